@@ -1,0 +1,41 @@
+/* The allocator: a parameter, never a global.
+ *
+ * One function does all: resize(self, NULL, 0, n) gets, resize(self, p, old, n) changes,
+ * resize(self, p, old, 0) frees and returns NULL. It has the shape of a Lua allocator on purpose.
+ * The caller states the old size truly. Getting more may return NULL; shrinking and freeing never
+ * fail.
+ *
+ *     lml_alloc heap = lml_alloc_heap();
+ *     void *p = lml_get(&heap, 100);
+ *     lml_free(&heap, p, 100);
+ */
+#ifndef LML_BASE_ALLOC_H
+#define LML_BASE_ALLOC_H
+
+#include <stddef.h>
+#include <stdint.h>
+
+typedef struct lml_alloc {
+    void *(*resize)(void *self, void *block, size_t old_size, size_t new_size);
+    void *self;
+} lml_alloc;
+
+/* malloc and free of the C library. */
+lml_alloc lml_alloc_heap(void);
+
+/* Counts, limits and can be told to fail: for the box's memory limit and for tests.
+ * `limit` 0 is no limit; `fail_at` N makes the Nth request for more return NULL (1 is the next),
+ * 0 never. `fail_forever` keeps failing from then on. */
+typedef struct lml_meter {
+    lml_alloc under;
+    size_t used, peak, limit;
+    uint64_t requests, fail_at;
+    int fail_forever;
+} lml_meter;
+lml_alloc lml_alloc_metered(lml_meter *meter);
+
+void *lml_get(const lml_alloc *alloc, size_t size);
+void *lml_resize(const lml_alloc *alloc, void *block, size_t old_size, size_t new_size);
+void lml_free(const lml_alloc *alloc, void *block, size_t size);
+
+#endif

@@ -1,0 +1,58 @@
+/* Exact numbers: checked 64-bit integers, 128-bit products, rationals, named rounding.
+ *
+ * Nothing here wraps silently and nothing here is a float. LML_OVERFLOW is the one refusal.
+ *
+ *     int64_t cents;
+ *     lml_mul_div(1999, 85, 100, LML_HALF_UP, &cents, err);   -> 1699
+ */
+#ifndef LML_BASE_EXACT_H
+#define LML_BASE_EXACT_H
+
+#include "base/status.h"
+#include <stdbool.h>
+#include <stdint.h>
+
+__extension__ typedef __int128 lml_i128;
+__extension__ typedef unsigned __int128 lml_u128;
+
+/* What becomes of the part that does not fit. DOWN is towards zero, UP away from zero, FLOOR and
+ * CEILING by sign. The names are those a recipe and the command use. */
+#define LML_ROUNDING_MAP(X)                                                                        \
+    X(HALF_EVEN, "half even")                                                                      \
+    X(HALF_UP, "half up")                                                                          \
+    X(HALF_DOWN, "half down")                                                                      \
+    X(DOWN, "down")                                                                                \
+    X(UP, "up")                                                                                    \
+    X(FLOOR, "floor")                                                                              \
+    X(CEILING, "ceiling")
+typedef enum lml_rounding {
+#define X(name, words) LML_##name,
+    LML_ROUNDING_MAP(X)
+#undef X
+} lml_rounding;
+
+const char *lml_rounding_name(lml_rounding mode);
+/* LML_NOT_FOUND with the known names as hint. */
+lml_status lml_rounding_named(const char *name, lml_rounding *out, lml_error *err);
+
+lml_status lml_add_i64(int64_t a, int64_t b, int64_t *out, lml_error *err);
+lml_status lml_sub_i64(int64_t a, int64_t b, int64_t *out, lml_error *err);
+lml_status lml_mul_i64(int64_t a, int64_t b, int64_t *out, lml_error *err);
+/* a * b / c in 128 bits, rounded once. c == 0 is LML_BAD_VALUE. */
+lml_status lml_mul_div(int64_t a, int64_t b, int64_t c, lml_rounding mode, int64_t *out,
+                       lml_error *err);
+/* numerator / denominator rounded to a whole number. */
+lml_status lml_divide_i128(lml_i128 numerator, lml_i128 denominator, lml_rounding mode,
+                           int64_t *out, lml_error *err);
+
+/* A rational in lowest terms, bottom > 0. */
+typedef struct lml_rational {
+    int64_t top, bottom;
+} lml_rational;
+lml_status lml_rational_of(int64_t top, int64_t bottom, lml_rational *out, lml_error *err);
+lml_status lml_rational_mul(lml_rational a, lml_rational b, lml_rational *out, lml_error *err);
+lml_status lml_rational_div(lml_rational a, lml_rational b, lml_rational *out, lml_error *err);
+lml_status lml_rational_power(lml_rational a, int power, lml_rational *out, lml_error *err);
+int lml_rational_compare(lml_rational a, lml_rational b);
+
+#endif

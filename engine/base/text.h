@@ -1,0 +1,71 @@
+/* Text: spans that own nothing, and builders that grow.
+ *
+ * A span is a pointer and a length, with no NUL needed. A builder owns its bytes, keeps a NUL
+ * after them, and is sticky: after the first failure (no memory, or over `most`) every further
+ * append does nothing, so that a writer appends freely and asks once at the end.
+ *
+ *     lml_builder b = lml_builder_on(&alloc, 1 << 20);
+ *     lml_append_format(&b, "%d g", 12);
+ *     lml_status s = lml_builder_status(&b, err);
+ *     lml_builder_free(&b);
+ */
+#ifndef LML_BASE_TEXT_H
+#define LML_BASE_TEXT_H
+
+#include "base/alloc.h"
+#include "base/status.h"
+#include <stdbool.h>
+
+typedef struct lml_span {
+    const char *at;
+    size_t length;
+} lml_span;
+
+lml_span lml_span_of(const char *text); /* of a NUL-ended text; NULL gives the empty span */
+lml_span lml_span_between(const char *from, const char *to);
+lml_span lml_span_trim(lml_span span); /* without blanks (space, tab, CR, LF) at both ends */
+bool lml_span_is(lml_span span, const char *text);
+bool lml_span_equal(lml_span a, lml_span b);
+bool lml_span_starts(lml_span span, const char *prefix);
+
+typedef struct lml_builder {
+    const lml_alloc *alloc;
+    char *at; /* NUL-ended once something was appended, else NULL */
+    size_t length, capacity, most;
+    lml_status status;
+} lml_builder;
+
+lml_builder lml_builder_on(const lml_alloc *alloc, size_t most); /* most 0: no bound */
+void lml_builder_free(lml_builder *b);
+void lml_append(lml_builder *b, const char *at, size_t length);
+void lml_append_text(lml_builder *b, const char *text);
+void lml_append_span(lml_builder *b, lml_span span);
+void lml_append_char(lml_builder *b, char c);
+void lml_append_format(lml_builder *b, const char *format, ...) LML_PRINTF(2, 3);
+void lml_append_repeat(lml_builder *b, char c, size_t times);
+/* LML_OK; LML_NO_MEMORY; LML_LIMIT when more than `most` was asked for. */
+lml_status lml_builder_status(const lml_builder *b, lml_error *err);
+
+/* Decode the character at the start of `span` into *code; returns its bytes (1-4), or 0 when it is
+ * not valid UTF-8 (overlong forms, surrogates and above U+10FFFF are not) or the span is empty. */
+size_t lml_utf8_next(lml_span span, uint32_t *code);
+/* LML_OK, or LML_BAD_DATA with the byte's offset in the message. */
+lml_status lml_utf8_check(lml_span span, lml_error *err);
+/* Columns a terminal shows: every character one, combining marks none, East Asian wide two. */
+size_t lml_utf8_columns(lml_span span);
+
+/* Edit distance with neighbour swaps (Damerau-Levenshtein, restricted), case folded for ASCII;
+ * `most` + 1 when it is more than `most`. */
+size_t lml_edit_distance(lml_span a, lml_span b, size_t most);
+
+/* The nearest of many names: offer each, then ask. A name counts as near when the distance is at
+ * most 1 for words of up to 4 letters, 2 up to 8, else 3. */
+typedef struct lml_nearest {
+    lml_span wanted, best;
+    size_t distance;
+} lml_nearest;
+lml_nearest lml_nearest_to(lml_span wanted);
+void lml_nearest_offer(lml_nearest *n, lml_span name);
+bool lml_nearest_found(const lml_nearest *n);
+
+#endif

@@ -1,0 +1,42 @@
+/* Composition, alloy and assay.
+ *
+ * A composition is mass fractions by metal. An alloy's composition sums to 1 within 1e-6 and is a
+ * recipe for metal; its density, solidus and liquidus are each given or estimated, and say which. An
+ * assay is what was found in a piece: some metals, with spread, and an unnamed remainder.
+ */
+#ifndef LML_VALUE_ALLOY_H
+#define LML_VALUE_ALLOY_H
+
+#include "value/value.h"
+
+typedef struct lml_composition {
+    double part[LML_METALS]; /* mass fractions, 0 where absent; part[0] is the unnamed remainder */
+} lml_composition;
+
+typedef enum lml_known { LML_UNKNOWN, LML_GIVEN, LML_CALCULATED } lml_known;
+
+typedef struct lml_alloy {
+    char name[64];
+    lml_composition composition;
+    double density, liquid_density;   /* kg/m3 */
+    double solidus, liquidus;         /* kelvin */
+    double density_deviation;         /* one standard deviation, kg/m3; 0 when not stated */
+    lml_known density_known, liquid_density_known, solidus_known, liquidus_known;
+    char source[160];
+} lml_alloy;
+
+typedef struct lml_assay {
+    lml_composition found;     /* part[0] is what was not named */
+    lml_composition deviation; /* one standard deviation each, 0 when not stated */
+} lml_assay;
+
+/* No part negative, sum 1 within 1e-6. LML_BAD_VALUE says the sum ("sums to 1100 ‰"). */
+lml_status lml_composition_check(const lml_composition *c, lml_error *err);
+/* Composition as above, density positive when known, solidus <= liquidus when both are known. */
+lml_status lml_alloy_check(const lml_alloy *alloy, lml_error *err);
+/* Each part 0..1, sum at most 1 + 1e-6; sets part[0] to the remainder. */
+lml_status lml_assay_check(lml_assay *assay, lml_error *err);
+/* Fineness of one metal as a value. */
+lml_value lml_composition_fineness(const lml_composition *c, lml_metal metal);
+
+#endif

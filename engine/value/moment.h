@@ -1,0 +1,28 @@
+/* Moments, times of day and weekdays: local, without a clock and without a zone.
+ *
+ * The proleptic Gregorian calendar, years 1 to 9999.
+ */
+#ifndef LML_VALUE_MOMENT_H
+#define LML_VALUE_MOMENT_H
+
+#include "value/value.h"
+
+typedef struct lml_civil {
+    int year, month, day, hour, minute, second;
+} lml_civil;
+
+/* LML_BAD_VALUE when the date does not exist. */
+lml_status lml_moment_of(lml_civil c, lml_value *out, lml_error *err);
+lml_civil lml_moment_civil(const lml_value *moment);
+/* "2026-11-24", "2026-11-24T14:20" or with seconds. LML_BAD_VALUE. */
+lml_status lml_moment_read(lml_span text, lml_value *out, lml_error *err);
+lml_status lml_time_of_day_read(lml_span text, lml_value *out, lml_error *err);
+lml_status lml_weekday_read(lml_span text, lml_value *out, lml_error *err);
+lml_value lml_moment_weekday(const lml_value *moment);
+lml_value lml_moment_time_of_day(const lml_value *moment);
+/* The first moment at or after `from` that has this time of day. */
+lml_status lml_moment_next(const lml_value *from, const lml_value *time_of_day, lml_value *out,
+                           lml_error *err);
+const char *lml_weekday_name(int weekday); /* 1 Monday .. 7 Sunday */
+
+#endif

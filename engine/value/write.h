@@ -1,0 +1,25 @@
+/* Writing a value: text that the reader returns to the same value.
+ *
+ *     lml_value_write(&v, &builder);               "19.84 g"
+ *     lml_value_write_as(&v, unit, 4, &builder);   in another unit, to so many significant digits
+ */
+#ifndef LML_VALUE_WRITE_H
+#define LML_VALUE_WRITE_H
+
+#include "value/value.h"
+
+/* In the unit it was written in; with its `decimals` when set, else the shortest text that
+ * lml_value_read (LML_WANT_ANYTHING) returns to the same value. Spread included. */
+void lml_value_write(const lml_value *v, lml_builder *b);
+/* The same without unit and spread: "19.84", "1149.00" for money in its minor unit or more places
+ * when it has more. */
+void lml_value_write_amount(const lml_value *v, lml_builder *b);
+/* The unit alone: "g", "USD", "‰ Au", "inHg vac". */
+void lml_value_write_unit(const lml_value *v, lml_builder *b);
+/* The amount in its unit as a double ("value" of a result); for money use the text. */
+double lml_value_in_unit(const lml_value *v);
+/* The same value printed in another unit. Kind and dimension must fit (LML_MISMATCH); a temperature
+ * point takes only point units, a fineness ‰, %, kt. Drops `decimals` when the unit changes. */
+lml_status lml_value_as(const lml_value *v, lml_span unit, lml_value *out, lml_error *err);
+
+#endif
