@@ -1,0 +1,95 @@
+/* Lemel: the calculation engine of a casting goldsmith's studio, as a library.
+ *
+ * Make an engine, put recipes and scripts and the studio's settings on its shelf, run a job given as
+ * JSON text, get the result as JSON text, free both. The library reads no file, no clock, no
+ * environment and prints nothing: what it knows it was handed.
+ *
+ *     lml_engine *engine = lml_engine_new(NULL);
+ *     lml_engine_put(engine, LML_PUT_RECIPE, "need", text, length, "recipes/need.lua", &error);
+ *     lml_engine_run(engine, job, job_length, "job.json", &result, &error);
+ *     puts(result.text);
+ *     lml_text_free(engine, &result);
+ *     lml_engine_free(engine);
+ *
+ * A program that embeds the library has the box's first wall only (a fresh Lua state for each run, an
+ * allow list, a budget, a memory limit). To run recipes from strangers, run them in a process of their
+ * own, as the lemel command does.
+ *
+ * An engine is used by one thread at a time; different engines are independent.
+ */
+#ifndef LEMEL_H
+#define LEMEL_H
+
+#include <stddef.h>
+#include <stdint.h>
+
+#include "base/alloc.h"
+#include "base/status.h"
+
+#if defined(__GNUC__)
+#define LML_API __attribute__((visibility("default")))
+#else
+#define LML_API
+#endif
+
+typedef struct lml_engine lml_engine;
+
+/* What a run may cost. 0 takes the default in brackets. */
+typedef struct lml_limits {
+    uint64_t steps;       /* Lua instructions and charges [50 million] */
+    size_t memory;        /* bytes a run's Lua state may hold [64 MiB] */
+    size_t source;        /* bytes of one recipe or script [256 KiB] */
+    size_t job;           /* bytes of a job text [4 MiB] */
+    size_t result;        /* bytes of a result text [4 MiB] */
+} lml_limits;
+
+typedef struct lml_engine_options {
+    lml_alloc alloc; /* resize NULL: malloc */
+    lml_limits limits;
+} lml_engine_options;
+
+typedef struct lml_text {
+    char *text; /* NUL-ended, owned by the engine's allocator */
+    size_t length, size;
+} lml_text;
+
+/* NULL options for the defaults. NULL when memory is short. */
+LML_API lml_engine *lml_engine_new(const lml_engine_options *options);
+LML_API void lml_engine_free(lml_engine *engine);
+LML_API lml_limits lml_engine_limits(const lml_engine *engine);
+
+typedef enum lml_put { LML_PUT_RECIPE, LML_PUT_SCRIPT, LML_PUT_HOUSE, LML_PUT_PRICES } lml_put;
+/* Put a text on the shelf; it is copied. `name` is how recipes call it ("need"; ignored for house and
+ * prices), `shown` how messages name it ("recipes/need.lua"). A later text of the same name replaces
+ * the earlier. House and prices are checked here. LML_BAD_DATA, LML_LIMIT, LML_NO_MEMORY. */
+LML_API lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name,
+                                  const char *text, size_t length, const char *shown,
+                                  lml_error *err);
+
+/* Work a job. LML_OK also when a rule stopped something: the result then says so in "remarks" and
+ * "stopped" is true. Otherwise the error and no result: LML_BAD_DATA (the job), LML_BAD_RECIPE,
+ * LML_NOT_FOUND (the recipe), LML_LIMIT, LML_NO_MEMORY. */
+LML_API lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length,
+                                  const char *shown, lml_text *result, lml_error *err);
+/* Check a job without working it. */
+LML_API lml_status lml_engine_check(lml_engine *engine, const char *job, size_t length,
+                                    const char *shown, lml_error *err);
+/* What a recipe asks, allows, gives, uses, its digest and its proofs, as JSON. */
+LML_API lml_status lml_engine_inspect(lml_engine *engine, const char *recipe, lml_text *out,
+                                      lml_error *err);
+/* Run a recipe's own proofs. The report as JSON: { "recipe", "digest", "proofs": [ { "name", "passed",
+ * "source", "failures": [ { "name", "expected", "got", "within", "message" } ] } ], "passed": n,
+ * "failed": n }. LML_OK also when one fails. */
+LML_API lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *out,
+                                    lml_error *err);
+/* One sum: a value in the value grammar, or a Lua expression ('Q"2 dwt" + Q"1 g"'). `unit` NULL or the
+ * unit of the answer; digits 0 or significant digits to round to. */
+LML_API lml_status lml_engine_reckon(lml_engine *engine, const char *expression, const char *unit,
+                                     int digits, lml_text *out, lml_error *err);
+/* The names on the shelf, one a call: NULL past the end. In byte order. */
+LML_API const char *lml_engine_recipe(const lml_engine *engine, size_t index);
+
+LML_API void lml_text_free(lml_engine *engine, lml_text *text);
+LML_API const char *lml_version(void);
+
+#endif
