@@ -62,9 +62,9 @@ typedef struct lml_error {
 } lml_error;
 
 #if defined(__GNUC__)
-#define LML_PRINTF(format, first) __attribute__((format(printf, format, first)))
+#define LML_PRINTF(at, first) __attribute__((format(printf, at, first)))
 #else
-#define LML_PRINTF(format, first)
+#define LML_PRINTF(at, first)
 #endif
 
 /* The name of a status ("BAD_VALUE") and its sentence; never NULL. */
