@@ -11,6 +11,9 @@
 /* In the unit it was written in; with its `decimals` when set, else the shortest text that
  * lml_value_read (LML_WANT_ANYTHING) returns to the same value. Spread included. */
 void lml_value_write(const lml_value *v, lml_builder *b);
+/* The same into a fixed buffer, for messages; NUL-ended. Returns the length. */
+enum { LML_VALUE_TEXT = 256 };
+size_t lml_value_text(const lml_value *v, char out[LML_VALUE_TEXT]);
 /* The same without unit and spread: "19.84", "1149.00" for money in its minor unit or more places
  * when it has more. */
 void lml_value_write_amount(const lml_value *v, lml_builder *b);

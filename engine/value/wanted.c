@@ -1,0 +1,182 @@
+#include "value/wanted.h"
+#include "value/unit_table.h"
+#include "value/write.h"
+#include <math.h>
+
+static const struct {
+    const char *name, *example, *words;
+} kinds[LML_WANTED_COUNT] = {
+#define X(id, name, example, words) [LML_WANT_##id] = {name, example, words},
+    LML_WANTED_MAP(X)
+#undef X
+};
+
+const char *lml_wanted_name(lml_wanted w)
+{
+    return kinds[w].name;
+}
+
+const char *lml_wanted_example(lml_wanted w)
+{
+    return kinds[w].example;
+}
+
+const char *lml_wanted_words(lml_wanted w)
+{
+    return kinds[w].words;
+}
+
+lml_wanted lml_wanted_by_name(lml_span name)
+{
+    for (unsigned i = 0; i < LML_WANTED_COUNT; i++)
+        if (lml_span_is(name, kinds[i].name))
+            return (lml_wanted)i;
+    return LML_WANTED_COUNT;
+}
+
+static const lml_dimension pressure = {1, -1, -2, 0, 0, 0, 0};
+
+/* The one dimension that a quantity of this kind has, or NULL. */
+static const lml_dimension *dimension_due(lml_wanted w)
+{
+    static const lml_dimension none = {0}, mass = {.mass = 1}, length = {.length = 1},
+                               area = {.length = 2}, volume = {.length = 3}, time = {.time = 1},
+                               temperature = {.temperature = 1}, current = {.current = 1},
+                               density = {.mass = 1, .length = -3},
+                               energy = {.mass = 1, .length = 2, .time = -2},
+                               power = {.mass = 1, .length = 2, .time = -3};
+    switch (w) {
+    case LML_WANT_MASS:
+        return &mass;
+    case LML_WANT_LENGTH:
+        return &length;
+    case LML_WANT_AREA:
+        return &area;
+    case LML_WANT_VOLUME:
+        return &volume;
+    case LML_WANT_TIME:
+        return &time;
+    case LML_WANT_TEMPERATURE_DIFFERENCE:
+        return &temperature;
+    case LML_WANT_RATIO:
+        return &none;
+    case LML_WANT_DENSITY:
+        return &density;
+    case LML_WANT_PRESSURE:
+    case LML_WANT_VACUUM:
+        return &pressure;
+    case LML_WANT_ENERGY:
+        return &energy;
+    case LML_WANT_POWER:
+        return &power;
+    case LML_WANT_CURRENT:
+        return &current;
+    default:
+        return NULL;
+    }
+}
+
+static bool quantity_fits(lml_wanted w, const lml_value *v)
+{
+    const lml_dimension *due = dimension_due(w);
+    lml_dimension d = v->dimension;
+    if (due)
+        return lml_dimension_equal(d, *due) && (v->mode == LML_VACUUM) == (w == LML_WANT_VACUUM);
+    if (w == LML_WANT_RATE)
+        return d.time == -1;
+    d.money = 0;
+    d.currency = 0;
+    return w == LML_WANT_PRICE && v->dimension.money == 1 && !lml_dimension_none(d);
+}
+
+static bool fits(lml_wanted w, const lml_value *v)
+{
+    switch (w) {
+    case LML_WANT_ANYTHING:
+        return true;
+    case LML_WANT_NUMBER:
+        return v->kind == LML_NUMBER;
+    case LML_WANT_WHOLE:
+        return v->kind == LML_NUMBER && v->spread == LML_NO_SPREAD &&
+               v->amount == floor(v->amount);
+    case LML_WANT_FINE_MASS:
+        return v->kind == LML_FINE_MASS;
+    case LML_WANT_TEMPERATURE:
+        return v->kind == LML_TEMPERATURE;
+    case LML_WANT_FINENESS:
+        return v->kind == LML_FINENESS;
+    case LML_WANT_MONEY:
+        return v->kind == LML_MONEY;
+    case LML_WANT_MOMENT:
+        return v->kind == LML_MOMENT;
+    case LML_WANT_TIME_OF_DAY:
+        return v->kind == LML_TIME_OF_DAY;
+    case LML_WANT_WEEKDAY:
+        return v->kind == LML_WEEKDAY;
+    default:
+        return v->kind == LML_QUANTITY && quantity_fits(w, v);
+    }
+}
+
+/* The value's amount and a unit that would have been right. */
+static lml_status hint_in(const lml_value *v, const char *unit, const char *meaning,
+                          lml_error *err)
+{
+    char text[LML_VALUE_TEXT];
+    lml_value bare = lml_number(lml_value_in_unit(v));
+    lml_value_text(&bare, text);
+    return lml_error_hint(err, "write %s %s for %s", text, unit, meaning);
+}
+
+/* The mend that is likely, for the mix-ups that people make. */
+static lml_status hint(lml_wanted w, const lml_value *v, lml_error *err)
+{
+    char unit[LML_UNIT_TEXT];
+    lml_unit_write(v->unit, v->dimension.currency, unit);
+    bool quantity = v->kind == LML_QUANTITY;
+    if (w == LML_WANT_TEMPERATURE && quantity && v->dimension.temperature == 1)
+        return lml_error_hint(err, "a difference is written with Δ; a temperature is written °C, "
+                                   "°F or kelvin");
+    if (w == LML_WANT_TEMPERATURE_DIFFERENCE && v->kind == LML_TEMPERATURE)
+        return hint_in(v, v->unit.id[0] == LML_U_DEGF ? "Δ°F" : "Δ°C",
+                       "a temperature difference", err);
+    if (w == LML_WANT_VACUUM && quantity && lml_dimension_equal(v->dimension, pressure)) {
+        if (v->mode == LML_ABSOLUTE)
+            return lml_error_hint(err, "a vacuum is the depth below the surrounding air: subtract "
+                                       "the pressure from that of the air and write it with vac");
+        char text[LML_VALUE_TEXT];
+        lml_value_text(v, text);
+        return lml_error_hint(err, "write %s vac for the depth below the surrounding air; %s abs "
+                                   "is a pressure, counted from nothing", text, text);
+    }
+    if (w == LML_WANT_PRESSURE && quantity && v->mode == LML_VACUUM)
+        return lml_error_hint(err, "a vacuum is the depth below the surrounding air: subtract it "
+                                   "from the air's pressure, or write %s abs if the gauge counts "
+                                   "from nothing", unit);
+    if (w == LML_WANT_FINENESS && quantity && lml_dimension_none(v->dimension)) {
+        lml_value parts = *v;
+        parts.unit = lml_unit_one(LML_U_PER_MILLE, 1);
+        return hint_in(&parts, "‰", "a fineness, and name the metal", err);
+    }
+    if (w == LML_WANT_FINENESS && quantity && v->unit.id[0] == LML_U_CT)
+        return hint_in(v, "kt", "a fineness: ct is the carat of gem mass", err);
+    if (w == LML_WANT_MASS && v->kind == LML_FINE_MASS)
+        return lml_error_hint(err, "leave the metal's name away for the mass of a piece; a fine "
+                                   "mass counts one metal only");
+    if (w == LML_WANT_FINE_MASS && quantity && v->dimension.mass == 1)
+        return lml_error_hint(err, "name the metal: 7.5 g Au");
+    if (v->kind == LML_NUMBER && dimension_due(w) && w != LML_WANT_RATIO)
+        return lml_error_hint(err, "write the unit, as in %s", lml_wanted_example(w));
+    return lml_error_hint(err, "write it like %s", lml_wanted_example(w));
+}
+
+lml_status lml_wanted_check(lml_wanted w, const lml_value *v, lml_error *err)
+{
+    if (fits(w, v))
+        return LML_OK;
+    char text[LML_VALUE_TEXT], what[80];
+    lml_value_text(v, text);
+    lml_value_what(v, what, sizeof what);
+    lml_fail(err, LML_BAD_VALUE, "%s is due, and %s is %s", lml_wanted_words(w), text, what);
+    return hint(w, v, err);
+}
