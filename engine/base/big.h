@@ -4,6 +4,8 @@
  * charges. Sign and magnitude, little-endian 64-bit limbs, length-tracked so that small numbers
  * cost little. A result beyond the capacity (1,536 bits) is LML_OVERFLOW, never a wrong digit.
  *
+ * An out parameter may be one of the arguments.
+ *
  *     lml_big n = lml_big_of(10), d = lml_big_of(3);
  *     double x = lml_big_ratio(&n, &d);   -> the double nearest to 10/3
  */
@@ -31,12 +33,20 @@ lml_status lml_big_mul(const lml_big *a, const lml_big *b, lml_big *out, lml_err
 lml_status lml_big_divide(const lml_big *a, const lml_big *b, lml_big *quotient,
                           lml_big *remainder, lml_error *err);
 lml_big lml_big_gcd(const lml_big *a, const lml_big *b); /* not negative */
+/* By `left` bits, to the right when it is negative; what falls off there is dropped. */
 lml_status lml_big_shift(const lml_big *a, int left, lml_big *out, lml_error *err);
 lml_status lml_big_ten_to(int power, lml_big *out, lml_error *err); /* power >= 0 */
 /* The double nearest to a/b, ties to even; +-HUGE_VAL beyond the range, 0 below the least
  * subnormal. b must not be zero. */
 double lml_big_ratio(const lml_big *a, const lml_big *b);
-/* a = mantissa * 2^exponent exactly: a finite double as a fraction a/b. LML_OVERFLOW possible. */
+/* A finite double as the fraction top/bottom exactly; LML_BAD_VALUE for any other. */
 lml_status lml_big_from_double(double x, lml_big *top, lml_big *bottom, lml_error *err);
+
+/* |x| = mantissa * 2^exponent exactly, the mantissa odd or 0. x must be finite. */
+void lml_double_split(double x, uint64_t *mantissa, int *exponent);
+/* The double nearest to mantissa * 2^exponent, ties to even; HUGE_VAL beyond the range. `more` says
+ * that the true mantissa is larger by less than 1; it must then have at least 55 bits. */
+double lml_double_join(lml_u128 mantissa, bool more, int exponent);
+int lml_bits_u128(lml_u128 n); /* 0 for 0 */
 
 #endif

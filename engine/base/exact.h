@@ -35,6 +35,12 @@ const char *lml_rounding_name(lml_rounding mode);
 /* LML_NOT_FOUND with the known names as hint. */
 lml_status lml_rounding_named(const char *name, lml_rounding *out, lml_error *err);
 
+/* What is left over after a division, against half the divisor. */
+typedef enum lml_rest { LML_REST_NONE, LML_REST_BELOW, LML_REST_HALF, LML_REST_ABOVE } lml_rest;
+lml_rest lml_rest_of(lml_u128 remainder, lml_u128 divisor); /* remainder < divisor */
+/* Whether a magnitude cut short, with that rest and an odd or even last digit, grows by one. */
+bool lml_rounding_away(lml_rounding mode, bool negative, bool odd, lml_rest rest);
+
 lml_status lml_add_i64(int64_t a, int64_t b, int64_t *out, lml_error *err);
 lml_status lml_sub_i64(int64_t a, int64_t b, int64_t *out, lml_error *err);
 lml_status lml_mul_i64(int64_t a, int64_t b, int64_t *out, lml_error *err);
@@ -45,7 +51,11 @@ lml_status lml_mul_div(int64_t a, int64_t b, int64_t c, lml_rounding mode, int64
 lml_status lml_divide_i128(lml_i128 numerator, lml_i128 denominator, lml_rounding mode,
                            int64_t *out, lml_error *err);
 
-/* A rational in lowest terms, bottom > 0. */
+/* The greatest common divisor; of a and 0 it is a. */
+uint64_t lml_gcd(uint64_t a, uint64_t b);
+
+/* A rational in lowest terms, bottom > 0, top never INT64_MIN. Zero below the line is
+ * LML_BAD_VALUE. */
 typedef struct lml_rational {
     int64_t top, bottom;
 } lml_rational;

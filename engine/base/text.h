@@ -51,11 +51,13 @@ lml_status lml_builder_status(const lml_builder *b, lml_error *err);
 size_t lml_utf8_next(lml_span span, uint32_t *code);
 /* LML_OK, or LML_BAD_DATA with the byte's offset in the message. */
 lml_status lml_utf8_check(lml_span span, lml_error *err);
-/* Columns a terminal shows: every character one, combining marks none, East Asian wide two. */
+/* Columns a terminal shows: every character one, combining marks none, East Asian wide two,
+ * a byte that is not UTF-8 one. */
 size_t lml_utf8_columns(lml_span span);
 
 /* Edit distance with neighbour swaps (Damerau-Levenshtein, restricted), case folded for ASCII;
- * `most` + 1 when it is more than `most`. */
+ * `most` + 1 when it is more than `most`. Of names of more than 96 letters it only knows whether
+ * they are equal. */
 size_t lml_edit_distance(lml_span a, lml_span b, size_t most);
 
 /* The nearest of many names: offer each, then ask. A name counts as near when the distance is at

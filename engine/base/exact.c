@@ -1,0 +1,219 @@
+#include "base/exact.h"
+
+#include <string.h>
+
+static const char *const rounding_names[] = {
+#define X(name, words) words,
+    LML_ROUNDING_MAP(X)
+#undef X
+};
+
+enum { ROUNDINGS = sizeof rounding_names / sizeof *rounding_names };
+
+const char *lml_rounding_name(lml_rounding mode)
+{
+    return (size_t)mode < ROUNDINGS ? rounding_names[mode] : "unknown";
+}
+
+lml_status lml_rounding_named(const char *name, lml_rounding *out, lml_error *err)
+{
+    static const char known[] =
+#define X(mode, words) ", " words
+        LML_ROUNDING_MAP(X)
+#undef X
+        ;
+    for (int i = 0; i < ROUNDINGS; i++) {
+        if (strcmp(name, rounding_names[i]) == 0) {
+            *out = (lml_rounding)i;
+            return LML_OK;
+        }
+    }
+    lml_fail(err, LML_NOT_FOUND, "there is no rounding named \"%s\"", name);
+    lml_error_hint(err, "known roundings: %s", known + 2);
+    return LML_NOT_FOUND;
+}
+
+bool lml_rounding_away(lml_rounding mode, bool negative, bool odd, lml_rest rest)
+{
+    if (rest == LML_REST_NONE)
+        return false;
+    switch (mode) {
+    case LML_HALF_EVEN:
+        return rest == LML_REST_ABOVE || (rest == LML_REST_HALF && odd);
+    case LML_HALF_UP:
+        return rest >= LML_REST_HALF;
+    case LML_HALF_DOWN:
+        return rest == LML_REST_ABOVE;
+    case LML_DOWN:
+        return false;
+    case LML_UP:
+        return true;
+    case LML_FLOOR:
+        return negative;
+    case LML_CEILING:
+        return !negative;
+    }
+    return false;
+}
+
+lml_rest lml_rest_of(lml_u128 remainder, lml_u128 divisor)
+{
+    if (remainder == 0)
+        return LML_REST_NONE;
+    lml_u128 missing = divisor - remainder; /* 2 * remainder could overflow */
+    return remainder < missing    ? LML_REST_BELOW
+           : remainder == missing ? LML_REST_HALF
+                                  : LML_REST_ABOVE;
+}
+
+static lml_status too_large(lml_error *err)
+{
+    lml_fail(err, LML_OVERFLOW, "a result is too large to be kept exactly");
+    lml_error_hint(err, "the limit is 9,223,372,036,854,775,807 of the smallest unit");
+    return LML_OVERFLOW;
+}
+
+lml_status lml_add_i64(int64_t a, int64_t b, int64_t *out, lml_error *err)
+{
+    int64_t sum;
+    if (__builtin_add_overflow(a, b, &sum))
+        return too_large(err);
+    *out = sum;
+    return LML_OK;
+}
+
+lml_status lml_sub_i64(int64_t a, int64_t b, int64_t *out, lml_error *err)
+{
+    int64_t difference;
+    if (__builtin_sub_overflow(a, b, &difference))
+        return too_large(err);
+    *out = difference;
+    return LML_OK;
+}
+
+lml_status lml_mul_i64(int64_t a, int64_t b, int64_t *out, lml_error *err)
+{
+    int64_t product;
+    if (__builtin_mul_overflow(a, b, &product))
+        return too_large(err);
+    *out = product;
+    return LML_OK;
+}
+
+static lml_u128 magnitude_of(lml_i128 n)
+{
+    return n < 0 ? 0 - (lml_u128)n : (lml_u128)n;
+}
+
+lml_status lml_divide_i128(lml_i128 numerator, lml_i128 denominator, lml_rounding mode,
+                           int64_t *out, lml_error *err)
+{
+    if (denominator == 0)
+        return lml_fail(err, LML_BAD_VALUE, "a division by zero");
+    bool negative = (numerator < 0) != (denominator < 0);
+    lml_u128 divisor = magnitude_of(denominator);
+    lml_u128 quotient = magnitude_of(numerator) / divisor;
+    lml_rest rest = lml_rest_of(magnitude_of(numerator) % divisor, divisor);
+    /* Refused before rounding, so that adding one cannot wrap. */
+    if (quotient > (lml_u128)INT64_MAX + 1)
+        return too_large(err);
+    quotient += lml_rounding_away(mode, negative, quotient & 1, rest);
+    if (quotient > (lml_u128)INT64_MAX + negative)
+        return too_large(err);
+    *out = (int64_t)(negative ? -(lml_i128)quotient : (lml_i128)quotient);
+    return LML_OK;
+}
+
+lml_status lml_mul_div(int64_t a, int64_t b, int64_t c, lml_rounding mode, int64_t *out,
+                       lml_error *err)
+{
+    return lml_divide_i128((lml_i128)a * b, c, mode, out, err);
+}
+
+uint64_t lml_gcd(uint64_t a, uint64_t b)
+{
+    if (a == 0 || b == 0)
+        return a | b;
+    int twos = __builtin_ctzll(a | b);
+    a >>= __builtin_ctzll(a);
+    while (b != 0) {
+        b >>= __builtin_ctzll(b);
+        if (a > b) {
+            uint64_t swap = a;
+            a = b;
+            b = swap;
+        }
+        b -= a;
+    }
+    return a << twos;
+}
+
+static uint64_t magnitude_of_i64(int64_t n)
+{
+    return n < 0 ? 0 - (uint64_t)n : (uint64_t)n;
+}
+
+lml_status lml_rational_of(int64_t top, int64_t bottom, lml_rational *out, lml_error *err)
+{
+    if (bottom == 0)
+        return lml_fail(err, LML_BAD_VALUE, "a fraction has zero below the line");
+    uint64_t above = magnitude_of_i64(top), below = magnitude_of_i64(bottom);
+    uint64_t common = lml_gcd(above, below);
+    above /= common;
+    below /= common;
+    if (above > INT64_MAX || below > INT64_MAX)
+        return too_large(err);
+    bool negative = (top < 0) != (bottom < 0);
+    *out = (lml_rational){negative ? -(int64_t)above : (int64_t)above, (int64_t)below};
+    return LML_OK;
+}
+
+lml_status lml_rational_mul(lml_rational a, lml_rational b, lml_rational *out, lml_error *err)
+{
+    /* Both are in lowest terms, so that cancelling crosswise leaves lowest terms and the product
+     * overflows only when the result does. */
+    int64_t left = (int64_t)lml_gcd(magnitude_of_i64(a.top), (uint64_t)b.bottom);
+    int64_t right = (int64_t)lml_gcd(magnitude_of_i64(b.top), (uint64_t)a.bottom);
+    lml_rational product;
+    if (__builtin_mul_overflow(a.top / left, b.top / right, &product.top) ||
+        __builtin_mul_overflow(a.bottom / right, b.bottom / left, &product.bottom) ||
+        product.top == INT64_MIN)
+        return too_large(err);
+    *out = product;
+    return LML_OK;
+}
+
+static lml_status invert(lml_rational a, lml_rational *out, lml_error *err)
+{
+    return lml_rational_of(a.bottom, a.top, out, err);
+}
+
+lml_status lml_rational_div(lml_rational a, lml_rational b, lml_rational *out, lml_error *err)
+{
+    lml_rational inverse;
+    lml_status status = invert(b, &inverse, err);
+    return status == LML_OK ? lml_rational_mul(a, inverse, out, err) : status;
+}
+
+lml_status lml_rational_power(lml_rational a, int power, lml_rational *out, lml_error *err)
+{
+    lml_status status = power < 0 ? invert(a, &a, err) : LML_OK;
+    lml_rational result = {1, 1};
+    unsigned left = power < 0 ? 0u - (unsigned)power : (unsigned)power;
+    while (status == LML_OK && left != 0) {
+        if (left & 1)
+            status = lml_rational_mul(result, a, &result, err);
+        left >>= 1;
+        if (status == LML_OK && left != 0)
+            status = lml_rational_mul(a, a, &a, err);
+    }
+    if (status == LML_OK)
+        *out = result;
+    return status;
+}
+
+int lml_rational_compare(lml_rational a, lml_rational b)
+{
+    lml_i128 left = (lml_i128)a.top * b.bottom, right = (lml_i128)b.top * a.bottom;
+    return (left > right) - (left < right);
+}

@@ -1,0 +1,178 @@
+#include "base/status.h"
+#include "base/text.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static const struct {
+    const char *name, *sentence;
+} statuses[] = {
+#define X(name, sentence) {#name, sentence},
+    LML_STATUS_MAP(X)
+#undef X
+};
+
+enum { STATUSES = sizeof statuses / sizeof *statuses };
+
+const char *lml_status_name(lml_status status)
+{
+    return (size_t)status < STATUSES ? statuses[status].name : "UNKNOWN";
+}
+
+const char *lml_status_sentence(lml_status status)
+{
+    return (size_t)status < STATUSES ? statuses[status].sentence : "a status that does not exist";
+}
+
+/* Whether a character may go to a terminal: not the controls of either half of Latin-1, nor the
+ * line separators and direction overrides that let a text pretend to be another. */
+static bool is_printable(uint32_t code)
+{
+    return code >= 0x20 && !(code >= 0x7f && code <= 0x9f) && !(code >= 0x2028 && code <= 0x202e) &&
+           !(code >= 0x2066 && code <= 0x2069);
+}
+
+/* Copies the first character of `rest`, or '?' for what cannot be printed, when `room` bytes hold
+ * it. Returns the bytes written; *taken gets those read. */
+static size_t put_char(char *out, size_t room, lml_span rest, size_t *taken)
+{
+    uint32_t code;
+    size_t length = lml_utf8_next(rest, &code);
+    *taken = length ? length : 1;
+    bool printable = length && is_printable(code);
+    size_t wanted = printable ? length : 1;
+    if (wanted > room)
+        return 0;
+    if (printable)
+        memcpy(out, rest.at, length);
+    else
+        *out = '?';
+    return wanted;
+}
+
+/* `cut` says that `text` is only the start of what there was to say. */
+static void put_text(char *out, size_t size, const char *text, size_t length, bool cut)
+{
+    size_t limit = cut ? size - sizeof "..." : size - 1, used = 0, at = 0;
+    while (at < length) {
+        lml_span rest = {text + at, length - at};
+        uint32_t code;
+        if (cut && rest.length < 4 && !lml_utf8_next(rest, &code))
+            break; /* the cut went through this character */
+        size_t taken, put = put_char(out + used, limit - used, rest, &taken);
+        if (!put)
+            break;
+        used += put;
+        at += taken;
+    }
+    memcpy(out + used, "...", sizeof "...");
+    if (!cut)
+        out[used] = '\0';
+}
+
+/* Formats into a place of its own first: an argument may be a part of the error itself. */
+static void put_format(char *out, size_t size, const char *format, va_list args)
+{
+    char raw[sizeof ((lml_error *)0)->message];
+    int wanted = vsnprintf(raw, size, format, args);
+    if (wanted < 0)
+        wanted = snprintf(raw, size, "(a message that could not be written: %s)", format);
+    bool cut = (size_t)wanted >= size;
+    put_text(out, size, raw, cut ? size - 1 : (size_t)wanted, cut);
+}
+
+lml_status lml_fail(lml_error *err, lml_status status, const char *format, ...)
+{
+    if (err) {
+        va_list args;
+        va_start(args, format);
+        put_format(err->message, sizeof err->message, format, args);
+        va_end(args);
+        err->status = status;
+        err->hint[0] = '\0';
+        err->labels = err->contexts = 0;
+    }
+    return status;
+}
+
+lml_status lml_error_hint(lml_error *err, const char *format, ...)
+{
+    if (!err)
+        return LML_FAULT;
+    va_list args;
+    va_start(args, format);
+    put_format(err->hint, sizeof err->hint, format, args);
+    va_end(args);
+    return err->status;
+}
+
+/* Where to begin copying so that the stretch is seen when the text is too long for its place. */
+static size_t label_start(const char *text, size_t text_length, size_t offset, size_t length)
+{
+    const size_t room = sizeof ((lml_label *)0)->text - sizeof "...", before = 40;
+    if (text_length < sizeof ((lml_label *)0)->text || offset + length <= room || offset <= before)
+        return 0;
+    size_t start = offset - before;
+    while (start < offset && ((unsigned char)text[start] & 0xc0) == 0x80)
+        start++;
+    return start;
+}
+
+void lml_error_label(lml_error *err, const char *text, size_t text_length, size_t offset,
+                     size_t length, const char *note)
+{
+    if (!err || err->labels == LML_ERROR_LABELS)
+        return;
+    if (offset > text_length)
+        offset = text_length;
+    if (length > text_length - offset)
+        length = text_length - offset;
+
+    lml_label *label = &err->label[err->labels++];
+    size_t at = label_start(text, text_length, offset, length), used = 0;
+    if (at > 0) {
+        memcpy(label->text, "...", 3);
+        used = 3;
+    }
+    bool cut = text_length - at + used >= sizeof label->text;
+    size_t limit = sizeof label->text - (cut ? sizeof "..." : 1);
+    size_t from = used, to = used;
+    while (at < text_length) {
+        lml_span rest = {text + at, text_length - at};
+        size_t taken, put = put_char(label->text + used, limit - used, rest, &taken);
+        if (!put)
+            break;
+        if (at <= offset)
+            from = used;
+        used += put;
+        if (at < offset + length)
+            to = used;
+        at += taken;
+    }
+    if (at <= offset)
+        from = used;
+    memcpy(label->text + used, "...", sizeof "...");
+    if (!cut)
+        label->text[used] = '\0';
+    label->offset = (unsigned short)from;
+    label->length = (unsigned short)(length && to > from ? to - from : 0);
+    size_t note_length = strlen(note);
+    put_text(label->note, sizeof label->note, note, note_length, note_length >= sizeof label->note);
+}
+
+lml_status lml_error_context(lml_error *err, lml_status status, const char *format, ...)
+{
+    if (status == LML_OK || !err)
+        return status;
+    if (err->contexts == LML_ERROR_CONTEXTS) {
+        enum { MIDDLE = LML_ERROR_CONTEXTS / 2 };
+        memmove(err->context[MIDDLE], err->context[MIDDLE + 1],
+                (LML_ERROR_CONTEXTS - MIDDLE - 1) * sizeof err->context[0]);
+        err->contexts--;
+    }
+    va_list args;
+    va_start(args, format);
+    put_format(err->context[err->contexts++], sizeof err->context[0], format, args);
+    va_end(args);
+    return status;
+}

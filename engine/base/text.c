@@ -1,0 +1,365 @@
+#include "base/text.h"
+
+#include <stdio.h>
+#include <string.h>
+
+lml_span lml_span_of(const char *text)
+{
+    return text ? (lml_span){text, strlen(text)} : (lml_span){"", 0};
+}
+
+lml_span lml_span_between(const char *from, const char *to)
+{
+    return (lml_span){from, (size_t)(to - from)};
+}
+
+static bool is_blank(char c)
+{
+    return c == ' ' || c == '\t' || c == '\r' || c == '\n';
+}
+
+lml_span lml_span_trim(lml_span span)
+{
+    while (span.length && is_blank(span.at[0])) {
+        span.at++;
+        span.length--;
+    }
+    while (span.length && is_blank(span.at[span.length - 1]))
+        span.length--;
+    return span;
+}
+
+bool lml_span_equal(lml_span a, lml_span b)
+{
+    return a.length == b.length && (a.length == 0 || memcmp(a.at, b.at, a.length) == 0);
+}
+
+bool lml_span_is(lml_span span, const char *text)
+{
+    return lml_span_equal(span, lml_span_of(text));
+}
+
+bool lml_span_starts(lml_span span, const char *prefix)
+{
+    size_t length = strlen(prefix);
+    return span.length >= length && (length == 0 || memcmp(span.at, prefix, length) == 0);
+}
+
+lml_builder lml_builder_on(const lml_alloc *alloc, size_t most)
+{
+    return (lml_builder){.alloc = alloc, .most = most};
+}
+
+void lml_builder_free(lml_builder *b)
+{
+    lml_free(b->alloc, b->at, b->capacity);
+    *b = lml_builder_on(b->alloc, b->most);
+}
+
+/* Makes room for `more` bytes and the NUL; false, and the builder is stuck, when it cannot. */
+static bool make_room(lml_builder *b, size_t more)
+{
+    if (b->status != LML_OK)
+        return false;
+    size_t most = b->most && b->most < SIZE_MAX ? b->most : SIZE_MAX - 1;
+    if (more > most - b->length) {
+        b->status = LML_LIMIT;
+        return false;
+    }
+    size_t needed = b->length + more + 1;
+    if (needed <= b->capacity)
+        return true;
+    size_t capacity = b->capacity <= most / 2 ? b->capacity * 2 : most + 1;
+    if (capacity < 64)
+        capacity = 64;
+    if (capacity < needed)
+        capacity = needed;
+    char *at = lml_resize(b->alloc, b->at, b->capacity, capacity);
+    if (!at) {
+        b->status = LML_NO_MEMORY;
+        return false;
+    }
+    b->at = at;
+    b->capacity = capacity;
+    return true;
+}
+
+static void grow_to(lml_builder *b, size_t length)
+{
+    b->length = length;
+    b->at[length] = '\0';
+}
+
+void lml_append(lml_builder *b, const char *at, size_t length)
+{
+    if (length == 0 || !make_room(b, length))
+        return;
+    memcpy(b->at + b->length, at, length);
+    grow_to(b, b->length + length);
+}
+
+void lml_append_text(lml_builder *b, const char *text)
+{
+    lml_append(b, text, strlen(text));
+}
+
+void lml_append_span(lml_builder *b, lml_span span)
+{
+    lml_append(b, span.at, span.length);
+}
+
+void lml_append_char(lml_builder *b, char c)
+{
+    lml_append(b, &c, 1);
+}
+
+void lml_append_repeat(lml_builder *b, char c, size_t times)
+{
+    if (times == 0 || !make_room(b, times))
+        return;
+    memset(b->at + b->length, c, times);
+    grow_to(b, b->length + times);
+}
+
+void lml_append_format(lml_builder *b, const char *format, ...)
+{
+    if (b->status != LML_OK)
+        return;
+    char small[256];
+    va_list args, again;
+    va_start(args, format);
+    va_copy(again, args);
+    int length = vsnprintf(small, sizeof small, format, args);
+    if (length < 0) {
+        b->status = LML_FAULT;
+    } else if ((size_t)length < sizeof small) {
+        lml_append(b, small, (size_t)length);
+    } else if (make_room(b, (size_t)length)) {
+        vsnprintf(b->at + b->length, (size_t)length + 1, format, again);
+        grow_to(b, b->length + (size_t)length);
+    }
+    va_end(again);
+    va_end(args);
+}
+
+lml_status lml_builder_status(const lml_builder *b, lml_error *err)
+{
+    switch (b->status) {
+    case LML_OK:
+        return LML_OK;
+    case LML_NO_MEMORY:
+        return lml_fail(err, LML_NO_MEMORY, "no memory is left for a text of %zu bytes", b->length);
+    case LML_LIMIT:
+        lml_fail(err, LML_LIMIT, "a text grew beyond the %zu bytes that it may have", b->most);
+        return b->status;
+    default:
+        return lml_fail(err, b->status, "a text could not be put together");
+    }
+}
+
+static bool is_continuation(lml_span span, size_t i)
+{
+    return i < span.length && ((unsigned char)span.at[i] & 0xc0) == 0x80;
+}
+
+size_t lml_utf8_next(lml_span span, uint32_t *code)
+{
+    if (span.length == 0)
+        return 0;
+    unsigned char lead = (unsigned char)span.at[0];
+    if (lead < 0x80) {
+        *code = lead;
+        return 1;
+    }
+    /* The least code of a length refuses the overlong forms. */
+    size_t length = lead >= 0xf0 ? 4 : lead >= 0xe0 ? 3 : 2;
+    uint32_t least = length == 4 ? 0x10000 : length == 3 ? 0x800 : 0x80;
+    uint32_t value = lead & (0x7fu >> length);
+    if (lead < 0xc2 || lead > 0xf4)
+        return 0;
+    for (size_t i = 1; i < length; i++) {
+        if (!is_continuation(span, i))
+            return 0;
+        value = value << 6 | ((unsigned char)span.at[i] & 0x3f);
+    }
+    if (value < least || value > 0x10ffff || (value >= 0xd800 && value <= 0xdfff))
+        return 0;
+    *code = value;
+    return length;
+}
+
+lml_status lml_utf8_check(lml_span span, lml_error *err)
+{
+    for (size_t at = 0; at < span.length;) {
+        uint32_t code;
+        size_t length = lml_utf8_next((lml_span){span.at + at, span.length - at}, &code);
+        if (length == 0) {
+            lml_fail(err, LML_BAD_DATA, "the byte at offset %zu (0x%02X) is not valid UTF-8", at,
+                     (unsigned)(unsigned char)span.at[at]);
+            lml_error_hint(err, "save the text as UTF-8");
+            return LML_BAD_DATA;
+        }
+        at += length;
+    }
+    return LML_OK;
+}
+
+typedef struct code_range {
+    uint32_t first, last;
+} code_range;
+
+/* Marks that stand on the letter before them, and formatting characters: by blocks of the Unicode
+ * Standard (general categories Mn, Me, Cf), without those of scripts that need shaping anyway. */
+static const code_range zero_columns[] = {
+    {0x0300, 0x036f}, {0x0483, 0x0489}, {0x0591, 0x05bd}, {0x064b, 0x065f},   {0x1ab0, 0x1aff},
+    {0x1dc0, 0x1dff}, {0x200b, 0x200f}, {0x202a, 0x202e}, {0x2060, 0x2064},   {0x2066, 0x206f},
+    {0x20d0, 0x20f0}, {0x302a, 0x302d}, {0x3099, 0x309a}, {0xfe00, 0xfe0f},   {0xfe20, 0xfe2f},
+    {0xfeff, 0xfeff}, {0xe0001, 0xe007f}, {0xe0100, 0xe01ef},
+};
+
+/* East Asian Width W and F (Unicode Standard Annex #11), neighbouring ranges joined. */
+static const code_range two_columns[] = {
+    {0x1100, 0x115f},   {0x231a, 0x231b},   {0x2329, 0x232a},   {0x23e9, 0x23ec},
+    {0x23f0, 0x23f0},   {0x23f3, 0x23f3},   {0x25fd, 0x25fe},   {0x2614, 0x2615},
+    {0x2648, 0x2653},   {0x267f, 0x267f},   {0x2693, 0x2693},   {0x26a1, 0x26a1},
+    {0x26aa, 0x26ab},   {0x26bd, 0x26be},   {0x26c4, 0x26c5},   {0x26ce, 0x26ce},
+    {0x26d4, 0x26d4},   {0x26ea, 0x26ea},   {0x26f2, 0x26f3},   {0x26f5, 0x26f5},
+    {0x26fa, 0x26fa},   {0x26fd, 0x26fd},   {0x2705, 0x2705},   {0x270a, 0x270b},
+    {0x2728, 0x2728},   {0x274c, 0x274c},   {0x274e, 0x274e},   {0x2753, 0x2755},
+    {0x2757, 0x2757},   {0x2795, 0x2797},   {0x27b0, 0x27b0},   {0x27bf, 0x27bf},
+    {0x2b1b, 0x2b1c},   {0x2b50, 0x2b50},   {0x2b55, 0x2b55},   {0x2e80, 0x303e},
+    {0x3041, 0x4dbf},   {0x4e00, 0xa4c6},   {0xa960, 0xa97c},   {0xac00, 0xd7a3},
+    {0xf900, 0xfaff},   {0xfe10, 0xfe19},   {0xfe30, 0xfe6b},   {0xff01, 0xff60},
+    {0xffe0, 0xffe6},   {0x16fe0, 0x18cff}, {0x1aff0, 0x1b2fb}, {0x1f004, 0x1f004},
+    {0x1f0cf, 0x1f0cf}, {0x1f18e, 0x1f18e}, {0x1f191, 0x1f19a}, {0x1f200, 0x1f320},
+    {0x1f32d, 0x1f335}, {0x1f337, 0x1f37c}, {0x1f37e, 0x1f393}, {0x1f3a0, 0x1f3ca},
+    {0x1f3cf, 0x1f3d3}, {0x1f3e0, 0x1f3f0}, {0x1f3f4, 0x1f3f4}, {0x1f3f8, 0x1f43e},
+    {0x1f440, 0x1f440}, {0x1f442, 0x1f4fc}, {0x1f4ff, 0x1f53d}, {0x1f54b, 0x1f567},
+    {0x1f57a, 0x1f57a}, {0x1f595, 0x1f596}, {0x1f5a4, 0x1f5a4}, {0x1f5fb, 0x1f64f},
+    {0x1f680, 0x1f6c5}, {0x1f6cc, 0x1f6cc}, {0x1f6d0, 0x1f6d2}, {0x1f6d5, 0x1f6d7},
+    {0x1f6dc, 0x1f6df}, {0x1f6eb, 0x1f6ec}, {0x1f6f4, 0x1f6fc}, {0x1f7e0, 0x1f7f0},
+    {0x1f90c, 0x1f93a}, {0x1f93c, 0x1f945}, {0x1f947, 0x1f9ff}, {0x1fa70, 0x1faff},
+    {0x20000, 0x3fffd},
+};
+
+static bool stands_in(const code_range *ranges, size_t count, uint32_t code)
+{
+    size_t low = 0, high = count;
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        if (code > ranges[middle].last)
+            low = middle + 1;
+        else if (code < ranges[middle].first)
+            high = middle;
+        else
+            return true;
+    }
+    return false;
+}
+
+static size_t columns_of(uint32_t code)
+{
+    if (code < 0x300)
+        return 1;
+    if (stands_in(zero_columns, sizeof zero_columns / sizeof *zero_columns, code))
+        return 0;
+    return stands_in(two_columns, sizeof two_columns / sizeof *two_columns, code) ? 2 : 1;
+}
+
+size_t lml_utf8_columns(lml_span span)
+{
+    size_t columns = 0;
+    while (span.length) {
+        uint32_t code = 0;
+        size_t length = lml_utf8_next(span, &code);
+        columns += length ? columns_of(code) : 1;
+        span.at += length ? length : 1;
+        span.length -= length ? length : 1;
+    }
+    return columns;
+}
+
+enum { NAME_LETTERS = 96 };
+
+/* The letters of a name with ASCII in lower case; NAME_LETTERS + 1 when there are more. */
+static size_t letters_of(lml_span name, uint32_t letter[NAME_LETTERS])
+{
+    size_t count = 0;
+    while (name.length) {
+        if (count == NAME_LETTERS)
+            return NAME_LETTERS + 1;
+        uint32_t code;
+        size_t length = lml_utf8_next(name, &code);
+        if (length == 0) {
+            code = (unsigned char)name.at[0];
+            length = 1;
+        }
+        letter[count++] = code >= 'A' && code <= 'Z' ? code + ('a' - 'A') : code;
+        name.at += length;
+        name.length -= length;
+    }
+    return count;
+}
+
+static size_t least_of(size_t a, size_t b)
+{
+    return a < b ? a : b;
+}
+
+size_t lml_edit_distance(lml_span a, lml_span b, size_t most)
+{
+    uint32_t p[NAME_LETTERS], q[NAME_LETTERS];
+    size_t m = letters_of(a, p), n = letters_of(b, q);
+    if (m > NAME_LETTERS || n > NAME_LETTERS)
+        return lml_span_equal(a, b) ? 0 : most + 1;
+    if ((m > n ? m - n : n - m) > most)
+        return most + 1;
+
+    /* Three rows of the table: a swap looks two rows back. */
+    size_t rows[3][NAME_LETTERS + 1];
+    size_t *before = rows[0], *last = rows[1], *row = rows[2];
+    for (size_t j = 0; j <= n; j++)
+        last[j] = j;
+    for (size_t i = 1; i <= m; i++) {
+        size_t nearest = row[0] = i;
+        for (size_t j = 1; j <= n; j++) {
+            size_t cost = least_of(last[j], row[j - 1]) + 1;
+            cost = least_of(cost, last[j - 1] + (p[i - 1] != q[j - 1]));
+            if (i > 1 && j > 1 && p[i - 1] == q[j - 2] && p[i - 2] == q[j - 1])
+                cost = least_of(cost, before[j - 2] + 1);
+            row[j] = cost;
+            nearest = least_of(nearest, cost);
+        }
+        if (nearest > most) /* no later row can be below it, not even by a swap */
+            return most + 1;
+        size_t *free_row = before;
+        before = last;
+        last = row;
+        row = free_row;
+    }
+    return least_of(last[n], most + 1);
+}
+
+lml_nearest lml_nearest_to(lml_span wanted)
+{
+    uint32_t letter[NAME_LETTERS];
+    size_t letters = letters_of(wanted, letter);
+    size_t most = letters <= 4 ? 1 : letters <= 8 ? 2 : 3;
+    return (lml_nearest){.wanted = wanted, .best = {NULL, 0}, .distance = most + 1};
+}
+
+void lml_nearest_offer(lml_nearest *n, lml_span name)
+{
+    if (n->distance == 0)
+        return;
+    size_t distance = lml_edit_distance(n->wanted, name, n->distance - 1);
+    if (distance < n->distance) {
+        n->distance = distance;
+        n->best = name;
+    }
+}
+
+bool lml_nearest_found(const lml_nearest *n)
+{
+    return n->best.at != NULL;
+}
