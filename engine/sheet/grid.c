@@ -1,0 +1,249 @@
+/* A grid: rows of figures under headings, decimals aligned in each column.
+ *
+ * A grid wider than the page first narrows its columns of words, then folds: the columns that do not fit
+ * follow in a second band that begins with the first column again.
+ */
+#include "sheet/datum.h"
+#include "sheet/page.h"
+
+enum { INDENT = 3, GAP = 2, WORDS_LEAST = 16 };
+
+typedef struct column {
+    lml_span heading;
+    lml_align align;
+    size_t figures;      /* what the figures need: never less */
+    size_t width, least; /* what the column has, and what it may shrink to */
+} column;
+
+typedef struct grid {
+    lml_page *page;
+    const lml_json *rows, *total;
+    column *columns;
+    size_t count;
+    lml_builder cell; /* the text of the cells in hand */
+} grid;
+
+static const lml_json *item_at(const lml_json *list, size_t index)
+{
+    const lml_json *item = lml_json_first(list);
+    while (item && index-- > 0)
+        item = lml_json_next(item);
+    return item;
+}
+
+/* Append a cell's text to the builder; its span is true until the next append. */
+static lml_span cell_text(grid *g, const lml_json *cell)
+{
+    size_t start = g->cell.length;
+    if (lml_json_yes(lml_json_member(cell, "withheld")))
+        lml_append_text(&g->cell, "DO NOT");
+    else
+        lml_datum_write(cell, &g->cell);
+    if (!g->cell.at)
+        return lml_span_of(NULL);
+    return (lml_span){g->cell.at + start, g->cell.length - start};
+}
+
+static size_t longest_word(lml_span text)
+{
+    size_t most = 0;
+    while (text.length > 0) {
+        size_t length = 0;
+        while (length < text.length && text.at[length] != ' ')
+            length++;
+        size_t columns = lml_utf8_columns((lml_span){text.at, length});
+        most = columns > most ? columns : most;
+        length += length < text.length;
+        text = (lml_span){text.at + length, text.length - length};
+    }
+    return most;
+}
+
+static size_t larger(size_t a, size_t b)
+{
+    return a > b ? a : b;
+}
+
+static void measure_row(grid *g, const lml_json *row)
+{
+    size_t i = 0;
+    for (const lml_json *cell = lml_json_first(row); cell && i < g->count;
+         cell = lml_json_next(cell), i++) {
+        g->cell.length = 0;
+        lml_figure figure = lml_figure_cut(cell_text(g, cell));
+        column *c = &g->columns[i];
+        lml_align_add(&c->align, &figure);
+        if (figure.words)
+            c->least = larger(c->least, longest_word(figure.text));
+    }
+}
+
+static void measure(grid *g, const lml_json *headings)
+{
+    size_t i = 0;
+    for (const lml_json *h = lml_json_first(headings); h; h = lml_json_next(h))
+        g->columns[i++] = (column){.heading = lml_json_text(h)};
+    for (const lml_json *row = lml_json_first(g->rows); row; row = lml_json_next(row))
+        measure_row(g, row);
+    measure_row(g, g->total);
+    for (i = 0; i < g->count; i++) {
+        column *c = &g->columns[i];
+        lml_align figures = c->align;
+        figures.words = 0;
+        c->figures = lml_align_width(&figures);
+        c->width = larger(lml_align_width(&c->align), lml_utf8_columns(c->heading));
+        c->least = c->least < WORDS_LEAST ? c->least : WORDS_LEAST;
+        c->least = larger(larger(c->least, c->figures), 1);
+        size_t heading = longest_word(c->heading);
+        c->least = larger(c->least, heading < WORDS_LEAST ? heading : WORDS_LEAST);
+    }
+}
+
+static size_t total_width(const grid *g)
+{
+    size_t width = INDENT;
+    for (size_t i = 0; i < g->count; i++)
+        width += g->columns[i].width + (i > 0 ? GAP : 0);
+    return width;
+}
+
+/* Take a column's worth from the widest that can still give, until the grid fits or none can. */
+static void narrow(grid *g)
+{
+    while (total_width(g) > g->page->layout.width) {
+        column *widest = NULL;
+        for (size_t i = 0; i < g->count; i++) {
+            column *c = &g->columns[i];
+            if (c->width > c->least && (!widest || c->width > widest->width))
+                widest = c;
+        }
+        if (!widest)
+            return;
+        widest->width--;
+    }
+}
+
+/* How many columns from `from` on stand in one band beside the first. */
+static size_t band_end(const grid *g, size_t from)
+{
+    size_t used = INDENT + (from > 0 ? g->columns[0].width + GAP : 0);
+    size_t cells = from > 0 ? 1 : 0;
+    size_t end = from;
+    while (end < g->count) {
+        size_t next = used + g->columns[end].width + (end > from ? GAP : 0);
+        if (end > from && (next > g->page->layout.width || cells == LML_LAYOUT_CELLS))
+            break;
+        used = next;
+        cells++;
+        end++;
+    }
+    return end;
+}
+
+/* Column positions of a band: the first column, then `from` to `end`. */
+typedef struct band {
+    size_t from, end;
+} band;
+
+static size_t band_width(const grid *g, band b)
+{
+    size_t width = b.from > 0 ? g->columns[0].width : 0;
+    for (size_t i = b.from; i < b.end; i++)
+        width += g->columns[i].width + (width > 0 ? GAP : 0);
+    return width;
+}
+
+static lml_cell place_cell(grid *g, size_t index, const lml_json *row, size_t at)
+{
+    const column *c = &g->columns[index];
+    lml_figure figure = lml_figure_cut(cell_text(g, item_at(row, index)));
+    lml_align align = c->align;
+    align.words = c->width;
+    return lml_align_place(&align, &figure, at, false);
+}
+
+/* All texts of the row are in the builder before the first span is taken, so that none moves. */
+static void draw_row(grid *g, band b, const lml_json *row)
+{
+    lml_cell cells[LML_LAYOUT_CELLS];
+    g->cell.length = 0;
+    for (const lml_json *cell = lml_json_first(row); cell; cell = lml_json_next(cell))
+        cell_text(g, cell);
+    g->cell.length = 0;
+    size_t count = 0, at = INDENT;
+    if (b.from > 0) {
+        cells[count++] = place_cell(g, 0, row, at);
+        at += g->columns[0].width + GAP;
+    }
+    for (size_t i = b.from; i < b.end; i++) {
+        cells[count++] = place_cell(g, i, row, at);
+        at += g->columns[i].width + GAP;
+    }
+    lml_layout_row(&g->page->layout, cells, count);
+}
+
+/* A heading ends where the figures of its column end, and starts where words start. */
+static lml_cell heading_cell(const column *c, size_t at)
+{
+    size_t wide = lml_utf8_columns(c->heading);
+    size_t right = c->align.words == 0 && wide < c->figures ? c->figures - wide : 0;
+    return (lml_cell){c->heading, at + right, c->width - right, true};
+}
+
+static void draw_headings(grid *g, band b)
+{
+    lml_cell cells[LML_LAYOUT_CELLS];
+    size_t count = 0, at = INDENT;
+    if (b.from > 0) {
+        cells[count++] = heading_cell(&g->columns[0], at);
+        at += g->columns[0].width + GAP;
+    }
+    for (size_t i = b.from; i < b.end; i++) {
+        cells[count++] = heading_cell(&g->columns[i], at);
+        at += g->columns[i].width + GAP;
+    }
+    lml_layout_row(&g->page->layout, cells, count);
+}
+
+static void draw_band(grid *g, band b)
+{
+    lml_layout *layout = &g->page->layout;
+    size_t width = band_width(g, b);
+    draw_headings(g, b);
+    lml_layout_rule(layout, INDENT, width, '-');
+    for (const lml_json *row = lml_json_first(g->rows); row; row = lml_json_next(row))
+        draw_row(g, b, row);
+    if (lml_json_count(g->total) > 0) {
+        lml_layout_rule(layout, INDENT, width, '-');
+        draw_row(g, b, g->total);
+    }
+}
+
+void lml_grid_draw(lml_page *page, const lml_json *entry)
+{
+    const lml_json *headings = lml_json_member(entry, "columns");
+    grid g = {.page = page,
+              .rows = lml_json_member(entry, "rows"),
+              .total = lml_json_member(entry, "total"),
+              .count = lml_json_count(headings),
+              .cell = lml_layout_scratch(&page->layout)};
+    if (g.count == 0)
+        return;
+    const lml_alloc *alloc = page->layout.out->alloc;
+    g.columns = lml_get(alloc, g.count * sizeof *g.columns);
+    if (!g.columns) {
+        page->layout.out->status = LML_NO_MEMORY;
+        return;
+    }
+    measure(&g, headings);
+    narrow(&g);
+    for (size_t from = 0; from < g.count;) {
+        band b = {from, band_end(&g, from)};
+        if (from > 0)
+            lml_layout_gap(&page->layout);
+        draw_band(&g, b);
+        from = b.end;
+    }
+    lml_free(alloc, g.columns, g.count * sizeof *g.columns);
+    lml_layout_scrap(&page->layout, &g.cell);
+}

@@ -1,0 +1,36 @@
+/* Page: what the parts of one sheet share while it is drawn.
+ *
+ * The bench and the metal statement are working papers: they have boxes to fill in by hand, codes, and
+ * the words that settle an open point. The client's page has none of these.
+ */
+#ifndef LML_SHEET_PAGE_H
+#define LML_SHEET_PAGE_H
+
+#include "file/json.h"
+#include "sheet/layout.h"
+
+typedef struct lml_page {
+    lml_layout layout;
+    const lml_json *result;
+    bool working;    /* for the studio's own eyes */
+    lml_span recipe; /* whose entries are being drawn */
+} lml_page;
+
+/* line.c: lines, totals and boxes from `first` up to, not including, `end`, as one run with one
+ * alignment. */
+void lml_line_draw(lml_page *page, const lml_json *first, const lml_json *end);
+/* The results themselves as a run, for a recipe that draws no sheet. */
+void lml_line_draw_results(lml_page *page);
+
+/* grid.c */
+void lml_grid_draw(lml_page *page, const lml_json *grid);
+
+/* remark.c */
+void lml_remark_draw(lml_page *page, const lml_json *remark);
+/* The remark that withholds a give of a recipe: a stop or an open point that names it, else one of that
+ * recipe, else any. NULL when there is none. */
+const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, lml_span give);
+/* "stop" or "confirm": a point that keeps a figure back. */
+bool lml_remark_holds(const lml_json *remark);
+
+#endif

@@ -1,0 +1,134 @@
+#include "sheet/page.h"
+
+typedef struct level {
+    const char *name;
+    const char *working; /* how the bench reads it */
+    const char *client;  /* how a client does */
+    bool loud;
+} level;
+
+static const level levels[] = {
+    {"stop", "STOP", "STOP", true},          {"confirm", "ASK", "TO SETTLE", true},
+    {"caution", "CAUTION", "CAUTION", true}, {"confirmed", "CONFIRMED", "AGREED", false},
+    {"note", "NOTE", "NOTE", false},
+};
+enum { LEVELS = sizeof levels / sizeof levels[0], TAG = 10, INDENT = 3, NARROW = 60 };
+
+static lml_span member_text(const lml_json *record, const char *name)
+{
+    return lml_json_text(lml_json_member(record, name));
+}
+
+static const level *level_of(const lml_json *remark)
+{
+    lml_span name = member_text(remark, "level");
+    for (size_t i = 0; i < LEVELS; i++)
+        if (lml_span_is(name, levels[i].name))
+            return &levels[i];
+    return &levels[LEVELS - 1];
+}
+
+bool lml_remark_holds(const lml_json *remark)
+{
+    lml_span name = member_text(remark, "level");
+    return lml_span_is(name, "stop") || lml_span_is(name, "confirm");
+}
+
+/* Whether `full` is "recipe/rest" or "recipe.rest", or bare `rest`; rest NULL is any. */
+static bool belongs(lml_span full, lml_span recipe, char mark, const lml_span *rest)
+{
+    lml_span tail = full;
+    if (recipe.length > 0 && full.length > recipe.length && full.at[recipe.length] == mark &&
+        lml_span_equal((lml_span){full.at, recipe.length}, recipe))
+        tail = (lml_span){full.at + recipe.length + 1, full.length - recipe.length - 1};
+    else if (!rest)
+        return false;
+    return !rest || lml_span_equal(tail, *rest);
+}
+
+static bool names_give(const lml_json *remark, lml_span recipe, lml_span give)
+{
+    const lml_json *item = lml_json_first(lml_json_member(remark, "withholds"));
+    for (; item; item = lml_json_next(item))
+        if (belongs(lml_json_text(item), recipe, '.', &give))
+            return true;
+    return false;
+}
+
+const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, lml_span give)
+{
+    const lml_json *of_recipe = NULL, *any = NULL;
+    const lml_json *remark = lml_json_first(lml_json_member(result, "remarks"));
+    for (; remark; remark = lml_json_next(remark)) {
+        if (!lml_remark_holds(remark))
+            continue;
+        if (give.length > 0 && names_give(remark, recipe, give))
+            return remark;
+        if (!of_recipe && belongs(member_text(remark, "code"), recipe, '/', NULL))
+            of_recipe = remark;
+        if (!any)
+            any = remark;
+    }
+    return of_recipe ? of_recipe : any;
+}
+
+/* The very words that settle the point, ready to be copied: so they are not wrapped. */
+static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t at)
+{
+    lml_layout *layout = &page->layout;
+    lml_span figure = lml_json_raw(lml_json_member(remark, "figure"));
+    lml_layout_text(layout, at,
+                    lml_span_of("To go on, write into the job file, with your own words for WHY "
+                                "and WHO:"));
+    lml_builder words = lml_layout_scratch(layout);
+    lml_append_text(&words, "\"confirmed\": {\n" LML_NO_BREAK LML_NO_BREAK);
+    lml_append_span(&words, lml_json_raw(lml_json_member(remark, "code")));
+    lml_append_text(&words, ": { \"reason\": \"WHY\", \"by\": \"WHO\"");
+    if (figure.length > 0) {
+        lml_append_text(&words, ",\n" LML_NO_BREAK LML_NO_BREAK LML_NO_BREAK LML_NO_BREAK
+                                "\"figure\": ");
+        lml_append_span(&words, figure);
+    }
+    lml_append_text(&words, " } }");
+    if (lml_builder_status(&words, NULL) == LML_OK)
+        lml_layout_text(layout, at + 2, (lml_span){words.at, words.length});
+    lml_layout_scrap(layout, &words);
+}
+
+void lml_remark_draw(lml_page *page, const lml_json *remark)
+{
+    lml_layout *layout = &page->layout;
+    const level *how = level_of(remark);
+    lml_builder text = lml_layout_scratch(layout);
+    lml_append_span(&text, member_text(remark, "text"));
+    lml_span reason = member_text(remark, "reason"), by = member_text(remark, "by");
+    if (reason.length > 0) {
+        lml_append_text(&text, " Confirmed");
+        if (by.length > 0) {
+            lml_append_text(&text, " by ");
+            lml_append_span(&text, by);
+        }
+        lml_append_text(&text, ": ");
+        lml_append_span(&text, reason);
+    }
+    if (page->working && how->loud) {
+        lml_append_text(&text, " [");
+        lml_append_span(&text, member_text(remark, "code"));
+        lml_append_char(&text, ']');
+    }
+    size_t at = INDENT + (layout->width < NARROW ? 2 : TAG);
+    if (lml_builder_status(&text, NULL) == LML_OK) {
+        lml_cell cells[] = {
+            {lml_span_of(page->working ? how->working : how->client), INDENT, TAG, how->loud},
+            {{text.at, text.length}, at, layout->width - at, false}};
+        if (layout->width < NARROW) {
+            lml_layout_row(layout, &cells[0], 1);
+            lml_layout_row(layout, &cells[1], 1);
+        } else {
+            lml_layout_row(layout, cells, 2);
+        }
+    }
+    lml_layout_scrap(layout, &text);
+    if (page->working && lml_span_is(member_text(remark, "level"), "confirm"))
+        draw_how_to_confirm(page, remark, at);
+}

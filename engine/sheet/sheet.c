@@ -1,0 +1,345 @@
+#include "sheet/sheet.h"
+#include "sheet/datum.h"
+#include "sheet/page.h"
+
+#include <string.h>
+
+static const struct {
+    const char *name, *title;
+    bool working;
+} pages[] = {
+    {"bench", "BENCH SHEET", true},
+    {"client", "FOR THE CLIENT", false},
+    {"metal", "METAL STATEMENT", true},
+};
+enum { PAGES = sizeof pages / sizeof pages[0], INDENT = 3 };
+
+static lml_span member_text(const lml_json *record, const char *name)
+{
+    return lml_json_text(lml_json_member(record, name));
+}
+
+static lml_span built(const lml_builder *b)
+{
+    return b->at ? (lml_span){b->at, b->length} : lml_span_of(NULL);
+}
+
+static const lml_json *page_entries(const lml_json *result, const char *page)
+{
+    return lml_json_member(lml_json_member(result, "sheets"), page);
+}
+
+/* A part of which nothing stands on this page is no entry of it. */
+static bool holds_anything(const lml_json *entries)
+{
+    for (const lml_json *entry = lml_json_first(entries); entry; entry = lml_json_next(entry))
+        if (!lml_span_is(member_text(entry, "is"), "part") ||
+            holds_anything(lml_json_member(entry, "entries")))
+            return true;
+    return false;
+}
+
+bool lml_sheet_has(const lml_json *result, const char *page)
+{
+    return holds_anything(page_entries(result, page));
+}
+
+/* Which kind of entry stood last decides whether an empty line comes before the next. */
+typedef enum kind { NOTHING, HEADING, LINE, TEXT, GRID, REMARK, PART } kind;
+
+static kind kind_of(const lml_json *entry)
+{
+    static const struct {
+        const char *is;
+        kind kind;
+    } kinds[] = {{"line", LINE}, {"total", LINE}, {"box", LINE},       {"heading", HEADING},
+                 {"text", TEXT}, {"grid", GRID},  {"remark", REMARK}, {"part", PART}};
+    lml_span is = member_text(entry, "is");
+    for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
+        if (lml_span_is(is, kinds[i].is))
+            return kinds[i].kind;
+    return NOTHING;
+}
+
+static void space(lml_page *page, kind last, kind next)
+{
+    bool beside = next == REMARK && last != TEXT && last != PART; /* what it concerns */
+    if (last != NOTHING && last != HEADING && !beside)
+        lml_layout_gap(&page->layout);
+}
+
+static void draw_title(lml_page *page, size_t at, lml_span text)
+{
+    lml_cell cell = {text, at, page->layout.width - at, true};
+    lml_layout_row(&page->layout, &cell, 1);
+}
+
+static void draw_entries(lml_page *page, const lml_json *entries);
+
+static void draw_part(lml_page *page, const lml_json *part)
+{
+    lml_span outer = page->recipe, title = member_text(part, "title");
+    const lml_json *entries = lml_json_member(part, "entries");
+    if (!holds_anything(entries))
+        return;
+    page->recipe = member_text(part, "recipe");
+    draw_title(page, 0, title.length > 0 ? title : page->recipe);
+    size_t columns = lml_utf8_columns(title.length > 0 ? title : page->recipe);
+    lml_layout_rule(&page->layout, 0,
+                    columns < page->layout.width ? columns : page->layout.width, '-');
+    draw_entries(page, entries);
+    page->recipe = outer;
+}
+
+static void draw_entries(lml_page *page, const lml_json *entries)
+{
+    kind last = NOTHING;
+    const lml_json *entry = lml_json_first(entries);
+    while (entry) {
+        kind this = kind_of(entry);
+        const lml_json *next = lml_json_next(entry);
+        space(page, last, this);
+        switch (this) {
+        case LINE:
+            while (next && kind_of(next) == LINE)
+                next = lml_json_next(next);
+            lml_line_draw(page, entry, next);
+            break;
+        case HEADING:
+            draw_title(page, 1, member_text(entry, "text"));
+            break;
+        case TEXT:
+            lml_layout_text(&page->layout, INDENT, member_text(entry, "text"));
+            break;
+        case GRID:
+            lml_grid_draw(page, entry);
+            break;
+        case REMARK:
+            lml_remark_draw(page, entry);
+            break;
+        case PART:
+            draw_part(page, entry);
+            break;
+        case NOTHING:
+            break;
+        }
+        last = this;
+        entry = next;
+    }
+}
+
+static void draw_head(lml_page *page, const char *name)
+{
+    lml_layout *layout = &page->layout;
+    const lml_json *job = lml_json_member(page->result, "job");
+    lml_span title = member_text(job, "title"), date = member_text(job, "date");
+    lml_span studio = member_text(lml_json_member(page->result, "house"), "name");
+    if (title.length == 0)
+        title = member_text(job, "recipe");
+    size_t right = layout->width - lml_utf8_columns(lml_span_of(name));
+    lml_layout_gap(layout);
+    lml_cell head[] = {{title, 0, right - 2, true},
+                       {lml_span_of(name), right, layout->width - right, false}};
+    lml_layout_row(layout, head, 2);
+    if (studio.length > 0 || date.length > 0) {
+        lml_builder line = lml_layout_scratch(layout);
+        lml_append_span(&line, studio);
+        lml_append_text(&line, studio.length > 0 && date.length > 0 ? ", " : "");
+        lml_append_span(&line, date);
+        lml_layout_text(layout, 0, built(&line));
+        lml_layout_scrap(layout, &line);
+    }
+    lml_layout_rule(layout, 0, layout->width, '=');
+    if (page->working && lml_json_yes(lml_json_member(page->result, "stopped"))) {
+        draw_title(page, 0,
+                   lml_span_of("STOPPED. What is marked DO NOT is withheld until the reason beside "
+                               "it is mended."));
+        lml_layout_gap(layout);
+    }
+}
+
+static void append_unbroken(lml_builder *out, lml_span text)
+{
+    for (size_t i = 0; i < text.length; i++)
+        if (text.at[i] == ' ')
+            lml_append_text(out, LML_NO_BREAK);
+        else
+            lml_append_char(out, text.at[i]);
+}
+
+/* "Assumed: need.wax_density 0.96 g/cm3; ...": what nobody here has set. */
+static void draw_assumed(lml_page *page)
+{
+    lml_builder all = lml_layout_scratch(&page->layout);
+    lml_builder one = lml_layout_scratch(&page->layout);
+    const lml_json *setting = lml_json_first(lml_json_member(page->result, "settings"));
+    for (; setting; setting = lml_json_next(setting)) {
+        if (!lml_span_is(member_text(setting, "from"), "default"))
+            continue;
+        one.length = 0;
+        lml_append_span(&one, lml_json_name(setting));
+        lml_append_char(&one, ' ');
+        lml_datum_write(setting, &one);
+        lml_append_text(&all, all.length > 0 ? "; " : "Assumed: ");
+        append_unbroken(&all, built(&one));
+    }
+    if (all.length > 0) {
+        lml_append_char(&all, '.');
+        lml_layout_gap(&page->layout);
+        lml_layout_text(&page->layout, 0, built(&all));
+    }
+    lml_layout_scrap(&page->layout, &one);
+    lml_layout_scrap(&page->layout, &all);
+}
+
+static bool worked_before(const lml_json *worked, const lml_json *one)
+{
+    for (const lml_json *w = lml_json_first(worked); w != one; w = lml_json_next(w))
+        if (lml_span_equal(member_text(w, "recipe"), member_text(one, "recipe")))
+            return true;
+    return false;
+}
+
+static void draw_foot(lml_page *page)
+{
+    const lml_json *worked = lml_json_member(page->result, "worked");
+    lml_builder line = lml_layout_scratch(&page->layout);
+    for (const lml_json *w = lml_json_first(worked); w; w = lml_json_next(w)) {
+        if (worked_before(worked, w))
+            continue;
+        lml_append_text(&line, line.length > 0 ? ", " : "Worked by ");
+        lml_append_span(&line, member_text(w, "recipe"));
+        lml_append_text(&line, LML_NO_BREAK);
+        lml_append_span(&line, member_text(w, "version"));
+    }
+    if (line.length > 0) {
+        lml_append_text(&line, " with lemel" LML_NO_BREAK);
+        lml_append_span(&line, member_text(page->result, "lemel"));
+        lml_layout_gap(&page->layout);
+        lml_layout_text(&page->layout, 0, built(&line));
+    }
+    lml_layout_scrap(&page->layout, &line);
+}
+
+static bool stands_in(const lml_json *entries, const lml_json *remark)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        kind is = kind_of(e);
+        if (is == PART && stands_in(lml_json_member(e, "entries"), remark))
+            return true;
+        if (is == REMARK &&
+            lml_span_equal(member_text(e, "code"), member_text(remark, "code")) &&
+            lml_span_equal(member_text(e, "text"), member_text(remark, "text")))
+            return true;
+    }
+    return false;
+}
+
+static bool stands_anywhere(const lml_json *result, const lml_json *remark)
+{
+    for (size_t i = 0; i < PAGES; i++)
+        if (stands_in(page_entries(result, pages[i].name), remark))
+            return true;
+    return false;
+}
+
+/* Remarks that no page holds, such as those of a gate over the finished result. */
+static void draw_homeless(lml_page *page)
+{
+    const lml_json *remark = lml_json_first(lml_json_member(page->result, "remarks"));
+    bool first = true;
+    for (; remark; remark = lml_json_next(remark)) {
+        if (stands_anywhere(page->result, remark))
+            continue;
+        if (first)
+            lml_layout_gap(&page->layout);
+        first = false;
+        lml_remark_draw(page, remark);
+    }
+}
+
+static lml_page page_of(const lml_json *result, const lml_sheet_look *look, lml_builder *out,
+                        bool working)
+{
+    size_t width = look->width < LML_LAYOUT_LEAST ? LML_LAYOUT_LEAST : look->width;
+    return (lml_page){.layout = {.out = out, .width = width, .bold = look->bold},
+                      .result = result,
+                      .working = working,
+                      .recipe = member_text(lml_json_member(result, "job"), "recipe")};
+}
+
+static bool wanted(const lml_sheet_look *look, size_t i)
+{
+    return !look->page || strcmp(look->page, pages[i].name) == 0;
+}
+
+static void draw_page(const lml_json *result, const lml_sheet_look *look, size_t i,
+                      lml_builder *out)
+{
+    lml_page page = page_of(result, look, out, pages[i].working);
+    draw_head(&page, pages[i].title);
+    draw_entries(&page, page_entries(result, pages[i].name));
+    if (i == 0) {
+        draw_homeless(&page);
+        draw_assumed(&page);
+    }
+    if (pages[i].working)
+        draw_foot(&page);
+}
+
+static void draw_without_bench(const lml_json *result, const lml_sheet_look *look, bool any,
+                               lml_builder *out)
+{
+    lml_page page = page_of(result, look, out, true);
+    if (!any) {
+        draw_head(&page, "RESULTS");
+        lml_line_draw_results(&page);
+    }
+    draw_homeless(&page);
+    if (!any) {
+        draw_assumed(&page);
+        draw_foot(&page);
+    }
+}
+
+lml_status lml_sheet_draw(const lml_json *result, const lml_sheet_look *look, lml_builder *out,
+                          lml_error *err)
+{
+    if (lml_json_kind_of(lml_json_member(result, "results")) != LML_JSON_RECORD ||
+        lml_json_kind_of(lml_json_member(result, "sheets")) != LML_JSON_RECORD)
+        return lml_fail(err, LML_FAULT, "this is not a result: it has no results and no sheets");
+    bool any = false;
+    for (size_t i = 0; i < PAGES; i++) {
+        if (!wanted(look, i) || !lml_sheet_has(result, pages[i].name))
+            continue;
+        draw_page(result, look, i, out);
+        any = true;
+    }
+    if (look->page && !any)
+        return lml_fail(err, LML_NOT_FOUND, "nothing stands on the sheet \"%s\"", look->page);
+    if (!look->page && !lml_sheet_has(result, "bench"))
+        draw_without_bench(result, look, any, out);
+    return lml_builder_status(out, err);
+}
+
+static bool drawn(const lml_json *result, const lml_sheet_look *look, const lml_json *remark)
+{
+    if (!look->page)
+        return true;
+    return stands_in(page_entries(result, look->page), remark) ||
+           (strcmp(look->page, "bench") == 0 && !stands_anywhere(result, remark));
+}
+
+lml_status lml_sheet_draw_unseen(const lml_json *result, const lml_sheet_look *look,
+                                 bool nothing_drawn, lml_builder *out, lml_error *err)
+{
+    lml_page page = page_of(result, look, out, true);
+    const lml_json *remark = lml_json_first(lml_json_member(result, "remarks"));
+    for (; remark; remark = lml_json_next(remark)) {
+        bool matters = lml_remark_holds(remark) ||
+                       lml_span_is(member_text(remark, "level"), "caution");
+        if (matters && (nothing_drawn || !drawn(result, look, remark)))
+            lml_remark_draw(&page, remark);
+    }
+    return lml_builder_status(out, err);
+}
