@@ -1,0 +1,345 @@
+#include "file/json_scan.h"
+#include <cjson/cJSON.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { DEPTH_MOST = 500 }; /* half of where cJSON itself stops */
+
+/* ---- messages ---- */
+
+lml_status lml_json_fail_at(const lml_json *node, unsigned line, lml_error *err, lml_status status,
+                            const char *format, va_list arguments)
+{
+    if (!err)
+        return status;
+    char message[sizeof err->message], path[LML_JSON_PATH];
+    vsnprintf(message, sizeof message, format, arguments);
+    lml_json_path(node, path, sizeof path);
+    return lml_fail(err, status, "%s:%u: %s%s%s", node->document->source, line, path,
+                    *path ? ": " : "", message);
+}
+
+lml_status lml_json_fail(const lml_json *node, lml_error *err, lml_status status,
+                         const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    lml_json_fail_at(node, node->line, err, status, format, arguments);
+    va_end(arguments);
+    return status;
+}
+
+lml_status lml_json_place(const lml_json *node, lml_status status, lml_error *err)
+{
+    if (!status || !err)
+        return status;
+    lml_error inner = *err;
+    lml_json_fail(node, err, status, "%s", inner.message);
+    memcpy(inner.message, err->message, sizeof inner.message);
+    *err = inner;
+    return status;
+}
+
+/* ---- reading ---- */
+
+static bool same_kind(lml_json_kind kind, const cJSON *item)
+{
+    switch (kind) {
+    case LML_JSON_NULL:
+        return cJSON_IsNull(item);
+    case LML_JSON_YES_NO:
+        return cJSON_IsBool(item);
+    case LML_JSON_NUMBER:
+        return cJSON_IsNumber(item);
+    case LML_JSON_TEXT:
+        return cJSON_IsString(item);
+    case LML_JSON_LIST:
+        return cJSON_IsArray(item);
+    case LML_JSON_RECORD:
+        return cJSON_IsObject(item);
+    case LML_JSON_ABSENT:
+        break;
+    }
+    return false;
+}
+
+/* Tie cJSON's items to our nodes; false when the two readers saw different things. */
+static bool bind(lml_json_document *d, size_t *next, const cJSON *item)
+{
+    if (*next >= d->count || !same_kind(d->node[*next].kind, item))
+        return false;
+    lml_json *node = &d->node[(*next)++];
+    node->item = item;
+    for (const cJSON *child = item->child; child; child = child->next)
+        if (!bind(d, next, child))
+            return false;
+    return *next == node->end;
+}
+
+static int by_name(const void *a, const void *b)
+{
+    const lml_json *x = *(const lml_json *const *)a, *y = *(const lml_json *const *)b;
+    int order = strcmp(x->item->string, y->item->string);
+    return order ? order : (x > y) - (x < y); /* nodes of one array: text order */
+}
+
+/* Sort the members of every record, for look-ups, and refuse names given twice. */
+static lml_status sort_members(lml_json_document *d, lml_error *err)
+{
+    if (!d->members)
+        return LML_OK;
+    d->sorted = lml_get(&d->alloc, d->members * sizeof(*d->sorted));
+    if (!d->sorted)
+        return lml_fail(err, LML_NO_MEMORY, "no memory left for %s", d->source);
+    size_t used = 0;
+    for (size_t i = 0; i < d->count; i++) {
+        if (d->node[i].kind != LML_JSON_RECORD)
+            continue;
+        const lml_json **slice = d->sorted + used;
+        d->node[i].sorted = (uint32_t)used;
+        for (const lml_json *m = lml_json_first(&d->node[i]); m; m = lml_json_next(m))
+            d->sorted[used++] = m;
+        if (d->node[i].count > 1)
+            qsort(slice, d->node[i].count, sizeof *slice, by_name);
+        for (size_t k = 1; k < d->node[i].count; k++)
+            if (strcmp(slice[k]->item->string, slice[k - 1]->item->string) == 0) {
+                lml_json_fail(slice[k], err, LML_BAD_DATA, "this name stood on line %u before",
+                              slice[k - 1]->line);
+                return err ? lml_error_hint(err, "keep one of the two") : LML_BAD_DATA;
+            }
+    }
+    return LML_OK;
+}
+
+static lml_status build(lml_json_document *d, const lml_json_limits *limits, lml_error *err)
+{
+    lml_status status = lml_json_scan(d, limits, err);
+    if (status)
+        return status;
+    d->tree = cJSON_ParseWithLengthOpts(d->text, d->length, NULL, 0);
+    if (!d->tree)
+        return lml_fail(err, LML_NO_MEMORY, "no memory left for %s", d->source);
+    size_t next = 0;
+    if (!bind(d, &next, d->tree) || next != d->count)
+        return lml_fail(err, LML_FAULT, "%s: two readers of JSON disagree about this text",
+                        d->source);
+    return sort_members(d, err);
+}
+
+/* At least one byte, so that an empty text is no failed request. */
+static char *copy(const lml_alloc *alloc, const char *at, size_t length)
+{
+    char *to = lml_get(alloc, length + 1);
+    if (to) {
+        if (length)
+            memcpy(to, at, length);
+        to[length] = 0;
+    }
+    return to;
+}
+
+static lml_json_limits filled(const lml_json_limits *limits)
+{
+    lml_json_limits l = limits ? *limits : (lml_json_limits){0};
+    l.size = l.size ? l.size : LML_JSON_SIZE;
+    l.nodes = l.nodes ? l.nodes : LML_JSON_NODES;
+    l.depth = l.depth ? l.depth : LML_JSON_DEPTH;
+    if (l.size > UINT32_MAX - 1)
+        l.size = UINT32_MAX - 1;
+    if (l.depth > DEPTH_MOST)
+        l.depth = DEPTH_MOST;
+    return l;
+}
+
+lml_status lml_json_read(const lml_alloc *alloc, lml_span text, const lml_json_limits *limits,
+                         const char *source, lml_json_document **out, lml_error *err)
+{
+    lml_json_limits l = filled(limits);
+    if (text.length > l.size)
+        return lml_fail(err, LML_LIMIT, "%s: the text is longer than %zu bytes", source, l.size);
+    lml_json_document *d = lml_get(alloc, sizeof *d);
+    if (!d)
+        return lml_fail(err, LML_NO_MEMORY, "no memory left for %s", source);
+    *d = (lml_json_document){.alloc = *alloc, .length = text.length, .source_size = strlen(source)};
+    d->text = copy(alloc, text.at, text.length);
+    d->source = copy(alloc, source, d->source_size);
+    lml_status status = d->text && d->source
+                            ? build(d, &l, err)
+                            : lml_fail(err, LML_NO_MEMORY, "no memory left for %s", source);
+    if (status)
+        lml_json_free(d);
+    else
+        *out = d;
+    return status;
+}
+
+void lml_json_free(lml_json_document *d)
+{
+    if (!d)
+        return;
+    lml_alloc alloc = d->alloc;
+    cJSON_Delete(d->tree);
+    if (d->sorted)
+        lml_free(&alloc, d->sorted, d->members * sizeof(*d->sorted));
+    if (d->node)
+        lml_free(&alloc, d->node, d->capacity * sizeof *d->node);
+    if (d->source)
+        lml_free(&alloc, d->source, d->source_size + 1);
+    if (d->text)
+        lml_free(&alloc, d->text, d->length + 1);
+    lml_free(&alloc, d, sizeof *d);
+}
+
+/* ---- nodes ---- */
+
+const lml_json *lml_json_root(const lml_json_document *d)
+{
+    return &d->node[0];
+}
+
+lml_span lml_json_source_text(const lml_json_document *d)
+{
+    return (lml_span){d->text, d->length};
+}
+
+lml_json_kind lml_json_kind_of(const lml_json *node)
+{
+    return node ? node->kind : LML_JSON_ABSENT;
+}
+
+const char *lml_json_kind_words(lml_json_kind kind)
+{
+    static const char *const words[] = {
+#define X(id, text) text,
+        LML_JSON_KIND_MAP(X)
+#undef X
+    };
+    return words[kind];
+}
+
+lml_span lml_json_text(const lml_json *node)
+{
+    return lml_span_of(lml_json_kind_of(node) == LML_JSON_TEXT ? node->item->valuestring : NULL);
+}
+
+lml_span lml_json_raw(const lml_json *node)
+{
+    if (!node)
+        return (lml_span){0};
+    return (lml_span){node->document->text + node->offset, node->length};
+}
+
+double lml_json_number(const lml_json *node)
+{
+    return node ? node->number : 0;
+}
+
+bool lml_json_yes(const lml_json *node)
+{
+    return lml_json_kind_of(node) == LML_JSON_YES_NO && cJSON_IsTrue(node->item);
+}
+
+size_t lml_json_count(const lml_json *node)
+{
+    return node ? node->count : 0;
+}
+
+const lml_json *lml_json_first(const lml_json *node)
+{
+    return lml_json_count(node) ? node + 1 : NULL;
+}
+
+const lml_json *lml_json_next(const lml_json *node)
+{
+    const lml_json *all = node->document->node;
+    if (node == all || node->end >= all[node->parent].end)
+        return NULL;
+    return all + node->end;
+}
+
+const lml_json *lml_json_member(const lml_json *record, const char *name)
+{
+    if (lml_json_kind_of(record) != LML_JSON_RECORD)
+        return NULL;
+    size_t low = 0, high = record->count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        const lml_json *m = record->document->sorted[record->sorted + middle];
+        int order = strcmp(name, m->item->string);
+        if (order == 0)
+            return m;
+        if (order < 0)
+            high = middle;
+        else
+            low = middle + 1;
+    }
+    return NULL;
+}
+
+lml_span lml_json_name(const lml_json *node)
+{
+    return lml_span_of(node && node->name_offset ? node->item->string : NULL);
+}
+
+unsigned lml_json_line(const lml_json *node)
+{
+    return node->line;
+}
+
+/* ---- paths ---- */
+
+static bool plain_name(lml_span name)
+{
+    for (size_t i = 0; i < name.length; i++) {
+        unsigned char c = (unsigned char)name.at[i];
+        if (!((c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9') ||
+              c == '_' || c == '-' || c >= 0x80))
+            return false;
+    }
+    return name.length > 0;
+}
+
+/* Which item of its list a node is. Only a refusal asks, so that it may count. */
+static size_t place_in_list(const lml_json *node)
+{
+    const lml_json *all = node->document->node;
+    size_t place = 0;
+    for (const lml_json *n = &all[node->parent] + 1; n != node; n = all + n->end)
+        place++;
+    return place;
+}
+
+static size_t append_path(const lml_json *node, char *out, size_t size, size_t used)
+{
+    const lml_json *all = node->document->node;
+    if (node == all)
+        return used;
+    used = append_path(&all[node->parent], out, size, used);
+    if (used >= size)
+        return size;
+    int wrote;
+    if (node->name_offset) {
+        lml_span name = {node->document->text + node->name_offset, node->name_length};
+        const char *quote = plain_name(name) ? "" : "\"";
+        wrote = snprintf(out + used, size - used, "%s%s%.*s%s", used ? "." : "", quote,
+                         (int)name.length, name.at, quote);
+    } else {
+        wrote = snprintf(out + used, size - used, "[%zu]", place_in_list(node));
+    }
+    return wrote > 0 ? used + (size_t)wrote : used;
+}
+
+const char *lml_json_path(const lml_json *node, char *out, size_t size)
+{
+    out[0] = 0;
+    append_path(node, out, size, 0);
+    /* A cut may have gone through a character. */
+    size_t length = strlen(out), last = length;
+    while (last > 0 && ((unsigned char)out[last - 1] & 0xC0) == 0x80)
+        last--;
+    uint32_t code;
+    if (last > 0 && !lml_utf8_next((lml_span){out + last - 1, length - last + 1}, &code))
+        out[last - 1] = 0;
+    return out;
+}

@@ -1,0 +1,460 @@
+#include "file/json_scan.h"
+#include "base/decimal.h"
+#include <math.h>
+#include <string.h>
+
+struct scan {
+    lml_json_document *doc;
+    lml_json_limits limits;
+    const char *text;
+    size_t length, at;
+    unsigned line;
+    size_t line_start;
+    size_t here; /* the node being read, for messages */
+    lml_error *err;
+};
+
+/* How far from `at` the text can be shown: up to `most`, one of `ends`, a control character or a
+ * byte that is not UTF-8. */
+static size_t sound_until(const struct scan *s, size_t at, size_t most, const char *ends)
+{
+    uint32_t code;
+    size_t bytes;
+    while (at < most &&
+           (bytes = lml_utf8_next(lml_span_between(s->text + at, s->text + s->length), &code)) &&
+           code >= 0x20 && (code >= 0x80 || !strchr(ends, (int)code)))
+        at += bytes;
+    return at;
+}
+
+LML_PRINTF(4, 5)
+static lml_status refuse(struct scan *s, size_t offset, lml_status status, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    lml_json_fail_at(&s->doc->node[s->here], s->line, s->err, status, format, arguments);
+    va_end(arguments);
+    /* Show the line, or as much of a long one as stands around the fault. */
+    size_t from = s->line_start;
+    if (offset > from + 60) {
+        from = offset - 50;
+        while (from < offset && ((unsigned char)s->text[from] & 0xC0) == 0x80)
+            from++;
+    }
+    size_t to = sound_until(s, offset, from + 100, "\r\n");
+    lml_error_label(s->err, s->text + from, to - from, offset - from, to > offset, "here");
+    return status;
+}
+
+static lml_status hint(struct scan *s, lml_status status, const char *text)
+{
+    if (s->err)
+        lml_error_hint(s->err, "%s", text);
+    return status;
+}
+
+static int peek(const struct scan *s)
+{
+    return s->at < s->length ? (unsigned char)s->text[s->at] : -1;
+}
+
+static void skip_blanks(struct scan *s)
+{
+    for (; s->at < s->length; s->at++) {
+        char c = s->text[s->at];
+        if (c == '\n') {
+            s->line++;
+            s->line_start = s->at + 1;
+        } else if (c != ' ' && c != '\t' && c != '\r') {
+            return;
+        }
+    }
+}
+
+static bool is_digit(int c)
+{
+    return c >= '0' && c <= '9';
+}
+
+static bool is_letter(int c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_';
+}
+
+/* The run of characters from here that can only be one misspelt word or number. */
+static lml_span word_here(const struct scan *s)
+{
+    return lml_span_between(s->text + s->at,
+                            s->text + sound_until(s, s->at, s->at + 80, " ,:[]{}\""));
+}
+
+/* Something stands here that cannot; `due` says what may. */
+static lml_status unexpected(struct scan *s, const char *due)
+{
+    int c = peek(s);
+    if (c < 0)
+        return hint(s, refuse(s, s->at, LML_BAD_DATA, "the text ends where %s is due", due),
+                    "the end is missing: a closing bracket, or the rest of the file");
+    uint32_t code = 0;
+    size_t bytes = lml_utf8_next(lml_span_between(s->text + s->at, s->text + s->length), &code);
+    if (!bytes)
+        return hint(
+            s, refuse(s, s->at, LML_BAD_DATA, "a byte (0x%02X) that is not UTF-8", (unsigned)c),
+            "save the file as UTF-8");
+    if (code < 0x20 || code == 0x7F)
+        return refuse(s, s->at, LML_BAD_DATA, "a control character (0x%02X) where %s is due",
+                      (unsigned)code, due);
+    lml_span word = word_here(s);
+    if (code < 0x80 && is_letter(c)) {
+        refuse(s, s->at, LML_BAD_DATA, "%.*s where %s is due", (int)word.length, word.at, due);
+        return hint(s, LML_BAD_DATA,
+                    "names, texts and values with a unit stand in double quotes; true and "
+                    "false are written small");
+    }
+    lml_status status =
+        refuse(s, s->at, LML_BAD_DATA, "%.*s where %s is due", (int)bytes, s->text + s->at, due);
+    if (c == '/' || c == '#')
+        return hint(s, status, "JSON has no comments; a note can stand in a text");
+    if (c == '\'' || code == 0x2018 || code == 0x2019 || (code >= 0x201C && code <= 0x201E) ||
+        code == 0xAB || code == 0xBB)
+        return hint(s, status, "texts and names stand in straight double quotes: \"");
+    if (c == '%' || code == 0x2030 || code == 0xB0 || code == 0xB5)
+        return hint(s, status, "a value with a unit stands in quotes, such as \"12.5 g\"");
+    if (code == 0xA0 || code == 0xFEFF || (code >= 0x2000 && code <= 0x200F))
+        return hint(s, status, "an invisible character stands here; take it out");
+    return status;
+}
+
+static lml_status too_many(struct scan *s)
+{
+    return refuse(s, s->at, LML_LIMIT, "more than %zu values in one text", s->limits.nodes);
+}
+
+static lml_status add_node(struct scan *s, size_t parent, lml_span name)
+{
+    lml_json_document *d = s->doc;
+    if (d->count >= s->limits.nodes)
+        return too_many(s);
+    if (d->count == d->capacity) {
+        size_t more = d->capacity ? d->capacity * 2 : 64;
+        lml_json *grown =
+            lml_resize(&d->alloc, d->node, d->capacity * sizeof *grown, more * sizeof *grown);
+        if (!grown)
+            return lml_fail(s->err, LML_NO_MEMORY, "no memory left for %s", d->source);
+        d->node = grown;
+        d->capacity = more;
+    }
+    s->here = d->count;
+    d->node[d->count++] = (lml_json){
+        .document = d,
+        .offset = (uint32_t)s->at,
+        .name_offset = name.at ? (uint32_t)(name.at - s->text) : 0,
+        .name_length = (uint32_t)name.length,
+        .line = s->line,
+        .parent = (uint32_t)parent,
+    };
+    return LML_OK;
+}
+
+/* Four hexadecimal digits at `at`; -1 when they are not there. */
+static long hex4(const struct scan *s, size_t at)
+{
+    long code = 0;
+    if (at + 4 > s->length)
+        return -1;
+    for (size_t i = at; i < at + 4; i++) {
+        char c = s->text[i];
+        int digit = is_digit(c)              ? c - '0'
+                    : (c >= 'a' && c <= 'f') ? c - 'a' + 10
+                    : (c >= 'A' && c <= 'F') ? c - 'A' + 10
+                                             : -1;
+        if (digit < 0)
+            return -1;
+        code = code * 16 + digit;
+    }
+    return code;
+}
+
+/* After a backslash. */
+static lml_status scan_escape(struct scan *s)
+{
+    int c = peek(s);
+    if (c > 0 && strchr("\"\\/bfnrt", c)) {
+        s->at++;
+        return LML_OK;
+    }
+    if (c != 'u')
+        return hint(
+            s,
+            refuse(s, s->at, LML_BAD_DATA, "a backslash stands before something that needs none"),
+            "a backslash itself is written \\\\");
+    long code = hex4(s, s->at + 1);
+    if (code < 0)
+        return refuse(s, s->at, LML_BAD_DATA, "four hexadecimal digits are due after \\u");
+    if (code == 0)
+        return refuse(s, s->at, LML_BAD_DATA, "\\u0000 may not stand in a text");
+    if (code >= 0xDC00 && code <= 0xDFFF)
+        return refuse(s, s->at, LML_BAD_DATA,
+                      "\\u%04lX is the second half of a pair without its first",
+                      (unsigned long)code);
+    s->at += 5;
+    if (code >= 0xD800 && code <= 0xDBFF) {
+        long low = -1;
+        if (s->at + 2 <= s->length && s->text[s->at] == '\\' && s->text[s->at + 1] == 'u')
+            low = hex4(s, s->at + 2);
+        if (low < 0xDC00 || low > 0xDFFF)
+            return refuse(s, s->at, LML_BAD_DATA,
+                          "\\u%04lX is the first half of a pair without its second",
+                          (unsigned long)code);
+        s->at += 6;
+    }
+    return LML_OK;
+}
+
+/* At the opening quote; *out is what stands between the quotes, as written. */
+static lml_status scan_text(struct scan *s, lml_span *out)
+{
+    size_t open = s->at++;
+    for (;;) {
+        int c = peek(s);
+        if (c < 0 || c == '\n' || c == '\r')
+            return hint(s,
+                        refuse(s, open, LML_BAD_DATA,
+                               "the text that starts here is not closed on its line"),
+                        "close it with \"; a new line within a text is written \\n");
+        if (c == '"')
+            break;
+        if (c < 0x20)
+            return hint(s,
+                        refuse(s, s->at, LML_BAD_DATA,
+                               "a control character (0x%02X) stands in a text", (unsigned)c),
+                        "a tab is written \\t");
+        if (c == '\\') {
+            s->at++;
+            lml_status status = scan_escape(s);
+            if (status)
+                return status;
+            continue;
+        }
+        uint32_t code;
+        size_t bytes = lml_utf8_next(lml_span_between(s->text + s->at, s->text + s->length), &code);
+        if (!bytes)
+            return hint(
+                s, refuse(s, s->at, LML_BAD_DATA, "a byte (0x%02X) that is not UTF-8", (unsigned)c),
+                "save the file as UTF-8");
+        s->at += bytes;
+    }
+    *out = lml_span_between(s->text + open + 1, s->text + s->at);
+    s->at++;
+    return LML_OK;
+}
+
+static size_t digits_from(const struct scan *s, size_t at)
+{
+    size_t from = at;
+    while (at < s->length && is_digit(s->text[at]))
+        at++;
+    return at - from;
+}
+
+/* Length of the RFC 8259 number that starts here; 0 when none does. */
+static size_t number_length(const struct scan *s)
+{
+    size_t at = s->at + (peek(s) == '-');
+    size_t whole = digits_from(s, at);
+    if (!whole || (whole > 1 && s->text[at] == '0'))
+        return 0;
+    at += whole;
+    if (at < s->length && s->text[at] == '.') {
+        size_t decimals = digits_from(s, at + 1);
+        if (!decimals)
+            return 0;
+        at += 1 + decimals;
+    }
+    if (at < s->length && (s->text[at] == 'e' || s->text[at] == 'E')) {
+        at++;
+        if (at < s->length && (s->text[at] == '+' || s->text[at] == '-'))
+            at++;
+        size_t exponent = digits_from(s, at);
+        if (!exponent)
+            return 0;
+        at += exponent;
+    }
+    return at - s->at;
+}
+
+static lml_status scan_number(struct scan *s)
+{
+    lml_span word = word_here(s);
+    size_t length = number_length(s);
+    if (length > LML_JSON_NUMBER_MOST)
+        return refuse(s, s->at, LML_BAD_DATA, "a number of more than %d characters",
+                      LML_JSON_NUMBER_MOST);
+    if (length != word.length) {
+        lml_status status =
+            refuse(s, s->at, LML_BAD_DATA, "%.*s is not a number", (int)word.length, word.at);
+        if (length)
+            return hint(s, status, "a value with a unit stands in quotes, such as \"12.5 g\"");
+        return hint(s, status,
+                    "write a number like 12.5, 0.5 or -3: no plus sign, no leading zero, "
+                    "digits on both sides of the point");
+    }
+    lml_decimal decimal;
+    double x = HUGE_VAL;
+    if (lml_decimal_read(word, &decimal) == word.length)
+        x = lml_decimal_scale(&decimal, (lml_rational){1, 1});
+    if (!isfinite(x) || (x == 0 && decimal.digits != 0))
+        return refuse(s, s->at, LML_BAD_DATA, "%.*s is too %s for a number", (int)word.length,
+                      word.at, isfinite(x) ? "small" : "large");
+    s->doc->node[s->here].kind = LML_JSON_NUMBER;
+    s->doc->node[s->here].number = x;
+    s->at += length;
+    return LML_OK;
+}
+
+static lml_status scan_word(struct scan *s)
+{
+    lml_span word = word_here(s);
+    lml_json *node = &s->doc->node[s->here];
+    if (lml_span_is(word, "true") || lml_span_is(word, "false"))
+        node->kind = LML_JSON_YES_NO;
+    else if (lml_span_is(word, "null"))
+        node->kind = LML_JSON_NULL;
+    else
+        return unexpected(s, "a value");
+    s->at += word.length;
+    return LML_OK;
+}
+
+static lml_status scan_value(struct scan *s, size_t parent, lml_span name, size_t depth);
+
+/* The name and colon of a member. */
+static lml_status scan_name(struct scan *s, lml_span *name)
+{
+    if (peek(s) != '"')
+        return unexpected(s, "a name in quotes");
+    lml_status status = scan_text(s, name);
+    if (status)
+        return status;
+    skip_blanks(s);
+    if (peek(s) != ':')
+        return unexpected(s, "a colon after the name");
+    s->at++;
+    skip_blanks(s);
+    return LML_OK;
+}
+
+/* A comma goes on, `close` ends; *more says which. */
+static lml_status scan_comma(struct scan *s, char close, bool *more)
+{
+    skip_blanks(s);
+    int c = peek(s);
+    *more = c == ',';
+    if (c == close)
+        return LML_OK;
+    if (c != ',')
+        return unexpected(s, close == '}' ? "a comma or the } of this record"
+                                          : "a comma or the ] of this list");
+    size_t comma = s->at++;
+    skip_blanks(s);
+    if (peek(s) == close)
+        return hint(s,
+                    refuse(s, comma, LML_BAD_DATA, "a comma stands before the closing %c", close),
+                    "take the comma away");
+    return LML_OK;
+}
+
+/* The members of a record or the items of a list, from the opening bracket to the closing one. */
+static lml_status scan_within(struct scan *s, size_t me, size_t depth)
+{
+    bool record = peek(s) == '{';
+    char close = record ? '}' : ']';
+    if (depth >= s->limits.depth)
+        return refuse(s, s->at, LML_LIMIT,
+                      "lists and records stand more than %zu deep in each other", s->limits.depth);
+    s->doc->node[me].kind = record ? LML_JSON_RECORD : LML_JSON_LIST;
+    s->at++;
+    skip_blanks(s);
+    bool more = peek(s) != close;
+    while (more) {
+        lml_span name = {0};
+        lml_status status = record ? scan_name(s, &name) : LML_OK;
+        if (!status)
+            status = scan_value(s, me, name, depth + 1);
+        if (status)
+            return status;
+        s->doc->node[me].count++;
+        s->here = me;
+        status = scan_comma(s, close, &more);
+        if (status)
+            return status;
+    }
+    s->doc->members += record ? s->doc->node[me].count : 0;
+    s->at++;
+    return LML_OK;
+}
+
+static lml_status scan_value(struct scan *s, size_t parent, lml_span name, size_t depth)
+{
+    lml_status status = add_node(s, parent, name);
+    if (status)
+        return status;
+    size_t me = s->here;
+    int c = peek(s);
+    if (c == '{' || c == '[') {
+        status = scan_within(s, me, depth);
+    } else if (c == '"') {
+        lml_span inside;
+        s->doc->node[me].kind = LML_JSON_TEXT;
+        status = scan_text(s, &inside);
+    } else if (is_digit(c) || c == '-' || c == '+' || c == '.') {
+        status = scan_number(s);
+    } else {
+        status = scan_word(s);
+    }
+    if (status)
+        return status;
+    lml_json *node = &s->doc->node[me];
+    node->length = (uint32_t)(s->at - node->offset);
+    node->end = (uint32_t)s->doc->count;
+    return LML_OK;
+}
+
+/* The line and place of a fault that is known by its offset alone do not matter here: a mark can
+ * only be the first thing in the text. */
+static lml_status refuse_mark(const lml_json_document *d, lml_error *err)
+{
+    lml_span text = {d->text, d->length};
+    bool wide = lml_span_starts(text, "\xFF\xFE") || lml_span_starts(text, "\xFE\xFF");
+    if (!wide && !lml_span_starts(text, "\xEF\xBB\xBF"))
+        return LML_OK;
+    lml_fail(err, LML_BAD_DATA, "%s:1: the file starts with a byte order mark%s", d->source,
+             wide ? " of UTF-16" : "");
+    return err ? lml_error_hint(
+                     err, "save it as UTF-8 without a mark (\"UTF-8\", not \"UTF-8 with BOM\")")
+               : LML_BAD_DATA;
+}
+
+lml_status lml_json_scan(lml_json_document *doc, const lml_json_limits *limits, lml_error *err)
+{
+    struct scan s = {.doc = doc,
+                     .limits = *limits,
+                     .text = doc->text,
+                     .length = doc->length,
+                     .line = 1,
+                     .err = err};
+    lml_status status = refuse_mark(doc, err);
+    if (status)
+        return status;
+    skip_blanks(&s);
+    if (s.at == s.length)
+        return lml_fail(err, LML_BAD_DATA, "%s: the text is empty", doc->source);
+    status = scan_value(&s, 0, (lml_span){0}, 0);
+    if (status)
+        return status;
+    skip_blanks(&s);
+    s.here = 0;
+    if (s.at < s.length)
+        return unexpected(&s, "the end of the text");
+    return LML_OK;
+}

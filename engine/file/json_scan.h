@@ -1,0 +1,43 @@
+/* The strict scan under lml_json_read; only json.c and json_scan.c include this.
+ *
+ * One pass over the text fills the node table in document order: a node's first child is the node
+ * after it, and its next sibling is at `end`. Nothing is decoded here, except numbers.
+ */
+#ifndef LML_FILE_JSON_SCAN_H
+#define LML_FILE_JSON_SCAN_H
+
+#include "file/json.h"
+
+struct cJSON;
+
+struct lml_json {
+    const lml_json_document *document;
+    const struct cJSON *item; /* decoded text and name; set once cJSON has read the text */
+    double number;
+    uint32_t offset, length;           /* its bytes in the text */
+    uint32_t name_offset, name_length; /* between the quotes, as written; offset 0 is no name */
+    uint32_t line, parent, end, count;
+    uint32_t sorted; /* RECORD: where its members start in `document->sorted` */
+    lml_json_kind kind;
+};
+
+struct lml_json_document {
+    lml_alloc alloc;
+    char *text;
+    size_t length;
+    char *source;
+    size_t source_size;
+    lml_json *node;
+    size_t count, capacity;
+    const lml_json **sorted; /* members of every record, by name */
+    size_t members;
+    struct cJSON *tree;
+};
+
+/* Fill doc->node from doc->text. */
+lml_status lml_json_scan(lml_json_document *doc, const lml_json_limits *limits, lml_error *err);
+/* lml_json_fail for a line that need not be the node's first. */
+lml_status lml_json_fail_at(const lml_json *node, unsigned line, lml_error *err, lml_status status,
+                            const char *format, va_list arguments);
+
+#endif

@@ -1,0 +1,194 @@
+#include "file/json_write.h"
+#include "base/decimal.h"
+#include <inttypes.h>
+#include <math.h>
+
+lml_json_writer lml_json_writer_on(lml_builder *to, bool indented)
+{
+    return (lml_json_writer){.to = to, .indented = indented};
+}
+
+static void spoil(lml_json_writer *w, lml_status status, const char *fault)
+{
+    if (w->status)
+        return;
+    w->status = status;
+    w->fault = fault;
+}
+
+static uint64_t bit(const lml_json_writer *w)
+{
+    return (uint64_t)1 << w->depth;
+}
+
+static void new_line(lml_json_writer *w)
+{
+    if (!w->indented)
+        return;
+    lml_append_char(w->to, '\n');
+    lml_append_repeat(w->to, ' ', (size_t)w->depth * 2);
+}
+
+/* The comma and the line before a member or an item. */
+static void separate(lml_json_writer *w)
+{
+    if (w->filled & bit(w))
+        lml_append_char(w->to, ',');
+    w->filled |= bit(w);
+    new_line(w);
+}
+
+/* Whether a value may stand here; writes what goes before it. */
+static bool ready(lml_json_writer *w)
+{
+    if (!w->status && w->done)
+        spoil(w, LML_FAULT, "a second value after the end");
+    if (!w->status && w->depth && (w->record & bit(w)) && !w->named)
+        spoil(w, LML_FAULT, "a value without a name in a record");
+    if (w->status)
+        return false;
+    if (w->depth && !(w->record & bit(w)))
+        separate(w);
+    w->named = false;
+    w->done = w->depth == 0;
+    return true;
+}
+
+static void open(lml_json_writer *w, bool record)
+{
+    if (!ready(w))
+        return;
+    if (w->depth == LML_JSON_WRITE_DEPTH) {
+        spoil(w, LML_FAULT, "too many levels");
+        return;
+    }
+    lml_append_char(w->to, record ? '{' : '[');
+    w->depth++;
+    w->done = false;
+    w->filled &= ~bit(w);
+    w->record = record ? w->record | bit(w) : w->record & ~bit(w);
+}
+
+void lml_json_open_record(lml_json_writer *w)
+{
+    open(w, true);
+}
+
+void lml_json_open_list(lml_json_writer *w)
+{
+    open(w, false);
+}
+
+void lml_json_close(lml_json_writer *w)
+{
+    if (!w->status && (!w->depth || w->named))
+        spoil(w, LML_FAULT, w->depth ? "a name without a value" : "nothing is open");
+    if (w->status)
+        return;
+    bool record = w->record & bit(w), filled = w->filled & bit(w);
+    w->depth--;
+    if (filled)
+        new_line(w);
+    lml_append_char(w->to, record ? '}' : ']');
+    w->done = w->depth == 0;
+}
+
+/* Control characters, the two line ends that JavaScript takes for real ones, and what would end the
+ * text. */
+static void quoted(lml_json_writer *w, lml_span text)
+{
+    lml_append_char(w->to, '"');
+    while (text.length) {
+        uint32_t code;
+        size_t bytes = lml_utf8_next(text, &code);
+        if (!bytes || code == 0) {
+            spoil(w, LML_BAD_DATA, bytes ? "a text holds U+0000" : "a text is not UTF-8");
+            return;
+        }
+        if (code == '"' || code == '\\') {
+            lml_append_char(w->to, '\\');
+            lml_append_char(w->to, (char)code);
+        } else if (code == '\n') {
+            lml_append_text(w->to, "\\n");
+        } else if (code == '\t') {
+            lml_append_text(w->to, "\\t");
+        } else if (code < 0x20 || (code >= 0x7F && code <= 0x9F) || code == 0x2028 ||
+                   code == 0x2029) {
+            lml_append_format(w->to, "\\u%04X", (unsigned)code);
+        } else {
+            lml_append(w->to, text.at, bytes);
+        }
+        text.at += bytes;
+        text.length -= bytes;
+    }
+    lml_append_char(w->to, '"');
+}
+
+void lml_json_put_name(lml_json_writer *w, lml_span name)
+{
+    if (!w->status && (!w->depth || !(w->record & bit(w)) || w->named))
+        spoil(w, LML_FAULT, "a name where none is due");
+    if (w->status)
+        return;
+    separate(w);
+    quoted(w, name);
+    lml_append_text(w->to, w->indented ? ": " : ":");
+    w->named = true;
+}
+
+void lml_json_put_text(lml_json_writer *w, lml_span text)
+{
+    if (ready(w))
+        quoted(w, text);
+}
+
+void lml_json_put_number(lml_json_writer *w, double x)
+{
+    if (!isfinite(x))
+        spoil(w, LML_BAD_VALUE, "a number that is not finite");
+    char text[LML_NUMBER_TEXT];
+    if (ready(w))
+        lml_append(w->to, text, lml_write_double(x, text));
+}
+
+void lml_json_put_whole(lml_json_writer *w, int64_t n)
+{
+    if (ready(w))
+        lml_append_format(w->to, "%" PRId64, n);
+}
+
+void lml_json_put_yes_no(lml_json_writer *w, bool yes)
+{
+    if (ready(w))
+        lml_append_text(w->to, yes ? "true" : "false");
+}
+
+void lml_json_put_null(lml_json_writer *w)
+{
+    if (ready(w))
+        lml_append_text(w->to, "null");
+}
+
+void lml_json_put_raw(lml_json_writer *w, lml_span json)
+{
+    if (ready(w))
+        lml_append_span(w->to, json);
+}
+
+void lml_json_put_member(lml_json_writer *w, const char *name, const char *text)
+{
+    lml_json_put_name(w, lml_span_of(name));
+    lml_json_put_text(w, lml_span_of(text));
+}
+
+lml_status lml_json_writer_end(const lml_json_writer *w, lml_error *err)
+{
+    if (w->status)
+        return lml_fail(err, w->status, "cannot write JSON: %s", w->fault);
+    lml_status status = lml_builder_status(w->to, err);
+    if (status)
+        return status;
+    if (!w->done)
+        return lml_fail(err, LML_FAULT, "cannot write JSON: it is not closed");
+    return LML_OK;
+}

@@ -1,0 +1,387 @@
+#include "file/shape.h"
+#include "base/decimal.h"
+#include "file/alloy_read.h"
+#include "value/arithmetic.h"
+#include "value/read.h"
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static lml_status with_hint(lml_error *err, lml_status status, const char *format, const char *a)
+{
+    if (err)
+        lml_error_hint(err, format, a);
+    return status;
+}
+
+/* Kinds with a unit, and those with a calendar: one text each in the value grammar. */
+static bool has_unit(lml_wanted w)
+{
+    return w > LML_WANT_ANYTHING && w < LML_WANT_NUMBER;
+}
+
+static bool has_date(lml_wanted w)
+{
+    return w == LML_WANT_MOMENT || w == LML_WANT_TIME_OF_DAY || w == LML_WANT_WEEKDAY;
+}
+
+const char *lml_shape_example(const lml_shape *s)
+{
+    return s->example ? s->example : lml_wanted_example(s->wanted);
+}
+
+/* The example as JSON: texts in quotes. */
+static const char *json_example(const lml_shape *s, char *out, size_t size)
+{
+    bool bare = s->wanted == LML_WANT_NUMBER || s->wanted == LML_WANT_WHOLE ||
+                s->wanted == LML_WANT_YES_NO || s->wanted == LML_WANT_LIST ||
+                s->wanted == LML_WANT_RECORD || s->wanted == LML_WANT_BY_NAME;
+    const char *quote = bare ? "" : "\"";
+    snprintf(out, size, "%s%s%s", quote, lml_shape_example(s), quote);
+    return out;
+}
+
+/* The node is of another JSON kind than is due. */
+static lml_status wrong_kind(const lml_shape *s, const lml_json *node, lml_error *err)
+{
+    char example[120];
+    const char *due = lml_wanted_words(s->wanted);
+    lml_span raw = lml_json_raw(node);
+    json_example(s, example, sizeof example);
+    switch (lml_json_kind_of(node)) {
+    case LML_JSON_NULL:
+        lml_json_fail(node, err, LML_BAD_DATA, "null is no value");
+        return with_hint(err, LML_BAD_DATA, "leave the name out, or write %s", example);
+    case LML_JSON_NUMBER:
+        lml_json_fail(node, err, LML_BAD_DATA, "%.*s is a bare number where %s is due",
+                      (int)raw.length, raw.at, due);
+        return with_hint(err, LML_BAD_DATA,
+                         has_unit(s->wanted) ? "write it with its unit, in quotes, such as %s"
+                                             : "write something like %s",
+                         example);
+    case LML_JSON_TEXT:
+        lml_json_fail(node, err, LML_BAD_DATA, "a text (%.*s) where %s is due",
+                      raw.length > 60 ? 60 : (int)raw.length, raw.at, due);
+        return with_hint(err, LML_BAD_DATA, "write something like %s, without quotes around it",
+                         example);
+    default:
+        lml_json_fail(node, err, LML_BAD_DATA, "%s where %s is due",
+                      lml_json_kind_words(lml_json_kind_of(node)), due);
+        return with_hint(err, LML_BAD_DATA, "write something like %s", example);
+    }
+}
+
+/* ---- values ---- */
+
+enum { LEAST, MOST };
+
+static lml_status outside(const lml_json *node, lml_error *err, int which, const char *bound)
+{
+    lml_span raw = lml_json_raw(node);
+    return lml_json_fail(node, err, LML_BAD_VALUE, "%.*s is %s (%s)", (int)raw.length, raw.at,
+                         which == LEAST ? "below the least allowed" : "above the most allowed",
+                         bound);
+}
+
+/* One bound against the value, and against both ends of a range. */
+static lml_status check_bound(const lml_shape *s, const lml_json *node, const lml_value *value,
+                              int which, lml_error *err)
+{
+    const char *text = which == LEAST ? s->from : s->to;
+    lml_value bound, end = *value;
+    int order;
+    if (!text)
+        return LML_OK;
+    lml_status status = lml_value_read(lml_span_of(text), s->wanted, s->metal, &bound, err);
+    if (!status && value->spread == LML_BETWEEN)
+        end.amount = which == LEAST ? value->low : value->high;
+    if (!status)
+        status = lml_compare(&end, &bound, &order, err);
+    if (status)
+        return lml_json_place(node, status, err);
+    if (which == LEAST ? order < 0 : order > 0)
+        return outside(node, err, which, text);
+    return LML_OK;
+}
+
+static lml_status read_number(const lml_shape *s, const lml_json *node, lml_value *out,
+                              lml_error *err)
+{
+    if (lml_json_kind_of(node) != LML_JSON_NUMBER)
+        return wrong_kind(s, node, err);
+    double x = lml_json_number(node);
+    lml_span raw = lml_json_raw(node);
+    if (s->wanted == LML_WANT_WHOLE && (x != floor(x) || fabs(x) > 9007199254740992.0))
+        return lml_json_fail(node, err, LML_BAD_VALUE, "%.*s is %s", (int)raw.length, raw.at,
+                             x != floor(x) ? "not a whole number" : "too large for a whole number");
+    *out = lml_number(x);
+    return LML_OK;
+}
+
+static lml_status read_text_value(const lml_shape *s, const lml_json *node, lml_value *out,
+                                  lml_error *err)
+{
+    if (lml_json_kind_of(node) != LML_JSON_TEXT)
+        return wrong_kind(s, node, err);
+    return lml_json_place(node, lml_value_read(lml_json_text(node), s->wanted, s->metal, out, err),
+                          err);
+}
+
+lml_status lml_shape_value(const lml_shape *s, const lml_json *node, lml_value *out, lml_error *err)
+{
+    lml_value value;
+    lml_status status;
+    if (s->wanted == LML_WANT_NUMBER || s->wanted == LML_WANT_WHOLE)
+        status = read_number(s, node, &value, err);
+    else if (has_unit(s->wanted) || has_date(s->wanted))
+        status = read_text_value(s, node, &value, err);
+    else
+        status = lml_fail(err, LML_FAULT, "%s is no single value", lml_wanted_words(s->wanted));
+    if (!status)
+        status = check_bound(s, node, &value, LEAST, err);
+    if (!status)
+        status = check_bound(s, node, &value, MOST, err);
+    if (!status)
+        *out = value;
+    return status;
+}
+
+/* ---- texts ---- */
+
+/* Characters that draw nothing, end a line or turn the writing direction: on a sheet they hide or
+ * forge what stands beside them. */
+static bool unprintable(uint32_t c)
+{
+    return c < 0x20 || (c >= 0x7F && c <= 0x9F) || c == 0x2028 || c == 0x2029 ||
+           (c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
+}
+
+static lml_status check_text(const lml_shape *s, const lml_json *node, size_t most, lml_error *err)
+{
+    if (lml_json_kind_of(node) != LML_JSON_TEXT)
+        return wrong_kind(s, node, err);
+    lml_span text = lml_json_text(node);
+    if (lml_span_trim(text).length == 0) {
+        lml_json_fail(node, err, LML_BAD_VALUE, "the text is empty");
+        return with_hint(err, LML_BAD_VALUE, "write %s, or leave the name out",
+                         lml_wanted_words(s->wanted));
+    }
+    if (text.length > most)
+        return lml_json_fail(node, err, LML_BAD_VALUE, "the text is longer than %zu bytes", most);
+    for (uint32_t c; text.length;) {
+        size_t bytes = lml_utf8_next(text, &c);
+        if (unprintable(c))
+            return lml_json_fail(node, err, LML_BAD_VALUE,
+                                 "a control character (U+%04X) stands in the text", (unsigned)c);
+        text.at += bytes;
+        text.length -= bytes;
+    }
+    return LML_OK;
+}
+
+static lml_status check_choice(const lml_shape *s, const lml_json *node, lml_error *err)
+{
+    lml_status status = check_text(s, node, LML_TEXT_MOST, err);
+    if (status)
+        return status;
+    lml_span text = lml_json_text(node);
+    lml_nearest nearest = lml_nearest_to(text);
+    char all[200] = "";
+    size_t used = 0;
+    for (const char *const *c = s->choices; *c; c++) {
+        if (lml_span_is(text, *c))
+            return LML_OK;
+        lml_nearest_offer(&nearest, lml_span_of(*c));
+        if (used < sizeof all)
+            used += (size_t)snprintf(all + used, sizeof all - used, "%s%s", used ? ", " : "", *c);
+    }
+    lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is none of the choices", (int)text.length,
+                  text.at);
+    if (lml_nearest_found(&nearest))
+        return with_hint(err, LML_BAD_VALUE, "did you mean \"%s\"?", nearest.best.at);
+    return with_hint(err, LML_BAD_VALUE, "the choices are: %s", all);
+}
+
+/* "US 6 1/4", "UK L 1/2", "UK Z+1", "ISO 52.5", "JP 12", "CH 12.5": the form alone. */
+static lml_status check_ring_size(const lml_shape *s, const lml_json *node, lml_error *err)
+{
+    static const char *const systems[] = {"US ", "ISO ", "JP ", "CH "};
+    lml_status status = check_text(s, node, 40, err);
+    if (status)
+        return status;
+    lml_span text = lml_json_text(node);
+    if (lml_span_starts(text, "UK ")) {
+        lml_span rest = {text.at + 4, text.length > 4 ? text.length - 4 : 0};
+        if (text.length > 3 && text.at[3] >= 'A' && text.at[3] <= 'Z' &&
+            (!rest.length || lml_span_is(rest, " 1/2") || lml_span_is(rest, " ½") ||
+             lml_span_is(rest, "½") ||
+             (text.at[3] == 'Z' && rest.length == 2 && rest.at[0] == '+' && rest.at[1] >= '1' &&
+              rest.at[1] <= '9')))
+            return LML_OK;
+    }
+    for (size_t i = 0; i < sizeof systems / sizeof *systems; i++) {
+        if (!lml_span_starts(text, systems[i]))
+            continue;
+        size_t skip = strlen(systems[i]);
+        lml_value size;
+        if (!lml_value_read((lml_span){text.at + skip, text.length - skip}, LML_WANT_NUMBER,
+                            LML_NO_METAL, &size, NULL) &&
+            size.amount >= 0 && size.amount < 200)
+            return LML_OK;
+    }
+    lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is not a ring size", (int)text.length,
+                  text.at);
+    return with_hint(err, LML_BAD_VALUE, "%s",
+                     "name the system, then the size: US 6 1/4, UK L 1/2, ISO 52.5, JP 12 or "
+                     "CH 12.5");
+}
+
+/* ---- records and lists ---- */
+
+const lml_shape *lml_shape_field(const lml_shape *record, const char *name)
+{
+    for (size_t i = 0; i < record->field_count; i++)
+        if (strcmp(record->fields[i].name, name) == 0)
+            return &record->fields[i];
+    return NULL;
+}
+
+bool lml_shape_optional(const lml_shape *s)
+{
+    return s->optional || s->default_text;
+}
+
+/* Names one after the other, until the buffer is full. */
+static void list_names(const lml_shape *s, const lml_json *absent_from, char *out, size_t size)
+{
+    size_t used = 0;
+    out[0] = 0;
+    for (size_t i = 0; i < s->field_count && used < size; i++) {
+        const lml_shape *f = &s->fields[i];
+        if (absent_from && (lml_shape_optional(f) || lml_json_member(absent_from, f->name)))
+            continue;
+        used += (size_t)snprintf(out + used, size - used, "%s%s", used ? ", " : "", f->name);
+    }
+}
+
+static lml_status unknown_name(const lml_shape *s, const lml_json *member, lml_error *err)
+{
+    char all[240];
+    lml_span name = lml_json_name(member);
+    lml_nearest nearest = lml_nearest_to(name);
+    for (size_t i = 0; i < s->field_count; i++)
+        lml_nearest_offer(&nearest, lml_span_of(s->fields[i].name));
+    lml_json_fail(member, err, LML_BAD_DATA, "nothing asks for this name");
+    if (lml_nearest_found(&nearest))
+        return with_hint(err, LML_BAD_DATA,
+                         nearest.distance ? "did you mean %s?" : "capitals count: write %s",
+                         nearest.best.at);
+    list_names(s, NULL, all, sizeof all);
+    return with_hint(err, LML_BAD_DATA, "the names here are: %s", s->field_count ? all : "none");
+}
+
+static lml_status missing_names(const lml_shape *s, const lml_json *node, lml_error *err)
+{
+    const lml_shape *first = NULL;
+    size_t count = 0;
+    for (size_t i = 0; i < s->field_count; i++)
+        if (!lml_shape_optional(&s->fields[i]) && !lml_json_member(node, s->fields[i].name)) {
+            first = first ? first : &s->fields[i];
+            count++;
+        }
+    if (!count)
+        return LML_OK;
+    char all[200], example[120];
+    list_names(s, node, all, sizeof all);
+    if (count == 1)
+        lml_json_fail(node, err, LML_BAD_DATA, "%s is missing%s%s", first->name,
+                      first->title ? ": " : "", first->title ? first->title : "");
+    else
+        lml_json_fail(node, err, LML_BAD_DATA, "%zu names are missing: %s", count, all);
+    if (err)
+        lml_error_hint(err, "add \"%s\": %s", first->name,
+                       json_example(first, example, sizeof example));
+    return LML_BAD_DATA;
+}
+
+static lml_status check_entries(const lml_shape *s, const lml_json *node, lml_error *err)
+{
+    lml_status status = LML_OK;
+    for (const lml_json *m = lml_json_first(node); m && !status; m = lml_json_next(m)) {
+        const lml_shape *entry =
+            s->wanted == LML_WANT_RECORD ? lml_shape_field(s, lml_json_name(m).at) : NULL;
+        if (!entry)
+            entry = s->of;
+        status = entry ? lml_shape_check(entry, m, err) : unknown_name(s, m, err);
+    }
+    return status;
+}
+
+static lml_status check_record(const lml_shape *s, const lml_json *node, lml_error *err)
+{
+    if (lml_json_kind_of(node) != LML_JSON_RECORD)
+        return wrong_kind(s, node, err);
+    lml_status status = check_entries(s, node, err);
+    return status ? status : missing_names(s, node, err);
+}
+
+static lml_status check_list(const lml_shape *s, const lml_json *node, lml_error *err)
+{
+    if (lml_json_kind_of(node) != LML_JSON_LIST)
+        return wrong_kind(s, node, err);
+    return check_entries(s, node, err);
+}
+
+/* ---- metals ---- */
+
+static lml_status check_alloy(const lml_shape *s, const lml_json *node, lml_error *err)
+{
+    if (lml_json_kind_of(node) == LML_JSON_RECORD)
+        return lml_shape_check(&lml_alloy_shape, node, err);
+    return check_text(s, node, LML_OWNER_MOST, err);
+}
+
+static lml_status check_assay(const lml_shape *s, const lml_json *node, lml_error *err)
+{
+    lml_assay assay;
+    if (lml_json_kind_of(node) == LML_JSON_RECORD)
+        return lml_shape_check(&lml_assay_shape, node, err);
+    lml_status status = check_text(s, node, LML_OWNER_MOST, err);
+    return status || lml_assay_is_name(node) ? status : lml_assay_read(node, s->metal, &assay, err);
+}
+
+static lml_status check_kind(const lml_shape *s, const lml_json *node, lml_error *err)
+{
+    lml_value value;
+    switch (s->wanted) {
+    case LML_WANT_ANYTHING:
+        return lml_json_kind_of(node) == LML_JSON_NULL ? wrong_kind(s, node, err) : LML_OK;
+    case LML_WANT_TEXT:
+        return check_text(s, node, LML_TEXT_MOST, err);
+    case LML_WANT_OWNER:
+        return check_text(s, node, LML_OWNER_MOST, err);
+    case LML_WANT_CHOICE:
+        return check_choice(s, node, err);
+    case LML_WANT_YES_NO:
+        return lml_json_kind_of(node) == LML_JSON_YES_NO ? LML_OK : wrong_kind(s, node, err);
+    case LML_WANT_RING_SIZE:
+        return check_ring_size(s, node, err);
+    case LML_WANT_ALLOY:
+        return check_alloy(s, node, err);
+    case LML_WANT_ASSAY:
+        return check_assay(s, node, err);
+    case LML_WANT_RECORD:
+    case LML_WANT_BY_NAME:
+        return check_record(s, node, err);
+    case LML_WANT_LIST:
+        return check_list(s, node, err);
+    default:
+        return lml_shape_value(s, node, &value, err);
+    }
+}
+
+lml_status lml_shape_check(const lml_shape *s, const lml_json *node, lml_error *err)
+{
+    lml_status status = check_kind(s, node, err);
+    return status || !s->check ? status : s->check(node, err);
+}

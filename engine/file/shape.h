@@ -1,0 +1,75 @@
+/* Shapes: what a JSON value must be, said once.
+ *
+ * A shape is plain data: constant for the files themselves (file/shapes.h), built while a recipe is
+ * loaded for its asks. From it come the check of a file, the help text and the JSON Schema, so that
+ * the three cannot differ.
+ *
+ * Everything with a unit is a JSON text read by lml_value_read; NUMBER and WHOLE are JSON numbers,
+ * YES_NO true or false. RECORD takes the named fields, and further names only when `of` is set
+ * (each is then checked by it); BY_NAME takes any names, LIST any count, each entry checked by
+ * `of`. ANYTHING takes any JSON: whoever knows more checks it. ALLOY takes a name or a composition,
+ * ASSAY a name, a fineness or a composition (file/alloy_read.h). null is never a value.
+ *
+ *     static const lml_shape wax = {.wanted = LML_WANT_MASS, .name = "wax", .title = "Finished
+ * wax", .from = "0.02 g"}; lml_status s = lml_shape_check(&wax, node, err);
+ */
+#ifndef LML_FILE_SHAPE_H
+#define LML_FILE_SHAPE_H
+
+#include "file/json.h"
+#include "file/json_write.h"
+#include "value/wanted.h"
+
+enum { LML_TEXT_MOST = 4000, LML_OWNER_MOST = 100 }; /* bytes of a TEXT, of an OWNER */
+
+typedef struct lml_shape lml_shape;
+struct lml_shape {
+    lml_wanted wanted;
+    const char *name;           /* of a field; NULL for an item or a root */
+    const char *title;          /* what it is, in a few words; may be NULL */
+    bool optional;              /* of a field; one with a default is optional too */
+    const char *from, *to;      /* least and most allowed, as value texts; NULL is no bound */
+    const char *default_text;   /* as on the command line; NULL is none */
+    const char *source;         /* of the default */
+    const char *example;        /* instead of the kind's own */
+    const char *note;           /* more than the title says, for help */
+    lml_metal metal;            /* of a bare FINENESS or FINE_MASS */
+    const char *const *choices; /* of a CHOICE, NULL-ended */
+    const lml_shape *fields;    /* of a RECORD */
+    size_t field_count;
+    const lml_shape *of; /* entries of LIST and BY_NAME, further names of RECORD */
+    /* What the kind cannot say; runs last. Refuses through lml_json_fail or lml_json_place. May be
+     * NULL. */
+    lml_status (*check)(const lml_json *node, lml_error *err);
+};
+
+/* The whole value under `node`. Refusals start with file, line and path, and carry a hint.
+ * LML_BAD_DATA (wrong JSON kind, unknown or missing name), else what lml_value_read says. */
+lml_status lml_shape_check(const lml_shape *shape, const lml_json *node, lml_error *err);
+/* One value with a unit, a NUMBER or a WHOLE, bounds checked. Any other kind is LML_FAULT. */
+lml_status lml_shape_value(const lml_shape *shape, const lml_json *node, lml_value *out,
+                           lml_error *err);
+/* A text as the command line and defaults give it ("2.85 g", "0.93", "true", "[ ... ]") as a
+ * checked document of its own; lml_json_raw of its root can be spliced into a larger text. `source`
+ * as in lml_json_read. */
+lml_status lml_shape_read(const lml_alloc *alloc, const lml_shape *shape, lml_span text,
+                          const char *source, lml_json_document **out, lml_error *err);
+/* Whether the shape itself is sound: bounds and default can be read and fit together, a CHOICE has
+ * choices, a LIST and a BY_NAME say of what, field names are there and differ. LML_BAD_VALUE says
+ * what is not. */
+lml_status lml_shape_valid(const lml_alloc *alloc, const lml_shape *shape, lml_error *err);
+/* The field of that exact name; NULL when there is none. */
+const lml_shape *lml_shape_field(const lml_shape *record, const char *name);
+/* Its own example, or that of its kind. */
+const char *lml_shape_example(const lml_shape *shape);
+/* Whether the field may be left out. */
+bool lml_shape_optional(const lml_shape *shape);
+
+/* "a mass, such as 12.5 g, at least 0.02 g; default 0.3 g (source)". */
+void lml_shape_describe(const lml_shape *shape, lml_builder *b);
+/* Lines for help: every field with its title and description, indented by `indent` blanks. */
+void lml_shape_help(const lml_shape *shape, size_t indent, lml_builder *b);
+/* A JSON Schema (2020-12) of the shape, as one record; `root` adds "$schema". */
+void lml_shape_schema(const lml_shape *shape, bool root, lml_json_writer *w);
+
+#endif

@@ -1,0 +1,119 @@
+#include "file/shape.h"
+#include "value/arithmetic.h"
+#include "value/read.h"
+#include <string.h>
+
+/* Whether the text is JSON already for this kind; else it is the inside of a JSON text. */
+static bool is_json(const lml_shape *s, lml_span text)
+{
+    char first = text.length ? text.at[0] : 0;
+    switch (s->wanted) {
+    case LML_WANT_LIST:
+    case LML_WANT_RECORD:
+    case LML_WANT_BY_NAME:
+    case LML_WANT_ALLOY:
+    case LML_WANT_ASSAY:
+    case LML_WANT_ANYTHING:
+        return first == '{' || first == '[';
+    case LML_WANT_NUMBER:
+    case LML_WANT_WHOLE:
+        return first && strchr("+-.0123456789", first);
+    case LML_WANT_YES_NO:
+        return lml_span_is(text, "true") || lml_span_is(text, "false");
+    default:
+        return false;
+    }
+}
+
+lml_status lml_shape_read(const lml_alloc *alloc, const lml_shape *s, lml_span text,
+                          const char *source, lml_json_document **out, lml_error *err)
+{
+    lml_builder json = lml_builder_on(alloc, LML_JSON_SIZE);
+    lml_json_writer w = lml_json_writer_on(&json, false);
+    lml_json_document *doc = NULL;
+    if (is_json(s, text))
+        lml_json_put_raw(&w, text);
+    else
+        lml_json_put_text(&w, text);
+    lml_status status = lml_json_writer_end(&w, err);
+    if (!status)
+        status = lml_json_read(alloc, (lml_span){json.at, json.length}, NULL, source, &doc, err);
+    lml_builder_free(&json);
+    if (!status)
+        status = lml_shape_check(s, lml_json_root(doc), err);
+    if (status)
+        lml_json_free(doc);
+    else
+        *out = doc;
+    return status;
+}
+
+/* ---- shapes themselves ---- */
+
+static lml_status bounds_valid(const lml_shape *s, lml_error *err)
+{
+    const char *text[2] = {s->from, s->to};
+    lml_value end[2];
+    int order = 0;
+    for (int i = 0; i < 2; i++) {
+        if (!text[i])
+            continue;
+        lml_status status = lml_value_read(lml_span_of(text[i]), s->wanted, s->metal, &end[i], err);
+        if (status)
+            return lml_error_context(err, status, "in `%s` of %s", i ? "to" : "from",
+                                     s->name ? s->name : "an entry");
+    }
+    if (s->from && s->to) {
+        lml_status status = lml_compare(&end[0], &end[1], &order, err);
+        if (status)
+            return status;
+    }
+    if (order > 0)
+        return lml_fail(err, LML_BAD_VALUE, "from (%s) is above to (%s)", s->from, s->to);
+    return LML_OK;
+}
+
+static lml_status fields_valid(const lml_alloc *alloc, const lml_shape *s, lml_error *err)
+{
+    for (size_t i = 0; i < s->field_count; i++) {
+        const char *name = s->fields[i].name;
+        if (!name || !*name)
+            return lml_fail(err, LML_BAD_VALUE, "a field has no name");
+        if (lml_shape_field(s, name) != &s->fields[i])
+            return lml_fail(err, LML_BAD_VALUE, "two fields are called %s", name);
+        lml_status status = lml_shape_valid(alloc, &s->fields[i], err);
+        if (status)
+            return lml_error_context(err, status, "in %s", name);
+    }
+    return LML_OK;
+}
+
+static lml_status default_valid(const lml_alloc *alloc, const lml_shape *s, lml_error *err)
+{
+    lml_json_document *doc = NULL;
+    if (!s->default_text)
+        return LML_OK;
+    lml_status status =
+        lml_shape_read(alloc, s, lml_span_of(s->default_text), "default", &doc, err);
+    lml_json_free(doc);
+    return status;
+}
+
+lml_status lml_shape_valid(const lml_alloc *alloc, const lml_shape *s, lml_error *err)
+{
+    lml_wanted w = s->wanted;
+    bool bounded = w > LML_WANT_ANYTHING && w <= LML_WANT_WHOLE;
+    bounded = bounded || w == LML_WANT_MOMENT || w == LML_WANT_TIME_OF_DAY;
+    if ((s->from || s->to) && !bounded)
+        return lml_fail(err, LML_BAD_VALUE, "%s takes no from and no to", lml_wanted_words(w));
+    if (w == LML_WANT_CHOICE && (!s->choices || !s->choices[0]))
+        return lml_fail(err, LML_BAD_VALUE, "a choice has no choices");
+    if ((w == LML_WANT_LIST || w == LML_WANT_BY_NAME) && !s->of)
+        return lml_fail(err, LML_BAD_VALUE, "%s does not say of what", lml_wanted_words(w));
+    lml_status status = bounds_valid(s, err);
+    if (!status && s->of)
+        status = lml_shape_valid(alloc, s->of, err);
+    if (!status)
+        status = fields_valid(alloc, s, err);
+    return status ? status : default_valid(alloc, s, err);
+}

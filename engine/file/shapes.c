@@ -1,0 +1,254 @@
+#include "file/shapes.h"
+#include "value/currency.h"
+#include "value/unit.h"
+
+#define COUNT(fields) (sizeof(fields) / sizeof *(fields))
+#define SCHEMA_FIELD                                                                               \
+    {                                                                                              \
+        .wanted = LML_WANT_TEXT, .name = "$schema",                                                \
+        .title = "Where the schema of this file is, for editors", .optional = true,                \
+        .example = "job.schema.json"                                                               \
+    }
+
+static const lml_shape anything = {.wanted = LML_WANT_ANYTHING};
+
+/* ---- job ---- */
+
+/* The first origin is "not stated", which nobody writes. */
+static const char *const origins[] = {
+#define X(id, words) words,
+    LML_ORIGIN_MAP(X)
+#undef X
+        NULL};
+
+static const lml_shape entry_fields[] = {
+    {.wanted = LML_WANT_MOMENT,
+     .name = "at",
+     .title = "When it was weighed or measured",
+     .example = "2026-11-26T14:20"},
+    {.wanted = LML_WANT_TEXT,
+     .name = "what",
+     .title = "Which figure of the bench sheet it is",
+     .example = "raw casting"},
+    {.wanted = LML_WANT_MASS,
+     .name = "mass",
+     .title = "What the scale showed",
+     .optional = true,
+     .from = "0 g"},
+    {.wanted = LML_WANT_FINENESS,
+     .name = "fineness",
+     .title = "What it is taken to be",
+     .optional = true,
+     .metal = LML_Au},
+    {.wanted = LML_WANT_OWNER, .name = "owner", .title = "Whose metal it is", .optional = true},
+    {.wanted = LML_WANT_CHOICE,
+     .name = "origin",
+     .title = "How the figure is known",
+     .optional = true,
+     .choices = origins + 1},
+    {.wanted = LML_WANT_LENGTH,
+     .name = "length",
+     .title = "A length that was measured",
+     .optional = true},
+    {.wanted = LML_WANT_VOLUME,
+     .name = "volume",
+     .title = "A volume that was measured",
+     .optional = true},
+    {.wanted = LML_WANT_TEMPERATURE,
+     .name = "temperature",
+     .title = "A temperature that was read",
+     .optional = true},
+    {.wanted = LML_WANT_TIME, .name = "time", .title = "How long it took", .optional = true},
+    {.wanted = LML_WANT_WHOLE, .name = "count", .title = "How many", .optional = true, .from = "0"},
+    {.wanted = LML_WANT_TEXT,
+     .name = "by",
+     .title = "Who weighed or measured it",
+     .optional = true,
+     .example = "O.F."},
+    {.wanted = LML_WANT_TEXT,
+     .name = "note",
+     .title = "Anything else worth knowing",
+     .optional = true,
+     .example = "sprues still on"},
+};
+const lml_shape lml_record_entry_shape = {.wanted = LML_WANT_RECORD,
+                                          .title = "What was weighed or measured",
+                                          .fields = entry_fields,
+                                          .field_count = COUNT(entry_fields)};
+
+static const lml_shape confirmed_fields[] = {
+    {.wanted = LML_WANT_TEXT,
+     .name = "reason",
+     .title = "Why it is accepted",
+     .example = "client insists, told of porosity"},
+    {.wanted = LML_WANT_TEXT, .name = "by", .title = "Who decided", .example = "O.F."},
+    {.wanted = LML_WANT_TEXT,
+     .name = "figure",
+     .title = "The figure that was accepted, as it was printed",
+     .optional = true,
+     .example = "63 %"},
+};
+static const lml_shape confirmed = {.wanted = LML_WANT_RECORD,
+                                    .title = "A point that was confirmed",
+                                    .fields = confirmed_fields,
+                                    .field_count = COUNT(confirmed_fields)};
+
+static const lml_shape job_fields[] = {
+    SCHEMA_FIELD,
+    {.wanted = LML_WANT_TEXT, .name = "recipe", .title = "The recipe to work", .example = "remake"},
+    {.wanted = LML_WANT_TEXT,
+     .name = "title",
+     .title = "What the job is called",
+     .optional = true,
+     .example = "Two rings into one"},
+    {.wanted = LML_WANT_MOMENT,
+     .name = "date",
+     .title = "The date it is reckoned for",
+     .optional = true,
+     .example = "2026-11-24"},
+    {.wanted = LML_WANT_RECORD,
+     .name = "given",
+     .title = "What the recipe asks",
+     .optional = true,
+     .of = &anything},
+    {.wanted = LML_WANT_RECORD,
+     .name = "house",
+     .title = "Allowances of this job instead of the house's",
+     .optional = true,
+     .of = &anything},
+    {.wanted = LML_WANT_BY_NAME,
+     .name = "confirmed",
+     .title = "Points that were confirmed, by recipe/code",
+     .optional = true,
+     .of = &confirmed},
+    {.wanted = LML_WANT_LIST,
+     .name = "record",
+     .title = "What was weighed and measured; entries are only added",
+     .optional = true,
+     .of = &lml_record_entry_shape},
+    {.wanted = LML_WANT_TEXT,
+     .name = "notes",
+     .title = "Anything else worth knowing",
+     .optional = true,
+     .example = "engraving inside stays legible"},
+};
+const lml_shape lml_job_shape = {.wanted = LML_WANT_RECORD,
+                                 .title = "A job",
+                                 .fields = job_fields,
+                                 .field_count = COUNT(job_fields)};
+
+/* ---- house ---- */
+
+static lml_status check_currency(const lml_json *node, lml_error *err)
+{
+    lml_span code = lml_json_text(node);
+    if (lml_currency_by_code(code))
+        return LML_OK;
+    lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is no currency", (int)code.length, code.at);
+    return err ? lml_error_hint(err, "write its ISO 4217 code: three capitals, such as CAD")
+               : LML_BAD_VALUE;
+}
+
+static lml_status check_unit(const lml_json *node, lml_error *err)
+{
+    lml_unit unit;
+    lml_dimension dimension;
+    return lml_json_place(node, lml_unit_read(lml_json_text(node), &unit, &dimension, err), err);
+}
+
+static const lml_shape unit_name = {.wanted = LML_WANT_TEXT,
+                                    .title = "The unit to print it in",
+                                    .example = "g",
+                                    .check = check_unit};
+
+static const lml_shape house_fields[] = {
+    SCHEMA_FIELD,
+    {.wanted = LML_WANT_TEXT,
+     .name = "name",
+     .title = "The studio's name, as it is printed",
+     .optional = true,
+     .example = "Studio Lemel"},
+    {.wanted = LML_WANT_TEXT,
+     .name = "place",
+     .title = "Where it is; laws and taxes hang on it",
+     .optional = true,
+     .example = "CA-QC"},
+    {.wanted = LML_WANT_TEXT,
+     .name = "currency",
+     .title = "What it reckons in",
+     .optional = true,
+     .example = "CAD",
+     .check = check_currency},
+    {.wanted = LML_WANT_BY_NAME,
+     .name = "units",
+     .title = "The units to print, by kind (mass, length, ...)",
+     .optional = true,
+     .of = &unit_name},
+    {.wanted = LML_WANT_LENGTH,
+     .name = "altitude",
+     .title = "Height above the sea",
+     .optional = true,
+     .from = "-500 m",
+     .to = "9000 m",
+     .example = "233 m"},
+    {.wanted = LML_WANT_BY_NAME,
+     .name = "stock",
+     .title = "The studio's own alloys, by name",
+     .optional = true,
+     .of = &(const lml_shape){.wanted = LML_WANT_ALLOY}},
+};
+const lml_shape lml_house_shape = {.wanted = LML_WANT_RECORD,
+                                   .title = "A studio",
+                                   .note = "Every further name is an allowance: a general one "
+                                           "(\"button\") or one recipe's (\"need.button\")",
+                                   .fields = house_fields,
+                                   .field_count = COUNT(house_fields),
+                                   .of = &anything};
+
+/* ---- prices ---- */
+
+#define PRICE_FIELDS                                                                               \
+    {.wanted = LML_WANT_PRICE, .name = "price", .title = "The price", .example = "98.50 USD/g"},   \
+        {.wanted = LML_WANT_MOMENT,                                                                \
+         .name = "at",                                                                             \
+         .title = "When it stood",                                                                 \
+         .example = "2026-11-24T09:00"},                                                           \
+    {                                                                                              \
+        .wanted = LML_WANT_TEXT, .name = "from", .title = "Who quoted it",                         \
+        .example = "refiner, buying"                                                               \
+    }
+
+static const lml_shape past_fields[] = {PRICE_FIELDS};
+static const lml_shape past = {.wanted = LML_WANT_RECORD,
+                               .title = "A former price",
+                               .fields = past_fields,
+                               .field_count = COUNT(past_fields)};
+static const lml_shape price_fields[] = {
+    PRICE_FIELDS,
+    {.wanted = LML_WANT_LIST,
+     .name = "history",
+     .title = "Former prices",
+     .optional = true,
+     .of = &past},
+};
+static const lml_shape price = {.wanted = LML_WANT_RECORD,
+                                .title = "A price",
+                                .fields = price_fields,
+                                .field_count = COUNT(price_fields)};
+static const lml_shape prices_fields[] = {
+    SCHEMA_FIELD,
+    {.wanted = LML_WANT_BY_NAME, .name = "prices", .title = "Prices, by metal", .of = &price},
+};
+const lml_shape lml_prices_shape = {.wanted = LML_WANT_RECORD,
+                                    .title = "Prices of metal",
+                                    .fields = prices_fields,
+                                    .field_count = COUNT(prices_fields)};
+
+const lml_shape *lml_shapes_named(lml_span name)
+{
+    if (lml_span_is(name, "job"))
+        return &lml_job_shape;
+    if (lml_span_is(name, "house"))
+        return &lml_house_shape;
+    return lml_span_is(name, "prices") ? &lml_prices_shape : NULL;
+}

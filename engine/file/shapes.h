@@ -1,0 +1,18 @@
+/* The shapes of the files a studio keeps: jobs, the house, prices.
+ *
+ * Names that recipes declare (what a job gives, what the house sets) are free here; the box holds
+ * them against the recipe. Each file may name its schema under "$schema", so that editors help.
+ */
+#ifndef LML_FILE_SHAPES_H
+#define LML_FILE_SHAPES_H
+
+#include "file/shape.h"
+
+extern const lml_shape lml_job_shape, lml_house_shape, lml_prices_shape;
+/* One entry of a job's record. */
+extern const lml_shape lml_record_entry_shape;
+
+/* By the names that the command takes: "job", "house", "prices"; NULL when unknown. */
+const lml_shape *lml_shapes_named(lml_span name);
+
+#endif

@@ -1,0 +1,258 @@
+#define _XOPEN_SOURCE 700 /* realpath */
+#include "file/store.h"
+#include <errno.h>
+#include <fcntl.h>
+#include <limits.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+/* What the system's refusal means, in words that do not depend on a locale. */
+static const char *reason(int code)
+{
+    switch (code) {
+    case ENOENT:
+        return "no such file or folder";
+    case EACCES:
+    case EPERM:
+        return "not allowed";
+    case EISDIR:
+        return "it is a folder";
+    case ENOTDIR:
+        return "part of the path is not a folder";
+    case ELOOP:
+        return "its symbolic links lead in a circle";
+    case ENAMETOOLONG:
+        return "the name is too long";
+    case ENOSPC:
+        return "the disk is full";
+    case EDQUOT:
+        return "the quota of the disk is used up";
+    case EFBIG:
+        return "the file would be larger than is allowed";
+    case EROFS:
+        return "the disk is read-only";
+    case EMFILE:
+    case ENFILE:
+        return "too many files are open";
+    case EEXIST:
+        return "it exists already";
+    case EIO:
+        return "the disk reports a fault";
+    default:
+        return NULL;
+    }
+}
+
+static lml_status system_fail(lml_error *err, lml_status status, const char *what, const char *path,
+                              int code)
+{
+    const char *words = reason(code);
+    if (words)
+        return lml_fail(err, status, "%s %s: %s", what, path, words);
+    return lml_fail(err, status, "%s %s: the system says error %d", what, path, code);
+}
+
+/* ---- reading ---- */
+
+static lml_status read_all(int file, const char *path, size_t most, lml_builder *out,
+                           lml_error *err)
+{
+    char block[16384];
+    size_t total = 0;
+    for (;;) {
+        ssize_t got = read(file, block, sizeof block);
+        if (got < 0 && errno == EINTR)
+            continue;
+        if (got < 0)
+            return system_fail(err, LML_NO_FILE, "cannot read", path, errno);
+        if (got == 0)
+            return lml_builder_status(out, err);
+        total += (size_t)got;
+        if (total > most)
+            return lml_fail(err, LML_LIMIT, "%s is longer than %zu bytes", path, most);
+        lml_append(out, block, (size_t)got);
+    }
+}
+
+lml_status lml_store_read(const char *path, size_t most, lml_builder *out, lml_error *err)
+{
+    struct stat found;
+    int file = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY);
+    if (file < 0)
+        return system_fail(err, LML_NO_FILE, "cannot read", path, errno);
+    lml_status status;
+    if (fstat(file, &found) < 0)
+        status = system_fail(err, LML_NO_FILE, "cannot read", path, errno);
+    else if (S_ISDIR(found.st_mode))
+        status = system_fail(err, LML_NO_FILE, "cannot read", path, EISDIR);
+    else
+        status = read_all(file, path, most, out, err);
+    close(file);
+    return status;
+}
+
+/* ---- writing ---- */
+
+enum { ATTEMPTS = 100 };
+
+/* One write under way. The folder stays open, so that the temporary file and its final name are in
+ * the same one whatever happens to the path meanwhile. */
+struct job {
+    const char *shown; /* the path as the caller gave it */
+    char path[PATH_MAX];
+    const char *name; /* within path */
+    char temporary[NAME_MAX + 1];
+    int folder, file;
+    mode_t mode; /* of the file that is replaced */
+    bool exists;
+    lml_error *err;
+};
+
+static lml_status refuse(const struct job *j, int code)
+{
+    return system_fail(j->err, LML_NO_WRITE, "cannot write", j->shown, code);
+}
+
+static lml_status exists_already(const struct job *j)
+{
+    lml_status status = refuse(j, EEXIST);
+    return j->err ? lml_error_hint(j->err, "choose another name, or say --replace") : status;
+}
+
+/* Look at what stands at the path, and follow a link to the file that is really meant. */
+static lml_status look(struct job *j, const char *path, bool replace)
+{
+    struct stat found;
+    if (strlen(path) >= sizeof j->path)
+        return refuse(j, ENAMETOOLONG);
+    strcpy(j->path, path);
+    j->exists = lstat(path, &found) == 0;
+    if (!j->exists)
+        return errno == ENOENT ? LML_OK : refuse(j, errno);
+    if (!replace)
+        return exists_already(j);
+    if (S_ISLNK(found.st_mode) && (!realpath(path, j->path) || lstat(j->path, &found) < 0))
+        return refuse(j, errno);
+    if (S_ISDIR(found.st_mode))
+        return refuse(j, EISDIR);
+    if (!S_ISREG(found.st_mode))
+        return lml_fail(j->err, LML_NO_WRITE, "cannot write %s: it is not a plain file", j->shown);
+    j->mode = found.st_mode & 07777;
+    return LML_OK;
+}
+
+static lml_status open_folder(struct job *j)
+{
+    char *slash = strrchr(j->path, '/');
+    j->name = slash ? slash + 1 : j->path;
+    if (!*j->name || strcmp(j->name, ".") == 0 || strcmp(j->name, "..") == 0)
+        return refuse(j, *j->path ? EISDIR : ENOENT);
+    const char *folder = !slash ? "." : slash == j->path ? "/" : j->path;
+    if (slash && slash != j->path)
+        *slash = 0;
+    j->folder = open(folder, O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+    return j->folder < 0 ? refuse(j, errno) : LML_OK;
+}
+
+static lml_status open_temporary(struct job *j)
+{
+    for (int n = 0; n < ATTEMPTS; n++) {
+        int length = snprintf(j->temporary, sizeof j->temporary, ".%s.%ld.%d.tmp", j->name,
+                              (long)getpid(), n);
+        if (length < 0 || (size_t)length >= sizeof j->temporary)
+            return refuse(j, ENAMETOOLONG);
+        j->file = openat(j->folder, j->temporary,
+                         O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
+        if (j->file >= 0)
+            return LML_OK;
+        if (errno != EEXIST)
+            break;
+    }
+    return refuse(j, errno);
+}
+
+static lml_status fill_temporary(struct job *j, lml_span bytes)
+{
+    while (bytes.length) {
+        ssize_t wrote = write(j->file, bytes.at, bytes.length);
+        if (wrote < 0 && errno == EINTR)
+            continue;
+        if (wrote < 0)
+            return refuse(j, errno);
+        bytes.at += wrote;
+        bytes.length -= (size_t)wrote;
+    }
+    if (j->exists && fchmod(j->file, j->mode) < 0)
+        return refuse(j, errno);
+    if (fsync(j->file) < 0)
+        return refuse(j, errno);
+    return LML_OK;
+}
+
+/* Give the temporary file its name without ever taking one that is in use. */
+static lml_status take_free_name(struct job *j)
+{
+    if (linkat(j->folder, j->temporary, j->folder, j->name, 0) == 0) {
+        unlinkat(j->folder, j->temporary, 0);
+        return LML_OK;
+    }
+    if (errno == EEXIST)
+        return exists_already(j);
+    /* No hard links here (memory sticks): hold the name with an empty file, then rename over it. */
+    int held =
+        openat(j->folder, j->name, O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
+    if (held < 0)
+        return errno == EEXIST ? exists_already(j) : refuse(j, errno);
+    close(held);
+    if (renameat(j->folder, j->temporary, j->folder, j->name) == 0)
+        return LML_OK;
+    int code = errno;
+    unlinkat(j->folder, j->name, 0);
+    return refuse(j, code);
+}
+
+static lml_status give_name(struct job *j, bool replace)
+{
+    if (!replace)
+        return take_free_name(j);
+    if (renameat(j->folder, j->temporary, j->folder, j->name) < 0)
+        return refuse(j, errno);
+    return LML_OK;
+}
+
+static lml_status write_in_folder(struct job *j, lml_span bytes, bool replace)
+{
+    lml_status status = open_temporary(j);
+    if (status)
+        return status;
+    status = fill_temporary(j, bytes);
+    if (close(j->file) < 0 && !status)
+        status = refuse(j, errno);
+    if (!status)
+        status = give_name(j, replace);
+    if (status) {
+        unlinkat(j->folder, j->temporary, 0);
+        return status;
+    }
+    /* Some file systems cannot flush a folder and say EINVAL. */
+    if (fsync(j->folder) < 0 && errno != EINVAL)
+        return lml_fail(j->err, LML_NO_WRITE, "%s is written, but the disk did not confirm it",
+                        j->shown);
+    return LML_OK;
+}
+
+lml_status lml_store_write(const char *path, lml_span bytes, bool replace, lml_error *err)
+{
+    struct job j = {.shown = path, .err = err};
+    lml_status status = look(&j, path, replace);
+    if (!status)
+        status = open_folder(&j);
+    if (status)
+        return status;
+    status = write_in_folder(&j, bytes, replace);
+    close(j.folder);
+    return status;
+}
