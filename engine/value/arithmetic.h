@@ -27,6 +27,11 @@ lml_status lml_compare(const lml_value *a, const lml_value *b, int *order, lml_e
  * command and recipes pass err and get the refusal. */
 lml_status lml_equal(const lml_value *a, const lml_value *b, bool *equal, lml_error *err);
 bool lml_is_zero(const lml_value *a);
+/* A number or a ratio: what scales another value and leaves its kind. */
+bool lml_is_scalar(const lml_value *a);
+/* Of one kind, dimension, currency, metal and mode, so that the two can be compared; numbers and
+ * ratios are alike. */
+bool lml_alike(const lml_value *a, const lml_value *b);
 /* The mean of temperature points (or of any one kind). count >= 1. */
 lml_status lml_mean(const lml_value *a, size_t count, lml_value *out, lml_error *err);
 /* fine mass / fineness of the same metal: the mass that holds it. */
@@ -39,8 +44,10 @@ lml_status lml_fineness_of(const lml_value *fine, const lml_value *mass, lml_val
 typedef enum lml_direction { LML_TO_NEAREST, LML_TO_UP, LML_TO_DOWN } lml_direction;
 /* To a step of the same kind and dimension, towards plus or minus infinity or to the nearest (half
  * away from zero). A value within 1e-9 (relative) of a step is on it and does not move. The result
- * prints with the step's decimals in the step's unit. Money by exact arithmetic. step > 0. A moment
- * or time of day takes a time as step. */
+ * prints with the step's decimals in the step's unit. Money by exact arithmetic. step > 0. A
+ * fineness takes a ratio or fineness, a fine mass a mass, a temperature a temperature difference, a
+ * moment or time of day a time that divides the day evenly (steps count from midnight).
+ * LML_MISMATCH, LML_BAD_VALUE, LML_OVERFLOW. */
 lml_status lml_to_step(const lml_value *a, const lml_value *step, lml_direction direction,
                        lml_value *out, lml_error *err);
 

@@ -1,0 +1,226 @@
+#include "value/arithmetic.h"
+#include "value/fineness.h"
+#include "value/money.h"
+#include "value/point.h"
+
+#include <math.h>
+#include <string.h>
+
+/* The usual operation, on two quantities without a mode, is done here without calling anything:
+ * recipes are made of it. All else goes to the file of its kind. */
+
+static inline bool same_dimension(const lml_value *a, const lml_value *b)
+{
+    return memcmp(&a->dimension, &b->dimension, sizeof a->dimension) == 0;
+}
+
+static inline bool no_dimension(const lml_value *v)
+{
+    static const lml_dimension none;
+    return memcmp(&v->dimension, &none, sizeof none) == 0;
+}
+
+static inline bool same_unit(const lml_value *a, const lml_value *b)
+{
+    return memcmp(&a->unit, &b->unit, sizeof a->unit) == 0;
+}
+
+static inline bool plain(const lml_value *v)
+{
+    return v->kind == LML_QUANTITY && v->mode == LML_NO_MODE;
+}
+
+static inline bool numeric(const lml_value *v)
+{
+    return v->kind <= LML_QUANTITY;
+}
+
+static inline void put(lml_value *out, double amount, lml_dimension dimension, lml_unit unit,
+                       uint8_t mode)
+{
+    *out = (lml_value){.kind = LML_QUANTITY,
+                       .mode = mode,
+                       .decimals = LML_SHORTEST,
+                       .dimension = dimension,
+                       .unit = unit,
+                       .amount = amount};
+}
+
+bool lml_is_scalar(const lml_value *a)
+{
+    return a->kind == LML_NUMBER || (plain(a) && no_dimension(a));
+}
+
+/* Which mode a sum of two pressures has; false when they do not mix. */
+static bool sum_of_modes(lml_operator operation, uint8_t a, uint8_t b, uint8_t *mode)
+{
+    if (b == LML_NO_MODE || (operation == LML_ADD && a == LML_NO_MODE)) {
+        *mode = b == LML_NO_MODE ? a : b;
+        return true;
+    }
+    if (operation == LML_ADD)
+        return false;
+    *mode = a == b ? LML_NO_MODE : LML_ABSOLUTE;
+    return a == b || (a == LML_ABSOLUTE && b == LML_VACUUM);
+}
+
+static lml_status sum_of_numerics(lml_operator operation, const lml_value *a, const lml_value *b,
+                                  double amount, lml_value *out, lml_error *err)
+{
+    uint8_t mode;
+    if (!same_dimension(a, b) || !sum_of_modes(operation, a->mode, b->mode, &mode))
+        return lml_refusal_mismatch(operation, a, b, err);
+    if (!isfinite(amount))
+        return lml_refusal_overflow(a, b, err);
+    if (mode == LML_ABSOLUTE && amount < 0.0)
+        return lml_refusal_alone(LML_BAD_VALUE, b, "is more than the pressure it is taken from",
+                                 "an absolute pressure is never below zero", err);
+    if (a->kind == LML_NUMBER && b->kind == LML_NUMBER)
+        *out = lml_number(amount);
+    else
+        put(out, amount, a->dimension, a->unit, mode);
+    return LML_OK;
+}
+
+static lml_status sum(lml_operator operation, const lml_value *a, const lml_value *b, double amount,
+                      lml_value *out, lml_error *err)
+{
+    if (numeric(a) && numeric(b))
+        return sum_of_numerics(operation, a, b, amount, out, err);
+    if (lml_point_kind(a) || lml_point_kind(b))
+        return lml_point_sum(operation, a, b, out, err);
+    if (lml_fineness_family(a) || lml_fineness_family(b))
+        return lml_fineness_sum(operation, a, b, out, err);
+    if (a->kind == LML_MONEY || b->kind == LML_MONEY)
+        return lml_money_sum(operation, a, b, out, err);
+    return lml_refusal_mismatch(operation, a, b, err);
+}
+
+lml_status lml_add(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
+{
+    double amount = a->amount + b->amount;
+    if (plain(a) && plain(b) && same_dimension(a, b) && isfinite(amount)) {
+        put(out, amount, a->dimension, a->unit, LML_NO_MODE);
+        return LML_OK;
+    }
+    return sum(LML_ADD, a, b, amount, out, err);
+}
+
+lml_status lml_sub(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
+{
+    double amount = a->amount - b->amount;
+    if (plain(a) && plain(b) && same_dimension(a, b) && isfinite(amount)) {
+        put(out, amount, a->dimension, a->unit, LML_NO_MODE);
+        return LML_OK;
+    }
+    return sum(LML_SUB, a, b, amount, out, err);
+}
+
+/* Powers added or taken away, when no currency takes part and none passes 9 by far. */
+static inline bool quick_dimension(lml_dimension a, lml_dimension b, int sign, lml_dimension *out)
+{
+    int mass = a.mass + sign * b.mass, length = a.length + sign * b.length;
+    int time = a.time + sign * b.time, temperature = a.temperature + sign * b.temperature;
+    int current = a.current + sign * b.current;
+    unsigned beyond = (unsigned)(mass + 9) | (unsigned)(length + 9) | (unsigned)(time + 9) |
+                      (unsigned)(temperature + 9) | (unsigned)(current + 9);
+    *out = (lml_dimension){
+        (int8_t)mass, (int8_t)length, (int8_t)time, (int8_t)temperature, (int8_t)current, 0, 0};
+    /* x + 9 below 16 for each: powers of -9 to 6. The rest goes the long way round. */
+    return beyond < 16 && (a.money | b.money) == 0;
+}
+
+/* A unit for the result of two plain quantities; the usual cases first. */
+static inline lml_unit result_unit(const lml_value *a, const lml_value *b, bool divide,
+                                   lml_dimension dimension)
+{
+    if (divide && (same_unit(a, b) || (same_dimension(a, b) && !no_dimension(b))))
+        return (lml_unit){{0}, {0}};
+    if (no_dimension(b))
+        return a->unit;
+    if (no_dimension(a) && !divide)
+        return b->unit;
+    return lml_unit_combine(a->unit, b->unit, divide, dimension);
+}
+
+static lml_status give_numeric(const lml_value *a, const lml_value *b, double amount, bool divide,
+                               lml_value *out, lml_error *err)
+{
+    lml_dimension dimension;
+    lml_status status = divide ? lml_dimension_div(a->dimension, b->dimension, &dimension, NULL)
+                               : lml_dimension_mul(a->dimension, b->dimension, &dimension, NULL);
+    if (status == LML_MISMATCH)
+        return lml_refusal_mismatch(divide ? LML_DIV : LML_MUL, a, b, err);
+    if (status != LML_OK)
+        return divide ? lml_dimension_div(a->dimension, b->dimension, &dimension, err)
+                      : lml_dimension_mul(a->dimension, b->dimension, &dimension, err);
+    if (!isfinite(amount))
+        return lml_refusal_overflow(a, b, err);
+    if (lml_dimension_equal(dimension, (lml_dimension){.money = 1, .currency = dimension.currency}))
+        return lml_money_of(amount, dimension.currency, out, err);
+    if (a->kind == LML_NUMBER && b->kind == LML_NUMBER) {
+        *out = lml_number(amount);
+        return LML_OK;
+    }
+    /* A pressure that is scaled is still measured from where it was. */
+    uint8_t mode = no_dimension(b) ? a->mode : no_dimension(a) && !divide ? b->mode : LML_NO_MODE;
+    put(out, amount, dimension, result_unit(a, b, divide, dimension), mode);
+    return LML_OK;
+}
+
+lml_status lml_mul(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
+{
+    lml_dimension dimension;
+    if (numeric(a) && numeric(b)) {
+        double amount = a->amount * b->amount;
+        if (plain(a) && plain(b) && isfinite(amount) &&
+            quick_dimension(a->dimension, b->dimension, 1, &dimension)) {
+            put(out, amount, dimension, result_unit(a, b, false, dimension), LML_NO_MODE);
+            return LML_OK;
+        }
+        if (a->kind != b->kind && isfinite(amount)) {
+            const lml_value *quantity = a->kind == LML_QUANTITY ? a : b;
+            put(out, amount, quantity->dimension, quantity->unit, quantity->mode);
+            return LML_OK;
+        }
+        return give_numeric(a, b, amount, false, out, err);
+    }
+    if (lml_fineness_family(a) || lml_fineness_family(b))
+        return lml_fineness_product(a, b, out, err);
+    if (a->kind == LML_MONEY || b->kind == LML_MONEY)
+        return lml_money_product(a, b, out, err);
+    return lml_refusal_mismatch(LML_MUL, a, b, err);
+}
+
+/* Two pressures measured from different places have no ratio. */
+static bool modes_clash(const lml_value *a, const lml_value *b)
+{
+    return a->mode != b->mode && same_dimension(a, b);
+}
+
+lml_status lml_div(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
+{
+    lml_dimension dimension;
+    if (numeric(a) && numeric(b)) {
+        double amount = a->amount / b->amount;
+        if (plain(a) && plain(b) && isfinite(amount) &&
+            quick_dimension(a->dimension, b->dimension, -1, &dimension)) {
+            put(out, amount, dimension, result_unit(a, b, true, dimension), LML_NO_MODE);
+            return LML_OK;
+        }
+        if (a->kind == LML_QUANTITY && b->kind == LML_NUMBER && isfinite(amount)) {
+            put(out, amount, a->dimension, a->unit, a->mode);
+            return LML_OK;
+        }
+        if (modes_clash(a, b))
+            return lml_refusal_mismatch(LML_DIV, a, b, err);
+        if (b->amount == 0.0)
+            return lml_refusal_zero(a, err);
+        return give_numeric(a, b, amount, true, out, err);
+    }
+    if (lml_fineness_family(a) || lml_fineness_family(b))
+        return lml_fineness_quotient(a, b, out, err);
+    if (a->kind == LML_MONEY || b->kind == LML_MONEY)
+        return lml_money_quotient(a, b, out, err);
+    return lml_refusal_mismatch(LML_DIV, a, b, err);
+}

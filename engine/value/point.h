@@ -1,0 +1,26 @@
+/* Arithmetic of points on a scale: temperatures, moments and times of day.
+ *
+ * A point less a point is a difference, a point and a difference are a point; nothing else. A time
+ * is taken to the nearest second; a time of day goes round at midnight. A temperature below
+ * absolute zero and a moment outside the years 1 to 9999 are LML_BAD_VALUE.
+ */
+#ifndef LML_VALUE_POINT_H
+#define LML_VALUE_POINT_H
+
+#include "value/amount.h"
+#include "value/refusal.h"
+
+bool lml_point_kind(const lml_value *v);
+/* At least one operand is a point. operation: LML_ADD or LML_SUB. */
+lml_status lml_point_sum(lml_operator operation, const lml_value *a, const lml_value *b,
+                         lml_value *out, lml_error *err);
+/* A temperature of `kelvin` that prints in `unit`, a point unit. What is beyond 11 decimals of that
+ * unit is the noise of working in kelvin and is dropped, so that 960 °C - 75 Δ°C is 885 °C. */
+lml_status lml_point_temperature(double kelvin, lml_unit unit, lml_value *out, lml_error *err);
+/* The same, of an exact decimal in `unit`. */
+lml_status lml_point_temperature_of(const lml_decimal *amount, lml_unit unit, lml_value *out,
+                                    lml_error *err);
+/* A moment of so many seconds since 1970. */
+lml_status lml_point_moment(lml_i128 seconds, lml_value *out, lml_error *err);
+
+#endif

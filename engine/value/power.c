@@ -1,0 +1,158 @@
+#include "value/arithmetic.h"
+#include "value/money.h"
+
+#include <math.h>
+
+enum { POWER_MOST = 9 };
+
+static bool is_numeric(const lml_value *v)
+{
+    return v->kind == LML_NUMBER || v->kind == LML_QUANTITY;
+}
+
+/* What has a sign to turn round: a point on a scale or a fineness has none. */
+static bool is_signed(const lml_value *v)
+{
+    return (is_numeric(v) && v->mode == LML_NO_MODE) || v->kind == LML_FINENESS_DIFFERENCE ||
+           v->kind == LML_FINE_MASS || v->kind == LML_MONEY;
+}
+
+static lml_value bare(const lml_value *v)
+{
+    lml_value out = *v;
+    out.spread = LML_NO_SPREAD;
+    out.origin = LML_UNSTATED;
+    out.decimals = LML_SHORTEST;
+    out.low = out.high = 0.0;
+    return out;
+}
+
+lml_status lml_negate(const lml_value *a, lml_value *out, lml_error *err)
+{
+    lml_value result = bare(a);
+    if (!is_signed(a))
+        return lml_refusal_alone(LML_MISMATCH, a, "has no negative",
+                                 "only what can be counted below zero has one", err);
+    if (a->kind != LML_MONEY)
+        result.amount = -a->amount;
+    else if (lml_sub_i64(0, a->exact, &result.exact, err) != LML_OK)
+        return LML_OVERFLOW;
+    *out = result;
+    return LML_OK;
+}
+
+lml_status lml_absolute(const lml_value *a, lml_value *out, lml_error *err)
+{
+    if (!is_signed(a))
+        return lml_refusal_alone(LML_MISMATCH, a, "has no sign to take away",
+                                 "only what can be counted below zero has one", err);
+    bool negative = a->kind == LML_MONEY ? a->exact < 0 : signbit(a->amount) != 0;
+    if (negative)
+        return lml_negate(a, out, err);
+    *out = bare(a);
+    return LML_OK;
+}
+
+static lml_status too_large(const lml_value *a, lml_error *err)
+{
+    return lml_refusal_alone(LML_OVERFLOW, a, "gives a result that is too large to keep",
+                             "look for a unit or an exponent that is wrong", err);
+}
+
+/* A result of this dimension: a number of a number, a ratio, a quantity or money. */
+static lml_status give(const lml_value *a, double amount, lml_dimension dimension, lml_unit unit,
+                       lml_value *out, lml_error *err)
+{
+    if (!isfinite(amount))
+        return too_large(a, err);
+    if (lml_dimension_equal(dimension, (lml_dimension){.money = 1, .currency = dimension.currency}))
+        return lml_money_of(amount, dimension.currency, out, err);
+    *out = a->kind == LML_NUMBER ? lml_number(amount) : lml_quantity(amount, dimension, unit);
+    return LML_OK;
+}
+
+/* The unit raised, when every power stays in bounds; what is usual for the result otherwise. */
+static lml_unit raised(lml_unit unit, int power, lml_dimension result)
+{
+    if (lml_dimension_none(result))
+        return (lml_unit){{0}, {0}};
+    for (int i = 0; i < LML_UNIT_FACTORS && unit.id[i] != 0; i++) {
+        int p = unit.power[i] * power;
+        if (p < -POWER_MOST || p > POWER_MOST)
+            return lml_unit_usual(result);
+        unit.power[i] = (int8_t)p;
+    }
+    return unit;
+}
+
+/* The unit whose power this is, when it has one. */
+static lml_unit unraised(lml_unit unit, int degree, lml_dimension result)
+{
+    if (lml_dimension_none(result))
+        return (lml_unit){{0}, {0}};
+    for (int i = 0; i < LML_UNIT_FACTORS && unit.id[i] != 0; i++) {
+        if (unit.power[i] % degree != 0)
+            return lml_unit_usual(result);
+        unit.power[i] = (int8_t)(unit.power[i] / degree);
+    }
+    return unit;
+}
+
+lml_status lml_power(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
+{
+    lml_dimension dimension;
+    if (!is_numeric(a))
+        return lml_refusal_alone(LML_MISMATCH, a, "cannot be raised to a power",
+                                 "only numbers and quantities can", err);
+    if (b->kind != LML_NUMBER)
+        return lml_refusal_alone(LML_MISMATCH, b, "cannot be an exponent",
+                                 "an exponent is a whole number from -9 to 9", err);
+    if (!(fabs(b->amount) <= POWER_MOST) || b->amount != floor(b->amount))
+        return lml_refusal_alone(LML_BAD_VALUE, b, "cannot be an exponent",
+                                 "an exponent is a whole number from -9 to 9; for a root there is "
+                                 "root",
+                                 err);
+    int power = (int)b->amount;
+    lml_status status = lml_dimension_power(a->dimension, power, &dimension, err);
+    if (status != LML_OK)
+        return status;
+    if (power == 1) {
+        *out = bare(a);
+        return LML_OK;
+    }
+    if (power < 0 && a->amount == 0.0)
+        return lml_refusal_zero(a, err);
+    double amount = 1.0;
+    for (int i = 0; i < (power < 0 ? -power : power); i++)
+        amount *= a->amount;
+    return give(a, power < 0 ? 1.0 / amount : amount, dimension, raised(a->unit, power, dimension),
+                out, err);
+}
+
+lml_status lml_root(const lml_value *a, int degree, lml_value *out, lml_error *err)
+{
+    lml_dimension dimension;
+    if (!is_numeric(a))
+        return lml_refusal_alone(LML_MISMATCH, a, "has no root", "only numbers and quantities have",
+                                 err);
+    if (degree < 1 || degree > POWER_MOST) {
+        lml_fail(err, LML_BAD_VALUE, "there is no root of degree %d", degree);
+        if (err)
+            lml_error_hint(err, "a root is of degree 1 to 9: 2 is the square root");
+        return LML_BAD_VALUE;
+    }
+    if (a->amount < 0.0 && degree % 2 == 0)
+        return lml_refusal_alone(LML_BAD_VALUE, a, "is negative and has no such root",
+                                 "look at what it comes from", err);
+    lml_status status = lml_dimension_root(a->dimension, degree, &dimension, err);
+    if (status != LML_OK)
+        return status;
+    if (degree == 1) {
+        *out = bare(a);
+        return LML_OK;
+    }
+    double size = fabs(a->amount);
+    double root = degree == 2 ? sqrt(size) : degree == 3 ? cbrt(size) : pow(size, 1.0 / degree);
+    return give(a, copysign(root, a->amount), dimension, unraised(a->unit, degree, dimension), out,
+                err);
+}
