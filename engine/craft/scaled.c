@@ -31,10 +31,30 @@ static lml_scaled lowest(lml_scaled a)
     return a;
 }
 
+/* The quick way for what people write: up to 15 digits. A whole number below 2^53 over a power of
+ * ten up to 10^22 is the nearest double to that decimal, because both are doubles and division
+ * rounds once; so when it gives x back, the decimal is x's shortest. */
+static bool short_decimal(double x, lml_scaled *out)
+{
+    double ten = 1;
+    for (int places = 0; places <= 22; places++, ten *= 10) {
+        double count = nearbyint(x * ten);
+        if (fabs(count) >= 1e15)
+            return false;
+        if (count / ten == x) {
+            *out = (lml_scaled){(int64_t)count, places};
+            return true;
+        }
+    }
+    return false;
+}
+
 lml_status lml_scaled_of(double x, lml_scaled *out, lml_error *err)
 {
     if (!isfinite(x))
         return lml_fail(err, LML_BAD_VALUE, "a figure is not a finite number");
+    if (short_decimal(x, out))
+        return LML_OK;
     char text[LML_NUMBER_TEXT];
     size_t length = lml_write_double(x, text);
     lml_decimal d;

@@ -33,17 +33,11 @@ typedef struct table {
 
 /* --- arithmetic that remembers its first failure ------------------------------------------- */
 
+/* A value even after a failure, so that no caller computes with what was never set. */
 static lml_big settled(table *t, lml_status status, const lml_big *result)
 {
-    if (status != LML_OK && t->status == LML_OK) {
+    if (status != LML_OK && t->status == LML_OK)
         t->status = status;
-        if (status == LML_OVERFLOW) {
-            lml_fail(t->err, LML_OVERFLOW,
-                     "the figures are too long for an exact answer: more than %d binary digits",
-                     LML_BIG_LIMBS * 64);
-            lml_error_hint(t->err, "write the figures with fewer decimals");
-        }
-    }
     return t->status == LML_OK ? *result : lml_big_of(0);
 }
 
@@ -63,15 +57,22 @@ static lml_big times_whole(table *t, const lml_big *a, lml_i128 b)
 
 static void add_to(table *t, lml_big *sum, const lml_big *a)
 {
-    lml_big before = *sum;
     if (a->sign != 0)
-        *sum = settled(t, lml_big_add(&before, a, sum, t->err), sum);
+        *sum = settled(t, lml_big_add(sum, a, sum, t->err), sum);
 }
 
 static lml_big less(table *t, const lml_big *a, const lml_big *b)
 {
     lml_big difference = lml_big_of(0);
     return settled(t, lml_big_sub(a, b, &difference, t->err), &difference);
+}
+
+static lml_big divide(table *t, const lml_big *a, const lml_big *b)
+{
+    lml_big quotient = lml_big_of(0);
+    if (a->sign == 0)
+        return quotient;
+    return settled(t, lml_big_divide(a, b, &quotient, NULL, t->err), &quotient);
 }
 
 static lml_big negative(lml_big a)
@@ -291,12 +292,8 @@ static void pivot(table *t, int place, int entering, bool at_high)
             lml_big *at = &t->inverse[k * n + i];
             lml_big kept = times(t, &turn, at);
             lml_big gone = times(t, &share, &t->inverse[place * n + i]);
-            lml_big both = less(t, &kept, &gone), quotient = lml_big_of(0);
-            if (both.sign != 0 && t->status == LML_OK) {
-                lml_status s = lml_big_divide(&both, &t->bottom, &quotient, NULL, t->err);
-                quotient = settled(t, s, &quotient);
-            }
-            *at = quotient;
+            lml_big both = less(t, &kept, &gone);
+            *at = divide(t, &both, &t->bottom);
         }
     }
     for (int i = 0; i < n && flip; i++)
@@ -378,9 +375,10 @@ static void describe(table *t, enum stage stage, lml_simplex_answer *out)
         if (t->rest[v] != BASIC)
             part->amount = t->rest[v] == AT_LOW ? low : high;
         part->marginal = slope_of(t, stage, v);
-        part->place = range->has_low && lml_big_compare(&part->amount, &low) == 0     ? LML_AT_LOW
-                      : range->has_high && lml_big_compare(&part->amount, &high) == 0 ? LML_AT_HIGH
-                                                                                      : LML_BETWEEN;
+        part->place = range->has_low && lml_big_compare(&part->amount, &low) == 0 ? LML_AT_LOW
+                      : range->has_high && lml_big_compare(&part->amount, &high) == 0
+                          ? LML_AT_HIGH
+                          : LML_AT_NEITHER;
         part->nearest_amount = lml_big_ratio(&part->amount, &t->bottom);
         part->nearest_marginal = lml_big_ratio(&part->marginal, &t->bottom);
         if (feasible) {

@@ -46,7 +46,7 @@ typedef enum lml_simplex_outcome {
     LML_SIMPLEX_UNBOUNDED
 } lml_simplex_outcome;
 
-typedef enum lml_simplex_place { LML_BETWEEN, LML_AT_LOW, LML_AT_HIGH } lml_simplex_place;
+typedef enum lml_simplex_place { LML_AT_NEITHER, LML_AT_LOW, LML_AT_HIGH } lml_simplex_place;
 
 /* A column's x or a row's sum: amount / bottom and marginal / bottom exactly.
  *

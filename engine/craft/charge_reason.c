@@ -1,0 +1,256 @@
+#include "craft/charge_reason.h"
+
+#include "base/decimal.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { LIMITS = 1 + LML_CHARGE_RULES + 2 * LML_CHARGE_LOTS };
+
+/* --- a smallest clashing set ---------------------------------------------------------------- */
+
+/* Of the limits kept, only those that the proof of infeasibility leans on. */
+static void keep_proof(const lml_charge_model *model, const lml_simplex_answer *proof, bool keep[])
+{
+    int rules = model->rules, lots = model->lots;
+    for (int i = 0; i < 1 + rules; i++)
+        keep[i] = keep[i] && proof->row[i].marginal.sign != 0;
+    for (int j = 0; j < lots; j++) {
+        int sign = proof->column[j].marginal.sign;
+        bool *available = &keep[1 + rules + j], *all = &keep[1 + rules + lots + j];
+        *available = *available && sign < 0;
+        *all = *all && sign > 0 && model->problem->lot[j].must_use;
+    }
+}
+
+/* Drop one limit after the other for good, as long as the rest still clashes (a deletion filter:
+ * Chinneck and Dravnieks 1991). The lots go first and the mass last, so that the words that remain
+ * speak of rules rather than of lots. */
+static lml_status filter(lml_charge_model *model, const lml_simplex_answer *proof, bool keep[],
+                         lml_error *err)
+{
+    for (int i = 0; i < model->limits; i++)
+        keep[i] = true;
+    keep_proof(model, proof, keep);
+    for (int i = model->limits - 1; i >= 0; i--) {
+        if (!keep[i])
+            continue;
+        keep[i] = false;
+        lml_simplex_answer rest;
+        lml_status s = lml_charge_model_solve(model, keep, &rest, err);
+        if (s != LML_OK)
+            return s;
+        if (rest.outcome == LML_SIMPLEX_INFEASIBLE)
+            keep_proof(model, &rest, keep);
+        else
+            keep[i] = true;
+        lml_simplex_free(&rest);
+    }
+    return LML_OK;
+}
+
+/* --- how near one rule could come ----------------------------------------------------------- */
+
+/* The best mean margin that the lots allow: what must go in, then the best lots first until the
+ * mass is there, then what is still better than the mean, if more is allowed. */
+static double best_margin(const lml_charge_model *model, int rule)
+{
+    const lml_charge_problem *p = model->problem;
+    int order[LML_CHARGE_LOTS], free_lots = 0;
+    double margin[LML_CHARGE_LOTS], mass = 0, sum = 0;
+    for (int j = 0; j < p->lots; j++) {
+        margin[j] = lml_charge_model_margin(model, rule, j);
+        if (p->lot[j].must_use) {
+            mass += p->lot[j].available;
+            sum += p->lot[j].available * margin[j];
+            continue;
+        }
+        int at = free_lots++;
+        for (; at > 0 && margin[order[at - 1]] < margin[j]; at--)
+            order[at] = order[at - 1];
+        order[at] = j;
+    }
+    for (int i = 0; i < free_lots; i++) {
+        const lml_charge_lot *lot = &p->lot[order[i]];
+        double m = margin[order[i]], there = lot->unlimited ? HUGE_VAL : lot->available;
+        double take = fmin(there, fmax(0, p->mass - mass));
+        mass += take;
+        sum += take * m;
+        if (p->more_allowed && there > take && m * mass > sum) {
+            if (lot->unlimited)
+                return m;
+            mass += there - take;
+            sum += (there - take) * m;
+        }
+    }
+    return mass > 0 ? sum / mass : 0;
+}
+
+/* The mass nearest to the wanted one that the lots can make. */
+static double nearest_mass(const lml_charge_problem *p)
+{
+    double must = 0, all = 0;
+    for (int j = 0; j < p->lots; j++) {
+        const lml_charge_lot *lot = &p->lot[j];
+        must += lot->must_use ? lot->available : 0;
+        all += lot->unlimited ? HUGE_VAL : lot->available;
+    }
+    return must > p->mass ? must : all;
+}
+
+static void find_cause(const lml_charge_model *model, lml_charge_reason *reason)
+{
+    int rules = 0;
+    reason->cause = (lml_charge_limit){LML_CHARGE_MASS, 0};
+    for (int i = 0; i < reason->clashing; i++)
+        if (reason->clash[i].kind == LML_CHARGE_RULE) {
+            reason->cause = reason->clash[i];
+            rules++;
+        }
+    reason->single = rules <= 1;
+    if (rules == 0) {
+        reason->reachable = nearest_mass(model->problem);
+    } else if (rules == 1) {
+        const lml_charge_rule *rule = &model->problem->rule[reason->cause.index];
+        double margin = best_margin(model, reason->cause.index);
+        reason->reachable = rule->at_least ? rule->limit + margin : rule->limit - margin;
+    }
+}
+
+lml_status lml_charge_reason_find(lml_charge_model *model, const lml_simplex_answer *proof,
+                                  lml_charge_reason *reason, lml_error *err)
+{
+    bool keep[LIMITS];
+    lml_status s = filter(model, proof, keep, err);
+    if (s != LML_OK)
+        return s;
+    reason->clashing = 0;
+    for (int i = 0; i < model->limits; i++)
+        if (keep[i])
+            reason->clash[reason->clashing++] = lml_charge_model_limit(model, i);
+    find_cause(model, reason);
+    return LML_OK;
+}
+
+/* --- words ---------------------------------------------------------------------------------- */
+
+typedef char number[LML_NUMBER_TEXT];
+
+static const lml_rational thousandth = {1, 1000}, hundredth = {1, 100};
+
+/* Without the noise of a double's last digits, which a reader would take for knowledge. */
+static const char *tidy(double x, lml_rational unit, number out)
+{
+    size_t length = lml_write_fixed(x, unit, 4, LML_HALF_EVEN, out);
+    while (length > 0 && out[length - 1] == '0')
+        length--;
+    if (length > 0 && out[length - 1] == '.')
+        length--;
+    out[length] = '\0';
+    return out;
+}
+
+static const char *fraction(const lml_charge_rule *rule, double x, number out)
+{
+    return tidy(x, rule->metal == LML_NO_METAL ? hundredth : thousandth, out);
+}
+
+static const char *sign_of(const lml_charge_rule *rule)
+{
+    return rule->metal == LML_NO_METAL ? "%" : "‰";
+}
+
+static const char *subject_of(const lml_charge_rule *rule)
+{
+    if (rule->metal != LML_NO_METAL)
+        return lml_metal_name(rule->metal);
+    return rule->name ? rule->name : "a group of lots";
+}
+
+static const char *name_of(const lml_charge_lot *lot)
+{
+    return lot->name ? lot->name : "a lot without a name";
+}
+
+const char *lml_charge_limit_words(const lml_charge_problem *p, lml_charge_limit limit,
+                                   char out[LML_CHARGE_WORDS])
+{
+    number figure, guard;
+    const lml_charge_lot *lot = &p->lot[limit.index];
+    const lml_charge_rule *rule = &p->rule[limit.index];
+    switch (limit.kind) {
+    case LML_CHARGE_MASS:
+        snprintf(out, LML_CHARGE_WORDS, "%s %s g in all", p->more_allowed ? "at least" : "exactly",
+                 tidy(p->mass, thousandth, figure));
+        break;
+    case LML_CHARGE_RULE:
+        snprintf(out, LML_CHARGE_WORDS, "%s %s %s %s", rule->at_least ? "at least" : "at most",
+                 fraction(rule, rule->limit, figure), sign_of(rule), subject_of(rule));
+        if (rule->guard > 0) {
+            size_t length = strlen(out);
+            snprintf(out + length, LML_CHARGE_WORDS - length, " with %s deviations to spare",
+                     tidy(rule->guard, (lml_rational){1, 1}, guard));
+        }
+        break;
+    case LML_CHARGE_AVAILABLE:
+        snprintf(out, LML_CHARGE_WORDS, "no more than %s g of %s",
+                 tidy(lot->available, thousandth, figure), name_of(lot));
+        break;
+    case LML_CHARGE_MUST_USE:
+        snprintf(out, LML_CHARGE_WORDS, "all %s g of %s", tidy(lot->available, thousandth, figure),
+                 name_of(lot));
+        break;
+    }
+    return out;
+}
+
+static lml_status refuse_mass(const lml_charge_problem *p, const lml_charge_reason *reason,
+                              lml_error *err)
+{
+    number due, there;
+    tidy(p->mass, thousandth, due);
+    tidy(reason->reachable, thousandth, there);
+    if (reason->reachable < p->mass) {
+        lml_fail(err, LML_STOPPED, "all lots together weigh %s g, and %s g is asked", there, due);
+        return lml_error_hint(err, "bring in another lot, or ask for less"), LML_STOPPED;
+    }
+    lml_fail(err, LML_STOPPED, "the lots that must go in weigh %s g, and exactly %s g is asked",
+             there, due);
+    return lml_error_hint(err, "ask for at least that mass, or leave part of a lot out"),
+           LML_STOPPED;
+}
+
+static lml_status refuse_rule(const lml_charge_problem *p, const lml_charge_reason *reason,
+                              lml_error *err)
+{
+    const lml_charge_rule *rule = &p->rule[reason->cause.index];
+    number due, there;
+    fraction(rule, rule->limit, due);
+    fraction(rule, reason->reachable, there);
+    const char *sign = sign_of(rule);
+    lml_fail(err, LML_STOPPED, "even with every lot, %s cannot %s %s %s, and %s %s %s is asked%s",
+             subject_of(rule), rule->at_least ? "exceed" : "fall below", there, sign,
+             rule->at_least ? "at least" : "at most", due, sign,
+             rule->guard > 0 ? " (each lot is counted with its guard)" : "");
+    return lml_error_hint(err, "bring in a lot that is %s in it, or ask for %s",
+                          rule->at_least ? "richer" : "poorer", rule->at_least ? "less" : "more"),
+           LML_STOPPED;
+}
+
+lml_status lml_charge_refusal(const lml_charge_problem *p, const lml_charge_reason *reason,
+                              lml_error *err)
+{
+    if (reason->single)
+        return reason->cause.kind == LML_CHARGE_MASS ? refuse_mass(p, reason, err)
+                                                     : refuse_rule(p, reason, err);
+    char list[sizeof err->message] = "", words[LML_CHARGE_WORDS];
+    size_t length = 0;
+    for (int i = 0; i < reason->clashing && length < sizeof list - 1; i++) {
+        int more = snprintf(list + length, sizeof list - length, "%s%s", i > 0 ? "; " : "",
+                            lml_charge_limit_words(p, reason->clash[i], words));
+        length += more > 0 ? (size_t)more : 0;
+    }
+    lml_fail(err, LML_STOPPED, "these cannot hold together: %s", list);
+    return lml_error_hint(err, "loosen any one of them and the others can be met"), LML_STOPPED;
+}
