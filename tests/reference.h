@@ -1,12 +1,13 @@
 /* Reads the tables of tests/reference: published values that the engine must reproduce.
  *
- * A table is UTF-8 text, one row a line, cells parted by one tab; lines that start with '#' and empty
- * lines are remarks. The first other line names the columns. A missing or empty table, a row with too
- * many or too few cells, a cell that is not the number it should be: each fails the test and says
- * where.
+ * A table is UTF-8 text, one row a line, cells parted by one tab; lines that start with '#' and
+ * empty lines are remarks. The first other line names the columns. A missing or empty table, a row
+ * with too many or too few cells, a cell that is not the number it should be: each fails the test
+ * and says where.
  *
- * The column `inputs`, where a table has one, holds `name=value` words parted by spaces. Every input
- * must be asked for, so that a misspelt one cannot pass unseen: ref_end_row fails on the rest.
+ * The column `inputs`, where a table has one, holds `name=value` words parted by spaces. Every
+ * input must be asked for, so that a misspelt one cannot pass unseen: ref_end_row fails on the
+ * rest.
  *
  *     ref_table t = ref_open("karat.tsv");
  *     for (size_t i = 0; i < t.count; i++) {
@@ -27,6 +28,13 @@
 #include <string.h>
 
 enum { REF_COLUMNS = 16, REF_ROWS = 1024, REF_INPUTS = 24, REF_LINE = 2048 };
+
+/* Fails the test and goes no further. */
+#define ref_fail(...)                                                                              \
+    do {                                                                                           \
+        cr_assert(false, __VA_ARGS__);                                                             \
+        abort();                                                                                   \
+    } while (0)
 
 typedef struct ref_row {
     const struct ref_table *table;
@@ -57,7 +65,7 @@ static inline const char *ref_cell(const ref_row *row, const char *column)
     for (int i = 0; i < row->table->columns; i++)
         if (strcmp(row->table->column[i], column) == 0)
             return row->cell[i];
-    cr_fatal("%s has no column \"%s\"", row->table->name, column);
+    ref_fail("%s has no column \"%s\"", row->table->name, column);
 }
 
 /* Where the row stands, for messages: "karat.tsv:12 FIN-01". */
@@ -73,7 +81,7 @@ static inline double ref_number_of(const ref_row *row, const char *what, const c
     char *end;
     double x = strtod(text, &end);
     if (*text == '\0' || *end != '\0' || !isfinite(x))
-        cr_fatal("%s: %s is \"%s\" and not a number", ref_where(row), what, text);
+        ref_fail("%s: %s is \"%s\" and not a number", ref_where(row), what, text);
     return x;
 }
 
@@ -103,7 +111,7 @@ static inline double ref_input(ref_row *row, const char *name)
 {
     const char *text = ref_input_text(row, name);
     if (!text)
-        cr_fatal("%s: the input \"%s\" is missing", ref_where(row), name);
+        ref_fail("%s: the input \"%s\" is missing", ref_where(row), name);
     return ref_number_of(row, name, text);
 }
 
@@ -128,7 +136,8 @@ static inline double ref_tolerance(const ref_row *row)
 }
 
 /* Our value equals the published one within the tolerance, and differs by more than that from the
- * figure in the column `misprint`, when one stands there: a value printed somewhere that is wrong. */
+ * figure in the column `misprint`, when one stands there: a value printed somewhere that is wrong.
+ */
 static inline void ref_expect(const ref_row *row, double ours)
 {
     double published = ref_number(row, "published"), tolerance = ref_tolerance(row);
@@ -166,7 +175,8 @@ static inline void ref_read_inputs(ref_row *row)
         for (char *word = strtok_r(copy, blank, &rest); word; word = strtok_r(NULL, blank, &rest)) {
             char *equals = strchr(word, '=');
             if (!equals || row->inputs == REF_INPUTS)
-                cr_fatal("%s: \"%s\" is not name=value, or one input too many", ref_where(row), word);
+                ref_fail("%s: \"%s\" is not name=value, or one input too many", ref_where(row),
+                         word);
             *equals = '\0';
             row->input[row->inputs].name = word;
             row->input[row->inputs++].value = equals + 1;
@@ -182,7 +192,7 @@ static inline ref_table *ref_open(const char *name)
     snprintf(path, sizeof path, "%s/tests/reference/%s", LML_SOURCE_DIR, name);
     FILE *file = fopen(path, "rb");
     if (!file)
-        cr_fatal("%s cannot be opened", path);
+        ref_fail("%s cannot be opened", path);
     ref_table *t = (ref_table *)calloc(1, sizeof *t);
     t->name = name;
     t->before = ref_opened;
@@ -191,7 +201,7 @@ static inline ref_table *ref_open(const char *name)
     for (int number = 1; fgets(line, sizeof line, file); number++) {
         size_t length = strcspn(line, "\r\n");
         if (line[length] == '\0' && !feof(file))
-            cr_fatal("%s:%d is too long a line", name, number);
+            ref_fail("%s:%d is too long a line", name, number);
         line[length] = '\0';
         if (*line == '#' || *line == '\0')
             continue;

@@ -1,8 +1,8 @@
 /* Refusals that every formula of the craft floor shares.
  *
  * A formula states the range that each of its inputs may have; a value outside it, not a number or
- * infinite, is LML_BAD_VALUE with the name of the input. `what` carries the unit: "the density of the
- * wax (kg/m3)".
+ * infinite, is LML_BAD_VALUE with the name of the input. `what` carries the unit: "the density of
+ * the wax (kg/m3)".
  *
  *     if (lml_check_positive(density, "the density of the wax (kg/m3)", err))
  *         return LML_BAD_VALUE;

@@ -27,14 +27,14 @@ lml_status lml_fine_of_karat(double karat, double *fineness, lml_error *err)
 static lml_status refuse_addition(double from, double target, double added, lml_error *err)
 {
     char is[LML_NUMBER_TEXT], due[LML_NUMBER_TEXT], add[LML_NUMBER_TEXT];
-    lml_status status = lml_fail(err, LML_BAD_VALUE,
-                                 "adding metal of %s ‰ never brings %s ‰ to %s ‰",
-                                 lml_check_text(added * 1000, add), lml_check_text(from * 1000, is),
-                                 lml_check_text(target * 1000, due));
-    if (err)
-        lml_error_hint(err, target > from ? "to raise it, add metal finer than %s ‰"
-                                          : "to lower it, add metal poorer than %s ‰",
-                       due);
+    lml_status status =
+        lml_fail(err, LML_BAD_VALUE, "adding metal of %s ‰ never brings %s ‰ to %s ‰",
+                 lml_check_text(added * 1000, add), lml_check_text(from * 1000, is),
+                 lml_check_text(target * 1000, due));
+    lml_error_hint(err,
+                   target > from ? "to raise it, add metal finer than %s ‰"
+                                 : "to lower it, add metal poorer than %s ‰",
+                   due);
     return status;
 }
 
@@ -52,7 +52,8 @@ lml_status lml_fine_addition(double mass, double from, double target, double add
     }
     if (target > from ? added <= target : added >= target)
         return refuse_addition(from, target, added, err);
-    return lml_check_result(mass * (target - from) / (added - target), "the metal to add", add, err);
+    return lml_check_result(mass * (target - from) / (added - target), "the metal to add", add,
+                            err);
 }
 
 lml_status lml_fine_blend(const double mass[], const double fineness[], size_t lots,

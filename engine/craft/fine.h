@@ -1,8 +1,8 @@
 /* Fineness at the bench: fine content, karat, and raising or lowering by one addition.
  *
  * Masses in kg (any one unit serves, since only ratios count), finenesses as parts of 1. Mixing is
- * taken as closed: nothing is lost. All refusals are LML_BAD_VALUE and name what clashes. Nothing is
- * rounded here: the caller rounds in the safe direction and blends again to see what came out.
+ * taken as closed: nothing is lost. All refusals are LML_BAD_VALUE and name what clashes. Nothing
+ * is rounded here: the caller rounds in the safe direction and blends again to see what came out.
  *
  *     lml_fine_addition(0.0224, 0.581, 0.752, 0.9999, &add, err);          15.451 g of 999.9
  *     lml_fine_blend((double[]){0.0224, add}, (double[]){0.581, 0.9999}, 2, &f, err);      0.752

@@ -3,15 +3,15 @@
 #include "craft/check.h"
 #include "craft/element.h"
 
-/* m3/mol. Least squares on four measurements gives 0.437 cm3/mol and on ten 0.418 (the other six are
- * Roberts-Austen's of 1878, Smithsonian Physical Tables); +- 0.05. */
+/* m3/mol. Least squares on four measurements gives 0.437 cm3/mol and on ten 0.418 (the other six
+ * are Roberts-Austen's of 1878, Smithsonian Physical Tables); +- 0.05. */
 static const double GOLD_COPPER_EXCESS = 0.42e-6;
 
 static const double LIQUID_SHARE = 0.90;
 
 /* One standard deviation, relative, of a measured density from the estimate. The first two are the
- * scatter of measured Au-Ag, Au-Cu, Ag-Cu and platinum alloys; the third that of brass and of dental
- * golds with indium and tin (1.0 to 3.7 %). */
+ * scatter of measured Au-Ag, Au-Cu, Ag-Cu and platinum alloys; the third that of brass and of
+ * dental golds with indium and tin (1.0 to 3.7 %). */
 static const double DEVIATION_FINE = 0.005, DEVIATION_MIXED = 0.01, DEVIATION_DRAWN = 0.02;
 static const double TRACE = 0.005, ZINC_ALLOWED = 0.10;
 
@@ -26,8 +26,7 @@ static lml_status check_whole(const lml_composition *c, lml_error *err)
     status = lml_fail(err, LML_BAD_VALUE,
                       "%s ‰ of the alloy is not named, and nobody knows what it weighs",
                       lml_check_text(c->part[LML_NO_METAL] * 1000, text));
-    if (err)
-        lml_error_hint(err, "name every metal, so that the parts sum to 1000 ‰");
+    lml_error_hint(err, "name every metal, so that the parts sum to 1000 ‰");
     return status;
 }
 
@@ -125,8 +124,7 @@ lml_status lml_mix_liquid_density(const lml_composition *c, double temperature, 
         if (!e->liquid_density.source) {
             status = lml_fail(err, LML_NOT_FOUND, "the density of liquid %s is not known",
                               lml_metal_name((lml_metal)m));
-            if (err)
-                lml_error_hint(err, "take 0.90 of the solid density");
+            lml_error_hint(err, "take 0.90 of the solid density");
             return status;
         }
         double liquid = e->liquid_density.value -

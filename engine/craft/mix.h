@@ -27,32 +27,31 @@ lml_status lml_mix_plain_density(const lml_composition *c, double *density, lml_
 
 /* The same with the excess volume of gold and copper: 0.42 cm3/mol times the two mole fractions,
  * fitted to four published measurements (Au-Cu 916.67 and 900 ‰ in Rose, The Metallurgy of Gold;
- * X-ray densities of disordered AuCu and AuCu3), which it meets within 0.3 % where the plain rule is
- * 0.7 to 1.3 % too heavy. It is for metal that is one solid solution (cast or annealed); golds below
- * 500 ‰ that have parted into two phases stand between the two rules.
- * The deviation goes by family: 0.5 % for gold, silver and copper alone; 1 % with zinc (up to 10 %),
- * nickel, cobalt, iron or metals of the platinum group; 2 % with more zinc or with tin, indium and
- * the like, which draw together and come out heavier than any adding of volumes says. Up to 0.5 % of
- * a metal, a deoxidiser's trace, does not move an alloy out of its family.
- * LML_BAD_VALUE as above. */
+ * X-ray densities of disordered AuCu and AuCu3), which it meets within 0.4 % where the plain rule
+ * is 0.7 to 1.3 % too heavy. It is for metal that is one solid solution (cast or annealed); golds
+ * below 500 ‰ that have parted into two phases stand between the two rules. The deviation goes by
+ * family: 0.5 % for gold, silver and copper alone; 1 % with zinc (up to 10 %), nickel, cobalt, iron
+ * or metals of the platinum group; 2 % with more zinc or with tin, indium and the like, which draw
+ * together and come out heavier than any adding of volumes says. Up to 0.5 % of a metal, a
+ * deoxidiser's trace, does not move an alloy out of its family. LML_BAD_VALUE as above. */
 lml_status lml_mix_density(const lml_composition *c, lml_density_estimate *out, lml_error *err);
 
-/* Liquid density as 0.90 of the solid's, both in kg/m3; true within 2 % for gold and silver alloys up
- * to 100 K above their liquidus. LML_BAD_VALUE: not positive. Common practice, no source. */
+/* Liquid density as 0.90 of the solid's, both in kg/m3; true within 2 % for gold and silver alloys
+ * up to 100 K above their liquidus. LML_BAD_VALUE: not positive. Common practice, no source. */
 lml_status lml_mix_plain_liquid_density(double solid_density, double *density, lml_error *err);
 
-/* Liquid density, kg/m3, at a temperature in kelvin: the volumes of the liquid elements add (Brillo,
- * Egry and Ho, Int. J. Thermophys. 27 (2006) 494, for Ag-Cu and Ag-Au, excess negligible), each
- * falling in a straight line from its melting point, and drawn out below it for the elements that
- * melt higher than the alloy.
- * LML_NOT_FOUND: an element whose liquid density is not in craft/element. LML_BAD_VALUE: the
- * composition, or a temperature that is not positive or so high that the line ends. */
+/* Liquid density, kg/m3, at a temperature in kelvin: the volumes of the liquid elements add
+ * (Brillo, Egry and Ho, Int. J. Thermophys. 27 (2006) 494, for Ag-Cu and Ag-Au, excess negligible),
+ * each falling in a straight line from its melting point, and drawn out below it for the elements
+ * that melt higher than the alloy. LML_NOT_FOUND: an element whose liquid density is not in
+ * craft/element. LML_BAD_VALUE: the composition, or a temperature that is not positive or so high
+ * that the line ends. */
 lml_status lml_mix_liquid_density(const lml_composition *c, double temperature, double *density,
                                   lml_error *err);
 
-/* J/(kg·K) of the solid at 25 °C, by mass from the elements (Neumann and Kopp's rule). The mean from
- * 20 °C to the melting point is 10 to 13 % more for gold, silver and copper. LML_BAD_VALUE: the
- * composition. */
+/* J/(kg·K) of the solid at 25 °C, by mass from the elements (Neumann and Kopp's rule). The mean
+ * from 20 °C to the melting point is 10 to 13 % more for gold, silver and copper. LML_BAD_VALUE:
+ * the composition. */
 lml_status lml_mix_heat_capacity(const lml_composition *c, double *heat, lml_error *err);
 
 /* J/kg to melt it, by mass from the elements; heats of mixing move it by up to 10 %. LML_BAD_VALUE:

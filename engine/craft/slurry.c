@@ -12,11 +12,10 @@ static lml_status check_ratio(double ratio, lml_error *err)
     if (ratio > 0 && ratio <= 1)
         return LML_OK;
     char text[LML_NUMBER_TEXT];
-    lml_status status = lml_fail(err, LML_BAD_VALUE,
-                                 "the water ratio must be more than 0 and at most 1, and is %s",
-                                 lml_check_text(ratio, text));
-    if (err)
-        lml_error_hint(err, "40 g of water to 100 g of powder is 40 %%");
+    lml_status status =
+        lml_fail(err, LML_BAD_VALUE, "the water ratio must be more than 0 and at most 1, and is %s",
+                 lml_check_text(ratio, text));
+    lml_error_hint(err, "40 g of water to 100 g of powder is 40 %%");
     return status;
 }
 
@@ -106,8 +105,7 @@ lml_status lml_slurry_working_time(lml_cup_test test, double rate, double temper
             lml_fail(err, LML_BAD_VALUE,
                      "the slurry is %s K from the cup test, and the law holds for %s K only",
                      lml_check_text(away, text), lml_check_text(LML_SLURRY_REACH, reach));
-        if (err)
-            lml_error_hint(err, "make a cup test nearer to the temperature of the slurry");
+        lml_error_hint(err, "make a cup test nearer to the temperature of the slurry");
         return status;
     }
     return lml_check_result(test.time * exp(-rate * away), "the working time", time, err);

@@ -1,8 +1,9 @@
-/* Investment for a flask: volume to fill, powder and water to weigh, and how long it stays workable.
+/* Investment for a flask: volume to fill, powder and water to weigh, and how long it stays
+ * workable.
  *
- * Gypsum-bonded powders mixed near room temperature; plain cylinders. SI: m, m3, kg, kg/m3, s, K. The
- * water ratio is mass of water to mass of powder: 0.40, not 40. All refusals are LML_BAD_VALUE and
- * name the input; LML_OVERFLOW for a result beyond the range of a double.
+ * Gypsum-bonded powders mixed near room temperature; plain cylinders. SI: m, m3, kg, kg/m3, s, K.
+ * The water ratio is mass of water to mass of powder: 0.40, not 40. All refusals are LML_BAD_VALUE
+ * and name the input; LML_OVERFLOW for a result beyond the range of a double.
  *
  *     lml_slurry_cylinder(0.0635, 0.0762, &flask, err);                     241.3 mL
  *     lml_slurry_net(flask, tree + cone, &net, err);
@@ -20,13 +21,13 @@ lml_status lml_slurry_cylinder(double diameter, double height, double *volume, l
 /* What is left beside tree and cone, which must be less than the flask. */
 lml_status lml_slurry_net(double flask, double displaced, double *net, lml_error *err);
 
-/* Slurry to mix: net * (1 + overfill) / (1 - loss). `overfill` is the part poured above the flask into
- * its collar (0 or more, at most 1), `loss` the part that stays in the bowl. */
+/* Slurry to mix: net * (1 + overfill) / (1 - loss). `overfill` is the part poured above the flask
+ * into its collar (0 or more, at most 1), `loss` the part that stays in the bowl. */
 lml_status lml_slurry_volume(double net, double overfill, double loss, double *slurry,
                              lml_error *err);
 
-/* (1 + ratio) / (1 / powder_density + ratio / water_density): volumes add. `powder_density` is that of
- * the grains, without the air between them. 0 < ratio <= 1. */
+/* (1 + ratio) / (1 / powder_density + ratio / water_density): volumes add. `powder_density` is that
+ * of the grains, without the air between them. 0 < ratio <= 1. */
 lml_status lml_slurry_density(double ratio, double powder_density, double water_density,
                               double *density, lml_error *err);
 
@@ -48,7 +49,8 @@ lml_status lml_slurry_water(double powder, double ratio, double *water, lml_erro
 /* How far from the temperature of the test the law is used (K). Common practice, no source. */
 #define LML_SLURRY_REACH 6.0
 
-/* A cup test: the time from powder on water until the slurry no longer pours, at one temperature. */
+/* A cup test: the time from powder on water until the slurry no longer pours, at one temperature.
+ */
 typedef struct lml_cup_test {
     double time, temperature; /* s, K */
 } lml_cup_test;
