@@ -115,8 +115,7 @@ static lml_status add_signed(const lml_big *a, const lml_big *b, int b_sign, lml
     } else {
         uint64_t borrow = 0;
         for (; i < a->length; i++) {
-            lml_u128 difference =
-                (lml_u128)a->limb[i] - (i < b->length ? b->limb[i] : 0) - borrow;
+            lml_u128 difference = (lml_u128)a->limb[i] - (i < b->length ? b->limb[i] : 0) - borrow;
             limb[i] = (uint64_t)difference;
             borrow = (uint64_t)(difference >> LIMB) & 1;
         }
@@ -219,8 +218,8 @@ static void divide_limbs(const uint64_t *a, int a_length, const uint64_t *b, int
     }
 }
 
-lml_status lml_big_divide(const lml_big *a, const lml_big *b, lml_big *quotient,
-                          lml_big *remainder, lml_error *err)
+lml_status lml_big_divide(const lml_big *a, const lml_big *b, lml_big *quotient, lml_big *remainder,
+                          lml_error *err)
 {
     if (b->sign == 0)
         return lml_fail(err, LML_BAD_VALUE, "a division by zero");
@@ -269,9 +268,9 @@ static void combine(const lml_big *a, int64_t x, const lml_big *b, int64_t y, lm
  * long as they must be those of the whole numbers, then all of them at once. */
 lml_big lml_big_gcd(const lml_big *a, const lml_big *b)
 {
-    lml_big store_[4];
-    lml_big *large = &store_[0], *small = &store_[1], *next_large = &store_[2],
-            *next_small = &store_[3];
+    lml_big place[4];
+    lml_big *large = &place[0], *small = &place[1];
+    lml_big *next_large = &place[2], *next_small = &place[3];
     bool swapped = compare_magnitudes(a, b) < 0;
     copy(large, swapped ? b : a);
     copy(small, swapped ? a : b);

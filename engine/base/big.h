@@ -30,8 +30,8 @@ lml_status lml_big_add(const lml_big *a, const lml_big *b, lml_big *out, lml_err
 lml_status lml_big_sub(const lml_big *a, const lml_big *b, lml_big *out, lml_error *err);
 lml_status lml_big_mul(const lml_big *a, const lml_big *b, lml_big *out, lml_error *err);
 /* Truncating division; remainder takes the sign of a; either may be NULL. b zero: LML_BAD_VALUE. */
-lml_status lml_big_divide(const lml_big *a, const lml_big *b, lml_big *quotient,
-                          lml_big *remainder, lml_error *err);
+lml_status lml_big_divide(const lml_big *a, const lml_big *b, lml_big *quotient, lml_big *remainder,
+                          lml_error *err);
 lml_big lml_big_gcd(const lml_big *a, const lml_big *b); /* not negative */
 /* By `left` bits, to the right when it is negative; what falls off there is dropped. */
 lml_status lml_big_shift(const lml_big *a, int left, lml_big *out, lml_error *err);

@@ -5,11 +5,11 @@
 #include <string.h>
 
 enum {
-    MOST_DIGITS = 38,      /* what 128 bits hold */
-    MOST_EXPONENT = 9999,  /* of a decimal that was read */
-    ENOUGH_DIGITS = 17,    /* tell any two doubles apart */
-    FEW_DIGITS = 15,       /* any decimal of so many survives a double */
-    NO_MORE_FIT = 37       /* digits that LML_NUMBER_TEXT takes with sign, point and NUL */
+    MOST_DIGITS = 38,     /* what 128 bits hold */
+    MOST_EXPONENT = 9999, /* of a decimal that was read */
+    ENOUGH_DIGITS = 17,   /* tell any two doubles apart */
+    FEW_DIGITS = 15,      /* any decimal of so many survives a double */
+    NO_MORE_FIT = 37      /* digits that LML_NUMBER_TEXT takes with sign, point and NUL */
 };
 
 #define TEN_TO_19 10000000000000000000u
@@ -147,22 +147,15 @@ static uint64_t magnitude_of(int64_t n)
     return n < 0 ? 0 - (uint64_t)n : (uint64_t)n;
 }
 
-/* (top + something below one if `more`) / bottom * 2^exponent. The quotient needs 56 bits for one
+/* (top, and a trace more if `more`) / bottom * 2^exponent. The quotient needs 56 bits for one
  * honest rounding, hence the bound on the bits of bottom. */
 enum { MOST_BOTTOM_BITS = 72 };
 
 static double ratio_128(lml_u128 top, bool more, lml_u128 bottom, int exponent)
 {
     int shift = 128 - lml_bits_u128(top);
-    if (shift > 0 && !more) {
-        top <<= shift;
-        exponent -= shift;
-    } else if (shift > 0) {
-        /* What is missing below `top` cannot be shifted in: the sticky bit stays under it. */
-        top = (top << shift) | ((lml_u128)1 << (shift - 1));
-        exponent -= shift;
-    }
-    return lml_double_join(top / bottom, more || top % bottom != 0, exponent);
+    top <<= shift;
+    return lml_double_join(top / bottom, more || top % bottom != 0, exponent - shift);
 }
 
 /* The usual case: everything within 128 bits. */
@@ -242,6 +235,7 @@ lml_status lml_decimal_fixed(const lml_decimal *d, int places, int64_t *out, lml
     int power = d->exponent + places;
     if (count == 0)
         power = 0;
+    const lml_u128 most = (lml_u128)INT64_MAX + d->negative;
     bool lost = d->inexact, large = false;
     if (power > 0) {
         large = power >= MOST_DIGITS || __builtin_mul_overflow(count, ten_to(power), &count);
@@ -251,11 +245,12 @@ lml_status lml_decimal_fixed(const lml_decimal *d, int places, int64_t *out, lml
         if (!lost)
             count /= unit;
     }
+    if (large || (count > most && (power >= 0 || !lost)))
+        return lml_fail(err, LML_OVERFLOW, "the number is too large to be kept to %d decimal%s",
+                        places, places == 1 ? "" : "s");
     if (lost)
-        return lml_fail(err, LML_BAD_VALUE, "the number has more than %d decimals", places);
-    if (large || count > (lml_u128)INT64_MAX + d->negative)
-        return lml_fail(err, LML_OVERFLOW, "the number is too large to be kept with %d decimals",
-                        places);
+        return lml_fail(err, LML_BAD_VALUE, "the number has more than %d decimal%s", places,
+                        places == 1 ? "" : "s");
     *out = (int64_t)(d->negative ? -(lml_i128)count : (lml_i128)count);
     return LML_OK;
 }
@@ -313,13 +308,12 @@ static size_t put_shortest(const lml_decimal *d, char out[LML_NUMBER_TEXT])
 {
     int digits = digits_in((uint64_t)d->digits), leading = digits - 1 + d->exponent;
     if (leading >= -6 && leading < 15)
-        return d->exponent >= 0
-                   ? put_fixed(d->negative, d->digits * ten_to(d->exponent), 0, out)
-                   : put_fixed(d->negative, d->digits, -d->exponent, out);
+        return d->exponent >= 0 ? put_fixed(d->negative, d->digits * ten_to(d->exponent), 0, out)
+                                : put_fixed(d->negative, d->digits, -d->exponent, out);
     size_t used = put_fixed(d->negative, d->digits, digits - 1, out);
     out[used++] = 'e';
-    return used + put_fixed(leading < 0, (lml_u128)(leading < 0 ? -leading : leading), 0,
-                            out + used);
+    return used +
+           put_fixed(leading < 0, (lml_u128)(leading < 0 ? -leading : leading), 0, out + used);
 }
 
 static void strip_zeros(lml_decimal *d)
@@ -352,10 +346,13 @@ static bool guess_shortest(double x, lml_rational factor, lml_decimal *d)
     return lml_decimal_scale(d, factor) == x;
 }
 
-/* |x| / factor * 10^places as a whole number and what is left. False when it has more than
- * NO_MORE_FIT digits. */
-static bool count_places(double x, lml_rational factor, int places, lml_u128 *count,
-                         lml_rest *rest)
+static bool fits_text(lml_u128 count)
+{
+    return count < ten_to(NO_MORE_FIT) - 1; /* one may yet be added */
+}
+
+/* |x| / factor * 10^places as a whole number and what is left. False when it does not fit. */
+static bool count_places(double x, lml_rational factor, int places, lml_u128 *count, lml_rest *rest)
 {
     uint64_t mantissa;
     int twos;
@@ -373,7 +370,7 @@ static bool count_places(double x, lml_rational factor, int places, lml_u128 *co
             *moves <<= shift;
             *count = above / below;
             *rest = lml_rest_of(above % below, below);
-            return *count < ten_to(NO_MORE_FIT);
+            return fits_text(*count);
         }
         *grows = kept;
     }
@@ -399,7 +396,7 @@ static bool count_places(double x, lml_rational factor, int places, lml_u128 *co
         int against = lml_big_compare(&top, &missing);
         *rest = against < 0 ? LML_REST_BELOW : against == 0 ? LML_REST_HALF : LML_REST_ABOVE;
     }
-    return *count < ten_to(NO_MORE_FIT);
+    return fits_text(*count);
 }
 
 /* Whether the decimal of `cut` digits fewer, next to digits * 10^exponent, reads back as x; the
@@ -408,8 +405,8 @@ static bool try_shorter(double x, lml_rational factor, uint64_t digits, lml_rest
                         int exponent, lml_decimal *d)
 {
     uint64_t unit = (uint64_t)ten_to(cut), low = digits / unit, left = digits % unit;
-    bool up = cut == 0 ? lml_rounding_away(LML_HALF_EVEN, false, low & 1, rest)
-                       : left >= unit - left;
+    bool up =
+        cut == 0 ? lml_rounding_away(LML_HALF_EVEN, false, low & 1, rest) : left >= unit - left;
     for (int i = 0; i < 2; i++, up = !up) {
         d->digits = low + up;
         d->exponent = exponent + cut;
@@ -421,7 +418,8 @@ static bool try_shorter(double x, lml_rational factor, uint64_t digits, lml_rest
     return false;
 }
 
-/* Exactly 17 digits or one or two more of x / factor, then the fewest of them that will do. */
+/* The first 17 or 18 digits of x / factor exactly, then the fewest of them that will do; 17 always
+ * do, so that false cannot come back. */
 static bool find_shortest(double x, lml_rational factor, lml_decimal *d)
 {
     uint64_t mantissa;
@@ -429,7 +427,8 @@ static bool find_shortest(double x, lml_rational factor, lml_decimal *d)
     lml_double_split(x, &mantissa, &exponent);
     int bits = lml_bits_u128((lml_u128)mantissa * (uint64_t)factor.bottom) + exponent -
                lml_bits_u128((uint64_t)factor.top); /* x / factor is in [2^(bits-1), 2^(bits+1)) */
-    int leading = (int)floor((bits - 1) * 0.30103), places = ENOUGH_DIGITS - 1 - leading;
+    int log = (bits - 1) * 30103, leading = (log < 0 ? log - 99999 : log) / 100000;
+    int places = ENOUGH_DIGITS - 1 - leading;
     lml_u128 count;
     lml_rest rest;
     if (!count_places(x, factor, places, &count, &rest) || count > UINT64_MAX)

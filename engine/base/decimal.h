@@ -1,8 +1,8 @@
 /* Decimal text in and out, without a locale.
  *
- * The reader takes [sign] digits [. digits] [e [sign] digits], nothing else: no hex, no inf, no nan,
- * no separators. The writer gives the shortest text that reads back to the same double, in plain
- * form between 1e-6 and 1e15 and with an exponent outside.
+ * The reader takes [sign] digits [. digits] [e [sign] digits], nothing else: no hex, no inf, no
+ * nan, no separators. The writer gives the shortest text that reads back to the same double, in
+ * plain form between 1e-6 and 1e15 and with an exponent outside.
  *
  *     lml_decimal d;
  *     size_t used = lml_decimal_read(text, &d);
@@ -24,8 +24,11 @@ typedef struct lml_decimal {
 } lml_decimal;
 
 /* Bytes consumed from the start of `text`, 0 when no decimal stands there. A number that ends in a
- * point ("1.") or starts with one (".5") is not a decimal. Exponents are clamped at +-9999. */
+ * point ("1.") or starts with one (".5") is not a decimal; of "1..2" only the "1" is read.
+ * Exponents are clamped at +-9999. */
 size_t lml_decimal_read(lml_span text, lml_decimal *out);
+/* In all that follows factor.bottom > 0 and factor.top is not 0. */
+
 /* The double nearest to the decimal times `factor` (one rounding); HUGE_VAL on overflow. */
 double lml_decimal_scale(const lml_decimal *d, lml_rational factor);
 /* The double nearest to x * factor, one rounding. */
@@ -39,7 +42,9 @@ size_t lml_write_double(double x, char out[LML_NUMBER_TEXT]);
 /* Shortest decimal d such that lml_decimal_scale(d, factor) == x: a stored SI double written in its
  * unit. */
 size_t lml_write_scaled(double x, lml_rational factor, char out[LML_NUMBER_TEXT]);
-/* The decimal of exactly `decimals` places nearest to (or by `mode` from) x / factor. */
+/* The decimal of exactly `decimals` places (0 to 36) nearest to (or by `mode` from) x / factor:
+ * from the double as it is, so that 12.4 g kept as 0.0124 kg may lie a hair below 12.4. Never
+ * "-0.0". What has more than 36 digits is written as lml_write_scaled does. */
 size_t lml_write_fixed(double x, lml_rational factor, int decimals, lml_rounding mode,
                        char out[LML_NUMBER_TEXT]);
 /* count * 10^-places as text with all `places` ("1149.00"). */

@@ -68,9 +68,7 @@ lml_rest lml_rest_of(lml_u128 remainder, lml_u128 divisor)
 
 static lml_status too_large(lml_error *err)
 {
-    lml_fail(err, LML_OVERFLOW, "a result is too large to be kept exactly");
-    lml_error_hint(err, "the limit is 9,223,372,036,854,775,807 of the smallest unit");
-    return LML_OVERFLOW;
+    return lml_fail(err, LML_OVERFLOW, "a result is too large to be kept exactly");
 }
 
 lml_status lml_add_i64(int64_t a, int64_t b, int64_t *out, lml_error *err)

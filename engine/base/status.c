@@ -73,7 +73,7 @@ static void put_text(char *out, size_t size, const char *text, size_t length, bo
 /* Formats into a place of its own first: an argument may be a part of the error itself. */
 static void put_format(char *out, size_t size, const char *format, va_list args)
 {
-    char raw[sizeof ((lml_error *)0)->message];
+    char raw[sizeof((lml_error *)0)->message];
     int wanted = vsnprintf(raw, size, format, args);
     if (wanted < 0)
         wanted = snprintf(raw, size, "(a message that could not be written: %s)", format);
@@ -109,8 +109,8 @@ lml_status lml_error_hint(lml_error *err, const char *format, ...)
 /* Where to begin copying so that the stretch is seen when the text is too long for its place. */
 static size_t label_start(const char *text, size_t text_length, size_t offset, size_t length)
 {
-    const size_t room = sizeof ((lml_label *)0)->text - sizeof "...", before = 40;
-    if (text_length < sizeof ((lml_label *)0)->text || offset + length <= room || offset <= before)
+    const size_t room = sizeof((lml_label *)0)->text - sizeof "...", before = 40;
+    if (text_length < sizeof((lml_label *)0)->text || offset + length <= room || offset <= before)
         return 0;
     size_t start = offset - before;
     while (start < offset && ((unsigned char)text[start] & 0xc0) == 0x80)

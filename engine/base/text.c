@@ -150,8 +150,8 @@ lml_status lml_builder_status(const lml_builder *b, lml_error *err)
     case LML_NO_MEMORY:
         return lml_fail(err, LML_NO_MEMORY, "no memory is left for a text of %zu bytes", b->length);
     case LML_LIMIT:
-        lml_fail(err, LML_LIMIT, "a text grew beyond the %zu bytes that it may have", b->most);
-        return b->status;
+        return lml_fail(err, LML_LIMIT, "a text grew beyond the %zu bytes that it may have",
+                        b->most);
     default:
         return lml_fail(err, b->status, "a text could not be put together");
     }
@@ -211,9 +211,9 @@ typedef struct code_range {
 /* Marks that stand on the letter before them, and formatting characters: by blocks of the Unicode
  * Standard (general categories Mn, Me, Cf), without those of scripts that need shaping anyway. */
 static const code_range zero_columns[] = {
-    {0x0300, 0x036f}, {0x0483, 0x0489}, {0x0591, 0x05bd}, {0x064b, 0x065f},   {0x1ab0, 0x1aff},
-    {0x1dc0, 0x1dff}, {0x200b, 0x200f}, {0x202a, 0x202e}, {0x2060, 0x2064},   {0x2066, 0x206f},
-    {0x20d0, 0x20f0}, {0x302a, 0x302d}, {0x3099, 0x309a}, {0xfe00, 0xfe0f},   {0xfe20, 0xfe2f},
+    {0x0300, 0x036f}, {0x0483, 0x0489},   {0x0591, 0x05bd},   {0x064b, 0x065f}, {0x1ab0, 0x1aff},
+    {0x1dc0, 0x1dff}, {0x200b, 0x200f},   {0x202a, 0x202e},   {0x2060, 0x2064}, {0x2066, 0x206f},
+    {0x20d0, 0x20f0}, {0x302a, 0x302d},   {0x3099, 0x309a},   {0xfe00, 0xfe0f}, {0xfe20, 0xfe2f},
     {0xfeff, 0xfeff}, {0xe0001, 0xe007f}, {0xe0100, 0xe01ef},
 };
 
