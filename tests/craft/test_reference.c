@@ -335,3 +335,20 @@ Test(reference, investment)
 {
     work_table("investment.tsv", investment_case);
 }
+
+/* A materials supplier's data sheet of sterling silver prints liquidus 788 °C and solidus 891 °C:
+ * the labels are swapped. */
+Test(reference, a_melting_range_printed_upside_down_is_refused)
+{
+    lml_alloy sterling = {.name = "sterling",
+                          .solidus = 891 + CELSIUS,
+                          .liquidus = 788 + CELSIUS,
+                          .solidus_known = LML_GIVEN,
+                          .liquidus_known = LML_GIVEN};
+    sterling.composition.part[LML_Ag] = 0.925;
+    sterling.composition.part[LML_Cu] = 0.075;
+    cr_expect_eq(lml_alloy_check(&sterling, NULL), LML_BAD_VALUE);
+    sterling.solidus = 788 + CELSIUS;
+    sterling.liquidus = 891 + CELSIUS;
+    cr_expect_eq(lml_alloy_check(&sterling, NULL), LML_OK);
+}
