@@ -1,10 +1,8 @@
 #include "base/big.h"
+#include "base/double.h"
 
-#include <float.h>
 #include <math.h>
 #include <string.h>
-
-_Static_assert(DBL_MANT_DIG == 53 && sizeof(double) == 8, "a double must be IEEE 754 binary64");
 
 enum { LIMBS = LML_BIG_LIMBS, LIMB = 64 };
 
@@ -80,14 +78,6 @@ int lml_big_bits(const lml_big *a)
     if (a->length == 0)
         return 0;
     return a->length * LIMB - __builtin_clzll(a->limb[a->length - 1]);
-}
-
-int lml_bits_u128(lml_u128 n)
-{
-    uint64_t high = (uint64_t)(n >> LIMB), low = (uint64_t)n;
-    if (high)
-        return 2 * LIMB - __builtin_clzll(high);
-    return low ? LIMB - __builtin_clzll(low) : 0;
 }
 
 static lml_status add_signed(const lml_big *a, const lml_big *b, int b_sign, lml_big *out,
@@ -368,55 +358,6 @@ lml_status lml_big_ten_to(int power, lml_big *out, lml_error *err)
             limb[length++] = carry;
     }
     return store(out, 1, limb, length, err);
-}
-
-void lml_double_split(double x, uint64_t *mantissa, int *exponent)
-{
-    uint64_t bits;
-    memcpy(&bits, &x, sizeof bits);
-    uint64_t fraction = bits & (((uint64_t)1 << 52) - 1);
-    int biased = (int)(bits >> 52 & 0x7ff);
-    if (biased != 0)
-        fraction |= (uint64_t)1 << 52;
-    int zeros = fraction ? __builtin_ctzll(fraction) : 0;
-    *mantissa = fraction >> zeros;
-    *exponent = fraction ? (biased ? biased : 1) - 1075 + zeros : 0;
-}
-
-double lml_double_join(lml_u128 mantissa, bool more, int exponent)
-{
-    int bits = lml_bits_u128(mantissa);
-    if (bits == 0)
-        return 0;
-    if (bits > 64) {
-        int extra = bits - 64;
-        more = more || (mantissa & (((lml_u128)1 << extra) - 1)) != 0;
-        mantissa >>= extra;
-        exponent += extra;
-        bits = 64;
-    }
-    int leading = bits - 1 + exponent; /* the weight of the first bit */
-    if (leading > 1023)
-        return HUGE_VAL;
-    if (leading < -1075)
-        return 0;
-    int kept_bits = leading >= -1022 ? 53 : leading + 1075; /* fewer for a subnormal */
-    int drop = bits - kept_bits;
-    uint64_t kept;
-    if (drop <= 0) {
-        kept = (uint64_t)mantissa << -drop;
-    } else {
-        lml_u128 unit = (lml_u128)1 << drop, rest = mantissa & (unit - 1);
-        kept = (uint64_t)(mantissa >> drop);
-        kept += rest > unit / 2 || (rest == unit / 2 && (more || (kept & 1)));
-    }
-    /* A carry out of `kept` moves into the exponent by itself, up to infinity. */
-    uint64_t image = kept;
-    if (leading >= -1022)
-        image += ((uint64_t)(leading + 1023) << 52) - ((uint64_t)1 << 52);
-    double x;
-    memcpy(&x, &image, sizeof x);
-    return x;
 }
 
 double lml_big_ratio(const lml_big *a, const lml_big *b)

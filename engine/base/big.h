@@ -42,11 +42,4 @@ double lml_big_ratio(const lml_big *a, const lml_big *b);
 /* A finite double as the fraction top/bottom exactly; LML_BAD_VALUE for any other. */
 lml_status lml_big_from_double(double x, lml_big *top, lml_big *bottom, lml_error *err);
 
-/* |x| = mantissa * 2^exponent exactly, the mantissa odd or 0. x must be finite. */
-void lml_double_split(double x, uint64_t *mantissa, int *exponent);
-/* The double nearest to mantissa * 2^exponent, ties to even; HUGE_VAL beyond the range. `more` says
- * that the true mantissa is larger by less than 1; it must then have at least 55 bits. */
-double lml_double_join(lml_u128 mantissa, bool more, int exponent);
-int lml_bits_u128(lml_u128 n); /* 0 for 0 */
-
 #endif

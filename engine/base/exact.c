@@ -146,16 +146,11 @@ uint64_t lml_gcd(uint64_t a, uint64_t b)
     return a << twos;
 }
 
-static uint64_t magnitude_of_i64(int64_t n)
-{
-    return n < 0 ? 0 - (uint64_t)n : (uint64_t)n;
-}
-
 lml_status lml_rational_of(int64_t top, int64_t bottom, lml_rational *out, lml_error *err)
 {
     if (bottom == 0)
         return lml_fail(err, LML_BAD_VALUE, "a fraction has zero below the line");
-    uint64_t above = magnitude_of_i64(top), below = magnitude_of_i64(bottom);
+    uint64_t above = lml_magnitude(top), below = lml_magnitude(bottom);
     uint64_t common = lml_gcd(above, below);
     above /= common;
     below /= common;
@@ -170,8 +165,8 @@ lml_status lml_rational_mul(lml_rational a, lml_rational b, lml_rational *out, l
 {
     /* Both are in lowest terms, so that cancelling crosswise leaves lowest terms and the product
      * overflows only when the result does. */
-    int64_t left = (int64_t)lml_gcd(magnitude_of_i64(a.top), (uint64_t)b.bottom);
-    int64_t right = (int64_t)lml_gcd(magnitude_of_i64(b.top), (uint64_t)a.bottom);
+    int64_t left = (int64_t)lml_gcd(lml_magnitude(a.top), (uint64_t)b.bottom);
+    int64_t right = (int64_t)lml_gcd(lml_magnitude(b.top), (uint64_t)a.bottom);
     lml_rational product;
     if (__builtin_mul_overflow(a.top / left, b.top / right, &product.top) ||
         __builtin_mul_overflow(a.bottom / right, b.bottom / left, &product.bottom) ||
@@ -214,4 +209,59 @@ int lml_rational_compare(lml_rational a, lml_rational b)
 {
     lml_i128 left = (lml_i128)a.top * b.bottom, right = (lml_i128)b.top * a.bottom;
     return (left > right) - (left < right);
+}
+
+uint64_t lml_magnitude(int64_t n)
+{
+    return n < 0 ? 0 - (uint64_t)n : (uint64_t)n;
+}
+
+int lml_bits_u128(lml_u128 n)
+{
+    uint64_t high = (uint64_t)(n >> 64), low = (uint64_t)n;
+    if (high)
+        return 128 - __builtin_clzll(high);
+    return low ? 64 - __builtin_clzll(low) : 0;
+}
+
+static const uint64_t fives[] = {1u,
+                                 5u,
+                                 25u,
+                                 125u,
+                                 625u,
+                                 3125u,
+                                 15625u,
+                                 78125u,
+                                 390625u,
+                                 1953125u,
+                                 9765625u,
+                                 48828125u,
+                                 244140625u,
+                                 1220703125u,
+                                 6103515625u,
+                                 30517578125u,
+                                 152587890625u,
+                                 762939453125u,
+                                 3814697265625u,
+                                 19073486328125u,
+                                 95367431640625u,
+                                 476837158203125u,
+                                 2384185791015625u,
+                                 11920928955078125u,
+                                 59604644775390625u,
+                                 298023223876953125u,
+                                 1490116119384765625u,
+                                 7450580596923828125u};
+
+enum { FIVES = sizeof fives / sizeof *fives - 1 };
+_Static_assert(2 * FIVES == LML_MOST_FIVES, "at most two powers of the table are multiplied");
+
+lml_u128 lml_five_to(int power)
+{
+    return power <= FIVES ? fives[power] : (lml_u128)fives[FIVES] * fives[power - FIVES];
+}
+
+lml_u128 lml_ten_to(int power)
+{
+    return lml_five_to(power) << power;
 }

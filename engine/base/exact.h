@@ -51,6 +51,11 @@ lml_status lml_mul_div(int64_t a, int64_t b, int64_t c, lml_rounding mode, int64
 lml_status lml_divide_i128(lml_i128 numerator, lml_i128 denominator, lml_rounding mode,
                            int64_t *out, lml_error *err);
 
+uint64_t lml_magnitude(int64_t n); /* right for INT64_MIN too */
+int lml_bits_u128(lml_u128 n);     /* 0 for 0 */
+enum { LML_MOST_FIVES = 54, LML_MOST_TENS = 38 };
+lml_u128 lml_five_to(int power); /* power from 0 to LML_MOST_FIVES */
+lml_u128 lml_ten_to(int power);  /* power from 0 to LML_MOST_TENS */
 /* The greatest common divisor; of a and 0 it is a. */
 uint64_t lml_gcd(uint64_t a, uint64_t b);
 

@@ -71,11 +71,10 @@ Test(decimal, more_than_38_digits_are_cut_and_said)
     cr_expect_eq(lml_decimal_read(lml_span_of(text), &d), strlen(text));
     cr_expect(d.inexact);
     cr_expect_eq(d.exponent, -41);
-    /* 1 + 2^-53 is halfway between two doubles; whatever follows it decides. Its 53 decimals are
-     * more than 38 digits, so that a shorter halfway case stands here: 2^60 + 128. */
+    /* 2^60 + 128 is halfway between two doubles; a digit far behind decides. */
     cr_expect_eq(read_as("1152921504606847104.00000000000000000000000000000", unity), 0x1p60);
     cr_expect_eq(read_as("1152921504606847104.00000000000000000000000000001", unity), 0x1p60 + 256);
-    cr_expect_eq(read_as("1152921504606847104e-300", (lml_rational){1, 1}),
+    cr_expect_eq(read_as("1152921504606847104e-300", unity),
                  strtod("1152921504606847104e-300", NULL));
 }
 
@@ -146,34 +145,38 @@ Test(decimal, random_texts_read_as_the_c_library_does)
     }
 }
 
-/* The text of a double's exact middle to its neighbour is halfway, and is given to 38 digits where
- * it has no more: small whole numbers times powers of two. */
+static const char *digits_of(lml_u128 n, char text[50])
+{
+    int at = 49;
+    text[at] = '\0';
+    do {
+        text[--at] = (char)('0' + (int)(n % 10));
+        n /= 10;
+    } while (n != 0);
+    return text + at;
+}
+
+/* An odd number of 54 bits is the exact middle between two doubles, and so is its product with a
+ * power of two: times 2^-k it is odd * 5^k * 10^-k. */
 Test(decimal, halfway_texts_read_as_the_c_library_does)
 {
     random_source r = {11};
     for (int i = 0; i < 20000; i++) {
-        uint64_t odd = (random_next(&r) >> 11) * 2 + 1; /* 54 bits: one too many */
-        int power = random_below(&r, 60);
-        lml_u128 middle = (lml_u128)odd << power;
-        char digits[50];
-        int at = 49;
-        digits[at] = '\0';
-        for (; middle != 0; middle /= 10)
-            digits[--at] = (char)('0' + (int)(middle % 10));
-        expect_as_strtod(digits + at);
-        char above[60], below[60];
-        snprintf(above, sizeof above, "%s.0001", digits + at);
-        expect_as_strtod(above);
-        snprintf(below, sizeof below, "%s", digits + at);
-        below[strlen(below) - 1]--; /* the last digit of an odd multiple is at least 2 or odd */
-        if (below[strlen(below) - 1] >= '0')
-            expect_as_strtod(below);
-    }
-    for (int power = -1; power >= -60; power--) {
-        uint64_t odd = ((uint64_t)1 << 53) + 1;
-        char text[160];
-        snprintf(text, sizeof text, "%.100f", ldexp((double)(odd >> 1), power + 1));
-        expect_as_strtod(text);
+        uint64_t odd = random_next(&r) >> 10 | (uint64_t)1 << 53 | 1;
+        lml_u128 middle = odd;
+        int power = random_below(&r, 100) - 30;
+        for (int k = 0; k < -power; k++)
+            middle *= 5;
+        if (power > 0)
+            middle <<= power;
+        for (int step = 0; step < 3; step++) {
+            char digits[50], text[80];
+            const char *start = digits_of(middle - 1 + (unsigned)step, digits);
+            snprintf(text, sizeof text, "%se%d", start, power < 0 ? power : 0);
+            expect_as_strtod(text);
+            snprintf(text, sizeof text, "%s.0000000001e%d", start, power < 0 ? power : 0);
+            expect_as_strtod(text);
+        }
     }
 }
 

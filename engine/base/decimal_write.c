@@ -1,0 +1,241 @@
+/* The writing half of decimal.h. */
+#include "base/big.h"
+#include "base/decimal.h"
+#include "base/double.h"
+
+#include <math.h>
+#include <string.h>
+
+enum {
+    ENOUGH_DIGITS = 17, /* tell any two doubles apart */
+    FEW_DIGITS = 15,    /* any decimal of so many survives a double */
+    NO_MORE_FIT = 37    /* digits that LML_NUMBER_TEXT takes with sign, point and NUL */
+};
+
+#define TEN_TO_19 10000000000000000000u
+
+/* `count` * 10^-places with all places. At most NO_MORE_FIT digits and places. */
+static size_t put_fixed(bool negative, lml_u128 count, int places, char out[LML_NUMBER_TEXT])
+{
+    enum { ROOM = LML_MOST_TENS + 2 };
+    char digits[ROOM];
+    int at = ROOM, written = 0;
+    bool zero = count == 0;
+    while (count != 0 || written <= places) {
+        /* By chunks, because a division in 128 bits is dear. */
+        uint64_t chunk = (uint64_t)(count % TEN_TO_19);
+        count = count > UINT64_MAX ? count / TEN_TO_19 : (uint64_t)count / TEN_TO_19;
+        for (int i = 0; i < 19 && (chunk != 0 || count != 0 || written <= places); i++) {
+            digits[--at] = (char)('0' + chunk % 10);
+            chunk /= 10;
+            written++;
+        }
+    }
+    size_t used = 0;
+    if (negative && !zero)
+        out[used++] = '-';
+    for (; at < ROOM; at++) {
+        if (ROOM - at == places)
+            out[used++] = '.';
+        out[used++] = digits[at];
+    }
+    out[used] = '\0';
+    return used;
+}
+
+static size_t put_word(const char *word, char out[LML_NUMBER_TEXT])
+{
+    size_t length = strlen(word);
+    memcpy(out, word, length + 1);
+    return length;
+}
+
+static int digits_in(uint64_t n)
+{
+    int digits = 1;
+    while (digits < 20 && n >= lml_ten_to(digits))
+        digits++;
+    return digits;
+}
+
+/* A decimal without trailing zeros: plain between 1e-6 and 1e15, else with an exponent. */
+static size_t put_shortest(const lml_decimal *d, char out[LML_NUMBER_TEXT])
+{
+    int digits = digits_in((uint64_t)d->digits), leading = digits - 1 + d->exponent;
+    if (leading >= -6 && leading < 15)
+        return d->exponent >= 0
+                   ? put_fixed(d->negative, d->digits * lml_ten_to(d->exponent), 0, out)
+                   : put_fixed(d->negative, d->digits, -d->exponent, out);
+    size_t used = put_fixed(d->negative, d->digits, digits - 1, out);
+    out[used++] = 'e';
+    return used +
+           put_fixed(leading < 0, (lml_u128)(leading < 0 ? -leading : leading), 0, out + used);
+}
+
+static void strip_zeros(lml_decimal *d)
+{
+    uint64_t digits = (uint64_t)d->digits;
+    while (digits % 10 == 0) {
+        digits /= 10;
+        d->exponent++;
+    }
+    d->digits = digits;
+}
+
+/* Nearly every number of a sheet was typed with few digits, and x / factor in plain doubles is near
+ * enough to guess them. A decimal of 15 digits that reads back is the only one that does, so that
+ * the guess needs no proof but reading it back. */
+static bool guess_shortest(double x, lml_rational factor, lml_decimal *d)
+{
+    static const double tens[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
+                                  1e8,  1e9,  1e10, 1e11, 1e12, 1e13, 1e14, 1e15,
+                                  1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
+    double value = x * (double)factor.bottom / (double)factor.top;
+    if (!(value >= 1e-7 && value < 1e15))
+        return false;
+    int places = value >= 1 ? 0 : 14;
+    while (value * tens[places] < 1e14)
+        places++;
+    d->digits = (lml_u128)(uint64_t)(value * tens[places] + 0.5);
+    d->exponent = -places;
+    strip_zeros(d);
+    return lml_decimal_scale(d, factor) == x;
+}
+
+static bool fits_text(lml_u128 count)
+{
+    return count < lml_ten_to(NO_MORE_FIT) - 1; /* one may yet be added */
+}
+
+/* |x| / factor * 10^places as a whole number and what is left. False when it does not fit. */
+static bool count_places(double x, lml_rational factor, int places, lml_u128 *count, lml_rest *rest)
+{
+    uint64_t mantissa;
+    int twos;
+    lml_double_split(x, &mantissa, &twos);
+    lml_u128 above = (lml_u128)mantissa * (uint64_t)factor.bottom;
+    lml_u128 below = (uint64_t)factor.top;
+    twos += places;
+    lml_u128 *grows = places >= 0 ? &above : &below, *moves = twos >= 0 ? &above : &below;
+    int fives = places >= 0 ? places : -places, shift = twos >= 0 ? twos : -twos;
+    lml_u128 wide;
+    if (fives <= LML_MOST_FIVES && !__builtin_mul_overflow(*grows, lml_five_to(fives), &wide)) {
+        lml_u128 kept = *grows;
+        *grows = wide;
+        if (lml_bits_u128(*moves) + shift <= 128) {
+            *moves <<= shift;
+            *count = above / below;
+            *rest = lml_rest_of(above % below, below);
+            return fits_text(*count);
+        }
+        *grows = kept;
+    }
+
+    lml_big top = lml_big_of_u128(above), bottom = lml_big_of_u128(below), power, quotient;
+    lml_big *multiplied = places >= 0 ? &top : &bottom;
+    int exponent = twos - places;
+    if (lml_big_ten_to(fives, &power, NULL) != LML_OK ||
+        lml_big_mul(multiplied, &power, multiplied, NULL) != LML_OK ||
+        (exponent >= 0 && lml_big_shift(&top, exponent, &top, NULL) != LML_OK) ||
+        (exponent < 0 && lml_big_shift(&bottom, -exponent, &bottom, NULL) != LML_OK) ||
+        lml_big_divide(&top, &bottom, &quotient, &top, NULL) != LML_OK ||
+        lml_big_bits(&quotient) > 128)
+        return false;
+    *count = 0;
+    for (int i = quotient.length - 1; i >= 0; i--)
+        *count = *count << 64 | quotient.limb[i];
+    *rest = LML_REST_NONE;
+    if (top.sign != 0) {
+        lml_big missing;
+        if (lml_big_sub(&bottom, &top, &missing, NULL) != LML_OK)
+            return false;
+        int against = lml_big_compare(&top, &missing);
+        *rest = against < 0 ? LML_REST_BELOW : against == 0 ? LML_REST_HALF : LML_REST_ABOVE;
+    }
+    return fits_text(*count);
+}
+
+/* Whether the decimal of `cut` digits fewer, next to digits * 10^exponent, reads back as x; the
+ * nearer of its two neighbours is tried first. */
+static bool try_shorter(double x, lml_rational factor, uint64_t digits, lml_rest rest, int cut,
+                        int exponent, lml_decimal *d)
+{
+    uint64_t unit = (uint64_t)lml_ten_to(cut), low = digits / unit, left = digits % unit;
+    bool up =
+        cut == 0 ? lml_rounding_away(LML_HALF_EVEN, false, low & 1, rest) : left >= unit - left;
+    for (int i = 0; i < 2; i++, up = !up) {
+        d->digits = low + up;
+        d->exponent = exponent + cut;
+        if (d->digits != 0 && lml_decimal_scale(d, factor) == x) {
+            strip_zeros(d);
+            return true;
+        }
+    }
+    return false;
+}
+
+/* The first 17 or 18 digits of x / factor exactly, then the fewest of them that will do; 17 always
+ * do, so that false cannot come back. */
+static bool find_shortest(double x, lml_rational factor, lml_decimal *d)
+{
+    uint64_t mantissa;
+    int exponent;
+    lml_double_split(x, &mantissa, &exponent);
+    int bits = lml_bits_u128((lml_u128)mantissa * (uint64_t)factor.bottom) + exponent -
+               lml_bits_u128((uint64_t)factor.top); /* x / factor is in [2^(bits-1), 2^(bits+1)) */
+    int log = (bits - 1) * 30103, leading = (log < 0 ? log - 99999 : log) / 100000;
+    int places = ENOUGH_DIGITS - 1 - leading;
+    lml_u128 count;
+    lml_rest rest;
+    if (!count_places(x, factor, places, &count, &rest) || count > UINT64_MAX)
+        return false;
+    int digits = digits_in((uint64_t)count);
+    /* A subnormal has fewer than 15 digits to give. */
+    int least = fabs(x) < 0x1p-1021 ? 1 : FEW_DIGITS;
+    for (int wanted = least; wanted <= digits; wanted++) {
+        if (try_shorter(x, factor, (uint64_t)count, rest, digits - wanted, -places, d))
+            return true;
+    }
+    return false;
+}
+
+size_t lml_write_scaled(double x, lml_rational factor, char out[LML_NUMBER_TEXT])
+{
+    if (!isfinite(x) || factor.top == 0)
+        return put_word(isnan(x) || factor.top == 0 ? "nan" : x < 0 ? "-inf" : "inf", out);
+    if (x == 0)
+        return put_word("0", out);
+    bool negative = (x < 0) != (factor.top < 0);
+    lml_decimal d = {0};
+    factor.top = (int64_t)lml_magnitude(factor.top);
+    x = fabs(x);
+    if (!guess_shortest(x, factor, &d) && !find_shortest(x, factor, &d))
+        return put_word("nan", out);
+    d.negative = negative;
+    return put_shortest(&d, out);
+}
+
+size_t lml_write_double(double x, char out[LML_NUMBER_TEXT])
+{
+    return lml_write_scaled(x, (lml_rational){1, 1}, out);
+}
+
+size_t lml_write_fixed(double x, lml_rational factor, int decimals, lml_rounding mode,
+                       char out[LML_NUMBER_TEXT])
+{
+    lml_u128 count;
+    lml_rest rest;
+    decimals = decimals < 0 ? 0 : decimals >= NO_MORE_FIT ? NO_MORE_FIT - 1 : decimals;
+    bool negative = (x < 0) != (factor.top < 0);
+    lml_rational magnitude = {(int64_t)lml_magnitude(factor.top), factor.bottom};
+    if (!isfinite(x) || factor.top == 0 || !count_places(x, magnitude, decimals, &count, &rest))
+        return lml_write_scaled(x, factor, out);
+    count += lml_rounding_away(mode, negative, count & 1, rest);
+    return put_fixed(negative, count, decimals, out);
+}
+
+size_t lml_write_count(int64_t count, int places, char out[LML_NUMBER_TEXT])
+{
+    places = places < 0 ? 0 : places >= NO_MORE_FIT ? NO_MORE_FIT - 1 : places;
+    return put_fixed(count < 0, lml_magnitude(count), places, out);
+}
