@@ -14,19 +14,6 @@ struct scan {
     lml_error *err;
 };
 
-/* How far from `at` the text can be shown: up to `most`, one of `ends`, a control character or a
- * byte that is not UTF-8. */
-static size_t sound_until(const struct scan *s, size_t at, size_t most, const char *ends)
-{
-    uint32_t code;
-    size_t bytes;
-    while (at < most &&
-           (bytes = lml_utf8_next(lml_span_between(s->text + at, s->text + s->length), &code)) &&
-           code >= 0x20 && (code >= 0x80 || !strchr(ends, (int)code)))
-        at += bytes;
-    return at;
-}
-
 LML_PRINTF(4, 5)
 static lml_status refuse(struct scan *s, size_t offset, lml_status status, const char *format, ...)
 {
@@ -34,15 +21,10 @@ static lml_status refuse(struct scan *s, size_t offset, lml_status status, const
     va_start(arguments, format);
     lml_json_fail_at(&s->doc->node[s->here], s->line, s->err, status, format, arguments);
     va_end(arguments);
-    /* Show the line, or as much of a long one as stands around the fault. */
-    size_t from = s->line_start;
-    if (offset > from + 60) {
-        from = offset - 50;
-        while (from < offset && ((unsigned char)s->text[from] & 0xC0) == 0x80)
-            from++;
-    }
-    size_t to = sound_until(s, offset, from + 100, "\r\n");
-    lml_error_label(s->err, s->text + from, to - from, offset - from, to > offset, "here");
+    const char *end = memchr(s->text + offset, '\n', s->length - offset);
+    size_t to = end ? (size_t)(end - s->text) : s->length;
+    lml_error_label(s->err, s->text + s->line_start, to - s->line_start, offset - s->line_start,
+                    to > offset, "here");
     return status;
 }
 
@@ -84,8 +66,14 @@ static bool is_letter(int c)
 /* The run of characters from here that can only be one misspelt word or number. */
 static lml_span word_here(const struct scan *s)
 {
-    return lml_span_between(s->text + s->at,
-                            s->text + sound_until(s, s->at, s->at + 80, " ,:[]{}\""));
+    lml_span rest = {s->text + s->at, s->length - s->at};
+    uint32_t code;
+    size_t length = 0, bytes;
+    while (length < 80 &&
+           (bytes = lml_utf8_next((lml_span){rest.at + length, rest.length - length}, &code)) > 0 &&
+           code > 0x20 && (code >= 0x80 || !strchr(",:[]{}\"", (int)code)))
+        length += bytes;
+    return (lml_span){rest.at, length};
 }
 
 /* Something stands here that cannot; `due` says what may. */
@@ -125,16 +113,11 @@ static lml_status unexpected(struct scan *s, const char *due)
     return status;
 }
 
-static lml_status too_many(struct scan *s)
-{
-    return refuse(s, s->at, LML_LIMIT, "more than %zu values in one text", s->limits.nodes);
-}
-
 static lml_status add_node(struct scan *s, size_t parent, lml_span name)
 {
     lml_json_document *d = s->doc;
     if (d->count >= s->limits.nodes)
-        return too_many(s);
+        return refuse(s, s->at, LML_LIMIT, "more than %zu values in one text", s->limits.nodes);
     if (d->count == d->capacity) {
         size_t more = d->capacity ? d->capacity * 2 : 64;
         lml_json *grown =
