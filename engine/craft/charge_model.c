@@ -2,6 +2,7 @@
 
 #include "craft/check.h"
 #include "craft/scaled.h"
+#include "craft/sticky.h"
 
 #include <math.h>
 #include <string.h>
@@ -289,20 +290,16 @@ static lml_status weigh(const double value[], int lots, const lml_big top[], con
             s = lml_scaled_of(value[j], &decimal[j], err);
     if (s == LML_OK)
         s = align(decimal, lots, count, &places, err);
-    lml_big sum = lml_big_of(0), under;
-    for (int j = 0; j < lots && s == LML_OK; j++) {
-        lml_big part = lml_scaled_big(count[j]);
-        s = lml_big_mul(&top[j], &part, &part, err);
-        if (s == LML_OK)
-            s = lml_big_add(&sum, &part, &sum, err);
-    }
-    if (s == LML_OK)
-        s = lml_big_ten_to(places, &under, err);
-    if (s == LML_OK)
-        s = lml_big_mul(&under, by, &under, err);
-    if (s == LML_OK)
+    if (s != LML_OK)
+        return s;
+    lml_sticky work = {.err = err};
+    lml_big sum = lml_big_of(0), scale = lml_sticky_ten_to(&work, places);
+    for (int j = 0; j < lots; j++)
+        lml_sticky_add_whole(&work, &sum, &top[j], count[j]);
+    lml_big under = lml_sticky_mul(&work, &scale, by);
+    if (work.status == LML_OK)
         *out = lml_big_ratio(&sum, &under);
-    return s;
+    return work.status;
 }
 
 static double quadratic(const lml_charge_problem *p, const double mass[], int metal)

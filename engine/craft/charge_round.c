@@ -4,6 +4,7 @@
 #include "craft/charge_model.h"
 #include "craft/check.h"
 #include "craft/scaled.h"
+#include "craft/sticky.h"
 
 #include <math.h>
 
@@ -58,10 +59,10 @@ static lml_status to_whole(const lml_big *big, lml_i128 *out, lml_error *err)
 static lml_status count_of(const lml_charge_model *model, const lml_charge_answer *answer, int lot,
                            lml_i128 *out, bool *exact, lml_error *err)
 {
-    lml_big scale, top, count, rest;
-    lml_status s = lml_big_ten_to(model->mass_places, &scale, err);
-    if (s == LML_OK)
-        s = lml_big_mul(&answer->amount[lot].top, &scale, &top, err);
+    lml_sticky work = {.err = err};
+    lml_big scale = lml_sticky_ten_to(&work, model->mass_places), count, rest;
+    lml_big top = lml_sticky_mul(&work, &answer->amount[lot].top, &scale);
+    lml_status s = work.status;
     if (s == LML_OK)
         s = lml_big_divide(&top, &answer->bottom, &count, &rest, err);
     if (s == LML_OK)
@@ -104,19 +105,14 @@ static lml_status read_choices(struct search *search, const lml_charge_answer *a
 
 /* --- the search ----------------------------------------------------------------------------- */
 
-static lml_status meets(const lml_charge_model *model, int row, const lml_i128 amount[], bool *out,
-                        lml_error *err)
+static bool meets(lml_sticky *work, const lml_charge_model *model, int row, const lml_i128 amount[])
 {
     lml_big sum = lml_scaled_big(row == 0 ? -model->mass : 0);
-    lml_status s = LML_OK;
-    for (int j = 0; j < model->lots && s == LML_OK; j++) {
-        lml_big part = lml_scaled_big(entry(model, row, j)), x = lml_scaled_big(amount[j]);
-        s = lml_big_mul(&part, &x, &part, err);
-        if (s == LML_OK)
-            s = lml_big_add(&sum, &part, &sum, err);
+    for (int j = 0; j < model->lots; j++) {
+        lml_big x = lml_scaled_big(amount[j]);
+        lml_sticky_add_whole(work, &sum, &x, entry(model, row, j));
     }
-    *out = sum.sign >= 0;
-    return s;
+    return sum.sign >= 0;
 }
 
 static void find_reach(struct search *search)
@@ -153,12 +149,12 @@ static lml_status consider(struct search *search, lml_error *err)
     if (search->found &&
         (mass > search->best_mass || (mass == search->best_mass && cost >= search->best_cost)))
         return LML_OK;
-    for (int row = 0; row < search->rows; row++) {
-        bool met = true;
-        lml_status s = row == search->skip ? LML_OK : meets(model, row, search->amount, &met, err);
-        if (s != LML_OK || !met)
-            return s;
-    }
+    lml_sticky work = {.err = err};
+    for (int row = 0; row < search->rows; row++)
+        if (row != search->skip && !meets(&work, model, row, search->amount))
+            return work.status;
+    if (work.status != LML_OK)
+        return work.status;
     search->found = true;
     search->best_mass = mass;
     search->best_cost = cost;

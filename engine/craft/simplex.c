@@ -1,6 +1,7 @@
 #include "craft/simplex.h"
 
 #include "craft/scaled.h"
+#include "craft/sticky.h"
 
 #include <string.h>
 
@@ -27,53 +28,8 @@ typedef struct table {
     int *rest;    /* of each variable: resting */
     bool *frozen; /* may not enter: moving it would raise the cost */
     int pivots, still;
-    lml_status status; /* the first failure; arithmetic does nothing after it */
-    lml_error *err;
+    lml_sticky work;
 } table;
-
-/* --- arithmetic that remembers its first failure ------------------------------------------- */
-
-/* A value even after a failure, so that no caller computes with what was never set. */
-static lml_big settled(table *t, lml_status status, const lml_big *result)
-{
-    if (status != LML_OK && t->status == LML_OK)
-        t->status = status;
-    return t->status == LML_OK ? *result : lml_big_of(0);
-}
-
-static lml_big times(table *t, const lml_big *a, const lml_big *b)
-{
-    lml_big product = lml_big_of(0);
-    if (a->sign == 0 || b->sign == 0)
-        return product;
-    return settled(t, lml_big_mul(a, b, &product, t->err), &product);
-}
-
-static lml_big times_whole(table *t, const lml_big *a, lml_i128 b)
-{
-    lml_big whole = lml_scaled_big(b);
-    return times(t, a, &whole);
-}
-
-static void add_to(table *t, lml_big *sum, const lml_big *a)
-{
-    if (a->sign != 0)
-        *sum = settled(t, lml_big_add(sum, a, sum, t->err), sum);
-}
-
-static lml_big less(table *t, const lml_big *a, const lml_big *b)
-{
-    lml_big difference = lml_big_of(0);
-    return settled(t, lml_big_sub(a, b, &difference, t->err), &difference);
-}
-
-static lml_big divide(table *t, const lml_big *a, const lml_big *b)
-{
-    lml_big quotient = lml_big_of(0);
-    if (a->sign == 0)
-        return quotient;
-    return settled(t, lml_big_divide(a, b, &quotient, NULL, t->err), &quotient);
-}
 
 static lml_big negative(lml_big a)
 {
@@ -108,13 +64,16 @@ static lml_big along(table *t, const lml_big *weight, int variable)
     lml_big sum = lml_big_of(0);
     if (variable >= t->columns)
         return negative(weight[variable - t->columns]);
-    for (int i = 0; i < t->rows; i++) {
-        if (weight[i].sign == 0 || entry(t, i, variable) == 0)
-            continue;
-        lml_big part = times_whole(t, &weight[i], entry(t, i, variable));
-        add_to(t, &sum, &part);
-    }
+    for (int i = 0; i < t->rows; i++)
+        lml_sticky_add_whole(&t->work, &sum, &weight[i], entry(t, i, variable));
     return sum;
+}
+
+/* A whole amount over the common denominator. */
+static lml_big over_bottom(table *t, lml_i128 amount)
+{
+    lml_big whole = lml_scaled_big(amount);
+    return lml_sticky_mul(&t->work, &t->bottom, &whole);
 }
 
 /* -1 when the basic variable of a place is below its low bound, 1 above its high one, else 0. */
@@ -122,12 +81,12 @@ static int violated(table *t, int place)
 {
     const lml_simplex_range *range = range_of(t, t->basic[place]);
     if (range->has_low) {
-        lml_big low = times_whole(t, &t->bottom, range->low);
+        lml_big low = over_bottom(t, range->low);
         if (lml_big_compare(&t->level[place], &low) < 0)
             return -1;
     }
     if (range->has_high) {
-        lml_big high = times_whole(t, &t->bottom, range->high);
+        lml_big high = over_bottom(t, range->high);
         if (lml_big_compare(&t->level[place], &high) > 0)
             return 1;
     }
@@ -153,20 +112,15 @@ static void find_levels(table *t)
         lml_i128 value = t->rest[v] == AT_LOW ? range->low : range->high;
         if (value == 0)
             continue;
-        lml_big amount = lml_scaled_big(value);
-        for (int i = 0; i < t->rows; i++) {
-            if (entry(t, i, v) == 0)
-                continue;
-            lml_big part = negative(times_whole(t, &amount, entry(t, i, v)));
-            add_to(t, &t->residual[i], &part);
-        }
+        lml_big paid = negative(lml_scaled_big(value));
+        for (int i = 0; i < t->rows; i++)
+            lml_sticky_add_whole(&t->work, &t->residual[i], &paid, entry(t, i, v));
     }
     for (int k = 0; k < t->rows; k++) {
         t->level[k] = lml_big_of(0);
-        for (int i = 0; i < t->rows; i++) {
-            lml_big part = times(t, &t->inverse[k * t->rows + i], &t->residual[i]);
-            add_to(t, &t->level[k], &part);
-        }
+        for (int i = 0; i < t->rows; i++)
+            lml_sticky_add_product(&t->work, &t->level[k], &t->inverse[k * t->rows + i],
+                                   &t->residual[i]);
     }
 }
 
@@ -180,10 +134,8 @@ static bool find_prices(table *t, enum stage stage)
         int side = stage == FEASIBILITY ? violated(t, k) : 0;
         lml_i128 cost = stage == FEASIBILITY ? side : cost_of(t, stage, t->basic[k]);
         wrong = wrong || side != 0;
-        for (int i = 0; i < t->rows && cost != 0; i++) {
-            lml_big part = times_whole(t, &t->inverse[k * t->rows + i], cost);
-            add_to(t, &t->price[i], &part);
-        }
+        for (int i = 0; i < t->rows; i++)
+            lml_sticky_add_whole(&t->work, &t->price[i], &t->inverse[k * t->rows + i], cost);
     }
     return wrong;
 }
@@ -191,9 +143,9 @@ static bool find_prices(table *t, enum stage stage)
 /* How the stage's cost changes as a resting variable rises: slope / bottom. */
 static lml_big slope_of(table *t, enum stage stage, int variable)
 {
-    lml_big own = times_whole(t, &t->bottom, cost_of(t, stage, variable));
-    lml_big paid = along(t, t->price, variable);
-    return less(t, &own, &paid);
+    lml_big slope = negative(along(t, t->price, variable));
+    lml_sticky_add_whole(&t->work, &slope, &t->bottom, cost_of(t, stage, variable));
+    return slope;
 }
 
 static int choose_entering(table *t, enum stage stage)
@@ -255,7 +207,7 @@ static struct step find_step(table *t, int entering)
     best.bottom = lml_big_of(1);
     if (best.blocked) {
         lml_big high = lml_scaled_big(own->high), low = lml_scaled_big(own->low);
-        best.top = less(t, &high, &low);
+        best.top = lml_sticky_sub(&t->work, &high, &low);
     }
     for (int k = 0; k < t->rows; k++) {
         int direction = rising ? -t->swing[k].sign : t->swing[k].sign;
@@ -263,12 +215,13 @@ static struct step find_step(table *t, int entering)
         bool at_high;
         if (direction == 0 || !bound_ahead(t, k, direction, &bound, &at_high))
             continue;
-        lml_big wanted = times_whole(t, &t->bottom, bound);
-        lml_big gap = magnitude(less(t, &wanted, &t->level[k]));
+        lml_big wanted = over_bottom(t, bound);
+        lml_big gap = magnitude(lml_sticky_sub(&t->work, &wanted, &t->level[k]));
         lml_big rate = magnitude(t->swing[k]);
         int order = -1;
         if (best.blocked) {
-            lml_big here = times(t, &gap, &best.bottom), there = times(t, &best.top, &rate);
+            lml_big here = lml_sticky_mul(&t->work, &gap, &best.bottom),
+                    there = lml_sticky_mul(&t->work, &best.top, &rate);
             order = lml_big_compare(&here, &there);
         }
         bool lower = order == 0 && best.place >= 0 && t->basic[k] < t->basic[best.place];
@@ -290,10 +243,10 @@ static void pivot(table *t, int place, int entering, bool at_high)
         lml_big share = flip ? negative(t->swing[k]) : t->swing[k];
         for (int i = 0; i < n; i++) {
             lml_big *at = &t->inverse[k * n + i];
-            lml_big kept = times(t, &turn, at);
-            lml_big gone = times(t, &share, &t->inverse[place * n + i]);
-            lml_big both = less(t, &kept, &gone);
-            *at = divide(t, &both, &t->bottom);
+            lml_big kept = lml_sticky_mul(&t->work, &turn, at);
+            lml_big gone = lml_sticky_mul(&t->work, &share, &t->inverse[place * n + i]);
+            lml_big both = lml_sticky_sub(&t->work, &kept, &gone);
+            *at = lml_sticky_divide(&t->work, &both, &t->bottom);
         }
     }
     for (int i = 0; i < n && flip; i++)
@@ -317,16 +270,17 @@ static int improve(table *t, enum stage stage)
         if (stage == FEASIBILITY && !wrong)
             return -1;
         int entering = choose_entering(t, stage);
-        if (entering < 0 || t->status != LML_OK)
+        if (entering < 0 || t->work.status != LML_OK)
             return -1;
         find_swing(t, entering);
         struct step step = find_step(t, entering);
-        if (t->status != LML_OK)
+        if (t->work.status != LML_OK)
             return -1;
         if (!step.blocked)
             return entering;
         if (t->pivots++ >= most) {
-            t->status = lml_fail(t->err, LML_LIMIT, "no answer after %d steps of the solver", most);
+            t->work.status =
+                lml_fail(t->work.err, LML_LIMIT, "no answer after %d steps of the solver", most);
             return -1;
         }
         t->still = step.top.sign == 0 ? t->still + 1 : 0;
@@ -365,13 +319,12 @@ static void describe(table *t, enum stage stage, lml_simplex_answer *out)
         out->column[t->basic[k]].amount = t->level[k];
     out->bottom = t->bottom;
     out->cost = lml_big_of(0);
-    bool feasible = out->outcome == LML_SIMPLEX_OPTIMAL;
     find_prices(t, stage);
     for (int v = 0; v < t->all; v++) {
         lml_simplex_part *part = &out->column[v];
         const lml_simplex_range *range = range_of(t, v);
-        lml_big low = times_whole(t, &t->bottom, range->has_low ? range->low : 0);
-        lml_big high = times_whole(t, &t->bottom, range->has_high ? range->high : 0);
+        lml_big low = over_bottom(t, range->has_low ? range->low : 0);
+        lml_big high = over_bottom(t, range->has_high ? range->high : 0);
         if (t->rest[v] != BASIC)
             part->amount = t->rest[v] == AT_LOW ? low : high;
         part->marginal = slope_of(t, stage, v);
@@ -381,10 +334,8 @@ static void describe(table *t, enum stage stage, lml_simplex_answer *out)
                           : LML_AT_NEITHER;
         part->nearest_amount = lml_big_ratio(&part->amount, &t->bottom);
         part->nearest_marginal = lml_big_ratio(&part->marginal, &t->bottom);
-        if (feasible) {
-            lml_big paid = times_whole(t, &part->amount, cost_of(t, COST, v));
-            add_to(t, &out->cost, &paid);
-        }
+        if (out->outcome == LML_SIMPLEX_OPTIMAL)
+            lml_sticky_add_whole(&t->work, &out->cost, &part->amount, cost_of(t, COST, v));
     }
     out->nearest_cost = lml_big_ratio(&out->cost, &t->bottom);
     out->pivots = t->pivots;
@@ -396,18 +347,18 @@ static void work(table *t, lml_simplex_answer *out)
     out->grows = -1;
     out->outcome = LML_SIMPLEX_OPTIMAL;
     improve(t, FEASIBILITY);
-    if (t->status == LML_OK && find_prices(t, FEASIBILITY))
+    if (t->work.status == LML_OK && find_prices(t, FEASIBILITY))
         out->outcome = LML_SIMPLEX_INFEASIBLE;
-    if (t->status == LML_OK && out->outcome == LML_SIMPLEX_OPTIMAL)
+    if (t->work.status == LML_OK && out->outcome == LML_SIMPLEX_OPTIMAL)
         out->grows = improve(t, COST);
-    if (t->status == LML_OK && out->outcome == LML_SIMPLEX_OPTIMAL && out->grows < 0 &&
+    if (t->work.status == LML_OK && out->outcome == LML_SIMPLEX_OPTIMAL && out->grows < 0 &&
         t->problem->tie) {
         freeze_cost(t);
         out->grows = improve(t, TIE);
     }
     if (out->grows >= 0)
         out->outcome = LML_SIMPLEX_UNBOUNDED;
-    if (t->status == LML_OK)
+    if (t->work.status == LML_OK)
         describe(t, out->outcome == LML_SIMPLEX_INFEASIBLE ? FEASIBILITY : COST, out);
 }
 
@@ -457,7 +408,8 @@ lml_status lml_simplex_solve(const lml_simplex_problem *problem, const lml_alloc
     memset(answer.column, 0, parts_size((int)all));
     answer.row = answer.column + problem->columns;
 
-    table t = {.problem = problem, .columns = problem->columns, .rows = problem->rows, .err = err};
+    table t = {
+        .problem = problem, .columns = problem->columns, .rows = problem->rows, .work.err = err};
     t.all = (int)all;
     t.inverse = block;
     t.level = t.inverse + n * n;
@@ -469,9 +421,9 @@ lml_status lml_simplex_solve(const lml_simplex_problem *problem, const lml_alloc
     t.frozen = (bool *)(t.rest + all);
     work(&t, &answer);
     lml_free(alloc, block, size);
-    if (t.status != LML_OK) {
+    if (t.work.status != LML_OK) {
         lml_simplex_free(&answer);
-        return t.status;
+        return t.work.status;
     }
     *out = answer;
     return LML_OK;
