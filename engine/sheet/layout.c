@@ -35,7 +35,7 @@ static bool steers(uint32_t code)
            (code >= 0x2066 && code <= 0x2069);
 }
 
-static void put(lml_builder *out, lml_span text)
+void lml_layout_put(lml_builder *out, lml_span text)
 {
     while (text.length > 0) {
         uint32_t code;
@@ -134,7 +134,7 @@ void lml_layout_row(lml_layout *layout, const lml_cell *cells, size_t count)
             bool bold = cells[i].bold && layout->bold;
             if (bold)
                 lml_append_text(layout->out, "\033[1m");
-            put(layout->out, line);
+            lml_layout_put(layout->out, line);
             if (bold)
                 lml_append_text(layout->out, "\033[0m");
             column = (cells[i].at > column ? cells[i].at : column) + lml_utf8_columns(line);

@@ -13,6 +13,7 @@ static const level levels[] = {
     {"note", "NOTE", "NOTE", false},
 };
 enum { LEVELS = sizeof levels / sizeof levels[0], TAG = 10, INDENT = 3, NARROW = 60 };
+#define DEEPER LML_NO_BREAK LML_NO_BREAK LML_NO_BREAK LML_NO_BREAK
 
 static lml_span member_text(const lml_json *record, const char *name)
 {
@@ -72,24 +73,18 @@ const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, 
     return of_recipe ? of_recipe : any;
 }
 
-/* The very words that settle the point, ready to be copied: so they are not wrapped. */
+/* The very words that settle the point, ready to be copied: so each line is one that fits. */
 static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t at)
 {
     lml_layout *layout = &page->layout;
-    lml_span figure = lml_json_raw(lml_json_member(remark, "figure"));
     lml_layout_text(layout, at,
-                    lml_span_of("To go on, write into the job file, with your own words for WHY "
-                                "and WHO:"));
+                    lml_span_of("To go on, write this into the job file, with your own words for "
+                                "WHY and WHO, and for FIGURE the one above that you accept:"));
     lml_builder words = lml_layout_scratch(layout);
     lml_append_text(&words, "\"confirmed\": {\n" LML_NO_BREAK LML_NO_BREAK);
     lml_append_span(&words, lml_json_raw(lml_json_member(remark, "code")));
-    lml_append_text(&words, ": { \"reason\": \"WHY\", \"by\": \"WHO\"");
-    if (figure.length > 0) {
-        lml_append_text(&words, ",\n" LML_NO_BREAK LML_NO_BREAK LML_NO_BREAK LML_NO_BREAK
-                                "\"figure\": ");
-        lml_append_span(&words, figure);
-    }
-    lml_append_text(&words, " } }");
+    lml_append_text(&words, ": {\n" DEEPER "\"reason\": \"WHY\",\n" DEEPER
+                            "\"by\": \"WHO\", \"figure\": \"FIGURE\" } }");
     if (lml_builder_status(&words, NULL) == LML_OK)
         lml_layout_text(layout, at + 2, (lml_span){words.at, words.length});
     lml_layout_scrap(layout, &words);

@@ -1,0 +1,51 @@
+/* Argument: the words of a command line, read by one table from which help comes too.
+ *
+ * Options may stand anywhere; "--" ends them; "-5 g" is a value and no option. An unknown option or one
+ * that the command does not take is refused with the nearest name. Nothing is guessed.
+ */
+#ifndef LML_CLI_ARGUMENT_H
+#define LML_CLI_ARGUMENT_H
+
+#include "base/text.h"
+
+/* id, long name, short name, name of its value or NULL, the one command that takes it or NULL for all,
+ * help */
+#define LML_OPTION_MAP(X)                                                                          \
+    X(HOUSE, "--house", NULL, "FILE", NULL,                                                        \
+      "the studio's settings [house.json beside or above the job, else here]")                     \
+    X(PRICES, "--prices", NULL, "FILE", NULL, "the metal prices [prices.json beside the settings]") \
+    X(FORMAT, "--format", NULL, "text|json", NULL, "how to print [text]")                          \
+    X(SHEET, "--sheet", NULL, "NAME", "run", "one sheet only: bench, client or metal")             \
+    X(DIGITS, "--digits", NULL, "N", "reckon", "round to N significant digits")                    \
+    X(OUTPUT, "--output", "-o", "FILE", NULL, "write there, whole or not at all")                  \
+    X(REPLACE, "--replace", NULL, NULL, NULL, "let -o take the place of a file that exists")       \
+    X(QUIET, "--quiet", "-q", NULL, NULL, "say only what was asked for; cautions are always said") \
+    X(HELP, "--help", "-h", NULL, NULL, "this help")                                               \
+    X(VERSION, "--version", NULL, NULL, NULL, "the version")
+
+typedef enum lml_option {
+#define X(id, ...) LML_OPTION_##id,
+    LML_OPTION_MAP(X)
+#undef X
+        LML_OPTIONS
+} lml_option;
+
+typedef struct lml_option_row {
+    const char *name, *brief, *value, *command, *help;
+} lml_option_row;
+const lml_option_row *lml_option_at(lml_option option);
+
+typedef struct lml_arguments {
+    bool given[LML_OPTIONS];
+    const char *value[LML_OPTIONS]; /* NULL when it takes none */
+    const char **word;              /* the rest, in order; the caller's array of argc */
+    size_t words;
+} lml_arguments;
+
+/* Read argv[1] on. `word` must have room for argc. LML_USAGE. */
+lml_status lml_arguments_read(int argc, char **argv, const char **word, lml_arguments *out,
+                              lml_error *err);
+/* Refuse an option that `command` does not take. LML_USAGE. */
+lml_status lml_arguments_fit(const lml_arguments *arguments, const char *command, lml_error *err);
+
+#endif

@@ -1,0 +1,93 @@
+#include "cli/command.h"
+
+#include <string.h>
+
+static const lml_command commands[] = {
+    {"run", "TARGET [NAME=VALUE ...]",
+     "work a job file, or a recipe with the values given here",
+     lml_cmd_run,
+     {"lemel run jobs/cuff-links.json",
+      "lemel run need wax=\"2.85 g\" sprues=\"0.31 g\" metal=\"Au750 yellow 3N\" button=\"9 g\" "
+      "crucible=\"6 cm3\""},
+     "TARGET is a job file, - for a job on standard input, the name of a recipe, or a recipe's "
+     "file.\n\n"
+     "NAME=VALUE sets what the recipe asks or allows, in place of what the job says. A dotted "
+     "NAME reaches into a record (metal.density=\"15.4 g/cm3\"); a VALUE that starts with [ or { "
+     "is read as JSON.\n\n"
+     "All sheets that hold something are printed, or the one that --sheet names. The result as "
+     "JSON comes with --format json. The exit status is 1 when a rule stopped something or a "
+     "point is not confirmed."},
+    {"check", "TARGET ...",
+     "read and check, without working",
+     lml_cmd_check,
+     {"lemel check jobs/cuff-links.json", "lemel check jobs/*.json recipes/need.lua"},
+     "Each TARGET is a job file or a recipe. Everything wrong is said at once, one TARGET after "
+     "the other."},
+    {"prove", "[RECIPE ...]",
+     "run the recipes' own proofs",
+     lml_cmd_prove,
+     {"lemel prove", "lemel prove need recipes/quote.lua"},
+     "A proof is a worked example that a recipe carries and must reproduce. Without a RECIPE all "
+     "within reach are proved. The exit status is 1 when a proof failed."},
+    {"reckon", "EXPRESSION [as UNIT]",
+     "one sum, with units",
+     lml_cmd_reckon,
+     {"lemel reckon \"1 ozt\" as g", "lemel reckon 'Q\"2 dwt\" + Q\"1 g\"'"},
+     "EXPRESSION is a value, or a sum of values in Lua. The answer comes in the unit of the first "
+     "value unless `as` says otherwise."},
+    {"recipes", "",
+     "the recipes within reach",
+     lml_cmd_recipes,
+     {"lemel recipes", "lemel recipes --format json"},
+     "The studio's own recipes stand in the folder recipes/ beside house.json; one of the same "
+     "name as a recipe that comes with lemel takes its place."},
+    {"inspect", "RECIPE",
+     "what it asks, allows, gives, uses; its digest; its proofs",
+     lml_cmd_inspect,
+     {"lemel inspect need", "lemel inspect recipes/quote.lua --format json"},
+     "Nothing is worked: this is what the recipe says about itself."},
+    {"units", "[UNIT]",
+     "the units it reads, with their exact size and source",
+     lml_cmd_units,
+     {"lemel units", "lemel units ozt"},
+     "A UNIT may be a compound, such as g/cm3. What could mean two things is refused with both "
+     "meanings."},
+};
+enum { COMMANDS = sizeof commands / sizeof commands[0] };
+
+size_t lml_command_count(void)
+{
+    return COMMANDS;
+}
+
+const lml_command *lml_command_at(size_t index)
+{
+    return &commands[index];
+}
+
+lml_status lml_command_named(const char *name, const lml_command **out, lml_error *err)
+{
+    lml_nearest near = lml_nearest_to(lml_span_of(name));
+    for (size_t i = 0; i < COMMANDS; i++) {
+        if (strcmp(commands[i].name, name) == 0) {
+            *out = &commands[i];
+            return LML_OK;
+        }
+        lml_nearest_offer(&near, lml_span_of(commands[i].name));
+    }
+    lml_fail(err, LML_USAGE, "there is no command \"%s\"", name);
+    if (lml_nearest_found(&near))
+        return lml_error_hint(err, "did you mean lemel %.*s?", (int)near.best.length, near.best.at);
+    return lml_error_hint(err, "lemel --help lists the commands; a recipe is worked with lemel run");
+}
+
+bool lml_call_wants_json(const lml_call *call)
+{
+    const char *format = call->arguments.value[LML_OPTION_FORMAT];
+    return format && strcmp(format, "json") == 0;
+}
+
+bool lml_call_quiet(const lml_call *call)
+{
+    return call->arguments.given[LML_OPTION_QUIET];
+}

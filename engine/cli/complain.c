@@ -1,0 +1,64 @@
+#include "cli/complain.h"
+#include "sheet/layout.h"
+
+#include <string.h>
+
+static void put_line(lml_builder *out, const char *indent, const char *text)
+{
+    if (text[0] == '\0')
+        return;
+    lml_append_text(out, indent);
+    lml_layout_put(out, lml_span_of(text));
+    lml_append_char(out, '\n');
+}
+
+static void put_label(lml_builder *out, const lml_label *label)
+{
+    size_t length = strlen(label->text);
+    size_t offset = label->offset < length ? label->offset : length;
+    size_t marked = label->length < length - offset ? label->length : length - offset;
+    bool whole = offset == 0 && marked == length;
+    if (length == 0 || (whole && label->note[0] == '\0'))
+        return; /* underlining all of it says nothing */
+    put_line(out, "  ", label->text);
+    size_t columns = lml_utf8_columns((lml_span){label->text + offset, marked});
+    lml_append_text(out, "  ");
+    lml_append_repeat(out, ' ', lml_utf8_columns((lml_span){label->text, offset}));
+    lml_append_repeat(out, '^', columns > 0 ? columns : 1);
+    if (label->note[0] != '\0') {
+        lml_append_char(out, ' ');
+        lml_layout_put(out, lml_span_of(label->note));
+    }
+    lml_append_char(out, '\n');
+}
+
+void lml_complain_write(const lml_error *error, lml_builder *out)
+{
+    put_line(out, "", error->message[0] ? error->message : lml_status_sentence(error->status));
+    for (int i = 0; i < error->labels; i++)
+        put_label(out, &error->label[i]);
+    put_line(out, "  ", error->hint);
+    for (int i = 0; i < error->contexts; i++)
+        put_line(out, "  ", error->context[i]);
+}
+
+int lml_complain_exit(lml_status status)
+{
+    switch (status) {
+    case LML_OK: return 0;
+    case LML_STOPPED: return 1;
+    case LML_USAGE: return 64;
+    case LML_BAD_VALUE:
+    case LML_MISMATCH:
+    case LML_OVERFLOW:
+    case LML_BAD_DATA:
+    case LML_BAD_RECIPE:
+    case LML_NOT_FOUND: return 65;
+    case LML_NO_FILE: return 66;
+    case LML_NO_MEMORY:
+    case LML_FAULT: return 70;
+    case LML_NO_WRITE: return 74;
+    case LML_LIMIT: return 79;
+    }
+    return 70;
+}

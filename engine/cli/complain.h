@@ -1,0 +1,21 @@
+/* Complain: an error as a person reads it.
+ *
+ *     jobs/vesna.json:14: old_metal[2].gross: "11,2 g" has a comma
+ *       11,2 g
+ *         ^
+ *       write 11.2 g
+ *       in recipes/quote.lua:41
+ *
+ * The message first, then the user's own words with what is wrong underlined, the mend, and where it
+ * stands. Without colour; control characters print as '?'.
+ */
+#ifndef LML_CLI_COMPLAIN_H
+#define LML_CLI_COMPLAIN_H
+
+#include "base/text.h"
+
+void lml_complain_write(const lml_error *error, lml_builder *out);
+/* The exit status of the command for a status of the engine. */
+int lml_complain_exit(lml_status status);
+
+#endif

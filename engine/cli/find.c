@@ -1,0 +1,241 @@
+#define _XOPEN_SOURCE 700 /* readlink */
+#include "cli/find.h"
+
+#include <dirent.h>
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+/* ---- paths ---- */
+
+static lml_status join(char out[LML_PATH], const char *folder, const char *name, lml_error *err)
+{
+    bool bare = folder[0] == '\0' || strcmp(folder, ".") == 0;
+    const char *slash = bare || folder[strlen(folder) - 1] == '/' ? "" : "/";
+    int length = snprintf(out, LML_PATH, "%s%s%s", bare ? "" : folder, slash, name);
+    if (length < 0 || length >= LML_PATH)
+        return lml_fail(err, LML_NO_FILE, "the path of %s is too long", name);
+    return LML_OK;
+}
+
+static bool ends_in(const char *text, const char *end)
+{
+    size_t length = strlen(text), tail = strlen(end);
+    return length > tail && strcmp(text + length - tail, end) == 0;
+}
+
+static bool is_there(const char *path, mode_t kind)
+{
+    struct stat s;
+    return stat(path, &s) == 0 && (s.st_mode & S_IFMT) == kind;
+}
+
+static bool holds(const char *folder, const char *name, mode_t kind)
+{
+    char path[LML_PATH];
+    return join(path, folder, name, NULL) == LML_OK && is_there(path, kind);
+}
+
+/* The folder of a path, "." for a bare name. Cut when too long, and then not found. */
+static void folder_of(char out[LML_PATH], const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    if (!slash)
+        snprintf(out, LML_PATH, ".");
+    else if (slash == path)
+        snprintf(out, LML_PATH, "/");
+    else
+        snprintf(out, LML_PATH, "%.*s", (int)(slash - path), path);
+}
+
+static void above(char out[LML_PATH], const char *folder)
+{
+    if (strcmp(folder, ".") == 0)
+        snprintf(out, LML_PATH, "..");
+    else if (strcmp(folder, "..") == 0 || ends_in(folder, "/.."))
+        (void)!snprintf(out, LML_PATH, "%s/..", folder); /* cut, it is simply not found */
+    else
+        folder_of(out, folder);
+}
+
+/* "recipes/quote.lua" is the recipe "quote". */
+static lml_span name_of_file(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    lml_span name = lml_span_of(slash ? slash + 1 : path);
+    if (ends_in(path, ".lua"))
+        name.length -= 4;
+    return name;
+}
+
+/* ---- targets ---- */
+
+lml_target lml_find_recipe(const char *word)
+{
+    if (ends_in(word, ".lua") || strchr(word, '/'))
+        return (lml_target){LML_TARGET_RECIPE, word, name_of_file(word)};
+    return (lml_target){LML_TARGET_RECIPE, NULL, lml_span_of(word)};
+}
+
+lml_target lml_find_target(const char *word)
+{
+    if (strcmp(word, "-") == 0)
+        return (lml_target){LML_TARGET_INPUT, NULL, lml_span_of(NULL)};
+    bool job = ends_in(word, ".json") || (!ends_in(word, ".lua") && is_there(word, S_IFREG));
+    return job ? (lml_target){LML_TARGET_JOB, word, lml_span_of(NULL)} : lml_find_recipe(word);
+}
+
+/* ---- what is put into the kit ---- */
+
+static bool is_studio(const char *folder)
+{
+    return holds(folder, "house.json", S_IFREG) || holds(folder, "prices.json", S_IFREG);
+}
+
+static void find_studio(const lml_call *call, const lml_target *target, char out[LML_PATH])
+{
+    const char *house = call->arguments.value[LML_OPTION_HOUSE];
+    if (house) {
+        folder_of(out, house);
+        return;
+    }
+    if (target && target->path) {
+        folder_of(out, target->path);
+        if (is_studio(out))
+            return;
+        char folder[LML_PATH];
+        snprintf(folder, LML_PATH, "%s", out);
+        above(out, folder);
+        if (is_studio(out))
+            return;
+    }
+    snprintf(out, LML_PATH, ".");
+}
+
+static lml_status read_settings(lml_kit *kit, const char *given, const char *studio,
+                                const char *name, lml_put what, lml_error *err)
+{
+    char path[LML_PATH];
+    if (given)
+        return lml_kit_read(kit, what, lml_span_of(name), given, given, "studio", err);
+    if (!holds(studio, name, S_IFREG))
+        return LML_OK;
+    lml_status status = join(path, studio, name, err);
+    if (status != LML_OK)
+        return status;
+    return lml_kit_read(kit, what, lml_span_of(name), path, path, "studio", err);
+}
+
+/* All *.lua of a folder; one that is not there holds none. `shown_folder` is how messages call it. */
+static lml_status read_folder(lml_kit *kit, const char *folder, const char *shown_folder,
+                              lml_put what, const char *from, lml_error *err)
+{
+    DIR *dir = opendir(folder);
+    if (!dir) {
+        if (errno == ENOENT || errno == ENOTDIR)
+            return LML_OK;
+        return lml_fail(err, LML_NO_FILE, "cannot read the folder %s", folder);
+    }
+    lml_status status = LML_OK;
+    for (struct dirent *entry = readdir(dir); entry && status == LML_OK; entry = readdir(dir)) {
+        if (entry->d_name[0] == '.' || !ends_in(entry->d_name, ".lua"))
+            continue;
+        char path[LML_PATH], shown[LML_PATH];
+        status = join(path, folder, entry->d_name, err);
+        if (status == LML_OK)
+            status = join(shown, shown_folder, entry->d_name, err);
+        if (status == LML_OK && is_there(path, S_IFREG))
+            status = lml_kit_read(kit, what, name_of_file(path), path, shown, from, err);
+    }
+    closedir(dir);
+    return status;
+}
+
+/* The folder that holds the recipes/ and scripts/ that come with lemel. */
+static void find_shipped(char out[LML_PATH])
+{
+    char program[LML_PATH], folder[LML_PATH];
+    ssize_t length = readlink("/proc/self/exe", program, sizeof program - 1);
+    if (length > 0) {
+        program[length] = '\0';
+        folder_of(folder, program);
+        if (holds(folder, "CMakeCache.txt", S_IFREG) &&
+            holds(LML_SHIPPED_SOURCE, "recipes", S_IFDIR)) {
+            snprintf(out, LML_PATH, "%s", LML_SHIPPED_SOURCE);
+            return;
+        }
+        if (join(out, folder, "../share/lemel", NULL) == LML_OK && holds(out, "recipes", S_IFDIR))
+            return;
+    }
+    snprintf(out, LML_PATH, "%s", LML_SHIPPED_INSTALL);
+}
+
+static lml_status read_shipped(const char *shipped, lml_kit *kit, lml_error *err)
+{
+    char folder[LML_PATH];
+    lml_status status = join(folder, shipped, "scripts", err);
+    if (status == LML_OK)
+        status = read_folder(kit, folder, "scripts", LML_PUT_SCRIPT, "shipped", err);
+    if (status == LML_OK)
+        status = join(folder, shipped, "recipes", err);
+    if (status == LML_OK)
+        status = read_folder(kit, folder, "recipes", LML_PUT_RECIPE, "shipped", err);
+    return status;
+}
+
+static bool same_folder(const char *a, const char *b)
+{
+    struct stat x, y;
+    return stat(a, &x) == 0 && stat(b, &y) == 0 && x.st_dev == y.st_dev && x.st_ino == y.st_ino;
+}
+
+static lml_status read_studio(const lml_call *call, const char *studio, const char *shipped,
+                              lml_kit *kit, lml_error *err)
+{
+    char recipes[LML_PATH];
+    lml_status status = read_settings(kit, call->arguments.value[LML_OPTION_HOUSE], studio,
+                                      "house.json", LML_PUT_HOUSE, err);
+    if (status == LML_OK)
+        status = read_settings(kit, call->arguments.value[LML_OPTION_PRICES], studio,
+                               "prices.json", LML_PUT_PRICES, err);
+    if (status != LML_OK || same_folder(studio, shipped))
+        return status;
+    status = join(recipes, studio, "recipes", err);
+    if (status == LML_OK)
+        status = read_folder(kit, recipes, recipes, LML_PUT_RECIPE, "studio", err);
+    return status;
+}
+
+static lml_status refuse_recipe(const lml_kit *kit, lml_span name, lml_error *err)
+{
+    lml_nearest near = lml_nearest_to(name);
+    for (size_t i = 0; i < kit->count; i++)
+        if (kit->texts[i].what == LML_PUT_RECIPE)
+            lml_nearest_offer(&near, lml_span_of(kit->texts[i].name));
+    lml_fail(err, LML_NO_FILE, "there is no recipe and no file \"%.*s\"", (int)name.length,
+             name.at);
+    if (lml_nearest_found(&near))
+        return lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
+    return lml_error_hint(err, "lemel recipes lists those within reach");
+}
+
+lml_status lml_find_kit(const lml_call *call, const lml_target *target, lml_kit *kit,
+                        lml_error *err)
+{
+    char studio[LML_PATH], shipped[LML_PATH];
+    find_studio(call, target, studio);
+    find_shipped(shipped);
+    lml_status status = read_shipped(shipped, kit, err);
+    if (status == LML_OK)
+        status = read_studio(call, studio, shipped, kit, err);
+    if (status != LML_OK || !target || target->kind != LML_TARGET_RECIPE)
+        return status;
+    if (target->path)
+        return lml_kit_read(kit, LML_PUT_RECIPE, target->recipe, target->path, target->path,
+                            "file", err);
+    if (!lml_kit_find(kit, LML_PUT_RECIPE, target->recipe))
+        return refuse_recipe(kit, target->recipe, err);
+    return LML_OK;
+}

@@ -1,0 +1,84 @@
+#define _GNU_SOURCE /* close_range, RLIMIT_NPROC */
+#include "cli/jail.h"
+
+#include <sys/resource.h>
+#include <unistd.h>
+#ifdef __linux__
+#include <sys/prctl.h>
+#include <sys/syscall.h>
+#endif
+
+/* The sanitizers keep terabytes of address space and report to standard error. */
+#if defined(__SANITIZE_ADDRESS__)
+enum { SANITIZED = true };
+#else
+enum { SANITIZED = false };
+#endif
+
+enum { ROOM_FOR_PROGRAM = 64 << 20, DESCRIPTORS_MOST = 65536 };
+
+static void close_from(int first)
+{
+#ifdef SYS_close_range
+    if (syscall(SYS_close_range, (unsigned)first, ~0U, 0U) == 0)
+        return;
+#endif
+    struct rlimit open_files;
+    int end = DESCRIPTORS_MOST;
+    if (getrlimit(RLIMIT_NOFILE, &open_files) == 0 && open_files.rlim_cur < (rlim_t)end)
+        end = (int)open_files.rlim_cur;
+    for (int i = first; i < end; i++)
+        close(i);
+}
+
+static bool keep_only(int pipe)
+{
+    if (pipe != LML_JAIL_PIPE && dup2(pipe, LML_JAIL_PIPE) < 0)
+        return false;
+    if (SANITIZED) {
+        close(1);
+        close_from(3);
+    } else {
+        close_from(LML_JAIL_PIPE + 1);
+    }
+    return true;
+}
+
+static bool bound(int resource, rlim_t soft, rlim_t hard)
+{
+    struct rlimit old;
+    if (getrlimit(resource, &old) != 0)
+        return false;
+    if (old.rlim_max != RLIM_INFINITY && hard > old.rlim_max)
+        hard = old.rlim_max; /* a stricter limit from outside stays */
+    struct rlimit new = {soft < hard ? soft : hard, hard};
+    return setrlimit(resource, &new) == 0;
+}
+
+static bool bound_resources(const lml_jail *jail)
+{
+    rlim_t space = (rlim_t)jail->memory + ROOM_FOR_PROGRAM;
+    bool ok = bound(RLIMIT_CPU, jail->seconds, (rlim_t)jail->seconds + 1);
+    ok = (SANITIZED || bound(RLIMIT_AS, space, space)) && ok;
+    ok = bound(RLIMIT_FSIZE, 0, 0) && ok;
+    ok = bound(RLIMIT_NOFILE, 0, 0) && ok;
+    ok = bound(RLIMIT_CORE, 0, 0) && ok;
+#ifdef RLIMIT_NPROC
+    ok = bound(RLIMIT_NPROC, 0, 0) && ok;
+#endif
+    return ok;
+}
+
+static bool renounce_privileges(void)
+{
+#ifdef __linux__
+    return prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0 && prctl(PR_SET_DUMPABLE, 0, 0, 0, 0) == 0;
+#else
+    return true;
+#endif
+}
+
+bool lml_jail_enter(const lml_jail *jail, int pipe)
+{
+    return keep_only(pipe) && bound_resources(jail) && renounce_privileges();
+}

@@ -1,0 +1,23 @@
+/* Jail: what a worker gives up before it touches a stranger's recipe.
+ *
+ * After lml_jail_enter the process holds one descriptor, the pipe; it cannot open, write or start
+ * anything, and processor time and memory are bounded by the system. The step for a system-call filter
+ * comes last, once nothing else needs a system call but writing to the pipe, memory and leaving.
+ */
+#ifndef LML_CLI_JAIL_H
+#define LML_CLI_JAIL_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+typedef struct lml_jail {
+    unsigned seconds; /* of processor time */
+    size_t memory;    /* bytes of address space beyond the program's own */
+} lml_jail;
+
+enum { LML_JAIL_PIPE = 0 }; /* the descriptor that `pipe` is moved to */
+
+/* False when the system refuses a part: then the worker must not go on. */
+bool lml_jail_enter(const lml_jail *jail, int pipe);
+
+#endif

@@ -1,0 +1,106 @@
+#include "cli/kit.h"
+#include "file/store.h"
+
+#include <string.h>
+
+enum { FIRST_ROOM = 32 };
+
+lml_kit lml_kit_on(const lml_alloc *alloc)
+{
+    return (lml_kit){.alloc = alloc};
+}
+
+static void free_text(lml_kit *kit, lml_kit_text *text)
+{
+    if (text->name)
+        lml_free(kit->alloc, text->name, strlen(text->name) + 1);
+    if (text->shown)
+        lml_free(kit->alloc, text->shown, strlen(text->shown) + 1);
+    lml_builder_free(&text->text);
+}
+
+void lml_kit_free(lml_kit *kit)
+{
+    for (size_t i = 0; i < kit->count; i++)
+        free_text(kit, &kit->texts[i]);
+    lml_free(kit->alloc, kit->texts, kit->room * sizeof *kit->texts);
+    *kit = lml_kit_on(kit->alloc);
+}
+
+static char *copy(const lml_alloc *alloc, lml_span text)
+{
+    char *to = lml_get(alloc, text.length + 1);
+    if (to) {
+        memcpy(to, text.at, text.length);
+        to[text.length] = '\0';
+    }
+    return to;
+}
+
+const lml_kit_text *lml_kit_find(const lml_kit *kit, lml_put what, lml_span name)
+{
+    for (size_t i = 0; i < kit->count; i++)
+        if (kit->texts[i].what == what && lml_span_is(name, kit->texts[i].name))
+            return &kit->texts[i];
+    return NULL;
+}
+
+/* The place of the text that is replaced, or a new one at the end. */
+static lml_kit_text *slot(lml_kit *kit, lml_put what, lml_span name)
+{
+    for (size_t i = 0; i < kit->count; i++)
+        if (kit->texts[i].what == what && lml_span_is(name, kit->texts[i].name)) {
+            free_text(kit, &kit->texts[i]);
+            return &kit->texts[i];
+        }
+    if (kit->count == kit->room) {
+        size_t room = kit->room ? kit->room * 2 : FIRST_ROOM;
+        lml_kit_text *moved = lml_resize(kit->alloc, kit->texts, kit->room * sizeof *moved,
+                                         room * sizeof *moved);
+        if (!moved)
+            return NULL;
+        kit->texts = moved;
+        kit->room = room;
+    }
+    return &kit->texts[kit->count++];
+}
+
+lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const char *path,
+                        const char *shown, const char *from, lml_error *err)
+{
+    lml_kit_text new = {.what = what,
+                        .name = copy(kit->alloc, name),
+                        .shown = copy(kit->alloc, lml_span_of(shown)),
+                        .text = lml_builder_on(kit->alloc, 0),
+                        .from = from};
+    lml_status status = lml_store_read(path, LML_STORE_SIZE, &new.text, err);
+    lml_kit_text *to = NULL;
+    if (status == LML_OK && new.name && new.shown)
+        to = slot(kit, what, name);
+    if (to) {
+        *to = new;
+        return LML_OK;
+    }
+    free_text(kit, &new);
+    return status != LML_OK ? status : lml_fail(err, LML_NO_MEMORY, "no memory for %s", shown);
+}
+
+lml_status lml_kit_engine(const lml_kit *kit, const lml_engine_options *options, lml_engine **out,
+                          lml_error *err)
+{
+    lml_engine *engine = lml_engine_new(options);
+    if (!engine)
+        return lml_fail(err, LML_NO_MEMORY, "no memory for an engine");
+    for (size_t i = 0; i < kit->count; i++) {
+        const lml_kit_text *t = &kit->texts[i];
+        const char *bytes = t->text.at ? t->text.at : "";
+        lml_status status =
+            lml_engine_put(engine, t->what, t->name, bytes, t->text.length, t->shown, err);
+        if (status != LML_OK) {
+            lml_engine_free(engine);
+            return status;
+        }
+    }
+    *out = engine;
+    return LML_OK;
+}

@@ -1,0 +1,36 @@
+/* Kit: the texts that an engine will be handed, read before a worker gives up the file system.
+ *
+ * A later text of the same kind and name takes the place of the earlier, as on the engine's own shelf:
+ * so the recipes that come with lemel go in first and the studio's own after them.
+ */
+#ifndef LML_CLI_KIT_H
+#define LML_CLI_KIT_H
+
+#include "base/text.h"
+#include "lemel.h"
+
+typedef struct lml_kit_text {
+    lml_put what;
+    char *name, *shown;   /* NUL-ended */
+    lml_builder text;
+    const char *from;     /* "shipped", "studio", "file": where a recipe came from */
+} lml_kit_text;
+
+typedef struct lml_kit {
+    const lml_alloc *alloc;
+    lml_kit_text *texts;
+    size_t count, room;
+} lml_kit;
+
+lml_kit lml_kit_on(const lml_alloc *alloc);
+void lml_kit_free(lml_kit *kit);
+/* Read `path` into the kit; `shown` is how messages name it. Whatever lml_store_read says. */
+lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const char *path,
+                        const char *shown, const char *from, lml_error *err);
+/* NULL when the kit has no such text. */
+const lml_kit_text *lml_kit_find(const lml_kit *kit, lml_put what, lml_span name);
+/* Make an engine that has all of it on its shelf. */
+lml_status lml_kit_engine(const lml_kit *kit, const lml_engine_options *options, lml_engine **out,
+                          lml_error *err);
+
+#endif

@@ -1,0 +1,165 @@
+#include "cli/work.h"
+#include "cli/given.h"
+#include "file/json_write.h"
+#include "file/store.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* ---- the job ---- */
+
+static lml_status read_input(lml_builder *out, lml_error *err)
+{
+    char block[4096];
+    size_t got;
+    while ((got = fread(block, 1, sizeof block, stdin)) > 0) {
+        lml_append(out, block, got);
+        if (out->length > LML_STORE_SIZE)
+            return lml_fail(err, LML_LIMIT, "standard input is longer than %d bytes",
+                            (int)LML_STORE_SIZE);
+    }
+    if (ferror(stdin))
+        return lml_fail(err, LML_NO_FILE, "cannot read standard input");
+    return lml_builder_status(out, err);
+}
+
+lml_status lml_work_read_job(const lml_call *call, const lml_target *target, lml_job_text *out,
+                             lml_error *err)
+{
+    *out = (lml_job_text){.text = lml_builder_on(&call->alloc, 0), .shown = target->path};
+    lml_status status = LML_FAULT;
+    switch (target->kind) {
+    case LML_TARGET_JOB:
+        status = lml_store_read(target->path, LML_STORE_SIZE, &out->text, err);
+        break;
+    case LML_TARGET_INPUT:
+        out->shown = "standard input";
+        status = read_input(&out->text, err);
+        break;
+    case LML_TARGET_RECIPE:
+        out->shown = "the command line";
+        status = lml_given_start(&out->text, target->recipe, err);
+        break;
+    }
+    if (status != LML_OK)
+        lml_builder_free(&out->text);
+    return status;
+}
+
+/* ---- in the worker ---- */
+
+static lml_status run(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    const lml_job_text *job = request;
+    return lml_engine_run(engine, job->text.at, job->text.length, job->shown, out, err);
+}
+
+static lml_status check(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    const lml_job_text *job = request;
+    (void)out;
+    return lml_engine_check(engine, job->text.at, job->text.length, job->shown, err);
+}
+
+static lml_status inspect(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    return lml_engine_inspect(engine, request, out, err);
+}
+
+static lml_status prove(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    return lml_engine_prove(engine, request, out, err);
+}
+
+static lml_status reckon(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    const lml_sum *sum = request;
+    return lml_engine_reckon(engine, sum->expression, sum->unit, sum->digits, out, err);
+}
+
+/* ---- in the command ---- */
+
+static lml_status order(const lml_kit *kit, lml_work work, const void *request, lml_builder *out,
+                        lml_error *err)
+{
+    lml_worker_orders orders = {.kit = kit, .work = work, .request = request};
+    return lml_worker_run(&orders, out, err);
+}
+
+lml_status lml_work_run(const lml_kit *kit, const lml_job_text *job, lml_builder *out,
+                        lml_error *err)
+{
+    return order(kit, run, job, out, err);
+}
+
+lml_status lml_work_check(const lml_kit *kit, const lml_job_text *job, lml_error *err)
+{
+    lml_builder nothing = lml_builder_on(kit->alloc, 0);
+    lml_status status = order(kit, check, job, &nothing, err);
+    lml_builder_free(&nothing);
+    return status;
+}
+
+lml_status lml_work_inspect(const lml_kit *kit, const char *recipe, lml_builder *out,
+                            lml_error *err)
+{
+    return order(kit, inspect, recipe, out, err);
+}
+
+lml_status lml_work_prove(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
+{
+    return order(kit, prove, recipe, out, err);
+}
+
+lml_status lml_work_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *out, lml_error *err)
+{
+    return order(kit, reckon, sum, out, err);
+}
+
+lml_status lml_work_parse(const lml_call *call, const lml_builder *answer, lml_json_document **out,
+                          lml_error *err)
+{
+    lml_json_limits limits = {.size = answer->length + 1};
+    lml_status status = lml_json_read(&call->alloc, (lml_span){answer->at, answer->length}, &limits,
+                                      "the worker's answer", out, err);
+    if (status != LML_OK && status != LML_NO_MEMORY && err)
+        err->status = status = LML_FAULT;
+    return status;
+}
+
+static void print(lml_json_writer *w, const lml_json *node)
+{
+    switch (lml_json_kind_of(node)) {
+    case LML_JSON_RECORD:
+        lml_json_open_record(w);
+        for (const lml_json *m = lml_json_first(node); m; m = lml_json_next(m)) {
+            lml_json_put_name(w, lml_json_name(m));
+            print(w, m);
+        }
+        lml_json_close(w);
+        break;
+    case LML_JSON_LIST:
+        lml_json_open_list(w);
+        for (const lml_json *item = lml_json_first(node); item; item = lml_json_next(item))
+            print(w, item);
+        lml_json_close(w);
+        break;
+    case LML_JSON_TEXT:
+        lml_json_put_text(w, lml_json_text(node));
+        break;
+    case LML_JSON_NUMBER:
+    case LML_JSON_YES_NO:
+    case LML_JSON_NULL:
+    case LML_JSON_ABSENT:
+        lml_json_put_raw(w, lml_json_raw(node));
+        break;
+    }
+}
+
+lml_status lml_work_print(const lml_json *node, lml_builder *out, lml_error *err)
+{
+    lml_json_writer w = lml_json_writer_on(out, true);
+    print(&w, node);
+    lml_append_char(out, '\n');
+    return lml_json_writer_end(&w, err);
+}

@@ -1,0 +1,41 @@
+/* Work: what the subcommands ask of an engine, done in a worker and handed back as parsed JSON.
+ */
+#ifndef LML_CLI_WORK_H
+#define LML_CLI_WORK_H
+
+#include "cli/command.h"
+#include "cli/find.h"
+#include "cli/worker.h"
+#include "file/json.h"
+
+/* A job text and how messages name it. */
+typedef struct lml_job_text {
+    lml_builder text;
+    const char *shown;
+} lml_job_text;
+
+/* Read the job that the target says: a file, standard input, or a new job of a recipe. */
+lml_status lml_work_read_job(const lml_call *call, const lml_target *target, lml_job_text *out,
+                             lml_error *err);
+
+/* One engine call in a worker of its own; the answer is appended to `out`. */
+lml_status lml_work_run(const lml_kit *kit, const lml_job_text *job, lml_builder *out,
+                        lml_error *err);
+lml_status lml_work_check(const lml_kit *kit, const lml_job_text *job, lml_error *err);
+lml_status lml_work_inspect(const lml_kit *kit, const char *recipe, lml_builder *out,
+                            lml_error *err);
+lml_status lml_work_prove(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
+typedef struct lml_sum {
+    const char *expression, *unit;
+    int digits;
+} lml_sum;
+lml_status lml_work_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *out,
+                           lml_error *err);
+
+/* Read an answer that must be JSON: a foul one is LML_FAULT. */
+lml_status lml_work_parse(const lml_call *call, const lml_builder *answer, lml_json_document **out,
+                          lml_error *err);
+/* Append a parsed answer, two blanks a level and a line feed at the end. */
+lml_status lml_work_print(const lml_json *node, lml_builder *out, lml_error *err);
+
+#endif
