@@ -8,15 +8,14 @@ lml_status lml_air_density(double pressure, double kelvin, double humidity, doub
 {
     /* OIML R 111-1:2004, (E.3-1), with p in hPa, t in °C and humidity in per cent. */
     const double dry = 0.34848, moist = 0.009, growth = 0.061, celsius_zero = 273.15;
-    const double slack = 1e-9; /* 0 and 40 °C come as sums with 273.15, which round */
-    double p = pressure / 100, t = kelvin - celsius_zero;
+    /* To a millionth of a degree: 0 and 40 °C are sums that round, and must stand on the edge. */
+    double p = pressure / 100, t = round((kelvin - celsius_zero) * 1e6) / 1e6;
     if (lml_check_between(p, 600, 1100, "the pressure of the air (hPa)", err)) {
-        lml_error_hint(err,
-                       "state the pressure of the place itself, neither a vacuum nor a forecast "
-                       "reduced to sea level");
+        lml_error_hint(err, "state the pressure of the place itself, neither a vacuum nor a "
+                            "forecast reduced to sea level");
         return LML_BAD_VALUE;
     }
-    if (lml_check_between(t, -slack, 40 + slack, "the temperature of the air (°C)", err) ||
+    if (lml_check_between(t, 0, 40, "the temperature of the air (°C)", err) ||
         lml_check_between(humidity, 0, 1, "the relative humidity (50 % is 0.5)", err))
         return LML_BAD_VALUE;
     *density = (dry * p - moist * humidity * 100 * exp(growth * t)) / (celsius_zero + t);

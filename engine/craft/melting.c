@@ -3,10 +3,10 @@
 #include "craft/element.h"
 #include <math.h>
 
-/* Mole fractions x of three components; energies are molar and divided by RT, so that they are pure
- * numbers. The Gibbs energy of a phase is
- *     G/RT = sum x_i g_i + sum x_i ln x_i + sum over pairs x_i x_j (L0 + L1 d + L2 d^2)/RT, d = x_i
- * - x_j with the solid element as the zero of each g_i. No ternary term was ever fitted. */
+/* x are mole fractions; energies are per mole and divided by RT, so that they are pure numbers. The
+ * Gibbs energy of a phase, with the solid elements as its zero, is
+ *     sum x_i (g_i + ln x_i) + sum over pairs x_i x_j (L0 + L1 d + L2 d^2),  d = x_i - x_j.
+ * No term of all three elements was ever fitted. */
 
 enum { AG, AU, CU, PARTS };
 enum { SOLID, LIQUID, PHASES };
@@ -15,19 +15,16 @@ static const lml_metal metal_of[PARTS] = {LML_Ag, LML_Au, LML_Cu};
 
 static const double gas_constant = 8.31446261815324; /* J/(mol K); SI 2019: N_A k */
 
-/* Gibbs energy of the liquid element less that of the solid, J/mol:
- *     below the melting point h - s T + c T^7, above it h - s T + c T^-9.
- * A. T. Dinsdale, SGTE data for pure elements, Calphad 15 (1991) 317-425, GLIQ - GHSER; from
- * memory, and both branches vanish at the ITS-90 melting points to 0.01 K. */
-typedef struct branch {
-    double enthalpy, entropy, power;
-} branch;
+/* Gibbs energy of the liquid element less that of the solid, J/mol: h - s T + c T^7. The range in
+ * which the elements melt needs no more; above its own melting point silver is 3 J/mol off.
+ * A. T. Dinsdale, SGTE data for pure elements, Calphad 15 (1991) 317-425, GLIQ less GHSER; from
+ * memory, but each vanishes at the melting point of the ITS-90 to 0.01 K. */
 static const struct fusion {
-    branch below, above;
+    double enthalpy, entropy, seventh;
 } fusion[PARTS] = {
-    [AG] = {{11025.076, 8.891021, -1.034e-20}, {11508.141, 9.301747, -1.411773e29}},
-    [AU] = {{12552, 9.385866, 0}, {12552, 9.385866, 0}},
-    [CU] = {{12964.735, 9.511904, -5.8489e-21}, {13495.481, 9.922344, -3.642e29}},
+    [AG] = {11025.076, 8.891021, -1.034e-20},
+    [AU] = {12552, 9.385866, 0},
+    [CU] = {12964.735, 9.511904, -5.8489e-21},
 };
 
 /* Redlich-Kister constants, J/mol: L_k = a + b T + c T ln T, in the order of the pair as named. */
@@ -67,10 +64,8 @@ static model model_at(double kelvin)
     model m = {{{0}}, {{{0}}}};
     double rt = gas_constant * kelvin;
     for (int i = 0; i < PARTS; i++) {
-        bool hot = kelvin > lml_element_of(metal_of[i])->melting_point.value;
-        const branch *b = hot ? &fusion[i].above : &fusion[i].below;
-        m.pure[LIQUID][i] =
-            (b->enthalpy - b->entropy * kelvin + b->power * pow(kelvin, hot ? -9 : 7)) / rt;
+        const struct fusion *f = &fusion[i];
+        m.pure[LIQUID][i] = (f->enthalpy - f->entropy * kelvin + f->seventh * pow(kelvin, 7)) / rt;
     }
     for (int phase = 0; phase < PHASES; phase++)
         for (int p = 0; p < PAIRS; p++)

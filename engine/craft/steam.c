@@ -10,14 +10,14 @@ static const double n1 = 0.11670521452767e4, n2 = -0.72421316703206e6, n3 = -0.1
                     n10 = 0.65017534844798e3;
 
 static const double mega = 1e6;
-static const double coldest = 273.15, hottest = 647.096; /* K: ice, and the critical point */
-static const double least = 611.2126, most = 22.064e6;   /* Pa: where the equation meets those */
+/* Pa: the equation at 0 °C, and the critical point at 373.946 °C. */
+static const double least = 611.2126, most = 22.064e6;
 
 lml_status lml_steam_pressure(double kelvin, double *pressure, lml_error *err)
 {
-    if (!(kelvin >= coldest && kelvin <= hottest)) {
-        lml_check_between(kelvin - coldest, 0, hottest - coldest,
-                          "the temperature of the water (°C)", err);
+    /* To a millionth of a degree: 0 °C is a sum that rounds, and must stand on the edge. */
+    double celsius = round((kelvin - 273.15) * 1e6) / 1e6;
+    if (lml_check_between(celsius, 0, 373.946, "the temperature of the water (°C)", err)) {
         lml_error_hint(err, "state the temperature of the water, or of the slurry that holds it");
         return LML_BAD_VALUE;
     }

@@ -1,22 +1,18 @@
 #include "craft/water.h"
 
 #include "craft/check.h"
+#include <math.h>
 
-static const double celsius_zero = 273.15; /* K */
-
-/* 0, 25 and 40 °C come as sums with 273.15, which round. */
-static const double slack = 1e-9;
-
+/* To a millionth of a degree: 0 and 40 °C are sums that round, and must stand on the edge. */
 static lml_status celsius_up_to(double most, double kelvin, double *celsius, lml_error *err)
 {
-    double t = kelvin - celsius_zero;
-    if (t >= -slack && t <= most + slack) {
-        *celsius = t;
-        return LML_OK;
+    double t = round((kelvin - 273.15) * 1e6) / 1e6;
+    if (lml_check_between(t, 0, most, "the temperature of the water (°C)", err)) {
+        lml_error_hint(err, "bring the water to the temperature of the room and weigh again");
+        return LML_BAD_VALUE;
     }
-    lml_check_between(t, 0, most, "the temperature of the water (°C)", err);
-    lml_error_hint(err, "bring the water to the temperature of the room and weigh again");
-    return LML_BAD_VALUE;
+    *celsius = t;
+    return LML_OK;
 }
 
 lml_status lml_water_density(double kelvin, double *density, lml_error *err)
