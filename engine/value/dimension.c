@@ -23,8 +23,8 @@ static lml_status from_powers(const powers *p, uint16_t currency, lml_dimension 
             lml_fail(err, LML_OVERFLOW, "a unit may not have a power beyond %d", POWER_MOST);
             return lml_error_hint(err, "check the formula: no quantity of the trade needs one");
         }
-    *out = (lml_dimension){(int8_t)p->at[0], (int8_t)p->at[1], (int8_t)p->at[2],
-                           (int8_t)p->at[3], (int8_t)p->at[4], (int8_t)p->at[5],
+    *out = (lml_dimension){(int8_t)p->at[0],       (int8_t)p->at[1], (int8_t)p->at[2],
+                           (int8_t)p->at[3],       (int8_t)p->at[4], (int8_t)p->at[5],
                            p->at[5] ? currency : 0};
     return LML_OK;
 }
@@ -160,8 +160,13 @@ const char *lml_dimension_name(lml_dimension d, char *out, size_t size)
     }
     if (d.money == 1) {
         const char *code = lml_currency_at(d.currency)->code;
-        lml_dimension per = {(int8_t)-d.mass,        (int8_t)-d.length,  (int8_t)-d.time,
-                             (int8_t)-d.temperature, (int8_t)-d.current, 0, 0};
+        lml_dimension per = {(int8_t)-d.mass,
+                             (int8_t)-d.length,
+                             (int8_t)-d.time,
+                             (int8_t)-d.temperature,
+                             (int8_t)-d.current,
+                             0,
+                             0};
         i = find_named(per);
         if (i == 0) {
             snprintf(out, size, "an amount of %s", code);

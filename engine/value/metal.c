@@ -2,10 +2,9 @@
 
 static const struct {
     const char *symbol, *name;
-} metals[LML_METALS] = {
-    [LML_NO_METAL] = {"", ""},
+} metals[LML_METALS] = {[LML_NO_METAL] = {"", ""},
 #define X(symbol, name) [LML_##symbol] = {#symbol, name},
-    LML_METAL_MAP(X)
+                        LML_METAL_MAP(X)
 #undef X
 };
 

@@ -84,8 +84,9 @@ static size_t put_factors(lml_unit u, uint16_t currency, int sign, char *out, si
         if (!first)
             at = put(out, at, "·");
         first = false;
-        at = put(out, at, u.id[i] == LML_UNIT_MONEY ? lml_currency_at(currency)->code
-                                                    : lml_unit_at(u.id[i])->name);
+        at = put(out, at,
+                 u.id[i] == LML_UNIT_MONEY ? lml_currency_at(currency)->code
+                                           : lml_unit_at(u.id[i])->name);
         if (power > 1) {
             out[at++] = '^';
             out[at++] = (char)('0' + power);
@@ -136,8 +137,7 @@ lml_unit lml_unit_usual(lml_dimension d)
         {{.mass = 1, .length = 2, .time = -3}, {{LML_U_W}, {1}}},
         {{.mass = 1, .length = 2, .time = -3, .current = -1}, {{LML_U_V}, {1}}},
         {{.length = 2, .time = -2}, {{LML_U_J, LML_U_G}, {1, -1}}},
-        {{.length = 2, .time = -2, .temperature = -1},
-         {{LML_U_J, LML_U_G, LML_U_K}, {1, -1, -1}}},
+        {{.length = 2, .time = -2, .temperature = -1}, {{LML_U_J, LML_U_G, LML_U_K}, {1, -1, -1}}},
         {{.time = 1, .current = 1}, {{LML_U_A, LML_U_H}, {1, 1}}},
         {{.length = -2, .current = 1}, {{LML_U_A, LML_U_DM2}, {1, -1}}},
         {{.time = -1, .temperature = 1}, {{LML_U_DELTA_C, LML_U_H}, {1, -1}}},
@@ -151,8 +151,7 @@ lml_unit lml_unit_usual(lml_dimension d)
             return usual[i].unit;
 
     const int powers[] = {d.money, d.mass, d.length, d.time, d.temperature, d.current};
-    static const uint8_t bases[] = {LML_UNIT_MONEY, LML_U_KG, LML_U_M,
-                                    LML_U_S,        LML_U_K,  LML_U_A};
+    static const uint8_t bases[] = {LML_UNIT_MONEY, LML_U_KG, LML_U_M, LML_U_S, LML_U_K, LML_U_A};
     lml_unit u = {0};
     int count = 0;
     for (int i = 0; i < 6; i++) {

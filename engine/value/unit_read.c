@@ -4,7 +4,7 @@
 #include <string.h>
 
 typedef struct reading {
-    lml_span whole;  /* the text that labels show */
+    lml_span whole, part; /* the text that labels show, and the unit in it */
     const char *at, *end;
     const lml_amount *amount;
     lml_unit unit;
@@ -128,7 +128,7 @@ static lml_status read_factor(reading *r, int sign, bool grouped)
         if (s != LML_OK)
             return s;
         if (currency == 0)
-            return lml_unit_refuse_unknown(r->whole, word, r->err);
+            return lml_unit_refuse_unknown(r->whole, r->part, word, r->err);
         if (r->currency && r->currency != currency)
             return refuse(r, word, "a second currency", "two currencies stand in one unit",
                           "write one currency a value");
@@ -159,9 +159,10 @@ static lml_status refuse_loose_denominator(const reading *r, lml_span above, lml
 {
     size_t n = times_sign(rest(r));
     lml_span next = lml_span_trim((lml_span){r->at + n, (size_t)(r->end - r->at) - n});
-    lml_fail(r->err, LML_BAD_VALUE, "\"%.*s/%.*s·%.*s\" could be %.*s/(%.*s·%.*s) or %.*s·%.*s/%.*s",
-             SHOW(above), SHOW(below), SHOW(next), SHOW(above), SHOW(below), SHOW(next),
-             SHOW(above), SHOW(next), SHOW(below));
+    lml_fail(r->err, LML_BAD_VALUE,
+             "\"%.*s/%.*s·%.*s\" could be %.*s/(%.*s·%.*s) or %.*s·%.*s/%.*s", SHOW(above),
+             SHOW(below), SHOW(next), SHOW(above), SHOW(below), SHOW(next), SHOW(above), SHOW(next),
+             SHOW(below));
     lml_error_hint(r->err, "put a denominator of several factors in parentheses: %.*s/(%.*s·%.*s)",
                    SHOW(above), SHOW(below), SHOW(next));
     lml_label_part(r->err, r->whole, rest(r), "above or below the slash?");
@@ -194,9 +195,10 @@ static lml_status read_denominator(reading *r, lml_span above)
     if (r->at < r->end && times_sign(rest(r)))
         return refuse_loose_denominator(r, above, below);
     if (r->at < r->end && *r->at == '/') {
+        lml_span next = lml_span_trim((lml_span){r->at + 1, (size_t)(r->end - r->at) - 1});
         lml_fail(r->err, LML_BAD_VALUE, "a unit has one slash at most");
-        lml_error_hint(r->err, "put both below one slash: %.*s/(%.*s·...)", SHOW(above),
-                       SHOW(below));
+        lml_error_hint(r->err, "write %.*s/(%.*s·%.*s) if both stand below it", SHOW(above),
+                       SHOW(below), SHOW(next));
         lml_label_part(r->err, r->whole, (lml_span){r->at, 1}, "a second slash");
         return LML_BAD_VALUE;
     }
@@ -235,6 +237,7 @@ lml_status lml_unit_read_part(lml_span whole, lml_span part, const lml_amount *a
 {
     part = lml_span_trim(part);
     reading r = {.whole = whole,
+                 .part = part,
                  .at = part.at,
                  .end = part.at + part.length,
                  .amount = amount,

@@ -19,8 +19,8 @@ typedef struct meaning {
     lml_rational size; /* in SI */
 } meaning;
 
-/* Sizes without a row: Btu_th, NIST SP 811 (2008), Appendix B.8; tael of Taiwan (10 momme), GNU units
- * 2.22; tael of Hong Kong's gold market, from memory, unverified. */
+/* Sizes without a row: Btu_th, NIST SP 811 (2008), Appendix B.8; tael of Taiwan (10 momme), GNU
+ * units 2.22; tael of Hong Kong's gold market, from memory, unverified. */
 static const struct {
     const char *word;
     meaning meanings[2];
@@ -90,8 +90,8 @@ lml_status lml_unit_refuse_kelvin(lml_span whole, lml_span word, const lml_amoun
                                   lml_error *err)
 {
     lml_span n = amount ? amount->text : lml_span_of("20");
-    double karats = amount ? lml_amount_scale(amount, (lml_rational){1, 1}, (lml_rational){0, 1})
-                           : 0;
+    double karats =
+        amount ? lml_amount_scale(amount, (lml_rational){1, 1}, (lml_rational){0, 1}) : 0;
     if (karats > 0 && karats <= 24) {
         lml_fail(err, LML_BAD_VALUE, "%.*s K could be %.*s karat or %.*s kelvin", SHOW(n), SHOW(n),
                  SHOW(n));
@@ -100,8 +100,7 @@ lml_status lml_unit_refuse_kelvin(lml_span whole, lml_span word, const lml_amoun
                        "kelvin for a temperature",
                        SHOW(n), SHOW(n), SHOW(n));
     } else {
-        lml_fail(err, LML_BAD_VALUE,
-                 "K alone could be a temperature difference or a temperature");
+        lml_fail(err, LML_BAD_VALUE, "K alone could be a temperature difference or a temperature");
         lml_error_hint(err, "write %.*s Δ°C for a difference or %.*s kelvin for a temperature",
                        SHOW(n), SHOW(n));
     }
@@ -137,7 +136,7 @@ static unsigned find_after_prefix(lml_span word)
     return LML_U_COUNT;
 }
 
-lml_status lml_unit_refuse_unknown(lml_span whole, lml_span word, lml_error *err)
+lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word, lml_error *err)
 {
     lml_nearest near = lml_nearest_to(word);
     for (unsigned id = 1; id < LML_U_COUNT; id++)
@@ -148,7 +147,7 @@ lml_status lml_unit_refuse_unknown(lml_span whole, lml_span word, lml_error *err
             lml_nearest_offer(&near, lml_span_of(lml_currency_at(i)->code));
     bool other_case = lml_nearest_found(&near) && near.distance == 0;
 
-    unsigned spoken = find_by_words(word), prefixed = find_after_prefix(word);
+    unsigned spoken = find_by_words(part), prefixed = find_after_prefix(word);
     if (prefixed < LML_U_COUNT && spoken == LML_U_COUNT && !other_case) {
         const char *name = lml_unit_at(prefixed)->name;
         lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is not a unit: %s takes no such prefix", SHOW(word),

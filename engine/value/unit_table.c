@@ -1,18 +1,54 @@
 /* The unit table. Factors are exact; one row a unit; the source is what defines or prints it. */
 #include "value/unit_table.h"
 
-#define NONE {0, 0, 0, 0, 0, 0, 0}
-#define MASS {1, 0, 0, 0, 0, 0, 0}
-#define LENGTH {0, 1, 0, 0, 0, 0, 0}
-#define AREA {0, 2, 0, 0, 0, 0, 0}
-#define VOLUME {0, 3, 0, 0, 0, 0, 0}
-#define TIME {0, 0, 1, 0, 0, 0, 0}
-#define TEMPERATURE {0, 0, 0, 1, 0, 0, 0}
-#define PRESSURE {1, -1, -2, 0, 0, 0, 0}
-#define ENERGY {1, 2, -2, 0, 0, 0, 0}
-#define POWER {1, 2, -3, 0, 0, 0, 0}
-#define CURRENT {0, 0, 0, 0, 1, 0, 0}
-#define VOLTAGE {1, 2, -3, 0, -1, 0, 0}
+#define NONE                                                                                       \
+    {                                                                                              \
+        0, 0, 0, 0, 0, 0, 0                                                                        \
+    }
+#define MASS                                                                                       \
+    {                                                                                              \
+        1, 0, 0, 0, 0, 0, 0                                                                        \
+    }
+#define LENGTH                                                                                     \
+    {                                                                                              \
+        0, 1, 0, 0, 0, 0, 0                                                                        \
+    }
+#define AREA                                                                                       \
+    {                                                                                              \
+        0, 2, 0, 0, 0, 0, 0                                                                        \
+    }
+#define VOLUME                                                                                     \
+    {                                                                                              \
+        0, 3, 0, 0, 0, 0, 0                                                                        \
+    }
+#define TIME                                                                                       \
+    {                                                                                              \
+        0, 0, 1, 0, 0, 0, 0                                                                        \
+    }
+#define TEMPERATURE                                                                                \
+    {                                                                                              \
+        0, 0, 0, 1, 0, 0, 0                                                                        \
+    }
+#define PRESSURE                                                                                   \
+    {                                                                                              \
+        1, -1, -2, 0, 0, 0, 0                                                                      \
+    }
+#define ENERGY                                                                                     \
+    {                                                                                              \
+        1, 2, -2, 0, 0, 0, 0                                                                       \
+    }
+#define POWER                                                                                      \
+    {                                                                                              \
+        1, 2, -3, 0, 0, 0, 0                                                                       \
+    }
+#define CURRENT                                                                                    \
+    {                                                                                              \
+        0, 0, 0, 0, 1, 0, 0                                                                        \
+    }
+#define VOLTAGE                                                                                    \
+    {                                                                                              \
+        1, 2, -3, 0, -1, 0, 0                                                                      \
+    }
 
 /* Where a factor was read. */
 #define WMA "Weights and Measures Act (Canada), R.S.C. 1985, c. W-6, Schedule II"
@@ -26,20 +62,18 @@
 
 /* name, spellings, dimension, factor to SI, factor in words, source, name in words */
 #define PLAIN(name, spellings, dimension, top, bottom, exact, source, words)                       \
-    {name,   spellings, LML_UNIT_PLAIN, dimension, {top, bottom}, {0, 1}, exact,                   \
-     source, words}
+    {                                                                                              \
+        name, spellings, LML_UNIT_PLAIN, dimension, {top, bottom}, {0, 1}, exact, source, words    \
+    }
 #define RATIO(name, spellings, bottom, exact, source, words)                                       \
-    {name, spellings, LML_UNIT_RATIO, NONE, {1, bottom}, {0, 1}, exact, source, words}
+    {                                                                                              \
+        name, spellings, LML_UNIT_RATIO, NONE, {1, bottom}, {0, 1}, exact, source, words           \
+    }
 #define POINT(name, spellings, top, bottom, zero_top, zero_bottom, exact, source, words)           \
-    {name,                                                                                         \
-     spellings,                                                                                    \
-     LML_UNIT_POINT,                                                                               \
-     TEMPERATURE,                                                                                  \
-     {top, bottom},                                                                                \
-     {zero_top, zero_bottom},                                                                      \
-     exact,                                                                                        \
-     source,                                                                                       \
-     words}
+    {                                                                                              \
+        name, spellings, LML_UNIT_POINT, TEMPERATURE, {top, bottom}, {zero_top, zero_bottom},      \
+            exact, source, words                                                                   \
+    }
 
 /* Δ is U+0394 in names and U+2206 in spellings, µ is U+00B5 and U+03BC. */
 static const lml_unit_row rows[LML_U_COUNT] = {
@@ -49,21 +83,21 @@ static const lml_unit_row rows[LML_U_COUNT] = {
     [LML_U_G] = PLAIN("g", "", MASS, 1, 1000, "1/1000 kg", SP811_SI, "gram"),
     [LML_U_MG] = PLAIN("mg", "", MASS, 1, 1000000, "1/1000 g", SP811_SI, "milligram"),
     [LML_U_UG] = PLAIN("µg", "μg ug", MASS, 1, 1000000000, "1/1000000 g", SP811_SI, "microgram"),
-    [LML_U_OZT] = PLAIN("ozt", "", MASS, 19439673, 625000000, "480 grain = 31.1034768 g", WMA,
-                        "troy ounce"),
+    [LML_U_OZT] =
+        PLAIN("ozt", "", MASS, 19439673, 625000000, "480 grain = 31.1034768 g", WMA, "troy ounce"),
     [LML_U_DWT] = PLAIN("dwt", "", MASS, 19439673, 12500000000, "24 grain = 1.55517384 g", SP811,
                         "pennyweight"),
-    [LML_U_GRAIN] = PLAIN("grain", "", MASS, 6479891, 100000000000, "1/7000 lb = 0.06479891 g",
-                          WMA, "grain"),
-    [LML_U_LB] = PLAIN("lb", "", MASS, 45359237, 100000000, "453.59237 g", WMA,
-                       "avoirdupois pound"),
-    [LML_U_OZ_AV] = PLAIN("oz_av", "", MASS, 45359237, 1600000000, "1/16 lb = 28.349523125 g",
-                          WMA, "avoirdupois ounce"),
+    [LML_U_GRAIN] =
+        PLAIN("grain", "", MASS, 6479891, 100000000000, "1/7000 lb = 0.06479891 g", WMA, "grain"),
+    [LML_U_LB] =
+        PLAIN("lb", "", MASS, 45359237, 100000000, "453.59237 g", WMA, "avoirdupois pound"),
+    [LML_U_OZ_AV] = PLAIN("oz_av", "", MASS, 45359237, 1600000000, "1/16 lb = 28.349523125 g", WMA,
+                          "avoirdupois ounce"),
     [LML_U_CT] = PLAIN("ct", "", MASS, 1, 5000, "200 mg", WMA, "metric carat, of gem mass"),
     [LML_U_POINT] = PLAIN("point", "", MASS, 1, 500000, "1/100 ct = 2 mg",
                           "common practice, no source", "point, of gem mass"),
-    [LML_U_TOLA] = PLAIN("tola", "", MASS, 58319019, 5000000000, "180 grain = 11.6638038 g", GNU,
-                         "tola"),
+    [LML_U_TOLA] =
+        PLAIN("tola", "", MASS, 58319019, 5000000000, "180 grain = 11.6638038 g", GNU, "tola"),
     [LML_U_MOMME] = PLAIN("momme", "", MASS, 3, 800, "3.75 g", GNU, "momme"),
     [LML_U_HUNDRED_G] = PLAIN("100 g", "", MASS, 1, 10, "100 g, only in /(100 g)", SP811_SI,
                               "hundred grams, of powder"),
@@ -76,8 +110,8 @@ static const lml_unit_row rows[LML_U_COUNT] = {
     [LML_U_FT] = PLAIN("ft", "", LENGTH, 381, 1250, "12 in = 304.8 mm", WMA, "foot"),
     [LML_U_THOU] = PLAIN("thou", "", LENGTH, 127, 5000000, "1/1000 in = 25.4 µm", SP811,
                          "thousandth of an inch"),
-    [LML_U_UIN] = PLAIN("µin", "μin uin", LENGTH, 127, 5000000000, "1/1000000 in = 25.4 nm",
-                        SP811, "microinch"),
+    [LML_U_UIN] = PLAIN("µin", "μin uin", LENGTH, 127, 5000000000, "1/1000000 in = 25.4 nm", SP811,
+                        "microinch"),
 
     [LML_U_M2] = PLAIN("m2", "", AREA, 1, 1, "1 m2", SP811_SI, "square metre"),
     [LML_U_DM2] = PLAIN("dm2", "", AREA, 1, 100, "1/100 m2", SP811_SI, "square decimetre"),
@@ -90,10 +124,10 @@ static const lml_unit_row rows[LML_U_COUNT] = {
     [LML_U_L] = PLAIN("L", "l", VOLUME, 1, 1000, "1 dm3", SP811_USED, "litre"),
     [LML_U_ML] = PLAIN("mL", "ml cc", VOLUME, 1, 1000000, "1 cm3", SP811_USED, "millilitre"),
     [LML_U_CM3] = PLAIN("cm3", "", VOLUME, 1, 1000000, "1/1000 dm3", SP811_SI, "cubic centimetre"),
-    [LML_U_MM3] = PLAIN("mm3", "", VOLUME, 1, 1000000000, "1/1000 cm3", SP811_SI,
-                        "cubic millimetre"),
-    [LML_U_IN3] = PLAIN("in3", "", VOLUME, 2048383, 125000000000, "16.387064 cm3", SP811,
-                        "cubic inch"),
+    [LML_U_MM3] =
+        PLAIN("mm3", "", VOLUME, 1, 1000000000, "1/1000 cm3", SP811_SI, "cubic millimetre"),
+    [LML_U_IN3] =
+        PLAIN("in3", "", VOLUME, 2048383, 125000000000, "16.387064 cm3", SP811, "cubic inch"),
     [LML_U_FLOZ_US] = PLAIN("floz_us", "", VOLUME, 473176473, 16000000000000,
                             "231/128 in3 = 29.5735295625 mL", SP811, "US fluid ounce"),
     [LML_U_FLOZ_IMP] = PLAIN("floz_imp", "", VOLUME, 454609, 16000000000,
@@ -113,8 +147,7 @@ static const lml_unit_row rows[LML_U_COUNT] = {
     [LML_U_DELTA_C] = PLAIN("Δ°C", "∆°C deltaC", TEMPERATURE, 1, 1, "1 K", WMA_SI,
                             "degree Celsius, a difference"),
     [LML_U_DELTA_F] = PLAIN("Δ°F", "∆°F deltaF", TEMPERATURE, 5, 9, "5/9 K",
-                            "NIST SP 811 (2008), Appendix B.9",
-                            "degree Fahrenheit, a difference"),
+                            "NIST SP 811 (2008), Appendix B.9", "degree Fahrenheit, a difference"),
     [LML_U_K] = PLAIN("K", "", TEMPERATURE, 1, 1, "1 K, only inside a compound unit", SP811_SI,
                       "kelvin, a difference"),
 
@@ -123,8 +156,7 @@ static const lml_unit_row rows[LML_U_COUNT] = {
     [LML_U_KPA] = PLAIN("kPa", "", PRESSURE, 1000, 1, "1000 Pa", SP811_SI, "kilopascal"),
     [LML_U_MBAR] = PLAIN("mbar", "", PRESSURE, 100, 1, "100 Pa", SP811, "millibar"),
     [LML_U_BAR] = PLAIN("bar", "", PRESSURE, 100000, 1, "100000 Pa", SP811, "bar"),
-    [LML_U_ATM] = PLAIN("atm", "", PRESSURE, 101325, 1, "101325 Pa", SP811,
-                        "standard atmosphere"),
+    [LML_U_ATM] = PLAIN("atm", "", PRESSURE, 101325, 1, "101325 Pa", SP811, "standard atmosphere"),
     [LML_U_MMHG] = PLAIN("mmHg", "", PRESSURE, 26664477483, 200000000,
                          "13595.1 kg/m3 * 9.80665 m/s2 * 1 mm = 133.322387415 Pa", SP811,
                          "conventional millimetre of mercury"),
@@ -136,10 +168,10 @@ static const lml_unit_row rows[LML_U_COUNT] = {
 
     [LML_U_J] = PLAIN("J", "", ENERGY, 1, 1, "1 N m", SP811_SI, "joule"),
     [LML_U_KJ] = PLAIN("kJ", "", ENERGY, 1000, 1, "1000 J", SP811_SI, "kilojoule"),
-    [LML_U_CAL_TH] = PLAIN("cal_th", "", ENERGY, 523, 125, "4.184 J", SP811,
-                           "thermochemical calorie"),
-    [LML_U_CAL_IT] = PLAIN("cal_IT", "", ENERGY, 10467, 2500, "4.1868 J", SP811,
-                           "International Table calorie"),
+    [LML_U_CAL_TH] =
+        PLAIN("cal_th", "", ENERGY, 523, 125, "4.184 J", SP811, "thermochemical calorie"),
+    [LML_U_CAL_IT] =
+        PLAIN("cal_IT", "", ENERGY, 10467, 2500, "4.1868 J", SP811, "International Table calorie"),
     [LML_U_WH] = PLAIN("Wh", "", ENERGY, 3600, 1, "3600 J", SP811, "watt hour"),
     [LML_U_KWH] = PLAIN("kWh", "", ENERGY, 3600000, 1, "3.6 MJ", SP811, "kilowatt hour"),
     [LML_U_BTU_IT] = PLAIN("Btu_IT", "", ENERGY, 52752792631, 50000000,
@@ -155,16 +187,24 @@ static const lml_unit_row rows[LML_U_COUNT] = {
     [LML_U_PER_MILLE] = RATIO("‰", "", 1000, "1/1000", "common practice, no source",
                               "per mille, parts per thousand"),
     [LML_U_PPM] = RATIO("ppm", "", 1000000, "1/1000000", SP811_RATIO, "parts per million"),
-    [LML_U_DELTA_PER_MILLE] = RATIO("Δ‰", "∆‰", 1000, "1/1000, with a metal",
-                                    "common practice, no source",
-                                    "per mille, a fineness difference"),
-    [LML_U_KT] = {"kt", "", LML_UNIT_KARAT, NONE, {1, 24}, {0, 1}, "1/24 gold by mass", PMMR,
-                  "karat, of gold"},
+    [LML_U_DELTA_PER_MILLE] =
+        RATIO("Δ‰", "∆‰", 1000, "1/1000, with a metal", "common practice, no source",
+              "per mille, a fineness difference"),
+    [LML_U_KT] =
+        {"kt",
+         "",
+         LML_UNIT_KARAT,
+         NONE,
+         {1, 24},
+         {0, 1},
+         "1/24 gold by mass",
+         PMMR,
+         "karat, of gold"},
 };
 
 /* What every currency code shares; the code itself stands in the value's dimension. */
-static const lml_unit_row money = {"", "", LML_UNIT_CURRENCY, {0, 0, 0, 0, 0, 1, 0}, {1, 1},
-                                   {0, 1}, "1", "ISO 4217", "currency"};
+static const lml_unit_row money = {
+    "", "", LML_UNIT_CURRENCY, {0, 0, 0, 0, 0, 1, 0}, {1, 1}, {0, 1}, "1", "ISO 4217", "currency"};
 
 size_t lml_unit_count(void)
 {

@@ -42,9 +42,10 @@ lml_status lml_unit_read_part(lml_span whole, lml_span part, const lml_amount *a
 /* Refuse `word` with both its meanings when it is one of the ambiguous words; LML_OK when not. */
 lml_status lml_unit_check_ambiguous(lml_span whole, lml_span word, const lml_amount *amount,
                                     lml_error *err);
-/* Refuse K alone, and a word that is no unit with the nearest one. Always LML_BAD_VALUE. */
+/* Refuse K alone, and a word of the unit `part` that is no unit, with the nearest one. Always
+ * LML_BAD_VALUE. */
 lml_status lml_unit_refuse_kelvin(lml_span whole, lml_span word, const lml_amount *amount,
                                   lml_error *err);
-lml_status lml_unit_refuse_unknown(lml_span whole, lml_span word, lml_error *err);
+lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word, lml_error *err);
 
 #endif

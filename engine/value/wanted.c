@@ -97,8 +97,7 @@ static bool fits(lml_wanted w, const lml_value *v)
     case LML_WANT_NUMBER:
         return v->kind == LML_NUMBER;
     case LML_WANT_WHOLE:
-        return v->kind == LML_NUMBER && v->spread == LML_NO_SPREAD &&
-               v->amount == floor(v->amount);
+        return v->kind == LML_NUMBER && v->spread == LML_NO_SPREAD && v->amount == floor(v->amount);
     case LML_WANT_FINE_MASS:
         return v->kind == LML_FINE_MASS;
     case LML_WANT_TEMPERATURE:
@@ -119,13 +118,29 @@ static bool fits(lml_wanted w, const lml_value *v)
 }
 
 /* The value's amount and a unit that would have been right. */
-static lml_status hint_in(const lml_value *v, const char *unit, const char *meaning,
-                          lml_error *err)
+static lml_status hint_in(const lml_value *v, const char *unit, const char *meaning, lml_error *err)
 {
     char text[LML_VALUE_TEXT];
     lml_value bare = lml_number(lml_value_in_unit(v));
     lml_value_text(&bare, text);
     return lml_error_hint(err, "write %s %s for %s", text, unit, meaning);
+}
+
+/* A bare number where a unit is due. */
+static lml_status hint_unit(lml_wanted w, double x, lml_error *err)
+{
+    char as_it_is[LML_VALUE_TEXT], hundredfold[LML_VALUE_TEXT];
+    lml_value n = lml_number(x), h = lml_number(x * 100);
+    lml_value_text(&n, as_it_is);
+    lml_value_text(&h, hundredfold);
+    if (w == LML_WANT_RATIO)
+        return lml_error_hint(err, "write %s %% or, if it is a part of one, %s %%", as_it_is,
+                              hundredfold);
+    if (w == LML_WANT_FINENESS && x > 0 && x <= 24)
+        return lml_error_hint(err, "write %s kt or %s ‰", as_it_is, as_it_is);
+    if (w == LML_WANT_FINENESS)
+        return lml_error_hint(err, "write %s ‰", as_it_is);
+    return lml_error_hint(err, "write the unit too, as in %s", lml_wanted_example(w));
 }
 
 /* The mend that is likely, for the mix-ups that people make. */
@@ -138,21 +153,25 @@ static lml_status hint(lml_wanted w, const lml_value *v, lml_error *err)
         return lml_error_hint(err, "a difference is written with Δ; a temperature is written °C, "
                                    "°F or kelvin");
     if (w == LML_WANT_TEMPERATURE_DIFFERENCE && v->kind == LML_TEMPERATURE)
-        return hint_in(v, v->unit.id[0] == LML_U_DEGF ? "Δ°F" : "Δ°C",
-                       "a temperature difference", err);
+        return hint_in(v, v->unit.id[0] == LML_U_DEGF ? "Δ°F" : "Δ°C", "a temperature difference",
+                       err);
     if (w == LML_WANT_VACUUM && quantity && lml_dimension_equal(v->dimension, pressure)) {
         if (v->mode == LML_ABSOLUTE)
             return lml_error_hint(err, "a vacuum is the depth below the surrounding air: subtract "
                                        "the pressure from that of the air and write it with vac");
         char text[LML_VALUE_TEXT];
         lml_value_text(v, text);
-        return lml_error_hint(err, "write %s vac for the depth below the surrounding air; %s abs "
-                                   "is a pressure, counted from nothing", text, text);
+        return lml_error_hint(err,
+                              "write %s vac for the depth below the surrounding air; %s abs "
+                              "is a pressure, counted from nothing",
+                              text, text);
     }
     if (w == LML_WANT_PRESSURE && quantity && v->mode == LML_VACUUM)
-        return lml_error_hint(err, "a vacuum is the depth below the surrounding air: subtract it "
-                                   "from the air's pressure, or write %s abs if the gauge counts "
-                                   "from nothing", unit);
+        return lml_error_hint(err,
+                              "a vacuum is the depth below the surrounding air: subtract it "
+                              "from the air's pressure, or write %s abs if the gauge counts "
+                              "from nothing",
+                              unit);
     if (w == LML_WANT_FINENESS && quantity && lml_dimension_none(v->dimension)) {
         lml_value parts = *v;
         parts.unit = lml_unit_one(LML_U_PER_MILLE, 1);
@@ -165,8 +184,8 @@ static lml_status hint(lml_wanted w, const lml_value *v, lml_error *err)
                                    "mass counts one metal only");
     if (w == LML_WANT_FINE_MASS && quantity && v->dimension.mass == 1)
         return lml_error_hint(err, "name the metal: 7.5 g Au");
-    if (v->kind == LML_NUMBER && dimension_due(w) && w != LML_WANT_RATIO)
-        return lml_error_hint(err, "write the unit, as in %s", lml_wanted_example(w));
+    if (v->kind == LML_NUMBER && w != LML_WANT_WHOLE)
+        return hint_unit(w, v->amount, err);
     return lml_error_hint(err, "write it like %s", lml_wanted_example(w));
 }
 

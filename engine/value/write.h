@@ -21,6 +21,9 @@ void lml_value_write_amount(const lml_value *v, lml_builder *b);
 void lml_value_write_unit(const lml_value *v, lml_builder *b);
 /* The amount in its unit as a double ("value" of a result); for money use the text. */
 double lml_value_in_unit(const lml_value *v);
+/* The spread in that unit: LML_DEVIATION sets *low to one standard deviation, LML_BETWEEN sets *low
+ * and *high to the ends; without a spread neither is touched. */
+void lml_value_spread_in_unit(const lml_value *v, double *low, double *high);
 /* The same value printed in another unit. Kind and dimension must fit (LML_MISMATCH); a temperature
  * point takes only point units, a fineness ‰, %, kt. Drops `decimals` when the unit changes. */
 lml_status lml_value_as(const lml_value *v, lml_span unit, lml_value *out, lml_error *err);
