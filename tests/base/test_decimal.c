@@ -74,6 +74,10 @@ Test(decimal, more_than_38_digits_are_cut_and_said)
     /* 2^60 + 128 is halfway between two doubles; a digit far behind decides. */
     cr_expect_eq(read_as("1152921504606847104.00000000000000000000000000000", unity), 0x1p60);
     cr_expect_eq(read_as("1152921504606847104.00000000000000000000000000001", unity), 0x1p60 + 256);
+    const lml_rational large = {(int64_t)1 << 40, 1}; /* leaves no room in 128 bits */
+    cr_expect_eq(read_as("1152921504606847104.00000000000000000000000000000", large), 0x1p100);
+    cr_expect_eq(read_as("1152921504606847104.00000000000000000000000000001", large),
+                 0x1p100 + 0x1p48);
     cr_expect_eq(read_as("1152921504606847104e-300", unity),
                  strtod("1152921504606847104e-300", NULL));
 }
@@ -309,6 +313,11 @@ Test(decimal, doubles_are_written_plainly)
     cr_expect_str_eq(written(1.7976931348623157e308), "1.7976931348623157e308");
     cr_expect_str_eq(written(0x1p-1022), "2.2250738585072014e-308");
     cr_expect_str_eq(written(1.0 / 3), "0.3333333333333333");
+    /* Below a power of two the neighbour is nearer, and the shortest text need not be the nearest
+     * of its length: as CPython 3.11 prints them (after D. M. Gay's dtoa.c). */
+    cr_expect_str_eq(written(0x1p-1017), "7.120236347223045e-307");
+    cr_expect_str_eq(written(0x1p-1007), "7.291122019556398e-304");
+    cr_expect_str_eq(written(0x1p-957), "8.209073602596753e-289");
     cr_expect_str_eq(written(9007199254740992), "9.007199254740992e15");
 }
 
@@ -445,6 +454,7 @@ Test(decimal, a_fixed_text_is_rounded_from_the_double_itself)
     cr_expect_str_eq(fixed(5e-324, 2, LML_UP), "0.01");
     cr_expect_str_eq(fixed(1e300, 2, LML_HALF_EVEN), "1e300");
     cr_expect_str_eq(fixed(-9.9e34, 2, LML_HALF_EVEN), "-99000000000000000953016143054897152.00");
+    cr_expect_str_eq(fixed(-9.9e35, 2, LML_HALF_EVEN), "-9.9e35"); /* 38 digits do not fit */
     cr_expect_str_eq(fixed(0.5, 99, LML_HALF_EVEN), "0.500000000000000000000000000000000000");
     char text[LML_NUMBER_TEXT];
     lml_write_fixed(0.0311034768, (lml_rational){1, 1000}, 2, LML_HALF_EVEN, text);
