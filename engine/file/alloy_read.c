@@ -25,9 +25,12 @@ static lml_status read_part(const lml_json *node, lml_metal *metal, lml_value *p
                            lml_nearest_found(&nearest) ? nearest.best.at : "");
         return LML_BAD_DATA;
     }
-    lml_shape shape = {.wanted = LML_WANT_FINENESS, .metal = *metal};
+    /* A percentage alone may be of anything; beside the metal's name it is plain. */
+    lml_span text = lml_json_text(node);
+    bool percent = text.length && text.at[text.length - 1] == '%';
+    lml_shape shape = {.wanted = percent ? LML_WANT_RATIO : LML_WANT_FINENESS, .metal = *metal};
     lml_status status = lml_shape_value(&shape, node, part, err);
-    if (!status && part->metal != *metal)
+    if (!status && !percent && part->metal != *metal)
         status = lml_json_fail(node, err, LML_MISMATCH, "a fineness of %s stands under %s",
                                lml_metal_name((lml_metal)part->metal), lml_metal_symbol(*metal));
     return status;

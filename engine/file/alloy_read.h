@@ -5,7 +5,7 @@
  *     { "composition": { "Au": "585 ‰", "Ag": "125 ‰", "Cu": "290 ‰" }, "density": "13.3 g/cm3",
  *       "solidus": "850 °C", "liquidus": "890 °C" }
  *
- * An assay is a name, a fineness ("579 ‰ ± 5 ‰ Au"; begins with a digit) or a record of metal and
+ * An assay is a name, a fineness ("579 ‰ Au ± 5 ‰"; begins with a digit) or a record of metal and
  * fineness: { "Au": "579 ‰ ± 5 ‰", "Ag": "90 ‰" }.
  */
 #ifndef LML_FILE_ALLOY_READ_H

@@ -11,7 +11,8 @@
  * "jobs/x.json:14: given.old_metal[2].gross: ...". A document owns a copy of the text; nodes live
  * as long as the document. Accessors take NULL (an absent member) as a node of no kind.
  *
- * cJSON takes its memory from the C library; all else comes from `alloc`.
+ * cJSON takes its memory from the C library; all else comes from `alloc`. Each of its parses also
+ * sets its one global error pointer, which nobody here reads.
  *
  *     lml_json_document *doc;
  *     lml_status s = lml_json_read(&alloc, text, NULL, "jobs/x.json", &doc, err);

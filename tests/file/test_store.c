@@ -7,7 +7,6 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
-#include <linux/audit.h>
 #include <linux/filter.h>
 #include <linux/seccomp.h>
 #include <sched.h>
@@ -217,7 +216,7 @@ Test(store, one_of_many_racing_writers_wins)
     for (int i = 0; i < WRITERS; i++) {
         child[i] = fork();
         if (child[i] == 0) {
-            char text[8];
+            char text[16];
             snprintf(text, sizeof text, "%d", i);
             _exit(write_text("a", text, false, NULL) == LML_OK ? 0 : 1);
         }
@@ -229,7 +228,7 @@ Test(store, one_of_many_racing_writers_wins)
             winners++, winner = i;
     }
     cr_expect_eq(winners, 1);
-    char text[8];
+    char text[16];
     snprintf(text, sizeof text, "%d", winner);
     expect_content("a", text);
     expect_entries(".", 1);
