@@ -29,6 +29,7 @@ Test(air, refuses)
     lml_error err;
     double x = -1;
     WORKED_REFUSES(lml_air_density(1013.25, 293.15, 0.5, &x, &err), LML_BAD_VALUE, "(hPa)");
+    WORKED_REFUSES(lml_air_density(59900, 293.15, 0.5, &x, &err), LML_BAD_VALUE, "600 to 1100");
     WORKED_REFUSES(lml_air_density(110100, 293.15, 0.5, &x, &err), LML_BAD_VALUE, "1101");
     WORKED_REFUSES(lml_air_density(101325, 20, 0.5, &x, &err), LML_BAD_VALUE, "temperature");
     WORKED_REFUSES(lml_air_density(101325, 313.2, 0.5, &x, &err), LML_BAD_VALUE, "temperature");

@@ -96,8 +96,21 @@ Test(melting, deviations_are_what_published_alloys_show)
     expect_deviation("solidus, wide", &wide, 65);
 }
 
+/* 60 K parts narrow from wide: 60.3 K and 59.6 K apart here. */
+Test(melting, a_wide_range_is_said_to_be_uncertain)
+{
+    lml_error err;
+    lml_melting r;
+    lml_composition wide = composition_of(412, 235.2, 352.8),
+                    narrow = composition_of(417, 233.2, 349.8);
+    cr_assert_eq(lml_melting_range(&wide, &r, &err), LML_OK);
+    cr_expect_eq(r.solidus_deviation, 65, "%g K wide", r.liquidus - r.solidus);
+    cr_assert_eq(lml_melting_range(&narrow, &r, &err), LML_OK);
+    cr_expect_eq(r.solidus_deviation, 11, "%g K wide", r.liquidus - r.solidus);
+}
+
 /* Every corner of the triangle has a range, in order, within those of the elements and of the
- * silver and copper eutectic, 779.1 degC, which gold lowers by a few kelvin. */
+ * silver and copper eutectic, 779.1 °C, which gold lowers by a few kelvin. */
 Test(melting, whole_triangle)
 {
     for (int gold = 0; gold <= 40; gold++)
