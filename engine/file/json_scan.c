@@ -14,24 +14,21 @@ struct scan {
     lml_error *err;
 };
 
-LML_PRINTF(4, 5)
-static lml_status refuse(struct scan *s, size_t offset, lml_status status, const char *format, ...)
+/* Say what is wrong at `offset`, where that stands, and (unless NULL) the mend. */
+LML_PRINTF(5, 6)
+static lml_status refuse(struct scan *s, size_t offset, lml_status status, const char *hint,
+                         const char *format, ...)
 {
     va_list arguments;
     va_start(arguments, format);
     lml_json_fail_at(&s->doc->node[s->here], s->line, s->err, status, format, arguments);
     va_end(arguments);
+    if (hint && s->err)
+        lml_error_hint(s->err, "%s", hint);
     const char *end = memchr(s->text + offset, '\n', s->length - offset);
     size_t to = end ? (size_t)(end - s->text) : s->length;
     lml_error_label(s->err, s->text + s->line_start, to - s->line_start, offset - s->line_start,
                     to > offset, "here");
-    return status;
-}
-
-static lml_status hint(struct scan *s, lml_status status, const char *text)
-{
-    if (s->err)
-        lml_error_hint(s->err, "%s", text);
     return status;
 }
 
@@ -76,48 +73,59 @@ static lml_span word_here(const struct scan *s)
     return (lml_span){rest.at, length};
 }
 
+/* The likely mend of a character that stands where it cannot. */
+static const char *mend_of(uint32_t c)
+{
+    if (c < 0x80 && is_letter((int)c))
+        return "names, texts and values with a unit stand in double quotes; true and false are "
+               "written small";
+    if (is_digit((int)c))
+        return "names stand in double quotes; a decimal is written with a point: 12.5";
+    if (c == '/' || c == '#')
+        return "JSON has no comments; a note can stand in a text";
+    if (c == '\'' || c == 0x2018 || c == 0x2019 || (c >= 0x201C && c <= 0x201E) || c == 0xAB ||
+        c == 0xBB)
+        return "texts and names stand in straight double quotes: \"";
+    if (c == '%' || c == 0x2030 || c == 0xB0 || c == 0xB5)
+        return "a value with a unit stands in quotes, such as \"12.5 g\"";
+    if (c == 0xA0 || c == 0xFEFF || (c >= 0x2000 && c <= 0x200F))
+        return "an invisible character stands here; take it out";
+    return NULL;
+}
+
+static lml_status not_utf8(struct scan *s)
+{
+    return refuse(s, s->at, LML_BAD_DATA, "save the file as UTF-8",
+                  "a byte (0x%02X) that is not UTF-8", (unsigned)peek(s));
+}
+
 /* Something stands here that cannot; `due` says what may. */
 static lml_status unexpected(struct scan *s, const char *due)
 {
-    int c = peek(s);
-    if (c < 0)
-        return hint(s, refuse(s, s->at, LML_BAD_DATA, "the text ends where %s is due", due),
-                    "the end is missing: a closing bracket, or the rest of the file");
-    uint32_t code = 0;
-    size_t bytes = lml_utf8_next(lml_span_between(s->text + s->at, s->text + s->length), &code);
+    uint32_t c = 0;
+    if (peek(s) < 0)
+        return refuse(s, s->at, LML_BAD_DATA,
+                      "the end is missing: a closing bracket, or the rest of the file",
+                      "the text ends where %s is due", due);
+    size_t bytes = lml_utf8_next(lml_span_between(s->text + s->at, s->text + s->length), &c);
     if (!bytes)
-        return hint(
-            s, refuse(s, s->at, LML_BAD_DATA, "a byte (0x%02X) that is not UTF-8", (unsigned)c),
-            "save the file as UTF-8");
-    if (code < 0x20 || code == 0x7F)
-        return refuse(s, s->at, LML_BAD_DATA, "a control character (0x%02X) where %s is due",
-                      (unsigned)code, due);
-    lml_span word = word_here(s);
-    if (code < 0x80 && is_letter(c)) {
-        refuse(s, s->at, LML_BAD_DATA, "%.*s where %s is due", (int)word.length, word.at, due);
-        return hint(s, LML_BAD_DATA,
-                    "names, texts and values with a unit stand in double quotes; true and "
-                    "false are written small");
-    }
-    lml_status status =
-        refuse(s, s->at, LML_BAD_DATA, "%.*s where %s is due", (int)bytes, s->text + s->at, due);
-    if (c == '/' || c == '#')
-        return hint(s, status, "JSON has no comments; a note can stand in a text");
-    if (c == '\'' || code == 0x2018 || code == 0x2019 || (code >= 0x201C && code <= 0x201E) ||
-        code == 0xAB || code == 0xBB)
-        return hint(s, status, "texts and names stand in straight double quotes: \"");
-    if (c == '%' || code == 0x2030 || code == 0xB0 || code == 0xB5)
-        return hint(s, status, "a value with a unit stands in quotes, such as \"12.5 g\"");
-    if (code == 0xA0 || code == 0xFEFF || (code >= 0x2000 && code <= 0x200F))
-        return hint(s, status, "an invisible character stands here; take it out");
-    return status;
+        return not_utf8(s);
+    if (c < 0x20 || c == 0x7F)
+        return refuse(s, s->at, LML_BAD_DATA, NULL, "a control character (0x%02X) where %s is due",
+                      (unsigned)c, due);
+    lml_span shown = {s->text + s->at, bytes};
+    if (c < 0x80 && is_letter((int)c))
+        shown = word_here(s);
+    return refuse(s, s->at, LML_BAD_DATA, mend_of(c), "%.*s where %s is due", (int)shown.length,
+                  shown.at, due);
 }
 
 static lml_status add_node(struct scan *s, size_t parent, lml_span name)
 {
     lml_json_document *d = s->doc;
     if (d->count >= s->limits.nodes)
-        return refuse(s, s->at, LML_LIMIT, "more than %zu values in one text", s->limits.nodes);
+        return refuse(s, s->at, LML_LIMIT, NULL, "more than %zu values in one text",
+                      s->limits.nodes);
     if (d->count == d->capacity) {
         size_t more = d->capacity ? d->capacity * 2 : 64;
         lml_json *grown =
@@ -167,17 +175,15 @@ static lml_status scan_escape(struct scan *s)
         return LML_OK;
     }
     if (c != 'u')
-        return hint(
-            s,
-            refuse(s, s->at, LML_BAD_DATA, "a backslash stands before something that needs none"),
-            "a backslash itself is written \\\\");
+        return refuse(s, s->at, LML_BAD_DATA, "a backslash itself is written \\\\",
+                      "a backslash stands before something that needs none");
     long code = hex4(s, s->at + 1);
     if (code < 0)
-        return refuse(s, s->at, LML_BAD_DATA, "four hexadecimal digits are due after \\u");
+        return refuse(s, s->at, LML_BAD_DATA, NULL, "four hexadecimal digits are due after \\u");
     if (code == 0)
-        return refuse(s, s->at, LML_BAD_DATA, "\\u0000 may not stand in a text");
+        return refuse(s, s->at, LML_BAD_DATA, NULL, "\\u0000 may not stand in a text");
     if (code >= 0xDC00 && code <= 0xDFFF)
-        return refuse(s, s->at, LML_BAD_DATA,
+        return refuse(s, s->at, LML_BAD_DATA, NULL,
                       "\\u%04lX is the second half of a pair without its first",
                       (unsigned long)code);
     s->at += 5;
@@ -186,7 +192,7 @@ static lml_status scan_escape(struct scan *s)
         if (s->at + 2 <= s->length && s->text[s->at] == '\\' && s->text[s->at + 1] == 'u')
             low = hex4(s, s->at + 2);
         if (low < 0xDC00 || low > 0xDFFF)
-            return refuse(s, s->at, LML_BAD_DATA,
+            return refuse(s, s->at, LML_BAD_DATA, NULL,
                           "\\u%04lX is the first half of a pair without its second",
                           (unsigned long)code);
         s->at += 6;
@@ -201,17 +207,14 @@ static lml_status scan_text(struct scan *s, lml_span *out)
     for (;;) {
         int c = peek(s);
         if (c < 0 || c == '\n' || c == '\r')
-            return hint(s,
-                        refuse(s, open, LML_BAD_DATA,
-                               "the text that starts here is not closed on its line"),
-                        "close it with \"; a new line within a text is written \\n");
+            return refuse(s, open, LML_BAD_DATA,
+                          "close it with \"; a new line within a text is written \\n",
+                          "the text that starts here is not closed on its line");
         if (c == '"')
             break;
         if (c < 0x20)
-            return hint(s,
-                        refuse(s, s->at, LML_BAD_DATA,
-                               "a control character (0x%02X) stands in a text", (unsigned)c),
-                        "a tab is written \\t");
+            return refuse(s, s->at, LML_BAD_DATA, "a tab is written \\t",
+                          "a control character (0x%02X) stands in a text", (unsigned)c);
         if (c == '\\') {
             s->at++;
             lml_status status = scan_escape(s);
@@ -222,9 +225,7 @@ static lml_status scan_text(struct scan *s, lml_span *out)
         uint32_t code;
         size_t bytes = lml_utf8_next(lml_span_between(s->text + s->at, s->text + s->length), &code);
         if (!bytes)
-            return hint(
-                s, refuse(s, s->at, LML_BAD_DATA, "a byte (0x%02X) that is not UTF-8", (unsigned)c),
-                "save the file as UTF-8");
+            return not_utf8(s);
         s->at += bytes;
     }
     *out = lml_span_between(s->text + open + 1, s->text + s->at);
@@ -271,23 +272,21 @@ static lml_status scan_number(struct scan *s)
     lml_span word = word_here(s);
     size_t length = number_length(s);
     if (length > LML_JSON_NUMBER_MOST)
-        return refuse(s, s->at, LML_BAD_DATA, "a number of more than %d characters",
+        return refuse(s, s->at, LML_BAD_DATA, NULL, "a number of more than %d characters",
                       LML_JSON_NUMBER_MOST);
-    if (length != word.length) {
-        lml_status status =
-            refuse(s, s->at, LML_BAD_DATA, "%.*s is not a number", (int)word.length, word.at);
-        if (length)
-            return hint(s, status, "a value with a unit stands in quotes, such as \"12.5 g\"");
-        return hint(s, status,
-                    "write a number like 12.5, 0.5 or -3: no plus sign, no leading zero, "
-                    "digits on both sides of the point");
-    }
+    if (length != word.length)
+        return refuse(s, s->at, LML_BAD_DATA,
+                      length
+                          ? "a value with a unit stands in quotes, such as \"12.5 g\""
+                          : "write a number like 12.5, 0.5 or -3: no plus sign, no leading zero, "
+                            "digits on both sides of the point",
+                      "%.*s is not a number", (int)word.length, word.at);
     lml_decimal decimal;
     double x = HUGE_VAL;
     if (lml_decimal_read(word, &decimal) == word.length)
         x = lml_decimal_scale(&decimal, (lml_rational){1, 1});
     if (!isfinite(x) || (x == 0 && decimal.digits != 0))
-        return refuse(s, s->at, LML_BAD_DATA, "%.*s is too %s for a number", (int)word.length,
+        return refuse(s, s->at, LML_BAD_DATA, NULL, "%.*s is too %s for a number", (int)word.length,
                       word.at, isfinite(x) ? "small" : "large");
     s->doc->node[s->here].kind = LML_JSON_NUMBER;
     s->doc->node[s->here].number = x;
@@ -341,9 +340,8 @@ static lml_status scan_comma(struct scan *s, char close, bool *more)
     size_t comma = s->at++;
     skip_blanks(s);
     if (peek(s) == close)
-        return hint(s,
-                    refuse(s, comma, LML_BAD_DATA, "a comma stands before the closing %c", close),
-                    "take the comma away");
+        return refuse(s, comma, LML_BAD_DATA, "take the comma away",
+                      "a comma stands before the closing %c", close);
     return LML_OK;
 }
 
@@ -353,7 +351,7 @@ static lml_status scan_within(struct scan *s, size_t me, size_t depth)
     bool record = peek(s) == '{';
     char close = record ? '}' : ']';
     if (depth >= s->limits.depth)
-        return refuse(s, s->at, LML_LIMIT,
+        return refuse(s, s->at, LML_LIMIT, NULL,
                       "lists and records stand more than %zu deep in each other", s->limits.depth);
     s->doc->node[me].kind = record ? LML_JSON_RECORD : LML_JSON_LIST;
     s->at++;

@@ -343,6 +343,8 @@ Test(json, messages_say_file_line_and_path)
     cr_expect_eq(err.label[0].offset, 1);
     cr_expect_eq(read_text("{\"g\": {\"m\": 12.5 g}}", &doc, &err), LML_BAD_DATA);
     cr_expect(strstr(err.hint, "quotes"), "%s", err.hint);
+    cr_expect_eq(read_text("{\"g\": 12,5}", &doc, &err), LML_BAD_DATA);
+    cr_expect(strstr(err.hint, "with a point"), "%s", err.hint);
 }
 
 Test(json, a_path_is_never_cut_within_a_character)
