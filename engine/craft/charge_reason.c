@@ -177,8 +177,9 @@ const char *lml_charge_limit_words(const lml_charge_problem *p, lml_charge_limit
                                    char out[LML_CHARGE_WORDS])
 {
     number figure, guard;
-    const lml_charge_lot *lot = &p->lot[limit.index];
-    const lml_charge_rule *rule = &p->rule[limit.index];
+    bool of_rule = limit.kind == LML_CHARGE_RULE, of_mass = limit.kind == LML_CHARGE_MASS;
+    const lml_charge_rule *rule = of_rule ? &p->rule[limit.index] : NULL;
+    const lml_charge_lot *lot = of_rule || of_mass ? NULL : &p->lot[limit.index];
     switch (limit.kind) {
     case LML_CHARGE_MASS:
         snprintf(out, LML_CHARGE_WORDS, "%s %s g in all", p->more_allowed ? "at least" : "exactly",
