@@ -147,13 +147,13 @@ static lml_status give_numeric(const lml_value *a, const lml_value *b, double am
                                lml_value *out, lml_error *err)
 {
     lml_dimension dimension;
-    lml_status status = divide ? lml_dimension_div(a->dimension, b->dimension, &dimension, NULL)
-                               : lml_dimension_mul(a->dimension, b->dimension, &dimension, NULL);
-    if (status == LML_MISMATCH)
+    if (a->dimension.money != 0 && b->dimension.money != 0 &&
+        a->dimension.currency != b->dimension.currency)
         return lml_refusal_mismatch(divide ? LML_DIV : LML_MUL, a, b, err);
+    lml_status status = divide ? lml_dimension_div(a->dimension, b->dimension, &dimension, err)
+                               : lml_dimension_mul(a->dimension, b->dimension, &dimension, err);
     if (status != LML_OK)
-        return divide ? lml_dimension_div(a->dimension, b->dimension, &dimension, err)
-                      : lml_dimension_mul(a->dimension, b->dimension, &dimension, err);
+        return status;
     if (!isfinite(amount))
         return lml_refusal_overflow(a, b, err);
     if (lml_dimension_equal(dimension, (lml_dimension){.money = 1, .currency = dimension.currency}))

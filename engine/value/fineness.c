@@ -1,6 +1,7 @@
 #include "value/fineness.h"
 #include "value/arithmetic.h"
 #include "value/money.h"
+#include "value/point.h"
 #include "value/unit_table.h"
 
 #include <math.h>
@@ -42,6 +43,12 @@ static lml_status give(const lml_value *a, const lml_value *b, lml_kind kind, do
     return LML_OK;
 }
 
+/* A fineness or a difference of two, which lie between -1 and 1. */
+static double cleaned(double amount, lml_unit unit)
+{
+    return lml_point_clean(amount, lml_unit_at(unit.id[0])->factor);
+}
+
 static lml_status give_fineness(double amount, uint8_t metal, lml_unit unit, lml_value *out,
                                 lml_error *err)
 {
@@ -52,7 +59,14 @@ static lml_status give_fineness(double amount, uint8_t metal, lml_unit unit, lml
         lml_error_hint(err, "look at the masses and finenesses that it comes from");
         return LML_BAD_VALUE;
     }
-    *out = made(LML_FINENESS, fmin(fmax(amount, 0.0), 1.0), metal, unit);
+    *out = made(LML_FINENESS, cleaned(fmin(fmax(amount, 0.0), 1.0), unit), metal, unit);
+    return LML_OK;
+}
+
+static lml_status give_difference(double amount, uint8_t metal, lml_value *out)
+{
+    lml_unit unit = lml_unit_one(LML_U_DELTA_PER_MILLE, 1);
+    *out = made(LML_FINENESS_DIFFERENCE, cleaned(amount, unit), metal, unit);
     return LML_OK;
 }
 
@@ -65,8 +79,7 @@ lml_status lml_fineness_sum(lml_operator operation, const lml_value *a, const lm
     if (a->kind == b->kind && a->kind != LML_FINENESS)
         return give(a, b, a->kind, amount, a->unit, out, err);
     if (a->kind == LML_FINENESS && b->kind == LML_FINENESS && operation == LML_SUB)
-        return give(a, b, LML_FINENESS_DIFFERENCE, amount, lml_unit_one(LML_U_DELTA_PER_MILLE, 1),
-                    out, err);
+        return give_difference(amount, a->metal, out);
     if (a->kind == LML_FINENESS && b->kind == LML_FINENESS_DIFFERENCE)
         return give_fineness(amount, a->metal, a->unit, out, err);
     if (a->kind == LML_FINENESS_DIFFERENCE && b->kind == LML_FINENESS && operation == LML_ADD)

@@ -30,6 +30,12 @@ static lml_decimal rounded(double x, lml_rational factor)
     return d;
 }
 
+double lml_point_clean(double amount, lml_rational factor)
+{
+    lml_decimal d = rounded(amount, factor);
+    return lml_decimal_scale(&d, factor);
+}
+
 lml_status lml_point_temperature_of(const lml_decimal *amount, lml_unit unit, lml_value *out,
                                     lml_error *err)
 {
@@ -79,8 +85,7 @@ static lml_status temperature_sum(lml_operator operation, const lml_value *a, co
         return lml_refusal_mismatch(operation, a, b, err);
     lml_unit unit = lml_unit_one(a->unit.id[0] == LML_U_DEGF ? LML_U_DELTA_F : LML_U_DELTA_C, 1);
     lml_rational factor = lml_unit_at(unit.id[0])->factor;
-    lml_decimal amount = rounded(a->amount - b->amount, factor);
-    *out = lml_quantity(lml_decimal_scale(&amount, factor), difference, unit);
+    *out = lml_quantity(lml_point_clean(a->amount - b->amount, factor), difference, unit);
     return LML_OK;
 }
 

@@ -14,8 +14,11 @@ bool lml_point_kind(const lml_value *v);
 /* At least one operand is a point. operation: LML_ADD or LML_SUB. */
 lml_status lml_point_sum(lml_operator operation, const lml_value *a, const lml_value *b,
                          lml_value *out, lml_error *err);
-/* A temperature of `kelvin` that prints in `unit`, a point unit. What is beyond 11 decimals of that
- * unit is the noise of working in kelvin and is dropped, so that 960 °C - 75 Δ°C is 885 °C. */
+/* An amount in SI without what lies beyond 11 decimals of its unit: the noise that is left when two
+ * points far from zero are taken from each other. */
+double lml_point_clean(double amount, lml_rational factor);
+/* A temperature of `kelvin` that prints in `unit`, a point unit, cleaned in the same way, so
+ * that 960 °C - 75 Δ°C is 885 °C. */
 lml_status lml_point_temperature(double kelvin, lml_unit unit, lml_value *out, lml_error *err);
 /* The same, of an exact decimal in `unit`. */
 lml_status lml_point_temperature_of(const lml_decimal *amount, lml_unit unit, lml_value *out,

@@ -1,7 +1,9 @@
 #include "value/arithmetic.h"
 #include "value/money.h"
+#include "value/unit_table.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 enum { POWER_MOST = 9 };
 
@@ -71,31 +73,36 @@ static lml_status give(const lml_value *a, double amount, lml_dimension dimensio
     return LML_OK;
 }
 
-/* The unit raised, when every power stays in bounds; what is usual for the result otherwise. */
-static lml_unit raised(lml_unit unit, int power, lml_dimension result)
+/* The unit multiplied by itself: mm to mm2 as the table has it. */
+static lml_unit raised(lml_unit unit, int power, lml_dimension one, lml_dimension result)
 {
+    const lml_unit none = {{0}, {0}};
+    lml_unit product = none;
+    lml_dimension dimension = {0};
     if (lml_dimension_none(result))
-        return (lml_unit){{0}, {0}};
-    for (int i = 0; i < LML_UNIT_FACTORS && unit.id[i] != 0; i++) {
-        int p = unit.power[i] * power;
-        if (p < -POWER_MOST || p > POWER_MOST)
-            return lml_unit_usual(result);
-        unit.power[i] = (int8_t)p;
+        return none;
+    for (int i = 0; i < abs(power); i++) {
+        lml_dimension_mul(dimension, one, &dimension, NULL);
+        product = lml_unit_combine(product, unit, false, dimension);
     }
-    return unit;
+    return power < 0 ? lml_unit_combine(none, product, true, result) : product;
 }
 
-/* The unit whose power this is, when it has one. */
+/* The unit whose power this is, when it has one: mm2 to mm. */
 static lml_unit unraised(lml_unit unit, int degree, lml_dimension result)
 {
+    lml_unit root = {{0}, {0}};
     if (lml_dimension_none(result))
-        return (lml_unit){{0}, {0}};
+        return root;
     for (int i = 0; i < LML_UNIT_FACTORS && unit.id[i] != 0; i++) {
-        if (unit.power[i] % degree != 0)
+        int step = 1;
+        unsigned id = lml_unit_root(unit.id[i], &step);
+        if (unit.power[i] * step % degree != 0)
             return lml_unit_usual(result);
-        unit.power[i] = (int8_t)(unit.power[i] / degree);
+        root.id[i] = (uint8_t)id;
+        root.power[i] = (int8_t)(unit.power[i] * step / degree);
     }
-    return unit;
+    return lml_unit_combine(root, (lml_unit){{0}, {0}}, false, result);
 }
 
 lml_status lml_power(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
@@ -123,10 +130,10 @@ lml_status lml_power(const lml_value *a, const lml_value *b, lml_value *out, lml
     if (power < 0 && a->amount == 0.0)
         return lml_refusal_zero(a, err);
     double amount = 1.0;
-    for (int i = 0; i < (power < 0 ? -power : power); i++)
+    for (int i = 0; i < abs(power); i++)
         amount *= a->amount;
-    return give(a, power < 0 ? 1.0 / amount : amount, dimension, raised(a->unit, power, dimension),
-                out, err);
+    return give(a, power < 0 ? 1.0 / amount : amount, dimension,
+                raised(a->unit, power, a->dimension, dimension), out, err);
 }
 
 lml_status lml_root(const lml_value *a, int degree, lml_value *out, lml_error *err)
