@@ -221,6 +221,16 @@ static lml_status refuse_recipe(const lml_kit *kit, lml_span name, lml_error *er
     return lml_error_hint(err, "lemel recipes lists those within reach");
 }
 
+lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err)
+{
+    if (recipe->path)
+        return lml_kit_read(kit, LML_PUT_RECIPE, recipe->recipe, recipe->path, recipe->path,
+                            "file", err);
+    if (!lml_kit_find(kit, LML_PUT_RECIPE, recipe->recipe))
+        return refuse_recipe(kit, recipe->recipe, err);
+    return LML_OK;
+}
+
 lml_status lml_find_kit(const lml_call *call, const lml_target *target, lml_kit *kit,
                         lml_error *err)
 {
@@ -230,12 +240,9 @@ lml_status lml_find_kit(const lml_call *call, const lml_target *target, lml_kit 
     lml_status status = read_shipped(shipped, kit, err);
     if (status == LML_OK)
         status = read_studio(call, studio, shipped, kit, err);
-    if (status != LML_OK || !target || target->kind != LML_TARGET_RECIPE)
-        return status;
-    if (target->path)
-        return lml_kit_read(kit, LML_PUT_RECIPE, target->recipe, target->path, target->path,
-                            "file", err);
-    if (!lml_kit_find(kit, LML_PUT_RECIPE, target->recipe))
-        return refuse_recipe(kit, target->recipe, err);
-    return LML_OK;
+    if (status == LML_OK)
+        lml_kit_sort(kit);
+    if (status == LML_OK && target && target->kind == LML_TARGET_RECIPE)
+        status = lml_find_into(kit, target, err);
+    return status;
 }

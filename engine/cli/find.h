@@ -30,9 +30,10 @@ lml_target lml_find_target(const char *word);
 /* The same where only a recipe can be meant. */
 lml_target lml_find_recipe(const char *word);
 
-/* Fill the kit: settings, prices, modules, recipes, and the target's own recipe file. `target` may be
- * NULL. LML_NO_FILE for a file that was named; and for a recipe's name that is not in reach. */
+/* Fill the kit: settings, prices, modules, recipes, and the target's own recipe. `target` may be NULL. LML_NO_FILE for a file that was named; and for a recipe's name that is not in reach. */
 lml_status lml_find_kit(const lml_call *call, const lml_target *target, lml_kit *kit,
                         lml_error *err);
+/* Put one more recipe into a kit that is filled, or see that it is there. */
+lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err);
 
 #endif

@@ -1,6 +1,7 @@
 #include "cli/kit.h"
 #include "file/store.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 enum { FIRST_ROOM = 32 };
@@ -43,6 +44,19 @@ const lml_kit_text *lml_kit_find(const lml_kit *kit, lml_put what, lml_span name
         if (kit->texts[i].what == what && lml_span_is(name, kit->texts[i].name))
             return &kit->texts[i];
     return NULL;
+}
+
+static int by_name(const void *a, const void *b)
+{
+    const lml_kit_text *x = a, *y = b;
+    return x->what != y->what ? (x->what > y->what) - (x->what < y->what)
+                              : strcmp(x->name, y->name);
+}
+
+void lml_kit_sort(lml_kit *kit)
+{
+    if (kit->count > 1)
+        qsort(kit->texts, kit->count, sizeof *kit->texts, by_name);
 }
 
 /* The place of the text that is replaced, or a new one at the end. */

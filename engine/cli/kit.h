@@ -27,6 +27,8 @@ void lml_kit_free(lml_kit *kit);
 /* Read `path` into the kit; `shown` is how messages name it. Whatever lml_store_read says. */
 lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const char *path,
                         const char *shown, const char *from, lml_error *err);
+/* By kind and name: a folder lists its files in no order. */
+void lml_kit_sort(lml_kit *kit);
 /* NULL when the kit has no such text. */
 const lml_kit_text *lml_kit_find(const lml_kit *kit, lml_put what, lml_span name);
 /* Make an engine that has all of it on its shelf. */

@@ -84,7 +84,7 @@ static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t a
     lml_append_text(&words, "\"confirmed\": {\n" LML_NO_BREAK LML_NO_BREAK);
     lml_append_span(&words, lml_json_raw(lml_json_member(remark, "code")));
     lml_append_text(&words, ": {\n" DEEPER "\"reason\": \"WHY\",\n" DEEPER
-                            "\"by\": \"WHO\", \"figure\": \"FIGURE\" } }");
+                            "\"by\": \"WHO\",\n" DEEPER "\"figure\": \"FIGURE\" } }");
     if (lml_builder_status(&words, NULL) == LML_OK)
         lml_layout_text(layout, at + 2, (lml_span){words.at, words.length});
     lml_layout_scrap(layout, &words);

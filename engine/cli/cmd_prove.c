@@ -1,0 +1,184 @@
+#include "cli/complain.h"
+#include "cli/work.h"
+#include "file/json_write.h"
+#include "sheet/layout.h"
+
+#include <stdio.h>
+
+/* The proofs of all recipes asked for, counted. A recipe that cannot be read counts as one failure. */
+typedef struct tally {
+    lml_call *call;
+    const lml_kit *kit;
+    lml_json_writer json;
+    size_t name_columns;
+    size_t passed, failed;
+    lml_status fault; /* the first that was no failed proof */
+} tally;
+
+static lml_span member_text(const lml_json *record, const char *name)
+{
+    return lml_json_text(lml_json_member(record, name));
+}
+
+static size_t count_of(const lml_json *report, const char *name)
+{
+    double n = lml_json_number(lml_json_member(report, name));
+    return n > 0 && n < 1e6 ? (size_t)n : 0;
+}
+
+static void put_failure(lml_layout *layout, const lml_json *failure)
+{
+    lml_builder line = lml_layout_scratch(layout);
+    lml_span message = member_text(failure, "message"), name = member_text(failure, "name");
+    lml_span within = member_text(failure, "within");
+    if (name.length > 0) {
+        lml_append_span(&line, name);
+        lml_append_text(&line, ": expected ");
+        lml_append_span(&line, member_text(failure, "expected"));
+        if (within.length > 0) {
+            lml_append_text(&line, " within ");
+            lml_append_span(&line, within);
+        }
+        lml_append_text(&line, ", got ");
+        lml_append_span(&line, member_text(failure, "got"));
+        lml_append_text(&line, message.length > 0 ? ": " : "");
+    }
+    lml_append_span(&line, message);
+    if (line.length > 0)
+        lml_layout_text(layout, 6, (lml_span){line.at, line.length});
+    lml_layout_scrap(layout, &line);
+}
+
+static void put_proof(lml_layout *layout, const lml_json *proof)
+{
+    if (lml_json_yes(lml_json_member(proof, "passed")))
+        return;
+    lml_builder line = lml_layout_scratch(layout);
+    lml_append_text(&line, "FAILED: ");
+    lml_append_span(&line, member_text(proof, "name"));
+    if (member_text(proof, "source").length > 0) {
+        lml_append_text(&line, " (");
+        lml_append_span(&line, member_text(proof, "source"));
+        lml_append_char(&line, ')');
+    }
+    if (line.at)
+        lml_layout_text(layout, 3, (lml_span){line.at, line.length});
+    lml_layout_scrap(layout, &line);
+    const lml_json *failure = lml_json_first(lml_json_member(proof, "failures"));
+    for (; failure; failure = lml_json_next(failure))
+        put_failure(layout, failure);
+}
+
+static void put_report(tally *t, const char *recipe, const lml_json *report)
+{
+    size_t passed = count_of(report, "passed"), failed = count_of(report, "failed");
+    t->passed += passed;
+    t->failed += failed;
+    if (lml_call_wants_json(t->call)) {
+        lml_json_put_raw(&t->json, lml_json_raw(report));
+        return;
+    }
+    lml_layout layout = {.out = &t->call->out, .width = t->call->width, .bold = t->call->bold};
+    char verdict[80];
+    if (passed + failed == 0)
+        snprintf(verdict, sizeof verdict, "no proofs");
+    else if (failed == 0)
+        snprintf(verdict, sizeof verdict, "%zu passed", passed);
+    else
+        snprintf(verdict, sizeof verdict, "%zu passed, %zu failed", passed, failed);
+    size_t at = t->name_columns + 2;
+    lml_cell cells[] = {{lml_span_of(recipe), 0, t->name_columns, false},
+                        {lml_span_of(verdict), at, layout.width - at, failed > 0}};
+    lml_layout_row(&layout, cells, 2);
+    const lml_json *proof = lml_json_first(lml_json_member(report, "proofs"));
+    for (; proof; proof = lml_json_next(proof))
+        put_proof(&layout, proof);
+}
+
+static void put_fault(tally *t, const char *recipe, const lml_error *error)
+{
+    t->failed++;
+    t->fault = t->fault == LML_OK ? error->status : t->fault;
+    lml_complain_write(error, &t->call->aside);
+    if (lml_call_wants_json(t->call)) {
+        lml_json_open_record(&t->json);
+        lml_json_put_member(&t->json, "recipe", recipe);
+        lml_json_put_member(&t->json, "message", error->message);
+        lml_json_close(&t->json);
+        return;
+    }
+    lml_append_format(&t->call->out, "%-*s  cannot be proved\n", (int)t->name_columns, recipe);
+}
+
+static void prove(tally *t, const char *recipe)
+{
+    lml_error error;
+    lml_builder answer = lml_builder_on(&t->call->alloc, 0);
+    lml_json_document *report = NULL;
+    lml_status status = lml_work_prove(t->kit, recipe, &answer, &error);
+    if (status == LML_OK)
+        status = lml_work_parse(t->call, &answer, &report, &error);
+    if (status == LML_OK)
+        put_report(t, recipe, lml_json_root(report));
+    else
+        put_fault(t, recipe, &error);
+    lml_json_free(report);
+    lml_builder_free(&answer);
+}
+
+static bool asked_for(const lml_arguments *a, const lml_kit_text *text)
+{
+    if (text->what != LML_PUT_RECIPE)
+        return false;
+    bool named = false;
+    for (size_t i = 0; i < a->words && !named; i++)
+        named = lml_span_is(lml_find_recipe(a->word[i]).recipe, text->name);
+    return named || a->words == 0;
+}
+
+static lml_status prove_all(tally *t, lml_error *err)
+{
+    const lml_arguments *a = &t->call->arguments;
+    bool json = lml_call_wants_json(t->call);
+    for (size_t i = 0; i < t->kit->count; i++) {
+        size_t columns = lml_utf8_columns(lml_span_of(t->kit->texts[i].name));
+        if (asked_for(a, &t->kit->texts[i]) && columns > t->name_columns)
+            t->name_columns = columns;
+    }
+    if (json)
+        lml_json_open_list(&t->json);
+    for (size_t i = 0; i < t->kit->count; i++)
+        if (asked_for(a, &t->kit->texts[i]))
+            prove(t, t->kit->texts[i].name);
+    if (json) {
+        lml_json_close(&t->json);
+        lml_append_char(&t->call->out, '\n');
+        lml_status status = lml_json_writer_end(&t->json, err);
+        if (status != LML_OK)
+            return status;
+    } else {
+        lml_append_format(&t->call->out, "%zu passed, %zu failed\n", t->passed, t->failed);
+    }
+    if (t->fault != LML_OK)
+        return t->fault;
+    return t->failed > 0 ? LML_STOPPED : LML_OK;
+}
+
+lml_status lml_cmd_prove(lml_call *call, lml_error *err)
+{
+    const lml_arguments *a = &call->arguments;
+    lml_kit kit = lml_kit_on(&call->alloc);
+    lml_target first = {LML_TARGET_RECIPE, NULL, lml_span_of(NULL)};
+    if (a->words > 0)
+        first = lml_find_recipe(a->word[0]);
+    lml_status status = lml_find_kit(call, a->words > 0 ? &first : NULL, &kit, err);
+    for (size_t i = 1; i < a->words && status == LML_OK; i++) {
+        lml_target target = lml_find_recipe(a->word[i]);
+        status = lml_find_into(&kit, &target, err);
+    }
+    tally t = {.call = call, .kit = &kit, .json = lml_json_writer_on(&call->out, true)};
+    if (status == LML_OK)
+        status = prove_all(&t, err);
+    lml_kit_free(&kit);
+    return status;
+}

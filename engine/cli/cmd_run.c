@@ -1,0 +1,92 @@
+#include "cli/work.h"
+#include "sheet/sheet.h"
+#include "cli/given.h"
+
+#include <string.h>
+
+static lml_status put_words(const lml_call *call, lml_job_text *job, lml_error *err)
+{
+    const lml_arguments *a = &call->arguments;
+    for (size_t i = 1; i < a->words; i++) {
+        size_t name = strcspn(a->word[i], "=");
+        for (size_t k = 1; k < i; k++)
+            if (strcspn(a->word[k], "=") == name && strncmp(a->word[k], a->word[i], name) == 0)
+                return lml_fail(err, LML_USAGE, "%.*s is given twice: %s and %s", (int)name,
+                                a->word[i], a->word[k], a->word[i]);
+        lml_status status = lml_given_put(&job->text, a->word[i], job->shown, err);
+        if (status != LML_OK)
+            return status;
+    }
+    return LML_OK;
+}
+
+static lml_status refuse_page(const lml_json *result, const char *page, lml_error *err)
+{
+    static const char *const names[] = {"bench", "client", "metal"};
+    char held[40] = "";
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
+        if (!lml_sheet_has(result, names[i]))
+            continue;
+        strcat(held, held[0] ? ", " : "");
+        strcat(held, names[i]);
+    }
+    lml_fail(err, LML_NOT_FOUND, "nothing stands on a sheet \"%s\"", page);
+    return lml_error_hint(err, held[0] ? "something stands on: %s" : "nothing stands on any%s", held);
+}
+
+static lml_status draw(lml_call *call, const lml_json *result, lml_error *err)
+{
+    bool json = lml_call_wants_json(call);
+    lml_sheet_look look = {.page = call->arguments.value[LML_OPTION_SHEET],
+                           .width = call->width,
+                           .bold = call->bold};
+    bool missing = look.page && !lml_sheet_has(result, look.page);
+    lml_status status = LML_OK;
+    if (json)
+        status = lml_work_print(result, &call->out, err);
+    else if (!missing)
+        status = lml_sheet_draw(result, &look, &call->out, err);
+    if (status == LML_OK) {
+        look.bold = false;
+        status = lml_sheet_draw_unseen(result, &look, json || missing, &call->aside, err);
+    }
+    return status == LML_OK && missing ? refuse_page(result, look.page, err) : status;
+}
+
+static lml_status work(lml_call *call, const lml_target *target, lml_kit *kit, lml_error *err)
+{
+    lml_job_text job;
+    lml_status status = lml_work_read_job(call, target, &job, err);
+    if (status != LML_OK)
+        return status;
+    lml_builder answer = lml_builder_on(&call->alloc, 0);
+    lml_json_document *result = NULL;
+    status = put_words(call, &job, err);
+    if (status == LML_OK)
+        status = lml_work_run(kit, &job, &answer, err);
+    if (status == LML_OK)
+        status = lml_work_parse(call, &answer, &result, err);
+    if (status == LML_OK)
+        status = draw(call, lml_json_root(result), err);
+    if (status == LML_OK && lml_json_yes(lml_json_member(lml_json_root(result), "stopped")))
+        status = LML_STOPPED;
+    lml_json_free(result);
+    lml_builder_free(&answer);
+    lml_builder_free(&job.text);
+    return status;
+}
+
+lml_status lml_cmd_run(lml_call *call, lml_error *err)
+{
+    if (call->arguments.words == 0) {
+        lml_fail(err, LML_USAGE, "lemel run wants a job file or a recipe");
+        return lml_error_hint(err, "lemel recipes lists the recipes within reach");
+    }
+    lml_target target = lml_find_target(call->arguments.word[0]);
+    lml_kit kit = lml_kit_on(&call->alloc);
+    lml_status status = lml_find_kit(call, &target, &kit, err);
+    if (status == LML_OK)
+        status = work(call, &target, &kit, err);
+    lml_kit_free(&kit);
+    return status;
+}

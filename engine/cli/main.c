@@ -1,0 +1,131 @@
+/* The command: words in, one subcommand, everything printed or written here, one exit status. */
+#define _DEFAULT_SOURCE /* winsize */
+#include "cli/command.h"
+#include "cli/complain.h"
+#include "file/store.h"
+#include "lemel.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/ioctl.h>
+#include <unistd.h>
+
+enum { WIDTH_USUAL = 80, WIDTH_LEAST = 40, WIDTH_MOST = 100 };
+
+/* COLUMNS, else what the terminal says, else 80. Lines longer than 100 columns are hard to read. */
+static size_t find_width(void)
+{
+    const char *columns = getenv("COLUMNS");
+    long width = columns ? strtol(columns, NULL, 10) : 0;
+    struct winsize size;
+    if (width <= 0 && isatty(STDOUT_FILENO) && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0)
+        width = size.ws_col;
+    if (width <= 0)
+        width = WIDTH_USUAL;
+    return width < WIDTH_LEAST ? WIDTH_LEAST : width > WIDTH_MOST ? WIDTH_MOST : (size_t)width;
+}
+
+static bool may_be_bold(void)
+{
+    const char *no_color = getenv("NO_COLOR"), *term = getenv("TERM");
+    return isatty(STDOUT_FILENO) && !(no_color && no_color[0]) && term &&
+           strcmp(term, "dumb") != 0;
+}
+
+static lml_status print(FILE *to, const lml_builder *text, lml_error *err)
+{
+    if (text->length == 0)
+        return LML_OK;
+    if (fwrite(text->at, 1, text->length, to) != text->length || fflush(to) != 0)
+        return lml_fail(err, LML_NO_WRITE, "could not write to standard output");
+    return LML_OK;
+}
+
+static lml_status deliver(lml_call *call, lml_error *err)
+{
+    const char *path = call->arguments.value[LML_OPTION_OUTPUT];
+    lml_status status = lml_builder_status(&call->out, err);
+    if (status != LML_OK)
+        return status;
+    if (!path || strcmp(path, "-") == 0)
+        return print(stdout, &call->out, err);
+    if (call->out.length == 0)
+        return LML_OK; /* nothing came of it: the complaint says why */
+    bool replace = call->arguments.given[LML_OPTION_REPLACE];
+    status = lml_store_write(path, (lml_span){call->out.at, call->out.length}, replace, err);
+    if (status == LML_OK && !lml_call_quiet(call))
+        lml_append_format(&call->aside, "wrote %s\n", path);
+    return status;
+}
+
+/* Which command, and what remains of the words. "lemel help run" is "lemel run --help". */
+static lml_status choose(lml_arguments *a, const lml_command **out, lml_error *err)
+{
+    if (a->words > 0 && strcmp(a->word[0], "help") == 0) {
+        a->given[LML_OPTION_HELP] = true;
+        a->word++;
+        a->words--;
+    }
+    if (a->words == 0) {
+        *out = NULL;
+        return LML_OK;
+    }
+    lml_status status = lml_command_named(a->word[0], out, err);
+    a->word++;
+    a->words--;
+    return status;
+}
+
+static lml_status serve(lml_call *call, lml_error *err)
+{
+    lml_arguments *a = &call->arguments;
+    const lml_command *command = NULL;
+    if (a->given[LML_OPTION_VERSION]) {
+        lml_append_format(&call->out, "lemel %s\n", lml_version());
+        return LML_OK;
+    }
+    lml_status status = choose(a, &command, err);
+    if (status != LML_OK)
+        return status;
+    if (a->given[LML_OPTION_HELP]) {
+        lml_help_write(command, call->width, &call->out);
+        return LML_OK;
+    }
+    if (!command) {
+        lml_help_write(NULL, call->width, &call->aside);
+        return LML_USAGE;
+    }
+    status = lml_arguments_fit(a, command->name, err);
+    return status == LML_OK ? command->run(call, err) : status;
+}
+
+int main(int argc, char **argv)
+{
+    lml_call call = {.alloc = lml_alloc_heap()};
+    size_t size = (size_t)(argc > 0 ? argc : 1) * sizeof(char *);
+    const char **word = lml_get(&call.alloc, size);
+    lml_error error = {.status = LML_OK}, late = {.status = LML_OK};
+    call.out = lml_builder_on(&call.alloc, 0);
+    call.aside = lml_builder_on(&call.alloc, 0);
+    lml_status status = LML_NO_MEMORY;
+    if (word)
+        status = lml_arguments_read(argc, argv, word, &call.arguments, &error);
+    bool to_file = call.arguments.given[LML_OPTION_OUTPUT];
+    call.width = to_file ? WIDTH_USUAL : find_width();
+    call.bold = !to_file && may_be_bold();
+    if (status == LML_OK)
+        status = serve(&call, &error);
+    lml_status delivered = deliver(&call, &late);
+    if (error.message[0])
+        lml_complain_write(&error, &call.aside);
+    if (delivered != LML_OK) {
+        lml_complain_write(&late, &call.aside);
+        status = delivered;
+    }
+    print(stderr, &call.aside, NULL);
+    lml_builder_free(&call.out);
+    lml_builder_free(&call.aside);
+    lml_free(&call.alloc, word, size);
+    return lml_complain_exit(status);
+}
