@@ -34,6 +34,8 @@ Test(alloy, a_composition_sums_to_one)
     cr_expect_eq(lml_composition_check(&c, &err), LML_OK);
     c.part[LML_Cu] += 0.9e-6;
     cr_expect_eq(lml_composition_check(&c, &err), LML_OK);
+    c.part[LML_Cu] += 0.3e-6;
+    cr_expect_eq(lml_composition_check(&c, &err), LML_BAD_VALUE);
     c.part[LML_Cu] = 0.225;
     cr_expect_eq(lml_composition_check(&c, &err), LML_BAD_VALUE);
     cr_expect(strstr(err.message, "sums to 1100 ‰"), "%s", err.message);

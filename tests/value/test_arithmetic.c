@@ -119,6 +119,10 @@ Test(arithmetic, clocks)
     expect_result(lml_sub, "06:30", "22:00", "-930 min");
     lml_value moment = value_of("9999-12-31"), day = value_of("1 d"), age = value_of("1e30 d"), out;
     cr_expect_eq(lml_add(&moment, &day, &out, NULL), LML_BAD_VALUE);
+    lml_value first = value_of("0001-01-01"), early = value_of("06:30"), shift = value_of("7 h");
+    cr_expect_eq(lml_sub(&first, &day, &out, NULL), LML_BAD_VALUE);
+    cr_assert_eq(lml_sub(&early, &shift, &out, NULL), LML_OK);
+    cr_expect_eq(out.exact, 84600, "seconds of a day are counted from midnight");
     cr_expect_eq(lml_add(&moment, &age, &out, NULL), LML_OVERFLOW);
 }
 
