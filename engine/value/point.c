@@ -2,7 +2,6 @@
 #include "value/unit_table.h"
 
 #include <math.h>
-#include <string.h>
 
 static const int64_t DAY = 86400;
 /* 0001-01-01T00:00:00 and 9999-12-31T23:59:59 in seconds since 1970. */

@@ -4,7 +4,6 @@
 #include "value/unit_table.h"
 
 #include <math.h>
-#include <string.h>
 
 /* How near, relative to the value or to the step if that is larger, counts as on the step. */
 static const double NEAR = 1e-9;
