@@ -2,33 +2,66 @@
 
 /* --- published examples ---------------------------------------------------------------------- */
 
-/* E. M. L. Beale, "Cycling in the dual simplex algorithm", Naval Research Logistics Quarterly 2
- * (1955), 269-275, in the primal form of the textbooks; from memory, unverified. The largest
- * coefficient with ties to the lowest index goes round for ever on it. Rows and cost are times 100.
- */
-Test(simplex, does_not_cycle_on_beales_example)
+/* Three rows that are equations with the slacks as columns of their own, the columns in every
+ * order: which ties fall which way depends on the order, and in hundreds of the 5040 the largest
+ * coefficient alone goes round for ever. */
+static void expect_in_every_order(const int cost[7], const int matrix[21], int64_t n, int64_t d)
 {
-    programme p;
-    begin_at_most(&p, 4, 3, (int[]){-75, 15000, -2, 600},
-                  (int[]){25, -6000, -4, 900, 50, -9000, -2, 300, 0, 0, 1, 0}, (int[]){0, 0, 1});
-    lml_simplex_answer a = solve(&p);
-    expect_optimal(&p, &a);
-    expect_ratio(&a.cost, &a.bottom, -5, 1); /* -1/20, times 100 */
-    expect_ratio(&a.column[0].amount, &a.bottom, 1, 25);
-    expect_ratio(&a.column[2].amount, &a.bottom, 1, 1);
-    lml_simplex_free(&a);
+    int order[7] = {0, 1, 2, 3, 4, 5, 6}, orders = 0;
+    for (long code = 0; code < 823543; code++) { /* 7^7 */
+        int used = 0;
+        long rest = code;
+        for (int j = 0; j < 7; j++, rest /= 7) {
+            order[j] = (int)(rest % 7);
+            used |= 1 << order[j];
+        }
+        if (used != 127)
+            continue;
+        programme p;
+        begin(&p, 7, 3);
+        for (int j = 0; j < 7; j++) {
+            p.cost[j] = cost[order[j]];
+            for (int i = 0; i < 3; i++)
+                p.matrix[i * 7 + j] = matrix[i * 7 + order[j]];
+        }
+        for (int i = 0; i < 3; i++)
+            p.row[i] = (lml_simplex_range){true, true, i == 2, i == 2};
+        p.problem.most_pivots = 200;
+        lml_simplex_answer a = solve(&p);
+        expect_optimal(&p, &a);
+        expect_ratio(&a.cost, &a.bottom, n, d);
+        lml_simplex_free(&a);
+        orders++;
+    }
+    cr_expect_eq(orders, 5040);
+}
+
+/* E. M. L. Beale, "Cycling in the dual simplex algorithm", Naval Research Logistics Quarterly 2
+ * (1955), 269-275, in the primal form of the textbooks, whose answer is -1/20; from memory,
+ * unverified. Rows and cost are times 100. */
+Test(simplex, beales_example_does_not_cycle)
+{
+    expect_in_every_order(
+        (int[]){-75, 15000, -2, 600, 0, 0, 0},
+        (int[]){25, -6000, -4, 900, 100, 0, 0, 50, -9000, -2, 300, 0, 100, 0, 0, 0, 1, 0, 0, 0, 1},
+        -5, 1);
 }
 
 /* The other common form of it, with -5/4; from memory, unverified. Times 4. */
-Test(simplex, does_not_cycle_on_the_other_form)
+Test(simplex, the_other_form_of_beales_example_does_not_cycle)
 {
-    programme p;
-    begin_at_most(&p, 4, 3, (int[]){-3, 80, -2, 24},
-                  (int[]){1, -32, -4, 36, 2, -48, -2, 12, 0, 0, 1, 0}, (int[]){0, 0, 1});
-    lml_simplex_answer a = solve(&p);
-    expect_optimal(&p, &a);
-    expect_ratio(&a.cost, &a.bottom, -5, 1);
-    lml_simplex_free(&a);
+    expect_in_every_order(
+        (int[]){-3, 80, -2, 24, 0, 0, 0},
+        (int[]){1, -32, -4, 36, 4, 0, 0, 2, -48, -2, 12, 0, 4, 0, 0, 0, 1, 0, 0, 0, 1}, -5, 1);
+}
+
+/* V. Chvatal, Linear Programming (1983), ch. 3, whose answer is 1; from memory, unverified. Rows
+ * are times 2. */
+Test(simplex, chvatals_example_does_not_cycle)
+{
+    expect_in_every_order(
+        (int[]){-10, 57, 9, 24, 0, 0, 0},
+        (int[]){1, -11, -5, 18, 2, 0, 0, 1, -3, -1, 2, 0, 2, 0, 1, 0, 0, 0, 0, 0, 1}, -1, 1);
 }
 
 /* V. Klee and G. J. Minty, "How good is the simplex algorithm?" (1972), in three dimensions with
