@@ -1,6 +1,5 @@
 #include "cli/complain.h"
 #include "cli/work.h"
-#include "file/json_write.h"
 
 static lml_status check_job(const lml_call *call, const lml_target *target, const lml_kit *kit,
                             lml_error *err)
@@ -73,8 +72,7 @@ lml_status lml_cmd_check(lml_call *call, lml_error *err)
     }
     if (json) {
         lml_json_close(&w);
-        lml_append_char(&call->out, '\n');
-        lml_status wrote = lml_json_writer_end(&w, err);
+        lml_status wrote = lml_work_end(&w, err);
         first = first == LML_OK ? wrote : first;
     }
     return first;

@@ -1,6 +1,5 @@
 #include "cli/complain.h"
 #include "cli/work.h"
-#include "file/json_write.h"
 #include "sheet/layout.h"
 
 #include <stdio.h>
@@ -75,7 +74,7 @@ static void put_report(tally *t, const char *recipe, const lml_json *report)
     t->passed += passed;
     t->failed += failed;
     if (lml_call_wants_json(t->call)) {
-        lml_json_put_raw(&t->json, lml_json_raw(report));
+        lml_work_put(&t->json, report);
         return;
     }
     lml_layout layout = {.out = &t->call->out, .width = t->call->width, .bold = t->call->bold};
@@ -152,8 +151,7 @@ static lml_status prove_all(tally *t, lml_error *err)
             prove(t, t->kit->texts[i].name);
     if (json) {
         lml_json_close(&t->json);
-        lml_append_char(&t->call->out, '\n');
-        lml_status status = lml_json_writer_end(&t->json, err);
+        lml_status status = lml_work_end(&t->json, err);
         if (status != LML_OK)
             return status;
     } else {

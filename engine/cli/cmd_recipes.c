@@ -1,6 +1,5 @@
 #include "cli/complain.h"
 #include "cli/work.h"
-#include "file/json_write.h"
 #include "sheet/layout.h"
 
 typedef struct listing {
@@ -76,8 +75,7 @@ static lml_status list(listing *l, lml_error *err)
     if (!json)
         return first;
     lml_json_close(&l->json);
-    lml_append_char(&l->call->out, '\n');
-    lml_status status = lml_json_writer_end(&l->json, err);
+    lml_status status = lml_work_end(&l->json, err);
     return first == LML_OK ? status : first;
 }
 

@@ -1,5 +1,4 @@
 #include "cli/work.h"
-#include "file/json_write.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -45,19 +44,17 @@ static lml_status read_sum(const lml_arguments *a, lml_builder *expression, lml_
 static lml_status put_answer(lml_call *call, const lml_builder *answer, lml_error *err)
 {
     lml_span text = answer->at ? (lml_span){answer->at, answer->length} : lml_span_of(NULL);
-    lml_status status = LML_OK;
     if (lml_call_wants_json(call)) {
         lml_json_writer w = lml_json_writer_on(&call->out, true);
         lml_json_open_record(&w);
         lml_json_put_name(&w, lml_span_of("text"));
         lml_json_put_text(&w, text);
         lml_json_close(&w);
-        status = lml_json_writer_end(&w, err);
-    } else {
-        lml_append_span(&call->out, text);
+        return lml_work_end(&w, err);
     }
+    lml_append_span(&call->out, text);
     lml_append_char(&call->out, '\n');
-    return status;
+    return lml_builder_status(&call->out, err);
 }
 
 lml_status lml_cmd_reckon(lml_call *call, lml_error *err)

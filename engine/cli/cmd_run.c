@@ -1,6 +1,6 @@
+#include "cli/given.h"
 #include "cli/work.h"
 #include "sheet/sheet.h"
-#include "cli/given.h"
 
 #include <string.h>
 
@@ -42,10 +42,13 @@ static lml_status draw(lml_call *call, const lml_json *result, lml_error *err)
                            .bold = call->bold};
     bool missing = look.page && !lml_sheet_has(result, look.page);
     lml_status status = LML_OK;
-    if (json)
-        status = lml_work_print(result, &call->out, err);
-    else if (!missing)
+    if (json) {
+        lml_json_writer w = lml_json_writer_on(&call->out, true);
+        lml_work_put(&w, result);
+        status = lml_work_end(&w, err);
+    } else if (!missing) {
         status = lml_sheet_draw(result, &look, &call->out, err);
+    }
     if (status == LML_OK) {
         look.bold = false;
         status = lml_sheet_draw_unseen(result, &look, json || missing, &call->aside, err);

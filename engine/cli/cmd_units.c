@@ -1,10 +1,10 @@
-#include "cli/command.h"
+#include "cli/work.h"
 #include "base/decimal.h"
-#include "file/json_write.h"
 #include "sheet/layout.h"
 #include "value/currency.h"
 #include "value/unit.h"
 
+#include <stdio.h>
 #include <string.h>
 
 enum { NAME = 2, WORDS = 13, EXACT = 45, SOURCES = 32 };
@@ -91,8 +91,11 @@ static void put_table(lml_call *call)
                                 "pressure may end in abs or vac."));
     lml_layout_gap(&layout);
     for (size_t i = 0; i < s.count; i++) {
-        lml_append_format(layout.out, "[%zu] ", i + 1);
-        lml_layout_text(&layout, 0, lml_span_of(s.text[i]));
+        char number[16];
+        snprintf(number, sizeof number, "[%zu]", i + 1);
+        lml_cell cells[] = {{lml_span_of(number), 0, 4, false},
+                            {lml_span_of(s.text[i]), 5, layout.width - 5, false}};
+        lml_layout_row(&layout, cells, 2);
     }
 }
 
@@ -121,7 +124,7 @@ static size_t rows_of(lml_unit unit, const lml_unit_row *rows[LML_UNIT_FACTORS])
     return count;
 }
 
-/* "1 g/cm3 = 1000 in SI units: a density", and the units it is made of. */
+/* What a unit is, its size, and the units it is made of. */
 static lml_status put_one(lml_call *call, const char *name, lml_error *err)
 {
     lml_unit unit;
@@ -147,7 +150,7 @@ static lml_status put_one(lml_call *call, const char *name, lml_error *err)
         return LML_OK;
     if (count > 1 || unit.power[0] != 1) {
         lml_write_double(lml_scale(1.0, factor), number);
-        lml_append_format(&call->out, "  %s of kg, m, s, K and A\n", number);
+        lml_append_format(&call->out, "  one is %s in SI base units (kg, m, s, K, A)\n", number);
     }
     for (size_t i = 0; i < count; i++) {
         if (rows[i]->sort == LML_UNIT_CURRENCY)
@@ -181,8 +184,7 @@ static lml_status put_json(lml_call *call, const char *name, lml_error *err)
             put_json_row(&w, lml_unit_at(i));
     }
     lml_json_close(&w);
-    lml_append_char(&call->out, '\n');
-    return lml_json_writer_end(&w, err);
+    return lml_work_end(&w, err);
 }
 
 lml_status lml_cmd_units(lml_call *call, lml_error *err)

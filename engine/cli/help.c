@@ -64,7 +64,7 @@ void lml_help_write(const lml_command *command, size_t width, lml_builder *out)
     lml_append_format(out, "usage: lemel %s%s%s [options]\n\n", command->name,
                       command->words[0] ? " " : "", command->words);
     lml_builder about = lml_layout_scratch(&layout);
-    lml_append_format(&about, "%s\n\n%s", command->summary, command->details);
+    lml_append_format(&about, "%s.\n\n%s", command->summary, command->details);
     if (about.at && about.at[0] >= 'a' && about.at[0] <= 'z')
         about.at[0] = (char)(about.at[0] - 'a' + 'A');
     lml_layout_text(&layout, 0, (lml_span){about.at, about.length});

@@ -48,17 +48,22 @@ lml_status lml_work_read_job(const lml_call *call, const lml_target *target, lml
 
 /* ---- in the worker ---- */
 
+static const char *bytes_of(const lml_job_text *job)
+{
+    return job->text.at ? job->text.at : ""; /* of an empty input */
+}
+
 static lml_status run(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
 {
     const lml_job_text *job = request;
-    return lml_engine_run(engine, job->text.at, job->text.length, job->shown, out, err);
+    return lml_engine_run(engine, bytes_of(job), job->text.length, job->shown, out, err);
 }
 
 static lml_status check(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
 {
     const lml_job_text *job = request;
     (void)out;
-    return lml_engine_check(engine, job->text.at, job->text.length, job->shown, err);
+    return lml_engine_check(engine, bytes_of(job), job->text.length, job->shown, err);
 }
 
 static lml_status inspect(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
@@ -127,21 +132,21 @@ lml_status lml_work_parse(const lml_call *call, const lml_builder *answer, lml_j
     return status;
 }
 
-static void print(lml_json_writer *w, const lml_json *node)
+void lml_work_put(lml_json_writer *w, const lml_json *node)
 {
     switch (lml_json_kind_of(node)) {
     case LML_JSON_RECORD:
         lml_json_open_record(w);
         for (const lml_json *m = lml_json_first(node); m; m = lml_json_next(m)) {
             lml_json_put_name(w, lml_json_name(m));
-            print(w, m);
+            lml_work_put(w, m);
         }
         lml_json_close(w);
         break;
     case LML_JSON_LIST:
         lml_json_open_list(w);
         for (const lml_json *item = lml_json_first(node); item; item = lml_json_next(item))
-            print(w, item);
+            lml_work_put(w, item);
         lml_json_close(w);
         break;
     case LML_JSON_TEXT:
@@ -156,10 +161,8 @@ static void print(lml_json_writer *w, const lml_json *node)
     }
 }
 
-lml_status lml_work_print(const lml_json *node, lml_builder *out, lml_error *err)
+lml_status lml_work_end(lml_json_writer *w, lml_error *err)
 {
-    lml_json_writer w = lml_json_writer_on(out, true);
-    print(&w, node);
-    lml_append_char(out, '\n');
-    return lml_json_writer_end(&w, err);
+    lml_append_char(w->to, '\n');
+    return lml_json_writer_end(w, err);
 }

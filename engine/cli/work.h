@@ -7,6 +7,7 @@
 #include "cli/find.h"
 #include "cli/worker.h"
 #include "file/json.h"
+#include "file/json_write.h"
 
 /* A job text and how messages name it. */
 typedef struct lml_job_text {
@@ -35,7 +36,9 @@ lml_status lml_work_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *
 /* Read an answer that must be JSON: a foul one is LML_FAULT. */
 lml_status lml_work_parse(const lml_call *call, const lml_builder *answer, lml_json_document **out,
                           lml_error *err);
-/* Append a parsed answer, two blanks a level and a line feed at the end. */
-lml_status lml_work_print(const lml_json *node, lml_builder *out, lml_error *err);
+/* Write a parsed value as it is. */
+void lml_work_put(lml_json_writer *w, const lml_json *node);
+/* End what is printed as JSON with a line feed. */
+lml_status lml_work_end(lml_json_writer *w, lml_error *err);
 
 #endif

@@ -1,0 +1,436 @@
+/* Canned results drawn at many widths. What is checked is what a reader relies on: lines fit, figures are
+ * whole and line up, a withheld figure is never printed, and a client sees nothing that is the bench's. */
+#include <criterion/criterion.h>
+#include <criterion/parameterized.h>
+
+#include "file/json.h"
+#include "file/store.h"
+#include "sheet/sheet.h"
+
+#include <string.h>
+
+typedef struct drawn {
+    lml_alloc heap;
+    lml_json_document *doc;
+    lml_builder text;
+    lml_status status;
+    lml_error error;
+} drawn;
+
+static drawn draw_text(const char *json, const char *page, size_t width, bool bold)
+{
+    drawn d = {.heap = lml_alloc_heap()};
+    lml_error err = {.status = LML_OK};
+    cr_assert_eq(lml_json_read(&d.heap, lml_span_of(json), NULL, "canned", &d.doc, &err), LML_OK,
+                 "%s", err.message);
+    static lml_alloc heap;
+    heap = d.heap;
+    d.text = lml_builder_on(&heap, 0);
+    lml_sheet_look look = {.page = page, .width = width, .bold = bold};
+    d.status = lml_sheet_draw(lml_json_root(d.doc), &look, &d.text, &d.error);
+    return d;
+}
+
+static void done(drawn *d)
+{
+    lml_builder_free(&d->text);
+    lml_json_free(d->doc);
+}
+
+static char *canned(const char *name)
+{
+    static char text[1 << 16];
+    char path[500];
+    static lml_alloc heap;
+    heap = lml_alloc_heap();
+    lml_builder b = lml_builder_on(&heap, 0);
+    snprintf(path, sizeof path, "%s/tests/sheet/%s", LML_SOURCE_DIR, name);
+    cr_assert_eq(lml_store_read(path, sizeof text - 1, &b, NULL), LML_OK, "%s", path);
+    memcpy(text, b.at, b.length + 1);
+    lml_builder_free(&b);
+    return text;
+}
+
+/* A result around one page's entries. */
+static const char *around(const char *page, const char *entries, const char *more)
+{
+    static char text[1 << 15];
+    snprintf(text, sizeof text,
+             "{ \"lemel\": \"0.1.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], "
+             "\"results\": {}, \"withheld\": [], \"settings\": {}, \"sheets\": { \"%s\": [ %s ] }, "
+             "\"remarks\": [] %s }",
+             page, entries, more);
+    return text;
+}
+
+/* The line of the text that holds `part`, copied. */
+static const char *line_with(const drawn *d, const char *part)
+{
+    static char lines[4][400];
+    static int next;
+    const char *at = strstr(d->text.at, part);
+    cr_assert(at, "\"%s\" is not in:\n%s", part, d->text.at);
+    while (at > d->text.at && at[-1] != '\n')
+        at--;
+    char *line = lines[next++ % 4];
+    snprintf(line, sizeof lines[0], "%.*s", (int)strcspn(at, "\n"), at);
+    return line;
+}
+
+/* At which column of its line `part` starts. */
+static size_t column_of(const char *line, const char *part)
+{
+    const char *at = strstr(line, part);
+    cr_assert(at, "\"%s\" is not in \"%s\"", part, line);
+    return lml_utf8_columns(lml_span_between(line, at));
+}
+
+Test(sheet, no_line_is_wider_than_the_page_and_none_ends_in_a_blank)
+{
+    for (size_t width = 40; width <= 110; width++) {
+        drawn d = draw_text(canned("stopped.json"), NULL, width, false);
+        cr_assert_eq(d.status, LML_OK);
+        for (const char *at = d.text.at; *at;) {
+            size_t length = strcspn(at, "\n");
+            cr_expect_leq(lml_utf8_columns((lml_span){at, length}), width, "at %zu: %.*s", width,
+                          (int)length, at);
+            cr_expect(length == 0 || at[length - 1] != ' ', "a blank ends: %.*s|", (int)length, at);
+            at += length + (at[length] == '\n');
+        }
+        done(&d);
+    }
+}
+
+Test(sheet, figures_stay_whole_at_every_width)
+{
+    static const char *const figures[] = {"45.93 g",  "1,054.9 g",    "Au750 yellow 3N", "960 °C",
+                                          "15:40",    "1,149.00 USD", "18.252 g Au",     "31.2 g",
+                                          "585 ‰ Au", "1,240.92 USD", "0.96 g/cm3",      "0.5 %"};
+    for (size_t width = 40; width <= 110; width++) {
+        drawn d = draw_text(canned("stopped.json"), NULL, width, false);
+        for (size_t i = 0; i < sizeof figures / sizeof figures[0]; i++)
+            cr_expect(strstr(d.text.at, figures[i]), "%s is broken at %zu:\n%s", figures[i], width,
+                      d.text.at);
+        done(&d);
+    }
+}
+
+Test(sheet, a_width_below_forty_counts_as_forty)
+{
+    drawn narrow = draw_text(canned("stopped.json"), NULL, 5, false);
+    drawn forty = draw_text(canned("stopped.json"), NULL, 40, false);
+    cr_expect_str_eq(narrow.text.at, forty.text.at);
+    done(&narrow);
+    done(&forty);
+}
+
+#define MASS(text) "{ \"kind\": \"mass\", \"text\": \"" text "\" }"
+#define LINE(label, value, more)                                                                   \
+    "{ \"is\": \"line\", \"label\": \"" label "\", \"value\": " value more " }"
+
+Test(sheet, decimal_points_of_a_run_stand_in_one_column)
+{
+    drawn d = draw_text(around("bench",
+                               LINE("Piece", MASS("1,204.5 g"), "") "," LINE(
+                                   "Button", MASS("9 g"), "") "," LINE("Loss", MASS("-0.125 g"), ""),
+                               ""),
+                        NULL, 80, false);
+    size_t point = column_of(line_with(&d, "Piece"), ".5 g");
+    cr_expect_eq(column_of(line_with(&d, "Button"), "9 g") + 1, point);
+    cr_expect_eq(column_of(line_with(&d, "Loss"), ".125 g"), point);
+    done(&d);
+}
+
+Test(sheet, characters_of_two_columns_do_not_push_figures_aside)
+{
+    drawn d = draw_text(around("bench",
+                               LINE("戒指", MASS("1.5 g"), "") "," LINE("Ring", MASS("2.5 g"), "")
+                               "," LINE("Bague e\xcc\x81mail", MASS("3.5 g"), ""),
+                               ""),
+                        NULL, 80, false);
+    size_t column = column_of(line_with(&d, "Ring"), "2.5 g");
+    cr_expect_eq(column_of(line_with(&d, "戒指"), "1.5 g"), column);
+    cr_expect_eq(column_of(line_with(&d, "Bague"), "3.5 g"), column);
+    done(&d);
+}
+
+Test(sheet, an_empty_box_named_for_the_record_stands_beside_its_figure)
+{
+    drawn d = draw_text(canned("stopped.json"), "bench", 80, false);
+    cr_expect(strstr(line_with(&d, "Raw casting"), "45.93 g"));
+    cr_expect(strstr(line_with(&d, "Raw casting"), "[            ] raw casting"));
+    cr_expect(strstr(line_with(&d, "] tree"), "[            ] tree"));
+    done(&d);
+}
+
+Test(sheet, where_a_figure_came_from_is_said_beside_it)
+{
+    drawn d = draw_text(canned("stopped.json"), "bench", 80, false);
+    cr_expect(strstr(line_with(&d, "  9 g"), "(assumed)"));
+    cr_expect(strstr(line_with(&d, "Au750"), "(client says)"));
+    cr_expect(strstr(d.text.at, "Assumed: need.wax_density 0.96 g/cm3; need.melt_loss 0.5 %."));
+    cr_expect_not(strstr(d.text.at, "need.button"), "the house has set it");
+    done(&d);
+}
+
+Test(sheet, a_withheld_figure_prints_do_not_and_why)
+{
+    for (size_t width = 40; width <= 80; width += 40) {
+        drawn d = draw_text(canned("stopped.json"), "bench", width, false);
+        cr_expect(strstr(line_with(&d, "Metal to weigh out  "), "DO NOT"));
+        cr_expect(strstr(d.text.at, "The charge is larger"));
+        done(&d);
+    }
+    drawn d = draw_text(canned("stopped.json"), "bench", 80, false);
+    cr_expect(strstr(line_with(&d, "DO NOT  "), "The charge is larger than the crucible holds:"));
+    done(&d);
+}
+
+Test(sheet, a_reason_for_many_figures_is_read_once_a_run)
+{
+    const char *lines = "{ \"is\": \"line\", \"label\": \"A\", \"withheld\": true, \"of\": \"a\" },"
+                        "{ \"is\": \"line\", \"label\": \"B\", \"withheld\": true, \"of\": \"b\" }";
+    char json[2000];
+    snprintf(json, sizeof json, "%s", around("bench", lines, ""));
+    char *remarks = strstr(json, "\"remarks\": []");
+    strcpy(remarks, "\"remarks\": [ { \"level\": \"note\", \"code\": \"need/n\", \"text\": \"no\" }, "
+                    "{ \"level\": \"stop\", \"code\": \"need/s\", \"text\": \"too hot\", "
+                    "\"withholds\": [ \"need.a\", \"need.b\" ] } ] }");
+    drawn d = draw_text(json, NULL, 80, false);
+    cr_expect(strstr(line_with(&d, "A  DO NOT"), "too hot"));
+    cr_expect(strstr(line_with(&d, "B  DO NOT"), "for the same reason"));
+    done(&d);
+}
+
+Test(sheet, a_total_stands_under_a_rule_as_wide_as_the_figures)
+{
+    drawn d = draw_text(canned("stopped.json"), "client", 80, false);
+    const char *total = line_with(&d, "1,240.92 USD");
+    const char *rule = line_with(&d, "------------\n");
+    cr_expect_eq(column_of(rule, "------------"), column_of(total, "1,240.92 USD"));
+    cr_expect_eq(strlen(rule), column_of(rule, "-") + strlen("1,240.92 USD"));
+    cr_expect(strstr(d.text.at, rule) < strstr(d.text.at, total));
+    done(&d);
+}
+
+Test(sheet, a_client_sees_nothing_that_is_the_bench_s)
+{
+    drawn d = draw_text(canned("stopped.json"), "client", 80, false);
+    static const char *const hidden[] = {"[  ",     "nothing", "hidden",    "Assumed", "Worked by",
+                                         "STOPPED", "need/",   "confirmed", "BENCH"};
+    for (size_t i = 0; i < sizeof hidden / sizeof hidden[0]; i++)
+        cr_expect_not(strstr(d.text.at, hidden[i]), "\"%s\" is in:\n%s", hidden[i], d.text.at);
+    cr_expect(strstr(d.text.at, "Cuff links for a retired brakeman"));
+    cr_expect(strstr(d.text.at, "Slagrose Casting Loft, 2026-11-24"));
+    done(&d);
+}
+
+Test(sheet, a_client_is_told_of_an_open_point_without_codes_and_boxes)
+{
+    drawn d = draw_text(around("client",
+                               "{ \"is\": \"remark\", \"level\": \"confirm\", \"code\": \"a/b\", "
+                               "\"text\": \"The price is old.\" }",
+                               ""),
+                        NULL, 80, false);
+    cr_expect(strstr(d.text.at, "TO SETTLE The price is old."));
+    cr_expect_not(strstr(d.text.at, "a/b"));
+    done(&d);
+}
+
+Test(sheet, what_confirms_a_point_can_be_copied_into_a_job_file)
+{
+    for (size_t width = 40; width <= 80; width += 20) {
+        drawn d = draw_text(canned("stopped.json"), "bench", width, false);
+        const char *from = strstr(d.text.at, "\"confirmed\":");
+        const char *to = strstr(d.text.at, "} }");
+        cr_assert(from && to && to > from);
+        char job[1000];
+        snprintf(job, sizeof job, "{ %.*s }", (int)(to + 3 - from), from);
+        lml_json_document *doc;
+        lml_error err;
+        cr_assert_eq(lml_json_read(&d.heap, lml_span_of(job), NULL, "job", &doc, &err), LML_OK,
+                     "%s\n%s", err.message, job);
+        const lml_json *point = lml_json_member(lml_json_member(lml_json_root(doc), "confirmed"),
+                                                "charge/old-metal-share");
+        cr_expect_eq(lml_json_kind_of(lml_json_member(point, "reason")), LML_JSON_TEXT);
+        cr_expect_eq(lml_json_kind_of(lml_json_member(point, "by")), LML_JSON_TEXT);
+        lml_json_free(doc);
+        done(&d);
+    }
+}
+
+Test(sheet, levels_of_remarks_are_plain_words)
+{
+    drawn d = draw_text(canned("stopped.json"), "bench", 80, false);
+    cr_expect(strstr(d.text.at, "STOP      The charge is larger"));
+    cr_expect(strstr(d.text.at, "ASK       The client's old metal"));
+    cr_expect(strstr(d.text.at, "CAUTION   Investment dust"));
+    cr_expect(strstr(d.text.at, "NOTE      The mould ran full"));
+    cr_expect(strstr(d.text.at, "CONFIRMED Old price. Confirmed by O.F.: client insists"));
+    done(&d);
+}
+
+Test(sheet, a_remark_that_stands_nowhere_ends_the_bench_sheet)
+{
+    drawn d = draw_text(canned("stopped.json"), "bench", 80, false);
+    cr_expect(strstr(d.text.at, "STOP      This alloy holds nickel. [gate/nickel]"));
+    done(&d);
+}
+
+static char *unseen(const char *page, bool nothing)
+{
+    static char text[8000];
+    drawn d = draw_text(canned("stopped.json"), NULL, 80, false);
+    d.text.length = 0;
+    lml_sheet_look look = {.page = page, .width = 80};
+    cr_assert_eq(lml_sheet_draw_unseen(lml_json_root(d.doc), &look, nothing, &d.text, NULL), LML_OK);
+    snprintf(text, sizeof text, "%.*s", (int)d.text.length, d.text.at);
+    done(&d);
+    return text;
+}
+
+Test(sheet, what_is_left_out_is_told_aside)
+{
+    cr_expect_str_eq(unseen(NULL, false), "");
+    cr_expect_str_eq(unseen("bench", false), "");
+    cr_expect(strstr(unseen("client", false), "CAUTION   Investment dust"));
+    cr_expect(strstr(unseen("client", false), "This alloy holds nickel."));
+    cr_expect(strstr(unseen("client", false), "The charge is larger"));
+    cr_expect(strstr(unseen(NULL, true), "CAUTION   Investment dust"));
+}
+
+Test(sheet, a_grid_too_wide_folds_and_repeats_its_first_column)
+{
+    drawn wide = draw_text(canned("stopped.json"), "metal", 80, false);
+    drawn narrow = draw_text(canned("stopped.json"), "metal", 40, false);
+    static const char *const headings[] = {"Owner", "In", "Piece", "Returned", "Kept", "Lost"};
+    for (size_t i = 0; i < 6; i++) {
+        cr_expect(strstr(wide.text.at, headings[i]));
+        cr_expect(strstr(narrow.text.at, headings[i]));
+    }
+    const char *first = strstr(narrow.text.at, "client");
+    cr_expect(first && strstr(first + 1, "client"), "the second band names its rows");
+    const char *once = strstr(wide.text.at, "client");
+    cr_expect_not(once && strstr(once + 1, "client"), "nothing folds at 80:\n%s", wide.text.at);
+    done(&wide);
+    done(&narrow);
+}
+
+Test(sheet, a_figure_to_copy_stands_apart)
+{
+    drawn plain = draw_text(canned("stopped.json"), "bench", 80, false);
+    cr_expect(strstr(plain.text.at, "\n\n>> Flask out of the kiln at  15:40\n\n"));
+    cr_expect_not(strchr(plain.text.at, '\033'));
+    drawn bold = draw_text(canned("stopped.json"), "bench", 80, true);
+    cr_expect(strstr(bold.text.at, "\033[1m15:40\033[0m"));
+    cr_expect(strstr(bold.text.at, "\033[1mDO NOT\033[0m"));
+    done(&plain);
+    done(&bold);
+}
+
+Test(sheet, what_a_recipe_wrote_cannot_steer_the_terminal)
+{
+    drawn d = draw_text(
+        around("bench",
+               "{ \"is\": \"text\", \"text\": \"a\\u001b[2Jb\\u009bc\\u202ed\\u0007\" },"
+               "{ \"is\": \"line\", \"label\": \"x\\u001b]0;y\", \"value\": { \"kind\": \"text\", "
+               "\"value\": \"1\\r2\" } }",
+               ""),
+        NULL, 80, false);
+    cr_expect(strstr(d.text.at, "a?[2Jb?c?d?"));
+    for (const char *at = d.text.at; *at; at++)
+        cr_expect(*at == '\n' || (unsigned char)*at >= ' ', "byte %d", *at);
+    done(&d);
+}
+
+Test(sheet, results_are_drawn_when_a_recipe_draws_no_sheet)
+{
+    drawn d = draw_text("{ \"lemel\": \"0.1.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], "
+                        "\"results\": { \"piece\": { \"kind\": \"mass\", \"text\": \"45.9 g\" }, "
+                        "\"round\": { \"kind\": \"yes_no\", \"value\": true }, \"lots\": { \"kind\": "
+                        "\"list\", \"value\": [ { \"kind\": \"record\", \"value\": { \"name\": { "
+                        "\"kind\": \"text\", \"value\": \"a\" }, \"n\": { \"kind\": \"number\", "
+                        "\"value\": 3 } } }, { \"kind\": \"text\", \"value\": \"b\" } ] } }, "
+                        "\"withheld\": [ \"charge\" ], \"sheets\": {}, \"remarks\": [] }",
+                        NULL, 80, false);
+    cr_assert_eq(d.status, LML_OK);
+    cr_expect(strstr(line_with(&d, "piece"), "45.9 g"));
+    cr_expect(strstr(line_with(&d, "round"), "yes"));
+    cr_expect(strstr(line_with(&d, "lots"), "name a, n 3, b"));
+    cr_expect(strstr(line_with(&d, "charge"), "DO NOT"));
+    done(&d);
+}
+
+Test(sheet, a_page_that_holds_nothing_is_refused_by_name)
+{
+    drawn d = draw_text(around("bench", "{ \"is\": \"part\", \"recipe\": \"a\", \"title\": \"A\", "
+                                        "\"entries\": [] }",
+                               ""),
+                        "bench", 80, false);
+    cr_expect_eq(d.status, LML_NOT_FOUND);
+    cr_expect(strstr(d.error.message, "bench"));
+    done(&d);
+    d = draw_text("{ \"a\": 1 }", NULL, 80, false);
+    cr_expect_eq(d.status, LML_FAULT);
+    done(&d);
+}
+
+/* A worker's answer is not trusted: any value in it may be missing or of another kind. */
+Test(sheet, any_value_may_be_null_without_harm)
+{
+    const char *json = canned("stopped.json");
+    lml_alloc heap = lml_alloc_heap();
+    lml_json_document *doc;
+    cr_assert_eq(lml_json_read(&heap, lml_span_of(json), NULL, "canned", &doc, NULL), LML_OK);
+    static char text[1 << 16];
+    size_t drawn_once = 0;
+    const char *base = lml_json_source_text(doc).at;
+    const lml_json *stack[64];
+    int depth = 0;
+    stack[0] = lml_json_first(lml_json_root(doc));
+    while (depth >= 0) {
+        const lml_json *node = stack[depth];
+        if (!node) {
+            depth--;
+            if (depth >= 0)
+                stack[depth] = lml_json_next(stack[depth]);
+            continue;
+        }
+        size_t at = (size_t)(lml_json_raw(node).at - base), length = lml_json_raw(node).length;
+        snprintf(text, sizeof text, "%.*snull%s", (int)at, base, base + at + length);
+        for (size_t width = 40; width <= 80; width += 40) {
+            drawn d = draw_text(text, NULL, width, false);
+            cr_expect(d.status == LML_OK || d.status == LML_FAULT);
+            drawn_once += d.status == LML_OK;
+            done(&d);
+        }
+        if (lml_json_count(node) > 0)
+            stack[++depth] = lml_json_first(node);
+        else
+            stack[depth] = lml_json_next(node);
+    }
+    cr_expect_gt(drawn_once, 300);
+    lml_json_free(doc);
+}
+
+Test(sheet, every_failed_allocation_is_reported_and_leaks_nothing)
+{
+    const char *json = canned("stopped.json");
+    lml_alloc heap = lml_alloc_heap();
+    lml_json_document *doc;
+    cr_assert_eq(lml_json_read(&heap, lml_span_of(json), NULL, "canned", &doc, NULL), LML_OK);
+    lml_sheet_look look = {.width = 80};
+    bool through = false;
+    for (uint64_t n = 1; n < 2000 && !through; n++) {
+        lml_meter meter = {.under = heap, .fail_at = n};
+        lml_alloc metered = lml_alloc_metered(&meter);
+        lml_builder out = lml_builder_on(&metered, 0);
+        lml_status status = lml_sheet_draw(lml_json_root(doc), &look, &out, NULL);
+        through = meter.fail_at != 0; /* it never came to the Nth */
+        cr_expect_eq(status, through ? LML_OK : LML_NO_MEMORY, "at allocation %d", (int)n);
+        lml_builder_free(&out);
+        cr_expect_eq(meter.used, 0, "%d bytes are left at allocation %d", (int)meter.used, (int)n);
+    }
+    cr_expect(through);
+    lml_json_free(doc);
+}
