@@ -1,0 +1,38 @@
+/* The allow list: every name a recipe can reach, and nothing else.
+ *
+ * Each library is an array of functions in its own file; this module puts them together. A test
+ * compares what is really reachable from an environment with the list in docs/security.md.
+ */
+#ifndef LML_BOX_ALLOW_H
+#define LML_BOX_ALLOW_H
+
+#include <lauxlib.h>
+#include <lua.h>
+
+extern const luaL_Reg lml_lib_base[];   /* assert error ipairs pairs ... */
+extern const luaL_Reg lml_lib_text[];   /* text.*, also the methods of a text */
+extern const luaL_Reg lml_lib_table[];  /* table.* */
+extern const luaL_Reg lml_lib_value[];  /* Q sum max min ... */
+extern const luaL_Reg lml_lib_alloy[];  /* alloy assay */
+extern const luaL_Reg lml_lib_craft[];  /* craft.* */
+extern const luaL_Reg lml_lib_recipe[]; /* recipe require withheld */
+
+/* Fill the metatables of the userdata classes; each binding has one of these. */
+void lml_open_value(lua_State *L);
+void lml_open_alloy(lua_State *L);
+void lml_open_view(lua_State *L);
+void lml_open_error(lua_State *L);
+void lml_open_sheet(lua_State *L);
+void lml_open_recipe(lua_State *L);
+
+/* Once a state, by lml_box_open: metatables, libraries, the shared table of names. */
+void lml_allow_prepare(lua_State *L);
+/* A C function for Lua: returns a fresh environment, empty, whose reads go to the shared names and
+ * whose writes are refused. */
+int lml_allow_environment(lua_State *L);
+/* Push the shared table of names. */
+void lml_allow_names(lua_State *L);
+/* Replace the table on top of the stack by a read-only view of it. `what` names it in refusals. */
+void lml_read_only(lua_State *L, const char *what);
+
+#endif

@@ -1,0 +1,504 @@
+/* The sheet in Lua: what a recipe writes for its readers, and its remarks.
+ *
+ * A part is the writing of one recipe's run: a Lua table kept where no recipe can reach it, with an
+ * entry list a page, the remarks, and which gives are withheld. The result writer walks it when the run
+ * is over, so that a figure withheld late is blank wherever it was printed early.
+ */
+#include "box/allow.h"
+#include "box/bind.h"
+#include "box/run.h"
+#include "box/sheet.h"
+#include "box/view.h"
+
+#include <string.h>
+
+static const char *const PAGES[] = {"bench", "client", "metal", "receipt", "consent", "card", "cost"};
+enum { PAGE_COUNT = sizeof PAGES / sizeof PAGES[0], ENTRY_COST = 40, TEXT_MOST = 2000 };
+
+size_t lml_page_count(void)
+{
+    return PAGE_COUNT;
+}
+
+const char *lml_page_name(size_t i)
+{
+    return PAGES[i];
+}
+
+/* Push the text at index fit to be printed: valid UTF-8, no control characters but line feeds. */
+static void push_clean(lua_State *L, int index, const char *what)
+{
+    lml_span text = lml_check_text(L, index, what);
+    if (text.length > TEXT_MOST)
+        lml_raise_text(L, LML_BAD_RECIPE, "%s has more than %d bytes", what, TEXT_MOST);
+    lml_charge(L, text.length / 16);
+    luaL_Buffer b;
+    luaL_buffinit(L, &b);
+    for (size_t i = 0; i < text.length;) {
+        uint32_t code;
+        size_t n = lml_utf8_next((lml_span){text.at + i, text.length - i}, &code);
+        bool fit = n && (code >= 0x20 || code == '\n') && !(code >= 0x7f && code < 0xa0) &&
+                   !(code >= 0x200b && code <= 0x200f) && !(code >= 0x2028 && code <= 0x202e) &&
+                   !(code >= 0x2066 && code <= 0x2069);
+        if (fit)
+            luaL_addlstring(&b, text.at + i, n);
+        else
+            luaL_addchar(&b, '?');
+        i += n ? n : 1;
+    }
+    luaL_pushresult(&b);
+}
+
+/* Raw access to parts: they are our own plain tables. */
+static void append(lua_State *L, int list)
+{
+    list = lua_absindex(L, list);
+    lua_rawseti(L, list, (lua_Integer)lua_rawlen(L, list) + 1);
+}
+
+void lml_push_part(lua_State *L, const char *recipe, const char *title)
+{
+    lua_createtable(L, 0, 6);
+    lua_pushstring(L, recipe);
+    lua_setfield(L, -2, "recipe");
+    lua_pushstring(L, title);
+    lua_setfield(L, -2, "title");
+    lua_newtable(L);
+    lua_setfield(L, -2, "remarks");
+    lua_newtable(L);
+    lua_setfield(L, -2, "withheld");
+    lua_createtable(L, 0, PAGE_COUNT);
+    for (size_t i = 0; i < PAGE_COUNT; i++) {
+        lua_newtable(L);
+        lua_setfield(L, -2, PAGES[i]);
+    }
+    lua_setfield(L, -2, "pages");
+}
+
+void lml_part_enclose(lua_State *L, int parent, int child)
+{
+    parent = lua_absindex(L, parent);
+    child = lua_absindex(L, child);
+    lua_getfield(L, parent, "pages");
+    for (size_t i = 0; i < PAGE_COUNT; i++) {
+        lua_getfield(L, -1, PAGES[i]);
+        lua_createtable(L, 0, 3);
+        lua_pushliteral(L, "part");
+        lua_setfield(L, -2, "is");
+        lua_pushvalue(L, child);
+        lua_setfield(L, -2, "part");
+        append(L, -2);
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+}
+
+/* ---- pages ------------------------------------------------------------------------------------- */
+
+/* A page's user value 1 is its list of entries, 2 the part. */
+static void begin_entry(lua_State *L, const char *is)
+{
+    if (!lml_test(L, 1, LML_CLASS_PAGE))
+        lml_raise_hint(L, LML_BAD_RECIPE, "call it with a colon: sheet.bench:line(\"...\", value)",
+                       "a page of the sheet is due before the colon");
+    lml_charge(L, ENTRY_COST);
+    lua_createtable(L, 0, 6);
+    lua_pushstring(L, is);
+    lua_setfield(L, -2, "is");
+}
+
+static int end_entry(lua_State *L)
+{
+    lua_getiuservalue(L, 1, 1);
+    lua_insert(L, -2);
+    append(L, -2);
+    return 0;
+}
+
+static bool printable(lua_State *L, int index)
+{
+    int type = lua_type(L, index);
+    return type == LUA_TNUMBER || type == LUA_TSTRING || type == LUA_TBOOLEAN ||
+           lml_test(L, index, LML_CLASS_VALUE) || lml_test(L, index, LML_CLASS_ALLOY);
+}
+
+static void set_figure(lua_State *L, int index, const char *where)
+{
+    if (!printable(L, index)) {
+        char name[80];
+        if (lua_isnil(L, index) && lml_nil_name(L, name, sizeof name))
+            lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is nothing (nil)", where, name);
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: a figure or a text is due, and %s was given", where,
+                       lml_what_is(L, index));
+    }
+    if (lua_type(L, index) == LUA_TSTRING)
+        push_clean(L, index, "a text on a sheet");
+    else
+        lua_pushvalue(L, index);
+}
+
+/* Options of a line: record = "raw casting", unit = "dwt", from = "client says", big = true. */
+static void set_options(lua_State *L, int options)
+{
+    static const char *const known[] = {"record", "unit", "from", "big"};
+    if (lua_isnoneornil(L, options))
+        return;
+    if (!lua_istable(L, options))
+        lml_raise_text(L, LML_BAD_RECIPE, "the options of a line are a table: { record = \"...\" }");
+    lua_pushnil(L);
+    while (lua_next(L, options)) {
+        lml_span name = lml_check_text(L, -2, "the name of an option");
+        bool ok = false;
+        for (size_t i = 0; i < sizeof known / sizeof known[0]; i++)
+            ok = ok || lml_span_is(name, known[i]);
+        if (!ok)
+            lml_raise_hint(L, LML_BAD_RECIPE, "record, unit, from, big",
+                           "a line has no option '%.*s'", (int)name.length, name.at);
+        if (lua_type(L, -1) == LUA_TSTRING) {
+            push_clean(L, -1, "an option of a line");
+            lua_replace(L, -2);
+        } else if (lua_type(L, -1) != LUA_TBOOLEAN) {
+            lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of a line is a text", name.at);
+        }
+        lua_pushvalue(L, -2);
+        lua_insert(L, -2);
+        lua_rawset(L, -4);
+    }
+}
+
+static int figure_line(lua_State *L, const char *is)
+{
+    lua_settop(L, 4);
+    begin_entry(L, is);
+    push_clean(L, 2, "the label of a line");
+    lua_setfield(L, 5, "label");
+    set_figure(L, 3, lua_tostring(L, 2));
+    lua_setfield(L, 5, "value");
+    set_options(L, 4);
+    return end_entry(L);
+}
+
+static int page_line(lua_State *L)
+{
+    return figure_line(L, "line");
+}
+
+static int page_total(lua_State *L)
+{
+    return figure_line(L, "total");
+}
+
+static int words(lua_State *L, const char *is)
+{
+    lua_settop(L, 2);
+    begin_entry(L, is);
+    push_clean(L, 2, "a text on a sheet");
+    lua_setfield(L, -2, "text");
+    return end_entry(L);
+}
+
+static int page_heading(lua_State *L)
+{
+    return words(L, "heading");
+}
+
+static int page_text(lua_State *L)
+{
+    return words(L, "text");
+}
+
+/* page:box("Weigh the tree dry", "tree"): an empty box with no figure foretold. */
+static int page_box(lua_State *L)
+{
+    lua_settop(L, 3);
+    begin_entry(L, "box");
+    push_clean(L, 2, "the label of a box");
+    lua_setfield(L, -2, "label");
+    push_clean(L, 3, "what the box records");
+    lua_setfield(L, -2, "record");
+    return end_entry(L);
+}
+
+static void copy_row(lua_State *L, int row, lua_Integer columns)
+{
+    lml_push_content(L, row, "a row of a grid");
+    lua_createtable(L, (int)columns, 0);
+    for (lua_Integer i = 1; i <= columns; i++) {
+        lua_rawgeti(L, -2, i);
+        if (lua_isnil(L, -1)) {
+            lua_pop(L, 1);
+            lua_pushboolean(L, 0); /* an empty cell */
+        } else {
+            set_figure(L, lua_gettop(L), "a cell of a grid");
+            lua_remove(L, -2);
+        }
+        lua_rawseti(L, -2, i);
+    }
+    lua_remove(L, -2);
+}
+
+enum { GRID_COLUMNS = 12, GRID_ROWS = 500 };
+
+/* page:grid { columns = { "Lot", "Net" }, rows = { { "ring", m }, ... }, total = { "All", sum } } */
+static int page_grid(lua_State *L)
+{
+    lua_settop(L, 2);
+    if (!lua_istable(L, 2))
+        return lml_raise_text(L, LML_BAD_RECIPE,
+                              "a grid is a table: { columns = { ... }, rows = { ... } }");
+    begin_entry(L, "grid");
+    lua_getfield(L, 2, "columns");
+    lml_push_content(L, -1, "the columns of a grid");
+    lua_Integer columns = (lua_Integer)lua_rawlen(L, -1);
+    if (columns < 1 || columns > GRID_COLUMNS)
+        return lml_raise_text(L, LML_BAD_RECIPE, "a grid has 1 to %d columns", GRID_COLUMNS);
+    copy_row(L, -1, columns);
+    lua_setfield(L, 3, "columns");
+    lua_getfield(L, 2, "rows");
+    lml_push_content(L, -1, "the rows of a grid");
+    lua_Integer rows = (lua_Integer)lua_rawlen(L, -1);
+    if (rows > GRID_ROWS)
+        return lml_raise_text(L, LML_BAD_RECIPE, "a grid has at most %d rows", GRID_ROWS);
+    int list = lua_gettop(L);
+    lua_createtable(L, (int)rows, 0);
+    for (lua_Integer i = 1; i <= rows; i++) {
+        lml_charge(L, ENTRY_COST);
+        lua_rawgeti(L, list, i);
+        copy_row(L, -1, columns);
+        lua_rawseti(L, list + 1, i);
+        lua_pop(L, 1);
+    }
+    lua_setfield(L, 3, "rows");
+    lua_getfield(L, 2, "total");
+    if (!lua_isnil(L, -1)) {
+        copy_row(L, -1, columns);
+        lua_setfield(L, 3, "total");
+    }
+    lua_settop(L, 3);
+    return end_entry(L);
+}
+
+/* ---- remarks ----------------------------------------------------------------------------------- */
+
+static void check_code(lua_State *L, int index)
+{
+    lml_span code = lml_check_text(L, index, "the code of a remark");
+    bool ok = code.length > 0 && code.length <= 40;
+    for (size_t i = 0; ok && i < code.length; i++) {
+        char c = code.at[i];
+        ok = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
+    }
+    if (!ok)
+        lml_raise_hint(L, LML_BAD_RECIPE, "write sheet:note(\"short-code\", \"What to say\")",
+                       "the code of a remark is small letters, digits and hyphens");
+}
+
+/* Push the remark made of the code and text at 2 and 3, with "recipe/code". */
+static void push_remark(lua_State *L, const char *level, int part)
+{
+    check_code(L, 2);
+    lml_charge(L, ENTRY_COST);
+    lua_createtable(L, 0, 6);
+    lua_pushliteral(L, "remark");
+    lua_setfield(L, -2, "is");
+    lua_pushstring(L, level);
+    lua_setfield(L, -2, "level");
+    lua_getfield(L, part, "recipe");
+    lua_pushfstring(L, "%s/%s", lua_tostring(L, -1), lua_tostring(L, 2));
+    lua_remove(L, -2);
+    lua_setfield(L, -2, "code");
+    push_clean(L, 3, "the text of a remark");
+    lua_setfield(L, -2, "text");
+}
+
+/* Put the remark on top of the stack among the part's remarks and on a page; pops it. */
+static void file_remark(lua_State *L, int part, int entries)
+{
+    int remark = lua_gettop(L);
+    lua_getfield(L, part, "remarks");
+    lua_pushvalue(L, remark);
+    append(L, -2);
+    lua_pop(L, 1);
+    lua_pushvalue(L, entries);
+    lua_pushvalue(L, remark);
+    append(L, -2);
+    lua_pop(L, 2);
+}
+
+/* Push the part and the entries that a remark goes to: of the page itself, or the bench page. */
+static void push_place(lua_State *L)
+{
+    if (lml_test(L, 1, LML_CLASS_PAGE)) {
+        lua_getiuservalue(L, 1, 2);
+        lua_getiuservalue(L, 1, 1);
+    } else if (lml_test(L, 1, LML_CLASS_SHEET)) {
+        lua_getiuservalue(L, 1, 1);
+        lua_getfield(L, -1, "pages");
+        lua_getfield(L, -1, "bench");
+        lua_remove(L, -2);
+    } else {
+        lml_raise_hint(L, LML_BAD_RECIPE, "call it with a colon: sheet:note(\"code\", \"text\")",
+                       "the sheet is due before the colon");
+    }
+}
+
+static int remark(lua_State *L, const char *level)
+{
+    lua_settop(L, 3);
+    push_place(L);
+    push_remark(L, level, 4);
+    file_remark(L, 4, 5);
+    return 0;
+}
+
+static int sheet_note(lua_State *L)
+{
+    return remark(L, "note");
+}
+
+static int sheet_caution(lua_State *L)
+{
+    return remark(L, "caution");
+}
+
+/* Set part.withheld for the gives named in the list at index 4 (all gives when it is nil) and list them
+ * in the remark on top. */
+static void withhold(lua_State *L, int part)
+{
+    int remark_at = lua_gettop(L);
+    lua_getfield(L, part, "withheld");
+    lua_getfield(L, part, "gives");
+    int withheld = remark_at + 1, gives = remark_at + 2;
+    lua_newtable(L); /* the names */
+    if (lua_isnoneornil(L, 4)) {
+        lua_pushnil(L);
+        while (lua_next(L, gives)) {
+            lua_pop(L, 1);
+            lua_pushvalue(L, -1);
+            append(L, -3);
+        }
+        lml_sort_keys(L, -1, (lua_Integer)lua_rawlen(L, -1));
+    } else {
+        lml_push_content(L, 4, "the gives that a stop withholds");
+        lua_Integer n = (lua_Integer)lua_rawlen(L, -1);
+        for (lua_Integer i = 1; i <= n; i++) {
+            lua_rawgeti(L, -1, i);
+            lml_check_text(L, -1, "the name of a give");
+            lua_pushvalue(L, -1);
+            if (lua_rawget(L, gives) == LUA_TNIL)
+                lml_raise_text(L, LML_BAD_RECIPE,
+                               "'%s' is withheld, and the recipe does not give it",
+                               lua_tostring(L, -2));
+            lua_pop(L, 1);
+            append(L, -3);
+        }
+        lua_pop(L, 1);
+    }
+    lua_Integer n = (lua_Integer)lua_rawlen(L, -1);
+    for (lua_Integer i = 1; i <= n; i++) {
+        lua_rawgeti(L, -1, i);
+        lua_getfield(L, remark_at, "code");
+        lua_rawset(L, withheld);
+    }
+    lua_setfield(L, remark_at, "withholds");
+    lua_settop(L, remark_at);
+}
+
+static int sheet_stop(lua_State *L)
+{
+    lua_settop(L, 4);
+    push_place(L);
+    push_remark(L, "stop", 5);
+    withhold(L, 5);
+    file_remark(L, 5, 6);
+    return 0;
+}
+
+static int sheet_confirm(lua_State *L)
+{
+    lua_settop(L, 4);
+    push_place(L);
+    push_remark(L, "confirm", 5);
+    if (!lml_run_confirmed(L, -1))
+        withhold(L, 5);
+    file_remark(L, 5, 6);
+    return 0;
+}
+
+/* ---- opening ----------------------------------------------------------------------------------- */
+
+static int sheet_index(lua_State *L)
+{
+    lml_span name = lml_check_text(L, 2, "a page");
+    for (size_t i = 0; i < PAGE_COUNT; i++) {
+        if (lml_span_is(name, PAGES[i])) {
+            lua_getiuservalue(L, 1, 1);
+            lml_new(L, LML_CLASS_PAGE, 0, 2);
+            lua_getfield(L, 3, "pages");
+            lua_getfield(L, -1, PAGES[i]);
+            lua_setiuservalue(L, 4, 1);
+            lua_pop(L, 1);
+            lua_pushvalue(L, 3);
+            lua_setiuservalue(L, 4, 2);
+            return 1;
+        }
+    }
+    lua_pushvalue(L, 2);
+    if (lua_rawget(L, lua_upvalueindex(1)) != LUA_TNIL)
+        return 1;
+    return lml_raise_hint(L, LML_BAD_RECIPE,
+                          "pages: bench client metal receipt consent card cost; remarks: note "
+                          "caution stop confirm",
+                          "a sheet has no '%.*s'", (int)name.length, name.at);
+}
+
+static int page_index(lua_State *L)
+{
+    lua_pushvalue(L, 2);
+    if (lua_rawget(L, lua_upvalueindex(1)) != LUA_TNIL)
+        return 1;
+    lml_span name = lml_check_text(L, 2, "a name");
+    return lml_raise_hint(L, LML_BAD_RECIPE,
+                          "line total heading text box grid note caution stop confirm",
+                          "a page has no '%.*s'", (int)name.length, name.at);
+}
+
+static int refuse_write(lua_State *L)
+{
+    return lml_raise_hint(L, LML_BAD_RECIPE, "write sheet.bench:line(\"label\", value)",
+                          "a sheet is written by its own functions only");
+}
+
+void lml_push_sheet(lua_State *L, int part)
+{
+    part = lua_absindex(L, part);
+    lml_new(L, LML_CLASS_SHEET, 0, 1);
+    lua_pushvalue(L, part);
+    lua_setiuservalue(L, -2, 1);
+}
+
+static void open_class(lua_State *L, lml_class class, lua_CFunction index, const luaL_Reg *methods)
+{
+    lml_push_metatable(L, class);
+    lua_newtable(L);
+    luaL_setfuncs(L, methods, 0);
+    lua_pushcclosure(L, index, 1);
+    lua_setfield(L, -2, "__index");
+    lua_pushcfunction(L, refuse_write);
+    lua_setfield(L, -2, "__newindex");
+    lua_pop(L, 1);
+}
+
+void lml_open_sheet(lua_State *L)
+{
+    static const luaL_Reg sheet[] = {{"caution", sheet_caution}, {"confirm", sheet_confirm},
+                                     {"note", sheet_note},       {"stop", sheet_stop},
+                                     {NULL, NULL}};
+    static const luaL_Reg page[] = {
+        {"box", page_box},         {"caution", sheet_caution}, {"confirm", sheet_confirm},
+        {"grid", page_grid},       {"heading", page_heading},  {"line", page_line},
+        {"note", sheet_note},      {"stop", sheet_stop},       {"text", page_text},
+        {"total", page_total},     {NULL, NULL}};
+    open_class(L, LML_CLASS_SHEET, sheet_index, sheet);
+    open_class(L, LML_CLASS_PAGE, page_index, page);
+}

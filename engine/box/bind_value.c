@@ -1,0 +1,551 @@
+/* Values in Lua: one userdata class for all kinds, so that every operator is one C function. */
+#include "box/allow.h"
+#include "box/bind.h"
+#include "box/view.h"
+
+#include "base/decimal.h"
+#include "value/arithmetic.h"
+#include "value/moment.h"
+#include "value/money.h"
+#include "value/read.h"
+#include "value/write.h"
+
+#include <math.h>
+#include <string.h>
+
+static const char READ_CACHE;
+
+void lml_push_value(lua_State *L, const lml_value *v)
+{
+    if (v->kind == LML_NUMBER) {
+        lua_pushnumber(L, v->amount);
+        return;
+    }
+    lml_value *block = lml_new(L, LML_CLASS_VALUE, sizeof *block, 0);
+    *block = *v;
+}
+
+/* Text to value, remembered for the run: values never change, and recipes say Q "0.1 g" in loops. */
+void lml_push_read(lua_State *L, int index)
+{
+    index = lua_absindex(L, index);
+    lua_rawgetp(L, LUA_REGISTRYINDEX, &READ_CACHE);
+    lua_pushvalue(L, index);
+    if (lua_rawget(L, -2) != LUA_TNIL) {
+        lua_remove(L, -2);
+        return;
+    }
+    lua_pop(L, 1);
+    lml_value v;
+    lml_error e;
+    lml_charge(L, 20);
+    if (lml_value_read(lml_check_text(L, index, "a value in quotes"), LML_WANT_ANYTHING,
+                       LML_NO_METAL, &v, &e))
+        lml_raise(L, &e);
+    lml_push_value(L, &v);
+    lua_pushvalue(L, index);
+    lua_pushvalue(L, -2);
+    lua_rawset(L, -4);
+    lua_remove(L, -2);
+}
+
+/* The value at index: a userdata, a bare number, or (only where `text` allows) a text to be read. */
+static const lml_value *value_at(lua_State *L, int index, lml_value *room, bool text)
+{
+    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    if (v)
+        return v;
+    if (lua_type(L, index) == LUA_TNUMBER) {
+        *room = lml_number(lua_tonumber(L, index));
+        return room;
+    }
+    if (text && lua_type(L, index) == LUA_TSTRING) {
+        lml_push_read(L, index);
+        if (lua_type(L, -1) == LUA_TNUMBER)
+            *room = lml_number(lua_tonumber(L, -1));
+        else
+            *room = *(const lml_value *)lua_touserdata(L, -1);
+        lua_pop(L, 1);
+        return room;
+    }
+    return NULL;
+}
+
+const lml_value *lml_check_value(lua_State *L, int index, lml_value *room)
+{
+    const lml_value *v = value_at(L, index, room, true);
+    if (!v)
+        lml_raise_text(L, LML_BAD_RECIPE, "a value is due, and %s was given",
+                       lml_what_is(L, index));
+    return v;
+}
+
+/* ---- operators --------------------------------------------------------------------------------- */
+
+/* The metatable is upvalue 1 of every operator: a check and a new value cost no look-up by name. */
+static lml_value *test_operand(lua_State *L, int index)
+{
+    lml_value *block = lua_touserdata(L, index);
+    if (!block || !lua_getmetatable(L, index))
+        return NULL;
+    bool same = lua_rawequal(L, -1, lua_upvalueindex(1));
+    lua_pop(L, 1);
+    return same ? block : NULL;
+}
+
+static int raise_bad_operand(lua_State *L, int index)
+{
+    if (lua_isnil(L, index)) {
+        char name[80];
+        lml_error e;
+        if (lml_nil_name(L, name, sizeof name))
+            lml_fail(&e, LML_BAD_RECIPE, "'%s' is nothing (nil), and a value is due", name);
+        else
+            lml_fail(&e, LML_BAD_RECIPE, "nothing (nil) stands where a value is due");
+        lml_error_hint(&e, "an ask that a job may leave out must be looked at first: if x then ...");
+        return lml_raise(L, &e);
+    }
+    if (lua_type(L, index) == LUA_TSTRING)
+        return lml_raise_hint(L, LML_BAD_RECIPE, "put Q before a value in quotes: Q \"12.5 g\"",
+                              "%s stands where a value is due", lml_what_is(L, index));
+    return lml_raise_text(L, LML_BAD_RECIPE, "a value is due, and %s was given",
+                          lml_what_is(L, index));
+}
+
+static const lml_value *operand(lua_State *L, int index, lml_value *room)
+{
+    const lml_value *v = test_operand(L, index);
+    if (v)
+        return v;
+    if (lua_type(L, index) == LUA_TNUMBER) {
+        *room = lml_number(lua_tonumber(L, index));
+        return room;
+    }
+    raise_bad_operand(L, index);
+    return NULL;
+}
+
+typedef lml_status binary(const lml_value *, const lml_value *, lml_value *, lml_error *);
+
+static int push_result(lua_State *L, const lml_value *v)
+{
+    if (v->kind == LML_NUMBER) {
+        lua_pushnumber(L, v->amount);
+        return 1;
+    }
+    lml_value *block = lua_newuserdatauv(L, sizeof *block, 0);
+    *block = *v;
+    lua_pushvalue(L, lua_upvalueindex(1));
+    lua_setmetatable(L, -2);
+    return 1;
+}
+
+/* The error block is large: it lives only in this cold path, which works the sum a second time. */
+static int fail_binary(lua_State *L, binary *f, const lml_value *a, const lml_value *b)
+{
+    lml_error e;
+    lml_value out;
+    f(a, b, &out, &e);
+    return lml_raise_operands(L, &e, 1, 2);
+}
+
+static int apply(lua_State *L, binary *f)
+{
+    lml_value room_a, room_b, out;
+    const lml_value *a = operand(L, 1, &room_a), *b = operand(L, 2, &room_b);
+    if (f(a, b, &out, NULL) != LML_OK)
+        return fail_binary(L, f, a, b);
+    return push_result(L, &out);
+}
+
+#define OPERATOR(name, f)                                                                          \
+    static int name(lua_State *L)                                                                  \
+    {                                                                                              \
+        return apply(L, f);                                                                        \
+    }
+OPERATOR(value_add, lml_add)
+OPERATOR(value_sub, lml_sub)
+OPERATOR(value_mul, lml_mul)
+OPERATOR(value_div, lml_div)
+OPERATOR(value_idiv, lml_whole_div)
+OPERATOR(value_mod, lml_remainder)
+OPERATOR(value_pow, lml_power)
+
+static int value_unm(lua_State *L)
+{
+    lml_value room, out;
+    lml_error e;
+    if (lml_negate(operand(L, 1, &room), &out, &e))
+        return lml_raise(L, &e);
+    return push_result(L, &out);
+}
+
+static int compare(lua_State *L)
+{
+    lml_value room_a, room_b;
+    const lml_value *a = operand(L, 1, &room_a), *b = operand(L, 2, &room_b);
+    int order = 0;
+    if (lml_compare(a, b, &order, NULL) != LML_OK) {
+        lml_error e;
+        lml_compare(a, b, &order, &e);
+        lml_raise_operands(L, &e, 1, 2);
+    }
+    return order;
+}
+
+static int value_lt(lua_State *L)
+{
+    lua_pushboolean(L, compare(L) < 0);
+    return 1;
+}
+
+static int value_le(lua_State *L)
+{
+    lua_pushboolean(L, compare(L) <= 0);
+    return 1;
+}
+
+static int value_eq(lua_State *L)
+{
+    const lml_value *a = test_operand(L, 1), *b = test_operand(L, 2);
+    bool equal = false;
+    lml_error e;
+    if (a && b && lml_equal(a, b, &equal, &e))
+        return lml_raise_operands(L, &e, 1, 2);
+    lua_pushboolean(L, equal);
+    return 1;
+}
+
+static int value_concat(lua_State *L)
+{
+    int at = test_operand(L, 1) ? 1 : 2;
+    return lml_raise_hint(L, LML_BAD_RECIPE,
+                          "write text.fill(\"{m} of metal\", { m = value }) or tostring(value)",
+                          "%s is joined to a text by ..", lml_what_is(L, at));
+}
+
+static int value_text(lua_State *L)
+{
+    lml_push_text_of(L, 1);
+    return 1;
+}
+
+/* ---- methods ----------------------------------------------------------------------------------- */
+
+static const lml_value *self(lua_State *L)
+{
+    const lml_value *v = lml_test(L, 1, LML_CLASS_VALUE);
+    if (!v)
+        lml_raise_hint(L, LML_BAD_RECIPE, "call it with a colon: value:up_to \"0.1 g\"",
+                       "a value is due before the colon, and %s was given", lml_what_is(L, 1));
+    return v;
+}
+
+/* A fineness is rounded by "1 ‰", which alone is read as a ratio: here it is of the same metal. */
+static lml_value step_for(lua_State *L, const lml_value *v)
+{
+    lml_value room;
+    lml_value step = *lml_check_value(L, 2, &room);
+    if (v->kind == LML_FINENESS && step.kind == LML_QUANTITY && lml_dimension_none(step.dimension)) {
+        step.kind = LML_FINENESS_DIFFERENCE;
+        step.metal = v->metal;
+    }
+    return step;
+}
+
+static int to_step(lua_State *L, lml_direction direction)
+{
+    const lml_value *v = self(L);
+    lml_value step = step_for(L, v), out;
+    lml_error e;
+    if (lml_to_step(v, &step, direction, &out, &e))
+        return lml_raise(L, &e);
+    lml_push_value(L, &out);
+    return 1;
+}
+
+static int value_up_to(lua_State *L)
+{
+    return to_step(L, LML_TO_UP);
+}
+
+static int value_down_to(lua_State *L)
+{
+    return to_step(L, LML_TO_DOWN);
+}
+
+static int value_nearest(lua_State *L)
+{
+    return to_step(L, LML_TO_NEAREST);
+}
+
+static lml_value in_unit(lua_State *L, const lml_value *v)
+{
+    lml_value out;
+    lml_error e;
+    if (lml_value_as(v, lml_check_text(L, 2, "a unit in quotes"), &out, &e))
+        lml_raise(L, &e);
+    return out;
+}
+
+static int value_as(lua_State *L)
+{
+    lml_value out = in_unit(L, self(L));
+    lml_push_value(L, &out);
+    return 1;
+}
+
+/* The bare number of the value in a unit: the one way out of units, and it names the unit. */
+static int value_number(lua_State *L)
+{
+    const lml_value *v = self(L);
+    if (lua_isnoneornil(L, 2)) {
+        if (v->kind == LML_QUANTITY && lml_dimension_none(v->dimension)) {
+            lua_pushnumber(L, v->amount);
+            return 1;
+        }
+        return lml_raise_hint(L, LML_BAD_RECIPE, "write value:number \"g\"",
+                              "the number of %s depends on the unit, and none is named",
+                              lml_what_is(L, 1));
+    }
+    lml_value out = in_unit(L, v);
+    lua_pushnumber(L, lml_value_in_unit(&out));
+    return 1;
+}
+
+static int value_is_zero(lua_State *L)
+{
+    lua_pushboolean(L, lml_is_zero(self(L)));
+    return 1;
+}
+
+static int value_metal_in(lua_State *L)
+{
+    const lml_value *v = self(L);
+    lml_value room, out;
+    lml_error e;
+    if (lml_metal_in(v, lml_check_value(L, 2, &room), &out, &e))
+        return lml_raise_operands(L, &e, 1, 2);
+    lml_push_value(L, &out);
+    return 1;
+}
+
+/* value:from "client says": the same figure with the word that is printed beside it. */
+static int value_from(lua_State *L)
+{
+    lml_value v = *self(L);
+    lml_span word = lml_check_text(L, 2, "where the figure came from");
+#define X(name, words)                                                                             \
+    if (lml_span_is(word, words)) {                                                                \
+        v.origin = LML_##name;                                                                     \
+        lml_push_value(L, &v);                                                                     \
+        return 1;                                                                                  \
+    }
+    LML_ORIGIN_MAP(X)
+#undef X
+    return lml_raise_hint(L, LML_BAD_RECIPE,
+                          "assumed, client says, stamp says, weighed here, measured here, assay "
+                          "report, supplier sheet, studio history, estimated",
+                          "\"%.*s\" is not one of the origins", (int)word.length, word.at);
+}
+
+/* The same kind of value with another amount, for the ends of a spread. */
+static int push_amount(lua_State *L, const lml_value *v, double amount)
+{
+    lml_value out = *v;
+    out.spread = LML_NO_SPREAD;
+    out.decimals = LML_SHORTEST;
+    out.amount = amount;
+    lml_push_value(L, &out);
+    return 1;
+}
+
+static bool has_amount(const lml_value *v)
+{
+    return v->kind <= LML_FINE_MASS;
+}
+
+/* One standard deviation; of "12.3..12.5 g" that of an even spread. Zero when none was given. */
+static int value_deviation(lua_State *L)
+{
+    const lml_value *v = self(L);
+    if (!has_amount(v))
+        return lml_raise_text(L, LML_BAD_RECIPE, "%s has no spread", lml_what_is(L, 1));
+    double deviation = v->spread == LML_DEVIATION ? v->low
+                       : v->spread == LML_BETWEEN ? (v->high - v->low) / sqrt(12.0)
+                                                  : 0.0;
+    lml_value out = *v;
+    if (v->kind == LML_TEMPERATURE) {
+        out = lml_quantity(deviation, (lml_dimension){.temperature = 1},
+                           lml_unit_usual((lml_dimension){.temperature = 1}));
+    } else if (v->kind == LML_FINENESS) {
+        out.kind = LML_FINENESS_DIFFERENCE;
+    }
+    return push_amount(L, &out, deviation);
+}
+
+static int value_low(lua_State *L)
+{
+    const lml_value *v = self(L);
+    return push_amount(L, v, v->spread == LML_BETWEEN ? v->low : v->amount);
+}
+
+static int value_high(lua_State *L)
+{
+    const lml_value *v = self(L);
+    return push_amount(L, v, v->spread == LML_BETWEEN ? v->high : v->amount);
+}
+
+/* money:rounded "half up" to what can be paid; money:rounded("half up", "0.05 USD") to a cash step. */
+static int value_rounded(lua_State *L)
+{
+    const lml_value *v = self(L);
+    lml_rounding mode;
+    lml_value room, out;
+    lml_error e;
+    lml_check_text(L, 2, "the name of a rounding rule");
+    if (lml_rounding_named(lua_tostring(L, 2), &mode, &e))
+        return lml_raise(L, &e);
+    lml_status s = lua_isnoneornil(L, 3)
+                       ? lml_money_round(v, mode, &out, &e)
+                       : lml_money_round_to(v, lml_check_value(L, 3, &room), mode, &out, &e);
+    if (s)
+        return lml_raise(L, &e);
+    lml_push_value(L, &out);
+    return 1;
+}
+
+enum { SHARE_MOST = 1000 };
+
+/* money:share { 5, 3, 2 }: parts in the proportion of the weights that sum to the whole. */
+static int value_share(lua_State *L)
+{
+    const lml_value *v = self(L);
+    lml_push_content(L, 2, "share");
+    size_t count = lua_rawlen(L, -1);
+    int list = lua_gettop(L);
+    if (count == 0 || count > SHARE_MOST)
+        return lml_raise_text(L, LML_BAD_RECIPE, "share takes 1 to %d weights", SHARE_MOST);
+    double *weights = lua_newuserdatauv(L, count * sizeof *weights, 0);
+    lml_value *parts = lua_newuserdatauv(L, count * sizeof *parts, 0);
+    lml_charge(L, count * 8);
+    for (size_t i = 0; i < count; i++) {
+        lml_value room;
+        lua_rawgeti(L, list, (lua_Integer)i + 1);
+        const lml_value *w = lml_check_value(L, -1, &room);
+        weights[i] = w->kind == LML_MONEY ? (double)w->exact : w->amount;
+        lua_pop(L, 1);
+    }
+    lml_error e;
+    if (lml_money_share(v, weights, count, parts, &e))
+        return lml_raise(L, &e);
+    lua_createtable(L, (int)count, 0);
+    for (size_t i = 0; i < count; i++) {
+        lml_push_value(L, &parts[i]);
+        lua_rawseti(L, -2, (lua_Integer)i + 1);
+    }
+    return 1;
+}
+
+static const lml_value *moment(lua_State *L)
+{
+    const lml_value *v = self(L);
+    if (v->kind != LML_MOMENT)
+        lml_raise_text(L, LML_BAD_RECIPE, "a moment is due, and %s was given", lml_what_is(L, 1));
+    return v;
+}
+
+static int value_weekday(lua_State *L)
+{
+    lml_value out = lml_moment_weekday(moment(L));
+    lml_push_value(L, &out);
+    return 1;
+}
+
+static int value_time_of_day(lua_State *L)
+{
+    lml_value out = lml_moment_time_of_day(moment(L));
+    lml_push_value(L, &out);
+    return 1;
+}
+
+/* moment:next "06:30": the first moment at or after it that has this time of day. */
+static int value_next(lua_State *L)
+{
+    const lml_value *v = moment(L);
+    lml_value room, out;
+    lml_error e;
+    if (lml_moment_next(v, lml_check_value(L, 2, &room), &out, &e))
+        return lml_raise(L, &e);
+    lml_push_value(L, &out);
+    return 1;
+}
+
+static const luaL_Reg METHODS[] = {{"as", value_as},
+                                   {"deviation", value_deviation},
+                                   {"down_to", value_down_to},
+                                   {"from", value_from},
+                                   {"high", value_high},
+                                   {"is_zero", value_is_zero},
+                                   {"low", value_low},
+                                   {"metal_in", value_metal_in},
+                                   {"nearest", value_nearest},
+                                   {"next", value_next},
+                                   {"number", value_number},
+                                   {"rounded", value_rounded},
+                                   {"share", value_share},
+                                   {"time_of_day", value_time_of_day},
+                                   {"up_to", value_up_to},
+                                   {"weekday", value_weekday},
+                                   {NULL, NULL}};
+
+/* Fields that are not methods; the methods are upvalue 1. */
+static int value_index(lua_State *L)
+{
+    lua_pushvalue(L, 2);
+    if (lua_rawget(L, lua_upvalueindex(1)) != LUA_TNIL)
+        return 1;
+    const lml_value *v = self(L);
+    lml_span name = lml_check_text(L, 2, "a name");
+    if (lml_span_is(name, "metal") && v->metal) {
+        lua_pushstring(L, lml_metal_symbol((lml_metal)v->metal));
+        return 1;
+    }
+    lml_nearest nearest = lml_nearest_to(name);
+    for (const luaL_Reg *m = METHODS; m->name; m++)
+        lml_nearest_offer(&nearest, lml_span_of(m->name));
+    lml_error e;
+    lml_fail(&e, LML_BAD_RECIPE, "%s has no '%.*s'", lml_what_is(L, 1), (int)name.length, name.at);
+    if (lml_nearest_found(&nearest))
+        lml_error_hint(&e, "did you mean :%.*s?", (int)nearest.best.length, nearest.best.at);
+    return lml_raise(L, &e);
+}
+
+static int refuse_write(lua_State *L)
+{
+    return lml_raise_text(L, LML_BAD_RECIPE, "%s cannot be changed", lml_what_is(L, 1));
+}
+
+void lml_open_value(lua_State *L)
+{
+    static const luaL_Reg operators[] = {
+        {"__add", value_add},   {"__sub", value_sub}, {"__mul", value_mul},  {"__div", value_div},
+        {"__idiv", value_idiv}, {"__mod", value_mod}, {"__pow", value_pow},  {"__unm", value_unm},
+        {"__lt", value_lt},     {"__le", value_le},   {"__eq", value_eq},    {NULL, NULL}};
+    static const luaL_Reg others[] = {{"__concat", value_concat},
+                                      {"__tostring", value_text},
+                                      {"__newindex", refuse_write},
+                                      {NULL, NULL}};
+    lml_push_metatable(L, LML_CLASS_VALUE);
+    lua_pushvalue(L, -1);
+    luaL_setfuncs(L, operators, 1);
+    lua_pushvalue(L, -1);
+    luaL_setfuncs(L, others, 1);
+    lua_newtable(L);
+    luaL_setfuncs(L, METHODS, 0);
+    lua_pushcclosure(L, value_index, 1);
+    lua_setfield(L, -2, "__index");
+    lua_pop(L, 1);
+    lua_newtable(L);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &READ_CACHE);
+}

@@ -1,0 +1,22 @@
+/* What the engine holds, for the box's own files. The public face is lemel.h. */
+#ifndef LML_BOX_ENGINE_H
+#define LML_BOX_ENGINE_H
+
+#include "box/shelf.h"
+#include "file/json.h"
+
+struct lml_engine {
+    lml_alloc alloc;
+    lml_limits limits;
+    lml_shelf shelf;
+    lml_json_document *house, *prices; /* NULL when none was put */
+    bool house_checked;
+};
+
+const lml_json *lml_engine_house(const struct lml_engine *engine);  /* the root, or NULL */
+const lml_json *lml_engine_prices(const struct lml_engine *engine); /* its "prices", or NULL */
+bool lml_engine_has_script(const struct lml_engine *engine, const char *name);
+/* Push what a script gives back, loaded once for the recipe at work. Raises. */
+void lml_push_module(lua_State *L, const char *name);
+
+#endif

@@ -1,0 +1,93 @@
+/* Which variable was nil? Lua's own messages name it; a metamethod is only told that it got nil. The
+ * names are found again in the line of source that is running. */
+#include "box/bind.h"
+#include "box/run.h"
+#include "box/view.h"
+
+#include <ctype.h>
+#include <stdio.h>
+#include <string.h>
+
+static bool name_char(char c)
+{
+    return isalnum((unsigned char)c) || c == '_';
+}
+
+/* Push the caller's local or upvalue called `name`. */
+static bool push_variable(lua_State *L, lua_Debug *ar, lml_span wanted)
+{
+    const char *name;
+    bool found = false;
+    lua_getinfo(L, "f", ar);
+    int function = lua_gettop(L);
+    for (int i = 1; (name = lua_getlocal(L, ar, i)); i++) { /* the last of a name is the live one */
+        if (lml_span_is(wanted, name)) {
+            if (found)
+                lua_remove(L, -2);
+            found = true;
+        } else {
+            lua_pop(L, 1);
+        }
+    }
+    for (int i = 1; !found && (name = lua_getupvalue(L, function, i)); i++) {
+        found = lml_span_is(wanted, name);
+        if (!found)
+            lua_pop(L, 1);
+    }
+    lua_remove(L, function);
+    return found;
+}
+
+/* One dotted name starting at `at`; its end goes to *end. True when it is nil. */
+static bool is_nil_path(lua_State *L, lua_Debug *ar, const char *at, const char *stop,
+                        const char **end)
+{
+    const char *p = at;
+    while (p < stop && name_char(*p))
+        p++;
+    *end = p;
+    if (!push_variable(L, ar, lml_span_between(at, p)))
+        return false;
+    while (p + 1 < stop && *p == '.' && name_char(p[1]) && lml_test_content(L, -1)) {
+        const char *from = ++p;
+        while (p < stop && name_char(*p))
+            p++;
+        *end = p;
+        lua_pushlstring(L, from, (size_t)(p - from));
+        lua_rawget(L, -2);
+        lua_copy(L, -1, -3);
+        lua_pop(L, 2);
+    }
+    bool nil = lua_isnil(L, -1) || lua_type(L, -1) == LUA_TLIGHTUSERDATA;
+    lua_pop(L, 1);
+    return nil;
+}
+
+bool lml_nil_name(lua_State *L, char *out, size_t size)
+{
+    lua_Debug ar;
+    if (!lua_getstack(L, 1, &ar) || !lua_getinfo(L, "Sl", &ar) || ar.currentline < 1)
+        return false;
+    lml_span line = lml_run_source_line(L, ar.source, ar.currentline);
+    const char *stop = line.at + line.length;
+    for (const char *p = line.at; p < stop;) {
+        if (*p == '"' || *p == '\'') { /* not inside a text */
+            char quote = *p++;
+            while (p < stop && *p != quote)
+                p++;
+            p += p < stop;
+        } else if (name_char(*p) && !isdigit((unsigned char)*p)) {
+            const char *end;
+            if (is_nil_path(L, &ar, p, stop, &end)) {
+                snprintf(out, size, "%.*s", (int)(end - p), p);
+                return true;
+            }
+            p = end;
+            while (p < stop && (name_char(*p) || *p == '.'))
+                p++;
+        } else {
+            p++;
+        }
+    }
+    return false;
+}

@@ -1,0 +1,377 @@
+#include "box/recipe.h"
+
+#include "base/decimal.h"
+#include "box/allow.h"
+#include "box/bind.h"
+#include "box/view.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* ---- blocks ------------------------------------------------------------------------------------ */
+
+typedef struct block {
+    struct block *next;
+    size_t size;
+} block;
+
+static void *keep(lml_recipe *r, size_t size)
+{
+    block *b = lml_get(r->alloc, sizeof *b + size);
+    if (!b)
+        return NULL;
+    b->next = r->blocks;
+    b->size = sizeof *b + size;
+    r->blocks = b;
+    memset(b + 1, 0, size);
+    return b + 1;
+}
+
+void lml_recipe_free(lml_recipe *recipe)
+{
+    if (!recipe)
+        return;
+    for (block *b = recipe->blocks; b;) {
+        block *next = b->next;
+        lml_free(recipe->alloc, b, b->size);
+        b = next;
+    }
+    lml_free(recipe->alloc, recipe, sizeof *recipe);
+}
+
+bool lml_recipe_uses(const lml_recipe *recipe, lml_span name)
+{
+    for (size_t i = 0; i < recipe->use_count; i++)
+        if (lml_span_is(name, recipe->uses[i]))
+            return true;
+    return false;
+}
+
+/* ---- reading ----------------------------------------------------------------------------------- */
+
+/* The reader runs inside lml_box_call: it may raise, and all it allocates hangs on the recipe, which the
+ * caller frees. */
+typedef struct reader {
+    lml_recipe *recipe;
+    const char *name;
+} reader;
+
+static void *must(lua_State *L, void *kept)
+{
+    if (!kept)
+        lml_raise_text(L, LML_NO_MEMORY, "no memory for the declaration of a recipe");
+    return kept;
+}
+
+static const char *keep_text(lua_State *L, reader *r, int index)
+{
+    lml_span text = lml_check_text(L, index, "a text");
+    char *out = must(L, keep(r->recipe, text.length + 1));
+    memcpy(out, text.at, text.length);
+    return out;
+}
+
+/* A text member of the declaration at index; required ones are refused when absent. */
+static const char *text_member(lua_State *L, reader *r, int index, const char *name, bool required)
+{
+    const char *out = NULL;
+    lua_getfield(L, index, name);
+    if (lua_type(L, -1) == LUA_TSTRING)
+        out = keep_text(L, r, -1);
+    else if (!lua_isnil(L, -1))
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is a text", r->name, name);
+    else if (required)
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: a recipe has a '%s'", r->name, name);
+    lua_pop(L, 1);
+    return out;
+}
+
+static void check_names(lua_State *L, int index, const char *where, const char *const *known)
+{
+    lua_pushnil(L);
+    while (lua_next(L, index)) {
+        lua_pop(L, 1);
+        if (lua_type(L, -1) == LUA_TNUMBER)
+            continue;
+        lml_span name = lml_check_text(L, -1, "a name");
+        lml_nearest nearest = lml_nearest_to(name);
+        bool found = false;
+        for (const char *const *k = known; *k && !found; k++) {
+            found = lml_span_is(name, *k);
+            lml_nearest_offer(&nearest, lml_span_of(*k));
+        }
+        if (!found) {
+            lml_error e;
+            lml_fail(&e, LML_BAD_RECIPE, "%s has no '%.*s'", where, (int)name.length, name.at);
+            if (lml_nearest_found(&nearest))
+                lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length,
+                               nearest.best.at);
+            lml_raise(L, &e);
+        }
+    }
+}
+
+static bool has_unit(lml_wanted w)
+{
+    return (w > LML_WANT_ANYTHING && w < LML_WANT_NUMBER) || w == LML_WANT_MOMENT ||
+           w == LML_WANT_TIME_OF_DAY || w == LML_WANT_WEEKDAY;
+}
+
+/* A bound or default: a text, or a bare number or true/false where the kind is one. */
+static const char *figure_member(lua_State *L, reader *r, int index, const char *name,
+                                 const lml_shape *s)
+{
+    const char *out = NULL;
+    lua_getfield(L, index, name);
+    int type = lua_type(L, -1);
+    if (type == LUA_TSTRING) {
+        out = keep_text(L, r, -1);
+    } else if (type == LUA_TNUMBER || type == LUA_TBOOLEAN) {
+        if (has_unit(s->wanted))
+            lml_raise_text(L, LML_BAD_RECIPE, "%s: %s of '%s' is %s where %s is due, such as \"%s\"",
+                           r->name, name, s->name, lml_what_is(L, -1), lml_wanted_words(s->wanted),
+                           lml_wanted_example(s->wanted));
+        lml_push_text_of(L, -1);
+        out = keep_text(L, r, -1);
+        lua_pop(L, 1);
+    } else if (type == LUA_TTABLE && lua_rawlen(L, -1) == 0) {
+        out = s->wanted == LML_WANT_LIST ? "[]" : "{}";
+    } else if (type != LUA_TNIL) {
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: %s of '%s' is a text", r->name, name, s->name);
+    }
+    lua_pop(L, 1);
+    return out;
+}
+
+static void read_shape(lua_State *L, reader *r, int index, const char *name, lml_shape *out,
+                       int depth);
+
+/* The named shapes of the table at index, in the order of their names. */
+static void read_fields(lua_State *L, reader *r, int index, const char *where, lml_shape *out,
+                        int depth)
+{
+    index = lua_absindex(L, index);
+    lua_Integer count = lml_sorted_keys(L, index);
+    int keys = lua_gettop(L);
+    lml_shape *fields = must(L, keep(r->recipe, (size_t)(count ? count : 1) * sizeof *fields));
+    for (lua_Integer i = 1; i <= count; i++) {
+        lua_rawgeti(L, keys, i);
+        if (lua_type(L, -1) != LUA_TSTRING)
+            lml_raise_hint(L, LML_BAD_RECIPE, "write wax = ask.mass { \"Finished wax\" }",
+                           "%s: every entry of %s has a name", r->name, where);
+        const char *name = keep_text(L, r, -1);
+        lua_rawget(L, index);
+        read_shape(L, r, -1, name, &fields[i - 1], depth);
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+    out->wanted = LML_WANT_RECORD;
+    out->fields = fields;
+    out->field_count = (size_t)count;
+}
+
+static void read_choices(lua_State *L, reader *r, int index, lml_shape *out)
+{
+    lua_getfield(L, index, "options");
+    if (!lua_istable(L, -1))
+        lml_raise_hint(L, LML_BAD_RECIPE, "write options = { \"wax\", \"resin\" }",
+                       "%s: the choice '%s' has no options", r->name, out->name);
+    size_t count = lua_rawlen(L, -1);
+    const char **choices = must(L, keep(r->recipe, (count + 1) * sizeof *choices));
+    for (size_t i = 0; i < count; i++) {
+        lua_rawgeti(L, -1, (lua_Integer)i + 1);
+        choices[i] = keep_text(L, r, -1);
+        lua_pop(L, 1);
+    }
+    out->choices = choices;
+    lua_pop(L, 1);
+}
+
+static void read_shape(lua_State *L, reader *r, int index, const char *name, lml_shape *out,
+                       int depth)
+{
+    static const char *const known[] = {"kind",    "from",  "to",     "default", "source", "optional",
+                                        "metal",   "options", "fields", "of",    "note",   "example",
+                                        NULL};
+    index = lua_absindex(L, index);
+    if (depth > 8)
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is nested too deep", r->name, name);
+    if (!lua_istable(L, index))
+        lml_raise_hint(L, LML_BAD_RECIPE, "write ask.mass { \"Finished wax\" }",
+                       "%s: '%s' says no kind", r->name, name);
+    out->name = name;
+    lua_getfield(L, index, "kind");
+    lml_wanted wanted = lua_type(L, -1) == LUA_TSTRING
+                            ? lml_wanted_by_name(lml_span_of(lua_tostring(L, -1)))
+                            : LML_WANTED_COUNT;
+    if (wanted == LML_WANTED_COUNT)
+        lml_raise_hint(L, LML_BAD_RECIPE, "write ask.mass { \"Finished wax\" }",
+                       "%s: '%s' says no kind", r->name, name);
+    lua_pop(L, 1);
+    out->wanted = wanted;
+    char where[120];
+    snprintf(where, sizeof where, "%s: '%s'", r->name, name);
+    check_names(L, index, where, known);
+    lua_rawgeti(L, index, 1);
+    if (lua_type(L, -1) == LUA_TSTRING)
+        out->title = keep_text(L, r, -1);
+    else
+        out->title = name;
+    lua_pop(L, 1);
+    lua_getfield(L, index, "optional");
+    out->optional = lua_toboolean(L, -1);
+    lua_pop(L, 1);
+    out->from = figure_member(L, r, index, "from", out);
+    out->to = figure_member(L, r, index, "to", out);
+    out->default_text = figure_member(L, r, index, "default", out);
+    out->source = text_member(L, r, index, "source", false);
+    out->note = text_member(L, r, index, "note", false);
+    out->example = text_member(L, r, index, "example", false);
+    lua_getfield(L, index, "metal");
+    if (!lua_isnil(L, -1))
+        out->metal = lml_check_metal(L, -1);
+    else if (wanted == LML_WANT_FINENESS || wanted == LML_WANT_FINE_MASS || wanted == LML_WANT_ASSAY)
+        out->metal = LML_Au; /* a goldsmith's bare fineness is of gold */
+    lua_pop(L, 1);
+    if (wanted == LML_WANT_CHOICE)
+        read_choices(L, r, index, out);
+    lua_getfield(L, index, "fields");
+    if (wanted == LML_WANT_RECORD) {
+        if (!lua_istable(L, -1))
+            lml_raise_text(L, LML_BAD_RECIPE, "%s: the record '%s' has no fields", r->name, name);
+        read_fields(L, r, -1, name, out, depth + 1);
+    }
+    lua_pop(L, 1);
+    if (wanted == LML_WANT_LIST || wanted == LML_WANT_BY_NAME) {
+        lml_shape *of = must(L, keep(r->recipe, sizeof *of));
+        lua_getfield(L, index, "of");
+        if (!lua_istable(L, -1))
+            lml_raise_hint(L, LML_BAD_RECIPE, "write of = ask.mass { } or of = ask.record { ... }",
+                           "%s: '%s' does not say of what", r->name, name);
+        read_shape(L, r, -1, name, of, depth + 1);
+        of->name = NULL;
+        lua_pop(L, 1);
+        out->of = of;
+    }
+}
+
+/* A section that may be left out; its table, or an empty one, is pushed. */
+static void push_section(lua_State *L, reader *r, int index, const char *name)
+{
+    lua_getfield(L, index, name);
+    if (lua_isnil(L, -1)) {
+        lua_pop(L, 1);
+        lua_newtable(L);
+    } else if (!lua_istable(L, -1)) {
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is a table", r->name, name);
+    }
+}
+
+/* All the fields of both, each optional unless the ask is required: what a command line may name. */
+static void join(lua_State *L, reader *r)
+{
+    lml_recipe *recipe = r->recipe;
+    size_t count = recipe->asks.field_count + recipe->allowances.field_count;
+    lml_shape *fields = must(L, keep(recipe, (count ? count : 1) * sizeof *fields));
+    memcpy(fields, recipe->asks.fields, recipe->asks.field_count * sizeof *fields);
+    for (size_t i = 0; i < recipe->allowances.field_count; i++) {
+        lml_shape *f = &fields[recipe->asks.field_count + i];
+        *f = recipe->allowances.fields[i];
+        f->optional = true;
+        if (lml_shape_field(&recipe->asks, f->name))
+            lml_raise_hint(L, LML_BAD_RECIPE, "a name stands in one of them only",
+                           "%s: '%s' is both asked and allowed", r->name, f->name);
+    }
+    recipe->loose = (lml_shape){.wanted = LML_WANT_RECORD, .fields = fields, .field_count = count};
+}
+
+static int read_recipe(lua_State *L)
+{
+    static const char *const known[] = {"title", "version", "licence", "level",  "uses",  "asks",
+                                        "allowances", "gives", "work", "proofs", "about", NULL};
+    reader *r = lua_touserdata(L, 1);
+    lml_recipe *recipe = r->recipe;
+    if (!lua_istable(L, 2))
+        return lml_raise_hint(L, LML_BAD_RECIPE, "the file ends with: return recipe { ... }",
+                              "%s gives back no recipe", r->name);
+    check_names(L, 2, r->name, known);
+    recipe->title = text_member(L, r, 2, "title", true);
+    recipe->version = text_member(L, r, 2, "version", true);
+    recipe->licence = text_member(L, r, 2, "licence", false);
+    if (!recipe->licence)
+        recipe->licence = "";
+    lua_getfield(L, 2, "level");
+    if (!lua_isinteger(L, -1) || lua_tointeger(L, -1) != LML_RECIPE_LEVEL)
+        return lml_raise_hint(L, LML_BAD_RECIPE, "write level = 1",
+                              "%s: this engine speaks level %d of the recipe language", r->name,
+                              LML_RECIPE_LEVEL);
+    recipe->level = LML_RECIPE_LEVEL;
+    push_section(L, r, 2, "uses");
+    recipe->use_count = lua_rawlen(L, -1);
+    recipe->uses = must(L, keep(recipe, (recipe->use_count + 1) * sizeof *recipe->uses));
+    for (size_t i = 0; i < recipe->use_count; i++) {
+        lua_rawgeti(L, -1, (lua_Integer)i + 1);
+        recipe->uses[i] = keep_text(L, r, -1);
+        lua_pop(L, 1);
+    }
+    push_section(L, r, 2, "asks");
+    read_fields(L, r, -1, "asks", &recipe->asks, 0);
+    push_section(L, r, 2, "allowances");
+    read_fields(L, r, -1, "allowances", &recipe->allowances, 0);
+    push_section(L, r, 2, "gives");
+    read_fields(L, r, -1, "gives", &recipe->gives, 0);
+    for (size_t i = 0; i < recipe->gives.field_count; i++)
+        if (lml_shape_field(&recipe->asks, recipe->gives.fields[i].name) ||
+            lml_shape_field(&recipe->allowances, recipe->gives.fields[i].name))
+            return lml_raise_hint(L, LML_BAD_RECIPE, "a name stands in one of them only",
+                                  "%s: '%s' is given and also asked or allowed", r->name,
+                                  recipe->gives.fields[i].name);
+    join(L, r);
+    push_section(L, r, 2, "proofs");
+    recipe->proofs = lua_rawlen(L, -1);
+    lua_getfield(L, 2, "work");
+    if (!lua_isfunction(L, -1))
+        return lml_raise_hint(L, LML_BAD_RECIPE, "write work = function (job, house, sheet) ... end",
+                              "%s: a recipe has a 'work'", r->name);
+    return 0;
+}
+
+lml_status lml_recipe_read(lml_box *box, int index, const char *name, const lml_alloc *alloc,
+                           lml_recipe **out, lml_error *err)
+{
+    lua_State *L = box->L;
+    index = lua_absindex(L, index);
+    lml_recipe *recipe = lml_get(alloc, sizeof *recipe);
+    if (!recipe)
+        return lml_fail(err, LML_NO_MEMORY, "no memory for the declaration of a recipe");
+    memset(recipe, 0, sizeof *recipe);
+    recipe->alloc = alloc;
+    reader r = {recipe, name};
+    lua_pushcfunction(L, read_recipe);
+    lua_pushlightuserdata(L, &r);
+    lua_pushvalue(L, index);
+    lml_status status = lml_box_call(box, 2, 0, err);
+    if (!status) {
+        char *own = keep(recipe, strlen(name) + 1);
+        if (own)
+            strcpy(own, name);
+        else
+            status = lml_fail(err, LML_NO_MEMORY, "no memory for the declaration of a recipe");
+        recipe->name = own;
+    }
+    if (!status)
+        status = lml_error_context(err, lml_shape_valid(alloc, &recipe->asks, err), "in asks of %s",
+                                   name);
+    if (!status)
+        status = lml_error_context(err, lml_shape_valid(alloc, &recipe->allowances, err),
+                                   "in allowances of %s", name);
+    if (!status)
+        status = lml_error_context(err, lml_shape_valid(alloc, &recipe->gives, err),
+                                   "in gives of %s", name);
+    if (status) {
+        lml_recipe_free(recipe);
+        return status;
+    }
+    *out = recipe;
+    return LML_OK;
+}

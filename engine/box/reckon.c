@@ -1,0 +1,125 @@
+/* One sum: a text of the value grammar, or a Lua expression over values. */
+#include "box/bind.h"
+#include "box/engine.h"
+#include "box/run.h"
+#include "box/view.h"
+#include "value/read.h"
+#include "value/write.h"
+
+#include <math.h>
+#include <string.h>
+
+/* To so many significant digits, nearest. */
+static void to_digits(lml_value *v, int digits)
+{
+    if (v->kind > LML_FINE_MASS)
+        return;
+    double x = lml_value_in_unit(v);
+    if (x == 0 || !isfinite(x))
+        return;
+    int decimals = digits - 1 - (int)floor(log10(fabs(x)));
+    v->decimals = (uint8_t)(decimals < 0 ? 0 : decimals > 15 ? 15 : decimals);
+    v->spread = LML_NO_SPREAD;
+}
+
+static lml_status answer(lml_engine *engine, const lml_value *value, const char *unit, int digits,
+                         lml_text *out, lml_error *err)
+{
+    lml_value v = *value;
+    if (unit) {
+        lml_status status = lml_value_as(value, lml_span_of(unit), &v, err);
+        if (status)
+            return status;
+    }
+    if (digits > 0)
+        to_digits(&v, digits);
+    lml_builder b = lml_builder_on(&engine->alloc, 0);
+    lml_value_write(&v, &b);
+    lml_status status = lml_builder_status(&b, err);
+    if (status)
+        lml_builder_free(&b);
+    else
+        *out = (lml_text){b.at, b.length, b.capacity};
+    return status;
+}
+
+static lml_status answer_text(lml_engine *engine, lml_span text, lml_text *out, lml_error *err)
+{
+    lml_builder b = lml_builder_on(&engine->alloc, 0);
+    lml_append_span(&b, text);
+    lml_status status = lml_builder_status(&b, err);
+    if (status)
+        lml_builder_free(&b);
+    else
+        *out = (lml_text){b.at, b.length, b.capacity};
+    return status;
+}
+
+/* What only a Lua expression holds. */
+static bool looks_like_lua(lml_span text)
+{
+    for (size_t i = 0; i < text.length; i++)
+        if (strchr("\"'{}[]=<>~", text.at[i]) || (text.at[i] == '(' && i > 0 && text.at[i - 1] != '/'))
+            return true;
+    return false;
+}
+
+static int push_text(lua_State *L)
+{
+    lml_push_text_of(L, 1);
+    return 1;
+}
+
+static lml_status reckon_lua(lml_engine *engine, lml_span expression, const char *unit, int digits,
+                             lml_text *out, lml_error *err)
+{
+    lml_run run;
+    lml_status status = lml_run_open(&run, engine, err);
+    if (status)
+        return status;
+    lua_State *L = run.box.L;
+    lml_builder b = lml_builder_on(&engine->alloc, engine->limits.source);
+    lml_append_text(&b, "return ");
+    lml_append_span(&b, expression);
+    status = lml_builder_status(&b, err);
+    if (!status)
+        status = lml_box_load(&run.box, (lml_span){b.at, b.length}, "expression", err);
+    if (!status)
+        status = lml_box_call(&run.box, 0, 1, err);
+    if (!status) {
+        const lml_value *v = lml_test(L, -1, LML_CLASS_VALUE);
+        lml_value number;
+        if (!v && lua_type(L, -1) == LUA_TNUMBER) {
+            number = lml_number(lua_tonumber(L, -1));
+            v = &number;
+        }
+        if (v) {
+            status = answer(engine, v, unit, digits, out, err);
+        } else if (unit) {
+            status = lml_fail(err, LML_BAD_VALUE, "the answer has no unit that could be changed");
+        } else {
+            lua_pushcfunction(L, push_text);
+            lua_insert(L, -2);
+            status = lml_box_call(&run.box, 1, 1, err);
+            if (!status)
+                status = answer_text(engine, (lml_span){lua_tostring(L, -1), lua_rawlen(L, -1)}, out,
+                                     err);
+        }
+    }
+    lml_builder_free(&b);
+    lml_run_close(&run);
+    return status;
+}
+
+lml_status lml_engine_reckon(lml_engine *engine, const char *expression, const char *unit,
+                             int digits, lml_text *out, lml_error *err)
+{
+    lml_span text = lml_span_trim(lml_span_of(expression));
+    lml_value v;
+    lml_status status = lml_value_read(text, LML_WANT_ANYTHING, LML_NO_METAL, &v, err);
+    if (!status)
+        return answer(engine, &v, unit, digits, out, err);
+    if (looks_like_lua(text))
+        return reckon_lua(engine, text, unit, digits, out, err);
+    return status;
+}

@@ -1,0 +1,13 @@
+/* A finished run as the JSON text of DESIGN: results, settings, sheets, remarks. */
+#ifndef LML_BOX_RESULT_H
+#define LML_BOX_RESULT_H
+
+#include "box/run.h"
+
+/* The two values that lml_run_job left are on top of the stack. Appends to `b`. LML_NO_MEMORY, LML_LIMIT,
+ * LML_BAD_RECIPE (a result that is nested too deep). */
+lml_status lml_result_write(lml_run *run, lml_builder *b, lml_error *err);
+/* Write one checked value as a datum. Raises. */
+void lml_result_datum(lua_State *L, struct lml_json_writer *w, int index);
+
+#endif

@@ -1,0 +1,340 @@
+#include "box/state.h"
+
+#include "box/allow.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { HOOK_PERIOD = 1000 };
+
+static const char METATABLE_KEY[LML_CLASSES];
+
+lml_box *lml_box_of(lua_State *L)
+{
+    return *(lml_box **)lua_getextraspace(L);
+}
+
+/* ---- limits ------------------------------------------------------------------------------------ */
+
+static void on_count(lua_State *L, lua_Debug *ar);
+
+static void die(lml_box *box, const char *what, const char *hint)
+{
+    if (box->dead)
+        return;
+    box->dead = true;
+    lml_fail(&box->death, LML_LIMIT, "%s", what);
+    lml_error_hint(&box->death, "%s", hint);
+    if (box->L)
+        lua_sethook(box->L, on_count, LUA_MASKCOUNT, 1);
+}
+
+static void die_of_steps(lml_box *box)
+{
+    die(box, "the recipe did more work than it is allowed",
+        "a loop may never end; if the work is really that long, raise the limit of steps");
+}
+
+static int raise_death(lua_State *L)
+{
+    lml_box *box = lml_box_of(L);
+    /* No allocation here: memory may be what ran out. */
+    lua_pushlightuserdata(L, box);
+    return lua_error(L);
+}
+
+static void on_count(lua_State *L, lua_Debug *ar)
+{
+    (void)ar;
+    lml_box *box = lml_box_of(L);
+    if (!box->dead) {
+        box->spent += HOOK_PERIOD;
+        if (box->spent > box->budget)
+            die_of_steps(box);
+    }
+    if (box->dead)
+        raise_death(L);
+}
+
+void lml_charge(lua_State *L, uint64_t steps)
+{
+    lml_box *box = lml_box_of(L);
+    box->spent += steps;
+    if (!box->dead && box->spent > box->budget)
+        die_of_steps(box);
+    if (box->dead)
+        raise_death(L);
+}
+
+/* Over the limit the run is marked dead, and dies at its next instruction; the memory asked for is
+ * still given, so that Lua's own out-of-memory paths (faulty in 5.4.4) are not walked. Only at twice
+ * the limit is it refused. */
+static void *allocate(void *self, void *block, size_t old_size, size_t new_size)
+{
+    lml_box *box = self;
+    size_t old = block ? old_size : 0; /* for new blocks Lua passes a type tag */
+    if (new_size > old && box->meter.used + (new_size - old) > box->memory_limit)
+        die(box, "the recipe used more memory than it is allowed",
+            "a list or text may be growing without end");
+    lml_alloc metered = lml_alloc_metered(&box->meter);
+    return metered.resize(metered.self, block, old, new_size);
+}
+
+/* ---- errors ------------------------------------------------------------------------------------ */
+
+static void push_position(lua_State *L, lml_error *e)
+{
+    luaL_where(L, 1);
+    const char *where = lua_tostring(L, -1);
+    if (where[0]) {
+        char message[sizeof e->message];
+        memcpy(message, e->message, sizeof message);
+        snprintf(e->message, sizeof e->message, "%s%.*s", where, (int)(sizeof message - 80), message);
+    }
+    lua_pop(L, 1);
+}
+
+int lml_raise(lua_State *L, const lml_error *error)
+{
+    lml_error *e = lml_new(L, LML_CLASS_ERROR, sizeof *e, 0);
+    *e = *error;
+    push_position(L, e);
+    return lua_error(L);
+}
+
+int lml_raise_as_is(lua_State *L, const lml_error *error)
+{
+    lml_error *e = lml_new(L, LML_CLASS_ERROR, sizeof *e, 0);
+    *e = *error;
+    return lua_error(L);
+}
+
+int lml_raise_text(lua_State *L, lml_status status, const char *format, ...)
+{
+    char message[sizeof((lml_error *)0)->message];
+    va_list args;
+    va_start(args, format);
+    vsnprintf(message, sizeof message, format, args);
+    va_end(args);
+    lml_error e;
+    lml_fail(&e, status, "%s", message);
+    return lml_raise(L, &e);
+}
+
+int lml_raise_hint(lua_State *L, lml_status status, const char *hint, const char *format, ...)
+{
+    char message[sizeof((lml_error *)0)->message];
+    va_list args;
+    va_start(args, format);
+    vsnprintf(message, sizeof message, format, args);
+    va_end(args);
+    lml_error e;
+    lml_fail(&e, status, "%s", message);
+    lml_error_hint(&e, "%s", hint);
+    return lml_raise(L, &e);
+}
+
+/* The name of the caller's local or upvalue that is the very operand at `index`, or NULL. Pushes the
+ * value, which the caller of this pops. */
+static const char *variable_of(lua_State *L, int index)
+{
+    lua_Debug ar;
+    if (!lua_getstack(L, 1, &ar) || !lua_getinfo(L, "f", &ar))
+        return NULL;
+    int function = lua_gettop(L);
+    const char *found = NULL, *name;
+    for (int i = 1; !found && (name = lua_getlocal(L, &ar, i)); i++) {
+        if (name[0] != '(' && lua_rawequal(L, -1, index) && !lua_isnil(L, -1))
+            found = name;
+        lua_pop(L, 1);
+    }
+    for (int i = 1; !found && (name = lua_getupvalue(L, function, i)); i++) {
+        if (lua_rawequal(L, -1, index) && !lua_isnil(L, -1))
+            found = name;
+        lua_pop(L, 1);
+    }
+    lua_settop(L, function - 1);
+    return found;
+}
+
+int lml_raise_operands(lua_State *L, lml_error *error, int a, int b)
+{
+    int operand[2] = {lua_absindex(L, a), lua_absindex(L, b)};
+    for (int i = 0; i < 2; i++) {
+        const lml_value *v = lml_test(L, operand[i], LML_CLASS_VALUE);
+        const char *name = v ? variable_of(L, operand[i]) : NULL;
+        char what[80];
+        if (name && !(i == 1 && lua_rawequal(L, operand[0], operand[1])))
+            lml_error_context(error, error->status, "'%s' is %s", name,
+                              lml_value_what(v, what, sizeof what));
+    }
+    return lml_raise(L, error);
+}
+
+lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err)
+{
+    lua_State *L = box->L;
+    lml_status status = LML_BAD_RECIPE;
+    const lml_error *own = lml_test(L, -1, LML_CLASS_ERROR);
+    if (box->dead) {
+        status = LML_LIMIT;
+        if (err)
+            *err = box->death;
+    } else if (lua_status == LUA_ERRMEM) {
+        status = lml_fail(err, LML_NO_MEMORY, "memory ran out");
+    } else if (own) {
+        status = own->status;
+        if (err)
+            *err = *own;
+    } else if (lua_type(L, -1) == LUA_TSTRING) {
+        lml_fail(err, LML_BAD_RECIPE, "%s", lua_tostring(L, -1));
+    } else {
+        lml_fail(err, LML_BAD_RECIPE, "the recipe raised an error that is not a text");
+    }
+    lua_pop(L, 1);
+    return status;
+}
+
+/* ---- userdata ---------------------------------------------------------------------------------- */
+
+void *lml_new(lua_State *L, lml_class class, size_t size, int slots)
+{
+    void *block = lua_newuserdatauv(L, size, slots);
+    lua_rawgetp(L, LUA_REGISTRYINDEX, &METATABLE_KEY[class]);
+    lua_setmetatable(L, -2);
+    return block;
+}
+
+void *lml_test(lua_State *L, int index, lml_class class)
+{
+    void *block = lua_touserdata(L, index);
+    if (!block || !lua_getmetatable(L, index))
+        return NULL;
+    const void *meta = lua_topointer(L, -1);
+    lua_pop(L, 1);
+    return meta == lml_box_of(L)->metatable[class] ? block : NULL;
+}
+
+static void make_metatables(lml_box *box)
+{
+    lua_State *L = box->L;
+    for (int i = 0; i < LML_CLASSES; i++) {
+        lua_newtable(L);
+        lua_pushboolean(L, 0);
+        lua_setfield(L, -2, "__metatable");
+        box->metatable[i] = lua_topointer(L, -1);
+        lua_rawsetp(L, LUA_REGISTRYINDEX, &METATABLE_KEY[i]);
+    }
+}
+
+void lml_push_metatable(lua_State *L, lml_class class)
+{
+    lua_rawgetp(L, LUA_REGISTRYINDEX, &METATABLE_KEY[class]);
+}
+
+lml_span lml_check_text(lua_State *L, int index, const char *what)
+{
+    if (lua_type(L, index) != LUA_TSTRING)
+        lml_raise_text(L, LML_BAD_VALUE, "%s is due, and %s was given", what,
+                       lml_what_is(L, index));
+    size_t length;
+    const char *at = lua_tolstring(L, index, &length);
+    return (lml_span){at, length};
+}
+
+/* ---- life -------------------------------------------------------------------------------------- */
+
+static int on_panic(lua_State *L)
+{
+    (void)L;
+    return 0; /* only reached when a caller runs Lua outside lml_box_call, which none does */
+}
+
+static int set_up(lua_State *L)
+{
+    lml_box *box = lua_touserdata(L, 1);
+    make_metatables(box);
+    lml_allow_prepare(L);
+    return 0;
+}
+
+lml_status lml_box_open(lml_box *box, const lml_box_options *options, lml_error *err)
+{
+    memset(box, 0, sizeof *box);
+    box->meter.under = *options->alloc;
+    box->meter.limit = options->memory * 2;
+    box->memory_limit = options->memory;
+    box->budget = options->budget;
+    lua_State *L = lua_newstate(allocate, box);
+    if (!L)
+        return lml_fail(err, LML_NO_MEMORY, "no memory for a Lua state");
+    box->L = L;
+    lua_atpanic(L, on_panic);
+    *(lml_box **)lua_getextraspace(L) = box;
+    lua_pushcfunction(L, set_up);
+    lua_pushlightuserdata(L, box);
+    int failed = lua_pcall(L, 1, 0, 0);
+    if (failed) {
+        lml_status status = lml_box_take_error(box, failed, err);
+        lml_box_close(box);
+        return status;
+    }
+    lua_sethook(L, on_count, LUA_MASKCOUNT, HOOK_PERIOD);
+    return LML_OK;
+}
+
+void lml_box_close(lml_box *box)
+{
+    if (box->L) {
+        lua_sethook(box->L, NULL, 0, 0);
+        lua_close(box->L);
+    }
+    box->L = NULL;
+}
+
+typedef struct reading {
+    lml_span left;
+    bool done;
+} reading;
+
+static const char *read_source(lua_State *L, void *self, size_t *size)
+{
+    (void)L;
+    reading *r = self;
+    if (r->done)
+        return NULL;
+    r->done = true;
+    *size = r->left.length;
+    return r->left.at;
+}
+
+lml_status lml_box_load(lml_box *box, lml_span source, const char *shown, lml_error *err)
+{
+    lua_State *L = box->L;
+    char chunk[200];
+    snprintf(chunk, sizeof chunk, "@%s", shown);
+    reading r = {source, false};
+    int failed = lua_load(L, read_source, &r, chunk, "t");
+    if (failed) {
+        lml_status status = lml_box_take_error(box, failed, err);
+        if (status == LML_BAD_RECIPE)
+            lml_error_hint(err, "%s is not a Lua text that can be read; look at the line named and "
+                                "the one before it", shown);
+        return status;
+    }
+    lua_pushcfunction(L, lml_allow_environment);
+    failed = lua_pcall(L, 0, 1, 0);
+    if (failed) {
+        lua_remove(L, -2);
+        return lml_box_take_error(box, failed, err);
+    }
+    if (!lua_setupvalue(L, -2, 1)) /* a chunk that names no global at all has no _ENV to set */
+        lua_pop(L, 1);
+    return LML_OK;
+}
+
+lml_status lml_box_call(lml_box *box, int arguments, int results, lml_error *err)
+{
+    int failed = lua_pcall(box->L, arguments, results, 0);
+    return failed ? lml_box_take_error(box, failed, err) : LML_OK;
+}

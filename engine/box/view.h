@@ -1,0 +1,35 @@
+/* Read-only views: what a recipe sees of a job, a house and the results of other recipes.
+ *
+ * A record is read by name; a name that is not in it is an error with the nearest name, never nil. A
+ * member that was declared but not given reads as nil; a withheld one stops the reader. A list is read
+ * by number, with # and ipairs. Both are walked by pairs in sorted order. Neither can be written.
+ */
+#ifndef LML_BOX_VIEW_H
+#define LML_BOX_VIEW_H
+
+#include "box/state.h"
+
+/* Replace the table on top of the stack by a view. `what` is how messages call it ("job"). */
+void lml_push_view(lua_State *L, lml_class class, const char *what);
+/* Marks to set as members of a record's table before it becomes a view. */
+void lml_push_absent(lua_State *L);
+void lml_push_withheld(lua_State *L);
+bool lml_is_withheld(lua_State *L, int index);
+
+/* Push the table behind a view, or a plain table itself; raises on anything else ("pairs takes a table
+ * or a list"). */
+void lml_push_content(lua_State *L, int index, const char *who);
+/* True and the table pushed, or false and nothing. */
+bool lml_test_content(lua_State *L, int index);
+
+/* Push a list of the keys of the table, sorted: numbers first, then texts in byte order. Returns how
+ * many. Raises on other keys; charges. */
+void lml_sort_keys(lua_State *L, int keys, lua_Integer count); /* of a list of keys, in place */
+lua_Integer lml_sorted_keys(lua_State *L, int table);
+
+/* Push the text of any value as tostring gives it. */
+void lml_push_text_of(lua_State *L, int index);
+/* "mass"... the kind of a value, or the Lua type. */
+const char *lml_type_name(lua_State *L, int index);
+
+#endif
