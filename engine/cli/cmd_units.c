@@ -91,7 +91,7 @@ static void put_table(lml_call *call)
                                 "pressure may end in abs or vac."));
     lml_layout_gap(&layout);
     for (size_t i = 0; i < s.count; i++) {
-        char number[16];
+        char number[24];
         snprintf(number, sizeof number, "[%zu]", i + 1);
         lml_cell cells[] = {{lml_span_of(number), 0, 4, false},
                             {lml_span_of(s.text[i]), 5, layout.width - 5, false}};

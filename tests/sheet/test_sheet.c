@@ -7,6 +7,7 @@
 #include "file/store.h"
 #include "sheet/sheet.h"
 
+#include <stdio.h>
 #include <string.h>
 
 typedef struct drawn {
