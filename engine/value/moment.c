@@ -47,19 +47,21 @@ lml_status lml_moment_of(lml_civil c, lml_value *out, lml_error *err)
 {
     if (c.year < 1 || c.year > YEAR_LAST || c.month < 1 || c.month > 12) {
         lml_fail(err, LML_BAD_VALUE, "%04d-%02d-%02d is not a date", c.year, c.month, c.day);
-        return lml_error_hint(err, "write year, month and day: 2026-11-24");
+        lml_error_hint(err, "write year, month and day: 2026-11-24");
+        return LML_BAD_VALUE;
     }
     int days = days_in_month(c.year, c.month);
     if (c.day < 1 || c.day > days) {
         lml_fail(err, LML_BAD_VALUE, "%04d-%02d-%02d does not exist", c.year, c.month, c.day);
-        return lml_error_hint(err, "%s %d has %d days", months[c.month], c.year, days);
+        lml_error_hint(err, "%s %d has %d days", months[c.month], c.year, days);
+        return LML_BAD_VALUE;
     }
     if (c.hour < 0 || c.hour > 23 || c.minute < 0 || c.minute > 59 || c.second < 0 ||
         c.second > 59) {
         lml_fail(err, LML_BAD_VALUE, "%02d:%02d:%02d is not a time of day", c.hour, c.minute,
                  c.second);
-        return lml_error_hint(err, "a day runs from 00:00 to 23:59:59; midnight is 00:00 of the "
-                                   "next day");
+        lml_error_hint(err, "a day runs from 00:00 to 23:59:59; midnight is 00:00 of the next day");
+        return LML_BAD_VALUE;
     }
     *out = exact_value(LML_MOMENT, day_number(c.year, c.month, c.day) * DAY + c.hour * 3600 +
                                        c.minute * 60 + c.second);

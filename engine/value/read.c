@@ -131,19 +131,24 @@ static lml_status check_text(lml_span text, lml_error *err)
 {
     if (text.length == 0) {
         lml_fail(err, LML_BAD_VALUE, "a value is due, and nothing stands here");
-        return lml_error_hint(err, "write a number and a unit, as in 12.5 g");
+        lml_error_hint(err, "write a number and a unit, as in 12.5 g");
+        return LML_BAD_VALUE;
     }
     if (text.length > LML_VALUE_TEXT_MOST) {
         lml_fail(err, LML_BAD_VALUE, "a text of %zu bytes is too long for a value", text.length);
-        return lml_error_hint(err, "a value has at most %d bytes", LML_VALUE_TEXT_MOST);
+        lml_error_hint(err, "a value has at most %d bytes", LML_VALUE_TEXT_MOST);
+        return LML_BAD_VALUE;
     }
-    lml_status s = lml_utf8_check(text, err);
-    if (s != LML_OK)
-        return lml_fail(err, LML_BAD_VALUE, "a value must be valid UTF-8 text");
+    if (lml_utf8_check(text, err) != LML_OK) {
+        lml_fail(err, LML_BAD_VALUE, "a value must be valid UTF-8 text");
+        lml_error_hint(err, "save the file as UTF-8");
+        return LML_BAD_VALUE;
+    }
     for (size_t i = 0; i < text.length; i++)
         if ((unsigned char)text.at[i] < ' ' && text.at[i] != '\t') {
             lml_fail(err, LML_BAD_VALUE, "a control character stands in a value");
-            return lml_error_hint(err, "write the value on one line");
+            lml_error_hint(err, "write the value on one line");
+            return LML_BAD_VALUE;
         }
     return LML_OK;
 }

@@ -42,9 +42,11 @@ lml_status lml_unit_factor(lml_unit u, lml_rational *out, lml_error *err)
         lml_status s = lml_rational_power(lml_unit_at(u.id[i])->factor, u.power[i], &factor, err);
         if (s == LML_OK)
             s = lml_rational_mul(product, factor, &product, err);
-        if (s != LML_OK)
-            return lml_error_hint(err, "the unit is too long to be converted exactly: write the "
-                                       "value in a simpler one");
+        if (s != LML_OK) {
+            lml_error_hint(err, "the unit is too long to be converted exactly: write the value in "
+                                "a simpler one");
+            return s;
+        }
     }
     *out = product;
     return LML_OK;

@@ -1,54 +1,20 @@
 /* The unit table. Factors are exact; one row a unit; the source is what defines or prints it. */
 #include "value/unit_table.h"
 
-#define NONE                                                                                       \
-    {                                                                                              \
-        0, 0, 0, 0, 0, 0, 0                                                                        \
-    }
-#define MASS                                                                                       \
-    {                                                                                              \
-        1, 0, 0, 0, 0, 0, 0                                                                        \
-    }
-#define LENGTH                                                                                     \
-    {                                                                                              \
-        0, 1, 0, 0, 0, 0, 0                                                                        \
-    }
-#define AREA                                                                                       \
-    {                                                                                              \
-        0, 2, 0, 0, 0, 0, 0                                                                        \
-    }
-#define VOLUME                                                                                     \
-    {                                                                                              \
-        0, 3, 0, 0, 0, 0, 0                                                                        \
-    }
-#define TIME                                                                                       \
-    {                                                                                              \
-        0, 0, 1, 0, 0, 0, 0                                                                        \
-    }
-#define TEMPERATURE                                                                                \
-    {                                                                                              \
-        0, 0, 0, 1, 0, 0, 0                                                                        \
-    }
-#define PRESSURE                                                                                   \
-    {                                                                                              \
-        1, -1, -2, 0, 0, 0, 0                                                                      \
-    }
-#define ENERGY                                                                                     \
-    {                                                                                              \
-        1, 2, -2, 0, 0, 0, 0                                                                       \
-    }
-#define POWER                                                                                      \
-    {                                                                                              \
-        1, 2, -3, 0, 0, 0, 0                                                                       \
-    }
-#define CURRENT                                                                                    \
-    {                                                                                              \
-        0, 0, 0, 0, 1, 0, 0                                                                        \
-    }
-#define VOLTAGE                                                                                    \
-    {                                                                                              \
-        1, 2, -3, 0, -1, 0, 0                                                                      \
-    }
+/* clang-format off */
+#define NONE        {0, 0, 0, 0, 0, 0, 0}
+#define MASS        {1, 0, 0, 0, 0, 0, 0}
+#define LENGTH      {0, 1, 0, 0, 0, 0, 0}
+#define AREA        {0, 2, 0, 0, 0, 0, 0}
+#define VOLUME      {0, 3, 0, 0, 0, 0, 0}
+#define TIME        {0, 0, 1, 0, 0, 0, 0}
+#define TEMPERATURE {0, 0, 0, 1, 0, 0, 0}
+#define PRESSURE    {1, -1, -2, 0, 0, 0, 0}
+#define ENERGY      {1, 2, -2, 0, 0, 0, 0}
+#define POWER       {1, 2, -3, 0, 0, 0, 0}
+#define CURRENT     {0, 0, 0, 0, 1, 0, 0}
+#define VOLTAGE     {1, 2, -3, 0, -1, 0, 0}
+/* clang-format on */
 
 /* Where a factor was read. */
 #define WMA "Weights and Measures Act (Canada), R.S.C. 1985, c. W-6, Schedule II"
@@ -107,17 +73,17 @@ static const lml_unit_row rows[LML_U_COUNT] = {
     [LML_U_MM] = PLAIN("mm", "", LENGTH, 1, 1000, "1/1000 m", SP811_SI, "millimetre"),
     [LML_U_UM] = PLAIN("µm", "μm um", LENGTH, 1, 1000000, "1/1000 mm", SP811_SI, "micrometre"),
     [LML_U_IN] = PLAIN("in", "", LENGTH, 127, 5000, "25.4 mm", WMA, "inch"),
-    [LML_U_FT] = PLAIN("ft", "", LENGTH, 381, 1250, "12 in = 304.8 mm", WMA, "foot"),
-    [LML_U_THOU] = PLAIN("thou", "", LENGTH, 127, 5000000, "1/1000 in = 25.4 µm", SP811,
+    [LML_U_FT] = PLAIN("ft", "", LENGTH, 381, 1250, "12 in = 304.8 mm", GNU, "foot"),
+    [LML_U_THOU] = PLAIN("thou", "", LENGTH, 127, 5000000, "1/1000 in = 25.4 µm", GNU,
                          "thousandth of an inch"),
-    [LML_U_UIN] = PLAIN("µin", "μin uin", LENGTH, 127, 5000000000, "1/1000000 in = 25.4 nm", SP811,
+    [LML_U_UIN] = PLAIN("µin", "μin uin", LENGTH, 127, 5000000000, "1/1000000 in = 25.4 nm", GNU,
                         "microinch"),
 
     [LML_U_M2] = PLAIN("m2", "", AREA, 1, 1, "1 m2", SP811_SI, "square metre"),
     [LML_U_DM2] = PLAIN("dm2", "", AREA, 1, 100, "1/100 m2", SP811_SI, "square decimetre"),
     [LML_U_CM2] = PLAIN("cm2", "", AREA, 1, 10000, "1/10000 m2", SP811_SI, "square centimetre"),
     [LML_U_MM2] = PLAIN("mm2", "", AREA, 1, 1000000, "1/100 cm2", SP811_SI, "square millimetre"),
-    [LML_U_IN2] = PLAIN("in2", "", AREA, 16129, 25000000, "6.4516 cm2", SP811, "square inch"),
+    [LML_U_IN2] = PLAIN("in2", "", AREA, 16129, 25000000, "6.4516 cm2", GNU, "square inch"),
 
     [LML_U_M3] = PLAIN("m3", "", VOLUME, 1, 1, "1 m3", SP811_SI, "cubic metre"),
     [LML_U_DM3] = PLAIN("dm3", "", VOLUME, 1, 1000, "1/1000 m3", SP811_SI, "cubic decimetre"),
@@ -127,7 +93,7 @@ static const lml_unit_row rows[LML_U_COUNT] = {
     [LML_U_MM3] =
         PLAIN("mm3", "", VOLUME, 1, 1000000000, "1/1000 cm3", SP811_SI, "cubic millimetre"),
     [LML_U_IN3] =
-        PLAIN("in3", "", VOLUME, 2048383, 125000000000, "16.387064 cm3", SP811, "cubic inch"),
+        PLAIN("in3", "", VOLUME, 2048383, 125000000000, "16.387064 cm3", GNU, "cubic inch"),
     [LML_U_FLOZ_US] = PLAIN("floz_us", "", VOLUME, 473176473, 16000000000000,
                             "231/128 in3 = 29.5735295625 mL", SP811, "US fluid ounce"),
     [LML_U_FLOZ_IMP] = PLAIN("floz_imp", "", VOLUME, 454609, 16000000000,

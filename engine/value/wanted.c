@@ -193,6 +193,8 @@ lml_status lml_wanted_check(lml_wanted w, const lml_value *v, lml_error *err)
 {
     if (fits(w, v))
         return LML_OK;
+    if (!err)
+        return LML_BAD_VALUE;
     char text[LML_VALUE_TEXT], what[80];
     lml_value_text(v, text);
     lml_value_what(v, what, sizeof what);

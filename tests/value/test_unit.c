@@ -94,8 +94,8 @@ static const char *gnu_name(unsigned id)
         {LML_U_KWH, "kilowatt hour"},
         {LML_U_BTU_IT, "btu_IT"},
         {LML_U_PERCENT, "percent"},
-        {LML_U_PER_MILLE, "permill"},
-        {LML_U_DELTA_PER_MILLE, "permill"},
+        {LML_U_PER_MILLE, "1|1000"},
+        {LML_U_DELTA_PER_MILLE, "1|1000"},
         {LML_U_KT, "1|24"},
         {LML_U_ONE, "1"},
     };
