@@ -45,7 +45,7 @@ static int refuse_unknown(lua_State *L)
 {
     if (lua_type(L, 2) != LUA_TSTRING)
         return lml_raise_text(L, LML_BAD_RECIPE, "a name is due");
-    lml_span wanted = lml_check_text(L, 2, "a name");
+    lml_span wanted = lml_need_text(L, 2, "a name");
     lml_nearest nearest = lml_nearest_to(wanted);
     lml_allow_names(L);
     lua_pushnil(L);

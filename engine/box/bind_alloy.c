@@ -299,7 +299,7 @@ static void push_metals(lua_State *L, const lml_composition *c)
 static int alloy_index(lua_State *L)
 {
     const lml_alloy *a = lml_check_alloy(L, 1);
-    lml_span name = lml_check_text(L, 2, "a name");
+    lml_span name = lml_need_text(L, 2, "a name");
     if (lml_span_is(name, "name"))
         lua_pushstring(L, a->name);
     else if (lml_span_is(name, "source"))
@@ -327,7 +327,7 @@ static int alloy_index(lua_State *L)
 static int assay_index(lua_State *L)
 {
     const lml_assay *a = lml_test(L, 1, LML_CLASS_ASSAY);
-    lml_span name = lml_check_text(L, 2, "a name");
+    lml_span name = lml_need_text(L, 2, "a name");
     if (a && lml_span_is(name, "composition"))
         push_metals(L, &a->found);
     else if (a && lml_span_is(name, "fineness"))

@@ -28,7 +28,7 @@ const char *lml_page_name(size_t i)
 /* Push the text at index fit to be printed: valid UTF-8, no control characters but line feeds. */
 static void push_clean(lua_State *L, int index, const char *what)
 {
-    lml_span text = lml_check_text(L, index, what);
+    lml_span text = lml_need_text(L, index, what);
     if (text.length > TEXT_MOST)
         lml_raise_text(L, LML_BAD_RECIPE, "%s has more than %d bytes", what, TEXT_MOST);
     lml_charge(L, text.length / 16);
@@ -147,7 +147,7 @@ static void set_options(lua_State *L, int options)
         lml_raise_text(L, LML_BAD_RECIPE, "the options of a line are a table: { record = \"...\" }");
     lua_pushnil(L);
     while (lua_next(L, options)) {
-        lml_span name = lml_check_text(L, -2, "the name of an option");
+        lml_span name = lml_need_text(L, -2, "the name of an option");
         bool ok = false;
         for (size_t i = 0; i < sizeof known / sizeof known[0]; i++)
             ok = ok || lml_span_is(name, known[i]);
@@ -282,7 +282,7 @@ static int page_grid(lua_State *L)
 
 static void check_code(lua_State *L, int index)
 {
-    lml_span code = lml_check_text(L, index, "the code of a remark");
+    lml_span code = lml_need_text(L, index, "the code of a remark");
     bool ok = code.length > 0 && code.length <= 40;
     for (size_t i = 0; ok && i < code.length; i++) {
         char c = code.at[i];
@@ -383,7 +383,7 @@ static void withhold(lua_State *L, int part)
         lua_Integer n = (lua_Integer)lua_rawlen(L, -1);
         for (lua_Integer i = 1; i <= n; i++) {
             lua_rawgeti(L, -1, i);
-            lml_check_text(L, -1, "the name of a give");
+            lml_need_text(L, -1, "the name of a give");
             lua_pushvalue(L, -1);
             if (lua_rawget(L, gives) == LUA_TNIL)
                 lml_raise_text(L, LML_BAD_RECIPE,
@@ -429,7 +429,7 @@ static int sheet_confirm(lua_State *L)
 
 static int sheet_index(lua_State *L)
 {
-    lml_span name = lml_check_text(L, 2, "a page");
+    lml_span name = lml_need_text(L, 2, "a page");
     for (size_t i = 0; i < PAGE_COUNT; i++) {
         if (lml_span_is(name, PAGES[i])) {
             lua_getiuservalue(L, 1, 1);
@@ -457,7 +457,7 @@ static int page_index(lua_State *L)
     lua_pushvalue(L, 2);
     if (lua_rawget(L, lua_upvalueindex(1)) != LUA_TNIL)
         return 1;
-    lml_span name = lml_check_text(L, 2, "a name");
+    lml_span name = lml_need_text(L, 2, "a name");
     return lml_raise_hint(L, LML_BAD_RECIPE,
                           "line total heading text box grid note caution stop confirm",
                           "a page has no '%.*s'", (int)name.length, name.at);

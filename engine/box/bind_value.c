@@ -39,7 +39,7 @@ void lml_push_read(lua_State *L, int index)
     lml_value v;
     lml_error e;
     lml_charge(L, 20);
-    if (lml_value_read(lml_check_text(L, index, "a value in quotes"), LML_WANT_ANYTHING,
+    if (lml_value_read(lml_need_text(L, index, "a value in quotes"), LML_WANT_ANYTHING,
                        LML_NO_METAL, &v, &e))
         lml_raise(L, &e);
     lml_push_value(L, &v);
@@ -283,7 +283,7 @@ static lml_value in_unit(lua_State *L, const lml_value *v)
 {
     lml_value out;
     lml_error e;
-    if (lml_value_as(v, lml_check_text(L, 2, "a unit in quotes"), &out, &e))
+    if (lml_value_as(v, lml_need_text(L, 2, "a unit in quotes"), &out, &e))
         lml_raise(L, &e);
     return out;
 }
@@ -334,7 +334,7 @@ static int value_metal_in(lua_State *L)
 static int value_from(lua_State *L)
 {
     lml_value v = *self(L);
-    lml_span word = lml_check_text(L, 2, "where the figure came from");
+    lml_span word = lml_need_text(L, 2, "where the figure came from");
 #define X(name, words)                                                                             \
     if (lml_span_is(word, words)) {                                                                \
         v.origin = LML_##name;                                                                     \
@@ -403,7 +403,7 @@ static int value_rounded(lua_State *L)
     lml_rounding mode;
     lml_value room, out;
     lml_error e;
-    lml_check_text(L, 2, "the name of a rounding rule");
+    lml_need_text(L, 2, "the name of a rounding rule");
     if (lml_rounding_named(lua_tostring(L, 2), &mode, &e))
         return lml_raise(L, &e);
     lml_status s = lua_isnoneornil(L, 3)
@@ -506,7 +506,7 @@ static int value_index(lua_State *L)
     if (lua_rawget(L, lua_upvalueindex(1)) != LUA_TNIL)
         return 1;
     const lml_value *v = self(L);
-    lml_span name = lml_check_text(L, 2, "a name");
+    lml_span name = lml_need_text(L, 2, "a name");
     if (lml_span_is(name, "metal") && v->metal) {
         lua_pushstring(L, lml_metal_symbol((lml_metal)v->metal));
         return 1;

@@ -114,7 +114,7 @@ static int base_tonumber(lua_State *L)
         return 1;
     }
     if (lua_type(L, 1) == LUA_TSTRING) {
-        lml_span text = lml_span_trim(lml_check_text(L, 1, "a text"));
+        lml_span text = lml_span_trim(lml_need_text(L, 1, "a text"));
         lml_decimal d;
         size_t used = lml_decimal_read(text, &d);
         if (used > 0 && used == text.length) {
@@ -135,7 +135,7 @@ static int base_error(lua_State *L)
         lua_settop(L, 1);
         return lua_error(L);
     }
-    lml_span text = lml_check_text(L, 1, "the text of an error");
+    lml_span text = lml_need_text(L, 1, "the text of an error");
     return lml_raise_text(L, LML_BAD_RECIPE, "%.*s", (int)(text.length > 300 ? 300 : text.length),
                           text.at);
 }

@@ -59,7 +59,7 @@ static int table_concat(lua_State *L)
     lml_push_content(L, 1, "table.concat");
     lua_replace(L, 1);
     lml_span separator = lua_isnoneornil(L, 2) ? lml_span_of("")
-                                               : lml_check_text(L, 2, "a separator");
+                                               : lml_need_text(L, 2, "a separator");
     lua_Integer n = (lua_Integer)lua_rawlen(L, 1);
     luaL_Buffer b;
     luaL_buffinit(L, &b);

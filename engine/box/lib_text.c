@@ -11,7 +11,7 @@ enum { TEXT_MOST = 64 * 1024 };
 
 static lml_span text_at(lua_State *L, int index)
 {
-    lml_span text = lml_check_text(L, index, "a text");
+    lml_span text = lml_need_text(L, index, "a text");
     lml_charge(L, 1 + text.length / 16);
     return text;
 }

@@ -223,7 +223,7 @@ double lml_check_amount(lua_State *L, int index, lml_wanted wanted, const char *
 
 lml_metal lml_check_metal(lua_State *L, int index)
 {
-    lml_span symbol = lml_check_text(L, index, "the symbol of a metal");
+    lml_span symbol = lml_need_text(L, index, "the symbol of a metal");
     lml_metal metal = lml_metal_by_symbol(symbol);
     if (!metal)
         lml_raise_hint(L, LML_BAD_VALUE, "write Au, Ag, Cu, Zn, Ni, Pd, Pt ...",

@@ -157,7 +157,7 @@ static bool part_stops_with(lua_State *L, int part, lml_span code)
         lua_rawgeti(L, -1, i);
         lua_getfield(L, -1, "level");
         lua_getfield(L, -2, "code");
-        lml_span own = lml_check_text(L, -1, "a code");
+        lml_span own = lml_need_text(L, -1, "a code");
         const char *slash = memchr(own.at, '/', own.length);
         lml_span shortened = slash ? lml_span_between(slash + 1, own.at + own.length) : own;
         const char *level = lua_tostring(L, -2);
@@ -184,7 +184,7 @@ static void check_stops(lua_State *L, int proof, int part, verdict *v)
     if (lua_istable(L, -1)) {
         for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
             lua_rawgeti(L, -1, i);
-            lml_span code = lml_check_text(L, -1, "the code of a stop");
+            lml_span code = lml_need_text(L, -1, "the code of a stop");
             if (!part_stops_with(L, part, code))
                 fail(v, "the stop '%.*s' is expected, and does not come", (int)code.length, code.at);
             lua_pop(L, 1);
@@ -202,7 +202,7 @@ static int one_proof(lua_State *L)
     const lml_recipe *r = lua_touserdata(L, 3);
     const int proof = 2;
     lua_getfield(L, proof, "within");
-    const char *within = lua_isnil(L, -1) ? NULL : lml_check_text(L, -1, "within").at;
+    const char *within = lua_isnil(L, -1) ? NULL : lml_need_text(L, -1, "within").at;
     lua_getfield(L, proof, "given");
     if (lua_isnil(L, -1)) {
         lua_pop(L, 1);
@@ -224,7 +224,7 @@ static int one_proof(lua_State *L)
     lua_Integer count = lml_sorted_keys(L, expect);
     for (lua_Integer i = 1; i <= count; i++) {
         lua_rawgeti(L, expect + 1, i);
-        const char *name = lml_check_text(L, -1, "the name of a give").at;
+        const char *name = lml_need_text(L, -1, "the name of a give").at;
         const lml_shape *f = lml_shape_field(&r->gives, name);
         if (!f)
             lml_raise_text(L, LML_BAD_RECIPE, "the proof expects '%s', which the recipe does not give",

@@ -65,7 +65,7 @@ static void *must(lua_State *L, void *kept)
 
 static const char *keep_text(lua_State *L, reader *r, int index)
 {
-    lml_span text = lml_check_text(L, index, "a text");
+    lml_span text = lml_need_text(L, index, "a text");
     char *out = must(L, keep(r->recipe, text.length + 1));
     memcpy(out, text.at, text.length);
     return out;
@@ -93,7 +93,7 @@ static void check_names(lua_State *L, int index, const char *where, const char *
         lua_pop(L, 1);
         if (lua_type(L, -1) == LUA_TNUMBER)
             continue;
-        lml_span name = lml_check_text(L, -1, "a name");
+        lml_span name = lml_need_text(L, -1, "a name");
         lml_nearest nearest = lml_nearest_to(name);
         bool found = false;
         for (const char *const *k = known; *k && !found; k++) {

@@ -149,7 +149,7 @@ void lml_push_module(lua_State *L, const char *name)
 
 static int require(lua_State *L)
 {
-    lml_check_text(L, 1, "the name of a script");
+    lml_need_text(L, 1, "the name of a script");
     lml_push_module(L, lua_tostring(L, 1));
     return 1;
 }
@@ -210,7 +210,7 @@ bool lml_run_confirmed(lua_State *L, int remark)
     lua_getfield(L, remark, "code");
     const lml_json *entry = lml_json_member(run->confirmed, lua_tostring(L, -1));
     lua_getfield(L, remark, "text");
-    lml_span text = lml_check_text(L, -1, "the text of a remark");
+    lml_span text = lml_need_text(L, -1, "the text of a remark");
     lml_span figure = lml_json_text(lml_json_member(entry, "figure"));
     lua_pop(L, 2);
     if (!entry)
@@ -322,7 +322,7 @@ static void push_job(lua_State *L, lml_run *run, const lml_recipe *r, int argume
         lua_pushnil(L);
         while (lua_next(L, arguments)) {
             lua_pop(L, 1);
-            lml_span name = lml_check_text(L, -1, "the name of an ask");
+            lml_span name = lml_need_text(L, -1, "the name of an ask");
             if (!lml_shape_field(known, name.at))
                 refuse_unknown(L, r, NULL, name);
         }
@@ -706,7 +706,7 @@ static int use_call(lua_State *L)
 static int uses_index(lua_State *L)
 {
     lml_run *run = run_of(L);
-    lml_span name = lml_check_text(L, 2, "the name of a recipe");
+    lml_span name = lml_need_text(L, 2, "the name of a recipe");
     if (!run->recipe || !lml_recipe_uses(run->recipe, name))
         return lml_raise_hint(L, LML_BAD_RECIPE, "name it under uses = { ... }",
                               "this recipe does not say that it uses '%.*s'", (int)name.length,
@@ -720,7 +720,7 @@ static int uses_index(lua_State *L)
 static int withheld(lua_State *L)
 {
     lml_push_content(L, 1, "withheld");
-    lml_check_text(L, 2, "the name of a give");
+    lml_need_text(L, 2, "the name of a give");
     lua_pushvalue(L, 2);
     lua_rawget(L, -2);
     lua_pushboolean(L, lml_is_withheld(L, -1));
@@ -760,7 +760,7 @@ static int declare(lua_State *L)
 
 static int declare_unknown(lua_State *L)
 {
-    lml_span name = lml_check_text(L, 2, "a kind");
+    lml_span name = lml_need_text(L, 2, "a kind");
     lml_nearest nearest = lml_nearest_to(name);
     for (int w = 0; w < LML_WANTED_COUNT; w++)
         lml_nearest_offer(&nearest, lml_span_of(lml_wanted_name((lml_wanted)w)));

@@ -232,7 +232,7 @@ void lml_push_metatable(lua_State *L, lml_class class)
     lua_rawgetp(L, LUA_REGISTRYINDEX, &METATABLE_KEY[class]);
 }
 
-lml_span lml_check_text(lua_State *L, int index, const char *what)
+lml_span lml_need_text(lua_State *L, int index, const char *what)
 {
     if (lua_type(L, index) != LUA_TSTRING)
         lml_raise_text(L, LML_BAD_VALUE, "%s is due, and %s was given", what,

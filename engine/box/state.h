@@ -100,6 +100,6 @@ const char *lml_what_is(lua_State *L, int index);
 
 /* The span of the string at index; not valid after it leaves the stack. Raises on anything else, with
  * `what` is due in the message. */
-lml_span lml_check_text(lua_State *L, int index, const char *what);
+lml_span lml_need_text(lua_State *L, int index, const char *what);
 
 #endif

@@ -365,7 +365,7 @@ static void take_record(lua_State *L, const lml_shape *s, int index, const char 
         if (lua_type(L, -1) != LUA_TSTRING || !lml_shape_field(s, lua_tostring(L, -1))) {
             lml_error e;
             lml_push_text_of(L, -1);
-            lml_span name = lml_check_text(L, -1, "a name");
+            lml_span name = lml_need_text(L, -1, "a name");
             lml_nearest nearest = lml_nearest_to(name);
             for (size_t i = 0; i < s->field_count; i++)
                 lml_nearest_offer(&nearest, lml_span_of(s->fields[i].name));
@@ -420,7 +420,7 @@ static void take_entries(lua_State *L, const lml_shape *s, int index, const char
             lua_rawseti(L, content + 1, i);
         } else {
             lua_rawgeti(L, content + 2, i);
-            lml_check_text(L, -1, "a name");
+            lml_need_text(L, -1, "a name");
             join_path(inner, path, lua_tostring(L, -1));
             lua_pushvalue(L, -1);
             lua_rawget(L, content);
@@ -456,7 +456,7 @@ void lml_take_value(lua_State *L, const lml_shape *s, int index, const char *pat
         return;
     }
     if (lua_type(L, index) == LUA_TSTRING) {
-        lml_take_text(L, s, lml_check_text(L, index, "a text"), path);
+        lml_take_text(L, s, lml_need_text(L, index, "a text"), path);
         return;
     }
     const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);

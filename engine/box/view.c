@@ -72,7 +72,7 @@ static int record_index(lua_State *L)
     if (lua_type(L, 2) != LUA_TSTRING)
         return lml_raise_text(L, LML_BAD_RECIPE, "%s is read by name, and %s was given", what,
                               lml_what_is(L, 2));
-    lml_span wanted = lml_check_text(L, 2, "a name");
+    lml_span wanted = lml_need_text(L, 2, "a name");
     lml_nearest nearest = lml_nearest_to(wanted);
     lua_pushnil(L);
     while (lua_next(L, 3)) {
