@@ -1,0 +1,125 @@
+#include "charge_case.h"
+
+#include <math.h>
+
+static lml_status round_to(const charge_case *c, double grams, double mass[], lml_charge_mix *mix,
+                           lml_error *err)
+{
+    lml_alloc heap = lml_alloc_heap();
+    lml_charge_answer a = case_solve(c);
+    cr_assert(a.possible);
+    lml_status s = lml_charge_round(&c->problem, &a, grams / 1000, &heap, mass, mix, err);
+    lml_charge_free(&a);
+    return s;
+}
+
+/* Worked example of our own, on a scale of 0.01 g: fine gold up, master alloy down. */
+Test(charge_round, rounds_the_button_charge)
+{
+    charge_case c;
+    case_button(&c, 0);
+    case_old(&c, 0.5);
+    double mass[4];
+    lml_charge_mix mix;
+    cr_assert_eq(round_to(&c, 0.01, mass, &mix, NULL), LML_OK);
+    const double due[] = {0.02, 0, 0.01835, 0.00165};
+    for (int j = 0; j < 4; j++)
+        cr_expect_eq(mass[j], due[j], "lot %d: %.17g", j, mass[j]);
+    cr_expect_eq(mix.mass, 0.04);
+    cr_expect_float_eq(mix.composition.part[LML_Au], (20 * 585 + 18.35 * 999.9) / 40000, 1e-15);
+    cr_expect_float_eq(mix.cost, 18.35 * 100.5 + 1.65 * 1.2, 1e-9);
+}
+
+/* Worked example of our own: 15.451 g to add is weighed as 15.46 g on a scale of 0.01 g. */
+Test(charge_round, what_must_go_in_is_not_rounded_and_fine_gold_goes_up)
+{
+    charge_case c;
+    case_begin(&c, 22.404);
+    lml_charge_lot *ring = case_lot(&c, "ring", 581, 0);
+    case_available(ring, 22.404);
+    ring->must_use = c.problem.more_allowed = true;
+    case_lot(&c, "fine gold", 999.9, 100.5);
+    case_metal(&c, LML_Au, true, 752);
+    double mass[2];
+    lml_charge_mix mix;
+    cr_assert_eq(round_to(&c, 0.01, mass, &mix, NULL), LML_OK);
+    cr_expect_eq(mass[0], 0.022404);
+    cr_expect_eq(mass[1], 0.01546);
+    cr_expect_geq(mix.composition.part[LML_Au], 0.752);
+}
+
+Test(charge_round, a_scale_too_coarse_is_refused_with_the_rule)
+{
+    charge_case c;
+    case_begin(&c, 10);
+    case_lot(&c, "grain", 585, 50);
+    case_lot(&c, "fine gold", 999.9, 100);
+    case_metal(&c, LML_Au, true, 600);
+    case_metal(&c, LML_Au, false, 601);
+    double mass[2] = {-1, -1};
+    lml_charge_mix mix;
+    lml_error err;
+    cr_assert_eq(round_to(&c, 1, mass, &mix, &err), LML_STOPPED);
+    cr_expect_str_eq(err.message,
+                     "no amounts in steps of 1 g meet the rule of at least 600 ‰ gold");
+    cr_expect_str_eq(err.hint, "weigh on a finer scale, or loosen that rule a little");
+    cr_expect_eq(mass[0], -1);
+    cr_assert_eq(round_to(&c, 0, mass, &mix, &err), LML_BAD_VALUE);
+    cr_assert_eq(round_to(&c, NAN, mass, &mix, &err), LML_BAD_VALUE);
+}
+
+/* --- at random ------------------------------------------------------------------------------- */
+
+/* Every rule again, in whole numbers that owe nothing to the engine. */
+static void expect_fits(const charge_case *c, const double mass[], int64_t step)
+{
+    int64_t total = 0, wanted = case_count(c->problem.mass);
+    for (int j = 0; j < c->problem.lots; j++) {
+        const lml_charge_lot *lot = &c->lot[j];
+        int64_t x = case_count(mass[j]), there = case_count(lot->available);
+        cr_assert_eq(mass[j], x / (double)MASSES);
+        cr_assert(x >= 0 && (lot->unlimited || x <= there));
+        cr_assert(!lot->must_use || x == there);
+        cr_assert(x % step == 0 || (!lot->unlimited && x == there), "lot %d cannot be weighed", j);
+        total += x;
+    }
+    cr_assert_geq(total, wanted);
+    for (int r = 0; r < c->problem.rules; r++) {
+        int64_t sum = 0;
+        for (int j = 0; j < c->problem.lots; j++)
+            sum += case_margin(c, r, j) * case_count(mass[j]);
+        cr_assert_geq(sum, 0, "rule %d is broken", r);
+    }
+}
+
+Test(charge_round, random_charges_keep_every_rule)
+{
+    lml_alloc heap = lml_alloc_heap();
+    int rounded = 0, refused = 0, near = 0;
+    case_state = 21;
+    for (int n = 0; n < 6000; n++) {
+        charge_case c;
+        case_draw_charge(&c, case_draw(2, 8), case_draw(0, 5));
+        lml_charge_answer a = case_solve(&c);
+        if (a.possible) {
+            double mass[CASE_LOTS];
+            lml_charge_mix mix;
+            lml_error err;
+            lml_status s = lml_charge_round(&c.problem, &a, 1e-4, &heap, mass, &mix, &err);
+            if (s == LML_OK) {
+                expect_fits(&c, mass, 10);
+                rounded++;
+                near += mix.mass <= c.problem.mass + 1e-4 || c.problem.more_allowed;
+                for (int j = 0; j < a.lots; j++)
+                    cr_assert(fabs(mass[j] - a.amount[j].mass) <= 2.0000001e-4);
+            } else {
+                cr_assert_eq(s, LML_STOPPED, "%s", err.message);
+                refused++;
+            }
+        }
+        lml_charge_free(&a);
+    }
+    cr_expect_gt(rounded, 1000);
+    cr_expect_lt(refused, rounded / 10, "%d refused, %d rounded", refused, rounded);
+    cr_expect_gt(near, rounded * 9 / 10, "%d of %d overshoot by at most a step", near, rounded);
+}
