@@ -77,7 +77,7 @@ static void expect_fits(const charge_case *c, const double mass[], int64_t step)
     for (int j = 0; j < c->problem.lots; j++) {
         const lml_charge_lot *lot = &c->lot[j];
         int64_t x = case_count(mass[j]), there = case_count(lot->available);
-        cr_assert_eq(mass[j], x / (double)MASSES);
+        cr_assert_eq(mass[j], (double)x / MASSES);
         cr_assert(x >= 0 && (lot->unlimited || x <= there));
         cr_assert(!lot->must_use || x == there);
         cr_assert(x % step == 0 || (!lot->unlimited && x == there), "lot %d cannot be weighed", j);

@@ -63,7 +63,7 @@ typedef struct plane {
     int64_t a[3], b;
 } plane;
 
-static int64_t determinant(const int64_t m[3][3])
+static int64_t determinant(int64_t m[3][3])
 {
     return m[0][0] * (m[1][1] * m[2][2] - m[1][2] * m[2][1]) -
            m[0][1] * (m[1][0] * m[2][2] - m[1][2] * m[2][0]) +
