@@ -150,13 +150,14 @@ lml_status lml_charge_refusal(const lml_charge_problem *problem, const lml_charg
                               lml_error *err);
 
 /* Make amounts that a scale of this step (kg) can show. A lot that is used up goes in whole,
- * whatever it weighs; of the others, what the tightest rules want more of goes up and the rest
- * down, never beyond what there is, and the total is not below the wanted mass. Within two steps of
- * the exact amount of each lot, that set is taken which overshoots the mass least, then costs
- * least; and every rule is checked again on it in whole numbers. Room for a figure for each lot in
- * `mass`; `mix` is what they make. LML_STOPPED: no amounts so near fit; the message names the rule
- * that stands in the way. LML_BAD_VALUE: a step that is not above 0, or an answer that is not
- * possible. */
+ * whatever it weighs, and an unused one stays out. Each other lot may take the steps within two of
+ * its exact amount, or all there is. Of the sets whose total is not below the wanted mass and that
+ * keep every rule, checked anew in whole numbers, that one is taken which overshoots the mass
+ * least, then costs least. So the safe direction of each lot comes out by itself: fine gold up and
+ * alloy down under a least fineness, old metal down under a greatest share. A wanted mass of
+ * "exactly" is met from above. Room for a figure for each lot in `mass`; `mix` is what they make.
+ * LML_STOPPED: no amounts so near fit; the message names the rule without which some would.
+ * LML_BAD_VALUE: a step that is not above 0, or an answer that is not possible. */
 lml_status lml_charge_round(const lml_charge_problem *problem, const lml_charge_answer *answer,
                             double step, const lml_alloc *alloc, double mass[], lml_charge_mix *mix,
                             lml_error *err);

@@ -8,9 +8,9 @@
 
 #include <math.h>
 
-/* REACH: steps on each side of the exact amount. Visits bound the search where many lots are free;
- * so many take a few milliseconds. */
-enum { REACH = 2, CHOICES = 2 * REACH + 1, FREE = LML_CHARGE_RULES + 1, VISITS = 200000 };
+/* A free lot is tried from one step below the step under its exact amount to REACH steps above it.
+ * VISITS bounds the search where many lots are free; so many take some tens of milliseconds. */
+enum { REACH = 2, CHOICES = REACH + 2, FREE = LML_CHARGE_RULES + 1, VISITS = 200000 };
 
 /* A free lot and the amounts it may have, least first. */
 struct choice {
@@ -25,9 +25,8 @@ struct search {
     const lml_charge_model *model;
     int rows, free, skip; /* the row that is not looked at; -1: none */
     struct choice choice[FREE];
-    double most[FREE + 1]
-               [1 + LML_CHARGE_RULES]; /* the most that the choices from here on can add */
-    double least[FREE + 1];            /* the least mass that they can add */
+    /* the most that the choices from here on can add to each row, and the least mass */
+    double most[FREE + 1][1 + LML_CHARGE_RULES], least[FREE + 1];
     double slack[1 + LML_CHARGE_RULES];
     lml_i128 amount[LML_CHARGE_LOTS], best[LML_CHARGE_LOTS];
     lml_i128 best_mass;
@@ -43,8 +42,7 @@ static lml_i128 entry(const lml_charge_model *model, int row, int lot)
 
 /* --- the choices ---------------------------------------------------------------------------- */
 
-/* A magnitude that is known to fit: a mass in the model's counts, which a solved amount cannot
- * exceed by more than its steps. */
+/* A count that is not negative. */
 static lml_status to_whole(const lml_big *big, lml_i128 *out, lml_error *err)
 {
     if (lml_big_bits(big) > 120)
@@ -223,11 +221,12 @@ static lml_status refuse(struct search *search, double step, lml_error *err)
             continue;
         lml_charge_limit_words(search->model->problem, lml_charge_model_limit(search->model, row),
                                words);
-        lml_fail(err, LML_STOPPED, "no amounts in steps of %s g meet the rule of %s", size, words);
+        lml_fail(err, LML_STOPPED, "no amounts found in steps of %s g meet the rule of %s", size,
+                 words);
         return lml_error_hint(err, "weigh on a finer scale, or loosen that rule a little"),
                LML_STOPPED;
     }
-    lml_fail(err, LML_STOPPED, "no amounts in steps of %s g meet all rules at once", size);
+    lml_fail(err, LML_STOPPED, "no amounts found in steps of %s g meet all rules at once", size);
     return lml_error_hint(err, "weigh on a finer scale, or loosen a rule a little"), LML_STOPPED;
 }
 

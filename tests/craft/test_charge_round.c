@@ -61,7 +61,7 @@ Test(charge_round, a_scale_too_coarse_is_refused_with_the_rule)
     lml_error err;
     cr_assert_eq(round_to(&c, 1, mass, &mix, &err), LML_STOPPED);
     cr_expect_str_eq(err.message,
-                     "no amounts in steps of 1 g meet the rule of at least 600 ‰ gold");
+                     "no amounts found in steps of 1 g meet the rule of at least 600 ‰ gold");
     cr_expect_str_eq(err.hint, "weigh on a finer scale, or loosen that rule a little");
     cr_expect_eq(mass[0], -1);
     cr_assert_eq(round_to(&c, 0, mass, &mix, &err), LML_BAD_VALUE);
