@@ -373,7 +373,7 @@ size_t lml_amount_write(double si, lml_rational factor, lml_rational offset,
         if (!nearest_digits(&top, &bottom, exponent, &digits))
             break;
         a.decimal.digits = digits;
-        a.decimal.exponent = exponent;
+        a.decimal.exponent = digits ? exponent : 0;
         if (lml_amount_scale(&a, factor, offset) == si)
             break;
     }

@@ -132,6 +132,10 @@ lml_status lml_term_between(const lml_reading *r, const lml_term *low, const lml
     lml_amount middle;
     bool exact = half_way(from, to, low, &middle);
     if (v->kind == LML_MONEY) {
+        s = lml_term_money(r, &low->amount, &v->exact);
+        s = s ? s : lml_term_money(r, &high->amount, &v->exact);
+        if (s != LML_OK)
+            return s;
         const lml_rational one = {LML_MONEY_ONE, 1};
         double count =
             exact ? lml_amount_scale(&middle, one, none) : (from / 2 + to / 2) * LML_MONEY_ONE;

@@ -52,7 +52,7 @@ enum { LML_UNIT_MONEY = 255 };
 bool lml_unit_equal(lml_unit a, lml_unit b);
 bool lml_unit_none(lml_unit u);
 
-/* Read a whole unit text. On success *currency is the currency index met, or 0. Refusals, each with
+/* Read a whole unit text; a currency that was met stands in the dimension. Refusals, each with
  * its hint: unknown (nearest name), ambiguous (oz gr floz tael cal Btu: both meanings), a point
  * inside a compound, two slashes, a denominator of several factors without parentheses, K alone. */
 lml_status lml_unit_read(lml_span text, lml_unit *out, lml_dimension *dimension, lml_error *err);

@@ -391,6 +391,7 @@ lml_status lml_value_as(const lml_value *v, lml_span unit, lml_value *out, lml_e
     default:
         fits = false;
     }
+    fits = fits && d.currency == dimension_of(v).currency;
     scale scaled;
     bool difference = u.id[0] == LML_U_DELTA_PER_MILLE && v->kind != LML_FINENESS_DIFFERENCE;
     if (!fits || difference || !scale_in(v, u, &scaled))
