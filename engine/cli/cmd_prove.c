@@ -25,29 +25,6 @@ static size_t count_of(const lml_json *report, const char *name)
     return n > 0 && n < 1e6 ? (size_t)n : 0;
 }
 
-static void put_failure(lml_layout *layout, const lml_json *failure)
-{
-    lml_builder line = lml_layout_scratch(layout);
-    lml_span message = member_text(failure, "message"), name = member_text(failure, "name");
-    lml_span within = member_text(failure, "within");
-    if (name.length > 0) {
-        lml_append_span(&line, name);
-        lml_append_text(&line, ": expected ");
-        lml_append_span(&line, member_text(failure, "expected"));
-        if (within.length > 0) {
-            lml_append_text(&line, " within ");
-            lml_append_span(&line, within);
-        }
-        lml_append_text(&line, ", got ");
-        lml_append_span(&line, member_text(failure, "got"));
-        lml_append_text(&line, message.length > 0 ? ": " : "");
-    }
-    lml_append_span(&line, message);
-    if (line.length > 0)
-        lml_layout_text(layout, 6, (lml_span){line.at, line.length});
-    lml_layout_scrap(layout, &line);
-}
-
 static void put_proof(lml_layout *layout, const lml_json *proof)
 {
     if (lml_json_yes(lml_json_member(proof, "passed")))
@@ -63,9 +40,9 @@ static void put_proof(lml_layout *layout, const lml_json *proof)
     if (line.at)
         lml_layout_text(layout, 3, (lml_span){line.at, line.length});
     lml_layout_scrap(layout, &line);
-    const lml_json *failure = lml_json_first(lml_json_member(proof, "failures"));
-    for (; failure; failure = lml_json_next(failure))
-        put_failure(layout, failure);
+    lml_layout_text(layout, 6, member_text(proof, "failure"));
+    if (member_text(proof, "hint").length > 0)
+        lml_layout_text(layout, 6, member_text(proof, "hint"));
 }
 
 static void put_report(tally *t, const char *recipe, const lml_json *report)

@@ -147,8 +147,10 @@ static lml_status write_value(lml_span value, lml_span name, lml_builder *out, l
         lml_status status = lml_json_read(out->alloc, value, NULL, shown, &doc, err);
         if (status == LML_OK)
             lml_json_free(doc);
-        else if (status == LML_BAD_DATA && err)
-            err->status = status = LML_USAGE;
+        else if (status == LML_BAD_DATA)
+            status = LML_USAGE; /* it is the word that is bad, and not the job */
+        if (status != LML_OK && err)
+            err->status = status;
         /* The lines of the job keep their numbers when the value has none of its own. */
         for (size_t i = 0; status == LML_OK && i < value.length; i++)
             lml_append_char(out, value.at[i] == '\n' || value.at[i] == '\r' ? ' ' : value.at[i]);
@@ -164,7 +166,8 @@ lml_status lml_given_put(lml_builder *job, const char *word, const char *shown, 
     const char *equals = strchr(word, '=');
     if (!equals) {
         lml_fail(err, LML_USAGE, "\"%s\" says no value", word);
-        return lml_error_hint(err, "write NAME=VALUE, such as wax=\"2.85 g\"");
+        lml_error_hint(err, "write NAME=VALUE, such as wax=\"2.85 g\"");
+        return LML_USAGE;
     }
     lml_span name = lml_span_between(word, equals);
     path p, loose = {.step = {lml_span_of("loose")}, .steps = 1};

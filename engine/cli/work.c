@@ -127,9 +127,11 @@ lml_status lml_work_parse(const lml_call *call, const lml_builder *answer, lml_j
     lml_json_limits limits = {.size = answer->length + 1};
     lml_status status = lml_json_read(&call->alloc, (lml_span){answer->at, answer->length}, &limits,
                                       "the worker's answer", out, err);
-    if (status != LML_OK && status != LML_NO_MEMORY && err)
-        err->status = status = LML_FAULT;
-    return status;
+    if (status == LML_OK || status == LML_NO_MEMORY)
+        return status;
+    if (err)
+        err->status = LML_FAULT;
+    return LML_FAULT;
 }
 
 void lml_work_put(lml_json_writer *w, const lml_json *node)

@@ -43,7 +43,7 @@ static void append_reason(lml_page *page, lml_span give, lml_builder *out)
     if (text.length > 0)
         lml_append_span(out, text);
     else
-        lml_append_text(out, "stopped; the reason stands under the remarks");
+        lml_append_text(out, "the reasons stand beside STOP and ASK");
 }
 
 /* Texts go into one builder that moves as it grows: so only where they start is kept for now. */

@@ -59,18 +59,23 @@ static bool names_give(const lml_json *remark, lml_span recipe, lml_span give)
 const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, lml_span give)
 {
     const lml_json *of_recipe = NULL, *any = NULL;
+    size_t of_recipe_count = 0, any_count = 0;
     const lml_json *remark = lml_json_first(lml_json_member(result, "remarks"));
     for (; remark; remark = lml_json_next(remark)) {
         if (!lml_remark_holds(remark))
             continue;
         if (give.length > 0 && names_give(remark, recipe, give))
             return remark;
-        if (!of_recipe && belongs(member_text(remark, "code"), recipe, '/', NULL))
+        any = remark;
+        any_count++;
+        if (belongs(member_text(remark, "code"), recipe, '/', NULL)) {
             of_recipe = remark;
-        if (!any)
-            any = remark;
+            of_recipe_count++;
+        }
     }
-    return of_recipe ? of_recipe : any;
+    if (of_recipe_count > 0)
+        return of_recipe_count == 1 ? of_recipe : NULL;
+    return any_count == 1 ? any : NULL;
 }
 
 /* The very words that settle the point, ready to be copied: so each line is one that fits. */

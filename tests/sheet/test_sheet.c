@@ -1,7 +1,6 @@
 /* Canned results drawn at many widths. What is checked is what a reader relies on: lines fit, figures are
  * whole and line up, a withheld figure is never printed, and a client sees nothing that is the bench's. */
 #include <criterion/criterion.h>
-#include <criterion/parameterized.h>
 
 #include "file/json.h"
 #include "file/store.h"
@@ -191,7 +190,7 @@ Test(sheet, a_reason_for_many_figures_is_read_once_a_run)
 {
     const char *lines = "{ \"is\": \"line\", \"label\": \"A\", \"withheld\": true, \"of\": \"a\" },"
                         "{ \"is\": \"line\", \"label\": \"B\", \"withheld\": true, \"of\": \"b\" }";
-    char json[2000];
+    static char json[1 << 15];
     snprintf(json, sizeof json, "%s", around("bench", lines, ""));
     char *remarks = strstr(json, "\"remarks\": []");
     strcpy(remarks, "\"remarks\": [ { \"level\": \"note\", \"code\": \"need/n\", \"text\": \"no\" }, "
@@ -201,6 +200,35 @@ Test(sheet, a_reason_for_many_figures_is_read_once_a_run)
     cr_expect(strstr(line_with(&d, "A  DO NOT"), "too hot"));
     cr_expect(strstr(line_with(&d, "B  DO NOT"), "for the same reason"));
     done(&d);
+}
+
+Test(sheet, a_reason_is_not_guessed_where_it_could_be_several)
+{
+    static char json[1 << 15];
+    snprintf(json, sizeof json, "%s",
+             around("bench", "{ \"is\": \"line\", \"label\": \"A\", \"withheld\": true }", ""));
+    strcpy(strstr(json, "\"remarks\": []"),
+           "\"remarks\": [ { \"level\": \"stop\", \"code\": \"need/s\", \"text\": \"too hot\" }, "
+           "{ \"level\": \"confirm\", \"code\": \"need/t\", \"text\": \"too cold\" } ] }");
+    drawn d = draw_text(json, NULL, 80, false);
+    cr_expect(strstr(line_with(&d, "A  DO NOT"), "the reasons stand beside STOP and ASK"));
+    done(&d);
+}
+
+Test(sheet, a_paragraph_never_parts_a_number_from_its_unit)
+{
+    for (size_t width = 40; width <= 90; width++) {
+        drawn d = draw_text(around("bench",
+                                   "{ \"is\": \"text\", \"text\": \"Heat the flask to 580 °C within 90 "
+                                   "min and hold it there for 1 h; then cool it at 3.5 Δ°C/min to 480 "
+                                   "°C before the pour.\" }",
+                                   ""),
+                            NULL, width, false);
+        static const char *const figures[] = {"580 °C", "90 min", "1 h", "3.5 Δ°C/min", "480 °C"};
+        for (size_t i = 0; i < 5; i++)
+            cr_expect(strstr(d.text.at, figures[i]), "%s at %zu", figures[i], width);
+        done(&d);
+    }
 }
 
 Test(sheet, a_total_stands_under_a_rule_as_wide_as_the_figures)
