@@ -81,6 +81,16 @@ static void add_library(lua_State *L, const char *name, const luaL_Reg *function
     lua_setfield(L, -2, name);
 }
 
+/* One library for recipes, bound in several files. */
+static void add_craft(lua_State *L)
+{
+    lua_newtable(L);
+    add_functions(L, lml_lib_craft);
+    add_functions(L, lml_lib_physics);
+    lml_read_only(L, "craft");
+    lua_setfield(L, -2, "craft");
+}
+
 void lml_allow_prepare(lua_State *L)
 {
     lua_createtable(L, 0, 64); /* the shared names */
@@ -90,7 +100,7 @@ void lml_allow_prepare(lua_State *L)
     add_functions(L, lml_lib_recipe);
     add_library(L, "text", lml_lib_text);
     add_library(L, "table", lml_lib_table);
-    add_library(L, "craft", lml_lib_craft);
+    add_craft(L);
     lua_pushnumber(L, 3.14159265358979323846);
     lua_setfield(L, -2, "pi");
     lua_newtable(L); /* a miss in the shared names is an unknown name */

@@ -14,7 +14,8 @@ extern const luaL_Reg lml_lib_text[];   /* text.*, also the methods of a text */
 extern const luaL_Reg lml_lib_table[];  /* table.* */
 extern const luaL_Reg lml_lib_value[];  /* Q sum max min ... */
 extern const luaL_Reg lml_lib_alloy[];  /* alloy assay */
-extern const luaL_Reg lml_lib_craft[];  /* craft.* */
+extern const luaL_Reg lml_lib_craft[];  /* craft.*: metals and chance */
+extern const luaL_Reg lml_lib_physics[]; /* craft.*: water, air, heat, plating, investment */
 extern const luaL_Reg lml_lib_recipe[]; /* recipe require withheld */
 
 /* Fill the metatables of the userdata classes; each binding has one of these. */

@@ -24,8 +24,8 @@ const lml_alloy *lml_check_alloy(lua_State *L, int index);
  * liquidus, source. Density and liquid density that are not given are calculated, and marked so.
  * LML_BAD_VALUE with the part that is wrong. */
 lml_status lml_alloy_from_table(lua_State *L, int index, lml_alloy *out, lml_error *err);
-/* Calculate the densities of an alloy that were not given, and mark them so; estimate the melting range
- * where the model reaches. LML_BAD_VALUE. */
+/* Calculate the densities of an alloy that were not given, and mark them so. A melting range that was not
+ * given is estimated when a recipe reads it. LML_BAD_VALUE. */
 lml_status lml_alloy_complete(lml_alloy *alloy, lml_error *err);
 lml_status lml_assay_from_table(lua_State *L, int index, lml_assay *out, lml_error *err);
 /* The composition of an alloy, an assay or a table of metals. Raises. */

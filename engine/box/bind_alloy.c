@@ -3,6 +3,7 @@
 #include "box/bind.h"
 #include "box/view.h"
 
+#include "craft/melting.h"
 #include "craft/mix.h"
 #include "value/read.h"
 
@@ -296,6 +297,23 @@ static void push_metals(lua_State *L, const lml_composition *c)
     }
 }
 
+/* The melting range that nobody gave, where the model reaches. It takes a thousand times as long as a
+ * density, so it is reckoned when it is first read, and kept. */
+static const lml_alloy *with_melting(lua_State *L)
+{
+    lml_alloy *a = lml_test(L, 1, LML_CLASS_ALLOY);
+    lml_melting m;
+    if (a->solidus_known != LML_UNKNOWN || a->liquidus_known != LML_UNKNOWN)
+        return a;
+    lml_charge(L, 20000);
+    if (lml_melting_range(&a->composition, &m, NULL) == LML_OK) {
+        a->solidus = m.solidus;
+        a->liquidus = m.liquidus;
+        a->solidus_known = a->liquidus_known = LML_CALCULATED;
+    }
+    return a;
+}
+
 static int alloy_index(lua_State *L)
 {
     const lml_alloy *a = lml_check_alloy(L, 1);
@@ -308,11 +326,13 @@ static int alloy_index(lua_State *L)
         push_density(L, a->density, a->density_deviation, a->density_known);
     else if (lml_span_is(name, "liquid_density"))
         push_density(L, a->liquid_density, 0, a->liquid_density_known);
-    else if (lml_span_is(name, "solidus"))
-        push_melting(L, a->solidus, a->solidus_known);
-    else if (lml_span_is(name, "liquidus"))
-        push_melting(L, a->liquidus, a->liquidus_known);
-    else if (lml_span_is(name, "composition"))
+    else if (lml_span_is(name, "solidus") || lml_span_is(name, "liquidus")) {
+        a = with_melting(L);
+        if (lml_span_is(name, "solidus"))
+            push_melting(L, a->solidus, a->solidus_known);
+        else
+            push_melting(L, a->liquidus, a->liquidus_known);
+    } else if (lml_span_is(name, "composition"))
         push_metals(L, &a->composition);
     else if (lml_span_is(name, "fineness"))
         lua_pushcfunction(L, composition_fineness);
