@@ -14,13 +14,6 @@ typedef struct scale {
     lml_rational factor, offset;
 } scale;
 
-/* Water per 100 g of powder as a ratio of masses: a millilitre of water counts as a gram. */
-static lml_status water_ratio_factor(lml_unit u, lml_rational *out)
-{
-    lml_status s = lml_unit_factor(u, out, NULL);
-    return s ? s : lml_rational_mul(*out, (lml_rational){1000, 1}, out, NULL);
-}
-
 static lml_dimension dimension_of(const lml_value *v)
 {
     switch ((lml_kind)v->kind) {
@@ -42,7 +35,9 @@ static bool scale_in(const lml_value *v, lml_unit u, scale *out)
     lml_dimension d, due = dimension_of(v);
     scale s = {.unit = u, .offset = {0, 1}};
     if (lml_unit_is_water_ratio(u) && lml_dimension_none(due)) {
-        if (water_ratio_factor(u, &s.factor) != LML_OK)
+        /* A ratio of masses: a millilitre of water counts as a gram. */
+        if (lml_unit_factor(u, &s.factor, NULL) != LML_OK ||
+            lml_rational_mul(s.factor, (lml_rational){1000, 1}, &s.factor, NULL) != LML_OK)
             return false;
     } else if (lml_unit_dimension(u, due.currency, &d, NULL) != LML_OK ||
                !lml_dimension_equal(d, due) || lml_unit_factor(u, &s.factor, NULL) != LML_OK) {
@@ -348,8 +343,7 @@ static lml_status refuse_as(const lml_value *v, lml_span unit, const char *hint,
     lml_value_text(v, text);
     lml_fail(err, LML_MISMATCH, "%s is %s and cannot be written in %.*s", text,
              lml_value_what(v, what, sizeof what), (int)unit.length, unit.at);
-    if (hint)
-        lml_error_hint(err, "%s", hint);
+    lml_error_hint(err, "%s", hint);
     return LML_MISMATCH;
 }
 
@@ -364,15 +358,15 @@ lml_status lml_value_as(const lml_value *v, lml_span unit, lml_value *out, lml_e
     lml_unit_sort sort = lml_unit_sort_of(u);
     if ((end.mode && end.mode != v->mode) || (end.metal && end.metal != v->metal))
         return refuse_as(v, unit, "a unit may change here, what is measured may not", err);
-    bool fits = true;
-    const char *hint = NULL;
+    bool difference = u.id[0] == LML_U_DELTA_PER_MILLE;
+    bool fits = difference == (v->kind == LML_FINENESS_DIFFERENCE);
+    const char *hint = "another unit of the same kind can be written";
     switch ((lml_kind)v->kind) {
     case LML_FINENESS:
-        fits = sort == LML_UNIT_RATIO || (sort == LML_UNIT_KARAT && v->metal == LML_Au);
+        fits &= sort == LML_UNIT_RATIO || (sort == LML_UNIT_KARAT && v->metal == LML_Au);
         hint = "a fineness is written in ‰, % or, for gold, kt";
         break;
     case LML_FINENESS_DIFFERENCE:
-        fits = u.id[0] == LML_U_DELTA_PER_MILLE;
         hint = "a fineness difference is written in Δ‰";
         break;
     case LML_TEMPERATURE:
@@ -381,8 +375,9 @@ lml_status lml_value_as(const lml_value *v, lml_span unit, lml_value *out, lml_e
         break;
     case LML_QUANTITY:
     case LML_FINE_MASS:
-        fits = sort != LML_UNIT_POINT && sort != LML_UNIT_KARAT;
-        hint = sort == LML_UNIT_POINT ? "a difference is written in Δ°C or Δ°F" : NULL;
+        fits &= sort != LML_UNIT_POINT && sort != LML_UNIT_KARAT;
+        if (sort == LML_UNIT_POINT && v->dimension.temperature)
+            hint = "a difference is written in Δ°C or Δ°F";
         break;
     case LML_MONEY:
         fits = sort == LML_UNIT_CURRENCY;
@@ -391,10 +386,8 @@ lml_status lml_value_as(const lml_value *v, lml_span unit, lml_value *out, lml_e
     default:
         fits = false;
     }
-    fits = fits && d.currency == dimension_of(v).currency;
     scale scaled;
-    bool difference = u.id[0] == LML_U_DELTA_PER_MILLE && v->kind != LML_FINENESS_DIFFERENCE;
-    if (!fits || difference || !scale_in(v, u, &scaled))
+    if (!fits || d.currency != dimension_of(v).currency || !scale_in(v, u, &scaled))
         return refuse_as(v, unit, hint, err);
     *out = *v;
     out->unit = u;
