@@ -2,6 +2,7 @@
 #include "cli/work.h"
 #include "sheet/sheet.h"
 
+#include <stdio.h>
 #include <string.h>
 
 static lml_status put_words(const lml_call *call, lml_job_text *job, lml_error *err)
@@ -22,13 +23,15 @@ static lml_status put_words(const lml_call *call, lml_job_text *job, lml_error *
 
 static lml_status refuse_page(const lml_json *result, const char *page, lml_error *err)
 {
-    static const char *const names[] = {"bench", "client", "metal"};
-    char held[40] = "";
-    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
-        if (!lml_sheet_has(result, names[i]))
+    char held[200] = "";
+    size_t used = 0;
+    const lml_json *sheets = lml_json_member(result, "sheets");
+    for (const lml_json *p = lml_json_first(sheets); p; p = lml_json_next(p)) {
+        lml_span name = lml_json_name(p);
+        if (!lml_sheet_has(result, name.at) || used + name.length + 3 > sizeof held)
             continue;
-        strcat(held, held[0] ? ", " : "");
-        strcat(held, names[i]);
+        used += (size_t)snprintf(held + used, sizeof held - used, "%s%s", used > 0 ? ", " : "",
+                                 name.at);
     }
     lml_fail(err, LML_NOT_FOUND, "nothing stands on a sheet \"%s\"", page);
     return lml_error_hint(err, held[0] ? "something stands on: %s" : "nothing stands on any%s", held);

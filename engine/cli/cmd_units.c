@@ -73,7 +73,7 @@ static void put_table(lml_call *call)
     lml_layout layout = {.out = &call->out, .width = call->width, .bold = call->bold};
     sources s = {.count = 0};
     char last[80] = "", buffer[80];
-    for (size_t i = 0; i < lml_unit_count(); i++) {
+    for (size_t i = 1; i < lml_unit_count(); i++) { /* 0 is the plain number */
         const lml_unit_row *row = lml_unit_at(i);
         lml_span group = group_of(row, buffer, sizeof buffer);
         if (!lml_span_is(group, last)) {
@@ -180,7 +180,7 @@ static lml_status put_json(lml_call *call, const char *name, lml_error *err)
         for (size_t i = 0; i < count; i++)
             put_json_row(&w, rows[i]);
     } else {
-        for (size_t i = 0; i < lml_unit_count(); i++)
+        for (size_t i = 1; i < lml_unit_count(); i++)
             put_json_row(&w, lml_unit_at(i));
     }
     lml_json_close(&w);

@@ -4,15 +4,26 @@
 
 #include <string.h>
 
-static const struct {
+/* What a sheet is headed, and whether it is a working paper of the studio's. A page that is not named here
+ * is one. */
+static const struct page_kind {
     const char *name, *title;
     bool working;
-} pages[] = {
-    {"bench", "BENCH SHEET", true},
-    {"client", "FOR THE CLIENT", false},
-    {"metal", "METAL STATEMENT", true},
+} page_kinds[] = {
+    {"bench", "BENCH SHEET", true},       {"client", "FOR THE CLIENT", false},
+    {"metal", "METAL STATEMENT", true},   {"receipt", "RECEIPT", false},
+    {"consent", "CONSENT", false},        {"card", "CARD", true},
+    {"cost", "COST SHEET", true},         {"", "SHEET", true},
 };
-enum { PAGES = sizeof pages / sizeof pages[0], INDENT = 3 };
+enum { INDENT = 3 };
+
+static const struct page_kind *kind_of_page(lml_span name)
+{
+    const struct page_kind *as = page_kinds;
+    while (as->name[0] && !lml_span_is(name, as->name))
+        as++;
+    return as;
+}
 
 static lml_span member_text(const lml_json *record, const char *name)
 {
@@ -22,6 +33,11 @@ static lml_span member_text(const lml_json *record, const char *name)
 static lml_span built(const lml_builder *b)
 {
     return b->at ? (lml_span){b->at, b->length} : lml_span_of(NULL);
+}
+
+static const lml_json *first_page(const lml_json *result)
+{
+    return lml_json_first(lml_json_member(result, "sheets"));
 }
 
 static const lml_json *page_entries(const lml_json *result, const char *page)
@@ -237,8 +253,8 @@ static bool stands_in(const lml_json *entries, const lml_json *remark)
 
 static bool stands_anywhere(const lml_json *result, const lml_json *remark)
 {
-    for (size_t i = 0; i < PAGES; i++)
-        if (stands_in(page_entries(result, pages[i].name), remark))
+    for (const lml_json *page = first_page(result); page; page = lml_json_next(page))
+        if (stands_in(page, remark))
             return true;
     return false;
 }
@@ -268,22 +284,23 @@ static lml_page page_of(const lml_json *result, const lml_sheet_look *look, lml_
                       .recipe = member_text(lml_json_member(result, "job"), "recipe")};
 }
 
-static bool wanted(const lml_sheet_look *look, size_t i)
+static bool wanted(const lml_sheet_look *look, const lml_json *page)
 {
-    return !look->page || strcmp(look->page, pages[i].name) == 0;
+    return (!look->page || lml_span_is(lml_json_name(page), look->page)) && holds_anything(page);
 }
 
-static void draw_page(const lml_json *result, const lml_sheet_look *look, size_t i,
+static void draw_page(const lml_json *result, const lml_sheet_look *look, const lml_json *entries,
                       lml_builder *out)
 {
-    lml_page page = page_of(result, look, out, pages[i].working);
-    draw_head(&page, pages[i].title);
-    draw_entries(&page, page_entries(result, pages[i].name));
-    if (i == 0) {
+    const struct page_kind *as = kind_of_page(lml_json_name(entries));
+    lml_page page = page_of(result, look, out, as->working);
+    draw_head(&page, as->title);
+    draw_entries(&page, entries);
+    if (lml_span_is(lml_json_name(entries), "bench")) {
         draw_homeless(&page);
         draw_assumed(&page);
     }
-    if (pages[i].working)
+    if (as->working)
         draw_foot(&page);
 }
 
@@ -309,10 +326,10 @@ lml_status lml_sheet_draw(const lml_json *result, const lml_sheet_look *look, lm
         lml_json_kind_of(lml_json_member(result, "sheets")) != LML_JSON_RECORD)
         return lml_fail(err, LML_FAULT, "this is not a result: it has no results and no sheets");
     bool any = false;
-    for (size_t i = 0; i < PAGES; i++) {
-        if (!wanted(look, i) || !lml_sheet_has(result, pages[i].name))
+    for (const lml_json *page = first_page(result); page; page = lml_json_next(page)) {
+        if (!wanted(look, page))
             continue;
-        draw_page(result, look, i, out);
+        draw_page(result, look, page, out);
         any = true;
     }
     if (look->page && !any)

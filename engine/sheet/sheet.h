@@ -13,7 +13,7 @@
 #include "file/json.h"
 
 typedef struct lml_sheet_look {
-    const char *page; /* "bench", "client", "metal"; NULL for all that hold something */
+    const char *page; /* "bench", "client", "metal" ...; NULL for all that hold something */
     size_t width;     /* columns; less than 40 counts as 40 */
     bool bold;
 } lml_sheet_look;

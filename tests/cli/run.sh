@@ -40,7 +40,7 @@ fault() {
     [ "$good" = yes ] && printf '%s:%s: $ %s\n' "$(basename "$file")" "$line_number" "$command"
     good=no
     printf '  %s\n' "$1"
-    [ -z "$2" ] || sed 's/^/    /' "$2"
+    [ -z "$2" ] || sed 's/^/    /; 30q' "$2"
 }
 
 compare() {

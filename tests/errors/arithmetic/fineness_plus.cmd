@@ -1,0 +1,1 @@
+lemel reckon 'Q"750 ‰ Au" + Q"1 g"'

@@ -1,0 +1,1 @@
+lemel reckon 'Q"20 °C" * 2'

@@ -1,0 +1,1 @@
+lemel reckon 'Q"1 USD" + Q"1 CAD"'

@@ -1,0 +1,3 @@
+#!/bin/sh
+# Writes every stored rendering anew: bless.sh PATH-OF-LEMEL. Then look at `git diff` before keeping it.
+exec sh "$(dirname "$0")/check.sh" --bless "$1"

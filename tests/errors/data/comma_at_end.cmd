@@ -1,0 +1,4 @@
+cat > j.json <<'END'
+{ "recipe": "pour", }
+END
+lemel run j.json

@@ -1,0 +1,4 @@
+cat > j.json <<'END'
+{ "recipe": "pour" } // mine
+END
+lemel run j.json

@@ -1,0 +1,1 @@
+printf '{ "recipe": "a\\u001b[2J" }' > j.json; lemel run j.json

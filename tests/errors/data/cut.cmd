@@ -1,0 +1,5 @@
+cat > j.json <<'END'
+{ "recipe": "pour",
+  "given": {
+END
+lemel run j.json

@@ -1,0 +1,4 @@
+cat > j.json <<'END'
+
+END
+lemel run j.json

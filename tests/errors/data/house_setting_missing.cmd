@@ -1,0 +1,1 @@
+echo '{ "name": "x" }' > house.json; lemel run jobs/links.json

@@ -1,0 +1,5 @@
+cat > j.json <<'END'
+{ "recipe": "pour",
+  "recipe": "pour" }
+END
+lemel run j.json

@@ -1,0 +1,4 @@
+cat > j.json <<'END'
+{ "given": {} }
+END
+lemel run j.json

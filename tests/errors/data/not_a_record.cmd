@@ -1,0 +1,4 @@
+cat > j.json <<'END'
+[1]
+END
+lemel run j.json

@@ -1,0 +1,1 @@
+printf '{ "recipe": "po\377r" }' > j.json; lemel run j.json

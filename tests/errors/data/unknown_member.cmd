@@ -1,0 +1,4 @@
+cat > j.json <<'END'
+{ "recipe": "pour", "givn": {} }
+END
+lemel run j.json

@@ -1,0 +1,4 @@
+cat > j.json <<'END'
+{ "recipe": "poor" }
+END
+lemel run j.json

@@ -1,0 +1,1 @@
+mkdir x.json; lemel run x.json

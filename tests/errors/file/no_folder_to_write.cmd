@@ -1,0 +1,1 @@
+lemel recipes -o none/out.txt

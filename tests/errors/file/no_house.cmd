@@ -1,0 +1,1 @@
+lemel run jobs/links.json --house none.json

@@ -1,0 +1,1 @@
+lemel run jobs/none.json

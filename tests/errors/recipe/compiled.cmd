@@ -1,0 +1,4 @@
+cat > r.lua <<'END'
+Lua
+END
+lemel run r.lua

@@ -1,0 +1,8 @@
+cat > r.lua <<'END'
+return recipe { title = "T", version = "1.0.0", level = 1,
+  gives = { a = give.mass "A" },
+  work = function (job, house, sheet)
+    return {}
+  end }
+END
+lemel run r.lua

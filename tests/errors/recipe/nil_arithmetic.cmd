@@ -1,0 +1,9 @@
+cat > r.lua <<'END'
+return recipe { title = "T", version = "1.0.0", level = 1,
+  gives = { a = give.mass "A" },
+  work = function (job, house, sheet)
+    local t
+    return { a = Q"1 g" + t }
+  end }
+END
+lemel run r.lua

@@ -1,0 +1,4 @@
+cat > r.lua <<'END'
+return 1
+END
+lemel run r.lua

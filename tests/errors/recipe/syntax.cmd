@@ -1,0 +1,4 @@
+cat > r.lua <<'END'
+return recipe {
+END
+lemel run r.lua

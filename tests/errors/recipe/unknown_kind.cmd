@@ -1,0 +1,5 @@
+cat > r.lua <<'END'
+return recipe { title = "T", version = "1.0.0", level = 1,
+  asks = { a = ask.weight { "A" } }, gives = {}, work = function() return {} end }
+END
+lemel run r.lua

@@ -1,0 +1,1 @@
+lemel run pour 'lots=[1'

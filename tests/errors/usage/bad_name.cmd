@@ -1,0 +1,1 @@
+lemel run pour a..b=1

@@ -1,0 +1,1 @@
+lemel check --sheet bench jobs/links.json

@@ -1,0 +1,1 @@
+lemel run --sheet a --sheet b

@@ -1,0 +1,1 @@
+lemel reckon '12 g ± 1 mL'

@@ -1,0 +1,1 @@
+lemel reckon '0x10 g'
