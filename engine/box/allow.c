@@ -87,6 +87,7 @@ static void add_craft(lua_State *L)
     lua_newtable(L);
     add_functions(L, lml_lib_craft);
     add_functions(L, lml_lib_physics);
+    add_functions(L, lml_lib_charge);
     lml_read_only(L, "craft");
     lua_setfield(L, -2, "craft");
 }

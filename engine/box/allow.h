@@ -16,6 +16,7 @@ extern const luaL_Reg lml_lib_value[];  /* Q sum max min ... */
 extern const luaL_Reg lml_lib_alloy[];  /* alloy assay */
 extern const luaL_Reg lml_lib_craft[];  /* craft.*: metals and chance */
 extern const luaL_Reg lml_lib_physics[]; /* craft.*: water, air, heat, plating, investment */
+extern const luaL_Reg lml_lib_charge[];  /* craft.charge */
 extern const luaL_Reg lml_lib_recipe[]; /* recipe require withheld */
 
 /* Fill the metatables of the userdata classes; each binding has one of these. */

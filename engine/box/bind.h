@@ -30,6 +30,8 @@ lml_status lml_alloy_complete(lml_alloy *alloy, lml_error *err);
 lml_status lml_assay_from_table(lua_State *L, int index, lml_assay *out, lml_error *err);
 /* The composition of an alloy, an assay or a table of metals. Raises. */
 lml_composition lml_check_composition(lua_State *L, int index);
+/* The same with its spread; what a table of metals does not name is the unnamed remainder. Raises. */
+lml_assay lml_check_assay(lua_State *L, int index);
 
 /* Check helpers for bindings: the amount in SI of a value of the given dimension; raises naming
  * `argument`. A text is read. */

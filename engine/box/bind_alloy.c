@@ -212,6 +212,23 @@ lml_composition lml_check_composition(lua_State *L, int index)
     return parts;
 }
 
+lml_assay lml_check_assay(lua_State *L, int index)
+{
+    const lml_alloy *alloy = lml_test(L, index, LML_CLASS_ALLOY);
+    const lml_assay *assay = lml_test(L, index, LML_CLASS_ASSAY);
+    if (assay)
+        return *assay;
+    if (alloy)
+        return (lml_assay){.found = alloy->composition};
+    lml_assay read;
+    lml_error e;
+    lml_push_content(L, index, "an assay");
+    if (lml_assay_from_table(L, -1, &read, &e))
+        lml_raise(L, &e);
+    lua_pop(L, 1);
+    return read;
+}
+
 /* ---- makers ------------------------------------------------------------------------------------ */
 
 static int make_alloy(lua_State *L)

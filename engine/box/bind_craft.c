@@ -84,6 +84,15 @@ static void take_argument(lua_State *L, const char *who, const lml_argument *a)
             lml_raise_text(L, LML_BAD_RECIPE, "%s needs %s", who, a->name);
         return;
     }
+    if (a->text)
+        *a->text = lml_need_text(L, -1, a->name).at;
+    if (a->flag && !lua_isboolean(L, -1))
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: %s is true or false, and %s was given", who, a->name,
+                       lml_what_is(L, -1));
+    if (a->flag)
+        *a->flag = lua_toboolean(L, -1);
+    if (!a->out)
+        return;
     *a->out = a->wanted == LML_WANT_ANYTHING
                   ? lml_check_quantity(L, -1, *a->dimension, a->name, a->example)
                   : lml_check_amount(L, -1, a->wanted, a->name);

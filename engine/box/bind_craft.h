@@ -11,11 +11,15 @@
 
 extern const lml_dimension lml_of_density, lml_of_heat_capacity, lml_of_heat, lml_of_diffusivity;
 
+/* One of `out`, `text` and `flag` says where it goes; an argument with none is read by the caller.
+ */
 typedef struct lml_argument {
     const char *name;
     lml_wanted wanted; /* LML_WANT_ANYTHING: a quantity of `dimension` */
-    double *out;       /* in SI; left alone when an optional one is not given */
-    bool optional;
+    double *out;       /* in SI */
+    const char **text; /* valid as long as the table holds it */
+    bool *flag;        /* true or false */
+    bool optional;     /* where it goes is left alone when it is not given */
     const lml_dimension *dimension;
     double *deviation; /* one standard deviation, set when the value has one; may be NULL */
     const char *example;
