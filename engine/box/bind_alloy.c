@@ -100,7 +100,7 @@ static lml_status composition_at(lua_State *L, int index, lml_composition *parts
             return status;
         }
         parts->part[metal] = v.amount;
-        deviations->part[metal] = v.spread == LML_DEVIATION ? v.low : 0.0;
+        deviations->part[metal] = lml_value_deviation(&v);
         lua_pop(L, 1);
     }
     return LML_OK;
@@ -170,7 +170,7 @@ lml_status lml_alloy_from_table(lua_State *L, int index, lml_alloy *out, lml_err
         return status;
     a.density_known = take(present, &v, &a.density);
     if (present)
-        a.density_deviation = v.spread == LML_DEVIATION ? v.low : 0.0;
+        a.density_deviation = lml_value_deviation(&v);
     if ((status = member(L, index, "liquid_density", LML_WANT_DENSITY, &present, &v, err)))
         return status;
     a.liquid_density_known = take(present, &v, &a.liquid_density);

@@ -11,8 +11,6 @@
 #include "craft/melting.h"
 #include "craft/mix.h"
 
-#include <math.h>
-
 const lml_dimension lml_of_density = {.mass = 1, .length = -3};
 const lml_dimension lml_of_heat_capacity = {.length = 2, .time = -2, .temperature = -1};
 const lml_dimension lml_of_heat = {.length = 2, .time = -2};
@@ -67,13 +65,6 @@ static void refuse_unknown_arguments(lua_State *L, int table, const char *who,
     }
 }
 
-static double deviation_of(const lml_value *v)
-{
-    return v->spread == LML_DEVIATION ? v->low
-           : v->spread == LML_BETWEEN ? (v->high - v->low) / sqrt(12.0)
-                                      : 0.0;
-}
-
 static void take_argument(lua_State *L, const char *who, const lml_argument *a)
 {
     if (lml_is_withheld(L, -1))
@@ -98,7 +89,7 @@ static void take_argument(lua_State *L, const char *who, const lml_argument *a)
                   : lml_check_amount(L, -1, a->wanted, a->name);
     if (a->deviation) {
         lml_value room;
-        *a->deviation = deviation_of(lml_check_value(L, -1, &room));
+        *a->deviation = lml_value_deviation(lml_check_value(L, -1, &room));
     }
 }
 

@@ -10,7 +10,6 @@
 #include "value/read.h"
 #include "value/write.h"
 
-#include <math.h>
 #include <string.h>
 
 static const char READ_CACHE;
@@ -371,9 +370,7 @@ static int value_deviation(lua_State *L)
     const lml_value *v = self(L);
     if (!has_amount(v))
         return lml_raise_text(L, LML_BAD_RECIPE, "%s has no spread", lml_what_is(L, 1));
-    double deviation = v->spread == LML_DEVIATION ? v->low
-                       : v->spread == LML_BETWEEN ? (v->high - v->low) / sqrt(12.0)
-                                                  : 0.0;
+    double deviation = lml_value_deviation(v);
     lml_value out = *v;
     if (v->kind == LML_TEMPERATURE) {
         out = lml_quantity(deviation, (lml_dimension){.temperature = 1},

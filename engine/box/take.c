@@ -198,12 +198,16 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
         lml_push_alloy_named(L, text, NULL, path);
         return;
     case LML_WANT_ASSAY:
+        if (text.length && !(text.at[0] >= '0' && text.at[0] <= '9')) { /* as in file/alloy_read */
+            lml_push_alloy_named(L, text, NULL, path);
+            return;
+        }
         if (!lml_value_read(text, LML_WANT_FINENESS, s->metal ? s->metal : LML_Au, &v, &e)) {
             lml_assay a;
             memset(&a, 0, sizeof a);
             a.found.part[v.metal] = v.amount;
             a.found.part[0] = 1 - v.amount;
-            a.deviation.part[v.metal] = v.spread == LML_DEVIATION ? v.low : 0;
+            a.deviation.part[v.metal] = lml_value_deviation(&v);
             lml_push_assay(L, &a);
             return;
         }

@@ -36,15 +36,6 @@ static lml_status read_part(const lml_json *node, lml_metal *metal, lml_value *p
     return status;
 }
 
-/* One standard deviation of a value; a range is taken as equally likely all along (width / sqrt
- * 12). */
-static double deviation_of(const lml_value *v)
-{
-    if (v->spread == LML_DEVIATION)
-        return v->low;
-    return v->spread == LML_BETWEEN ? (v->high - v->low) / 3.4641016151377544 : 0;
-}
-
 static lml_status read_parts(const lml_json *record, lml_composition *parts,
                              lml_composition *deviation, lml_error *err)
 {
@@ -57,7 +48,7 @@ static lml_status read_parts(const lml_json *record, lml_composition *parts,
         if (status)
             return status;
         parts->part[metal] = part.amount;
-        deviation->part[metal] = deviation_of(&part);
+        deviation->part[metal] = lml_value_deviation(&part);
     }
     return LML_OK;
 }
@@ -173,7 +164,7 @@ lml_status lml_alloy_read(const lml_json *node, lml_alloy *out, lml_error *err)
     if (status)
         return status;
     a.density = density.amount;
-    a.density_deviation = deviation_of(&density);
+    a.density_deviation = lml_value_deviation(&density);
     a.liquid_density = liquid.amount;
     a.solidus = solidus.amount;
     a.liquidus = liquidus.amount;
@@ -218,7 +209,7 @@ lml_status lml_assay_read(const lml_json *node, lml_metal metal, lml_assay *out,
         status = lml_shape_value(&shape, node, &part, err);
         if (!status) {
             a.found.part[part.metal] = part.amount;
-            a.deviation.part[part.metal] = deviation_of(&part);
+            a.deviation.part[part.metal] = lml_value_deviation(&part);
         }
     }
     if (status)

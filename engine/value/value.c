@@ -1,5 +1,6 @@
 #include "value/value.h"
 #include "value/currency.h"
+#include <math.h>
 #include <stdio.h>
 
 const char *lml_kind_name(lml_kind kind)
@@ -39,6 +40,13 @@ lml_value lml_quantity(double si, lml_dimension dimension, lml_unit unit)
 lml_value lml_ratio(double x)
 {
     return lml_quantity(x, (lml_dimension){0}, (lml_unit){0});
+}
+
+double lml_value_deviation(const lml_value *v)
+{
+    return v->spread == LML_DEVIATION ? v->low
+           : v->spread == LML_BETWEEN ? (v->high - v->low) / sqrt(12.0)
+                                      : 0.0;
 }
 
 const char *lml_value_what(const lml_value *v, char *out, size_t size)

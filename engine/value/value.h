@@ -79,6 +79,10 @@ lml_value lml_number(double x);
 lml_value lml_quantity(double si, lml_dimension dimension, lml_unit unit);
 lml_value lml_ratio(double x);
 
+/* One standard deviation in SI, of "a..b" that of an even spread; 0 when no spread was given. For kinds that
+ * have an amount. */
+double lml_value_deviation(const lml_value *v);
+
 /* What the value is in words for a message: "a mass", "a fine mass of gold", "an amount of USD".
  * `out` holds at least 80 bytes. */
 const char *lml_value_what(const lml_value *v, char *out, size_t size);
