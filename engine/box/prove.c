@@ -53,8 +53,9 @@ static lml_status tolerance(const lml_value *expected, const lml_value *differen
         return LML_OK;
     }
     if (ratio && !plain) { /* a part of what is expected */
-        lml_value size, zero = *difference;
-        status = lml_absolute(expected, &size, err);
+        lml_value size = *expected, zero = *difference;
+        if (expected->kind != LML_FINENESS) /* which is never below zero */
+            status = lml_absolute(expected, &size, err);
         if (status)
             return status;
         zero.amount = size.amount * within.amount;
