@@ -1,0 +1,140 @@
+-- Old metal as it comes in: what of a piece is metal, how fine it is, how surely, and what a number of pieces hold
+-- together. The recipe asks and remarks; this only reckons.
+
+local testing = require "testing"
+
+local per_mille = Q "1 Δ‰ Au"
+local gram_fine = Q "1 g Au"
+
+-- The spread a figure came with, or else that of one weighing.
+local function spread_or(mass, weighing)
+  local own = mass:deviation()
+  return own:is_zero() and weighing or own
+end
+
+-- Net metal and its spread. What was emptied and melted is weighed as it is; otherwise everything that was taken
+-- out or estimated is a weighing of its own, and their errors add in quadrature.
+local function net_of(piece, weighing)
+  if piece.after_melt then return piece.after_melt, spread_or(piece.after_melt, weighing) end
+  local net, squares = piece.gross, spread_or(piece.gross, weighing) ^ 2
+  if piece.stones then
+    local spread = spread_or(piece.stones, weighing)
+    if piece.stones_estimated then spread = max(spread, Q "10 %" * piece.stones) end
+    net, squares = net - piece.stones, squares + spread ^ 2
+  end
+  if piece.other_parts then
+    net, squares = net - piece.other_parts, squares + spread_or(piece.other_parts, weighing) ^ 2
+  end
+  return net * (1 - piece.dirt), root(squares)
+end
+
+-- One test as a reading { fineness, spread, group }, or nil when it speaks for no fineness.
+local function reading_of(test, piece, house)
+  local method = testing.methods[test.method]
+  local group = test.instrument or test.method
+  if test.method == "density" then
+    local found = testing.weigh { air = test.air, water = test.water, temperature = test.temperature,
+                                  altitude = house.altitude, deviation = spread_or(test.air, house.scale_spread) }
+    local reading = nil
+    for _, family in ipairs(found.families) do
+      if family.name == test.family and family.part > 0 and family.part < 1 then
+        reading = { fineness = fineness("Au", family.part), spread = family.spread * (1000 * per_mille), group = group }
+      end
+    end
+    return reading, found
+  end
+  local gold = test.found and test.found:fineness "Au"
+  if not gold and test.method:starts("stamp") and piece.stamp then gold = testing.claim(piece.stamp) end
+  if not gold then return nil end
+  local own = gold:deviation()
+  return { fineness = gold, spread = own:is_zero() and Q(method.spread):number "‰" * per_mille or own, group = group,
+           whole = method.whole, surface = method.surface and not test.cut, by_stamp = test.method:starts("stamp") }
+end
+
+-- All readings of a piece and what its densities say. A piece without tests rests on its stamp alone, and what is
+-- stamped as filled or plated on nothing: such a stamp speaks of the layer.
+local function readings_of(piece, goods, house)
+  local readings, densities = {}, {}
+  local tests = piece.tests
+  if #tests == 0 and piece.stamp and not goods then tests = { { method = "stamp" } } end
+  for _, test in ipairs(tests) do
+    local reading, density = reading_of(test, piece, house)
+    if reading then table.insert(readings, reading) end
+    if density then table.insert(densities, density) end
+  end
+  return readings, densities
+end
+
+-- The share of solder in the net mass.
+local function solder_share(solder, net)
+  if solder.share then return solder.share end
+  if solder.joints and solder.each then return solder.joints * solder.each / net end
+  error("solder is told by its share, or by the number of joints and the solder in each")
+end
+
+-- Fineness of the whole piece from that of its body; old solder takes some away, and how much is half a guess.
+local function with_solder(body, spread, solder, net, doubt)
+  local share = solder_share(solder, net)
+  local debit = share * (body - solder.fineness)
+  return body - debit, root((spread / per_mille) ^ 2 + (doubt * (debit / per_mille)) ^ 2) * per_mille
+end
+
+-- What a piece is: net, fineness and fine gold with their spreads. `errors` are the parts of the spread of its fine
+-- gold, in grams, by the instrument they come from; the weighing is its own.
+local function assess(piece, house)
+  local net, net_spread = net_of(piece, house.scale_spread)
+  local goods = piece.stamp and testing.filled(piece.stamp) or nil
+  local a = { name = piece.name, piece = piece, net = net, net_spread = net_spread, errors = {}, goods = goods,
+              claim = piece.stamp and not goods and testing.claim(piece.stamp) or nil }
+  a.readings, a.densities = readings_of(piece, goods, house)
+  if #a.readings == 0 or net <= Q "0 g" then return a end
+
+  local found = testing.combine(a.readings)
+  local fine_of = net / Q "1 g"
+  a.clash, a.body, a.fineness, a.spread = found.clash, found.fineness, found.fineness, found.spread
+  for i, r in ipairs(a.readings) do
+    local part = fine_of * found.shares[i] * (r.spread / per_mille) / 1000
+    a.errors[r.group] = (a.errors[r.group] or 0) + part
+    a.whole = a.whole or r.whole
+  end
+  if a.clash then   -- accepted or not, never the better of two that disagree
+    for _, r in ipairs(a.readings) do
+      if r.fineness < a.fineness then a.fineness, a.spread = r.fineness, r.spread end
+    end
+  end
+  if piece.solder and not a.whole then
+    local body, before = a.fineness, a.spread
+    a.fineness, a.spread = with_solder(body, before, piece.solder, net, house.solder_doubt)
+    local extra = root((a.spread / per_mille) ^ 2 - (before / per_mille) ^ 2)
+    a.errors["solder of " .. piece.name] = fine_of * extra / 1000
+  end
+  a.fine = a.fineness * net
+  a.weighing = (a.fineness * net_spread) / gram_fine
+  return a
+end
+
+-- Several pieces together. Errors of one instrument are shared and add up as they are; weighings do not.
+local function total(assessed, confidence)
+  local by_group, squares, fine, net = {}, 0, Q "0 g Au", Q "0 g"
+  for _, a in ipairs(assessed) do
+    fine, net, squares = fine + a.fine, net + a.net, squares + a.weighing ^ 2
+    for group, part in pairs(a.errors) do by_group[group] = (by_group[group] or 0) + part end
+  end
+  for _, part in pairs(by_group) do squares = squares + part ^ 2 end
+  local spread = root(squares) * gram_fine
+  return { fine = fine, net = net, spread = spread, low = max(fine - confidence * spread, Q "0 g Au") }
+end
+
+-- A piece that no family of gold alloys could weigh: lighter than all of them, or so far under its claim in all.
+local function too_light(a)
+  for _, density in ipairs(a.densities) do
+    local none, short = true, a.claim ~= nil
+    for _, family in ipairs(density.families) do
+      none = none and family.part < 0
+      short = short and fineness("Au", min(1, max(0, family.part + 3 * family.spread))) < a.claim
+    end
+    if none or short then return density end
+  end
+end
+
+return { assess = assess, total = total, too_light = too_light, reading_of = reading_of }

@@ -1,0 +1,160 @@
+-- What a stamp claims, how sure each way of testing is, and what several tests of one piece say together.
+--
+-- Spreads are one standard deviation. A laboratory's own figure, given with the test, goes before the table's.
+
+local checked = "2026-11-24"
+local PRACTICE = "common practice, no source"
+
+-- How far each method is off by itself, before anything is known about the hand that did it. `surface` sees the
+-- skin only, `whole` the piece molten through: what it finds needs no debit for solder.
+local methods = {
+  ["stamp modern"] = { spread = "10 ‰ Au", source = PRACTICE .. " (5 to 10 in a regulated market)" },
+  ["stamp"]        = { spread = "25 ‰ Au", source = PRACTICE .. " (a stamp that is old or unknown)" },
+  ["touchstone"]   = { spread = "15 ‰ Au", surface = true,
+                       source = "tells differences of 10 to 20 parts in a thousand: encyclopaedia text on metallurgical assay" },
+  ["conductivity"] = { spread = "40 ‰ Au", surface = true, source = PRACTICE .. " (25 to 40)" },
+  ["density"]      = { spread = "60 ‰ Au", source = PRACTICE .. " (15 to 60); used only when no alloy family is named" },
+  ["xrf surface"]  = { spread = "8 ‰ Au", surface = true, source = PRACTICE .. " (3 to 8 on clean flat metal)" },
+  ["xrf cut"]      = { spread = "5 ‰ Au", source = PRACTICE .. " (3 to 8 on clean flat metal)" },
+  ["xrf button"]   = { spread = "3 ‰ Au", whole = true, source = PRACTICE .. " (2 to 3 on a remelted, rolled, cleaned button)" },
+  ["fire assay"]   = { spread = "0.3 ‰ Au", whole = true,
+                       source = "2 to 3 parts in 10 000: a coin dealer's page on assaying gold" },
+}
+local method_names = { "stamp modern", "stamp", "touchstone", "conductivity", "density", "xrf surface", "xrf cut",
+                       "xrf button", "fire assay" }
+
+-- What a piece made in the United States could lawfully fall short of its karat stamp in those days.
+local us_before_1981 = {
+  until_date = "1981-10-01", plain = "1/2 kt", soldered = "1 kt", checked = checked,
+  source = "15 U.S.C. 295, amendment notes (Pub. L. 94-450)",
+}
+
+-- The part of a gold alloy that is not gold, by the colour of the alloy: its density by adding volumes, how far
+-- that varies within the colour, and how far real alloys are from adding volumes.
+local families = {
+  { name = "red",               rest = { Cu = "800 ‰", Ag = "200 ‰" },              mixing = "0.5 %" },
+  { name = "yellow",            rest = { Cu = "500 ‰", Ag = "500 ‰" },              mixing = "0.5 %" },
+  { name = "pale",              rest = { Cu = "200 ‰", Ag = "800 ‰" },              mixing = "0.5 %" },
+  { name = "yellow with zinc",  rest = { Cu = "550 ‰", Ag = "350 ‰", Zn = "100 ‰" }, mixing = "1 %" },
+  { name = "nickel white",      rest = { Cu = "600 ‰", Ni = "220 ‰", Zn = "180 ‰" }, mixing = "1 %" },
+  { name = "palladium white",   rest = { Pd = "550 ‰", Ag = "350 ‰", Cu = "100 ‰" }, mixing = "1 %" },
+}
+local family_names = { "red", "yellow", "pale", "yellow with zinc", "nickel white", "palladium white" }
+local REST_SPREAD = "0.15 g/cm3"   -- common practice, no source
+
+-- ---- stamps ---------------------------------------------------------------------------------------------------
+
+local karat_words = { "karat", "carat", "kt", "ct", "k" }
+
+-- "14K", "9 ct", "K18" -> 14, 9, 18; nil when the word is no karat.
+local function karat(word)
+  local w = word:lower():trim()
+  for _, ending in ipairs(karat_words) do
+    if #w > #ending and w:sub(-#ending) == ending then
+      return tonumber(w:sub(1, -#ending - 1):trim())
+    end
+  end
+  return w:starts("k") and tonumber(w:sub(2)) or nil
+end
+
+-- Three-figure marks of gold; 800, 835, 925, 950 and 958 are marks of silver, platinum or palladium too.
+local gold_marks = { ["333"] = true, ["375"] = true, ["416"] = true, ["417"] = true, ["500"] = true, ["583"] = true,
+                     ["585"] = true, ["625"] = true, ["750"] = true, ["833"] = true, ["875"] = true, ["900"] = true,
+                     ["916"] = true, ["917"] = true, ["986"] = true, ["990"] = true, ["999"] = true }
+
+local function claim_of_word(word)
+  local k = karat(word)
+  if k and k > 0 and k <= 24 then return fineness("Au", k / 24) end
+  if gold_marks[word] then return fineness("Au", tonumber(word) / 1000) end
+  return nil
+end
+
+-- The gold a stamp claims for the metal it stands on, or nil: karats count exactly, three figures as they stand.
+local function claim(stamp)
+  local whole = claim_of_word(stamp:trim())
+  if whole then return whole end
+  for _, word in ipairs(stamp:split(" ")) do
+    if claim_of_word(word) then return claim_of_word(word) end
+  end
+  return nil
+end
+
+local plated_words = { "GF", "RGP", "GP", "GEP", "HGE", "HGP", "RG", "GOLD FILLED", "ROLLED GOLD", "PLATED", "PLATE",
+                       "VERMEIL", "PLAQUE", "DOUBLE" }
+
+-- Whether the wording is that of filled or plated goods: { layer = share of the mass that is gold alloy or nil,
+-- fineness = of that layer or nil }. "1/20 12K": one part in twenty is 12 kt.
+local function filled(stamp)
+  local found = { }
+  local is = false
+  for _, word in ipairs(stamp:upper():split(" ")) do
+    local share = word:find("/") and word:split("/")
+    if share and tonumber(share[1]) and tonumber(share[2]) then
+      found.layer, is = tonumber(share[1]) / tonumber(share[2]), true
+    else
+      found.fineness = found.fineness or claim_of_word(word)
+    end
+  end
+  for _, words in ipairs(plated_words) do
+    is = is or (" " .. stamp:upper() .. " "):find(" " .. words .. " ") ~= nil
+  end
+  return is and found or nil
+end
+
+-- The most fine gold that filled goods can hold; nil when the stamp does not say.
+local function ceiling(goods, mass)
+  return goods.layer and goods.fineness and goods.fineness * mass * goods.layer or nil
+end
+
+-- ---- several tests of one piece -------------------------------------------------------------------------------
+
+-- Readings { fineness, spread (Δ‰), group } combined by inverse variance. Each keeps its weight, for errors of one
+-- instrument to be added over pieces. `clash` is the first pair further apart than twice their joint spread.
+local function combine(readings)
+  local weights, sum_of_weights = {}, 0
+  for i, r in ipairs(readings) do
+    weights[i] = 1 / (r.spread / Q "1 Δ‰ Au") ^ 2
+    sum_of_weights = sum_of_weights + weights[i]
+  end
+  local parts, shares, clash = 0, {}, nil
+  for i, r in ipairs(readings) do
+    shares[i] = weights[i] / sum_of_weights
+    parts = parts + shares[i] * r.fineness:number "‰"
+    for j = 1, i - 1 do
+      local apart = abs(r.fineness - readings[j].fineness)
+      local joint = 2 * root(1 / weights[i] + 1 / weights[j])
+      if not clash and apart > joint * Q "1 Δ‰ Au" then clash = { readings[j], r } end
+    end
+  end
+  return { fineness = fineness("Au", parts / 1000), spread = Q "1 Δ‰ Au" / root(sum_of_weights), shares = shares,
+           clash = clash }
+end
+
+-- ---- density --------------------------------------------------------------------------------------------------
+
+-- Weighed in air and under water: density with its spread, what each family makes of it, what the water took off.
+local function weigh(reading)
+  local humidity = 0.5   -- of the room; from memory, unverified; all of its range is worth 0.01 g/cm3 at most
+  local bath = { water = craft.water_density(reading.temperature),
+                 air = craft.air_density(craft.standard_pressure(reading.altitude), reading.temperature, humidity) }
+  local w = craft.weigh_under_water { in_air = reading.air, in_water = reading.water, water = bath.water,
+                                      air = bath.air, deviation = reading.deviation }
+  local found = { density = w.density, loss = w.loss, bath = bath, families = {} }
+  for _, family in ipairs(families) do
+    local rest = text.fill("{d} g/cm3 ± {s}", { d = craft.plain_density(family.rest):number "g/cm3", s = REST_SPREAD })
+    local gold = craft.gold_by_density { density = w.density, rest = Q(rest), mixing = Q(family.mixing) }
+    table.insert(found.families, { name = family.name, part = gold.part, spread = gold.deviation })
+  end
+  return found
+end
+
+-- The weight a piece of that density would show under the same water.
+local function would_lose(mass, density, bath)
+  return mass - craft.reading_under_water { in_air = mass, density = density, water = bath.water, air = bath.air }
+end
+
+return {
+  checked = checked, methods = methods, method_names = method_names, families = families, family_names = family_names,
+  us_before_1981 = us_before_1981, claim = claim, filled = filled, ceiling = ceiling, combine = combine,
+  weigh = weigh, would_lose = would_lose,
+}
