@@ -1,19 +1,20 @@
 /* Argument: the words of a command line, read by one table from which help comes too.
  *
- * Options may stand anywhere; "--" ends them; "-5 g" is a value and no option. An unknown option or one
- * that the command does not take is refused with the nearest name. Nothing is guessed.
+ * Options may stand anywhere; "--" ends them; "-5 g" is a value and no option. An unknown option or
+ * one that the command does not take is refused with the nearest name. Nothing is guessed.
  */
 #ifndef LML_CLI_ARGUMENT_H
 #define LML_CLI_ARGUMENT_H
 
 #include "base/text.h"
 
-/* id, long name, short name, name of its value or NULL, the one command that takes it or NULL for all,
- * help */
+/* id, long name, short name, name of its value or NULL, the one command that takes it or NULL for
+ * all, help */
 #define LML_OPTION_MAP(X)                                                                          \
     X(HOUSE, "--house", NULL, "FILE", NULL,                                                        \
       "the studio's settings [house.json beside or above the job, else here]")                     \
-    X(PRICES, "--prices", NULL, "FILE", NULL, "the metal prices [prices.json beside the settings]") \
+    X(PRICES, "--prices", NULL, "FILE", NULL,                                                      \
+      "the metal prices [prices.json beside the settings]")                                        \
     X(FORMAT, "--format", NULL, "text|json", NULL, "how to print [text]")                          \
     X(SHEET, "--sheet", NULL, "NAME", "run", "one sheet only: bench, client or metal")             \
     X(DIGITS, "--digits", NULL, "N", "reckon", "round to N significant digits")                    \

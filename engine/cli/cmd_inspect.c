@@ -39,12 +39,12 @@ static void append_about(lml_builder *out, const lml_json *shape)
     lml_append_span(out, member_text(shape, "title"));
     append_options(out, shape);
     append_member(out, "; from ", shape, "from", "");
-    append_member(out, "; to ", shape, "to", "");
+    append_member(out, member_text(shape, "from").length > 0 ? " to " : "; to ", shape, "to", "");
     append_member(out, "; else ", shape, "default", "");
     append_member(out, " (", shape, "source", ")");
     append_member(out, "; ", shape, "note", "");
     if (lml_json_yes(lml_json_member(shape, "optional")))
-        lml_append_text(out, "; need not be given");
+        lml_append_text(out, "; optional");
 }
 
 static void append_kind(lml_builder *out, const lml_json *shape)
@@ -88,10 +88,10 @@ static void put_shapes(lml_layout *layout, const lml_json *shapes, size_t depth,
         append_about(&about, shape);
         size_t deeper = at_most(2 * depth, NAME_MOST / 2);
         size_t kind_at = INDENT + c->name + GAP, about_at = kind_at + c->kind + GAP;
-        lml_cell cells[] = {
-            {member_text(shape, "name"), INDENT + deeper, c->name - at_most(deeper, c->name - 1), true},
-            {built(&kind), kind_at, c->kind, false},
-            {built(&about), about_at, layout->width - about_at, false}};
+        lml_cell cells[] = {{member_text(shape, "name"), INDENT + deeper,
+                             c->name - at_most(deeper, c->name - 1), true},
+                            {built(&kind), kind_at, c->kind, false},
+                            {built(&about), about_at, layout->width - about_at, false}};
         if (about_at + NAME_MOST <= layout->width) {
             lml_layout_row(layout, cells, 3);
         } else {

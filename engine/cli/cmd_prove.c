@@ -4,7 +4,8 @@
 
 #include <stdio.h>
 
-/* The proofs of all recipes asked for, counted. A recipe that cannot be read counts as one failure. */
+/* The proofs of all recipes asked for, counted. A recipe that cannot be read counts as one failure.
+ */
 typedef struct tally {
     lml_call *call;
     const lml_kit *kit;

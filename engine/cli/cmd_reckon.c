@@ -14,7 +14,8 @@ static lml_status read_digits(const char *text, int *out, lml_error *err)
     return LML_OK;
 }
 
-/* The words up to `as UNIT`, with blanks between: so that a sum needs no quotes where the shell lets it. */
+/* The words up to `as UNIT`, with blanks between: so that a sum needs no quotes where the shell
+ * lets it. */
 static lml_status read_sum(const lml_arguments *a, lml_builder *expression, lml_sum *out,
                            lml_error *err)
 {

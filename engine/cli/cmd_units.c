@@ -13,11 +13,16 @@ enum { NAME = 2, WORDS = 13, EXACT = 45, SOURCES = 32 };
 static lml_span group_of(const lml_unit_row *row, char *buffer, size_t size)
 {
     switch (row->sort) {
-    case LML_UNIT_RATIO: return lml_span_of("ratio");
-    case LML_UNIT_KARAT: return lml_span_of("fineness");
-    case LML_UNIT_POINT: return lml_span_of("temperature");
-    case LML_UNIT_CURRENCY: return lml_span_of("money");
-    case LML_UNIT_PLAIN: break;
+    case LML_UNIT_RATIO:
+        return lml_span_of("ratio");
+    case LML_UNIT_KARAT:
+        return lml_span_of("fineness");
+    case LML_UNIT_POINT:
+        return lml_span_of("temperature");
+    case LML_UNIT_CURRENCY:
+        return lml_span_of("money");
+    case LML_UNIT_PLAIN:
+        break;
     }
     lml_span name = lml_span_of(lml_dimension_name(row->dimension, buffer, size));
     for (size_t article = 2; article <= 3; article++)
@@ -52,10 +57,9 @@ static void put_row(lml_layout *layout, sources *s, const lml_unit_row *row)
     if (row->spellings[0])
         lml_append_format(&words, " (also %s)", row->spellings);
     if (exact.at && words.at) {
-        lml_cell cells[] = {
-            {lml_span_of(row->name), NAME, WORDS - NAME, true},
-            {{words.at, words.length}, WORDS, EXACT - WORDS - 2, false},
-            {{exact.at, exact.length}, EXACT, layout->width - EXACT, false}};
+        lml_cell cells[] = {{lml_span_of(row->name), NAME, WORDS - NAME, true},
+                            {{words.at, words.length}, WORDS, EXACT - WORDS - 2, false},
+                            {{exact.at, exact.length}, EXACT, layout->width - EXACT, false}};
         if (layout->width < EXACT + 20) {
             cells[1].width = layout->width - WORDS;
             lml_layout_row(layout, cells, 2);

@@ -3,7 +3,8 @@
 #include <string.h>
 
 static const lml_command commands[] = {
-    {"run", "TARGET [NAME=VALUE ...]",
+    {"run",
+     "TARGET [NAME=VALUE ...]",
      "work a job file, or a recipe with the values given here",
      lml_cmd_run,
      {"lemel run jobs/cuff-links.json",
@@ -17,36 +18,42 @@ static const lml_command commands[] = {
      "All sheets that hold something are printed, or the one that --sheet names. The result as "
      "JSON comes with --format json. The exit status is 1 when a rule stopped something or a "
      "point is not confirmed."},
-    {"check", "TARGET ...",
+    {"check",
+     "TARGET ...",
      "read and check, without working",
      lml_cmd_check,
      {"lemel check jobs/cuff-links.json", "lemel check jobs/*.json recipes/need.lua"},
      "Each TARGET is a job file or a recipe. Everything wrong is said at once, one TARGET after "
      "the other."},
-    {"prove", "[RECIPE ...]",
+    {"prove",
+     "[RECIPE ...]",
      "run the recipes' own proofs",
      lml_cmd_prove,
      {"lemel prove", "lemel prove need recipes/quote.lua"},
      "A proof is a worked example that a recipe carries and must reproduce. Without a RECIPE all "
      "within reach are proved. The exit status is 1 when a proof failed."},
-    {"reckon", "EXPRESSION [as UNIT]",
+    {"reckon",
+     "EXPRESSION [as UNIT]",
      "one sum, with units",
      lml_cmd_reckon,
      {"lemel reckon \"1 ozt\" as g", "lemel reckon 'Q\"2 dwt\" + Q\"1 g\"'"},
      "EXPRESSION is a value, or a sum of values in Lua. The answer comes in the unit of the first "
      "value unless `as` says otherwise."},
-    {"recipes", "",
+    {"recipes",
+     "",
      "the recipes within reach",
      lml_cmd_recipes,
      {"lemel recipes", "lemel recipes --format json"},
      "The studio's own recipes stand in the folder recipes/ beside house.json; one of the same "
      "name as a recipe that comes with lemel takes its place."},
-    {"inspect", "RECIPE",
+    {"inspect",
+     "RECIPE",
      "what it asks, allows, gives, uses; its digest; its proofs",
      lml_cmd_inspect,
      {"lemel inspect need", "lemel inspect recipes/quote.lua --format json"},
      "Nothing is worked: this is what the recipe says about itself."},
-    {"units", "[UNIT]",
+    {"units",
+     "[UNIT]",
      "the units it reads, with their exact size and source",
      lml_cmd_units,
      {"lemel units", "lemel units ozt"},
@@ -78,7 +85,8 @@ lml_status lml_command_named(const char *name, const lml_command **out, lml_erro
     lml_fail(err, LML_USAGE, "there is no command \"%s\"", name);
     if (lml_nearest_found(&near))
         return lml_error_hint(err, "did you mean lemel %.*s?", (int)near.best.length, near.best.at);
-    return lml_error_hint(err, "lemel --help lists the commands; a recipe is worked with lemel run");
+    return lml_error_hint(err,
+                          "lemel --help lists the commands; a recipe is worked with lemel run");
 }
 
 bool lml_call_wants_json(const lml_call *call)

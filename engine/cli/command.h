@@ -1,7 +1,7 @@
 /* Command: what the subcommands share, and their table.
  *
- * A subcommand appends its results to `out` and complaints about one of several targets to `aside`; main
- * alone prints, writes files and ends the process.
+ * A subcommand appends its results to `out` and complaints about one of several targets to `aside`;
+ * main alone prints, writes files and ends the process.
  */
 #ifndef LML_CLI_COMMAND_H
 #define LML_CLI_COMMAND_H

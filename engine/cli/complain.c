@@ -45,20 +45,28 @@ void lml_complain_write(const lml_error *error, lml_builder *out)
 int lml_complain_exit(lml_status status)
 {
     switch (status) {
-    case LML_OK: return 0;
-    case LML_STOPPED: return 1;
-    case LML_USAGE: return 64;
+    case LML_OK:
+        return 0;
+    case LML_STOPPED:
+        return 1;
+    case LML_USAGE:
+        return 64;
     case LML_BAD_VALUE:
     case LML_MISMATCH:
     case LML_OVERFLOW:
     case LML_BAD_DATA:
     case LML_BAD_RECIPE:
-    case LML_NOT_FOUND: return 65;
-    case LML_NO_FILE: return 66;
+    case LML_NOT_FOUND:
+        return 65;
+    case LML_NO_FILE:
+        return 66;
     case LML_NO_MEMORY:
-    case LML_FAULT: return 70;
-    case LML_NO_WRITE: return 74;
-    case LML_LIMIT: return 79;
+    case LML_FAULT:
+        return 70;
+    case LML_NO_WRITE:
+        return 74;
+    case LML_LIMIT:
+        return 79;
     }
     return 70;
 }

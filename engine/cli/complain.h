@@ -6,8 +6,8 @@
  *       write 11.2 g
  *       in recipes/quote.lua:41
  *
- * The message first, then the user's own words with what is wrong underlined, the mend, and where it
- * stands. Without colour; control characters print as '?'.
+ * The message first, then the user's own words with what is wrong underlined, the mend, and where
+ * it stands. Without colour; control characters print as '?'.
  */
 #ifndef LML_CLI_COMPLAIN_H
 #define LML_CLI_COMPLAIN_H

@@ -128,7 +128,8 @@ static lml_status read_settings(lml_kit *kit, const char *given, const char *stu
     return lml_kit_read(kit, what, lml_span_of(name), path, path, "studio", err);
 }
 
-/* All *.lua of a folder; one that is not there holds none. `shown_folder` is how messages call it. */
+/* All *.lua of a folder; one that is not there holds none. `shown_folder` is how messages call it.
+ */
 static lml_status read_folder(lml_kit *kit, const char *folder, const char *shown_folder,
                               lml_put what, const char *from, lml_error *err)
 {
@@ -198,8 +199,8 @@ static lml_status read_studio(const lml_call *call, const char *studio, const ch
     lml_status status = read_settings(kit, call->arguments.value[LML_OPTION_HOUSE], studio,
                                       "house.json", LML_PUT_HOUSE, err);
     if (status == LML_OK)
-        status = read_settings(kit, call->arguments.value[LML_OPTION_PRICES], studio,
-                               "prices.json", LML_PUT_PRICES, err);
+        status = read_settings(kit, call->arguments.value[LML_OPTION_PRICES], studio, "prices.json",
+                               LML_PUT_PRICES, err);
     if (status != LML_OK || same_folder(studio, shipped))
         return status;
     status = join(recipes, studio, "recipes", err);
@@ -224,8 +225,8 @@ static lml_status refuse_recipe(const lml_kit *kit, lml_span name, lml_error *er
 lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err)
 {
     if (recipe->path)
-        return lml_kit_read(kit, LML_PUT_RECIPE, recipe->recipe, recipe->path, recipe->path,
-                            "file", err);
+        return lml_kit_read(kit, LML_PUT_RECIPE, recipe->recipe, recipe->path, recipe->path, "file",
+                            err);
     if (!lml_kit_find(kit, LML_PUT_RECIPE, recipe->recipe))
         return refuse_recipe(kit, recipe->recipe, err);
     return LML_OK;

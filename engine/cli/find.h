@@ -1,11 +1,11 @@
 /* Find: where the studio's settings, the recipes and the modules are.
  *
- * A studio is a folder with house.json, prices.json, recipes/ and jobs/. It is the folder of the file
- * given with --house; else the first of the target's own folder, the one above it, and the current one that
- * holds a house.json or a prices.json; else the current one. What comes with lemel is found beside the
- * program (PREFIX/share/lemel, wherever PREFIX was moved to), in the source tree when the program runs
- * from its build folder, or where it was meant to be installed. A studio's recipe wins over one of the
- * same name that comes with lemel.
+ * A studio is a folder with house.json, prices.json, recipes/ and jobs/. It is the folder of the
+ * file given with --house; else the first of the target's own folder, the one above it, and the
+ * current one that holds a house.json or a prices.json; else the current one. What comes with lemel
+ * is found beside the program (PREFIX/share/lemel, wherever PREFIX was moved to), in the source
+ * tree when the program runs from its build folder, or where it was meant to be installed. A
+ * studio's recipe wins over one of the same name that comes with lemel.
  */
 #ifndef LML_CLI_FIND_H
 #define LML_CLI_FIND_H
@@ -15,22 +15,27 @@
 
 enum { LML_PATH = 1024 };
 
-typedef enum lml_target_kind { LML_TARGET_JOB, LML_TARGET_INPUT, LML_TARGET_RECIPE } lml_target_kind;
+typedef enum lml_target_kind {
+    LML_TARGET_JOB,
+    LML_TARGET_INPUT,
+    LML_TARGET_RECIPE
+} lml_target_kind;
 
 typedef struct lml_target {
     lml_target_kind kind;
-    const char *path;    /* of a job or a recipe's file; NULL for a recipe by name and for input */
-    lml_span recipe;     /* the name of a RECIPE */
+    const char *path; /* of a job or a recipe's file; NULL for a recipe by name and for input */
+    lml_span recipe;  /* the name of a RECIPE */
 } lml_target;
 
-/* What a word of the command line means: "-" is standard input; what ends in .lua is a recipe's file;
- * what ends in .json or is a file is a job; what holds a / is a file that must be there; all else is a
- * recipe's name. */
+/* What a word of the command line means: "-" is standard input; what ends in .lua is a recipe's
+ * file; what ends in .json or is a file is a job; what holds a / is a file that must be there; all
+ * else is a recipe's name. */
 lml_target lml_find_target(const char *word);
 /* The same where only a recipe can be meant. */
 lml_target lml_find_recipe(const char *word);
 
-/* Fill the kit: settings, prices, modules, recipes, and the target's own recipe. `target` may be NULL. LML_NO_FILE for a file that was named; and for a recipe's name that is not in reach. */
+/* Fill the kit: settings, prices, modules, recipes, and the target's own recipe. `target` may be
+ * NULL. LML_NO_FILE for a file that was named; and for a recipe's name that is not in reach. */
 lml_status lml_find_kit(const lml_call *call, const lml_target *target, lml_kit *kit,
                         lml_error *err);
 /* Put one more recipe into a kit that is filled, or see that it is there. */

@@ -133,10 +133,14 @@ lml_frame_end lml_frame_read_answer(int pipe, long deadline, lml_builder *out, l
             if (end != LML_FRAMES_ANSWER)
                 return end;
             break;
-        case LML_FRAME_DONE: return frame.length == 0 ? LML_FRAMES_ANSWER : LML_FRAMES_FOUL;
-        case LML_FRAME_ERROR: return read_error(pipe, until, frame.length, err);
-        case LML_FRAME_MEMORY: return LML_FRAMES_MEMORY;
-        default: return LML_FRAMES_FOUL;
+        case LML_FRAME_DONE:
+            return frame.length == 0 ? LML_FRAMES_ANSWER : LML_FRAMES_FOUL;
+        case LML_FRAME_ERROR:
+            return read_error(pipe, until, frame.length, err);
+        case LML_FRAME_MEMORY:
+            return LML_FRAMES_MEMORY;
+        default:
+            return LML_FRAMES_FOUL;
         }
     }
 }

@@ -1,7 +1,8 @@
 /* Frame: what goes over the pipe between the command and a worker.
  *
- * A frame is a kind, a length and so many bytes. A worker is not trusted: the reader bounds every length,
- * knows every kind, and mends an error block so that nothing in it can be read past its end.
+ * A frame is a kind, a length and so many bytes. A worker is not trusted: the reader bounds every
+ * length, knows every kind, and mends an error block so that nothing in it can be read past its
+ * end.
  */
 #ifndef LML_CLI_FRAME_H
 #define LML_CLI_FRAME_H
@@ -24,12 +25,12 @@ typedef struct lml_frame {
 bool lml_frame_write(int pipe, lml_frame_kind kind, const void *bytes, size_t length);
 
 typedef enum lml_frame_end {
-    LML_FRAMES_ANSWER,    /* the text is in `out` */
-    LML_FRAMES_ERROR,     /* the error is in `err` */
+    LML_FRAMES_ANSWER, /* the text is in `out` */
+    LML_FRAMES_ERROR,  /* the error is in `err` */
     LML_FRAMES_MEMORY,
-    LML_FRAMES_CUT,       /* the worker ended in the middle */
-    LML_FRAMES_LATE,      /* the deadline passed */
-    LML_FRAMES_FOUL,      /* what came is no frame, or more than `out` may hold */
+    LML_FRAMES_CUT,  /* the worker ended in the middle */
+    LML_FRAMES_LATE, /* the deadline passed */
+    LML_FRAMES_FOUL, /* what came is no frame, or more than `out` may hold */
 } lml_frame_end;
 
 /* Read one whole answer. `deadline` in milliseconds from now. */

@@ -117,10 +117,9 @@ static lml_status set(lml_builder *job, const path *p, lml_span value, const cha
             break;
         }
         if (lml_json_kind_of(node) != LML_JSON_RECORD) {
-            status = lml_json_fail(node, err, LML_USAGE,
-                                   "%.*s cannot be set in it: it is %s and not a record",
-                                   (int)p->step[i].length, p->step[i].at,
-                                   lml_json_kind_words(lml_json_kind_of(node)));
+            status = lml_json_fail(
+                node, err, LML_USAGE, "%.*s cannot be set in it: it is %s and not a record",
+                (int)p->step[i].length, p->step[i].at, lml_json_kind_words(lml_json_kind_of(node)));
             break;
         }
         const lml_json *next = member(node, p->step[i]);

@@ -1,8 +1,8 @@
 /* Given: NAME=VALUE words put into a job text.
  *
- * The text is spliced, not written anew, so that every line keeps its number and messages still point at
- * the right one. A dotted name reaches into records, which come into being where they are missing. A
- * value that starts with [ or { goes in as JSON, all others as a text.
+ * The text is spliced, not written anew, so that every line keeps its number and messages still
+ * point at the right one. A dotted name reaches into records, which come into being where they are
+ * missing. A value that starts with [ or { goes in as JSON, all others as a text.
  */
 #ifndef LML_CLI_GIVEN_H
 #define LML_CLI_GIVEN_H
@@ -11,9 +11,9 @@
 
 /* The job text of a recipe that is worked without a job file. */
 lml_status lml_given_start(lml_builder *job, lml_span recipe, lml_error *err);
-/* Put one word into `given` of the job; `shown` names the job in messages. Marks the job as loose: its
- * `given` may set allowances too. LML_USAGE for a word without '=', a bad name or bad JSON; LML_BAD_DATA
- * when the job cannot be read. */
+/* Put one word into `given` of the job; `shown` names the job in messages. Marks the job as loose:
+ * its `given` may set allowances too. LML_USAGE for a word without '=', a bad name or bad JSON;
+ * LML_BAD_DATA when the job cannot be read. */
 lml_status lml_given_put(lml_builder *job, const char *word, const char *shown, lml_error *err);
 
 #endif

@@ -45,11 +45,12 @@ static void whole(lml_layout *layout)
     for (size_t i = 0; i < lml_command_count(); i++)
         entry(layout, lml_command_at(i)->name, lml_command_at(i)->summary);
     options(layout, NULL);
-    lml_append_text(layout->out, "\nlemel COMMAND --help says more.\n"
-                                 "exit status: 0 done, 1 stopped by a rule or a proof failed, "
-                                 "64 wrong usage,\n65 bad data or a faulty recipe, 66 no such file, "
-                                 "70 a fault of our own,\n74 could not write, "
-                                 "79 a limit of the box was hit\n");
+    lml_append_text(layout->out,
+                    "\nlemel COMMAND --help says more.\n"
+                    "exit status: 0 done, 1 stopped by a rule or a proof failed, "
+                    "64 wrong usage,\n65 bad data or a faulty recipe, 66 no such file, "
+                    "70 a fault of our own,\n74 could not write, "
+                    "79 a limit of the box was hit\n");
 }
 
 void lml_help_write(const lml_command *command, size_t width, lml_builder *out)

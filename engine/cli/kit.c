@@ -69,8 +69,8 @@ static lml_kit_text *slot(lml_kit *kit, lml_put what, lml_span name)
         }
     if (kit->count == kit->room) {
         size_t room = kit->room ? kit->room * 2 : FIRST_ROOM;
-        lml_kit_text *moved = lml_resize(kit->alloc, kit->texts, kit->room * sizeof *moved,
-                                         room * sizeof *moved);
+        lml_kit_text *moved =
+            lml_resize(kit->alloc, kit->texts, kit->room * sizeof *moved, room * sizeof *moved);
         if (!moved)
             return NULL;
         kit->texts = moved;
@@ -89,7 +89,7 @@ lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const char *p
                         .from = from};
     lml_status status = lml_store_read(path, LML_STORE_SIZE, &new.text, err);
     lml_kit_text *to = NULL;
-    if (status == LML_OK && new.name && new.shown)
+    if (status == LML_OK && new.name &&new.shown)
         to = slot(kit, what, name);
     if (to) {
         *to = new;

@@ -1,7 +1,7 @@
 /* Kit: the texts that an engine will be handed, read before a worker gives up the file system.
  *
- * A later text of the same kind and name takes the place of the earlier, as on the engine's own shelf:
- * so the recipes that come with lemel go in first and the studio's own after them.
+ * A later text of the same kind and name takes the place of the earlier, as on the engine's own
+ * shelf: so the recipes that come with lemel go in first and the studio's own after them.
  */
 #ifndef LML_CLI_KIT_H
 #define LML_CLI_KIT_H
@@ -11,9 +11,9 @@
 
 typedef struct lml_kit_text {
     lml_put what;
-    char *name, *shown;   /* NUL-ended */
+    char *name, *shown; /* NUL-ended */
     lml_builder text;
-    const char *from;     /* "shipped", "studio", "file": where a recipe came from */
+    const char *from; /* "shipped", "studio", "file": where a recipe came from */
 } lml_kit_text;
 
 typedef struct lml_kit {

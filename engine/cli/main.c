@@ -29,8 +29,7 @@ static size_t find_width(void)
 static bool may_be_bold(void)
 {
     const char *no_color = getenv("NO_COLOR"), *term = getenv("TERM");
-    return isatty(STDOUT_FILENO) && !(no_color && no_color[0]) && term &&
-           strcmp(term, "dumb") != 0;
+    return isatty(STDOUT_FILENO) && !(no_color && no_color[0]) && term && strcmp(term, "dumb") != 0;
 }
 
 static lml_status print(FILE *to, const lml_builder *text, lml_error *err)

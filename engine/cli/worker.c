@@ -98,8 +98,10 @@ static lml_status report(lml_frame_end end, int state, const lml_worker_limits *
                          lml_error *err)
 {
     switch (end) {
-    case LML_FRAMES_ANSWER: return LML_OK;
-    case LML_FRAMES_ERROR: return err->status;
+    case LML_FRAMES_ANSWER:
+        return LML_OK;
+    case LML_FRAMES_ERROR:
+        return err->status;
     case LML_FRAMES_MEMORY:
         return lml_fail(err, LML_LIMIT, "the recipe hit the limit of memory (%zu MB)",
                         limits->memory >> 20);
@@ -108,7 +110,8 @@ static lml_status report(lml_frame_end end, int state, const lml_worker_limits *
                         (limits->patience + 999) / 1000);
     case LML_FRAMES_FOUL:
         return lml_fail(err, LML_FAULT, "the worker's answer cannot be understood");
-    case LML_FRAMES_CUT: return report_end(state, err);
+    case LML_FRAMES_CUT:
+        return report_end(state, err);
     }
     return lml_fail(err, LML_FAULT, "the worker's end is unknown");
 }
@@ -144,7 +147,8 @@ lml_status lml_worker_run(const lml_worker_orders *orders, lml_builder *out, lml
     lml_builder text = lml_builder_on(out->alloc, limits.answer);
     lml_frame_end end = lml_frame_read_answer(ends[0], limits.patience, &text, &error);
     close(ends[0]);
-    kill(process, SIGKILL); /* it has answered, or never will; how it died by itself stands already */
+    kill(process,
+         SIGKILL); /* it has answered, or never will; how it died by itself stands already */
     lml_status status = report(end, reap(process), &limits, &error);
     if (status == LML_OK)
         lml_append(out, text.at, text.length);

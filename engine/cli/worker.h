@@ -1,8 +1,9 @@
 /* Worker: an engine call in a process of its own.
  *
- * The command has read all that the call needs; the worker inherits it, gives up the rest (see jail.h),
- * makes an engine, does one piece of work and sends the answer over a pipe. A worker that hangs, uses up
- * what it may, or dies costs its own work only and is reported as such; the next gets a new process.
+ * The command has read all that the call needs; the worker inherits it, gives up the rest (see
+ * jail.h), makes an engine, does one piece of work and sends the answer over a pipe. A worker that
+ * hangs, uses up what it may, or dies costs its own work only and is reported as such; the next
+ * gets a new process.
  *
  * In a worker the allocator never returns NULL: over the limit it says so on the pipe and ends the
  * process, so that no path for want of memory runs inside Lua.
@@ -31,14 +32,14 @@ typedef struct lml_worker_orders {
     lml_work work;
     const void *request;
     lml_worker_limits limits;
-    /* Called in the parent once the worker runs, with its process number; may be NULL. Tests use it to
-     * kill workers. */
+    /* Called in the parent once the worker runs, with its process number; may be NULL. Tests use it
+     * to kill workers. */
     void (*started)(void *self, long process);
     void *started_self;
 } lml_worker_orders;
 
-/* Append the answer to `out`. What `work` returned; LML_LIMIT when the worker used up time or memory;
- * LML_FAULT when it died or no process could be had. */
+/* Append the answer to `out`. What `work` returned; LML_LIMIT when the worker used up time or
+ * memory; LML_FAULT when it died or no process could be had. */
 lml_status lml_worker_run(const lml_worker_orders *orders, lml_builder *out, lml_error *err);
 
 #endif

@@ -1,7 +1,7 @@
 /* A grid: rows of figures under headings, decimals aligned in each column.
  *
- * A grid wider than the page first narrows its columns of words, then folds: the columns that do not fit
- * follow in a second band that begins with the first column again.
+ * A grid wider than the page first narrows its columns of words, then folds: the columns that do
+ * not fit follow in a second band that begins with the first column again.
  */
 #include "sheet/datum.h"
 #include "sheet/page.h"

@@ -78,7 +78,8 @@ lml_span lml_layout_take_line(lml_span *rest, size_t columns)
     while (rest->length > 0 && blank(rest->at[0]))
         *rest = drop(*rest, 1);
     const char *start = rest->at;
-    const char *good = NULL, *poor = NULL; /* blanks at which the line may end, and may at a pinch */
+    const char *good = NULL,
+               *poor = NULL; /* blanks at which the line may end, and may at a pinch */
     lml_span ahead = *rest;
     size_t used = 0;
     while (ahead.length > 0 && ahead.at[0] != '\n') {
@@ -222,6 +223,6 @@ lml_cell lml_align_place(const lml_align *align, const lml_figure *figure, size_
 {
     if (figure->words)
         return (lml_cell){figure->text, at, lml_align_width(align), bold};
-    return (lml_cell){figure->text, at + align->whole - figure->whole,
-                      figure->whole + figure->rest, bold};
+    return (lml_cell){figure->text, at + align->whole - figure->whole, figure->whole + figure->rest,
+                      bold};
 }

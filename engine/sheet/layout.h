@@ -1,9 +1,10 @@
 /* Layout: text set in columns, for a terminal or a printer of fixed pitch.
  *
- * Everything on a sheet is a row of cells. A cell stands at a column, wraps at words within its width
- * and pushes nothing aside; the row is as tall as its tallest cell. A number and the word after it (its
- * unit) are never parted, nor are words joined by U+00A0. What a recipe or a job wrote cannot steer the
- * terminal: control characters and the marks that turn the direction of writing print as '?'.
+ * Everything on a sheet is a row of cells. A cell stands at a column, wraps at words within its
+ * width and pushes nothing aside; the row is as tall as its tallest cell. A number and the word
+ * after it (its unit) are never parted, nor are words joined by U+00A0. What a recipe or a job
+ * wrote cannot steer the terminal: control characters and the marks that turn the direction of
+ * writing print as '?'.
  *
  *     lml_cell cells[] = {{label, 3, 30, false}, {figure, 35, 10, true}};
  *     lml_layout_row(&layout, cells, 2);
@@ -41,12 +42,13 @@ void lml_layout_rule(lml_layout *layout, size_t at, size_t columns, char mark);
 /* One empty line; never two, and none at the very top. */
 void lml_layout_gap(lml_layout *layout);
 
-/* A builder for a text that is put together before it is set; scrapping it hands a failure on to the
- * layout's own builder. */
+/* A builder for a text that is put together before it is set; scrapping it hands a failure on to
+ * the layout's own builder. */
 lml_builder lml_layout_scratch(const lml_layout *layout);
 void lml_layout_scrap(lml_layout *layout, lml_builder *scratch);
 
-/* A figure cut at its decimal point, where figures in a column line up: "1,149.00 USD" is "1,149" and
+/* A figure cut at its decimal point, where figures in a column line up: "1,149.00 USD" is "1,149"
+ * and
  * ".00 USD". A text that is no figure ("Au750 yellow 3N") is all `whole`. */
 typedef struct lml_figure {
     lml_span text;

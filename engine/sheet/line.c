@@ -1,7 +1,8 @@
 /* A run of lines: label, figure, where the figure came from, and a box for what was really weighed.
  *
- * All lines of a run share their columns, so that a finger can go down the figures. On a narrow page the
- * boxes go under their lines first, then the origins, then the figures; a figure is never cut.
+ * All lines of a run share their columns, so that a finger can go down the figures. On a narrow
+ * page the boxes go under their lines first, then the origins, then the figures; a figure is never
+ * cut.
  */
 #include "sheet/datum.h"
 #include "sheet/page.h"

@@ -1,7 +1,7 @@
 /* Page: what the parts of one sheet share while it is drawn.
  *
- * The bench and the metal statement are working papers: they have boxes to fill in by hand, codes, and
- * the words that settle an open point. The client's page has none of these.
+ * The bench and the metal statement are working papers: they have boxes to fill in by hand, codes,
+ * and the words that settle an open point. The client's page has none of these.
  */
 #ifndef LML_SHEET_PAGE_H
 #define LML_SHEET_PAGE_H
@@ -27,8 +27,8 @@ void lml_grid_draw(lml_page *page, const lml_json *grid);
 
 /* remark.c */
 void lml_remark_draw(lml_page *page, const lml_json *remark);
-/* The remark that withholds a give of a recipe: a stop or an open point that names it, else the only one
- * of that recipe, else the only one there is. NULL when it could be several, or none. */
+/* The remark that withholds a give of a recipe: a stop or an open point that names it, else the
+ * only one of that recipe, else the only one there is. NULL when it could be several, or none. */
 const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, lml_span give);
 /* "stop" or "confirm": a point that keeps a figure back. */
 bool lml_remark_holds(const lml_json *remark);

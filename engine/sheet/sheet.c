@@ -4,16 +4,16 @@
 
 #include <string.h>
 
-/* What a sheet is headed, and whether it is a working paper of the studio's. A page that is not named here
- * is one. */
+/* What a sheet is headed, and whether it is a working paper of the studio's. A page that is not
+ * named here is one. */
 static const struct page_kind {
     const char *name, *title;
     bool working;
 } page_kinds[] = {
-    {"bench", "BENCH SHEET", true},       {"client", "FOR THE CLIENT", false},
-    {"metal", "METAL STATEMENT", true},   {"receipt", "RECEIPT", false},
-    {"consent", "CONSENT", false},        {"card", "CARD", true},
-    {"cost", "COST SHEET", true},         {"", "SHEET", true},
+    {"bench", "BENCH SHEET", true},     {"client", "FOR THE CLIENT", false},
+    {"metal", "METAL STATEMENT", true}, {"receipt", "RECEIPT", false},
+    {"consent", "CONSENT", false},      {"card", "CARD", true},
+    {"cost", "COST SHEET", true},       {"", "SHEET", true},
 };
 enum { INDENT = 3 };
 
@@ -68,7 +68,7 @@ static kind kind_of(const lml_json *entry)
     static const struct {
         const char *is;
         kind kind;
-    } kinds[] = {{"line", LINE}, {"total", LINE}, {"box", LINE},       {"heading", HEADING},
+    } kinds[] = {{"line", LINE}, {"total", LINE}, {"box", LINE},      {"heading", HEADING},
                  {"text", TEXT}, {"grid", GRID},  {"remark", REMARK}, {"part", PART}};
     lml_span is = member_text(entry, "is");
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
@@ -101,8 +101,8 @@ static void draw_part(lml_page *page, const lml_json *part)
     page->recipe = member_text(part, "recipe");
     draw_title(page, 0, title.length > 0 ? title : page->recipe);
     size_t columns = lml_utf8_columns(title.length > 0 ? title : page->recipe);
-    lml_layout_rule(&page->layout, 0,
-                    columns < page->layout.width ? columns : page->layout.width, '-');
+    lml_layout_rule(&page->layout, 0, columns < page->layout.width ? columns : page->layout.width,
+                    '-');
     draw_entries(page, entries);
     page->recipe = outer;
 }
@@ -243,8 +243,7 @@ static bool stands_in(const lml_json *entries, const lml_json *remark)
         kind is = kind_of(e);
         if (is == PART && stands_in(lml_json_member(e, "entries"), remark))
             return true;
-        if (is == REMARK &&
-            lml_span_equal(member_text(e, "code"), member_text(remark, "code")) &&
+        if (is == REMARK && lml_span_equal(member_text(e, "code"), member_text(remark, "code")) &&
             lml_span_equal(member_text(e, "text"), member_text(remark, "text")))
             return true;
     }
@@ -353,8 +352,8 @@ lml_status lml_sheet_draw_unseen(const lml_json *result, const lml_sheet_look *l
     lml_page page = page_of(result, look, out, true);
     const lml_json *remark = lml_json_first(lml_json_member(result, "remarks"));
     for (; remark; remark = lml_json_next(remark)) {
-        bool matters = lml_remark_holds(remark) ||
-                       lml_span_is(member_text(remark, "level"), "caution");
+        bool matters =
+            lml_remark_holds(remark) || lml_span_is(member_text(remark, "level"), "caution");
         if (matters && (nothing_drawn || !drawn(result, look, remark)))
             lml_remark_draw(&page, remark);
     }

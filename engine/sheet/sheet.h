@@ -1,8 +1,8 @@
 /* Sheet: a finished result drawn as text, for the bench, the client and the metal account.
  *
- * It draws what the result says and computes nothing: figures arrive as text in the house's own units.
- * A withheld figure prints as DO NOT with its reason. Everything is there without colour; with `bold` the
- * figures to copy and the words DO NOT are bold besides.
+ * It draws what the result says and computes nothing: figures arrive as text in the house's own
+ * units. A withheld figure prints as DO NOT with its reason. Everything is there without colour;
+ * with `bold` the figures to copy and the words DO NOT are bold besides.
  *
  *     lml_sheet_look look = { .page = NULL, .width = 80 };
  *     lml_sheet_draw(lml_json_root(result), &look, &builder, err);
@@ -20,10 +20,10 @@ typedef struct lml_sheet_look {
 
 /* Whether a page of this name holds anything. */
 bool lml_sheet_has(const lml_json *result, const char *page);
-/* Draw one page or all. A result without any page draws its results as lines. Remarks that stand on no
- * page follow at the end of the bench sheet, or of the last page when there is none. LML_FAULT when
- * `result` is not a result; LML_NOT_FOUND when the page asked for holds nothing; LML_NO_MEMORY,
- * LML_LIMIT. */
+/* Draw one page or all. A result without any page draws its results as lines. Remarks that stand on
+ * no page follow at the end of the bench sheet, or of the last page when there is none. LML_FAULT
+ * when `result` is not a result; LML_NOT_FOUND when the page asked for holds nothing;
+ * LML_NO_MEMORY, LML_LIMIT. */
 lml_status lml_sheet_draw(const lml_json *result, const lml_sheet_look *look, lml_builder *out,
                           lml_error *err);
 /* Draw the stops, open points and cautions that lml_sheet_draw with the same look leaves out; with

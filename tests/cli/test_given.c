@@ -34,8 +34,9 @@ static void expect_text(const lml_builder *job, const char *const *path, const c
 
 Test(given, every_line_of_the_job_keeps_its_number)
 {
-    lml_builder job = job_of("{\n  \"recipe\": \"need\",\n  \"given\": {\n    \"wax\": \"2 g\",\n"
-                             "    \"metal\": { \"density\": \"15 g/cm3\" }\n  },\n  \"record\": []\n}\n");
+    lml_builder job =
+        job_of("{\n  \"recipe\": \"need\",\n  \"given\": {\n    \"wax\": \"2 g\",\n"
+               "    \"metal\": { \"density\": \"15 g/cm3\" }\n  },\n  \"record\": []\n}\n");
     size_t lines = 0, after = 0;
     for (size_t i = 0; i < job.length; i++)
         lines += job.at[i] == '\n';
@@ -76,7 +77,7 @@ Test(given, the_job_is_marked_as_loose_once)
 
 Test(given, bad_words_are_refused_and_leave_the_job_alone)
 {
-    static const char *const words[] = {"wax",     "=2 g",       ".a=1",        "a.=1", "a..b=1",
+    static const char *const words[] = {"wax",     "=2 g",       ".a=1",        "a.=1",  "a..b=1",
                                         "lots=[1", "lots={a:1}", "wax.depth=1", "a=[1]]"};
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         lml_builder job = job_of("{ \"given\": { \"wax\": \"2 g\" } }");

@@ -328,8 +328,9 @@ static void strike(void *self, long process)
 
 Test(worker, killed_at_random_points_costs_its_own_job_only)
 {
-    static const char busy[] = "(function() local s = Q\"0 g\" for i = 1, 200000 do s = s + Q\"1 g\" "
-                               "end return s end)()";
+    static const char busy[] =
+        "(function() local s = Q\"0 g\" for i = 1, 200000 do s = s + Q\"1 g\" "
+        "end return s end)()";
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
     unsigned long random = 20261124; /* a fixed start, so that a failure comes again */

@@ -1,5 +1,6 @@
-/* Canned results drawn at many widths. What is checked is what a reader relies on: lines fit, figures are
- * whole and line up, a withheld figure is never printed, and a client sees nothing that is the bench's. */
+/* Canned results drawn at many widths. What is checked is what a reader relies on: lines fit,
+ * figures are whole and line up, a withheld figure is never printed, and a client sees nothing that
+ * is the bench's. */
 #include <criterion/criterion.h>
 
 #include "file/json.h"
@@ -130,11 +131,12 @@ Test(sheet, a_width_below_forty_counts_as_forty)
 
 Test(sheet, decimal_points_of_a_run_stand_in_one_column)
 {
-    drawn d = draw_text(around("bench",
-                               LINE("Piece", MASS("1,204.5 g"), "") "," LINE(
-                                   "Button", MASS("9 g"), "") "," LINE("Loss", MASS("-0.125 g"), ""),
-                               ""),
-                        NULL, 80, false);
+    drawn d =
+        draw_text(around("bench",
+                         LINE("Piece", MASS("1,204.5 g"), "") "," LINE(
+                             "Button", MASS("9 g"), "") "," LINE("Loss", MASS("-0.125 g"), ""),
+                         ""),
+                  NULL, 80, false);
     size_t point = column_of(line_with(&d, "Piece"), ".5 g");
     cr_expect_eq(column_of(line_with(&d, "Button"), "9 g") + 1, point);
     cr_expect_eq(column_of(line_with(&d, "Loss"), ".125 g"), point);
@@ -143,11 +145,12 @@ Test(sheet, decimal_points_of_a_run_stand_in_one_column)
 
 Test(sheet, characters_of_two_columns_do_not_push_figures_aside)
 {
-    drawn d = draw_text(around("bench",
-                               LINE("戒指", MASS("1.5 g"), "") "," LINE("Ring", MASS("2.5 g"), "")
-                               "," LINE("Bague e\xcc\x81mail", MASS("3.5 g"), ""),
-                               ""),
-                        NULL, 80, false);
+    drawn d = draw_text(
+        around("bench",
+               LINE("戒指", MASS("1.5 g"), "") "," LINE("Ring", MASS("2.5 g"), "") "," LINE(
+                   "Bague e\xcc\x81mail", MASS("3.5 g"), ""),
+               ""),
+        NULL, 80, false);
     size_t column = column_of(line_with(&d, "Ring"), "2.5 g");
     cr_expect_eq(column_of(line_with(&d, "戒指"), "1.5 g"), column);
     cr_expect_eq(column_of(line_with(&d, "Bague"), "3.5 g"), column);
@@ -193,9 +196,10 @@ Test(sheet, a_reason_for_many_figures_is_read_once_a_run)
     static char json[1 << 15];
     snprintf(json, sizeof json, "%s", around("bench", lines, ""));
     char *remarks = strstr(json, "\"remarks\": []");
-    strcpy(remarks, "\"remarks\": [ { \"level\": \"note\", \"code\": \"need/n\", \"text\": \"no\" }, "
-                    "{ \"level\": \"stop\", \"code\": \"need/s\", \"text\": \"too hot\", "
-                    "\"withholds\": [ \"need.a\", \"need.b\" ] } ] }");
+    strcpy(remarks,
+           "\"remarks\": [ { \"level\": \"note\", \"code\": \"need/n\", \"text\": \"no\" }, "
+           "{ \"level\": \"stop\", \"code\": \"need/s\", \"text\": \"too hot\", "
+           "\"withholds\": [ \"need.a\", \"need.b\" ] } ] }");
     drawn d = draw_text(json, NULL, 80, false);
     cr_expect(strstr(line_with(&d, "A  DO NOT"), "too hot"));
     cr_expect(strstr(line_with(&d, "B  DO NOT"), "for the same reason"));
@@ -218,12 +222,13 @@ Test(sheet, a_reason_is_not_guessed_where_it_could_be_several)
 Test(sheet, a_paragraph_never_parts_a_number_from_its_unit)
 {
     for (size_t width = 40; width <= 90; width++) {
-        drawn d = draw_text(around("bench",
-                                   "{ \"is\": \"text\", \"text\": \"Heat the flask to 580 °C within 90 "
-                                   "min and hold it there for 1 h; then cool it at 3.5 Δ°C/min to 480 "
-                                   "°C before the pour.\" }",
-                                   ""),
-                            NULL, width, false);
+        drawn d =
+            draw_text(around("bench",
+                             "{ \"is\": \"text\", \"text\": \"Heat the flask to 580 °C within 90 "
+                             "min and hold it there for 1 h; then cool it at 3.5 Δ°C/min to 480 "
+                             "°C before the pour.\" }",
+                             ""),
+                      NULL, width, false);
         static const char *const figures[] = {"580 °C", "90 min", "1 h", "3.5 Δ°C/min", "480 °C"};
         for (size_t i = 0; i < 5; i++)
             cr_expect(strstr(d.text.at, figures[i]), "%s at %zu", figures[i], width);
@@ -312,7 +317,8 @@ static char *unseen(const char *page, bool nothing)
     drawn d = draw_text(canned("stopped.json"), NULL, 80, false);
     d.text.length = 0;
     lml_sheet_look look = {.page = page, .width = 80};
-    cr_assert_eq(lml_sheet_draw_unseen(lml_json_root(d.doc), &look, nothing, &d.text, NULL), LML_OK);
+    cr_assert_eq(lml_sheet_draw_unseen(lml_json_root(d.doc), &look, nothing, &d.text, NULL),
+                 LML_OK);
     snprintf(text, sizeof text, "%.*s", (int)d.text.length, d.text.at);
     done(&d);
     return text;
@@ -374,14 +380,15 @@ Test(sheet, what_a_recipe_wrote_cannot_steer_the_terminal)
 
 Test(sheet, results_are_drawn_when_a_recipe_draws_no_sheet)
 {
-    drawn d = draw_text("{ \"lemel\": \"0.1.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], "
-                        "\"results\": { \"piece\": { \"kind\": \"mass\", \"text\": \"45.9 g\" }, "
-                        "\"round\": { \"kind\": \"yes_no\", \"value\": true }, \"lots\": { \"kind\": "
-                        "\"list\", \"value\": [ { \"kind\": \"record\", \"value\": { \"name\": { "
-                        "\"kind\": \"text\", \"value\": \"a\" }, \"n\": { \"kind\": \"number\", "
-                        "\"value\": 3 } } }, { \"kind\": \"text\", \"value\": \"b\" } ] } }, "
-                        "\"withheld\": [ \"charge\" ], \"sheets\": {}, \"remarks\": [] }",
-                        NULL, 80, false);
+    drawn d =
+        draw_text("{ \"lemel\": \"0.1.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], "
+                  "\"results\": { \"piece\": { \"kind\": \"mass\", \"text\": \"45.9 g\" }, "
+                  "\"round\": { \"kind\": \"yes_no\", \"value\": true }, \"lots\": { \"kind\": "
+                  "\"list\", \"value\": [ { \"kind\": \"record\", \"value\": { \"name\": { "
+                  "\"kind\": \"text\", \"value\": \"a\" }, \"n\": { \"kind\": \"number\", "
+                  "\"value\": 3 } } }, { \"kind\": \"text\", \"value\": \"b\" } ] } }, "
+                  "\"withheld\": [ \"charge\" ], \"sheets\": {}, \"remarks\": [] }",
+                  NULL, 80, false);
     cr_assert_eq(d.status, LML_OK);
     cr_expect(strstr(line_with(&d, "piece"), "45.9 g"));
     cr_expect(strstr(line_with(&d, "round"), "yes"));
@@ -392,8 +399,9 @@ Test(sheet, results_are_drawn_when_a_recipe_draws_no_sheet)
 
 Test(sheet, a_page_that_holds_nothing_is_refused_by_name)
 {
-    drawn d = draw_text(around("bench", "{ \"is\": \"part\", \"recipe\": \"a\", \"title\": \"A\", "
-                                        "\"entries\": [] }",
+    drawn d = draw_text(around("bench",
+                               "{ \"is\": \"part\", \"recipe\": \"a\", \"title\": \"A\", "
+                               "\"entries\": [] }",
                                ""),
                         "bench", 80, false);
     cr_expect_eq(d.status, LML_NOT_FOUND);
