@@ -242,8 +242,29 @@ static lml_value for_house(const lml_run *run, const lml_value *v, const char *p
     return out;
 }
 
-/* Whether the figure at index is one that the part withholds: the same object, or the same amount of the
- * same kind. */
+/* Whether the result at index `at`, or for lists and records anything inside it, is this figure: the same
+ * amount of the same kind. */
+static bool holds_figure(lua_State *L, int at, const lml_value *v, int depth)
+{
+    const lml_value *r = lml_test(L, at, LML_CLASS_VALUE);
+    if (r)
+        return v->kind == r->kind && v->metal == r->metal &&
+               lml_dimension_equal(v->dimension, r->dimension) &&
+               v->exact == r->exact; /* the same eight bytes of amount */
+    bool found = false;
+    if (depth < DEPTH_MOST && lua_checkstack(L, 8) && lml_test_content(L, at)) {
+        int content = lua_gettop(L);
+        lua_pushnil(L);
+        while (!found && lua_next(L, content)) {
+            found = holds_figure(L, lua_gettop(L), v, depth + 1);
+            lua_pop(L, 1);
+        }
+        lua_settop(L, content - 1);
+    }
+    return found;
+}
+
+/* Whether the figure at index is one that the part withholds, by itself or inside a list. */
 static bool is_withheld_figure(lua_State *L, int part, int index)
 {
     index = lua_absindex(L, index);
@@ -257,11 +278,8 @@ static bool is_withheld_figure(lua_State *L, int part, int index)
         while (!found && lua_next(L, top - 1)) {
             lua_pushvalue(L, -2);
             lua_rawget(L, top);
-            const lml_value *r = lml_test(L, -1, LML_CLASS_VALUE);
             found = lua_rawequal(L, -1, index) && !lua_isnil(L, -1) && !lua_isboolean(L, -1);
-            found = found || (v && r && v->kind == r->kind && v->metal == r->metal &&
-                              lml_dimension_equal(v->dimension, r->dimension) &&
-                              v->exact == r->exact); /* the same eight bytes of amount */
+            found = found || (v && holds_figure(L, lua_gettop(L), v, 0));
             lua_pop(L, 2);
         }
     }

@@ -1,0 +1,383 @@
+-- What to weigh out of which lots, so that the melt is heavy enough, deserves its stamp and costs least.
+--
+-- The exact answer comes from craft.charge; this recipe holds the shop's rules round it: whose metal may meet whose,
+-- how much old metal is sound, what a promise forbids, and how likely the melt falls short of its mark.
+
+local GUIDE = "50 %"   -- old metal in a casting charge: General casting tips for karat golds (a bench supplier's page)
+
+local WEIGHING = { "weigh", "charge" }   -- what a doubt withholds: the figures stay in sight, the melt does not begin
+
+local lot = ask.record { "A lot", fields = {
+  name       = ask.text   { "What it is called" },
+  metal      = ask.assay  { "Its alloy, or what the test found", example = "562 ‰ Au ± 6 ‰" },
+  mass       = ask.mass   { "What there is of it, stones out", optional = true, note = "left out: as much as is wanted" },
+  price      = ask.price  { "What it costs as it lies, per mass", optional = true,
+                            note = "a client's metal left unpriced counts at its credit value" },
+  owner      = ask.owner  { "Whose it is", optional = true, note = "left out: the studio's" },
+  consent    = ask.yes_no { "The owner has agreed in writing that it is melted", optional = true },
+  old        = ask.yes_no { "Melted before", optional = true, note = "left out: a client's metal is old, the studio's new" },
+  generation = ask.whole  { "How often it was melted", from = 0, to = 50, optional = true },
+  use        = ask.choice { "How much of it must go in", options = { "all", "none", "as serves" }, optional = true },
+  tested_by  = ask.text   { "The instrument of its test", optional = true,
+                            note = "errors of one instrument lie the same way; lots that name none count as one instrument's" },
+} }
+
+local function is_client(l)
+  return l.owner ~= nil and l.owner ~= "studio"
+end
+
+local function is_old(l)
+  if l.old ~= nil then return l.old end
+  return is_client(l) or (l.generation or 0) > 0
+end
+
+local function generation(l)
+  return l.generation or (is_old(l) and 1 or 0)
+end
+
+-- Stops that need no sum. Returns the lots that may go in and the client whose metal is among them, or nil.
+local function check_lots(job, sheet)
+  local offered, client, sound = {}, nil, true
+  for _, l in ipairs(job.lots) do
+    if l.use ~= "none" then
+      table.insert(offered, l)
+      local nickel = l.metal:fineness "Ni"
+      if is_client(l) and not l.consent then
+        sheet:stop("consent", text.fill("{lot} belongs to {owner}, and no consent to melt it is recorded",
+                   { lot = l.name, owner = l.owner }))
+        sound = false
+      end
+      if is_client(l) and client and client ~= l.owner then
+        sheet:stop("two-clients", text.fill("{lot} belongs to {owner}, and {other}'s metal is in the same charge: one client a charge",
+                   { lot = l.name, owner = l.owner, other = client }))
+        sound = false
+      end
+      if is_client(l) then client = l.owner end
+      if job.nickel_free and not nickel:is_zero() then
+        sheet:stop("nickel", text.fill("{lot} carries {nickel} nickel; any share above 0 breaks a nickel-free promise",
+                   { lot = l.name, nickel = nickel }))
+        sound = false
+      elseif job.nickel_free and type(l.metal) == "assay" and l.metal.unnamed > Q "0.1 %" then
+        sheet:confirm("nickel-unknown", text.fill("{rest} of {lot} is not named: have it tested for nickel before it goes into a nickel-free piece",
+                      { lot = l.name, rest = l.metal.unnamed:as "%":nearest "0.1 %" }), WEIGHING)
+      end
+    end
+  end
+  return sound and offered or nil, client
+end
+
+-- Per mass of the lot: as the job says, else a client's metal at what the house would credit for it. At no value at
+-- all every rule on old metal would seem to cost a fortune.
+local function price_of(l, metal, house)
+  if l.price then return l.price end
+  if not is_client(l) or not house.prices or not house.credit then return nil end
+  for name, p in pairs(house.prices) do
+    if name == metal then
+      return p.price * (l.metal:fineness(metal):number "‰" / 1000) * house.credit
+    end
+  end
+end
+
+-- One standard deviation of the charge's fineness: errors of one instrument add up, of different ones by their squares.
+local function deviation(lots, weigh, metal, mass)
+  local shared = {}
+  for _, w in ipairs(weigh) do
+    local l = lots[w.lot]
+    local by = l.tested_by or ""
+    shared[by] = (shared[by] or 0) + w.mass:number "g" * l.metal:fineness(metal):deviation():number "Δ‰"
+  end
+  local square = 0
+  for _, error_of in pairs(shared) do square = square + error_of ^ 2 end
+  local mille = fineness(metal, Q "1 ‰") - fineness(metal, Q "0 ‰")
+  return mille * (root(square) / mass:number "g")
+end
+
+-- Leaves out a trace that nobody named (the 0.1 ‰ of fine gold), so that the rest can be reckoned with.
+local function alloy_of(c)
+  if c.unnamed > Q "1 ‰" then
+    return nil, text.fill("{rest} of the charge is not named", { rest = c.unnamed:as "%":nearest "0.1 %" })
+  end
+  local parts = {}
+  for symbol, part in pairs(c.composition) do
+    parts[symbol] = fineness(symbol, part:number "‰" / 1000 / (1 - c.unnamed))
+  end
+  return alloy { name = "this charge", composition = parts, source = "the lots weighed out" }
+end
+
+-- What could spoil the melt. `used` is the lots that went in.
+local function check_melt(c, used, house, sheet)
+  if c.old_share > house.reuse_limit then
+    sheet:confirm("old-metal-share", text.fill("{share} of the charge is old metal, above the house's limit of {limit}: porous and brittle castings",
+                  { share = c.old_share:as "%":nearest "0.1 %", limit = house.reuse_limit }), WEIGHING)
+  end
+  if house.reuse_limit > Q(GUIDE) and c.old_share:is_zero() == false then
+    sheet:note("reuse-guide", text.fill("The house lets {limit} of a charge be old metal; the published guide stops at {guide}",
+               { limit = house.reuse_limit, guide = GUIDE }))
+  end
+  for _, l in ipairs(used) do
+    if generation(l) >= house.remelts then
+      sheet:confirm("melted-often", text.fill("{lot} was melted {n} times already, and the house melts it {limit} times at most: refine it",
+                    { lot = l.name, n = generation(l), limit = house.remelts }), WEIGHING)
+    end
+  end
+  local lead, silicon = c.composition.Pb, c.composition.Si
+  if lead and lead:number "‰" / 1000 > house.lead_limit then
+    sheet:confirm("lead", text.fill("The charge holds {lead} lead: gold with lead crumbles under the hammer", { lead = lead }), WEIGHING)
+  end
+  if silicon and silicon:number "‰" / 1000 > house.silicon_limit and not c.old_share:is_zero() then
+    sheet:confirm("silicon", text.fill("The charge holds {silicon} silicon beside old metal: hard spots and cracks",
+                  { silicon = silicon }), WEIGHING)
+  end
+end
+
+local function write_bench(page, c, out, unknown)
+  page:heading "Weigh in this order"
+  for _, w in ipairs(out.weigh) do
+    page:line(w.owner and text.fill("{name} ({owner})", { name = w.name, owner = w.owner }) or w.name, w.mass,
+              { record = "weighed " .. w.name })
+  end
+  page:total("Charge", out.charge)
+  page:line("Fineness", out.fineness)
+  page:line("One standard deviation", out.spread)
+  if out.chance_below then page:line("Chance that it lies below the mark", out.chance_below) end
+  page:line("Old metal", out.old_share)
+  local row = {}
+  for symbol, part in pairs(out.composition) do table.insert(row, { symbol, part }) end
+  page:grid { columns = { "In the charge", "Part" }, rows = row }
+  if out.metal then
+    page:line("Density", out.metal.density:nearest "0.01 g/cm3")
+  else
+    page:text("Density and melting range are not known: " .. unknown .. ".")
+  end
+  if out.metal and out.metal.solidus then
+    page:line("Begins to melt", out.metal.solidus:nearest "1 Δ°C")
+    page:line("Is all molten", out.metal.liquidus:nearest "1 Δ°C")
+  elseif out.metal then
+    local _, why = craft.melting_range(out.metal)
+    page:text("The melting range is not known: " .. why .. ". Take the supplier's.")
+  end
+end
+
+-- What the aim would gain or lose by one step more of each limit the charge stands at.
+local function write_limits(page, c, aim)
+  local adds = { ["least cost"] = "Adds to the cost", ["least new metal"] = "Adds new metal",
+                 ["most of the client's metal"] = "Keeps of the client's metal out" }
+  local rows = {}
+  for _, b in ipairs(c.binding) do
+    if b.worth and not b.worth:is_zero() then
+      local worth = type(b.worth) == "money" and b.worth:rounded "half even" or b.worth:nearest "0.001 g"
+      table.insert(rows, { b.rule, b.of, worth })
+    end
+  end
+  if #rows > 0 then
+    page:heading "What holds the charge where it is"
+    page:grid { columns = { "Limit", "Raised by", adds[aim] }, rows = rows }
+  end
+end
+
+return recipe {
+  title   = "Lots to weigh out for a charge",
+  version = "1.0.0",
+  licence = "CC0-1.0",
+  level   = 1,
+  uses    = {},
+  about   = "Finds the amounts that serve the aim, or says in words which limits clash. Weighable amounts are checked again after rounding.",
+
+  asks = {
+    lots      = ask.list { "Lots that may go in", of = lot },
+    mass      = ask.mass { "Metal wanted", from = "0.1 g", to = "50 kg" },
+    more      = ask.yes_no { "More than that may come of it", optional = true,
+                             note = "for raising or lowering a lot that must go in whole" },
+    target    = ask.fineness { "Fineness the charge must reach", example = "751 ‰ Au" },
+    mark      = ask.fineness { "Fineness that the stamp promises", example = "750 ‰ Au", optional = true },
+    at_least  = ask.list { "Further metals, at least", of = ask.fineness { "A part", example = "100 ‰ Ag" }, optional = true },
+    at_most   = ask.list { "Metals, at most", of = ask.fineness { "A part", example = "20 ‰ Zn" }, optional = true },
+    old_most  = ask.ratio { "Old metal in this charge at most", to = "100 %", optional = true,
+                            note = "above the house's limit it has to be confirmed" },
+    nickel_free = ask.yes_no { "The piece is promised free of nickel", optional = true },
+    aim       = ask.choice { "Aim", options = { "least cost", "least new metal", "most of the client's metal" },
+                             optional = true, note = "left out: least cost, or least new metal where prices are missing" },
+  },
+  allowances = {
+    scale_step    = ask.mass  { "Step of the scale", from = "0.0001 g", to = "1 g", note = "what the bench scale shows" },
+    reuse_limit   = ask.ratio { "Old metal in a charge at most", default = "50 %", to = "100 %",
+                                source = "General casting tips for karat golds (a bench supplier's page): more than half is not recommended" },
+    remelts       = ask.whole { "Times a metal is melted before it is refined", default = 3, source = "common practice, no source" },
+    guard         = ask.number { "Standard deviations that every lot is counted lower", default = 0, from = 0, to = 4,
+                                 source = "common practice, no source; 1.645 leaves 5 % below: NIST/SEMATECH e-Handbook, 1.3.6.7.1" },
+    chance_limit  = ask.ratio { "Chance of lying below the mark that the house takes", default = "5 %", to = "50 %",
+                                source = "common practice, no source" },
+    credit        = ask.ratio { "Part of the metal price that a client's metal is credited at", optional = true, to = "100 %" },
+    prices        = ask.by_name { "Metal prices", optional = true, of = ask.record { "A price", fields = {
+                      price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" },
+                      history = ask.list { "Former prices", optional = true, of = ask.anything { "A former price" } } } } },
+    lead_limit    = ask.ratio { "Lead in a charge at most", default = "50 ppm", source = "common practice, no source (50 to 200)" },
+    silicon_limit = ask.ratio { "Silicon beside old metal at most", default = "0.2 %", source = "common practice, no source" },
+  },
+  gives = {
+    weigh        = give.list { "What to weigh out, in this order", of = give.record { "A weighing", fields = {
+                     name = give.text "Lot", mass = give.mass "To weigh out", owner = give.owner { "Whose it is", optional = true },
+                     fine = give.fine_mass "Of the target's metal in it" } } },
+    charge       = give.mass "Charge",
+    fineness     = give.fineness "Fineness of the charge, cut down",
+    spread       = give.anything "One standard deviation of the fineness",
+    chance_below = give.ratio { "Chance that it lies below the mark", optional = true },
+    composition  = give.by_name { "Composition", of = give.fineness "Part" },
+    metal        = give.alloy { "The charge as an alloy", optional = true },
+    old_share    = give.ratio "Old metal in it",
+    cost         = give.money { "Cost of the metal", optional = true },
+  },
+
+  work = function (job, house, sheet)
+    local offered, client = check_lots(job, sheet)
+    if not offered then return {} end
+    local metal = job.target.metal
+
+    -- What each lot is to the sum, and whether all of them are priced.
+    local lots, unpriced = {}, {}
+    for _, l in ipairs(offered) do
+      local price = price_of(l, metal, house)
+      if not price then table.insert(unpriced, l.name) end
+      table.insert(lots, { name = l.name, composition = l.metal, available = l.mass, price = price, owner = l.owner,
+                           must_use = l.use == "all", old = is_old(l), generation = generation(l) })
+    end
+    local priced = #unpriced == 0
+    if job.aim == "least cost" and not priced then
+      sheet:stop("price", text.fill("The least cost is asked, and {lots} has no price", { lots = table.concat(unpriced, ", ") }))
+      return {}
+    end
+    if not priced then
+      for _, l in ipairs(lots) do l.price = nil end
+      sheet:note("unpriced", text.fill("Without a price of {lots} the charge is reckoned for the least new metal",
+                 { lots = table.concat(unpriced, ", ") }))
+    end
+
+    local aim = job.aim or (priced and "least cost" or "least new metal")
+    local bounds = { { metal = metal, low = job.target, guard = house.guard } }
+    for _, part in ipairs(job.at_least or {}) do table.insert(bounds, { metal = part.metal, low = part }) end
+    for _, part in ipairs(job.at_most or {}) do table.insert(bounds, { metal = part.metal, high = part }) end
+    local c = craft.charge {
+      lots = lots, mass = job.mass, at_least = job.more, bounds = bounds, client = client, step = house.scale_step,
+      shares = { { lots = "old", name = "old metal", most = job.old_most or house.reuse_limit } },
+      objective = aim,
+    }
+    if c.reason then
+      sheet:stop("impossible", c.reason .. (c.hint ~= "" and " (" .. c.hint .. ")" or ""))
+      for _, rule in ipairs(c.clash) do sheet.bench:text("In the way: " .. rule) end
+      return {}
+    end
+
+    local used, weigh = {}, {}
+    for _, w in ipairs(c.weigh) do
+      local l = offered[w.lot]
+      table.insert(used, l)
+      table.insert(weigh, { name = w.name, mass = w.mass, owner = w.owner, fine = l.metal:fineness(metal) * w.mass })
+    end
+    local spread = deviation(offered, c.weigh, metal, c.mass)
+    local found = c.composition[metal]
+    local whole, unknown = alloy_of(c)
+    local composition = {}
+    for symbol, part in pairs(c.composition) do
+      composition[symbol] = symbol == metal and part:down_to "0.1 ‰" or part:nearest "0.1 ‰"
+    end
+    local out = {
+      weigh = weigh, charge = c.mass, fineness = found:down_to "0.1 ‰", spread = spread:nearest(Q("0.1 Δ‰ " .. metal)),
+      composition = composition, metal = whole, old_share = c.old_share:as "%":nearest "0.1 %",
+      cost = c.cost and c.cost:rounded "half up",
+    }
+
+    if job.mark and job.mark > found then
+      sheet:stop("below-mark", text.fill("The charge comes to {found}, and the mark promises {mark}: raise the target",
+                 { found = out.fineness, mark = job.mark }))
+    elseif job.mark and not spread:is_zero() then
+      local chance = craft.normal((job.mark - found):number "Δ‰" / spread:number "Δ‰")
+      out.chance_below = chance:as "%":nearest "0.1 %"
+      if chance > house.chance_limit then
+        sheet:confirm("chance-below-mark", text.fill("The charge lies below the mark with a chance of {chance}; the house takes {limit}. A better test of the old metal costs less than more gold",
+                      { chance = out.chance_below, limit = house.chance_limit }), WEIGHING)
+      end
+    end
+    check_melt(c, used, house, sheet)
+    write_bench(sheet.bench, c, out, unknown)
+    if out.cost then sheet.bench:line("Cost of the metal", out.cost) end
+    write_limits(sheet.bench, c, aim)
+    return out
+  end,
+
+  proofs = {
+    -- All of a lot raised with fine gold, then lowered: charge and reuse limit out of the way.
+    { "25 dwt of 10 kt raised to 14 kt", source = "Raising and reducing karat (a supplier's factor tables with examples)",
+      given = { mass = "25 dwt", more = true, target = "14 kt", reuse_limit = "100 %", scale_step = "0.01 g",
+        lots = { { name = "old", metal = "416.66666667 ‰ Au", mass = "25 dwt", old = true, use = "all" },
+                 { name = "fine gold", metal = "1000 ‰ Au" } } },
+      expect = { charge = "35 dwt", weigh = { { name = "old", mass = Q "25 dwt" }, { name = "fine gold", mass = Q "10 dwt" } } },
+      within = "0.02 g" },
+    { "500 ozt of 14 kt lowered to 10 kt",
+      source = "Karating up and down conversions (a supplier's article, 2014); it prints 199.95 ozt from rounded constants, and the number 24 gives 200",
+      given = { mass = "699.99 ozt", target = "10 kt", reuse_limit = "100 %", scale_step = "0.1 g",
+        lots = { { name = "old", metal = { Au = "583.33333334 ‰" }, mass = "500 ozt", old = true, use = "all" },
+                 { name = "alloy", metal = { Cu = "1000 ‰" } } } },
+      expect = { weigh = { { name = "old", mass = Q "500 ozt" }, { name = "alloy", mass = Q "200 ozt" } } }, within = "0.4 g" },
+    { "80 g of 520 from 200 and 600", source = "Algebra exercise 1030463: two gold alloys, 80 g of 52 %",
+      given = { mass = "80 g", target = "520 ‰ Au", scale_step = "0.01 g",
+        lots = { { name = "poor", metal = "200 ‰ Au", price = "20 USD/g" }, { name = "rich", metal = "600 ‰ Au", price = "60 USD/g" } } },
+      expect = { weigh = { { name = "rich", mass = Q "64 g" }, { name = "poor", mass = Q "16 g" } } }, within = "0.001 g" },
+
+    { "22.40 g of 581 raised to 752", source = "worked example of our own",
+      given = { mass = "22.40 g", more = true, target = "752 ‰ Au", reuse_limit = "100 %", scale_step = "0.001 g",
+        lots = { { name = "old", metal = "581 ‰ Au", mass = "22.40 g", old = true, use = "all" },
+                 { name = "fine gold", metal = "999.9 ‰ Au" } } },
+      expect = { charge = "37.852 g", weigh = { { mass = Q "22.40 g" }, { mass = Q "15.452 g" } } }, within = "0.0001 g" },
+    { "four lots, the client's metal at no value", source = "worked example of our own",
+      given = { mass = "40 g", target = "751 ‰ Au", scale_step = "0.001 g", lots = {
+        { name = "button", metal = { Au = "585 ‰", Ag = "250 ‰", Cu = "155 ‰", Zn = "10 ‰" }, mass = "100 g", old = true, price = "0 USD/g" },
+        { name = "grain", metal = "Au750 yellow 3N", price = "79 USD/g" },
+        { name = "fine gold", metal = "999.9 ‰ Au", price = "100.50 USD/g" },
+        { name = "master alloy", metal = { Ag = "400 ‰", Cu = "550 ‰", Zn = "50 ‰" }, price = "1.20 USD/g" } } },
+      expect = { weigh = { { name = "button", mass = Q "20 g" }, { name = "fine gold", mass = Q "18.342 g" },
+                           { name = "master alloy", mass = Q "1.658 g" } },
+                 cost = "1845.34 USD", old_share = "50 %", composition = { Ag = Q "141.6 ‰ Ag", Cu = Q "100.3 ‰ Cu", Zn = Q "7.1 ‰ Zn" } },
+      within = "0.01 %" },
+    { "cuff links: two rings, half of one left over", source = "worked example of our own",
+      given = { mass = "29.0 g", target = "587 ‰ Au", reuse_limit = "60 %", scale_step = "0.001 g", aim = "least new metal", lots = {
+        { name = "ring A", metal = "562 ‰ Au ± 6 ‰", mass = "13.6508 g", owner = "Marlo", consent = true, price = "49.82 USD/g" },
+        { name = "ring B", metal = "559 ‰ Au ± 6 ‰", mass = "9.8440 g", owner = "Marlo", consent = true, price = "49.56 USD/g" },
+        { name = "fine gold", metal = "999.9 ‰ Au", price = "100.47 USD/g" },
+        { name = "14K grain", metal = "585 ‰ Au", price = "58.90 USD/g" } } },
+      expect = { weigh = { { name = "ring A", mass = Q "13.6508 g" }, { name = "ring B", mass = Q "3.749 g" },
+                           { name = "14K grain", mass = Q "10.468 g" }, { name = "fine gold", mass = Q "1.132 g" } } },
+      within = "0.002 g" },
+    { "three rings from one bangle", source = "worked example of our own",
+      given = { mass = "60.0 g", target = "753 ‰ Au", mark = "750 ‰ Au", reuse_limit = "60 %", scale_step = "0.001 g", lots = {
+        { name = "bangle", metal = "897 ‰ Au ± 3 ‰", mass = "31.92 g", owner = "the wardens", consent = true, price = "79.52 USD/g" },
+        { name = "18K grain", metal = "750 ‰ Au", price = "75.70 USD/g" },
+        { name = "master alloy", metal = { Ag = "400 ‰", Cu = "550 ‰", Zn = "50 ‰" }, price = "1.20 USD/g" } } },
+      expect = { weigh = { { mass = Q "31.92 g" }, { mass = Q "22.064 g" }, { mass = Q "6.016 g" } }, chance_below = "3.0 %" },
+      within = "0.04 %" },
+    { "cloak pin: a touchstone is not sure enough", source = "worked example of our own",
+      given = { mass = "74.0 g", target = "378 ‰ Au", mark = "375 ‰ Au", reuse_limit = "60 %", scale_step = "0.001 g", lots = {
+        { name = "curb", metal = "372 ‰ Au ± 15 ‰", mass = "38.70 g", owner = "Tresk", consent = true, use = "all" },
+        { name = "9K rose grain", metal = "375 ‰ Au" }, { name = "fine gold", metal = "999.9 ‰ Au" } } },
+      expect = { chance_below = "35 %" }, within = "0.2 %", stops = { "chance-below-mark" } },
+    { "a better test lets the same pin pass", source = "worked example of our own",
+      given = { mass = "74.0 g", target = "378 ‰ Au", mark = "375 ‰ Au", reuse_limit = "60 %", scale_step = "0.001 g", lots = {
+        { name = "curb", metal = "372 ‰ Au ± 3 ‰", mass = "38.70 g", owner = "Tresk", consent = true, price = "32.98 USD/g" },
+        { name = "9K rose grain", metal = "375 ‰ Au", price = "37.90 USD/g" },
+        { name = "fine gold", metal = "999.9 ‰ Au", price = "100.47 USD/g" } } },
+      expect = { weigh = { { mass = Q "38.70 g" }, { mass = Q "34.758 g" }, { mass = Q "0.542 g" } } }, within = "0.0001 g" },
+
+    { "silver that is not rich enough", source = "worked example of our own",
+      given = { mass = "40 g", target = "925 ‰ Ag", scale_step = "0.01 g", lots = {
+        { name = "old spoons", metal = "900 ‰ Ag", mass = "100 g" }, { name = "coins", metal = "912 ‰ Ag", mass = "50 g" } } },
+      stops = { "impossible" } },
+    { "two clients", source = "worked example of our own",
+      given = { mass = "10 g", target = "585 ‰ Au", scale_step = "0.01 g", lots = {
+        { name = "ring", metal = "585 ‰ Au", mass = "8 g", owner = "Ada", consent = true },
+        { name = "chain", metal = "585 ‰ Au", mass = "8 g", owner = "Ben", consent = true } } },
+      stops = { "two-clients" } },
+    { "no consent, and nickel in a nickel-free piece", source = "worked example of our own",
+      given = { mass = "10 g", target = "585 ‰ Au", scale_step = "0.01 g", nickel_free = true, lots = {
+        { name = "chain", metal = { Au = "748 ‰", Ni = "92 ‰", Cu = "115 ‰", Zn = "45 ‰" }, mass = "21.40 g", owner = "Ada" } } },
+      stops = { "consent", "nickel" } },
+  },
+}
