@@ -202,7 +202,7 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
             lml_push_alloy_named(L, text, NULL, path);
             return;
         }
-        if (!lml_value_read(text, LML_WANT_FINENESS, s->metal ? s->metal : LML_Au, &v, &e)) {
+        if (!lml_value_read(text, LML_WANT_FINENESS, s->metal, &v, &e)) {
             lml_assay a;
             memset(&a, 0, sizeof a);
             a.found.part[v.metal] = v.amount;
@@ -330,7 +330,7 @@ void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const
             return;
         } else {
             lml_assay assay;
-            if (lml_assay_read(node, s->metal ? s->metal : LML_Au, &assay, &e))
+            if (lml_assay_read(node, s->metal, &assay, &e))
                 lml_raise_as_is(L, &e);
             lml_push_assay(L, &assay);
             return;
