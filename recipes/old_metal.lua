@@ -46,7 +46,7 @@ piece.fields.solder.optional = true
 
 -- ---- remarks on one piece -------------------------------------------------------------------------------------
 
-local MONEY = { "credit", "exposure", "lots", "melt_fine", "melt_low" }
+local MONEY = { "offer", "exposure", "lots", "melt_fine", "melt_low", "melt_spread" }
 
 local function wants_melt(p) return p.wish == "melt" or p.wish == "refine" or p.wish == "undecided" end
 
@@ -95,6 +95,14 @@ local function not_gold(a, i, house, price, sheet)
   return true
 end
 
+-- What made an old piece in the United States lawful so far under its stamp, or nothing.
+local function old_tolerance(claim, under)
+  local law = require("marks").places.US.metals.Au.old_stock
+  if under:number "Δ‰" > law.whole then return "" end
+  return text.fill(" Normal for a soldered piece of the United States sold before {d}, which could lawfully read {l} ‰: {s}.", {
+    d = law.before, l = (claim:number "‰" - law.whole + 0.05) // 0.1 / 10, s = law.law })
+end
+
 -- What the tests say beside the stamp, and beside each other.
 local function compare_with_stamp(a, i, sheet)
   if a.clash then
@@ -104,13 +112,10 @@ local function compare_with_stamp(a, i, sheet)
   if not a.claim or a.readings[1].by_stamp then return end
   local under = a.claim - a.body
   if abs(under) <= 2 * a.spread then return end
-  local law = testing.us_before_1981
-  local old = under > Q "0 Δ‰ Au" and under <= Q(law.soldered) - Q "0 kt"
+  local way = under > Q "0 Δ‰ Au" and "under" or "over"
   sheet:note("stamp-" .. i, text.fill("{piece}: {by} ‰ {way} its stamp {stamp}.{law}", {
-    piece = a.name, by = tostring((abs(under):nearest "0.1 ‰"):number "Δ‰"), stamp = a.piece.stamp,
-    way = under > Q "0 Δ‰ Au" and "under" or "over",
-    law = old and text.fill(" Normal for a soldered piece made in the United States before {d} (it could lawfully read {l}): {s}.",
-      { d = law.until_date, l = shown(a.claim - (Q(law.soldered) - Q "0 kt")), s = law.source }) or "" }))
+    piece = a.name, by = (abs(under):nearest "0.1 ‰"):number "Δ‰", stamp = a.piece.stamp, way = way,
+    law = way == "under" and old_tolerance(a.claim, under) or "" }))
 end
 
 -- What the bench has still to do before this piece can be trusted.
@@ -157,8 +162,7 @@ local function receipt(job, house, sheet)
   page:grid { columns = { "Piece", "Photo", "As seen", "Stamp as read", "Gross as read", "Gross", "Wish" }, rows = rows }
   if job.bag then page:line("Whole bag, weighed once", job.bag) end
   page:text("Not yet tested. Weighed in front of the client; nothing here says what a piece is made of.")
-  page:box("Client", "signature of the client")
-  page:box("Studio", "signature of the studio")
+  page:text("Client: ____________________   Studio: ____________________   Date: ____________")
 end
 
 local function consent(job, sheet)
@@ -171,7 +175,7 @@ local function consent(job, sheet)
   page:line("Button and sprues belong to", job.button_to or "not decided")
   page:line("Filings belong to", job.lemel_to or "not decided")
   page:text("Melting cannot be undone. Fineness may differ from the stamp, and the colour may change.")
-  page:box("Client", "signature of the client")
+  page:text("Client: ____________________   Date: ____________")
 end
 
 local function statement(assessed, all, price, house, sheet)
@@ -193,8 +197,8 @@ local function worth(lot, price, house)
   local function refined(fine) return price.price * fine * house.refiner.yield * house.refiner.payable - house.refiner.fee end
   local w = { melt_value = (price.price * lot.fine):rounded "half up", refiner_net = refined(lot.fine):rounded "half up",
               refiner_net_low = refined(lot.low):rounded "half up",
-              credit = (price.price * lot.low * house.credit_share):rounded "down" }
-  w.exposure = w.credit - w.refiner_net_low
+              offer = (price.price * lot.low * house.credit):rounded "down" }
+  w.exposure = w.offer - w.refiner_net_low
   return w
 end
 
@@ -203,15 +207,15 @@ local function three_values(w, price, house, sheet)
   page:heading("What the old gold is worth")
   page:grid { columns = { "", "Amount" }, rows = {
     { "Melt value, all of it at today's price", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
-    { "Offered, on what is surely there", w.credit } } }
+    { "Offered, on what is surely there", w.offer } } }
   page:line("Price of fine gold", price.price)
   page:line("As of", text.fill("{at}, {from}", { at = price.at, from = price.from }))
   sheet.cost:line("Refiner pays at the low bound", w.refiner_net_low)
   sheet.cost:line("Exposure of the studio", w.exposure)
-  if w.exposure > w.credit - w.credit then
-    sheet:confirm("exposure", text.fill("The credit is {e} above what a refiner pays for the gold that is surely there", { e = w.exposure }), { "credit", "exposure" })
+  if w.exposure > w.offer - w.offer then
+    sheet:confirm("exposure", text.fill("The credit is {e} above what a refiner pays for the gold that is surely there", { e = w.exposure }), { "offer", "exposure" })
   end
-  if w.refiner_net < w.credit - w.credit then
+  if w.refiner_net < w.offer - w.offer then
     sheet:note("small-lot", "The refiner's charge is more than this lot is worth to a refiner: keep it until there is more")
   end
 end
@@ -242,7 +246,7 @@ return recipe {
     least_gold   = ask.fineness { "Less than this is not called gold", metal = "Au", default = "333 ‰", source = "the lowest mark of gold in use, 8 kt" },
     plain_gold   = ask.alloy { "Gold to compare a weighing under water with", default = "Au750 yellow 3N", source = "the commonest jewellery gold" },
     stamp_limit  = ask.money { "Above this a stamp alone is not enough", optional = true },
-    credit_share = ask.ratio { "Credited, as a share of the value that is surely there", to = "100 %", example = "90 %" },
+    credit       = ask.ratio { "Credited, as a share of the value that is surely there", to = "100 %", example = "90 %" },
     prices       = ask.by_name { "Prices, by metal", of = ask.record { "A price", fields = {
       price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" },
       history = ask.list { "Former prices", of = ask.anything { "One" }, optional = true } } } },
@@ -258,14 +262,14 @@ return recipe {
     melt_value      = give.money "All of it at today's price",
     refiner_net     = give.money "A refiner would pay, after charges",
     refiner_net_low = give.money "A refiner would pay for what is surely there",
-    credit          = give.money "Offered",
+    offer           = give.money "Offered for it",
     exposure        = give.money "Credit above what a refiner surely pays",
     melt_fine       = give.fine_mass "Fine gold in the pieces that may be melted",
     melt_spread     = give.fine_mass "Its uncertainty, one standard deviation",
     melt_low        = give.fine_mass "Fine gold that is surely in them",
     lots            = give.list { "Pieces as lots of metal", of = give.record { "A lot", fields = {
-      name = give.text "Piece", mass = give.mass "Net mass", fineness = give.fineness "Fineness, with its spread",
-      instrument = give.text "Whose error it shares", owner = give.owner "Whose it is",
+      name = give.text "Piece", metal = give.assay "What the tests found, with its spread", mass = give.mass "Net mass",
+      tested_by = give.text "Whose error it shares", owner = give.owner "Whose it is",
       consent = give.yes_no "Signed to be melted" } } },
   },
 
@@ -291,9 +295,8 @@ return recipe {
         table.insert(gold, a)
         if p.wish == "melt" and p.consent then table.insert(melt, a) end
         if p.wish == "melt" then
-          table.insert(lots, { name = p.name, mass = a.net, owner = p.owner, consent = p.consent,
-                               instrument = a.readings[1].group,
-                               fineness = Q(text.fill("{f} ± {u} ‰", { f = a.fineness, u = a.spread:number "Δ‰" })) })
+          table.insert(lots, { name = p.name, metal = intake.metal(a), mass = a.net:as "g", owner = p.owner,
+                               consent = p.consent, tested_by = a.readings[1].group })
         end
       end
     end
@@ -309,12 +312,12 @@ return recipe {
     consent(job, sheet)
     statement(assessed, all, price, house, sheet)
     sheet.metal:line("Of this in pieces signed to be melted, at least", to_melt.low:down_to "0.0001 g")
-    three_values(w, price, house, sheet)
+    if #gold > 0 then three_values(w, price, house, sheet) end
     return {
       fine = all.fine:nearest "0.0001 g", fine_spread = all.spread:up_to "0.0001 g", low = all.low:down_to "0.0001 g",
       average = #gold > 0 and all.fine / all.net or nil,
       melt_value = w.melt_value, refiner_net = w.refiner_net, refiner_net_low = w.refiner_net_low,
-      credit = w.credit, exposure = w.exposure,
+      offer = w.offer, exposure = w.exposure,
       melt_fine = to_melt.fine:nearest "0.0001 g", melt_spread = to_melt.spread:up_to "0.0001 g",
       melt_low = to_melt.low:down_to "0.0001 g", lots = lots,
     }
@@ -332,19 +335,19 @@ return recipe {
             tests = { { method = "touchstone", found = "370 ‰ ± 20 ‰" } } },
           { name = "brooch", stamp = "1/20 12K", gross = "11.20 g", wish = "return" },
         },
-        scale_spread = "0.01 g", credit_share = "88 %", refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" },
+        scale_spread = "0.01 g", credit = "88 %", refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" },
         prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
       expect = { fine = "11.5618 g Au", fine_spread = "0.2003 g Au", low = "11.2322 g Au", average = "640.3 ‰ Au",
-                 melt_value = "1040.56 EUR", refiner_net = "954.25 EUR", refiner_net_low = "925.77 EUR", credit = "889.59 EUR" },
+                 melt_value = "1040.56 EUR", refiner_net = "954.25 EUR", refiner_net_low = "925.77 EUR", offer = "889.59 EUR" },
       within = "0.1 %", source = "worked example of our own" },
     { "a bangle full of lac",
       given = {
         pieces = { { name = "bangle", stamp = "22K", gross = "3.30 tola", after_melt = "31.92 g", wish = "melt", consent = true,
                      tests = { { method = "xrf button", found = "897 ‰ ± 3 ‰", cut = true } } } },
-        scale_spread = "0.01 g", credit_share = "94 %", refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" },
+        scale_spread = "0.01 g", credit = "94 %", refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" },
         prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
       expect = { fine = "28.6322 g Au", fine_spread = "0.0962 g Au", low = "28.4740 g Au", melt_value = "2576.90 EUR",
-                 credit = "2408.90 EUR" },
+                 offer = "2408.90 EUR" },
       within = "0.05 %", source = "worked example of our own" },
   },
 }

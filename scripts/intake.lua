@@ -113,6 +113,26 @@ local function assess(piece, house)
   return a
 end
 
+-- The metal of a piece as a charge takes it: its gold with the spread, and what else a composition test named. Where
+-- the other parts do not fit beside the gold they are made to.
+local function metal(a)
+  local parts, others, sum_of_others = {}, {}, 0
+  for _, test in ipairs(a.piece.tests) do
+    if test.found then
+      for symbol, part in pairs(test.found.composition) do
+        if symbol ~= "Au" then others[symbol] = part:number "‰" end
+      end
+    end
+  end
+  for _, part in pairs(others) do sum_of_others = sum_of_others + part end
+  local room = 1000 - a.fineness:number "‰"
+  for symbol, part in pairs(others) do
+    parts[symbol] = fineness(symbol, min(1, room / sum_of_others) * part / 1000)
+  end
+  parts.Au = Q(text.fill("{f} ± {u} ‰", { f = a.fineness, u = a.spread:number "Δ‰" }))
+  return assay(parts)
+end
+
 -- Several pieces together. Errors of one instrument are shared and add up as they are; weighings do not.
 local function total(assessed, confidence)
   local by_group, squares, fine, net = {}, 0, Q "0 g Au", Q "0 g"
@@ -137,4 +157,4 @@ local function too_light(a)
   end
 end
 
-return { assess = assess, total = total, too_light = too_light, reading_of = reading_of }
+return { assess = assess, metal = metal, total = total, too_light = too_light }

@@ -23,12 +23,6 @@ local methods = {
 local method_names = { "stamp modern", "stamp", "touchstone", "conductivity", "density", "xrf surface", "xrf cut",
                        "xrf button", "fire assay" }
 
--- What a piece made in the United States could lawfully fall short of its karat stamp in those days.
-local us_before_1981 = {
-  until_date = "1981-10-01", plain = "1/2 kt", soldered = "1 kt", checked = checked,
-  source = "15 U.S.C. 295, amendment notes (Pub. L. 94-450)",
-}
-
 -- The part of a gold alloy that is not gold, by the colour of the alloy: its density by adding volumes, how far
 -- that varies within the colour, and how far real alloys are from adding volumes.
 local families = {
@@ -155,6 +149,6 @@ end
 
 return {
   checked = checked, methods = methods, method_names = method_names, families = families, family_names = family_names,
-  us_before_1981 = us_before_1981, claim = claim, filled = filled, ceiling = ceiling, combine = combine,
+  claim = claim, filled = filled, ceiling = ceiling, combine = combine,
   weigh = weigh, would_lose = would_lose,
 }
