@@ -230,8 +230,10 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
     lua_getfield(L, index, "metal");
     if (!lua_isnil(L, -1))
         out->metal = lml_check_metal(L, -1);
-    else if (wanted == LML_WANT_FINENESS || wanted == LML_WANT_FINE_MASS || wanted == LML_WANT_ASSAY)
+    else if (wanted == LML_WANT_FINENESS || wanted == LML_WANT_FINE_MASS || wanted == LML_WANT_ASSAY) {
         out->metal = LML_Au; /* a goldsmith's bare fineness is of gold */
+        out->any_metal = true;
+    }
     lua_pop(L, 1);
     if (wanted == LML_WANT_CHOICE)
         read_choices(L, r, index, out);

@@ -160,9 +160,10 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
 {
     lml_value v;
     lml_error e;
+    lml_shape part = *s; /* of an assay */
     lml_charge(L, 20);
     if (has_unit(s->wanted) || s->wanted == LML_WANT_ANYTHING) {
-        if (lml_value_read(text, s->wanted, s->metal, &v, &e))
+        if (lml_shape_value_text(s, text, &v, &e))
             refuse(L, &e, NULL, path);
         check_bounds(L, s, &v, path);
         lml_push_value(L, &v);
@@ -202,7 +203,8 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
             lml_push_alloy_named(L, text, NULL, path);
             return;
         }
-        if (!lml_value_read(text, LML_WANT_FINENESS, s->metal, &v, &e)) {
+        part.wanted = LML_WANT_FINENESS;
+        if (!lml_shape_value_text(&part, text, &v, &e)) {
             lml_assay a;
             memset(&a, 0, sizeof a);
             a.found.part[v.metal] = v.amount;

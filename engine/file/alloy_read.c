@@ -203,7 +203,7 @@ lml_status lml_assay_read(const lml_json *node, lml_metal metal, lml_assay *out,
     if (lml_json_kind_of(node) == LML_JSON_RECORD) {
         status = read_parts(node, &a.found, &a.deviation, err);
     } else {
-        lml_shape shape = {.wanted = LML_WANT_FINENESS, .metal = metal};
+        lml_shape shape = {.wanted = LML_WANT_FINENESS, .metal = metal, .any_metal = true};
         lml_value part;
         memset(&a, 0, sizeof a);
         status = lml_shape_value(&shape, node, &part, err);

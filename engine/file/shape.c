@@ -118,13 +118,19 @@ static lml_status read_number(const lml_shape *s, const lml_json *node, lml_valu
     return LML_OK;
 }
 
+lml_status lml_shape_value_text(const lml_shape *s, lml_span text, lml_value *out, lml_error *err)
+{
+    if (s->any_metal && lml_value_read(text, s->wanted, LML_NO_METAL, out, NULL) == LML_OK)
+        return LML_OK;
+    return lml_value_read(text, s->wanted, s->metal, out, err);
+}
+
 static lml_status read_text_value(const lml_shape *s, const lml_json *node, lml_value *out,
                                   lml_error *err)
 {
     if (lml_json_kind_of(node) != LML_JSON_TEXT)
         return wrong_kind(s, node, err);
-    return lml_json_place(node, lml_value_read(lml_json_text(node), s->wanted, s->metal, out, err),
-                          err);
+    return lml_json_place(node, lml_shape_value_text(s, lml_json_text(node), out, err), err);
 }
 
 lml_status lml_shape_value(const lml_shape *s, const lml_json *node, lml_value *out, lml_error *err)

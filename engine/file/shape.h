@@ -34,6 +34,7 @@ struct lml_shape {
     const char *example;        /* instead of the kind's own */
     const char *note;           /* more than the title says, for help */
     lml_metal metal;            /* of a bare FINENESS or FINE_MASS */
+    bool any_metal;             /* another one may be named */
     const char *const *choices; /* of a CHOICE, NULL-ended */
     const lml_shape *fields;    /* of a RECORD */
     size_t field_count;
@@ -49,6 +50,9 @@ lml_status lml_shape_check(const lml_shape *shape, const lml_json *node, lml_err
 /* One value with a unit, a NUMBER or a WHOLE, bounds checked. Any other kind is LML_FAULT. */
 lml_status lml_shape_value(const lml_shape *shape, const lml_json *node, lml_value *out,
                            lml_error *err);
+/* The same from a text, bounds not checked. */
+lml_status lml_shape_value_text(const lml_shape *shape, lml_span text, lml_value *out,
+                                lml_error *err);
 /* A text as the command line and defaults give it ("2.85 g", "0.93", "true", "[ ... ]") as a
  * checked document of its own; lml_json_raw of its root can be spliced into a larger text. `source`
  * as in lml_json_read. */

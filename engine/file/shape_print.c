@@ -27,7 +27,7 @@ void lml_shape_describe(const lml_shape *s, lml_builder *b)
             lml_append_format(b, "%s %s", c == s->choices ? ":" : ",", *c);
     } else {
         lml_append_text(b, lml_wanted_words(s->wanted));
-        if (s->metal != LML_NO_METAL)
+        if (s->metal != LML_NO_METAL && !s->any_metal)
             lml_append_format(b, " of %s", lml_metal_name(s->metal));
     }
     if (s->of && !compound(s->of)) {
