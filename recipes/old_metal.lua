@@ -1,11 +1,13 @@
 local testing = require "testing"
 local intake = require "intake"
+local findings = require "findings"
 
 -- ---- what is asked --------------------------------------------------------------------------------------------
 
 local test = ask.record { "One test of a piece", fields = {
   method      = ask.choice { "How it was tested", options = testing.method_names },
-  found       = ask.assay { "What it read: a fineness or a composition; ± goes before the table's spread", optional = true,
+  found       = ask.assay { "What it read: a fineness or a composition", metal = "Au", optional = true,
+                            note = "a ± of its own goes before the table's spread",
                             example = "562 ‰ ± 6 ‰" },
   instrument  = ask.text { "Instrument, stone or laboratory; its error is shared by all it tested", optional = true },
   cut         = ask.yes_no { "Filed or cut through the skin first", default = false, source = "what nobody wrote down was not done" },
@@ -35,120 +37,16 @@ local piece = ask.record { "A piece as it was brought in", fields = {
   after_melt       = ask.mass { "Weighed after it was emptied and melted into a button", optional = true },
   tests            = ask.list { "Tests", of = test, default = {}, source = "none made" },
   solder           = old_solder,
-  magnet           = ask.choice { "Magnet", options = { "not tried", "no pull", "pulls" }, default = "not tried", source = "nobody wrote it down" },
+  magnet           = ask.choice { "Magnet", options = { "not tried", "no pull", "pulls" }, default = "not tried",
+                                  source = "nobody wrote it down" },
   hollow           = ask.yes_no { "Hollow, filled with lac, or made up of parts", default = false, source = "looks solid" },
-  wish             = ask.choice { "The client's wish", options = { "melt", "keep", "return", "refine", "undecided" }, default = "undecided", source = "until the client says" },
+  wish             = ask.choice { "The client's wish", options = { "melt", "keep", "return", "refine", "undecided" },
+                                  default = "undecided", source = "until the client says" },
   consent          = ask.yes_no { "Signed: this piece may be melted", default = false, source = "no signature, no consent" },
   owner            = ask.owner { "Whose it is", default = "client", source = "who brought it" },
   shares           = ask.by_name { "Owners of a shared piece", of = ask.ratio { "Share" }, default = {}, source = "one owner" },
 } }
 piece.fields.solder.optional = true
-
--- ---- remarks on one piece -------------------------------------------------------------------------------------
-
-local MONEY = { "offer", "exposure", "lots", "melt_fine", "melt_low", "melt_spread" }
-
-local function wants_melt(p) return p.wish == "melt" or p.wish == "refine" or p.wish == "undecided" end
-
-local function shown(f) return f:down_to "0.1 ‰" end
-
--- Filled and plated goods hold no more than their stamp says, and no credit is given on them.
-local function plated(a, i, price, sheet)
-  for _, r in ipairs(a.readings) do if r.whole then return false end end
-  local most = testing.ceiling(a.goods, a.net)
-  local words = text.fill("{piece}: stamped {stamp}, filled or plated. {most} Not gold stock.", {
-    piece = a.name, stamp = a.piece.stamp,
-    most = most and text.fill("It holds at most {m}, worth {v}.", { m = most:nearest "0.0001 g", v = (price * most):rounded "down" })
-                or "How thick the gold is, the stamp does not say." })
-  if wants_melt(a.piece) then
-    sheet:stop("plated-" .. i, words .. " Give it back, or file through it and test the body", MONEY)
-  else
-    sheet:note("plated-" .. i, words)
-  end
-  return true
-end
-
--- A test that says there is no gold to speak of. No accusation: a finding.
-local function not_gold(a, i, house, price, sheet)
-  local why = nil
-  local light = intake.too_light(a)
-  if light and not a.piece.hollow then
-    why = text.fill("its density is {d}, lighter than any gold of its stamp", { d = light.density:nearest "0.01 g/cm3" })
-    if a.claim then
-      local true_loss = testing.would_lose(a.piece.gross, house.plain_gold.density, light.bath)
-      why = why .. text.fill(" (under water it loses {l}; {name} would lose {t})", {
-        l = light.loss:nearest "0.01 g", name = house.plain_gold.name, t = true_loss:nearest "0.01 g" })
-    end
-  elseif a.fineness and a.fineness + 2 * a.spread < house.least_gold then
-    why = text.fill("the tests find {f} of gold", { f = shown(a.fineness) })
-  end
-  if not why then return false end
-  local claimed = a.claim and text.fill(" By its stamp it would have been credited up to {v}.", {
-    v = (price * (a.claim * a.piece.gross)):rounded "half up" }) or ""
-  local words = text.fill("{piece}: {why}.{claimed} It goes back untouched, with a photograph and this finding", {
-    piece = a.name, why = why, claimed = claimed })
-  if wants_melt(a.piece) then
-    sheet:stop("not-gold-" .. i, words, MONEY)
-  else
-    sheet:note("not-gold-" .. i, words)
-  end
-  return true
-end
-
--- What made an old piece in the United States lawful so far under its stamp, or nothing.
-local function old_tolerance(claim, under)
-  local law = require("marks").places.US.metals.Au.old_stock
-  if under:number "Δ‰" > law.whole then return "" end
-  return text.fill(" Normal for a soldered piece of the United States sold before {d}, which could lawfully read {l} ‰: {s}.", {
-    d = law.before, l = (claim:number "‰" - law.whole + 0.05) // 0.1 / 10, s = law.law })
-end
-
--- What the tests say beside the stamp, and beside each other.
-local function compare_with_stamp(a, i, sheet)
-  if a.clash then
-    sheet:confirm("tests-" .. i, text.fill("{piece}: the tests read {x} and {y}, further apart than they can both be right. Find out why; until then the lower counts", {
-      piece = a.name, x = shown(a.clash[1].fineness), y = shown(a.clash[2].fineness) }), MONEY)
-  end
-  if not a.claim or a.readings[1].by_stamp then return end
-  local under = a.claim - a.body
-  if abs(under) <= 2 * a.spread then return end
-  local way = under > Q "0 Δ‰ Au" and "under" or "over"
-  sheet:note("stamp-" .. i, text.fill("{piece}: {by} ‰ {way} its stamp {stamp}.{law}", {
-    piece = a.name, by = (abs(under):nearest "0.1 ‰"):number "Δ‰", stamp = a.piece.stamp, way = way,
-    law = way == "under" and old_tolerance(a.claim, under) or "" }))
-end
-
--- What the bench has still to do before this piece can be trusted.
-local function open_questions(a, i, house, price, sheet)
-  local p = a.piece
-  if p.magnet == "pulls" and not p.other_parts and not p.after_melt then
-    sheet:confirm("magnet-" .. i, a.name .. ": the magnet pulls and nothing was taken out. Open it, or say why it stays as it is", MONEY)
-  end
-  if p.hollow and not p.after_melt then
-    sheet:note("hollow-" .. i, a.name .. ": hollow or filled. Density says nothing, and what is inside counts as gold until it is emptied and weighed")
-  end
-  local surface, stamp_only = true, true
-  for _, r in ipairs(a.readings) do
-    surface, stamp_only = surface and r.surface or false, stamp_only and r.by_stamp or false
-  end
-  if stamp_only and house.stamp_limit and price * a.fine > house.stamp_limit then
-    sheet:confirm("stamp-only-" .. i, text.fill("{piece}: {v} of gold rests on the stamp alone. Test it, or say why not", {
-      piece = a.name, v = (price * a.fine):rounded "half up" }), MONEY)
-  elseif surface and not stamp_only then
-    sheet:note("skin-" .. i, a.name .. ": only the skin was tested. File a notch: plating and enrichment read high")
-  end
-  for _, density in ipairs(a.densities) do
-    if density.density > Q "19 g/cm3" then
-      sheet:note("core-" .. i, a.name .. ": so dense that a core of tungsten cannot be told from gold; neither density nor X-ray sees one")
-    end
-    if density.loss < 100 * house.scale_spread then
-      sheet:note("light-" .. i, a.name .. ": too light for this scale under water; use one that reads ten times finer")
-    end
-  end
-  if p.wish == "melt" and not p.consent then
-    sheet:note("consent-" .. i, a.name .. ": wished to be melted, but no signed consent. It stays in its own bag")
-  end
-end
 
 -- ---- pages ----------------------------------------------------------------------------------------------------
 
@@ -182,7 +80,7 @@ local function statement(assessed, all, price, house, sheet)
   local page, rows = sheet.metal, {}
   for _, a in ipairs(assessed) do
     local one = a.counted and intake.total({ a }, house.confidence)
-    table.insert(rows, { a.name, a.net:nearest "0.001 g", a.counted and shown(a.fineness) or "not gold stock",
+    table.insert(rows, { a.name, a.net:nearest "0.001 g", a.counted and findings.shown(a.fineness) or "not gold stock",
                          a.counted and a.spread:up_to "0.1 ‰", one and one.fine:nearest "0.0001 g",
                          one and one.low:down_to "0.0001 g", one and (price.price * one.fine):rounded "half up" })
   end
@@ -213,11 +111,20 @@ local function three_values(w, price, house, sheet)
   sheet.cost:line("Refiner pays at the low bound", w.refiner_net_low)
   sheet.cost:line("Exposure of the studio", w.exposure)
   if w.exposure > w.offer - w.offer then
-    sheet:confirm("exposure", text.fill("The credit is {e} above what a refiner pays for the gold that is surely there", { e = w.exposure }), { "offer", "exposure" })
+    sheet:confirm("exposure", text.fill("The offer is {e} above what a refiner pays for the gold that is surely there",
+                  { e = w.exposure }), { "offer", "exposure" })
   end
   if w.refiner_net < w.offer - w.offer then
     sheet:note("small-lot", "The refiner's charge is more than this lot is worth to a refiner: keep it until there is more")
   end
+end
+
+-- What the proofs are given: pieces, and the terms of the worked examples.
+local function brought(pieces, other)
+  other = other or {}
+  return { pieces = pieces, bag = other.bag, scale_spread = "0.01 g", credit = other.credit or "88 %",
+           refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" },
+           prices = { Au = { price = other.price or "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } }
 end
 
 -- ---- the recipe -----------------------------------------------------------------------------------------------
@@ -233,7 +140,8 @@ return recipe {
   asks = {
     pieces    = ask.list { "Pieces, one by one", of = piece },
     bag       = ask.mass { "The whole bag weighed once", optional = true },
-    taken_as  = ask.choice { "Custody is not purchase", options = { "custody", "bought" }, default = "custody", source = "nothing changes hands unsaid" },
+    taken_as  = ask.choice { "Custody is not purchase", options = { "custody", "bought" }, default = "custody",
+                             source = "nothing changes hands unsaid" },
     mixing    = ask.yes_no { "May be alloyed with other metal", optional = true },
     button_to = ask.owner { "Who keeps button and sprues", optional = true },
     lemel_to  = ask.owner { "Who keeps the filings", optional = true },
@@ -267,6 +175,8 @@ return recipe {
     melt_fine       = give.fine_mass "Fine gold in the pieces that may be melted",
     melt_spread     = give.fine_mass "Its uncertainty, one standard deviation",
     melt_low        = give.fine_mass "Fine gold that is surely in them",
+    filled_most     = give.fine_mass "The most that filled and plated pieces could hold",
+    by_owner        = give.by_name { "Fine gold that is surely there, by owner", of = give.fine_mass "His or hers" },
     lots            = give.list { "Pieces as lots of metal", of = give.record { "A lot", fields = {
       name = give.text "Piece", metal = give.assay "What the tests found, with its spread", mass = give.mass "Net mass",
       tested_by = give.text "Whose error it shares", owner = give.owner "Whose it is",
@@ -275,7 +185,8 @@ return recipe {
 
   work = function(job, house, sheet)
     local price = house.prices.Au
-    local assessed, gold, melt, lots, gross = {}, {}, {}, {}, Q "0 g"
+    local assessed, gold, melt, lots = {}, {}, {}, {}
+    local gross, filled_most = Q "0 g", Q "0 g Au"
     for i, p in ipairs(job.pieces) do
       local a = intake.assess(p, house)
       table.insert(assessed, a)
@@ -284,14 +195,20 @@ return recipe {
         sheet:stop("net-" .. i, p.name .. ": what was taken out weighs as much as the piece. Weigh again")
         return {}
       end
-      local out = a.goods and plated(a, i, price.price, sheet)
-      out = out or not_gold(a, i, house, price.price, sheet)
+      local out = a.goods ~= nil and not findings.tested_through(a)
+      if out then
+        local most = testing.ceiling(a.goods, a.net)
+        filled_most = filled_most + (most or Q "0 g Au")
+        findings.plated(a, i, most, price.price, sheet)
+      else
+        out = findings.not_gold(a, i, house, price.price, sheet)
+      end
       if not out and not a.fineness then
         sheet:note("untested-" .. i, p.name .. ": no stamp and no test that tells a fineness. It counts for nothing until it is tested")
       elseif not out then
         a.counted = true
-        compare_with_stamp(a, i, sheet)
-        open_questions(a, i, house, price.price, sheet)
+        findings.compare_with_stamp(a, i, sheet)
+        findings.open_questions(a, i, house, price.price, sheet)
         table.insert(gold, a)
         if p.wish == "melt" and p.consent then table.insert(melt, a) end
         if p.wish == "melt" then
@@ -303,7 +220,7 @@ return recipe {
 
     if job.bag and abs(gross - job.bag) > 2 * house.scale_spread * root(#job.pieces + 1) then
       sheet:confirm("bag", text.fill("The pieces weigh {s} together, the bag {b}: something is missing, or was read in another unit", {
-        s = (gross:as "g"):nearest "0.01 g", b = job.bag }), MONEY)
+        s = (gross:as "g"):nearest "0.01 g", b = job.bag }), findings.MONEY)
     end
 
     local all, to_melt = intake.total(gold, house.confidence), intake.total(melt, house.confidence)
@@ -311,7 +228,12 @@ return recipe {
     receipt(job, house, sheet)
     consent(job, sheet)
     statement(assessed, all, price, house, sheet)
-    sheet.metal:line("Of this in pieces signed to be melted, at least", to_melt.low:down_to "0.0001 g")
+    local owners, held = intake.by_owner(gold, all)
+    for _, owner in ipairs(owners) do
+      held[owner] = held[owner]:down_to "0.0001 g"
+      sheet.metal:line("Of this " .. owner .. "'s", held[owner])
+    end
+    sheet.metal:line("In pieces signed to be melted, at least", to_melt.low:down_to "0.0001 g")
     if #gold > 0 then three_values(w, price, house, sheet) end
     return {
       fine = all.fine:nearest "0.0001 g", fine_spread = all.spread:up_to "0.0001 g", low = all.low:down_to "0.0001 g",
@@ -319,35 +241,81 @@ return recipe {
       melt_value = w.melt_value, refiner_net = w.refiner_net, refiner_net_low = w.refiner_net_low,
       offer = w.offer, exposure = w.exposure,
       melt_fine = to_melt.fine:nearest "0.0001 g", melt_spread = to_melt.spread:up_to "0.0001 g",
-      melt_low = to_melt.low:down_to "0.0001 g", lots = lots,
+      melt_low = to_melt.low:down_to "0.0001 g",
+      filled_most = filled_most:nearest "0.0001 g", lots = lots, by_owner = held,
     }
   end,
 
   proofs = {
     { "four pieces in a bag",
-      given = {
-        pieces = {
-          { name = "signet", stamp = "14K", gross = "4.10 dwt", stones = "0.62 g ± 0.02 g", wish = "melt",
-            tests = { { method = "xrf surface", found = "579 ‰ ± 5 ‰", cut = true } } },
-          { name = "chain", stamp = "750", gross = "9.84 g", other_parts = "0.11 g", wish = "melt",
-            tests = { { method = "touchstone", found = "748 ‰ ± 15 ‰" } } },
-          { name = "earrings", stamp = "375", gross = "3.15 g", other_parts = "0.58 g ± 0.03 g", wish = "melt",
-            tests = { { method = "touchstone", found = "370 ‰ ± 20 ‰" } } },
-          { name = "brooch", stamp = "1/20 12K", gross = "11.20 g", wish = "return" },
-        },
-        scale_spread = "0.01 g", credit = "88 %", refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" },
-        prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      given = brought {
+        { name = "signet", stamp = "14K", gross = "4.10 dwt", stones = "0.62 g ± 0.02 g", wish = "melt",
+          tests = { { method = "xrf surface", found = "579 ‰ ± 5 ‰", cut = true } } },
+        { name = "chain", stamp = "750", gross = "9.84 g", other_parts = "0.11 g", wish = "melt",
+          tests = { { method = "touchstone", found = "748 ‰ ± 15 ‰" } } },
+        { name = "earrings", stamp = "375", gross = "3.15 g", other_parts = "0.58 g ± 0.03 g", wish = "melt",
+          tests = { { method = "touchstone", found = "370 ‰ ± 20 ‰" } } },
+        { name = "brooch", stamp = "1/20 12K", gross = "11.20 g", wish = "return" } },
       expect = { fine = "11.5618 g Au", fine_spread = "0.2003 g Au", low = "11.2322 g Au", average = "640.3 ‰ Au",
-                 melt_value = "1040.56 EUR", refiner_net = "954.25 EUR", refiner_net_low = "925.77 EUR", offer = "889.59 EUR" },
+                 melt_value = "1040.56 EUR", refiner_net = "954.25 EUR", refiner_net_low = "925.77 EUR",
+                 offer = "889.59 EUR", filled_most = "0.28 g Au" },
       within = "0.1 %", source = "worked example of our own" },
     { "a bangle full of lac",
-      given = {
-        pieces = { { name = "bangle", stamp = "22K", gross = "3.30 tola", after_melt = "31.92 g", wish = "melt", consent = true,
-                     tests = { { method = "xrf button", found = "897 ‰ ± 3 ‰", cut = true } } } },
-        scale_spread = "0.01 g", credit = "94 %", refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" },
-        prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
-      expect = { fine = "28.6322 g Au", fine_spread = "0.0962 g Au", low = "28.4740 g Au", melt_value = "2576.90 EUR",
-                 offer = "2408.90 EUR" },
+      given = brought({ { name = "bangle", stamp = "22K", gross = "3.30 tola", after_melt = "31.92 g", wish = "melt",
+                          consent = true, shares = { first = "50 %", second = "30 %", third = "20 %" }, tests = { { method = "xrf button", found = "897 ‰ ± 3 ‰", cut = true } } } },
+                      { credit = "94 %" }),
+      expect = { fine = "28.6322 g Au", fine_spread = "0.0962 g Au", low = "28.4740 g Au", melt_low = "28.4740 g Au",
+                 melt_value = "2576.90 EUR", offer = "2408.90 EUR", by_owner = { first = "14.2370 g Au", second = "8.5422 g Au", third = "5.6948 g Au" } },
       within = "0.05 %", source = "worked example of our own" },
+    { "an 18 kt ring of 12 g holds 9 g",
+      given = brought { { name = "ring", stamp = "18K", gross = "12 g" } },
+      expect = { fine = "9.0 g Au" }, within = "0.0001 g Au",
+      source = "yellow gold page of an encyclopaedia of metals (metalpedia.net): 18/24 of 12 g is 9 g" },
+    { "14 kt is not 585",
+      given = brought({ { name = "ring", stamp = "14K", gross = "10 g" } }, { price = "2000 EUR/ozt" }),
+      expect = { melt_value = "375.09 EUR" }, within = "0.005 EUR",
+      source = "computed: 14/24 of 10 g, a troy ounce of 31.1034768 g (NIST SP 811); at 585 it would be 376.16" },
+    { "gold filled, a twentieth of ten karats",
+      given = brought { { name = "chain", stamp = "1/20 10K", gross = "100 g", wish = "return" } },
+      expect = { filled_most = "2.08 g Au" }, within = "0.005 g Au",
+      source = "C.R.C., c. 1303, ss. 7, 14 (Canada): a twentieth of 0.416 is 0.0208 of the whole article" },
+    { "old solder in a handmade chain",
+      given = brought { { name = "chain", gross = "100 g", solder = { share = "8 %", fineness = "500 ‰" },
+                          tests = { { method = "xrf cut", found = "750 ‰", cut = true } } } },
+      expect = { average = "730 ‰ Au" }, within = "0.05 ‰", source = "worked example of our own" },
+    { "46 joints in a machine chain",
+      given = brought { { name = "chain", gross = "9.84 g", solder = { joints = 46, each = "4 mg", fineness = "650 ‰" },
+                          tests = { { method = "xrf cut", found = "750 ‰", cut = true } } } },
+      expect = { average = "748.13 ‰ Au" }, within = "0.01 ‰", source = "worked example of our own" },
+    { "two tests of one piece, the better counts more",
+      given = brought { { name = "ring", gross = "10 g", tests = {
+        { method = "touchstone", found = "580 ‰ ± 20 ‰" }, { method = "xrf cut", found = "590 ‰ ± 10 ‰", cut = true } } } },
+      expect = { average = "588 ‰ Au" }, within = "0.0001 ‰",
+      source = "weights 1/u²: NIST/SEMATECH e-Handbook of Statistical Methods, 2.5.7; the figures are ours" },
+    { "a bracelet that is not gold",
+      given = brought { { name = "bracelet", stamp = "750", gross = "41.30 g", wish = "melt", tests = {
+        { method = "density", air = "41.30 g", water = "36.42 g", temperature = "22 °C" } } } },
+      stops = { "not-gold-1" }, expect = { fine = "0 g Au" }, within = "0.0001 g Au", source = "worked example of our own" },
+    { "brass by its composition",
+      given = brought { { name = "bracelet", stamp = "750", gross = "41.30 g", wish = "melt", tests = {
+        { method = "xrf cut", cut = true, found = { Cu = "660 ‰", Zn = "335 ‰" } } } } },
+      stops = { "not-gold-1" }, source = "worked example of our own" },
+    { "filled goods are not credited",
+      given = brought { { name = "brooch", stamp = "14K GF", gross = "11.20 g", wish = "melt" } },
+      stops = { "plated-1" }, source = "worked example of our own" },
+    { "tests that cannot both be right",
+      given = brought { { name = "ring", gross = "10 g", tests = {
+        { method = "touchstone", found = "750 ‰ ± 10 ‰" }, { method = "xrf cut", found = "585 ‰ ± 5 ‰", cut = true } } } },
+      stops = { "tests-1" }, expect = { average = "585 ‰ Au" }, within = "0.0001 ‰", source = "worked example of our own" },
+    { "a bag that does not add up",
+      given = brought({ { name = "ring", stamp = "750", gross = "10 g" }, { name = "chain", stamp = "750", gross = "5 g" } },
+                      { bag = "15.04 g" }),
+      stops = { "bag" }, source = "worked example of our own" },
+    { "more taken out than there was",
+      given = brought { { name = "ring", stamp = "750", gross = "1.0 g", stones = "1.2 g" } },
+      stops = { "net-1" }, source = "worked example of our own" },
+    { "an offer above what a refiner pays",
+      given = brought({ { name = "ring", stamp = "18K", gross = "12 g" } }, { credit = "100 %" }),
+      stops = { "exposure" }, source = "worked example of our own" },
   },
 }

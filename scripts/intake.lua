@@ -48,7 +48,7 @@ local function reading_of(test, piece, house)
   if not gold then return nil end
   local own = gold:deviation()
   return { fineness = gold, spread = own:is_zero() and Q(method.spread):number "‰" * per_mille or own, group = group,
-           whole = method.whole, surface = method.surface and not test.cut, by_stamp = test.method:starts("stamp") }
+           whole = method.whole, cut = test.cut, surface = method.surface and not test.cut, by_stamp = test.method:starts("stamp") }
 end
 
 -- All readings of a piece and what its densities say. A piece without tests rests on its stamp alone, and what is
@@ -145,6 +145,24 @@ local function total(assessed, confidence)
   return { fine = fine, net = net, spread = spread, low = max(fine - confidence * spread, Q "0 g Au") }
 end
 
+-- Whose the gold is that is surely there: the low bound of all, shared as each owner's pieces hold fine gold. Gives a
+-- list of names and one of fine gold by name; a shared piece whose shares are not the whole is refused.
+local function by_owner(assessed, all)
+  local names, held = {}, {}
+  for _, a in ipairs(assessed) do
+    local shares, whole = {}, 0
+    for owner, share in pairs(a.piece.shares) do shares[owner], whole = share, whole + share end
+    if whole == 0 then shares, whole = { [a.piece.owner] = Q "100 %" }, 1 end
+    if abs(whole - 1) > 0.0001 then error(text.fill("the shares of {piece} add up to {sum}, and not to the whole", {
+      piece = a.name, sum = whole:as "%" })) end
+    for owner, share in pairs(shares) do
+      if not held[owner] then table.insert(names, owner) end
+      held[owner] = (held[owner] or Q "0 g Au") + share * a.fine * (all.low / all.fine)
+    end
+  end
+  return names, held
+end
+
 -- A piece that no family of gold alloys could weigh: lighter than all of them, or so far under its claim in all.
 local function too_light(a)
   for _, density in ipairs(a.densities) do
@@ -157,4 +175,4 @@ local function too_light(a)
   end
 end
 
-return { assess = assess, metal = metal, total = total, too_light = too_light }
+return { assess = assess, metal = metal, total = total, by_owner = by_owner, too_light = too_light }

@@ -1,0 +1,118 @@
+-- What the stamp, the tests and the bench say of one piece, as remarks on the sheet. `i` is its place in the list, so
+-- that each remark can be confirmed by itself.
+
+local testing = require "testing"
+local intake = require "intake"
+
+-- What no piece in doubt may bring in.
+local MONEY = { "offer", "exposure", "lots", "melt_fine", "melt_low", "melt_spread" }
+
+local function wants_melt(p) return p.wish == "melt" or p.wish == "refine" or p.wish == "undecided" end
+
+local function shown(f) return f:down_to "0.1 ‰" end
+
+-- Filled and plated goods hold no more than their stamp says, and no credit is given on them.
+local function plated(a, i, most, price, sheet)
+  local words = text.fill("{piece}: stamped {stamp}, filled or plated. {most} Not gold stock.", {
+    piece = a.name, stamp = a.piece.stamp,
+    most = most and text.fill("It holds at most {m}, worth {v}.", { m = most:nearest "0.0001 g", v = (price * most):rounded "down" })
+                or "How thick the gold is, the stamp does not say." })
+  if wants_melt(a.piece) then
+    sheet:stop("plated-" .. i, words .. " Give it back, or file through it and test the body", MONEY)
+  else
+    sheet:note("plated-" .. i, words)
+  end
+end
+
+-- Filled goods that were melted through or filed and tested are what the test found, whatever they are stamped.
+local function tested_through(a)
+  for _, r in ipairs(a.readings) do
+    if r.whole or r.cut then return true end
+  end
+  return false
+end
+
+-- A test that says there is no gold to speak of. No accusation: a finding.
+local function not_gold(a, i, house, price, sheet)
+  local why = nil
+  local light = intake.too_light(a)
+  if light and not a.piece.hollow then
+    why = text.fill("its density is {d}, lighter than any gold of its stamp", { d = light.density:nearest "0.01 g/cm3" })
+    if a.claim then
+      local true_loss = testing.would_lose(a.piece.gross, house.plain_gold.density, light.bath)
+      why = why .. text.fill(" (under water it loses {l}; {name} would lose {t})", {
+        l = light.loss:nearest "0.01 g", name = house.plain_gold.name, t = true_loss:nearest "0.01 g" })
+    end
+  elseif a.fineness and a.fineness + 2 * a.spread < house.least_gold then
+    why = text.fill("the tests find {f} of gold", { f = shown(a.fineness) })
+  end
+  if not why then return false end
+  local claimed = a.claim and text.fill(" By its stamp it would have been credited up to {v}.", {
+    v = (price * (a.claim * a.piece.gross)):rounded "half up" }) or ""
+  local words = text.fill("{piece}: {why}.{claimed} It goes back untouched, with a photograph and this finding", {
+    piece = a.name, why = why, claimed = claimed })
+  if wants_melt(a.piece) then
+    sheet:stop("not-gold-" .. i, words, MONEY)
+  else
+    sheet:note("not-gold-" .. i, words)
+  end
+  return true
+end
+
+-- What made an old piece in the United States lawful so far under its stamp, or nothing.
+local function old_tolerance(claim, under)
+  local law = require("marks").places.US.metals.Au.old_stock
+  if under:number "Δ‰" > law.whole then return "" end
+  return text.fill(" Normal for a soldered piece of the United States sold before {d}, which could lawfully read {l} ‰: {s}.", {
+    d = law.before, l = (claim:number "‰" - law.whole + 0.05) // 0.1 / 10, s = law.law })
+end
+
+-- What the tests say beside the stamp, and beside each other.
+local function compare_with_stamp(a, i, sheet)
+  if a.clash then
+    sheet:confirm("tests-" .. i, text.fill("{piece}: the tests read {x} and {y}, further apart than they can both be right. Find out why; until then the lower counts", {
+      piece = a.name, x = shown(a.clash[1].fineness), y = shown(a.clash[2].fineness) }), MONEY)
+  end
+  if not a.claim or a.readings[1].by_stamp then return end
+  local under = a.claim - a.body
+  if abs(under) <= 2 * a.spread then return end
+  local way = under > Q "0 Δ‰ Au" and "under" or "over"
+  sheet:note("stamp-" .. i, text.fill("{piece}: {by} ‰ {way} its stamp {stamp}.{law}", {
+    piece = a.name, by = (abs(under):nearest "0.1 ‰"):number "Δ‰", stamp = a.piece.stamp, way = way,
+    law = way == "under" and old_tolerance(a.claim, under) or "" }))
+end
+
+-- What the bench has still to do before this piece can be trusted.
+local function open_questions(a, i, house, price, sheet)
+  local p = a.piece
+  if p.magnet == "pulls" and not p.other_parts and not p.after_melt then
+    sheet:confirm("magnet-" .. i, a.name .. ": the magnet pulls and nothing was taken out. Open it, or say why it stays as it is", MONEY)
+  end
+  if p.hollow and not p.after_melt then
+    sheet:note("hollow-" .. i, a.name .. ": hollow or filled. Density says nothing, and what is inside counts as gold until it is emptied and weighed")
+  end
+  local surface, stamp_only = true, true
+  for _, r in ipairs(a.readings) do
+    surface, stamp_only = surface and r.surface or false, stamp_only and r.by_stamp or false
+  end
+  if stamp_only and house.stamp_limit and price * a.fine > house.stamp_limit then
+    sheet:confirm("stamp-only-" .. i, text.fill("{piece}: {v} of gold rests on the stamp alone. Test it, or say why not", {
+      piece = a.name, v = (price * a.fine):rounded "half up" }), MONEY)
+  elseif surface and not stamp_only then
+    sheet:note("skin-" .. i, a.name .. ": only the skin was tested. File a notch: plating and enrichment read high")
+  end
+  for _, density in ipairs(a.densities) do
+    if density.density > Q "19 g/cm3" then
+      sheet:note("core-" .. i, a.name .. ": so dense that a core of tungsten cannot be told from gold; neither density nor X-ray sees one")
+    end
+    if density.loss < 100 * house.scale_spread then
+      sheet:note("light-" .. i, a.name .. ": too light for this scale under water; use one that reads ten times finer")
+    end
+  end
+  if p.wish == "melt" and not p.consent then
+    sheet:note("consent-" .. i, a.name .. ": wished to be melted, but no signed consent. It stays in its own bag")
+  end
+end
+
+return { MONEY = MONEY, shown = shown, plated = plated, tested_through = tested_through, not_gold = not_gold,
+         compare_with_stamp = compare_with_stamp, open_questions = open_questions }
