@@ -204,7 +204,8 @@ return recipe {
         out = findings.not_gold(a, i, house, price.price, sheet)
       end
       if not out and not a.fineness then
-        sheet:note("untested-" .. i, p.name .. ": no stamp and no test that tells a fineness. It counts for nothing until it is tested")
+        sheet:note("untested-" .. i, p.name ..
+                   ": no stamp and no test that tells a fineness. It counts for nothing until it is tested")
       elseif not out then
         a.counted = true
         findings.compare_with_stamp(a, i, sheet)
@@ -219,7 +220,8 @@ return recipe {
     end
 
     if job.bag and abs(gross - job.bag) > 2 * house.scale_spread * root(#job.pieces + 1) then
-      sheet:confirm("bag", text.fill("The pieces weigh {s} together, the bag {b}: something is missing, or was read in another unit", {
+      sheet:confirm("bag", text.fill(
+        "The pieces weigh {s} together, the bag {b}: something is missing, or was read in another unit", {
         s = (gross:as "g"):nearest "0.01 g", b = job.bag }), findings.MONEY)
     end
 
@@ -262,10 +264,12 @@ return recipe {
       within = "0.1 %", source = "worked example of our own" },
     { "a bangle full of lac",
       given = brought({ { name = "bangle", stamp = "22K", gross = "3.30 tola", after_melt = "31.92 g", wish = "melt",
-                          consent = true, shares = { first = "50 %", second = "30 %", third = "20 %" }, tests = { { method = "xrf button", found = "897 ‰ ± 3 ‰", cut = true } } } },
+                          consent = true, shares = { first = "50 %", second = "30 %", third = "20 %" },
+                          tests = { { method = "xrf button", found = "897 ‰ ± 3 ‰", cut = true } } } },
                       { credit = "94 %" }),
       expect = { fine = "28.6322 g Au", fine_spread = "0.0962 g Au", low = "28.4740 g Au", melt_low = "28.4740 g Au",
-                 melt_value = "2576.90 EUR", offer = "2408.90 EUR", by_owner = { first = "14.2370 g Au", second = "8.5422 g Au", third = "5.6948 g Au" } },
+                 melt_value = "2576.90 EUR", offer = "2408.90 EUR", 
+                 by_owner = { first = Q "14.2370 g Au", second = Q "8.5422 g Au", third = Q "5.6948 g Au" } },
       within = "0.05 %", source = "worked example of our own" },
     { "an 18 kt ring of 12 g holds 9 g",
       given = brought { { name = "ring", stamp = "18K", gross = "12 g" } },
