@@ -263,7 +263,6 @@ return recipe {
     }
     if c.reason then
       sheet:stop("impossible", c.reason .. (c.hint ~= "" and " (" .. c.hint .. ")" or ""))
-      for _, rule in ipairs(c.clash) do sheet.bench:text("In the way: " .. rule) end
       return {}
     end
 

@@ -481,7 +481,7 @@ static void examples_are_taken(const lml_shape *s)
         char text[200];
         if (f->wanted != LML_WANT_LIST && f->wanted != LML_WANT_RECORD &&
             f->wanted != LML_WANT_BY_NAME) {
-            bool bare = f->wanted == LML_WANT_WHOLE;
+            bool bare = f->wanted == LML_WANT_WHOLE || f->wanted == LML_WANT_YES_NO;
             snprintf(text, sizeof text, bare ? "%s" : "\"%s\"",
                      f->wanted == LML_WANT_CHOICE ? f->choices[0] : lml_shape_example(f));
             takes(f, text);
