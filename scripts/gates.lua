@@ -29,4 +29,25 @@ return { gates = {
       end
     end },
 
+  -- What is struck must be lawful where the piece goes, for the metal that the job describes.
+  { code = "mark-above-lawful",
+    needs = { "stamp", "place", "body", "body_fineness" },
+    check = function(facts, sheet)
+      if type(facts.stamp) ~= "string" or type(facts.place) ~= "string" or type(facts.body_fineness) ~= "fineness"
+         or facts.stamp == "no mark" then
+        return
+      end
+      local marking = require "marking"
+      local place = marking.place(facts.place)
+      local promise = place and marking.promise(place, facts.body_fineness.metal, facts.stamp, marking.article(facts))
+      if not promise then
+        sheet:stop("mark-above-lawful", text.fill("{stamp} is no mark known for {place}", facts), { "stamp" })
+        return
+      end
+      local code, why = marking.forbidden(promise, facts)
+      if code then
+        sheet:stop(code, why, { "stamp" })
+      end
+    end },
+
 } }
