@@ -36,16 +36,16 @@ end
 
 -- The poorer and the richer jar nearest to what is wanted: they change the colour least. A jar that holds too little
 -- is passed over.
-local function best_pair(jars, melt, f, needed, target, step)
-  local gap, best = needed - melt, nil
+local function best_pair(jars, melt, f, gap, target, step)
+  local best
   for _, low in ipairs(jars) do
     for _, high in ipairs(jars) do
       if low.fineness < target and high.fineness > target then
         -- the richer share is what the fine metal still missing asks for, rounded up
-        local missing = target * needed - f * melt - low.fineness * gap
+        local missing = target * (melt + gap) - f * melt - low.fineness * gap
         local span = (high.fineness - low.fineness):number "Δ‰" / 1000
         local rich = max(missing:number("g " .. target.metal) / span * Q "1 g", Q "0 g"):up_to(step)
-        local poor = gap - rich
+        local poor = (gap - rich):nearest(step)
         local enough = rich <= gap and (not low.mass or poor <= low.mass) and (not high.mass or rich <= high.mass)
         local width = high.fineness - low.fineness
         if enough and (not best or width < best.width) then
@@ -103,18 +103,18 @@ return recipe {
     local melt, f, needed = job.melt, job.melt_fineness:low(), job.needed
     local target = job.target or mark
     local fine = house.fine_metal
-    local gap = max(needed - melt, Q "0 g")
+    local gap = max(needed - melt, Q "0 g"):up_to(step)
     local out = { gap = gap, choices = {} }
 
     card:line("Melt", melt, { from = "weighed here" })
     card:line("Its fineness", job.melt_fineness)
     card:line("Missing", gap, { big = true })
     if job.room and needed > job.room then
-      sheet:stop("room", text.fill("The crucible holds {room} of this metal, and {needed} is needed: pour less, or take a larger one",
+      card:stop("room", text.fill("The crucible holds {room} of this metal, and {needed} is needed: pour less, or take a larger one",
                  { room = job.room, needed = needed }))
     end
     if gap / melt > Q(GAP_MOST) then
-      sheet:confirm("large-gap", text.fill("{gap} is more than {limit} of the melt: reckon a new charge instead",
+      card:confirm("large-gap", text.fill("{gap} is more than {limit} of the melt: reckon a new charge instead",
                     { gap = gap, limit = GAP_MOST }), { "choices", "pair" })
     end
 
@@ -122,7 +122,7 @@ return recipe {
     local jars, by_name = {}, {}
     for _, j in ipairs(job.jars) do
       if j.owner and j.owner ~= "studio" and j.owner ~= job.owner then
-        sheet:stop("other-client", text.fill("The jar {jar} belongs to {owner}: nothing of it goes into this melt",
+        card:stop("other-client", text.fill("The jar {jar} belongs to {owner}: nothing of it goes into this melt",
                    { jar = j.name, owner = j.owner }), {})
       else
         local known = { name = j.name, fineness = j.fineness:low(), mass = j.mass, stated = j.fineness }
@@ -146,7 +146,7 @@ return recipe {
         local chance = makes >= mark and chance_below(mark, melt, job.melt_fineness, gap, j.stated)
         choice.chance_below = chance and chance:as "%":nearest "0.1 %" or nil
         if chance and chance > house.chance_limit then
-          sheet:note("chance-below-mark", text.fill("All {gap} from {jar} lies below the mark with a chance of {chance}; the house takes {limit}",
+          card:note("chance-below-mark", text.fill("All {gap} from {jar} lies below the mark with a chance of {chance}; the house takes {limit}",
                      { gap = gap, jar = j.name, chance = choice.chance_below, limit = house.chance_limit }))
         end
       end
@@ -156,10 +156,10 @@ return recipe {
     card:grid { columns = { "Jar", "At most", "All of the gap makes", "Then fine metal" }, rows = rows }
 
     table.insert(jars, { name = "fine metal", fineness = fine, mass = house.fine_stock })
-    local pair = not gap:is_zero() and best_pair(jars, melt, f, needed, target, step)
+    local pair = not gap:is_zero() and best_pair(jars, melt, f, gap, target, step)
     if pair then
       out.pair = { { name = pair.low.name, mass = pair.poor }, { name = pair.high.name, mass = pair.rich } }
-      local made = (f * melt + pair.low.fineness * pair.poor + pair.high.fineness * pair.rich) / needed
+      local made = (f * melt + pair.low.fineness * pair.poor + pair.high.fineness * pair.rich) / (melt + gap)
       out.pair_makes = made:down_to "0.1 ‰"
       card:heading "Best pair of jars"
       card:line(pair.low.name, pair.poor, { record = "added " .. pair.low.name, big = true })
@@ -173,19 +173,19 @@ return recipe {
         local from = by_name[a.jar] or error(text.fill("{jar} went in, and no jar within reach is called so", { jar = a.jar }))
         mass, content = mass + a.mass, content + from.fineness * a.mass
       end
-      out.became, out.became_mass = (content / mass):down_to "0.1 ‰", mass
+      out.became, out.became_mass = (content / mass):down_to "0.1 ‰", mass:nearest(step)
       out.restore = lift(mass, content / mass, mark, fine, step)
       card:heading "After what went in"
-      card:line("The melt weighs", mass)
+      card:line("The melt weighs", out.became_mass)
       card:line("It has become", out.became)
       if out.restore then
         card:line("Fine metal that restores it", out.restore, { record = "added fine metal", big = true })
         if house.fine_stock and out.restore > house.fine_stock then
-          sheet:stop("no-restore", text.fill("The melt is below its mark at {now}, {needed} of fine metal would mend it, and {stock} is at hand: do not pour it under this mark",
+          card:stop("no-restore", text.fill("The melt is below its mark at {now}, {needed} of fine metal would mend it, and {stock} is at hand: do not pour it under this mark",
                      { now = out.became, needed = out.restore, stock = house.fine_stock }), { "restore" })
         end
         if mass + out.restore > needed then
-          sheet:note("overshoot", text.fill("Restored, the melt weighs {mass}, and {needed} was needed", { mass = mass + out.restore, needed = needed }))
+          card:note("overshoot", text.fill("Restored, the melt weighs {mass}, and {needed} was needed", { mass = (mass + out.restore):nearest(step), needed = needed }))
         end
       end
     end
