@@ -1,52 +1,6 @@
-local testing = require "testing"
+local brought_in = require "brought_in"
 local intake = require "intake"
 local findings = require "findings"
-
--- ---- what is asked --------------------------------------------------------------------------------------------
-
-local test = ask.record { "One test of a piece", fields = {
-  method      = ask.choice { "How it was tested", options = testing.method_names },
-  found       = ask.assay { "What it read: a fineness or a composition", metal = "Au", optional = true,
-                            note = "a ± of its own goes before the table's spread",
-                            example = "562 ‰ ± 6 ‰" },
-  instrument  = ask.text { "Instrument, stone or laboratory; its error is shared by all it tested", optional = true },
-  cut         = ask.yes_no { "Filed or cut through the skin first", default = false, source = "what nobody wrote down was not done" },
-  air         = ask.mass { "Density: reading in air", optional = true },
-  water       = ask.mass { "Density: reading under water", optional = true },
-  temperature = ask.temperature { "Density: of the water", default = "20 °C", source = "usual bench temperature" },
-  family      = ask.choice { "Density: colour family, when it is known", options = testing.family_names, optional = true },
-} }
-
-local old_solder = ask.record { "Old solder in the piece", fields = {
-  share    = ask.ratio { "Its share of the net mass", optional = true },
-  joints   = ask.whole { "Number of soldered joints", optional = true },
-  each     = ask.mass { "Solder in each joint", optional = true, example = "4 mg" },
-  fineness = ask.fineness { "Fineness of the solder", metal = "Au" },
-} }
-
-local piece = ask.record { "A piece as it was brought in", fields = {
-  name             = ask.text { "What it is called here" },
-  seen             = ask.text { "As seen, never as guessed: one red stone, not one ruby", optional = true },
-  photo            = ask.text { "Number of its photograph", optional = true },
-  stamp            = ask.text { "Stamp as read", optional = true, example = "14K" },
-  gross            = ask.mass { "Mass as brought, in the unit that was read", from = "0.01 g", to = "5 kg" },
-  stones           = ask.mass { "Stones taken out, or their estimate", optional = true, example = "1.31 g ± 0.01 g" },
-  stones_estimated = ask.yes_no { "Stones are estimated and still in", default = false, source = "what is in the scale pan was weighed" },
-  other_parts      = ask.mass { "Steel, pearls, glue, lac, enamel taken out", optional = true },
-  dirt             = ask.ratio { "Dirt, as a share", default = "0 %", to = "5 %", source = "none seen" },
-  after_melt       = ask.mass { "Weighed after it was emptied and melted into a button", optional = true },
-  tests            = ask.list { "Tests", of = test, default = {}, source = "none made" },
-  solder           = old_solder,
-  magnet           = ask.choice { "Magnet", options = { "not tried", "no pull", "pulls" }, default = "not tried",
-                                  source = "nobody wrote it down" },
-  hollow           = ask.yes_no { "Hollow, filled with lac, or made up of parts", default = false, source = "looks solid" },
-  wish             = ask.choice { "The client's wish", options = { "melt", "keep", "return", "refine", "undecided" },
-                                  default = "undecided", source = "until the client says" },
-  consent          = ask.yes_no { "Signed: this piece may be melted", default = false, source = "no signature, no consent" },
-  owner            = ask.owner { "Whose it is", default = "client", source = "who brought it" },
-  shares           = ask.by_name { "Owners of a shared piece", of = ask.ratio { "Share" }, default = {}, source = "one owner" },
-} }
-piece.fields.solder.optional = true
 
 -- ---- pages ----------------------------------------------------------------------------------------------------
 
@@ -138,7 +92,7 @@ return recipe {
   about   = "Receives, tests and values old gold, piece by piece. What is uncertain counts at its low bound.",
 
   asks = {
-    pieces    = ask.list { "Pieces, one by one", of = piece },
+    pieces    = ask.list { "Pieces, one by one", of = brought_in.piece },
     bag       = ask.mass { "The whole bag weighed once", optional = true },
     taken_as  = ask.choice { "Custody is not purchase", options = { "custody", "bought" }, default = "custody",
                              source = "nothing changes hands unsaid" },
@@ -197,9 +151,7 @@ return recipe {
       end
       local out = a.goods ~= nil and not findings.tested_through(a)
       if out then
-        local most = testing.ceiling(a.goods, a.net)
-        filled_most = filled_most + (most or Q "0 g Au")
-        findings.plated(a, i, most, price.price, sheet)
+        filled_most = filled_most + findings.plated(a, i, price.price, sheet)
       else
         out = findings.not_gold(a, i, house, price.price, sheet)
       end

@@ -11,8 +11,9 @@ local function wants_melt(p) return p.wish == "melt" or p.wish == "refine" or p.
 
 local function shown(f) return f:down_to "0.1 ‰" end
 
--- Filled and plated goods hold no more than their stamp says, and no credit is given on them.
-local function plated(a, i, most, price, sheet)
+-- Filled and plated goods hold no more than their stamp says, and no credit is given on them. Gives that most.
+local function plated(a, i, price, sheet)
+  local most = testing.ceiling(a.goods, a.net)
   local words = text.fill("{piece}: stamped {stamp}, filled or plated. {most} Not gold stock.", {
     piece = a.name, stamp = a.piece.stamp,
     most = most and text.fill("It holds at most {m}, worth {v}.", { m = most:nearest "0.0001 g", v = (price * most):rounded "down" })
@@ -22,6 +23,7 @@ local function plated(a, i, most, price, sheet)
   else
     sheet:note("plated-" .. i, words)
   end
+  return most or Q "0 g Au"
 end
 
 -- Filled goods that were melted through or filed and tested are what the test found, whatever they are stamped.
