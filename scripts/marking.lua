@@ -111,7 +111,7 @@ local function parts_in(plain, metal)
   if plain:starts(symbol) then plain = plain:sub(#symbol + 1):trim() end
   if plain:sub(-#symbol) == symbol then plain = plain:sub(1, -#symbol - 1):trim() end
   if plain:sub(-#"‰") == "‰" then plain = plain:sub(1, -#"‰" - 1):trim() end
-  local number = tonumber(plain)
+  local number = tonumber(plain:starts(".") and "0" .. plain or plain)
   if number and number > 0 and number <= 1 then
     return (number * 1000000 + 0.5) // 1 / 1000 -- decimals, a proportion to 1
   end
