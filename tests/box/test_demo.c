@@ -1,0 +1,196 @@
+/* The demo studio's jobs, worked with the recipes and scripts that ship: every figure of
+ * tests/reference/demo.tsv comes out, and what a rule should stop is stopped. The jobs and their figures
+ * are worked examples of our own; what they rest on is checked elsewhere. */
+#include "lemel.h"
+#include "reference.h"
+
+#include <cjson/cJSON.h>
+#include <dirent.h>
+
+static char *read_text(const char *path, size_t *length)
+{
+    FILE *file = fopen(path, "rb");
+    cr_assert(file, "%s cannot be opened", path);
+    char *text = (char *)malloc(1 << 20);
+    *length = fread(text, 1, 1 << 20, file);
+    cr_assert(*length < 1 << 20, "%s is too long", path);
+    fclose(file);
+    return text;
+}
+
+static void put(lml_engine *engine, lml_put what, const char *name, const char *path)
+{
+    size_t length;
+    char *text = read_text(path, &length);
+    lml_error e;
+    cr_assert_eq(lml_engine_put(engine, what, name, text, length, path, &e), LML_OK, "%s", e.message);
+    free(text);
+}
+
+static void put_folder(lml_engine *engine, lml_put what, const char *folder)
+{
+    char path[600], name[200];
+    snprintf(path, sizeof path, "%s/%s", LML_SOURCE_DIR, folder);
+    DIR *dir = opendir(path);
+    cr_assert(dir, "%s cannot be read", path);
+    for (struct dirent *entry = readdir(dir); entry; entry = readdir(dir)) {
+        size_t length = strlen(entry->d_name);
+        if (length < 5 || length >= sizeof name || strcmp(entry->d_name + length - 4, ".lua") != 0)
+            continue;
+        snprintf(name, sizeof name, "%.*s", (int)(length - 4), entry->d_name);
+        snprintf(path, sizeof path, "%s/%s/%s", LML_SOURCE_DIR, folder, entry->d_name);
+        put(engine, what, name, path);
+    }
+    closedir(dir);
+}
+
+static lml_engine *studio(void)
+{
+    lml_engine *engine = lml_engine_new(NULL);
+    put_folder(engine, LML_PUT_SCRIPT, "scripts");
+    put_folder(engine, LML_PUT_RECIPE, "recipes");
+    put(engine, LML_PUT_HOUSE, NULL, LML_SOURCE_DIR "/examples/house.json");
+    put(engine, LML_PUT_PRICES, NULL, LML_SOURCE_DIR "/examples/prices.json");
+    return engine;
+}
+
+/* The result of jobs/NAME.json, as cJSON. */
+static cJSON *work(lml_engine *engine, const char *name)
+{
+    char path[600];
+    snprintf(path, sizeof path, "%s/examples/jobs/%s.json", LML_SOURCE_DIR, name);
+    size_t length;
+    char *job = read_text(path, &length);
+    lml_text result;
+    lml_error e;
+    cr_assert_eq(lml_engine_run(engine, job, length, path, &result, &e), LML_OK, "%s: %s (%s)", name,
+                 e.message, e.hint);
+    cJSON *json = cJSON_Parse(result.text);
+    cr_assert(json, "%s: the result is not JSON", name);
+    lml_text_free(engine, &result);
+    free(job);
+    return json;
+}
+
+/* The datum at "weigh.2.mass" of the results; lists count from 1. */
+static const cJSON *find(const cJSON *result, const char *give)
+{
+    char path[200], *part[12];
+    snprintf(path, sizeof path, "%s", give);
+    int parts = ref_split(path, '.', part, 12);
+    const cJSON *at = cJSON_GetObjectItemCaseSensitive(result, "results");
+    for (int i = 0; i < parts && at; i++) {
+        const cJSON *inside = i ? cJSON_GetObjectItemCaseSensitive(at, "value") : at;
+        at = cJSON_IsArray(inside) ? cJSON_GetArrayItem(inside, atoi(part[i]) - 1)
+                                   : cJSON_GetObjectItemCaseSensitive(inside, part[i]);
+    }
+    return at;
+}
+
+static void check_figure(ref_row *row, const cJSON *result, const char *give)
+{
+    const char *unit = ref_input_text(row, "unit");
+    const cJSON *datum = find(result, give);
+    cr_expect(datum, "%s: %s is missing", ref_where(row), give);
+    if (!datum)
+        return;
+    const cJSON *value = cJSON_GetObjectItemCaseSensitive(datum, "value");
+    const cJSON *own_unit = cJSON_GetObjectItemCaseSensitive(datum, "unit");
+    const char *own = cJSON_IsString(own_unit) ? own_unit->valuestring : "1";
+    cr_expect(unit && strncmp(own, unit, strlen(unit)) == 0, "%s: %s comes in %s", ref_where(row), give, own);
+    ref_expect(row, cJSON_IsString(value) ? strtod(value->valuestring, NULL) : value->valuedouble);
+}
+
+/* A remark of that code and level stands in the result as often as it should. */
+static void check_remark(ref_row *row, const cJSON *result, const char *code)
+{
+    const char *level = ref_input_text(row, "level");
+    int count = 0;
+    const cJSON *remark;
+    cJSON_ArrayForEach(remark, cJSON_GetObjectItemCaseSensitive(result, "remarks"))
+    {
+        const cJSON *own_code = cJSON_GetObjectItemCaseSensitive(remark, "code");
+        const cJSON *own_level = cJSON_GetObjectItemCaseSensitive(remark, "level");
+        count += level && strcmp(own_code->valuestring, code) == 0 && strcmp(own_level->valuestring, level) == 0;
+    }
+    ref_expect(row, count);
+}
+
+Test(demo, figures)
+{
+    lml_engine *engine = studio();
+    ref_table *t = ref_open("demo.tsv");
+    const char *job = "";
+    cJSON *result = NULL;
+    for (size_t i = 0; i < t->count; i++) {
+        ref_row *row = &t->row[i];
+        if (strcmp(job, ref_cell(row, "case")) != 0) {
+            cJSON_Delete(result);
+            job = ref_cell(row, "case");
+            result = work(engine, job);
+        }
+        const char *give = ref_input_text(row, "give"), *remark = ref_input_text(row, "remark");
+        if (give)
+            check_figure(row, result, give);
+        else if (remark)
+            check_remark(row, result, remark);
+        else
+            ref_fail("%s: neither give nor remark", ref_where(row));
+        ref_end_row(row);
+    }
+    cJSON_Delete(result);
+    lml_engine_free(engine);
+}
+
+/* Every alloy of the table is one: its parts sum, its range stands the right way up, and a density that is
+ * stated lies within 1.4 % of what its elements' volumes add up to, the most that a measured gold alloy was
+ * found to differ (Au-Cu at 51 % of gold, X-ray density). */
+Test(demo, alloys)
+{
+    static const char recipe[] =
+        "return recipe { title = 'x', version = '1.0.0', licence = 'CC0-1.0', level = 1, asks = {},"
+        "  allowances = {}, gives = { rows = give.whole 'Rows' }, work = function()"
+        "  local seen, n = {}, 0"
+        "  for _, row in ipairs(require('alloys').alloys) do"
+        "    assert(not seen[row.name]) assert(row.source ~= nil)"
+        "    local a = alloy { name = row.name, composition = row.composition, density = row.density,"
+        "                      solidus = row.solidus, liquidus = row.liquidus, source = row.source }"
+        "    if row.density then"
+        "      local plain = craft.plain_density(row.composition)"
+        "      assert(abs(a.density - plain) < Q '1.4 %' * plain)"
+        "    end"
+        "    seen[row.name], n = true, n + 1"
+        "  end return { rows = n } end, proofs = {} }";
+    static const char job[] = "{\"recipe\": \"table\"}";
+    lml_engine *engine = studio();
+    lml_error e;
+    lml_text result;
+    cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "table", recipe, strlen(recipe), "table.lua", &e), LML_OK,
+                 "%s", e.message);
+    cr_assert_eq(lml_engine_run(engine, job, strlen(job), "job.json", &result, &e), LML_OK, "%s", e.message);
+    cJSON *json = cJSON_Parse(result.text);
+    const cJSON *rows = cJSON_GetObjectItemCaseSensitive(
+        cJSON_GetObjectItemCaseSensitive(cJSON_GetObjectItemCaseSensitive(json, "results"), "rows"), "value");
+    cr_expect(rows && rows->valuedouble >= 40, "the table has %g rows", rows ? rows->valuedouble : 0);
+    cJSON_Delete(json);
+    lml_text_free(engine, &result);
+    lml_engine_free(engine);
+}
+
+/* The proofs that each shipped recipe carries hold. */
+Test(demo, proofs)
+{
+    lml_engine *engine = studio();
+    for (size_t i = 0; lml_engine_recipe(engine, i); i++) {
+        const char *name = lml_engine_recipe(engine, i);
+        lml_text report;
+        lml_error e;
+        cr_assert_eq(lml_engine_prove(engine, name, &report, &e), LML_OK, "%s: %s", name, e.message);
+        cJSON *json = cJSON_Parse(report.text);
+        cr_expect_eq(cJSON_GetObjectItemCaseSensitive(json, "failed")->valuedouble, 0, "%s: %s", name, report.text);
+        cr_expect_gt(cJSON_GetObjectItemCaseSensitive(json, "passed")->valuedouble, 0, "%s has no proof", name);
+        cJSON_Delete(json);
+        lml_text_free(engine, &report);
+    }
+    lml_engine_free(engine);
+}
