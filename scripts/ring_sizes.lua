@@ -1,0 +1,128 @@
+-- Ring sizes: from a size on a chart to the inside diameter, and back.
+--
+-- Every chart here is a straight line: so much at size 0, so much more a size, on the diameter or on the inside
+-- circumference. Where more than one line is published for a country the house names its own; a ring stick agrees
+-- with one of them, and no two by more than a sixth of a size.
+
+local checked = "2026-11-24"
+local WIKI  = "Ring size (encyclopaedia article with charts)"
+local UNITS = "GNU units, definitions.units 3.15 (2022)"
+local DICT  = "R. Rowlett, Dictionary of Units, ring size"
+local LIMITS = "from memory, unverified"   -- how far the printed charts go
+
+-- The first line of a country is the one that goes without saying.
+local lines = {
+  US = {
+    { name = "d = 0.458 in + 0.032 in n", on = "diameter", at_zero = "0.458 in", step = "0.032 in", source = WIKI },
+    { name = "d = 0.455 in + 0.0326 in n", on = "diameter", at_zero = "0.455 in", step = "0.0326 in",
+      source = UNITS .. ", rival named in a comment; a bench supplier's chart follows it" },
+    { name = "d = 0.4525 in + 0.0324 in n", on = "diameter", at_zero = "0.4525 in", step = "0.0324 in",
+      source = UNITS .. ", rival named in a comment" },
+    { name = "c = 1.4216 in + 0.1018 in n", on = "circumference", at_zero = "1.4216 in", step = "0.1018 in", source = UNITS },
+    { name = "c = 36.3 mm + 2.60 mm n", on = "circumference", at_zero = "36.3 mm", step = "2.60 mm", source = DICT },
+  },
+  UK = {
+    { name = "c = 37.5 mm + 1.25 mm n", on = "circumference", at_zero = "37.5 mm", step = "1.25 mm",
+      source = "BS 6820, by " .. UNITS .. " and " .. DICT .. ": C is 40 mm, a letter 1.25 mm" },
+    { name = "c = 37.825 mm + 1.25 mm n", on = "circumference", at_zero = "37.825 mm", step = "1.25 mm",
+      source = "a series also met, 0.10 mm wider: from memory, unverified" },
+  },
+  ISO = { { name = "c = n mm", on = "circumference", at_zero = "0 mm", step = "1 mm", source = "ISO 8653, by " .. WIKI } },
+  JP  = { { name = "d = 38/3 mm + 1/3 mm n", on = "diameter", at_zero = "38/3 mm", step = "1/3 mm",
+            source = UNITS .. " and " .. DICT .. "; makers' own tables differ by up to one size" } },
+  CH  = { { name = "c = 40 mm + n mm", on = "circumference", at_zero = "40 mm", step = "1 mm", source = WIKI .. "; " .. UNITS } },
+}
+
+-- What a country is called on a job, whose line it takes, and from where to where its charts go.
+local systems = {
+  US = { line = "US", from = 0, to = 16 },    CA = { line = "US", from = 0, to = 16 },
+  UK = { line = "UK", from = 0, to = 25.5 },  IE = { line = "UK", from = 0, to = 25.5 },  AU = { line = "UK", from = 0, to = 25.5 },
+  ISO = { line = "ISO", from = 38, to = 76 }, JP = { line = "JP", from = 1, to = 30 },
+  CH = { line = "CH", from = 1, to = 36 },    IT = { line = "CH", from = 1, to = 36 },    ES = { line = "CH", from = 1, to = 36 },
+}
+local LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
+
+local function names(of)
+  local list = {}
+  for _, line in ipairs(lines[of]) do table.insert(list, line.name) end
+  return list
+end
+
+-- The line of a system; `chosen` maps US and UK to the name of the line that the house goes by.
+local function line_of(system, chosen)
+  local known = systems[system]
+  if not known then
+    return nil, text.fill("no ring sizes are called {s}: US, CA, UK, IE, AU, ISO, JP, CH, IT or ES", { s = system })
+  end
+  local wanted = chosen and chosen[known.line]
+  for _, line in ipairs(lines[known.line]) do
+    if wanted == nil or line.name == wanted then return line, known end
+  end
+  return nil, text.fill("no line of the {s} sizes is called {w}", { s = system, w = wanted })
+end
+
+-- As it is said at the counter: quarter sizes as fractions, what lies between as a decimal.
+local quarters = { [0] = "", " 1/4", " 1/2", " 3/4" }
+local function spoken(system, number)
+  local quarter = floor(4 * number + 0.5)
+  local exact = abs(4 * number - quarter) < 0.02
+  local whole = exact and quarter // 4 or floor(number)
+  local part = exact and quarters[quarter - 4 * whole] or nil
+  if systems[system].line == "UK" then
+    local letter = LETTERS:sub(whole + 1, whole + 1)
+    return system .. " " .. letter .. (part or text.fill(" and {p} of a letter", { p = floor((number - whole) * 100 + 0.5) / 100 }))
+  end
+  return text.fill("{s} {n}{p}", { s = system, n = part and whole or floor(number * 100 + 0.5) / 100, p = part or "" })
+end
+
+local function off_chart(system, known, said)
+  return text.fill("{said} is off the chart: {s} sizes run from {from} to {to}",
+    { said = said, s = system, from = spoken(system, known.from), to = spoken(system, known.to) })
+end
+
+-- Inside diameter of a size as an ask reads it, or nil and why not.
+local function diameter(size, chosen)
+  local line, known = line_of(size.system, chosen)
+  if not line then return nil, known end
+  if size.size < known.from or size.size > known.to then return nil, off_chart(size.system, known, size.text) end
+  local length = Q(line.at_zero):as "mm" + size.size * Q(line.step):as "mm"
+  return line.on == "diameter" and length or length / pi, line
+end
+
+-- The size of an inside diameter, as a number (A = 0) and as it is spoken; or nil and why not.
+local function size_of(inside, system, chosen)
+  local line, known = line_of(system, chosen)
+  if not line then return nil, known end
+  local length = line.on == "diameter" and inside or inside * pi
+  local number = ((length - Q(line.at_zero)) / Q(line.step)):number()
+  if number < known.from - 1e-9 or number > known.to + 1e-9 then
+    return nil, off_chart(system, known, text.fill("{d} inside", { d = inside:nearest "0.01 mm" }))
+  end
+  return number, spoken(system, number)
+end
+
+-- By how much the diameter grows from one size to the next.
+local function step(system, chosen)
+  local line, why = line_of(system, chosen)
+  if not line then return nil, why end
+  local length = Q(line.step):as "mm"
+  return line.on == "diameter" and length or length / pi
+end
+
+-- A wide band feels tighter. The widest row that the band reaches counts.
+local widening = {
+  { from = Q "6 mm", add = 0.25, of = "US" },
+  { from = Q "8 mm", add = 0.5, of = "US" },
+}   -- common practice, no source
+
+-- A flat strip bent round: the mean line of its thickness; wider ones are harder to close.
+-- Source: Measuring a ring blank (a bench supplier's article).
+local function blank(inside, thickness, width)
+  local length = pi * (inside + thickness)
+  if width and width > Q "4 mm" then length = length + Q "0.5 mm" end
+  return length
+end
+
+return { diameter = diameter, size_of = size_of, step = step, blank = blank, widening = widening, lines = lines,
+         us_lines = names "US", uk_lines = names "UK", systems = { "US", "CA", "UK", "IE", "AU", "ISO", "JP", "CH", "IT", "ES" },
+         limits_source = LIMITS, checked = checked }
