@@ -179,6 +179,7 @@ return recipe {
 
     local all, to_melt = intake.total(gold, house.confidence), intake.total(melt, house.confidence)
     local w = worth(all, price, house)
+    findings.cautions(job.pieces, sheet)
     receipt(job, house, sheet)
     consent(job, sheet)
     statement(assessed, all, price, house, sheet)

@@ -116,5 +116,21 @@ local function open_questions(a, i, house, price, sheet)
   end
 end
 
-return { MONEY = MONEY, shown = shown, plated = plated, tested_through = tested_through, not_gold = not_gold,
+-- What can hurt at this bench: said whenever a piece is to be melted, and whenever acid was on the stone.
+local function cautions(pieces, sheet)
+  local melted, acid = false, false
+  for _, p in ipairs(pieces) do
+    melted = melted or p.wish == "melt"
+    for _, t in ipairs(p.tests) do acid = acid or t.method == "touchstone" end
+  end
+  if melted then
+    sheet:caution("cadmium", "Old solder may hold cadmium. Its fume harms lungs and kidneys, and is felt hours later: melt old "
+                  .. "pieces under extraction only, and follow the local rules")
+  end
+  if acid then
+    sheet:caution("acid", "Touchstone acids burn and fume: test in moving air with gloves and glasses, neutralise and label the waste")
+  end
+end
+
+return { MONEY = MONEY, cautions = cautions, shown = shown, plated = plated, tested_through = tested_through, not_gold = not_gold,
          compare_with_stamp = compare_with_stamp, open_questions = open_questions }
