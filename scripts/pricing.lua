@@ -1,0 +1,150 @@
+-- The arithmetic of a price, with no opinion: what metal, hours, stones and a flask cost, what a profit makes of a cost,
+-- and what a moved gold price changes. How a studio puts these together is a recipe's business.
+
+-- ---- profit ---------------------------------------------------------------------------------------------------
+
+-- A markup is counted on the cost, a margin on the price: 25 % markup is 20 % margin.
+local function margin_of(markup) return markup / (1 + markup) end
+local function markup_of(margin) return margin / (1 - margin) end
+
+-- The cost with its profit; nil and why not. Exactly one of the two is given.
+local function with_profit(cost, markup, margin)
+  if markup and margin then
+    return nil, text.fill("The house sets a markup of {u} on the cost and a margin of {g} on the price: one of the two, never both. A markup of {u} is a margin of {um}",
+      { u = markup, g = margin, um = (Q "100 %" * margin_of(markup)):nearest "0.1 %" })
+  elseif markup then
+    return cost * (1 + markup)
+  elseif margin and margin >= Q "100 %" then
+    return nil, text.fill("A margin of {g} on the price leaves nothing for the cost: no price is high enough. A markup of {g} on the cost would be a margin of {m}",
+      { g = margin, m = (Q "100 %" * margin_of(margin)):nearest "0.1 %" })
+  elseif margin then
+    return cost / (1 - margin)
+  end
+  return nil, "The house sets neither markup (on the cost) nor margin (on the price)"
+end
+
+-- ---- lines ----------------------------------------------------------------------------------------------------
+
+-- Every printed line is rounded to what can be paid first; totals are sums of printed lines.
+local function line(label, amount) return { label = label, amount = amount:rounded "half up" } end
+
+local function total(lines, nothing)
+  for _, l in ipairs(lines) do nothing = nothing + l.amount end
+  return nothing
+end
+
+-- The currency of a money or a price: the letters it ends in, or that stand before its "/".
+local function currency(value)
+  local words = tostring(value):split(" ")
+  return words[#words]:split("/")[1]
+end
+
+-- The entry of a table by name, or nil: reading a name that is not there would be an error.
+local function entry(by_name, wanted)
+  for name, value in pairs(by_name) do
+    if name == wanted then return value end
+  end
+end
+
+-- ---- hours ----------------------------------------------------------------------------------------------------
+
+-- Rate of an operation, by its own name or that of the bench; nil and which is missing.
+local function rate(rates, operation)
+  local found = entry(rates, operation) or entry(rates, "bench")
+  return found, not found and text.fill("There is no rate for {op}, and none for the bench to stand in", { op = operation }) or nil
+end
+
+-- Hours by operation at their rates, and all the hours. `billed` turns time worked into time charged.
+local function labour(hours, rates, billed, nothing)
+  local cost, time = nothing, Q "0 h"
+  for operation, worked in pairs(hours) do
+    local charged = billed and billed(worked) or worked
+    cost, time = cost + (charged * rate(rates, operation)):rounded "half up", time + charged
+  end
+  return cost, time
+end
+
+-- ---- flask and stones -----------------------------------------------------------------------------------------
+
+-- This job's part of a flask's cost. The parts of all the pieces in it sum to the cost to the last cent.
+local function flask_share(flask)
+  if #flask.pieces == 0 then return flask.cost:rounded "half up" end
+  local weights = {}
+  for i, piece in ipairs(flask.pieces) do
+    if flask.shared_by == "count" then weights[i] = piece.count
+    elseif flask.shared_by == "mass" then weights[i] = piece.mass:number "g"
+    else weights[i] = piece.volume:number "mm3" end
+  end
+  local part = flask.cost * 0
+  for i, share in ipairs(flask.cost:rounded("half up"):share(weights)) do
+    if flask.pieces[i].own then part = part + share end
+  end
+  return part
+end
+
+-- The studio's stones at cost and with their markup, and the charge for the risk on every stone, the client's too.
+local function stones(list, markup, risks, nothing)
+  local s = { cost = nothing, charge = nothing, risk = nothing }
+  for _, stone in ipairs(list) do
+    local worth = stone.count * (stone.value or stone.cost or nothing)
+    s.risk = s.risk + worth * (stone.risk or entry(risks, stone.kind) or Q "0 %")
+    if stone.owner == "studio" then
+      local cost = stone.count * (stone.cost or nothing)
+      s.cost, s.charge = s.cost + cost, s.charge + cost * (1 + (stone.markup or markup))
+    end
+  end
+  return s
+end
+
+-- ---- the metal ------------------------------------------------------------------------------------------------
+
+-- What the piece draws: its fine metal with the wastage, the rest of the alloy, and how much of both must be bought.
+--   low      the client's fine metal that is surely there
+--   worked   it goes into the piece and stays the client's; else it is credited and all the metal is charged
+local function metal(m)
+  local weight = m.finished * (1 + m.wastage)
+  local need = m.fineness * weight
+  local buy = need
+  if m.worked and m.low then buy = max(need - m.low, need * 0) end
+  local bought = need:is_zero() and 0 or buy / need
+  local buying = m.price * (1 + m.premium)
+  local rest, per_gram = 1 - m.fineness:number "‰" / 1000, nil
+  if m.alloy then   -- its dearer parts cost what the price list says
+    for symbol, part in pairs(m.alloy.composition) do
+      local listed = symbol ~= m.fineness.metal and entry(m.prices, symbol)
+      if listed then
+        local share = part:number "‰" / 1000
+        rest = max(0, rest - share)
+        per_gram = listed.price * share + (per_gram or listed.price * 0)
+      end
+    end
+  end
+  if m.alloy_price then per_gram = m.alloy_price * rest + (per_gram or m.alloy_price * 0) end
+  local nothing = m.price * (need * 0)
+  return { need = need, buy = buy, gold = buying * buy, alloy = per_gram and per_gram * weight * bought or nothing,
+           in_piece = m.fineness * m.finished, returned = m.worked and m.low and max(m.low - need, need * 0) or need * 0,
+           exposure = m.worked and buy or (m.low and need - m.low or need) }
+end
+
+-- ---- the moved price ------------------------------------------------------------------------------------------
+
+-- What a price that moved from `was` to `is` changes, on the fine metal still to be bought. A surplus of the client's
+-- metal has the opposite sign, and no premium: nothing is bought.
+local function clause(exposure, was, is, premium)
+  local on_it = exposure > exposure * 0 and 1 + premium or 1
+  return (is - was) * exposure * on_it
+end
+
+local function within(band, was, is) return abs(is - was) <= was * band end
+
+-- For the studio's own book: what must be kept by to hold the price for so many trading days 19 times out of 20, and
+-- what such a promise costs on average.
+local function reserve(exposure, price, premium, day, days)
+  local at_stake = price * max(exposure, exposure * 0) * (1 + premium)
+  local spread = day * root(days)
+  return at_stake * (1.645 * spread), at_stake * (spread / root(2 * pi))
+end
+
+return { margin_of = margin_of, markup_of = markup_of, with_profit = with_profit, line = line, total = total,
+         currency = currency, entry = entry, rate = rate, labour = labour, flask_share = flask_share, stones = stones,
+         metal = metal, clause = clause, within = within, reserve = reserve }

@@ -1,0 +1,198 @@
+-- Sales taxes by place and date, and the rounding each law allows. The law itself decides; this table only remembers it.
+--
+-- One row a place. `rates` stand newest first, each from its own day on:
+--   parts   the taxes due together, each on the price before tax; `of` where two rates may also be reckoned apart
+--   known   how the rate is known; `from_known` how the day is
+--   as_of   the date of the text that was read, absent where the copy bears none
+-- `rounding` is what the law allows: which half goes where, on each line or on the invoice's total, for which sales.
+-- A place without rates has its rounding here and its rate from the studio, with the law it rests on.
+
+local PRIMARY   = "text of the law, read"
+local COPY      = "official text, read in a copy"
+local GUIDANCE  = "official guidance, read"
+local SECONDARY = "a freight forwarder's page on Canadian sales tax rates (2025), read"
+local MEMORY    = "from memory, unverified"
+
+local BOTH = { "invoice", "line" }
+
+local CANADA_ROUNDS = { { rule = "half up", per = BOTH,
+  law = "Excise Tax Act (R.S.C. 1985, c. E-15) s. 165.2(1) and (2)", as_of = "2026-06-18", known = PRIMARY } }
+local GST = { name = "GST", rate = "5 %", law = "Excise Tax Act s. 165(1)", as_of = "2026-06-18", known = PRIMARY,
+              from = "2008-01-01", from_known = MEMORY }
+
+-- One harmonised tax, its federal part 5 %.
+local function hst(from, rate, provincial, law, known, from_known, as_of)
+  return { from = from, from_known = from_known, as_of = as_of, known = known, law = law,
+           parts = { { name = "HST", rate = rate, of = { "5 %", provincial } } } }
+end
+
+-- The federal tax and one of the province's own beside it.
+local function with_provincial(from, name, rate)
+  return { from = from, from_known = MEMORY, known = SECONDARY, law = GST.law .. " and the province's own act",
+           parts = { { name = GST.name, rate = GST.rate }, { name = name, rate = rate } } }
+end
+
+local function gst_alone()
+  return { from = GST.from, from_known = MEMORY, as_of = GST.as_of, known = GST.known, law = GST.law,
+           parts = { { name = GST.name, rate = GST.rate } } }
+end
+
+local HST_LAW = "Excise Tax Act s. 165(2); SOR/2010-117 ss. 33.3-33.6"
+local SCHEDULE_8 = "Excise Tax Act s. 165(2) and Schedule VIII"
+
+local function canada(name, ...)
+  return { name = name, rates = { ... }, rounding = CANADA_ROUNDS }
+end
+
+local places = {
+  ["CA-AB"] = canada("Alberta", gst_alone()),
+  ["CA-BC"] = canada("British Columbia", with_provincial("2013-04-01", "PST", "7 %")),
+  ["CA-MB"] = canada("Manitoba", with_provincial("2019-07-01", "RST", "7 %")),
+  ["CA-NB"] = canada("New Brunswick", hst("2016-07-01", "15 %", "10 %", HST_LAW, PRIMARY, MEMORY, "2025-04-01")),
+  ["CA-NL"] = canada("Newfoundland and Labrador", hst("2016-07-01", "15 %", "10 %", HST_LAW, PRIMARY, MEMORY, "2025-04-01")),
+  ["CA-NS"] = canada("Nova Scotia",
+    hst("2025-04-01", "14 %", "9 %", "SOR/2010-117 as amended by SOR/2025-77", PRIMARY, PRIMARY, "2025-04-01"),
+    hst("2010-07-01", "15 %", "10 %", HST_LAW, PRIMARY, MEMORY)),
+  ["CA-NT"] = canada("Northwest Territories", gst_alone()),
+  ["CA-NU"] = canada("Nunavut", gst_alone()),
+  ["CA-ON"] = canada("Ontario", hst("2010-07-01", "13 %", "8 %", SCHEDULE_8, PRIMARY, MEMORY, "2026-06-18")),
+  ["CA-PE"] = canada("Prince Edward Island", hst("2016-10-01", "15 %", "10 %", HST_LAW, PRIMARY, MEMORY, "2025-04-01")),
+  ["CA-QC"] = canada("Quebec", with_provincial("2013-01-01", "QST", "9.975 %")),
+  ["CA-SK"] = canada("Saskatchewan", with_provincial("2017-03-23", "PST", "6 %")),
+  ["CA-YT"] = canada("Yukon", gst_alone()),
+
+  GB = {
+    name = "United Kingdom", names = { "UK" },
+    rates = {
+      { from = "2011-01-04", from_known = MEMORY, parts = { { name = "VAT", rate = "20 %" } },
+        law = "Value Added Tax Act 1994 s. 2(1)", as_of = "2024-11-04", known = PRIMARY },
+      { from = "2010-01-01", from_known = MEMORY, parts = { { name = "VAT", rate = "17.5 %" } },
+        law = "Value Added Tax Act 1994 s. 2(1)", known = MEMORY },
+      { from = "2008-12-01", from_known = MEMORY, parts = { { name = "VAT", rate = "15 %" } },
+        law = "Value Added Tax Act 1994 s. 2(1)", known = MEMORY },
+    },
+    rounding = {
+      { rule = "half up", per = BOTH,
+        law = "VAT Notice 700 paras 17.5 and 17.6, as explained in HMRC VATREC12010 and VATREC12020", known = GUIDANCE },
+      { rule = "down", per = { "invoice" }, sale = "invoice",
+        law = "VAT Notice 700 para 17.5: the concession is not for retailers (HMRC VATREC12020)", known = GUIDANCE },
+    },
+  },
+
+  AU = {
+    name = "Australia",
+    rates = { { from = "2000-07-01", from_known = MEMORY, parts = { { name = "GST", rate = "10 %" } },
+                law = "A New Tax System (Goods and Services Tax Imposition - General) Act 1999 s. 4", known = PRIMARY } },
+    rounding = { { rule = "half up", per = BOTH,
+                   law = "A New Tax System (Goods and Services Tax) Act 1999 s. 9-90", known = PRIMARY } },
+  },
+
+  NZ = {
+    name = "New Zealand",
+    rates = { { from = "2010-10-01", from_known = MEMORY, parts = { { name = "GST", rate = "15 %" } },
+                law = "Goods and Services Tax Act 1985 s. 8", as_of = "2010-08-16", known = GUIDANCE } },
+    rounding = { { rule = "half down", per = BOTH,
+                   law = "Goods and Services Tax Act 1985 s. 19O; one choice for the whole taxable period", known = COPY } },
+  },
+
+  US = {
+    name = "United States", names = { "USA" },
+    rounding = { { rule = "half up", per = BOTH,
+                   law = "Streamlined Sales and Use Tax Agreement rounding rule, as in R.I. Gen. Laws 44-18.1-25; "
+                      .. "states outside the agreement have their own", known = PRIMARY } },
+  },
+}
+
+-- ---- what holds at a place on a day ---------------------------------------------------------------------------
+
+-- "CA-ON", "Ontario", "uk" -> the row; "US-RI" finds the country's where the part has none of its own.
+local function place_of(wanted)
+  local plain = wanted:trim():lower()
+  local country = nil
+  for code, row in pairs(places) do
+    local fits = code:lower() == plain or row.name:lower() == plain
+    for _, name in ipairs(row.names or {}) do fits = fits or name:lower() == plain end
+    if fits then return row end
+    if code:lower() == plain:split("-")[1] then country = row end
+  end
+  return country
+end
+
+local function known_places()
+  local known = {}
+  for code, row in pairs(places) do
+    if row.rates then table.insert(known, code) end
+  end
+  return table.concat(known, ", ")
+end
+
+-- The rate the law sets there on that day; nil and why there is none.
+local function rate_by_law(place, date)
+  local row = place_of(place)
+  if not row or not row.rates then
+    return nil, text.fill("No tax rate is kept for {place}; kept are {known}. Set tax_rate, and in tax_law the law it stands in and its date",
+      { place = place, known = known_places() })
+  end
+  for _, rate in ipairs(row.rates) do
+    if date >= Q(rate.from) then return rate, row end
+  end
+  return nil, text.fill("The table of taxes for {name} begins on {from}, and the job is of {date}. Set tax_rate, and in tax_law the law it stood in",
+    { name = row.name, from = row.rates[#row.rates].from, date = date })
+end
+
+-- What is due: { parts = { { name, rate, of } }, law, known, as_of }. The studio's own rate comes with its law, and where
+-- the table has a rate as well it must say why the two differ.
+local function due(t)
+  local by_law, why_not = rate_by_law(t.place, t.date)
+  if not t.rate then return by_law, why_not end
+  if not t.law then
+    return nil, text.fill("tax_rate is {rate}, and nothing says which law sets it. Write the law and its date in tax_law", { rate = t.rate })
+  end
+  return { parts = { { name = "Tax", rate = t.rate } }, law = t.law, known = "the studio's own figure" }
+end
+
+-- Whether the law allows tax to be rounded by this rule, on each line or on the invoice; nil and what it allows. `rule`
+-- nil takes the first that it allows. Where no law is kept, half up, and `unknown` says so.
+local function rounding(t)
+  local row = place_of(t.place)
+  if not row then return { rule = t.rule or "half up", per = t.per, unknown = true } end
+  local allowed = {}
+  for _, r in ipairs(row.rounding) do
+    for _, per in ipairs(r.per) do
+      local fits = (t.rule == nil or t.rule == r.rule) and per == t.per and (r.sale == nil or r.sale == t.sale)
+      if fits then return { rule = r.rule, per = per, law = r.law, known = r.known } end
+      table.insert(allowed, text.fill("{rule} per {per}{sale}", { rule = r.rule, per = per,
+        sale = r.sale and " (" .. r.sale .. " sales only)" or "" }))
+    end
+  end
+  return nil, text.fill("Tax rounded {rule} per {per} on a {sale} sale is not allowed in {name}; allowed: {allowed} ({law})",
+    { rule = t.rule or "by the usual rule", per = t.per, sale = t.sale, name = row.name,
+      allowed = table.concat(allowed, ", "), law = row.rounding[1].law })
+end
+
+-- ---- the tax itself -------------------------------------------------------------------------------------------
+
+-- One rate on a list of printed amounts, which add up to `total`.
+local function one_rate(rate, amounts, total, rounds)
+  if rounds.per == "invoice" then return (total * rate):rounded(rounds.rule) end
+  local tax = total * 0
+  for _, amount in ipairs(amounts) do tax = tax + (amount * rate):rounded(rounds.rule) end
+  return tax
+end
+
+-- { { name, rate, amount } }: every tax that is due on these amounts. `apart` reckons the two rates of a harmonised tax
+-- each by itself.
+local function on(amounts, total, owed, rounds, apart)
+  local taxes = {}
+  for _, part in ipairs(owed.parts) do
+    local rates = apart and part.of or { part.rate }
+    local tax = total * 0
+    for _, rate in ipairs(rates) do
+      tax = tax + one_rate(type(rate) == "string" and Q(rate) or rate, amounts, total, rounds)
+    end
+    table.insert(taxes, { name = part.name, rate = part.rate, amount = tax })
+  end
+  return taxes
+end
+
+return { places = places, due = due, rounding = rounding, on = on }
