@@ -42,9 +42,9 @@ local function check_lots(job, sheet)
     if l.use ~= "none" then
       table.insert(offered, l)
       local nickel = l.metal:fineness "Ni"
-      if is_client(l) and not l.consent then
-        sheet:stop("consent", text.fill("{lot} belongs to {owner}, and no consent to melt it is recorded",
-                   { lot = l.name, owner = l.owner }))
+      if l.consent == false or (is_client(l) and not l.consent) then
+        sheet:stop("consent", text.fill("{lot}: no consent of {owner} to melt it is recorded",
+                   { lot = l.name, owner = l.owner or "its owner" }))
         sound = false
       end
       if is_client(l) and client and client ~= l.owner then
@@ -110,7 +110,7 @@ local function check_melt(c, used, house, sheet)
     sheet:confirm("old-metal-share", text.fill("{share} of the charge is old metal, above the house's limit of {limit}: porous and brittle castings",
                   { share = c.old_share:as "%":nearest "0.1 %", limit = house.reuse_limit }), WEIGHING)
   end
-  if house.reuse_limit > Q(GUIDE) and c.old_share:is_zero() == false then
+  if house.reuse_limit > Q(GUIDE) and not c.old_share:is_zero() then
     sheet:note("reuse-guide", text.fill("The house lets {limit} of a charge be old metal; the published guide stops at {guide}",
                { limit = house.reuse_limit, guide = GUIDE }))
   end

@@ -45,8 +45,7 @@ typedef struct outcome {
     char reason[400], hint[300];
 } outcome;
 
-/* ---- the question ------------------------------------------------------------------------------
- */
+/* ---- the question ---------------------------------------------------------------------------- */
 
 /* Push the list that is member `name` of the table on top; nothing and 0 when there is none. */
 static int push_list(lua_State *L, const char *name, int most)
@@ -285,8 +284,7 @@ static void read_question(lua_State *L, question *q)
     q->problem.rule = q->rule;
 }
 
-/* ---- the answer --------------------------------------------------------------------------------
- */
+/* ---- the answer ------------------------------------------------------------------------------ */
 
 /* Owns memory of the solver's while it runs, so it touches no Lua. */
 static lml_status solve(const question *q, const lml_alloc *alloc, outcome *out, lml_error *err)

@@ -18,8 +18,7 @@ const lml_dimension lml_of_diffusivity = {.length = 2, .time = -1};
 
 enum { SHORT_SUM = 20, LONG_SUM = 200, SEARCH = 20000 }; /* what a call costs of the budget */
 
-/* ---- in ----------------------------------------------------------------------------------------
- */
+/* ---- in -------------------------------------------------------------------------------------- */
 
 double lml_check_quantity(lua_State *L, int index, lml_dimension dimension, const char *argument,
                           const char *example)
@@ -106,8 +105,7 @@ void lml_take_arguments(lua_State *L, int index, const char *who, const lml_argu
     lua_pop(L, 1);
 }
 
-/* ---- out ---------------------------------------------------------------------------------------
- */
+/* ---- out ------------------------------------------------------------------------------------- */
 
 void lml_push_spread(lua_State *L, double amount, double deviation, lml_dimension dimension)
 {
@@ -157,8 +155,7 @@ static int not_known(lua_State *L, const lml_error *e)
     return 2;
 }
 
-/* ---- metals ------------------------------------------------------------------------------------
- */
+/* ---- metals ---------------------------------------------------------------------------------- */
 
 /* craft.density(alloy): by measured excess volumes, with its spread. */
 static int density(lua_State *L)
@@ -286,8 +283,7 @@ static int element(lua_State *L)
     return 1;
 }
 
-/* ---- fineness ----------------------------------------------------------------------------------
- */
+/* ---- fineness -------------------------------------------------------------------------------- */
 
 /* The fineness at index; all of one call must be of one metal. */
 static double fineness_at(lua_State *L, int index, const char *argument, lml_metal *metal)
@@ -337,8 +333,7 @@ static int split(lua_State *L)
     return 2;
 }
 
-/* ---- chance ------------------------------------------------------------------------------------
- */
+/* ---- chance ---------------------------------------------------------------------------------- */
 
 /* craft.normal(z): the chance that a normal figure lies below its mean plus z deviations. */
 static int normal(lua_State *L)

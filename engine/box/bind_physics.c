@@ -36,8 +36,7 @@ static int finish(lua_State *L, lml_status status, const lml_error *e, const dou
     return 1;
 }
 
-/* ---- water and air -----------------------------------------------------------------------------
- */
+/* ---- water and air --------------------------------------------------------------------------- */
 
 /* craft.water_density(temperature) */
 static int water_density(lua_State *L)
@@ -124,8 +123,7 @@ static int boiling_temperature(lua_State *L)
     return 1;
 }
 
-/* ---- weighing under water ----------------------------------------------------------------------
- */
+/* ---- weighing under water -------------------------------------------------------------------- */
 
 /* craft.weigh_under_water { in_air, in_water, water, air, deviation }: density (with its spread
  * when the deviation of a reading is given) and what the water took off. */
@@ -200,8 +198,7 @@ static int gold_by_density(lua_State *L)
     return 1;
 }
 
-/* ---- heat --------------------------------------------------------------------------------------
- */
+/* ---- heat ------------------------------------------------------------------------------------ */
 
 /* craft.heat_needed { mass, capacity, fusion, from, to } */
 static int heat_needed(lua_State *L)
@@ -277,8 +274,7 @@ static int equalise_time(lua_State *L)
     return finish(L, status, &e, &x, TIME);
 }
 
-/* ---- electrolysis ------------------------------------------------------------------------------
- */
+/* ---- electrolysis ---------------------------------------------------------------------------- */
 
 /* craft.electrolysis_equivalent(metal, valence): mass per charge. */
 static int electrolysis_equivalent(lua_State *L)
@@ -360,8 +356,7 @@ static int plating_current(lua_State *L)
     return finish(L, lml_electrolysis_current(&d, thickness, time, &x, &e), &e, &x, CURRENT);
 }
 
-/* ---- investment --------------------------------------------------------------------------------
- */
+/* ---- investment ------------------------------------------------------------------------------ */
 
 /* craft.slurry_density { ratio, powder_density, water_density } */
 static int slurry_density(lua_State *L)
