@@ -29,6 +29,17 @@ return { gates = {
       end
     end },
 
+  -- Nickel makes people ill who were promised none.
+  { code = "nickel",
+    needs = { "nickel_free", "composition" },
+    check = function(facts, sheet)
+      local nickel = facts.nickel_free == true and of(facts.composition, "Ni")
+      if type(nickel) == "fineness" and not nickel:is_zero() then
+        sheet:stop("nickel", text.fill("{nickel} nickel would be in it; any share above 0 breaks a nickel-free promise",
+                   { nickel = nickel }))
+      end
+    end },
+
   -- What is struck must be lawful where the piece goes, for the metal that the job describes.
   { code = "mark-above-lawful",
     needs = { "stamp", "place", "body", "body_fineness" },
