@@ -37,8 +37,8 @@ return { alloys = {
 
   -- 18 kt
   { name = "Au750 yellow 2N", composition = { Au = "750 ‰", Ag = "160 ‰", Cu = "90 ‰" }, source = ISO },
-  { name = "Au750 yellow 3N", composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.4 g/cm3",
-    source = ISO .. "; density: a refiner's table, quoted second hand" },
+  { name = "Au750 yellow 3N", composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.45 g/cm3",
+    source = ISO .. "; density: a metal dealer's page of the GOST 6835-80 alloy of 75 gold 12.5 silver (a refiner's table prints 15.40)" },
   { name = "Au750 rose 4N", composition = { Au = "750 ‰", Ag = "90 ‰", Cu = "160 ‰" }, source = ISO },
   { name = "Au750 red 5N", composition = { Au = "750 ‰", Ag = "45 ‰", Cu = "205 ‰" }, source = ISO },
   { name = "Au750 yellow", composition = { Au = "750 ‰", Ag = "130 ‰", Cu = "120 ‰" }, source = FAHL },
