@@ -207,15 +207,16 @@ local function surely(job, house)
   return job.client_fine and job.client_fine - house.confidence * job.client_fine:deviation() or nil
 end
 
--- Opens a quote: what the job draws and costs, before any policy has spoken. nil after a stop.
+-- Opens a quote: what the job draws and costs, before any policy has spoken. nil after a stop. `worked` where the policy
+-- itself says what becomes of the client's metal; else the job must.
 local function open(job, house, sheet, worked)
   local q = facts(job, house, sheet)
   if not q then return nil end
   q.job, q.house, q.sheet = job, house, sheet
   q.low = surely(job, house)
-  if worked == nil then worked = job.client_metal == "worked" end
   q.worked = worked
-  if q.low and not worked and job.client_metal ~= "credited" then
+  if worked == nil then q.worked = job.client_metal == "worked" end
+  if q.low and worked == nil and not job.client_metal then
     sheet:stop("client-metal", "The client brings metal, and nothing says what becomes of it: client_metal is credited (it becomes the studio's and is set off against the price) or worked (it goes into the piece and stays the client's)")
     return nil
   end
@@ -274,14 +275,15 @@ end
 
 -- Which amount the tax is on. Three bargains, three bases; what does not fit is refused.
 local function tax_base(q, subtotal, given)
-  local base = q.house.tax_base
-  if given:is_zero() then return subtotal end
+  local base, surrendered = q.house.tax_base, q.surrendered
+  if given:is_zero() and not surrendered then return subtotal end
   if not base then
     return nil, "The client's metal is credited, and tax_base does not say what is taxed: full subtotal (the metal is bought separately) or net of credit (it is traded in)"
   elseif base == "work and added material" then
     return nil, "Tax on work and added material only is for metal that stays the client's, and here it is credited and becomes the studio's: client_metal is worked, or tax_base is full subtotal or net of credit"
   end
-  return base == "full subtotal" and subtotal or max(subtotal - given, q.nothing)
+  if base == "full subtotal" then return subtotal + (surrendered or q.nothing) end
+  return max(subtotal - given, q.nothing)
 end
 
 -- Tax on the lines; nil after a stop.
@@ -296,7 +298,7 @@ local function taxed(q, lines, subtotal, given)
   if not base then sheet:stop("tax-base", unclear) return nil end
   local amounts = {}
   for _, l in ipairs(lines) do table.insert(amounts, l.amount) end
-  if base < subtotal then table.insert(amounts, base - subtotal) end
+  if not (base - subtotal):is_zero() then table.insert(amounts, base - subtotal) end
   local due, tax = taxes.on(amounts, base, owed, rounds, house.tax_apart), q.nothing
   for _, t in ipairs(due) do tax = tax + t.amount end
   return { base = base, tax = tax, due = due, place = place, law = owed.law, known = owed.known, as_of = owed.as_of, rounds = rounds }
@@ -440,6 +442,7 @@ end
 -- part of the bargain, at its worth: the studio is left with it.
 local function close(q, policy, surrendered)
   local house, sheet, lines = q.house, q.sheet, {}
+  q.surrendered = surrendered
   for _, l in ipairs(policy) do
     local printed = pricing.line(l[1], l[2])
     if not printed.amount:is_zero() then table.insert(lines, printed) end

@@ -1,0 +1,40 @@
+-- Bench hours at one rate that bears everything, and the gold in the piece with something on top.
+
+local quoting = require "quoting"
+
+local function billed(worked) return worked end   -- by the begun quarter hour: return worked:up_to "15 min"
+
+return recipe {
+  title   = "Quote, by bench hours all in",
+  version = "1.0.0",
+  licence = "CC0-1.0",
+  level   = 1,
+  uses    = {},
+
+  asks = quoting.asks,
+  allowances = quoting.allowances {
+    bench_rate  = ask.price { "An hour at the bench, all in", example = "80 EUR/h" },
+    gold_factor = ask.ratio { "The gold in the piece is charged at so much of its price", from = "100 %", to = "1000 %", example = "115 %" },
+  },
+  gives = quoting.gives,
+
+  work = function(job, house, sheet)
+    local q = quoting.open(job, house, sheet)
+    if not q then return {} end
+    return quoting.close(q, {
+      { "Gold in the piece", q.price * q.metal.in_piece * house.gold_factor },
+      { "Work", house.bench_rate * billed(q.time) },
+      { "Stones", q.stones.charge },
+    })
+  end,
+
+  proofs = {
+    { "a ring of 6.30 g",
+      given = {
+        date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %",
+        prices = { Au = { price = "90 EUR/g", at = "2026-11-24T09:00", from = "worked example" } },
+        place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", risk = "0 %",
+        hours = { bench = "5.75 h" }, rates = { bench = "45 EUR/h" }, overhead = "12 EUR/h", bench_rate = "80 EUR/h", gold_factor = "115 %" },
+      expect = { price = "841.45 EUR" }, source = "worked example of our own" },
+  },
+}

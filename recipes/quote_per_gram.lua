@@ -1,0 +1,46 @@
+-- By the gram: the gold that is in the piece at a factor, and one sum for the making. No hours are looked at, so the
+-- cost page is the one to read before this price leaves the house.
+
+local quoting = require "quoting"
+
+return recipe {
+  title   = "Quote, by the gram of gold",
+  version = "1.0.0",
+  licence = "CC0-1.0",
+  level   = 1,
+  uses    = {},
+
+  asks = quoting.asks,
+  allowances = quoting.allowances {
+    gold_factor = ask.ratio { "The gold in the piece is charged at so much of its price", from = "100 %", to = "1000 %", example = "128 %" },
+    making      = ask.money { "The making of a piece", example = "85 EUR" },
+  },
+  gives = quoting.gives,
+
+  work = function(job, house, sheet)
+    local q = quoting.open(job, house, sheet)
+    if not q then return {} end
+    return quoting.close(q, {
+      { "Gold in the piece", q.price * q.metal.in_piece * house.gold_factor },
+      { "Making", house.making },
+      { "Stones", q.stones.charge },
+    })
+  end,
+
+  proofs = {
+    { "a ring of 6.30 g, its hours not looked at",
+      given = {
+        date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %",
+        prices = { Au = { price = "90 EUR/g", at = "2026-11-24T09:00", from = "worked example" } },
+        place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", risk = "0 %",
+        rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", gold_factor = "128 %", making = "85 EUR" },
+      expect = { price = "509.57 EUR" }, source = "worked example of our own" },
+    { "the same with its 4 hours: it does not bear its cost, and somebody must sign",
+      given = {
+        date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %",
+        prices = { Au = { price = "90 EUR/g", at = "2026-11-24T09:00", from = "worked example" } },
+        place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", risk = "0 %",
+        hours = { bench = "4 h" }, rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", gold_factor = "128 %", making = "85 EUR" },
+      expect = { subtotal = "509.57 EUR", cost = "718.76 EUR" }, stops = { "below-cost" }, source = "worked example of our own" },
+  },
+}
