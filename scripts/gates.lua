@@ -61,4 +61,23 @@ return { gates = {
       end
     end },
 
+  -- A tax is what the law of the place says on that day, rounded as it allows; or the studio's own rate with its law.
+  { code = "tax",
+    needs = { "tax", "taxed", "place", "date" },
+    check = function(facts, sheet)
+      if type(facts.tax) ~= "money" or type(facts.taxed) ~= "money" or type(facts.date) ~= "moment" or type(facts.place) ~= "string" then
+        return
+      end
+      local per = facts.tax_per or "invoice"
+      local by_law, code, refused = require "taxes".reckon { place = facts.tax_place or facts.place, date = facts.date,
+        rate = facts.tax_rate, law = facts.tax_law, per = per, rule = facts.tax_rounding, sale = facts.tax_sale or "retail",
+        apart = facts.tax_apart, base = facts.taxed, lines = per == "line" and facts.lines or nil }
+      if not by_law then
+        sheet:stop(code, refused)
+      elseif not (by_law.tax - facts.tax):is_zero() then
+        sheet:stop("tax", text.fill("The tax comes to {tax} on {taxed}, and by {law} it is {right}",
+                   { tax = facts.tax, taxed = facts.taxed, law = by_law.law, right = by_law.tax }))
+      end
+    end },
+
 } }

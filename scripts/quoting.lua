@@ -289,19 +289,20 @@ end
 -- Tax on the lines; nil after a stop.
 local function taxed(q, lines, subtotal, given)
   local job, house, sheet = q.job, q.house, q.sheet
-  local place = job.tax_place or house.place
-  local owed, no_rate = taxes.due { place = place, date = job.date, rate = house.tax_rate, law = house.tax_law }
-  if not owed then sheet:stop("tax-unknown", no_rate) return nil end
-  local rounds, not_allowed = taxes.rounding { place = place, rule = house.tax_rounding, per = house.tax_per, sale = house.tax_sale }
-  if not rounds then sheet:stop("tax-rounding", not_allowed) return nil end
   local base, unclear = tax_base(q, subtotal, given)
-  if not base then sheet:stop("tax-base", unclear) return nil end
-  local amounts = {}
-  for _, l in ipairs(lines) do table.insert(amounts, l.amount) end
-  if not (base - subtotal):is_zero() then table.insert(amounts, base - subtotal) end
-  local due, tax = taxes.on(amounts, base, owed, rounds, house.tax_apart), q.nothing
-  for _, t in ipairs(due) do tax = tax + t.amount end
-  return { base = base, tax = tax, due = due, place = place, law = owed.law, known = owed.known, as_of = owed.as_of, rounds = rounds }
+  if not base then
+    sheet:stop("tax-base", unclear)
+    return nil
+  end
+  local place = job.tax_place or house.place
+  local t, code, refused = taxes.reckon { place = place, date = job.date, rate = house.tax_rate, law = house.tax_law,
+    per = house.tax_per, rule = house.tax_rounding, sale = house.tax_sale, apart = house.tax_apart, base = base, lines = lines }
+  if not t then
+    sheet:stop(code, refused)
+    return nil
+  end
+  t.place, t.base = place, base
+  return t
 end
 
 local function rounded(amount, rounding) return amount:rounded(rounding.rule, rounding.step) end

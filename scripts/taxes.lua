@@ -195,4 +195,23 @@ local function on(amounts, total, owed, rounds, apart)
   return taxes
 end
 
-return { places = places, due = due, rounding = rounding, on = on }
+-- The whole of it: { tax, due, law, known, as_of, rounds }, or nil, a code and what is wrong.
+--   place, date; rate and law of the studio's own; per, rule, sale, apart as the studio rounds
+--   base     what is taxed; `lines` the printed lines it comes from, whose difference from the base is a line of its own
+local function reckon(t)
+  local owed, no_rate = due(t)
+  if not owed then return nil, "tax-unknown", no_rate end
+  local rounds, not_allowed = rounding(t)
+  if not rounds then return nil, "tax-rounding", not_allowed end
+  local amounts, rest, tax = {}, t.base, t.base * 0
+  for _, l in ipairs(t.lines or {}) do
+    table.insert(amounts, l.amount)
+    rest = rest - l.amount
+  end
+  if not rest:is_zero() then table.insert(amounts, rest) end
+  local taxes = on(amounts, t.base, owed, rounds, t.apart)
+  for _, one in ipairs(taxes) do tax = tax + one.amount end
+  return { tax = tax, due = taxes, law = owed.law, known = owed.known, as_of = owed.as_of, rounds = rounds }
+end
+
+return { places = places, reckon = reckon }
