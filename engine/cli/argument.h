@@ -18,6 +18,8 @@
     X(FORMAT, "--format", NULL, "text|json", NULL, "how to print [text]")                          \
     X(SHEET, "--sheet", NULL, "NAME", "run", "one sheet only: bench, client or metal")             \
     X(DIGITS, "--digits", NULL, "N", "reckon", "round to N significant digits")                    \
+    X(AT, "--at", NULL, "MOMENT", "record", "when it was weighed; now reads the clock")            \
+    X(OWNER, "--owner", NULL, "WHO", "record", "whose metal it is")                                \
     X(OUTPUT, "--output", "-o", "FILE", NULL, "write there, whole or not at all")                  \
     X(REPLACE, "--replace", NULL, NULL, NULL, "let -o take the place of a file that exists")       \
     X(QUIET, "--quiet", "-q", NULL, NULL, "say only what was asked for; cautions are always said") \

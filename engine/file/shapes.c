@@ -21,6 +21,9 @@ static const char *const origins[] = {
 #undef X
         NULL};
 
+/* The sides of the metal account; without one an entry is a measurement and no more. */
+static const char *const ways[] = {"in", "added", "piece", "returned", "kept", "here", NULL};
+
 static const lml_shape entry_fields[] = {
     {.wanted = LML_WANT_MOMENT,
      .name = "at",
@@ -39,8 +42,24 @@ static const lml_shape entry_fields[] = {
      .name = "fineness",
      .title = "What it is taken to be",
      .optional = true,
-     .metal = LML_Au},
+     .metal = LML_Au,
+     .any_metal = true},
+    {.wanted = LML_WANT_TEXT,
+     .name = "assay",
+     .title = "Which test the fineness comes from",
+     .note = "figures of one test are wrong together; \"calculated\" when it was reckoned from what "
+             "went in",
+     .optional = true,
+     .example = "button of 24 November"},
     {.wanted = LML_WANT_OWNER, .name = "owner", .title = "Whose metal it is", .optional = true},
+    {.wanted = LML_WANT_CHOICE,
+     .name = "way",
+     .title = "Which side of the metal account it stands on",
+     .note = "in: brought by its owner; added: the studio's, from now on the owner's; piece: in the "
+             "finished piece; returned: handed back; kept: stays with the studio by agreement; here: "
+             "lies here still, such as button, sprues and lemel",
+     .optional = true,
+     .choices = ways},
     {.wanted = LML_WANT_CHOICE,
      .name = "origin",
      .title = "How the figure is known",

@@ -1,0 +1,195 @@
+#include "file/splice.h"
+
+#include "file/shapes.h"
+#include "value/moment.h"
+
+#include <string.h>
+
+static bool is_blank(char c)
+{
+    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
+}
+
+static lml_span text_of(const lml_builder *b)
+{
+    return (lml_span){b->at, b->length};
+}
+
+static const char *end_of(const lml_json *node)
+{
+    lml_span raw = lml_json_raw(node);
+    return raw.at + raw.length;
+}
+
+static const lml_json *last_of(const lml_json *node)
+{
+    const lml_json *last = NULL;
+    for (const lml_json *n = lml_json_first(node); n; n = lml_json_next(n))
+        last = n;
+    return last;
+}
+
+/* The blanks that stand before the last item or member: how the next one should be set off. */
+static lml_span lead_of_last(const lml_json *parent)
+{
+    const char *from = lml_json_raw(parent).at + 1; /* behind the bracket */
+    for (const lml_json *n = lml_json_first(parent), *next; n; n = next) {
+        next = lml_json_next(n);
+        if (!next)
+            break;
+        from = end_of(n);
+        while (*from != ',')
+            from++;
+        from++;
+    }
+    const char *to = from;
+    while (is_blank(*to))
+        to++;
+    return lml_span_between(from, to);
+}
+
+/* A line end and the indent after it, as the blanks have them; nothing when they stay on one line.
+ */
+static lml_span last_line(lml_span blanks)
+{
+    for (size_t i = blanks.length; i > 0; i--) {
+        if (blanks.at[i - 1] != '\n')
+            continue;
+        size_t start = i > 1 && blanks.at[i - 2] == '\r' ? i - 2 : i - 1;
+        return (lml_span){blanks.at + start, blanks.length - start};
+    }
+    return (lml_span){"", 0};
+}
+
+/* "[ ENTRY ]" where the members stand on one line, else the entry on a line of its own, one step
+ * deeper than `line`. */
+static void put_first(lml_builder *run, lml_span line, lml_span entry, bool open, bool close)
+{
+    bool tabs = line.length > 0 && line.at[line.length - 1] == '\t';
+    if (open)
+        lml_append_char(run, '[');
+    if (line.length) {
+        lml_append_span(run, line);
+        lml_append_text(run, tabs ? "\t" : "  ");
+    } else {
+        lml_append_char(run, ' ');
+    }
+    lml_append_span(run, entry);
+    if (!close)
+        return;
+    if (line.length)
+        lml_append_span(run, line);
+    else
+        lml_append_char(run, ' ');
+    if (open)
+        lml_append_char(run, ']');
+}
+
+/* The bytes to put in, and where: `*at` points into the job's text. */
+static void make_run(const lml_json *root, lml_span entry, const char **at, lml_builder *run)
+{
+    const lml_json *record = lml_json_member(root, "record");
+    const lml_json *last = last_of(record);
+    lml_span lead = lml_json_count(root) ? lead_of_last(root) : (lml_span){"", 0};
+    if (last) {
+        *at = end_of(last);
+        lml_append_char(run, ',');
+        lml_append_span(run, lead_of_last(record));
+        lml_append_span(run, entry);
+    } else if (record) {
+        lml_span raw = lml_json_raw(record);
+        bool has_line = memchr(raw.at, '\n', raw.length) != NULL; /* its own last line stays */
+        *at = raw.at + 1;
+        put_first(run, last_line(lead), entry, false, !has_line);
+    } else {
+        bool first = lml_json_count(root) == 0;
+        *at = first ? lml_json_raw(root).at + 1 : end_of(last_of(root));
+        if (!first) {
+            lml_append_char(run, ',');
+            lml_append_span(run, lead);
+        }
+        lml_append_text(run, "\"record\": ");
+        put_first(run, last_line(lead), entry, true, true);
+    }
+}
+
+static lml_status read_checked(const lml_alloc *alloc, lml_span text, const char *source,
+                               const lml_shape *shape, lml_json_document **out, lml_error *err)
+{
+    lml_json_document *doc;
+    lml_status status = lml_json_read(alloc, text, NULL, source, &doc, err);
+    if (status != LML_OK)
+        return status;
+    status = lml_shape_check(shape, lml_json_root(doc), err);
+    if (status == LML_OK)
+        *out = doc;
+    else
+        lml_json_free(doc);
+    return status;
+}
+
+/* A record only grows: nothing is put in before what stands there. */
+static lml_status check_order(const lml_json *root, const lml_json *entry, lml_error *err)
+{
+    const lml_json *last = last_of(lml_json_member(root, "record"));
+    if (!last)
+        return LML_OK;
+    const lml_json *before = lml_json_member(last, "at"), *now = lml_json_member(entry, "at");
+    lml_value earlier, later;
+    lml_status status = lml_moment_read(lml_json_text(before), &earlier, err);
+    if (status == LML_OK)
+        status = lml_moment_read(lml_json_text(now), &later, err);
+    if (status != LML_OK || later.exact >= earlier.exact)
+        return status;
+    lml_span a = lml_json_text(now), b = lml_json_text(before);
+    lml_json_fail(before, err, LML_BAD_DATA, "the last entry is of %.*s, and %.*s is earlier",
+                  (int)b.length, b.at, (int)a.length, a.at);
+    if (err)
+        lml_error_hint(err, "a record only grows: give the moment with its time, and say in a note "
+                            "what an old entry had wrong");
+    return LML_BAD_DATA;
+}
+
+/* The new text, checked as a whole: what is written must be a job that can be read. */
+static lml_status put_in(const lml_json_document *doc, lml_span entry, const char *source,
+                         lml_builder *after, lml_error *err)
+{
+    lml_span text = lml_json_source_text(doc);
+    lml_builder run = lml_builder_on(after->alloc, 0);
+    const char *at = text.at;
+    make_run(lml_json_root(doc), entry, &at, &run);
+    lml_append_span(after, lml_span_between(text.at, at));
+    lml_append_span(after, text_of(&run));
+    lml_append_span(after, lml_span_between(at, text.at + text.length));
+    lml_status status = lml_builder_status(&run, err);
+    if (status == LML_OK)
+        status = lml_builder_status(after, err);
+    lml_builder_free(&run);
+    lml_json_document *made = NULL;
+    if (status == LML_OK)
+        status = read_checked(after->alloc, text_of(after), source, &lml_job_shape, &made, err);
+    lml_json_free(made);
+    return status;
+}
+
+lml_status lml_splice_record(lml_span job, const char *source, lml_span entry, lml_builder *out,
+                             lml_error *err)
+{
+    lml_json_document *doc = NULL, *added = NULL;
+    lml_builder after = lml_builder_on(out->alloc, 0);
+    lml_status status = read_checked(out->alloc, job, source, &lml_job_shape, &doc, err);
+    if (status == LML_OK)
+        status = read_checked(out->alloc, entry, "the entry", &lml_record_entry_shape, &added, err);
+    if (status == LML_OK)
+        status = check_order(lml_json_root(doc), lml_json_root(added), err);
+    if (status == LML_OK)
+        status = put_in(doc, lml_json_raw(lml_json_root(added)), source, &after, err);
+    if (status == LML_OK) {
+        lml_append_span(out, text_of(&after));
+        status = lml_builder_status(out, err);
+    }
+    lml_builder_free(&after);
+    lml_json_free(added);
+    lml_json_free(doc);
+    return status;
+}

@@ -1,0 +1,24 @@
+/* Splice: one more entry in a job's record, and every other byte of the file as it was.
+ *
+ * A job file is a person's own: its indents, its order, its line ends. So the text is not written
+ * anew; the entry is put in behind the last one, dressed as that one is, and where there is no
+ * record yet the member comes into being behind the last member.
+ *
+ *     lml_builder after = lml_builder_on(&alloc, 0);
+ *     lml_status s = lml_splice_record(text, "jobs/x.json", entry, &after, err);
+ *
+ * Taking the spliced bytes out again gives the old text: they are one run.
+ */
+#ifndef LML_FILE_SPLICE_H
+#define LML_FILE_SPLICE_H
+
+#include "base/text.h"
+
+/* Append to `out` the job text with `entry` (one JSON record on one line, not yet checked) added to
+ * its record. The job is checked before and after, the entry by lml_record_entry_shape; an entry
+ * that is earlier than the last one is refused, because a record only grows. `source` names the job
+ * in messages. LML_BAD_DATA, LML_BAD_VALUE, LML_LIMIT, LML_NO_MEMORY; `out` is then as it was. */
+lml_status lml_splice_record(lml_span job, const char *source, lml_span entry, lml_builder *out,
+                             lml_error *err);
+
+#endif
