@@ -70,10 +70,10 @@ end
 -- all every rule on old metal would seem to cost a fortune.
 local function price_of(l, metal, house)
   if l.price then return l.price end
-  if not is_client(l) or not house.prices or not house.credit then return nil end
+  if not is_client(l) or not house.prices or not house.credit_share then return nil end
   for name, p in pairs(house.prices) do
     if name == metal then
-      return p.price * (l.metal:fineness(metal):number "‰" / 1000) * house.credit
+      return p.price * (l.metal:fineness(metal):number "‰" / 1000) * house.credit_share
     end
   end
 end
@@ -207,7 +207,7 @@ return recipe {
                                  source = "common practice, no source; 1.645 leaves 5 % below: NIST/SEMATECH e-Handbook, 1.3.6.7.1" },
     chance_limit  = ask.ratio { "Chance of lying below the mark that the house takes", default = "5 %", to = "50 %",
                                 source = "common practice, no source" },
-    credit        = ask.ratio { "Part of the metal price that a client's metal is credited at", optional = true, to = "100 %" },
+    credit_share  = ask.ratio { "Part of the metal price that a client's metal is credited at", optional = true, to = "100 %" },
     prices        = ask.by_name { "Metal prices", optional = true, of = ask.record { "A price", fields = {
                       price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" },
                       history = ask.list { "Former prices", optional = true, of = ask.anything { "A former price" } } } } },

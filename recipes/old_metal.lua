@@ -49,7 +49,7 @@ local function worth(lot, price, house)
   local function refined(fine) return price.price * fine * house.refiner.yield * house.refiner.payable - house.refiner.fee end
   local w = { melt_value = (price.price * lot.fine):rounded "half up", refiner_net = refined(lot.fine):rounded "half up",
               refiner_net_low = refined(lot.low):rounded "half up",
-              offer = (price.price * lot.low * house.credit):rounded "down" }
+              offer = (price.price * lot.low * house.credit_share):rounded "down" }
   w.exposure = w.offer - w.refiner_net_low
   return w
 end
@@ -76,7 +76,7 @@ end
 -- What the proofs are given: pieces, and the terms of the worked examples.
 local function brought(pieces, other)
   other = other or {}
-  return { pieces = pieces, bag = other.bag, scale_spread = "0.01 g", credit = other.credit or "88 %",
+  return { pieces = pieces, bag = other.bag, scale_spread = "0.01 g", credit_share = other.credit or "88 %",
            refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" },
            prices = { Au = { price = other.price or "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } }
 end
@@ -108,7 +108,7 @@ return recipe {
     least_gold   = ask.fineness { "Less than this is not called gold", metal = "Au", default = "333 ‰", source = "the lowest mark of gold in use, 8 kt" },
     plain_gold   = ask.alloy { "Gold to compare a weighing under water with", default = "Au750 yellow 3N", source = "the commonest jewellery gold" },
     stamp_limit  = ask.money { "Above this a stamp alone is not enough", optional = true },
-    credit       = ask.ratio { "Credited, as a share of the value that is surely there", to = "100 %", example = "90 %" },
+    credit_share = ask.ratio { "Credited, as a share of the value that is surely there", to = "100 %", example = "90 %" },
     prices       = ask.by_name { "Prices, by metal", of = ask.record { "A price", fields = {
       price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" },
       history = ask.list { "Former prices", of = ask.anything { "One" }, optional = true } } } },
