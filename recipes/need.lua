@@ -1,0 +1,331 @@
+-- How much metal to weigh out for a wax, and how sure that is.
+--
+-- Metal fills the room of the wax, so masses go as densities. What does not reach the pieces must be weighed out too:
+-- sprues, button, what burns off, what sticks in the crucible. Too little metal spoils the casting and cannot be mended
+-- in the melt; too much comes back as button. So the charge stands above the need by the spread of one's own castings.
+
+local crucibles = require "crucibles"
+local patterns = require "patterns"
+local short = require "running_short"
+
+-- Metal to wax, whatever the gold and the wax: outside of it a density or a unit is wrong. Common practice, no source.
+local RATIO_LEAST, RATIO_MOST = 10, 21
+-- Between the heaviest wax and the lightest cured resin. Common practice, no source.
+local WAX_OR_RESIN = Q "1.04 g/cm3"
+-- A raw casting may be this much lighter than a sound one. Common practice, no source.
+local SOUND_WITHIN = Q "3 %"
+-- Sprues this many times as heavy as the pieces were weighed on their base. Common practice, no source.
+local SPRUES_MOST = 5
+
+local function name_of(metal)
+  return metal.name ~= "" and metal.name or "this metal"
+end
+
+-- What the melt goes into: the room that was told, or the smallest crucible for this colour that holds it. Gives its
+-- room, its name if it has one, and whether it holds the melt.
+local function place_for(melt_volume, job, house)
+  if house.crucible then return house.crucible, nil, melt_volume <= house.crucible end
+  if not house.crucibles then
+    error("no crucible is known: give crucible, the volume that it may hold, or crucibles, all that the house has")
+  end
+  local candidates = house.crucibles
+  if job.use_crucible then candidates = { crucibles.named(candidates, job.use_crucible, "crucible") } end
+  local colour = job.colour or crucibles.colour(job.metal)
+  local chosen, largest = crucibles.choose(candidates, melt_volume, colour, house.brim_fill)
+  if not largest then error(text.fill("no crucible may melt {colour} metal: change what is allowed, or get one for it", { colour = colour })) end
+  local one = chosen or largest
+  return one.room, one.name, chosen ~= nil
+end
+
+-- Remarks on densities and weighings that look wrong.
+local function doubts(castings, piece, sprue, ratio, house, sheet)
+  if ratio < RATIO_LEAST or ratio > RATIO_MOST then
+    sheet:note("ratio", text.fill("{ratio} g of metal for 1 g of wax lies outside {least} to {most}: is the density of the metal or of the wax right?",
+               { ratio = ratio:nearest "0.01", least = RATIO_LEAST, most = RATIO_MOST }))
+  end
+  for _, c in ipairs(castings) do
+    if c.how == "resin" and house.resin_density < WAX_OR_RESIN then
+      sheet:note("resin", text.fill("{name} is of resin, and {density} is the density of a wax: cured resin lies between 1.05 and 1.20 g/cm3",
+                 { name = c.name, density = house.resin_density }))
+    elseif c.how == "wax" and house.wax_density > WAX_OR_RESIN then
+      sheet:note("resin", text.fill("{name} is given as wax, and {density} is the density of a resin: give it as resin",
+                 { name = c.name, density = house.wax_density }))
+    end
+  end
+  if sprue > SPRUES_MOST * piece then
+    sheet:note("base", text.fill("The sprues outweigh the pieces {n} times: was the base on the scale?", { n = floor(sprue / piece) }))
+  end
+end
+
+-- Metals and crucibles of the proofs, with the densities that the examples state.
+local YELLOW_18K = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" }
+local YELLOW_14K = { composition = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }, density = "13.22 g/cm3" }
+local ROSE_14K = { composition = { Au = "585 ‰", Ag = "65 ‰", Cu = "350 ‰" }, density = "13.24 g/cm3" }
+local ROSE_9K = { composition = { Au = "375 ‰", Ag = "50 ‰", Cu = "560 ‰", Zn = "15 ‰" }, density = "11.26 g/cm3" }
+local PALLADIUM_14K = { composition = { Au = "585 ‰", Pd = "150 ‰", Ag = "240 ‰", Cu = "25 ‰" }, density = "14.61 g/cm3" }
+local YELLOW_14K_AT_13_5 = { composition = YELLOW_14K.composition, density = "13.5 g/cm3" }
+local GOLD_AT_15_2 = { composition = YELLOW_18K.composition, density = "15.2 g/cm3" }
+local SILVER_AT_10_5 = { composition = { Ag = "1000 ‰" }, density = "10.5 g/cm3" }
+local FINE_GOLD = { composition = { Au = "1000 ‰" }, density = "19.32 g/cm3" }
+local SIXTY_GRAMS = { name = "small", material = "graphite", mass = "300 g", rating = "60 g", rated_in = FINE_GOLD, allowed = { "yellow", "rose" } }
+local ONE_FIFTY = { name = "large", material = "ceramic", mass = "520 g", rating = "150 g", rated_in = FINE_GOLD, allowed = { "yellow", "rose" } }
+local WHITE_ONLY = { name = "white", material = "ceramic", mass = "180 g", rating = "60 g", rated_in = FINE_GOLD, allowed = { "palladium white" } }
+
+return recipe {
+  title   = "Metal to weigh out for a wax",
+  version = "1.0.0",
+  licence = "CC0-1.0",
+  level   = 1,
+  uses    = {},
+  about   = "From pattern and sprues to the charge: what the pieces take, what else must be weighed out, which crucible holds it, and how likely the charge is to run short.",
+
+  asks = {
+    wax         = ask.mass   { "Finished wax, sprues cut off", from = "0.02 g", to = "2 kg", optional = true },
+    resin       = ask.mass   { "Finished resin pattern, supports cut off", from = "0.02 g", to = "2 kg", optional = true },
+    volume      = ask.volume { "Volume of the model", from = "1 mm3", to = "2 L", optional = true },
+    patterns    = ask.list   { "Patterns, when there are several", of = patterns.pattern, optional = true },
+    sprues      = ask.mass   { "Wax of the sprues and stem", optional = true },
+    sprue_volume = ask.volume { "Volume of the sprues and stem", optional = true },
+    tree        = ask.mass   { "Whole wax tree on its base", optional = true },
+    base        = ask.mass   { "The base alone", optional = true },
+    metal       = ask.alloy  { "Metal to pour" },
+    colour      = ask.text   { "Colour of the metal, when its composition does not say it", optional = true },
+    button_volume = ask.volume { "Volume of the button, instead of its mass", optional = true },
+    wish        = ask.mass   { "Charge that you mean to weigh out", optional = true },
+    use_crucible = ask.text  { "Crucible to use, by name", optional = true },
+    raw         = ask.mass   { "Raw castings as weighed, sprues cut off", optional = true },
+  },
+  allowances = {
+    wax_density   = ask.density { "Wax in use", default = "0.96 g/cm3", from = "0.80 g/cm3", to = "1.30 g/cm3", source = "common practice, no source" },
+    resin_density = ask.density { "Cured resin in use", default = "1.15 g/cm3", from = "0.80 g/cm3", to = "1.60 g/cm3", source = "common practice, no source" },
+    button        = ask.mass    { "Metal that must stand in the button", optional = true },
+    least_button  = ask.mass    { "Button below which the pieces come out porous; left out: the whole button", optional = true },
+    melt_loss     = ask.ratio   { "Lost in the melt", default = "0.5 %", from = "0 %", to = "20 %", source = "common practice, no source" },
+    skull         = ask.mass    { "Left in the crucible", default = "0.3 g", source = "common practice, no source" },
+    shrink        = ask.ratio   { "Linear shrinkage of the casting", default = "1.3 %", from = "0 %", to = "5 %", source = "common practice, no source" },
+    piece_spread  = ask.ratio   { "Spread of the pieces' metal", default = "2 %", source = "common practice, no source" },
+    sprue_spread  = ask.ratio   { "Spread of the sprues' metal", default = "5 %", source = "common practice, no source" },
+    button_spread = ask.mass    { "Spread of the button", default = "0 g", source = "a button is what is aimed at" },
+    skull_spread  = ask.mass    { "Spread of what is left in the crucible", default = "0.15 g", from = "0.001 g", source = "common practice, no source" },
+    history       = ask.record  { "Own record of charges: used over reckoned", optional = true, fields = {
+                      median = ask.ratio { "Median", from = "50 %", to = "200 %" },
+                      spread = ask.ratio { "Standard deviation of its logarithm", from = "0.1 %", to = "50 %" } } },
+    quantile      = ask.ratio   { "How sure the charge is to be enough", default = "95 %", from = "50 %", to = "99.9 %", source = "common practice, no source" },
+    failure_cost  = ask.money   { "What a failed casting costs", optional = true },
+    carrying_cost = ask.price   { "What it costs to carry one more gram round the loop", optional = true, example = "0.60 USD/g" },
+    least_z       = ask.number  { "Least number of spreads above the least charge, where costs ask for fewer", default = 1.645, source = "one-sided 95 % of a normal spread" },
+    most_z        = ask.number  { "Most number of spreads that a normal tail is trusted for", default = 3, source = "common practice, no source" },
+    scale_step    = ask.mass    { "Step to which the charge is weighed out", default = "0.1 g", from = "0.0001 g", to = "1 g", source = "common practice, no source" },
+    crucible      = ask.volume  { "What the crucible may hold", optional = true },
+    crucibles     = ask.list    { "The house's crucibles", of = crucibles.crucible, optional = true },
+    brim_fill     = ask.ratio   { "Part of a crucible's brim that may be filled", default = "75 %", from = "10 %", to = "95 %", source = "common practice, no source" },
+    least_fill    = ask.ratio   { "Part of a crucible below which a melt is not felt", default = "15 %", source = "common practice, no source" },
+    most_charge   = ask.mass    { "Most that the casting machine takes", optional = true },
+    split_sprues  = ask.ratio   { "Sprues that each further casting adds when a tree is split", default = "20 %", source = "common practice, no source" },
+  },
+  gives = {
+    piece         = give.mass   "Raw castings, sprues cut off",
+    pieces        = give.list   { "Raw castings one by one", of = give.record { "A casting", fields = {
+                      name = give.text "Piece", count = give.whole "How many", mass = give.mass "One, raw",
+                      sound = give.mass "One, raw and sound" } } },
+    sound         = give.mass   "What sound raw castings weigh, shrinkage counted",
+    sprue         = give.mass   "Sprues and stem",
+    filled        = give.mass   "Pieces and sprues together",
+    button_mass   = give.mass   "Button",
+    ratio         = give.ratio  "Metal for one gram of wax",
+    need          = give.mass   "Metal needed, with the whole button",
+    least_charge  = give.mass   "Charge that leaves the least button",
+    filling_charge = give.mass  "Charge that just fills pieces and sprues",
+    spread        = give.mass   "Spread of the need, one standard deviation",
+    safe_charge   = give.mass   "Charge that is enough as surely as the house asks",
+    worth_z       = give.number { "Spreads above the least charge that the costs ask for", optional = true },
+    worth_charge  = give.mass   { "Charge that the costs ask for", optional = true },
+    charge        = give.mass   "Metal to weigh out",
+    cast_tree     = give.mass   "Tree that the charge leaves, clean and dry",
+    thin_chance   = give.ratio  "Chance of a thin button",
+    misrun_chance = give.ratio  "Chance of a misrun",
+    melt_volume   = give.volume "Volume of the melt",
+    crucible_room = give.volume "What the crucible may hold",
+    crucible_name = give.text   { "Crucible", optional = true },
+    crucible_share = give.ratio "Part of the crucible that the melt fills",
+    split         = give.list   { "Castings, when no crucible holds all", optional = true, of = give.record { "A casting", fields = {
+                      pieces = give.text "Pieces", piece = give.mass "Raw castings", sprue = give.mass "Sprues", charge = give.mass "Metal to weigh out" } } },
+  },
+
+  work = function (job, house, sheet)
+    local bench, metal = sheet.bench, job.metal
+    local ratio = metal.density / house.wax_density
+    local castings = patterns.castings(job, metal.density, house)
+    local piece = sum(castings, function (c) return c.raw * c.count end)
+    local sprue = patterns.sprues(job, castings, metal.density, house)
+    local button = job.button_volume and job.button_volume * metal.density or house.button
+    if not button then error("the button is not given: give button, the metal that must stand in it, or button_volume") end
+    if house.least_button and house.least_button > button then
+      error(text.fill("the least button ({least}) is more than the button ({button})", { least = house.least_button, button = button }))
+    end
+
+    -- The shrinkage is left out of the charge, where it is a reserve of some 4 % on the pieces; a raw casting is judged
+    -- with it.
+    local credit = (1 - house.shrink) ^ 3
+    local sound = piece * credit
+    local f = short.reckon(piece, sprue, button, house)
+    local charge = job.wish or f.charge
+    local thin = short.chance(charge, f.least, f.least_spread, house):as "%":nearest "0.01 %"
+    local misrun = short.chance(charge, f.fills, f.filling_spread, house):as "%":nearest "0.01 %"
+    local cast_tree = ((charge - house.skull) * (1 - house.melt_loss)):nearest "0.01 g"
+    local melt_volume = (charge / metal.liquid_density):as "cm3":up_to "0.001 cm3"
+    local room, crucible, holds = place_for(melt_volume, job, house)
+    room = room:as "cm3":down_to "0.001 cm3"
+    local share = (melt_volume / room):as "%":up_to "1 %"
+    local plan
+    if not holds then
+      plan = short.split(castings, sprue, button, house, function (part) return part / metal.liquid_density <= room end)
+    end
+
+    doubts(castings, piece, sprue, ratio, house, sheet)
+    if not holds then
+      sheet:stop("crucible", text.fill("{charge} of {metal} is {volume} as a melt, and {crucible} may hold {room}: {way}", {
+        charge = charge, metal = name_of(metal), volume = melt_volume, room = room, crucible = crucible or "the crucible",
+        way = plan and text.fill("cast it in {n}, as listed", { n = #plan }) or "take a larger crucible, or a lighter button and sprues" }), { "charge" })
+    elseif share < house.least_fill then
+      sheet:confirm("crucible-low", text.fill("The melt fills {share} of the crucible: the thermocouple may hang free, and a coil hardly grips it",
+                    { share = share }), { "charge" })
+    end
+    if house.most_charge and charge > house.most_charge then
+      sheet:stop("machine", text.fill("The charge is {charge}, and the casting machine takes {most}", { charge = charge, most = house.most_charge }), { "charge" })
+    end
+    if job.wish and job.wish < f.least then
+      sheet:confirm("short", text.fill("{wish} is {missing} below the charge that leaves the least button", {
+                    wish = job.wish, missing = (f.least - job.wish):up_to "0.01 g" }), { "charge" })
+    elseif job.wish and job.wish < f.safe then
+      sheet:note("below-quantile", text.fill("{wish} is below your {quantile} by {missing}", {
+                 wish = job.wish, quantile = house.quantile, missing = (f.safe - job.wish):up_to "0.01 g" }))
+    end
+    if job.raw and job.raw < sound * (1 - SOUND_WITHIN) then
+      sheet:note("light-casting", text.fill("The raw castings weigh {raw}, {short} less than sound ones ({sound}): look for pores and misruns", {
+                 raw = job.raw, short = ((sound - job.raw) / sound):as "%":nearest "0.1 %", sound = sound:nearest "0.01 g" }))
+    end
+
+    local pieces = {}
+    for i, c in ipairs(castings) do
+      pieces[i] = { name = c.name, count = c.count, mass = c.raw:nearest "0.01 g", sound = (c.raw * credit):nearest "0.01 g" }
+    end
+    local split
+    if plan then
+      split = {}
+      for i, part in ipairs(plan) do
+        local names = {}
+        for name, count in pairs(part.count) do table.insert(names, count .. " of " .. name) end
+        split[i] = { pieces = table.concat(names, ", "), piece = part.piece:nearest "0.01 g", sprue = part.sprue:nearest "0.01 g", charge = part.charge }
+      end
+    end
+
+    bench:line("Metal", metal)
+    bench:line("Metal for 1 g of wax", ratio:nearest "0.001")
+    bench:line("Need, with the whole button", f.whole:up_to "0.01 g")
+    bench:line(text.fill("Enough in {q} of castings", { q = house.quantile }), f.safe:up_to(house.scale_step))
+    if f.worth then bench:line("Worth its cost", f.worth:up_to(house.scale_step)) end
+    bench:line("Metal to weigh out", charge, { record = "charge", big = true })
+    bench:line("Chance of a thin button", thin)
+    bench:line("Chance of a misrun", misrun)
+    if crucible then bench:line("Crucible", crucible) end
+    bench:line("The melt fills of it", share)
+    if split then
+      local rows = {}
+      for i, part in ipairs(split) do rows[i] = { i, part.pieces, part.piece, part.sprue, part.charge } end
+      bench:grid { columns = { "Casting", "Pieces", "Raw", "Sprues", "Weigh out" }, rows = rows }
+    end
+    bench:line("Tree, clean and dry", cast_tree, { record = "tree" })
+    if #pieces > 1 then
+      local rows = {}
+      for i, p in ipairs(pieces) do rows[i] = { p.name, p.count, p.mass, p.sound } end
+      bench:grid { columns = { "Piece", "How many", "One, by ratio", "One, sound" }, rows = rows }
+    end
+    bench:line("Raw castings by ratio", piece:nearest "0.01 g")
+    bench:line("Raw castings when sound", sound:nearest "0.01 g", { record = "raw casting" })
+
+    return {
+      piece = piece:nearest "0.01 g", pieces = pieces, sound = sound:nearest "0.01 g", sprue = sprue:nearest "0.01 g",
+      filled = (piece + sprue):nearest "0.01 g", button_mass = button:nearest "0.01 g", ratio = ratio:nearest "0.0001",
+      need = f.whole:up_to "0.01 g", least_charge = f.least:up_to "0.01 g", filling_charge = f.fills:up_to "0.01 g",
+      spread = f.spread:nearest "0.001 g", safe_charge = f.safe:up_to(house.scale_step),
+      worth_z = f.z, worth_charge = f.worth and f.worth:up_to(house.scale_step),
+      charge = charge, cast_tree = cast_tree, thin_chance = thin, misrun_chance = misrun,
+      melt_volume = melt_volume, crucible_room = room, crucible_name = crucible, crucible_share = share, split = split,
+    }
+  end,
+
+  proofs = {
+    { "18 kt from 2.85 g of wax",
+      given = { wax = "2.85 g", sprues = "0.31 g", metal = "Au750 yellow 3N", button = "9 g", crucible = "6 cm3" },
+      expect = { piece = "45.9 g" }, within = "0.1 g", source = "worked example of our own" },
+
+    { "5 g of wax and a tenth more for the button, 14 kt at 13.5 to 1",
+      given = { wax = "5 g", sprues = "0.5 g", metal = YELLOW_14K_AT_13_5, wax_density = "1 g/cm3", button = "0 g", crucible = "10 cm3" },
+      expect = { filled = "74.25 g" }, within = "0.005 g", source = "How to determine the correct metal weight (a casting supplier's help page)" },
+    { "a tree of 43.5 g on a base of 38 g, in silver",
+      given = { wax = "4 g", tree = "43.5 g", base = "38 g", metal = SILVER_AT_10_5, wax_density = "1 g/cm3", button = "0 g", crucible = "10 cm3" },
+      expect = { filled = "57.75 g" }, within = "0.005 g", source = "Calculate weight and metal (a casting supplier's page of tips)" },
+    { "the same tree in gold 750",
+      given = { wax = "4 g", tree = "43.5 g", base = "38 g", metal = GOLD_AT_15_2, wax_density = "1 g/cm3", button = "0 g", crucible = "10 cm3" },
+      expect = { filled = "83.6 g" }, within = "0.005 g", source = "Calculate weight and metal (a casting supplier's page of tips)" },
+
+    { "a small 18 kt piece: masses and the charge by its cost",
+      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g", quantile = "50 %", wish = "18.0 g", scale_step = "0.01 g",
+                failure_cost = "180 USD", carrying_cost = "0.60 USD/g", crucibles = { SIXTY_GRAMS } },
+      expect = { piece = "7.44 g", sprue = "4.99 g", need = "21.84 g", least_charge = "17.82 g", spread = "0.327 g", worth_charge = "18.80 g", worth_z = 3 },
+      within = "0.011 g", source = "worked example of our own" },
+    { "the same with no cap on z",
+      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g", scale_step = "0.01 g", most_z = 5,
+                failure_cost = "180 USD", carrying_cost = "0.60 USD/g", crucible = "3.4 cm3" },
+      expect = { worth_charge = "18.95 g" }, within = "0.005 g", source = "worked example of our own" },
+    { "the same: crucible rated in fine gold",
+      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", quantile = "50 %", crucibles = { SIXTY_GRAMS } },
+      expect = { charge = "21.9 g", melt_volume = "1.574 cm3", crucible_room = "3.450 cm3", crucible_name = "small", crucible_share = "46 %" },
+      source = "worked example of our own" },
+    { "chance of a thin button at 17.5 g, which must be confirmed",
+      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g", wish = "17.5 g", crucible = "3.4 cm3" },
+      expect = { thin_chance = "83.61 %" }, within = "0.01 %", stops = { "short" }, source = "worked example of our own" },
+    { "chance at 18.0 g",
+      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g", wish = "18.0 g", crucible = "3.4 cm3" },
+      expect = { thin_chance = "29.10 %" }, within = "0.01 %", source = "worked example of our own" },
+    { "chance at 18.5 g",
+      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g", wish = "18.5 g", crucible = "3.4 cm3" },
+      expect = { thin_chance = "1.88 %" }, within = "0.01 %", source = "worked example of our own" },
+    { "chance at 19.0 g",
+      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g", wish = "19.0 g", crucible = "3.4 cm3" },
+      expect = { thin_chance = "0.02 %" }, within = "0.01 %", source = "worked example of our own" },
+
+    { "eight rose pieces are too much for the crucible",
+      given = { patterns = { { name = "link", volume = "186 mm3", count = 8 } }, sprue_volume = "0.92 cm3", button_volume = "1.60 cm3", metal = ROSE_14K,
+                melt_loss = "0.6 %", skull = "0.4 g", quantile = "50 %", crucibles = { { name = "open", material = "ceramic", brim = "5.0 cm3" } } },
+      expect = { piece = "19.70 g", sound = "18.94 g", sprue = "12.18 g", button_mass = "21.18 g", need = "53.79 g", crucible_room = "3.75 cm3",
+                 split = { { pieces = "4 of link", piece = "9.85 g", sprue = "7.31 g", charge = "39.0 g" },
+                           { pieces = "4 of link", piece = "9.85 g", sprue = "7.31 g", charge = "39.0 g" } } },
+      stops = { "crucible" }, source = "worked example of our own" },
+    { "four of them, by the studio's own record",
+      given = { patterns = { { name = "link", volume = "186 mm3", count = 4 } }, sprue_volume = "0.552 cm3", button_volume = "1.60 cm3", metal = ROSE_14K,
+                melt_loss = "0.6 %", skull = "0.4 g", quantile = "98 %", history = { median = "102 %", spread = "5 %" }, scale_step = "0.01 g",
+                wish = "40.0 g", crucible = "3.75 cm3" },
+      expect = { need = "38.98 g", safe_charge = "44.06 g", thin_chance = "45.09 %" }, source = "worked example of our own" },
+
+    { "cuff links: two waxes, a charge 0.14 g below the 95 %",
+      given = { patterns = { { name = "left", wax = "0.395 g" }, { name = "right", wax = "0.401 g" } }, sprues = "0.34 g", metal = YELLOW_14K, button = "11 g",
+                button_spread = "1.2 g", scale_step = "0.01 g", wish = "29.0 g", crucibles = { SIXTY_GRAMS, ONE_FIFTY } },
+      expect = { piece = "10.96 g", sprue = "4.68 g", need = "27.08 g", spread = "1.251 g", safe_charge = "29.14 g", crucible_name = "small", crucible_share = "71 %" },
+      source = "worked example of our own" },
+    { "ear cuff of palladium white from a resin model",
+      given = { volume = "268 mm3", sprue_volume = "210 mm3", metal = PALLADIUM_14K, button = "8 g", quantile = "50 %", crucibles = { SIXTY_GRAMS, WHITE_ONLY } },
+      expect = { piece = "3.92 g", sprue = "3.07 g", need = "15.36 g", crucible_name = "white" }, within = "0.01 g", source = "worked example of our own" },
+    { "three rings do not go into the small crucible",
+      given = { wax = "2.0939 g", sprues = "0.52 g", metal = YELLOW_18K, button = "14 g", button_spread = "1.2 g", scale_step = "0.01 g", wish = "60.0 g",
+                use_crucible = "small", crucibles = { SIXTY_GRAMS, ONE_FIFTY } },
+      expect = { piece = "33.72 g", sprue = "8.37 g", need = "56.68 g", safe_charge = "59.06 g", melt_volume = "4.313 cm3" },
+      stops = { "crucible" }, source = "worked example of our own" },
+    { "cloak pin: the large crucible is the smallest that holds it",
+      given = { wax = "3.92 g", sprues = "0.62 g", metal = ROSE_9K, button = "16 g", button_spread = "1.6 g", melt_loss = "0.6 %", skull = "0.5 g",
+                scale_step = "0.01 g", wish = "74.0 g", crucibles = { SIXTY_GRAMS, ONE_FIFTY } },
+      expect = { piece = "45.98 g", sprue = "7.27 g", need = "70.17 g", safe_charge = "73.28 g", crucible_name = "large", crucible_share = "85 %" },
+      source = "worked example of our own" },
+  },
+}

@@ -1,0 +1,69 @@
+-- Patterns of wax or resin, and the metal that takes their place: the same volume, so masses go as densities.
+
+local pattern = ask.record { "A pattern", fields = {
+  name   = ask.text   { "What it is called" },
+  wax    = ask.mass   { "Mass of one, in wax", optional = true, from = "0.001 g", to = "2 kg" },
+  resin  = ask.mass   { "Mass of one, in resin", optional = true, from = "0.001 g", to = "2 kg" },
+  volume = ask.volume { "Volume of one", optional = true, from = "0.1 mm3", to = "2 L" },
+  count  = ask.whole  { "How many", default = 1, from = 1, to = 200, source = "one unless said" },
+} }
+
+-- The one of several figures that was given; none, or two of them, is an error.
+local function one_of(record, names, what)
+  local found
+  for _, name in ipairs(names) do
+    if record[name] and found then
+      error(text.fill("{what} is given twice, as {a} and as {b}: give one of them", { what = what, a = found, b = name }))
+    end
+    if record[name] then found = name end
+  end
+  if not found then
+    error(text.fill("{what} is not given: give one of {names}", { what = what, names = table.concat(names, ", ") }))
+  end
+  return found
+end
+
+-- Every pattern of a job with the raw casting of one (exact), whether they came as a list or as one.
+local function castings(job, density, house)
+  local list = job.patterns
+  if list and (job.wax or job.resin or job.volume) then
+    error("the patterns are given twice, as a list and as one: put the one into the list")
+  elseif list and #list == 0 then
+    error("the list of patterns is empty")
+  end
+  local out = {}
+  for _, p in ipairs(list or { { name = "piece", wax = job.wax, resin = job.resin, volume = job.volume, count = 1 } }) do
+    local how = one_of(p, { "wax", "resin", "volume" }, list and "the pattern " .. p.name or "the pattern")
+    local raw
+    if how == "volume" then
+      raw = p.volume * density
+    else
+      raw = p[how] * density / (how == "wax" and house.wax_density or house.resin_density)
+    end
+    table.insert(out, { name = p.name, count = p.count, how = how, raw = raw, wax = p.wax })
+  end
+  return out
+end
+
+-- The metal of the sprues: their wax weighed alone, or what the tree weighs more than base and pieces, or a volume.
+local function sprues(job, castings, density, house)
+  local how = one_of(job, { "sprues", "sprue_volume", "tree" }, "the wax of the sprues")
+  if how == "sprue_volume" then return job.sprue_volume * density end
+  local wax = job.sprues
+  if how == "tree" then
+    if not job.base then error("the tree was weighed on its base: give the base alone as well") end
+    local pieces = Q "0 g"
+    for _, c in ipairs(castings) do
+      if not c.wax then error("the sprues follow from the tree only where every pattern was weighed in wax: weigh the sprues alone") end
+      pieces = pieces + c.wax * c.count
+    end
+    wax = job.tree - job.base - pieces
+    if wax < Q "0 g" then
+      error(text.fill("the tree ({tree}) weighs less than its base ({base}) and the pieces ({pieces})",
+                      { tree = job.tree, base = job.base, pieces = pieces }))
+    end
+  end
+  return wax * density / house.wax_density
+end
+
+return { pattern = pattern, castings = castings, sprues = sprues }
