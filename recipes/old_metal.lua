@@ -126,20 +126,21 @@ return recipe {
     refiner_net_low = give.money "A refiner would pay for what is surely there",
     offer           = give.money "Offered for it",
     exposure        = give.money "Credit above what a refiner surely pays",
-    melt_fine       = give.fine_mass "Fine gold in the pieces that may be melted",
-    melt_spread     = give.fine_mass "Its uncertainty, one standard deviation",
-    melt_low        = give.fine_mass "Fine gold that is surely in them",
+    handed_fine      = give.fine_mass "Fine gold in the pieces that are handed over: signed to be melted, or to be refined",
+    handed_spread    = give.fine_mass "Its uncertainty, one standard deviation",
+    handed_low       = give.fine_mass "Fine gold that is surely in them",
     filled_most     = give.fine_mass "The most that filled and plated pieces could hold",
     by_owner        = give.by_name { "Fine gold that is surely there, by owner", of = give.fine_mass "His or hers" },
     lots            = give.list { "Pieces as lots of metal", of = give.record { "A lot", fields = {
       name = give.text "Piece", metal = give.assay "What the tests found, with its spread", mass = give.mass "Net mass",
-      tested_by = give.text "Whose error it shares", owner = give.owner "Whose it is",
+      tested_by = give.text "Whose error it shares",
+      use = give.text "How much of it must go in", owner = give.owner "Whose it is",
       consent = give.yes_no "Signed to be melted" } } },
   },
 
   work = function(job, house, sheet)
     local price = house.prices.Au
-    local assessed, gold, melt, lots = {}, {}, {}, {}
+    local assessed, gold, over, lots = {}, {}, {}, {}
     local gross, filled_most = Q "0 g", Q "0 g Au"
     for i, p in ipairs(job.pieces) do
       local a = intake.assess(p, house)
@@ -163,10 +164,10 @@ return recipe {
         findings.compare_with_stamp(a, i, sheet)
         findings.open_questions(a, i, house, price.price, sheet)
         table.insert(gold, a)
-        if p.wish == "melt" and p.consent then table.insert(melt, a) end
+        if p.wish == "refine" or p.wish == "melt" and p.consent then table.insert(over, a) end
         if p.wish == "melt" then
           table.insert(lots, { name = p.name, metal = intake.metal(a), mass = a.net:as "g", owner = p.owner,
-                               consent = p.consent, tested_by = a.readings[1].group })
+                               consent = p.consent, use = p.use, tested_by = a.readings[1].group })
         end
       end
     end
@@ -177,7 +178,7 @@ return recipe {
         s = (gross:as "g"):nearest "0.01 g", b = job.bag }), findings.MONEY)
     end
 
-    local all, to_melt = intake.total(gold, house.confidence), intake.total(melt, house.confidence)
+    local all, handed = intake.total(gold, house.confidence), intake.total(over, house.confidence)
     local w = worth(all, price, house)
     findings.cautions(job.pieces, sheet)
     receipt(job, house, sheet)
@@ -188,15 +189,15 @@ return recipe {
       held[owner] = held[owner]:down_to "0.0001 g"
       sheet.metal:line("Of this " .. owner .. "'s", held[owner])
     end
-    sheet.metal:line("In pieces signed to be melted, at least", to_melt.low:down_to "0.0001 g")
+    sheet.metal:line("In pieces handed over to be melted or refined, at least", handed.low:down_to "0.0001 g")
     if #gold > 0 then three_values(w, price, house, sheet) end
     return {
       fine = all.fine:nearest "0.0001 g", fine_spread = all.spread:up_to "0.0001 g", low = all.low:down_to "0.0001 g",
       average = #gold > 0 and all.fine / all.net or nil,
       melt_value = w.melt_value, refiner_net = w.refiner_net, refiner_net_low = w.refiner_net_low,
       offer = w.offer, exposure = w.exposure,
-      melt_fine = to_melt.fine:nearest "0.0001 g", melt_spread = to_melt.spread:up_to "0.0001 g",
-      melt_low = to_melt.low:down_to "0.0001 g",
+      handed_fine= handed.fine:nearest "0.0001 g", handed_spread= handed.spread:up_to "0.0001 g",
+      handed_low = handed.low:down_to "0.0001 g",
       filled_most = filled_most:nearest "0.0001 g", lots = lots, by_owner = held,
     }
   end,
@@ -220,7 +221,7 @@ return recipe {
                           consent = true, shares = { first = "50 %", second = "30 %", third = "20 %" },
                           tests = { { method = "xrf button", found = "897 ‰ ± 3 ‰", cut = true } } } },
                       { credit = "94 %" }),
-      expect = { fine = "28.6322 g Au", fine_spread = "0.0962 g Au", low = "28.4740 g Au", melt_low = "28.4740 g Au",
+      expect = { fine = "28.6322 g Au", fine_spread = "0.0962 g Au", low = "28.4740 g Au", handed_low = "28.4740 g Au",
                  melt_value = "2576.90 EUR", offer = "2408.90 EUR", 
                  by_owner = { first = Q "14.2370 g Au", second = Q "8.5422 g Au", third = Q "5.6948 g Au" } },
       within = "0.05 %", source = "worked example of our own" },

@@ -41,6 +41,8 @@ local piece = ask.record { "A piece as it was brought in", fields = {
   wish             = ask.choice { "The client's wish", options = { "melt", "keep", "return", "refine", "undecided" },
                                   default = "undecided", source = "until the client says" },
   consent          = ask.yes_no { "Signed: this piece may be melted", default = false, source = "no signature, no consent" },
+  use              = ask.choice { "How much of it goes into a charge", options = { "as serves", "all" }, default = "as serves",
+                                  source = "the charge takes what it needs" },
   owner            = ask.owner { "Whose it is", default = "client", source = "who brought it" },
   shares           = ask.by_name { "Owners of a shared piece", of = ask.ratio { "Share" }, default = {}, source = "one owner" },
 } }

@@ -5,7 +5,7 @@ local testing = require "testing"
 local intake = require "intake"
 
 -- What no piece in doubt may bring in.
-local MONEY = { "offer", "exposure", "lots", "melt_fine", "melt_low", "melt_spread" }
+local MONEY = { "offer", "exposure", "lots", "handed_fine", "handed_low", "handed_spread" }
 
 local function wants_melt(p) return p.wish == "melt" or p.wish == "refine" or p.wish == "undecided" end
 
