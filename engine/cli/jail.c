@@ -1,4 +1,4 @@
-#define _GNU_SOURCE /* close_range, RLIMIT_NPROC */
+#define _DEFAULT_SOURCE /* syscall, RLIMIT_NPROC */
 #include "cli/jail.h"
 
 #include <sys/resource.h>
