@@ -1,0 +1,34 @@
+/* A program that embeds the library: works one job and prints the result. */
+#include <lemel.h>
+
+#include <stdio.h>
+#include <string.h>
+
+static const char recipe[] =
+    "return recipe { title = 'Weight of a casting', version = '1.0.0', licence = 'CC0-1.0', level = 1,"
+    " asks = { wax = ask.mass { 'Finished wax' }, ratio = ask.number { 'Metal to wax' } },"
+    " gives = { piece = give.mass 'Raw casting' },"
+    " work = function (job) return { piece = job.wax * job.ratio } end }";
+static const char job[] =
+    "{ \"recipe\": \"casting\", \"given\": { \"wax\": \"2.5 g\", \"ratio\": 16 } }";
+
+int main(void)
+{
+    lml_error error;
+    lml_text result;
+    lml_engine *engine = lml_engine_new(NULL);
+    if (!engine)
+        return 1;
+    lml_status status = lml_engine_put(engine, LML_PUT_RECIPE, "casting", recipe, strlen(recipe),
+                                       "casting.lua", &error);
+    if (status == LML_OK)
+        status = lml_engine_run(engine, job, strlen(job), "job.json", &result, &error);
+    if (status == LML_OK) {
+        puts(result.text);
+        lml_text_free(engine, &result);
+    } else {
+        fprintf(stderr, "%s\n", error.message);
+    }
+    lml_engine_free(engine);
+    return status != LML_OK;
+}
