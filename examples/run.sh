@@ -10,39 +10,10 @@ build=${LEMEL_BUILD:-$root/build}
 say() { printf '\n== %s\n' "$*"; }
 fail() { printf 'run.sh: %s\n' "$*" >&2; exit 1; }
 
-has() { command -v "$1" >/dev/null 2>&1; }
-
 # ---- what is missing --------------------------------------------------------------------------------------------
 
-missing=
-need() { missing="$missing $1"; }
-has cmake || need cmake
-has cc || has gcc || has clang || need gcc
-has make || has ninja || need make
-if has pkg-config; then
-    pkg-config --exists lua5.4 || need liblua5.4-dev
-    pkg-config --exists libcjson || need libcjson-dev
-else
-    need pkg-config
-    need liblua5.4-dev
-    need libcjson-dev
-fi
-
-if [ -n "$missing" ]; then
-    has apt-get || fail "these packages are missing (by their Debian names):$missing
-Install them with your system's package manager: cmake, a C compiler, make, pkg-config, Lua 5.4 and cJSON with
-their headers. Then run this script again."
-    as_root=
-    if [ "$(id -u)" -ne 0 ]; then
-        has sudo || fail "these packages are missing:$missing
-Ask whoever looks after this machine to run: apt-get install$missing"
-        as_root=sudo
-    fi
-    say "Installing:$missing"
-    $as_root apt-get update
-    # shellcheck disable=SC2086 # a list of packages
-    $as_root apt-get install -y --no-install-recommends $missing
-fi
+. "$root/tests/need.sh"
+need build
 
 # ---- build ------------------------------------------------------------------------------------------------------
 
@@ -50,7 +21,7 @@ if [ ! -f "$build/CMakeCache.txt" ]; then
     say "Configuring in $build"
     cmake -S "$root" -B "$build" -DLEMEL_TESTS=OFF -DLEMEL_BENCH=OFF
 fi
-cmake --build "$build" --target lemel_command
+cmake --build "$build" --target lemel_command --parallel "$(cores)"
 lemel=$build/lemel
 
 # ---- the jobs ---------------------------------------------------------------------------------------------------
