@@ -3,7 +3,7 @@
 #include <string.h>
 
 static const lml_option_row rows[LML_OPTIONS] = {
-#define X(id, name, brief, value, command, help) {name, brief, value, command, help},
+#define X(id, name, brief, value, commands, help) {name, brief, value, commands, help},
     LML_OPTION_MAP(X)
 #undef X
 };
@@ -11,6 +11,17 @@ static const lml_option_row rows[LML_OPTIONS] = {
 const lml_option_row *lml_option_at(lml_option option)
 {
     return &rows[option];
+}
+
+bool lml_option_fits(const lml_option_row *row, const char *command)
+{
+    for (const char *at = row->commands; at && *at;) {
+        size_t length = strcspn(at, " ");
+        if (lml_span_is((lml_span){at, length}, command))
+            return true;
+        at += length + strspn(at + length, " ");
+    }
+    return !row->commands;
 }
 
 /* LML_OPTIONS when there is none. `name` ends at a '=' or its end. */
@@ -80,9 +91,10 @@ lml_status lml_arguments_read(int argc, char **argv, const char **word, lml_argu
 lml_status lml_arguments_fit(const lml_arguments *arguments, const char *command, lml_error *err)
 {
     for (size_t i = 0; i < LML_OPTIONS; i++)
-        if (arguments->given[i] && rows[i].command && strcmp(rows[i].command, command) != 0) {
+        if (arguments->given[i] && !lml_option_fits(&rows[i], command)) {
             lml_fail(err, LML_USAGE, "lemel %s takes no %s", command, rows[i].name);
-            return lml_error_hint(err, "%s belongs to lemel %s", rows[i].name, rows[i].command);
+            return lml_error_hint(err, "%s belongs to lemel %.*s", rows[i].name,
+                                  (int)strcspn(rows[i].commands, " "), rows[i].commands);
         }
     const char *format = arguments->value[LML_OPTION_FORMAT];
     if (format && strcmp(format, "text") != 0 && strcmp(format, "json") != 0) {

@@ -8,8 +8,8 @@
 
 #include "base/text.h"
 
-/* id, long name, short name, name of its value or NULL, the one command that takes it or NULL for
- * all, help */
+/* id, long name, short name, name of its value or NULL, the commands that take it or NULL for all,
+ * help */
 #define LML_OPTION_MAP(X)                                                                          \
     X(HOUSE, "--house", NULL, "FILE", NULL,                                                        \
       "the studio's settings [house.json beside or above the job, else here]")                     \
@@ -18,7 +18,9 @@
     X(FORMAT, "--format", NULL, "text|json", NULL, "how to print [text]")                          \
     X(SHEET, "--sheet", NULL, "NAME", "run", "one sheet only: bench, client or metal")             \
     X(DIGITS, "--digits", NULL, "N", "reckon", "round to N significant digits")                    \
-    X(AT, "--at", NULL, "MOMENT", "record", "when it was weighed; now reads the clock")            \
+    X(AT, "--at", NULL, "MOMENT", "record price",                                                  \
+      "when it was weighed or quoted; now reads the clock")                                        \
+    X(FROM, "--from", NULL, "WHO", "price", "who quoted it")                                       \
     X(OWNER, "--owner", NULL, "WHO", "record", "whose metal it is")                                \
     X(OUTPUT, "--output", "-o", "FILE", NULL, "write there, whole or not at all")                  \
     X(REPLACE, "--replace", NULL, NULL, NULL, "let -o take the place of a file that exists")       \
@@ -34,9 +36,11 @@ typedef enum lml_option {
 } lml_option;
 
 typedef struct lml_option_row {
-    const char *name, *brief, *value, *command, *help;
+    const char *name, *brief, *value, *commands, *help;
 } lml_option_row;
 const lml_option_row *lml_option_at(lml_option option);
+/* Whether the command of that name takes it. */
+bool lml_option_fits(const lml_option_row *row, const char *command);
 
 typedef struct lml_arguments {
     bool given[LML_OPTIONS];

@@ -1,3 +1,4 @@
+#include "cli/clock.h"
 #include "cli/command.h"
 #include "file/json_write.h"
 #include "file/shapes.h"
@@ -6,20 +7,6 @@
 
 #include <stdio.h>
 #include <string.h>
-#include <time.h>
-
-enum { MOMENT = 24 };
-
-/* The one place that reads the clock, and only when it is told to. */
-static lml_status write_now(char out[MOMENT], lml_error *err)
-{
-    time_t now = time(NULL);
-    struct tm local;
-    if (now == (time_t)-1 || !localtime_r(&now, &local) ||
-        strftime(out, MOMENT, "%Y-%m-%dT%H:%M", &local) == 0)
-        return lml_fail(err, LML_FAULT, "the computer's clock cannot be read");
-    return LML_OK;
-}
 
 /* One field of the entry, read as its shape has it: "31.02 g" stays a text, a count is a number. */
 static lml_status put_field(const lml_call *call, lml_span name, lml_span value, lml_json_writer *w,
@@ -63,8 +50,8 @@ static lml_status write_entry(const lml_call *call, lml_builder *out, lml_error 
 {
     const lml_arguments *a = &call->arguments;
     const char *at = a->value[LML_OPTION_AT], *owner = a->value[LML_OPTION_OWNER];
-    char now[MOMENT];
-    lml_status status = strcmp(at, "now") == 0 ? write_now(now, err) : LML_OK;
+    char now[LML_CLOCK_TEXT];
+    lml_status status = strcmp(at, "now") == 0 ? lml_clock_now(now, err) : LML_OK;
     lml_json_writer w = lml_json_writer_on(out, false);
     lml_json_open_record(&w);
     if (status == LML_OK)

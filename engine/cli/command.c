@@ -64,6 +64,15 @@ static const lml_command commands[] = {
      "returned, kept, here) counts in the metal account; without one it is a measurement.\n\n"
      "The entry is put behind the last one, and every other byte of the file stays as it is. A "
      "record only grows: an entry that is earlier than the last one is refused."},
+    {"price",
+     "METAL PRICE --at MOMENT --from WHO",
+     "set a metal's price in the price list; the former one goes to its history",
+     lml_cmd_price,
+     {"lemel price Au \"2650.30 USD/ozt\" --at 2026-11-24T09:00 --from \"refiner, buying\"",
+      "lemel price Pd \"36.00 USD/g\" --at now --from \"refiner, selling\""},
+     "METAL is its symbol: Au, Ag, Pt, Pd. The list is prices.json of the studio, or the file that "
+     "--prices names; it is written whole or not at all, and no price is lost. A price that is "
+     "earlier than the one that stands, or of another currency, is refused."},
     {"units",
      "[UNIT]",
      "the units it reads, with their exact size and source",

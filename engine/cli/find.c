@@ -232,6 +232,16 @@ lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err)
     return LML_OK;
 }
 
+lml_status lml_find_prices(const lml_call *call, char out[LML_PATH], lml_error *err)
+{
+    const char *given = call->arguments.value[LML_OPTION_PRICES];
+    char studio[LML_PATH];
+    if (given)
+        return join(out, ".", given, err);
+    find_studio(call, NULL, studio);
+    return join(out, studio, "prices.json", err);
+}
+
 lml_status lml_find_kit(const lml_call *call, const lml_target *target, lml_kit *kit,
                         lml_error *err)
 {

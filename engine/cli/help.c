@@ -22,8 +22,7 @@ static void options(lml_layout *layout, const lml_command *command)
     lml_layout_text(layout, 0, lml_span_of("options:"));
     for (size_t i = 0; i < LML_OPTIONS; i++) {
         const lml_option_row *row = lml_option_at((lml_option)i);
-        lml_span of = lml_span_of(row->command);
-        if (row->command && (!command || !lml_span_is(of, command->name)))
+        if (row->commands && (!command || !lml_option_fits(row, command->name)))
             continue;
         lml_builder name = lml_layout_scratch(layout);
         if (row->brief)

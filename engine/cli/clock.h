@@ -1,0 +1,15 @@
+/* Clock: the one place that reads the computer's clock, and only when a person wrote `--at now`.
+ *
+ * No recipe and no result depends on it: what it says is written down as if the person had.
+ */
+#ifndef LML_CLI_CLOCK_H
+#define LML_CLI_CLOCK_H
+
+#include "base/status.h"
+
+enum { LML_CLOCK_TEXT = 24 };
+
+/* Local date and time to the minute, as a moment is written. LML_FAULT. */
+lml_status lml_clock_now(char out[LML_CLOCK_TEXT], lml_error *err);
+
+#endif

@@ -1,0 +1,272 @@
+/* price: a metal's new price into prices.json, and the one that stood into its history. */
+#include "base/decimal.h"
+#include "cli/clock.h"
+#include "cli/find.h"
+#include "cli/work.h"
+#include "file/shapes.h"
+#include "file/store.h"
+#include "value/arithmetic.h"
+#include "value/read.h"
+
+#include <math.h>
+#include <string.h>
+
+/* The new price, as texts and as values. */
+typedef struct quoted {
+    lml_metal metal;
+    const char *price, *at, *from;
+    lml_value value, moment;
+    char now[LML_CLOCK_TEXT];
+} quoted;
+
+static lml_status check_words(const lml_arguments *a, lml_error *err)
+{
+    if (a->words != 2) {
+        lml_fail(err, LML_USAGE, "lemel price wants a metal and its price");
+        return lml_error_hint(err, "lemel price Au \"2650.30 USD/ozt\" --at 2026-11-24T09:00 "
+                                   "--from \"refiner, buying\"");
+    }
+    if (!a->given[LML_OPTION_AT]) {
+        lml_fail(err, LML_USAGE, "when did that price stand?");
+        return lml_error_hint(err, "add --at 2026-11-24T09:00, or --at now");
+    }
+    const char *from = a->value[LML_OPTION_FROM];
+    if (!from || !from[strspn(from, " ")]) {
+        lml_fail(err, LML_USAGE, "who quoted that price?");
+        return lml_error_hint(err, "add --from \"refiner, buying\"");
+    }
+    return LML_OK;
+}
+
+static lml_status read_metal(const char *word, lml_metal *out, lml_error *err)
+{
+    *out = lml_metal_by_symbol(lml_span_of(word));
+    if (*out)
+        return LML_OK;
+    lml_fail(err, LML_USAGE, "\"%s\" is not the symbol of a metal", word);
+    for (int m = 1; m < LML_METALS; m++)
+        if (strcmp(word, lml_metal_name((lml_metal)m)) == 0)
+            return lml_error_hint(err, "%s is %s", word, lml_metal_symbol((lml_metal)m));
+    return lml_error_hint(err, "write Au, Ag, Pt, Pd ...");
+}
+
+/* Money per mass, above nothing. */
+static lml_status read_price(const char *word, lml_value *out, lml_error *err)
+{
+    lml_status status = lml_value_read(lml_span_of(word), LML_WANT_PRICE, LML_NO_METAL, out, err);
+    if (status != LML_OK)
+        return status;
+    lml_dimension per_mass = {.mass = -1, .money = 1, .currency = out->dimension.currency};
+    if (!lml_dimension_equal(out->dimension, per_mass)) {
+        lml_fail(err, LML_BAD_VALUE, "a metal's price is money per mass, and %s is not", word);
+        return lml_error_hint(err, "such as 2650.30 USD/ozt or 85.21 USD/g");
+    }
+    if (!(out->amount > 0) || out->spread != LML_NO_SPREAD) {
+        lml_fail(err, LML_BAD_VALUE, "%s is not a price that a metal could have", word);
+        return lml_error_hint(err, "write one figure above nothing, such as 2650.30 USD/ozt");
+    }
+    return LML_OK;
+}
+
+static lml_status read_words(const lml_arguments *a, quoted *q, lml_error *err)
+{
+    lml_status status = check_words(a, err);
+    if (status == LML_OK)
+        status = read_metal(a->word[0], &q->metal, err);
+    q->price = a->word[1];
+    q->at = a->value[LML_OPTION_AT];
+    q->from = a->value[LML_OPTION_FROM];
+    if (status == LML_OK)
+        status = read_price(q->price, &q->value, err);
+    if (status == LML_OK && strcmp(q->at, "now") == 0) {
+        status = lml_clock_now(q->now, err);
+        q->at = q->now;
+    }
+    if (status == LML_OK)
+        status = lml_value_read(lml_span_of(q->at), LML_WANT_MOMENT, LML_NO_METAL, &q->moment, err);
+    return status;
+}
+
+/* ---- the list ---- */
+
+static void put_one(lml_json_writer *w, lml_span price, lml_span at, lml_span from)
+{
+    const lml_span names[] = {lml_span_of("price"), lml_span_of("at"), lml_span_of("from")};
+    const lml_span texts[] = {price, at, from};
+    for (int i = 0; i < 3; i++) {
+        lml_json_put_name(w, names[i]);
+        lml_json_put_text(w, texts[i]);
+    }
+}
+
+static lml_span text_of(const lml_json *record, const char *name)
+{
+    return lml_json_text(lml_json_member(record, name));
+}
+
+/* The new entry of the metal: its price, and behind its older history the price that stood. */
+static void put_entry(lml_json_writer *w, const quoted *q, const lml_json *stood)
+{
+    lml_json_open_record(w);
+    put_one(w, lml_span_of(q->price), lml_span_of(q->at), lml_span_of(q->from));
+    if (stood) {
+        lml_json_put_name(w, lml_span_of("history"));
+        lml_json_open_list(w);
+        const lml_json *past = lml_json_first(lml_json_member(stood, "history"));
+        for (; past; past = lml_json_next(past))
+            lml_work_put(w, past);
+        lml_json_open_record(w);
+        put_one(w, text_of(stood, "price"), text_of(stood, "at"), text_of(stood, "from"));
+        lml_json_close(w);
+        lml_json_close(w);
+    }
+    lml_json_close(w);
+}
+
+/* The list with the new entry in its place, all else as it was. `root` NULL for a new list. */
+static lml_status write_list(const lml_json *root, const quoted *q, lml_builder *out, lml_error *err)
+{
+    const char *symbol = lml_metal_symbol(q->metal);
+    const lml_json *prices = lml_json_member(root, "prices");
+    const lml_json *stood = lml_json_member(prices, symbol);
+    lml_json_writer w = lml_json_writer_on(out, true);
+    lml_json_open_record(&w);
+    for (const lml_json *m = lml_json_first(root); m && m != prices; m = lml_json_next(m)) {
+        lml_json_put_name(&w, lml_json_name(m));
+        lml_work_put(&w, m);
+    }
+    lml_json_put_name(&w, lml_span_of("prices"));
+    lml_json_open_record(&w);
+    for (const lml_json *m = lml_json_first(prices); m; m = lml_json_next(m)) {
+        lml_json_put_name(&w, lml_json_name(m));
+        if (m == stood)
+            put_entry(&w, q, stood);
+        else
+            lml_work_put(&w, m);
+    }
+    if (!stood) {
+        lml_json_put_name(&w, lml_span_of(symbol));
+        put_entry(&w, q, NULL);
+    }
+    lml_json_close(&w);
+    for (const lml_json *m = prices ? lml_json_next(prices) : NULL; m; m = lml_json_next(m)) {
+        lml_json_put_name(&w, lml_json_name(m));
+        lml_work_put(&w, m);
+    }
+    lml_json_close(&w);
+    return lml_work_end(&w, err);
+}
+
+/* What stood must be earlier, and of the same currency. `change` is new / old - 1. */
+static lml_status hold_against(const lml_json *stood, const quoted *q, double *change, lml_error *err)
+{
+    lml_value price, at, ratio;
+    int order = 0;
+    lml_status status =
+        lml_value_read(text_of(stood, "price"), LML_WANT_PRICE, LML_NO_METAL, &price, err);
+    if (status == LML_OK)
+        status = lml_value_read(text_of(stood, "at"), LML_WANT_MOMENT, LML_NO_METAL, &at, err);
+    if (status == LML_OK)
+        status = lml_compare(&q->moment, &at, &order, err);
+    if (status != LML_OK)
+        return lml_json_place(stood, status, err);
+    if (order <= 0) {
+        lml_json_fail(stood, err, LML_BAD_VALUE, "the price that stands is of %.*s, and %s is not later",
+                      (int)text_of(stood, "at").length, text_of(stood, "at").at, q->at);
+        return lml_error_hint(err, "a price list only grows; to mend an entry, edit the file");
+    }
+    if (!lml_dimension_equal(price.dimension, q->value.dimension)) {
+        lml_json_fail(stood, err, LML_MISMATCH, "the list has %.*s, and %s is of another currency",
+                      (int)text_of(stood, "price").length, text_of(stood, "price").at, q->price);
+        return lml_error_hint(err, "no rate of exchange is guessed: quote it in the list's currency");
+    }
+    status = lml_div(&q->value, &price, &ratio, err);
+    *change = ratio.amount - 1;
+    return status;
+}
+
+/* ---- the report ---- */
+
+static lml_status report(lml_call *call, const quoted *q, const char *path, const lml_json *stood,
+                         double change, lml_error *err)
+{
+    char percent[LML_NUMBER_TEXT];
+    lml_write_double(round(change * 1000) / 10, percent);
+    if (fabs(change) > 0.5)
+        lml_append_format(&call->aside, "%s: %s moved by %s %%: is the unit right?\n", path,
+                          lml_metal_name(q->metal), percent);
+    if (lml_call_wants_json(call)) {
+        lml_json_writer w = lml_json_writer_on(&call->out, true);
+        lml_json_open_record(&w);
+        lml_json_put_member(&w, "file", path);
+        lml_json_put_member(&w, "metal", lml_metal_symbol(q->metal));
+        put_one(&w, lml_span_of(q->price), lml_span_of(q->at), lml_span_of(q->from));
+        if (stood) {
+            lml_json_put_name(&w, lml_span_of("before"));
+            lml_json_put_text(&w, text_of(stood, "price"));
+        }
+        lml_json_close(&w);
+        return lml_work_end(&w, err);
+    }
+    if (lml_call_quiet(call))
+        return LML_OK;
+    lml_append_format(&call->out, "%s: %s %s (%s, %s)", path, lml_metal_symbol(q->metal), q->price,
+                      q->at, q->from);
+    if (stood)
+        lml_append_format(&call->out, "; before %.*s, %s%s %%",
+                          (int)text_of(stood, "price").length, text_of(stood, "price").at,
+                          change > 0 ? "+" : "", percent);
+    lml_append_char(&call->out, '\n');
+    return lml_builder_status(&call->out, err);
+}
+
+static lml_status read_list(const lml_call *call, const char *path, lml_json_document **out,
+                            lml_error *err)
+{
+    lml_builder text = lml_builder_on(&call->alloc, 0);
+    lml_status status = lml_store_read(path, LML_STORE_SIZE, &text, err);
+    if (status == LML_OK)
+        status = lml_json_read(&call->alloc, (lml_span){text.at, text.length}, NULL, path, out, err);
+    if (status == LML_OK && (status = lml_shape_check(&lml_prices_shape, lml_json_root(*out), err))) {
+        lml_json_free(*out);
+        *out = NULL;
+    }
+    lml_builder_free(&text);
+    return status;
+}
+
+lml_status lml_cmd_price(lml_call *call, lml_error *err)
+{
+    quoted q = {.metal = LML_NO_METAL};
+    char path[LML_PATH];
+    lml_json_document *list = NULL;
+    lml_builder after = lml_builder_on(&call->alloc, 0);
+    double change = 0;
+    lml_status status = read_words(&call->arguments, &q, err);
+    if (status == LML_OK)
+        status = lml_find_prices(call, path, err);
+    if (status != LML_OK)
+        return status;
+    bool is_new = false;
+    status = read_list(call, path, &list, err);
+    if (status == LML_NO_FILE && !call->arguments.given[LML_OPTION_PRICES]) {
+        is_new = true; /* a studio's first price; a folder or an unreadable file is refused below */
+        status = LML_OK;
+        if (err)
+            memset(err, 0, sizeof *err);
+    }
+    const lml_json *root = list ? lml_json_root(list) : NULL;
+    const lml_json *stood =
+        lml_json_member(lml_json_member(root, "prices"), lml_metal_symbol(q.metal));
+    if (status == LML_OK && stood)
+        status = hold_against(stood, &q, &change, err);
+    if (status == LML_OK)
+        status = write_list(root, &q, &after, err);
+    if (status == LML_OK)
+        status = lml_store_write(path, (lml_span){after.at, after.length}, !is_new, err);
+    if (status == LML_OK)
+        status = report(call, &q, path, stood, change, err);
+    lml_json_free(list);
+    lml_builder_free(&after);
+    return status;
+}
