@@ -1,0 +1,56 @@
+-- Moulds, burnout cycles and quench times: what is published and what is practice.
+
+local checked = "2026-11-24"
+local PRACTICE = "common practice, no source"
+local MAKER = "a maker's 6, 8 and 12 hour cycles, quoted on a trade discussion page"
+
+-- What a mould stands: the kiln it may be burnt out in, and the metal that may be poured into it.
+local moulds = {
+  gypsum = { kiln = Q "735 °C", metal = Q "1150 °C",
+             source = "top hold 732 °C in " .. MAKER .. "; metal: at 1175 °C gypsum begins to break down (casting pure gold, technical article)" },
+  phosphate = { kiln = Q "1000 °C", metal = Q "1500 °C", source = "final burnout 870 to 1000 °C: from memory, unverified; its maker's sheet decides" },
+}
+local mould_names = { "gypsum", "phosphate" }
+
+-- Silica swells all at once here; a mould that is driven through it faster cracks.
+local inversions = {
+  { name = "cristobalite", from = Q "220 °C", to = Q "275 °C", at_most = Q "5 Δ°C/min" },
+  { name = "quartz",       from = Q "563 °C", to = Q "583 °C", at_most = Q "5 Δ°C/min" },
+}   -- temperatures from memory, unverified (quartz 573 °C; cristobalite 260 °C in trade texts). 5 °C a minute is the slow
+    -- heating in: Gypsum-bonded investment and dental precision casting II and IV (abstracts)
+
+-- A mould that was hot and has cooled below this is not heated again.
+local NO_REHEAT = Q "370 °C"   -- common practice, no source
+
+-- Steps as printed: so long at each setting, the way up to it included. The last is the casting temperature.
+local published = {
+  ["6 h"]  = { flask = "2.5 x 2.5 in", source = MAKER, steps = { { "300 °F", "2 h" }, { "700 °F", "1 h" }, { "1350 °F", "2 h" }, { "casting", "1 h" } } },
+  ["8 h"]  = { flask = "3.5 x 4 in", source = MAKER, steps = { { "300 °F", "2 h" }, { "700 °F", "2 h" }, { "1350 °F", "3 h" }, { "casting", "1 h" } } },
+  ["12 h"] = { flask = "4 x 8 in; resin of any size", source = MAKER,
+               steps = { { "300 °F", "2 h" }, { "600 °F", "2 h" }, { "900 °F", "2 h" }, { "1350 °F", "4 h" }, { "casting", "2 h" } } },
+}
+
+-- Minutes from the pour to the water. Red gold goes in while it is well above 410 °C, where gold and copper begin to
+-- order (J. C. Kraut and W. B. Stern, Gold Bulletin 33(2), 2000) and turn brittle; nickel white cracks when shocked.
+local quench = {
+  yellow            = { from = Q "8 min",  to = Q "12 min", source = PRACTICE },
+  rose              = { from = Q "4 min",  to = Q "6 min",  source = PRACTICE .. " (elsewhere 2 to 5 min)", promptly = true },
+  ["nickel white"]  = { from = Q "15 min", to = Q "20 min", source = PRACTICE .. ": longer does no harm" },
+  ["palladium white"] = { from = Q "10 min", to = Q "15 min", source = PRACTICE },
+  silver            = { from = Q "10 min", to = Q "15 min", source = PRACTICE },
+}
+local colours = { "yellow", "rose", "nickel white", "palladium white", "silver", "stones in place" }
+
+-- The colour that decides the quench, as far as an alloy says it; nil when it does not.
+local function colour_of(metal)
+  local gold, name = metal:fineness "Au", metal.name or ""
+  if metal:fineness "Ni" > Q "10 ‰ Ni" then return "nickel white" end
+  if metal:fineness "Pd" > Q "30 ‰ Pd" then return "palladium white" end
+  if metal:fineness "Ag" > Q "500 ‰ Ag" and gold < Q "300 ‰ Au" then return "silver" end
+  if name:find "rose" or name:find "red" then return "rose" end
+  if name:find "yellow" or name:find "green" or gold > Q "900 ‰ Au" then return "yellow" end
+  return nil
+end
+
+return { moulds = moulds, mould_names = mould_names, inversions = inversions, no_reheat = NO_REHEAT, published = published,
+         quench = quench, colours = colours, colour_of = colour_of, checked = checked }

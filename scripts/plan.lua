@@ -1,0 +1,273 @@
+-- The day planner: from the moment of the first pour back to the moment at which the kiln starts.
+--
+-- It is worked thousands of times while it looks for the best stretch of the holds, so inside it everything is a bare
+-- number: minutes from midnight of the day of the pour, °C, °C a minute, W, J/K. The recipe that uses it turns
+-- values into these and back, and says what the rules are; the planner only keeps them.
+
+local DAY = 1440
+local QUARTER = 15   -- holds are stretched by quarters of an hour
+
+-- ---- segments -------------------------------------------------------------------------------------------------
+
+-- The fastest that every part of the way from `low` to `high` allows: a ramp has one rate, its slowest part's.
+local function slowest(ranges, low, high)
+  local rate, why = nil, nil
+  for _, r in ipairs(ranges) do
+    if r.low < high and r.high > low and (rate == nil or r.rate < rate) then rate, why = r.rate, r.name end
+  end
+  return rate, why
+end
+
+local function ramp(from, to, rate, step)
+  return { ramp = true, from = from, to = to, rate = to > from and rate or -rate, minutes = abs(to - from) / rate, step = step, soft = 0 }
+end
+
+local function hold(at, minutes, soft, step)
+  return { from = at, to = at, rate = 0, minutes = minutes, soft = soft or 0, step = step }
+end
+
+-- The segments up to the first pour, those after it, and a list of what clashes (code and words).
+--   p.steps     { to, rate or nil, hold or stage, soft, hands }: stage is the hold with the way up to it
+--   p.heating, p.limits, p.cooling   { low, high, rate, name }: what the kiln can do, and what the mould stands
+--   p.pours     { at, hold, minutes, names }, hottest first
+local function build(p)
+  local before, after, clashes, notes = {}, {}, {}, {}
+  local function clash(code, words) table.insert(clashes, { code = code, text = words }) end
+  local here, hottest = p.room, 0
+  for i, s in ipairs(p.steps) do
+    local fastest = slowest(p.heating, here, s.to)
+    local stands, where = slowest(p.limits, here, s.to)
+    if s.to < here then
+      clash("reheat", text.fill("step {i} goes down to {t} °C before the burnout is done: a mould that has cooled is not heated again", { i = i, t = s.to }))
+      return before, after, clashes, notes
+    elseif fastest == nil or s.to > p.heating[#p.heating].high then
+      clash("kiln-reach", text.fill("step {i} asks {t} °C, and the kiln reaches {most} °C", { i = i, t = s.to, most = p.heating[#p.heating].high }))
+      return before, after, clashes, notes
+    end
+    local rate = s.rate or fastest
+    if rate > fastest then
+      table.insert(notes, { code = "slow-kiln", text = text.fill("the kiln cannot follow step {i} at {r} °C a minute, only at {f}: {m} min longer", {
+        i = i, r = rate, f = fastest, m = ceil((s.to - here) * (1 / fastest - 1 / rate)) }) })
+      rate = fastest
+    end
+    if stands and rate > stands then
+      table.insert(notes, { code = "inversion", text = text.fill("step {i} goes through the {w} inversion, and is slowed to {s} °C a minute", { i = i, w = where, s = stands }) })
+      rate = stands
+    end
+    rate = p.settable(rate)
+    local up = ramp(here, s.to, rate, i)
+    local stay = s.stage and s.stage - up.minutes or s.hold or 0
+    if stay < 0 then
+      clash("stage", text.fill("step {i} is to take {s} min in all, and the way up to {t} °C takes {m}", { i = i, s = s.stage, t = s.to, m = ceil(up.minutes) }))
+    end
+    local rest = hold(s.to, stay, s.soft, i)
+    if up.minutes > 0 then up.hands = s.hands else rest.hands = s.hands end
+    if up.minutes > 0 then table.insert(before, up) end
+    if stay > 0 then table.insert(before, rest) end
+    here, hottest = s.to, max(hottest, s.to)
+  end
+  for i, pour in ipairs(p.pours) do
+    local list = i == 1 and before or after
+    if pour.at > here then
+      clash("too-cool", text.fill("{names} is wanted at {t} °C, hotter than the {h} °C that go before", { names = pour.names, t = pour.at, h = here }))
+      return before, after, clashes, notes
+    end
+    if pour.at < here then table.insert(list, ramp(here, pour.at, slowest(p.cooling, pour.at, here), #p.steps + i)) end
+    table.insert(list, hold(pour.at, pour.hold, i == 1 and p.casting_soft or 0, #p.steps + i))
+    if i < #p.pours then table.insert(after, hold(pour.at, pour.minutes, 0, #p.steps + i)) end
+    here = pour.at
+  end
+  return before, after, clashes, notes
+end
+
+local function length(segments)
+  local total = 0
+  for _, s in ipairs(segments) do total = total + s.minutes end
+  return total
+end
+
+-- ---- the clock ------------------------------------------------------------------------------------------------
+
+-- Whether a time of day lies inside a window, which may go over midnight. Its two ends are still outside: what is due
+-- at bedtime is done before bed.
+local function within(window, t)
+  local m = t % DAY
+  if window.from <= window.to then return m > window.from and m < window.to end
+  return m > window.from or m < window.to
+end
+
+local function asleep(p, t) return p.sleep ~= nil and within(p.sleep, t) end
+
+-- The last moment at or before t at which somebody is awake.
+local function awake_before(p, t)
+  if not asleep(p, t) then return t end
+  return t - (t - p.sleep.from) % DAY
+end
+
+-- Calls `see(from, to)` for each stretch of [t0, t1] that lies in a window of the day.
+local function each_overlap(window, t0, t1, see)
+  local span = (window.to - window.from) % DAY
+  if span == 0 then span = DAY end
+  local begin = window.from + DAY * floor((t0 - window.from - span) / DAY)
+  while begin < t1 do
+    local from, to = max(begin, t0), min(begin + span, t1)
+    if from < to then see(from, to) end
+    begin = begin + DAY
+  end
+end
+
+-- Minutes of a segment that ends at `finish` during which the kiln stands above the ceiling and everybody sleeps.
+local function hot_and_alone(p, s, minutes, finish)
+  if not p.sleep or not p.ceiling or max(s.from, s.to) <= p.ceiling then return 0 end
+  local t0, t1 = finish - minutes, finish
+  if s.ramp and s.from < p.ceiling then t0 = t0 + (p.ceiling - s.from) / s.rate end
+  if s.ramp and s.to < p.ceiling then t1 = t0 + (p.ceiling - s.from) / s.rate end
+  local alone = 0
+  each_overlap(p.sleep, t0, t1, function(from, to) alone = alone + (to - from) end)
+  return alone
+end
+
+-- ---- energy ---------------------------------------------------------------------------------------------------
+
+local function power(p, s, temperature) return p.heat.capacity * s.rate / 60 + p.heat.losses * (temperature - p.room) end
+
+-- Energy (J) between two moments of a segment: the power runs straight, and a kiln cannot take heat back.
+local function energy(p, s, begin, from, to)
+  local w0 = power(p, s, s.from + s.rate * (from - begin))
+  local w1 = power(p, s, s.from + s.rate * (to - begin))
+  local seconds = 60 * (to - from)
+  if w0 >= 0 and w1 >= 0 then return (w0 + w1) / 2 * seconds end
+  local top = max(w0, w1)
+  return top <= 0 and 0 or top * top / (2 * abs(w0 - w1)) * seconds
+end
+
+-- Energy of a segment in each band of the tariff.
+local function by_band(p, s, minutes, finish, add)
+  local begin = finish - minutes
+  for i, band in ipairs(p.tariff) do
+    each_overlap(band, begin, finish, function(from, to) add(i, energy(p, s, begin, from, to)) end)
+  end
+end
+
+local function peak(p, segments)
+  local most = 0
+  for _, s in ipairs(segments) do most = max(most, power(p, s, s.from), power(p, s, s.to)) end
+  return most
+end
+
+-- ---- the search -----------------------------------------------------------------------------------------------
+
+-- Hands that are due at a fixed distance from the first pour.
+local function fixed_hands(p)
+  local count = 0
+  for _, d in ipairs(p.fixed) do
+    if asleep(p, p.pour + d) then count = count + 1 end
+  end
+  return count
+end
+
+local function better(a, b)
+  if b == nil then return true end
+  if a.hands ~= b.hands then return a.hands < b.hands end
+  if abs(a.alone - b.alone) > 1e-6 then return a.alone < b.alone end
+  if abs(a.cost - b.cost) > 1e-9 * (1 + abs(b.cost)) then return a.cost < b.cost end
+  return a.stretch < b.stretch
+end
+
+-- Walks back from the pour, trying every stretch of every soft hold. Each segment's worth depends only on when it ends
+-- and how long it is, so it is worked once and remembered. `enough` stops at the first plan that breaks no rule.
+local function search(p, before, enough)
+  local known, best = {}, nil
+  local base = fixed_hands(p)
+  local function worth(i, stretch, shift, finish)
+    local key = (i * 1000 + stretch) * 1000 + shift
+    local w = known[key]
+    if w then return w end
+    local s = before[i]
+    local minutes = s.minutes + stretch * QUARTER
+    w = { alone = hot_and_alone(p, s, minutes, finish), cost = 0, hands = s.hands and asleep(p, finish - minutes) and 1 or 0 }
+    if p.tariff and not enough then
+      by_band(p, s, minutes, finish, function(band, joules) w.cost = w.cost + joules * p.tariff[band].price end)
+    end
+    known[key] = w
+    return w
+  end
+  local chosen = {}
+  local function back(i, shift, finish, hands, alone, cost)
+    if enough and (hands > 0 or alone > 0 or best) then return end
+    if i == 0 then
+      for _, d in ipairs(p.at_start) do
+        if asleep(p, finish - d) then hands = hands + 1 end
+      end
+      local found = { start = finish, hands = hands, alone = alone, cost = cost, stretch = shift }
+      if finish < p.earliest - 1e-6 or (enough and hands > 0) or not better(found, best) then return end
+      found.stretches = {}
+      for k, v in pairs(chosen) do found.stretches[k] = v end
+      best = found
+      return
+    end
+    local s = before[i]
+    for stretch = 0, floor(s.soft / QUARTER) do
+      local w = worth(i, stretch, shift, finish)
+      chosen[i] = stretch
+      back(i - 1, shift + stretch, finish - s.minutes - stretch * QUARTER, hands + w.hands, alone + w.alone, cost + w.cost)
+    end
+    chosen[i] = 0
+  end
+  back(#before, 0, p.pour, base, 0, 0)
+  return best
+end
+
+-- The pour nearest to the one wanted at which no rule is broken, within two days; nil when there is none.
+local function nearest(p, before)
+  local wanted = p.pour
+  local found = nil
+  for k = 1, 192 do
+    for _, sign in ipairs { 1, -1 } do
+      p.pour = wanted + sign * k * QUARTER
+      if not found and fixed_hands(p) == 0 and search(p, before, true) then found = p.pour end
+    end
+    if found then break end
+  end
+  p.pour = wanted
+  return found
+end
+
+-- The plan as it will run: segments with when each begins and ends, stretches taken in.
+local function lay_out(p, before, after, best)
+  local list, t = {}, best.start
+  for i, s in ipairs(before) do
+    local minutes = s.minutes + (best.stretches[i] or 0) * QUARTER
+    table.insert(list, { segment = s, begins = t, ends = t + minutes, minutes = minutes, stretched = (best.stretches[i] or 0) * QUARTER })
+    t = t + minutes
+  end
+  t = p.pour
+  for _, s in ipairs(after) do
+    table.insert(list, { segment = s, begins = t, ends = t + s.minutes, minutes = s.minutes, stretched = 0 })
+    t = t + s.minutes
+  end
+  return list
+end
+
+local function temperature_at(laid, t)
+  for _, l in ipairs(laid) do
+    if t >= l.begins and t <= l.ends then return l.segment.from + l.segment.rate * (t - l.begins) end
+  end
+  return nil
+end
+
+-- First moment at which the kiln is above the ceiling while everybody sleeps.
+local function first_alone(p, laid)
+  for _, l in ipairs(laid) do
+    local s = l.segment
+    if hot_and_alone(p, s, l.minutes, l.ends) > 0 then
+      local t = l.begins
+      if s.ramp and s.from < p.ceiling then t = t + (p.ceiling - s.from) / s.rate end
+      return asleep(p, t) and t or t + (p.sleep.from - t) % DAY
+    end
+  end
+  return nil
+end
+
+return { build = build, length = length, search = search, nearest = nearest, lay_out = lay_out, by_band = by_band, peak = peak,
+         asleep = asleep, awake_before = awake_before, temperature_at = temperature_at, first_alone = first_alone, day = DAY }
