@@ -286,7 +286,7 @@ return recipe {
     { "a failed casting cheaper than the metal: the house's least z",
       given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", skull_spread = "1.25 g",
                 failure_cost = "1 USD", carrying_cost = "0.60 USD/g", crucible = "3.4 cm3" },
-      expect = { worth_z = 1.645 }, source = "the normal quantile of 95 %: NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.1" },
+      expect = { worth_z = 1.645 }, source = "worked example of our own" },
     { "the same: crucible rated in fine gold",
       given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", quantile = "50 %", crucibles = { SIXTY_GRAMS } },
       expect = { charge = "21.9 g", melt_volume = "1.574 cm3", crucible_room = "3.450 cm3", crucible_name = "small", crucible_share = "46 %" },

@@ -1,5 +1,7 @@
 -- Crucibles and furnaces: what is asked of them, what they hold, and which metal may go into which.
 
+local burnout = require "burnout"
+
 -- What a crucible holds is told by its brim, of which only a part may be filled, or by its rating: so many grams of
 -- the metal it is rated in. A rating is a volume in disguise; whoever reads it as grams of any gold overfills.
 local crucible = ask.record { "A crucible", fields = {
@@ -23,16 +25,12 @@ local furnace = ask.record { "A furnace", fields = {
 -- Heat that a crucible takes, J/(g·K), mean from cold to melting heat. From memory, unverified.
 local HEAT_CAPACITY = { graphite = Q "1.40 J/(g·K)", ceramic = Q "1.05 J/(g·K)" }
 
--- The colour of a metal as a crucible knows it: white metals foul yellow ones, and nickel must stay where it is.
--- Where the lines are drawn: common practice, no source.
+-- The colour of a metal as a crucible knows it: white metals foul yellow ones, and nickel must stay where it is. Where
+-- neither whites nor the name decide, copper does. Common practice, no source.
 local function colour(alloy)
   local function part(metal) return alloy:fineness(metal):number "‰" end
   if part "Pt" >= 500 then return "platinum" end
-  if part "Ag" >= 500 then return "silver" end
-  if part "Ni" >= 20 then return "nickel white" end
-  if part "Pd" >= 50 then return "palladium white" end
-  if part "Cu" > 4 * (part "Ag" + part "Zn") and part "Cu" >= 50 then return "rose" end
-  return "yellow"
+  return burnout.colour_of(alloy) or part "Cu" > 4 * (part "Ag" + part "Zn") and "rose" or "yellow"
 end
 
 -- The volume of melt that a crucible may hold; `fill` is the part of the brim that may be used.
