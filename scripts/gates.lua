@@ -80,4 +80,43 @@ return { gates = {
       end
     end },
 
+  -- Gypsum that is driven too hot gives off sulfur, which people breathe and the metal takes up. A mould that nobody
+  -- knows counts as gypsum.
+  { code = "kiln-ceiling",
+    needs = { "mould", "program" },
+    check = function(facts, sheet)
+      local moulds = require "burnout".moulds
+      local stands = moulds[facts.mould] or moulds.gypsum
+      for _, step in ipairs(facts.program) do
+        local to = of(step, "to")
+        if type(to) == "temperature" and to > stands.kiln then
+          sheet:stop("kiln-ceiling", text.fill("The kiln would go to {to}; a mould of {mould} stands {most} at most",
+                     { to = to, mould = facts.mould, most = stands.kiln }))
+        end
+      end
+    end },
+
+  -- Metal hotter than the mould stands breaks it down while it is poured.
+  { code = "metal-too-hot",
+    needs = { "mould", "pour_at" },
+    check = function(facts, sheet)
+      local moulds = require "burnout".moulds
+      local stands = moulds[facts.mould] or moulds.gypsum
+      if type(facts.pour_at) == "temperature" and facts.pour_at > stands.metal then
+        sheet:stop("metal-too-hot", text.fill("The metal would be poured at {at}; a mould of {mould} stands {most} at most",
+                   { at = facts.pour_at, mould = facts.mould, most = stands.metal }))
+      end
+    end },
+
+  -- Resin does not run out with steam: it swells, cracks the mould, and the crack lets metal out.
+  { code = "steam-resin",
+    needs = { "load" },
+    check = function(facts, sheet)
+      for _, flask in ipairs(facts.load) do
+        if of(flask, "pattern") == "resin" and of(flask, "dewax") == "steam" then
+          sheet:stop("steam-resin", text.fill("{flask} holds resin and is to be steamed: dry it in the kiln", { flask = of(flask, "name") or "a flask" }))
+        end
+      end
+    end },
+
 } }
