@@ -1,0 +1,106 @@
+-- The metal account: what a job's record says went in and came out, in fine metal by owner, and how far such an account
+-- can be off by its weighings and assays alone. A loss is what the weighings leave over; it is never put in to balance.
+
+-- Which way an entry of the record moves metal: 1 into the account, -1 out of it. Without a way it only measures.
+local SIDE = { ["in"] = 1, added = 1, piece = -1, returned = -1, kept = -1, here = -1 }
+local WAYS = { "in", "added", "piece", "returned", "kept", "here" }
+
+local WORDS = { ["in"] = "Brought", added = "Added by the studio", piece = "In the piece", returned = "Returned",
+                kept = "Kept by agreement", here = "Still here" }
+
+-- What is wrong with the record, as { code, text } each; nothing of the account can be told while a list is not empty.
+local function faults(record)
+  local list, before = {}, nil
+  local function fault(code, words, entry)
+    table.insert(list, { code = code, text = text.fill(words, { what = entry.what, at = entry.at, before = before or entry.at }) })
+  end
+  for _, entry in ipairs(record) do
+    if before and entry.at < before then
+      fault("out-of-order", "{what} of {at} stands behind an entry of {before}: a record only grows", entry)
+    end
+    before = entry.at
+    if entry.way then
+      if not entry.owner then
+        fault("owner-unsaid", "Nobody has said whose metal the {what} of {at} is: it is asked, never assumed", entry)
+      end
+      if not entry.mass or not entry.fineness then
+        fault("not-weighed", "The {what} of {at} counts in the account and has no mass or no fineness", entry)
+      end
+    end
+  end
+  return list
+end
+
+-- The entries of one metal that count, as rows { entry, side, fine, group }; `group_of` tells whose account each is in.
+local function rows(record, metal, group_of)
+  local list, others = {}, 0
+  for index, entry in ipairs(record) do
+    if entry.way and entry.fineness.metal == metal then
+      table.insert(list, { entry = entry, index = index, side = SIDE[entry.way], fine = entry.fineness * entry.mass,
+                           group = group_of(entry.owner) })
+    elseif entry.way then
+      others = others + 1
+    end
+  end
+  return list, others
+end
+
+local function total(list, way, zero)
+  local fine = zero
+  for _, row in ipairs(list) do
+    if row.entry.way == way then fine = fine + row.fine end
+  end
+  return fine
+end
+
+-- Twice the standard uncertainty of the balance: every weighing by itself, every assay by the net mass that rests on it,
+-- so that an error common to both sides cancels. A fineness that was only reckoned from what went in tests the masses
+-- alone.
+local function uncertainty(list, spreads, zero)
+  local squares, net, worst, calculated = 0, {}, {}, false
+  for _, row in ipairs(list) do
+    local entry = row.entry
+    local weighing = entry.mass:deviation():number "g"
+    if weighing == 0 then weighing = spreads.weighing:number "g" end
+    squares = squares + (entry.fineness:number "‰" / 1000 * weighing) ^ 2
+    calculated = calculated or entry.assay == "calculated"
+    local assay = entry.assay or text.fill("entry {i}", { i = row.index })
+    local spread = entry.fineness:deviation():number "Δ‰" / 1000
+    if spread == 0 then spread = spreads.assay:number() end
+    net[assay] = (net[assay] or 0) + row.side * entry.mass:number "g"
+    worst[assay] = max(worst[assay] or 0, spread)
+  end
+  if not calculated then
+    for assay, mass in pairs(net) do
+      squares = squares + (mass * worst[assay]) ^ 2
+    end
+  end
+  return (zero + Q(text.fill("1 g {metal}", { metal = zero.metal }))) * (2 * squares ^ 0.5)
+end
+
+-- The sums of a list of rows, all of them fine metal; `e` are the losses that are usual, as parts of the metal that went
+-- in and of the piece.
+local function account(list, metal, e, spreads)
+  local zero = Q(text.fill("0 g {metal}", { metal = metal }))
+  local a = {}
+  for _, way in ipairs(WAYS) do
+    a[way] = total(list, way, zero)
+  end
+  a.brought  = a["in"] + a.added
+  a.out      = a.piece + a.returned + a.kept + a.here
+  a.loss     = a.brought - a.out
+  a.expected = a.brought * e.melt + a.piece * e.polish
+  a.excess   = a.loss - a.expected
+  a.doubt    = uncertainty(list, spreads, zero)
+  return a
+end
+
+-- "within", "too much lost", "metal has appeared" or "less lost than usual".
+local function verdict(a)
+  if a.loss < -a.doubt then return "metal has appeared" end
+  if a.excess > a.doubt then return "too much lost" end
+  if a.excess < -a.doubt then return "less lost than usual" end
+  return "within"
+end
+
+return { faults = faults, rows = rows, account = account, verdict = verdict, words = WORDS }
