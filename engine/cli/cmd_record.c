@@ -20,7 +20,8 @@ static lml_status put_field(const lml_call *call, lml_span name, lml_span value,
         lml_nearest_offer(&near, lml_span_of(entry->fields[i].name));
     }
     if (!field) {
-        lml_fail(err, LML_USAGE, "an entry of the record has no \"%.*s\"", (int)name.length, name.at);
+        lml_fail(err, LML_USAGE, "an entry of the record has no \"%.*s\"", (int)name.length,
+                 name.at);
         if (lml_nearest_found(&near))
             return lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
         return lml_error_hint(err, "lemel record --help lists what it may hold");
@@ -85,8 +86,9 @@ static bool is_there(const lml_arguments *a, size_t index)
 static lml_status check_words(const lml_arguments *a, lml_error *err)
 {
     if (a->words < 2) {
-        lml_fail(err, LML_USAGE, a->words == 0 ? "lemel record wants a job file, and what was weighed"
-                                               : "lemel record wants what was weighed or measured");
+        lml_fail(err, LML_USAGE,
+                 a->words == 0 ? "lemel record wants a job file, and what was weighed"
+                               : "lemel record wants what was weighed or measured");
         return lml_error_hint(err, "lemel record jobs/x.json \"raw casting\" mass=\"31.02 g\" "
                                    "--at 2026-11-26T14:20");
     }

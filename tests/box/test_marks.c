@@ -1,5 +1,5 @@
-/* The tables of marks against the words of the laws: tests/reference/marks.tsv asks, scripts/marking.lua
- * answers through the engine as any recipe would. */
+/* The tables of marks against the words of the laws: tests/reference/marks.tsv asks,
+ * scripts/marking.lua answers through the engine as any recipe would. */
 #include "reference.h"
 
 #include "lemel.h"
@@ -56,7 +56,8 @@ static const char answers[] =
     "  return least and parts(least) or \"none\"\n"
     "elseif c.question == \"exempt\" then\n"
     "  local mass = f.mass * Q \"1 g\"\n"
-    "  return m.exempt(place, c.metal, f, { marked = mass, metal = mass, article = mass }) and \"yes\" or \"no\"\n"
+    "  return m.exempt(place, c.metal, f, { marked = mass, metal = mass, article = mass }) and "
+    "\"yes\" or \"no\"\n"
     "elseif c.question == \"nickel\" then\n"
     "  return place.nickel.post:split(\" \")[1] .. \" \" .. place.nickel.skin:split(\" \")[1]\n"
     "end\n"
@@ -89,7 +90,8 @@ Test(marks, the_tables_answer_as_the_laws_do)
         const char *facts = ref_cell(row, "facts"), *published = ref_cell(row, "answer");
         char expression[8192];
         snprintf(expression, sizeof expression,
-                 "(function()\nlocal c = { question = \"%s\", place = \"%s\", metal = \"%s\", mark = \"%s\" }\n"
+                 "(function()\nlocal c = { question = \"%s\", place = \"%s\", metal = \"%s\", mark "
+                 "= \"%s\" }\n"
                  "local f = { %s }\n%s end)()",
                  ref_cell(row, "question"), ref_cell(row, "place"), ref_cell(row, "metal"),
                  ref_cell(row, "mark"), strcmp(facts, "-") == 0 ? "" : facts, answers);
@@ -111,16 +113,18 @@ Test(marks, karats_and_thousandths_are_never_the_same_promise)
 {
     static const struct {
         const char *mark, *least;
-    } cases[] = {{"14K", "583.333"},   {"14 kt", "583.333"}, {"14ct", "583.333"}, {"14 karat", "583.333"},
-                 {"585", "585"},       {".585", "585"},      {"585 ‰", "585"},    {"Au585", "585"},
-                 {"19.2K", "800"},     {"14", "none"},       {"25K", "none"},     {"fine", "none"},
-                 {"1001", "none"},     {"Pt950", "none"},    {"-14K", "none"},    {"", "none"}};
+    } cases[] = {
+        {"14K", "583.333"}, {"14 kt", "583.333"}, {"14ct", "583.333"}, {"14 karat", "583.333"},
+        {"585", "585"},     {".585", "585"},      {"585 ‰", "585"},    {"Au585", "585"},
+        {"19.2K", "800"},   {"14", "none"},       {"25K", "none"},     {"fine", "none"},
+        {"1001", "none"},   {"Pt950", "none"},    {"-14K", "none"},    {"", "none"}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char expression[400];
-        snprintf(expression, sizeof expression,
-                 "(function() local m = require \"marking\" local p = m.promise(m.place \"US\", \"Au\", "
-                 "\"%s\", {}) return p and tostring(p.least:number \"‰\") or \"none\" end)()",
-                 cases[i].mark);
+        snprintf(
+            expression, sizeof expression,
+            "(function() local m = require \"marking\" local p = m.promise(m.place \"US\", \"Au\", "
+            "\"%s\", {}) return p and tostring(p.least:number \"‰\") or \"none\" end)()",
+            cases[i].mark);
         lml_text answer;
         lml_error e;
         cr_assert_eq(lml_engine_reckon(engine, expression, NULL, 0, &answer, &e), LML_OK, "%s: %s",

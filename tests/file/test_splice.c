@@ -58,21 +58,25 @@ static const struct {
      "{\n  \"recipe\": \"need\",\n  \"record\": [\n    " ENTRY "\n  ]\n}\n", 1},
     {"{\r\n\t\"recipe\": \"need\"\r\n}\r\n",
      "{\r\n\t\"recipe\": \"need\",\r\n\t\"record\": [\r\n\t\t" ENTRY "\r\n\t]\r\n}\r\n", 1},
-    {"{ \"recipe\": \"need\", \"record\": [] }", "{ \"recipe\": \"need\", \"record\": [ " ENTRY " ] }", 1},
+    {"{ \"recipe\": \"need\", \"record\": [] }",
+     "{ \"recipe\": \"need\", \"record\": [ " ENTRY " ] }", 1},
     {"{\n  \"recipe\": \"need\",\n  \"record\": []\n}",
      "{\n  \"recipe\": \"need\",\n  \"record\": [\n    " ENTRY "\n  ]\n}", 1},
     {"{\n  \"recipe\": \"need\",\n  \"record\": [\n  ]\n}",
      "{\n  \"recipe\": \"need\",\n  \"record\": [\n    " ENTRY "\n  ]\n}", 1},
-    {"{\n  \"recipe\": \"need\",\n  \"record\": [\n    { \"at\": \"2026-11-26T14:20\", \"what\": \"tree\" }\n  ],\n"
+    {"{\n  \"recipe\": \"need\",\n  \"record\": [\n    { \"at\": \"2026-11-26T14:20\", \"what\": "
+     "\"tree\" }\n  ],\n"
      "  \"title\": \"after it\"\n}\n",
-     "{\n  \"recipe\": \"need\",\n  \"record\": [\n    { \"at\": \"2026-11-26T14:20\", \"what\": \"tree\" },\n    " ENTRY
-     "\n  ],\n  \"title\": \"after it\"\n}\n",
+     "{\n  \"recipe\": \"need\",\n  \"record\": [\n    { \"at\": \"2026-11-26T14:20\", \"what\": "
+     "\"tree\" },\n    " ENTRY "\n  ],\n  \"title\": \"after it\"\n}\n",
      2},
     {"{\"recipe\":\"need\",\"record\":[{\"at\":\"2026-11-25\",\"what\":\"a ] , } \\\" b\"},\n"
      "{\"at\":\"2026-11-26\",\"what\":\"tree\"}]}",
      NULL, 3},
-    {"  {\"record\" : [ {\"at\":\"2026-11-26\",\"what\":\"tree\"}\t] ,\"recipe\":\"need\"}  ", NULL, 2},
-    {"{\"recipe\":\"need\",\"title\":\"Zwei Ringe für Ötzi – 2½ dwt 指輪\",\n\"notes\":\"{[,]}\"}", NULL, 1},
+    {"  {\"record\" : [ {\"at\":\"2026-11-26\",\"what\":\"tree\"}\t] ,\"recipe\":\"need\"}  ", NULL,
+     2},
+    {"{\"recipe\":\"need\",\"title\":\"Zwei Ringe für Ötzi – 2½ dwt 指輪\",\n\"notes\":\"{[,]}\"}",
+     NULL, 1},
     {"{\"recipe\":\"need\",\"rec\\u006frd\":[ ]}", NULL, 1},
     {"{\"given\":{\"record\":[]},\"recipe\":\"need\"}", NULL, 1},
 };
@@ -162,7 +166,8 @@ static void refuses(const char *job, const char *entry, lml_status status, const
 
 Test(splice, a_record_only_grows_and_stays_sound)
 {
-    refuses(JOB("[{\"at\":\"2026-11-26T14:21\",\"what\":\"tree\"}]"), ENTRY, LML_BAD_DATA, "is earlier");
+    refuses(JOB("[{\"at\":\"2026-11-26T14:21\",\"what\":\"tree\"}]"), ENTRY, LML_BAD_DATA,
+            "is earlier");
     refuses(JOB("[{\"at\":\"2026-11-27\",\"what\":\"tree\"}]"), ENTRY, LML_BAD_DATA, "is earlier");
     refuses(JOB("{}"), ENTRY, LML_BAD_DATA, "record");
     refuses(JOB("null"), ENTRY, LML_BAD_DATA, "record");
@@ -172,8 +177,10 @@ Test(splice, a_record_only_grows_and_stays_sound)
     refuses("[]", ENTRY, LML_BAD_DATA, "job.json:1");
     refuses(JOB("[]"), "{\"what\":\"tree\"}", LML_BAD_DATA, "at");
     refuses(JOB("[]"), "{\"at\":\"2026-02-30\",\"what\":\"tree\"}", LML_BAD_VALUE, "2026-02-30");
-    refuses(JOB("[]"), "{\"at\":\"2026-11-26\",\"what\":\"tree\",\"mass\":\"3 mL\"}", LML_BAD_VALUE, "mass");
-    refuses(JOB("[]"), "{\"at\":\"2026-11-26\",\"what\":\"tree\",\"way\":\"sideways\"}", LML_BAD_VALUE, "way");
+    refuses(JOB("[]"), "{\"at\":\"2026-11-26\",\"what\":\"tree\",\"mass\":\"3 mL\"}", LML_BAD_VALUE,
+            "mass");
+    refuses(JOB("[]"), "{\"at\":\"2026-11-26\",\"what\":\"tree\",\"way\":\"sideways\"}",
+            LML_BAD_VALUE, "way");
     refuses(JOB("[]"), "{\"at\":\"2026-11-26\",\"what\":\"tree\"},{}", LML_BAD_DATA, "the entry");
 }
 
