@@ -1,0 +1,169 @@
+-- What the vacuum gauge must read here, and what it means when it does not.
+--
+-- A gauge reads the depth below the air outside, so thin air gives a smaller reading for the same emptiness: who waits
+-- for a reading printed at sea level waits for ever. The bowl boils when what is left in it is the pressure of steam at
+-- the slurry's warmth; deeper than that no wet bowl can go while it is wet.
+
+-- Altitudes and slurries for which this is meant. Common practice, no source.
+local ALTITUDE_MOST = "4000 m"
+local SEA_LEVEL = Q "101.325 kPa abs"   -- standard atmosphere (10th CGPM, 1954)
+local AIR_LEAST, AIR_MOST = Q "50 kPa abs", Q "110 kPa abs"   -- common practice, no source
+local NO_VACUUM = Q "0 inHg vac"
+
+-- A barometer's reading is above empty space, whether "abs" is written behind it or not.
+local function absolute(reading)
+  local plain, sum = pcall(function () return reading + Q "0 kPa abs" end)
+  return plain and sum or reading
+end
+
+-- The air outside, and how far weather may move it: the barometer in the room; a forecast's, which is reduced to sea
+-- level, brought back; else the standard atmosphere.
+local function outside(job, house)
+  if job.barometer and job.forecast then error("the air is given twice, as barometer and as forecast: give the one in the room") end
+  if job.barometer then
+    local air = absolute(job.barometer)
+    if air < AIR_LEAST or air > AIR_MOST then
+      error(text.fill("a barometer in a room never reads {read}: its unit is wrong", { read = job.barometer }))
+    end
+    return air, "barometer in the room", Q "0 inHg"
+  end
+  if not house.altitude then error("neither a barometer nor the altitude is known: give one of them") end
+  if job.forecast then
+    return craft.station_pressure(absolute(job.forecast), house.altitude), "forecast, brought back from sea level", Q "0 inHg"
+  end
+  local air = craft.standard_pressure(house.altitude)
+  return air, "standard atmosphere at the altitude", house.weather * (air - Q "0 kPa abs")
+end
+
+-- What a reading says. `short` is by how much it stays above the boil; `sure` within which the gauge cannot tell.
+local function judge(short, sure, seen)
+  if short > sure then
+    if seen then return "gauge lies", "The slurry boils, and the gauge reads {off} too little: have it checked" end
+    return "does not boil", "{off} short of the boil: a leak, a worn seal or tired oil. The air is still in the slurry"
+  elseif short < -sure then
+    if seen == false then return "dry or gauge lies", "Deeper than a wet bowl can go by {off}: the gauge reads too much, or nothing wet stands under the bell" end
+    return "gauge lies", "Deeper than a wet bowl can go by {off}: the gauge reads too much, or the bowl is dry"
+  elseif seen then
+    return "boils", "The slurry boils and the gauge agrees: the air comes out. Not longer than a minute; boiling takes water away"
+  elseif seen == false then
+    return "does not boil", "The gauge could mean the boil, and the slurry is still: go by the slurry, look for a leak, have the gauge checked"
+  end
+  return "cannot tell", "Within {sure} the gauge cannot tell: look whether the slurry rises and boils"
+end
+
+return recipe {
+  title   = "Vacuum at this altitude",
+  version = "1.0.0",
+  licence = "CC0-1.0",
+  level   = 1,
+  uses    = {},
+  about   = "The reading at which the slurry boils here; whether a reading means a boil, a leak or a gauge that lies; and what suction is left for casting.",
+
+  asks = {
+    slurry    = ask.temperature { "Slurry", from = "5 °C", to = "45 °C", default = "22 °C", source = "common practice, no source" },
+    barometer = ask.pressure { "Barometer in the room, not reduced to sea level", optional = true, example = "75.7 kPa" },
+    forecast  = ask.pressure { "Barometer of a weather report, reduced to sea level", optional = true, example = "1020 hPa" },
+    gauge     = ask.vacuum   { "Reading of the gauge", from = "0 kPa vac", to = "110 kPa vac", optional = true, example = "21.5 inHg vac" },
+    boiling   = ask.yes_no   { "The slurry is seen to rise and boil", optional = true },
+  },
+  allowances = {
+    altitude    = ask.length   { "Altitude of the place", from = "-400 m", to = ALTITUDE_MOST, optional = true },
+    gauge_class = ask.pressure { "A reading may be wrong by", default = "0.6 inHg", source = "2 % of a span of 30 inHg: common practice, no source" },
+    gauge_zero  = ask.vacuum   { "The gauge's reading in open air", default = "0 inHg vac", source = "a gauge that rests at zero" },
+    weather     = ask.ratio    { "Weather moves the air by", default = "3 %", from = "0 %", to = "10 %", source = "common practice, no source" },
+  },
+  gives = {
+    air             = give.pressure "Air outside",
+    boils_under     = give.pressure "The slurry boils under",
+    expected_gauge  = give.vacuum   "Gauge at the boil",
+    deepest_gauge   = give.vacuum   "Deepest that any pump can go here",
+    left            = give.pressure { "Pressure left, by the gauge", optional = true },
+    left_boils      = give.temperature { "Water boils under that at", optional = true },
+    verdict         = give.text     { "Verdict", optional = true },
+    suction         = give.ratio    "Casting suction against sea level",
+  },
+
+  work = function (job, house, sheet)
+    local bench = sheet.bench
+    local air, known, weather = outside(job, house)
+    local boils_under = craft.boiling_pressure(job.slurry)
+    if boils_under >= air then error(text.fill("at {t} the slurry boils in the open air: its temperature or the barometer is wrong", { t = job.slurry })) end
+    local expected = (air - boils_under) + NO_VACUUM
+    local deepest = (air - Q "0 kPa abs") + NO_VACUUM
+    local suction = air / SEA_LEVEL
+    -- What cannot be told: the larger of what gauge and weather may be off by.
+    local sure = max(house.gauge_class, weather)
+    local words = { sure = sure:as "inHg":nearest "0.01 inHg", expected = expected:as "inHg":nearest "0.01 inHg", air = deepest:as "inHg":nearest "0.01 inHg" }
+
+    if job.forecast then
+      sheet:note("reduced", text.fill("The report's {there} is reduced to sea level; here the air presses {here}", {
+                 there = job.forecast, here = air:as "kPa":nearest "0.01 kPa" }))
+    elseif not job.barometer then
+      sheet:note("weather", text.fill("Reckoned from the altitude: weather moves it by {w} either way. A barometer in the room is better", { w = weather:as "inHg":nearest "0.1 inHg" }))
+    end
+
+    local left, left_boils, verdict
+    if job.gauge then
+      local reading = (job.gauge - house.gauge_zero) + NO_VACUUM
+      if reading >= deepest then
+        words.reading = reading:as "inHg":nearest "0.01 inHg"
+        verdict = "gauge impossible"
+        sheet:confirm("gauge", text.fill("The gauge reads {reading}, and there are only {air} of air to take away: it is broken, or the barometer is that of another place", words), { "left" })
+      else
+        left = air - reading
+        if left >= Q "0.6113 kPa abs" then left_boils = craft.boiling_temperature(left) end   -- below, water freezes before it boils
+        local short = expected - reading
+        words.off = abs(short):as "inHg":nearest "0.01 inHg"
+        local why
+        verdict, why = judge(short, sure, job.boiling)
+        sheet:note("reading", text.fill(why, words))
+      end
+    elseif job.boiling ~= nil then
+      error("what is seen in the bowl means something beside a reading: give the gauge as well")
+    end
+
+    bench:line("Air outside", air:as "kPa":nearest "0.01 kPa")
+    bench:text(text.fill("From: {known}", { known = known }))
+    bench:line("Slurry", job.slurry, { record = "slurry" })
+    bench:line("It boils under", boils_under:as "kPa":nearest "0.001 kPa")
+    bench:line("Gauge at the boil", expected:as "inHg":nearest "0.01 inHg", { record = "gauge", big = true })
+    bench:line("Deepest that any pump can go here", deepest:as "inHg":nearest "0.01 inHg")
+    if verdict then bench:line("Verdict", verdict) end
+    bench:line("Casting suction against sea level", suction:as "%":nearest "1 %")
+    bench:text("Boil the bowl briefly and no longer: boiling takes water out of the slurry.")
+
+    return {
+      air = air:as "kPa":nearest "0.001 kPa", boils_under = boils_under:as "kPa":nearest "0.0001 kPa",
+      expected_gauge = expected:as "inHg":nearest "0.01 inHg", deepest_gauge = deepest:as "inHg":nearest "0.01 inHg",
+      left = left and left:as "kPa":nearest "0.001 kPa", left_boils = left_boils and left_boils:nearest "0.01 Δ°C",
+      verdict = verdict, suction = suction:as "%":nearest "0.1 %",
+    }
+  end,
+
+  proofs = {
+    { "1600 m: never 29", given = { altitude = "1600 m", slurry = "22 °C" }, expect = { expected_gauge = "23.88 inHg vac" }, within = "0.012 inHg",
+      source = "worked example of our own" },
+    { "sea level", given = { altitude = "0 m", slurry = "22 °C" }, expect = { expected_gauge = "29.14 inHg vac" }, within = "0.012 inHg", source = "worked example of our own" },
+    { "2390 m, slurry at 24 °C, gauge 20.8: a leak",
+      given = { altitude = "2390 m", slurry = "24 °C", gauge = "20.8 inHg vac", weather = "0 %" },
+      expect = { left_boils = "33.86 °C", verdict = "does not boil" }, within = "0.1 Δ°C", source = "worked example of our own" },
+    { "what is left at 20.8", given = { altitude = "2390 m", slurry = "24 °C", gauge = "20.8 inHg vac", weather = "0 %" },
+      expect = { air = "75.7205 kPa abs", left = "5.2836 kPa abs" }, within = "0.02 kPa", source = "worked example of our own" },
+    { "gauge 22.0: cannot tell",
+      given = { altitude = "2390 m", slurry = "24 °C", gauge = "22.0 inHg vac", weather = "0 %" },
+      expect = { left_boils = "9.90 °C", verdict = "cannot tell" }, within = "0.15 Δ°C", source = "worked example of our own" },
+    { "2390 m, slurry at 21 °C", given = { altitude = "2390 m", slurry = "21 °C" }, expect = { expected_gauge = "21.63 inHg vac" }, within = "0.012 inHg",
+      source = "worked example of our own" },
+    { "three quarters of the suction at sea level", given = { altitude = "2390 m" }, expect = { suction = "74.7 %" }, within = "0.1 %", source = "worked example of our own" },
+    { "standard atmosphere at 2000 m by the map", given = { altitude = "2000 m" }, expect = { air = "79.501 kPa abs" }, within = "0.004 kPa",
+      source = "U.S. Standard Atmosphere, 1976, table by geometric altitude" },
+    { "steam over water at 5 °C presses 872.6 Pa", given = { altitude = "0 m", slurry = "5 °C" }, expect = { boils_under = "0.8726 kPa abs" },
+      within = "0.0003 kPa", source = "ASHRAE Handbook Fundamentals 2017, chapter 1, table 3" },
+    { "a gauge deeper than the air", given = { altitude = "2390 m", gauge = "29 inHg vac" }, expect = { verdict = "gauge impossible" }, stops = { "gauge" },
+      source = "worked example of our own" },
+    { "a barometer reduced to sea level is that of the station again", given = { altitude = "2000 m", forecast = "101.325 kPa" }, expect = { air = "79.501 kPa abs" },
+      within = "0.004 kPa", source = "U.S. Standard Atmosphere, 1976, table by geometric altitude" },
+    { "the slurry is seen to boil and the gauge agrees", given = { barometer = "75.72 kPa", slurry = "24 °C", gauge = "21.4 inHg vac", boiling = true },
+      expect = { verdict = "boils" }, source = "worked example of our own" },
+  },
+}
