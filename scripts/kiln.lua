@@ -1,0 +1,116 @@
+-- A kiln as its owner describes it, and its program in its own units.
+--
+-- The planner (scripts/plan.lua) counts in minutes and °C; here values become those numbers and numbers become
+-- values again. Times are cut to the minute, towards the earlier one.
+
+-- ---- what is asked of it ------------------------------------------------------------------------------------------
+
+local step = ask.record { "A step of the burnout", fields = {
+  to    = ask.temperature { "Up to", from = "30 °C", to = "1200 °C" },
+  rate  = ask.rate { "How fast", optional = true, example = "3 Δ°C/min", note = "left out: as fast as kiln and mould allow" },
+  hold  = ask.time { "Held there", optional = true, to = "24 h" },
+  stage = ask.time { "Or, as printed cycles count: so long in all, the way up included", optional = true, to = "24 h" },
+  soft  = ask.time { "May be held longer by", optional = true, to = "12 h", note = "left out: as the house's stretches say" },
+  hands = ask.text { "What somebody has to do when it begins", optional = true },
+} }
+
+local range = ask.record { "What the kiln can do", fields = {
+  to = ask.temperature { "From the range before up to" }, rate = ask.rate { "At most", example = "3 Δ°C/min" } } }
+local cooling = ask.record { "How the kiln cools", fields = {
+  above = ask.temperature { "Down to" }, rate = ask.rate { "Measured once", example = "3 Δ°C/min" } } }
+
+local described = ask.record { "The kiln", fields = {
+  heating     = ask.list { "Ramps, from cold up", of = range },
+  cooling     = ask.list { "Cooling, from hot down", of = cooling },
+  segments    = ask.whole { "Segments of a program", from = 1, to = 99 },
+  segment     = ask.choice { "What counts as a segment", options = { "ramp or hold", "ramp and hold" }, default = "ramp or hold", source = "the smaller reckoning is the safe one" },
+  delay_start = ask.yes_no { "Can wait by itself before it starts" },
+  unit        = ask.choice { "What its program is set in", options = { "°C", "°F" }, default = "°C", source = "as most are sold" },
+  per         = ask.choice { "Its ramps are set per", options = { "min", "h" }, default = "h", source = "as most are sold" },
+  power       = ask.power { "Rated power", optional = true },
+  hold_power  = ask.power { "Power that holds it hot, read off once", optional = true },
+  hold_at     = ask.temperature { "How hot that was", optional = true },
+  stores      = ask.energy { "Heat in its bricks when it is that hot", optional = true, example = "1.4 kWh" },
+} }
+
+local hours = { from = ask.time_of_day { "From" }, to = ask.time_of_day { "To" } }
+local tariff = ask.record { "Hours of the tariff", fields = { from = hours.from, to = hours.to, price = ask.price { "Price of energy", example = "0.30 USD/kWh" } } }
+
+-- ---- values and numbers ----------------------------------------------------------------------------------------------
+
+local NIGHT = Q "00:00"
+
+local function minutes(time) return time:number "min" end
+local function celsius(temperature) return temperature:number "°C" end
+local function rate(r) return r:number "Δ°C/min" end
+local function of_day(time) return (time - NIGHT):number "min" end
+local function at(origin, m) return origin + floor(m + 1e-6) * Q "1 min" end
+local function span(m) return ceil(m - 1e-6) * Q "1 min" end
+
+-- A temperature as it is set on the kiln: whole degrees of its own unit.
+local function set_point(t, kiln) return Q(text.fill("{t} °C", { t = t })):as(kiln.unit):nearest("1 Δ" .. kiln.unit) end
+
+-- A ramp as it is set: whole degrees an hour, or tenths a minute.
+local function set_rate(r, kiln)
+  local unit = "Δ" .. kiln.unit .. "/" .. kiln.per
+  return (abs(r) * Q "1 Δ°C/min"):as(unit):nearest((kiln.per == "h" and "1 " or "0.1 ") .. unit)
+end
+
+-- For the planner: the fastest rate that can be set and is no faster than the one given.
+local function settable(kiln)
+  local size = (kiln.unit == "°F" and 1.8 or 1) * (kiln.per == "h" and 60 or 10)
+  return function(r) return floor(r * size + 1e-9) / size end
+end
+
+-- What the kiln can do and what the mould stands, range by range, from cold up.
+local function ranges(kiln, inversions)
+  local heating, cooling, limits, low, high = {}, {}, {}, -50, 1400
+  for _, r in ipairs(kiln.heating) do
+    table.insert(heating, { low = low, high = celsius(r.to), rate = rate(r.rate) })
+    low = celsius(r.to)
+  end
+  for i, r in ipairs(kiln.cooling) do
+    local down = i == #kiln.cooling and -50 or celsius(r.above)   -- the last rate goes on to the end
+    table.insert(cooling, { low = down, high = high, rate = rate(r.rate) })
+    high = down
+  end
+  for _, r in ipairs(inversions) do
+    table.insert(limits, { low = celsius(r.from), high = celsius(r.to), rate = rate(r.at_most), name = r.name })
+  end
+  return heating, cooling, limits
+end
+
+-- Heat that its bricks store and lose for each degree above the room, from one reading of its owner's; nil without.
+local function heat(kiln, room)
+  if not (kiln.stores and kiln.hold_power and kiln.hold_at) then return nil end
+  local above_room = kiln.hold_at - room
+  return { capacity = (kiln.stores / above_room):number "J/Δ°C", losses = (kiln.hold_power / above_room):number "W/Δ°C" }
+end
+
+local function count_segments(kiln, segments)
+  local count = 0
+  for _, s in ipairs(segments) do
+    if s.ramp or kiln.segment == "ramp or hold" then count = count + 1 end
+  end
+  return count
+end
+
+-- The first `shown` segments of a plan as steps of a program: how fast, where to, how long there.
+local function program(kiln, laid, shown)
+  local list = {}
+  for i, l in ipairs(laid) do
+    local s = l.segment
+    if i > shown then break end
+    if s.ramp then
+      table.insert(list, { rate = set_rate(s.rate, kiln), to = set_point(s.to, kiln), hold = Q "0 min", down = s.rate < 0 })
+    else
+      local last = list[#list]
+      last.hold = last.hold + floor(l.minutes + 0.5) * Q "1 min"
+    end
+  end
+  return list
+end
+
+return { described = described, step = step, hours = hours, tariff = tariff,
+         minutes = minutes, celsius = celsius, rate = rate, of_day = of_day, at = at, span = span, set_point = set_point,
+         settable = settable, ranges = ranges, heat = heat, count_segments = count_segments, program = program }
