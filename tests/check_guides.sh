@@ -1,7 +1,7 @@
 #!/bin/sh
 # Runs the examples in the guides and compares: check_guides.sh PATH-OF-LEMEL FILE.md ...
 #
-# Each guide gets a fresh copy of examples/ and works in it from top to bottom. These blocks are run:
+# Each guide gets a fresh copy of examples/ (with recipes/ beside it) and works in it from top to bottom. These blocks are run:
 #
 #   ```sh run [STATUS]     lines that start with "$ " go to the shell; below each stands what it prints, to
 #                          both outputs; a line "..." stands for any lines. Each must end with STATUS (0).
@@ -25,7 +25,7 @@ failed=0
 
 # run COMMAND LINE-NUMBER STATUS; what it should print is in $scratch/want.
 run() {
-    (cd "$scratch/studio" && eval "$1") </dev/null >"$scratch/got" 2>&1
+    (cd "$scratch/examples" && eval "$1") </dev/null >"$scratch/got" 2>&1
     ended=$?
     if [ "$ended" != "$3" ]; then
         printf '%s:%s: $ %s\n  ends with %s, and %s is due\n' "$shown" "$2" "$1" "$ended" "$3"
@@ -74,9 +74,9 @@ end_block() {
 
 read_guide() {
     shown=${1#"$here/../"}
-    rm -rf "$scratch/studio"
-    cp -R "$here/../examples" "$scratch/studio"
-    mkdir -p "$scratch/studio/recipes"
+    rm -rf "$scratch/examples" "$scratch/recipes"
+    cp -R "$here/../examples" "$here/../recipes" "$scratch"
+    mkdir -p "$scratch/examples/recipes"
     block=none
     command=
     number=0
@@ -92,12 +92,12 @@ read_guide() {
         none:'```lua run '*)
             block=lua
             name=${line#'```lua run '}
-            target=$scratch/studio/recipes/$name.lua
+            target=$scratch/examples/recipes/$name.lua
             : >"$target"
             ;;
         none:'```json run '*)
             block=json
-            target=$scratch/studio/${line#'```json run '}
+            target=$scratch/examples/${line#'```json run '}
             mkdir -p "$(dirname "$target")"
             : >"$target"
             ;;

@@ -2,6 +2,7 @@
 # What stands at the top level, and what no file of the tree may hold.
 cd "$(dirname "$0")/.." || exit 70
 faults=0
+tab=$(printf '\t')
 fault() {
     echo "$1"
     faults=$((faults + 1))
@@ -29,7 +30,7 @@ done
 
 for file in $(list | grep -E '\.(c|h|lua|sh|md|txt)$'); do
     [ -f "$file" ] || continue
-    grep -q '	' "$file" && fault "$file: has a tab"
+    grep -q "$tab" "$file" && fault "$file: has a tab"
     grep -q ' $' "$file" && fault "$file: has a space at the end of a line"
     [ -z "$(tail -c 1 "$file")" ] || fault "$file: does not end with a line feed"
 done

@@ -39,7 +39,7 @@ build_and_test() {
     folder=$root/build/$1
     shift
     printf '\n== Building in %s\n' "$folder"
-    if ! cmake -S "$root" -B "$folder" -DCMAKE_BUILD_TYPE=Release "$@" >"$folder.log" 2>&1 ||
+    if ! cmake -S "$root" -B "$folder" "$@" >"$folder.log" 2>&1 ||
         ! cmake --build "$folder" --parallel "$(cores)" >>"$folder.log" 2>&1; then
         tail -n 60 "$folder.log"
         count 0 1
@@ -54,7 +54,7 @@ build_and_test() {
 }
 
 mkdir -p "$root/build"
-build_and_test test -DLEMEL_TESTS=ON -DLEMEL_WERROR=ON
-[ $quick = yes ] || build_and_test test-sanitize -DLEMEL_TESTS=ON -DLEMEL_BENCH=OFF -DLEMEL_SANITIZE=ON
+build_and_test test -DCMAKE_BUILD_TYPE=Release -DLEMEL_TESTS=ON -DLEMEL_WERROR=ON
+[ $quick = yes ] || build_and_test test-sanitize -DCMAKE_BUILD_TYPE=RelWithDebInfo -DLEMEL_TESTS=ON -DLEMEL_BENCH=OFF -DLEMEL_SANITIZE=ON
 
 finish
