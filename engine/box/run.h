@@ -14,6 +14,8 @@
 struct lml_engine;
 
 enum { LML_USE_DEPTH = 12 };
+/* The owner of the engine's own instances of scripts; no recipe has this name. */
+#define LML_ENGINES_OWN ""
 
 typedef struct lml_run {
     struct lml_engine *engine;
@@ -25,7 +27,8 @@ typedef struct lml_run {
     bool loose;                /* `given` may name allowances too */
     bool proof;                /* the house is not looked at */
     const char *working[LML_USE_DEPTH]; /* recipe names from the top down to the one at work */
-    const lml_recipe *recipe;           /* the one at work */
+    const lml_recipe *recipe;           /* the one at work; NULL while a file is loaded or a gate checks */
+    const char *owner;                  /* whose instances of scripts `require` reaches */
     int depth;
 } lml_run;
 
@@ -48,18 +51,20 @@ lml_status lml_run_describe(lml_run *run, const char *recipe, lml_error *err);
  * Raises. */
 void lml_work_recipe(lua_State *L, const char *name, int arguments, int parent);
 
-/* Push the table that a recipe file gives back, loaded once a run. Raises. */
-void lml_push_recipe_table(lua_State *L, const char *name);
-/* The recipe's declaration, read once an engine. Raises. */
-const lml_recipe *lml_describe(lua_State *L, const char *name);
-/* The registry tables of a run: what was worked, which settings were read, in order. Push them. */
+lml_run *lml_run_of(lua_State *L);
+/* Push the table kept under a key of the registry, made when it is first wanted. Raises. */
+void lml_push_registry(lua_State *L, const char *key);
+/* Such tables of a run: what was worked in order, which settings were read. */
 void lml_push_worked(lua_State *L);
 void lml_push_settings(lua_State *L);
 
+/* In a proof: the table at index says what the house of the recipes in use sets, as a job's "house" does. */
+void lml_run_proof_house(lua_State *L, int index);
+
 /* A withheld figure is read: unwind to the nearest use. Never returns. */
 int lml_raise_stop(lua_State *L);
-/* Whether the job confirms the remark at index: then its level becomes "confirmed" with reason and by. A
- * confirmation whose figure is not in the remark's text has lapsed. */
+/* Whether the job confirms the remark at index: then its level becomes "confirmed" with reason and by. Where
+ * the remark's text has a figure, the confirmation must name one that it still says; else it has lapsed. */
 bool lml_run_confirmed(lua_State *L, int remark);
 lml_span lml_run_source_line(lua_State *L, const char *source, int line);
 
