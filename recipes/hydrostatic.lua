@@ -1,0 +1,318 @@
+local testing = require "testing"
+
+-- A piece weighed in air and under water: its density, what gold that could be, and what may be hidden inside.
+--
+-- One density fits many alloys. The test finds out what a piece is not; what it is, it never proves.
+
+local RANGE  = 2     -- standard deviations within which a claim stands: about 95 %, JCGM 100:2008, G.1.3
+local FAR    = 3     -- beyond which it has fallen: 99.7 %, the same
+local LEAST_LOSS = 100   -- errors of a reading that the water must take off; below it the scale alone is worth 16 ‰ and more
+local DENSEST = Q "19.6 g/cm3"   -- no gold is denser: fine gold 19.32 and what a bench balance may be off
+local TUNGSTEN = { from = Q "19.0 g/cm3", to = Q "19.4 g/cm3" }   -- tungsten is 19.25: from memory, unverified
+local GOLD_DOUBT = "1 %"   -- of a stated density of the gold without a spread. Common practice, no source
+
+-- What has been found inside old gold. A denser thing than the gold hides as well as a lighter one.
+local HIDDEN = {
+  { name = "steel or iron",    density = "7.87 g/cm3", source = "iron: CRC Handbook of Chemistry and Physics, 95th ed." },
+  { name = "brass or bronze",  density = "8.4 g/cm3",  source = "a trade list of specific gravities" },
+  { name = "stone like quartz", density = "2.66 g/cm3", source = "quartz: a gem dealer's table of specific gravities" },
+  { name = "stone like ruby",  density = "4.0 g/cm3",  source = "corundum: the same table" },
+  { name = "glass or enamel",  density = "2.5 g/cm3",  source = "from memory, unverified (2.3 to 4.5)" },
+  { name = "lac, pitch or wax", density = "1.1 g/cm3",  source = "from memory, unverified" },
+  { name = "tungsten",         density = "19.25 g/cm3", source = "from memory, unverified" },
+}
+
+-- ---- what the density says of the gold ------------------------------------------------------------------------
+
+-- The families that may be meant: the one that is named, or all.
+local function meant(families, name)
+  local list = {}
+  for _, f in ipairs(families) do
+    if name == nil or f.name == name then table.insert(list, f) end
+  end
+  return list
+end
+
+local function clipped(part) return fineness("Au", min(1, max(0, part))) end
+
+-- Lowest and highest fineness of a family, rounded outwards; nothing when no gold of it is so light or so heavy.
+local function range(f)
+  local low, high = f.part - RANGE * f.spread, f.part + RANGE * f.spread
+  if high < 0 or low > 1 then return nil end
+  return clipped(low):down_to "1 ‰", clipped(high):up_to "1 ‰"
+end
+
+-- Whether a claimed part is within so many deviations of any family, or where the whole of them lie from it.
+local function stands(families, claim, deviations)
+  local lighter, heavier = true, true
+  for _, f in ipairs(families) do
+    lighter = lighter and f.part + deviations * f.spread < claim
+    heavier = heavier and f.part - deviations * f.spread > claim
+  end
+  return lighter and "lighter than" or heavier and "heavier than" or "consistent with"
+end
+
+local function verdict_on(found, families, claim, spread)
+  if found.loss < LEAST_LOSS * spread then return "cannot decide" end
+  local no_gold, no_alloy = true, true
+  for _, f in ipairs(families) do
+    no_gold, no_alloy = no_gold and f.part < 0, no_alloy and f.part > 1
+  end
+  if not claim then return no_gold and "lighter than" or no_alloy and "heavier than" or "consistent with" end
+  local near, far = stands(families, claim, RANGE), stands(families, claim, FAR)
+  return near == far and near or "cannot decide"   -- between the two it is neither
+end
+
+local function in_words(verdict, found, families, claim, spread)
+  local shown = { density = found.density:nearest "0.01 g/cm3", claim = claim and claim:down_to "0.1 ‰" }
+  if verdict == "cannot decide" then
+    if found.loss >= LEAST_LOSS * spread then
+      return text.fill("Cannot decide: {density} is neither near enough to {claim} nor far enough from it", shown)
+    end
+    shown.loss, shown.spread = found.loss, spread
+    shown.scale = (found.loss / LEAST_LOSS):as "g":down_to "0.0001 g"
+    return text.fill("Cannot decide: the water took off {loss}, and a weighing may be off by {spread}. It takes a scale good to {scale}, or a heavier piece", shown)
+  end
+  local low, high, from, to = nil, nil, nil, nil
+  for _, f in ipairs(families) do
+    local least, most = range(f)
+    if least and (low == nil or least < low) then low, from = least, f.name end
+    if most and (high == nil or most > high) then high, to = most, f.name end
+  end
+  shown.what = claim and shown.claim or "any gold alloy"
+  local open = low and text.fill(". That density is anything from {low} ({from}) to {high} ({to})", { low = low, from = from, high = high, to = to }) or ""
+  if verdict == "consistent with" then
+    shown.what = claim and shown.claim or "gold"
+    return text.fill("{density} is consistent with {what}, which is not proof", shown) .. open
+  end
+  shown.verdict = verdict
+  return text.fill("{density} is {verdict} {what}", shown) .. open
+end
+
+-- ---- what may be hidden ---------------------------------------------------------------------------------------
+
+-- Density of the gold around it: as it is told, or what the claim makes of the family.
+local function gold_around(job)
+  if job.gold_density then
+    local own = job.gold_density:deviation()
+    return job.gold_density, own:is_zero() and Q(GOLD_DOUBT) * job.gold_density or own
+  end
+  if not (job.claim and job.family) then return nil end
+  for _, f in ipairs(testing.families) do
+    if f.name == job.family then
+      local part, rest = job.claim:number "‰" / 1000, craft.plain_density(f.rest)
+      local density = 1 / (part / craft.element("Au").density + (1 - part) / rest)
+      return density, Q(f.mixing) * density
+    end
+  end
+end
+
+-- What is missing in the gold's own terms: empty space, or so much of each thing. The doubt of the gold's density
+-- and that of the two weighings enter to first order.
+local function missing(mass, volume, volume_spread, gold, gold_spread)
+  local excess = volume - mass / gold
+  local from_gold = mass * gold_spread / gold ^ 2
+  local out = { space = excess, space_spread = root(volume_spread ^ 2 + from_gold ^ 2), things = {} }
+  for _, thing in ipairs(HIDDEN) do
+    local density = Q(thing.density)
+    local apart = 1 / density - 1 / gold
+    local hidden = excess / apart
+    local doubt = root((volume_spread / apart) ^ 2 + ((volume - mass / density) / apart ^ 2 * gold_spread / gold ^ 2) ^ 2)
+    if hidden > Q "0 g" and hidden < mass then
+      table.insert(out.things, { name = thing.name, mass = (hidden:as "g"):nearest "0.01 g", spread = (doubt:as "g"):up_to "0.01 g" })
+    end
+  end
+  return out
+end
+
+local function write_missing(page, gone)
+  if abs(gone.space) <= RANGE * gone.space_spread then
+    page:text "Nothing is missing that this weighing could find."
+    return
+  end
+  page:heading(gone.space > Q "0 cm3" and "Lighter than its gold: it hides one of these" or "Denser than its gold: it hides")
+  local rows = {}
+  if gone.space > Q "0 cm3" then
+    table.insert(rows, { "empty space", (gone.space:as "cm3"):nearest "0.001 cm3", (gone.space_spread:as "cm3"):up_to "0.001 cm3" })
+  end
+  for _, t in ipairs(gone.things) do table.insert(rows, { t.name, t.mass, t.spread }) end
+  page:grid { columns = { "Either", "So much", "± (one deviation)" }, rows = rows }
+end
+
+-- ---- the proofs' readings -------------------------------------------------------------------------------------
+
+-- What a good balance shows for a piece of a published density, in water of 20 °C at the sea.
+local function weighed(density, other)
+  local bath = { water = craft.water_density(Q "20 °C"), air = craft.air_density(craft.standard_pressure(Q "0 m"), Q "20 °C", Q "50 %") }
+  local given = { in_air = "20 g", temperature = "20 °C", made = "solid", scale_spread = "0.001 g",
+    in_water = (craft.reading_under_water { in_air = Q "20 g", density = Q(density), water = bath.water, air = bath.air }):as "g" }
+  for name, value in pairs(other) do given[name] = value end
+  return given
+end
+local LIST = "a European jeweller's list of specific gravities"
+local TRADE_LIST = "a US trade table of specific gravities"
+local RANGES = "a web table of specific gravity by carat"
+
+-- ---- the recipe -----------------------------------------------------------------------------------------------
+
+return recipe {
+  title   = "A piece weighed under water",
+  version = "1.0.0",
+  licence = "CC0-1.0",
+  level   = 1,
+  uses    = {},
+  about   = "Density by weighing in air and under water, what it says of the gold, and what may be hidden in it. It never carries a mark.",
+
+  asks = {
+    in_air      = ask.mass { "Reading in air", from = "0.01 g", to = "5 kg" },
+    in_water    = ask.mass { "Reading under water", from = "0 g", to = "5 kg" },
+    thread      = ask.mass { "Of that the thread or cradle, alone under water", default = "0 g", source = "it was tared away" },
+    temperature = ask.temperature { "Of the water", from = "0 °C", to = "40 °C" },
+    made        = ask.choice { "How the piece is made", options = { "solid", "hollow or filled", "with stones or other parts" } },
+    claim       = ask.fineness { "Fineness that is claimed for it", metal = "Au", optional = true, example = "750 ‰" },
+    family      = ask.choice { "Colour family, when it is known", options = testing.family_names, optional = true },
+    gold_density = ask.density { "Density of the gold around what may be hidden", from = "10 g/cm3", to = "19.5 g/cm3", optional = true,
+                                 note = "left out: what the claim and the family make of it" },
+  },
+  allowances = {
+    scale_spread = ask.mass   { "What one weighing may be off (one standard deviation)", from = "0.00001 g", to = "1 g", example = "0.002 g" },
+    altitude     = ask.length { "Height of the bench above the sea", default = "0 m", source = "sea level; a mountain is worth 0.002 g/cm3" },
+  },
+  gives = {
+    density        = give.density "Density",
+    density_spread = give.density "Its uncertainty, one standard deviation",
+    volume         = give.volume "Volume",
+    loss           = give.mass "What the water took off",
+    verdict        = give.text "consistent with, lighter than, heavier than, or cannot decide",
+    families       = give.list { "What each colour family would make of it", of = give.record { "A family", fields = {
+      name = give.text "Family", part = give.ratio "Gold in it; below 0 or above 1 it is none of this family", spread = give.ratio "One standard deviation",
+      low = give.fineness { "At least", optional = true }, high = give.fineness { "At most", optional = true } } } },
+    space          = give.volume { "Empty space, if nothing else is hidden", optional = true },
+    hidden         = give.list { "What may be hidden: one of these", optional = true, of = give.record { "A thing", fields = {
+      name = give.text "Thing", mass = give.mass "So much of it", spread = give.mass "One standard deviation" } } },
+  },
+
+  work = function(job, house, sheet)
+    local page, in_water = sheet.bench, job.in_water - job.thread
+    page:line("Reading in air", job.in_air, { record = "in air" })
+    page:line("Reading under water", in_water, { record = "under water" })
+    if in_water < Q "0 g" or in_water >= job.in_air then
+      page:stop("floats", text.fill("It weighs {w} under water and {a} in air: the two are swapped, the thread is not taken off, or the piece floats",
+                 { w = in_water, a = job.in_air }))
+      return {}
+    end
+
+    local found = testing.weigh { air = job.in_air, water = in_water, temperature = job.temperature, altitude = house.altitude,
+                                  deviation = house.scale_spread }
+    local thrust = found.bath.water - found.bath.air
+    local spread = found.density:deviation()
+    local volume = found.loss / thrust
+    local out = { density = found.density:nearest "0.001 g/cm3", density_spread = spread:up_to "0.001 g/cm3",
+                  volume = (volume:as "cm3"):nearest "0.0001 cm3", loss = found.loss:nearest "0.0001 g", families = {} }
+    page:line("The water took off", out.loss)
+    page:line("Density of the water", found.bath.water:nearest "0.0001 g/cm3")
+    page:line("Density of the air", found.bath.air:nearest "0.00001 g/cm3")
+    page:line("DENSITY", out.density, { big = true })
+    page:line("Give or take", out.density_spread)
+
+    if found.density > DENSEST then
+      page:stop("too-dense", text.fill("{d} is denser than any gold: platinum, or a reading is wrong. Weigh again, with the zero set",
+                 { d = out.density }), { "families", "verdict", "hidden" })
+    elseif found.density >= TUNGSTEN.from and found.density <= TUNGSTEN.to then
+      page:note("tungsten", "This density cannot tell fine gold from a tungsten core, and X-rays see only the skin: cut a thick, new-looking bar, or have it tested by sound or by conductivity")
+    end
+    if job.made ~= "solid" then
+      page:confirm("not-solid", text.fill("The piece is {made}: the density is that of all of it together, and says nothing of the gold",
+                    { made = job.made }), { "families", "verdict" })
+    end
+
+    local rows = {}
+    for _, f in ipairs(found.families) do
+      local low, high = range(f)
+      local row = { name = f.name, part = f.part:as "‰":nearest "0.1 ‰", spread = f.spread:as "‰":up_to "0.1 ‰", low = low, high = high }
+      table.insert(out.families, row)
+      table.insert(rows, { f.name, low and row.part or "none", row.spread, low or false, high or false })
+    end
+    page:grid { columns = { "If it is", "gold", "±", "at least", "at most" }, rows = rows }
+
+    local families = meant(found.families, job.family)
+    local claim = job.claim and job.claim:number "‰" / 1000 or nil
+    out.verdict = verdict_on(found, families, claim, house.scale_spread)
+    if job.made == "solid" and found.density <= DENSEST then
+      page:text(in_words(out.verdict, found, families, job.claim, house.scale_spread) .. ".")
+      if out.verdict == "lighter than" and stands(found.families, 0, 0) == "lighter than" then
+        page:note("base-metal", "It is lighter than any gold alloy: base metal, or hollow. A finding, no accusation")
+      end
+      page:note("copper-rich", "Copper-rich golds are up to 1 % lighter than their parts say, and read up to 9 ‰ low even when the weighing is perfect")
+    end
+
+    local gold, gold_spread = gold_around(job)
+    if gold then
+      local volume_spread = root(2) * house.scale_spread / thrust
+      local gone = missing(job.in_air, volume, volume_spread, gold, gold_spread)
+      page:line("Its gold, taken as", gold:nearest "0.01 g/cm3", { from = job.gold_density and "client says" or "estimated" })
+      write_missing(page, gone)
+      out.space = gone.space > Q "0 cm3" and (gone.space:as "cm3"):nearest "0.0001 cm3" or nil
+      out.hidden = gone.things
+    end
+    page:note("no-mark", "No weighing under water is good enough for a mark: an assay decides that")
+    page:text "Hang it by a hair, wet it with a drop of soap, brush off every bubble: a bubble of 2 mm3 takes 0.03 off a density of 13."
+    return out
+  end,
+
+  proofs = {
+    { "a reddish ring of 11.42 g", source = "worked example of our own",
+      given = { in_air = "11.420 g", in_water = "10.549 g", temperature = "22 °C", made = "solid", scale_spread = "0.002 g", claim = "14 kt" },
+      expect = { density = "13.068 g/cm3", density_spread = "0.041 g/cm3", loss = "0.871 g", verdict = "consistent with",
+        families = { { name = "red", part = Q "562.4 ‰", spread = Q "15.8 ‰" }, { name = "yellow", part = Q "521.1 ‰", spread = Q "17.2 ‰" },
+                     { name = "pale", part = Q "471.1 ‰", spread = Q "19.1 ‰" }, { name = "yellow with zinc", part = Q "565.5 ‰", spread = Q "19.5 ‰" },
+                     { name = "nickel white", part = Q "619.6 ‰", spread = Q "17.2 ‰" }, { name = "palladium white", part = Q "357.1 ‰", spread = Q "29.1 ‰" } } },
+      within = "0.6 %" },
+    { "a stud on a kitchen scale", source = "worked example of our own",
+      given = { in_air = "3.24 g", in_water = "2.99 g", temperature = "20 °C", made = "solid", scale_spread = "0.01 g", claim = "585 ‰" },
+      expect = { density = "12.92 g/cm3", density_spread = "0.70 g/cm3", verdict = "cannot decide" }, within = "0.6 %" },
+    { "steel in a bracelet", source = "worked example of our own",
+      given = { in_air = "14.20 g", in_water = "13.04347 g", temperature = "20 °C", made = "hollow or filled", scale_spread = "0.001 g",
+                gold_density = "13.4 g/cm3 ± 0.134 g/cm3" },
+      expect = { hidden = { { name = "steel or iron", mass = Q "1.91 g", spread = Q "0.18 g" }, { name = "brass or bronze" },
+                 { name = "stone like quartz" }, { name = "stone like ruby" }, { name = "glass or enamel" }, { name = "lac, pitch or wax" } } },
+      stops = { "not-solid" }, within = "0.01 g" },
+    { "a bracelet that is not gold, high in the mountains", source = "worked example of our own",
+      given = { in_air = "41.30 g", in_water = "36.42 g", temperature = "22 °C", made = "solid", scale_spread = "0.01 g", claim = "750 ‰", altitude = "2390 m" },
+      expect = { density = "8.4376 g/cm3", loss = "4.88 g", verdict = "lighter than" }, within = "0.01 %" },
+
+    { "an old coin", source = "OpenStax, College Physics 2e (2022), chapter 11, problem: 8.630 g in air, 7.800 g in water, 10.4",
+      given = { in_air = "8.630 g", in_water = "7.800 g", temperature = "4 °C", made = "solid", scale_spread = "0.001 g" },
+      expect = { density = "10.4 g/cm3" }, within = "0.05 g/cm3" },
+    { "fine silver under a claim of 18 kt is too light", source = "CRC Handbook of Chemistry and Physics, 95th ed.: silver 10.5",
+      given = weighed("10.5 g/cm3", { claim = "18 kt" }), expect = { density = "10.5 g/cm3", verdict = "lighter than" }, within = "0.001 g/cm3" },
+    { "sterling called 9 kt yellow", source = "density 10.36: a supplier's data sheet of sterling",
+      given = weighed("10.36 g/cm3", { claim = "9 kt", family = "yellow" }), expect = { verdict = "lighter than" } },
+    { "18 kt yellow of 15.58", source = TRADE_LIST,
+      given = weighed("15.58 g/cm3", { claim = "18 kt", family = "yellow" }), expect = { verdict = "consistent with" } },
+    { "14 kt red of 13.26", source = TRADE_LIST,
+      given = weighed("13.26 g/cm3", { claim = "14 kt", family = "red" }), expect = { verdict = "consistent with" } },
+    { "14 kt white of 12.8", source = LIST,
+      given = weighed("12.8 g/cm3", { claim = "585 ‰", family = "nickel white" }), expect = { verdict = "consistent with" } },
+    { "9 kt yellow of 11.1", source = LIST,
+      given = weighed("11.1 g/cm3", { claim = "375 ‰", family = "yellow with zinc" }), expect = { verdict = "consistent with" } },
+    { "22 kt of 16.5 is a misprint: that is no 22 kt", source = LIST .. ", which prints 16.5; even with zinc alone it would be 16.9",
+      given = weighed("16.5 g/cm3", { claim = "22 kt" }), expect = { verdict = "lighter than" } },
+    { "18 kt white may be as light as 14.7", source = RANGES,
+      given = weighed("14.7 g/cm3", { claim = "18 kt", family = "nickel white" }), expect = { verdict = "consistent with" } },
+    { "18 kt white of 16.9 is too dense for yellow", source = RANGES .. ": yellow of 18 ct 15.2 to 15.9",
+      given = weighed("16.9 g/cm3", { claim = "18 kt", family = "yellow" }), expect = { verdict = "heavier than" } },
+    { "gold with a quarter of silver, measured", source = "T. Kirke Rose, The Metallurgy of Gold, Table XIV: 750 gold, 250 silver 16.03",
+      given = weighed("16.03 g/cm3", { claim = "750 ‰" }), expect = { verdict = "consistent with" } },
+    { "copper-rich coin gold reads low, and nobody should hang for it", source = "T. Kirke Rose, The Metallurgy of Gold: 900 gold, 100 copper 17.16",
+      given = weighed("17.16 g/cm3", { claim = "900 ‰", family = "red" }), expect = { verdict = "cannot decide" } },
+    { "fine gold, or tungsten", source = "NIST, densities of the elements: gold 19.32",
+      given = weighed("19.32 g/cm3", { claim = "999 ‰" }), expect = { verdict = "consistent with" } },
+    { "swapped readings", source = "Archimedes' principle: what sinks is lighter under water",
+      given = { in_air = "10.5 g", in_water = "11.4 g", temperature = "20 °C", made = "solid", scale_spread = "0.01 g" }, stops = { "floats" } },
+    { "denser than any gold", source = "platinum 21.45: CRC Handbook of Chemistry and Physics, 80th ed.",
+      given = weighed("21.45 g/cm3", {}), stops = { "too-dense" }, expect = { density = "21.45 g/cm3" }, within = "0.001 g/cm3" },
+    { "stones in it", source = "worked example of our own",
+      given = weighed("14.0 g/cm3", { made = "with stones or other parts", claim = "750 ‰" }), stops = { "not-solid" } },
+  },
+}
