@@ -2,118 +2,14 @@
 -- still here, or lost. The loss is what the weighings leave over. What a client reads can be added up on a pocket
 -- calculator.
 
-local ledger = require "ledger"
-local scrap  = require "scrap"
+local ledger    = require "ledger"
+local owners    = require "owners"
+local scrap     = require "scrap"
+local statement = require "statement"
 
 local LOSS = "common practice, no source"
+local DUST_LOW, DUST_HIGH = 0.5, 0.8 -- of what is lost, usually found in the dust: common practice, no source
 local FINEST = "0.0001 g" -- the studio's own figures; a client's lines are coarser
-
--- ---- whose account ----------------------------------------------------------------------------------------------
-
--- The group an owner's metal is accounted in: the lot that the owner has a share of, or the owner alone.
-local function group_finder(shares)
-  return function(owner)
-    for lot, members in pairs(shares) do
-      if lot == owner then return lot end
-      for member in pairs(members) do
-        if member == owner then return lot end
-      end
-    end
-    return owner
-  end
-end
-
-local function members_of(shares, group)
-  for lot, members in pairs(shares) do
-    if lot == group then return members end
-  end
-end
-
-local function shares_are_whole(shares, sheet)
-  local whole = true
-  for lot, members in pairs(shares) do
-    local total = Q "0 %"
-    for _, share in pairs(members) do total = total + share end
-    if abs(total - 1) > 1e-9 then
-      sheet:stop("shares-sum", text.fill("The shares of {lot} sum to {total}, not to 100 %", { lot = lot, total = total:as "%" }))
-      whole = false
-    end
-  end
-  return whole
-end
-
--- Rows of each group, in the order in which the groups first appear.
-local function by_group(rows)
-  local groups, order = {}, {}
-  for _, row in ipairs(rows) do
-    if not groups[row.group] then
-      groups[row.group] = {}
-      table.insert(order, row.group)
-    end
-    table.insert(groups[row.group], row)
-  end
-  return groups, order
-end
-
--- ---- what is owed ---------------------------------------------------------------------------------------------
-
--- What is owed to a group, or to one member of it by the pieces that are this member's; `share` of the opening is theirs.
-local function owed(opening, a, house, share)
-  local piece = a.piece
-  if house.working_loss then piece = piece * (1 + house.working_loss) end
-  local balance = opening * share + a.added - piece - a.returned - a.kept
-  if not house.working_loss then balance = balance - a.loss end
-  return balance
-end
-
-local function rows_of(rows, owner)
-  local own = {}
-  for _, row in ipairs(rows) do
-    if row.entry.owner == owner then table.insert(own, row) end
-  end
-  return own
-end
-
--- ---- the statement --------------------------------------------------------------------------------------------
-
--- Rows as they are printed and the sum of the printed ones, so that a client gets the same total.
-local function printed_rows(rows, side, step)
-  local cells, total = {}, nil
-  for _, row in ipairs(rows) do
-    if row.side == side then
-      local fine = row.fine:nearest(step)
-      total = total and total + fine or fine
-      table.insert(cells, { ledger.words[row.entry.way] .. ": " .. row.entry.what, row.entry.mass, row.entry.fineness, fine })
-    end
-  end
-  return cells, total
-end
-
-local function print_side(page, title, rows, side, zero, step)
-  local cells, total = printed_rows(rows, side, step)
-  total = (total or zero):nearest(step)
-  if #cells > 0 then
-    page:grid { columns = { title, "Mass", "Fineness", "Fine" }, rows = cells, total = { "Together", false, false, total } }
-  end
-  return total
-end
-
-local function print_statement(page, group, rows, a, zero, complete, step)
-  page:heading(group)
-  local brought = print_side(page, "In", rows, 1, zero, step)
-  local out     = print_side(page, "Out", rows, -1, zero, step)
-  if not complete then
-    page:text "Not everything that is left has been weighed: the loss is not known yet."
-    return
-  end
-  local loss = a.loss:nearest(step)
-  page:line("Lost in working, by the weighings", loss)
-  if not a.brought:is_zero() then
-    page:line("  of what went in (1 to 2 % is usual)", (a.loss / a.brought):as "%":nearest "0.01 %")
-  end
-  page:line("Rounding of the lines above", (brought - out - loss):nearest(step))
-  page:total("In less out", (brought - out):nearest(step))
-end
 
 -- ---- lots for the refiner -------------------------------------------------------------------------------------
 
@@ -157,15 +53,17 @@ end
 
 local function judge_total(a, house, sheet)
   local words = { loss = a.loss:nearest "0.001 g", expected = a.expected:nearest "0.001 g", doubt = a.doubt:up_to "0.001 g" }
-  if a.brought < house.least_fine then
+  if a.brought:number "g" < house.least_fine:number "g" then
     sheet:note("too-little", text.fill("Less than {least} was handled: the weighings are too coarse for a verdict", { least = house.least_fine }))
     return "too little to tell"
   end
   local verdict = ledger.verdict(a)
   if verdict == "too much lost" then
-    sheet:confirm("too-much-lost", text.fill("{loss} is lost and {expected} is usual; the weighings and assays explain no more than {doubt} between the two", words), { "due" })
+    sheet:confirm("too-much-lost", text.fill("{loss} is lost and {expected} is usual; "
+                  .. "the weighings and assays explain no more than {doubt} between the two", words), { "due" })
   elseif verdict == "metal has appeared" then
-    sheet:confirm("metal-appeared", text.fill("{loss} is lost, so metal has appeared, and the weighings and assays explain no more than {doubt}: another's metal, the wrong jar, or investment in the button", words), { "due" })
+    sheet:confirm("metal-appeared", text.fill("{loss} is lost, so metal has appeared, and the weighings and assays explain "
+                  .. "no more than {doubt}: another's metal, the wrong jar, or investment in the button", words), { "due" })
   elseif verdict == "less lost than usual" then
     sheet:note("less-lost", text.fill("{loss} is lost and {expected} is usual: look whether a jar holds another's metal", words))
   end
@@ -173,14 +71,15 @@ local function judge_total(a, house, sheet)
 end
 
 -- Where the whole closes and an owner's account does not, metal went from one owner to another.
-local function judge_owners(accounts, order, verdict, house, sheet)
+local function judge_owners(accounts, order, verdict, sheet)
   for _, group in ipairs(order) do
     local a = accounts[group]
     local own = ledger.verdict(a)
     local nothing_brought = a.brought:is_zero() and not a.out:is_zero()
     local apart = verdict == "within" and #order > 1 and (own == "too much lost" or own == "metal has appeared")
     if nothing_brought or apart then
-      sheet:stop("owner-mismatch", text.fill("The account of {group} does not close: {brought} went in and {out} came out, while {doubt} is all that weighings and assays explain. Metal of one owner stands under another's name",
+      sheet:stop("owner-mismatch", text.fill("The account of {group} does not close: {brought} went in and {out} came out, while {doubt} "
+                 .. "is all that weighings and assays explain. Metal of one owner stands under another's name",
                  { group = group, brought = a.brought:nearest "0.001 g", out = a.out:nearest "0.001 g", doubt = a.doubt:up_to "0.001 g" }),
                  { "owners", "due" })
     end
@@ -195,17 +94,18 @@ local function settle(job, house, groups, accounts, order, spread_terms, sheet)
     for name, agreed in pairs(job.agreed) do
       if name == group then opening = agreed end
     end
-    local members = members_of(job.shares, group)
-    local whole = owed(opening, a, house, 1)
+    local members = owners.members_of(job.shares, group)
+    local whole = owners.owed(opening, a, house.working_loss, 1)
     if not members then
       table.insert(due, { owner = group, due = whole:down_to "0.001 g" })
     end
     for member, share in pairs(members or {}) do
-      local own = ledger.account(rows_of(groups[group], member), job.metal, spread_terms.usual, spread_terms)
+      local own = ledger.account(owners.rows_of(groups[group], member), job.metal, spread_terms.usual, spread_terms)
       if not house.working_loss then own.loss = a.loss * share end
-      local by_piece, by_share = owed(opening, own, house, share), whole * share
+      local by_piece, by_share = owners.owed(opening, own, house.working_loss, share), whole * share
       if abs(by_piece - by_share) > house.share_step * Q(text.fill("1000 ‰ {metal}", job)) then
-        table.insert(differ, text.fill("{member} {a} by the pieces, {b} by the share", { member = member, a = by_piece:nearest "0.01 g", b = by_share:nearest "0.01 g" }))
+        table.insert(differ, text.fill("{member} {a} by the pieces, {b} by the share",
+                     { member = member, a = by_piece:nearest "0.01 g", b = by_share:nearest "0.01 g" }))
       end
       table.insert(due, { owner = member, due = (job.split == "by the share" and by_share or by_piece):down_to "0.001 g" })
     end
@@ -215,7 +115,8 @@ local function settle(job, house, groups, accounts, order, spread_terms, sheet)
   end
   for _, d in ipairs(due) do
     if d.due < Q(text.fill("0 g {metal}", job)) then
-      sheet:note("owes", text.fill("{owner} has had {due} more than was brought: it is bought, on the invoice", { owner = d.owner, due = -d.due }))
+      sheet:note("owes", text.fill("{owner} has had {due} more than was brought: it is bought, on the invoice",
+                 { owner = d.owner, due = -d.due }))
     end
   end
   return due
@@ -224,7 +125,8 @@ end
 -- ---- what is asked --------------------------------------------------------------------------------------------
 
 local entry = ask.record { "An entry of the record", fields = {
-  at = ask.moment { "When it was weighed" }, what = ask.text { "What it is" }, mass = ask.mass { "What the scale showed", optional = true },
+  at = ask.moment { "When it was weighed" }, what = ask.text { "What it is" },
+  mass = ask.mass { "What the scale showed", optional = true },
   fineness = ask.fineness { "What it is taken to be", optional = true }, assay = ask.text { "Which test that comes from", optional = true },
   owner = ask.owner { "Whose it is", optional = true },
   way = ask.choice { "Which side of the account", options = { "in", "added", "piece", "returned", "kept", "here" }, optional = true },
@@ -278,7 +180,8 @@ return recipe {
     record   = ask.list    { "What was weighed", default = {}, source = "a job starts with an empty record", of = entry },
     metal    = ask.choice  { "The metal that is counted", options = { "Au", "Ag", "Pt", "Pd" }, default = "Au", source = "the studio works gold" },
     complete = ask.yes_no  { "Everything that is left has been weighed", default = true, source = "an account is drawn when the job is done" },
-    agreed   = ask.by_name { "Opening that both sides agreed on, by owner", default = {}, source = "else the record's own", of = ask.fine_mass { "Fine metal" } },
+    agreed   = ask.by_name { "Opening that both sides agreed on, by owner", default = {}, source = "else the record's own",
+                             of = ask.fine_mass { "Fine metal" } },
     shares   = ask.by_name { "Lots that several own: the share of each", default = {}, source = "most lots have one owner",
                              of = ask.by_name { "Shares by owner", of = ask.ratio { "A share", from = "0 %", to = "100 %" } } },
     split    = ask.choice  { "What holds when shares and pieces disagree", options = { "by the pieces", "by the share" }, optional = true },
@@ -289,8 +192,9 @@ return recipe {
     polish_loss    = ask.ratio { "Usual loss in finishing, of the fine metal in the piece", default = "1 %", source = LOSS },
     working_loss   = ask.ratio { "Working loss agreed with the client, of the fine metal in the piece", optional = true, example = "8 %" },
     weighing       = ask.mass  { "One standard deviation of a net weighing", default = "0.02 g", source = "a 0.01 g scale, gross and tare, with drift: " .. LOSS },
-    assay_spread   = ask.ratio { "One standard deviation of a fineness that is given without one", from = "0 ‰", to = "50 ‰", default = "1 ‰", source = LOSS },
-    least_fine     = ask.fine_mass { "Less fine metal than this gets no verdict", default = "3 g", source = LOSS },
+    assay_spread   = ask.ratio { "One standard deviation of a fineness that is given without one", from = "0 ‰", to = "50 ‰",
+                                 default = "1 ‰", source = LOSS },
+    least_fine     = ask.mass  { "Less fine metal than this gets no verdict", default = "3 g", source = LOSS },
     statement_step = ask.mass  { "Step of the lines of the statement", default = "0.001 g", source = "what a pocket calculator shows" },
     share_step     = ask.mass  { "Shares and pieces that differ by less agree", default = "0.01 g", source = LOSS },
     prices         = ask.by_name { "Prices, by metal", optional = true, of = ask.record { "A price", fields = {
@@ -319,13 +223,18 @@ return recipe {
     due              = give.list { "What is owed back", of = give.record { "To an owner", fields = {
       owner = give.owner "Owner", due = give.fine_mass "Fine metal" } } },
     lots             = give.list { "Lots for the refiner", of = give.record { "A lot", fields = {
-      name = give.text "Jar", owner = give.owner "Owner", expected = give.fine_mass "Fine metal to expect", spread = give.fine_mass "Give or take",
-      worth = give.money { "Worth at today's price", optional = true }, fee_share = give.ratio { "The fee, of its value", optional = true }, send = give.yes_no { "Whether it pays to send", optional = true } } } },
+      name = give.text "Jar", owner = give.owner "Owner", expected = give.fine_mass "Fine metal to expect",
+      spread = give.fine_mass "Give or take", worth = give.money { "Worth at today's price", optional = true },
+      fee_share = give.ratio { "The fee, of its value", optional = true }, send = give.yes_no { "Whether it pays to send", optional = true } } } },
     least_lot        = give.fine_mass { "The least lot that pays to send", optional = true },
   },
 
   work = function (job, house, sheet)
-    local faulty = not shares_are_whole(job.shares, sheet)
+    local faulty = false
+    for _, fault in ipairs(owners.share_faults(job.shares)) do
+      sheet:stop("shares-sum", fault)
+      faulty = true
+    end
     for _, fault in ipairs(ledger.faults(job.record)) do
       sheet:stop(fault.code, fault.text)
       faulty = true
@@ -333,11 +242,12 @@ return recipe {
     if faulty then return {} end
 
     local zero = Q(text.fill("0 g {metal}", job))
-    local spreads = { weighing = house.weighing, assay = house.assay_spread, usual = { melt = house.melt_fine_loss, polish = house.polish_loss } }
-    local rows, others = ledger.rows(job.record, job.metal, group_finder(job.shares))
+    local spreads = { weighing = house.weighing, assay = house.assay_spread,
+                      usual = { melt = house.melt_fine_loss, polish = house.polish_loss } }
+    local rows, others = ledger.rows(job.record, job.metal, owners.group_finder(job.shares))
     local all = ledger.account(rows, job.metal, spreads.usual, spreads)
-    local groups, order = by_group(rows)
-    local accounts, owners = {}, {}
+    local groups, order = owners.by_group(rows)
+    local accounts, by_owner = {}, {}
     local page = sheet.metal
     if others > 0 then
       sheet:note("other-metals", text.fill("{n} entries are of another metal and have an account of their own", { n = others }))
@@ -345,23 +255,25 @@ return recipe {
     for _, group in ipairs(order) do
       local a = ledger.account(groups[group], job.metal, spreads.usual, spreads)
       accounts[group] = a
-      print_statement(page, group, groups[group], a, zero, job.complete, house.statement_step)
-      table.insert(owners, { owner = group, opening = a["in"], added = a.added, piece = a.piece, returned = a.returned, kept = a.kept,
-                             here = a.here, loss = job.complete and a.loss or nil })
+      statement.print(page, group, groups[group], a, zero, job.complete, house.statement_step)
+      table.insert(by_owner, { owner = group, opening = a["in"], added = a.added, piece = a.piece, returned = a.returned,
+                               kept = a.kept, here = a.here, loss = job.complete and a.loss or nil })
     end
     -- What is held for somebody and what was bought from them are two things.
     if not all.kept:is_zero() then
-      page:text "Kept by agreement is bought or credited: it is the studio's, and on the invoice. All other metal under an owner's name is theirs, and only kept for them."
+      page:text("Kept by agreement is bought or credited: it is the studio's, and on the invoice. All other metal under "
+                .. "an owner's name is theirs, and only held for them.")
     end
 
-    local results = { brought = all.brought:nearest(FINEST), out = all.out:nearest(FINEST), owners = owners, verdict = "open" }
+    local results = { brought = all.brought:nearest(FINEST), out = all.out:nearest(FINEST), owners = by_owner, verdict = "open" }
     if job.complete and not all.brought:is_zero() then
       results.loss, results.expected = all.loss:nearest(FINEST), all.expected:nearest(FINEST)
       results.excess, results.doubt = all.excess:nearest(FINEST), all.doubt:up_to(FINEST)
       results.loss_share = (all.loss / all.brought):as "%":nearest "0.01 %"
-      results.recoverable_low, results.recoverable_high = (all.loss * 0.5):nearest(FINEST), (all.loss * 0.8):nearest(FINEST)
+      results.recoverable_low  = (all.loss * DUST_LOW):nearest(FINEST)
+      results.recoverable_high = (all.loss * DUST_HIGH):nearest(FINEST)
       results.verdict = judge_total(all, house, sheet)
-      judge_owners(accounts, order, results.verdict, house, sheet)
+      judge_owners(accounts, order, results.verdict, sheet)
       local bench = sheet.bench
       bench:line("Fine metal in", results.brought)
       bench:line("Accounted for", results.out)
@@ -384,7 +296,8 @@ return recipe {
   proofs = {
     { "A ring, its tree, offcuts and filings: the loss is within what weighings and assays explain",
       given = { record = ring("752 ‰ ± 2 ‰", "finished") },
-      expect = { brought = "28.47285 g Au", out = "28.18402 g Au", loss = "0.288834 g Au", expected = "0.1669354 g Au", doubt = "0.1876986 g Au", excess = "0.1218986 g Au" },
+      expect = { brought = "28.47285 g Au", out = "28.18402 g Au", loss = "0.288834 g Au", expected = "0.1669354 g Au",
+                 doubt = "0.1876986 g Au", excess = "0.1218986 g Au" },
       within = "0.0002 g Au", source = "worked example of our own" },
     { "The verdict of the same", given = { record = ring("752 ‰ ± 2 ‰", "finished") }, expect = { verdict = "within" }, source = "worked example of our own" },
     { "Where the fineness of the ring was only reckoned, the weighings alone must explain the loss",
@@ -397,7 +310,8 @@ return recipe {
         { at = "2026-11-22T16:00", what = "ring", mass = "7.92 g", fineness = "585 ‰ ± 2 ‰", assay = "body", owner = "client", way = "piece" },
         { at = "2026-11-22T16:02", what = "button and sprues", mass = "12.10 g", fineness = "585 ‰ ± 2 ‰", assay = "body", owner = "client", way = "here" },
         { at = "2026-11-22T16:04", what = "filings", mass = "1.05 g", fineness = "570 ‰ ± 5 ‰", owner = "client", way = "here" } } },
-      expect = { brought = "12.2031 g Au", out = "12.3102 g Au", loss = "-0.1071 g Au", expected = "0.0829413 g Au", doubt = "0.05321296 g Au", excess = "-0.1900413 g Au" },
+      expect = { brought = "12.2031 g Au", out = "12.3102 g Au", loss = "-0.1071 g Au", expected = "0.0829413 g Au",
+                 doubt = "0.05321296 g Au", excess = "-0.1900413 g Au" },
       within = "0.0002 g Au", stops = { "metal-appeared" }, source = "worked example of our own" },
     { "What a client gets back after an agreed working loss of 8 % of the piece",
       given = { complete = false, working_loss = "8 %", agreed = { client = "12.9419 g Au" }, record = {
@@ -433,7 +347,8 @@ return recipe {
       given = { complete = false, record = { { at = "2026-11-20", what = "ring", mass = "12 g", fineness = "18 kt", owner = "client", way = "in" } } },
       expect = { brought = "9.0 g Au" }, within = "0.001 g Au", source = "an encyclopaedia of metals, yellow gold: 18/24 = 0.75, 0.75 x 12 = 9 g" },
     { "A refiner's fee of 45 is worth paying from 12.5 g of fine gold on",
-      given = { prices = { Au = { price = "90 EUR/g", at = "2026-11-24", from = "refiner, buying" } }, refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" } },
+      given = { prices = { Au = { price = "90 EUR/g", at = "2026-11-24", from = "refiner, buying" } },
+                refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" } },
       expect = { least_lot = "12.5 g Au" }, source = "worked example of our own" },
     { "14 karat and 585 are not worth the same: 10 g at 2000 USD an ounce",
       given = { jars = { { name = "14K", kind = "clean scrap", mass = "10 g", fineness = "14 kt", owner = "studio" },
@@ -443,6 +358,7 @@ return recipe {
       source = "troy ounce of 480 grains of 64.79891 mg: Weights and Measures Act (Canada); karat: C.R.C., c. 1303, s. 6(4)(a)" },
     { "Filings of 100 g at 585 hold 35 to 47 g of gold",
       given = { jars = { { name = "lemel", kind = "filings", mass = "100 g", fineness = "585 ‰", owner = "studio" } } },
-      expect = { lots = { { expected = Q "40.95 g Au", spread = Q "3.38 g Au" } } }, within = "0.01 g Au", source = "60 to 80 % metal, anywhere between (common practice, no source): the mean, and the range by the root of 12" },
+      expect = { lots = { { expected = Q "40.95 g Au", spread = Q "3.38 g Au" } } }, within = "0.01 g Au",
+      source = "60 to 80 % metal, anywhere between (common practice, no source): the mean, and the range by the root of 12" },
   },
 }

@@ -199,7 +199,10 @@ local function lower_marks(row, parts, karats, ceiling)
   local list = {}
   if karats then
     for k = ceil(karats) - 1, 1, -1 do
-      if k * 1000 / 24 >= row.from then table.insert(list, { text = text.fill("{k}K", { k = k }), form = "karats", parts = k * 1000 / 24, karats = k }) end
+      local of_karats = k * 1000 / 24
+      if of_karats >= row.from then
+        table.insert(list, { text = text.fill("{k}K", { k = k }), form = "karats", parts = of_karats, karats = k })
+      end
     end
     return list
   end
@@ -318,5 +321,6 @@ local function forbidden(p, facts)
   end
 end
 
-return { forbidden = forbidden, article = article, parts_without_solder = parts_without_solder, finenesses = finenesses, place = place, unsaid = UNSAID, law = law, promise = promise, keeps = keeps, next_lower = next_lower, solder_least = solder_least,
-         exempt = exempt, memory = table_of.memory, metal_name = SYMBOL }
+return { place = place, unsaid = UNSAID, law = law, promise = promise, keeps = keeps, next_lower = next_lower,
+         solder_least = solder_least, exempt = exempt, article = article, parts_without_solder = parts_without_solder,
+         finenesses = finenesses, forbidden = forbidden, memory = table_of.memory }
