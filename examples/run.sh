@@ -41,10 +41,12 @@ say "Three rings for three hut wardens, out of one bangle"
 work 0 warden-rings
 say "A cloak pin for a country without tolerance"
 work 0 cloak-pin
+say "The same pin, its old chain tested on the touchstone only and soldered low: this is stopped, as it should be"
+work 1 cloak-pin-touchstone
 say "An ear cuff that must not contain nickel, with the client's metal: this is stopped, as it should be"
 work 1 ear-cuff-own-metal
 say "The same ear cuff in new metal"
 work 0 ear-cuff
 say "The bracelet that was not gold: this is stopped, as it should be"
 work 1 bracelet
-say "Done. The two stops above are what the rules are for; all else went through."
+say "Done. The three stops above are what the rules are for; all else went through."

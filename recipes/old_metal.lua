@@ -7,7 +7,7 @@ local findings = require "findings"
 local function receipt(job, house, sheet)
   local page, rows = sheet.receipt, {}
   for _, p in ipairs(job.pieces) do
-    table.insert(rows, { p.name, p.photo, p.seen, p.stamp or "none read", p.gross, (p.gross:as "g"):nearest "0.01 g", p.wish })
+    table.insert(rows, { p.name, p.photo, p.seen, p.stamp or "none read", tostring(p.gross), (p.gross:as "g"):nearest "0.01 g", p.wish })
   end
   page:text(job.taken_as == "bought" and "BOUGHT: these pieces become the studio's on payment."
             or "IN CUSTODY: these pieces stay the client's. This is no purchase.")
@@ -126,9 +126,9 @@ return recipe {
     refiner_net_low = give.money "A refiner would pay for what is surely there",
     offer           = give.money "Offered for it",
     exposure        = give.money "Credit above what a refiner surely pays",
-    handed_fine      = give.fine_mass "Fine gold in the pieces that are handed over: signed to be melted, or to be refined",
-    handed_spread    = give.fine_mass "Its uncertainty, one standard deviation",
-    handed_low       = give.fine_mass "Fine gold that is surely in them",
+    handed_fine     = give.fine_mass "Fine gold in the pieces that are handed over: signed to be melted, or to be refined",
+    handed_spread   = give.fine_mass "Its uncertainty, one standard deviation",
+    handed_low      = give.fine_mass "Fine gold that is surely in them",
     filled_most     = give.fine_mass "The most that filled and plated pieces could hold",
     by_owner        = give.by_name { "Fine gold that is surely there, by owner", of = give.fine_mass "His or hers" },
     lots            = give.list { "Pieces as lots of metal", of = give.record { "A lot", fields = {
@@ -196,7 +196,7 @@ return recipe {
       average = #gold > 0 and all.fine / all.net or nil,
       melt_value = w.melt_value, refiner_net = w.refiner_net, refiner_net_low = w.refiner_net_low,
       offer = w.offer, exposure = w.exposure,
-      handed_fine= handed.fine:nearest "0.0001 g", handed_spread= handed.spread:up_to "0.0001 g",
+      handed_fine = handed.fine:nearest "0.0001 g", handed_spread = handed.spread:up_to "0.0001 g",
       handed_low = handed.low:down_to "0.0001 g",
       filled_most = filled_most:nearest "0.0001 g", lots = lots, by_owner = held,
     }
