@@ -9,7 +9,7 @@
         if ($i == "Failing" || $i == "Crashing") failed += $(i + 1)
     }
 }
-/^[0-9]+ passed, [0-9]+ failed$/ { passed += $1; failed += $3 }
+/[0-9]+ passed, [0-9]+ failed$/ { passed += $(NF - 3); failed += $(NF - 1) }
 /^Test (Passed|Failed)\.$/ && name != "" {
     if ($2 == "Failed." && failed == 0) failed = 1
     if ($2 == "Passed." && passed == 0) passed = 1
