@@ -1,0 +1,282 @@
+local burnout = require "burnout"
+local weighings = require "weighings"
+
+-- Two gates and what comes after. Before the furnace is lit: is the metal weighed, enough, and ours to melt? Before the
+-- pour: are flask, metal and vacuum where they have to be? Each gate is one line, GO or DO NOT.
+
+local FURNACE = { "light", "melt_at", "pour_at" }   -- what stays covered until the charge is right
+
+-- ---- before the furnace is lit ---------------------------------------------------------------------------------
+
+-- What is wrong with the charge, in words; and its mass as weighed.
+local function check_charge(job, house)
+  local wrong, total = {}, Q "0 g"
+  local consents = {}
+  for _, l in ipairs(job.lots) do consents[l.name] = l end
+  for _, w in ipairs(job.weigh) do
+    local lot = consents[w.name]
+    local owner = w.owner or (lot and lot.owner)
+    if owner and owner ~= "studio" and not (lot and lot.consent) then
+      table.insert(wrong, text.fill("{l} is {o}'s, and no consent to melt it is recorded", { l = w.name, o = owner }))
+    end
+    local weighed = weighings.mass(job.record, "weighed " .. w.name)
+    if not weighed then
+      table.insert(wrong, text.fill("{l} is not weighed out yet ({m})", { l = w.name, m = w.mass }))
+    else
+      total = total + weighed
+      if abs(weighed - w.mass) > house.weigh_window * w.mass then
+        table.insert(wrong, text.fill("{l} weighs {x} instead of {m}: the fineness is no longer what was reckoned", { l = w.name, x = weighed, m = w.mass }))
+      end
+    end
+  end
+  if #job.weigh == 0 then
+    local weighed = weighings.mass(job.record, "charge")
+    if weighed then total = weighed else table.insert(wrong, "the charge is not weighed yet") end
+  end
+  if #wrong == 0 and total < job.charge then
+    table.insert(wrong, text.fill("the charge weighs {x}, {s} short of {m}", { x = total:as "g":nearest "0.01 g", s = (job.charge - total):as "g":up_to "0.01 g", m = job.charge }))
+  end
+  return wrong, total
+end
+
+-- ---- before the pour -------------------------------------------------------------------------------------------
+
+local function check_pour(job, house, out)
+  local wrong = {}
+  local function missing(what) table.insert(wrong, what .. " is not read yet") end
+  if not job.flask_reading then missing "the flask's temperature"
+  elseif abs(job.flask_reading - job.flask_wanted) > house.flask_window then
+    table.insert(wrong, text.fill("the flask is at {x}, wanted {w}", { x = job.flask_reading, w = job.flask_wanted }))
+  end
+  if not job.flask_held then missing "how long the flask has stood at its temperature"
+  elseif job.flask_held < job.flask_hold then
+    table.insert(wrong, text.fill("the flask is not equalised: {s} to go", { s = (job.flask_hold - job.flask_held):as "min":up_to "1 min" }))
+  end
+  if not job.metal_reading then missing "the metal's temperature"
+  elseif out.pour_low and job.metal_reading < out.pour_low then
+    table.insert(wrong, text.fill("the metal is too cold: {x}, at least {l}", { x = job.metal_reading, l = out.pour_low }))
+  elseif out.pour_high and job.metal_reading > out.pour_high then
+    table.insert(wrong, text.fill("the metal is too hot: {x}, at most {h}", { x = job.metal_reading, h = out.pour_high }))
+  elseif not out.pour_low then
+    table.insert(wrong, "the melting range of the metal is not known; take the supplier's")
+  end
+  if not job.gauge then missing "the vacuum gauge"
+  elseif job.expected_gauge - job.gauge > house.vacuum_window then
+    table.insert(wrong, text.fill("the vacuum is {x} short of {e}: a leak, the seal or tired oil", { x = (job.expected_gauge - job.gauge):as "inHg":nearest "0.1 inHg", e = job.expected_gauge }))
+  end
+  return wrong
+end
+
+-- ---- after the pour --------------------------------------------------------------------------------------------
+
+-- What the scale says once the tree is out: each weighing is held against the one before it.
+local function check_weighings(job, house, charge, sheet)
+  local function weighed(what) return weighings.mass(job.record, what) end
+  local tree, raw, button, lemel, finished = weighed "tree", weighed "raw casting", weighed "button", weighed "saw lemel", weighed "finished"
+  local out = {}
+  if tree and charge > Q "0 g" then
+    out.melt_loss = ((charge - tree) / charge):as "%":nearest "0.01 %"
+    if tree > charge then
+      sheet:confirm("tree-heavy", text.fill("The tree weighs {t}, more than the {c} that were melted: wet, or investment is still in it", { t = tree, c = charge:nearest "0.01 g" }), { "melt_loss" })
+    elseif out.melt_loss > house.melt_loss_most then
+      sheet:note("melt-loss", text.fill("{l} is gone between crucible and tree, usual is up to {u}: scrape the crucible, look for spatter", { l = out.melt_loss, u = house.melt_loss_most }))
+    end
+  end
+  if tree and raw and button then
+    local gone = tree - raw - button - (lemel or Q "0 g")
+    if gone < Q "-0.02 g" or gone > job.cuts * house.saw_loss then
+      sheet:confirm("cut-off", text.fill("Tree {t}, castings and button {r}: {g} is missing, {n} cuts take {s} at most", {
+        t = tree, r = raw + button, g = gone:nearest "0.01 g", n = job.cuts, s = job.cuts * house.saw_loss }))
+    end
+  end
+  if raw and job.sound and raw < (1 - house.raw_short) * job.sound then
+    sheet:confirm("porous", text.fill("The raw casting weighs {r}, {p} under a sound one ({s}): porous or misrun. Weigh it under water before it is filed", {
+      r = raw, p = ((job.sound - raw) / job.sound):as "%":nearest "0.1 %", s = job.sound }))
+  end
+  if raw and finished then
+    out.finish_loss = ((raw - finished) / raw):as "%":nearest "0.1 %"
+    if out.finish_loss > house.finish_loss_most then
+      sheet:note("finish-loss", text.fill("{l} was filed and polished away; the house's most is {u}. What the lemel jar gained should tell", { l = out.finish_loss, u = house.finish_loss_most }))
+    end
+  end
+  return out
+end
+
+local function write_after(page, job, out, colour, wait, poured)
+  page:heading "After the pour"
+  page:box("Poured at", "poured")
+  page:text(text.fill("Hold the suction for {a} to {b}.", { a = Q "2 min", b = Q "4 min" }))   -- common practice, no source
+  if colour == "stones in place" then
+    page:text "Stones are cast in place: no quench. Let the flask go cold by itself."
+  elseif wait then
+    page:line("Quench, after the pour, from", out.wait_from, { big = true })
+    page:line("Quench, after the pour, until", out.wait_to, { big = true })
+    if poured then
+      page:line("That is from", out.quench_from:time_of_day())
+      page:line("until", out.quench_until:time_of_day())
+    end
+    if wait.promptly then page:text "Promptly: red gold that cools slowly below 410 °C turns brittle, and the ring breaks at its first sizing." end
+  else
+    page:text "Nothing says how this metal is quenched: name its colour."
+  end
+  page:text "Pickle: 80 to 100 g of sodium bisulfate a litre, 60 to 70 °C, 5 to 15 min; no iron in it. Rinse, dry, then weigh."   -- common practice, no source
+  page:box("Tree, clean and dry", "tree")
+  page:box("Castings, cut off", "raw casting")
+  page:box("Button and sprues", "button")
+  page:box("Filings of the saw", "saw lemel")
+  page:box("After emery", "after emery")
+  page:box("Finished", "finished")
+  if job.sound then page:line("A sound raw casting weighs", job.sound) end
+  if out.melt_loss then page:line("Lost in the melt", out.melt_loss) end
+  if out.finish_loss then page:line("Lost in finishing", out.finish_loss) end
+end
+
+local function cautions(sheet)
+  sheet:caution("molten", "Damp metal, flux, tongs or floor make molten metal jump: everything dry and warm. Dark glasses, leather, no synthetic sleeves, nobody else in reach")
+  sheet:caution("hot-flask", "In the water the flask bursts into steam and throws hot mud: deep bucket, tongs, face shield, hole away from you")
+  sheet:caution("silica", "Burnt-out investment is fine silica, which scars lungs: keep it wet, mask, no compressed air; no mud down the drain")
+  sheet:caution("acid", "Acid into water, never water into acid; goggles, air that moves, and no hot piece into the pickle: it spits")
+end
+
+local lot = ask.record { "A lot", fields = {
+  name = ask.text { "What it is called" }, owner = ask.owner { "Whose it is", optional = true, note = "left out: the studio's" },
+  consent = ask.yes_no { "Signed to be melted", optional = true } } }
+local weighing = ask.record { "A weighing", fields = {
+  name = ask.text { "Lot" }, mass = ask.mass { "To weigh out" }, owner = ask.owner { "Whose it is", optional = true },
+  fine = ask.anything { "Fine metal in it", optional = true } } }
+
+-- ---- what the proofs share -------------------------------------------------------------------------------------
+
+local YELLOW = { name = "18K yellow", composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3", solidus = "885 °C", liquidus = "895 °C" }
+local function at(what, mass) return { at = "2026-11-28T12:00", what = what, mass = mass } end
+local function wardens(changes)
+  local given = {
+    charge = "60.0 g", metal = YELLOW, flask_wanted = "560 °C", flask_hold = "60 min", expected_gauge = "21.63 inHg vac",
+    lots = { { name = "bangle", owner = "the wardens", consent = true } },
+    weigh = { { name = "bangle", mass = "31.92 g", owner = "the wardens" }, { name = "18K grain", mass = "22.064 g" }, { name = "master alloy", mass = "6.016 g" } },
+    record = { at("weighed bangle", "31.92 g"), at("weighed 18K grain", "22.07 g"), at("weighed master alloy", "6.01 g") },
+    flask_reading = "562 °C", flask_held = "65 min", metal_reading = "970 °C", gauge = "21.0 inHg vac",
+  }
+  for name, value in pairs(changes) do given[name] = value end
+  return given
+end
+
+return recipe {
+  title   = "Furnace, pour and after",
+  version = "1.0.0",
+  licence = "CC0-1.0",
+  level   = 1,
+  uses    = {},
+  about   = "The two gates of the day, the quench, and the weighings after it, from the job's record.",
+
+  asks = {
+    charge         = ask.mass { "Charge that is needed", from = "0.1 g" },
+    weigh          = ask.list { "What was to be weighed out", of = weighing, default = {}, source = "left out: the record's charge counts as one lot of the studio" },
+    lots           = ask.list { "Whose metal that is", of = lot, default = {}, source = "the studio's own metal" },
+    metal          = ask.alloy { "Metal to pour" },
+    colour         = ask.choice { "How it is quenched", options = burnout.colours, optional = true, note = "left out: as the alloy's name and composition say" },
+    mould          = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum", source = "gold is cast in gypsum unless somebody says otherwise" },
+    flask_wanted   = ask.temperature { "Flask temperature for the pour" },
+    flask_hold     = ask.time { "It has to stand there for" },
+    expected_gauge = ask.vacuum { "Vacuum that is expected here", example = "21.6 inHg vac" },
+    flask_reading  = ask.temperature { "Flask, by the kiln", optional = true },
+    flask_held     = ask.time { "It has stood there for", optional = true },
+    metal_reading  = ask.temperature { "Metal, as read", optional = true },
+    gauge          = ask.vacuum { "Vacuum gauge, pump on, flask seated", optional = true },
+    sound          = ask.mass { "Raw casting when it is sound", optional = true },
+    cuts           = ask.whole { "Cuts with the saw", from = 1, to = 200, default = 1, source = "one sprue" },
+    record         = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "a job starts with an empty record" },
+  },
+  allowances = {
+    weigh_window     = ask.ratio { "A lot may be off by", default = "0.5 %", source = "common practice, no source" },
+    melt_superheat   = ask.temperature_difference { "Melted above the liquidus by", default = "125 Δ°C", source = "common practice, no source (100 to 150 °C)" },
+    superheat_least  = ask.temperature_difference { "Poured above the liquidus by, at least", default = "50 Δ°C", source = "common practice, no source" },
+    superheat_most   = ask.temperature_difference { "Poured above the liquidus by, at most", default = "100 Δ°C", source = "100 to 200 °F with vacuum: General casting tips for karat golds (a bench supplier's page)" },
+    flask_window     = ask.temperature_difference { "The flask may be off by", default = "15 Δ°C", source = "common practice, no source" },
+    vacuum_window    = ask.pressure { "The vacuum may fall short by", default = "1 inHg", source = "common practice, no source" },
+    melt_loss_most   = ask.ratio { "Lost in the melt, at most", default = "1 %", source = "common practice, no source (0.2 to 1 %)" },
+    saw_loss         = ask.mass { "A cut takes at most", default = "0.1 g", source = "common practice, no source (0.02 to 0.1 g)" },
+    raw_short        = ask.ratio { "A raw casting lighter than this is looked into", default = "3 %", source = "common practice, no source" },
+    finish_loss_most = ask.ratio { "Lost in finishing, at most", default = "15 %", source = "common practice, no source (6 to 12 % filing, 1 to 3 % polishing); measurements quoted second-hand on a trade forum: 16.5 % for one heavily finished ring" },
+  },
+  gives = {
+    light        = give.text "Light the furnace",
+    melt_at      = give.temperature { "Furnace to", optional = true },
+    pour_at      = give.temperature { "Pour at", optional = true },
+    go           = give.text "Pour",
+    weighed      = give.mass "Charge as weighed",
+    wait_from    = give.time { "Quench after the pour, from", optional = true },
+    wait_to      = give.time { "Quench after the pour, until", optional = true },
+    quench_from  = give.moment { "Quench from", optional = true },
+    quench_until = give.moment { "Quench until", optional = true },
+    melt_loss    = give.ratio { "Lost in the melt", optional = true },
+    finish_loss  = give.ratio { "Lost in finishing", optional = true },
+  },
+
+  work = function(job, house, sheet)
+    local page, metal = sheet.bench, job.metal
+    local colour = job.colour or burnout.colour_of(metal)
+    local wait = colour and burnout.quench[colour]
+
+    local out = { light = "GO", go = "GO" }
+    if metal.liquidus then
+      out.melt_at = (metal.liquidus + house.melt_superheat):nearest "1 Δ°C"
+      out.pour_low, out.pour_high = metal.liquidus + house.superheat_least, metal.liquidus + house.superheat_most
+      out.pour_at = (metal.liquidus + (house.superheat_least + house.superheat_most) / 2):nearest "1 Δ°C"
+    end
+    local wrong, total = check_charge(job, house)
+    out.weighed = total
+    if #wrong > 0 then sheet:stop("furnace", "Do not light it: " .. table.concat(wrong, "; "), FURNACE) end
+
+    -- the second gate only opens behind the first
+    local not_yet = check_pour(job, house, out)
+    if #wrong > 0 then table.insert(not_yet, 1, "the charge is not right") end
+    if #not_yet > 0 then sheet:stop("pour", "Do not pour: " .. table.concat(not_yet, "; "), { "go" }) end
+    out.pour_low, out.pour_high = nil, nil
+
+    local poured = weighings.latest(job.record, "poured")
+    if wait then
+      out.wait_from, out.wait_to = wait.from, wait.to
+      if poured then out.quench_from, out.quench_until = poured.at + wait.from, poured.at + wait.to end
+    end
+    for name, value in pairs(check_weighings(job, house, total, sheet)) do out[name] = value end
+
+    page:heading "Before the furnace is lit"
+    page:line("Charge as weighed", total)
+    page:line("LIGHT THE FURNACE", out.light, { big = true })
+    if out.melt_at then page:line("Furnace to", out.melt_at) end
+    if out.pour_at then page:line("Pour at", out.pour_at) end
+    page:heading "Before the pour"
+    page:line("Flask wanted at", job.flask_wanted, { record = "flask" })
+    page:line("It has to stand there for", job.flask_hold)
+    page:line("Vacuum expected", job.expected_gauge, { record = "gauge" })
+    page:line("POUR", out.go, { big = true })
+    write_after(page, job, out, colour, wait, poured)
+    cautions(sheet)
+    return out
+  end,
+
+  proofs = {
+    { "three rings for three wardens: all is well", given = wardens {}, source = "worked example of our own",
+      expect = { light = "GO", go = "GO", weighed = "60.0 g", pour_at = "970 °C", wait_from = "8 min", wait_to = "12 min" } },
+    { "nothing is weighed", given = wardens { record = {} }, stops = { "furnace", "pour" }, source = "worked example of our own" },
+    { "a gram short", given = wardens { charge = "61.0 g" }, stops = { "furnace", "pour" }, source = "worked example of our own" },
+    { "no consent", given = wardens { lots = { { name = "bangle", owner = "the wardens" } } }, stops = { "furnace", "pour", "consent" }, source = "worked example of our own" },
+    { "a flask that is not equalised", given = wardens { flask_held = "38 min" }, expect = { light = "GO" }, stops = { "pour" }, source = "worked example of our own" },
+    { "a leak", given = wardens { gauge = "20.3 inHg vac" }, expect = { light = "GO" }, stops = { "pour" }, source = "worked example of our own" },
+    { "metal too cold", given = wardens { metal_reading = "930 °C" }, expect = { light = "GO" }, stops = { "pour" }, source = "worked example of our own" },
+    { "palladium white is too hot for gypsum", source = "worked example of our own",
+      given = wardens { metal = { name = "18K palladium white", composition = { Au = "750 ‰", Pd = "130 ‰", Ag = "120 ‰" }, density = "16.37 g/cm3", solidus = "1160 °C", liquidus = "1220 °C" }, metal_reading = "1295 °C" },
+      stops = { "metal-too-hot" } },
+    { "poured at two, rose", source = "worked example of our own",
+      given = wardens { colour = "rose", record = { at("weighed bangle", "31.92 g"), at("weighed 18K grain", "22.07 g"), at("weighed master alloy", "6.01 g"),
+                                                    { at = "2026-11-28T14:00", what = "poured" } } },
+      expect = { quench_from = "2026-11-28T14:04", quench_until = "2026-11-28T14:06" } },
+    { "what finishing took", source = "worked example of our own",
+      given = wardens { record = { at("weighed bangle", "31.92 g"), at("weighed 18K grain", "22.07 g"), at("weighed master alloy", "6.01 g"), at("raw casting", "17.70 g"), at("finished", "16.02 g") } },
+      expect = { finish_loss = "9.5 %" } },
+    { "a raw casting lighter than a sound one", source = "worked example of our own",
+      given = wardens { sound = "32.43 g", record = { at("weighed bangle", "31.92 g"), at("weighed 18K grain", "22.07 g"), at("weighed master alloy", "6.01 g"), at("raw casting", "31.02 g") } },
+      stops = { "porous" } },
+  },
+}
