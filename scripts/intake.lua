@@ -32,7 +32,7 @@ end
 local function reading_of(test, piece, house)
   local method = testing.methods[test.method]
   local group = test.instrument or test.method
-  if test.method == "density" then
+  if test.air and test.water then
     local found = testing.weigh { air = test.air, water = test.water, temperature = test.temperature,
                                   altitude = house.altitude, deviation = spread_or(test.air, house.scale_spread) }
     local reading = nil
@@ -43,12 +43,17 @@ local function reading_of(test, piece, house)
     end
     return reading, found
   end
+  local by_stamp = test.method:starts("stamp")
   local gold = test.found and test.found:fineness "Au"
-  if not gold and test.method:starts("stamp") and piece.stamp then gold = testing.claim(piece.stamp) end
+  if not gold and not by_stamp then
+    error(text.fill("{piece}: the test by {method} says nothing. Give what it found, or air and water for a density",
+                    { piece = piece.name, method = test.method }))
+  end
+  gold = gold or testing.claim(piece.stamp or "")
   if not gold then return nil end
   local own = gold:deviation()
   return { fineness = gold, spread = own:is_zero() and Q(method.spread):number "‰" * per_mille or own, group = group,
-           whole = method.whole, cut = test.cut, surface = method.surface and not test.cut, by_stamp = test.method:starts("stamp") }
+           whole = method.whole, cut = test.cut, surface = method.surface and not test.cut, by_stamp = by_stamp }
 end
 
 -- All readings of a piece and what its densities say. A piece without tests rests on its stamp alone, and what is

@@ -13,7 +13,7 @@ local methods = {
   ["touchstone"]   = { spread = "15 ‰ Au", surface = true,
                        source = "tells differences of 10 to 20 parts in a thousand: encyclopaedia text on metallurgical assay" },
   ["conductivity"] = { spread = "40 ‰ Au", surface = true, source = PRACTICE .. " (25 to 40)" },
-  ["density"]      = { spread = "60 ‰ Au", source = PRACTICE .. " (15 to 60); used only when no alloy family is named" },
+  ["density"]      = { spread = "60 ‰ Au", source = PRACTICE .. " (15 to 60), for a finding without its readings" },
   ["xrf surface"]  = { spread = "8 ‰ Au", surface = true, source = PRACTICE .. " (3 to 8 on clean flat metal)" },
   ["xrf cut"]      = { spread = "5 ‰ Au", source = PRACTICE .. " (3 to 8 on clean flat metal)" },
   ["xrf button"]   = { spread = "3 ‰ Au", whole = true, source = PRACTICE .. " (2 to 3 on a remelted, rolled, cleaned button)" },
