@@ -220,7 +220,7 @@ return recipe {
       end
     end
 
-    bench:line("Metal", metal)
+    bench:line("Metal", metal.name ~= "" and metal or "as composed")
     bench:line("Metal for 1 g of wax", ratio:nearest "0.001")
     bench:line("Need, with the whole button", f.whole:up_to "0.01 g")
     bench:line(text.fill("Enough in {q} of castings", { q = house.quantile }), f.safe:up_to(house.scale_step))

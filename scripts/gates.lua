@@ -119,4 +119,27 @@ return { gates = {
       end
     end },
 
+  -- A melt larger than its crucible runs over, on hot bricks and on people.
+  { code = "crucible-capacity",
+    needs = { "charge", "melt_volume", "crucible_room" },
+    check = function(facts, sheet)
+      if type(facts.melt_volume) ~= type(facts.crucible_room) then return end
+      if facts.melt_volume > facts.crucible_room then
+        sheet:stop("crucible-capacity", text.fill("The melt is {volume}, and the crucible may hold {room}",
+                   { volume = facts.melt_volume, room = facts.crucible_room }))
+      end
+    end },
+
+  -- Cadmium boils off below every gold melt, and its fume kills. From 0.01 % a metal part may not be sold as jewellery:
+  -- Regulation (EC) 1907/2006 (REACH), Annex XVII, entry 23.
+  { code = "cadmium-melt",
+    needs = { "metal", "charge" },
+    check = function(facts, sheet)
+      if type(facts.metal) ~= "alloy" then return end
+      local cadmium = facts.metal:fineness "Cd"
+      if cadmium >= Q "0.1 ‰ Cd" then
+        sheet:stop("cadmium-melt", text.fill("There is cadmium in the metal ({cadmium}): it is not melted here, it goes to a refiner", { cadmium = cadmium }))
+      end
+    end },
+
 } }
