@@ -222,7 +222,7 @@ return recipe {
                           tests = { { method = "xrf button", found = "897 ‰ ± 3 ‰", cut = true } } } },
                       { credit = "94 %" }),
       expect = { fine = "28.6322 g Au", fine_spread = "0.0962 g Au", low = "28.4740 g Au", handed_low = "28.4740 g Au",
-                 melt_value = "2576.90 EUR", offer = "2408.90 EUR", 
+                 melt_value = "2576.90 EUR", offer = "2408.90 EUR",
                  by_owner = { first = Q "14.2370 g Au", second = Q "8.5422 g Au", third = Q "5.6948 g Au" } },
       within = "0.05 %", source = "worked example of our own" },
     { "an 18 kt ring of 12 g holds 9 g",

@@ -57,12 +57,14 @@ local function check_promise(job, house, mark, average, spread, sheet)
 end
 
 -- What the proofs are given: the cuff links of the worked examples and the studio that makes them.
-local YELLOW_14K = { composition = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }, density = "13.22 g/cm3" }
+local YELLOW_14K = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }
+local POURED = { composition = YELLOW_14K, density = "13.22 g/cm3", solidus = "830 °C", liquidus = "875 °C" }
 local LOFT = {
   scale_spread = "0.01 g", scale_step = "0.001 g", button = "11 g", reuse_limit = "60 %", credit_share = "90 %",
   refiner = { yield = "99 %", payable = "97 %", fee = "45.00 USD" },
   prices = { Au = { price = "98.50 USD/g", at = "2026-11-24T09:00", from = "worked example" } },
-  crucibles = { { name = "small", material = "graphite", rating = "60 g", rated_in = "Au999.9 fine" } },
+  altitude = "2390 m", furnaces = { { name = "tabletop", power = "1500 W", efficiency = "60 %" } },
+  crucibles = { { name = "small", material = "graphite", mass = "300 g", rating = "60 g", rated_in = "Au999.9 fine" } },
   flasks = { { name = "A", diameter = "63.5 mm", height = "63.5 mm", cone = "12 mL" } },
 }
 
@@ -75,10 +77,10 @@ local function cuff_links(spread, signed)
     old_metal = { brought("ring A", "14K", "9.62 dwt", "1.31 g ± 0.01 g", "562 ‰", "melt"),
                   brought("ring B", "14K", "7.05 dwt", "1.12 g ± 0.01 g", "559 ‰", "melt"),
                   brought("tie bar", "10K", "5.84 g", "0.71 g", "409 ‰", "return") },
-    metal = YELLOW_14K, patterns = { { name = "left", wax = "0.395 g" }, { name = "right", wax = "0.401 g" } }, sprues = "0.34 g",
+    metal = POURED, patterns = { { name = "left", wax = "0.395 g" }, { name = "right", wax = "0.401 g" } }, sprues = "0.34 g",
     wish = "29.0 g", target = "587 ‰", mark = "14K", destination = "US", finished = "9.90 g",
     lots = signed == false and {} or { { name = "fine gold", metal = "Au999.9 fine", price = "100.47 USD/g" },
-                                       { name = "14K grain", metal = YELLOW_14K.composition, price = "59.00 USD/g" } },
+                                       { name = "14K grain", metal = YELLOW_14K, price = "59.00 USD/g" } },
     tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm", wax = "1.136 g" },
     parts = { { what = "T-bars", mass = "2.30 g", fineness = "585 ‰" } }, solder = "0.10 g", solder_fineness = "500 ‰",
   }
@@ -89,8 +91,8 @@ return recipe {
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
-  uses    = { "old_metal", "need", "charge", "flask", "mark", "quote", "quote_own_metal" },
-  about   = "Intake, metal needed, charge, flask, mark and price of one job, each by its own recipe.",
+  uses    = { "old_metal", "need", "charge", "flask", "vacuum", "melt", "mark", "quote", "quote_own_metal" },
+  about   = "Intake, metal needed, charge, flask, vacuum, melt, mark and price of one job, each by its own recipe.",
 
   asks = {
     -- the old metal
@@ -180,6 +182,9 @@ return recipe {
     powder        = give.mass { "Investment powder", optional = true },
     water         = give.mass { "Water to it", optional = true },
     working_time  = give.time { "Working time of the slurry", optional = true },
+    expected_gauge = give.vacuum { "Gauge at the boil", optional = true },
+    pour_at       = give.temperature { "Pour at", optional = true },
+    melting_time  = give.time { "Until it can be poured", optional = true },
     average       = give.fineness { "Average of the whole with its solder", optional = true },
     chance_promise = give.ratio { "Chance that the whole lies below what the mark says", optional = true },
     stamp         = give.text { "The mark to strike", optional = true },
@@ -237,6 +242,15 @@ return recipe {
       keep(out, flask, { "powder", "water", "working_time" })
       local placed = read(flask, "placed")
       if placed then out.flask, out.wall, out.top = placed[1].flask, placed[1].wall, placed[1].top end
+      keep(out, use.vacuum { slurry = job.slurry_temperature }, { "expected_gauge" })
+    end
+
+    -- How hot, in what, for how long.
+    if withheld(need, "charge") then
+      leave("Melt", "a stop above withholds the charge")
+    else
+      keep(out, use.melt { metal = job.metal, charge = need.charge, mould = job.mould, use_crucible = job.use_crucible,
+                           nickel_free = job.nickel_free }, { "pour_at", "melting_time" })
     end
 
     -- What the finished piece may be stamped.
@@ -277,7 +291,7 @@ return recipe {
     end
 
     sheet.bench:heading "Not worked out in this job"
-    leave("Burnout, vacuum and melt", "each is a recipe of its own: day, vacuum, melt")
+    leave("Burnout and pour", "each is a recipe of its own: day, pour")
     for _, line in ipairs(left_out) do sheet.bench:text(line) end
     out.left_out = left_out
     return out
@@ -287,14 +301,14 @@ return recipe {
     { "cuff links, the rings tested as a melted button", given = cuff_links("2.5 ‰"), house = LOFT,
       expect = { fine = "15.2727 g Au", handed_fine = "13.1745 g Au", raw = "10.96 g", sprue = "4.68 g", need = "27.08 g",
                  crucible_name = "small", fineness = "587.0 ‰ Au", chance_below = "0.7 %", old_share = "60.0 %",
-                 average = "585.91 ‰ Au", chance_promise = "1.6 %", stamp = "14K", flask = "A", powder = "270 g", water = "108 g" },
+                 average = "585.91 ‰ Au", chance_promise = "1.6 %", stamp = "14K", flask = "A", powder = "270 g", water = "108 g", melting_time = "7.4 min" },
       within = "0.02 %", source = "worked example of our own" },
     { "the same, tested at the surface", given = cuff_links("6 ‰"), house = LOFT,
       expect = { handed_low = "12.9418 g Au", charge = "29.0 g" }, within = "0.01 %", stops = { "charge/chance-below-mark" },
       source = "worked example of our own" },
     { "rings that nobody signed away are not melted", given = cuff_links("6 ‰", false), house = LOFT,
       expect = { need = "27.08 g", left_out = { "Charge: no lot may be melted", "Mark: the fineness of the charge is not known",
-                 "Quote: no policy is named", "Burnout, vacuum and melt: each is a recipe of its own: day, vacuum, melt" } },
+                 "Quote: no policy is named", "Burnout and pour: each is a recipe of its own: day, pour" } },
       within = "0.02 %", source = "worked example of our own" },
   },
 }
