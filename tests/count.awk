@@ -1,7 +1,7 @@
 # Counts what passed and failed in the log that ctest keeps (Testing/Temporary/LastTest.log). A program of
 # Criterion says it in its synthesis, a script in its last line; a program that says neither counts as one,
 # and one that failed without counting a failure (it crashed, it ran out of time) adds one.
-/^[0-9]+\/[0-9]+ Testing: / { name = $3; passed = failed = ended = 0 }
+/^[0-9]+\/[0-9]+ Testing: / { name = $3; passed = failed = 0 }
 /Synthesis: Tested:/ {
     gsub(/[|:]/, " ")
     for (i = 1; i < NF; i++) {
