@@ -19,7 +19,7 @@ local function write_bench(page, out, house, waits)
   if waits > 0 then page:line("Delay, when it is set at " .. tostring(out.load_by:time_of_day()), span(waits)) end
   for i, s in ipairs(out.program) do
     page:line(text.fill("{i}. {way} at {r} to", { i = i, way = s.down and "Down" or "Up", r = s.rate }), s.to, { unit = k.unit })
-    page:line("    hold", s.hold)
+    page:line(text.fill("    hold, from {a} to {b}", { a = s.there:time_of_day(), b = s.ends:time_of_day() }), s.hold)
   end
   if out.at_waking then page:line(text.fill("At {t} the kiln stands at", { t = house.sleep.to }), out.at_waking, { unit = k.unit }) end
   page:line("From start to first pour", out.total)
@@ -166,7 +166,8 @@ return recipe {
     gloss_off_by = give.moment "Last gloss-off",
     total        = give.time "From the start to the first pour",
     program      = give.list { "Kiln program", of = give.record { "A step", fields = {
-      rate = give.rate "How fast", to = give.temperature "To", hold = give.time "Hold", down = give.yes_no "It cools" } } },
+      rate = give.rate "How fast", to = give.temperature "To", hold = give.time "Hold", down = give.yes_no "It cools",
+      begins = give.moment "Begins", there = give.moment "There", ends = give.moment "Ends" } } },
     pours        = give.list { "Pours", of = give.record { "A pour", fields = {
       flask = give.text "Flask", temperature = give.temperature "Flask at", hold = give.time "Held there before its pour", at = give.moment "When",
       colour = give.text { "Quenched as", optional = true },
@@ -252,7 +253,7 @@ return recipe {
 
     local shown = #before + (programmed > 1 and #after or 0)
     local out = { start = at(origin, best.start), load_by = at(origin, who.load), gloss_off_by = at(origin, who.gloss), total = span(p.pour - best.start),
-                  program = furnace.program(k, laid, shown), hands = hands, pours = {}, nearest_pour = other }
+                  program = furnace.program(k, laid, shown, origin), hands = hands, pours = {}, nearest_pour = other }
     for _, x in ipairs(pours) do
       local m = p.pour + x.minute
       table.insert(out.pours, { flask = x.flask, temperature = x.temperature, hold = x.hold, at = at(origin, m), colour = x.colour,
@@ -298,7 +299,9 @@ return recipe {
                 sleep = { from = "22:00", to = "07:00" },
                 load = { { name = "A", diameter = "63.5 mm", height = "76.2 mm", pattern = "wax", temperature = "560 °C", equalise = "45 min", colour = "yellow", water = "132 g" } } },
       expect = { start = "2026-11-28T04:45", total = "645 min", gloss_off_by = "2026-11-28T03:15", load_by = "2026-11-27T22:00",
-                 at_waking = "153.3 °C", energy = "6.86 kWh", peak = "1.25 kW" } },
+                 at_waking = "153.3 °C", energy = "6.86 kWh", peak = "1.25 kW",
+                 program = { { there = Q "2026-11-28T05:28", ends = Q "2026-11-28T06:58" }, { there = Q "2026-11-28T08:48" },
+                             { there = Q "2026-11-28T11:48", ends = Q "2026-11-28T13:48" }, { there = Q "2026-11-28T14:45", ends = Q "2026-11-28T15:30" } } } },
     { "three flasks at three temperatures", source = "worked example of our own",
       given = { pour = "2026-11-28T09:30", kiln = SLOWER, cycle = THREE, sleep = { from = "22:00", to = "06:30" }, load = THREE_FLASKS },
       expect = { start = "2026-11-27T19:43", total = "827 min", load_by = "2026-11-27T19:43",

@@ -95,17 +95,18 @@ local function count_segments(kiln, segments)
   return count
 end
 
--- The first `shown` segments of a plan as steps of a program: how fast, where to, how long there.
-local function program(kiln, laid, shown)
+-- The first `shown` segments of a plan as steps of a program: how fast, where to, how long there, and by the clock.
+local function program(kiln, laid, shown, origin)
   local list = {}
   for i, l in ipairs(laid) do
     local s = l.segment
     if i > shown then break end
     if s.ramp then
-      table.insert(list, { rate = set_rate(s.rate, kiln), to = set_point(s.to, kiln), hold = Q "0 min", down = s.rate < 0 })
+      table.insert(list, { rate = set_rate(s.rate, kiln), to = set_point(s.to, kiln), hold = Q "0 min", down = s.rate < 0,
+                           begins = at(origin, l.begins), there = at(origin, l.ends), ends = at(origin, l.ends) })
     else
       local last = list[#list]
-      last.hold = last.hold + floor(l.minutes + 0.5) * Q "1 min"
+      last.hold, last.ends = last.hold + floor(l.minutes + 0.5) * Q "1 min", at(origin, l.ends)
     end
   end
   return list
