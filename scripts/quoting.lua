@@ -55,26 +55,17 @@ local asks = {
   tax_place    = ask.text { "Where the tax is due, when not where the studio is", optional = true, example = "CA-ON" },
 }
 
-local shared = {
+-- What money that is asked of a client hangs on: prices, tax, rounding, how long a price stands.
+local invoice = {
   prices       = ask.by_name { "Prices, by metal", of = ask.record { "A price", fields = {
     price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" },
     history = ask.list { "Former prices", of = ask.anything { "One" }, optional = true } } } },
   currency     = ask.text { "What the studio reckons in", optional = true, example = "CAD" },
-  rates        = ask.by_name { "Rates by operation; bench stands in for those not named", of = ask.price { "Rate", example = "68 USD/h" } },
-  overhead     = ask.price { "Overhead for an hour", example = "18 USD/h" },
   premium      = ask.ratio { "Paid above the price when fine metal is bought", from = "0 %", to = "50 %", example = "2 %" },
-  wastage      = ask.ratio { "Metal worked away, on top of the finished piece", from = "0 %", to = "50 %", default = "8 %", source = PRACTICE .. " (5 to 12 %)" },
-  alloy_price  = ask.price { "The metal beside the fine metal, per mass", optional = true },
-  risk         = ask.ratio { "Kept by for what goes wrong, on all the work", from = "0 %", to = "50 %", default = "3 %", source = PRACTICE },
-  stone_markup = ask.ratio { "Markup on stones", default = "0 %", source = "stones at cost" },
-  stone_risk   = ask.by_name { "Charge for the risk, by kind of stone", of = ask.ratio { "Share of its worth" }, default = {}, source = "no charge" },
-  confidence   = ask.number { "Standard deviations to the safe end", default = 1.645, source = "one-sided 95 % of the normal distribution" },
   credit_share = ask.ratio { "Credited, as a share of the value that is surely there", to = "100 %", optional = true, example = "90 %" },
   refiner      = ask.record { "The refiner's terms", optional = true, fields = {
     yield = ask.ratio { "Left after the refiner's melt" }, payable = ask.ratio { "Paid of what the assay finds" },
     fee = ask.money { "Charge for a lot" } } },
-  minimum      = ask.money { "The least that a job costs", optional = true },
-  least_margin = ask.ratio { "The least margin that is left on the price", optional = true },
   place        = ask.text { "Where the studio is; tax is due there unless the job says otherwise", example = "CA-QC" },
   tax_rate     = ask.ratio { "Rate of tax, where the table has none", optional = true, from = "0 %", to = "100 %" },
   tax_law      = ask.text { "The law that this rate stands in, and its date", optional = true },
@@ -88,20 +79,38 @@ local shared = {
     rule = ask.choice { "The rule", options = { "half up", "half down", "half even", "up", "down" } },
     step = ask.money { "To whole steps of", example = "0.05 CAD" },
     of   = ask.choice { "What is rounded", options = { "total", "price before tax" }, default = "total", source = "cash is rounded when the tax stands" } } },
-  deposit_share = ask.ratio { "Deposit, as a share of the price", to = "100 %", optional = true },
   stands       = ask.time { "How long a price stands", default = "7 d", source = PRACTICE },
   band         = ask.ratio { "How far the metal's price may move before the quote does", default = "3 %", source = PRACTICE },
+}
+
+-- What a quote needs besides.
+local shared = {
+  rates        = ask.by_name { "Rates by operation; bench stands in for those not named", of = ask.price { "Rate", example = "68 USD/h" } },
+  overhead     = ask.price { "Overhead for an hour", example = "18 USD/h" },
+  wastage      = ask.ratio { "Metal worked away, on top of the finished piece", from = "0 %", to = "50 %", default = "8 %", source = PRACTICE .. " (5 to 12 %)" },
+  alloy_price  = ask.price { "The metal beside the fine metal, per mass", optional = true },
+  risk         = ask.ratio { "Kept by for what goes wrong, on all the work", from = "0 %", to = "50 %", default = "3 %", source = PRACTICE },
+  stone_markup = ask.ratio { "Markup on stones", default = "0 %", source = "stones at cost" },
+  stone_risk   = ask.by_name { "Charge for the risk, by kind of stone", of = ask.ratio { "Share of its worth" }, default = {}, source = "no charge" },
+  confidence   = ask.number { "Standard deviations to the safe end", default = 1.645, source = "one-sided 95 % of the normal distribution" },
+  minimum      = ask.money { "The least that a job costs", optional = true },
+  least_margin = ask.ratio { "The least margin that is left on the price", optional = true },
+  deposit_share = ask.ratio { "Deposit, as a share of the price", to = "100 %", optional = true },
   gold_day     = ask.ratio { "How far the metal's price moves in a trading day, one standard deviation", default = "1 %", source = PRACTICE },
   price_age    = ask.time { "The oldest metal price that a firm quote may rest on", default = "4 h", source = PRACTICE },
 }
 
--- The shared allowances, and those of one policy.
-local function allowances(own)
+local function together(...)
   local all = {}
-  for name, a in pairs(shared) do all[name] = a end
-  for name, a in pairs(own or {}) do all[name] = a end
+  for _, part in ipairs { ... } do
+    for name, a in pairs(part) do all[name] = a end
+  end
   return all
 end
+
+-- The allowances of a quote with those of its policy; those of an invoice with its own.
+local function allowances(own) return together(invoice, shared, own) end
+local function invoice_allowances(own) return together(invoice, own) end
 
 local gives = {
   subtotal    = give.money "What is charged, before credit, tax and rounding",
@@ -273,23 +282,11 @@ local function credit(q)
   return given
 end
 
--- Which amount the tax is on. Three bargains, three bases; what does not fit is refused.
-local function tax_base(q, subtotal, given)
-  local base, surrendered = q.house.tax_base, q.surrendered
-  if given:is_zero() and not surrendered then return subtotal end
-  if not base then
-    return nil, "The client's metal is credited, and tax_base does not say what is taxed: full subtotal (the metal is bought separately) or net of credit (it is traded in)"
-  elseif base == "work and added material" then
-    return nil, "Tax on work and added material only is for metal that stays the client's, and here it is credited and becomes the studio's: client_metal is worked, or tax_base is full subtotal or net of credit"
-  end
-  if base == "full subtotal" then return subtotal + (surrendered or q.nothing) end
-  return max(subtotal - given, q.nothing)
-end
-
 -- Tax on the lines; nil after a stop.
 local function taxed(q, lines, subtotal, given)
   local job, house, sheet = q.job, q.house, q.sheet
-  local base, unclear = tax_base(q, subtotal, given)
+  local base, unclear = taxes.base { base = house.tax_base, subtotal = subtotal, credit = given,
+    surrendered = q.surrendered, worked = q.worked }
   if not base then
     sheet:stop("tax-base", unclear)
     return nil
@@ -480,4 +477,5 @@ local function close(q, policy, surrendered)
   return out
 end
 
-return { asks = asks, allowances = allowances, gives = gives, open = open, risk = risk, close = close }
+return { asks = asks, allowances = allowances, invoice_allowances = invoice_allowances, gives = gives, open = open, risk = risk,
+         totals = totals, close = close }

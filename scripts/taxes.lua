@@ -195,6 +195,23 @@ local function on(amounts, total, owed, rounds, apart)
   return taxes
 end
 
+-- Which amount is taxed when the client brings metal. Three bargains, three bases; nil and why where one does not fit.
+--   credit       set off for metal that becomes the studio's
+--   surrendered  metal handed over as part of the price, at its worth; nil when there is none
+--   worked       the metal in the piece stayed the client's, and the credit is for what was over
+local function base(t)
+  local stays = t.worked and t.base == "work and added material"
+  if stays or (t.credit:is_zero() and not t.surrendered) then return t.subtotal end
+  if not t.base then
+    return nil, "The client's metal becomes the studio's, and tax_base does not say what is taxed: full subtotal (the metal is bought separately) or net of credit (it is traded in)"
+  elseif t.base == "work and added material" then
+    return nil, "Tax on work and added material only is for metal that stays the client's, and here it becomes the studio's: client_metal is worked, or tax_base is full subtotal or net of credit"
+  elseif t.base == "full subtotal" then
+    return t.subtotal + (t.surrendered or t.subtotal * 0)
+  end
+  return max(t.subtotal - t.credit, t.subtotal * 0)
+end
+
 -- The whole of it: { tax, due, law, known, as_of, rounds }, or nil, a code and what is wrong.
 --   place, date; rate and law of the studio's own; per, rule, sale, apart as the studio rounds
 --   base     what is taxed; `lines` the printed lines it comes from, whose difference from the base is a line of its own
@@ -214,4 +231,4 @@ local function reckon(t)
   return { tax = tax, due = taxes, law = owed.law, known = owed.known, as_of = owed.as_of, rounds = rounds }
 end
 
-return { places = places, reckon = reckon }
+return { places = places, base = base, reckon = reckon }
