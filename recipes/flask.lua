@@ -37,7 +37,8 @@ local function place(trees, house, sheet)
   local placed = {}
   for _, tree in ipairs(trees) do
     local c = investing.choose(tree, house.flasks, house.wall, house.top, WALL_THINNEST)
-    local words = { tree = tree.name, flask = c.flask.name, wall = c.wall:as "mm":nearest "0.01 mm", top = c.top:as "mm":nearest "0.01 mm",
+    local words = { tree = tree.name, flask = c.flask.name, wall = c.wall:as "mm":nearest "0.01 mm",
+      top = c.top:as "mm":nearest "0.01 mm",
                     wants_wall = house.wall, wants_top = house.top, thinnest = WALL_THINNEST, thin = TOP_THIN }
     if c.top <= Q "0 mm" then
       sheet:stop("tall-tree", text.fill("The {tree} is taller than flask {flask}: {top} left above it. Take a taller flask, or cut the stem", words), POWDER_AND_WATER)
@@ -60,7 +61,8 @@ local function place(trees, house, sheet)
     local net = c.volume - wax - c.flask.cone
     if net <= Q "0 mL" then
       error(text.fill("tree and cone ({full}) fill the whole flask {flask} ({volume}): one of them is wrong",
-                      { full = (wax + c.flask.cone):as "mL":nearest "1 mL", flask = c.flask.name, volume = c.volume:as "mL":nearest "1 mL" }))
+                      { full = (wax + c.flask.cone):as "mL":nearest "1 mL", flask = c.flask.name,
+                        volume = c.volume:as "mL":nearest "1 mL" }))
     end
     table.insert(placed, { tree = tree.name, flask = c.flask.name, wall = words.wall, top = words.top, net = net,
                            diameter = c.flask.diameter, height = c.flask.height })
@@ -84,7 +86,8 @@ return recipe {
   asks = {
     tree  = investing.tree,
     trees = ask.list   { "Trees, when several flasks are poured from one mix", of = investing.tree, optional = true },
-    mould = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum", source = "gold is cast in gypsum unless somebody says otherwise" },
+    mould = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
+                      source = "gold is cast in gypsum unless somebody says otherwise" },
     powder_temperature = ask.temperature { "Powder", from = "0 °C", to = "60 °C", optional = true },
     water_temperature  = ask.temperature { "Water at hand", from = "0 °C", to = "60 °C", optional = true },
     slurry_temperature = ask.temperature { "Slurry as measured", from = "0 °C", to = "60 °C", optional = true },
@@ -92,11 +95,15 @@ return recipe {
   },
   allowances = {
     flasks       = ask.list    { "The house's flasks", of = investing.flask },
-    wall         = ask.length  { "Mould between tree and wall, at least", default = "8 mm", source = "common practice, no source" },
+    wall         = ask.length  { "Mould between tree and wall, at least", default = "8 mm",
+                      source = "common practice, no source" },
     top          = ask.length  { "Mould above the tree, at least", default = "15 mm", source = "common practice, no source" },
-    overfill     = ask.ratio   { "Poured above the flask into its collar", default = "8 %", from = "0 %", to = "50 %", source = "common practice, no source" },
-    mixing_loss  = ask.ratio   { "Left in bowl and on tools", default = "4 %", from = "0 %", to = "30 %", source = "common practice, no source" },
-    water_ratio  = ask.ratio   { "Water to gypsum-bonded powder", default = "40 %", from = "20 %", to = "60 %", example = "40 mL/(100 g)",
+    overfill     = ask.ratio   { "Poured above the flask into its collar", default = "8 %", from = "0 %", to = "50 %",
+                      source = "common practice, no source" },
+    mixing_loss  = ask.ratio   { "Left in bowl and on tools", default = "4 %", from = "0 %", to = "30 %",
+                      source = "common practice, no source" },
+    water_ratio  = ask.ratio   { "Water to gypsum-bonded powder", default = "40 %", from = "20 %", to = "60 %",
+      example = "40 mL/(100 g)",
                                  source = "38 to 40 in a hundred: a maker's guide quoted on a trade discussion page; class notes on a metalsmithing text, 2008" },
     powder_density = ask.density { "Grains of the powder, without the air", default = "2.60 g/cm3",
                                  source = "reckoned from cristobalite 2.33, quartz 2.65 and hemihydrate 2.73 g/cm3 (mineral handbook): 2.44 to 2.67" },
@@ -105,22 +112,28 @@ return recipe {
     bowl         = ask.volume  { "Mixing bowl", optional = true },
     phosphate    = ask.record  { "Phosphate-bonded powder, from its supplier's sheet", optional = true, fields = {
                      water_ratio = ask.ratio { "Liquid to powder" }, powder_density = ask.density { "Grains of the powder" },
-                     cup_time = ask.time { "Working time" }, cup_at = ask.temperature { "Stated at", default = "22 °C", source = "makers state it at 22 °C: common practice, no source" } } },
+                     cup_time = ask.time { "Working time" }, cup_at = ask.temperature { "Stated at", default = "22 °C",
+                      source = "makers state it at 22 °C: common practice, no source" } } },
     slurry_wanted = ask.temperature { "Slurry wanted at", default = "22 °C", source = "common practice, no source" },
-    cup_time     = ask.time    { "Working time by a cup test", default = "9.5 min", source = "class notes on a metalsmithing text, 2008" },
-    cup_at       = ask.temperature { "Slurry in that test", default = "22 °C", source = "makers state it at 22 °C: common practice, no source" },
+    cup_time     = ask.time    { "Working time by a cup test", default = "9.5 min",
+                      source = "class notes on a metalsmithing text, 2008" },
+    cup_at       = ask.temperature { "Slurry in that test", default = "22 °C",
+                      source = "makers state it at 22 °C: common practice, no source" },
     second_cup_time = ask.time { "Working time by a second test, some 6 °C apart", optional = true },
     second_cup_at   = ask.temperature { "Slurry in the second test", optional = true },
-    mix_time     = ask.time    { "Mixing", default = "3 min", source = "common practice, no source (4 min in class notes, 2008)" },
+    mix_time     = ask.time    { "Mixing", default = "3 min",
+                      source = "common practice, no source (4 min in class notes, 2008)" },
     bowl_vacuum  = ask.time    { "Bowl under vacuum", default = "1 min", source = "common practice, no source" },
     slurry_pour  = ask.time    { "Filling one flask", default = "0.5 min", source = "common practice, no source" },
     flask_vacuum = ask.time    { "Flask under vacuum", default = "1.5 min", source = "common practice, no source" },
-    bell         = ask.whole   { "Flasks that stand under the bell at once", default = 1, from = 1, to = 20, source = "the careful reckoning" },
+    bell         = ask.whole   { "Flasks that stand under the bell at once", default = 1, from = 1, to = 20,
+                      source = "the careful reckoning" },
     rest         = ask.time    { "Left still before gloss-off", default = "1 min", source = "common practice, no source" },
   },
   gives = {
     placed       = give.list   { "Flasks", of = give.record { "A flask", fields = {
-                     tree = give.text "Tree", flask = give.text "Flask", diameter = give.length "Inside diameter", height = give.length "Height",
+                     tree = give.text "Tree", flask = give.text "Flask", diameter = give.length "Inside diameter",
+                       height = give.length "Height",
                      wall = give.length "Mould beside the tree", top = give.length "Mould above the tree",
                      net = give.volume "Mould", powder = give.mass "Its part of the powder" } } },
     slurry       = give.volume "Slurry to mix",
@@ -166,7 +179,8 @@ return recipe {
     local water_density = craft.water_density(slurry_at)
     local in_flasks = sum(placed, "net") * (1 + house.overfill)
     local slurry = in_flasks / (1 - house.mixing_loss)
-    local batch = craft.slurry_batch { volume = slurry, ratio = powder_of.ratio, powder_density = powder_of.density, water_density = water_density }
+    local batch = craft.slurry_batch { volume = slurry, ratio = powder_of.ratio, powder_density = powder_of.density,
+      water_density = water_density }
     local powder = batch.powder:up_to(house.powder_step)
     local water = (powder * powder_of.ratio):nearest "1 g"
     for _, p in ipairs(placed) do
@@ -185,7 +199,8 @@ return recipe {
     else
       local rate
       if house.second_cup_time and house.second_cup_at then
-        rate = craft.working_rate { time = powder_of.time, at = powder_of.at, other_time = house.second_cup_time, other_at = house.second_cup_at }
+        rate = craft.working_rate { time = powder_of.time, at = powder_of.at, other_time = house.second_cup_time,
+          other_at = house.second_cup_at }
       end
       working_time = craft.working_time { time = powder_of.time, at = powder_of.at, temperature = slurry_at, rate = rate }
       slack = working_time - needed
@@ -195,7 +210,9 @@ return recipe {
         sheet:stop("clock", text.fill("A slurry at {slurry} works {has}, and {needed} are needed: {way}", {
           slurry = slurry_at:nearest "0.1 Δ°C", has = working_time:as "min":down_to "0.01 min", needed = needed:as "min",
           way = most > 0 and text.fill("pour {n} flasks from one mix", { n = most })
-                or set_water and slurry_at > house.slurry_wanted and text.fill("take water at {water}, for a slurry at {wanted}", { water = set_water, wanted = house.slurry_wanted })
+                or set_water and slurry_at > house.slurry_wanted
+                  and text.fill("take water at {water}, for a slurry at {wanted}", { water = set_water,
+                    wanted = house.slurry_wanted })
                 or "mix cooler, or quicker" }), POWDER_AND_WATER)
       end
       working_time, slack = working_time:as "min":down_to "0.01 min", slack:as "min":down_to "0.01 min"
@@ -210,7 +227,8 @@ return recipe {
                  slurry = slurry:as "mL":up_to "1 mL", least = bowl_least, bowl = house.bowl }), POWDER_AND_WATER)
     end
     if job.powder_temperature and job.powder_temperature > POWDER_WARM then
-      sheet:confirm("warm-powder", text.fill("The powder is at {t}, above {most}: it sets early and unevenly", { t = job.powder_temperature, most = POWDER_WARM }), POWDER_AND_WATER)
+      sheet:confirm("warm-powder", text.fill("The powder is at {t}, above {most}: it sets early and unevenly", {
+        t = job.powder_temperature, most = POWDER_WARM }), POWDER_AND_WATER)
     end
     if job.powder_age and job.powder_age > POWDER_OLD then
       sheet:confirm("old-powder", text.fill("The powder was opened {age} ago: damp powder sets when it likes. A cup test tells", { age = job.powder_age }), POWDER_AND_WATER)
@@ -222,7 +240,8 @@ return recipe {
     bench:grid { columns = { "Tree", "Flask", "Wall", "Top", "Its powder" }, rows = rows }
     bench:line("Powder to weigh", powder, { record = "powder", big = true })
     bench:line("De-ionised water to weigh (1 g = 1 mL)", water, { record = "water", big = true })
-    if set_water then bench:line(text.fill("Water at, for a slurry at {t}", { t = house.slurry_wanted }), set_water, { record = "water temperature" }) end
+    if set_water then bench:line(text.fill("Water at, for a slurry at {t}", {
+      t = house.slurry_wanted }), set_water, { record = "water temperature" }) end
     bench:line("Bowl, at least", bowl_least)
     bench:line("Slurry reckoned with", slurry_at:nearest "0.1 Δ°C", { record = "slurry" })
     if clock then
@@ -237,7 +256,8 @@ return recipe {
 
     return {
       placed = placed, slurry = slurry:as "mL":up_to "0.1 mL",
-      slurry_for_100g = (Q "100 g" * (1 + powder_of.ratio) / craft.slurry_density { ratio = powder_of.ratio, powder_density = powder_of.density, water_density = water_density }):as "mL":nearest "0.01 mL",
+      slurry_for_100g = (Q "100 g" * (1 + powder_of.ratio) / craft.slurry_density { ratio = powder_of.ratio,
+        powder_density = powder_of.density, water_density = water_density }):as "mL":nearest "0.01 mL",
       powder = powder, water = water, bowl_least = bowl_least, set_water = set_water, slurry_at = slurry_at:nearest "0.1 Δ°C",
       working_time = working_time, needed_time = needed:as "min", slack = slack, most_flasks = most, clock = clock,
     }
@@ -247,49 +267,65 @@ return recipe {
     { "2 1/2 x 3 in",
       given = { tree = { diameter = "44 mm", height = "50 mm", foot = "9 mm", volume = "2.9 mL" }, powder_density = "2.60 g/cm3",
                 flasks = { { name = "F", diameter = "2.5 in", height = "3 in", cone = "14.0 mL" } } },
-      expect = { placed = { { flask = "F", wall = Q "9.75 mm", top = Q "17.20 mm", net = Q "224.4 mL" } }, slurry = "252.5 mL", powder = "330 g", water = "132 g", bowl_least = "632 mL" },
+      expect = { placed = { { flask = "F", wall = Q "9.75 mm", top = Q "17.20 mm", net = Q "224.4 mL" } },
+                slurry = "252.5 mL", powder = "330 g", water = "132 g", bowl_least = "632 mL" },
       source = "worked example of our own" },
     { "slurry from 100 g at 40 in a hundred",
-      given = { tree = { diameter = "44 mm", height = "50 mm", foot = "9 mm" }, flasks = { { name = "F", diameter = "2.5 in", height = "3 in" } } },
+      given = { tree = { diameter = "44 mm", height = "50 mm", foot = "9 mm" },
+                flasks = { { name = "F", diameter = "2.5 in", height = "3 in" } } },
       expect = { slurry_for_100g = "78.54 mL" }, within = "0.02 mL", source = "worked example of our own" },
     { "a maker's chart: 3 x 3 in at 38 in a hundred takes 18 ounces of powder and 194 mL of water",
       given = { tree = { diameter = "0 mm", height = "0 mm", foot = "0 mm" }, water_ratio = "38 %", powder_step = "1 g",
                 flasks = { { name = "F", diameter = "3 in", height = "3 in" } } },
-      expect = { powder = "510.3 g", water = "194 g" }, within = "1 %", source = "a maker's chart for a 3 x 3 in flask, quoted on a studio's page, 2010" },
+      expect = { powder = "510.3 g", water = "194 g" }, within = "1 %",
+      source = "a maker's chart for a 3 x 3 in flask, quoted on a studio's page, 2010" },
     { "three flasks from one mix, slurry at 24 °C",
       given = { trees = { { name = "one", diameter = "40 mm", height = "35 mm", foot = "9 mm", volume = "2.1 mL", flask = "A" },
                           { name = "two", diameter = "50 mm", height = "60 mm", foot = "9 mm", volume = "4.8 mL", flask = "B" },
-                          { name = "three", diameter = "60 mm", height = "60 mm", foot = "9 mm", volume = "7.5 mL", flask = "C" } },
+                          { name = "three", diameter = "60 mm", height = "60 mm", foot = "9 mm", volume = "7.5 mL",
+                            flask = "C" } },
                 flasks = THREE, mixing_loss = "3 %", slurry_temperature = "24 °C", bell = 3 },
-      expect = { powder = "1740 g", water = "696 g", slack = "0.68 min", needed_time = "8 min", most_flasks = 3 }, source = "worked example of our own" },
+      expect = { powder = "1740 g", water = "696 g", slack = "0.68 min", needed_time = "8 min", most_flasks = 3 },
+      source = "worked example of our own" },
     { "the same at 27 °C: it sets before it is over",
       given = { trees = { { name = "one", diameter = "40 mm", height = "35 mm", foot = "9 mm", volume = "2.1 mL", flask = "A" },
                           { name = "two", diameter = "50 mm", height = "60 mm", foot = "9 mm", volume = "4.8 mL", flask = "B" },
-                          { name = "three", diameter = "60 mm", height = "60 mm", foot = "9 mm", volume = "7.5 mL", flask = "C" } },
+                          { name = "three", diameter = "60 mm", height = "60 mm", foot = "9 mm", volume = "7.5 mL",
+                            flask = "C" } },
                 flasks = THREE, mixing_loss = "3 %", slurry_temperature = "27 °C", powder_temperature = "27 °C", bell = 3 },
-      expect = { working_time = "7.58 min", slack = "-0.42 min" }, stops = { "clock" }, source = "worked example of our own" },
+      expect = { working_time = "7.58 min", slack = "-0.42 min" }, stops = { "clock" },
+      source = "worked example of our own" },
     { "water that cools the slurry to 22 °C",
-      given = { tree = { diameter = "44 mm", height = "50 mm", foot = "9 mm" }, powder_temperature = "27 °C", flasks = { { name = "F", diameter = "2.5 in", height = "3 in" } } },
+      given = { tree = { diameter = "44 mm", height = "50 mm", foot = "9 mm" }, powder_temperature = "27 °C",
+                flasks = { { name = "F", diameter = "2.5 in", height = "3 in" } } },
       expect = { set_water = "19.3 °C" }, source = "worked example of our own" },
     { "working time at 22 °C",
-      given = { tree = { diameter = "44 mm", height = "50 mm", foot = "9 mm" }, flasks = { { name = "F", diameter = "2.5 in", height = "3 in" } } },
-      expect = { working_time = "9.5 min" }, source = "class notes on a metalsmithing text (ratio, working time, mixing), 2008" },
+      given = { tree = { diameter = "44 mm", height = "50 mm", foot = "9 mm" },
+                flasks = { { name = "F", diameter = "2.5 in", height = "3 in" } } },
+      expect = { working_time = "9.5 min" },
+      source = "class notes on a metalsmithing text (ratio, working time, mixing), 2008" },
     { "cuff links: the smallest flask that leaves enough",
       given = { tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm", wax = "1.136 g" }, flasks = THREE },
-      expect = { placed = { { flask = "A", wall = Q "10.75 mm", top = Q "16.50 mm" } }, powder = "270 g", water = "108 g" }, source = "worked example of our own" },
+      expect = { placed = { { flask = "A", wall = Q "10.75 mm", top = Q "16.50 mm" } }, powder = "270 g",
+                water = "108 g" }, source = "worked example of our own" },
     { "three rings",
-      given = { tree = { diameter = "58 mm", height = "60 mm", foot = "10 mm", wax = "2.614 g" }, flasks = THREE, slurry_temperature = "21 °C" },
-      expect = { placed = { { flask = "B", wall = Q "9.10 mm", top = Q "31.60 mm" } }, powder = "640 g", water = "256 g", working_time = "9.93 min" },
+      given = { tree = { diameter = "58 mm", height = "60 mm", foot = "10 mm", wax = "2.614 g" }, flasks = THREE,
+                slurry_temperature = "21 °C" },
+      expect = { placed = { { flask = "B", wall = Q "9.10 mm", top = Q "31.60 mm" } }, powder = "640 g",
+                water = "256 g", working_time = "9.93 min" },
       source = "worked example of our own" },
     { "cloak pin",
       given = { tree = { diameter = "70 mm", height = "70 mm", foot = "10 mm", wax = "4.54 g" }, flasks = THREE },
       expect = { placed = { { flask = "C" } }, powder = "860 g", water = "344 g" }, source = "worked example of our own" },
     { "a tree taller than its flask",
-      given = { tree = { diameter = "40 mm", height = "60 mm", foot = "9 mm", flask = "A" }, flasks = THREE }, stops = { "tall-tree" }, source = "worked example of our own" },
+      given = { tree = { diameter = "40 mm", height = "60 mm", foot = "9 mm", flask = "A" }, flasks = THREE },
+      stops = { "tall-tree" }, source = "worked example of our own" },
     { "a wall that the metal breaks through",
-      given = { tree = { diameter = "56 mm", height = "30 mm", foot = "9 mm", flask = "A" }, flasks = THREE }, stops = { "wall" }, source = "worked example of our own" },
+      given = { tree = { diameter = "56 mm", height = "30 mm", foot = "9 mm", flask = "A" }, flasks = THREE },
+      stops = { "wall" }, source = "worked example of our own" },
     { "a bowl too small, and too much water",
-      given = { tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm" }, flasks = THREE, bowl = "400 mL", water_ratio = "44 %" },
+      given = { tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm" },
+                flasks = THREE, bowl = "400 mL", water_ratio = "44 %" },
       stops = { "bowl", "water-ratio" }, source = "worked example of our own" },
   },
 }

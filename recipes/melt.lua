@@ -88,19 +88,28 @@ local function cautions(metal, furnace_at, sheet)
 end
 
 -- Metals, crucibles and furnaces of the proofs, with the figures that the examples state.
-local YELLOW_18K = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3", solidus = "885 °C", liquidus = "895 °C" }
-local YELLOW_14K = { composition = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }, density = "13.22 g/cm3", solidus = "830 °C", liquidus = "875 °C" }
-local ROSE_9K = { composition = { Au = "375 ‰", Ag = "50 ‰", Cu = "560 ‰", Zn = "15 ‰" }, density = "11.26 g/cm3", solidus = "940 °C", liquidus = "980 °C" }
-local NICKEL_14K = { composition = { Au = "585 ‰", Cu = "245 ‰", Ni = "100 ‰", Zn = "70 ‰" }, density = "12.71 g/cm3", solidus = "925 °C", liquidus = "995 °C" }
-local PALLADIUM_14K = { composition = { Au = "585 ‰", Pd = "150 ‰", Ag = "240 ‰", Cu = "25 ‰" }, density = "14.61 g/cm3", solidus = "1055 °C", liquidus = "1095 °C" }
-local PALLADIUM_18K = { composition = { Au = "750 ‰", Pd = "130 ‰", Ag = "120 ‰" }, density = "16.37 g/cm3", solidus = "1160 °C", liquidus = "1220 °C" }
+local YELLOW_18K = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3", solidus = "885 °C",
+  liquidus = "895 °C" }
+local YELLOW_14K = { composition = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }, density = "13.22 g/cm3",
+  solidus = "830 °C", liquidus = "875 °C" }
+local ROSE_9K = { composition = { Au = "375 ‰", Ag = "50 ‰", Cu = "560 ‰", Zn = "15 ‰" }, density = "11.26 g/cm3",
+  solidus = "940 °C", liquidus = "980 °C" }
+local NICKEL_14K = { composition = { Au = "585 ‰", Cu = "245 ‰", Ni = "100 ‰", Zn = "70 ‰" }, density = "12.71 g/cm3",
+  solidus = "925 °C", liquidus = "995 °C" }
+local PALLADIUM_14K = { composition = { Au = "585 ‰", Pd = "150 ‰", Ag = "240 ‰", Cu = "25 ‰" }, density = "14.61 g/cm3",
+  solidus = "1055 °C", liquidus = "1095 °C" }
+local PALLADIUM_18K = { composition = { Au = "750 ‰", Pd = "130 ‰", Ag = "120 ‰" }, density = "16.37 g/cm3",
+  solidus = "1160 °C", liquidus = "1220 °C" }
 local FINE_GOLD = { composition = { Au = "1000 ‰" }, density = "19.32 g/cm3" }
 local NINE_CM3 = { { name = "nine", material = "graphite", mass = "350 g", brim = "9 cm3" } }
 local SOME_CERAMIC = { { name = "ceramic", material = "ceramic", mass = "180 g", brim = "9 cm3" } }
 local STUDIO = {
-  { name = "small", material = "graphite", mass = "300 g", rating = "60 g", rated_in = FINE_GOLD, allowed = { "yellow", "rose" } },
-  { name = "large", material = "ceramic", mass = "520 g", rating = "150 g", rated_in = FINE_GOLD, allowed = { "yellow", "rose" } },
-  { name = "white", material = "ceramic", mass = "180 g", rating = "60 g", rated_in = FINE_GOLD, allowed = { "palladium white" } } }
+  { name = "small", material = "graphite", mass = "300 g", rating = "60 g",
+    rated_in = FINE_GOLD, allowed = { "yellow", "rose" } },
+  { name = "large", material = "ceramic", mass = "520 g", rating = "150 g",
+    rated_in = FINE_GOLD, allowed = { "yellow", "rose" } },
+  { name = "white", material = "ceramic", mass = "180 g", rating = "60 g",
+    rated_in = FINE_GOLD, allowed = { "palladium white" } } }
 local FURNACES = {
   { name = "tabletop", power = "1500 W", efficiency = "60 %", crucibles = { "small" } },
   { name = "coil", power = "2000 W", efficiency = "50 %", crucibles = { "large", "white" } } }
@@ -118,9 +127,12 @@ return recipe {
     charge   = ask.mass   { "Charge", from = "0.5 g", to = "20 kg" },
     colour   = ask.text   { "Colour of the metal, when its composition does not say it", optional = true },
     liquidus = ask.temperature { "Liquidus from the supplier's sheet, when the alloy has none", optional = true },
-    mould    = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum", source = "gold is cast in gypsum unless somebody says otherwise" },
-    section  = ask.choice { "What is cast", options = { "heavy", "ring", "filigree" }, default = "ring", source = "the middle case" },
-    flask_wanted = ask.temperature { "Flask temperature, when you have your own", from = "50 °C", to = "1000 °C", optional = true },
+    mould    = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
+                      source = "gold is cast in gypsum unless somebody says otherwise" },
+    section  = ask.choice { "What is cast", options = { "heavy", "ring", "filigree" }, default = "ring",
+                      source = "the middle case" },
+    flask_wanted = ask.temperature { "Flask temperature, when you have your own", from = "50 °C", to = "1000 °C",
+      optional = true },
     use_crucible = ask.text { "Crucible to use, by name", optional = true },
     use_furnace  = ask.text { "Furnace to use, by name", optional = true },
     crucible_temperature = ask.temperature { "Crucible when it is filled; left out: as the room", optional = true },
@@ -129,10 +141,12 @@ return recipe {
   allowances = {
     crucibles  = ask.list  { "The house's crucibles", of = crucibles.crucible },
     furnaces   = ask.list  { "The house's furnaces", of = crucibles.furnace },
-    brim_fill  = ask.ratio { "Part of a crucible's brim that may be filled", default = "75 %", from = "10 %", to = "95 %", source = "common practice, no source" },
+    brim_fill  = ask.ratio { "Part of a crucible's brim that may be filled", default = "75 %", from = "10 %", to = "95 %",
+                      source = "common practice, no source" },
     superheat  = ask.temperature_difference { "Poured above the liquidus by", default = "75 Δ°C", from = "0 Δ°C", to = "300 Δ°C",
                                               source = "56 to 111 °C with vacuum: General casting tips for karat golds (a bench supplier's page)" },
-    melt_superheat = ask.temperature_difference { "Furnace set above the liquidus by", default = "125 Δ°C", from = "0 Δ°C", to = "400 Δ°C",
+    melt_superheat = ask.temperature_difference { "Furnace set above the liquidus by", default = "125 Δ°C", from = "0 Δ°C",
+      to = "400 Δ°C",
                                                   source = "common practice, no source (100 to 150)" },
     room       = ask.temperature { "Room", default = "20 °C", source = "usual workshop" },
     flux_share = ask.ratio { "Borax, of the charge", default = "1 %", source = "common practice, no source" },
@@ -171,8 +185,10 @@ return recipe {
     if pour_at > ceiling then
       local room = ceiling - liquidus
       sheet:stop("mould-ceiling", text.fill("{pour} is hotter than {mould} stands ({ceiling}): {other}{less}", {
-        pour = pour_at, mould = job.mould, ceiling = ceiling, other = job.mould == "gypsum" and "take phosphate-bonded investment" or "no mould of this house stands it",
-        less = room > Q "0 Δ°C" and text.fill(", or pour at most {room} above the liquidus and say why", { room = room:as "Δ°C":down_to "1 Δ°C" }) or "" }), { "pour_at", "furnace_at" })
+        pour = pour_at, mould = job.mould, ceiling = ceiling,
+          other = job.mould == "gypsum" and "take phosphate-bonded investment" or "no mould of this house stands it",
+        less = room > Q "0 Δ°C" and text.fill(", or pour at most {room} above the liquidus and say why", {
+          room = room:as "Δ°C":down_to "1 Δ°C" }) or "" }), { "pour_at", "furnace_at" })
     elseif house.superheat < SUPERHEAT_LEAST then
       sheet:confirm("low-superheat", text.fill("{superheat} above the liquidus is less than the {least} that vacuum casting is given: thin parts may not fill", {
                     superheat = house.superheat, least = SUPERHEAT_LEAST:as "Δ°C":up_to "1 Δ°C" }), { "pour_at", "furnace_at" })
@@ -181,10 +197,12 @@ return recipe {
                  superheat = house.superheat, most = SUPERHEAT_MOST:as "Δ°C":down_to "1 Δ°C" }))
     end
     if not metal:fineness("Zn"):is_zero() and max(house.melt_superheat, house.superheat) > ZINC_SUPERHEAT then
-      sheet:confirm("zinc-superheat", text.fill("{superheat} above the liquidus drives zinc out of the melt", { superheat = max(house.melt_superheat, house.superheat) }), { "furnace_at" })
+      sheet:confirm("zinc-superheat", text.fill("{superheat} above the liquidus drives zinc out of the melt", {
+        superheat = max(house.melt_superheat, house.superheat) }), { "furnace_at" })
     end
     if job.nickel_free and not metal:fineness("Ni"):is_zero() then
-      sheet:stop("nickel", text.fill("There is nickel in the metal ({nickel}), and the piece is promised free of it", { nickel = metal:fineness "Ni" }))
+      sheet:stop("nickel", text.fill("There is nickel in the metal ({nickel}), and the piece is promised free of it", {
+        nickel = metal:fineness "Ni" }))
     end
     cautions(metal, furnace_at, sheet)
 
@@ -192,18 +210,21 @@ return recipe {
     local one = choose_crucible(melt_volume, colour, job, house, sheet)
     local crucible = one.crucible
     local furnace = furnace_for(crucible, job, house)
-    if not crucible.mass then error(text.fill("the crucible {name} takes most of the heat: say its mass", { name = crucible.name })) end
+    if not crucible.mass then error(text.fill("the crucible {name} takes most of the heat: say its mass", {
+      name = crucible.name })) end
     if furnace.crucibles and job.use_furnace then
       local takes = false
       for _, name in ipairs(furnace.crucibles) do takes = takes or name == crucible.name end
       if not takes then
-        sheet:stop("furnace", text.fill("The furnace {furnace} does not take the crucible {crucible}", { furnace = furnace.name, crucible = crucible.name }), { "melting_time" })
+        sheet:stop("furnace", text.fill("The furnace {furnace} does not take the crucible {crucible}", { furnace = furnace.name,
+          crucible = crucible.name }), { "melting_time" })
       end
     end
 
     -- Heat up to the pour. The metal's heats are those of its cold elements, 10 to 20 % low, which hardly matters beside
     -- the crucible; how much of the furnace's power arrives is the real unknown.
-    local metal_heat = craft.heat_needed { mass = job.charge, capacity = craft.heat_capacity(metal), fusion = craft.fusion_heat(metal), from = house.room, to = pour_at }
+    local metal_heat = craft.heat_needed { mass = job.charge, capacity = craft.heat_capacity(metal),
+      fusion = craft.fusion_heat(metal), from = house.room, to = pour_at }
     local crucible_heat = craft.heat_needed { mass = crucible.mass, capacity = crucibles.HEAT_CAPACITY[crucible.material],
                                               from = min(job.crucible_temperature or house.room, pour_at), to = pour_at }
     local melting_time = craft.heat_time(metal_heat + crucible_heat, furnace.power, furnace.efficiency)
@@ -220,7 +241,7 @@ return recipe {
     bench:line("Flask at", flask_at, { record = "flask temperature" })
     bench:line("Liquidus", whole_degrees(liquidus))
     bench:line("Set the furnace to", furnace_at, { record = "melt temperature" })
-    bench:line("Until it can be poured, from cold", melting_time:as "min":nearest "0.1 min")
+    bench:line(job.crucible_temperature and "Until it can be poured" or "Until it can be poured, from cold", melting_time:as "min":nearest "0.1 min")
     bench:line("Pour at", pour_at, { record = "pour temperature", big = true })
     bench:text("Time to the pour is good to a quarter; a second melt in the hot crucible takes about a third of it.")
 
@@ -228,59 +249,82 @@ return recipe {
       liquidus_at = whole_degrees(liquidus), pour_at = pour_at, furnace_at = furnace_at, flask_at = flask_at,
       metal_heat = metal_heat:as "kJ":nearest "0.01 kJ", crucible_heat = crucible_heat:as "kJ":nearest "0.01 kJ",
       energy = (metal_heat + crucible_heat):as "kJ":nearest "0.1 kJ", melting_time = melting_time:as "min":nearest "0.1 min",
-      flux = flux, melt_volume = melt_volume, crucible_name = crucible.name, crucible_room = room, crucible_share = share, furnace_name = furnace.name,
+      flux = flux, melt_volume = melt_volume, crucible_name = crucible.name, crucible_room = room, crucible_share = share,
+        furnace_name = furnace.name,
     }
   end,
 
   proofs = {
     { "60 g of 18 kt in graphite: the gold is 3 % of the heat",
-      given = { metal = YELLOW_18K, charge = "60 g", superheat = "100 Δ°C", brim_fill = "90 %", crucibles = NINE_CM3, furnaces = { { name = "f", power = "1500 W", efficiency = "60 %" } } },
-      expect = { pour_at = "995 °C", melt_volume = "4.313 cm3", crucible_heat = "477.75 kJ", melting_time = "9.1 min", flux = "0 g" }, source = "worked example of our own" },
+      given = { metal = YELLOW_18K, charge = "60 g", superheat = "100 Δ°C", brim_fill = "90 %", crucibles = NINE_CM3,
+                furnaces = { { name = "f", power = "1500 W", efficiency = "60 %" } } },
+      expect = { pour_at = "995 °C", melt_volume = "4.313 cm3", crucible_heat = "477.75 kJ", melting_time = "9.1 min",
+                flux = "0 g" }, source = "worked example of our own" },
     { "the metal's own heat",
-      given = { metal = YELLOW_18K, charge = "60 g", superheat = "100 Δ°C", crucibles = NINE_CM3, furnaces = { { name = "f", power = "1500 W", efficiency = "60 %" } } },
+      given = { metal = YELLOW_18K, charge = "60 g", superheat = "100 Δ°C", crucibles = NINE_CM3,
+                furnaces = { { name = "f", power = "1500 W", efficiency = "60 %" } } },
       expect = { metal_heat = "15.399 kJ" }, within = "1 %", source = "worked example of our own" },
     { "heat to melt 18 kt from the elements' own",
-      given = { metal = YELLOW_18K, charge = "1 g", superheat = "0 Δ°C", crucibles = NINE_CM3, furnaces = { { name = "f", power = "1500 W", efficiency = "60 %" } } },
+      given = { metal = YELLOW_18K, charge = "1 g", superheat = "0 Δ°C", crucibles = NINE_CM3,
+                furnaces = { { name = "f", power = "1500 W", efficiency = "60 %" } } },
       expect = { metal_heat = "0.2569 kJ" }, within = "12 %", stops = { "low-superheat" },
       source = "169.9 + 87.0 J/g reckoned from the functions of the SGTE database of pure elements (A. T. Dinsdale), PURE5, 2010" },
     { "the same in a crucible at 700 °C",
-      given = { metal = YELLOW_18K, charge = "60 g", superheat = "100 Δ°C", crucible_temperature = "700 °C", crucibles = NINE_CM3, furnaces = { { name = "f", power = "1500 W", efficiency = "60 %" } } },
+      given = { metal = YELLOW_18K, charge = "60 g", superheat = "100 Δ°C", crucible_temperature = "700 °C",
+                crucibles = NINE_CM3, furnaces = { { name = "f", power = "1500 W", efficiency = "60 %" } } },
       expect = { crucible_heat = "144.55 kJ", melting_time = "3.0 min" }, source = "worked example of our own" },
     { "nickel white in ceramic",
-      given = { metal = NICKEL_14K, charge = "32 g", superheat = "80 Δ°C", crucibles = SOME_CERAMIC, furnaces = { { name = "f", power = "2000 W", efficiency = "45 %" } } },
-      expect = { pour_at = "1075 °C", crucible_heat = "199.40 kJ", melting_time = "3.9 min", flux = "0.32 g", melt_volume = "2.798 cm3" }, source = "worked example of our own" },
+      given = { metal = NICKEL_14K, charge = "32 g", superheat = "80 Δ°C", crucibles = SOME_CERAMIC,
+                furnaces = { { name = "f", power = "2000 W", efficiency = "45 %" } } },
+      expect = { pour_at = "1075 °C", crucible_heat = "199.40 kJ", melting_time = "3.9 min",
+                flux = "0.32 g", melt_volume = "2.798 cm3" }, source = "worked example of our own" },
     { "18 kt palladium white does not go into gypsum",
-      given = { metal = PALLADIUM_18K, charge = "20 g", crucibles = STUDIO, furnaces = FURNACES }, stops = { "mould-ceiling" }, expect = { crucible_name = "white" },
+      given = { metal = PALLADIUM_18K, charge = "20 g", crucibles = STUDIO, furnaces = FURNACES },
+      stops = { "mould-ceiling" }, expect = { crucible_name = "white" },
       source = "worked example of our own" },
-    { "24 kt at 1175 °C does not go into gypsum", given = { metal = FINE_GOLD, liquidus = "1073.9 °C", superheat = "101.1 Δ°C", charge = "20 g", crucibles = STUDIO, furnaces = FURNACES },
-      stops = { "mould-ceiling" }, source = "Casting 24K microalloyed gold (technical article): cast at 1175 °C, where gypsum investment begins to break down" },
+    { "24 kt at 1175 °C does not go into gypsum", given = { metal = FINE_GOLD, liquidus = "1073.9 °C",
+                superheat = "101.1 Δ°C", charge = "20 g", crucibles = STUDIO, furnaces = FURNACES },
+      stops = { "mould-ceiling" },
+      source = "Casting 24K microalloyed gold (technical article): cast at 1175 °C, where gypsum investment begins to break down" },
     { "ear cuff: 1170 °C is too hot for gypsum",
-      given = { metal = PALLADIUM_14K, charge = "15.4 g", crucibles = STUDIO, furnaces = FURNACES }, stops = { "mould-ceiling" }, expect = { crucible_name = "white", liquidus_at = "1095 °C" },
+      given = { metal = PALLADIUM_14K, charge = "15.4 g", crucibles = STUDIO, furnaces = FURNACES },
+      stops = { "mould-ceiling" }, expect = { crucible_name = "white", liquidus_at = "1095 °C" },
       source = "worked example of our own" },
     { "ear cuff in phosphate",
-      given = { metal = PALLADIUM_14K, charge = "15.4 g", mould = "phosphate", crucibles = STUDIO, furnaces = FURNACES }, expect = { pour_at = "1170 °C", crucible_name = "white", furnace_name = "coil" },
+      given = { metal = PALLADIUM_14K, charge = "15.4 g", mould = "phosphate", crucibles = STUDIO, furnaces = FURNACES },
+      expect = { pour_at = "1170 °C", crucible_name = "white", furnace_name = "coil" },
       source = "worked example of our own" },
     { "ear cuff in gypsum with 55 °C of superheat, which must be confirmed",
-      given = { metal = PALLADIUM_14K, charge = "15.4 g", superheat = "55 Δ°C", crucibles = STUDIO, furnaces = FURNACES }, stops = { "low-superheat" }, source = "worked example of our own" },
+      given = { metal = PALLADIUM_14K, charge = "15.4 g", superheat = "55 Δ°C", crucibles = STUDIO, furnaces = FURNACES },
+      stops = { "low-superheat" }, source = "worked example of our own" },
     { "white metal in a crucible kept for yellow",
-      given = { metal = PALLADIUM_14K, charge = "15.4 g", mould = "phosphate", use_crucible = "large", crucibles = STUDIO, furnaces = FURNACES }, stops = { "crucible-colour" }, source = "worked example of our own" },
+      given = { metal = PALLADIUM_14K, charge = "15.4 g", mould = "phosphate", use_crucible = "large", crucibles = STUDIO,
+                furnaces = FURNACES }, stops = { "crucible-colour" }, source = "worked example of our own" },
     { "a crucible that may have seen nickel",
-      given = { metal = PALLADIUM_14K, charge = "15.4 g", mould = "phosphate", nickel_free = true, crucibles = SOME_CERAMIC, furnaces = { { name = "f", power = "2000 W", efficiency = "45 %" } } },
+      given = { metal = PALLADIUM_14K, charge = "15.4 g", mould = "phosphate", nickel_free = true,
+                crucibles = SOME_CERAMIC, furnaces = { { name = "f", power = "2000 W", efficiency = "45 %" } } },
       stops = { "nickel-crucible" }, source = "worked example of our own" },
     { "cuff links",
       given = { metal = YELLOW_14K, charge = "29.0 g", crucibles = STUDIO, furnaces = FURNACES },
-      expect = { pour_at = "950 °C", melting_time = "7.4 min", crucible_name = "small", crucible_share = "71 %", flask_at = "580 °C" }, source = "worked example of our own" },
+      expect = { pour_at = "950 °C", melting_time = "7.4 min", crucible_name = "small",
+                crucible_share = "71 %", flask_at = "580 °C" }, source = "worked example of our own" },
     { "cloak pin",
       given = { metal = ROSE_9K, charge = "74.0 g", crucibles = STUDIO, furnaces = FURNACES },
-      expect = { pour_at = "1055 °C", melting_time = "10.0 min", melt_volume = "7.303 cm3", crucible_name = "large", crucible_share = "85 %" }, source = "worked example of our own" },
+      expect = { pour_at = "1055 °C", melting_time = "10.0 min", melt_volume = "7.303 cm3", crucible_name = "large",
+                crucible_share = "85 %" }, source = "worked example of our own" },
     { "the cloak pin does not go into the small crucible",
-      given = { metal = ROSE_9K, charge = "74.0 g", use_crucible = "small", crucibles = STUDIO, furnaces = FURNACES }, stops = { "crucible" }, source = "worked example of our own" },
-    { "flask for large plain work in yellow", given = { metal = YELLOW_18K, charge = "29.0 g", section = "heavy", crucibles = STUDIO, furnaces = FURNACES }, expect = { flask_at = "482.5 °C" },
+      given = { metal = ROSE_9K, charge = "74.0 g", use_crucible = "small", crucibles = STUDIO, furnaces = FURNACES },
+      stops = { "crucible" }, source = "worked example of our own" },
+    { "flask for large plain work in yellow", given = { metal = YELLOW_18K, charge = "29.0 g", section = "heavy",
+                crucibles = STUDIO, furnaces = FURNACES }, expect = { flask_at = "482.5 °C" },
       within = "55.5 Δ°C", source = "General casting tips for karat golds (a bench supplier's page): 427 to 538 °C" },
-    { "flask for filigree in white gold: the high end", given = { metal = PALLADIUM_14K, charge = "15.4 g", mould = "phosphate", section = "filigree", crucibles = STUDIO, furnaces = FURNACES },
-      expect = { flask_at = "704 °C" }, within = "2 Δ°C", source = "General casting tips for karat golds (a bench supplier's page): 593 to 704 °C, white gold at the high end" },
+    { "flask for filigree in white gold: the high end", given = { metal = PALLADIUM_14K, charge = "15.4 g",
+                mould = "phosphate", section = "filigree", crucibles = STUDIO, furnaces = FURNACES },
+      expect = { flask_at = "704 °C" }, within = "2 Δ°C",
+      source = "General casting tips for karat golds (a bench supplier's page): 593 to 704 °C, white gold at the high end" },
     { "old solder with cadmium",
-      given = { metal = { composition = { Au = "585 ‰", Ag = "200 ‰", Cu = "165 ‰", Cd = "50 ‰" } }, liquidus = "800 °C", charge = "15.4 g", crucibles = STUDIO, furnaces = FURNACES }, stops = { "cadmium-melt" },
+      given = { metal = { composition = { Au = "585 ‰", Ag = "200 ‰", Cu = "165 ‰", Cd = "50 ‰" } }, liquidus = "800 °C",
+                charge = "15.4 g", crucibles = STUDIO, furnaces = FURNACES }, stops = { "cadmium-melt" },
       source = "Regulation (EC) 1907/2006, Annex XVII, entry 23: 0.01 % in metal parts of jewellery" },
   },
 }

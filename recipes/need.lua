@@ -32,7 +32,8 @@ local function place_for(melt_volume, job, house)
   if job.use_crucible then candidates = { crucibles.named(candidates, job.use_crucible, "crucible") } end
   local colour = job.colour or crucibles.colour(job.metal)
   local chosen, largest = crucibles.choose(candidates, melt_volume, colour, house.brim_fill)
-  if not largest then error(text.fill("no crucible may melt {colour} metal: change what is allowed, or get one for it", { colour = colour })) end
+  if not largest then error(text.fill("no crucible may melt {colour} metal: change what is allowed, or get one for it", {
+    colour = colour })) end
   local one = chosen or largest
   return one.room, one.name, chosen ~= nil
 end
@@ -53,7 +54,8 @@ local function doubts(castings, piece, sprue, ratio, house, sheet)
     end
   end
   if sprue > SPRUES_MOST * piece then
-    sheet:note("base", text.fill("The sprues outweigh the pieces {n} times: was the base on the scale?", { n = floor(sprue / piece) }))
+    sheet:note("base", text.fill("The sprues outweigh the pieces {n} times: was the base on the scale?", {
+      n = floor(sprue / piece) }))
   end
 end
 
@@ -67,9 +69,12 @@ local YELLOW_14K_AT_13_5 = { composition = YELLOW_14K.composition, density = "13
 local GOLD_AT_15_2 = { composition = YELLOW_18K.composition, density = "15.2 g/cm3" }
 local SILVER_AT_10_5 = { composition = { Ag = "1000 ‰" }, density = "10.5 g/cm3" }
 local FINE_GOLD = { composition = { Au = "1000 ‰" }, density = "19.32 g/cm3" }
-local SIXTY_GRAMS = { name = "small", material = "graphite", mass = "300 g", rating = "60 g", rated_in = FINE_GOLD, allowed = { "yellow", "rose" } }
-local ONE_FIFTY = { name = "large", material = "ceramic", mass = "520 g", rating = "150 g", rated_in = FINE_GOLD, allowed = { "yellow", "rose" } }
-local WHITE_ONLY = { name = "white", material = "ceramic", mass = "180 g", rating = "60 g", rated_in = FINE_GOLD, allowed = { "palladium white" } }
+local SIXTY_GRAMS = { name = "small", material = "graphite", mass = "300 g", rating = "60 g",
+  rated_in = FINE_GOLD, allowed = { "yellow", "rose" } }
+local ONE_FIFTY = { name = "large", material = "ceramic", mass = "520 g", rating = "150 g",
+  rated_in = FINE_GOLD, allowed = { "yellow", "rose" } }
+local WHITE_ONLY = { name = "white", material = "ceramic", mass = "180 g", rating = "60 g",
+  rated_in = FINE_GOLD, allowed = { "palladium white" } }
 
 return recipe {
   title   = "Metal to weigh out for a wax",
@@ -96,32 +101,45 @@ return recipe {
     raw         = ask.mass   { "Raw castings as weighed, sprues cut off", optional = true },
   },
   allowances = {
-    wax_density   = ask.density { "Wax in use", default = "0.96 g/cm3", from = "0.80 g/cm3", to = "1.30 g/cm3", source = "common practice, no source" },
-    resin_density = ask.density { "Cured resin in use", default = "1.15 g/cm3", from = "0.80 g/cm3", to = "1.60 g/cm3", source = "common practice, no source" },
+    wax_density   = ask.density { "Wax in use", default = "0.96 g/cm3", from = "0.80 g/cm3", to = "1.30 g/cm3",
+                      source = "common practice, no source" },
+    resin_density = ask.density { "Cured resin in use", default = "1.15 g/cm3", from = "0.80 g/cm3", to = "1.60 g/cm3",
+                      source = "common practice, no source" },
     button        = ask.mass    { "Metal that must stand in the button", optional = true },
     least_button  = ask.mass    { "Button below which the pieces come out porous; left out: the whole button", optional = true },
-    melt_loss     = ask.ratio   { "Lost in the melt", default = "0.5 %", from = "0 %", to = "20 %", source = "common practice, no source" },
+    melt_loss     = ask.ratio   { "Lost in the melt", default = "0.5 %", from = "0 %", to = "20 %",
+                      source = "common practice, no source" },
     skull         = ask.mass    { "Left in the crucible", default = "0.3 g", source = "common practice, no source" },
-    shrink        = ask.ratio   { "Linear shrinkage of the casting", default = "1.3 %", from = "0 %", to = "5 %", source = "common practice, no source" },
+    shrink        = ask.ratio   { "Linear shrinkage of the casting", default = "1.3 %", from = "0 %", to = "5 %",
+                      source = "common practice, no source" },
     piece_spread  = ask.ratio   { "Spread of the pieces' metal", default = "2 %", source = "common practice, no source" },
     sprue_spread  = ask.ratio   { "Spread of the sprues' metal", default = "5 %", source = "common practice, no source" },
     button_spread = ask.mass    { "Spread of the button", default = "0 g", source = "a button is what is aimed at" },
-    skull_spread  = ask.mass    { "Spread of what is left in the crucible", default = "0.15 g", from = "0.001 g", source = "common practice, no source" },
+    skull_spread  = ask.mass    { "Spread of what is left in the crucible", default = "0.15 g", from = "0.001 g",
+                      source = "common practice, no source" },
     history       = ask.record  { "Own record of charges: used over reckoned", optional = true, fields = {
                       median = ask.ratio { "Median", from = "50 %", to = "200 %" },
                       spread = ask.ratio { "Standard deviation of its logarithm", from = "0.1 %", to = "50 %" } } },
-    quantile      = ask.ratio   { "How sure the charge is to be enough", default = "95 %", from = "50 %", to = "99.9 %", source = "common practice, no source" },
+    quantile      = ask.ratio   { "How sure the charge is to be enough", default = "95 %", from = "50 %", to = "99.9 %",
+                      source = "common practice, no source" },
     failure_cost  = ask.money   { "What a failed casting costs", optional = true },
-    carrying_cost = ask.price   { "What it costs to carry one more gram round the loop", optional = true, example = "0.60 USD/g" },
-    least_z       = ask.number  { "Least number of spreads above the least charge, where costs ask for fewer", default = 1.645, source = "one-sided 95 % of a normal spread" },
-    most_z        = ask.number  { "Most number of spreads that a normal tail is trusted for", default = 3, source = "common practice, no source" },
-    scale_step    = ask.mass    { "Step to which the charge is weighed out", default = "0.1 g", from = "0.0001 g", to = "1 g", source = "common practice, no source" },
+    carrying_cost = ask.price   { "What it costs to carry one more gram round the loop", optional = true,
+      example = "0.60 USD/g" },
+    least_z       = ask.number  { "Least number of spreads above the least charge, where costs ask for fewer", default = 1.645,
+                      source = "one-sided 95 % of a normal spread" },
+    most_z        = ask.number  { "Most number of spreads that a normal tail is trusted for", default = 3,
+                      source = "common practice, no source" },
+    scale_step    = ask.mass    { "Step to which the charge is weighed out", default = "0.1 g", from = "0.0001 g", to = "1 g",
+                      source = "common practice, no source" },
     crucible      = ask.volume  { "What the crucible may hold", optional = true },
     crucibles     = ask.list    { "The house's crucibles", of = crucibles.crucible, optional = true },
-    brim_fill     = ask.ratio   { "Part of a crucible's brim that may be filled", default = "75 %", from = "10 %", to = "95 %", source = "common practice, no source" },
-    least_fill    = ask.ratio   { "Part of a crucible below which a melt is not felt", default = "15 %", source = "common practice, no source" },
+    brim_fill     = ask.ratio   { "Part of a crucible's brim that may be filled", default = "75 %", from = "10 %", to = "95 %",
+                      source = "common practice, no source" },
+    least_fill    = ask.ratio   { "Part of a crucible below which a melt is not felt", default = "15 %",
+                      source = "common practice, no source" },
     most_charge   = ask.mass    { "Most that the casting machine takes", optional = true },
-    split_sprues  = ask.ratio   { "Sprues that each further casting adds when a tree is split", default = "20 %", source = "common practice, no source" },
+    split_sprues  = ask.ratio   { "Sprues that each further casting adds when a tree is split", default = "20 %",
+                      source = "common practice, no source" },
   },
   gives = {
     piece         = give.mass   "Raw castings, sprues cut off",
@@ -148,8 +166,10 @@ return recipe {
     crucible_room = give.volume "What the crucible may hold",
     crucible_name = give.text   { "Crucible", optional = true },
     crucible_share = give.ratio "Part of the crucible that the melt fills",
-    split         = give.list   { "Castings, when no crucible holds all", optional = true, of = give.record { "A casting", fields = {
-                      pieces = give.text "Pieces", piece = give.mass "Raw castings", sprue = give.mass "Sprues", charge = give.mass "Metal to weigh out" } } },
+    split         = give.list   { "Castings, when no crucible holds all", optional = true,
+      of = give.record { "A casting", fields = {
+                      pieces = give.text "Pieces", piece = give.mass "Raw castings", sprue = give.mass "Sprues",
+                        charge = give.mass "Metal to weigh out" } } },
   },
 
   work = function (job, house, sheet)
@@ -161,7 +181,8 @@ return recipe {
     local button = job.button_volume and job.button_volume * metal.density or house.button
     if not button then error("the button is not given: give button, the metal that must stand in it, or button_volume") end
     if house.least_button and house.least_button > button then
-      error(text.fill("the least button ({least}) is more than the button ({button})", { least = house.least_button, button = button }))
+      error(text.fill("the least button ({least}) is more than the button ({button})", { least = house.least_button,
+        button = button }))
     end
 
     -- The shrinkage is left out of the charge, where it is a reserve of some 4 % on the pieces; a raw casting is judged
@@ -186,13 +207,15 @@ return recipe {
     if not holds then
       sheet:stop("crucible", text.fill("{charge} of {metal} is {volume} as a melt, and {crucible} may hold {room}: {way}", {
         charge = charge, metal = name_of(metal), volume = melt_volume, room = room, crucible = crucible or "the crucible",
-        way = plan and text.fill("cast it in {n}, as listed", { n = #plan }) or "take a larger crucible, or a lighter button and sprues" }), { "charge" })
+        way = plan and text.fill("cast it in {n}, as listed", { n = #plan })
+          or "take a larger crucible, or a lighter button and sprues" }), { "charge" })
     elseif share < house.least_fill then
       sheet:confirm("crucible-low", text.fill("The melt fills {share} of the crucible: the thermocouple may hang free, and a coil hardly grips it",
                     { share = share }), { "charge" })
     end
     if house.most_charge and charge > house.most_charge then
-      sheet:stop("machine", text.fill("The charge is {charge}, and the casting machine takes {most}", { charge = charge, most = house.most_charge }), { "charge" })
+      sheet:stop("machine", text.fill("The charge is {charge}, and the casting machine takes {most}", { charge = charge,
+        most = house.most_charge }), { "charge" })
     end
     if job.wish and job.wish < f.least then
       sheet:confirm("short", text.fill("{wish} is {missing} below the charge that leaves the least button", {
@@ -216,7 +239,8 @@ return recipe {
       for i, part in ipairs(plan) do
         local names = {}
         for name, count in pairs(part.count) do table.insert(names, count .. " of " .. name) end
-        split[i] = { pieces = table.concat(names, ", "), piece = part.piece:nearest "0.01 g", sprue = part.sprue:nearest "0.01 g", charge = part.charge }
+        split[i] = { pieces = table.concat(names, ", "), piece = part.piece:nearest "0.01 g",
+          sprue = part.sprue:nearest "0.01 g", charge = part.charge }
       end
     end
 
@@ -261,26 +285,36 @@ return recipe {
       expect = { piece = "45.9 g" }, within = "0.1 g", source = "worked example of our own" },
 
     { "5 g of wax and a tenth more for the button, 14 kt at 13.5 to 1",
-      given = { wax = "5 g", sprues = "0.5 g", metal = YELLOW_14K_AT_13_5, wax_density = "1 g/cm3", button = "0 g", crucible = "10 cm3" },
-      expect = { filled = "74.25 g" }, within = "0.005 g", source = "How to determine the correct metal weight (a casting supplier's help page)" },
+      given = { wax = "5 g", sprues = "0.5 g", metal = YELLOW_14K_AT_13_5, wax_density = "1 g/cm3", button = "0 g",
+                crucible = "10 cm3" },
+      expect = { filled = "74.25 g" }, within = "0.005 g",
+      source = "How to determine the correct metal weight (a casting supplier's help page)" },
     { "a tree of 43.5 g on a base of 38 g, in silver",
-      given = { wax = "4 g", tree = "43.5 g", base = "38 g", metal = SILVER_AT_10_5, wax_density = "1 g/cm3", button = "0 g", crucible = "10 cm3" },
-      expect = { filled = "57.75 g" }, within = "0.005 g", source = "Calculate weight and metal (a casting supplier's page of tips)" },
+      given = { wax = "4 g", tree = "43.5 g", base = "38 g", metal = SILVER_AT_10_5, wax_density = "1 g/cm3",
+                button = "0 g", crucible = "10 cm3" },
+      expect = { filled = "57.75 g" }, within = "0.005 g",
+      source = "Calculate weight and metal (a casting supplier's page of tips)" },
     { "the same tree in gold 750",
-      given = { wax = "4 g", tree = "43.5 g", base = "38 g", metal = GOLD_AT_15_2, wax_density = "1 g/cm3", button = "0 g", crucible = "10 cm3" },
-      expect = { filled = "83.6 g" }, within = "0.005 g", source = "Calculate weight and metal (a casting supplier's page of tips)" },
+      given = { wax = "4 g", tree = "43.5 g", base = "38 g", metal = GOLD_AT_15_2, wax_density = "1 g/cm3",
+                button = "0 g", crucible = "10 cm3" },
+      expect = { filled = "83.6 g" }, within = "0.005 g",
+      source = "Calculate weight and metal (a casting supplier's page of tips)" },
 
     { "a small 18 kt piece: masses and the charge by its cost",
-      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g", quantile = "50 %", wish = "18.0 g", scale_step = "0.01 g",
+      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g",
+                quantile = "50 %", wish = "18.0 g", scale_step = "0.01 g",
                 failure_cost = "180 USD", carrying_cost = "0.60 USD/g", crucibles = { SIXTY_GRAMS } },
-      expect = { piece = "7.44 g", sprue = "4.99 g", need = "21.84 g", least_charge = "17.82 g", spread = "0.327 g", worth_charge = "18.80 g" },
+      expect = { piece = "7.44 g", sprue = "4.99 g", need = "21.84 g", least_charge = "17.82 g",
+                spread = "0.327 g", worth_charge = "18.80 g" },
       within = "0.011 g", source = "worked example of our own" },
     { "the same with no cap on z",
-      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g", scale_step = "0.01 g", most_z = 5,
+      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g",
+                least_button = "5 g", scale_step = "0.01 g", most_z = 5,
                 failure_cost = "180 USD", carrying_cost = "0.60 USD/g", crucible = "3.4 cm3" },
       expect = { worth_charge = "18.95 g", worth_z = 3.436 }, within = "0.1 %", source = "worked example of our own" },
     { "a failed casting for 180 against 0.60 a gram, at a spread of 1.25 g",
-      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", piece_spread = "0 %", sprue_spread = "0 %", skull_spread = "1.25 g",
+      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K,
+                button = "9 g", piece_spread = "0 %", sprue_spread = "0 %", skull_spread = "1.25 g",
                 most_z = 5, failure_cost = "180 USD", carrying_cost = "0.60 USD/g", crucible = "3.4 cm3" },
       expect = { worth_z = 3.0205 }, within = "0.01 %", source = "worked example of our own" },
     { "a failed casting cheaper than the metal: the house's least z",
@@ -288,52 +322,72 @@ return recipe {
                 failure_cost = "1 USD", carrying_cost = "0.60 USD/g", crucible = "3.4 cm3" },
       expect = { worth_z = 1.645 }, source = "worked example of our own" },
     { "the same: crucible rated in fine gold",
-      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", quantile = "50 %", crucibles = { SIXTY_GRAMS } },
-      expect = { charge = "21.9 g", melt_volume = "1.574 cm3", crucible_room = "3.450 cm3", crucible_name = "small", crucible_share = "46 %" },
+      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", quantile = "50 %",
+                crucibles = { SIXTY_GRAMS } },
+      expect = { charge = "21.9 g", melt_volume = "1.574 cm3", crucible_room = "3.450 cm3", crucible_name = "small",
+                crucible_share = "46 %" },
       source = "worked example of our own" },
     { "chance of a thin button at 17.5 g, which must be confirmed",
-      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g", wish = "17.5 g", crucible = "3.4 cm3" },
+      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g",
+                wish = "17.5 g", crucible = "3.4 cm3" },
       expect = { thin_chance = "83.61 %" }, within = "0.01 %", stops = { "short" }, source = "worked example of our own" },
     { "chance at 18.0 g",
-      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g", wish = "18.0 g", crucible = "3.4 cm3" },
+      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g",
+                wish = "18.0 g", crucible = "3.4 cm3" },
       expect = { thin_chance = "29.10 %" }, within = "0.01 %", source = "worked example of our own" },
     { "chance at 18.5 g",
-      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g", wish = "18.5 g", crucible = "3.4 cm3" },
+      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g",
+                wish = "18.5 g", crucible = "3.4 cm3" },
       expect = { thin_chance = "1.88 %" }, within = "0.01 %", source = "worked example of our own" },
     { "chance at 19.0 g",
-      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g", wish = "19.0 g", crucible = "3.4 cm3" },
+      given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g",
+                wish = "19.0 g", crucible = "3.4 cm3" },
       expect = { thin_chance = "0.02 %" }, within = "0.01 %", source = "worked example of our own" },
 
     { "eight rose pieces are too much for the crucible",
-      given = { patterns = { { name = "link", volume = "186 mm3", count = 8 } }, sprue_volume = "0.92 cm3", button_volume = "1.60 cm3", metal = ROSE_14K,
-                melt_loss = "0.6 %", skull = "0.4 g", quantile = "50 %", crucibles = { { name = "open", material = "ceramic", brim = "5.0 cm3" } } },
-      expect = { piece = "19.70 g", sound = "18.94 g", sprue = "12.18 g", button_mass = "21.18 g", need = "53.79 g", crucible_room = "3.75 cm3",
+      given = { patterns = { { name = "link", volume = "186 mm3", count = 8 } }, sprue_volume = "0.92 cm3",
+                button_volume = "1.60 cm3", metal = ROSE_14K,
+                melt_loss = "0.6 %", skull = "0.4 g", quantile = "50 %",
+                crucibles = { { name = "open", material = "ceramic", brim = "5.0 cm3" } } },
+      expect = { piece = "19.70 g", sound = "18.94 g", sprue = "12.18 g", button_mass = "21.18 g",
+                need = "53.79 g", crucible_room = "3.75 cm3",
                  split = { { pieces = "4 of link", piece = Q "9.85 g", sprue = Q "7.31 g", charge = Q "39.0 g" },
                            { pieces = "4 of link", piece = Q "9.85 g", sprue = Q "7.31 g", charge = Q "39.0 g" } } },
       stops = { "crucible" }, source = "worked example of our own" },
     { "four of them, by the studio's own record",
-      given = { patterns = { { name = "link", volume = "186 mm3", count = 4 } }, sprue_volume = "0.552 cm3", button_volume = "1.60 cm3", metal = ROSE_14K,
-                melt_loss = "0.6 %", skull = "0.4 g", quantile = "98 %", history = { median = "102 %", spread = "5 %" }, scale_step = "0.01 g",
+      given = { patterns = { { name = "link", volume = "186 mm3", count = 4 } }, sprue_volume = "0.552 cm3",
+                button_volume = "1.60 cm3", metal = ROSE_14K,
+                melt_loss = "0.6 %", skull = "0.4 g", quantile = "98 %", history = { median = "102 %",
+                spread = "5 %" }, scale_step = "0.01 g",
                 wish = "40.0 g", crucible = "3.75 cm3" },
-      expect = { need = "38.98 g", safe_charge = "44.06 g", thin_chance = "45.09 %" }, source = "worked example of our own" },
+      expect = { need = "38.98 g", safe_charge = "44.06 g", thin_chance = "45.09 %" },
+      source = "worked example of our own" },
 
     { "cuff links: two waxes, a charge 0.14 g below the 95 %",
-      given = { patterns = { { name = "left", wax = "0.395 g" }, { name = "right", wax = "0.401 g" } }, sprues = "0.34 g", metal = YELLOW_14K, button = "11 g",
+      given = { patterns = { { name = "left", wax = "0.395 g" }, { name = "right", wax = "0.401 g" } }, sprues = "0.34 g",
+                metal = YELLOW_14K, button = "11 g",
                 button_spread = "1.2 g", scale_step = "0.01 g", wish = "29.0 g", crucibles = { SIXTY_GRAMS, ONE_FIFTY } },
-      expect = { piece = "10.96 g", sprue = "4.68 g", need = "27.08 g", spread = "1.251 g", safe_charge = "29.14 g", crucible_name = "small", crucible_share = "71 %" },
+      expect = { piece = "10.96 g", sprue = "4.68 g", need = "27.08 g", spread = "1.251 g", safe_charge = "29.14 g",
+                crucible_name = "small", crucible_share = "71 %" },
       source = "worked example of our own" },
     { "ear cuff of palladium white from a resin model",
-      given = { volume = "268 mm3", sprue_volume = "210 mm3", metal = PALLADIUM_14K, button = "8 g", quantile = "50 %", crucibles = { SIXTY_GRAMS, WHITE_ONLY } },
-      expect = { piece = "3.92 g", sprue = "3.07 g", need = "15.36 g", crucible_name = "white" }, within = "0.01 g", source = "worked example of our own" },
+      given = { volume = "268 mm3", sprue_volume = "210 mm3", metal = PALLADIUM_14K, button = "8 g", quantile = "50 %",
+                crucibles = { SIXTY_GRAMS, WHITE_ONLY } },
+      expect = { piece = "3.92 g", sprue = "3.07 g", need = "15.36 g", crucible_name = "white" }, within = "0.01 g",
+      source = "worked example of our own" },
     { "three rings do not go into the small crucible",
-      given = { wax = "2.0939 g", sprues = "0.52 g", metal = YELLOW_18K, button = "14 g", button_spread = "1.2 g", scale_step = "0.01 g", wish = "60.0 g",
+      given = { wax = "2.0939 g", sprues = "0.52 g", metal = YELLOW_18K, button = "14 g",
+                button_spread = "1.2 g", scale_step = "0.01 g", wish = "60.0 g",
                 use_crucible = "small", crucibles = { SIXTY_GRAMS, ONE_FIFTY } },
-      expect = { piece = "33.72 g", sprue = "8.37 g", need = "56.68 g", safe_charge = "59.06 g", melt_volume = "4.313 cm3" },
+      expect = { piece = "33.72 g", sprue = "8.37 g", need = "56.68 g",
+                safe_charge = "59.06 g", melt_volume = "4.313 cm3" },
       stops = { "crucible" }, source = "worked example of our own" },
     { "cloak pin: the large crucible is the smallest that holds it",
-      given = { wax = "3.92 g", sprues = "0.62 g", metal = ROSE_9K, button = "16 g", button_spread = "1.6 g", melt_loss = "0.6 %", skull = "0.5 g",
+      given = { wax = "3.92 g", sprues = "0.62 g", metal = ROSE_9K, button = "16 g", button_spread = "1.6 g",
+                melt_loss = "0.6 %", skull = "0.5 g",
                 scale_step = "0.01 g", wish = "74.0 g", crucibles = { SIXTY_GRAMS, ONE_FIFTY } },
-      expect = { piece = "45.98 g", sprue = "7.27 g", need = "70.17 g", safe_charge = "73.28 g", crucible_name = "large", crucible_share = "85 %" },
+      expect = { piece = "45.98 g", sprue = "7.27 g", need = "70.17 g", safe_charge = "73.28 g", crucible_name = "large",
+                crucible_share = "85 %" },
       source = "worked example of our own" },
   },
 }

@@ -60,17 +60,22 @@ return recipe {
   about   = "The reading at which the slurry boils here; whether a reading means a boil, a leak or a gauge that lies; and what suction is left for casting.",
 
   asks = {
-    slurry    = ask.temperature { "Slurry", from = "5 °C", to = "45 °C", default = "22 °C", source = "common practice, no source" },
+    slurry    = ask.temperature { "Slurry", from = "5 °C", to = "45 °C", default = "22 °C",
+                      source = "common practice, no source" },
     barometer = ask.pressure { "Barometer in the room, not reduced to sea level", optional = true, example = "75.7 kPa" },
     forecast  = ask.pressure { "Barometer of a weather report, reduced to sea level", optional = true, example = "1020 hPa" },
-    gauge     = ask.vacuum   { "Reading of the gauge", from = "0 kPa vac", to = "110 kPa vac", optional = true, example = "21.5 inHg vac" },
+    gauge     = ask.vacuum   { "Reading of the gauge", from = "0 kPa vac", to = "110 kPa vac", optional = true,
+      example = "21.5 inHg vac" },
     boiling   = ask.yes_no   { "The slurry is seen to rise and boil", optional = true },
   },
   allowances = {
     altitude    = ask.length   { "Altitude of the place", from = "-400 m", to = ALTITUDE_MOST, optional = true },
-    gauge_class = ask.pressure { "A reading may be wrong by", default = "0.6 inHg", source = "2 % of a span of 30 inHg: common practice, no source" },
-    gauge_zero  = ask.vacuum   { "The gauge's reading in open air", default = "0 inHg vac", source = "a gauge that rests at zero" },
-    weather     = ask.ratio    { "Weather moves the air by", default = "3 %", from = "0 %", to = "10 %", source = "common practice, no source" },
+    gauge_class = ask.pressure { "A reading may be wrong by", default = "0.6 inHg",
+                      source = "2 % of a span of 30 inHg: common practice, no source" },
+    gauge_zero  = ask.vacuum   { "The gauge's reading in open air", default = "0 inHg vac",
+                      source = "a gauge that rests at zero" },
+    weather     = ask.ratio    { "Weather moves the air by", default = "3 %", from = "0 %", to = "10 %",
+                      source = "common practice, no source" },
   },
   gives = {
     air             = give.pressure "Air outside",
@@ -93,7 +98,8 @@ return recipe {
     local suction = air / SEA_LEVEL
     -- What cannot be told: the larger of what gauge and weather may be off by.
     local sure = max(house.gauge_class, weather)
-    local words = { sure = sure:as "inHg":nearest "0.01 inHg", expected = expected:as "inHg":nearest "0.01 inHg", air = deepest:as "inHg":nearest "0.01 inHg" }
+    local words = { sure = sure:as "inHg":nearest "0.01 inHg", expected = expected:as "inHg":nearest "0.01 inHg",
+      air = deepest:as "inHg":nearest "0.01 inHg" }
 
     if job.forecast then
       sheet:note("reduced", text.fill("The report's {there} is reduced to sea level; here the air presses {here}", {
@@ -141,29 +147,41 @@ return recipe {
   end,
 
   proofs = {
-    { "1600 m: never 29", given = { altitude = "1600 m", slurry = "22 °C" }, expect = { expected_gauge = "23.88 inHg vac" }, within = "0.012 inHg",
+    { "1600 m: never 29", given = { altitude = "1600 m", slurry = "22 °C" },
+      expect = { expected_gauge = "23.88 inHg vac" }, within = "0.012 inHg",
       source = "worked example of our own" },
-    { "sea level", given = { altitude = "0 m", slurry = "22 °C" }, expect = { expected_gauge = "29.14 inHg vac" }, within = "0.012 inHg", source = "worked example of our own" },
+    { "sea level", given = { altitude = "0 m", slurry = "22 °C" }, expect = { expected_gauge = "29.14 inHg vac" },
+      within = "0.012 inHg", source = "worked example of our own" },
     { "2390 m, slurry at 24 °C, gauge 20.8: a leak",
       given = { altitude = "2390 m", slurry = "24 °C", gauge = "20.8 inHg vac", weather = "0 %" },
-      expect = { left_boils = "33.86 °C", verdict = "does not boil" }, within = "0.1 Δ°C", source = "worked example of our own" },
+      expect = { left_boils = "33.86 °C", verdict = "does not boil" }, within = "0.1 Δ°C",
+      source = "worked example of our own" },
     { "what is left at 20.8", given = { altitude = "2390 m", slurry = "24 °C", gauge = "20.8 inHg vac", weather = "0 %" },
-      expect = { air = "75.7205 kPa abs", left = "5.2836 kPa abs" }, within = "0.02 kPa", source = "worked example of our own" },
+      expect = { air = "75.7205 kPa abs", left = "5.2836 kPa abs" }, within = "0.02 kPa",
+      source = "worked example of our own" },
     { "gauge 22.0: cannot tell",
       given = { altitude = "2390 m", slurry = "24 °C", gauge = "22.0 inHg vac", weather = "0 %" },
-      expect = { left_boils = "9.90 °C", verdict = "cannot tell" }, within = "0.15 Δ°C", source = "worked example of our own" },
-    { "2390 m, slurry at 21 °C", given = { altitude = "2390 m", slurry = "21 °C" }, expect = { expected_gauge = "21.63 inHg vac" }, within = "0.012 inHg",
+      expect = { left_boils = "9.90 °C", verdict = "cannot tell" }, within = "0.15 Δ°C",
       source = "worked example of our own" },
-    { "three quarters of the suction at sea level", given = { altitude = "2390 m" }, expect = { suction = "74.7 %" }, within = "0.1 %", source = "worked example of our own" },
-    { "standard atmosphere at 2000 m by the map", given = { altitude = "2000 m" }, expect = { air = "79.501 kPa abs" }, within = "0.004 kPa",
+    { "2390 m, slurry at 21 °C", given = { altitude = "2390 m", slurry = "21 °C" },
+      expect = { expected_gauge = "21.63 inHg vac" }, within = "0.012 inHg",
+      source = "worked example of our own" },
+    { "three quarters of the suction at sea level", given = { altitude = "2390 m" }, expect = { suction = "74.7 %" },
+      within = "0.1 %", source = "worked example of our own" },
+    { "standard atmosphere at 2000 m by the map", given = { altitude = "2000 m" }, expect = { air = "79.501 kPa abs" },
+      within = "0.004 kPa",
       source = "U.S. Standard Atmosphere, 1976, table by geometric altitude" },
-    { "steam over water at 5 °C presses 872.6 Pa", given = { altitude = "0 m", slurry = "5 °C" }, expect = { boils_under = "0.8726 kPa abs" },
+    { "steam over water at 5 °C presses 872.6 Pa", given = { altitude = "0 m", slurry = "5 °C" },
+      expect = { boils_under = "0.8726 kPa abs" },
       within = "0.0003 kPa", source = "ASHRAE Handbook Fundamentals 2017, chapter 1, table 3" },
-    { "a gauge deeper than the air", given = { altitude = "2390 m", gauge = "29 inHg vac" }, expect = { verdict = "gauge impossible" }, stops = { "gauge" },
+    { "a gauge deeper than the air", given = { altitude = "2390 m", gauge = "29 inHg vac" },
+      expect = { verdict = "gauge impossible" }, stops = { "gauge" },
       source = "worked example of our own" },
-    { "a barometer reduced to sea level is that of the station again", given = { altitude = "2000 m", forecast = "101.325 kPa" }, expect = { air = "79.501 kPa abs" },
+    { "a barometer reduced to sea level is that of the station again",
+      given = { altitude = "2000 m", forecast = "101.325 kPa" }, expect = { air = "79.501 kPa abs" },
       within = "0.004 kPa", source = "U.S. Standard Atmosphere, 1976, table by geometric altitude" },
-    { "the slurry is seen to boil and the gauge agrees", given = { barometer = "75.72 kPa", slurry = "24 °C", gauge = "21.4 inHg vac", boiling = true },
+    { "the slurry is seen to boil and the gauge agrees", given = { barometer = "75.72 kPa", slurry = "24 °C",
+                gauge = "21.4 inHg vac", boiling = true },
       expect = { verdict = "boils" }, source = "worked example of our own" },
   },
 }
