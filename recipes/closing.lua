@@ -3,11 +3,10 @@
 
 local pricing = require "pricing"
 local quoting = require "quoting"
+local weighings = require "weighings"
 
 local MONEY = { "price", "balance" }
 local CENTIGRAM = "0.01 g"
-
-local weighed = ask.anything { "An entry of the job's record" }   -- the metal account reads it
 
 local quote_line = ask.record { "A line of the quote", fields = {
   label = ask.text { "What it is for" }, amount = ask.money { "Amount" } } }
@@ -205,7 +204,7 @@ return recipe {
     client       = ask.owner { "Whose account it is, as the record has it", default = "client", source = "one client" },
     surplus      = ask.choice { "What becomes of metal that is over", options = { "returned", "credited", "bought" }, optional = true },
     return_fineness = ask.fineness { "Fineness of the metal that is handed back", optional = true },
-    record       = ask.list { "What was weighed", of = weighed, default = {}, source = "nothing was weighed" },
+    record       = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "nothing was weighed" },
     complete     = ask.yes_no { "Everything that is left has been weighed", default = true, source = "an account is drawn when the job is done" },
     agreed       = ask.by_name { "Opening that both sides agreed on, by owner", of = ask.fine_mass { "Fine metal" }, default = {}, source = "else the record's own" },
     shares       = ask.by_name { "Lots that several own: the share of each", of = ask.by_name { "Shares by owner", of = ask.ratio { "A share" } }, default = {}, source = "most lots have one owner" },
