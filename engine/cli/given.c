@@ -156,7 +156,10 @@ static lml_status write_value(lml_span value, lml_span name, lml_builder *out, l
         return status != LML_OK ? status : lml_builder_status(out, err);
     }
     lml_json_writer w = lml_json_writer_on(out, false);
-    lml_json_put_text(&w, value);
+    if (lml_span_is(value, "true") || lml_span_is(value, "false"))
+        lml_json_put_raw(&w, value);
+    else
+        lml_json_put_text(&w, value);
     return lml_json_writer_end(&w, err);
 }
 

@@ -65,6 +65,15 @@ Test(given, records_come_into_being_where_they_are_missing)
     lml_builder_free(&job);
 }
 
+Test(given, true_and_false_are_no_texts)
+{
+    lml_builder job = job_of("{}");
+    cr_expect_eq(lml_given_put(&job, "soldered=true", "job", NULL), LML_OK);
+    cr_expect_eq(lml_given_put(&job, "cut=false", "job", NULL), LML_OK);
+    cr_expect(strstr(job.at, "\"soldered\":true") && strstr(job.at, "\"cut\":false"), "%s", job.at);
+    lml_builder_free(&job);
+}
+
 Test(given, the_job_is_marked_as_loose_once)
 {
     lml_builder job = job_of("{}");
