@@ -142,4 +142,32 @@ return { gates = {
       end
     end },
 
+  -- A stone that meets what it cannot stand is gone, and heat or a bath meets all of the piece: who holds it is told
+  -- for every stone, whatever a recipe says. One that nobody knows is kept from everything.
+  { code = "stone-care",
+    needs = { "stones", "stones_mass" },
+    check = function(facts, sheet)
+      local gems = require "gems"
+      for i, stone in ipairs(facts.stones) do
+        local kind = of(stone, "kind")
+        local never = type(kind) == "string" and gems.care(kind, of(stone, "treatment")) or {}
+        if #never > 0 then
+          sheet:caution("stone-care-" .. i, text.fill("{kind}: never {never}.{unknown}", { kind = kind, never = table.concat(never, ", "),
+            unknown = gems.kind_of(kind) and "" or " It is in no table here: until somebody who knows it says otherwise" }))
+        end
+      end
+    end },
+
+  -- A stone as wide as the metal that should hold it falls out, or cuts the band in two.
+  { code = "seat",
+    needs = { "stones", "stones_mass" },
+    check = function(facts, sheet)
+      for i, stone in ipairs(facts.stones) do
+        local across, seat = of(stone, "width") or of(stone, "length"), of(stone, "seat")
+        if type(across) == "quantity" and type(seat) == "quantity" and across >= seat then
+          sheet:stop("seat-" .. i, text.fill("{kind}: {across} across does not sit in metal of {seat}", { kind = of(stone, "kind"), across = across, seat = seat }))
+        end
+      end
+    end },
+
 } }
