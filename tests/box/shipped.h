@@ -11,7 +11,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static void shipped_put(lml_engine *engine, lml_put what, const char *folder)
+static inline void shipped_put(lml_engine *engine, lml_put what, const char *folder)
 {
     enum { SIZE = 1 << 19 };
     char path[600], name[200], *text = (char *)malloc(SIZE);
@@ -36,7 +36,7 @@ static void shipped_put(lml_engine *engine, lml_put what, const char *folder)
     free(text);
 }
 
-static lml_engine *shipped_engine(void)
+static inline lml_engine *shipped_engine(void)
 {
     lml_engine *engine = lml_engine_new(NULL);
     shipped_put(engine, LML_PUT_SCRIPT, "scripts");
@@ -45,7 +45,7 @@ static lml_engine *shipped_engine(void)
 }
 
 /* The whole result of a job; the caller deletes it. */
-static cJSON *shipped_run(lml_engine *engine, const char *job)
+static inline cJSON *shipped_run(lml_engine *engine, const char *job)
 {
     lml_text text;
     lml_error e;
@@ -57,19 +57,19 @@ static cJSON *shipped_run(lml_engine *engine, const char *job)
 }
 
 /* The value of results.NAME, or NULL when it is withheld or not there. */
-static const cJSON *shipped_value(const cJSON *record, const char *name)
+static inline const cJSON *shipped_value(const cJSON *record, const char *name)
 {
     return cJSON_GetObjectItemCaseSensitive(cJSON_GetObjectItemCaseSensitive(record, name),
                                             "value");
 }
 
-static const cJSON *shipped_give(const cJSON *result, const char *name)
+static inline const cJSON *shipped_give(const cJSON *result, const char *name)
 {
     return shipped_value(cJSON_GetObjectItemCaseSensitive(result, "results"), name);
 }
 
 /* A member of an entry in a list of records. */
-static const cJSON *shipped_member(const cJSON *entry, const char *name)
+static inline const cJSON *shipped_member(const cJSON *entry, const char *name)
 {
     return shipped_value(cJSON_GetObjectItemCaseSensitive(entry, "value"), name);
 }
