@@ -1,5 +1,8 @@
--- Wire and sheet by number: American Wire Gauge, the same as Brown and Sharpe. Number n is 0.005 in at 36, and 39
--- steps on it is 92 times as thick. Source: GNU units, definitions.units 3.15 (2022), wiregauge.
+-- Wire and sheet: thickness by number, and the section of what a shop draws, rolls and cuts.
+--
+-- Numbers are American Wire Gauge, the same as Brown and Sharpe. Number n is 0.005 in at 36, and 39 steps on it is 92
+-- times as thick. Source: GNU units, definitions.units 3.15 (2022), wiregauge. Imperial and Birmingham numbers are other
+-- series.
 
 local THIN, RATIO, STEPS = "0.005 in", 92, 39
 
@@ -8,11 +11,41 @@ local function thickness(number)
   return (Q(THIN) * RATIO ^ ((36 - number) / STEPS)):as "mm"
 end
 
+local function exact_number(of) return 36 - STEPS * log((of / Q(THIN)):number()) / log(RATIO) end
+
 -- The thinnest even-numbered sheet or wire that is no thinner than `least`: what is stocked comes in even numbers.
 local function at_least(least)
-  local exact = 36 - STEPS * log((least / Q(THIN)):number()) / log(RATIO)
-  local even = floor(exact / 2 + 1e-9) * 2
+  local even = floor(exact_number(least) / 2 + 1e-9) * 2
   return even, thickness(even)
 end
 
-return { thickness = thickness, at_least = at_least }
+-- The number that is nearest to a thickness.
+local function nearest(of) return floor(exact_number(of) + 0.5) end
+
+-- A thickness that is told either in a unit or as a number; refused when both or neither are.
+local function told(length, number, what)
+  if length and number then
+    error(text.fill("{what} is given twice: {length}, and number {n}, which is {same}. Leave one out",
+      { what = what, length = length, n = number, same = thickness(number):nearest "0.001 mm" }))
+  end
+  if not (length or number) then error(text.fill("{what} is missing: write it in mm, or the gauge's number", { what = what })) end
+  return length or thickness(number)
+end
+
+local profiles = { "round wire", "square wire", "half-round wire", "strip or sheet", "tube" }
+
+-- Section of a profile; nil and what is missing. `width` is the second measure of strip and half-round wire, `wall`
+-- that of a tube, whose thickness is its outside diameter.
+local function section(profile, thick, width, wall)
+  if profile == "round wire" then return pi / 4 * thick ^ 2 end
+  if profile == "square wire" then return thick ^ 2 end
+  if profile == "tube" then
+    if not wall then return nil, "a tube takes its wall" end
+    if 2 * wall > thick then return nil, text.fill("a wall of {wall} does not fit into a tube of {thick} outside", { wall = wall, thick = thick }) end
+    return pi * (thick - wall) * wall
+  end
+  if not width then return nil, text.fill("{profile} takes its width", { profile = profile }) end
+  return profile == "half-round wire" and pi / 4 * thick * width or thick * width   -- half an ellipse
+end
+
+return { thickness = thickness, at_least = at_least, nearest = nearest, told = told, profiles = profiles, section = section }

@@ -1,0 +1,131 @@
+local gauges = require "gauges"
+
+-- What wire, sheet, tube and band weigh, how long a mass of them is, and how many jump rings a length gives.
+
+local SERIES = "GNU units, definitions.units 3.15 (2022), wiregauge"
+
+return recipe {
+  title   = "Wire, sheet, tube and jump rings",
+  version = "1.0.0",
+  licence = "CC0-1.0",
+  level   = 1,
+  uses    = {},
+  about   = "Mass from length or length from mass for any alloy, thickness by number, and jump rings with the saw's cut.",
+
+  asks = {
+    profile     = ask.choice { "What it is", options = gauges.profiles, default = "round wire", source = "what jump rings are made of" },
+    thickness   = ask.length { "Thickness; diameter of round wire, outside diameter of tube", from = "0.02 mm", to = "100 mm", optional = true },
+    gauge       = ask.whole  { "Or its number, AWG (Brown and Sharpe); 00 is -1", from = -3, to = 40, optional = true },
+    width       = ask.length { "Width of strip, sheet or half-round wire", from = "0.1 mm", to = "2 m", optional = true },
+    wall        = ask.length { "Wall of tube", from = "0.05 mm", to = "20 mm", optional = true },
+    metal       = ask.alloy  { "Metal", optional = true },
+    length      = ask.length { "Length of the stock", from = "0.1 mm", to = "1000 m", optional = true },
+    mass        = ask.mass   { "Or its mass", from = "0.001 g", to = "100 kg", optional = true },
+    ring_inside = ask.length { "Inside diameter of a jump ring", from = "0.5 mm", to = "100 mm", optional = true },
+    rings       = ask.whole  { "Jump rings that are wanted", from = 1, to = 100000, optional = true },
+  },
+  allowances = {
+    kerf = ask.length { "What the saw takes out at each ring", from = "0 mm", to = "2 mm", default = "0.3 mm", source = "common practice, no source (a fine blade)" },
+  },
+  gives = {
+    thick      = give.length "Thickness",
+    number     = give.whole "Nearest gauge number",
+    section    = give.area "Section",
+    stock      = give.length { "Length of the stock", optional = true },
+    weighs     = give.mass { "Its mass", optional = true },
+    per_ring   = give.length { "Wire for each ring, with the saw's cut", optional = true },
+    ring_count = give.whole { "Rings that the stock gives", optional = true },
+    ring_wire  = give.length { "Wire for the rings that are wanted", optional = true },
+    ring_mass  = give.mass { "Mass of that wire", optional = true },
+    each       = give.mass { "Mass of one ring", optional = true },
+    filings    = give.mass { "Metal that the saw turns into lemel", optional = true },
+    aspect     = give.number { "Inside diameter over wire", optional = true },
+  },
+
+  work = function(job, house, sheet)
+    local page = sheet.bench
+    local thick = gauges.told(job.thickness, job.gauge, "the thickness")
+    local section, why = gauges.section(job.profile, thick, job.width, job.wall)
+    if not section then error(why) end
+    if job.length and job.mass then error "the stock is given twice, by length and by mass: leave one out" end
+    if job.mass and not job.metal then error "a mass is as long as its metal is light: name the metal" end
+    local density = job.metal and job.metal.density
+    local out = { thick = thick:nearest "0.0001 mm", number = gauges.nearest(thick), section = (section:as "mm2"):nearest "0.0001 mm2" }
+    local function mass_of(length) return density and ((length * section * density):as "g"):nearest "0.001 g" or nil end
+
+    page:line(text.fill("{profile}, thickness", { profile = job.profile }), thick:nearest "0.001 mm")
+    page:line("Nearest number, AWG", out.number)
+    if job.width then page:line("Width", job.width) end
+    if job.wall then page:line("Wall", job.wall) end
+    if job.metal then
+      page:line("Metal", job.metal)
+      page:line("Its density", density:nearest "0.01 g/cm3")
+    end
+    local stock = job.length or job.mass and job.mass / (density * section)
+    if stock then
+      out.stock, out.weighs = (stock:as "mm"):nearest "0.1 mm", job.mass or mass_of(stock)
+      page:line("Length", out.stock)
+      if out.weighs then page:line("Weighs", out.weighs, { record = "stock", big = true }) end
+    end
+    if not job.ring_inside then return out end
+
+    if job.profile ~= "round wire" and job.profile ~= "square wire" then
+      error(text.fill("jump rings are wound of round or square wire, not of {profile}", { profile = job.profile }))
+    end
+    local mean = pi * (job.ring_inside + thick)   -- the wire neither stretches nor shortens on its mean line
+    local per_ring = mean + house.kerf
+    out.per_ring, out.aspect = per_ring:nearest "0.001 mm", floor(1000 * (job.ring_inside / thick):number() + 0.5) / 1000
+    out.each = mass_of(mean)
+    page:heading "Jump rings"
+    page:line("Inside diameter", job.ring_inside)
+    page:line("Over the wire", out.aspect)
+    page:line("Wire for each, with the saw's cut", out.per_ring)
+    if out.each then page:line("Each weighs", out.each) end
+    if stock then
+      out.ring_count = floor((stock / per_ring):number() + 1e-9)
+      page:line("Rings from the stock", out.ring_count, { big = true })
+    end
+    local cut = job.rings or out.ring_count
+    if job.rings then
+      out.ring_wire = ((job.rings * per_ring):as "mm"):up_to "1 mm"
+      out.ring_mass = mass_of(out.ring_wire)
+      page:line(text.fill("Wire for {n} rings", { n = job.rings }), out.ring_wire, { big = true })
+      if out.ring_mass then page:line("It weighs", out.ring_mass, { record = "wire for rings" }) end
+      if out.ring_count and out.ring_count < job.rings then
+        page:stop("short", text.fill("The stock gives {n} rings, and {wanted} are wanted", { n = out.ring_count, wanted = job.rings }), { "ring_count" })
+      end
+    end
+    if cut and density then
+      out.filings = ((cut * house.kerf * section * density):as "g"):up_to "0.001 g"
+      page:line("Saw dust to catch", out.filings, { record = "lemel" })
+    end
+    return out
+  end,
+
+  proofs = {
+    { "number 12", given = { gauge = 12 }, expect = { thick = "2.052 mm", number = 12 }, within = "0.1 %",
+      source = "How to control the fit of your chain mail weave, AWG table: 2.052 mm" },
+    { "number 18", given = { gauge = 18 }, expect = { thick = "1.024 mm" }, within = "0.002 mm", source = "the same table: 1.024 mm" },
+    { "number 28", given = { gauge = 28 }, expect = { thick = "0.320 mm" }, within = "0.002 mm", source = "the same table: 0.32 mm" },
+    { "number 36 is five thousandths of an inch", given = { gauge = 36 }, expect = { thick = "0.005 in" }, within = "0.0001 mm", source = SERIES },
+    { "0000 is 0.46 in", given = { gauge = -3 }, expect = { thick = "0.46 in", number = -3 }, within = "0.001 %", source = SERIES },
+    { "and back from a thickness", given = { thickness = "0.65 mm" }, expect = { number = 22 }, source = "the chain mail table: number 22 is 0.643 mm" },
+    { "aspect of 5 mm rings of number 16", given = { thickness = "0.051 in", ring_inside = "0.197 in" }, expect = { aspect = 3.86, number = 16 }, within = "0.5 %",
+      source = "How to control the fit of your chain mail weave: 0.197/0.051 in makes 3.86" },
+    { "wire of a jump ring", given = { gauge = 18, ring_inside = "6 mm", kerf = "0 mm" }, expect = { per_ring = "22.066 mm" }, within = "0.005 mm",
+      source = "a ring of diameter D measures π D (Archimedes); wire by " .. SERIES },
+    { "a metre of it cut with a saw", given = { thickness = "1.0 mm", ring_inside = "6.0 mm", kerf = "0.3 mm", length = "1 m", rings = 40, metal = "Ag925 sterling" },
+      expect = { ring_count = 44, ring_wire = "892 mm", weighs = "8.137 g", filings = "0.0976 g" }, within = "0.5 %", source = "worked example of our own; density of sterling 10.36: a supplier's data sheet" },
+    { "a thousand feet of copper wire number 10", given = { gauge = 10, length = "1000 ft", metal = "Cu fine" }, expect = { weighs = "31.43 lb" }, within = "1 %",
+      source = "NBS Handbook 100, Copper Wire Tables (1966): 31.43 lb at 8.89 g/cm3; from memory, unverified" },
+    { "a troy ounce of fine gold, rolled out", given = { profile = "strip or sheet", thickness = "1 mm", width = "10 mm", length = "161 mm", metal = "Au999.9 fine" },
+      expect = { weighs = "31.103 g" }, within = "0.2 %", source = "OpenStax, College Physics 2e (2022), chapter 11, problem: a troy ounce of pure gold takes 1.61 cm3" },
+    { "and its length from its mass", given = { profile = "strip or sheet", thickness = "1 mm", width = "10 mm", mass = "1 ozt", metal = "Au999.9 fine" },
+      expect = { stock = "161 mm" }, within = "0.2 %", source = "the same" },
+    { "a tube is a rod less its bore", given = { profile = "tube", thickness = "5 mm", wall = "1 mm" }, expect = { section = "12.5664 mm2" }, within = "0.0001 mm2",
+      source = "Archimedes, Measurement of a Circle: π/4 (25 - 9) mm2" },
+    { "half-round wire is half a rod", given = { profile = "half-round wire", thickness = "2 mm", width = "4 mm" }, expect = { section = "6.2832 mm2" }, within = "0.0001 mm2",
+      source = "Archimedes, Measurement of a Circle: half of π/4 16 mm2" },
+    { "too little stock", given = { thickness = "1 mm", ring_inside = "6 mm", length = "100 mm", rings = 10 }, stops = { "short" }, source = "worked example of our own" },
+  },
+}
