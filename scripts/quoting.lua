@@ -376,7 +376,8 @@ local function client_page(q, t, out, today_line)
   page:heading "What the price rests on"
   page:text(text.fill("Metal at {price} ({at}, {from}). In the piece: {fine}.", { price = q.price, at = q.at, from = q.from,
     fine = q.metal.in_piece:up_to "0.01 g" }))
-  page:text(text.fill("The price stands until {day} and while the metal is between {low} and {high}. Outside of that it follows the metal's price on {open}.", {
+  page:text(text.fill(q.metal.exposure:is_zero() and "The price stands until {day}, whatever the metal does: none is to be bought."
+    or "The price stands until {day} and while the metal is between {low} and {high}. Outside of that it follows the metal's price on {open}.", {
     day = out.valid_until, low = out.metal_low, high = out.metal_high, open = open_metal(q) }))
   if today_line then page:text(today_line) end
   if job.adjusted then page:text "The metal is charged by the weight of the finished piece; the rest of the price does not move." end
@@ -385,7 +386,7 @@ local function client_page(q, t, out, today_line)
   end
   page:heading "What comes back to you"
   if q.low and q.worked then
-    page:line("Your metal worked into the piece and worn away, fine", q.metal.need - q.metal.buy)
+    page:line("Your metal worked into the piece and worn away, fine", q.low:down_to "0.001 g" - out.returned)
     page:line("Comes back, fine, at least", out.returned)
   elseif q.low then
     page:text "Your metal is credited above and becomes the studio's."
