@@ -81,6 +81,13 @@ local function brought(pieces, other)
            prices = { Au = { price = other.price or "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } }
 end
 
+-- A method's own spread, on 10 g at 750 ‰ weighed to 0.01 g.
+local function own_spread(method, spread)
+  return { "what " .. method .. " may be off", given = brought { { name = "ring", stamp = "750", gross = "10 g",
+           tests = { { method = method, found = "750 ‰" } } } }, expect = { fine_spread = spread }, within = "0.5 %",
+           source = "worked example of our own, on the table's spread" }
+end
+
 -- ---- the recipe -----------------------------------------------------------------------------------------------
 
 return recipe {
@@ -241,6 +248,29 @@ return recipe {
       given = brought { { name = "chain", gross = "100 g", solder = { share = "8 %", fineness = "500 ‰" },
                           tests = { { method = "xrf cut", found = "750 ‰", cut = true } } } },
       expect = { average = "730 ‰ Au" }, within = "0.05 ‰", source = "worked example of our own" },
+    { "half of what old solder takes is a guess",
+      given = brought { { name = "chain", gross = "100 g", solder = { share = "8 %", fineness = "500 ‰" },
+                          tests = { { method = "xrf cut", found = "750 ‰ ± 5 ‰", cut = true } } } },
+      expect = { fine_spread = "1.1181 g Au" }, within = "0.2 %",
+      source = "worked example of our own: the root of 5² and (20/2)² ‰ of 100 g" },
+    { "stones still in, known to a tenth",
+      given = brought { { name = "ring", gross = "12 g", stones = "10 ct", stones_estimated = true,
+                          tests = { { method = "fire assay", found = "750 ‰ ± 0.1 ‰" } } } },
+      expect = { fine = "7.5 g Au", fine_spread = "0.1502 g Au" }, within = "0.2 %",
+      source = "worked example of our own: a tenth of 2 g at 750 ‰, and the weighing" },
+    own_spread("stamp modern", "0.10028 g Au"), own_spread("stamp", "0.25011 g Au"), own_spread("touchstone", "0.15019 g Au"),
+    own_spread("conductivity", "0.40007 g Au"), own_spread("density", "0.60005 g Au"), own_spread("xrf surface", "0.08035 g Au"),
+    own_spread("xrf cut", "0.05056 g Au"), own_spread("xrf button", "0.03092 g Au"), own_spread("fire assay", "0.00808 g Au"),
+    { "the low bound", given = brought { { name = "ring", gross = "10 g", tests = { { method = "touchstone", found = "750 ‰" } } } },
+      expect = { low = "7.2529 g Au" }, within = "0.01 %",
+      source = "NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.1: 1.645 for one-sided 95 %; the figures are ours" },
+    { "a hair under 8 kt is not called gold",
+      given = brought { { name = "ring", gross = "10 g", wish = "melt", tests = { { method = "fire assay", found = "332 ‰ ± 0.3 ‰" } } } },
+      stops = { "not-gold-1" }, source = "8 kt, 333 in thousandths: the lowest mark in a list of millesimal fineness (arts-n-craft.com)" },
+    { "8 kt is gold",
+      given = brought { { name = "ring", gross = "10 g", wish = "melt", tests = { { method = "fire assay", found = "334 ‰ ± 0.3 ‰" } } } },
+      expect = { fine = "3.34 g Au" }, within = "0.01 %",
+      source = "8 kt, 333 in thousandths: the lowest mark in a list of millesimal fineness (arts-n-craft.com)" },
     { "46 joints in a machine chain",
       given = brought { { name = "chain", gross = "9.84 g", solder = { joints = 46, each = "4 mg", fineness = "650 ‰" },
                           tests = { { method = "xrf cut", found = "750 ‰", cut = true } } } },
