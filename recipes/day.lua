@@ -91,8 +91,11 @@ local function consumption(p, laid, load, tariff)
     if tariff then price = price and price + tariff[band].price * part or tariff[band].price * part end
   end
   for _, l in ipairs(laid) do plan.by_band(day, l.segment, l.minutes, l.ends, add) end
-  for _, f in ipairs(load) do
-    if f.water then energy = energy + (Q "2600 kJ/kg" * f.water):as "kWh" end   -- from cold to steam; common practice, no source
+  local water = Q "0 g"
+  for _, f in ipairs(load) do water = water + (f.water or Q "0 g") end
+  local boiling = (Q "2600 kJ/kg" * water):number "J"   -- from cold to steam; common practice, no source
+  for band, hours in ipairs(day.tariff) do   -- paid in the minute in which the kiln comes to the dewax
+    plan.each_overlap(hours, laid[1].ends, laid[1].ends + 1, function(from, to) add(band, boiling * (to - from)) end)
   end
   return energy:nearest "0.01 kWh", price and price:rounded "half up"
 end
@@ -158,6 +161,8 @@ return recipe {
     room           = ask.temperature { "Room", default = "20 °C", source = "usual workshop" },
     sleep          = ask.record { "Nobody works", fields = furnace.hours, optional = true },
     unattended_ceiling = ask.temperature { "Not hotter than this while everybody sleeps", optional = true },
+    furnace_power  = ask.power { "Power of the melting furnace", optional = true },
+    circuit        = ask.power { "What the circuit of kiln and furnace carries", optional = true },
     tariff         = ask.list { "Energy by the hour; all 24 of them", of = furnace.tariff, optional = true },
   },
   gives = {
@@ -270,6 +275,11 @@ return recipe {
         sheet:stop("kiln-power", text.fill("The program asks {p}, and the kiln has {k}: set slower ramps", { p = out.peak, k = k.power }), SCHEDULE)
       end
     end
+    local draws = out.peak or k.power
+    if house.circuit and house.furnace_power and draws and draws + house.furnace_power > house.circuit then
+      sheet:confirm("circuit", text.fill("Kiln ({k}) and furnace ({f}) together are more than the circuit carries ({c}): switch the kiln off while you melt, or use another outlet", {
+        k = draws, f = house.furnace_power, c = house.circuit }), SCHEDULE)
+    end
     write_bench(sheet.bench, out, house, best.start - who.load)
     cautions(sheet, p.steam > 0)
     return out
@@ -342,6 +352,14 @@ return recipe {
       given = { pour = "2026-11-28T14:00", kiln = LOFT, cycle = SLOW, load = { { name = "A", diameter = "63.5 mm", height = "63.5 mm", pattern = "wax", temperature = "650 °C",
                 metal = { name = "18K palladium white", composition = { Au = "750 ‰", Pd = "130 ‰", Ag = "120 ‰" }, solidus = "1160 °C", liquidus = "1220 °C" } } } },
       stops = { "mould-a" } },
+    { "a kiln too slow for a printed cycle", source = "worked example of our own",
+      given = { pour = "2026-11-28T14:00", kiln = LOFT, printed_cycle = "6 h", load = ONE }, stops = { "stage" } },
+    { "one price for all hours", source = "worked example of our own",
+      given = { pour = "2026-11-28T15:30", kiln = LOFT, cycle = SLOW, tariff = { { from = "00:00", to = "00:00", price = "0.30 USD/kWh" } },
+                load = { { name = "A", diameter = "63.5 mm", height = "76.2 mm", pattern = "wax", temperature = "560 °C", equalise = "45 min", colour = "yellow", water = "132 g" } } },
+      expect = { start = "2026-11-28T04:45", energy = "6.86 kWh", cost = "2.06 USD" } },
+    { "kiln and furnace on one circuit", source = "worked example of our own",
+      given = { pour = "2026-11-28T14:00", kiln = LOFT, cycle = SLOW, load = ONE, furnace_power = "2 kW", circuit = "2.5 kW" }, stops = { "circuit" } },
     { "more segments than the kiln has", source = "worked example of our own",
       given = { pour = "2026-11-28T14:00", kiln = SMALL, cycle = SLOW, load = ONE }, stops = { "segments" } },
   },

@@ -269,5 +269,5 @@ local function first_alone(p, laid)
   return nil
 end
 
-return { slowest = slowest, build = build, length = length, search = search, nearest = nearest, lay_out = lay_out, by_band = by_band, peak = peak,
+return { slowest = slowest, build = build, length = length, search = search, nearest = nearest, lay_out = lay_out, by_band = by_band, each_overlap = each_overlap, peak = peak,
          asleep = asleep, awake_before = awake_before, temperature_at = temperature_at, first_alone = first_alone, day = DAY }

@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-enum { PLANS = 150, STEPS = 3, FLASKS = 3, RINGS = 300 };
+enum { PLANS = 100, STEPS = 3, FLASKS = 3, RINGS = 300 };
 
 /* A drawn casting day, in whole degrees and minutes. */
 typedef struct drawn {
@@ -43,7 +43,7 @@ static drawn draw(chance *c)
 }
 
 /* Quarters of an hour from the first of the month on. */
-static void job_text(const drawn *d, int quarter, char *out, size_t size)
+static void job_text(const drawn *d, int quarter, const char *house, char *out, size_t size)
 {
     int n = snprintf(
         out, size, "{\"recipe\":\"day\",\"given\":{\"pour\":\"2026-11-%02dT%02d:%02d\",\"load\":[",
@@ -59,7 +59,8 @@ static void job_text(const drawn *d, int quarter, char *out, size_t size)
         "]},\"house\":{\"kiln\":{\"heating\":[{\"to\":\"400 °C\",\"rate\":\"%d "
         "Δ°C/h\"},{\"to\":\"1000 °C\",\"rate\":\"%d Δ°C/h\"}],"
         "\"cooling\":[{\"above\":\"100 °C\",\"rate\":\"%d "
-        "Δ°C/h\"}],\"segments\":40,\"delay_start\":%s},\"pour_time\":\"4 min\",\"cycle\":[",
+        "Δ°C/h\"}],\"segments\":40,\"hold_power\":\"0.9 kW\",\"hold_at\":\"730 "
+        "°C\",\"stores\":\"1.4 kWh\",\"delay_start\":%s},\"pour_time\":\"4 min\",\"cycle\":[",
         d->low_rate, d->high_rate, d->cooling, d->delay ? "true" : "false");
     for (int i = 0; i < STEPS; i++)
         n += snprintf(out + n, size - (size_t)n,
@@ -70,7 +71,7 @@ static void job_text(const drawn *d, int quarter, char *out, size_t size)
         n += snprintf(out + n, size - (size_t)n,
                       ",\"sleep\":{\"from\":\"%02d:%02d\",\"to\":\"%02d:%02d\"}", d->bedtime / 60,
                       d->bedtime % 60, d->rise / 60, d->rise % 60);
-    n += snprintf(out + n, size - (size_t)n, "}}");
+    n += snprintf(out + n, size - (size_t)n, "%s}}", house);
     cr_assert_lt((size_t)n, size);
 }
 
@@ -175,7 +176,7 @@ Test(plan, drawn_days)
         int quarter = (int)chance_whole(&c, 960, 1056);
         char job[4000], last[40] = "";
         for (int later = 0; later < 3; later++) {
-            job_text(&d, quarter, job, sizeof job);
+            job_text(&d, quarter, "", job, sizeof job);
             cJSON *result = shipped_run(engine, job);
             const cJSON *start = shipped_give(result, "start");
             if (start) {
@@ -205,7 +206,7 @@ static int quarter_of(const char *moment)
 static bool is_planned(lml_engine *engine, const drawn *d, int quarter)
 {
     char job[4000];
-    job_text(d, quarter, job, sizeof job);
+    job_text(d, quarter, "", job, sizeof job);
     cJSON *result = shipped_run(engine, job);
     bool planned = shipped_give(result, "start") != NULL;
     cJSON_Delete(result);
@@ -223,7 +224,7 @@ Test(plan, nearest_pour_holds)
         d.sleeps = true;
         char job[4000];
         int wanted = (int)chance_whole(&c, 960, 980);
-        job_text(&d, wanted, job, sizeof job);
+        job_text(&d, wanted, "", job, sizeof job);
         cJSON *result = shipped_run(engine, job);
         const cJSON *nearest = shipped_give(result, "nearest_pour");
         if (nearest) {
@@ -240,6 +241,48 @@ Test(plan, nearest_pour_holds)
         cJSON_Delete(result);
     }
     cr_expect_gt(named, 5, "only %d drawn days were refused", named);
+    lml_engine_free(engine);
+}
+
+static double cost_of(lml_engine *engine, const drawn *d, int quarter, const char *house)
+{
+    char job[4000];
+    job_text(d, quarter, house, job, sizeof job);
+    cJSON *result = shipped_run(engine, job);
+    const cJSON *cost = shipped_give(result, "cost");
+    cr_assert(cost, "no cost:\n%s", job);
+    double value = atof(cost->valuestring);
+    cJSON_Delete(result);
+    return value;
+}
+
+#define NO_STRETCH                                                                                 \
+    ",\"stretch_dewax\":\"0 min\",\"stretch_top\":\"0 min\",\"stretch_casting\":\"0 min\""
+
+/* Who may stretch the holds never pays more than who may not, and now and then less. */
+Test(plan, stretching_saves)
+{
+    lml_engine *engine = shipped_engine();
+    chance c = {3600};
+    int saved = 0;
+    for (int i = 0; i < PLANS / 3; i++) {
+        drawn d = draw(&c);
+        d.sleeps = false;
+        int from = (int)chance_whole(&c, 0, 23), to = (from + (int)chance_whole(&c, 3, 20)) % 24,
+            quarter = (int)chance_whole(&c, 960, 1056);
+        char tariff[400], rigid[600];
+        snprintf(
+            tariff, sizeof tariff,
+            ",\"tariff\":[{\"from\":\"%02d:00\",\"to\":\"%02d:00\",\"price\":\"0.05 USD/kWh\"},"
+            "{\"from\":\"%02d:00\",\"to\":\"%02d:00\",\"price\":\"0.90 USD/kWh\"}]",
+            from, to, to, from);
+        snprintf(rigid, sizeof rigid, "%s%s", tariff, NO_STRETCH);
+        double free = cost_of(engine, &d, quarter, tariff),
+               bound = cost_of(engine, &d, quarter, rigid);
+        cr_expect_leq(free, bound + 0.005, "%g when stretched, %g when not", free, bound);
+        saved += free < bound - 0.005;
+    }
+    cr_expect_gt(saved, 5, "stretching saved %d times only", saved);
     lml_engine_free(engine);
 }
 
