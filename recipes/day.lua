@@ -237,7 +237,7 @@ return recipe {
     local hands, night = {}, {}
     for _, m in ipairs(who.moments) do
       table.insert(hands, { at = at(origin, m.minute), what = m.what })
-      if plan.asleep(p, m.minute) then table.insert(night, text.fill("{w} at {t}", { w = m.what:lower(), t = at(origin, m.minute):time_of_day() })) end
+      if plan.asleep(p, m.minute) then table.insert(night, text.fill("{w} at {t}", { w = m.what, t = at(origin, m.minute):time_of_day() })) end
     end
     local other = nil
     if best.hands > 0 or best.alone > 1e-6 then
@@ -246,7 +246,7 @@ return recipe {
     end
     local instead = other and text.fill("; a first pour at {o} keeps every rule", { o = other }) or "; no pour within two days keeps every rule"
     if best.hands > 0 then
-      sheet:confirm("night-hands", "Somebody has to get up: " .. table.concat(night, ", ") .. instead, SCHEDULE)
+      sheet:confirm("night-hands", "Somebody has to get up: " .. table.concat(night, "; ") .. instead, SCHEDULE)
     end
     if best.alone > 1e-6 then
       sheet:confirm("unattended", text.fill("The kiln is above {c} while everybody sleeps, from {t} on, for {m}{n}", {
