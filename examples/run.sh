@@ -21,7 +21,7 @@ if [ ! -f "$build/CMakeCache.txt" ]; then
     say "Configuring in $build"
     cmake -S "$root" -B "$build" -DLEMEL_TESTS=OFF -DLEMEL_BENCH=OFF
 fi
-cmake --build "$build" --target lemel_command --parallel "$(cores)"
+cmake --build "$build" --parallel "$(cores)"
 lemel=$build/lemel
 
 # ---- the jobs ---------------------------------------------------------------------------------------------------
