@@ -20,6 +20,7 @@
 #ifndef LEMEL_H
 #define LEMEL_H
 
+#include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
 
@@ -46,6 +47,11 @@ typedef struct lml_limits {
 typedef struct lml_engine_options {
     lml_alloc alloc; /* resize NULL: malloc */
     lml_limits limits;
+    /* Asked about every thousand steps of a run: true ends it with LML_LIMIT. Steps are counted, not
+     * timed, and a hostile recipe can make some of them slow: a program that runs such recipes in its own
+     * process looks at its own clock here. NULL never asks. */
+    bool (*interrupt)(void *self);
+    void *interrupt_self;
 } lml_engine_options;
 
 typedef struct lml_text {

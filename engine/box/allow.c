@@ -15,10 +15,19 @@ static int refuse_write(lua_State *L)
                           "%s cannot be changed", lua_tostring(L, lua_upvalueindex(1)));
 }
 
+static int length_behind(lua_State *L)
+{
+    lua_pushinteger(L, (lua_Integer)lua_rawlen(L, lua_upvalueindex(1)));
+    return 1;
+}
+
 void lml_read_only(lua_State *L, const char *what)
 {
     lua_newtable(L); /* the view */
-    lua_createtable(L, 0, 3);
+    lua_createtable(L, 0, 4);
+    lua_pushvalue(L, -3);
+    lua_pushcclosure(L, length_behind, 1);
+    lua_setfield(L, -2, "__len");
     lua_pushvalue(L, -3);
     lua_setfield(L, -2, "__index");
     lua_pushstring(L, what);

@@ -11,10 +11,13 @@
 /* A bare number for LML_NUMBER, else a userdata. */
 void lml_push_value(lua_State *L, const lml_value *v);
 /* The value at index: a userdata, a number (kept in *room) or a text in the value grammar. Raises on
- * anything else. */
+ * anything else, and on numbers that are not finite. */
 const lml_value *lml_check_value(lua_State *L, int index, lml_value *room);
-/* Replace nothing: push the value that the text at index reads as, from the run's cache. */
+/* Push the value that the text at index reads as, from the run's cache. */
 void lml_push_read(lua_State *L, int index);
+
+/* Whether the Lua number at index is neither infinite nor not a number. */
+bool lml_is_finite(lua_State *L, int index);
 
 /* Push an alloy or assay, copied. */
 void lml_push_alloy(lua_State *L, const lml_alloy *alloy);

@@ -1,10 +1,12 @@
 /* Alloys and assays in Lua: made from tables, read by name, never changed. */
 #include "box/allow.h"
 #include "box/bind.h"
+#include "box/run.h"
 #include "box/view.h"
 
 #include "craft/melting.h"
 #include "craft/mix.h"
+#include "file/shape.h"
 #include "value/read.h"
 
 #include <stdio.h>
@@ -38,8 +40,7 @@ static lml_status member(lua_State *L, int index, const char *name, lml_wanted w
                          lml_value *out, lml_error *err)
 {
     lml_status status = LML_OK;
-    lua_getfield(L, index, name);
-    *present = !lua_isnil(L, -1);
+    *present = lml_get_member(L, index, name);
     const lml_value *v = lml_test(L, -1, LML_CLASS_VALUE);
     if (v) {
         status = lml_wanted_check(wanted, v, err);
@@ -77,7 +78,9 @@ static lml_status composition_at(lua_State *L, int index, lml_composition *parts
     memset(deviations, 0, sizeof *deviations);
     lua_pushnil(L);
     while (lua_next(L, index)) {
-        if (lua_islightuserdata(L, -1)) {
+        if (lml_is_withheld(L, -1))
+            lml_raise_stop(L);
+        if (lua_islightuserdata(L, -1)) { /* absent */
             lua_pop(L, 1);
             continue;
         }
@@ -87,7 +90,7 @@ static lml_status composition_at(lua_State *L, int index, lml_composition *parts
         lml_value v;
         lml_status status;
         if (!metal) {
-            lua_pushvalue(L, -2);
+            lml_push_text_of(L, -2);
             status = lml_fail(err, LML_BAD_VALUE, "'%s' is not the symbol of a metal",
                               lua_tostring(L, -1));
             lml_error_hint(err, "write Au, Ag, Cu, Zn, Ni, Pd, Pt ...");
@@ -113,11 +116,19 @@ static lml_known take(bool present, const lml_value *v, double *out)
     return present ? LML_GIVEN : LML_UNKNOWN;
 }
 
+/* The text member, fit to be printed; what does not fit is cut at a whole character. */
 static void copy_text(lua_State *L, int index, const char *name, char *out, size_t size)
 {
-    lua_getfield(L, index, name);
-    if (lua_type(L, -1) == LUA_TSTRING)
-        snprintf(out, size, "%s", lua_tostring(L, -1));
+    if (lml_get_member(L, index, name)) {
+        lml_push_clean(L, -1, name, LML_TEXT_MOST);
+        size_t length;
+        const char *text = lua_tolstring(L, -1, &length);
+        if (length >= size)
+            for (length = size - 1; length > 0 && ((unsigned char)text[length] & 0xc0) == 0x80;)
+                length--;
+        memcpy(out, text, length);
+        lua_pop(L, 1);
+    }
     lua_pop(L, 1);
 }
 
@@ -148,7 +159,7 @@ lml_status lml_alloy_from_table(lua_State *L, int index, lml_alloy *out, lml_err
     copy_text(L, index, "name", a.name, sizeof a.name);
     copy_text(L, index, "source", a.source, sizeof a.source);
 
-    lua_getfield(L, index, "composition");
+    lml_get_member(L, index, "composition");
     lml_composition deviations;
     lml_status status;
     if (lml_test_content(L, -1)) {

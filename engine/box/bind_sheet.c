@@ -9,6 +9,7 @@
 #include "box/run.h"
 #include "box/sheet.h"
 #include "box/view.h"
+#include "value/write.h"
 
 #include <string.h>
 
@@ -23,30 +24,6 @@ size_t lml_page_count(void)
 const char *lml_page_name(size_t i)
 {
     return PAGES[i];
-}
-
-/* Push the text at index fit to be printed: valid UTF-8, no control characters but line feeds. */
-static void push_clean(lua_State *L, int index, const char *what)
-{
-    lml_span text = lml_need_text(L, index, what);
-    if (text.length > TEXT_MOST)
-        lml_raise_text(L, LML_BAD_RECIPE, "%s has more than %d bytes", what, TEXT_MOST);
-    lml_charge(L, text.length / 16);
-    luaL_Buffer b;
-    luaL_buffinit(L, &b);
-    for (size_t i = 0; i < text.length;) {
-        uint32_t code;
-        size_t n = lml_utf8_next((lml_span){text.at + i, text.length - i}, &code);
-        bool fit = n && (code >= 0x20 || code == '\n') && !(code >= 0x7f && code < 0xa0) &&
-                   !(code >= 0x200b && code <= 0x200f) && !(code >= 0x2028 && code <= 0x202e) &&
-                   !(code >= 0x2066 && code <= 0x2069);
-        if (fit)
-            luaL_addlstring(&b, text.at + i, n);
-        else
-            luaL_addchar(&b, '?');
-        i += n ? n : 1;
-    }
-    luaL_pushresult(&b);
 }
 
 /* Raw access to parts: they are our own plain tables. */
@@ -124,6 +101,8 @@ static bool printable(lua_State *L, int index)
 
 static void set_figure(lua_State *L, int index, const char *where)
 {
+    if (lua_type(L, index) == LUA_TNUMBER && !lml_is_finite(L, index))
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: %s cannot be printed", where, lml_what_is(L, index));
     if (!printable(L, index)) {
         char name[80];
         if (lua_isnil(L, index) && lml_nil_name(L, name, sizeof name))
@@ -132,13 +111,26 @@ static void set_figure(lua_State *L, int index, const char *where)
                        lml_what_is(L, index));
     }
     if (lua_type(L, index) == LUA_TSTRING)
-        push_clean(L, index, "a text on a sheet");
+        lml_push_clean(L, index, "a text on a sheet", TEXT_MOST);
     else
         lua_pushvalue(L, index);
 }
 
+/* The unit of a line must fit its figure; said now, where the line stands. */
+static void check_unit(lua_State *L, int figure, int unit)
+{
+    const lml_value *v = lml_test(L, figure, LML_CLASS_VALUE);
+    lml_value shown;
+    lml_error e;
+    if (!v)
+        lml_raise_text(L, LML_BAD_RECIPE, "a line has a unit, and its figure is %s",
+                       lml_what_is(L, figure));
+    if (lml_value_as(v, lml_need_text(L, unit, "a unit in quotes"), &shown, &e))
+        lml_raise(L, &e);
+}
+
 /* Options of a line: record = "raw casting", unit = "dwt", from = "client says", big = true. */
-static void set_options(lua_State *L, int options)
+static void set_options(lua_State *L, int figure, int options)
 {
     static const char *const known[] = {"record", "unit", "from", "big"};
     if (lua_isnoneornil(L, options))
@@ -154,11 +146,16 @@ static void set_options(lua_State *L, int options)
         if (!ok)
             lml_raise_hint(L, LML_BAD_RECIPE, "record, unit, from, big",
                            "a line has no option '%.*s'", (int)name.length, name.at);
-        if (lua_type(L, -1) == LUA_TSTRING) {
-            push_clean(L, -1, "an option of a line");
-            lua_replace(L, -2);
-        } else if (lua_type(L, -1) != LUA_TBOOLEAN) {
+        if (lml_span_is(name, "big")) {
+            if (!lua_isboolean(L, -1))
+                lml_raise_text(L, LML_BAD_RECIPE, "the option 'big' of a line is true or false");
+        } else if (lua_type(L, -1) != LUA_TSTRING) {
             lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of a line is a text", name.at);
+        } else {
+            if (lml_span_is(name, "unit"))
+                check_unit(L, figure, lua_gettop(L));
+            lml_push_clean(L, -1, "an option of a line", TEXT_MOST);
+            lua_replace(L, -2);
         }
         lua_pushvalue(L, -2);
         lua_insert(L, -2);
@@ -170,11 +167,11 @@ static int figure_line(lua_State *L, const char *is)
 {
     lua_settop(L, 4);
     begin_entry(L, is);
-    push_clean(L, 2, "the label of a line");
+    lml_push_clean(L, 2, "the label of a line", TEXT_MOST);
     lua_setfield(L, 5, "label");
     set_figure(L, 3, lua_tostring(L, 2));
     lua_setfield(L, 5, "value");
-    set_options(L, 4);
+    set_options(L, 3, 4);
     return end_entry(L);
 }
 
@@ -192,7 +189,7 @@ static int words(lua_State *L, const char *is)
 {
     lua_settop(L, 2);
     begin_entry(L, is);
-    push_clean(L, 2, "a text on a sheet");
+    lml_push_clean(L, 2, "a text on a sheet", TEXT_MOST);
     lua_setfield(L, -2, "text");
     return end_entry(L);
 }
@@ -212,9 +209,9 @@ static int page_box(lua_State *L)
 {
     lua_settop(L, 3);
     begin_entry(L, "box");
-    push_clean(L, 2, "the label of a box");
+    lml_push_clean(L, 2, "the label of a box", TEXT_MOST);
     lua_setfield(L, -2, "label");
-    push_clean(L, 3, "what the box records");
+    lml_push_clean(L, 3, "what the box records", TEXT_MOST);
     lua_setfield(L, -2, "record");
     return end_entry(L);
 }
@@ -222,6 +219,8 @@ static int page_box(lua_State *L)
 static void copy_row(lua_State *L, int row, lua_Integer columns)
 {
     lml_push_content(L, row, "a row of a grid");
+    if ((lua_Integer)lua_rawlen(L, -1) > columns)
+        lml_raise_text(L, LML_BAD_RECIPE, "a row of a grid has more cells than the grid has columns");
     lua_createtable(L, (int)columns, 0);
     for (lua_Integer i = 1; i <= columns; i++) {
         lua_rawgeti(L, -2, i);
@@ -307,7 +306,7 @@ static void push_remark(lua_State *L, const char *level, int part)
     lua_pushfstring(L, "%s/%s", lua_tostring(L, -1), lua_tostring(L, 2));
     lua_remove(L, -2);
     lua_setfield(L, -2, "code");
-    push_clean(L, 3, "the text of a remark");
+    lml_push_clean(L, 3, "the text of a remark", TEXT_MOST);
     lua_setfield(L, -2, "text");
 }
 
@@ -370,7 +369,15 @@ static void withhold(lua_State *L, int part)
     lua_getfield(L, part, "gives");
     int withheld = remark_at + 1, gives = remark_at + 2;
     lua_newtable(L); /* the names */
-    if (lua_isnoneornil(L, 4)) {
+    bool named = !lua_isnoneornil(L, 4);
+    lua_Integer count = 0;
+    if (named) {
+        lml_push_content(L, 4, "the gives that a stop withholds");
+        count = (lua_Integer)lua_rawlen(L, -1);
+        named = count > 0;
+        lua_insert(L, -2);
+    }
+    if (!named) {
         lua_pushnil(L);
         while (lua_next(L, gives)) {
             lua_pop(L, 1);
@@ -379,10 +386,8 @@ static void withhold(lua_State *L, int part)
         }
         lml_sort_keys(L, -1, (lua_Integer)lua_rawlen(L, -1));
     } else {
-        lml_push_content(L, 4, "the gives that a stop withholds");
-        lua_Integer n = (lua_Integer)lua_rawlen(L, -1);
-        for (lua_Integer i = 1; i <= n; i++) {
-            lua_rawgeti(L, -1, i);
+        for (lua_Integer i = 1; i <= count; i++) {
+            lua_rawgeti(L, -2, i);
             lml_need_text(L, -1, "the name of a give");
             lua_pushvalue(L, -1);
             if (lua_rawget(L, gives) == LUA_TNIL)
@@ -390,9 +395,8 @@ static void withhold(lua_State *L, int part)
                                "'%s' is withheld, and the recipe does not give it",
                                lua_tostring(L, -2));
             lua_pop(L, 1);
-            append(L, -3);
+            append(L, -2);
         }
-        lua_pop(L, 1);
     }
     lua_Integer n = (lua_Integer)lua_rawlen(L, -1);
     for (lua_Integer i = 1; i <= n; i++) {

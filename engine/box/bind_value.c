@@ -10,6 +10,7 @@
 #include "value/read.h"
 #include "value/write.h"
 
+#include <math.h>
 #include <string.h>
 
 static const char READ_CACHE;
@@ -48,13 +49,18 @@ void lml_push_read(lua_State *L, int index)
     lua_remove(L, -2);
 }
 
+bool lml_is_finite(lua_State *L, int index)
+{
+    return isfinite(lua_tonumber(L, index));
+}
+
 /* The value at index: a userdata, a bare number, or (only where `text` allows) a text to be read. */
 static const lml_value *value_at(lua_State *L, int index, lml_value *room, bool text)
 {
     const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
     if (v)
         return v;
-    if (lua_type(L, index) == LUA_TNUMBER) {
+    if (lua_type(L, index) == LUA_TNUMBER && lml_is_finite(L, index)) {
         *room = lml_number(lua_tonumber(L, index));
         return room;
     }
@@ -116,7 +122,7 @@ static const lml_value *operand(lua_State *L, int index, lml_value *room)
     const lml_value *v = test_operand(L, index);
     if (v)
         return v;
-    if (lua_type(L, index) == LUA_TNUMBER) {
+    if (lua_type(L, index) == LUA_TNUMBER && lml_is_finite(L, index)) {
         *room = lml_number(lua_tonumber(L, index));
         return room;
     }
@@ -381,16 +387,23 @@ static int value_deviation(lua_State *L)
     return push_amount(L, &out, deviation);
 }
 
+/* An end of what it may be; of a value without a range that is the value. */
+static int push_end(lua_State *L, const lml_value *v, bool low)
+{
+    if (v->spread == LML_BETWEEN)
+        return push_amount(L, v, low ? v->low : v->high);
+    lua_pushvalue(L, 1);
+    return 1;
+}
+
 static int value_low(lua_State *L)
 {
-    const lml_value *v = self(L);
-    return push_amount(L, v, v->spread == LML_BETWEEN ? v->low : v->amount);
+    return push_end(L, self(L), true);
 }
 
 static int value_high(lua_State *L)
 {
-    const lml_value *v = self(L);
-    return push_amount(L, v, v->spread == LML_BETWEEN ? v->high : v->amount);
+    return push_end(L, self(L), false);
 }
 
 /* money:rounded "half up" to what can be paid; money:rounded("half up", "0.05 USD") to a cash step. */
@@ -426,14 +439,22 @@ static int value_share(lua_State *L)
     double *weights = lua_newuserdatauv(L, count * sizeof *weights, 0);
     lml_value *parts = lua_newuserdatauv(L, count * sizeof *parts, 0);
     lml_charge(L, count * 8);
+    lml_error e;
+    lml_value first = lml_number(0);
     for (size_t i = 0; i < count; i++) {
         lml_value room;
+        int order;
         lua_rawgeti(L, list, (lua_Integer)i + 1);
         const lml_value *w = lml_check_value(L, -1, &room);
+        first = i == 0 ? *w : first;
+        if (lml_compare(w, &first, &order, &e)) /* grams and carats weigh alike, grams and litres do not */
+            return lml_raise(L, &e);
+        if (w->kind > LML_MONEY)
+            return lml_raise_text(L, LML_BAD_RECIPE, "%s is no weight to share by",
+                                  lml_what_is(L, -1));
         weights[i] = w->kind == LML_MONEY ? (double)w->exact : w->amount;
         lua_pop(L, 1);
     }
-    lml_error e;
     if (lml_money_share(v, weights, count, parts, &e))
         return lml_raise(L, &e);
     lua_createtable(L, (int)count, 0);

@@ -1,6 +1,7 @@
 #include "box/declare.h"
 
 #include "box/engine.h"
+#include "box/load.h"
 #include "box/view.h"
 #include "file/json_write.h"
 
@@ -190,6 +191,7 @@ static int write(lua_State *L)
     lml_json_put_member(w, "title", r->title);
     lml_json_put_member(w, "version", r->version);
     member(w, "licence", r->licence);
+    member(w, "about", r->about);
     lml_json_put_name(w, lml_span_of("level"));
     lml_json_put_whole(w, r->level);
     lml_json_put_member(w, "digest", item->digest);

@@ -29,6 +29,8 @@ lml_engine *lml_engine_new(const lml_engine_options *options)
                                   .source = limits.source ? limits.source : SOURCE,
                                   .job = limits.job ? limits.job : JOB,
                                   .result = limits.result ? limits.result : RESULT};
+    engine->interrupt = options ? options->interrupt : NULL;
+    engine->interrupt_self = options ? options->interrupt_self : NULL;
     engine->shelf.alloc = &engine->alloc;
     return engine;
 }
@@ -180,14 +182,13 @@ static void aim(lml_run *run, const lml_json *job)
     run->loose = lml_json_yes(lml_json_member(job, "loose"));
 }
 
-static lml_status take_text(lml_engine *engine, lml_builder *b, lml_text *out, lml_error *err)
+static lml_status take_text(lml_builder *b, lml_text *out, lml_error *err)
 {
     lml_status status = lml_builder_status(b, err);
     if (status) {
         lml_builder_free(b);
         return status;
     }
-    (void)engine;
     *out = (lml_text){b->at, b->length, b->capacity};
     return LML_OK;
 }
@@ -213,7 +214,7 @@ lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length, co
             lml_builder b = lml_builder_on(&engine->alloc, engine->limits.result);
             status = lml_result_write(&run, &b, err);
             if (!status)
-                status = take_text(engine, &b, result, err);
+                status = take_text(&b, result, err);
             else
                 lml_builder_free(&b);
         }
@@ -261,7 +262,7 @@ static lml_status on_recipe(lml_engine *engine, const char *recipe, report *f, l
     status = f(&run, recipe, &b, err);
     lml_run_close(&run);
     if (!status)
-        return take_text(engine, &b, out, err);
+        return take_text(&b, out, err);
     lml_builder_free(&b);
     return status;
 }

@@ -8,6 +8,8 @@
 struct lml_engine {
     lml_alloc alloc;
     lml_limits limits;
+    bool (*interrupt)(void *self);
+    void *interrupt_self;
     lml_shelf shelf;
     lml_json_document *house, *prices; /* NULL when none was put */
     bool house_checked;
@@ -16,7 +18,8 @@ struct lml_engine {
 const lml_json *lml_engine_house(const struct lml_engine *engine);  /* the root, or NULL */
 const lml_json *lml_engine_prices(const struct lml_engine *engine); /* its "prices", or NULL */
 bool lml_engine_has_script(const struct lml_engine *engine, const char *name);
-/* Push what a script gives back, loaded once for the recipe at work. Raises. */
+/* Push what a script gives back: the engine's own instance, loaded once a run, which no recipe can reach.
+ * Raises. */
 void lml_push_module(lua_State *L, const char *name);
 
 #endif

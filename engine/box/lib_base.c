@@ -118,8 +118,11 @@ static int base_tonumber(lua_State *L)
         lml_decimal d;
         size_t used = lml_decimal_read(text, &d);
         if (used > 0 && used == text.length) {
-            lua_pushnumber(L, lml_decimal_scale(&d, (lml_rational){1, 1}));
-            return 1;
+            double x = lml_decimal_scale(&d, (lml_rational){1, 1});
+            if (x - x == 0) {
+                lua_pushnumber(L, x);
+                return 1;
+            }
         }
     } else if (lml_test(L, 1, LML_CLASS_VALUE)) {
         return lml_raise_hint(L, LML_BAD_VALUE, "write value:number \"g\" for the number of grams",
@@ -151,16 +154,29 @@ static int base_assert(lua_State *L)
     return base_error(L);
 }
 
-/* Catches what a recipe can mend. A limit and a stop are not caught: they pass through. */
+/* Limits, a want of memory and stops are no recipe's to mend. */
+static bool passes_through(lua_State *L, int failed)
+{
+    lml_box *box = lml_box_of(L);
+    if (failed == LUA_ERRMEM)
+        lml_box_out_of_memory(box);
+    const lml_error *e = lml_test(L, -1, LML_CLASS_ERROR);
+    return box->dead || box->stopping ||
+           (e && (e->status == LML_LIMIT || e->status == LML_NO_MEMORY || e->status == LML_FAULT));
+}
+
 static int base_pcall(lua_State *L)
 {
     luaL_checkany(L, 1);
-    int failed = lua_pcall(L, lua_gettop(L) - 1, LUA_MULTRET, 0);
-    lml_box *box = lml_box_of(L);
-    if (failed && (box->dead || box->stopping))
-        return lua_error(L);
-    lua_pushboolean(L, !failed);
+    lua_pushboolean(L, 1); /* below the results, where there is room for it */
     lua_insert(L, 1);
+    int failed = lua_pcall(L, lua_gettop(L) - 2, LUA_MULTRET, 0);
+    if (failed) {
+        if (passes_through(L, failed))
+            return lua_error(L);
+        lua_pushboolean(L, 0);
+        lua_replace(L, 1);
+    }
     return lua_gettop(L);
 }
 
@@ -179,13 +195,13 @@ static int base_select(lua_State *L)
 
 /* ---- pairs and ipairs -------------------------------------------------------------------------- */
 
-static int before(lua_State *L, int a, int b)
+bool lml_key_before(lua_State *L, int a, int b)
 {
     bool number_a = lua_type(L, a) == LUA_TNUMBER, number_b = lua_type(L, b) == LUA_TNUMBER;
     if (number_a != number_b)
         return number_a;
     if (number_a)
-        return lua_tonumber(L, a) < lua_tonumber(L, b);
+        return lua_compare(L, a, b, LUA_OPLT);
     size_t la, lb;
     const char *ta = lua_tolstring(L, a, &la), *tb = lua_tolstring(L, b, &lb);
     int order = memcmp(ta, tb, la < lb ? la : lb);
@@ -210,7 +226,7 @@ void lml_sort_keys(lua_State *L, int keys, lua_Integer count)
             lua_rawgeti(L, keys, child + 1);
             if (child + 1 < end) {
                 lua_rawgeti(L, keys, child + 2);
-                if (before(L, -2, -1)) {
+                if (lml_key_before(L, -2, -1)) {
                     lua_remove(L, -2);
                     child++;
                 } else {
@@ -218,7 +234,7 @@ void lml_sort_keys(lua_State *L, int keys, lua_Integer count)
                 }
             }
             lua_rawgeti(L, keys, root + 1);
-            if (!before(L, -1, -2)) {
+            if (!lml_key_before(L, -1, -2)) {
                 lua_pop(L, 2);
                 break;
             }
@@ -285,8 +301,10 @@ static int base_pairs(lua_State *L)
 
 static int ipairs_next(lua_State *L)
 {
-    lua_Integer i = luaL_checkinteger(L, 2) + 1;
-    lua_pushinteger(L, i);
+    lua_Integer i = luaL_checkinteger(L, 2);
+    if (i < 0 || i == LUA_MAXINTEGER)
+        return 0;
+    lua_pushinteger(L, ++i);
     return lua_rawgeti(L, lua_upvalueindex(1), i) == LUA_TNIL ? 1 : 2;
 }
 

@@ -7,9 +7,9 @@ enum { UNPACK_MOST = 200, CONCAT_MOST = 64 * 1024 };
 
 static lua_Integer own_table(lua_State *L, const char *who)
 {
-    if (!lua_istable(L, 1))
+    if (!lua_istable(L, 1) || lua_getmetatable(L, 1)) /* one with a metatable is read-only */
         lml_raise_text(L, LML_BAD_RECIPE, "%s takes a table of your own, and was given %s", who,
-                       lml_what_is(L, 1));
+                       lua_istable(L, 1) ? "a table that cannot be changed" : lml_what_is(L, 1));
     lml_charge(L, 1);
     return (lua_Integer)lua_rawlen(L, 1);
 }
@@ -21,8 +21,8 @@ static int table_insert(lua_State *L)
     if (lua_gettop(L) == 3) {
         at = luaL_checkinteger(L, 2);
         if (at < 1 || at > n + 1)
-            return lml_raise_text(L, LML_BAD_RECIPE, "table.insert: place %d is not in the list",
-                                  (int)at);
+            return lml_raise_text(L, LML_BAD_RECIPE, "table.insert: place %lld is not in the list",
+                                  (long long)at);
         lml_charge(L, (uint64_t)(n - at + 1));
         for (lua_Integer i = n; i >= at; i--) {
             lua_rawgeti(L, 1, i);
@@ -98,8 +98,10 @@ static int table_unpack(lua_State *L)
 static bool sorts_before(lua_State *L, int a, int b)
 {
     lml_charge(L, 4);
-    if (lua_isnil(L, 2))
-        return lua_compare(L, a, b, LUA_OPLT);
+    if (lua_isnil(L, 2)) {
+        bool texts = lua_type(L, a) == LUA_TSTRING && lua_type(L, b) == LUA_TSTRING;
+        return texts ? lml_key_before(L, a, b) : lua_compare(L, a, b, LUA_OPLT);
+    }
     a = lua_absindex(L, a);
     b = lua_absindex(L, b);
     lua_pushvalue(L, 2);

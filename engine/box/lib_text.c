@@ -4,7 +4,6 @@
 #include "box/state.h"
 #include "box/view.h"
 
-#include <ctype.h>
 #include <string.h>
 
 enum { TEXT_MOST = 64 * 1024 };
@@ -28,9 +27,10 @@ static int text_fill(lua_State *L)
     lml_push_content(L, 2, "text.fill");
     int content = lua_gettop(L);
     luaL_Buffer b;
-    lua_pushvalue(L, 1); /* keeps the template alive below the buffer */
     luaL_buffinit(L, &b);
-    size_t made = 0;
+    size_t made = template.length;
+    if (made > TEXT_MOST)
+        return too_long(L);
     for (size_t i = 0; i < template.length; i++) {
         char c = template.at[i];
         if (c == '{' && i + 1 < template.length && template.at[i + 1] == '{') {
@@ -41,9 +41,7 @@ static int text_fill(lua_State *L)
                 return lml_raise_hint(L, LML_BAD_RECIPE, "close it, or write {{ for a brace",
                                       "a { in the text is not closed by a }");
             lua_pushlstring(L, template.at + i + 1, (size_t)(end - template.at) - i - 1);
-            lua_pushvalue(L, -1);
-            lua_rawget(L, content);
-            if (lua_isnil(L, -1) || lua_islightuserdata(L, -1))
+            if (!lml_get_member(L, content, lua_tostring(L, -1)))
                 return lml_raise_text(L, LML_BAD_RECIPE,
                                       "the text names {%s}, and no such value was given",
                                       lua_tostring(L, -2));
@@ -157,11 +155,11 @@ static int text_rep(lua_State *L)
     lua_Integer times = luaL_checkinteger(L, 2);
     if (times > TEXT_MOST || (times > 0 && text.length > (size_t)(TEXT_MOST / times)))
         return too_long(L);
+    lml_charge(L, (uint64_t)(times > 0 ? times : 0));
     luaL_Buffer b;
     luaL_buffinit(L, &b);
     for (lua_Integer i = 0; i < times; i++)
         luaL_addlstring(&b, text.at, text.length);
-    lml_charge(L, (uint64_t)(times > 0 ? times : 0));
     luaL_pushresult(&b);
     return 1;
 }
@@ -172,8 +170,8 @@ static int text_sub(lua_State *L)
     lml_span text = text_at(L, 1);
     lua_Integer length = (lua_Integer)text.length;
     lua_Integer from = luaL_checkinteger(L, 2), to = luaL_optinteger(L, 3, -1);
-    from = from > 0 ? from : from == 0 || -from > length ? 1 : length + from + 1;
-    to = to > length ? length : to >= 0 ? to : -to > length ? 0 : length + to + 1;
+    from = from > 0 ? from : from == 0 || from < -length ? 1 : length + from + 1;
+    to = to > length ? length : to >= 0 ? to : to < -length ? 0 : length + to + 1;
     if (from > to)
         lua_pushliteral(L, "");
     else

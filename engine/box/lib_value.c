@@ -75,14 +75,11 @@ static int sum(lua_State *L)
     for (lua_Integer i = 1; i <= n; i++) {
         push_item(L, 3, i);
         const lml_value *v = lml_check_value(L, -1, &room);
+        lml_value next = *v;
         lml_error e;
-        if (i == 1)
-            total = *v;
-        else if (lml_add(&total, v, &total, NULL)) {
-            lml_value out;
-            lml_add(&total, v, &out, &e);
+        if (i > 1 && lml_add(&total, v, &next, &e))
             return lml_raise(L, &e);
-        }
+        total = next;
         lua_pop(L, 1);
     }
     if (n == 1 && total.kind != LML_NUMBER) { /* as after an addition */
@@ -100,6 +97,7 @@ static int extreme(lua_State *L, int sign)
     if (n == 0)
         return lml_raise_text(L, LML_BAD_RECIPE, "max and min need at least one value");
     int best = 1;
+    lml_charge(L, (uint64_t)n);
     for (int i = 1; i <= n; i++) {
         lml_value room_a, room_b;
         const lml_value *a = lml_check_value(L, i, &room_a), *b = lml_check_value(L, best, &room_b);
@@ -163,7 +161,9 @@ static int root(lua_State *L)
 {
     lml_value room, out;
     lml_error e;
-    if (lml_root(lml_check_value(L, 1, &room), (int)luaL_optinteger(L, 2, 2), &out, &e))
+    lua_Integer degree = luaL_optinteger(L, 2, 2);
+    int known = degree >= 1 && degree < 100 ? (int)degree : 0; /* of which there is no root */
+    if (lml_root(lml_check_value(L, 1, &room), known, &out, &e))
         return lml_raise(L, &e);
     lml_push_value(L, &out);
     return 1;

@@ -63,6 +63,20 @@ static bool is_nil_path(lua_State *L, lua_Debug *ar, const char *at, const char 
     return nil;
 }
 
+/* Whether the name between the two stands beside an operator: then it is what had to be a value. */
+static bool beside_operator(lml_span line, const char *from, const char *to)
+{
+    const char *stop = line.at + line.length;
+    while (from > line.at && from[-1] == ' ')
+        from--;
+    while (to < stop && *to == ' ')
+        to++;
+    char before = from > line.at ? from[-1] : ' ', after = to < stop ? *to : ' ';
+    bool compared = before == '=' && from - 1 > line.at && strchr("=<>~", from[-2]);
+    return compared || strchr("+-*/%^<>", before) || strchr("+-*/%^<>~", after) ||
+           (after == '=' && to + 1 < stop && to[1] == '=');
+}
+
 bool lml_nil_name(lua_State *L, char *out, size_t size)
 {
     lua_Debug ar;
@@ -70,7 +84,10 @@ bool lml_nil_name(lua_State *L, char *out, size_t size)
         return false;
     lml_span line = lml_run_source_line(L, ar.source, ar.currentline);
     const char *stop = line.at + line.length;
+    bool found = false;
     for (const char *p = line.at; p < stop;) {
+        if (p + 1 < stop && p[0] == '-' && p[1] == '-') /* a comment */
+            break;
         if (*p == '"' || *p == '\'') { /* not inside a text */
             char quote = *p++;
             while (p < stop && *p != quote)
@@ -79,8 +96,12 @@ bool lml_nil_name(lua_State *L, char *out, size_t size)
         } else if (name_char(*p) && !isdigit((unsigned char)*p)) {
             const char *end;
             if (is_nil_path(L, &ar, p, stop, &end)) {
-                snprintf(out, size, "%.*s", (int)(end - p), p);
-                return true;
+                bool sure = beside_operator(line, p, end);
+                if (sure || !found)
+                    snprintf(out, size, "%.*s", (int)(end - p), p);
+                found = true;
+                if (sure)
+                    return true;
             }
             p = end;
             while (p < stop && (name_char(*p) || *p == '.'))
@@ -89,5 +110,5 @@ bool lml_nil_name(lua_State *L, char *out, size_t size)
             p++;
         }
     }
-    return false;
+    return found;
 }

@@ -2,6 +2,7 @@
 
 #include "box/bind.h"
 #include "box/engine.h"
+#include "box/load.h"
 #include "box/take.h"
 #include "box/view.h"
 #include "file/json_write.h"
@@ -9,143 +10,174 @@
 #include "value/read.h"
 #include "value/write.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
 /* What one proof came to: the first difference is told. */
 typedef struct verdict {
-    char failure[600];
+    bool failed;
+    lml_error difference;
 } verdict;
 
 static void fail(verdict *v, const char *format, ...) LML_PRINTF(2, 3);
 static void fail(verdict *v, const char *format, ...)
 {
-    if (v->failure[0])
+    if (v->failed)
         return;
+    char text[sizeof v->difference.message];
     va_list args;
     va_start(args, format);
-    vsnprintf(v->failure, sizeof v->failure, format, args);
+    vsnprintf(text, sizeof text, format, args);
     va_end(args);
+    v->failed = true;
+    lml_fail(&v->difference, LML_STOPPED, "%s", text);
 }
 
 /* ---- comparing --------------------------------------------------------------------------------- */
+
+static bool is_plain(const lml_value *v)
+{
+    return v->kind == LML_NUMBER || (v->kind == LML_QUANTITY && lml_dimension_none(v->dimension));
+}
+
+/* A percentage of what is expected, as a value of the kind of the difference. */
+static lml_status part_of(const lml_value *expected, const lml_value *difference,
+                          const lml_value *part, lml_value *out, lml_error *err)
+{
+    lml_value size = *difference;
+    if (expected->kind == LML_MONEY) {
+        lml_status status = lml_absolute(expected, &size, err);
+        return status ? status : lml_mul(&size, part, out, err);
+    }
+    if (expected->kind > LML_FINE_MASS || expected->kind == LML_TEMPERATURE) {
+        lml_fail(err, LML_BAD_VALUE, "a percentage of this says nothing");
+        lml_error_hint(err, "write how far it may be: within = \"1 Δ°C\"");
+        return LML_BAD_VALUE;
+    }
+    size.amount = fabs(expected->amount) * part->amount;
+    *out = size;
+    return LML_OK;
+}
 
 /* How far two values may be apart, as a value of the kind of their difference. */
 static lml_status tolerance(const lml_value *expected, const lml_value *difference, lml_span text,
                             lml_value *out, lml_error *err)
 {
     lml_value within;
-    lml_status status = lml_value_read(text, LML_WANT_ANYTHING, LML_NO_METAL, &within, err);
+    lml_status status =
+        lml_value_read(text, LML_WANT_ANYTHING, LML_NO_METAL, &within, err);
     if (status)
         return status;
-    bool ratio = within.kind == LML_QUANTITY && lml_dimension_none(within.dimension);
     bool permille = text.length > 3 && memcmp(text.at + text.length - 3, "‰", 3) == 0;
-    if (ratio && difference->kind == LML_FINENESS_DIFFERENCE && permille) {
+    if (is_plain(&within) && difference->kind == LML_FINENESS_DIFFERENCE && permille) {
         *out = within; /* "0.1 ‰" of a fineness is meant as it stands */
         out->kind = LML_FINENESS_DIFFERENCE;
         out->metal = difference->metal;
         return LML_OK;
     }
-    bool plain = expected->kind == LML_NUMBER ||
-                 (expected->kind == LML_QUANTITY && lml_dimension_none(expected->dimension));
-    if (ratio && plain && difference->kind == LML_NUMBER) {
-        *out = lml_number(within.amount);
-        return LML_OK;
-    }
-    if (ratio && !plain) { /* a part of what is expected */
-        lml_value size = *expected, zero = *difference;
-        if (expected->kind != LML_FINENESS) /* which is never below zero */
-            status = lml_absolute(expected, &size, err);
-        if (status)
-            return status;
-        zero.amount = size.amount * within.amount;
-        if (difference->kind == LML_MONEY)
-            zero.exact = (int64_t)((double)size.exact * within.amount);
-        zero.unit = difference->unit;
-        *out = zero;
-        return LML_OK;
-    }
+    if (is_plain(&within) && !is_plain(expected))
+        return part_of(expected, difference, &within, out, err);
     *out = within;
     return LML_OK;
 }
 
-static void compare_values(lua_State *L, const lml_value *got, const lml_value *expected,
-                           const char *within, const char *path, verdict *v)
+/* Whether `got` is as near as it must be. `within` says nothing of a figure of another kind ("0.1 g" of a
+ * price): that one must be equal. */
+static lml_status is_near(const lml_value *got, const lml_value *expected, const char *within,
+                          bool *near, lml_error *err)
 {
     lml_value difference, size, limit;
+    lml_status status = lml_equal(got, expected, near, err);
+    if (status || *near || !within || lml_sub(got, expected, &difference, NULL) ||
+        lml_absolute(&difference, &size, NULL))
+        return status;
+    status = tolerance(expected, &difference, lml_span_of(within), &limit, err);
+    int order;
+    if (!status && lml_compare(&size, &limit, &order, NULL) == LML_OK)
+        *near = order <= 0;
+    return status;
+}
+
+static void compare_values(const lml_value *got, const lml_value *expected, const char *within,
+                           const char *path, verdict *v)
+{
     lml_error e;
     char a[LML_VALUE_TEXT], b[LML_VALUE_TEXT];
-    int order = 0;
-    bool equal = false;
-    (void)L;
+    bool near = false;
+    lml_status status = is_near(got, expected, within, &near, &e);
     lml_value_text(got, a);
     lml_value_text(expected, b);
-    lml_status status = within ? lml_sub(got, expected, &difference, &e)
-                               : lml_equal(got, expected, &equal, &e);
-    if (!status && within) {
-        if ((status = lml_absolute(&difference, &size, &e)) == LML_OK &&
-            (status = tolerance(expected, &difference, lml_span_of(within), &limit, &e)) == LML_OK)
-            status = lml_compare(&size, &limit, &order, &e);
-        equal = order <= 0;
-    }
     if (status)
         fail(v, "%s: %s", path, e.message);
-    else if (!equal)
+    else if (!near)
         fail(v, "%s is %s, and %s is expected%s%s", path, a, b, within ? " within " : "",
              within ? within : "");
 }
 
-/* Both stand on the stack; the expected one was taken in by the give's own shape. */
-static void compare(lua_State *L, int got, int expected, const char *within, const char *path,
-                    verdict *v)
+/* One figure that is no record or list: what is expected is read as the give would be. */
+static void compare_figures(lua_State *L, const lml_shape *shape, int got, int expected,
+                            const char *within, const char *path, verdict *v)
 {
-    luaL_checkstack(L, 12, "a proof is nested too deep");
-    got = lua_absindex(L, got);
-    expected = lua_absindex(L, expected);
+    lml_shape free_shape = *shape; /* an expected figure need not keep the bounds */
+    free_shape.from = free_shape.to = NULL;
+    lml_take_value(L, &free_shape, expected, path);
     lml_value room_a, room_b;
     bool figure_a = lml_test(L, got, LML_CLASS_VALUE) || lua_type(L, got) == LUA_TNUMBER;
-    bool figure_b = lml_test(L, expected, LML_CLASS_VALUE) || lua_type(L, expected) == LUA_TNUMBER;
+    bool figure_b = lml_test(L, -1, LML_CLASS_VALUE) || lua_type(L, -1) == LUA_TNUMBER;
     if (figure_a && figure_b) {
-        const lml_value *a = lml_check_value(L, got, &room_a);
-        const lml_value *b = lml_check_value(L, expected, &room_b);
-        compare_values(L, a, b, within, path, v);
-        return;
-    }
-    if (lml_test_content(L, expected)) {
-        int inner = lua_gettop(L);
-        if (!lml_test_content(L, got)) {
+        compare_values(lml_check_value(L, got, &room_a), lml_check_value(L, -1, &room_b), within,
+                       path, v);
+    } else {
+        int read = lua_gettop(L);
+        lml_push_text_of(L, got);
+        lml_push_text_of(L, read);
+        if (lua_type(L, got) != lua_type(L, read) || !lua_rawequal(L, -1, -2))
             fail(v, "%s is %s, and %s is expected", path, lml_what_is(L, got),
-                 lml_what_is(L, expected));
-            lua_settop(L, inner - 1);
-            return;
-        }
-        bool list = lua_rawlen(L, inner) > 0;
-        if (list && lua_rawlen(L, inner) != lua_rawlen(L, inner + 1))
-            fail(v, "%s has %d entries, and %d are expected", path, (int)lua_rawlen(L, inner + 1),
-                 (int)lua_rawlen(L, inner));
-        lua_Integer count = lml_sorted_keys(L, inner);
-        for (lua_Integer i = 1; i <= count; i++) {
-            char deeper[160];
-            lua_rawgeti(L, inner + 2, i);
-            lml_push_text_of(L, -1);
-            snprintf(deeper, sizeof deeper, list ? "%s[%s]" : "%s.%s", path, lua_tostring(L, -1));
-            lua_pop(L, 1);
-            lua_pushvalue(L, -1);
-            lua_rawget(L, inner);
-            lua_pushvalue(L, -2);
-            lua_rawget(L, inner + 1);
-            compare(L, -1, -2, within, deeper, v);
-            lua_settop(L, inner + 2);
-        }
-        lua_settop(L, inner - 1);
+                 lml_what_is(L, read));
+    }
+}
+
+/* Both stand on the stack: what was got, checked, and what is expected, as the proof says it. Of a record
+ * only the members that are named are looked at. */
+static void compare(lua_State *L, const lml_shape *shape, int got, int expected, const char *within,
+                    const char *path, verdict *v)
+{
+    luaL_checkstack(L, 20, "a proof is nested too deep");
+    int top = lua_gettop(L);
+    bool named = shape->wanted == LML_WANT_RECORD || shape->wanted == LML_WANT_BY_NAME;
+    if ((!named && shape->wanted != LML_WANT_LIST) || !lml_test_content(L, expected)) {
+        compare_figures(L, shape, got, expected, within, path, v);
+        lua_settop(L, top);
         return;
     }
-    lml_push_text_of(L, got);
-    lml_push_text_of(L, expected);
-    if (lua_type(L, got) != lua_type(L, expected) || !lua_rawequal(L, -1, -2))
-        fail(v, "%s is %s, and %s is expected", path, lml_what_is(L, got),
-             lml_what_is(L, expected));
-    lua_pop(L, 2);
+    int wanted = top + 1, have = top + 2;
+    lml_push_content(L, got, path);
+    if (!named && lua_rawlen(L, wanted) != lua_rawlen(L, have))
+        fail(v, "%s has %d entries, and %d are expected", path, (int)lua_rawlen(L, have),
+             (int)lua_rawlen(L, wanted));
+    lua_Integer count = lml_sorted_keys(L, wanted);
+    for (lua_Integer i = 1; i <= count; i++) {
+        char deeper[160];
+        lua_rawgeti(L, have + 1, i);
+        lml_push_text_of(L, -1);
+        lml_span key = lml_need_text(L, -1, "a name");
+        snprintf(deeper, sizeof deeper, named ? "%s.%s" : "%s[%s]", path, key.at);
+        const lml_shape *inner =
+            shape->wanted == LML_WANT_RECORD ? lml_field_named(shape, key) : shape->of;
+        if (!inner)
+            lml_raise_text(L, LML_BAD_RECIPE, "the proof expects '%s', which is not given", deeper);
+        lua_pushvalue(L, -2);
+        lua_rawget(L, have);
+        lua_pushvalue(L, -3);
+        lua_rawget(L, wanted);
+        if (lua_isnil(L, -2) || lua_islightuserdata(L, -2))
+            fail(v, "%s is not given", deeper);
+        else
+            compare(L, inner, lua_gettop(L) - 1, lua_gettop(L), within, deeper, v);
+        lua_settop(L, have + 1);
+    }
+    lua_settop(L, top);
 }
 
 /* ---- one proof --------------------------------------------------------------------------------- */
@@ -196,7 +228,45 @@ static void check_stops(lua_State *L, int proof, int part, verdict *v)
     lua_pop(L, 1);
 }
 
-/* Works the proof at index 2 of recipe r; the verdict is light userdata 1. */
+static void check_expected(lua_State *L, const lml_recipe *r, int part, int expect,
+                           const char *within, verdict *v)
+{
+    lua_getfield(L, part, "results");
+    lua_getfield(L, part, "withheld");
+    int withheld = lua_gettop(L), results = withheld - 1;
+    lua_Integer count = lml_sorted_keys(L, expect);
+    int keys = lua_gettop(L);
+    for (lua_Integer i = 1; i <= count; i++) {
+        lua_rawgeti(L, keys, i);
+        lml_span name = lml_need_text(L, -1, "the name of a give");
+        const lml_shape *f = lml_field_named(&r->gives, name);
+        if (!f)
+            lml_raise_text(L, LML_BAD_RECIPE, "the proof expects '%.*s', which the recipe does not give",
+                           (int)name.length, name.at);
+        lua_getfield(L, withheld, f->name);
+        lua_getfield(L, results, f->name);
+        lua_getfield(L, expect, f->name);
+        if (!lua_isnil(L, -3))
+            fail(v, "%s is withheld by a stop", f->name);
+        else if (lua_isnil(L, -2))
+            fail(v, "%s is not given", f->name);
+        else
+            compare(L, f, lua_gettop(L) - 1, lua_gettop(L), within, f->name, v);
+        lua_settop(L, keys);
+    }
+}
+
+/* Push the table that is a member of the proof, or nil. */
+static bool push_table(lua_State *L, int proof, const char *name)
+{
+    if (lua_getfield(L, proof, name) == LUA_TNIL)
+        return false;
+    lml_push_content(L, -1, name);
+    lua_remove(L, -2);
+    return true;
+}
+
+/* Works the proof at index 2 of the recipe at 3; the verdict is at 1. */
 static int one_proof(lua_State *L)
 {
     verdict *v = lua_touserdata(L, 1);
@@ -204,56 +274,17 @@ static int one_proof(lua_State *L)
     const int proof = 2;
     lua_getfield(L, proof, "within");
     const char *within = lua_isnil(L, -1) ? NULL : lml_need_text(L, -1, "within").at;
-    lua_getfield(L, proof, "given");
-    if (lua_isnil(L, -1)) {
+    if (!push_table(L, proof, "given")) {
         lua_pop(L, 1);
         lua_newtable(L);
     }
-    int given = lua_gettop(L);
-    if (lua_getfield(L, proof, "house") == LUA_TTABLE)
-        lml_run_proof_house(L, -1);
-    lua_pop(L, 1);
-    lml_work_recipe(L, r->name, given, 0);
+    lml_work_recipe(L, r->name, -1, 0);
     int part = lua_gettop(L);
     check_stops(L, proof, part, v);
-    lua_getfield(L, part, "results");
-    lua_getfield(L, part, "withheld");
-    int results = part + 1, withheld = part + 2;
-    if (lua_getfield(L, proof, "expect") == LUA_TNIL) {
-        lua_getfield(L, proof, "stops");
-        if (lua_isnil(L, -1))
-            lml_raise_text(L, LML_BAD_RECIPE, "a proof expects something, or says what stops");
-        return 0;
-    }
-    int expect = lua_gettop(L);
-    lua_Integer count = lml_sorted_keys(L, expect);
-    for (lua_Integer i = 1; i <= count; i++) {
-        lua_rawgeti(L, expect + 1, i);
-        const char *name = lml_need_text(L, -1, "the name of a give").at;
-        const lml_shape *f = lml_shape_field(&r->gives, name);
-        if (!f)
-            lml_raise_text(L, LML_BAD_RECIPE, "the proof expects '%s', which the recipe does not give",
-                           name);
-        lua_getfield(L, withheld, name);
-        bool hidden = !lua_isnil(L, -1);
-        lua_getfield(L, results, name);
-        lua_getfield(L, expect, name);
-        if (hidden) {
-            fail(v, "%s is withheld by a stop", name);
-        } else if (lua_isnil(L, -2)) {
-            fail(v, "%s is not given", name);
-        } else {
-            lml_shape free_shape = *f; /* an expected figure need not keep the bounds */
-            free_shape.from = free_shape.to = NULL;
-            if (lua_istable(L, -1))
-                compare(L, -2, -1, within, name, v); /* only the members that are named */
-            else {
-                lml_take_value(L, &free_shape, -1, name);
-                compare(L, -3, -1, within, name, v);
-            }
-        }
-        lua_settop(L, expect + 1);
-    }
+    if (push_table(L, proof, "expect"))
+        check_expected(L, r, part, lua_gettop(L), within, v);
+    else if (lua_getfield(L, proof, "stops") == LUA_TNIL)
+        lml_raise_text(L, LML_BAD_RECIPE, "a proof expects something, or says what stops");
     return 0;
 }
 
@@ -264,58 +295,75 @@ static void put(lml_json_writer *w, const char *name, const char *text)
     lml_json_put_member(w, name, text);
 }
 
+/* A text of the proof at the index, when it has one. */
+static void put_text(lua_State *L, lml_json_writer *w, const char *name)
+{
+    if (lua_type(L, -1) == LUA_TSTRING) {
+        lml_push_clean(L, -1, name, LML_TEXT_MOST);
+        put(w, name, lua_tostring(L, -1));
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+}
+
+typedef struct task {
+    const lml_recipe *recipe;
+    lua_Integer index;
+    lml_json_writer *w;
+} task;
+
+/* Push the proof; its name and source go into the report. */
+static int push_proof(lua_State *L)
+{
+    const task *t = lua_touserdata(L, 1);
+    lml_push_recipe_table(L, t->recipe->name);
+    lua_getfield(L, -1, "proofs");
+    lml_push_content(L, -1, "proofs");
+    lua_rawgeti(L, -1, t->index);
+    if (!lua_istable(L, -1))
+        lml_raise_text(L, LML_BAD_RECIPE, "proof %d is not a table", (int)t->index);
+    lua_rawgeti(L, -1, 1);
+    put_text(L, t->w, "name");
+    lua_getfield(L, -1, "source");
+    put_text(L, t->w, "source");
+    return 1;
+}
+
 /* Each proof runs in a state of its own, as a job would. */
-static lml_status prove_one(struct lml_engine *engine, const char *recipe, lua_Integer index,
-                            lml_json_writer *w, bool *passed, lml_error *err)
+static lml_status prove_one(struct lml_engine *engine, task *t, bool *passed, lml_error *err)
 {
     lml_run run;
+    verdict v = {.failed = false};
+    lml_error e;
     lml_status status = lml_run_open(&run, engine, err);
     if (status)
         return status;
     run.proof = true;
     lua_State *L = run.box.L;
-    verdict v = {""};
-    lml_item *item = lml_shelf_find(&engine->shelf, LML_PUT_RECIPE, lml_span_of(recipe));
-    lml_error e;
-    memset(&e, 0, sizeof e);
-    char name[200] = "", source[400] = "";
-    lua_checkstack(L, 20);
-    status = lml_run_recipe_table(&run, recipe, &e);
+    lml_json_open_record(t->w);
+    lua_pushcfunction(L, push_proof);
+    lua_pushlightuserdata(L, t);
+    status = lml_box_call(&run.box, 1, 1, &e);
     if (!status) {
-        lua_getfield(L, -1, "proofs");
-        lua_rawgeti(L, -1, index);
-        if (lua_istable(L, -1)) {
-            lua_rawgeti(L, -1, 1);
-            if (lua_type(L, -1) == LUA_TSTRING)
-                snprintf(name, sizeof name, "%s", lua_tostring(L, -1));
-            lua_getfield(L, -2, "source");
-            if (lua_type(L, -1) == LUA_TSTRING)
-                snprintf(source, sizeof source, "%s", lua_tostring(L, -1));
-            lua_pop(L, 2);
-            lua_pushcfunction(L, one_proof);
-            lua_pushlightuserdata(L, &v);
-            lua_pushvalue(L, -3);
-            lua_pushlightuserdata(L, item->recipe);
-            status = lml_box_call(&run.box, 3, 0, &e);
-        } else {
-            status = lml_fail(&e, LML_BAD_RECIPE, "proof %d is not a table", (int)index);
-        }
+        lua_pushcfunction(L, one_proof);
+        lua_insert(L, -2);
+        lua_pushlightuserdata(L, &v);
+        lua_insert(L, -2);
+        lua_pushlightuserdata(L, (void *)(uintptr_t)t->recipe);
+        status = lml_box_call(&run.box, 3, 0, &e);
     }
-    *passed = !status && !v.failure[0];
-    lml_json_open_record(w);
-    if (name[0])
-        put(w, "name", name);
-    if (source[0])
-        put(w, "source", source);
-    lml_json_put_name(w, lml_span_of("passed"));
-    lml_json_put_yes_no(w, *passed);
+    *passed = !status && !v.failed;
+    lml_json_put_name(t->w, lml_span_of("passed"));
+    lml_json_put_yes_no(t->w, *passed);
     if (!*passed)
-        put(w, "failure", status ? e.message : v.failure);
+        put(t->w, "failure", status ? e.message : v.difference.message);
     if (status && e.hint[0])
-        put(w, "hint", e.hint);
-    lml_json_close(w);
+        put(t->w, "hint", e.hint);
+    lml_json_close(t->w);
     lml_run_close(&run);
-    return LML_OK;
+    if (status == LML_NO_MEMORY && err)
+        *err = e;
+    return status == LML_NO_MEMORY ? status : LML_OK;
 }
 
 lml_status lml_prove_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err)
@@ -338,7 +386,8 @@ lml_status lml_prove_write(lml_run *run, const char *recipe, lml_builder *b, lml
     int64_t good = 0;
     for (size_t i = 1; i <= item->recipe->proofs && !status; i++) {
         bool passed = false;
-        status = prove_one(engine, recipe, (lua_Integer)i, &w, &passed, err);
+        task t = {.recipe = item->recipe, .index = (lua_Integer)i, .w = &w};
+        status = prove_one(engine, &t, &passed, err);
         good += passed;
     }
     lml_json_close(&w);

@@ -3,6 +3,7 @@
 #include "base/decimal.h"
 #include "box/allow.h"
 #include "box/bind.h"
+#include "box/take.h"
 #include "box/view.h"
 
 #include <stdio.h>
@@ -15,8 +16,12 @@ typedef struct block {
     size_t size;
 } block;
 
+/* What one declaration may hold: one text or table in Lua can be named many times over. */
+enum { HELD_MOST = 1 << 20, USES_MOST = 64, CHOICES_MOST = 500, NAME_MOST = 60 };
+
 static void *keep(lml_recipe *r, size_t size)
 {
+    r->held += size;
     block *b = lml_get(r->alloc, sizeof *b + size);
     if (!b)
         return NULL;
@@ -56,19 +61,45 @@ typedef struct reader {
     const char *name;
 } reader;
 
-static void *must(lua_State *L, void *kept)
+static void *must(lua_State *L, reader *r, size_t size)
 {
+    if (r->recipe->held + size > HELD_MOST)
+        lml_raise_text(L, LML_LIMIT, "%s declares more than a recipe can", r->name);
+    void *kept = keep(r->recipe, size);
     if (!kept)
         lml_raise_text(L, LML_NO_MEMORY, "no memory for the declaration of a recipe");
     return kept;
 }
 
+/* Declared texts are shown by inspect and in messages: only what can be printed is kept. */
 static const char *keep_text(lua_State *L, reader *r, int index)
 {
-    lml_span text = lml_need_text(L, index, "a text");
-    char *out = must(L, keep(r->recipe, text.length + 1));
-    memcpy(out, text.at, text.length);
+    index = lua_absindex(L, index);
+    lml_push_clean(L, index, "a text of a recipe", LML_TEXT_MOST);
+    if (!lua_rawequal(L, -1, index))
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: a text holds what cannot be printed", r->name);
+    size_t length;
+    const char *text = lua_tolstring(L, -1, &length);
+    char *out = must(L, r, length + 1);
+    memcpy(out, text, length);
+    lua_pop(L, 1);
     return out;
+}
+
+/* The name of an ask, an allowance or a give: also a member in Lua, a name in JSON and on the command line. */
+static const char *keep_name(lua_State *L, reader *r, int index)
+{
+    lml_span name = lml_need_text(L, index, "a name");
+    bool ok = name.length > 0 && name.length <= NAME_MOST;
+    for (size_t i = 0; ok && i < name.length; i++) {
+        char c = name.at[i];
+        bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_';
+        ok = letter || (i > 0 && c >= '0' && c <= '9');
+    }
+    if (!ok)
+        lml_raise_hint(L, LML_BAD_RECIPE, "a name is made of up to 60 letters, digits and _",
+                       "%s: '%.*s' cannot be a name", r->name, (int)name.length, name.at);
+    return keep_text(L, r, index);
 }
 
 /* A text member of the declaration at index; required ones are refused when absent. */
@@ -111,12 +142,6 @@ static void check_names(lua_State *L, int index, const char *where, const char *
     }
 }
 
-static bool has_unit(lml_wanted w)
-{
-    return (w > LML_WANT_ANYTHING && w < LML_WANT_NUMBER) || w == LML_WANT_MOMENT ||
-           w == LML_WANT_TIME_OF_DAY || w == LML_WANT_WEEKDAY;
-}
-
 /* A bound or default: a text, or a bare number or true/false where the kind is one. */
 static const char *figure_member(lua_State *L, reader *r, int index, const char *name,
                                  const lml_shape *s)
@@ -127,14 +152,15 @@ static const char *figure_member(lua_State *L, reader *r, int index, const char 
     if (type == LUA_TSTRING) {
         out = keep_text(L, r, -1);
     } else if (type == LUA_TNUMBER || type == LUA_TBOOLEAN) {
-        if (has_unit(s->wanted))
+        if (lml_has_unit(s->wanted))
             lml_raise_text(L, LML_BAD_RECIPE, "%s: %s of '%s' is %s where %s is due, such as \"%s\"",
                            r->name, name, s->name, lml_what_is(L, -1), lml_wanted_words(s->wanted),
                            lml_wanted_example(s->wanted));
         lml_push_text_of(L, -1);
         out = keep_text(L, r, -1);
         lua_pop(L, 1);
-    } else if (type == LUA_TTABLE && lua_rawlen(L, -1) == 0) {
+    } else if (type == LUA_TTABLE && lml_sorted_keys(L, -1) == 0) {
+        lua_pop(L, 1);
         out = s->wanted == LML_WANT_LIST ? "[]" : "{}";
     } else if (type != LUA_TNIL) {
         lml_raise_text(L, LML_BAD_RECIPE, "%s: %s of '%s' is a text", r->name, name, s->name);
@@ -153,13 +179,13 @@ static void read_fields(lua_State *L, reader *r, int index, const char *where, l
     index = lua_absindex(L, index);
     lua_Integer count = lml_sorted_keys(L, index);
     int keys = lua_gettop(L);
-    lml_shape *fields = must(L, keep(r->recipe, (size_t)(count ? count : 1) * sizeof *fields));
+    lml_shape *fields = must(L, r, (size_t)(count ? count : 1) * sizeof *fields);
     for (lua_Integer i = 1; i <= count; i++) {
         lua_rawgeti(L, keys, i);
         if (lua_type(L, -1) != LUA_TSTRING)
             lml_raise_hint(L, LML_BAD_RECIPE, "write wax = ask.mass { \"Finished wax\" }",
                            "%s: every entry of %s has a name", r->name, where);
-        const char *name = keep_text(L, r, -1);
+        const char *name = keep_name(L, r, -1);
         lua_rawget(L, index);
         read_shape(L, r, -1, name, &fields[i - 1], depth);
         lua_pop(L, 1);
@@ -177,7 +203,10 @@ static void read_choices(lua_State *L, reader *r, int index, lml_shape *out)
         lml_raise_hint(L, LML_BAD_RECIPE, "write options = { \"wax\", \"resin\" }",
                        "%s: the choice '%s' has no options", r->name, out->name);
     size_t count = lua_rawlen(L, -1);
-    const char **choices = must(L, keep(r->recipe, (count + 1) * sizeof *choices));
+    if (count > CHOICES_MOST)
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' has more than %d options", r->name, out->name,
+                       CHOICES_MOST);
+    const char **choices = must(L, r, (count + 1) * sizeof *choices);
     for (size_t i = 0; i < count; i++) {
         lua_rawgeti(L, -1, (lua_Integer)i + 1);
         choices[i] = keep_text(L, r, -1);
@@ -225,6 +254,10 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
     out->to = figure_member(L, r, index, "to", out);
     out->default_text = figure_member(L, r, index, "default", out);
     out->source = text_member(L, r, index, "source", false);
+    bool constant = lml_has_unit(wanted) || wanted == LML_WANT_NUMBER || wanted == LML_WANT_WHOLE;
+    if (out->default_text && constant && !out->source)
+        lml_raise_hint(L, LML_BAD_RECIPE, "write source = \"common practice, no source\" if there is none",
+                       "%s: the default of '%s' says no source", r->name, name);
     out->note = text_member(L, r, index, "note", false);
     out->example = text_member(L, r, index, "example", false);
     lua_getfield(L, index, "metal");
@@ -245,7 +278,7 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
     }
     lua_pop(L, 1);
     if (wanted == LML_WANT_LIST || wanted == LML_WANT_BY_NAME) {
-        lml_shape *of = must(L, keep(r->recipe, sizeof *of));
+        lml_shape *of = must(L, r, sizeof *of);
         lua_getfield(L, index, "of");
         if (!lua_istable(L, -1))
             lml_raise_hint(L, LML_BAD_RECIPE, "write of = ask.mass { } or of = ask.record { ... }",
@@ -274,7 +307,7 @@ static void join(lua_State *L, reader *r)
 {
     lml_recipe *recipe = r->recipe;
     size_t count = recipe->asks.field_count + recipe->allowances.field_count;
-    lml_shape *fields = must(L, keep(recipe, (count ? count : 1) * sizeof *fields));
+    lml_shape *fields = must(L, r, (count ? count : 1) * sizeof *fields);
     memcpy(fields, recipe->asks.fields, recipe->asks.field_count * sizeof *fields);
     for (size_t i = 0; i < recipe->allowances.field_count; i++) {
         lml_shape *f = &fields[recipe->asks.field_count + i];
@@ -302,6 +335,7 @@ static int read_recipe(lua_State *L)
     recipe->licence = text_member(L, r, 2, "licence", false);
     if (!recipe->licence)
         recipe->licence = "";
+    recipe->about = text_member(L, r, 2, "about", false);
     lua_getfield(L, 2, "level");
     if (!lua_isinteger(L, -1) || lua_tointeger(L, -1) != LML_RECIPE_LEVEL)
         return lml_raise_hint(L, LML_BAD_RECIPE, "write level = 1",
@@ -310,7 +344,9 @@ static int read_recipe(lua_State *L)
     recipe->level = LML_RECIPE_LEVEL;
     push_section(L, r, 2, "uses");
     recipe->use_count = lua_rawlen(L, -1);
-    recipe->uses = must(L, keep(recipe, (recipe->use_count + 1) * sizeof *recipe->uses));
+    if (recipe->use_count > USES_MOST)
+        return lml_raise_text(L, LML_BAD_RECIPE, "%s uses more than %d recipes", r->name, USES_MOST);
+    recipe->uses = must(L, r, (recipe->use_count + 1) * sizeof *recipe->uses);
     for (size_t i = 0; i < recipe->use_count; i++) {
         lua_rawgeti(L, -1, (lua_Integer)i + 1);
         recipe->uses[i] = keep_text(L, r, -1);
@@ -331,6 +367,9 @@ static int read_recipe(lua_State *L)
     join(L, r);
     push_section(L, r, 2, "proofs");
     recipe->proofs = lua_rawlen(L, -1);
+    if (recipe->proofs > LML_PROOFS_MOST)
+        return lml_raise_text(L, LML_BAD_RECIPE, "%s has more than %d proofs", r->name,
+                              LML_PROOFS_MOST);
     lua_getfield(L, 2, "work");
     if (!lua_isfunction(L, -1))
         return lml_raise_hint(L, LML_BAD_RECIPE, "write work = function (job, house, sheet) ... end",

@@ -9,11 +9,13 @@
 #include "file/shape.h"
 
 enum { LML_RECIPE_LEVEL = 1 }; /* of the recipe language that this engine speaks */
+enum { LML_PROOFS_MOST = 500 }; /* of one recipe */
 
 typedef struct lml_recipe {
     const lml_alloc *alloc;
     void *blocks; /* all that the declaration holds, freed as one */
-    const char *name, *title, *version, *licence;
+    size_t held;
+    const char *name, *title, *version, *licence, *about; /* about: NULL when not said */
     int level;
     const char **uses;
     size_t use_count;

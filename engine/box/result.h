@@ -1,4 +1,4 @@
-/* A finished run as the JSON text of DESIGN: results, settings, sheets, remarks. */
+/* A finished run as JSON text: results, settings, sheets, remarks. */
 #ifndef LML_BOX_RESULT_H
 #define LML_BOX_RESULT_H
 
@@ -7,7 +7,5 @@
 /* The two values that lml_run_job left are on top of the stack. Appends to `b`. LML_NO_MEMORY, LML_LIMIT,
  * LML_BAD_RECIPE (a result that is nested too deep). */
 lml_status lml_result_write(lml_run *run, lml_builder *b, lml_error *err);
-/* Write one checked value as a datum. Raises. */
-void lml_result_datum(lua_State *L, struct lml_json_writer *w, int index);
 
 #endif

@@ -16,7 +16,10 @@ static const char WORKED, SETTINGS;
 
 lml_run *lml_run_of(lua_State *L)
 {
-    return lml_box_of(L)->run;
+    lml_run *run = lml_box_of(L)->run;
+    if (!run)
+        lml_raise_text(L, LML_BAD_RECIPE, "this works only inside a recipe");
+    return run;
 }
 
 void lml_push_registry(lua_State *L, const char *key)

@@ -51,7 +51,7 @@ lml_status lml_run_describe(lml_run *run, const char *recipe, lml_error *err);
  * Raises. */
 void lml_work_recipe(lua_State *L, const char *name, int arguments, int parent);
 
-lml_run *lml_run_of(lua_State *L);
+lml_run *lml_run_of(lua_State *L); /* raises in a bare state */
 /* Push the table kept under a key of the registry, made when it is first wanted. Raises. */
 void lml_push_registry(lua_State *L, const char *key);
 /* Such tables of a run: what was worked in order, which settings were read. */

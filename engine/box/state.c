@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { HOOK_PERIOD = 1000 };
+enum { HOOK_PERIOD = 1000, CHEAP_TEXT = 1024 };
 
 static const char METATABLE_KEY[LML_CLASSES];
 
@@ -18,21 +18,29 @@ lml_box *lml_box_of(lua_State *L)
 
 static void on_count(lua_State *L, lua_Debug *ar);
 
-static void die(lml_box *box, const char *what, const char *hint)
+static void die(lml_box *box, lml_status status, const char *what, const char *hint)
 {
     if (box->dead)
         return;
     box->dead = true;
-    lml_fail(&box->death, LML_LIMIT, "%s", what);
-    lml_error_hint(&box->death, "%s", hint);
+    lml_fail(&box->death, status, "%s", what);
+    if (hint)
+        lml_error_hint(&box->death, "%s", hint);
     if (box->L)
         lua_sethook(box->L, on_count, LUA_MASKCOUNT, 1);
 }
 
-static void die_of_steps(lml_box *box)
+void lml_box_out_of_memory(lml_box *box)
 {
-    die(box, "the recipe did more work than it is allowed",
-        "a loop may never end; if the work is really that long, raise the limit of steps");
+    die(box, LML_NO_MEMORY, "memory ran out", NULL);
+}
+
+static void spend(lml_box *box, uint64_t steps)
+{
+    box->spent = steps > UINT64_MAX - box->spent ? UINT64_MAX : box->spent + steps;
+    if (box->spent > box->budget)
+        die(box, LML_LIMIT, "the recipe did more work than it is allowed",
+            "a loop may never end; if the work is really that long, raise the limit of steps");
 }
 
 static int raise_death(lua_State *L)
@@ -48,9 +56,9 @@ static void on_count(lua_State *L, lua_Debug *ar)
     (void)ar;
     lml_box *box = lml_box_of(L);
     if (!box->dead) {
-        box->spent += HOOK_PERIOD;
-        if (box->spent > box->budget)
-            die_of_steps(box);
+        spend(box, HOOK_PERIOD * box->price);
+        if (box->interrupt && box->interrupt(box->interrupt_self))
+            die(box, LML_LIMIT, "the recipe was interrupted", "it took longer than it is given here");
     }
     if (box->dead)
         raise_death(L);
@@ -59,9 +67,7 @@ static void on_count(lua_State *L, lua_Debug *ar)
 void lml_charge(lua_State *L, uint64_t steps)
 {
     lml_box *box = lml_box_of(L);
-    box->spent += steps;
-    if (!box->dead && box->spent > box->budget)
-        die_of_steps(box);
+    spend(box, steps);
     if (box->dead)
         raise_death(L);
 }
@@ -73,8 +79,10 @@ static void *allocate(void *self, void *block, size_t old_size, size_t new_size)
 {
     lml_box *box = self;
     size_t old = block ? old_size : 0; /* for new blocks Lua passes a type tag */
+    if (!block && old_size == LUA_TSTRING && new_size / CHEAP_TEXT >= box->price)
+        box->price = 1 + new_size / CHEAP_TEXT;
     if (new_size > old && box->meter.used + (new_size - old) > box->memory_limit)
-        die(box, "the recipe used more memory than it is allowed",
+        die(box, LML_LIMIT, "the recipe used more memory than it is allowed",
             "a list or text may be growing without end");
     lml_alloc metered = lml_alloc_metered(&box->meter);
     return metered.resize(metered.self, block, old, new_size);
@@ -87,9 +95,9 @@ static void push_position(lua_State *L, lml_error *e)
     luaL_where(L, 1);
     const char *where = lua_tostring(L, -1);
     if (where[0]) {
-        char message[sizeof e->message];
-        memcpy(message, e->message, sizeof message);
-        snprintf(e->message, sizeof e->message, "%s%.*s", where, (int)(sizeof message - 80), message);
+        lml_error placed;
+        lml_fail(&placed, e->status, "%s%s", where, e->message);
+        memcpy(e->message, placed.message, sizeof e->message);
     }
     lua_pop(L, 1);
 }
@@ -176,12 +184,12 @@ lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err)
     lua_State *L = box->L;
     lml_status status = LML_BAD_RECIPE;
     const lml_error *own = lml_test(L, -1, LML_CLASS_ERROR);
+    if (lua_status == LUA_ERRMEM)
+        lml_box_out_of_memory(box);
     if (box->dead) {
-        status = LML_LIMIT;
+        status = box->death.status;
         if (err)
             *err = box->death;
-    } else if (lua_status == LUA_ERRMEM) {
-        status = lml_fail(err, LML_NO_MEMORY, "memory ran out");
     } else if (own) {
         status = own->status;
         if (err)
@@ -265,6 +273,9 @@ lml_status lml_box_open(lml_box *box, const lml_box_options *options, lml_error 
     box->meter.limit = options->memory * 2;
     box->memory_limit = options->memory;
     box->budget = options->budget;
+    box->price = 1;
+    box->interrupt = options->interrupt;
+    box->interrupt_self = options->interrupt_self;
     lua_State *L = lua_newstate(allocate, box);
     if (!L)
         return lml_fail(err, LML_NO_MEMORY, "no memory for a Lua state");

@@ -47,6 +47,9 @@ typedef struct lml_box {
     lml_meter meter;
     size_t memory_limit;
     uint64_t spent, budget;
+    uint64_t price; /* of one step, by the longest text made so far: one step may compare two of them */
+    bool (*interrupt)(void *self);
+    void *interrupt_self;
     bool dead;     /* a limit was hit: nothing may catch it */
     bool stopping; /* a withheld figure was read: unwinds to the nearest use */
     lml_error death;
@@ -58,6 +61,8 @@ typedef struct lml_box_options {
     const lml_alloc *alloc;
     uint64_t budget;
     size_t memory;
+    bool (*interrupt)(void *self); /* as in lml_engine_options */
+    void *interrupt_self;
 } lml_box_options;
 
 /* LML_NO_MEMORY. */
@@ -73,6 +78,9 @@ lml_status lml_box_load(lml_box *box, lml_span source, const char *shown, lml_er
 lml_status lml_box_call(lml_box *box, int arguments, int results, lml_error *err);
 /* Turn the error value on top of the stack into *err and pop it. Returns its status. */
 lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err);
+
+/* Memory ran out in a protected call: from now on the run is dead, with LML_NO_MEMORY. */
+void lml_box_out_of_memory(lml_box *box);
 
 /* Add to the bill; raises when the budget is spent. */
 void lml_charge(lua_State *L, uint64_t steps);

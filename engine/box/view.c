@@ -37,6 +37,11 @@ bool lml_test_content(lua_State *L, int index)
 {
     if (lua_istable(L, index)) {
         lua_pushvalue(L, index);
+        if (lua_getmetatable(L, index)) { /* one of ours: what stands behind it is its __index */
+            lua_getfield(L, -1, "__index");
+            lua_replace(L, -3);
+            lua_pop(L, 1);
+        }
         return true;
     }
     if (lml_test(L, index, LML_CLASS_RECORD) || lml_test(L, index, LML_CLASS_LIST)) {
@@ -51,6 +56,20 @@ void lml_push_content(lua_State *L, int index, const char *who)
     if (!lml_test_content(L, index))
         lml_raise_text(L, LML_BAD_RECIPE, "%s takes a table or a list, and was given %s", who,
                        lml_what_is(L, index));
+}
+
+bool lml_get_member(lua_State *L, int content, const char *name)
+{
+    content = lua_absindex(L, content);
+    lua_pushstring(L, name);
+    lua_rawget(L, content);
+    if (lml_is_withheld(L, -1))
+        lml_raise_stop(L);
+    if (lua_islightuserdata(L, -1)) {
+        lua_pop(L, 1);
+        lua_pushnil(L);
+    }
+    return !lua_isnil(L, -1);
 }
 
 static int record_index(lua_State *L)
@@ -140,4 +159,34 @@ void lml_open_view(lua_State *L)
     lml_push_metatable(L, LML_CLASS_LIST);
     luaL_setfuncs(L, list, 0);
     lua_pop(L, 2);
+}
+
+/* ---- texts ------------------------------------------------------------------------------------- */
+
+/* Invisible characters and those that turn the direction of reading let a text pretend to be another. */
+static bool is_printable(uint32_t code)
+{
+    return (code >= 0x20 || code == '\n') && !(code >= 0x7f && code < 0xa0) &&
+           !(code >= 0x200b && code <= 0x200f) && !(code >= 0x2028 && code <= 0x202e) &&
+           !(code >= 0x2060 && code <= 0x206f) && code != 0xfeff;
+}
+
+void lml_push_clean(lua_State *L, int index, const char *what, size_t most)
+{
+    lml_span text = lml_need_text(L, index, what);
+    if (text.length > most)
+        lml_raise_text(L, LML_BAD_RECIPE, "%s has more than %d bytes", what, (int)most);
+    lml_charge(L, text.length / 16);
+    luaL_Buffer b;
+    luaL_buffinit(L, &b);
+    for (size_t i = 0; i < text.length;) {
+        uint32_t code;
+        size_t n = lml_utf8_next((lml_span){text.at + i, text.length - i}, &code);
+        if (n && is_printable(code))
+            luaL_addlstring(&b, text.at + i, n);
+        else
+            luaL_addchar(&b, '?');
+        i += n ? n : 1;
+    }
+    luaL_pushresult(&b);
 }

@@ -16,19 +16,26 @@ void lml_push_absent(lua_State *L);
 void lml_push_withheld(lua_State *L);
 bool lml_is_withheld(lua_State *L, int index);
 
-/* Push the table behind a view, or a plain table itself; raises on anything else ("pairs takes a table
- * or a list"). */
+/* Push the table behind a view or a read-only table, or a plain table itself; raises on anything else
+ * ("pairs takes a table or a list"). What is pushed may be shared: it is only read. */
 void lml_push_content(lua_State *L, int index, const char *who);
 /* True and the table pushed, or false and nothing. */
 bool lml_test_content(lua_State *L, int index);
+/* Push the member of a content table: nil, and false, when it is absent. Reading a withheld one stops the
+ * reader. */
+bool lml_get_member(lua_State *L, int content, const char *name);
 
 /* Push a list of the keys of the table, sorted: numbers first, then texts in byte order. Returns how
  * many. Raises on other keys; charges. */
+bool lml_key_before(lua_State *L, int a, int b); /* that order, of two keys */
 void lml_sort_keys(lua_State *L, int keys, lua_Integer count); /* of a list of keys, in place */
 lua_Integer lml_sorted_keys(lua_State *L, int table);
 
 /* Push the text of any value as tostring gives it. */
 void lml_push_text_of(lua_State *L, int index);
+/* Push the text at index fit to be printed: at most `most` bytes of valid UTF-8 without control characters
+ * but line feeds, or any that make a text pretend to be another. Raises when it is no text or too long. */
+void lml_push_clean(lua_State *L, int index, const char *what, size_t most);
 /* "mass"... the kind of a value, or the Lua type. */
 const char *lml_type_name(lua_State *L, int index);
 

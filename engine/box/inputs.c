@@ -1,0 +1,215 @@
+#include "box/inputs.h"
+
+#include "box/engine.h"
+#include "box/take.h"
+#include "box/view.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* Registry key of what a proof says that the house sets. */
+static const char PROOF_HOUSE;
+
+static void refuse_unknown(lua_State *L, const lml_recipe *r, const lml_json *node, lml_span name)
+{
+    lml_nearest nearest = lml_nearest_to(name);
+    for (size_t i = 0; i < r->loose.field_count; i++)
+        lml_nearest_offer(&nearest, lml_span_of(r->loose.fields[i].name));
+    lml_error e;
+    bool allowed = false;
+    for (size_t i = 0; i < r->allowances.field_count; i++)
+        allowed = allowed || lml_span_is(name, r->allowances.fields[i].name);
+    lml_fail(&e, LML_BAD_DATA, "%s does not ask '%.*s'", r->name, (int)name.length, name.at);
+    if (allowed)
+        lml_error_hint(&e, "it is an allowance: set it under \"house\"");
+    else if (lml_nearest_found(&nearest))
+        lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+    else
+        lml_error_hint(&e, "lemel inspect %s lists what it asks", r->name);
+    if (node)
+        lml_json_place(node, e.status, &e);
+    lml_raise_as_is(L, &e);
+}
+
+static void take_checked(lua_State *L, const lml_shape *f, const lml_json *node, const char *path)
+{
+    lml_error e;
+    if (lml_shape_check(f, node, &e))
+        lml_raise_as_is(L, &e);
+    lml_take_node(L, f, node, path);
+}
+
+/* An ask called `date` or `record` is filled from the job's own when `given` has none. */
+static const lml_json *given_node(const lml_run *run, const lml_shape *f)
+{
+    const lml_json *node = lml_json_member(run->given, f->name);
+    if (!node && (strcmp(f->name, "date") == 0 || strcmp(f->name, "record") == 0))
+        node = lml_json_member(run->job, f->name);
+    return node;
+}
+
+/* Push a figure from the arguments of a use, when it is there. */
+static bool push_argument(lua_State *L, const lml_shape *f, int arguments, const char *path)
+{
+    if (!arguments)
+        return false;
+    if (!lml_get_member(L, arguments, f->name)) {
+        lua_pop(L, 1);
+        return false;
+    }
+    lml_take_value(L, f, -1, path);
+    lua_remove(L, -2);
+    return true;
+}
+
+static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
+                     int arguments)
+{
+    char path[120];
+    snprintf(path, sizeof path, "job.%s", f->name);
+    if (push_argument(L, f, arguments, path))
+        return;
+    const lml_json *node = arguments ? NULL : given_node(run, f);
+    if (node) {
+        take_checked(L, f, node, path);
+    } else if (f->default_text) {
+        lml_take_text(L, f, lml_span_of(f->default_text), path);
+        lml_take_origin(L, LML_ASSUMED);
+    } else if (f->optional) {
+        lml_push_absent(L);
+    } else {
+        lml_error e;
+        lml_fail(&e, LML_BAD_DATA, "%s asks '%s' (%s), and it is not given", r->name, f->name,
+                 f->title);
+        lml_error_hint(&e, "%s, such as %s", lml_wanted_words(f->wanted),
+                       f->example ? f->example : lml_wanted_example(f->wanted));
+        if (run->given && !arguments)
+            lml_json_place(run->given, e.status, &e);
+        lml_raise_as_is(L, &e);
+    }
+}
+
+void lml_push_job(lua_State *L, const lml_recipe *r, int arguments)
+{
+    lml_run *run = lml_run_of(L);
+    const lml_shape *known = run->loose || arguments ? &r->loose : &r->asks;
+    if (arguments) {
+        lua_pushnil(L);
+        while (lua_next(L, arguments)) {
+            lua_pop(L, 1);
+            lml_span name = lml_need_text(L, -1, "the name of an ask");
+            if (!lml_field_named(known, name))
+                refuse_unknown(L, r, NULL, name);
+        }
+    } else {
+        for (const lml_json *m = lml_json_first(run->given); m; m = lml_json_next(m))
+            if (!lml_field_named(known, lml_json_name(m)))
+                refuse_unknown(L, r, m, lml_json_name(m));
+    }
+    lua_createtable(L, 0, (int)r->asks.field_count);
+    for (size_t i = 0; i < r->asks.field_count; i++) {
+        push_ask(L, run, r, &r->asks.fields[i], arguments);
+        lua_setfield(L, -2, r->asks.fields[i].name);
+    }
+}
+
+/* Note the setting on top of the stack as read: { name, value, from }. */
+static void note_setting(lua_State *L, const lml_recipe *r, const lml_shape *f, const char *from)
+{
+    lml_push_settings(L);
+    lua_pushfstring(L, "%s.%s", r->name, f->name);
+    lua_createtable(L, 0, 3);
+    lua_pushvalue(L, -4);
+    lua_setfield(L, -2, "value");
+    lua_pushstring(L, from);
+    lua_setfield(L, -2, "from");
+    lua_rawset(L, -3);
+    lua_pop(L, 1);
+}
+
+void lml_run_proof_house(lua_State *L, int index)
+{
+    lua_pushvalue(L, index);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &PROOF_HOUSE);
+}
+
+/* Push what the proof says that the house sets, for this recipe or in general; false when it says nothing. */
+static bool push_of_proof_house(lua_State *L, const lml_shape *f, const char *dotted, const char *path)
+{
+    if (lua_rawgetp(L, LUA_REGISTRYINDEX, &PROOF_HOUSE) != LUA_TTABLE) {
+        lua_pop(L, 1);
+        return false;
+    }
+    if (lua_getfield(L, -1, dotted) == LUA_TNIL) {
+        lua_pop(L, 1);
+        lua_getfield(L, -1, f->name);
+    }
+    if (lua_isnil(L, -1)) {
+        lua_pop(L, 2);
+        return false;
+    }
+    lml_take_value(L, f, -1, path);
+    lua_replace(L, -3);
+    lua_pop(L, 1);
+    return true;
+}
+
+static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
+                           int arguments)
+{
+    char path[120], dotted[120];
+    snprintf(path, sizeof path, "house.%s", f->name);
+    snprintf(dotted, sizeof dotted, "%s.%s", r->name, f->name);
+    if (push_argument(L, f, arguments, path)) {
+        note_setting(L, r, f, "passed");
+        return;
+    }
+    if (push_of_proof_house(L, f, dotted, path)) {
+        note_setting(L, r, f, "house");
+        return;
+    }
+    const lml_json *house = run->proof ? NULL : lml_engine_house(run->engine);
+    const lml_json *node = NULL;
+    const char *from = "job";
+    if (run->loose && !arguments)
+        node = lml_json_member(run->given, f->name);
+    if (!node && !(node = lml_json_member(run->job_house, dotted)))
+        node = lml_json_member(run->job_house, f->name);
+    if (!node) {
+        from = "house";
+        if (!(node = lml_json_member(house, dotted)))
+            node = lml_json_member(house, f->name);
+        if (!node && strcmp(f->name, "prices") == 0 && !run->proof)
+            node = lml_engine_prices(run->engine);
+    }
+    if (node) {
+        take_checked(L, f, node, path);
+        note_setting(L, r, f, from);
+    } else if (f->default_text) {
+        lml_take_text(L, f, lml_span_of(f->default_text), path);
+        lml_take_origin(L, LML_ASSUMED);
+        note_setting(L, r, f, "default");
+    } else if (f->optional) {
+        lml_push_absent(L);
+    } else {
+        lml_error e;
+        lml_fail(&e, LML_BAD_DATA, "%s needs '%s' (%s), which the house has not set", r->name,
+                 f->name, f->title);
+        lml_error_hint(&e, "write \"%s\": \"%s\" in house.json, or under \"house\" in the job",
+                       f->name, f->example ? f->example : lml_wanted_example(f->wanted));
+        if (run->job && !arguments)
+            lml_error_context(&e, e.status, "%s has no default because only the studio can know it",
+                              f->name);
+        lml_raise_as_is(L, &e);
+    }
+}
+
+void lml_push_house(lua_State *L, const lml_recipe *r, int arguments)
+{
+    lml_run *run = lml_run_of(L);
+    lua_createtable(L, 0, (int)r->allowances.field_count);
+    for (size_t i = 0; i < r->allowances.field_count; i++) {
+        push_allowance(L, run, r, &r->allowances.fields[i], arguments);
+        lua_setfield(L, -2, r->allowances.fields[i].name);
+    }
+}

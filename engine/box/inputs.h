@@ -1,0 +1,15 @@
+/* What a recipe is told: the tables behind `job` and `house`, each figure checked against its ask.
+ *
+ * Precedence of an allowance: passed by the recipe that uses this one; the job for this recipe, then in
+ * general; the house likewise; the default.
+ */
+#ifndef LML_BOX_INPUTS_H
+#define LML_BOX_INPUTS_H
+
+#include "box/run.h"
+
+/* Push the table. `arguments` is the index of a table of Lua values, or 0: from the job. Raises. */
+void lml_push_job(lua_State *L, const lml_recipe *recipe, int arguments);
+void lml_push_house(lua_State *L, const lml_recipe *recipe, int arguments);
+
+#endif

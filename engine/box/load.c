@@ -1,0 +1,194 @@
+#include "box/load.h"
+
+#include "box/allow.h"
+#include "box/engine.h"
+#include "box/slips.h"
+
+#include <stdio.h>
+
+/* Registry tables of a run. */
+static const char RECIPES, SCRIPTS;
+
+/* ---- chunks ------------------------------------------------------------------------------------ */
+
+static int keep_code(lua_State *L, const void *piece, size_t size, void *self)
+{
+    (void)L;
+    lml_builder *b = self;
+    lml_append(b, piece, size);
+    return b->status != LML_OK;
+}
+
+typedef struct span_reader {
+    lml_span left;
+} span_reader;
+
+static const char *next_piece(lua_State *L, void *self, size_t *size)
+{
+    (void)L;
+    span_reader *r = self;
+    const char *at = r->left.at;
+    *size = r->left.length;
+    r->left.length = 0;
+    return *size ? at : NULL;
+}
+
+/* Push the item's chunk with a fresh environment. The first time it is compiled from its text and our own
+ * dump of it is kept; later runs load that. Raises. */
+static void push_chunk(lua_State *L, lml_item *item)
+{
+    lml_box *box = lml_box_of(L);
+    if (item->code) {
+        span_reader r = {{item->code, item->code_length}};
+        char chunk[200];
+        snprintf(chunk, sizeof chunk, "@%s", item->shown);
+        if (lua_load(L, next_piece, &r, chunk, "b"))
+            lua_error(L);
+        lml_allow_environment(L);
+        if (!lua_setupvalue(L, -2, 1))
+            lua_pop(L, 1);
+        return;
+    }
+    lml_error e;
+    if (lml_box_load(box, (lml_span){item->text, item->length}, item->shown, &e))
+        lml_raise_as_is(L, &e);
+    struct lml_engine *engine = lml_run_of(L)->engine;
+    lml_builder b = lml_builder_on(&engine->alloc, 0);
+    if (lua_dump(L, keep_code, &b, 0) == 0) {
+        item->code = lml_resize(&engine->alloc, b.at, b.capacity, b.length);
+        item->code_length = item->code ? b.length : 0;
+        if (!item->code)
+            lml_builder_free(&b);
+    } else {
+        lml_builder_free(&b);
+    }
+}
+
+lml_item *lml_need_item(lua_State *L, lml_put kind, const char *name)
+{
+    lml_item *item;
+    lml_error e;
+    if (lml_shelf_need(&lml_run_of(L)->engine->shelf, kind, lml_span_of(name), &item, &e))
+        lml_raise(L, &e);
+    return item;
+}
+
+/* Call the chunk on top of the stack. `owner` is whose scripts it reaches; nothing is at work meanwhile, so
+ * that a recipe cannot use another before its own work begins. Whatever happens, the run is left as it was.
+ * False, with the error on the stack, when the chunk failed. */
+static bool call_chunk(lua_State *L, const char *owner)
+{
+    lml_run *run = lml_run_of(L);
+    const char *former_owner = run->owner;
+    const lml_recipe *recipe = run->recipe;
+    run->owner = owner;
+    run->recipe = NULL;
+    int failed = lua_pcall(L, 0, 1, 0);
+    run->owner = former_owner;
+    run->recipe = recipe;
+    if (failed == LUA_ERRMEM)
+        lml_box_out_of_memory(&run->box);
+    return !failed;
+}
+
+void lml_push_recipe_table(lua_State *L, const char *name)
+{
+    lml_push_registry(L, &RECIPES);
+    if (lua_getfield(L, -1, name) == LUA_TNIL) {
+        lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);
+        lua_pop(L, 1);
+        push_chunk(L, item);
+        if (!call_chunk(L, item->name))
+            lua_error(L);
+        lua_pushvalue(L, -1);
+        lua_setfield(L, -3, name);
+    }
+    lua_remove(L, -2);
+}
+
+static void push_script_of(lua_State *L, const char *owner, const char *name)
+{
+    static const char LOADING;
+    lml_push_registry(L, &SCRIPTS);
+    lua_pushfstring(L, "%s/%s", owner, name);
+    lua_pushvalue(L, -1);
+    int found = lua_rawget(L, -3);
+    if (found == LUA_TLIGHTUSERDATA)
+        lml_raise_text(L, LML_BAD_RECIPE, "the script '%s' requires itself", name);
+    if (found == LUA_TNIL) {
+        lua_pop(L, 1);
+        lua_pushvalue(L, -1);
+        lua_pushlightuserdata(L, (void *)(uintptr_t)&LOADING);
+        lua_rawset(L, -4);
+        push_chunk(L, lml_need_item(L, LML_PUT_SCRIPT, name));
+        bool loaded = call_chunk(L, owner);
+        if (loaded && lua_istable(L, -1))
+            lml_read_only(L, name);
+        lua_pushvalue(L, -2);
+        if (loaded)
+            lua_pushvalue(L, -2);
+        else
+            lua_pushnil(L);
+        lua_rawset(L, -5);
+        if (!loaded)
+            lua_error(L);
+    }
+    lua_replace(L, -3);
+    lua_pop(L, 1);
+}
+
+void lml_push_script(lua_State *L, const char *name)
+{
+    push_script_of(L, lml_run_of(L)->owner, name);
+}
+
+void lml_push_module(lua_State *L, const char *name)
+{
+    push_script_of(L, LML_ENGINES_OWN, name);
+}
+
+/* ---- declarations ------------------------------------------------------------------------------ */
+
+static lml_status read_declaration(lml_run *run, lml_item *item, lml_error *err)
+{
+    lml_recipe *recipe;
+    lml_span source = {item->text, item->length};
+    lml_status status = lml_run_recipe_table(run, item->name, err);
+    if (!status)
+        status = lml_recipe_read(&run->box, -1, item->name, &run->engine->alloc, &recipe, err);
+    if (status)
+        return status;
+    status = lml_slips_check(source, item->shown, recipe, err);
+    if (status)
+        lml_recipe_free(recipe);
+    else
+        item->recipe = recipe;
+    return status;
+}
+
+const lml_recipe *lml_describe(lua_State *L, const char *name)
+{
+    lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);
+    if (!item->recipe) {
+        lml_run aside;
+        lml_error e;
+        lml_status status = lml_run_open(&aside, lml_run_of(L)->engine, &e);
+        if (!status) {
+            status = read_declaration(&aside, item, &e);
+            lml_run_close(&aside);
+        }
+        if (status) {
+            lml_error_context(&e, e.status, "in %s", item->shown);
+            lml_raise_as_is(L, &e);
+        }
+    }
+    return item->recipe;
+}
+
+lml_span lml_run_source_line(lua_State *L, const char *source, int line)
+{
+    lml_run *run = lml_box_of(L)->run;
+    if (!run || source[0] != '@')
+        return (lml_span){"", 0};
+    return lml_shelf_line(&run->engine->shelf, source + 1, line);
+}

@@ -1,0 +1,20 @@
+/* Loading: the chunks of recipes and scripts, run once a run, and what a recipe declares.
+ *
+ * Every recipe has its own instance of each script that it requires, and so has the engine (for gates and
+ * alloys): what a recipe does to its instance, nobody else sees. All of it raises.
+ */
+#ifndef LML_BOX_LOAD_H
+#define LML_BOX_LOAD_H
+
+#include "box/run.h"
+
+/* Push the table that a recipe file gives back, loaded once a run. */
+void lml_push_recipe_table(lua_State *L, const char *name);
+/* Push what a script gives back to the recipe at work. */
+void lml_push_script(lua_State *L, const char *name);
+/* The recipe's declaration, read once an engine, in a box of its own: so that a run costs the same whether
+ * or not it is the first. */
+const lml_recipe *lml_describe(lua_State *L, const char *name);
+lml_item *lml_need_item(lua_State *L, lml_put kind, const char *name);
+
+#endif

@@ -1,0 +1,22 @@
+/* The pieces that a result is put together from. All may raise; the writer is the caller's.
+ */
+#ifndef LML_BOX_RESULT_PART_H
+#define LML_BOX_RESULT_PART_H
+
+#include "box/run.h"
+#include "file/json_write.h"
+
+/* The members of the datum of the checked value at index; the record is open. `shown` is the same value in
+ * the unit of a sheet, or NULL. LML_BAD_RECIPE when it is nested too deep. */
+void lml_put_datum(lua_State *L, lml_json_writer *w, int index, const lml_value *shown);
+void lml_put_lua_text(lua_State *L, lml_json_writer *w, int index);
+/* The text field of the table as a member; false, and nothing, when it has none. */
+bool lml_put_text_field(lua_State *L, lml_json_writer *w, int table, const char *field);
+
+/* The entries of a page, those of the parts within it included, as a list. */
+void lml_put_page(lua_State *L, lml_json_writer *w, int part, const char *page);
+bool lml_page_has_entries(lua_State *L, int part, const char *page);
+/* The members of a remark; the record is open. */
+void lml_put_remark(lua_State *L, lml_json_writer *w, int part, int remark);
+
+#endif

@@ -1,0 +1,296 @@
+/* The pages of a part as JSON: entries, with what a stop withholds left blank wherever it was printed. */
+#include "box/result_part.h"
+
+#include "box/engine.h"
+#include "box/sheet.h"
+#include "box/view.h"
+#include "value/write.h"
+
+#include <string.h>
+
+enum { DEPTH_MOST = 24 };
+
+static void name(lml_json_writer *w, const char *text)
+{
+    lml_json_put_name(w, lml_span_of(text));
+}
+
+/* ---- sheets ------------------------------------------------------------------------------------ */
+
+/* The value in the unit that the house wants for its kind on this page: "mass_bench" before "mass". */
+static lml_value for_house(const lml_run *run, const lml_value *v, const char *page)
+{
+    lml_value out = *v;
+    const lml_json *units = lml_json_member(lml_engine_house(run->engine), "units");
+    size_t best = 0;
+    for (const lml_json *u = lml_json_first(units); u; u = lml_json_next(u)) {
+        lml_span kind = lml_json_name(u);
+        size_t page_length = strlen(page);
+        bool ours = kind.length > page_length + 1 &&
+                    memcmp(kind.at + kind.length - page_length, page, page_length) == 0 &&
+                    kind.at[kind.length - page_length - 1] == '_';
+        if (ours)
+            kind.length -= page_length + 1;
+        lml_wanted wanted = lml_wanted_by_name(kind);
+        size_t rank = ours ? 2 : 1;
+        lml_value other;
+        if (wanted < LML_WANT_NUMBER && rank > best && lml_wanted_check(wanted, v, NULL) == LML_OK &&
+            lml_value_as(v, lml_json_text(u), &other, NULL) == LML_OK) {
+            best = rank;
+            out = lml_unit_equal(other.unit, v->unit) ? *v : other;
+        }
+    }
+    return out;
+}
+
+/* Whether the result at index `at`, or for lists and records anything inside it, is this figure: the same
+ * amount of the same kind. */
+static bool holds_figure(lua_State *L, int at, const lml_value *v, int depth)
+{
+    const lml_value *r = lml_test(L, at, LML_CLASS_VALUE);
+    if (r)
+        return v->kind == r->kind && v->metal == r->metal &&
+               lml_dimension_equal(v->dimension, r->dimension) &&
+               v->exact == r->exact; /* the same eight bytes of amount */
+    bool found = false;
+    if (depth < DEPTH_MOST && lua_checkstack(L, 8) && lml_test_content(L, at)) {
+        int content = lua_gettop(L);
+        lua_pushnil(L);
+        while (!found && lua_next(L, content)) {
+            found = holds_figure(L, lua_gettop(L), v, depth + 1);
+            lua_pop(L, 1);
+        }
+        lua_settop(L, content - 1);
+    }
+    return found;
+}
+
+/* Whether the figure at index is one that the part withholds, by itself or inside a list. */
+static bool is_withheld_figure(lua_State *L, int part, int index)
+{
+    index = lua_absindex(L, index);
+    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    bool found = false;
+    lua_getfield(L, part, "withheld");
+    lua_getfield(L, part, "results");
+    int top = lua_gettop(L);
+    if (lua_istable(L, top)) {
+        lua_pushnil(L);
+        while (!found && lua_next(L, top - 1)) {
+            lua_pushvalue(L, -2);
+            lua_rawget(L, top);
+            found = lua_rawequal(L, -1, index) && !lua_isnil(L, -1) && !lua_isboolean(L, -1);
+            found = found || (v && holds_figure(L, lua_gettop(L), v, 0));
+            lua_pop(L, 2);
+        }
+    }
+    lua_settop(L, top - 2);
+    return found;
+}
+
+/* A figure on a page: the value at index, in `unit` when that is not empty, else as the house likes it. */
+static void put_figure(lua_State *L, lml_run *run, lml_json_writer *w, int index, const char *page,
+                       const char *unit)
+{
+    index = lua_absindex(L, index);
+    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    lml_value shown;
+    lml_json_open_record(w);
+    if (v) {
+        lml_error e;
+        if (!unit)
+            shown = for_house(run, v, page);
+        else if (lml_value_as(v, lml_span_of(unit), &shown, &e))
+            lml_raise_as_is(L, &e);
+    }
+    lml_put_datum(L, w, index, v ? &shown : NULL);
+    lml_json_close(w);
+}
+
+static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry, const char *page)
+{
+    lml_put_text_field(L, w, entry, "label");
+    lua_getfield(L, entry, "value");
+    if (is_withheld_figure(L, part, -1)) {
+        name(w, "withheld");
+        lml_json_put_yes_no(w, true);
+    } else {
+        lua_getfield(L, entry, "unit");
+        name(w, "value");
+        put_figure(L, run, w, -2, page, lua_tostring(L, -1));
+        lua_pop(L, 1);
+    }
+    const lml_value *v = lml_test(L, -1, LML_CLASS_VALUE);
+    lua_getfield(L, entry, "from");
+    if (lua_type(L, -1) == LUA_TSTRING)
+        lml_json_put_member(w, "origin", lua_tostring(L, -1));
+    else if (v && v->origin)
+        lml_json_put_member(w, "origin", lml_origin_name((lml_origin)v->origin));
+    lua_pop(L, 2);
+    lml_put_text_field(L, w, entry, "record");
+    lua_getfield(L, entry, "big");
+    if (lua_toboolean(L, -1)) {
+        name(w, "big");
+        lml_json_put_yes_no(w, true);
+    }
+    lua_pop(L, 1);
+}
+
+static void put_row(lua_State *L, lml_run *run, lml_json_writer *w, int part, int row, const char *page)
+{
+    row = lua_absindex(L, row);
+    lml_json_open_list(w);
+    lua_Integer n = (lua_Integer)lua_rawlen(L, row);
+    for (lua_Integer i = 1; i <= n; i++) {
+        lua_rawgeti(L, row, i);
+        if (lua_isboolean(L, -1) && !lua_toboolean(L, -1)) {
+            lml_json_put_null(w);
+        } else if (is_withheld_figure(L, part, -1)) {
+            lml_json_open_record(w);
+            name(w, "withheld");
+            lml_json_put_yes_no(w, true);
+            lml_json_close(w);
+        } else {
+            put_figure(L, run, w, -1, page, NULL);
+        }
+        lua_pop(L, 1);
+    }
+    lml_json_close(w);
+}
+
+static void put_grid(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry, const char *page)
+{
+    lua_getfield(L, entry, "columns");
+    name(w, "columns");
+    lml_json_open_list(w);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
+        lua_rawgeti(L, -1, i);
+        lml_push_text_of(L, -1);
+        lml_put_lua_text(L, w, -1);
+        lua_pop(L, 2);
+    }
+    lml_json_close(w);
+    lua_getfield(L, entry, "rows");
+    name(w, "rows");
+    lml_json_open_list(w);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
+        lua_rawgeti(L, -1, i);
+        put_row(L, run, w, part, -1, page);
+        lua_pop(L, 1);
+    }
+    lml_json_close(w);
+    if (lua_getfield(L, entry, "total") == LUA_TTABLE) {
+        name(w, "total");
+        put_row(L, run, w, part, -1, page);
+    }
+    lua_pop(L, 3);
+}
+
+/* The names that a remark withholds, as "recipe.name". */
+static void put_withholds(lua_State *L, lml_json_writer *w, int part, int entry)
+{
+    if (lua_getfield(L, entry, "withholds") == LUA_TTABLE) {
+        name(w, "withholds");
+        lml_json_open_list(w);
+        for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
+            lua_getfield(L, part, "recipe");
+            lua_rawgeti(L, -2, i);
+            lua_pushfstring(L, "%s.%s", lua_tostring(L, -2), lua_tostring(L, -1));
+            lml_put_lua_text(L, w, -1);
+            lua_pop(L, 3);
+        }
+        lml_json_close(w);
+    }
+    lua_pop(L, 1);
+}
+
+void lml_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
+{
+    static const char *const fields[] = {"level", "code", "text", "reason", "by"};
+    for (size_t i = 0; i < sizeof fields / sizeof fields[0]; i++)
+        lml_put_text_field(L, w, entry, fields[i]);
+    lua_getfield(L, entry, "lapsed");
+    if (lua_toboolean(L, -1)) {
+        name(w, "lapsed");
+        lml_json_put_yes_no(w, true);
+    }
+    lua_pop(L, 1);
+    put_withholds(L, w, part, entry);
+}
+
+static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part, const char *page);
+
+bool lml_page_has_entries(lua_State *L, int part, const char *page)
+{
+    luaL_checkstack(L, 8, "a sheet is nested too deep");
+    lua_getfield(L, part, "pages");
+    lua_getfield(L, -1, page);
+    bool any = false;
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1) && !any; i++) {
+        lua_rawgeti(L, -1, i);
+        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
+            any = lml_page_has_entries(L, lua_gettop(L), page);
+        else
+            any = true;
+        lua_pop(L, 2);
+    }
+    lua_pop(L, 2);
+    return any;
+}
+
+static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry, const char *page)
+{
+    lua_getfield(L, entry, "is");
+    const char *is = lua_tostring(L, -1);
+    int child = 0;
+    if (strcmp(is, "part") == 0) {
+        lua_getfield(L, entry, "part");
+        child = lua_gettop(L);
+        if (!lml_page_has_entries(L, child, page)) {
+            lua_pop(L, 2);
+            return;
+        }
+    }
+    lml_json_open_record(w);
+    lml_json_put_member(w, "is", is);
+    if (child) {
+        lml_put_text_field(L, w, child, "recipe");
+        lml_put_text_field(L, w, child, "title");
+        name(w, "entries");
+        put_entries(L, run, w, child, page);
+        lua_pop(L, 1);
+    } else if (strcmp(is, "line") == 0 || strcmp(is, "total") == 0) {
+        put_line(L, run, w, part, entry, page);
+    } else if (strcmp(is, "grid") == 0) {
+        put_grid(L, run, w, part, entry, page);
+    } else if (strcmp(is, "remark") == 0) {
+        lml_put_remark(L, w, part, entry);
+    } else {
+        lml_put_text_field(L, w, entry, "label");
+        lml_put_text_field(L, w, entry, "text");
+        lml_put_text_field(L, w, entry, "record");
+    }
+    lml_json_close(w);
+    lua_pop(L, 1);
+}
+
+static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part, const char *page)
+{
+    luaL_checkstack(L, 12, "a sheet is nested too deep");
+    lua_getfield(L, part, "pages");
+    lua_getfield(L, -1, page);
+    int entries = lua_gettop(L);
+    lml_json_open_list(w);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++) {
+        lua_rawgeti(L, entries, i);
+        put_entry(L, run, w, part, lua_gettop(L), page);
+        lua_pop(L, 1);
+    }
+    lml_json_close(w);
+    lua_pop(L, 2);
+}
+
+void lml_put_page(lua_State *L, lml_json_writer *w, int part, const char *page)
+{
+    put_entries(L, lml_run_of(L), w, part, page);
+}

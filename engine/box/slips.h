@@ -1,0 +1,23 @@
+/* Slips that can be seen in a recipe's text before it is worked.
+ *
+ * A value with a unit is never equal to a bare number, and Lua says so without a word: `job.wax == 0` is
+ * false for every wax. The check sees such a comparison, by == or ~=, when one side is a number as it is
+ * written (0, -1.5) and the other is
+ *
+ *   - a member of the asks or allowances, through records too (job.wax, house.kiln.power), by the names that
+ *     `work` gives its arguments,
+ *   - a local that is set from such a member once and nowhere else (local wax = job.wax), or
+ *   - a text in Q (Q "2 g").
+ *
+ * It does not follow calls, sums, lists or what `use` gives: there the comparison is simply false.
+ */
+#ifndef LML_BOX_SLIPS_H
+#define LML_BOX_SLIPS_H
+
+#include "box/recipe.h"
+
+/* `source` must be Lua that compiles. LML_BAD_RECIPE with "shown:line: ". */
+lml_status lml_slips_check(lml_span source, const char *shown, const lml_recipe *recipe,
+                           lml_error *err);
+
+#endif
