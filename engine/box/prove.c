@@ -278,7 +278,11 @@ static int one_proof(lua_State *L)
         lua_pop(L, 1);
         lua_newtable(L);
     }
-    lml_work_recipe(L, r->name, -1, 0);
+    int given = lua_gettop(L);
+    if (push_table(L, proof, "house"))
+        lml_run_proof_house(L, -1);
+    lua_settop(L, given);
+    lml_work_recipe(L, r->name, given, 0);
     int part = lua_gettop(L);
     check_stops(L, proof, part, v);
     if (push_table(L, proof, "expect"))
