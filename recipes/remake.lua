@@ -46,7 +46,7 @@ end
 -- Where the law has no tolerance the mark's own recipe has said it.
 local function check_promise(job, house, mark, average, spread, sheet)
   local promise, limit = testing.claim(job.mark), read(mark, "limit_whole")
-  if house.lean_on_tolerance or not promise or not limit or limit >= promise then return nil end
+  if house.lean_on_tolerance or not promise or not limit or limit >= promise or spread:is_zero() then return nil end
   local short = craft.normal((promise - average):number "Δ‰" / spread:number "Δ‰"):as "%":nearest "0.1 %"
   sheet.bench:line("Chance that the whole lies below " .. job.mark, short)
   if short > house.chance_limit then
