@@ -1,8 +1,9 @@
 -- The end of a job: the signed quote with what was signed since, the metal's price where it moved, the tax, the deposit off;
 -- the client's metal settled as they chose; and what the refiner paid held against what was expected.
 
+local invoice = require "invoice"
 local pricing = require "pricing"
-local quoting = require "quoting"
+local quote_asks = require "quote_asks"
 local weighings = require "weighings"
 
 local MONEY = { "price", "balance" }
@@ -45,9 +46,11 @@ local function metal_clause(job, house, metal)
                   bought = job.bought and "was bought" or "stands" }
   local late = now.at > (job.signed or quoted.at) + house.stands
   if job.metal_change then
-    return job.metal_change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: by the house's own rule", words)
+    return job.metal_change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: by the house's own rule",
+      words)
   elseif pricing.within(house.band, quoted.price, now.price) and not late then
-    return nil, text.fill("The metal {bought} at {now} ({at}), within the band of the quote at {was}: the price holds.", words)
+    return nil, text.fill("The metal {bought} at {now} ({at}), within the band of the quote at {was}: the price holds.",
+      words)
   end
   return pricing.clause(job.exposure, quoted.price, now.price, house.premium),
          text.fill("The metal {bought} at {now} ({at}), quoted at {was}: the difference on {open} that was to be bought", words)
@@ -88,7 +91,8 @@ end
 
 local function metal_words(job, due, s)
   if not due then return { "No metal of yours was weighed in." } end
-  if s.charge then return { text.fill("Your piece holds {over} more than you brought: it is on the invoice.", { over = -due }) } end
+  if s.charge then return { text.fill("Your piece holds {over} more than you brought: it is on the invoice.",
+    { over = -due }) } end
   local words = { text.fill("Of your metal {due} fine is left.", { due = due }) }
   if job.surplus == "returned" then
     table.insert(words, job.return_fineness and text.fill("Handed back as {mass} of metal at {f}.", {
@@ -96,7 +100,8 @@ local function metal_words(job, due, s)
   elseif job.surplus == "credited" then
     table.insert(words, text.fill("It becomes the studio's, and {credit} is taken off above.", { credit = s.credit }))
   elseif job.surplus == "bought" then
-    table.insert(words, text.fill("The studio buys it for {sum}: a purchase of its own, with its own receipt.", { sum = s.purchase }))
+    table.insert(words, text.fill("The studio buys it for {sum}: a purchase of its own, with its own receipt.",
+      { sum = s.purchase }))
   end
   return words
 end
@@ -111,7 +116,8 @@ local function check_refiner(job, house, sheet)
     local expected = r.expected * house.refiner.yield
     local short = expected - r.found
     local reckoned = (r.price * r.found * house.refiner.payable - house.refiner.fee):rounded "half up"
-    local words = { lot = r.lot, found = r.found, expected = expected:nearest "0.001 g", short = short:nearest "0.001 g",
+    local words = { lot = r.lot, found = r.found, expected = expected:nearest "0.001 g",
+      short = short:nearest "0.001 g",
                     paid = r.paid, reckoned = reckoned }
     if short > 2 * r.expected:deviation() then
       sheet:confirm("short-metal-" .. i, text.fill("{lot}: the refiner found {found} where {expected} was expected, {short} less than weighings and assays explain. Ask for the sample", words), { "settled" })
@@ -134,7 +140,8 @@ local function client_page(page, job, t, out, sentence, words)
   page:total("Subtotal", t.subtotal)
   if not t.credit:is_zero() then page:line("Credit for your metal", -t.credit) end
   for _, d in ipairs(t.due) do
-    page:line(text.fill("{name} {rate} on {base} ({place})", { name = d.name, rate = d.rate, base = t.base, place = t.place }), d.amount)
+    page:line(text.fill("{name} {rate} on {base} ({place})",
+      { name = d.name, rate = d.rate, base = t.base, place = t.place }), d.amount)
   end
   if not t.rounded_by:is_zero() then page:line("Rounding", t.rounded_by) end
   page:total("Total", t.price)
@@ -151,11 +158,13 @@ end
 local function ring(more)
   local given = {
     date = "2026-12-01", client_metal = "credited", quoted_credit = "1059.29 EUR", deposit_paid = "407.50 EUR",
-    quoted_lines = { { label = "Fine metal", amount = "839.88 EUR" }, { label = "Metal it is alloyed with", amount = "3.48 EUR" },
+    quoted_lines = { { label = "Fine metal", amount = "839.88 EUR" },
+      { label = "Metal it is alloyed with", amount = "3.48 EUR" },
                      { label = "Making", amount = "729.06 EUR" }, { label = "Stones", amount = "159.30 EUR" } },
     quoted = { price = "90 EUR/g", at = "2026-11-24T09:00" }, exposure = "-3.989 g Au", premium = "6 %",
     prices = { Au = { price = "90 EUR/g", at = "2026-11-30T09:00", from = "worked example" } }, credit_share = "90 %",
-    refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" }, place = "worked example", tax_rate = "8 %", tax_law = "worked example",
+    refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" }, place = "worked example", tax_rate = "8 %",
+      tax_law = "worked example",
     tax_base = "full subtotal", rounding = { rule = "up", step = "5 EUR" } }
   for name, value in pairs(more) do given[name] = value or nil end
   return given
@@ -166,16 +175,21 @@ local function links(more)
   local given = ring {
     client_metal = "worked", quoted_credit = false, deposit_paid = false, exposure = false, rounding = false,
     quoted_lines = { { label = "Making", amount = "977.42 EUR" }, { label = "Stones", amount = "117.60 EUR" } },
-    record = { { at = "2026-11-24", what = "two rings", mass = "23.4948 g", fineness = "560.743 ‰ Au", owner = "client", way = "in" },
-               { at = "2026-11-26", what = "links", mass = "12.30 g", fineness = "585.9187 ‰ Au", owner = "client", way = "piece" },
-               { at = "2026-11-26", what = "worked away", mass = "1 g", fineness = "577 ‰ Au", owner = "client", way = "kept" },
-               { at = "2026-11-26", what = "button", mass = "9.188 g", fineness = "586.6 ‰ Au", owner = "client", way = "here" } } }
+    record = { { at = "2026-11-24", what = "two rings", mass = "23.4948 g", fineness = "560.743 ‰ Au", owner = "client",
+      way = "in" },
+               { at = "2026-11-26", what = "links", mass = "12.30 g", fineness = "585.9187 ‰ Au", owner = "client",
+                 way = "piece" },
+               { at = "2026-11-26", what = "worked away", mass = "1 g", fineness = "577 ‰ Au", owner = "client",
+                 way = "kept" },
+               { at = "2026-11-26", what = "button", mass = "9.188 g", fineness = "586.6 ‰ Au", owner = "client",
+                 way = "here" } } }
   for name, value in pairs(more) do given[name] = value or nil end
   return given
 end
 
 local function settled(found, paid)
-  return ring { settlements = { { lot = "filings", expected = "10 g Au ± 0.2 g Au", found = found, price = "90 EUR/g", paid = paid } } }
+  return ring { settlements = { { lot = "filings", expected = "10 g Au ± 0.2 g Au", found = found, price = "90 EUR/g",
+    paid = paid } } }
 end
 
 return recipe {
@@ -191,7 +205,8 @@ return recipe {
     piece        = ask.text { "What was made", default = "The piece", source = "no name was given" },
     quoted_lines = ask.list { "The lines of the signed quote", of = quote_line },
     quoted_credit = ask.money { "The credit that the quote gave for the client's metal", optional = true },
-    client_metal = ask.choice { "What became of the client's metal in the piece", options = { "credited", "worked" }, optional = true },
+    client_metal = ask.choice { "What became of the client's metal in the piece", options = { "credited", "worked" },
+      optional = true },
     variations   = ask.list { "What changed since, signed", of = variation, default = {}, source = "nothing changed" },
     signed       = ask.moment { "When the quote was signed; it stood from then", optional = true },
     quoted       = ask.record { "The metal's price in the quote", optional = true, fields = {
@@ -199,21 +214,28 @@ return recipe {
     exposure     = ask.fine_mass { "Fine metal that was still to be bought: exposure of the quote", optional = true },
     bought       = ask.record { "When that metal was bought", optional = true, fields = {
       price = ask.price { "At which price" }, at = ask.moment { "When" } } },
-    metal_change = ask.money { "What the moved price changes by a rule of the house's own, in place of the clause", optional = true },
+    metal_change = ask.money { "What the moved price changes by a rule of the house's own, in place of the clause",
+      optional = true },
     deposit_paid = ask.money { "Deposit that was paid", optional = true },
     client       = ask.owner { "Whose account it is, as the record has it", default = "client", source = "one client" },
-    surplus      = ask.choice { "What becomes of metal that is over", options = { "returned", "credited", "bought" }, optional = true },
+    surplus      = ask.choice { "What becomes of metal that is over", options = { "returned", "credited", "bought" },
+      optional = true },
     return_fineness = ask.fineness { "Fineness of the metal that is handed back", optional = true },
     record       = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "nothing was weighed" },
-    complete     = ask.yes_no { "Everything that is left has been weighed", default = true, source = "an account is drawn when the job is done" },
-    agreed       = ask.by_name { "Opening that both sides agreed on, by owner", of = ask.fine_mass { "Fine metal" }, default = {}, source = "else the record's own" },
-    shares       = ask.by_name { "Lots that several own: the share of each", of = ask.by_name { "Shares by owner", of = ask.ratio { "A share" } }, default = {}, source = "most lots have one owner" },
-    split        = ask.choice { "What holds when shares and pieces disagree", options = { "by the pieces", "by the share" }, optional = true },
+    complete     = ask.yes_no { "Everything that is left has been weighed", default = true,
+      source = "an account is drawn when the job is done" },
+    agreed       = ask.by_name { "Opening that both sides agreed on, by owner", of = ask.fine_mass { "Fine metal" },
+      default = {}, source = "else the record's own" },
+    shares       = ask.by_name { "Lots that several own: the share of each",
+      of = ask.by_name { "Shares by owner", of = ask.ratio { "A share" } }, default = {},
+      source = "most lots have one owner" },
+    split        = ask.choice { "What holds when shares and pieces disagree",
+      options = { "by the pieces", "by the share" }, optional = true },
     settlements  = ask.list { "What refiners settled", of = settlement, default = {}, source = "nothing was sent" },
     metal        = ask.text { "The metal that is accounted for", default = "Au", source = "the studio works gold" },
     tax_place    = ask.text { "Where the tax is due, when not where the studio is", optional = true },
   },
-  allowances = quoting.invoice_allowances(),
+  allowances = quote_asks.invoice_allowances(),
   gives = {
     lines      = give.list { "The lines that make the subtotal", of = give.record { "A line", fields = {
       label = give.text "What it is for", amount = give.money "Amount" } } },
@@ -229,7 +251,8 @@ return recipe {
     returned   = give.fine_mass { "Of this handed back, fine", optional = true },
     purchase   = give.money "Paid for metal in a purchase of its own",
     settled    = give.list { "Settlements of refiners", of = give.record { "One", fields = {
-      lot = give.text "Lot", short = give.fine_mass "Found less than expected", reckoned = give.money "By the refiner's terms", paid = give.money "Paid" } } },
+      lot = give.text "Lot", short = give.fine_mass "Found less than expected",
+        reckoned = give.money "By the refiner's terms", paid = give.money "Paid" } } },
   },
 
   work = function(job, house, sheet)
@@ -245,7 +268,7 @@ return recipe {
     if s.charge then table.insert(lines, pricing.line("Metal of the studio's in your piece", s.charge)) end
 
     local q = { job = job, house = house, sheet = sheet, nothing = nothing, worked = job.client_metal == "worked" }
-    local t = quoting.totals(q, lines, (job.quoted_credit or nothing) + s.credit)
+    local t = invoice.totals(q, lines, (job.quoted_credit or nothing) + s.credit)
     if not t then return {} end
     local out = {
       lines = t.lines, subtotal = t.subtotal, credit = t.credit, taxed = t.base, tax = t.tax, rounded_by = t.rounded_by,
@@ -260,37 +283,51 @@ return recipe {
 
   proofs = {
     { "nothing changed: the quote is the invoice", given = ring {},
-      expect = { subtotal = "1731.72 EUR", tax = "138.54 EUR", price = "815 EUR", balance = "407.50 EUR", moved = "0 EUR" },
+      expect = { subtotal = "1731.72 EUR", tax = "138.54 EUR", price = "815 EUR", balance = "407.50 EUR",
+        moved = "0 EUR" },
       source = "worked example of our own" },
     { "traded in: tax on the net", given = ring { tax_base = "net of credit", rounding = false },
       expect = { tax = "53.79 EUR", price = "726.22 EUR" }, source = "worked example of our own" },
-    { "a signed engraving", given = ring { variations = { { what = "Engraving", amount = "40 EUR", signed = "T.M., 26 November" } }, rounding = false },
-      expect = { subtotal = "1771.72 EUR", tax = "141.74 EUR", price = "854.17 EUR" }, source = "1731.72 + 40; 8 % of that; less 1059.29" },
-    { "an engraving that nobody signed", given = ring { variations = { { what = "Engraving", amount = "40 EUR" } } }, stops = { "unsigned-1" },
+    { "a signed engraving", given = ring { variations = { { what = "Engraving", amount = "40 EUR",
+      signed = "T.M., 26 November" } }, rounding = false },
+      expect = { subtotal = "1771.72 EUR", tax = "141.74 EUR", price = "854.17 EUR" },
+        source = "1731.72 + 40; 8 % of that; less 1059.29" },
+    { "an engraving that nobody signed", given = ring { variations = { { what = "Engraving", amount = "40 EUR" } } },
+      stops = { "unsigned-1" },
       source = "what is not signed is not charged" },
     { "gold rose from 90.0 to 93.1 on 8.2 g to be bought", given = ring { exposure = "8.2 g Au", rounding = false,
         prices = { Au = { price = "93.1 EUR/g", at = "2026-11-28T09:00", from = "worked example" } } },
       expect = { moved = "26.95 EUR", subtotal = "1758.67 EUR" }, source = "worked example of our own" },
-    { "it rose after the metal was bought, which no longer matters", given = ring { exposure = "8.2 g Au", bought = { price = "90.5 EUR/g", at = "2026-11-25" },
+    { "it rose after the metal was bought, which no longer matters",
+      given = ring { exposure = "8.2 g Au", bought = { price = "90.5 EUR/g", at = "2026-11-25" },
         prices = { Au = { price = "99 EUR/g", at = "2026-11-28T09:00", from = "worked example" } } },
       expect = { moved = "0 EUR", price = "815 EUR" }, source = "90.5 is within 3 % of 90" },
     { "within the band, but long after the quote had run out", given = ring { exposure = "10 g Au", rounding = false,
         prices = { Au = { price = "91 EUR/g", at = "2026-12-20T09:00", from = "worked example" } } },
       expect = { moved = "10.60 EUR" }, source = "10 g at 1 EUR/g and 6 % premium" },
 
-    { "own metal: tax on the work and what was added alone; the rest is handed back", given = links { tax_base = "work and added material", surplus = "returned" },
+    { "own metal: tax on the work and what was added alone; the rest is handed back",
+      given = links { tax_base = "work and added material", surplus = "returned" },
       expect = { taxed = "1095.02 EUR", tax = "87.60 EUR", price = "1182.62 EUR" }, source = "8 % of 1095.02" },
-    { "what is owed is the metal account's own figure", given = links { tax_base = "work and added material", surplus = "returned" },
-      expect = { due = "5.389 g Au", returned = "5.389 g Au" }, source = "13.17454 in, 7.20680 in the links, 0.57700 worked away, 0.00106 lost" },
-    { "the same, the rest credited: the work is taxed in full all the same", given = links { tax_base = "work and added material", surplus = "credited" },
+    { "what is owed is the metal account's own figure", given = links { tax_base = "work and added material",
+      surplus = "returned" },
+      expect = { due = "5.389 g Au", returned = "5.389 g Au" },
+        source = "13.17454 in, 7.20680 in the links, 0.57700 worked away, 0.00106 lost" },
+    { "the same, the rest credited: the work is taxed in full all the same",
+      given = links { tax_base = "work and added material", surplus = "credited" },
       expect = { credit = "436.50 EUR", taxed = "1095.02 EUR" }, source = "90 % of 5.389 g at 90, rounded down" },
-    { "the same, the rest bought: a purchase of its own", given = links { tax_base = "work and added material", surplus = "bought" },
+    { "the same, the rest bought: a purchase of its own",
+      given = links { tax_base = "work and added material", surplus = "bought" },
       expect = { purchase = "436.50 EUR", price = "1182.62 EUR" }, source = "90 % of 5.389 g at 90, rounded down" },
-    { "nobody says what becomes of the rest", given = links { tax_base = "work and added material" }, stops = { "surplus" }, source = "asked, never assumed" },
+    { "nobody says what becomes of the rest", given = links { tax_base = "work and added material" },
+      stops = { "surplus" }, source = "asked, never assumed" },
 
-    { "a refiner who pays by the terms", given = settled("9.85 g Au", "814.91 EUR"), expect = { settled = { { reckoned = Q "814.91 EUR" } } },
+    { "a refiner who pays by the terms", given = settled("9.85 g Au", "814.91 EUR"),
+      expect = { settled = { { reckoned = Q "814.91 EUR" } } },
       source = "9.85 g at 90 EUR/g, 97 % of it, less 45" },
-    { "a refiner who finds too little", given = settled("9.40 g Au", "775.62 EUR"), stops = { "short-metal-1" }, source = "9.9 less 9.4 is more than twice 0.2" },
-    { "a refiner who pays too little", given = settled("9.85 g Au", "800 EUR"), stops = { "short-paid-1" }, source = "800 is less than 814.91" },
+    { "a refiner who finds too little", given = settled("9.40 g Au", "775.62 EUR"), stops = { "short-metal-1" },
+      source = "9.9 less 9.4 is more than twice 0.2" },
+    { "a refiner who pays too little", given = settled("9.85 g Au", "800 EUR"), stops = { "short-paid-1" },
+      source = "800 is less than 814.91" },
   },
 }

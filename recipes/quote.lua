@@ -28,20 +28,25 @@ local ring = {
   hours = { wax = "2.5 h", cast = "1.25 h", finish = "2 h", setting = "0.75 h" }, consumables = "6 EUR",
   flask = { cost = "14.50 EUR", pieces = { { mass = "10.84 g", own = true }, { mass = "6.30 g" } } },
   stones = { { kind = "sapphire", cost = "118 EUR" } },
-  prices = gold "90 EUR/g", rates = { bench = "65 EUR/h", setting = "80 EUR/h" }, overhead = "18 EUR/h", premium = "6 %",
-  alloy_price = "1.20 EUR/g", markup = "25 %", stone_markup = "35 %", stone_risk = { sapphire = "0.3 %" }, credit_share = "92 %",
+  prices = gold "90 EUR/g", rates = { bench = "65 EUR/h", setting = "80 EUR/h" }, overhead = "18 EUR/h",
+    premium = "6 %",
+  alloy_price = "1.20 EUR/g", markup = "25 %", stone_markup = "35 %", stone_risk = { sapphire = "0.3 %" },
+    credit_share = "92 %",
   refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" }, place = "worked example", tax_rate = "8 %",
-  tax_law = "worked example", tax_base = "full subtotal", rounding = { rule = "up", step = "5 EUR" }, deposit_share = "50 %" }
+  tax_law = "worked example", tax_base = "full subtotal", rounding = { rule = "up", step = "5 EUR" },
+    deposit_share = "50 %" }
 
 -- A job of one amount and nothing else, for tax and rounding: the least that a job costs.
 local function amount_of(price, more)
   local code = price:split(" ")[2]
   return merged({
     date = "2026-11-24", finished = "0 g", fineness = "750 ‰ Au", minimum = price, prices = gold("90 " .. code .. "/g"),
-    rates = { bench = "60 " .. code .. "/h" }, overhead = "20 " .. code .. "/h", premium = "0 %", markup = "0 %" }, more)
+    rates = { bench = "60 " .. code .. "/h" }, overhead = "20 " .. code .. "/h", premium = "0 %", markup = "0 %" },
+      more)
 end
 
-local function gold_on(day, code) return { Au = { price = "90 " .. code .. "/g", at = day .. "T09:00", from = "worked example" } } end
+local function gold_on(day, code) return { Au = { price = "90 " .. code .. "/g", at = day .. "T09:00",
+  from = "worked example" } } end
 
 -- Work of one cost, to see what the profit makes of it.
 local function work_of(cost, more)
@@ -52,14 +57,18 @@ end
 -- Tax first, to the cent; then the cash total alone to 5 cents.
 local CASH = "Government of Canada, Budget 2012, Rounding: 1, 2, 6 and 7 down, 3, 4, 8 and 9 up"
 local function cash_of(price)
-  return amount_of(price, { place = "CA-AB", tax_rate = "0 %", tax_law = "worked without tax", rounding = { rule = "half up", step = "0.05 CAD" } })
+  return amount_of(price, { place = "CA-AB", tax_rate = "0 %", tax_law = "worked without tax",
+    rounding = { rule = "half up", step = "0.05 CAD" } })
 end
 
 -- 8.2 g of fine gold to buy, quoted at 90 EUR/g and looked at again at another price.
 local function moved(now)
-  return { date = "2026-11-24", finished = "8.2 g", fineness = "1000 ‰ Au", wastage = "0 %", premium = "6 %", markup = "0 %",
-    quoted = { price = "90 EUR/g", at = "2026-11-24T09:00" }, prices = { Au = { price = now, at = "2026-11-26T09:00", from = "worked example" } },
-    rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", place = "worked example", tax_rate = "0 %", tax_law = "worked without tax" }
+  return {
+    date = "2026-11-24", finished = "8.2 g", fineness = "1000 ‰ Au", wastage = "0 %", premium = "6 %", markup = "0 %",
+    quoted = { price = "90 EUR/g", at = "2026-11-24T09:00" },
+    prices = { Au = { price = now, at = "2026-11-26T09:00", from = "worked example" } },
+    rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", place = "worked example", tax_rate = "0 %",
+    tax_law = "worked without tax" }
 end
 
 return recipe {
@@ -72,9 +81,12 @@ return recipe {
 
   asks = quoting.asks,
   allowances = quoting.allowances {
-    markup       = ask.ratio { "Profit on the work, counted on its cost", from = "0 %", to = "1000 %", optional = true },
-    margin       = ask.ratio { "Profit on the work, counted on its price", from = "0 %", to = "100 %", optional = true },
-    metal_markup = ask.ratio { "Markup on the metal", from = "0 %", to = "500 %", default = "0 %", source = "metal at cost" },
+    markup       = ask.ratio { "Profit on the work, counted on its cost", from = "0 %", to = "1000 %",
+      optional = true },
+    margin       = ask.ratio { "Profit on the work, counted on its price", from = "0 %", to = "100 %",
+      optional = true },
+    metal_markup = ask.ratio { "Markup on the metal", from = "0 %", to = "500 %", default = "0 %",
+      source = "metal at cost" },
   },
   gives = quoting.gives,
 
@@ -101,57 +113,80 @@ return recipe {
 
   proofs = {
     { "a ring, the client's gold credited, tax on the full subtotal", given = ring,
-      expect = { subtotal = "1731.72 EUR", credit = "1059.29 EUR", tax = "138.54 EUR", rounded_by = "4.03 EUR", price = "815 EUR",
+      expect = { subtotal = "1731.72 EUR", credit = "1059.29 EUR", tax = "138.54 EUR", rounded_by = "4.03 EUR",
+        price = "815 EUR",
                  deposit = "407.50 EUR", cost = "1544.61 EUR", need = "8.804 g Au", exposure = "-3.989 g Au" },
       source = "worked example of our own" },
-    { "the same, traded in: tax on the net", given = merged(ring, { tax_base = "net of credit", rounding = { rule = "up", step = "0.01 EUR" } }),
+    { "the same, traded in: tax on the net", given = merged(ring,
+      { tax_base = "net of credit", rounding = { rule = "up", step = "0.01 EUR" } }),
       expect = { tax = "53.79 EUR", price = "726.22 EUR" }, source = "worked example of our own" },
     { "metal and work at 40 %", given = {
-        date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %", risk = "0 %",
-        hours = { bench = "4 h" }, consumables = "12 EUR", prices = gold "90 EUR/g", rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h",
-        markup = "40 %", metal_markup = "40 %", place = "worked example", tax_rate = "0 %", tax_law = "worked without tax" },
+        date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %",
+          risk = "0 %",
+        hours = { bench = "4 h" }, consumables = "12 EUR", prices = gold "90 EUR/g", rates = { bench = "65 EUR/h" },
+          overhead = "18 EUR/h",
+        markup = "40 %", metal_markup = "40 %", place = "worked example", tax_rate = "0 %",
+          tax_law = "worked without tax" },
       expect = { price = "1023.06 EUR", cost = "730.76 EUR" }, source = "worked example of our own" },
-    { "a margin is on the price: 60 % on a cost of 120", given = work_of("120 USD", { markup = false, margin = "60 %" }),
-      expect = { price = "300 USD", margin_made = "60 %" }, source = "margin g is a markup of g / (1 - g): definition" },
+    { "a margin is on the price: 60 % on a cost of 120",
+      given = work_of("120 USD", { markup = false, margin = "60 %" }),
+      expect = { price = "300 USD", margin_made = "60 %" },
+        source = "margin g is a markup of g / (1 - g): definition" },
     { "a markup of 150 % on a cost of 120 is the same price", given = work_of("120 USD", { markup = "150 %" }),
-      expect = { price = "300 USD", margin_made = "60 %" }, source = "markup u is a margin of u / (1 + u): definition" },
+      expect = { price = "300 USD", margin_made = "60 %" },
+        source = "markup u is a margin of u / (1 + u): definition" },
     { "a markup of 50 % is a margin of a third", given = work_of("120 USD", { markup = "50 %" }),
       expect = { price = "180 USD", margin_made = "33.333 %" }, within = "0.05 %", source = "u / (1 + u): definition" },
-    { "a margin of 100 %", given = work_of("120 USD", { markup = false, margin = "100 %" }), stops = { "profit" }, source = "nothing is left for the cost" },
-    { "a markup and a margin together", given = work_of("120 USD", { margin = "20 %" }), stops = { "profit" }, source = "one of the two, never both" },
+    { "a margin of 100 %", given = work_of("120 USD", { markup = false, margin = "100 %" }), stops = { "profit" },
+      source = "nothing is left for the cost" },
+    { "a markup and a margin together", given = work_of("120 USD", { margin = "20 %" }), stops = { "profit" },
+      source = "one of the two, never both" },
 
-    { "10 g of 585 at 2000 USD/ozt", given = amount_of("0 USD", { finished = "10 g", wastage = "0 %", fineness = "585 ‰ Au",
+    { "10 g of 585 at 2000 USD/ozt", given = amount_of("0 USD",
+      { finished = "10 g", wastage = "0 %", fineness = "585 ‰ Au",
         prices = gold "2000 USD/ozt", place = "US-RI", tax_rate = "0 %", tax_law = "worked without tax" }),
       expect = { subtotal = "376.16 USD" }, source = "1 ozt = 31.1034768 g: NIST SP 811" },
-    { "10 g of 14 kt, which is not 585, at 2000 USD/ozt", given = amount_of("0 USD", { finished = "10 g", wastage = "0 %", fineness = "14 kt",
+    { "10 g of 14 kt, which is not 585, at 2000 USD/ozt",
+      given = amount_of("0 USD", { finished = "10 g", wastage = "0 %", fineness = "14 kt",
         prices = gold "2000 USD/ozt", place = "US-RI", tax_rate = "0 %", tax_law = "worked without tax" }),
       expect = { subtotal = "375.09 USD" }, source = "1 ozt = 31.1034768 g: NIST SP 811" },
 
-    { "Ontario, one harmonised rate", given = amount_of("31.95 CAD", { place = "CA-ON" }), expect = { tax = "4.15 CAD", price = "36.10 CAD" },
+    { "Ontario, one harmonised rate", given = amount_of("31.95 CAD", { place = "CA-ON" }),
+      expect = { tax = "4.15 CAD", price = "36.10 CAD" },
       source = "Canada Revenue Agency, GST/HST Interpretation 125136 of 28 November 2011; Excise Tax Act s. 165.2(1)" },
-    { "Ontario, the two rates apart", given = amount_of("31.95 CAD", { place = "CA-ON", tax_apart = true }), expect = { tax = "4.16 CAD" },
+    { "Ontario, the two rates apart", given = amount_of("31.95 CAD", { place = "CA-ON", tax_apart = true }),
+      expect = { tax = "4.16 CAD" },
       source = "Canada Revenue Agency, GST/HST Interpretation 125136 of 28 November 2011" },
     { "Canada: half a cent goes up", given = amount_of("0.30 CAD", { place = "CA-AB" }), expect = { tax = "0.02 CAD" },
       source = "Excise Tax Act s. 165.2(2): a fraction equal to or greater than half a cent is one cent" },
     { "Australia: half a cent goes up", given = amount_of("0.15 AUD", { place = "AU" }), expect = { tax = "0.02 AUD" },
       source = "A New Tax System (Goods and Services Tax) Act 1999 s. 9-90: rounding 0.5 cents upwards" },
-    { "New Zealand: half a cent goes down", given = amount_of("0.70 NZD", { place = "NZ" }), expect = { tax = "0.10 NZD" },
+    { "New Zealand: half a cent goes down", given = amount_of("0.70 NZD", { place = "NZ" }),
+      expect = { tax = "0.10 NZD" },
       source = "Goods and Services Tax Act 1985 s. 19O: half a cent or less may be disregarded" },
     { "New Zealand again", given = amount_of("1.50 NZD", { place = "NZ" }), expect = { tax = "0.22 NZD" },
       source = "Goods and Services Tax Act 1985 s. 19O" },
-    { "a streamlined state rounds up at the third decimal above four", given = amount_of("1.50 USD", { place = "US-RI", tax_rate = "7 %", tax_law = "R.I. Gen. Laws 44-18-18, from memory" }),
+    { "a streamlined state rounds up at the third decimal above four",
+      given = amount_of("1.50 USD", { place = "US-RI", tax_rate = "7 %",
+      tax_law = "R.I. Gen. Laws 44-18-18, from memory" }),
       expect = { tax = "0.11 USD" }, source = "R.I. Gen. Laws 44-18.1-25: carried to the third decimal, up when it is greater than four" },
-    { "United Kingdom, a trader's invoice may be rounded down", given = amount_of("10.04 GBP", { place = "GB", tax_rounding = "down", tax_sale = "invoice" }),
+    { "United Kingdom, a trader's invoice may be rounded down",
+      given = amount_of("10.04 GBP", { place = "GB", tax_rounding = "down", tax_sale = "invoice" }),
       expect = { tax = "2.00 GBP" }, source = "VAT Notice 700 para 17.5, HMRC VATREC12010" },
-    { "United Kingdom, over the counter it may not", given = amount_of("10.04 GBP", { place = "GB", tax_rounding = "down" }), stops = { "tax-rounding" },
+    { "United Kingdom, over the counter it may not", given = amount_of("10.04 GBP",
+      { place = "GB", tax_rounding = "down" }), stops = { "tax-rounding" },
       source = "HMRC VATREC12020: the concession to round down is not appropriate for retailers" },
-    { "Nova Scotia before its rate changed", given = amount_of("100 CAD", { place = "CA-NS", date = "2025-03-31", prices = gold_on("2025-03-31", "CAD") }),
+    { "Nova Scotia before its rate changed", given = amount_of("100 CAD",
+      { place = "CA-NS", date = "2025-03-31", prices = gold_on("2025-03-31", "CAD") }),
       expect = { tax = "15.00 CAD" }, source = "SOR/2010-117 before SOR/2025-77" },
-    { "and from that day on", given = amount_of("100 CAD", { place = "CA-NS", date = "2025-04-01", prices = gold_on("2025-04-01", "CAD") }),
+    { "and from that day on", given = amount_of("100 CAD",
+      { place = "CA-NS", date = "2025-04-01", prices = gold_on("2025-04-01", "CAD") }),
       expect = { tax = "14.00 CAD" }, source = "SOR/2010-117 as amended by SOR/2025-77: 9 % from 1 April 2025" },
-    { "a day before the table begins", given = amount_of("100 GBP", { place = "GB", date = "2008-11-30", prices = gold_on("2008-11-30", "GBP") }),
+    { "a day before the table begins", given = amount_of("100 GBP",
+      { place = "GB", date = "2008-11-30", prices = gold_on("2008-11-30", "GBP") }),
       stops = { "tax-unknown" }, source = "no rate is kept before 1 December 2008" },
-    { "a place without a table and no rate of the studio's own", given = amount_of("100 EUR", { place = "Sark" }), stops = { "tax-unknown" },
+    { "a place without a table and no rate of the studio's own", given = amount_of("100 EUR", { place = "Sark" }),
+      stops = { "tax-unknown" },
       source = "no rate is guessed" },
     { "cash in Canada, .02 goes down", given = cash_of "10.02 CAD", expect = { price = "10.00 CAD" }, source = CASH },
     { "cash in Canada, .03 goes up", given = cash_of "10.03 CAD", expect = { price = "10.05 CAD" }, source = CASH },
@@ -160,29 +195,46 @@ return recipe {
     { "cash in Canada, .05 stays", given = cash_of "10.05 CAD", expect = { price = "10.05 CAD" }, source = CASH },
 
     { "gold rose from 90.0 to 93.1 on 8.2 g still to be bought", given = moved "93.1 EUR/g",
-      expect = { exposure = "8.2 g Au", price = "782.28 EUR", price_today = "809.23 EUR" }, source = "worked example of our own" },
-    { "looked at again at its own price it does not move", given = moved "90 EUR/g", expect = { price = "782.28 EUR", price_today = "782.28 EUR" },
+      expect = { exposure = "8.2 g Au", price = "782.28 EUR", price_today = "809.23 EUR" },
+        source = "worked example of our own" },
+    { "looked at again at its own price it does not move", given = moved "90 EUR/g",
+      expect = { price = "782.28 EUR", price_today = "782.28 EUR" },
       source = "nothing moved, nothing changes" },
-    { "within the band it does not move either", given = moved "92.6 EUR/g", expect = { price_today = "782.28 EUR" }, source = "the band is the studio's promise" },
+    { "within the band it does not move either", given = moved "92.6 EUR/g", expect = { price_today = "782.28 EUR" },
+      source = "the band is the studio's promise" },
     { "the reserve and the average cost of such a promise, 7 trading days at 1.1 %",
       given = merged(moved "90 EUR/g", { stands = "9.8 d", gold_day = "1.1 %" }),
-      expect = { reserve = "37.45 EUR", promise = "9.08 EUR" }, within = "0.01 EUR", source = "worked example of our own" },
+      expect = { reserve = "37.45 EUR", promise = "9.08 EUR" }, within = "0.01 EUR",
+        source = "worked example of our own" },
 
-    { "a credit that no refiner would pay", given = merged(ring, { credit_share = "93 %" }), stops = { "credit" }, source = "worked example of our own" },
-    { "a job below its cost", given = work_of("120 USD", { markup = "0 %", rounding = { rule = "down", step = "50 USD" } }), stops = { "below-cost" },
+    { "a credit that no refiner would pay", given = merged(ring, { credit_share = "93 %" }), stops = { "credit" },
+      source = "worked example of our own" },
+    { "a job below its cost", given = work_of("120 USD",
+      { markup = "0 %", rounding = { rule = "down", step = "50 USD" } }), stops = { "below-cost" },
       source = "100 is less than 120" },
-    { "a margin below the house's", given = work_of("120 USD", { markup = "25 %", least_margin = "30 %" }), stops = { "margin" },
+    { "a margin below the house's", given = work_of("120 USD", { markup = "25 %", least_margin = "30 %" }),
+      stops = { "margin" },
       source = "25 % markup is 20 % margin" },
-    { "two currencies", given = merged(ring, { consumables = "6 USD" }), stops = { "currency" }, source = "no rate of exchange is guessed" },
-    { "a price below nothing", given = merged(ring, { consumables = "-6 EUR" }), stops = { "negative" }, source = "a cost is not below nothing" },
-    { "the client's gold is worth more than the job", given = merged(ring, { hours = {}, stones = {} }), stops = { "negative" }, source = "what is over is a purchase of its own" },
-    { "a deposit above the price", given = merged(ring, { deposit_agreed = "900 EUR" }), stops = { "deposit" }, source = "900 is more than 815" },
-    { "yesterday's price of gold", given = merged(ring, { date = "2026-11-25T10:00" }), stops = { "old-price" }, source = "25 h is more than 4 h" },
-    { "a price of gold that did not stand yet", given = merged(ring, { date = "2026-11-24T08:00" }), stops = { "price-later" }, source = "09:00 is after 08:00" },
-    { "nobody says what becomes of the client's gold", given = merged(ring, { client_metal = false }), stops = { "client-metal" }, source = "two bargains, two taxes" },
-    { "tax on the work alone, and the gold changes hands", given = merged(ring, { tax_base = "work and added material" }), stops = { "tax-base" },
+    { "two currencies", given = merged(ring, { consumables = "6 USD" }), stops = { "currency" },
+      source = "no rate of exchange is guessed" },
+    { "a price below nothing", given = merged(ring, { consumables = "-6 EUR" }), stops = { "negative" },
+      source = "a cost is not below nothing" },
+    { "the client's gold is worth more than the job", given = merged(ring, { hours = {}, stones = {} }),
+      stops = { "negative" }, source = "what is over is a purchase of its own" },
+    { "a deposit above the price", given = merged(ring, { deposit_agreed = "900 EUR" }), stops = { "deposit" },
+      source = "900 is more than 815" },
+    { "yesterday's price of gold", given = merged(ring, { date = "2026-11-25T10:00" }), stops = { "old-price" },
+      source = "25 h is more than 4 h" },
+    { "a price of gold that did not stand yet", given = merged(ring, { date = "2026-11-24T08:00" }),
+      stops = { "price-later" }, source = "09:00 is after 08:00" },
+    { "nobody says what becomes of the client's gold", given = merged(ring, { client_metal = false }),
+      stops = { "client-metal" }, source = "two bargains, two taxes" },
+    { "tax on the work alone, and the gold changes hands",
+      given = merged(ring, { tax_base = "work and added material" }), stops = { "tax-base" },
       source = "the two contradict each other" },
-    { "the price of nothing is nothing", given = amount_of("0 EUR", { place = "worked example", tax_rate = "8 %", tax_law = "worked example" }),
-      expect = { price = "0 EUR", cost = "0 EUR", tax = "0 EUR", exposure = "0 g Au" }, source = "nothing, doubled, taxed or shared, is nothing" },
+    { "the price of nothing is nothing", given = amount_of("0 EUR",
+      { place = "worked example", tax_rate = "8 %", tax_law = "worked example" }),
+      expect = { price = "0 EUR", cost = "0 EUR", tax = "0 EUR", exposure = "0 g Au" },
+        source = "nothing, doubled, taxed or shared, is nothing" },
   },
 }

@@ -14,7 +14,8 @@ return recipe {
   asks = quoting.asks,
   allowances = quoting.allowances {
     bench_rate  = ask.price { "An hour at the bench, all in", example = "80 EUR/h" },
-    gold_factor = ask.ratio { "The gold in the piece is charged at so much of its price", from = "100 %", to = "1000 %", example = "115 %" },
+    gold_factor = ask.ratio { "The gold in the piece is charged at so much of its price", from = "100 %", to = "1000 %",
+      example = "115 %" },
   },
   gives = quoting.gives,
 
@@ -34,7 +35,8 @@ return recipe {
         date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %",
         prices = { Au = { price = "90 EUR/g", at = "2026-11-24T09:00", from = "worked example" } },
         place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", risk = "0 %",
-        hours = { bench = "5.75 h" }, rates = { bench = "45 EUR/h" }, overhead = "12 EUR/h", bench_rate = "80 EUR/h", gold_factor = "115 %" },
+        hours = { bench = "5.75 h" }, rates = { bench = "45 EUR/h" }, overhead = "12 EUR/h", bench_rate = "80 EUR/h",
+          gold_factor = "115 %" },
       expect = { price = "841.45 EUR" }, source = "worked example of our own" },
   },
 }

@@ -33,8 +33,10 @@ return recipe {
 
   proofs = {
     { "cost of 10 sells at 20: half of the price is margin",
-      given = { date = "2026-11-24", finished = "0 g", fineness = "750 ‰ Au", hours = { bench = "1 h" }, rates = { bench = "10 AUD/h" },
-                overhead = "0 AUD/h", premium = "0 %", risk = "0 %", prices = { Au = { price = "140 AUD/g", at = "2026-11-24T09:00", from = "any" } },
+      given = { date = "2026-11-24", finished = "0 g", fineness = "750 ‰ Au", hours = { bench = "1 h" },
+        rates = { bench = "10 AUD/h" },
+                overhead = "0 AUD/h", premium = "0 %", risk = "0 %",
+                  prices = { Au = { price = "140 AUD/g", at = "2026-11-24T09:00", from = "any" } },
                 place = "AU", tax_rate = "0 %", tax_law = "worked without tax" },
       expect = { price = "20 AUD", cost = "10 AUD", margin_made = "50 %" },
       source = "Keystone markup, marketing dictionary, Monash University: cost 10, retail 20, 50 % of retail" },

@@ -32,8 +32,10 @@ return recipe {
       given = {
         date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "12 %", premium = "6 %",
         prices = { Au = { price = "90 EUR/g", at = "2026-11-24T09:00", from = "worked example" } },
-        place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", risk = "0 %", client_fine_low = "3.51 g Au",
-        rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", making_per_gram = "32 EUR/g", tax_base = "net of credit" },
+        place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", risk = "0 %",
+          client_fine_low = "3.51 g Au",
+        rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", making_per_gram = "32 EUR/g",
+          tax_base = "net of credit" },
       expect = { price = "257.20 EUR", exposure = "0.618 g Au" }, source = "worked example of our own" },
   },
 }

@@ -12,9 +12,12 @@ return recipe {
 
   asks = quoting.asks,
   allowances = quoting.allowances {
-    markup       = ask.ratio { "Profit on the work, counted on its cost", from = "0 %", to = "1000 %", optional = true },
-    margin       = ask.ratio { "Profit on the work, counted on its price", from = "0 %", to = "100 %", optional = true },
-    metal_markup = ask.ratio { "Markup on metal that is bought", from = "0 %", to = "500 %", default = "0 %", source = "metal at cost" },
+    markup       = ask.ratio { "Profit on the work, counted on its cost", from = "0 %", to = "1000 %",
+      optional = true },
+    margin       = ask.ratio { "Profit on the work, counted on its price", from = "0 %", to = "100 %",
+      optional = true },
+    metal_markup = ask.ratio { "Markup on metal that is bought", from = "0 %", to = "500 %", default = "0 %",
+      source = "metal at cost" },
   },
   gives = quoting.gives,
 
@@ -30,15 +33,19 @@ return recipe {
   proofs = {
     { "cuff links: 595 of labour and the stones, a little over five grams fine back",
       given = {
-        date = "2026-11-24T10:00", piece = "Cuff links", finished = "12.285 g", fineness = "586.65 ‰ Au", client_fine_low = "12.942 g Au",
-        hours = { wax = "2 h", cast = "1 h", fabricate = "2.5 h", finish = "2 h", setting = "1 h" }, consumables = "5 USD",
+        date = "2026-11-24T10:00", piece = "Cuff links", finished = "12.285 g", fineness = "586.65 ‰ Au",
+          client_fine_low = "12.942 g Au",
+        hours = { wax = "2 h", cast = "1 h", fabricate = "2.5 h", finish = "2 h", setting = "1 h" },
+          consumables = "5 USD",
         flask = { cost = "16 USD" }, stones = { { kind = "tourmaline", count = 2, cost = "42 USD" } },
         prices = { Au = { price = "98.50 USD/g", at = "2026-11-24T09:00", from = "worked example" } },
-        rates = { bench = "68 USD/h", setting = "85 USD/h" }, overhead = "19 USD/h", premium = "2 %", metal_markup = "4 %",
+        rates = { bench = "68 USD/h", setting = "85 USD/h" }, overhead = "19 USD/h", premium = "2 %",
+          metal_markup = "4 %",
         markup = "22 %", risk = "3 %", stone_markup = "40 %", stone_risk = { tourmaline = "0.4 %" }, wastage = "8 %",
         place = "worked example", tax_rate = "4.9 %", tax_law = "worked example", tax_base = "work and added material",
         rounding = { rule = "up", step = "1 USD" }, deposit_share = "40 %" },
-      expect = { subtotal = "1095.02 USD", tax = "53.66 USD", price = "1149 USD", deposit = "459.60 USD", exposure = "0 g Au", returned = "5.158 g Au" },
+      expect = { subtotal = "1095.02 USD", tax = "53.66 USD", price = "1149 USD", deposit = "459.60 USD",
+        exposure = "0 g Au", returned = "5.158 g Au" },
       source = "worked example of our own" },
   },
 }

@@ -12,7 +12,8 @@ return recipe {
 
   asks = quoting.asks,
   allowances = quoting.allowances {
-    gold_factor = ask.ratio { "The gold in the piece is charged at so much of its price", from = "100 %", to = "1000 %", example = "128 %" },
+    gold_factor = ask.ratio { "The gold in the piece is charged at so much of its price", from = "100 %", to = "1000 %",
+      example = "128 %" },
     making      = ask.money { "The making of a piece", example = "85 EUR" },
   },
   gives = quoting.gives,
@@ -40,7 +41,9 @@ return recipe {
         date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %",
         prices = { Au = { price = "90 EUR/g", at = "2026-11-24T09:00", from = "worked example" } },
         place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", risk = "0 %",
-        hours = { bench = "4 h" }, rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", gold_factor = "128 %", making = "85 EUR" },
-      expect = { subtotal = "509.57 EUR", cost = "718.76 EUR" }, stops = { "below-cost" }, source = "worked example of our own" },
+        hours = { bench = "4 h" }, rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", gold_factor = "128 %",
+          making = "85 EUR" },
+      expect = { subtotal = "509.57 EUR", cost = "718.76 EUR" }, stops = { "below-cost" },
+        source = "worked example of our own" },
   },
 }

@@ -51,7 +51,8 @@ end
 -- Rate of an operation, by its own name or that of the bench; nil and which is missing.
 local function rate(rates, operation)
   local found = entry(rates, operation) or entry(rates, "bench")
-  return found, not found and text.fill("There is no rate for {op}, and none for the bench to stand in", { op = operation }) or nil
+  return found, not found and text.fill("There is no rate for {op}, and none for the bench to stand in",
+    { op = operation }) or nil
 end
 
 -- Hours by operation at their rates, and all the hours. `billed` turns time worked into time charged.
@@ -122,7 +123,8 @@ local function metal(m)
   if m.alloy_price then per_gram = m.alloy_price * rest + (per_gram or m.alloy_price * 0) end
   local nothing = m.price * (need * 0)
   return { need = need, buy = buy, gold = buying * buy, alloy = per_gram and per_gram * weight * bought or nothing,
-           in_piece = m.fineness * m.finished, returned = m.worked and m.low and max(m.low - need, need * 0) or need * 0,
+           in_piece = m.fineness * m.finished, returned = m.worked and m.low and max(m.low - need,
+             need * 0) or need * 0,
            exposure = m.worked and buy or (m.low and need - m.low or need) }
 end
 

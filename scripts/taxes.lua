@@ -49,7 +49,8 @@ local places = {
   ["CA-BC"] = canada("British Columbia", with_provincial("2013-04-01", "PST", "7 %")),
   ["CA-MB"] = canada("Manitoba", with_provincial("2019-07-01", "RST", "7 %")),
   ["CA-NB"] = canada("New Brunswick", hst("2016-07-01", "15 %", "10 %", HST_LAW, PRIMARY, MEMORY, "2025-04-01")),
-  ["CA-NL"] = canada("Newfoundland and Labrador", hst("2016-07-01", "15 %", "10 %", HST_LAW, PRIMARY, MEMORY, "2025-04-01")),
+  ["CA-NL"] = canada("Newfoundland and Labrador", hst("2016-07-01", "15 %", "10 %", HST_LAW, PRIMARY, MEMORY,
+    "2025-04-01")),
   ["CA-NS"] = canada("Nova Scotia",
     hst("2025-04-01", "14 %", "9 %", "SOR/2010-117 as amended by SOR/2025-77", PRIMARY, PRIMARY, "2025-04-01"),
     hst("2010-07-01", "15 %", "10 %", HST_LAW, PRIMARY, MEMORY)),
@@ -73,7 +74,8 @@ local places = {
     },
     rounding = {
       { rule = "half up", per = BOTH,
-        law = "VAT Notice 700 paras 17.5 and 17.6, as explained in HMRC VATREC12010 and VATREC12020", known = GUIDANCE },
+        law = "VAT Notice 700 paras 17.5 and 17.6, as explained in HMRC VATREC12010 and VATREC12020",
+          known = GUIDANCE },
       { rule = "down", per = { "invoice" }, sale = "invoice",
         law = "VAT Notice 700 para 17.5: the concession is not for retailers (HMRC VATREC12020)", known = GUIDANCE },
     },
@@ -82,7 +84,8 @@ local places = {
   AU = {
     name = "Australia",
     rates = { { from = "2000-07-01", from_known = MEMORY, parts = { { name = "GST", rate = "10 %" } },
-                law = "A New Tax System (Goods and Services Tax Imposition - General) Act 1999 s. 4", known = PRIMARY } },
+                law = "A New Tax System (Goods and Services Tax Imposition - General) Act 1999 s. 4",
+                  known = PRIMARY } },
     rounding = { { rule = "half up", per = BOTH,
                    law = "A New Tax System (Goods and Services Tax) Act 1999 s. 9-90", known = PRIMARY } },
   },
@@ -92,7 +95,8 @@ local places = {
     rates = { { from = "2010-10-01", from_known = MEMORY, parts = { { name = "GST", rate = "15 %" } },
                 law = "Goods and Services Tax Act 1985 s. 8", as_of = "2010-08-16", known = GUIDANCE } },
     rounding = { { rule = "half down", per = BOTH,
-                   law = "Goods and Services Tax Act 1985 s. 19O; one choice for the whole taxable period", known = COPY } },
+                   law = "Goods and Services Tax Act 1985 s. 19O; one choice for the whole taxable period",
+                     known = COPY } },
   },
 
   US = {

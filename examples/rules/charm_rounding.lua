@@ -34,11 +34,17 @@ return recipe {
   end,
 
   proofs = {
-    { "up to the next 5", given = { total = "321.10 EUR", labour = "200 EUR" }, expect = { price = "325 EUR" }, source = "the rule as it is spoken" },
-    { "above 500 to the next 10", given = { total = "1148.68 EUR", labour = "700 EUR" }, expect = { price = "1150 EUR" }, source = "the rule as it is spoken" },
-    { "never 500", given = { total = "496.20 EUR", labour = "300 EUR" }, expect = { price = "495 EUR" }, source = "500 less 5" },
-    { "nor 1200", given = { total = "1191 EUR", labour = "300 EUR" }, expect = { price = "1195 EUR" }, source = "1200 less 5" },
-    { "a repair of 30", given = { total = "30 EUR", labour = "25 EUR", repair = true }, expect = { price = "45 EUR" }, source = "the rule as it is spoken" },
-    { "family", given = { total = "496.20 EUR", labour = "300 EUR", family = true }, expect = { price = "300 EUR" }, source = "they sweep" },
+    { "up to the next 5", given = { total = "321.10 EUR", labour = "200 EUR" }, expect = { price = "325 EUR" },
+      source = "the rule as it is spoken" },
+    { "above 500 to the next 10", given = { total = "1148.68 EUR", labour = "700 EUR" },
+      expect = { price = "1150 EUR" }, source = "the rule as it is spoken" },
+    { "never 500", given = { total = "496.20 EUR", labour = "300 EUR" }, expect = { price = "495 EUR" },
+      source = "500 less 5" },
+    { "nor 1200", given = { total = "1191 EUR", labour = "300 EUR" }, expect = { price = "1195 EUR" },
+      source = "1200 less 5" },
+    { "a repair of 30", given = { total = "30 EUR", labour = "25 EUR", repair = true }, expect = { price = "45 EUR" },
+      source = "the rule as it is spoken" },
+    { "family", given = { total = "496.20 EUR", labour = "300 EUR", family = true }, expect = { price = "300 EUR" },
+      source = "they sweep" },
   },
 }

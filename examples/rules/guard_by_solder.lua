@@ -28,8 +28,11 @@ return recipe {
   end,
 
   proofs = {
-    { "18 kt to be soldered", given = { mark = "18K", soldered = true }, expect = { target = "753 ‰ Au" }, source = "the rule as it is spoken" },
-    { "18 kt without solder", given = { mark = "18K", soldered = false }, expect = { target = "751 ‰ Au" }, source = "the rule as it is spoken" },
-    { "14 kt without solder too", given = { mark = "14K", soldered = false }, expect = { target = "587 ‰ Au" }, source = "the rule as it is spoken" },
+    { "18 kt to be soldered", given = { mark = "18K", soldered = true }, expect = { target = "753 ‰ Au" },
+      source = "the rule as it is spoken" },
+    { "18 kt without solder", given = { mark = "18K", soldered = false }, expect = { target = "751 ‰ Au" },
+      source = "the rule as it is spoken" },
+    { "14 kt without solder too", given = { mark = "14K", soldered = false }, expect = { target = "587 ‰ Au" },
+      source = "the rule as it is spoken" },
   },
 }

@@ -16,7 +16,8 @@ return recipe {
   },
   allowances = {
     -- EDIT HERE
-    enough   = ask.ratio { "Above this share of the gold the client owns half the button", default = "40 %", source = "our rule" },
+    enough   = ask.ratio { "Above this share of the gold the client owns half the button", default = "40 %",
+      source = "our rule" },
     deducted = ask.ratio { "Taken off the price of what we keep", default = "6 %", source = "our rule" },
   },
   gives = {
@@ -35,11 +36,14 @@ return recipe {
   end,
 
   proofs = {
-    { "13 g of 20: half of the button", given = { client_fine = "13 g Au", studio_fine = "7 g Au", button = "8 g Au", price = "90 EUR/g" },
+    { "13 g of 20: half of the button", given = { client_fine = "13 g Au", studio_fine = "7 g Au", button = "8 g Au",
+      price = "90 EUR/g" },
       expect = { clients = "4 g Au", credit = "0 EUR" }, source = "65 % is over 40 %" },
-    { "5 g of 20: 2 g of the button are theirs, at 84.60", given = { client_fine = "5 g Au", studio_fine = "15 g Au", button = "8 g Au", price = "90 EUR/g" },
+    { "5 g of 20: 2 g of the button are theirs, at 84.60",
+      given = { client_fine = "5 g Au", studio_fine = "15 g Au", button = "8 g Au", price = "90 EUR/g" },
       expect = { clients = "0 g Au", credit = "169.20 EUR" }, source = "25 % of 8 g at 90 less 6 %" },
-    { "exactly 40 % is not over it", given = { client_fine = "8 g Au", studio_fine = "12 g Au", button = "5 g Au", price = "100 EUR/g" },
+    { "exactly 40 % is not over it", given = { client_fine = "8 g Au", studio_fine = "12 g Au", button = "5 g Au",
+      price = "100 EUR/g" },
       expect = { clients = "0 g Au", credit = "188 EUR" }, source = "40 % of 5 g at 100 less 6 %" },
   },
 }

@@ -40,9 +40,11 @@ return recipe {
   proofs = {
     { "1.2 g of lemel stay", given = { client_fine = "13 g Au", lemel = "1.2 g Au", price = "90 EUR/g" },
       expect = { worked_away = "0.26 g Au", returned = "0 g Au", pay_back = "0 EUR" }, source = "2 % of 13 g" },
-    { "1.5 g go back, and the quarter shows 2.6 %", given = { client_fine = "10 g Au", lemel = "1.5 g Au", price = "90 EUR/g", refined = "2.6 %" },
+    { "1.5 g go back, and the quarter shows 2.6 %", given = { client_fine = "10 g Au", lemel = "1.5 g Au",
+      price = "90 EUR/g", refined = "2.6 %" },
       expect = { returned = "1.5 g Au", pay_back = "5.40 EUR" }, source = "0.6 % of 10 g at 90" },
-    { "we kept less: nothing is due", given = { client_fine = "10 g Au", lemel = "1.5 g Au", price = "90 EUR/g", refined = "1.5 %" },
+    { "we kept less: nothing is due", given = { client_fine = "10 g Au", lemel = "1.5 g Au", price = "90 EUR/g",
+      refined = "1.5 %" },
       expect = { pay_back = "0 EUR" }, source = "the rule as it is spoken" },
   },
 }

@@ -24,25 +24,36 @@ return recipe {
   work = function(job, house, sheet)
     local at, loaded = job.pour:time_of_day(), job.loaded:time_of_day()
     for _, run in ipairs(SCHOOL_RUN) do
-      if abs(at - run) < APART then sheet:stop("school-run", text.fill("{at} is too near the school run at {run}", { at = at, run = run })) end
+      if abs(at - run) < APART then sheet:stop("school-run",
+        text.fill("{at} is too near the school run at {run}", { at = at, run = run })) end
     end
     if at > LATEST then sheet:stop("late", text.fill("No pour after {latest}", { latest = LATEST })) end
     if not job.with then sheet:stop("alone", "Nobody pours alone") end
     local by_night = loaded > NIGHT or loaded < MORNING
     if by_night and job.by == job.loaded_by then
-      sheet:stop("tired", text.fill("{who} loaded the kiln at {at}: somebody else pours", { who = job.by, at = loaded }))
+      sheet:stop("tired", text.fill("{who} loaded the kiln at {at}: somebody else pours",
+        { who = job.by, at = loaded }))
     end
     sheet.bench:line("Pour at", job.pour)
     return { pour_at = job.pour }
   end,
 
   proofs = {
-    { "two o'clock, rested, together", given = { pour = "2026-11-28T14:00", by = "O.F.", with = "K.A.", loaded = "2026-11-28T03:00", loaded_by = "K.A." },
+    { "two o'clock, rested, together", given = { pour = "2026-11-28T14:00", by = "O.F.", with = "K.A.",
+      loaded = "2026-11-28T03:00", loaded_by = "K.A." },
       expect = { pour_at = "2026-11-28T14:00" }, source = "the rule as it is spoken" },
-    { "a quarter to three is too near", given = { pour = "2026-11-28T14:45", by = "O.F.", with = "K.A.", loaded = "2026-11-27T20:00", loaded_by = "O.F." }, stops = { "school-run" }, source = "25 minutes are less than 30" },
-    { "twenty to three is not", given = { pour = "2026-11-28T14:40", by = "O.F.", with = "K.A.", loaded = "2026-11-27T20:00", loaded_by = "O.F." }, expect = { pour_at = "2026-11-28T14:40" }, source = "30 minutes are not within 30" },
-    { "after five", given = { pour = "2026-11-28T17:05", by = "O.F.", with = "K.A.", loaded = "2026-11-27T20:00", loaded_by = "O.F." }, stops = { "late" }, source = "the rule as it is spoken" },
-    { "alone", given = { pour = "2026-11-28T14:00", by = "O.F.", loaded = "2026-11-27T20:00", loaded_by = "O.F." }, stops = { "alone" }, source = "the rule as it is spoken" },
-    { "loaded at three in the night by the same", given = { pour = "2026-11-28T14:00", by = "O.F.", with = "K.A.", loaded = "2026-11-28T03:00", loaded_by = "O.F." }, stops = { "tired" }, source = "three in the night is after ten" },
+    { "a quarter to three is too near", given = { pour = "2026-11-28T14:45", by = "O.F.", with = "K.A.",
+      loaded = "2026-11-27T20:00", loaded_by = "O.F." }, stops = { "school-run" },
+      source = "25 minutes are less than 30" },
+    { "twenty to three is not", given = { pour = "2026-11-28T14:40", by = "O.F.", with = "K.A.",
+      loaded = "2026-11-27T20:00", loaded_by = "O.F." }, expect = { pour_at = "2026-11-28T14:40" },
+      source = "30 minutes are not within 30" },
+    { "after five", given = { pour = "2026-11-28T17:05", by = "O.F.", with = "K.A.", loaded = "2026-11-27T20:00",
+      loaded_by = "O.F." }, stops = { "late" }, source = "the rule as it is spoken" },
+    { "alone", given = { pour = "2026-11-28T14:00", by = "O.F.", loaded = "2026-11-27T20:00", loaded_by = "O.F." },
+      stops = { "alone" }, source = "the rule as it is spoken" },
+    { "loaded at three in the night by the same", given = { pour = "2026-11-28T14:00", by = "O.F.", with = "K.A.",
+      loaded = "2026-11-28T03:00", loaded_by = "O.F." }, stops = { "tired" },
+      source = "three in the night is after ten" },
   },
 }

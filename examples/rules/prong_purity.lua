@@ -27,9 +27,11 @@ return recipe {
     local limit, fit = LIMIT[job.setting], {}
     for _, l in ipairs(job.lots) do
       if l.generation > limit.melts then
-        sheet:note("melts", text.fill("{lot}: {n} melts are too many for {setting}", { lot = l.name, n = l.generation, setting = job.setting }))
+        sheet:note("melts", text.fill("{lot}: {n} melts are too many for {setting}",
+          { lot = l.name, n = l.generation, setting = job.setting }))
       elseif l.solder and not limit.solder then
-        sheet:note("solder", text.fill("{lot} carried solder: not for {setting}", { lot = l.name, setting = job.setting }))
+        sheet:note("solder", text.fill("{lot} carried solder: not for {setting}",
+          { lot = l.name, setting = job.setting }))
       else
         table.insert(fit, l.name)
       end
@@ -39,10 +41,13 @@ return recipe {
   end,
 
   proofs = {
-    { "prongs", given = { setting = "prongs", lots = { { name = "new grain", generation = 0, solder = false }, { name = "second melt", generation = 2, solder = false },
-        { name = "third melt", generation = 3, solder = false }, { name = "old ring", generation = 1, solder = true } } },
+    { "prongs", given = { setting = "prongs", lots = { { name = "new grain", generation = 0, solder = false },
+      { name = "second melt", generation = 2, solder = false },
+        { name = "third melt", generation = 3, solder = false },
+          { name = "old ring", generation = 1, solder = true } } },
       expect = { fit = { "new grain", "second melt" } }, source = "the rule as it is spoken" },
-    { "a bezel", given = { setting = "bezel", lots = { { name = "third melt", generation = 3, solder = true }, { name = "fourth melt", generation = 4, solder = false } } },
+    { "a bezel", given = { setting = "bezel", lots = { { name = "third melt", generation = 3, solder = true },
+      { name = "fourth melt", generation = 4, solder = false } } },
       expect = { fit = { "third melt" } }, source = "the rule as it is spoken" },
   },
 }

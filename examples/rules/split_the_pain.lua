@@ -31,10 +31,14 @@ return recipe {
   end,
 
   proofs = {
-    { "from 90 to 93.10 on 8.2 g: half of 1.75 a gram", given = { exposure = "8.2 g Au", was = "90 EUR/g", now = "93.10 EUR/g" },
+    { "from 90 to 93.10 on 8.2 g: half of 1.75 a gram", given = { exposure = "8.2 g Au", was = "90 EUR/g",
+      now = "93.10 EUR/g" },
       expect = { change = "7.18 EUR" }, source = "8.2 * (93.10 - 91.35) / 2 = 7.175" },
-    { "a rise of 1 % is ours", given = { exposure = "8.2 g Au", was = "90 EUR/g", now = "90.90 EUR/g" }, expect = { change = "0 EUR" }, source = "the rule as it is spoken" },
-    { "a fall of 4 % is ours too", given = { exposure = "8.2 g Au", was = "90 EUR/g", now = "86.40 EUR/g" }, expect = { change = "0 EUR" }, source = "the rule as it is spoken" },
-    { "a fall of 6 %: half of it", given = { exposure = "10 g Au", was = "90 EUR/g", now = "84.60 EUR/g" }, expect = { change = "-27 EUR" }, source = "10 * 5.40 / 2" },
+    { "a rise of 1 % is ours", given = { exposure = "8.2 g Au", was = "90 EUR/g", now = "90.90 EUR/g" },
+      expect = { change = "0 EUR" }, source = "the rule as it is spoken" },
+    { "a fall of 4 % is ours too", given = { exposure = "8.2 g Au", was = "90 EUR/g", now = "86.40 EUR/g" },
+      expect = { change = "0 EUR" }, source = "the rule as it is spoken" },
+    { "a fall of 6 %: half of it", given = { exposure = "10 g Au", was = "90 EUR/g", now = "84.60 EUR/g" },
+      expect = { change = "-27 EUR" }, source = "10 * 5.40 / 2" },
   },
 }

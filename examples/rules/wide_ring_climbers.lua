@@ -35,10 +35,14 @@ return recipe {
   end,
 
   proofs = {
-    { "8 mm", given = { size = "US 10 1/4", width = "8 mm" }, expect = { added = 0.25, make = 10.5 }, source = "the rule as it is spoken" },
-    { "9 mm, swollen", given = { size = "US 10 1/4", width = "9 mm", swollen = true }, expect = { added = 0.75, make = 11 }, source = "a half and a quarter" },
-    { "7 mm, hollow-ground", given = { size = "US 6", width = "7 mm", hollow = true }, expect = { added = 0, make = 6 }, source = "a quarter less a quarter" },
+    { "8 mm", given = { size = "US 10 1/4", width = "8 mm" }, expect = { added = 0.25, make = 10.5 },
+      source = "the rule as it is spoken" },
+    { "9 mm, swollen", given = { size = "US 10 1/4", width = "9 mm", swollen = true },
+      expect = { added = 0.75, make = 11 }, source = "a half and a quarter" },
+    { "7 mm, hollow-ground", given = { size = "US 6", width = "7 mm", hollow = true }, expect = { added = 0, make = 6 },
+      source = "a quarter less a quarter" },
     { "4 mm", given = { size = "US 6", width = "4 mm" }, expect = { added = 0 }, source = "not a wide band" },
-    { "a UK size", given = { size = "UK Q 1/2", width = "7 mm" }, stops = { "system" }, source = "a quarter of another system is another width" },
+    { "a UK size", given = { size = "UK Q 1/2", width = "7 mm" }, stops = { "system" },
+      source = "a quarter of another system is another width" },
   },
 }

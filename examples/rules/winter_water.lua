@@ -31,9 +31,13 @@ return recipe {
   end,
 
   proofs = {
-    { "summer", given = { date = "2026-07-01", flask = "3 in", opened = "2026-06-20", powder = "640 g" }, expect = { water = "256 mL" }, source = "640 * 40 / 100" },
-    { "winter", given = { date = "2026-11-24", flask = "3 in", opened = "2026-11-01", powder = "600 g" }, expect = { water = "234 mL" }, source = "600 * 39 / 100" },
-    { "a small flask in summer", given = { date = "2026-07-01", flask = "1.5 in", opened = "2026-06-20", powder = "100 g" }, expect = { water = "38 mL" }, source = "the rule as it is spoken" },
-    { "an old drum beats everything", given = { date = "2026-11-24", flask = "1.5 in", opened = "2026-09-01", powder = "100 g" }, expect = { water = "41 mL" }, source = "84 days are more than 60" },
+    { "summer", given = { date = "2026-07-01", flask = "3 in", opened = "2026-06-20", powder = "640 g" },
+      expect = { water = "256 mL" }, source = "640 * 40 / 100" },
+    { "winter", given = { date = "2026-11-24", flask = "3 in", opened = "2026-11-01", powder = "600 g" },
+      expect = { water = "234 mL" }, source = "600 * 39 / 100" },
+    { "a small flask in summer", given = { date = "2026-07-01", flask = "1.5 in", opened = "2026-06-20",
+      powder = "100 g" }, expect = { water = "38 mL" }, source = "the rule as it is spoken" },
+    { "an old drum beats everything", given = { date = "2026-11-24", flask = "1.5 in", opened = "2026-09-01",
+      powder = "100 g" }, expect = { water = "41 mL" }, source = "84 days are more than 60" },
   },
 }

@@ -1,0 +1,52 @@
+-- From printed lines to the price: credit off, tax on by the law of the place, rounded by the house's rule. A quote and the
+-- invoice at the end of the job reckon alike.
+--
+-- `q` is what both have: { job, house, sheet, nothing, worked, surrendered }; of the job its date and tax_place are read.
+
+local pricing = require "pricing"
+local taxes = require "taxes"
+
+-- Tax on the lines; nil after a stop.
+local function taxed(q, lines, subtotal, given)
+  local job, house, sheet = q.job, q.house, q.sheet
+  local base, unclear = taxes.base { base = house.tax_base, subtotal = subtotal, credit = given,
+    surrendered = q.surrendered, worked = q.worked }
+  if not base then
+    sheet:stop("tax-base", unclear)
+    return nil
+  end
+  local place = job.tax_place or house.place
+  local t, code, refused = taxes.reckon { place = place, date = job.date, rate = house.tax_rate, law = house.tax_law,
+    per = house.tax_per, rule = house.tax_rounding, sale = house.tax_sale, apart = house.tax_apart, base = base,
+    lines = lines }
+  if not t then
+    sheet:stop(code, refused)
+    return nil
+  end
+  t.place, t.base = place, base
+  return t
+end
+
+local function rounded(amount, rounding) return amount:rounded(rounding.rule, rounding.step) end
+
+-- Lines to the price: the subtotal, the credit off, the tax on, rounded by the house's rule. nil after a stop.
+local function totals(q, charged, given)
+  local rounding, lines = q.house.rounding, {}
+  for _, l in ipairs(charged) do table.insert(lines, l) end
+  local subtotal = pricing.total(lines, q.nothing)
+  if rounding and rounding.of == "price before tax" then
+    local by = rounded(subtotal, rounding) - subtotal
+    if not by:is_zero() then
+      table.insert(lines, { label = "Rounding", amount = by })
+      subtotal = subtotal + by
+    end
+  end
+  local t = taxed(q, lines, subtotal, given)
+  if not t then return nil end
+  local exact = subtotal - given + t.tax
+  t.price = rounding and rounding.of == "total" and rounded(exact, rounding) or exact
+  t.lines, t.subtotal, t.credit, t.rounded_by = lines, subtotal, given, t.price - exact
+  return t
+end
+
+return { totals = totals }

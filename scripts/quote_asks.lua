@@ -1,0 +1,164 @@
+-- What every quote asks of a job, what a studio sets for it and what it gives, said once for all ways of pricing and for
+-- the invoice at the end.
+
+local PRACTICE = "common practice, no source"
+
+local stone = ask.record { "A stone", fields = {
+  kind   = ask.text  { "What it is", example = "tourmaline" },
+  count  = ask.whole { "How many", from = 1, to = 1000, default = 1, source = "one" },
+  owner  = ask.owner { "Whose it is", default = "studio", source = "what the client does not bring the studio buys" },
+  cost   = ask.money { "What each costs the studio", optional = true },
+  value  = ask.money { "What each is worth, for the risk, when that is not its cost", optional = true },
+  markup = ask.ratio { "Markup on this stone, when it is not the house's", optional = true },
+  risk   = ask.ratio { "Charge for its risk, as a share of its worth, when it is not the house's for its kind",
+    optional = true },
+} }
+
+local flask_piece = ask.record { "A piece in the flask", fields = {
+  own    = ask.yes_no { "It belongs to this job", default = false, source = "another job's, when nothing is said" },
+  mass   = ask.mass   { "Its mass, when the flask is shared by mass", optional = true },
+  volume = ask.volume { "Its volume, when it is shared by volume", optional = true },
+  count  = ask.whole  { "How many there are of it, when it is shared by count", from = 1, to = 200, default = 1,
+    source = "one" },
+} }
+
+local asks = {
+  date         = ask.moment { "When the price is quoted", example = "2026-11-24T10:30" },
+  piece        = ask.text { "What is made", default = "The piece", source = "no name was given" },
+  included     = ask.list { "What the price includes, a line each, as the client reads it", of = ask.text { "A line" },
+    default = {}, source = "nothing is listed" },
+  comes_back   = ask.list { "What comes back to the client, a line each", of = ask.text { "A line" }, default = {},
+    source = "nothing is listed" },
+  finished     = ask.mass { "Finished piece without stones; its ± is priced at the safe end", from = "0 g",
+    to = "5 kg" },
+  fineness     = ask.fineness { "Fine metal in it, when it is not that of the alloy", optional = true,
+    example = "587 ‰ Au" },
+  metal        = ask.alloy { "Its alloy", optional = true },
+  adjusted     = ask.yes_no { "The metal is charged by the finished weight", default = false,
+    source = "one price, when nothing is said" },
+  client_fine     = ask.fine_mass { "Client's fine metal, likely", optional = true,
+    example = "13.01 g Au ± 0.13 g Au" },
+  client_fine_low = ask.fine_mass { "Client's fine metal that is surely there", optional = true },
+  client_metal    = ask.choice { "What becomes of the client's metal", options = { "credited", "worked" },
+    optional = true,
+                                 note = "credited: it becomes the studio's and is set off; worked: it goes into the piece and stays the client's" },
+  credit_agreed   = ask.money { "Credit agreed for it, when it is not the house's share", optional = true },
+  refiner_net_low = ask.money { "What a refiner would pay for what is surely there", optional = true },
+  hours        = ask.by_name { "Hours by operation", of = ask.time { "Time", from = "0 min", to = "2000 h" },
+    default = {}, source = "no work" },
+  consumables  = ask.money { "Consumables", optional = true },
+  flask        = ask.record { "The flask it is cast in", optional = true, fields = {
+    cost      = ask.money { "What the flask costs" },
+    shared_by = ask.choice { "What its cost is shared by", options = { "mass", "count", "volume" }, default = "mass",
+      source = PRACTICE },
+    pieces    = ask.list { "The pieces in it; none: the whole flask is this job's", of = flask_piece, default = {},
+      source = "this job's alone" } } },
+  outside      = ask.by_name { "Bought outside: plating, assay office, postage", of = ask.money { "Its cost" },
+    default = {}, source = "nothing" },
+  stones       = ask.list { "Stones", of = stone, default = {}, source = "none" },
+  deposit_agreed = ask.money { "Deposit, when it is not the house's share", optional = true },
+  quoted       = ask.record { "The price this was quoted at, when it is looked at again", optional = true, fields = {
+    price = ask.price { "The metal's price then" }, at = ask.moment { "When it stood" } } },
+  tax_place    = ask.text { "Where the tax is due, when not where the studio is", optional = true, example = "CA-ON" },
+}
+
+-- What money that is asked of a client hangs on: prices, tax, rounding, how long a price stands.
+local invoice = {
+  prices       = ask.by_name { "Prices, by metal", of = ask.record { "A price", fields = {
+    price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" },
+    history = ask.list { "Former prices", of = ask.anything { "One" }, optional = true } } } },
+  currency     = ask.text { "What the studio reckons in", optional = true, example = "CAD" },
+  premium      = ask.ratio { "Paid above the price when fine metal is bought", from = "0 %", to = "50 %",
+    example = "2 %" },
+  credit_share = ask.ratio { "Credited, as a share of the value that is surely there", to = "100 %", optional = true,
+    example = "90 %" },
+  refiner      = ask.record { "The refiner's terms", optional = true, fields = {
+    yield = ask.ratio { "Left after the refiner's melt" }, payable = ask.ratio { "Paid of what the assay finds" },
+    fee = ask.money { "Charge for a lot" } } },
+  place        = ask.text { "Where the studio is; tax is due there unless the job says otherwise", example = "CA-QC" },
+  tax_rate     = ask.ratio { "Rate of tax, where the table has none", optional = true, from = "0 %", to = "100 %" },
+  tax_law      = ask.text { "The law that this rate stands in, and its date", optional = true },
+  tax_base     = ask.choice { "What is taxed when the client brings metal",
+    options = { "full subtotal", "net of credit", "work and added material" }, optional = true,
+                              note = "full subtotal: the client's metal is bought separately; net of credit: it is traded in; work and added material: it stays the client's" },
+  tax_per      = ask.choice { "Tax is rounded on", options = { "invoice", "line" }, default = "invoice",
+    source = "one rounding on the total" },
+  tax_rounding = ask.choice { "How tax is rounded, where the law leaves a choice",
+    options = { "half up", "half down", "half even", "down", "up" }, optional = true },
+  tax_apart    = ask.yes_no { "The two rates of a harmonised tax are reckoned apart", default = false,
+    source = "Excise Tax Act s. 165.2(1): one rate may be used" },
+  tax_sale     = ask.choice { "Sold over the counter, or by invoice to traders", options = { "retail", "invoice" },
+    default = "retail", source = "a studio sells to the public" },
+  rounding     = ask.record { "How the final price is rounded", optional = true, fields = {
+    rule = ask.choice { "The rule", options = { "half up", "half down", "half even", "up", "down" } },
+    step = ask.money { "To whole steps of", example = "0.05 CAD" },
+    of   = ask.choice { "What is rounded", options = { "total", "price before tax" }, default = "total",
+      source = "cash is rounded when the tax stands" } } },
+  stands       = ask.time { "How long a price stands", default = "7 d", source = PRACTICE },
+  band         = ask.ratio { "How far the metal's price may move before the quote does", default = "3 %",
+    source = PRACTICE },
+}
+
+-- What a quote needs besides.
+local shared = {
+  rates        = ask.by_name { "Rates by operation; bench stands in for those not named",
+    of = ask.price { "Rate", example = "68 USD/h" } },
+  overhead     = ask.price { "Overhead for an hour", example = "18 USD/h" },
+  wastage      = ask.ratio { "Metal worked away, on top of the finished piece", from = "0 %", to = "50 %",
+    default = "8 %", source = PRACTICE .. " (5 to 12 %)" },
+  alloy_price  = ask.price { "The metal beside the fine metal, per mass", optional = true },
+  risk         = ask.ratio { "Kept by for what goes wrong, on all the work", from = "0 %", to = "50 %", default = "3 %",
+    source = PRACTICE },
+  stone_markup = ask.ratio { "Markup on stones", default = "0 %", source = "stones at cost" },
+  stone_risk   = ask.by_name { "Charge for the risk, by kind of stone", of = ask.ratio { "Share of its worth" },
+    default = {}, source = "no charge" },
+  confidence   = ask.number { "Standard deviations to the safe end", default = 1.645,
+    source = "one-sided 95 % of the normal distribution" },
+  minimum      = ask.money { "The least that a job costs", optional = true },
+  least_margin = ask.ratio { "The least margin that is left on the price", optional = true },
+  deposit_share = ask.ratio { "Deposit, as a share of the price", to = "100 %", optional = true },
+  gold_day     = ask.ratio { "How far the metal's price moves in a trading day, one standard deviation",
+    default = "1 %", source = PRACTICE },
+  price_age    = ask.time { "The oldest metal price that a firm quote may rest on", default = "4 h",
+    source = PRACTICE },
+}
+
+local function together(...)
+  local all = {}
+  for _, part in ipairs { ... } do
+    for name, a in pairs(part) do all[name] = a end
+  end
+  return all
+end
+
+-- The allowances of a quote with those of its policy; those of an invoice with its own.
+local function allowances(own) return together(invoice, shared, own) end
+local function invoice_allowances(own) return together(invoice, own) end
+
+local gives = {
+  subtotal    = give.money "What is charged, before credit, tax and rounding",
+  credit      = give.money "Credit for the client's metal",
+  taxed       = give.money "The amount that is taxed",
+  tax         = give.money "Tax",
+  rounded_by  = give.money "Rounding of the price",
+  price       = give.money "What the client pays",
+  deposit     = give.money "Deposit",
+  balance     = give.money "Left to pay at the end",
+  lines       = give.list { "The lines that make the subtotal", of = give.record { "A line", fields = {
+    label = give.text "What it is for", amount = give.money "Amount" } } },
+  cost        = give.money "What the job costs the studio",
+  margin_made = give.ratio { "What is left of the price, as a share of it", optional = true },
+  time        = give.time "Hours that were reckoned with",
+  need        = give.fine_mass "Fine metal that the piece draws, with the wastage",
+  buy         = give.fine_mass "Fine metal that is charged as bought",
+  exposure    = give.fine_mass "Fine metal still to be bought, net of the client's",
+  returned    = give.fine_mass "Client's fine metal that comes back, at least",
+  reserve     = give.money "Reserve that holds the price 19 times out of 20",
+  promise     = give.money "What such a promise costs on average",
+  valid_until = give.moment "Until when the price stands",
+  metal_low   = give.price "While the metal's price is at least",
+  metal_high  = give.price "While the metal's price is at most",
+  price_today = give.money "What the client pays at today's metal price",
+}
+
+return { asks = asks, allowances = allowances, invoice_allowances = invoice_allowances, gives = gives }
