@@ -221,7 +221,7 @@ local function client_page(q, t, out, today_line)
   end
   page:heading "What comes back to you"
   if q.low and q.worked then
-    page:line("Your metal worked into the piece and worn away, fine", q.low:down_to "0.001 g" - out.returned)
+    page:line("Your metal worked into the piece and worn away, fine", (q.low:down_to "0.001 g" - out.returned):nearest "0.001 g")
     page:line("Comes back, fine, at least", out.returned)
   elseif q.low then
     page:text "Your metal is credited above and becomes the studio's."
