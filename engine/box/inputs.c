@@ -39,6 +39,17 @@ static void take_checked(lua_State *L, const lml_shape *f, const lml_json *node,
     lml_take_node(L, f, node, path);
 }
 
+/* What the command line gave is text throughout: there a bare number may be one. */
+static void take_given(lua_State *L, const lml_run *run, const lml_shape *f, const lml_json *node,
+                       const char *path)
+{
+    bool bare = f->wanted == LML_WANT_NUMBER || f->wanted == LML_WANT_WHOLE;
+    if (run->loose && bare && lml_json_kind_of(node) == LML_JSON_TEXT)
+        lml_take_text(L, f, lml_json_text(node), path);
+    else
+        take_checked(L, f, node, path);
+}
+
 /* An ask called `date` or `record` is filled from the job's own when `given` has none. */
 static const lml_json *given_node(const lml_run *run, const lml_shape *f)
 {
@@ -71,7 +82,7 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
         return;
     const lml_json *node = arguments ? NULL : given_node(run, f);
     if (node) {
-        take_checked(L, f, node, path);
+        take_given(L, run, f, node, path);
     } else if (f->default_text) {
         lml_take_text(L, f, lml_span_of(f->default_text), path);
         lml_take_origin(L, LML_ASSUMED);
@@ -183,7 +194,7 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
             node = lml_engine_prices(run->engine);
     }
     if (node) {
-        take_checked(L, f, node, path);
+        take_given(L, run, f, node, path);
         note_setting(L, r, f, from);
     } else if (f->default_text) {
         lml_take_text(L, f, lml_span_of(f->default_text), path);
