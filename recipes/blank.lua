@@ -30,7 +30,8 @@ local function sizing(job, house, wanted, mass_of, chosen, page, out)
   out.change_mass = mass_of(change)
   if out.change_mass then page:line("Metal in (out when negative)", out.change_mass) end
   if abs(wanted - now) > JUMP * ring_sizes.step("US", chosen) then
-    page:note("far", text.fill("{now} to {size} is more than {n} sizes: heads pull open and stones loosen; a new shank is safer", { now = job.now.text, size = job.size.text, n = JUMP }))
+    page:note("far", text.fill("{now} to {size} is more than {n} sizes: heads pull open and stones loosen; a new shank is safer",
+      { now = job.now.text, size = job.size.text, n = JUMP }))
   end
   page:note("joint", "A joint is old metal, new metal and solder: the average counts for the mark")
   page:note("stones", "Whatever sits in the ring meets the torch: see what its stones stand, or take them out")
@@ -50,17 +51,21 @@ return recipe {
     thickness = ask.length { "Thickness of the strip", from = "0.3 mm", to = "15 mm", optional = true },
     gauge     = ask.whole  { "Or its number, AWG (Brown and Sharpe)", from = -3, to = 30, optional = true },
     width     = ask.length { "Width", from = "0.5 mm", to = "40 mm", optional = true },
-    profile   = ask.choice { "Section", options = { "strip or sheet", "half-round wire", "round wire", "square wire" }, default = "strip or sheet",
-                             source = "what a band is cut from" },
+    profile   = ask.choice { "Section", options = { "strip or sheet", "half-round wire", "round wire", "square wire" },
+      default = "strip or sheet",
+      source = "what a band is cut from" },
     metal     = ask.alloy  { "Metal", optional = true },
   },
   allowances = {
     us_sizes = ask.choice { "Which published line the US and Canadian sizes follow", options = ring_sizes.us_lines,
-                            default = ring_sizes.us_lines[1], source = "Ring size (encyclopaedia article with charts)" },
+      default = ring_sizes.us_lines[1], source = "Ring size (encyclopaedia article with charts)" },
     uk_sizes = ask.choice { "Which line the British letters follow", options = ring_sizes.uk_lines,
-                            default = ring_sizes.uk_lines[1], source = "BS 6820, by GNU units and R. Rowlett's dictionary of units" },
-    filing   = ask.length { "Left on for filing the ends true", from = "0 mm", to = "3 mm", default = "0.3 mm", source = "common practice, no source" },
-    kerf     = ask.length { "What the saw takes out", from = "0 mm", to = "2 mm", default = "0.3 mm", source = "common practice, no source (a fine blade)" },
+      default = ring_sizes.uk_lines[1],
+      source = "BS 6820, by GNU units and R. Rowlett's dictionary of units" },
+    filing   = ask.length { "Left on for filing the ends true", from = "0 mm", to = "3 mm", default = "0.3 mm",
+      source = "common practice, no source" },
+    kerf     = ask.length { "What the saw takes out", from = "0 mm", to = "2 mm", default = "0.3 mm",
+      source = "common practice, no source (a fine blade)" },
   },
   gives = {
     inside      = give.length "Inside diameter",
@@ -83,8 +88,9 @@ return recipe {
       return job.metal and section and (length * section * job.metal.density):as "g":nearest "0.001 g" or nil
     end
     local blank = ring_sizes.blank(inside, thick, across)
-    local out = { inside = inside:nearest "0.001 mm", blank = blank:nearest "0.001 mm", cut = (blank + house.filing):up_to "0.1 mm",
-                  band_mass = mass_of(pi * (inside + thick)) }
+    local out = { inside = inside:nearest "0.001 mm", blank = blank:nearest "0.001 mm",
+      cut = (blank + house.filing):up_to "0.1 mm",
+      band_mass = mass_of(pi * (inside + thick)) }
     out.blank_mass = mass_of(out.cut)
     page:line(job.size.text .. ", inside", out.inside)
     page:text(text.fill("By {name} ({source}).", line))
@@ -105,23 +111,35 @@ return recipe {
   end,
 
   proofs = {
-    { "US 7 of 1.5 mm", given = { size = "US 7", thickness = "1.5 mm", width = "3 mm" }, expect = { blank = "59.125 mm", cut = "59.5 mm" }, within = "0.01 mm",
+    { "US 7 of 1.5 mm", given = { size = "US 7", thickness = "1.5 mm", width = "3 mm" },
+      expect = { blank = "59.125 mm", cut = "59.5 mm" }, within = "0.01 mm",
       source = "Measuring a ring blank (a bench supplier's article): 3.14 x (inside diameter + thickness); US 7 is 17.32 mm: Ring size (encyclopaedia article with charts)" },
-    { "ISO 54 of 1.8 mm", given = { size = "ISO 54", thickness = "1.8 mm" }, expect = { blank = "59.655 mm" }, within = "0.001 mm",
+    { "ISO 54 of 1.8 mm", given = { size = "ISO 54", thickness = "1.8 mm" }, expect = { blank = "59.655 mm" },
+      within = "0.001 mm",
       source = "Measuring a ring blank: inside circumference + 3.14 x thickness; ISO 8653: the size is the inside circumference in mm" },
-    { "wider than 4 mm takes half a millimetre more", given = { size = "ISO 54", thickness = "1.8 mm", width = "6 mm" }, expect = { blank = "60.155 mm" }, within = "0.001 mm",
+    { "wider than 4 mm takes half a millimetre more", given = { size = "ISO 54", thickness = "1.8 mm", width = "6 mm" },
+      expect = { blank = "60.155 mm" }, within = "0.001 mm",
       source = "Measuring a ring blank: 0.5 mm more when wider than 4 mm" },
-    { "exactly 4 mm does not", given = { size = "ISO 54", thickness = "1.8 mm", width = "4 mm" }, expect = { blank = "59.655 mm" }, within = "0.001 mm", source = "the same" },
-    { "the bench supplier's US 10, 2 mm thick", given = { size = "US 10", thickness = "2.0 mm", us_sizes = ring_sizes.us_lines[2] }, expect = { inside = "19.84 mm", blank = "68.612 mm" }, within = "0.02 mm",
+    { "exactly 4 mm does not", given = { size = "ISO 54", thickness = "1.8 mm", width = "4 mm" },
+      expect = { blank = "59.655 mm" }, within = "0.001 mm", source = "the same" },
+    { "the bench supplier's US 10, 2 mm thick", given = { size = "US 10", thickness = "2.0 mm",
+      us_sizes = ring_sizes.us_lines[2] }, expect = { inside = "19.84 mm", blank = "68.612 mm" }, within = "0.02 mm",
       source = "Measuring a ring blank, US table: size 10 is 0.781 in, 19.84 mm; the circumferences printed beside it are up to 0.7 mm low" },
-    { "from 6 to 7", given = { size = "US 7", now = "US 6", thickness = "1.5 mm", kerf = "0 mm" }, expect = { change = "2.55 mm", piece = "2.55 mm" }, within = "0.005 mm",
+    { "from 6 to 7", given = { size = "US 7", now = "US 6", thickness = "1.5 mm", kerf = "0 mm" },
+      expect = { change = "2.55 mm", piece = "2.55 mm" }, within = "0.005 mm",
       source = "Ring size (encyclopaedia article): 2.55 mm of circumference a US size" },
-    { "the same by the other line", given = { size = "US 7", now = "US 6", thickness = "1.5 mm", us_sizes = ring_sizes.us_lines[4] }, expect = { change = "2.586 mm" }, within = "0.001 mm",
+    { "the same by the other line", given = { size = "US 7", now = "US 6", thickness = "1.5 mm",
+      us_sizes = ring_sizes.us_lines[4] }, expect = { change = "2.586 mm" }, within = "0.001 mm",
       source = "GNU units, definitions.units 3.15 (2022): 0.1018 in of circumference a size" },
-    { "a letter down is 1.25 mm, less two saw cuts", given = { size = "UK L", now = "UK M", thickness = "1.5 mm", kerf = "0.3 mm" }, expect = { change = "-1.25 mm", piece = "0.65 mm" }, within = "0.001 mm",
+    { "a letter down is 1.25 mm, less two saw cuts",
+      given = { size = "UK L", now = "UK M", thickness = "1.5 mm", kerf = "0.3 mm" },
+      expect = { change = "-1.25 mm", piece = "0.65 mm" }, within = "0.001 mm",
       source = "BS 6820, by GNU units: 1.25 mm a letter; the saw's cut is ours" },
-    { "a band of fine gold weighs what a tube of it does", given = { size = "ISO 60", thickness = "2 mm", width = "4 mm", metal = "Au999.9 fine" }, expect = { band_mass = "10.234 g" }, within = "0.03 %",
+    { "a band of fine gold weighs what a tube of it does",
+      given = { size = "ISO 60", thickness = "2 mm", width = "4 mm", metal = "Au999.9 fine" },
+      expect = { band_mass = "10.234 g" }, within = "0.03 %",
       source = "gold 19.3: CRC Handbook of Chemistry and Physics, 95th ed.; 4 x 2 x (60 + 2 π) mm3" },
-    { "the smallest size", given = { size = "US 0", thickness = "1 mm" }, expect = { inside = "11.633 mm" }, within = "0.001 mm", source = "Ring size (encyclopaedia article): size 0 is 0.458 in" },
+    { "the smallest size", given = { size = "US 0", thickness = "1 mm" }, expect = { inside = "11.633 mm" },
+      within = "0.001 mm", source = "Ring size (encyclopaedia article): size 0 is 0.458 in" },
   },
 }

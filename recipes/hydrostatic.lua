@@ -54,9 +54,9 @@ end
 
 local function verdict_on(found, families, claim, spread)
   if found.loss < LEAST_LOSS * spread then return "cannot decide" end
-  local no_gold, no_alloy = true, true
+  local no_gold, no_alloy = true, true   -- fine gold lies at the end of the scale, no alloy of gold near its beginning
   for _, f in ipairs(families) do
-    no_gold, no_alloy = no_gold and f.part < 0, no_alloy and f.part > 1
+    no_gold, no_alloy = no_gold and f.part < 0, no_alloy and f.part - FAR * f.spread > 1
   end
   if not claim then return no_gold and "lighter than" or no_alloy and "heavier than" or "consistent with" end
   local near, far = stands(families, claim, RANGE), stands(families, claim, FAR)
@@ -71,7 +71,8 @@ local function in_words(verdict, found, families, claim, spread)
     end
     shown.loss, shown.spread = found.loss, spread
     shown.scale = (found.loss / LEAST_LOSS):as "g":down_to "0.0001 g"
-    return text.fill("Cannot decide: the water took off {loss}, and a weighing may be off by {spread}. It takes a scale good to {scale}, or a heavier piece", shown)
+    return text.fill("Cannot decide: the water took off {loss}, and a weighing may be off by {spread}. It takes a scale good to {scale}, or a heavier piece",
+      shown)
   end
   local low, high, from, to = nil, nil, nil, nil
   for _, f in ipairs(families) do
@@ -80,7 +81,8 @@ local function in_words(verdict, found, families, claim, spread)
     if most and (high == nil or most > high) then high, to = most, f.name end
   end
   shown.what = claim and shown.claim or "any gold alloy"
-  local open = low and text.fill(". That density is anything from {low} ({from}) to {high} ({to})", { low = low, from = from, high = high, to = to }) or ""
+  local open = low and text.fill(". That density is anything from {low} ({from}) to {high} ({to})",
+    { low = low, from = from, high = high, to = to }) or ""
   if verdict == "consistent with" then
     shown.what = claim and shown.claim or "gold"
     return text.fill("{density} is consistent with {what}, which is not proof", shown) .. open
@@ -119,7 +121,8 @@ local function missing(mass, volume, volume_spread, gold, gold_spread)
     local hidden = excess / apart
     local doubt = root((volume_spread / apart) ^ 2 + ((volume - mass / density) / apart ^ 2 * gold_spread / gold ^ 2) ^ 2)
     if hidden > Q "0 g" and hidden < mass then
-      table.insert(out.things, { name = thing.name, mass = (hidden:as "g"):nearest "0.01 g", spread = (doubt:as "g"):up_to "0.01 g" })
+      table.insert(out.things, { name = thing.name, mass = (hidden:as "g"):nearest "0.01 g",
+        spread = (doubt:as "g"):up_to "0.01 g" })
     end
   end
   return out
@@ -133,7 +136,8 @@ local function write_missing(page, gone)
   page:heading(gone.space > Q "0 cm3" and "Lighter than its gold: it hides one of these" or "Denser than its gold: it hides")
   local rows = {}
   if gone.space > Q "0 cm3" then
-    table.insert(rows, { "empty space", (gone.space:as "cm3"):nearest "0.001 cm3", (gone.space_spread:as "cm3"):up_to "0.001 cm3" })
+    table.insert(rows, { "empty space", (gone.space:as "cm3"):nearest "0.001 cm3",
+      (gone.space_spread:as "cm3"):up_to "0.001 cm3" })
   end
   for _, t in ipairs(gone.things) do table.insert(rows, { t.name, t.mass, t.spread }) end
   page:grid { columns = { "Either", "So much", "± (one deviation)" }, rows = rows }
@@ -143,9 +147,11 @@ end
 
 -- What a good balance shows for a piece of a published density, in water of 20 °C at the sea.
 local function weighed(density, other)
-  local bath = { water = craft.water_density(Q "20 °C"), air = craft.air_density(craft.standard_pressure(Q "0 m"), Q "20 °C", Q "50 %") }
+  local bath = { water = craft.water_density(Q "20 °C"),
+    air = craft.air_density(craft.standard_pressure(Q "0 m"), Q "20 °C", Q "50 %") }
   local given = { in_air = "20 g", temperature = "20 °C", made = "solid", scale_spread = "0.001 g",
-    in_water = (craft.reading_under_water { in_air = Q "20 g", density = Q(density), water = bath.water, air = bath.air }):as "g" }
+    in_water = (craft.reading_under_water { in_air = Q "20 g", density = Q(density), water = bath.water,
+      air = bath.air }):as "g" }
   for name, value in pairs(other) do given[name] = value end
   return given
 end
@@ -166,17 +172,22 @@ return recipe {
   asks = {
     in_air      = ask.mass { "Reading in air", from = "0.01 g", to = "5 kg" },
     in_water    = ask.mass { "Reading under water", from = "0 g", to = "5 kg" },
-    thread      = ask.mass { "Of that the thread or cradle, alone under water", default = "0 g", source = "it was tared away" },
+    thread      = ask.mass { "Of that the thread or cradle, alone under water", default = "0 g",
+      source = "it was tared away" },
     temperature = ask.temperature { "Of the water", from = "0 °C", to = "40 °C" },
-    made        = ask.choice { "How the piece is made", options = { "solid", "hollow or filled", "with stones or other parts" } },
+    made        = ask.choice { "How the piece is made",
+      options = { "solid", "hollow or filled", "with stones or other parts" } },
     claim       = ask.fineness { "Fineness that is claimed for it", metal = "Au", optional = true, example = "750 ‰" },
     family      = ask.choice { "Colour family, when it is known", options = testing.family_names, optional = true },
-    gold_density = ask.density { "Density of the gold around what may be hidden", from = "10 g/cm3", to = "19.5 g/cm3", optional = true,
-                                 note = "left out: what the claim and the family make of it" },
+    gold_density = ask.density { "Density of the gold around what may be hidden", from = "10 g/cm3", to = "19.5 g/cm3",
+      optional = true,
+      note = "left out: what the claim and the family make of it" },
   },
   allowances = {
-    scale_spread = ask.mass   { "What one weighing may be off (one standard deviation)", from = "0.00001 g", to = "1 g", example = "0.002 g" },
-    altitude     = ask.length { "Height of the bench above the sea", default = "0 m", source = "sea level; a mountain is worth 0.002 g/cm3" },
+    scale_spread = ask.mass   { "What one weighing may be off (one standard deviation)", from = "0.00001 g", to = "1 g",
+      example = "0.002 g" },
+    altitude     = ask.length { "Height of the bench above the sea", default = "0 m",
+      source = "sea level; a mountain is worth 0.002 g/cm3" },
   },
   gives = {
     density        = give.density "Density",
@@ -185,10 +196,12 @@ return recipe {
     loss           = give.mass "What the water took off",
     verdict        = give.text "consistent with, lighter than, heavier than, or cannot decide",
     families       = give.list { "What each colour family would make of it", of = give.record { "A family", fields = {
-      name = give.text "Family", part = give.ratio "Gold in it; below 0 or above 1 it is none of this family", spread = give.ratio "One standard deviation",
+      name = give.text "Family", part = give.ratio "Gold in it; below 0 or above 1 it is none of this family",
+      spread = give.ratio "One standard deviation",
       low = give.fineness { "At least", optional = true }, high = give.fineness { "At most", optional = true } } } },
     space          = give.volume { "Empty space, if nothing else is hidden", optional = true },
-    hidden         = give.list { "What may be hidden: one of these", optional = true, of = give.record { "A thing", fields = {
+    hidden         = give.list { "What may be hidden: one of these", optional = true,
+      of = give.record { "A thing", fields = {
       name = give.text "Thing", mass = give.mass "So much of it", spread = give.mass "One standard deviation" } } },
   },
 
@@ -198,17 +211,18 @@ return recipe {
     page:line("Reading under water", in_water, { record = "under water" })
     if in_water < Q "0 g" or in_water >= job.in_air then
       page:stop("floats", text.fill("It weighs {w} under water and {a} in air: the two are swapped, the thread is not taken off, or the piece floats",
-                 { w = in_water, a = job.in_air }))
+        { w = in_water, a = job.in_air }))
       return {}
     end
 
-    local found = testing.weigh { air = job.in_air, water = in_water, temperature = job.temperature, altitude = house.altitude,
-                                  deviation = house.scale_spread }
+    local found = testing.weigh { air = job.in_air, water = in_water, temperature = job.temperature,
+      altitude = house.altitude,
+      deviation = house.scale_spread }
     local thrust = found.bath.water - found.bath.air
     local spread = found.density:deviation()
     local volume = found.loss / thrust
     local out = { density = found.density:nearest "0.001 g/cm3", density_spread = spread:up_to "0.001 g/cm3",
-                  volume = (volume:as "cm3"):nearest "0.0001 cm3", loss = found.loss:nearest "0.0001 g", families = {} }
+      volume = (volume:as "cm3"):nearest "0.0001 cm3", loss = found.loss:nearest "0.0001 g", families = {} }
     page:line("The water took off", out.loss)
     page:line("Density of the water", found.bath.water:nearest "0.0001 g/cm3")
     page:line("Density of the air", found.bath.air:nearest "0.00001 g/cm3")
@@ -216,20 +230,24 @@ return recipe {
     page:line("Give or take", out.density_spread)
 
     if found.density > DENSEST then
-      page:stop("too-dense", text.fill("{d} is denser than any gold: platinum, or a reading is wrong. Weigh again, with the zero set",
-                 { d = out.density }), { "families", "verdict", "hidden" })
+      page:stop("too-dense",
+        text.fill("{d} is denser than any gold: platinum, or a reading is wrong. Weigh again, with the zero set",
+          { d = out.density }), { "families", "verdict", "hidden" })
     elseif found.density >= TUNGSTEN.from and found.density <= TUNGSTEN.to then
-      page:note("tungsten", "This density cannot tell fine gold from a tungsten core, and X-rays see only the skin: cut a thick, new-looking bar, or have it tested by sound or by conductivity")
+      page:note("tungsten",
+        "This density cannot tell fine gold from a tungsten core, and X-rays see only the skin: cut a thick, new-looking bar, or have it tested by sound or by conductivity")
     end
     if job.made ~= "solid" then
-      page:confirm("not-solid", text.fill("The piece is {made}: the density is that of all of it together, and says nothing of the gold",
-                    { made = job.made }), { "families", "verdict" })
+      page:confirm("not-solid",
+        text.fill("The piece is {made}: the density is that of all of it together, and says nothing of the gold",
+          { made = job.made }), { "families", "verdict" })
     end
 
     local rows = {}
     for _, f in ipairs(found.families) do
       local low, high = range(f)
-      local row = { name = f.name, part = f.part:as "‰":nearest "0.1 ‰", spread = f.spread:as "‰":up_to "0.1 ‰", low = low, high = high }
+      local row = { name = f.name, part = f.part:as "‰":nearest "0.1 ‰", spread = f.spread:as "‰":up_to "0.1 ‰", low = low,
+        high = high }
       table.insert(out.families, row)
       table.insert(rows, { f.name, low and row.part or "none", row.spread, low or false, high or false })
     end
@@ -243,14 +261,16 @@ return recipe {
       if out.verdict == "lighter than" and stands(found.families, 0, 0) == "lighter than" then
         page:note("base-metal", "It is lighter than any gold alloy: base metal, or hollow. A finding, no accusation")
       end
-      page:note("copper-rich", "Copper-rich golds are up to 1 % lighter than their parts say, and read up to 9 ‰ low even when the weighing is perfect")
+      page:note("copper-rich",
+        "Copper-rich golds are up to 1 % lighter than their parts say, and read up to 9 ‰ low even when the weighing is perfect")
     end
 
     local gold, gold_spread = gold_around(job)
     if gold then
       local volume_spread = root(2) * house.scale_spread / thrust
       local gone = missing(job.in_air, volume, volume_spread, gold, gold_spread)
-      page:line("Its gold, taken as", gold:nearest "0.01 g/cm3", { from = job.gold_density and "client says" or "estimated" })
+      page:line("Its gold, taken as", gold:nearest "0.01 g/cm3",
+        { from = job.gold_density and "client says" or "estimated" })
       write_missing(page, gone)
       out.space = gone.space > Q "0 cm3" and (gone.space:as "cm3"):nearest "0.0001 cm3" or nil
       out.hidden = gone.things
@@ -262,30 +282,56 @@ return recipe {
 
   proofs = {
     { "a reddish ring of 11.42 g", source = "worked example of our own",
-      given = { in_air = "11.420 g", in_water = "10.549 g", temperature = "22 °C", made = "solid", scale_spread = "0.002 g", claim = "14 kt" },
+      given = { in_air = "11.420 g", in_water = "10.549 g", temperature = "22 °C", made = "solid", scale_spread = "0.002 g",
+        claim = "14 kt" },
       expect = { density = "13.068 g/cm3", density_spread = "0.041 g/cm3", loss = "0.871 g", verdict = "consistent with",
-        families = { { name = "red", part = Q "562.4 ‰", spread = Q "15.8 ‰" }, { name = "yellow", part = Q "521.1 ‰", spread = Q "17.2 ‰" },
-                     { name = "pale", part = Q "471.1 ‰", spread = Q "19.1 ‰" }, { name = "yellow with zinc", part = Q "565.5 ‰", spread = Q "19.5 ‰" },
-                     { name = "nickel white", part = Q "619.6 ‰", spread = Q "17.2 ‰" }, { name = "palladium white", part = Q "357.1 ‰", spread = Q "29.1 ‰" } } },
+        families = { { name = "red", part = Q "562.4 ‰", spread = Q "15.8 ‰" },
+          { name = "yellow", part = Q "521.1 ‰", spread = Q "17.2 ‰" },
+          { name = "pale", part = Q "471.1 ‰", spread = Q "19.1 ‰" },
+          { name = "yellow with zinc", part = Q "565.5 ‰", spread = Q "19.5 ‰" },
+          { name = "nickel white", part = Q "619.6 ‰", spread = Q "17.2 ‰" },
+          { name = "palladium white", part = Q "357.1 ‰", spread = Q "29.1 ‰" } } },
       within = "0.6 %" },
     { "a stud on a kitchen scale", source = "worked example of our own",
-      given = { in_air = "3.24 g", in_water = "2.99 g", temperature = "20 °C", made = "solid", scale_spread = "0.01 g", claim = "585 ‰" },
+      given = { in_air = "3.24 g", in_water = "2.99 g", temperature = "20 °C", made = "solid", scale_spread = "0.01 g",
+        claim = "585 ‰" },
       expect = { density = "12.92 g/cm3", density_spread = "0.70 g/cm3", verdict = "cannot decide" }, within = "0.6 %" },
-    { "steel in a bracelet", source = "worked example of our own",
-      given = { in_air = "14.20 g", in_water = "13.04347 g", temperature = "20 °C", made = "hollow or filled", scale_spread = "0.001 g",
-                gold_density = "13.4 g/cm3 ± 0.134 g/cm3" },
-      expect = { hidden = { { name = "steel or iron", mass = Q "1.91 g", spread = Q "0.18 g" }, { name = "brass or bronze" },
-                 { name = "stone like quartz" }, { name = "stone like ruby" }, { name = "glass or enamel" }, { name = "lac, pitch or wax" } } },
-      stops = { "not-solid" }, within = "0.01 g" },
+    { "steel in a bracelet, or another thing", source = "worked example of our own",
+      given = { in_air = "14.20 g", in_water = "13.04347 g", temperature = "20 °C", made = "hollow or filled",
+        scale_spread = "0.001 g", gold_density = "13.4 g/cm3 ± 0.134 g/cm3" },
+      expect = { hidden = {
+        { name = "steel or iron", mass = Q "1.91 g", spread = Q "0.18 g" }, { name = "brass or bronze", mass = Q "2.26 g" },
+        { name = "stone like quartz", mass = Q "0.33 g" }, { name = "stone like ruby", mass = Q "0.57 g" },
+        { name = "glass or enamel", mass = Q "0.31 g" }, { name = "lac, pitch or wax", mass = Q "0.12 g" } } },
+      stops = { "not-solid" }, within = "0.0001 g" },
+    { "empty space in it", source = "worked example of our own",
+      given = { in_air = "14.20 g", in_water = "13.04347 g", temperature = "20 °C", made = "hollow or filled",
+        scale_spread = "0.001 g", gold_density = "13.4 g/cm3" },
+      expect = { volume = "1.160 cm3", space = "0.1003 cm3" }, stops = { "not-solid" }, within = "0.0001 cm3" },
+    { "tungsten under a skin of 18 kt",
+      source = "worked example of our own: 18 g/cm3 of gold of 15.45 and tungsten of 19.25",
+      given = weighed("18.0 g/cm3", { made = "hollow or filled", gold_density = "15.45 g/cm3" }),
+      expect = { hidden = { { name = "tungsten", mass = Q "14.35 g" } } }, stops = { "not-solid" }, within = "0.03 g" },
+    { "a piece that takes a hundred errors of the scale off its weight", source = "worked example of our own",
+      given = { in_air = "13.1 g", in_water = "12.095 g", temperature = "20 °C", made = "solid", scale_spread = "0.01 g",
+        claim = "14 kt" },
+      expect = { verdict = "consistent with" } },
+    { "and one that just does not", source = "worked example of our own",
+      given = { in_air = "13.1 g", in_water = "12.105 g", temperature = "20 °C", made = "solid", scale_spread = "0.01 g",
+        claim = "14 kt" },
+      expect = { verdict = "cannot decide" } },
     { "a bracelet that is not gold, high in the mountains", source = "worked example of our own",
-      given = { in_air = "41.30 g", in_water = "36.42 g", temperature = "22 °C", made = "solid", scale_spread = "0.01 g", claim = "750 ‰", altitude = "2390 m" },
+      given = { in_air = "41.30 g", in_water = "36.42 g", temperature = "22 °C", made = "solid", scale_spread = "0.01 g",
+        claim = "750 ‰", altitude = "2390 m" },
       expect = { density = "8.4376 g/cm3", loss = "4.88 g", verdict = "lighter than" }, within = "0.01 %" },
 
     { "an old coin", source = "OpenStax, College Physics 2e (2022), chapter 11, problem: 8.630 g in air, 7.800 g in water, 10.4",
       given = { in_air = "8.630 g", in_water = "7.800 g", temperature = "4 °C", made = "solid", scale_spread = "0.001 g" },
       expect = { density = "10.4 g/cm3" }, within = "0.05 g/cm3" },
-    { "fine silver under a claim of 18 kt is too light", source = "CRC Handbook of Chemistry and Physics, 95th ed.: silver 10.5",
-      given = weighed("10.5 g/cm3", { claim = "18 kt" }), expect = { density = "10.5 g/cm3", verdict = "lighter than" }, within = "0.001 g/cm3" },
+    { "fine silver under a claim of 18 kt is too light",
+      source = "CRC Handbook of Chemistry and Physics, 95th ed.: silver 10.5",
+      given = weighed("10.5 g/cm3", { claim = "18 kt" }), expect = { density = "10.5 g/cm3", verdict = "lighter than" },
+      within = "0.001 g/cm3" },
     { "sterling called 9 kt yellow", source = "density 10.36: a supplier's data sheet of sterling",
       given = weighed("10.36 g/cm3", { claim = "9 kt", family = "yellow" }), expect = { verdict = "lighter than" } },
     { "18 kt yellow of 15.58", source = TRADE_LIST,
@@ -293,25 +339,37 @@ return recipe {
     { "14 kt red of 13.26", source = TRADE_LIST,
       given = weighed("13.26 g/cm3", { claim = "14 kt", family = "red" }), expect = { verdict = "consistent with" } },
     { "14 kt white of 12.8", source = LIST,
-      given = weighed("12.8 g/cm3", { claim = "585 ‰", family = "nickel white" }), expect = { verdict = "consistent with" } },
+      given = weighed("12.8 g/cm3", { claim = "585 ‰", family = "nickel white" }),
+      expect = { verdict = "consistent with" } },
     { "9 kt yellow of 11.1", source = LIST,
-      given = weighed("11.1 g/cm3", { claim = "375 ‰", family = "yellow with zinc" }), expect = { verdict = "consistent with" } },
-    { "22 kt of 16.5 is a misprint: that is no 22 kt", source = LIST .. ", which prints 16.5; even with zinc alone it would be 16.9",
+      given = weighed("11.1 g/cm3", { claim = "375 ‰", family = "yellow with zinc" }),
+      expect = { verdict = "consistent with" } },
+    { "22 kt of 16.5 is a misprint: that is no 22 kt",
+      source = LIST .. ", which prints 16.5; even with zinc alone it would be 16.9",
       given = weighed("16.5 g/cm3", { claim = "22 kt" }), expect = { verdict = "lighter than" } },
     { "18 kt white may be as light as 14.7", source = RANGES,
-      given = weighed("14.7 g/cm3", { claim = "18 kt", family = "nickel white" }), expect = { verdict = "consistent with" } },
+      given = weighed("14.7 g/cm3", { claim = "18 kt", family = "nickel white" }),
+      expect = { verdict = "consistent with" } },
     { "18 kt white of 16.9 is too dense for yellow", source = RANGES .. ": yellow of 18 ct 15.2 to 15.9",
       given = weighed("16.9 g/cm3", { claim = "18 kt", family = "yellow" }), expect = { verdict = "heavier than" } },
-    { "gold with a quarter of silver, measured", source = "T. Kirke Rose, The Metallurgy of Gold, Table XIV: 750 gold, 250 silver 16.03",
+    { "gold with a quarter of silver, measured",
+      source = "T. Kirke Rose, The Metallurgy of Gold, Table XIV: 750 gold, 250 silver 16.03",
       given = weighed("16.03 g/cm3", { claim = "750 ‰" }), expect = { verdict = "consistent with" } },
-    { "copper-rich coin gold reads low, and nobody should hang for it", source = "T. Kirke Rose, The Metallurgy of Gold: 900 gold, 100 copper 17.16",
+    { "copper-rich coin gold reads low, and nobody should hang for it",
+      source = "T. Kirke Rose, The Metallurgy of Gold: 900 gold, 100 copper 17.16",
       given = weighed("17.16 g/cm3", { claim = "900 ‰", family = "red" }), expect = { verdict = "cannot decide" } },
     { "fine gold, or tungsten", source = "NIST, densities of the elements: gold 19.32",
       given = weighed("19.32 g/cm3", { claim = "999 ‰" }), expect = { verdict = "consistent with" } },
     { "swapped readings", source = "Archimedes' principle: what sinks is lighter under water",
-      given = { in_air = "10.5 g", in_water = "11.4 g", temperature = "20 °C", made = "solid", scale_spread = "0.01 g" }, stops = { "floats" } },
+      given = { in_air = "10.5 g", in_water = "11.4 g", temperature = "20 °C", made = "solid", scale_spread = "0.01 g" },
+      stops = { "floats" } },
     { "denser than any gold", source = "platinum 21.45: CRC Handbook of Chemistry and Physics, 80th ed.",
-      given = weighed("21.45 g/cm3", {}), stops = { "too-dense" }, expect = { density = "21.45 g/cm3" }, within = "0.001 g/cm3" },
+      given = weighed("21.45 g/cm3", {}), stops = { "too-dense" }, expect = { density = "21.45 g/cm3" },
+      within = "0.001 g/cm3" },
+    { "a little denser than gold is a reading error",
+      source = "handbooks print gold from 19.28 to 19.32; one part in a hundred is the balance's",
+      given = weighed("19.5 g/cm3", {}), expect = { verdict = "consistent with" } },
+    { "much denser is no gold", source = "the same", given = weighed("19.7 g/cm3", {}), stops = { "too-dense" } },
     { "stones in it", source = "worked example of our own",
       given = weighed("14.0 g/cm3", { made = "with stones or other parts", claim = "750 ‰" }), stops = { "not-solid" } },
   },

@@ -6,13 +6,16 @@ local gems = require "gems"
 -- called. The efficiency of a bath is its secret, and a weighed strip tells it.
 
 local RECESS = { least = 0.3, most = 0.6 }   -- of the mean thickness, in hollows: common practice, no source
-local DOUBT = { area = "20 %", efficiency = "30 %" }   -- of an area from its shape, and of an efficiency nobody weighed: common practice, no source
+-- Of an area from its shape, and of an efficiency that nobody weighed: common practice, no source.
+local DOUBT = { area = "20 %", efficiency = "30 %" }
 
 local function one_of(job, names, what)
   local found = nil
   for _, name in ipairs(names) do
     if job[name] then
-      if found then error(text.fill("{what} is given twice, by {a} and by {b}: leave one out", { what = what, a = found, b = name })) end
+      if found then
+        error(text.fill("{what} is given twice, by {a} and by {b}: leave one out", { what = what, a = found, b = name }))
+      end
       found = name
     end
   end
@@ -24,14 +27,14 @@ local function area_of(job, house)
   local how = one_of(job, { "area", "band", "flat" }, "the area of a piece")
   if how == "area" then return job.area, "client says" end
   local b, f = job.band, job.flat
-  local plain = how == "band" and plating.band(b.inside, b.outside, b.width) or how == "flat" and plating.flat(f.mass, f.metal.density, f.thickness)
+  local plain = b and plating.band(b.inside, b.outside, b.width) or plating.flat(f.mass, f.metal.density, f.thickness)
   return plain * house.detail, "estimated"
 end
 
 local function current_of(job, house, area)
   if job.current then return job.current end
   if not house.current_density then
-    error(text.fill("neither current nor current_density is given. The maker's sheet of the bath says it; {bath} takes {usual}",
+    error(text.fill("neither current nor current_density is given. The maker's sheet of the bath says it; {bath} takes {usual}. Volts alone tell no time",
       { bath = job.bath, usual = plating.baths[job.bath].current }))
   end
   return Q(house.current_density):number "A/dm2" * Q "1 A" * (area / Q "1 dm2"):number()
@@ -42,7 +45,8 @@ local function efficiency_of(job, house, bath, equivalent, sheet)
   local fitted = job.strip and plating.efficiency(job.strip.gain, equivalent, job.strip.current, job.strip.time)
   if fitted and fitted > Q "100 %" then
     sheet:stop("strip", text.fill("The strip gained {gain}, and its current can lay {most} at most: a reading is wrong, or it was weighed wet",
-      { gain = job.strip.gain, most = (equivalent * job.strip.current * job.strip.time):as "mg":nearest "0.01 mg" }), { "time", "coat_thickness", "efficiency_found" })
+      { gain = job.strip.gain, most = (equivalent * job.strip.current * job.strip.time):as "mg":nearest "0.01 mg" }),
+      { "time", "coat_thickness", "efficiency_found" })
     return nil
   end
   if fitted and job.strip.gain:deviation() > Q "5 %" * job.strip.gain then
@@ -51,7 +55,8 @@ local function efficiency_of(job, house, bath, equivalent, sheet)
   local found = fitted or house.efficiency
   if found and (found < Q(bath.efficiency[1]) or found > Q(bath.efficiency[2])) then
     sheet:confirm("efficiency", text.fill("{found} of the charge lays metal; {bath} is met at {low} to {high}",
-      { found = found:as "%":nearest "0.1 %", bath = job.bath, low = bath.efficiency[1], high = bath.efficiency[2] }), { "time", "coat_thickness" })
+      { found = found:as "%":nearest "0.1 %", bath = job.bath, low = bath.efficiency[1], high = bath.efficiency[2] }),
+      { "time", "coat_thickness" })
   end
   return found
 end
@@ -66,11 +71,13 @@ local function balance(job, tank, used, page, out)
   page:line("Strength now", out.strength_now)
   page:line("Loads before it is too weak", out.loads_left)
   if now < tank.floor then
-    page:confirm("weak-bath", text.fill("The bath is down to {now}, below its floor of {floor}: replenish it", { now = out.strength_now, floor = tank.floor }), { "time" })
+    page:confirm("weak-bath", text.fill("The bath is down to {now}, below its floor of {floor}: replenish it",
+      { now = out.strength_now, floor = tank.floor }), { "time" })
   end
   if tank.concentrate and now < tank.strength then
     out.top_up = (((tank.strength - now) * tank.volume / tank.concentrate):as "mL"):nearest "0.01 mL"
-    page:line(text.fill("Concentrate of {c}, then water up to {v}", { c = tank.concentrate, v = tank.volume }), out.top_up, { record = "concentrate" })
+    page:line(text.fill("Concentrate of {c}, then water up to {v}", { c = tank.concentrate, v = tank.volume }), out.top_up,
+      { record = "concentrate" })
   end
 end
 
@@ -92,15 +99,20 @@ local function disclose(job, bath, thick, density, sheet, out)
       page:line("Called", name)
       sheet.bench:note("name", text.fill("{name}: by {law}; the law itself decides", { name = name, law = law }))
     else
-      sheet.bench:note("name", "No name of a gold layer is known for it there: say the metal and its thickness, nothing more")
+      sheet.bench:note("name",
+        "No name of a gold layer is known for it there: say the metal and its thickness, nothing more")
     end
   end
   if job.bath == "rhodium" then
     local law = place and pricing.entry(plating.rhodium_disclosure, place)
-    sheet.bench:note("disclose", text.fill("The buyer is told that the white is a layer of rhodium, before buying{law}", { law = law and ": " .. law or "" }))
+    sheet.bench:note("disclose", text.fill("The buyer is told that the white is a layer of rhodium, before buying{law}",
+      { law = law and ": " .. law or "" }))
   end
-  for i, words in ipairs(place and pricing.entry(plating.place_notes, place) or {}) do sheet.bench:note("law-" .. i, words) end
-  sheet.bench:note("no-promise", "Promise no time that it will last: wear depends on the hand, and some laws forbid the promise")
+  for i, words in ipairs(place and pricing.entry(plating.place_notes, place) or {}) do
+    sheet.bench:note("law-" .. i, words)
+  end
+  sheet.bench:note("no-promise",
+    "Promise no time that it will last: wear depends on the hand, and some laws forbid the promise")
 end
 
 -- The proofs' bath and price of rhodium.
@@ -108,9 +120,24 @@ local RHODIUM = { volume = "500 mL", strength = "2 g/L", floor = "1.2 g/L", conc
 local function at(metal, price) return { [metal] = { price = price, at = "2026-11-24T09:00", from = "worked example" } } end
 local FARADAY = "Faraday's law, OpenStax Chemistry 2e, 17.7: m = I t M/(n F)"
 local function rhodium(other)
-  local given = { bath = "rhodium", thickness = "0.25 µm", current_density = "2.5 A/dm2", efficiency = "75 %", area = "8.09 cm2" }
+  local given = { bath = "rhodium", thickness = "0.25 µm", current_density = "2.5 A/dm2", efficiency = "75 %",
+    area = "8.09 cm2" }
   for name, value in pairs(other) do given[name] = value end
   return given
+end
+
+-- What a layer as thick as so much fine gold may be called; the words of the rule stand in the table that it checks.
+local LAW = { US = "16 CFR 23.4(b): vermeil is sterling under gold of 10 kt and more, 2.5 µm of fine gold; 23.3(c), 2018, gold plate 0.5, electroplate 0.175, heavy 2.5 µm: from memory, unverified",
+  CA = "C.R.C., c. 1303, s. 7(4), table: gold of 10 kt and more, no least thickness; vermeil on silver 925",
+  ISO = "ISO 10713:1992: classes A 5, B 3, C 0.5 µm of fine gold, gilt below; gold plated from 585" }
+local function called(name, place, base, fine_thickness, fineness)
+  local part = Q(fineness):number "‰" / 1000
+  return { text.fill("{place}: {t} of {f} on {base}", { place = place, t = fine_thickness, f = fineness, base = base }),
+    source = LAW[place],
+    given = { bath = "gold, sulfite", area = "10 cm2", current = "0.03 A", efficiency = "95 %", layer_fineness = fineness,
+      layer_density = "19.3 g/cm3",
+      thickness = (Q(fine_thickness) / part):as "µm", base = base, place = place },
+    expect = { fine_thickness = fine_thickness, called = name ~= "" and name or nil }, within = "0.1 %" }
 end
 
 return recipe {
@@ -125,7 +152,8 @@ return recipe {
     bath      = ask.choice { "Bath", options = plating.bath_names },
     area      = ask.area   { "Area of a piece", from = "0.01 cm2", to = "1 m2", optional = true },
     band      = ask.record { "Or a plain band", optional = true, fields = {
-      inside = ask.length { "Inside diameter" }, outside = ask.length { "Outside diameter" }, width = ask.length { "Width" } } },
+      inside = ask.length { "Inside diameter" }, outside = ask.length { "Outside diameter" },
+      width = ask.length { "Width" } } },
     flat      = ask.record { "Or flat work by its mass", optional = true, fields = {
       mass = ask.mass { "Mass" }, metal = ask.alloy { "Its metal" }, thickness = ask.length { "Its thickness" } } },
     count     = ask.whole  { "Pieces in the bath together", from = 1, to = 10000, default = 1, source = "one" },
@@ -133,26 +161,35 @@ return recipe {
     current   = ask.current { "What the ammeter shows", from = "0 A", to = "1000 A", optional = true },
     time_in   = ask.time   { "Time that it already hung in the bath, when it is out again", optional = true },
     strip     = ask.record { "A strip that was weighed", optional = true, fields = {
-      gain = ask.mass { "What it gained", from = "0.01 mg", example = "4.3 mg ± 0.1 mg" }, current = ask.current { "Its current", from = "0.1 mA" }, time = ask.time { "Its time", from = "1 s" } } },
-    layer_fineness = ask.fineness { "Fineness of a gold layer", metal = "Au", optional = true, note = "left out: fine gold" },
-    layer_density  = ask.density { "Density of the layer", from = "5 g/cm3", to = "23 g/cm3", optional = true, note = "left out: the pure metal's" },
-    loads_done  = ask.whole { "Loads like this since the bath had its full strength", from = 0, to = 100000, default = 0, source = "a bath just made up" },
+      gain = ask.mass { "What it gained", from = "0.01 mg", example = "4.3 mg ± 0.1 mg" },
+      current = ask.current { "Its current", from = "0.1 mA" }, time = ask.time { "Its time", from = "1 s" } } },
+    layer_fineness = ask.fineness { "Fineness of a gold layer", metal = "Au", optional = true,
+      note = "left out: fine gold" },
+    layer_density  = ask.density { "Density of the layer", from = "5 g/cm3", to = "23 g/cm3", optional = true,
+      note = "left out: the pure metal's" },
+    loads_done  = ask.whole { "Loads like this since the bath had its full strength", from = 0, to = 100000, default = 0,
+      source = "a bath just made up" },
     place       = ask.text   { "Where the piece goes", optional = true, example = "US" },
     base        = ask.choice { "What lies under the layer", options = plating.bases, optional = true },
     base_metal  = ask.alloy  { "Its alloy, when it is known", optional = true },
     nickel_free = ask.yes_no { "Promised free of nickel", default = false, source = "nobody asked for it" },
     stones      = ask.list   { "Stones in the piece", default = {}, source = "none", of = ask.record { "A stone", fields = {
-      kind = ask.text { "What it is" }, treatment = ask.choice { "What was done to it", options = gems.treatments, default = "not known", source = "nobody said" } } } },
+      kind = ask.text { "What it is" }, treatment = ask.choice { "What was done to it", options = gems.treatments,
+        default = "not known", source = "nobody said" } } } },
     acid_near   = ask.yes_no { "Acid stands within reach of the bath", optional = true },
   },
   allowances = {
     current_density = ask.text   { "Current for its area, by the bath's sheet", optional = true, example = "2.5 A/dm2" },
-    efficiency      = ask.ratio  { "Part of the charge that lays metal, as last found", from = "0.1 %", to = "100 %", optional = true },
-    detail          = ask.number { "Times the plain area, for settings and edges", from = 1, to = 3, default = 1.2, source = "common practice, no source (1.1 to 1.3)" },
+    efficiency      = ask.ratio  { "Part of the charge that lays metal, as last found", from = "0.1 %", to = "100 %",
+      optional = true },
+    detail          = ask.number { "Times the plain area, for settings and edges", from = 1, to = 3, default = 1.2,
+      source = "common practice, no source (1.1 to 1.3)" },
     tank            = ask.record { "The bath", optional = true, fields = {
-      volume = ask.volume { "Volume" }, strength = ask.density { "Metal in it at full strength" }, floor = ask.density { "Too weak below" },
+      volume = ask.volume { "Volume" }, strength = ask.density { "Metal in it at full strength" },
+      floor = ask.density { "Too weak below" },
       concentrate = ask.density { "Strength of the concentrate", optional = true } } },
-    drag_out        = ask.volume { "Bath that each load carries away", default = "0.4 mL", source = "common practice, no source" },
+    drag_out        = ask.volume { "Bath that each load carries away", default = "0.4 mL",
+      source = "common practice, no source" },
     prices          = ask.by_name { "Prices, by metal", optional = true, of = ask.record { "A price", fields = {
       price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" },
       history = ask.list { "Former prices", of = ask.anything { "One" }, optional = true } } } },
@@ -186,14 +223,17 @@ return recipe {
     page:line("Area of the load", out.surface, { from = from })
     page:line("CURRENT", out.amperes, { big = true, record = "current" })
     if current:is_zero() then
-      page:stop("no-current", "No current, no layer: look at the clips and the polarity before the clock. The piece is the negative pole", { "time", "coat_thickness", "coat_mass", "used", "metal_cost" })
+      page:stop("no-current",
+        "No current, no layer: look at the clips and the polarity before the clock. The piece is the negative pole",
+        { "time", "coat_thickness", "coat_mass", "used", "metal_cost" })
     end
     local found = efficiency_of(job, house, bath, equivalent, sheet)
     local thick = job.thickness
     if found and not current:is_zero() then
       out.efficiency_found = (found:as "%"):nearest "0.1 %"
       local layer = { equivalent = equivalent, density = density, efficiency = found, area = load, current = current }
-      page:line("Part of the charge that lays metal", out.efficiency_found, { from = job.strip and "measured here" or "studio history" })
+      page:line("Part of the charge that lays metal", out.efficiency_found,
+        { from = job.strip and "measured here" or "studio history" })
       if job.time_in then
         layer.time = job.time_in
         thick = craft.plated_thickness(layer)
@@ -204,17 +244,21 @@ return recipe {
         page:line("TIME", out.time, { big = true, record = "time" })
       end
       page:note("doubt", job.strip and text.fill("The area is good to {a}", { a = DOUBT.area })
-        or text.fill("The area is good to {a}, the efficiency to {e} unless a strip was weighed", { a = DOUBT.area, e = DOUBT.efficiency }))
-    elseif not found then
+        or text.fill("The area is good to {a}, the efficiency to {e} unless a strip was weighed",
+          { a = DOUBT.area, e = DOUBT.efficiency }))
+    elseif not found and not job.strip then
       local function seconds(e) return (thick * density * load / (equivalent * current * Q(e))):up_to "1 s" end
-      page:stop("efficiency-unknown", text.fill("What this bath lays of its charge is not known: between {short} and {long} by what is met. Plate a weighed strip, and give its gain, current and time",
-        { short = current:is_zero() and "?" or seconds(bath.efficiency[2]), long = current:is_zero() and "?" or seconds(bath.efficiency[1]) }), { "time" })
+      page:stop("efficiency-unknown",
+        text.fill("What this bath lays of its charge is not known: between {short} and {long} by what is met. Plate a weighed strip, and give its gain, current and time",
+          { short = current:is_zero() and "?" or seconds(bath.efficiency[2]),
+            long = current:is_zero() and "?" or seconds(bath.efficiency[1]) }), { "time" })
     end
 
     local mass = thick * density * load
     out.coat_thickness, out.coat_mass = (thick:as "µm"):nearest "0.0001 µm", (mass:as "mg"):nearest "0.001 mg"
     page:line("Layer, on the mean", (thick:as "µm"):nearest "0.01 µm")
-    page:text(text.fill("In hollows {least} to {most}.", { least = (RECESS.least * thick:as "µm"):nearest "0.01 µm", most = (RECESS.most * thick:as "µm"):nearest "0.01 µm" }))
+    page:text(text.fill("In hollows {least} to {most}.",
+      { least = (RECESS.least * thick:as "µm"):nearest "0.01 µm", most = (RECESS.most * thick:as "µm"):nearest "0.01 µm" }))
     page:line("Metal on it", out.coat_mass)
     local used = mass + (house.tank and house.tank.strength * house.drag_out or Q "0 mg")
     out.used = (used:as "mg"):nearest "0.001 mg"
@@ -224,12 +268,6 @@ return recipe {
       out.metal_cost = (quoted.price * used / job.count):rounded "up"
       sheet.cost:line("Metal for a piece", out.metal_cost)
     end
-    for i, s in ipairs(job.stones) do
-      local never = gems.care(s.kind, s.treatment)
-      if never[#never] == "plating" then
-        page:stop("stone-" .. i, text.fill("{kind} must not go into a plating bath: plate before it is set", { kind = s.kind }), { "time" })
-      end
-    end
     page:text "Clean, clean, clean: of ten failures nine are dirt. Rinse twice, and never touch it again."
     disclose(job, bath, thick, density, sheet, out)
     return out
@@ -237,53 +275,96 @@ return recipe {
 
   proofs = {
     { "a band in rhodium", source = "worked example of our own",
-      given = { bath = "rhodium", band = { inside = "16.7 mm", outside = "20.3 mm", width = "4.0 mm" }, detail = 1.2, thickness = "0.25 µm", current_density = "2.5 A/dm2",
-                efficiency = "75 %", tank = RHODIUM, drag_out = "0.4 mL", prices = at("Rh", "165 EUR/g") },
-      expect = { surface = "8.090 cm2", amperes = "0.202 A", time = "46.6 s", coat_mass = "2.510 mg", used = "3.310 mg", loads_left = 120, metal_cost = "0.55 EUR" }, within = "0.05 %" },
-    { "flat work by its mass", source = "a sheet of 20 x 10 x 1 mm has 4 cm2 on both faces and weighs 3.86 g in gold of 19.3 (CRC Handbook, 95th ed.)",
-      given = { bath = "rhodium", flat = { mass = "3.86 g", metal = "Au999.9 fine", thickness = "1 mm" }, detail = 1, thickness = "0.1 µm", current = "0.1 A", efficiency = "50 %" },
+      given = { bath = "rhodium", band = { inside = "16.7 mm", outside = "20.3 mm", width = "4.0 mm" }, detail = 1.2,
+        thickness = "0.25 µm", current_density = "2.5 A/dm2",
+        efficiency = "75 %", tank = RHODIUM, drag_out = "0.4 mL", prices = at("Rh", "165 EUR/g") },
+      expect = { surface = "8.090 cm2", amperes = "0.202 A", time = "46.6 s", coat_mass = "2.510 mg", used = "3.310 mg",
+        loads_left = 120, metal_cost = "0.55 EUR" }, within = "0.05 %" },
+    { "flat work by its mass",
+      source = "a sheet of 20 x 10 x 1 mm has 4 cm2 on both faces and weighs 3.86 g in gold of 19.3 (CRC Handbook, 95th ed.)",
+      given = { bath = "rhodium", flat = { mass = "3.86 g", metal = "Au999.9 fine", thickness = "1 mm" }, detail = 1,
+        thickness = "0.1 µm", current = "0.1 A", efficiency = "50 %" },
       expect = { surface = "4 cm2" }, within = "0.05 %" },
-    { "the same at 40 %", source = "worked example of our own", given = rhodium { efficiency = "40 %" }, expect = { time = "87.3 s" }, within = "0.1 s" },
-    { "thirty loads later", source = "worked example of our own", given = rhodium { tank = RHODIUM, loads_done = 30, drag_out = "0.4 mL" },
+    { "the same at 40 %", source = "worked example of our own", given = rhodium { efficiency = "40 %" },
+      expect = { time = "87.3 s" }, within = "0.1 s" },
+    { "thirty loads later", source = "worked example of our own",
+      given = rhodium { tank = RHODIUM, loads_done = 30, drag_out = "0.4 mL" },
       expect = { strength_now = "1.801 g/L", loads_left = 90, top_up = "4.96 mL" }, within = "0.1 %" },
     { "a gold flash", source = "worked example of our own",
-      given = { bath = "gold, cyanide", area = "18 cm2", thickness = "0.5 µm", layer_density = "19.32 g/cm3", current_density = "0.6 A/dm2", efficiency = "35 %" },
+      given = { bath = "gold, cyanide", area = "18 cm2", thickness = "0.5 µm", layer_density = "19.32 g/cm3",
+        current_density = "0.6 A/dm2", efficiency = "35 %" },
       expect = { amperes = "0.108 A", time = "225.4 s", coat_mass = "17.388 mg" }, within = "0.05 %" },
     { "the efficiency from a strip of its own", source = "worked example of our own, turned round",
-      given = rhodium { efficiency = "50 %", strip = { gain = "2.51 mg", current = "0.2022557 A", time = "46.543 s" } }, expect = { efficiency_found = "75 %" }, within = "0.1 %" },
-    { "gold at full efficiency", source = "gold (I) plates 7.356 g an ampere-hour, 100 %: a plating process supplier's table; " .. FARADAY,
-      given = { bath = "gold, cyanide", area = "1 dm2", current = "1 A", efficiency = "100 %", thickness = "0.5 µm", time_in = "1 h" }, expect = { coat_mass = "7.356 g" }, within = "0.15 %" },
+      given = rhodium { efficiency = "50 %", strip = { gain = "2.51 mg", current = "0.2022557 A", time = "46.543 s" } },
+      expect = { efficiency_found = "75 %" }, within = "0.1 %" },
+    { "gold at full efficiency",
+      source = "gold (I) plates 7.356 g an ampere-hour, 100 %: a plating process supplier's table; " .. FARADAY,
+      given = { bath = "gold, cyanide", area = "1 dm2", current = "1 A", efficiency = "100 %", thickness = "0.5 µm",
+        time_in = "1 h" }, expect = { coat_mass = "7.356 g" }, within = "0.15 %" },
     { "a hundred microinches on a square foot, 0.372 ampere-minutes each", source = "the same table",
-      given = { bath = "gold, cyanide", area = "144 in2", current = "1 A", efficiency = "100 %", thickness = "2.54 µm" }, expect = { time = "37.2 min" }, within = "0.1 %" },
-    { "rhodium at 1 A/dm2 and full efficiency", source = FARADAY .. ", M 102.90549 (IUPAC 2021), n 3, density 12.41 (NIST): 0.1719 µm a minute",
-      given = { bath = "rhodium", area = "1 dm2", current = "1 A", efficiency = "75 %", thickness = "0.1 µm", time_in = "80 s" }, expect = { coat_thickness = "0.1719 µm" }, within = "0.05 %" },
+      given = { bath = "gold, cyanide", area = "144 in2", current = "1 A", efficiency = "100 %", thickness = "2.54 µm" },
+      expect = { time = "37.2 min" }, within = "0.1 %" },
+    { "rhodium at 1 A/dm2 and full efficiency", source = FARADAY
+      .. ", M 102.90549 (IUPAC 2021), n 3, density 12.41 (NIST): 0.1719 µm a minute",
+      given = { bath = "rhodium", area = "1 dm2", current = "1 A", efficiency = "75 %", thickness = "0.1 µm",
+        time_in = "80 s" }, expect = { coat_thickness = "0.1719 µm" }, within = "0.05 %" },
     { "silver by Faraday's law", source = "silver 1.118 mg a coulomb: the international ampere of 1893",
-      given = { bath = "silver, cyanide", area = "1 dm2", current = "1 A", efficiency = "100 %", thickness = "1 µm", time_in = "100 s" }, expect = { coat_mass = "111.8 mg" }, within = "0.01 %" },
+      given = { bath = "silver, cyanide", area = "1 dm2", current = "1 A", efficiency = "100 %", thickness = "1 µm",
+        time_in = "100 s" }, expect = { coat_mass = "111.8 mg" }, within = "0.01 %" },
     { "half the time, half the layer", source = FARADAY .. ": the mass is as the charge",
-      given = { bath = "rhodium", area = "1 dm2", current = "2 A", efficiency = "75 %", thickness = "0.1 µm", time_in = "40 s" }, expect = { coat_thickness = "0.1719 µm" }, within = "0.05 %" },
-    { "585 gold as thick as half a micrometre of fine gold", source = "ISO 10713:1992, equivalents of 0.5 µm fine gold: 585 1.2 µm; class C from 0.5 µm",
-      given = { bath = "gold, sulfite", area = "10 cm2", current = "0.03 A", efficiency = "95 %", thickness = "1.23 µm", layer_fineness = "585 ‰ Au", layer_density = "13.8 g/cm3", place = "ISO" },
+      given = { bath = "rhodium", area = "1 dm2", current = "2 A", efficiency = "75 %", thickness = "0.1 µm",
+        time_in = "40 s" }, expect = { coat_thickness = "0.1719 µm" }, within = "0.05 %" },
+    { "585 gold as thick as half a micrometre of fine gold",
+      source = "ISO 10713:1992, equivalents of 0.5 µm fine gold: 585 1.2 µm; class C from 0.5 µm",
+      given = { bath = "gold, sulfite", area = "10 cm2", current = "0.03 A", efficiency = "95 %", thickness = "1.23 µm",
+        layer_fineness = "585 ‰ Au", layer_density = "13.8 g/cm3", place = "ISO" },
       expect = { fine_thickness = "0.51 µm", called = "gold plated, class C" }, within = "1 %" },
     { "and 750 gold", source = "ISO 10713:1992, equivalents of 0.5 µm fine gold: 750 0.835 µm",
-      given = { bath = "gold, sulfite", area = "10 cm2", current = "0.03 A", efficiency = "95 %", thickness = "0.835 µm", layer_fineness = "750 ‰ Au", layer_density = "15.43 g/cm3" },
+      given = { bath = "gold, sulfite", area = "10 cm2", current = "0.03 A", efficiency = "95 %", thickness = "0.835 µm",
+        layer_fineness = "750 ‰ Au", layer_density = "15.43 g/cm3" },
       expect = { fine_thickness = "0.5 µm" }, within = "0.5 %" },
-    { "vermeil in the United States", source = "16 CFR 23.4(b): sterling under gold of 10 kt and more, 2.5 µm of fine gold",
-      given = { bath = "gold, sulfite", area = "10 cm2", current = "0.03 A", efficiency = "95 %", thickness = "2.5 µm", base = "silver 925", place = "US" }, expect = { called = "vermeil" } },
-    { "too thin for it", source = "16 CFR 23.3(c), 2018, gold plate from 0.5 µm: from memory, unverified",
-      given = { bath = "gold, sulfite", area = "10 cm2", current = "0.03 A", efficiency = "95 %", thickness = "2.4 µm", base = "silver 925", place = "US" }, expect = { called = "gold plate" } },
-    { "on base metal it is none at any thickness", source = "C.R.C., c. 1303, s. 7(4): vermeil is on silver",
-      given = { bath = "gold, sulfite", area = "10 cm2", current = "0.03 A", efficiency = "95 %", thickness = "5 µm", base = "base metal", place = "CA" }, expect = { called = "gold electroplate" } },
-    { "no current", source = FARADAY .. ": no charge lays no metal", given = rhodium { current = "0 A" }, stops = { "no-current" } },
-    { "rhodium that cracks", source = "cracks above 1 to 2.5 µm: Electroplating Engineering Handbook, from memory, unverified", given = rhodium { thickness = "1.6 µm" }, stops = { "coat-cracks" } },
-    { "a page that says 15 micrometres of rhodium is wrong", source = "a studio's page prints around 15 microns; decorative rhodium is 0.05 to 0.5 µm", given = rhodium { thickness = "15 µm" }, stops = { "coat-cracks" } },
+    called("vermeil", "US", "silver 925", "2.5 µm", "10 kt"),
+    called("heavy gold electroplate", "US", "silver 925", "2.5 µm", "9.9 kt"),
+    called("heavy gold electroplate", "US", "base metal", "2.5 µm", "10 kt"),
+    called("gold plate", "US", "base metal", "2.48 µm", "10 kt"),
+    called("gold plate", "US", "base metal", "0.5 µm", "10 kt"),
+    called("gold electroplate", "US", "base metal", "0.496 µm", "10 kt"),
+    called("gold electroplate", "US", "base metal", "0.175 µm", "10 kt"),
+    called("", "US", "base metal", "0.173 µm", "10 kt"),
+    called("vermeil", "CA", "silver 925", "0.2 µm", "10 kt"),
+    called("gold electroplate", "CA", "base metal", "5 µm", "10 kt"), called("", "CA", "silver 925", "5 µm", "9.9 kt"),
+    called("gold plated, class A", "ISO", "base metal", "5 µm", "585 ‰ Au"),
+    called("gold plated, class B", "ISO", "base metal", "4.96 µm", "585 ‰ Au"),
+    called("gold plated, class B", "ISO", "base metal", "3 µm", "585 ‰ Au"),
+    called("gold plated, class C", "ISO", "base metal", "2.98 µm", "585 ‰ Au"),
+    called("gilt", "ISO", "base metal", "0.496 µm", "585 ‰ Au"), called("gilt", "ISO", "base metal", "5 µm", "580 ‰ Au"),
+    { "no current", source = FARADAY .. ": no charge lays no metal", given = rhodium { current = "0 A" },
+      stops = { "no-current" } },
+    { "rhodium that cracks",
+      source = "cracks above 1 to 2.5 µm: Electroplating Engineering Handbook, from memory, unverified",
+      given = rhodium { thickness = "1.6 µm" }, stops = { "coat-cracks" } },
+    { "as thick as it may be", source = "the same", given = rhodium { thickness = "1.5 µm" },
+      expect = { coat_thickness = "1.5 µm" }, within = "0.0001 µm" },
+    { "and a hundredth more", source = "the same", given = rhodium { thickness = "1.515 µm" }, stops = { "coat-cracks" } },
+    { "a page that says 15 micrometres of rhodium is wrong",
+      source = "a studio's page prints around 15 microns; decorative rhodium is 0.05 to 0.5 µm",
+      given = rhodium { thickness = "15 µm" }, stops = { "coat-cracks" } },
     { "cyanide beside acid", source = "acid drives hydrogen cyanide out of a cyanide bath: from memory, unverified",
-      given = { bath = "gold, cyanide", area = "18 cm2", thickness = "0.5 µm", current = "0.1 A", efficiency = "90 %", acid_near = true }, stops = { "cyanide-acid" } },
-    { "nickel under rhodium, promised free of it", source = "Regulation (EC) 1907/2006, Annex XVII, entry 27: a coat must hold the release down for two years of use, not for ever",
+      given = { bath = "gold, cyanide", area = "18 cm2", thickness = "0.5 µm", current = "0.1 A", efficiency = "90 %",
+        acid_near = true }, stops = { "cyanide-acid" } },
+    { "nickel under rhodium, promised free of it",
+      source = "Regulation (EC) 1907/2006, Annex XVII, entry 27: a coat must hold the release down for two years of use, not for ever",
       given = rhodium { nickel_free = true, base_metal = "Au750 nickel white" }, stops = { "nickel-plated" } },
-    { "an efficiency that nobody has met", source = "8 to 12 % measured, 75 % with ultrasound: a student laboratory study", given = rhodium { efficiency = "95 %" }, stops = { "efficiency" } },
-    { "a strip that gained more than its current can lay", source = FARADAY, given = rhodium { strip = { gain = "5 mg", current = "0.1 A", time = "60 s" } }, stops = { "strip" } },
-    { "a bath that is spent", source = "worked example of our own", given = rhodium { tank = RHODIUM, loads_done = 200 }, stops = { "weak-bath" } },
-    { "an opal in it", source = "common practice, no source: no plating with opal, pearl, turquoise, coral, emerald, lapis, malachite, amber", given = rhodium { stones = { { kind = "opal" } } }, stops = { "stone-1" } },
-    { "a bath that nobody has tried", source = "worked example of our own", given = { bath = "rhodium", area = "8 cm2", thickness = "0.25 µm", current = "0.2 A" }, stops = { "efficiency-unknown" } },
+    { "an efficiency that nobody has met", source = "8 to 12 % measured, 75 % with ultrasound: a student laboratory study",
+      given = rhodium { efficiency = "95 %" }, stops = { "efficiency" } },
+    { "a strip that gained more than its current can lay", source = FARADAY,
+      given = rhodium { strip = { gain = "5 mg", current = "0.1 A", time = "60 s" } }, stops = { "strip" } },
+    { "a bath that is spent", source = "worked example of our own", given = rhodium { tank = RHODIUM, loads_done = 200 },
+      stops = { "weak-bath" } },
+    { "an opal in it", source = "common practice, no source: no plating with opal, pearl, turquoise, coral, emerald, lapis, malachite, amber",
+      given = rhodium { stones = { { kind = "opal" } } }, stops = { "stone-bath-1" } },
+    { "a bath that nobody has tried", source = "worked example of our own",
+      given = { bath = "rhodium", area = "8 cm2", thickness = "0.25 µm", current = "0.2 A" },
+      stops = { "efficiency-unknown" } },
   },
 }

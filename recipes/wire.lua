@@ -13,8 +13,10 @@ return recipe {
   about   = "Mass from length or length from mass for any alloy, thickness by number, and jump rings with the saw's cut.",
 
   asks = {
-    profile     = ask.choice { "What it is", options = gauges.profiles, default = "round wire", source = "what jump rings are made of" },
-    thickness   = ask.length { "Thickness; diameter of round wire, outside diameter of tube", from = "0.02 mm", to = "100 mm", optional = true },
+    profile     = ask.choice { "What it is", options = gauges.profiles, default = "round wire",
+      source = "what jump rings are made of" },
+    thickness   = ask.length { "Thickness; diameter of round wire, outside diameter of tube", from = "0.02 mm",
+      to = "100 mm", optional = true },
     gauge       = ask.whole  { "Or its number, AWG (Brown and Sharpe); 00 is -1", from = -3, to = 40, optional = true },
     width       = ask.length { "Width of strip, sheet or half-round wire", from = "0.1 mm", to = "2 m", optional = true },
     wall        = ask.length { "Wall of tube", from = "0.05 mm", to = "20 mm", optional = true },
@@ -25,7 +27,8 @@ return recipe {
     rings       = ask.whole  { "Jump rings that are wanted", from = 1, to = 100000, optional = true },
   },
   allowances = {
-    kerf = ask.length { "What the saw takes out at each ring", from = "0 mm", to = "2 mm", default = "0.3 mm", source = "common practice, no source (a fine blade)" },
+    kerf = ask.length { "What the saw takes out at each ring", from = "0 mm", to = "2 mm", default = "0.3 mm",
+      source = "common practice, no source (a fine blade)" },
   },
   gives = {
     thick      = give.length "Thickness",
@@ -50,7 +53,8 @@ return recipe {
     if job.length and job.mass then error "the stock is given twice, by length and by mass: leave one out" end
     if job.mass and not job.metal then error "a mass is as long as its metal is light: name the metal" end
     local density = job.metal and job.metal.density
-    local out = { thick = thick:nearest "0.0001 mm", number = gauges.nearest(thick), section = (section:as "mm2"):nearest "0.0001 mm2" }
+    local out = { thick = thick:nearest "0.0001 mm", number = gauges.nearest(thick),
+      section = (section:as "mm2"):nearest "0.0001 mm2" }
     local function mass_of(length) return density and ((length * section * density):as "g"):nearest "0.001 g" or nil end
 
     page:line(text.fill("{profile}, thickness", { profile = job.profile }), thick:nearest "0.001 mm")
@@ -92,7 +96,8 @@ return recipe {
       page:line(text.fill("Wire for {n} rings", { n = job.rings }), out.ring_wire, { big = true })
       if out.ring_mass then page:line("It weighs", out.ring_mass, { record = "wire for rings" }) end
       if out.ring_count and out.ring_count < job.rings then
-        page:stop("short", text.fill("The stock gives {n} rings, and {wanted} are wanted", { n = out.ring_count, wanted = job.rings }), { "ring_count" })
+        page:stop("short", text.fill("The stock gives {n} rings, and {wanted} are wanted",
+          { n = out.ring_count, wanted = job.rings }), { "ring_count" })
       end
     end
     if cut and density then
@@ -105,27 +110,43 @@ return recipe {
   proofs = {
     { "number 12", given = { gauge = 12 }, expect = { thick = "2.052 mm", number = 12 }, within = "0.1 %",
       source = "How to control the fit of your chain mail weave, AWG table: 2.052 mm" },
-    { "number 18", given = { gauge = 18 }, expect = { thick = "1.024 mm" }, within = "0.002 mm", source = "the same table: 1.024 mm" },
-    { "number 28", given = { gauge = 28 }, expect = { thick = "0.320 mm" }, within = "0.002 mm", source = "the same table: 0.32 mm" },
-    { "number 36 is five thousandths of an inch", given = { gauge = 36 }, expect = { thick = "0.005 in" }, within = "0.0001 mm", source = SERIES },
-    { "0000 is 0.46 in", given = { gauge = -3 }, expect = { thick = "0.46 in", number = -3 }, within = "0.001 %", source = SERIES },
-    { "and back from a thickness", given = { thickness = "0.65 mm" }, expect = { number = 22 }, source = "the chain mail table: number 22 is 0.643 mm" },
-    { "aspect of 5 mm rings of number 16", given = { thickness = "0.051 in", ring_inside = "0.197 in" }, expect = { aspect = 3.86, number = 16 }, within = "0.5 %",
+    { "number 18", given = { gauge = 18 }, expect = { thick = "1.024 mm" }, within = "0.002 mm",
+      source = "the same table: 1.024 mm" },
+    { "number 28", given = { gauge = 28 }, expect = { thick = "0.320 mm" }, within = "0.002 mm",
+      source = "the same table: 0.32 mm" },
+    { "number 36 is five thousandths of an inch", given = { gauge = 36 }, expect = { thick = "0.005 in" },
+      within = "0.0001 mm", source = SERIES },
+    { "0000 is 0.46 in", given = { gauge = -3 }, expect = { thick = "0.46 in", number = -3 }, within = "0.001 %",
+      source = SERIES },
+    { "and back from a thickness", given = { thickness = "0.65 mm" }, expect = { number = 22 },
+      source = "the chain mail table: number 22 is 0.643 mm" },
+    { "aspect of 5 mm rings of number 16", given = { thickness = "0.051 in", ring_inside = "0.197 in" },
+      expect = { aspect = 3.86, number = 16 }, within = "0.5 %",
       source = "How to control the fit of your chain mail weave: 0.197/0.051 in makes 3.86" },
-    { "wire of a jump ring", given = { gauge = 18, ring_inside = "6 mm", kerf = "0 mm" }, expect = { per_ring = "22.066 mm" }, within = "0.005 mm",
+    { "wire of a jump ring", given = { gauge = 18, ring_inside = "6 mm", kerf = "0 mm" },
+      expect = { per_ring = "22.066 mm" }, within = "0.005 mm",
       source = "a ring of diameter D measures π D (Archimedes); wire by " .. SERIES },
-    { "a metre of it cut with a saw", given = { thickness = "1.0 mm", ring_inside = "6.0 mm", kerf = "0.3 mm", length = "1 m", rings = 40, metal = "Ag925 sterling" },
-      expect = { ring_count = 44, ring_wire = "892 mm", weighs = "8.137 g", filings = "0.0976 g" }, within = "0.5 %", source = "worked example of our own; density of sterling 10.36: a supplier's data sheet" },
-    { "a thousand feet of copper wire number 10", given = { gauge = 10, length = "1000 ft", metal = "Cu fine" }, expect = { weighs = "31.43 lb" }, within = "1 %",
+    { "a metre of it cut with a saw", given = { thickness = "1.0 mm", ring_inside = "6.0 mm", kerf = "0.3 mm",
+      length = "1 m", rings = 40, metal = "Ag925 sterling" },
+      expect = { ring_count = 44, ring_wire = "892 mm", weighs = "8.137 g", filings = "0.0976 g" }, within = "0.5 %",
+      source = "worked example of our own; density of sterling 10.36: a supplier's data sheet" },
+    { "a thousand feet of copper wire number 10", given = { gauge = 10, length = "1000 ft", metal = "Cu fine" },
+      expect = { weighs = "31.43 lb" }, within = "1 %",
       source = "NBS Handbook 100, Copper Wire Tables (1966): 31.43 lb at 8.89 g/cm3; from memory, unverified" },
-    { "a troy ounce of fine gold, rolled out", given = { profile = "strip or sheet", thickness = "1 mm", width = "10 mm", length = "161 mm", metal = "Au999.9 fine" },
-      expect = { weighs = "31.103 g" }, within = "0.2 %", source = "OpenStax, College Physics 2e (2022), chapter 11, problem: a troy ounce of pure gold takes 1.61 cm3" },
-    { "and its length from its mass", given = { profile = "strip or sheet", thickness = "1 mm", width = "10 mm", mass = "1 ozt", metal = "Au999.9 fine" },
+    { "a troy ounce of fine gold, rolled out", given = { profile = "strip or sheet", thickness = "1 mm", width = "10 mm",
+      length = "161 mm", metal = "Au999.9 fine" },
+      expect = { weighs = "31.103 g" }, within = "0.2 %",
+      source = "OpenStax, College Physics 2e (2022), chapter 11, problem: a troy ounce of pure gold takes 1.61 cm3" },
+    { "and its length from its mass", given = { profile = "strip or sheet", thickness = "1 mm", width = "10 mm",
+      mass = "1 ozt", metal = "Au999.9 fine" },
       expect = { stock = "161 mm" }, within = "0.2 %", source = "the same" },
-    { "a tube is a rod less its bore", given = { profile = "tube", thickness = "5 mm", wall = "1 mm" }, expect = { section = "12.5664 mm2" }, within = "0.0001 mm2",
+    { "a tube is a rod less its bore", given = { profile = "tube", thickness = "5 mm", wall = "1 mm" },
+      expect = { section = "12.5664 mm2" }, within = "0.0001 mm2",
       source = "Archimedes, Measurement of a Circle: π/4 (25 - 9) mm2" },
-    { "half-round wire is half a rod", given = { profile = "half-round wire", thickness = "2 mm", width = "4 mm" }, expect = { section = "6.2832 mm2" }, within = "0.0001 mm2",
+    { "half-round wire is half a rod", given = { profile = "half-round wire", thickness = "2 mm", width = "4 mm" },
+      expect = { section = "6.2832 mm2" }, within = "0.0001 mm2",
       source = "Archimedes, Measurement of a Circle: half of π/4 16 mm2" },
-    { "too little stock", given = { thickness = "1 mm", ring_inside = "6 mm", length = "100 mm", rings = 10 }, stops = { "short" }, source = "worked example of our own" },
+    { "too little stock", given = { thickness = "1 mm", ring_inside = "6 mm", length = "100 mm", rings = 10 },
+      stops = { "short" }, source = "worked example of our own" },
   },
 }

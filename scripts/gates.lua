@@ -186,6 +186,20 @@ return { gates = {
       sheet:caution("bath-waste", "Acid mist and spent baths: gloves, face shield, moving air; nothing goes down the drain. Local codes and a licensed disposer decide")
     end },
 
+  -- What eats a stone eats it in the setting too.
+  { code = "stone-bath",
+    needs = { "stones", "bath" },
+    check = function(facts, sheet)
+      local gems = require "gems"
+      for i, stone in ipairs(facts.stones) do
+        local kind = of(stone, "kind")
+        local never = type(kind) == "string" and gems.care(kind, of(stone, "treatment")) or {}
+        if never[#never] == "plating" then
+          sheet:stop("stone-bath-" .. i, text.fill("{kind} must not go into a plating bath: plate before it is set", { kind = kind }))
+        end
+      end
+    end },
+
   -- Hard white metals crack when they are laid too thick.
   { code = "coat-cracks",
     needs = { "bath", "coat_thickness" },

@@ -28,7 +28,8 @@ local function told(length, number, what)
     error(text.fill("{what} is given twice: {length}, and number {n}, which is {same}. Leave one out",
       { what = what, length = length, n = number, same = thickness(number):nearest "0.001 mm" }))
   end
-  if not (length or number) then error(text.fill("{what} is missing: write it in mm, or the gauge's number", { what = what })) end
+  if not (length or number) then error(text.fill("{what} is missing: write it in mm, or the gauge's number",
+    { what = what })) end
   return length or thickness(number)
 end
 
@@ -41,7 +42,8 @@ local function section(profile, thick, width, wall)
   if profile == "square wire" then return thick ^ 2 end
   if profile == "tube" then
     if not wall then return nil, "a tube takes its wall" end
-    if 2 * wall > thick then return nil, text.fill("a wall of {wall} does not fit into a tube of {thick} outside", { wall = wall, thick = thick }) end
+    if 2 * wall > thick then return nil, text.fill("a wall of {wall} does not fit into a tube of {thick} outside",
+      { wall = wall, thick = thick }) end
     return pi * (thick - wall) * wall
   end
   if not width then return nil, text.fill("{profile} takes its width", { profile = profile }) end

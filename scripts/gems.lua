@@ -32,8 +32,10 @@ local kinds = {
   row("sapphire",       "4.00 g/cm3", 9,    OK,    OK,    RISKY, OK,    OK),
   row("alexandrite",    "3.73 g/cm3", 8.5,  OK,    OK,    NEVER, OK,    OK),
   row("chrysoberyl",    "3.73 g/cm3", 8.5,  OK,    OK,    NEVER, OK,    OK,    RECALLED),
-  row("spinel",         "3.60 g/cm3", 8,    OK,    OK,    NEVER, OK,    OK,    { care = "a trade magazine's page on gem care (boiling); ultrasonic " .. MEMORY }),
-  row("topaz",          "3.545 g/cm3", 8,   NEVER, NEVER, NEVER, OK,    OK,    { density_source = RANGES .. " (3.53 to 3.56)" }),
+  row("spinel",         "3.60 g/cm3", 8,    OK,    OK,    NEVER, OK,    OK,
+    { care = "a trade magazine's page on gem care (boiling); ultrasonic " .. MEMORY }),
+  row("topaz",          "3.545 g/cm3", 8,   NEVER, NEVER, NEVER, OK,    OK,
+    { density_source = RANGES .. " (3.53 to 3.56)" }),
   row("emerald",        "2.72 g/cm3", 7.5,  NEVER, NEVER, NEVER, NEVER, NEVER),
   row("aquamarine",     "2.72 g/cm3", 7.5,  OK,    OK,    NEVER, OK,    OK),
   row("tourmaline",     "3.06 g/cm3", 7,    RISKY, RISKY, NEVER, RISKY, RISKY),
@@ -48,22 +50,27 @@ local kinds = {
   row("peridot",        "3.34 g/cm3", 6.5,  RISKY, NEVER, NEVER, NEVER, RISKY),
   row("tanzanite",      "3.35 g/cm3", 6.5,  NEVER, NEVER, NEVER, NEVER, RISKY),
   row("iolite",         "2.61 g/cm3", 7,    RISKY, RISKY, NEVER, NEVER, RISKY),
-  row("moonstone",      "2.61 g/cm3", 6,    NEVER, NEVER, NEVER, RISKY, RISKY, { density_source = MEMORY .. " (2.56 to 2.62)" }),
+  row("moonstone",      "2.61 g/cm3", 6,    NEVER, NEVER, NEVER, RISKY, RISKY,
+    { density_source = MEMORY .. " (2.56 to 2.62)" }),
   row("opal",           "2.15 g/cm3", 5.5,  NEVER, NEVER, NEVER, NEVER, NEVER),
   row("turquoise",      "2.76 g/cm3", 5.5,  NEVER, NEVER, NEVER, NEVER, NEVER),
   row("lapis lazuli",   "2.75 g/cm3", 5,    RISKY, NEVER, NEVER, NEVER, NEVER),
   row("malachite",      "3.95 g/cm3", 3.5,  NEVER, NEVER, NEVER, NEVER, NEVER),
   row("pearl",          "2.70 g/cm3", 3,    NEVER, NEVER, NEVER, NEVER, NEVER),
   row("coral",          "2.65 g/cm3", 3.5,  RISKY, RISKY, NEVER, NEVER, NEVER),
-  row("amber",          "1.07 g/cm3", 2,    NEVER, NEVER, NEVER, NEVER, NEVER, { density_source = RANGES .. " (1.05 to 1.096)", care = MEMORY }),
+  row("amber",          "1.07 g/cm3", 2,    NEVER, NEVER, NEVER, NEVER, NEVER,
+    { density_source = RANGES .. " (1.05 to 1.096)", care = MEMORY }),
   row("jadeite",        "3.34 g/cm3", 6.5,  SAFE,  SAFE,  NEVER, RISKY, RISKY),
   row("nephrite",       "2.95 g/cm3", 6,    SAFE,  SAFE,  NEVER, RISKY, RISKY),
-  row("hematite",       "5.20 g/cm3", 5.5,  SAFE,  SAFE,  NEVER, RISKY, RISKY, { density_source = RANGES .. " (5.12 to 5.28)" }),
-  row("cubic zirconia", "5.75 g/cm3", 8,    SAFE,  SAFE,  RISKY, OK,    OK,    { density_source = RANGES .. " (5.5 to 6.0)" }),
+  row("hematite",       "5.20 g/cm3", 5.5,  SAFE,  SAFE,  NEVER, RISKY, RISKY,
+    { density_source = RANGES .. " (5.12 to 5.28)" }),
+  row("cubic zirconia", "5.75 g/cm3", 8,    SAFE,  SAFE,  RISKY, OK,    OK,
+    { density_source = RANGES .. " (5.5 to 6.0)" }),
   row("synthetic spinel", "3.64 g/cm3", 8,  OK,    OK,    NEVER, OK,    OK,    { density_source = MEMORY, care = MEMORY }),
   row("moissanite",     "3.22 g/cm3", 9.25, OK,    OK,    RISKY, OK,    OK,    { density_source = MEMORY, care = MEMORY }),
   -- a name for stones of many densities: it must be told
-  row("garnet",         nil,          7,    OK,    NEVER, RISKY, OK,    OK,    { between = "3.4 to 4.25: almandine, pyrope or rhodolite say which" }),
+  row("garnet",         nil,          7,    OK,    NEVER, RISKY, OK,    OK,
+    { between = "3.4 to 4.25: almandine, pyrope or rhodolite say which" }),
   row("zircon",         nil,          6.5,  RISKY, RISKY, NEVER, RISKY, RISKY, { between = "3.93 to 4.73" }),
   row("glass",          nil,          5.5,  RISKY, NEVER, NEVER, RISKY, RISKY, { between = "2.3 to 4.5", care = MEMORY }),
 }
@@ -97,7 +104,8 @@ end
 local UNIT = Q "1 mm3"
 local CARAT = Q "0.2 g"
 local by_density = {
-  round = 0.0018, oval = 0.0020, ["rectangular step"] = 0.0026, ["square step"] = 0.0025, pear = 0.0018, heart = 0.0018, marquise = 0.0017,
+  round = 0.0018, oval = 0.0020, ["rectangular step"] = 0.0026, ["square step"] = 0.0025, pear = 0.0018, heart = 0.0018,
+  marquise = 0.0017,
   cabochon = 0.0026,   -- half an ellipsoid, π/6 of its box: computed
   source = "Weight estimation of gemstones (a gem dealer's page); marquise: coloured stone weight estimation table",
 }
@@ -144,7 +152,8 @@ local function weight(stone, density, list)
   for _, l in ipairs(lists) do
     if l.name == list and l[stone.cut] then k = l[stone.cut] end
   end
-  return (box / UNIT) * density:number "g/cm3" * k * CARAT, text.fill("{cut}, k = {k} x {density}", { cut = stone.cut, k = k, density = density }), false
+  return (box / UNIT) * density:number "g/cm3" * k * CARAT,
+    text.fill("{cut}, k = {k} x {density}", { cut = stone.cut, k = k, density = density }), false
 end
 
 -- ---- setting --------------------------------------------------------------------------------------------------
@@ -165,5 +174,6 @@ local function bezel(stone, thickness)
   return pi * (a + b) * (1 + 3 * h / (10 + root(4 - 3 * h)))
 end
 
-return { kinds = kinds, kind_of = kind_of, care = care, treatments = treatments, sources = sources, cuts = cuts, lists = lists,
-         weight = weight, pilot = PILOT, seat = SEAT, bezel = bezel, checked = checked }
+return { kind_of = kind_of, care = care, treatments = treatments, sources = sources, cuts = cuts,
+  lists = lists,
+  weight = weight, pilot = PILOT, seat = SEAT, bezel = bezel, checked = checked }

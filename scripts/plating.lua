@@ -8,18 +8,26 @@ local MEMORY = "from memory, unverified"
 
 -- `most` is where a layer cracks; `efficiency` the part of the charge that lays metal, as met; `current` A/dm2, as met.
 local baths = {
-  ["rhodium"] = { metal = "Rh", valence = 3, most = "1.5 µm", usual = "0.05 to 0.5 µm", efficiency = { "8 %", "75 %" }, current = "1 to 4 A/dm2",
-    source = "efficiency 8 to 12 %, 75 % with ultrasound: a student laboratory study in an engineering society's abstract; current and thickness " .. MEMORY,
+  ["rhodium"] = { metal = "Rh", valence = 3, most = "1.5 µm", efficiency = { "8 %", "75 %" },
+    current = "1 to 4 A/dm2",
+    source = "efficiency 8 to 12 %, 75 % with ultrasound: a student laboratory study (abstract); the rest " .. MEMORY,
     hazard = "Rhodium sulfate sensitises for life, and its acid mist with it: lid on, air away from the face, gloves. The workplace limit of soluble rhodium is 0.001 mg/m3 in the United States (29 CFR 1910.1000, Table Z-1)" },
-  ["gold, cyanide"] = { metal = "Au", valence = 1, cyanide = true, efficiency = { "25 %", "100 %" }, current = "0.1 to 1 A/dm2",
+  ["gold, cyanide"] = { metal = "Au", valence = 1, cyanide = true, efficiency = { "25 %", "100 %" },
+    current = "0.1 to 1 A/dm2",
     source = "efficiency of alkaline, neutral and acid gold baths: Electroplating Engineering Handbook, " .. MEMORY },
-  ["gold, sulfite"] = { metal = "Au", valence = 1, efficiency = { "90 %", "100 %" }, current = "0.1 to 0.5 A/dm2", source = MEMORY },
-  ["gold, acid trivalent"] = { metal = "Au", valence = 3, cyanide = true, efficiency = { "5 %", "50 %" }, current = "1 to 5 A/dm2", source = MEMORY },
-  ["silver, cyanide"] = { metal = "Ag", valence = 1, cyanide = true, efficiency = { "95 %", "100 %" }, current = "0.3 to 1.5 A/dm2", source = MEMORY },
-  ["palladium"] = { metal = "Pd", valence = 2, efficiency = { "70 %", "95 %" }, current = "0.5 to 1 A/dm2", source = MEMORY },
-  ["ruthenium"] = { metal = "Ru", valence = 3, most = "1.5 µm", efficiency = { "50 %", "90 %" }, current = "0.5 to 2 A/dm2", source = MEMORY },
+  ["gold, sulfite"] = { metal = "Au", valence = 1, efficiency = { "90 %", "100 %" }, current = "0.1 to 0.5 A/dm2",
+    source = MEMORY },
+  ["gold, acid trivalent"] = { metal = "Au", valence = 3, cyanide = true, efficiency = { "5 %", "50 %" },
+    current = "1 to 5 A/dm2", source = MEMORY },
+  ["silver, cyanide"] = { metal = "Ag", valence = 1, cyanide = true, efficiency = { "95 %", "100 %" },
+    current = "0.3 to 1.5 A/dm2", source = MEMORY },
+  ["palladium"] = { metal = "Pd", valence = 2, efficiency = { "70 %", "95 %" }, current = "0.5 to 1 A/dm2",
+    source = MEMORY },
+  ["ruthenium"] = { metal = "Ru", valence = 3, most = "1.5 µm", efficiency = { "50 %", "90 %" }, current = "0.5 to 2 A/dm2",
+    source = MEMORY },
 }
-local bath_names = { "rhodium", "gold, cyanide", "gold, sulfite", "gold, acid trivalent", "silver, cyanide", "palladium", "ruthenium" }
+local bath_names = { "rhodium", "gold, cyanide", "gold, sulfite", "gold, acid trivalent", "silver, cyanide", "palladium",
+  "ruthenium" }
 
 local bases = { "gold", "silver 925", "platinum or palladium", "base metal" }
 
@@ -51,7 +59,7 @@ local gold_names = {
 local place_notes = {
   US = { "A karat mark on plated goods takes the words rolled gold plate, gold plate, gold electroplate or gold filled beside it, and no plated piece is sterling or coin: 15 U.S.C. 297(a), 2026-03-26" },
   CA = { "A layer of a micrometre or more may carry its thickness as a whole number: C.R.C., c. 1303, s. 7(4), 2025-07-25",
-         "No mark may promise how long a plating wears: R.S.C. 1985, c. P-19, s. 10(1)(f), 2025-07-25" },
+    "No mark may promise how long a plating wears: R.S.C. 1985, c. P-19, s. 10(1)(f), 2025-07-25" },
   UK = { "Rhodium on gold, silver, platinum or palladium, and gold on silver, platinum or palladium, is ignored for the hallmark: Hallmarking Act 1973, Sch. 2 paras 13-14, 2025-04-06" },
   CH = { "No fineness mark on plated goods: EMKG art. 8(4); a thickness may be 20 % under what is said: EMKV art. 50 (text read without a date)" },
   ES = { "Gold under rhodium is still gold: Ley 17/1985, 2019-02-21" },
@@ -70,7 +78,8 @@ end
 -- The best name of a gold layer at a place, with its law; nil when none fits or none is known.
 local function name_of(place, base, fineness, fine_thickness)
   for _, row in ipairs(gold_names[place] or {}) do
-    if fine_thickness >= Q(row.from) and (row.karat == nil or fineness >= Q(row.karat)) and (row.base == nil or row.base == base) then
+    if fine_thickness >= Q(row.from) and (row.karat == nil or fineness >= Q(row.karat))
+      and (row.base == nil or row.base == base) then
       return row.name, row.law
     end
   end
@@ -92,5 +101,7 @@ local function efficiency(gain, equivalent, current, time)
   return gain / (equivalent * current * time)
 end
 
-return { baths = baths, bath_names = bath_names, bases = bases, name_of = name_of, gold_names = gold_names, place_notes = place_notes,
-         rhodium_disclosure = rhodium_disclosure, fine_equivalent = fine_equivalent, band = band, flat = flat, efficiency = efficiency, checked = checked }
+return { baths = baths, bath_names = bath_names, bases = bases, name_of = name_of,
+  place_notes = place_notes,
+  rhodium_disclosure = rhodium_disclosure, fine_equivalent = fine_equivalent, band = band, flat = flat,
+  efficiency = efficiency, checked = checked }
