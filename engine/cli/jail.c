@@ -9,7 +9,7 @@
 #endif
 
 /* The sanitizers keep terabytes of address space and report to standard error. */
-#if defined(__SANITIZE_ADDRESS__)
+#ifdef LML_SANITIZED
 enum { SANITIZED = true };
 #else
 enum { SANITIZED = false };

@@ -291,7 +291,7 @@ static lml_status try_everything(lml_engine *engine, const void *request, lml_te
     if (prctl(PR_GET_DUMPABLE, 0, 0, 0, 0) != 0)
         strcat(can, "c");
 #endif
-#if !defined(__SANITIZE_ADDRESS__)
+#ifndef LML_SANITIZED
     if (fcntl(2, F_GETFD) >= 0)
         strcat(can, "e");
     volatile size_t much = (size_t)1 << 33;

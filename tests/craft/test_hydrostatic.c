@@ -53,7 +53,7 @@ static lml_status hydrostatic_case(const char *name, ref_row *row, double *ours,
         status = reading(row, in_air, ref_input(row, "density"), ours, err);
         *ours = in_air - *ours;
     } else if (worked_is(name, "tungsten_percent")) {
-        double of_gold, of_tungsten;
+        double of_gold = 0, of_tungsten = 0;
         status = reading(row, 1000, ref_input(row, "gold"), &of_gold, err);
         if (status == LML_OK)
             status = reading(row, 1000, ref_input(row, "tungsten"), &of_tungsten, err);
