@@ -17,7 +17,7 @@ found=$(list | sed 's,/.*,,' | grep -v '^\.' | LC_ALL=C sort -u | tr '\n' ' ')
     and this should:  $top"
 
 # A tree with these words in it is not finished. They are written apart so that this file passes.
-for word in 'TO''DO' 'FIX''ME' 'not impl''emented' 'place''holder'; do
+for word in 'TO''DO' 'FIX''ME' 'not impl''emented' 'place''holder' 'st''ub'; do
     for file in $(list | grep -v '\.tsv$' | xargs grep -lw -- "$word" 2>/dev/null); do
         fault "$file: has the word $word"
     done
