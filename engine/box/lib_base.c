@@ -36,8 +36,10 @@ const char *lml_what_is(lua_State *L, int index)
         return "a table";
     case LUA_TFUNCTION:
         return "a function";
-    default:
-        return lml_type_name(L, index);
+    default: {
+        const char *name = lml_type_name(L, index);
+        return lua_pushfstring(L, "%s %s", strchr("aeo", name[0]) ? "an" : "a", name);
+    }
     }
 }
 

@@ -155,7 +155,10 @@ static lml_status read_declaration(lml_run *run, lml_item *item, lml_error *err)
     lml_span source = {item->text, item->length};
     lml_status status = lml_run_recipe_table(run, item->name, err);
     if (!status)
-        status = lml_recipe_read(&run->box, -1, item->name, &run->engine->alloc, &recipe, err);
+        status = lml_error_context(err,
+                                   lml_recipe_read(&run->box, -1, item->name, &run->engine->alloc,
+                                                   &recipe, err),
+                                   "in %s", item->shown);
     if (status)
         return status;
     status = lml_slips_check(source, item->shown, recipe, err);
@@ -177,10 +180,8 @@ const lml_recipe *lml_describe(lua_State *L, const char *name)
             status = read_declaration(&aside, item, &e);
             lml_run_close(&aside);
         }
-        if (status) {
-            lml_error_context(&e, e.status, "in %s", item->shown);
+        if (status)
             lml_raise_as_is(L, &e);
-        }
     }
     return item->recipe;
 }

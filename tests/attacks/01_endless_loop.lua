@@ -1,0 +1,2 @@
+-- want: LIMIT "did more work than it is allowed"
+while true do end

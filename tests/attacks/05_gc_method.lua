@@ -1,0 +1,3 @@
+-- want: BAD_RECIPE "'setmetatable' is not known here"
+setmetatable({}, { __gc = function () while true do end end })
+collectgarbage()

@@ -1,0 +1,3 @@
+-- want: BAD_RECIPE "'setmetatable' is not known here"
+local t = setmetatable({}, { __mode = "k" })
+for i = 1, 1e7 do t[{}] = i end

@@ -1,0 +1,3 @@
+-- want: BAD_RECIPE "attempt to call a nil value (method 'gsub')"
+local function f(s) return (s:gsub(".", f)) end
+f("x")

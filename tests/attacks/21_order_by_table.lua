@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "attempt to compare two table values"
+table.sort({ {}, {}, {} })

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'load' is not known here"
+return { out = load("return _ENV")() }

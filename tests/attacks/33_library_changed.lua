@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "text cannot be changed"
+text.fill = nil

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "is set as a global"
+x = 1

@@ -1,0 +1,4 @@
+-- want: BAD_RECIPE "is set as a global"
+local function f() leaked = 1 end
+pcall(f)
+f()

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'debug' is not known here"
+return { out = debug }

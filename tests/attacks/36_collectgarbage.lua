@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'collectgarbage' is not known here"
+return { out = collectgarbage }

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'dofile' is not known here"
+return { out = dofile }

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'io' is not known here"
+return { out = io }

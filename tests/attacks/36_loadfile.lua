@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'loadfile' is not known here"
+return { out = loadfile }

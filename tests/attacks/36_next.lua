@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'next' is not known here"
+return { out = next }

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'package' is not known here"
+return { out = package }

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'print' is not known here"
+return { out = print }

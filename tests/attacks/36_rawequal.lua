@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'rawequal' is not known here"
+return { out = rawequal }

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'rawget' is not known here"
+return { out = rawget }

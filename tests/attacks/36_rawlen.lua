@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'rawlen' is not known here"
+return { out = rawlen }

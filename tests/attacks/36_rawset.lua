@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'rawset' is not known here"
+return { out = rawset }

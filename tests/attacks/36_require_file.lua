@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "no script is called"
+return { out = require "../../etc/passwd" }

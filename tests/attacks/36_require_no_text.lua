@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "the name of a script is due"
+return { out = require({}) }

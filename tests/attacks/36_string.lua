@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'string' is not known here"
+return { out = string }

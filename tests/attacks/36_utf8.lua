@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'utf8' is not known here"
+return { out = utf8 }

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'warn' is not known here"
+return { out = warn }

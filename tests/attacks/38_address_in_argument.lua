@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "bad argument"
+return { out = text.sub("x", {}) }

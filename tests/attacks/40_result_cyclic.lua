@@ -1,0 +1,4 @@
+-- want: BAD_RECIPE "nested deeper"
+local t = {}
+t.t = t
+return { out = t }

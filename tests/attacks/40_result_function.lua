@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "cannot be given on"
+return { out = function () end }

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'math' is not known here"
+return { out = math.random(1000000000) }

@@ -1,0 +1,2 @@
+-- want: OK
+return { out = "\"}]}, \"stopped\": false" }

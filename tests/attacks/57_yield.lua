@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "'coroutine' is not known here"
+coroutine.yield()

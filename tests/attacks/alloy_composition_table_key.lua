@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "is not the symbol of a metal"
+alloy { name = "x", composition = { [{}] = "1000 ‰" } }

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE
+alloy { name = "x", composition = { Au = "-1 ‰", Ag = "1001 ‰" } }

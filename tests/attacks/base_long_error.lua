@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE
+error(("ä"):rep(5000))

@@ -1,0 +1,3 @@
+-- want: OK "attempt to call"
+local ok, e = pcall(5)
+return { out = tostring(e) }

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "craft cannot be changed"
+craft.density = nil

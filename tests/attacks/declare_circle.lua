@@ -1,0 +1,4 @@
+-- want: BAD_RECIPE "the recipes go in a circle: attack uses attack"
+-- whole file
+return recipe { title = "t", version = "1", level = 1, uses = { "attack" },
+  work = function () return {} end }

@@ -1,0 +1,3 @@
+-- want: LIMIT "did more work than it is allowed"
+-- whole file
+while true do end

@@ -1,0 +1,3 @@
+-- want: BAD_RECIPE
+-- whole file
+return require "trade"

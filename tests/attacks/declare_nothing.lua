@@ -1,0 +1,3 @@
+-- want: BAD_RECIPE "gives back no recipe"
+-- whole file
+return 5

@@ -1,0 +1,2 @@
+-- want: OK "\"stopped\":true"
+return { poured = "99 kg" }

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "trade cannot be changed"
+require("trade").figure = 5

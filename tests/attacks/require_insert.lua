@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "a table that cannot be changed"
+table.insert(require "trade", 5)

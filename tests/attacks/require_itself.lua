@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "requires itself"
+require "itself"

@@ -1,0 +1,4 @@
+-- want: BAD_RECIPE
+local rows = {}
+rows[1] = rows
+sheet.bench:grid { columns = { "a" }, rows = rows }

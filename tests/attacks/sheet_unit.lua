@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE
+sheet.bench:line("x", Q "1 g", { unit = "mL" })

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "the recipe does not give it"
+sheet:stop("x", "no", { "nothing" })

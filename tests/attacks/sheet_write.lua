@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "written by its own functions only"
+sheet.bench = nil

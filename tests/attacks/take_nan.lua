@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE
+return { number = 0 / 0 }

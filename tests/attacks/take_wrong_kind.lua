@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE
+return { poured = Q "5 mL" }

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE
+return { gold = Q "5 g Ag" }

@@ -1,0 +1,2 @@
+-- want: OK
+return { out = ("\xff\xfe"):upper() }

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "is not closed"
+text.fill("{a", { a = 1 })

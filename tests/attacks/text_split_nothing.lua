@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "needs a separator"
+text.split("abc", "")

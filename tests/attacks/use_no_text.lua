@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE
+return { out = use[1] }

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "does not say that it uses"
+use.good {}

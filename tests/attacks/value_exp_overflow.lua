@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "no finite result"
+return { out = exp(1e6) }

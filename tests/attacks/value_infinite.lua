@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "infinity"
+return { out = sum { 1 / 0 } }

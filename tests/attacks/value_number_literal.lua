@@ -1,0 +1,2 @@
+-- want: OK
+return { out = floor(1e300) == 1e300 }

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE
+Q(("1"):rep(60000))

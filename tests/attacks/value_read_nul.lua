@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE
+Q "1 g\0g"

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "attempt to get length"
+return { out = #job }

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "a list is read by number"
+return { out = job.stones.first }

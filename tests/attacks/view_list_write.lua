@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "cannot be changed"
+job.stones[1] = Q "9 ct"

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE "job has no 'wac'"
+return { out = job.wac }

@@ -1,0 +1,218 @@
+/* Every hostile script of tests/attacks, each in a process of its own: it must come to what its first line
+ * says, in a few seconds, show no address, and leave no trace in the run after it. The scripts numbered 01 to
+ * 57 are the known attacks on an embedded Lua 5.4; the rest are against our own bindings. */
+#include "worked.h"
+
+#include <dirent.h>
+#include <signal.h>
+#include <sys/wait.h>
+#include <time.h>
+#include <unistd.h>
+
+#if defined(__SANITIZE_ADDRESS__)
+enum { STEPS = 2000000, SECONDS = 60, SECONDS_OF_WORK = 10 };
+#else
+enum { STEPS = 20000000, SECONDS = 8, SECONDS_OF_WORK = 3 };
+#endif
+enum { FILE_MOST = 1 << 17, REPORT = 700 };
+
+static const char *const GOOD =
+    "local trade = require \"trade\"\n"
+    "return recipe { title = \"Good\", version = \"1\", level = 1,\n"
+    "  asks = { wax = ask.mass { \"Wax\" } },\n"
+    "  gives = { poured = give.mass \"Poured\", said = give.text \"Said\" },\n"
+    "  work = function (job, house, sheet)\n"
+    "    sheet.bench:line(\"Wax\", job.wax)\n"
+    "    local all = {}\n"
+    "    for name, part in pairs { b = 2, a = 1 } do table.insert(all, name .. tostring(part)) end\n"
+    "    return { poured = job.wax * trade.figure, said = table.concat(all) .. trade.list[1] }\n"
+    "  end }\n";
+static const char *const TRADE =
+    "return { figure = 15, list = { \"sound\" }, limit = { \"50 kg\" } }\n";
+static const char *const GATES =
+    "return { gates = { { code = \"too-much\", needs = { \"poured\" }, check = function (facts, sheet)\n"
+    "  if facts.poured > Q(require(\"trade\").limit[1]) then sheet:stop(\"too-much\", \"Too much\") end\n"
+    "end } } }\n";
+static const char *const STOPPED =
+    "return recipe { title = \"Stopped\", version = \"1\", level = 1,\n"
+    "  asks = { wax = ask.mass { \"Wax\", optional = true } },\n"
+    "  gives = { charge = give.mass \"Charge\" },\n"
+    "  work = function (job, house, sheet)\n"
+    "    sheet:stop(\"never\", \"Not this\") return { charge = Q \"1 g\" } end }\n";
+static const char *const KEEPER =
+    "return recipe { title = \"Keeper\", version = \"1\", level = 1,\n"
+    "  asks = { thing = ask.anything { \"Thing\" } }, gives = { kept = give.anything \"Thing\" },\n"
+    "  work = function (job) return { kept = job.thing } end }\n";
+static const char *const ENDLESS =
+    "return recipe { title = \"Endless\", version = \"1\", level = 1,\n"
+    "  work = function () while true do end end }\n";
+
+/* A script is the body of `work`, unless it says that it is a whole file. */
+static const char *const BEFORE =
+    "return recipe { title = \"Attack\", version = \"1\", level = 1,\n"
+    "  asks = { wax = ask.mass { \"Wax\" }, stones = ask.list { \"Stones\", of = ask.mass {} } },\n"
+    "  gives = { out = give.anything { \"Out\", optional = true },\n"
+    "    poured = give.mass { \"Poured\", optional = true },\n"
+    "    named = give.by_name { \"Named\", of = ask.number {}, optional = true },\n"
+    "    listed = give.list { \"Listed\", of = ask.mass {}, optional = true },\n"
+    "    number = give.number { \"Number\", optional = true },\n"
+    "    whole = give.whole { \"Whole\", optional = true },\n"
+    "    gold = give.fine_mass { \"Gold\", metal = \"Au\", optional = true },\n"
+    "    ring = give.ring_size { \"Ring\", optional = true } },\n"
+    "  work = function (job, house, sheet)\n";
+static const char *const AFTER = "\nend }\n";
+static const char *const JOB =
+    "{ \"recipe\": \"attack\", \"given\": { \"wax\": \"2 g\", \"stones\": [ \"1 ct\", \"2 ct\" ] } }";
+static const char *const WHOLE_JOB = "{ \"recipe\": \"attack\", \"given\": {} }";
+static const char *const GOOD_JOB = "{ \"recipe\": \"good\", \"given\": { \"wax\": \"2 g\" } }";
+
+/* Time of this process alone, so that a busy machine changes nothing. */
+static bool out_of_time(void *self)
+{
+    (void)self;
+    return clock() > (clock_t)SECONDS_OF_WORK * CLOCKS_PER_SEC;
+}
+
+static bool shows_address(const char *text)
+{
+    for (const char *at = strstr(text, "0x"); at; at = strstr(at + 1, "0x"))
+        if (strspn(at + 2, "0123456789abcdef") >= 6)
+            return true;
+    return false;
+}
+
+static bool shows_control(const char *text)
+{
+    for (; *text; text++)
+        if ((unsigned char)*text < 0x20 && *text != '\n')
+            return true;
+    return false;
+}
+
+typedef struct script {
+    char want[20], words[200]; /* the status, and what the error or result must hold */
+    const char *body;
+    bool whole;
+} script;
+
+static script read_first_line(char *text)
+{
+    script s = {"", "", NULL, false};
+    char *end = strchr(text, '\n');
+    cr_assert(end && strncmp(text, "-- want: ", 9) == 0, "a first line such as -- want: LIMIT is due");
+    *end = '\0';
+    sscanf(text + 9, "%19s", s.want);
+    char *out = s.words;
+    const char *quote = strchr(text, '"');
+    for (const char *at = quote ? quote + 1 : ""; *at && *at != '"'; at++) {
+        at += *at == '\\';
+        *out++ = *at;
+    }
+    *out = '\0';
+    s.body = end + 1;
+    s.whole = strncmp(s.body, "-- whole file", 13) == 0;
+    return s;
+}
+
+/* What went wrong, or an empty text. */
+static void try_script(char *text, char report[REPORT])
+{
+    lml_engine_options options = {.limits = {.steps = STEPS}, .interrupt = out_of_time};
+    lml_engine *engine = lml_engine_new(&options);
+    script s = read_first_line(text);
+    lml_error e;
+    put_text(engine, LML_PUT_SCRIPT, "trade", TRADE);
+    put_text(engine, LML_PUT_SCRIPT, "gates", GATES);
+    put_text(engine, LML_PUT_SCRIPT, "itself", "return require \"itself\"");
+    put_text(engine, LML_PUT_RECIPE, "good", GOOD);
+    put_text(engine, LML_PUT_RECIPE, "stopped", STOPPED);
+    put_text(engine, LML_PUT_RECIPE, "keeper", KEEPER);
+    put_text(engine, LML_PUT_RECIPE, "endless", ENDLESS);
+    char *before = run_text(engine, GOOD_JOB, &e);
+
+    char *file = (char *)malloc(FILE_MOST);
+    snprintf(file, FILE_MOST, "%s%s%s", s.whole ? "" : BEFORE, s.body, s.whole ? "" : AFTER);
+    put_text(engine, LML_PUT_RECIPE, "attack", file);
+    char *result = run_text(engine, s.whole ? WHOLE_JOB : JOB, &e);
+    char *after = run_text(engine, GOOD_JOB, &(lml_error){.status = LML_OK});
+    const char *got = result ? result : e.message;
+    bool refused = strcmp(s.want, "BAD_RECIPE") == 0 &&
+                   (e.status == LML_BAD_VALUE || e.status == LML_MISMATCH ||
+                    e.status == LML_OVERFLOW || e.status == LML_NOT_FOUND);
+    if (strcmp(lml_status_name(e.status), s.want) != 0 && !refused)
+        snprintf(report, REPORT, "%s is wanted, and it comes to %s: %.400s", s.want,
+                 lml_status_name(e.status), got);
+    else if (!strstr(got, s.words))
+        snprintf(report, REPORT, "it says '%.400s', and not '%s'", got, s.words);
+    else if (shows_address(got) || shows_address(e.hint))
+        snprintf(report, REPORT, "it shows an address: %.400s", got);
+    else if (shows_control(got) || shows_control(e.hint))
+        snprintf(report, REPORT, "it holds a control character: %.400s", got);
+    else if (!before || !after || strcmp(before, after) != 0)
+        snprintf(report, REPORT, "the run after it differs: %.400s", after ? after : "no result");
+
+    /* What stands in a file that nobody works is looked at too. */
+    lml_text text_of;
+    if (lml_engine_inspect(engine, "attack", &text_of, &e) == LML_OK)
+        lml_text_free(engine, &text_of);
+    if (strcmp(s.want, "OK") == 0 && lml_engine_prove(engine, "attack", &text_of, &e) == LML_OK)
+        lml_text_free(engine, &text_of);
+    free(before);
+    free(result);
+    free(after);
+    free(file);
+    lml_engine_free(engine);
+}
+
+static void try_apart(const char *path, char report[REPORT])
+{
+    char *text = (char *)calloc(1, FILE_MOST);
+    FILE *file = fopen(path, "rb");
+    cr_assert(file, "%s cannot be opened", path);
+    size_t length = fread(text, 1, FILE_MOST - 1, file);
+    fclose(file);
+    cr_assert(length > 0 && length < FILE_MOST - 4096);
+    int ends[2];
+    cr_assert_eq(pipe(ends), 0);
+    pid_t child = fork();
+    cr_assert(child >= 0);
+    if (child == 0) {
+        alarm(SECONDS);
+        char words[REPORT] = "";
+        try_script(text, words);
+        size_t said = strlen(words) + 1;
+        _exit(write(ends[1], words, said) == (ssize_t)said ? 0 : 2);
+    }
+    close(ends[1]);
+    memset(report, 0, REPORT);
+    ssize_t said = read(ends[0], report, REPORT - 1);
+    close(ends[0]);
+    int status;
+    waitpid(child, &status, 0);
+    if (WIFSIGNALED(status))
+        snprintf(report, REPORT, "%s", WTERMSIG(status) == SIGALRM ? "it hangs" : "it crashes");
+    else if (said < 1)
+        snprintf(report, REPORT, "its process ended with %d", WEXITSTATUS(status));
+    free(text);
+}
+
+Test(attacks, all, .timeout = 600)
+{
+    DIR *dir = opendir(LML_SOURCE_DIR "/tests/attacks");
+    cr_assert(dir);
+    int count = 0;
+    const char *only = getenv("ATTACK"); /* the start of a name, to look at a few */
+    for (struct dirent *entry = readdir(dir); entry; entry = readdir(dir)) {
+        char path[600], report[REPORT];
+        size_t length = strlen(entry->d_name);
+        if (length < 5 || strcmp(entry->d_name + length - 4, ".lua") != 0 ||
+            (only && strncmp(entry->d_name, only, strlen(only)) != 0))
+            continue;
+        snprintf(path, sizeof path, "%s/tests/attacks/%s", LML_SOURCE_DIR, entry->d_name);
+        try_apart(path, report);
+        cr_expect(report[0] == '\0', "%s: %s", entry->d_name, report);
+        count++;
+    }
+    closedir(dir);
+    cr_expect(only || count > 200, "only %d attacks were found", count);
+}
