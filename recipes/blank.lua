@@ -132,7 +132,7 @@ return recipe {
       us_sizes = ring_sizes.us_lines[4] }, expect = { change = "2.586 mm" }, within = "0.001 mm",
       source = "GNU units, definitions.units 3.15 (2022): 0.1018 in of circumference a size" },
     { "a letter down is 1.25 mm, less two saw cuts",
-      given = { size = "UK L", now = "UK M", thickness = "1.5 mm", kerf = "0.3 mm" },
+      given = { size = "UK L", now = "UK M", thickness = "1.5 mm" },
       expect = { change = "-1.25 mm", piece = "0.65 mm" }, within = "0.001 mm",
       source = "BS 6820, by GNU units: 1.25 mm a letter; the saw's cut is ours" },
     { "a band of fine gold weighs what a tube of it does",

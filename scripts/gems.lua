@@ -56,7 +56,7 @@ local kinds = {
   row("turquoise",      "2.76 g/cm3", 5.5,  NEVER, NEVER, NEVER, NEVER, NEVER),
   row("lapis lazuli",   "2.75 g/cm3", 5,    RISKY, NEVER, NEVER, NEVER, NEVER),
   row("malachite",      "3.95 g/cm3", 3.5,  NEVER, NEVER, NEVER, NEVER, NEVER),
-  row("pearl",          "2.70 g/cm3", 3,    NEVER, NEVER, NEVER, NEVER, NEVER),
+  row("pearl",          nil,          3,    NEVER, NEVER, NEVER, NEVER, NEVER),   -- weighed, never reckoned
   row("coral",          "2.65 g/cm3", 3.5,  RISKY, RISKY, NEVER, NEVER, NEVER),
   row("amber",          "1.07 g/cm3", 2,    NEVER, NEVER, NEVER, NEVER, NEVER,
     { density_source = RANGES .. " (1.05 to 1.096)", care = MEMORY }),
