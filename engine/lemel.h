@@ -83,6 +83,10 @@ LML_API lml_status lml_engine_check(lml_engine *engine, const char *job, size_t 
 /* What a recipe asks, allows, gives, uses, its digest and its proofs, as JSON. */
 LML_API lml_status lml_engine_inspect(lml_engine *engine, const char *recipe, lml_text *out,
                                       lml_error *err);
+/* The JSON Schema (2020-12) of a job for the recipe: `given` holds what it asks, `house` what it and the
+ * recipes that it uses allow. */
+LML_API lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out,
+                                     lml_error *err);
 /* Run a recipe's own proofs. The report as JSON: { "recipe", "digest", "proofs": [ { "name", "passed",
  * "source", "failures": [ { "name", "expected", "got", "within", "message" } ] } ], "passed": n,
  * "failed": n }. LML_OK also when one fails. */

@@ -10,15 +10,8 @@
 
 /* ---- the recipes that take part ---------------------------------------------------------------- */
 
-enum { PARTS_MOST = 64 };
-
-typedef struct parts {
-    const lml_recipe *recipe[PARTS_MOST];
-    int count;
-} parts;
-
 /* Depth first; `chain` is the way down to here, so that a circle can be named. */
-static void gather(lua_State *L, const char *name, const char **chain, int depth, parts *all)
+static void gather(lua_State *L, const char *name, const char **chain, int depth, lml_parts *all)
 {
     for (int i = 0; i < depth; i++) {
         if (strcmp(chain[i], name) == 0) {
@@ -36,15 +29,22 @@ static void gather(lua_State *L, const char *name, const char **chain, int depth
     for (int i = 0; i < all->count; i++)
         if (all->recipe[i] == r)
             return;
-    if (all->count == PARTS_MOST || depth == LML_USE_DEPTH)
-        lml_raise_text(L, LML_BAD_RECIPE, "more than %d recipes take part", PARTS_MOST);
+    if (all->count == LML_PARTS_MOST || depth == LML_USE_DEPTH)
+        lml_raise_text(L, LML_BAD_RECIPE, "more than %d recipes take part", LML_PARTS_MOST);
     all->recipe[all->count++] = r;
     chain[depth] = name;
     for (size_t i = 0; i < r->use_count; i++)
         gather(L, r->uses[i], chain, depth + 1, all);
 }
 
-static bool is_setting(const parts *all, lml_span name, lml_nearest *nearest)
+void lml_gather_parts(lua_State *L, const char *recipe, lml_parts *out)
+{
+    const char *chain[LML_USE_DEPTH + 1];
+    out->count = 0;
+    gather(L, recipe, chain, 0, out);
+}
+
+static bool is_setting(const lml_parts *all, lml_span name, lml_nearest *nearest)
 {
     for (int i = 0; i < all->count; i++) {
         const lml_recipe *r = all->recipe[i];
@@ -63,9 +63,8 @@ static bool is_setting(const parts *all, lml_span name, lml_nearest *nearest)
 static int check(lua_State *L)
 {
     lml_run *run = lua_touserdata(L, 1);
-    const char *chain[LML_USE_DEPTH + 1];
-    parts all = {.count = 0};
-    gather(L, lua_tostring(L, 2), chain, 0, &all);
+    lml_parts all;
+    lml_gather_parts(L, lua_tostring(L, 2), &all);
     for (const lml_json *m = lml_json_first(run->job_house); m; m = lml_json_next(m)) {
         lml_span name = lml_json_name(m);
         lml_nearest nearest = lml_nearest_to(name);

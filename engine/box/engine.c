@@ -89,7 +89,8 @@ const char *lml_engine_recipe(const lml_engine *engine, size_t index)
 /* ---- the shelf --------------------------------------------------------------------------------- */
 
 static lml_status put_file(lml_engine *engine, const lml_shape *shape, lml_span text,
-                           const char *shown, lml_json_document **slot, lml_error *err)
+                           const char *shown, lml_json_document **slot,
+                           char digest[LML_DIGEST_TEXT], lml_error *err)
 {
     lml_json_document *doc;
     lml_json_limits limits = {.size = engine->limits.job};
@@ -103,6 +104,7 @@ static lml_status put_file(lml_engine *engine, const lml_shape *shape, lml_span 
     }
     lml_json_free(*slot);
     *slot = doc;
+    lml_digest_of(text, digest);
     return LML_OK;
 }
 
@@ -112,9 +114,11 @@ lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name, co
     lml_span span = {text, length};
     engine->house_checked = false;
     if (what == LML_PUT_HOUSE)
-        return put_file(engine, &lml_house_shape, span, shown, &engine->house, err);
+        return put_file(engine, &lml_house_shape, span, shown, &engine->house,
+                        engine->house_digest, err);
     if (what == LML_PUT_PRICES)
-        return put_file(engine, &lml_prices_shape, span, shown, &engine->prices, err);
+        return put_file(engine, &lml_prices_shape, span, shown, &engine->prices,
+                        engine->prices_digest, err);
     if (length > engine->limits.source) {
         lml_fail(err, LML_LIMIT, "%s has %zu bytes, and at most %zu are read", shown, length,
                  engine->limits.source);
@@ -173,8 +177,10 @@ static lml_status read_job(lml_engine *engine, lml_span text, const char *shown,
     return status;
 }
 
-static void aim(lml_run *run, const lml_json *job)
+static void aim(lml_run *run, const lml_json_document *doc)
 {
+    const lml_json *job = lml_json_root(doc);
+    run->document = doc;
     run->job = job;
     run->given = lml_json_member(job, "given");
     run->job_house = lml_json_member(job, "house");
@@ -205,7 +211,7 @@ lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length, co
     lml_run run;
     status = lml_run_open(&run, engine, err);
     if (!status) {
-        aim(&run, lml_json_root(doc));
+        aim(&run, doc);
         const char *recipe = lml_json_text(lml_json_member(run.job, "recipe")).at;
         status = lml_declare_check(&run, recipe, err);
         if (!status)
@@ -236,7 +242,7 @@ lml_status lml_engine_check(lml_engine *engine, const char *job, size_t length, 
     lml_run run;
     status = lml_run_open(&run, engine, err);
     if (!status) {
-        aim(&run, lml_json_root(doc));
+        aim(&run, doc);
         const char *recipe = lml_json_text(lml_json_member(run.job, "recipe")).at;
         status = lml_declare_check(&run, recipe, err);
         if (!status)
@@ -275,4 +281,9 @@ lml_status lml_engine_inspect(lml_engine *engine, const char *recipe, lml_text *
 lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
 {
     return on_recipe(engine, recipe, lml_prove_write, out, err);
+}
+
+lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
+{
+    return on_recipe(engine, recipe, lml_schema_write, out, err);
 }

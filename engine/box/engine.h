@@ -3,6 +3,7 @@
 #define LML_BOX_ENGINE_H
 
 #include "box/shelf.h"
+#include "file/digest.h"
 #include "file/json.h"
 
 struct lml_engine {
@@ -12,6 +13,7 @@ struct lml_engine {
     void *interrupt_self;
     lml_shelf shelf;
     lml_json_document *house, *prices; /* NULL when none was put */
+    char house_digest[LML_DIGEST_TEXT], prices_digest[LML_DIGEST_TEXT]; /* of their texts */
     bool house_checked;
 };
 

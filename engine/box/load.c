@@ -106,6 +106,23 @@ void lml_push_recipe_table(lua_State *L, const char *name)
     lua_remove(L, -2);
 }
 
+/* Every recipe has an instance of its own; in the result a script stands once. */
+static void note_script(lua_State *L, const lml_item *item)
+{
+    lml_push_worked(L);
+    if (lua_getfield(L, -1, item->name) == LUA_TNIL) {
+        lua_pushboolean(L, 1);
+        lua_setfield(L, -3, item->name);
+        lua_createtable(L, 0, 2);
+        lua_pushstring(L, item->name);
+        lua_setfield(L, -2, "script");
+        lua_pushstring(L, item->digest);
+        lua_setfield(L, -2, "digest");
+        lua_rawseti(L, -3, (lua_Integer)lua_rawlen(L, -3) + 1);
+    }
+    lua_pop(L, 2);
+}
+
 static void push_script_of(lua_State *L, const char *owner, const char *name)
 {
     static const char LOADING;
@@ -120,7 +137,9 @@ static void push_script_of(lua_State *L, const char *owner, const char *name)
         lua_pushvalue(L, -1);
         lua_pushlightuserdata(L, (void *)(uintptr_t)&LOADING);
         lua_rawset(L, -4);
-        push_chunk(L, lml_need_item(L, LML_PUT_SCRIPT, name));
+        lml_item *item = lml_need_item(L, LML_PUT_SCRIPT, name);
+        note_script(L, item);
+        push_chunk(L, item);
         bool loaded = call_chunk(L, owner);
         if (loaded && lua_istable(L, -1))
             lml_read_only(L, name);

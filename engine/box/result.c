@@ -73,9 +73,36 @@ static void put_job(lml_json_writer *w, const lml_run *run)
     }
 }
 
+/* Which bytes the result comes from, so that it can be worked again. */
+static void put_input(lml_json_writer *w, const char *what, const lml_json_document *doc,
+                      const char *digest)
+{
+    if (!doc)
+        return;
+    name(w, what);
+    lml_json_open_record(w);
+    lml_json_put_member(w, "file", lml_json_source(doc));
+    lml_json_put_member(w, "digest", digest);
+    lml_json_close(w);
+}
+
+static void put_inputs(lml_json_writer *w, const lml_run *run)
+{
+    const lml_engine *engine = run->engine;
+    char digest[LML_DIGEST_TEXT];
+    lml_digest_of(lml_json_source_text(run->document), digest);
+    name(w, "inputs");
+    lml_json_open_record(w);
+    put_input(w, "job", run->document, digest);
+    put_input(w, "house", engine->house, engine->house_digest);
+    put_input(w, "prices", engine->prices, engine->prices_digest);
+    lml_json_close(w);
+}
+
+/* Recipes, with the one they were used by, and scripts, in the order in which they took part. */
 static void put_worked(lua_State *L, lml_json_writer *w)
 {
-    static const char *const fields[] = {"recipe", "version", "digest", "under"};
+    static const char *const fields[] = {"recipe", "script", "version", "digest", "under"};
     lml_push_worked(L);
     name(w, "worked");
     lml_json_open_list(w);
@@ -165,6 +192,7 @@ static int write_result(lua_State *L)
     lml_json_open_record(w);
     lml_json_put_member(w, "lemel", LML_VERSION);
     put_job(w, t->run);
+    put_inputs(w, t->run);
     put_worked(L, w);
     name(w, "stopped");
     lml_json_put_yes_no(w, walk_remarks(L, NULL, part));

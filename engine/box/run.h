@@ -20,6 +20,7 @@ enum { LML_USE_DEPTH = 12 };
 typedef struct lml_run {
     struct lml_engine *engine;
     lml_box box;
+    const lml_json_document *document; /* of the job; NULL in a proof */
     const lml_json *job;       /* its root; NULL in a proof */
     const lml_json *given;     /* the job's own; NULL in a proof */
     const lml_json *job_house; /* the job's overrides of allowances */
@@ -54,7 +55,8 @@ void lml_work_recipe(lua_State *L, const char *name, int arguments, int parent);
 lml_run *lml_run_of(lua_State *L); /* raises in a bare state */
 /* Push the table kept under a key of the registry, made when it is first wanted. Raises. */
 void lml_push_registry(lua_State *L, const char *key);
-/* Such tables of a run: what was worked in order, which settings were read. */
+/* Such tables of a run: what was worked in order (and, by name, which scripts stand in it already); which
+ * settings were read. */
 void lml_push_worked(lua_State *L);
 void lml_push_settings(lua_State *L);
 

@@ -198,6 +198,11 @@ const lml_json *lml_json_root(const lml_json_document *d)
     return &d->node[0];
 }
 
+const char *lml_json_source(const lml_json_document *d)
+{
+    return d->source;
+}
+
 lml_span lml_json_source_text(const lml_json_document *d)
 {
     return (lml_span){d->text, d->length};

@@ -221,8 +221,8 @@ static void draw_foot(lml_page *page)
     const lml_json *worked = lml_json_member(page->result, "worked");
     lml_builder line = lml_layout_scratch(&page->layout);
     for (const lml_json *w = lml_json_first(worked); w; w = lml_json_next(w)) {
-        if (worked_before(worked, w))
-            continue;
+        if (member_text(w, "recipe").length == 0 || worked_before(worked, w))
+            continue; /* a script, or a recipe that stands in the line already */
         lml_append_text(&line, line.length > 0 ? ", " : "Worked by ");
         lml_append_span(&line, member_text(w, "recipe"));
         lml_append_text(&line, LML_NO_BREAK);
