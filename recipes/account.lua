@@ -4,6 +4,7 @@
 
 local ledger    = require "ledger"
 local owners    = require "owners"
+local weighings = require "weighings"
 local scrap     = require "scrap"
 local statement = require "statement"
 
@@ -124,18 +125,6 @@ end
 
 -- ---- what is asked --------------------------------------------------------------------------------------------
 
-local entry = ask.record { "An entry of the record", fields = {
-  at = ask.moment { "When it was weighed" }, what = ask.text { "What it is" },
-  mass = ask.mass { "What the scale showed", optional = true },
-  fineness = ask.fineness { "What it is taken to be", optional = true }, assay = ask.text { "Which test that comes from", optional = true },
-  owner = ask.owner { "Whose it is", optional = true },
-  way = ask.choice { "Which side of the account", options = { "in", "added", "piece", "returned", "kept", "here" }, optional = true },
-  origin = ask.text { "How it is known", optional = true }, length = ask.length { "A length", optional = true },
-  volume = ask.volume { "A volume", optional = true }, temperature = ask.temperature { "A temperature", optional = true },
-  time = ask.time { "A time", optional = true }, count = ask.whole { "How many", optional = true },
-  by = ask.text { "Who weighed it", optional = true }, note = ask.text { "A note", optional = true },
-} }
-
 local jar = ask.record { "A jar", fields = {
   name = ask.text { "What stands on it" }, kind = ask.choice { "What is in it", options = scrap.kinds },
   mass = ask.mass { "What it holds", from = "0.01 g" }, fineness = ask.fineness { "Fineness of its metal" },
@@ -177,7 +166,7 @@ return recipe {
 
   asks = {
     date     = ask.moment  { "The day of the account", optional = true },
-    record   = ask.list    { "What was weighed", default = {}, source = "a job starts with an empty record", of = entry },
+    record   = ask.list    { "What was weighed", default = {}, source = "a job starts with an empty record", of = weighings.entry },
     metal    = ask.choice  { "The metal that is counted", options = { "Au", "Ag", "Pt", "Pd" }, default = "Au", source = "the studio works gold" },
     complete = ask.yes_no  { "Everything that is left has been weighed", default = true, source = "an account is drawn when the job is done" },
     agreed   = ask.by_name { "Opening that both sides agreed on, by owner", default = {}, source = "else the record's own",
