@@ -10,7 +10,7 @@
 #include <unistd.h>
 
 #if defined(__SANITIZE_ADDRESS__)
-enum { STEPS = 2000000, SECONDS = 60, SECONDS_OF_WORK = 10 };
+enum { STEPS = 6000000, SECONDS = 60, SECONDS_OF_WORK = 10 };
 #else
 enum { STEPS = 20000000, SECONDS = 8, SECONDS_OF_WORK = 3 };
 #endif
