@@ -64,7 +64,7 @@ static int check(lua_State *L)
 {
     lml_run *run = lua_touserdata(L, 1);
     lml_parts all;
-    lml_gather_parts(L, lua_tostring(L, 2), &all);
+    lml_gather_parts(L, lua_touserdata(L, 2), &all);
     for (const lml_json *m = lml_json_first(run->job_house); m; m = lml_json_next(m)) {
         lml_span name = lml_json_name(m);
         lml_nearest nearest = lml_nearest_to(name);
@@ -84,9 +84,10 @@ lml_status lml_declare_check(lml_run *run, const char *recipe, lml_error *err)
     lua_State *L = run->box.L;
     lua_pushcfunction(L, check);
     lua_pushlightuserdata(L, run);
-    lua_pushstring(L, recipe);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)recipe);
     lml_status status = lml_box_call(&run->box, 2, 0, err);
-    if (status == LML_NOT_FOUND && run->job)
+    bool known = lml_shelf_find(&run->engine->shelf, LML_PUT_RECIPE, lml_span_of(recipe)) != NULL;
+    if (status == LML_NOT_FOUND && !known && run->job)
         lml_json_place(lml_json_member(run->job, "recipe"), status, err);
     return status;
 }
