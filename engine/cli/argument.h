@@ -22,9 +22,17 @@
       "when it was weighed or quoted; now reads the clock")                                        \
     X(FROM, "--from", NULL, "WHO", "price", "who quoted it")                                       \
     X(OWNER, "--owner", NULL, "WHO", "record", "whose metal it is")                                \
+    X(WITHIN, "--within", NULL, "MEASURE", "compare",                                              \
+      "what may move: \"0.1 %\" of each figure, or \"0.5 g\" of those that are masses")            \
+    X(WORKERS, "--workers", NULL, "N", "batch compare",                                            \
+      "so many processes at a time [one a processor]")                                             \
+    X(STEPS, "--steps", NULL, "N", NULL, "what a job may cost in steps [50000000]")                \
+    X(MEMORY, "--memory", NULL, "SIZE", NULL, "what a worker may hold [128 MiB]")                  \
+    X(SECONDS, "--seconds", NULL, "N", NULL, "how long a job may take [10]")                       \
     X(OUTPUT, "--output", "-o", "FILE", NULL, "write there, whole or not at all")                  \
     X(REPLACE, "--replace", NULL, NULL, NULL, "let -o take the place of a file that exists")       \
     X(QUIET, "--quiet", "-q", NULL, NULL, "say only what was asked for; cautions are always said") \
+    X(VERBOSE, "--verbose", "-v", NULL, NULL, "say what bounds the workers on this system")        \
     X(HELP, "--help", "-h", NULL, NULL, "this help")                                               \
     X(VERSION, "--version", NULL, NULL, NULL, "the version")
 

@@ -18,6 +18,16 @@ static const lml_command commands[] = {
      "All sheets that hold something are printed, or the one that --sheet names. The result as "
      "JSON comes with --format json. The exit status is 1 when a rule stopped something or a "
      "point is not confirmed."},
+    {"batch",
+     "JOB ...",
+     "work many jobs at once",
+     lml_cmd_batch,
+     {"lemel batch jobs > results.jsonl", "lemel batch - < jobs.jsonl > results.jsonl"},
+     "JOB is a job file or a folder of them. With - each line of standard input is a job. Each "
+     "result is one line of JSON, in the order of the jobs; what could not be worked gives a line "
+     "with \"error\" instead, and the rest goes on.\n\n"
+     "The exit status is 65 when a job could not be worked, else 1 when a rule stopped something "
+     "in one."},
     {"check",
      "TARGET ...",
      "read and check, without working",

@@ -242,13 +242,30 @@ lml_status lml_find_prices(const lml_call *call, char out[LML_PATH], lml_error *
     return join(out, studio, "prices.json", err);
 }
 
+bool lml_find_same_studio(const lml_call *call, const char *a, const char *b)
+{
+    const char *slash_a = strrchr(a, '/'), *slash_b = strrchr(b, '/');
+    size_t length_a = slash_a ? (size_t)(slash_a - a) : 0,
+           length_b = slash_b ? (size_t)(slash_b - b) : 0;
+    if (call->arguments.value[LML_OPTION_HOUSE] ||
+        (length_a == length_b && memcmp(a, b, length_a) == 0))
+        return true;
+    char of_a[LML_PATH], of_b[LML_PATH];
+    lml_target job_a = lml_find_target(a), job_b = lml_find_target(b);
+    find_studio(call, &job_a, of_a);
+    find_studio(call, &job_b, of_b);
+    return same_folder(of_a, of_b);
+}
+
 lml_status lml_find_kit(const lml_call *call, const lml_target *target, lml_kit *kit,
                         lml_error *err)
 {
     char studio[LML_PATH], shipped[LML_PATH];
     find_studio(call, target, studio);
     find_shipped(shipped);
-    lml_status status = read_shipped(shipped, kit, err);
+    lml_status status = lml_limits_read(&call->arguments, &kit->limits, err);
+    if (status == LML_OK)
+        status = read_shipped(shipped, kit, err);
     if (status == LML_OK)
         status = read_studio(call, studio, shipped, kit, err);
     if (status == LML_OK)

@@ -34,12 +34,15 @@ lml_target lml_find_target(const char *word);
 /* The same where only a recipe can be meant. */
 lml_target lml_find_recipe(const char *word);
 
-/* Fill the kit: settings, prices, modules, recipes, and the target's own recipe. `target` may be
- * NULL. LML_NO_FILE for a file that was named; and for a recipe's name that is not in reach. */
+/* Fill the kit: limits, settings, prices, modules, recipes, and the target's own recipe. `target`
+ * may be NULL. LML_NO_FILE for a file that was named; and for a recipe's name that is not in reach.
+ */
 lml_status lml_find_kit(const lml_call *call, const lml_target *target, lml_kit *kit,
                         lml_error *err);
-/* Where the price list is, or would be: the file given with --prices, else prices.json of the studio
- * of the current folder. LML_NO_FILE when the path is too long. */
+/* Whether the job files `a` and `b` are worked with the settings of one studio. */
+bool lml_find_same_studio(const lml_call *call, const char *a, const char *b);
+/* Where the price list is, or would be: the file given with --prices, else prices.json of the
+ * studio of the current folder. LML_NO_FILE when the path is too long. */
 lml_status lml_find_prices(const lml_call *call, char out[LML_PATH], lml_error *err);
 /* Put one more recipe into a kit that is filled, or see that it is there. */
 lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err);

@@ -37,51 +37,22 @@ bool lml_frame_write(int pipe, lml_frame_kind kind, const void *bytes, size_t le
     return true;
 }
 
-static long now(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (long)t.tv_sec * 1000 + t.tv_nsec / 1000000;
-}
-
-/* LML_FRAMES_ANSWER when all bytes came. */
-static lml_frame_end read_all(int pipe, long until, void *bytes, size_t length)
+bool lml_frame_read(int pipe, void *bytes, size_t length)
 {
     char *at = bytes;
     while (length > 0) {
-        long left = until - now();
-        if (left <= 0)
-            return LML_FRAMES_LATE;
-        struct pollfd wait = {.fd = pipe, .events = POLLIN};
-        int ready = poll(&wait, 1, left > 60000 ? 60000 : (int)left);
-        if (ready < 0 && errno != EINTR)
-            return LML_FRAMES_CUT;
-        if (ready <= 0)
-            continue;
         ssize_t got = read(pipe, at, length);
         if (got < 0 && errno == EINTR)
             continue;
         if (got <= 0)
-            return LML_FRAMES_CUT;
+            return false;
         at += got;
         length -= (size_t)got;
     }
-    return LML_FRAMES_ANSWER;
+    return true;
 }
 
-static lml_frame_end read_text(int pipe, long until, size_t length, lml_builder *out)
-{
-    char block[4096];
-    while (length > 0) {
-        size_t part = length < sizeof block ? length : sizeof block;
-        lml_frame_end end = read_all(pipe, until, block, part);
-        if (end != LML_FRAMES_ANSWER)
-            return end;
-        lml_append(out, block, part);
-        length -= part;
-    }
-    return lml_builder_status(out, NULL) == LML_OK ? LML_FRAMES_ANSWER : LML_FRAMES_FOUL;
-}
+/* ---- reading an answer ---- */
 
 #define END(text) ((text)[sizeof(text) - 1] = '\0')
 
@@ -103,44 +74,103 @@ static bool mend(lml_error *error)
     return true;
 }
 
-static lml_frame_end read_error(int pipe, long until, size_t length, lml_error *err)
+lml_frame_reader lml_frame_reader_on(lml_builder *text)
 {
-    lml_error error;
-    if (length != sizeof error)
-        return LML_FRAMES_FOUL;
-    lml_frame_end end = read_all(pipe, until, &error, sizeof error);
-    if (end != LML_FRAMES_ANSWER)
-        return end;
-    if (!mend(&error))
-        return LML_FRAMES_FOUL;
-    *err = error;
-    return LML_FRAMES_ERROR;
+    return (lml_frame_reader){.text = text};
 }
 
-lml_frame_end lml_frame_read_answer(int pipe, long deadline, lml_builder *out, lml_error *err)
+static bool is_sound(const lml_frame *frame)
 {
-    long until = now() + deadline;
-    for (;;) {
-        lml_frame frame;
-        lml_frame_end end = read_all(pipe, until, &frame, sizeof frame);
-        if (end != LML_FRAMES_ANSWER)
-            return end;
-        switch (frame.kind) {
-        case LML_FRAME_TEXT:
-            if (frame.length > TEXT_MOST)
-                return LML_FRAMES_FOUL;
-            end = read_text(pipe, until, frame.length, out);
-            if (end != LML_FRAMES_ANSWER)
-                return end;
-            break;
-        case LML_FRAME_DONE:
-            return frame.length == 0 ? LML_FRAMES_ANSWER : LML_FRAMES_FOUL;
-        case LML_FRAME_ERROR:
-            return read_error(pipe, until, frame.length, err);
-        case LML_FRAME_MEMORY:
-            return LML_FRAMES_MEMORY;
-        default:
+    switch (frame->kind) {
+    case LML_FRAME_TEXT:
+        return frame->length <= TEXT_MOST;
+    case LML_FRAME_ERROR:
+        return frame->length == sizeof(lml_error);
+    default:
+        return frame->kind < LML_FRAME_KINDS && frame->length == 0;
+    }
+}
+
+static lml_frame_end end_of(lml_frame_reader *r)
+{
+    switch (r->frame.kind) {
+    case LML_FRAME_TEXT:
+        r->got = 0;
+        return lml_builder_status(r->text, NULL) == LML_OK ? LML_FRAMES_MORE : LML_FRAMES_FOUL;
+    case LML_FRAME_DONE:
+        return LML_FRAMES_ANSWER;
+    case LML_FRAME_STOPPED:
+        return LML_FRAMES_STOPPED;
+    case LML_FRAME_ERROR:
+        return mend(&r->error) ? LML_FRAMES_ERROR : LML_FRAMES_FOUL;
+    case LML_FRAME_MEMORY:
+        return LML_FRAMES_MEMORY;
+    }
+    return LML_FRAMES_FOUL;
+}
+
+/* Move up to `length` bytes into the frame's head or body; returns how many. */
+static size_t take(lml_frame_reader *r, const char *bytes, size_t length)
+{
+    bool head = r->got < sizeof r->frame;
+    size_t had = head ? r->got : r->got - sizeof r->frame;
+    size_t left = (head ? sizeof r->frame : r->frame.length) - had;
+    size_t part = length < left ? length : left;
+    if (head)
+        memcpy((char *)&r->frame + had, bytes, part);
+    else if (r->frame.kind == LML_FRAME_TEXT)
+        lml_append(r->text, bytes, part);
+    else
+        memcpy((char *)&r->error + had, bytes, part); /* the one other frame that has a body */
+    r->got += part;
+    return part;
+}
+
+lml_frame_end lml_frame_feed(lml_frame_reader *r, const char *bytes, size_t length)
+{
+    lml_frame_end end = LML_FRAMES_MORE;
+    while (length > 0) {
+        if (end != LML_FRAMES_MORE)
             return LML_FRAMES_FOUL;
-        }
+        size_t took = take(r, bytes, length);
+        bytes += took;
+        length -= took;
+        if (r->got == sizeof r->frame && !is_sound(&r->frame))
+            return LML_FRAMES_FOUL;
+        if (r->got >= sizeof r->frame && r->got - sizeof r->frame == r->frame.length)
+            end = end_of(r);
+    }
+    return end;
+}
+
+long lml_frame_now(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (long)t.tv_sec * 1000 + t.tv_nsec / 1000000;
+}
+
+lml_frame_end lml_frame_read_answer(int pipe, long deadline, lml_frame_reader *reader)
+{
+    char block[1 << 14];
+    long until = lml_frame_now() + deadline;
+    for (;;) {
+        long left = until - lml_frame_now();
+        if (left <= 0)
+            return LML_FRAMES_LATE;
+        struct pollfd wait = {.fd = pipe, .events = POLLIN};
+        int ready = poll(&wait, 1, left > 60000 ? 60000 : (int)left);
+        if (ready < 0 && errno != EINTR)
+            return LML_FRAMES_CUT;
+        if (ready <= 0)
+            continue;
+        ssize_t got = read(pipe, block, sizeof block);
+        if (got < 0 && errno == EINTR)
+            continue;
+        if (got <= 0)
+            return LML_FRAMES_CUT;
+        lml_frame_end end = lml_frame_feed(reader, block, (size_t)got);
+        if (end != LML_FRAMES_MORE)
+            return end;
     }
 }

@@ -1,5 +1,6 @@
 #define _DEFAULT_SOURCE /* syscall, RLIMIT_NPROC */
 #include "cli/jail.h"
+#include "cli/filter.h"
 
 #include <sys/resource.h>
 #include <unistd.h>
@@ -80,5 +81,5 @@ static bool renounce_privileges(void)
 
 bool lml_jail_enter(const lml_jail *jail, int pipe)
 {
-    return keep_only(pipe) && bound_resources(jail) && renounce_privileges();
+    return keep_only(pipe) && bound_resources(jail) && renounce_privileges() && lml_filter_set();
 }

@@ -1,9 +1,8 @@
 /* Jail: what a worker gives up before it touches a stranger's recipe.
  *
  * After lml_jail_enter the process holds one descriptor, the pipe; it cannot open, write or start
- * anything, and processor time and memory are bounded by the system. The step for a system-call
- * filter comes last, once nothing else needs a system call but writing to the pipe, memory and
- * leaving.
+ * anything, and processor time and memory are bounded by the system. Where the system has a filter
+ * of system calls (see filter.h), all that remains is the pipe, memory and leaving.
  */
 #ifndef LML_CLI_JAIL_H
 #define LML_CLI_JAIL_H

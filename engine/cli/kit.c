@@ -79,6 +79,22 @@ static lml_kit_text *slot(lml_kit *kit, lml_put what, lml_span name)
     return &kit->texts[kit->count++];
 }
 
+/* Take over `new`, whose text was read with `status`. */
+static lml_status put(lml_kit *kit, lml_kit_text *new, lml_status status, lml_error *err)
+{
+    lml_kit_text *to = NULL;
+    if (status == LML_OK && new->name &&new->shown)
+        to = slot(kit, new->what, lml_span_of(new->name));
+    if (to) {
+        *to = *new;
+        return LML_OK;
+    }
+    if (status == LML_OK)
+        status = lml_fail(err, LML_NO_MEMORY, "no memory for the recipes");
+    free_text(kit, new);
+    return status;
+}
+
 lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const char *path,
                         const char *shown, const char *from, lml_error *err)
 {
@@ -87,16 +103,20 @@ lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const char *p
                         .shown = copy(kit->alloc, lml_span_of(shown)),
                         .text = lml_builder_on(kit->alloc, 0),
                         .from = from};
-    lml_status status = lml_store_read(path, LML_STORE_SIZE, &new.text, err);
-    lml_kit_text *to = NULL;
-    if (status == LML_OK && new.name &&new.shown)
-        to = slot(kit, what, name);
-    if (to) {
-        *to = new;
-        return LML_OK;
-    }
-    free_text(kit, &new);
-    return status != LML_OK ? status : lml_fail(err, LML_NO_MEMORY, "no memory for %s", shown);
+    return put(kit, &new, lml_store_read(path, LML_STORE_SIZE, &new.text, err), err);
+}
+
+lml_status lml_kit_copy(lml_kit *kit, const lml_kit_text *from, lml_span name, lml_error *err)
+{
+    if (from->what == LML_PUT_RECIPE && lml_span_is(name, from->name))
+        return LML_OK; /* it is that recipe */
+    lml_kit_text new = {.what = LML_PUT_RECIPE,
+                        .name = copy(kit->alloc, name),
+                        .shown = copy(kit->alloc, lml_span_of(from->shown)),
+                        .text = lml_builder_on(kit->alloc, 0),
+                        .from = from->from};
+    lml_append(&new.text, from->text.at, from->text.length);
+    return put(kit, &new, lml_builder_status(&new.text, err), err);
 }
 
 lml_status lml_kit_engine(const lml_kit *kit, const lml_engine_options *options, lml_engine **out,

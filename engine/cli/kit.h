@@ -1,4 +1,5 @@
-/* Kit: the texts that an engine will be handed, read before a worker gives up the file system.
+/* Kit: the texts that an engine will be handed, read before a worker gives up the file system, and
+ * what a job may cost.
  *
  * A later text of the same kind and name takes the place of the earlier, as on the engine's own
  * shelf: so the recipes that come with lemel go in first and the studio's own after them.
@@ -7,7 +8,7 @@
 #define LML_CLI_KIT_H
 
 #include "base/text.h"
-#include "lemel.h"
+#include "cli/limits.h"
 
 typedef struct lml_kit_text {
     lml_put what;
@@ -20,6 +21,7 @@ typedef struct lml_kit {
     const lml_alloc *alloc;
     lml_kit_text *texts;
     size_t count, room;
+    lml_worker_limits limits;
 } lml_kit;
 
 lml_kit lml_kit_on(const lml_alloc *alloc);
@@ -27,6 +29,8 @@ void lml_kit_free(lml_kit *kit);
 /* Read `path` into the kit; `shown` is how messages name it. Whatever lml_store_read says. */
 lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const char *path,
                         const char *shown, const char *from, lml_error *err);
+/* Put a copy of the text of `from` into the kit as the recipe `name`. LML_NO_MEMORY. */
+lml_status lml_kit_copy(lml_kit *kit, const lml_kit_text *from, lml_span name, lml_error *err);
 /* By kind and name: a folder lists its files in no order. */
 void lml_kit_sort(lml_kit *kit);
 /* NULL when the kit has no such text. */

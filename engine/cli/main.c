@@ -2,6 +2,7 @@
 #define _DEFAULT_SOURCE /* winsize */
 #include "cli/command.h"
 #include "cli/complain.h"
+#include "cli/filter.h"
 #include "file/store.h"
 #include "lemel.h"
 
@@ -41,13 +42,38 @@ static lml_status print(FILE *to, const lml_builder *text, lml_error *err)
     return LML_OK;
 }
 
-static lml_status deliver(lml_call *call, lml_error *err)
+static const char *output_file(const lml_call *call)
 {
     const char *path = call->arguments.value[LML_OPTION_OUTPUT];
+    return path && strcmp(path, "-") != 0 ? path : NULL;
+}
+
+static lml_status emit(lml_call *call, lml_error *err)
+{
+    if (output_file(call))
+        return LML_OK;
+    lml_status status = lml_builder_status(&call->out, err);
+    if (status == LML_OK)
+        status = print(stdout, &call->out, err);
+    call->out.length = 0;
+    return status;
+}
+
+static void progress(const lml_call *call, size_t done, size_t all)
+{
+    bool moved = done > 0 && done * 100 / all != (done - 1) * 100 / all;
+    if (!moved || lml_call_quiet(call) || !isatty(STDERR_FILENO))
+        return;
+    fprintf(stderr, "\r%zu of %zu jobs%s", done, all, done == all ? "\r\033[K" : "");
+}
+
+static lml_status deliver(lml_call *call, lml_error *err)
+{
+    const char *path = output_file(call);
     lml_status status = lml_builder_status(&call->out, err);
     if (status != LML_OK)
         return status;
-    if (!path || strcmp(path, "-") == 0)
+    if (!path)
         return print(stdout, &call->out, err);
     if (call->out.length == 0)
         return LML_OK; /* nothing came of it: the complaint says why */
@@ -76,6 +102,15 @@ static lml_status choose(lml_arguments *a, const lml_command **out, lml_error *e
     return status;
 }
 
+static void say_bounds(lml_call *call)
+{
+    lml_append_text(&call->aside,
+                    lml_filter_there()
+                        ? "recipes run in processes without files, sockets, other system calls\n"
+                        : "recipes run in processes without files; the filter of system calls is "
+                          "missing here\n");
+}
+
 static lml_status serve(lml_call *call, lml_error *err)
 {
     lml_arguments *a = &call->arguments;
@@ -96,12 +131,14 @@ static lml_status serve(lml_call *call, lml_error *err)
         return LML_USAGE;
     }
     status = lml_arguments_fit(a, command->name, err);
+    if (a->given[LML_OPTION_VERBOSE])
+        say_bounds(call);
     return status == LML_OK ? command->run(call, err) : status;
 }
 
 int main(int argc, char **argv)
 {
-    lml_call call = {.alloc = lml_alloc_heap()};
+    lml_call call = {.alloc = lml_alloc_heap(), .emit = emit, .progress = progress};
     size_t size = (size_t)(argc > 0 ? argc : 1) * sizeof(char *);
     const char **word = lml_get(&call.alloc, size);
     lml_error error = {.status = LML_OK}, late = {.status = LML_OK};

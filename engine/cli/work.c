@@ -1,5 +1,6 @@
 #include "cli/work.h"
 #include "cli/given.h"
+#include "cli/member.h"
 #include "file/json_write.h"
 #include "file/store.h"
 
@@ -59,6 +60,17 @@ static lml_status run(lml_engine *engine, const void *request, lml_text *out, lm
     return lml_engine_run(engine, bytes_of(job), job->text.length, job->shown, out, err);
 }
 
+lml_status lml_work_job(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    const lml_job *job = request;
+    lml_status status =
+        lml_engine_run(engine, job->text.at, job->text.length, job->shown, out, err);
+    if (status != LML_OK)
+        return status;
+    lml_span stopped = lml_member((lml_span){out->text, out->length}, "stopped");
+    return lml_span_is(stopped, "true") ? LML_STOPPED : LML_OK;
+}
+
 static lml_status check(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
 {
     const lml_job_text *job = request;
@@ -87,7 +99,8 @@ static lml_status reckon(lml_engine *engine, const void *request, lml_text *out,
 static lml_status order(const lml_kit *kit, lml_work work, const void *request, lml_builder *out,
                         lml_error *err)
 {
-    lml_worker_orders orders = {.kit = kit, .work = work, .request = request};
+    lml_worker_orders orders = {
+        .kit = kit, .work = work, .request = request, .limits = kit->limits};
     return lml_worker_run(&orders, out, err);
 }
 

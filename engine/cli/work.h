@@ -9,7 +9,7 @@
 #include "file/json.h"
 #include "file/json_write.h"
 
-/* A job text and how messages name it. */
+/* The text of a job and how messages name it. */
 typedef struct lml_job_text {
     lml_builder text;
     const char *shown;
@@ -32,6 +32,10 @@ typedef struct lml_sum {
 } lml_sum;
 lml_status lml_work_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *out,
                            lml_error *err);
+
+/* In a worker: `request` is an lml_job. LML_STOPPED, with the result, when a rule stopped
+ * something. */
+lml_status lml_work_job(lml_engine *engine, const void *request, lml_text *out, lml_error *err);
 
 /* Read an answer that must be JSON: a foul one is LML_FAULT. */
 lml_status lml_work_parse(const lml_call *call, const lml_builder *answer, lml_json_document **out,

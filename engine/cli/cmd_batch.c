@@ -1,0 +1,250 @@
+#include "cli/find.h"
+#include "cli/jobs.h"
+#include "cli/pool.h"
+#include "cli/work.h"
+#include "file/store.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+enum { OUT_MOST = 1 << 16, BLOCK = 1 << 16 };
+static const char LINE[] =
+    "line "; /* how messages name a line of standard input: with its number */
+
+typedef struct batch {
+    lml_call *call;
+    lml_pool *pool;
+    bool lines; /* of standard input, not files */
+    size_t worked, stopped, failed;
+    size_t number;    /* of the line that is being read, counted from 1 */
+    lml_builder line; /* what has come of it */
+} batch;
+
+/* ---- results ---- */
+
+static lml_status emit(void *self, lml_error *err)
+{
+    batch *b = self;
+    return b->call->emit(b->call, err);
+}
+
+static void put_failure(lml_json_writer *w, const lml_error *error)
+{
+    lml_json_put_name(w, lml_span_of("error"));
+    lml_json_open_record(w);
+    lml_json_put_member(w, "status", lml_status_name(error->status));
+    lml_json_put_member(w, "message", error->message);
+    if (error->hint[0])
+        lml_json_put_member(w, "hint", error->hint);
+    if (error->contexts > 0) {
+        lml_json_put_name(w, lml_span_of("context"));
+        lml_json_open_list(w);
+        for (int i = 0; i < error->contexts; i++)
+            lml_json_put_text(w, lml_span_of(error->context[i]));
+        lml_json_close(w);
+    }
+    lml_json_close(w);
+}
+
+static lml_status put_error(batch *b, const char *shown, const lml_error *error, lml_error *err)
+{
+    lml_json_writer w = lml_json_writer_on(&b->call->out, false);
+    lml_json_open_record(&w);
+    put_failure(&w, error);
+    if (b->lines) {
+        lml_json_put_name(&w, lml_span_of("line"));
+        lml_json_put_raw(&w, lml_span_of(shown + strlen(LINE)));
+    } else {
+        lml_json_put_member(&w, "job", shown);
+    }
+    lml_json_close(&w);
+    b->failed++;
+    return lml_work_end(&w, err);
+}
+
+/* A worker is not trusted: whatever it says must not look like two answers. */
+static bool is_one_line(lml_span text)
+{
+    return text.length > 1 && text.at[0] == '{' && text.at[text.length - 1] == '}' &&
+           !memchr(text.at, '\n', text.length);
+}
+
+static lml_status deliver(void *self, const lml_pool_result *result, lml_error *err)
+{
+    batch *b = self;
+    lml_status status = LML_OK;
+    lml_error foul;
+    if (result->status != LML_OK && result->status != LML_STOPPED) {
+        status = put_error(b, result->shown, result->error, err);
+    } else if (!is_one_line(result->text)) {
+        lml_fail(&foul, LML_FAULT, "the worker's answer cannot be understood");
+        status = put_error(b, result->shown, &foul, err);
+    } else {
+        lml_append_span(&b->call->out, result->text);
+        lml_append_char(&b->call->out, '\n');
+        *(result->status == LML_OK ? &b->worked : &b->stopped) += 1;
+    }
+    if (status == LML_OK)
+        status = lml_builder_status(&b->call->out, err);
+    if (status == LML_OK && b->call->out.length > OUT_MOST)
+        status = emit(b, err);
+    return status;
+}
+
+/* ---- jobs ---- */
+
+static lml_status put_files(batch *b, const lml_jobs *jobs, lml_error *err)
+{
+    lml_builder text = lml_builder_on(&b->call->alloc, 0);
+    lml_status status = LML_OK;
+    for (size_t i = 0; i < jobs->count && status == LML_OK; i++) {
+        lml_error error;
+        lml_job job = {.shown = jobs->path[i]};
+        if (lml_jobs_read(b->call, jobs, i, &text, &error) == LML_OK) {
+            job.text = (lml_span){text.at ? text.at : "", text.length};
+            status = lml_pool_put(b->pool, 0, &job, err);
+        } else {
+            status = lml_pool_put_error(b->pool, 0, job.shown, &error, err);
+        }
+    }
+    lml_builder_free(&text);
+    return status;
+}
+
+/* The line is whole. One of blanks alone is no job. */
+static lml_status put_line(batch *b, lml_error *err)
+{
+    char shown[sizeof LINE + 20];
+    snprintf(shown, sizeof shown, "%s%zu", LINE, b->number);
+    lml_job job = {lml_span_trim((lml_span){b->line.at ? b->line.at : "", b->line.length}), shown};
+    lml_status status = LML_OK;
+    lml_error error;
+    if (b->line.status == LML_LIMIT) {
+        lml_fail(&error, LML_LIMIT, "%s: the job is longer than %d bytes", shown,
+                 (int)LML_STORE_SIZE);
+        status = lml_pool_put_error(b->pool, 0, shown, &error, err);
+    } else if (b->line.status != LML_OK) {
+        status = lml_builder_status(&b->line, err);
+    } else if (job.text.length > 0) {
+        status = lml_pool_put(b->pool, 0, &job, err);
+    }
+    b->line.status = LML_OK;
+    b->line.length = 0;
+    b->number++;
+    return status;
+}
+
+static lml_status put_block(batch *b, const char *at, const char *end, lml_error *err)
+{
+    lml_status status = LML_OK;
+    while (at < end && status == LML_OK) {
+        const char *feed = memchr(at, '\n', (size_t)(end - at));
+        lml_append_span(&b->line, lml_span_between(at, feed ? feed : end));
+        at = feed ? feed + 1 : end;
+        if (feed)
+            status = put_line(b, err);
+    }
+    return status;
+}
+
+static lml_status put_lines(batch *b, lml_error *err)
+{
+    char block[BLOCK];
+    lml_status status = LML_OK;
+    b->number = 1;
+    b->line = lml_builder_on(&b->call->alloc, LML_STORE_SIZE);
+    while (status == LML_OK) {
+        status = lml_pool_await(b->pool, STDIN_FILENO, err);
+        if (status != LML_OK)
+            break;
+        ssize_t got = read(STDIN_FILENO, block, sizeof block);
+        if (got < 0 && (errno == EINTR || errno == EAGAIN))
+            continue;
+        if (got < 0)
+            status = lml_fail(err, LML_NO_FILE, "cannot read standard input");
+        else if (got == 0)
+            break;
+        else
+            status = put_block(b, block, block + got, err);
+    }
+    if (status == LML_OK)
+        status = put_line(b, err); /* a last line may lack its line feed */
+    lml_builder_free(&b->line);
+    return status;
+}
+
+/* ---- the command ---- */
+
+static lml_status work(batch *b, const lml_kit *kit, const lml_jobs *jobs, lml_error *err)
+{
+    lml_pool_orders orders = {.alloc = &b->call->alloc,
+                              .hand = {.kit = {kit}, .work = lml_work_job, .limits = kit->limits},
+                              .deliver = deliver,
+                              .idle = emit,
+                              .self = b};
+    lml_status status = lml_pool_workers(&b->call->arguments, &orders.workers, err);
+    if (status == LML_OK)
+        status = lml_pool_new(&orders, &b->pool, err);
+    if (status == LML_OK)
+        status = b->lines ? put_lines(b, err) : put_files(b, jobs, err);
+    if (status == LML_OK)
+        status = lml_pool_finish(b->pool, err);
+    lml_pool_free(b->pool);
+    return status;
+}
+
+static lml_status sum_up(const batch *b)
+{
+    if (!lml_call_quiet(b->call))
+        lml_append_format(&b->call->aside,
+                          "%zu jobs: %zu worked, %zu stopped by a rule, %zu could not be worked\n",
+                          b->worked + b->stopped + b->failed, b->worked, b->stopped, b->failed);
+    return b->failed > 0 ? LML_BAD_DATA : b->stopped > 0 ? LML_STOPPED : LML_OK;
+}
+
+static lml_status refuse_words(const lml_arguments *a, lml_error *err)
+{
+    const char *format = a->value[LML_OPTION_FORMAT];
+    if (a->words == 0) {
+        lml_fail(err, LML_USAGE, "lemel batch wants job files, folders of them, or -");
+        lml_error_hint(err, "lemel batch jobs, or: ... | lemel batch -");
+        return LML_USAGE;
+    }
+    for (size_t i = 0; i < a->words && a->words > 1; i++)
+        if (strcmp(a->word[i], "-") == 0)
+            return lml_fail(err, LML_USAGE, "- stands for all jobs, and %s is named too",
+                            a->word[i == 0]);
+    if (format && strcmp(format, "text") == 0) {
+        lml_fail(err, LML_USAGE, "lemel batch prints JSON lines only");
+        lml_error_hint(err, "lemel run JOB prints the sheets of one job");
+        return LML_USAGE;
+    }
+    return LML_OK;
+}
+
+lml_status lml_cmd_batch(lml_call *call, lml_error *err)
+{
+    const lml_arguments *a = &call->arguments;
+    batch b = {.call = call};
+    lml_jobs jobs = {.alloc = &call->alloc};
+    lml_kit kit = lml_kit_on(&call->alloc);
+    lml_status status = refuse_words(a, err);
+    if (status != LML_OK)
+        return status;
+    b.lines = strcmp(a->word[0], "-") == 0;
+    if (!b.lines)
+        status = lml_jobs_find(call, 0, &jobs, err);
+    lml_target first = {b.lines ? LML_TARGET_INPUT : LML_TARGET_JOB,
+                        jobs.count > 0 ? jobs.path[0] : NULL, lml_span_of(NULL)};
+    if (status == LML_OK)
+        status = lml_find_kit(call, &first, &kit, err);
+    if (status == LML_OK)
+        status = work(&b, &kit, &jobs, err);
+    if (status == LML_OK)
+        status = sum_up(&b);
+    lml_kit_free(&kit);
+    lml_jobs_free(&jobs);
+    return status;
+}

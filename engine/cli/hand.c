@@ -1,0 +1,177 @@
+#include "cli/hand.h"
+#include "cli/jail.h"
+
+#include <errno.h>
+#include <signal.h>
+#include <string.h>
+#include <sys/socket.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+/* ---- in the worker ---- */
+
+typedef struct purse {
+    size_t left;
+} purse;
+
+static _Noreturn void out_of_memory(void)
+{
+    lml_frame_write(LML_JAIL_PIPE, LML_FRAME_MEMORY, NULL, 0);
+    _exit(0);
+}
+
+static void *spend(void *self, void *block, size_t old_size, size_t new_size)
+{
+    purse *p = self;
+    if (new_size > old_size) {
+        if (new_size - old_size > p->left)
+            out_of_memory();
+        p->left -= new_size - old_size;
+    } else {
+        p->left += old_size - new_size;
+    }
+    lml_alloc heap = lml_alloc_heap();
+    void *moved = lml_resize(&heap, block, old_size, new_size);
+    if (!moved && new_size > 0)
+        out_of_memory();
+    return moved;
+}
+
+static void answer(lml_status status, const lml_text *text, const lml_error *error)
+{
+    if (status == LML_NO_MEMORY)
+        out_of_memory(); /* of a part that does not use the purse */
+    if (status != LML_OK && status != LML_STOPPED)
+        lml_frame_write(LML_JAIL_PIPE, LML_FRAME_ERROR, error, sizeof *error);
+    else if (lml_frame_write(LML_JAIL_PIPE, LML_FRAME_TEXT, text->text, text->length))
+        lml_frame_write(LML_JAIL_PIPE, status == LML_OK ? LML_FRAME_DONE : LML_FRAME_STOPPED, NULL,
+                        0);
+}
+
+typedef struct shop {
+    const lml_hand *hand;
+    lml_engine_options options;
+    lml_engine *engine[LML_HAND_KITS];
+} shop;
+
+static void serve(shop *s, size_t kit, const void *request)
+{
+    lml_text text = {NULL, 0, 0};
+    lml_error error;
+    memset(&error, 0, sizeof error); /* it goes over the pipe whole */
+    lml_status status = LML_OK;
+    if (!s->engine[kit])
+        status = lml_kit_engine(s->hand->kit[kit], &s->options, &s->engine[kit], &error);
+    if (status == LML_OK)
+        status = s->hand->work(s->engine[kit], request, &text, &error);
+    answer(status, &text, &error);
+    if (s->engine[kit])
+        lml_text_free(s->engine[kit], &text);
+}
+
+/* The bytes of a job, NUL-ended; the purse's. */
+static char *receive(const shop *s, size_t length)
+{
+    char *bytes = lml_get(&s->options.alloc, length + 1);
+    if (!lml_frame_read(LML_JAIL_PIPE, bytes, length))
+        _exit(0);
+    bytes[length] = '\0';
+    return bytes;
+}
+
+static _Noreturn void serve_all(shop *s)
+{
+    lml_frame_job head;
+    while (lml_frame_read(LML_JAIL_PIPE, &head, sizeof head)) {
+        char *shown = receive(s, head.shown), *text = receive(s, head.text);
+        lml_job job = {{text, head.text}, shown};
+        serve(s, head.kit, &job);
+        lml_free(&s->options.alloc, text, (size_t)head.text + 1);
+        lml_free(&s->options.alloc, shown, (size_t)head.shown + 1);
+    }
+    _exit(0); /* the command is done */
+}
+
+static _Noreturn void enter(const lml_hand *hand, int pipe)
+{
+    lml_jail jail = {.seconds = hand->limits.processor, .memory = hand->limits.memory};
+    if (!lml_jail_enter(&jail, pipe))
+        _exit(1);
+    purse p = {hand->limits.memory};
+    shop s = {.hand = hand,
+              .options = {.alloc = {spend, &p}, .limits = lml_limits_of_engine(&hand->limits)}};
+    if (hand->many)
+        serve_all(&s);
+    serve(&s, 0, hand->request);
+    _exit(0); /* the system takes the memory back faster than we could */
+}
+
+/* ---- in the command ---- */
+
+lml_status lml_hand_start(const lml_hand *hand, long *process, int *pipe, lml_error *err)
+{
+    int ends[2];
+    if (socketpair(AF_UNIX, SOCK_STREAM, 0, ends) != 0)
+        return lml_fail(err, LML_FAULT, "no pipe to a worker could be had");
+    pid_t child = fork();
+    if (child < 0) {
+        close(ends[0]);
+        close(ends[1]);
+        return lml_fail(err, LML_FAULT, "no process for a worker could be had");
+    }
+    if (child == 0) {
+        close(ends[0]);
+        enter(hand, ends[1]);
+    }
+    close(ends[1]);
+    *process = child;
+    *pipe = ends[0];
+    return LML_OK;
+}
+
+static lml_status report_death(int state, lml_error *err)
+{
+    if (WIFSIGNALED(state) && WTERMSIG(state) == SIGXCPU) {
+        lml_fail(err, LML_LIMIT, "the recipe hit the limit of processor time");
+        return lml_error_hint(err, "it may be going round in a circle");
+    }
+    if (WIFSIGNALED(state))
+        return lml_fail(err, LML_FAULT, "the worker died (signal %d); nothing else was harmed",
+                        WTERMSIG(state));
+    return lml_fail(err, LML_FAULT, "the worker ended without an answer (status %d)",
+                    WIFEXITED(state) ? WEXITSTATUS(state) : -1);
+}
+
+static lml_status report(const lml_worker_limits *limits, lml_frame_end end, int state,
+                         lml_error *error)
+{
+    switch (end) {
+    case LML_FRAMES_ANSWER:
+        return LML_OK;
+    case LML_FRAMES_STOPPED:
+        return LML_STOPPED;
+    case LML_FRAMES_ERROR:
+        return error->status;
+    case LML_FRAMES_MEMORY:
+        return lml_fail(error, LML_LIMIT, "the recipe hit the limit of memory (%zu MiB)",
+                        limits->memory >> 20);
+    case LML_FRAMES_LATE:
+        return lml_fail(error, LML_LIMIT, "the recipe hit the limit of time (%ld seconds)",
+                        (limits->patience + 999) / 1000);
+    case LML_FRAMES_MORE:
+    case LML_FRAMES_FOUL:
+        return lml_fail(error, LML_FAULT, "the worker's answer cannot be understood");
+    case LML_FRAMES_CUT:
+        return report_death(state, error);
+    }
+    return lml_fail(error, LML_FAULT, "the worker's end is unknown");
+}
+
+lml_status lml_hand_end(const lml_hand *hand, long process, lml_frame_end end, lml_error *error)
+{
+    int state = 0;
+    kill((pid_t)process, SIGKILL); /* how it died by itself stands already */
+    while (waitpid((pid_t)process, &state, 0) < 0 && errno == EINTR)
+        continue;
+    return report(&hand->limits, end, state, error);
+}
