@@ -1,6 +1,6 @@
 #include "box/allow.h"
 
-#include "box/state.h"
+#include "box/run.h"
 
 static const char NAMES_KEY;
 
@@ -67,7 +67,13 @@ static int refuse_unknown(lua_State *L)
     lml_error e;
     lml_fail(&e, LML_BAD_RECIPE, "'%.*s' is not known here: neither a local nor a word of recipes",
              (int)wanted.length, wanted.at);
-    if (lml_nearest_found(&nearest))
+    const struct lml_run *run = lml_box_of(L)->run;
+    const lml_recipe *recipe = run ? run->recipe : NULL;
+    if (recipe && lml_shape_field(&recipe->asks, wanted.at))
+        lml_error_hint(&e, "write job.%s", wanted.at);
+    else if (recipe && lml_shape_field(&recipe->allowances, wanted.at))
+        lml_error_hint(&e, "write house.%s", wanted.at);
+    else if (lml_nearest_found(&nearest))
         lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
     else
         lml_error_hint(&e, "asks are read as job.NAME and allowances as house.NAME");

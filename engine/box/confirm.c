@@ -48,9 +48,7 @@ bool lml_run_confirmed(lua_State *L, int remark)
         return false;
     static const char *const copied[] = {"reason", "by"};
     for (int i = 0; i < 2; i++) {
-        lml_span words = lml_span_trim(lml_json_text(lml_json_member(entry, copied[i])));
-        if (words.length == 0) /* nobody decided, or for no reason */
-            return false;
+        lml_span words = lml_json_text(lml_json_member(entry, copied[i]));
         lua_pushlstring(L, words.at, words.length);
         lua_setfield(L, remark, copied[i]);
     }
