@@ -36,13 +36,18 @@ bool lml_span_equal(lml_span a, lml_span b)
 
 bool lml_span_is(lml_span span, const char *text)
 {
+    /* Most comparisons of a look-up differ in the first byte. */
+    if (span.length == 0 || span.at[0] != text[0])
+        return span.length == 0 && text[0] == '\0';
     return lml_span_equal(span, lml_span_of(text));
 }
 
 bool lml_span_starts(lml_span span, const char *prefix)
 {
+    if (prefix[0] == '\0' || span.length == 0 || span.at[0] != prefix[0])
+        return prefix[0] == '\0';
     size_t length = strlen(prefix);
-    return span.length >= length && (length == 0 || memcmp(span.at, prefix, length) == 0);
+    return span.length >= length && memcmp(span.at, prefix, length) == 0;
 }
 
 lml_builder lml_builder_on(const lml_alloc *alloc, size_t most)

@@ -57,6 +57,10 @@ static void on_count(lua_State *L, lua_Debug *ar)
     lml_box *box = lml_box_of(L);
     if (!box->dead) {
         spend(box, HOOK_PERIOD * box->price);
+        if (!box->collecting && box->meter.used > box->memory_limit / 8) {
+            box->collecting = true;
+            lua_gc(L, LUA_GCRESTART);
+        }
         if (box->interrupt && box->interrupt(box->interrupt_self))
             die(box, LML_LIMIT, "the recipe was interrupted", "it took longer than it is given here");
     }
@@ -269,7 +273,8 @@ static int set_up(lua_State *L)
 lml_status lml_box_open(lml_box *box, const lml_box_options *options, lml_error *err)
 {
     memset(box, 0, sizeof *box);
-    box->meter.under = *options->alloc;
+    lml_pool_open(&box->pool, options->alloc);
+    box->meter.under = lml_alloc_pooled(&box->pool);
     box->meter.limit = options->memory * 2;
     box->memory_limit = options->memory;
     box->budget = options->budget;
@@ -277,9 +282,12 @@ lml_status lml_box_open(lml_box *box, const lml_box_options *options, lml_error 
     box->interrupt = options->interrupt;
     box->interrupt_self = options->interrupt_self;
     lua_State *L = lua_newstate(allocate, box);
-    if (!L)
+    if (!L) {
+        lml_pool_close(&box->pool);
         return lml_fail(err, LML_NO_MEMORY, "no memory for a Lua state");
+    }
     box->L = L;
+    lua_gc(L, LUA_GCSTOP);
     lua_atpanic(L, on_panic);
     *(lml_box **)lua_getextraspace(L) = box;
     lua_pushcfunction(L, set_up);
@@ -296,10 +304,9 @@ lml_status lml_box_open(lml_box *box, const lml_box_options *options, lml_error 
 
 void lml_box_close(lml_box *box)
 {
-    if (box->L) {
-        lua_sethook(box->L, NULL, 0, 0);
-        lua_close(box->L);
-    }
+    /* No userdata has a finalizer, so the state need not be taken apart: its memory goes as a whole. */
+    if (box->L)
+        lml_pool_close(&box->pool);
     box->L = NULL;
 }
 

@@ -19,6 +19,7 @@
 #define LML_BOX_STATE_H
 
 #include "lemel.h"
+#include "base/pool.h"
 #include "base/text.h"
 #include "value/alloy.h"
 #include "value/value.h"
@@ -44,8 +45,10 @@ struct lml_run;
 
 typedef struct lml_box {
     lua_State *L;
-    lml_meter meter;
+    lml_pool pool;
+    lml_meter meter; /* what Lua asked of the pool */
     size_t memory_limit;
+    bool collecting; /* garbage is let lie until there is much of it: most runs end before */
     uint64_t spent, budget;
     uint64_t price; /* of one step, by the longest text made so far: one step may compare two of them */
     bool (*interrupt)(void *self);

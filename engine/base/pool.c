@@ -1,0 +1,180 @@
+#include "base/pool.h"
+
+#include <stdbool.h>
+#include <string.h>
+
+#if defined(__SANITIZE_ADDRESS__)
+#define PASS_THROUGH true
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define PASS_THROUGH true
+#endif
+#endif
+#ifndef PASS_THROUGH
+#define PASS_THROUGH false
+#endif
+
+enum { FIRST_CHUNK = 32 << 10, LAST_CHUNK = 256 << 10 };
+
+/* Its size keeps what follows aligned as malloc would. */
+struct lml_pool_block {
+    lml_pool_block *before, *after;
+    size_t size; /* this head included */
+    size_t unused;
+};
+
+static size_t class_of(size_t size)
+{
+    return (size + LML_POOL_GRAIN - 1) / LML_POOL_GRAIN;
+}
+
+static bool is_small(size_t size)
+{
+    return !PASS_THROUGH && size <= LML_POOL_SMALL;
+}
+
+static void link_in(lml_pool *pool, lml_pool_block *b)
+{
+    b->before = NULL;
+    b->after = pool->blocks;
+    if (b->after)
+        b->after->before = b;
+    pool->blocks = b;
+}
+
+static void unlink_from(lml_pool *pool, lml_pool_block *b)
+{
+    if (b->before)
+        b->before->after = b->after;
+    else
+        pool->blocks = b->after;
+    if (b->after)
+        b->after->before = b->before;
+}
+
+static void *new_block(lml_pool *pool, size_t size)
+{
+    if (size > SIZE_MAX - sizeof(lml_pool_block))
+        return NULL;
+    lml_pool_block *b = lml_get(&pool->under, sizeof *b + size);
+    if (!b)
+        return NULL;
+    b->size = sizeof *b + size;
+    link_in(pool, b);
+    return b + 1;
+}
+
+static void free_block(lml_pool *pool, void *block)
+{
+    lml_pool_block *b = (lml_pool_block *)block - 1;
+    unlink_from(pool, b);
+    lml_free(&pool->under, b, b->size);
+}
+
+/* The list of a freed block runs through the blocks themselves. */
+static void put_back(lml_pool *pool, void *block, size_t size)
+{
+    void **spare = &pool->spare[class_of(size)];
+    memcpy(block, spare, sizeof *spare);
+    *spare = block;
+}
+
+static void *take_small(lml_pool *pool, size_t size)
+{
+    void **spare = &pool->spare[class_of(size)];
+    if (*spare) {
+        void *block = *spare;
+        memcpy(spare, block, sizeof *spare);
+        return block;
+    }
+    size_t room = class_of(size) * LML_POOL_GRAIN;
+    if ((size_t)(pool->end - pool->at) < room) {
+        char *chunk = new_block(pool, pool->next_chunk);
+        if (!chunk)
+            return NULL;
+        pool->at = chunk;
+        pool->end = chunk + pool->next_chunk;
+        if (pool->next_chunk < LAST_CHUNK)
+            pool->next_chunk *= 2;
+    }
+    void *block = pool->at;
+    pool->at += room;
+    return block;
+}
+
+static void *take(lml_pool *pool, size_t size)
+{
+    return is_small(size) ? take_small(pool, size) : new_block(pool, size);
+}
+
+static void give(lml_pool *pool, void *block, size_t size)
+{
+    if (is_small(size))
+        put_back(pool, block, size);
+    else
+        free_block(pool, block);
+}
+
+static void *resize_large(lml_pool *pool, void *block, size_t new_size)
+{
+    lml_pool_block *b = (lml_pool_block *)block - 1;
+    if (new_size > SIZE_MAX - sizeof *b)
+        return NULL;
+    unlink_from(pool, b);
+    lml_pool_block *moved = lml_resize(&pool->under, b, b->size, sizeof *b + new_size);
+    if (!moved) {
+        link_in(pool, b);
+        return NULL;
+    }
+    moved->size = sizeof *b + new_size;
+    link_in(pool, moved);
+    return moved + 1;
+}
+
+static void *resize(void *self, void *block, size_t old_size, size_t new_size)
+{
+    lml_pool *pool = self;
+    if (new_size == 0) {
+        if (block)
+            give(pool, block, old_size);
+        return NULL;
+    }
+    if (!block)
+        return take(pool, new_size);
+    if (is_small(old_size) && is_small(new_size) && class_of(old_size) == class_of(new_size))
+        return block;
+    if (!is_small(old_size) && !is_small(new_size))
+        return resize_large(pool, block, new_size);
+    void *moved = take(pool, new_size);
+    if (moved) {
+        memcpy(moved, block, old_size < new_size ? old_size : new_size);
+        give(pool, block, old_size);
+    } else if (new_size < old_size) {
+        /* Shrinking never fails. The block stays where it is and counts as a small one from now on;
+         * what it holds too much is had back when the pool closes. */
+        moved = block;
+    }
+    return moved;
+}
+
+void lml_pool_open(lml_pool *pool, const lml_alloc *under)
+{
+    memset(pool, 0, sizeof *pool);
+    pool->under = *under;
+    pool->next_chunk = FIRST_CHUNK;
+}
+
+void lml_pool_close(lml_pool *pool)
+{
+    for (lml_pool_block *b = pool->blocks; b;) {
+        lml_pool_block *after = b->after;
+        lml_free(&pool->under, b, b->size);
+        b = after;
+    }
+    pool->blocks = NULL;
+}
+
+lml_alloc lml_alloc_pooled(lml_pool *pool)
+{
+    return (lml_alloc){resize, pool};
+}
