@@ -101,7 +101,8 @@ lml_status lml_arguments_fit(const lml_arguments *arguments, const char *command
         lml_fail(err, LML_USAGE, "there is no format \"%s\"", format);
         return lml_error_hint(err, "write --format text or --format json");
     }
-    if (arguments->given[LML_OPTION_REPLACE] && !arguments->given[LML_OPTION_OUTPUT]) {
+    if (arguments->given[LML_OPTION_REPLACE] && !arguments->given[LML_OPTION_OUTPUT] &&
+        strcmp(command, "adopt") != 0) {
         lml_fail(err, LML_USAGE,
                  "--replace says that a file may be replaced, but no file is named");
         return lml_error_hint(err, "name it with -o FILE, or leave --replace out");

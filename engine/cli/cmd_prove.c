@@ -1,8 +1,10 @@
 #include "cli/complain.h"
+#include "cli/proved.h"
 #include "cli/work.h"
 #include "sheet/layout.h"
 
 #include <stdio.h>
+#include <string.h>
 
 /* The proofs of all recipes asked for, counted. A recipe that cannot be read counts as one failure.
  */
@@ -13,6 +15,8 @@ typedef struct tally {
     size_t name_columns;
     size_t passed, failed;
     lml_status fault; /* the first that was no failed proof */
+    lml_proved proved;
+    bool listed; /* whether `proved` could be read */
 } tally;
 
 static lml_span member_text(const lml_json *record, const char *name)
@@ -87,8 +91,18 @@ static void put_fault(tally *t, const char *recipe, const lml_error *error)
     lml_append_format(&t->call->out, "%-*s  cannot be proved\n", (int)t->name_columns, recipe);
 }
 
-static void prove(tally *t, const char *recipe)
+/* The studio's own recipes stand in its list of those that are proved. `report` NULL: it cannot be. */
+static void keep(tally *t, const lml_kit_text *text, const lml_json *report)
 {
+    if (strcmp(text->from, "studio") != 0 || !t->listed)
+        return;
+    bool passed = count_of(report, "passed") > 0 && count_of(report, "failed") == 0;
+    lml_proved_put(&t->proved, lml_span_of(text->name), member_text(report, "digest"), passed);
+}
+
+static void prove(tally *t, const lml_kit_text *text)
+{
+    const char *recipe = text->name;
     lml_error error;
     lml_builder answer = lml_builder_on(&t->call->alloc, 0);
     lml_json_document *report = NULL;
@@ -99,6 +113,7 @@ static void prove(tally *t, const char *recipe)
         put_report(t, recipe, lml_json_root(report));
     else
         put_fault(t, recipe, &error);
+    keep(t, text, report ? lml_json_root(report) : NULL);
     lml_json_free(report);
     lml_builder_free(&answer);
 }
@@ -126,7 +141,7 @@ static lml_status prove_all(tally *t, lml_error *err)
         lml_json_open_list(&t->json);
     for (size_t i = 0; i < t->kit->count; i++)
         if (asked_for(a, &t->kit->texts[i]))
-            prove(t, t->kit->texts[i].name);
+            prove(t, &t->kit->texts[i]);
     if (json) {
         lml_json_close(&t->json);
         lml_status status = lml_work_end(&t->json, err);
@@ -153,8 +168,18 @@ lml_status lml_cmd_prove(lml_call *call, lml_error *err)
         status = lml_find_into(&kit, &target, err);
     }
     tally t = {.call = call, .kit = &kit, .json = lml_json_writer_on(&call->out, true)};
+    lml_error error = {.status = LML_OK};
+    char studio[LML_PATH];
+    lml_find_studio(call, a->words > 0 ? &first : NULL, studio);
+    t.listed = lml_proved_read(&call->alloc, studio, &t.proved, &error) == LML_OK;
     if (status == LML_OK)
         status = prove_all(&t, err);
+    /* That the list cannot be kept changes nothing about the proofs. */
+    if (t.listed)
+        lml_proved_write(&t.proved, &error);
+    if (error.status != LML_OK)
+        lml_complain_write(&error, &call->aside);
+    lml_proved_free(&t.proved);
     lml_kit_free(&kit);
     return status;
 }

@@ -1,25 +1,9 @@
-#include "cli/given.h"
+#include "cli/proved.h"
 #include "cli/work.h"
 #include "sheet/sheet.h"
 
 #include <stdio.h>
 #include <string.h>
-
-static lml_status put_words(const lml_call *call, lml_job_text *job, lml_error *err)
-{
-    const lml_arguments *a = &call->arguments;
-    for (size_t i = 1; i < a->words; i++) {
-        size_t name = strcspn(a->word[i], "=");
-        for (size_t k = 1; k < i; k++)
-            if (strcspn(a->word[k], "=") == name && strncmp(a->word[k], a->word[i], name) == 0)
-                return lml_fail(err, LML_USAGE, "%.*s is given twice: %s and %s", (int)name,
-                                a->word[i], a->word[k], a->word[i]);
-        lml_status status = lml_given_put(&job->text, a->word[i], job->shown, err);
-        if (status != LML_OK)
-            return status;
-    }
-    return LML_OK;
-}
 
 static lml_status refuse_page(const lml_json *result, const char *page, lml_error *err)
 {
@@ -67,13 +51,15 @@ static lml_status work(lml_call *call, const lml_target *target, lml_kit *kit, l
         return status;
     lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *result = NULL;
-    status = put_words(call, &job, err);
+    status = lml_work_put_words(call, 1, &job, err);
     if (status == LML_OK)
         status = lml_work_run(kit, &job, &answer, err);
     if (status == LML_OK)
         status = lml_work_parse(call, &answer, &result, err);
     if (status == LML_OK)
         status = draw(call, lml_json_root(result), err);
+    if (status == LML_OK)
+        lml_proved_tell(call, target, kit, lml_json_root(result));
     if (status == LML_OK && lml_json_yes(lml_json_member(lml_json_root(result), "stopped")))
         status = LML_STOPPED;
     lml_json_free(result);

@@ -83,6 +83,40 @@ static const lml_command commands[] = {
      "METAL is its symbol: Au, Ag, Pt, Pd. The list is prices.json of the studio, or the file that "
      "--prices names; it is written whole or not at all, and no price is lost. A price that is "
      "earlier than the one that stands, or of another currency, is refused."},
+    {"new",
+     "recipe NAME",
+     "a small recipe to start from, with a proof that passes",
+     lml_cmd_new,
+     {"lemel new recipe polish", "lemel prove polish"},
+     "The recipe is written as recipes/NAME.lua of the studio, and says line by line what may be "
+     "changed. A file or a recipe of that name is left alone."},
+    {"adopt",
+     "FILE",
+     "take a recipe from elsewhere into the studio, once its proofs pass",
+     lml_cmd_adopt,
+     {"lemel adopt downloads/polish.lua", "lemel adopt downloads/polish.lua --replace"},
+     "What it asks, allows and gives is shown beside the recipe of the same name that stands within "
+     "reach: + added, - gone, ~ changed. It is copied into recipes/ whole or not at all; one that "
+     "stands there already is replaced only with --replace. A recipe whose proofs fail, or that has "
+     "none, is refused with status 1 unless --unproved is said.\n\n"
+     "recipes/proved.txt lists what was proved, by digest; lemel run says when a recipe is not in "
+     "it."},
+    {"again",
+     "RESULT [JOB] [NAME=VALUE ...]",
+     "work the job of a saved result again, and say what comes out otherwise and why",
+     lml_cmd_again,
+     {"lemel run jobs/cuff-links.json --format json -o result.json", "lemel again result.json"},
+     "RESULT is what lemel run printed as JSON; it says which job, house, prices, recipes and scripts "
+     "it came from. The job is found where it was, or named here; values that were typed are typed "
+     "again. The exit status is 0 when every figure, sheet and remark is the same bit for bit, else "
+     "1."},
+    {"schema",
+     "job|house|prices|result|RECIPE",
+     "the JSON Schema of a file, for editors and other programs",
+     lml_cmd_schema,
+     {"lemel schema house -o house.schema.json", "lemel schema need -o need.schema.json"},
+     "That of a RECIPE is the schema of a job for it: what it asks stands under given, what it and "
+     "the recipes that it uses allow under house. A file may name its schema under \"$schema\"."},
     {"units",
      "[UNIT]",
      "the units it reads, with their exact size and source",

@@ -52,6 +52,10 @@ lml_status lml_cmd_recipes(lml_call *call, lml_error *err);
 lml_status lml_cmd_inspect(lml_call *call, lml_error *err);
 lml_status lml_cmd_record(lml_call *call, lml_error *err);
 lml_status lml_cmd_price(lml_call *call, lml_error *err);
+lml_status lml_cmd_new(lml_call *call, lml_error *err);
+lml_status lml_cmd_adopt(lml_call *call, lml_error *err);
+lml_status lml_cmd_again(lml_call *call, lml_error *err);
+lml_status lml_cmd_schema(lml_call *call, lml_error *err);
 lml_status lml_cmd_units(lml_call *call, lml_error *err);
 
 #endif

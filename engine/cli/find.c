@@ -1,5 +1,6 @@
 #define _XOPEN_SOURCE 700 /* readlink */
 #include "cli/find.h"
+#include "file/digest.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -7,6 +8,8 @@
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
+
+enum { NAME_MOST = 60 }; /* letters of a new recipe's name */
 
 /* ---- paths ---- */
 
@@ -94,7 +97,7 @@ static bool is_studio(const char *folder)
     return holds(folder, "house.json", S_IFREG) || holds(folder, "prices.json", S_IFREG);
 }
 
-static void find_studio(const lml_call *call, const lml_target *target, char out[LML_PATH])
+void lml_find_studio(const lml_call *call, const lml_target *target, char out[LML_PATH])
 {
     const char *house = call->arguments.value[LML_OPTION_HOUSE];
     if (house) {
@@ -224,11 +227,50 @@ static lml_status refuse_recipe(const lml_kit *kit, lml_span name, lml_error *er
 
 lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err)
 {
-    if (recipe->path)
-        return lml_kit_read(kit, LML_PUT_RECIPE, recipe->recipe, recipe->path, recipe->path, "file",
-                            err);
-    if (!lml_kit_find(kit, LML_PUT_RECIPE, recipe->recipe))
-        return refuse_recipe(kit, recipe->recipe, err);
+    const lml_kit_text *known = lml_kit_find(kit, LML_PUT_RECIPE, recipe->recipe);
+    if (!recipe->path)
+        return known ? LML_OK : refuse_recipe(kit, recipe->recipe, err);
+    const char *from = known ? known->from : NULL;
+    char digest[LML_DIGEST_TEXT], new_digest[LML_DIGEST_TEXT];
+    if (known)
+        lml_digest_of((lml_span){known->text.at, known->text.length}, digest);
+    lml_status status = lml_kit_read(kit, LML_PUT_RECIPE, recipe->recipe, recipe->path, recipe->path,
+                                     "file", err);
+    if (status != LML_OK || !from)
+        return status;
+    /* A file that is what stands within reach anyway comes from there. */
+    lml_kit_text *text = (lml_kit_text *)lml_kit_find(kit, LML_PUT_RECIPE, recipe->recipe);
+    lml_digest_of((lml_span){text->text.at, text->text.length}, new_digest);
+    if (strcmp(digest, new_digest) == 0)
+        text->from = from;
+    return LML_OK;
+}
+
+lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_PATH], lml_error *err)
+{
+    char studio[LML_PATH], shipped[LML_PATH], folder[LML_PATH], file[LML_PATH];
+    size_t length = strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789_-");
+    if (length == 0 || name[length] || length > NAME_MOST) {
+        lml_fail(err, LML_USAGE, "\"%s\" cannot be the name of a recipe", name);
+        return lml_error_hint(err, "up to %d small letters, digits, _ and -", NAME_MOST);
+    }
+    lml_find_studio(call, NULL, studio);
+    find_shipped(shipped);
+    if (same_folder(studio, shipped)) {
+        lml_fail(err, LML_USAGE, "the recipes in this folder are those that come with lemel");
+        return lml_error_hint(err, "go to the folder of a studio, or name its settings with --house");
+    }
+    snprintf(file, sizeof file, "%s.lua", name);
+    lml_status status = join(folder, studio, "recipes", err);
+    return status == LML_OK ? join(out, folder, file, err) : status;
+}
+
+lml_status lml_find_make_folder(const char *place, lml_error *err)
+{
+    char folder[LML_PATH];
+    folder_of(folder, place);
+    if (mkdir(folder, 0777) != 0 && errno != EEXIST)
+        return lml_fail(err, LML_NO_WRITE, "cannot make the folder %s", folder);
     return LML_OK;
 }
 
@@ -238,7 +280,7 @@ lml_status lml_find_prices(const lml_call *call, char out[LML_PATH], lml_error *
     char studio[LML_PATH];
     if (given)
         return join(out, ".", given, err);
-    find_studio(call, NULL, studio);
+    lml_find_studio(call, NULL, studio);
     return join(out, studio, "prices.json", err);
 }
 
@@ -252,7 +294,7 @@ bool lml_find_same_studio(const lml_call *call, const char *a, const char *b)
         return true;
     char of_a[LML_PATH], of_b[LML_PATH];
     lml_target job_a = lml_find_target(a), job_b = lml_find_target(b);
-    find_studio(call, &job_a, of_a);
+    lml_find_studio(call, &job_a, of_a);
     find_studio(call, &job_b, of_b);
     return same_folder(of_a, of_b);
 }
@@ -261,7 +303,7 @@ lml_status lml_find_kit(const lml_call *call, const lml_target *target, lml_kit 
                         lml_error *err)
 {
     char studio[LML_PATH], shipped[LML_PATH];
-    find_studio(call, target, studio);
+    lml_find_studio(call, target, studio);
     find_shipped(shipped);
     lml_status status = lml_limits_read(&call->arguments, &kit->limits, err);
     if (status == LML_OK)

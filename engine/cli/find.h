@@ -44,7 +44,16 @@ bool lml_find_same_studio(const lml_call *call, const char *a, const char *b);
 /* Where the price list is, or would be: the file given with --prices, else prices.json of the
  * studio of the current folder. LML_NO_FILE when the path is too long. */
 lml_status lml_find_prices(const lml_call *call, char out[LML_PATH], lml_error *err);
-/* Put one more recipe into a kit that is filled, or see that it is there. */
+/* The studio's folder, "." for the current one. */
+void lml_find_studio(const lml_call *call, const lml_target *target, char out[LML_PATH]);
+/* Where a new recipe of that name belongs: recipes/NAME.lua of the studio of the current folder.
+ * LML_USAGE for what can be no name, and where the recipes that come with lemel are. */
+lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_PATH],
+                          lml_error *err);
+/* Make the folder of that file if it is not there. LML_NO_WRITE. */
+lml_status lml_find_make_folder(const char *place, lml_error *err);
+/* Put one more recipe into a kit that is filled, or see that it is there. A file that is, byte for
+ * byte, what stands within reach by its name comes from there; any other from "file". */
 lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err);
 
 #endif

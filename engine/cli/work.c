@@ -38,13 +38,29 @@ lml_status lml_work_read_job(const lml_call *call, const lml_target *target, lml
         status = read_input(&out->text, err);
         break;
     case LML_TARGET_RECIPE:
-        out->shown = "the command line";
+        out->shown = LML_JOB_TYPED;
         status = lml_given_start(&out->text, target->recipe, err);
         break;
     }
     if (status != LML_OK)
         lml_builder_free(&out->text);
     return status;
+}
+
+lml_status lml_work_put_words(const lml_call *call, size_t first, lml_job_text *job, lml_error *err)
+{
+    const lml_arguments *a = &call->arguments;
+    for (size_t i = first; i < a->words; i++) {
+        size_t name = strcspn(a->word[i], "=");
+        for (size_t k = first; k < i; k++)
+            if (strcspn(a->word[k], "=") == name && strncmp(a->word[k], a->word[i], name) == 0)
+                return lml_fail(err, LML_USAGE, "%.*s is given twice: %s and %s", (int)name,
+                                a->word[i], a->word[k], a->word[i]);
+        lml_status status = lml_given_put(&job->text, a->word[i], job->shown, err);
+        if (status != LML_OK)
+            return status;
+    }
+    return LML_OK;
 }
 
 /* ---- in the worker ---- */
@@ -81,6 +97,11 @@ static lml_status check(lml_engine *engine, const void *request, lml_text *out, 
 static lml_status inspect(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
 {
     return lml_engine_inspect(engine, request, out, err);
+}
+
+static lml_status schema(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    return lml_engine_schema(engine, request, out, err);
 }
 
 static lml_status prove(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
@@ -122,6 +143,11 @@ lml_status lml_work_inspect(const lml_kit *kit, const char *recipe, lml_builder 
                             lml_error *err)
 {
     return order(kit, inspect, recipe, out, err);
+}
+
+lml_status lml_work_schema(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
+{
+    return order(kit, schema, recipe, out, err);
 }
 
 lml_status lml_work_prove(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)

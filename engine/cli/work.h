@@ -9,6 +9,8 @@
 #include "file/json.h"
 #include "file/json_write.h"
 
+#define LML_JOB_TYPED "the command line" /* how messages name a job of a recipe with typed values */
+
 /* The text of a job and how messages name it. */
 typedef struct lml_job_text {
     lml_builder text;
@@ -19,6 +21,10 @@ typedef struct lml_job_text {
 lml_status lml_work_read_job(const lml_call *call, const lml_target *target, lml_job_text *out,
                              lml_error *err);
 
+/* Put the words NAME=VALUE of the command line, from that one on, into it. */
+lml_status lml_work_put_words(const lml_call *call, size_t first, lml_job_text *job,
+                              lml_error *err);
+
 /* One engine call in a worker of its own; the answer is appended to `out`. */
 lml_status lml_work_run(const lml_kit *kit, const lml_job_text *job, lml_builder *out,
                         lml_error *err);
@@ -26,6 +32,8 @@ lml_status lml_work_check(const lml_kit *kit, const lml_job_text *job, lml_error
 lml_status lml_work_inspect(const lml_kit *kit, const char *recipe, lml_builder *out,
                             lml_error *err);
 lml_status lml_work_prove(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
+lml_status lml_work_schema(const lml_kit *kit, const char *recipe, lml_builder *out,
+                           lml_error *err);
 typedef struct lml_sum {
     const char *expression, *unit;
     int digits;

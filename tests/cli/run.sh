@@ -2,7 +2,7 @@
 # Runs the command over the cases in *.test and compares what it prints and how it ends.
 #   run.sh PATH-OF-LEMEL [FILE.test ...]
 # A case is a block of lines:
-#   $ words       what the shell runs; `lemel` is the command; the folder is a fresh copy of studio/
+#   $ words       what the shell runs; `lemel` is the command; the folder is a fresh copy of studio/, proved
 #   < text        a line of standard input
 #   > text        a line of standard output, all of them in order
 #   ! text        a line of standard error, all of them in order
@@ -24,6 +24,10 @@ PATH=$scratch/bin:$PATH
 export PATH
 unset COLUMNS NO_COLOR
 
+# Its recipe is proved, so that only the cases about proving speak of it.
+cp -R "$here/studio" "$scratch/proved"
+(cd "$scratch/proved" && lemel prove -q pour >/dev/null) || { echo "the studio's recipe is not proved"; exit 70; }
+
 passed=0
 failed=0
 
@@ -32,7 +36,7 @@ start() {
     among=no
     among_aside=no
     rm -rf "$scratch/studio"
-    cp -R "$here/studio" "$scratch/studio"
+    cp -R "$scratch/proved" "$scratch/studio"
     for part in in out aside out_some aside_some; do : >"$scratch/want.$part"; done
 }
 

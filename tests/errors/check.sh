@@ -17,12 +17,16 @@ PATH=$scratch/bin:$PATH
 export PATH
 unset COLUMNS NO_COLOR
 
+# Its recipe is proved, so that nothing but the error is said.
+cp -R "$here/../cli/studio" "$scratch/proved"
+(cd "$scratch/proved" && lemel prove -q pour >/dev/null) || { echo "the studio's recipe is not proved"; exit 70; }
+
 passed=0
 failed=0
 for file in "$here"/*/*.cmd; do
     want=${file%.cmd}.want
     rm -rf "$scratch/studio"
-    cp -R "$here/../cli/studio" "$scratch/studio"
+    cp -R "$scratch/proved" "$scratch/studio"
     (cd "$scratch/studio" && sh "$file") </dev/null >/dev/null 2>"$scratch/got"
     echo "exit $?" >>"$scratch/got"
     if [ $bless = yes ]; then

@@ -1,0 +1,259 @@
+/* adopt: a recipe from elsewhere, looked at, proved and taken into the studio. */
+#include "cli/about.h"
+#include "cli/proved.h"
+#include "cli/work.h"
+#include "file/store.h"
+
+#include <string.h>
+
+/* The recipe at hand. `before` is what stood within reach by its name, NULL for none. */
+typedef struct adoption {
+    lml_call *call;
+    lml_kit kit;
+    lml_target target;
+    char place[LML_PATH];
+    lml_json_document *about, *before, *proofs;
+    const char *before_from;
+} adoption;
+
+static lml_status ask(adoption *a, lml_status (*work)(const lml_kit *, const char *, lml_builder *, lml_error *),
+                      const char *recipe, lml_json_document **out, lml_error *err)
+{
+    lml_builder answer = lml_builder_on(&a->call->alloc, 0);
+    lml_status status = work(&a->kit, recipe, &answer, err);
+    if (status == LML_OK)
+        status = lml_work_parse(a->call, &answer, out, err);
+    lml_builder_free(&answer);
+    return status;
+}
+
+static const lml_json *of(const adoption *a, const char *member)
+{
+    return lml_json_member(lml_json_root(a->about), member);
+}
+
+static const lml_kit_text *own_text(const adoption *a)
+{
+    return lml_kit_find(&a->kit, LML_PUT_RECIPE, a->target.recipe);
+}
+
+static lml_status read_words(adoption *a, lml_error *err)
+{
+    const lml_arguments *words = &a->call->arguments;
+    if (words->words != 1) {
+        lml_fail(err, LML_USAGE, "lemel adopt wants the file of one recipe");
+        return lml_error_hint(err, "lemel adopt downloads/need.lua");
+    }
+    a->target = lml_find_recipe(words->word[0]);
+    if (a->target.path)
+        return LML_OK;
+    lml_fail(err, LML_USAGE, "%s is the name of a recipe, and a file is wanted", words->word[0]);
+    return lml_error_hint(err, "a recipe's file ends in .lua");
+}
+
+/* A recipe that this one takes the place of may be unsound; then there is nothing to hold it against. */
+static lml_status look(adoption *a, lml_error *err)
+{
+    lml_error ignored;
+    lml_status status = lml_find_kit(a->call, NULL, &a->kit, err);
+    if (status != LML_OK)
+        return status;
+    const lml_kit_text *stood = own_text(a);
+    if (stood && ask(a, lml_work_inspect, stood->name, &a->before, &ignored) == LML_OK)
+        a->before_from = stood->from;
+    status = lml_find_into(&a->kit, &a->target, err);
+    if (status == LML_OK)
+        status = lml_find_place(a->call, own_text(a)->name, a->place, err);
+    return status == LML_OK ? ask(a, lml_work_inspect, own_text(a)->name, &a->about, err) : status;
+}
+
+/* True when it has proofs and all of them pass. What stands in their way is said. */
+static bool prove(adoption *a, lml_error *why)
+{
+    if (ask(a, lml_work_prove, own_text(a)->name, &a->proofs, why) != LML_OK)
+        return false;
+    const lml_json *report = lml_json_root(a->proofs);
+    size_t passed = (size_t)lml_json_number(lml_json_member(report, "passed"));
+    size_t failed = (size_t)lml_json_number(lml_json_member(report, "failed"));
+    if (passed + failed == 0)
+        lml_fail(why, LML_STOPPED, "%s has no proofs", a->target.path);
+    else if (failed > 0)
+        lml_fail(why, LML_STOPPED, "%s: %zu of its %zu proofs failed", a->target.path, failed,
+                 passed + failed);
+    return passed > 0 && failed == 0;
+}
+
+/* ---- what is shown ---- */
+
+static void put_beside(lml_layout *layout, const adoption *a)
+{
+    const lml_json *before = lml_json_root(a->before);
+    lml_builder line = lml_layout_scratch(layout);
+    lml_append_text(&line, "beside ");
+    lml_append_span(&line, lml_json_text(lml_json_member(before, "recipe")));
+    lml_append_char(&line, ' ');
+    lml_append_span(&line, lml_json_text(lml_json_member(before, "version")));
+    lml_append_format(&line, " (%s): ", a->before_from);
+    lml_append_span(&line, lml_json_text(lml_json_member(before, "digest")));
+    lml_layout_gap(layout);
+    lml_layout_text(layout, 0, (lml_span){line.at, line.length});
+    lml_layout_scrap(layout, &line);
+    lml_about_beside(layout, lml_json_root(a->about), before);
+}
+
+static bool reaches(const adoption *a, const lml_json *name)
+{
+    return lml_kit_find(&a->kit, LML_PUT_RECIPE, lml_json_text(name)) != NULL;
+}
+
+static void put_uses(lml_layout *layout, const adoption *a)
+{
+    for (const lml_json *name = lml_json_first(of(a, "uses")); name; name = lml_json_next(name)) {
+        lml_builder line = lml_layout_scratch(layout);
+        lml_append_text(&line, name == lml_json_first(of(a, "uses")) ? "uses " : "     ");
+        lml_append_span(&line, lml_json_text(name));
+        lml_append_text(&line, reaches(a, name) ? ": within reach" : ": NOT within reach");
+        lml_layout_text(layout, 0, (lml_span){line.at, line.length});
+        lml_layout_scrap(layout, &line);
+    }
+}
+
+static void put_failures(lml_layout *layout, const lml_json *report)
+{
+    const lml_json *proof = lml_json_first(lml_json_member(report, "proofs"));
+    for (; proof; proof = lml_json_next(proof)) {
+        if (lml_json_yes(lml_json_member(proof, "passed")))
+            continue;
+        lml_builder line = lml_layout_scratch(layout);
+        lml_append_text(&line, "FAILED: ");
+        lml_append_span(&line, lml_json_text(lml_json_member(proof, "name")));
+        lml_layout_text(layout, 0, (lml_span){line.at, line.length});
+        lml_layout_text(layout, 3, lml_json_text(lml_json_member(proof, "failure")));
+        lml_layout_scrap(layout, &line);
+    }
+}
+
+static void show(adoption *a, bool proved)
+{
+    lml_layout layout = {.out = &a->call->out, .width = a->call->width, .bold = a->call->bold};
+    if (a->before) {
+        lml_about_head(&layout, lml_json_root(a->about), "file");
+        put_beside(&layout, a);
+    } else {
+        lml_about_draw(&layout, lml_json_root(a->about), "file");
+    }
+    lml_layout_gap(&layout);
+    put_uses(&layout, a);
+    size_t proofs = lml_json_count(of(a, "proofs"));
+    if (proved)
+        lml_append_format(&a->call->out, "%zu proof%s passed\n", proofs, proofs == 1 ? "" : "s");
+    else if (a->proofs)
+        put_failures(&layout, lml_json_root(a->proofs));
+}
+
+static lml_status show_json(adoption *a, bool proved, bool adopted, lml_error *err)
+{
+    lml_json_writer w = lml_json_writer_on(&a->call->out, true);
+    lml_json_open_record(&w);
+    lml_json_put_member(&w, "file", a->target.path);
+    lml_json_put_name(&w, lml_span_of("adopted"));
+    lml_json_put_yes_no(&w, adopted);
+    lml_json_put_member(&w, "place", a->place);
+    lml_json_put_name(&w, lml_span_of("proved"));
+    lml_json_put_yes_no(&w, proved);
+    lml_json_put_name(&w, lml_span_of("missing"));
+    lml_json_open_list(&w);
+    for (const lml_json *name = lml_json_first(of(a, "uses")); name; name = lml_json_next(name))
+        if (!reaches(a, name))
+            lml_json_put_text(&w, lml_json_text(name));
+    lml_json_close(&w);
+    lml_json_put_name(&w, lml_span_of("about"));
+    lml_work_put(&w, lml_json_root(a->about));
+    if (a->before) {
+        lml_json_put_name(&w, lml_span_of("before"));
+        lml_work_put(&w, lml_json_root(a->before));
+    }
+    if (a->proofs) {
+        lml_json_put_name(&w, lml_span_of("proofs"));
+        lml_work_put(&w, lml_json_root(a->proofs));
+    }
+    lml_json_close(&w);
+    return lml_work_end(&w, err);
+}
+
+/* ---- what is kept ---- */
+
+static bool stands_already(const adoption *a, lml_span bytes)
+{
+    lml_builder there = lml_builder_on(&a->call->alloc, 0);
+    bool same = lml_store_read(a->place, LML_STORE_SIZE, &there, NULL) == LML_OK &&
+                lml_span_equal((lml_span){there.at, there.length}, bytes);
+    lml_builder_free(&there);
+    return same;
+}
+
+static lml_status keep(adoption *a, bool proved, lml_error *err)
+{
+    const lml_kit_text *text = own_text(a);
+    lml_span bytes = {text->text.at, text->text.length};
+    bool replace = a->call->arguments.given[LML_OPTION_REPLACE];
+    lml_proved list;
+    char studio[LML_PATH];
+    lml_find_studio(a->call, NULL, studio);
+    lml_status status = lml_proved_read(&a->call->alloc, studio, &list, err);
+    bool stands = stands_already(a, bytes);
+    if (status == LML_OK && !stands)
+        status = lml_find_make_folder(a->place, err);
+    if (status == LML_OK && !stands)
+        status = lml_store_write(a->place, bytes, replace, err);
+    if (status == LML_OK) {
+        lml_proved_put(&list, a->target.recipe, lml_json_text(of(a, "digest")), proved);
+        status = lml_proved_write(&list, err);
+    }
+    lml_proved_free(&list);
+    if (status == LML_OK && !lml_call_wants_json(a->call) && !lml_call_quiet(a->call))
+        lml_append_format(&a->call->out, stands ? "%s is this recipe already\n" : "adopted as %s\n",
+                          a->place);
+    return status;
+}
+
+static lml_status adopt(adoption *a, lml_error *err)
+{
+    lml_error why = {.status = LML_OK};
+    bool proved = prove(a, &why), unproved = a->call->arguments.given[LML_OPTION_UNPROVED];
+    bool adopted = proved || unproved, json = lml_call_wants_json(a->call);
+    if (!json && !lml_call_quiet(a->call))
+        show(a, proved);
+    lml_status status = adopted ? keep(a, proved, err) : LML_OK;
+    if (status == LML_OK && json)
+        status = show_json(a, proved, adopted, err);
+    if (status != LML_OK || proved)
+        return status;
+    if (unproved) {
+        lml_append_format(&a->call->aside, "%s\n  adopted unproved: nothing shows that it reckons right\n",
+                          why.message);
+        return LML_OK;
+    }
+    if (why.status != LML_STOPPED)
+        lml_error_context(&why, why.status, "while it was proved; nothing was adopted");
+    else
+        lml_error_hint(&why, "nothing was adopted; --unproved takes it all the same");
+    if (err)
+        *err = why;
+    return why.status;
+}
+
+lml_status lml_cmd_adopt(lml_call *call, lml_error *err)
+{
+    adoption a = {.call = call, .kit = lml_kit_on(&call->alloc)};
+    lml_status status = read_words(&a, err);
+    if (status == LML_OK)
+        status = look(&a, err);
+    if (status == LML_OK)
+        status = adopt(&a, err);
+    lml_json_free(a.proofs);
+    lml_json_free(a.before);
+    lml_json_free(a.about);
+    lml_kit_free(&a.kit);
+    return status;
+}

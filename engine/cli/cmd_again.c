@@ -1,0 +1,150 @@
+/* again: a saved result held against its job worked anew. The report is put together as JSON, and its text
+ * is drawn from that. */
+#include "cli/differ.h"
+#include "cli/work.h"
+#include "file/store.h"
+
+#include <string.h>
+#include <unistd.h>
+
+enum { RESULT_MOST = 16 << 20, NODES_MOST = 2000000 };
+
+typedef struct again {
+    lml_call *call;
+    lml_json_document *was, *is;
+} again;
+
+static lml_span input(const lml_json *result, const char *what, const char *member)
+{
+    const lml_json *inputs = lml_json_member(result, "inputs");
+    return lml_json_text(lml_json_member(lml_json_member(inputs, what), member));
+}
+
+static lml_status read_result(again *a, const char *path, lml_error *err)
+{
+    lml_builder text = lml_builder_on(&a->call->alloc, 0);
+    lml_json_limits limits = {.size = RESULT_MOST, .nodes = NODES_MOST};
+    lml_status status = lml_store_read(path, RESULT_MOST, &text, err);
+    if (status == LML_OK)
+        status = lml_json_read(&a->call->alloc, (lml_span){text.at, text.length}, &limits, path,
+                               &a->was, err);
+    lml_builder_free(&text);
+    if (status != LML_OK)
+        return status;
+    const lml_json *root = lml_json_root(a->was);
+    if (lml_json_kind_of(lml_json_member(root, "results")) == LML_JSON_RECORD &&
+        input(root, "job", "digest").length > 0)
+        return LML_OK;
+    lml_fail(err, LML_BAD_DATA, "%s is no result that can be worked again", path);
+    return lml_error_hint(err, "keep one with: lemel run JOB --format json -o result.json");
+}
+
+/* Typed values without a job file: the result names the recipe. */
+static lml_target find_job(const again *a, size_t *first_value)
+{
+    const lml_arguments *words = &a->call->arguments;
+    *first_value = 1;
+    if (words->words > 1 && !strchr(words->word[1], '=')) {
+        *first_value = 2;
+        return lml_find_target(words->word[1]);
+    }
+    const lml_json *was = lml_json_root(a->was);
+    lml_span file = input(was, "job", "file");
+    if (lml_span_is(file, LML_JOB_TYPED))
+        return (lml_target){LML_TARGET_RECIPE, NULL,
+                            lml_json_text(lml_json_member(lml_json_member(was, "job"), "recipe"))};
+    return (lml_target){LML_TARGET_JOB, file.at, lml_span_of(NULL)};
+}
+
+/* The house and prices of the result, where they still are and nobody names others. */
+static void aim(lml_call *call, const lml_json *was)
+{
+    static const struct {
+        lml_option option;
+        const char *what;
+    } settings[] = {{LML_OPTION_HOUSE, "house"}, {LML_OPTION_PRICES, "prices"}};
+    for (size_t i = 0; i < 2; i++) {
+        lml_span file = input(was, settings[i].what, "file");
+        if (!call->arguments.given[settings[i].option] && file.length > 0 && access(file.at, R_OK) == 0) {
+            call->arguments.given[settings[i].option] = true;
+            call->arguments.value[settings[i].option] = file.at;
+        }
+    }
+}
+
+static lml_status work(again *a, lml_error *err)
+{
+    size_t first_value;
+    lml_target target = find_job(a, &first_value);
+    lml_call aimed = *a->call;
+    aim(&aimed, lml_json_root(a->was));
+    lml_kit kit = lml_kit_on(&a->call->alloc);
+    lml_job_text job = {.text = lml_builder_on(&a->call->alloc, 0)};
+    lml_builder answer = lml_builder_on(&a->call->alloc, 0);
+    lml_status status = lml_find_kit(&aimed, &target, &kit, err);
+    if (status == LML_OK)
+        status = lml_work_read_job(&aimed, &target, &job, err);
+    if (status == LML_NO_FILE && first_value == 1 && target.kind == LML_TARGET_JOB)
+        lml_error_hint(err, "name the job: lemel again %s JOB", a->call->arguments.word[0]);
+    if (status == LML_OK)
+        status = lml_work_put_words(&aimed, first_value, &job, err);
+    if (status == LML_OK)
+        status = lml_work_run(&kit, &job, &answer, err);
+    if (status == LML_OK)
+        status = lml_work_parse(a->call, &answer, &a->is, err);
+    lml_builder_free(&answer);
+    lml_builder_free(&job.text);
+    lml_kit_free(&kit);
+    return status;
+}
+
+static lml_status check_words(const lml_arguments *a, lml_error *err)
+{
+    if (a->words == 0) {
+        lml_fail(err, LML_USAGE, "lemel again wants a result that was kept");
+        return lml_error_hint(err, "keep one with: lemel run JOB --format json -o result.json");
+    }
+    for (size_t i = 2; i < a->words; i++)
+        if (!strchr(a->word[i], '='))
+            return lml_fail(err, LML_USAGE, "\"%s\" says no value", a->word[i]);
+    return LML_OK;
+}
+
+static lml_status report(again *a, lml_error *err)
+{
+    lml_builder text = lml_builder_on(&a->call->alloc, 0);
+    lml_json_document *doc = NULL;
+    lml_json_writer w = lml_json_writer_on(&text, true);
+    lml_differ_write(&w, a->call->arguments.word[0], lml_json_root(a->was), lml_json_root(a->is));
+    lml_status status = lml_work_end(&w, err);
+    if (status == LML_OK)
+        status = lml_work_parse(a->call, &text, &doc, err);
+    bool same = doc && lml_json_yes(lml_json_member(lml_json_root(doc), "same"));
+    if (status == LML_OK && lml_call_wants_json(a->call)) {
+        lml_append_span(&a->call->out, (lml_span){text.at, text.length});
+    } else if (status == LML_OK && !(same && lml_call_quiet(a->call))) {
+        lml_layout layout = {
+            .out = &a->call->out, .width = a->call->width, .bold = a->call->bold};
+        lml_differ_draw(&layout, lml_json_root(doc));
+    }
+    lml_json_free(doc);
+    lml_builder_free(&text);
+    if (status != LML_OK)
+        return status;
+    return same ? LML_OK : LML_STOPPED;
+}
+
+lml_status lml_cmd_again(lml_call *call, lml_error *err)
+{
+    again a = {.call = call};
+    lml_status status = check_words(&call->arguments, err);
+    if (status == LML_OK)
+        status = read_result(&a, call->arguments.word[0], err);
+    if (status == LML_OK)
+        status = work(&a, err);
+    if (status == LML_OK)
+        status = report(&a, err);
+    lml_json_free(a.is);
+    lml_json_free(a.was);
+    return status;
+}

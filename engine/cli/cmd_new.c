@@ -1,0 +1,127 @@
+/* new: a recipe to start from. */
+#include "cli/find.h"
+#include "cli/work.h"
+#include "file/store.h"
+
+#include <string.h>
+
+/* NAME stands for the recipe's name; `lemel prove NAME` passes. */
+static const char start[] =
+    "-- NAME: a recipe to start from. Change it line by line, and after each change run\n"
+    "--     lemel prove NAME\n"
+    "-- What stands after two dashes is for people, and lemel does not read it.\n"
+    "return recipe {\n"
+    "  title   = \"Metal to weigh out for a wax\",  -- what it works out, in a few words\n"
+    "  version = \"1.0.0\",    -- raise it whenever a figure may come out otherwise\n"
+    "  licence = \"CC0-1.0\",  -- what others may do with it; CC0-1.0 is: anything\n"
+    "  level   = 1,          -- of the recipe language; leave it\n"
+    "\n"
+    "  -- What every job must say. After ask. stands the kind of figure: mass, length, density, ratio, money,\n"
+    "  -- text, yes_no and many more. What is outside from and to is refused.\n"
+    "  asks = {\n"
+    "    wax     = ask.mass    { \"Finished wax, with its sprues\", from = \"0.02 g\", to = \"2 kg\" },\n"
+    "    density = ask.density { \"Density of the metal\" },\n"
+    "  },\n"
+    "\n"
+    "  -- The studio's own figures. house.json sets them (\"NAME.button\": \"9 g\"), and a job may. A default\n"
+    "  -- holds where nobody says otherwise, and needs a source.\n"
+    "  allowances = {\n"
+    "    wax_density = ask.density { \"Wax in use\", default = \"0.96 g/cm3\", source = \"common practice, no source\" },\n"
+    "    button      = ask.mass    { \"Metal that must stand in the button\" },\n"
+    "    crucible_holds = ask.mass { \"What the crucible may hold\", optional = true },\n"
+    "  },\n"
+    "\n"
+    "  -- What comes back, for the sheets and for other recipes.\n"
+    "  gives = {\n"
+    "    charge = give.mass \"Metal to weigh out\",\n"
+    "  },\n"
+    "\n"
+    "  -- The working. What was asked is job.NAME, what is allowed is house.NAME. Units take care of\n"
+    "  -- themselves; a mass and a volume cannot be added.\n"
+    "  work = function (job, house, sheet)\n"
+    "    local piece  = job.wax * (job.density / house.wax_density)\n"
+    "    local charge = (piece + house.button):up_to \"0.1 g\"  -- rounded up: better a little over\n"
+    "\n"
+    "    sheet.bench:line(\"Metal to weigh out\", charge, { record = \"charge\" })\n"
+    "\n"
+    "    -- A stop holds the figure back: the sheet prints DO NOT in its place.\n"
+    "    if house.crucible_holds and charge > house.crucible_holds then\n"
+    "      sheet:stop(\"crucible\", \"The charge is more than the crucible holds\", { \"charge\" })\n"
+    "    end\n"
+    "\n"
+    "    return { charge = charge }\n"
+    "  end,\n"
+    "\n"
+    "  -- Worked examples that must come out, each with its source. A recipe without proofs is not adopted.\n"
+    "  proofs = {\n"
+    "    { \"as many grams of metal as its density says, and the button\",\n"
+    "      given = { wax = \"0.96 g\", density = \"15 g/cm3\", button = \"5 g\" },\n"
+    "      expect = { charge = \"20 g\" }, within = \"0 g\", source = \"arithmetic: 0.96 / 0.96 * 15 + 5\" },\n"
+    "    { \"a crucible that is too small stops the charge\",\n"
+    "      given = { wax = \"0.96 g\", density = \"15 g/cm3\", button = \"5 g\", crucible_holds = \"19 g\" },\n"
+    "      stops = { \"crucible\" }, source = \"arithmetic: 20 is more than 19\" },\n"
+    "  },\n"
+    "}\n";
+
+static void write_start(const char *name, lml_builder *out)
+{
+    const char *at = start, *mark;
+    /* "job.NAME" and "house.NAME" are for the reader. */
+    while ((mark = strstr(at, "NAME")) != NULL) {
+        bool kept = mark > start && mark[-1] == '.';
+        lml_append_span(out, lml_span_between(at, mark));
+        lml_append_text(out, kept ? "NAME" : name);
+        at = mark + strlen("NAME");
+    }
+    lml_append_text(out, at);
+}
+
+static lml_status check_words(const lml_arguments *a, lml_error *err)
+{
+    if (a->words == 2 && strcmp(a->word[0], "recipe") == 0)
+        return LML_OK;
+    if (a->words > 0 && strcmp(a->word[0], "recipe") != 0)
+        lml_fail(err, LML_USAGE, "lemel new makes a recipe, and \"%s\" is something else", a->word[0]);
+    else
+        lml_fail(err, LML_USAGE, "lemel new recipe wants the name of the new recipe");
+    return lml_error_hint(err, "lemel new recipe polish");
+}
+
+/* A new recipe would take the place of one of its name. */
+static lml_status check_name(const lml_call *call, const char *name, lml_error *err)
+{
+    lml_kit kit = lml_kit_on(&call->alloc);
+    lml_status status = lml_find_kit(call, NULL, &kit, err);
+    const lml_kit_text *known = lml_kit_find(&kit, LML_PUT_RECIPE, lml_span_of(name));
+    if (status == LML_OK && known) {
+        lml_fail(err, LML_USAGE, "there is a recipe %s already: %s (%s)", name, known->shown,
+                 known->from);
+        status = lml_error_hint(err, "choose another name");
+    }
+    lml_kit_free(&kit);
+    return status;
+}
+
+lml_status lml_cmd_new(lml_call *call, lml_error *err)
+{
+    const lml_arguments *a = &call->arguments;
+    char place[LML_PATH];
+    lml_status status = check_words(a, err);
+    if (status == LML_OK)
+        status = lml_find_place(call, a->word[1], place, err);
+    if (status == LML_OK)
+        status = check_name(call, a->word[1], err);
+    if (status == LML_OK)
+        status = lml_find_make_folder(place, err);
+    if (status != LML_OK)
+        return status;
+    lml_builder text = lml_builder_on(&call->alloc, 0);
+    write_start(a->word[1], &text);
+    status = lml_builder_status(&text, err);
+    if (status == LML_OK)
+        status = lml_store_write(place, (lml_span){text.at, text.length}, false, err);
+    if (status == LML_OK && !lml_call_quiet(call))
+        lml_append_format(&call->out, "wrote %s\n  lemel prove %s\n", place, a->word[1]);
+    lml_builder_free(&text);
+    return status;
+}

@@ -1,0 +1,40 @@
+/* schema: the JSON Schema of the files, and of a job for one recipe. */
+#include "cli/work.h"
+#include "file/result_schema.h"
+#include "file/shapes.h"
+
+#include <string.h>
+
+static lml_status put_recipe(lml_call *call, const char *word, lml_error *err)
+{
+    lml_target target = lml_find_recipe(word);
+    lml_kit kit = lml_kit_on(&call->alloc);
+    lml_status status = lml_find_kit(call, &target, &kit, err);
+    if (status == LML_OK) {
+        const lml_kit_text *text = lml_kit_find(&kit, LML_PUT_RECIPE, target.recipe);
+        status = lml_work_schema(&kit, text->name, &call->out, err);
+    }
+    if (status == LML_OK)
+        lml_append_char(&call->out, '\n');
+    lml_kit_free(&kit);
+    return status;
+}
+
+lml_status lml_cmd_schema(lml_call *call, lml_error *err)
+{
+    const lml_arguments *a = &call->arguments;
+    if (a->words != 1) {
+        lml_fail(err, LML_USAGE, "lemel schema wants to know of what");
+        return lml_error_hint(err, "job, house, prices, result or the name of a recipe");
+    }
+    if (strcmp(a->word[0], "result") == 0) {
+        lml_result_schema(&call->out);
+        return LML_OK;
+    }
+    const lml_shape *shape = lml_shapes_named(lml_span_of(a->word[0]));
+    if (!shape)
+        return put_recipe(call, a->word[0], err);
+    lml_json_writer w = lml_json_writer_on(&call->out, true);
+    lml_shape_schema(shape, true, &w);
+    return lml_work_end(&w, err);
+}
