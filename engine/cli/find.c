@@ -295,7 +295,7 @@ bool lml_find_same_studio(const lml_call *call, const char *a, const char *b)
     char of_a[LML_PATH], of_b[LML_PATH];
     lml_target job_a = lml_find_target(a), job_b = lml_find_target(b);
     lml_find_studio(call, &job_a, of_a);
-    find_studio(call, &job_b, of_b);
+    lml_find_studio(call, &job_b, of_b);
     return same_folder(of_a, of_b);
 }
 
