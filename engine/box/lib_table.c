@@ -88,7 +88,7 @@ static int table_unpack(lua_State *L)
     if (n > UNPACK_MOST)
         return lml_raise_text(L, LML_LIMIT, "table.unpack gives at most %d values", UNPACK_MOST);
     int list = lua_gettop(L);
-    luaL_checkstack(L, UNPACK_MOST + 4, NULL);
+    lml_need_stack(L, UNPACK_MOST + 4, "calls are nested");
     for (lua_Integer i = 1; i <= n; i++)
         lua_rawgeti(L, list, i);
     return (int)n;

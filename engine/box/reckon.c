@@ -59,7 +59,7 @@ static lml_status answer_text(lml_engine *engine, lml_span text, lml_text *out, 
 static bool looks_like_lua(lml_span text)
 {
     for (size_t i = 0; i < text.length; i++)
-        if (strchr("\"'{}[]=<>~", text.at[i]) || (text.at[i] == '(' && i > 0 && text.at[i - 1] != '/'))
+        if (strchr("\"'{}[]=<>~", text.at[i]) || (text.at[i] == '(' && (i == 0 || text.at[i - 1] != '/')))
             return true;
     return false;
 }

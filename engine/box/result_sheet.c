@@ -222,7 +222,7 @@ static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part
 
 bool lml_page_has_entries(lua_State *L, int part, const char *page)
 {
-    luaL_checkstack(L, 8, "a sheet is nested too deep");
+    lml_need_stack(L, 8, "a sheet is nested");
     lua_getfield(L, part, "pages");
     lua_getfield(L, -1, page);
     bool any = false;
@@ -276,7 +276,7 @@ static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, 
 
 static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part, const char *page)
 {
-    luaL_checkstack(L, 12, "a sheet is nested too deep");
+    lml_need_stack(L, 12, "a sheet is nested");
     lua_getfield(L, part, "pages");
     lua_getfield(L, -1, page);
     int entries = lua_gettop(L);

@@ -198,7 +198,7 @@ static int work(lua_State *L)
     const char *name = lua_touserdata(L, 1);
     lml_run *run = lml_run_of(L);
     int arguments = lua_isnil(L, 2) ? 0 : 2;
-    luaL_checkstack(L, 40, "recipes use each other too deep");
+    lml_need_stack(L, 40, "recipes use each other");
     check_circle(L, run, name);
     const lml_recipe *r = lml_describe(L, name);
     run->working[run->depth++] = r->name;

@@ -76,6 +76,19 @@ void lml_charge(lua_State *L, uint64_t steps)
         raise_death(L);
 }
 
+void lml_need_stack(lua_State *L, int slots, const char *what)
+{
+    lml_box *box = lml_box_of(L);
+    box->refused = false;
+    if (lua_checkstack(L, slots))
+        return;
+    if (box->refused) {
+        lml_box_out_of_memory(box);
+        raise_death(L);
+    }
+    lml_raise_text(L, LML_BAD_RECIPE, "%s too deep", what);
+}
+
 /* Over the limit the run is marked dead, and dies at its next instruction; the memory asked for is
  * still given, so that Lua's own out-of-memory paths (faulty in 5.4.4) are not walked. Only at twice
  * the limit is it refused. */
@@ -89,7 +102,9 @@ static void *allocate(void *self, void *block, size_t old_size, size_t new_size)
         die(box, LML_LIMIT, "the recipe used more memory than it is allowed",
             "a list or text may be growing without end");
     lml_alloc metered = lml_alloc_metered(&box->meter);
-    return metered.resize(metered.self, block, old, new_size);
+    void *given = metered.resize(metered.self, block, old, new_size);
+    box->refused = !given && new_size > 0;
+    return given;
 }
 
 /* ---- errors ------------------------------------------------------------------------------------ */

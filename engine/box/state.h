@@ -53,6 +53,7 @@ typedef struct lml_box {
     uint64_t price; /* of one step, by the longest text made so far: one step may compare two of them */
     bool (*interrupt)(void *self);
     void *interrupt_self;
+    bool refused;  /* the last request for memory was */
     bool dead;     /* a limit was hit: nothing may catch it */
     bool stopping; /* a withheld figure was read: unwinds to the nearest use */
     lml_error death;
@@ -85,6 +86,8 @@ lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err);
 /* Memory ran out in a protected call: from now on the run is dead, with LML_NO_MEMORY. */
 void lml_box_out_of_memory(lml_box *box);
 
+/* Room for `slots` more values on the Lua stack; raises, with `what` is too deep in the message. */
+void lml_need_stack(lua_State *L, int slots, const char *what);
 /* Add to the bill; raises when the budget is spent. */
 void lml_charge(lua_State *L, uint64_t steps);
 

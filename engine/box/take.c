@@ -155,7 +155,7 @@ void lml_take_path(char out[LML_TAKE_PATH], const char *path, const char *name)
 
 static void take_fields(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
 {
-    luaL_checkstack(L, 10, "a record is nested too deep");
+    lml_need_stack(L, 10, "a record is nested");
     lua_createtable(L, 0, (int)s->field_count);
     for (size_t i = 0; i < s->field_count; i++) {
         const lml_shape *f = &s->fields[i];
@@ -176,7 +176,7 @@ static void take_fields(lua_State *L, const lml_shape *s, const lml_json *node, 
 /* What no shape describes is taken as it stands: texts stay texts. */
 static void take_anything(lua_State *L, const lml_json *node, const char *path)
 {
-    luaL_checkstack(L, 10, "a figure is nested too deep");
+    lml_need_stack(L, 10, "a figure is nested");
     lml_charge(L, 10);
     lml_json_kind kind = lml_json_kind_of(node);
     bool list = kind == LML_JSON_LIST;
@@ -221,7 +221,7 @@ void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const
     case LML_WANT_BY_NAME:
     case LML_WANT_LIST: {
         bool list = s->wanted == LML_WANT_LIST;
-        luaL_checkstack(L, 10, "a list is nested too deep");
+        lml_need_stack(L, 10, "a list is nested");
         lua_newtable(L);
         lua_Integer i = 0;
         for (const lml_json *m = lml_json_first(node); m; m = lml_json_next(m)) {

@@ -1,0 +1,144 @@
+/* Recipes' own proofs: what passes, what fails and in which words, and what a proof does not see. */
+#include "worked.h"
+
+static lml_engine *engine;
+
+static void open_engine(void)
+{
+    engine = lml_engine_new(NULL);
+}
+
+static void close_engine(void)
+{
+    lml_engine_free(engine);
+}
+
+TestSuite(prove, .init = open_engine, .fini = close_engine);
+
+/* The report on a recipe with this one proof; the caller frees it. */
+static char *prove(const char *proof)
+{
+    char source[4000];
+    lml_text text;
+    lml_error e;
+    snprintf(source, sizeof source,
+             "return recipe { title = 'T', version = '1', level = 1,\n"
+             "  asks = { wax = ask.mass { 'Wax' }, mark = ask.fineness { 'Mark', optional = true } },\n"
+             "  allowances = { button = ask.mass { 'Button' },\n"
+             "    loss = ask.ratio { 'Loss', default = '2 %%', source = 'common practice, no source' } },\n"
+             "  gives = { charge = give.mass { 'Charge', to = '1 kg' }, fine = give.fineness { 'Fine', optional = true },\n"
+             "    price = give.money 'Price', count = give.whole 'Count', heat = give.temperature 'Heat',\n"
+             "    lots = give.list { 'Lots', of = ask.record { 'Lot', fields = { name = ask.text {}, mass = ask.mass {} } } } },\n"
+             "  work = function (job, house, sheet)\n"
+             "    if job.wax > Q '10 g' then sheet:stop('crucible', 'Too much', { 'charge' }) end\n"
+             "    return { charge = (job.wax * 15 * (1 + house.loss) + house.button):nearest '0.1 g', price = Q '100 USD', count = 3,\n"
+             "      heat = Q '960 °C', fine = job.mark,\n"
+             "      lots = { { name = 'ring', mass = Q '4 g' }, { name = 'chain', mass = Q '11 g' } } } end,\n"
+             "  proofs = { %s } }", proof);
+    put_text(engine, LML_PUT_RECIPE, "t", source);
+    cr_assert_eq(lml_engine_prove(engine, "t", &text, &e), LML_OK, "%s: %s", proof, e.message);
+    char *copy = (char *)malloc(text.length + 1);
+    memcpy(copy, text.text, text.length + 1);
+    lml_text_free(engine, &text);
+    return copy;
+}
+
+#define GIVEN "given = { wax = '2 g', button = '9 g' }"
+
+static void expect_pass(const char *proof)
+{
+    char *report = prove(proof);
+    cr_expect(strstr(report, "\"passed\":1,\"failed\":0"), "%s: %s", proof, report);
+    free(report);
+}
+
+static void expect_failure(const char *proof, const char *words)
+{
+    char *report = prove(proof);
+    cr_expect(strstr(report, "\"passed\":0,\"failed\":1"), "%s: %s", proof, report);
+    cr_expect(strstr(report, words), "%s wants %s: %s", proof, words, report);
+    free(report);
+}
+
+Test(prove, figures_are_held_against_what_is_expected)
+{
+    expect_pass("{ 'x', " GIVEN ", expect = { charge = '39.6 g' } }");
+    expect_pass("{ 'x', " GIVEN ", expect = { charge = '39.5 g' }, within = '0.1 g' }");
+    expect_pass("{ 'x', " GIVEN ", expect = { charge = '39.5 g', price = '100 USD', count = 3 }, within = '1 %' }");
+    expect_failure("{ 'x', " GIVEN ", expect = { charge = '39.5 g' } }", "\"failure\":\"charge is 39.6 g, and 39.5 g is expected\"");
+    expect_failure("{ 'x', " GIVEN ", expect = { charge = '39.4 g' }, within = '0.1 g' }",
+                   "\"failure\":\"charge is 39.6 g, and 39.4 g is expected within 0.1 g\"");
+    expect_failure("{ 'x', " GIVEN ", expect = { price = '99 USD' }, within = '0.5 %' }", "price is 100.00 USD");
+}
+
+Test(prove, a_tolerance_of_one_kind_says_nothing_of_another)
+{
+    expect_pass("{ 'x', " GIVEN ", expect = { charge = '39.5 g', count = 3 }, within = '0.1 g' }");
+    expect_failure("{ 'x', " GIVEN ", expect = { charge = '39.5 g', price = '100.01 USD' }, within = '0.1 g' }",
+                   "price is 100.00 USD, and 100.01 USD is expected");
+}
+
+Test(prove, temperatures_and_finenesses_have_tolerances_of_their_own)
+{
+    expect_pass("{ 'x', " GIVEN ", expect = { heat = '961 °C' }, within = '1 Δ°C' }");
+    expect_failure("{ 'x', " GIVEN ", expect = { heat = '961 °C' }, within = '0.5 Δ°C' }", "heat is 960");
+    expect_failure("{ 'x', " GIVEN ", expect = { heat = '961 °C' }, within = '1 %' }", "a percentage of this says nothing");
+    expect_pass("{ 'x', given = { wax = '2 g', button = '9 g', mark = '585 ‰' }, expect = { fine = '585.5 ‰' }, within = '1 ‰' }");
+    expect_failure("{ 'x', given = { wax = '2 g', button = '9 g', mark = '585 ‰' }, expect = { fine = '587 ‰' }, within = '1 ‰' }",
+                   "fine is 585");
+}
+
+Test(prove, lists_and_records)
+{
+    expect_pass("{ 'x', " GIVEN ", expect = { lots = { { name = 'ring', mass = '4 g' }, { mass = '11 g' } } } }");
+    expect_pass("{ 'x', " GIVEN ", expect = { lots = { { mass = '4.05 g' }, { mass = '11 g' } } }, within = '0.1 g' }");
+    expect_failure("{ 'x', " GIVEN ", expect = { lots = { { mass = '5 g' }, { mass = '11 g' } } } }",
+                   "lots[1].mass is 4 g, and 5 g is expected");
+    expect_failure("{ 'x', " GIVEN ", expect = { lots = { { name = 'rng' }, { mass = '11 g' } } } }",
+                   "lots[1].name is the text \\\"ring\\\", and the text \\\"rng\\\" is expected");
+    expect_failure("{ 'x', " GIVEN ", expect = { lots = { { mass = '4 g' } } } }", "lots has 2 entries, and 1 are expected");
+    expect_failure("{ 'x', " GIVEN ", expect = { lots = { { weight = '4 g' }, {} } } }", "the proof expects 'lots[1].weight'");
+}
+
+Test(prove, stops)
+{
+    expect_pass("{ 'x', given = { wax = '11 g', button = '9 g' }, stops = { 'crucible' } }");
+    expect_pass("{ 'x', given = { wax = '11 g', button = '9 g' }, stops = { 't/crucible' }, expect = { price = '100 USD' } }");
+    expect_failure("{ 'x', " GIVEN ", stops = { 'crucible' } }", "the stop 'crucible' is expected, and does not come");
+    expect_failure("{ 'x', given = { wax = '11 g', button = '9 g' }, expect = { charge = '1 g' } }", "charge is withheld by a stop");
+}
+
+Test(prove, a_proof_sees_defaults_and_its_own_given_alone)
+{
+    put_text(engine, LML_PUT_HOUSE, NULL, "{ \"button\": \"5 g\", \"loss\": \"50 %\" }");
+    expect_failure("{ 'x', given = { wax = '2 g' }, expect = {} }", "t needs 'button' (Button), which the house has not set");
+    expect_pass("{ 'x', " GIVEN ", expect = { charge = '39.6 g' } }");
+    expect_pass("{ 'x', given = { wax = '2 g', button = '9 g', loss = '0 %' }, expect = { charge = '39 g' } }");
+}
+
+Test(prove, faults_of_a_proof)
+{
+    expect_failure("{ 'x', " GIVEN " }", "a proof expects something, or says what stops");
+    expect_failure("{ 'x', " GIVEN ", expect = { charg = '1 g' } }", "the proof expects 'charg', which the recipe does not give");
+    expect_failure("{ 'x', " GIVEN ", expect = { charge = '1 mL' } }", "a mass");
+    expect_failure("{ 'x', " GIVEN ", expect = { charge = '39 g' }, within = 'much' }", "charge");
+    expect_failure("{ 'x', given = { waxx = '2 g' }, expect = {} }", "t does not ask 'waxx'");
+    expect_failure("{ 'x', given = 5, expect = {} }", "given takes a table or a list");
+    expect_failure("{ 'x', " GIVEN ", expect = 5 }", "expect takes a table or a list");
+    expect_failure("5", "proof 1 is not a table");
+}
+
+Test(prove, the_report_names_proof_and_source)
+{
+    char *report = prove("{ 'two grams', " GIVEN ", expect = { charge = '39.6 g' }, source = 'arithmetic: 2 * 15 * 1.02 + 9' }");
+    cr_expect(strstr(report, "{\"recipe\":\"t\",\"version\":\"1\",\"digest\":\"sha256:"), "%s", report);
+    cr_expect(strstr(report, "{\"name\":\"two grams\",\"source\":\"arithmetic: 2 * 15 * 1.02 + 9\",\"passed\":true}"), "%s",
+              report);
+    free(report);
+}
+
+/* An expected figure may lie beyond the bounds of the give, a given one not. */
+Test(prove, bounds)
+{
+    expect_failure("{ 'x', " GIVEN ", expect = { charge = '2 kg' } }", "charge is 39.6 g, and 2 kg is expected");
+}
