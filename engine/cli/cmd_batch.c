@@ -1,6 +1,6 @@
 #include "cli/find.h"
 #include "cli/jobs.h"
-#include "cli/pool.h"
+#include "cli/crew.h"
 #include "cli/work.h"
 #include "file/store.h"
 
@@ -15,7 +15,7 @@ static const char LINE[] =
 
 typedef struct batch {
     lml_call *call;
-    lml_pool *pool;
+    lml_crew *crew;
     bool lines; /* of standard input, not files */
     size_t worked, stopped, failed;
     size_t number;    /* of the line that is being read, counted from 1 */
@@ -71,7 +71,7 @@ static bool is_one_line(lml_span text)
            !memchr(text.at, '\n', text.length);
 }
 
-static lml_status deliver(void *self, const lml_pool_result *result, lml_error *err)
+static lml_status deliver(void *self, const lml_crew_result *result, lml_error *err)
 {
     batch *b = self;
     lml_status status = LML_OK;
@@ -104,9 +104,9 @@ static lml_status put_files(batch *b, const lml_jobs *jobs, lml_error *err)
         lml_job job = {.shown = jobs->path[i]};
         if (lml_jobs_read(b->call, jobs, i, &text, &error) == LML_OK) {
             job.text = (lml_span){text.at ? text.at : "", text.length};
-            status = lml_pool_put(b->pool, 0, &job, err);
+            status = lml_crew_put(b->crew, 0, &job, err);
         } else {
-            status = lml_pool_put_error(b->pool, 0, job.shown, &error, err);
+            status = lml_crew_put_error(b->crew, 0, job.shown, &error, err);
         }
     }
     lml_builder_free(&text);
@@ -124,11 +124,11 @@ static lml_status put_line(batch *b, lml_error *err)
     if (b->line.status == LML_LIMIT) {
         lml_fail(&error, LML_LIMIT, "%s: the job is longer than %d bytes", shown,
                  (int)LML_STORE_SIZE);
-        status = lml_pool_put_error(b->pool, 0, shown, &error, err);
+        status = lml_crew_put_error(b->crew, 0, shown, &error, err);
     } else if (b->line.status != LML_OK) {
         status = lml_builder_status(&b->line, err);
     } else if (job.text.length > 0) {
-        status = lml_pool_put(b->pool, 0, &job, err);
+        status = lml_crew_put(b->crew, 0, &job, err);
     }
     b->line.status = LML_OK;
     b->line.length = 0;
@@ -156,7 +156,7 @@ static lml_status put_lines(batch *b, lml_error *err)
     b->number = 1;
     b->line = lml_builder_on(&b->call->alloc, LML_STORE_SIZE);
     while (status == LML_OK) {
-        status = lml_pool_await(b->pool, STDIN_FILENO, err);
+        status = lml_crew_await(b->crew, STDIN_FILENO, err);
         if (status != LML_OK)
             break;
         ssize_t got = read(STDIN_FILENO, block, sizeof block);
@@ -179,19 +179,19 @@ static lml_status put_lines(batch *b, lml_error *err)
 
 static lml_status work(batch *b, const lml_kit *kit, const lml_jobs *jobs, lml_error *err)
 {
-    lml_pool_orders orders = {.alloc = &b->call->alloc,
+    lml_crew_orders orders = {.alloc = &b->call->alloc,
                               .hand = {.kit = {kit}, .work = lml_work_job, .limits = kit->limits},
                               .deliver = deliver,
                               .idle = emit,
                               .self = b};
-    lml_status status = lml_pool_workers(&b->call->arguments, &orders.workers, err);
+    lml_status status = lml_crew_workers(&b->call->arguments, &orders.workers, err);
     if (status == LML_OK)
-        status = lml_pool_new(&orders, &b->pool, err);
+        status = lml_crew_new(&orders, &b->crew, err);
     if (status == LML_OK)
         status = b->lines ? put_lines(b, err) : put_files(b, jobs, err);
     if (status == LML_OK)
-        status = lml_pool_finish(b->pool, err);
-    lml_pool_free(b->pool);
+        status = lml_crew_finish(b->crew, err);
+    lml_crew_free(b->crew);
     return status;
 }
 

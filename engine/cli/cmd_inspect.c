@@ -1,15 +1,78 @@
 #include "cli/about.h"
 #include "cli/work.h"
 
-static lml_status put_about(lml_call *call, const lml_json *about, const char *from, lml_error *err)
+#include <stdio.h>
+
+enum { INDENT = 3, COLUMN = 22 };
+
+/* What holds when it is worked here, with the options of this call. */
+static lml_limits limits_of_engine(const lml_kit *kit)
+{
+    lml_engine_options options = {.limits = lml_limits_of_engine(&kit->limits)};
+    lml_engine *engine = lml_engine_new(&options);
+    lml_limits limits = engine ? lml_engine_limits(engine) : options.limits;
+    lml_engine_free(engine);
+    limits.memory = kit->limits.memory; /* of the worker: it comes first */
+    return limits;
+}
+
+static void put_limit(lml_layout *layout, const char *what, unsigned long long n, const char *unit)
+{
+    char figure[40];
+    snprintf(figure, sizeof figure, "%llu%s", n, unit);
+    lml_cell cells[] = {{lml_span_of(what), INDENT, COLUMN - INDENT, false},
+                        {lml_span_of(figure), COLUMN, layout->width - COLUMN, false}};
+    lml_layout_row(layout, cells, 2);
+}
+
+static void put_limits(lml_layout *layout, const lml_kit *kit)
+{
+    lml_limits limits = limits_of_engine(kit);
+    lml_layout_gap(layout);
+    lml_layout_row(layout, &(lml_cell){lml_span_of("limits"), 0, layout->width, true}, 1);
+    put_limit(layout, "steps", limits.steps, "");
+    put_limit(layout, "seconds", (unsigned long long)kit->limits.patience / 1000, "");
+    put_limit(layout, "memory", limits.memory >> 20, " MiB");
+    put_limit(layout, "recipe or script", limits.source >> 10, " KiB");
+    put_limit(layout, "job", limits.job >> 20, " MiB");
+    put_limit(layout, "result", limits.result >> 20, " MiB");
+}
+
+static void put_json(lml_json_writer *w, const lml_json *about, const lml_kit *kit)
+{
+    lml_limits limits = limits_of_engine(kit);
+    const struct {
+        const char *name;
+        uint64_t figure;
+    } figures[] = {{"steps", limits.steps},   {"seconds", (uint64_t)kit->limits.patience / 1000},
+                   {"memory", limits.memory}, {"source", limits.source},
+                   {"job", limits.job},       {"result", limits.result}};
+    lml_json_open_record(w);
+    for (const lml_json *m = lml_json_first(about); m; m = lml_json_next(m)) {
+        lml_json_put_name(w, lml_json_name(m));
+        lml_work_put(w, m);
+    }
+    lml_json_put_name(w, lml_span_of("limits"));
+    lml_json_open_record(w);
+    for (size_t i = 0; i < sizeof figures / sizeof figures[0]; i++) {
+        lml_json_put_name(w, lml_span_of(figures[i].name));
+        lml_json_put_whole(w, (int64_t)figures[i].figure);
+    }
+    lml_json_close(w);
+    lml_json_close(w);
+}
+
+static lml_status put_about(lml_call *call, const lml_kit *kit, const lml_json *about,
+                            const char *from, lml_error *err)
 {
     if (lml_call_wants_json(call)) {
         lml_json_writer w = lml_json_writer_on(&call->out, true);
-        lml_work_put(&w, about);
+        put_json(&w, about, kit);
         return lml_work_end(&w, err);
     }
     lml_layout layout = {.out = &call->out, .width = call->width, .bold = call->bold};
     lml_about_draw(&layout, about, from);
+    put_limits(&layout, kit);
     return lml_builder_status(&call->out, err);
 }
 
@@ -33,7 +96,7 @@ lml_status lml_cmd_inspect(lml_call *call, lml_error *err)
     if (status == LML_OK)
         status = lml_work_parse(call, &answer, &about, err);
     if (status == LML_OK)
-        status = put_about(call, lml_json_root(about), text->from, err);
+        status = put_about(call, &kit, lml_json_root(about), text->from, err);
     lml_json_free(about);
     lml_builder_free(&answer);
     lml_kit_free(&kit);

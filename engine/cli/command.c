@@ -28,6 +28,18 @@ static const lml_command commands[] = {
      "with \"error\" instead, and the rest goes on.\n\n"
      "The exit status is 65 when a job could not be worked, else 1 when a rule stopped something "
      "in one."},
+    {"compare",
+     "OLD NEW JOB ...",
+     "what a changed rule does to past jobs",
+     lml_cmd_compare,
+     {"lemel compare quote my/quote.lua jobs --within \"0.1 %\"",
+      "lemel compare old/remake.lua remake jobs/cuff-links.json"},
+     "OLD and NEW are recipes, by name or as files. The name of OLD says which recipe both stand "
+     "for: each JOB is worked twice, with OLD and then with NEW under that name, whether the job "
+     "names that recipe itself or a recipe that uses it. JOB is a job file or a folder of them.\n\n"
+     "What differs is printed, the largest change first, with the sums over all jobs and the jobs "
+     "that stop, or no longer stop. The exit status is 1 when a figure moved by more than --within "
+     "or a job ends otherwise, 65 when a job could not be worked."},
     {"check",
      "TARGET ...",
      "read and check, without working",

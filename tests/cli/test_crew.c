@@ -1,9 +1,9 @@
-/* Pools whose jobs answer, fail, hang, cheat and die: the first letter of a job says what its
+/* Crews whose jobs answer, fail, hang, cheat and die: the first letter of a job says what its
  * worker does. */
 #include <criterion/criterion.h>
 
 #include "cli/jail.h"
-#include "cli/pool.h"
+#include "cli/crew.h"
 
 #include <signal.h>
 #include <stdio.h>
@@ -55,7 +55,7 @@ static lml_status act(lml_engine *engine, const void *request, lml_text *out, lm
     }
 }
 
-static lml_status note(void *self, const lml_pool_result *result, lml_error *err)
+static lml_status note(void *self, const lml_crew_result *result, lml_error *err)
 {
     record *r = self;
     char due[40];
@@ -89,28 +89,28 @@ static record *new_record(void)
     return calloc(1, sizeof(record));
 }
 
-static lml_pool *open_pool(record *r, size_t workers, long patience, const lml_kit *kit)
+static lml_crew *open_pool(record *r, size_t workers, long patience, const lml_kit *kit)
 {
     static lml_alloc heap;
     heap = lml_alloc_heap();
-    lml_pool_orders orders = {.alloc = &heap,
+    lml_crew_orders orders = {.alloc = &heap,
                               .hand = {.kit = {kit}, .work = act, .limits = {.patience = patience}},
                               .workers = workers,
                               .deliver = note,
                               .self = r,
                               .started = started};
-    lml_pool *pool = NULL;
-    cr_assert_eq(lml_pool_new(&orders, &pool, NULL), LML_OK);
-    return pool;
+    lml_crew *crew = NULL;
+    cr_assert_eq(lml_crew_new(&orders, &crew, NULL), LML_OK);
+    return crew;
 }
 
-static void put(lml_pool *pool, size_t number, char kind)
+static void put(lml_crew *crew, size_t number, char kind)
 {
     char text[40], shown[40];
     snprintf(text, sizeof text, "%c%zu", kind, number);
     snprintf(shown, sizeof shown, "job %zu", number);
     lml_job job = {lml_span_of(text), shown};
-    cr_assert_eq(lml_pool_put(pool, 0, &job, NULL), LML_OK);
+    cr_assert_eq(lml_crew_put(crew, 0, &job, NULL), LML_OK);
 }
 
 /* Work JOBS jobs, each of the kind that the function says. */
@@ -119,11 +119,11 @@ static record *work(size_t workers, long patience, char (*kind)(size_t number))
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
     record *r = new_record();
-    lml_pool *pool = open_pool(r, workers, patience, &kit);
+    lml_crew *crew = open_pool(r, workers, patience, &kit);
     for (size_t i = 0; i < JOBS; i++)
-        put(pool, i, kind(i));
-    cr_assert_eq(lml_pool_finish(pool, NULL), LML_OK);
-    lml_pool_free(pool);
+        put(crew, i, kind(i));
+    cr_assert_eq(lml_crew_finish(crew, NULL), LML_OK);
+    lml_crew_free(crew);
     cr_expect_eq(r->delivered, (size_t)JOBS);
     cr_expect_eq(waitpid(-1, NULL, WNOHANG), -1, "a worker is left");
     return r;
@@ -134,7 +134,7 @@ static char all_fine(size_t number)
     return number % 10 == 3 ? 's' : 'a';
 }
 
-Test(pool, keeps_the_order)
+Test(crew, keeps_the_order)
 {
     for (size_t workers = 1; workers <= 4; workers++) {
         record *r = work(workers, 0, all_fine);
@@ -150,7 +150,7 @@ static char one_bad(size_t number)
     return number == 500 ? 'e' : 'a';
 }
 
-Test(pool, one_bad_job_in_a_thousand_is_one_error)
+Test(crew, one_bad_job_in_a_thousand_is_one_error)
 {
     record *r = work(2, 0, one_bad);
     cr_expect_eq(r->ok, 999u);
@@ -165,7 +165,7 @@ static char some_die(size_t number)
     return number % 100 == 7 ? 'd' : number % 100 == 57 ? 'f' : 'a';
 }
 
-Test(pool, a_worker_that_dies_or_cheats_costs_its_own_job)
+Test(crew, a_worker_that_dies_or_cheats_costs_its_own_job)
 {
     record *r = work(2, 0, some_die);
     cr_expect_eq(r->ok, 980u);
@@ -182,7 +182,7 @@ static char some_hang(size_t number)
     return number == 10 || number == 990 ? 'h' : 'a';
 }
 
-Test(pool, a_worker_that_hangs_is_ended_and_costs_its_own_job)
+Test(crew, a_worker_that_hangs_is_ended_and_costs_its_own_job)
 {
     record *r = work(2, 300, some_hang);
     cr_expect_eq(r->ok, 998u);
@@ -191,37 +191,37 @@ Test(pool, a_worker_that_hangs_is_ended_and_costs_its_own_job)
     free(r);
 }
 
-Test(pool, workers_killed_from_outside_cost_nothing)
+Test(crew, workers_killed_from_outside_cost_nothing)
 {
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
     record *r = new_record();
-    lml_pool *pool = open_pool(r, 1, 0, &kit);
+    lml_crew *crew = open_pool(r, 1, 0, &kit);
     for (size_t i = 0; i < JOBS; i++) {
-        put(pool, i, 'a');
+        put(crew, i, 'a');
         if (i % 100 == 50)
             kill((pid_t)r->process, SIGKILL); /* it has answered: its job is worked once more */
     }
-    cr_assert_eq(lml_pool_finish(pool, NULL), LML_OK);
-    lml_pool_free(pool);
+    cr_assert_eq(lml_crew_finish(crew, NULL), LML_OK);
+    lml_crew_free(crew);
     cr_expect_eq(r->ok, (size_t)JOBS);
     cr_expect_geq(r->started, 10u);
     free(r);
 }
 
-Test(pool, what_could_not_be_read_has_its_turn)
+Test(crew, what_could_not_be_read_has_its_turn)
 {
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
     record *r = new_record();
-    lml_pool *pool = open_pool(r, 2, 0, &kit);
+    lml_crew *crew = open_pool(r, 2, 0, &kit);
     lml_error error;
     lml_fail(&error, LML_NO_FILE, "job 1 is not there");
-    put(pool, 0, 'a');
-    cr_assert_eq(lml_pool_put_error(pool, 0, "job 1", &error, NULL), LML_OK);
-    put(pool, 2, 'a');
-    cr_assert_eq(lml_pool_finish(pool, NULL), LML_OK);
-    lml_pool_free(pool);
+    put(crew, 0, 'a');
+    cr_assert_eq(lml_crew_put_error(crew, 0, "job 1", &error, NULL), LML_OK);
+    put(crew, 2, 'a');
+    cr_assert_eq(lml_crew_finish(crew, NULL), LML_OK);
+    lml_crew_free(crew);
     cr_expect_eq(r->status[0], LML_OK);
     cr_expect_eq(r->status[1], LML_NO_FILE);
     cr_expect_str_eq(r->message[1], "job 1 is not there");
@@ -229,12 +229,12 @@ Test(pool, what_could_not_be_read_has_its_turn)
     free(r);
 }
 
-Test(pool, a_large_job_goes_to_a_worker_and_back)
+Test(crew, a_large_job_goes_to_a_worker_and_back)
 {
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
     record *r = new_record();
-    lml_pool *pool = open_pool(r, 2, 0, &kit);
+    lml_crew *crew = open_pool(r, 2, 0, &kit);
     size_t length = 3 << 20;
     char *text = malloc(length);
     memset(text, ' ', length);
@@ -244,10 +244,10 @@ Test(pool, a_large_job_goes_to_a_worker_and_back)
         memcpy(text, "a0", 2);
         text[1] = (char)('0' + i);
         lml_job job = {{text, length}, shown};
-        cr_assert_eq(lml_pool_put(pool, 0, &job, NULL), LML_OK);
+        cr_assert_eq(lml_crew_put(crew, 0, &job, NULL), LML_OK);
     }
-    cr_assert_eq(lml_pool_finish(pool, NULL), LML_OK);
-    lml_pool_free(pool);
+    cr_assert_eq(lml_crew_finish(crew, NULL), LML_OK);
+    lml_crew_free(crew);
     cr_expect_eq(r->ok, 8u);
     free(text);
     free(r);

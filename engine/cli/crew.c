@@ -1,5 +1,5 @@
 #define _DEFAULT_SOURCE /* _SC_NPROCESSORS_ONLN */
-#include "cli/pool.h"
+#include "cli/crew.h"
 
 #include <errno.h>
 #include <poll.h>
@@ -35,8 +35,8 @@ typedef struct worker {
     lml_frame_reader reader;
 } worker;
 
-struct lml_pool {
-    lml_pool_orders orders;
+struct lml_crew {
+    lml_crew_orders orders;
     worker *worker;
     slot *slot;              /* a ring: job number n is in slot n % room */
     size_t room, first, put; /* job numbers: the first not delivered, the next to be handed in */
@@ -45,77 +45,77 @@ struct lml_pool {
 
 /* ---- making ---- */
 
-lml_status lml_pool_workers(const lml_arguments *arguments, size_t *out, lml_error *err)
+lml_status lml_crew_workers(const lml_arguments *arguments, size_t *out, lml_error *err)
 {
     long processors = sysconf(_SC_NPROCESSORS_ONLN);
     uint64_t workers = processors < 1 ? 1 : (uint64_t)processors;
-    if (workers > LML_POOL_WORKERS)
-        workers = LML_POOL_WORKERS;
+    if (workers > LML_CREW_WORKERS)
+        workers = LML_CREW_WORKERS;
     lml_status status =
-        lml_limits_whole(arguments, LML_OPTION_WORKERS, 1, LML_POOL_WORKERS, &workers, err);
+        lml_limits_whole(arguments, LML_OPTION_WORKERS, 1, LML_CREW_WORKERS, &workers, err);
     *out = (size_t)workers;
     return status;
 }
 
-lml_status lml_pool_new(const lml_pool_orders *orders, lml_pool **out, lml_error *err)
+lml_status lml_crew_new(const lml_crew_orders *orders, lml_crew **out, lml_error *err)
 {
     const lml_alloc *alloc = orders->alloc;
-    lml_pool *pool = lml_get(alloc, sizeof *pool);
-    if (!pool)
+    lml_crew *crew = lml_get(alloc, sizeof *crew);
+    if (!crew)
         return lml_fail(err, LML_NO_MEMORY, "no memory for the workers");
-    *pool = (lml_pool){.orders = *orders};
-    pool->orders.hand.many = true;
-    pool->orders.hand.limits = lml_limits_full(orders->hand.limits);
+    *crew = (lml_crew){.orders = *orders};
+    crew->orders.hand.many = true;
+    crew->orders.hand.limits = lml_limits_full(orders->hand.limits);
     size_t workers = orders->workers < 1 ? 1 : orders->workers;
-    pool->orders.workers = workers > LML_POOL_WORKERS ? LML_POOL_WORKERS : workers;
-    pool->room = pool->orders.workers * ROOM_A_WORKER;
-    pool->worker = lml_get(alloc, pool->orders.workers * sizeof *pool->worker);
-    pool->slot = lml_get(alloc, pool->room * sizeof *pool->slot);
-    if (!pool->worker || !pool->slot) {
-        lml_free(alloc, pool->worker, pool->orders.workers * sizeof *pool->worker);
-        lml_free(alloc, pool->slot, pool->room * sizeof *pool->slot);
-        lml_free(alloc, pool, sizeof *pool);
+    crew->orders.workers = workers > LML_CREW_WORKERS ? LML_CREW_WORKERS : workers;
+    crew->room = crew->orders.workers * ROOM_A_WORKER;
+    crew->worker = lml_get(alloc, crew->orders.workers * sizeof *crew->worker);
+    crew->slot = lml_get(alloc, crew->room * sizeof *crew->slot);
+    if (!crew->worker || !crew->slot) {
+        lml_free(alloc, crew->worker, crew->orders.workers * sizeof *crew->worker);
+        lml_free(alloc, crew->slot, crew->room * sizeof *crew->slot);
+        lml_free(alloc, crew, sizeof *crew);
         return lml_fail(err, LML_NO_MEMORY, "no memory for the workers");
     }
-    memset(pool->worker, 0, pool->orders.workers * sizeof *pool->worker);
-    for (size_t i = 0; i < pool->room; i++)
-        pool->slot[i] = (slot){.request = lml_builder_on(alloc, 0),
-                               .answer = lml_builder_on(alloc, pool->orders.hand.limits.answer)};
-    *out = pool;
+    memset(crew->worker, 0, crew->orders.workers * sizeof *crew->worker);
+    for (size_t i = 0; i < crew->room; i++)
+        crew->slot[i] = (slot){.request = lml_builder_on(alloc, 0),
+                               .answer = lml_builder_on(alloc, crew->orders.hand.limits.answer)};
+    *out = crew;
     return LML_OK;
 }
 
-static lml_status end_worker(lml_pool *pool, worker *w, lml_frame_end end, lml_error *error)
+static lml_status end_worker(lml_crew *crew, worker *w, lml_frame_end end, lml_error *error)
 {
     close(w->pipe);
-    lml_status status = lml_hand_end(&pool->orders.hand, w->process, end, error);
+    lml_status status = lml_hand_end(&crew->orders.hand, w->process, end, error);
     *w = (worker){.process = 0};
     return status;
 }
 
-void lml_pool_free(lml_pool *pool)
+void lml_crew_free(lml_crew *crew)
 {
-    if (!pool)
+    if (!crew)
         return;
-    const lml_alloc *alloc = pool->orders.alloc;
+    const lml_alloc *alloc = crew->orders.alloc;
     lml_error unheard;
-    for (size_t i = 0; i < pool->orders.workers; i++)
-        if (pool->worker[i].process)
-            end_worker(pool, &pool->worker[i], LML_FRAMES_CUT, &unheard);
-    for (size_t i = 0; i < pool->room; i++) {
-        lml_builder_free(&pool->slot[i].request);
-        lml_builder_free(&pool->slot[i].answer);
+    for (size_t i = 0; i < crew->orders.workers; i++)
+        if (crew->worker[i].process)
+            end_worker(crew, &crew->worker[i], LML_FRAMES_CUT, &unheard);
+    for (size_t i = 0; i < crew->room; i++) {
+        lml_builder_free(&crew->slot[i].request);
+        lml_builder_free(&crew->slot[i].answer);
     }
-    lml_free(alloc, pool->worker, pool->orders.workers * sizeof *pool->worker);
-    lml_free(alloc, pool->slot, pool->room * sizeof *pool->slot);
-    lml_free(alloc, pool, sizeof *pool);
+    lml_free(alloc, crew->worker, crew->orders.workers * sizeof *crew->worker);
+    lml_free(alloc, crew->slot, crew->room * sizeof *crew->slot);
+    lml_free(alloc, crew, sizeof *crew);
 }
 
 /* ---- slots ---- */
 
-static slot *slot_of(lml_pool *pool, size_t number)
+static slot *slot_of(lml_crew *crew, size_t number)
 {
-    return &pool->slot[number % pool->room];
+    return &crew->slot[number % crew->room];
 }
 
 static void empty(lml_builder *b, size_t most)
@@ -128,30 +128,30 @@ static void empty(lml_builder *b, size_t most)
     b->length = 0;
 }
 
-static void finish_slot(lml_pool *pool, slot *s, lml_status status)
+static void finish_slot(lml_crew *crew, slot *s, lml_status status)
 {
     s->stage = DONE;
     s->status = status;
-    pool->held += s->answer.length;
+    crew->held += s->answer.length;
 }
 
-static lml_status deliver(lml_pool *pool, lml_error *err)
+static lml_status deliver(lml_crew *crew, lml_error *err)
 {
     lml_status status = LML_OK;
-    while (status == LML_OK && pool->first < pool->put &&
-           slot_of(pool, pool->first)->stage == DONE) {
-        slot *s = slot_of(pool, pool->first);
-        lml_pool_result result = {.number = pool->first,
+    while (status == LML_OK && crew->first < crew->put &&
+           slot_of(crew, crew->first)->stage == DONE) {
+        slot *s = slot_of(crew, crew->first);
+        lml_crew_result result = {.number = crew->first,
                                   .kit = s->kit,
                                   .shown = s->request.at + sizeof(lml_frame_job),
                                   .status = s->status,
                                   .text = {s->answer.at ? s->answer.at : "", s->answer.length},
                                   .error = &s->error};
-        status = pool->orders.deliver(pool->orders.self, &result, err);
-        pool->held -= s->request.length + s->answer.length;
+        status = crew->orders.deliver(crew->orders.self, &result, err);
+        crew->held -= s->request.length + s->answer.length;
         empty(&s->request, 0);
-        empty(&s->answer, pool->orders.hand.limits.answer);
-        pool->first++;
+        empty(&s->answer, crew->orders.hand.limits.answer);
+        crew->first++;
     }
     return status;
 }
@@ -159,11 +159,11 @@ static lml_status deliver(lml_pool *pool, lml_error *err)
 /* ---- workers ---- */
 
 /* An idle worker, started when there is room for one more; NULL when all have work. */
-static worker *idle_worker(lml_pool *pool, lml_error *error)
+static worker *idle_worker(lml_crew *crew, lml_error *error)
 {
     worker *none = NULL;
-    for (size_t i = 0; i < pool->orders.workers; i++) {
-        worker *w = &pool->worker[i];
+    for (size_t i = 0; i < crew->orders.workers; i++) {
+        worker *w = &crew->worker[i];
         if (w->process && !w->slot)
             return w;
         if (!w->process && !none)
@@ -172,37 +172,37 @@ static worker *idle_worker(lml_pool *pool, lml_error *error)
     error->status = LML_OK;
     if (!none)
         return NULL;
-    if (lml_hand_start(&pool->orders.hand, &none->process, &none->pipe, error) != LML_OK)
+    if (lml_hand_start(&crew->orders.hand, &none->process, &none->pipe, error) != LML_OK)
         return NULL;
-    if (pool->orders.started)
-        pool->orders.started(pool->orders.self, none->process);
+    if (crew->orders.started)
+        crew->orders.started(crew->orders.self, none->process);
     return none;
 }
 
-static bool any_busy(const lml_pool *pool)
+static bool any_busy(const lml_crew *crew)
 {
-    for (size_t i = 0; i < pool->orders.workers; i++)
-        if (pool->worker[i].slot)
+    for (size_t i = 0; i < crew->orders.workers; i++)
+        if (crew->worker[i].slot)
             return true;
     return false;
 }
 
-static void end_job(lml_pool *pool, worker *w, lml_frame_end end)
+static void end_job(lml_crew *crew, worker *w, lml_frame_end end)
 {
     slot *s = w->slot;
     bool worn = w->worn;
     if (end == LML_FRAMES_ANSWER || end == LML_FRAMES_STOPPED) {
-        finish_slot(pool, s, end == LML_FRAMES_ANSWER ? LML_OK : LML_STOPPED);
+        finish_slot(crew, s, end == LML_FRAMES_ANSWER ? LML_OK : LML_STOPPED);
     } else if (end == LML_FRAMES_ERROR) {
         s->error = w->reader.error;
-        finish_slot(pool, s, s->error.status);
+        finish_slot(crew, s, s->error.status);
     } else {
-        lml_status status = end_worker(pool, w, end, &s->error);
-        empty(&s->answer, pool->orders.hand.limits.answer);
+        lml_status status = end_worker(crew, w, end, &s->error);
+        empty(&s->answer, crew->orders.hand.limits.answer);
         if (worn && end != LML_FRAMES_LATE)
             s->stage = WAITING; /* once more, by one that is not worn */
         else
-            finish_slot(pool, s, status);
+            finish_slot(crew, s, status);
         return;
     }
     w->worn = true;
@@ -210,7 +210,7 @@ static void end_job(lml_pool *pool, worker *w, lml_frame_end end)
 }
 
 /* As much of the request as the pipe takes. */
-static void send_some(lml_pool *pool, worker *w)
+static void send_some(lml_crew *crew, worker *w)
 {
     const lml_builder *request = &w->slot->request;
     while (w->sent < request->length) {
@@ -221,14 +221,14 @@ static void send_some(lml_pool *pool, worker *w)
         if (n < 0 && (errno == EAGAIN || errno == EWOULDBLOCK))
             return;
         if (n <= 0) {
-            end_job(pool, w, LML_FRAMES_CUT);
+            end_job(crew, w, LML_FRAMES_CUT);
             return;
         }
         w->sent += (size_t)n;
     }
 }
 
-static void read_some(lml_pool *pool, worker *w)
+static void read_some(lml_crew *crew, worker *w)
 {
     char block[BLOCK];
     ssize_t n = recv(w->pipe, block, sizeof block, MSG_DONTWAIT);
@@ -236,32 +236,32 @@ static void read_some(lml_pool *pool, worker *w)
         return;
     lml_frame_end end = n <= 0 ? LML_FRAMES_CUT : lml_frame_feed(&w->reader, block, (size_t)n);
     if (end != LML_FRAMES_MORE)
-        end_job(pool, w, end);
+        end_job(crew, w, end);
 }
 
-static void give(lml_pool *pool, worker *w, slot *s)
+static void give(lml_crew *crew, worker *w, slot *s)
 {
     s->stage = WORKED;
     w->slot = s;
     w->sent = 0;
-    w->until = lml_frame_now() + pool->orders.hand.limits.patience;
+    w->until = lml_frame_now() + crew->orders.hand.limits.patience;
     w->reader = lml_frame_reader_on(&s->answer);
-    send_some(pool, w);
+    send_some(crew, w);
 }
 
 /* Give waiting jobs to idle workers, the oldest first. */
-static void give_out(lml_pool *pool)
+static void give_out(lml_crew *crew)
 {
-    for (size_t n = pool->first; n < pool->put; n++) {
-        slot *s = slot_of(pool, n);
+    for (size_t n = crew->first; n < crew->put; n++) {
+        slot *s = slot_of(crew, n);
         while (s->stage == WAITING) { /* again when a worn worker turns out to have died */
-            worker *w = idle_worker(pool, &s->error);
+            worker *w = idle_worker(crew, &s->error);
             if (w)
-                give(pool, w, s);
-            else if (s->error.status == LML_OK || any_busy(pool))
+                give(crew, w, s);
+            else if (s->error.status == LML_OK || any_busy(crew))
                 return;
             else
-                finish_slot(pool, s, s->error.status);
+                finish_slot(crew, s, s->error.status);
         }
     }
 }
@@ -269,17 +269,17 @@ static void give_out(lml_pool *pool)
 /* ---- serving ---- */
 
 typedef struct watch {
-    struct pollfd fd[LML_POOL_WORKERS + 1];
-    worker *worker[LML_POOL_WORKERS];
+    struct pollfd fd[LML_CREW_WORKERS + 1];
+    worker *worker[LML_CREW_WORKERS];
     nfds_t count;
     long until;
 } watch;
 
-static void watch_workers(lml_pool *pool, watch *list)
+static void watch_workers(lml_crew *crew, watch *list)
 {
     *list = (watch){.until = lml_frame_now() + WAIT_MOST};
-    for (size_t i = 0; i < pool->orders.workers; i++) {
-        worker *w = &pool->worker[i];
+    for (size_t i = 0; i < crew->orders.workers; i++) {
+        worker *w = &crew->worker[i];
         if (!w->slot)
             continue;
         short events = w->sent < w->slot->request.length ? POLLIN | POLLOUT : POLLIN;
@@ -290,30 +290,30 @@ static void watch_workers(lml_pool *pool, watch *list)
     }
 }
 
-static void serve(lml_pool *pool, const watch *list)
+static void serve(lml_crew *crew, const watch *list)
 {
     long now = lml_frame_now();
     for (nfds_t i = 0; i < list->count; i++) {
         worker *w = list->worker[i];
         short ready = list->fd[i].revents;
         if (ready & POLLOUT)
-            send_some(pool, w);
+            send_some(crew, w);
         if (w->slot && (ready & (POLLIN | POLLERR | POLLHUP)))
-            read_some(pool, w);
+            read_some(crew, w);
         else if (w->slot && now >= w->until)
-            end_job(pool, w, LML_FRAMES_LATE);
+            end_job(crew, w, LML_FRAMES_LATE);
     }
 }
 
-static lml_status wait_for(lml_pool *pool, watch *list, int descriptor, bool *readable,
+static lml_status wait_for(lml_crew *crew, watch *list, int descriptor, bool *readable,
                            lml_error *err)
 {
     nfds_t count = list->count;
     if (descriptor >= 0)
         list->fd[count++] = (struct pollfd){.fd = descriptor, .events = POLLIN};
     int ready = poll(list->fd, count, 0);
-    if (ready == 0 && pool->orders.idle) {
-        lml_status status = pool->orders.idle(pool->orders.self, err);
+    if (ready == 0 && crew->orders.idle) {
+        lml_status status = crew->orders.idle(crew->orders.self, err);
         if (status != LML_OK)
             return status;
     }
@@ -329,61 +329,61 @@ static lml_status wait_for(lml_pool *pool, watch *list, int descriptor, bool *re
 }
 
 /* One round: give out, wait for something to happen, deliver. */
-static lml_status turn(lml_pool *pool, int descriptor, bool *readable, lml_error *err)
+static lml_status turn(lml_crew *crew, int descriptor, bool *readable, lml_error *err)
 {
     watch list;
-    give_out(pool);
-    lml_status status = deliver(pool, err);
-    watch_workers(pool, &list);
+    give_out(crew);
+    lml_status status = deliver(crew, err);
+    watch_workers(crew, &list);
     *readable = false;
     if (status != LML_OK || (list.count == 0 && descriptor < 0))
         return status;
-    status = wait_for(pool, &list, descriptor, readable, err);
+    status = wait_for(crew, &list, descriptor, readable, err);
     if (status != LML_OK)
         return status;
-    serve(pool, &list);
-    give_out(pool);
-    return deliver(pool, err);
+    serve(crew, &list);
+    give_out(crew);
+    return deliver(crew, err);
 }
 
-lml_status lml_pool_finish(lml_pool *pool, lml_error *err)
+lml_status lml_crew_finish(lml_crew *crew, lml_error *err)
 {
     bool readable;
     lml_status status = LML_OK;
-    while (status == LML_OK && pool->first < pool->put)
-        status = turn(pool, -1, &readable, err);
+    while (status == LML_OK && crew->first < crew->put)
+        status = turn(crew, -1, &readable, err);
     return status;
 }
 
-lml_status lml_pool_await(lml_pool *pool, int descriptor, lml_error *err)
+lml_status lml_crew_await(lml_crew *crew, int descriptor, lml_error *err)
 {
     bool readable = false;
     lml_status status = LML_OK;
     while (status == LML_OK && !readable)
-        status = turn(pool, descriptor, &readable, err);
+        status = turn(crew, descriptor, &readable, err);
     return status;
 }
 
 /* ---- handing in ---- */
 
-static lml_status make_room(lml_pool *pool, lml_error *err)
+static lml_status make_room(lml_crew *crew, lml_error *err)
 {
     bool readable;
     lml_status status = LML_OK;
-    while (status == LML_OK && pool->put > pool->first &&
-           (pool->put - pool->first == pool->room || pool->held > HELD_MOST))
-        status = turn(pool, -1, &readable, err);
+    while (status == LML_OK && crew->put > crew->first &&
+           (crew->put - crew->first == crew->room || crew->held > HELD_MOST))
+        status = turn(crew, -1, &readable, err);
     return status;
 }
 
 /* The next slot with its request, in which `shown` keeps its NUL. */
-static lml_status open_slot(lml_pool *pool, size_t kit, const lml_job *job, slot **out,
+static lml_status open_slot(lml_crew *crew, size_t kit, const lml_job *job, slot **out,
                             lml_error *err)
 {
-    lml_status status = make_room(pool, err);
+    lml_status status = make_room(crew, err);
     if (status != LML_OK)
         return status;
-    slot *s = slot_of(pool, pool->put);
+    slot *s = slot_of(crew, crew->put);
     size_t shown = strlen(job->shown);
     lml_frame_job head = {(uint32_t)kit, (uint32_t)shown + 1, (uint32_t)job->text.length};
     s->kit = kit;
@@ -393,31 +393,31 @@ static lml_status open_slot(lml_pool *pool, size_t kit, const lml_job *job, slot
     status = lml_builder_status(&s->request, err);
     if (status != LML_OK)
         return status;
-    pool->held += s->request.length;
-    pool->put++;
+    crew->held += s->request.length;
+    crew->put++;
     *out = s;
     return LML_OK;
 }
 
-lml_status lml_pool_put(lml_pool *pool, size_t kit, const lml_job *job, lml_error *err)
+lml_status lml_crew_put(lml_crew *crew, size_t kit, const lml_job *job, lml_error *err)
 {
     slot *s;
-    lml_status status = open_slot(pool, kit, job, &s, err);
+    lml_status status = open_slot(crew, kit, job, &s, err);
     if (status != LML_OK)
         return status;
     s->stage = WAITING;
-    give_out(pool);
+    give_out(crew);
     return LML_OK;
 }
 
-lml_status lml_pool_put_error(lml_pool *pool, size_t kit, const char *shown, const lml_error *error,
+lml_status lml_crew_put_error(lml_crew *crew, size_t kit, const char *shown, const lml_error *error,
                               lml_error *err)
 {
     slot *s;
-    lml_status status = open_slot(pool, kit, &(lml_job){{"", 0}, shown}, &s, err);
+    lml_status status = open_slot(crew, kit, &(lml_job){{"", 0}, shown}, &s, err);
     if (status != LML_OK)
         return status;
     s->error = *error;
-    finish_slot(pool, s, error->status);
-    return deliver(pool, err);
+    finish_slot(crew, s, error->status);
+    return deliver(crew, err);
 }

@@ -1,0 +1,1 @@
+lemel compare pour poor jobs

@@ -1,0 +1,1 @@
+mkdir empty && lemel batch empty

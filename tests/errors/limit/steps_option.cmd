@@ -1,0 +1,1 @@
+lemel run jobs/links.json --steps 50

@@ -1,0 +1,1 @@
+lemel run jobs/links.json --memory "1 MiB"

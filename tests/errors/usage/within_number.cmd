@@ -1,0 +1,1 @@
+lemel compare pour pour jobs --within 3

@@ -1,0 +1,1 @@
+lemel batch jobs --workers 0
