@@ -67,6 +67,20 @@ static lml_status look(adoption *a, lml_error *err)
     return status == LML_OK ? ask(a, lml_work_inspect, own_text(a)->name, &a->about, err) : status;
 }
 
+static bool reaches(const adoption *a, const lml_json *name)
+{
+    return lml_kit_find(&a->kit, LML_PUT_RECIPE, lml_json_text(name)) != NULL;
+}
+
+/* The first recipe that it uses and that is not there; NULL when all are. */
+static const char *missing(const adoption *a)
+{
+    for (const lml_json *name = lml_json_first(of(a, "uses")); name; name = lml_json_next(name))
+        if (!reaches(a, name))
+            return lml_json_text(name).at;
+    return NULL;
+}
+
 /* True when it has proofs and all of them pass. What stands in their way is said. */
 static bool prove(adoption *a, lml_error *why)
 {
@@ -75,7 +89,9 @@ static bool prove(adoption *a, lml_error *why)
     const lml_json *report = lml_json_root(a->proofs);
     size_t passed = (size_t)lml_json_number(lml_json_member(report, "passed"));
     size_t failed = (size_t)lml_json_number(lml_json_member(report, "failed"));
-    if (passed + failed == 0)
+    if (failed > 0 && missing(a))
+        lml_fail(why, LML_STOPPED, "%s uses %s, which is not within reach", a->target.path, missing(a));
+    else if (passed + failed == 0)
         lml_fail(why, LML_STOPPED, "%s has no proofs", a->target.path);
     else if (failed > 0)
         lml_fail(why, LML_STOPPED, "%s: %zu of its %zu proofs failed", a->target.path, failed,
@@ -101,16 +117,11 @@ static void put_beside(lml_layout *layout, const adoption *a)
     lml_about_beside(layout, lml_json_root(a->about), before);
 }
 
-static bool reaches(const adoption *a, const lml_json *name)
-{
-    return lml_kit_find(&a->kit, LML_PUT_RECIPE, lml_json_text(name)) != NULL;
-}
-
 static void put_uses(lml_layout *layout, const adoption *a)
 {
     for (const lml_json *name = lml_json_first(of(a, "uses")); name; name = lml_json_next(name)) {
         lml_builder line = lml_layout_scratch(layout);
-        lml_append_text(&line, name == lml_json_first(of(a, "uses")) ? "uses " : "     ");
+        lml_append_text(&line, "uses ");
         lml_append_span(&line, lml_json_text(name));
         lml_append_text(&line, reaches(a, name) ? ": within reach" : ": NOT within reach");
         lml_layout_text(layout, 0, (lml_span){line.at, line.length});

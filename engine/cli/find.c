@@ -1,6 +1,5 @@
 #define _XOPEN_SOURCE 700 /* readlink */
 #include "cli/find.h"
-#include "file/digest.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -227,22 +226,11 @@ static lml_status refuse_recipe(const lml_kit *kit, lml_span name, lml_error *er
 
 lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err)
 {
-    const lml_kit_text *known = lml_kit_find(kit, LML_PUT_RECIPE, recipe->recipe);
-    if (!recipe->path)
-        return known ? LML_OK : refuse_recipe(kit, recipe->recipe, err);
-    const char *from = known ? known->from : NULL;
-    char digest[LML_DIGEST_TEXT], new_digest[LML_DIGEST_TEXT];
-    if (known)
-        lml_digest_of((lml_span){known->text.at, known->text.length}, digest);
-    lml_status status = lml_kit_read(kit, LML_PUT_RECIPE, recipe->recipe, recipe->path, recipe->path,
-                                     "file", err);
-    if (status != LML_OK || !from)
-        return status;
-    /* A file that is what stands within reach anyway comes from there. */
-    lml_kit_text *text = (lml_kit_text *)lml_kit_find(kit, LML_PUT_RECIPE, recipe->recipe);
-    lml_digest_of((lml_span){text->text.at, text->text.length}, new_digest);
-    if (strcmp(digest, new_digest) == 0)
-        text->from = from;
+    if (recipe->path)
+        return lml_kit_read(kit, LML_PUT_RECIPE, recipe->recipe, recipe->path, recipe->path, "file",
+                            err);
+    if (!lml_kit_find(kit, LML_PUT_RECIPE, recipe->recipe))
+        return refuse_recipe(kit, recipe->recipe, err);
     return LML_OK;
 }
 

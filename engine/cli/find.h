@@ -52,8 +52,7 @@ lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_P
                           lml_error *err);
 /* Make the folder of that file if it is not there. LML_NO_WRITE. */
 lml_status lml_find_make_folder(const char *place, lml_error *err);
-/* Put one more recipe into a kit that is filled, or see that it is there. A file that is, byte for
- * byte, what stands within reach by its name comes from there; any other from "file". */
+/* Put one more recipe into a kit that is filled, or see that it is there. */
 lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err);
 
 #endif

@@ -102,8 +102,17 @@ lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const char *p
                         .name = copy(kit->alloc, name),
                         .shown = copy(kit->alloc, lml_span_of(shown)),
                         .text = lml_builder_on(kit->alloc, 0),
-                        .from = from};
-    return put(kit, &new, lml_store_read(path, LML_STORE_SIZE, &new.text, err), err);
+                        .from = from,
+                        .ours = strcmp(from, "shipped") == 0};
+    lml_status status = lml_store_read(path, LML_STORE_SIZE, &new.text, err);
+    const lml_kit_text *former = lml_kit_find(kit, what, name);
+    if (status == LML_OK && former &&
+        lml_span_equal((lml_span){former->text.at, former->text.length},
+                       (lml_span){new.text.at, new.text.length})) {
+        new.ours = new.ours || former->ours;
+        new.from = strcmp(from, "file") == 0 ? former->from : from;
+    }
+    return put(kit, &new, status, err);
 }
 
 lml_status lml_kit_copy(lml_kit *kit, const lml_kit_text *from, lml_span name, lml_error *err)
@@ -114,7 +123,8 @@ lml_status lml_kit_copy(lml_kit *kit, const lml_kit_text *from, lml_span name, l
                         .name = copy(kit->alloc, name),
                         .shown = copy(kit->alloc, lml_span_of(from->shown)),
                         .text = lml_builder_on(kit->alloc, 0),
-                        .from = from->from};
+                        .from = from->from,
+                        .ours = from->ours};
     lml_append(&new.text, from->text.at, from->text.length);
     return put(kit, &new, lml_builder_status(&new.text, err), err);
 }

@@ -15,6 +15,7 @@ typedef struct lml_kit_text {
     char *name, *shown; /* NUL-ended */
     lml_builder text;
     const char *from; /* "shipped", "studio", "file": where a recipe came from */
+    bool ours;        /* the bytes are those of a recipe that comes with lemel */
 } lml_kit_text;
 
 typedef struct lml_kit {
@@ -26,7 +27,8 @@ typedef struct lml_kit {
 
 lml_kit lml_kit_on(const lml_alloc *alloc);
 void lml_kit_free(lml_kit *kit);
-/* Read `path` into the kit; `shown` is how messages name it. Whatever lml_store_read says. */
+/* Read `path` into the kit; `shown` is how messages name it. What is the same, byte for byte, as the
+ * text whose place it takes is not "file" but from there. Whatever lml_store_read says. */
 lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const char *path,
                         const char *shown, const char *from, lml_error *err);
 /* Put a copy of the text of `from` into the kit as the recipe `name`. LML_NO_MEMORY. */

@@ -158,7 +158,7 @@ void lml_proved_tell(lml_call *call, const lml_target *target, const lml_kit *ki
     const lml_json *worked = lml_json_member(result, "worked");
     for (const lml_json *w = lml_json_first(worked); w; w = lml_json_next(w)) {
         const lml_kit_text *text = lml_kit_find(kit, LML_PUT_RECIPE, member_text(w, "recipe"));
-        if (!text || strcmp(text->from, "shipped") == 0 || said_before(worked, w))
+        if (!text || text->ours || said_before(worked, w))
             continue;
         if (!read) {
             lml_error error = {.status = LML_OK};

@@ -1,0 +1,1 @@
+lemel again jobs/links.json

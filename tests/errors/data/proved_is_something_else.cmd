@@ -1,0 +1,1 @@
+echo mine > recipes/proved.txt; lemel prove pour

@@ -1,0 +1,1 @@
+echo >> recipes/pour.lua; lemel run jobs/links.json

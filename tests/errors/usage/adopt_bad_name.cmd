@@ -1,0 +1,1 @@
+cp recipes/pour.lua Pour.lua; lemel adopt Pour.lua -q

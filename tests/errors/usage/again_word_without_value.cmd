@@ -1,0 +1,1 @@
+lemel again r.json jobs/links.json wax
