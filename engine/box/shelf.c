@@ -101,7 +101,6 @@ lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_s
         free_item(alloc, item);
         return lml_fail(err, LML_NO_MEMORY, "no memory to keep %s", shown);
     }
-    lml_digest_of(text, item->digest);
     bool there;
     size_t at = place_of(shelf, kind, lml_span_of(name), &there);
     if (there) {
@@ -121,7 +120,12 @@ lml_item *lml_shelf_find(const lml_shelf *shelf, lml_put kind, lml_span name)
 {
     bool there;
     size_t at = place_of(shelf, kind, name, &there);
-    return there ? shelf->items[at] : NULL;
+    if (!there)
+        return NULL;
+    lml_item *item = shelf->items[at];
+    if (!item->digest[0]) /* most items of a shelf are never asked for */
+        lml_digest_of((lml_span){item->text, item->length}, item->digest);
+    return item;
 }
 
 lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, lml_item **out,

@@ -15,7 +15,7 @@ typedef struct lml_item {
     char *name, *shown;
     char *text;
     size_t length;
-    char digest[72]; /* "sha256:..." over the bytes */
+    char digest[72]; /* "sha256:..." over the bytes; empty until the item is first found */
     char *code;      /* compiled by us from `text`; NULL until first loaded */
     size_t code_length;
     lml_recipe *recipe; /* of a recipe, once described */
