@@ -1,6 +1,5 @@
 #include "base/pool.h"
 
-#include <stdbool.h>
 #include <string.h>
 
 #if defined(__SANITIZE_ADDRESS__)
@@ -16,12 +15,20 @@
 
 enum { FIRST_CHUNK = 32 << 10, LAST_CHUNK = 256 << 10 };
 
-/* Its size keeps what follows aligned as malloc would. */
 struct lml_pool_block {
     lml_pool_block *before, *after;
     size_t size; /* this head included */
-    size_t unused;
+    bool kept;   /* stays where it is until the pool closes, in use or not */
 };
+/* What follows a head must be aligned as malloc would. */
+_Static_assert(sizeof(lml_pool_block) % 16 == 0, "the head of a block keeps alignment");
+
+/* A copy of all kept blocks, one after the other in the order of the list, and of the pool. */
+typedef struct lml_pool_kept {
+    lml_pool pool;
+    size_t size; /* of this block */
+    char bytes[];
+} lml_pool_kept;
 
 static size_t class_of(size_t size)
 {
@@ -60,6 +67,7 @@ static void *new_block(lml_pool *pool, size_t size)
     if (!b)
         return NULL;
     b->size = sizeof *b + size;
+    b->kept = false;
     link_in(pool, b);
     return b + 1;
 }
@@ -67,6 +75,8 @@ static void *new_block(lml_pool *pool, size_t size)
 static void free_block(lml_pool *pool, void *block)
 {
     lml_pool_block *b = (lml_pool_block *)block - 1;
+    if (b->kept)
+        return;
     unlink_from(pool, b);
     lml_free(&pool->under, b, b->size);
 }
@@ -120,6 +130,13 @@ static void *resize_large(lml_pool *pool, void *block, size_t new_size)
     lml_pool_block *b = (lml_pool_block *)block - 1;
     if (new_size > SIZE_MAX - sizeof *b)
         return NULL;
+    if (b->kept) {
+        size_t size = b->size - sizeof *b;
+        void *copy = new_block(pool, new_size);
+        if (copy)
+            memcpy(copy, block, size < new_size ? size : new_size);
+        return copy || new_size > size ? copy : block; /* shrinking never fails */
+    }
     unlink_from(pool, b);
     lml_pool_block *moved = lml_resize(&pool->under, b, b->size, sizeof *b + new_size);
     if (!moved) {
@@ -172,6 +189,54 @@ void lml_pool_close(lml_pool *pool)
         b = after;
     }
     pool->blocks = NULL;
+    if (pool->kept)
+        lml_free(&pool->under, pool->kept, pool->kept->size);
+    pool->kept = NULL;
+}
+
+/* What of a block is worth keeping: of the newest chunk only what was taken from it. */
+static size_t used_of(const lml_pool *pool, const lml_pool_block *b)
+{
+    const char *start = (const char *)(b + 1), *end = (const char *)b + b->size;
+    return (size_t)((pool->end == end ? pool->at : end) - start);
+}
+
+bool lml_pool_keep(lml_pool *pool)
+{
+    size_t size = sizeof(lml_pool_kept);
+    for (lml_pool_block *b = pool->blocks; b; b = b->after)
+        size += used_of(pool, b);
+    lml_pool_kept *kept = lml_get(&pool->under, size);
+    if (!kept)
+        return false;
+    char *to = kept->bytes;
+    for (lml_pool_block *b = pool->blocks; b; b = b->after) {
+        b->kept = true;
+        memcpy(to, b + 1, used_of(pool, b));
+        to += used_of(pool, b);
+    }
+    pool->kept = kept;
+    kept->size = size;
+    kept->pool = *pool;
+    return true;
+}
+
+void lml_pool_rewind(lml_pool *pool)
+{
+    const lml_pool_kept *kept = pool->kept;
+    const char *from = kept->bytes;
+    for (lml_pool_block *b = pool->blocks, *after; b; b = after) {
+        after = b->after;
+        if (b->kept)
+            continue;
+        unlink_from(pool, b);
+        lml_free(&pool->under, b, b->size);
+    }
+    *pool = kept->pool;
+    for (lml_pool_block *b = pool->blocks; b; b = b->after) {
+        memcpy(b + 1, from, used_of(pool, b));
+        from += used_of(pool, b);
+    }
 }
 
 lml_alloc lml_alloc_pooled(lml_pool *pool)

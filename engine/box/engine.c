@@ -3,6 +3,7 @@
 #include "box/declare.h"
 #include "box/prove.h"
 #include "box/result.h"
+#include "box/warm.h"
 #include "file/shapes.h"
 
 #include <string.h>
@@ -39,6 +40,7 @@ void lml_engine_free(lml_engine *engine)
 {
     if (!engine)
         return;
+    lml_warm_drop(engine);
     lml_shelf_free(&engine->shelf);
     lml_json_free(engine->house);
     lml_json_free(engine->prices);
@@ -113,6 +115,7 @@ lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name, co
 {
     lml_span span = {text, length};
     engine->house_checked = false;
+    lml_warm_drop(engine);
     if (what == LML_PUT_HOUSE)
         return put_file(engine, &lml_house_shape, span, shown, &engine->house,
                         engine->house_digest, err);
@@ -208,23 +211,23 @@ lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length, co
         status = read_job(engine, (lml_span){job, length}, shown, &doc, err);
     if (status)
         return status;
-    lml_run run;
-    status = lml_run_open(&run, engine, err);
+    const char *recipe = lml_json_text(lml_json_member(lml_json_root(doc), "recipe")).at;
+    lml_run *run;
+    status = lml_warm_open(engine, recipe, &run, err);
     if (!status) {
-        aim(&run, doc);
-        const char *recipe = lml_json_text(lml_json_member(run.job, "recipe")).at;
-        status = lml_declare_check(&run, recipe, err);
+        aim(run, doc);
+        status = lml_declare_check(run, recipe, err);
         if (!status)
-            status = lml_run_job(&run, recipe, err);
+            status = lml_run_job(run, recipe, err);
         if (!status) {
             lml_builder b = lml_builder_on(&engine->alloc, engine->limits.result);
-            status = lml_result_write(&run, &b, err);
+            status = lml_result_write(run, &b, err);
             if (!status)
                 status = take_text(&b, result, err);
             else
                 lml_builder_free(&b);
         }
-        lml_run_close(&run);
+        lml_warm_close(run);
     }
     lml_json_free(doc);
     return status;

@@ -15,6 +15,7 @@ struct lml_engine {
     lml_json_document *house, *prices; /* NULL when none was put */
     char house_digest[LML_DIGEST_TEXT], prices_digest[LML_DIGEST_TEXT]; /* of their texts */
     bool house_checked;
+    struct lml_warm *warm; /* boxes of the recipes worked of late */
 };
 
 const lml_json *lml_engine_house(const struct lml_engine *engine);  /* the root, or NULL */

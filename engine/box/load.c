@@ -7,7 +7,7 @@
 #include <stdio.h>
 
 /* Registry tables of a run. */
-static const char RECIPES, SCRIPTS;
+static const char RECIPES, SCRIPTS, BEFOREHAND;
 
 /* ---- chunks ------------------------------------------------------------------------------------ */
 
@@ -73,41 +73,64 @@ lml_item *lml_need_item(lua_State *L, lml_put kind, const char *name)
     return item;
 }
 
-/* Call the chunk on top of the stack. `owner` is whose scripts it reaches; nothing is at work meanwhile, so
- * that a recipe cannot use another before its own work begins. Whatever happens, the run is left as it was.
- * False, with the error on the stack, when the chunk failed. */
-static bool call_chunk(lua_State *L, const char *owner)
+/* Count the next thousand instructions from here, so that it makes no difference how many of them loading took. */
+static void start_count(lua_State *L)
+{
+    if (!lml_box_of(L)->dead)
+        lua_sethook(L, lua_gethook(L), lua_gethookmask(L), lua_gethookcount(L));
+}
+
+/* What of a thousand instructions has gone uncounted when the count starts anew. */
+static uint64_t uncounted(lua_State *L)
+{
+    return (uint64_t)lua_gethookcount(L) * lml_box_of(L)->price;
+}
+
+/* Call the chunk of `item` on top of the stack. `owner` is whose scripts it reaches; nothing is at work
+ * meanwhile, so that a recipe cannot use another before its own work begins. Whatever happens, the run is left as
+ * it was. False, with the error on the stack, when the chunk failed.
+ *
+ * Loading has a budget of its own and, unless it fails, is not on the run's bill: a run costs the same whether or
+ * not what it needs was loaded beforehand. */
+static bool call_chunk(lua_State *L, const char *owner, lml_item *item)
 {
     lml_run *run = lml_run_of(L);
+    lml_box *box = &run->box;
     const char *former_owner = run->owner;
     const lml_recipe *recipe = run->recipe;
+    uint64_t spent = box->spent, price = box->price;
     run->owner = owner;
     run->recipe = NULL;
+    box->spent = 0;
+    start_count(L);
     int failed = lua_pcall(L, 0, 1, 0);
     run->owner = former_owner;
     run->recipe = recipe;
+    item->price = box->price;
+    if (failed) {
+        spent += uncounted(L); /* it may be tried again and again */
+        box->spent = box->spent > UINT64_MAX - spent ? UINT64_MAX : box->spent + spent;
+    } else {
+        box->spent = spent;
+        box->price = price;
+    }
     if (failed == LUA_ERRMEM)
-        lml_box_out_of_memory(&run->box);
+        lml_box_out_of_memory(box);
     return !failed;
 }
 
-void lml_push_recipe_table(lua_State *L, const char *name)
+/* What was loaded, now or beforehand, is used by the run: its longest text counts from now on. */
+static void count_in(lua_State *L, const lml_item *item)
 {
-    lml_push_registry(L, &RECIPES);
-    if (lua_getfield(L, -1, name) == LUA_TNIL) {
-        lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);
-        lua_pop(L, 1);
-        push_chunk(L, item);
-        if (!call_chunk(L, item->name))
-            lua_error(L);
-        lua_pushvalue(L, -1);
-        lua_setfield(L, -3, name);
-    }
-    lua_remove(L, -2);
+    lml_box *box = lml_box_of(L);
+    if (item->price > box->price)
+        box->price = item->price;
+    lml_charge(L, uncounted(L));
+    start_count(L);
 }
 
 /* Every recipe has an instance of its own; in the result a script stands once. */
-static void note_script(lua_State *L, const lml_item *item)
+static void note_worked_script(lua_State *L, const lml_item *item)
 {
     lml_push_worked(L);
     if (lua_getfield(L, -1, item->name) == LUA_TNIL) {
@@ -123,9 +146,67 @@ static void note_script(lua_State *L, const lml_item *item)
     lua_pop(L, 2);
 }
 
+/* While things are loaded beforehand it is not known yet whether the run will use them: the scripts are noted
+ * under what they were loaded for. */
+static void note_script(lua_State *L, const lml_item *item)
+{
+    const char *loading_for = lml_run_of(L)->beforehand;
+    if (!loading_for) {
+        note_worked_script(L, item);
+        return;
+    }
+    lml_push_registry(L, &BEFOREHAND);
+    if (lua_getfield(L, -1, loading_for) == LUA_TNIL) {
+        lua_pop(L, 1);
+        lua_newtable(L);
+        lua_pushvalue(L, -1);
+        lua_setfield(L, -3, loading_for);
+    }
+    lua_pushlightuserdata(L, (void *)(uintptr_t)item);
+    lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
+    lua_pop(L, 2);
+}
+
+/* It is used. */
+static void note_beforehand(lua_State *L, const char *loaded_for)
+{
+    if (lml_run_of(L)->beforehand)
+        return;
+    lml_push_registry(L, &BEFOREHAND);
+    if (lua_getfield(L, -1, loaded_for) == LUA_TTABLE) {
+        lua_Integer count = (lua_Integer)lua_rawlen(L, -1);
+        for (lua_Integer i = 1; i <= count; i++) {
+            lua_rawgeti(L, -1, i);
+            note_worked_script(L, lua_touserdata(L, -1));
+            lua_pop(L, 1);
+        }
+        lua_pushnil(L);
+        lua_setfield(L, -3, loaded_for);
+    }
+    lua_pop(L, 2);
+}
+
+void lml_push_recipe_table(lua_State *L, const char *name)
+{
+    lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);
+    lml_push_registry(L, &RECIPES);
+    if (lua_getfield(L, -1, name) == LUA_TNIL) {
+        lua_pop(L, 1);
+        push_chunk(L, item);
+        if (!call_chunk(L, item->name, item))
+            lua_error(L);
+        lua_pushvalue(L, -1);
+        lua_setfield(L, -3, name);
+    }
+    lua_remove(L, -2);
+    count_in(L, item);
+    note_beforehand(L, name);
+}
+
 static void push_script_of(lua_State *L, const char *owner, const char *name)
 {
     static const char LOADING;
+    lml_item *item = lml_need_item(L, LML_PUT_SCRIPT, name);
     lml_push_registry(L, &SCRIPTS);
     lua_pushfstring(L, "%s/%s", owner, name);
     lua_pushvalue(L, -1);
@@ -137,10 +218,9 @@ static void push_script_of(lua_State *L, const char *owner, const char *name)
         lua_pushvalue(L, -1);
         lua_pushlightuserdata(L, (void *)(uintptr_t)&LOADING);
         lua_rawset(L, -4);
-        lml_item *item = lml_need_item(L, LML_PUT_SCRIPT, name);
         note_script(L, item);
         push_chunk(L, item);
-        bool loaded = call_chunk(L, owner);
+        bool loaded = call_chunk(L, owner, item);
         if (loaded && lua_istable(L, -1))
             lml_read_only(L, name);
         lua_pushvalue(L, -2);
@@ -154,6 +234,7 @@ static void push_script_of(lua_State *L, const char *owner, const char *name)
     }
     lua_replace(L, -3);
     lua_pop(L, 1);
+    count_in(L, item);
 }
 
 void lml_push_script(lua_State *L, const char *name)
@@ -164,6 +245,7 @@ void lml_push_script(lua_State *L, const char *name)
 void lml_push_module(lua_State *L, const char *name)
 {
     push_script_of(L, LML_ENGINES_OWN, name);
+    note_beforehand(L, name);
 }
 
 /* ---- declarations ------------------------------------------------------------------------------ */
@@ -211,4 +293,46 @@ lml_span lml_run_source_line(lua_State *L, const char *source, int line)
     if (!run || source[0] != '@')
         return (lml_span){"", 0};
     return lml_shelf_line(&run->engine->shelf, source + 1, line);
+}
+
+/* ---- beforehand -------------------------------------------------------------------------------- */
+
+static bool is_loaded(lua_State *L, const char *name)
+{
+    lml_push_registry(L, &RECIPES);
+    bool loaded = lua_getfield(L, -1, name) != LUA_TNIL;
+    lua_pop(L, 2);
+    return loaded;
+}
+
+static void load_beforehand(lua_State *L, const char *name)
+{
+    lml_need_stack(L, 20, "recipes use each other");
+    if (is_loaded(L, name))
+        return;
+    const lml_recipe *r = lml_describe(L, name);
+    lml_run_of(L)->beforehand = r->name;
+    lml_push_recipe_table(L, r->name);
+    lua_pop(L, 1);
+    for (size_t i = 0; i < r->use_count; i++)
+        load_beforehand(L, r->uses[i]);
+}
+
+void lml_load_beforehand(lua_State *L, const char *recipe)
+{
+    static const char *const modules[] = {"alloys", "gates"};
+    lml_run *run = lml_run_of(L);
+    uint64_t spent = run->box.spent, price = run->box.price;
+    load_beforehand(L, recipe);
+    for (size_t i = 0; i < sizeof modules / sizeof modules[0]; i++) {
+        run->beforehand = modules[i];
+        if (lml_engine_has_script(run->engine, modules[i])) {
+            lml_push_module(L, modules[i]);
+            lua_pop(L, 1);
+        }
+    }
+    run->beforehand = NULL;
+    run->box.spent = spent;
+    run->box.price = price;
+    start_count(L);
 }

@@ -15,6 +15,9 @@ void lml_push_script(lua_State *L, const char *name);
 /* The recipe's declaration, read once an engine, in a box of its own: so that a run costs the same whether
  * or not it is the first. */
 const lml_recipe *lml_describe(lua_State *L, const char *name);
+/* Load the recipe, all that it uses, and what the engine itself requires, as a run would when it comes to them;
+ * the result of the run is the same. */
+void lml_load_beforehand(lua_State *L, const char *recipe);
 lml_item *lml_need_item(lua_State *L, lml_put kind, const char *name);
 
 #endif

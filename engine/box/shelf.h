@@ -19,6 +19,7 @@ typedef struct lml_item {
     char *code;      /* compiled by us from `text`; NULL until first loaded */
     size_t code_length;
     lml_recipe *recipe; /* of a recipe, once described */
+    uint64_t price;     /* of a step after it was loaded: see lml_box */
 } lml_item;
 
 typedef struct lml_shelf {

@@ -69,3 +69,46 @@ Test(pool, lives_with_an_allocator_that_runs_out)
         drive(&under);
     }
 }
+
+/* Everything that happened since a pool was kept is undone by winding it back, and what is had from it then stands
+ * where it stood the first time. */
+Test(pool, winds_back_to_what_was_kept)
+{
+    lml_meter under = {.under = lml_alloc_heap()};
+    lml_alloc below = lml_alloc_metered(&under);
+    lml_pool pool;
+    lml_pool_open(&pool, &below);
+    lml_alloc alloc = lml_alloc_pooled(&pool);
+    enum { KEPT = 200 };
+    unsigned char *block[KEPT], with[KEPT];
+    size_t size[KEPT];
+    random_source r = {7};
+    for (int i = 0; i < KEPT; i++) {
+        size[i] = any_size(&r);
+        with[i] = (unsigned char)i;
+        block[i] = alloc.resize(alloc.self, NULL, 0, size[i]);
+        memset(block[i], with[i], size[i]);
+    }
+    cr_assert(lml_pool_keep(&pool));
+    size_t held = under.used;
+    void *first[KEPT];
+    for (int round = 0; round < 20; round++) {
+        for (int i = 0; i < KEPT; i++) { /* spoil, free, grow and shrink what was kept, and take more */
+            memset(block[i], 0xee, size[i]);
+            size_t wanted = (i + round) % 3 == 0 ? 0 : any_size(&r);
+            alloc.resize(alloc.self, block[i], size[i], wanted);
+        }
+        lml_pool_rewind(&pool);
+        cr_expect_eq(under.used, held, "round %d", round);
+        for (int i = 0; i < KEPT; i++)
+            cr_expect(is_filled(block[i], size[i], with[i]), "block %d, round %d", i, round);
+        for (int i = 0; i < KEPT; i++) {
+            void *small = alloc.resize(alloc.self, NULL, 0, (size_t)(1 + i));
+            cr_expect(round == 0 || small == first[i], "block %d, round %d", i, round);
+            first[i] = small;
+        }
+        lml_pool_rewind(&pool);
+    }
+    lml_pool_close(&pool);
+    cr_expect_eq(under.used, 0u);
+}

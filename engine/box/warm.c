@@ -1,0 +1,111 @@
+#include "box/warm.h"
+
+#include "box/engine.h"
+#include "box/load.h"
+
+#include <string.h>
+
+enum { WARM_MOST = 8 }; /* recipes whose boxes are kept, the latest used */
+
+struct lml_warm {
+    lml_run run;
+    lml_warm *next;
+    const lml_item *item; /* the recipe; NULL for one that is not on the shelf */
+    lml_run kept;         /* as `run` was when loading ended */
+    bool is_kept;
+    unsigned runs;
+};
+
+static void close_box(lml_warm *w)
+{
+    lml_run_close(&w->run);
+    w->is_kept = false;
+}
+
+static void drop(struct lml_engine *engine, lml_warm *w)
+{
+    close_box(w);
+    lml_free(&engine->alloc, w, sizeof *w);
+}
+
+void lml_warm_drop(struct lml_engine *engine)
+{
+    for (lml_warm *w = engine->warm, *next; w; w = next) {
+        next = w->next;
+        drop(engine, w);
+    }
+    engine->warm = NULL;
+}
+
+/* The one of that recipe, first in the list from now on; a new one when there is none. */
+static lml_warm *warm_of(struct lml_engine *engine, const lml_item *item)
+{
+    lml_warm **at = &engine->warm, *w;
+    int count = 0;
+    while ((w = *at) && w->item != item && ++count < WARM_MOST)
+        at = &w->next;
+    if (w)
+        *at = w->next;
+    if (w && w->item != item) { /* the longest unused */
+        drop(engine, w);
+        w = NULL;
+    }
+    if (!w && (w = lml_get(&engine->alloc, sizeof *w))) {
+        memset(w, 0, sizeof *w);
+        w->item = item;
+    }
+    if (w) {
+        w->next = engine->warm;
+        engine->warm = w;
+    }
+    return w;
+}
+
+static int load(lua_State *L)
+{
+    lml_load_beforehand(L, lua_touserdata(L, 1));
+    return 0;
+}
+
+/* A fault of what is loaded is for the run to find, if it comes to it. */
+static void load_and_keep(lml_warm *w)
+{
+    lua_State *L = w->run.box.L;
+    lua_pushcfunction(L, load);
+    lua_pushlightuserdata(L, w->item->name);
+    w->is_kept = lml_box_call(&w->run.box, 1, 0, NULL) == LML_OK && lml_pool_keep(&w->run.box.pool);
+    if (w->is_kept)
+        w->kept = w->run;
+}
+
+lml_status lml_warm_open(struct lml_engine *engine, const char *recipe, lml_run **out,
+                         lml_error *err)
+{
+    lml_warm *w =
+        warm_of(engine, lml_shelf_find(&engine->shelf, LML_PUT_RECIPE, lml_span_of(recipe)));
+    if (!w)
+        return lml_fail(err, LML_NO_MEMORY, "no memory for a run");
+    *out = &w->run;
+    if (w->is_kept) {
+        lml_pool_rewind(&w->run.box.pool);
+        w->run = w->kept;
+        return LML_OK;
+    }
+    lml_status status = lml_run_open(&w->run, engine, err);
+    if (!status && w->item && w->runs == 1) {
+        load_and_keep(w);
+        if (!w->is_kept) {
+            lml_run_close(&w->run);
+            status = lml_run_open(&w->run, engine, err);
+        }
+    }
+    w->runs += w->runs < 2;
+    return status;
+}
+
+void lml_warm_close(lml_run *run)
+{
+    lml_warm *w = (lml_warm *)run; /* its first member */
+    if (!w->is_kept)
+        lml_run_close(run);
+}

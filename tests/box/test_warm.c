@@ -1,0 +1,170 @@
+/* Runs that start from a kept box give what a first run gives: the same bytes, the same errors, at
+ * the same cost. */
+#include "shipped.h"
+
+#include <stdbool.h>
+
+static char *read_file(const char *path, size_t *length)
+{
+    enum { SIZE = 1 << 18 };
+    char *text = malloc(SIZE);
+    FILE *file = fopen(path, "rb");
+    cr_assert(file, "%s cannot be opened", path);
+    *length = fread(text, 1, SIZE - 1, file);
+    text[*length] = '\0';
+    fclose(file);
+    return text;
+}
+
+static void put_example(lml_engine *engine, lml_put what, const char *name)
+{
+    char path[600];
+    size_t length;
+    snprintf(path, sizeof path, "%s/examples/%s", LML_SOURCE_DIR, name);
+    char *text = read_file(path, &length);
+    lml_error e;
+    cr_assert_eq(lml_engine_put(engine, what, name, text, length, name, &e), LML_OK, "%s",
+                 e.message);
+    free(text);
+}
+
+static lml_engine *demo_engine(uint64_t steps)
+{
+    lml_engine_options options = {.limits = {.steps = steps}};
+    lml_engine *engine = lml_engine_new(&options);
+    shipped_put(engine, LML_PUT_SCRIPT, "scripts");
+    shipped_put(engine, LML_PUT_RECIPE, "recipes");
+    put_example(engine, LML_PUT_HOUSE, "house.json");
+    put_example(engine, LML_PUT_PRICES, "prices.json");
+    return engine;
+}
+
+/* The result, or the error's message. */
+static char *run(lml_engine *engine, const char *job, bool *worked)
+{
+    lml_text text;
+    lml_error e;
+    *worked = lml_engine_run(engine, job, strlen(job), "job", &text, &e) == LML_OK;
+    if (!*worked)
+        return strdup(e.message);
+    char *copy = strdup(text.text);
+    lml_text_free(engine, &text);
+    return copy;
+}
+
+static char *job_of(const char *name)
+{
+    char path[600];
+    size_t length;
+    snprintf(path, sizeof path, "%s/examples/jobs/%s.json", LML_SOURCE_DIR, name);
+    return read_file(path, &length);
+}
+
+static const char *const jobs[] = {"cuff-links", "warden-rings", "bracelet", "ear-cuff",
+                                   "cloak-pin"};
+enum { JOBS = sizeof jobs / sizeof jobs[0] };
+
+Test(warm, runs_give_the_bytes_of_a_first_run)
+{
+    char *first[JOBS + 1], *job[JOBS + 1];
+    bool worked[JOBS + 1], now;
+    for (int i = 0; i <= JOBS; i++) {
+        lml_engine *fresh = demo_engine(0);
+        job[i] = i < JOBS ? job_of(jobs[i]) : strdup("{ \"recipe\": \"remake\", \"given\": {} }");
+        first[i] = run(fresh, job[i], &worked[i]);
+        cr_expect_eq(worked[i], i < JOBS, "%s", first[i]);
+        lml_engine_free(fresh);
+    }
+    lml_engine *engine = demo_engine(0);
+    for (int round = 0; round < 4; round++)
+        for (int i = 0; i <= JOBS; i++) {
+            char *again = run(engine, job[i], &now);
+            cr_expect_str_eq(again, first[i], "job %d in round %d", i, round);
+            free(again);
+        }
+    lml_engine_free(engine);
+    for (int i = 0; i <= JOBS; i++) {
+        free(first[i]);
+        free(job[i]);
+    }
+}
+
+Test(warm, runs_cost_what_a_first_run_costs)
+{
+    char *job = job_of("cuff-links");
+    uint64_t low = 1, high = 50000000;
+    bool worked;
+    while (low < high) { /* the least that a first run does with */
+        uint64_t middle = low + (high - low) / 2;
+        lml_engine *fresh = demo_engine(middle);
+        free(run(fresh, job, &worked));
+        lml_engine_free(fresh);
+        if (worked)
+            high = middle;
+        else
+            low = middle + 1;
+    }
+    lml_engine *enough = demo_engine(low), *short_by_one = demo_engine(low - 1);
+    for (int round = 0; round < 4; round++) {
+        free(run(enough, job, &worked));
+        cr_expect(worked, "%llu steps in round %d", (unsigned long long)low, round);
+        free(run(short_by_one, job, &worked));
+        cr_expect_not(worked, "%llu steps in round %d", (unsigned long long)(low - 1), round);
+    }
+    lml_engine_free(enough);
+    lml_engine_free(short_by_one);
+    free(job);
+}
+
+/* What a run does to what is shared within it (a script's own table, through what the script
+ * offers) is gone. */
+Test(warm, a_run_leaves_nothing_behind)
+{
+    static const char script[] = "local told = { times = 0 } return { tell = function () "
+                                 "told.times = told.times + 1 return told.times end }";
+    static const char recipe[] =
+        "local counter = require \"counter\" local own = 0\n"
+        "return recipe { title = \"t\", version = \"1.0.0\", licence = \"CC0-1.0\", level = 1, "
+        "asks = {},\n"
+        "  gives = { times = give.number \"n\", own = give.number \"n\" },\n"
+        "  work = function () own = own + 1 return { times = counter.tell(), own = own } end }";
+    lml_engine *engine = lml_engine_new(NULL);
+    lml_error e;
+    lml_engine_put(engine, LML_PUT_SCRIPT, "counter", script, sizeof script - 1, "counter.lua", &e);
+    lml_engine_put(engine, LML_PUT_RECIPE, "r", recipe, sizeof recipe - 1, "r.lua", &e);
+    bool worked;
+    char *first = run(engine, "{ \"recipe\": \"r\" }", &worked);
+    cr_assert(worked, "%s", first);
+    for (int round = 0; round < 4; round++) {
+        char *again = run(engine, "{ \"recipe\": \"r\" }", &worked);
+        cr_expect_str_eq(again, first);
+        free(again);
+    }
+    free(first);
+    lml_engine_free(engine);
+}
+
+/* A recipe that is replaced is worked anew. */
+Test(warm, what_is_on_the_shelf_is_what_is_worked)
+{
+    lml_engine *engine = lml_engine_new(NULL);
+    for (int version = 1; version <= 3; version++) {
+        char text[400], due[20];
+        bool worked;
+        lml_error e;
+        snprintf(
+            text, sizeof text,
+            "return recipe { title = \"t\", version = \"1.0.0\", licence = \"CC0-1.0\", level = 1, "
+            "asks = {}, gives = { n = give.number \"n\" }, work = function () return { n = %d } "
+            "end }",
+            version);
+        snprintf(due, sizeof due, "\"value\":%d", version);
+        lml_engine_put(engine, LML_PUT_RECIPE, "r", text, strlen(text), "r.lua", &e);
+        for (int i = 0; i < 4; i++) {
+            char *said = run(engine, "{ \"recipe\": \"r\" }", &worked);
+            cr_expect(worked && strstr(said, due), "%s", said);
+            free(said);
+        }
+    }
+    lml_engine_free(engine);
+}
