@@ -103,8 +103,8 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
         lml_push_alloy_named(L, text, NULL, path);
         return;
     case LML_WANT_ASSAY:
-        if (text.length && !(text.at[0] >= '0' && text.at[0] <= '9')) { /* as in file/alloy_read */
-            lml_push_alloy_named(L, text, NULL, path);
+        if (lml_assay_is_name(text)) {
+            lml_push_assay_named(L, text, NULL, path);
             return;
         }
         part.wanted = LML_WANT_FINENESS;
@@ -259,8 +259,8 @@ void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const
             return;
         }
     case LML_WANT_ASSAY:
-        if (lml_assay_is_name(node)) {
-            lml_push_alloy_named(L, text, node, path);
+        if (lml_assay_is_name(text)) {
+            lml_push_assay_named(L, text, node, path);
             return;
         } else {
             lml_assay assay;

@@ -34,5 +34,8 @@ bool lml_push_ring_size(lua_State *L, lml_span text);
 /* Push the alloy of that name: the house's stock first, then the table of alloys. Raises with the
  * nearest name. */
 void lml_push_alloy_named(lua_State *L, lml_span name, const lml_json *node, const char *path);
+/* The same where a fineness may stand as well: what begins as one and is no alloy's name is refused as
+ * a fineness is. */
+void lml_push_assay_named(lua_State *L, lml_span name, const lml_json *node, const char *path);
 
 #endif

@@ -36,10 +36,11 @@ static bool find_alloy(lua_State *L, int list, lml_span name, lml_nearest *neare
     return false;
 }
 
-void lml_push_alloy_named(lua_State *L, lml_span name, const lml_json *node, const char *path)
+/* Push the alloy of that name; false, with the nearest name, when there is none. */
+static bool push_known(lua_State *L, lml_span name, const lml_json *node, const char *path,
+                       lml_nearest *nearest)
 {
     lml_run *run = lml_box_of(L)->run;
-    lml_nearest nearest = lml_nearest_to(name);
     lml_alloy alloy;
     lml_error e;
     lml_charge(L, 100);
@@ -50,30 +51,57 @@ void lml_push_alloy_named(lua_State *L, lml_span name, const lml_json *node, con
             if (lml_alloy_read(s, &alloy, &e) || lml_alloy_complete(&alloy, &e))
                 lml_take_refuse(L, &e, s, path);
             lml_push_alloy(L, &alloy);
-            return;
+            return true;
         }
-        lml_nearest_offer(&nearest, lml_json_name(s));
+        lml_nearest_offer(nearest, lml_json_name(s));
     }
     if (run && lml_engine_has_script(run->engine, "alloys")) {
         lml_push_module(L, "alloys");
         if (!lua_istable(L, -1))
             lml_raise_text(L, LML_BAD_RECIPE, "the script 'alloys' gives back no table");
         lua_getfield(L, -1, "alloys");
-        if (lua_istable(L, -1) && find_alloy(L, -1, name, &nearest)) {
+        if (lua_istable(L, -1) && find_alloy(L, -1, name, nearest)) {
             if (lml_alloy_from_table(L, -1, &alloy, &e))
                 lml_take_refuse(L, &e, node, path);
             lua_pop(L, 3);
             lml_push_alloy(L, &alloy);
-            return;
+            return true;
         }
         lua_pop(L, 2);
     }
+    return false;
+}
+
+static void refuse_name(lua_State *L, lml_span name, const lml_nearest *nearest, const lml_json *node,
+                        const char *path)
+{
+    lml_error e;
     lml_fail(&e, LML_BAD_VALUE, "no alloy is called \"%.*s\"", (int)name.length, name.at);
-    if (lml_nearest_found(&nearest))
-        lml_error_hint(&e, "did you mean \"%.*s\"?", (int)nearest.best.length, nearest.best.at);
+    if (lml_nearest_found(nearest))
+        lml_error_hint(&e, "did you mean \"%.*s\"?", (int)nearest->best.length, nearest->best.at);
     else
         lml_error_hint(&e, "put it into the house's stock, or give its composition here");
     lml_take_refuse(L, &e, node, path);
+}
+
+void lml_push_alloy_named(lua_State *L, lml_span name, const lml_json *node, const char *path)
+{
+    lml_nearest nearest = lml_nearest_to(name);
+    if (!push_known(L, name, node, path, &nearest))
+        refuse_name(L, name, &nearest, node, path);
+}
+
+void lml_push_assay_named(lua_State *L, lml_span name, const lml_json *node, const char *path)
+{
+    lml_nearest nearest = lml_nearest_to(name);
+    if (push_known(L, name, node, path, &nearest))
+        return;
+    lml_value ignored;
+    lml_error e;
+    if (name.at[0] >= '0' && name.at[0] <= '9' && !lml_nearest_found(&nearest) &&
+        lml_value_read(name, LML_WANT_FINENESS, LML_Au, &ignored, &e))
+        lml_take_refuse(L, &e, node, path);
+    refuse_name(L, name, &nearest, node, path);
 }
 
 /* ---- ring sizes -------------------------------------------------------------------------------- */

@@ -190,10 +190,15 @@ const lml_shape lml_assay_shape = {.wanted = LML_WANT_BY_NAME,
                                    .of = &part_shape,
                                    .check = check_assay};
 
-bool lml_assay_is_name(const lml_json *node)
+bool lml_assay_is_name(lml_span text)
 {
-    lml_span text = lml_json_text(node);
-    return text.length && !(text.at[0] >= '0' && text.at[0] <= '9');
+    lml_value ignored;
+    if (text.length == 0)
+        return false;
+    if (text.at[0] < '0' || text.at[0] > '9')
+        return true;
+    return lml_value_read(text, LML_WANT_FINENESS, LML_Au, &ignored, NULL) &&
+           lml_value_read(text, LML_WANT_ANYTHING, LML_NO_METAL, &ignored, NULL);
 }
 
 lml_status lml_assay_read(const lml_json *node, lml_metal metal, lml_assay *out, lml_error *err)

@@ -353,7 +353,7 @@ static lml_status check_assay(const lml_shape *s, const lml_json *node, lml_erro
     if (lml_json_kind_of(node) == LML_JSON_RECORD)
         return lml_shape_check(&lml_assay_shape, node, err);
     lml_status status = check_text(s, node, LML_OWNER_MOST, err);
-    return status || lml_assay_is_name(node) ? status : lml_assay_read(node, s->metal, &assay, err);
+    return status || lml_assay_is_name(lml_json_text(node)) ? status : lml_assay_read(node, s->metal, &assay, err);
 }
 
 static lml_status check_kind(const lml_shape *s, const lml_json *node, lml_error *err)

@@ -529,6 +529,23 @@ Test(run, ring_sizes_alloys_and_assays)
                  LML_BAD_VALUE, "no alloy is called \"Au750 plane\"", "did you mean \"Au750 plain\"?");
 }
 
+/* Where an assay is due, a text that reads whole as a fineness is one; else it names an alloy. */
+Test(run, alloys_whose_names_begin_with_a_digit)
+{
+    put_text(engine, LML_PUT_RECIPE, "t",
+             "return recipe { title = 'T', version = '1', level = 1,\n"
+             "  asks = { old = ask.assay { 'Old', metal = 'Au' } }, gives = { fine = give.fineness 'Fineness' },\n"
+             "  work = function (job) return { fine = job.old:fineness 'Au' } end }");
+    put_text(engine, LML_PUT_HOUSE, NULL, "{ \"stock\": { \"14K yellow\": { \"composition\": { \"Au\": \"590 ‰\","
+             " \"Cu\": \"410 ‰\" }, \"density\": \"13 g/cm3\" } } }");
+    expect_result("{ \"recipe\": \"t\", \"given\": { \"old\": \"14K yellow\" } }", "\"text\":\"590 ‰ Au\"");
+    expect_result("{ \"recipe\": \"t\", \"given\": { \"old\": \"600 ‰\" } }", "\"text\":\"600 ‰ Au\"");
+    expect_error("{ \"recipe\": \"t\", \"given\": { \"old\": \"14K yelow\" } }", LML_BAD_VALUE,
+                 "no alloy is called \"14K yelow\"", "did you mean \"14K yellow\"?");
+    expect_error("{ \"recipe\": \"t\", \"given\": { \"old\": \"585 promille\" } }", LML_BAD_VALUE, "promille", "");
+    expect_error("{ \"recipe\": \"t\", \"given\": { \"old\": \"585 g\" } }", LML_BAD_VALUE, "fineness", "");
+}
+
 Test(run, the_same_bytes_each_time)
 {
     put_text(engine, LML_PUT_RECIPE, "need", NEED);

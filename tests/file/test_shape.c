@@ -279,6 +279,7 @@ Test(shape, assays)
     takes(&s, "{\"Au\": \"579 ‰ ± 5 ‰\", \"Ag\": \"90 ‰\"}");
     takes(&gold, "\"579 ‰\"");
     takes(&gold, "\"14K\"");
+    takes(&gold, "\"14K yellow\""); /* a name; whether it is known is seen when it is taken */
     refuses(&s, "{\"Au\": \"900 ‰\", \"Ag\": \"200 ‰\"}", "1100", "");
     refuses(&s, "0.585", "bare number", "585 ‰ Au");
     refuses(&s, "\"585 g\"", "g", "");
