@@ -1,5 +1,6 @@
 #include "value/amount.h"
 #include "base/big.h"
+#include "value/unit_table.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -114,6 +115,8 @@ static lml_status refuse_no_number(lml_span whole, lml_span rest, lml_error *err
         lml_label_part(err, whole, (lml_span){rest.at, 1}, "a digit is missing before it");
         return LML_BAD_VALUE;
     }
+    if (lml_unit_check_sign(whole, rest, err))
+        return LML_BAD_VALUE;
     lml_fail(err, LML_BAD_VALUE, "\"%.*s\" has no number where one is due", SHOW(whole));
     lml_error_hint(err, "write a number and a unit, as in 12.5 g");
     lml_label_part(err, whole, rest, "a number is due here");

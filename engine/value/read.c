@@ -49,6 +49,16 @@ static calendar_reader *calendar(lml_span text, lml_wanted wanted)
     }
 }
 
+/* "40:100", where a ratio is due. */
+static lml_status refuse_proportion(lml_span text, lml_error *err)
+{
+    lml_fail(err, LML_BAD_VALUE, "a ratio is due, and \"%.*s\" is a proportion", (int)text.length,
+             text.at);
+    lml_error_hint(err, "write the first as a share of the second: 40:100 is 40 %%");
+    lml_label_part(err, text, text, "a ratio");
+    return LML_BAD_VALUE;
+}
+
 /* ---- amounts and units ---- */
 
 /* The index of a currency whose code stands first with an amount behind it, or 0. */
@@ -160,6 +170,8 @@ lml_status lml_value_read(lml_span text, lml_wanted wanted, lml_metal metal, lml
     lml_status s = check_text(trimmed, err);
     if (s != LML_OK)
         return s;
+    if (wanted == LML_WANT_RATIO && memchr(trimmed.at, ':', trimmed.length))
+        return refuse_proportion(trimmed, err);
     lml_reading r = {trimmed, wanted, metal, err};
     lml_value v;
     calendar_reader *read_calendar = calendar(trimmed, wanted);

@@ -124,7 +124,8 @@ static lml_status read_factor(reading *r, int sign, bool grouped)
     }
     if (id == LML_U_COUNT) {
         uint16_t currency = lml_currency_by_code(word);
-        lml_status s = lml_unit_check_ambiguous(r->whole, word, r->amount, r->err);
+        lml_status s =
+            lml_unit_check_ambiguous(r->whole, word, sign > 0 ? r->amount : NULL, r->err);
         if (s != LML_OK)
             return s;
         if (currency == 0)

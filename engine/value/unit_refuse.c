@@ -63,6 +63,21 @@ static void describe(const meaning *m, const lml_amount *amount, char *out, size
              m->id ? row->words : m->words, number, measure->name);
 }
 
+lml_status lml_unit_check_sign(lml_span whole, lml_span word, lml_error *err)
+{
+    static const char *const signs[] = {"$", "£", "€", "¥", "₹"};
+    for (size_t i = 0; i < sizeof signs / sizeof *signs; i++) {
+        if (!lml_span_starts(word, signs[i]))
+            continue;
+        lml_fail(err, LML_BAD_VALUE, "%s is the sign of a currency, and currencies share signs",
+                 signs[i]);
+        lml_error_hint(err, "write the three letters of the currency behind the amount: 45.00 USD");
+        lml_label_part(err, whole, (lml_span){word.at, strlen(signs[i])}, "which currency");
+        return LML_BAD_VALUE;
+    }
+    return LML_OK;
+}
+
 lml_status lml_unit_check_ambiguous(lml_span whole, lml_span word, const lml_amount *amount,
                                     lml_error *err)
 {
@@ -108,9 +123,22 @@ lml_status lml_unit_refuse_kelvin(lml_span whole, lml_span word, const lml_amoun
     return LML_BAD_VALUE;
 }
 
-/* The row that `word` says in full words ("grams", "troy ounce"), or LML_U_COUNT. */
+/* The row that `word` says in full words ("grams", "troy ounce") or by a mark, or LML_U_COUNT. */
 static unsigned find_by_words(lml_span word)
 {
+    static const struct {
+        const char *mark;
+        unsigned id;
+    } marks[] = {{"\"", LML_U_IN},
+                 {"″", LML_U_IN},
+                 {"''", LML_U_IN},
+                 {"'", LML_U_FT},
+                 {"′", LML_U_FT},
+                 {"percent", LML_U_PERCENT},
+                 {"per cent", LML_U_PERCENT}};
+    for (size_t i = 0; i < sizeof marks / sizeof *marks; i++)
+        if (lml_span_is(word, marks[i].mark))
+            return marks[i].id;
     bool plural = word.length > 1 && word.at[word.length - 1] == 's';
     lml_span singular = {word.at, word.length - plural};
     for (unsigned id = 1; id < LML_U_COUNT; id++) {
@@ -138,6 +166,8 @@ static unsigned find_after_prefix(lml_span word)
 
 lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word, lml_error *err)
 {
+    if (lml_unit_check_sign(whole, word, err))
+        return LML_BAD_VALUE;
     lml_nearest near = lml_nearest_to(word);
     for (unsigned id = 1; id < LML_U_COUNT; id++)
         if (id != LML_U_HUNDRED_G)
@@ -157,7 +187,8 @@ lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word,
         lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is not a unit that is read here", SHOW(word));
         if (spoken < LML_U_COUNT)
             lml_error_hint(err, "write %s", lml_unit_at(spoken)->name);
-        else if (lml_nearest_found(&near))
+        else if (lml_nearest_found(&near) &&
+                 (word.length > 1 || other_case)) /* all lie near one letter */
             lml_error_hint(err, "did you mean %.*s?", SHOW(near.best));
         else
             lml_error_hint(err, "lemel units lists the units that are read");

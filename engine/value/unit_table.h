@@ -39,6 +39,8 @@ unsigned lml_unit_root(unsigned id, int *power);
  * refused with what the amount would be in each meaning. */
 lml_status lml_unit_read_part(lml_span whole, lml_span part, const lml_amount *amount,
                               lml_unit *out, lml_dimension *dimension, lml_error *err);
+/* Refuse `word` when the sign of a currency ($, €) starts it; LML_OK when not. */
+lml_status lml_unit_check_sign(lml_span whole, lml_span word, lml_error *err);
 /* Refuse `word` with both its meanings when it is one of the ambiguous words; LML_OK when not. */
 lml_status lml_unit_check_ambiguous(lml_span whole, lml_span word, const lml_amount *amount,
                                     lml_error *err);

@@ -1,0 +1,1 @@
+lemel reckon '3063 USD/oz'

@@ -1,0 +1,1 @@
+lemel reckon '40 percent'
