@@ -186,7 +186,7 @@ return recipe {
   allowances = {
     scale_spread = ask.mass   { "What one weighing may be off (one standard deviation)", from = "0.00001 g", to = "1 g",
       example = "0.002 g" },
-    altitude     = ask.length { "Height of the bench above the sea", default = "0 m",
+    altitude     = ask.length { "Height of the bench above the sea", from = "-500 m", default = "0 m",
       source = "sea level; a mountain is worth 0.002 g/cm3" },
   },
   gives = {

@@ -113,7 +113,8 @@ static void put_shape(task *t, const lml_shape *s)
     member(w, "name", s->name);
     lml_json_put_member(w, "kind", lml_wanted_name(s->wanted));
     member(w, "title", s->title);
-    member(w, "from", s->from);
+    if (s->from != lml_wanted_nothing(s->wanted)) /* that goes without saying */
+        member(w, "from", s->from);
     member(w, "to", s->to);
     member(w, "default", s->default_text);
     member(w, "source", s->source);

@@ -59,6 +59,7 @@ bool lml_recipe_uses(const lml_recipe *recipe, lml_span name)
 typedef struct reader {
     lml_recipe *recipe;
     const char *name;
+    bool asking; /* what is asked is not below nothing unless its `from` says so; what is given may be */
 } reader;
 
 static void *must(lua_State *L, reader *r, size_t size)
@@ -251,6 +252,8 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
     out->optional = lua_toboolean(L, -1);
     lua_pop(L, 1);
     out->from = figure_member(L, r, index, "from", out);
+    if (!out->from && r->asking)
+        out->from = lml_wanted_nothing(wanted);
     out->to = figure_member(L, r, index, "to", out);
     out->default_text = figure_member(L, r, index, "default", out);
     out->source = text_member(L, r, index, "source", false);
@@ -352,10 +355,12 @@ static int read_recipe(lua_State *L)
         recipe->uses[i] = keep_text(L, r, -1);
         lua_pop(L, 1);
     }
+    r->asking = true;
     push_section(L, r, 2, "asks");
     read_fields(L, r, -1, "asks", &recipe->asks, 0);
     push_section(L, r, 2, "allowances");
     read_fields(L, r, -1, "allowances", &recipe->allowances, 0);
+    r->asking = false;
     push_section(L, r, 2, "gives");
     read_fields(L, r, -1, "gives", &recipe->gives, 0);
     for (size_t i = 0; i < recipe->gives.field_count; i++)
@@ -387,7 +392,7 @@ lml_status lml_recipe_read(lml_box *box, int index, const char *name, const lml_
         return lml_fail(err, LML_NO_MEMORY, "no memory for the declaration of a recipe");
     memset(recipe, 0, sizeof *recipe);
     recipe->alloc = alloc;
-    reader r = {recipe, name};
+    reader r = {.recipe = recipe, .name = name};
     lua_pushcfunction(L, read_recipe);
     lua_pushlightuserdata(L, &r);
     lua_pushvalue(L, index);

@@ -26,6 +26,16 @@ const char *lml_wanted_words(lml_wanted w)
     return kinds[w].words;
 }
 
+const char *lml_wanted_nothing(lml_wanted w)
+{
+    static const char *const nothing[LML_WANTED_COUNT] = {
+        [LML_WANT_MASS] = "0 g",        [LML_WANT_LENGTH] = "0 mm", [LML_WANT_AREA] = "0 mm2",
+        [LML_WANT_VOLUME] = "0 mm3",    [LML_WANT_TIME] = "0 min",  [LML_WANT_RATIO] = "0 %",
+        [LML_WANT_DENSITY] = "0 g/cm3", [LML_WANT_ENERGY] = "0 J",  [LML_WANT_POWER] = "0 W",
+        [LML_WANT_CURRENT] = "0 A"};
+    return nothing[w];
+}
+
 lml_wanted lml_wanted_by_name(lml_span name)
 {
     for (unsigned i = 0; i < LML_WANTED_COUNT; i++)
@@ -129,13 +139,25 @@ static lml_status hint_in(const lml_value *v, const char *unit, const char *mean
 /* A bare number where a unit is due. */
 static lml_status hint_unit(lml_wanted w, double x, lml_error *err)
 {
-    char as_it_is[LML_VALUE_TEXT], hundredfold[LML_VALUE_TEXT];
-    lml_value n = lml_number(x), h = lml_number(x * 100);
+    char as_it_is[LML_VALUE_TEXT], as_parts[LML_VALUE_TEXT];
+    bool of_one = x > 0 && (w == LML_WANT_RATIO ? x < 10 : x < 1); /* 585 of one is no ratio */
+    bool of_hundred = w == LML_WANT_FINENESS && x > 24 && x <= 100;
+    double times = w == LML_WANT_RATIO ? 100 : of_one ? 1000 : 10;
+    /* Rounded to nine decimals: 1.005 becomes 100.5 and not 100.49999999999999. */
+    double counted = of_one || of_hundred ? round(x * times * 1e9) / 1e9 : x;
+    lml_value n = lml_number(x), parts = lml_number(counted);
     lml_value_text(&n, as_it_is);
-    lml_value_text(&h, hundredfold);
-    if (w == LML_WANT_RATIO)
+    lml_value_text(&parts, as_parts);
+    if (w == LML_WANT_RATIO && of_one)
         return lml_error_hint(err, "write %s %% or, if it is a part of one, %s %%", as_it_is,
-                              hundredfold);
+                              as_parts);
+    if (w == LML_WANT_RATIO)
+        return lml_error_hint(err, "write %s %%", as_it_is);
+    if (w == LML_WANT_FINENESS && of_one)
+        return lml_error_hint(err, "write %s ‰ if it is a part of one", as_parts);
+    if (of_hundred)
+        return lml_error_hint(err, "write %s ‰ or, if it counts hundredths, %s ‰", as_it_is,
+                              as_parts);
     if (w == LML_WANT_FINENESS && x > 0 && x <= 24)
         return lml_error_hint(err, "write %s kt or %s ‰", as_it_is, as_it_is);
     if (w == LML_WANT_FINENESS)
