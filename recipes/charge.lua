@@ -8,6 +8,7 @@ local GUIDE = "50 %"   -- old metal in a casting charge: General casting tips fo
 local WEIGHING = { "weigh", "charge" }   -- what a doubt withholds: the figures stay in sight, the melt does not begin
 
 local lot = require("lot").lot
+local currency = require("pricing").currency
 
 local function is_client(l)
   return l.owner ~= nil and l.owner ~= "studio"
@@ -62,6 +63,19 @@ local function price_of(l, metal, house)
     if name == metal then
       return p.price * (l.metal:fineness(metal):number "‰" / 1000) * house.credit_share
     end
+  end
+end
+
+-- Prices that can be added: of one currency, none below nothing.
+local function check_prices(lots)
+  local first
+  for _, l in ipairs(lots) do
+    if l.price and l.price < l.price * 0 then error(text.fill("{lot} is priced at {p}, below nothing", { lot = l.name, p = l.price })) end
+    if l.price and first and currency(l.price) ~= currency(first.price) then
+      error(text.fill("{a} is priced at {p} and {b} at {q}: write both in one currency, no rate of exchange is guessed", {
+        a = first.name, p = first.price, b = l.name, q = l.price }))
+    end
+    first = first or l.price and l
   end
 end
 
@@ -219,6 +233,10 @@ return recipe {
     local offered, client = check_lots(job, sheet)
     if not offered then return {} end
     local metal = job.target.metal
+    if job.mark and job.mark.metal ~= metal then
+      error(text.fill("the target is {target} and the mark {mark}: the mark must be of the metal that is aimed at", {
+        target = job.target, mark = job.mark }))
+    end
 
     -- What each lot is to the sum, and whether all of them are priced.
     local lots, unpriced = {}, {}
@@ -228,6 +246,7 @@ return recipe {
       table.insert(lots, { name = l.name, composition = l.metal, available = l.mass, price = price, owner = l.owner,
                            must_use = l.use == "all", old = is_old(l), generation = generation(l) })
     end
+    check_prices(lots)
     local priced = #unpriced == 0
     if job.aim == "least cost" and not priced then
       sheet:stop("price", text.fill("The least cost is asked, and {lots} has no price", { lots = table.concat(unpriced, ", ") }))

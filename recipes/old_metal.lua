@@ -1,6 +1,7 @@
 local brought_in = require "brought_in"
 local intake = require "intake"
 local findings = require "findings"
+local pricing = require "pricing"
 
 -- ---- pages ----------------------------------------------------------------------------------------------------
 
@@ -73,6 +74,17 @@ local function three_values(w, price, house, sheet)
   end
 end
 
+-- One currency, and a price above nothing; a rate of exchange is never guessed.
+local function check_money(price, house)
+  if price <= price * 0 then error(text.fill("the price of gold is {p}: gold is not to be had for nothing", { p = price })) end
+  for what, money in pairs { ["the refiner's fee"] = house.refiner.fee, ["the stamp_limit"] = house.stamp_limit } do
+    if pricing.currency(money) ~= pricing.currency(price) then
+      error(text.fill("{what} is {money}, and gold is priced at {p}: write both in one currency, no rate of exchange is guessed", {
+        what = what, money = money, p = price }))
+    end
+  end
+end
+
 -- What the proofs are given: pieces, and the terms of the worked examples.
 local function brought(pieces, other)
   other = other or {}
@@ -109,7 +121,7 @@ return recipe {
   },
   allowances = {
     scale_spread = ask.mass { "What one weighing may be off (one standard deviation)", example = "0.01 g" },
-    altitude     = ask.length { "Height of the bench above the sea", default = "0 m", source = "sea level; a mountain is worth 0.002 g/cm3" },
+    altitude     = ask.length { "Height of the bench above the sea", from = "-500 m", default = "0 m", source = "sea level; a mountain is worth 0.002 g/cm3" },
     confidence   = ask.number { "Standard deviations to the low bound", default = 1.645, source = "one-sided 95 % of the normal distribution" },
     solder_doubt = ask.ratio { "How far the debit for old solder is a guess", default = "50 %", source = "common practice, no source" },
     least_gold   = ask.fineness { "Less than this is not called gold", metal = "Au", default = "333 ‰", source = "the lowest mark of gold in use, 8 kt" },
@@ -147,6 +159,7 @@ return recipe {
 
   work = function(job, house, sheet)
     local price = house.prices.Au
+    check_money(price.price, house)
     local assessed, gold, over, lots = {}, {}, {}, {}
     local gross, filled_most = Q "0 g", Q "0 g Au"
     for i, p in ipairs(job.pieces) do
@@ -232,6 +245,10 @@ return recipe {
                  melt_value = "2576.90 EUR", offer = "2408.90 EUR",
                  by_owner = { first = Q "14.2370 g Au", second = Q "8.5422 g Au", third = Q "5.6948 g Au" } },
       within = "0.05 %", source = "worked example of our own" },
+    { "a density taken of another piece",
+      given = brought { { name = "bracelet", stamp = "750", gross = "41.30 g",
+                          tests = { { method = "density", air = "14.30 g", water = "13.35 g", family = "yellow" } } } },
+      stops = { "air-1" }, source = "worked example of our own" },
     { "an 18 kt ring of 12 g holds 9 g",
       given = brought { { name = "ring", stamp = "18K", gross = "12 g" } },
       expect = { fine = "9.0 g Au" }, within = "0.0001 g Au",

@@ -8,6 +8,9 @@
 local ALTITUDE_MOST = "4000 m"
 local SEA_LEVEL = Q "101.325 kPa abs"   -- standard atmosphere (10th CGPM, 1954)
 local AIR_LEAST, AIR_MOST = Q "50 kPa abs", Q "110 kPa abs"   -- common practice, no source
+-- Weather moves the air by less than this: a barometer further from its altitude's air is reduced to sea level, or the
+-- altitude is wrong. Common practice, no source.
+local APART = Q "8 %"
 local NO_VACUUM = Q "0 inHg vac"
 
 -- A barometer's reading is above empty space, whether "abs" is written behind it or not.
@@ -101,6 +104,11 @@ return recipe {
     local words = { sure = sure:as "inHg":nearest "0.01 inHg", expected = expected:as "inHg":nearest "0.01 inHg",
       air = deepest:as "inHg":nearest "0.01 inHg" }
 
+    local usual = house.altitude and craft.standard_pressure(house.altitude)
+    if job.barometer and usual and abs(air - usual) > APART * (usual - Q "0 kPa abs") then
+      sheet:confirm("barometer", text.fill("The barometer reads {read}, and at {altitude} the air presses {usual}: a reading reduced to sea level is given as forecast", {
+        read = job.barometer, altitude = house.altitude, usual = usual:as "kPa":nearest "0.01 kPa" }), { "expected_gauge", "deepest_gauge", "left", "verdict" })
+    end
     if job.forecast then
       sheet:note("reduced", text.fill("The report's {there} is reduced to sea level; here the air presses {here}", {
                  there = job.forecast, here = air:as "kPa":nearest "0.01 kPa" }))
@@ -180,6 +188,10 @@ return recipe {
     { "a barometer reduced to sea level is that of the station again",
       given = { altitude = "2000 m", forecast = "101.325 kPa" }, expect = { air = "79.501 kPa abs" },
       within = "0.004 kPa", source = "U.S. Standard Atmosphere, 1976, table by geometric altitude" },
+    { "a barometer reduced to sea level, given as that of the room", given = { altitude = "1600 m", barometer = "30.1 inHg" },
+      stops = { "barometer" }, source = "worked example of our own: 101.9 kPa where the standard atmosphere has 83.5" },
+    { "a barometer in the room, in bad weather", given = { altitude = "1600 m", barometer = "80 kPa", slurry = "22 °C" },
+      expect = { air = "80 kPa abs" }, source = "worked example of our own: 4 % under the standard atmosphere" },
     { "the slurry is seen to boil and the gauge agrees", given = { barometer = "75.72 kPa", slurry = "24 °C",
                 gauge = "21.4 inHg vac", boiling = true },
       expect = { verdict = "boils" }, source = "worked example of our own" },

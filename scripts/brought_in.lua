@@ -11,7 +11,7 @@ local test = ask.record { "One test of a piece", fields = {
   cut         = ask.yes_no { "Filed or cut through the skin first", default = false, source = "what nobody wrote down was not done" },
   air         = ask.mass { "Density: reading in air", optional = true },
   water       = ask.mass { "Density: reading under water", optional = true },
-  temperature = ask.temperature { "Density: of the water", default = "20 °C", source = "usual bench temperature" },
+  temperature = ask.temperature { "Density: of the water", from = "0 °C", to = "40 °C", default = "20 °C", source = "usual bench temperature" },
   family      = ask.choice { "Density: colour family, when it is known", options = testing.family_names, optional = true },
 } }
 

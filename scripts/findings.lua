@@ -103,6 +103,11 @@ local function open_questions(a, i, house, price, sheet)
   elseif surface and not stamp_only then
     sheet:note("skin-" .. i, a.name .. ": only the skin was tested. File a notch: plating and enrichment read high")
   end
+  local air = intake.other_piece(a, house.scale_spread)
+  if air then
+    sheet:confirm("air-" .. i, text.fill("{piece}: it weighs {gross} as brought, {net} of it metal, and {air} in air for its density. Is that another piece, or another unit?", {
+      piece = a.name, gross = p.gross, net = a.net:nearest "0.001 g", air = air }), MONEY)
+  end
   for _, density in ipairs(a.densities) do
     if density.density > Q "19 g/cm3" then
       sheet:note("core-" .. i, a.name .. ": so dense that a core of tungsten cannot be told from gold; neither density nor X-ray sees one")

@@ -3,6 +3,9 @@
 
 local testing = require "testing"
 
+-- Two weighings of one thing, this many spreads of a weighing apart, are of two things. 99.7 %: JCGM 100:2008, G.1.3
+local SLACK = 3 * root(2)
+
 local per_mille = Q "1 Δ‰ Au"
 local gram_fine = Q "1 g Au"
 
@@ -15,7 +18,13 @@ end
 -- Net metal and its spread. What was emptied and melted is weighed as it is; otherwise everything that was taken
 -- out or estimated is a weighing of its own, and their errors add in quadrature.
 local function net_of(piece, weighing)
-  if piece.after_melt then return piece.after_melt, spread_or(piece.after_melt, weighing) end
+  if piece.after_melt then
+    if piece.after_melt > piece.gross + SLACK * weighing then
+      error(text.fill("{piece} came in at {gross}, and its button weighs {button}: a melt adds nothing. Look at the units and the digits of both", {
+        piece = piece.name, gross = piece.gross, button = piece.after_melt }))
+    end
+    return piece.after_melt, spread_or(piece.after_melt, weighing)
+  end
   local net, squares = piece.gross, spread_or(piece.gross, weighing) ^ 2
   if piece.stones then
     local spread = spread_or(piece.stones, weighing)
@@ -33,6 +42,10 @@ local function reading_of(test, piece, house)
   local method = testing.methods[test.method]
   local group = test.instrument or test.method
   if test.air and test.water then
+    if test.water >= test.air then
+      error(text.fill("{piece}: {water} under water and {air} in air, where water must take some off. Are air and water swapped, or was the thread not taken off?", {
+        piece = piece.name, water = test.water, air = test.air }))
+    end
     local found = testing.weigh { air = test.air, water = test.water, temperature = test.temperature,
                                   altitude = house.altitude, deviation = spread_or(test.air, house.scale_spread) }
     local reading = nil
@@ -180,4 +193,12 @@ local function too_light(a)
   end
 end
 
-return { assess = assess, metal = metal, total = total, by_owner = by_owner, too_light = too_light }
+-- The reading in air of a density test that cannot be this piece: heavier than it came in, or lighter than its metal.
+local function other_piece(a, weighing)
+  local slack = SLACK * weighing
+  for _, test in ipairs(a.piece.tests) do
+    if test.air and (test.air > a.piece.gross + slack or test.air < a.net - slack) then return test.air end
+  end
+end
+
+return { other_piece = other_piece, assess = assess, metal = metal, total = total, by_owner = by_owner, too_light = too_light }

@@ -42,7 +42,9 @@ local function choose(tree, flasks, wall, top, thinnest)
     end
   end
   if not largest then
-    error(tree.flask and text.fill("the house has no flask called {name}", { name = tree.flask }) or "the house has no flasks: say flasks, with their diameters and heights")
+    local names = {}
+    for i, f in ipairs(flasks) do names[i] = f.name end
+    error(tree.flask and text.fill("the house has no flask called {name}; it has {names}", { name = tree.flask, names = table.concat(names, ", ") }) or "the house has no flasks: say flasks, with their diameters and heights")
   end
   return good or tight or largest
 end
