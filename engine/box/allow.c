@@ -80,18 +80,18 @@ static int refuse_unknown(lua_State *L)
     return lml_raise(L, &e);
 }
 
-static void add_functions(lua_State *L, const luaL_Reg *functions)
+void lml_allow_words(lua_State *L, const lml_word *words)
 {
-    for (; functions->name; functions++) {
-        lua_pushcfunction(L, functions->func);
-        lua_setfield(L, -2, functions->name);
+    for (; words->name; words++) {
+        lua_pushcfunction(L, words->function);
+        lua_setfield(L, -2, words->name);
     }
 }
 
-static void add_library(lua_State *L, const char *name, const luaL_Reg *functions)
+static void add_library(lua_State *L, const char *name, const lml_word *words)
 {
     lua_newtable(L);
-    add_functions(L, functions);
+    lml_allow_words(L, words);
     lml_read_only(L, name);
     lua_setfield(L, -2, name);
 }
@@ -100,9 +100,9 @@ static void add_library(lua_State *L, const char *name, const luaL_Reg *function
 static void add_craft(lua_State *L)
 {
     lua_newtable(L);
-    add_functions(L, lml_lib_craft);
-    add_functions(L, lml_lib_physics);
-    add_functions(L, lml_lib_charge);
+    lml_allow_words(L, lml_lib_craft);
+    lml_allow_words(L, lml_lib_physics);
+    lml_allow_words(L, lml_lib_charge);
     lml_read_only(L, "craft");
     lua_setfield(L, -2, "craft");
 }
@@ -110,10 +110,10 @@ static void add_craft(lua_State *L)
 void lml_allow_prepare(lua_State *L)
 {
     lua_createtable(L, 0, 64); /* the shared names */
-    add_functions(L, lml_lib_base);
-    add_functions(L, lml_lib_value);
-    add_functions(L, lml_lib_alloy);
-    add_functions(L, lml_lib_recipe);
+    lml_allow_words(L, lml_lib_base);
+    lml_allow_words(L, lml_lib_value);
+    lml_allow_words(L, lml_lib_alloy);
+    lml_allow_words(L, lml_lib_recipe);
     add_library(L, "text", lml_lib_text);
     add_library(L, "table", lml_lib_table);
     add_craft(L);
@@ -128,7 +128,7 @@ void lml_allow_prepare(lua_State *L)
     lua_pushliteral(L, ""); /* methods of a text are our own, and out of reach */
     lua_newtable(L);
     lua_newtable(L);
-    add_functions(L, lml_lib_text);
+    lml_allow_words(L, lml_lib_text);
     lua_setfield(L, -2, "__index");
     lua_pushboolean(L, 0);
     lua_setfield(L, -2, "__metatable");

@@ -268,7 +268,16 @@ static int make_assay(lua_State *L)
     return 1;
 }
 
-const luaL_Reg lml_lib_alloy[] = {{"alloy", make_alloy}, {"assay", make_assay}, {NULL, NULL}};
+const lml_word lml_lib_alloy[] = {
+    {"alloy", make_alloy, "made: table", "alloy",
+     "An alloy from its composition, or by its name.",
+     "alloy { composition = { Au = \"750 ‰\", Ag = \"250 ‰\" } }:fineness \"Au\"",
+     "750 ‰ Au"},
+    {"assay", make_assay, "found: table", "assay",
+     "What was found in a piece; the rest is unnamed.",
+     "assay({ Au = \"585 ‰\" }).unnamed:nearest \"0.1 %\"",
+     "41.5 %"},
+    {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
 /* ---- reading ----------------------------------------------------------------------------------- */
 
@@ -312,6 +321,13 @@ static int composition_fineness(lua_State *L)
     lml_push_value(L, &v);
     return 1;
 }
+
+const lml_word lml_lib_composition[] = {
+    {"fineness", composition_fineness, "metal: string", "value",
+     "How fine it is in that metal, of an alloy or an assay.",
+     "alloy { composition = { Au = \"750 ‰\", Ag = \"250 ‰\" } }:fineness \"Ag\"",
+     "250 ‰ Ag"},
+    {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
 static void push_metals(lua_State *L, const lml_composition *c)
 {
@@ -363,7 +379,7 @@ static int alloy_index(lua_State *L)
     } else if (lml_span_is(name, "composition"))
         push_metals(L, &a->composition);
     else if (lml_span_is(name, "fineness"))
-        lua_pushcfunction(L, composition_fineness);
+        lua_pushcfunction(L, lml_lib_composition[0].function);
     else
         return lml_raise_hint(L, LML_BAD_RECIPE,
                               "name, density, liquid_density, solidus, liquidus, composition, source "
@@ -379,7 +395,7 @@ static int assay_index(lua_State *L)
     if (a && lml_span_is(name, "composition"))
         push_metals(L, &a->found);
     else if (a && lml_span_is(name, "fineness"))
-        lua_pushcfunction(L, composition_fineness);
+        lua_pushcfunction(L, lml_lib_composition[0].function);
     else if (a && lml_span_is(name, "unnamed")) {
         lml_value v = lml_ratio(a->found.part[0]);
         lml_push_value(L, &v);

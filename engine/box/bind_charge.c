@@ -478,4 +478,13 @@ static int charge(lua_State *L)
     return 1;
 }
 
-const luaL_Reg lml_lib_charge[] = {{"charge", charge}, {NULL, NULL}};
+const lml_word lml_lib_charge[] = {
+    {"charge", charge, "of: table", "table",
+     "What to weigh out of which lots, or the reason why nothing will do: lots, mass, "
+     "at_least, bounds, shares, objective, client, step.",
+     "craft.charge({ mass = Q \"80 g\", bounds = { { metal = \"Au\", low = \"520 ‰\" } }, "
+     "step = Q \"0.01 g\", lots = { { name = \"poor\", composition = { Au = \"200 ‰\" }, "
+     "price = Q \"1 USD/g\" }, { name = \"rich\", composition = { Au = \"600 ‰\" }, price = "
+     "Q \"3 USD/g\" } } }).weigh[2].mass",
+     "16.00 g"},
+    {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};

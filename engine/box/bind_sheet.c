@@ -481,11 +481,75 @@ void lml_push_sheet(lua_State *L, int part)
     lua_setiuservalue(L, -2, 1);
 }
 
-static void open_class(lua_State *L, lml_class class, lua_CFunction index, const luaL_Reg *methods)
+const lml_word lml_lib_sheet[] = {
+    {"caution", sheet_caution, "code: string, text: string", "",
+     "Protects a person's health; nothing hides it.",
+     "sheet:caution(\"fume\", \"Burning wax gives fume: run the extractor\")",
+     NULL},
+    {"confirm", sheet_confirm, "code: string, text: string, gives?: string[]", "",
+     "A stop until the job says who accepts it and why.",
+     "sheet:confirm(\"share\", \"Old metal is 63 % of the charge\", { \"out\" })",
+     NULL},
+    {"note", sheet_note, "code: string, text: string", "",
+     "Worth knowing.",
+     "sheet:note(\"warm\", \"Warm the mould\")",
+     NULL},
+    {"stop", sheet_stop, "code: string, text: string, gives?: string[]", "",
+     "Withholds the gives that it names, or all: the sheet prints DO NOT in their place.",
+     "sheet:stop(\"crucible\", \"The charge is larger than the crucible holds\", { \"out\" })",
+     NULL},
+    {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
+
+const lml_word lml_lib_page[] = {
+    {"box", page_box, "label: string, record: string", "",
+     "An empty box for a figure that nobody foretells.",
+     "sheet.bench:box(\"Weigh the tree dry\", \"tree\")",
+     NULL},
+    {"caution", sheet_caution, "code: string, text: string", "",
+     "As on the sheet, printed on this page.",
+     "sheet.client:caution(\"nickel\", \"Nickel may raise a rash\")",
+     NULL},
+    {"confirm", sheet_confirm, "code: string, text: string, gives?: string[]", "",
+     "As on the sheet, printed on this page.",
+     "sheet.client:confirm(\"share\", \"Old metal is 63 % of the charge\", { \"out\" })",
+     NULL},
+    {"grid", page_grid, "of: table", "",
+     "A table: columns, rows, total.",
+     "sheet.metal:grid { columns = { \"Lot\", \"Net\" }, rows = { { \"ring\", Q \"5.2 g\" } "
+     "}, total = { \"All\", Q \"5.2 g\" } }",
+     NULL},
+    {"heading", page_heading, "text: string", "",
+     "A heading.",
+     "sheet.bench:heading \"Metal\"",
+     NULL},
+    {"line", page_line, "label: string, figure: any, options?: table", "",
+     "A figure on a line of its own; options are record, unit, from, big.",
+     "sheet.bench:line(\"Raw casting\", Q \"31 g\", { record = \"raw casting\", unit = \"dwt\" })",
+     NULL},
+    {"note", sheet_note, "code: string, text: string", "",
+     "As on the sheet, printed on this page.",
+     "sheet.client:note(\"polish\", \"The inside stays unpolished\")",
+     NULL},
+    {"stop", sheet_stop, "code: string, text: string, gives?: string[]", "",
+     "As on the sheet, printed on this page.",
+     "sheet.client:stop(\"crucible\", \"The charge is larger than the crucible holds\", { "
+     "\"out\" })",
+     NULL},
+    {"text", page_text, "text: string", "",
+     "A paragraph.",
+     "sheet.client:text \"What comes back is yours\"",
+     NULL},
+    {"total", page_total, "label: string, figure: any, options?: table", "",
+     "A figure under a rule.",
+     "sheet.cost:total(\"Total\", Q \"120 USD\")",
+     NULL},
+    {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
+
+static void open_class(lua_State *L, lml_class class, lua_CFunction index, const lml_word *methods)
 {
     lml_push_metatable(L, class);
     lua_newtable(L);
-    luaL_setfuncs(L, methods, 0);
+    lml_allow_words(L, methods);
     lua_pushcclosure(L, index, 1);
     lua_setfield(L, -2, "__index");
     lua_pushcfunction(L, refuse_write);
@@ -495,14 +559,6 @@ static void open_class(lua_State *L, lml_class class, lua_CFunction index, const
 
 void lml_open_sheet(lua_State *L)
 {
-    static const luaL_Reg sheet[] = {{"caution", sheet_caution}, {"confirm", sheet_confirm},
-                                     {"note", sheet_note},       {"stop", sheet_stop},
-                                     {NULL, NULL}};
-    static const luaL_Reg page[] = {
-        {"box", page_box},         {"caution", sheet_caution}, {"confirm", sheet_confirm},
-        {"grid", page_grid},       {"heading", page_heading},  {"line", page_line},
-        {"note", sheet_note},      {"stop", sheet_stop},       {"text", page_text},
-        {"total", page_total},     {NULL, NULL}};
-    open_class(L, LML_CLASS_SHEET, sheet_index, sheet);
-    open_class(L, LML_CLASS_PAGE, page_index, page);
+    open_class(L, LML_CLASS_SHEET, sheet_index, lml_lib_sheet);
+    open_class(L, LML_CLASS_PAGE, page_index, lml_lib_page);
 }

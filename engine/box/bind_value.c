@@ -499,23 +499,72 @@ static int value_next(lua_State *L)
     return 1;
 }
 
-static const luaL_Reg METHODS[] = {{"as", value_as},
-                                   {"deviation", value_deviation},
-                                   {"down_to", value_down_to},
-                                   {"from", value_from},
-                                   {"high", value_high},
-                                   {"is_zero", value_is_zero},
-                                   {"low", value_low},
-                                   {"metal_in", value_metal_in},
-                                   {"nearest", value_nearest},
-                                   {"next", value_next},
-                                   {"number", value_number},
-                                   {"rounded", value_rounded},
-                                   {"share", value_share},
-                                   {"time_of_day", value_time_of_day},
-                                   {"up_to", value_up_to},
-                                   {"weekday", value_weekday},
-                                   {NULL, NULL}};
+const lml_word lml_lib_methods[] = {
+    {"as", value_as, "unit: string", "value",
+     "The same value, printed in that unit.",
+     "Q(\"1 ozt\"):as \"g\"",
+     "31.1034768 g"},
+    {"deviation", value_deviation, "", "value",
+     "One standard deviation.",
+     "Q(\"12.4 g ± 0.1 g\"):deviation()",
+     "0.1 g"},
+    {"down_to", value_down_to, "step: string|value", "value",
+     "Rounded down to a step.",
+     "Q(\"12.37 g\"):down_to \"0.1 g\"",
+     "12.3 g"},
+    {"from", value_from, "known: string", "value",
+     "The same value with a word about how it is known.",
+     "Q(\"12.5 g\"):from \"client says\"",
+     "12.5 g"},
+    {"high", value_high, "", "value",
+     "The upper end of what it may be.",
+     "Q(\"12.3..12.5 g\"):high()",
+     "12.5 g"},
+    {"is_zero", value_is_zero, "", "boolean",
+     "Whether it is nothing.",
+     "Q(\"0 g\"):is_zero()",
+     "true"},
+    {"low", value_low, "", "value",
+     "The lower end of what it may be.",
+     "Q(\"12.3..12.5 g\"):low()",
+     "12.3 g"},
+    {"metal_in", value_metal_in, "fineness: value", "value",
+     "The mass of metal of that fineness that holds this fine mass.",
+     "Q(\"7.5 g Au\"):metal_in(Q \"750 ‰ Au\")",
+     "10 g"},
+    {"nearest", value_nearest, "step: string|value", "value",
+     "Rounded to the nearest step.",
+     "Q(\"12.37 g\"):nearest \"0.1 g\"",
+     "12.4 g"},
+    {"next", value_next, "time_of_day: string|value", "value",
+     "The first moment from this one on with that time of day.",
+     "Q(\"2026-11-24T14:20\"):next \"06:30\"",
+     "2026-11-25T06:30"},
+    {"number", value_number, "unit?: string", "number",
+     "The bare number in that unit; a ratio needs none.",
+     "Q(\"1 ozt\"):number \"g\"",
+     "31.1034768"},
+    {"rounded", value_rounded, "rule: string, step?: string", "value",
+     "Money to the cent, or to a cash step: half even, half up, down, up.",
+     "Q(\"12.345 CAD\"):rounded(\"half up\", \"0.05 CAD\")",
+     "12.35 CAD"},
+    {"share", value_share, "weights: number[]", "value[]",
+     "Money in parts that sum to the whole, to the cent.",
+     "Q(\"100 USD\"):share({ 1, 1, 1 })[1]",
+     "33.34 USD"},
+    {"time_of_day", value_time_of_day, "", "value",
+     "Of a moment.",
+     "Q(\"2026-11-24T14:20\"):time_of_day()",
+     "14:20"},
+    {"up_to", value_up_to, "step: string|value", "value",
+     "Rounded up to a step.",
+     "Q(\"12.31 g\"):up_to \"0.1 g\"",
+     "12.4 g"},
+    {"weekday", value_weekday, "", "value",
+     "Of a moment.",
+     "Q(\"2026-11-24\"):weekday()",
+     "Tuesday"},
+    {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
 /* Fields that are not methods; the methods are upvalue 1. */
 static int value_index(lua_State *L)
@@ -530,7 +579,7 @@ static int value_index(lua_State *L)
         return 1;
     }
     lml_nearest nearest = lml_nearest_to(name);
-    for (const luaL_Reg *m = METHODS; m->name; m++)
+    for (const lml_word *m = lml_lib_methods; m->name; m++)
         lml_nearest_offer(&nearest, lml_span_of(m->name));
     lml_error e;
     lml_fail(&e, LML_BAD_RECIPE, "%s has no '%.*s'", lml_what_is(L, 1), (int)name.length, name.at);
@@ -560,7 +609,7 @@ void lml_open_value(lua_State *L)
     lua_pushvalue(L, -1);
     luaL_setfuncs(L, others, 1);
     lua_newtable(L);
-    luaL_setfuncs(L, METHODS, 0);
+    lml_allow_words(L, lml_lib_methods);
     lua_pushcclosure(L, value_index, 1);
     lua_setfield(L, -2, "__index");
     lua_pop(L, 1);

@@ -25,6 +25,13 @@ static void gather(lua_State *L, const char *name, const char **chain, int depth
             lml_raise_as_is(L, &e);
         }
     }
+    lml_item *item;
+    lml_error missing;
+    if (depth > 0 && lml_shelf_need(&lml_run_of(L)->engine->shelf, LML_PUT_RECIPE, lml_span_of(name), &item,
+                                    &missing)) {
+        lml_error_context(&missing, missing.status, "in the uses of %s", chain[depth - 1]);
+        lml_raise_as_is(L, &missing);
+    }
     const lml_recipe *r = lml_describe(L, name);
     for (int i = 0; i < all->count; i++)
         if (all->recipe[i] == r)

@@ -320,11 +320,46 @@ static int base_ipairs(lua_State *L)
     return 3;
 }
 
-const luaL_Reg lml_lib_base[] = {
-    {"assert", base_assert}, {"error", base_error},       {"ipairs", base_ipairs},
-    {"pairs", base_pairs},   {"pcall", base_pcall},       {"select", base_select},
-    {"tonumber", base_tonumber}, {"tostring", base_tostring}, {"type", base_type},
-    {NULL, NULL}};
+const lml_word lml_lib_base[] = {
+    {"assert", base_assert, "condition: any, text?: string", "any",
+     "Ends the work with the text when the condition is not met.",
+     "assert(2 > 1, \"two is more\")",
+     "true"},
+    {"error", base_error, "text: string", "",
+     "Ends the work with a text of your own.",
+     "pcall(error, \"no metal\")",
+     "false"},
+    {"ipairs", base_ipairs, "list: any[]", "function",
+     "Walks a list from its first item on: for i, item in ipairs(list) do ... end.",
+     "(function() local n = 0 for i, v in ipairs { 5, 7 } do n = n + i * v end return n end)()",
+     "19"},
+    {"pairs", base_pairs, "names: table", "function",
+     "Walks a table, sorted by name: for name, item in pairs(t) do ... end.",
+     "(function() local all = \"\" for name in pairs { b = 1, a = 2 } do all = all .. name "
+     "end return all end)()",
+     "ab"},
+    {"pcall", base_pcall, "f: function, ...: any", "boolean, any",
+     "Calls a function and says whether it went well; a stop and the end of the budget pass "
+     "through.",
+     "(pcall(error, \"no metal\"))",
+     "false"},
+    {"select", base_select, "n: number|string, ...: any", "any",
+     "What follows from the nth on, or with \"#\" how many there are.",
+     "select(\"#\", \"a\", \"b\")",
+     "2"},
+    {"tonumber", base_tonumber, "text: any", "number?",
+     "The number that a text says, or nil.",
+     "tonumber \"12.5\"",
+     "12.5"},
+    {"tostring", base_tostring, "anything: any", "string",
+     "As it would be printed.",
+     "tostring(Q \"12.50 g\")",
+     "12.5 g"},
+    {"type", base_type, "anything: any", "string",
+     "What sort of value it is (quantity, money, moment ...), or what Lua calls it.",
+     "type(Q \"12.5 g\")",
+     "quantity"},
+    {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
 static int error_text(lua_State *L)
 {

@@ -162,6 +162,25 @@ static int table_sort(lua_State *L)
     return 0;
 }
 
-const luaL_Reg lml_lib_table[] = {{"concat", table_concat}, {"insert", table_insert},
-                                  {"remove", table_remove}, {"sort", table_sort},
-                                  {"unpack", table_unpack}, {NULL, NULL}};
+const lml_word lml_lib_table[] = {
+    {"concat", table_concat, "list: string[], between?: string", "string",
+     "The texts of a list in one.",
+     "table.concat({ \"gold\", \"silver\" }, \" and \")",
+     "gold and silver"},
+    {"insert", table_insert, "list: any[], at: any, item?: any", "",
+     "Puts an item at the end of a list, or at a place.",
+     "(function() local t = { \"a\" } table.insert(t, \"b\") return #t end)()",
+     "2"},
+    {"remove", table_remove, "list: any[], at?: number", "any",
+     "Takes the last item out of a list, or the one at a place.",
+     "table.remove { \"a\", \"b\" }",
+     "b"},
+    {"sort", table_sort, "list: any[], before?: function", "",
+     "Sorts a list in place; equal items keep their order.",
+     "(function() local t = { Q \"5 g\", Q \"2 dwt\" } table.sort(t) return t[1] end)()",
+     "2 dwt"},
+    {"unpack", table_unpack, "list: any[]", "any",
+     "The items of a list, one by one.",
+     "max(table.unpack { Q \"5 g\", Q \"2 dwt\" })",
+     "5 g"},
+    {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};

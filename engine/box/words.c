@@ -61,8 +61,20 @@ static int recipe(lua_State *L)
     return 1;
 }
 
-const luaL_Reg lml_lib_recipe[] = {
-    {"recipe", recipe}, {"require", require}, {"withheld", withheld}, {NULL, NULL}};
+const lml_word lml_lib_recipe[] = {
+    {"recipe", recipe, "all: table", "table",
+     "Makes a file a recipe: return recipe { ... }.",
+     "type(recipe { title = \"Wax\" })",
+     "table"},
+    {"require", require, "script: string", "table",
+     "A module of scripts/: formulas and tables that recipes share.",
+     "type(require \"ring_sizes\")",
+     "table"},
+    {"withheld", withheld, "results: table, name: string", "boolean",
+     "Whether a stop withholds that figure of a recipe that was used.",
+     "withheld({ charge = Q \"1 g\" }, \"charge\")",
+     "false"},
+    {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
 /* ask.mass { "Finished wax", from = "0.02 g" } or give.mass "Raw casting": marks the table with its kind. */
 static int declare(lua_State *L)

@@ -102,7 +102,7 @@ lml_status lml_arguments_fit(const lml_arguments *arguments, const char *command
         return lml_error_hint(err, "write --format text or --format json");
     }
     if (arguments->given[LML_OPTION_REPLACE] && !arguments->given[LML_OPTION_OUTPUT] &&
-        strcmp(command, "adopt") != 0) {
+        strcmp(command, "adopt") != 0 && strcmp(command, "new") != 0) {
         lml_fail(err, LML_USAGE,
                  "--replace says that a file may be replaced, but no file is named");
         return lml_error_hint(err, "name it with -o FILE, or leave --replace out");

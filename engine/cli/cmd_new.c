@@ -1,4 +1,5 @@
-/* new: a recipe to start from. */
+/* new: a recipe to start from, and what an editor wants to know of recipes. */
+#include "box/api.h"
 #include "cli/find.h"
 #include "cli/work.h"
 #include "file/store.h"
@@ -76,17 +77,6 @@ static void write_start(const char *name, lml_builder *out)
     lml_append_text(out, at);
 }
 
-static lml_status check_words(const lml_arguments *a, lml_error *err)
-{
-    if (a->words == 2 && strcmp(a->word[0], "recipe") == 0)
-        return LML_OK;
-    if (a->words > 0 && strcmp(a->word[0], "recipe") != 0)
-        lml_fail(err, LML_USAGE, "lemel new makes a recipe, and \"%s\" is something else", a->word[0]);
-    else
-        lml_fail(err, LML_USAGE, "lemel new recipe wants the name of the new recipe");
-    return lml_error_hint(err, "lemel new recipe polish");
-}
-
 /* A new recipe would take the place of one of its name. */
 static lml_status check_name(const lml_call *call, const char *name, lml_error *err)
 {
@@ -102,26 +92,81 @@ static lml_status check_name(const lml_call *call, const char *name, lml_error *
     return status;
 }
 
-lml_status lml_cmd_new(lml_call *call, lml_error *err)
+static lml_status write(lml_call *call, const char *place, lml_span text, lml_error *err)
 {
-    const lml_arguments *a = &call->arguments;
+    bool replace = call->arguments.given[LML_OPTION_REPLACE];
+    lml_status status = lml_find_make_folder(place, err);
+    if (status == LML_OK)
+        status = lml_store_write(place, text, replace, err);
+    if (status == LML_OK && !lml_call_quiet(call))
+        lml_append_format(&call->out, "wrote %s\n", place);
+    return status;
+}
+
+static lml_status make_recipe(lml_call *call, const char *name, lml_error *err)
+{
     char place[LML_PATH];
-    lml_status status = check_words(a, err);
+    if (call->arguments.given[LML_OPTION_REPLACE]) {
+        lml_fail(err, LML_USAGE, "a new recipe takes no other's place");
+        return lml_error_hint(err, "choose another name, and leave --replace out");
+    }
+    lml_status status = lml_find_place(call, name, place, err);
     if (status == LML_OK)
-        status = lml_find_place(call, a->word[1], place, err);
-    if (status == LML_OK)
-        status = check_name(call, a->word[1], err);
-    if (status == LML_OK)
-        status = lml_find_make_folder(place, err);
+        status = check_name(call, name, err);
     if (status != LML_OK)
         return status;
     lml_builder text = lml_builder_on(&call->alloc, 0);
-    write_start(a->word[1], &text);
+    write_start(name, &text);
     status = lml_builder_status(&text, err);
     if (status == LML_OK)
-        status = lml_store_write(place, (lml_span){text.at, text.length}, false, err);
+        status = write(call, place, (lml_span){text.at, text.length}, err);
     if (status == LML_OK && !lml_call_quiet(call))
-        lml_append_format(&call->out, "wrote %s\n  lemel prove %s\n", place, a->word[1]);
+        lml_append_format(&call->out, "  lemel prove %s\n", name);
     lml_builder_free(&text);
     return status;
+}
+
+/* Settings of the Lua language server for the studio's folder. The words stand in a folder that is not taken
+ * for recipes. */
+static const char editor_settings[] = "{\n"
+                                      "  \"runtime.version\": \"Lua 5.4\",\n"
+                                      "  \"runtime.builtin\": { \"basic\": \"disable\", \"io\": \"disable\", "
+                                      "\"os\": \"disable\", \"debug\": \"disable\",\n"
+                                      "    \"math\": \"disable\", \"table\": \"disable\", "
+                                      "\"package\": \"disable\", \"coroutine\": \"disable\" },\n"
+                                      "  \"workspace.library\": [\".lemel\"]\n"
+                                      "}\n";
+
+static lml_status make_annotations(lml_call *call, lml_error *err)
+{
+    char words[LML_PATH], settings[LML_PATH];
+    lml_builder text = lml_builder_on(&call->alloc, 0);
+    lml_api_annotations(&text);
+    lml_status status = lml_builder_status(&text, err);
+    if (status == LML_OK)
+        status = lml_find_in_studio(call, ".lemel/words.lua", words, err);
+    if (status == LML_OK)
+        status = lml_find_in_studio(call, ".luarc.json", settings, err);
+    if (status == LML_OK)
+        status = write(call, words, (lml_span){text.at, text.length}, err);
+    if (status == LML_OK)
+        status = write(call, settings, lml_span_of(editor_settings), err);
+    lml_builder_free(&text);
+    return status;
+}
+
+lml_status lml_cmd_new(lml_call *call, lml_error *err)
+{
+    const lml_arguments *a = &call->arguments;
+    bool recipe = a->words > 0 && strcmp(a->word[0], "recipe") == 0;
+    if (recipe && a->words == 2)
+        return make_recipe(call, a->word[1], err);
+    if (a->words == 1 && strcmp(a->word[0], "annotations") == 0)
+        return make_annotations(call, err);
+    if (recipe || a->words == 0)
+        lml_fail(err, LML_USAGE, "lemel new recipe wants the name of the new recipe");
+    else
+        lml_fail(err, LML_USAGE, "lemel new makes a recipe or annotations, and \"%s\" is something else",
+                 a->word[0]);
+    return lml_error_hint(err, "lemel new recipe polish");
 }

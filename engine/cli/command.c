@@ -96,12 +96,14 @@ static const lml_command commands[] = {
      "--prices names; it is written whole or not at all, and no price is lost. A price that is "
      "earlier than the one that stands, or of another currency, is refused."},
     {"new",
-     "recipe NAME",
-     "a small recipe to start from, with a proof that passes",
+     "recipe NAME | annotations",
+     "a small recipe to start from, or the words of recipes for an editor",
      lml_cmd_new,
-     {"lemel new recipe polish", "lemel prove polish"},
-     "The recipe is written as recipes/NAME.lua of the studio, and says line by line what may be "
-     "changed. A file or a recipe of that name is left alone."},
+     {"lemel new recipe polish", "lemel new annotations"},
+     "The recipe is written as recipes/NAME.lua of the studio, says line by line what may be changed, and "
+     "has proofs that pass. A file or a recipe of that name is left alone.\n\n"
+     "annotations writes .lemel/words.lua and .luarc.json for editors with the Lua language server: they "
+     "then know every word of recipes. --replace writes them anew."},
     {"adopt",
      "FILE",
      "take a recipe from elsewhere into the studio, once its proofs pass",

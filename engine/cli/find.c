@@ -253,6 +253,14 @@ lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_P
     return status == LML_OK ? join(out, folder, file, err) : status;
 }
 
+lml_status lml_find_in_studio(const lml_call *call, const char *name, char out[LML_PATH],
+                              lml_error *err)
+{
+    char studio[LML_PATH];
+    lml_find_studio(call, NULL, studio);
+    return join(out, studio, name, err);
+}
+
 lml_status lml_find_make_folder(const char *place, lml_error *err)
 {
     char folder[LML_PATH];

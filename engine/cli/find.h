@@ -50,6 +50,9 @@ void lml_find_studio(const lml_call *call, const lml_target *target, char out[LM
  * LML_USAGE for what can be no name, and where the recipes that come with lemel are. */
 lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_PATH],
                           lml_error *err);
+/* A file of the studio of the current folder, whether or not it is there. */
+lml_status lml_find_in_studio(const lml_call *call, const char *name, char out[LML_PATH],
+                              lml_error *err);
 /* Make the folder of that file if it is not there. LML_NO_WRITE. */
 lml_status lml_find_make_folder(const char *place, lml_error *err);
 /* Put one more recipe into a kit that is filled, or see that it is there. */

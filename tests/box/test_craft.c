@@ -152,9 +152,9 @@ Test(craft, published)
 /* So that a new binding cannot stay without its figure. */
 Test(craft, every_function_has_a_figure)
 {
-    const luaL_Reg *const libraries[] = {lml_lib_craft, lml_lib_physics, lml_lib_charge};
+    const lml_word *const libraries[] = {lml_lib_craft, lml_lib_physics, lml_lib_charge};
     for (size_t l = 0; l < sizeof libraries / sizeof *libraries; l++) {
-        for (const luaL_Reg *f = libraries[l]; f->name; f++) {
+        for (const lml_word *f = libraries[l]; f->name; f++) {
             bool found = false;
             char call[60];
             snprintf(call, sizeof call, "craft.%s", f->name);
