@@ -4,6 +4,7 @@
 -- cone, with what runs over and what stays in the bowl; and everything must be over before the slurry loses its gloss.
 
 local burnout = require "burnout"
+local hazards = require "hazards"
 local investing = require "investing"
 
 -- Metal breaks through a mould wall thinner than this. Common practice, no source.
@@ -233,7 +234,7 @@ return recipe {
     if job.powder_age and job.powder_age > POWDER_OLD then
       sheet:confirm("old-powder", text.fill("The powder was opened {age} ago: damp powder sets when it likes. A cup test tells", { age = job.powder_age }), POWDER_AND_WATER)
     end
-    sheet:caution("silica", "The powder is crystalline silica, which scars lungs for good: fitted mask, damp clean-up, no sweeping, no compressed air, no slurry down a drain. Local workplace rules decide")
+    hazards.powder(sheet)
 
     local rows = {}
     for i, p in ipairs(placed) do rows[i] = { p.tree, p.flask, p.wall, p.top, p.powder } end
@@ -242,16 +243,17 @@ return recipe {
     bench:line("De-ionised water to weigh (1 g = 1 mL)", water, { record = "water", big = true })
     if set_water then bench:line(text.fill("Water at, for a slurry at {t}", {
       t = house.slurry_wanted }), set_water, { record = "water temperature" }) end
-    bench:line("Bowl, at least", bowl_least)
     bench:line("Slurry reckoned with", slurry_at:nearest "0.1 Δ°C", { record = "slurry" })
+    bench:line("Bowl, at least", bowl_least)
     if clock then
       bench:line("Works for", working_time)
       rows = {}
       for i, c in ipairs(clock) do rows[i] = { c.act, c.begins, c.latest } end
       bench:grid { columns = { "From powder on water", "Begins", "At the latest" }, rows = rows }
-      bench:line("Time left over", slack)
-      bench:line("Flasks that one mix allows", most)
+      sheet.cost:line("Time left over", slack)
+      sheet.cost:line("Flasks that one mix allows", most)
     end
+    sheet.cost:line("Slurry", slurry:as "mL":up_to "1 mL")
     bench:box("Gloss gone at", "gloss off")
 
     return {

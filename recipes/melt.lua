@@ -2,25 +2,18 @@
 
 local burnout = require "burnout"
 local crucibles = require "crucibles"
+local hazards = require "hazards"
 
 -- Superheat with vacuum assist as printed: 100 to 200 °F above the melt temperature (General casting tips for karat golds,
 -- a bench supplier's page).
 local SUPERHEAT_LEAST, SUPERHEAT_MOST = Q "100 Δ°F", Q "200 Δ°F"
 -- Zinc alloys are not taken further above the liquidus than this. Common practice, no source.
 local ZINC_SUPERHEAT = Q "150 Δ°C"
--- Flask temperatures. Heavy, filigree: General casting tips for karat golds, with white gold at the high end; rings:
--- common practice, no source.
-local FLASKS = {
-  heavy    = { from = Q "800 °F",  to = Q "1000 °F" },
-  ring     = { from = Q "540 °C",  to = Q "620 °C" },
-  filigree = { from = Q "1100 °F", to = Q "1300 °F" },
-}
-
 local function whole_degrees(t) return t:as "°C":nearest "1 Δ°C" end
 
--- The flask's temperature for this section: as wished, else the middle of what is usual, and its top for white golds.
+-- The flask's temperature for this section: as wished, else as usual.
 local function flask_temperature(job, colour, sheet)
-  local usual = FLASKS[job.section]
+  local usual = burnout.flasks[job.section]
   if job.flask_wanted then
     if job.flask_wanted < usual.from or job.flask_wanted > usual.to then
       sheet:note("flask", text.fill("A flask at {t} lies outside what is usual for {section} work, {from} to {to}", {
@@ -28,8 +21,7 @@ local function flask_temperature(job, colour, sheet)
     end
     return job.flask_wanted
   end
-  local white = colour:find "white" ~= nil
-  return (white and usual.to or usual.from + (usual.to - usual.from) / 2):as "°C":nearest "5 Δ°C"
+  return burnout.flask_temperature(job.section, colour)
 end
 
 -- The crucible that was named, or the smallest for this colour that holds the melt; and what forbids it.
@@ -83,8 +75,8 @@ local function cautions(metal, furnace_at, sheet)
   if not metal:fineness("Pb"):is_zero() then
     sheet:caution("lead", "The metal holds lead, which poisons and makes gold crumble: extraction on, wash before eating. Local workplace rules decide")
   end
-  sheet:caution("molten-metal", "Molten metal: face shield, dark glasses for the infrared, leather, closed shoes, nothing synthetic, dry floor, a clear way. Torches give off carbon monoxide: air the room")
-  sheet:caution("damp", "A drop of water under molten metal throws it out: dry and warm metal, flux, tongs, stirring rod and ingot mould before they touch the melt")
+  hazards.molten(sheet)
+  hazards.damp(sheet)
 end
 
 -- Metals, crucibles and furnaces of the proofs, with the figures that the examples state.
@@ -129,7 +121,7 @@ return recipe {
     liquidus = ask.temperature { "Liquidus from the supplier's sheet, when the alloy has none", optional = true },
     mould    = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
                       source = "gold is cast in gypsum unless somebody says otherwise" },
-    section  = ask.choice { "What is cast", options = { "heavy", "ring", "filigree" }, default = "ring",
+    section  = ask.choice { "What is cast", options = burnout.sections, default = "ring",
                       source = "the middle case" },
     flask_wanted = ask.temperature { "Flask temperature, when you have your own", from = "50 °C", to = "1000 °C",
       optional = true },
@@ -233,17 +225,18 @@ return recipe {
     local room = one.room:as "cm3":down_to "0.001 cm3"
     local share = (melt_volume / room):as "%":up_to "1 %"
 
-    bench:line("Charge", job.charge, { record = "charge" })
     bench:line("Furnace", furnace.name)
     bench:line("Crucible", crucible.name)
-    bench:line("The melt fills of it", share)
     bench:line("Borax", flux)
     bench:line("Flask at", flask_at, { record = "flask temperature" })
-    bench:line("Liquidus", whole_degrees(liquidus))
     bench:line("Set the furnace to", furnace_at, { record = "melt temperature" })
     bench:line(job.crucible_temperature and "Until it can be poured" or "Until it can be poured, from cold", melting_time:as "min":nearest "0.1 min")
     bench:line("Pour at", pour_at, { record = "pour temperature", big = true })
-    bench:text("Time to the pour is good to a quarter; a second melt in the hot crucible takes about a third of it.")
+    bench:text "The time is good to a quarter; a second melt in the hot crucible takes about a third of it."
+    sheet.cost:line("Charge", job.charge)
+    sheet.cost:line("The melt fills of the crucible", share)
+    sheet.cost:line("Liquidus", whole_degrees(liquidus))
+    sheet.cost:line("Heat for metal and crucible", (metal_heat + crucible_heat):as "kJ":nearest "0.1 kJ")
 
     return {
       liquidus_at = whole_degrees(liquidus), pour_at = pour_at, furnace_at = furnace_at, flask_at = flask_at,

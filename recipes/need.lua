@@ -245,13 +245,10 @@ return recipe {
     end
 
     bench:line("Metal", metal.name ~= "" and metal or "as composed")
-    bench:line("Metal for 1 g of wax", ratio:nearest "0.001")
     bench:line("Need, with the whole button", f.whole:up_to "0.01 g")
     bench:line(text.fill("Enough in {q} of castings", { q = house.quantile }), f.safe:up_to(house.scale_step))
     if f.worth then bench:line("Worth its cost", f.worth:up_to(house.scale_step)) end
     bench:line("Metal to weigh out", charge, { record = "charge", big = true })
-    bench:line("Chance of a thin button", thin)
-    bench:line("Chance of a misrun", misrun)
     if crucible then bench:line("Crucible", crucible) end
     bench:line("The melt fills of it", share)
     if split then
@@ -259,14 +256,20 @@ return recipe {
       for i, part in ipairs(split) do rows[i] = { i, part.pieces, part.piece, part.sprue, part.charge } end
       bench:grid { columns = { "Casting", "Pieces", "Raw", "Sprues", "Weigh out" }, rows = rows }
     end
-    bench:line("Tree, clean and dry", cast_tree, { record = "tree" })
+
+    local back = sheet.cost
+    back:line("Metal for 1 g of wax", ratio:nearest "0.001")
+    back:line("Raw castings by ratio", piece:nearest "0.01 g")
+    back:line("Raw castings when sound", sound:nearest "0.01 g")
+    back:line("Tree, clean and dry", cast_tree)
+    back:line("Sprues and stem", sprue:nearest "0.01 g")
+    back:line("Chance of a thin button", thin)
+    back:line("Chance of a misrun", misrun)
     if #pieces > 1 then
       local rows = {}
       for i, p in ipairs(pieces) do rows[i] = { p.name, p.count, p.mass, p.sound } end
-      bench:grid { columns = { "Piece", "How many", "One, by ratio", "One, sound" }, rows = rows }
+      back:grid { columns = { "Piece", "How many", "One, by ratio", "One, sound" }, rows = rows }
     end
-    bench:line("Raw castings by ratio", piece:nearest "0.01 g")
-    bench:line("Raw castings when sound", sound:nearest "0.01 g", { record = "raw casting" })
 
     return {
       piece = piece:nearest "0.01 g", pieces = pieces, sound = sound:nearest "0.01 g", sprue = sprue:nearest "0.01 g",

@@ -9,17 +9,6 @@ local gauges = require "gauges"
 -- A pattern shrinks once at each of these that it goes through, in this order. The metal always comes last.
 local STAGES = { "rubber mould", "wax", "resin" }
 
-local ring = ask.record { "A ring", fields = {
-  name      = ask.text { "What it is called here" },
-  size      = ask.ring_size { "Size wanted", example = "US 6 1/4" },
-  width     = ask.length { "Width of the band, finished", from = "0.5 mm", to = "40 mm", optional = true },
-  thickness = ask.length { "Thickness of the band, finished", from = "0.3 mm", to = "15 mm", optional = true },
-  widen     = ask.yes_no { "The house's rule for wide bands is kept", default = true, source = "the rule is there to be kept" },
-  shape     = ask.ratio { "Of a rectangular section, what the section fills", from = "50 %", to = "100 %", default = "93 %",
-                          source = "common practice, no source (85 to 100 %)" },
-  pattern   = ask.length { "Inside diameter of a pattern that is already made", optional = true },
-} }
-
 local stage = ask.record { "A shrinkage between the carver's pattern and the metal", fields = {
   at = ask.choice { "Where it shrinks", options = STAGES },
   by = ask.ratio { "Linear", from = "0 %", to = "20 %", example = "2.5 %" },
@@ -121,31 +110,36 @@ end
 
 -- One gauge that must pass and one that must not, at each stage where the carver can still turn back.
 local function write_bench(page, r, b, out, house)
-  page:heading(text.fill("{ring}: {size}", { ring = r.name, size = r.size.text }))
-  page:line("Inside, finished", out.finished)
-  page:text(text.fill("{size} by {line} ({source}).{wide}", { size = r.size.text, line = b.line.name, source = b.line.source,
-    wide = b.widened_from and text.fill(" Widened by {a} for a band of {w}.", { a = (b.finished - b.wanted):nearest "0.01 mm", w = r.width }) or "" }))
+  page:heading(text.fill("{ring}: {size}{wide}", { ring = r.name, size = r.size.text,
+    wide = b.widened_from and text.fill(", widened by {a} for its width", { a = (b.finished - b.wanted):nearest "0.01 mm" }) or "" }))
   page:line("PATTERN, inside diameter", out.pattern, { record = r.name .. " pattern inside", big = true })
   if out.pattern_size then page:line("Reads on the stick", out.pattern_size) end
   if out.outside then page:line("Pattern, outside diameter", out.outside) end
-  if out.wall then
-    local number, plate = gauges.at_least(b.wall)
-    page:line("Pattern, wall", out.wall, { record = r.name .. " pattern wall" })
-    page:text(text.fill("Wire or sheet for a built-up pattern: AWG {n}, {t}.", { n = number, t = plate:nearest "0.01 mm" }))
-  end
+  if out.wall then page:line("Pattern, wall", out.wall, { record = r.name .. " pattern wall" }) end
   if out.width then page:line("Pattern, width", out.width) end
+  if out.wax then page:line("Wax", out.wax, { record = r.name .. " wax" }) end
   local rows, w = {}, house.size_window
   for _, s in ipairs { { "wax or resin, before investing", b.cast_from }, { "raw casting", b.raw }, { "after emery", b.emery } } do
     table.insert(rows, { s[1], s[2]:nearest "0.02 mm", (s[2] - w):up_to "0.02 mm", (s[2] + w):down_to "0.02 mm" })
   end
-  page:grid { columns = { "Check", "Should be", "Goes on", "Must not go on" }, rows = rows }
+  page:grid { columns = { "Check inside", "Should be", "Goes on", "Must not go on" }, rows = rows }
   page:box("Raw casting, inside", r.name .. " raw inside")
   page:box("After emery, inside", r.name .. " emery inside")
-  if out.wax then page:line("Wax", out.wax, { record = r.name .. " wax" }) end
-  if out.by_ratio then
-    page:line("Raw casting, by the ratio of densities (size the charge by it)", out.by_ratio)
+  if out.sound then
     page:line("Raw casting when it is sound", out.sound, { record = r.name .. " raw casting" })
     page:line("Finished", out.done, { record = r.name .. " finished" })
+  end
+end
+
+-- What the figures rest on, and other ways to the same ring.
+local function write_back(page, r, b, out)
+  page:heading(text.fill("{ring}: {size}", { ring = r.name, size = r.size.text }))
+  page:text(text.fill("{size} by {line} ({source}).", { size = r.size.text, line = b.line.name, source = b.line.source }))
+  page:line("Inside, finished", out.finished)
+  if out.by_ratio then page:line("Raw casting, by the ratio of densities (size the charge by it)", out.by_ratio) end
+  if out.wall then
+    local number, plate = gauges.at_least(b.wall)
+    page:text(text.fill("Wire or sheet for a built-up pattern: AWG {n}, {t}.", { n = number, t = plate:nearest "0.01 mm" }))
   end
   if r.thickness then
     page:line("Made of strip instead: cut", ring_sizes.blank(b.finished, r.thickness, r.width):nearest "0.1 mm")
@@ -172,7 +166,7 @@ return recipe {
   about   = "Pattern sizes for the carver, gauges for wax, casting and emery, and the mass of plain bands from their geometry.",
 
   asks = {
-    rings  = ask.list { "Rings", of = ring },
+    rings  = ask.list { "Rings", of = ring_sizes.ring },
     metal  = ask.alloy { "Metal of the rings", optional = true },
     shrink_stages = ask.list { "What else shrinks before the metal does", of = stage, default = {},
                                source = "a wax that is carved and cast itself shrinks only as metal" },
@@ -223,11 +217,12 @@ return recipe {
       table.insert(made, out)
       wax = wax and out.wax and wax + out.wax or nil
       write_bench(sheet.bench, r, b, out, house)
+      write_back(sheet.cost, r, b, out)
     end
     for _, s in ipairs(path) do
-      sheet.bench:line(text.fill("Shrinks at the {s}", { s = s.at }), s.by)
+      sheet.cost:line(text.fill("Shrinks at the {s}", { s = s.at }), s.by)
     end
-    sheet.bench:line("Shrinks as metal", house.metal_shrinkage)
+    sheet.cost:line("Shrinks as metal", house.metal_shrinkage)
     if wax and #made > 0 then sheet.bench:total("Wax of all rings", wax) end
     return { rings_made = made, wax = #made > 0 and wax or nil }
   end,

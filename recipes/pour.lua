@@ -1,4 +1,5 @@
 local burnout = require "burnout"
+local pouring = require "pouring"
 local weighings = require "weighings"
 
 -- Two gates and what comes after. Before the furnace is lit: is the metal weighed, enough, and ours to melt? Before the
@@ -102,42 +103,6 @@ local function check_weighings(job, house, charge, sheet)
   return out
 end
 
-local function write_after(page, job, out, colour, wait, poured)
-  page:heading "After the pour"
-  page:box("Poured at", "poured")
-  page:text(text.fill("Hold the suction for {a} to {b}.", { a = Q "2 min", b = Q "4 min" }))   -- common practice, no source
-  if colour == "stones in place" then
-    page:text "Stones are cast in place: no quench. Let the flask go cold by itself."
-  elseif wait then
-    page:line("Quench, after the pour, from", out.wait_from, { big = true })
-    page:line("Quench, after the pour, until", out.wait_to, { big = true })
-    if poured then
-      page:line("That is from", out.quench_from:time_of_day())
-      page:line("until", out.quench_until:time_of_day())
-    end
-    if wait.promptly then page:text "Promptly: red gold that cools slowly below 410 °C turns brittle, and the ring breaks at its first sizing." end
-  else
-    page:text "Nothing says how this metal is quenched: name its colour."
-  end
-  page:text "Pickle: 80 to 100 g of sodium bisulfate a litre, 60 to 70 °C, 5 to 15 min; no iron in it. Rinse, dry, then weigh."   -- common practice, no source
-  page:box("Tree, clean and dry", "tree")
-  page:box("Castings, cut off", "raw casting")
-  page:box("Button and sprues", "button")
-  page:box("Filings of the saw", "saw lemel")
-  page:box("After emery", "after emery")
-  page:box("Finished", "finished")
-  if job.sound then page:line("A sound raw casting weighs", job.sound) end
-  if out.melt_loss then page:line("Lost in the melt", out.melt_loss) end
-  if out.finish_loss then page:line("Lost in finishing", out.finish_loss) end
-end
-
-local function cautions(sheet)
-  sheet:caution("molten", "Damp metal, flux, tongs or floor make molten metal jump: everything dry and warm. Dark glasses, leather, no synthetic sleeves, nobody else in reach")
-  sheet:caution("hot-flask", "In the water the flask bursts into steam and throws hot mud: deep bucket, tongs, face shield, hole away from you")
-  sheet:caution("silica", "Burnt-out investment is fine silica, which scars lungs: keep it wet, mask, no compressed air; no mud down the drain")
-  sheet:caution("acid", "Acid into water, never water into acid; goggles, air that moves, and no hot piece into the pickle: it spits")
-end
-
 local lot = ask.record { "A lot", fields = {
   name = ask.text { "What it is called" }, owner = ask.owner { "Whose it is", optional = true, note = "left out: the studio's" },
   consent = ask.yes_no { "Signed to be melted", optional = true } } }
@@ -184,6 +149,7 @@ return recipe {
     metal_reading  = ask.temperature { "Metal, as read", optional = true },
     gauge          = ask.vacuum { "Vacuum gauge, pump on, flask seated", optional = true },
     sound          = ask.mass { "Raw casting when it is sound", optional = true },
+    cast_tree      = ask.mass { "Tree that the charge leaves, clean and dry", optional = true },
     cuts           = ask.whole { "Cuts with the saw", from = 1, to = 200, default = 1, source = "one sprue" },
     record         = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "a job starts with an empty record" },
   },
@@ -241,18 +207,10 @@ return recipe {
     end
     for name, value in pairs(check_weighings(job, house, total, sheet)) do out[name] = value end
 
-    page:heading "Before the furnace is lit"
-    page:line("Charge as weighed", total)
-    page:line("LIGHT THE FURNACE", out.light, { big = true })
-    if out.melt_at then page:line("Furnace to", out.melt_at) end
-    if out.pour_at then page:line("Pour at", out.pour_at) end
-    page:heading "Before the pour"
-    page:line("Flask wanted at", job.flask_wanted, { record = "flask" })
-    page:line("It has to stand there for", job.flask_hold)
-    page:line("Vacuum expected", job.expected_gauge, { record = "gauge" })
-    page:line("POUR", out.go, { big = true })
-    write_after(page, job, out, colour, wait, poured)
-    cautions(sheet)
+    pouring.before(page, { charge = job.charge, weighed = total, light = out.light, melt_at = out.melt_at, pour_at = out.pour_at,
+                           flask_wanted = job.flask_wanted, flask_hold = job.flask_hold, expected_gauge = job.expected_gauge, go = out.go })
+    pouring.after(page, { go = out.go, colour = colour, quench_from = out.quench_from, quench_until = out.quench_until, tree = job.cast_tree,
+                          sound = job.sound, melt_loss = out.melt_loss, finish_loss = out.finish_loss })
     return out
   end,
 

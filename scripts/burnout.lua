@@ -52,5 +52,21 @@ local function colour_of(metal)
   return nil
 end
 
-return { moulds = moulds, mould_names = mould_names, inversions = inversions, no_reheat = NO_REHEAT, published = published,
+-- Flask temperatures. Heavy, filigree: General casting tips for karat golds (a bench supplier's page), with white gold at
+-- the high end; rings: common practice, no source.
+local flasks = {
+  heavy    = { from = Q "800 °F",  to = Q "1000 °F" },
+  ring     = { from = Q "540 °C",  to = Q "620 °C" },
+  filigree = { from = Q "1100 °F", to = Q "1300 °F" },
+}
+local sections = { "heavy", "ring", "filigree" }
+
+-- The flask's temperature for a section: the middle of what is usual, and its top for white golds.
+local function flask_temperature(section, colour)
+  local usual = flasks[section]
+  local white = colour:find "white" ~= nil
+  return (white and usual.to or usual.from + (usual.to - usual.from) / 2):as "°C":nearest "5 Δ°C"
+end
+
+return { flasks = flasks, sections = sections, flask_temperature = flask_temperature, moulds = moulds, mould_names = mould_names, inversions = inversions, no_reheat = NO_REHEAT, published = published,
          quench = quench, colours = colours, colour_of = colour_of, checked = checked }

@@ -123,6 +123,17 @@ local function blank(inside, thickness, width)
   return length
 end
 
-return { diameter = diameter, size_of = size_of, step = step, blank = blank, widening = widening, lines = lines,
+local ring = ask.record { "A ring", fields = {
+  name      = ask.text { "What it is called here" },
+  size      = ask.ring_size { "Size wanted", example = "US 6 1/4" },
+  width     = ask.length { "Width of the band, finished", from = "0.5 mm", to = "40 mm", optional = true },
+  thickness = ask.length { "Thickness of the band, finished", from = "0.3 mm", to = "15 mm", optional = true },
+  widen     = ask.yes_no { "The house's rule for wide bands is kept", default = true, source = "the rule is there to be kept" },
+  shape     = ask.ratio { "Of a rectangular section, what the section fills", from = "50 %", to = "100 %", default = "93 %",
+                          source = "common practice, no source (85 to 100 %)" },
+  pattern   = ask.length { "Inside diameter of a pattern that is already made", optional = true },
+} }
+
+return { ring = ring, diameter = diameter, size_of = size_of, step = step, blank = blank, widening = widening, lines = lines,
          us_lines = names "US", uk_lines = names "UK", systems = { "US", "CA", "UK", "IE", "AU", "ISO", "JP", "CH", "IT", "ES" },
          limits_source = LIMITS, checked = checked }
