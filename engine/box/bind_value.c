@@ -69,7 +69,7 @@ static const lml_value *value_at(lua_State *L, int index, lml_value *room, bool 
         if (lua_type(L, -1) == LUA_TNUMBER)
             *room = lml_number(lua_tonumber(L, -1));
         else
-            *room = *(const lml_value *)lua_touserdata(L, -1);
+            *room = *(const lml_value *)lml_test(L, -1, LML_CLASS_VALUE);
         lua_pop(L, 1);
         return room;
     }
@@ -86,17 +86,6 @@ const lml_value *lml_check_value(lua_State *L, int index, lml_value *room)
 }
 
 /* ---- operators --------------------------------------------------------------------------------- */
-
-/* The metatable is upvalue 1 of every operator: a check and a new value cost no look-up by name. */
-static lml_value *test_operand(lua_State *L, int index)
-{
-    lml_value *block = lua_touserdata(L, index);
-    if (!block || !lua_getmetatable(L, index))
-        return NULL;
-    bool same = lua_rawequal(L, -1, lua_upvalueindex(1));
-    lua_pop(L, 1);
-    return same ? block : NULL;
-}
 
 static int raise_bad_operand(lua_State *L, int index)
 {
@@ -119,27 +108,33 @@ static int raise_bad_operand(lua_State *L, int index)
 
 static const lml_value *operand(lua_State *L, int index, lml_value *room)
 {
-    const lml_value *v = test_operand(L, index);
+    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
     if (v)
         return v;
-    if (lua_type(L, index) == LUA_TNUMBER && lml_is_finite(L, index)) {
-        *room = lml_number(lua_tonumber(L, index));
-        return room;
-    }
-    raise_bad_operand(L, index);
-    return NULL;
+    double x = lua_type(L, index) == LUA_TNUMBER ? lua_tonumber(L, index) : NAN;
+    if (!isfinite(x))
+        raise_bad_operand(L, index);
+    *room = lml_number(x);
+    return room;
 }
 
 typedef lml_status binary(const lml_value *, const lml_value *, lml_value *, lml_error *);
 
+typedef struct sealed_value {
+    lml_seal seal;
+    lml_value value;
+} sealed_value;
+
+/* As lml_push_value; but the metatable is upvalue 1 of every operator, and need not be looked up. */
 static int push_result(lua_State *L, const lml_value *v)
 {
     if (v->kind == LML_NUMBER) {
         lua_pushnumber(L, v->amount);
         return 1;
     }
-    lml_value *block = lua_newuserdatauv(L, sizeof *block, 0);
-    *block = *v;
+    sealed_value *block = lua_newuserdatauv(L, sizeof *block, 0);
+    block->seal.class = &lml_class_key[LML_CLASS_VALUE];
+    block->value = *v;
     lua_pushvalue(L, lua_upvalueindex(1));
     lua_setmetatable(L, -2);
     return 1;
@@ -212,7 +207,7 @@ static int value_le(lua_State *L)
 
 static int value_eq(lua_State *L)
 {
-    const lml_value *a = test_operand(L, 1), *b = test_operand(L, 2);
+    const lml_value *a = lml_test(L, 1, LML_CLASS_VALUE), *b = lml_test(L, 2, LML_CLASS_VALUE);
     bool equal = false;
     lml_error e;
     if (a && b && lml_equal(a, b, &equal, &e))
@@ -223,7 +218,7 @@ static int value_eq(lua_State *L)
 
 static int value_concat(lua_State *L)
 {
-    int at = test_operand(L, 1) ? 1 : 2;
+    int at = lml_test(L, 1, LML_CLASS_VALUE) ? 1 : 2;
     return lml_raise_hint(L, LML_BAD_RECIPE,
                           "write text.fill(\"{m} of metal\", { m = value }) or tostring(value)",
                           "%s is joined to a text by ..", lml_what_is(L, at));

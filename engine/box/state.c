@@ -5,9 +5,9 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { HOOK_PERIOD = 1000, CHEAP_TEXT = 1024 };
+enum { HOOK_PERIOD = 1000, CHEAP_TEXT = 1024, GARBAGE_LET_LIE = 512 << 10 };
 
-static const char METATABLE_KEY[LML_CLASSES];
+const char lml_class_key[LML_CLASSES];
 
 lml_box *lml_box_of(lua_State *L)
 {
@@ -51,16 +51,30 @@ static int raise_death(lua_State *L)
     return lua_error(L);
 }
 
+/* Garbage is let lie at first: most runs end before it is worth collecting. Then it is collected seldom, so
+ * that memory stays what the processor has at hand; and as Lua usually does once the limit is in sight. */
+static void tend_garbage(lml_box *box)
+{
+    enum { SELDOM = 1000, USUAL = 200 }; /* next when there is so much, in percent of what was left */
+    if (box->garbage == LML_GARBAGE_LIES && box->meter.used > GARBAGE_LET_LIE) {
+        box->garbage = LML_GARBAGE_SELDOM;
+        lua_gc(box->L, LUA_GCINC, SELDOM, 0, 0);
+        lua_gc(box->L, LUA_GCRESTART);
+    }
+    if (box->garbage == LML_GARBAGE_SELDOM && box->meter.used > box->memory_limit / 4) {
+        box->garbage = LML_GARBAGE_USUAL;
+        lua_gc(box->L, LUA_GCINC, USUAL, 0, 0);
+        lua_gc(box->L, LUA_GCCOLLECT);
+    }
+}
+
 static void on_count(lua_State *L, lua_Debug *ar)
 {
     (void)ar;
     lml_box *box = lml_box_of(L);
     if (!box->dead) {
         spend(box, HOOK_PERIOD * box->price);
-        if (!box->collecting && box->meter.used > box->memory_limit / 8) {
-            box->collecting = true;
-            lua_gc(L, LUA_GCRESTART);
-        }
+        tend_garbage(box);
         if (box->interrupt && box->interrupt(box->interrupt_self))
             die(box, LML_LIMIT, "the recipe was interrupted", "it took longer than it is given here");
     }
@@ -89,6 +103,11 @@ void lml_need_stack(lua_State *L, int slots, const char *what)
     lml_raise_text(L, LML_BAD_RECIPE, "%s too deep", what);
 }
 
+static bool beyond(const lml_box *box, size_t more, size_t limit)
+{
+    return more > limit || box->meter.used > limit - more;
+}
+
 /* Over the limit the run is marked dead, and dies at its next instruction; the memory asked for is
  * still given, so that Lua's own out-of-memory paths (faulty in 5.4.4) are not walked. Only at twice
  * the limit is it refused. */
@@ -98,12 +117,19 @@ static void *allocate(void *self, void *block, size_t old_size, size_t new_size)
     size_t old = block ? old_size : 0; /* for new blocks Lua passes a type tag */
     if (!block && old_size == LUA_TSTRING && new_size / CHEAP_TEXT >= box->price)
         box->price = 1 + new_size / CHEAP_TEXT;
-    if (new_size > old && box->meter.used + (new_size - old) > box->memory_limit)
+    size_t more = new_size > old ? new_size - old : 0;
+    if (more && beyond(box, more, box->memory_limit)) {
         die(box, LML_LIMIT, "the recipe used more memory than it is allowed",
             "a list or text may be growing without end");
-    lml_alloc metered = lml_alloc_metered(&box->meter);
-    void *given = metered.resize(metered.self, block, old, new_size);
+        box->refused = beyond(box, more, box->meter.limit);
+        if (box->refused)
+            return NULL;
+    }
+    /* What the meter does, without a call of it: most of what an operation on values costs is memory. */
+    void *given = box->meter.under.resize(box->meter.under.self, block, old, new_size);
     box->refused = !given && new_size > 0;
+    if (!box->refused)
+        box->meter.used += new_size - old;
     return given;
 }
 
@@ -226,37 +252,26 @@ lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err)
 
 void *lml_new(lua_State *L, lml_class class, size_t size, int slots)
 {
-    void *block = lua_newuserdatauv(L, size, slots);
-    lua_rawgetp(L, LUA_REGISTRYINDEX, &METATABLE_KEY[class]);
+    lml_seal *seal = lua_newuserdatauv(L, sizeof *seal + size, slots);
+    seal->class = &lml_class_key[class];
+    lml_push_metatable(L, class);
     lua_setmetatable(L, -2);
-    return block;
+    return seal + 1;
 }
 
-void *lml_test(lua_State *L, int index, lml_class class)
+static void make_metatables(lua_State *L)
 {
-    void *block = lua_touserdata(L, index);
-    if (!block || !lua_getmetatable(L, index))
-        return NULL;
-    const void *meta = lua_topointer(L, -1);
-    lua_pop(L, 1);
-    return meta == lml_box_of(L)->metatable[class] ? block : NULL;
-}
-
-static void make_metatables(lml_box *box)
-{
-    lua_State *L = box->L;
     for (int i = 0; i < LML_CLASSES; i++) {
         lua_newtable(L);
         lua_pushboolean(L, 0);
         lua_setfield(L, -2, "__metatable");
-        box->metatable[i] = lua_topointer(L, -1);
-        lua_rawsetp(L, LUA_REGISTRYINDEX, &METATABLE_KEY[i]);
+        lua_rawsetp(L, LUA_REGISTRYINDEX, &lml_class_key[i]);
     }
 }
 
 void lml_push_metatable(lua_State *L, lml_class class)
 {
-    lua_rawgetp(L, LUA_REGISTRYINDEX, &METATABLE_KEY[class]);
+    lua_rawgetp(L, LUA_REGISTRYINDEX, &lml_class_key[class]);
 }
 
 lml_span lml_need_text(lua_State *L, int index, const char *what)
@@ -279,8 +294,7 @@ static int on_panic(lua_State *L)
 
 static int set_up(lua_State *L)
 {
-    lml_box *box = lua_touserdata(L, 1);
-    make_metatables(box);
+    make_metatables(L);
     lml_allow_prepare(L);
     return 0;
 }
@@ -306,8 +320,7 @@ lml_status lml_box_open(lml_box *box, const lml_box_options *options, lml_error 
     lua_atpanic(L, on_panic);
     *(lml_box **)lua_getextraspace(L) = box;
     lua_pushcfunction(L, set_up);
-    lua_pushlightuserdata(L, box);
-    int failed = lua_pcall(L, 1, 0, 0);
+    int failed = lua_pcall(L, 0, 0, 0);
     if (failed) {
         lml_status status = lml_box_take_error(box, failed, err);
         lml_box_close(box);

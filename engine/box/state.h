@@ -43,12 +43,14 @@ typedef enum lml_class {
 
 struct lml_run;
 
+typedef enum lml_garbage { LML_GARBAGE_LIES, LML_GARBAGE_SELDOM, LML_GARBAGE_USUAL } lml_garbage;
+
 typedef struct lml_box {
     lua_State *L;
     lml_pool pool;
     lml_meter meter; /* what Lua asked of the pool */
     size_t memory_limit;
-    bool collecting; /* garbage is let lie until there is much of it: most runs end before */
+    lml_garbage garbage;
     uint64_t spent, budget;
     uint64_t price; /* of one step, by the longest text made so far: one step may compare two of them */
     bool (*interrupt)(void *self);
@@ -57,7 +59,6 @@ typedef struct lml_box {
     bool dead;     /* a limit was hit: nothing may catch it */
     bool stopping; /* a withheld figure was read: unwinds to the nearest use */
     lml_error death;
-    const void *metatable[LML_CLASSES];
     struct lml_run *run; /* the run in hand, NULL in a bare state */
 } lml_box;
 
@@ -103,9 +104,23 @@ int lml_raise_hint(lua_State *L, lml_status status, const char *hint, const char
 int lml_raise_operands(lua_State *L, lml_error *error, int a, int b);
 
 /* Userdata of one class. New pushes a block of `size` bytes with `slots` user values. Test gives NULL
- * for any other value. */
+ * for any other value.
+ *
+ * Every userdata that a script can hold begins with the seal of its class, which no script can write: to look
+ * at it costs half of what a look at the metatable does. The metatable keeps its place in the registry under
+ * the same key. */
+typedef struct lml_seal {
+    const char *class;
+} lml_seal;
+extern const char lml_class_key[LML_CLASSES];
 void *lml_new(lua_State *L, lml_class class, size_t size, int slots);
-void *lml_test(lua_State *L, int index, lml_class class);
+static inline void *lml_test(lua_State *L, int index, lml_class class)
+{
+    if (lua_type(L, index) != LUA_TUSERDATA) /* what is light has no seal */
+        return NULL;
+    lml_seal *seal = lua_touserdata(L, index);
+    return seal->class == &lml_class_key[class] ? seal + 1 : NULL;
+}
 
 void lml_push_metatable(lua_State *L, lml_class class);
 /* "a mass (12 g)", "a text", "nothing", "a list": what stands at index, for messages. Valid until the

@@ -12,7 +12,7 @@
 #if defined(__SANITIZE_ADDRESS__)
 enum { STEPS = 6000000, SECONDS = 60, SECONDS_OF_WORK = 10 };
 #else
-enum { STEPS = 20000000, SECONDS = 8, SECONDS_OF_WORK = 3 };
+enum { STEPS = 20000000, SECONDS = 30, SECONDS_OF_WORK = 3 };
 #endif
 enum { FILE_MOST = 1 << 17, REPORT = 700 };
 
