@@ -263,13 +263,13 @@ return recipe {
       results.recoverable_high = (all.loss * DUST_HIGH):nearest(FINEST)
       results.verdict = judge_total(all, house, sheet)
       judge_owners(accounts, order, results.verdict, sheet)
-      local bench = sheet.bench
-      bench:line("Fine metal in", results.brought)
-      bench:line("Accounted for", results.out)
-      bench:line("Lost, by the weighings", results.loss)
-      bench:line("Usual", results.expected)
-      bench:line("Explained by weighings and assays", results.doubt)
-      bench:line("Verdict", results.verdict, { big = true })
+      local back = sheet.cost
+      back:line("Fine metal in", results.brought)
+      back:line("Accounted for", results.out)
+      back:line("Usual", results.expected)
+      back:line("Explained by weighings and assays", results.doubt)
+      sheet.bench:line("Lost, by the weighings", results.loss)
+      sheet.bench:line("Verdict", results.verdict, { big = true })
       sheet:note("jars", "Weigh the jars too: of the loss, 50 to 80 % is usually in the dust")
     end
     results.due = (job.complete or house.working_loss) and settle(job, house, groups, accounts, order, spreads, sheet) or {}

@@ -2,6 +2,7 @@ local plan = require "plan"
 local furnace = require "kiln"
 local flasks = require "casting_day"
 local burnout = require "burnout"
+local hazards = require "hazards"
 
 -- When to light the kiln, so that the flask is ready when somebody is awake.
 --
@@ -12,31 +13,28 @@ local SCHEDULE = flasks.schedule
 
 -- ---- the sheet ---------------------------------------------------------------------------------------------------
 
-local function write_bench(page, out, house, waits)
-  local k, rows = house.kiln, {}
-  page:heading "Kiln program"
-  page:line("Start", out.start, { record = "kiln started", big = true })
-  if waits > 0 then page:line("Delay, when it is set at " .. tostring(out.load_by:time_of_day()), span(waits)) end
+local function write_bench(sheet, out, house, waits, steam)
+  local page, k, steps, hands = sheet.bench, house.kiln, {}, {}
+  local function clock(moment) return tostring(moment:time_of_day()) end
+  page:line("Kiln starts", out.start, { record = "kiln started", big = true })
+  if waits > 0 then page:line("Delay, when it is set at " .. clock(out.load_by), span(waits)) end
+  hazards.fume(page)
+  if steam then hazards.steam(page) end
   for i, s in ipairs(out.program) do
-    page:line(text.fill("{i}. {way} at {r} to", { i = i, way = s.down and "Down" or "Up", r = s.rate }), s.to, { unit = k.unit })
-    page:line(text.fill("    hold, from {a} to {b}", { a = s.there:time_of_day(), b = s.ends:time_of_day() }), s.hold)
+    table.insert(steps, { text.fill("{i}. {way}", { i = i, way = s.down and "down" or "up" }), tostring(s.to:as(k.unit)), tostring(s.rate), s.hold, clock(s.there), clock(s.ends) })
   end
+  page:grid { columns = { "Segment", "To", "At", "Hold", "From", "Until" }, rows = steps }
   if out.at_waking then page:line(text.fill("At {t} the kiln stands at", { t = house.sleep.to }), out.at_waking, { unit = k.unit }) end
-  page:line("From start to first pour", out.total)
   page:line("Last gloss-off", out.gloss_off_by, { record = "gloss-off" })
-  page:heading "Hands"
-  for _, h in ipairs(out.hands) do table.insert(rows, { h.at, h.what, "[  ]" }) end
-  page:grid { columns = { "When", "What", "Done" }, rows = rows }
-  if out.energy then page:line("Energy", out.energy) end
-  if out.cost then page:line("Its price", out.cost) end
-  if out.peak then page:line("Draws at most", out.peak) end
-end
-
-local function cautions(sheet, steam)
-  sheet:caution("fume", "Wax and resin burn off as smoke that can ignite, and the kiln gives off carbon monoxide and sulfur: vent it outside, nothing that burns near it")
-  if steam then sheet:caution("steam", "Steam scalds: let it out before the lid is lifted, hole of the flask down") end
-  sheet:caution("silica", "Burnt-out investment is fine silica, which scars lungs: mask, wet clean-up, no compressed air; its mud goes in no drain")
-  sheet:caution("hot-flask", "A flask at pouring heat burns through a leather glove and bursts water into steam: tongs, face shield, dry floor, a deep bucket")
+  for _, h in ipairs(out.hands) do table.insert(hands, { tostring(h.at), h.what, "[  ]" }) end
+  page:grid { columns = { "Hands", "What", "Done" }, rows = hands }
+  hazards.hot_flask(page)
+  hazards.spent(page)
+  local back = sheet.cost
+  back:line("From start to first pour", out.total)
+  if out.energy then back:line("Energy", out.energy) end
+  if out.cost then back:line("Its price", out.cost) end
+  if out.peak then back:line("Draws at most", out.peak) end
 end
 
 local function explain_stretch(p, before, best, laid, house, sheet)
@@ -280,8 +278,7 @@ return recipe {
       sheet:confirm("circuit", text.fill("Kiln ({k}) and furnace ({f}) together are more than the circuit carries ({c}): switch the kiln off while you melt, or use another outlet", {
         k = draws, f = house.furnace_power, c = house.circuit }), SCHEDULE)
     end
-    write_bench(sheet.bench, out, house, best.start - who.load)
-    cautions(sheet, p.steam > 0)
+    write_bench(sheet, out, house, best.start - who.load, p.steam > 0)
     return out
   end,
 

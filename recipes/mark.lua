@@ -78,11 +78,9 @@ local function body_needed(p, job, average, mass)
 end
 
 local function print_law(page, p, place)
-  page:line("Where it goes", place.name)
   page:line("The law", p.law)
   page:line("How the row is known", p.as_of and text.fill("{known}, as of {date}", { known = p.known, date = p.as_of }) or p.known)
   page:line("Who applies it", place.who)
-  page:line("Maker's mark", place.maker)
 end
 
 -- What must be said about the table itself: its age, and what of it was never read.
@@ -226,26 +224,28 @@ return recipe {
     results.body_needed = body_needed(promise, job, average, mass)
     results.law, results.as_of, results.known = promise.law, promise.as_of, promise.known
 
-    local bench = sheet.bench
+    local bench, back = sheet.bench, sheet.cost
     bench:line("Mark", results.stamp, { big = true })
-    bench:line("It promises", promise.least:up_to "0.01 ‰")
-    bench:line("Poorest part without solder", results.weakest)
+    bench:line("Where it goes", place.name)
+    bench:text("Maker's mark: " .. place.maker .. ".")
+    bench:text "Stamp before the final polish and after sizing, never on a thin hollow part."
+    back:line("It promises", promise.least:up_to "0.01 ‰")
+    back:line("Poorest part without solder", results.weakest)
     if promise.body then
       results.margin_body = (weakest - promise.body):down_to(text.fill("0.01 Δ‰ {metal}", { metal = metal }))
-      bench:line("  the law passes it from", results.limit_body)
-      bench:line("  margin", results.margin_body)
+      back:line("  the law passes it from", results.limit_body)
+      back:line("  margin", results.margin_body)
     end
-    bench:line("Average of the whole with its solder", results.average)
+    back:line("Average of the whole with its solder", results.average)
     if promise.whole then
       results.margin_whole = (average - promise.whole):down_to(text.fill("0.01 Δ‰ {metal}", { metal = metal }))
-      bench:line("  the law passes it from", results.limit_whole)
-      bench:line("  margin", results.margin_whole)
+      back:line("  the law passes it from", results.limit_whole)
+      back:line("  margin", results.margin_whole)
     end
-    bench:line("Chance of lying below", results.below)
-    bench:line("Body fineness it needs", results.body_needed or "none is enough")
-    bench:line("Next lower lawful mark", results.lower or "none")
-    print_law(bench, promise, place)
-    bench:text "Stamp before the final polish and after sizing, never on a thin hollow part."
+    back:line("Chance of lying below", results.below)
+    back:line("Body fineness it needs", results.body_needed or "none is enough")
+    back:line("Next lower lawful mark", results.lower or "none")
+    print_law(back, promise, place)
     sheet.card:line("Mark", results.stamp)
     sheet.card:line("Marked under", results.law)
 

@@ -93,21 +93,20 @@ local function remarks(s, i, house, sheet)
   end
 end
 
-local function write_stone(page, s, set, house)
+local function write_stone(page, back, s, set, house)
   page:heading(text.fill("{count} x {kind}, {cut}", { count = s.count, kind = s.kind, cut = s.cut }))
   page:line("Each", set.each, { from = s.mass and "weighed here" or "estimated" })
-  page:text(set.formula)
+  if not s.mass then back:text(text.fill("{kind}, {cut}: {formula}", { kind = s.kind, cut = s.cut, formula = set.formula })) end
   if set.pilot then
     page:line("Drill first", set.pilot)
-    page:line("Seat bur", set.seat_bur)
-    page:text "Burs are nominal: measure the bur you hold."
+    page:line("Seat bur; measure the bur you hold", set.seat_bur)
   end
   if set.strip then
     page:line(text.fill("Bezel strip, {t} thick", { t = house.bezel_thickness }), set.strip, { record = s.kind .. " strip" })
   end
   if set.time then page:line("Time", set.time) end
   page:line("NEVER", set.never)
-  page:line("Risky", set.risky)
+  if set.risky ~= words {} then page:line("Risky", set.risky) end
 end
 
 -- What of the finished piece is metal, and its gold.
@@ -240,7 +239,7 @@ return recipe {
         risk = risk and risk + charge or charge
       end
       remarks(s, i, house, sheet)
-      write_stone(sheet.bench, s, set, house)
+      write_stone(sheet.bench, sheet.cost, s, set, house)
       sheet.client:line(text.fill("{kind}: never", set), set.never)
       if not s.mass then doubt = doubt + Q(DOUBT) * set.mass end
       out.stones_mass = out.stones_mass + set.mass
