@@ -131,7 +131,7 @@ local function check_melt(c, used, house, sheet)
   end
 end
 
-local function write_bench(page, c, out, unknown)
+local function write_bench(page, out)
   page:heading "Weigh in this order"
   for _, w in ipairs(out.weigh) do
     page:line(w.owner and text.fill("{name} ({owner})", { name = w.name, owner = w.owner }) or w.name, w.mass,
@@ -139,7 +139,11 @@ local function write_bench(page, c, out, unknown)
   end
   page:total("Charge", out.charge)
   page:line("Fineness", out.fineness)
-  page:line("One standard deviation", out.spread)
+end
+
+-- What the charge is, beside its fineness, for whoever asks why.
+local function write_back(page, out, unknown)
+  page:line("One standard deviation of the fineness", out.spread)
   if out.chance_below then page:line("Chance that it lies below the mark", out.chance_below) end
   page:line("Old metal", out.old_share)
   local row = {}
@@ -157,6 +161,7 @@ local function write_bench(page, c, out, unknown)
     local _, why = craft.melting_range(out.metal)
     page:text("The melting range is not known: " .. why .. ". Take the supplier's.")
   end
+  if out.cost then page:line("Cost of the metal", out.cost) end
 end
 
 -- What the aim would gain or lose by one step more of each limit the charge stands at.
@@ -303,9 +308,9 @@ return recipe {
       end
     end
     check_melt(c, used, house, sheet)
-    write_bench(sheet.bench, c, out, unknown)
-    if out.cost then sheet.bench:line("Cost of the metal", out.cost) end
-    write_limits(sheet.bench, c, aim)
+    write_bench(sheet.bench, out)
+    write_back(sheet.cost, out, unknown)
+    write_limits(sheet.cost, c, aim)
     return out
   end,
 

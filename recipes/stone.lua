@@ -9,25 +9,7 @@ for _, l in ipairs(gems.lists) do table.insert(list_names, l.name) end
 local DOUBT = "10 %"   -- of a mass from dimensions: the formulas' own claim
 local SOFT = 7         -- Mohs: quartz, which is in every dust
 
-local stone = ask.record { "A stone, or several alike", fields = {
-  kind      = ask.text   { "What it is", example = "tourmaline" },
-  cut       = ask.choice { "Cut", options = gems.cuts },
-  length    = ask.length { "Length, or diameter", from = "0.5 mm", to = "60 mm", optional = true },
-  width     = ask.length { "Width, as it lies across the metal; of a round stone its other diameter", from = "0.5 mm",
-    to = "60 mm", optional = true },
-  depth     = ask.length { "Depth", from = "0.2 mm", to = "40 mm", optional = true },
-  mass      = ask.mass   { "Weighed loose, each", optional = true, example = "0.138 ct" },
-  density   = ask.density { "Its density, where the table has none", from = "1 g/cm3", to = "8 g/cm3", optional = true },
-  fuller    = ask.ratio  { "Added for a thick girdle or a bulging stone", from = "0 %", to = "6 %", default = "0 %",
-    source = "none seen" },
-  count     = ask.whole  { "How many alike", from = 1, to = 1000, default = 1, source = "one" },
-  owner     = ask.owner  { "Whose it is", default = "studio", source = "what the client does not bring the studio buys" },
-  value     = ask.money  { "What each is worth", optional = true },
-  treatment = ask.choice { "What was done to it", options = gems.treatments, default = "not known", source = "nobody said" },
-  setting   = ask.text   { "How it is set", optional = true, example = "flush" },
-  seat      = ask.length { "Width of the metal where it sits", optional = true },
-  time      = ask.time   { "Time to set each, when it is not the house's", optional = true },
-} }
+local stone = ask.record { "A stone, or several alike", fields = gems.fields }
 
 -- Density of a stone, or a refusal that says what to write.
 local function density_of(s, i)

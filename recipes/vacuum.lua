@@ -136,15 +136,16 @@ return recipe {
       error("what is seen in the bowl means something beside a reading: give the gauge as well")
     end
 
-    bench:line("Air outside", air:as "kPa":nearest "0.01 kPa")
-    bench:text(text.fill("From: {known}", { known = known }))
-    bench:line("Slurry", job.slurry, { record = "slurry" })
-    bench:line("It boils under", boils_under:as "kPa":nearest "0.001 kPa")
     bench:line("Gauge at the boil", expected:as "inHg":nearest "0.01 inHg", { record = "gauge", big = true })
-    bench:line("Deepest that any pump can go here", deepest:as "inHg":nearest "0.01 inHg")
     if verdict then bench:line("Verdict", verdict) end
-    bench:line("Casting suction against sea level", suction:as "%":nearest "1 %")
     bench:text("Boil the bowl briefly and no longer: boiling takes water out of the slurry.")
+    local back = sheet.cost
+    back:line("Air outside", air:as "kPa":nearest "0.01 kPa")
+    back:text(text.fill("From: {known}", { known = known }))
+    back:line("Slurry", job.slurry)
+    back:line("It boils under", boils_under:as "kPa":nearest "0.001 kPa")
+    back:line("Deepest that any pump can go here", deepest:as "inHg":nearest "0.01 inHg")
+    back:line("Casting suction against sea level", suction:as "%":nearest "1 %")
 
     return {
       air = air:as "kPa":nearest "0.001 kPa", boils_under = boils_under:as "kPa":nearest "0.0001 kPa",

@@ -174,6 +174,27 @@ local function bezel(stone, thickness)
   return pi * (a + b) * (1 + 3 * h / (10 + root(4 - 3 * h)))
 end
 
-return { kind_of = kind_of, care = care, treatments = treatments, sources = sources, cuts = cuts,
+-- A stone, or several alike, as it is asked for.
+local fields = {
+  kind      = ask.text   { "What it is", example = "tourmaline" },
+  cut       = ask.choice { "Cut", options = cuts },
+  length    = ask.length { "Length, or diameter", from = "0.5 mm", to = "60 mm", optional = true },
+  width     = ask.length { "Width, as it lies across the metal; of a round stone its other diameter", from = "0.5 mm",
+    to = "60 mm", optional = true },
+  depth     = ask.length { "Depth", from = "0.2 mm", to = "40 mm", optional = true },
+  mass      = ask.mass   { "Weighed loose, each", optional = true, example = "0.138 ct" },
+  density   = ask.density { "Its density, where the table has none", from = "1 g/cm3", to = "8 g/cm3", optional = true },
+  fuller    = ask.ratio  { "Added for a thick girdle or a bulging stone", from = "0 %", to = "6 %", default = "0 %",
+    source = "none seen" },
+  count     = ask.whole  { "How many alike", from = 1, to = 1000, default = 1, source = "one" },
+  owner     = ask.owner  { "Whose it is", default = "studio", source = "what the client does not bring the studio buys" },
+  value     = ask.money  { "What each is worth", optional = true },
+  treatment = ask.choice { "What was done to it", options = treatments, default = "not known", source = "nobody said" },
+  setting   = ask.text   { "How it is set", optional = true, example = "flush" },
+  seat      = ask.length { "Width of the metal where it sits", optional = true },
+  time      = ask.time   { "Time to set each, when it is not the house's", optional = true },
+}
+
+return { fields = fields, kind_of = kind_of, care = care, treatments = treatments, sources = sources, cuts = cuts,
   lists = lists,
   weight = weight, pilot = PILOT, seat = SEAT, bezel = bezel, checked = checked }

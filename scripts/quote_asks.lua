@@ -3,7 +3,7 @@
 
 local PRACTICE = "common practice, no source"
 
-local stone = ask.record { "A stone", fields = {
+local stone_fields = {
   kind   = ask.text  { "What it is", example = "tourmaline" },
   count  = ask.whole { "How many", from = 1, to = 1000, default = 1, source = "one" },
   owner  = ask.owner { "Whose it is", default = "studio", source = "what the client does not bring the studio buys" },
@@ -12,7 +12,8 @@ local stone = ask.record { "A stone", fields = {
   markup = ask.ratio { "Markup on this stone, when it is not the house's", optional = true },
   risk   = ask.ratio { "Charge for its risk, as a share of its worth, when it is not the house's for its kind",
     optional = true },
-} }
+}
+local stone = ask.record { "A stone", fields = stone_fields }
 
 local flask_piece = ask.record { "A piece in the flask", fields = {
   own    = ask.yes_no { "It belongs to this job", default = false, source = "another job's, when nothing is said" },
@@ -161,4 +162,4 @@ local gives = {
   price_today = give.money "What the client pays at today's metal price",
 }
 
-return { asks = asks, allowances = allowances, invoice_allowances = invoice_allowances, gives = gives }
+return { asks = asks, stone_fields = stone_fields, allowances = allowances, invoice_allowances = invoice_allowances, gives = gives }
