@@ -16,6 +16,8 @@ const lml_value *lml_check_value(lua_State *L, int index, lml_value *room);
 /* Push the value that the text at index reads as, from the run's cache. */
 void lml_push_read(lua_State *L, int index);
 
+/* Push the __index of values: their methods, and an error with the nearest name for any other. */
+void lml_push_methods(lua_State *L);
 /* Whether the Lua number at index is neither infinite nor not a number. */
 bool lml_is_finite(lua_State *L, int index);
 
