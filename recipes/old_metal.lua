@@ -77,6 +77,9 @@ end
 -- One currency, and a price above nothing; a rate of exchange is never guessed.
 local function check_money(price, house)
   if price <= price * 0 then error(text.fill("the price of gold is {p}: gold is not to be had for nothing", { p = price })) end
+  if house.refiner.fee < house.refiner.fee * 0 then
+    error(text.fill("the refiner's fee is {fee}: what a refiner charges is not below nothing", { fee = house.refiner.fee }))
+  end
   for what, money in pairs { ["the refiner's fee"] = house.refiner.fee, ["the stamp_limit"] = house.stamp_limit } do
     if pricing.currency(money) ~= pricing.currency(price) then
       error(text.fill("{what} is {money}, and gold is priced at {p}: write both in one currency, no rate of exchange is guessed", {
@@ -132,7 +135,7 @@ return recipe {
       price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" },
       history = ask.list { "Former prices", of = ask.anything { "One" }, optional = true } } } },
     refiner      = ask.record { "The refiner's terms", fields = {
-      yield = ask.ratio { "Left after the refiner's melt" }, payable = ask.ratio { "Paid of what the assay finds" },
+      yield = ask.ratio { "Left after the refiner's melt", to = "100 %" }, payable = ask.ratio { "Paid of what the assay finds", to = "100 %" },
       fee = ask.money { "Charge for a lot" } } },
   },
   gives = {
@@ -158,7 +161,7 @@ return recipe {
   },
 
   work = function(job, house, sheet)
-    local price = house.prices.Au
+    local price = pricing.entry(house.prices, "Au") or error("the price list has no price of gold (Au)")
     check_money(price.price, house)
     local assessed, gold, over, lots = {}, {}, {}, {}
     local gross, filled_most = Q "0 g", Q "0 g Au"

@@ -16,8 +16,8 @@ local test = ask.record { "One test of a piece", fields = {
 } }
 
 local old_solder = ask.record { "Old solder in the piece", fields = {
-  share    = ask.ratio { "Its share of the net mass", optional = true },
-  joints   = ask.whole { "Number of soldered joints", optional = true },
+  share    = ask.ratio { "Its share of the net mass", to = "100 %", optional = true },
+  joints   = ask.whole { "Number of soldered joints", from = 0, optional = true },
   each     = ask.mass { "Solder in each joint", optional = true, example = "4 mg" },
   fineness = ask.fineness { "Fineness of the solder", metal = "Au" },
 } }

@@ -86,7 +86,14 @@ end
 -- The share of solder in the net mass.
 local function solder_share(solder, net)
   if solder.share then return solder.share end
-  if solder.joints and solder.each then return solder.joints * solder.each / net end
+  if solder.joints and solder.each then
+    local all = solder.joints * solder.each
+    if all > net then
+      error(text.fill("{n} joints of {each} are {all} of solder, in a piece of {net}: look at the joints, and at the solder in each", {
+        n = solder.joints, each = solder.each, all = all:as "g", net = (net:as "g"):nearest "0.01 g" }))
+    end
+    return all / net
+  end
   error("solder is told by its share, or by the number of joints and the solder in each")
 end
 

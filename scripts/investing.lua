@@ -23,7 +23,7 @@ local tree = ask.record { "A tree", optional = true, fields = {
 local function clearances(tree, flask)
   local foot = tree.foot or flask.cone_height
   if not foot then
-    error(text.fill("how high does the tree {name} stand above the base? Give its foot, or the cone_height of the flask", tree))
+    error(text.fill("{name}: how high does it stand above the base? Give its foot, or the cone_height of the flask", tree))
   end
   return { flask = flask, wall = (flask.diameter - tree.diameter) / 2, top = flask.height - foot - tree.height, foot = foot,
            volume = pi / 4 * flask.diameter ^ 2 * flask.height }

@@ -40,6 +40,25 @@ local function sound_money(job, house, sheet, price)
   return sound
 end
 
+-- The client's fine metal: of the metal the piece is made of, not below nothing, and not surely more than likely.
+local function sound_metal(job, sheet, metal)
+  local likely, low = job.client_fine, job.client_fine_low
+  for _, fine in pairs { likely = likely, low = low } do
+    if fine.metal ~= metal then
+      error(text.fill("the client brings {fine}, and the piece is made of {metal}: quote one metal at a time", { fine = fine, metal = metal }))
+    elseif fine < fine * 0 then
+      sheet:stop("negative", text.fill("the client's metal is {fine}: below nothing", { fine = fine }))
+      return false
+    end
+  end
+  if likely and low and low > likely then
+    sheet:stop("client-metal", text.fill("the client's metal is surely {low} and likely {likely}: what is sure is never more. Are the two swapped, or is one of them gross?", {
+      low = low, likely = likely }))
+    return false
+  end
+  return true
+end
+
 -- A price belongs to its hour. Where the quote names only its day, any hour of that day will do.
 local function price_is_fresh(job, house, sheet, at)
   local day_only = not tostring(job.date):find("T")
@@ -70,7 +89,7 @@ local function facts(job, house, sheet)
   end
   local price, at = listed.price, listed.at
   if job.quoted then price, at = job.quoted.price, job.quoted.at end
-  if not sound_money(job, house, sheet, price) then return nil end
+  if not sound_money(job, house, sheet, price) or not sound_metal(job, sheet, fine.metal) then return nil end
   for operation in pairs(job.hours) do
     local rate, missing = pricing.rate(house.rates, operation)
     if not rate then sheet:stop("rate", missing) return nil end
@@ -82,7 +101,8 @@ end
 -- The client's fine metal that is surely there, or nil.
 local function surely(job, house)
   if job.client_fine_low then return job.client_fine_low end
-  return job.client_fine and job.client_fine - house.confidence * job.client_fine:deviation() or nil
+  local low = job.client_fine and job.client_fine - house.confidence * job.client_fine:deviation()
+  return low and max(low, low * 0) or nil
 end
 
 -- Opens a quote: what the job draws and costs, before any policy has spoken. nil after a stop. `worked` where the policy

@@ -185,7 +185,9 @@ lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word,
         lml_error_hint(err, "write the value in %s", name);
     } else {
         lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is not a unit that is read here", SHOW(word));
-        if (spoken < LML_U_COUNT)
+        if (lml_span_is(word, "°") || lml_span_starts(word, "degree") || lml_span_is(word, "deg"))
+            lml_error_hint(err, "write °C or °F, with Δ before it for a difference");
+        else if (spoken < LML_U_COUNT)
             lml_error_hint(err, "write %s", lml_unit_at(spoken)->name);
         else if (lml_nearest_found(&near) &&
                  (word.length > 1 || other_case)) /* all lie near one letter */

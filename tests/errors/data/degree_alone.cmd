@@ -1,0 +1,1 @@
+lemel run flask slurry_temperature='22 °'
