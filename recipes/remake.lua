@@ -4,12 +4,17 @@
 
 local brought_in = require "brought_in"
 local burnout = require "burnout"
+local crucibles = require "crucibles"
 local investing = require "investing"
 local lot = require "lot"
 local marking = require "marking"
 local patterns = require "patterns"
+local pouring = require "pouring"
 local quoting = require "quoting"
+local remaking = require "remaking"
+local ring_sizes = require "ring_sizes"
 local testing = require "testing"
+local weighings = require "weighings"
 
 local part = ask.record { "A part that is not cast in this job", fields = {
   what     = ask.text { "What it is", example = "two T-bars" },
@@ -19,42 +24,205 @@ local part = ask.record { "A part that is not cast in this job", fields = {
 
 local POLICIES = { ["cost and profit"] = "quote", ["own metal"] = "quote_own_metal" }
 
--- What a step gave and no stop withholds, added to what this job gives.
-local function keep(out, step, names)
-  for _, name in ipairs(names) do
-    if not withheld(step, name) then out[name] = step[name] end
+local keep, read = remaking.keep, remaking.read
+
+-- ---- the steps, in the order in which they happen ----------------------------------------------------------------
+-- Each takes the run: the job, the house and the sheet, what is given back (out), and what the steps before it found.
+
+-- What was brought, and what of it may be melted.
+local function intake(run)
+  local job = run.job
+  if #job.old_metal == 0 then return run.leave("Intake", "nothing was brought") end
+  run.old = use.old_metal { pieces = job.old_metal, bag = job.bag, taken_as = job.taken_as, mixing = job.mixing,
+                            button_to = job.button_to, lemel_to = job.lemel_to }
+  keep(run.out, run.old, { "fine", "fine_spread", "low", "melt_value", "refiner_net", "refiner_net_low", "offer", "exposure",
+                           "handed_fine", "handed_spread", "handed_low", "filled_most" })
+end
+
+-- How much larger to carve; waxes that were weighed go before the reckoned ones.
+local function rings(run)
+  local job = run.job
+  run.patterns, run.finished = job.patterns, job.finished
+  if #job.rings == 0 then return run.leave("Rings", "none are made") end
+  local made = use.oversize { rings = job.rings, metal = job.metal }
+  keep(run.out, made, { "rings_made" })
+  local reckoned, finished = remaking.patterns_of(read(made, "rings_made") or {})
+  run.patterns, run.finished = run.patterns or reckoned, run.finished or finished
+end
+
+-- How much metal the wax draws.
+local function need(run)
+  local job = run.job
+  run.need = use.need { metal = job.metal, wax = job.wax, resin = job.resin, volume = job.volume, patterns = run.patterns,
+                        sprues = job.sprues, sprue_volume = job.sprue_volume, wish = job.wish, use_crucible = job.use_crucible }
+  run.out.raw = read(run.need, "piece")
+  keep(run.out, run.need, { "sprue", "need", "safe_charge", "charge", "crucible_name", "crucible_share" })
+end
+
+-- What to weigh out for it.
+local function charge(run)
+  local job = run.job
+  run.lots = remaking.lots_for_charge(job, run.old)
+  if not job.target then
+    return run.leave("Charge", "no target fineness is given")
+  elseif withheld(run.need, "charge") or run.old and withheld(run.old, "lots") then
+    return run.leave("Charge", "a stop above withholds what it needs")
+  elseif #run.lots == 0 then
+    return run.leave("Charge", "no lot may be melted")
+  end
+  run.charge = use.charge { lots = run.lots, mass = run.need.charge, target = job.target, mark = job.mark and testing.claim(job.mark),
+                            nickel_free = job.nickel_free }
+  keep(run.out, run.charge, { "weigh", "fineness", "spread", "chance_below", "old_share" })
+  run.out.metal_cost = read(run.charge, "cost")
+end
+
+-- What the flask takes, and what the gauge must read.
+local function flask(run)
+  local job, out = run.job, run.out
+  if job.tree then
+    local made = use.flask { tree = job.tree, mould = job.mould, slurry_temperature = job.slurry_temperature }
+    keep(out, made, { "powder", "water", "working_time" })
+    local placed = read(made, "placed")
+    if placed then
+      run.placed, out.flask, out.wall, out.top = placed[1], placed[1].flask, placed[1].wall, placed[1].top
+    end
+  else
+    run.leave("Flask", "the tree is not measured")
+  end
+  if job.tree or run.cast then
+    run.vacuum = use.vacuum { slurry = job.slurry_temperature }
+    keep(out, run.vacuum, { "expected_gauge" })
   end
 end
 
--- The figure of a step, or nil where the step was left out or a stop withholds it.
-local function read(step, name)
-  if not step or withheld(step, name) then return nil end
-  return step[name]
+-- When the kiln has to start, and who has to be where.
+local function day(run)
+  local job = run.job
+  run.flask_wanted = job.flask_wanted or burnout.flask_temperature(job.section, crucibles.colour(job.metal))
+  run.flask_hold = job.flask_hold
+  if not job.pour then return run.leave("Burnout", "no pour is asked for") end
+  if not run.placed then return run.leave("Burnout", "no flask is known") end
+  local kiln = use.day { pour = job.pour, mould = job.mould, date = job.date,
+                         load = { remaking.flask_in_kiln(job, run.placed, run.out.water, run.flask_wanted) } }
+  keep(run.out, kiln, { "start", "load_by", "gloss_off_by", "at_waking", "program", "pours", "hands", "nearest_pour" })
+  local pours = read(kiln, "pours")
+  if pours then run.flask_hold = max(run.flask_hold, pours[1].hold) end
 end
 
--- The pieces that are offered for melting, and the studio's own metal beside them.
-local function lots_for_charge(job, old)
-  local offered = {}
-  for _, l in ipairs(read(old, "lots") or {}) do
-    if l.consent then table.insert(offered, l) end
+-- How hot, in what, for how long.
+local function melt(run)
+  local job = run.job
+  if withheld(run.need, "charge") then return run.leave("Melt", "a stop above withholds the charge") end
+  run.melt = use.melt { metal = job.metal, charge = run.need.charge, mould = job.mould, use_crucible = job.use_crucible,
+                        section = job.section, flask_wanted = job.flask_wanted, nickel_free = job.nickel_free }
+  keep(run.out, run.melt, { "pour_at", "melting_time" })
+end
+
+-- The two gates and the weighings. Until metal is weighed out they are boxes to fill in.
+local function pour(run)
+  local job, out = run.job, run.out
+  local due, weigh = read(run.need, "charge"), read(run.charge, "weigh")
+  if not due or run.charge and not weigh then return run.leave("Pour", "a stop above withholds the charge") end
+  if not run.cast then
+    local colour = burnout.colour_of(job.metal) or crucibles.colour(job.metal)
+    local wait = burnout.quench[colour]
+    if wait then out.wait_from, out.wait_to = wait.from, wait.to end
+    pouring.before(run.sheet.bench, { charge = due, flask_wanted = run.flask_wanted, flask_hold = run.flask_hold,
+                                      expected_gauge = read(run.vacuum, "expected_gauge"), pour_at = out.pour_at })
+    return pouring.after(run.sheet.bench, { colour = colour, tree = run.need.cast_tree, sound = run.need.sound })
   end
-  for _, l in ipairs(job.lots) do table.insert(offered, l) end
-  return offered
+  local owned = {}
+  for i, l in ipairs(run.lots) do owned[i] = { name = l.name, owner = l.owner, consent = l.consent } end
+  local cuts = 0
+  for _, p in ipairs(run.patterns or {}) do cuts = cuts + (p.count or 1) end
+  local gates = use.pour { charge = due, weigh = weigh, lots = owned, metal = job.metal, mould = job.mould, flask_wanted = run.flask_wanted,
+                           flask_hold = run.flask_hold, expected_gauge = run.vacuum.expected_gauge, flask_reading = job.flask_reading,
+                           flask_held = job.flask_held, metal_reading = job.metal_reading, gauge = job.gauge, sound = run.need.sound,
+                           cast_tree = run.need.cast_tree, cuts = max(cuts, 1), record = job.record }
+  keep(out, gates, { "light", "go", "weighed", "wait_from", "wait_to", "quench_from", "quench_until", "melt_loss", "finish_loss" })
+end
+
+-- Seats, cautions, and the metal without its stones.
+local function stones(run)
+  local job = run.job
+  local to_set = remaking.stones_to_set(job.stones)
+  if #to_set == 0 then return run.leave("Stones", #job.stones == 0 and "none are set" or "no cut is given") end
+  local set = use.stone { stones = to_set, finished = job.with_stones }
+  keep(run.out, set, { "setting_hours", "metal_mass" })
+  local metal = read(set, "metal_mass")
+  if metal and not job.finished then
+    run.finished = metal - job.solder - sum(job.parts, "mass")
+  end
 end
 
 -- The mark's own fineness, where the house does not lean on what the law lets a piece fall short.
 -- Where the law has no tolerance the mark's own recipe has said it.
-local function check_promise(job, house, mark, average, spread, sheet)
-  local promise, limit = testing.claim(job.mark), read(mark, "limit_whole")
-  if house.lean_on_tolerance or not promise or not limit or limit >= promise or spread:is_zero() then return nil end
-  local short = craft.normal((promise - average):number "Δ‰" / spread:number "Δ‰"):as "%":nearest "0.1 %"
-  sheet.bench:line("Chance that the whole lies below " .. job.mark, short)
+local function promise(run, mark, average, spread)
+  local job, house = run.job, run.house
+  local promised, limit = testing.claim(job.mark), read(mark, "limit_whole")
+  if house.lean_on_tolerance or not promised or not limit or limit >= promised or spread:is_zero() then return nil end
+  local short = craft.normal((promised - average):number "Δ‰" / spread:number "Δ‰"):as "%":nearest "0.1 %"
+  run.sheet.cost:line("Chance that the whole lies below " .. job.mark, short)
   if short > house.chance_limit then
-    sheet:confirm("promise", text.fill("The whole lies below {mark} with a chance of {chance}; the house takes {limit} and leans on no tolerance. "
-                  .. "Melt the old metal together and test that button", { mark = job.mark, chance = short, limit = house.chance_limit }), { "stamp" })
+    run.sheet:confirm("promise", text.fill("The whole lies below {mark} with a chance of {chance}; the house takes {limit} and leans on no tolerance. "
+                      .. "Melt the old metal together and test that button", { mark = job.mark, chance = short, limit = house.chance_limit }), { "stamp" })
   end
   return short
 end
+
+-- What the finished piece may be stamped.
+local function mark(run)
+  local job, out = run.job, run.out
+  run.whole = run.finished
+  if not job.mark or not run.finished then
+    return run.leave("Mark", "mark or finished mass is not given")
+  elseif not read(run.charge, "fineness") then
+    return run.leave("Mark", "the fineness of the charge is not known")
+  end
+  local of_charge = text.fill("{f} ± {u} ‰", { f = run.charge.fineness, u = run.charge.spread:number "Δ‰" })
+  local piece = { mark = job.mark, place = job.destination, date = job.date, body = run.finished, body_fineness = Q(of_charge),
+                  parts = job.parts, solder = job.solder, solder_fineness = job.solder_fineness }
+  local marked = use.mark(piece)
+  run.whole = run.finished + job.solder
+  for _, p in ipairs(job.parts) do run.whole = run.whole + p.mass end
+  keep(out, marked, { "average", "stamp" })
+  if out.average then
+    local _, average = marking.finenesses(piece)
+    out.chance_promise = promise(run, marked, average, run.charge.spread * (run.finished / run.whole))
+  end
+end
+
+-- Where every gram went, once the record says so.
+local function account(run)
+  local job = run.job
+  local counts, done = remaking.account_of(job.record)
+  if not counts then return run.leave("Metal account", "the record says of no weighing whose metal it is") end
+  keep(run.out, use.account { record = job.record, shares = remaking.shares_of(job.old_metal), split = job.split, complete = done },
+       { "brought", "out", "loss", "loss_share", "verdict", "due" })
+end
+
+-- What it costs.
+local function quote(run)
+  local job, out = run.job, run.out
+  local gold = out.average or read(run.charge, "fineness") or job.metal:fineness "Au"
+  if not job.policy then
+    return run.leave("Quote", "no policy is named")
+  elseif not run.whole or not job.date then
+    return run.leave("Quote", "finished mass or date is not given")
+  elseif job.client_metal and not read(run.old, "handed_low") then
+    return run.leave("Quote", "what the client's metal is worth is withheld or not known")
+  end
+  local client = job.client_metal and run.old
+  keep(out, use[POLICIES[job.policy]] {
+    date = job.date, piece = job.piece, finished = run.whole, fineness = gold, metal = job.metal, hours = job.hours,
+    client_metal = job.client_metal, client_fine = client and client.handed_fine, client_fine_low = client and client.handed_low,
+    consumables = job.consumables, flask = job.flask_cost, outside = job.outside, stones = remaking.stones_to_price(job.stones),
+    included = job.included, comes_back = job.comes_back }, { "subtotal", "credit", "tax", "price", "deposit", "returned" })
+end
+
+local STEPS = { intake, rings, need, charge, flask, day, melt, pour, stones, mark, account, quote }
+
+-- ---- for the proofs ------------------------------------------------------------------------------------------------
 
 -- What the proofs are given: the cuff links of the worked examples and the studio that makes them.
 local YELLOW_14K = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }
@@ -91,8 +259,8 @@ return recipe {
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
-  uses    = { "old_metal", "need", "charge", "flask", "vacuum", "melt", "mark", "quote", "quote_own_metal" },
-  about   = "Intake, metal needed, charge, flask, vacuum, melt, mark and price of one job, each by its own recipe.",
+  uses    = { "old_metal", "oversize", "need", "charge", "flask", "vacuum", "day", "melt", "pour", "stone", "mark", "account", "quote", "quote_own_metal" },
+  about   = "One job from the old gold to the finished piece, each step by its own recipe, in the order in which the day brings it. What the job says nothing about is left out by name.",
 
   asks = {
     -- the old metal
@@ -103,12 +271,14 @@ return recipe {
     mixing      = ask.yes_no { "May be alloyed with other metal", optional = true },
     button_to   = ask.owner { "Who keeps button and sprues", optional = true },
     lemel_to    = ask.owner { "Who keeps the filings", optional = true },
-    -- the casting
+    -- the patterns
+    rings       = ask.list { "Rings, carved by their sizes", of = ring_sizes.ring, default = {}, source = "no ring is made" },
     metal       = ask.alloy { "Metal to pour" },
     wax         = ask.mass { "Finished wax, sprues cut off", optional = true },
     resin       = ask.mass { "Finished resin pattern, supports cut off", optional = true },
     volume      = ask.volume { "Volume of the model", optional = true },
-    patterns    = ask.list { "Patterns, when there are several", of = patterns.pattern, optional = true },
+    patterns    = ask.list { "Patterns, when there are several; rings that are given need none", of = patterns.pattern, optional = true },
+    pattern_of  = ask.choice { "What a pattern known by its volume is made of", options = { "wax", "resin" }, optional = true },
     sprues      = ask.mass { "Wax of the sprues and stem", optional = true },
     sprue_volume = ask.volume { "Volume of the sprues and stem", optional = true },
     wish        = ask.mass { "Charge that you mean to weigh out", optional = true },
@@ -122,7 +292,21 @@ return recipe {
     mould       = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
                                source = "gold is cast in gypsum unless somebody says otherwise" },
     slurry_temperature = ask.temperature { "Slurry as measured", from = "0 °C", to = "60 °C", optional = true },
+    -- the day
+    pour        = ask.moment { "Pour wanted", optional = true, example = "2026-11-28T14:00" },
+    section     = ask.choice { "What is cast", options = burnout.sections, default = "ring", source = "the middle case" },
+    flask_wanted = ask.temperature { "Flask temperature, when you have your own", from = "50 °C", to = "1000 °C", optional = true },
+    flask_hold  = ask.time { "The flask has to stand there for, at least", default = "60 min",
+                             source = "General casting tips for karat golds (a bench supplier's page): one hour before the first pour" },
+    flask_reading = ask.temperature { "Flask, by the kiln", optional = true },
+    flask_held  = ask.time { "It has stood there for", optional = true },
+    metal_reading = ask.temperature { "Metal, as read", optional = true },
+    gauge       = ask.vacuum { "Vacuum gauge, pump on, flask seated", optional = true },
+    record      = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "a job starts with an empty record" },
+    split       = ask.choice { "What holds when shares and pieces disagree", options = { "by the pieces", "by the share" }, optional = true },
     -- the finished piece
+    stones      = ask.list { "Stones", of = remaking.stone, default = {}, source = "none" },
+    with_stones = ask.mass { "Finished piece with its stones, as weighed", optional = true },
     finished    = ask.mass { "Finished castings, without stones, solder and further parts", optional = true },
     parts       = ask.list { "Parts that are not cast here", of = part, default = {}, source = "none" },
     solder      = ask.mass { "Solder in it", default = "0 g", source = "a piece in one casting has none" },
@@ -138,7 +322,6 @@ return recipe {
     consumables = quoting.asks.consumables,
     flask_cost  = quoting.asks.flask,
     outside     = quoting.asks.outside,
-    stones      = quoting.asks.stones,
     included    = quoting.asks.included,
     comes_back  = quoting.asks.comes_back,
   },
@@ -185,6 +368,32 @@ return recipe {
     expected_gauge = give.vacuum { "Gauge at the boil", optional = true },
     pour_at       = give.temperature { "Pour at", optional = true },
     melting_time  = give.time { "Until it can be poured", optional = true },
+    rings_made    = give.list { "Rings, as they go through the shop", optional = true, of = give.anything "A ring" },
+    start         = give.moment { "Kiln starts", optional = true },
+    load_by       = give.moment { "Flask in the kiln, program set, at the latest", optional = true },
+    gloss_off_by  = give.moment { "Last gloss-off", optional = true },
+    program       = give.list { "Kiln program", optional = true, of = give.anything "A step" },
+    at_waking     = give.temperature { "Kiln when the night is over", optional = true },
+    pours         = give.list { "Pours", optional = true, of = give.anything "A pour" },
+    hands         = give.list { "Every moment that needs a pair of hands", optional = true, of = give.anything "A moment" },
+    nearest_pour  = give.moment { "Nearest first pour that keeps every rule", optional = true },
+    light         = give.text { "Light the furnace", optional = true },
+    go            = give.text { "Pour", optional = true },
+    weighed       = give.mass { "Charge as weighed", optional = true },
+    wait_from     = give.time { "Quench after the pour, from", optional = true },
+    wait_to       = give.time { "Quench after the pour, until", optional = true },
+    quench_from   = give.moment { "Quench from", optional = true },
+    quench_until  = give.moment { "Quench until", optional = true },
+    melt_loss     = give.ratio { "Lost in the melt", optional = true },
+    finish_loss   = give.ratio { "Lost in finishing", optional = true },
+    setting_hours = give.time { "Time to set the stones", optional = true },
+    metal_mass    = give.mass { "Metal of the finished piece, stones out", optional = true },
+    brought       = give.fine_mass { "Fine metal that went in", optional = true },
+    out           = give.fine_mass { "Fine metal that is accounted for", optional = true },
+    loss          = give.fine_mass { "Lost in working, by the weighings", optional = true },
+    loss_share    = give.ratio { "The same, of what went in", optional = true },
+    verdict       = give.text { "What the weighings say", optional = true },
+    due           = give.list { "What is owed back", optional = true, of = give.anything "To an owner" },
     average       = give.fineness { "Average of the whole with its solder", optional = true },
     chance_promise = give.ratio { "Chance that the whole lies below what the mark says", optional = true },
     stamp         = give.text { "The mark to strike", optional = true },
@@ -198,103 +407,15 @@ return recipe {
   },
 
   work = function(job, house, sheet)
-    local out, left_out = {}, {}
-    local function leave(step, why) table.insert(left_out, step .. ": " .. why) end
-
-    -- What was brought, and what of it may be melted.
-    local old
-    if #job.old_metal > 0 then
-      old = use.old_metal { pieces = job.old_metal, bag = job.bag, taken_as = job.taken_as, mixing = job.mixing,
-                            button_to = job.button_to, lemel_to = job.lemel_to }
-      keep(out, old, { "fine", "fine_spread", "low", "melt_value", "refiner_net", "refiner_net_low", "offer", "exposure",
-                       "handed_fine", "handed_spread", "handed_low", "filled_most" })
-    else
-      leave("Intake", "nothing was brought")
+    local left_out = {}
+    local run = { job = job, house = house, sheet = sheet, out = { left_out = left_out }, cast = remaking.is_weighed_out(job.record),
+                  leave = function(step, why) table.insert(left_out, step .. ": " .. why) end }
+    for _, step in ipairs(STEPS) do step(run) end
+    if #left_out > 0 then
+      sheet.bench:heading "Not worked out in this job"
+      sheet.bench:text(table.concat(left_out, ". ") .. ".")
     end
-
-    -- How much metal the wax draws.
-    local need = use.need { metal = job.metal, wax = job.wax, resin = job.resin, volume = job.volume, patterns = job.patterns,
-                            sprues = job.sprues, sprue_volume = job.sprue_volume, wish = job.wish, use_crucible = job.use_crucible }
-    out.raw = read(need, "piece")
-    keep(out, need, { "sprue", "need", "safe_charge", "charge", "crucible_name", "crucible_share" })
-
-    -- What to weigh out for it.
-    local charge
-    local lots = lots_for_charge(job, old)
-    if not job.target then
-      leave("Charge", "no target fineness is given")
-    elseif withheld(need, "charge") or old and withheld(old, "lots") then
-      leave("Charge", "a stop above withholds what it needs")
-    elseif #lots == 0 then
-      leave("Charge", "no lot may be melted")
-    else
-      charge = use.charge { lots = lots, mass = need.charge, target = job.target, mark = job.mark and testing.claim(job.mark),
-                            nickel_free = job.nickel_free }
-      keep(out, charge, { "weigh", "fineness", "spread", "chance_below", "old_share" })
-      out.metal_cost = read(charge, "cost")
-    end
-
-    -- What the flask takes.
-    if not job.tree then
-      leave("Flask", "the tree is not measured")
-    else
-      local flask = use.flask { tree = job.tree, mould = job.mould, slurry_temperature = job.slurry_temperature }
-      keep(out, flask, { "powder", "water", "working_time" })
-      local placed = read(flask, "placed")
-      if placed then out.flask, out.wall, out.top = placed[1].flask, placed[1].wall, placed[1].top end
-      keep(out, use.vacuum { slurry = job.slurry_temperature }, { "expected_gauge" })
-    end
-
-    -- How hot, in what, for how long.
-    if withheld(need, "charge") then
-      leave("Melt", "a stop above withholds the charge")
-    else
-      keep(out, use.melt { metal = job.metal, charge = need.charge, mould = job.mould, use_crucible = job.use_crucible,
-                           nickel_free = job.nickel_free }, { "pour_at", "melting_time" })
-    end
-
-    -- What the finished piece may be stamped.
-    local whole = job.finished
-    if not job.mark or not job.finished then
-      leave("Mark", "mark or finished mass is not given")
-    elseif not read(charge, "fineness") then
-      leave("Mark", "the fineness of the charge is not known")
-    else
-      local of_charge = text.fill("{f} ± {u} ‰", { f = charge.fineness, u = charge.spread:number "Δ‰" })
-      local piece = { mark = job.mark, place = job.destination, date = job.date, body = job.finished, body_fineness = Q(of_charge),
-                      parts = job.parts, solder = job.solder, solder_fineness = job.solder_fineness }
-      local mark = use.mark(piece)
-      whole = job.finished + job.solder
-      for _, p in ipairs(job.parts) do whole = whole + p.mass end
-      keep(out, mark, { "average", "stamp" })
-      if out.average then
-        local _, average = marking.finenesses(piece)
-        out.chance_promise = check_promise(job, house, mark, average, charge.spread * (job.finished / whole), sheet)
-      end
-    end
-
-    -- What it costs.
-    local fineness = out.average or read(charge, "fineness") or job.metal:fineness "Au"
-    if not job.policy then
-      leave("Quote", "no policy is named")
-    elseif not whole or not job.date then
-      leave("Quote", "finished mass or date is not given")
-    elseif job.client_metal and not read(old, "handed_low") then
-      leave("Quote", "what the client's metal is worth is withheld or not known")
-    else
-      local quote = use[POLICIES[job.policy]] {
-        date = job.date, piece = job.piece, finished = whole, fineness = fineness, metal = job.metal, hours = job.hours,
-        client_metal = job.client_metal, client_fine = job.client_metal and old.handed_fine,
-        client_fine_low = job.client_metal and old.handed_low, consumables = job.consumables, flask = job.flask_cost,
-        outside = job.outside, stones = job.stones, included = job.included, comes_back = job.comes_back }
-      keep(out, quote, { "subtotal", "credit", "tax", "price", "deposit", "returned" })
-    end
-
-    sheet.bench:heading "Not worked out in this job"
-    leave("Burnout and pour", "each is a recipe of its own: day, pour")
-    for _, line in ipairs(left_out) do sheet.bench:text(line) end
-    out.left_out = left_out
-    return out
+    return run.out
   end,
 
   proofs = {
@@ -307,8 +428,9 @@ return recipe {
       expect = { handed_low = "12.9418 g Au", charge = "29.0 g" }, within = "0.01 %", stops = { "charge/chance-below-mark" },
       source = "worked example of our own" },
     { "rings that nobody signed away are not melted", given = cuff_links("6 ‰", false), house = LOFT,
-      expect = { need = "27.08 g", left_out = { "Charge: no lot may be melted", "Mark: the fineness of the charge is not known",
-                 "Quote: no policy is named", "Burnout and pour: each is a recipe of its own: day, pour" } },
+      expect = { need = "27.08 g", left_out = { "Rings: none are made", "Charge: no lot may be melted", "Burnout: no pour is asked for",
+                 "Stones: none are set", "Mark: the fineness of the charge is not known",
+                 "Metal account: the record says of no weighing whose metal it is", "Quote: no policy is named" } },
       within = "0.02 %", source = "worked example of our own" },
   },
 }

@@ -1,0 +1,99 @@
+-- What the main job hands from step to step: what a step gave, which metal may be melted, what the record already holds.
+
+local burnout = require "burnout"
+local crucibles = require "crucibles"
+local gems = require "gems"
+local quote_asks = require "quote_asks"
+
+-- A stone as it is set and as it is priced; without a cut it is only priced.
+local stone_fields = {}
+for name, field in pairs(quote_asks.stone_fields) do stone_fields[name] = field end
+for name, field in pairs(gems.fields) do stone_fields[name] = field end
+stone_fields.cut = ask.choice { "Cut; left out, the stone is priced and not reckoned", options = gems.cuts, optional = true }
+local stone = ask.record { "A stone, or several alike", fields = stone_fields }
+
+-- The stones with those fields only that a step asks for.
+local function stones_with(stones, fields, is_due)
+  local out = {}
+  for _, s in ipairs(stones) do
+    local one = {}
+    for name in pairs(fields) do one[name] = s[name] end
+    if is_due(s) then table.insert(out, one) end
+  end
+  return out
+end
+local function stones_to_set(stones) return stones_with(stones, gems.fields, function(s) return s.cut end) end
+local function stones_to_price(stones) return stones_with(stones, quote_asks.stone_fields, function() return true end) end
+
+-- The figure of a step, or nil where the step was left out or a stop withholds it.
+local function read(step, name)
+  if not step or withheld(step, name) then return nil end
+  return step[name]
+end
+
+-- What a step gave and no stop withholds, added to what the job gives.
+local function keep(out, step, names)
+  for _, name in ipairs(names) do
+    if not withheld(step, name) then out[name] = step[name] end
+  end
+end
+
+-- The pieces that are offered for melting, and the studio's own metal beside them.
+local function lots_for_charge(job, old)
+  local offered = {}
+  for _, l in ipairs(read(old, "lots") or {}) do
+    if l.consent then table.insert(offered, l) end
+  end
+  for _, l in ipairs(job.lots) do table.insert(offered, l) end
+  return offered
+end
+
+-- Rings as patterns for the tree, and what they weigh when they are finished; nil where a ring has no width or wall.
+local function patterns_of(rings)
+  local list, finished = {}, Q "0 g"
+  for _, r in ipairs(rings) do
+    if not r.wax then return nil end
+    table.insert(list, { name = r.name, wax = r.wax })
+    finished = r.done and finished and finished + r.done
+  end
+  return list, finished
+end
+
+-- The flask as the casting day takes it.
+local function flask_in_kiln(job, placed, water, temperature)
+  local resin = job.resin or job.pattern_of == "resin"
+  for _, p in ipairs(job.patterns or {}) do resin = resin or p.resin end
+  return { name = placed.flask, diameter = placed.diameter, height = placed.height, pattern = resin and "resin" or "wax", water = water,
+           temperature = temperature, metal = job.metal, colour = burnout.colour_of(job.metal) or crucibles.colour(job.metal) }
+end
+
+-- Metal that was weighed out or came back from the flask: from here on the gates of the pour are worked.
+local AFTER = { charge = true, tree = true, ["raw casting"] = true, button = true }
+local function is_weighed_out(record)
+  for _, e in ipairs(record) do
+    if e.mass and (AFTER[e.what] or e.what:starts "weighed ") then return true end
+  end
+  return false
+end
+
+-- Whether the record counts in the metal account, and whether a piece has come out of it.
+local function account_of(record)
+  local counts, done = false, false
+  for _, e in ipairs(record) do
+    counts, done = counts or e.way ~= nil, done or e.way == "piece"
+  end
+  return counts, done
+end
+
+-- The shares of pieces that several own, by the name they are held under.
+local function shares_of(pieces)
+  local shares = {}
+  for _, p in ipairs(pieces) do
+    for _ in pairs(p.shares) do shares[p.owner] = p.shares end
+  end
+  return shares
+end
+
+return { stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep,
+         lots_for_charge = lots_for_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln,
+         is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }
