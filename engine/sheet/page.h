@@ -12,8 +12,9 @@
 typedef struct lml_page {
     lml_layout layout;
     const lml_json *result;
-    bool working;    /* for the studio's own eyes */
-    lml_span recipe; /* whose entries are being drawn */
+    bool working;            /* for the studio's own eyes */
+    const lml_json *entries; /* all of this page; NULL for what stands on none */
+    lml_span recipe;         /* whose entries are being drawn */
 } lml_page;
 
 /* line.c: lines, totals and boxes from `first` up to, not including, `end`, as one run with one

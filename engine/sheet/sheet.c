@@ -2,6 +2,7 @@
 #include "sheet/datum.h"
 #include "sheet/page.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* What a sheet is headed, and whether it is a working paper of the studio's. A page that is not
@@ -107,6 +108,31 @@ static void draw_part(lml_page *page, const lml_json *part)
     page->recipe = outer;
 }
 
+/* The last entry that says the same as this one, of a page's entries in the order they are drawn. */
+static const lml_json *last_alike(const lml_json *entries, const lml_json *remark)
+{
+    const lml_json *last = NULL;
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        const lml_json *alike = NULL;
+        if (kind_of(e) == PART)
+            alike = last_alike(lml_json_member(e, "entries"), remark);
+        else if (kind_of(e) == REMARK &&
+                 lml_span_equal(member_text(e, "level"), member_text(remark, "level")) &&
+                 lml_span_equal(member_text(e, "text"), member_text(remark, "text")))
+            alike = e;
+        last = alike ? alike : last;
+    }
+    return last;
+}
+
+/* A caution that several steps give stands once on a page: before the last of them, so that it is read
+ * no later than where it bites and not passed over as a refrain. */
+static bool said_later(const lml_page *page, const lml_json *remark)
+{
+    return lml_span_is(member_text(remark, "level"), "caution") &&
+           last_alike(page->entries, remark) != remark;
+}
+
 static void draw_entries(lml_page *page, const lml_json *entries)
 {
     kind last = NOTHING;
@@ -114,6 +140,10 @@ static void draw_entries(lml_page *page, const lml_json *entries)
     while (entry) {
         kind this = kind_of(entry);
         const lml_json *next = lml_json_next(entry);
+        if (this == REMARK && said_later(page, entry)) {
+            entry = next;
+            continue;
+        }
         space(page, last, this);
         switch (this) {
         case LINE:
@@ -208,6 +238,22 @@ static void draw_assumed(lml_page *page)
     lml_layout_scrap(&page->layout, &all);
 }
 
+/* The bench has no room for a list that nobody works by. */
+static void draw_assumed_count(lml_page *page)
+{
+    int count = 0;
+    const lml_json *setting = lml_json_first(lml_json_member(page->result, "settings"));
+    for (; setting; setting = lml_json_next(setting))
+        count += lml_span_is(member_text(setting, "from"), "default");
+    if (count == 0)
+        return;
+    char words[96];
+    int length = snprintf(words, sizeof words, "%d figure%s assumed, and listed on the cost sheet.", count,
+                          count == 1 ? " is" : "s are");
+    lml_layout_gap(&page->layout);
+    lml_layout_text(&page->layout, 0, (lml_span){words, (size_t)length});
+}
+
 static bool worked_before(const lml_json *worked, const lml_json *one)
 {
     for (const lml_json *w = lml_json_first(worked); w != one; w = lml_json_next(w))
@@ -293,12 +339,16 @@ static void draw_page(const lml_json *result, const lml_sheet_look *look, const 
 {
     const struct page_kind *as = kind_of_page(lml_json_name(entries));
     lml_page page = page_of(result, look, out, as->working);
+    page.entries = entries;
     draw_head(&page, as->title);
     draw_entries(&page, entries);
-    if (lml_span_is(lml_json_name(entries), "bench")) {
+    bool bench = lml_span_is(lml_json_name(entries), "bench");
+    if (bench)
         draw_homeless(&page);
+    if (bench && lml_sheet_has(result, "cost"))
+        draw_assumed_count(&page);
+    else if (bench || lml_span_is(lml_json_name(entries), "cost"))
         draw_assumed(&page);
-    }
     if (as->working)
         draw_foot(&page);
 }
