@@ -22,7 +22,7 @@ local function name_of(metal)
 end
 
 -- What the melt goes into: the room that was told, or the smallest crucible for this colour that holds it. Gives its
--- room, its name if it has one, and whether it holds the melt.
+-- room, its name if it has one, whether it holds the melt, and where the named one does not, one that does.
 local function place_for(melt_volume, job, house)
   if house.crucible then return house.crucible, nil, melt_volume <= house.crucible end
   if not house.crucibles then
@@ -35,7 +35,8 @@ local function place_for(melt_volume, job, house)
   if not largest then error(text.fill("no crucible may melt {colour} metal: change what is allowed, or get one for it", {
     colour = colour })) end
   local one = chosen or largest
-  return one.room, one.name, chosen ~= nil
+  local other = not chosen and job.use_crucible and crucibles.choose(house.crucibles, melt_volume, colour, house.brim_fill)
+  return one.room, one.name, chosen ~= nil, other and other.name
 end
 
 -- Remarks on densities and weighings that look wrong.
@@ -195,7 +196,7 @@ return recipe {
     local misrun = short.chance(charge, f.fills, f.filling_spread, house):as "%":nearest "0.01 %"
     local cast_tree = ((charge - house.skull) * (1 - house.melt_loss)):nearest "0.01 g"
     local melt_volume = (charge / metal.liquid_density):as "cm3":up_to "0.001 cm3"
-    local room, crucible, holds = place_for(melt_volume, job, house)
+    local room, crucible, holds, larger = place_for(melt_volume, job, house)
     room = room:as "cm3":down_to "0.001 cm3"
     local share = (melt_volume / room):as "%":up_to "1 %"
     local plan
@@ -207,8 +208,8 @@ return recipe {
     if not holds then
       sheet:stop("crucible", text.fill("{charge} of {metal} is {volume} as a melt, and {crucible} may hold {room}: {way}", {
         charge = charge, metal = name_of(metal), volume = melt_volume, room = room, crucible = crucible or "the crucible",
-        way = plan and text.fill("cast it in {n}, as listed", { n = #plan })
-          or "take a larger crucible, or a lighter button and sprues" }), { "charge" })
+        way = plan and text.fill("{larger}cast it in {n}, as listed", { n = #plan, larger = larger and text.fill("take the crucible {name}, or ", { name = larger }) or "" })
+          or larger and text.fill("take the crucible {name}", { name = larger }) or "take a larger crucible, or a lighter button and sprues" }), { "charge" })
     elseif share < house.least_fill then
       sheet:confirm("crucible-low", text.fill("The melt fills {share} of the crucible: the thermocouple may hang free, and a coil hardly grips it",
                     { share = share }), { "charge" })

@@ -113,11 +113,11 @@ local function write_bench(page, r, b, out, house)
   page:heading(text.fill("{ring}: {size}{wide}", { ring = r.name, size = r.size.text,
     wide = b.widened_from and text.fill(", widened by {a} for its width", { a = (b.finished - b.wanted):nearest "0.01 mm" }) or "" }))
   page:line("PATTERN, inside diameter", out.pattern, { record = r.name .. " pattern inside", big = true })
-  if out.pattern_size then page:line("Reads on the stick", out.pattern_size) end
-  if out.outside then page:line("Pattern, outside diameter", out.outside) end
-  if out.wall then page:line("Pattern, wall", out.wall, { record = r.name .. " pattern wall" }) end
-  if out.width then page:line("Pattern, width", out.width) end
-  if out.wax then page:line("Wax", out.wax, { record = r.name .. " wax" }) end
+  local also = {}
+  for _, figure in ipairs { { "Outside", out.outside }, { "wall", out.wall }, { "width", out.width }, { "wax", out.wax }, { "on the stick", out.pattern_size } } do
+    if figure[2] then table.insert(also, figure[1] .. " " .. tostring(figure[2])) end
+  end
+  if #also > 0 then page:text(table.concat(also, ", ") .. ".") end
   local rows, w = {}, house.size_window
   for _, s in ipairs { { "wax or resin, before investing", b.cast_from }, { "raw casting", b.raw }, { "after emery", b.emery } } do
     table.insert(rows, { s[1], s[2]:nearest "0.02 mm", (s[2] - w):up_to "0.02 mm", (s[2] + w):down_to "0.02 mm" })

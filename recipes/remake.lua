@@ -127,8 +127,7 @@ local function pour(run)
     local colour = burnout.colour_of(job.metal) or crucibles.colour(job.metal)
     local wait = burnout.quench[colour]
     if wait then out.wait_from, out.wait_to = wait.from, wait.to end
-    pouring.before(run.sheet.bench, { charge = due, flask_wanted = run.flask_wanted, flask_hold = run.flask_hold,
-                                      expected_gauge = read(run.vacuum, "expected_gauge"), pour_at = out.pour_at })
+    pouring.before(run.sheet.bench, { charge = due, flask_hold = run.flask_hold, expected_gauge = read(run.vacuum, "expected_gauge") })
     return pouring.after(run.sheet.bench, { colour = colour, tree = run.need.cast_tree, sound = run.need.sound })
   end
   local owned = {}

@@ -77,7 +77,7 @@ end
 
 local function write_stone(page, back, s, set, house)
   page:heading(text.fill("{count} x {kind}, {cut}", { count = s.count, kind = s.kind, cut = s.cut }))
-  page:line("Each", set.each, { from = s.mass and "weighed here" or "estimated" })
+  page:line("Each", set.each, { unit = "ct", from = s.mass and "weighed here" or "estimated" })
   if not s.mass then back:text(text.fill("{kind}, {cut}: {formula}", { kind = s.kind, cut = s.cut, formula = set.formula })) end
   if set.pilot then
     page:line("Drill first", set.pilot)
@@ -229,8 +229,7 @@ return recipe {
     end
     out.stones_mass = out.stones_mass:nearest "0.0001 g"
     out.setting_hours, out.risk = hours, risk
-    sheet.bench:heading "All stones"
-    sheet.bench:line("Mass", out.stones_mass, { big = true })
+    sheet.bench:line(#job.stones > 1 and "All stones" or "Together", out.stones_mass)
     if hours then sheet.bench:line("Time to set them", hours) end
     if risk then sheet.cost:line("Charge for the risk of the stones", risk) end
     out.metal_mass, out.gold = weigh_out(job, out.stones_mass, doubt:up_to "0.001 g", sheet)

@@ -113,7 +113,7 @@ return recipe {
       sheet:note("reduced", text.fill("The report's {there} is reduced to sea level; here the air presses {here}", {
                  there = job.forecast, here = air:as "kPa":nearest "0.01 kPa" }))
     elseif not job.barometer then
-      sheet:note("weather", text.fill("Reckoned from the altitude: weather moves it by {w} either way. A barometer in the room is better", { w = weather:as "inHg":nearest "0.1 inHg" }))
+      sheet.cost:note("weather", text.fill("Reckoned from the altitude: weather moves it by {w} either way. A barometer in the room is better", { w = weather:as "inHg":nearest "0.1 inHg" }))
     end
 
     local left, left_boils, verdict

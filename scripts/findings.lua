@@ -21,7 +21,7 @@ local function plated(a, i, price, sheet)
   if wants_melt(a.piece) then
     sheet:stop("plated-" .. i, words .. " Give it back, or file through it and test the body", MONEY)
   else
-    sheet:note("plated-" .. i, words)
+    sheet.metal:note("plated-" .. i, words)
   end
   return most or Q "0 g Au"
 end
@@ -79,7 +79,7 @@ local function compare_with_stamp(a, i, sheet)
   local under = a.claim - a.body
   if abs(under) <= 2 * a.spread then return end
   local way = under > Q "0 Δ‰ Au" and "under" or "over"
-  sheet:note("stamp-" .. i, text.fill("{piece}: {by} ‰ {way} its stamp {stamp}.{law}", {
+  sheet.metal:note("stamp-" .. i, text.fill("{piece}: {by} ‰ {way} its stamp {stamp}.{law}", {
     piece = a.name, by = (abs(under):nearest "0.1 ‰"):number "Δ‰", stamp = a.piece.stamp, way = way,
     law = way == "under" and old_tolerance(a.claim, under) or "" }))
 end
