@@ -87,6 +87,9 @@ LML_API lml_status lml_engine_inspect(lml_engine *engine, const char *recipe, lm
  * recipes that it uses allow. */
 LML_API lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out,
                                      lml_error *err);
+/* Common slips in a recipe's text that do not make it wrong, as a JSON list of { "line", "text", "advice" }. */
+LML_API lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml_text *out,
+                                     lml_error *err);
 /* Run a recipe's own proofs. The report as JSON: { "recipe", "digest", "proofs": [ { "name", "passed",
  * "source", "failures": [ { "name", "expected", "got", "within", "message" } ] } ], "passed": n,
  * "failed": n }. LML_OK also when one fails. */

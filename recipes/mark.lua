@@ -6,7 +6,7 @@
 
 local marking = require "marking"
 
-local YEAR = Q "365 d"
+local YEAR = Q "365 d"   -- a common year of the calendar
 local DEPENDS = { "stamp", "lower", "limit_body", "limit_whole", "margin_body", "margin_whole", "below", "body_needed",
                   "solder_least", "applied_by", "makers_mark", "law", "as_of", "known", "exempt" }
 

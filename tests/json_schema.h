@@ -1,5 +1,5 @@
-/* A JSON value held against a JSON Schema (2020-12): the keywords that Lemel's schemas use, and a failure for
- * any other. Patterns are POSIX extended expressions, which the few of ours are too. */
+/* A JSON value held against a JSON Schema (2020-12): the keywords that Lemel's schemas use, and a
+ * failure for any other. Patterns are POSIX extended expressions, which the few of ours are too. */
 #ifndef LML_TESTS_JSON_SCHEMA_H
 #define LML_TESTS_JSON_SCHEMA_H
 
@@ -9,8 +9,8 @@
 #include <stdio.h>
 #include <string.h>
 
-static inline bool schema_fits(const cJSON *root, const cJSON *schema, const cJSON *value, char *why,
-                               size_t size);
+static inline bool schema_fits(const cJSON *root, const cJSON *schema, const cJSON *value,
+                               char *why, size_t size);
 
 static inline bool schema_misfit(char *why, size_t size, const cJSON *value, const char *what)
 {
@@ -42,9 +42,9 @@ static inline bool schema_members_fit(const cJSON *root, const cJSON *schema, co
     const cJSON *properties = cJSON_GetObjectItemCaseSensitive(schema, "properties");
     const cJSON *others = cJSON_GetObjectItemCaseSensitive(schema, "additionalProperties");
     const cJSON *name, *member;
-    cJSON_ArrayForEach(name, cJSON_GetObjectItemCaseSensitive(schema, "required"))
-        if (!cJSON_GetObjectItemCaseSensitive(value, name->valuestring))
-            return schema_misfit(why, size, value, name->valuestring);
+    cJSON_ArrayForEach(name, cJSON_GetObjectItemCaseSensitive(schema, "required")) if (
+        !cJSON_GetObjectItemCaseSensitive(
+            value, name->valuestring)) return schema_misfit(why, size, value, name->valuestring);
     cJSON_ArrayForEach(member, value)
     {
         const cJSON *own = cJSON_GetObjectItemCaseSensitive(properties, member->string);
@@ -61,9 +61,8 @@ static inline bool schema_any_fits(const cJSON *root, const cJSON *choices, cons
                                    char *why, size_t size)
 {
     const cJSON *choice;
-    cJSON_ArrayForEach(choice, choices)
-        if (schema_fits(root, choice, value, why, size))
-            return true;
+    cJSON_ArrayForEach(choice,
+                       choices) if (schema_fits(root, choice, value, why, size)) return true;
     return false;
 }
 
@@ -79,15 +78,13 @@ static inline bool schema_text_fits(const char *pattern, const char *text)
 static inline bool schema_is_among(const cJSON *choices, const cJSON *value)
 {
     const cJSON *choice;
-    cJSON_ArrayForEach(choice, choices)
-        if (cJSON_Compare(choice, value, true))
-            return true;
+    cJSON_ArrayForEach(choice, choices) if (cJSON_Compare(choice, value, true)) return true;
     return false;
 }
 
 /* "why" names the member and what is wrong with it. */
-static inline bool schema_fits(const cJSON *root, const cJSON *schema, const cJSON *value, char *why,
-                               size_t size)
+static inline bool schema_fits(const cJSON *root, const cJSON *schema, const cJSON *value,
+                               char *why, size_t size)
 {
     const cJSON *word, *item;
     cJSON_ArrayForEach(word, schema)
@@ -118,15 +115,15 @@ static inline bool schema_fits(const cJSON *root, const cJSON *schema, const cJS
                 return schema_misfit(why, size, value, "is too large");
         } else if (strcmp(is, "items") == 0) {
             if (cJSON_IsArray(value))
-                cJSON_ArrayForEach(item, value)
-                    if (!schema_fits(root, word, item, why, size))
-                        return false;
+                cJSON_ArrayForEach(
+                    item, value) if (!schema_fits(root, word, item, why, size)) return false;
         } else if (strcmp(is, "anyOf") == 0) {
             if (!schema_any_fits(root, word, value, why, size))
                 return false;
         } else {
-            static const char known[] = " properties required additionalProperties $defs $schema title "
-                                        "description examples ";
+            static const char known[] =
+                " properties required additionalProperties $defs $schema title "
+                "description examples ";
             char padded[80];
             snprintf(padded, sizeof padded, " %s ", is);
             cr_assert(strstr(known, padded), "the check knows no keyword %s", is);

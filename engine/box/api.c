@@ -5,7 +5,8 @@
 
 #include <string.h>
 
-/* `prefix` is how a word is called; `class` is whose method it is for an editor, NULL for a plain function. */
+/* `prefix` is how a word is called; `class` is whose method it is for an editor, NULL for a plain
+ * function. */
 static const struct section {
     const char *title, *prefix, *class;
     const lml_word *words;
@@ -86,13 +87,16 @@ void lml_api_guide(lml_builder *out)
 {
     lml_append_text(
         out, "# Every word of a recipe\n\n"
-             "Each function that a recipe can call, with what it gives and an example. The page is printed from "
+             "Each function that a recipe can call, with what it gives and an example. The page is "
+             "printed from "
              "the rows by which\nthe engine knows the functions, and a test runs every example. "
              "[recipes.md](recipes.md) says how they belong together.\n\n"
-             "A name with a question mark may be left out. A function with one text or one table needs no "
+             "A name with a question mark may be left out. A function with one text or one table "
+             "needs no "
              "brackets: `Q \"12.5 g\"`.\n");
     for (size_t i = 0; i < SECTIONS; i++) {
-        lml_append_format(out, "\n## %s\n\n| call | gives | what it is | example |\n|---|---|---|---|\n",
+        lml_append_format(out,
+                          "\n## %s\n\n| call | gives | what it is | example |\n|---|---|---|---|\n",
                           sections[i].title);
         for (const lml_word *word = sections[i].words; word->name; word++)
             put_row(out, &sections[i], word);
@@ -132,25 +136,31 @@ static void put_kinds(lml_builder *out)
 
 void lml_api_annotations(lml_builder *out)
 {
-    static const char *const operators[] = {"add", "sub", "mul", "div", "idiv", "mod", "pow", "unm"};
-    lml_append_text(out, "---@meta\n"
-                         "-- The words of recipes, for editors. Written by lemel; lemel does not read it.\n\n"
-                         "---@class value\n---@field metal string\n");
+    static const char *const operators[] = {"add",  "sub", "mul", "div",
+                                            "idiv", "mod", "pow", "unm"};
+    lml_append_text(
+        out, "---@meta\n"
+             "-- The words of recipes, for editors. Written by lemel; lemel does not read it.\n\n"
+             "---@class value\n---@field metal string\n");
     for (size_t i = 0; i < sizeof operators / sizeof operators[0]; i++)
-        lml_append_format(out, strcmp(operators[i], "unm") == 0 ? "---@operator %s: value\n"
-                                                                : "---@operator %s(any): value\n",
+        lml_append_format(out,
+                          strcmp(operators[i], "unm") == 0 ? "---@operator %s: value\n"
+                                                           : "---@operator %s(any): value\n",
                           operators[i]);
     lml_append_text(
-        out, "local value_methods = {}\n\n"
-             "---@class alloy\n---@field name string\n---@field density value\n---@field liquid_density value?\n"
-             "---@field solidus value?\n---@field liquidus value?\n---@field composition table\n"
-             "---@field unnamed value\n---@field source string\nlocal alloy_methods = {}\n\n"
-             "---@class page\nlocal page_methods = {}\n\n"
-             "---@class sheet\n---@field bench page\n---@field client page\n---@field metal page\n"
-             "---@field receipt page\n---@field consent page\n---@field card page\n---@field cost page\n"
-             "local sheet_methods = {}\n\n"
-             "text = {}\ncraft = {}\npi = 3.141592653589793\n---@type table<string, fun(given: table): table>\n"
-             "use = nil\n\n");
+        out,
+        "local value_methods = {}\n\n"
+        "---@class alloy\n---@field name string\n---@field density value\n---@field liquid_density "
+        "value?\n"
+        "---@field solidus value?\n---@field liquidus value?\n---@field composition table\n"
+        "---@field unnamed value\n---@field source string\nlocal alloy_methods = {}\n\n"
+        "---@class page\nlocal page_methods = {}\n\n"
+        "---@class sheet\n---@field bench page\n---@field client page\n---@field metal page\n"
+        "---@field receipt page\n---@field consent page\n---@field card page\n---@field cost page\n"
+        "local sheet_methods = {}\n\n"
+        "text = {}\ncraft = {}\npi = 3.141592653589793\n---@type table<string, fun(given: table): "
+        "table>\n"
+        "use = nil\n\n");
     put_kinds(out);
     for (size_t i = 0; i < SECTIONS; i++)
         for (const lml_word *word = sections[i].words; word->name; word++)

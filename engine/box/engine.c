@@ -1,5 +1,6 @@
 #include "box/engine.h"
 
+#include "box/advice.h"
 #include "box/declare.h"
 #include "box/prove.h"
 #include "box/result.h"
@@ -289,4 +290,9 @@ lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *ou
 lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
 {
     return on_recipe(engine, recipe, lml_schema_write, out, err);
+}
+
+lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
+{
+    return on_recipe(engine, recipe, lml_advice_write, out, err);
 }

@@ -5,16 +5,17 @@
 
 #include <string.h>
 
-/* A job of one recipe is a job whose `given` is what the recipe asks, and whose `house` sets what it and
- * the recipes that it uses allow. The shapes that are put together here are userdata of the run, so that
- * nothing is left behind when memory runs out. */
+/* A job of one recipe is a job whose `given` is what the recipe asks, and whose `house` sets what
+ * it and the recipes that it uses allow. The shapes that are put together here are userdata of the
+ * run, so that nothing is left behind when memory runs out. */
 
 typedef struct task {
     const char *recipe;
     lml_json_writer w;
 } task;
 
-/* Names of one kind are described once; where recipes mean different things by one, it is left open. */
+/* Names of one kind are described once; where recipes mean different things by one, it is left
+ * open. */
 static void add_setting(lml_shape *house, const lml_shape *allowance, const char *name)
 {
     lml_shape *fields = (lml_shape *)house->fields;

@@ -16,7 +16,17 @@
 
 #include "box/recipe.h"
 
-/* `source` must be Lua that compiles. LML_BAD_RECIPE with "shown:line: ". */
+typedef struct lml_slip {
+    int line;
+    lml_span operand, sign, number; /* as written */
+    const lml_shape *shape;         /* what the operand is; NULL: a text in Q */
+} lml_slip;
+
+/* Every comparison of a value with a bare number, also by < > <= >=, which raise when they are made. `tell`
+ * returns false to hear no more. `source` must be Lua that compiles. */
+void lml_slips_find(lml_span source, const lml_recipe *recipe,
+                    bool (*tell)(void *self, const lml_slip *slip), void *self);
+/* Refuses == and ~=. LML_BAD_RECIPE with "shown:line: ". */
 lml_status lml_slips_check(lml_span source, const char *shown, const lml_recipe *recipe,
                            lml_error *err);
 

@@ -48,7 +48,8 @@ static void put_line(differ *d, const char *mark, const lml_builder *name, const
 }
 
 /* One shape, of which either may be NULL. */
-static void put_shape(differ *d, const lml_builder *name, const lml_json *now, const lml_json *before)
+static void put_shape(differ *d, const lml_builder *name, const lml_json *now,
+                      const lml_json *before)
 {
     lml_builder is = lml_layout_scratch(d->layout), was = is;
     if (now)
@@ -75,7 +76,8 @@ static void put_shape(differ *d, const lml_builder *name, const lml_json *now, c
 static void put_shapes(differ *d, const lml_builder *prefix, const lml_json *now,
                        const lml_json *before);
 
-static void put_pair(differ *d, const lml_builder *prefix, const lml_json *now, const lml_json *before)
+static void put_pair(differ *d, const lml_builder *prefix, const lml_json *now,
+                     const lml_json *before)
 {
     lml_builder name = lml_layout_scratch(d->layout);
     lml_append_span(&name, (lml_span){prefix->at, prefix->length});

@@ -16,7 +16,8 @@ typedef struct adoption {
     const char *before_from;
 } adoption;
 
-static lml_status ask(adoption *a, lml_status (*work)(const lml_kit *, const char *, lml_builder *, lml_error *),
+static lml_status ask(adoption *a,
+                      lml_status (*work)(const lml_kit *, const char *, lml_builder *, lml_error *),
                       const char *recipe, lml_json_document **out, lml_error *err)
 {
     lml_builder answer = lml_builder_on(&a->call->alloc, 0);
@@ -51,7 +52,8 @@ static lml_status read_words(adoption *a, lml_error *err)
     return lml_error_hint(err, "a recipe's file ends in .lua");
 }
 
-/* A recipe that this one takes the place of may be unsound; then there is nothing to hold it against. */
+/* A recipe that this one takes the place of may be unsound; then there is nothing to hold it
+ * against. */
 static lml_status look(adoption *a, lml_error *err)
 {
     lml_error ignored;
@@ -90,7 +92,8 @@ static bool prove(adoption *a, lml_error *why)
     size_t passed = (size_t)lml_json_number(lml_json_member(report, "passed"));
     size_t failed = (size_t)lml_json_number(lml_json_member(report, "failed"));
     if (failed > 0 && missing(a))
-        lml_fail(why, LML_STOPPED, "%s uses %s, which is not within reach", a->target.path, missing(a));
+        lml_fail(why, LML_STOPPED, "%s uses %s, which is not within reach", a->target.path,
+                 missing(a));
     else if (passed + failed == 0)
         lml_fail(why, LML_STOPPED, "%s has no proofs", a->target.path);
     else if (failed > 0)
@@ -241,7 +244,8 @@ static lml_status adopt(adoption *a, lml_error *err)
     if (status != LML_OK || proved)
         return status;
     if (unproved) {
-        lml_append_format(&a->call->aside, "%s\n  adopted unproved: nothing shows that it reckons right\n",
+        lml_append_format(&a->call->aside,
+                          "%s\n  adopted unproved: nothing shows that it reckons right\n",
                           why.message);
         return LML_OK;
     }

@@ -1,5 +1,5 @@
-/* again: a saved result held against its job worked anew. The report is put together as JSON, and its text
- * is drawn from that. */
+/* again: a saved result held against its job worked anew. The report is put together as JSON, and
+ * its text is drawn from that. */
 #include "cli/differ.h"
 #include "cli/work.h"
 #include "file/store.h"
@@ -65,7 +65,8 @@ static void aim(lml_call *call, const lml_json *was)
     } settings[] = {{LML_OPTION_HOUSE, "house"}, {LML_OPTION_PRICES, "prices"}};
     for (size_t i = 0; i < 2; i++) {
         lml_span file = input(was, settings[i].what, "file");
-        if (!call->arguments.given[settings[i].option] && file.length > 0 && access(file.at, R_OK) == 0) {
+        if (!call->arguments.given[settings[i].option] && file.length > 0 &&
+            access(file.at, R_OK) == 0) {
             call->arguments.given[settings[i].option] = true;
             call->arguments.value[settings[i].option] = file.at;
         }
@@ -123,8 +124,7 @@ static lml_status report(again *a, lml_error *err)
     if (status == LML_OK && lml_call_wants_json(a->call)) {
         lml_append_span(&a->call->out, (lml_span){text.at, text.length});
     } else if (status == LML_OK && !(same && lml_call_quiet(a->call))) {
-        lml_layout layout = {
-            .out = &a->call->out, .width = a->call->width, .bold = a->call->bold};
+        lml_layout layout = {.out = &a->call->out, .width = a->call->width, .bold = a->call->bold};
         lml_differ_draw(&layout, lml_json_root(doc));
     }
     lml_json_free(doc);

@@ -13,30 +13,48 @@ static lml_status check_job(const lml_call *call, const lml_target *target, cons
     return status;
 }
 
-/* To describe a recipe, all of its declaration has to be read and checked. */
+/* For advice all of a recipe's declaration has to be read and checked. */
 static lml_status check_recipe(const lml_call *call, const lml_target *target, const lml_kit *kit,
-                               lml_error *err)
+                               lml_json_document **advice, lml_error *err)
 {
     lml_builder answer = lml_builder_on(&call->alloc, 0);
     const lml_kit_text *text = lml_kit_find(kit, LML_PUT_RECIPE, target->recipe);
-    lml_status status = lml_work_inspect(kit, text->name, &answer, err);
+    lml_status status = lml_work_advise(kit, text->name, &answer, err);
+    if (status == LML_OK)
+        status = lml_work_parse(call, &answer, advice, err);
     lml_builder_free(&answer);
     return status;
 }
 
-static lml_status check(const lml_call *call, const char *word, lml_error *err)
+/* `advice` is left NULL for a job. */
+static lml_status check(const lml_call *call, const char *word, lml_json_document **advice,
+                        lml_error *err)
 {
     lml_target target = lml_find_target(word);
     lml_kit kit = lml_kit_on(&call->alloc);
+    *advice = NULL;
     lml_status status = lml_find_kit(call, &target, &kit, err);
     if (status == LML_OK)
-        status = target.kind == LML_TARGET_RECIPE ? check_recipe(call, &target, &kit, err)
+        status = target.kind == LML_TARGET_RECIPE ? check_recipe(call, &target, &kit, advice, err)
                                                   : check_job(call, &target, &kit, err);
     lml_kit_free(&kit);
     return status;
 }
 
-static void put_finding(lml_json_writer *w, const char *word, const lml_error *error)
+static void put_advice(lml_call *call, const char *word, const lml_json *advice)
+{
+    for (const lml_json *a = lml_json_first(advice); a; a = lml_json_next(a)) {
+        lml_error said = {.status = LML_OK};
+        lml_span line = lml_json_raw(lml_json_member(a, "line"));
+        lml_fail(&said, LML_OK, "%s:%.*s: %s", word, (int)line.length, line.at,
+                 lml_json_text(lml_json_member(a, "text")).at);
+        lml_error_hint(&said, "%s", lml_json_text(lml_json_member(a, "advice")).at);
+        lml_complain_write(&said, &call->aside);
+    }
+}
+
+static void put_finding(lml_json_writer *w, const char *word, const lml_json *advice,
+                        const lml_error *error)
 {
     lml_json_open_record(w);
     lml_json_put_member(w, "target", word);
@@ -46,7 +64,32 @@ static void put_finding(lml_json_writer *w, const char *word, const lml_error *e
         lml_json_put_member(w, "message", error->message);
     if (error->hint[0])
         lml_json_put_member(w, "hint", error->hint);
+    if (lml_json_count(advice) > 0) {
+        lml_json_put_name(w, lml_span_of("advice"));
+        lml_work_put(w, advice);
+    }
     lml_json_close(w);
+}
+
+/* One target; *advised is set when there is advice. */
+static lml_status check_and_tell(lml_call *call, const char *word, lml_json_writer *json,
+                                 bool *advised)
+{
+    lml_error error = {.status = LML_OK};
+    lml_json_document *doc;
+    lml_status status = check(call, word, &doc, &error);
+    const lml_json *advice = doc ? lml_json_root(doc) : NULL;
+    if (json)
+        put_finding(json, word, advice, &error);
+    else if (status != LML_OK)
+        lml_complain_write(&error, &call->aside);
+    else if (!lml_call_quiet(call))
+        lml_append_format(&call->out, "%s: sound\n", word);
+    if (!json)
+        put_advice(call, word, advice);
+    *advised = *advised || lml_json_count(advice) > 0;
+    lml_json_free(doc);
+    return status;
 }
 
 lml_status lml_cmd_check(lml_call *call, lml_error *err)
@@ -54,20 +97,13 @@ lml_status lml_cmd_check(lml_call *call, lml_error *err)
     const lml_arguments *a = &call->arguments;
     if (a->words == 0)
         return lml_fail(err, LML_USAGE, "lemel check wants job files or recipes");
-    bool json = lml_call_wants_json(call);
+    bool json = lml_call_wants_json(call), advised = false;
     lml_status first = LML_OK;
     lml_json_writer w = lml_json_writer_on(&call->out, true);
     if (json)
         lml_json_open_list(&w);
     for (size_t i = 0; i < a->words; i++) {
-        lml_error error = {.status = LML_OK};
-        lml_status status = check(call, a->word[i], &error);
-        if (json)
-            put_finding(&w, a->word[i], &error);
-        else if (status != LML_OK)
-            lml_complain_write(&error, &call->aside);
-        else if (!lml_call_quiet(call))
-            lml_append_format(&call->out, "%s: sound\n", a->word[i]);
+        lml_status status = check_and_tell(call, a->word[i], json ? &w : NULL, &advised);
         first = first == LML_OK ? status : first;
     }
     if (json) {
@@ -75,5 +111,7 @@ lml_status lml_cmd_check(lml_call *call, lml_error *err)
         lml_status wrote = lml_work_end(&w, err);
         first = first == LML_OK ? wrote : first;
     }
+    if (first == LML_OK && advised && a->given[LML_OPTION_STRICT])
+        first = LML_STOPPED;
     return first;
 }

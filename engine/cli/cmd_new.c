@@ -17,17 +17,21 @@ static const char start[] =
     "  licence = \"CC0-1.0\",  -- what others may do with it; CC0-1.0 is: anything\n"
     "  level   = 1,          -- of the recipe language; leave it\n"
     "\n"
-    "  -- What every job must say. After ask. stands the kind of figure: mass, length, density, ratio, money,\n"
+    "  -- What every job must say. After ask. stands the kind of figure: mass, length, density, "
+    "ratio, money,\n"
     "  -- text, yes_no and many more. What is outside from and to is refused.\n"
     "  asks = {\n"
-    "    wax     = ask.mass    { \"Finished wax, with its sprues\", from = \"0.02 g\", to = \"2 kg\" },\n"
+    "    wax     = ask.mass    { \"Finished wax, with its sprues\", from = \"0.02 g\", to = \"2 "
+    "kg\" },\n"
     "    density = ask.density { \"Density of the metal\" },\n"
     "  },\n"
     "\n"
-    "  -- The studio's own figures. house.json sets them (\"NAME.button\": \"9 g\"), and a job may. A default\n"
+    "  -- The studio's own figures. house.json sets them (\"NAME.button\": \"9 g\"), and a job "
+    "may. A default\n"
     "  -- holds where nobody says otherwise, and needs a source.\n"
     "  allowances = {\n"
-    "    wax_density = ask.density { \"Wax in use\", default = \"0.96 g/cm3\", source = \"common practice, no source\" },\n"
+    "    wax_density = ask.density { \"Wax in use\", default = \"0.96 g/cm3\", source = \"common "
+    "practice, no source\" },\n"
     "    button      = ask.mass    { \"Metal that must stand in the button\" },\n"
     "    crucible_holds = ask.mass { \"What the crucible may hold\", optional = true },\n"
     "  },\n"
@@ -37,29 +41,35 @@ static const char start[] =
     "    charge = give.mass \"Metal to weigh out\",\n"
     "  },\n"
     "\n"
-    "  -- The working. What was asked is job.NAME, what is allowed is house.NAME. Units take care of\n"
+    "  -- The working. What was asked is job.NAME, what is allowed is house.NAME. Units take care "
+    "of\n"
     "  -- themselves; a mass and a volume cannot be added.\n"
     "  work = function (job, house, sheet)\n"
     "    local piece  = job.wax * (job.density / house.wax_density)\n"
-    "    local charge = (piece + house.button):up_to \"0.1 g\"  -- rounded up: better a little over\n"
+    "    local charge = (piece + house.button):up_to \"0.1 g\"  -- rounded up: better a little "
+    "over\n"
     "\n"
     "    sheet.bench:line(\"Metal to weigh out\", charge, { record = \"charge\" })\n"
     "\n"
     "    -- A stop holds the figure back: the sheet prints DO NOT in its place.\n"
     "    if house.crucible_holds and charge > house.crucible_holds then\n"
-    "      sheet:stop(\"crucible\", \"The charge is more than the crucible holds\", { \"charge\" })\n"
+    "      sheet:stop(\"crucible\", \"The charge is more than the crucible holds\", { \"charge\" "
+    "})\n"
     "    end\n"
     "\n"
     "    return { charge = charge }\n"
     "  end,\n"
     "\n"
-    "  -- Worked examples that must come out, each with its source. A recipe without proofs is not adopted.\n"
+    "  -- Worked examples that must come out, each with its source. A recipe without proofs is not "
+    "adopted.\n"
     "  proofs = {\n"
     "    { \"as many grams of metal as its density says, and the button\",\n"
     "      given = { wax = \"0.96 g\", density = \"15 g/cm3\", button = \"5 g\" },\n"
-    "      expect = { charge = \"20 g\" }, within = \"0 g\", source = \"arithmetic: 0.96 / 0.96 * 15 + 5\" },\n"
+    "      expect = { charge = \"20 g\" }, within = \"0 g\", source = \"arithmetic: 0.96 / 0.96 * "
+    "15 + 5\" },\n"
     "    { \"a crucible that is too small stops the charge\",\n"
-    "      given = { wax = \"0.96 g\", density = \"15 g/cm3\", button = \"5 g\", crucible_holds = \"19 g\" },\n"
+    "      given = { wax = \"0.96 g\", density = \"15 g/cm3\", button = \"5 g\", crucible_holds = "
+    "\"19 g\" },\n"
     "      stops = { \"crucible\" }, source = \"arithmetic: 20 is more than 19\" },\n"
     "  },\n"
     "}\n";
@@ -126,16 +136,17 @@ static lml_status make_recipe(lml_call *call, const char *name, lml_error *err)
     return status;
 }
 
-/* Settings of the Lua language server for the studio's folder. The words stand in a folder that is not taken
- * for recipes. */
-static const char editor_settings[] = "{\n"
-                                      "  \"runtime.version\": \"Lua 5.4\",\n"
-                                      "  \"runtime.builtin\": { \"basic\": \"disable\", \"io\": \"disable\", "
-                                      "\"os\": \"disable\", \"debug\": \"disable\",\n"
-                                      "    \"math\": \"disable\", \"table\": \"disable\", "
-                                      "\"package\": \"disable\", \"coroutine\": \"disable\" },\n"
-                                      "  \"workspace.library\": [\".lemel\"]\n"
-                                      "}\n";
+/* Settings of the Lua language server for the studio's folder. The words stand in a folder that is
+ * not taken for recipes. */
+static const char editor_settings[] =
+    "{\n"
+    "  \"runtime.version\": \"Lua 5.4\",\n"
+    "  \"runtime.builtin\": { \"basic\": \"disable\", \"io\": \"disable\", "
+    "\"os\": \"disable\", \"debug\": \"disable\",\n"
+    "    \"math\": \"disable\", \"table\": \"disable\", "
+    "\"package\": \"disable\", \"coroutine\": \"disable\" },\n"
+    "  \"workspace.library\": [\".lemel\"]\n"
+    "}\n";
 
 static lml_status make_annotations(lml_call *call, lml_error *err)
 {
@@ -166,7 +177,8 @@ lml_status lml_cmd_new(lml_call *call, lml_error *err)
     if (recipe || a->words == 0)
         lml_fail(err, LML_USAGE, "lemel new recipe wants the name of the new recipe");
     else
-        lml_fail(err, LML_USAGE, "lemel new makes a recipe or annotations, and \"%s\" is something else",
+        lml_fail(err, LML_USAGE,
+                 "lemel new makes a recipe or annotations, and \"%s\" is something else",
                  a->word[0]);
     return lml_error_hint(err, "lemel new recipe polish");
 }

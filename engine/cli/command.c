@@ -46,7 +46,10 @@ static const lml_command commands[] = {
      lml_cmd_check,
      {"lemel check jobs/cuff-links.json", "lemel check jobs/*.json recipes/need.lua"},
      "Each TARGET is a job file or a recipe. Everything wrong is said at once, one TARGET after "
-     "the other."},
+     "the other.\n\n"
+     "A recipe gets advice too, which changes nothing: on an ask or an allowance that nothing reads, a give "
+     "that nothing sets, a value compared with a bare number, a figure without a source, a missing "
+     "proof. With --strict the exit status is then 1."},
     {"prove",
      "[RECIPE ...]",
      "run the recipes' own proofs",

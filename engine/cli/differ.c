@@ -61,8 +61,8 @@ static size_t count_figures(const lml_json *figures)
     return count;
 }
 
-/* As it is printed; where that cannot tell the two apart, with the number behind it. A setting says where
- * it is from. */
+/* As it is printed; where that cannot tell the two apart, with the number behind it. A setting says
+ * where it is from. */
 static void put_figure(lml_json_writer *w, const char *side, const lml_json *figure,
                        const lml_json *other)
 {
@@ -72,7 +72,8 @@ static void put_figure(lml_json_writer *w, const char *side, const lml_json *fig
     lml_span from = text_of(figure, "from");
     lml_datum_write(figure, &text);
     lml_datum_write(other, &beside);
-    if (other && lml_span_equal((lml_span){text.at, text.length}, (lml_span){beside.at, beside.length})) {
+    if (other &&
+        lml_span_equal((lml_span){text.at, text.length}, (lml_span){beside.at, beside.length})) {
         lml_append_text(&text, " = ");
         lml_append_span(&text, lml_json_raw(lml_json_member(figure, "value")));
     }
@@ -119,7 +120,8 @@ static const lml_json *counterpart(const lml_json *of, const lml_json *within, s
     return item;
 }
 
-/* Those of `mine`, and beside them those of `theirs`; in the second round what `theirs` lacks alone. */
+/* Those of `mine`, and beside them those of `theirs`; in the second round what `theirs` lacks
+ * alone. */
 static void walk_figures(lml_json_writer *w, const lml_builder *path, const lml_json *mine,
                          const lml_json *theirs, bool new_only)
 {
@@ -195,7 +197,8 @@ static void put_remarks(lml_json_writer *w, const char *side, const lml_json *th
 
 /* ---- causes ---- */
 
-static void put_cause(lml_json_writer *w, const char *what, lml_span called, lml_span is, lml_span was)
+static void put_cause(lml_json_writer *w, const char *what, lml_span called, lml_span is,
+                      lml_span was)
 {
     if (lml_span_equal(is, was))
         return;
@@ -259,7 +262,8 @@ void lml_differ_write(lml_json_writer *w, const char *path, const lml_json *was,
     lml_json_put_yes_no(w, equal);
     name(w, "figures");
     lml_json_put_whole(w, (int64_t)count_figures(lml_json_member(was, "results")));
-    put_all_figures(w, "otherwise", lml_json_member(was, "results"), lml_json_member(is, "results"));
+    put_all_figures(w, "otherwise", lml_json_member(was, "results"),
+                    lml_json_member(is, "results"));
     put_pages(w, lml_json_member(was, "sheets"), lml_json_member(is, "sheets"));
     name(w, "remarks");
     lml_json_open_list(w);
@@ -276,7 +280,8 @@ void lml_differ_write(lml_json_writer *w, const char *path, const lml_json *was,
         put_worked(w, kinds[i], is, was, true);
     }
     lml_json_close(w);
-    put_all_figures(w, "settings", lml_json_member(was, "settings"), lml_json_member(is, "settings"));
+    put_all_figures(w, "settings", lml_json_member(was, "settings"),
+                    lml_json_member(is, "settings"));
     lml_json_close(w);
 }
 
@@ -341,7 +346,8 @@ static void draw_causes(lml_layout *layout, const lml_json *changed)
         lml_append_char(&line, ' ');
         lml_append_span(&line, text_of(c, "name"));
         if (lml_span_is(what, "engine")) {
-            lml_append_format(&line, " %.*s, was %.*s", (int)is.length, is.at, (int)was.length, was.at);
+            lml_append_format(&line, " %.*s, was %.*s", (int)is.length, is.at, (int)was.length,
+                              was.at);
         } else {
             lml_append_text(&line, was.length == 0  ? ", which is new"
                                    : is.length == 0 ? ", which is gone"
@@ -377,8 +383,9 @@ void lml_differ_draw(lml_layout *layout, const lml_json *report)
     if (cause)
         lml_layout_text(layout, 0, lml_span_of("what has changed since:"));
     else if (!equal)
-        lml_layout_text(layout, 0, lml_span_of("nothing that went into it has changed: it was worked "
-                                               "by another build of lemel"));
+        lml_layout_text(layout, 0,
+                        lml_span_of("nothing that went into it has changed: it was worked "
+                                    "by another build of lemel"));
     draw_causes(layout, changed);
     draw_rows(layout, settings, "name");
 }

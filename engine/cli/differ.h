@@ -1,9 +1,10 @@
-/* Differ: two results of one job held against each other, to the last bit, and what may be the cause.
+/* Differ: two results of one job held against each other, to the last bit, and what may be the
+ * cause.
  *
  *     { "result": "result.json", "same": false, "figures": 14,
  *       "otherwise": [ { "name": "charge", "is": "58.0 g", "was": "57.8 g" } ],
- *       "sheets": [ "bench" ], "remarks": [ { "code": "need/crucible", "is": "...", "was": "..." } ],
- *       "changed": [ { "what": "recipe", "name": "need", "is": "sha256:...", "was": "sha256:..." } ],
+ *       "sheets": [ "bench" ], "remarks": [ { "code": "need/crucible", "is": "...", "was": "..." }
+ * ], "changed": [ { "what": "recipe", "name": "need", "is": "sha256:...", "was": "sha256:..." } ],
  *       "settings": [ { "name": "need.button", "is": "9 g", "was": "12 g" } ] }
  *
  * What is new has no "was", what is gone has no "is". `figures` counts those of the earlier result.
@@ -16,7 +17,8 @@
 #include "sheet/layout.h"
 
 /* `path` is how the earlier result is called. */
-void lml_differ_write(lml_json_writer *w, const char *path, const lml_json *was, const lml_json *is);
+void lml_differ_write(lml_json_writer *w, const char *path, const lml_json *was,
+                      const lml_json *is);
 void lml_differ_draw(lml_layout *layout, const lml_json *report);
 
 #endif

@@ -14,8 +14,9 @@ lml_status lml_proved_read(const lml_alloc *alloc, const char *studio, lml_prove
                            lml_error *err)
 {
     *out = (lml_proved){.list = lml_builder_on(alloc, 0)};
-    int length = snprintf(out->path, sizeof out->path, "%s%srecipes/proved.txt",
-                          strcmp(studio, ".") == 0 ? "" : studio, strcmp(studio, ".") == 0 ? "" : "/");
+    int length =
+        snprintf(out->path, sizeof out->path, "%s%srecipes/proved.txt",
+                 strcmp(studio, ".") == 0 ? "" : studio, strcmp(studio, ".") == 0 ? "" : "/");
     if (length < 0 || (size_t)length >= sizeof out->path)
         return lml_fail(err, LML_NO_FILE, "the path of recipes/proved.txt is too long");
     struct stat there;

@@ -1,10 +1,10 @@
 /* Proved: which recipes of a studio have passed their own proofs.
  *
- * The list is recipes/proved.txt of the studio, one line a recipe: its name, the digest of its file and
- * the version of the engine that proved it. `lemel prove` and `lemel adopt` keep it; `lemel run` says
- * on standard error when a recipe that it works is not in it. What comes with lemel is proved by
- * lemel's own tests and is not listed. A line says that the recipe did what its proofs say when it was
- * proved, and no more: a recipe that it uses may have changed since.
+ * The list is recipes/proved.txt of the studio, one line a recipe: its name, the digest of its file
+ * and the version of the engine that proved it. `lemel prove` and `lemel adopt` keep it; `lemel
+ * run` says on standard error when a recipe that it works is not in it. What comes with lemel is
+ * proved by lemel's own tests and is not listed. A line says that the recipe did what its proofs
+ * say when it was proved, and no more: a recipe that it uses may have changed since.
  *
  *     # Recipes whose own proofs passed here: ...
  *     need sha256:ba7816bf... lemel 0.1.0
@@ -21,8 +21,8 @@ typedef struct lml_proved {
     bool changed;
 } lml_proved;
 
-/* Read the list of the studio's folder; one that is not there is empty. LML_BAD_DATA for a file of that
- * name that is something else. `out` is to be freed in any case. */
+/* Read the list of the studio's folder; one that is not there is empty. LML_BAD_DATA for a file of
+ * that name that is something else. `out` is to be freed in any case. */
 lml_status lml_proved_read(const lml_alloc *alloc, const char *studio, lml_proved *out,
                            lml_error *err);
 void lml_proved_free(lml_proved *proved);

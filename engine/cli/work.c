@@ -99,6 +99,11 @@ static lml_status inspect(lml_engine *engine, const void *request, lml_text *out
     return lml_engine_inspect(engine, request, out, err);
 }
 
+static lml_status advise(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    return lml_engine_advise(engine, request, out, err);
+}
+
 static lml_status schema(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
 {
     return lml_engine_schema(engine, request, out, err);
@@ -143,6 +148,11 @@ lml_status lml_work_inspect(const lml_kit *kit, const char *recipe, lml_builder 
                             lml_error *err)
 {
     return order(kit, inspect, recipe, out, err);
+}
+
+lml_status lml_work_advise(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
+{
+    return order(kit, advise, recipe, out, err);
 }
 
 lml_status lml_work_schema(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)

@@ -32,6 +32,8 @@ lml_status lml_work_check(const lml_kit *kit, const lml_job_text *job, lml_error
 lml_status lml_work_inspect(const lml_kit *kit, const char *recipe, lml_builder *out,
                             lml_error *err);
 lml_status lml_work_prove(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
+lml_status lml_work_advise(const lml_kit *kit, const char *recipe, lml_builder *out,
+                           lml_error *err);
 lml_status lml_work_schema(const lml_kit *kit, const char *recipe, lml_builder *out,
                            lml_error *err);
 typedef struct lml_sum {

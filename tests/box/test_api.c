@@ -1,4 +1,5 @@
-/* The words of recipes: what the rows say of them is what they do, and the page is what the rows say. */
+/* The words of recipes: what the rows say of them is what they do, and the page is what the rows
+ * say. */
 #include "box/allow.h"
 #include "box/api.h"
 #include "box/state.h"
@@ -7,9 +8,9 @@
 #include <lauxlib.h>
 
 static const lml_word *const libraries[] = {
-    lml_lib_base,    lml_lib_value,  lml_lib_methods, lml_lib_alloy,   lml_lib_composition,
-    lml_lib_recipe,  lml_lib_text,   lml_lib_table,   lml_lib_craft,   lml_lib_physics,
-    lml_lib_charge,  lml_lib_sheet,  lml_lib_page};
+    lml_lib_base,   lml_lib_value, lml_lib_methods, lml_lib_alloy, lml_lib_composition,
+    lml_lib_recipe, lml_lib_text,  lml_lib_table,   lml_lib_craft, lml_lib_physics,
+    lml_lib_charge, lml_lib_sheet, lml_lib_page};
 enum { LIBRARIES = sizeof libraries / sizeof libraries[0] };
 
 static lml_alloc heap;
@@ -23,8 +24,8 @@ static lml_builder written(void (*write)(lml_builder *))
     return b;
 }
 
-/* Every example in a recipe of its own: an expression must come to the text in its row, a statement must be
- * taken. */
+/* Every example in a recipe of its own: an expression must come to the text in its row, a statement
+ * must be taken. */
 Test(api, every_example_runs)
 {
     static const char job[] = "{ \"recipe\": \"example\" }";
@@ -36,12 +37,15 @@ Test(api, every_example_runs)
             lml_error e;
             lml_text text;
             snprintf(recipe, sizeof recipe,
-                     "return recipe { title = 'x', version = '1', licence = 'CC0-1.0', level = 1, gives = { out = "
-                     "give.text 'Out' },\nwork = function(job, house, sheet)\n%s%s%s\nreturn { out = told } end }",
+                     "return recipe { title = 'x', version = '1', licence = 'CC0-1.0', level = 1, "
+                     "gives = { out = "
+                     "give.text 'Out' },\nwork = function(job, house, sheet)\n%s%s%s\nreturn { out "
+                     "= told } end }",
                      word->wanted ? "local told = tostring(" : "local told = ''\n", word->example,
                      word->wanted ? ")" : "");
             cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "example", recipe, strlen(recipe),
-                                        "example.lua", &e), LML_OK);
+                                        "example.lua", &e),
+                         LML_OK);
             if (lml_engine_run(engine, job, strlen(job), "job", &text, &e) != LML_OK) {
                 cr_expect(false, "%s: %s", word->example, e.message);
                 continue;
@@ -49,11 +53,14 @@ Test(api, every_example_runs)
             cJSON *result = cJSON_Parse(text.text);
             const cJSON *out = shipped_give(result, "out");
             if (word->wanted)
-                cr_expect(out && strcmp(out->valuestring, word->wanted) == 0, "%s comes to %s, not %s",
-                          word->example, out ? out->valuestring : "nothing", word->wanted);
+                cr_expect(out && strcmp(out->valuestring, word->wanted) == 0,
+                          "%s comes to %s, not %s", word->example,
+                          out ? out->valuestring : "nothing", word->wanted);
             else
-                cr_expect(cJSON_GetArraySize(cJSON_GetObjectItemCaseSensitive(result, "remarks")) > 0 ||
-                              strstr(text.text, "\"is\":"), "%s leaves nothing on the sheet", word->example);
+                cr_expect(cJSON_GetArraySize(cJSON_GetObjectItemCaseSensitive(result, "remarks")) >
+                                  0 ||
+                              strstr(text.text, "\"is\":"),
+                          "%s leaves nothing on the sheet", word->example);
             cJSON_Delete(result);
             lml_text_free(engine, &text);
         }
@@ -67,9 +74,10 @@ Test(api, every_row_is_whole)
     for (int l = 0; l < LIBRARIES; l++) {
         for (const lml_word *word = libraries[l]; word->name; word++) {
             size_t length = strlen(word->sentence);
-            cr_expect(length > 5 && word->sentence[length - 1] == '.', "%s: no sentence", word->name);
-            cr_expect(strstr(word->example, word->name), "%s: the example does not have it: %s", word->name,
-                      word->example);
+            cr_expect(length > 5 && word->sentence[length - 1] == '.', "%s: no sentence",
+                      word->name);
+            cr_expect(strstr(word->example, word->name), "%s: the example does not have it: %s",
+                      word->name, word->example);
         }
     }
 }
@@ -88,7 +96,8 @@ Test(api, the_page_is_what_the_rows_say)
         fwrite(due.at, 1, due.length, file);
         fclose(file);
     }
-    cr_expect(same, "docs/api.md is not what the words say; copy " LML_BINARY_DIR "/api.md over it");
+    cr_expect(same,
+              "docs/api.md is not what the words say; copy " LML_BINARY_DIR "/api.md over it");
     free(there);
     lml_builder_free(&due);
 }

@@ -1,5 +1,5 @@
-/* The schemas say what the files and the results really are: the demo studio's own fit, and what is wrong in
- * one place does not. */
+/* The schemas say what the files and the results really are: the demo studio's own fit, and what is
+ * wrong in one place does not. */
 #include "file/result_schema.h"
 #include "file/shapes.h"
 #include "json_schema.h"
@@ -66,13 +66,15 @@ static cJSON *schema_of_recipe(lml_engine *engine, const char *recipe)
 static void expect_fit(const cJSON *schema, const cJSON *value, const char *what)
 {
     char why[300] = "";
-    cr_expect(schema_fits(schema, schema, value, why, sizeof why), "%s does not fit: %s", what, why);
+    cr_expect(schema_fits(schema, schema, value, why, sizeof why), "%s does not fit: %s", what,
+              why);
 }
 
 static void expect_misfit(const cJSON *schema, const cJSON *value, const char *what)
 {
     char why[300] = "";
-    cr_expect_not(schema_fits(schema, schema, value, why, sizeof why), "%s fits, and should not", what);
+    cr_expect_not(schema_fits(schema, schema, value, why, sizeof why), "%s fits, and should not",
+                  what);
 }
 
 static lml_engine *studio(void)
@@ -87,8 +89,9 @@ static lml_engine *studio(void)
         lml_error e;
         snprintf(path, sizeof path, "%s/examples/%s", LML_SOURCE_DIR, files[i].file);
         char *text = read_text(path);
-        cr_assert_eq(lml_engine_put(engine, files[i].what, NULL, text, strlen(text), files[i].file, &e),
-                     LML_OK, "%s", e.message);
+        cr_assert_eq(
+            lml_engine_put(engine, files[i].what, NULL, text, strlen(text), files[i].file, &e),
+            LML_OK, "%s", e.message);
         free(text);
     }
     return engine;
@@ -182,7 +185,8 @@ Test(schema, names_what_each_recipe_asks_and_allows)
             snprintf(dotted, sizeof dotted, "%s.%s", recipe,
                      cJSON_GetObjectItemCaseSensitive(shape, "name")->valuestring);
             const cJSON *settings = cJSON_GetObjectItemCaseSensitive(house, "properties");
-            cr_expect(cJSON_GetObjectItemCaseSensitive(settings, dotted), "%s: no %s", recipe, dotted);
+            cr_expect(cJSON_GetObjectItemCaseSensitive(settings, dotted), "%s: no %s", recipe,
+                      dotted);
             names++;
         }
         cJSON_Delete(about);
@@ -197,7 +201,8 @@ Test(schema, of_a_result_refuses_what_is_no_result)
     lml_engine *engine = studio();
     cJSON *schema = schema_of_result(), *job = example("jobs/cuff-links.json");
     char *text = cJSON_PrintUnformatted(job);
-    static const char *const needed[] = {"lemel", "inputs", "worked", "results", "settings", "sheets"};
+    static const char *const needed[] = {"lemel",   "inputs",   "worked",
+                                         "results", "settings", "sheets"};
     for (size_t i = 0; i < sizeof needed / sizeof needed[0]; i++) {
         cJSON *result = shipped_run(engine, text);
         cJSON_DeleteItemFromObjectCaseSensitive(result, needed[i]);

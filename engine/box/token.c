@@ -1,0 +1,128 @@
+#include "box/token.h"
+
+#include <ctype.h>
+#include <string.h>
+
+static bool name_char(char c)
+{
+    return isalnum((unsigned char)c) || c == '_';
+}
+
+static char peek(const lml_scanner *s, int ahead)
+{
+    return s->stop - s->at > ahead ? s->at[ahead] : '\0';
+}
+
+static void step(lml_scanner *s)
+{
+    s->line += *s->at == '\n';
+    s->at++;
+}
+
+/* At "[" or "[=": past the long bracket, if it is one. */
+static bool skip_long(lml_scanner *s)
+{
+    int level = 1;
+    while (peek(s, level) == '=')
+        level++;
+    if (peek(s, 0) != '[' || peek(s, level) != '[')
+        return false;
+    s->at += level + 1;
+    for (; s->at < s->stop; step(s)) {
+        int n = 1;
+        while (peek(s, n) == '=')
+            n++;
+        if (*s->at == ']' && n == level && peek(s, n) == ']') {
+            s->at += n + 1;
+            return true;
+        }
+    }
+    return true;
+}
+
+static void skip_quoted(lml_scanner *s)
+{
+    char quote = *s->at++;
+    while (s->at < s->stop && *s->at != quote) {
+        if (*s->at == '\\' && s->at + 1 < s->stop)
+            step(s);
+        step(s);
+    }
+    s->at += s->at < s->stop;
+}
+
+static void skip_blanks(lml_scanner *s)
+{
+    while (s->at < s->stop) {
+        if (peek(s, 0) == '-' && peek(s, 1) == '-') {
+            s->at += 2;
+            if (!skip_long(s))
+                while (s->at < s->stop && *s->at != '\n')
+                    s->at++;
+        } else if (isspace((unsigned char)*s->at)) {
+            step(s);
+        } else {
+            return;
+        }
+    }
+}
+
+static void skip_number(lml_scanner *s)
+{
+    while (s->at < s->stop && (name_char(*s->at) || *s->at == '.')) {
+        bool exponent = strchr("eEpP", *s->at) && strchr("+-", peek(s, 1)) && peek(s, 1);
+        s->at += exponent ? 2 : 1;
+    }
+}
+
+lml_scanner lml_scanner_on(lml_span source)
+{
+    return (lml_scanner){source.at, source.at + source.length, 1};
+}
+
+lml_token lml_token_next(lml_scanner *s)
+{
+    skip_blanks(s);
+    lml_token t = {.kind = LML_TOKEN_END, .text = {s->at, 0}, .line = s->line};
+    if (s->at == s->stop)
+        return t;
+    char c = *s->at;
+    if (isdigit((unsigned char)c) || (c == '.' && isdigit((unsigned char)peek(s, 1)))) {
+        t.kind = LML_TOKEN_NUMBER;
+        skip_number(s);
+    } else if (name_char(c)) {
+        t.kind = LML_TOKEN_NAME;
+        while (s->at < s->stop && name_char(*s->at))
+            s->at++;
+    } else if (c == '"' || c == '\'') {
+        t.kind = LML_TOKEN_TEXT;
+        skip_quoted(s);
+    } else if (c == '[' && skip_long(s)) {
+        t.kind = LML_TOKEN_TEXT;
+    } else {
+        static const char *const longer[] = {
+            "...", "..", "==", "~=", "<=", ">=", "//", "::", "<<", ">>"};
+        t.kind = LML_TOKEN_SIGN;
+        size_t length = 1;
+        for (size_t i = sizeof longer / sizeof *longer; i-- > 0;)
+            if (lml_span_starts(lml_span_between(s->at, s->stop), longer[i]))
+                length = strlen(longer[i]);
+        s->at += length;
+    }
+    t.text = lml_span_between(t.text.at, s->at);
+    return t;
+}
+
+bool lml_token_is(lml_token t, const char *text)
+{
+    return t.kind != LML_TOKEN_TEXT && lml_span_is(t.text, text);
+}
+
+bool lml_token_is_arithmetic(lml_token t)
+{
+    static const char *const signs[] = {"+", "-", "*", "/", "//", "%", "^", ".."};
+    for (size_t i = 0; i < sizeof signs / sizeof *signs; i++)
+        if (t.kind == LML_TOKEN_SIGN && lml_token_is(t, signs[i]))
+            return true;
+    return false;
+}
