@@ -276,7 +276,7 @@ return recipe {
     if #results.due > 0 then
       page:heading "What is owed back, in fine metal"
       for _, d in ipairs(results.due) do page:line(d.owner, d.due) end
-      page:text "Agreed, on this figure, by both:   ____________________    ____________________"
+      page:text "Agreed, on this figure, by both:   ________________    ________________"
     end
     results.lots, results.least_lot = refiner_lots(job, house, sheet.bench)
     return results

@@ -238,7 +238,9 @@ return recipe {
 
     local rows = {}
     for i, p in ipairs(placed) do rows[i] = { p.tree, p.flask, p.wall, p.top, p.powder } end
-    bench:grid { columns = { "Tree", "Flask", "Wall", "Top", "Its powder" }, rows = rows }
+    local where = #placed > 1 and bench or sheet.cost
+    if #placed == 1 then bench:line("Flask", placed[1].flask) end
+    where:grid { columns = { "Tree", "Flask", "Wall", "Top", "Its powder" }, rows = rows }
     bench:line("Powder to weigh", powder, { record = "powder", big = true })
     bench:line("De-ionised water to weigh (1 g = 1 mL)", water, { record = "water", big = true })
     if set_water then bench:line(text.fill("Water at, for a slurry at {t}", {

@@ -227,12 +227,12 @@ return recipe {
 
     bench:line("Furnace", furnace.name)
     bench:line("Crucible", crucible.name)
-    bench:line("Borax", flux)
+    if not flux:is_zero() then bench:line("Borax", flux) end
     bench:line("Flask at", flask_at, { record = "flask temperature" })
     bench:line("Set the furnace to", furnace_at, { record = "melt temperature" })
-    bench:line(job.crucible_temperature and "Until it can be poured" or "Until it can be poured, from cold", melting_time:as "min":nearest "0.1 min")
+    bench:line(job.crucible_temperature and "Ready to pour after" or "Ready to pour, from cold, after", melting_time:as "min":nearest "0.1 min")
     bench:line("Pour at", pour_at, { record = "pour temperature", big = true })
-    bench:text "The time is good to a quarter; a second melt in the hot crucible takes about a third of it."
+    sheet.cost:text "The time to the pour is good to a quarter; a second melt in the hot crucible takes about a third of it."
     sheet.cost:line("Charge", job.charge)
     sheet.cost:line("The melt fills of the crucible", share)
     sheet.cost:line("Liquidus", whole_degrees(liquidus))

@@ -15,7 +15,7 @@ local function receipt(job, house, sheet)
   page:grid { columns = { "Piece", "Photo", "As seen", "Stamp as read", "Gross as read", "Gross", "Wish" }, rows = rows }
   if job.bag then page:line("Whole bag, weighed once", job.bag) end
   page:text("Not yet tested. Weighed in front of the client; nothing here says what a piece is made of.")
-  page:text("Client: ____________________   Studio: ____________________   Date: ____________")
+  page:text("Client: __________________   Studio: __________________   Date: __________")
 end
 
 local function consent(job, sheet)

@@ -223,7 +223,7 @@ return recipe {
       sheet.cost:line(text.fill("Shrinks at the {s}", { s = s.at }), s.by)
     end
     sheet.cost:line("Shrinks as metal", house.metal_shrinkage)
-    if wax and #made > 0 then sheet.bench:total("Wax of all rings", wax) end
+    if wax and #made > 1 then sheet.bench:total("Wax of all rings", wax) end
     return { rings_made = made, wax = #made > 0 and wax or nil }
   end,
 

@@ -67,7 +67,7 @@ local function balance(job, tank, used, page, out)
   out.strength_now = (now:as "g/L"):nearest "0.001 g/L"
   out.loads_left = max(0, floor(((now - tank.floor) * tank.volume / used):number() + 1e-9))
   page:heading "The bath"
-  page:line("Used by each load, with what is dragged out", out.used)
+  page:line("Used by each load, with what is dragged out", out.used, { unit = "mg" })
   page:line("Strength now", out.strength_now)
   page:line("Loads before it is too weak", out.loads_left)
   if now < tank.floor then
@@ -256,10 +256,10 @@ return recipe {
 
     local mass = thick * density * load
     out.coat_thickness, out.coat_mass = (thick:as "µm"):nearest "0.0001 µm", (mass:as "mg"):nearest "0.001 mg"
-    page:line("Layer, on the mean", (thick:as "µm"):nearest "0.01 µm")
+    page:line("Layer, on the mean", (thick:as "µm"):nearest "0.01 µm", { unit = "µm" })
     page:text(text.fill("In hollows {least} to {most}.",
       { least = (RECESS.least * thick:as "µm"):nearest "0.01 µm", most = (RECESS.most * thick:as "µm"):nearest "0.01 µm" }))
-    page:line("Metal on it", out.coat_mass)
+    page:line("Metal on it", out.coat_mass, { unit = "mg" })
     local used = mass + (house.tank and house.tank.strength * house.drag_out or Q "0 mg")
     out.used = (used:as "mg"):nearest "0.001 mg"
     if house.tank then balance(job, house.tank, used, page, out) end

@@ -93,19 +93,43 @@ static void draw_title(lml_page *page, size_t at, lml_span text)
 
 static void draw_entries(lml_page *page, const lml_json *entries);
 
+/* The part that is all that stands among these entries, as of a recipe that only hands on to another. */
+static const lml_json *only_part(const lml_json *entries)
+{
+    const lml_json *only = NULL;
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        bool part = kind_of(e) == PART;
+        if (part && !holds_anything(lml_json_member(e, "entries")))
+            continue;
+        if (!part || only)
+            return NULL;
+        only = e;
+    }
+    return only;
+}
+
 static void draw_part(lml_page *page, const lml_json *part)
 {
     lml_span outer = page->recipe, title = member_text(part, "title");
     const lml_json *entries = lml_json_member(part, "entries");
     if (!holds_anything(entries))
         return;
-    page->recipe = member_text(part, "recipe");
+    for (const lml_json *inner = part; inner; inner = only_part(entries)) {
+        page->recipe = member_text(inner, "recipe");
+        entries = lml_json_member(inner, "entries");
+    }
     draw_title(page, 0, title.length > 0 ? title : page->recipe);
     size_t columns = lml_utf8_columns(title.length > 0 ? title : page->recipe);
     lml_layout_rule(&page->layout, 0, columns < page->layout.width ? columns : page->layout.width,
                     '-');
     draw_entries(page, entries);
     page->recipe = outer;
+}
+
+static bool same_words(const lml_json *a, const lml_json *b)
+{
+    return lml_span_equal(member_text(a, "level"), member_text(b, "level")) &&
+           lml_span_equal(member_text(a, "text"), member_text(b, "text"));
 }
 
 /* The last entry that says the same as this one, of a page's entries in the order they are drawn. */
@@ -116,9 +140,7 @@ static const lml_json *last_alike(const lml_json *entries, const lml_json *remar
         const lml_json *alike = NULL;
         if (kind_of(e) == PART)
             alike = last_alike(lml_json_member(e, "entries"), remark);
-        else if (kind_of(e) == REMARK &&
-                 lml_span_equal(member_text(e, "level"), member_text(remark, "level")) &&
-                 lml_span_equal(member_text(e, "text"), member_text(remark, "text")))
+        else if (kind_of(e) == REMARK && same_words(e, remark))
             alike = e;
         last = alike ? alike : last;
     }
@@ -396,15 +418,27 @@ static bool drawn(const lml_json *result, const lml_sheet_look *look, const lml_
            (strcmp(look->page, "bench") == 0 && !stands_anywhere(result, remark));
 }
 
+/* A stop or an open point is named with its own code each time; a caution says all it has to say. */
+static bool said_before(const lml_json *remarks, const lml_json *remark)
+{
+    if (!lml_span_is(member_text(remark, "level"), "caution"))
+        return false;
+    const lml_json *r = lml_json_first(remarks);
+    while (r != remark && !same_words(r, remark))
+        r = lml_json_next(r);
+    return r != remark;
+}
+
 lml_status lml_sheet_draw_unseen(const lml_json *result, const lml_sheet_look *look,
                                  bool nothing_drawn, lml_builder *out, lml_error *err)
 {
     lml_page page = page_of(result, look, out, true);
-    const lml_json *remark = lml_json_first(lml_json_member(result, "remarks"));
-    for (; remark; remark = lml_json_next(remark)) {
+    const lml_json *remarks = lml_json_member(result, "remarks");
+    for (const lml_json *remark = lml_json_first(remarks); remark; remark = lml_json_next(remark)) {
         bool matters =
             lml_remark_holds(remark) || lml_span_is(member_text(remark, "level"), "caution");
-        if (matters && (nothing_drawn || !drawn(result, look, remark)))
+        bool seen = !nothing_drawn && drawn(result, look, remark);
+        if (matters && !seen && !said_before(remarks, remark))
             lml_remark_draw(&page, remark);
     }
     return lml_builder_status(out, err);

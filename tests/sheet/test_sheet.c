@@ -471,3 +471,56 @@ Test(sheet, every_failed_allocation_is_reported_and_leaks_nothing)
     cr_expect(through);
     lml_json_free(doc);
 }
+
+/* ---- what several recipes say together ---- */
+
+#define HOT "\"is\": \"remark\", \"level\": \"caution\", \"text\": \"The flask is hot\""
+
+Test(sheet, a_caution_that_two_steps_give_stands_once_before_the_last)
+{
+    drawn d = draw_text(
+        around("bench",
+               "{ \"is\": \"part\", \"recipe\": \"day\", \"title\": \"Day\", \"entries\": [ { " HOT
+               ", \"code\": \"day/hot\" }, { \"is\": \"text\", \"text\": \"Load the kiln\" } ] },"
+               "{ \"is\": \"part\", \"recipe\": \"pour\", \"title\": \"Pour\", \"entries\": [ { " HOT
+               ", \"code\": \"pour/hot\" }, { \"is\": \"text\", \"text\": \"Quench\" } ] }",
+               ""),
+        "bench", 80, false);
+    const char *said = strstr(d.text.at, "The flask is hot");
+    cr_assert(said);
+    cr_expect_not(strstr(said + 1, "The flask is hot"));
+    cr_expect_gt(said, strstr(d.text.at, "Load the kiln"));
+    cr_expect_lt(said, strstr(d.text.at, "Quench"));
+    done(&d);
+}
+
+Test(sheet, what_is_assumed_is_listed_at_the_back_when_there_is_one)
+{
+    const char *json =
+        "{ \"lemel\": \"0.1.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], \"results\": {},"
+        " \"settings\": { \"need.skull\": { \"kind\": \"mass\", \"text\": \"0.3 g\", \"from\": \"default\" } },"
+        " \"sheets\": { \"bench\": [ { \"is\": \"text\", \"text\": \"Weigh\" } ],"
+        " \"cost\": [ { \"is\": \"text\", \"text\": \"Why\" } ] }, \"remarks\": [] }";
+    drawn bench = draw_text(json, "bench", 80, false);
+    cr_expect(strstr(bench.text.at, "1 figure is assumed, and listed on the cost sheet."));
+    cr_expect_not(strstr(bench.text.at, "need.skull"));
+    done(&bench);
+    drawn cost = draw_text(json, "cost", 80, false);
+    cr_expect(strstr(cost.text.at, "Assumed: need.skull 0.3 g."));
+    done(&cost);
+}
+
+Test(sheet, a_recipe_that_only_hands_on_is_one_heading)
+{
+    drawn d = draw_text(
+        around("client",
+               "{ \"is\": \"part\", \"recipe\": \"own\", \"title\": \"Own metal\", \"entries\": [ { \"is\":"
+               " \"part\", \"recipe\": \"quote\", \"title\": \"Cost and profit\", \"entries\": [ { \"is\":"
+               " \"text\", \"text\": \"You pay\" } ] } ] }",
+               ""),
+        "client", 80, false);
+    cr_expect(strstr(d.text.at, "Own metal"));
+    cr_expect_not(strstr(d.text.at, "Cost and profit"));
+    cr_expect(strstr(d.text.at, "You pay"));
+    done(&d);
+}
