@@ -104,7 +104,9 @@ Test(pool, winds_back_to_what_was_kept)
             cr_expect(is_filled(block[i], size[i], with[i]), "block %d, round %d", i, round);
         for (int i = 0; i < KEPT; i++) {
             void *small = alloc.resize(alloc.self, NULL, 0, (size_t)(1 + i));
+#ifndef LML_SANITIZED /* where every block passes through, new ones stand where malloc puts them */
             cr_expect(round == 0 || small == first[i], "block %d, round %d", i, round);
+#endif
             first[i] = small;
         }
         lml_pool_rewind(&pool);
