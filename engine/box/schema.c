@@ -57,12 +57,20 @@ static lml_shape house_of(lua_State *L, const lml_parts *parts)
     return house;
 }
 
-static bool asks_something(const lml_recipe *r)
+/* An ask called `date` or `record` may stand in the job itself. */
+static lml_shape given_of(lua_State *L, const lml_recipe *r)
 {
-    for (size_t i = 0; i < r->asks.field_count; i++)
-        if (!lml_shape_optional(&r->asks.fields[i]))
-            return true;
-    return false;
+    lml_shape given = r->asks;
+    lml_shape *fields = lua_newuserdatauv(L, (given.field_count + 1) * sizeof *fields, 0);
+    given.optional = true;
+    given.fields = fields;
+    for (size_t i = 0; i < given.field_count; i++) {
+        fields[i] = r->asks.fields[i];
+        if (strcmp(fields[i].name, "date") == 0 || strcmp(fields[i].name, "record") == 0)
+            fields[i].optional = true;
+        given.optional = given.optional && lml_shape_optional(&fields[i]);
+    }
+    return given;
 }
 
 static int write(lua_State *L)
@@ -71,7 +79,7 @@ static int write(lua_State *L)
     lml_parts parts;
     lml_gather_parts(L, t->recipe, &parts);
     const lml_recipe *r = parts.recipe[0];
-    lml_shape job = lml_job_shape, house = house_of(L, &parts);
+    lml_shape job = lml_job_shape, house = house_of(L, &parts), given = given_of(L, r);
     lml_shape *fields = lua_newuserdatauv(L, job.field_count * sizeof *fields, 0);
     memcpy(fields, job.fields, job.field_count * sizeof *fields);
     const char *choices[] = {r->name, NULL};
@@ -82,10 +90,9 @@ static int write(lua_State *L)
             f->choices = choices;
         } else if (strcmp(f->name, "given") == 0) {
             const char *title = f->title;
-            *f = r->asks;
+            *f = given;
             f->name = "given";
             f->title = title;
-            f->optional = !asks_something(r);
         } else if (strcmp(f->name, "house") == 0) {
             *f = house;
             f->name = "house";
