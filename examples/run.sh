@@ -39,14 +39,24 @@ say "The main job: a pair of cuff links out of two old rings"
 work 0 cuff-links
 say "Three rings for three hut wardens, out of one bangle"
 work 0 warden-rings
+say "What of the bangle is each warden's: their rings do not match their shares"
+work 0 warden-rings-account
 say "A cloak pin for a country without tolerance"
 work 0 cloak-pin
+say "The pin at the furnace, its charge too light: what may go in, and from which jar"
+work 0 cloak-pin-topup
 say "The same pin, its old chain tested on the touchstone only and soldered low: this is stopped, as it should be"
 work 1 cloak-pin-touchstone
 say "An ear cuff that must not contain nickel, with the client's metal: this is stopped, as it should be"
 work 1 ear-cuff-own-metal
 say "The same ear cuff in new metal"
 work 0 ear-cuff
+say "Rhodium on it"
+work 0 ear-cuff-rhodium
+say "A wide band with all that was weighed, from the charge to the finished ring"
+work 0 wide-band
+say "Its closing: the invoice and the client's metal"
+work 0 wide-band-closing
 say "The bracelet that was not gold: this is stopped, as it should be"
 work 1 bracelet
 say "Done. The three stops above are what the rules are for; all else went through."

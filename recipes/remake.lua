@@ -147,7 +147,7 @@ local function stones(run)
   local to_set = remaking.stones_to_set(job.stones)
   if #to_set == 0 then return run.leave("Stones", #job.stones == 0 and "none are set" or "no cut is given") end
   local set = use.stone { stones = to_set, finished = job.with_stones }
-  keep(run.out, set, { "setting_hours", "metal_mass" })
+  keep(run.out, set, { "stones_set", "setting_hours", "metal_mass" })
   local metal = read(set, "metal_mass")
   if metal and not job.finished then
     run.finished = metal - job.solder - sum(job.parts, "mass")
@@ -385,6 +385,7 @@ return recipe {
     quench_until  = give.moment { "Quench until", optional = true },
     melt_loss     = give.ratio { "Lost in the melt", optional = true },
     finish_loss   = give.ratio { "Lost in finishing", optional = true },
+    stones_set    = give.list { "Stones, as they are set", optional = true, of = give.anything "A stone" },
     setting_hours = give.time { "Time to set the stones", optional = true },
     metal_mass    = give.mass { "Metal of the finished piece, stones out", optional = true },
     brought       = give.fine_mass { "Fine metal that went in", optional = true },

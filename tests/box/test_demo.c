@@ -54,13 +54,23 @@ static lml_engine *studio(void)
     return engine;
 }
 
-/* The result of jobs/NAME.json, as cJSON. */
-static cJSON *work(lml_engine *engine, const char *name)
+/* The result of jobs/NAME.json, as cJSON; `change` is put into what it gives ("mould", "gypsum"), or NULL. */
+static cJSON *work_changed(lml_engine *engine, const char *name, const char *change, const char *to)
 {
     char path[600];
     snprintf(path, sizeof path, "%s/examples/jobs/%s.json", LML_SOURCE_DIR, name);
     size_t length;
     char *job = read_text(path, &length);
+    if (change) {
+        cJSON *json = cJSON_Parse(job), *given = cJSON_GetObjectItemCaseSensitive(json, "given");
+        cJSON_DeleteItemFromObjectCaseSensitive(given, change);
+        if (to)
+            cJSON_AddStringToObject(given, change, to);
+        free(job);
+        job = cJSON_PrintUnformatted(json);
+        length = strlen(job);
+        cJSON_Delete(json);
+    }
     lml_text result;
     lml_error e;
     cr_assert_eq(lml_engine_run(engine, job, length, path, &result, &e), LML_OK, "%s: %s (%s)", name,
@@ -70,6 +80,11 @@ static cJSON *work(lml_engine *engine, const char *name)
     lml_text_free(engine, &result);
     free(job);
     return json;
+}
+
+static cJSON *work(lml_engine *engine, const char *name)
+{
+    return work_changed(engine, name, NULL, NULL);
 }
 
 /* The datum at "weigh.2.mass" of the results; lists count from 1. */
@@ -97,6 +112,12 @@ static void check_figure(ref_row *row, const cJSON *result, const char *give)
     const cJSON *value = cJSON_GetObjectItemCaseSensitive(datum, "value");
     const cJSON *own_unit = cJSON_GetObjectItemCaseSensitive(datum, "unit");
     const char *own = cJSON_IsString(own_unit) ? own_unit->valuestring : "1";
+    int hour, minute;
+    if (cJSON_IsString(value) && sscanf(value->valuestring, "%*d-%*d-%*dT%d:%d", &hour, &minute) == 2) {
+        cr_expect_str_eq(unit, "o'clock", "%s: %s is a moment", ref_where(row), give);
+        ref_expect(row, hour + minute / 60.0);
+        return;
+    }
     cr_expect(unit && strncmp(own, unit, strlen(unit)) == 0, "%s: %s comes in %s", ref_where(row), give, own);
     ref_expect(row, cJSON_IsString(value) ? strtod(value->valuestring, NULL) : value->valuedouble);
 }
@@ -139,6 +160,43 @@ Test(demo, figures)
         ref_end_row(row);
     }
     cJSON_Delete(result);
+    lml_engine_free(engine);
+}
+
+/* The words of the remark of that code, or "". */
+static const char *words_of(const cJSON *result, const char *code)
+{
+    const cJSON *remark;
+    cJSON_ArrayForEach(remark, cJSON_GetObjectItemCaseSensitive(result, "remarks"))
+    {
+        if (strcmp(cJSON_GetObjectItemCaseSensitive(remark, "code")->valuestring, code) == 0)
+            return cJSON_GetObjectItemCaseSensitive(remark, "text")->valuestring;
+    }
+    return "";
+}
+
+/* What is stopped says its reason and its way out, in figures of the worked examples of our own. */
+Test(demo, ways_out)
+{
+    static const struct {
+        const char *job, *change, *to, *code, *says[3];
+    } cases[] = {
+        {"ear-cuff", "mould", NULL, "melt/mould-ceiling", {"1170 °C", "phosphate", "at most 55"}},
+        {"warden-rings", "use_crucible", "small", "need/crucible", {"4.313 cm3", "3.450 cm3", "take the crucible large"}},
+        {"cloak-pin", "use_crucible", "small", "need/crucible", {"7.303 cm3", "3.450 cm3", "take the crucible large"}},
+        {"ear-cuff-own-metal", NULL, NULL, "charge/nickel", {"92 ‰", "white chain", "nickel-free"}},
+        {"bracelet", NULL, NULL, "old_metal/not-gold-1", {"8.44 g/cm3", "2.66 g", "3051.04 USD"}},
+        {"warden-rings-account", "split", NULL, "account/shares-and-pieces", {"1.21", "2.23", "1.46"}},
+    };
+    lml_engine *engine = studio();
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        cJSON *result = work_changed(engine, cases[i].job, cases[i].change, cases[i].to);
+        cr_expect(cJSON_IsTrue(cJSON_GetObjectItemCaseSensitive(result, "stopped")), "%s", cases[i].job);
+        for (int j = 0; j < 3; j++)
+            cr_expect(strstr(words_of(result, cases[i].code), cases[i].says[j]), "%s: %s does not say %s but: %s",
+                      cases[i].job, cases[i].code, cases[i].says[j], words_of(result, cases[i].code));
+        cJSON_Delete(result);
+    }
     lml_engine_free(engine);
 }
 
