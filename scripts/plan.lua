@@ -1,7 +1,7 @@
 -- The day planner: from the moment of the first pour back to the moment at which the kiln starts.
 --
--- It is worked thousands of times while it looks for the best stretch of the holds, so inside it everything is a bare
--- number: minutes from midnight of the day of the pour, °C, °C a minute, W, J/K. The recipe that uses it turns
+-- It tries hundreds of stretches of the holds, and for the nearest pour does so hundreds of times, so inside it everything
+-- is a bare number: minutes from midnight of the day of the pour, °C, °C a minute, W, J/K. The recipe that uses it turns
 -- values into these and back, and says what the rules are; the planner only keeps them.
 
 local DAY = 1440
@@ -104,10 +104,20 @@ local function awake_before(p, t)
   return t - (t - p.sleep.from) % DAY
 end
 
+local function span_of(window)
+  local span = (window.to - window.from) % DAY
+  return span == 0 and DAY or span
+end
+
+-- Minutes of [t0, t1] that lie in a window of the day: those that have passed by t1, less those by t0.
+local function overlap(window, t0, t1)
+  local span, since0, since1 = span_of(window), t0 - window.from, t1 - window.from
+  return (floor(since1 / DAY) - floor(since0 / DAY)) * span + min(since1 % DAY, span) - min(since0 % DAY, span)
+end
+
 -- Calls `see(from, to)` for each stretch of [t0, t1] that lies in a window of the day.
 local function each_overlap(window, t0, t1, see)
-  local span = (window.to - window.from) % DAY
-  if span == 0 then span = DAY end
+  local span = span_of(window)
   local begin = window.from + DAY * floor((t0 - window.from - span) / DAY)
   while begin < t1 do
     local from, to = max(begin, t0), min(begin + span, t1)
@@ -122,9 +132,7 @@ local function hot_and_alone(p, s, minutes, finish)
   local t0, t1 = finish - minutes, finish
   if s.ramp and s.from < p.ceiling then t0 = t0 + (p.ceiling - s.from) / s.rate end
   if s.ramp and s.to < p.ceiling then t1 = t0 + (p.ceiling - s.from) / s.rate end
-  local alone = 0
-  each_overlap(p.sleep, t0, t1, function(from, to) alone = alone + (to - from) end)
-  return alone
+  return t1 > t0 and overlap(p.sleep, t0, t1) or 0
 end
 
 -- ---- energy ---------------------------------------------------------------------------------------------------
@@ -149,6 +157,17 @@ local function by_band(p, s, minutes, finish, add)
   end
 end
 
+-- What a segment's energy costs. A hold draws the same all the time, which is quicker to reckon.
+local function cost_of(p, s, minutes, finish)
+  local cost = 0
+  if s.ramp then
+    by_band(p, s, minutes, finish, function(band, joules) cost = cost + joules * p.tariff[band].price end)
+    return cost
+  end
+  for _, band in ipairs(p.tariff) do cost = cost + band.price * overlap(band, finish - minutes, finish) end
+  return cost * 60 * max(power(p, s, s.to), 0)
+end
+
 local function peak(p, segments)
   local most = 0
   for _, s in ipairs(segments) do most = max(most, power(p, s, s.from), power(p, s, s.to)) end
@@ -166,55 +185,60 @@ local function fixed_hands(p)
   return count
 end
 
+-- Of two plans that are equal in all else the one that stretches later holds less.
 local function better(a, b)
   if b == nil then return true end
   if a.hands ~= b.hands then return a.hands < b.hands end
   if abs(a.alone - b.alone) > 1e-6 then return a.alone < b.alone end
   if abs(a.cost - b.cost) > 1e-9 * (1 + abs(b.cost)) then return a.cost < b.cost end
-  return a.stretch < b.stretch
+  if a.stretch ~= b.stretch then return a.stretch < b.stretch end
+  return a.order < b.order
 end
 
--- Walks back from the pour, trying every stretch of every soft hold. Each segment's worth depends only on when it ends
--- and how long it is, so it is worked once and remembered. `enough` stops at the first plan that breaks no rule.
+-- The plans one segment further back: every way that was found to the moment at which it ends, with every stretch of it.
+-- What a segment costs hangs only on when it ends and how long it is, so of the ways to one moment the best is enough.
+local function further_back(p, s, paths, most, finish, enough)
+  local reached, stretches = {}, floor(s.soft / QUARTER)
+  for shift = 0, most do
+    local path = paths[shift]
+    for stretch = 0, path and stretches or -1 do
+      local ends, minutes = finish - shift * QUARTER, s.minutes + stretch * QUARTER
+      local found = { hands = path.hands, alone = path.alone + hot_and_alone(p, s, minutes, ends), cost = path.cost,
+                      stretch = shift + stretch, took = stretch, later = path,
+                      order = stretches > 0 and path.order * 100 + stretch or path.order }
+      if s.hands and asleep(p, ends - minutes) then found.hands = found.hands + 1 end
+      if p.tariff and not enough then found.cost = found.cost + cost_of(p, s, minutes, ends) end
+      local breaks_a_rule = found.hands > 0 or found.alone > 0
+      if not (enough and breaks_a_rule) and better(found, reached[found.stretch]) then reached[found.stretch] = found end
+    end
+  end
+  return reached, most + stretches
+end
+
+-- Walks back from the pour. `enough` is content with any plan that breaks no rule, whatever its energy costs.
 local function search(p, before, enough)
-  local known, best = {}, nil
-  local base = fixed_hands(p)
-  local function worth(i, stretch, shift, finish)
-    local key = (i * 1000 + stretch) * 1000 + shift
-    local w = known[key]
-    if w then return w end
-    local s = before[i]
-    local minutes = s.minutes + stretch * QUARTER
-    w = { alone = hot_and_alone(p, s, minutes, finish), cost = 0, hands = s.hands and asleep(p, finish - minutes) and 1 or 0 }
-    if p.tariff and not enough then
-      by_band(p, s, minutes, finish, function(band, joules) w.cost = w.cost + joules * p.tariff[band].price end)
-    end
-    known[key] = w
-    return w
+  local paths, most, finish = { [0] = { hands = fixed_hands(p), alone = 0, cost = 0, stretch = 0, order = 0 } }, 0, p.pour
+  for i = #before, 1, -1 do
+    paths, most = further_back(p, before[i], paths, most, finish, enough)
+    finish = finish - before[i].minutes
   end
-  local chosen = {}
-  local function back(i, shift, finish, hands, alone, cost)
-    if enough and (hands > 0 or alone > 0 or best) then return end
-    if i == 0 then
+  local best = nil
+  for shift = 0, most do
+    local path, start = paths[shift], finish - shift * QUARTER
+    if path and start >= p.earliest - 1e-6 then
+      path.start = start
       for _, d in ipairs(p.at_start) do
-        if asleep(p, finish - d) then hands = hands + 1 end
+        if asleep(p, start - d) then path.hands = path.hands + 1 end
       end
-      local found = { start = finish, hands = hands, alone = alone, cost = cost, stretch = shift }
-      if finish < p.earliest - 1e-6 or (enough and hands > 0) or not better(found, best) then return end
-      found.stretches = {}
-      for k, v in pairs(chosen) do found.stretches[k] = v end
-      best = found
-      return
+      if not (enough and path.hands > 0) and better(path, best) then best = path end
     end
-    local s = before[i]
-    for stretch = 0, floor(s.soft / QUARTER) do
-      local w = worth(i, stretch, shift, finish)
-      chosen[i] = stretch
-      back(i - 1, shift + stretch, finish - s.minutes - stretch * QUARTER, hands + w.hands, alone + w.alone, cost + w.cost)
-    end
-    chosen[i] = 0
   end
-  back(#before, 0, p.pour, base, 0, 0)
+  if not best then return nil end
+  best.stretches = {}
+  local at = best
+  for i = 1, #before do
+    best.stretches[i], at = at.took, at.later
+  end
   return best
 end
 
