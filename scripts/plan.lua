@@ -109,10 +109,15 @@ local function span_of(window)
   return span == 0 and DAY or span
 end
 
--- Minutes of [t0, t1] that lie in a window of the day: those that have passed by t1, less those by t0.
+-- Minutes of a window of the day that have passed by a moment, and those of [t0, t1] that lie in it.
+local function passed(window, span, t)
+  local since = t - window.from
+  local today = since % DAY
+  return since // DAY * span + (today < span and today or span)
+end
 local function overlap(window, t0, t1)
-  local span, since0, since1 = span_of(window), t0 - window.from, t1 - window.from
-  return (floor(since1 / DAY) - floor(since0 / DAY)) * span + min(since1 % DAY, span) - min(since0 % DAY, span)
+  local span = span_of(window)
+  return passed(window, span, t1) - passed(window, span, t0)
 end
 
 -- Calls `see(from, to)` for each stretch of [t0, t1] that lies in a window of the day.
@@ -128,7 +133,7 @@ end
 
 -- Minutes of a segment that ends at `finish` during which the kiln stands above the ceiling and everybody sleeps.
 local function hot_and_alone(p, s, minutes, finish)
-  if not p.sleep or not p.ceiling or max(s.from, s.to) <= p.ceiling then return 0 end
+  if not p.sleep or not p.ceiling or s.from <= p.ceiling and s.to <= p.ceiling then return 0 end
   local t0, t1 = finish - minutes, finish
   if s.ramp and s.from < p.ceiling then t0 = t0 + (p.ceiling - s.from) / s.rate end
   if s.ramp and s.to < p.ceiling then t1 = t0 + (p.ceiling - s.from) / s.rate end
@@ -165,7 +170,8 @@ local function cost_of(p, s, minutes, finish)
     return cost
   end
   for _, band in ipairs(p.tariff) do cost = cost + band.price * overlap(band, finish - minutes, finish) end
-  return cost * 60 * max(power(p, s, s.to), 0)
+  local watts = power(p, s, s.to)
+  return watts > 0 and cost * 60 * watts or 0
 end
 
 local function peak(p, segments)
@@ -185,31 +191,35 @@ local function fixed_hands(p)
   return count
 end
 
--- Of two plans that are equal in all else the one that stretches later holds less.
-local function better(a, b)
+-- Whether a plan of so many hands, minutes alone and so on goes before b. Of two that are equal in all else it is the one
+-- that stretches later holds less.
+local function better(hands, alone, cost, stretch, order, b)
   if b == nil then return true end
-  if a.hands ~= b.hands then return a.hands < b.hands end
-  if abs(a.alone - b.alone) > 1e-6 then return a.alone < b.alone end
-  if abs(a.cost - b.cost) > 1e-9 * (1 + abs(b.cost)) then return a.cost < b.cost end
-  if a.stretch ~= b.stretch then return a.stretch < b.stretch end
-  return a.order < b.order
+  if hands ~= b.hands then return hands < b.hands end
+  if alone - b.alone > 1e-6 or b.alone - alone > 1e-6 then return alone < b.alone end
+  local apart = 1e-9 * (1 + b.cost)
+  if cost - b.cost > apart or b.cost - cost > apart then return cost < b.cost end
+  if stretch ~= b.stretch then return stretch < b.stretch end
+  return order < b.order
 end
 
 -- The plans one segment further back: every way that was found to the moment at which it ends, with every stretch of it.
 -- What a segment costs hangs only on when it ends and how long it is, so of the ways to one moment the best is enough.
 local function further_back(p, s, paths, most, finish, enough)
-  local reached, stretches = {}, floor(s.soft / QUARTER)
+  local reached, stretches = {}, s.soft // QUARTER
+  local priced = p.tariff and not enough
   for shift = 0, most do
-    local path = paths[shift]
-    for stretch = 0, path and stretches or -1 do
-      local ends, minutes = finish - shift * QUARTER, s.minutes + stretch * QUARTER
-      local found = { hands = path.hands, alone = path.alone + hot_and_alone(p, s, minutes, ends), cost = path.cost,
-                      stretch = shift + stretch, took = stretch, later = path,
-                      order = stretches > 0 and path.order * 100 + stretch or path.order }
-      if s.hands and asleep(p, ends - minutes) then found.hands = found.hands + 1 end
-      if p.tariff and not enough then found.cost = found.cost + cost_of(p, s, minutes, ends) end
-      local breaks_a_rule = found.hands > 0 or found.alone > 0
-      if not (enough and breaks_a_rule) and better(found, reached[found.stretch]) then reached[found.stretch] = found end
+    local path, ends = paths[shift], finish - shift * QUARTER
+    for took = 0, path and stretches or -1 do
+      local minutes, stretch = s.minutes + took * QUARTER, shift + took
+      local hands = s.hands and asleep(p, ends - minutes) and path.hands + 1 or path.hands
+      local alone = path.alone + hot_and_alone(p, s, minutes, ends)
+      local cost = priced and path.cost + cost_of(p, s, minutes, ends) or 0
+      local order = stretches > 0 and path.order * 100 + took or path.order
+      local breaks_a_rule = hands > 0 or alone > 0
+      if not (enough and breaks_a_rule) and better(hands, alone, cost, stretch, order, reached[stretch]) then
+        reached[stretch] = { hands = hands, alone = alone, cost = cost, stretch = stretch, order = order, took = took, later = path }
+      end
     end
   end
   return reached, most + stretches
@@ -230,7 +240,7 @@ local function search(p, before, enough)
       for _, d in ipairs(p.at_start) do
         if asleep(p, start - d) then path.hands = path.hands + 1 end
       end
-      if not (enough and path.hands > 0) and better(path, best) then best = path end
+      if not (enough and path.hands > 0) and better(path.hands, path.alone, path.cost, path.stretch, path.order, best) then best = path end
     end
   end
   if not best then return nil end
