@@ -109,17 +109,19 @@ local places = {
 
 -- ---- what holds at a place on a day ---------------------------------------------------------------------------
 
+-- Every place by its code, and by all that it is called; the first in the order of codes keeps a name.
+local by_code, by_name = {}, {}
+for code, row in pairs(places) do
+  by_code[code:lower()] = row
+  for _, name in ipairs { code, row.name, table.unpack(row.names or {}) } do
+    by_name[name:lower()] = by_name[name:lower()] or row
+  end
+end
+
 -- "CA-ON", "Ontario", "uk" -> the row; "US-RI" finds the country's where the part has none of its own.
 local function place_of(wanted)
   local plain = wanted:trim():lower()
-  local country = nil
-  for code, row in pairs(places) do
-    local fits = code:lower() == plain or row.name:lower() == plain
-    for _, name in ipairs(row.names or {}) do fits = fits or name:lower() == plain end
-    if fits then return row end
-    if code:lower() == plain:split("-")[1] then country = row end
-  end
-  return country
+  return by_name[plain] or by_code[plain:split("-")[1]]
 end
 
 local function known_places()

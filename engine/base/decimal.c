@@ -145,13 +145,32 @@ static double scale_in_big(const lml_decimal *d, uint64_t top, uint64_t bottom)
     return status == LML_OK ? lml_big_ratio(&above, &below) : (double)NAN;
 }
 
+/* What people write: above and below the bar stand whole numbers that doubles hold, and their one division is the
+ * one rounding. */
+static bool scale_in_doubles(const lml_decimal *d, uint64_t top, uint64_t bottom, double *out)
+{
+    enum { MOST_POWER = 15 };
+    const uint64_t most = (uint64_t)1 << 53;
+    int power = d->exponent;
+    if (d->inexact || d->digits > most || power > MOST_POWER || power < -MOST_POWER)
+        return false;
+    uint64_t above, below;
+    if (__builtin_mul_overflow((uint64_t)d->digits, top, &above) ||
+        __builtin_mul_overflow(above, power > 0 ? (uint64_t)lml_ten_to(power) : 1, &above) ||
+        __builtin_mul_overflow(bottom, power < 0 ? (uint64_t)lml_ten_to(-power) : 1, &below) ||
+        above > most || below > most)
+        return false;
+    *out = (double)above / (double)below;
+    return true;
+}
+
 double lml_decimal_scale(const lml_decimal *d, lml_rational factor)
 {
     uint64_t top = lml_magnitude(factor.top), bottom = lml_magnitude(factor.bottom);
     if (d->digits == 0 || top == 0)
         return 0;
     double x;
-    if (!scale_in_128(d, top, bottom, &x))
+    if (!scale_in_doubles(d, top, bottom, &x) && !scale_in_128(d, top, bottom, &x))
         x = scale_in_big(d, top, bottom);
     return d->negative != (factor.top < 0) ? -x : x;
 }

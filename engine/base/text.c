@@ -50,6 +50,20 @@ bool lml_span_starts(lml_span span, const char *prefix)
     return span.length >= length && memcmp(span.at, prefix, length) == 0;
 }
 
+void lml_text_join(char *out, size_t size, const char *a, const char *b, const char *c)
+{
+    const char *const parts[] = {a, b, c};
+    size_t used = 0;
+    for (int i = 0; i < 3; i++) {
+        size_t length = strlen(parts[i]);
+        if (length > size - 1 - used)
+            length = size - 1 - used;
+        memcpy(out + used, parts[i], length);
+        used += length;
+    }
+    out[used] = '\0';
+}
+
 lml_builder lml_builder_on(const lml_alloc *alloc, size_t most)
 {
     return (lml_builder){.alloc = alloc, .most = most};
@@ -66,6 +80,9 @@ static bool make_room(lml_builder *b, size_t more)
 {
     if (b->status != LML_OK)
         return false;
+    if (b->capacity > b->length && more < b->capacity - b->length &&
+        (b->most == 0 || (b->length <= b->most && more <= b->most - b->length)))
+        return true;
     size_t most = b->most && b->most < SIZE_MAX ? b->most : SIZE_MAX - 1;
     if (more > most - b->length) {
         b->status = LML_LIMIT;
@@ -115,7 +132,10 @@ void lml_append_span(lml_builder *b, lml_span span)
 
 void lml_append_char(lml_builder *b, char c)
 {
-    lml_append(b, &c, 1);
+    if (!make_room(b, 1))
+        return;
+    b->at[b->length] = c;
+    grow_to(b, b->length + 1);
 }
 
 void lml_append_repeat(lml_builder *b, char c, size_t times)

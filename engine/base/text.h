@@ -28,6 +28,10 @@ bool lml_span_is(lml_span span, const char *text);
 bool lml_span_equal(lml_span a, lml_span b);
 bool lml_span_starts(lml_span span, const char *prefix);
 
+/* The texts one after the other in `out`, of `size` bytes: NUL-ended, cut when they do not fit. For names that are
+ * put together far more often than they are shown. */
+void lml_text_join(char *out, size_t size, const char *a, const char *b, const char *c);
+
 typedef struct lml_builder {
     const lml_alloc *alloc;
     char *at; /* NUL-ended once something was appended, else NULL */

@@ -3,6 +3,14 @@
 #include "box/engine.h"
 #include "box/sheet.h"
 
+static int entries_in(lua_State *L, int table)
+{
+    int count = 0;
+    for (lua_pushnil(L); lua_next(L, table); lua_pop(L, 1))
+        count++;
+    return count;
+}
+
 static void add_facts(lua_State *L, int facts, int from, int withheld)
 {
     lua_pushnil(L);
@@ -61,10 +69,11 @@ void lml_pass_gates(lua_State *L, int part, int job, int house)
     if (!lml_engine_has_script(run->engine, "gates"))
         return;
     int top = lua_gettop(L);
-    lua_newtable(L);
+    int facts = top + 1, withheld = top + 2, results = top + 3;
     lua_getfield(L, part, "withheld");
     lua_getfield(L, part, "results");
-    int facts = top + 1, withheld = top + 2, results = top + 3;
+    lua_createtable(L, 0, entries_in(L, job) + entries_in(L, house) + entries_in(L, top + 2));
+    lua_insert(L, facts);
     add_facts(L, facts, job, withheld);
     add_facts(L, facts, house, withheld);
     add_facts(L, facts, results, withheld);

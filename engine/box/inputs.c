@@ -77,7 +77,7 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
                      int arguments)
 {
     char path[120];
-    snprintf(path, sizeof path, "job.%s", f->name);
+    lml_text_join(path, sizeof path, "job.", f->name, "");
     if (push_argument(L, f, arguments, path))
         return;
     const lml_json *node = arguments ? NULL : given_node(run, f);
@@ -169,8 +169,8 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
                            int arguments)
 {
     char path[120], dotted[120];
-    snprintf(path, sizeof path, "house.%s", f->name);
-    snprintf(dotted, sizeof dotted, "%s.%s", r->name, f->name);
+    lml_text_join(path, sizeof path, "house.", f->name, "");
+    lml_text_join(dotted, sizeof dotted, r->name, ".", f->name);
     if (push_argument(L, f, arguments, path)) {
         note_setting(L, r, f, "passed");
         return;

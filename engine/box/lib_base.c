@@ -197,6 +197,13 @@ static int base_select(lua_State *L)
 
 /* ---- pairs and ipairs -------------------------------------------------------------------------- */
 
+/* In the order of their bytes. */
+static bool is_before(lml_span a, lml_span b)
+{
+    int order = memcmp(a.at, b.at, a.length < b.length ? a.length : b.length);
+    return order ? order < 0 : a.length < b.length;
+}
+
 bool lml_key_before(lua_State *L, int a, int b)
 {
     bool number_a = lua_type(L, a) == LUA_TNUMBER, number_b = lua_type(L, b) == LUA_TNUMBER;
@@ -204,15 +211,49 @@ bool lml_key_before(lua_State *L, int a, int b)
         return number_a;
     if (number_a)
         return lua_compare(L, a, b, LUA_OPLT);
-    size_t la, lb;
-    const char *ta = lua_tolstring(L, a, &la), *tb = lua_tolstring(L, b, &lb);
-    int order = memcmp(ta, tb, la < lb ? la : lb);
-    return order ? order < 0 : la < lb;
+    lml_span ta, tb;
+    ta.at = lua_tolstring(L, a, &ta.length);
+    tb.at = lua_tolstring(L, b, &tb.length);
+    return is_before(ta, tb);
+}
+
+/* Few texts are sorted where C sees them: pushed in their order, and put back. */
+enum { FEW_KEYS = 64 };
+
+static bool sort_few(lua_State *L, int keys, lua_Integer count)
+{
+    struct {
+        lml_span text;
+        int place;
+    } key[FEW_KEYS], one;
+    if (count > FEW_KEYS)
+        return false;
+    lml_need_stack(L, FEW_KEYS + 4, "a table is walked");
+    for (int i = 0; i < (int)count; i++) {
+        if (lua_rawgeti(L, keys, i + 1) != LUA_TSTRING) {
+            lua_pop(L, i + 1);
+            return false;
+        }
+        one.text.at = lua_tolstring(L, -1, &one.text.length);
+        one.place = lua_gettop(L);
+        int at = i;
+        for (; at > 0 && is_before(one.text, key[at - 1].text); at--)
+            key[at] = key[at - 1];
+        key[at] = one;
+    }
+    for (int i = 0; i < (int)count; i++) {
+        lua_pushvalue(L, key[i].place);
+        lua_rawseti(L, keys, i + 1);
+    }
+    lua_pop(L, (int)count);
+    return true;
 }
 
 void lml_sort_keys(lua_State *L, int keys, lua_Integer count)
 {
     keys = lua_absindex(L, keys);
+    if (sort_few(L, keys, count))
+        return;
     /* Heap sort: in place, no recursion, n log n whatever the input. */
     for (lua_Integer end = count, start = count / 2; end > 1;) {
         if (start > 0)

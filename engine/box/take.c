@@ -150,7 +150,7 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
 
 void lml_take_path(char out[LML_TAKE_PATH], const char *path, const char *name)
 {
-    snprintf(out, LML_TAKE_PATH, "%s.%s", path, name);
+    lml_text_join(out, LML_TAKE_PATH, path, ".", name);
 }
 
 static void take_fields(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)

@@ -171,15 +171,30 @@ static bool is_printable(uint32_t code)
            !(code >= 0x2060 && code <= 0x206f) && code != 0xfeff;
 }
 
+/* The bytes at the start that are printable ASCII. */
+static size_t clean_run(lml_span text)
+{
+    size_t n = 0;
+    while (n < text.length && ((unsigned char)(text.at[n] - 0x20) < 0x5F || text.at[n] == '\n'))
+        n++;
+    return n;
+}
+
 void lml_push_clean(lua_State *L, int index, const char *what, size_t most)
 {
     lml_span text = lml_need_text(L, index, what);
     if (text.length > most)
         lml_raise_text(L, LML_BAD_RECIPE, "%s has more than %d bytes", what, (int)most);
     lml_charge(L, text.length / 16);
+    size_t clean = clean_run(text);
+    if (clean == text.length) { /* as it is: most texts */
+        lua_pushvalue(L, index);
+        return;
+    }
     luaL_Buffer b;
     luaL_buffinit(L, &b);
-    for (size_t i = 0; i < text.length;) {
+    luaL_addlstring(&b, text.at, clean);
+    for (size_t i = clean; i < text.length;) {
         uint32_t code;
         size_t n = lml_utf8_next((lml_span){text.at + i, text.length - i}, &code);
         if (n && is_printable(code))

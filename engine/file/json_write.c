@@ -93,30 +93,49 @@ void lml_json_close(lml_json_writer *w)
     w->done = w->depth == 0;
 }
 
+/* Bytes that stand for themselves: most of every text. */
+static size_t plain_run(lml_span text)
+{
+    size_t n = 0;
+    while (n < text.length && (unsigned char)(text.at[n] - 0x20) < 0x5F && text.at[n] != '"' &&
+           text.at[n] != '\\')
+        n++;
+    return n;
+}
+
 /* Control characters, the two line ends that JavaScript takes for real ones, and what would end the
  * text. */
+static void put_character(lml_json_writer *w, uint32_t code, const char *at, size_t bytes)
+{
+    if (code == '"' || code == '\\') {
+        lml_append_char(w->to, '\\');
+        lml_append_char(w->to, (char)code);
+    } else if (code == '\n') {
+        lml_append_text(w->to, "\\n");
+    } else if (code == '\t') {
+        lml_append_text(w->to, "\\t");
+    } else if (code < 0x20 || (code >= 0x7F && code <= 0x9F) || code == 0x2028 || code == 0x2029) {
+        lml_append_format(w->to, "\\u%04X", (unsigned)code);
+    } else {
+        lml_append(w->to, at, bytes);
+    }
+}
+
 static void quoted(lml_json_writer *w, lml_span text)
 {
     lml_append_char(w->to, '"');
     while (text.length) {
-        uint32_t code;
-        size_t bytes = lml_utf8_next(text, &code);
-        if (!bytes || code == 0) {
-            spoil(w, LML_BAD_DATA, bytes ? "a text holds U+0000" : "a text is not UTF-8");
-            return;
-        }
-        if (code == '"' || code == '\\') {
-            lml_append_char(w->to, '\\');
-            lml_append_char(w->to, (char)code);
-        } else if (code == '\n') {
-            lml_append_text(w->to, "\\n");
-        } else if (code == '\t') {
-            lml_append_text(w->to, "\\t");
-        } else if (code < 0x20 || (code >= 0x7F && code <= 0x9F) || code == 0x2028 ||
-                   code == 0x2029) {
-            lml_append_format(w->to, "\\u%04X", (unsigned)code);
-        } else {
+        size_t bytes = plain_run(text);
+        if (bytes) {
             lml_append(w->to, text.at, bytes);
+        } else {
+            uint32_t code;
+            bytes = lml_utf8_next(text, &code);
+            if (!bytes || code == 0) {
+                spoil(w, LML_BAD_DATA, bytes ? "a text holds U+0000" : "a text is not UTF-8");
+                return;
+            }
+            put_character(w, code, text.at, bytes);
         }
         text.at += bytes;
         text.length -= bytes;

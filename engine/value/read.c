@@ -167,6 +167,8 @@ lml_status lml_value_read(lml_span text, lml_wanted wanted, lml_metal metal, lml
                           lml_error *err)
 {
     lml_span trimmed = lml_span_trim(text);
+    if (lml_value_read_plain(trimmed, wanted, out))
+        return LML_OK;
     lml_status s = check_text(trimmed, err);
     if (s != LML_OK)
         return s;

@@ -25,5 +25,7 @@ enum { LML_VALUE_TEXT_MOST = 200 }; /* longer texts are refused */
  * LML_BAD_VALUE, LML_OVERFLOW; each refusal labels the span that is wrong and carries a hint. */
 lml_status lml_value_read(lml_span text, lml_wanted wanted, lml_metal metal, lml_value *out,
                           lml_error *err);
+/* A part of the reader, for it alone: false for what is not a plain value of the kind that is due. */
+bool lml_value_read_plain(lml_span text, lml_wanted wanted, lml_value *out);
 
 #endif

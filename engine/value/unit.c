@@ -36,6 +36,10 @@ lml_unit_sort lml_unit_sort_of(lml_unit u)
 
 lml_status lml_unit_factor(lml_unit u, lml_rational *out, lml_error *err)
 {
+    if (is_single(u)) { /* most are */
+        *out = lml_unit_at(u.id[0])->factor;
+        return LML_OK;
+    }
     lml_rational product = {1, 1};
     for (int i = 0; i < LML_UNIT_FACTORS && u.id[i]; i++) {
         lml_rational factor;
@@ -54,6 +58,11 @@ lml_status lml_unit_factor(lml_unit u, lml_rational *out, lml_error *err)
 
 lml_status lml_unit_dimension(lml_unit u, uint16_t currency, lml_dimension *out, lml_error *err)
 {
+    if (is_single(u)) {
+        *out = lml_unit_at(u.id[0])->dimension;
+        out->currency = out->money ? currency : 0;
+        return LML_OK;
+    }
     lml_dimension product = {0};
     for (int i = 0; i < LML_UNIT_FACTORS && u.id[i]; i++) {
         lml_dimension d = lml_unit_at(u.id[i])->dimension;

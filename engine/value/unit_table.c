@@ -196,11 +196,19 @@ static bool is_among(lml_span word, const char *list)
     return false;
 }
 
+/* Those that nearly every value is written in. */
+static const uint8_t usual[] = {LML_U_G, LML_U_MM, LML_U_PERCENT, LML_U_H, LML_U_MIN, LML_U_DEGC, LML_U_CM3};
+
 unsigned lml_unit_find(lml_span word)
 {
+    for (size_t i = 0; i < sizeof usual; i++)
+        if (lml_span_is(word, rows[usual[i]].name))
+            return usual[i];
+    char first = word.length > 0 ? word.at[0] : '\0'; /* most rows differ in it */
     for (unsigned id = 1; id < LML_U_COUNT; id++)
         if (id != LML_U_HUNDRED_G &&
-            (lml_span_is(word, rows[id].name) || is_among(word, rows[id].spellings)))
+            ((rows[id].name[0] == first && lml_span_is(word, rows[id].name)) ||
+             (rows[id].spellings[0] && is_among(word, rows[id].spellings))))
             return id;
     return LML_U_COUNT;
 }
