@@ -162,18 +162,6 @@ local function by_band(p, s, minutes, finish, add)
   end
 end
 
--- What a segment's energy costs. A hold draws the same all the time, which is quicker to reckon.
-local function cost_of(p, s, minutes, finish)
-  local cost = 0
-  if s.ramp then
-    by_band(p, s, minutes, finish, function(band, joules) cost = cost + joules * p.tariff[band].price end)
-    return cost
-  end
-  for _, band in ipairs(p.tariff) do cost = cost + band.price * overlap(band, finish - minutes, finish) end
-  local watts = power(p, s, s.to)
-  return watts > 0 and cost * 60 * watts or 0
-end
-
 local function peak(p, segments)
   local most = 0
   for _, s in ipairs(segments) do most = max(most, power(p, s, s.from), power(p, s, s.to)) end
@@ -203,20 +191,50 @@ local function better(hands, alone, cost, stretch, order, b)
   return order < b.order
 end
 
+-- What has run up by a moment, were the kiln always as hot as in this hold: the price of its energy, and minutes above the
+-- ceiling while everybody sleeps. A hold adds what has run up by its end less what had by its beginning.
+local function run_up(p, s, t, priced)
+  local cost, alone = 0, 0
+  if priced then
+    for _, band in ipairs(p.tariff) do cost = cost + band.price * passed(band, span_of(band), t) end
+    cost = cost * 60 * max(power(p, s, s.to), 0)
+  end
+  if p.sleep and p.ceiling and s.to > p.ceiling then alone = passed(p.sleep, span_of(p.sleep), t) end
+  return cost, alone
+end
+
+-- What one segment adds to a plan, by how far the way to its end and that to its beginning are stretched.
+local function adds(p, s, most, finish, priced)
+  if s.ramp then
+    return function(shift)
+      local ends = finish - shift * QUARTER
+      local cost = 0
+      if priced then by_band(p, s, s.minutes, ends, function(band, joules) cost = cost + joules * p.tariff[band].price end) end
+      return cost, hot_and_alone(p, s, s.minutes, ends)
+    end
+  end
+  local cost_by, alone_by, cost_before, alone_before = {}, {}, {}, {}
+  for k = 0, most + s.soft // QUARTER do
+    cost_by[k], alone_by[k] = run_up(p, s, finish - k * QUARTER, priced)
+    cost_before[k], alone_before[k] = run_up(p, s, finish - s.minutes - k * QUARTER, priced)
+  end
+  return function(shift, stretch) return cost_by[shift] - cost_before[stretch], alone_by[shift] - alone_before[stretch] end
+end
+
 -- The plans one segment further back: every way that was found to the moment at which it ends, with every stretch of it.
 -- What a segment costs hangs only on when it ends and how long it is, so of the ways to one moment the best is enough.
 local function further_back(p, s, paths, most, finish, enough)
   local reached, stretches = {}, s.soft // QUARTER
-  local priced = p.tariff and not enough
+  local added = adds(p, s, most, finish, p.tariff and not enough)
   for shift = 0, most do
-    local path, ends = paths[shift], finish - shift * QUARTER
+    local path = paths[shift]
     for took = 0, path and stretches or -1 do
-      local minutes, stretch = s.minutes + took * QUARTER, shift + took
-      local hands = s.hands and asleep(p, ends - minutes) and path.hands + 1 or path.hands
-      local alone = path.alone + hot_and_alone(p, s, minutes, ends)
-      local cost = priced and path.cost + cost_of(p, s, minutes, ends) or 0
+      local stretch = shift + took
+      local hands = s.hands and asleep(p, finish - s.minutes - stretch * QUARTER) and path.hands + 1 or path.hands
+      local cost, alone = added(shift, stretch)
+      cost, alone = path.cost + cost, path.alone + alone
       local order = stretches > 0 and path.order * 100 + took or path.order
-      local breaks_a_rule = hands > 0 or alone > 0
+      local breaks_a_rule = hands > 0 or alone > 1e-6
       if not (enough and breaks_a_rule) and better(hands, alone, cost, stretch, order, reached[stretch]) then
         reached[stretch] = { hands = hands, alone = alone, cost = cost, stretch = stretch, order = order, took = took, later = path }
       end
