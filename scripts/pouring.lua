@@ -18,7 +18,7 @@ local function before(page, facts)
   hazards.molten(page)
   hazards.damp(page)
   if facts.flask_wanted then page:line("Flask wanted at", facts.flask_wanted, { record = "flask" }) end
-  page:line("It has to stand there for", facts.flask_hold)
+  page:line("Flask at its heat for, at least", facts.flask_hold)
   if facts.expected_gauge then page:line("Vacuum expected", facts.expected_gauge, { record = "gauge" }) end
   if facts.pour_at then page:line("Pour at", facts.pour_at, { record = "metal" }) end
   gate(page, "POUR", facts.go, "poured")
