@@ -104,7 +104,8 @@ lml_token lml_token_next(lml_scanner *s)
             "...", "..", "==", "~=", "<=", ">=", "//", "::", "<<", ">>"};
         t.kind = LML_TOKEN_SIGN;
         size_t length = 1;
-        for (size_t i = sizeof longer / sizeof *longer; i-- > 0;)
+        bool may_be_longer = strchr(".=:<>/", peek(s, 1)) && peek(s, 1);
+        for (size_t i = sizeof longer / sizeof *longer; may_be_longer && i-- > 0;)
             if (lml_span_starts(lml_span_between(s->at, s->stop), longer[i]))
                 length = strlen(longer[i]);
         s->at += length;

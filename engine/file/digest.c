@@ -24,6 +24,17 @@ static uint32_t turn(uint32_t x, int n)
     return x >> n | x << (32 - n);
 }
 
+/* One round with a to h standing from `place` on, around the end. */
+static inline void work_round(uint32_t v[8], int place, uint32_t added)
+{
+    uint32_t a = v[place], b = v[(place + 1) % 8], c = v[(place + 2) % 8], e = v[(place + 4) % 8],
+             f = v[(place + 5) % 8], g = v[(place + 6) % 8], h = v[(place + 7) % 8];
+    uint32_t t1 = h + (turn(e, 6) ^ turn(e, 11) ^ turn(e, 25)) + ((e & f) ^ (~e & g)) + added;
+    uint32_t t2 = (turn(a, 2) ^ turn(a, 13) ^ turn(a, 22)) + ((a & b) ^ (a & c) ^ (b & c));
+    v[(place + 3) % 8] += t1;
+    v[(place + 7) % 8] = t1 + t2;
+}
+
 /* One block of 64 bytes (FIPS 180-4, 6.2.2). */
 static void work_block(uint32_t state[8], const unsigned char *block)
 {
@@ -38,15 +49,16 @@ static void work_block(uint32_t state[8], const unsigned char *block)
     }
     uint32_t v[8];
     memcpy(v, state, sizeof v);
-    for (int i = 0; i < 64; i++) {
-        uint32_t s1 = turn(v[4], 6) ^ turn(v[4], 11) ^ turn(v[4], 25);
-        uint32_t choose = (v[4] & v[5]) ^ (~v[4] & v[6]);
-        uint32_t t1 = v[7] + s1 + choose + round_constant[i] + w[i];
-        uint32_t s0 = turn(v[0], 2) ^ turn(v[0], 13) ^ turn(v[0], 22);
-        uint32_t majority = (v[0] & v[1]) ^ (v[0] & v[2]) ^ (v[1] & v[2]);
-        memmove(v + 1, v, 7 * sizeof *v);
-        v[4] += t1;
-        v[0] = t1 + s0 + majority;
+    for (int i = 0; i < 64;
+         i += 8) { /* the letters move one place a round: after eight they are home */
+        work_round(v, 0, round_constant[i] + w[i]);
+        work_round(v, 7, round_constant[i + 1] + w[i + 1]);
+        work_round(v, 6, round_constant[i + 2] + w[i + 2]);
+        work_round(v, 5, round_constant[i + 3] + w[i + 3]);
+        work_round(v, 4, round_constant[i + 4] + w[i + 4]);
+        work_round(v, 3, round_constant[i + 5] + w[i + 5]);
+        work_round(v, 2, round_constant[i + 6] + w[i + 6]);
+        work_round(v, 1, round_constant[i + 7] + w[i + 7]);
     }
     for (int i = 0; i < 8; i++)
         state[i] += v[i];
@@ -61,9 +73,15 @@ lml_digest lml_digest_start(void)
 
 void lml_digest_add(lml_digest *d, lml_span bytes)
 {
-    for (size_t i = 0; i < bytes.length; i++) {
-        d->block[d->length++ % sizeof d->block] = (unsigned char)bytes.at[i];
-        if (d->length % sizeof d->block == 0)
+    while (bytes.length > 0) {
+        size_t held = d->length % sizeof d->block, part = sizeof d->block - held;
+        if (part > bytes.length)
+            part = bytes.length;
+        memcpy(d->block + held, bytes.at, part);
+        d->length += part;
+        bytes.at += part;
+        bytes.length -= part;
+        if (held + part == sizeof d->block)
             work_block(d->state, d->block);
     }
 }
