@@ -14,11 +14,23 @@ struct scan {
     lml_error *err;
 };
 
+/* Back to the line of `offset`, where the reader has passed beyond it. */
+static void go_back(struct scan *s, size_t offset)
+{
+    while (s->line_start > offset) {
+        s->line--;
+        s->line_start--;
+        while (s->line_start > 0 && s->text[s->line_start - 1] != '\n')
+            s->line_start--;
+    }
+}
+
 /* Say what is wrong at `offset`, where that stands, and (unless NULL) the mend. */
 LML_PRINTF(5, 6)
 static lml_status refuse(struct scan *s, size_t offset, lml_status status, const char *hint,
                          const char *format, ...)
 {
+    go_back(s, offset);
     va_list arguments;
     va_start(arguments, format);
     lml_json_fail_at(&s->doc->node[s->here], s->line, s->err, status, format, arguments);

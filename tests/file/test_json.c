@@ -341,6 +341,10 @@ Test(json, messages_say_file_line_and_path)
     cr_expect_eq(err.labels, 1);
     cr_expect_str_eq(err.label[0].text, " x]}}");
     cr_expect_eq(err.label[0].offset, 1);
+    cr_expect_eq(read_text("{\"a\":\n[1,\n\n]}", &doc, &err), LML_BAD_DATA);
+    cr_expect_eq(strncmp(err.message, "t.json:2: a: a comma", 20), 0, "%s", err.message);
+    cr_expect_str_eq(err.label[0].text, "[1,");
+    cr_expect_eq(err.label[0].offset, 2);
     cr_expect_eq(read_text("{\"g\": {\"m\": 12.5 g}}", &doc, &err), LML_BAD_DATA);
     cr_expect(strstr(err.hint, "quotes"), "%s", err.hint);
     cr_expect_eq(read_text("{\"g\": 12,5}", &doc, &err), LML_BAD_DATA);
