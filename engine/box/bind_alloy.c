@@ -70,40 +70,37 @@ static lml_status part_at(lua_State *L, int index, lml_metal metal, lml_value *o
     return lml_value_read(lml_span_of(lua_tostring(L, index)), LML_WANT_FINENESS, metal, out, err);
 }
 
+static bool is_no_metal(lua_State *L, const void *self)
+{
+    (void)self;
+    return !lua_islightuserdata(L, -1) && /* an absent one may have any name */
+           (lua_type(L, -2) != LUA_TSTRING || !lml_metal_by_symbol(lml_need_text(L, -2, "a symbol")));
+}
+
 static lml_status composition_at(lua_State *L, int index, lml_composition *parts,
                                  lml_composition *deviations, lml_error *err)
 {
     index = lua_absindex(L, index);
     memset(parts, 0, sizeof *parts);
     memset(deviations, 0, sizeof *deviations);
-    lua_pushnil(L);
-    while (lua_next(L, index)) {
-        if (lml_is_withheld(L, -1))
-            lml_raise_stop(L);
-        if (lua_islightuserdata(L, -1)) { /* absent */
-            lua_pop(L, 1);
-            continue;
-        }
-        lml_metal metal = lua_type(L, -2) == LUA_TSTRING
-                              ? lml_metal_by_symbol(lml_span_of(lua_tostring(L, -2)))
-                              : LML_NO_METAL;
+    if (lml_find_odd_key(L, index, is_no_metal, NULL)) {
+        lml_push_text_of(L, -1);
+        lml_fail(err, LML_BAD_VALUE, "'%s' is not the symbol of a metal", lua_tostring(L, -1));
+        lml_error_hint(err, "write Au, Ag, Cu, Zn, Ni, Pd, Pt ...");
+        lua_pop(L, 2);
+        return LML_BAD_VALUE;
+    }
+    for (lml_metal metal = 1; metal < LML_METALS; metal++) {
         lml_value v;
-        lml_status status;
-        if (!metal) {
-            lml_push_text_of(L, -2);
-            status = lml_fail(err, LML_BAD_VALUE, "'%s' is not the symbol of a metal",
-                              lua_tostring(L, -1));
-            lml_error_hint(err, "write Au, Ag, Cu, Zn, Ni, Pd, Pt ...");
-            lua_pop(L, 1);
-        } else {
-            status = part_at(L, -1, metal, &v, err);
+        if (lml_get_member(L, index, lml_metal_symbol(metal))) {
+            lml_status status = part_at(L, -1, metal, &v, err);
+            if (status) {
+                lua_pop(L, 1);
+                return status;
+            }
+            parts->part[metal] = v.amount;
+            deviations->part[metal] = lml_value_deviation(&v);
         }
-        if (status) {
-            lua_pop(L, 2);
-            return status;
-        }
-        parts->part[metal] = v.amount;
-        deviations->part[metal] = lml_value_deviation(&v);
         lua_pop(L, 1);
     }
     return LML_OK;

@@ -42,26 +42,34 @@ static const lml_argument *argument_named(const lml_argument *list, size_t count
     return NULL;
 }
 
+typedef struct arguments {
+    const lml_argument *list;
+    size_t count;
+} arguments;
+
+static bool is_no_argument(lua_State *L, const void *self)
+{
+    const arguments *known = self;
+    return lua_type(L, -2) != LUA_TSTRING ||
+           !argument_named(known->list, known->count, lml_need_text(L, -2, "a name"));
+}
+
 static void refuse_unknown_arguments(lua_State *L, int table, const char *who,
                                      const lml_argument *list, size_t count)
 {
-    lua_pushnil(L);
-    while (lua_next(L, table)) {
-        lua_pop(L, 1);
-        if (lua_type(L, -1) != LUA_TSTRING)
-            lml_raise_text(L, LML_BAD_RECIPE, "%s takes named values: { name = value }", who);
-        lml_span name = lml_need_text(L, -1, "a name");
-        if (argument_named(list, count, name))
-            continue;
-        lml_nearest nearest = lml_nearest_to(name);
-        for (size_t i = 0; i < count; i++)
-            lml_nearest_offer(&nearest, lml_span_of(list[i].name));
-        lml_error e;
-        lml_fail(&e, LML_BAD_RECIPE, "%s takes no '%.*s'", who, (int)name.length, name.at);
-        if (lml_nearest_found(&nearest))
-            lml_error_hint(&e, "did you mean %.*s?", (int)nearest.best.length, nearest.best.at);
-        lml_raise(L, &e);
-    }
+    if (!lml_find_odd_key(L, table, is_no_argument, &(arguments){list, count}))
+        return;
+    if (lua_type(L, -1) != LUA_TSTRING)
+        lml_raise_text(L, LML_BAD_RECIPE, "%s takes named values: { name = value }", who);
+    lml_span name = lml_need_text(L, -1, "a name");
+    lml_nearest nearest = lml_nearest_to(name);
+    for (size_t i = 0; i < count; i++)
+        lml_nearest_offer(&nearest, lml_span_of(list[i].name));
+    lml_error e;
+    lml_fail(&e, LML_BAD_RECIPE, "%s takes no '%.*s'", who, (int)name.length, name.at);
+    if (lml_nearest_found(&nearest))
+        lml_error_hint(&e, "did you mean %.*s?", (int)nearest.best.length, nearest.best.at);
+    lml_raise(L, &e);
 }
 
 static void take_argument(lua_State *L, const char *who, const lml_argument *a)

@@ -129,37 +129,51 @@ static void check_unit(lua_State *L, int figure, int unit)
         lml_raise(L, &e);
 }
 
+static const char *const LINE_OPTIONS[] = {"record", "unit", "from", "big"};
+enum { LINE_OPTION_COUNT = sizeof LINE_OPTIONS / sizeof *LINE_OPTIONS };
+
+static bool is_no_option(lua_State *L, const void *self)
+{
+    (void)self;
+    if (lua_type(L, -2) != LUA_TSTRING)
+        return true;
+    lml_span name = lml_need_text(L, -2, "a name");
+    for (int i = 0; i < LINE_OPTION_COUNT; i++)
+        if (lml_span_is(name, LINE_OPTIONS[i]))
+            return false;
+    return true;
+}
+
 /* Options of a line: record = "raw casting", unit = "dwt", from = "client says", big = true. */
 static void set_options(lua_State *L, int figure, int options)
 {
-    static const char *const known[] = {"record", "unit", "from", "big"};
     if (lua_isnoneornil(L, options))
         return;
     if (!lua_istable(L, options))
         lml_raise_text(L, LML_BAD_RECIPE, "the options of a line are a table: { record = \"...\" }");
-    lua_pushnil(L);
-    while (lua_next(L, options)) {
-        lml_span name = lml_need_text(L, -2, "the name of an option");
-        bool ok = false;
-        for (size_t i = 0; i < sizeof known / sizeof known[0]; i++)
-            ok = ok || lml_span_is(name, known[i]);
-        if (!ok)
-            lml_raise_hint(L, LML_BAD_RECIPE, "record, unit, from, big",
-                           "a line has no option '%.*s'", (int)name.length, name.at);
-        if (lml_span_is(name, "big")) {
+    if (lml_find_odd_key(L, options, is_no_option, NULL)) {
+        lml_span name = lml_need_text(L, -1, "the name of an option");
+        lml_raise_hint(L, LML_BAD_RECIPE, "record, unit, from, big", "a line has no option '%.*s'",
+                       (int)name.length, name.at);
+    }
+    for (int i = 0; i < LINE_OPTION_COUNT; i++) {
+        const char *name = LINE_OPTIONS[i];
+        if (lua_getfield(L, options, name) == LUA_TNIL) {
+            lua_pop(L, 1);
+            continue;
+        }
+        if (strcmp(name, "big") == 0) {
             if (!lua_isboolean(L, -1))
                 lml_raise_text(L, LML_BAD_RECIPE, "the option 'big' of a line is true or false");
         } else if (lua_type(L, -1) != LUA_TSTRING) {
-            lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of a line is a text", name.at);
+            lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of a line is a text", name);
         } else {
-            if (lml_span_is(name, "unit"))
+            if (strcmp(name, "unit") == 0)
                 check_unit(L, figure, lua_gettop(L));
             lml_push_clean(L, -1, "an option of a line", TEXT_MOST);
             lua_replace(L, -2);
         }
-        lua_pushvalue(L, -2);
-        lua_insert(L, -2);
-        lua_rawset(L, -4);
+        lua_setfield(L, -2, name);
     }
 }
 

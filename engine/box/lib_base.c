@@ -287,6 +287,49 @@ void lml_sort_keys(lua_State *L, int keys, lua_Integer count)
     }
 }
 
+/* The same for keys of any type: the others stand behind numbers and texts. */
+static bool stands_before(lua_State *L, int a, int b)
+{
+    int type_a = lua_type(L, a), type_b = lua_type(L, b);
+    bool known_a = type_a == LUA_TNUMBER || type_a == LUA_TSTRING;
+    bool known_b = type_b == LUA_TNUMBER || type_b == LUA_TSTRING;
+    if (known_a && known_b)
+        return lml_key_before(L, a, b);
+    if (known_a != known_b)
+        return known_a;
+    if (type_a != type_b)
+        return type_a < type_b;
+    return lua_toboolean(L, a) < lua_toboolean(L, b);
+}
+
+bool lml_find_odd_key(lua_State *L, int table, lml_odd_key *odd, const void *self)
+{
+    table = lua_absindex(L, table);
+    lml_need_stack(L, 8, "a table is walked");
+    lua_pushnil(L);
+    int first = lua_gettop(L);
+    bool found = false;
+    lua_pushnil(L);
+    while (lua_next(L, table)) {
+        if (odd(L, self) && (!found || stands_before(L, -2, first))) {
+            lua_pushvalue(L, -2);
+            lua_replace(L, first);
+            found = true;
+        }
+        lua_pop(L, 1);
+    }
+    if (!found)
+        lua_pop(L, 1);
+    return found;
+}
+
+static bool is_no_key(lua_State *L, const void *self)
+{
+    (void)self;
+    int type = lua_type(L, -2);
+    return type != LUA_TSTRING && type != LUA_TNUMBER && !lua_islightuserdata(L, -1);
+}
+
 lua_Integer lml_sorted_keys(lua_State *L, int table)
 {
     table = lua_absindex(L, table);
@@ -300,10 +343,12 @@ lua_Integer lml_sorted_keys(lua_State *L, int table)
         }
         lua_pop(L, 1);
         int type = lua_type(L, -1);
-        if (type != LUA_TSTRING && type != LUA_TNUMBER)
+        if (type != LUA_TSTRING && type != LUA_TNUMBER) {
+            lml_find_odd_key(L, table, is_no_key, NULL);
             lml_raise_text(L, LML_BAD_RECIPE,
                            "a table is walked by numbers and texts only, and a key is %s",
                            lml_what_is(L, -1));
+        }
         lua_pushvalue(L, -1);
         lua_rawseti(L, -3, ++count);
     }

@@ -118,29 +118,30 @@ static const char *text_member(lua_State *L, reader *r, int index, const char *n
     return out;
 }
 
+static bool is_unknown(lua_State *L, const void *self)
+{
+    if (lua_type(L, -2) != LUA_TSTRING)
+        return lua_type(L, -2) != LUA_TNUMBER;
+    lml_span name = lml_need_text(L, -2, "a name");
+    for (const char *const *known = self; *known; known++)
+        if (lml_span_is(name, *known))
+            return false;
+    return true;
+}
+
 static void check_names(lua_State *L, int index, const char *where, const char *const *known)
 {
-    lua_pushnil(L);
-    while (lua_next(L, index)) {
-        lua_pop(L, 1);
-        if (lua_type(L, -1) == LUA_TNUMBER)
-            continue;
-        lml_span name = lml_need_text(L, -1, "a name");
-        lml_nearest nearest = lml_nearest_to(name);
-        bool found = false;
-        for (const char *const *k = known; *k && !found; k++) {
-            found = lml_span_is(name, *k);
-            lml_nearest_offer(&nearest, lml_span_of(*k));
-        }
-        if (!found) {
-            lml_error e;
-            lml_fail(&e, LML_BAD_RECIPE, "%s has no '%.*s'", where, (int)name.length, name.at);
-            if (lml_nearest_found(&nearest))
-                lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length,
-                               nearest.best.at);
-            lml_raise(L, &e);
-        }
-    }
+    if (!lml_find_odd_key(L, index, is_unknown, known))
+        return;
+    lml_span name = lml_need_text(L, -1, "a name");
+    lml_nearest nearest = lml_nearest_to(name);
+    for (const char *const *k = known; *k; k++)
+        lml_nearest_offer(&nearest, lml_span_of(*k));
+    lml_error e;
+    lml_fail(&e, LML_BAD_RECIPE, "%s has no '%.*s'", where, (int)name.length, name.at);
+    if (lml_nearest_found(&nearest))
+        lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+    lml_raise(L, &e);
 }
 
 /* A bound or default: a text, or a bare number or true/false where the kind is one. */

@@ -74,6 +74,12 @@ static void withhold_all(lua_State *L, int part, const lml_recipe *r)
     lua_pop(L, 1);
 }
 
+static bool is_no_give(lua_State *L, const void *recipe)
+{
+    const lml_recipe *r = recipe;
+    return lua_type(L, -2) != LUA_TSTRING || !lml_field_named(&r->gives, lml_need_text(L, -2, "a name"));
+}
+
 /* Check the table at index `returned` against the gives and set part.results. A withheld figure may be
  * left out; if it is there it is kept, for the sheets to know where it was printed. */
 static void take_results(lua_State *L, int part, int returned, const lml_recipe *r)
@@ -86,18 +92,13 @@ static void take_results(lua_State *L, int part, int returned, const lml_recipe 
                        r->gives.field_count ? r->gives.fields[0].name : "name");
         lml_raise_as_is(L, &e);
     }
-    lua_pushnil(L);
-    while (lua_next(L, returned)) {
-        lua_pop(L, 1);
-        if (lua_type(L, -1) != LUA_TSTRING ||
-            !lml_field_named(&r->gives, lml_need_text(L, -1, "a name"))) {
-            lml_push_text_of(L, -1);
-            lml_fail(&e, LML_BAD_RECIPE, "%s: work gives back '%s', which gives does not declare",
-                     r->name, lua_tostring(L, -1));
-            lml_error_hint(&e, "write %s = give.mass \"...\" (or its kind) under gives",
-                           lua_tostring(L, -1));
-            lml_raise_as_is(L, &e);
-        }
+    if (lml_find_odd_key(L, returned, is_no_give, r)) {
+        lml_push_text_of(L, -1);
+        lml_fail(&e, LML_BAD_RECIPE, "%s: work gives back '%s', which gives does not declare",
+                 r->name, lua_tostring(L, -1));
+        lml_error_hint(&e, "write %s = give.mass \"...\" (or its kind) under gives",
+                       lua_tostring(L, -1));
+        lml_raise_as_is(L, &e);
     }
     lua_createtable(L, 0, (int)r->gives.field_count);
     lua_getfield(L, part, "withheld");

@@ -20,28 +20,27 @@ static void refuse_kind(lua_State *L, const lml_shape *s, int index, const char 
     lml_take_refuse(L, &e, NULL, path);
 }
 
+static bool is_no_field(lua_State *L, const void *shape)
+{
+    return lua_type(L, -2) != LUA_TSTRING || !lml_field_named(shape, lml_need_text(L, -2, "a name"));
+}
+
 static void take_record(lua_State *L, const lml_shape *s, int index, const char *path)
 {
     if (!lml_test_content(L, index))
         refuse_kind(L, s, index, path);
     int content = lua_gettop(L);
-    lua_pushnil(L);
-    while (lua_next(L, content)) {
-        lua_pop(L, 1);
+    if (lml_find_odd_key(L, content, is_no_field, s)) {
         lml_push_text_of(L, -1);
         lml_span name = lml_need_text(L, -1, "a name");
-        if (lua_type(L, -2) != LUA_TSTRING || !lml_field_named(s, name)) {
-            lml_error e;
-            lml_nearest nearest = lml_nearest_to(name);
-            for (size_t i = 0; i < s->field_count; i++)
-                lml_nearest_offer(&nearest, lml_span_of(s->fields[i].name));
-            lml_fail(&e, LML_BAD_VALUE, "'%.*s' is not asked here", (int)name.length, name.at);
-            if (lml_nearest_found(&nearest))
-                lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length,
-                               nearest.best.at);
-            lml_take_refuse(L, &e, NULL, path);
-        }
-        lua_pop(L, 1);
+        lml_error e;
+        lml_nearest nearest = lml_nearest_to(name);
+        for (size_t i = 0; i < s->field_count; i++)
+            lml_nearest_offer(&nearest, lml_span_of(s->fields[i].name));
+        lml_fail(&e, LML_BAD_VALUE, "'%.*s' is not asked here", (int)name.length, name.at);
+        if (lml_nearest_found(&nearest))
+            lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+        lml_take_refuse(L, &e, NULL, path);
     }
     lua_createtable(L, 0, (int)s->field_count);
     for (size_t i = 0; i < s->field_count; i++) {
@@ -67,19 +66,19 @@ static void take_record(lua_State *L, const lml_shape *s, int index, const char 
     lml_push_view(L, LML_CLASS_RECORD, path);
 }
 
+static bool is_no_place(lua_State *L, const void *count)
+{
+    lua_Integer at = lua_isinteger(L, -2) ? lua_tointeger(L, -2) : 0;
+    return at < 1 || at > *(const lua_Integer *)count;
+}
+
 /* A list with holes or names would lose entries without a word. */
 static void refuse_names(lua_State *L, int content, const char *path)
 {
     lua_Integer count = (lua_Integer)lua_rawlen(L, content);
-    lua_pushnil(L);
-    while (lua_next(L, content)) {
-        lua_pop(L, 1);
-        lua_Integer at = lua_isinteger(L, -1) ? lua_tointeger(L, -1) : 0;
-        if (at < 1 || at > count)
-            lml_raise_hint(L, LML_BAD_RECIPE, "write { first, second, ... }",
-                           "%s is a list, and it was given an entry under %s", path,
-                           lml_what_is(L, -1));
-    }
+    if (lml_find_odd_key(L, content, is_no_place, &count))
+        lml_raise_hint(L, LML_BAD_RECIPE, "write { first, second, ... }",
+                       "%s is a list, and it was given an entry under %s", path, lml_what_is(L, -1));
 }
 
 static void take_entries(lua_State *L, const lml_shape *s, int index, const char *path)

@@ -93,13 +93,18 @@ static int record_index(lua_State *L)
                               lml_what_is(L, 2));
     lml_span wanted = lml_need_text(L, 2, "a name");
     lml_nearest nearest = lml_nearest_to(wanted);
+    lua_newtable(L);
+    lua_Integer count = 0;
     lua_pushnil(L);
     while (lua_next(L, 3)) {
-        if (lua_type(L, -2) == LUA_TSTRING) {
-            size_t length;
-            const char *name = lua_tolstring(L, -2, &length);
-            lml_nearest_offer(&nearest, (lml_span){name, length});
-        }
+        lua_pop(L, 1);
+        lua_pushvalue(L, -1);
+        lua_rawseti(L, -3, ++count);
+    }
+    lml_sort_keys(L, -1, count); /* of two that are equally near the first is named */
+    for (lua_Integer i = 1; i <= count; i++) {
+        if (lua_rawgeti(L, -1, i) == LUA_TSTRING)
+            lml_nearest_offer(&nearest, lml_need_text(L, -1, "a name"));
         lua_pop(L, 1);
     }
     lml_error e;

@@ -31,6 +31,12 @@ bool lml_key_before(lua_State *L, int a, int b); /* that order, of two keys */
 void lml_sort_keys(lua_State *L, int keys, lua_Integer count); /* of a list of keys, in place */
 lua_Integer lml_sorted_keys(lua_State *L, int table);
 
+/* Push the first key, in that order, that `odd` finds so; false, and nothing, when it finds none. Lua's own
+ * order is another in every state, and a refusal names the same key each time. `odd` sees the key at -2 and
+ * what stands there at -1. */
+typedef bool lml_odd_key(lua_State *L, const void *self);
+bool lml_find_odd_key(lua_State *L, int table, lml_odd_key *odd, const void *self);
+
 /* Push the text of any value as tostring gives it. */
 void lml_push_text_of(lua_State *L, int index);
 /* Push the text at index fit to be printed: at most `most` bytes of valid UTF-8 without control characters
