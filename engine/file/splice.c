@@ -1,7 +1,7 @@
 #include "file/splice.h"
 
 #include "file/shapes.h"
-#include "value/moment.h"
+#include "value/read.h"
 
 #include <string.h>
 
@@ -136,9 +136,10 @@ static lml_status check_order(const lml_json *root, const lml_json *entry, lml_e
         return LML_OK;
     const lml_json *before = lml_json_member(last, "at"), *now = lml_json_member(entry, "at");
     lml_value earlier, later;
-    lml_status status = lml_moment_read(lml_json_text(before), &earlier, err);
+    lml_status status =
+        lml_value_read(lml_json_text(before), LML_WANT_MOMENT, LML_NO_METAL, &earlier, err);
     if (status == LML_OK)
-        status = lml_moment_read(lml_json_text(now), &later, err);
+        status = lml_value_read(lml_json_text(now), LML_WANT_MOMENT, LML_NO_METAL, &later, err);
     if (status != LML_OK || later.exact >= earlier.exact)
         return status;
     lml_span a = lml_json_text(now), b = lml_json_text(before);

@@ -192,4 +192,8 @@ Test(splice, the_same_moment_may_come_again)
     cr_expect_eq(splice(JOB("[" ENTRY "]"), ENTRY, &new, &err), LML_OK, "%s", err.message);
     expect_one_run(JOB("[" ENTRY "]"), &new, 2);
     lml_builder_free(&new);
+    const char *blanks = JOB("[{\"at\":\" 2026-11-26 \",\"what\":\"tree\"}]");
+    cr_expect_eq(splice(blanks, ENTRY, &new, &err), LML_OK, "%s", err.message);
+    expect_one_run(blanks, &new, 2);
+    lml_builder_free(&new);
 }
