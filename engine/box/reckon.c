@@ -43,15 +43,16 @@ static lml_status answer(lml_engine *engine, const lml_value *value, const char 
     return status;
 }
 
+/* With the NUL that Lua keeps behind it: an empty answer is a text too. */
 static lml_status answer_text(lml_engine *engine, lml_span text, lml_text *out, lml_error *err)
 {
     lml_builder b = lml_builder_on(&engine->alloc, 0);
-    lml_append_span(&b, text);
+    lml_append(&b, text.at, text.length + 1);
     lml_status status = lml_builder_status(&b, err);
     if (status)
         lml_builder_free(&b);
     else
-        *out = (lml_text){b.at, b.length, b.capacity};
+        *out = (lml_text){b.at, text.length, b.capacity};
     return status;
 }
 

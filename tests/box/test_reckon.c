@@ -50,6 +50,7 @@ Test(reckon, an_expression)
     expect_answer("Q'3 g' > Q'1 dwt'", NULL, 0, "true");
     expect_answer("(2 + 3) * 4", NULL, 0, "20");
     expect_answer("'a' .. 'b'", NULL, 0, "ab");
+    expect_answer("''", NULL, 0, "");
     expect_answer("'a\\27b\\255'", NULL, 0, "a?b?");
     expect_answer("max(Q'1 g', Q'2 g')", NULL, 0, "2 g");
     expect_refusal("Q'1 g' + Q'1 mL'", NULL, "expression:1: a mass (1 g) and a volume (1 mL) cannot be added");
