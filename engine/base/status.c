@@ -50,6 +50,15 @@ static size_t put_char(char *out, size_t room, lml_span rest, size_t *taken)
     return wanted;
 }
 
+/* Dots only where room was kept for them: a text that just fits has none left. */
+static void end_text(char *out, bool cut)
+{
+    if (cut)
+        memcpy(out, "...", sizeof "...");
+    else
+        *out = '\0';
+}
+
 /* `cut` says that `text` is only the start of what there was to say. */
 static void put_text(char *out, size_t size, const char *text, size_t length, bool cut)
 {
@@ -65,9 +74,7 @@ static void put_text(char *out, size_t size, const char *text, size_t length, bo
         used += put;
         at += taken;
     }
-    memcpy(out + used, "...", sizeof "...");
-    if (!cut)
-        out[used] = '\0';
+    end_text(out + used, cut);
 }
 
 /* Formats into a place of its own first: an argument may be a part of the error itself. */
@@ -151,9 +158,7 @@ void lml_error_label(lml_error *err, const char *text, size_t text_length, size_
     }
     if (at <= offset)
         from = used;
-    memcpy(label->text + used, "...", sizeof "...");
-    if (!cut)
-        label->text[used] = '\0';
+    end_text(label->text + used, cut);
     label->offset = (unsigned short)from;
     label->length = (unsigned short)(length && to > from ? to - from : 0);
     size_t note_length = strlen(note);

@@ -78,6 +78,28 @@ Test(status, what_does_not_fit_is_cut_at_a_whole_character)
     cr_expect_str_eq(err.message + sizeof just - 4, "...");
 }
 
+/* To the byte: what stands behind each place in the error stays as it was. */
+Test(status, what_just_fits_leaves_its_neighbours_alone)
+{
+    char text[sizeof((lml_error *)0)->message + 1];
+    memset(text, 'x', sizeof text);
+    for (int length = 0; length < (int)sizeof text; length++) {
+        struct {
+            lml_error err;
+            char beyond[8];
+        } at = {.beyond = "beyond"};
+        lml_fail(&at.err, LML_BAD_VALUE, "%s", "message");
+        lml_error_hint(&at.err, "%.*s", length, text);
+        cr_expect_eq(at.err.labels, 0, "a hint of %d bytes", length);
+        lml_error_label(&at.err, text, (size_t)length, 0, 1, "note");
+        cr_expect_str_eq(at.err.label[0].note, "note", "a label of %d bytes", length);
+        for (int i = 0; i < LML_ERROR_CONTEXTS; i++)
+            lml_error_context(&at.err, LML_BAD_VALUE, "%.*s", length, text);
+        cr_expect_str_eq(at.beyond, "beyond", "contexts of %d bytes", length);
+        cr_expect_eq(at.err.contexts, LML_ERROR_CONTEXTS);
+    }
+}
+
 Test(status, an_error_may_quote_itself)
 {
     lml_error err;
