@@ -5,7 +5,7 @@ local gems = require "gems"
 -- A layer of metal by current: area, amperes, seconds, metal and cost; what the bath has left; what the layer may be
 -- called. The efficiency of a bath is its secret, and a weighed strip tells it.
 
-local RECESS = { least = 0.3, most = 0.6 }   -- of the mean thickness, in hollows: common practice, no source
+local RECESS = { least = "30 %", most = "60 %" }   -- of the mean thickness, in hollows: common practice, no source
 -- Of an area from its shape, and of an efficiency that nobody weighed: common practice, no source.
 local DOUBT = { area = "20 %", efficiency = "30 %" }
 
@@ -56,7 +56,7 @@ local function efficiency_of(job, house, bath, equivalent, sheet)
   if found and (found < Q(bath.efficiency[1]) or found > Q(bath.efficiency[2])) then
     sheet:confirm("efficiency", text.fill("{found} of the charge lays metal; {bath} is met at {low} to {high}",
       { found = found:as "%":nearest "0.1 %", bath = job.bath, low = bath.efficiency[1], high = bath.efficiency[2] }),
-      { "time", "coat_thickness" })
+      job.time_in and { "coat_thickness", "coat_mass", "used", "metal_cost", "fine_thickness", "called" } or { "time" })
   end
   return found
 end
@@ -81,12 +81,14 @@ local function balance(job, tank, used, page, out)
   end
 end
 
--- What the client is told of it, and what the studio must not say.
+-- What the client is told of it, and what the studio must not say. Of a layer that cannot or must not be laid nobody is
+-- told: the bench page says why.
 local function disclose(job, bath, thick, density, sheet, out)
   local page, place = sheet.client, job.place
   page:heading "The layer"
-  page:text(text.fill("A layer of {metal}, {t} on the mean, lies on the piece. It wears, and can be renewed.",
-    { metal = craft.element(bath.metal).name, t = (thick:as "µm"):nearest "0.01 µm" }))
+  page:line(text.fill("{metal}, on the mean", { metal = craft.element(bath.metal).name }),
+    out.coat_thickness, { unit = "µm" })
+  page:text "It wears, and can be renewed."
   if bath.metal == "Au" then
     local fine = job.layer_fineness or Q "1000 ‰ Au"
     local equivalent = plating.fine_equivalent(thick, fine, density)
@@ -256,9 +258,8 @@ return recipe {
 
     local mass = thick * density * load
     out.coat_thickness, out.coat_mass = (thick:as "µm"):nearest "0.0001 µm", (mass:as "mg"):nearest "0.001 mg"
-    page:line("Layer, on the mean", (thick:as "µm"):nearest "0.01 µm", { unit = "µm" })
-    page:text(text.fill("In hollows {least} to {most}.",
-      { least = (RECESS.least * thick:as "µm"):nearest "0.01 µm", most = (RECESS.most * thick:as "µm"):nearest "0.01 µm" }))
+    page:line("Layer, on the mean", out.coat_thickness, { unit = "µm" })
+    page:text(text.fill("In hollows {least} to {most} of that.", { least = RECESS.least, most = RECESS.most }))
     page:line("Metal on it", out.coat_mass, { unit = "mg" })
     local used = mass + (house.tank and house.tank.strength * house.drag_out or Q "0 mg")
     out.used = (used:as "mg"):nearest "0.001 mg"
@@ -269,7 +270,11 @@ return recipe {
       sheet.cost:line("Metal for a piece", out.metal_cost)
     end
     page:text "Clean, clean, clean: of ten failures nine are dirt. Rinse twice, and never touch it again."
-    disclose(job, bath, thick, density, sheet, out)
+    local reasons = plating.against { bath = job.bath, acid_near = job.acid_near, stones = job.stones,
+      nickel_free = job.nickel_free, base_metal = job.base_metal, coat_thickness = thick }
+    if #reasons == 0 and not current:is_zero() and (found or not job.strip) then
+      disclose(job, bath, thick, density, sheet, out)
+    end
     return out
   end,
 

@@ -178,46 +178,16 @@ return { gates = {
       if not bath then return end
       if bath.cyanide then
         sheet:caution("cyanide", "Cyanide bath: acid near it sets hydrogen cyanide free, which kills within minutes. No acid on that bench or in that sink, a trained second person, locked up; local codes and a licence decide whether you may keep it at all")
-        if facts.acid_near == true then
-          sheet:stop("cyanide-acid", "Acid stands within reach of a cyanide bath: take it out of the room before anything else")
-        end
       end
       if bath.hazard then sheet:caution("bath-hazard", bath.hazard) end
       sheet:caution("bath-waste", "Acid mist and spent baths: gloves, face shield, moving air; nothing goes down the drain. Local codes and a licensed disposer decide")
     end },
 
-  -- What eats a stone eats it in the setting too.
-  { code = "stone-bath",
-    needs = { "stones", "bath" },
+  -- A layer that cracks, that eats a stone, that hides nickel from who was promised none, or acid beside cyanide.
+  { code = "layer",
+    needs = { "bath" },
     check = function(facts, sheet)
-      local gems = require "gems"
-      for i, stone in ipairs(facts.stones) do
-        local kind = of(stone, "kind")
-        local never = type(kind) == "string" and gems.care(kind, of(stone, "treatment")) or {}
-        if never[#never] == "plating" then
-          sheet:stop("stone-bath-" .. i, text.fill("{kind} must not go into a plating bath: plate before it is set", { kind = kind }))
-        end
-      end
-    end },
-
-  -- Hard white metals crack when they are laid too thick.
-  { code = "coat-cracks",
-    needs = { "bath", "coat_thickness" },
-    check = function(facts, sheet)
-      local bath = type(facts.bath) == "string" and of(require "plating".baths, facts.bath)
-      if bath and bath.most and facts.coat_thickness > Q(bath.most) then
-        sheet:stop("coat-cracks", text.fill("{bath} of {thick} cracks; {most} at most", { bath = facts.bath, thick = facts.coat_thickness, most = bath.most }))
-      end
-    end },
-
-  -- A layer over nickel wears through; who is allergic to it is not helped by plating.
-  { code = "nickel-plated",
-    needs = { "nickel_free", "base_metal", "coat_thickness" },
-    check = function(facts, sheet)
-      local nickel = facts.nickel_free == true and type(facts.base_metal) == "alloy" and facts.base_metal:fineness "Ni"
-      if nickel and not nickel:is_zero() then
-        sheet:stop("nickel-plated", text.fill("There is {nickel} nickel under the layer. Plating wears through and does not mend a nickel allergy: make the piece of metal without nickel", { nickel = nickel }))
-      end
+      for _, reason in ipairs(require "plating".against(facts)) do sheet:stop(reason.code, reason.text) end
     end },
 
 } }

@@ -1,7 +1,9 @@
--- Plating: the baths a small shop keeps, and what a layer may be called where the piece goes.
+-- Plating: the baths a small shop keeps, what must not go into them, and what a layer may be called where the piece goes.
 --
 -- The maker's sheet of a bath goes before every row. A place without a row has no name for a layer that is known here:
 -- say the metal and its thickness.
+
+local gems = require "gems"
 
 local checked = "2026-11-24"
 local MEMORY = "from memory, unverified"
@@ -101,7 +103,47 @@ local function efficiency(gain, equivalent, current, time)
   return gain / (equivalent * current * time)
 end
 
-return { baths = baths, bath_names = bath_names, bases = bases, name_of = name_of,
+-- ---- what speaks against a layer ------------------------------------------------------------------------------
+
+local function member(record, name)
+  for key, value in pairs(record) do
+    if key == name then return value end
+  end
+end
+
+-- { code, text } for each reason not to lay it. `facts` are what is told and found, by the names of the plating recipe;
+-- what is not there speaks against nothing. The gates stop whatever stands here, whoever wrote the recipe.
+local function against(facts)
+  local reasons = {}
+  local function reason(code, words, values) table.insert(reasons, { code = code, text = text.fill(words, values or {}) }) end
+  local bath = type(facts.bath) == "string" and member(baths, facts.bath)
+  if not bath then return reasons end
+  if bath.cyanide and facts.acid_near == true then
+    reason("cyanide-acid", "Acid stands within reach of a cyanide bath: take it out of the room before anything else")
+  end
+  -- what eats a stone eats it in the setting too
+  for i, stone in ipairs(facts.stones or {}) do
+    local kind = member(stone, "kind")
+    local never = type(kind) == "string" and gems.care(kind, member(stone, "treatment")) or {}
+    if never[#never] == "plating" then
+      reason("stone-bath-" .. i, "{kind} must not go into a plating bath: plate before it is set", { kind = kind })
+    end
+  end
+  -- hard white metals crack when they are laid too thick
+  local thick = facts.coat_thickness
+  if bath.most and type(thick) == "quantity" and thick > Q(bath.most) then
+    reason("coat-cracks", "{bath} of {thick} cracks; {most} at most",
+      { bath = facts.bath, thick = (thick:as "µm"):up_to "0.01 µm", most = bath.most })
+  end
+  -- a layer over nickel wears through; who is allergic to it is not helped by plating
+  local nickel = facts.nickel_free == true and type(facts.base_metal) == "alloy" and facts.base_metal:fineness "Ni"
+  if nickel and not nickel:is_zero() then
+    reason("nickel-plated", "There is {nickel} nickel under the layer. Plating wears through and does not mend a nickel allergy: make the piece of metal without nickel", { nickel = nickel })
+  end
+  return reasons
+end
+
+return { baths = baths, bath_names = bath_names, against = against, bases = bases, name_of = name_of,
   place_notes = place_notes,
   rhodium_disclosure = rhodium_disclosure, fine_equivalent = fine_equivalent, band = band, flat = flat,
   efficiency = efficiency, checked = checked }
