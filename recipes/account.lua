@@ -88,9 +88,9 @@ local function judge_owners(accounts, order, verdict, sheet)
 end
 
 -- What is owed back, by owner. Where several own one lot, their pieces need not match their shares: a person decides.
-local function settle(job, house, groups, accounts, order, spread_terms, sheet)
+local function settle(job, house, groups, accounts, clients, spread_terms, sheet)
   local due, differ = {}, {}
-  for _, group in ipairs(order) do
+  for _, group in ipairs(clients) do
     local a, opening = accounts[group], accounts[group]["in"]
     for name, agreed in pairs(job.agreed) do
       if name == group then opening = agreed end
@@ -236,7 +236,7 @@ return recipe {
     local rows, others = ledger.rows(job.record, job.metal, owners.group_finder(job.shares))
     local all = ledger.account(rows, job.metal, spreads.usual, spreads)
     local groups, order = owners.by_group(rows)
-    local accounts, by_owner = {}, {}
+    local accounts, by_owner, clients = {}, {}, {}
     local page = sheet.metal
     if others > 0 then
       sheet:note("other-metals", text.fill("{n} entries are of another metal and have an account of their own", { n = others }))
@@ -244,14 +244,15 @@ return recipe {
     for _, group in ipairs(order) do
       local a = ledger.account(groups[group], job.metal, spreads.usual, spreads)
       accounts[group] = a
+      if group ~= "studio" then table.insert(clients, group) end   -- it owes itself nothing
       statement.print(page, group, groups[group], a, zero, job.complete, house.statement_step)
       table.insert(by_owner, { owner = group, opening = a["in"], added = a.added, piece = a.piece, returned = a.returned,
                                kept = a.kept, here = a.here, loss = job.complete and a.loss or nil })
     end
     -- What is held for somebody and what was bought from them are two things.
     if not all.kept:is_zero() then
-      page:text("Kept by agreement is bought or credited: it is the studio's, and on the invoice. All other metal under "
-                .. "an owner's name is theirs, and only held for them.")
+      page:text("Kept by agreement is the studio's: its own metal taken back, or metal that is bought or credited on the "
+                .. "invoice. All other metal under an owner's name is theirs, and only held for them.")
     end
 
     local results = { brought = all.brought:nearest(FINEST), out = all.out:nearest(FINEST), owners = by_owner, verdict = "open" }
@@ -272,9 +273,16 @@ return recipe {
       sheet.bench:line("Verdict", results.verdict, { big = true })
       sheet:note("jars", "Weigh the jars too: of the loss, 50 to 80 % is usually in the dust")
     end
-    results.due = (job.complete or house.working_loss) and settle(job, house, groups, accounts, order, spreads, sheet) or {}
+    results.due = (job.complete or house.working_loss) and settle(job, house, groups, accounts, clients, spreads, sheet) or {}
     if #results.due > 0 then
       page:heading "What is owed back, in fine metal"
+      for owner, agreed in pairs(job.agreed) do page:line("Agreed as brought by " .. owner, agreed) end
+      local pieces = zero
+      for _, group in ipairs(clients) do pieces = pieces + accounts[group].piece end
+      if house.working_loss and not pieces:is_zero() then
+        page:line(text.fill("Agreed for working: {share} of what is in the piece", { share = house.working_loss }),
+                  (pieces * house.working_loss):nearest(house.statement_step))
+      end
       for _, d in ipairs(results.due) do page:line(d.owner, d.due) end
       page:text "Agreed, on this figure, by both:   ________________    ________________"
     end

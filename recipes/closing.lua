@@ -2,11 +2,13 @@
 -- the client's metal settled as they chose; and what the refiner paid held against what was expected.
 
 local invoice = require "invoice"
+local owners = require "owners"
 local pricing = require "pricing"
 local quote_asks = require "quote_asks"
 local weighings = require "weighings"
 
 local MONEY = { "price", "balance" }
+local SETTLED = { "price", "balance", "rounded_by", "credit", "due", "returned", "purchase" }   -- all that the client's metal decides
 local CENTIGRAM = "0.01 g"
 
 local quote_line = ask.record { "A line of the quote", fields = {
@@ -58,17 +60,20 @@ end
 
 -- ---- the client's metal ---------------------------------------------------------------------------------------
 
--- What is owed back by the metal account: the same figure here, on the statement and on the invoice; nil without one.
+-- What is owed back by the metal account: the same figure here, on the statement and on the invoice; nil without one. To
+-- several who own one lot together it is what each is owed, summed. Second: whether the account cannot say it yet.
 local function owed(job)
   local moves = false
   for _, entry in ipairs(job.record) do moves = moves or entry.way ~= nil end
   if not moves then return nil end
   local account = use.account { date = job.date, record = job.record, complete = job.complete, agreed = job.agreed,
                                 shares = job.shares, split = job.split }
+  if withheld(account, "due") or (not job.complete and #account.due == 0) then return nil, true end
+  local members, due = owners.members_of(job.shares, job.client) or { [job.client] = true }, nil
   for _, d in ipairs(account.due) do
-    if d.owner == job.client then return d.due end
+    if pricing.entry(members, d.owner) then due = due and due + d.due or d.due end
   end
-  return nil
+  return due and due:nearest "0.001 g"
 end
 
 -- What becomes of it: handed back, credited on this invoice, or bought in a purchase of its own.
@@ -89,8 +94,10 @@ local function settle(job, house, sheet, due, price, nothing)
   return s
 end
 
-local function metal_words(job, due, s)
+local function metal_words(job, due, open, s)
+  if open then return { "What is left of it is not agreed yet, and nothing of it is settled until it is." } end
   if not due then return { "No metal of yours was weighed in." } end
+  if due:is_zero() then return { "Of your metal nothing is left over." } end
   if s.charge then return { text.fill("Your piece holds {over} more than you brought: it is on the invoice.",
     { over = -due }) } end
   local words = { text.fill("Of your metal {due} fine is left.", { due = due }) }
@@ -143,10 +150,17 @@ local function client_page(page, job, t, out, sentence, words)
     page:line(text.fill("{name} {rate} on {base} ({place})",
       { name = d.name, rate = d.rate, base = t.base, place = t.place }), d.amount)
   end
-  if not t.rounded_by:is_zero() then page:line("Rounding", t.rounded_by) end
-  page:total("Total", t.price)
-  if not (t.price - out.balance):is_zero() then page:line("Deposit paid", out.balance - t.price) end
-  page:total(out.balance < out.balance * 0 and "You get back" or "You pay", abs(out.balance), { big = true })
+  local paid = job.deposit_paid and not job.deposit_paid:is_zero() and -job.deposit_paid
+  if out.price then
+    if not t.rounded_by:is_zero() then page:line("Rounding", t.rounded_by) end
+    page:total("Total", t.price)
+    if paid then page:line("Deposit paid", paid) end
+    page:total(out.balance < out.balance * 0 and "You get back" or "You pay", abs(out.balance), { big = true })
+  else
+    page:total("As far as it is known", t.subtotal - t.credit + t.tax)
+    if paid then page:line("Deposit paid", paid) end
+    page:text "What you pay waits for the account of your metal."
+  end
   page:text(sentence)
   page:heading "Your metal"
   for _, w in ipairs(words) do page:text(w) end
@@ -186,6 +200,9 @@ local function links(more)
   for name, value in pairs(more) do given[name] = value or nil end
   return given
 end
+
+local unweighed = links { tax_base = "work and added material" }
+unweighed.complete = false
 
 local function settled(found, paid)
   return ring { settlements = { { lot = "filings", expected = "10 g Au ± 0.2 g Au", found = found, price = "90 EUR/g",
@@ -263,19 +280,23 @@ return recipe {
     local change, sentence = metal_clause(job, house, job.metal)
     if change then table.insert(lines, pricing.line("The metal's price moved", change)) end
 
-    local due = owed(job)
+    local due, open = owed(job)
+    if open then
+      sheet:stop("metal-open", "The metal account does not say yet what is owed: the lines and their tax stand as quoted, and what the client's metal adds or takes off waits for it", SETTLED)
+    end
     local s = settle(job, house, sheet, due, price.price, nothing)
     if s.charge then table.insert(lines, pricing.line("Metal of the studio's in your piece", s.charge)) end
 
     local q = { job = job, house = house, sheet = sheet, nothing = nothing, worked = job.client_metal == "worked" }
     local t = invoice.totals(q, lines, (job.quoted_credit or nothing) + s.credit)
     if not t then return {} end
-    local out = {
-      lines = t.lines, subtotal = t.subtotal, credit = t.credit, taxed = t.base, tax = t.tax, rounded_by = t.rounded_by,
-      price = t.price, balance = t.price - (job.deposit_paid or nothing), moved = (change or nothing):rounded "half up",
-      due = due, returned = s.returned, purchase = s.purchase, settled = check_refiner(job, house, sheet),
-    }
-    local words = metal_words(job, due, s)
+    local out = { lines = t.lines, subtotal = t.subtotal, taxed = t.base, tax = t.tax, due = due, returned = s.returned,
+                  moved = (change or nothing):rounded "half up", settled = check_refiner(job, house, sheet) }
+    if not open then
+      out.credit, out.rounded_by, out.purchase = t.credit, t.rounded_by, s.purchase
+      out.price, out.balance = t.price, t.price - (job.deposit_paid or nothing)
+    end
+    local words = metal_words(job, due, open, s)
     client_page(sheet.client, job, t, out, sentence, words)
     for _, w in ipairs(words) do sheet.metal:text(w) end
     return out
@@ -319,9 +340,25 @@ return recipe {
     { "the same, the rest bought: a purchase of its own",
       given = links { tax_base = "work and added material", surplus = "bought" },
       expect = { purchase = "436.50 EUR", price = "1182.62 EUR" }, source = "90 % of 5.389 g at 90, rounded down" },
+    { "the account withholds what is owed: the lines and their tax stand, the rest waits",
+      given = links { tax_base = "work and added material", surplus = "returned", return_fineness = "587 ‰ Au", record = {
+        { at = "2026-11-24", what = "two rings", mass = "23.4948 g", fineness = "560.743 ‰ Au", owner = "client", way = "in" },
+        { at = "2026-11-26", what = "links", mass = "12.30 g", fineness = "585.9187 ‰ Au", owner = "client", way = "piece" } } },
+      expect = { subtotal = "1095.02 EUR", tax = "87.60 EUR" }, stops = { "account/too-much-lost", "metal-open" },
+      source = "8 % of 1095.02; a button of 5.4 g fine was not weighed" },
+    { "so while not everything is weighed", given = unweighed,
+      expect = { subtotal = "1095.02 EUR" }, stops = { "metal-open" }, source = "what was not weighed is not known" },
     { "nobody says what becomes of the rest", given = links { tax_base = "work and added material" },
       stops = { "surplus" }, source = "asked, never assumed" },
 
+    { "three who own one lot: what is owed to each, summed",
+      given = links { tax_base = "work and added material", surplus = "returned", client = "the wardens", split = "by the pieces",
+        shares = { ["the wardens"] = { Osk = "60 %", Ariwake = "40 %" } }, record = {
+          { at = "2026-11-24", what = "bangle", mass = "40 g", fineness = "750 ‰ Au", owner = "the wardens", way = "in" },
+          { at = "2026-11-26", what = "ring", mass = "16 g", fineness = "750 ‰ Au", owner = "Osk", way = "piece" },
+          { at = "2026-11-26", what = "ring", mass = "12 g", fineness = "750 ‰ Au", owner = "Ariwake", way = "piece" },
+          { at = "2026-11-26", what = "button", mass = "12 g", fineness = "750 ‰ Au", owner = "the wardens", way = "here" } } },
+      expect = { due = "9 g Au", returned = "9 g Au" }, source = "18 - 12 and 12 - 9 make 9" },
     { "a refiner who pays by the terms", given = settled("9.85 g Au", "814.91 EUR"),
       expect = { settled = { { reckoned = Q "814.91 EUR" } } },
       source = "9.85 g at 90 EUR/g, 97 % of it, less 45" },
