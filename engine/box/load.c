@@ -250,18 +250,14 @@ void lml_push_module(lua_State *L, const char *name)
 
 /* ---- declarations ------------------------------------------------------------------------------ */
 
+/* The recipe's table is on top of the stack. */
 static lml_status read_declaration(lml_run *run, lml_item *item, lml_error *err)
 {
     lml_recipe *recipe;
     lml_span source = {item->text, item->length};
-    lml_status status = lml_run_recipe_table(run, item->name, err);
-    if (!status)
-        status = lml_error_context(err,
-                                   lml_recipe_read(&run->box, -1, item->name, &run->engine->alloc,
-                                                   &recipe, err),
-                                   "in %s", item->shown);
+    lml_status status = lml_recipe_read(&run->box, -1, item->name, &run->engine->alloc, &recipe, err);
     if (status)
-        return status;
+        return lml_error_context(err, status, "in %s", item->shown);
     status = lml_slips_check(source, item->shown, recipe, err);
     if (status)
         lml_recipe_free(recipe);
@@ -278,7 +274,9 @@ const lml_recipe *lml_describe(lua_State *L, const char *name)
         lml_error e;
         lml_status status = lml_run_open(&aside, lml_run_of(L)->engine, &e);
         if (!status) {
-            status = read_declaration(&aside, item, &e);
+            status = lml_run_recipe_table(&aside, item->name, &e);
+            if (!status)
+                status = read_declaration(&aside, item, &e);
             lml_run_close(&aside);
         }
         if (status)
@@ -310,12 +308,15 @@ static void load_beforehand(lua_State *L, const char *name)
     lml_need_stack(L, 20, "recipes use each other");
     if (is_loaded(L, name))
         return;
-    const lml_recipe *r = lml_describe(L, name);
-    lml_run_of(L)->beforehand = r->name;
-    lml_push_recipe_table(L, r->name);
+    lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);
+    lml_run_of(L)->beforehand = item->name;
+    lml_push_recipe_table(L, item->name);
+    lml_error e;
+    if (!item->recipe && read_declaration(lml_run_of(L), item, &e))
+        lml_raise_as_is(L, &e);
     lua_pop(L, 1);
-    for (size_t i = 0; i < r->use_count; i++)
-        load_beforehand(L, r->uses[i]);
+    for (size_t i = 0; i < item->recipe->use_count; i++)
+        load_beforehand(L, item->recipe->uses[i]);
 }
 
 void lml_load_beforehand(lua_State *L, const char *recipe)

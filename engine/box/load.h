@@ -12,8 +12,8 @@
 void lml_push_recipe_table(lua_State *L, const char *name);
 /* Push what a script gives back to the recipe at work. */
 void lml_push_script(lua_State *L, const char *name);
-/* The recipe's declaration, read once an engine, in a box of its own: so that a run costs the same whether
- * or not it is the first. */
+/* The recipe's declaration, read once an engine; in a box of its own unless it was loaded beforehand: so that a
+ * run costs the same whether or not it is the first. */
 const lml_recipe *lml_describe(lua_State *L, const char *name);
 /* Load the recipe, all that it uses, and what the engine itself requires, as a run would when it comes to them;
  * the result of the run is the same. */

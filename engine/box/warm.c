@@ -67,15 +67,12 @@ static int load(lua_State *L)
     return 0;
 }
 
-/* A fault of what is loaded is for the run to find, if it comes to it. */
-static void load_and_keep(lml_warm *w)
+static bool load_all(lml_warm *w)
 {
     lua_State *L = w->run.box.L;
     lua_pushcfunction(L, load);
     lua_pushlightuserdata(L, w->item->name);
-    w->is_kept = lml_box_call(&w->run.box, 1, 0, NULL) == LML_OK && lml_pool_keep(&w->run.box.pool);
-    if (w->is_kept)
-        w->kept = w->run;
+    return lml_box_call(&w->run.box, 1, 0, NULL) == LML_OK;
 }
 
 lml_status lml_warm_open(struct lml_engine *engine, const char *recipe, lml_run **out,
@@ -92,11 +89,13 @@ lml_status lml_warm_open(struct lml_engine *engine, const char *recipe, lml_run 
         return LML_OK;
     }
     lml_status status = lml_run_open(&w->run, engine, err);
-    if (!status && w->item && w->runs == 1) {
-        load_and_keep(w);
-        if (!w->is_kept) {
+    if (!status && w->item) {
+        if (!load_all(w)) { /* a fault of what is loaded is for the run to find, if it comes to it */
             lml_run_close(&w->run);
             status = lml_run_open(&w->run, engine, err);
+        } else if (w->runs == 1 && lml_pool_keep(&w->run.box.pool)) {
+            w->kept = w->run;
+            w->is_kept = true;
         }
     }
     w->runs += w->runs < 2;
