@@ -248,10 +248,10 @@ return recipe {
     bench:line("Slurry reckoned with", slurry_at:nearest "0.1 Δ°C", { record = "slurry" })
     bench:line("Bowl, at least", bowl_least)
     if clock then
-      bench:line("Works for", working_time)
       rows = {}
       for i, c in ipairs(clock) do rows[i] = { c.act, c.begins, c.latest } end
       bench:grid { columns = { "From powder on water", "Begins", "At the latest" }, rows = rows }
+      sheet.cost:line("Works for", working_time)
       sheet.cost:line("Time left over", slack)
       sheet.cost:line("Flasks that one mix allows", most)
     end

@@ -227,8 +227,7 @@ return recipe {
     local bench, back = sheet.bench, sheet.cost
     bench:line("Mark", results.stamp, { big = true })
     bench:line("Where it goes", place.name)
-    bench:text("Maker's mark: " .. place.maker .. ".")
-    bench:text "Stamp before the final polish and after sizing, never on a thin hollow part."
+    bench:text "Stamp after sizing, before the final polish, never on a thin hollow part."
     back:line("It promises", promise.least:up_to "0.01 ‰")
     back:line("Poorest part without solder", results.weakest)
     if promise.body then
@@ -248,6 +247,7 @@ return recipe {
     print_law(back, promise, place)
     sheet.card:line("Mark", results.stamp)
     sheet.card:line("Marked under", results.law)
+    sheet.card:text("Maker's mark: " .. place.maker .. ".")
 
     -- What the law forbids, then what a person has to decide, then what is only said.
     local code, why = marking.forbidden(promise, job)

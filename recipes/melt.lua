@@ -66,7 +66,7 @@ end
 local function cautions(metal, furnace_at, sheet)
   local zinc_boils = craft.element("Zn").boils
   if not metal:fineness("Zn"):is_zero() and furnace_at > zinc_boils then
-    sheet:caution("zinc", text.fill("There is zinc in the melt ({zinc}), which stands {over} above zinc's boiling point: its white fume brings metal fever. Extraction on. Zinc is lost, and the fineness creeps up; never count on it", {
+    sheet:caution("zinc", text.fill("Zinc in the melt ({zinc}) boils, which the furnace passes by {over}: its white fume brings metal fever. Extraction on; the fineness creeps up", {
                   zinc = metal:fineness "Zn", over = (furnace_at - zinc_boils):as "Δ°C":nearest "1 Δ°C" }))
   end
   if not metal:fineness("Cd"):is_zero() then
@@ -225,12 +225,11 @@ return recipe {
     local room = one.room:as "cm3":down_to "0.001 cm3"
     local share = (melt_volume / room):as "%":up_to "1 %"
 
-    bench:line("Furnace", furnace.name)
-    bench:line("Crucible", crucible.name)
+    bench:line("Furnace, crucible", text.fill("{furnace}, {name}", { furnace = furnace.name, name = crucible.name }))
     if not flux:is_zero() then bench:line("Borax", flux) end
     bench:line("Flask at", flask_at, { record = "flask temperature" })
     bench:line("Set the furnace to", furnace_at, { record = "melt temperature" })
-    bench:line(job.crucible_temperature and "Ready to pour after" or "Ready to pour, from cold, after", melting_time:as "min":nearest "0.1 min")
+    bench:line(job.crucible_temperature and "Ready after" or "Ready, from cold, after", melting_time:as "min":nearest "0.1 min")
     bench:line("Pour at", pour_at, { record = "pour temperature", big = true })
     sheet.cost:text "The time to the pour is good to a quarter; a second melt in the hot crucible takes about a third of it."
     sheet.cost:line("Charge", job.charge)

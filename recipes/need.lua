@@ -250,8 +250,7 @@ return recipe {
     bench:line(text.fill("Enough in {q} of castings", { q = house.quantile }), f.safe:up_to(house.scale_step))
     if f.worth then bench:line("Worth its cost", f.worth:up_to(house.scale_step)) end
     bench:line("Metal to weigh out", charge, { record = "charge", big = true })
-    if crucible then bench:line("Crucible", crucible) end
-    bench:line("The melt fills of it", share)
+    bench:line("Crucible", text.fill(crucible and "{name}, {share} full" or "{share} full", { name = crucible or "", share = share }))
     if split then
       local rows = {}
       for i, part in ipairs(split) do rows[i] = { i, part.pieces, part.piece, part.sprue, part.charge } end

@@ -87,8 +87,7 @@ local function write_stone(page, back, s, set, house)
     page:line(text.fill("Bezel strip, {t} thick", { t = house.bezel_thickness }), set.strip, { record = s.kind .. " strip" })
   end
   if set.time then page:line("Time", set.time) end
-  page:line("NEVER", set.never)
-  if set.risky ~= words {} then page:line("Risky", set.risky) end
+  if set.risky ~= words {} then page:text(text.fill("Risky: {baths}.", { baths = set.risky })) end
 end
 
 -- What of the finished piece is metal, and its gold.

@@ -189,7 +189,7 @@ end
 local function fixed_events(p, groups, house, programmed)
   local events, pours, t = {}, {}, 0
   local function event(minute, what) table.insert(events, { minute = minute, what = what }) table.insert(p.fixed, minute) end
-  event(-minutes(house.light_furnace), "Light the furnace, if the charge is weighed and enough")
+  event(-minutes(house.light_furnace), "Light the furnace, if the charge is enough")
   for i, g in ipairs(groups) do
     for j, f in ipairs(g.flasks) do
       local poured = t + (j - 1) * minutes(house.pour_time)

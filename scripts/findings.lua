@@ -129,8 +129,7 @@ local function cautions(pieces, sheet)
     for _, t in ipairs(p.tests) do acid = acid or t.method == "touchstone" end
   end
   if melted then
-    sheet:caution("cadmium", "Old solder may hold cadmium. Its fume harms lungs and kidneys, and is felt hours later: melt old "
-                  .. "pieces under extraction only, and follow the local rules")
+    sheet:caution("cadmium", "Old solder may hold cadmium; its fume harms lungs and kidneys, felt hours later: extraction on. Local rules decide")
   end
   if acid then
     sheet:caution("acid", "Touchstone acids burn and fume: test in moving air with gloves and glasses, neutralise and label the waste")

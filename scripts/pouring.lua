@@ -18,7 +18,7 @@ local function before(page, facts)
   hazards.molten(page)
   hazards.damp(page)
   if facts.flask_wanted then page:line("Flask wanted at", facts.flask_wanted, { record = "flask" }) end
-  page:line("Flask at its heat for, at least", facts.flask_hold)
+  page:line("Flask held, at least", facts.flask_hold)
   if facts.expected_gauge then page:line("Vacuum expected", facts.expected_gauge, { record = "gauge" }) end
   if facts.pour_at then page:line("Pour at", facts.pour_at, { record = "metal" }) end
   gate(page, "POUR", facts.go, "poured")
@@ -40,11 +40,9 @@ local function after(page, facts)
   if facts.colour == "stones in place" then
     page:text "Stones are cast in place: no quench. Let the flask go cold by itself."
   elseif wait then
-    page:line("Quench, after the pour, from", wait.from, { big = true })
-    page:line("Quench, after the pour, until", wait.to, { big = true })
+    page:line("Quench, after the pour", text.fill("{from} to {to}", { from = wait.from, to = wait.to }), { big = true })
     if facts.quench_from then
-      page:line("That is from", facts.quench_from:time_of_day())
-      page:line("until", facts.quench_until:time_of_day())
+      page:line("That is", text.fill("{from} to {to}", { from = facts.quench_from:time_of_day(), to = facts.quench_until:time_of_day() }))
     end
     if wait.promptly then page:text "Promptly: red gold that cools slowly below 410 °C turns brittle, and the ring breaks at its first sizing." end
   else

@@ -17,6 +17,8 @@
       "the metal prices [prices.json beside the settings]")                                        \
     X(FORMAT, "--format", NULL, "text|json", NULL, "how to print [text]")                          \
     X(SHEET, "--sheet", NULL, "NAME", "run", "one sheet only: bench, client or metal")             \
+    X(LANDSCAPE, "--landscape", NULL, NULL, "run",                                                 \
+      "two columns side by side, for a page printed on its long side")                             \
     X(DIGITS, "--digits", NULL, "N", "reckon", "round to N significant digits")                    \
     X(AT, "--at", NULL, "MOMENT", "record price",                                                  \
       "when it was weighed or quoted; now reads the clock")                                        \

@@ -26,7 +26,8 @@ static lml_status draw(lml_call *call, const lml_json *result, lml_error *err)
 {
     bool json = lml_call_wants_json(call);
     lml_sheet_look look = {
-        .page = call->arguments.value[LML_OPTION_SHEET], .width = call->width, .bold = call->bold};
+        .page = call->arguments.value[LML_OPTION_SHEET], .width = call->width, .bold = call->bold,
+        .landscape = call->arguments.given[LML_OPTION_LANDSCAPE]};
     bool missing = look.page && !lml_sheet_has(result, look.page);
     lml_status status = LML_OK;
     if (json) {

@@ -212,13 +212,13 @@ static void draw_item(lml_page *page, const run *r, const item *it)
         lml_layout_row(layout, cells, place_box(it, DEEPER, width, cells));
 }
 
-/* What a hand must copy stands apart from its neighbours. */
+/* What a client is to find stands apart from its neighbours; on the bench its mark is enough. */
 static void draw_run(lml_page *page, run *r)
 {
     settle_texts(r);
     choose_columns(r, page->layout.width);
     for (size_t i = 0; i < r->count; i++) {
-        if (i > 0 && r->items[i].big != r->items[i - 1].big)
+        if (!page->working && i > 0 && r->items[i].big != r->items[i - 1].big)
             lml_layout_gap(&page->layout);
         draw_item(page, r, &r->items[i]);
     }

@@ -103,7 +103,8 @@ void lml_remark_draw(lml_page *page, const lml_json *remark)
     lml_append_span(&text, member_text(remark, "text"));
     lml_span reason = member_text(remark, "reason"), by = member_text(remark, "by");
     if (reason.length > 0) {
-        lml_append_text(&text, " Confirmed");
+        bool ended = text.length > 0 && text.at[text.length - 1] == '.';
+        lml_append_text(&text, ended ? " Confirmed" : ". Confirmed");
         if (by.length > 0) {
             lml_append_text(&text, " by ");
             lml_append_span(&text, by);
@@ -111,7 +112,7 @@ void lml_remark_draw(lml_page *page, const lml_json *remark)
         lml_append_text(&text, ": ");
         lml_append_span(&text, reason);
     }
-    if (page->working && how->loud) {
+    if (page->working && lml_remark_holds(remark)) { /* what a confirmation is written under */
         lml_append_text(&text, " [");
         lml_append_span(&text, member_text(remark, "code"));
         lml_append_char(&text, ']');

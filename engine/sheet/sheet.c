@@ -78,11 +78,20 @@ static kind kind_of(const lml_json *entry)
     return NOTHING;
 }
 
+/* A working page saves its lines, so that a day fits on one sheet of paper: rules and headings part
+ * what stands on it, and empty lines only what else would be read as one. */
 static void space(lml_page *page, kind last, kind next)
 {
     bool beside = next == REMARK && last != TEXT && last != PART; /* what it concerns */
-    if (last != NOTHING && last != HEADING && !beside)
+    bool apart = page->working ? last == GRID && next != PART : !beside;
+    if (last != NOTHING && last != HEADING && apart)
         lml_layout_gap(&page->layout);
+}
+
+static void note_start(lml_page *page)
+{
+    if (page->starts < LML_PAGE_STARTS)
+        page->start[page->starts++] = page->layout.out->length;
 }
 
 static void draw_title(lml_page *page, size_t at, lml_span text)
@@ -108,6 +117,26 @@ static const lml_json *only_part(const lml_json *entries)
     return only;
 }
 
+/* On a working page the rule fills the title's own line. */
+static void draw_part_title(lml_page *page, lml_span title)
+{
+    lml_layout *layout = &page->layout;
+    size_t columns = lml_utf8_columns(title), width = layout->width;
+    if (!page->working) {
+        draw_title(page, 0, title);
+        lml_layout_rule(layout, 0, columns < width ? columns : width, '-');
+        return;
+    }
+    lml_builder line = lml_layout_scratch(layout);
+    lml_append_span(&line, title);
+    if (columns + 2 < width) {
+        lml_append_text(&line, LML_NO_BREAK);
+        lml_append_repeat(&line, '-', width - columns - 1);
+    }
+    draw_title(page, 0, built(&line));
+    lml_layout_scrap(layout, &line);
+}
+
 static void draw_part(lml_page *page, const lml_json *part)
 {
     lml_span outer = page->recipe, title = member_text(part, "title");
@@ -118,10 +147,8 @@ static void draw_part(lml_page *page, const lml_json *part)
         page->recipe = member_text(inner, "recipe");
         entries = lml_json_member(inner, "entries");
     }
-    draw_title(page, 0, title.length > 0 ? title : page->recipe);
-    size_t columns = lml_utf8_columns(title.length > 0 ? title : page->recipe);
-    lml_layout_rule(&page->layout, 0, columns < page->layout.width ? columns : page->layout.width,
-                    '-');
+    note_start(page);
+    draw_part_title(page, title.length > 0 ? title : page->recipe);
     draw_entries(page, entries);
     page->recipe = outer;
 }
@@ -174,6 +201,7 @@ static void draw_entries(lml_page *page, const lml_json *entries)
             lml_line_draw(page, entry, next);
             break;
         case HEADING:
+            note_start(page);
             draw_title(page, 1, member_text(entry, "text"));
             break;
         case TEXT:
@@ -260,20 +288,17 @@ static void draw_assumed(lml_page *page)
     lml_layout_scrap(&page->layout, &all);
 }
 
-/* The bench has no room for a list that nobody works by. */
-static void draw_assumed_count(lml_page *page)
+/* The bench has no room for lists that nobody works by. */
+static void draw_short_foot(lml_page *page)
 {
     int count = 0;
     const lml_json *setting = lml_json_first(lml_json_member(page->result, "settings"));
     for (; setting; setting = lml_json_next(setting))
         count += lml_span_is(member_text(setting, "from"), "default");
-    if (count == 0)
-        return;
     char words[96];
-    int length = snprintf(words, sizeof words, "%d figure%s assumed, and listed on the cost sheet.", count,
-                          count == 1 ? " is" : "s are");
-    lml_layout_gap(&page->layout);
-    lml_layout_text(&page->layout, 0, (lml_span){words, (size_t)length});
+    snprintf(words, sizeof words, "The cost sheet lists %d assumed figure%s and the recipes worked by.",
+             count, count == 1 ? "" : "s");
+    lml_layout_text(&page->layout, 0, lml_span_of(words));
 }
 
 static bool worked_before(const lml_json *worked, const lml_json *one)
@@ -341,11 +366,15 @@ static void draw_homeless(lml_page *page)
     }
 }
 
+enum { LANDSCAPE = 160, COLUMN = (LANDSCAPE - LML_FOLD_GAP) / 2 };
+
 static lml_page page_of(const lml_json *result, const lml_sheet_look *look, lml_builder *out,
                         bool working)
 {
     size_t width = look->width < LML_LAYOUT_LEAST ? LML_LAYOUT_LEAST : look->width;
-    return (lml_page){.layout = {.out = out, .width = width, .bold = look->bold},
+    if (look->landscape)
+        width = LANDSCAPE;
+    return (lml_page){.layout = {.out = out, .width = width, .bold = look->bold && !look->landscape},
                       .result = result,
                       .working = working,
                       .recipe = member_text(lml_json_member(result, "job"), "recipe")};
@@ -363,16 +392,23 @@ static void draw_page(const lml_json *result, const lml_sheet_look *look, const 
     lml_page page = page_of(result, look, out, as->working);
     page.entries = entries;
     draw_head(&page, as->title);
+    size_t body = out->length;
+    if (look->landscape)
+        page.layout.width = COLUMN;
     draw_entries(&page, entries);
     bool bench = lml_span_is(lml_json_name(entries), "bench");
     if (bench)
         draw_homeless(&page);
-    if (bench && lml_sheet_has(result, "cost"))
-        draw_assumed_count(&page);
-    else if (bench || lml_span_is(lml_json_name(entries), "cost"))
-        draw_assumed(&page);
-    if (as->working)
-        draw_foot(&page);
+    if (bench && lml_sheet_has(result, "cost")) {
+        draw_short_foot(&page);
+    } else {
+        if (bench || lml_span_is(lml_json_name(entries), "cost"))
+            draw_assumed(&page);
+        if (as->working)
+            draw_foot(&page);
+    }
+    if (look->landscape)
+        lml_fold(&page, body, COLUMN);
 }
 
 static void draw_without_bench(const lml_json *result, const lml_sheet_look *look, bool any,

@@ -16,6 +16,7 @@ typedef struct lml_sheet_look {
     const char *page; /* "bench", "client", "metal" ...; NULL for all that hold something */
     size_t width;     /* columns; less than 40 counts as 40 */
     bool bold;
+    bool landscape; /* two columns of text side by side, 160 wide, never bold: for paper */
 } lml_sheet_look;
 
 /* Whether a page of this name holds anything. */

@@ -116,6 +116,34 @@ Test(sheet, figures_stay_whole_at_every_width)
     }
 }
 
+/* Side by side each page says what it says one under the other, line for line, and never beyond the
+ * paper. */
+Test(sheet, landscape_holds_every_line_of_a_page_that_is_half_as_wide)
+{
+    drawn one = draw_text(canned("stopped.json"), "bench", 78, false);
+    lml_builder wide = lml_builder_on(one.text.alloc, 0);
+    lml_sheet_look look = {.page = "bench", .width = 80, .bold = true, .landscape = true};
+    cr_assert_eq(lml_sheet_draw(lml_json_root(one.doc), &look, &wide, NULL), LML_OK);
+    size_t lines = 0, wide_lines = 0;
+    for (const char *at = wide.at; *at; wide_lines++) {
+        size_t length = strcspn(at, "\n");
+        cr_expect_leq(lml_utf8_columns((lml_span){at, length}), 160, "%.*s", (int)length, at);
+        at += length + (at[length] == '\n');
+    }
+    const char *body = strstr(one.text.at, "===\n");
+    cr_assert(body);
+    for (const char *at = body + 4; *at; lines++) {
+        char line[400];
+        size_t length = strcspn(at, "\n");
+        snprintf(line, sizeof line, "%.*s", (int)length, at);
+        cr_expect(strstr(wide.at, line), "\"%s\" is lost in:\n%s", line, wide.at);
+        at += length + (at[length] == '\n');
+    }
+    cr_expect_lt(wide_lines, lines * 3 / 4);
+    lml_builder_free(&wide);
+    done(&one);
+}
+
 Test(sheet, a_width_below_forty_counts_as_forty)
 {
     drawn narrow = draw_text(canned("stopped.json"), NULL, 5, false);
@@ -351,10 +379,17 @@ Test(sheet, a_grid_too_wide_folds_and_repeats_its_first_column)
     done(&narrow);
 }
 
-Test(sheet, a_figure_to_copy_stands_apart)
+Test(sheet, a_figure_to_copy_is_marked_and_on_a_clients_page_stands_apart)
 {
     drawn plain = draw_text(canned("stopped.json"), "bench", 80, false);
-    cr_expect(strstr(plain.text.at, "\n\n>> Flask out of the kiln at  15:40\n\n"));
+    cr_expect(strstr(plain.text.at, "\n>> Flask out of the kiln at  15:40\n"));
+    drawn client = draw_text(
+        around("client",
+               LINE("Tax", MASS("1 g"), "") "," LINE("You pay", MASS("2 g"), ", \"big\": true") ","
+               LINE("Deposit", MASS("3 g"), ""), ""),
+        "client", 80, false);
+    cr_expect(strstr(client.text.at, "\n\n>> You pay  2 g\n\n"), "%s", client.text.at);
+    done(&client);
     cr_expect_not(strchr(plain.text.at, '\033'));
     drawn bold = draw_text(canned("stopped.json"), "bench", 80, true);
     cr_expect(strstr(bold.text.at, "\033[1m15:40\033[0m"));
@@ -502,7 +537,7 @@ Test(sheet, what_is_assumed_is_listed_at_the_back_when_there_is_one)
         " \"sheets\": { \"bench\": [ { \"is\": \"text\", \"text\": \"Weigh\" } ],"
         " \"cost\": [ { \"is\": \"text\", \"text\": \"Why\" } ] }, \"remarks\": [] }";
     drawn bench = draw_text(json, "bench", 80, false);
-    cr_expect(strstr(bench.text.at, "1 figure is assumed, and listed on the cost sheet."));
+    cr_expect(strstr(bench.text.at, "The cost sheet lists 1 assumed figure and the recipes worked by."));
     cr_expect_not(strstr(bench.text.at, "need.skull"));
     done(&bench);
     drawn cost = draw_text(json, "cost", 80, false);

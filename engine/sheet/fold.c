@@ -1,0 +1,73 @@
+/* A page's text in two columns, so that a long bench sheet lies on one sheet of paper. */
+#include "sheet/page.h"
+
+static lml_span next_line(lml_span *rest)
+{
+    size_t length = 0;
+    while (length < rest->length && rest->at[length] != '\n')
+        length++;
+    lml_span line = {rest->at, length};
+    size_t taken = length < rest->length ? length + 1 : length;
+    *rest = (lml_span){rest->at + taken, rest->length - taken};
+    return line;
+}
+
+static size_t count_lines(lml_span text)
+{
+    size_t count = 0;
+    while (text.length > 0) {
+        next_line(&text);
+        count++;
+    }
+    return count;
+}
+
+static size_t after_lines(lml_span text, size_t count)
+{
+    lml_span rest = text;
+    while (count-- > 0)
+        next_line(&rest);
+    return text.length - rest.length;
+}
+
+/* Where the second column begins: at the part or heading that leaves the longer column shortest, unless that
+ * is much longer than a half. */
+static size_t choose_fold(const lml_page *page, size_t start, lml_span text)
+{
+    size_t all = count_lines(text), half = (all + 1) / 2, least = half + half / 6;
+    size_t at = after_lines(text, half);
+    for (size_t i = 0; i < page->starts; i++) {
+        size_t above = count_lines((lml_span){text.at, page->start[i] - start});
+        size_t longer = above > all - above ? above : all - above;
+        if (longer <= least) {
+            least = longer;
+            at = page->start[i] - start;
+        }
+    }
+    return at;
+}
+
+void lml_fold(lml_page *page, size_t start, size_t width)
+{
+    lml_layout *layout = &page->layout;
+    if (lml_builder_status(layout->out, NULL) != LML_OK || layout->out->length == start)
+        return;
+    lml_builder copy = lml_layout_scratch(layout);
+    lml_append(&copy, layout->out->at + start, layout->out->length - start);
+    if (lml_builder_status(&copy, NULL) == LML_OK) {
+        lml_span text = {copy.at, copy.length};
+        size_t fold = choose_fold(page, start, text);
+        lml_span left = {text.at, fold}, right = {text.at + fold, text.length - fold};
+        layout->out->length = start;
+        while (left.length > 0 || right.length > 0) {
+            lml_span one = next_line(&left), other = next_line(&right);
+            lml_append_span(layout->out, one);
+            if (other.length > 0) {
+                lml_append_repeat(layout->out, ' ', width + LML_FOLD_GAP - lml_utf8_columns(one));
+                lml_append_span(layout->out, other);
+            }
+            lml_append_char(layout->out, '\n');
+        }
+    }
+    lml_layout_scrap(layout, &copy);
+}
