@@ -37,12 +37,18 @@ work() {
 
 say "The main job: a pair of cuff links out of two old rings"
 work 0 cuff-links
+say "Their closing: the invoice, and what of his gold goes back"
+work 0 cuff-links-closing
 say "Three rings for three hut wardens, out of one bangle"
 work 0 warden-rings
 say "What of the bangle is each warden's: their rings do not match their shares"
 work 0 warden-rings-account
+say "Their closing: one invoice, and three shares of what is left"
+work 0 warden-rings-closing
 say "A cloak pin for a country without tolerance"
 work 0 cloak-pin
+say "Its closing: the chain was credited"
+work 0 cloak-pin-closing
 say "The pin at the furnace, its charge too light: what may go in, and from which jar"
 work 0 cloak-pin-topup
 say "The same pin, its old chain tested on the touchstone only and soldered low: this is stopped, as it should be"
@@ -53,6 +59,8 @@ say "The same ear cuff in new metal"
 work 0 ear-cuff
 say "Rhodium on it"
 work 0 ear-cuff-rhodium
+say "Its closing, the rhodium signed for"
+work 0 ear-cuff-closing
 say "A wide band with all that was weighed, from the charge to the finished ring"
 work 0 wide-band
 say "Its closing: the invoice and the client's metal"
