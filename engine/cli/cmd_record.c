@@ -1,5 +1,6 @@
 #include "cli/clock.h"
 #include "cli/command.h"
+#include "cli/hold.h"
 #include "file/json_write.h"
 #include "file/shapes.h"
 #include "file/splice.h"
@@ -135,9 +136,12 @@ lml_status lml_cmd_record(lml_call *call, lml_error *err)
     if (status != LML_OK)
         return status;
     const char *path = call->arguments.word[0];
+    lml_hold hold;
     lml_builder entry = lml_builder_on(&call->alloc, 0), before = lml_builder_on(&call->alloc, 0),
                 after = lml_builder_on(&call->alloc, 0);
-    status = write_entry(call, &entry, err);
+    status = lml_hold_take(path, &hold, err); /* before the clock is read: entries come in order */
+    if (status == LML_OK)
+        status = write_entry(call, &entry, err);
     if (status == LML_OK)
         status = lml_store_read(path, LML_STORE_SIZE, &before, err);
     if (status == LML_OK)
@@ -145,6 +149,7 @@ lml_status lml_cmd_record(lml_call *call, lml_error *err)
                                    (lml_span){entry.at, entry.length}, &after, err);
     if (status == LML_OK)
         status = lml_store_write(path, (lml_span){after.at, after.length}, true, err);
+    lml_hold_end(&hold);
     if (status == LML_OK)
         status = report(call, &entry, err);
     lml_builder_free(&after);
