@@ -90,8 +90,8 @@ LML_API lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml
 /* Common slips in a recipe's text that do not make it wrong, as a JSON list of { "line", "text", "advice" }. */
 LML_API lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml_text *out,
                                      lml_error *err);
-/* Run a recipe's own proofs. The report as JSON: { "recipe", "digest", "proofs": [ { "name", "passed",
- * "source", "failures": [ { "name", "expected", "got", "within", "message" } ] } ], "passed": n,
+/* Run a recipe's own proofs. The report as JSON: { "recipe", "version", "digest", "proofs": [ { "name",
+ * "source", "worked": [ as in a result, of one that passed ], "passed", "failure", "hint" } ], "passed": n,
  * "failed": n }. LML_OK also when one fails. */
 LML_API lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *out,
                                     lml_error *err);

@@ -3,6 +3,7 @@
 #include "box/bind.h"
 #include "box/engine.h"
 #include "box/load.h"
+#include "box/result_part.h"
 #include "box/take.h"
 #include "box/view.h"
 #include "file/json_write.h"
@@ -268,11 +269,19 @@ static bool push_table(lua_State *L, int proof, const char *name)
     return true;
 }
 
-/* Works the proof at index 2 of the recipe at 3; the verdict is at 1. */
+typedef struct task {
+    const lml_recipe *recipe;
+    lua_Integer index;
+    lml_json_writer *w;
+} task;
+
+/* Works the proof at index 2 of the task at 3; the verdict is at 1. What took part in one that passes goes into
+ * the report. */
 static int one_proof(lua_State *L)
 {
     verdict *v = lua_touserdata(L, 1);
-    const lml_recipe *r = lua_touserdata(L, 3);
+    const task *t = lua_touserdata(L, 3);
+    const lml_recipe *r = t->recipe;
     const int proof = 2;
     lua_getfield(L, proof, "within");
     const char *within = lua_isnil(L, -1) ? NULL : lml_need_text(L, -1, "within").at;
@@ -291,6 +300,8 @@ static int one_proof(lua_State *L)
         check_expected(L, r, part, lua_gettop(L), within, v);
     else if (lua_getfield(L, proof, "stops") == LUA_TNIL)
         lml_raise_text(L, LML_BAD_RECIPE, "a proof expects something, or says what stops");
+    if (!v->failed)
+        lml_put_worked(L, t->w);
     return 0;
 }
 
@@ -311,12 +322,6 @@ static void put_text(lua_State *L, lml_json_writer *w, const char *name)
     }
     lua_pop(L, 1);
 }
-
-typedef struct task {
-    const lml_recipe *recipe;
-    lua_Integer index;
-    lml_json_writer *w;
-} task;
 
 /* Push the proof; its name and source go into the report. */
 static int push_proof(lua_State *L)
@@ -355,7 +360,7 @@ static lml_status prove_one(struct lml_engine *engine, task *t, bool *passed, lm
         lua_insert(L, -2);
         lua_pushlightuserdata(L, &v);
         lua_insert(L, -2);
-        lua_pushlightuserdata(L, (void *)(uintptr_t)t->recipe);
+        lua_pushlightuserdata(L, t);
         status = lml_box_call(&run.box, 3, 0, &e);
     }
     *passed = !status && !v.failed;

@@ -99,8 +99,7 @@ static void put_inputs(lml_json_writer *w, const lml_run *run)
     lml_json_close(w);
 }
 
-/* Recipes, with the one they were used by, and scripts, in the order in which they took part. */
-static void put_worked(lua_State *L, lml_json_writer *w)
+void lml_put_worked(lua_State *L, lml_json_writer *w)
 {
     static const char *const fields[] = {"recipe", "script", "version", "digest", "under"};
     lml_push_worked(L);
@@ -193,7 +192,7 @@ static int write_result(lua_State *L)
     lml_json_put_member(w, "lemel", LML_VERSION);
     put_job(w, t->run);
     put_inputs(w, t->run);
-    put_worked(L, w);
+    lml_put_worked(L, w);
     name(w, "stopped");
     lml_json_put_yes_no(w, walk_remarks(L, NULL, part));
     put_results(L, w, part);

@@ -13,6 +13,9 @@ void lml_put_lua_text(lua_State *L, lml_json_writer *w, int index);
 /* The text field of the table as a member; false, and nothing, when it has none. */
 bool lml_put_text_field(lua_State *L, lml_json_writer *w, int table, const char *field);
 
+/* "worked": the recipes, with the one they were used by, and scripts, in the order in which they took part. */
+void lml_put_worked(lua_State *L, lml_json_writer *w);
+
 /* The entries of a page, those of the parts within it included, as a list. */
 void lml_put_page(lua_State *L, lml_json_writer *w, int part, const char *page);
 bool lml_page_has_entries(lua_State *L, int part, const char *page);

@@ -132,8 +132,9 @@ Test(prove, the_report_names_proof_and_source)
 {
     char *report = prove("{ 'two grams', " GIVEN ", expect = { charge = '39.6 g' }, source = 'arithmetic: 2 * 15 * 1.02 + 9' }");
     cr_expect(strstr(report, "{\"recipe\":\"t\",\"version\":\"1\",\"digest\":\"sha256:"), "%s", report);
-    cr_expect(strstr(report, "{\"name\":\"two grams\",\"source\":\"arithmetic: 2 * 15 * 1.02 + 9\",\"passed\":true}"), "%s",
-              report);
+    cr_expect(strstr(report, "{\"name\":\"two grams\",\"source\":\"arithmetic: 2 * 15 * 1.02 + 9\",\"worked\":[{\"recipe\":\"t\","),
+              "%s", report);
+    cr_expect(strstr(report, "}],\"passed\":true}"), "%s", report);
     free(report);
 }
 
