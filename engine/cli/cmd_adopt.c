@@ -206,7 +206,7 @@ static bool stands_already(const adoption *a, lml_span bytes)
     return same;
 }
 
-static lml_status keep(adoption *a, bool proved, lml_error *err)
+static lml_status keep(adoption *a, lml_error *err)
 {
     const lml_kit_text *text = own_text(a);
     lml_span bytes = {text->text.at, text->text.length};
@@ -221,7 +221,7 @@ static lml_status keep(adoption *a, bool proved, lml_error *err)
     if (status == LML_OK && !stands)
         status = lml_store_write(a->place, bytes, replace, err);
     if (status == LML_OK) {
-        lml_proved_put(&list, a->target.recipe, lml_json_text(of(a, "digest")), proved);
+        lml_proved_put(&list, text->name, a->proofs ? lml_json_root(a->proofs) : NULL);
         status = lml_proved_write(&list, err);
     }
     lml_proved_free(&list);
@@ -238,7 +238,7 @@ static lml_status adopt(adoption *a, lml_error *err)
     bool adopted = proved || unproved, json = lml_call_wants_json(a->call);
     if (!json && !lml_call_quiet(a->call))
         show(a, proved);
-    lml_status status = adopted ? keep(a, proved, err) : LML_OK;
+    lml_status status = adopted ? keep(a, err) : LML_OK;
     if (status == LML_OK && json)
         status = show_json(a, proved, adopted, err);
     if (status != LML_OK || proved)

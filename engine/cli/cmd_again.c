@@ -1,6 +1,7 @@
 /* again: a saved result held against its job worked anew. The report is put together as JSON, and
  * its text is drawn from that. */
 #include "cli/differ.h"
+#include "cli/unproved.h"
 #include "cli/work.h"
 #include "file/store.h"
 
@@ -76,6 +77,7 @@ static void aim(lml_call *call, const lml_json *was)
 static lml_status work(again *a, lml_error *err)
 {
     size_t first_value;
+    char studio[LML_PATH];
     lml_target target = find_job(a, &first_value);
     lml_call aimed = *a->call;
     aim(&aimed, lml_json_root(a->was));
@@ -93,6 +95,9 @@ static lml_status work(again *a, lml_error *err)
         status = lml_work_run(&kit, &job, &answer, err);
     if (status == LML_OK)
         status = lml_work_parse(a->call, &answer, &a->is, err);
+    lml_find_studio(&aimed, &target, studio);
+    if (status == LML_OK)
+        status = lml_unproved_tell(a->call, studio, &kit, (lml_span){answer.at, answer.length}, err);
     lml_builder_free(&answer);
     lml_builder_free(&job.text);
     lml_kit_free(&kit);

@@ -1,6 +1,7 @@
 #include "cli/find.h"
 #include "cli/jobs.h"
 #include "cli/crew.h"
+#include "cli/unproved.h"
 #include "cli/work.h"
 #include "file/store.h"
 
@@ -16,6 +17,8 @@ static const char LINE[] =
 typedef struct batch {
     lml_call *call;
     lml_crew *crew;
+    const lml_kit *kit;
+    lml_unproved unproved;
     bool lines; /* of standard input, not files */
     size_t worked, stopped, failed;
     size_t number;    /* of the line that is being read, counted from 1 */
@@ -85,6 +88,7 @@ static lml_status deliver(void *self, const lml_crew_result *result, lml_error *
         lml_append_span(&b->call->out, result->text);
         lml_append_char(&b->call->out, '\n');
         *(result->status == LML_OK ? &b->worked : &b->stopped) += 1;
+        status = lml_unproved_see(&b->unproved, b->kit, result->text, err);
     }
     if (status == LML_OK)
         status = lml_builder_status(&b->call->out, err);
@@ -177,13 +181,14 @@ static lml_status put_lines(batch *b, lml_error *err)
 
 /* ---- the command ---- */
 
-static lml_status work(batch *b, const lml_kit *kit, const lml_jobs *jobs, lml_error *err)
+static lml_status work(batch *b, const lml_jobs *jobs, lml_error *err)
 {
-    lml_crew_orders orders = {.alloc = &b->call->alloc,
-                              .hand = {.kit = {kit}, .work = lml_work_job, .limits = kit->limits},
-                              .deliver = deliver,
-                              .idle = emit,
-                              .self = b};
+    lml_crew_orders orders = {
+        .alloc = &b->call->alloc,
+        .hand = {.kit = {b->kit}, .work = lml_work_job, .limits = b->kit->limits},
+        .deliver = deliver,
+        .idle = emit,
+        .self = b};
     lml_status status = lml_crew_workers(&b->call->arguments, &orders.workers, err);
     if (status == LML_OK)
         status = lml_crew_new(&orders, &b->crew, err);
@@ -227,9 +232,10 @@ static lml_status refuse_words(const lml_arguments *a, lml_error *err)
 lml_status lml_cmd_batch(lml_call *call, lml_error *err)
 {
     const lml_arguments *a = &call->arguments;
-    batch b = {.call = call};
     lml_jobs jobs = {.alloc = &call->alloc};
     lml_kit kit = lml_kit_on(&call->alloc);
+    batch b = {.call = call, .kit = &kit};
+    char studio[LML_PATH];
     lml_status status = refuse_words(a, err);
     if (status != LML_OK)
         return status;
@@ -240,10 +246,13 @@ lml_status lml_cmd_batch(lml_call *call, lml_error *err)
                         jobs.count > 0 ? jobs.path[0] : NULL, lml_span_of(NULL)};
     if (status == LML_OK)
         status = lml_find_kit(call, &first, &kit, err);
+    lml_find_studio(call, &first, studio);
+    lml_unproved_open(&b.unproved, call, studio);
     if (status == LML_OK)
-        status = work(&b, &kit, &jobs, err);
+        status = work(&b, &jobs, err);
     if (status == LML_OK)
         status = sum_up(&b);
+    lml_unproved_close(&b.unproved);
     lml_kit_free(&kit);
     lml_jobs_free(&jobs);
     return status;

@@ -2,6 +2,7 @@
 #include "cli/find.h"
 #include "cli/member.h"
 #include "cli/crew.h"
+#include "cli/unproved.h"
 #include "cli/work.h"
 
 #include <stdio.h>
@@ -9,6 +10,8 @@
 
 typedef struct run {
     lml_comparison all;
+    const lml_kit *kits;
+    lml_unproved unproved;
     lml_json_document *before; /* of the job whose other result is still to come; may be NULL */
     lml_outcome now;           /* of the same job */
 } run;
@@ -124,15 +127,19 @@ static lml_status deliver(void *self, const lml_crew_result *result, lml_error *
     if (side == LML_BEFORE)
         r->now = (lml_outcome){.job = r->all.jobs->path[r->all.done]};
     r->now.status[side] = worked;
+    lml_status status = LML_OK;
     if (doc)
         note_stops(r->now.words[side], lml_json_root(doc));
-    else
+    if (doc)
+        status = lml_unproved_see(&r->unproved, &r->kits[side], result->text, err);
+    if (!doc)
         snprintf(r->now.words[side], LML_COMPARE_WORDS, "%s", error.message);
     if (side == LML_BEFORE) {
         r->before = doc;
-        return LML_OK;
+        return status;
     }
-    lml_status status = end_job(r, doc ? lml_json_root(doc) : NULL, err);
+    if (status == LML_OK)
+        status = end_job(r, doc ? lml_json_root(doc) : NULL, err);
     lml_json_free(r->before);
     r->before = NULL;
     lml_json_free(doc);
@@ -161,14 +168,15 @@ static lml_status put_jobs(run *r, lml_crew *crew, lml_error *err)
     return status;
 }
 
-static lml_status work(run *r, const lml_kit kits[2], lml_error *err)
+static lml_status work(run *r, lml_error *err)
 {
     lml_crew *crew = NULL;
-    lml_crew_orders orders = {
-        .alloc = &r->all.call->alloc,
-        .hand = {.kit = {&kits[0], &kits[1]}, .work = work_job, .limits = kits[0].limits},
-        .deliver = deliver,
-        .self = r};
+    lml_crew_orders orders = {.alloc = &r->all.call->alloc,
+                              .hand = {.kit = {&r->kits[LML_BEFORE], &r->kits[LML_AFTER]},
+                                       .work = work_job,
+                                       .limits = r->kits[LML_BEFORE].limits},
+                              .deliver = deliver,
+                              .self = r};
     lml_status status = lml_crew_workers(&r->all.call->arguments, &orders.workers, err);
     if (status == LML_OK)
         status = lml_crew_new(&orders, &crew, err);
@@ -226,7 +234,7 @@ static lml_status compare(run *r, lml_kit kits[2], lml_error *err)
     if (status != LML_OK)
         return status;
     c->recipe = lml_kit_find(&kits[0], LML_PUT_RECIPE, name)->name;
-    status = work(r, kits, err);
+    status = work(r, err);
     if (status != LML_OK)
         return status;
     lml_moved_sort(&c->moved);
@@ -250,8 +258,14 @@ lml_status lml_cmd_compare(lml_call *call, lml_error *err)
     if (status != LML_OK)
         return status;
     lml_kit kits[2] = {lml_kit_on(&call->alloc), lml_kit_on(&call->alloc)};
-    run r = {.all = {.call = call, .jobs = &jobs, .moved = lml_moved_on(&call->alloc, &within)}};
+    run r = {.all = {.call = call, .jobs = &jobs, .moved = lml_moved_on(&call->alloc, &within)},
+             .kits = kits};
+    lml_target first = {LML_TARGET_JOB, jobs.path[0], lml_span_of(NULL)};
+    char studio[LML_PATH];
+    lml_find_studio(call, &first, studio);
+    lml_unproved_open(&r.unproved, call, studio);
     status = compare(&r, kits, err);
+    lml_unproved_close(&r.unproved);
     lml_moved_free(&r.all.moved);
     lml_free(&call->alloc, r.all.outcome, r.all.room * sizeof *r.all.outcome);
     lml_kit_free(&kits[0]);

@@ -1,4 +1,4 @@
-#include "cli/proved.h"
+#include "cli/unproved.h"
 #include "cli/work.h"
 #include "sheet/sheet.h"
 
@@ -38,10 +38,18 @@ static lml_status draw(lml_call *call, const lml_json *result, lml_error *err)
         status = lml_sheet_draw(result, &look, &call->out, err);
     }
     if (status == LML_OK) {
-        look.bold = false;
+        look.bold = look.landscape = false;
         status = lml_sheet_draw_unseen(result, &look, json || missing, &call->aside, err);
     }
     return status == LML_OK && missing ? refuse_page(result, look.page, err) : status;
+}
+
+static lml_status tell_unproved(lml_call *call, const lml_target *target, const lml_kit *kit,
+                                const lml_builder *answer, lml_error *err)
+{
+    char studio[LML_PATH];
+    lml_find_studio(call, target, studio);
+    return lml_unproved_tell(call, studio, kit, (lml_span){answer->at, answer->length}, err);
 }
 
 static lml_status work(lml_call *call, const lml_target *target, lml_kit *kit, lml_error *err)
@@ -60,7 +68,7 @@ static lml_status work(lml_call *call, const lml_target *target, lml_kit *kit, l
     if (status == LML_OK)
         status = draw(call, lml_json_root(result), err);
     if (status == LML_OK)
-        lml_proved_tell(call, target, kit, lml_json_root(result));
+        status = tell_unproved(call, target, kit, &answer, err);
     if (status == LML_OK && lml_json_yes(lml_json_member(lml_json_root(result), "stopped")))
         status = LML_STOPPED;
     lml_json_free(result);

@@ -1,5 +1,5 @@
 #include "cli/proved.h"
-#include "cli/complain.h"
+#include "cli/hold.h"
 #include "file/digest.h"
 #include "file/store.h"
 
@@ -7,45 +7,69 @@
 #include <string.h>
 #include <sys/stat.h>
 
-#define HEAD "# Recipes whose own proofs passed here: "
-#define FIRST_LINE HEAD "name, digest of the file, engine. Kept by lemel prove and lemel adopt.\n"
+#define HEAD "# Recipes whose own proofs passed here"
+#define FIRST_LINE HEAD " and with what; kept by lemel prove and lemel adopt\n"
+
+static lml_span span_of(const lml_builder *text)
+{
+    return (lml_span){text->at ? text->at : "", text->length};
+}
+
+static lml_status read_list(lml_proved *proved, lml_error *err)
+{
+    struct stat there;
+    proved->list.length = 0;
+    if (stat(proved->path, &there) != 0)
+        return LML_OK;
+    lml_status status = lml_store_read(proved->path, LML_STORE_SIZE, &proved->list, err);
+    if (status != LML_OK || lml_span_starts(span_of(&proved->list), HEAD))
+        return status;
+    proved->list.length = 0;
+    lml_fail(err, LML_BAD_DATA, "%s is no list of recipes that were proved", proved->path);
+    return lml_error_hint(err, "lemel keeps such a list there: give your file another name");
+}
 
 lml_status lml_proved_read(const lml_alloc *alloc, const char *studio, lml_proved *out,
                            lml_error *err)
 {
-    *out = (lml_proved){.list = lml_builder_on(alloc, 0)};
+    *out = (lml_proved){.list = lml_builder_on(alloc, 0), .news = lml_builder_on(alloc, 0)};
     int length =
         snprintf(out->path, sizeof out->path, "%s%srecipes/proved.txt",
                  strcmp(studio, ".") == 0 ? "" : studio, strcmp(studio, ".") == 0 ? "" : "/");
     if (length < 0 || (size_t)length >= sizeof out->path)
         return lml_fail(err, LML_NO_FILE, "the path of recipes/proved.txt is too long");
-    struct stat there;
-    if (stat(out->path, &there) != 0)
-        return LML_OK;
-    lml_status status = lml_store_read(out->path, LML_STORE_SIZE, &out->list, err);
-    lml_span list = {out->list.at, out->list.length};
-    if (status != LML_OK || lml_span_starts(list, HEAD))
-        return status;
-    out->list.length = 0;
-    lml_fail(err, LML_BAD_DATA, "%s is no list of recipes that were proved", out->path);
-    return lml_error_hint(err, "lemel keeps such a list there: give your file another name");
+    return read_list(out, err);
 }
 
 void lml_proved_free(lml_proved *proved)
 {
     lml_builder_free(&proved->list);
+    lml_builder_free(&proved->news);
 }
 
-/* The next line, without its end, taken off the front. */
-static bool take_line(lml_span *rest, lml_span *line)
+/* ---- entries ---- */
+
+/* The next line, with its end, taken off the front; empty when there is none. */
+static lml_span take_line(lml_span *rest)
 {
-    if (rest->length == 0)
-        return false;
-    const char *end = memchr(rest->at, '\n', rest->length);
-    *line = lml_span_between(rest->at, end ? end : rest->at + rest->length);
-    const char *after = end ? end + 1 : rest->at + rest->length;
-    *rest = lml_span_between(after, rest->at + rest->length);
-    return true;
+    const char *end = rest->at + rest->length;
+    const char *feed = rest->length > 0 ? memchr(rest->at, '\n', rest->length) : NULL;
+    lml_span line = lml_span_between(rest->at, feed ? feed + 1 : end);
+    *rest = lml_span_between(line.at + line.length, end);
+    return line;
+}
+
+/* The next entry with the lines that are set in under it, taken off the front; comments are passed.
+ */
+static bool take_entry(lml_span *rest, lml_span *entry)
+{
+    lml_span line = take_line(rest);
+    while (line.length > 0 && (line.at[0] == '#' || line.at[0] == ' '))
+        line = take_line(rest);
+    while (rest->length > 0 && rest->at[0] == ' ')
+        line.length += take_line(rest).length;
+    *entry = line;
+    return line.length > 0;
 }
 
 /* The next word, taken off the front. */
@@ -53,25 +77,120 @@ static lml_span take_word(lml_span *rest)
 {
     *rest = lml_span_trim(*rest);
     size_t length = 0;
-    while (length < rest->length && rest->at[length] != ' ')
+    while (length < rest->length && rest->at[length] != ' ' && rest->at[length] != '\n')
         length++;
     lml_span word = {rest->at, length};
     *rest = lml_span_between(rest->at + length, rest->at + rest->length);
     return word;
 }
 
-bool lml_proved_holds(const lml_proved *proved, lml_span digest)
+static lml_span name_of(lml_span entry)
 {
-    lml_span rest = {proved->list.at, proved->list.length}, line;
-    while (take_line(&rest, &line)) {
-        take_word(&line);
-        if (!lml_span_equal(take_word(&line), digest))
+    return take_word(&entry);
+}
+
+static bool is_in_kit(const lml_kit *kit, lml_put what, lml_span name, lml_span digest)
+{
+    char own[LML_DIGEST_TEXT];
+    const lml_kit_text *text = lml_kit_find(kit, what, name);
+    if (!text)
+        return false;
+    lml_digest_of(span_of(&text->text), own);
+    return lml_span_is(digest, own);
+}
+
+/* Whether what is set in under an entry stands in the kit as it did when it was proved. */
+static bool rest_holds(lml_span lines, const lml_kit *kit, lml_proved_gap *gap)
+{
+    while (lines.length > 0) {
+        lml_span line = take_line(&lines);
+        lml_span kind = take_word(&line), name = take_word(&line);
+        lml_put what = lml_span_is(kind, "script") ? LML_PUT_SCRIPT : LML_PUT_RECIPE;
+        if (!is_in_kit(kit, what, name, take_word(&line))) {
+            *gap = (lml_proved_gap){kind, name};
+            return false;
+        }
+    }
+    return true;
+}
+
+bool lml_proved_holds(const lml_proved *proved, const lml_kit *kit, const lml_kit_text *recipe,
+                      lml_proved_gap *gap)
+{
+    char digest[LML_DIGEST_TEXT];
+    lml_digest_of(span_of(&recipe->text), digest);
+    *gap = (lml_proved_gap){{"", 0}, {"", 0}};
+    lml_span rest = span_of(&proved->list), entry;
+    while (take_entry(&rest, &entry)) {
+        lml_span head = take_line(&entry);
+        take_word(&head);
+        if (!lml_span_is(take_word(&head), digest))
             continue;
-        take_word(&line);
-        if (lml_span_is(take_word(&line), lml_version()))
+        take_word(&head);
+        if (lml_span_is(take_word(&head), lml_version()) && rest_holds(entry, kit, gap))
             return true;
     }
     return false;
+}
+
+/* ---- keeping ---- */
+
+static lml_span member_text(const lml_json *record, const char *name)
+{
+    return lml_json_text(lml_json_member(record, name));
+}
+
+/* Two proofs may rest on the same. */
+static bool stands_in(const lml_builder *text, size_t from, lml_span line)
+{
+    lml_span rest = lml_span_between(text->at + from, text->at + text->length);
+    while (rest.length > 0)
+        if (lml_span_equal(take_line(&rest), line))
+            return true;
+    return false;
+}
+
+static void put_part(lml_builder *to, size_t from, const char *kind, const lml_json *worked)
+{
+    lml_builder line = lml_builder_on(to->alloc, 0);
+    lml_append_format(&line, "  %s ", kind);
+    lml_append_span(&line, member_text(worked, kind));
+    lml_append_char(&line, ' ');
+    lml_append_span(&line, member_text(worked, "digest"));
+    lml_append_char(&line, '\n');
+    if (line.status != LML_OK)
+        to->status = line.status;
+    else if (!stands_in(to, from, span_of(&line)))
+        lml_append_span(to, span_of(&line));
+    lml_builder_free(&line);
+}
+
+static bool all_passed(const lml_json *report)
+{
+    return lml_json_number(lml_json_member(report, "passed")) > 0 &&
+           lml_json_number(lml_json_member(report, "failed")) == 0;
+}
+
+void lml_proved_put(lml_proved *proved, const char *recipe, const lml_json *report)
+{
+    lml_builder *to = &proved->news;
+    lml_append_text(to, recipe);
+    if (all_passed(report)) {
+        lml_append_char(to, ' ');
+        lml_append_span(to, member_text(report, "digest"));
+        lml_append_format(to, " lemel %s", lml_version());
+    }
+    lml_append_char(to, '\n');
+    size_t from = to->length;
+    const lml_json *proof = lml_json_first(lml_json_member(report, "proofs"));
+    for (; proof && all_passed(report); proof = lml_json_next(proof)) {
+        const lml_json *w = lml_json_first(lml_json_member(proof, "worked"));
+        for (; w && to->status == LML_OK; w = lml_json_next(w)) {
+            bool script = member_text(w, "script").length > 0;
+            if (script || !lml_span_is(member_text(w, "recipe"), recipe))
+                put_part(to, from, script ? "script" : "recipe", w);
+        }
+    }
 }
 
 static int order(lml_span a, lml_span b)
@@ -80,96 +199,65 @@ static int order(lml_span a, lml_span b)
     return by_bytes ? by_bytes : (a.length > b.length) - (a.length < b.length);
 }
 
-static void put_line(lml_builder *to, lml_span recipe, lml_span digest)
+/* A bare name says that the recipe is not proved any more. */
+static void put_entry(lml_builder *to, lml_span entry)
 {
-    lml_append_span(to, recipe);
-    lml_append_char(to, ' ');
-    lml_append_span(to, digest);
-    lml_append_format(to, " lemel %s\n", lml_version());
+    lml_span words = entry;
+    take_word(&words);
+    if (take_word(&words).length > 0)
+        lml_append_span(to, entry);
 }
 
-void lml_proved_put(lml_proved *proved, lml_span recipe, lml_span digest, bool passed)
+/* The list with one entry anew in its place by name. */
+static void put_into(lml_builder *list, lml_span entry)
 {
-    lml_span rest = {proved->list.at, proved->list.length}, line;
-    lml_builder list = lml_builder_on(proved->list.alloc, 0);
-    bool due = passed;
-    lml_append_text(&list, FIRST_LINE);
-    take_line(&rest, &line);
-    while (take_line(&rest, &line)) {
-        lml_span words = line, name = take_word(&words);
-        if (lml_span_equal(name, recipe))
-            continue;
-        if (due && order(recipe, name) < 0) {
-            put_line(&list, recipe, digest);
+    lml_builder new = lml_builder_on(list->alloc, 0);
+    lml_span rest = span_of(list), other;
+    bool due = true;
+    lml_append_text(&new, FIRST_LINE);
+    while (take_entry(&rest, &other)) {
+        if (due && order(name_of(entry), name_of(other)) <= 0) {
+            put_entry(&new, entry);
             due = false;
         }
-        lml_append_span(&list, line);
-        lml_append_char(&list, '\n');
+        if (!lml_span_equal(name_of(entry), name_of(other)))
+            lml_append_span(&new, other);
     }
     if (due)
-        put_line(&list, recipe, digest);
-    bool empty = proved->list.length == 0 && !passed;
-    bool same = lml_span_equal((lml_span){list.at, list.length},
-                               (lml_span){proved->list.at, proved->list.length});
-    proved->changed = proved->changed || !(empty || same);
-    lml_builder_free(&proved->list);
-    proved->list = list;
+        put_entry(&new, entry);
+    lml_builder_free(list);
+    *list = new;
+}
+
+static lml_status write_list(lml_proved *proved, lml_error *err)
+{
+    lml_span rest = span_of(&proved->news), entry;
+    lml_status status = read_list(proved, err);
+    if (status != LML_OK)
+        return status;
+    lml_builder before = lml_builder_on(proved->list.alloc, 0);
+    lml_append_span(&before, span_of(&proved->list));
+    while (take_entry(&rest, &entry))
+        put_into(&proved->list, entry);
+    status = lml_builder_status(&before, err);
+    if (status == LML_OK)
+        status = lml_builder_status(&proved->list, err);
+    bool none = before.length == 0 && proved->list.length == strlen(FIRST_LINE);
+    if (status == LML_OK && !none && !lml_span_equal(span_of(&before), span_of(&proved->list)))
+        status = lml_store_write(proved->path, span_of(&proved->list), true, err);
+    lml_builder_free(&before);
+    return status;
 }
 
 lml_status lml_proved_write(lml_proved *proved, lml_error *err)
 {
-    lml_status status = lml_builder_status(&proved->list, err);
-    if (status == LML_OK && proved->changed)
-        status = lml_store_write(proved->path, (lml_span){proved->list.at, proved->list.length},
-                                 true, err);
+    lml_status status = lml_builder_status(&proved->news, err);
+    if (status != LML_OK || proved->news.length == 0)
+        return status;
+    lml_hold hold;
+    status = lml_hold_take(proved->path, &hold, err);
+    if (status == LML_OK)
+        status = write_list(proved, err);
+    lml_hold_end(&hold);
     return status;
-}
-
-/* ---- what run says ---- */
-
-static lml_span member_text(const lml_json *record, const char *name)
-{
-    return lml_json_text(lml_json_member(record, name));
-}
-
-static bool said_before(const lml_json *worked, const lml_json *one)
-{
-    for (const lml_json *w = lml_json_first(worked); w != one; w = lml_json_next(w))
-        if (lml_span_equal(member_text(w, "recipe"), member_text(one, "recipe")))
-            return true;
-    return false;
-}
-
-static void tell_one(lml_call *call, const lml_kit_text *text)
-{
-    bool own = strcmp(text->from, "studio") == 0;
-    lml_append_format(&call->aside, "%s is not proved %s: lemel %s %s\n", text->shown,
-                      own ? "as it stands" : "here", own ? "prove" : "adopt",
-                      own ? text->name : text->shown);
-}
-
-void lml_proved_tell(lml_call *call, const lml_target *target, const lml_kit *kit,
-                     const lml_json *result)
-{
-    if (lml_call_quiet(call))
-        return;
-    char studio[LML_PATH];
-    lml_proved proved = {.list = lml_builder_on(&call->alloc, 0)};
-    bool read = false;
-    const lml_json *worked = lml_json_member(result, "worked");
-    for (const lml_json *w = lml_json_first(worked); w; w = lml_json_next(w)) {
-        const lml_kit_text *text = lml_kit_find(kit, LML_PUT_RECIPE, member_text(w, "recipe"));
-        if (!text || text->ours || said_before(worked, w))
-            continue;
-        if (!read) {
-            lml_error error = {.status = LML_OK};
-            lml_find_studio(call, target, studio);
-            if (lml_proved_read(&call->alloc, studio, &proved, &error) != LML_OK)
-                lml_complain_write(&error, &call->aside);
-            read = true;
-        }
-        if (!lml_proved_holds(&proved, member_text(w, "digest")))
-            tell_one(call, text);
-    }
-    lml_proved_free(&proved);
 }
