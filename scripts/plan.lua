@@ -109,15 +109,13 @@ local function span_of(window)
   return span == 0 and DAY or span
 end
 
--- Minutes of a window of the day that have passed by a moment, and those of [t0, t1] that lie in it.
-local function passed(window, span, t)
+-- Minutes of a window of the day that have passed by a moment.
+local function passed(window, t)
+  local span = (window.to - window.from) % DAY
+  if span == 0 then span = DAY end
   local since = t - window.from
   local today = since % DAY
   return since // DAY * span + (today < span and today or span)
-end
-local function overlap(window, t0, t1)
-  local span = span_of(window)
-  return passed(window, span, t1) - passed(window, span, t0)
 end
 
 -- Calls `see(from, to)` for each stretch of [t0, t1] that lies in a window of the day.
@@ -137,7 +135,7 @@ local function hot_and_alone(p, s, minutes, finish)
   local t0, t1 = finish - minutes, finish
   if s.ramp and s.from < p.ceiling then t0 = t0 + (p.ceiling - s.from) / s.rate end
   if s.ramp and s.to < p.ceiling then t1 = t0 + (p.ceiling - s.from) / s.rate end
-  return t1 > t0 and overlap(p.sleep, t0, t1) or 0
+  return t1 > t0 and passed(p.sleep, t1) - passed(p.sleep, t0) or 0
 end
 
 -- ---- energy ---------------------------------------------------------------------------------------------------
@@ -191,63 +189,69 @@ local function better(hands, alone, cost, stretch, order, b)
   return order < b.order
 end
 
--- What has run up by a moment, were the kiln always as hot as in this hold: the price of its energy, and minutes above the
--- ceiling while everybody sleeps. A hold adds what has run up by its end less what had by its beginning.
-local function run_up(p, s, t, priced)
-  local cost, alone = 0, 0
-  if priced then
-    for _, band in ipairs(p.tariff) do cost = cost + band.price * passed(band, span_of(band), t) end
-    cost = cost * 60 * max(power(p, s, s.to), 0)
+-- What has run up by each of the moments `last`, a quarter earlier, and so on, were the kiln always as hot as in this hold:
+-- the price of its energy, and minutes above the ceiling while everybody sleeps.
+local function run_up(p, s, last, most, priced)
+  local cost, alone = {}, {}
+  local watts = priced and 60 * max(power(p, s, s.to), 0)
+  local watched = p.ceiling and s.to > p.ceiling and p.sleep
+  for k = 0, most do
+    local t, paid = last - k * QUARTER, 0
+    if priced then
+      for _, band in ipairs(p.tariff) do paid = paid + band.price * passed(band, t) end
+      paid = paid * watts
+    end
+    cost[k], alone[k] = paid, watched and passed(watched, t) or 0
   end
-  if p.sleep and p.ceiling and s.to > p.ceiling then alone = passed(p.sleep, span_of(p.sleep), t) end
   return cost, alone
 end
 
--- What one segment adds to a plan, by how far the way to its end and that to its beginning are stretched.
-local function adds(p, s, most, finish, priced)
-  if s.ramp then
-    return function(shift)
-      local ends = finish - shift * QUARTER
-      local cost = 0
-      if priced then by_band(p, s, s.minutes, ends, function(band, joules) cost = cost + joules * p.tariff[band].price end) end
-      return cost, hot_and_alone(p, s, s.minutes, ends)
-    end
+-- What a ramp adds to a plan, by how far its end is stretched.
+local function ramped(p, s, finish, paths, priced)
+  local cost, alone = {}, {}
+  for k in pairs(paths) do
+    local ends, paid = finish - k * QUARTER, 0
+    if priced then by_band(p, s, s.minutes, ends, function(band, joules) paid = paid + joules * p.tariff[band].price end) end
+    cost[k], alone[k] = paid, hot_and_alone(p, s, s.minutes, ends)
   end
-  local cost_by, alone_by, cost_before, alone_before = {}, {}, {}, {}
-  for k = 0, most + s.soft // QUARTER do
-    cost_by[k], alone_by[k] = run_up(p, s, finish - k * QUARTER, priced)
-    cost_before[k], alone_before[k] = run_up(p, s, finish - s.minutes - k * QUARTER, priced)
-  end
-  return function(shift, stretch) return cost_by[shift] - cost_before[stretch], alone_by[shift] - alone_before[stretch] end
+  return cost, alone
 end
 
 -- The plans one segment further back: every way that was found to the moment at which it ends, with every stretch of it.
 -- What a segment costs hangs only on when it ends and how long it is, so of the ways to one moment the best is enough.
-local function further_back(p, s, paths, most, finish, enough)
-  local reached, stretches = {}, s.soft // QUARTER
-  local added = adds(p, s, most, finish, p.tariff and not enough)
+local function further_back(p, s, paths, most, finish, strict, priced)
+  local reached, furthest, stretches, begins = {}, 0, s.soft // QUARTER, finish - s.minutes
+  local cost_by, alone_by, cost_before, alone_before
+  if s.ramp then
+    cost_by, alone_by = ramped(p, s, finish, paths, priced)
+  else
+    cost_by, alone_by = run_up(p, s, finish, most, priced)
+    cost_before, alone_before = run_up(p, s, begins, most + stretches, priced)
+  end
   for shift = 0, most do
     local path = paths[shift]
     for took = 0, path and stretches or -1 do
       local stretch = shift + took
-      local hands = s.hands and asleep(p, finish - s.minutes - stretch * QUARTER) and path.hands + 1 or path.hands
-      local cost, alone = added(shift, stretch)
-      cost, alone = path.cost + cost, path.alone + alone
-      local order = stretches > 0 and path.order * 100 + took or path.order
-      local breaks_a_rule = hands > 0 or alone > 1e-6
-      if not (enough and breaks_a_rule) and better(hands, alone, cost, stretch, order, reached[stretch]) then
-        reached[stretch] = { hands = hands, alone = alone, cost = cost, stretch = stretch, order = order, took = took, later = path }
+      local hands, cost, alone = path.hands, path.cost + cost_by[shift], path.alone + alone_by[shift]
+      if s.hands and asleep(p, begins - stretch * QUARTER) then hands = hands + 1 end
+      if cost_before then cost, alone = cost - cost_before[stretch], alone - alone_before[stretch] end
+      if not strict or hands == 0 and alone <= 1e-6 then
+        local order = stretches > 0 and path.order * 100 + took or path.order
+        if better(hands, alone, cost, stretch, order, reached[stretch]) then
+          reached[stretch] = { hands = hands, alone = alone, cost = cost, stretch = stretch, order = order, took = took, later = path }
+          furthest = max(furthest, stretch)
+        end
       end
     end
   end
-  return reached, most + stretches
+  return reached, furthest
 end
 
--- Walks back from the pour. `enough` is content with any plan that breaks no rule, whatever its energy costs.
-local function search(p, before, enough)
+-- Walks back from the pour. `strict` leaves out plans that break a rule; `priced` looks at what the energy costs.
+local function walk_back(p, before, strict, priced)
   local paths, most, finish = { [0] = { hands = fixed_hands(p), alone = 0, cost = 0, stretch = 0, order = 0 } }, 0, p.pour
   for i = #before, 1, -1 do
-    paths, most = further_back(p, before[i], paths, most, finish, enough)
+    paths, most = further_back(p, before[i], paths, most, finish, strict, priced)
     finish = finish - before[i].minutes
   end
   local best = nil
@@ -258,7 +262,7 @@ local function search(p, before, enough)
       for _, d in ipairs(p.at_start) do
         if asleep(p, start - d) then path.hands = path.hands + 1 end
       end
-      if not (enough and path.hands > 0) and better(path.hands, path.alone, path.cost, path.stretch, path.order, best) then best = path end
+      if not (strict and path.hands > 0) and better(path.hands, path.alone, path.cost, path.stretch, path.order, best) then best = path end
     end
   end
   if not best then return nil end
@@ -270,6 +274,12 @@ local function search(p, before, enough)
   return best
 end
 
+-- The best plan. Few plans keep every rule, and the best of those is the best of all: so they are tried alone first.
+local function search(p, before)
+  local priced = p.tariff ~= nil
+  return fixed_hands(p) == 0 and walk_back(p, before, true, priced) or walk_back(p, before, false, priced)
+end
+
 -- The pour nearest to the one wanted at which no rule is broken, within two days; nil when there is none.
 local function nearest(p, before)
   local wanted = p.pour
@@ -277,7 +287,7 @@ local function nearest(p, before)
   for k = 1, 192 do
     for _, sign in ipairs { 1, -1 } do
       p.pour = wanted + sign * k * QUARTER
-      if not found and fixed_hands(p) == 0 and search(p, before, true) then found = p.pour end
+      if not found and fixed_hands(p) == 0 and walk_back(p, before, true, false) then found = p.pour end
     end
     if found then break end
   end
