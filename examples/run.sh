@@ -65,6 +65,8 @@ say "A wide band with all that was weighed, from the charge to the finished ring
 work 0 wide-band
 say "Its closing: the invoice and the client's metal"
 work 0 wide-band-closing
+say "What the charges of eight jobs used, and the allowance that they propose"
+work 0 charges-used
 say "The bracelet that was not gold: this is stopped, as it should be"
 work 1 bracelet
 say "Done. The three stops above are what the rules are for; all else went through."

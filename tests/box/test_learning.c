@@ -71,3 +71,47 @@ Test(learning, reference)
     }
     lml_engine_free(engine);
 }
+
+/* What the recipe says is to stand in house.json: a house of that line alone, and the setting that
+ * a job of need then has from it. */
+static void check_line(lml_engine *engine, const char *allowance, const char *setting)
+{
+    char text[1000];
+    snprintf(text, sizeof text,
+             "{\"recipe\": \"learn\", \"given\": {\"allowance\": \"%s\", \"jobs\": [", allowance);
+    for (int i = 0; i < 6; i++) {
+        size_t at = strlen(text);
+        snprintf(text + at, sizeof text - at,
+                 "%s{\"job\": \"%d\", \"predicted\": \"10 g\", \"actual\": \"10.%d g\"}",
+                 i ? ", " : "", i, 5 + i % 5);
+    }
+    strcat(text, "]}}");
+    cJSON *result = shipped_run(engine, text);
+    const cJSON *line = shipped_give(result, "line");
+    cr_assert(line, "no line for %s", allowance);
+    snprintf(text, sizeof text, "{ %s }", line->valuestring);
+    cJSON_Delete(result);
+
+    lml_error e;
+    cr_assert_eq(lml_engine_put(engine, LML_PUT_HOUSE, NULL, text, strlen(text), "house.json", &e),
+                 LML_OK, "%s: %s", text, e.message);
+    result = shipped_run(engine, "{\"recipe\": \"need\", \"given\": {\"wax\": \"2 g\", \"sprues\": "
+                                 "\"0.3 g\", \"metal\": \"Au750 yellow 3N\"}, "
+                                 "\"house\": {\"button\": \"9 g\", \"crucible\": \"6 cm3\"}}");
+    char *settings = cJSON_PrintUnformatted(cJSON_GetObjectItemCaseSensitive(result, "settings"));
+    cr_expect(strstr(settings, setting), "%s: %s", text, settings);
+    cJSON_free(settings);
+    cJSON_Delete(result);
+}
+
+Test(learning, the_line_is_as_the_house_takes_it)
+{
+    lml_engine *engine = shipped_engine();
+    check_line(engine, "need.history",
+               "\"need.history\":{\"kind\":\"record\",\"value\":{\"median\":{\"kind\":\"ratio\","
+               "\"value\":106.5,");
+    check_line(engine, "need.piece_spread",
+               "\"need.piece_spread\":{\"kind\":\"ratio\",\"value\":106.7,\"unit\":\"%\",\"text\":"
+               "\"106.7 %\",\"from\":\"house\"}");
+    lml_engine_free(engine);
+}
