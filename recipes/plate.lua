@@ -37,7 +37,12 @@ local function current_of(job, house, area)
     error(text.fill("neither current nor current_density is given. The maker's sheet of the bath says it; {bath} takes {usual}. Volts alone tell no time",
       { bath = job.bath, usual = plating.baths[job.bath].current }))
   end
-  return Q(house.current_density):number "A/dm2" * Q "1 A" * (area / Q "1 dm2"):number()
+  local reads, density = pcall(function() return Q(house.current_density):number "A/dm2" end)
+  if not reads then
+    error(text.fill("current_density is {given}: write the current for an area with its unit, as in 2.5 A/dm2",
+      { given = house.current_density }))
+  end
+  return density * Q "1 A" * (area / Q "1 dm2"):number()
 end
 
 -- Efficiency of the bath: from a strip that was weighed before and after, as the house found it last, or not known.

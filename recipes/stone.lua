@@ -11,26 +11,30 @@ local SOFT = 7         -- Mohs: quartz, which is in every dust
 
 local stone = ask.record { "A stone, or several alike", fields = gems.fields }
 
+-- A refusal of one stone, that says which of the list it is.
+local function refuse(s, i, words)
+  error(text.fill("stone {i}, {kind}: {words}", { i = i, kind = s.kind, words = words }))
+end
+
 -- Density of a stone, or a refusal that says what to write.
 local function density_of(s, i)
   local kind = gems.kind_of(s.kind)
   if s.density then return s.density end
   if kind and kind.density then return Q(kind.density) end
-  local why = kind and text.fill("{kind} is anything from {between}", { kind = s.kind, between = kind.between })
-              or text.fill("no stone called {kind} is in the table", { kind = s.kind })
-  error(text.fill("stones[{i}]: {why}. Write its density beside it: \"density\": \"3.6 g/cm3\"", { i = i, why = why }))
+  local like = gems.like(s.kind)
+  refuse(s, i, text.fill("{why}. Write its density beside it, \"density\": \"3.6 g/cm3\", or weigh it loose and write its \"mass\"", {
+    why = kind and "of a density anywhere from " .. kind.between
+          or like and text.fill("no such stone is in the table; {like} is", { like = like }) or "no such stone is in the table" }))
 end
 
 -- One stone's mass: weighed, or by its dimensions; with the words for it.
 local function mass_of(s, i, house, sheet)
   if s.mass then return s.mass:as "ct", "weighed" end
   if s.cut == "other" or s.kind:lower():trim() == "pearl" then
-    error(text.fill("stones[{i}]: no formula fits {kind}, {cut}. Weigh it loose and write its \"mass\"",
-      { i = i, kind = s.kind, cut = s.cut }))
+    refuse(s, i, text.fill("no formula fits it, cut {cut}. Weigh it loose and write its \"mass\"", { cut = s.cut }))
   end
   if not (s.length and s.depth and (s.width or s.cut == "round" or s.cut == "square step" or s.cut == "cabochon")) then
-    error(text.fill("stones[{i}]: a {cut} takes its length, width and depth, or its \"mass\" weighed loose",
-      { i = i, cut = s.cut }))
+    refuse(s, i, text.fill("cut {cut}, it takes its length, width and depth, or its \"mass\" weighed loose", { cut = s.cut }))
   end
   local mass, formula, outside = gems.weight(s, density_of(s, i), house.weight_list)
   if outside then

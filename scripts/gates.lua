@@ -69,7 +69,7 @@ return { gates = {
         return
       end
       local per = facts.tax_per or "invoice"
-      local by_law, code, refused = require "taxes".reckon { place = facts.tax_place or facts.place, date = facts.date,
+      local by_law, code, refused = require "taxes".reckon { place = facts.tax_place or facts.place, home = facts.place, date = facts.date,
         rate = facts.tax_rate, law = facts.tax_law, per = per, rule = facts.tax_rounding, sale = facts.tax_sale or "retail",
         apart = facts.tax_apart, base = facts.taxed, lines = per == "line" and facts.lines or nil }
       if not by_law then
@@ -165,7 +165,7 @@ return { gates = {
       for i, stone in ipairs(facts.stones) do
         local across, seat = of(stone, "width") or of(stone, "length"), of(stone, "seat")
         if type(across) == "quantity" and type(seat) == "quantity" and across >= seat then
-          sheet:stop("seat-" .. i, text.fill("{kind}: {across} across does not sit in metal of {seat}", { kind = of(stone, "kind"), across = across, seat = seat }))
+          sheet:stop("seat-" .. i, text.fill("{kind}: {across} across does not sit in metal of {seat}. Widen the seat, or take a smaller stone", { kind = of(stone, "kind"), across = across, seat = seat }))
         end
       end
     end },

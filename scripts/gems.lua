@@ -82,6 +82,14 @@ local function kind_of(name)
   return nil
 end
 
+-- The first kind that begins as this name does, for one that was mistyped; nil where none comes near.
+local function like(name)
+  local begins = name:lower():trim():sub(1, 4)
+  for _, kind in ipairs(kinds) do
+    if #begins == 4 and kind.name:sub(1, 4) == begins then return kind.name end
+  end
+end
+
 local treatments = { "not known", "none", "filled or oiled", "coated", "glued of parts", "backed with foil" }
 local WHAT = { "ultrasonic", "steam", "heat", "acid", "plating" }
 
@@ -195,6 +203,6 @@ local fields = {
   time      = ask.time   { "Time to set each, when it is not the house's", optional = true },
 }
 
-return { fields = fields, kind_of = kind_of, care = care, treatments = treatments, sources = sources, cuts = cuts,
+return { fields = fields, kind_of = kind_of, like = like, care = care, treatments = treatments, sources = sources, cuts = cuts,
   lists = lists,
   weight = weight, pilot = PILOT, seat = SEAT, bezel = bezel, checked = checked }

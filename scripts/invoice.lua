@@ -16,7 +16,7 @@ local function taxed(q, lines, subtotal, given)
     return nil
   end
   local place = job.tax_place or house.place
-  local t, code, refused = taxes.reckon { place = place, date = job.date, rate = house.tax_rate, law = house.tax_law,
+  local t, code, refused = taxes.reckon { place = place, home = house.place, date = job.date, rate = house.tax_rate, law = house.tax_law,
     per = house.tax_per, rule = house.tax_rounding, sale = house.tax_sale, apart = house.tax_apart, base = base,
     lines = lines }
   if not t then

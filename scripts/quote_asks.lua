@@ -60,7 +60,8 @@ local asks = {
   deposit_agreed = ask.money { "Deposit, when it is not the house's share", optional = true },
   quoted       = ask.record { "The price this was quoted at, when it is looked at again", optional = true, fields = {
     price = ask.price { "The metal's price then" }, at = ask.moment { "When it stood" } } },
-  tax_place    = ask.text { "Where the tax is due, when not where the studio is", optional = true, example = "CA-ON" },
+  tax_place    = ask.text { "Where the tax is due, when not where the studio is", optional = true, example = "CA-ON",
+    note = "the law's rate there is taken; the studio's own tax_rate holds only where the studio is" },
 }
 
 -- What money that is asked of a client hangs on: prices, tax, rounding, how long a price stands.

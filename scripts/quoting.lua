@@ -9,34 +9,49 @@ local PRICE = { "price", "deposit", "balance", "price_today" }   -- withheld whi
 
 -- ---- the checks before anything is reckoned -------------------------------------------------------------------
 
--- Every money and price the job rests on is of one currency and not below nothing; a rate of exchange is never guessed.
+-- Whether a price is per what it is multiplied by: money for a gram, money for an hour.
+local function is_per(value, unit)
+  return pcall(function() return value:number(pricing.currency(value) .. "/" .. unit) end)
+end
+
+-- Every money and price the job rests on is of one currency, per what it pays for, and not below nothing; a rate of
+-- exchange is never guessed.
 local function sound_money(job, house, sheet, price)
   local own = house.currency or pricing.currency(price)
   local sound = true
-  local function check(what, value)
-    if value and pricing.currency(value) ~= own then
-      sound = false
-      sheet:stop("currency", text.fill("{what} is {value}, and the studio reckons in {own}: write it in {own}, no rate of exchange is guessed", {
-        what = what, value = value, own = own }))
-    elseif value and value < value * 0 then
-      sound = false
-      sheet:stop("negative", text.fill("{what} is {value}: below nothing", { what = what, value = value }))
+  local function refuse(code, words, values)
+    sound = false
+    sheet:stop(code, text.fill(words, values))
+  end
+  local function check(what, value, unit)
+    if not value then return end
+    local words = { what = what, value = value, own = own, unit = unit, by = unit == "h" and "by time" or "by mass",
+      like = unit == "h" and "68" or "98.50" }
+    if pricing.currency(value) ~= own then
+      refuse("currency", "{what}: {value}, and the studio reckons in {own}. Write it in {own}: no rate of exchange is guessed", words)
+    elseif unit and not is_per(value, unit) then
+      refuse("per-what", "{what}: {value}, and it is paid {by}. Write it like {like} {own}/{unit}", words)
+    elseif value < value * 0 then
+      refuse("negative", "{what}: {value} is below nothing. Leave the minus out, or the whole figure", words)
     end
   end
-  check("the metal's price", price)
-  for name, rate in pairs(house.rates) do check("the rate for " .. name, rate) end
-  check("the overhead", house.overhead)
-  check("the price of the alloy", house.alloy_price)
-  check("the minimum charge", house.minimum)
-  check("the credit", job.credit_agreed)
-  check("the refiner's payment", job.refiner_net_low)
-  check("the refiner's charge", house.refiner and house.refiner.fee)
-  check("the deposit", job.deposit_agreed)
-  check("the step of the rounding", house.rounding and house.rounding.step)
-  check("the consumables", job.consumables)
-  check("the flask", job.flask and job.flask.cost)
-  for name, cost in pairs(job.outside) do check(name, cost) end
-  for _, s in ipairs(job.stones) do check(s.kind, s.cost) check(s.kind, s.value) end
+  check("The metal's price", price, "g")
+  for name, rate in pairs(house.rates) do check("The rate for " .. name, rate, "h") end
+  check("The overhead", house.overhead, "h")
+  check("The price of the alloy", house.alloy_price, "g")
+  check("The least that a job costs", house.minimum)
+  check("The credit agreed", job.credit_agreed)
+  check("What a refiner would pay", job.refiner_net_low)
+  check("The refiner's charge", house.refiner and house.refiner.fee)
+  check("The deposit", job.deposit_agreed)
+  check("The step of the rounding", house.rounding and house.rounding.step)
+  check("Consumables", job.consumables)
+  check("The flask", job.flask and job.flask.cost)
+  for name, cost in pairs(job.outside) do check("Bought outside, " .. name, cost) end
+  for _, s in ipairs(job.stones) do
+    check("What the " .. s.kind .. " costs", s.cost)
+    check("What the " .. s.kind .. " is worth", s.value)
+  end
   return sound
 end
 
@@ -60,15 +75,15 @@ local function sound_metal(job, sheet, metal)
 end
 
 -- A price belongs to its hour. Where the quote names only its day, any hour of that day will do.
-local function price_is_fresh(job, house, sheet, at)
+local function price_is_fresh(job, house, sheet, metal, at)
   local day_only = not tostring(job.date):find("T")
   local latest = day_only and job.date + Q "24 h" or job.date
   if at > latest then
     sheet:confirm("price-later", text.fill("The metal's price is of {at}, and the quote of {date}: it rests on a price that did not stand yet", {
       at = at, date = job.date }), PRICE)
   elseif job.date - at > house.price_age then
-    sheet:confirm("old-price", text.fill("The metal's price is of {at}, {age} before the quote; the house lets it be {limit} old", {
-      at = at, age = ((job.date - at):as "h"):nearest "0.1 h", limit = house.price_age }), PRICE)
+    sheet:confirm("old-price", text.fill("The metal's price is of {at}, {age} before the quote; the house lets it be {limit} old. Set a newer one: lemel price {metal}", {
+      metal = metal, at = at, age = ((job.date - at):as "h"):nearest "0.1 h", limit = house.price_age }), PRICE)
   end
 end
 
@@ -84,7 +99,7 @@ local function facts(job, house, sheet)
   end
   local listed = pricing.entry(house.prices, fine.metal)
   if not listed then
-    sheet:stop("no-price", text.fill("The price list has no price of {metal}", { metal = fine.metal }))
+    sheet:stop("no-price", text.fill("The price list has no price of {metal}. Set one: lemel price {metal}", { metal = fine.metal }))
     return nil
   end
   local price, at = listed.price, listed.at
@@ -94,7 +109,7 @@ local function facts(job, house, sheet)
     local rate, missing = pricing.rate(house.rates, operation)
     if not rate then sheet:stop("rate", missing) return nil end
   end
-  price_is_fresh(job, house, sheet, at)
+  price_is_fresh(job, house, sheet, fine.metal, at)
   return { fineness = fine, price = price, at = at, listed = listed, from = job.quoted and "the quote" or listed.from }
 end
 
@@ -259,9 +274,9 @@ local function cost_page(q, t, out, cost_lines)
   page:line("Charged, before credit, tax and rounding", t.subtotal)
   if out.margin_made then page:line("Margin on the price", out.margin_made) end
   page:line("Fine metal still to be bought", out.exposure)
-  page:line("If the metal rises 3 %, the job costs", pricing.clause(q.metal.exposure, q.price, q.price * 1.03,
+  page:line("A metal price 3 % higher changes the cost by", pricing.clause(q.metal.exposure, q.price, q.price * 1.03,
     house.premium):rounded "half up")
-  page:line("If it falls 3 %", pricing.clause(q.metal.exposure, q.price, q.price * 0.97,
+  page:line("One 3 % lower", pricing.clause(q.metal.exposure, q.price, q.price * 0.97,
     house.premium):rounded "half up")
   page:line("Reserve to hold the price", out.reserve)
   page:line("What the promise costs on average", out.promise)
@@ -290,7 +305,7 @@ local function deposit_of(q, price)
   local job, house = q.job, q.house
   local deposit = job.deposit_agreed or (house.deposit_share and (price * house.deposit_share):rounded "half up") or q.nothing
   if deposit > max(price, q.nothing) then
-    q.sheet:stop("deposit", text.fill("The deposit of {deposit} is more than the price of {price}",
+    q.sheet:stop("deposit", text.fill("The deposit of {deposit} is more than the price of {price}: it is taken off the price, so {price} is the most",
       { deposit = deposit, price = price }), { "deposit", "balance" })
   end
   return deposit

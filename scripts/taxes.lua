@@ -136,7 +136,7 @@ end
 local function rate_by_law(place, date)
   local row = place_of(place)
   if not row or not row.rates then
-    return nil, text.fill("No tax rate is kept for {place}; kept are {known}. Set tax_rate, and in tax_law the law it stands in and its date",
+    return nil, text.fill("No tax rate is kept for {place}; kept are {known}. For another place set place itself, tax_rate, and in tax_law the law that it stands in and its date",
       { place = place, known = known_places() })
   end
   for _, rate in ipairs(row.rates) do
@@ -146,11 +146,11 @@ local function rate_by_law(place, date)
     { name = row.name, from = row.rates[#row.rates].from, date = date })
 end
 
--- What is due: { parts = { { name, rate, of } }, law, known, as_of }. The studio's own rate comes with its law, and where
--- the table has a rate as well it must say why the two differ.
+-- What is due: { parts = { { name, rate, of } }, law, known, as_of }. The studio's own rate comes with its law and goes
+-- before the table, but only where the studio is: `home`. Tax that is due elsewhere goes by the table.
 local function due(t)
-  local by_law, why_not = rate_by_law(t.place, t.date)
-  if not t.rate then return by_law, why_not end
+  local at_home = t.home == nil or t.home:trim():lower() == t.place:trim():lower()
+  if not (t.rate and at_home) then return rate_by_law(t.place, t.date) end
   if not t.law then
     return nil, text.fill("tax_rate is {rate}, and nothing says which law sets it. Write the law and its date in tax_law", { rate = t.rate })
   end
@@ -219,7 +219,7 @@ local function base(t)
 end
 
 -- The whole of it: { tax, due, law, known, as_of, rounds }, or nil, a code and what is wrong.
---   place, date; rate and law of the studio's own; per, rule, sale, apart as the studio rounds
+--   place, date; home, where the studio is; rate and law of its own; per, rule, sale, apart as the studio rounds
 --   base     what is taxed; `lines` the printed lines it comes from, whose difference from the base is a line of its own
 local function reckon(t)
   local owed, no_rate = due(t)

@@ -1,0 +1,3 @@
+. "$(dirname "$0")/quote.sh"
+profit="margin=100 %"
+quote
