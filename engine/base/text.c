@@ -3,16 +3,6 @@
 #include <stdio.h>
 #include <string.h>
 
-lml_span lml_span_of(const char *text)
-{
-    return text ? (lml_span){text, strlen(text)} : (lml_span){"", 0};
-}
-
-lml_span lml_span_between(const char *from, const char *to)
-{
-    return (lml_span){from, (size_t)(to - from)};
-}
-
 static bool is_blank(char c)
 {
     return c == ' ' || c == '\t' || c == '\r' || c == '\n';
@@ -27,27 +17,6 @@ lml_span lml_span_trim(lml_span span)
     while (span.length && is_blank(span.at[span.length - 1]))
         span.length--;
     return span;
-}
-
-bool lml_span_equal(lml_span a, lml_span b)
-{
-    return a.length == b.length && (a.length == 0 || memcmp(a.at, b.at, a.length) == 0);
-}
-
-bool lml_span_is(lml_span span, const char *text)
-{
-    /* Most comparisons of a look-up differ in the first byte. */
-    if (span.length == 0 || span.at[0] != text[0])
-        return span.length == 0 && text[0] == '\0';
-    return lml_span_equal(span, lml_span_of(text));
-}
-
-bool lml_span_starts(lml_span span, const char *prefix)
-{
-    if (prefix[0] == '\0' || span.length == 0 || span.at[0] != prefix[0])
-        return prefix[0] == '\0';
-    size_t length = strlen(prefix);
-    return span.length >= length && memcmp(span.at, prefix, length) == 0;
 }
 
 void lml_text_join(char *out, size_t size, const char *a, const char *b, const char *c)
@@ -75,25 +44,19 @@ void lml_builder_free(lml_builder *b)
     *b = lml_builder_on(b->alloc, b->most);
 }
 
-/* Makes room for `more` bytes and the NUL; false, and the builder is stuck, when it cannot. */
-static bool make_room(lml_builder *b, size_t more)
+bool lml_builder_grow(lml_builder *b, size_t more)
 {
     if (b->status != LML_OK)
         return false;
-    if (b->capacity > b->length && more < b->capacity - b->length &&
-        (b->most == 0 || (b->length <= b->most && more <= b->most - b->length)))
-        return true;
     size_t most = b->most && b->most < SIZE_MAX ? b->most : SIZE_MAX - 1;
     if (more > most - b->length) {
         b->status = LML_LIMIT;
         return false;
     }
     size_t needed = b->length + more + 1;
-    if (needed <= b->capacity)
-        return true;
     size_t capacity = b->capacity <= most / 2 ? b->capacity * 2 : most + 1;
     if (capacity < 64)
-        capacity = 64;
+        capacity = most < 63 ? most + 1 : 64;
     if (capacity < needed)
         capacity = needed;
     char *at = lml_resize(b->alloc, b->at, b->capacity, capacity);
@@ -106,44 +69,13 @@ static bool make_room(lml_builder *b, size_t more)
     return true;
 }
 
-static void grow_to(lml_builder *b, size_t length)
-{
-    b->length = length;
-    b->at[length] = '\0';
-}
-
-void lml_append(lml_builder *b, const char *at, size_t length)
-{
-    if (length == 0 || !make_room(b, length))
-        return;
-    memcpy(b->at + b->length, at, length);
-    grow_to(b, b->length + length);
-}
-
-void lml_append_text(lml_builder *b, const char *text)
-{
-    lml_append(b, text, strlen(text));
-}
-
-void lml_append_span(lml_builder *b, lml_span span)
-{
-    lml_append(b, span.at, span.length);
-}
-
-void lml_append_char(lml_builder *b, char c)
-{
-    if (!make_room(b, 1))
-        return;
-    b->at[b->length] = c;
-    grow_to(b, b->length + 1);
-}
-
 void lml_append_repeat(lml_builder *b, char c, size_t times)
 {
-    if (times == 0 || !make_room(b, times))
+    if (times == 0 || !lml_builder_room(b, times))
         return;
     memset(b->at + b->length, c, times);
-    grow_to(b, b->length + times);
+    b->length += times;
+    b->at[b->length] = '\0';
 }
 
 void lml_append_format(lml_builder *b, const char *format, ...)
@@ -159,9 +91,9 @@ void lml_append_format(lml_builder *b, const char *format, ...)
         b->status = LML_FAULT;
     } else if ((size_t)length < sizeof small) {
         lml_append(b, small, (size_t)length);
-    } else if (make_room(b, (size_t)length)) {
+    } else if (lml_builder_room(b, (size_t)length)) {
         vsnprintf(b->at + b->length, (size_t)length + 1, format, again);
-        grow_to(b, b->length + (size_t)length);
+        b->length += (size_t)length;
     }
     va_end(again);
     va_end(args);
@@ -227,6 +159,18 @@ lml_status lml_utf8_check(lml_span span, lml_error *err)
         at += length;
     }
     return LML_OK;
+}
+
+lml_status lml_utf8_refuse_mark(lml_span text, const char *source, lml_error *err)
+{
+    bool wide = lml_span_starts(text, "\xFF\xFE") || lml_span_starts(text, "\xFE\xFF");
+    if (!wide && !lml_span_starts(text, "\xEF\xBB\xBF"))
+        return LML_OK;
+    lml_fail(err, LML_BAD_DATA, "%s:1: the file starts with a byte order mark%s", source,
+             wide ? " of UTF-16" : "");
+    if (err)
+        lml_error_hint(err, "save it as UTF-8 without a mark (\"UTF-8\", not \"UTF-8 with BOM\")");
+    return LML_BAD_DATA;
 }
 
 typedef struct code_range {

@@ -15,18 +15,44 @@
 #include "base/alloc.h"
 #include "base/status.h"
 #include <stdbool.h>
+#include <string.h>
 
 typedef struct lml_span {
     const char *at;
     size_t length;
 } lml_span;
 
-lml_span lml_span_of(const char *text); /* of a NUL-ended text; NULL gives the empty span */
-lml_span lml_span_between(const char *from, const char *to);
+/* Of a NUL-ended text; NULL gives the empty span. */
+static inline lml_span lml_span_of(const char *text)
+{
+    return text ? (lml_span){text, strlen(text)} : (lml_span){"", 0};
+}
+
+static inline lml_span lml_span_between(const char *from, const char *to)
+{
+    return (lml_span){from, (size_t)(to - from)};
+}
+
+static inline bool lml_span_starts(lml_span span, const char *prefix)
+{
+    size_t length = strlen(prefix);
+    return span.length >= length && memcmp(span.at, prefix, length) == 0;
+}
+
+static inline bool lml_span_equal(lml_span a, lml_span b)
+{
+    return a.length == b.length && (a.length == 0 || memcmp(a.at, b.at, a.length) == 0);
+}
+
+static inline bool lml_span_is(lml_span span, const char *text)
+{
+    /* Most comparisons of a look-up differ in the first byte. */
+    if (span.length == 0 || span.at[0] != text[0])
+        return span.length == 0 && text[0] == '\0';
+    return lml_span_equal(span, lml_span_of(text));
+}
+
 lml_span lml_span_trim(lml_span span); /* without blanks (space, tab, CR, LF) at both ends */
-bool lml_span_is(lml_span span, const char *text);
-bool lml_span_equal(lml_span a, lml_span b);
-bool lml_span_starts(lml_span span, const char *prefix);
 
 /* The texts one after the other in `out`, of `size` bytes: NUL-ended, cut when they do not fit. For names that are
  * put together far more often than they are shown. */
@@ -35,16 +61,43 @@ void lml_text_join(char *out, size_t size, const char *a, const char *b, const c
 typedef struct lml_builder {
     const lml_alloc *alloc;
     char *at; /* NUL-ended once something was appended, else NULL */
-    size_t length, capacity, most;
+    size_t length, capacity, most; /* capacity: at most `most` and the NUL */
     lml_status status;
 } lml_builder;
 
 lml_builder lml_builder_on(const lml_alloc *alloc, size_t most); /* most 0: no bound */
 void lml_builder_free(lml_builder *b);
-void lml_append(lml_builder *b, const char *at, size_t length);
-void lml_append_text(lml_builder *b, const char *text);
-void lml_append_span(lml_builder *b, lml_span span);
-void lml_append_char(lml_builder *b, char c);
+/* Makes the block larger, so that `more` bytes and the NUL fit; false, and the builder is stuck, when it cannot. */
+bool lml_builder_grow(lml_builder *b, size_t more);
+static inline bool lml_builder_room(lml_builder *b, size_t more)
+{
+    return (more < b->capacity - b->length && b->status == LML_OK) || lml_builder_grow(b, more);
+}
+
+static inline void lml_append(lml_builder *b, const char *at, size_t length)
+{
+    if (length == 0 || !lml_builder_room(b, length))
+        return;
+    memcpy(b->at + b->length, at, length);
+    b->length += length;
+    b->at[b->length] = '\0';
+}
+
+static inline void lml_append_char(lml_builder *b, char c)
+{
+    lml_append(b, &c, 1);
+}
+
+static inline void lml_append_text(lml_builder *b, const char *text)
+{
+    lml_append(b, text, strlen(text));
+}
+
+static inline void lml_append_span(lml_builder *b, lml_span span)
+{
+    lml_append(b, span.at, span.length);
+}
+
 void lml_append_format(lml_builder *b, const char *format, ...) LML_PRINTF(2, 3);
 void lml_append_repeat(lml_builder *b, char c, size_t times);
 /* LML_OK; LML_NO_MEMORY; LML_LIMIT when more than `most` was asked for. */
@@ -55,6 +108,8 @@ lml_status lml_builder_status(const lml_builder *b, lml_error *err);
 size_t lml_utf8_next(lml_span span, uint32_t *code);
 /* LML_OK, or LML_BAD_DATA with the byte's offset in the message. */
 lml_status lml_utf8_check(lml_span span, lml_error *err);
+/* LML_BAD_DATA, naming `source`, for a text that starts with a byte order mark, of UTF-8 or UTF-16. */
+lml_status lml_utf8_refuse_mark(lml_span text, const char *source, lml_error *err);
 /* Columns a terminal shows: every character one, combining marks none, East Asian wide two,
  * a byte that is not UTF-8 one. */
 size_t lml_utf8_columns(lml_span span);

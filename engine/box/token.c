@@ -114,11 +114,6 @@ lml_token lml_token_next(lml_scanner *s)
     return t;
 }
 
-bool lml_token_is(lml_token t, const char *text)
-{
-    return t.kind != LML_TOKEN_TEXT && lml_span_is(t.text, text);
-}
-
 bool lml_token_is_arithmetic(lml_token t)
 {
     static const char *const signs[] = {"+", "-", "*", "/", "//", "%", "^", ".."};

@@ -32,7 +32,10 @@ lml_scanner lml_scanner_on(lml_span source);
 /* Comments are passed over. */
 lml_token lml_token_next(lml_scanner *s);
 /* Whether it is that name, number or sign. */
-bool lml_token_is(lml_token t, const char *text);
+static inline bool lml_token_is(lml_token t, const char *text)
+{
+    return t.kind != LML_TOKEN_TEXT && lml_span_is(t.text, text);
+}
 bool lml_token_is_arithmetic(lml_token t);
 
 #endif
