@@ -296,7 +296,7 @@ lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lm
                  .source = {item->text, item->length},
                  .w = lml_json_writer_on(b, false)};
     lml_json_open_list(&a.w);
-    lml_slips_find(a.source, a.recipe, tell_slip, &a);
+    lml_slips_find(a.source, a.recipe, LML_SLIPS_BY_ALL, tell_slip, &a);
     look_at_read(&a, &a.recipe->asks, ASKS, "job");
     look_at_read(&a, &a.recipe->allowances, ALLOWANCES, "house");
     look_at_given(&a);

@@ -5,8 +5,7 @@
 
 #include <string.h>
 
-/* ---- what a name stands for --------------------------------------------------------------------
- */
+/* ---- what a name stands for -------------------------------------------------------------------- */
 
 enum { LOCALS_MOST = 64, PATH_MOST = 6 };
 
@@ -16,7 +15,9 @@ typedef struct local {
 } local;
 
 typedef struct names {
+    lml_span source;
     const lml_recipe *recipe;
+    bool known;          /* whether the source was read for them: not until one is asked for */
     lml_span job, house; /* as `work` calls them */
     local locals[LOCALS_MOST];
     int count;
@@ -45,12 +46,16 @@ static void bind(names *n, lml_span name, const lml_shape *shape)
         n->locals[n->count++] = (local){name, shape};
 }
 
+static void read_names(names *n);
+
 static const lml_shape *shape_of(names *n, const path *p)
 {
     const lml_shape *shape = NULL;
     int i = 1;
     if (p->count == 0)
         return NULL;
+    if (!n->known)
+        read_names(n);
     const local *own = find_local(n, p->part[0]);
     if (own)
         shape = own->shape;
@@ -87,8 +92,7 @@ static path read_path(lml_scanner *s, lml_token first, lml_token *after)
     return p;
 }
 
-/* ---- first pass: how names are set -------------------------------------------------------------
- */
+/* ---- how names are set ------------------------------------------------------------------------- */
 
 static void read_parameters(lml_scanner *s, names *n, bool of_work)
 {
@@ -136,9 +140,10 @@ static void read_local(lml_scanner *s, names *n)
     }
 }
 
-static void read_names(lml_span source, names *n)
+static void read_names(names *n)
 {
-    lml_scanner s = lml_scanner_on(source);
+    n->known = true;
+    lml_scanner s = lml_scanner_on(n->source);
     lml_token before = {.kind = LML_TOKEN_END}, two_before = before;
     for (lml_token t = lml_token_next(&s); t.kind != LML_TOKEN_END;
          two_before = before, before = t, t = lml_token_next(&s)) {
@@ -160,49 +165,55 @@ static void read_names(lml_span source, names *n)
     }
 }
 
-/* ---- second pass: comparisons ------------------------------------------------------------------
- */
+/* ---- comparisons ------------------------------------------------------------------------------- */
 
-enum { BACK = 2 * PATH_MOST + 2 };
+enum { BACK = 16 };
+_Static_assert(BACK >= 2 * PATH_MOST + 2, "a whole path and what stands before it");
 
 typedef struct window {
-    lml_token token[BACK]; /* those before the one at hand, newest first */
+    lml_token token[BACK]; /* those before the one at hand, around the end */
+    unsigned count;        /* of all that were ever pushed */
 } window;
 
 static void push(window *w, lml_token t)
 {
-    memmove(w->token + 1, w->token, (BACK - 1) * sizeof *w->token);
-    w->token[0] = t;
+    w->token[w->count++ % BACK] = t;
+}
+
+/* The newest is 0. */
+static lml_token back(const window *w, unsigned places)
+{
+    return w->token[(w->count - 1 - places) % BACK];
 }
 
 /* The path that ends just before the sign. */
 static path path_before(const window *w)
 {
     path p = {.count = 0};
-    int i = 0;
-    while (w->token[i].kind == LML_TOKEN_NAME && p.count < PATH_MOST) {
+    unsigned i = 0;
+    while (back(w, i).kind == LML_TOKEN_NAME && p.count < PATH_MOST) {
         memmove(p.part + 1, p.part, (size_t)p.count * sizeof *p.part);
-        p.part[0] = w->token[i].text;
+        p.part[0] = back(w, i).text;
         p.count++;
-        if (!lml_token_is(w->token[i + 1], "."))
+        if (!lml_token_is(back(w, i + 1), "."))
             break;
         i += 2;
     }
-    if (p.count && (lml_token_is(w->token[i + 1], ".") || lml_token_is(w->token[i + 1], ":")))
+    if (p.count && (lml_token_is(back(w, i + 1), ".") || lml_token_is(back(w, i + 1), ":")))
         p.count = 0;
     return p;
 }
 
 static bool number_before(const window *w, lml_span *text)
 {
-    lml_token before = w->token[1], further = w->token[2];
+    lml_token before = back(w, 1), further = back(w, 2);
     bool negative = lml_token_is(before, "-") && further.kind != LML_TOKEN_NUMBER &&
                     !lml_token_is(further, ")") && !lml_token_is(further, "]") &&
                     (further.kind != LML_TOKEN_NAME || lml_token_is(further, "if") ||
                      lml_token_is(further, "and") || lml_token_is(further, "or") ||
                      lml_token_is(further, "not") || lml_token_is(further, "return"));
-    *text = w->token[0].text;
-    return w->token[0].kind == LML_TOKEN_NUMBER && (negative || !lml_token_is_arithmetic(before));
+    *text = back(w, 0).text;
+    return back(w, 0).kind == LML_TOKEN_NUMBER && (negative || !lml_token_is_arithmetic(before));
 }
 
 static bool number_after(lml_scanner s, lml_span *text)
@@ -214,6 +225,16 @@ static bool number_after(lml_scanner s, lml_span *text)
     return t.kind == LML_TOKEN_NUMBER && !lml_token_is_arithmetic(lml_token_next(&s));
 }
 
+static bool is_equality(lml_token t)
+{
+    return lml_token_is(t, "==") || lml_token_is(t, "~=");
+}
+
+static bool is_order(lml_token t)
+{
+    return lml_token_is(t, "<") || lml_token_is(t, ">") || lml_token_is(t, "<=") || lml_token_is(t, ">=");
+}
+
 /* The sign was just read; `w` holds what stood before it. False when the comparison is sound, or not known. */
 static bool is_slip(const lml_scanner *s, const window *w, names *n, lml_slip *out)
 {
@@ -222,9 +243,9 @@ static bool is_slip(const lml_scanner *s, const window *w, names *n, lml_slip *o
     if (number_after(*s, &out->number)) {
         path p = path_before(w);
         out->shape = shape_of(n, &p);
-        value = w->token[0].kind == LML_TOKEN_TEXT && lml_token_is(w->token[1], "Q");
-        lml_span first = p.count ? p.part[0] : w->token[1].text;
-        lml_span last = p.count ? p.part[p.count - 1] : w->token[0].text;
+        value = back(w, 0).kind == LML_TOKEN_TEXT && lml_token_is(back(w, 1), "Q");
+        lml_span first = p.count ? p.part[0] : back(w, 1).text;
+        lml_span last = p.count ? p.part[p.count - 1] : back(w, 0).text;
         out->operand = lml_span_between(first.at, last.at + last.length);
     } else if (number_before(w, &out->number)) {
         lml_scanner ahead = *s;
@@ -241,21 +262,22 @@ static bool is_slip(const lml_scanner *s, const window *w, names *n, lml_slip *o
     return value || (out->shape && lml_has_unit(out->shape->wanted));
 }
 
-void lml_slips_find(lml_span source, const lml_recipe *recipe,
+void lml_slips_find(lml_span source, const lml_recipe *recipe, lml_slips_by by,
                     bool (*tell)(void *self, const lml_slip *slip), void *self)
 {
-    static const char *const signs[] = {"==", "~=", "<", ">", "<=", ">="};
-    names n = {.recipe = recipe, .job = lml_span_of("job"), .house = lml_span_of("house")};
-    read_names(source, &n);
+    names n = {.source = source,
+               .recipe = recipe,
+               .job = lml_span_of("job"),
+               .house = lml_span_of("house")};
     lml_scanner s = lml_scanner_on(source);
     window w;
     memset(&w, 0, sizeof w);
     bool more = true;
     for (lml_token t = lml_token_next(&s); t.kind != LML_TOKEN_END && more; t = lml_token_next(&s)) {
         lml_slip slip = {.line = t.line, .sign = t.text};
-        for (size_t i = 0; i < sizeof signs / sizeof *signs; i++)
-            if (lml_token_is(t, signs[i]) && is_slip(&s, &w, &n, &slip))
-                more = tell(self, &slip);
+        bool asked = is_equality(t) || (by == LML_SLIPS_BY_ALL && is_order(t));
+        if (asked && is_slip(&s, &w, &n, &slip))
+            more = tell(self, &slip);
         push(&w, t);
     }
 }
@@ -268,13 +290,10 @@ typedef struct refusal {
     lml_status status;
 } refusal;
 
-/* By < and the like the comparison raises when it is made, and says so then. */
 static bool refuse(void *self, const lml_slip *slip)
 {
     refusal *r = self;
     bool equal = lml_span_is(slip->sign, "==");
-    if (!equal && !lml_span_is(slip->sign, "~="))
-        return true;
     r->status = lml_fail(r->err, LML_BAD_RECIPE,
                          "%s:%d: %.*s is %s, and is never equal to the bare number %.*s: the "
                          "comparison is always %s",
@@ -292,6 +311,7 @@ lml_status lml_slips_check(lml_span source, const char *shown, const lml_recipe 
                            lml_error *err)
 {
     refusal r = {shown, err, LML_OK};
-    lml_slips_find(source, recipe, refuse, &r);
+    /* By < and the like the comparison raises when it is made, and says so then. */
+    lml_slips_find(source, recipe, LML_SLIPS_BY_EQUALITY, refuse, &r);
     return r.status;
 }

@@ -22,9 +22,12 @@ typedef struct lml_slip {
     const lml_shape *shape;         /* what the operand is; NULL: a text in Q */
 } lml_slip;
 
-/* Every comparison of a value with a bare number, also by < > <= >=, which raise when they are made. `tell`
- * returns false to hear no more. `source` must be Lua that compiles. */
-void lml_slips_find(lml_span source, const lml_recipe *recipe,
+/* By == and ~= alone, or also by < > <= >=, which raise when they are made. */
+typedef enum lml_slips_by { LML_SLIPS_BY_EQUALITY, LML_SLIPS_BY_ALL } lml_slips_by;
+
+/* Every comparison of a value with a bare number. `tell` returns false to hear no more. `source` must be Lua that
+ * compiles. */
+void lml_slips_find(lml_span source, const lml_recipe *recipe, lml_slips_by by,
                     bool (*tell)(void *self, const lml_slip *slip), void *self);
 /* Refuses == and ~=. LML_BAD_RECIPE with "shown:line: ". */
 lml_status lml_slips_check(lml_span source, const char *shown, const lml_recipe *recipe,

@@ -1,11 +1,15 @@
 #include "box/token.h"
 
-#include <ctype.h>
 #include <string.h>
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
 
 static bool name_char(char c)
 {
-    return isalnum((unsigned char)c) || c == '_';
+    return ((c | 0x20) >= 'a' && (c | 0x20) <= 'z') || is_digit(c) || c == '_';
 }
 
 static char peek(const lml_scanner *s, int ahead)
@@ -51,19 +55,26 @@ static void skip_quoted(lml_scanner *s)
     s->at += s->at < s->stop;
 }
 
+/* At "--". */
+static void skip_comment(lml_scanner *s)
+{
+    s->at += 2;
+    if (skip_long(s))
+        return;
+    const char *end = memchr(s->at, '\n', (size_t)(s->stop - s->at));
+    s->at = end ? end : s->stop;
+}
+
 static void skip_blanks(lml_scanner *s)
 {
     while (s->at < s->stop) {
-        if (peek(s, 0) == '-' && peek(s, 1) == '-') {
-            s->at += 2;
-            if (!skip_long(s))
-                while (s->at < s->stop && *s->at != '\n')
-                    s->at++;
-        } else if (isspace((unsigned char)*s->at)) {
+        char c = *s->at;
+        if (c == ' ' || (c >= '\t' && c <= '\r'))
             step(s);
-        } else {
+        else if (c == '-' && peek(s, 1) == '-')
+            skip_comment(s);
+        else
             return;
-        }
     }
 }
 
@@ -73,6 +84,18 @@ static void skip_number(lml_scanner *s)
         bool exponent = strchr("eEpP", *s->at) && strchr("+-", peek(s, 1)) && peek(s, 1);
         s->at += exponent ? 2 : 1;
     }
+}
+
+static size_t sign_length(const lml_scanner *s)
+{
+    static const char *const longer[] = {
+        "...", "..", "==", "~=", "<=", ">=", "//", "::", "<<", ">>"};
+    char second = peek(s, 1);
+    if (second == '.' || second == '=' || second == ':' || second == '<' || second == '>' || second == '/')
+        for (size_t i = 0; i < sizeof longer / sizeof *longer; i++)
+            if (lml_span_starts(lml_span_between(s->at, s->stop), longer[i]))
+                return strlen(longer[i]);
+    return 1;
 }
 
 lml_scanner lml_scanner_on(lml_span source)
@@ -87,7 +110,7 @@ lml_token lml_token_next(lml_scanner *s)
     if (s->at == s->stop)
         return t;
     char c = *s->at;
-    if (isdigit((unsigned char)c) || (c == '.' && isdigit((unsigned char)peek(s, 1)))) {
+    if (is_digit(c) || (c == '.' && is_digit(peek(s, 1)))) {
         t.kind = LML_TOKEN_NUMBER;
         skip_number(s);
     } else if (name_char(c)) {
@@ -100,15 +123,8 @@ lml_token lml_token_next(lml_scanner *s)
     } else if (c == '[' && skip_long(s)) {
         t.kind = LML_TOKEN_TEXT;
     } else {
-        static const char *const longer[] = {
-            "...", "..", "==", "~=", "<=", ">=", "//", "::", "<<", ">>"};
         t.kind = LML_TOKEN_SIGN;
-        size_t length = 1;
-        bool may_be_longer = strchr(".=:<>/", peek(s, 1)) && peek(s, 1);
-        for (size_t i = sizeof longer / sizeof *longer; may_be_longer && i-- > 0;)
-            if (lml_span_starts(lml_span_between(s->at, s->stop), longer[i]))
-                length = strlen(longer[i]);
-        s->at += length;
+        s->at += sign_length(s);
     }
     t.text = lml_span_between(t.text.at, s->at);
     return t;
