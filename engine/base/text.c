@@ -145,9 +145,22 @@ size_t lml_utf8_next(lml_span span, uint32_t *code)
     return length;
 }
 
+/* The bytes at the start that are ASCII, but for up to seven at their end: most of most texts. */
+static size_t ascii_run(lml_span span)
+{
+    uint64_t eight;
+    size_t at = 0;
+    for (; at + sizeof eight <= span.length; at += sizeof eight) {
+        memcpy(&eight, span.at + at, sizeof eight);
+        if (eight & 0x8080808080808080)
+            break;
+    }
+    return at;
+}
+
 lml_status lml_utf8_check(lml_span span, lml_error *err)
 {
-    for (size_t at = 0; at < span.length;) {
+    for (size_t at = 0; (at += ascii_run((lml_span){span.at + at, span.length - at})) < span.length;) {
         uint32_t code;
         size_t length = lml_utf8_next((lml_span){span.at + at, span.length - at}, &code);
         if (length == 0) {

@@ -171,21 +171,38 @@ static bool word_char(char c)
     return isalnum((unsigned char)c) || c == '_';
 }
 
+/* The place in the word of the letter that is rarest in recipes: it is looked for first. */
+static size_t rarest_in(lml_span word)
+{
+    static const char by_rarity[] = "zqjxyv_kbwfpgmudhclrinsaote"; /* others are rarer still */
+    size_t best = 0, rank = sizeof by_rarity;
+    for (size_t i = 0; i < word.length; i++) {
+        const char *place = memchr(by_rarity, word.at[i], sizeof by_rarity - 1);
+        size_t its = place ? (size_t)(place - by_rarity) : 0;
+        if (its < rank) {
+            rank = its;
+            best = i;
+        }
+    }
+    return best;
+}
+
 bool lml_shelf_has_word(const lml_shelf *shelf, lml_span word)
 {
+    size_t rarest = rarest_in(word);
     for (size_t i = 0; i < shelf->count; i++) {
         const lml_item *item = shelf->items[i];
-        if (item->kind != LML_PUT_RECIPE || word.length == 0)
+        if (item->kind != LML_PUT_RECIPE || word.length == 0 || item->length < word.length)
             continue;
-        const char *at = item->text, *stop = item->text + item->length;
-        while ((at = memchr(at, word.at[0], (size_t)(stop - at)))) {
-            if ((size_t)(stop - at) < word.length)
+        const char *last = item->text + item->length - word.length; /* where the word may start at the latest */
+        for (const char *at = item->text; at <= last; at++) {
+            at = memchr(at + rarest, word.at[rarest], (size_t)(last - at) + 1);
+            if (!at)
                 break;
+            at -= rarest;
             bool starts = at == item->text || !word_char(at[-1]);
-            bool ends = at + word.length == stop || !word_char(at[word.length]);
-            if (starts && ends && memcmp(at, word.at, word.length) == 0)
+            if (starts && memcmp(at, word.at, word.length) == 0 && !word_char(at[word.length]))
                 return true;
-            at++;
         }
     }
     return false;
