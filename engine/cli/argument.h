@@ -23,6 +23,7 @@
     X(AT, "--at", NULL, "MOMENT", "record price",                                                  \
       "when it was weighed or quoted; now reads the clock")                                        \
     X(FROM, "--from", NULL, "WHO", "price", "who quoted it")                                       \
+    X(ANYWAY, "--anyway", NULL, NULL, "price", "set it, however far it lies from the one that stands")  \
     X(OWNER, "--owner", NULL, "WHO", "record", "whose metal it is")                                \
     X(WITHIN, "--within", NULL, "MEASURE", "compare",                                              \
       "what may move: \"0.1 %\" of each figure, or \"0.5 g\" of those that are masses")            \

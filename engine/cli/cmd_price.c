@@ -7,8 +7,10 @@
 #include "file/store.h"
 #include "value/arithmetic.h"
 #include "value/read.h"
+#include "value/write.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 /* The new price, as texts and as values. */
@@ -124,7 +126,8 @@ static void put_entry(lml_json_writer *w, const quoted *q, const lml_json *stood
 }
 
 /* The list with the new entry in its place, all else as it was. `root` NULL for a new list. */
-static lml_status write_list(const lml_json *root, const quoted *q, lml_builder *out, lml_error *err)
+static lml_status write_list(const lml_json *root, const quoted *q, lml_builder *out,
+                             lml_error *err)
 {
     const char *symbol = lml_metal_symbol(q->metal);
     const lml_json *prices = lml_json_member(root, "prices");
@@ -157,8 +160,47 @@ static lml_status write_list(const lml_json *root, const quoted *q, lml_builder 
     return lml_work_end(&w, err);
 }
 
-/* What stood must be earlier, and of the same currency. `change` is new / old - 1. */
-static lml_status hold_against(const lml_json *stood, const quoted *q, double *change, lml_error *err)
+/* A price that trebles, or falls to a third, between two entries of a list that is kept up is a
+ * slip of the unit sooner than news: an ounce for a gram is 31.1, a kilogram for a gram 1000.
+ * Common practice, no source. What comes near again in another unit is meant so: no two of these
+ * units are as close as that. */
+static const double FAR = 3, NEAR = 1.5;
+static const char *const traded[] = {"g", "ozt", "kg"};
+
+/* What was typed, by another unit; false when that is no price. */
+static bool by_another(const quoted *q, const char *unit, char text[LML_VALUE_TEXT], lml_value *out)
+{
+    const char *slash = strchr(q->price, '/');
+    if (!slash || (size_t)(slash - q->price) + 8 > LML_VALUE_TEXT)
+        return false;
+    snprintf(text, LML_VALUE_TEXT, "%.*s/%s", (int)(slash - q->price), q->price, unit);
+    return lml_value_read(lml_span_of(text), LML_WANT_PRICE, LML_NO_METAL, out, NULL) == LML_OK;
+}
+
+static lml_status refuse_far(const lml_json *stood, const quoted *q, const lml_value *price,
+                             double times, lml_error *err)
+{
+    char count[LML_NUMBER_TEXT], text[LML_VALUE_TEXT];
+    double much = times > 1 ? times : 1 / times;
+    lml_write_double(much < 100 ? round(much * 10) / 10 : round(much), count);
+    lml_json_fail(stood, err, LML_BAD_VALUE, "%s stands at %.*s, and %s is %s times as %s",
+                  lml_metal_name(q->metal), (int)text_of(stood, "price").length,
+                  text_of(stood, "price").at, q->price, count, times > 1 ? "much" : "little");
+    for (size_t i = 0; i < sizeof traded / sizeof traded[0]; i++) {
+        lml_value meant, ratio;
+        if (by_another(q, traded[i], text, &meant) &&
+            lml_div(&meant, price, &ratio, NULL) == LML_OK && ratio.amount < NEAR &&
+            ratio.amount > 1 / NEAR)
+            return lml_error_hint(
+                err, "if it is by the %s, write \"%s\"; if it is right as it stands, add --anyway",
+                traded[i], text);
+    }
+    return lml_error_hint(err, "look at the figure and its unit; if it is right, add --anyway");
+}
+
+/* What stood must be earlier, of the same currency, and not far off. `change` is new / old - 1. */
+static lml_status hold_against(const lml_json *stood, const quoted *q, bool anyway, double *change,
+                               lml_error *err)
 {
     lml_value price, at, ratio;
     int order = 0;
@@ -171,28 +213,53 @@ static lml_status hold_against(const lml_json *stood, const quoted *q, double *c
     if (status != LML_OK)
         return lml_json_place(stood, status, err);
     if (order <= 0) {
-        lml_json_fail(stood, err, LML_BAD_VALUE, "the price that stands is of %.*s, and %s is not later",
+        lml_json_fail(stood, err, LML_BAD_VALUE,
+                      "the price that stands is of %.*s, and %s is not later",
                       (int)text_of(stood, "at").length, text_of(stood, "at").at, q->at);
         return lml_error_hint(err, "a price list only grows; to mend an entry, edit the file");
     }
     if (!lml_dimension_equal(price.dimension, q->value.dimension)) {
         lml_json_fail(stood, err, LML_MISMATCH, "the list has %.*s, and %s is of another currency",
                       (int)text_of(stood, "price").length, text_of(stood, "price").at, q->price);
-        return lml_error_hint(err, "no rate of exchange is guessed: quote it in the list's currency");
+        return lml_error_hint(err,
+                              "no rate of exchange is guessed: quote it in the list's currency");
     }
     status = lml_div(&q->value, &price, &ratio, err);
+    if (status != LML_OK)
+        return status;
     *change = ratio.amount - 1;
-    return status;
+    bool far = ratio.amount > FAR || ratio.amount < 1 / FAR;
+    return far && !anyway ? refuse_far(stood, q, &price, ratio.amount, err) : LML_OK;
 }
 
 /* ---- the report ---- */
+
+/* A first price has none to be held against: the same by the other unit, for a person to look at.
+ */
+static void tell_by_another(lml_call *call, const quoted *q)
+{
+    const char *slash = strchr(q->price, '/'), *code = slash;
+    while (code && code > q->price && code[-1] >= 'A' && code[-1] <= 'Z')
+        code--;
+    for (size_t i = 0; slash && i < 2; i++) {
+        char unit[LML_VALUE_TEXT], figure[LML_NUMBER_TEXT];
+        lml_value same;
+        if (strcmp(slash + 1, traded[i]) == 0)
+            continue;
+        snprintf(unit, sizeof unit, "%.*s/%s", (int)(slash - code), code, traded[i]);
+        if (lml_value_as(&q->value, lml_span_of(unit), &same, NULL) == LML_OK) {
+            lml_write_double(round(lml_value_in_unit(&same) * 100) / 100, figure);
+            lml_append_format(&call->out, "; that is %s %s", figure, unit);
+        }
+    }
+}
 
 static lml_status report(lml_call *call, const quoted *q, const char *path, const lml_json *stood,
                          double change, lml_error *err)
 {
     char percent[LML_NUMBER_TEXT];
     lml_write_double(round(change * 1000) / 10, percent);
-    if (fabs(change) > 0.5)
+    if (fabs(change) > 0.5 && !call->arguments.given[LML_OPTION_ANYWAY])
         lml_append_format(&call->aside, "%s: %s moved by %s %%: is the unit right?\n", path,
                           lml_metal_name(q->metal), percent);
     if (lml_call_wants_json(call)) {
@@ -213,9 +280,10 @@ static lml_status report(lml_call *call, const quoted *q, const char *path, cons
     lml_append_format(&call->out, "%s: %s %s (%s, %s)", path, lml_metal_symbol(q->metal), q->price,
                       q->at, q->from);
     if (stood)
-        lml_append_format(&call->out, "; before %.*s, %s%s %%",
-                          (int)text_of(stood, "price").length, text_of(stood, "price").at,
-                          change > 0 ? "+" : "", percent);
+        lml_append_format(&call->out, "; before %.*s, %s%s %%", (int)text_of(stood, "price").length,
+                          text_of(stood, "price").at, change > 0 ? "+" : "", percent);
+    else
+        tell_by_another(call, q);
     lml_append_char(&call->out, '\n');
     return lml_builder_status(&call->out, err);
 }
@@ -226,8 +294,10 @@ static lml_status read_list(const lml_call *call, const char *path, lml_json_doc
     lml_builder text = lml_builder_on(&call->alloc, 0);
     lml_status status = lml_store_read(path, LML_STORE_SIZE, &text, err);
     if (status == LML_OK)
-        status = lml_json_read(&call->alloc, (lml_span){text.at, text.length}, NULL, path, out, err);
-    if (status == LML_OK && (status = lml_shape_check(&lml_prices_shape, lml_json_root(*out), err))) {
+        status =
+            lml_json_read(&call->alloc, (lml_span){text.at, text.length}, NULL, path, out, err);
+    if (status == LML_OK &&
+        (status = lml_shape_check(&lml_prices_shape, lml_json_root(*out), err))) {
         lml_json_free(*out);
         *out = NULL;
     }
@@ -259,7 +329,7 @@ lml_status lml_cmd_price(lml_call *call, lml_error *err)
     const lml_json *stood =
         lml_json_member(lml_json_member(root, "prices"), lml_metal_symbol(q.metal));
     if (status == LML_OK && stood)
-        status = hold_against(stood, &q, &change, err);
+        status = hold_against(stood, &q, call->arguments.given[LML_OPTION_ANYWAY], &change, err);
     if (status == LML_OK)
         status = write_list(root, &q, &after, err);
     if (status == LML_OK)

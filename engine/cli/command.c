@@ -97,7 +97,8 @@ static const lml_command commands[] = {
       "lemel price Pd \"36.00 USD/g\" --at now --from \"refiner, selling\""},
      "METAL is its symbol: Au, Ag, Pt, Pd. The list is prices.json of the studio, or the file that "
      "--prices names; it is written whole or not at all, and no price is lost. A price that is "
-     "earlier than the one that stands, or of another currency, is refused."},
+     "earlier than the one that stands, or of another currency, is refused, and so is one that is "
+     "three times as much or a third of it, unless --anyway is said."},
     {"new",
      "recipe NAME | annotations",
      "a small recipe to start from, or the words of recipes for an editor",
