@@ -139,10 +139,9 @@ typedef char number[LML_NUMBER_TEXT];
 
 static const lml_rational thousandth = {1, 1000}, hundredth = {1, 100};
 
-/* Without the noise of a double's last digits, which a reader would take for knowledge. */
-static const char *tidy(double x, lml_rational unit, number out)
+static const char *to_decimals(double x, lml_rational unit, int decimals, number out)
 {
-    size_t length = lml_write_fixed(x, unit, 4, LML_HALF_EVEN, out);
+    size_t length = lml_write_fixed(x, unit, decimals, LML_HALF_EVEN, out);
     while (length > 0 && out[length - 1] == '0')
         length--;
     if (length > 0 && out[length - 1] == '.')
@@ -151,9 +150,27 @@ static const char *tidy(double x, lml_rational unit, number out)
     return out;
 }
 
+/* Without the noise of a double's last digits, which a reader would take for knowledge. */
+static const char *tidy(double x, lml_rational unit, number out)
+{
+    return to_decimals(x, unit, 4, out);
+}
+
+static lml_rational unit_of(const lml_charge_rule *rule)
+{
+    return rule->metal == LML_NO_METAL ? hundredth : thousandth;
+}
+
 static const char *fraction(const lml_charge_rule *rule, double x, number out)
 {
-    return tidy(x, rule->metal == LML_NO_METAL ? hundredth : thousandth, out);
+    return tidy(x, unit_of(rule), out);
+}
+
+/* How near a rule could come, to one decimal where that still tells it from the limit. */
+static const char *nearest(const lml_charge_rule *rule, double x, const char *due, number out)
+{
+    to_decimals(x, unit_of(rule), 1, out);
+    return strcmp(out, due) == 0 ? fraction(rule, x, out) : out;
 }
 
 static const char *sign_of(const lml_charge_rule *rule)
@@ -222,21 +239,62 @@ static lml_status refuse_mass(const lml_charge_problem *p, const lml_charge_reas
            LML_STOPPED;
 }
 
+/* The lots that stand in the way, "with all 14 g of the button and no more than 5 g of grain"; when
+ * there are none, or too many to read, every lot does. Gives whether one of them must go in. */
+static bool lots_in_the_way(const lml_charge_problem *p, const lml_charge_reason *reason, char *out,
+                            size_t size)
+{
+    enum { READABLE = 3 };
+    char words[LML_CHARGE_WORDS];
+    int lots = 0;
+    bool must = false;
+    size_t length = 0;
+    snprintf(out, size, "even with every lot");
+    for (int i = 0; i < reason->clashing; i++)
+        lots += reason->clash[i].kind >= LML_CHARGE_AVAILABLE;
+    for (int i = 0; i < reason->clashing && lots <= READABLE && length < size; i++) {
+        if (reason->clash[i].kind < LML_CHARGE_AVAILABLE)
+            continue;
+        must = must || reason->clash[i].kind == LML_CHARGE_MUST_USE;
+        int more = snprintf(out + length, size - length, "%s%s", length > 0 ? " and " : "with ",
+                            lml_charge_limit_words(p, reason->clash[i], words));
+        length += more > 0 ? (size_t)more : 0;
+    }
+    return must;
+}
+
+/* What would help. Metal that has to go in is thinned by a heavier charge, but by no better lot. */
+static const char *way_out(const lml_charge_rule *rule, bool must)
+{
+    if (must)
+        return "leave part of a lot out, or make the charge heavier";
+    if (rule->metal == LML_NO_METAL)
+        return rule->at_least ? "bring in more of it" : "bring in other metal";
+    return rule->at_least ? "bring in a lot that is richer in it"
+                          : "bring in a lot that is poorer in it";
+}
+
 static lml_status refuse_rule(const lml_charge_problem *p, const lml_charge_reason *reason,
                               lml_error *err)
 {
     const lml_charge_rule *rule = &p->rule[reason->cause.index];
+    bool least = rule->at_least;
+    char lots[4 * LML_CHARGE_WORDS];
+    bool must = lots_in_the_way(p, reason, lots, sizeof lots);
     number due, there;
     fraction(rule, rule->limit, due);
-    fraction(rule, reason->reachable, there);
-    const char *sign = sign_of(rule);
-    lml_fail(err, LML_STOPPED, "even with every lot, %s cannot %s %s %s, and %s %s %s is asked%s",
-             subject_of(rule), rule->at_least ? "exceed" : "fall below", there, sign,
-             rule->at_least ? "at least" : "at most", due, sign,
-             rule->guard > 0 ? " (each lot is counted with its guard)" : "");
-    return lml_error_hint(err, "bring in a lot that is %s in it, or ask for %s",
-                          rule->at_least ? "richer" : "poorer", rule->at_least ? "less" : "more"),
-           LML_STOPPED;
+    nearest(rule, reason->reachable, due, there);
+    const char *sign = sign_of(rule), *subject = subject_of(rule);
+    const char *guard = rule->guard > 0 ? " (each lot is counted with its guard)" : "";
+    if (least && reason->reachable <= 0)
+        lml_fail(err, LML_STOPPED, "no lot holds any %s, and at least %s %s is asked%s", subject,
+                 due, sign, guard);
+    else
+        lml_fail(err, LML_STOPPED, "%s, %s cannot %s %s %s, and %s %s %s is %s%s", lots, subject,
+                 least ? "exceed" : "fall below", there, sign, least ? "at least" : "at most", due,
+                 sign, least ? "asked" : "allowed", guard);
+    lml_error_hint(err, "%s, or %s", way_out(rule, must), least ? "ask for less" : "allow more");
+    return LML_STOPPED;
 }
 
 lml_status lml_charge_refusal(const lml_charge_problem *p, const lml_charge_reason *reason,
@@ -247,8 +305,13 @@ lml_status lml_charge_refusal(const lml_charge_problem *p, const lml_charge_reas
                                                      : refuse_rule(p, reason, err);
     char list[sizeof err->message] = "", words[LML_CHARGE_WORDS];
     size_t length = 0;
+    bool of_lots = false; /* else the rules clash at any mass */
+    for (int i = 0; i < reason->clashing; i++)
+        of_lots = of_lots || reason->clash[i].kind >= LML_CHARGE_AVAILABLE;
     for (int i = 0; i < reason->clashing && length < sizeof list - 1; i++) {
-        int more = snprintf(list + length, sizeof list - length, "%s%s", i > 0 ? "; " : "",
+        if (reason->clash[i].kind == LML_CHARGE_MASS && !of_lots)
+            continue;
+        int more = snprintf(list + length, sizeof list - length, "%s%s", length > 0 ? "; " : "",
                             lml_charge_limit_words(p, reason->clash[i], words));
         length += more > 0 ? (size_t)more : 0;
     }
