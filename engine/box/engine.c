@@ -128,7 +128,10 @@ lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name, co
                  engine->limits.source);
         return LML_LIMIT;
     }
-    lml_status status = lml_utf8_check(span, err);
+    lml_status status = lml_utf8_refuse_mark(span, shown, err);
+    if (status)
+        return status;
+    status = lml_utf8_check(span, err);
     if (!status && length > 0 && text[0] == 0x1b)
         status = lml_fail(err, LML_BAD_RECIPE, "%s is compiled Lua, and only text is read", shown);
     if (!status)

@@ -413,21 +413,6 @@ static lml_status scan_value(struct scan *s, size_t parent, lml_span name, size_
     return LML_OK;
 }
 
-/* The line and place of a fault that is known by its offset alone do not matter here: a mark can
- * only be the first thing in the text. */
-static lml_status refuse_mark(const lml_json_document *d, lml_error *err)
-{
-    lml_span text = {d->text, d->length};
-    bool wide = lml_span_starts(text, "\xFF\xFE") || lml_span_starts(text, "\xFE\xFF");
-    if (!wide && !lml_span_starts(text, "\xEF\xBB\xBF"))
-        return LML_OK;
-    lml_fail(err, LML_BAD_DATA, "%s:1: the file starts with a byte order mark%s", d->source,
-             wide ? " of UTF-16" : "");
-    return err ? lml_error_hint(
-                     err, "save it as UTF-8 without a mark (\"UTF-8\", not \"UTF-8 with BOM\")")
-               : LML_BAD_DATA;
-}
-
 lml_status lml_json_scan(lml_json_document *doc, const lml_json_limits *limits, lml_error *err)
 {
     struct scan s = {.doc = doc,
@@ -436,7 +421,7 @@ lml_status lml_json_scan(lml_json_document *doc, const lml_json_limits *limits, 
                      .length = doc->length,
                      .line = 1,
                      .err = err};
-    lml_status status = refuse_mark(doc, err);
+    lml_status status = lml_utf8_refuse_mark((lml_span){doc->text, doc->length}, doc->source, err);
     if (status)
         return status;
     skip_blanks(&s);
