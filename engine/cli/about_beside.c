@@ -1,5 +1,7 @@
 #include "cli/about.h"
 
+#include <stdlib.h>
+
 /* A name in a record of asks stands as "flasks.height". */
 enum { MARK_AT = 3, NAME_AT = 5, NAME_MOST = 26, GAP = 2 };
 
@@ -126,11 +128,73 @@ static void put_section(lml_layout *layout, const char *title, const lml_json *n
     lml_layout_scrap(layout, &nothing);
 }
 
+/* ---- head and proofs ---- */
+
+static lml_span text_of(const lml_json *about, const char *member)
+{
+    return lml_json_text(lml_json_member(about, member));
+}
+
+/* By the numbers between the dots; 0 also where something else stands. */
+static int order_of_versions(const char *a, const char *b)
+{
+    char *end_a, *end_b;
+    for (;; a = end_a + 1, b = end_b + 1) {
+        long x = strtol(a, &end_a, 10), y = strtol(b, &end_b, 10);
+        if (end_a == a || end_b == b)
+            return 0;
+        if (x != y)
+            return x < y ? -1 : 1;
+        if (*end_a != '.' || *end_b != '.')
+            return (*end_a == '.') - (*end_b == '.');
+    }
+}
+
+static void put_head(lml_layout *layout, const lml_json *about, const lml_json *before)
+{
+    lml_span version = text_of(about, "version"), was = text_of(before, "version");
+    lml_span licence = text_of(about, "licence"), licence_was = text_of(before, "licence");
+    bool other = !lml_span_equal(text_of(about, "digest"), text_of(before, "digest"));
+    if (other && lml_span_equal(version, was))
+        lml_layout_text(layout, 0, lml_span_of("the same version, and another text"));
+    else if (order_of_versions(version.at, was.at) < 0)
+        lml_layout_text(layout, 0, lml_span_of("an older version than the one that stands"));
+    if (lml_span_equal(licence, licence_was))
+        return;
+    lml_builder line = lml_layout_scratch(layout);
+    lml_append_text(&line, "another licence: ");
+    lml_append_span(&line, licence);
+    lml_append_text(&line, ", was ");
+    lml_append_span(&line, licence_was);
+    lml_layout_text(layout, 0, (lml_span){line.at, line.length});
+    lml_layout_scrap(layout, &line);
+}
+
+/* Of proofs the names tell; what they expect is for their sources to say. */
+static void put_proofs(lml_layout *layout, const lml_json *now, const lml_json *before)
+{
+    differ d = {.layout = layout, .title = "proofs", .name = layout->width - NAME_AT - GAP};
+    const lml_builder none = lml_layout_scratch(layout);
+    for (int side = 0; side < 2; side++) {
+        const lml_json *own = side ? before : now, *other = side ? now : before;
+        for (const lml_json *proof = lml_json_first(own); proof; proof = lml_json_next(proof)) {
+            if (named(other, name_of(proof)))
+                continue;
+            lml_builder name = lml_layout_scratch(layout);
+            lml_append_span(&name, name_of(proof));
+            put_line(&d, side ? "-" : "+", &name, &none);
+            lml_layout_scrap(layout, &name);
+        }
+    }
+}
+
 void lml_about_beside(lml_layout *layout, const lml_json *about, const lml_json *before)
 {
     static const char *const sections[][2] = {
         {"asks", "asks"}, {"allowances", "allows"}, {"gives", "gives"}};
+    put_head(layout, about, before);
     for (size_t i = 0; i < sizeof sections / sizeof sections[0]; i++)
         put_section(layout, sections[i][1], lml_json_member(about, sections[i][0]),
                     lml_json_member(before, sections[i][0]));
+    put_proofs(layout, lml_json_member(about, "proofs"), lml_json_member(before, "proofs"));
 }

@@ -48,8 +48,8 @@ static lml_status read_words(adoption *a, lml_error *err)
     a->target = lml_find_recipe(words->word[0]);
     if (a->target.path)
         return LML_OK;
-    lml_fail(err, LML_USAGE, "%s is the name of a recipe, and a file is wanted", words->word[0]);
-    return lml_error_hint(err, "a recipe's file ends in .lua");
+    lml_fail(err, LML_USAGE, "%s is not the file of a recipe", words->word[0]);
+    return lml_error_hint(err, "such a file ends in .lua, and the recipe is called as the file is");
 }
 
 /* A recipe that this one takes the place of may be unsound; then there is nothing to hold it
@@ -92,8 +92,8 @@ static bool prove(adoption *a, lml_error *why)
     size_t passed = (size_t)lml_json_number(lml_json_member(report, "passed"));
     size_t failed = (size_t)lml_json_number(lml_json_member(report, "failed"));
     if (failed > 0 && missing(a))
-        lml_fail(why, LML_STOPPED, "%s uses %s, which is not within reach", a->target.path,
-                 missing(a));
+        lml_fail(why, LML_STOPPED, "%s uses %s, which is not within reach: adopt that one first",
+                 a->target.path, missing(a));
     else if (passed + failed == 0)
         lml_fail(why, LML_STOPPED, "%s has no proofs", a->target.path);
     else if (failed > 0)
@@ -223,11 +223,18 @@ static lml_status keep(adoption *a, lml_error *err)
     if (status == LML_OK) {
         lml_proved_put(&list, text->name, a->proofs ? lml_json_root(a->proofs) : NULL);
         status = lml_proved_write(&list, err);
+        if (status != LML_OK)
+            lml_error_hint(err, "%s is adopted all the same; lemel prove %s lists it", a->place,
+                           text->name);
     }
     lml_proved_free(&list);
     if (status == LML_OK && !lml_call_wants_json(a->call) && !lml_call_quiet(a->call))
         lml_append_format(&a->call->out, stands ? "%s is this recipe already\n" : "adopted as %s\n",
                           a->place);
+    if (status == LML_OK && a->before_from && strcmp(a->before_from, "shipped") == 0)
+        lml_append_format(&a->call->aside,
+                          "it takes the place of lemel's own %s, in every recipe that uses that\n",
+                          text->name);
     return status;
 }
 

@@ -93,11 +93,15 @@ static lml_status work(again *a, lml_error *err)
         status = lml_work_put_words(&aimed, first_value, &job, err);
     if (status == LML_OK)
         status = lml_work_run(&kit, &job, &answer, err);
+    if (status != LML_OK && target.kind == LML_TARGET_RECIPE && a->call->arguments.words == 1)
+        lml_error_context(err, status, "the values of %s were typed: type them after its name",
+                          a->call->arguments.word[0]);
     if (status == LML_OK)
         status = lml_work_parse(a->call, &answer, &a->is, err);
     lml_find_studio(&aimed, &target, studio);
     if (status == LML_OK)
-        status = lml_unproved_tell(a->call, studio, &kit, (lml_span){answer.at, answer.length}, err);
+        status =
+            lml_unproved_tell(a->call, studio, &kit, (lml_span){answer.at, answer.length}, err);
     lml_builder_free(&answer);
     lml_builder_free(&job.text);
     lml_kit_free(&kit);

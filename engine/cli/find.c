@@ -234,19 +234,22 @@ lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err)
     return LML_OK;
 }
 
-lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_PATH], lml_error *err)
+lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_PATH],
+                          lml_error *err)
 {
     char studio[LML_PATH], shipped[LML_PATH], folder[LML_PATH], file[LML_PATH];
     size_t length = strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789_-");
     if (length == 0 || name[length] || length > NAME_MOST) {
         lml_fail(err, LML_USAGE, "\"%s\" cannot be the name of a recipe", name);
-        return lml_error_hint(err, "up to %d small letters, digits, _ and -", NAME_MOST);
+        return lml_error_hint(err, "up to %d small letters, digits, _ and -: name the file so",
+                              NAME_MOST);
     }
     lml_find_studio(call, NULL, studio);
     find_shipped(shipped);
     if (same_folder(studio, shipped)) {
         lml_fail(err, LML_USAGE, "the recipes in this folder are those that come with lemel");
-        return lml_error_hint(err, "go to the folder of a studio, or name its settings with --house");
+        return lml_error_hint(err,
+                              "go to the folder of a studio, or name its settings with --house");
     }
     snprintf(file, sizeof file, "%s.lua", name);
     lml_status status = join(folder, studio, "recipes", err);
