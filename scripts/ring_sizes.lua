@@ -33,11 +33,12 @@ local lines = {
   CH  = { { name = "c = 40 mm + n mm", on = "circumference", at_zero = "40 mm", step = "1 mm", source = WIKI .. "; " .. UNITS } },
 }
 
--- What a country is called on a job, whose line it takes, and from where to where its charts go.
+-- What a country is called on a job, whose line it takes, from where to where its charts go, and whether its sticks
+-- have whole and half sizes only. Of Japan's: common practice, no source.
 local systems = {
   US = { line = "US", from = 0, to = 16 },    CA = { line = "US", from = 0, to = 16 },
   UK = { line = "UK", from = 0, to = 25.5 },  IE = { line = "UK", from = 0, to = 25.5 },  AU = { line = "UK", from = 0, to = 25.5 },
-  ISO = { line = "ISO", from = 38, to = 76 }, JP = { line = "JP", from = 1, to = 30 },
+  ISO = { line = "ISO", from = 38, to = 76 }, JP = { line = "JP", from = 1, to = 30, halves = true },
   CH = { line = "CH", from = 1, to = 36 },    IT = { line = "CH", from = 1, to = 36 },    ES = { line = "CH", from = 1, to = 36 },
 }
 local LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
@@ -80,11 +81,21 @@ local function off_chart(system, known, said)
     { said = said, s = system, from = spoken(system, known.from), to = spoken(system, known.to) })
 end
 
+-- Why no stick of that country has a size, or nil where one may have it.
+local function between_sizes(size, known)
+  local below = floor(2 * size.size + 1e-9) / 2
+  if not known.halves or size.size - below < 1e-9 then return nil end
+  return text.fill("{said} is on no stick: {s} sizes are whole or half. The nearest are {a} and {b}",
+    { said = size.text, s = size.system, a = spoken(size.system, below), b = spoken(size.system, below + 0.5) })
+end
+
 -- Inside diameter of a size as an ask reads it, or nil and why not.
 local function diameter(size, chosen)
   local line, known = line_of(size.system, chosen)
   if not line then return nil, known end
   if size.size < known.from or size.size > known.to then return nil, off_chart(size.system, known, size.text) end
+  local none = between_sizes(size, known)
+  if none then return nil, none end
   local length = Q(line.at_zero):as "mm" + size.size * Q(line.step):as "mm"
   return line.on == "diameter" and length or length / pi, line
 end

@@ -80,6 +80,34 @@ Test(ring_sizes, reference)
     lml_engine_free(engine);
 }
 
+/* A size between those of the sticks is refused with its neighbours. */
+Test(ring_sizes, on_no_stick)
+{
+    static const struct {
+        const char *size, *says;
+    } cases[] = {{"6.25, text='JP 6 1/4'", "JP 6 1/4 is on no stick: JP sizes are whole or half. "
+                                           "The nearest are JP 6 and JP 6 1/2"},
+                 {"29.75, text='it'", "it is on no stick: JP sizes are whole or half. "
+                                      "The nearest are JP 29 1/2 and JP 30"},
+                 {"30.25, text='it'", "it is off the chart: JP sizes run from JP 1 to JP 30"},
+                 {"6.5, text='it'", "it has one"}};
+    lml_engine *engine = shipped_engine();
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char whole[300];
+        snprintf(
+            whole, sizeof whole,
+            "(function() local d, why = require('ring_sizes').diameter({system='JP', size=%s}) "
+            "return d and 'it has one' or why end)()",
+            cases[i].size);
+        lml_text text;
+        lml_error e;
+        cr_assert_eq(lml_engine_reckon(engine, whole, NULL, 0, &text, &e), LML_OK, "%s", e.message);
+        cr_expect_str_eq(text.text, cases[i].says);
+        lml_text_free(engine, &text);
+    }
+    lml_engine_free(engine);
+}
+
 /* The stock that is picked is never thinner than what is asked, and two numbers on would be. */
 Test(ring_sizes, gauge_at_least)
 {
