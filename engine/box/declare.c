@@ -192,7 +192,7 @@ static int write(lua_State *L)
     task *t = lua_touserdata(L, 1);
     lml_json_writer *w = &t->w;
     const lml_recipe *r = lml_describe(L, t->recipe);
-    const lml_item *item =
+    lml_item *item =
         lml_shelf_find(&t->run->engine->shelf, LML_PUT_RECIPE, lml_span_of(t->recipe));
     lml_json_open_record(w);
     lml_json_put_member(w, "recipe", r->name);
@@ -202,7 +202,7 @@ static int write(lua_State *L)
     member(w, "about", r->about);
     lml_json_put_name(w, lml_span_of("level"));
     lml_json_put_whole(w, r->level);
-    lml_json_put_member(w, "digest", item->digest);
+    lml_json_put_member(w, "digest", lml_item_digest(item));
     lml_json_put_member(w, "file", item->shown);
     lml_json_put_name(w, lml_span_of("uses"));
     lml_json_open_list(w);

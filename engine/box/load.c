@@ -130,7 +130,7 @@ static void count_in(lua_State *L, const lml_item *item)
 }
 
 /* Every recipe has an instance of its own; in the result a script stands once. */
-static void note_worked_script(lua_State *L, const lml_item *item)
+static void note_worked_script(lua_State *L, lml_item *item)
 {
     lml_push_worked(L);
     if (lua_getfield(L, -1, item->name) == LUA_TNIL) {
@@ -139,7 +139,7 @@ static void note_worked_script(lua_State *L, const lml_item *item)
         lua_createtable(L, 0, 2);
         lua_pushstring(L, item->name);
         lua_setfield(L, -2, "script");
-        lua_pushstring(L, item->digest);
+        lua_pushstring(L, lml_item_digest(item));
         lua_setfield(L, -2, "digest");
         lua_rawseti(L, -3, (lua_Integer)lua_rawlen(L, -3) + 1);
     }
@@ -148,7 +148,7 @@ static void note_worked_script(lua_State *L, const lml_item *item)
 
 /* While things are loaded beforehand it is not known yet whether the run will use them: the scripts are noted
  * under what they were loaded for. */
-static void note_script(lua_State *L, const lml_item *item)
+static void note_script(lua_State *L, lml_item *item)
 {
     const char *loading_for = lml_run_of(L)->beforehand;
     if (!loading_for) {
@@ -162,7 +162,7 @@ static void note_script(lua_State *L, const lml_item *item)
         lua_pushvalue(L, -1);
         lua_setfield(L, -3, loading_for);
     }
-    lua_pushlightuserdata(L, (void *)(uintptr_t)item);
+    lua_pushlightuserdata(L, item);
     lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
     lua_pop(L, 2);
 }

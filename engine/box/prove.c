@@ -391,7 +391,7 @@ lml_status lml_prove_write(lml_run *run, const char *recipe, lml_builder *b, lml
     lml_json_open_record(&w);
     put(&w, "recipe", recipe);
     put(&w, "version", item->recipe->version);
-    put(&w, "digest", item->digest);
+    put(&w, "digest", lml_item_digest(item));
     lml_json_put_name(&w, lml_span_of("proofs"));
     lml_json_open_list(&w);
     int64_t good = 0;

@@ -174,7 +174,7 @@ static void note_worked(lua_State *L, const lml_run *run, const lml_recipe *r)
     lua_setfield(L, -2, "recipe");
     lua_pushstring(L, r->version);
     lua_setfield(L, -2, "version");
-    lua_pushstring(L, item->digest);
+    lua_pushstring(L, lml_item_digest(item));
     lua_setfield(L, -2, "digest");
     if (run->depth > 1) {
         lua_pushstring(L, run->working[run->depth - 2]);

@@ -120,12 +120,14 @@ lml_item *lml_shelf_find(const lml_shelf *shelf, lml_put kind, lml_span name)
 {
     bool there;
     size_t at = place_of(shelf, kind, name, &there);
-    if (!there)
-        return NULL;
-    lml_item *item = shelf->items[at];
-    if (!item->digest[0]) /* most items of a shelf are never asked for */
+    return there ? shelf->items[at] : NULL;
+}
+
+const char *lml_item_digest(lml_item *item)
+{
+    if (!item->digest[0]) /* most items of a shelf never take part */
         lml_digest_of((lml_span){item->text, item->length}, item->digest);
-    return item;
+    return item->digest;
 }
 
 lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, lml_item **out,

@@ -15,7 +15,7 @@ typedef struct lml_item {
     char *name, *shown;
     char *text;
     size_t length;
-    char digest[72]; /* "sha256:..." over the bytes; empty until the item is first found */
+    char digest[72]; /* empty until lml_item_digest */
     char *code;      /* compiled by us from `text`; NULL until first loaded */
     size_t code_length;
     lml_recipe *recipe; /* of a recipe, once described */
@@ -32,7 +32,10 @@ void lml_shelf_free(lml_shelf *shelf);
 /* Replaces an item of the same kind and name. LML_NO_MEMORY. */
 lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_span text,
                          const char *shown, lml_item **out, lml_error *err);
+/* NULL when there is none. */
 lml_item *lml_shelf_find(const lml_shelf *shelf, lml_put kind, lml_span name);
+/* "sha256:..." over the bytes of its text. */
+const char *lml_item_digest(lml_item *item);
 /* LML_NOT_FOUND with the nearest name of that kind. */
 lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, lml_item **out,
                           lml_error *err);
