@@ -129,7 +129,9 @@ static bool is_unknown(lua_State *L, const void *self)
     return true;
 }
 
-static void check_names(lua_State *L, int index, const char *where, const char *const *known)
+/* `member` is where in the recipe, or NULL. */
+static void check_names(lua_State *L, int index, const char *recipe, const char *member,
+                        const char *const *known)
 {
     if (!lml_find_odd_key(L, index, is_unknown, known))
         return;
@@ -138,6 +140,11 @@ static void check_names(lua_State *L, int index, const char *where, const char *
     for (const char *const *k = known; *k; k++)
         lml_nearest_offer(&nearest, lml_span_of(*k));
     lml_error e;
+    char where[120];
+    if (member)
+        snprintf(where, sizeof where, "%s: '%s'", recipe, member);
+    else
+        snprintf(where, sizeof where, "%s", recipe);
     lml_fail(&e, LML_BAD_RECIPE, "%s has no '%.*s'", where, (int)name.length, name.at);
     if (lml_nearest_found(&nearest))
         lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
@@ -241,9 +248,7 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
                        "%s: '%s' says no kind", r->name, name);
     lua_pop(L, 1);
     out->wanted = wanted;
-    char where[120];
-    snprintf(where, sizeof where, "%s: '%s'", r->name, name);
-    check_names(L, index, where, known);
+    check_names(L, index, r->name, name, known);
     lua_rawgeti(L, index, 1);
     if (lua_type(L, -1) == LUA_TSTRING)
         out->title = keep_text(L, r, -1);
@@ -334,7 +339,7 @@ static int read_recipe(lua_State *L)
     if (!lua_istable(L, 2))
         return lml_raise_hint(L, LML_BAD_RECIPE, "the file ends with: return recipe { ... }",
                               "%s gives back no recipe", r->name);
-    check_names(L, 2, r->name, known);
+    check_names(L, 2, r->name, NULL, known);
     recipe->title = text_member(L, r, 2, "title", true);
     recipe->version = text_member(L, r, 2, "version", true);
     recipe->licence = text_member(L, r, 2, "licence", false);

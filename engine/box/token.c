@@ -47,6 +47,11 @@ static bool skip_long(lml_scanner *s)
 static void skip_quoted(lml_scanner *s)
 {
     char quote = *s->at++;
+    const char *end = memchr(s->at, quote, (size_t)(s->stop - s->at));
+    if (end && !memchr(s->at, '\\', (size_t)(end - s->at))) { /* most texts; a line ends only after a \ */
+        s->at = end + 1;
+        return;
+    }
     while (s->at < s->stop && *s->at != quote) {
         if (*s->at == '\\' && s->at + 1 < s->stop)
             step(s);
