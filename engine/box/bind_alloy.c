@@ -246,7 +246,10 @@ static int make_alloy(lua_State *L)
     lml_error e;
     lml_charge(L, 200);
     if (lml_alloy_from_table(L, -1, &a, &e)) {
-        lml_error_context(&e, e.status, "in the alloy '%s'", a.name);
+        char name[sizeof a.name] = "";
+        copy_text(L, -1, "name", name, sizeof name);
+        if (name[0])
+            lml_error_context(&e, e.status, "in the alloy '%s'", name);
         return lml_raise(L, &e);
     }
     lml_push_alloy(L, &a);

@@ -1,0 +1,1 @@
+lemel reckon 'alloy { composition = { Au = "500 ‰", Ag = "400 ‰" } }'
