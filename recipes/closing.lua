@@ -209,6 +209,25 @@ local function settled(found, paid)
     paid = paid } } }
 end
 
+-- A bill of these lines and nothing else, for a place and its tax. The clients' metal stays theirs.
+local function bill(place, code, lines, more)
+  local quoted = {}
+  for i, l in ipairs(lines) do quoted[i] = { label = l[1], amount = l[2] .. " " .. code } end
+  local given = { date = "2026-12-01", quoted_lines = quoted, client_metal = "worked", tax_base = "work and added material", place = place,
+    premium = "2 %", prices = { Au = { price = "90 " .. code .. "/g", at = "2026-11-30T09:00", from = "worked example" } } }
+  for name, value in pairs(more or {}) do given[name] = value end
+  return given
+end
+local LONDON = { { "Making", "100.13" }, { "Stones", "50.13" }, { "Gold added to yours", "25.13" } }
+local SYDNEY = { { "Making", "100.25" }, { "Stones", "50.15" }, { "Gold added to yours", "25.35" } }
+local QUEBEC = { { "Fine metal", "839.88" }, { "Metal it is alloyed with", "3.48" }, { "Making", "729.06" }, { "Stones", "159.30" } }
+local function in_a_state(more)
+  local given = { tax_rate = "7.4 %", tax_law = "rates invented; the state's own law says them", tax_free = { "Making" },
+    tax_parts = { { name = "State", rate = "2.9 %" }, { name = "County", rate = "1 %" }, { name = "City", rate = "3.5 %" } } }
+  for name, value in pairs(more or {}) do given[name] = value end
+  return bill("US", "USD", { { "Gold added to yours", "20.00" }, { "Stones", "11.95" }, { "Making", "480.00" } }, given)
+end
+
 return recipe {
   title   = "Closing: the invoice and the client's metal",
   version = "1.0.0",
@@ -359,6 +378,37 @@ return recipe {
           { at = "2026-11-26", what = "ring", mass = "12 g", fineness = "750 ‰ Au", owner = "Ariwake", way = "piece" },
           { at = "2026-11-26", what = "button", mass = "12 g", fineness = "750 ‰ Au", owner = "the wardens", way = "here" } } },
       expect = { due = "9 g Au", returned = "9 g Au" }, source = "18 - 12 and 12 - 9 make 9" },
+    -- bills, each worked by hand from the published rule
+    { "United Kingdom, the client's own gold, over the counter: to the nearest penny",
+      given = bill("GB", "GBP", LONDON), expect = { taxed = "175.39 GBP", tax = "35.08 GBP", price = "210.47 GBP" },
+      source = "20 % of 175.39 is 35.078: Value Added Tax Act 1994 s. 2(1); HMRC VATREC12020, 0.5p or more up" },
+    { "the same, each line to the nearest penny",
+      given = bill("GB", "GBP", LONDON, { tax_per = "line" }), expect = { tax = "35.09 GBP", price = "210.48 GBP" },
+      source = "20.026, 10.026 and 5.026 are 20.03, 10.03 and 5.03: VAT Notice 700 para 17.5, HMRC VATREC12010" },
+    { "the same by invoice to a trader, who may round down",
+      given = bill("GB", "GBP", LONDON, { tax_rounding = "down", tax_sale = "invoice" }),
+      expect = { tax = "35.07 GBP", price = "210.46 GBP" }, source = "35.078 down: VAT Notice 700 para 17.5, HMRC VATREC12010" },
+    { "a state, a county and a city, that tax goods and not the work that is charged apart: one rate, three lines",
+      given = in_a_state {}, expect = { taxed = "31.95 USD", tax = "2.36 USD", price = "514.31 USD" },
+      source = "7.4 % of 31.95 is 2.3643: the rounding rule on state and local tax together, R.I. Gen. Laws 44-18.1-25" },
+    { "the same, each of the three rounded", given = in_a_state { tax_apart = true }, expect = { tax = "2.37 USD" },
+      source = "0.92655, 0.3195 and 1.11825 are 0.93, 0.32 and 1.12" },
+    { "parts that do not come to the rate", given = in_a_state { tax_rate = "7 %" }, stops = { "tax-unknown" },
+      source = "2.9, 1 and 3.5 are 7.4" },
+    { "Quebec, the client's gold traded in: two taxes on what is left",
+      given = bill("CA-QC", "CAD", QUEBEC, { client_metal = "credited", quoted_credit = "1059.29 CAD", tax_base = "net of credit" }),
+      expect = { taxed = "672.43 CAD", tax = "100.69 CAD", price = "773.12 CAD" },
+      source = "5 % is 33.62 (Excise Tax Act s. 165(1)) and 9.975 % is 67.07 (a freight forwarder's page on Canadian sales tax, 2025); trade-in net: s. 153(4), from memory, unverified" },
+    { "the same, the gold bought by itself: taxed on the whole",
+      given = bill("CA-QC", "CAD", QUEBEC, { client_metal = "credited", quoted_credit = "1059.29 CAD", tax_base = "full subtotal" }),
+      expect = { taxed = "1731.72 CAD", tax = "259.33 CAD", price = "931.76 CAD" }, source = "86.59 and 172.74: the same laws" },
+    { "Germany, the client's own gold", given = bill("DE", "EUR", { { "Making", "486.33" }, { "Gold added to yours", "41.18" } }),
+      expect = { tax = "100.23 EUR", price = "627.74 EUR" }, source = "19 % of 527.51 is 100.2269: UStG s. 12(1)" },
+    { "Australia, the amounts added and then rounded", given = bill("AU", "AUD", SYDNEY), expect = { tax = "17.58 AUD" },
+      source = "10 % of 175.75, 0.5 cents upwards: GST Act 1999 s. 9-90" },
+    { "Australia, each rounded and then added", given = bill("AU", "AUD", SYDNEY, { tax_per = "line" }), expect = { tax = "17.59 AUD" },
+      source = "10.03, 5.02 and 2.54: GST Act 1999 s. 9-90" },
+
     { "a refiner who pays by the terms", given = settled("9.85 g Au", "814.91 EUR"),
       expect = { settled = { { reckoned = Q "814.91 EUR" } } },
       source = "9.85 g at 90 EUR/g, 97 % of it, less 45" },

@@ -68,10 +68,13 @@ return { gates = {
       if type(facts.tax) ~= "money" or type(facts.taxed) ~= "money" or type(facts.date) ~= "moment" or type(facts.place) ~= "string" then
         return
       end
-      local per = facts.tax_per or "invoice"
-      local by_law, code, refused = require "taxes".reckon { place = facts.tax_place or facts.place, home = facts.place, date = facts.date,
-        rate = facts.tax_rate, law = facts.tax_law, per = per, rule = facts.tax_rounding, sale = facts.tax_sale or "retail",
-        apart = facts.tax_apart, base = facts.taxed, lines = per == "line" and facts.lines or nil }
+      local taxes, per, lines = require "taxes", facts.tax_per or "invoice", {}
+      for _, line in ipairs(per == "line" and facts.lines or {}) do
+        if not taxes.is_free(facts.tax_free, of(line, "label")) then table.insert(lines, line) end
+      end
+      local by_law, code, refused = taxes.reckon { place = facts.tax_place or facts.place, home = facts.place, date = facts.date,
+        rate = facts.tax_rate, parts = facts.tax_parts, law = facts.tax_law, per = per, rule = facts.tax_rounding,
+        sale = facts.tax_sale or "retail", apart = facts.tax_apart, base = facts.taxed, lines = lines }
       if not by_law then
         sheet:stop(code, refused)
       elseif not (by_law.tax - facts.tax):is_zero() then

@@ -6,19 +6,32 @@
 local pricing = require "pricing"
 local taxes = require "taxes"
 
+-- The lines that are taxed, and what they come to.
+local function taxable(q, lines)
+  local taxed, total = {}, q.nothing
+  for _, l in ipairs(lines) do
+    if not taxes.is_free(q.house.tax_free, l.label) then
+      table.insert(taxed, l)
+      total = total + l.amount
+    end
+  end
+  return taxed, total
+end
+
 -- Tax on the lines; nil after a stop.
-local function taxed(q, lines, subtotal, given)
+local function taxed(q, lines, given)
   local job, house, sheet = q.job, q.house, q.sheet
-  local base, unclear = taxes.base { base = house.tax_base, subtotal = subtotal, credit = given,
+  local on, total = taxable(q, lines)
+  local base, unclear = taxes.base { base = house.tax_base, subtotal = total, credit = given,
     surrendered = q.surrendered, worked = q.worked }
   if not base then
     sheet:stop("tax-base", unclear)
     return nil
   end
   local place = job.tax_place or house.place
-  local t, code, refused = taxes.reckon { place = place, home = house.place, date = job.date, rate = house.tax_rate, law = house.tax_law,
-    per = house.tax_per, rule = house.tax_rounding, sale = house.tax_sale, apart = house.tax_apart, base = base,
-    lines = lines }
+  local t, code, refused = taxes.reckon { place = place, home = house.place, date = job.date, rate = house.tax_rate,
+    parts = house.tax_parts, law = house.tax_law, per = house.tax_per, rule = house.tax_rounding, sale = house.tax_sale,
+    apart = house.tax_apart, base = base, lines = on }
   if not t then
     sheet:stop(code, refused)
     return nil
@@ -41,7 +54,7 @@ local function totals(q, charged, given)
       subtotal = subtotal + by
     end
   end
-  local t = taxed(q, lines, subtotal, given)
+  local t = taxed(q, lines, given)
   if not t then return nil end
   local exact = subtotal - given + t.tax
   t.price = rounding and rounding.of == "total" and rounded(exact, rounding) or exact

@@ -80,6 +80,11 @@ local invoice = {
   place        = ask.text { "Where the studio is; tax is due there unless the job says otherwise", example = "CA-QC" },
   tax_rate     = ask.ratio { "Rate of tax, where the table has none", optional = true, from = "0 %", to = "100 %" },
   tax_law      = ask.text { "The law that this rate stands in, and its date", optional = true },
+  tax_parts    = ask.list { "What that rate is made of, each part with a line of its own: state, county, city", default = {},
+    source = "one tax, one line", of = ask.record { "A part", fields = {
+      name = ask.text { "What it is called", example = "County" }, rate = ask.ratio { "Its rate" } } } },
+  tax_free     = ask.list { "Lines that are not taxed, as they are called on the bill", default = {}, source = "every line is taxed",
+    of = ask.text { "A line", example = "Making" }, note = "some laws tax goods, and not work that is charged apart" },
   tax_base     = ask.choice { "What is taxed when the client brings metal",
     options = { "full subtotal", "net of credit", "work and added material" }, optional = true,
                               note = "full subtotal: the client's metal is bought separately; net of credit: it is traded in; work and added material: it stays the client's" },
@@ -87,8 +92,8 @@ local invoice = {
     source = "one rounding on the total" },
   tax_rounding = ask.choice { "How tax is rounded, where the law leaves a choice",
     options = { "half up", "half down", "half even", "down", "up" }, optional = true },
-  tax_apart    = ask.yes_no { "The two rates of a harmonised tax are reckoned apart", default = false,
-    source = "Excise Tax Act s. 165.2(1): one rate may be used" },
+  tax_apart    = ask.yes_no { "The parts of a tax are each reckoned and rounded apart", default = false,
+    source = "one rate may be used: Excise Tax Act s. 165.2(1); R.I. Gen. Laws 44-18.1-25" },
   tax_sale     = ask.choice { "Sold over the counter, or by invoice to traders", options = { "retail", "invoice" },
     default = "retail", source = "a studio sells to the public" },
   rounding     = ask.record { "How the final price is rounded", optional = true, fields = {

@@ -81,6 +81,19 @@ local places = {
     },
   },
 
+  DE = {
+    name = "Germany", names = { "Deutschland" },
+    rates = {
+      { from = "2021-01-01", from_known = MEMORY, parts = { { name = "Umsatzsteuer", rate = "19 %" } },
+        law = "UStG s. 12(1)", as_of = "2022-03-26", known = PRIMARY },
+      { from = "2020-07-01", from_known = MEMORY, parts = { { name = "Umsatzsteuer", rate = "16 %" } },
+        law = "UStG s. 28, for half a year", known = MEMORY },
+      { from = "2007-01-01", from_known = MEMORY, parts = { { name = "Umsatzsteuer", rate = "19 %" } },
+        law = "UStG s. 12(1)", known = MEMORY },
+    },
+    rounding = { { rule = "half up", per = BOTH, law = "common practice, no source", known = MEMORY } },
+  },
+
   AU = {
     name = "Australia",
     rates = { { from = "2000-07-01", from_known = MEMORY, parts = { { name = "GST", rate = "10 %" } },
@@ -154,7 +167,16 @@ local function due(t)
   if not t.law then
     return nil, text.fill("tax_rate is {rate}, and nothing says which law sets it. Write the law and its date in tax_law", { rate = t.rate })
   end
-  return { parts = { { name = "Tax", rate = t.rate } }, law = t.law, known = "the studio's own figure" }
+  local parts, sum = {}, Q "0 %"
+  for _, p in ipairs(t.parts or {}) do
+    table.insert(parts, { name = p.name, rate = p.rate })
+    sum = sum + p.rate
+  end
+  if #parts > 0 and abs(sum - t.rate) > 1e-12 then
+    return nil, text.fill("tax_parts come to {sum}, and tax_rate is {rate}: the parts make the whole", { sum = sum:as "%", rate = t.rate })
+  end
+  return { parts = #parts > 0 and parts or { { name = "Tax", rate = t.rate } }, whole = t.rate, law = t.law,
+           known = "the studio's own figure" }
 end
 
 -- Whether the law allows tax to be rounded by this rule, on each line or on the invoice; nil and what it allows. `rule`
@@ -186,19 +208,31 @@ local function one_rate(rate, amounts, total, rounds)
   return tax
 end
 
--- { { name, rate, amount } }: every tax that is due on these amounts. `apart` reckons the two rates of a harmonised tax
--- each by itself.
+-- { { name, rate, amount } }: every tax that is due on these amounts. The parts of one rate are reckoned together and
+-- shared, so that their lines come to it; `apart` reckons each by itself, and the two rates of a harmonised tax too.
 local function on(amounts, total, owed, rounds, apart)
-  local taxes = {}
-  for _, part in ipairs(owed.parts) do
-    local rates = apart and part.of or { part.rate }
-    local tax = total * 0
+  local taxes, shares = {}, nil
+  if owed.whole and not apart and not owed.whole:is_zero() then
+    local weights = {}
+    for i, part in ipairs(owed.parts) do weights[i] = part.rate:number() end
+    shares = one_rate(owed.whole, amounts, total, rounds):share(weights)
+  end
+  for i, part in ipairs(owed.parts) do
+    local rates, tax = apart and part.of or { part.rate }, total * 0
     for _, rate in ipairs(rates) do
       tax = tax + one_rate(type(rate) == "string" and Q(rate) or rate, amounts, total, rounds)
     end
-    table.insert(taxes, { name = part.name, rate = part.rate, amount = tax })
+    table.insert(taxes, { name = part.name, rate = part.rate, amount = shares and shares[i] or tax })
   end
   return taxes
+end
+
+-- Whether a line of that label is among those that are not taxed.
+local function is_free(free, label)
+  for _, l in ipairs(free or {}) do
+    if l:trim():lower() == label:trim():lower() then return true end
+  end
+  return false
 end
 
 -- Which amount is taxed when the client brings metal. Three bargains, three bases; nil and why where one does not fit.
@@ -219,7 +253,7 @@ local function base(t)
 end
 
 -- The whole of it: { tax, due, law, known, as_of, rounds }, or nil, a code and what is wrong.
---   place, date; home, where the studio is; rate and law of its own; per, rule, sale, apart as the studio rounds
+--   place, date; home, where the studio is; rate, parts and law of its own; per, rule, sale, apart as the studio rounds
 --   base     what is taxed; `lines` the printed lines it comes from, whose difference from the base is a line of its own
 local function reckon(t)
   local owed, no_rate = due(t)
@@ -237,4 +271,4 @@ local function reckon(t)
   return { tax = tax, due = taxes, law = owed.law, known = owed.known, as_of = owed.as_of, rounds = rounds }
 end
 
-return { places = places, base = base, reckon = reckon }
+return { places = places, base = base, is_free = is_free, reckon = reckon }
