@@ -9,6 +9,7 @@ local WEIGHING = { "weigh", "charge" }   -- what a doubt withholds: the figures 
 
 local lot = require("lot").lot
 local currency = require("pricing").currency
+local densities = require "densities"
 
 local function is_client(l)
   return l.owner ~= nil and l.owner ~= "studio"
@@ -45,9 +46,6 @@ local function check_lots(job, sheet)
         sheet:stop("nickel", text.fill("{lot} carries {nickel} nickel; any share above 0 breaks a nickel-free promise",
                    { lot = l.name, nickel = nickel }))
         sound = false
-      elseif job.nickel_free and type(l.metal) == "assay" and l.metal.unnamed > Q "0.1 %" then
-        sheet:confirm("nickel-unknown", text.fill("{rest} of {lot} is not named: have it tested for nickel before it goes into a nickel-free piece",
-                      { lot = l.name, rest = l.metal.unnamed:as "%":nearest "0.1 %" }), WEIGHING)
       end
     end
   end
@@ -105,17 +103,24 @@ local function alloy_of(c)
   return alloy { name = "this charge", composition = parts, source = "the lots weighed out" }
 end
 
--- What could spoil the melt. `used` is the lots that went in.
-local function check_melt(c, used, house, sheet)
+-- What could spoil the melt, or the promise made of it. `used` is the lots that went in.
+local function check_melt(c, used, job, house, sheet)
+  local share = c.old_share:as "%":nearest "0.1 %"
   if c.old_share > house.reuse_limit then
     sheet:confirm("old-metal-share", text.fill("{share} of the charge is old metal, above the house's limit of {limit}: porous and brittle castings",
-                  { share = c.old_share:as "%":nearest "0.1 %", limit = house.reuse_limit }), WEIGHING)
+                  { share = share, limit = house.reuse_limit }), WEIGHING)
   end
-  if house.reuse_limit > Q(GUIDE) and not c.old_share:is_zero() then
-    sheet:note("reuse-guide", text.fill("The house lets {limit} of a charge be old metal; the published guide stops at {guide}",
-               { limit = house.reuse_limit, guide = GUIDE }))
+  if share > Q(GUIDE) and c.old_share <= house.reuse_limit then
+    sheet:note("reuse-guide", text.fill("{share} of the charge is old metal. The house lets {limit} be; the published guide stops at {guide}",
+               { share = share, limit = house.reuse_limit, guide = GUIDE }))
   end
   for _, l in ipairs(used) do
+    if job.nickel_free and type(l.metal) == "assay" and l.metal.unnamed > Q "0.1 %" then
+      sheet:confirm("nickel-unknown", text.fill("{rest} of {lot} is not named: have it tested for nickel before it goes into a nickel-free piece, or leave it out (\"use\": \"none\")",
+                    { lot = l.name, rest = l.metal.unnamed:as "%":nearest "0.1 %" }), WEIGHING)
+    end
+    local clash = densities.clash(l.metal, l.name)
+    if clash then sheet:note("density", clash) end
     if generation(l) >= house.remelts then
       sheet:confirm("melted-often", text.fill("{lot} was melted {n} times already, and the house melts it {limit} times at most: refine it",
                     { lot = l.name, n = generation(l), limit = house.remelts }), WEIGHING)
@@ -167,7 +172,7 @@ end
 -- What the aim would gain or lose by one step more of each limit the charge stands at.
 local function write_limits(page, c, aim)
   local adds = { ["least cost"] = "Adds to the cost", ["least new metal"] = "Adds new metal",
-                 ["most of the client's metal"] = "Keeps of the client's metal out" }
+                 ["most of the client's metal"] = "Leaves out of the client's metal" }
   local rows = {}
   for _, b in ipairs(c.binding) do
     if b.worth and not b.worth:is_zero() then
@@ -177,7 +182,7 @@ local function write_limits(page, c, aim)
   end
   if #rows > 0 then
     page:heading "What holds the charge where it is"
-    page:grid { columns = { "Limit", "Raised by", adds[aim] }, rows = rows }
+    page:grid { columns = { "Limit", "Raised by", adds[aim] .. " (minus: less)" }, rows = rows }
   end
 end
 
@@ -273,7 +278,7 @@ return recipe {
       objective = aim,
     }
     if c.reason then
-      sheet:stop("impossible", c.reason .. (c.hint ~= "" and " (" .. c.hint .. ")" or ""))
+      sheet:stop("impossible", "No such charge can be made: " .. c.reason .. (c.hint ~= "" and " (" .. c.hint .. ")" or ""))
       return {}
     end
 
@@ -307,7 +312,7 @@ return recipe {
                       { chance = out.chance_below, limit = house.chance_limit }), WEIGHING)
       end
     end
-    check_melt(c, used, house, sheet)
+    check_melt(c, used, job, house, sheet)
     write_bench(sheet.bench, out)
     write_back(sheet.cost, out, unknown)
     write_limits(sheet.cost, c, aim)

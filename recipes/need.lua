@@ -5,6 +5,7 @@
 -- in the melt; too much comes back as button. So the charge stands above the need by the spread of one's own castings.
 
 local crucibles = require "crucibles"
+local densities = require "densities"
 local patterns = require "patterns"
 local short = require "running_short"
 
@@ -205,6 +206,8 @@ return recipe {
     end
 
     doubts(castings, piece, sprue, ratio, house, sheet)
+    local clash = densities.clash(metal, name_of(metal))
+    if clash then sheet:confirm("density", clash, { "charge" }) end
     if not holds then
       sheet:stop("crucible", text.fill("{charge} of {metal} is {volume} as a melt, and {crucible} may hold {room}: {way}", {
         charge = charge, metal = name_of(metal), volume = melt_volume, room = room, crucible = crucible or "the crucible",
@@ -283,6 +286,9 @@ return recipe {
   end,
 
   proofs = {
+    { "the density of 18 kt given to an alloy of 14", source = "worked example of our own",
+      given = { wax = "2.85 g", sprues = "0.31 g", metal = { composition = YELLOW_14K.composition, density = "15.4 g/cm3" },
+                button = "9 g", crucible = "6 cm3" }, stops = { "density" } },
     { "18 kt from 2.85 g of wax",
       given = { wax = "2.85 g", sprues = "0.31 g", metal = "Au750 yellow 3N", button = "9 g", crucible = "6 cm3" },
       expect = { piece = "45.9 g" }, within = "0.1 g", source = "worked example of our own" },

@@ -270,7 +270,7 @@ static int make_assay(lua_State *L)
 
 const lml_word lml_lib_alloy[] = {
     {"alloy", make_alloy, "made: table", "alloy",
-     "An alloy from its composition, or by its name.",
+     "An alloy from its composition.",
      "alloy { composition = { Au = \"750 ‰\", Ag = \"250 ‰\" } }:fineness \"Au\"",
      "750 ‰ Au"},
     {"assay", make_assay, "found: table", "assay",
