@@ -104,7 +104,7 @@ return recipe {
     end
 
     return quoting.close(q, {
-      { "Fine metal", q.metal.gold * (1 + house.metal_markup) },
+      { q.worked and "Fine metal added to yours" or "Fine metal", q.metal.gold * (1 + house.metal_markup) },
       { "Metal it is alloyed with", q.metal.alloy * (1 + house.metal_markup) },
       { "Making", making },
       { "Stones", q.stones.charge },

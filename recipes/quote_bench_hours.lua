@@ -23,7 +23,7 @@ return recipe {
     local q = quoting.open(job, house, sheet)
     if not q then return {} end
     return quoting.close(q, {
-      { "Gold in the piece", q.price * q.metal.in_piece * house.gold_factor },
+      { "Gold in the piece", q.price * q.metal.in_piece * q.metal.bought * house.gold_factor },
       { "Work", house.bench_rate * billed(q.time) },
       { "Stones", q.stones.charge },
     })
@@ -38,5 +38,14 @@ return recipe {
         hours = { bench = "5.75 h" }, rates = { bench = "45 EUR/h" }, overhead = "12 EUR/h", bench_rate = "80 EUR/h",
           gold_factor = "115 %" },
       expect = { price = "841.45 EUR" }, source = "worked example of our own" },
+    { "half of its gold is the client's own: the other half is charged",
+      given = {
+        date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %",
+        client_fine_low = "2.027025 g Au", client_metal = "worked",
+        prices = { Au = { price = "90 EUR/g", at = "2026-11-24T09:00", from = "worked example" } },
+        place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", risk = "0 %", tax_base = "work and added material",
+        hours = { bench = "5.75 h" }, rates = { bench = "45 EUR/h" }, overhead = "12 EUR/h", bench_rate = "80 EUR/h",
+          gold_factor = "115 %" },
+      expect = { price = "650.72 EUR" }, within = "0.01 EUR", source = "460 and half of 381.45" },
   },
 }

@@ -22,7 +22,7 @@ return recipe {
     local q = quoting.open(job, house, sheet)
     if not q then return {} end
     return quoting.close(q, {
-      { "Gold in the piece", q.price * q.metal.in_piece * house.gold_factor },
+      { "Gold in the piece", q.price * q.metal.in_piece * q.metal.bought * house.gold_factor },
       { "Making", house.making },
       { "Stones", q.stones.charge },
     })
@@ -36,6 +36,14 @@ return recipe {
         place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", risk = "0 %",
         rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", gold_factor = "128 %", making = "85 EUR" },
       expect = { price = "509.57 EUR" }, source = "worked example of our own" },
+    { "the same out of the client's own gold, of which there is enough: the making alone",
+      given = {
+        date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %",
+        client_fine_low = "4.1 g Au", client_metal = "worked",
+        prices = { Au = { price = "90 EUR/g", at = "2026-11-24T09:00", from = "worked example" } },
+        place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", risk = "0 %",
+        rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", gold_factor = "128 %", making = "85 EUR" },
+      expect = { price = "85 EUR", returned = "0.045 g Au" }, source = "what is theirs is not sold to them; 4.1 less 6.93 g at 585" },
     { "the same with its 4 hours: it does not bear its cost, and somebody must sign",
       given = {
         date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %",

@@ -99,7 +99,8 @@ end
 
 -- ---- the metal ------------------------------------------------------------------------------------------------
 
--- What the piece draws: its fine metal with the wastage, the rest of the alloy, and how much of both must be bought.
+-- What the piece draws: its fine metal with the wastage, the rest of the alloy, how much of both must be bought, and
+-- which part of the whole that is.
 --   low      the client's fine metal that is surely there
 --   worked   it goes into the piece and stays the client's; else it is credited and all the metal is charged
 local function metal(m)
@@ -122,7 +123,7 @@ local function metal(m)
   end
   if m.alloy_price then per_gram = m.alloy_price * rest + (per_gram or m.alloy_price * 0) end
   local nothing = m.price * (need * 0)
-  return { need = need, buy = buy, gold = buying * buy, alloy = per_gram and per_gram * weight * bought or nothing,
+  return { need = need, buy = buy, bought = bought, gold = buying * buy, alloy = per_gram and per_gram * weight * bought or nothing,
            in_piece = m.fineness * m.finished, returned = m.worked and m.low and max(m.low - need,
              need * 0) or need * 0,
            exposure = m.worked and buy or (m.low and need - m.low or need) }

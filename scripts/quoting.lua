@@ -240,8 +240,10 @@ local function client_page(q, t, out, today_line)
   end
   if not t.rounded_by:is_zero() then page:line("Rounding", t.rounded_by) end
   page:total("You pay", t.price, { big = true })
-  page:line("Deposit now", out.deposit)
-  page:line("When you collect it", out.balance)
+  if not out.deposit:is_zero() then
+    page:line("Deposit now", out.deposit)
+    page:line("When you collect it", out.balance)
+  end
   page:heading "What the price rests on"
   page:text(text.fill("Metal at {price} ({at}, {from}). In the piece: {fine}.",
     { price = q.price, at = q.at, from = q.from,
@@ -258,6 +260,9 @@ local function client_page(q, t, out, today_line)
   if q.low and q.worked then
     page:line("Your metal worked into the piece and worn away, fine", (q.low:down_to "0.001 g" - out.returned):nearest "0.001 g")
     page:line("Comes back, fine, at least", out.returned)
+  elseif q.low and q.surrendered then
+    page:text(text.fill("Your metal, {fine} at {price}, is handed over as part of the bargain and becomes the studio's: only the difference is charged.",
+      { fine = q.low:down_to "0.001 g", price = q.price }))
   elseif q.low then
     page:text "Your metal is credited above and becomes the studio's."
   end
@@ -272,6 +277,9 @@ local function cost_page(q, t, out, cost_lines)
   end
   page:total("Cost", out.cost)
   page:line("Charged, before credit, tax and rounding", t.subtotal)
+  if q.surrendered and not q.surrendered:is_zero() then
+    page:line("Metal that the client hands over, at its worth", q.surrendered:rounded "half up")
+  end
   if out.margin_made then page:line("Margin on the price", out.margin_made) end
   page:line("Fine metal still to be bought", out.exposure)
   page:line("A metal price 3 % higher changes the cost by", pricing.clause(q.metal.exposure, q.price, q.price * 1.03,

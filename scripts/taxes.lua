@@ -241,7 +241,8 @@ end
 --   worked       the metal in the piece stayed the client's, and the credit is for what was over
 local function base(t)
   local stays = t.worked and t.base == "work and added material"
-  if stays or (t.credit:is_zero() and not t.surrendered) then return t.subtotal end
+  local surrendered = t.surrendered and not t.surrendered:is_zero()
+  if stays or (t.credit:is_zero() and not surrendered) then return t.subtotal end
   if not t.base then
     return nil, "The client's metal becomes the studio's, and tax_base does not say what is taxed: full subtotal (the metal is bought separately) or net of credit (it is traded in)"
   elseif t.base == "work and added material" then
