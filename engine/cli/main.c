@@ -6,6 +6,7 @@
 #include "file/store.h"
 #include "lemel.h"
 
+#include <fcntl.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -136,8 +137,18 @@ static lml_status serve(lml_call *call, lml_error *err)
     return status == LML_OK ? command->run(call, err) : status;
 }
 
+/* A standard stream that the caller closed is held by one that refuses: else a worker's pipe or a file
+ * would get its number, and the results would be written there. */
+static void hold_standard_streams(void)
+{
+    for (int fd = STDIN_FILENO; fd <= STDERR_FILENO; fd++)
+        if (fcntl(fd, F_GETFD) < 0)
+            (void)!open("/dev/null", fd == STDIN_FILENO ? O_WRONLY : O_RDONLY);
+}
+
 int main(int argc, char **argv)
 {
+    hold_standard_streams();
     lml_call call = {.alloc = lml_alloc_heap(), .emit = emit, .progress = progress};
     size_t size = (size_t)(argc > 0 ? argc : 1) * sizeof(char *);
     const char **word = lml_get(&call.alloc, size);
