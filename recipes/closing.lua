@@ -27,14 +27,34 @@ local settlement = ask.record { "What a refiner settled", fields = {
 
 -- ---- the invoice ----------------------------------------------------------------------------------------------
 
+local function sound_money(job, house, sheet, price)
+  local check, sound = invoice.checker(sheet, house.currency or pricing.currency(price))
+  check("The metal's price", price, "g")
+  check("The metal's price in the quote", job.quoted and job.quoted.price, "g")
+  check("The price it was bought at", job.bought and job.bought.price, "g")
+  for _, l in ipairs(job.quoted_lines) do check(l.label, l.amount, nil, true) end
+  for _, v in ipairs(job.variations) do check(v.what, v.amount, nil, true) end
+  check("What the moved price changes", job.metal_change, nil, true)
+  check("The credit of the quote", job.quoted_credit)
+  check("The deposit", job.deposit_paid)
+  check("The refiner's charge", house.refiner and house.refiner.fee)
+  check("The step of the rounding", house.rounding and house.rounding.step)
+  for _, r in ipairs(job.settlements) do
+    check(r.lot .. ", its price", r.price, "g")
+    check(r.lot .. ", as paid", r.paid)
+  end
+  return sound()
+end
+
 local function quoted_and_signed(job, sheet)
   local lines = {}
   for _, l in ipairs(job.quoted_lines) do table.insert(lines, pricing.line(l.label, l.amount)) end
   for i, v in ipairs(job.variations) do
-    if not v.signed then
+    if v.signed then
+      table.insert(lines, pricing.line(v.what, v.amount))
+    else
       sheet:stop("unsigned-" .. i, text.fill("{what}, {amount}: nobody signed it, so it is not on the invoice. Have it signed, or leave it out", v), MONEY)
     end
-    table.insert(lines, pricing.line(v.what, v.amount))
   end
   return lines
 end
@@ -60,18 +80,38 @@ end
 
 -- ---- the client's metal ---------------------------------------------------------------------------------------
 
+-- Whose metal the record moves, the studio's aside.
+local function clients_of(record)
+  local names, known = {}, {}
+  for _, entry in ipairs(record) do
+    local owner = entry.way and entry.owner
+    if owner and owner ~= "studio" and not known[owner] then
+      known[owner] = true
+      table.insert(names, owner)
+    end
+  end
+  return names
+end
+
 -- What is owed back by the metal account: the same figure here, on the statement and on the invoice; nil without one. To
--- several who own one lot together it is what each is owed, summed. Second: whether the account cannot say it yet.
+-- several who own one lot together it is what each is owed, summed. Second: why it cannot be said yet.
 local function owed(job)
   local moves = false
   for _, entry in ipairs(job.record) do moves = moves or entry.way ~= nil end
   if not moves then return nil end
   local account = use.account { date = job.date, record = job.record, complete = job.complete, agreed = job.agreed,
                                 shares = job.shares, split = job.split }
-  if withheld(account, "due") or (not job.complete and #account.due == 0) then return nil, true end
+  if withheld(account, "due") or (not job.complete and #account.due == 0) then
+    return nil, "The metal account does not say yet what is owed: the lines and their tax stand as quoted, and what the client's metal adds or takes off waits for it"
+  end
   local members, due = owners.members_of(job.shares, job.client) or { [job.client] = true }, nil
   for _, d in ipairs(account.due) do
     if pricing.entry(members, d.owner) then due = due and due + d.due or d.due end
+  end
+  local others = clients_of(job.record)
+  if not due and #others > 0 then
+    return nil, text.fill("The record moves no metal of {client}, and some of {others}: whose account is this? Write it in client", {
+      client = job.client, others = table.concat(others, ", ") })
   end
   return due and due:nearest "0.001 g"
 end
@@ -293,16 +333,15 @@ return recipe {
 
   work = function(job, house, sheet)
     local price = pricing.entry(house.prices, job.metal)
-    assert(price, "the price list has no price of " .. job.metal)
+    assert(price, text.fill("the price list has no price of {metal}. Set one: lemel price {metal}", job))
+    if not sound_money(job, house, sheet, price.price) then return {} end
     local lines = quoted_and_signed(job, sheet)
     local nothing = price.price * Q "0 g"
     local change, sentence = metal_clause(job, house, job.metal)
     if change then table.insert(lines, pricing.line("The metal's price moved", change)) end
 
     local due, open = owed(job)
-    if open then
-      sheet:stop("metal-open", "The metal account does not say yet what is owed: the lines and their tax stand as quoted, and what the client's metal adds or takes off waits for it", SETTLED)
-    end
+    if open then sheet:stop("metal-open", open, SETTLED) end
     local s = settle(job, house, sheet, due, price.price, nothing)
     if s.charge then table.insert(lines, pricing.line("Metal of the studio's in your piece", s.charge)) end
 
@@ -367,6 +406,15 @@ return recipe {
       source = "8 % of 1095.02; a button of 5.4 g fine was not weighed" },
     { "so while not everything is weighed", given = unweighed,
       expect = { subtotal = "1095.02 EUR" }, stops = { "metal-open" }, source = "what was not weighed is not known" },
+    { "an account of somebody who brought nothing", given = links { tax_base = "work and added material", client = "Perrin" },
+      stops = { "metal-open" }, source = "the record says client" },
+    { "an engraving in another currency", given = ring { variations = { { what = "Engraving", amount = "40 USD", signed = "T.M." } } },
+      stops = { "currency" }, source = "no rate of exchange is guessed" },
+    { "a deposit below nothing", given = ring { deposit_paid = "-407.50 EUR" }, stops = { "negative" },
+      source = "it would be paid twice" },
+    { "an allowance off the bill, signed", given = ring { variations = { { what = "For the scratch", amount = "-31.72 EUR",
+      signed = "T.M., 26 November" } }, rounding = false },
+      expect = { subtotal = "1700 EUR", tax = "136 EUR" }, source = "1731.72 less 31.72; 8 % of that" },
     { "nobody says what becomes of the rest", given = links { tax_base = "work and added material" },
       stops = { "surplus" }, source = "asked, never assumed" },
 

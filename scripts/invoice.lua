@@ -6,6 +6,34 @@
 local pricing = require "pricing"
 local taxes = require "taxes"
 
+-- Whether a price is per what it is multiplied by: money for a gram, money for an hour.
+local function is_per(value, unit)
+  return pcall(function() return value:number(pricing.currency(value) .. "/" .. unit) end)
+end
+
+-- check(what, value, unit, either_way) and sound(): every money is of the studio's own currency, every price is per what it
+-- pays for (`unit`, nil for money), and none is below nothing unless it may go either way. What is not stops; a rate of
+-- exchange is never guessed.
+local function checker(sheet, own)
+  local sound = true
+  local function check(what, value, unit, either_way)
+    if not value then return end
+    local function refuse(code, words)
+      sound = false
+      sheet:stop(code, text.fill(words, { what = what, value = value, own = own, unit = unit,
+        by = unit == "h" and "by time" or "by mass", like = unit == "h" and "68" or "98.50" }))
+    end
+    if pricing.currency(value) ~= own then
+      refuse("currency", "{what}: {value}, and the studio reckons in {own}. Write it in {own}: no rate of exchange is guessed")
+    elseif unit and not is_per(value, unit) then
+      refuse("per-what", "{what}: {value}, and it is paid {by}. Write it like {like} {own}/{unit}")
+    elseif value < value * 0 and not either_way then
+      refuse("negative", "{what}: {value} is below nothing. Leave the minus out, or the whole figure")
+    end
+  end
+  return check, function() return sound end
+end
+
 -- The lines that are taxed, and what they come to.
 local function taxable(q, lines)
   local taxed, total = {}, q.nothing
@@ -62,4 +90,4 @@ local function totals(q, charged, given)
   return t
 end
 
-return { totals = totals }
+return { totals = totals, checker = checker }

@@ -9,32 +9,9 @@ local PRICE = { "price", "deposit", "balance", "price_today" }   -- withheld whi
 
 -- ---- the checks before anything is reckoned -------------------------------------------------------------------
 
--- Whether a price is per what it is multiplied by: money for a gram, money for an hour.
-local function is_per(value, unit)
-  return pcall(function() return value:number(pricing.currency(value) .. "/" .. unit) end)
-end
-
--- Every money and price the job rests on is of one currency, per what it pays for, and not below nothing; a rate of
--- exchange is never guessed.
+-- Every money and price the job rests on, checked before anything is reckoned.
 local function sound_money(job, house, sheet, price)
-  local own = house.currency or pricing.currency(price)
-  local sound = true
-  local function refuse(code, words, values)
-    sound = false
-    sheet:stop(code, text.fill(words, values))
-  end
-  local function check(what, value, unit)
-    if not value then return end
-    local words = { what = what, value = value, own = own, unit = unit, by = unit == "h" and "by time" or "by mass",
-      like = unit == "h" and "68" or "98.50" }
-    if pricing.currency(value) ~= own then
-      refuse("currency", "{what}: {value}, and the studio reckons in {own}. Write it in {own}: no rate of exchange is guessed", words)
-    elseif unit and not is_per(value, unit) then
-      refuse("per-what", "{what}: {value}, and it is paid {by}. Write it like {like} {own}/{unit}", words)
-    elseif value < value * 0 then
-      refuse("negative", "{what}: {value} is below nothing. Leave the minus out, or the whole figure", words)
-    end
-  end
+  local check, sound = invoice.checker(sheet, house.currency or pricing.currency(price))
   check("The metal's price", price, "g")
   for name, rate in pairs(house.rates) do check("The rate for " .. name, rate, "h") end
   check("The overhead", house.overhead, "h")
@@ -52,7 +29,7 @@ local function sound_money(job, house, sheet, price)
     check("What the " .. s.kind .. " costs", s.cost)
     check("What the " .. s.kind .. " is worth", s.value)
   end
-  return sound
+  return sound()
 end
 
 -- The client's fine metal: of the metal the piece is made of, not below nothing, and not surely more than likely.
