@@ -96,7 +96,7 @@ LML_API lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml
 LML_API lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *out,
                                     lml_error *err);
 /* One sum: a value in the value grammar, or a Lua expression ('Q"2 dwt" + Q"1 g"'). `unit` NULL or the
- * unit of the answer; digits 0 or significant digits to round to. */
+ * unit of the answer; digits 0 (all of a value, 15 at most of a sum) or significant digits to round to. */
 LML_API lml_status lml_engine_reckon(lml_engine *engine, const char *expression, const char *unit,
                                      int digits, lml_text *out, lml_error *err);
 /* The names on the shelf, one a call: NULL past the end. In byte order. */

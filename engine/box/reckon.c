@@ -1,4 +1,5 @@
 /* One sum: a text of the value grammar, or a Lua expression over values. */
+#include "base/decimal.h"
 #include "box/bind.h"
 #include "box/engine.h"
 #include "box/run.h"
@@ -22,8 +23,38 @@ static void to_digits(lml_value *v, int digits)
     v->spread = LML_NO_SPREAD;
 }
 
-static lml_status answer(lml_engine *engine, const lml_value *value, const char *unit, int digits,
-                         lml_text *out, lml_error *err)
+/* The shortest text of a decimal that is cut to 15 digits. */
+static void append_fifteen(lml_builder *b, lml_decimal d)
+{
+    const lml_u128 most = 1000000000000000;
+    lml_u128 unit = 1;
+    for (; d.digits / unit >= most; d.exponent++)
+        unit *= 10;
+    d.digits = (d.digits + unit / 2) / unit;
+    char text[LML_NUMBER_TEXT];
+    lml_append(b, text, lml_write_double(lml_decimal_scale(&d, (lml_rational){1, 1}), text));
+}
+
+/* A sum is worked in doubles, which tell any two decimals of 15 digits apart. What stands behind them
+ * in a sum of decimals is what adding in twos left over: 8.999999999999999 is 9. */
+static void append_tidy(lml_builder *b, lml_span text)
+{
+    for (size_t at = 0; at < text.length;) {
+        lml_decimal d;
+        bool begins = at == 0 || text.at[at - 1] == ' ' || text.at[at - 1] == '.';
+        lml_span rest = lml_span_between(text.at + at, text.at + text.length);
+        size_t used = begins ? lml_decimal_read(rest, &d) : 0;
+        if (used > 0)
+            append_fifteen(b, d);
+        else
+            lml_append_char(b, text.at[at]);
+        at += used > 0 ? used : 1;
+    }
+}
+
+/* `digits` 0: all of a value, and of a sum what is not noise. */
+static lml_status answer(lml_engine *engine, const lml_value *value, bool is_sum, const char *unit,
+                         int digits, lml_text *out, lml_error *err)
 {
     lml_value v = *value;
     if (unit) {
@@ -33,9 +64,15 @@ static lml_status answer(lml_engine *engine, const lml_value *value, const char 
     }
     if (digits > 0)
         to_digits(&v, digits);
-    lml_builder b = lml_builder_on(&engine->alloc, 0);
-    lml_value_write(&v, &b);
-    lml_status status = lml_builder_status(&b, err);
+    lml_builder whole = lml_builder_on(&engine->alloc, 0), b = whole;
+    bool tidy = is_sum && digits == 0 && v.decimals == LML_SHORTEST && v.kind <= LML_FINE_MASS;
+    lml_value_write(&v, tidy ? &whole : &b);
+    lml_status status = lml_builder_status(&whole, err);
+    if (tidy && !status)
+        append_tidy(&b, (lml_span){whole.at, whole.length});
+    lml_builder_free(&whole);
+    if (!status)
+        status = lml_builder_status(&b, err);
     if (status)
         lml_builder_free(&b);
     else
@@ -97,7 +134,7 @@ static lml_status reckon_lua(lml_engine *engine, lml_span expression, const char
             v = &number;
         }
         if (v) {
-            status = answer(engine, v, unit, digits, out, err);
+            status = answer(engine, v, true, unit, digits, out, err);
         } else if (unit) {
             status = lml_fail(err, LML_BAD_VALUE, "the answer has no unit that could be changed");
         } else {
@@ -121,7 +158,7 @@ lml_status lml_engine_reckon(lml_engine *engine, const char *expression, const c
     lml_value v;
     lml_status status = lml_value_read(text, LML_WANT_ANYTHING, LML_NO_METAL, &v, err);
     if (!status)
-        return answer(engine, &v, unit, digits, out, err);
+        return answer(engine, &v, false, unit, digits, out, err);
     if (looks_like_lua(text))
         return reckon_lua(engine, text, unit, digits, out, err);
     return status;

@@ -44,6 +44,21 @@ Test(reckon, a_value_in_another_unit)
     expect_refusal("1 ozt g", NULL, "");
 }
 
+/* Sums of decimals come to decimals; --digits shows what doubles make of them. */
+Test(reckon, no_noise_of_doubles)
+{
+    expect_answer("Q'7.2 g Au' + Q'1.8 g Au'", NULL, 0, "9 g Au");
+    expect_answer("Q'7.2 g Au' + Q'1.8 g Au'", NULL, 17, "8.999999999999999 g Au");
+    expect_answer("(0.1 + 0.2)", NULL, 0, "0.3");
+    expect_answer("3 * Q'8 %' - 0.2", NULL, 0, "4 %");
+    expect_answer("Q'585 ‰' / Q'750 ‰'", NULL, 0, "0.78");
+    expect_answer("Q'1 g' / 3", NULL, 0, "0.333333333333333 g");
+    expect_answer("Q'12.3..12.5 g'", NULL, 0, "12.3..12.5 g");
+    expect_answer("Q'20 USD' / 3", NULL, 0, "6.666667 USD");
+    expect_answer("(Q'2 g' / 3):nearest '0.01 g'", NULL, 0, "0.67 g");
+    expect_answer("1 g", "dwt", 0, "0.6430149313725596 dwt"); /* no sum */
+}
+
 Test(reckon, an_expression)
 {
     expect_answer("Q\"2 dwt\" + Q\"1 g\"", "dwt", 6, "2.64301 dwt");
