@@ -390,6 +390,16 @@ return recipe {
         { name = "ring", metal = "585 ‰ Au", mass = "8 g", owner = "Ada", consent = true },
         { name = "chain", metal = "585 ‰ Au", mass = "8 g", owner = "Ben", consent = true } } },
       stops = { "two-clients" } },
+    { "an unknown rest that may hold nickel, where it has to go in", source = "worked example of our own",
+      given = { mass = "10 g", target = "585 ‰ Au", scale_step = "0.01 g", nickel_free = true, lots = {
+        { name = "earring", metal = "745 ‰ Au", mass = "2.10 g", owner = "Ada", consent = true, use = "all" },
+        { name = "grain", metal = { Au = "585 ‰", Ag = "415 ‰" } } } },
+      stops = { "nickel-unknown" } },
+    { "and where the charge is better without it", source = "worked example of our own",
+      given = { mass = "10 g", target = "585 ‰ Au", scale_step = "0.01 g", nickel_free = true, lots = {
+        { name = "earring", metal = "745 ‰ Au", mass = "2.10 g", old = true, price = "90 USD/g" },
+        { name = "grain", metal = { Au = "585 ‰", Ag = "415 ‰" }, price = "55 USD/g" } } },
+      expect = { charge = "10 g", weigh = { { name = "grain", mass = Q "10 g" } } }, within = "0 %" },
     { "no consent, and nickel in a nickel-free piece", source = "worked example of our own",
       given = { mass = "10 g", target = "585 ‰ Au", scale_step = "0.01 g", nickel_free = true, lots = {
         { name = "chain", metal = { Au = "748 ‰", Ni = "92 ‰", Cu = "115 ‰", Zn = "45 ‰" }, mass = "21.40 g", owner = "Ada" } } },
