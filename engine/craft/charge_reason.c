@@ -240,38 +240,45 @@ static lml_status refuse_mass(const lml_charge_problem *p, const lml_charge_reas
 }
 
 /* The lots that stand in the way, "with all 14 g of the button and no more than 5 g of grain"; when
- * there are none, or too many to read, every lot does. Gives whether one of them must go in. */
-static bool lots_in_the_way(const lml_charge_problem *p, const lml_charge_reason *reason, char *out,
-                            size_t size)
+ * there are none, or too many to read, every lot does. Gives the worst that they do: of a lot that
+ * must go in no other can make up for it. */
+static lml_charge_kind lots_in_the_way(const lml_charge_problem *p, const lml_charge_reason *reason,
+                                       char *out, size_t size)
 {
     enum { READABLE = 3 };
     char words[LML_CHARGE_WORDS];
     int lots = 0;
-    bool must = false;
+    lml_charge_kind worst = LML_CHARGE_RULE;
     size_t length = 0;
     snprintf(out, size, "even with every lot");
-    for (int i = 0; i < reason->clashing; i++)
-        lots += reason->clash[i].kind >= LML_CHARGE_AVAILABLE;
+    for (int i = 0; i < reason->clashing; i++) {
+        lml_charge_kind kind = reason->clash[i].kind;
+        lots += kind >= LML_CHARGE_AVAILABLE;
+        worst = kind > worst ? kind : worst;
+    }
     for (int i = 0; i < reason->clashing && lots <= READABLE && length < size; i++) {
         if (reason->clash[i].kind < LML_CHARGE_AVAILABLE)
             continue;
-        must = must || reason->clash[i].kind == LML_CHARGE_MUST_USE;
         int more = snprintf(out + length, size - length, "%s%s", length > 0 ? " and " : "with ",
                             lml_charge_limit_words(p, reason->clash[i], words));
         length += more > 0 ? (size_t)more : 0;
     }
-    return must;
+    return worst;
 }
 
-/* What would help. Metal that has to go in is thinned by a heavier charge, but by no better lot. */
-static const char *way_out(const lml_charge_rule *rule, bool must)
+/* What would help. Metal that has to go in is thinned by a heavier charge; of good metal that runs
+ * out a lighter one needs less. */
+static const char *way_out(const lml_charge_rule *rule, lml_charge_kind worst)
 {
-    if (must)
+    bool least = rule->at_least;
+    if (worst == LML_CHARGE_MUST_USE)
         return "leave part of a lot out, or make the charge heavier";
     if (rule->metal == LML_NO_METAL)
-        return rule->at_least ? "bring in more of it" : "bring in other metal";
-    return rule->at_least ? "bring in a lot that is richer in it"
-                          : "bring in a lot that is poorer in it";
+        return least ? "bring in more of it" : "bring in other metal";
+    if (worst == LML_CHARGE_AVAILABLE)
+        return least ? "bring in more that is rich in it, or make the charge lighter"
+                     : "bring in more that is poor in it, or make the charge lighter";
+    return least ? "bring in a lot that is richer in it" : "bring in a lot that is poorer in it";
 }
 
 static lml_status refuse_rule(const lml_charge_problem *p, const lml_charge_reason *reason,
@@ -280,7 +287,7 @@ static lml_status refuse_rule(const lml_charge_problem *p, const lml_charge_reas
     const lml_charge_rule *rule = &p->rule[reason->cause.index];
     bool least = rule->at_least;
     char lots[4 * LML_CHARGE_WORDS];
-    bool must = lots_in_the_way(p, reason, lots, sizeof lots);
+    lml_charge_kind worst = lots_in_the_way(p, reason, lots, sizeof lots);
     number due, there;
     fraction(rule, rule->limit, due);
     nearest(rule, reason->reachable, due, there);
@@ -293,7 +300,7 @@ static lml_status refuse_rule(const lml_charge_problem *p, const lml_charge_reas
         lml_fail(err, LML_STOPPED, "%s, %s cannot %s %s %s, and %s %s %s is %s%s", lots, subject,
                  least ? "exceed" : "fall below", there, sign, least ? "at least" : "at most", due,
                  sign, least ? "asked" : "allowed", guard);
-    lml_error_hint(err, "%s, or %s", way_out(rule, must), least ? "ask for less" : "allow more");
+    lml_error_hint(err, "%s, or %s", way_out(rule, worst), least ? "ask for less" : "allow more");
     return LML_STOPPED;
 }
 

@@ -251,12 +251,12 @@ Test(charge, one_rule_out_of_reach_says_how_near)
     expect_refusal(&c,
                    "with no more than 3.6 g of fine silver, silver cannot exceed 912 ‰, and at "
                    "least 925 ‰ is asked",
-                   "bring in a lot that is richer in it, or ask for less");
+                   "bring in more that is rich in it, or make the charge lighter, or ask for less");
     c.rule[0].limit = 0.91204; /* too near for one decimal */
     expect_refusal(&c,
                    "with no more than 3.6 g of fine silver, silver cannot exceed 912 ‰, and at "
                    "least 912.04 ‰ is asked",
-                   "bring in a lot that is richer in it, or ask for less");
+                   "bring in more that is rich in it, or make the charge lighter, or ask for less");
     c.rule[0] = (lml_charge_rule){.metal = LML_Ag, .limit = 0.85};
     expect_refusal(
         &c, "even with every lot, silver cannot fall below 900 ‰, and at most 850 ‰ is allowed",
