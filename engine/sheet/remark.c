@@ -1,4 +1,7 @@
 #include "sheet/page.h"
+#include "value/read.h"
+
+#include <string.h>
 
 typedef struct level {
     const char *name;
@@ -78,18 +81,110 @@ const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, 
     return any_count == 1 ? any : NULL;
 }
 
-/* The very words that settle the point, ready to be copied: so each line is one that fits. */
+/* ---- the figure that somebody answers for ---- */
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+/* The word that begins at `at`, without the marks that end a sentence. */
+static lml_span word_at(lml_span text, size_t at)
+{
+    size_t to = at;
+    while (to < text.length && text.at[to] != ' ')
+        to++;
+    while (to > at && strchr(",;:.)", text.at[to - 1]))
+        to--;
+    return lml_span_between(text.at + at, text.at + to);
+}
+
+/* How long the figure is that begins there: a value with its unit, a moment, a time of day; 0 when
+ * none does. "14K" and the number of a name are none: they would go on holding when all else has
+ * changed. */
+static size_t figure_at(lml_span text, size_t at, bool *bare)
+{
+    lml_value value;
+    lml_span first = word_at(text, at);
+    *bare = lml_value_read(first, LML_WANT_NUMBER, LML_NO_METAL, &value, NULL) == LML_OK;
+    if (!*bare) {
+        bool when =
+            lml_value_read(first, LML_WANT_MOMENT, LML_NO_METAL, &value, NULL) == LML_OK ||
+            lml_value_read(first, LML_WANT_TIME_OF_DAY, LML_NO_METAL, &value, NULL) == LML_OK;
+        return when ? first.length : 0;
+    }
+    size_t end[3] = {0}, words = 0; /* "21.6 inHg vac" and "1.2 g Au" are three words */
+    for (size_t to = at; words < 3 && to < text.length;) {
+        lml_span word = word_at(text, to);
+        end[words++] = (size_t)(word.at + word.length - text.at);
+        to = end[words - 1] + 1;
+        if (word.length == 0 || to > text.length || text.at[to - 1] != ' ')
+            break;
+    }
+    for (size_t n = words; n > 1; n--)
+        if (lml_value_read(lml_span_between(text.at + at, text.at + end[n - 1]), LML_WANT_ANYTHING,
+                           LML_NO_METAL, &value, NULL) == LML_OK)
+            return end[n - 1] - at;
+    return 0;
+}
+
+/* The first figure of the text, else its first bare number; empty when it has neither. */
+static lml_span figure_of(lml_span text)
+{
+    lml_span number = {text.at, 0};
+    for (size_t at = 0; at < text.length; at++) {
+        bool begins = at == 0 || text.at[at - 1] == ' ' || text.at[at - 1] == '(';
+        bool minus = text.at[at] == '-' && at + 1 < text.length && is_digit(text.at[at + 1]);
+        bool bare = false;
+        if (!begins || !(minus || is_digit(text.at[at])))
+            continue;
+        size_t length = figure_at(text, at, &bare);
+        if (length > 0)
+            return lml_span_between(text.at + at, text.at + at + length);
+        if (bare && number.length == 0)
+            number = word_at(text, at);
+    }
+    return number;
+}
+
+static bool has_digit(lml_span text)
+{
+    for (size_t i = 0; i < text.length; i++)
+        if (is_digit(text.at[i]))
+            return true;
+    return false;
+}
+
+/* The very words that settle the point, ready to be copied: so each line is one that fits, and what
+ * stands in quotes is not broken. */
 static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t at)
 {
     lml_layout *layout = &page->layout;
-    lml_layout_text(layout, at,
-                    lml_span_of("To go on, write this into the job file, with your own words for "
-                                "WHY and WHO, and for FIGURE the one above that you accept:"));
+    lml_span text = member_text(remark, "text"), figure = figure_of(text);
+    bool asked = has_digit(text);
+    lml_layout_text(
+        layout, at,
+        lml_span_of(!asked ? "To go on, write this into the job file, with your own words for "
+                             "WHY and WHO:"
+                    : figure.length > 0
+                        ? "To go on, write this into the job file, with your own words for "
+                          "WHY and WHO; it lapses when the figure changes:"
+                        : "To go on, write this into the job file, with your own words for "
+                          "WHY and WHO, and for FIGURE the one above that you accept:"));
     lml_builder words = lml_layout_scratch(layout);
     lml_append_text(&words, "\"confirmed\": {\n" LML_NO_BREAK LML_NO_BREAK);
     lml_append_span(&words, lml_json_raw(lml_json_member(remark, "code")));
-    lml_append_text(&words, ": {\n" DEEPER "\"reason\": \"WHY\",\n" DEEPER
-                            "\"by\": \"WHO\",\n" DEEPER "\"figure\": \"FIGURE\" } }");
+    lml_append_text(&words, ": {\n" DEEPER "\"reason\": \"WHY\",\n" DEEPER "\"by\": \"WHO\"");
+    if (asked) {
+        lml_append_text(&words, ",\n" DEEPER "\"figure\": \"");
+        for (size_t i = 0; i < figure.length; i++)
+            if (figure.at[i] == ' ')
+                lml_append_text(&words, LML_NO_BREAK);
+            else
+                lml_append_char(&words, figure.at[i]);
+        lml_append_text(&words, figure.length > 0 ? "\"" : "FIGURE\"");
+    }
+    lml_append_text(&words, " } }");
     if (lml_builder_status(&words, NULL) == LML_OK)
         lml_layout_text(layout, at + 2, (lml_span){words.at, words.length});
     lml_layout_scrap(layout, &words);

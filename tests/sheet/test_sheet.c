@@ -316,7 +316,38 @@ Test(sheet, what_confirms_a_point_can_be_copied_into_a_job_file)
                                                 "charge/old-metal-share");
         cr_expect_eq(lml_json_kind_of(lml_json_member(point, "reason")), LML_JSON_TEXT);
         cr_expect_eq(lml_json_kind_of(lml_json_member(point, "by")), LML_JSON_TEXT);
+        cr_expect(lml_span_is(lml_json_text(lml_json_member(point, "figure")), "63 %"));
         lml_json_free(doc);
+        done(&d);
+    }
+}
+
+/* What somebody answers for is the figure that may change: neither a mark nor the number of a name. */
+Test(sheet, what_confirms_a_point_names_its_figure)
+{
+    static const struct {
+        const char *text, *figure;
+    } points[] = {
+        {"The whole lies below 14K with a chance of 18.6 %; the house takes 5 %.", "18.6 %"},
+        {"The credit of 311.16 USD is more than 287.01 USD", "311.16 USD"},
+        {"The price is of 2026-11-24T09:00, 25.0 h before the quote", "2026-11-24T09:00"},
+        {"Somebody has to get up: 03:00, for the ramp", "03:00"},
+        {"ring 2: the tests read 562 ‰ Au and 585 ‰ Au", "562 ‰ Au"},
+        {"The gauge reads 24.5 inHg vac, and there are 22 of air", "24.5 inHg vac"},
+        {"It is over by -1.250 g Au.", "-1.250 g Au"},
+        {"chain was melted 4 times already", "4"},
+        {"The mark 14K is not for it", "FIGURE"},
+        {"Nobody has said where the piece goes", NULL},
+    };
+    for (size_t i = 0; i < sizeof points / sizeof points[0]; i++) {
+        char remark[400], line[100];
+        snprintf(remark, sizeof remark,
+                 "{ \"is\": \"remark\", \"level\": \"confirm\", \"code\": \"a/b\", \"text\": \"%s\" }",
+                 points[i].text);
+        snprintf(line, sizeof line, "\"figure\": \"%s\" }", points[i].figure ? points[i].figure : "");
+        drawn d = draw_text(around("bench", remark, ""), "bench", 80, false);
+        cr_expect_eq(strstr(d.text.at, line) != NULL, points[i].figure != NULL, "%s\n%s", points[i].text, d.text.at);
+        cr_expect_eq(strstr(d.text.at, "\"figure\"") != NULL, points[i].figure != NULL, "%s", points[i].text);
         done(&d);
     }
 }
