@@ -214,10 +214,13 @@ static bool part_stops_with(lua_State *L, int part, lml_span code)
     return found;
 }
 
-static void check_stops(lua_State *L, int proof, int part, verdict *v)
+/* Whether the proof names any. */
+static bool check_stops(lua_State *L, int proof, int part, verdict *v)
 {
+    bool any = false;
     lua_getfield(L, proof, "stops");
     if (lua_istable(L, -1)) {
+        any = lua_rawlen(L, -1) > 0;
         for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
             lua_rawgeti(L, -1, i);
             lml_span code = lml_need_text(L, -1, "the code of a stop");
@@ -229,9 +232,11 @@ static void check_stops(lua_State *L, int proof, int part, verdict *v)
         lml_raise_text(L, LML_BAD_RECIPE, "stops is a list of codes");
     }
     lua_pop(L, 1);
+    return any;
 }
 
-static void check_expected(lua_State *L, const lml_recipe *r, int part, int expect,
+/* Whether the proof expects any figure. */
+static bool check_expected(lua_State *L, const lml_recipe *r, int part, int expect,
                            const char *within, verdict *v)
 {
     lua_getfield(L, part, "results");
@@ -257,6 +262,7 @@ static void check_expected(lua_State *L, const lml_recipe *r, int part, int expe
             compare(L, f, lua_gettop(L) - 1, lua_gettop(L), within, f->name, v);
         lua_settop(L, keys);
     }
+    return count > 0;
 }
 
 /* Push the table that is a member of the proof, or nil. */
@@ -295,10 +301,9 @@ static int one_proof(lua_State *L)
     lua_settop(L, given);
     lml_work_recipe(L, r->name, given, 0);
     int part = lua_gettop(L);
-    check_stops(L, proof, part, v);
-    if (push_table(L, proof, "expect"))
-        check_expected(L, r, part, lua_gettop(L), within, v);
-    else if (lua_getfield(L, proof, "stops") == LUA_TNIL)
+    bool stops = check_stops(L, proof, part, v);
+    bool expects = push_table(L, proof, "expect") && check_expected(L, r, part, lua_gettop(L), within, v);
+    if (!stops && !expects)
         lml_raise_text(L, LML_BAD_RECIPE, "a proof expects something, or says what stops");
     if (!v->failed)
         lml_put_worked(L, t->w);
