@@ -1,5 +1,6 @@
 #include "cli/complain.h"
 #include "cli/work.h"
+#include "sheet/layout.h"
 
 static lml_status check_job(const lml_call *call, const lml_target *target, const lml_kit *kit,
                             lml_error *err)
@@ -83,8 +84,10 @@ static lml_status check_and_tell(lml_call *call, const char *word, lml_json_writ
         put_finding(json, word, advice, &error);
     else if (status != LML_OK)
         lml_complain_write(&error, &call->aside);
-    else if (!lml_call_quiet(call))
-        lml_append_format(&call->out, "%s: sound\n", word);
+    if (!json && status == LML_OK && !lml_call_quiet(call)) {
+        lml_layout_put(&call->out, lml_span_of(word));
+        lml_append_text(&call->out, ": sound\n");
+    }
     if (!json)
         put_advice(call, word, advice);
     *advised = *advised || lml_json_count(advice) > 0;

@@ -5,6 +5,7 @@
 #include "file/shapes.h"
 #include "file/splice.h"
 #include "file/store.h"
+#include "sheet/layout.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -125,8 +126,10 @@ static lml_status report(lml_call *call, const lml_builder *entry, lml_error *er
         lml_append_char(&call->out, '\n');
         return lml_json_writer_end(&w, err);
     }
-    if (!lml_call_quiet(call))
-        lml_append_format(&call->out, "%s: recorded %s\n", path, entry->at);
+    if (!lml_call_quiet(call)) {
+        lml_layout_put(&call->out, lml_span_of(path));
+        lml_append_format(&call->out, ": recorded %s\n", entry->at);
+    }
     return LML_OK;
 }
 

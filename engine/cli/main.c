@@ -5,6 +5,7 @@
 #include "cli/filter.h"
 #include "file/store.h"
 #include "lemel.h"
+#include "sheet/layout.h"
 
 #include <fcntl.h>
 #include <stdio.h>
@@ -41,6 +42,21 @@ static lml_status print(FILE *to, const lml_builder *text, lml_error *err)
     if (fwrite(text->at, 1, text->length, to) != text->length || fflush(to) != 0)
         return lml_fail(err, LML_NO_WRITE, "could not write to standard output");
     return LML_OK;
+}
+
+/* Names of files stand in it as they are, and a file can be called anything. */
+static void print_aside(const lml_builder *aside)
+{
+    lml_builder clean = lml_builder_on(aside->alloc, 0);
+    lml_span rest = {aside->at, aside->length};
+    while (rest.length > 0) {
+        const char *end = rest.at + rest.length, *feed = memchr(rest.at, '\n', rest.length);
+        lml_layout_put(&clean, lml_span_between(rest.at, feed ? feed : end));
+        lml_append_char(&clean, '\n');
+        rest = lml_span_between(feed ? feed + 1 : end, end);
+    }
+    print(stderr, &clean, NULL);
+    lml_builder_free(&clean);
 }
 
 static const char *output_file(const lml_call *call)
@@ -170,7 +186,7 @@ int main(int argc, char **argv)
         lml_complain_write(&late, &call.aside);
         status = delivered;
     }
-    print(stderr, &call.aside, NULL);
+    print_aside(&call.aside);
     lml_builder_free(&call.out);
     lml_builder_free(&call.aside);
     lml_free(&call.alloc, word, size);
