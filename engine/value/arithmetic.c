@@ -116,18 +116,18 @@ lml_status lml_sub(const lml_value *a, const lml_value *b, lml_value *out, lml_e
     return sum(LML_SUB, a, b, amount, out, err);
 }
 
-/* Powers added or taken away, when no currency takes part and none passes 9 by far. */
+/* Powers added or taken away, when at most one currency takes part and none passes 9 by far. */
 static inline bool quick_dimension(lml_dimension a, lml_dimension b, int sign, lml_dimension *out)
 {
     int mass = a.mass + sign * b.mass, length = a.length + sign * b.length;
     int time = a.time + sign * b.time, temperature = a.temperature + sign * b.temperature;
-    int current = a.current + sign * b.current;
+    int current = a.current + sign * b.current, money = a.money + sign * b.money;
     unsigned beyond = (unsigned)(mass + 9) | (unsigned)(length + 9) | (unsigned)(time + 9) |
-                      (unsigned)(temperature + 9) | (unsigned)(current + 9);
-    *out = (lml_dimension){
-        (int8_t)mass, (int8_t)length, (int8_t)time, (int8_t)temperature, (int8_t)current, 0, 0};
+                      (unsigned)(temperature + 9) | (unsigned)(current + 9) | (unsigned)(money + 9);
+    *out = (lml_dimension){(int8_t)mass,    (int8_t)length, (int8_t)time, (int8_t)temperature,
+                           (int8_t)current, (int8_t)money,  (uint16_t)(a.currency | b.currency)};
     /* x + 9 below 16 for each: powers of -9 to 6. The rest goes the long way round. */
-    return beyond < 16 && (a.money | b.money) == 0;
+    return beyond < 16 && (a.money == 0 || b.money == 0);
 }
 
 /* A unit for the result of two plain quantities; the usual cases first. */
@@ -143,6 +143,22 @@ static inline lml_unit result_unit(const lml_value *a, const lml_value *b, bool 
     return lml_unit_combine(a->unit, b->unit, divide, dimension);
 }
 
+static inline bool is_money(lml_dimension d)
+{
+    const lml_dimension money = {.money = 1, .currency = d.currency};
+    return memcmp(&d, &money, sizeof d) == 0;
+}
+
+/* A product or quotient of two plain quantities. */
+static inline lml_status give_plain(const lml_value *a, const lml_value *b, double amount, bool divide,
+                                    lml_dimension dimension, lml_value *out, lml_error *err)
+{
+    if (is_money(dimension))
+        return lml_money_of(amount, dimension.currency, out, err);
+    put(out, amount, dimension, result_unit(a, b, divide, dimension), LML_NO_MODE);
+    return LML_OK;
+}
+
 static lml_status give_numeric(const lml_value *a, const lml_value *b, double amount, bool divide,
                                lml_value *out, lml_error *err)
 {
@@ -156,7 +172,7 @@ static lml_status give_numeric(const lml_value *a, const lml_value *b, double am
         return status;
     if (!isfinite(amount))
         return lml_refusal_overflow(a, b, err);
-    if (lml_dimension_equal(dimension, (lml_dimension){.money = 1, .currency = dimension.currency}))
+    if (is_money(dimension))
         return lml_money_of(amount, dimension.currency, out, err);
     if (a->kind == LML_NUMBER && b->kind == LML_NUMBER) {
         *out = lml_number(amount);
@@ -174,10 +190,8 @@ lml_status lml_mul(const lml_value *a, const lml_value *b, lml_value *out, lml_e
     if (numeric(a) && numeric(b)) {
         double amount = a->amount * b->amount;
         if (plain(a) && plain(b) && isfinite(amount) &&
-            quick_dimension(a->dimension, b->dimension, 1, &dimension)) {
-            put(out, amount, dimension, result_unit(a, b, false, dimension), LML_NO_MODE);
-            return LML_OK;
-        }
+            quick_dimension(a->dimension, b->dimension, 1, &dimension))
+            return give_plain(a, b, amount, false, dimension, out, err);
         if (a->kind != b->kind && isfinite(amount)) {
             const lml_value *quantity = a->kind == LML_QUANTITY ? a : b;
             put(out, amount, quantity->dimension, quantity->unit, quantity->mode);
@@ -204,10 +218,8 @@ lml_status lml_div(const lml_value *a, const lml_value *b, lml_value *out, lml_e
     if (numeric(a) && numeric(b)) {
         double amount = a->amount / b->amount;
         if (plain(a) && plain(b) && isfinite(amount) &&
-            quick_dimension(a->dimension, b->dimension, -1, &dimension)) {
-            put(out, amount, dimension, result_unit(a, b, true, dimension), LML_NO_MODE);
-            return LML_OK;
-        }
+            quick_dimension(a->dimension, b->dimension, -1, &dimension))
+            return give_plain(a, b, amount, true, dimension, out, err);
         if (a->kind == LML_QUANTITY && b->kind == LML_NUMBER && isfinite(amount)) {
             put(out, amount, a->dimension, a->unit, a->mode);
             return LML_OK;

@@ -74,9 +74,28 @@ static lml_status scaled(lml_i128 top, int exponent, lml_i128 bottom, int64_t *o
     return LML_OK;
 }
 
+/* The whole number nearest to what `near` stands for, when it can be no other one: not close to half way between
+ * two. Most amounts are settled so, without being written as decimals. */
+static bool surely_nearest(double near, int64_t *out)
+{
+    /* A double beside its shortest decimal, a sum kept as a double, the operation itself: three roundings of 2^-53
+     * each at most. */
+    const double most = 0x1p49, apart = 0x1p-50;
+    if (!(fabs(near) < most))
+        return false;
+    int64_t whole = (int64_t)near;
+    double rest = near - (double)whole;
+    if (fabs(fabs(rest) - 0.5) <= fabs(near) * apart)
+        return false;
+    *out = whole + (rest > 0.5) - (rest < -0.5);
+    return true;
+}
+
 lml_status lml_money_of(double units, uint16_t currency, lml_value *out, lml_error *err)
 {
     int64_t millionths;
+    if (surely_nearest(units * LML_MONEY_ONE, &millionths))
+        return give(LML_OK, millionths, currency, out);
     if (!isfinite(units))
         return too_large(err);
     lml_decimal d = shortest(units);
@@ -109,6 +128,8 @@ lml_status lml_money_product(const lml_value *a, const lml_value *b, lml_value *
     int64_t millionths;
     if (!lml_is_scalar(factor))
         return lml_refusal_mismatch(LML_MUL, a, b, err);
+    if (surely_nearest((double)money->exact * factor->amount, &millionths))
+        return give(LML_OK, millionths, money->dimension.currency, out);
     if (!isfinite(factor->amount))
         return too_large(err);
     lml_decimal d = shortest(factor->amount);
@@ -156,6 +177,8 @@ lml_status lml_money_quotient(const lml_value *a, const lml_value *b, lml_value 
     if (!isfinite(b->amount))
         return too_large(err);
     int64_t millionths;
+    if (surely_nearest((double)a->exact / b->amount, &millionths))
+        return give(LML_OK, millionths, a->dimension.currency, out);
     lml_decimal d = shortest(b->amount);
     lml_status status = scaled(a->exact, -d.exponent, signed_digits(&d), &millionths, err);
     return give(status, millionths, a->dimension.currency, out);

@@ -237,6 +237,21 @@ static bool as_unit(const product *p, lml_unit *out)
     return true;
 }
 
+/* g / (g/cm3) and its like: what stands both above and below falls away, and one factor is left that needs no
+ * other name. */
+static bool one_left(lml_unit a, lml_unit b, int sign, lml_dimension result, lml_unit *out)
+{
+    if (!is_single(a) || b.id[1] == 0 || b.id[2] != 0)
+        return false;
+    int other = b.id[0] == a.id[0];
+    if (b.id[1 - other] != a.id[0] || b.power[1 - other] != -sign || b.power[other] != sign ||
+        b.id[other] == LML_U_K)
+        return false;
+    const lml_unit_row *row = lml_unit_at(b.id[other]);
+    *out = lml_unit_one(b.id[other], 1);
+    return row->sort == LML_UNIT_PLAIN && lml_dimension_equal(row->dimension, result);
+}
+
 lml_unit lml_unit_combine(lml_unit a, lml_unit b, bool divide, lml_dimension result)
 {
     /* A ratio times a plain number keeps how it was written. */
@@ -244,6 +259,9 @@ lml_unit lml_unit_combine(lml_unit a, lml_unit b, bool divide, lml_dimension res
         return a;
     if (lml_dimension_none(result) && lml_unit_none(a) && !divide)
         return b;
+    lml_unit left;
+    if (one_left(a, b, divide ? -1 : 1, result, &left))
+        return left;
     product p = {0};
     multiply(&p, a, 1);
     multiply(&p, b, divide ? -1 : 1);

@@ -1,5 +1,7 @@
 #include <criterion/criterion.h>
 
+#include "base/big.h"
+#include "base/decimal.h"
 #include "reference.h"
 #include "value/arithmetic.h"
 #include "value/currency.h"
@@ -213,6 +215,55 @@ Test(money, odd_units_go_to_the_largest_remainders)
     cr_assert_eq(lml_money_share(&most, apart, 3, parts, NULL), LML_OK);
     cr_expect_eq(parts[0].exact + parts[2].exact, most.exact);
     cr_expect_eq(parts[1].exact, 0);
+}
+
+/* sum * 10^places * (the shortest decimal of x, or one divided by it), rounded half even in whole numbers. */
+static int64_t by_decimals(int64_t sum, double x, bool divide, int places)
+{
+    char text[LML_NUMBER_TEXT];
+    lml_decimal d;
+    lml_decimal_read((lml_span){text, lml_write_double(fabs(x), text)}, &d);
+    int tens = places + (divide ? -d.exponent : d.exponent);
+    lml_big above = lml_big_of(sum < 0 ? -sum : sum), below = lml_big_of(1), digits, power, twice, rest;
+    digits = lml_big_of_u128(d.digits);
+    lml_big_ten_to(tens < 0 ? -tens : tens, &power, NULL);
+    lml_big_mul(divide ? &below : &above, &digits, divide ? &below : &above, NULL);
+    lml_big_mul(tens < 0 ? &below : &above, &power, tens < 0 ? &below : &above, NULL);
+    lml_big whole;
+    cr_assert_eq(lml_big_divide(&above, &below, &whole, &rest, NULL), LML_OK);
+    lml_big_add(&rest, &rest, &twice, NULL);
+    int64_t n = whole.length ? (int64_t)whole.limb[0] : 0;
+    int beside = lml_big_compare(&twice, &below);
+    n += beside > 0 || (beside == 0 && n % 2 != 0);
+    return (sum < 0) != (x < 0) ? -n : n;
+}
+
+/* Most amounts are settled in doubles and the rest in decimals; nobody must see which. Every other one is made to
+ * lie on half a millionth, or the next double to it. */
+Test(money, products_are_those_of_decimals)
+{
+    chance c = {13};
+    for (int i = 0; i < 200000; i++) {
+        double x = chance_between(&c, -1, 1) * pow(10, (double)chance_whole(&c, -6, 7));
+        int64_t sum = chance_whole(&c, -9, 9) * (int64_t)pow(10, (double)chance_whole(&c, 0, 12));
+        if (i % 2) {
+            x = (double)chance_whole(&c, -1000000000, 1000000000) / 2e6;
+            sum += chance_whole(&c, -999, 999);
+            if (i % 3)
+                x = nextafter(x, i % 3 == 1 ? 1e9 : -1e9);
+        }
+        lml_value money = lml_money(sum, usd()), factor = lml_number(x), out;
+        cr_assert_eq(lml_money_of(x, usd(), &out, NULL), LML_OK);
+        cr_assert_eq(out.exact, by_decimals(1, x, false, LML_MONEY_PLACES), "%.17g", x);
+        if (fabs((double)sum * x) < 9e18) {
+            cr_assert_eq(lml_mul(&money, &factor, &out, NULL), LML_OK);
+            cr_assert_eq(out.exact, by_decimals(sum, x, false, 0), "%lld * %.17g", (long long)sum, x);
+        }
+        if (x != 0 && fabs((double)sum / x) < 9e18) {
+            cr_assert_eq(lml_div(&money, &factor, &out, NULL), LML_OK);
+            cr_assert_eq(out.exact, by_decimals(sum, x, true, 0), "%lld / %.17g", (long long)sum, x);
+        }
+    }
 }
 
 Test(money, a_share_needs_whole_units_and_weights)

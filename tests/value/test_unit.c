@@ -280,6 +280,30 @@ Test(unit, products_print_in_a_unit_that_a_person_would_write)
     expect_combined("A/dm2", "dm2", false, "A");
 }
 
+/* Whatever it is divided by and multiplied with again, a unit of a factor alone comes back. */
+Test(unit, what_stands_above_and_below_falls_away)
+{
+    for (unsigned a = 0; a < LML_U_COUNT; a++) {
+        for (unsigned b = 0; b < LML_U_COUNT; b++) {
+            lml_unit one = lml_unit_one(a, 1), other = lml_unit_one(b, 1);
+            lml_dimension da = lml_unit_at(a)->dimension, db = lml_unit_at(b)->dimension;
+            if (lml_unit_sort_of(one) != LML_UNIT_PLAIN || lml_unit_sort_of(other) != LML_UNIT_PLAIN ||
+                lml_dimension_none(da) || lml_dimension_none(db) || a == LML_U_K)
+                continue;
+            lml_unit quotient = {{(uint8_t)a, (uint8_t)b}, {1, -1}};
+            lml_unit product = lml_unit_combine(quotient, other, false, da);
+            lml_unit turned = lml_unit_combine(other, quotient, false, da);
+            lml_unit divisor = lml_unit_combine(one, quotient, true, db);
+            cr_expect(lml_unit_equal(product, one), "%s / %s * %s", lml_unit_at(a)->name,
+                      lml_unit_at(b)->name, lml_unit_at(b)->name);
+            cr_expect(lml_unit_equal(turned, product), "%s * (%s / %s)", lml_unit_at(b)->name,
+                      lml_unit_at(a)->name, lml_unit_at(b)->name);
+            cr_expect(b == LML_U_K || lml_unit_equal(divisor, other), "%s / (%s / %s)",
+                      lml_unit_at(a)->name, lml_unit_at(a)->name, lml_unit_at(b)->name);
+        }
+    }
+}
+
 Test(unit, usual_units_have_the_dimension_that_they_are_for)
 {
     for (int mass = -1; mass <= 1; mass++)
