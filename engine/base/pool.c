@@ -1,18 +1,5 @@
 #include "base/pool.h"
 
-#include <string.h>
-
-#if defined(__SANITIZE_ADDRESS__)
-#define PASS_THROUGH true
-#elif defined(__has_feature)
-#if __has_feature(address_sanitizer)
-#define PASS_THROUGH true
-#endif
-#endif
-#ifndef PASS_THROUGH
-#define PASS_THROUGH false
-#endif
-
 enum { FIRST_CHUNK = 32 << 10, LAST_CHUNK = 256 << 10 };
 
 struct lml_pool_block {
@@ -33,11 +20,6 @@ typedef struct lml_pool_kept {
 static size_t class_of(size_t size)
 {
     return (size + LML_POOL_GRAIN - 1) / LML_POOL_GRAIN;
-}
-
-static bool is_small(size_t size)
-{
-    return !PASS_THROUGH && size <= LML_POOL_SMALL;
 }
 
 static void link_in(lml_pool *pool, lml_pool_block *b)
@@ -81,22 +63,11 @@ static void free_block(lml_pool *pool, void *block)
     lml_free(&pool->under, b, b->size);
 }
 
-/* The list of a freed block runs through the blocks themselves. */
-static void put_back(lml_pool *pool, void *block, size_t size)
-{
-    void **spare = &pool->spare[class_of(size)];
-    memcpy(block, spare, sizeof *spare);
-    *spare = block;
-}
-
 static void *take_small(lml_pool *pool, size_t size)
 {
-    void **spare = &pool->spare[class_of(size)];
-    if (*spare) {
-        void *block = *spare;
-        memcpy(spare, block, sizeof *spare);
-        return block;
-    }
+    void **spare = lml_pool_spare(pool, size);
+    if (*spare)
+        return lml_pool_take_back(spare);
     size_t room = class_of(size) * LML_POOL_GRAIN;
     if ((size_t)(pool->end - pool->at) < room) {
         char *chunk = new_block(pool, pool->next_chunk);
@@ -114,13 +85,13 @@ static void *take_small(lml_pool *pool, size_t size)
 
 static void *take(lml_pool *pool, size_t size)
 {
-    return is_small(size) ? take_small(pool, size) : new_block(pool, size);
+    return lml_pool_is_small(size) ? take_small(pool, size) : new_block(pool, size);
 }
 
 static void give(lml_pool *pool, void *block, size_t size)
 {
-    if (is_small(size))
-        put_back(pool, block, size);
+    if (lml_pool_is_small(size))
+        lml_pool_put_back(lml_pool_spare(pool, size), block);
     else
         free_block(pool, block);
 }
@@ -148,9 +119,8 @@ static void *resize_large(lml_pool *pool, void *block, size_t new_size)
     return moved + 1;
 }
 
-static void *resize(void *self, void *block, size_t old_size, size_t new_size)
+void *lml_pool_resize_any(lml_pool *pool, void *block, size_t old_size, size_t new_size)
 {
-    lml_pool *pool = self;
     if (new_size == 0) {
         if (block)
             give(pool, block, old_size);
@@ -158,9 +128,9 @@ static void *resize(void *self, void *block, size_t old_size, size_t new_size)
     }
     if (!block)
         return take(pool, new_size);
-    if (is_small(old_size) && is_small(new_size) && class_of(old_size) == class_of(new_size))
+    if (lml_pool_is_small(old_size) && lml_pool_is_small(new_size) && class_of(old_size) == class_of(new_size))
         return block;
-    if (!is_small(old_size) && !is_small(new_size))
+    if (!lml_pool_is_small(old_size) && !lml_pool_is_small(new_size))
         return resize_large(pool, block, new_size);
     void *moved = take(pool, new_size);
     if (moved) {
@@ -237,6 +207,11 @@ void lml_pool_rewind(lml_pool *pool)
         memcpy(b + 1, from, used_of(pool, b));
         from += used_of(pool, b);
     }
+}
+
+static void *resize(void *self, void *block, size_t old_size, size_t new_size)
+{
+    return lml_pool_resize(self, block, old_size, new_size);
 }
 
 lml_alloc lml_alloc_pooled(lml_pool *pool)

@@ -22,6 +22,19 @@
 
 #include <stdbool.h>
 
+#include <string.h>
+
+#if defined(__SANITIZE_ADDRESS__)
+#define LML_POOL_PASSES_THROUGH true
+#elif defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define LML_POOL_PASSES_THROUGH true
+#endif
+#endif
+#ifndef LML_POOL_PASSES_THROUGH
+#define LML_POOL_PASSES_THROUGH false
+#endif
+
 enum { LML_POOL_SMALL = 512, LML_POOL_GRAIN = 16 };
 
 typedef struct lml_pool_block lml_pool_block; /* what stands before a chunk or a large block */
@@ -43,5 +56,45 @@ bool lml_pool_keep(lml_pool *pool);
 /* Make it so again. Only after lml_pool_keep. */
 void lml_pool_rewind(lml_pool *pool);
 lml_alloc lml_alloc_pooled(lml_pool *pool);
+
+static inline bool lml_pool_is_small(size_t size)
+{
+    return !LML_POOL_PASSES_THROUGH && size <= LML_POOL_SMALL;
+}
+
+static inline void **lml_pool_spare(lml_pool *pool, size_t size)
+{
+    return &pool->spare[(size + LML_POOL_GRAIN - 1) / LML_POOL_GRAIN];
+}
+
+/* The list of freed blocks of a size runs through the blocks themselves. */
+static inline void lml_pool_put_back(void **spare, void *block)
+{
+    memcpy(block, spare, sizeof *spare);
+    *spare = block;
+}
+
+static inline void *lml_pool_take_back(void **spare)
+{
+    void *block = *spare;
+    memcpy(spare, block, sizeof *spare);
+    return block;
+}
+
+void *lml_pool_resize_any(lml_pool *pool, void *block, size_t old_size, size_t new_size);
+/* What lml_alloc_pooled does. Nearly all that a Lua state asks for is a small block of a size that was freed before,
+ * or such a block freed: that much is done where it is asked for. */
+static inline void *lml_pool_resize(lml_pool *pool, void *block, size_t old_size, size_t new_size)
+{
+    if (!block && new_size > 0 && lml_pool_is_small(new_size)) {
+        void **spare = lml_pool_spare(pool, new_size);
+        if (*spare)
+            return lml_pool_take_back(spare);
+    } else if (block && new_size == 0 && lml_pool_is_small(old_size)) {
+        lml_pool_put_back(lml_pool_spare(pool, old_size), block);
+        return NULL;
+    }
+    return lml_pool_resize_any(pool, block, old_size, new_size);
+}
 
 #endif

@@ -126,7 +126,7 @@ static void *allocate(void *self, void *block, size_t old_size, size_t new_size)
             return NULL;
     }
     /* What the meter does, without a call of it: most of what an operation on values costs is memory. */
-    void *given = box->meter.under.resize(box->meter.under.self, block, old, new_size);
+    void *given = lml_pool_resize(&box->pool, block, old, new_size);
     box->refused = !given && new_size > 0;
     if (!box->refused)
         box->meter.used += new_size - old;

@@ -11,13 +11,12 @@
 
 static inline bool same_dimension(const lml_value *a, const lml_value *b)
 {
-    return memcmp(&a->dimension, &b->dimension, sizeof a->dimension) == 0;
+    return lml_dimension_equal(a->dimension, b->dimension);
 }
 
 static inline bool no_dimension(const lml_value *v)
 {
-    static const lml_dimension none;
-    return memcmp(&v->dimension, &none, sizeof none) == 0;
+    return lml_dimension_none(v->dimension);
 }
 
 static inline bool same_unit(const lml_value *a, const lml_value *b)
@@ -116,18 +115,35 @@ lml_status lml_sub(const lml_value *a, const lml_value *b, lml_value *out, lml_e
     return sum(LML_SUB, a, b, amount, out, err);
 }
 
-/* Powers added or taken away, when at most one currency takes part and none passes 9 by far. */
-static inline bool quick_dimension(lml_dimension a, lml_dimension b, int sign, lml_dimension *out)
+/* A dimension as one word, a byte a power; and bytes added or taken away without a carry into the next. */
+static inline uint64_t word_of(lml_dimension d)
 {
-    int mass = a.mass + sign * b.mass, length = a.length + sign * b.length;
-    int time = a.time + sign * b.time, temperature = a.temperature + sign * b.temperature;
-    int current = a.current + sign * b.current, money = a.money + sign * b.money;
-    unsigned beyond = (unsigned)(mass + 9) | (unsigned)(length + 9) | (unsigned)(time + 9) |
-                      (unsigned)(temperature + 9) | (unsigned)(current + 9) | (unsigned)(money + 9);
-    *out = (lml_dimension){(int8_t)mass,    (int8_t)length, (int8_t)time, (int8_t)temperature,
-                           (int8_t)current, (int8_t)money,  (uint16_t)(a.currency | b.currency)};
+    uint64_t word;
+    memcpy(&word, &d, sizeof word);
+    return word;
+}
+
+#define TOP_BITS 0x8080808080808080u
+
+static inline uint64_t add_bytes(uint64_t a, uint64_t b)
+{
+    return ((a & ~TOP_BITS) + (b & ~TOP_BITS)) ^ ((a ^ b) & TOP_BITS);
+}
+
+static inline uint64_t sub_bytes(uint64_t a, uint64_t b)
+{
+    return ((a | TOP_BITS) - (b & ~TOP_BITS)) ^ ((a ^ ~b) & TOP_BITS);
+}
+
+/* Powers added or taken away, when no currency meets another or goes below the bar and none passes 9 by far. */
+static inline bool quick_dimension(lml_dimension a, lml_dimension b, bool divide, lml_dimension *out)
+{
+    const lml_dimension nine = {9, 9, 9, 9, 9, 9, 0}, beyond = {-16, -16, -16, -16, -16, -16, 0};
+    uint64_t powers = divide ? sub_bytes(word_of(a), word_of(b)) : add_bytes(word_of(a), word_of(b));
+    memcpy(out, &powers, sizeof *out);
     /* x + 9 below 16 for each: powers of -9 to 6. The rest goes the long way round. */
-    return beyond < 16 && (a.money == 0 || b.money == 0);
+    return (add_bytes(powers, word_of(nine)) & word_of(beyond)) == 0 &&
+           (b.money == 0 || (!divide && a.money == 0));
 }
 
 /* A unit for the result of two plain quantities; the usual cases first. */
@@ -145,8 +161,7 @@ static inline lml_unit result_unit(const lml_value *a, const lml_value *b, bool 
 
 static inline bool is_money(lml_dimension d)
 {
-    const lml_dimension money = {.money = 1, .currency = d.currency};
-    return memcmp(&d, &money, sizeof d) == 0;
+    return lml_dimension_equal(d, (lml_dimension){.money = 1, .currency = d.currency});
 }
 
 /* A product or quotient of two plain quantities. */
@@ -190,7 +205,7 @@ lml_status lml_mul(const lml_value *a, const lml_value *b, lml_value *out, lml_e
     if (numeric(a) && numeric(b)) {
         double amount = a->amount * b->amount;
         if (plain(a) && plain(b) && isfinite(amount) &&
-            quick_dimension(a->dimension, b->dimension, 1, &dimension))
+            quick_dimension(a->dimension, b->dimension, false, &dimension))
             return give_plain(a, b, amount, false, dimension, out, err);
         if (a->kind != b->kind && isfinite(amount)) {
             const lml_value *quantity = a->kind == LML_QUANTITY ? a : b;
@@ -218,7 +233,7 @@ lml_status lml_div(const lml_value *a, const lml_value *b, lml_value *out, lml_e
     if (numeric(a) && numeric(b)) {
         double amount = a->amount / b->amount;
         if (plain(a) && plain(b) && isfinite(amount) &&
-            quick_dimension(a->dimension, b->dimension, -1, &dimension))
+            quick_dimension(a->dimension, b->dimension, true, &dimension))
             return give_plain(a, b, amount, true, dimension, out, err);
         if (a->kind == LML_QUANTITY && b->kind == LML_NUMBER && isfinite(amount)) {
             put(out, amount, a->dimension, a->unit, a->mode);

@@ -30,18 +30,6 @@ static lml_status from_powers(const powers *p, uint16_t currency, lml_dimension 
     return LML_OK;
 }
 
-bool lml_dimension_equal(lml_dimension a, lml_dimension b)
-{
-    return a.mass == b.mass && a.length == b.length && a.time == b.time &&
-           a.temperature == b.temperature && a.current == b.current && a.money == b.money &&
-           a.currency == b.currency;
-}
-
-bool lml_dimension_none(lml_dimension d)
-{
-    return lml_dimension_equal(d, (lml_dimension){0});
-}
-
 /* a + sign * b in powers. */
 static lml_status combine(lml_dimension a, lml_dimension b, int sign, lml_dimension *out,
                           lml_error *err)

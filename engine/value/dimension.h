@@ -13,9 +13,18 @@ typedef struct lml_dimension {
     int8_t mass, length, time, temperature, current, money;
     uint16_t currency;
 } lml_dimension;
+_Static_assert(sizeof(lml_dimension) == 8, "compared as a whole");
 
-bool lml_dimension_equal(lml_dimension a, lml_dimension b);
-bool lml_dimension_none(lml_dimension d);
+static inline bool lml_dimension_equal(lml_dimension a, lml_dimension b)
+{
+    return memcmp(&a, &b, sizeof a) == 0;
+}
+
+static inline bool lml_dimension_none(lml_dimension d)
+{
+    return lml_dimension_equal(d, (lml_dimension){0});
+}
+
 /* LML_OVERFLOW beyond powers of +-9; LML_MISMATCH for two currencies. */
 lml_status lml_dimension_mul(lml_dimension a, lml_dimension b, lml_dimension *out, lml_error *err);
 lml_status lml_dimension_div(lml_dimension a, lml_dimension b, lml_dimension *out, lml_error *err);

@@ -19,11 +19,6 @@ bool lml_unit_equal(lml_unit a, lml_unit b)
     return true;
 }
 
-bool lml_unit_none(lml_unit u)
-{
-    return u.id[0] == 0;
-}
-
 static bool is_single(lml_unit u)
 {
     return u.id[0] && u.power[0] == 1 && u.id[1] == 0;
@@ -254,14 +249,14 @@ static bool one_left(lml_unit a, lml_unit b, int sign, lml_dimension result, lml
 
 lml_unit lml_unit_combine(lml_unit a, lml_unit b, bool divide, lml_dimension result)
 {
+    lml_unit left;
+    if (one_left(a, b, divide ? -1 : 1, result, &left))
+        return left;
     /* A ratio times a plain number keeps how it was written. */
     if (lml_dimension_none(result) && lml_unit_none(b))
         return a;
     if (lml_dimension_none(result) && lml_unit_none(a) && !divide)
         return b;
-    lml_unit left;
-    if (one_left(a, b, divide ? -1 : 1, result, &left))
-        return left;
     product p = {0};
     multiply(&p, a, 1);
     multiply(&p, b, divide ? -1 : 1);

@@ -50,7 +50,10 @@ typedef struct lml_unit {
 enum { LML_UNIT_MONEY = 255 };
 
 bool lml_unit_equal(lml_unit a, lml_unit b);
-bool lml_unit_none(lml_unit u);
+static inline bool lml_unit_none(lml_unit u)
+{
+    return u.id[0] == 0;
+}
 
 /* Read a whole unit text; a currency that was met stands in the dimension. Refusals, each with
  * its hint: unknown (nearest name), ambiguous (oz gr floz tael cal Btu: both meanings), a point
