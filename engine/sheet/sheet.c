@@ -275,7 +275,10 @@ static void draw_assumed(lml_page *page)
         one.length = 0;
         lml_append_span(&one, lml_json_name(setting));
         lml_append_char(&one, ' ');
+        size_t bare = one.length;
         lml_datum_write(setting, &one);
+        if (one.length == bare)
+            lml_append_text(&one, "none"); /* a list without an entry */
         lml_append_text(&all, all.length > 0 ? "; " : "Assumed: ");
         append_unbroken(&all, built(&one));
     }
@@ -395,7 +398,12 @@ static void draw_page(const lml_json *result, const lml_sheet_look *look, const 
     size_t body = out->length;
     if (look->landscape)
         page.layout.width = COLUMN;
-    draw_entries(&page, entries);
+    const lml_json *of_root = entries;
+    for (const lml_json *only = only_part(entries); only; only = only_part(of_root)) {
+        page.recipe = member_text(only, "recipe"); /* the head is title enough */
+        of_root = lml_json_member(only, "entries");
+    }
+    draw_entries(&page, of_root);
     bool bench = lml_span_is(lml_json_name(entries), "bench");
     if (bench)
         draw_homeless(&page);

@@ -564,29 +564,33 @@ Test(sheet, what_is_assumed_is_listed_at_the_back_when_there_is_one)
 {
     const char *json =
         "{ \"lemel\": \"0.1.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], \"results\": {},"
-        " \"settings\": { \"need.skull\": { \"kind\": \"mass\", \"text\": \"0.3 g\", \"from\": \"default\" } },"
+        " \"settings\": { \"need.skull\": { \"kind\": \"mass\", \"text\": \"0.3 g\", \"from\": \"default\" },"
+        " \"quote.stones\": { \"kind\": \"list\", \"value\": [], \"from\": \"default\" } },"
         " \"sheets\": { \"bench\": [ { \"is\": \"text\", \"text\": \"Weigh\" } ],"
         " \"cost\": [ { \"is\": \"text\", \"text\": \"Why\" } ] }, \"remarks\": [] }";
     drawn bench = draw_text(json, "bench", 80, false);
-    cr_expect(strstr(bench.text.at, "The cost sheet lists 1 assumed figure and the recipes worked by."));
+    cr_expect(strstr(bench.text.at, "The cost sheet lists 2 assumed figures and the recipes worked by."));
     cr_expect_not(strstr(bench.text.at, "need.skull"));
     done(&bench);
     drawn cost = draw_text(json, "cost", 80, false);
-    cr_expect(strstr(cost.text.at, "Assumed: need.skull 0.3 g."));
+    cr_expect(strstr(cost.text.at, "Assumed: need.skull 0.3 g; quote.stones none."));
     done(&cost);
 }
 
+/* One heading for a recipe that only hands on; none where that is all there is, for the head says it. */
 Test(sheet, a_recipe_that_only_hands_on_is_one_heading)
 {
-    drawn d = draw_text(
-        around("client",
-               "{ \"is\": \"part\", \"recipe\": \"own\", \"title\": \"Own metal\", \"entries\": [ { \"is\":"
-               " \"part\", \"recipe\": \"quote\", \"title\": \"Cost and profit\", \"entries\": [ { \"is\":"
-               " \"text\", \"text\": \"You pay\" } ] } ] }",
-               ""),
-        "client", 80, false);
-    cr_expect(strstr(d.text.at, "Own metal"));
-    cr_expect_not(strstr(d.text.at, "Cost and profit"));
-    cr_expect(strstr(d.text.at, "You pay"));
-    done(&d);
+    static const char part[] =
+        "{ \"is\": \"part\", \"recipe\": \"own\", \"title\": \"Own metal\", \"entries\": [ { \"is\":"
+        " \"part\", \"recipe\": \"quote\", \"title\": \"Cost and profit\", \"entries\": [ { \"is\":"
+        " \"text\", \"text\": \"You pay\" } ] } ] }";
+    char both[600];
+    snprintf(both, sizeof both, "{ \"is\": \"text\", \"text\": \"For you\" }, %s", part);
+    for (int beside = 0; beside < 2; beside++) {
+        drawn d = draw_text(around("client", beside ? both : part, ""), "client", 80, false);
+        cr_expect_eq(strstr(d.text.at, "Own metal") != NULL, beside == 1);
+        cr_expect_not(strstr(d.text.at, "Cost and profit"));
+        cr_expect(strstr(d.text.at, "You pay"));
+        done(&d);
+    }
 }
