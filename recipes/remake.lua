@@ -22,7 +22,13 @@ local part = ask.record { "A part that is not cast in this job", fields = {
   fineness = ask.fineness { "Its fineness, with its spread", metal = "Au" },
 } }
 
-local POLICIES = { ["cost and profit"] = "quote", ["own metal"] = "quote_own_metal" }
+-- How a piece may be priced, and the recipe that does it.
+local POLICIES = {
+  ["cost and profit"] = "quote", ["cost doubled"] = "quote_doubled", ["by the gram"] = "quote_per_gram",
+  ["metal for metal"] = "quote_exchange", ["bench hours"] = "quote_bench_hours", ["own metal"] = "quote_own_metal",
+}
+local policy_names = {}
+for name in pairs(POLICIES) do table.insert(policy_names, name) end
 
 local keep, read = remaking.keep, remaking.read
 
@@ -258,7 +264,8 @@ return recipe {
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
-  uses    = { "old_metal", "oversize", "need", "charge", "flask", "vacuum", "day", "melt", "pour", "stone", "mark", "account", "quote", "quote_own_metal" },
+  uses    = { "old_metal", "oversize", "need", "charge", "flask", "vacuum", "day", "melt", "pour", "stone", "mark", "account", "quote",
+              "quote_doubled", "quote_per_gram", "quote_exchange", "quote_bench_hours", "quote_own_metal" },
   about   = "One job from the old gold to the finished piece, each step by its own recipe, in the order in which the day brings it. What the job says nothing about is left out by name.",
 
   asks = {
@@ -313,7 +320,7 @@ return recipe {
     mark        = ask.text { "The mark that is wanted", optional = true, example = "14K" },
     destination = ask.text { "Where the piece goes", optional = true, example = "US" },
     -- the price
-    policy      = ask.choice { "How it is priced", options = { "cost and profit", "own metal" }, optional = true },
+    policy      = ask.choice { "How it is priced", options = policy_names, optional = true },
     date        = ask.moment { "When the price is quoted", optional = true },
     piece       = ask.text { "What is made", default = "The piece", source = "no name was given" },
     client_metal = quoting.asks.client_metal,
