@@ -281,6 +281,30 @@ typedef struct task {
     lml_json_writer *w;
 } task;
 
+enum { PROOF_DEPTH = 32, COPY_SLOTS = 6 };
+
+/* Push a copy of the table with all tables in it: what is expected stands before the recipe works, and it may
+ * still hold its own. */
+static void push_copy(lua_State *L, int table, int depth)
+{
+    lml_need_stack(L, COPY_SLOTS, "a proof is nested");
+    if (depth > PROOF_DEPTH)
+        lml_raise_text(L, LML_BAD_RECIPE, "a proof is nested too deep");
+    lua_newtable(L);
+    int copy = lua_gettop(L);
+    lua_pushnil(L);
+    while (lua_next(L, table)) {
+        lml_charge(L, 1);
+        if (lua_istable(L, -1)) {
+            push_copy(L, lua_gettop(L), depth + 1);
+            lua_remove(L, -2);
+        }
+        lua_pushvalue(L, -2);
+        lua_insert(L, -2);
+        lua_rawset(L, copy);
+    }
+}
+
 /* Works the proof at index 2 of the task at 3; the verdict is at 1. What took part in one that passes goes into
  * the report. */
 static int one_proof(lua_State *L)
@@ -289,6 +313,8 @@ static int one_proof(lua_State *L)
     const task *t = lua_touserdata(L, 3);
     const lml_recipe *r = t->recipe;
     const int proof = 2;
+    push_copy(L, proof, 1);
+    lua_replace(L, proof);
     lua_getfield(L, proof, "within");
     const char *within = lua_isnil(L, -1) ? NULL : lml_need_text(L, -1, "within").at;
     if (!push_table(L, proof, "given")) {
