@@ -37,8 +37,13 @@ static size_t grow(size_t *most, lml_span text)
     return columns;
 }
 
+/* Why a figure is withheld is the studio's own business: a refiner's terms, a cost, a doubt about the metal. */
 static void append_reason(lml_page *page, lml_span give, lml_builder *out)
 {
+    if (!page->working) {
+        lml_append_text(out, "not settled yet: the bench sheet says why");
+        return;
+    }
     const lml_json *remark = lml_remark_withholding(page->result, page->recipe, give);
     lml_span text = lml_json_text(lml_json_member(remark, "text"));
     if (text.length > 0)

@@ -299,6 +299,20 @@ Test(sheet, a_client_is_told_of_an_open_point_without_codes_and_boxes)
     done(&d);
 }
 
+/* A client need not read what the studio is paid by its refiner. */
+Test(sheet, a_client_is_not_told_why_a_figure_is_withheld)
+{
+    drawn d = draw_text("{ \"lemel\": \"0.1.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], \"results\": {},"
+                        " \"settings\": {}, \"sheets\": { \"client\": [ { \"is\": \"line\", \"label\": \"You pay\","
+                        " \"withheld\": true, \"of\": \"price\" } ] }, \"remarks\": [ { \"level\": \"confirm\","
+                        " \"code\": \"need/credit\", \"text\": \"A refiner pays 287.01 USD\","
+                        " \"withholds\": [ \"price\" ] } ] }",
+                        "client", 80, false);
+    cr_expect(strstr(line_with(&d, "You pay"), "DO NOT  not settled yet: the bench sheet says why"));
+    cr_expect_not(strstr(d.text.at, "287.01"));
+    done(&d);
+}
+
 Test(sheet, what_confirms_a_point_can_be_copied_into_a_job_file)
 {
     for (size_t width = 40; width <= 80; width += 20) {
