@@ -157,7 +157,7 @@ return recipe {
     weigh_window     = ask.ratio { "A lot may be off by", default = "0.5 %", source = "common practice, no source" },
     melt_superheat   = ask.temperature_difference { "Melted above the liquidus by", default = "125 Δ°C", source = "common practice, no source (100 to 150 °C)" },
     superheat_least  = ask.temperature_difference { "Poured above the liquidus by, at least", default = "50 Δ°C", source = "common practice, no source" },
-    superheat_most   = ask.temperature_difference { "Poured above the liquidus by, at most", default = "100 Δ°C", source = "100 to 200 °F with vacuum: General casting tips for karat golds (a bench supplier's page)" },
+    superheat_most   = ask.temperature_difference { "Poured above the liquidus by, at most", default = "100 Δ°C", source = "common practice, no source (General casting tips for karat golds, a bench supplier's page, has 56 to 111 °C with vacuum)" },
     flask_window     = ask.temperature_difference { "The flask may be off by", default = "15 Δ°C", source = "common practice, no source" },
     vacuum_window    = ask.pressure { "The vacuum may fall short by", default = "1 inHg", source = "common practice, no source" },
     melt_loss_most   = ask.ratio { "Lost in the melt, at most", default = "1 %", source = "common practice, no source (0.2 to 1 %)" },

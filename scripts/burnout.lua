@@ -16,8 +16,9 @@ local mould_names = { "gypsum", "phosphate" }
 local inversions = {
   { name = "cristobalite", from = Q "220 °C", to = Q "275 °C", at_most = Q "5 Δ°C/min" },
   { name = "quartz",       from = Q "563 °C", to = Q "583 °C", at_most = Q "5 Δ°C/min" },
-}   -- temperatures from memory, unverified (quartz 573 °C; cristobalite 260 °C in trade texts). 5 °C a minute is the slow
-    -- heating in: Gypsum-bonded investment and dental precision casting II and IV (abstracts)
+}   -- cristobalite near 533 K, 220 to 275 °C by sample and direction (W. W. Schmahl and others, Z. Kristallogr. 201, 1992, and
+    -- J. Appl. Cryst. 47, 2014, abstracts); quartz at 847 K (a Rietveld study, Acta Cryst. B, abstract), ten degrees to each
+    -- side. 5 °C a minute is the slow heating in: Gypsum-bonded investment and dental precision casting II and IV (abstracts)
 
 -- A mould that was hot and has cooled below this is not heated again.
 local NO_REHEAT = Q "370 °C"   -- common practice, no source

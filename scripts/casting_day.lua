@@ -88,7 +88,8 @@ end
 
 -- ---- the cycle -------------------------------------------------------------------------------------------------
 
--- Which printed cycle suits the load, when the house has none of its own.
+-- Which printed cycle suits the load, when the house has none of its own. They are printed for flasks of 2.5 x 2.5, 3.5 x 4
+-- and 4 x 8 in; that the first serves up to 3 in of height: common practice, no source.
 local function cycle_for(load)
   local name = "6 h"
   for _, f in ipairs(load) do
