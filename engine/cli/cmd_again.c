@@ -34,7 +34,7 @@ static lml_status read_result(again *a, const char *path, lml_error *err)
         return status;
     const lml_json *root = lml_json_root(a->was);
     if (lml_json_kind_of(lml_json_member(root, "results")) == LML_JSON_RECORD &&
-        input(root, "job", "digest").length > 0)
+        input(root, "job", "digest").length > 0 && input(root, "job", "file").length > 0)
         return LML_OK;
     lml_fail(err, LML_BAD_DATA, "%s is no result that can be worked again", path);
     return lml_error_hint(err, "keep one with: lemel run JOB --format json -o result.json");
@@ -127,8 +127,10 @@ static lml_status report(again *a, lml_error *err)
     lml_json_writer w = lml_json_writer_on(&text, true);
     lml_differ_write(&w, a->call->arguments.word[0], lml_json_root(a->was), lml_json_root(a->is));
     lml_status status = lml_work_end(&w, err);
+    lml_json_limits limits = {.size = text.length + 1, .nodes = NODES_MOST};
     if (status == LML_OK)
-        status = lml_work_parse(a->call, &text, &doc, err);
+        status = lml_json_read(&a->call->alloc, (lml_span){text.at, text.length}, &limits,
+                               "the report", &doc, err);
     bool same = doc && lml_json_yes(lml_json_member(lml_json_root(doc), "same"));
     if (status == LML_OK && lml_call_wants_json(a->call)) {
         lml_append_span(&a->call->out, (lml_span){text.at, text.length});
