@@ -6,7 +6,7 @@
  *
  * boundaries.tsv: `job` is a job without its recipe; one that begins with + is put over the last that does not, and null
  * takes a member out. `remark` is a code, and `stands` the level that it must come with, with words of it behind a
- * colon, or no; or `remark` is "give NAME", and it is given or no; or `remark` is words of an error. */
+ * colon, or no; or `remark` is "give NAME", and it is given, or no, or given: TEXT; or `remark` is words of an error. */
 #include "reference.h"
 #include "shipped.h"
 
@@ -175,9 +175,14 @@ static bool has_code(const cJSON *remark, const char *code)
 /* What came of it, as the column `stands` writes it; of the words only those that are looked for. */
 static const char *stand_of(const cJSON *result, const char *code, const char *due)
 {
-    if (strncmp(code, "give ", 5) == 0)
-        return shipped_give(result, code + 5) ? "given" : "no";
     const char *words = strchr(due, ':');
+    if (strncmp(code, "give ", 5) == 0) {
+        const cJSON *value = shipped_give(result, code + 5);
+        const char *text = cJSON_GetStringValue(value);
+        if (!value || !words)
+            return value ? "given" : "no";
+        return text && strcmp(text, words + 2) == 0 ? due : text;
+    }
     const cJSON *remark;
     cJSON_ArrayForEach(remark, cJSON_GetObjectItemCaseSensitive(result, "remarks"))
     {
