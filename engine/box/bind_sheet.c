@@ -56,6 +56,8 @@ void lml_part_enclose(lua_State *L, int parent, int child)
 {
     parent = lua_absindex(L, parent);
     child = lua_absindex(L, child);
+    lua_pushvalue(L, parent);
+    lua_setfield(L, child, "outer");
     lua_getfield(L, parent, "pages");
     for (size_t i = 0; i < PAGE_COUNT; i++) {
         lua_getfield(L, -1, PAGES[i]);

@@ -66,9 +66,8 @@ static bool holds_figure(lua_State *L, int at, const lml_value *v, int depth)
 }
 
 /* Whether the figure at index is one that the part withholds, by itself or inside a list. */
-static bool is_withheld_figure(lua_State *L, int part, int index)
+static bool part_withholds(lua_State *L, int part, int index)
 {
-    index = lua_absindex(L, index);
     const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
     bool found = false;
     lua_getfield(L, part, "withheld");
@@ -85,6 +84,22 @@ static bool is_withheld_figure(lua_State *L, int part, int index)
         }
     }
     lua_settop(L, top - 2);
+    return found;
+}
+
+/* A recipe that withholds what it gives withholds it as well where a recipe that it uses has printed it. */
+static bool is_withheld_figure(lua_State *L, int part, int index)
+{
+    index = lua_absindex(L, index);
+    int top = lua_gettop(L);
+    bool found = false;
+    lua_pushvalue(L, part);
+    while (!found && lua_istable(L, -1)) {
+        found = part_withholds(L, lua_gettop(L), index);
+        lua_getfield(L, -1, "outer");
+        lua_remove(L, -2);
+    }
+    lua_settop(L, top);
     return found;
 }
 
@@ -276,7 +291,7 @@ static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, 
 
 static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part, const char *page)
 {
-    lml_need_stack(L, 12, "a sheet is nested");
+    lml_need_stack(L, 16, "a sheet is nested");
     lua_getfield(L, part, "pages");
     lua_getfield(L, -1, page);
     int entries = lua_gettop(L);

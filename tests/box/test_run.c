@@ -339,6 +339,25 @@ Test(run, a_reader_of_a_withheld_figure_is_stopped_in_turn)
     expect_no("{ \"recipe\": \"top\" }", "58.0 g");
 }
 
+/* The figure was printed by the recipe that was used, and is the same one. */
+Test(run, what_a_recipe_withholds_is_blank_where_a_used_one_printed_it)
+{
+    put_text(engine, LML_PUT_RECIPE, "inner", "return recipe { title = 'Inner', version = '1', licence = 'CC0-1.0', level = 1,\n"
+                        "  gives = { stamp = give.text 'Mark', other = give.text 'Other' },\n"
+                        "  work = function(job, house, sheet)\n"
+                        "    sheet.bench:line('Mark', '14K')\n"
+                        "    sheet.bench:line('Other', 'struck')\n"
+                        "    return { stamp = '14K', other = 'struck' } end }\n");
+    put_text(engine, LML_PUT_RECIPE, "outer", "return recipe { title = 'Outer', version = '1', licence = 'CC0-1.0', level = 1,\n"
+                        "  uses = { 'inner' }, gives = { stamp = give.text 'Mark' },\n"
+                        "  work = function(job, house, sheet)\n"
+                        "    local r = use.inner {}\n"
+                        "    sheet:stop('doubt', 'Nobody is sure', { 'stamp' })\n"
+                        "    return { stamp = r.stamp } end }\n");
+    expect_result("{ \"recipe\": \"outer\" }", "{\"is\":\"line\",\"label\":\"Mark\",\"withheld\":true}");
+    expect_result("{ \"recipe\": \"outer\" }", "{\"is\":\"line\",\"label\":\"Other\",\"value\"");
+}
+
 Test(run, withheld_asks_without_reading)
 {
     put_text(engine, LML_PUT_RECIPE, "stopping", STOPPING);
