@@ -227,7 +227,8 @@ return recipe {
     local bench, back = sheet.bench, sheet.cost
     bench:line("Mark", results.stamp, { big = true })
     bench:line("Where it goes", place.name)
-    bench:text "Stamp after sizing, before the final polish, never on a thin hollow part."
+    bench:text(place.office and text.fill("Not struck here but by {who}. Send it sized, before the final polish, with your own mark.", { who = place.who })
+               or "Stamp after sizing, before the final polish, never on a thin hollow part.")
     back:line("It promises", promise.least:up_to "0.01 ‰")
     back:line("Poorest part without solder", results.weakest)
     if promise.body then
@@ -293,6 +294,12 @@ return recipe {
       given = { mark = "585", place = "UK", date = "2025-11-24", body = "5.60 g", body_fineness = "585 ‰", solder = "0.12 g", solder_fineness = "417 ‰" },
       expect = { average = "581.4755 ‰ Au", body_needed = "588.6 ‰ Au", lower = "375" }, within = "0.02 ‰",
       stops = { "mark-above-lawful" }, source = "Hallmarking Act 1973, s. 1(4A)-(4D); masses: worked example of our own" },
+    { "a decimal where the law speaks of thousandths",
+      given = { mark = "0.750", place = "DE", date = "2026-11-24", body = "9.30 g", body_fineness = "760 ‰" },
+      expect = { stamp = "750" }, source = "FeinGehG s. 5(1): thousandths" },
+    { "and where it speaks of a proportion to 1",
+      given = { mark = ".750", place = "CA", date = "2026-11-24", body = "9.30 g", body_fineness = "760 ‰" },
+      expect = { stamp = ".750" }, source = "Precious Metals Marking Regulations, C.R.C., c. 1303, s. 6(4)" },
     { "750 in Canada with 0.8 ‰ to spare is too near the edge to strike unasked",
       given = { mark = "750", place = "CA", date = "2025-11-24", body = "9.30 g", body_fineness = "750 ‰", solder = "0.35 g", solder_fineness = "580 ‰" },
       expect = { average = "743.8342 ‰ Au", limit_whole = "743 ‰ Au", margin_whole = Q "0.8342 Δ‰ Au" }, within = "0.02 ‰",

@@ -105,7 +105,7 @@ local function karats_in(plain)
   end
 end
 
--- The number in "585", ".585", "585 ‰", "Pt950" or "950 Pt"; nil when there is none.
+-- The number in "585", ".585", "585 ‰", "Pt950" or "950 Pt", and whether it was a proportion to 1; nil when there is none.
 local function parts_in(plain, metal)
   local symbol = metal:lower()
   if plain:starts(symbol) then plain = plain:sub(#symbol + 1):trim() end
@@ -113,7 +113,7 @@ local function parts_in(plain, metal)
   if plain:sub(-#"‰") == "‰" then plain = plain:sub(1, -#"‰" - 1):trim() end
   local number = tonumber(plain:starts(".") and "0" .. plain or plain)
   if number and number > 0 and number <= 1 then
-    return (number * 1000000 + 0.5) // 1 / 1000 -- decimals, a proportion to 1
+    return (number * 1000000 + 0.5) // 1 / 1000, true
   end
   return number
 end
@@ -137,11 +137,12 @@ local function read(mark, row, at, metal)
     end
     return { text = mark, form = "karats", parts = parts, karats = karats }
   end
-  local parts = parts_in(plain, metal)
+  local parts, decimal = parts_in(plain, metal)
   if not parts then return refuse() end
   if parts < 100 then return refuse(": karats are written 14K, thousandths 585") end
   if not struck_there(row, parts) then return refuse() end
-  return { text = mark, form = "thousandths", parts = parts }
+  -- 0.750 is struck as 750 where the law speaks of thousandths
+  return { text = decimal and not row.decimals and tostring(parts) or mark, form = "thousandths", parts = parts }
 end
 
 -- ---- what a mark promises -------------------------------------------------------------------------------------

@@ -2,7 +2,8 @@
 --
 -- One row a metal a place. Figures are parts per thousand by mass.
 --   marks     the finenesses that can be struck there; or `from`, the least one where any may be (0: no floor);
---             `karats` when gold may be marked in karats too; `words` such as sterling
+--             `karats` when gold may be marked in karats too, `decimals` when a proportion to 1 may be struck (.585);
+--             `words` such as sterling
 --   least     where the statute asks more than the stamp shows
 --   body      how far the metal without solder may lie below its mark
 --   whole     how far the whole, melted with its solder, may lie below it
@@ -54,15 +55,15 @@ local places = {
     left_out = "springs, joint pins, screws, rivets, hat pin stems, clutchbacks, bracelet tongues, locket bezels, "
             .. "earring setting posts and the further parts of C.R.C., c. 1303, s. 4",
     metals = {
-      Au = { from = 375, karats = true, body = 3, whole = 7, tests = "soldered",
+      Au = { from = 375, karats = true, decimals = true, body = 3, whole = 7, tests = "soldered",
              white = { from = 750, whole = 15 }, -- white gold of 18 karats or more, with solder
              note = "in decimals the Regulations write a proportion to 1: .585 for 585",
              law = "C.R.C., c. 1303, ss. 6, 13(1)", as_of = "2025-07-25", known = PRIMARY },
-      Ag = { from = 925, words = { sterling = 925 }, body = 2, whole = 6, tests = "soldered",
+      Ag = { from = 925, decimals = true, words = { sterling = 925 }, body = 2, whole = 6, tests = "soldered",
              law = "C.R.C., c. 1303, ss. 6, 13(2)", as_of = "2025-07-25", known = PRIMARY },
-      Pt = { from = 950, body = 0, whole = 0, tests = "both", note = "platinum, iridium and ruthenium count together",
+      Pt = { from = 950, decimals = true, body = 0, whole = 0, tests = "both", note = "platinum, iridium and ruthenium count together",
              law = "C.R.C., c. 1303, s. 6; s. 13 grants nothing", as_of = "2025-07-25", known = PRIMARY },
-      Pd = { from = 950, body = 0, whole = 0, tests = "both",
+      Pd = { from = 950, decimals = true, body = 0, whole = 0, tests = "both",
              note = "90 % palladium is enough where it and Pt, Ir, Ru, Rh, Os and Au make 95 % together",
              law = "C.R.C., c. 1303, s. 6; s. 13 grants nothing", as_of = "2025-07-25", known = PRIMARY },
     },
@@ -70,7 +71,7 @@ local places = {
 
   GB = {
     name = "United Kingdom", names = { "UK" },
-    who = OFFICE, maker = "a sponsor's mark registered with the assay office",
+    who = OFFICE, office = true, maker = "a sponsor's mark registered with the assay office",
     nickel = { post = NICKEL_EU.post, skin = NICKEL_EU.skin, law = "UK REACH entry 27", known = MEMORY },
     base_metal = "must differ plainly in colour or bear its name or METAL: Hallmarking Act 1973, Sch. 2 para 16",
     metals = {
@@ -97,7 +98,7 @@ local places = {
   },
 
   IE = {
-    name = "Ireland", names = { "IRL" }, who = OFFICE, maker = "a registered maker's mark (from memory, unverified)",
+    name = "Ireland", names = { "IRL" }, who = OFFICE, office = true, maker = "a registered maker's mark (from memory, unverified)",
     nickel = NICKEL_EU, note = "no piece is too light to be marked; the tolerance was not read and is taken as none",
     metals = {
       Au = { marks = { 375, 417, 585, 750, 833, 916, 990, 999 }, body = 0, whole = 0, tests = "both",
@@ -112,7 +113,7 @@ local places = {
   },
 
   CCM = {
-    name = "Hallmarking Convention", names = { "Convention" }, who = "an authorised assay office of a member country",
+    name = "Hallmarking Convention", names = { "Convention" }, who = "an authorised assay office of a member country", office = true,
     maker = "the responsibility mark: Annex II", note = "of several finenesses of one metal the lowest is marked: "
          .. "Annex II para 4.7; no piece is too light to be marked",
     metals = {
@@ -200,7 +201,7 @@ local places = {
   },
 
   NL = {
-    name = "Netherlands", names = { "NLD" }, who = OFFICE, maker = "a registered responsibility mark (from memory, unverified)",
+    name = "Netherlands", names = { "NLD" }, who = OFFICE, office = true, maker = "a registered responsibility mark (from memory, unverified)",
     nickel = NICKEL_EU,
     note = "the tolerance was not read and is taken as none; the exemption speaks of the mass of the metal itself, and is "
         .. "taken here to mean the alloy",
@@ -231,7 +232,7 @@ local places = {
   },
 
   ES = {
-    name = "Spain", names = { "ESP" }, who = "an official or authorised laboratory", maker = "a registered maker's mark (from memory, unverified)",
+    name = "Spain", names = { "ESP" }, who = "an official or authorised laboratory", office = true, maker = "a registered maker's mark (from memory, unverified)",
     nickel = NICKEL_EU,
     note = "small or delicate pieces may go without, but not by weight; the rule for the whole with solder was not read and is taken as none",
     metals = {
@@ -299,7 +300,7 @@ local places = {
   },
 
   PT = {
-    name = "Portugal", names = { "PRT" }, who = OFFICE, maker = "a registered responsibility mark (from memory, unverified)",
+    name = "Portugal", names = { "PRT" }, who = OFFICE, office = true, maker = "a registered responsibility mark (from memory, unverified)",
     nickel = NICKEL_EU, note = "two later versions of art. 56 exist and were not read; the list of marks is from memory, unverified",
     metals = {
       Au = { marks = { 375, 585, 750, 800, 916, 999 }, body = 0, whole = 0, tests = "both",
