@@ -65,14 +65,17 @@ static void describe(const meaning *m, const lml_amount *amount, char *out, size
 
 lml_status lml_unit_check_sign(lml_span whole, lml_span word, lml_error *err)
 {
-    static const char *const signs[] = {"$", "£", "€", "¥", "₹"};
+    static const struct {
+        const char *sign, *code;
+    } signs[] = {{"$", "USD"}, {"£", "GBP"}, {"€", "EUR"}, {"¥", "JPY"}, {"₹", "INR"}};
     for (size_t i = 0; i < sizeof signs / sizeof *signs; i++) {
-        if (!lml_span_starts(word, signs[i]))
+        if (!lml_span_starts(word, signs[i].sign))
             continue;
-        lml_fail(err, LML_BAD_VALUE, "%s is the sign of a currency, and currencies share signs",
-                 signs[i]);
-        lml_error_hint(err, "write the three letters of the currency behind the amount: 45.00 USD");
-        lml_label_part(err, whole, (lml_span){word.at, strlen(signs[i])}, "which currency");
+        lml_fail(err, LML_BAD_VALUE, "%s is the sign of a currency, and some currencies share signs",
+                 signs[i].sign);
+        lml_error_hint(err, "write the three letters of the currency behind the amount: 45.00 %s",
+                       signs[i].code);
+        lml_label_part(err, whole, (lml_span){word.at, strlen(signs[i].sign)}, "which currency");
         return LML_BAD_VALUE;
     }
     return LML_OK;
@@ -134,6 +137,10 @@ static unsigned find_by_words(lml_span word)
                  {"''", LML_U_IN},
                  {"'", LML_U_FT},
                  {"′", LML_U_FT},
+                 {"gramm", LML_U_G},
+                 {"gramme", LML_U_G},
+                 {"grammes", LML_U_G},
+                 {"Gramm", LML_U_G},
                  {"percent", LML_U_PERCENT},
                  {"per cent", LML_U_PERCENT}};
     for (size_t i = 0; i < sizeof marks / sizeof *marks; i++)
@@ -187,10 +194,12 @@ lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word,
         lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is not a unit that is read here", SHOW(word));
         if (lml_span_is(word, "°") || lml_span_starts(word, "degree") || lml_span_is(word, "deg"))
             lml_error_hint(err, "write °C or °F, with Δ before it for a difference");
+        else if (lml_span_is(word, "ounce") || lml_span_is(word, "ounces"))
+            lml_error_hint(err, "write ozt or oz_av");
         else if (spoken < LML_U_COUNT)
             lml_error_hint(err, "write %s", lml_unit_at(spoken)->name);
-        else if (lml_nearest_found(&near) &&
-                 (word.length > 1 || other_case)) /* all lie near one letter */
+        /* Unit names are short: two letters away lies another unit, and all lie near one letter. */
+        else if (lml_nearest_found(&near) && near.distance <= 1 && (word.length > 1 || other_case))
             lml_error_hint(err, "did you mean %.*s?", SHOW(near.best));
         else
             lml_error_hint(err, "lemel units lists the units that are read");
