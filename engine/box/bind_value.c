@@ -102,16 +102,19 @@ static int raise_bad_operand(lua_State *L, int index)
                           lml_what_is(L, index));
 }
 
-static const lml_value *operand(lua_State *L, int index, lml_value *room)
+static const lml_value *number_operand(lua_State *L, int index, lml_value *room)
 {
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
-    if (v)
-        return v;
     double x = lua_type(L, index) == LUA_TNUMBER ? lua_tonumber(L, index) : NAN;
     if (!isfinite(x))
         raise_bad_operand(L, index);
     *room = lml_number(x);
     return room;
+}
+
+static inline const lml_value *operand(lua_State *L, int index, lml_value *room)
+{
+    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    return v ? v : number_operand(L, index, room);
 }
 
 typedef lml_status binary(const lml_value *, const lml_value *, lml_value *, lml_error *);

@@ -86,6 +86,8 @@ static lml_status sum(lml_operator operation, const lml_value *a, const lml_valu
 {
     if (numeric(a) && numeric(b))
         return sum_of_numerics(operation, a, b, amount, out, err);
+    if (a->kind == LML_MONEY && b->kind == LML_MONEY)
+        return lml_money_sum(operation, a, b, out, err);
     if (lml_point_kind(a) || lml_point_kind(b))
         return lml_point_sum(operation, a, b, out, err);
     if (lml_fineness_family(a) || lml_fineness_family(b))
