@@ -6,7 +6,10 @@
 #include <math.h>
 #include <string.h>
 
-enum { DIGITS = 6 };
+enum {
+    DIGITS = 6,
+    SURE = 15 /* a decimal of so many digits is the shortest text of its double */
+};
 
 /* "1149.00 USD" with commas between the thousands of its whole part. */
 static void show_money(const lml_value *v, lml_builder *b)
@@ -29,21 +32,28 @@ static void show_money(const lml_value *v, lml_builder *b)
     lml_value_write_unit(v, b);
 }
 
-/* How many decimals leave six significant digits of x, or -1 when its shortest text has no more. */
-static int decimals_for(double x)
+/* The significant digits of a number as it is written. */
+static int digits_of(lml_span text)
 {
-    char text[LML_NUMBER_TEXT];
-    size_t length = lml_write_double(x, text);
     int digits = 0;
-    bool seen = false;
-    for (size_t i = 0; i < length && text[i] != 'e'; i++) {
-        seen = seen || (text[i] >= '1' && text[i] <= '9');
-        digits += seen && text[i] >= '0' && text[i] <= '9';
-    }
+    for (size_t i = 0; i < text.length && text.at[i] != 'e'; i++)
+        digits += (digits > 0 || text.at[i] != '0') && text.at[i] >= '0' && text.at[i] <= '9';
+    return digits;
+}
+
+/* The amount cut to six significant digits; false when it has no more, and stands as it is. */
+static bool cut(const lml_value *v, lml_span amount, char out[LML_NUMBER_TEXT])
+{
+    int digits = digits_of(amount);
     if (digits <= DIGITS)
-        return -1;
+        return false;
+    double x = lml_value_in_unit(v);
+    if (digits > SURE && digits_of((lml_span){out, lml_write_double(x, out)}) <= DIGITS)
+        return false;
     int decimals = DIGITS - 1 - (int)floor(log10(fabs(x)));
-    return decimals < 0 ? 0 : decimals > 15 ? 15 : decimals;
+    lml_write_fixed(x, (lml_rational){1, 1}, decimals < 0 ? 0 : decimals > 15 ? 15 : decimals,
+                    v->kind == LML_FINENESS ? LML_FLOOR : LML_HALF_EVEN, out);
+    return true;
 }
 
 void lml_value_show(const lml_value *v, lml_builder *b)
@@ -52,23 +62,13 @@ void lml_value_show(const lml_value *v, lml_builder *b)
         show_money(v, b);
         return;
     }
-    bool has_amount = v->kind <= LML_FINE_MASS;
-    double x = has_amount ? lml_value_in_unit(v) : 0.0;
-    int decimals = has_amount && v->decimals == LML_SHORTEST && v->spread == LML_NO_SPREAD &&
-                           isfinite(x) && x != 0.0
-                       ? decimals_for(x)
-                       : -1;
-    if (decimals < 0) {
-        lml_value_write(v, b);
-        return;
+    char text[LML_VALUE_TEXT], shorter[LML_NUMBER_TEXT];
+    size_t length = lml_value_text(v, text), amount = strcspn(text, " ");
+    bool as_reckoned = v->kind <= LML_FINE_MASS && v->decimals == LML_SHORTEST && v->spread == LML_NO_SPREAD;
+    if (as_reckoned && cut(v, (lml_span){text, amount}, shorter)) {
+        lml_append_text(b, shorter);
+        lml_append(b, text + amount, length - amount);
+    } else {
+        lml_append(b, text, length);
     }
-    char text[LML_NUMBER_TEXT];
-    size_t length = lml_write_fixed(x, (lml_rational){1, 1}, decimals,
-                                    v->kind == LML_FINENESS ? LML_FLOOR : LML_HALF_EVEN, text);
-    lml_append(b, text, length);
-    size_t before = b->length;
-    lml_append_char(b, ' ');
-    lml_value_write_unit(v, b);
-    if (!b->status && b->length == before + 1)
-        b->at[--b->length] = 0; /* a plain number has no unit */
 }
