@@ -218,7 +218,7 @@ bool lml_key_before(lua_State *L, int a, int b)
 }
 
 /* Few texts are sorted where C sees them: pushed in their order, and put back. */
-enum { FEW_KEYS = 64 };
+enum { FEW_KEYS = 256, FIRST_KEYS = 8 /* what most tables have at most */ };
 
 static bool sort_few(lua_State *L, int keys, lua_Integer count)
 {
@@ -236,9 +236,15 @@ static bool sort_few(lua_State *L, int keys, lua_Integer count)
         }
         one.text.at = lua_tolstring(L, -1, &one.text.length);
         one.place = lua_gettop(L);
-        int at = i;
-        for (; at > 0 && is_before(one.text, key[at - 1].text); at--)
-            key[at] = key[at - 1];
+        int at = 0;
+        for (int end = i; at < end;) {
+            int middle = (at + end) / 2;
+            if (is_before(one.text, key[middle].text))
+                end = middle;
+            else
+                at = middle + 1;
+        }
+        memmove(key + at + 1, key + at, (size_t)(i - at) * sizeof *key);
         key[at] = one;
     }
     for (int i = 0; i < (int)count; i++) {
@@ -333,7 +339,7 @@ static bool is_no_key(lua_State *L, const void *self)
 lua_Integer lml_sorted_keys(lua_State *L, int table)
 {
     table = lua_absindex(L, table);
-    lua_newtable(L);
+    lua_createtable(L, FIRST_KEYS, 0);
     lua_Integer count = 0;
     lua_pushnil(L);
     while (lua_next(L, table)) {
