@@ -5,9 +5,10 @@
 #include "box/slips.h"
 
 #include <stdio.h>
+#include <string.h>
 
 /* Registry tables of a run. */
-static const char RECIPES, SCRIPTS, BEFOREHAND;
+static const char RECIPES, SCRIPTS, REQUIRED;
 
 /* ---- chunks ------------------------------------------------------------------------------------ */
 
@@ -98,14 +99,17 @@ static bool call_chunk(lua_State *L, const char *owner, lml_item *item)
     lml_box *box = &run->box;
     const char *former_owner = run->owner;
     const lml_recipe *recipe = run->recipe;
+    const lml_item *loading = run->loading;
     uint64_t spent = box->spent, price = box->price;
     run->owner = owner;
     run->recipe = NULL;
+    run->loading = item;
     box->spent = 0;
     start_count(L);
     int failed = lua_pcall(L, 0, 1, 0);
     run->owner = former_owner;
     run->recipe = recipe;
+    run->loading = loading;
     item->price = box->price;
     if (failed) {
         spent += uncounted(L); /* it may be tried again and again */
@@ -129,61 +133,66 @@ static void count_in(lua_State *L, const lml_item *item)
     start_count(L);
 }
 
-/* Every recipe has an instance of its own; in the result a script stands once. */
-static void note_worked_script(lua_State *L, lml_item *item)
+/* Push what `item` required while it was loaded beforehand, a list of items, or nil. */
+static int push_required(lua_State *L, const lml_item *item)
+{
+    lml_push_registry(L, &REQUIRED);
+    int type = lua_rawgetp(L, -1, item);
+    lua_remove(L, -2);
+    return type;
+}
+
+/* While things are loaded beforehand it is not known yet whether the run will use them: what each required is kept. */
+static void keep_required(lua_State *L, const lml_item *by, lml_item *script)
+{
+    if (push_required(L, by) == LUA_TNIL) {
+        lua_pop(L, 1);
+        lml_push_registry(L, &REQUIRED);
+        lua_newtable(L);
+        lua_pushvalue(L, -1);
+        lua_rawsetp(L, -3, by);
+        lua_remove(L, -2);
+    }
+    lua_pushlightuserdata(L, script);
+    lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
+    lua_pop(L, 1);
+}
+
+static void note_script(lua_State *L, lml_item *item);
+
+/* It is used, and so is what it required. */
+static void note_required(lua_State *L, const lml_item *item)
+{
+    lml_need_stack(L, 10, "scripts require each other");
+    if (push_required(L, item) == LUA_TTABLE) {
+        for (lua_Integer i = 1; lua_rawgeti(L, -1, i) != LUA_TNIL; i++) {
+            note_script(L, lua_touserdata(L, -1));
+            lua_pop(L, 1);
+        }
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+}
+
+/* Every recipe has an instance of its own; in the result a script stands once, in the order of their use. */
+static void note_script(lua_State *L, lml_item *item)
 {
     lml_push_worked(L);
-    if (lua_getfield(L, -1, item->name) == LUA_TNIL) {
+    bool is_noted = lua_getfield(L, -1, item->name) != LUA_TNIL;
+    lua_pop(L, 1);
+    if (!is_noted) {
         lua_pushboolean(L, 1);
-        lua_setfield(L, -3, item->name);
+        lua_setfield(L, -2, item->name);
         lua_createtable(L, 0, 2);
         lua_pushstring(L, item->name);
         lua_setfield(L, -2, "script");
         lua_pushstring(L, lml_item_digest(item));
         lua_setfield(L, -2, "digest");
-        lua_rawseti(L, -3, (lua_Integer)lua_rawlen(L, -3) + 1);
+        lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
     }
-    lua_pop(L, 2);
-}
-
-/* While things are loaded beforehand it is not known yet whether the run will use them: the scripts are noted
- * under what they were loaded for. */
-static void note_script(lua_State *L, lml_item *item)
-{
-    const char *loading_for = lml_run_of(L)->beforehand;
-    if (!loading_for) {
-        note_worked_script(L, item);
-        return;
-    }
-    lml_push_registry(L, &BEFOREHAND);
-    if (lua_getfield(L, -1, loading_for) == LUA_TNIL) {
-        lua_pop(L, 1);
-        lua_newtable(L);
-        lua_pushvalue(L, -1);
-        lua_setfield(L, -3, loading_for);
-    }
-    lua_pushlightuserdata(L, item);
-    lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
-    lua_pop(L, 2);
-}
-
-/* It is used. */
-static void note_beforehand(lua_State *L, const char *loaded_for)
-{
-    if (lml_run_of(L)->beforehand)
-        return;
-    lml_push_registry(L, &BEFOREHAND);
-    if (lua_getfield(L, -1, loaded_for) == LUA_TTABLE) {
-        lua_Integer count = (lua_Integer)lua_rawlen(L, -1);
-        for (lua_Integer i = 1; i <= count; i++) {
-            lua_rawgeti(L, -1, i);
-            note_worked_script(L, lua_touserdata(L, -1));
-            lua_pop(L, 1);
-        }
-        lua_pushnil(L);
-        lua_setfield(L, -3, loaded_for);
-    }
-    lua_pop(L, 2);
+    lua_pop(L, 1);
+    if (!is_noted)
+        note_required(L, item);
 }
 
 void lml_push_recipe_table(lua_State *L, const char *name)
@@ -200,13 +209,19 @@ void lml_push_recipe_table(lua_State *L, const char *name)
     }
     lua_remove(L, -2);
     count_in(L, item);
-    note_beforehand(L, name);
+    if (!lml_run_of(L)->beforehand)
+        note_required(L, item);
 }
 
 static void push_script_of(lua_State *L, const char *owner, const char *name)
 {
     static const char LOADING;
     lml_item *item = lml_need_item(L, LML_PUT_SCRIPT, name);
+    const lml_run *run = lml_run_of(L);
+    if (!run->beforehand)
+        note_script(L, item);
+    else if (run->loading)
+        keep_required(L, run->loading, item);
     lml_push_registry(L, &SCRIPTS);
     lua_pushfstring(L, "%s/%s", owner, name);
     lua_pushvalue(L, -1);
@@ -218,9 +233,10 @@ static void push_script_of(lua_State *L, const char *owner, const char *name)
         lua_pushvalue(L, -1);
         lua_pushlightuserdata(L, (void *)(uintptr_t)&LOADING);
         lua_rawset(L, -4);
-        note_script(L, item);
         push_chunk(L, item);
         bool loaded = call_chunk(L, owner, item);
+        if (loaded && !run->loading && strcmp(owner, LML_ENGINES_OWN) == 0)
+            item->comes_late = true;
         if (loaded && lua_istable(L, -1))
             lml_read_only(L, name);
         lua_pushvalue(L, -2);
@@ -245,7 +261,6 @@ void lml_push_script(lua_State *L, const char *name)
 void lml_push_module(lua_State *L, const char *name)
 {
     push_script_of(L, LML_ENGINES_OWN, name);
-    note_beforehand(L, name);
 }
 
 /* ---- declarations ------------------------------------------------------------------------------ */
@@ -309,7 +324,6 @@ static void load_beforehand(lua_State *L, const char *name)
     if (is_loaded(L, name))
         return;
     lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);
-    lml_run_of(L)->beforehand = item->name;
     lml_push_recipe_table(L, item->name);
     lml_error e;
     if (!item->recipe && read_declaration(lml_run_of(L), item, &e))
@@ -323,16 +337,23 @@ void lml_load_beforehand(lua_State *L, const char *recipe)
 {
     static const char *const modules[] = {"alloys", "gates"};
     lml_run *run = lml_run_of(L);
+    const lml_shelf *shelf = &run->engine->shelf;
     uint64_t spent = run->box.spent, price = run->box.price;
+    run->beforehand = true;
     load_beforehand(L, recipe);
     for (size_t i = 0; i < sizeof modules / sizeof modules[0]; i++) {
-        run->beforehand = modules[i];
         if (lml_engine_has_script(run->engine, modules[i])) {
             lml_push_module(L, modules[i]);
             lua_pop(L, 1);
         }
     }
-    run->beforehand = NULL;
+    for (size_t i = 0; i < shelf->count; i++) {
+        if (shelf->items[i]->comes_late) {
+            lml_push_module(L, shelf->items[i]->name);
+            lua_pop(L, 1);
+        }
+    }
+    run->beforehand = false;
     run->box.spent = spent;
     run->box.price = price;
     start_count(L);

@@ -15,8 +15,9 @@ void lml_push_script(lua_State *L, const char *name);
 /* The recipe's declaration, read once an engine; in a box of its own unless it was loaded beforehand: so that a
  * run costs the same whether or not it is the first. */
 const lml_recipe *lml_describe(lua_State *L, const char *name);
-/* Load the recipe, all that it uses, and what the engine itself requires, as a run would when it comes to them;
- * the result of the run is the same. */
+/* Load the recipe, all that it uses, what the engine itself requires, and what its gates came to require in earlier
+ * runs, as a run would when it comes to them; the result of the run is the same. A script that a recipe requires
+ * while it works is left to the work: what it finds may depend on what was done before. */
 void lml_load_beforehand(lua_State *L, const char *recipe);
 lml_item *lml_need_item(lua_State *L, lml_put kind, const char *name);
 

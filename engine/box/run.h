@@ -30,7 +30,8 @@ typedef struct lml_run {
     const char *working[LML_USE_DEPTH]; /* recipe names from the top down to the one at work */
     const lml_recipe *recipe;           /* the one at work; NULL while a file is loaded or a gate checks */
     const char *owner;                  /* whose instances of scripts `require` reaches */
-    const char *beforehand;             /* what is loaded before it is known to be used; NULL: nothing */
+    const lml_item *loading;            /* whose chunk is run; NULL when none is */
+    bool beforehand;                    /* things are loaded before it is known that they are used */
     int depth;
 } lml_run;
 

@@ -20,6 +20,7 @@ typedef struct lml_item {
     size_t code_length;
     lml_recipe *recipe; /* of a recipe, once described */
     uint64_t price;     /* of a step after it was loaded: see lml_box */
+    bool comes_late;    /* a script that a gate required in its check, not before: see lml_load_beforehand */
 } lml_item;
 
 typedef struct lml_shelf {

@@ -144,6 +144,53 @@ Test(warm, a_run_leaves_nothing_behind)
     lml_engine_free(engine);
 }
 
+/* Which scripts a gate comes to require depends on the job. The result names those of this job, in the order that
+ * they came in, whatever was loaded for jobs before it. */
+Test(warm, scripts_that_come_late_stand_in_the_order_of_their_use)
+{
+    static const struct {
+        lml_put what;
+        const char *name, *text;
+    } items[] = {
+        {LML_PUT_SCRIPT, "a", "require \"b\" return {}"},
+        {LML_PUT_SCRIPT, "b", "require \"c\" return {}"},
+        {LML_PUT_SCRIPT, "c", "return {}"},
+        {LML_PUT_SCRIPT, "d", "require \"b\" require \"e\" return {}"},
+        {LML_PUT_SCRIPT, "e", "return {}"},
+        {LML_PUT_SCRIPT, "gates",
+         "require \"e\" return { gates = { { code = \"late\", needs = { \"x\", \"y\" },\n"
+         "  check = function (facts) require(facts.x) require(facts.y) end } } }"},
+        {LML_PUT_RECIPE, "r",
+         "require \"c\" return recipe { title = \"t\", version = \"1.0.0\", licence = \"CC0-1.0\", level = 1,\n"
+         "  asks = { first = ask.text { \"f\" }, second = ask.text { \"s\" } },\n"
+         "  gives = { x = give.text \"f\", y = give.text \"s\" },\n"
+         "  work = function (job) return { x = job.first, y = job.second } end }"}};
+    enum { NAMES = 5, ROUNDS = 3, ITEMS = sizeof items / sizeof items[0] };
+    lml_error e;
+    bool worked;
+    lml_engine *engine = lml_engine_new(NULL);
+    for (size_t i = 0; i < ITEMS; i++)
+        lml_engine_put(engine, items[i].what, items[i].name, items[i].text, strlen(items[i].text),
+                       items[i].name, &e);
+    for (int pair = 0; pair < ROUNDS * NAMES * NAMES; pair++) {
+        char job[120];
+        snprintf(job, sizeof job, "{ \"recipe\": \"r\", \"given\": { \"first\": \"%c\", \"second\": \"%c\" } }",
+                 'a' + pair / NAMES % NAMES, 'a' + pair % NAMES);
+        lml_engine *fresh = lml_engine_new(NULL);
+        for (size_t i = 0; i < ITEMS; i++)
+            lml_engine_put(fresh, items[i].what, items[i].name, items[i].text, strlen(items[i].text),
+                           items[i].name, &e);
+        char *first = run(fresh, job, &worked);
+        cr_assert(worked, "%s", first);
+        char *again = run(engine, job, &worked);
+        cr_expect_str_eq(again, first);
+        free(again);
+        free(first);
+        lml_engine_free(fresh);
+    }
+    lml_engine_free(engine);
+}
+
 /* A recipe that is replaced is worked anew. */
 Test(warm, what_is_on_the_shelf_is_what_is_worked)
 {
