@@ -131,7 +131,19 @@ static void check_unit(lua_State *L, int figure, int unit)
         lml_raise(L, &e);
 }
 
-static const char *const LINE_OPTIONS[] = {"record", "unit", "from", "big"};
+/* The give that a line prints must be one of the recipe's; the page's user value 2 is its part. */
+static void check_give(lua_State *L, int name)
+{
+    lua_getiuservalue(L, 1, 2);
+    lua_getfield(L, -1, "gives");
+    lua_pushvalue(L, name);
+    if (lua_rawget(L, -2) == LUA_TNIL)
+        lml_raise_text(L, LML_BAD_RECIPE, "a line prints '%s', and the recipe does not give it",
+                       lua_tostring(L, name));
+    lua_pop(L, 3);
+}
+
+static const char *const LINE_OPTIONS[] = {"record", "unit", "from", "of", "big"};
 enum { LINE_OPTION_COUNT = sizeof LINE_OPTIONS / sizeof *LINE_OPTIONS };
 
 static bool is_no_option(lua_State *L, const void *self)
@@ -146,7 +158,7 @@ static bool is_no_option(lua_State *L, const void *self)
     return true;
 }
 
-/* Options of a line: record = "raw casting", unit = "dwt", from = "client says", big = true. */
+/* Options of a line: record = "raw casting", unit = "dwt", from = "client says", of = "charge", big = true. */
 static void set_options(lua_State *L, int figure, int options)
 {
     if (lua_isnoneornil(L, options))
@@ -155,7 +167,7 @@ static void set_options(lua_State *L, int figure, int options)
         lml_raise_text(L, LML_BAD_RECIPE, "the options of a line are a table: { record = \"...\" }");
     if (lml_find_odd_key(L, options, is_no_option, NULL)) {
         lml_span name = lml_need_text(L, -1, "the name of an option");
-        lml_raise_hint(L, LML_BAD_RECIPE, "record, unit, from, big", "a line has no option '%.*s'",
+        lml_raise_hint(L, LML_BAD_RECIPE, "record, unit, from, of, big", "a line has no option '%.*s'",
                        (int)name.length, name.at);
     }
     for (int i = 0; i < LINE_OPTION_COUNT; i++) {
@@ -172,6 +184,8 @@ static void set_options(lua_State *L, int figure, int options)
         } else {
             if (strcmp(name, "unit") == 0)
                 check_unit(L, figure, lua_gettop(L));
+            if (strcmp(name, "of") == 0)
+                check_give(L, lua_gettop(L));
             lml_push_clean(L, -1, "an option of a line", TEXT_MOST);
             lua_replace(L, -2);
         }
@@ -539,7 +553,7 @@ const lml_word lml_lib_page[] = {
      "sheet.bench:heading \"Metal\"",
      NULL},
     {"line", page_line, "label: string, figure: any, options?: table", "",
-     "A figure on a line of its own; options are record, unit, from, big.",
+     "A figure on a line of its own; options are record, unit, from, of, big.",
      "sheet.bench:line(\"Raw casting\", Q \"31 g\", { record = \"raw casting\", unit = \"dwt\" })",
      NULL},
     {"note", sheet_note, "code: string, text: string", "",

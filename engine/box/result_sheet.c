@@ -87,15 +87,40 @@ static bool part_withholds(lua_State *L, int part, int index)
     return found;
 }
 
-/* A recipe that withholds what it gives withholds it as well where a recipe that it uses has printed it. */
-static bool is_withheld_figure(lua_State *L, int part, int index)
+enum { NOT_ITS_OWN, GIVEN, KEPT_BACK };
+
+/* What becomes of the give called `of`, when the figure at index is what the part gives by that name. */
+static int fate_of_give(lua_State *L, int part, const char *of, int index)
 {
-    index = lua_absindex(L, index);
-    int top = lua_gettop(L);
+    int fate = NOT_ITS_OWN, top = lua_gettop(L);
+    lua_getfield(L, part, "withheld");
+    lua_getfield(L, part, "results");
+    if (lua_istable(L, top + 2)) {
+        const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+        lua_pushstring(L, of);
+        lua_rawget(L, top + 2);
+        if (lua_rawequal(L, -1, index) ||
+            (v && lml_test(L, -1, LML_CLASS_VALUE) && holds_figure(L, lua_gettop(L), v, 0))) {
+            lua_pushstring(L, of);
+            fate = lua_rawget(L, top + 1) == LUA_TNIL ? GIVEN : KEPT_BACK;
+        }
+    }
+    lua_settop(L, top);
+    return fate;
+}
+
+/* A recipe that withholds what it gives withholds it as well where a recipe that it uses has printed it. A line may say
+ * which give it prints: where a recipe gives this figure by that name, the name decides, and not what else has the same
+ * figure, so that two gates that both say GO are withheld apart. */
+static bool is_withheld_figure(lua_State *L, int part, const char *of, int index)
+{
     bool found = false;
+    int top = lua_gettop(L);
+    index = lua_absindex(L, index);
     lua_pushvalue(L, part);
     while (!found && lua_istable(L, -1)) {
-        found = part_withholds(L, lua_gettop(L), index);
+        int here = lua_gettop(L), fate = of ? fate_of_give(L, here, of, index) : NOT_ITS_OWN;
+        found = fate == KEPT_BACK || (fate == NOT_ITS_OWN && part_withholds(L, here, index));
         lua_getfield(L, -1, "outer");
         lua_remove(L, -2);
     }
@@ -125,8 +150,13 @@ static void put_figure(lua_State *L, lml_run *run, lml_json_writer *w, int index
 static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry, const char *page)
 {
     lml_put_text_field(L, w, entry, "label");
+    lml_put_text_field(L, w, entry, "of");
+    lua_getfield(L, entry, "of");
     lua_getfield(L, entry, "value");
-    if (is_withheld_figure(L, part, -1)) {
+    lua_insert(L, -2); /* the name stays on the stack while it is looked at */
+    bool withheld = is_withheld_figure(L, part, lua_tostring(L, -1), -2);
+    lua_pop(L, 1);
+    if (withheld) {
         name(w, "withheld");
         lml_json_put_yes_no(w, true);
     } else {
@@ -160,7 +190,7 @@ static void put_row(lua_State *L, lml_run *run, lml_json_writer *w, int part, in
         lua_rawgeti(L, row, i);
         if (lua_isboolean(L, -1) && !lua_toboolean(L, -1)) {
             lml_json_put_null(w);
-        } else if (is_withheld_figure(L, part, -1)) {
+        } else if (is_withheld_figure(L, part, NULL, -1)) {
             lml_json_open_record(w);
             name(w, "withheld");
             lml_json_put_yes_no(w, true);

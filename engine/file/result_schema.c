@@ -168,6 +168,7 @@ static const char *const lines[] = {
     "        \"label\": { \"type\": \"string\" },",
     "        \"value\": { \"$ref\": \"#/$defs/figure\" },",
     "        \"withheld\": { \"type\": \"boolean\" },",
+    "        \"of\": { \"type\": \"string\", \"description\": \"The give that it prints\" },",
     "        \"origin\": { \"type\": \"string\" },",
     "        \"record\": { \"type\": \"string\", \"description\": \"What the figure is called in a "
     "job's record\" },",

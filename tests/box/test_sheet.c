@@ -22,6 +22,7 @@ static char *write_sheet(const char *body, lml_error *e)
     snprintf(source, sizeof source,
              "return recipe { title = 'T', version = '1', level = 1,\n"
              "  gives = { charge = give.mass { 'Charge', optional = true }, count = give.number { 'N', optional = true },\n"
+             "    light = give.text { 'L', optional = true }, go = give.text { 'G', optional = true },\n"
              "    lots = give.list { 'Lots', optional = true, of = ask.record { 'Lot', fields = { mass = ask.mass {} } } } },\n"
              "  work = function (job, house, sheet)\n%s\n  return {} end }", body);
     put_text(engine, LML_PUT_RECIPE, "t", source);
@@ -42,7 +43,7 @@ static void expect_refusal(const char *body, const char *message, const char *hi
     char *result = write_sheet(body, &e);
     cr_expect_null(result, "%s", body);
     cr_expect(strstr(e.message, message), "%s: %s", body, e.message);
-    cr_expect(strstr(e.message, "t.lua:5: ") == e.message, "%s: %s", body, e.message);
+    cr_expect(strstr(e.message, "t.lua:6: ") == e.message, "%s: %s", body, e.message);
     cr_expect(strstr(e.hint, hint), "%s: hint %s", body, e.hint);
     free(result);
 }
@@ -108,6 +109,35 @@ Test(box_sheet, what_a_stop_withholds_is_blank_wherever_it_stands)
                  " do return { charge = Q '58 kg' } end", "\"label\":\"Water\",\"value\":{\"kind\":\"volume\"");
 }
 
+/* Two gates that both say GO: which of them a line prints is what the line says, and unsaid it is either. */
+Test(box_sheet, a_line_names_the_give_that_it_prints)
+{
+    const char *gates = "sheet:stop('pour', 'Not yet', { 'go' }) sheet.bench:line('Light', 'GO', { of = 'light' })"
+                        " sheet.bench:line('Pour', 'GO', { of = 'go' }) sheet.bench:line('Either', 'GO')"
+                        " do return { light = 'GO', go = 'GO' } end";
+    expect_sheet(gates, "{\"is\":\"line\",\"label\":\"Light\",\"of\":\"light\",\"value\":{\"kind\":\"text\",\"value\":\"GO\"}}");
+    expect_sheet(gates, "{\"is\":\"line\",\"label\":\"Pour\",\"of\":\"go\",\"withheld\":true}");
+    expect_sheet(gates, "{\"is\":\"line\",\"label\":\"Either\",\"withheld\":true}");
+    /* A name that does not give this figure shields nothing. */
+    expect_sheet("sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Metal', Q '58 g', { of = 'count' })"
+                 " do return { charge = Q '58 g', count = 4 } end", "\"label\":\"Metal\",\"of\":\"count\",\"withheld\":true");
+    expect_sheet("sheet:stop('x', 'No') sheet.bench:line('Light', 'GO', { of = 'light' })"
+                 " do return { light = 'GO' } end", "\"of\":\"light\",\"withheld\":true");
+    /* A recipe that uses another withholds by the same name. */
+    put_text(engine, LML_PUT_RECIPE, "user",
+             "return recipe { title = 'U', version = '1', level = 1, uses = { 't' },\n"
+             "  gives = { light = give.text { 'L', optional = true }, go = give.text { 'G', optional = true } },\n"
+             "  work = function (job, house, sheet) local t = use.t {}\n"
+             "    sheet:stop('x', 'No', { 'light' }) return { light = t.light, go = t.go } end }");
+    lml_error e;
+    free(write_sheet("sheet.bench:line('Light', 'GO', { of = 'light' }) sheet.bench:line('Pour', 'GO', { of = 'go' })"
+                     " do return { light = 'GO', go = 'GO' } end", &e));
+    char *result = run_text(engine, "{ \"recipe\": \"user\" }", &e);
+    cr_expect(result && strstr(result, "\"of\":\"light\",\"withheld\":true"), "%s", result ? result : e.message);
+    cr_expect(result && strstr(result, "\"of\":\"go\",\"value\":{"), "%s", result ? result : e.message);
+    free(result);
+}
+
 Test(box_sheet, remarks_stand_beside_what_they_concern)
 {
     expect_sheet("sheet.bench:line('a', 1) sheet.bench:note('low', 'Rather little') sheet.bench:line('b', 2)",
@@ -133,7 +163,8 @@ Test(box_sheet, refusals)
     expect_refusal("sheet.bench:line(1, 1)", "the label of a line is due", "");
     expect_refusal("sheet.bench:line('a', Q '1 g', { unit = 'mL' })", "", "");
     expect_refusal("sheet.bench:line('a', 'wax', { unit = 'g' })", "a line has a unit, and its figure is the text \"wax\"", "");
-    expect_refusal("sheet.bench:line('a', 1, { units = 'g' })", "a line has no option 'units'", "record, unit, from, big");
+    expect_refusal("sheet.bench:line('a', 1, { units = 'g' })", "a line has no option 'units'", "record, unit, from, of, big");
+    expect_refusal("sheet.bench:line('a', 1, { of = 'chargge' })", "a line prints 'chargge', and the recipe does not give it", "");
     expect_refusal("sheet.bnech:line('a', 1)", "a sheet has no 'bnech'", "bench client metal");
     expect_refusal("sheet.bench:lines('a', 1)", "a page has no 'lines'", "line total heading");
     expect_refusal("sheet:note('Bad Code', 'x')", "the code of a remark is small letters", "short-code");
