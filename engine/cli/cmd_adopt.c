@@ -221,7 +221,7 @@ static lml_status keep(adoption *a, lml_error *err)
     if (status == LML_OK && !stands)
         status = lml_store_write(a->place, bytes, replace, err);
     if (status == LML_OK) {
-        lml_proved_put(&list, text->name, a->proofs ? lml_json_root(a->proofs) : NULL);
+        lml_proved_put(&list, &a->kit, text, a->proofs ? lml_json_root(a->proofs) : NULL);
         status = lml_proved_write(&list, err);
         if (status != LML_OK)
             lml_error_hint(err, "%s is adopted all the same; lemel prove %s lists it", a->place,

@@ -95,7 +95,7 @@ static void put_fault(tally *t, const char *recipe, const lml_error *error)
 static void keep(tally *t, const lml_kit_text *text, const lml_json *report)
 {
     if (strcmp(text->from, "studio") == 0 && t->listed)
-        lml_proved_put(&t->proved, text->name, report);
+        lml_proved_put(&t->proved, t->kit, text, report);
 }
 
 static void prove(tally *t, const lml_kit_text *text)

@@ -150,13 +150,18 @@ static bool stands_in(const lml_builder *text, size_t from, lml_span line)
     return false;
 }
 
-static void put_part(lml_builder *to, size_t from, const char *kind, const lml_json *worked)
+static void put_text(lml_builder *to, const lml_kit_text *text)
+{
+    char digest[LML_DIGEST_TEXT];
+    lml_digest_of(span_of(&text->text), digest);
+    lml_append_format(to, "%s %s", text->name, digest);
+}
+
+static void put_part(lml_builder *to, size_t from, const lml_kit_text *text)
 {
     lml_builder line = lml_builder_on(to->alloc, 0);
-    lml_append_format(&line, "  %s ", kind);
-    lml_append_span(&line, member_text(worked, kind));
-    lml_append_char(&line, ' ');
-    lml_append_span(&line, member_text(worked, "digest"));
+    lml_append_text(&line, text->what == LML_PUT_SCRIPT ? "  script " : "  recipe ");
+    put_text(&line, text);
     lml_append_char(&line, '\n');
     if (line.status != LML_OK)
         to->status = line.status;
@@ -165,30 +170,37 @@ static void put_part(lml_builder *to, size_t from, const char *kind, const lml_j
     lml_builder_free(&line);
 }
 
+static const lml_kit_text *text_of(const lml_kit *kit, const lml_json *worked)
+{
+    lml_span script = member_text(worked, "script");
+    return script.length > 0 ? lml_kit_find(kit, LML_PUT_SCRIPT, script)
+                             : lml_kit_find(kit, LML_PUT_RECIPE, member_text(worked, "recipe"));
+}
+
 static bool all_passed(const lml_json *report)
 {
     return lml_json_number(lml_json_member(report, "passed")) > 0 &&
            lml_json_number(lml_json_member(report, "failed")) == 0;
 }
 
-void lml_proved_put(lml_proved *proved, const char *recipe, const lml_json *report)
+void lml_proved_put(lml_proved *proved, const lml_kit *kit, const lml_kit_text *recipe,
+                    const lml_json *report)
 {
     lml_builder *to = &proved->news;
-    lml_append_text(to, recipe);
-    if (all_passed(report)) {
-        lml_append_char(to, ' ');
-        lml_append_span(to, member_text(report, "digest"));
-        lml_append_format(to, " lemel %s", lml_version());
+    if (!all_passed(report)) {
+        lml_append_format(to, "%s\n", recipe->name);
+        return;
     }
-    lml_append_char(to, '\n');
+    put_text(to, recipe);
+    lml_append_format(to, " lemel %s\n", lml_version());
     size_t from = to->length;
     const lml_json *proof = lml_json_first(lml_json_member(report, "proofs"));
-    for (; proof && all_passed(report); proof = lml_json_next(proof)) {
+    for (; proof; proof = lml_json_next(proof)) {
         const lml_json *w = lml_json_first(lml_json_member(proof, "worked"));
         for (; w && to->status == LML_OK; w = lml_json_next(w)) {
-            bool script = member_text(w, "script").length > 0;
-            if (script || !lml_span_is(member_text(w, "recipe"), recipe))
-                put_part(to, from, script ? "script" : "recipe", w);
+            const lml_kit_text *text = text_of(kit, w);
+            if (text && text != recipe)
+                put_part(to, from, text);
         }
     }
 }
