@@ -177,8 +177,11 @@ static const char *stand_of(const cJSON *result, const char *code, const char *d
 {
     const char *words = strchr(due, ':');
     if (strncmp(code, "give ", 5) == 0) {
-        const cJSON *value = shipped_give(result, code + 5);
-        const char *text = cJSON_GetStringValue(value);
+        const cJSON *give = cJSON_GetObjectItemCaseSensitive(cJSON_GetObjectItemCaseSensitive(result, "results"),
+                                                             code + 5),
+                    *value = shipped_give(result, code + 5);
+        const char *printed = cJSON_GetStringValue(cJSON_GetObjectItemCaseSensitive(give, "text")),
+                   *text = printed ? printed : cJSON_GetStringValue(value);
         if (!value || !words)
             return value ? "given" : "no";
         return text && strcmp(text, words + 2) == 0 ? due : text;
