@@ -2,6 +2,7 @@
 #include "base/decimal.h"
 #include "cli/clock.h"
 #include "cli/find.h"
+#include "cli/hold.h"
 #include "cli/work.h"
 #include "file/shapes.h"
 #include "file/store.h"
@@ -318,7 +319,10 @@ lml_status lml_cmd_price(lml_call *call, lml_error *err)
     if (status != LML_OK)
         return status;
     bool is_new = false;
-    status = read_list(call, path, &list, err);
+    lml_hold hold;
+    status = lml_hold_take(path, &hold, err);
+    if (status == LML_OK)
+        status = read_list(call, path, &list, err);
     if (status == LML_NO_FILE && !call->arguments.given[LML_OPTION_PRICES]) {
         is_new = true; /* a studio's first price; a folder or an unreadable file is refused below */
         status = LML_OK;
@@ -334,6 +338,7 @@ lml_status lml_cmd_price(lml_call *call, lml_error *err)
         status = write_list(root, &q, &after, err);
     if (status == LML_OK)
         status = lml_store_write(path, (lml_span){after.at, after.length}, !is_new, err);
+    lml_hold_end(&hold);
     if (status == LML_OK)
         status = report(call, &q, path, stood, change, err);
     lml_json_free(list);
