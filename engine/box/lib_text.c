@@ -3,6 +3,7 @@
 #include "box/allow.h"
 #include "box/state.h"
 #include "box/view.h"
+#include "value/show.h"
 
 #include <string.h>
 
@@ -18,6 +19,18 @@ static lml_span text_at(lua_State *L, int index)
 static int too_long(lua_State *L)
 {
     return lml_raise_text(L, LML_LIMIT, "a text of more than %d bytes is not made here", TEXT_MOST);
+}
+
+/* As a sheet shows it: a text is read by people, who want no seventeen digits. */
+static void push_shown(lua_State *L, int index)
+{
+    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    if (!v) {
+        lml_push_text_of(L, index);
+        return;
+    }
+    char text[LML_VALUE_TEXT];
+    lua_pushlstring(L, text, lml_value_shown(v, text));
 }
 
 /* Fill "{name}" from a table: text.fill("{charge} of {metal}", { charge = c, metal = m }). "{{" is "{". */
@@ -45,7 +58,7 @@ static int text_fill(lua_State *L)
                 return lml_raise_text(L, LML_BAD_RECIPE,
                                       "the text names {%s}, and no such value was given",
                                       lua_tostring(L, -2));
-            lml_push_text_of(L, -1);
+            push_shown(L, -1);
             size_t length = lua_rawlen(L, -1);
             if ((made += length) > TEXT_MOST)
                 return too_long(L);

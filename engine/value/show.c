@@ -12,24 +12,16 @@ enum {
 };
 
 /* "1149.00 USD" with commas between the thousands of its whole part. */
-static void show_money(const lml_value *v, lml_builder *b)
+static size_t put_commas(char text[LML_VALUE_TEXT], size_t length)
 {
-    size_t from = b->length;
-    lml_value_write_amount(v, b);
-    if (b->status)
-        return;
-    size_t at = from + (b->at[from] == '-'), end = at;
-    while (end < b->length && b->at[end] >= '0' && b->at[end] <= '9')
+    size_t at = text[0] == '-', end = at;
+    while (text[end] >= '0' && text[end] <= '9')
         end++;
-    for (size_t place = end; place > at + 3; place -= 3) {
-        lml_append_char(b, ',');
-        if (b->status)
-            return;
-        memmove(b->at + place - 2, b->at + place - 3, b->length - (place - 2));
-        b->at[place - 3] = ',';
+    for (size_t place = end; place > at + 3 && length + 1 < LML_VALUE_TEXT; place -= 3, length++) {
+        memmove(text + place - 2, text + place - 3, length - (place - 3) + 1);
+        text[place - 3] = ',';
     }
-    lml_append_char(b, ' ');
-    lml_value_write_unit(v, b);
+    return length;
 }
 
 /* The significant digits of a number as it is written. */
@@ -56,19 +48,23 @@ static bool cut(const lml_value *v, lml_span amount, char out[LML_NUMBER_TEXT])
     return true;
 }
 
+size_t lml_value_shown(const lml_value *v, char out[LML_VALUE_TEXT])
+{
+    size_t length = lml_value_text(v, out), amount = strcspn(out, " ");
+    if (v->kind == LML_MONEY)
+        return put_commas(out, length);
+    char shorter[LML_NUMBER_TEXT];
+    bool as_reckoned = v->kind <= LML_FINE_MASS && v->decimals == LML_SHORTEST && v->spread == LML_NO_SPREAD;
+    if (!as_reckoned || !cut(v, (lml_span){out, amount}, shorter))
+        return length;
+    size_t digits = strlen(shorter);
+    memmove(out + digits, out + amount, length - amount + 1);
+    memcpy(out, shorter, digits);
+    return length - amount + digits;
+}
+
 void lml_value_show(const lml_value *v, lml_builder *b)
 {
-    if (v->kind == LML_MONEY) {
-        show_money(v, b);
-        return;
-    }
-    char text[LML_VALUE_TEXT], shorter[LML_NUMBER_TEXT];
-    size_t length = lml_value_text(v, text), amount = strcspn(text, " ");
-    bool as_reckoned = v->kind <= LML_FINE_MASS && v->decimals == LML_SHORTEST && v->spread == LML_NO_SPREAD;
-    if (as_reckoned && cut(v, (lml_span){text, amount}, shorter)) {
-        lml_append_text(b, shorter);
-        lml_append(b, text + amount, length - amount);
-    } else {
-        lml_append(b, text, length);
-    }
+    char text[LML_VALUE_TEXT];
+    lml_append(b, text, lml_value_shown(v, text));
 }

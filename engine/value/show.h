@@ -9,8 +9,10 @@
 #ifndef LML_VALUE_SHOW_H
 #define LML_VALUE_SHOW_H
 
-#include "value/value.h"
+#include "value/write.h"
 
 void lml_value_show(const lml_value *v, lml_builder *b);
+/* The same into a fixed buffer; NUL-ended. Returns the length. */
+size_t lml_value_shown(const lml_value *v, char out[LML_VALUE_TEXT]);
 
 #endif

@@ -185,7 +185,7 @@ Test(demo, ways_out)
         {"warden-rings", "use_crucible", "small", "need/crucible", {"4.313 cm3", "3.450 cm3", "take the crucible large"}},
         {"cloak-pin", "use_crucible", "small", "need/crucible", {"7.303 cm3", "3.450 cm3", "take the crucible large"}},
         {"ear-cuff-own-metal", NULL, NULL, "charge/nickel", {"92 ‰", "white chain", "nickel-free"}},
-        {"bracelet", NULL, NULL, "old_metal/not-gold-1", {"8.44 g/cm3", "2.66 g", "3051.04 USD"}},
+        {"bracelet", NULL, NULL, "old_metal/not-gold-1", {"8.44 g/cm3", "2.66 g", "3,051.04 USD"}},
         {"warden-rings-account", "split", NULL, "account/shares-and-pieces", {"1.21", "2.23", "1.46"}},
     };
     lml_engine *engine = studio();
