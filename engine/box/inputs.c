@@ -7,8 +7,8 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Registry key of what a proof says that the house sets. */
-static const char PROOF_HOUSE;
+/* Registry keys: what a proof says that the house sets; figures of the house that were taken in this run. */
+static const char PROOF_HOUSE, TAKEN;
 
 static void refuse_unknown(lua_State *L, const lml_recipe *r, const lml_json *node, lml_span name)
 {
@@ -40,14 +40,65 @@ static void take_checked(lua_State *L, const lml_shape *f, const lml_json *node,
 }
 
 /* What the command line gave is text throughout: there a bare number may be one. */
+static bool is_text_of_number(const lml_run *run, const lml_shape *f, const lml_json *node)
+{
+    bool bare = f->wanted == LML_WANT_NUMBER || f->wanted == LML_WANT_WHOLE;
+    return run->loose && bare && lml_json_kind_of(node) == LML_JSON_TEXT;
+}
+
 static void take_given(lua_State *L, const lml_run *run, const lml_shape *f, const lml_json *node,
                        const char *path)
 {
-    bool bare = f->wanted == LML_WANT_NUMBER || f->wanted == LML_WANT_WHOLE;
-    if (run->loose && bare && lml_json_kind_of(node) == LML_JSON_TEXT)
+    if (is_text_of_number(run, f, node))
         lml_take_text(L, f, lml_json_text(node), path);
     else
         take_checked(L, f, node, path);
+}
+
+/* Alloys and assays are looked up in a script, which may run. */
+static bool needs_script(const lml_shape *s)
+{
+    bool needs = s->wanted == LML_WANT_ALLOY || s->wanted == LML_WANT_ASSAY || (s->of && needs_script(s->of));
+    for (size_t i = 0; i < s->field_count && !needs; i++)
+        needs = needs_script(&s->fields[i]);
+    return needs;
+}
+
+/* A figure of the house is taken once a run, or before it, however often recipes ask for it: nothing can change it.
+ * Each time it costs what it cost to take, and its longest text counts. */
+static void take_of_house(lua_State *L, lml_run *run, const lml_shape *f, const lml_json *node,
+                          const char *path)
+{
+    lml_box *box = &run->box;
+    if (is_text_of_number(run, f, node) || needs_script(f)) {
+        take_given(L, run, f, node, path);
+        return;
+    }
+    lml_push_registry(L, &TAKEN);
+    if (lua_rawgetp(L, -1, f) == LUA_TNIL) {
+        uint64_t spent = box->spent;
+        lua_pop(L, 1);
+        lua_createtable(L, 3, 0);
+        take_checked(L, f, node, path);
+        lua_rawseti(L, -2, 1);
+        lua_pushinteger(L, (lua_Integer)(box->spent - spent));
+        lua_rawseti(L, -2, 2);
+        lua_pushinteger(L, (lua_Integer)box->price);
+        lua_rawseti(L, -2, 3);
+        lua_pushvalue(L, -1);
+        lua_rawsetp(L, -3, f);
+    } else {
+        lua_rawgeti(L, -1, 3);
+        uint64_t price = (uint64_t)lua_tointeger(L, -1);
+        if (price > box->price)
+            box->price = price;
+        lua_rawgeti(L, -2, 2);
+        lml_charge(L, (uint64_t)lua_tointeger(L, -1));
+        lua_pop(L, 2);
+    }
+    lua_rawgeti(L, -1, 1);
+    lua_replace(L, -3);
+    lua_pop(L, 1);
 }
 
 /* An ask called `date` or `record` is filled from the job's own when `given` has none. */
@@ -165,12 +216,37 @@ static bool push_of_proof_house(lua_State *L, const lml_shape *f, const char *do
     return true;
 }
 
+/* How an allowance is called in messages, and in the house for this recipe alone. */
+typedef struct allowance_names {
+    char path[120], dotted[120];
+} allowance_names;
+
+static allowance_names names_of(const lml_recipe *r, const lml_shape *f)
+{
+    allowance_names n;
+    lml_text_join(n.path, sizeof n.path, "house.", f->name, "");
+    lml_text_join(n.dotted, sizeof n.dotted, r->name, ".", f->name);
+    return n;
+}
+
+/* What the house sets for this recipe, or in general; NULL when it does not. */
+static const lml_json *house_node(const lml_run *run, const lml_shape *f, const char *dotted)
+{
+    const lml_json *house = lml_engine_house(run->engine), *node;
+    if (run->proof)
+        return NULL;
+    if (!(node = lml_json_member(house, dotted)))
+        node = lml_json_member(house, f->name);
+    if (!node && strcmp(f->name, "prices") == 0)
+        node = lml_engine_prices(run->engine);
+    return node;
+}
+
 static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
                            int arguments)
 {
-    char path[120], dotted[120];
-    lml_text_join(path, sizeof path, "house.", f->name, "");
-    lml_text_join(dotted, sizeof dotted, r->name, ".", f->name);
+    const allowance_names names = names_of(r, f);
+    const char *path = names.path, *dotted = names.dotted;
     if (push_argument(L, f, arguments, path)) {
         note_setting(L, r, f, "passed");
         return;
@@ -179,23 +255,17 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
         note_setting(L, r, f, "house");
         return;
     }
-    const lml_json *house = run->proof ? NULL : lml_engine_house(run->engine);
     const lml_json *node = NULL;
-    const char *from = "job";
     if (run->loose && !arguments)
         node = lml_json_member(run->given, f->name);
     if (!node && !(node = lml_json_member(run->job_house, dotted)))
         node = lml_json_member(run->job_house, f->name);
-    if (!node) {
-        from = "house";
-        if (!(node = lml_json_member(house, dotted)))
-            node = lml_json_member(house, f->name);
-        if (!node && strcmp(f->name, "prices") == 0 && !run->proof)
-            node = lml_engine_prices(run->engine);
-    }
     if (node) {
         take_given(L, run, f, node, path);
-        note_setting(L, r, f, from);
+        note_setting(L, r, f, "job");
+    } else if ((node = house_node(run, f, dotted))) {
+        take_of_house(L, run, f, node, path);
+        note_setting(L, r, f, "house");
     } else if (f->default_text) {
         lml_take_text(L, f, lml_span_of(f->default_text), path);
         lml_take_origin(L, LML_ASSUMED);
@@ -222,5 +292,35 @@ void lml_push_house(lua_State *L, const lml_recipe *r, int arguments)
     for (size_t i = 0; i < r->allowances.field_count; i++) {
         push_allowance(L, run, r, &r->allowances.fields[i], arguments);
         lua_setfield(L, -2, r->allowances.fields[i].name);
+    }
+}
+
+/* Arguments: the recipe and the allowance. */
+static int take_one(lua_State *L)
+{
+    const lml_shape *f = lua_touserdata(L, 2);
+    const allowance_names names = names_of(lua_touserdata(L, 1), f);
+    lml_run *run = lml_run_of(L);
+    const lml_json *node = house_node(run, f, names.dotted);
+    if (node && !needs_script(f))
+        take_of_house(L, run, f, node, names.path);
+    return 0;
+}
+
+void lml_take_house_beforehand(lua_State *L, const lml_recipe *r)
+{
+    lml_box *box = lml_box_of(L);
+    uint64_t spent = box->spent, price = box->price;
+    for (size_t i = 0; i < r->allowances.field_count; i++) {
+        lua_pushcfunction(L, take_one);
+        lua_pushlightuserdata(L, (void *)(uintptr_t)r);
+        lua_pushlightuserdata(L, (void *)(uintptr_t)&r->allowances.fields[i]);
+        if (lua_pcall(L, 2, 0, 0)) {
+            if (box->dead)
+                lua_error(L);
+            lua_pop(L, 1); /* for the run to find, if it comes to it */
+        }
+        box->spent = spent;
+        box->price = price;
     }
 }

@@ -1,6 +1,8 @@
 #include "box/warm.h"
 
+#include "box/declare.h"
 #include "box/engine.h"
+#include "box/inputs.h"
 #include "box/load.h"
 
 #include <string.h>
@@ -61,9 +63,17 @@ static lml_warm *warm_of(struct lml_engine *engine, const lml_item *item)
     return w;
 }
 
+/* Argument: the warm run. */
 static int load(lua_State *L)
 {
-    lml_load_beforehand(L, lua_touserdata(L, 1));
+    const lml_warm *w = lua_touserdata(L, 1);
+    lml_load_beforehand(L, w->item->name);
+    if (w->runs > 0) { /* it will be kept */
+        lml_parts all;
+        lml_gather_parts(L, w->item->name, &all);
+        for (int i = 0; i < all.count; i++)
+            lml_take_house_beforehand(L, all.recipe[i]);
+    }
     return 0;
 }
 
@@ -71,7 +81,7 @@ static bool load_all(lml_warm *w)
 {
     lua_State *L = w->run.box.L;
     lua_pushcfunction(L, load);
-    lua_pushlightuserdata(L, w->item->name);
+    lua_pushlightuserdata(L, w);
     return lml_box_call(&w->run.box, 1, 0, NULL) == LML_OK;
 }
 
