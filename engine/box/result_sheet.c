@@ -4,7 +4,7 @@
 #include "box/engine.h"
 #include "box/sheet.h"
 #include "box/view.h"
-#include "value/write.h"
+#include "value/show.h"
 
 #include <string.h>
 
@@ -35,7 +35,7 @@ static lml_value for_house(const lml_run *run, const lml_value *v, const char *p
         size_t rank = ours ? 2 : 1;
         lml_value other;
         if (wanted < LML_WANT_NUMBER && rank > best && lml_wanted_check(wanted, v, NULL) == LML_OK &&
-            lml_value_as(v, lml_json_text(u), &other, NULL) == LML_OK) {
+            lml_value_show_in(v, lml_json_text(u), &other, NULL) == LML_OK) {
             best = rank;
             out = lml_unit_equal(other.unit, v->unit) ? *v : other;
         }
@@ -140,7 +140,7 @@ static void put_figure(lua_State *L, lml_run *run, lml_json_writer *w, int index
         lml_error e;
         if (!unit)
             shown = for_house(run, v, page);
-        else if (lml_value_as(v, lml_span_of(unit), &shown, &e))
+        else if (lml_value_show_in(v, lml_span_of(unit), &shown, &e))
             lml_raise_as_is(L, &e);
     }
     lml_put_datum(L, w, index, v ? &shown : NULL);

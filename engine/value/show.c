@@ -68,3 +68,21 @@ void lml_value_show(const lml_value *v, lml_builder *b)
     char text[LML_VALUE_TEXT];
     lml_append(b, text, lml_value_shown(v, text));
 }
+
+static double size_of(lml_unit unit)
+{
+    lml_rational factor;
+    return lml_unit_factor(unit, &factor, NULL) ? 0.0 : (double)factor.top / (double)factor.bottom;
+}
+
+lml_status lml_value_show_in(const lml_value *v, lml_span unit, lml_value *out, lml_error *err)
+{
+    lml_status status = lml_value_as(v, unit, out, err);
+    double was = size_of(v->unit), is = status ? 0.0 : size_of(out->unit);
+    if (status || v->decimals == LML_SHORTEST || lml_unit_equal(out->unit, v->unit) || was <= 0 || is <= 0)
+        return status;
+    double digits = ceil(v->decimals - log10(was / is) - 1e-9);
+    if (digits <= SURE)
+        out->decimals = digits < 0 ? 0 : (uint8_t)digits;
+    return LML_OK;
+}

@@ -14,5 +14,8 @@
 void lml_value_show(const lml_value *v, lml_builder *b);
 /* The same into a fixed buffer; NUL-ended. Returns the length. */
 size_t lml_value_shown(const lml_value *v, char out[LML_VALUE_TEXT]);
+/* The same value to be shown in another unit, as lml_value_as. What was rounded to a step shows the
+ * decimals that tell such steps apart there: 28.24 inHg is 956.3 mbar. */
+lml_status lml_value_show_in(const lml_value *v, lml_span unit, lml_value *out, lml_error *err);
 
 #endif

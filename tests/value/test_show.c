@@ -1,0 +1,69 @@
+/* Values as a sheet shows them: six digits of what was reckoned, all of what was rounded. */
+#include <criterion/criterion.h>
+
+#include "value/arithmetic.h"
+#include "value/read.h"
+#include "value/show.h"
+
+#include <string.h>
+
+static lml_value value_of(const char *text)
+{
+    lml_value v;
+    lml_error err;
+    cr_assert_eq(lml_value_read(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &v, &err),
+                 LML_OK, "\"%s\" is not read: %s", text, err.message);
+    return v;
+}
+
+static void expect_shown(const lml_value *v, const char *expected, const char *what)
+{
+    char shown[LML_VALUE_TEXT];
+    size_t length = lml_value_shown(v, shown);
+    cr_expect_str_eq(shown, expected, "%s", what);
+    cr_expect_eq(length, strlen(shown));
+}
+
+Test(show, six_digits_of_what_was_reckoned_and_thousands_apart)
+{
+    static const char *const cases[][2] = {
+        {"33.460000004 g", "33.4600 g"}, {"387.7777777777778 °C", "387.778 °C"},
+        {"29 g", "29 g"},                      {"583.3333333333333 ‰ Au", "583.333 ‰ Au"},
+        {"587.9999999 ‰ Au", "587.999 ‰ Au"},  {"1149.00 USD", "1,149.00 USD"},
+        {"-1234567.5 EUR", "-1,234,567.50 EUR"}, {"999.99 CAD", "999.99 CAD"},
+        {"12.4 g ± 0.1 g", "12.4 g ± 0.1 g"},  {"2026-11-24T10:00", "2026-11-24T10:00"}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        lml_value v = value_of(cases[i][0]);
+        expect_shown(&v, cases[i][1], cases[i][0]);
+    }
+}
+
+/* The other unit shows no finer steps than the decimals that tell the first one's apart: 0.01 inHg is
+ * 0.3386 mbar, so tenths; 1 °C is 1.8 °F, so whole degrees; 0.1 g is 0.0643 dwt, so hundredths. */
+Test(show, what_was_rounded_keeps_its_step_in_another_unit)
+{
+    static const struct {
+        const char *value, *step, *unit, *shown;
+    } cases[] = {
+        {"28.24 inHg vac", "0.01 inHg", "mbar", "956.3 mbar vac"},
+        {"950 °C", "1 Δ°C", "°F", "1742 °F"},
+        {"22 °C", "0.1 Δ°C", "°F", "71.6 °F"},
+        {"29 g", "0.1 g", "dwt", "18.65 dwt"},
+        {"20.271 mm", "0.001 mm", "in", "0.79807 in"},
+        {"270 g", "10 g", "oz_av", "9.52 oz_av"},
+        {"58.0 g", "0.1 g", "g", "58.0 g"},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        lml_value v = value_of(cases[i].value), step = value_of(cases[i].step), rounded, shown;
+        cr_assert_eq(lml_to_step(&v, &step, LML_TO_NEAREST, &rounded, NULL), LML_OK, "%s", cases[i].value);
+        cr_assert_eq(lml_value_show_in(&rounded, lml_span_of(cases[i].unit), &shown, NULL), LML_OK);
+        expect_shown(&shown, cases[i].shown, cases[i].value);
+    }
+}
+
+Test(show, a_unit_of_another_kind_is_refused)
+{
+    lml_value v = value_of("29 g"), out;
+    lml_error err;
+    cr_expect_eq(lml_value_show_in(&v, lml_span_of("mm"), &out, &err), LML_MISMATCH);
+}
