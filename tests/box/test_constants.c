@@ -6,7 +6,8 @@
  *
  * boundaries.tsv: `job` is a job without its recipe; one that begins with + is put over the last that does not, and null
  * takes a member out. `remark` is a code, and `stands` the level that it must come with, with words of it behind a
- * colon, or no; or `remark` is "give NAME", and it is given, or no, or given: TEXT; or `remark` is words of an error. */
+ * colon, or no; or `remark` is "give NAME", and it is given, or no, or given: TEXT; or `remark` is
+ * pages, and what they say; or words of an error. */
 #include "reference.h"
 #include "shipped.h"
 
@@ -185,6 +186,12 @@ static const char *stand_of(const cJSON *result, const char *code, const char *d
         if (!value || !words)
             return value ? "given" : "no";
         return text && strcmp(text, words + 2) == 0 ? due : text;
+    }
+    if (strcmp(code, "pages") == 0) {
+        char *pages = cJSON_PrintUnformatted(cJSON_GetObjectItemCaseSensitive(result, "sheets"));
+        bool found = words && strstr(pages, words + 2);
+        cJSON_free(pages);
+        return found ? due : "no";
     }
     const cJSON *remark;
     cJSON_ArrayForEach(remark, cJSON_GetObjectItemCaseSensitive(result, "remarks"))
