@@ -35,14 +35,15 @@ local function statement(assessed, all, price, house, sheet)
   local page, rows = sheet.metal, {}
   for _, a in ipairs(assessed) do
     local one = a.counted and intake.total({ a }, house.confidence)
-    table.insert(rows, { a.name, a.net:nearest "0.001 g", a.counted and findings.shown(a.fineness) or "not gold stock",
+    -- the net as words: the same figure may be one that is withheld of another piece's lot
+    table.insert(rows, { a.name, tostring(a.net:nearest "0.001 g"), a.counted and findings.shown(a.fineness) or "not gold stock",
                          a.counted and a.spread:up_to "0.1 ‰", one and one.fine:nearest "0.0001 g",
                          one and one.low:down_to "0.0001 g", one and (price.price * one.fine):rounded "half up" })
   end
   page:grid { columns = { "Piece", "Net", "Fineness", "±", "Fine gold", "At least", "Melt value" }, rows = rows }
-  page:total("Fine gold brought in", all.fine:nearest "0.0001 g")
-  page:line("Uncertain by (one standard deviation)", all.spread:up_to "0.0001 g")
-  page:line("At least", all.low:down_to "0.0001 g", { big = true })
+  page:total("Fine gold brought in", all.fine:nearest "0.0001 g", { of = "fine" })
+  page:line("Uncertain by (one standard deviation)", all.spread:up_to "0.0001 g", { of = "fine_spread" })
+  page:line("At least", all.low:down_to "0.0001 g", { of = "low", big = true })
 end
 
 -- Melt value, what a refiner would pay after charges, and what the studio offers, on the same gold.
@@ -103,6 +104,20 @@ local function own_spread(method, spread)
            source = "worked example of our own, on the table's spread" }
 end
 
+-- What says that gold is a layer, on a chain whose skin reads well.
+local function layer(name, stamp, seen)
+  return { name, given = brought { { name = "chain", stamp = stamp, seen = seen, gross = "21.30 g", wish = "melt", consent = true,
+           tests = { { method = "xrf surface", found = "585 ‰ ± 5 ‰" } } } }, expect = { fine = "0 g Au", handed_fine = "0 g Au", lots = {} },
+           within = "0.0001 g Au", stops = { "plated-1" }, source = "worked example of our own" }
+end
+
+-- 10 g of 750 ‰ with a limit above which what is under the skin has to be tested.
+local function limited(limit, test)
+  local given = brought { { name = "ring", gross = "10 g", tests = { test } } }
+  given.stamp_limit = limit
+  return given
+end
+
 -- ---- the recipe -----------------------------------------------------------------------------------------------
 
 return recipe {
@@ -129,7 +144,7 @@ return recipe {
     solder_doubt = ask.ratio { "How far the debit for old solder is a guess", default = "50 %", source = "common practice, no source" },
     least_gold   = ask.fineness { "Less than this is not called gold", metal = "Au", default = "333 ‰", source = "the lowest mark of gold in use, 8 kt" },
     plain_gold   = ask.alloy { "Gold to compare a weighing under water with", default = "Au750 yellow 3N", source = "the commonest jewellery gold" },
-    stamp_limit  = ask.money { "Above this a stamp alone is not enough", optional = true },
+    stamp_limit  = ask.money { "Above this a stamp, or a test of the skin, is not enough alone", optional = true },
     credit_share = ask.ratio { "Credited, as a share of the value that is surely there", to = "100 %", example = "90 %" },
     prices       = ask.by_name { "Prices, by metal", of = ask.record { "A price", fields = {
       price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" },
@@ -175,7 +190,7 @@ return recipe {
       end
       local out = a.goods ~= nil and not findings.tested_through(a)
       if out then
-        filled_most = filled_most + findings.plated(a, i, price.price, sheet)
+        filled_most = filled_most + findings.layered(a, i, price.price, sheet)
       else
         out = findings.not_gold(a, i, house, price.price, sheet)
       end
@@ -187,7 +202,7 @@ return recipe {
         findings.compare_with_stamp(a, i, sheet)
         findings.open_questions(a, i, house, price.price, sheet)
         table.insert(gold, a)
-        if p.wish == "refine" or p.wish == "melt" and p.consent then table.insert(over, a) end
+        if findings.is_handed_over(p) then table.insert(over, a) end
         if p.wish == "melt" then
           table.insert(lots, { name = p.name, metal = intake.metal(a), mass = a.net:as "g", owner = p.owner,
                                consent = p.consent, use = p.use, tested_by = a.readings[1].group })
@@ -212,7 +227,7 @@ return recipe {
       held[owner] = held[owner]:down_to "0.0001 g"
       sheet.metal:line("Of this " .. owner .. "'s", held[owner])
     end
-    sheet.metal:line("In pieces handed over to be melted or refined, at least", handed.low:down_to "0.0001 g")
+    sheet.metal:line("In pieces handed over to be melted or refined, at least", handed.low:down_to "0.0001 g", { of = "handed_low" })
     if #gold > 0 then three_values(w, price, house, sheet) end
     return {
       fine = all.fine:nearest "0.0001 g", fine_spread = all.spread:up_to "0.0001 g", low = all.low:down_to "0.0001 g",
@@ -311,9 +326,60 @@ return recipe {
     { "filled goods are not credited",
       given = brought { { name = "brooch", stamp = "14K GF", gross = "11.20 g", wish = "melt" } },
       stops = { "plated-1" }, source = "worked example of our own" },
+    layer("rolled gold by its French name is not credited by its skin", "Doublé 20"),
+    layer("nor by its German one", "925 vergoldet"),
+    layer("nor when only who saw it says so", "585", "plated watch chain, worn"),
+    { "what may be a word for plating is asked about",
+      given = brought { { name = "chain", stamp = "AD 20", gross = "21.30 g", wish = "melt", consent = true,
+                          tests = { { method = "xrf surface", found = "585 ‰ ± 5 ‰" } } } },
+      stops = { "perhaps-plated-1" }, source = "worked example of our own" },
+    { "plated goods that were filed through are what the body is",
+      given = brought { { name = "chain", stamp = "Doublé", gross = "10 g", wish = "melt", consent = true,
+                          tests = { { method = "xrf cut", found = "585 ‰ ± 5 ‰" } } } },
+      expect = { handed_fine = "5.85 g Au" }, within = "0.0001 g Au", source = "worked example of our own" },
+    { "rhodium on white gold is no plated gold",
+      given = brought { { name = "ring", stamp = "750", seen = "white gold, rhodium-plated", gross = "10 g", wish = "melt", consent = true,
+                          tests = { { method = "xrf cut", found = "750 ‰ ± 5 ‰" } } } },
+      expect = { handed_fine = "7.5 g Au" }, within = "0.0001 g Au", source = "worked example of our own" },
+    { "an ounce in tenths is a coin",
+      given = brought { { name = "coin", stamp = "1/10 OZ FINE GOLD 999.9", gross = "3.11 g", wish = "refine",
+                          tests = { { method = "xrf cut", found = "999 ‰ ± 3 ‰" } } } },
+      expect = { fine = "3.1069 g Au" }, within = "0.0001 g Au", source = "worked example of our own" },
+    { "a piece that is not gold takes nothing from the other",
+      given = brought {
+        { name = "ring", gross = "6.42 g", wish = "melt", consent = true, tests = { { method = "xrf cut", found = "200 ‰ ± 5 ‰" } } },
+        { name = "chain", gross = "14.85 g", wish = "melt", consent = true, tests = { { method = "xrf cut", found = "585 ‰ ± 5 ‰" } } } },
+      stops = { "not-gold-1" }, expect = { handed_fine = "8.6873 g Au", lots = { { name = "chain", mass = Q "14.85 g" } } },
+      within = "0.0001 g Au", source = "worked example of our own" },
+    { "a doubt takes no more than what the piece counts in",
+      given = brought {
+        { name = "ring", stamp = "750", gross = "6.42 g", tests = { { method = "xrf cut", found = "583 ‰ ± 4 ‰" } } },
+        { name = "chain", gross = "14.85 g", wish = "melt", consent = true, tests = { { method = "xrf cut", found = "585 ‰ ± 5 ‰" } } } },
+      stops = { "stamp-1" }, expect = { handed_fine = "8.6873 g Au", lots = { { name = "chain", mass = Q "14.85 g" } } },
+      within = "0.0001 g Au", source = "worked example of our own" },
+    { "a karat under its stamp may be old solder",
+      given = brought { { name = "ring", stamp = "14K", gross = "10 g", wish = "refine", tests = { { method = "xrf cut", found = "542 ‰ ± 5 ‰" } } } },
+      expect = { handed_fine = "5.42 g Au" }, within = "0.0001 g Au",
+      source = "note to 15 U.S.C. 295: a whole karat of tolerance with solder, 541.7 for fourteen; the figures are ours" },
+    { "more than that is asked about",
+      given = brought { { name = "ring", stamp = "14K", gross = "10 g", tests = { { method = "xrf cut", found = "541 ‰ ± 5 ‰" } } } },
+      stops = { "stamp-1" }, source = "the same, on the other side" },
+    { "and so is a test far above the stamp",
+      given = brought { { name = "ring", stamp = "585", gross = "10 g", tests = { { method = "xrf cut", found = "750 ‰ ± 5 ‰" } } } },
+      stops = { "stamp-1" }, source = "worked example of our own" },
+    { "gold in carats", given = brought { { name = "ring", stamp = "750", gross = "6.42 ct" } }, stops = { "carats-1" },
+      source = "a carat is 0.2 g and a measure of stones: NIST SP 811" },
+    { "above the limit the skin is not enough",
+      given = limited("500 EUR", { method = "xrf surface", found = "750 ‰" }), stops = { "skin-1" }, source = "worked example of our own" },
+    { "below it it is", given = limited("700 EUR", { method = "xrf surface", found = "750 ‰" }),
+      expect = { fine = "7.5 g Au", offer = "583.53 EUR" }, within = "0.01 EUR", source = "worked example of our own: 7.5 g at 90 EUR/g, less the spread" },
     { "tests that cannot both be right",
       given = brought { { name = "ring", gross = "10 g", tests = {
         { method = "touchstone", found = "750 ‰ ± 10 ‰" }, { method = "xrf cut", found = "585 ‰ ± 5 ‰", cut = true } } } },
+      stops = { "tests-1" }, expect = { average = "585 ‰ Au" }, within = "0.0001 ‰", source = "worked example of our own" },
+    { "the lower with a spread of its own, and both on the skin",
+      given = brought { { name = "ring", stamp = "750", gross = "10 g", wish = "melt", tests = {
+        { method = "xrf surface", found = "748 ‰ ± 4 ‰" }, { method = "touchstone", found = "585 ‰ ± 10 ‰" } } } },
       stops = { "tests-1" }, expect = { average = "585 ‰ Au" }, within = "0.0001 ‰", source = "worked example of our own" },
     { "a bag that does not add up",
       given = brought({ { name = "ring", stamp = "750", gross = "10 g" }, { name = "chain", stamp = "750", gross = "5 g" } },

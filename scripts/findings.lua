@@ -2,31 +2,45 @@
 -- that each remark can be confirmed by itself.
 
 local testing = require "testing"
+local plated = require "plated"
 local intake = require "intake"
 
--- What no piece in doubt may bring in.
+-- What holds of the bag as a whole, and what a piece in doubt withholds of it: what it counts in, and no more. One that
+-- counts for nothing takes nothing from the sound ones; no offer is made while it is to be melted.
 local MONEY = { "offer", "exposure", "lots", "handed_fine", "handed_low", "handed_spread" }
+local OFFER = { "offer", "exposure" }
+
+local function is_handed_over(p) return p.wish == "refine" or p.wish == "melt" and p.consent end
+
+local function counted_in(p)
+  local names = { "offer", "exposure" }
+  if p.wish == "melt" then table.insert(names, "lots") end
+  if is_handed_over(p) then
+    for _, name in ipairs { "handed_fine", "handed_low", "handed_spread" } do table.insert(names, name) end
+  end
+  return names
+end
 
 local function wants_melt(p) return p.wish == "melt" or p.wish == "refine" or p.wish == "undecided" end
 
 local function shown(f) return f:down_to "0.1 ‰" end
 
 -- Filled and plated goods hold no more than their stamp says, and no credit is given on them. Gives that most.
-local function plated(a, i, price, sheet)
-  local most = testing.ceiling(a.goods, a.net)
-  local words = text.fill("{piece}: stamped {stamp}, filled or plated. {most} Not gold stock.", {
-    piece = a.name, stamp = a.piece.stamp,
+local function layered(a, i, price, sheet)
+  local most = plated.ceiling(a.goods, a.net)
+  local words = text.fill("{piece}: {says}, filled or plated. {most} Not gold stock.", {
+    piece = a.name, says = a.goods.stamped and "stamped " .. a.piece.stamp or text.fill('described as "{seen}"', { seen = a.piece.seen }),
     most = most and text.fill("It holds at most {m}, worth {v}.", { m = most:nearest "0.0001 g", v = (price * most):rounded "down" })
-                or "How thick the gold is, the stamp does not say." })
+                or "How thick the gold is, nothing says." })
   if wants_melt(a.piece) then
-    sheet:stop("plated-" .. i, words .. " Give it back, or file through it and test the body", MONEY)
+    sheet:stop("plated-" .. i, words .. " Give it back, or file through it and test the body", OFFER)
   else
     sheet.metal:note("plated-" .. i, words)
   end
   return most or Q "0 g Au"
 end
 
--- Filled goods that were melted through or filed and tested are what the test found, whatever they are stamped.
+-- Such goods that were melted through or filed and tested are what the test found, whatever they are stamped.
 local function tested_through(a)
   for _, r in ipairs(a.readings) do
     if r.whole or r.cut then return true end
@@ -45,7 +59,7 @@ local function not_gold(a, i, house, price, sheet)
       why = why .. text.fill(" (under water it loses {l}; {name} would lose {t})", {
         l = light.loss:nearest "0.01 g", name = house.plain_gold.name, t = true_loss:nearest "0.01 g" })
     end
-  elseif a.fineness and a.fineness + 2 * a.spread < house.least_gold then
+  elseif a.fineness and house.least_gold - a.fineness > 2 * a.spread then
     why = text.fill("the tests find {f} of gold", { f = shown(a.fineness) })
   end
   if not why then return false end
@@ -54,17 +68,17 @@ local function not_gold(a, i, house, price, sheet)
   local words = text.fill("{piece}: {why}.{claimed} It goes back untouched, with a photograph and this finding", {
     piece = a.name, why = why, claimed = claimed })
   if wants_melt(a.piece) then
-    sheet:stop("not-gold-" .. i, words, MONEY)
+    sheet:stop("not-gold-" .. i, words, OFFER)
   else
     sheet:note("not-gold-" .. i, words)
   end
   return true
 end
 
--- What made an old piece in the United States lawful so far under its stamp, or nothing.
+-- What made an old piece in the United States lawful so far under its stamp, or nothing: no solder takes more.
 local function old_tolerance(claim, under)
   local law = require("marks").places.US.metals.Au.old_stock
-  if under:number "Δ‰" > law.whole then return "" end
+  if under:number "Δ‰" > law.whole then return nil end
   return text.fill(" Normal for a soldered piece of the United States sold before {d}, which could lawfully read {l} ‰: {s}.", {
     d = law.before, l = (claim:number "‰" - law.whole + 0.05) // 0.1 / 10, s = law.law })
 end
@@ -73,22 +87,47 @@ end
 local function compare_with_stamp(a, i, sheet)
   if a.clash then
     sheet:confirm("tests-" .. i, text.fill("{piece}: the tests read {x} and {y}, further apart than they can both be right. Find out why; until then the lower counts", {
-      piece = a.name, x = shown(a.clash[1].fineness), y = shown(a.clash[2].fineness) }), MONEY)
+      piece = a.name, x = shown(a.clash[1].fineness), y = shown(a.clash[2].fineness) }), counted_in(a.piece))
   end
-  if not a.claim or a.readings[1].by_stamp then return end
+  local tested = false
+  for _, r in ipairs(a.readings) do tested = tested or not r.by_stamp end
+  if not (a.claim and tested) then return end
   local under = a.claim - a.body
-  if abs(under) <= 2 * a.spread then return end
+  local apart = abs(under)
+  if apart <= 2 * a.spread then return end
   local way = under > Q "0 Δ‰ Au" and "under" or "over"
-  sheet.metal:note("stamp-" .. i, text.fill("{piece}: {by} ‰ {way} its stamp {stamp}.{law}", {
-    piece = a.name, by = (abs(under):nearest "0.1 ‰"):number "Δ‰", stamp = a.piece.stamp, way = way,
-    law = way == "under" and old_tolerance(a.claim, under) or "" }))
+  local words = text.fill("{piece}: {by} ‰ {way} its stamp {stamp}.", {
+    piece = a.name, by = (apart:nearest "0.1 ‰"):number "Δ‰", stamp = a.piece.stamp, way = way })
+  local solder = old_tolerance(a.claim, apart)
+  if solder or a.clash then   -- of tests that clash it is asked which is right
+    sheet.metal:note("stamp-" .. i, words .. (way == "under" and solder or ""))
+  else
+    sheet:confirm("stamp-" .. i, text.fill("{words} The tests find {found}, and no solder explains it: another piece was tested, another stamp was read, or it was struck falsely. Look again, or say why it is so", {
+      words = words, found = shown(a.body) }), counted_in(a.piece))
+  end
+end
+
+-- What of a piece was weighed in carats, in which gold is not weighed; nil when nothing was.
+local function in_carats(p)
+  for _, mass in ipairs { p.gross, p.after_melt or p.gross, p.other_parts or p.gross } do
+    if tostring(mass):find " ct" then return mass end
+  end
 end
 
 -- What the bench has still to do before this piece can be trusted.
 local function open_questions(a, i, house, price, sheet)
-  local p = a.piece
+  local p, holds = a.piece, counted_in(a.piece)
+  if a.perhaps then
+    sheet:confirm("perhaps-plated-" .. i, text.fill("{piece}: {word} in its stamp {stamp} may be {means}, or {or_else}. File through it and test the body, or say how you know", {
+      piece = a.name, word = a.perhaps.word or a.perhaps.short, stamp = p.stamp, means = a.perhaps.means, or_else = a.perhaps.or_else }), holds)
+  end
+  local carats = in_carats(p)
+  if carats then
+    sheet:confirm("carats-" .. i, text.fill("{piece}: {mass} is {grams}. Carats are for stones, and gold is weighed in grams: was it {mass} that the scale showed?", {
+      piece = a.name, mass = carats, grams = carats:as "g" }), holds)
+  end
   if p.magnet == "pulls" and not p.other_parts and not p.after_melt then
-    sheet:confirm("magnet-" .. i, a.name .. ": the magnet pulls and nothing was taken out. Open it, or say why it stays as it is", MONEY)
+    sheet:confirm("magnet-" .. i, a.name .. ": the magnet pulls and nothing was taken out. Open it, or say why it stays as it is", holds)
   end
   if p.hollow and not p.after_melt then
     sheet:note("hollow-" .. i, a.name .. ": hollow or filled. Density says nothing, and what is inside counts as gold until it is emptied and weighed")
@@ -99,14 +138,17 @@ local function open_questions(a, i, house, price, sheet)
   end
   if stamp_only and house.stamp_limit and price * a.fine > house.stamp_limit then
     sheet:confirm("stamp-only-" .. i, text.fill("{piece}: {v} of gold rests on the stamp alone. Test it, or say why not", {
-      piece = a.name, v = (price * a.fine):rounded "half up" }), MONEY)
+      piece = a.name, v = (price * a.fine):rounded "half up" }), holds)
+  elseif surface and not stamp_only and house.stamp_limit and price * a.fine > house.stamp_limit then
+    sheet:stop("skin-" .. i, text.fill("{piece}: {v} of gold rests on its skin alone. File a notch and test there: plating and enrichment read high", {
+      piece = a.name, v = (price * a.fine):rounded "half up" }), holds)
   elseif surface and not stamp_only then
     sheet:note("skin-" .. i, a.name .. ": only the skin was tested. File a notch: plating and enrichment read high")
   end
   local air = intake.other_piece(a, house.scale_spread)
   if air then
     sheet:confirm("air-" .. i, text.fill("{piece}: it weighs {gross} as brought, {net} of it metal, and {air} in air for its density. Is that another piece, or another unit?", {
-      piece = a.name, gross = p.gross, net = a.net:nearest "0.001 g", air = air }), MONEY)
+      piece = a.name, gross = p.gross, net = a.net:nearest "0.001 g", air = air }), holds)
   end
   for _, density in ipairs(a.densities) do
     if density.density > Q "19 g/cm3" then
@@ -136,5 +178,5 @@ local function cautions(pieces, sheet)
   end
 end
 
-return { MONEY = MONEY, cautions = cautions, shown = shown, plated = plated, tested_through = tested_through, not_gold = not_gold,
+return { MONEY = MONEY, cautions = cautions, shown = shown, layered = layered, is_handed_over = is_handed_over, tested_through = tested_through, not_gold = not_gold,
          compare_with_stamp = compare_with_stamp, open_questions = open_questions }

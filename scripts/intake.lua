@@ -1,6 +1,7 @@
 -- Old metal as it comes in: what of a piece is metal, how fine it is, how surely, and what a number of pieces hold
 -- together. The recipe asks and remarks; this only reckons.
 
+local plated = require "plated"
 local testing = require "testing"
 
 -- Two weighings of one thing, this many spreads of a weighing apart, are of two things. 99.7 %: JCGM 100:2008, G.1.3
@@ -8,6 +9,12 @@ local SLACK = 3 * root(2)
 
 local per_mille = Q "1 Δ‰ Au"
 local gram_fine = Q "1 g Au"
+
+-- A test that may be off by more than this tells no gold from brass. Two and a half times the widest of the table.
+local WIDEST = Q "150 Δ‰ Au"
+
+-- A fineness without its spread, which is reckoned apart.
+local function middle(f) return fineness("Au", f:number "‰" / 1000) end
 
 -- The spread a figure came with, or else that of one weighing.
 local function spread_or(mass, weighing)
@@ -65,12 +72,18 @@ local function reading_of(test, piece, house)
   gold = gold or testing.claim(piece.stamp or "")
   if not gold then return nil end
   local own = gold:deviation()
-  return { fineness = gold, spread = own:is_zero() and Q(method.spread):number "‰" * per_mille or own, group = group,
-           whole = method.whole, cut = test.cut, surface = method.surface and not test.cut, by_stamp = by_stamp }
+  local cut = test.cut or method.cut or false
+  local spread = own:is_zero() and Q(method.spread):number "‰" * per_mille or own
+  if spread > WIDEST then
+    error(text.fill("{piece}: the test by {method} read {found}, and one that may be off by so much tells nothing. Look at the figure behind the ±, or leave the test out", {
+      piece = piece.name, method = test.method, found = gold }))
+  end
+  return { fineness = middle(gold), spread = spread, group = group,
+           whole = method.whole, cut = cut, surface = method.surface and not cut, by_stamp = by_stamp }
 end
 
--- All readings of a piece and what its densities say. A piece without tests rests on its stamp alone, and what is
--- stamped as filled or plated on nothing: such a stamp speaks of the layer.
+-- All readings of a piece and what its densities say. A piece without tests rests on its stamp alone, and filled or
+-- plated goods on nothing: their stamp speaks of the layer.
 local function readings_of(piece, goods, house)
   local readings, densities = {}, {}
   local tests = piece.tests
@@ -100,7 +113,7 @@ end
 -- Fineness of the whole piece from that of its body; old solder takes some away, and how much is half a guess.
 local function with_solder(body, spread, solder, net, doubt)
   local share = solder_share(solder, net)
-  local debit = share * (body - solder.fineness)
+  local debit = share * (body - middle(solder.fineness))
   return body - debit, root((spread / per_mille) ^ 2 + (doubt * (debit / per_mille)) ^ 2) * per_mille
 end
 
@@ -108,9 +121,10 @@ end
 -- gold, in grams, by the instrument they come from; the weighing is its own.
 local function assess(piece, house)
   local net, net_spread = net_of(piece, house.scale_spread)
-  local goods = piece.stamp and testing.filled(piece.stamp) or nil
+  local goods = plated.goods(piece.stamp, piece.seen)
   local a = { name = piece.name, piece = piece, net = net, net_spread = net_spread, errors = {}, goods = goods,
-              claim = piece.stamp and not goods and testing.claim(piece.stamp) or nil }
+              claim = piece.stamp and not goods and testing.claim(piece.stamp) or nil,
+              perhaps = piece.stamp and not goods and plated.perhaps(piece.stamp) or nil }
   a.readings, a.densities = readings_of(piece, goods, house)
   if #a.readings == 0 or net <= Q "0 g" then return a end
 

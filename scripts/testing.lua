@@ -6,7 +6,7 @@ local checked = "2026-11-24"
 local PRACTICE = "common practice, no source"
 
 -- How far each method is off by itself, before anything is known about the hand that did it. `surface` sees the
--- skin only, `whole` the piece molten through: what it finds needs no debit for solder.
+-- skin only, `cut` what lies under it, `whole` the piece molten through: what it finds needs no debit for solder.
 local methods = {
   ["stamp modern"] = { spread = "10 ‰ Au", source = PRACTICE .. " (5 to 10 in a regulated market)" },
   ["stamp"]        = { spread = "25 ‰ Au", source = PRACTICE .. " (a stamp that is old or unknown)" },
@@ -15,7 +15,7 @@ local methods = {
   ["conductivity"] = { spread = "40 ‰ Au", surface = true, source = PRACTICE .. " (25 to 40)" },
   ["density"]      = { spread = "60 ‰ Au", source = PRACTICE .. " (15 to 60), for a finding without its readings" },
   ["xrf surface"]  = { spread = "8 ‰ Au", surface = true, source = PRACTICE .. " (3 to 8 on clean flat metal)" },
-  ["xrf cut"]      = { spread = "5 ‰ Au", source = PRACTICE .. " (3 to 8 on clean flat metal)" },
+  ["xrf cut"]      = { spread = "5 ‰ Au", cut = true, source = PRACTICE .. " (3 to 8 on clean flat metal)" },
   ["xrf button"]   = { spread = "3 ‰ Au", whole = true, source = PRACTICE .. " (2 to 3 on a remelted, rolled, cleaned button)" },
   ["fire assay"]   = { spread = "0.3 ‰ Au", whole = true,
                        source = "2 to 3 parts in 10 000: a coin dealer's page on assaying gold" },
@@ -76,33 +76,6 @@ local function claim(stamp)
   return nil
 end
 
-local plated_words = { "GF", "RGP", "GP", "GEP", "HGE", "HGP", "RG", "GOLD FILLED", "ROLLED GOLD", "PLATED", "PLATE",
-                       "VERMEIL", "PLAQUE", "DOUBLE" }
-
--- Whether the wording is that of filled or plated goods: { layer = share of the mass that is gold alloy or nil,
--- fineness = of that layer or nil }. "1/20 12K": one part in twenty is 12 kt.
-local function filled(stamp)
-  local found = { }
-  local is = false
-  for _, word in ipairs(stamp:upper():split(" ")) do
-    local share = word:find("/") and word:split("/")
-    if share and tonumber(share[1]) and tonumber(share[2]) then
-      found.layer, is = tonumber(share[1]) / tonumber(share[2]), true
-    else
-      found.fineness = found.fineness or claim_of_word(word)
-    end
-  end
-  for _, words in ipairs(plated_words) do
-    is = is or (" " .. stamp:upper() .. " "):find(" " .. words .. " ") ~= nil
-  end
-  return is and found or nil
-end
-
--- The most fine gold that filled goods can hold; nil when the stamp does not say.
-local function ceiling(goods, mass)
-  return goods.layer and goods.fineness and goods.fineness * mass * goods.layer or nil
-end
-
 -- ---- several tests of one piece -------------------------------------------------------------------------------
 
 -- Readings { fineness, spread (Δ‰), group } combined by inverse variance. Each keeps its weight, for errors of one
@@ -152,6 +125,6 @@ end
 
 return {
   checked = checked, methods = methods, method_names = method_names, families = families, family_names = family_names,
-  claim = claim, filled = filled, ceiling = ceiling, combine = combine,
+  claim = claim, combine = combine,
   weigh = weigh, would_lose = would_lose,
 }

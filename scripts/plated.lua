@@ -1,0 +1,225 @@
+-- The words that say that gold is only a layer: plated, filled, rolled, bonded and gilt goods, as their stamps and those
+-- who describe them call them. Such a stamp speaks of the layer; what lies under it no test of the skin sees.
+--
+-- The words are in capitals, without accents, and are looked for whole; `part` ones also within a word, as German and
+-- Slavic words have them, and `written` ones only with the accent, without which they are ordinary words.
+
+local testing = require "testing"
+
+local checked = "2026-11-25"
+local PRACTICE = "common practice, no source"
+local MEMORY = "from memory, unverified"
+local FTC = "16 CFR 23.3(c), 2018: " .. MEMORY
+
+local sure = {
+  { source = "15 U.S.C. 297(a), 2026-03-26", whole = { "ROLLED GOLD PLATE", "GOLD PLATE", "GOLD ELECTROPLATE", "GOLD FILLED" } },
+  { source = "16 CFR 23.4, 2018; C.R.C., c. 1303, s. 7(4) (Canada), 2025-07-25", whole = { "VERMEIL" } },
+  { source = "ISO 10713:1992 (withdrawn 2025): rolled gold, gold plated, gilt", whole = { "ROLLED GOLD", "GILT" }, part = { "PLATED" } },
+  { source = "EMKV arts. 43, 50 (Switzerland; text read without a date): a cap of gold on a watch", whole = { "COIFFE OR", "COIFFE D OR" } },
+  { source = FTC, short = { "GF", "RGP", "GP", "GEP", "HGE" }, whole = { "GOLD OVERLAY", "GOLD FLASHED", "GOLD WASHED" } },
+  { source = PRACTICE .. " (English)", short = { "HGP", "SGP" }, part = { "ELECTROPLAT", "GOLDFILLED", "GILDED" },
+    whole = { "GOLD PLATING", "BONDED GOLD", "GOLD BONDED", "GOLD FLASH", "GOLD WASH", "GOLD COATED", "GOLD CLAD", "GOLD CASED",
+              "GOLD TONE", "GOLD TONED", "GOLDTONE", "GOLD LAMINATE", "GOLD ON SILVER", "GOLD ON METAL", "METAL CORE", "BACK AND FRONT",
+              "BACK FRONT", "EPNS", "EPBM", "SHEFFIELD PLATE", "PINCHBECK", "DUTCH GOLD", "MICRON", "MICRONS" } },
+  { source = PRACTICE .. " (German)", whole = { "AMERIKANER", "TALMI", "TALMIGOLD", "GOLD AUF SILBER", "MIKRON" },
+    part = { "VERGOLD", "PLATTIER", "WALZGOLD", "GOLDAUFLAGE", "GOLDPLAQUE", "DUBLEE", "DOUBLEE", "CHARNIERGOLD", "GOLDCHARNIER" } },
+  { source = PRACTICE .. " (French)", written = { "DOUBLÉ", "PLAQUÉ", "DORÉ" },
+    whole = { "DOUBLE OR", "DOUBLE D OR", "OR DOUBLE", "PLAQUE OR", "PLAQUE D OR", "PL OR", "LAMINE OR", "OR LAMINE", "LAMINEE",
+              "METAL DORE", "ARGENT DORE", "DORURE", "CHRYSOCALE" } },
+  { source = PRACTICE .. " (Italian)", part = { "PLACCAT", "LAMINAT", "DORATUR" },
+    whole = { "LAM OR", "LAM ORO", "ORO LAM", "DORATO", "DORATA", "METALLO DORATO", "ARGENTO DORATO" } },
+  { source = PRACTICE .. " (Spanish)", part = { "CHAPAD", "LAMINAD", "BANADO", "BANADA", "SOBREDORAD" },
+    whole = { "CHAPA DE ORO", "BANO DE ORO", "PLATA DORADA", "METAL DORADO" } },
+  { source = PRACTICE .. " (Portuguese)", part = { "FOLHEAD", "BANHAD", "CHAPEAD" },
+    whole = { "BANHO DE OURO", "PRATA DOURADA", "METAL DOURADO" } },
+  { source = PRACTICE .. " (Dutch)", part = { "VERGULD", "PLATTEERD" }, whole = { "GOUD OP ZILVER" } },
+  { source = PRACTICE .. " (Danish, Norwegian, Swedish)", written = { "DUBLÉ" }, part = { "FORGYLD", "FORGYLT", "FORGYLL", "GULLDUBLE" },
+    whole = { "PLET", "PLETT" } },
+  { source = PRACTICE .. " (Polish, Czech)", part = { "POZLAC", "POZLOC", "ZLOCON", "PLATEROWAN" } },
+  { source = PRACTICE .. " (Hungarian, Turkish)", part = { "ARANYOZOTT", "KAPLAMA" } },
+  { source = PRACTICE .. " (Russian)", part = { "ПОЗОЛО", "ЗОЛОЧЕН" } },
+  { source = PRACTICE .. " (Japanese, Chinese)", part = { "メッキ", "金張", "鍍金", "镀金", "包金" } },
+}
+
+-- What may mean a layer and may mean something else: read in a stamp only, for in a description it is an ordinary word.
+-- `thin` words mean one behind a number that may be micrometres.
+local maybe = {
+  { word = "AD", means = "Amerikaner Doublé, which is plated", or_else = "a maker's initials", source = PRACTICE },
+  { word = "DOUBLE", means = "doublé, which is plated", or_else = "how it is made", source = PRACTICE },
+  { word = "DUBLE", means = "doublé, which is plated", or_else = "how it is made", source = PRACTICE },
+  { word = "PLAQUE", means = "plaqué, which is plated", or_else = "a plate of metal", source = PRACTICE },
+  { word = "PLATE", means = "gold plate", or_else = "a plate of metal", source = PRACTICE },
+  { word = "DORE", means = "doré, which is gilt", or_else = "a name", source = PRACTICE },
+  { word = "LAM", means = "laminato or laminé, which is plated", or_else = "a maker's initials", source = PRACTICE },
+  { word = "LAMINE", means = "laminé, which is plated", or_else = "rolled metal", source = PRACTICE },
+  { word = "BONDED", means = "bonded gold, which is plated", or_else = "how it is made", source = PRACTICE },
+  { word = "OVERLAY", means = "gold overlay, which is plated", or_else = "how it is made", source = PRACTICE },
+  { word = "CHARNIER", means = "a tube of plated metal", or_else = "a hinge", source = PRACTICE },
+  { short = "RG", means = "rolled gold, which is plated", or_else = "rose gold", source = PRACTICE },
+  { word = "EP", means = "electroplate", or_else = "a maker's initials", source = PRACTICE },
+  { word = "B F", means = "back and front of gold over another metal", or_else = "a maker's initials", source = PRACTICE },
+  { short = "GE", means = "gold electroplate", or_else = "a maker's initials", source = PRACTICE },
+  { word = "AU 5", means = "5 µm of gold on a watch case", or_else = "a number of the maker's", source = MEMORY },
+  { word = "AU 10", means = "10 µm of gold on a watch case", or_else = "a number of the maker's", source = MEMORY },
+  { word = "AU 20", means = "20 µm of gold on a watch case", or_else = "a number of the maker's", source = MEMORY },
+  { word = "µ", thin = true, means = "micrometres of plating", or_else = "a sign of the maker's", source = PRACTICE },
+  { word = "µM", thin = true, means = "micrometres of plating", or_else = "a sign of the maker's", source = PRACTICE },
+  { word = "MIC", thin = true, means = "micrometres of plating", or_else = "a maker's initials", source = PRACTICE },
+  { word = "M", thin = true, means = "micrometres of plating", or_else = "a maker's initial", source = PRACTICE },
+}
+local THINNEST_FINENESS = 100   -- a number below it beside such a word is no fineness in thousandths
+
+-- Rhodium is laid on white gold that is gold all through, and a thing may be said not to be plated.
+local sound = {}
+for _, layer in ipairs { "RHODIUM", "RUTHENIUM" } do
+  for _, word in ipairs { "PLATED", "PLATE", "PLATING", "ELECTROPLATED", "ELECTROPLATE", "PLATTIERT" } do
+    table.insert(sound, layer .. " " .. word)
+  end
+  for _, word in ipairs { "PLATED WITH ", "PLATED IN " } do table.insert(sound, word .. layer) end
+end
+for _, words in ipairs { "NOT PLATED", "NOT GOLD PLATED", "NOT GILT", "UNPLATED", "NICHT VERGOLDET", "UNVERGOLDET", "NICHT PLATTIERT",
+                         "NON PLAQUE", "NON PLAQUÉ", "NON PLACCATO", "NO CHAPADO", "NOT ELECTROPLATED" } do
+  table.insert(sound, words)
+end
+
+-- ---- letters --------------------------------------------------------------------------------------------------
+
+-- A small letter, its capital, and what the capital is without its accent: two bytes, two bytes and the rest.
+local LETTERS = "áÁA àÀA âÂA äÄA ãÃA åÅA ąĄA æÆAE çÇC ćĆC čČC ďĎD éÉE èÈE êÊE ëËE ęĘE ěĚE íÍI ìÌI îÎI ïÏI łŁL ñÑN ńŃN ňŇN óÓO òÒO ôÔO "
+             .. "öÖO õÕO őŐO øØO řŘR śŚS šŠS şŞS ťŤT úÚU ùÙU ûÛU üÜU ůŮU űŰU ýÝY źŹZ żŻZ žŽZ ğĞG œŒOE μµµ аАА бББ вВВ гГГ дДД еЕЕ жЖЖ "
+             .. "зЗЗ иИИ йЙЙ кКК лЛЛ мММ нНН оОО пПП рРР сСС тТТ уУУ фФФ хХХ цЦЦ чЧЧ шШШ щЩЩ ъЪЪ ыЫЫ ьЬЬ эЭЭ юЮЮ яЯЯ"
+local with_accent, without = {}, { ["ß"] = "SS" }
+for _, letter in ipairs(LETTERS:split(" ")) do
+  local small, capital = letter:sub(1, 2), letter:sub(3, 4)
+  with_accent[small] = capital
+  without[small], without[capital] = letter:sub(5), letter:sub(5)
+end
+
+local ACUTE, ACCENTS = "\204\129", "\204"   -- as a character of its own behind its letter; the first byte of such accents
+
+local function is_digit(c) return ("0123456789"):find(c) ~= nil end
+local function is_mark(c) return c < "\128" and not is_digit(c) and (c < "A" or c > "Z") end
+
+-- The words of a text in capitals, a blank on either side of each; figures are words of their own ("20MICRONS").
+local function words_of(t, letters)
+  local out, i, digit = { " " }, 1, nil
+  t = t:upper()
+  while i <= #t do
+    local two, c = t:sub(i, i + 1), t:sub(i, i)
+    local known = c >= "\128" and (letters[two] or with_accent[two]) or nil
+    if c == ACCENTS then
+      known = ""
+      if two == ACUTE and out[#out] == "E" then out[#out] = letters["é"] end
+    elseif is_mark(c) then
+      c = " "
+    else
+      if digit ~= nil and digit ~= is_digit(c) then table.insert(out, " ") end
+      digit = is_digit(c)
+    end
+    table.insert(out, known or c)
+    i = i + (known and 2 or 1)
+  end
+  local words = {}
+  for _, word in ipairs(table.concat(out):split(" ")) do
+    if word ~= "" then table.insert(words, word) end
+  end
+  local all = " " .. table.concat(words, " ") .. " "
+  for _, phrase in ipairs(sound) do all = table.concat(all:split(" " .. phrase .. " "), " ") end
+  return all
+end
+
+-- A text as it may be written: "G.F." is both G F and GF.
+local function readings(t, letters)
+  return { words_of(t, letters), words_of(table.concat(t:split(".")), letters) }
+end
+
+-- ---- what a text says -----------------------------------------------------------------------------------------
+
+local KARATS = { "", "K ", "K", "KT", "CT", "C", "KARAT ", "CARAT " }   -- "14KGF", "9CT RG"
+
+local function has_whole(texts, word)
+  for _, t in ipairs(texts) do
+    if t:find(" " .. word .. " ") then return true end
+  end
+  return false
+end
+
+local function has_part(texts, word)
+  for _, t in ipairs(texts) do
+    if t:find(word) then return true end
+  end
+  return false
+end
+
+local function has_short(texts, word)
+  for _, karat in ipairs(KARATS) do
+    if has_whole(texts, karat .. word) then return true end
+  end
+  return false
+end
+
+-- Whether the word stands right behind a number that may be a thickness.
+local function behind_thickness(texts, word)
+  for _, t in ipairs(texts) do
+    local words = t:trim():split(" ")
+    for i = 2, #words do
+      local number = tonumber(words[i - 1])
+      if words[i] == word and number and number < THINNEST_FINENESS then return true end
+    end
+  end
+  return false
+end
+
+-- The word that surely says it, with its source; nil when there is none.
+local function surely(t)
+  local plain, written = readings(t, without), readings(t, with_accent)
+  for _, row in ipairs(sure) do
+    for _, word in ipairs(row.whole or {}) do if has_whole(plain, word) then return word, row.source end end
+    for _, word in ipairs(row.part or {}) do if has_part(plain, word) then return word, row.source end end
+    for _, word in ipairs(row.short or {}) do if has_short(plain, word) then return word, row.source end end
+    for _, word in ipairs(row.written or {}) do if has_part(written, word) then return word, row.source end end
+  end
+end
+
+local function perhaps(t)
+  local plain = readings(t, without)
+  for _, row in ipairs(maybe) do
+    if row.short and has_short(plain, row.short) or row.thin and behind_thickness(plain, row.word)
+       or row.word and not row.thin and has_whole(plain, row.word) then
+      return row
+    end
+  end
+end
+
+-- "1/20 12K", one part in twenty of 12 karats: { layer = its share of the mass, fineness = of that layer or nil }. The
+-- fraction of an ounce on a coin is none.
+local function fraction(stamp)
+  local found, words = {}, stamp:upper():split(" ")
+  for i, word in ipairs(words) do
+    local share = word:find("/") and word:split("/")
+    local of_ounce = words[i + 1] and words[i + 1]:starts "OZ"
+    if share and tonumber(share[1]) and tonumber(share[2]) and not of_ounce then
+      found.layer, found.word, found.source = tonumber(share[1]) / tonumber(share[2]), word, "the share of gold filled goods: " .. FTC
+    else
+      found.fineness = found.fineness or testing.claim(word)
+    end
+  end
+  return found
+end
+
+-- What the wording of a piece says, in its stamp or as seen: nil where nothing says that gold is only a layer of it, else
+-- { word, source, stamped = whether the stamp says it, layer and fineness where the stamp does }.
+local function goods(stamp, seen)
+  local found = stamp and fraction(stamp) or {}
+  if not found.layer and stamp then found.word, found.source = surely(stamp) end
+  found.stamped = found.word ~= nil
+  if not found.word and seen then found.word, found.source = surely(seen) end
+  return found.word and found or nil
+end
+
+-- The most fine gold that such goods can hold; nil when the stamp does not say.
+local function ceiling(found, mass)
+  return found.layer and found.fineness and found.fineness * mass * found.layer or nil
+end
+
+return { goods = goods, ceiling = ceiling, perhaps = perhaps, checked = checked }
