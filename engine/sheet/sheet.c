@@ -224,6 +224,45 @@ static void draw_entries(lml_page *page, const lml_json *entries)
     }
 }
 
+static bool row_withholds(const lml_json *cells)
+{
+    for (const lml_json *cell = lml_json_first(cells); cell; cell = lml_json_next(cell))
+        if (lml_json_yes(lml_json_member(cell, "withheld")))
+            return true;
+    return false;
+}
+
+/* Whether anything of these entries is withheld, or is why something is. */
+static bool withholds(const lml_json *entries)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        bool itself = lml_json_yes(lml_json_member(e, "withheld")) ||
+                      (kind_of(e) == REMARK && lml_remark_holds(e)) ||
+                      row_withholds(lml_json_member(e, "total"));
+        if (itself || withholds(lml_json_member(e, "entries")))
+            return true;
+        const lml_json *row = lml_json_first(lml_json_member(e, "rows"));
+        for (; row; row = lml_json_next(row))
+            if (row_withholds(row))
+                return true;
+    }
+    return false;
+}
+
+/* The studio reads what to mend; a client's page says no more than that it is not to be handed out. */
+static void draw_banner(lml_page *page, bool always)
+{
+    if (!lml_json_yes(lml_json_member(page->result, "stopped")) ||
+        !(always || withholds(page->entries)))
+        return;
+    draw_title(page, 0,
+               lml_span_of(page->working ? "STOPPED. What is marked DO NOT is withheld until the "
+                                           "reason beside it is mended."
+                                         : "NOT SETTLED. A rule holds something of this job back: "
+                                           "do not hand this out yet."));
+    lml_layout_gap(&page->layout);
+}
+
 static void draw_head(lml_page *page, const char *name)
 {
     lml_layout *layout = &page->layout;
@@ -246,12 +285,6 @@ static void draw_head(lml_page *page, const char *name)
         lml_layout_scrap(layout, &line);
     }
     lml_layout_rule(layout, 0, layout->width, '=');
-    if (page->working && lml_json_yes(lml_json_member(page->result, "stopped"))) {
-        draw_title(page, 0,
-                   lml_span_of("STOPPED. What is marked DO NOT is withheld until the reason beside "
-                               "it is mended."));
-        lml_layout_gap(layout);
-    }
 }
 
 static void append_unbroken(lml_builder *out, lml_span text)
@@ -395,6 +428,9 @@ static void draw_page(const lml_json *result, const lml_sheet_look *look, const 
     lml_page page = page_of(result, look, out, as->working);
     page.entries = entries;
     draw_head(&page, as->title);
+    bool client = lml_span_is(lml_json_name(entries), "client");
+    bool bench = lml_span_is(lml_json_name(entries), "bench");
+    draw_banner(&page, client || bench);
     size_t body = out->length;
     if (look->landscape)
         page.layout.width = COLUMN;
@@ -404,7 +440,6 @@ static void draw_page(const lml_json *result, const lml_sheet_look *look, const 
         of_root = lml_json_member(only, "entries");
     }
     draw_entries(&page, of_root);
-    bool bench = lml_span_is(lml_json_name(entries), "bench");
     if (bench)
         draw_homeless(&page);
     if (bench && lml_sheet_has(result, "cost")) {
@@ -425,6 +460,7 @@ static void draw_without_bench(const lml_json *result, const lml_sheet_look *loo
     lml_page page = page_of(result, look, out, true);
     if (!any) {
         draw_head(&page, "RESULTS");
+        draw_banner(&page, true);
         lml_line_draw_results(&page);
     }
     draw_homeless(&page);

@@ -366,6 +366,34 @@ Test(sheet, what_confirms_a_point_names_its_figure)
     }
 }
 
+/* Who has to mend something reads it where it stands, and a client only that the page is no offer yet. */
+Test(sheet, a_stopped_job_says_so_on_the_pages_that_it_concerns)
+{
+    const char *more = ", \"stopped\": true";
+    drawn bench = draw_text(around("bench", LINE("Piece", MASS("1 g"), ""), more), NULL, 80, false);
+    drawn card = draw_text(around("card", LINE("Piece", MASS("1 g"), ""), more), "card", 80, false);
+    drawn held = draw_text(around("card", "{ \"is\": \"line\", \"label\": \"Mark\", \"withheld\": true }", more),
+                           "card", 80, false);
+    drawn grid = draw_text(
+        around("metal",
+               "{ \"is\": \"part\", \"recipe\": \"a\", \"entries\": [ { \"is\": \"grid\", \"columns\": [\"Due\"],"
+               " \"rows\": [ [ { \"withheld\": true } ] ] } ] }",
+               more),
+        "metal", 80, false);
+    drawn client = draw_text(around("client", LINE("Piece", MASS("1 g"), ""), more), "client", 80, false);
+    cr_expect(strstr(bench.text.at, "STOPPED."));
+    cr_expect_not(strstr(card.text.at, "STOPPED."));
+    cr_expect(strstr(held.text.at, "STOPPED."));
+    cr_expect(strstr(grid.text.at, "STOPPED."));
+    cr_expect(strstr(client.text.at, "NOT SETTLED."));
+    cr_expect_not(strstr(client.text.at, "STOPPED."));
+    done(&bench);
+    done(&card);
+    done(&held);
+    done(&grid);
+    done(&client);
+}
+
 Test(sheet, levels_of_remarks_are_plain_words)
 {
     drawn d = draw_text(canned("stopped.json"), "bench", 80, false);
