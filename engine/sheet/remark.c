@@ -99,20 +99,32 @@ static lml_span word_at(lml_span text, size_t at)
     return lml_span_between(text.at + at, text.at + to);
 }
 
+/* Whether it reads as a value of that kind, once the commas that part its thousands are left out. */
+static bool reads(lml_span text, lml_wanted wanted)
+{
+    char plain[LML_VALUE_TEXT_MOST];
+    size_t length = 0;
+    for (size_t i = 0; i < text.length; i++) {
+        bool parts = text.at[i] == ',' && i > 0 && i + 1 < text.length && is_digit(text.at[i - 1]) &&
+                     is_digit(text.at[i + 1]);
+        if (length == sizeof plain)
+            return false;
+        if (!parts)
+            plain[length++] = text.at[i];
+    }
+    lml_value value;
+    return lml_value_read((lml_span){plain, length}, wanted, LML_NO_METAL, &value, NULL) == LML_OK;
+}
+
 /* How long the figure is that begins there: a value with its unit, a moment, a time of day; 0 when
  * none does. "14K" and the number of a name are none: they would go on holding when all else has
  * changed. */
 static size_t figure_at(lml_span text, size_t at, bool *bare)
 {
-    lml_value value;
     lml_span first = word_at(text, at);
-    *bare = lml_value_read(first, LML_WANT_NUMBER, LML_NO_METAL, &value, NULL) == LML_OK;
-    if (!*bare) {
-        bool when =
-            lml_value_read(first, LML_WANT_MOMENT, LML_NO_METAL, &value, NULL) == LML_OK ||
-            lml_value_read(first, LML_WANT_TIME_OF_DAY, LML_NO_METAL, &value, NULL) == LML_OK;
-        return when ? first.length : 0;
-    }
+    *bare = reads(first, LML_WANT_NUMBER);
+    if (!*bare)
+        return reads(first, LML_WANT_MOMENT) || reads(first, LML_WANT_TIME_OF_DAY) ? first.length : 0;
     size_t end[3] = {0}, words = 0; /* "21.6 inHg vac" and "1.2 g Au" are three words */
     for (size_t to = at; words < 3 && to < text.length;) {
         lml_span word = word_at(text, to);
@@ -122,8 +134,7 @@ static size_t figure_at(lml_span text, size_t at, bool *bare)
             break;
     }
     for (size_t n = words; n > 1; n--)
-        if (lml_value_read(lml_span_between(text.at + at, text.at + end[n - 1]), LML_WANT_ANYTHING,
-                           LML_NO_METAL, &value, NULL) == LML_OK)
+        if (reads(lml_span_between(text.at + at, text.at + end[n - 1]), LML_WANT_ANYTHING))
             return end[n - 1] - at;
     return 0;
 }

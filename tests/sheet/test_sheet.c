@@ -343,6 +343,7 @@ Test(sheet, what_confirms_a_point_names_its_figure)
         const char *text, *figure;
     } points[] = {
         {"The whole lies below 14K with a chance of 18.6 %; the house takes 5 %.", "18.6 %"},
+        {"The job costs 2,736.80 USD and brings 2,000.00 USD", "2,736.80 USD"},
         {"The credit of 311.16 USD is more than 287.01 USD", "311.16 USD"},
         {"The price is of 2026-11-24T09:00, 25.0 h before the quote", "2026-11-24T09:00"},
         {"Somebody has to get up: 03:00, for the ramp", "03:00"},
