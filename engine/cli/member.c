@@ -1,12 +1,20 @@
 #include "cli/member.h"
 
+#include <string.h>
+
 /* Past the closing quote of the text that starts at `at`, or at the end. */
 static const char *skip_text(const char *at, const char *end)
 {
-    for (at++; at < end && *at != '"'; at++)
-        if (*at == '\\')
-            at++;
-    return at < end ? at + 1 : end;
+    const char *start = ++at;
+    while ((at = at < end ? memchr(at, '"', (size_t)(end - at)) : NULL)) {
+        const char *before = at;
+        while (before > start && before[-1] == '\\')
+            before--;
+        at++;
+        if ((at - before) % 2 == 1)
+            return at; /* the backslashes before it belong to each other */
+    }
+    return end;
 }
 
 /* Past the value that starts at `at`: to the comma or bracket after it, or the end. */
@@ -14,14 +22,26 @@ static const char *skip_value(const char *at, const char *end)
 {
     int depth = 0;
     while (at < end) {
-        if (depth == 0 && (*at == ',' || *at == '}' || *at == ']'))
-            return at;
-        if (*at == '"') {
+        switch (*at) {
+        case '"':
             at = skip_text(at, end);
             continue;
+        case '{':
+        case '[':
+            depth++;
+            break;
+        case '}':
+        case ']':
+            if (depth-- == 0)
+                return at;
+            break;
+        case ',':
+            if (depth == 0)
+                return at;
+            break;
+        default:
+            break;
         }
-        depth += *at == '{' || *at == '[';
-        depth -= *at == '}' || *at == ']';
         at++;
     }
     return end;
