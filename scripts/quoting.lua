@@ -258,13 +258,15 @@ local function cost_page(q, t, out, cost_lines)
     page:line("Metal that the client hands over, at its worth", q.surrendered:rounded "half up")
   end
   if out.margin_made then page:line("Margin on the price", out.margin_made) end
-  page:line("Fine metal still to be bought", out.exposure)
-  page:line("A metal price 3 % higher changes the cost by", pricing.clause(q.metal.exposure, q.price, q.price * 1.03,
-    house.premium):rounded "half up")
-  page:line("One 3 % lower", pricing.clause(q.metal.exposure, q.price, q.price * 0.97,
-    house.premium):rounded "half up")
-  page:line("Reserve to hold the price", out.reserve)
-  page:line("What the promise costs on average", out.promise)
+  if not q.metal.exposure:is_zero() then
+    page:line("Fine metal still to be bought", out.exposure)
+    page:line("A metal price 3 % higher changes the cost by", pricing.clause(q.metal.exposure, q.price, q.price * 1.03,
+      house.premium):rounded "half up")
+    page:line("One 3 % lower", pricing.clause(q.metal.exposure, q.price, q.price * 0.97,
+      house.premium):rounded "half up")
+    page:line("Reserve to hold the price", out.reserve)
+    page:line("What the promise costs on average", out.promise)
+  end
   page:text(text.fill("Tax: {law}{as_of} ({known}). The law itself decides.", { law = t.law, known = t.known,
     as_of = t.as_of and ", as of " .. t.as_of or "" }))
   if t.rounds.unknown then
