@@ -125,7 +125,7 @@ end
 
 -- ---- what is asked --------------------------------------------------------------------------------------------
 
-local jar = ask.record { "A jar", fields = {
+local jar = ask.record { "A jar", apart = "name", fields = {
   name = ask.text { "What stands on it" }, kind = ask.choice { "What is in it", options = scrap.kinds },
   mass = ask.mass { "What it holds", from = "0.01 g" }, fineness = ask.fineness { "Fineness of its metal" },
   metal_share = ask.ratio { "How much of it is metal, when tested", from = "0 %", to = "100 %", optional = true },

@@ -1,7 +1,7 @@
 -- A first answer to "could you make this out of that?", from guesses alone. Ranges only: a single number spoken
 -- aloud becomes the price.
 
-local guess = ask.record { "A piece as the client describes it", fields = {
+local guess = ask.record { "A piece as the client describes it", apart = "name", fields = {
   name     = ask.text { "What it is" },
   mass     = ask.mass { "The client's guess of its mass; it includes stones, springs and hope" },
   fineness = ask.fineness { "The client's guess of its fineness", metal = "Au", example = "18K" },

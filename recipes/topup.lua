@@ -5,7 +5,7 @@
 
 local GAP_MOST = "25 %"   -- of the melt; beyond it reckon a new charge. Common practice, no source
 
-local jar = ask.record { "A jar", fields = {
+local jar = ask.record { "A jar", apart = "name", fields = {
   name     = ask.text { "What stands on it" },
   fineness = ask.fineness { "Its fineness", note = "a range such as 580..590 ‰ counts at its low end" },
   mass     = ask.mass { "What is in it", optional = true },

@@ -22,7 +22,7 @@ local old_solder = ask.record { "Old solder in the piece", fields = {
   fineness = ask.fineness { "Fineness of the solder", metal = "Au" },
 } }
 
-local piece = ask.record { "A piece as it was brought in", fields = {
+local piece = ask.record { "A piece as it was brought in", apart = "name", fields = {
   name             = ask.text { "What it is called here" },
   seen             = ask.text { "As seen, never as guessed: one red stone, not one ruby", optional = true },
   photo            = ask.text { "Number of its photograph", optional = true },

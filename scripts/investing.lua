@@ -1,6 +1,6 @@
 -- Flasks and the slurry that fills them: clearances, the warmth of a mix, and the clock from powder to gloss-off.
 
-local flask = ask.record { "A flask", fields = {
+local flask = ask.record { "A flask", apart = "name", fields = {
   name        = ask.text   { "What it is called" },
   diameter    = ask.length { "Inside diameter", from = "20 mm", to = "300 mm" },
   height      = ask.length { "Height", from = "20 mm", to = "400 mm" },
@@ -9,7 +9,7 @@ local flask = ask.record { "A flask", fields = {
   cost        = ask.money  { "What one filling costs, kiln and all", optional = true },
 } }
 
-local tree = ask.record { "A tree", optional = true, fields = {
+local tree = ask.record { "A tree", apart = "name", optional = true, fields = {
   name     = ask.text   { "What it is called", default = "tree", source = "one tree unless said" },
   diameter = ask.length { "Across, at its widest", from = "0 mm", to = "300 mm" },
   height   = ask.length { "From its lowest point to its top", from = "0 mm", to = "400 mm" },

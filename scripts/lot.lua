@@ -1,6 +1,6 @@
 -- A lot of metal that may go into a charge, said once for every recipe that takes some.
 
-local lot = ask.record { "A lot", fields = {
+local lot = ask.record { "A lot", apart = "name", fields = {
   name       = ask.text   { "What it is called" },
   metal      = ask.assay  { "Its alloy, or what the test found", example = "562 ‰ Au ± 6 ‰" },
   mass       = ask.mass   { "What there is of it, stones out", optional = true, note = "left out: as much as is wanted" },

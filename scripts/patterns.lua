@@ -1,6 +1,6 @@
 -- Patterns of wax or resin, and the metal that takes their place: the same volume, so masses go as densities.
 
-local pattern = ask.record { "A pattern", fields = {
+local pattern = ask.record { "A pattern", apart = "name", fields = {
   name   = ask.text   { "What it is called" },
   wax    = ask.mass   { "Mass of one, in wax", optional = true, from = "0.001 g", to = "2 kg" },
   resin  = ask.mass   { "Mass of one, in resin", optional = true, from = "0.001 g", to = "2 kg" },

@@ -134,7 +134,7 @@ local function blank(inside, thickness, width)
   return length
 end
 
-local ring = ask.record { "A ring", fields = {
+local ring = ask.record { "A ring", apart = "name", fields = {
   name      = ask.text { "What it is called here" },
   size      = ask.ring_size { "Size wanted", example = "US 6 1/4" },
   width     = ask.length { "Width of the band, finished", from = "0.5 mm", to = "40 mm", optional = true },

@@ -139,6 +139,7 @@ static void put_shape(task *t, const lml_shape *s)
         lml_json_close(w);
     }
     const lml_shape *inner = s->of ? s->of : s;
+    member(w, "apart", inner->apart);
     if (s->of) {
         lml_json_put_name(w, lml_span_of("of"));
         lml_json_put_text(w, lml_span_of(lml_wanted_name(s->of->wanted)));

@@ -230,7 +230,7 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
 {
     static const char *const known[] = {"kind",    "from",  "to",     "default", "source", "optional",
                                         "metal",   "options", "fields", "of",    "note",   "example",
-                                        NULL};
+                                        "apart",   NULL};
     index = lua_absindex(L, index);
     lml_need_stack(L, 24, "a declaration is nested");
     if (depth > 8)
@@ -270,6 +270,7 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
                        "%s: the default of '%s' says no source", r->name, name);
     out->note = text_member(L, r, index, "note", false);
     out->example = text_member(L, r, index, "example", false);
+    out->apart = text_member(L, r, index, "apart", false);
     lua_getfield(L, index, "metal");
     if (!lua_isnil(L, -1))
         out->metal = lml_check_metal(L, -1);

@@ -173,6 +173,62 @@ static void take_fields(lua_State *L, const lml_shape *s, const lml_json *node, 
     }
 }
 
+static const lml_json *entry_at(const lml_json *list, lua_Integer i)
+{
+    const lml_json *m = lml_json_first(list);
+    while (m && --i > 0)
+        m = lml_json_next(m);
+    return m;
+}
+
+/* Two are called the same: in the job both places are said, with their lines. */
+static void refuse_same(lua_State *L, const char *apart, lml_span name, const lml_json *node,
+                        const char *path, lua_Integer first, lua_Integer second)
+{
+    lml_error e;
+    int length = (int)(name.length > 60 ? 60 : name.length);
+    if (node) {
+        char place[LML_JSON_PATH];
+        const lml_json *one = entry_at(node, first), *other = entry_at(node, second);
+        const lml_json *own = lml_json_member(other, apart); /* absent: called so by default */
+        lml_json_path(one, place, sizeof place);
+        lml_json_fail(own ? own : other, &e, LML_BAD_DATA, "\"%.*s\" is what %s is called too, on line %u", length,
+                      name.at, place, lml_json_line(one));
+    } else {
+        lml_fail(&e, LML_BAD_DATA, "in %s entries %d and %d are both \"%.*s\"", path, (int)first, (int)second,
+                 length, name.at);
+    }
+    lml_error_hint(&e, "give each a %s of its own: they are told apart by it, on the sheet and in the record", apart);
+    lml_raise_as_is(L, &e);
+}
+
+void lml_take_apart(lua_State *L, const lml_shape *list, const lml_json *node, const char *path)
+{
+    const char *apart = list->of->apart;
+    if (!apart)
+        return;
+    int entries = lua_gettop(L), places = entries + 1;
+    lua_Integer count = (lua_Integer)lua_rawlen(L, entries);
+    lml_need_stack(L, 6, "a list is nested");
+    lml_charge(L, (uint64_t)count);
+    lua_newtable(L);
+    for (lua_Integer i = 1; i <= count; i++) {
+        lua_rawgeti(L, entries, i);
+        lml_test_content(L, -1);
+        lml_get_member(L, -1, apart);
+        lml_span name = lml_span_trim(lml_need_text(L, -1, "a name"));
+        lua_pushlstring(L, name.at, name.length);
+        lua_pushvalue(L, -1);
+        if (lua_rawget(L, places) != LUA_TNIL)
+            refuse_same(L, apart, name, node, path, lua_tointeger(L, -1), i);
+        lua_pop(L, 1);
+        lua_pushinteger(L, i);
+        lua_rawset(L, places);
+        lua_settop(L, places);
+    }
+    lua_settop(L, entries);
+}
+
 /* What no shape describes is taken as it stands: texts stay texts. */
 static void take_anything(lua_State *L, const lml_json *node, const char *path)
 {
@@ -241,6 +297,8 @@ void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const
                 lua_rawset(L, -3);
             }
         }
+        if (list)
+            lml_take_apart(L, s, node, path);
         lml_push_view(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
         return;
     }

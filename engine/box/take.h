@@ -21,6 +21,10 @@ const lml_shape *lml_field_named(const lml_shape *record, lml_span name);
 /* Whether the kind is written with a unit, or otherwise as a value in quotes. */
 bool lml_has_unit(lml_wanted w);
 
+/* Raise when two entries of the list on top of the stack, a table of views, share what its shape tells them apart by.
+ * `node` is the list in the job, or NULL. */
+void lml_take_apart(lua_State *L, const lml_shape *list, const lml_json *node, const char *path);
+
 enum { LML_TAKE_PATH = 160 };
 /* "job.stones" and "mass" to "job.stones.mass". */
 void lml_take_path(char out[LML_TAKE_PATH], const char *path, const char *name);

@@ -116,6 +116,8 @@ static void take_entries(lua_State *L, const lml_shape *s, int index, const char
     }
     lua_settop(L, content + 1);
     lua_remove(L, content);
+    if (list)
+        lml_take_apart(L, s, NULL, path);
     lml_push_view(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
 }
 

@@ -40,6 +40,7 @@ void lml_about_words(const lml_json *shape, lml_builder *out)
     append_member(out, member_text(shape, "from").length > 0 ? " to " : "; to ", shape, "to", "");
     append_member(out, "; else ", shape, "default", "");
     append_member(out, " (", shape, "source", ")");
+    append_member(out, "; no two of the same ", shape, "apart", "");
     append_member(out, "; ", shape, "note", "");
     if (lml_json_yes(lml_json_member(shape, "optional")))
         lml_append_text(out, "; optional");

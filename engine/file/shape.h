@@ -38,6 +38,7 @@ struct lml_shape {
     const char *const *choices; /* of a CHOICE, NULL-ended */
     const lml_shape *fields;    /* of a RECORD */
     size_t field_count;
+    const char *apart;   /* of a RECORD: the text that no two of one list share; NULL is none */
     const lml_shape *of; /* entries of LIST and BY_NAME, further names of RECORD */
     /* What the kind cannot say; runs last. Refuses through lml_json_fail or lml_json_place. May be
      * NULL. */

@@ -36,6 +36,8 @@ void lml_shape_describe(const lml_shape *s, lml_builder *b)
     } else if (s->wanted != LML_WANT_CHOICE && s->wanted != LML_WANT_ANYTHING && !compound(s)) {
         lml_append_format(b, ", such as %s", lml_shape_example(s));
     }
+    if (s->wanted == LML_WANT_LIST && s->of && s->of->apart)
+        lml_append_format(b, ", no two of the same %s", s->of->apart);
     describe_bounds(s, b);
     if (s->default_text)
         lml_append_format(b, "; default %s", s->default_text);

@@ -99,6 +99,20 @@ static lml_status default_valid(const lml_alloc *alloc, const lml_shape *s, lml_
     return status;
 }
 
+/* What entries are told apart by is a text that each of them has. */
+static lml_status apart_valid(const lml_shape *s, lml_error *err)
+{
+    if (!s->apart)
+        return LML_OK;
+    if (s->wanted != LML_WANT_RECORD)
+        return lml_fail(err, LML_BAD_VALUE, "only records are told apart by one of their names");
+    const lml_shape *field = lml_shape_field(s, s->apart);
+    if (!field || field->wanted != LML_WANT_TEXT || (field->optional && !field->default_text))
+        return lml_fail(err, LML_BAD_VALUE,
+                        "told apart by %s, which is no text that every one of them has", s->apart);
+    return LML_OK;
+}
+
 lml_status lml_shape_valid(const lml_alloc *alloc, const lml_shape *s, lml_error *err)
 {
     lml_wanted w = s->wanted;
@@ -115,5 +129,7 @@ lml_status lml_shape_valid(const lml_alloc *alloc, const lml_shape *s, lml_error
         status = lml_shape_valid(alloc, s->of, err);
     if (!status)
         status = fields_valid(alloc, s, err);
+    if (!status)
+        status = apart_valid(s, err);
     return status ? status : default_valid(alloc, s, err);
 }

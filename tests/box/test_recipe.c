@@ -113,6 +113,20 @@ Test(recipe, parts_that_are_missing_or_unknown)
     expect_part("asks = 5", "'asks' is a table", "");
 }
 
+Test(recipe, what_entries_are_told_apart_by_is_a_text_that_each_has)
+{
+    expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'name', fields = { name = ask.text {} } } } }", NULL, NULL);
+    expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'name', fields = { "
+                "name = ask.text { 'N', default = 'tree', source = 's' } } } } }", NULL, NULL);
+    expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'nam', fields = { name = ask.text {} } } } }",
+                "told apart by nam, which is no text", "");
+    expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'name', fields = { "
+                "name = ask.text { 'N', optional = true } } } } }", "told apart by name, which is no text", "");
+    expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'mass', fields = { mass = ask.mass {} } } } }",
+                "told apart by mass, which is no text", "");
+    expect_part("asks = { l = ask.text { 'L', apart = 'name' } }", "only records are told apart", "");
+}
+
 Test(recipe, bounds_and_defaults_are_read_at_loading)
 {
     expect_part("asks = { wax = ask.mass { 'W', from = '0.02' } }", "", "");
