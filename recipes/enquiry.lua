@@ -1,3 +1,6 @@
+local densities = require "densities"
+local ring_sizes = require "ring_sizes"
+
 -- A first answer to "could you make this out of that?", from guesses alone. Ranges only: a single number spoken
 -- aloud becomes the price.
 
@@ -79,6 +82,12 @@ return recipe {
     if usable_low >= charge_high then covers = "the old metal covers the piece, sprue and button" end
     if usable_high < piece_low then covers = "the old metal does not cover the piece: new metal is needed" end
 
+    local of_piece = { "piece_low", "piece_high", "charge_low", "charge_high", "covers" }
+    local clash = densities.clash(job.metal)
+    if clash then sheet:confirm("density", clash, of_piece) end
+    local swapped = not job.volume and ring_sizes.swapped(job.inside, job.width, job.wall)
+    if swapped then sheet:confirm("swapped", "The band: " .. swapped, of_piece) end
+
     local out = {
       worth_low = worth_low:rounded "down", worth_high = worth_high:rounded "up",
       usable_low = usable_low:as "g":down_to "0.1 g", usable_high = usable_high:as "g":up_to "0.1 g",
@@ -121,6 +130,16 @@ return recipe {
       expect = { piece_low = "4.8 g", piece_high = "5.8 g",
                  covers = "the old metal does not cover the piece: new metal is needed" },
       within = "0.01 %", source = "worked example of our own: pi/4 (20.3² - 16.7²) 4 mm³" },
+    { "wall and width swapped",
+      given = { pieces = { { name = "ring", mass = "2 g", fineness = "14 kt" } }, inside = "16.7 mm", wall = "4 mm", width = "1.8 mm",
+                metal = { composition = { Au = "750 ‰", Ag = "250 ‰" }, density = "16.03 g/cm3" },
+                prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      stops = { "swapped" }, expect = { worth_high = "105.00 EUR" }, within = "0.01 EUR", source = "worked example of our own" },
+    { "a density with a digit slipped",
+      given = { pieces = { { name = "ring", mass = "2 g", fineness = "14 kt" } }, volume = "0.5 cm3",
+                metal = { composition = { Au = "750 ‰", Ag = "250 ‰" }, density = "10.63 g/cm3" },
+                prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      stops = { "density" }, source = "worked example of our own; silver 250 measured: 16.03 (T. Kirke Rose)" },
     { "no size, no answer",
       given = { pieces = {}, metal = { composition = { Au = "750 ‰", Ag = "250 ‰" } },
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },

@@ -1,5 +1,6 @@
 local ring_sizes = require "ring_sizes"
 local gauges = require "gauges"
+local densities = require "densities"
 
 -- How much larger to carve, so that the ring comes off the polishing wheel in the size that was ordered.
 --
@@ -82,16 +83,16 @@ local function check_pattern(r, i, b, house, left, chosen, sheet)
   if not r.pattern then return nil end
   local raw = r.pattern * left * (1 - house.metal_shrinkage)
   local ends = raw + 2 * house.finish_inside
-  local _, size = ring_sizes.size_of(ends, r.size.system, chosen)
+  local known, size = ring_sizes.size_of(ends, r.size.system, chosen)
   local words = text.fill("{ring}: the pattern measures {p} inside, and would end at {d}, {size}; {w} was to be reached",
-    { ring = r.name, p = r.pattern, d = ends:nearest "0.01 mm", size = size, w = b.finished:nearest "0.01 mm" })
+    { ring = r.name, p = r.pattern, d = ends:nearest "0.01 mm", size = known and size or "off the chart", w = b.finished:nearest "0.01 mm" })
   if r.pattern < b.raw - house.size_window then
     sheet:stop("wrong-way-" .. i, words .. text.fill(". It is smaller than the raw casting has to be ({r}): it was scaled the wrong way. Multiply by {k}, do not divide", {
       r = b.raw:nearest "0.01 mm", k = floor(10000 * (b.pattern / b.raw):number() + 0.5) / 10000 }))
   elseif abs(ends - b.finished) > house.size_window then
-    sheet:confirm("pattern-" .. i, words, { "rings" })
+    sheet:confirm("pattern-" .. i, words, { "rings_made", "wax" })
   end
-  return size
+  return known and size
 end
 
 local function check(r, i, b, house, sheet)
@@ -103,6 +104,8 @@ local function check(r, i, b, house, sheet)
   elseif r.thickness and r.thickness < house.least_wall then
     sheet:note("thin-" .. i, text.fill("{ring}: {t} is thin for daily wear; the house likes {l}", { ring = r.name, t = r.thickness, l = house.least_wall }))
   end
+  local swapped = r.thickness and ring_sizes.swapped(b.finished, r.width, r.thickness)
+  if swapped then sheet:confirm("swapped-" .. i, r.name .. ": " .. swapped, { "rings_made", "wax" }) end
   if not r.widen then
     sheet:note("not-widened-" .. i, r.name .. ": carved without the house's rule for wide bands")
   end
@@ -219,6 +222,8 @@ return recipe {
       write_bench(sheet.bench, r, b, out, house)
       write_back(sheet.cost, r, b, out)
     end
+    local clash = job.metal and densities.clash(job.metal)
+    if clash then sheet:confirm("density", clash, { "rings_made" }) end
     for _, s in ipairs(path) do
       sheet.cost:line(text.fill("Shrinks at the {s}", { s = s.at }), s.by)
     end
@@ -273,6 +278,19 @@ return recipe {
         { finished = Q "19 mm", pattern = Q "19.088 mm", outside = Q "22.695 mm", width = Q "3.647 mm", wax = Q "0.385 g", by_ratio = Q "6.21 g", sound = Q "5.97 g", done = Q "5.21 g" } } },
       within = "0.1 %" },
 
+    { "a pattern that ends a size and more too large", source = "worked example of our own",
+      given = { rings = { { name = "a", size = "ISO 60", width = "4 mm", thickness = "1.8 mm", pattern = "21 mm" } } },
+      stops = { "pattern-1" } },
+    { "or off every chart", source = "worked example of our own",
+      given = { rings = { { name = "a", size = "ISO 60", pattern = "30 mm" } } }, stops = { "pattern-1" } },
+    { "width and thickness swapped", source = "worked example of our own",
+      given = { rings = { { name = "a", size = "ISO 60", width = "1.9 mm", thickness = "12 mm" } } }, stops = { "swapped-1" } },
+    { "a band that stands as high as it is wide", source = "worked example of our own",
+      given = { rings = { { name = "a", size = "ISO 60", width = "3 mm", thickness = "3 mm" } } },
+      expect = { rings_made = { { finished = Q "19.099 mm" } } }, within = "0.001 mm" },
+    { "a density with a digit slipped", source = "worked example of our own",
+      given = { rings = { { name = "a", size = "ISO 60", width = "4 mm", thickness = "1.8 mm" } },
+                metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "10.46 g/cm3" } }, stops = { "density" } },
     { "a pattern that was never scaled", source = "worked example of our own",
       given = { rings = { { name = "a", size = "US 6 1/4", pattern = "16.7132 mm" } }, metal_shrinkage = "1.3 %", size_window = "0.1 mm" },
       expect = { rings_made = { { ends_as = "US 6.18" } } }, within = "0.001 mm" },

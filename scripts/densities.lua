@@ -5,14 +5,14 @@
 -- Metallurgy of Gold; dental alloy data sheets to DIN EN ISO 22674.
 local FAR = Q "4 %"
 
--- What clashes, in words, or nil. An assay has no density.
+-- What clashes, in words, or nil. An assay has no density. `called`: what it is called here, else its own name.
 local function clash(metal, called)
   if type(metal) ~= "alloy" then return nil end
   local made = craft.density(metal)
   local far = max(FAR * made, 3 * made:deviation())
   if abs(metal.density - made) <= far then return nil end
   return text.fill("{called}: its density is given as {given}, and its composition makes {made}. One of the two is wrong, or belongs to another metal", {
-    called = called, given = metal.density:nearest "0.01 g/cm3", made = made:nearest "0.01 g/cm3" })
+    called = called or metal.name ~= "" and metal.name or "this metal", given = metal.density:nearest "0.01 g/cm3", made = made:nearest "0.01 g/cm3" })
 end
 
 return { clash = clash }

@@ -134,6 +134,19 @@ local function blank(inside, thickness, width)
   return length
 end
 
+-- A shank thicker than the first is rare, and than the second when it is thicker than wide. Common practice, no source.
+local THICKEST, THICK = Q "5 mm", Q "3 mm"
+
+-- Why width and thickness look swapped, or nil.
+local function swapped(inside, width, thickness)
+  local stands_up = width and thickness > width and thickness > THICK
+  if not (stands_up or thickness > THICKEST) then return nil end
+  return text.fill("{t} thick{wide} makes a ring of {outside} outside. {ask}", {
+    t = thickness, wide = width and text.fill(" and {w} wide", { w = width }) or "",
+    outside = ((inside + 2 * thickness):as "mm"):nearest "0.1 mm",
+    ask = stands_up and "Are width and thickness swapped?" or "Is it meant to be so thick?" })
+end
+
 local ring = ask.record { "A ring", apart = "name", fields = {
   name      = ask.text { "What it is called here" },
   size      = ask.ring_size { "Size wanted", example = "US 6 1/4" },
@@ -145,6 +158,6 @@ local ring = ask.record { "A ring", apart = "name", fields = {
   pattern   = ask.length { "Inside diameter of a pattern that is already made", optional = true },
 } }
 
-return { ring = ring, diameter = diameter, size_of = size_of, step = step, blank = blank, widening = widening, lines = lines,
+return { ring = ring, diameter = diameter, size_of = size_of, step = step, blank = blank, swapped = swapped, widening = widening, lines = lines,
          us_lines = names "US", uk_lines = names "UK", systems = { "US", "CA", "UK", "IE", "AU", "ISO", "JP", "CH", "IT", "ES" },
          limits_source = LIMITS, checked = checked }
