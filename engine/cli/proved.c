@@ -22,8 +22,13 @@ static lml_status read_list(lml_proved *proved, lml_error *err)
     if (stat(proved->path, &there) != 0)
         return LML_OK;
     lml_status status = lml_store_read(proved->path, LML_STORE_SIZE, &proved->list, err);
-    if (status != LML_OK || lml_span_starts(span_of(&proved->list), HEAD))
+    if (status != LML_OK)
         return status;
+    if (lml_span_starts(span_of(&proved->list), HEAD)) {
+        if (proved->list.at[proved->list.length - 1] != '\n')
+            lml_append_char(&proved->list, '\n'); /* an editor may leave the last one out */
+        return lml_builder_status(&proved->list, err);
+    }
     proved->list.length = 0;
     lml_fail(err, LML_BAD_DATA, "%s is no list of recipes that were proved", proved->path);
     return lml_error_hint(err, "lemel keeps such a list there: give your file another name");
@@ -64,7 +69,7 @@ static lml_span take_line(lml_span *rest)
 static bool take_entry(lml_span *rest, lml_span *entry)
 {
     lml_span line = take_line(rest);
-    while (line.length > 0 && (line.at[0] == '#' || line.at[0] == ' '))
+    while (line.length > 0 && (line.at[0] == '#' || line.at[0] == ' ' || line.at[0] == '\n'))
         line = take_line(rest);
     while (rest->length > 0 && rest->at[0] == ' ')
         line.length += take_line(rest).length;
