@@ -22,27 +22,35 @@ static size_t count_lines(lml_span text)
     return count;
 }
 
-static size_t after_lines(lml_span text, size_t count)
+/* A page that is given away and as short as this stands in one column: a letter is not read in two.
+ */
+enum { SHORT = 60 };
+
+/* Whether a part or a heading begins there. */
+static bool begins_at(const lml_page *page, size_t at)
 {
-    lml_span rest = text;
-    while (count-- > 0)
-        next_line(&rest);
-    return text.length - rest.length;
+    for (size_t i = 0; i < page->starts; i++)
+        if (page->start[i] == at)
+            return true;
+    return false;
 }
 
-/* Where the second column begins: at the part or heading that leaves the longer column shortest, unless that
- * is much longer than a half. */
+/* Where the second column begins: at the part, the heading or the line after an empty one that
+ * leaves the longer column shortest, so that no run of lines is torn apart; at the end where there
+ * is none. */
 static size_t choose_fold(const lml_page *page, size_t start, lml_span text)
 {
-    size_t all = count_lines(text), half = (all + 1) / 2, least = half + half / 6;
-    size_t at = after_lines(text, half);
-    for (size_t i = 0; i < page->starts; i++) {
-        size_t above = count_lines((lml_span){text.at, page->start[i] - start});
-        size_t longer = above > all - above ? above : all - above;
-        if (longer <= least) {
+    size_t all = count_lines(text), above = 0, least = all, at = text.length;
+    bool after_gap = false;
+    if (!page->working && all <= SHORT)
+        return at;
+    for (lml_span rest = text; rest.length > 0; above++) {
+        size_t here = text.length - rest.length, longer = above > all - above ? above : all - above;
+        if (longer < least && (after_gap || begins_at(page, start + here))) {
             least = longer;
-            at = page->start[i] - start;
+            at = here;
         }
+        after_gap = next_line(&rest).length == 0;
     }
     return at;
 }

@@ -34,8 +34,8 @@ void lml_remark_draw(lml_page *page, const lml_json *remark);
 /* The remark that withholds a give of a recipe: a stop or an open point that names it, else the
  * only one of that recipe, else the only one there is. NULL when it could be several, or none. */
 const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, lml_span give);
-/* fold.c: the text that stands from `start` on set anew in two columns of `width` side by side, each
- * beginning with a part or a heading where that leaves them about as long as each other. */
+/* fold.c: the text that stands from `start` on set anew in two columns of `width` side by side, the second beginning with a
+ * part, a heading or what stands after an empty line. A short page for a client stays in one. */
 enum { LML_FOLD_GAP = 4 };
 void lml_fold(lml_page *page, size_t start, size_t width);
 
