@@ -1,6 +1,7 @@
 #include "cli/clock.h"
 #include "cli/command.h"
 #include "cli/hold.h"
+#include "cli/work.h"
 #include "file/json_write.h"
 #include "file/shapes.h"
 #include "file/splice.h"
@@ -113,6 +114,75 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
     return LML_OK;
 }
 
+/* ---- whether any box is called that ---- */
+
+typedef struct boxes {
+    lml_nearest near;
+    size_t count;
+    bool found;
+} boxes;
+
+static void look_among(const lml_json *entries, boxes *b)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        look_among(lml_json_member(e, "entries"), b);
+        lml_span box = lml_json_text(lml_json_member(e, "record"));
+        if (box.length == 0)
+            continue;
+        b->count++;
+        b->found = b->found || lml_span_equal(box, b->near.wanted);
+        lml_nearest_offer(&b->near, box);
+    }
+}
+
+static bool has_way(const lml_arguments *a)
+{
+    for (size_t i = 2; i < a->words; i++)
+        if (strncmp(a->word[i], "way=", 4) == 0)
+            return true;
+    return false;
+}
+
+/* Say that no box has this name: a slip is read by nobody. Whoever keeps notes under names of their
+ * own may, and in the metal account every name is one's own, so there only what looks like a box's
+ * name is told. */
+static void tell(lml_call *call, const boxes *b)
+{
+    bool near = lml_nearest_found(&b->near);
+    if (b->found || b->count == 0 || (has_way(&call->arguments) && !near))
+        return;
+    lml_append_format(&call->aside,
+                      "no box on the sheets of this job is called \"%.*s\": it was recorded, and "
+                      "no sheet reads it\n",
+                      (int)b->near.wanted.length, b->near.wanted.at);
+    if (near)
+        lml_append_format(&call->aside, "  did you mean \"%.*s\"?\n", (int)b->near.best.length,
+                          b->near.best.at);
+}
+
+/* Work the job as it was before the entry, as its sheet was printed. One that cannot be worked has
+ * no boxes to look at, and whatever is wrong with it is not wrong with the weighing. */
+static void look_for_box(lml_call *call, const char *path, const lml_builder *before)
+{
+    lml_target target = {.kind = LML_TARGET_JOB, .path = path};
+    lml_kit kit = lml_kit_on(&call->alloc);
+    lml_job_text job = {.text = *before, .shown = path};
+    lml_builder answer = lml_builder_on(&call->alloc, 0);
+    lml_json_document *result = NULL;
+    boxes b = {.near = lml_nearest_to(lml_span_of(call->arguments.word[1]))};
+    if (lml_find_kit(call, &target, &kit, NULL) == LML_OK &&
+        lml_work_run(&kit, &job, &answer, NULL) == LML_OK &&
+        lml_work_parse(call, &answer, &result, NULL) == LML_OK) {
+        const lml_json *sheets = lml_json_member(lml_json_root(result), "sheets");
+        for (const lml_json *page = lml_json_first(sheets); page; page = lml_json_next(page))
+            look_among(page, &b);
+        tell(call, &b);
+    }
+    lml_json_free(result);
+    lml_builder_free(&answer);
+    lml_kit_free(&kit);
+}
+
 static lml_status report(lml_call *call, const lml_builder *entry, lml_error *err)
 {
     const char *path = call->arguments.word[0];
@@ -155,6 +225,8 @@ lml_status lml_cmd_record(lml_call *call, lml_error *err)
     lml_hold_end(&hold);
     if (status == LML_OK)
         status = report(call, &entry, err);
+    if (status == LML_OK && !lml_call_quiet(call))
+        look_for_box(call, path, &before);
     lml_builder_free(&after);
     lml_builder_free(&before);
     lml_builder_free(&entry);

@@ -85,8 +85,9 @@ static const lml_command commands[] = {
       "lemel record jobs/cuff-links.json button mass=\"14.80 g\" fineness=\"587 ‰\" way=here "
       "--owner client --at now"},
      "WHAT is named as on the bench sheet. NAME is mass, fineness, assay, way, owner, origin, "
-     "length, volume, temperature, time, count, by or note. A mass with a way (in, added, piece, "
-     "returned, kept, here) counts in the metal account; without one it is a measurement.\n\n"
+     "length, volume, temperature, time, vacuum, current, count, by or note. A mass with a way (in, added, "
+     "piece, returned, kept, here) counts in the metal account; without one it is a measurement. A "
+     "WHAT that no box of the job's sheets is called by is recorded, and remarked upon.\n\n"
      "The entry is put behind the last one, and every other byte of the file stays as it is. A "
      "record only grows: an entry that is earlier than the last one is refused."},
     {"price",
