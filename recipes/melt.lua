@@ -117,7 +117,7 @@ return recipe {
   asks = {
     metal    = ask.alloy  { "Metal to pour" },
     charge   = ask.mass   { "Charge", from = "0.5 g", to = "20 kg" },
-    colour   = ask.text   { "Colour of the metal, when its composition does not say it", optional = true },
+    colour   = ask.text   { "Colour of the metal, when neither name nor composition say it", optional = true },
     liquidus = ask.temperature { "Liquidus from the supplier's sheet, when the alloy has none", optional = true },
     mould    = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
                       source = "gold is cast in gypsum unless somebody says otherwise" },
@@ -163,7 +163,7 @@ return recipe {
 
   work = function (job, house, sheet)
     local bench, metal = sheet.bench, job.metal
-    local colour = job.colour or crucibles.colour(metal)
+    local colour = burnout.colour_of(metal, job.colour)
     local liquidus = job.liquidus or metal.liquidus
     if not liquidus then
       error("where this metal melts is not known, and no model reaches it: take liquidus from the supplier's sheet")
@@ -227,10 +227,10 @@ return recipe {
 
     bench:line("Furnace, crucible", text.fill("{furnace}, {name}", { furnace = furnace.name, name = crucible.name }))
     if not flux:is_zero() then bench:line("Borax", flux) end
-    bench:line("Flask at", flask_at, { record = "flask temperature" })
-    bench:line("Set the furnace to", furnace_at, { record = "melt temperature" })
+    bench:line("Flask at", flask_at)
+    bench:line("Set the furnace to", furnace_at, { record = "furnace" })
     bench:line(job.crucible_temperature and "Ready after" or "Ready, from cold, after", melting_time:as "min":nearest "0.1 min")
-    bench:line("Pour at", pour_at, { record = "pour temperature", big = true })
+    bench:line("Pour at", pour_at, { big = true })
     sheet.cost:text "The time to the pour is good to a quarter; a second melt in the hot crucible takes about a third of it."
     sheet.cost:line("Charge", job.charge)
     sheet.cost:line("The melt fills of the crucible", share)

@@ -4,6 +4,7 @@
 -- sprues, button, what burns off, what sticks in the crucible. Too little metal spoils the casting and cannot be mended
 -- in the melt; too much comes back as button. So the charge stands above the need by the spread of one's own castings.
 
+local burnout = require "burnout"
 local crucibles = require "crucibles"
 local densities = require "densities"
 local patterns = require "patterns"
@@ -31,7 +32,7 @@ local function place_for(melt_volume, job, house)
   end
   local candidates = house.crucibles
   if job.use_crucible then candidates = { crucibles.named(candidates, job.use_crucible, "crucible") } end
-  local colour = job.colour or crucibles.colour(job.metal)
+  local colour = burnout.colour_of(job.metal, job.colour)
   local chosen, largest = crucibles.choose(candidates, melt_volume, colour, house.brim_fill)
   if not largest then error(text.fill("no crucible may melt {colour} metal: change what is allowed, or get one for it", {
     colour = colour })) end
@@ -96,7 +97,7 @@ return recipe {
     tree        = ask.mass   { "Whole wax tree on its base", optional = true },
     base        = ask.mass   { "The base alone", optional = true },
     metal       = ask.alloy  { "Metal to pour" },
-    colour      = ask.text   { "Colour of the metal, when its composition does not say it", optional = true },
+    colour      = ask.text   { "Colour of the metal, when neither name nor composition say it", optional = true },
     button_volume = ask.volume { "Volume of the button, instead of its mass", optional = true },
     wish        = ask.mass   { "Charge that you mean to weigh out", optional = true },
     use_crucible = ask.text  { "Crucible to use, by name", optional = true },
@@ -112,8 +113,8 @@ return recipe {
     melt_loss     = ask.ratio   { "Lost in the melt", default = "0.5 %", from = "0 %", to = "20 %",
                       source = "common practice, no source" },
     skull         = ask.mass    { "Left in the crucible", default = "0.3 g", source = "common practice, no source" },
-    shrink        = ask.ratio   { "Linear shrinkage of the casting", default = "1.3 %", from = "0 %", to = "5 %",
-                      source = "common practice, no source" },
+    metal_shrinkage = ask.ratio { "Of the casting against its wax, linear", from = "0 %", to = "5 %", default = "1.25 %",
+                      source = "common practice, no source (1.0 to 1.5 %); measure your own for each alloy and investment" },
     piece_spread  = ask.ratio   { "Spread of the pieces' metal", default = "2 %", source = "common practice, no source" },
     sprue_spread  = ask.ratio   { "Spread of the sprues' metal", default = "5 %", source = "common practice, no source" },
     button_spread = ask.mass    { "Spread of the button", default = "0 g", source = "a button is what is aimed at" },
@@ -189,7 +190,7 @@ return recipe {
 
     -- The shrinkage is left out of the charge, where it is a reserve of some 4 % on the pieces; a raw casting is judged
     -- with it.
-    local credit = (1 - house.shrink) ^ 3
+    local credit = (1 - house.metal_shrinkage) ^ 3
     local sound = piece * credit
     local f = short.reckon(piece, sprue, button, house)
     local charge = job.wish or f.charge
@@ -356,7 +357,7 @@ return recipe {
     { "eight rose pieces are too much for the crucible",
       given = { patterns = { { name = "link", volume = "186 mm3", count = 8 } }, sprue_volume = "0.92 cm3",
                 button_volume = "1.60 cm3", metal = ROSE_14K,
-                melt_loss = "0.6 %", skull = "0.4 g", quantile = "50 %",
+                melt_loss = "0.6 %", skull = "0.4 g", quantile = "50 %", metal_shrinkage = "1.3 %",
                 crucibles = { { name = "open", material = "ceramic", brim = "5.0 cm3" } } },
       expect = { piece = "19.70 g", sound = "18.94 g", sprue = "12.18 g", button_mass = "21.18 g",
                 need = "53.79 g", crucible_room = "3.75 cm3",

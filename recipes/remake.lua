@@ -4,7 +4,6 @@
 
 local brought_in = require "brought_in"
 local burnout = require "burnout"
-local crucibles = require "crucibles"
 local investing = require "investing"
 local lot = require "lot"
 local marking = require "marking"
@@ -29,6 +28,9 @@ local POLICIES = {
 }
 local policy_names = {}
 for name in pairs(POLICIES) do table.insert(policy_names, name) end
+
+-- Finished castings that are this far from the job's figure are another piece. Common practice, no source.
+local FINISHED_WITHIN = Q "0.5 %"
 
 local keep, read = remaking.keep, remaking.read
 
@@ -60,7 +62,8 @@ end
 local function need(run)
   local job = run.job
   run.need = use.need { metal = job.metal, wax = job.wax, resin = job.resin, volume = job.volume, patterns = run.patterns,
-                        sprues = job.sprues, sprue_volume = job.sprue_volume, wish = job.wish, use_crucible = job.use_crucible }
+                        sprues = job.sprues, sprue_volume = job.sprue_volume, wish = job.wish, use_crucible = job.use_crucible,
+                        colour = run.colour }
   run.out.raw = read(run.need, "piece")
   keep(run.out, run.need, { "sprue", "need", "safe_charge", "charge", "crucible_name", "crucible_share" })
 end
@@ -85,8 +88,9 @@ end
 -- What the flask takes, and what the gauge must read.
 local function flask(run)
   local job, out = run.job, run.out
+  run.slurry = job.slurry_temperature or weighings.found(job.record, "slurry", "temperature")
   if job.tree then
-    local made = use.flask { tree = job.tree, mould = job.mould, slurry_temperature = job.slurry_temperature }
+    local made = use.flask { tree = job.tree, mould = job.mould, slurry_temperature = run.slurry }
     keep(out, made, { "powder", "water", "working_time" })
     local placed = read(made, "placed")
     if placed then
@@ -96,7 +100,7 @@ local function flask(run)
     run.leave("Flask", "the tree is not measured")
   end
   if job.tree or run.cast then
-    run.vacuum = use.vacuum { slurry = job.slurry_temperature }
+    run.vacuum = use.vacuum { slurry = run.slurry }
     keep(out, run.vacuum, { "expected_gauge" })
   end
 end
@@ -104,7 +108,7 @@ end
 -- When the kiln has to start, and who has to be where.
 local function day(run)
   local job = run.job
-  run.flask_wanted = job.flask_wanted or burnout.flask_temperature(job.section, crucibles.colour(job.metal))
+  run.flask_wanted = job.flask_wanted or burnout.flask_temperature(job.section, run.colour)
   run.flask_hold = job.flask_hold
   if not job.pour then return run.leave("Burnout", "no pour is asked for") end
   if not run.placed then return run.leave("Burnout", "no flask is known") end
@@ -120,7 +124,7 @@ local function melt(run)
   local job = run.job
   if withheld(run.need, "charge") then return run.leave("Melt", "a stop above withholds the charge") end
   run.melt = use.melt { metal = job.metal, charge = run.need.charge, mould = job.mould, use_crucible = job.use_crucible,
-                        section = job.section, flask_wanted = job.flask_wanted, nickel_free = job.nickel_free }
+                        section = job.section, flask_wanted = job.flask_wanted, nickel_free = job.nickel_free, colour = run.colour }
   keep(run.out, run.melt, { "pour_at", "melting_time" })
 end
 
@@ -130,20 +134,23 @@ local function pour(run)
   local due, weigh = read(run.need, "charge"), read(run.charge, "weigh")
   if not due or run.charge and not weigh then return run.leave("Pour", "a stop above withholds the charge") end
   if not run.cast then
-    local colour = burnout.colour_of(job.metal) or crucibles.colour(job.metal)
+    local colour = burnout.quenched_as(job.metal, job.colour)
     local wait = burnout.quench[colour]
     if wait then out.wait_from, out.wait_to = wait.from, wait.to end
-    pouring.before(run.sheet.bench, { charge = due, flask_hold = run.flask_hold, expected_gauge = read(run.vacuum, "expected_gauge") })
+    pouring.before(run.sheet.bench, { charge = due, flask_wanted = run.flask_wanted, flask_hold = run.flask_hold,
+                                      expected_gauge = read(run.vacuum, "expected_gauge"), pour_at = read(run.melt, "pour_at") })
     return pouring.after(run.sheet.bench, { colour = colour, tree = run.need.cast_tree, sound = run.need.sound })
   end
   local owned = {}
   for i, l in ipairs(run.lots) do owned[i] = { name = l.name, owner = l.owner, consent = l.consent } end
   local cuts = 0
   for _, p in ipairs(run.patterns or {}) do cuts = cuts + (p.count or 1) end
-  local gates = use.pour { charge = due, weigh = weigh, lots = owned, metal = job.metal, mould = job.mould, flask_wanted = run.flask_wanted,
-                           flask_hold = run.flask_hold, expected_gauge = run.vacuum.expected_gauge, flask_reading = job.flask_reading,
+  local gates = use.pour { charge = due, weigh = weigh, lots = owned, metal = job.metal, colour = job.colour, mould = job.mould,
+                           flask_wanted = run.flask_wanted, flask_hold = run.flask_hold, expected_gauge = run.vacuum.expected_gauge,
+                           deepest_gauge = run.vacuum.deepest_gauge, flask_reading = job.flask_reading,
                            flask_held = job.flask_held, metal_reading = job.metal_reading, gauge = job.gauge, sound = run.need.sound,
-                           cast_tree = run.need.cast_tree, cuts = max(cuts, 1), record = job.record }
+                           cast_tree = run.need.cast_tree, cuts = max(cuts, 1), one_by_one = remaking.ring_names(job),
+                           record = job.record }
   keep(out, gates, { "light", "go", "weighed", "wait_from", "wait_to", "quench_from", "quench_until", "melt_loss", "finish_loss" })
 end
 
@@ -152,11 +159,20 @@ local function stones(run)
   local job = run.job
   local to_set = remaking.stones_to_set(job.stones)
   if #to_set == 0 then return run.leave("Stones", #job.stones == 0 and "none are set" or "no cut is given") end
-  local set = use.stone { stones = to_set, finished = job.with_stones }
+  local set = use.stone { stones = to_set, finished = job.with_stones or weighings.mass(job.record, "finished with stones") }
   keep(run.out, set, { "stones_set", "setting_hours", "metal_mass" })
   local metal = read(set, "metal_mass")
-  if metal and not job.finished then
-    run.finished = metal - job.solder - sum(job.parts, "mass")
+  run.weighed_finished = metal and metal - job.solder - remaking.parts_mass(job)
+  if metal and not job.finished then run.finished = run.weighed_finished end
+end
+
+-- What was foretold of the finished castings against what the scale says: mark and price go by the job's figure.
+local function finished(run)
+  local job = run.job
+  local weighed = weighings.mass(job.record, "finished", remaking.ring_names(job)) or run.weighed_finished
+  if weighed and job.finished and abs(weighed - job.finished) > FINISHED_WITHIN * job.finished then
+    run.sheet:note("finished", text.fill("The job says {f} of finished castings, and {w} were weighed: mark and price go by what the job says", {
+      f = job.finished, w = weighed }))
   end
 end
 
@@ -188,8 +204,7 @@ local function mark(run)
   local piece = { mark = job.mark, place = job.destination, date = job.date, body = run.finished, body_fineness = Q(of_charge),
                   parts = job.parts, solder = job.solder, solder_fineness = job.solder_fineness }
   local marked = use.mark(piece)
-  run.whole = run.finished + job.solder
-  for _, p in ipairs(job.parts) do run.whole = run.whole + p.mass end
+  run.whole = run.finished + job.solder + remaking.parts_mass(job)
   keep(out, marked, { "average", "stamp" })
   if out.average then
     local _, average = marking.finenesses(piece)
@@ -225,7 +240,7 @@ local function quote(run)
     included = job.included, comes_back = job.comes_back }, { "subtotal", "credit", "tax", "price", "deposit", "returned" })
 end
 
-local STEPS = { intake, rings, need, charge, flask, day, melt, pour, stones, mark, account, quote }
+local STEPS = { intake, rings, need, charge, flask, day, melt, pour, stones, finished, mark, account, quote }
 
 -- ---- for the proofs ------------------------------------------------------------------------------------------------
 
@@ -280,6 +295,7 @@ return recipe {
     -- the patterns
     rings       = ask.list { "Rings, carved by their sizes", of = ring_sizes.ring, default = {}, source = "no ring is made" },
     metal       = ask.alloy { "Metal to pour" },
+    colour      = ask.choice { "Its colour and quench, when name and composition mislead; or stones in place", options = burnout.colours, optional = true },
     wax         = ask.mass { "Finished wax, sprues cut off", optional = true },
     resin       = ask.mass { "Finished resin pattern, supports cut off", optional = true },
     volume      = ask.volume { "Volume of the model", optional = true },
@@ -297,22 +313,22 @@ return recipe {
     tree        = investing.tree,
     mould       = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
                                source = "gold is cast in gypsum unless somebody says otherwise" },
-    slurry_temperature = ask.temperature { "Slurry as measured", from = "0 °C", to = "60 °C", optional = true },
+    slurry_temperature = ask.temperature { "Slurry as measured; left out: the record's slurry", from = "0 °C", to = "60 °C", optional = true },
     -- the day
     pour        = ask.moment { "Pour wanted", optional = true, example = "2026-11-28T14:00" },
     section     = ask.choice { "What is cast", options = burnout.sections, default = "ring", source = "the middle case" },
     flask_wanted = ask.temperature { "Flask temperature, when you have your own", from = "50 °C", to = "1000 °C", optional = true },
     flask_hold  = ask.time { "The flask has to stand there for, at least", default = "60 min",
                              source = "General casting tips for karat golds (a bench supplier's page): one hour before the first pour" },
-    flask_reading = ask.temperature { "Flask, by the kiln", optional = true },
-    flask_held  = ask.time { "It has stood there for", optional = true },
-    metal_reading = ask.temperature { "Metal, as read", optional = true },
-    gauge       = ask.vacuum { "Vacuum gauge, pump on, flask seated", optional = true },
+    flask_reading = ask.temperature { "Flask, by the kiln; left out: the record's flask", optional = true },
+    flask_held  = ask.time { "It has stood there for; left out: the record's flask held", optional = true },
+    metal_reading = ask.temperature { "Metal, as read; left out: the record's metal", optional = true },
+    gauge       = ask.vacuum { "Vacuum gauge, pump on, flask seated; left out: the record's gauge", optional = true },
     record      = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "a job starts with an empty record" },
     split       = ask.choice { "What holds when shares and pieces disagree", options = { "by the pieces", "by the share" }, optional = true },
     -- the finished piece
     stones      = ask.list { "Stones", of = remaking.stone, default = {}, source = "none" },
-    with_stones = ask.mass { "Finished piece with its stones, as weighed", optional = true },
+    with_stones = ask.mass { "Finished piece with its stones, as weighed; left out: the record's finished with stones", optional = true },
     finished    = ask.mass { "Finished castings, without stones, solder and further parts", optional = true },
     parts       = ask.list { "Parts that are not cast here", of = part, default = {}, source = "none" },
     solder      = ask.mass { "Solder in it", default = "0 g", source = "a piece in one casting has none" },
@@ -415,7 +431,7 @@ return recipe {
 
   work = function(job, house, sheet)
     local left_out = {}
-    local run = { job = job, house = house, sheet = sheet, out = { left_out = left_out }, cast = remaking.is_weighed_out(job.record),
+    local run = { job = job, house = house, sheet = sheet, colour = remaking.metal_colour(job), out = { left_out = left_out }, cast = remaking.is_weighed_out(job.record),
                   leave = function(step, why) table.insert(left_out, step .. ": " .. why) end }
     for _, step in ipairs(STEPS) do step(run) end
     if #left_out > 0 then

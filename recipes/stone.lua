@@ -106,7 +106,7 @@ local function weigh_out(job, stones_mass, doubt, sheet)
   end
   metal = (metal:as "g"):nearest "0.001 g"
   page:heading "Weighing out"
-  page:line("Finished piece, with its stones", job.finished, { record = "finished" })
+  page:line("Finished piece, with its stones", job.finished, { record = "finished with stones" })
   page:line("Stones", stones_mass)
   page:line("Other parts", job.other_parts)
   page:total("Metal", metal)

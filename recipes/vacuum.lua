@@ -4,6 +4,8 @@
 -- for a reading printed at sea level waits for ever. The bowl boils when what is left in it is the pressure of steam at
 -- the slurry's warmth; deeper than that no wet bowl can go while it is wet.
 
+local gauges = require "vacuum_gauge"
+
 -- Altitudes and slurries for which this is meant. Common practice, no source.
 local ALTITUDE_MOST = "4000 m"
 local SEA_LEVEL = Q "101.325 kPa abs"   -- standard atmosphere (10th CGPM, 1954)
@@ -101,8 +103,7 @@ return recipe {
     local suction = air / SEA_LEVEL
     -- What cannot be told: the larger of what gauge and weather may be off by.
     local sure = max(house.gauge_class, weather)
-    local words = { sure = sure:as "inHg":nearest "0.01 inHg", expected = expected:as "inHg":nearest "0.01 inHg",
-      air = deepest:as "inHg":nearest "0.01 inHg" }
+    local words = { sure = sure:as "inHg":nearest "0.01 inHg" }
 
     local usual = house.altitude and craft.standard_pressure(house.altitude)
     if job.barometer and usual and abs(air - usual) > APART * (usual - Q "0 kPa abs") then
@@ -118,11 +119,11 @@ return recipe {
 
     local left, left_boils, verdict
     if job.gauge then
-      local reading = (job.gauge - house.gauge_zero) + NO_VACUUM
-      if reading >= deepest then
-        words.reading = reading:as "inHg":nearest "0.01 inHg"
+      local reading = gauges.corrected(job.gauge, house.gauge_zero)
+      local broken = gauges.impossible(reading, deepest)
+      if broken then
         verdict = "gauge impossible"
-        sheet:confirm("gauge", text.fill("The gauge reads {reading}, and there are only {air} of air to take away: it is broken, or the barometer is that of another place", words), { "left" })
+        sheet:confirm("gauge", broken, { "left" })
       else
         left = air - reading
         if left >= Q "0.6113 kPa abs" then left_boils = craft.boiling_temperature(left) end   -- below, water freezes before it boils
@@ -136,7 +137,7 @@ return recipe {
       error("what is seen in the bowl means something beside a reading: give the gauge as well")
     end
 
-    bench:line("Gauge at the boil", expected:as "inHg":nearest "0.01 inHg", { record = "gauge", big = true })
+    bench:line("Gauge at the boil", expected:as "inHg":nearest "0.01 inHg", { record = "bowl gauge", big = true })
     if verdict then bench:line("Verdict", verdict) end
     bench:text("Boil the bowl briefly and no longer: boiling takes water out of the slurry.")
     local back = sheet.cost

@@ -42,15 +42,26 @@ local quench = {
 }
 local colours = { "yellow", "rose", "nickel white", "palladium white", "silver", "stones in place" }
 
--- The colour that decides the quench, as far as an alloy says it; nil when it does not.
-local function colour_of(metal)
-  local gold, name = metal:fineness "Au", metal.name or ""
+-- The colour of a metal, for crucible, flask and quench alike: white metals foul yellow ones, and nickel must stay where
+-- it is, whatever anybody calls them. Then what somebody `said` decides, then the alloy's name, and where neither does,
+-- copper: common practice, no source.
+local function colour_of(metal, said)
+  local gold, name = metal:fineness "Au", (metal.name or ""):lower()
+  local function part(of) return metal:fineness(of):number "‰" end
+  if part "Pt" >= 500 then return "platinum" end
   if metal:fineness "Ni" > Q "10 ‰ Ni" then return "nickel white" end
   if metal:fineness "Pd" > Q "30 ‰ Pd" then return "palladium white" end
   if metal:fineness "Ag" > Q "500 ‰ Ag" and gold < Q "300 ‰ Au" then return "silver" end
+  if said then return said end
   if name:find "rose" or name:find "red" then return "rose" end
   if name:find "yellow" or name:find "green" or gold > Q "900 ‰ Au" then return "yellow" end
-  return nil
+  return part "Cu" > 4 * (part "Ag" + part "Zn") and "rose" or "yellow"
+end
+
+-- How a metal is quenched when somebody `said` it, else by its colour; and whether it would crack if it were.
+local function quenched_as(metal, said)
+  local colour = colour_of(metal)
+  return said or colour, colour == "nickel white" and said ~= nil and said ~= colour and said ~= "stones in place"
 end
 
 -- Flask temperatures. Heavy, filigree: General casting tips for karat golds (a bench supplier's page), with white gold at
@@ -70,4 +81,4 @@ local function flask_temperature(section, colour)
 end
 
 return { flasks = flasks, sections = sections, flask_temperature = flask_temperature, moulds = moulds, mould_names = mould_names, inversions = inversions, no_reheat = NO_REHEAT, published = published,
-         quench = quench, colours = colours, colour_of = colour_of, checked = checked }
+         quench = quench, colours = colours, colour_of = colour_of, quenched_as = quenched_as, checked = checked }

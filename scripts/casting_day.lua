@@ -26,7 +26,10 @@ local flask = ask.record { "A flask in the kiln", fields = {
 
 -- ---- the flasks ------------------------------------------------------------------------------------------------
 
-local function colour_of(f) return f.colour or (f.metal and burnout.colour_of(f.metal)) end
+local function colour_of(f)
+  if f.metal then return burnout.quenched_as(f.metal, f.colour) end
+  return f.colour
+end
 
 -- Hottest first: the kiln only has to cool. Flasks of one temperature go one after the other.
 local function by_heat(load)
@@ -75,10 +78,13 @@ local function check_flasks(job, house, sheet)
       sheet:stop("mould-" .. code, text.fill("{f}: {m} is poured at {t}, and {mould} stands {most}. Invest it in phosphate", {
         f = f.name, m = f.metal.name, t = (f.metal.liquidus + house.superheat):nearest "1 Δ°C", mould = job.mould, most = mould.metal }), SCHEDULE)
     end
-    if f.colour and f.metal and burnout.colour_of(f.metal) == "nickel white" and f.colour ~= "nickel white" then
-      sheet:stop("nickel-" .. code, text.fill("{f}: {m} holds nickel and cracks when it is quenched as {c}", { f = f.name, m = f.metal.name, c = f.colour }), SCHEDULE)
-    elseif not colour_of(f) then
-      sheet:note("colour-" .. code, f.name .. ": nothing says how its metal is quenched; name its colour")
+    local colour, cracks = colour_of(f)
+    if cracks then
+      sheet:stop("nickel-" .. code, text.fill("{f}: {m} holds nickel and cracks when it is quenched as {c}", { f = f.name, m = f.metal.name, c = colour }), SCHEDULE)
+    elseif not colour then
+      sheet:note("colour-" .. code, f.name .. ": nothing says how its metal is quenched; name its metal or its colour")
+    elseif not burnout.quench[colour] and colour ~= "stones in place" then
+      sheet:note("colour-" .. code, text.fill("{f}: nothing says how {c} is quenched; ask who sold the metal", { f = f.name, c = colour }))
     end
     if f.pattern == "resin" then
       sheet:note("resin-" .. code, f.name .. " holds resin: printed cycles give it 12 h")
@@ -165,7 +171,10 @@ local function settings(job, house, sheet)
   return p, origin, groups
 end
 
--- When the flasks may go into the heat, and why not earlier. A flask without a gloss-off is still to be invested.
+-- How long a flask is left alone after its gloss-off; not longer than the house lets it set in all.
+local function still_for(house) return minutes(min(house.move_after, house.bench_set)) end
+
+-- When the flasks may be moved and when they may go into the heat, and why not earlier. A flask without a gloss-off is still to be invested.
 local function earliest(job, house, p, origin)
   local why = nil
   local now = job.now or job.date
@@ -173,6 +182,7 @@ local function earliest(job, house, p, origin)
   for _, f in ipairs(job.load) do
     local steamed = f.dewax == "steam" and minutes(house.steam_time) or 0
     local glossed = f.gloss_off and (f.gloss_off - origin):number "min" or p.now
+    if glossed then p.movable = max(p.movable or glossed, glossed + still_for(house)) end
     if not f.gloss_off then p.to_invest = true end
     if glossed and glossed + minutes(house.bench_set) + steamed > p.earliest then
       p.earliest = glossed + minutes(house.bench_set) + steamed
@@ -210,4 +220,4 @@ local function fixed_events(p, groups, house, programmed)
   return events, pours
 end
 
-return { flask = flask, schedule = SCHEDULE, check = check_flasks, settings = settings, earliest = earliest, events = fixed_events }
+return { flask = flask, schedule = SCHEDULE, check = check_flasks, settings = settings, earliest = earliest, events = fixed_events, still_for = still_for }

@@ -1,7 +1,5 @@
 -- Crucibles and furnaces: what is asked of them, what they hold, and which metal may go into which.
 
-local burnout = require "burnout"
-
 -- What a crucible holds is told by its brim, of which only a part may be filled, or by its rating: so many grams of
 -- the metal it is rated in. A rating is a volume in disguise; whoever reads it as grams of any gold overfills.
 local crucible = ask.record { "A crucible", fields = {
@@ -24,14 +22,6 @@ local furnace = ask.record { "A furnace", fields = {
 
 -- Heat that a crucible takes, J/(g·K), mean from cold to melting heat. From memory, unverified.
 local HEAT_CAPACITY = { graphite = Q "1.40 J/(g·K)", ceramic = Q "1.05 J/(g·K)" }
-
--- The colour of a metal as a crucible knows it: white metals foul yellow ones, and nickel must stay where it is. Where
--- neither whites nor the name decide, copper does. Common practice, no source.
-local function colour(alloy)
-  local function part(metal) return alloy:fineness(metal):number "‰" end
-  if part "Pt" >= 500 then return "platinum" end
-  return burnout.colour_of(alloy) or part "Cu" > 4 * (part "Ag" + part "Zn") and "rose" or "yellow"
-end
 
 -- The volume of melt that a crucible may hold; `fill` is the part of the brim that may be used.
 local function room(c, fill)
@@ -75,5 +65,5 @@ local function named(list, name, what)
   error(text.fill("the house has no {what} called {name}", { what = what, name = name }))
 end
 
-return { crucible = crucible, furnace = furnace, HEAT_CAPACITY = HEAT_CAPACITY, colour = colour, room = room, allows = allows,
+return { crucible = crucible, furnace = furnace, HEAT_CAPACITY = HEAT_CAPACITY, room = room, allows = allows,
          choose = choose, named = named }

@@ -247,6 +247,19 @@ local function further_back(p, s, paths, most, finish, strict, priced)
   return reached, furthest
 end
 
+-- The last moment awake before the start; a flask that still sets is not moved, and who plans at night is awake.
+local function load_before(p, start)
+  local load = #p.at_start > 0 and start or awake_before(p, start)
+  if p.now and start >= p.now then load = max(load, p.now) end
+  if p.movable and start >= p.movable then load = max(load, p.movable) end
+  return load
+end
+
+-- Whether somebody has to get up to load a kiln that could have waited by itself, had the flasks been ready at bedtime.
+local function loaded_late(p, start)
+  return #p.at_start == 0 and not (p.now and asleep(p, p.now)) and asleep(p, load_before(p, start))
+end
+
 -- Walks back from the pour. `strict` leaves out plans that break a rule; `priced` looks at what the energy costs.
 local function walk_back(p, before, strict, priced)
   local paths, most, finish = { [0] = { hands = fixed_hands(p), alone = 0, cost = 0, stretch = 0, order = 0 } }, 0, p.pour
@@ -262,6 +275,7 @@ local function walk_back(p, before, strict, priced)
       for _, d in ipairs(p.at_start) do
         if asleep(p, start - d) then path.hands = path.hands + 1 end
       end
+      if loaded_late(p, start) then path.hands = path.hands + 1 end
       if not (strict and path.hands > 0) and better(path.hands, path.alone, path.cost, path.stretch, path.order, best) then best = path end
     end
   end
@@ -332,4 +346,4 @@ local function first_alone(p, laid)
 end
 
 return { slowest = slowest, build = build, length = length, search = search, nearest = nearest, lay_out = lay_out, by_band = by_band, each_overlap = each_overlap, peak = peak,
-         asleep = asleep, awake_before = awake_before, temperature_at = temperature_at, first_alone = first_alone, day = DAY }
+         asleep = asleep, awake_before = awake_before, load_before = load_before, temperature_at = temperature_at, first_alone = first_alone, day = DAY }

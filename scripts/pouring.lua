@@ -4,24 +4,25 @@
 local burnout = require "burnout"
 local hazards = require "hazards"
 
-local function gate(page, label, verdict, record)
-  if verdict then page:line(label, verdict, { big = true }) else page:box(label, record) end
+-- `give` is what the gate is called among the gives: the two gates say the same word and are withheld apart.
+local function gate(page, label, verdict, give, record)
+  if verdict then page:line(label, verdict, { of = give, record = record, big = true }) else page:box(label, record) end
 end
 
 -- `facts`: charge, weighed, light, melt_at, pour_at, flask_wanted, flask_hold, expected_gauge, go; nil where not known.
 local function before(page, facts)
   page:heading "Before the furnace is lit"
-  if facts.weighed then page:line("Charge as weighed", facts.weighed) else page:line("Charge, at least", facts.charge, { record = "charge" }) end
-  gate(page, "LIGHT THE FURNACE", facts.light, "lit")
-  if facts.melt_at then page:line("Furnace to", facts.melt_at) end
-  page:heading "Before the pour"
   hazards.molten(page)
   hazards.damp(page)
+  if facts.weighed then page:line("Charge as weighed", facts.weighed) else page:line("Charge, at least", facts.charge) end
+  gate(page, "LIGHT THE FURNACE", facts.light, "light", "lit")
+  if facts.melt_at then page:line("Furnace to", facts.melt_at) end
+  page:heading "Before the pour"
   if facts.flask_wanted then page:line("Flask wanted at", facts.flask_wanted, { record = "flask" }) end
-  page:line("Flask held, at least", facts.flask_hold)
+  page:line("Flask held, at least", facts.flask_hold, { record = "flask held" })
   if facts.expected_gauge then page:line("Vacuum expected", facts.expected_gauge, { record = "gauge" }) end
   if facts.pour_at then page:line("Pour at", facts.pour_at, { record = "metal" }) end
-  gate(page, "POUR", facts.go, "poured")
+  gate(page, "POUR", facts.go, "go", "poured")
 end
 
 -- The empty box, or what should be read beside it.
@@ -31,9 +32,8 @@ end
 
 -- `facts`: colour, quench_from and quench_until as moments, tree, sound, melt_loss, finish_loss.
 local function after(page, facts)
-  local wait = facts.colour and burnout.quench[facts.colour]
+  local wait = burnout.quench[facts.colour]
   page:heading "After the pour"
-  if facts.go then page:box("Poured at", "poured") end
   hazards.hot_flask(page)
   hazards.spent(page)
   page:text(text.fill("Hold the suction for {a} to {b}.", { a = Q "2 min", b = Q "4 min" }))   -- common practice, no source
@@ -42,11 +42,11 @@ local function after(page, facts)
   elseif wait then
     page:line("Quench, after the pour", text.fill("{from} to {to}", { from = wait.from, to = wait.to }), { big = true })
     if facts.quench_from then
-      page:line("That is", text.fill("{from} to {to}", { from = facts.quench_from:time_of_day(), to = facts.quench_until:time_of_day() }))
+      page:line("That is", text.fill("{from} to {to}", { from = facts.quench_from:time_of_day(), to = facts.quench_until:time_of_day() }), { big = true })
     end
     if wait.promptly then page:text "Promptly: red gold that cools slowly below 410 °C turns brittle, and the ring breaks at its first sizing." end
   else
-    page:text "Nothing says how this metal is quenched: name its colour."
+    page:text(text.fill("Nothing says how {colour} is quenched: ask who sold the metal.", { colour = facts.colour }))
   end
   hazards.acid(page)
   page:text "Pickle: 80 to 100 g of sodium bisulfate a litre, 60 to 70 °C, 5 to 15 min; no iron in it. Rinse, dry, then weigh."   -- common practice, no source
@@ -55,7 +55,7 @@ local function after(page, facts)
   page:box("Button and sprues", "button")
   page:box("Filings of the saw", "saw lemel")
   page:box("After emery", "after emery")
-  page:box("Finished", "finished")
+  page:box("Finished, without stones", "finished")
   if facts.melt_loss then page:line("Lost in the melt", facts.melt_loss) end
   if facts.finish_loss then page:line("Lost in finishing", facts.finish_loss) end
 end

@@ -1,9 +1,9 @@
 -- What the main job hands from step to step: what a step gave, which metal may be melted, what the record already holds.
 
 local burnout = require "burnout"
-local crucibles = require "crucibles"
 local gems = require "gems"
 local quote_asks = require "quote_asks"
+local weighings = require "weighings"
 
 -- A stone as it is set and as it is priced; without a cut it is only priced.
 local stone_fields = {}
@@ -59,19 +59,38 @@ local function patterns_of(rings)
   return list, finished
 end
 
+local function ring_names(job)
+  local names = {}
+  for i, r in ipairs(job.rings) do names[i] = r.name end
+  return names
+end
+
+-- Parts that are not cast here, all together.
+local function parts_mass(job)
+  local mass = Q "0 g"
+  for _, p in ipairs(job.parts) do mass = mass + p.mass end
+  return mass
+end
+
+-- The colour that crucible and flask go by.
+local function metal_colour(job)
+  return burnout.colour_of(job.metal, job.colour ~= "stones in place" and job.colour or nil)
+end
+
 -- The flask as the casting day takes it.
 local function flask_in_kiln(job, placed, water, temperature)
   local resin = job.resin or job.pattern_of == "resin"
   for _, p in ipairs(job.patterns or {}) do resin = resin or p.resin end
   return { name = placed.flask, diameter = placed.diameter, height = placed.height, pattern = resin and "resin" or "wax", water = water,
-           temperature = temperature, metal = job.metal, colour = burnout.colour_of(job.metal) or crucibles.colour(job.metal) }
+           temperature = temperature, metal = job.metal, colour = job.colour, gloss_off = weighings.found(job.record, "gloss off", "at") }
 end
 
--- Metal that was weighed out or came back from the flask: from here on the gates of the pour are worked.
-local AFTER = { charge = true, tree = true, ["raw casting"] = true, button = true }
+-- Metal that was weighed out or came back from the flask, or a reading at the pour: from here on its gates are worked.
+local AFTER = { charge = true, lit = true, flask = true, ["flask held"] = true, metal = true, gauge = true, poured = true,
+                tree = true, ["raw casting"] = true, button = true }
 local function is_weighed_out(record)
   for _, e in ipairs(record) do
-    if e.mass and (AFTER[e.what] or e.what:starts "weighed ") then return true end
+    if AFTER[e.what] or e.mass and e.what:starts "weighed " then return true end
   end
   return false
 end
@@ -95,5 +114,5 @@ local function shares_of(pieces)
 end
 
 return { stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep,
-         lots_for_charge = lots_for_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln,
+         lots_for_charge = lots_for_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
          is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }
