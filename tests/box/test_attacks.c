@@ -25,13 +25,16 @@ static const char *const GOOD =
     "    sheet.bench:line(\"Wax\", job.wax)\n"
     "    local all = {}\n"
     "    for name, part in pairs { b = 2, a = 1 } do table.insert(all, name .. tostring(part)) end\n"
-    "    return { poured = job.wax * trade.figure, said = table.concat(all) .. trade.list[1] }\n"
+    "    return { poured = job.wax * trade.figure, said = table.concat(all) .. trade.first(trade.list[1]) }\n"
     "  end }\n";
 static const char *const TRADE =
-    "return { figure = 15, list = { \"sound\" }, limit = { \"50 kg\" } }\n";
+    "local kept\n"
+    "return { figure = 15, list = { \"sound\" }, limit = { \"50 kg\" },\n"
+    "  first = function (x) kept = kept or x return kept end }\n";
 static const char *const GATES =
     "return { gates = { { code = \"too-much\", needs = { \"poured\" }, check = function (facts, sheet)\n"
-    "  if facts.poured > Q(require(\"trade\").limit[1]) then sheet:stop(\"too-much\", \"Too much\") end\n"
+    "  local trade = require \"trade\"\n"
+    "  if facts.poured > Q(trade.first(trade.limit[1])) then sheet:stop(\"too-much\", \"Too much\") end\n"
     "end } } }\n";
 static const char *const STOPPED =
     "return recipe { title = \"Stopped\", version = \"1\", level = 1,\n"
