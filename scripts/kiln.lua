@@ -5,9 +5,11 @@
 
 -- ---- what is asked of it ------------------------------------------------------------------------------------------
 
+local SLOWEST = "1 Δ°C/h"   -- a rate of nothing, or below it, never gets there
+
 local step = ask.record { "A step of the burnout", fields = {
   to    = ask.temperature { "Up to", from = "30 °C", to = "1200 °C" },
-  rate  = ask.rate { "How fast", optional = true, example = "3 Δ°C/min", note = "left out: as fast as kiln and mould allow" },
+  rate  = ask.rate { "How fast", optional = true, from = SLOWEST, example = "3 Δ°C/min", note = "left out: as fast as kiln and mould allow" },
   hold  = ask.time { "Held there", optional = true, to = "24 h" },
   stage = ask.time { "Or, as printed cycles count: so long in all, the way up included", optional = true, to = "24 h" },
   soft  = ask.time { "May be held longer by", optional = true, to = "12 h", note = "left out: as the house's stretches say" },
@@ -15,9 +17,9 @@ local step = ask.record { "A step of the burnout", fields = {
 } }
 
 local range = ask.record { "What the kiln can do", fields = {
-  to = ask.temperature { "From the range before up to" }, rate = ask.rate { "At most", example = "3 Δ°C/min" } } }
+  to = ask.temperature { "From the range before up to" }, rate = ask.rate { "At most", from = SLOWEST, example = "3 Δ°C/min" } } }
 local cooling = ask.record { "How the kiln cools", fields = {
-  above = ask.temperature { "Down to" }, rate = ask.rate { "Measured once", example = "3 Δ°C/min" } } }
+  above = ask.temperature { "Down to" }, rate = ask.rate { "Measured once", from = SLOWEST, example = "3 Δ°C/min" } } }
 
 local described = ask.record { "The kiln", fields = {
   heating     = ask.list { "Ramps, from cold up", of = range },
@@ -64,6 +66,9 @@ end
 
 -- What the kiln can do and what the mould stands, range by range, from cold up.
 local function ranges(kiln, inversions)
+  for way, list in pairs { heating = kiln.heating, cooling = kiln.cooling } do
+    if #list == 0 then error(text.fill("the kiln has no {way}: say how fast it goes, range by range, as in house.json under kiln", { way = way })) end
+  end
   local heating, cooling, limits, low, high = {}, {}, {}, -50, 1400
   for _, r in ipairs(kiln.heating) do
     table.insert(heating, { low = low, high = celsius(r.to), rate = rate(r.rate) })
