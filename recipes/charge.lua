@@ -242,6 +242,10 @@ return recipe {
   work = function (job, house, sheet)
     local offered, client = check_lots(job, sheet)
     if not offered then return {} end
+    if #offered == 0 then
+      sheet:stop("no-lot", "No lot may go in: name under lots the metal that may, and leave use = none to what may not")
+      return {}
+    end
     local metal = job.target.metal
     if job.mark and job.mark.metal ~= metal then
       error(text.fill("the target is {target} and the mark {mark}: the mark must be of the metal that is aimed at", {
@@ -385,6 +389,9 @@ return recipe {
       given = { mass = "40 g", target = "925 ‰ Ag", scale_step = "0.01 g", lots = {
         { name = "old spoons", metal = "900 ‰ Ag", mass = "100 g" }, { name = "coins", metal = "912 ‰ Ag", mass = "50 g" } } },
       stops = { "impossible" } },
+    { "nothing to charge it with", source = "worked example of our own",
+      given = { mass = "10 g", target = "585 ‰ Au", scale_step = "0.01 g", lots = { { name = "grain", metal = "585 ‰ Au", use = "none" } } },
+      stops = { "no-lot" } },
     { "two clients", source = "worked example of our own",
       given = { mass = "10 g", target = "585 ‰ Au", scale_step = "0.01 g", lots = {
         { name = "ring", metal = "585 ‰ Au", mass = "8 g", owner = "Ada", consent = true },

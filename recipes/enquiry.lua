@@ -7,7 +7,7 @@ local ring_sizes = require "ring_sizes"
 local guess = ask.record { "A piece as the client describes it", apart = "name", fields = {
   name     = ask.text { "What it is" },
   mass     = ask.mass { "The client's guess of its mass; it includes stones, springs and hope" },
-  fineness = ask.fineness { "The client's guess of its fineness", metal = "Au", example = "18K" },
+  fineness = ask.fineness { "The client's guess of its fineness", from = "1 kt Au", metal = "Au", example = "18K" },
 } }
 
 -- A guess of fineness may well be a karat high.

@@ -106,6 +106,11 @@ return recipe {
     local gap = max(needed - melt, Q "0 g"):up_to(step)
     local out = { gap = gap, choices = {} }
 
+    if mark >= fine then
+      card:stop("too-fine", text.fill("No jar lifts a melt to {mark}: fine metal here is {fine}. A melt of this mark is made of fine metal alone",
+                 { mark = mark, fine = fine }))
+      return {}
+    end
     card:line("Melt", melt, { from = "weighed here" })
     card:line("Its fineness", job.melt_fineness)
     card:line("Missing", gap, { big = true })
@@ -120,7 +125,9 @@ return recipe {
 
     -- Jars that may be touched at all; what is in another client's jar is not ours to pour.
     local jars, by_name = {}, {}
+    local names = {}
     for _, j in ipairs(job.jars) do
+      table.insert(names, j.name)
       if j.owner and j.owner ~= "studio" and j.owner ~= job.owner then
         card:stop("other-client", text.fill("The jar {jar} belongs to {owner}: nothing of it goes into this melt",
                    { jar = j.name, owner = j.owner }), {})
@@ -170,7 +177,8 @@ return recipe {
     if job.added and #job.added > 0 then
       local mass, content = melt, f * melt
       for _, a in ipairs(job.added) do
-        local from = by_name[a.jar] or error(text.fill("{jar} went in, and no jar within reach is called so", { jar = a.jar }))
+        local from = by_name[a.jar] or error(text.fill("{jar} went in, and no jar that may be touched is called so: jars has {names}", {
+          jar = a.jar, names = #names > 0 and table.concat(names, ", ") or "none" }))
         mass, content = mass + a.mass, content + from.fineness * a.mass
       end
       out.became, out.became_mass = (content / mass):down_to "0.1 ‰", mass:nearest(step)
@@ -241,6 +249,9 @@ return recipe {
       given = { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", mark = "585 ‰", scale_step = "0.01 g", owner = "Ada",
         jars = { { name = "Ben's button", fineness = "585 ‰", owner = "Ben" } } },
       stops = { "other-client" } },
+    { "no jar makes a melt as fine as the finest", source = "worked example of our own",
+      given = { melt = "20 g", melt_fineness = "999 ‰", needed = "24 g", mark = "999.9 ‰", scale_step = "0.01 g",
+        jars = { { name = "fine", fineness = "999.9 ‰" } } }, stops = { "too-fine" } },
     { "a jar known only as a range counts at its low end", source = "worked example of our own",
       given = { melt = "20 g", melt_fineness = "760 ‰", needed = "24 g", mark = "750 ‰", scale_step = "0.01 g",
         jars = { { name = "probably 18K", fineness = "700..750 ‰" } } },

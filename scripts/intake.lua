@@ -97,23 +97,24 @@ local function readings_of(piece, goods, house)
 end
 
 -- The share of solder in the net mass.
-local function solder_share(solder, net)
+local function solder_share(piece, net)
+  local solder = piece.solder
   if solder.share then return solder.share end
   if solder.joints and solder.each then
     local all = solder.joints * solder.each
     if all > net then
-      error(text.fill("{n} joints of {each} are {all} of solder, in a piece of {net}: look at the joints, and at the solder in each", {
-        n = solder.joints, each = solder.each, all = all:as "g", net = (net:as "g"):nearest "0.01 g" }))
+      error(text.fill("{piece}: {n} joints of {each} are {all} of solder, in a piece of {net}: look at the joints, and at the solder in each", {
+        piece = piece.name, n = solder.joints, each = solder.each, all = all:as "g", net = (net:as "g"):nearest "0.01 g" }))
     end
     return all / net
   end
-  error("solder is told by its share, or by the number of joints and the solder in each")
+  error(piece.name .. ": solder is told by its share, or by the number of joints and the solder in each")
 end
 
 -- Fineness of the whole piece from that of its body; old solder takes some away, and how much is half a guess.
-local function with_solder(body, spread, solder, net, doubt)
-  local share = solder_share(solder, net)
-  local debit = share * (body - middle(solder.fineness))
+local function with_solder(body, spread, piece, net, doubt)
+  local share = solder_share(piece, net)
+  local debit = share * (body - middle(piece.solder.fineness))
   return body - debit, root((spread / per_mille) ^ 2 + (doubt * (debit / per_mille)) ^ 2) * per_mille
 end
 
@@ -143,7 +144,7 @@ local function assess(piece, house)
   end
   if piece.solder and not a.whole then
     local body, before = a.fineness, a.spread
-    a.fineness, a.spread = with_solder(body, before, piece.solder, net, house.solder_doubt)
+    a.fineness, a.spread = with_solder(body, before, piece, net, house.solder_doubt)
     local extra = root((a.spread / per_mille) ^ 2 - (before / per_mille) ^ 2)
     a.errors["solder of " .. piece.name] = fine_of * extra / 1000
   end
