@@ -71,19 +71,25 @@ static bool part_withholds(lua_State *L, int part, int index)
     const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
     bool found = false;
     lua_getfield(L, part, "withheld");
+    int withheld = lua_gettop(L), results = withheld + 1;
+    lua_pushnil(L);
+    if (!lua_next(L, withheld)) { /* nothing is, most of the time */
+        lua_pop(L, 1);
+        return false;
+    }
+    lua_settop(L, withheld);
     lua_getfield(L, part, "results");
-    int top = lua_gettop(L);
-    if (lua_istable(L, top)) {
+    if (lua_istable(L, results)) {
         lua_pushnil(L);
-        while (!found && lua_next(L, top - 1)) {
+        while (!found && lua_next(L, withheld)) {
             lua_pushvalue(L, -2);
-            lua_rawget(L, top);
+            lua_rawget(L, results);
             found = lua_rawequal(L, -1, index) && !lua_isnil(L, -1) && !lua_isboolean(L, -1);
             found = found || (v && holds_figure(L, lua_gettop(L), v, 0));
             lua_pop(L, 2);
         }
     }
-    lua_settop(L, top - 2);
+    lua_settop(L, withheld - 1);
     return found;
 }
 

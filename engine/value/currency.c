@@ -54,7 +54,7 @@ const lml_currency_row *lml_currency_at(uint16_t index)
 
 uint16_t lml_currency_by_code(lml_span code)
 {
-    if (code.length != 3)
+    if (code.length != 3 || code.at[0] < 'A' || code.at[0] > 'Z') /* most words that are asked about */
         return 0;
     for (uint16_t i = 1; i < lml_currency_count(); i++)
         if (code.at[0] == currencies[i].code[0] && memcmp(code.at, currencies[i].code, 3) == 0)

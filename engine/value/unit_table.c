@@ -204,11 +204,11 @@ unsigned lml_unit_find(lml_span word)
     for (size_t i = 0; i < sizeof usual; i++)
         if (lml_span_is(word, rows[usual[i]].name))
             return usual[i];
-    char first = word.length > 0 ? word.at[0] : '\0'; /* most rows differ in it */
     for (unsigned id = 1; id < LML_U_COUNT; id++)
-        if (id != LML_U_HUNDRED_G &&
-            ((rows[id].name[0] == first && lml_span_is(word, rows[id].name)) ||
-             (rows[id].spellings[0] && is_among(word, rows[id].spellings))))
+        if (id != LML_U_HUNDRED_G && lml_span_is(word, rows[id].name))
+            return id;
+    for (unsigned id = 1; id < LML_U_COUNT; id++)
+        if (id != LML_U_HUNDRED_G && is_among(word, rows[id].spellings))
             return id;
     return LML_U_COUNT;
 }
