@@ -54,13 +54,17 @@ local function rings(run)
   if #job.rings == 0 then return run.leave("Rings", "none are made") end
   local made = use.oversize { rings = job.rings, metal = job.metal }
   keep(run.out, made, { "rings_made" })
-  local reckoned, finished = remaking.patterns_of(read(made, "rings_made") or {})
+  local list = read(made, "rings_made")
+  run.no_pattern = not (list or run.patterns or job.wax or job.resin or job.volume)
+  if not list then return end
+  local reckoned, finished = remaking.patterns_of(list)
   run.patterns, run.finished = run.patterns or reckoned, run.finished or finished
 end
 
 -- How much metal the wax draws.
 local function need(run)
   local job = run.job
+  if run.no_pattern then return run.leave("Metal", "a stop above withholds the rings") end
   run.need = use.need { metal = job.metal, wax = job.wax, resin = job.resin, volume = job.volume, patterns = run.patterns,
                         sprues = job.sprues, sprue_volume = job.sprue_volume, wish = job.wish, use_crucible = job.use_crucible,
                         colour = run.colour }
@@ -74,7 +78,7 @@ local function charge(run)
   run.lots = remaking.lots_for_charge(job, run.old)
   if not job.target then
     return run.leave("Charge", "no target fineness is given")
-  elseif withheld(run.need, "charge") or run.old and withheld(run.old, "lots") then
+  elseif not read(run.need, "charge") or run.old and withheld(run.old, "lots") then
     return run.leave("Charge", "a stop above withholds what it needs")
   elseif #run.lots == 0 then
     return run.leave("Charge", "no lot may be melted")
@@ -122,7 +126,7 @@ end
 -- How hot, in what, for how long.
 local function melt(run)
   local job = run.job
-  if withheld(run.need, "charge") then return run.leave("Melt", "a stop above withholds the charge") end
+  if not read(run.need, "charge") then return run.leave("Melt", "a stop above withholds the charge") end
   run.melt = use.melt { metal = job.metal, charge = run.need.charge, mould = job.mould, use_crucible = job.use_crucible,
                         section = job.section, flask_wanted = job.flask_wanted, nickel_free = job.nickel_free, colour = run.colour }
   keep(run.out, run.melt, { "pour_at", "melting_time" })
@@ -450,6 +454,14 @@ return recipe {
     { "the same, tested at the surface", given = cuff_links("6 ‰"), house = LOFT,
       expect = { handed_low = "12.9418 g Au", charge = "29.0 g" }, within = "0.01 %", stops = { "charge/chance-below-mark" },
       source = "worked example of our own" },
+    { "a ring off the chart stops what hangs on it, and no more",
+      given = { rings = { { name = "a", size = "ISO 19", width = "4 mm", thickness = "1.8 mm" } }, metal = POURED, sprues = "0.34 g", target = "587 ‰",
+                tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm", wax = "1.136 g" } }, house = LOFT,
+      stops = { "oversize/size-1" }, expect = { powder = "270 g", left_out = { "Intake: nothing was brought", "Metal: a stop above withholds the rings",
+                "Charge: a stop above withholds what it needs", "Burnout: no pour is asked for", "Melt: a stop above withholds the charge",
+                "Pour: a stop above withholds the charge", "Stones: none are set", "Mark: mark or finished mass is not given",
+                "Metal account: the record says of no weighing whose metal it is", "Quote: no policy is named" } },
+      within = "0.02 %", source = "worked example of our own" },
     { "rings that nobody signed away are not melted", given = cuff_links("6 ‰", false), house = LOFT,
       expect = { need = "27.08 g", left_out = { "Rings: none are made", "Charge: no lot may be melted", "Burnout: no pour is asked for",
                  "Stones: none are set", "Mark: the fineness of the charge is not known",

@@ -10,7 +10,7 @@ local minutes, celsius, of_day, set_point = furnace.minutes, furnace.celsius, fu
 -- What a plan that may not be followed withholds.
 local SCHEDULE = { "start", "load_by", "gloss_off_by", "total", "program", "hands", "pours", "energy", "cost" }
 
-local flask = ask.record { "A flask in the kiln", fields = {
+local flask = ask.record { "A flask in the kiln", apart = "name", fields = {
   name        = ask.text { "What it is called here" },
   diameter    = ask.length { "Inside diameter", from = "20 mm", to = "300 mm" },
   height      = ask.length { "Height", from = "20 mm", to = "400 mm" },

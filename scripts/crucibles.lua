@@ -2,7 +2,7 @@
 
 -- What a crucible holds is told by its brim, of which only a part may be filled, or by its rating: so many grams of
 -- the metal it is rated in. A rating is a volume in disguise; whoever reads it as grams of any gold overfills.
-local crucible = ask.record { "A crucible", fields = {
+local crucible = ask.record { "A crucible", apart = "name", fields = {
   name     = ask.text   { "What it is called" },
   material = ask.choice { "What it is made of", options = { "graphite", "ceramic" } },
   mass     = ask.mass   { "What it weighs empty", optional = true },
@@ -12,7 +12,7 @@ local crucible = ask.record { "A crucible", fields = {
   allowed  = ask.list   { "Colours of metal it may melt; left out: all", of = ask.text { "A colour" }, optional = true },
 } }
 
-local furnace = ask.record { "A furnace", fields = {
+local furnace = ask.record { "A furnace", apart = "name", fields = {
   name       = ask.text  { "What it is called" },
   power      = ask.power { "Power" },
   efficiency = ask.ratio { "Part of the power that reaches crucible and metal", from = "5 %", to = "100 %",
