@@ -1,6 +1,7 @@
 local ring_sizes = require "ring_sizes"
 local gauges = require "gauges"
 local densities = require "densities"
+local patterns = require "patterns"
 
 -- How much larger to carve, so that the ring comes off the polishing wheel in the size that was ordered.
 --
@@ -181,8 +182,7 @@ return recipe {
                                    default = ring_sizes.uk_lines[1], source = "BS 6820, by GNU units and R. Rowlett's dictionary of units" },
     wide_bands      = ask.list { "How much wide bands are widened", of = wide, optional = true,
                                  note = "left out: 1/4 US from 6 mm on, 1/2 from 8 mm on (common practice, no source)" },
-    metal_shrinkage = ask.ratio { "Of the casting against its wax, linear", from = "0 %", to = "5 %", default = "1.25 %",
-                                  source = "common practice, no source (1.0 to 1.5 %); measure your own for each alloy and investment" },
+    metal_shrinkage = patterns.metal_shrinkage,
     finish_inside   = ask.length { "Taken off inside, each side", to = "1 mm", default = "0.08 mm", source = "common practice, no source (0.04 to 0.12 mm)" },
     finish_outside  = ask.length { "Taken off outside, each side", to = "1 mm", default = "0.10 mm", source = "common practice, no source (0.05 to 0.15 mm)" },
     finish_sides    = ask.length { "Taken off the edges, each side", to = "1 mm", default = "0.05 mm", source = "common practice, no source" },

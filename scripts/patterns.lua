@@ -66,4 +66,8 @@ local function sprues(job, castings, density, house)
   return wax * density / house.wax_density
 end
 
-return { pattern = pattern, castings = castings, sprues = sprues }
+-- A casting is smaller than its wax. One figure of the house, for whoever carves larger and whoever weighs the casting.
+local metal_shrinkage = ask.ratio { "Of the casting against its wax, linear", from = "0 %", to = "5 %", default = "1.25 %",
+  source = "common practice, no source (1.0 to 1.5 %); measure your own for each alloy and investment" }
+
+return { pattern = pattern, metal_shrinkage = metal_shrinkage, castings = castings, sprues = sprues }
