@@ -7,6 +7,7 @@ local GUIDE = "50 %"   -- old metal in a casting charge: General casting tips fo
 
 local WEIGHING = { "weigh", "charge" }   -- what a doubt withholds: the figures stay in sight, the melt does not begin
 
+local carats = require "carats"
 local lot = require("lot").lot
 local currency = require("pricing").currency
 local densities = require "densities"
@@ -119,6 +120,8 @@ local function check_melt(c, used, job, house, sheet)
       sheet:confirm("nickel-unknown", text.fill("{rest} of {lot} is not named: have it tested for nickel before it goes into a nickel-free piece, or leave it out (\"use\": \"none\")",
                     { lot = l.name, rest = l.metal.unnamed:as "%":nearest "0.1 %" }), WEIGHING)
     end
+    local in_carats = carats.question(l.name, l.mass)
+    if in_carats then sheet:confirm("carats", in_carats, WEIGHING) end
     local clash = densities.clash(l.metal, l.name)
     if clash then sheet:note("density", clash) end
     if generation(l) >= house.remelts then
@@ -389,6 +392,10 @@ return recipe {
       given = { mass = "40 g", target = "925 ‰ Ag", scale_step = "0.01 g", lots = {
         { name = "old spoons", metal = "900 ‰ Ag", mass = "100 g" }, { name = "coins", metal = "912 ‰ Ag", mass = "50 g" } } },
       stops = { "impossible" } },
+    { "a lot of gold in carats", source = "a carat is 0.2 g and a measure of stones: NIST SP 811",
+      given = { mass = "10 g", target = "585 ‰ Au", scale_step = "0.01 g", lots = {
+        { name = "old", metal = "600 ‰ Au", mass = "12 ct", use = "all" }, { name = "grain", metal = "585 ‰ Au" } } },
+      stops = { "carats" } },
     { "nothing to charge it with", source = "worked example of our own",
       given = { mass = "10 g", target = "585 ‰ Au", scale_step = "0.01 g", lots = { { name = "grain", metal = "585 ‰ Au", use = "none" } } },
       stops = { "no-lot" } },

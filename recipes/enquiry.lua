@@ -1,3 +1,4 @@
+local carats = require "carats"
 local densities = require "densities"
 local ring_sizes = require "ring_sizes"
 
@@ -62,7 +63,9 @@ return recipe {
 
     -- Low: half the guessed mass, a karat lower. High: the guess itself.
     local mass, low, high = Q "0 g", Q "0 g Au", Q "0 g Au"
-    for _, p in ipairs(job.pieces) do
+    for i, p in ipairs(job.pieces) do
+      local in_carats = carats.question(p.name, p.mass)
+      if in_carats then sheet:confirm("carats-" .. i, in_carats, { "worth_low", "worth_high", "usable_low", "usable_high", "covers" }) end
       mass = mass + p.mass
       low, high = low + a_karat_lower(p.fineness) * p.mass / 2, high + p.fineness * p.mass
     end
@@ -130,6 +133,11 @@ return recipe {
       expect = { piece_low = "4.8 g", piece_high = "5.8 g",
                  covers = "the old metal does not cover the piece: new metal is needed" },
       within = "0.01 %", source = "worked example of our own: pi/4 (20.3² - 16.7²) 4 mm³" },
+    { "gold in carats",
+      given = { pieces = { { name = "bag", mass = "20 ct", fineness = "18 kt" } }, volume = "0.5 cm3",
+                metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" },
+                prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      stops = { "carats-1" }, expect = { piece_high = "7.8 g" }, within = "0.01 g", source = "a carat is 0.2 g and a measure of stones: NIST SP 811" },
     { "wall and width swapped",
       given = { pieces = { { name = "ring", mass = "2 g", fineness = "14 kt" } }, inside = "16.7 mm", wall = "4 mm", width = "1.8 mm",
                 metal = { composition = { Au = "750 ‰", Ag = "250 ‰" }, density = "16.03 g/cm3" },

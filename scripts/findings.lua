@@ -1,6 +1,7 @@
 -- What the stamp, the tests and the bench say of one piece, as remarks on the sheet. `i` is its place in the list, so
 -- that each remark can be confirmed by itself.
 
+local carats = require "carats"
 local testing = require "testing"
 local plated = require "plated"
 local intake = require "intake"
@@ -107,13 +108,6 @@ local function compare_with_stamp(a, i, sheet)
   end
 end
 
--- What of a piece was weighed in carats, in which gold is not weighed; nil when nothing was.
-local function in_carats(p)
-  for _, mass in ipairs { p.gross, p.after_melt or p.gross, p.other_parts or p.gross } do
-    if tostring(mass):find " ct" then return mass end
-  end
-end
-
 -- What the bench has still to do before this piece can be trusted.
 local function open_questions(a, i, house, price, sheet)
   local p, holds = a.piece, counted_in(a.piece)
@@ -121,11 +115,8 @@ local function open_questions(a, i, house, price, sheet)
     sheet:confirm("perhaps-plated-" .. i, text.fill("{piece}: {word} in its stamp {stamp} may be {means}, or {or_else}. File through it and test the body, or say how you know", {
       piece = a.name, word = a.perhaps.word or a.perhaps.short, stamp = p.stamp, means = a.perhaps.means, or_else = a.perhaps.or_else }), holds)
   end
-  local carats = in_carats(p)
-  if carats then
-    sheet:confirm("carats-" .. i, text.fill("{piece}: {mass} is {grams}. Carats are for stones, and gold is weighed in grams: was it {mass} that the scale showed?", {
-      piece = a.name, mass = carats, grams = carats:as "g" }), holds)
-  end
+  local in_carats = carats.question(a.name, p.gross) or carats.question(a.name, p.after_melt) or carats.question(a.name, p.other_parts)
+  if in_carats then sheet:confirm("carats-" .. i, in_carats, holds) end
   if p.magnet == "pulls" and not p.other_parts and not p.after_melt then
     sheet:confirm("magnet-" .. i, a.name .. ": the magnet pulls and nothing was taken out. Open it, or say why it stays as it is", holds)
   end
