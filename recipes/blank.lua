@@ -1,4 +1,5 @@
 local ring_sizes = require "ring_sizes"
+local densities = require "densities"
 local gauges = require "gauges"
 
 -- A ring made of strip or wire: how long to cut it. And a ring that is sized: how much metal goes in or comes out.
@@ -87,6 +88,7 @@ return recipe {
     local function mass_of(length)
       return job.metal and section and (length * section * job.metal.density):as "g":nearest "0.001 g" or nil
     end
+    densities.ask(sheet, job.metal, { "band_mass", "blank_mass", "change_mass" })
     local blank = ring_sizes.blank(inside, thick, across)
     local out = { inside = inside:nearest "0.001 mm", blank = blank:nearest "0.001 mm",
       cut = (blank + house.filing):up_to "0.1 mm",
@@ -139,6 +141,9 @@ return recipe {
       given = { size = "ISO 60", thickness = "2 mm", width = "4 mm", metal = "Au999.9 fine" },
       expect = { band_mass = "10.234 g" }, within = "0.03 %",
       source = "gold 19.3: CRC Handbook of Chemistry and Physics, 95th ed.; 4 x 2 x (60 + 2 π) mm3" },
+    { "metal of a density that it cannot have", given = { size = "ISO 60", thickness = "2 mm", width = "4 mm",
+      metal = { composition = { Au = "999.9 ‰", Ag = "0.1 ‰" }, density = "13.9 g/cm3" } }, stops = { "density" },
+      expect = { inside = "19.099 mm" }, within = "0.001 mm", source = "gold 19.3: CRC Handbook of Chemistry and Physics, 95th ed." },
     { "the smallest size", given = { size = "US 0", thickness = "1 mm" }, expect = { inside = "11.633 mm" },
       within = "0.001 mm", source = "Ring size (encyclopaedia article): size 0 is 0.458 in" },
   },

@@ -86,8 +86,7 @@ return recipe {
     if usable_high < piece_low then covers = "the old metal does not cover the piece: new metal is needed" end
 
     local of_piece = { "piece_low", "piece_high", "charge_low", "charge_high", "covers" }
-    local clash = densities.clash(job.metal)
-    if clash then sheet:confirm("density", clash, of_piece) end
+    densities.ask(sheet, job.metal, of_piece)
     local swapped = not job.volume and ring_sizes.swapped(job.inside, job.width, job.wall)
     if swapped then sheet:confirm("swapped", "The band: " .. swapped, of_piece) end
 

@@ -106,10 +106,10 @@ return recipe {
     water_ratio  = ask.ratio   { "Water to gypsum-bonded powder", default = "40 %", from = "20 %", to = "60 %",
       example = "40 mL/(100 g)",
                                  source = "38 to 40 in a hundred: a maker's guide quoted on a trade discussion page; class notes on a metalsmithing text, 2008" },
-    powder_density = ask.density { "Grains of the powder, without the air", default = "2.60 g/cm3",
+    powder_density = ask.density { "Grains of the powder, without the air", from = "1.5 g/cm3", to = "4 g/cm3", default = "2.60 g/cm3",
                                  source = "reckoned from cristobalite 2.33, quartz 2.65 and hemihydrate 2.73 g/cm3 (mineral handbook): 2.44 to 2.67" },
     powder_step  = ask.mass    { "Step to which powder is weighed", default = "10 g", source = "common practice, no source" },
-    wax_density  = ask.density { "Wax in use", default = "0.96 g/cm3", source = "common practice, no source" },
+    wax_density  = ask.density { "Wax in use", from = "0.80 g/cm3", to = "1.60 g/cm3", default = "0.96 g/cm3", source = "common practice, no source" },
     bowl         = ask.volume  { "Mixing bowl", optional = true },
     phosphate    = ask.record  { "Phosphate-bonded powder, from its supplier's sheet", optional = true, fields = {
                      water_ratio = ask.ratio { "Liquid to powder" }, powder_density = ask.density { "Grains of the powder" },

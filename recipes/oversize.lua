@@ -190,7 +190,7 @@ return recipe {
     size_window     = ask.length { "How far a diameter may be off", from = "0.02 mm", to = "0.4 mm", default = "0.05 mm",
                                    source = "common practice, no source: an eighth of a US size either way makes 0.1 mm" },
     least_wall      = ask.length { "Thinnest finished shank", default = "1.5 mm", source = "common practice, no source" },
-    wax_density     = ask.density { "Wax or resin in use", default = "0.96 g/cm3", source = "common practice, no source" },
+    wax_density     = ask.density { "Wax or resin in use", from = "0.80 g/cm3", to = "1.60 g/cm3", default = "0.96 g/cm3", source = "common practice, no source" },
   },
   gives = {
     rings_made = give.list { "Rings, as they go through the shop", of = give.record { "A ring", fields = {
@@ -222,8 +222,7 @@ return recipe {
       write_bench(sheet.bench, r, b, out, house)
       write_back(sheet.cost, r, b, out)
     end
-    local clash = job.metal and densities.clash(job.metal)
-    if clash then sheet:confirm("density", clash, { "rings_made" }) end
+    densities.ask(sheet, job.metal, { "rings_made" })
     for _, s in ipairs(path) do
       sheet.cost:line(text.fill("Shrinks at the {s}", { s = s.at }), s.by)
     end

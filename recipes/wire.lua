@@ -1,3 +1,4 @@
+local densities = require "densities"
 local gauges = require "gauges"
 
 -- What wire, sheet, tube and band weigh, how long a mass of them is, and how many jump rings a length gives.
@@ -53,6 +54,7 @@ return recipe {
     if job.length and job.mass then error "the stock is given twice, by length and by mass: leave one out" end
     if job.mass and not job.metal then error "a mass is as long as its metal is light: name the metal" end
     local density = job.metal and job.metal.density
+    densities.ask(sheet, job.metal, { "stock", "weighs", "each", "ring_count", "ring_mass", "filings" })
     local out = { thick = thick:nearest "0.0001 mm", number = gauges.nearest(thick),
       section = (section:as "mm2"):nearest "0.0001 mm2" }
     local function mass_of(length) return density and ((length * section * density):as "g"):nearest "0.001 g" or nil end
@@ -108,6 +110,9 @@ return recipe {
   end,
 
   proofs = {
+    { "wire of a density that its metal cannot have", given = { profile = "round wire", thickness = "1 mm", length = "1 m",
+      metal = { composition = { Au = "999.9 ‰", Ag = "0.1 ‰" }, density = "19.3 kg/m3" } }, stops = { "density" },
+      source = "gold 19.3: CRC Handbook of Chemistry and Physics, 95th ed." },
     { "number 12", given = { gauge = 12 }, expect = { thick = "2.052 mm", number = 12 }, within = "0.1 %",
       source = "How to control the fit of your chain mail weave, AWG table: 2.052 mm" },
     { "number 18", given = { gauge = 18 }, expect = { thick = "1.024 mm" }, within = "0.002 mm",

@@ -15,4 +15,10 @@ local function clash(metal, called)
     called = called or metal.name ~= "" and metal.name or "this metal", given = metal.density:nearest "0.01 g/cm3", made = made:nearest "0.01 g/cm3" })
 end
 
-return { clash = clash }
+-- Asks about it on the sheet, where there is a metal; `gives` are what rests on its density.
+local function ask(sheet, metal, gives)
+  local words = metal and clash(metal)
+  if words then sheet:confirm("density", words, gives) end
+end
+
+return { clash = clash, ask = ask }
