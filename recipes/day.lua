@@ -17,8 +17,7 @@ local function write_bench(sheet, out, house, steam)
   local page, k, steps, hands = sheet.bench, house.kiln, {}, {}
   local function clock(moment) return tostring(moment:time_of_day()) end
   page:line("Kiln starts", out.start, { record = "kiln started", big = true })
-  -- both are cut to the minute, so the delay is what lies between them: a minute more would shorten the last hold
-  if out.start > out.load_by then page:line("Delay, when it is set at " .. clock(out.load_by), (out.start - out.load_by):as "min") end
+  if out.delay then page:line("Delay, when it is set at " .. clock(out.load_by), out.delay) end
   hazards.fume(page)
   if steam then hazards.steam(page) end
   for i, s in ipairs(out.program) do
@@ -114,6 +113,7 @@ local SMALL   = like(LOFT, { segments = 6 })
 local SLOWER  = like(LOFT, { heating = { { to = "370 °C", rate = "4 Δ°C/min" }, { to = "1000 °C", rate = "2.2 Δ°C/min" } },
                              cooling = { { above = "620 °C", rate = "2.5 Δ°C/min" }, { above = "540 °C", rate = "2 Δ°C/min" }, { above = "100 °C", rate = "1.6 Δ°C/min" } } })
 local FAST    = like(LOFT, { heating = { { to = "1000 °C", rate = "12 Δ°C/min" } }, segments = 12, unit = "°F" })
+local QUICK   = like(LOFT, { heating = { { to = "1000 °C", rate = "5 Δ°C/min" } } })
 local SLOW  = { { to = "150 °C", rate = "3 Δ°C/min", hold = "90 min" }, { to = "370 °C", rate = "2 Δ°C/min", hold = "60 min" }, { to = "730 °C", rate = "3 Δ°C/min", hold = "120 min" } }
 local THREE = { { to = "150 °C", rate = "2.5 Δ°C/min", hold = "120 min" }, { to = "370 °C", rate = "1.5 Δ°C/min", hold = "60 min" }, { to = "730 °C", rate = "3 Δ°C/min", hold = "180 min" } }
 local ONE   = { { name = "B", diameter = "76.2 mm", height = "101.6 mm", pattern = "wax", temperature = "560 °C", colour = "yellow" } }
@@ -168,6 +168,7 @@ return recipe {
   gives = {
     start        = give.moment "Kiln starts",
     load_by      = give.moment "Flasks in the kiln, program set, at the latest",
+    delay        = give.time { "Delay, when it is set at the last moment", optional = true },
     gloss_off_by = give.moment "Last gloss-off",
     total        = give.time "From the start to the first pour",
     program      = give.list { "Kiln program", of = give.record { "A step", fields = {
@@ -259,6 +260,8 @@ return recipe {
     local shown = #before + (programmed > 1 and #after or 0)
     local out = { start = at(origin, best.start), load_by = at(origin, who.load), gloss_off_by = at(origin, who.gloss), total = span(p.pour - best.start),
                   program = furnace.program(k, laid, shown, origin), hands = hands, pours = {}, nearest_pour = other }
+    -- both are cut to the minute, so the delay is what lies between them: a minute more would shorten the last hold
+    if out.start > out.load_by then out.delay = (out.start - out.load_by):as "min" end
     for _, x in ipairs(pours) do
       local m = p.pour + x.minute
       table.insert(out.pours, { flask = x.flask, temperature = x.temperature, hold = x.hold, at = at(origin, m), colour = x.colour,
@@ -341,7 +344,11 @@ return recipe {
     { "flasks that can just be moved at bedtime", source = "worked example of our own",
       given = { pour = "2026-11-28T14:00", kiln = LOFT, cycle = SLOW, sleep = { from = "22:00", to = "06:30" },
                 load = { { name = "B", diameter = "76.2 mm", height = "101.6 mm", pattern = "wax", temperature = "560 °C", colour = "yellow", gloss_off = "2026-11-27T21:00" } } },
-      expect = { start = "2026-11-28T03:00", load_by = "2026-11-27T22:00", gloss_off_by = "2026-11-27T21:00" } },
+      expect = { start = "2026-11-28T03:00", load_by = "2026-11-27T22:00", delay = "300 min", gloss_off_by = "2026-11-27T21:00" } },
+    { "a start that falls between two minutes: 22:30 to 03:06 is 276 of them", source = "worked example of our own",
+      given = { pour = "2026-11-27T14:00", kiln = QUICK, cycle = SLOW, sleep = { from = "22:30", to = "06:00" },
+                load = { { name = "80", diameter = "80 mm", height = "80 mm", pattern = "wax", temperature = "580 °C", colour = "rose" } } },
+      expect = { start = "2026-11-27T03:06", load_by = "2026-11-26T22:30", delay = "276 min", gloss_off_by = "2026-11-26T21:30" } },
     { "still setting", source = "worked example of our own",
       given = { pour = "2026-11-28T14:00", kiln = LOFT, cycle = SLOW, load = { { name = "B", diameter = "76.2 mm", height = "101.6 mm", pattern = "wax",
                 temperature = "560 °C", colour = "yellow", gloss_off = "2026-11-28T02:30" } } },

@@ -8,7 +8,7 @@ local furnace = require "kiln"
 local minutes, celsius, of_day, set_point = furnace.minutes, furnace.celsius, furnace.of_day, furnace.set_point
 
 -- What a plan that may not be followed withholds.
-local SCHEDULE = { "start", "load_by", "gloss_off_by", "total", "program", "hands", "pours", "energy", "cost" }
+local SCHEDULE = { "start", "load_by", "delay", "gloss_off_by", "total", "program", "hands", "pours", "energy", "cost" }
 
 local flask = ask.record { "A flask in the kiln", apart = "name", fields = {
   name        = ask.text { "What it is called here" },
