@@ -5,6 +5,8 @@
 
 local GAP_MOST = "25 %"   -- of the melt; beyond it reckon a new charge. Common practice, no source
 
+local FINE = "fine metal"   -- what the card and the record call what lifts a melt
+
 local jar = ask.record { "A jar", apart = "name", fields = {
   name     = ask.text { "What stands on it" },
   fineness = ask.fineness { "Its fineness", note = "a range such as 580..590 ‰ counts at its low end" },
@@ -127,6 +129,10 @@ return recipe {
     local jars, by_name = {}, {}
     local names = {}
     for _, j in ipairs(job.jars) do
+      if j.name == FINE then
+        error(text.fill("a jar is called {name}, and so is what lifts a melt here (fine_metal, fine_stock): call the jar something else, or leave it out", {
+          name = FINE }))
+      end
       table.insert(names, j.name)
       if j.owner and j.owner ~= "studio" and j.owner ~= job.owner then
         card:stop("other-client", text.fill("The jar {jar} belongs to {owner}: nothing of it goes into this melt",
@@ -162,7 +168,7 @@ return recipe {
     end
     card:grid { columns = { "Jar", "At most", "All of the gap makes", "Then fine metal" }, rows = rows }
 
-    table.insert(jars, { name = "fine metal", fineness = fine, mass = house.fine_stock })
+    table.insert(jars, { name = FINE, fineness = fine, mass = house.fine_stock })
     local pair = not gap:is_zero() and best_pair(jars, melt, f, gap, target, step)
     if pair then
       out.pair = { { name = pair.low.name, mass = pair.poor }, { name = pair.high.name, mass = pair.rich } }
@@ -187,7 +193,7 @@ return recipe {
       card:line("The melt weighs", out.became_mass)
       card:line("It has become", out.became)
       if out.restore then
-        card:line("Fine metal that restores it", out.restore, { record = "added fine metal", big = true })
+        card:line("Fine metal that restores it", out.restore, { record = "added " .. FINE, big = true })
         if house.fine_stock and out.restore > house.fine_stock then
           card:stop("no-restore", text.fill("The melt is below its mark at {now}, {needed} of fine metal would mend it, and {stock} is at hand: do not pour it under this mark",
                      { now = out.became, needed = out.restore, stock = house.fine_stock }), { "restore" })

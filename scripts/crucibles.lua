@@ -5,16 +5,16 @@
 local crucible = ask.record { "A crucible", apart = "name", fields = {
   name     = ask.text   { "What it is called" },
   material = ask.choice { "What it is made of", options = { "graphite", "ceramic" } },
-  mass     = ask.mass   { "What it weighs empty", optional = true },
-  brim     = ask.volume { "Volume to the brim", optional = true },
-  rating   = ask.mass   { "Rating", optional = true, example = "60 g" },
+  mass     = ask.mass   { "What it weighs empty", from = "1 g", optional = true },
+  brim     = ask.volume { "Volume to the brim", from = "0.1 cm3", optional = true },
+  rating   = ask.mass   { "Rating", from = "1 g", optional = true, example = "60 g" },
   rated_in = ask.alloy  { "Metal of the rating", optional = true, example = "Au999.9 fine" },
   allowed  = ask.list   { "Colours of metal it may melt; left out: all", of = ask.text { "A colour" }, optional = true },
 } }
 
 local furnace = ask.record { "A furnace", apart = "name", fields = {
   name       = ask.text  { "What it is called" },
-  power      = ask.power { "Power" },
+  power      = ask.power { "Power", from = "10 W" },
   efficiency = ask.ratio { "Part of the power that reaches crucible and metal", from = "5 %", to = "100 %",
                            note = "fit it from two melts by the clock; 40 to 70 % is usual" },
   crucibles  = ask.list  { "Crucibles it takes; left out: all", of = ask.text { "A crucible" }, optional = true },
