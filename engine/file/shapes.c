@@ -1,6 +1,8 @@
 #include "file/shapes.h"
 #include "value/currency.h"
+#include "value/read.h"
 #include "value/unit.h"
+#include "value/write.h"
 
 #define COUNT(fields) (sizeof(fields) / sizeof *(fields))
 #define SCHEMA_FIELD                                                                               \
@@ -181,11 +183,39 @@ static lml_status check_currency(const lml_json *node, lml_error *err)
                : LML_BAD_VALUE;
 }
 
+/* The kind that an entry of `units` is for: "mass", or "mass_bench" for one page only. */
+static lml_wanted kind_of_entry(lml_span name)
+{
+    lml_wanted kind = lml_wanted_by_name(name);
+    size_t end = name.length;
+    while (kind >= LML_WANTED_COUNT && end > 0 && name.at[end - 1] != '_')
+        end--;
+    return kind < LML_WANTED_COUNT || end == 0 ? kind : lml_wanted_by_name((lml_span){name.at, end - 1});
+}
+
 static lml_status check_unit(const lml_json *node, lml_error *err)
 {
-    lml_unit unit;
+    lml_span unit = lml_json_text(node), name = lml_json_name(node);
+    lml_wanted kind = kind_of_entry(name);
+    lml_unit read;
     lml_dimension dimension;
-    return lml_json_place(node, lml_unit_read(lml_json_text(node), &unit, &dimension, err), err);
+    lml_status status = lml_unit_read(unit, &read, &dimension, err);
+    if (status)
+        return lml_json_place(node, status, err);
+    if (kind == LML_WANT_ANYTHING || kind >= LML_WANT_NUMBER) {
+        lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is no kind of figure", (int)name.length, name.at);
+        return err ? lml_error_hint(err, "such as mass, length, temperature, vacuum or volume")
+                   : LML_BAD_VALUE;
+    }
+    lml_value example, shown;
+    if (kind == LML_WANT_MONEY || kind == LML_WANT_PRICE ||
+        lml_value_read(lml_span_of(lml_wanted_example(kind)), kind, LML_Au, &example, NULL) ||
+        lml_value_as(&example, unit, &shown, NULL) == LML_OK)
+        return LML_OK;
+    lml_json_fail(node, err, LML_BAD_VALUE, "%s cannot be printed in %.*s", lml_wanted_words(kind),
+                  (int)unit.length, unit.at);
+    return err ? lml_error_hint(err, "name a unit of that kind; an example is %s", lml_wanted_example(kind))
+               : LML_BAD_VALUE;
 }
 
 static const lml_shape unit_name = {.wanted = LML_WANT_TEXT,
