@@ -173,7 +173,13 @@ end
 -- What was foretold of the finished castings against what the scale says: mark and price go by the job's figure.
 local function finished(run)
   local job = run.job
-  local weighed = weighings.mass(job.record, "finished", remaking.ring_names(job)) or run.weighed_finished
+  local names, without_stones = remaking.ring_names(job), run.weighed_finished
+  local weighed = weighings.mass(job.record, "finished", names) or without_stones
+  local raw = weighings.mass(job.record, "raw casting", names)
+  if raw and without_stones and not run.out.finish_loss then
+    run.out.finish_loss = ((raw - without_stones) / raw):as "%":nearest "0.1 %"
+    run.sheet.bench:line("Lost in finishing, stones taken off", run.out.finish_loss)
+  end
   if weighed and job.finished and abs(weighed - job.finished) > FINISHED_WITHIN * job.finished then
     run.sheet:note("finished", text.fill("The job says {f} of finished castings, and {w} were weighed: mark and price go by what the job says", {
       f = job.finished, w = weighed }))

@@ -199,6 +199,13 @@ Test(casting, finished_with_and_without_stones)
     cr_expect_null(entry_among(cJSON_GetObjectItem(cJSON_GetObjectItem(result, "sheets"), "bench"),
                                "remake/finished", &(int){0}));
     cJSON_Delete(result);
+    /* 20.00 g raw and 18.00 g of metal: a tenth is gone */
+    result = cast_ring(
+        WEIGHED ",{\"at\":\"2026-11-28T14:00\",\"what\":\"raw casting\",\"mass\":\"20.00 g\"},"
+                "{\"at\":\"2026-11-28T15:00\",\"what\":\"finished with stones\",\"mass\":\"18.20 g\"}",
+        stones);
+    cr_expect_str_eq(shown(result, "Lost in finishing, stones taken off"), "10.0 %");
+    cJSON_Delete(result);
     result = cast_ring(WEIGHED
                        ",{\"at\":\"2026-11-28T15:00\",\"what\":\"finished\",\"mass\":\"18.20 g\"}",
                        stones);
