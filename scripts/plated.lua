@@ -72,7 +72,7 @@ local THINNEST_FINENESS = 100   -- a number below it beside such a word is no fi
 -- Rhodium is laid on white gold that is gold all through, and a thing may be said not to be plated.
 local sound = {}
 for _, layer in ipairs { "RHODIUM", "RUTHENIUM" } do
-  for _, word in ipairs { "PLATED", "PLATE", "PLATING", "ELECTROPLATED", "ELECTROPLATE", "PLATTIERT" } do
+  for _, word in ipairs { "PLATED", "REPLATED", "PLATE", "PLATING", "ELECTROPLATED", "ELECTROPLATE", "PLATTIERT" } do
     table.insert(sound, layer .. " " .. word)
   end
   for _, word in ipairs { "PLATED WITH ", "PLATED IN " } do table.insert(sound, word .. layer) end
@@ -135,7 +135,7 @@ end
 
 -- ---- what a text says -----------------------------------------------------------------------------------------
 
-local KARATS = { "", "K ", "K", "KT", "CT", "C", "KARAT ", "CARAT " }   -- "14KGF", "9CT RG"
+local KARATS = { "K ", "K", "KT ", "KT", "CT ", "CT", "C", "KARAT ", "CARAT " }   -- "14KGF", "9CT RG"
 
 local function has_whole(texts, word)
   for _, t in ipairs(texts) do
@@ -151,7 +151,9 @@ local function has_part(texts, word)
   return false
 end
 
-local function has_short(texts, word)
+-- A stamp may say no more than the letters; in a description they are letters for that behind a karat only.
+local function has_short(texts, word, alone)
+  if alone and has_whole(texts, word) then return true end
   for _, karat in ipairs(KARATS) do
     if has_whole(texts, karat .. word) then return true end
   end
@@ -171,12 +173,12 @@ local function behind_thickness(texts, word)
 end
 
 -- The word that surely says it, with its source; nil when there is none.
-local function surely(t)
+local function surely(t, stamped)
   local plain, written = readings(t, without), readings(t, with_accent)
   for _, row in ipairs(sure) do
     for _, word in ipairs(row.whole or {}) do if has_whole(plain, word) then return word, row.source end end
     for _, word in ipairs(row.part or {}) do if has_part(plain, word) then return word, row.source end end
-    for _, word in ipairs(row.short or {}) do if has_short(plain, word) then return word, row.source end end
+    for _, word in ipairs(row.short or {}) do if has_short(plain, word, stamped) then return word, row.source end end
     for _, word in ipairs(row.written or {}) do if has_part(written, word) then return word, row.source end end
   end
 end
@@ -184,7 +186,7 @@ end
 local function perhaps(t)
   local plain = readings(t, without)
   for _, row in ipairs(maybe) do
-    if row.short and has_short(plain, row.short) or row.thin and behind_thickness(plain, row.word)
+    if row.short and has_short(plain, row.short, true) or row.thin and behind_thickness(plain, row.word)
        or row.word and not row.thin and has_whole(plain, row.word) then
       return row
     end
@@ -211,9 +213,9 @@ end
 -- { word, source, stamped = whether the stamp says it, layer and fineness where the stamp does }.
 local function goods(stamp, seen)
   local found = stamp and fraction(stamp) or {}
-  if not found.layer and stamp then found.word, found.source = surely(stamp) end
+  if not found.layer and stamp then found.word, found.source = surely(stamp, true) end
   found.stamped = found.word ~= nil
-  if not found.word and seen then found.word, found.source = surely(seen) end
+  if not found.word and seen then found.word, found.source = surely(seen, false) end
   return found.word and found or nil
 end
 
