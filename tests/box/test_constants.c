@@ -1,13 +1,14 @@
-/* The constants of scripts and the defaults of recipes against what is printed for them, and the rules that have a
- * boundary on both sides of it: a slip of the finger by a hundredth is seen here.
+/* The constants of scripts and the defaults of recipes against what is printed for them, and the
+ * rules that have a boundary on both sides of it: a slip of the finger by a hundredth is seen here.
  *
- * constants.tsv: `of` is a script, and `what` an expression over it, called `it`; or it is recipes/NAME, and `what` an
- * ask or an allowance whose default is meant. `value` is written as the source prints it, in its unit.
+ * constants.tsv: `of` is a script, and `what` an expression over it, called `it`; or it is
+ * recipes/NAME, and `what` an ask or an allowance whose default is meant. `value` is written as the
+ * source prints it, in its unit.
  *
- * boundaries.tsv: `job` is a job without its recipe; one that begins with + is put over the last that does not, and null
- * takes a member out. `remark` is a code, and `stands` the level that it must come with, with words of it behind a
- * colon, or no; or `remark` is "give NAME", and it is given, or no, or given: TEXT; or `remark` is
- * pages, and what they say; or words of an error. */
+ * boundaries.tsv: `job` is a job without its recipe; one that begins with + is put over the last
+ * that does not, and null takes a member out. `remark` is a code, and `stands` the level that it
+ * must come with, with words of it behind a colon, or no; or `remark` is "give NAME", and it is
+ * given, or no, or given: TEXT; or `remark` is pages, and what they say; or words of an error. */
 #include "reference.h"
 #include "shipped.h"
 
@@ -58,7 +59,8 @@ static const char comparing[] =
     "local function shown(x)\n"
     "  if type(x) ~= 'table' then return tostring(x) end\n"
     "  local list = {}\n"
-    "  for key, member in pairs(x) do table.insert(list, tostring(key) .. '=' .. shown(member)) end\n"
+    "  for key, member in pairs(x) do table.insert(list, tostring(key) .. '=' .. shown(member)) "
+    "end\n"
     "  return '{' .. table.concat(list, ', ') .. '}'\n"
     "end\n"
     "return same(ours, printed) and 'same' or shown(ours)\n";
@@ -72,17 +74,21 @@ static const cJSON *declared(const cJSON *list, const char *path)
     {
         const char *name = cJSON_GetStringValue(cJSON_GetObjectItemCaseSensitive(one, "name"));
         if (name && strlen(name) == length && strncmp(name, path, length) == 0)
-            return path[length] ? declared(cJSON_GetObjectItemCaseSensitive(one, "fields"), path + length + 1) : one;
+            return path[length] ? declared(cJSON_GetObjectItemCaseSensitive(one, "fields"),
+                                           path + length + 1)
+                                : one;
     }
     return NULL;
 }
 
 /* The default of an ask or allowance of a recipe, as Lua writes it. */
-static void default_of(lml_engine *engine, const ref_row *row, const char *recipe, char *out, size_t room)
+static void default_of(lml_engine *engine, const ref_row *row, const char *recipe, char *out,
+                       size_t room)
 {
     lml_text text;
     lml_error e;
-    cr_assert_eq(lml_engine_inspect(engine, recipe, &text, &e), LML_OK, "%s: %s", ref_where(row), e.message);
+    cr_assert_eq(lml_engine_inspect(engine, recipe, &text, &e), LML_OK, "%s: %s", ref_where(row),
+                 e.message);
     cJSON *json = cJSON_Parse(text.text);
     lml_text_free(engine, &text);
     const char *what = ref_cell(row, "what");
@@ -126,8 +132,9 @@ Test(constants, are_as_printed)
         cr_expect_eq(status, LML_OK, "%s %s: %s", ref_where(row), ref_cell(row, "what"), e.message);
         if (status != LML_OK)
             continue;
-        cr_expect_str_eq(answer.text, "same", "%s: %s is %s, printed %s (%s)", ref_where(row), ref_cell(row, "what"),
-                         answer.text, ref_cell(row, "value"), ref_cell(row, "source"));
+        cr_expect_str_eq(answer.text, "same", "%s: %s is %s, printed %s (%s)", ref_where(row),
+                         ref_cell(row, "what"), answer.text, ref_cell(row, "value"),
+                         ref_cell(row, "source"));
         lml_text_free(engine, &answer);
     }
     lml_engine_free(engine);
@@ -173,13 +180,14 @@ static bool has_code(const cJSON *remark, const char *code)
     return own && (strcmp(own, code) == 0 || (plain && strcmp(plain + 1, code) == 0));
 }
 
-/* What came of it, as the column `stands` writes it; of the words only those that are looked for. */
+/* What came of it, as the column `stands` writes it; of the words only those that are looked for.
+ */
 static const char *stand_of(const cJSON *result, const char *code, const char *due)
 {
     const char *words = strchr(due, ':');
     if (strncmp(code, "give ", 5) == 0) {
-        const cJSON *give = cJSON_GetObjectItemCaseSensitive(cJSON_GetObjectItemCaseSensitive(result, "results"),
-                                                             code + 5),
+        const cJSON *give = cJSON_GetObjectItemCaseSensitive(
+                        cJSON_GetObjectItemCaseSensitive(result, "results"), code + 5),
                     *value = shipped_give(result, code + 5);
         const char *printed = cJSON_GetStringValue(cJSON_GetObjectItemCaseSensitive(give, "text")),
                    *text = printed ? printed : cJSON_GetStringValue(value);
@@ -202,7 +210,8 @@ static const char *stand_of(const cJSON *result, const char *code, const char *d
         const char *text = cJSON_GetStringValue(cJSON_GetObjectItemCaseSensitive(remark, "text"));
         if (!words)
             return level;
-        return strncmp(level, due, (size_t)(words - due)) == 0 && strstr(text, words + 2) ? due : text;
+        return strncmp(level, due, (size_t)(words - due)) == 0 && strstr(text, words + 2) ? due
+                                                                                          : text;
     }
     return "no";
 }
@@ -227,8 +236,8 @@ Test(constants, rules_turn_at_their_boundaries)
         } else {
             stands = strstr(e.message, remark) ? "error" : e.message;
         }
-        cr_expect_str_eq(stands, due, "%s: %s with %s: %s instead of %s (%s)", ref_where(row), remark,
-                         ref_cell(row, "job"), stands, due, ref_cell(row, "source"));
+        cr_expect_str_eq(stands, due, "%s: %s with %s: %s instead of %s (%s)", ref_where(row),
+                         remark, ref_cell(row, "job"), stands, due, ref_cell(row, "source"));
         cJSON_Delete(result);
         cJSON_free(text);
         cJSON_Delete(job);
