@@ -2,6 +2,9 @@
 #include "cli/jail.h"
 
 #include <errno.h>
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
 #include <signal.h>
 #include <string.h>
 #include <sys/socket.h>
@@ -69,6 +72,16 @@ static void serve(shop *s, size_t kit, const void *request)
         lml_text_free(s->engine[kit], &text);
 }
 
+/* Each job takes and gives back blocks of a few hundred KiB, which glibc would have from the system
+ * each time, page by page: a tenth of a job's time. */
+static void keep_memory(void)
+{
+#ifdef __GLIBC__
+    mallopt(M_MMAP_THRESHOLD, 1 << 20);
+    mallopt(M_TRIM_THRESHOLD, 16 << 20);
+#endif
+}
+
 /* The bytes of a job, NUL-ended; the purse's. */
 static char *receive(const shop *s, size_t length)
 {
@@ -82,6 +95,7 @@ static char *receive(const shop *s, size_t length)
 static _Noreturn void serve_all(shop *s)
 {
     lml_frame_job head;
+    keep_memory();
     while (lml_frame_read(LML_JAIL_PIPE, &head, sizeof head)) {
         char *shown = receive(s, head.shown), *text = receive(s, head.text);
         lml_job job = {{text, head.text}, shown};
