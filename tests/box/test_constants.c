@@ -6,9 +6,13 @@
  * source prints it, in its unit.
  *
  * boundaries.tsv: `job` is a job without its recipe; one that begins with + is put over the last
- * that does not, and null takes a member out. `remark` is a code, and `stands` the level that it
- * must come with, with words of it behind a colon, or no; or `remark` is "give NAME", and it is
- * given, or no, or given: TEXT; or `remark` is pages, and what they say; or words of an error. */
+ * that does not, and null takes a member out. What `remark` and `stands` hold:
+ *
+ *     a code        the level it comes with, perhaps with words of it: "note: too light"; or no
+ *     give NAME     given, perhaps as what: "given: 3.61 kWh"; or no
+ *     pages         words that stand on them: "says: In hollows"
+ *     words         error, and these are words of it
+ */
 #include "reference.h"
 #include "shipped.h"
 
