@@ -246,9 +246,9 @@ return recipe {
     back:line("Body fineness it needs", results.body_needed or "none is enough")
     back:line("Next lower lawful mark", results.lower or "none")
     print_law(back, promise, place)
+    back:line("Beside it", place.maker)
     sheet.card:line("Mark", results.stamp)
     sheet.card:line("Marked under", results.law)
-    sheet.card:text("Maker's mark: " .. place.maker .. ".")
 
     -- What the law forbids, then what a person has to decide, then what is only said.
     local code, why = marking.forbidden(promise, job)

@@ -250,7 +250,14 @@ local function quote(run)
     included = job.included, comes_back = job.comes_back }, { "subtotal", "credit", "tax", "price", "deposit", "returned" })
 end
 
-local STEPS = { intake, rings, need, charge, flask, day, melt, pour, stones, finished, mark, account, quote }
+-- What the client takes home with the piece.
+local function card(run)
+  if run.finished then
+    remaking.write_card(run.sheet.card, run.job, { average = run.out.average, whole = run.whole, stones = run.out.stones_set })
+  end
+end
+
+local STEPS = { intake, rings, need, charge, flask, day, melt, pour, stones, finished, mark, account, quote, card }
 
 -- ---- for the proofs ------------------------------------------------------------------------------------------------
 

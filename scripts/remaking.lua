@@ -113,6 +113,20 @@ local function shares_of(pieces)
   return shares
 end
 
-return { stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep,
+-- What goes with the piece when it is handed over, beside its mark. `found`: finished, average, rings, stones; nil where
+-- that is not known.
+local function write_card(page, job, found)
+  page:heading "The piece"
+  page:line("What it is", job.piece)
+  page:line("Metal", job.metal.name ~= "" and job.metal or "as composed")
+  if found.average then page:line("Gold in the whole", found.average) end
+  if found.whole then page:line("Weighs, without its stones", found.whole) end
+  for _, ring in ipairs(job.rings) do page:line("Size of " .. ring.name, ring.size.text) end
+  for _, s in ipairs(found.stones or {}) do
+    page:line(text.fill("{kind}, {mass} in all", { kind = s.kind, mass = s.mass:as "ct":nearest "0.01 ct" }), "never " .. s.never)
+  end
+end
+
+return { write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep,
          lots_for_charge = lots_for_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
          is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }
