@@ -318,7 +318,7 @@ static bool is_loaded(lua_State *L, const char *name)
     return loaded;
 }
 
-static void load_beforehand(lua_State *L, const char *name)
+static void load_beforehand(lua_State *L, const char *name, bool tidy)
 {
     lml_need_stack(L, 20, "recipes use each other");
     if (is_loaded(L, name))
@@ -329,18 +329,20 @@ static void load_beforehand(lua_State *L, const char *name)
     if (!item->recipe && read_declaration(lml_run_of(L), item, &e))
         lml_raise_as_is(L, &e);
     lua_pop(L, 1);
+    if (tidy)
+        lua_gc(L, LUA_GCCOLLECT);
     for (size_t i = 0; i < item->recipe->use_count; i++)
-        load_beforehand(L, item->recipe->uses[i]);
+        load_beforehand(L, item->recipe->uses[i], tidy);
 }
 
-void lml_load_beforehand(lua_State *L, const char *recipe)
+void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy)
 {
     static const char *const modules[] = {"alloys", "gates"};
     lml_run *run = lml_run_of(L);
     const lml_shelf *shelf = &run->engine->shelf;
     uint64_t spent = run->box.spent, price = run->box.price;
     run->beforehand = true;
-    load_beforehand(L, recipe);
+    load_beforehand(L, recipe, tidy);
     for (size_t i = 0; i < sizeof modules / sizeof modules[0]; i++) {
         if (lml_engine_has_script(run->engine, modules[i])) {
             lml_push_module(L, modules[i]);

@@ -17,8 +17,9 @@ void lml_push_script(lua_State *L, const char *name);
 const lml_recipe *lml_describe(lua_State *L, const char *name);
 /* Load the recipe, all that it uses, what the engine itself requires, and what its gates came to require in earlier
  * runs, as a run would when it comes to them; the result of the run is the same. A script that a recipe requires
- * while it works is left to the work: what it finds may depend on what was done before. */
-void lml_load_beforehand(lua_State *L, const char *recipe);
+ * while it works is left to the work: what it finds may depend on what was done before.
+ * Tidy: what one recipe leaves behind makes room for the next, for a state that will be copied often. */
+void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy);
 lml_item *lml_need_item(lua_State *L, lml_put kind, const char *name);
 
 #endif

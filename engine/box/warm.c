@@ -67,8 +67,9 @@ static lml_warm *warm_of(struct lml_engine *engine, const lml_item *item)
 static int load(lua_State *L)
 {
     const lml_warm *w = lua_touserdata(L, 1);
-    lml_load_beforehand(L, w->item->name);
-    if (w->runs > 0) { /* it will be kept */
+    bool to_be_kept = w->runs > 0;
+    lml_load_beforehand(L, w->item->name, to_be_kept);
+    if (to_be_kept) {
         lml_parts all;
         lml_gather_parts(L, w->item->name, &all);
         for (int i = 0; i < all.count; i++)
