@@ -219,12 +219,20 @@ static void put_amount(line *l, const lml_value *v, const scale *s)
     put(l, number);
 }
 
+/* Two digits, after what stands before them: ":05". */
+static void put_two(line *l, const char *before, int n)
+{
+    const char text[] = {(char)('0' + n / 10 % 10), (char)('0' + n % 10), '\0'};
+    put(l, before);
+    put(l, text);
+}
+
 static void put_clock(line *l, lml_civil c)
 {
-    char text[16];
-    snprintf(text, sizeof text, c.second ? "%02d:%02d:%02d" : "%02d:%02d", c.hour % 100,
-             c.minute % 100, c.second % 100);
-    put(l, text);
+    put_two(l, "", c.hour);
+    put_two(l, ":", c.minute);
+    if (c.second)
+        put_two(l, ":", c.second);
 }
 
 /* Moments, times of day and weekdays; false for all others. */
@@ -235,9 +243,10 @@ static bool put_calendar(line *l, const lml_value *v)
     } else if (v->kind == LML_TIME_OF_DAY || v->kind == LML_MOMENT) {
         lml_civil c = lml_moment_civil(v);
         if (v->kind == LML_MOMENT) {
-            char date[32];
-            snprintf(date, sizeof date, "%04d-%02d-%02d", c.year, c.month, c.day);
-            put(l, date);
+            put_two(l, "", c.year / 100); /* years are 1 to 9999 */
+            put_two(l, "", c.year % 100);
+            put_two(l, "-", c.month);
+            put_two(l, "-", c.day);
             if (v->mode == LML_DATE_ONLY)
                 return true;
             put(l, "T");
