@@ -7,7 +7,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Registry keys: what a proof says that the house sets; figures of the house that were taken in this run. */
+/* Registry keys: what a proof says that the house sets; figures of the house and defaults taken in this run. */
 static const char PROOF_HOUSE, TAKEN;
 
 static void refuse_unknown(lua_State *L, const lml_recipe *r, const lml_json *node, lml_span name)
@@ -64,14 +64,25 @@ static bool needs_script(const lml_shape *s)
     return needs;
 }
 
-/* A figure of the house is taken once a run, or before it, however often recipes ask for it: nothing can change it.
- * Each time it costs what it cost to take, and its longest text counts. */
-static void take_of_house(lua_State *L, lml_run *run, const lml_shape *f, const lml_json *node,
-                          const char *path)
+/* What the house sets, or the default where it sets nothing (NULL). */
+static void take_set(lua_State *L, const lml_run *run, const lml_shape *f, const lml_json *node,
+                     const char *path)
+{
+    if (node) {
+        take_given(L, run, f, node, path);
+    } else {
+        lml_take_text(L, f, lml_span_of(f->default_text), path);
+        lml_take_origin(L, LML_ASSUMED);
+    }
+}
+
+/* The same, taken once a run, or before it, however often recipes ask for it: nothing can change it. Each time it
+ * costs what it cost to take, and its longest text counts. */
+static void take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_json *node, const char *path)
 {
     lml_box *box = &run->box;
     if (is_text_of_number(run, f, node) || needs_script(f)) {
-        take_given(L, run, f, node, path);
+        take_set(L, run, f, node, path);
         return;
     }
     lml_push_registry(L, &TAKEN);
@@ -79,7 +90,7 @@ static void take_of_house(lua_State *L, lml_run *run, const lml_shape *f, const 
         uint64_t spent = box->spent;
         lua_pop(L, 1);
         lua_createtable(L, 3, 0);
-        take_checked(L, f, node, path);
+        take_set(L, run, f, node, path);
         lua_rawseti(L, -2, 1);
         lua_pushinteger(L, (lua_Integer)(box->spent - spent));
         lua_rawseti(L, -2, 2);
@@ -264,11 +275,10 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
         take_given(L, run, f, node, path);
         note_setting(L, r, f, "job");
     } else if ((node = house_node(run, f, dotted))) {
-        take_of_house(L, run, f, node, path);
+        take_once(L, run, f, node, path);
         note_setting(L, r, f, "house");
     } else if (f->default_text) {
-        lml_take_text(L, f, lml_span_of(f->default_text), path);
-        lml_take_origin(L, LML_ASSUMED);
+        take_once(L, run, f, NULL, path);
         note_setting(L, r, f, "default");
     } else if (f->optional) {
         lml_push_absent(L);
@@ -302,8 +312,8 @@ static int take_one(lua_State *L)
     const allowance_names names = names_of(lua_touserdata(L, 1), f);
     lml_run *run = lml_run_of(L);
     const lml_json *node = house_node(run, f, names.dotted);
-    if (node && !needs_script(f))
-        take_of_house(L, run, f, node, names.path);
+    if ((node || f->default_text) && !needs_script(f))
+        take_once(L, run, f, node, names.path);
     return 0;
 }
 

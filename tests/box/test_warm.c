@@ -89,14 +89,14 @@ Test(warm, runs_give_the_bytes_of_a_first_run)
     }
 }
 
-Test(warm, runs_cost_what_a_first_run_costs)
+/* The least steps that a first run does with are those that every later one does with. */
+static void expect_equal_cost(lml_engine *(*make)(uint64_t steps), const char *job)
 {
-    char *job = job_of("cuff-links");
     uint64_t low = 1, high = 50000000;
     bool worked;
-    while (low < high) { /* the least that a first run does with */
+    while (low < high) {
         uint64_t middle = low + (high - low) / 2;
-        lml_engine *fresh = demo_engine(middle);
+        lml_engine *fresh = make(middle);
         free(run(fresh, job, &worked));
         lml_engine_free(fresh);
         if (worked)
@@ -104,7 +104,7 @@ Test(warm, runs_cost_what_a_first_run_costs)
         else
             low = middle + 1;
     }
-    lml_engine *enough = demo_engine(low), *short_by_one = demo_engine(low - 1);
+    lml_engine *enough = make(low), *short_by_one = make(low - 1);
     for (int round = 0; round < 4; round++) {
         free(run(enough, job, &worked));
         cr_expect(worked, "%llu steps in round %d", (unsigned long long)low, round);
@@ -113,7 +113,45 @@ Test(warm, runs_cost_what_a_first_run_costs)
     }
     lml_engine_free(enough);
     lml_engine_free(short_by_one);
+}
+
+Test(warm, runs_cost_what_a_first_run_costs)
+{
+    char *job = job_of("cuff-links");
+    expect_equal_cost(demo_engine, job);
     free(job);
+}
+
+/* The house sets a list, and a text so long that every step after it was made costs more. */
+static lml_engine *engine_with_a_long_text(uint64_t steps)
+{
+    static const char inner[] =
+        "return recipe { title = \"t\", version = \"1.0.0\", licence = \"CC0-1.0\", level = 1, asks = {},\n"
+        "  allowances = { words = ask.text { \"w\" }, sizes = ask.list { \"s\", of = ask.mass {} },\n"
+        "    more = ask.mass { \"m\", default = \"2 g\", source = \"common practice, no source\" } },\n"
+        "  gives = { mass = give.mass \"m\" },\n"
+        "  work = function (job, house) local mass = house.more\n"
+        "    for i = 1, 3000 do mass = mass + house.sizes[1 + i % #house.sizes] end return { mass = mass } end }";
+    static const char outer[] =
+        "return recipe { title = \"t\", version = \"1.0.0\", licence = \"CC0-1.0\", level = 1, asks = {},\n"
+        "  uses = { \"inner\" }, gives = { mass = give.mass \"m\" },\n"
+        "  work = function () local n = 0 for i = 1, 5000 do n = n + i end\n"
+        "    return { mass = use.inner {}.mass + use.inner {}.mass } end }";
+    char house[4000];
+    int length = snprintf(house, sizeof house, "{ \"sizes\": [\"1 g\", \"2.5 g\", \"1 dwt\"], \"words\": \"%03000d\" }", 0);
+    lml_engine_options options = {.limits = {.steps = steps}};
+    lml_engine *engine = lml_engine_new(&options);
+    lml_error e;
+    lml_engine_put(engine, LML_PUT_RECIPE, "inner", inner, sizeof inner - 1, "inner.lua", &e);
+    lml_engine_put(engine, LML_PUT_RECIPE, "outer", outer, sizeof outer - 1, "outer.lua", &e);
+    cr_assert_eq(lml_engine_put(engine, LML_PUT_HOUSE, "", house, (size_t)length, "house.json", &e), LML_OK,
+                 "%s", e.message);
+    return engine;
+}
+
+Test(warm, what_the_house_sets_costs_as_often_as_it_is_asked)
+{
+    expect_equal_cost(engine_with_a_long_text, "{ \"recipe\": \"outer\" }");
 }
 
 /* What a run does to what is shared within it (a script's own table, through what the script
