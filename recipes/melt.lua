@@ -66,7 +66,7 @@ end
 local function cautions(metal, furnace_at, sheet)
   local zinc_boils = craft.element("Zn").boils
   if not metal:fineness("Zn"):is_zero() and furnace_at > zinc_boils then
-    sheet:caution("zinc", text.fill("Zinc in the melt ({zinc}) boils, which the furnace passes by {over}: its white fume brings metal fever. Extraction on; the fineness creeps up", {
+    sheet:caution("zinc", text.fill("The furnace is {over} above where zinc boils ({zinc} in the melt): white fume, metal fever. Extraction on; the fineness creeps up", {
                   zinc = metal:fineness "Zn", over = (furnace_at - zinc_boils):as "Δ°C":nearest "1 Δ°C" }))
   end
   if not metal:fineness("Cd"):is_zero() then
