@@ -225,7 +225,7 @@ return recipe {
     local owners, held = intake.by_owner(gold, all)
     for _, owner in ipairs(owners) do
       held[owner] = held[owner]:down_to "0.0001 g"
-      sheet.metal:line("Of this " .. owner .. "'s", held[owner])
+      sheet.metal:line("Of this " .. owner .. "'s", held[owner], { of = "by_owner" })
     end
     sheet.metal:line("In pieces handed over to be melted or refined, at least", handed.low:down_to "0.0001 g", { of = "handed_low" })
     if #gold > 0 then three_values(w, price, house, sheet) end

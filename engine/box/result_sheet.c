@@ -95,7 +95,8 @@ static bool part_withholds(lua_State *L, int part, int index)
 
 enum { NOT_ITS_OWN, GIVEN, KEPT_BACK };
 
-/* What becomes of the give called `of`, when the figure at index is what the part gives by that name. */
+/* What becomes of the give called `of`, when the figure at index is what the part gives by that name, or
+ * stands in the list or record that it gives. */
 static int fate_of_give(lua_State *L, int part, const char *of, int index)
 {
     int fate = NOT_ITS_OWN, top = lua_gettop(L);
@@ -105,8 +106,7 @@ static int fate_of_give(lua_State *L, int part, const char *of, int index)
         const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
         lua_pushstring(L, of);
         lua_rawget(L, top + 2);
-        if (lua_rawequal(L, -1, index) ||
-            (v && lml_test(L, -1, LML_CLASS_VALUE) && holds_figure(L, lua_gettop(L), v, 0))) {
+        if (lua_rawequal(L, -1, index) || (v && holds_figure(L, lua_gettop(L), v, 0))) {
             lua_pushstring(L, of);
             fate = lua_rawget(L, top + 1) == LUA_TNIL ? GIVEN : KEPT_BACK;
         }

@@ -123,6 +123,11 @@ Test(box_sheet, a_line_names_the_give_that_it_prints)
                  " do return { charge = Q '58 g', count = 4 } end", "\"label\":\"Metal\",\"of\":\"count\",\"withheld\":true");
     expect_sheet("sheet:stop('x', 'No') sheet.bench:line('Light', 'GO', { of = 'light' })"
                  " do return { light = 'GO' } end", "\"of\":\"light\",\"withheld\":true");
+    /* Nor does one of a list that has another; one that has it does. */
+    expect_sheet("sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Lot', Q '58 g', { of = 'lots' })"
+                 " do return { charge = Q '58 g', lots = { { mass = Q '4 g' } } } end", "\"of\":\"lots\",\"withheld\":true");
+    expect_sheet("sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Lot', Q '58 g', { of = 'lots' })"
+                 " do return { charge = Q '58 g', lots = { { mass = Q '58 g' } } } end", "\"of\":\"lots\",\"value\":{");
     /* A recipe that uses another withholds by the same name. */
     put_text(engine, LML_PUT_RECIPE, "user",
              "return recipe { title = 'U', version = '1', level = 1, uses = { 't' },\n"
