@@ -199,7 +199,21 @@ static lml_status refuse_far(const lml_json *stood, const quoted *q, const lml_v
     return lml_error_hint(err, "look at the figure and its unit; if it is right, add --anyway");
 }
 
-/* What stood must be earlier, of the same currency, and not far off. `change` is new / old - 1. */
+/* A list that is kept up has no gap of more than a year: a date that lies further off is a slip of the
+ * year sooner than news, and would have every later price refused. Common practice, no source. */
+static const int64_t LONG = 366 * 86400;
+
+static lml_status refuse_late(const lml_json *stood, const quoted *q, lml_error *err)
+{
+    const lml_span at = text_of(stood, "at");
+    lml_json_fail(stood, err, LML_BAD_VALUE,
+                  "the price that stands is of %.*s, and %s lies more than a year after it",
+                  (int)at.length, at.at, q->at);
+    return lml_error_hint(err, "look at the year; if it is right, add --anyway");
+}
+
+/* What stood must be earlier but not by years, of the same currency, and not far off. `change` is
+ * new / old - 1. */
 static lml_status hold_against(const lml_json *stood, const quoted *q, bool anyway, double *change,
                                lml_error *err)
 {
@@ -219,6 +233,8 @@ static lml_status hold_against(const lml_json *stood, const quoted *q, bool anyw
                       (int)text_of(stood, "at").length, text_of(stood, "at").at, q->at);
         return lml_error_hint(err, "a price list only grows; to mend an entry, edit the file");
     }
+    if (q->moment.exact - at.exact > LONG && !anyway)
+        return refuse_late(stood, q, err);
     if (!lml_dimension_equal(price.dimension, q->value.dimension)) {
         lml_json_fail(stood, err, LML_MISMATCH, "the list has %.*s, and %s is of another currency",
                       (int)text_of(stood, "price").length, text_of(stood, "price").at, q->price);

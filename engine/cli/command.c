@@ -99,7 +99,7 @@ static const lml_command commands[] = {
      "METAL is its symbol: Au, Ag, Pt, Pd. The list is prices.json of the studio, or the file that "
      "--prices names; it is written whole or not at all, and no price is lost. A price that is "
      "earlier than the one that stands, or of another currency, is refused, and so is one that is "
-     "three times as much or a third of it, unless --anyway is said."},
+     "three times as much or a third of it, or more than a year later, unless --anyway is said."},
     {"new",
      "recipe NAME | annotations",
      "a small recipe to start from, or the words of recipes for an editor",
