@@ -20,9 +20,6 @@ local inversions = {
     -- J. Appl. Cryst. 47, 2014, abstracts); quartz at 847 K (a Rietveld study, Acta Cryst. B, abstract), ten degrees to each
     -- side. 5 °C a minute is the slow heating in: Gypsum-bonded investment and dental precision casting II and IV (abstracts)
 
--- A mould that was hot and has cooled below this is not heated again.
-local NO_REHEAT = Q "370 °C"   -- common practice, no source
-
 -- Steps as printed: so long at each setting, the way up to it included. The last is the casting temperature.
 local published = {
   ["6 h"]  = { flask = "2.5 x 2.5 in", source = MAKER, steps = { { "300 °F", "2 h" }, { "700 °F", "1 h" }, { "1350 °F", "2 h" }, { "casting", "1 h" } } },
@@ -80,5 +77,5 @@ local function flask_temperature(section, colour)
   return (white and usual.to or usual.from + (usual.to - usual.from) / 2):as "°C":nearest "5 Δ°C"
 end
 
-return { flasks = flasks, sections = sections, flask_temperature = flask_temperature, moulds = moulds, mould_names = mould_names, inversions = inversions, no_reheat = NO_REHEAT, published = published,
+return { flasks = flasks, sections = sections, flask_temperature = flask_temperature, moulds = moulds, mould_names = mould_names, inversions = inversions, published = published,
          quench = quench, colours = colours, colour_of = colour_of, quenched_as = quenched_as, checked = checked }
