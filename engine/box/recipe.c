@@ -9,39 +9,25 @@
 #include <stdio.h>
 #include <string.h>
 
-/* ---- blocks ------------------------------------------------------------------------------------ */
-
-typedef struct block {
-    struct block *next;
-    size_t size;
-} block;
-
 /* What one declaration may hold: one text or table in Lua can be named many times over. */
 enum { HELD_MOST = 1 << 20, USES_MOST = 64, CHOICES_MOST = 500, NAME_MOST = 60 };
 
 static void *keep(lml_recipe *r, size_t size)
 {
     r->held += size;
-    block *b = lml_get(r->alloc, sizeof *b + size);
-    if (!b)
-        return NULL;
-    b->next = r->blocks;
-    b->size = sizeof *b + size;
-    r->blocks = b;
-    memset(b + 1, 0, size);
-    return b + 1;
+    void *block = lml_pool_resize(&r->pool, NULL, 0, size);
+    if (block)
+        memset(block, 0, size);
+    return block;
 }
 
 void lml_recipe_free(lml_recipe *recipe)
 {
     if (!recipe)
         return;
-    for (block *b = recipe->blocks; b;) {
-        block *next = b->next;
-        lml_free(recipe->alloc, b, b->size);
-        b = next;
-    }
-    lml_free(recipe->alloc, recipe, sizeof *recipe);
+    lml_alloc alloc = recipe->pool.under;
+    lml_pool_close(&recipe->pool);
+    lml_free(&alloc, recipe, sizeof *recipe);
 }
 
 bool lml_recipe_uses(const lml_recipe *recipe, lml_span name)
@@ -399,7 +385,7 @@ lml_status lml_recipe_read(lml_box *box, int index, const char *name, const lml_
     if (!recipe)
         return lml_fail(err, LML_NO_MEMORY, "no memory for the declaration of a recipe");
     memset(recipe, 0, sizeof *recipe);
-    recipe->alloc = alloc;
+    lml_pool_open(&recipe->pool, alloc);
     reader r = {.recipe = recipe, .name = name};
     lua_pushcfunction(L, read_recipe);
     lua_pushlightuserdata(L, &r);

@@ -12,8 +12,7 @@ enum { LML_RECIPE_LEVEL = 1 }; /* of the recipe language that this engine speaks
 enum { LML_PROOFS_MOST = 500 }; /* of one recipe */
 
 typedef struct lml_recipe {
-    const lml_alloc *alloc;
-    void *blocks; /* all that the declaration holds, freed as one */
+    lml_pool pool; /* of all that the declaration holds */
     size_t held;
     const char *name, *title, *version, *licence, *about; /* about: NULL when not said */
     int level;
