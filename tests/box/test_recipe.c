@@ -203,6 +203,14 @@ Test(recipe, a_quantity_is_not_compared_with_a_bare_number)
     slip(usual, "  if (job.wax == -1.5e3) then end", "job.wax is a mass");
     slip(usual, "  local whole = job.part == 1 and 2", "job.part is a ratio");
     slip(usual, "  if house.button == 0 then end", "house.button is a mass");
+    slip(usual, "  if house.button==0x1F then end", "house.button is a mass");
+    slip(usual, "  if 0x1F==house.button then end", "house.button is a mass");
+    slip(usual, "  if 1e-5 ~= house.button then end", "house.button is a mass");
+    slip(usual, "  if .5 == house.button then end", "house.button is a mass");
+    slip(usual, "  if house.button == .5 then end", "house.button is a mass");
+    slip(usual, "  if house.button == --[[ none ]] 0 then end", "house.button is a mass");
+    slip(usual, "  if 0 --[=[ none ]=] == house.button then end", "house.button is a mass");
+    slip(usual, "  if house.button == - 1 then end", "house.button is a mass");
     slip(usual, "  if job.kiln.power == 0 then end", "job.kiln.power is a power");
     slip(usual, "  local w = job.wax if w == 0 then end", "w is a mass");
     slip(usual, "  if Q \"1 g\" == 1 then end", "Q \"1 g\" is a value");
