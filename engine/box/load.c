@@ -34,35 +34,42 @@ static const char *next_piece(lua_State *L, void *self, size_t *size)
     return *size ? at : NULL;
 }
 
-/* Push the item's chunk with a fresh environment. The first time it is compiled from its text and our own
- * dump of it is kept; later runs load that. Raises. */
-static void push_chunk(lua_State *L, lml_item *item)
+/* Compile the item's text and keep our own dump of it. Raises. */
+static void compile(lua_State *L, lml_item *item)
 {
     lml_box *box = lml_box_of(L);
-    if (item->code) {
-        span_reader r = {{item->code, item->code_length}};
-        char chunk[200];
-        snprintf(chunk, sizeof chunk, "@%s", item->shown);
-        if (lua_load(L, next_piece, &r, chunk, "b"))
-            lua_error(L);
-        lml_allow_environment(L);
-        if (!lua_setupvalue(L, -2, 1))
-            lua_pop(L, 1);
-        return;
-    }
+    const lml_alloc *alloc = &lml_run_of(L)->engine->alloc;
+    uint64_t price = box->price;
     lml_error e;
     if (lml_box_load(box, (lml_span){item->text, item->length}, item->shown, &e))
         lml_raise_as_is(L, &e);
-    struct lml_engine *engine = lml_run_of(L)->engine;
-    lml_builder b = lml_builder_on(&engine->alloc, 0);
-    if (lua_dump(L, keep_code, &b, 0) == 0) {
-        item->code = lml_resize(&engine->alloc, b.at, b.capacity, b.length);
-        item->code_length = item->code ? b.length : 0;
-        if (!item->code)
-            lml_builder_free(&b);
-    } else {
+    lml_builder b = lml_builder_on(alloc, 0);
+    lua_dump(L, keep_code, &b, 0);
+    if (lml_builder_status(&b, &e) == LML_OK && !(item->code = lml_resize(alloc, b.at, b.capacity, b.length)))
+        lml_fail(&e, LML_NO_MEMORY, "no memory for %s", item->shown);
+    if (!item->code) {
         lml_builder_free(&b);
+        lml_raise_as_is(L, &e);
     }
+    item->code_length = b.length;
+    box->price = price; /* texts that only the compiler made are out of everybody's reach */
+    lua_pop(L, 1);
+}
+
+/* Push the item's chunk with a fresh environment: always from the dump, so that the run that compiles is like those
+ * after it. Raises. */
+static void push_chunk(lua_State *L, lml_item *item)
+{
+    if (!item->code)
+        compile(L, item);
+    span_reader r = {{item->code, item->code_length}};
+    char chunk[200];
+    snprintf(chunk, sizeof chunk, "@%s", item->shown);
+    if (lua_load(L, next_piece, &r, chunk, "b"))
+        lua_error(L);
+    lml_allow_environment(L);
+    if (!lua_setupvalue(L, -2, 1))
+        lua_pop(L, 1);
 }
 
 lml_item *lml_need_item(lua_State *L, lml_put kind, const char *name)
@@ -87,37 +94,50 @@ static uint64_t uncounted(lua_State *L)
     return (uint64_t)lua_gethookcount(L) * lml_box_of(L)->price;
 }
 
-/* Call the chunk of `item` on top of the stack. `owner` is whose scripts it reaches; nothing is at work
+/* Argument: the item. */
+static int work_chunk(lua_State *L)
+{
+    push_chunk(L, lua_touserdata(L, 1));
+    lua_call(L, 0, 1);
+    return 1;
+}
+
+/* Push what the chunk of `item` gives back. `owner` is whose scripts it reaches; nothing is at work
  * meanwhile, so that a recipe cannot use another before its own work begins. Whatever happens, the run is left as
  * it was. False, with the error on the stack, when the chunk failed.
  *
- * Loading has a budget of its own and, unless it fails, is not on the run's bill: a run costs the same whether or
- * not what it needs was loaded beforehand. */
-static bool call_chunk(lua_State *L, const char *owner, lml_item *item)
+ * Loading has a budget and a price of its own and, unless it fails, is not on the run's bill: a run costs the same
+ * whether or not what it needs was loaded beforehand, and whoever had it loaded. */
+static bool load_item(lua_State *L, const char *owner, lml_item *item)
 {
+    enum { FAILED_A_BYTE = 8 }; /* it may be tried again and again */
     lml_run *run = lml_run_of(L);
     lml_box *box = &run->box;
     const char *former_owner = run->owner;
     const lml_recipe *recipe = run->recipe;
     const lml_item *loading = run->loading;
     uint64_t spent = box->spent, price = box->price;
+    lua_pushcfunction(L, work_chunk);
+    lua_pushlightuserdata(L, item);
     run->owner = owner;
     run->recipe = NULL;
     run->loading = item;
     box->spent = 0;
+    box->price = 1;
     start_count(L);
-    int failed = lua_pcall(L, 0, 1, 0);
+    int failed = lua_pcall(L, 1, 1, 0);
     run->owner = former_owner;
     run->recipe = recipe;
     run->loading = loading;
-    item->price = box->price;
     if (failed) {
-        spent += uncounted(L); /* it may be tried again and again */
+        spent += uncounted(L) + FAILED_A_BYTE * item->length;
         box->spent = box->spent > UINT64_MAX - spent ? UINT64_MAX : box->spent + spent;
     } else {
         box->spent = spent;
-        box->price = price;
+        item->price = box->price;
     }
+    if (price > box->price || !failed)
+        box->price = price;
     if (failed == LUA_ERRMEM)
         lml_box_out_of_memory(box);
     return !failed;
@@ -201,8 +221,7 @@ void lml_push_recipe_table(lua_State *L, const char *name)
     lml_push_registry(L, &RECIPES);
     if (lua_getfield(L, -1, name) == LUA_TNIL) {
         lua_pop(L, 1);
-        push_chunk(L, item);
-        if (!call_chunk(L, item->name, item))
+        if (!load_item(L, item->name, item))
             lua_error(L);
         lua_pushvalue(L, -1);
         lua_setfield(L, -3, name);
@@ -233,8 +252,7 @@ static void push_script_of(lua_State *L, const char *owner, const char *name)
         lua_pushvalue(L, -1);
         lua_pushlightuserdata(L, (void *)(uintptr_t)&LOADING);
         lua_rawset(L, -4);
-        push_chunk(L, item);
-        bool loaded = call_chunk(L, owner, item);
+        bool loaded = load_item(L, owner, item);
         if (loaded && !run->loading && strcmp(owner, LML_ENGINES_OWN) == 0)
             item->comes_late = true;
         if (loaded && lua_istable(L, -1))

@@ -1,6 +1,7 @@
 /* Runs that start from a kept box give what a first run gives: the same bytes, the same errors, at
  * the same cost. */
 #include "shipped.h"
+#include "worked.h"
 
 #include <stdbool.h>
 
@@ -152,6 +153,50 @@ static lml_engine *engine_with_a_long_text(uint64_t steps)
 Test(warm, what_the_house_sets_costs_as_often_as_it_is_asked)
 {
     expect_equal_cost(engine_with_a_long_text, "{ \"recipe\": \"outer\" }");
+}
+
+/* A text and a label that the compiler makes and its code does not hold. */
+static lml_engine *engine_with_an_unused_text(uint64_t steps)
+{
+    enum { LONG = 60000, LABEL = 3000, SIZE = LONG + 2 * LABEL + 1000 };
+    lml_engine_options options = {.limits = {.steps = steps}};
+    lml_engine *engine = lml_engine_new(&options);
+    char *source = malloc(SIZE), text[LONG + 1], label[LABEL + 1];
+    memset(text, 'a', LONG);
+    memset(label, 'b', LABEL);
+    text[LONG] = label[LABEL] = '\0';
+    snprintf(source, SIZE,
+            "local unused <const> = \"%s\"\n"
+            "return recipe { title = \"t\", version = \"1\", level = 1, gives = { n = give.number \"n\" },\n"
+            "  work = function () local n = 0 ::%s:: n = n + 1 if n < 100000 then goto %s end return { n = n } end }",
+            text, label, label);
+    put_text(engine, LML_PUT_RECIPE, "t", source);
+    free(source);
+    return engine;
+}
+
+Test(warm, what_only_the_compiler_made_costs_nothing)
+{
+    expect_equal_cost(engine_with_an_unused_text, "{ \"recipe\": \"t\" }");
+}
+
+/* Whoever has a script loaded first, with whatever text at hand: the next recipe pays what it paid before. */
+Test(warm, what_one_recipe_makes_is_not_on_the_bill_of_another)
+{
+    lml_engine *engine = demo_engine(3000000);
+    put_text(engine, LML_PUT_RECIPE, "attacker",
+             "return recipe { title = \"t\", version = \"1\", level = 1,\n"
+             "  work = function () local s = (\"a\"):rep(60000) require \"alloys\" require \"gates\" return {} end }");
+    put_text(engine, LML_PUT_RECIPE, "victim",
+             "return recipe { title = \"t\", version = \"1\", level = 1, gives = { n = give.number \"n\" },\n"
+             "  work = function () require \"alloys\" local n = 0 for i = 1, 100000 do n = n + 1 end return { n = n } end }");
+    for (int i = 0; i < 8; i++) {
+        bool worked;
+        char *result = run(engine, i % 2 ? "{ \"recipe\": \"attacker\" }" : "{ \"recipe\": \"victim\" }", &worked);
+        cr_expect(worked, "run %d: %s", i, result);
+        free(result);
+    }
+    lml_engine_free(engine);
 }
 
 /* What a run does to what is shared within it (a script's own table, through what the script
