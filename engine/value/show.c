@@ -1,6 +1,7 @@
 #include "value/show.h"
 
 #include "base/decimal.h"
+#include "value/currency.h"
 #include "value/write.h"
 
 #include <math.h>
@@ -33,6 +34,13 @@ static int digits_of(lml_span text)
     return digits;
 }
 
+/* Decimals that are always shown: those of the money of a price, 94.30 EUR/g. */
+static int least_decimals(const lml_value *v)
+{
+    bool price = v->kind == LML_QUANTITY && v->dimension.money == 1 && v->spread == LML_NO_SPREAD;
+    return price ? lml_currency_at(v->dimension.currency)->minor : 0;
+}
+
 /* The amount cut to six significant digits; false when it has no more, and stands as it is. */
 static bool cut(const lml_value *v, lml_span amount, char out[LML_NUMBER_TEXT])
 {
@@ -42,10 +50,28 @@ static bool cut(const lml_value *v, lml_span amount, char out[LML_NUMBER_TEXT])
     double x = lml_value_in_unit(v);
     if (digits > SURE && digits_of((lml_span){out, lml_write_double(x, out)}) <= DIGITS)
         return false;
-    int decimals = DIGITS - 1 - (int)floor(log10(fabs(x)));
-    lml_write_fixed(x, (lml_rational){1, 1}, decimals < 0 ? 0 : decimals > 15 ? 15 : decimals,
+    int decimals = DIGITS - 1 - (int)floor(log10(fabs(x))), least = least_decimals(v);
+    if (decimals < least)
+        decimals = least;
+    lml_write_fixed(x, (lml_rational){1, 1}, decimals > 15 ? 15 : decimals,
                     v->kind == LML_FINENESS ? LML_FLOOR : LML_HALF_EVEN, out);
     return true;
+}
+
+/* A text whose amount ends at `end`, with zeros up to the decimals that are always shown. */
+static size_t pad(const lml_value *v, char out[LML_VALUE_TEXT], size_t end, size_t length)
+{
+    static const char zeros[] = ".0000";
+    const char *point = memchr(out, '.', end);
+    int missing = least_decimals(v) - (point ? (int)(out + end - point) - 1 : 0);
+    if (missing <= 0 || memchr(out, 'e', end))
+        return length;
+    size_t count = (size_t)missing + !point;
+    if (length + count >= LML_VALUE_TEXT)
+        return length;
+    memmove(out + end + count, out + end, length - end + 1);
+    memcpy(out + end, zeros + !!point, count);
+    return length + count;
 }
 
 size_t lml_value_shown(const lml_value *v, char out[LML_VALUE_TEXT])
@@ -56,11 +82,11 @@ size_t lml_value_shown(const lml_value *v, char out[LML_VALUE_TEXT])
     char shorter[LML_NUMBER_TEXT];
     bool as_reckoned = v->kind <= LML_FINE_MASS && v->decimals == LML_SHORTEST && v->spread == LML_NO_SPREAD;
     if (!as_reckoned || !cut(v, (lml_span){out, amount}, shorter))
-        return length;
+        return pad(v, out, amount, length);
     size_t digits = strlen(shorter);
     memmove(out + digits, out + amount, length - amount + 1);
     memcpy(out, shorter, digits);
-    return length - amount + digits;
+    return pad(v, out, digits, length - amount + digits);
 }
 
 void lml_value_show(const lml_value *v, lml_builder *b)

@@ -1,10 +1,10 @@
 /* A value as a person reads it on a sheet: the figure as it was rounded, or at most six significant
- * digits of one that was not; money with its thousands apart.
+ * digits of one that was not; money with its thousands apart, a price with the decimals of its money.
  *
  * Not meant to be read back: a figure cut to six digits has lost the rest. A fineness is cut downwards,
  * since no paper may show more than is there.
  *
- *     lml_value_show(&v, &builder);   "16.1042", "1,149.00 USD", "58.0 g"
+ *     lml_value_show(&v, &builder);   "16.1042", "1,149.00 USD", "94.30 EUR/g", "58.0 g"
  */
 #ifndef LML_VALUE_SHOW_H
 #define LML_VALUE_SHOW_H

@@ -38,6 +38,21 @@ Test(show, six_digits_of_what_was_reckoned_and_thousands_apart)
     }
 }
 
+/* ISO 4217: two places for EUR and USD, none for JPY, three for BHD. */
+Test(show, a_price_has_at_least_the_places_of_its_money)
+{
+    static const char *const cases[][2] = {
+        {"94.3 EUR/g", "94.30 EUR/g"},         {"68 USD/h", "68.00 USD/h"},
+        {"95.545 USD/g", "95.545 USD/g"},      {"63482.759999 EUR/kg", "63482.76 EUR/kg"},
+        {"1234567.5 EUR/kg", "1234567.50 EUR/kg"},
+        {"14500 JPY/g", "14500 JPY/g"},        {"35.5 BHD/g", "35.500 BHD/g"},
+        {"-0.5 EUR/g", "-0.50 EUR/g"},         {"60..70 EUR/h", "60..70 EUR/h"}};
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        lml_value v = value_of(cases[i][0]);
+        expect_shown(&v, cases[i][1], cases[i][0]);
+    }
+}
+
 /* The other unit shows no finer steps than the decimals that tell the first one's apart: 0.01 inHg is
  * 0.3386 mbar, so tenths; 1 °C is 1.8 °F, so whole degrees; 0.1 g is 0.0643 dwt, so hundredths. */
 Test(show, what_was_rounded_keeps_its_step_in_another_unit)
