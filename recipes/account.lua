@@ -4,6 +4,8 @@
 
 local ledger    = require "ledger"
 local owners    = require "owners"
+local price_list = require "price_list"
+local pricing   = require "pricing"
 local weighings = require "weighings"
 local scrap     = require "scrap"
 local statement = require "statement"
@@ -14,15 +16,10 @@ local FINEST = "0.0001 g" -- the studio's own figures; a client's lines are coar
 
 -- ---- lots for the refiner -------------------------------------------------------------------------------------
 
-local function price_of(prices, metal)
-  for name, p in pairs(prices or {}) do
-    if name == metal then return p.price end
-  end
-end
-
 local function refiner_lots(job, house, page)
   local lots, cells = {}, {}
-  local price, terms = price_of(house.prices, job.metal), house.refiner
+  local listed, terms = pricing.entry(price_list.on(house.prices or {}, job.date), job.metal), house.refiner
+  local price = listed and listed.price
   for _, jar in ipairs(job.jars) do
     local fine, spread = scrap.expect(jar)
     local lot = { name = jar.name, owner = jar.owner, expected = fine:down_to "0.01 g", spread = spread:up_to "0.01 g" }
@@ -52,73 +49,160 @@ end
 
 -- ---- what the figures mean ------------------------------------------------------------------------------------
 
-local function judge_total(a, house, sheet)
+-- The name of a point and of the figure that it holds back: the counted metal's, or another's that lies beside it.
+local function named(metal, job)
+  if metal == job.metal then return function(code) return code end, "due" end
+  return function(code) return code .. "-" .. metal:lower() end, "other_due"
+end
+
+local function judge_total(a, metal, job, house, sheet)
+  local code, due = named(metal, job)
   local words = { loss = a.loss:nearest "0.001 g", expected = a.expected:nearest "0.001 g", doubt = a.doubt:up_to "0.001 g" }
   if a.brought:number "g" < house.least_fine:number "g" then
-    sheet:note("too-little", text.fill("Less than {least} was handled: the weighings are too coarse for a verdict", { least = house.least_fine }))
+    sheet:note(code "too-little", text.fill("Less than {least} was handled: the weighings are too coarse for a verdict", { least = house.least_fine }))
     return "too little to tell"
   end
   local verdict = ledger.verdict(a)
   if verdict == "too much lost" then
-    sheet:confirm("too-much-lost", text.fill("{loss} is lost and {expected} is usual; "
-                  .. "the weighings and assays explain no more than {doubt} between the two", words), { "due" })
+    sheet:confirm(code "too-much-lost", text.fill("{loss} is lost and {expected} is usual; "
+                  .. "the weighings and assays explain no more than {doubt} between the two", words), { due })
   elseif verdict == "metal has appeared" then
-    sheet:confirm("metal-appeared", text.fill("{loss} is lost, so metal has appeared, and the weighings and assays explain "
-                  .. "no more than {doubt}: another's metal, the wrong jar, or investment in the button", words), { "due" })
+    sheet:confirm(code "metal-appeared", text.fill("{loss} is lost, so metal has appeared, and the weighings and assays explain "
+                  .. "no more than {doubt}: another's metal, the wrong jar, or investment in the button", words), { due })
   elseif verdict == "less lost than usual" then
-    sheet:note("less-lost", text.fill("{loss} is lost and {expected} is usual: look whether a jar holds another's metal", words))
+    sheet:note(code "less-lost", text.fill("{loss} is lost and {expected} is usual: look whether a jar holds another's metal", words))
   end
   return verdict
 end
 
 -- Where the whole closes and an owner's account does not, metal went from one owner to another.
-local function judge_owners(accounts, order, verdict, sheet)
-  for _, group in ipairs(order) do
-    local a = accounts[group]
+local function judge_owners(account, metal, job, sheet)
+  local code, due = named(metal, job)
+  for _, group in ipairs(account.order) do
+    local a = account.of[group]
     local own = ledger.verdict(a)
     local nothing_brought = a.brought:is_zero() and not a.out:is_zero()
-    local apart = verdict == "within" and #order > 1 and (own == "too much lost" or own == "metal has appeared")
+    local apart = account.verdict == "within" and #account.order > 1 and (own == "too much lost" or own == "metal has appeared")
     if nothing_brought or apart then
-      sheet:stop("owner-mismatch", text.fill("The account of {group} does not close: {brought} went in and {out} came out, while {doubt} "
+      sheet:stop(code "owner-mismatch", text.fill("The account of {group} does not close: {brought} went in and {out} came out, while {doubt} "
                  .. "is all that weighings and assays explain. Metal of one owner stands under another's name",
                  { group = group, brought = a.brought:nearest "0.001 g", out = a.out:nearest "0.001 g", doubt = a.doubt:up_to "0.001 g" }),
-                 { "owners", "due" })
+                 { "owners", due })
     end
   end
 end
 
--- What is owed back, by owner. Where several own one lot, their pieces need not match their shares: a person decides.
-local function settle(job, house, groups, accounts, clients, spread_terms, sheet)
-  local due, differ = {}, {}
-  for _, group in ipairs(clients) do
-    local a, opening = accounts[group], accounts[group]["in"]
-    for name, agreed in pairs(job.agreed) do
-      if name == group then opening = agreed end
+-- ---- what both sides agreed on --------------------------------------------------------------------------------
+
+-- An opening that was agreed is held against what was weighed in: a slip of the pen pays out gold.
+local function check_agreed(job, accounts, spreads, sheet)
+  local index = 0
+  for owner, agreed in pairs(job.agreed) do
+    index = index + 1
+    local account, brought, names = accounts[agreed.metal], nil, {}
+    for _, group in ipairs(account and account.order or {}) do
+      if not account.of[group]["in"]:is_zero() then
+        table.insert(names, group)
+        if group == owner then brought = account.of[group]["in"] end
+      end
     end
+    if not brought then
+      sheet:stop("agreed-owner-" .. index, text.fill("Agreed as brought by {owner} is {agreed}, and by the record {owner} brought none of that metal; {names}. Mend the name or the metal in agreed, or record what was brought",
+        { owner = owner, agreed = agreed, names = #names > 0 and "those who did: " .. table.concat(names, ", ") or "nobody did" }), { "due", "other_due" })
+    else
+      local off, doubt = abs(agreed - brought), ledger.doubt_of_brought(account.groups[owner], agreed.metal, spreads)
+      if off > doubt then
+        sheet:confirm("agreed-off-" .. index, text.fill("{owner}: agreed as brought is {agreed}, and {brought} was weighed in. The two lie {off} apart, and the weighings and assays explain no more than {doubt}", {
+          owner = owner, agreed = agreed, brought = brought:nearest "0.001 g", off = off:nearest "0.001 g", doubt = doubt:up_to "0.001 g" }),
+          { agreed.metal == job.metal and "due" or "other_due" })
+      end
+    end
+  end
+end
+
+-- ---- what is owed ---------------------------------------------------------------------------------------------
+
+-- What went in for a group: agreed, or else the record's own; `share` of it, where a member's is wanted.
+local function opening_of(job, metal, group, weighed)
+  for name, agreed in pairs(job.agreed) do
+    if name == group and agreed.metal == metal then return { "Agreed as brought by " .. group, agreed, exact = true } end
+  end
+  return { "Brought by " .. group, weighed }
+end
+
+-- What is owed back, by owner, each with the way to it. Where several own one lot, their pieces need not match their
+-- shares: a person decides.
+local function settle(job, house, account, metal, spreads, sheet)
+  local code, withheld_due = named(metal, job)
+  local due, differ = {}, {}
+  for _, group in ipairs(account.clients) do
+    local a = account.of[group]
+    local opening = opening_of(job, metal, group, a["in"])
     local members = owners.members_of(job.shares, group)
-    local whole = owners.owed(opening, a, house.working_loss, 1)
+    local way = owners.steps(opening, a, house.working_loss)
+    local whole = owners.owed(way)
     if not members then
-      table.insert(due, { owner = group, due = whole:down_to "0.001 g" })
+      table.insert(due, { owner = group, due = whole:down_to "0.001 g", way = way })
     end
     for member, share in pairs(members or {}) do
-      local own = ledger.account(owners.rows_of(groups[group], member), job.metal, spread_terms.usual, spread_terms)
+      local own = ledger.account(owners.rows_of(account.groups[group], member), metal, spreads.usual, spreads)
       if not house.working_loss then own.loss = a.loss * share end
-      local by_piece, by_share = owners.owed(opening, own, house.working_loss, share), whole * share
-      if abs(by_piece - by_share) > house.share_step * Q(text.fill("1000 ‰ {metal}", job)) then
+      local theirs = { text.fill("{opening}, {share} of it", { opening = opening[1], share = share }), opening[2] * share }
+      local own_way = owners.steps(theirs, own, house.working_loss)
+      local by_piece, by_share = owners.owed(own_way), whole * share
+      if abs(by_piece - by_share) > house.share_step * Q(text.fill("1000 ‰ {metal}", { metal = metal })) then
         table.insert(differ, text.fill("{member} {a} by the pieces, {b} by the share",
                      { member = member, a = by_piece:nearest "0.01 g", b = by_share:nearest "0.01 g" }))
       end
-      table.insert(due, { owner = member, due = (job.split == "by the share" and by_share or by_piece):down_to "0.001 g" })
+      if job.split == "by the share" then
+        own_way = { { text.fill("Left of all that {group} brought, {share} of {whole}", { group = group, share = share,
+          whole = whole:nearest(house.statement_step) }), by_share } }
+      end
+      table.insert(due, { owner = member, due = owners.owed(own_way):down_to "0.001 g", way = own_way })
     end
   end
   if #differ > 0 and not job.split then
-    sheet:confirm("shares-and-pieces", "Shares and pieces disagree: " .. table.concat(differ, "; ") .. ". Say which holds (split)", { "due" })
+    sheet:confirm(code "shares-and-pieces", "Shares and pieces disagree: " .. table.concat(differ, "; ") .. ". Say which holds (split)", { withheld_due })
   end
   for _, d in ipairs(due) do
-    if d.due < Q(text.fill("0 g {metal}", job)) then
-      sheet:note("owes", text.fill("{owner} has had {due} more than was brought: it is bought, on the invoice",
+    if d.due < d.due * 0 then
+      sheet:note(code "owes", text.fill("{owner} has had {due} more than was brought: it is bought, on the invoice",
                  { owner = d.owner, due = -d.due }))
     end
+  end
+  return due
+end
+
+-- ---- one metal ------------------------------------------------------------------------------------------------
+
+-- The account of one metal: its sums, those of each owner `of` whom there are rows, and whom they are owed.
+local function account_of(job, house, metal, spreads)
+  local rows = ledger.rows(job.record, metal, owners.group_finder(job.shares))
+  local groups, order = owners.by_group(rows)
+  local account = { all = ledger.account(rows, metal, spreads.usual, spreads), groups = groups, order = order, of = {}, clients = {} }
+  for _, group in ipairs(order) do
+    account.of[group] = ledger.account(groups[group], metal, spreads.usual, spreads)
+    if group ~= "studio" then table.insert(account.clients, group) end   -- it owes itself nothing
+  end
+  return account
+end
+
+local function print_owners(job, house, account, metal, page)
+  local zero = account.all.loss * 0
+  local usual = text.fill("{melt} of what went in and {polish} of the piece", { melt = house.melt_fine_loss, polish = house.polish_loss })
+  for _, group in ipairs(account.order) do
+    local heading = metal == job.metal and group or group .. ", " .. metal
+    statement.print(page, heading, account.groups[group], account.of[group], zero, job.complete, house.statement_step, usual)
+  end
+end
+
+-- What is owed, as the give has it; printed with the way to each.
+local function print_due(list, house, page, title)
+  local due = {}
+  if #list > 0 then page:heading(title) end
+  for _, d in ipairs(list) do
+    statement.print_way(page, d.owner, d.way, d.due, house.statement_step)
+    table.insert(due, { owner = d.owner, due = d.due })
   end
   return due
 end
@@ -152,8 +236,16 @@ local function wardens(split)
   end
   return { complete = false, working_loss = "8 %", split = split, agreed = { ["the wardens"] = "28.4740 g Au" },
     shares = { ["the wardens"] = { Osk = "50 %", Tamehill = "30 %", Ariwake = "20 %" } },
-    record = { { at = "2026-11-24T09:00", what = "bangle", mass = "31.92 g", fineness = "897 ‰", owner = "the wardens", way = "in" },
+    record = { { at = "2026-11-24T09:00", what = "bangle", mass = "31.92 g", fineness = "897 ‰ ± 3 ‰", owner = "the wardens", way = "in" },
                out("Osk", "16.02 g"), out("Tamehill", "7.7596 g"), out("Ariwake", "5.208 g") } }
+end
+
+-- What was agreed for 20 g at 650 ‰, of which 7 g fine are in the piece, with its working loss.
+local function agreed_to(agreed, proof, owner)
+  proof.given = { complete = false, working_loss = "0 %", agreed = { [owner or "client"] = agreed }, record = {
+    { at = "2026-11-24T10:00", what = "two rings", mass = "20 g", fineness = "650 ‰ ± 10 ‰ Au", owner = "client", way = "in" },
+    { at = "2026-11-26T10:00", what = "cuff links", mass = "10 g", fineness = "700 ‰ Au", owner = "client", way = "piece" } } }
+  return proof
 end
 
 return recipe {
@@ -186,9 +278,7 @@ return recipe {
     least_fine     = ask.mass  { "Less fine metal than this gets no verdict", default = "3 g", source = LOSS },
     statement_step = ask.mass  { "Step of the lines of the statement", default = "0.001 g", source = "what a pocket calculator shows" },
     share_step     = ask.mass  { "Shares and pieces that differ by less agree", default = "0.01 g", source = LOSS },
-    prices         = ask.by_name { "Prices, by metal", optional = true, of = ask.record { "A price", fields = {
-      price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" },
-      history = ask.list { "Former prices", of = ask.anything { "One" }, optional = true } } } },
+    prices         = price_list.prices(true),
     refiner        = ask.record { "The refiner's terms", optional = true, fields = {
       yield = ask.ratio { "Left after the refiner's melt" }, payable = ask.ratio { "Paid of what the assay finds" },
       fee = ask.money { "Charge for a lot" } } },
@@ -211,6 +301,8 @@ return recipe {
       here = give.fine_mass "Still here", loss = give.fine_mass { "Lost", optional = true } } } },
     due              = give.list { "What is owed back", of = give.record { "To an owner", fields = {
       owner = give.owner "Owner", due = give.fine_mass "Fine metal" } } },
+    other_due        = give.list { "What is owed back of other metals", of = give.record { "To an owner", fields = {
+      owner = give.owner "Owner", due = give.fine_mass "Fine metal" } } },
     lots             = give.list { "Lots for the refiner", of = give.record { "A lot", fields = {
       name = give.text "Jar", owner = give.owner "Owner", expected = give.fine_mass "Fine metal to expect",
       spread = give.fine_mass "Give or take", worth = give.money { "Worth at today's price", optional = true },
@@ -230,40 +322,45 @@ return recipe {
     end
     if faulty then return {} end
 
-    local zero = Q(text.fill("0 g {metal}", job))
     local spreads = { weighing = house.weighing, assay = house.assay_spread,
                       usual = { melt = house.melt_fine_loss, polish = house.polish_loss } }
-    local rows, others = ledger.rows(job.record, job.metal, owners.group_finder(job.shares))
-    local all = ledger.account(rows, job.metal, spreads.usual, spreads)
-    local groups, order = owners.by_group(rows)
-    local accounts, by_owner, clients = {}, {}, {}
+    local metals, accounts, kept = ledger.metals(job.record, job.metal), {}, false
     local page = sheet.metal
-    if others > 0 then
-      sheet:note("other-metals", text.fill("{n} entries are of another metal and have an account of their own", { n = others }))
-    end
-    for _, group in ipairs(order) do
-      local a = ledger.account(groups[group], job.metal, spreads.usual, spreads)
-      accounts[group] = a
-      if group ~= "studio" then table.insert(clients, group) end   -- it owes itself nothing
-      statement.print(page, group, groups[group], a, zero, job.complete, house.statement_step)
-      table.insert(by_owner, { owner = group, opening = a["in"], added = a.added, piece = a.piece, returned = a.returned,
-                               kept = a.kept, here = a.here, loss = job.complete and a.loss or nil })
+    for _, metal in ipairs(metals) do
+      local account = account_of(job, house, metal, spreads)
+      accounts[metal] = account
+      print_owners(job, house, account, metal, page)
+      kept = kept or not account.all.kept:is_zero()
     end
     -- What is held for somebody and what was bought from them are two things.
-    if not all.kept:is_zero() then
+    if kept then
       page:text("Kept by agreement is the studio's: its own metal taken back, or metal that is bought or credited on the "
                 .. "invoice. All other metal under an owner's name is theirs, and only held for them.")
     end
 
-    local results = { brought = all.brought:nearest(FINEST), out = all.out:nearest(FINEST), owners = by_owner, verdict = "open" }
-    if job.complete and not all.brought:is_zero() then
+    local main = accounts[job.metal]
+    local all, by_owner = main.all, {}
+    for _, group in ipairs(main.order) do
+      local a = main.of[group]
+      table.insert(by_owner, { owner = group, opening = a["in"], added = a.added, piece = a.piece, returned = a.returned,
+                               kept = a.kept, here = a.here, loss = job.complete and a.loss or nil })
+    end
+    local results = { brought = all.brought:nearest(FINEST), out = all.out:nearest(FINEST), owners = by_owner, verdict = "open",
+                      other_due = {} }
+    for _, metal in ipairs(metals) do
+      local account = accounts[metal]
+      if job.complete and not account.all.brought:is_zero() then
+        account.verdict = judge_total(account.all, metal, job, house, sheet)
+        judge_owners(account, metal, job, sheet)
+      end
+    end
+    if main.verdict then
       results.loss, results.expected = all.loss:nearest(FINEST), all.expected:nearest(FINEST)
       results.excess, results.doubt = all.excess:nearest(FINEST), all.doubt:up_to(FINEST)
       results.loss_share = (all.loss / all.brought):as "%":nearest "0.01 %"
       results.recoverable_low  = (all.loss * DUST_LOW):nearest(FINEST)
       results.recoverable_high = (all.loss * DUST_HIGH):nearest(FINEST)
-      results.verdict = judge_total(all, house, sheet)
-      judge_owners(accounts, order, results.verdict, sheet)
+      results.verdict = main.verdict
       local back = sheet.cost
       back:line("Fine metal in", results.brought)
       back:line("Accounted for", results.out)
@@ -273,19 +370,20 @@ return recipe {
       sheet.bench:line("Verdict", results.verdict, { big = true })
       sheet:note("jars", "Weigh the jars too: of the loss, 50 to 80 % is usually in the dust")
     end
-    results.due = (job.complete or house.working_loss) and settle(job, house, groups, accounts, clients, spreads, sheet) or {}
-    if #results.due > 0 then
-      page:heading "What is owed back, in fine metal"
-      for owner, agreed in pairs(job.agreed) do page:line("Agreed as brought by " .. owner, agreed) end
-      local pieces = zero
-      for _, group in ipairs(clients) do pieces = pieces + accounts[group].piece end
-      if house.working_loss and not pieces:is_zero() then
-        page:line(text.fill("Agreed for working: {share} of what is in the piece", { share = house.working_loss }),
-                  (pieces * house.working_loss):nearest(house.statement_step))
+    check_agreed(job, accounts, spreads, sheet)
+    if job.complete or house.working_loss then
+      results.due = print_due(settle(job, house, main, job.metal, spreads, sheet), house, page, "What is owed back, in fine metal")
+      for _, metal in ipairs(metals) do
+        local others = metal == job.metal and {} or settle(job, house, accounts[metal], metal, spreads, sheet)
+        for _, d in ipairs(print_due(others, house, page, "What is owed back, in fine metal: " .. metal)) do
+          table.insert(results.other_due, d)
+        end
       end
-      for _, d in ipairs(results.due) do page:line(d.owner, d.due) end
-      page:text "Agreed, on this figure, by both:   ________________    ________________"
+      if #results.due + #results.other_due > 0 then
+        page:text "Agreed, on these figures, by both:   ________________    ________________"
+      end
     end
+    results.due = results.due or {}
     results.lots, results.least_lot = refiner_lots(job, house, sheet.bench)
     return results
   end,
@@ -313,9 +411,27 @@ return recipe {
       within = "0.0002 g Au", stops = { "metal-appeared" }, source = "worked example of our own" },
     { "What a client gets back after an agreed working loss of 8 % of the piece",
       given = { complete = false, working_loss = "8 %", agreed = { client = "12.9419 g Au" }, record = {
-        { at = "2026-11-24T10:00", what = "two rings", mass = "23.4948 g", fineness = "560.743 ‰", owner = "client", way = "in" },
+        { at = "2026-11-24T10:00", what = "two rings", mass = "23.4948 g", fineness = "560.743 ‰ ± 6 ‰", owner = "client", way = "in" },
         { at = "2026-11-26T10:00", what = "cuff links", mass = "12.30 g", fineness = "585.9187 ‰", owner = "client", way = "piece" } } },
       expect = { due = { { owner = "client", due = Q "5.1585 g Au" } } }, within = "0.001 g Au", source = "worked example of our own" },
+    agreed_to("12.6 g Au", { "The same, agreed as little as the tests allow", expect = { due = { { owner = "client", due = Q "5.6 g Au" } } },
+      within = "0.0005 g Au", source = "12.6 less 7: arithmetic" }),
+    agreed_to("12.59 g Au", { "A figure that is agreed lower than the tests allow is asked about", stops = { "agreed-off-1" },
+      source = "20 g at 650 ‰ ± 10 ‰ and 0.02 g: 13 g, twice the root of 0.2² and 0.013² is 0.401" }),
+    agreed_to("129.419 g Au", { "A point that has slipped pays out no fortune", stops = { "agreed-off-1" }, source = "the same" }),
+    agreed_to("12.9 g Ag", { "Silver is agreed, and gold was brought", stops = { "agreed-owner-1" }, source = "worked example of our own" }),
+    agreed_to("12.9 g Au", { "Agreed with somebody who brought nothing", stops = { "agreed-owner-1" }, source = "worked example of our own" }, "Perrin"),
+    { "Gold and silver: an account each, and each owed back",
+      given = { complete = false, working_loss = "8 %", record = {
+        { at = "2026-11-24T10:00", what = "ring", mass = "10 g", fineness = "750 ‰ Au", owner = "client", way = "in" },
+        { at = "2026-11-24T10:02", what = "spoon", mass = "5 g", fineness = "925 ‰ Ag", owner = "client", way = "in" } } },
+      expect = { due = { { owner = "client", due = Q "7.5 g Au" } }, other_due = { { owner = "client", due = Q "4.625 g Ag" } } },
+      within = "0.0005 g Au", source = "10 g at 750 and 5 g at 925: arithmetic" },
+    { "Silver that is lost is asked about as gold is",
+      given = { record = {
+        { at = "2026-11-24T10:00", what = "spoon", mass = "50 g", fineness = "925 ‰ Ag", owner = "client", way = "in" },
+        { at = "2026-11-24T10:02", what = "rest", mass = "40 g", fineness = "925 ‰ Ag", owner = "client", way = "here" } } },
+      expect = { verdict = "open" }, stops = { "too-much-lost-ag" }, source = "9.25 g are gone, and the allowances come to less than 0.2 g" },
     { "Three owners of one bangle whose rings do not match their shares: somebody has to say what holds",
       given = wardens(nil), stops = { "shares-and-pieces" }, source = "worked example of our own" },
     { "The same, each charged with the own ring",

@@ -3,6 +3,7 @@
 
 local invoice = require "invoice"
 local owners = require "owners"
+local price_list = require "price_list"
 local pricing = require "pricing"
 local quote_asks = require "quote_asks"
 local weighings = require "weighings"
@@ -59,9 +60,10 @@ local function quoted_and_signed(job, sheet)
   return lines
 end
 
--- What the moved metal price adds, and the sentence that says so. Once the metal is bought the price no longer matters.
-local function metal_clause(job, house, metal)
-  local quoted, listed = job.quoted, pricing.entry(house.prices, metal)
+-- What the moved metal price adds, and the sentence that says so. Once the metal is bought the price no longer matters;
+-- third, whether it did.
+local function metal_clause(job, house, listed)
+  local quoted = job.quoted
   local now = job.bought or listed
   if not (quoted and job.exposure and now) then return nil, "The metal is at the price of the quote." end
   local words = { at = now.at, now = now.price, was = quoted.price, open = job.exposure:nearest(CENTIGRAM),
@@ -72,10 +74,11 @@ local function metal_clause(job, house, metal)
       words)
   elseif pricing.within(house.band, quoted.price, now.price) and not late then
     return nil, text.fill("The metal {bought} at {now} ({at}), within the band of the quote at {was}: the price holds.",
-      words)
+      words), not job.bought
   end
   return pricing.clause(job.exposure, quoted.price, now.price, house.premium),
-         text.fill("The metal {bought} at {now} ({at}), quoted at {was}: the difference on {open} that was to be bought", words)
+         text.fill("The metal {bought} at {now} ({at}), quoted at {was}: the difference on {open} that was to be bought", words),
+         not job.bought
 end
 
 -- ---- the client's metal ---------------------------------------------------------------------------------------
@@ -94,26 +97,46 @@ local function clients_of(record)
 end
 
 -- What is owed back by the metal account: the same figure here, on the statement and on the invoice; nil without one. To
--- several who own one lot together it is what each is owed, summed. Second: why it cannot be said yet.
+-- several who own one lot together it is what each is owed, summed. Second: why it cannot be said yet. Third: the same of
+-- other metals, a list.
 local function owed(job)
-  local moves = false
-  for _, entry in ipairs(job.record) do moves = moves or entry.way ~= nil end
-  if not moves then return nil end
+  local clients = clients_of(job.record)
+  if job.client_metal == "worked" and #clients == 0 then
+    return nil, text.fill("Metal of {client} was worked into the piece, and the record moves none: record what was weighed in and out, with whose it is and its way", job)
+  end
+  local members = owners.members_of(job.shares, job.client) or { [job.client] = true }
+  local known = #clients == 0
+  for _, name in ipairs(clients) do known = known or name == job.client or pricing.entry(members, name) ~= nil end
+  if not known then
+    return nil, text.fill("The record has no metal of {client}; it has some of {others}. Whose account is this? Write the name in client", {
+      client = job.client, others = table.concat(clients, ", ") })
+  end
+  if #clients == 0 then return nil end
   local account = use.account { date = job.date, record = job.record, complete = job.complete, agreed = job.agreed,
                                 shares = job.shares, split = job.split }
-  if withheld(account, "due") or (not job.complete and #account.due == 0) then
+  local held_back = withheld(account, "due") or withheld(account, "other_due")
+  if held_back or (not job.complete and #account.due + #account.other_due == 0) then
     return nil, "The metal account does not say yet what is owed: the lines and their tax stand as quoted, and what the client's metal adds or takes off waits for it"
   end
-  local members, due = owners.members_of(job.shares, job.client) or { [job.client] = true }, nil
+  local due, others = nil, {}
   for _, d in ipairs(account.due) do
     if pricing.entry(members, d.owner) then due = due and due + d.due or d.due end
   end
-  local others = clients_of(job.record)
-  if not due and #others > 0 then
-    return nil, text.fill("The record moves no metal of {client}, and some of {others}: whose account is this? Write it in client", {
-      client = job.client, others = table.concat(others, ", ") })
+  for _, d in ipairs(account.other_due) do
+    if pricing.entry(members, d.owner) then table.insert(others, d.due) end
   end
-  return due and due:nearest "0.001 g"
+  return due and due:nearest "0.001 g", nil, others
+end
+
+-- An invoice is of no earlier day than what it reckons with.
+local function check_dates(job, sheet)
+  for _, entry in ipairs(job.record) do
+    if entry.way and price_list.is_later(entry.at, job.date) then
+      sheet:confirm("dated-before", text.fill("The invoice is of {date}, and it reckons with {what}, weighed {at}: is the date right?", {
+        date = job.date, what = entry.what, at = entry.at }), SETTLED)
+      return
+    end
+  end
 end
 
 -- What becomes of it: handed back, credited on this invoice, or bought in a purchase of its own.
@@ -121,25 +144,32 @@ local function settle(job, house, sheet, due, price, nothing)
   local s = { returned = due and due * 0 or nil, credit = nothing, purchase = nothing, charge = nil }
   if not due or due:is_zero() then return s end
   if due < due * 0 then
-    s.charge = price * -due * (1 + house.premium)
+    local w = pricing.worth(-due, price, 1 + house.premium)
+    s.charge = { label = text.fill("Metal of the studio's in your piece, {fine} x {price} + {premium}", { fine = w.fine, price = price, premium = house.premium }), amount = w.amount }
   elseif not job.surplus then
     sheet:stop("surplus", text.fill("{due} of the client's metal is over, and nobody says what becomes of it: surplus is returned (handed back), credited (taken off this invoice) or bought (paid in a purchase of its own)", { due = due }), MONEY)
   elseif job.surplus == "returned" then
     s.returned = due
   else
     assert(house.credit_share, "the house sets no credit_share, at which metal is taken over")
-    local worth = (price * due * house.credit_share):rounded "down"
+    local w = pricing.worth(due, price, house.credit_share)
+    local worth = w.amount:rounded "half up"
+    s.words = w.words
     if job.surplus == "credited" then s.credit = worth else s.purchase = worth end
   end
   return s
 end
 
-local function metal_words(job, due, open, s)
-  if open then return { "What is left of it is not agreed yet, and nothing of it is settled until it is." } end
-  if not due then return { "No metal of yours was weighed in." } end
-  if due:is_zero() then return { "Of your metal nothing is left over." } end
-  if s.charge then return { text.fill("Your piece holds {over} more than you brought: it is on the invoice.",
-    { over = -due }) } end
+local function words_of_main(job, due, s)
+  if not due and job.quoted_credit and not job.quoted_credit:is_zero() then
+    return { "Your metal was credited in the quote, and is the studio's." }
+  elseif not due then
+    return { "No metal of yours was weighed in." }
+  elseif due:is_zero() then
+    return { "Of your metal nothing is left over." }
+  elseif s.charge then
+    return { text.fill("Your piece holds {over} more than you brought: it is on the invoice.", { over = -due }) }
+  end
   local words = { text.fill("Of your metal {due} fine is left.", { due = due }) }
   if job.surplus == "returned" then
     table.insert(words, job.return_fineness and text.fill("Handed back as {mass} of metal at {f}.", {
@@ -147,8 +177,17 @@ local function metal_words(job, due, open, s)
   elseif job.surplus == "credited" then
     table.insert(words, text.fill("It becomes the studio's, and {credit} is taken off above.", { credit = s.credit }))
   elseif job.surplus == "bought" then
-    table.insert(words, text.fill("The studio buys it for {sum}: a purchase of its own, with its own receipt.",
-      { sum = s.purchase }))
+    table.insert(words, text.fill("The studio buys it for {sum} ({words}): a purchase of its own, with its own receipt.",
+      { sum = s.purchase, words = s.words }))
+  end
+  return words
+end
+
+local function metal_words(job, due, open, s, others)
+  if open then return { "What is left of it is not agreed yet, and nothing of it is settled until it is." } end
+  local words = (due or #others == 0) and words_of_main(job, due, s) or {}
+  for _, other in ipairs(others) do
+    table.insert(words, text.fill("Of your other metal {due} fine is held for you, by an account of its own on the metal statement.", { due = other }))
   end
   return words
 end
@@ -181,11 +220,13 @@ end
 
 -- ---- the pages ------------------------------------------------------------------------------------------------
 
-local function client_page(page, job, t, out, sentence, words)
+local function client_page(page, job, t, s, out, sentence, words)
   page:heading(job.piece)
   for _, l in ipairs(t.lines) do page:line(l.label, l.amount) end
   page:total("Subtotal", t.subtotal)
-  if not t.credit:is_zero() then page:line("Credit for your metal", -t.credit) end
+  local quoted = job.quoted_credit
+  if quoted and not quoted:is_zero() then page:line("Credit for your metal, as quoted", -quoted) end
+  if not s.credit:is_zero() then page:line("Credit for your metal, " .. s.words, -s.credit) end
   for _, d in ipairs(t.due) do
     page:line(text.fill("{name} {rate} on {base} ({place})",
       { name = d.name, rate = d.rate, base = t.base, place = t.place }), d.amount)
@@ -216,7 +257,7 @@ local function ring(more)
       { label = "Metal it is alloyed with", amount = "3.48 EUR" },
                      { label = "Making", amount = "729.06 EUR" }, { label = "Stones", amount = "159.30 EUR" } },
     quoted = { price = "90 EUR/g", at = "2026-11-24T09:00" }, exposure = "-3.989 g Au", premium = "6 %",
-    prices = { Au = { price = "90 EUR/g", at = "2026-11-30T09:00", from = "worked example" } }, credit_share = "90 %",
+    prices = { Au = { price = "90 EUR/g", at = "2026-12-01T09:00", from = "worked example" } }, credit_share = "90 %",
     refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" }, place = "worked example", tax_rate = "8 %",
       tax_law = "worked example",
     tax_base = "full subtotal", rounding = { rule = "up", step = "5 EUR" } }
@@ -244,16 +285,22 @@ end
 local unweighed = links { tax_base = "work and added material" }
 unweighed.complete = false
 
+local silver_too = links { tax_base = "work and added material", surplus = "credited" }
+table.insert(silver_too.record, { at = "2026-11-26", what = "spoon", mass = "5 g", fineness = "925 ‰ Ag", owner = "client", way = "in" })
+table.insert(silver_too.record, { at = "2026-11-26", what = "spoon", mass = "5 g", fineness = "925 ‰ Ag", owner = "client", way = "here" })
+
 local function settled(found, paid)
   return ring { settlements = { { lot = "filings", expected = "10 g Au ± 0.2 g Au", found = found, price = "90 EUR/g",
     paid = paid } } }
 end
 
 -- A bill of these lines and nothing else, for a place and its tax. The clients' metal stays theirs.
+local WORN = { { at = "2026-11-24", what = "ring", mass = "10 g", fineness = "750 ‰ Au", assay = "the ring", owner = "client", way = "in" },
+  { at = "2026-11-30", what = "band", mass = "10 g", fineness = "750 ‰ Au", assay = "the ring", owner = "client", way = "piece" } }
 local function bill(place, code, lines, more)
   local quoted = {}
   for i, l in ipairs(lines) do quoted[i] = { label = l[1], amount = l[2] .. " " .. code } end
-  local given = { date = "2026-12-01", quoted_lines = quoted, client_metal = "worked", tax_base = "work and added material", place = place,
+  local given = { date = "2026-12-01", quoted_lines = quoted, client_metal = "worked", record = WORN, tax_base = "work and added material", place = place,
     premium = "2 %", prices = { Au = { price = "90 " .. code .. "/g", at = "2026-11-30T09:00", from = "worked example" } } }
   for name, value in pairs(more or {}) do given[name] = value end
   return given
@@ -332,18 +379,22 @@ return recipe {
   },
 
   work = function(job, house, sheet)
-    local price = pricing.entry(house.prices, job.metal)
+    local price = pricing.entry(price_list.on(house.prices, job.date), job.metal)
     assert(price, text.fill("the price list has no price of {metal}. Set one: lemel price {metal}", job))
     if not sound_money(job, house, sheet, price.price) then return {} end
     local lines = quoted_and_signed(job, sheet)
     local nothing = price.price * Q "0 g"
-    local change, sentence = metal_clause(job, house, job.metal)
+    local change, sentence, at_market = metal_clause(job, house, price)
     if change then table.insert(lines, pricing.line("The metal's price moved", change)) end
 
-    local due, open = owed(job)
+    local due, open, others = owed(job)
     if open then sheet:stop("metal-open", open, SETTLED) end
+    check_dates(job, sheet)
     local s = settle(job, house, sheet, due, price.price, nothing)
-    if s.charge then table.insert(lines, pricing.line("Metal of the studio's in your piece", s.charge)) end
+    if s.charge then table.insert(lines, pricing.line(s.charge.label, s.charge.amount)) end
+    if at_market or s.charge or s.words then
+      invoice.ask_price(sheet, house, { metal = job.metal, at = price.at, what = "invoice", date = job.date, holds = SETTLED })
+    end
 
     local q = { job = job, house = house, sheet = sheet, nothing = nothing, worked = job.client_metal == "worked" }
     local t = invoice.totals(q, lines, (job.quoted_credit or nothing) + s.credit)
@@ -354,8 +405,11 @@ return recipe {
       out.credit, out.rounded_by, out.purchase = t.credit, t.rounded_by, s.purchase
       out.price, out.balance = t.price, t.price - (job.deposit_paid or nothing)
     end
-    local words = metal_words(job, due, open, s)
-    client_page(sheet.client, job, t, out, sentence, words)
+    local words = metal_words(job, due, open, s, others or {})
+    if s.charge or s.words then
+      table.insert(words, text.fill("The metal's price is that of {at}, {from}.", price))
+    end
+    client_page(sheet.client, job, t, s, out, sentence, words)
     for _, w in ipairs(words) do sheet.metal:text(w) end
     return out
   end,
@@ -375,13 +429,13 @@ return recipe {
       stops = { "unsigned-1" },
       source = "what is not signed is not charged" },
     { "gold rose from 90.0 to 93.1 on 8.2 g to be bought", given = ring { exposure = "8.2 g Au", rounding = false,
-        prices = { Au = { price = "93.1 EUR/g", at = "2026-11-28T09:00", from = "worked example" } } },
+        prices = { Au = { price = "93.1 EUR/g", at = "2026-12-01T09:00", from = "worked example" } } },
       expect = { moved = "26.95 EUR", subtotal = "1758.67 EUR" }, source = "worked example of our own" },
     { "it rose after the metal was bought, which no longer matters",
       given = ring { exposure = "8.2 g Au", bought = { price = "90.5 EUR/g", at = "2026-11-25" },
         prices = { Au = { price = "99 EUR/g", at = "2026-11-28T09:00", from = "worked example" } } },
       expect = { moved = "0 EUR", price = "815 EUR" }, source = "90.5 is within 3 % of 90" },
-    { "within the band, but long after the quote had run out", given = ring { exposure = "10 g Au", rounding = false,
+    { "within the band, but long after the quote had run out", given = ring { exposure = "10 g Au", rounding = false, date = "2026-12-20",
         prices = { Au = { price = "91 EUR/g", at = "2026-12-20T09:00", from = "worked example" } } },
       expect = { moved = "10.60 EUR" }, source = "10 g at 1 EUR/g and 6 % premium" },
 
@@ -394,10 +448,10 @@ return recipe {
         source = "13.17454 in, 7.20680 in the links, 0.57700 worked away, 0.00106 lost" },
     { "the same, the rest credited: the work is taxed in full all the same",
       given = links { tax_base = "work and added material", surplus = "credited" },
-      expect = { credit = "436.50 EUR", taxed = "1095.02 EUR" }, source = "90 % of 5.389 g at 90, rounded down" },
+      expect = { credit = "436.51 EUR", taxed = "1095.02 EUR" }, source = "90 % of 5.389 g at 90 is 436.509" },
     { "the same, the rest bought: a purchase of its own",
       given = links { tax_base = "work and added material", surplus = "bought" },
-      expect = { purchase = "436.50 EUR", price = "1182.62 EUR" }, source = "90 % of 5.389 g at 90, rounded down" },
+      expect = { purchase = "436.51 EUR", price = "1182.62 EUR" }, source = "90 % of 5.389 g at 90 is 436.509" },
     { "the account withholds what is owed: the lines and their tax stand, the rest waits",
       given = links { tax_base = "work and added material", surplus = "returned", return_fineness = "587 ‰ Au", record = {
         { at = "2026-11-24", what = "two rings", mass = "23.4948 g", fineness = "560.743 ‰ Au", owner = "client", way = "in" },
@@ -408,6 +462,23 @@ return recipe {
       expect = { subtotal = "1095.02 EUR" }, stops = { "metal-open" }, source = "what was not weighed is not known" },
     { "an account of somebody who brought nothing", given = links { tax_base = "work and added material", client = "Perrin" },
       stops = { "metal-open" }, source = "the record says client" },
+    { "a name that the record does not have", given = links { tax_base = "work and added material", surplus = "returned", client = "Client" },
+      stops = { "metal-open" }, source = "client and Client are two" },
+    { "metal was worked, and nothing was weighed", given = links { tax_base = "work and added material", record = {} },
+      expect = { subtotal = "1095.02 EUR" }, stops = { "metal-open" }, source = "an account without weighings is none" },
+    { "an invoice of a day before its weighings", given = links { tax_base = "work and added material", surplus = "returned", date = "2026-11-25" },
+      expect = { subtotal = "1095.02 EUR" }, stops = { "dated-before" }, source = "the button was weighed on 26 November" },
+    { "an invoice of the day of its weighings", given = links { tax_base = "work and added material", surplus = "returned", date = "2026-11-26" },
+      expect = { price = "1182.62 EUR" }, source = "8 % of 1095.02" },
+    { "a price of the day before, on which gold is taken over", given = links { tax_base = "work and added material", surplus = "credited",
+        prices = { Au = { price = "90 EUR/g", at = "2026-11-30T19:59", from = "worked example" } } },
+      expect = { subtotal = "1095.02 EUR" }, stops = { "old-price" }, source = "4 h before the day begins is 20:00; common practice, no source" },
+    { "the price that stood on the invoice's day, out of the history", given = links { tax_base = "work and added material", surplus = "credited",
+        prices = { Au = { price = "99 EUR/g", at = "2026-12-08T09:00", from = "worked example",
+          history = { { price = "80 EUR/g", at = "2026-11-25T09:00", from = "worked example" }, { price = "90 EUR/g", at = "2026-12-01T09:00", from = "worked example" } } } } },
+      expect = { credit = "436.51 EUR" }, source = "90 % of 5.389 g at 90 is 436.509" },
+    { "silver was brought besides: it is owed too, and the gold's credit is the same", given = silver_too,
+      expect = { due = "5.389 g Au", credit = "436.51 EUR" }, source = "90 % of 5.389 g at 90 is 436.509" },
     { "an engraving in another currency", given = ring { variations = { { what = "Engraving", amount = "40 USD", signed = "T.M." } } },
       stops = { "currency" }, source = "no rate of exchange is guessed" },
     { "a deposit below nothing", given = ring { deposit_paid = "-407.50 EUR" }, stops = { "negative" },

@@ -1,5 +1,6 @@
 local carats = require "carats"
 local densities = require "densities"
+local price_list = require "price_list"
 local ring_sizes = require "ring_sizes"
 
 -- A first answer to "could you make this out of that?", from guesses alone. Ranges only: a single number spoken
@@ -38,9 +39,7 @@ return recipe {
     usable     = ask.ratio { "Gold in a mixed bag, as a share of what it weighs", default = "70..90 %", source = "common practice, no source" },
     shape      = ask.ratio { "What is left of a plain band once it is shaped", default = "85..100 %", source = "common practice, no source" },
     casting    = ask.ratio { "Metal to cast, as a share of the finished piece", default = "180..250 %", source = "common practice, no source" },
-    prices     = ask.by_name { "Prices, by metal", of = ask.record { "A price", fields = {
-      price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" },
-      history = ask.list { "Former prices", of = ask.anything { "One" }, optional = true } } } },
+    prices     = price_list.prices(),
   },
   gives = {
     worth_low   = give.money "Old gold: at least",

@@ -1,19 +1,30 @@
 local brought_in = require "brought_in"
 local intake = require "intake"
 local findings = require "findings"
+local price_list = require "price_list"
 local pricing = require "pricing"
 
 -- ---- pages ----------------------------------------------------------------------------------------------------
 
+local function owners_of(p)
+  local names = {}
+  for owner, share in pairs(p.shares) do table.insert(names, text.fill("{owner} {share}", { owner = owner, share = share })) end
+  return #names > 0 and table.concat(names, ", ") or p.owner
+end
+
 local function receipt(job, house, sheet)
   local page, rows = sheet.receipt, {}
   for _, p in ipairs(job.pieces) do
-    table.insert(rows, { p.name, p.photo, p.seen, p.stamp or "none read", tostring(p.gross), (p.gross:as "g"):nearest "0.01 g", p.wish })
+    -- the stamp in quotes, as it was read: without them it is the same word as a mark that may be withheld
+    table.insert(rows, { p.name, owners_of(p), p.photo, p.seen, p.stamp and '"' .. p.stamp .. '"' or "none read", tostring(p.gross),
+                         (p.gross:as "g"):nearest "0.01 g", p.wish })
   end
   page:text(job.taken_as == "bought" and "BOUGHT: these pieces become the studio's on payment."
             or "IN CUSTODY: these pieces stay the client's. This is no purchase.")
-  page:grid { columns = { "Piece", "Photo", "As seen", "Stamp as read", "Gross as read", "Gross", "Wish" }, rows = rows }
+  page:grid { columns = { "Piece", "Whose", "Photo", "As seen", "Stamp as read", "Gross as read", "Gross", "Wish" }, rows = rows }
   if job.bag then page:line("Whole bag, weighed once", job.bag) end
+  if house.scale_step then page:line("Step of the scale", house.scale_step) end
+  page:line("One weighing may be off by", house.scale_spread)
   page:text("Not yet tested. Weighed in front of the client; nothing here says what a piece is made of.")
   page:text("Client: __________________   Studio: __________________   Date: __________")
 end
@@ -31,27 +42,44 @@ local function consent(job, sheet)
   page:text("Client: ____________________   Date: ____________")
 end
 
-local function statement(assessed, all, price, house, sheet)
+-- What a piece holds, as it is printed: its gold to a tenth of a milligram, and the worth of the gold that is printed.
+local function printed(a, price, house)
+  local one = intake.total({ a }, house.confidence)
+  local fine = one.fine:nearest "0.0001 g"
+  return { fine = fine, low = one.low:down_to "0.0001 g", worth = (price.price * fine):rounded "half up" }
+end
+
+-- Of all pieces the printed figures added up, so that the client gets the same sum.
+local function together(gold, price, house)
+  local fine, worth = Q "0.0000 g Au", price.price * Q "0 g"
+  for _, a in ipairs(gold) do
+    local p = printed(a, price, house)
+    fine, worth = fine + p.fine, worth + p.worth
+  end
+  return { fine = fine:nearest "0.0001 g", worth = worth:rounded "half up" }
+end
+
+local function statement(assessed, gold, all, sums, price, house, sheet)
   local page, rows = sheet.metal, {}
   for _, a in ipairs(assessed) do
-    local one = a.counted and intake.total({ a }, house.confidence)
+    local p = a.counted and printed(a, price, house) or {}
     -- the net as words: the same figure may be one that is withheld of another piece's lot
     table.insert(rows, { a.name, tostring(a.net:nearest "0.001 g"), a.counted and findings.shown(a.fineness) or "not gold stock",
-                         a.counted and a.spread:up_to "0.1 ‰", one and one.fine:nearest "0.0001 g",
-                         one and one.low:down_to "0.0001 g", one and (price.price * one.fine):rounded "half up" })
+                         a.counted and a.spread:up_to "0.1 ‰", p.fine, p.low, p.worth })
   end
   page:grid { columns = { "Piece", "Net", "Fineness", "±", "Fine gold", "At least", "Melt value" }, rows = rows }
-  page:total("Fine gold brought in", all.fine:nearest "0.0001 g", { of = "fine" })
+  page:total("Fine gold brought in", sums.fine, { of = "fine" })
   page:line("Uncertain by (one standard deviation)", all.spread:up_to "0.0001 g", { of = "fine_spread" })
   page:line("At least", all.low:down_to "0.0001 g", { of = "low", big = true })
+  if #gold > 1 then page:text("All pieces together hold surely more than what each holds at least, added up: tests do not all err one way.") end
 end
 
 -- Melt value, what a refiner would pay after charges, and what the studio offers, on the same gold.
-local function worth(lot, price, house)
+local function worth(lot, sums, price, house)
   local function refined(fine) return price.price * fine * house.refiner.yield * house.refiner.payable - house.refiner.fee end
-  local w = { melt_value = (price.price * lot.fine):rounded "half up", refiner_net = refined(lot.fine):rounded "half up",
-              refiner_net_low = refined(lot.low):rounded "half up",
-              offer = (price.price * lot.low * house.credit_share):rounded "down" }
+  local offered = pricing.worth(lot.low, price.price, house.credit_share)
+  local w = { melt_value = sums.worth, refiner_net = refined(lot.fine):rounded "half up",
+              refiner_net_low = refined(lot.low):rounded "half up", offer = offered.amount:rounded "half up", offered_on = offered.fine }
   w.exposure = w.offer - w.refiner_net_low
   return w
 end
@@ -60,9 +88,11 @@ local function three_values(w, price, house, sheet)
   local page = sheet.client
   page:heading("What the old gold is worth")
   page:grid { columns = { "", "Amount" }, rows = {
-    { "Melt value, all of it at today's price", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
+    { "Melt value, all of it at this price", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
     { "Offered, on what is surely there", w.offer } } }
   page:line("Price of fine gold", price.price)
+  page:line("Offered on", w.offered_on, { of = "low" })
+  page:line("Share of that which is paid", house.credit_share)
   page:line("As of", text.fill("{at}, {from}", { at = price.at, from = price.from }))
   sheet.cost:line("Refiner pays at the low bound", w.refiner_net_low)
   sheet.cost:line("Exposure of the studio", w.exposure)
@@ -97,6 +127,14 @@ local function brought(pieces, other)
            prices = { Au = { price = other.price or "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } }
 end
 
+-- The same on a day, when gold has moved since.
+local function on_day(date, pieces)
+  local given = brought(pieces)
+  given.date = date
+  given.prices.Au = { price = "99 EUR/g", at = "2026-11-27T09:00", from = "worked example", history = { given.prices.Au } }
+  return given
+end
+
 -- A method's own spread, on 10 g at 750 ‰ weighed to 0.01 g.
 local function own_spread(method, spread)
   return { "what " .. method .. " may be off", given = brought { { name = "ring", stamp = "750", gross = "10 g",
@@ -129,6 +167,7 @@ return recipe {
   about   = "Receives, tests and values old gold, piece by piece. What is uncertain counts at its low bound.",
 
   asks = {
+    date      = ask.moment { "The day of the receipt; the price of that day is taken", optional = true },
     pieces    = ask.list { "Pieces, one by one", of = brought_in.piece },
     bag       = ask.mass { "The whole bag weighed once", optional = true },
     taken_as  = ask.choice { "Custody is not purchase", options = { "custody", "bought" }, default = "custody",
@@ -139,6 +178,7 @@ return recipe {
   },
   allowances = {
     scale_spread = ask.mass { "What one weighing may be off (one standard deviation)", example = "0.01 g" },
+    scale_step   = ask.mass { "Step of the scale", optional = true, example = "0.01 g" },
     altitude     = ask.length { "Height of the bench above the sea", from = "-500 m", default = "0 m", source = "sea level; a mountain is worth 0.002 g/cm3" },
     confidence   = ask.number { "Standard deviations to the low bound", default = 1.645, source = "one-sided 95 % of the normal distribution" },
     solder_doubt = ask.ratio { "How far the debit for old solder is a guess", default = "50 %", source = "common practice, no source" },
@@ -146,9 +186,7 @@ return recipe {
     plain_gold   = ask.alloy { "Gold to compare a weighing under water with", default = "Au750 yellow 3N", source = "the commonest jewellery gold" },
     stamp_limit  = ask.money { "Above this a stamp, or a test of the skin, is not enough alone", optional = true },
     credit_share = ask.ratio { "Credited, as a share of the value that is surely there", to = "100 %", example = "90 %" },
-    prices       = ask.by_name { "Prices, by metal", of = ask.record { "A price", fields = {
-      price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" },
-      history = ask.list { "Former prices", of = ask.anything { "One" }, optional = true } } } },
+    prices       = price_list.prices(),
     refiner      = ask.record { "The refiner's terms", fields = {
       yield = ask.ratio { "Left after the refiner's melt", to = "100 %" }, payable = ask.ratio { "Paid of what the assay finds", to = "100 %" },
       fee = ask.money { "Charge for a lot" } } },
@@ -176,7 +214,7 @@ return recipe {
   },
 
   work = function(job, house, sheet)
-    local price = pricing.entry(house.prices, "Au") or error("the price list has no price of gold (Au)")
+    local price = pricing.entry(price_list.on(house.prices, job.date), "Au") or error("the price list has no price of gold (Au)")
     check_money(price.price, house)
     local assessed, gold, over, lots = {}, {}, {}, {}
     local gross, filled_most = Q "0 g", Q "0 g Au"
@@ -217,11 +255,12 @@ return recipe {
     end
 
     local all, handed = intake.total(gold, house.confidence), intake.total(over, house.confidence)
-    local w = worth(all, price, house)
+    local sums = together(gold, price, house)
+    local w = worth(all, sums, price, house)
     findings.cautions(job.pieces, sheet)
     receipt(job, house, sheet)
     consent(job, sheet)
-    statement(assessed, all, price, house, sheet)
+    statement(assessed, gold, all, sums, price, house, sheet)
     local owners, held = intake.by_owner(gold, all)
     for _, owner in ipairs(owners) do
       held[owner] = held[owner]:down_to "0.0001 g"
@@ -230,7 +269,7 @@ return recipe {
     sheet.metal:line("In pieces handed over to be melted or refined, at least", handed.low:down_to "0.0001 g", { of = "handed_low" })
     if #gold > 0 then three_values(w, price, house, sheet) end
     return {
-      fine = all.fine:nearest "0.0001 g", fine_spread = all.spread:up_to "0.0001 g", low = all.low:down_to "0.0001 g",
+      fine = sums.fine, fine_spread = all.spread:up_to "0.0001 g", low = all.low:down_to "0.0001 g",
       average = #gold > 0 and all.fine / all.net or nil,
       melt_value = w.melt_value, refiner_net = w.refiner_net, refiner_net_low = w.refiner_net_low,
       offer = w.offer, exposure = w.exposure,
@@ -254,6 +293,15 @@ return recipe {
                  melt_value = "1040.56 EUR", refiner_net = "954.25 EUR", refiner_net_low = "925.77 EUR",
                  offer = "889.59 EUR", filled_most = "0.28 g Au" },
       within = "0.1 %", source = "worked example of our own" },
+    { "two pieces, as a pocket calculator adds them up",
+      given = brought({ { name = "band", gross = "6.42 g", tests = { { method = "xrf cut", cut = true, found = "748 ‰ ± 4 ‰" } } },
+        { name = "chain", gross = "14.85 g", tests = { { method = "xrf cut", cut = true, found = "577.63 ‰ ± 4.9 ‰" } } } },
+        { price = "94.30 EUR/g", credit = "90 %" }),
+      expect = { fine = "13.3800 g Au", melt_value = "1261.74 EUR" }, within = "0.000001 %",
+      source = "6.42 at 748 is 4.8022 and 14.85 at 577.63 is 8.5778; at 94.30 that is 452.85 and 808.89" },
+    { "the price of the day, out of the history",
+      given = on_day("2026-11-24", { { name = "ring", stamp = "18K", gross = "12 g" } }),
+      expect = { melt_value = "810 EUR" }, within = "0.001 EUR", source = "9 g at 90" },
     { "a bangle full of lac",
       given = brought({ { name = "bangle", stamp = "22K", gross = "3.30 tola", after_melt = "31.92 g", wish = "melt",
                           consent = true, shares = { first = "50 %", second = "30 %", third = "20 %" },

@@ -1,4 +1,5 @@
 local plating = require "plating"
+local price_list = require "price_list"
 local pricing = require "pricing"
 local gems = require "gems"
 
@@ -197,9 +198,7 @@ return recipe {
       concentrate = ask.density { "Strength of the concentrate", optional = true } } },
     drag_out        = ask.volume { "Bath that each load carries away", default = "0.4 mL",
       source = "common practice, no source" },
-    prices          = ask.by_name { "Prices, by metal", optional = true, of = ask.record { "A price", fields = {
-      price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" },
-      history = ask.list { "Former prices", of = ask.anything { "One" }, optional = true } } } },
+    prices          = price_list.prices(true),
   },
   gives = {
     surface    = give.area "Area of the load",

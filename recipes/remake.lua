@@ -41,7 +41,7 @@ local keep, read = remaking.keep, remaking.read
 local function intake(run)
   local job = run.job
   if #job.old_metal == 0 then return run.leave("Intake", "nothing was brought") end
-  run.old = use.old_metal { pieces = job.old_metal, bag = job.bag, taken_as = job.taken_as, mixing = job.mixing,
+  run.old = use.old_metal { date = job.date, pieces = job.old_metal, bag = job.bag, taken_as = job.taken_as, mixing = job.mixing,
                             button_to = job.button_to, lemel_to = job.lemel_to }
   keep(run.out, run.old, { "fine", "fine_spread", "low", "melt_value", "refiner_net", "refiner_net_low", "offer", "exposure",
                            "handed_fine", "handed_spread", "handed_low", "filled_most" })
@@ -237,8 +237,11 @@ local function quote(run)
   local gold = out.average or read(run.charge, "fineness") or job.metal:fineness "Au"
   if not job.policy then
     return run.leave("Quote", "no policy is named")
-  elseif not run.whole or not job.date then
-    return run.leave("Quote", "finished mass or date is not given")
+  elseif not job.date then
+    run.sheet.client:note("no-date", "No price is quoted: the job has no date. Write date at its head, with the hour: prices, taxes and the law go by it")
+    return run.leave("Quote", "date is not given")
+  elseif not run.whole then
+    return run.leave("Quote", "finished mass is not given")
   elseif job.client_metal and not read(run.old, "handed_low") then
     return run.leave("Quote", "what the client's metal is worth is withheld or not known")
   end
@@ -247,7 +250,7 @@ local function quote(run)
     date = job.date, piece = job.piece, finished = run.whole, fineness = gold, metal = job.metal, hours = job.hours,
     client_metal = job.client_metal, client_fine = client and client.handed_fine, client_fine_low = client and client.handed_low,
     consumables = job.consumables, flask = job.flask_cost, outside = job.outside, stones = remaking.stones_to_price(job.stones),
-    included = job.included, comes_back = job.comes_back }, { "subtotal", "credit", "tax", "price", "deposit", "returned" })
+    mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, comes_back = remaking.comes_back(job) }, { "subtotal", "credit", "tax", "price", "deposit", "returned" })
 end
 
 -- What the client takes home with the piece.

@@ -3,6 +3,7 @@
 --
 -- `q` is what both have: { job, house, sheet, nothing, worked, surrendered }; of the job its date and tax_place are read.
 
+local price_list = require "price_list"
 local pricing = require "pricing"
 local taxes = require "taxes"
 
@@ -32,6 +33,19 @@ local function checker(sheet, own)
     end
   end
   return check, function() return sound end
+end
+
+-- A price belongs to its hour: one that did not stand yet, or that is older than the house lets it be, is asked about.
+-- `what` rests on it: the quote, the invoice. Where a date names only its day, any hour of that day will do.
+local function ask_price(sheet, house, t)
+  local words = { metal = t.metal, at = t.at, what = t.what, date = t.date, limit = house.price_age }
+  local age = t.date - t.at
+  if price_list.is_later(t.at, t.date) then
+    sheet:confirm("price-later", text.fill("The metal's price is of {at}, and the {what} of {date}: it rests on a price that did not stand yet", words), t.holds)
+  elseif age > house.price_age then
+    words.age = (age:as "h"):nearest "0.1 h"
+    sheet:confirm("old-price", text.fill("The metal's price is of {at}, {age} before the {what}; the house lets it be {limit} old. Set a newer one: lemel price {metal}", words), t.holds)
+  end
 end
 
 -- The lines that are taxed, and what they come to.
@@ -90,4 +104,4 @@ local function totals(q, charged, given)
   return t
 end
 
-return { totals = totals, checker = checker }
+return { totals = totals, checker = checker, ask_price = ask_price }

@@ -31,18 +31,29 @@ local function faults(record)
   return list
 end
 
+-- The metals that a record moves, `first` before all others.
+local function metals(record, first)
+  local list, known = { first }, { [first] = true }
+  for _, entry in ipairs(record) do
+    local metal = entry.way and entry.fineness.metal
+    if metal and not known[metal] then
+      known[metal] = true
+      table.insert(list, metal)
+    end
+  end
+  return list
+end
+
 -- The entries of one metal that count, as rows { entry, side, fine, group }; `group_of` tells whose account each is in.
 local function rows(record, metal, group_of)
-  local list, others = {}, 0
+  local list = {}
   for index, entry in ipairs(record) do
     if entry.way and entry.fineness.metal == metal then
       table.insert(list, { entry = entry, index = index, side = SIDE[entry.way], fine = entry.fineness * entry.mass,
                            group = group_of(entry.owner) })
-    elseif entry.way then
-      others = others + 1
     end
   end
-  return list, others
+  return list
 end
 
 local function total(list, way, zero)
@@ -53,20 +64,40 @@ local function total(list, way, zero)
   return fine
 end
 
+-- One standard deviation of an entry's weighing, in grams, and of its fineness, of 1.
+local function spread_of(entry, spreads)
+  local weighing = entry.mass:deviation():number "g"
+  local assay = entry.fineness:deviation():number "Δ‰" / 1000
+  return weighing == 0 and spreads.weighing:number "g" or weighing, assay == 0 and spreads.assay:number() or assay
+end
+
+local function grams_of(number, metal) return Q(text.fill("1 g {metal}", { metal = metal })) * number end
+
+-- Twice the standard uncertainty of what these rows brought. Tests that are made alike can all err the same way: their
+-- spreads are added as they stand.
+local function doubt_of_brought(list, metal, spreads)
+  local weighings, assays = 0, 0
+  for _, row in ipairs(list) do
+    if row.entry.way == "in" then
+      local weighing, assay = spread_of(row.entry, spreads)
+      weighings = weighings + (row.entry.fineness:number "‰" / 1000 * weighing) ^ 2
+      assays = assays + row.entry.mass:number "g" * assay
+    end
+  end
+  return grams_of(2 * (weighings + assays ^ 2) ^ 0.5, metal)
+end
+
 -- Twice the standard uncertainty of the balance: every weighing by itself, every assay by the net mass that rests on it,
 -- so that an error common to both sides cancels. A fineness that was only reckoned from what went in tests the masses
 -- alone.
-local function uncertainty(list, spreads, zero)
+local function uncertainty(list, metal, spreads)
   local squares, net, worst, calculated = 0, {}, {}, false
   for _, row in ipairs(list) do
     local entry = row.entry
-    local weighing = entry.mass:deviation():number "g"
-    if weighing == 0 then weighing = spreads.weighing:number "g" end
+    local weighing, spread = spread_of(entry, spreads)
     squares = squares + (entry.fineness:number "‰" / 1000 * weighing) ^ 2
     calculated = calculated or entry.assay == "calculated"
     local assay = entry.assay or text.fill("entry {i}", { i = row.index })
-    local spread = entry.fineness:deviation():number "Δ‰" / 1000
-    if spread == 0 then spread = spreads.assay:number() end
     net[assay] = (net[assay] or 0) + row.side * entry.mass:number "g"
     worst[assay] = max(worst[assay] or 0, spread)
   end
@@ -75,7 +106,7 @@ local function uncertainty(list, spreads, zero)
       squares = squares + (mass * worst[assay]) ^ 2
     end
   end
-  return (zero + Q(text.fill("1 g {metal}", { metal = zero.metal }))) * (2 * squares ^ 0.5)
+  return grams_of(2 * squares ^ 0.5, metal)
 end
 
 -- The sums of a list of rows, all of them fine metal; `e` are the losses that are usual, as parts of the metal that went
@@ -91,7 +122,7 @@ local function account(list, metal, e, spreads)
   a.loss     = a.brought - a.out
   a.expected = a.brought * e.melt + a.piece * e.polish
   a.excess   = a.loss - a.expected
-  a.doubt    = uncertainty(list, spreads, zero)
+  a.doubt    = uncertainty(list, metal, spreads)
   return a
 end
 
@@ -103,4 +134,4 @@ local function verdict(a)
   return "within"
 end
 
-return { faults = faults, rows = rows, account = account, verdict = verdict, words = WORDS }
+return { faults = faults, metals = metals, rows = rows, doubt_of_brought = doubt_of_brought, account = account, verdict = verdict, words = WORDS }

@@ -49,12 +49,22 @@ end
 
 -- ---- what is owed ---------------------------------------------------------------------------------------------
 
--- What is owed to a group, or to one member of it by the pieces that are this member's; `share` of the opening is theirs.
-local function owed(opening, a, working_loss, share)
-  local piece = a.piece
-  if working_loss then piece = piece * (1 + working_loss) end
-  local balance = opening * share + a.added - piece - a.returned - a.kept
-  if not working_loss then balance = balance - a.loss end
+-- The way from what was brought to what is owed, as steps { label, fine metal that it adds or takes }: of a group, or of one
+-- member of it by the pieces that are this member's. `opening` is { label, fine metal }.
+local function steps(opening, a, working_loss)
+  local list = { opening, { "Added by the studio", a.added }, { "In the piece", -a.piece } }
+  if working_loss then
+    table.insert(list, { text.fill("Agreed for working: {share} of what is in the piece", { share = working_loss }), -(a.piece * working_loss) })
+  end
+  table.insert(list, { "Returned", -a.returned })
+  table.insert(list, { "Kept by agreement", -a.kept })
+  if not working_loss then table.insert(list, { "Lost in working, by the weighings", -a.loss }) end
+  return list
+end
+
+local function owed(list)
+  local balance = list[1][2]
+  for i = 2, #list do balance = balance + list[i][2] end
   return balance
 end
 
@@ -66,5 +76,5 @@ local function rows_of(rows, owner)
   return own
 end
 
-return { group_finder = group_finder, members_of = members_of, share_faults = share_faults, by_group = by_group, owed = owed,
-         rows_of = rows_of }
+return { group_finder = group_finder, members_of = members_of, share_faults = share_faults, by_group = by_group, steps = steps,
+         owed = owed, rows_of = rows_of }

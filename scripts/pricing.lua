@@ -46,6 +46,16 @@ local function entry(by_name, wanted)
   end
 end
 
+-- What fine metal is credited or bought at: { fine, amount, words }, reckoned from the figures as they are printed, so that
+-- the words can be checked on a pocket calculator. Grams by the gram and ounces by the ounce; below what is surely there.
+local STEPS = { g = "0.0001 g", kg = "0.0000001 kg" }
+local function worth(fine, price, share)
+  local unit = tostring(price):split("/")[2]
+  local shown = fine:as(unit):down_to(STEPS[unit] or "0.00001 " .. unit)
+  return { fine = shown, amount = price * shown * share,
+           words = text.fill("{fine} x {price} x {share}", { fine = shown, price = price, share = share }) }
+end
+
 -- ---- hours ----------------------------------------------------------------------------------------------------
 
 -- Rate of an operation, by its own name or that of the bench; nil and which is missing.
@@ -149,5 +159,6 @@ local function reserve(exposure, price, premium, day, days)
 end
 
 return { margin_of = margin_of, markup_of = markup_of, with_profit = with_profit, line = line, total = total,
+         worth = worth,
          currency = currency, entry = entry, rate = rate, labour = labour, flask_share = flask_share, stones = stones,
          metal = metal, clause = clause, within = within, reserve = reserve }

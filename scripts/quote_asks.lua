@@ -1,6 +1,8 @@
 -- What every quote asks of a job, what a studio sets for it and what it gives, said once for all ways of pricing and for
 -- the invoice at the end.
 
+local price_list = require "price_list"
+
 local PRACTICE = "common practice, no source"
 
 local stone_fields = {
@@ -26,6 +28,9 @@ local flask_piece = ask.record { "A piece in the flask", fields = {
 local asks = {
   date         = ask.moment { "When the price is quoted", example = "2026-11-24T10:30" },
   piece        = ask.text { "What is made", default = "The piece", source = "no name was given" },
+  mark         = ask.text { "The mark that will be struck", optional = true, example = "750" },
+  sizes        = ask.list { "Its size, a line each where there are several", of = ask.text { "A size", example = "UK S" },
+    default = {}, source = "not every piece has one" },
   included     = ask.list { "What the price includes, a line each, as the client reads it", of = ask.text { "A line" },
     default = {}, source = "nothing is listed" },
   comes_back   = ask.list { "What comes back to the client, a line each", of = ask.text { "A line" }, default = {},
@@ -66,9 +71,7 @@ local asks = {
 
 -- What money that is asked of a client hangs on: prices, tax, rounding, how long a price stands.
 local invoice = {
-  prices       = ask.by_name { "Prices, by metal", of = ask.record { "A price", fields = {
-    price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" },
-    history = ask.list { "Former prices", of = ask.anything { "One" }, optional = true } } } },
+  prices       = price_list.prices(),
   currency     = ask.text { "What the studio reckons in", optional = true, example = "CAD" },
   premium      = ask.ratio { "Paid above the price when fine metal is bought", from = "0 %", to = "50 %",
     example = "2 %" },
@@ -104,6 +107,8 @@ local invoice = {
   stands       = ask.time { "How long a price stands", default = "7 d", source = PRACTICE },
   band         = ask.ratio { "How far the metal's price may move before the quote does", default = "3 %",
     source = PRACTICE },
+  price_age    = ask.time { "The oldest metal price that a quote or a bill may rest on", default = "4 h",
+    source = PRACTICE },
 }
 
 -- What a quote needs besides.
@@ -126,8 +131,6 @@ local shared = {
   deposit_share = ask.ratio { "Deposit, as a share of the price", to = "100 %", optional = true },
   gold_day     = ask.ratio { "How far the metal's price moves in a trading day, one standard deviation",
     default = "1 %", source = PRACTICE },
-  price_age    = ask.time { "The oldest metal price that a firm quote may rest on", default = "4 h",
-    source = PRACTICE },
 }
 
 local function together(...)

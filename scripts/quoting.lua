@@ -2,6 +2,7 @@
 -- stands and the pages. A policy is a recipe that says which lines the client pays; the rest of it stands here once.
 
 local invoice = require "invoice"
+local price_list = require "price_list"
 local pricing = require "pricing"
 local shape = require "quote_asks"
 
@@ -51,19 +52,6 @@ local function sound_metal(job, sheet, metal)
   return true
 end
 
--- A price belongs to its hour. Where the quote names only its day, any hour of that day will do.
-local function price_is_fresh(job, house, sheet, metal, at)
-  local day_only = not tostring(job.date):find("T")
-  local latest = day_only and job.date + Q "24 h" or job.date
-  if at > latest then
-    sheet:confirm("price-later", text.fill("The metal's price is of {at}, and the quote of {date}: it rests on a price that did not stand yet", {
-      at = at, date = job.date }), PRICE)
-  elseif job.date - at > house.price_age then
-    sheet:confirm("old-price", text.fill("The metal's price is of {at}, {age} before the quote; the house lets it be {limit} old. Set a newer one: lemel price {metal}", {
-      metal = metal, at = at, age = ((job.date - at):as "h"):nearest "0.1 h", limit = house.price_age }), PRICE)
-  end
-end
-
 -- What must be known before a price can be reckoned. nil after a stop.
 local function facts(job, house, sheet)
   local fine = job.fineness
@@ -74,20 +62,21 @@ local function facts(job, house, sheet)
       if not fine and not (part:number "‰" == 0) then fine = part end
     end
   end
-  local listed = pricing.entry(house.prices, fine.metal)
+  local prices = price_list.on(house.prices, job.date)
+  local stood, listed = pricing.entry(prices, fine.metal), pricing.entry(house.prices, fine.metal)
   if not listed then
     sheet:stop("no-price", text.fill("The price list has no price of {metal}. Set one: lemel price {metal}", { metal = fine.metal }))
     return nil
   end
-  local price, at = listed.price, listed.at
+  local price, at = stood.price, stood.at
   if job.quoted then price, at = job.quoted.price, job.quoted.at end
   if not sound_money(job, house, sheet, price) or not sound_metal(job, sheet, fine.metal) then return nil end
   for operation in pairs(job.hours) do
     local rate, missing = pricing.rate(house.rates, operation)
     if not rate then sheet:stop("rate", missing) return nil end
   end
-  price_is_fresh(job, house, sheet, fine.metal, at)
-  return { fineness = fine, price = price, at = at, listed = listed, from = job.quoted and "the quote" or listed.from }
+  invoice.ask_price(sheet, house, { metal = fine.metal, at = at, what = "quote", date = job.date, holds = PRICE })
+  return { fineness = fine, price = price, at = at, prices = prices, listed = listed, from = job.quoted and "the quote" or stood.from }
 end
 
 -- The client's fine metal that is surely there, or nil.
@@ -114,7 +103,7 @@ local function open(job, house, sheet, worked)
   q.finished = safe
   q.metal = pricing.metal { finished = safe, wastage = house.wastage, fineness = q.fineness, price = q.price,
     premium = house.premium,
-                            prices = house.prices, alloy = job.metal, alloy_price = house.alloy_price, low = q.low,
+                            prices = q.prices, alloy = job.metal, alloy_price = house.alloy_price, low = q.low,
                               worked = q.worked }
   q.nothing = q.metal.gold * 0
   q.stones = pricing.stones(job.stones, house.stone_markup, house.stone_risk, q.nothing)
@@ -147,7 +136,9 @@ local function credit(q)
   local job, house, sheet = q.job, q.house, q.sheet
   if q.worked or not q.low then return q.nothing end
   assert(job.credit_agreed or house.credit_share, "the house sets no credit_share, and the job no credit_agreed")
-  local given = job.credit_agreed or (q.price * q.low * house.credit_share):rounded "half up"
+  local worth = pricing.worth(q.low, q.price, house.credit_share or Q "100 %")
+  local given = job.credit_agreed or worth.amount:rounded "half up"
+  q.credit_words = job.credit_agreed and text.fill("{fine}, as agreed", worth) or worth.words
   local refiner = job.refiner_net_low
   if not refiner and house.refiner then
     refiner = (q.price * q.low * house.refiner.yield * house.refiner.payable - house.refiner.fee):rounded "half up"
@@ -174,10 +165,10 @@ local function open_metal(q)
     { grams = abs(open):nearest "0.01 g" })
 end
 
--- The price at today's metal price, and the one line that says so: it stands, or it is new and why.
+-- The price at the newest metal price, and the one line that says so: it stands, or it is new and why.
 local function today(q, t, lines)
   local job, house, now = q.job, q.house, q.listed
-  if not job.quoted then return t.price, nil end
+  if not job.quoted and now.at <= q.at then return t.price, nil end
   local late = now.at > job.date + house.stands
   if pricing.within(house.band, q.price, now.price) and not late then
     return t.price, text.fill("At {now} ({at}) the metal is within the band: the price holds.",
@@ -200,16 +191,26 @@ local function in_words(f)
     metal = ({ Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" })[f.metal] or f.metal })
 end
 
+-- What is made, as far as it is known: the client reads here what was ordered.
+local function describe(job, fineness, page)
+  page:heading(job.piece)
+  page:text("Of the metal " .. in_words(fineness) .. ".")
+  if job.mark then page:line("Mark", job.mark) end
+  for _, size in ipairs(job.sizes) do page:line("Size", size) end
+  for _, s in ipairs(job.stones) do
+    page:line(s.owner == "studio" and "Stone" or "Your own stone", s.count == 1 and s.kind or text.fill("{count} x {kind}", s))
+  end
+  for _, words in ipairs(job.included) do page:text(words) end
+  page:heading "What it costs"
+end
+
 local function client_page(q, t, out, today_line)
   local job, house, page = q.job, q.house, q.sheet.client
-  page:heading(job.piece)
-  page:text("Of the metal " .. in_words(q.fineness) .. ".")
-  for _, words in ipairs(job.included) do page:text(words) end
+  describe(job, q.fineness, page)
   for _, l in ipairs(t.lines) do page:line(l.label, l.amount) end
   page:total("Subtotal", t.subtotal)
   if not t.credit:is_zero() then
-    page:line(text.fill("Credit for your metal, {fine} at {price}",
-      { fine = q.low:down_to "0.001 g", price = q.price }), -t.credit)
+    page:line("Credit for your metal, " .. q.credit_words, -t.credit)
   end
   for _, due in ipairs(t.due) do
     page:line(text.fill("{name} {rate} on {base} ({place})",

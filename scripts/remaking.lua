@@ -65,6 +65,23 @@ local function ring_names(job)
   return names
 end
 
+-- The sizes of the rings as a client reads them, by name where there are several.
+local function sizes_of(rings)
+  local sizes = {}
+  for i, r in ipairs(rings) do sizes[i] = #rings > 1 and r.name .. ": " .. r.size.text or r.size.text end
+  return sizes
+end
+
+-- What goes back to the client: what was promised, and every piece that nobody wishes changed.
+local function comes_back(job)
+  local lines = {}
+  for _, words in ipairs(job.comes_back) do table.insert(lines, words) end
+  for _, p in ipairs(job.old_metal) do
+    if p.wish == "return" or p.wish == "keep" then table.insert(lines, p.name .. " comes back untouched.") end
+  end
+  return lines
+end
+
 -- Parts that are not cast here, all together.
 local function parts_mass(job)
   local mass = Q "0 g"
@@ -127,6 +144,6 @@ local function write_card(page, job, found)
   end
 end
 
-return { write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep,
+return { sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep,
          lots_for_charge = lots_for_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
          is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }

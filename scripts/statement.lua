@@ -3,6 +3,8 @@
 
 local ledger = require "ledger"
 
+local FINEST = "0.0001 g" -- a figure that was agreed may be that fine
+
 -- Rows as they are printed and the sum of the printed ones, so that a client gets the same total.
 local function printed_rows(rows, side, step)
   local cells, total = {}, nil
@@ -25,8 +27,9 @@ local function print_side(page, title, rows, side, zero, step)
   return total
 end
 
-local function print_account(page, group, rows, a, zero, complete, step)
-  page:heading(group)
+-- `usual` says in words what loss is usual; the figure is the one that the verdict goes by.
+local function print_account(page, heading, rows, a, zero, complete, step, usual)
+  page:heading(heading)
   local brought = print_side(page, "In", rows, 1, zero, step)
   local out     = print_side(page, "Out", rows, -1, zero, step)
   if not complete then
@@ -35,11 +38,28 @@ local function print_account(page, group, rows, a, zero, complete, step)
   end
   local loss = a.loss:nearest(step)
   page:line("Lost in working, by the weighings", loss)
-  if not a.brought:is_zero() then
-    page:line("  of what went in (1 to 2 % is usual)", (a.loss / a.brought):as "%":nearest "0.01 %")
-  end
   page:line("Rounding of the lines above", (brought - out - loss):nearest(step))
   page:total("In less out", (brought - out):nearest(step))
+  page:line("Usually lost: " .. usual, a.expected:nearest(step))
+  if not a.brought:is_zero() then
+    page:line("What is lost, of what went in", (a.loss / a.brought):as "%":nearest "0.01 %")
+  end
 end
 
-return { print = print_account }
+-- The way to what is owed, line by line; `due` was rounded so that nobody is promised more than there is.
+local function print_way(page, owner, steps, due, step)
+  local sum = nil
+  for i, s in ipairs(steps) do
+    local amount = s.exact and s[2] or s[2]:nearest(step)
+    sum = sum and sum + amount or amount
+    if i == 1 or not s[2]:is_zero() then page:line(s[1], amount) end
+  end
+  local rounding = due - sum
+  if not rounding:nearest(FINEST):is_zero() then
+    local coarse = (rounding - rounding:nearest(step)):nearest(FINEST):is_zero()
+    page:line("Rounding of the lines above", rounding:nearest(coarse and step or FINEST))
+  end
+  page:total("Owed to " .. owner, due)
+end
+
+return { print = print_account, print_way = print_way }

@@ -1,0 +1,2 @@
+. "$(dirname "$0")/closing.sh"
+close agreed='{"Blum": "130 g Au"}'
