@@ -96,19 +96,21 @@ static _Noreturn void serve_all(shop *s)
 {
     lml_frame_job head;
     keep_memory();
-    while (lml_frame_read(LML_JAIL_PIPE, &head, sizeof head)) {
+    while (lml_frame_read(LML_JAIL_PIPE, &head, sizeof head) && head.kit < LML_HAND_KITS) {
         char *shown = receive(s, head.shown), *text = receive(s, head.text);
         lml_job job = {{text, head.text}, shown};
         serve(s, head.kit, &job);
         lml_free(&s->options.alloc, text, (size_t)head.text + 1);
         lml_free(&s->options.alloc, shown, (size_t)head.shown + 1);
     }
-    _exit(0); /* the command is done */
+    _exit(0); /* the command is done, or it talks of a kit that cannot be */
 }
 
-static _Noreturn void enter(const lml_hand *hand, int pipe)
+static _Noreturn void enter(const lml_hand *hand, pid_t command, int pipe)
 {
-    lml_jail jail = {.seconds = hand->limits.processor, .memory = hand->limits.memory};
+    lml_jail jail = {.seconds = hand->limits.processor,
+                     .memory = hand->limits.memory,
+                     .command = command};
     if (!lml_jail_enter(&jail, pipe))
         _exit(1);
     purse p = {hand->limits.memory};
@@ -127,7 +129,7 @@ lml_status lml_hand_start(const lml_hand *hand, long *process, int *pipe, lml_er
     int ends[2];
     if (socketpair(AF_UNIX, SOCK_STREAM, 0, ends) != 0)
         return lml_fail(err, LML_FAULT, "no pipe to a worker could be had");
-    pid_t child = fork();
+    pid_t command = getpid(), child = fork();
     if (child < 0) {
         close(ends[0]);
         close(ends[1]);
@@ -135,7 +137,7 @@ lml_status lml_hand_start(const lml_hand *hand, long *process, int *pipe, lml_er
     }
     if (child == 0) {
         close(ends[0]);
-        enter(hand, ends[1]);
+        enter(hand, command, ends[1]);
     }
     close(ends[1]);
     *process = child;

@@ -2,6 +2,9 @@
 #include "cli/jail.h"
 #include "cli/filter.h"
 
+#include <dirent.h>
+#include <signal.h>
+#include <stdlib.h>
 #include <sys/resource.h>
 #include <unistd.h>
 #ifdef __linux__
@@ -16,20 +19,37 @@ enum { SANITIZED = true };
 enum { SANITIZED = false };
 #endif
 
-enum { ROOM_FOR_PROGRAM = 64 << 20, DESCRIPTORS_MOST = 65536 };
+/* Where the system lists the descriptors that this process holds. */
+#ifdef __linux__
+#define DESCRIPTORS "/proc/self/fd"
+#else
+#define DESCRIPTORS "/dev/fd"
+#endif
 
-static void close_from(int first)
+enum { ROOM_FOR_PROGRAM = 64 << 20 };
+
+/* No limit tells how high a descriptor may be: it can have been lowered since. */
+static bool close_listed(int first)
+{
+    DIR *list = opendir(DESCRIPTORS);
+    if (!list)
+        return false;
+    for (struct dirent *entry = readdir(list); entry; entry = readdir(list)) {
+        int descriptor = atoi(entry->d_name);
+        if (descriptor >= first && descriptor != dirfd(list))
+            close(descriptor);
+    }
+    closedir(list);
+    return true;
+}
+
+static bool close_from(int first)
 {
 #ifdef SYS_close_range
     if (syscall(SYS_close_range, (unsigned)first, ~0U, 0U) == 0)
-        return;
+        return true;
 #endif
-    struct rlimit open_files;
-    int end = DESCRIPTORS_MOST;
-    if (getrlimit(RLIMIT_NOFILE, &open_files) == 0 && open_files.rlim_cur < (rlim_t)end)
-        end = (int)open_files.rlim_cur;
-    for (int i = first; i < end; i++)
-        close(i);
+    return close_listed(first);
 }
 
 static bool keep_only(int pipe)
@@ -38,11 +58,9 @@ static bool keep_only(int pipe)
         return false;
     if (SANITIZED) {
         close(1);
-        close_from(3);
-    } else {
-        close_from(LML_JAIL_PIPE + 1);
+        return close_from(3);
     }
-    return true;
+    return close_from(LML_JAIL_PIPE + 1);
 }
 
 static bool bound(int resource, rlim_t soft, rlim_t hard)
@@ -70,6 +88,17 @@ static bool bound_resources(const lml_jail *jail)
     return ok;
 }
 
+/* The command may be gone before the system was asked to tell. */
+static bool die_with(long command)
+{
+#ifdef __linux__
+    return prctl(PR_SET_PDEATHSIG, SIGKILL, 0, 0, 0) == 0 && getppid() == (pid_t)command;
+#else
+    (void)command;
+    return true;
+#endif
+}
+
 static bool renounce_privileges(void)
 {
 #ifdef __linux__
@@ -81,5 +110,6 @@ static bool renounce_privileges(void)
 
 bool lml_jail_enter(const lml_jail *jail, int pipe)
 {
-    return keep_only(pipe) && bound_resources(jail) && renounce_privileges() && lml_filter_set();
+    return die_with(jail->command) && keep_only(pipe) && bound_resources(jail) &&
+           renounce_privileges() && lml_filter_set();
 }

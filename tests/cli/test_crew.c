@@ -229,6 +229,23 @@ Test(crew, what_could_not_be_read_has_its_turn)
     free(r);
 }
 
+Test(crew, a_job_for_a_kit_that_cannot_be_is_not_worked)
+{
+    lml_alloc heap = lml_alloc_heap();
+    lml_kit kit = lml_kit_on(&heap);
+    record *r = new_record();
+    lml_crew *crew = open_pool(r, 1, 0, &kit);
+    lml_job job = {lml_span_of("a0"), "job 0"};
+    cr_assert_eq(lml_crew_put(crew, LML_HAND_KITS, &job, NULL), LML_OK);
+    put(crew, 1, 'a');
+    cr_assert_eq(lml_crew_finish(crew, NULL), LML_OK);
+    lml_crew_free(crew);
+    cr_expect_eq(r->status[0], LML_FAULT);
+    cr_expect(strstr(r->message[0], "ended without an answer"), "%s", r->message[0]);
+    cr_expect_eq(r->status[1], LML_OK);
+    free(r);
+}
+
 Test(crew, a_large_job_goes_to_a_worker_and_back)
 {
     lml_alloc heap = lml_alloc_heap();

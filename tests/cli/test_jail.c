@@ -1,7 +1,9 @@
 #define _DEFAULT_SOURCE /* MAP_ANONYMOUS */
-/* What a worker can no longer do. Each task runs in the worker itself. */
+/* What a worker can no longer do, and that it dies with its command. Each task runs in the worker
+ * itself. */
 #include <criterion/criterion.h>
 
+#include "cli/crew.h"
 #include "cli/filter.h"
 #include "cli/worker.h"
 
@@ -11,13 +13,20 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/mman.h>
+#include <sys/resource.h>
 #include <sys/socket.h>
+#include <sys/wait.h>
+#include <time.h>
 #include <unistd.h>
 #ifdef __linux__
+#include <linux/filter.h>
+#include <linux/seccomp.h>
+#include <stddef.h>
 #include <sys/prctl.h>
+#include <sys/syscall.h>
 #endif
 
-static void expect_nothing(lml_work task, const char *request)
+static void expect_nothing(lml_work task, const void *request)
 {
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
@@ -128,3 +137,163 @@ Test(jail, the_filter_refuses_all_calls_but_those_for_memory_and_the_pipe)
         cr_skip_test("this build or system has no filter of system calls");
     expect_nothing(try_calls, NULL);
 }
+
+#ifdef __linux__
+
+/* ---- descriptors, where the system cannot close all of them at once ---- */
+
+/* From now on this call of this process, and of its workers, fails with ENOSYS. */
+static bool take_away(unsigned call)
+{
+    struct sock_filter rules[] = {
+        BPF_STMT(BPF_LD | BPF_W | BPF_ABS, offsetof(struct seccomp_data, nr)),
+        BPF_JUMP(BPF_JMP | BPF_JEQ | BPF_K, call, 0, 1),
+        BPF_STMT(BPF_RET | BPF_K, SECCOMP_RET_ERRNO | ENOSYS),
+        BPF_STMT(BPF_RET | BPF_K, SECCOMP_RET_ALLOW),
+    };
+    struct sock_fprog program = {.len = sizeof rules / sizeof rules[0], .filter = rules};
+    return prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0 &&
+           prctl(PR_SET_SECCOMP, SECCOMP_MODE_FILTER, &program) == 0;
+}
+
+static lml_status try_to_read(lml_engine *engine, const void *request, lml_text *out,
+                              lml_error *err)
+{
+    char byte;
+    (void)engine;
+    (void)err;
+    for (const int *descriptor = request; *descriptor >= 0; descriptor++)
+        if (read(*descriptor, &byte, 1) >= 0 || errno != EBADF)
+            return say(out, "d");
+    return say(out, "");
+}
+
+#ifdef SYS_close_range
+Test(jail, closes_each_descriptor_however_high_where_there_is_no_close_range)
+{
+    struct rlimit many;
+    cr_assert_eq(getrlimit(RLIMIT_NOFILE, &many), 0);
+    many.rlim_cur = many.rlim_max;
+    cr_assert_eq(setrlimit(RLIMIT_NOFILE, &many), 0);
+    int high = many.rlim_max > 70000 ? 70000 : (int)many.rlim_max - 1;
+    int low = open("/dev/null", O_RDONLY), held[] = {low, 100, high, -1};
+    cr_assert(dup2(low, 100) == 100 && dup2(low, high) == high);
+    many.rlim_cur = 50; /* no descriptor is open above it, one could think */
+    cr_assert_eq(setrlimit(RLIMIT_NOFILE, &many), 0);
+    if (!take_away(SYS_close_range))
+        cr_skip_test("filters of system calls are not allowed here");
+    expect_nothing(try_to_read, held);
+}
+
+Test(jail, a_worker_that_cannot_close_what_it_holds_does_not_work)
+{
+    lml_alloc heap = lml_alloc_heap();
+    lml_kit kit = lml_kit_on(&heap);
+    lml_builder out = lml_builder_on(&heap, 0);
+    lml_error error;
+    if (!take_away(SYS_close_range) || !take_away(SYS_openat))
+        cr_skip_test("filters of system calls are not allowed here");
+    lml_worker_orders orders = {.kit = &kit, .work = try_to_read, .request = &(int){-1}};
+    cr_expect_eq(lml_worker_run(&orders, &out, &error), LML_FAULT);
+    lml_builder_free(&out);
+}
+#endif
+
+/* ---- the command's death ---- */
+
+static lml_status spin(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    (void)engine;
+    (void)request;
+    (void)out;
+    (void)err;
+    for (volatile unsigned i = 0;; i++)
+        continue;
+    return LML_OK;
+}
+
+static void tell(void *self, long process)
+{
+    if (write(*(int *)self, &process, sizeof process) != sizeof process)
+        _exit(2);
+}
+
+static const lml_worker_limits some_time = {.processor = 5};
+
+static void command_of_one(int told)
+{
+    lml_alloc heap = lml_alloc_heap();
+    lml_kit kit = lml_kit_on(&heap);
+    lml_builder out = lml_builder_on(&heap, 0);
+    lml_worker_orders orders = {.kit = &kit,
+                                .work = spin,
+                                .limits = some_time,
+                                .started = tell,
+                                .started_self = &told};
+    lml_worker_run(&orders, &out, NULL);
+}
+
+static lml_status ignore(void *self, const lml_crew_result *result, lml_error *err)
+{
+    (void)self;
+    (void)result;
+    (void)err;
+    return LML_OK;
+}
+
+static void command_of_a_crew(int told)
+{
+    lml_alloc heap = lml_alloc_heap();
+    lml_kit kit = lml_kit_on(&heap);
+    lml_crew *crew;
+    lml_crew_orders orders = {.alloc = &heap,
+                              .hand = {.kit = {&kit}, .work = spin, .limits = some_time},
+                              .workers = 2,
+                              .deliver = ignore,
+                              .started = tell,
+                              .self = &told};
+    lml_job job = {lml_span_of("{}"), "a job"};
+    if (lml_crew_new(&orders, &crew, NULL) != LML_OK)
+        _exit(2);
+    lml_crew_put(crew, 0, &job, NULL);
+    lml_crew_put(crew, 0, &job, NULL);
+    lml_crew_finish(crew, NULL);
+}
+
+/* Kill a command of so many workers, so long after it started them. */
+static void expect_death(void (*command)(int told), size_t workers, long milliseconds)
+{
+    int ends[2], state;
+    long worker[2];
+    struct timespec wait = {0, milliseconds * 1000000};
+    cr_assert_eq(pipe(ends), 0);
+    cr_assert_eq(prctl(PR_SET_CHILD_SUBREAPER, 1, 0, 0, 0), 0); /* to wait for its workers */
+    pid_t child = fork();
+    if (child == 0) {
+        command(ends[1]);
+        _exit(2);
+    }
+    for (size_t i = 0; i < workers; i++)
+        cr_assert_eq(read(ends[0], &worker[i], sizeof worker[i]), (ssize_t)sizeof worker[i]);
+    nanosleep(&wait, NULL);
+    kill(child, SIGKILL);
+    cr_assert_eq(waitpid(child, &state, 0), child);
+    for (size_t i = 0; i < workers; i++) {
+        cr_assert_eq(waitpid((pid_t)worker[i], &state, 0), (pid_t)worker[i]);
+        bool late = WIFEXITED(state) && WEXITSTATUS(state) == 1; /* it was not in the jail yet */
+        cr_expect(late || (WIFSIGNALED(state) && WTERMSIG(state) == SIGKILL),
+                  "the worker went on and ended with %x", (unsigned)state);
+    }
+    close(ends[0]);
+    close(ends[1]);
+}
+
+Test(jail, a_worker_dies_with_its_command)
+{
+    for (long milliseconds = 0; milliseconds <= 100; milliseconds += 50) {
+        expect_death(command_of_one, 1, milliseconds);
+        expect_death(command_of_a_crew, 2, milliseconds);
+    }
+}
+
+#endif
