@@ -157,15 +157,17 @@ static lml_status open_folder(struct job *j)
     return j->folder < 0 ? refuse(j, errno) : LML_OK;
 }
 
+/* It gets the mode of the file that it replaces once it is filled: until then it is nobody else's. */
 static lml_status open_temporary(struct job *j)
 {
+    mode_t mode = j->exists ? 0600 : 0666;
     for (int n = 0; n < ATTEMPTS; n++) {
         int length = snprintf(j->temporary, sizeof j->temporary, ".%s.%ld.%d.tmp", j->name,
                               (long)getpid(), n);
         if (length < 0 || (size_t)length >= sizeof j->temporary)
             return refuse(j, ENAMETOOLONG);
         j->file = openat(j->folder, j->temporary,
-                         O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, 0666);
+                         O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC, mode);
         if (j->file >= 0)
             return LML_OK;
         if (errno != EEXIST)

@@ -380,6 +380,33 @@ Test(store, every_failing_system_call_leaves_the_old_file)
     }
 }
 
+/* A writer that dies as it writes leaves its temporary file to be looked at. */
+Test(store, what_was_private_is_never_open_to_others)
+{
+    struct stat found;
+    umask(0);
+    cr_assert_eq(write_text("old", "old", false, NULL), LML_OK);
+    cr_assert_eq(chmod("old", 0600), 0);
+    pid_t child = fork();
+    if (child == 0) {
+        struct rlimit none = {0, 0};
+        signal(SIGXFSZ, SIG_DFL);
+        setrlimit(RLIMIT_CORE, &none);
+        setrlimit(RLIMIT_FSIZE, &none);
+        _exit((int)write_text("old", "new", true, NULL));
+    }
+    int status;
+    char temporary[60];
+    waitpid(child, &status, 0);
+    cr_assert(WIFSIGNALED(status) && WTERMSIG(status) == SIGXFSZ);
+    snprintf(temporary, sizeof temporary, ".old.%ld.0.tmp", (long)child);
+    cr_assert_eq(stat(temporary, &found), 0, "no %s", temporary);
+    cr_expect_eq(found.st_mode & 0077, 0u, "others may read it: %o", found.st_mode & 0777);
+    cr_assert_eq(write_text("old", "new", true, NULL), LML_OK);
+    cr_assert_eq(stat("old", &found), 0);
+    cr_expect_eq(found.st_mode & 0777, 0600u);
+}
+
 Test(store, works_where_there_are_no_hard_links)
 {
     static const int link_call[] = {SYS_linkat}, both[] = {SYS_linkat, RENAMES};
