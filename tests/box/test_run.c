@@ -169,7 +169,7 @@ Test(run, prices_come_from_the_price_file)
     put_text(engine, LML_PUT_PRICES, NULL,
              "{ \"prices\": { \"Au\": { \"price\": \"98.50 USD/g\", \"at\": \"2026-11-24T09:00\", \"from\": \"refiner\","
              " \"history\": [ { \"price\": \"97 USD/g\", \"at\": \"2026-11-23T09:00\", \"from\": \"refiner\" } ] } } }");
-    expect_result("{ \"recipe\": \"t\" }", "\"text\":\"98.5 USD/g\"");
+    expect_result("{ \"recipe\": \"t\" }", "\"text\":\"98.50 USD/g\"");
     expect_result("{ \"recipe\": \"t\" }", "\"former\":{\"kind\":\"number\",\"value\":1");
     expect_result("{ \"recipe\": \"t\" }", "\"first\":{\"kind\":\"text\",\"value\":\"97 USD/g\"}");
 }
