@@ -309,6 +309,26 @@ static int page_grid(lua_State *L)
 
 /* ---- remarks ----------------------------------------------------------------------------------- */
 
+enum { REMARKS_MOST = 500 };
+
+/* A job says so much and no more: each remark is looked for among the others wherever it is printed. The count stands
+ * in the part of the recipe that the job names. */
+static void count_remark(lua_State *L, int part)
+{
+    lua_pushvalue(L, part);
+    while (lua_getfield(L, -1, "outer") == LUA_TTABLE)
+        lua_replace(L, -2);
+    lua_pop(L, 1);
+    lua_getfield(L, -1, "said");
+    lua_Integer said = lua_tointeger(L, -1) + 1;
+    if (said > REMARKS_MOST)
+        lml_raise_hint(L, LML_LIMIT, "say once what holds for all, and put what differs into a grid",
+                       "a job has more than %d notes, cautions, confirms and stops", REMARKS_MOST);
+    lua_pushinteger(L, said);
+    lua_setfield(L, -3, "said");
+    lua_pop(L, 2);
+}
+
 static void check_code(lua_State *L, int index)
 {
     lml_span code = lml_need_text(L, index, "the code of a remark");
@@ -344,6 +364,7 @@ static void push_remark(lua_State *L, const char *level, int part)
 static void file_remark(lua_State *L, int part, int entries)
 {
     int remark = lua_gettop(L);
+    count_remark(L, part);
     lua_getfield(L, part, "remarks");
     lua_pushvalue(L, remark);
     append(L, -2);
@@ -378,6 +399,29 @@ static int remark(lua_State *L, const char *level)
     push_remark(L, level, 4);
     file_remark(L, 4, 5);
     return 0;
+}
+
+void lml_part_fail(lua_State *L, int part, const lml_error *why)
+{
+    part = lua_absindex(L, part);
+    lua_pushboolean(L, 1);
+    lua_setfield(L, part, "failed");
+    lua_getfield(L, part, "pages");
+    lua_getfield(L, -1, "bench");
+    lua_createtable(L, 0, 4);
+    lua_pushliteral(L, "remark");
+    lua_setfield(L, -2, "is");
+    lua_pushliteral(L, "caution");
+    lua_setfield(L, -2, "level");
+    lua_getfield(L, part, "recipe");
+    lua_pushfstring(L, "%s/failed", lua_tostring(L, -1));
+    lua_setfield(L, -3, "code");
+    lua_pushfstring(L, "%s failed, and none of its figures is printed: %s", lua_tostring(L, -1), why->message);
+    lml_push_clean(L, -1, "the text of a remark", TEXT_MOST);
+    lua_setfield(L, -4, "text");
+    lua_pop(L, 2);
+    file_remark(L, part, lua_gettop(L) - 1);
+    lua_pop(L, 2);
 }
 
 static int sheet_note(lua_State *L)

@@ -16,6 +16,11 @@ bool lml_put_text_field(lua_State *L, lml_json_writer *w, int table, const char 
 /* "worked": the recipes, with the one they were used by, and scripts, in the order in which they took part. */
 void lml_put_worked(lua_State *L, lml_json_writer *w);
 
+/* Whether the figure at index, printed in the part as the give called `of` (NULL: unsaid), is withheld there or by a
+ * recipe that uses it: the same amount of the same kind, the same text or number, by itself or inside a list or
+ * record. */
+bool lml_is_withheld_figure(lua_State *L, int part, const char *of, int index);
+
 /* The entries of a page, those of the parts within it included, as a list. */
 void lml_put_page(lua_State *L, lml_json_writer *w, int part, const char *page);
 bool lml_page_has_entries(lua_State *L, int part, const char *page);

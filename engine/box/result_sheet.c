@@ -8,8 +8,6 @@
 
 #include <string.h>
 
-enum { DEPTH_MOST = 24 };
-
 static void name(lml_json_writer *w, const char *text)
 {
     lml_json_put_name(w, lml_span_of(text));
@@ -43,97 +41,6 @@ static lml_value for_house(const lml_run *run, const lml_value *v, const char *p
     return out;
 }
 
-/* Whether the result at index `at`, or for lists and records anything inside it, is this figure: the same
- * amount of the same kind. */
-static bool holds_figure(lua_State *L, int at, const lml_value *v, int depth)
-{
-    const lml_value *r = lml_test(L, at, LML_CLASS_VALUE);
-    if (r)
-        return v->kind == r->kind && v->metal == r->metal &&
-               lml_dimension_equal(v->dimension, r->dimension) &&
-               v->exact == r->exact; /* the same eight bytes of amount */
-    bool found = false;
-    if (depth < DEPTH_MOST && lua_checkstack(L, 8) && lml_test_content(L, at)) {
-        int content = lua_gettop(L);
-        lua_pushnil(L);
-        while (!found && lua_next(L, content)) {
-            found = holds_figure(L, lua_gettop(L), v, depth + 1);
-            lua_pop(L, 1);
-        }
-        lua_settop(L, content - 1);
-    }
-    return found;
-}
-
-/* Whether the figure at index is one that the part withholds, by itself or inside a list. */
-static bool part_withholds(lua_State *L, int part, int index)
-{
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
-    bool found = false;
-    lua_getfield(L, part, "withheld");
-    int withheld = lua_gettop(L), results = withheld + 1;
-    lua_pushnil(L);
-    if (!lua_next(L, withheld)) { /* nothing is, most of the time */
-        lua_pop(L, 1);
-        return false;
-    }
-    lua_settop(L, withheld);
-    lua_getfield(L, part, "results");
-    if (lua_istable(L, results)) {
-        lua_pushnil(L);
-        while (!found && lua_next(L, withheld)) {
-            lua_pushvalue(L, -2);
-            lua_rawget(L, results);
-            found = lua_rawequal(L, -1, index) && !lua_isnil(L, -1) && !lua_isboolean(L, -1);
-            found = found || (v && holds_figure(L, lua_gettop(L), v, 0));
-            lua_pop(L, 2);
-        }
-    }
-    lua_settop(L, withheld - 1);
-    return found;
-}
-
-enum { NOT_ITS_OWN, GIVEN, KEPT_BACK };
-
-/* What becomes of the give called `of`, when the figure at index is what the part gives by that name, or
- * stands in the list or record that it gives. */
-static int fate_of_give(lua_State *L, int part, const char *of, int index)
-{
-    int fate = NOT_ITS_OWN, top = lua_gettop(L);
-    lua_getfield(L, part, "withheld");
-    lua_getfield(L, part, "results");
-    if (lua_istable(L, top + 2)) {
-        const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
-        lua_pushstring(L, of);
-        lua_rawget(L, top + 2);
-        if (lua_rawequal(L, -1, index) || (v && holds_figure(L, lua_gettop(L), v, 0))) {
-            lua_pushstring(L, of);
-            fate = lua_rawget(L, top + 1) == LUA_TNIL ? GIVEN : KEPT_BACK;
-        }
-    }
-    lua_settop(L, top);
-    return fate;
-}
-
-/* A recipe that withholds what it gives withholds it as well where a recipe that it uses has printed it. A line may say
- * which give it prints: where a recipe gives this figure by that name, the name decides, and not what else has the same
- * figure, so that two gates that both say GO are withheld apart. */
-static bool is_withheld_figure(lua_State *L, int part, const char *of, int index)
-{
-    bool found = false;
-    int top = lua_gettop(L);
-    index = lua_absindex(L, index);
-    lua_pushvalue(L, part);
-    while (!found && lua_istable(L, -1)) {
-        int here = lua_gettop(L), fate = of ? fate_of_give(L, here, of, index) : NOT_ITS_OWN;
-        found = fate == KEPT_BACK || (fate == NOT_ITS_OWN && part_withholds(L, here, index));
-        lua_getfield(L, -1, "outer");
-        lua_remove(L, -2);
-    }
-    lua_settop(L, top);
-    return found;
-}
-
 /* A figure on a page: the value at index, in `unit` when that is not empty, else as the house likes it. */
 static void put_figure(lua_State *L, lml_run *run, lml_json_writer *w, int index, const char *page,
                        const char *unit)
@@ -160,7 +67,7 @@ static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, i
     lua_getfield(L, entry, "of");
     lua_getfield(L, entry, "value");
     lua_insert(L, -2); /* the name stays on the stack while it is looked at */
-    bool withheld = is_withheld_figure(L, part, lua_tostring(L, -1), -2);
+    bool withheld = lml_is_withheld_figure(L, part, lua_tostring(L, -1), -2);
     lua_pop(L, 1);
     if (withheld) {
         name(w, "withheld");
@@ -196,7 +103,7 @@ static void put_row(lua_State *L, lml_run *run, lml_json_writer *w, int part, in
         lua_rawgeti(L, row, i);
         if (lua_isboolean(L, -1) && !lua_toboolean(L, -1)) {
             lml_json_put_null(w);
-        } else if (is_withheld_figure(L, part, NULL, -1)) {
+        } else if (lml_is_withheld_figure(L, part, NULL, -1)) {
             lml_json_open_record(w);
             name(w, "withheld");
             lml_json_put_yes_no(w, true);
@@ -271,11 +178,51 @@ void lml_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
 
 static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part, const char *page);
 
-bool lml_page_has_entries(lua_State *L, int part, const char *page)
+/* Whether its recipe, or one that used it, failed. */
+static bool is_failed(lua_State *L, int part)
 {
-    lml_need_stack(L, 8, "a sheet is nested");
+    bool failed = false;
+    lua_pushvalue(L, part);
+    while (!failed && lua_istable(L, -1)) {
+        lua_getfield(L, -1, "failed");
+        failed = lua_toboolean(L, -1);
+        lua_getfield(L, -2, "outer");
+        lua_replace(L, -3);
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+    return failed;
+}
+
+/* Push the entries of the page that are printed, a list: of a part whose recipe failed, which no gate has looked at,
+ * the remarks only. */
+static void push_entries(lua_State *L, int part, const char *page)
+{
     lua_getfield(L, part, "pages");
     lua_getfield(L, -1, page);
+    lua_remove(L, -2);
+    if (!is_failed(L, part))
+        return;
+    int entries = lua_gettop(L);
+    lua_newtable(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++) {
+        lua_rawgeti(L, entries, i);
+        lua_getfield(L, -1, "is");
+        const char *is = lua_tostring(L, -1);
+        bool stays = strcmp(is, "remark") == 0 || strcmp(is, "part") == 0;
+        lua_pop(L, 1);
+        if (stays)
+            lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
+        else
+            lua_pop(L, 1);
+    }
+    lua_remove(L, entries);
+}
+
+bool lml_page_has_entries(lua_State *L, int part, const char *page)
+{
+    lml_need_stack(L, 12, "a sheet is nested");
+    push_entries(L, part, page);
     bool any = false;
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1) && !any; i++) {
         lua_rawgeti(L, -1, i);
@@ -285,7 +232,7 @@ bool lml_page_has_entries(lua_State *L, int part, const char *page)
             any = true;
         lua_pop(L, 2);
     }
-    lua_pop(L, 2);
+    lua_pop(L, 1);
     return any;
 }
 
@@ -328,8 +275,7 @@ static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, 
 static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part, const char *page)
 {
     lml_need_stack(L, 16, "a sheet is nested");
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, page);
+    push_entries(L, part, page);
     int entries = lua_gettop(L);
     lml_json_open_list(w);
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++) {
@@ -338,7 +284,7 @@ static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part
         lua_pop(L, 1);
     }
     lml_json_close(w);
-    lua_pop(L, 2);
+    lua_pop(L, 1);
 }
 
 void lml_put_page(lua_State *L, lml_json_writer *w, int part, const char *page)

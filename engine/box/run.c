@@ -213,11 +213,11 @@ static int work(lua_State *L)
     set_gives(L, part, r);
     if (!lua_isnil(L, 3))
         lml_part_enclose(L, 3, part);
-    lml_push_job(L, r, arguments);
-    lml_push_house(L, r, arguments);
     /* Kept where `use` finds the part of the recipe at work. */
     lua_pushvalue(L, part);
     lua_rawsetp(L, LUA_REGISTRYINDEX, run);
+    lml_push_job(L, r, arguments);
+    lml_push_house(L, r, arguments);
 
     lua_pushcfunction(L, work_and_keep);
     lua_pushlightuserdata(L, (void *)(uintptr_t)r);
@@ -246,6 +246,22 @@ static int work(lua_State *L)
     return 2;
 }
 
+/* On the stack: the part that used the failed one, the error, the failed part, or again the former if it failed before
+ * it had one. Raises the error. */
+static void fail(lua_State *L, lml_run *run, int user)
+{
+    const int failure = user + 1, part = user + 2;
+    bool may_be_caught = !run->box.dead && !run->box.stopping && lua_istable(L, user);
+    if (may_be_caught && !lua_rawequal(L, user, part)) {
+        lml_error e;
+        lua_pushvalue(L, failure);
+        lml_box_take_error(&run->box, LUA_ERRRUN, &e);
+        lml_part_fail(L, part, &e);
+    }
+    lua_settop(L, failure);
+    lua_error(L);
+}
+
 void lml_work_recipe(lua_State *L, const char *name, int arguments, int parent)
 {
     lml_run *run = lml_run_of(L);
@@ -269,12 +285,14 @@ void lml_work_recipe(lua_State *L, const char *name, int arguments, int parent)
     run->depth = depth;
     run->recipe = recipe;
     run->owner = owner;
-    lua_pushvalue(L, failed ? -2 : -3);
+    lua_rawgetp(L, LUA_REGISTRYINDEX, run); /* its own part */
+    lua_pushvalue(L, failed ? -3 : -4);
     lua_rawsetp(L, LUA_REGISTRYINDEX, run);
     if (failed == LUA_ERRMEM)
         lml_box_out_of_memory(&run->box);
     if (failed)
-        lua_error(L);
+        fail(L, run, lua_gettop(L) - 2);
+    lua_pop(L, 1);
     lua_remove(L, -3);
 }
 

@@ -68,6 +68,13 @@ static void tend_garbage(lml_box *box)
     }
 }
 
+static void heed_interrupt(lml_box *box)
+{
+    box->unasked = 0;
+    if (box->interrupt && box->interrupt(box->interrupt_self))
+        die(box, LML_LIMIT, "the recipe was interrupted", "it took longer than it is given here");
+}
+
 static void on_count(lua_State *L, lua_Debug *ar)
 {
     (void)ar;
@@ -75,8 +82,7 @@ static void on_count(lua_State *L, lua_Debug *ar)
     if (!box->dead) {
         spend(box, HOOK_PERIOD * box->price);
         tend_garbage(box);
-        if (box->interrupt && box->interrupt(box->interrupt_self))
-            die(box, LML_LIMIT, "the recipe was interrupted", "it took longer than it is given here");
+        heed_interrupt(box);
     }
     if (box->dead)
         raise_death(L);
@@ -86,6 +92,9 @@ void lml_charge(lua_State *L, uint64_t steps)
 {
     lml_box *box = lml_box_of(L);
     spend(box, steps);
+    box->unasked += steps < HOOK_PERIOD ? steps : HOOK_PERIOD;
+    if (box->unasked >= HOOK_PERIOD)
+        heed_interrupt(box);
     if (box->dead)
         raise_death(L);
 }

@@ -55,6 +55,7 @@ typedef struct lml_box {
     uint64_t price; /* of one step, by the longest text made so far: one step may compare two of them */
     bool (*interrupt)(void *self);
     void *interrupt_self;
+    uint64_t unasked; /* steps charged since the interrupt was last asked */
     bool refused;  /* the last request for memory was */
     bool dead;     /* a limit was hit: nothing may catch it */
     bool stopping; /* a withheld figure was read: unwinds to the nearest use */

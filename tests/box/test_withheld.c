@@ -1,0 +1,160 @@
+/* What is not in a result: the figures that a stop withholds, and those of a recipe that failed. */
+#include "worked.h"
+
+static lml_engine *engine;
+
+static void open_engine(void)
+{
+    engine = lml_engine_new(NULL);
+}
+
+static void close_engine(void)
+{
+    lml_engine_free(engine);
+}
+
+TestSuite(withheld, .init = open_engine, .fini = close_engine);
+
+static char *work(const char *recipe)
+{
+    char job[100];
+    lml_error e;
+    snprintf(job, sizeof job, "{ \"recipe\": \"%s\" }", recipe);
+    char *result = run_text(engine, job, &e);
+    cr_assert(result, "%s", e.message);
+    return result;
+}
+
+static void expect_in(const char *result, const char *words)
+{
+    cr_expect(strstr(result, words), "it wants %s: %s", words, result);
+}
+
+static void expect_not_in(const char *result, const char *words)
+{
+    cr_expect_null(strstr(result, words), "it has %s: %s", words, result);
+}
+
+/* A recipe that melts more than its crucible holds, ends as it is told, and is used by one that goes on whatever comes. */
+static void put_melt(const char *end)
+{
+    static const char gates[] =
+        "return { gates = { { code = \"crucible\", needs = { \"charge\" }, check = function (facts, sheet)\n"
+        "  if facts.charge > Q \"100 g\" then sheet:stop(\"crucible\", \"Too much\", { \"charge\" }) end end } } }";
+    static const char user[] =
+        "return recipe { title = \"t\", version = \"1\", level = 1, uses = { \"melt\" }, gives = { n = give.number \"n\" },\n"
+        "  work = function () pcall(use.melt, {}) return { n = 1 } end }";
+    static const char inner[] =
+        "return recipe { title = \"t\", version = \"1\", level = 1, gives = { m = give.mass \"m\" },\n"
+        "  work = function (job, house, sheet) sheet.client:line(\"Wax\", Q \"7 g\") return { m = Q \"7 g\" } end }";
+    char melt[1500];
+    snprintf(melt, sizeof melt,
+             "return recipe { title = \"t\", version = \"1\", level = 1, uses = { \"wax\" },\n"
+             "  gives = { charge = give.mass \"Charge\", bad = give.mass { \"Bad\", optional = true } },\n"
+             "  work = function (job, house, sheet) use.wax {}\n"
+             "    sheet.bench:line(\"Weigh out\", Q \"300 g\") sheet.client:total(\"All\", Q \"300 g\")\n"
+             "    sheet.bench:grid { columns = { \"a\" }, rows = { { Q \"300 g\" } } } sheet.bench:text(\"Melt it all\")\n"
+             "    %s return { charge = Q \"300 g\" } end }", end);
+    put_text(engine, LML_PUT_SCRIPT, "gates", gates);
+    put_text(engine, LML_PUT_RECIPE, "wax", inner);
+    put_text(engine, LML_PUT_RECIPE, "melt", melt);
+    put_text(engine, LML_PUT_RECIPE, "user", user);
+}
+
+Test(withheld, a_recipe_that_ends_well_is_looked_at_by_the_gates)
+{
+    put_melt("");
+    char *result = work("user");
+    expect_in(result, "{\"is\":\"line\",\"label\":\"Weigh out\",\"withheld\":true}");
+    expect_in(result, "\"code\":\"melt/crucible\"");
+    expect_in(result, "\"text\":\"7 g\"");
+    expect_not_in(result, "300 g");
+    free(result);
+}
+
+/* No gate has looked at what it wrote, and its user may go on as if nothing had been. */
+Test(withheld, of_a_recipe_that_failed_only_remarks_are_printed)
+{
+    static const char *const ends[] = {"error(\"boom\")", "do return { charge = 3 } end", "do return {} end",
+                                       "do return { charge = Q \"300 g\", bad = Q \"2 °C\" } end", "local x = nil + 1"};
+    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
+        put_melt(ends[i]);
+        char *result = work("user");
+        expect_in(result, "\"code\":\"melt/failed\",\"text\":\"melt failed, and none of its figures is printed: ");
+        expect_not_in(result, "300 g");
+        expect_not_in(result, "7 g"); /* of what it used nothing either: it may have kept it back */
+        expect_not_in(result, "Melt it all");
+        free(result);
+    }
+}
+
+/* What it remarked stands, and what it stopped is stopped. */
+Test(withheld, the_stop_of_a_recipe_that_failed_stands)
+{
+    put_melt("sheet:stop(\"never\", \"Never melt this\", { \"charge\" }) error(\"boom\")");
+    char *result = work("user");
+    expect_in(result, "\"stopped\":true");
+    expect_in(result, "\"level\":\"stop\",\"code\":\"melt/never\",\"text\":\"Never melt this\"");
+    expect_in(result, "melt failed, and none of its figures is printed: melt.lua:6: boom");
+    expect_not_in(result, "300 g");
+    free(result);
+}
+
+/* Gates that fail have not looked at it either. */
+Test(withheld, a_recipe_whose_gates_failed_has_failed)
+{
+    put_melt("");
+    put_text(engine, LML_PUT_SCRIPT, "gates",
+             "return { gates = { { code = \"x\", needs = { \"charge\" }, check = function () error(\"no scale\") end } } }");
+    char *result = work("user");
+    expect_in(result, "\"code\":\"melt/failed\"");
+    expect_not_in(result, "300 g");
+    free(result);
+}
+
+/* Numbers, texts and alloys inside a list or record are found like masses. */
+Test(withheld, whatever_stands_in_a_list_or_record_is_withheld_with_it)
+{
+    put_text(engine, LML_PUT_RECIPE, "t",
+             "return recipe { title = \"t\", version = \"1\", level = 1,\n"
+             "  gives = { x = give.list { \"x\", of = give.number { \"n\" } }, a = give.list { \"a\", of = give.alloy { \"n\" } },\n"
+             "    r = give.record { \"r\", fields = { q = give.number { \"q\" }, s = give.text { \"s\" }, y = give.yes_no { \"y\" } } },\n"
+             "    open = give.list { \"o\", of = give.number { \"n\" } } },\n"
+             "  work = function (job, house, sheet)\n"
+             "    local al = alloy { name = \"Secret 750\", composition = { Au = \"750 ‰\", Cu = \"250 ‰\" } }\n"
+             "    sheet.bench:line(\"A\", 7.25) sheet.bench:line(\"B\", al) sheet.bench:line(\"C\", 4.5)\n"
+             "    sheet.bench:line(\"D\", \"a text\") sheet.bench:line(\"E\", true) sheet.bench:line(\"F\", 9)\n"
+             "    sheet.bench:line(\"G\", 4.5, { of = \"open\" })\n"
+             "    sheet:stop(\"no\", \"No\", { \"x\", \"a\", \"r\" })\n"
+             "    return { x = { 7.25, 8 }, a = { al }, r = { q = 4.5, s = \"a text\", y = true }, open = { 9, 4.5 } } end }");
+    char *result = work("t");
+    static const char *const labels[] = {"A", "B", "C", "D"};
+    for (size_t i = 0; i < sizeof labels / sizeof *labels; i++) {
+        char line[100];
+        snprintf(line, sizeof line, "{\"is\":\"line\",\"label\":\"%s\",\"withheld\":true}", labels[i]);
+        expect_in(result, line);
+    }
+    expect_in(result, "\"label\":\"E\",\"value\":");
+    expect_in(result, "\"label\":\"F\",\"value\":");
+    expect_in(result, "\"label\":\"G\",\"of\":\"open\",\"value\":");
+    expect_not_in(result, "7.25");
+    expect_not_in(result, "Secret");
+    free(result);
+}
+
+/* Fifty thousand masses are withheld, and each of twenty thousand cells is looked for among them: once gathered, that
+ * is quick, and it is paid for. */
+Test(withheld, a_long_list_that_is_withheld_is_gathered_once, .timeout = 60)
+{
+    put_text(engine, LML_PUT_RECIPE, "t",
+             "return recipe { title = \"t\", version = \"1\", level = 1, gives = { x = give.list { \"x\", of = give.mass { \"m\" } } },\n"
+             "  work = function (job, house, sheet) local t, r = {}, {}\n"
+             "    for i = 1, 50000 do t[i] = Q \"1 g\" * i end\n"
+             "    sheet:stop(\"no\", \"No\", { \"x\" })\n"
+             "    for i = 1, 500 do local c = {} for k = 1, 12 do c[k] = Q \"1 g\" * (i * k) end r[i] = c end\n"
+             "    for g = 1, 4 do sheet.bench:grid { columns = { 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12 }, rows = r } end\n"
+             "    return { x = t } end }");
+    char *result = work("t");
+    expect_not_in(result, "\"text\":\"6000 g\"");
+    free(result);
+}
