@@ -96,100 +96,112 @@ for _, letter in ipairs(LETTERS:split(" ")) do
 end
 
 local ACUTE, ACCENTS = "\204\129", "\204"   -- as a character of its own behind its letter; the first byte of such accents
+local KIND = {}
+for i = 1, 10 do KIND[("0123456789"):sub(i, i)] = "digit" end
+for i = 1, 26 do KIND[("ABCDEFGHIJKLMNOPQRSTUVWXYZ"):sub(i, i)] = "letter" end
 
-local function is_digit(c) return ("0123456789"):find(c) ~= nil end
-local function is_mark(c) return c < "\128" and not is_digit(c) and (c < "A" or c > "Z") end
-
--- The words of a text in capitals, a blank on either side of each; figures are words of their own ("20MICRONS").
+-- The words of a text in capitals, a blank on either side of each, and whether any has an accent; figures are words of
+-- their own ("20MICRONS").
 local function words_of(t, letters)
-  local out, i, digit = { " " }, 1, nil
+  local out, i, last, accented = {}, 1, nil, false
   t = t:upper()
   while i <= #t do
-    local two, c = t:sub(i, i + 1), t:sub(i, i)
-    local known = c >= "\128" and (letters[two] or with_accent[two]) or nil
-    if c == ACCENTS then
-      known = ""
-      if two == ACUTE and out[#out] == "E" then out[#out] = letters["é"] end
-    elseif is_mark(c) then
-      c = " "
-    else
-      if digit ~= nil and digit ~= is_digit(c) then table.insert(out, " ") end
-      digit = is_digit(c)
+    local c = t:sub(i, i)
+    local kind, taken = KIND[c], 1
+    if not kind and c >= "\128" then
+      local two = t:sub(i, i + 1)
+      accented = true
+      if c == ACCENTS then
+        if two == ACUTE and out[#out] == "E" then out[#out] = letters["é"] end
+        c, kind, taken = "", last, 2
+      elseif letters[two] or with_accent[two] then
+        c, kind, taken = letters[two] or with_accent[two], "letter", 2
+      else
+        kind = "letter"
+      end
     end
-    table.insert(out, known or c)
-    i = i + (known and 2 or 1)
+    if last and kind ~= last then table.insert(out, " ") end
+    if kind then table.insert(out, c) end
+    last, i = kind, i + taken
   end
-  local words = {}
-  for _, word in ipairs(table.concat(out):split(" ")) do
-    if word ~= "" then table.insert(words, word) end
+  local all = " " .. table.concat(out):trim() .. " "
+  for _, phrase in ipairs(sound) do
+    if all:find(phrase) then all = table.concat(all:split(" " .. phrase .. " "), " ") end
   end
-  local all = " " .. table.concat(words, " ") .. " "
-  for _, phrase in ipairs(sound) do all = table.concat(all:split(" " .. phrase .. " "), " ") end
-  return all
+  return all, accented
 end
 
--- A text as it may be written: "G.F." is both G F and GF.
+-- A text as it may be written: "G.F." is both G F and GF. The two blanks between them part no phrase of one.
 local function readings(t, letters)
-  return { words_of(t, letters), words_of(table.concat(t:split(".")), letters) }
+  local all, accented = words_of(t, letters)
+  if t:find(".") then all = all .. words_of(table.concat(t:split(".")), letters) end
+  return all, accented
 end
 
 -- ---- what a text says -----------------------------------------------------------------------------------------
 
 local KARATS = { "K ", "K", "KT ", "KT", "CT ", "CT", "C", "KARAT ", "CARAT " }   -- "14KGF", "9CT RG"
 
-local function has_whole(texts, word)
-  for _, t in ipairs(texts) do
-    if t:find(" " .. word .. " ") then return true end
-  end
-  return false
+-- Phrases by their first word, so that a text is asked only for those whose first word it has.
+local phrases = {}
+local function add_phrase(phrase, row, word, stamped)
+  local first = phrase:split(" ")[1]
+  phrases[first] = phrases[first] or {}
+  table.insert(phrases[first], { phrase = " " .. phrase .. " ", row = row, word = word, stamped = stamped })
 end
-
-local function has_part(texts, word)
-  for _, t in ipairs(texts) do
-    if t:find(word) then return true end
-  end
-  return false
-end
-
 -- A stamp may say no more than the letters; in a description they are letters for that behind a karat only.
-local function has_short(texts, word, alone)
-  if alone and has_whole(texts, word) then return true end
-  for _, karat in ipairs(KARATS) do
-    if has_whole(texts, karat .. word) then return true end
+local function add_short(word, row)
+  add_phrase(word, row, word, true)
+  for _, karat in ipairs(KARATS) do add_phrase(karat .. word, row, word) end
+end
+for _, row in ipairs(sure) do
+  row.sure = true
+  for _, word in ipairs(row.whole or {}) do add_phrase(word, row, word) end
+  for _, word in ipairs(row.short or {}) do add_short(word, row) end
+end
+for _, row in ipairs(maybe) do
+  if row.short then add_short(row.short, row) elseif not row.thin then add_phrase(row.word, row, row.word) end
+end
+
+-- The first phrase of the text that is surely, or not surely, one of a layer.
+local function phrase_in(all, wanted_sure, stamped)
+  for _, word in ipairs(all:split(" ")) do
+    for _, p in ipairs(phrases[word] or {}) do
+      if (p.row.sure or false) == wanted_sure and (stamped or not p.stamped) and all:find(p.phrase) then return p end
+    end
   end
-  return false
 end
 
 -- Whether the word stands right behind a number that may be a thickness.
-local function behind_thickness(texts, word)
-  for _, t in ipairs(texts) do
-    local words = t:trim():split(" ")
-    for i = 2, #words do
-      local number = tonumber(words[i - 1])
-      if words[i] == word and number and number < THINNEST_FINENESS then return true end
-    end
+local function behind_thickness(all, word)
+  local words = all:split(" ")
+  for i = 2, #words do
+    local number = tonumber(words[i - 1])
+    if words[i] == word and number and number < THINNEST_FINENESS then return true end
   end
   return false
 end
 
 -- The word that surely says it, with its source; nil when there is none.
 local function surely(t, stamped)
-  local plain, written = readings(t, without), readings(t, with_accent)
+  local all, accented = readings(t, without)
+  local found = phrase_in(all, true, stamped)
+  if found then return found.word, found.row.source end
+  local written = accented and readings(t, with_accent)
   for _, row in ipairs(sure) do
-    for _, word in ipairs(row.whole or {}) do if has_whole(plain, word) then return word, row.source end end
-    for _, word in ipairs(row.part or {}) do if has_part(plain, word) then return word, row.source end end
-    for _, word in ipairs(row.short or {}) do if has_short(plain, word, stamped) then return word, row.source end end
-    for _, word in ipairs(row.written or {}) do if has_part(written, word) then return word, row.source end end
+    for _, part in ipairs(row.part or {}) do if all:find(part) then return part, row.source end end
+    if written then
+      for _, word in ipairs(row.written or {}) do if written:find(word) then return word, row.source end end
+    end
   end
 end
 
 local function perhaps(t)
-  local plain = readings(t, without)
+  local all = readings(t, without)
+  local found = phrase_in(all, false, true)
+  if found then return found.row end
   for _, row in ipairs(maybe) do
-    if row.short and has_short(plain, row.short, true) or row.thin and behind_thickness(plain, row.word)
-       or row.word and not row.thin and has_whole(plain, row.word) then
-      return row
-    end
+    if row.thin and behind_thickness(all, row.word) then return row end
   end
 end
 
