@@ -1,6 +1,7 @@
 -- The end of a job: the signed quote with what was signed since, the metal's price where it moved, the tax, the deposit off;
 -- the client's metal settled as they chose; and what the refiner paid held against what was expected.
 
+local client_metal = require "client_metal"
 local invoice = require "invoice"
 local owners = require "owners"
 local price_list = require "price_list"
@@ -10,7 +11,6 @@ local weighings = require "weighings"
 
 local MONEY = { "price", "balance" }
 local SETTLED = { "price", "balance", "rounded_by", "credit", "due", "returned", "purchase" }   -- all that the client's metal decides
-local CENTIGRAM = "0.01 g"
 
 local quote_line = ask.record { "A line of the quote", fields = {
   label = ask.text { "What it is for" }, amount = ask.money { "Amount" } } }
@@ -66,7 +66,7 @@ local function metal_clause(job, house, listed)
   local quoted = job.quoted
   local now = job.bought or listed
   if not (quoted and job.exposure and now) then return nil, "The metal is at the price of the quote." end
-  local words = { at = now.at, now = now.price, was = quoted.price, open = job.exposure:nearest(CENTIGRAM),
+  local words = { at = now.at, now = now.price, was = quoted.price, open = job.exposure:nearest "0.01 g",
                   bought = job.bought and "was bought" or "stands" }
   local late = now.at > (job.signed or quoted.at) + house.stands
   if job.metal_change then
@@ -137,59 +137,6 @@ local function check_dates(job, sheet)
       return
     end
   end
-end
-
--- What becomes of it: handed back, credited on this invoice, or bought in a purchase of its own.
-local function settle(job, house, sheet, due, price, nothing)
-  local s = { returned = due and due * 0 or nil, credit = nothing, purchase = nothing, charge = nil }
-  if not due or due:is_zero() then return s end
-  if due < due * 0 then
-    local w = pricing.worth(-due, price, 1 + house.premium)
-    s.charge = { label = text.fill("Metal of the studio's in your piece, {fine} x {price} + {premium}", { fine = w.fine, price = price, premium = house.premium }), amount = w.amount }
-  elseif not job.surplus then
-    sheet:stop("surplus", text.fill("{due} of the client's metal is over, and nobody says what becomes of it: surplus is returned (handed back), credited (taken off this invoice) or bought (paid in a purchase of its own)", { due = due }), MONEY)
-  elseif job.surplus == "returned" then
-    s.returned = due
-  else
-    assert(house.credit_share, "the house sets no credit_share, at which metal is taken over")
-    local w = pricing.worth(due, price, house.credit_share)
-    local worth = w.amount:rounded "half up"
-    s.words = w.words
-    if job.surplus == "credited" then s.credit = worth else s.purchase = worth end
-  end
-  return s
-end
-
-local function words_of_main(job, due, s)
-  if not due and job.quoted_credit and not job.quoted_credit:is_zero() then
-    return { "Your metal was credited in the quote, and is the studio's." }
-  elseif not due then
-    return { "No metal of yours was weighed in." }
-  elseif due:is_zero() then
-    return { "Of your metal nothing is left over." }
-  elseif s.charge then
-    return { text.fill("Your piece holds {over} more than you brought: it is on the invoice.", { over = -due }) }
-  end
-  local words = { text.fill("Of your metal {due} fine is left.", { due = due }) }
-  if job.surplus == "returned" then
-    table.insert(words, job.return_fineness and text.fill("Handed back as {mass} of metal at {f}.", {
-      mass = due:metal_in(job.return_fineness):up_to(CENTIGRAM), f = job.return_fineness }) or "It is handed back.")
-  elseif job.surplus == "credited" then
-    table.insert(words, text.fill("It becomes the studio's, and {credit} is taken off above.", { credit = s.credit }))
-  elseif job.surplus == "bought" then
-    table.insert(words, text.fill("The studio buys it for {sum} ({words}): a purchase of its own, with its own receipt.",
-      { sum = s.purchase, words = s.words }))
-  end
-  return words
-end
-
-local function metal_words(job, due, open, s, others)
-  if open then return { "What is left of it is not agreed yet, and nothing of it is settled until it is." } end
-  local words = (due or #others == 0) and words_of_main(job, due, s) or {}
-  for _, other in ipairs(others) do
-    table.insert(words, text.fill("Of your other metal {due} fine is held for you, by an account of its own on the metal statement.", { due = other }))
-  end
-  return words
 end
 
 -- ---- the refiner ----------------------------------------------------------------------------------------------
@@ -390,7 +337,7 @@ return recipe {
     local due, open, others = owed(job)
     if open then sheet:stop("metal-open", open, SETTLED) end
     check_dates(job, sheet)
-    local s = settle(job, house, sheet, due, price.price, nothing)
+    local s = client_metal.settle(job, house, sheet, due, price.price, nothing, MONEY)
     if s.charge then table.insert(lines, pricing.line(s.charge.label, s.charge.amount)) end
     if at_market or s.charge or s.words then
       invoice.ask_price(sheet, house, { metal = job.metal, at = price.at, what = "invoice", date = job.date, holds = SETTLED })
@@ -405,7 +352,7 @@ return recipe {
       out.credit, out.rounded_by, out.purchase = t.credit, t.rounded_by, s.purchase
       out.price, out.balance = t.price, t.price - (job.deposit_paid or nothing)
     end
-    local words = metal_words(job, due, open, s, others or {})
+    local words = client_metal.words(job, due, open, s, others or {})
     if s.charge or s.words then
       table.insert(words, text.fill("The metal's price is that of {at}, {from}.", price))
     end

@@ -1,0 +1,94 @@
+-- What is owed of one metal, and what both sides agreed on: held against the weighings before anything is paid out by it.
+-- An account is { all, groups, order, of, clients }: its sums, the rows and the sums of each owner, and whom metal is owed.
+
+local ledger = require "ledger"
+local owners = require "owners"
+
+-- The name of a point and of the figure that it holds back: the counted metal's, or another's that lies beside it.
+local function named(metal, job)
+  if metal == job.metal then return function(code) return code end, "due" end
+  return function(code) return code .. "-" .. metal:lower() end, "other_due"
+end
+
+-- ---- what both sides agreed on --------------------------------------------------------------------------------
+
+-- An opening that was agreed is held against what was weighed in: a slip of the pen pays out gold.
+local function check_agreed(job, accounts, spreads, sheet)
+  local index = 0
+  for owner, agreed in pairs(job.agreed) do
+    index = index + 1
+    local account, brought, names = accounts[agreed.metal], nil, {}
+    for _, group in ipairs(account and account.order or {}) do
+      if not account.of[group]["in"]:is_zero() then
+        table.insert(names, group)
+        if group == owner then brought = account.of[group]["in"] end
+      end
+    end
+    if not brought then
+      sheet:stop("agreed-owner-" .. index, text.fill("Agreed as brought by {owner} is {agreed}, and by the record {owner} brought none of that metal; {names}. Mend the name or the metal in agreed, or record what was brought",
+        { owner = owner, agreed = agreed, names = #names > 0 and "those who did: " .. table.concat(names, ", ") or "nobody did" }), { "due", "other_due" })
+    else
+      local off, doubt = abs(agreed - brought), ledger.doubt_of_brought(account.groups[owner], agreed.metal, spreads)
+      if off > doubt then
+        sheet:confirm("agreed-off-" .. index, text.fill("{owner}: agreed as brought is {agreed}, and {brought} was weighed in. The two lie {off} apart, and the weighings and assays explain no more than {doubt}", {
+          owner = owner, agreed = agreed, brought = brought:nearest "0.001 g", off = off:nearest "0.001 g", doubt = doubt:up_to "0.001 g" }),
+          { agreed.metal == job.metal and "due" or "other_due" })
+      end
+    end
+  end
+end
+
+-- ---- what is owed ---------------------------------------------------------------------------------------------
+
+-- What went in for a group: agreed, or else the record's own; `share` of it, where a member's is wanted.
+local function opening_of(job, metal, group, weighed)
+  for name, agreed in pairs(job.agreed) do
+    if name == group and agreed.metal == metal then return { "Agreed as brought by " .. group, agreed, exact = true } end
+  end
+  return { "Brought by " .. group, weighed }
+end
+
+-- What is owed back, by owner, each with the way to it. Where several own one lot, their pieces need not match their
+-- shares: a person decides.
+local function settle(job, house, account, metal, spreads, sheet)
+  local code, withheld_due = named(metal, job)
+  local due, differ = {}, {}
+  for _, group in ipairs(account.clients) do
+    local a = account.of[group]
+    local opening = opening_of(job, metal, group, a["in"])
+    local members = owners.members_of(job.shares, group)
+    local way = owners.steps(opening, a, house.working_loss)
+    local whole = owners.owed(way)
+    if not members then
+      table.insert(due, { owner = group, due = whole:down_to "0.001 g", way = way })
+    end
+    for member, share in pairs(members or {}) do
+      local own = ledger.account(owners.rows_of(account.groups[group], member), metal, spreads.usual, spreads)
+      if not house.working_loss then own.loss = a.loss * share end
+      local theirs = { text.fill("{opening}, {share} of it", { opening = opening[1], share = share }), opening[2] * share }
+      local own_way = owners.steps(theirs, own, house.working_loss)
+      local by_piece, by_share = owners.owed(own_way), whole * share
+      if abs(by_piece - by_share) > house.share_step * Q(text.fill("1000 ‰ {metal}", { metal = metal })) then
+        table.insert(differ, text.fill("{member} {a} by the pieces, {b} by the share",
+                     { member = member, a = by_piece:nearest "0.01 g", b = by_share:nearest "0.01 g" }))
+      end
+      if job.split == "by the share" then
+        own_way = { { text.fill("Left of all that {group} brought, {share} of {whole}", { group = group, share = share,
+          whole = whole:nearest(house.statement_step) }), by_share } }
+      end
+      table.insert(due, { owner = member, due = owners.owed(own_way):down_to "0.001 g", way = own_way })
+    end
+  end
+  if #differ > 0 and not job.split then
+    sheet:confirm(code "shares-and-pieces", "Shares and pieces disagree: " .. table.concat(differ, "; ") .. ". Say which holds (split)", { withheld_due })
+  end
+  for _, d in ipairs(due) do
+    if d.due < d.due * 0 then
+      sheet:note(code "owes", text.fill("{owner} has had {due} more than was brought: it is bought, on the invoice",
+                 { owner = d.owner, due = -d.due }))
+    end
+  end
+  return due
+end
+
+return { named = named, check_agreed = check_agreed, settle = settle }
