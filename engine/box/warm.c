@@ -15,6 +15,7 @@ struct lml_warm {
     const lml_item *item; /* the recipe; NULL for one that is not on the shelf */
     lml_run kept;         /* as `run` was when loading ended */
     bool is_kept;
+    bool fails; /* to be loaded beforehand: its runs load by themselves, and find the fault if they come to it */
     unsigned runs;
 };
 
@@ -100,8 +101,9 @@ lml_status lml_warm_open(struct lml_engine *engine, const char *recipe, lml_run 
         return LML_OK;
     }
     lml_status status = lml_run_open(&w->run, engine, err);
-    if (!status && w->item) {
-        if (!load_all(w)) { /* a fault of what is loaded is for the run to find, if it comes to it */
+    if (!status && w->item && !w->fails) {
+        if (!load_all(w)) {
+            w->fails = true;
             lml_run_close(&w->run);
             status = lml_run_open(&w->run, engine, err);
         } else if (w->runs == 1 && lml_pool_keep(&w->run.box.pool)) {
