@@ -9,6 +9,7 @@ local WEIGHING = { "weigh", "charge" }   -- what a doubt withholds: the figures 
 
 local carats = require "carats"
 local lot = require("lot").lot
+local price_list = require "price_list"
 local currency = require("pricing").currency
 local densities = require "densities"
 
@@ -55,10 +56,10 @@ end
 
 -- Per mass of the lot: as the job says, else a client's metal at what the house would credit for it. At no value at
 -- all every rule on old metal would seem to cost a fortune.
-local function price_of(l, metal, house)
+local function price_of(l, metal, house, date)
   if l.price then return l.price end
   if not is_client(l) or not house.prices or not house.credit_share then return nil end
-  for name, p in pairs(house.prices) do
+  for name, p in pairs(price_list.on(house.prices, date)) do
     if name == metal then
       return p.price * (l.metal:fineness(metal):number "‰" / 1000) * house.credit_share
     end
@@ -198,6 +199,7 @@ return recipe {
   about   = "Finds the amounts that serve the aim, or says in words which limits clash. Weighable amounts are checked again after rounding.",
 
   asks = {
+    date      = ask.moment { "The day whose prices are taken", optional = true },
     lots      = ask.list { "Lots that may go in", of = lot },
     mass      = ask.mass { "Metal wanted", from = "0.1 g", to = "50 kg" },
     more      = ask.yes_no { "More than that may come of it", optional = true,
@@ -222,9 +224,7 @@ return recipe {
     chance_limit  = ask.ratio { "Chance of lying below the mark that the house takes", default = "5 %", to = "50 %",
                                 source = "common practice, no source" },
     credit_share  = ask.ratio { "Part of the metal price that a client's metal is credited at", optional = true, to = "100 %" },
-    prices        = ask.by_name { "Metal prices", optional = true, of = ask.record { "A price", fields = {
-                      price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" },
-                      history = ask.list { "Former prices", optional = true, of = ask.anything { "A former price" } } } } },
+    prices        = price_list.prices(true),
     lead_limit    = ask.ratio { "Lead in a charge at most", default = "50 ppm", source = "common practice, no source (50 to 200)" },
     silicon_limit = ask.ratio { "Silicon beside old metal at most", default = "0.2 %", source = "common practice, no source" },
   },
@@ -258,7 +258,7 @@ return recipe {
     -- What each lot is to the sum, and whether all of them are priced.
     local lots, unpriced = {}, {}
     for _, l in ipairs(offered) do
-      local price = price_of(l, metal, house)
+      local price = price_of(l, metal, house, job.date)
       if not price then table.insert(unpriced, l.name) end
       table.insert(lots, { name = l.name, composition = l.metal, available = l.mass, price = price, owner = l.owner,
                            must_use = l.use == "all", old = is_old(l), generation = generation(l) })

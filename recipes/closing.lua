@@ -66,8 +66,8 @@ local function metal_clause(job, house, listed)
   local quoted = job.quoted
   local now = job.bought or listed
   if not (quoted and job.exposure and now) then return nil, "The metal is at the price of the quote." end
-  local words = { at = now.at, now = now.price, was = quoted.price, open = job.exposure:nearest "0.01 g",
-                  bought = job.bought and "was bought" or "stands" }
+  local words = { at = now.at, now = now.price, was = quoted.price, open = abs(job.exposure):nearest "0.001 g",
+                  premium = house.premium, bought = job.bought and "was bought" or "stands" }
   local late = now.at > (job.signed or quoted.at) + house.stands
   if job.metal_change then
     return job.metal_change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: by the house's own rule",
@@ -77,7 +77,9 @@ local function metal_clause(job, house, listed)
       words), not job.bought
   end
   return pricing.clause(job.exposure, quoted.price, now.price, house.premium),
-         text.fill("The metal {bought} at {now} ({at}), quoted at {was}: the difference on {open} that was to be bought", words),
+         text.fill("The metal {bought} at {now} ({at}), quoted at {was}: the difference on "
+                   .. (job.exposure > job.exposure * 0 and "{open} that was to be bought, and the premium of {premium} on it"
+                       or "the {open} that your metal is over"), words),
          not job.bought
 end
 

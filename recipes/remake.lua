@@ -83,7 +83,7 @@ local function charge(run)
   elseif #run.lots == 0 then
     return run.leave("Charge", "no lot may be melted")
   end
-  run.charge = use.charge { lots = run.lots, mass = run.need.charge, target = job.target, mark = job.mark and testing.claim(job.mark),
+  run.charge = use.charge { date = job.date, lots = run.lots, mass = run.need.charge, target = job.target, mark = job.mark and testing.claim(job.mark),
                             nickel_free = job.nickel_free }
   keep(run.out, run.charge, { "weigh", "fineness", "spread", "chance_below", "old_share" })
   run.out.metal_cost = read(run.charge, "cost")
