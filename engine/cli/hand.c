@@ -108,9 +108,8 @@ static _Noreturn void serve_all(shop *s)
 
 static _Noreturn void enter(const lml_hand *hand, pid_t command, int pipe)
 {
-    lml_jail jail = {.seconds = hand->limits.processor,
-                     .memory = hand->limits.memory,
-                     .command = command};
+    lml_jail jail = {
+        .seconds = hand->limits.processor, .memory = hand->limits.memory, .command = command};
     if (!lml_jail_enter(&jail, pipe))
         _exit(1);
     purse p = {hand->limits.memory};

@@ -225,11 +225,8 @@ static void command_of_one(int told)
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
     lml_builder out = lml_builder_on(&heap, 0);
-    lml_worker_orders orders = {.kit = &kit,
-                                .work = spin,
-                                .limits = some_time,
-                                .started = tell,
-                                .started_self = &told};
+    lml_worker_orders orders = {
+        .kit = &kit, .work = spin, .limits = some_time, .started = tell, .started_self = &told};
     lml_worker_run(&orders, &out, NULL);
 }
 
