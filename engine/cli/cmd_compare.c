@@ -121,9 +121,11 @@ static lml_status deliver(void *self, const lml_crew_result *result, lml_error *
     lml_error error = *result->error;
     size_t side = result->kit;
     lml_status worked = result->status;
-    if (lml_compare_worked(worked) && lml_json_read(&r->all.call->alloc, result->text, NULL,
-                                                    "the worker's answer", &doc, &error) != LML_OK)
-        worked = LML_FAULT;
+    if (lml_compare_worked(worked)) {
+        lml_status read = lml_work_parse_span(r->all.call, result->text, &doc, &error);
+        if (read != LML_OK)
+            worked = read;
+    }
     if (side == LML_BEFORE)
         r->now = (lml_outcome){.job = r->all.jobs->path[r->all.done]};
     r->now.status[side] = worked;
@@ -192,7 +194,7 @@ static lml_status work(run *r, lml_error *err)
 /* ---- the command ---- */
 
 /* The kit with the recipe that `word` names under the name of OLD. */
-static lml_status fill_kit(const lml_call *call, const lml_jobs *jobs, const char *word,
+static lml_status fill_kit(lml_call *call, const lml_jobs *jobs, const char *word,
                            lml_span name, lml_kit *kit, const char **shown, lml_error *err)
 {
     lml_target first = {LML_TARGET_JOB, jobs->path[0], lml_span_of(NULL)};

@@ -170,17 +170,24 @@ lml_status lml_work_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *
     return order(kit, reckon, sum, out, err);
 }
 
-lml_status lml_work_parse(const lml_call *call, const lml_builder *answer, lml_json_document **out,
-                          lml_error *err)
+/* Every value but the outermost has a byte of its own and one that parts it from the next. */
+lml_status lml_work_parse_span(const lml_call *call, lml_span answer, lml_json_document **out,
+                               lml_error *err)
 {
-    lml_json_limits limits = {.size = answer->length + 1};
-    lml_status status = lml_json_read(&call->alloc, (lml_span){answer->at, answer->length}, &limits,
-                                      "the worker's answer", out, err);
-    if (status == LML_OK || status == LML_NO_MEMORY)
+    lml_json_limits limits = {.size = answer.length + 1, .nodes = answer.length / 2 + 1};
+    lml_status status =
+        lml_json_read(&call->alloc, answer, &limits, "the worker's answer", out, err);
+    if (status != LML_BAD_DATA)
         return status;
     if (err)
         err->status = LML_FAULT;
     return LML_FAULT;
+}
+
+lml_status lml_work_parse(const lml_call *call, const lml_builder *answer, lml_json_document **out,
+                          lml_error *err)
+{
+    return lml_work_parse_span(call, (lml_span){answer->at, answer->length}, out, err);
 }
 
 void lml_work_put(lml_json_writer *w, const lml_json *node)

@@ -47,9 +47,11 @@ lml_status lml_work_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *
  * something. */
 lml_status lml_work_job(lml_engine *engine, const void *request, lml_text *out, lml_error *err);
 
-/* Read an answer that must be JSON: a foul one is LML_FAULT. */
+/* Read an answer that must be JSON, however long it is: a foul one is LML_FAULT. */
 lml_status lml_work_parse(const lml_call *call, const lml_builder *answer, lml_json_document **out,
                           lml_error *err);
+lml_status lml_work_parse_span(const lml_call *call, lml_span answer, lml_json_document **out,
+                               lml_error *err);
 /* Write a parsed value as it is. */
 void lml_work_put(lml_json_writer *w, const lml_json *node);
 /* End what is printed as JSON with a line feed. */
