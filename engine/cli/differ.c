@@ -8,13 +8,10 @@ static lml_span text_of(const lml_json *record, const char *name)
     return lml_json_text(lml_json_member(record, name));
 }
 
-/* By a name that may hold any bytes. */
-static const lml_json *member(const lml_json *record, lml_span name)
+/* The member of `record` that is called as `member` of another record is. */
+static const lml_json *namesake(const lml_json *member, const lml_json *record)
 {
-    for (const lml_json *m = lml_json_first(record); m; m = lml_json_next(m))
-        if (lml_span_equal(lml_json_name(m), name))
-            return m;
-    return NULL;
+    return lml_json_member(record, lml_json_name(member).at);
 }
 
 /* Numbers as they are written: the shortest text of a double tells every bit of it. */
@@ -29,7 +26,7 @@ static bool same(const lml_json *a, const lml_json *b)
                    : lml_span_equal(lml_json_raw(a), lml_json_raw(b));
     const lml_json *y = lml_json_first(b);
     for (const lml_json *x = lml_json_first(a); x; x = lml_json_next(x), y = lml_json_next(y))
-        if (!same(x, record ? member(b, lml_json_name(x)) : y))
+        if (!same(x, record ? namesake(x, b) : y))
             return false;
     return true;
 }
@@ -110,24 +107,17 @@ static void hold_figure(lml_json_writer *w, const lml_builder *path, const lml_j
         put_pair(w, path, was, is);
 }
 
-static const lml_json *counterpart(const lml_json *of, const lml_json *within, size_t index)
-{
-    if (lml_json_kind_of(within) == LML_JSON_RECORD)
-        return member(within, lml_json_name(of));
-    const lml_json *item = lml_json_first(within);
-    while (item && index-- > 0)
-        item = lml_json_next(item);
-    return item;
-}
-
 /* Those of `mine`, and beside them those of `theirs`; in the second round what `theirs` lacks
  * alone. */
 static void walk_figures(lml_json_writer *w, const lml_builder *path, const lml_json *mine,
                          const lml_json *theirs, bool new_only)
 {
+    bool record = lml_json_kind_of(theirs) == LML_JSON_RECORD;
+    const lml_json *item = record ? NULL : lml_json_first(theirs); /* beside `f` */
     size_t index = 0;
     for (const lml_json *f = lml_json_first(mine); f; f = lml_json_next(f), index++) {
-        const lml_json *other = counterpart(f, theirs, index);
+        const lml_json *other = record ? namesake(f, theirs) : item;
+        item = item ? lml_json_next(item) : NULL;
         if (new_only && other)
             continue;
         lml_builder here = lml_builder_on(w->to->alloc, 0);
@@ -166,10 +156,10 @@ static void put_pages(lml_json_writer *w, const lml_json *was, const lml_json *i
     name(w, "sheets");
     lml_json_open_list(w);
     for (const lml_json *p = lml_json_first(was); p; p = lml_json_next(p))
-        if (!same(p, member(is, lml_json_name(p))))
+        if (!same(p, namesake(p, is)))
             lml_json_put_text(w, lml_json_name(p));
     for (const lml_json *p = lml_json_first(is); p; p = lml_json_next(p))
-        if (!member(was, lml_json_name(p)))
+        if (!namesake(p, was))
             lml_json_put_text(w, lml_json_name(p));
     lml_json_close(w);
 }
