@@ -19,6 +19,17 @@ lml_span lml_span_trim(lml_span span)
     return span;
 }
 
+char *lml_span_copy(const lml_alloc *alloc, lml_span span)
+{
+    char *copy = lml_get(alloc, span.length + 1);
+    if (copy) {
+        if (span.length > 0)
+            memcpy(copy, span.at, span.length);
+        copy[span.length] = '\0';
+    }
+    return copy;
+}
+
 void lml_text_join(char *out, size_t size, const char *a, const char *b, const char *c)
 {
     const char *const parts[] = {a, b, c};

@@ -54,6 +54,9 @@ static inline bool lml_span_is(lml_span span, const char *text)
 
 lml_span lml_span_trim(lml_span span); /* without blanks (space, tab, CR, LF) at both ends */
 
+/* A copy with a NUL after it, of length + 1 bytes; NULL for want of memory. */
+char *lml_span_copy(const lml_alloc *alloc, lml_span span);
+
 /* The texts one after the other in `out`, of `size` bytes: NUL-ended, cut when they do not fit. For names that are
  * put together far more often than they are shown. */
 void lml_text_join(char *out, size_t size, const char *a, const char *b, const char *c);

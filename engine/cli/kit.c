@@ -28,16 +28,6 @@ void lml_kit_free(lml_kit *kit)
     *kit = lml_kit_on(kit->alloc);
 }
 
-static char *copy(const lml_alloc *alloc, lml_span text)
-{
-    char *to = lml_get(alloc, text.length + 1);
-    if (to) {
-        memcpy(to, text.at, text.length);
-        to[text.length] = '\0';
-    }
-    return to;
-}
-
 const lml_kit_text *lml_kit_find(const lml_kit *kit, lml_put what, lml_span name)
 {
     for (size_t i = 0; i < kit->count; i++)
@@ -99,8 +89,8 @@ lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const char *p
                         const char *shown, const char *from, lml_error *err)
 {
     lml_kit_text new = {.what = what,
-                        .name = copy(kit->alloc, name),
-                        .shown = copy(kit->alloc, lml_span_of(shown)),
+                        .name = lml_span_copy(kit->alloc, name),
+                        .shown = lml_span_copy(kit->alloc, lml_span_of(shown)),
                         .text = lml_builder_on(kit->alloc, 0),
                         .from = from,
                         .ours = strcmp(from, "shipped") == 0};
@@ -120,8 +110,8 @@ lml_status lml_kit_copy(lml_kit *kit, const lml_kit_text *from, lml_span name, l
     if (from->what == LML_PUT_RECIPE && lml_span_is(name, from->name))
         return LML_OK; /* it is that recipe */
     lml_kit_text new = {.what = LML_PUT_RECIPE,
-                        .name = copy(kit->alloc, name),
-                        .shown = copy(kit->alloc, lml_span_of(from->shown)),
+                        .name = lml_span_copy(kit->alloc, name),
+                        .shown = lml_span_copy(kit->alloc, lml_span_of(from->shown)),
                         .text = lml_builder_on(kit->alloc, 0),
                         .from = from->from,
                         .ours = from->ours};

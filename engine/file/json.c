@@ -127,18 +127,6 @@ static lml_status build(lml_json_document *d, const lml_json_limits *limits, lml
     return sort_members(d, err);
 }
 
-/* At least one byte, so that an empty text is no failed request. */
-static char *copy(const lml_alloc *alloc, const char *at, size_t length)
-{
-    char *to = lml_get(alloc, length + 1);
-    if (to) {
-        if (length)
-            memcpy(to, at, length);
-        to[length] = 0;
-    }
-    return to;
-}
-
 static lml_json_limits filled(const lml_json_limits *limits)
 {
     lml_json_limits l = limits ? *limits : (lml_json_limits){0};
@@ -162,8 +150,8 @@ lml_status lml_json_read(const lml_alloc *alloc, lml_span text, const lml_json_l
     if (!d)
         return lml_fail(err, LML_NO_MEMORY, "no memory left for %s", source);
     *d = (lml_json_document){.alloc = *alloc, .length = text.length, .source_size = strlen(source)};
-    d->text = copy(alloc, text.at, text.length);
-    d->source = copy(alloc, source, d->source_size);
+    d->text = lml_span_copy(alloc, text);
+    d->source = lml_span_copy(alloc, (lml_span){source, d->source_size});
     lml_status status = d->text && d->source
                             ? build(d, &l, err)
                             : lml_fail(err, LML_NO_MEMORY, "no memory left for %s", source);
