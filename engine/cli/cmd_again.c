@@ -57,7 +57,7 @@ static lml_target find_job(const again *a, size_t *first_value)
     return (lml_target){LML_TARGET_JOB, file.at, lml_span_of(NULL)};
 }
 
-/* The house and prices of the result, where they still are and nobody names others. */
+/* From here on the house and prices of the result, where they still are and nobody names others. */
 static void aim(lml_call *call, const lml_json *was)
 {
     static const struct {
@@ -79,18 +79,17 @@ static lml_status work(again *a, lml_error *err)
     size_t first_value;
     char studio[LML_PATH];
     lml_target target = find_job(a, &first_value);
-    lml_call aimed = *a->call;
-    aim(&aimed, lml_json_root(a->was));
+    aim(a->call, lml_json_root(a->was));
     lml_kit kit = lml_kit_on(&a->call->alloc);
     lml_job_text job = {.text = lml_builder_on(&a->call->alloc, 0)};
     lml_builder answer = lml_builder_on(&a->call->alloc, 0);
-    lml_status status = lml_find_kit(&aimed, &target, &kit, err);
+    lml_status status = lml_find_kit(a->call, &target, &kit, err);
     if (status == LML_OK)
-        status = lml_work_read_job(&aimed, &target, &job, err);
+        status = lml_work_read_job(a->call, &target, &job, err);
     if (status == LML_NO_FILE && first_value == 1 && target.kind == LML_TARGET_JOB)
         lml_error_hint(err, "name the job: lemel again %s JOB", a->call->arguments.word[0]);
     if (status == LML_OK)
-        status = lml_work_put_words(&aimed, first_value, &job, err);
+        status = lml_work_put_words(a->call, first_value, &job, err);
     if (status == LML_OK)
         status = lml_work_run(&kit, &job, &answer, err);
     if (status != LML_OK && target.kind == LML_TARGET_RECIPE && a->call->arguments.words == 1)
@@ -98,7 +97,7 @@ static lml_status work(again *a, lml_error *err)
                           a->call->arguments.word[0]);
     if (status == LML_OK)
         status = lml_work_parse(a->call, &answer, &a->is, err);
-    lml_find_studio(&aimed, &target, studio);
+    lml_find_studio(a->call, &target, studio);
     if (status == LML_OK)
         status =
             lml_unproved_tell(a->call, studio, &kit, (lml_span){answer.at, answer.length}, err);

@@ -28,7 +28,7 @@ static lml_status check_recipe(const lml_call *call, const lml_target *target, c
 }
 
 /* `advice` is left NULL for a job. */
-static lml_status check(const lml_call *call, const char *word, lml_json_document **advice,
+static lml_status check(lml_call *call, const char *word, lml_json_document **advice,
                         lml_error *err)
 {
     lml_target target = lml_find_target(word);

@@ -88,7 +88,7 @@ static void write_start(const char *name, lml_builder *out)
 }
 
 /* A new recipe would take the place of one of its name. */
-static lml_status check_name(const lml_call *call, const char *name, lml_error *err)
+static lml_status check_name(lml_call *call, const char *name, lml_error *err)
 {
     lml_kit kit = lml_kit_on(&call->alloc);
     lml_status status = lml_find_kit(call, NULL, &kit, err);

@@ -1,5 +1,6 @@
 #define _XOPEN_SOURCE 700 /* readlink */
 #include "cli/find.h"
+#include "cli/complain.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -8,7 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-enum { NAME_MOST = 60 }; /* letters of a new recipe's name */
+enum { NAME_MOST = 60 }; /* letters of a recipe's name */
 
 /* ---- paths ---- */
 
@@ -72,6 +73,21 @@ static lml_span name_of_file(const char *path)
     return name;
 }
 
+/* One that stands in the list of what was proved, in JSON and on the command line as it is. */
+static lml_status check_name(lml_span name, lml_error *err)
+{
+    static const char letters[] =
+        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-";
+    size_t good = 0;
+    while (good < name.length && memchr(letters, name.at[good], sizeof letters - 1))
+        good++;
+    if (good > 0 && good == name.length && good <= NAME_MOST)
+        return LML_OK;
+    lml_fail(err, LML_USAGE, "\"%.*s\" cannot be the name of a recipe", (int)name.length, name.at);
+    return lml_error_hint(err, "up to %d letters of a to z, digits, _ and -: name the file so",
+                          NAME_MOST);
+}
+
 /* ---- targets ---- */
 
 lml_target lml_find_recipe(const char *word)
@@ -130,10 +146,23 @@ static lml_status read_settings(lml_kit *kit, const char *given, const char *stu
     return lml_kit_read(kit, what, lml_span_of(name), path, path, "studio", err);
 }
 
+/* Told once, though `lemel compare` reads the folder twice. */
+static void pass_over(lml_call *call, const char *shown, lml_error *why)
+{
+    lml_builder remark = lml_builder_on(&call->alloc, 0);
+    lml_error_context(why, why->status, "%s is passed over", shown);
+    lml_complain_write(why, &remark);
+    bool told = call->aside.at && remark.at && strstr(call->aside.at, remark.at);
+    if (!told && !lml_call_quiet(call))
+        lml_append(&call->aside, remark.at, remark.length);
+    lml_builder_free(&remark);
+}
+
 /* All *.lua of a folder; one that is not there holds none. `shown_folder` is how messages call it.
  */
-static lml_status read_folder(lml_kit *kit, const char *folder, const char *shown_folder,
-                              lml_put what, const char *from, lml_error *err)
+static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
+                              const char *shown_folder, lml_put what, const char *from,
+                              lml_error *err)
 {
     DIR *dir = opendir(folder);
     if (!dir) {
@@ -149,7 +178,12 @@ static lml_status read_folder(lml_kit *kit, const char *folder, const char *show
         status = join(path, folder, entry->d_name, err);
         if (status == LML_OK)
             status = join(shown, shown_folder, entry->d_name, err);
-        if (status == LML_OK && is_there(path, S_IFREG))
+        if (status != LML_OK || !is_there(path, S_IFREG))
+            continue;
+        lml_error why;
+        if (check_name(name_of_file(path), &why) != LML_OK)
+            pass_over(call, shown, &why);
+        else
             status = lml_kit_read(kit, what, name_of_file(path), path, shown, from, err);
     }
     closedir(dir);
@@ -175,16 +209,16 @@ static void find_shipped(char out[LML_PATH])
     snprintf(out, LML_PATH, "%s", LML_SHIPPED_INSTALL);
 }
 
-static lml_status read_shipped(const char *shipped, lml_kit *kit, lml_error *err)
+static lml_status read_shipped(lml_call *call, const char *shipped, lml_kit *kit, lml_error *err)
 {
     char folder[LML_PATH];
     lml_status status = join(folder, shipped, "scripts", err);
     if (status == LML_OK)
-        status = read_folder(kit, folder, "scripts", LML_PUT_SCRIPT, "shipped", err);
+        status = read_folder(call, kit, folder, "scripts", LML_PUT_SCRIPT, "shipped", err);
     if (status == LML_OK)
         status = join(folder, shipped, "recipes", err);
     if (status == LML_OK)
-        status = read_folder(kit, folder, "recipes", LML_PUT_RECIPE, "shipped", err);
+        status = read_folder(call, kit, folder, "recipes", LML_PUT_RECIPE, "shipped", err);
     return status;
 }
 
@@ -194,8 +228,8 @@ static bool same_folder(const char *a, const char *b)
     return stat(a, &x) == 0 && stat(b, &y) == 0 && x.st_dev == y.st_dev && x.st_ino == y.st_ino;
 }
 
-static lml_status read_studio(const lml_call *call, const char *studio, const char *shipped,
-                              lml_kit *kit, lml_error *err)
+static lml_status read_studio(lml_call *call, const char *studio, const char *shipped, lml_kit *kit,
+                              lml_error *err)
 {
     char recipes[LML_PATH];
     lml_status status = read_settings(kit, call->arguments.value[LML_OPTION_HOUSE], studio,
@@ -207,7 +241,7 @@ static lml_status read_studio(const lml_call *call, const char *studio, const ch
         return status;
     status = join(recipes, studio, "recipes", err);
     if (status == LML_OK)
-        status = read_folder(kit, recipes, recipes, LML_PUT_RECIPE, "studio", err);
+        status = read_folder(call, kit, recipes, recipes, LML_PUT_RECIPE, "studio", err);
     return status;
 }
 
@@ -226,9 +260,13 @@ static lml_status refuse_recipe(const lml_kit *kit, lml_span name, lml_error *er
 
 lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err)
 {
-    if (recipe->path)
+    if (recipe->path) {
+        lml_status status = check_name(recipe->recipe, err);
+        if (status != LML_OK)
+            return status;
         return lml_kit_read(kit, LML_PUT_RECIPE, recipe->recipe, recipe->path, recipe->path, "file",
                             err);
+    }
     if (!lml_kit_find(kit, LML_PUT_RECIPE, recipe->recipe))
         return refuse_recipe(kit, recipe->recipe, err);
     return LML_OK;
@@ -238,12 +276,9 @@ lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_P
                           lml_error *err)
 {
     char studio[LML_PATH], shipped[LML_PATH], folder[LML_PATH], file[LML_PATH];
-    size_t length = strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789_-");
-    if (length == 0 || name[length] || length > NAME_MOST) {
-        lml_fail(err, LML_USAGE, "\"%s\" cannot be the name of a recipe", name);
-        return lml_error_hint(err, "up to %d small letters, digits, _ and -: name the file so",
-                              NAME_MOST);
-    }
+    lml_status status = check_name(lml_span_of(name), err);
+    if (status != LML_OK)
+        return status;
     lml_find_studio(call, NULL, studio);
     find_shipped(shipped);
     if (same_folder(studio, shipped)) {
@@ -252,7 +287,7 @@ lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_P
                               "go to the folder of a studio, or name its settings with --house");
     }
     snprintf(file, sizeof file, "%s.lua", name);
-    lml_status status = join(folder, studio, "recipes", err);
+    status = join(folder, studio, "recipes", err);
     return status == LML_OK ? join(out, folder, file, err) : status;
 }
 
@@ -298,15 +333,14 @@ bool lml_find_same_studio(const lml_call *call, const char *a, const char *b)
     return same_folder(of_a, of_b);
 }
 
-lml_status lml_find_kit(const lml_call *call, const lml_target *target, lml_kit *kit,
-                        lml_error *err)
+lml_status lml_find_kit(lml_call *call, const lml_target *target, lml_kit *kit, lml_error *err)
 {
     char studio[LML_PATH], shipped[LML_PATH];
     lml_find_studio(call, target, studio);
     find_shipped(shipped);
     lml_status status = lml_limits_read(&call->arguments, &kit->limits, err);
     if (status == LML_OK)
-        status = read_shipped(shipped, kit, err);
+        status = read_shipped(call, shipped, kit, err);
     if (status == LML_OK)
         status = read_studio(call, studio, shipped, kit, err);
     if (status == LML_OK)

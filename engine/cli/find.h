@@ -5,7 +5,8 @@
  * current one that holds a house.json or a prices.json; else the current one. What comes with lemel
  * is found beside the program (PREFIX/share/lemel, wherever PREFIX was moved to), in the source
  * tree when the program runs from its build folder, or where it was meant to be installed. A
- * studio's recipe wins over one of the same name that comes with lemel.
+ * studio's recipe wins over one of the same name that comes with lemel. A recipe is called as its
+ * file is: up to 60 letters of a to z, digits, _ and -.
  */
 #ifndef LML_CLI_FIND_H
 #define LML_CLI_FIND_H
@@ -35,9 +36,11 @@ lml_target lml_find_target(const char *word);
 lml_target lml_find_recipe(const char *word);
 
 /* Fill the kit: limits, settings, prices, modules, recipes, and the target's own recipe. `target`
- * may be NULL. LML_NO_FILE for a file that was named; and for a recipe's name that is not in reach.
+ * may be NULL. A file of a folder whose name can be no recipe's is passed over, and `call->aside`
+ * says so. LML_NO_FILE for a file that was named; and for a recipe's name that is not in reach;
+ * LML_USAGE for the file of a recipe with such a name.
  */
-lml_status lml_find_kit(const lml_call *call, const lml_target *target, lml_kit *kit,
+lml_status lml_find_kit(lml_call *call, const lml_target *target, lml_kit *kit,
                         lml_error *err);
 /* Whether the job files `a` and `b` are worked with the settings of one studio. */
 bool lml_find_same_studio(const lml_call *call, const char *a, const char *b);

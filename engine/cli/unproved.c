@@ -79,8 +79,8 @@ static lml_status meet(lml_unproved *u, const lml_kit *kit, const lml_kit_text *
     return LML_OK;
 }
 
-/* A recipe's entry starts with its name; in a text the quotes would have backslashes before them.
- */
+/* A recipe's entry starts with its name, which holds no quote (see find.h); in a text the quotes
+ * would have backslashes before them. */
 static bool take_recipe(lml_span *rest, lml_span *name)
 {
     static const char start[] = "{\"recipe\":\"";

@@ -1,1 +1,1 @@
-cp recipes/pour.lua Pour.lua; lemel adopt Pour.lua -q
+cp recipes/pour.lua 'my pour.lua'; lemel adopt 'my pour.lua' -q
