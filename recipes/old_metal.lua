@@ -71,7 +71,7 @@ local function statement(assessed, gold, all, sums, price, house, sheet)
   page:total("Fine gold brought in", sums.fine, { of = "fine" })
   page:line("Uncertain by (one standard deviation)", all.spread:up_to "0.0001 g", { of = "fine_spread" })
   page:line("At least", all.low:down_to "0.0001 g", { of = "low", big = true })
-  if #gold > 1 then page:text("All pieces together hold surely more than what each holds at least, added up: tests do not all err one way.") end
+  if #gold > 1 then page:text("Together they hold no less than what each holds at least, added up, and mostly more: tests seldom all err one way.") end
 end
 
 -- Melt value, what a refiner would pay after charges, and what the studio offers, on the same gold.
