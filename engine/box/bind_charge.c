@@ -47,10 +47,18 @@ typedef struct outcome {
 
 /* ---- the question ---------------------------------------------------------------------------- */
 
+/* Push the member of the table or record on top, nil when it is not given. */
+static void push_member(lua_State *L, const char *name)
+{
+    lml_push_content(L, -1, WHO);
+    lml_get_member(L, -1, name);
+    lua_remove(L, -2);
+}
+
 /* Push the list that is member `name` of the table on top; nothing and 0 when there is none. */
 static int push_list(lua_State *L, const char *name, int most)
 {
-    lua_getfield(L, -1, name);
+    push_member(L, name);
     if (lua_isnil(L, -1)) {
         lua_newtable(L);
         lua_replace(L, -2);
@@ -67,8 +75,8 @@ static int push_list(lua_State *L, const char *name, int most)
 
 static void read_price(lua_State *L, question *q, lml_charge_lot *lot)
 {
-    lua_getfield(L, -1, "price");
-    if (!lua_isnil(L, -1) && !lua_islightuserdata(L, -1)) {
+    push_member(L, "price");
+    if (!lua_isnil(L, -1)) {
         lml_value room;
         lot->price = lml_check_amount(L, -1, LML_WANT_PRICE, "the price of a lot");
         const lml_value *v = lml_check_value(L, -1, &room);
@@ -106,7 +114,7 @@ static void read_lot(lua_State *L, question *q, lml_charge_lot *lot)
     lot->unlimited = isnan(available);
     lot->available = lot->unlimited ? 0 : available;
     read_price(L, q, lot);
-    lua_getfield(L, -1, "composition");
+    push_member(L, "composition");
     lml_assay assay = lml_check_assay(L, -1);
     lua_pop(L, 1);
     lot->composition = assay.found;
@@ -155,7 +163,7 @@ static void add_rules(lua_State *L, question *q, lml_charge_rule rule, double lo
 static double bound_of(lua_State *L, const char *name, lml_metal metal)
 {
     double part = NAN;
-    lua_getfield(L, -1, name);
+    push_member(L, name);
     if (lua_type(L, -1) == LUA_TSTRING) {
         lml_value v;
         lml_error e;
@@ -165,7 +173,7 @@ static double bound_of(lua_State *L, const char *name, lml_metal metal)
             lml_raise_text(L, LML_MISMATCH, "%s: a bound of %s is given as a fineness of %s", WHO,
                            lml_metal_name(metal), lml_metal_name((lml_metal)v.metal));
         part = v.amount;
-    } else if (!lua_isnil(L, -1) && !lua_islightuserdata(L, -1)) {
+    } else if (!lua_isnil(L, -1)) {
         lml_value room;
         part = lml_check_amount(L, -1, LML_WANT_FINENESS, name);
         const lml_value *v = lml_check_value(L, -1, &room);
@@ -189,7 +197,7 @@ static void read_bounds(lua_State *L, question *q)
             {.name = "high", .optional = true},
             {.name = "guard", .wanted = LML_WANT_NUMBER, .out = &rule.guard, .optional = true}};
         lml_take_arguments(L, -1, WHO, due, sizeof due / sizeof *due);
-        lua_getfield(L, -1, "metal");
+        push_member(L, "metal");
         rule.metal = lml_check_metal(L, -1);
         lua_pop(L, 1);
         double low = bound_of(L, "low", rule.metal), high = bound_of(L, "high", rule.metal);
@@ -236,7 +244,7 @@ static void read_shares(lua_State *L, question *q)
             {.name = "least", .wanted = LML_WANT_RATIO, .out = &least, .optional = true},
             {.name = "most", .wanted = LML_WANT_RATIO, .out = &most, .optional = true}};
         lml_take_arguments(L, -1, WHO, due, sizeof due / sizeof *due);
-        lua_getfield(L, -1, "lots");
+        push_member(L, "lots");
         read_group(L, q, q->group[i]);
         lua_pop(L, 1);
         add_rules(L, q, rule, least, most);

@@ -17,24 +17,12 @@ static const lml_value *self(lua_State *L)
     return v;
 }
 
-/* A fineness is rounded by "1 ‰", which alone is read as a ratio: here it is of the same metal. */
-static lml_value step_for(lua_State *L, const lml_value *v)
-{
-    lml_value room;
-    lml_value step = *lml_check_value(L, 2, &room);
-    if (v->kind == LML_FINENESS && step.kind == LML_QUANTITY && lml_dimension_none(step.dimension)) {
-        step.kind = LML_FINENESS_DIFFERENCE;
-        step.metal = v->metal;
-    }
-    return step;
-}
-
 static int to_step(lua_State *L, lml_direction direction)
 {
     const lml_value *v = self(L);
-    lml_value step = step_for(L, v), out;
+    lml_value room, out;
     lml_error e;
-    if (lml_to_step(v, &step, direction, &out, &e))
+    if (lml_to_step(v, lml_check_value(L, 2, &room), direction, &out, &e))
         return lml_raise(L, &e);
     lml_push_value(L, &out);
     return 1;
@@ -209,7 +197,7 @@ static int value_share(lua_State *L)
         return lml_raise_text(L, LML_BAD_RECIPE, "share takes 1 to %d weights", SHARE_MOST);
     double *weights = lua_newuserdatauv(L, count * sizeof *weights, 0);
     lml_value *parts = lua_newuserdatauv(L, count * sizeof *parts, 0);
-    lml_charge(L, count * 8);
+    lml_charge(L, count * 8 + count * count / 16); /* each odd cent goes to the largest remainder of all */
     lml_error e;
     lml_value first = lml_number(0);
     for (size_t i = 0; i < count; i++) {

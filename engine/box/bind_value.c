@@ -21,6 +21,8 @@ void lml_push_value(lua_State *L, const lml_value *v)
     *block = *v;
 }
 
+enum { READ = 20, REFUSED = 500 /* all units are looked through for the one that was meant */ };
+
 /* Text to value, remembered for the run: values never change, and recipes say Q "0.1 g" in loops. */
 void lml_push_read(lua_State *L, int index)
 {
@@ -34,10 +36,12 @@ void lml_push_read(lua_State *L, int index)
     lua_pop(L, 1);
     lml_value v;
     lml_error e;
-    lml_charge(L, 20);
+    lml_charge(L, READ);
     if (lml_value_read(lml_need_text(L, index, "a value in quotes"), LML_WANT_ANYTHING,
-                       LML_NO_METAL, &v, &e))
+                       LML_NO_METAL, &v, &e)) {
+        lml_charge(L, REFUSED);
         lml_raise(L, &e);
+    }
     lml_push_value(L, &v);
     lua_pushvalue(L, index);
     lua_pushvalue(L, -2);

@@ -1,13 +1,13 @@
 /* Points that a person decided: whether the job confirms a remark. */
 #include "box/run.h"
+#include "box/token.h"
 
-#include <ctype.h>
 #include <string.h>
 
 static bool has_digit(lml_span text)
 {
     for (size_t i = 0; i < text.length; i++)
-        if (isdigit((unsigned char)text.at[i]))
+        if (lml_is_digit(text.at[i]))
             return true;
     return false;
 }
@@ -18,11 +18,11 @@ static bool number_goes_on(lml_span text, size_t from, size_t to)
     const char *at = text.at;
     char before = from > 0 ? at[from - 1] : ' ', after = to < text.length ? at[to] : ' ';
     char further = to + 1 < text.length ? at[to + 1] : ' ';
-    bool starts_in = isdigit((unsigned char)at[from]) &&
-                     (isdigit((unsigned char)before) || strchr(".,-", before));
-    bool ends_in = isdigit((unsigned char)at[to - 1]) &&
-                   (isdigit((unsigned char)after) ||
-                    (strchr(".,", after) && isdigit((unsigned char)further)));
+    bool starts_in = lml_is_digit(at[from]) &&
+                     (lml_is_digit(before) || strchr(".,-", before));
+    bool ends_in = lml_is_digit(at[to - 1]) &&
+                   (lml_is_digit(after) ||
+                    (strchr(".,", after) && lml_is_digit(further)));
     return starts_in || ends_in;
 }
 

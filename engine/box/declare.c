@@ -36,7 +36,11 @@ static void gather(lua_State *L, const char *name, const char **chain, int depth
     for (int i = 0; i < all->count; i++)
         if (all->recipe[i] == r)
             return;
-    if (all->count == LML_PARTS_MOST || depth == LML_USE_DEPTH)
+    if (depth == LML_USE_DEPTH)
+        lml_raise_hint(L, LML_BAD_RECIPE, "let one of those between use what the others need",
+                       "recipes use each other more than %d deep: from '%s' down to '%s'", LML_USE_DEPTH, chain[0],
+                       name);
+    if (all->count == LML_PARTS_MOST)
         lml_raise_text(L, LML_BAD_RECIPE, "more than %d recipes take part", LML_PARTS_MOST);
     all->recipe[all->count++] = r;
     chain[depth] = name;

@@ -162,17 +162,12 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
     }
 }
 
-static bool is_no_field(lua_State *L, const void *known)
-{
-    return lua_type(L, -2) != LUA_TSTRING || !lml_field_named(known, lml_need_text(L, -2, "a name"));
-}
-
 void lml_push_job(lua_State *L, const lml_recipe *r, int arguments)
 {
     lml_run *run = lml_run_of(L);
     const lml_shape *known = run->loose || arguments ? &r->loose : &r->asks;
     if (arguments) {
-        if (lml_find_odd_key(L, arguments, is_no_field, known))
+        if (lml_find_odd_key(L, arguments, lml_is_no_field, known))
             refuse_unknown(L, r, NULL, lml_need_text(L, -1, "the name of an ask"));
     } else {
         for (const lml_json *m = lml_json_first(run->given); m; m = lml_json_next(m))

@@ -58,12 +58,15 @@ const char *lml_type_name(lua_State *L, int index)
     return lua_typename(L, lua_type(L, index) < 0 ? LUA_TNIL : lua_type(L, index));
 }
 
+enum { WRITTEN = 20 };
+
 void lml_push_text_of(lua_State *L, int index)
 {
     index = lua_absindex(L, index);
     const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
     if (v) {
         char text[LML_VALUE_TEXT];
+        lml_charge(L, WRITTEN);
         size_t length = lml_value_text(v, text);
         lua_pushlstring(L, text, length);
         return;
@@ -317,6 +320,7 @@ bool lml_find_odd_key(lua_State *L, int table, lml_odd_key *odd, const void *sel
     bool found = false;
     lua_pushnil(L);
     while (lua_next(L, table)) {
+        lml_charge(L, 1);
         if (odd(L, self) && (!found || stands_before(L, -2, first))) {
             lua_pushvalue(L, -2);
             lua_replace(L, first);

@@ -33,6 +33,8 @@ static void push_shown(lua_State *L, int index)
     lua_pushlstring(L, text, lml_value_shown(v, text));
 }
 
+enum { FILLED = 10 /* a name looked up and a value written */ };
+
 /* Fill "{name}" from a table: text.fill("{charge} of {metal}", { charge = c, metal = m }). "{{" is "{". */
 static int text_fill(lua_State *L)
 {
@@ -62,7 +64,7 @@ static int text_fill(lua_State *L)
             size_t length = lua_rawlen(L, -1);
             if ((made += length) > TEXT_MOST)
                 return too_long(L);
-            lml_charge(L, length / 16);
+            lml_charge(L, FILLED + length / 16);
             lua_insert(L, -3);
             lua_pop(L, 2);
             luaL_addvalue(&b);

@@ -336,10 +336,12 @@ static bool is_loaded(lua_State *L, const char *name)
     return loaded;
 }
 
-static void load_beforehand(lua_State *L, const char *name, bool tidy)
+/* What lies deeper than recipes may use each other is left: it will be refused when the recipes that take part are
+ * gathered. */
+static void load_beforehand(lua_State *L, const char *name, bool tidy, int depth)
 {
     lml_need_stack(L, 20, "recipes use each other");
-    if (is_loaded(L, name))
+    if (depth == LML_USE_DEPTH || is_loaded(L, name))
         return;
     lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);
     lml_push_recipe_table(L, item->name);
@@ -350,7 +352,7 @@ static void load_beforehand(lua_State *L, const char *name, bool tidy)
     if (tidy)
         lua_gc(L, LUA_GCCOLLECT);
     for (size_t i = 0; i < item->recipe->use_count; i++)
-        load_beforehand(L, item->recipe->uses[i], tidy);
+        load_beforehand(L, item->recipe->uses[i], tidy, depth + 1);
 }
 
 void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy)
@@ -360,7 +362,7 @@ void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy)
     const lml_shelf *shelf = &run->engine->shelf;
     uint64_t spent = run->box.spent, price = run->box.price;
     run->beforehand = true;
-    load_beforehand(L, recipe, tidy);
+    load_beforehand(L, recipe, tidy, 0);
     for (size_t i = 0; i < sizeof modules / sizeof modules[0]; i++) {
         if (lml_engine_has_script(run->engine, modules[i])) {
             lml_push_module(L, modules[i]);

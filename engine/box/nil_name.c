@@ -2,16 +2,11 @@
  * names are found again in the line of source that is running. */
 #include "box/bind.h"
 #include "box/run.h"
+#include "box/token.h"
 #include "box/view.h"
 
-#include <ctype.h>
 #include <stdio.h>
 #include <string.h>
-
-static bool name_char(char c)
-{
-    return isalnum((unsigned char)c) || c == '_';
-}
 
 /* Push the caller's local or upvalue called `name`. */
 static bool push_variable(lua_State *L, lua_Debug *ar, lml_span wanted)
@@ -43,14 +38,14 @@ static bool is_nil_path(lua_State *L, lua_Debug *ar, const char *at, const char 
                         const char **end)
 {
     const char *p = at;
-    while (p < stop && name_char(*p))
+    while (p < stop && lml_is_name_char(*p))
         p++;
     *end = p;
     if (!push_variable(L, ar, lml_span_between(at, p)))
         return false;
-    while (p + 1 < stop && *p == '.' && name_char(p[1]) && lml_test_content(L, -1)) {
+    while (p + 1 < stop && *p == '.' && lml_is_name_char(p[1]) && lml_test_content(L, -1)) {
         const char *from = ++p;
-        while (p < stop && name_char(*p))
+        while (p < stop && lml_is_name_char(*p))
             p++;
         *end = p;
         lua_pushlstring(L, from, (size_t)(p - from));
@@ -77,6 +72,8 @@ static bool beside_operator(lml_span line, const char *from, const char *to)
            (after == '=' && to + 1 < stop && to[1] == '=');
 }
 
+enum { LOOKED_UP = 200 /* a name among the variables of a function */ };
+
 bool lml_nil_name(lua_State *L, char *out, size_t size)
 {
     lua_Debug ar;
@@ -85,6 +82,7 @@ bool lml_nil_name(lua_State *L, char *out, size_t size)
     lml_span line = lml_run_source_line(L, ar.source, ar.currentline);
     const char *stop = line.at + line.length;
     bool found = false;
+    lml_charge(L, (uint64_t)ar.currentline + line.length);
     for (const char *p = line.at; p < stop;) {
         if (p + 1 < stop && p[0] == '-' && p[1] == '-') /* a comment */
             break;
@@ -93,8 +91,9 @@ bool lml_nil_name(lua_State *L, char *out, size_t size)
             while (p < stop && *p != quote)
                 p++;
             p += p < stop;
-        } else if (name_char(*p) && !isdigit((unsigned char)*p)) {
+        } else if (lml_is_name_char(*p) && !lml_is_digit(*p)) {
             const char *end;
+            lml_charge(L, LOOKED_UP);
             if (is_nil_path(L, &ar, p, stop, &end)) {
                 bool sure = beside_operator(line, p, end);
                 if (sure || !found)
@@ -104,7 +103,7 @@ bool lml_nil_name(lua_State *L, char *out, size_t size)
                     return true;
             }
             p = end;
-            while (p < stop && (name_char(*p) || *p == '.'))
+            while (p < stop && (lml_is_name_char(*p) || *p == '.'))
                 p++;
         } else {
             p++;

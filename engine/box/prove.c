@@ -188,6 +188,7 @@ static void compare(lua_State *L, const lml_shape *shape, int got, int expected,
 static bool part_stops_with(lua_State *L, int part, lml_span code)
 {
     bool found = false;
+    lml_need_stack(L, 8, "a sheet is nested");
     lua_getfield(L, part, "remarks");
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1) && !found; i++) {
         lua_rawgeti(L, -1, i);

@@ -1,8 +1,8 @@
 #include "box/shelf.h"
 
+#include "box/token.h"
 #include "file/digest.h"
 
-#include <ctype.h>
 #include <string.h>
 
 static char *copy(const lml_alloc *alloc, lml_span text)
@@ -168,11 +168,6 @@ lml_span lml_shelf_line(const lml_shelf *shelf, const char *shown, int line)
     return (lml_span){"", 0};
 }
 
-static bool word_char(char c)
-{
-    return isalnum((unsigned char)c) || c == '_';
-}
-
 /* The place in the word of the letter that is rarest in recipes: it is looked for first. */
 static size_t rarest_in(lml_span word)
 {
@@ -202,8 +197,8 @@ bool lml_shelf_has_word(const lml_shelf *shelf, lml_span word)
             if (!at)
                 break;
             at -= rarest;
-            bool starts = at == item->text || !word_char(at[-1]);
-            if (starts && memcmp(at, word.at, word.length) == 0 && !word_char(at[word.length]))
+            bool starts = at == item->text || !lml_is_name_char(at[-1]);
+            if (starts && memcmp(at, word.at, word.length) == 0 && !lml_is_name_char(at[word.length]))
                 return true;
         }
     }

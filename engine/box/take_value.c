@@ -20,9 +20,9 @@ static void refuse_kind(lua_State *L, const lml_shape *s, int index, const char 
     lml_take_refuse(L, &e, NULL, path);
 }
 
-static bool is_no_field(lua_State *L, const void *shape)
+bool lml_is_no_field(lua_State *L, const void *record)
 {
-    return lua_type(L, -2) != LUA_TSTRING || !lml_field_named(shape, lml_need_text(L, -2, "a name"));
+    return lua_type(L, -2) != LUA_TSTRING || !lml_field_named(record, lml_need_text(L, -2, "a name"));
 }
 
 static void take_record(lua_State *L, const lml_shape *s, int index, const char *path)
@@ -30,7 +30,7 @@ static void take_record(lua_State *L, const lml_shape *s, int index, const char 
     if (!lml_test_content(L, index))
         refuse_kind(L, s, index, path);
     int content = lua_gettop(L);
-    if (lml_find_odd_key(L, content, is_no_field, s)) {
+    if (lml_find_odd_key(L, content, lml_is_no_field, s)) {
         lml_push_text_of(L, -1);
         lml_span name = lml_need_text(L, -1, "a name");
         lml_error e;

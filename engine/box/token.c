@@ -2,16 +2,6 @@
 
 #include <string.h>
 
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
-static bool name_char(char c)
-{
-    return ((c | 0x20) >= 'a' && (c | 0x20) <= 'z') || is_digit(c) || c == '_';
-}
-
 static char peek(const lml_scanner *s, int ahead)
 {
     return s->stop - s->at > ahead ? s->at[ahead] : '\0';
@@ -33,10 +23,12 @@ static bool skip_long(lml_scanner *s)
         return false;
     s->at += level + 1;
     for (; s->at < s->stop; step(s)) {
+        if (*s->at != ']')
+            continue;
         int n = 1;
-        while (peek(s, n) == '=')
+        while (n <= level && peek(s, n) == '=')
             n++;
-        if (*s->at == ']' && n == level && peek(s, n) == ']') {
+        if (n == level && peek(s, n) == ']') {
             s->at += n + 1;
             return true;
         }
@@ -85,7 +77,7 @@ static void skip_blanks(lml_scanner *s)
 
 static void skip_number(lml_scanner *s)
 {
-    while (s->at < s->stop && (name_char(*s->at) || *s->at == '.')) {
+    while (s->at < s->stop && (lml_is_name_char(*s->at) || *s->at == '.')) {
         bool exponent = strchr("eEpP", *s->at) && strchr("+-", peek(s, 1)) && peek(s, 1);
         s->at += exponent ? 2 : 1;
     }
@@ -115,12 +107,12 @@ lml_token lml_token_next(lml_scanner *s)
     if (s->at == s->stop)
         return t;
     char c = *s->at;
-    if (is_digit(c) || (c == '.' && is_digit(peek(s, 1)))) {
+    if (lml_is_digit(c) || (c == '.' && lml_is_digit(peek(s, 1)))) {
         t.kind = LML_TOKEN_NUMBER;
         skip_number(s);
-    } else if (name_char(c)) {
+    } else if (lml_is_name_char(c)) {
         t.kind = LML_TOKEN_NAME;
-        while (s->at < s->stop && name_char(*s->at))
+        while (s->at < s->stop && lml_is_name_char(*s->at))
             s->at++;
     } else if (c == '"' || c == '\'') {
         t.kind = LML_TOKEN_TEXT;

@@ -72,6 +72,8 @@ bool lml_get_member(lua_State *L, int content, const char *name)
     return !lua_isnil(L, -1);
 }
 
+enum { NEAREST_COST = 200 /* of a name that is compared with the one wanted */ };
+
 static int record_index(lua_State *L)
 {
     lua_getiuservalue(L, 1, 1);
@@ -101,6 +103,7 @@ static int record_index(lua_State *L)
         lua_pushvalue(L, -1);
         lua_rawseti(L, -3, ++count);
     }
+    lml_charge(L, (uint64_t)count * NEAREST_COST);
     lml_sort_keys(L, -1, count); /* of two that are equally near the first is named */
     for (lua_Integer i = 1; i <= count; i++) {
         if (lua_rawgeti(L, -1, i) == LUA_TSTRING)
