@@ -262,10 +262,14 @@ return recipe {
     consent(job, sheet)
     statement(assessed, gold, all, sums, price, house, sheet)
     local owners, held = intake.by_owner(gold, all)
+    local rest = all.low:down_to "0.0001 g"
     for _, owner in ipairs(owners) do
       held[owner] = held[owner]:down_to "0.0001 g"
+      rest = rest - held[owner]
       sheet.metal:line("Of this " .. owner .. "'s", held[owner], { of = "by_owner" })
     end
+    rest = rest:nearest "0.0001 g"
+    if #owners > 1 and not rest:is_zero() then sheet.metal:line("Rounding of these", rest, { of = "low" }) end
     sheet.metal:line("In pieces handed over to be melted or refined, at least", handed.low:down_to "0.0001 g", { of = "handed_low" })
     if #gold > 0 then three_values(w, price, house, sheet) end
     return {
