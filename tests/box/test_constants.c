@@ -197,7 +197,7 @@ static const char *stand_of(const cJSON *result, const char *code, const char *d
                    *text = printed ? printed : cJSON_GetStringValue(value);
         if (!value || !words)
             return value ? "given" : "no";
-        return text && strcmp(text, words + 2) == 0 ? due : text;
+        return !text ? "given" : strcmp(text, words + 2) == 0 ? due : text;
     }
     if (strcmp(code, "pages") == 0) {
         char *pages = cJSON_PrintUnformatted(cJSON_GetObjectItemCaseSensitive(result, "sheets"));
