@@ -97,18 +97,25 @@ static bool withholds_anything(lua_State *L, int part)
     return lua_next(L, -2);
 }
 
+static bool gives_nothing(lua_State *L, int part, const char *of)
+{
+    return lua_getfield(L, part, "results") != LUA_TTABLE || lua_getfield(L, -1, of) == LUA_TNIL;
+}
+
 /* Whether the part keeps back the figure at index, which a line says is the give `of` when that is not NULL. Where
  * the part does give this figure by that name, the name decides, and not what else has the same figure, so that two
- * gates that both say GO are withheld apart. */
+ * gates that both say GO are withheld apart; and where it gives nothing by that name, being stopped half-way. */
 static bool part_withholds(lua_State *L, int part, const char *of, int index)
 {
     lml_need_stack(L, 16, "a sheet is nested");
     if (!withholds_anything(L, part)) /* most of the time */
         return false;
     lml_charge(L, COST);
-    if (of && is_among(L, part, of, index)) {
+    if (of) {
         lua_getfield(L, part, "withheld");
-        return lua_getfield(L, -1, of) != LUA_TNIL;
+        bool kept_back = lua_getfield(L, -1, of) != LUA_TNIL;
+        if ((kept_back && gives_nothing(L, part, of)) || is_among(L, part, of, index))
+            return kept_back;
     }
     return is_among(L, part, NULL, index);
 }

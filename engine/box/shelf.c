@@ -5,17 +5,6 @@
 
 #include <string.h>
 
-static char *copy(const lml_alloc *alloc, lml_span text)
-{
-    char *block = lml_get(alloc, text.length + 1);
-    if (block) {
-        if (text.length)
-            memcpy(block, text.at, text.length);
-        block[text.length] = 0;
-    }
-    return block;
-}
-
 static void free_text(const lml_alloc *alloc, char *text)
 {
     if (text)
@@ -85,9 +74,9 @@ lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_s
     memset(item, 0, sizeof *item);
     item->kind = kind;
     item->length = text.length;
-    item->name = copy(alloc, lml_span_of(name));
-    item->shown = copy(alloc, lml_span_of(shown));
-    item->text = copy(alloc, text);
+    item->name = lml_span_copy(alloc, lml_span_of(name));
+    item->shown = lml_span_copy(alloc, lml_span_of(shown));
+    item->text = lml_span_copy(alloc, text);
     if (shelf->count == shelf->room && item->name && item->shown && item->text) {
         size_t room = shelf->room ? shelf->room * 2 : 32;
         lml_item **items = lml_resize(alloc, shelf->items, shelf->room * sizeof *items,
