@@ -78,7 +78,7 @@ local function check_pour(job, house, out, sheet)
     if broken then
       sheet:confirm("gauge", broken, { "go" })
     elseif job.expected_gauge - reading > house.vacuum_window then
-      table.insert(wrong, text.fill("the vacuum is {x} short of {e}: a leak, the seal or tired oil", { x = (job.expected_gauge - reading):as "inHg":nearest "0.1 inHg", e = job.expected_gauge }))
+      table.insert(wrong, text.fill("the vacuum is {x} short of {e}: a leak, the seal or tired oil", { x = vacuum_gauge.shown(job.expected_gauge - reading), e = vacuum_gauge.shown(job.expected_gauge) }))
     end
   end
   if #missing > 0 then table.insert(wrong, "not yet read are " .. table.concat(missing, ", ")) end

@@ -103,7 +103,7 @@ return recipe {
     local suction = air / SEA_LEVEL
     -- What cannot be told: the larger of what gauge and weather may be off by.
     local sure = max(house.gauge_class, weather)
-    local words = { sure = sure:as "inHg":nearest "0.01 inHg" }
+    local words = { sure = gauges.shown(sure) }
 
     local usual = house.altitude and craft.standard_pressure(house.altitude)
     if job.barometer and usual and abs(air - usual) > APART * (usual - Q "0 kPa abs") then
@@ -114,7 +114,7 @@ return recipe {
       sheet:note("reduced", text.fill("The report's {there} is reduced to sea level; here the air presses {here}", {
                  there = job.forecast, here = air:as "kPa":nearest "0.01 kPa" }))
     elseif not job.barometer then
-      sheet.cost:note("weather", text.fill("Reckoned from the altitude: weather moves it by {w} either way. A barometer in the room is better", { w = weather:as "inHg":nearest "0.1 inHg" }))
+      sheet.cost:note("weather", text.fill("Reckoned from the altitude: weather moves it by {w} either way. A barometer in the room is better", { w = weather:as "inHg":as_house("vacuum", "0.1 inHg") }))
     end
 
     local left, left_boils, verdict
@@ -128,7 +128,7 @@ return recipe {
         left = air - reading
         if left >= Q "0.6113 kPa abs" then left_boils = craft.boiling_temperature(left) end   -- below, water freezes before it boils
         local short = expected - reading
-        words.off = abs(short):as "inHg":nearest "0.01 inHg"
+        words.off = gauges.shown(abs(short))
         local why
         verdict, why = judge(short, sure, job.boiling)
         sheet:note("reading", text.fill(why, words))

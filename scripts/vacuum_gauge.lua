@@ -1,5 +1,8 @@
 -- A vacuum gauge and the air above it: a reading is a depth below the air outside, and no pump goes deeper than that.
 
+-- A figure of the gauge for a sentence, in the unit that the house reads its gauge in.
+local function shown(figure) return figure:as "inHg":as_house("vacuum", "0.01 inHg") end
+
 -- The reading without what the gauge shows in open air.
 local function corrected(reading, zero) return (reading - zero) + Q "0 inHg vac" end
 
@@ -7,7 +10,7 @@ local function corrected(reading, zero) return (reading - zero) + Q "0 inHg vac"
 local function impossible(reading, deepest)
   if reading < deepest then return nil end
   return text.fill("The gauge reads {reading}, and there are only {air} of air to take away: it is broken, or the barometer is that of another place",
-    { reading = reading:as "inHg":nearest "0.01 inHg", air = deepest:as "inHg":nearest "0.01 inHg" })
+    { reading = shown(reading), air = shown(deepest) })
 end
 
-return { corrected = corrected, impossible = impossible }
+return { shown = shown, corrected = corrected, impossible = impossible }

@@ -1,12 +1,14 @@
 /* The methods of values: value:up_to "0.1 g" and the like. */
 #include "box/allow.h"
 #include "box/bind.h"
+#include "box/engine.h"
+#include "box/run.h"
 #include "box/view.h"
 
 #include "value/arithmetic.h"
 #include "value/moment.h"
 #include "value/money.h"
-#include "value/write.h"
+#include "value/show.h"
 
 static const lml_value *self(lua_State *L)
 {
@@ -55,6 +57,34 @@ static lml_value in_unit(lua_State *L, const lml_value *v)
 static int value_as(lua_State *L)
 {
     lml_value out = in_unit(L, self(L));
+    lml_push_value(L, &out);
+    return 1;
+}
+
+/* value:as_house("vacuum", "0.01 inHg"): for a figure that stands in a sentence, in the unit that the house prints this
+ * kind in, with the decimals that tell such steps apart there. Where the house says no unit, and in a proof, which does
+ * not look at the house, it is rounded to the step as by nearest. */
+static int value_as_house(lua_State *L)
+{
+    const lml_value *v = self(L);
+    const lml_run *run = lml_box_of(L)->run;
+    lml_span kind = lml_need_text(L, 2, "a kind in quotes, such as \"vacuum\"");
+    if (lml_wanted_by_name(kind) >= LML_WANT_NUMBER)
+        return lml_raise_hint(L, LML_BAD_RECIPE, "such as mass, length, temperature or vacuum",
+                              "'%.*s' is no kind of figure with a unit", (int)kind.length, kind.at);
+    lml_value room, rounded, out;
+    lml_error e;
+    if (lml_to_step(v, lml_check_value(L, 3, &room), LML_TO_NEAREST, &rounded, &e))
+        return lml_raise(L, &e);
+    out = rounded;
+    const lml_json *unit = NULL;
+    if (run && !run->proof)
+        unit = lml_json_member(lml_json_member(lml_engine_house(run->engine), "units"), kind.at);
+    if (unit) {
+        if (lml_value_show_in(&rounded, lml_json_text(unit), &out, &e))
+            return lml_raise(L, &e);
+        out.amount = v->amount; /* 990 mbar that were read are not printed as 989.8 */
+    }
     lml_push_value(L, &out);
     return 1;
 }
@@ -263,6 +293,10 @@ const lml_word lml_lib_methods[] = {
      "The same value, printed in that unit.",
      "Q(\"1 ozt\"):as \"g\"",
      "31.1034768 g"},
+    {"as_house", value_as_house, "kind: string, step: string|value", "value",
+     "For a sentence: in the unit that the house prints that kind in, to about that step.",
+     "Q(\"28.2385 inHg\"):as_house(\"vacuum\", \"0.01 inHg\")",
+     "28.24 inHg"},
     {"deviation", value_deviation, "", "value",
      "One standard deviation.",
      "Q(\"12.4 g ± 0.1 g\"):deviation()",

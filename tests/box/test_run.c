@@ -155,6 +155,24 @@ Test(run, an_allowance_comes_from_the_nearest_that_sets_it)
                   "\"text\":\"7 g\",\"from\":\"job\"");
 }
 
+/* 1 inHg is 3386.389 Pa (NIST SP 811, table B.8), so that 28.2385 inHg is 956.266 mbar. */
+Test(run, a_figure_in_a_sentence_is_in_the_unit_of_the_house)
+{
+    put_text(engine, LML_PUT_RECIPE, "saying",
+             "return recipe { title = 'Saying', version = '1', level = 1, gives = { words = give.text 'Words' },\n"
+             "  work = function () return { words = text.fill('{x} short', "
+             "{ x = Q('28.2385 inHg'):as_house('vacuum', '0.01 inHg') }) } end,\n"
+             "  proofs = { { 'as written', given = {}, expect = { words = '28.24 inHg short' }, source = 'x' } } }");
+    expect_result("{ \"recipe\": \"saying\" }", "28.24 inHg short");
+    put_text(engine, LML_PUT_HOUSE, NULL, "{ \"units\": { \"vacuum\": \"mbar\" } }");
+    expect_result("{ \"recipe\": \"saying\" }", "956.3 mbar short");
+    lml_text report;
+    lml_error e;
+    cr_expect_eq(lml_engine_prove(engine, "saying", &report, &e), LML_OK, "%s", e.message);
+    cr_expect(strstr(report.text, "\"passed\":1"), "%s", report.text);
+    lml_text_free(engine, &report);
+}
+
 Test(run, prices_come_from_the_price_file)
 {
     put_text(engine, LML_PUT_RECIPE, "t",
