@@ -19,13 +19,15 @@ local tree = ask.record { "A tree", apart = "name", optional = true, fields = {
   flask    = ask.text   { "Flask to use, by name; left out: the smallest that fits", optional = true },
 } }
 
+local FINEST = "0.001 mm"   -- so that what is left is not less than what is wanted by the noise of a subtraction alone
+
 -- What stays between a tree and the mould's outside.
 local function clearances(tree, flask)
   local foot = tree.foot or flask.cone_height
   if not foot then
     error(text.fill("{name}: how high does it stand above the base? Give its foot, or the cone_height of the flask", tree))
   end
-  return { flask = flask, wall = (flask.diameter - tree.diameter) / 2, top = flask.height - foot - tree.height, foot = foot,
+  return { flask = flask, wall = ((flask.diameter - tree.diameter) / 2):nearest(FINEST), top = (flask.height - foot - tree.height):nearest(FINEST), foot = foot,
            volume = pi / 4 * flask.diameter ^ 2 * flask.height }
 end
 
