@@ -26,7 +26,7 @@ local function write_bench(sheet, out, house, steam)
   page:grid { columns = { "Segment", "To", "At", "Hold", "From", "Until" }, rows = steps }
   if out.at_waking then page:line(text.fill("At {t} the kiln stands at", { t = house.sleep.to }), out.at_waking, { unit = k.unit }) end
   page:line("Last gloss-off", out.gloss_off_by)
-  for _, h in ipairs(out.hands) do table.insert(hands, { tostring(h.at), h.what, "[  ]" }) end
+  for _, h in ipairs(out.hands) do table.insert(hands, { h.at, h.what, "[  ]" }) end
   page:grid { columns = { "Hands", "What", "Done" }, rows = hands }
   hazards.hot_flask(page)
   hazards.spent(page)
@@ -250,7 +250,7 @@ return recipe {
       sheet:confirm("night-hands", "Somebody has to get up: " .. table.concat(night, "; ") .. instead, SCHEDULE)
     end
     if best.alone > 1e-6 then
-      sheet:confirm("unattended", text.fill("The kiln is above {c} while everybody sleeps, from {t} on, for {m}{n}", {
+      sheet:confirm("unattended", text.fill("From {t} on, for {m}, the kiln is above {c} while everybody sleeps{n}", {
         c = house.unattended_ceiling, t = at(origin, plan.first_alone(p, laid)):time_of_day(), m = span(best.alone), n = instead }), SCHEDULE)
     end
     if best.start - who.invest > minutes(house.wrap_after) then

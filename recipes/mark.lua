@@ -269,7 +269,7 @@ return recipe {
       local least, rule = marking.solder_least(promise, article)
       results.solder_least = least
       if rule == "confirm" and job.solder_fineness < least then
-        sheet:confirm("solder-low", text.fill("{place} asks in principle for solder of at least {least}, and this one has {has}",
+        sheet:confirm("solder-low", text.fill("The solder has {has}, and {place} asks in principle for at least {least}",
                       { place = place.name, least = least, has = job.solder_fineness }), { "stamp" })
       end
     end

@@ -205,8 +205,10 @@ end
 local function mark(run)
   local job, out = run.job, run.out
   run.whole = run.finished
-  if not job.mark or not run.finished then
-    return run.leave("Mark", "mark or finished mass is not given")
+  if not job.mark then
+    return run.leave("Mark", "none is named")
+  elseif not run.finished then
+    return run.leave("Mark", "the finished mass is not given")
   elseif not read(run.charge, "fineness") then
     return run.leave("Mark", "the fineness of the charge is not known")
   end
@@ -475,7 +477,7 @@ return recipe {
                 tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm", wax = "1.136 g" } }, house = LOFT,
       stops = { "oversize/size-1" }, expect = { powder = "270 g", left_out = { "Intake: nothing was brought", "Metal: a stop above withholds the rings",
                 "Charge: a stop above withholds what it needs", "Burnout: no pour is asked for", "Melt: a stop above withholds the charge",
-                "Pour: a stop above withholds the charge", "Stones: none are set", "Mark: mark or finished mass is not given",
+                "Pour: a stop above withholds the charge", "Stones: none are set", "Mark: none is named",
                 "Metal account: the record says of no weighing whose metal it is", "Quote: no policy is named" } },
       within = "0.02 %", source = "worked example of our own" },
     { "rings that nobody signed away are not melted", given = cuff_links("6 ‰", false), house = LOFT,

@@ -43,7 +43,7 @@ local function ask_price(sheet, house, t)
   if price_list.is_later(t.at, t.date) then
     sheet:confirm("price-later", text.fill("The metal's price is of {at}, and the {what} of {date}: it rests on a price that did not stand yet", words), t.holds)
   elseif age > house.price_age then
-    words.age = (age:as "h"):nearest "0.1 h"
+    words.age = age > Q "48 h" and (age:as "d"):nearest "0.1 d" or (age:as "h"):nearest "0.1 h"
     sheet:confirm("old-price", text.fill("The metal's price is of {at}, {age} before the {what}; the house lets it be {limit} old. Set a newer one: lemel price {metal}", words), t.holds)
   end
 end
