@@ -3,7 +3,7 @@
  * It sees each result, and says each recipe once. Those that come with lemel are never said.
  *
  *     lml_unproved unproved;
- *     lml_unproved_open(&unproved, call, studio, err);
+ *     lml_unproved_open(&unproved, call, studio);
  *     lml_unproved_see(&unproved, &kit, result, err);     ... for each result
  *     lml_unproved_close(&unproved);
  */

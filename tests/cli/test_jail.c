@@ -5,6 +5,7 @@
 
 #include "cli/crew.h"
 #include "cli/filter.h"
+#include "cli/spin.h"
 #include "cli/worker.h"
 
 #include <errno.h>
@@ -200,17 +201,6 @@ Test(jail, a_worker_that_cannot_close_what_it_holds_does_not_work)
 #endif
 
 /* ---- the command's death ---- */
-
-static lml_status spin(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
-{
-    (void)engine;
-    (void)request;
-    (void)out;
-    (void)err;
-    for (volatile unsigned i = 0;; i++)
-        continue;
-    return LML_OK;
-}
 
 static void tell(void *self, long process)
 {

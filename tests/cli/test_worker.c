@@ -3,6 +3,7 @@
 
 #include "cli/frame.h"
 #include "cli/jail.h"
+#include "cli/spin.h"
 #include "cli/worker.h"
 
 #include <errno.h>
@@ -106,17 +107,6 @@ Test(worker, an_error_comes_back_whole)
     cr_expect_str_eq(o.error.label[0].note, "here");
     cr_expect_eq(o.error.contexts, 1);
     cr_expect_str_eq(o.error.context[0], "in old_metal[2]");
-}
-
-static lml_status spin(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
-{
-    (void)engine;
-    (void)request;
-    (void)out;
-    (void)err;
-    for (volatile unsigned i = 0;; i++)
-        continue;
-    return LML_OK;
 }
 
 static lml_status sleep_long(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
