@@ -46,12 +46,17 @@ local function entry(by_name, wanted)
   end
 end
 
--- What fine metal is credited or bought at: { fine, amount, words }, reckoned from the figures as they are printed, so that
--- the words can be checked on a pocket calculator. Grams by the gram and ounces by the ounce; below what is surely there.
+-- Fine metal as it is printed beside its price: grams by the gram and ounces by the ounce, never more than is there.
 local STEPS = { g = "0.0001 g", kg = "0.0000001 kg" }
-local function worth(fine, price, share)
+local function beside(fine, price)
   local unit = tostring(price):split("/")[2]
-  local shown = fine:as(unit):down_to(STEPS[unit] or "0.00001 " .. unit)
+  return fine:as(unit):down_to(STEPS[unit] or "0.00001 " .. unit)
+end
+
+-- What fine metal is credited or bought at: { fine, amount, words }, reckoned from the figures as they are printed, so that
+-- the words can be checked on a pocket calculator.
+local function worth(fine, price, share)
+  local shown = beside(fine, price)
   return { fine = shown, amount = price * shown * share,
            words = text.fill("{fine} x {price} x {share}", { fine = shown, price = price, share = share }) }
 end
@@ -159,6 +164,6 @@ local function reserve(exposure, price, premium, day, days)
 end
 
 return { margin_of = margin_of, markup_of = markup_of, with_profit = with_profit, line = line, total = total,
-         worth = worth,
+         worth = worth, beside = beside,
          currency = currency, entry = entry, rate = rate, labour = labour, flask_share = flask_share, stones = stones,
          metal = metal, clause = clause, within = within, reserve = reserve }

@@ -135,10 +135,14 @@ end
 local function credit(q)
   local job, house, sheet = q.job, q.house, q.sheet
   if q.worked or not q.low then return q.nothing end
-  assert(job.credit_agreed or house.credit_share, "the house sets no credit_share, and the job no credit_agreed")
-  local worth = pricing.worth(q.low, q.price, house.credit_share or Q "100 %")
-  local given = job.credit_agreed or worth.amount:rounded "half up"
-  q.credit_words = job.credit_agreed and text.fill("{fine}, as agreed", worth) or worth.words
+  local given = job.credit_agreed
+  if given then
+    q.credit_words = text.fill("{fine}, as agreed", { fine = pricing.beside(q.low, q.price) })
+  else
+    assert(house.credit_share, "the house sets no credit_share, and the job no credit_agreed")
+    local worth = pricing.worth(q.low, q.price, house.credit_share)
+    given, q.credit_words = worth.amount:rounded "half up", worth.words
+  end
   local refiner = job.refiner_net_low
   if not refiner and house.refiner then
     refiner = (q.price * q.low * house.refiner.yield * house.refiner.payable - house.refiner.fee):rounded "half up"
