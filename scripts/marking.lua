@@ -5,6 +5,7 @@
 -- `whole` the lowest the law still passes, of the metal without solder and of the whole melted with it; nil where the
 -- law does not test it. "14K" promises 583.33 ‰ and "585" promises 585 ‰: they are never the same.
 
+local places = require "places"
 local table_of = require "marks"
 
 local SYMBOL = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
@@ -24,7 +25,7 @@ local function known_places()
 end
 
 -- Stands in while nobody has said where the piece goes: any mark, and no tolerance at all.
-local UNSAID = { name = "a place that is not said", names = {}, who = "not known until the place is said",
+local UNSAID = { name = "destination not given", who = "not known until the place is said",
                  maker = "not known until the place is said", metals = {} }
 for _, metal in ipairs { "Au", "Ag", "Pt", "Pd" } do
   UNSAID.metals[metal] = { from = 0, karats = metal == "Au", words = metal == "Ag" and { sterling = 925, coin = 900 } or nil,
@@ -33,17 +34,8 @@ end
 
 -- The place of a text such as "US", "CA-QC" or "United Kingdom"; else nil and a refusal that names the known ones.
 local function place(wanted)
-  local plain = wanted:trim():lower()
-  local code = plain:split("-")[1]
-  for key, row in pairs(table_of.places) do
-    local fits = key:lower() == code or row.name:lower() == plain
-    for _, name in ipairs(row.names) do
-      fits = fits or name:lower() == code
-    end
-    if fits then
-      return row
-    end
-  end
+  local found = places.row(table_of.places, wanted)
+  if found then return found end
   return nil, text.fill("No marking law is kept for \"{wanted}\"; known: {known}", { wanted = wanted, known = known_places() })
 end
 

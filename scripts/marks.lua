@@ -28,7 +28,7 @@ local NICKEL_EU = { post = "0.2 µg/cm²/week", skin = "0.5 µg/cm²/week", law 
 local places = {
 
   US = {
-    name = "United States", names = { "USA" },
+    name = "United States",
     who = "the maker, who answers for it: no office assays it first",
     maker = "the maker's registered trademark (or one applied for within 30 days) or name, struck by the same means, "
          .. "at least as large and as close as possible: 15 U.S.C. 297(b)",
@@ -48,7 +48,7 @@ local places = {
   },
 
   CA = {
-    name = "Canada", names = { "CAN" },
+    name = "Canada",
     who = "the maker; a quality mark is optional",
     maker = "a registered or applied-for trademark, struck by the same method; a bare name is not enough: "
          .. "R.S.C. 1985, c. P-19, s. 4(3); Regulations s. 5(2)",
@@ -70,7 +70,7 @@ local places = {
   },
 
   GB = {
-    name = "United Kingdom", names = { "UK" },
+    name = "United Kingdom",
     who = OFFICE, office = true, maker = "a sponsor's mark registered with the assay office",
     nickel = { post = NICKEL_EU.post, skin = NICKEL_EU.skin, law = "UK REACH entry 27", known = MEMORY },
     base_metal = "must differ plainly in colour or bear its name or METAL: Hallmarking Act 1973, Sch. 2 para 16",
@@ -98,7 +98,7 @@ local places = {
   },
 
   IE = {
-    name = "Ireland", names = { "IRL" }, who = OFFICE, office = true, maker = "a registered maker's mark (from memory, unverified)",
+    name = "Ireland", who = OFFICE, office = true, maker = "a registered maker's mark (from memory, unverified)",
     nickel = NICKEL_EU, note = "no piece is too light to be marked; the tolerance was not read and is taken as none",
     metals = {
       Au = { marks = { 375, 417, 585, 750, 833, 916, 990, 999 }, body = 0, whole = 0, tests = "both",
@@ -113,7 +113,7 @@ local places = {
   },
 
   CCM = {
-    name = "Hallmarking Convention", names = { "Convention" }, who = "an authorised assay office of a member country", office = true,
+    name = "Hallmarking Convention", who = "an authorised assay office of a member country", office = true,
     maker = "the responsibility mark: Annex II", note = "of several finenesses of one metal the lowest is marked: "
          .. "Annex II para 4.7; no piece is too light to be marked",
     metals = {
@@ -130,7 +130,7 @@ local places = {
   },
 
   DE = {
-    name = "Germany", names = { "DEU" }, who = "the maker or seller; marking is voluntary", nickel = NICKEL_EU,
+    name = "Germany", who = "the maker or seller; marking is voluntary", nickel = NICKEL_EU,
     maker = "none for jewellery; the crown is for utensils only: FeinGehG ss. 3, 5(3)",
     note = "the fineness is stated in thousandths; filled or reinforced goods bear none: FeinGehG s. 8",
     metals = {
@@ -146,7 +146,7 @@ local places = {
   },
 
   CH = {
-    name = "Switzerland", names = { "CHE" },
+    name = "Switzerland",
     who = "the maker; watch cases: the assay office",
     maker = "the responsibility mark beside every fineness mark, at least 0.5 mm high: EMKG art. 9(4), EMKV art. 46",
     note = "of several alloys the lowest is marked; gilded silver is marked as silver: EMKV art. 46",
@@ -167,7 +167,7 @@ local places = {
   },
 
   FR = {
-    name = "France", names = { "FRA" }, who = "the guarantee office, or a maker under its agreement",
+    name = "France", who = "the guarantee office, or a maker under its agreement",
     maker = "the maker's mark and the legal fineness even where no guarantee mark is due", nickel = NICKEL_EU,
     metals = {
       Au = { marks = { 375, 585, 750, 916, 999 }, body = 0, whole = 0, tests = "both",
@@ -183,7 +183,7 @@ local places = {
   },
 
   IT = {
-    name = "Italy", names = { "ITA" }, who = "the maker", nickel = NICKEL_EU,
+    name = "Italy", who = "the maker", nickel = NICKEL_EU,
     maker = "the identification mark of the maker (from memory, unverified)",
     note = "above the highest legal fineness any may be marked: D.Lgs. 251/1999 art. 3",
     metals = {
@@ -201,7 +201,7 @@ local places = {
   },
 
   NL = {
-    name = "Netherlands", names = { "NLD" }, who = OFFICE, office = true, maker = "a registered responsibility mark (from memory, unverified)",
+    name = "Netherlands", who = OFFICE, office = true, maker = "a registered responsibility mark (from memory, unverified)",
     nickel = NICKEL_EU,
     note = "the tolerance was not read and is taken as none; the exemption speaks of the mass of the metal itself, and is "
         .. "taken here to mean the alloy",
@@ -219,7 +219,7 @@ local places = {
   },
 
   AT = {
-    name = "Austria", names = { "AUT" }, who = "the maker", maker = "a registered responsibility mark (from memory, unverified)",
+    name = "Austria", who = "the maker", maker = "a registered responsibility mark (from memory, unverified)",
     nickel = NICKEL_EU, note = "lower solder only as far as it is technically needed: Punzierungsgesetz 2000 s. 2",
     metals = {
       Au = { marks = { 585, 750, 900, 986 }, body = 0, whole = 0, tests = "both",
@@ -232,7 +232,7 @@ local places = {
   },
 
   ES = {
-    name = "Spain", names = { "ESP" }, who = "an official or authorised laboratory", office = true, maker = "a registered maker's mark (from memory, unverified)",
+    name = "Spain", who = "an official or authorised laboratory", office = true, maker = "a registered maker's mark (from memory, unverified)",
     nickel = NICKEL_EU,
     note = "small or delicate pieces may go without, but not by weight; the rule for the whole with solder was not read and is taken as none",
     metals = {
@@ -246,7 +246,7 @@ local places = {
   },
 
   SE = {
-    name = "Sweden", names = { "SWE" }, who = "the maker or importer", maker = "a name mark beside the fineness: Lag (1999:779) s. 6",
+    name = "Sweden", who = "the maker or importer", maker = "a name mark beside the fineness: Lag (1999:779) s. 6",
     nickel = NICKEL_EU,
     note = "the shortfall stands in the definition of a precious metal work; the regulations on each mark were not read",
     metals = {
@@ -257,7 +257,7 @@ local places = {
   },
 
   NO = {
-    name = "Norway", names = { "NOR" }, who = "the maker or the assay office", maker = "a registered responsibility mark (from memory, unverified)",
+    name = "Norway", who = "the maker or the assay office", maker = "a registered responsibility mark (from memory, unverified)",
     note = "between two standards the lower is marked; the tolerance was not read and is taken as none",
     metals = {
       Au = { marks = { 375, 585, 750, 916, 999 }, body = 0, whole = 0, tests = "both",
@@ -270,7 +270,7 @@ local places = {
   },
 
   DK = {
-    name = "Denmark", names = { "DNK" }, who = "the maker or importer", maker = "a registered responsibility mark (from memory, unverified)",
+    name = "Denmark", who = "the maker or importer", maker = "a registered responsibility mark (from memory, unverified)",
     nickel = NICKEL_EU, note = "the tolerance was not read and is taken as none",
     metals = {
       Au = { from = 333, body = 0, whole = 0, tests = "both", exempt = { below = "1 g", counts = "the whole article" },
@@ -285,7 +285,7 @@ local places = {
   },
 
   FI = {
-    name = "Finland", names = { "FIN" }, who = "the maker or importer", maker = "a registered responsibility mark (from memory, unverified)",
+    name = "Finland", who = "the maker or importer", maker = "a registered responsibility mark (from memory, unverified)",
     nickel = NICKEL_EU, note = "steps: 588 is marked 585, and 584 is marked 375; the steps above 585 are those of the Hallmarking Convention",
     metals = {
       Au = { marks = { 375, 585, 750, 916, 999 }, body = 0, whole = 0, tests = "both",
@@ -300,7 +300,7 @@ local places = {
   },
 
   PT = {
-    name = "Portugal", names = { "PRT" }, who = OFFICE, office = true, maker = "a registered responsibility mark (from memory, unverified)",
+    name = "Portugal", who = OFFICE, office = true, maker = "a registered responsibility mark (from memory, unverified)",
     nickel = NICKEL_EU, note = "two later versions of art. 56 exist and were not read; the list of marks is from memory, unverified",
     metals = {
       Au = { marks = { 375, 585, 750, 800, 916, 999 }, body = 0, whole = 0, tests = "both",
@@ -315,7 +315,7 @@ local places = {
   },
 
   CN = {
-    name = "China", names = { "CHN" }, who = "the maker; an official laboratory tests it", maker = "the maker's code (from memory, unverified)",
+    name = "China", who = "the maker; an official laboratory tests it", maker = "the maker's code (from memory, unverified)",
     note = "the rule for the whole with solder was not read and is taken as none",
     metals = {
       Au = { marks = { 375, 585, 750, 916, 990 }, body = 0, whole = 0, tests = "both",
@@ -330,7 +330,7 @@ local places = {
   },
 
   JP = {
-    name = "Japan", names = { "JPN" }, who = "the mint, on request; marking is voluntary", maker = "none",
+    name = "Japan", who = "the mint, on request; marking is voluntary", maker = "none",
     note = "416 has stood for ten karats since April 2012 (read); the other classes and the tolerance are from memory, unverified",
     metals = {
       Au = { marks = { 375, 416, 585, 750, 916, 999 }, body = 0, whole = 0, tests = "both",
@@ -339,7 +339,7 @@ local places = {
   },
 
   SG = {
-    name = "Singapore", names = { "SGP" }, who = "the assay office, on request; marking is voluntary", maker = "none",
+    name = "Singapore", who = "the assay office, on request; marking is voluntary", maker = "none",
     note = "the tolerance was not read and is taken as none",
     metals = {
       Au = { marks = { 375, 585, 750, 900, 916, 999 }, body = 0, whole = 0, tests = "both",

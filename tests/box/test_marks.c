@@ -23,6 +23,7 @@ static void open_engine(void)
 {
     engine = lml_engine_new(NULL);
     cr_assert(engine);
+    put_script("places");
     put_script("marks");
     put_script("marking");
 }

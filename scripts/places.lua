@@ -1,0 +1,63 @@
+-- Places as people write them, so that every table of law is asked for the same place: "us", "U.S.", "US-RI" and "United
+-- States" are US; "UK", "GB" and "Scotland" are GB.
+--
+-- Codes are those of ISO 3166-1 alpha-2; CCM, the mark of the Hallmarking Convention, is beside them, for what goes to an
+-- office of the Convention. A part of a country ("CA-QC") is asked for at its country: marks and layers are national law.
+
+-- The first name is the one that is printed.
+local names = {
+  US = { "United States", "USA", "United States of America" },
+  CA = { "Canada", "CAN" },
+  GB = { "United Kingdom", "UK", "GBR", "Great Britain", "Britain", "England", "Scotland", "Wales", "Northern Ireland" },
+  IE = { "Ireland", "IRL", "Republic of Ireland" },
+  CCM = { "Hallmarking Convention", "Convention", "Vienna Convention" },
+  DE = { "Germany", "DEU" },
+  CH = { "Switzerland", "CHE" },
+  FR = { "France", "FRA" },
+  IT = { "Italy", "ITA" },
+  NL = { "Netherlands", "NLD", "The Netherlands", "Holland" },
+  AT = { "Austria", "AUT" },
+  ES = { "Spain", "ESP" },
+  SE = { "Sweden", "SWE" },
+  NO = { "Norway", "NOR" },
+  DK = { "Denmark", "DNK" },
+  FI = { "Finland", "FIN" },
+  PT = { "Portugal", "PRT" },
+  CN = { "China", "CHN" },
+  JP = { "Japan", "JPN" },
+  SG = { "Singapore", "SGP" },
+  AU = { "Australia", "AUS" },
+  NZ = { "New Zealand", "NZL", "Aotearoa" },
+}
+
+local by_name = {}
+for code, list in pairs(names) do
+  by_name[code:lower()] = code
+  for _, name in ipairs(list) do by_name[name:lower()] = code end
+end
+
+-- The code of a place, or nil where none of it is known. Points are left out: "U.S." is US.
+local function code(wanted)
+  local plain = table.concat(wanted:trim():lower():split("."))
+  local part = plain:split("-")
+  if #part == 2 and #part[2] >= 1 and #part[2] <= 3 then   -- CA-QC, US-RI, GB-NIR: ISO 3166-2
+    return #part[1] == 2 and by_name[part[1]] or nil
+  end
+  return by_name[plain]
+end
+
+local function name(wanted)
+  local found = code(wanted)
+  return found and names[found][1]
+end
+
+-- What a table keeps for a place, its rows under such codes; nil where it keeps none. A table may have rows of its own
+-- that are no place ("ISO"), written as they are.
+local function row(by_code, wanted)
+  local found = code(wanted) or wanted:trim():upper()
+  for key, value in pairs(by_code) do
+    if key == found then return value, found end
+  end
+end
+
+return { code = code, name = name, row = row, names = names }
