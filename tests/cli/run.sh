@@ -47,7 +47,16 @@ fault() {
     [ -z "$2" ] || sed 's/^/    /; 30q' "$2"
 }
 
+# Lines in order and lines that must be among others do not go together: the former would be compared with nothing.
+mixed() { [ "$1" = yes ] && [ -s "$2" ]; }
+
 compare() {
+    if mixed $among "$scratch/want.out" || mixed $among_aside "$scratch/want.aside"; then
+        good=yes
+        fault "a case has > and ~, or ! and ^: take one of them" ""
+        failed=$((failed + 1))
+        return
+    fi
     (cd "$scratch/studio" && eval "$command") <"$scratch/want.in" >"$scratch/got.out" 2>"$scratch/got.aside"
     status=$?
     good=yes
