@@ -336,8 +336,8 @@ static void draw_causes(lml_layout *layout, const lml_json *changed)
         lml_append_char(&line, ' ');
         lml_append_span(&line, text_of(c, "name"));
         if (lml_span_is(what, "engine")) {
-            lml_append_format(&line, " %.*s, was %.*s", (int)is.length, is.at, (int)was.length,
-                              was.at);
+            lml_append_format(&line, " %.*s, was %.*s: docs/changes.md says which figures changed",
+                              (int)is.length, is.at, (int)was.length, was.at);
         } else {
             lml_append_text(&line, was.length == 0  ? ", which is new"
                                    : is.length == 0 ? ", which is gone"
@@ -374,8 +374,9 @@ void lml_differ_draw(lml_layout *layout, const lml_json *report)
         lml_layout_text(layout, 0, lml_span_of("what has changed since:"));
     else if (!equal)
         lml_layout_text(layout, 0,
-                        lml_span_of("nothing that went into it has changed: it was worked "
-                                    "by another build of lemel"));
+                        lml_span_of("nothing that went into it has changed: it was run by "
+                                    "another build of lemel. docs/changes.md says which figures "
+                                    "changed"));
     draw_causes(layout, changed);
     draw_rows(layout, settings, "name");
 }
