@@ -1,14 +1,18 @@
 -- Moulds, burnout cycles and quench times: what is published and what is practice.
 
+local colour_of = require "colours".of
+
 local checked = "2026-11-24"
 local PRACTICE = "common practice, no source"
 local MAKER = "a maker's 6, 8 and 12 hour cycles, quoted on a trade discussion page"
 
--- What a mould stands: the kiln it may be burnt out in, and the metal that may be poured into it.
+-- What a mould stands: the kiln it may be burnt out in, and the metal that may be poured into it. What it is mixed with.
 local moulds = {
-  gypsum = { kiln = Q "735 °C", metal = Q "1150 °C",
+  gypsum = { kiln = Q "735 °C", metal = Q "1150 °C", liquid = "De-ionised water",
              source = "top hold 732 °C in " .. MAKER .. "; metal: at 1175 °C gypsum begins to break down (casting pure gold, technical article)" },
-  phosphate = { kiln = Q "1000 °C", metal = Q "1500 °C", source = "final burnout 870 to 1000 °C: from memory, unverified; its maker's sheet decides" },
+  phosphate = { kiln = Q "1000 °C", metal = Q "1500 °C", liquid = "Its maker's liquid, diluted as the maker's sheet says",
+                source = "final burnout 870 to 1000 °C: from memory, unverified; its maker's sheet decides",
+                liquid_source = "the maker's special liquid, that liquid with water, or water: as its sheet says (ISO 11245, extract)" },
 }
 local mould_names = { "gypsum", "phosphate" }
 
@@ -38,22 +42,6 @@ local quench = {
   silver            = { from = Q "10 min", to = Q "15 min", source = PRACTICE },
 }
 local colours = { "yellow", "rose", "nickel white", "palladium white", "silver", "stones in place" }
-
--- The colour of a metal, for crucible, flask and quench alike: white metals foul yellow ones, and nickel must stay where
--- it is, whatever anybody calls them. Then what somebody `said` decides, then the alloy's name, and where neither does,
--- copper: common practice, no source.
-local function colour_of(metal, said)
-  local gold, name = metal:fineness "Au", (metal.name or ""):lower()
-  local function part(of) return metal:fineness(of):number "‰" end
-  if part "Pt" >= 500 then return "platinum" end
-  if metal:fineness "Ni" > Q "10 ‰ Ni" then return "nickel white" end
-  if metal:fineness "Pd" > Q "30 ‰ Pd" then return "palladium white" end
-  if metal:fineness "Ag" > Q "500 ‰ Ag" and gold < Q "300 ‰ Au" then return "silver" end
-  if said then return said end
-  if name:find "rose" or name:find "red" then return "rose" end
-  if name:find "yellow" or name:find "green" or gold > Q "900 ‰ Au" then return "yellow" end
-  return part "Cu" > 4 * (part "Ag" + part "Zn") and "rose" or "yellow"
-end
 
 -- How a metal is quenched when somebody `said` it, else by its colour; and whether it would crack if it were.
 local function quenched_as(metal, said)
