@@ -30,11 +30,12 @@ end
 -- One stone's mass: weighed, or by its dimensions; with the words for it.
 local function mass_of(s, i, house, sheet)
   if s.mass then return s.mass:as "ct", "weighed" end
-  if s.cut == "other" or s.kind:lower():trim() == "pearl" then
+  local kind = gems.kind_of(s.kind)
+  if s.cut == "other" or kind and kind.name == "pearl" then
     refuse(s, i, text.fill("no formula fits it, cut {cut}. Weigh it loose and write its \"mass\"", { cut = s.cut }))
   end
-  if not (s.length and s.depth and (s.width or s.cut == "round" or s.cut == "square step" or s.cut == "cabochon")) then
-    refuse(s, i, text.fill("cut {cut}, it takes its length, width and depth, or its \"mass\" weighed loose", { cut = s.cut }))
+  if not (s.length and s.depth and (s.width or gems.equal_sided[s.cut])) then
+    refuse(s, i, text.fill("cut {cut}, it needs its length, width and depth, or its \"mass\" weighed loose", { cut = s.cut }))
   end
   local mass, formula, outside = gems.weight(s, density_of(s, i), house.weight_list)
   if outside then
@@ -53,6 +54,26 @@ end
 
 local function words(list) return #list > 0 and table.concat(list, ", ") or "nothing" end
 
+-- The charge for the risk of a kind, by the name that the job uses or by the table's own.
+local function risk_of(s, house)
+  local kind = gems.kind_of(s.kind)
+  return pricing.entry(house.stone_risk, s.kind) or kind and pricing.entry(house.stone_risk, kind.name)
+end
+
+-- What was done to a stone changes all of its care, so it is asked for whoever owns it.
+local function ask_treatment(s, i, sheet)
+  if s.treatment ~= "not known" then return end
+  local often = gems.often_treated(s.kind, s.treatment)
+  if often then
+    sheet:confirm("treated-" .. i, text.fill("{kind}: nobody has said what was done to it, and it is often {often}. Until that is known it is kept from everything. Ask the seller or look with the loupe and write its \"treatment\", \"none\" if there is none",
+      { kind = s.kind, often = often }), { "setting_hours", "risk" })
+    return
+  end
+  sheet:note("treatment-" .. i,
+    text.fill("{kind}: ask what was done to it. One that was filled, oiled, dyed, coated or glued is kept from ultrasonic, steam, heat and acid, whatever its kind",
+      { kind = s.kind }))
+end
+
 -- What may go wrong with this stone while it is set.
 local function remarks(s, i, house, sheet)
   local kind = gems.kind_of(s.kind)
@@ -62,15 +83,16 @@ local function remarks(s, i, house, sheet)
         { kind = s.kind, owner = s.owner, value = s.count * s.value, limit = house.client_stone_limit }),
       { "risk", "setting_hours" })
   end
-  if s.treatment == "not known" and s.owner ~= "studio" then
-    sheet:note("treatment-" .. i,
-      text.fill("{kind}: ask what was done to it. One that was filled or glued stands neither ultrasonic nor heat, whatever its kind",
-        { kind = s.kind }))
-  end
-  if s.cut == "marquise" or s.cut == "pear" or s.cut == "heart" or s.cut == "square step" then
+  ask_treatment(s, i, sheet)
+  if gems.pointed[s.cut] then
     sheet:note("corners-" .. i,
-      text.fill("{kind}, {cut}: sharp corners chip; leave room under them and cover them last",
+      text.fill("{kind}, {cut}: corners chip; leave room under them and cover them last",
         { kind = s.kind, cut = s.cut }))
+  end
+  if kind and kind.cleavage then
+    sheet:note("cleavage-" .. i,
+      text.fill("{kind}: it cleaves, along {n} plane{s}. No blow and no hard prong across a corner or a thin girdle; set it by pressure, not by hammer",
+        { kind = s.kind, n = kind.cleavage, s = kind.cleavage == "one" and "" or "s" }))
   end
   if kind and kind.hardness < SOFT then
     sheet:note("soft-" .. i,
@@ -79,9 +101,21 @@ local function remarks(s, i, house, sheet)
   end
 end
 
+local function is_set(s, ...)
+  local how = s.setting and s.setting:lower() or ""
+  for _, word in ipairs { ... } do
+    if how:find(word) then return true end
+  end
+  return false
+end
+
 local function write_stone(page, back, s, set, house)
   page:heading(text.fill("{count} x {kind}, {cut}", { count = s.count, kind = s.kind, cut = s.cut }))
   page:line("Each", set.each, { unit = "ct", from = s.mass and "weighed here" or "estimated" })
+  if set.least then
+    page:text(text.fill("Each between {least} and {most}: a weight from measurements is good to {d}.",
+      { least = set.least, most = set.most, d = DOUBT }))
+  end
   if not s.mass then back:text(text.fill("{kind}, {cut}: {formula}", { kind = s.kind, cut = s.cut, formula = set.formula })) end
   if set.pilot then
     page:line("Drill first", set.pilot)
@@ -90,6 +124,10 @@ local function write_stone(page, back, s, set, house)
   if set.strip then
     page:line(text.fill("Bezel strip, {t} thick", { t = house.bezel_thickness }), set.strip, { record = s.kind .. " strip" })
   end
+  if set.bezel_height then page:line("Bezel above its bearing, at least", set.bezel_height) end
+  if is_set(s, "bezel") and s.length and not set.strip then page:text "Bezel strip: measure round this outline with thread or paper." end
+  if is_set(s, "bezel") and not set.bezel_height then page:text "How high a bezel is to be over this cut no rule says: take it from the stone." end
+  if set.prong then page:line("Prong wire, at least", set.prong) end
   if set.time then page:line("Time", set.time) end
   if set.risky ~= words {} then page:text(text.fill("Risky: {baths}.", { baths = set.risky })) end
 end
@@ -121,10 +159,27 @@ end
 
 -- ---- what the proofs hold it against --------------------------------------------------------------------------
 
--- One carat of each kind.
-local function chart(kinds)
+-- One carat of each kind, to which nothing was done unless it is said.
+local function chart(kinds, treatment)
   local list = {}
-  for _, kind in ipairs(kinds) do table.insert(list, { kind = kind, cut = "other", mass = "1 ct" }) end
+  for _, kind in ipairs(kinds) do
+    table.insert(list, { kind = kind, cut = "other", mass = "1 ct", treatment = treatment or "none" })
+  end
+  return list
+end
+-- A carat of one kind after each treatment; and what each of several stones never meets.
+local function treated(kind, ...)
+  local list = {}
+  for _, treatment in ipairs { ... } do
+    table.insert(list, { kind = kind, cut = "other", mass = "1 ct", treatment = treatment })
+  end
+  return list
+end
+local function kept_from(...)
+  local list = {}
+  for _, never in ipairs { ... } do
+    table.insert(list, { never = never == "ALL" and "ultrasonic, steam, heat, acid, plating" or never })
+  end
   return list
 end
 local CHART = "To steam or not to steam (a bench supplier's chart); heat, acid and plating: common practice"
@@ -177,6 +232,12 @@ return recipe {
     weight_list        = ask.choice { "Which published list of coloured stones is gone by", options = list_names,
       default = list_names[1],
       source = "Weight estimation of gemstones (a gem dealer's page); a second list differs in two cuts" },
+    bezel_share        = ask.ratio { "Bezel over a cabochon, of its depth", from = "10 %", to = "80 %", default = "33 %",
+      source = "a third of its depth, a steep one more: from memory, unverified" },
+    prong_share        = ask.ratio { "Prong wire, of the stone's diameter", from = "5 %", to = "40 %", default = "14 %",
+      source = "common practice, no source (0.9 mm for a stone of 6.5 mm)" },
+    prong_least        = ask.length { "Thinnest prong wire", from = "0.3 mm", to = "2 mm", default = "0.7 mm",
+      source = "common practice, no source" },
     bezel_thickness    = ask.length { "Bezel strip", from = "0.1 mm", to = "3 mm", default = "0.4 mm",
       source = "common practice, no source (0.35 to 0.6 mm)" },
     setting_time       = ask.by_name { "Time to set one, by the way it is set", of = ask.time { "Each" }, default = {},
@@ -191,7 +252,9 @@ return recipe {
       formula = give.text "How it was found",
       pilot = give.length { "Drill", optional = true }, seat_bur = give.length { "Seat bur", optional = true },
       strip = give.length { "Bezel strip", optional = true },
-      time = give.time { "Time for all alike", optional = true }, never = give.text "Never", risky = give.text "Risky" } } },
+      bezel_height = give.length { "Bezel above its bearing", optional = true }, prong = give.length { "Prong wire", optional = true },
+      least = give.mass { "Each at least", optional = true }, most = give.mass { "Each at most", optional = true },
+      care = give.text "Its care, in words", time = give.time { "Time for all alike", optional = true }, never = give.text "Never", risky = give.text "Risky" } } },
     stones_mass   = give.mass "All stones",
     setting_hours = give.time { "Time to set them", optional = true },
     risk          = give.money { "Charge for their risk", optional = true },
@@ -201,38 +264,51 @@ return recipe {
 
   work = function(job, house, sheet)
     local out = { stones_set = {}, stones_mass = Q "0 g" }
-    local doubt, risk, hours = Q "0 g", nil, nil
+    local doubt, risk, hours, torch = Q "0 g", nil, nil, false
     sheet.client:heading "Care of the stones"
     for i, s in ipairs(job.stones) do
       local each, formula = mass_of(s, i, house, sheet)
       local never, risky = gems.care(s.kind, s.treatment)
       local set = { kind = s.kind, each = each:nearest "0.001 ct", mass = (s.count * each:as "g"):nearest "0.0001 g",
         formula = formula,
-        never = words(never), risky = words(risky) }
+        never = words(never), risky = words(risky), care = gems.care_words(s.kind, s.treatment) }
+      if not s.mass then
+        set.least, set.most = (each - Q(DOUBT) * each):down_to "0.001 ct", (each + Q(DOUBT) * each):up_to "0.001 ct"
+      end
       if s.cut == "round" and s.length then
         local diameter = (s.length + (s.width or s.length)) / 2
         set.pilot, set.seat_bur = (diameter * gems.pilot):nearest "0.01 mm", (diameter * gems.seat):nearest "0.01 mm"
       end
       local strip = s.cut ~= "other" and s.length and gems.bezel(s, house.bezel_thickness)
       set.strip = strip and strip:nearest "0.01 mm" or nil
+      if s.cut == "cabochon" and s.depth then set.bezel_height = ((s.depth * house.bezel_share):as "mm"):up_to "0.1 mm" end
+      if is_set(s, "prong", "claw") and s.length then
+        set.prong = gems.prong((s.length + (s.width or s.length)) / 2, house.prong_share, house.prong_least)
+      end
       local time = time_of(s, house)
       set.time = time and s.count * time or nil
       if set.time then hours = hours and hours + set.time or set.time end
-      local share = s.value and pricing.entry(house.stone_risk, s.kind)
+      local share = s.value and risk_of(s, house)
       if share then
         local charge = (s.count * s.value * share):rounded "half up"
         risk = risk and risk + charge or charge
       end
       remarks(s, i, house, sheet)
       write_stone(sheet.bench, sheet.cost, s, set, house)
-      sheet.client:line(text.fill("{kind}: never", set), set.never)
+      sheet.client:line(s.kind, set.care)
+      for _, risk in ipairs(risky) do torch = torch or risk == "heat" end
       if not s.mass then doubt = doubt + Q(DOUBT) * set.mass end
       out.stones_mass = out.stones_mass + set.mass
       table.insert(out.stones_set, set)
     end
+    if torch then
+      sheet.client:text(gems.under_the_torch .. ".")
+      sheet.bench:text(gems.under_the_torch .. ".")
+    end
     out.stones_mass = out.stones_mass:nearest "0.0001 g"
     out.setting_hours, out.risk = hours, risk
     sheet.bench:line(#job.stones > 1 and "All stones" or "Together", out.stones_mass)
+    if not doubt:is_zero() then sheet.bench:text(text.fill("Give or take {d}.", { d = doubt:up_to "0.001 g" })) end
     if hours then sheet.bench:line("Time to set them", hours) end
     if risk then sheet.cost:line("Charge for the risk of the stones", risk) end
     out.metal_mass, out.gold = weigh_out(job, out.stones_mass, doubt:up_to "0.001 g", sheet)
@@ -367,9 +443,39 @@ return recipe {
         { never = "heat, acid" }, { never = "heat, acid, plating", risky = "ultrasonic, steam" },
         { never = "heat" }, { never = "heat", risky = "nothing" }, { never = "nothing", risky = "heat" },
         { never = "nothing", risky = "heat" }, { never = "heat" } } } },
-    { "a filled ruby stands nothing", source = "common practice, no source",
-      given = { stones = { { kind = "ruby", cut = "other", mass = "1 ct", treatment = "filled or oiled" } } },
-      expect = { stones_set = { { never = "ultrasonic, steam, heat, acid, plating" } } } },
+    { "one that was filled, oiled, dyed, coated or glued is kept from everything; heat alone changes nothing",
+      source = "common practice, no source",
+      given = { stones = treated("ruby", "fracture-filled", "oiled", "filled or oiled", "dyed", "impregnated", "coated",
+        "glued of parts", "backed with foil", "heated", "none") },
+      expect = { stones_set = kept_from("ALL", "ALL", "ALL", "ALL", "ALL", "ALL", "ALL", "ALL", "nothing", "nothing") } },
+    { "a ruby of which nobody has said what was done to it", source = "common practice, no source: filled rubies are everywhere",
+      given = { stones = chart({ "ruby" }, "not known") },
+      expect = { stones_set = kept_from "ALL" }, stops = { "treated-1" } },
+    { "and the other kinds that are often treated", source = "common practice, no source",
+      given = { stones = chart({ "emerald", "jade", "pounamu", "turquoise", "opal", "lapis", "black onyx", "agate" }, "not known") },
+      expect = { stones_set = kept_from("ALL", "ALL", "ALL", "ALL", "ALL", "ALL", "ALL", "ALL") },
+      stops = { "treated-1", "treated-2", "treated-3", "treated-4", "treated-5", "treated-6", "treated-7", "treated-8" } },
+    { "by whatever name, grown or found, one or many", source = CHART,
+      given = { stones = chart { "Lapis", "nephrite jade", "laboratory-grown ruby", "synthetic sapphire", "rubies", "Diamonds", "rock crystal" } },
+      expect = { stones_set = { { never = "steam, heat, acid, plating" }, { never = "heat" }, { never = "nothing" }, { never = "nothing" },
+        { never = "nothing" }, { never = "nothing" }, { never = "heat", risky = "steam" } } } },
+    { "a name that is in no table is kept from everything", source = "common practice, no source",
+      given = { stones = chart { "Kryptonite" } }, expect = { stones_set = kept_from "ALL" } },
+    { "a princess, a trilliant, and the second in another stone",
+      source = "princess 0.0083: from memory, unverified; triangular 0.0057: another diamond dealer's page; ruby is 4.00 where diamond is 3.52: arithmetic",
+      given = { stones = { { kind = "diamond", cut = "princess", length = "5 mm", depth = "3.5 mm", treatment = "none" },
+        { kind = "diamond", cut = "trilliant", length = "6 mm", width = "6 mm", depth = "2.5 mm", treatment = "none" },
+        { kind = "ruby", cut = "trilliant", length = "6 mm", width = "6 mm", depth = "2.5 mm", treatment = "none" } } },
+      expect = { stones_set = { { each = Q "0.726 ct", strip = Q "21.8 mm" }, { each = Q "0.513 ct" }, { each = Q "0.583 ct" } } },
+      within = "0.1 %" },
+    { "what a weight from measurements may be", source = "good to ten in a hundred, the formulas' own claim: 0.0018 x 4.00 x 7 x 7 x 4.2 is 1.48176 ct",
+      given = { stones = { { kind = "sapphire", cut = "round", length = "7 mm", depth = "4.2 mm", treatment = "none" } } },
+      expect = { stones_set = { { least = Q "1.333584 ct", most = Q "1.629936 ct" } } }, within = "0.1 %" },
+    { "prongs and the bezel of a cabochon", source = "a third of the depth; 14 in a hundred of the diameter, 0.7 mm at least: common practice, no source",
+      given = { stones = { { kind = "sapphire", cut = "round", length = "6.5 mm", depth = "4 mm", treatment = "none", setting = "six claws" },
+        { kind = "sapphire", cut = "round", length = "3 mm", depth = "1.8 mm", treatment = "none", setting = "prong" },
+        { kind = "sapphire", cut = "cabochon", length = "8 mm", width = "6 mm", depth = "4.2 mm", treatment = "none", setting = "bezel" } } },
+      expect = { stones_set = { { prong = Q "0.95 mm" }, { prong = Q "0.7 mm" }, { bezel_height = Q "1.4 mm" } } }, within = "0.01 %" },
     { "wider than the metal it is to sit in", source = "what is wider than its seat does not sit in it",
       given = { stones = { { kind = "spinel", cut = "round", length = "3.5 mm", depth = "2 mm", seat = "3.5 mm" } } },
       stops = { "seat-1" } },

@@ -153,9 +153,12 @@ return { gates = {
       local gems = require "gems"
       for i, stone in ipairs(facts.stones) do
         local kind = of(stone, "kind")
-        local never = type(kind) == "string" and gems.care(kind, of(stone, "treatment")) or {}
-        if #never > 0 then
-          sheet:caution("stone-care-" .. i, text.fill("{kind}: never {never}.{unknown}", { kind = kind, never = table.concat(never, ", "),
+        local never, risky = {}, {}
+        if type(kind) == "string" then never, risky = gems.care(kind, of(stone, "treatment")) end
+        if #never + #risky > 0 then
+          sheet:caution("stone-care-" .. i, text.fill("{kind}: {never}{both}{risky}.{unknown}", { kind = kind,
+            never = #never > 0 and "never " .. table.concat(never, ", ") or "", both = #never > 0 and #risky > 0 and "; " or "",
+            risky = #risky > 0 and "at risk in " .. table.concat(risky, ", ") or "",
             unknown = gems.kind_of(kind) and "" or " It is in no table here: until somebody who knows it says otherwise" }))
         end
       end

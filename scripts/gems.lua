@@ -1,20 +1,25 @@
--- Stones: how dense and how hard they are, what they must never meet, and what a stone of given sizes weighs.
+-- Stones: how dense and how hard they are, where they split, what they must never meet, and what a stone of given sizes weighs.
 --
--- What holds for a kind holds for an untreated stone of it. A stone that was filled, coated, glued or backed with foil
--- stands nothing, whatever its kind. Where two sources differ the stricter stands here.
+-- What holds for a kind holds for a stone that nothing was done to, or that was heated and no more. A stone that was filled,
+-- oiled, dyed, coated, glued or backed with foil is kept from everything, whatever its kind; so is one that is often so treated,
+-- as long as nobody has said that it was not. Where two sources differ the stricter is here.
 
 local checked = "2026-11-24"
 local MEMORY = "from memory, unverified"
 
 local sources = {
-  density  = "Coloured stone weight estimation table (single values), reproduced on a trade discussion page, unless the row says otherwise",
-  hardness = "Mohs scale, " .. MEMORY,
-  cleaning = "To steam or not to steam (a bench supplier's chart), unless the row says otherwise",
-  heat     = "common practice, no source: only diamond, corundum, cubic zirconia and some garnet go under the torch, and with caution",
-  baths    = "common practice, no source",
+  density   = "Coloured stone weight estimation table (single values), reproduced on a trade discussion page, unless the row says otherwise",
+  hardness  = "Mohs scale, " .. MEMORY,
+  cleaning  = "To steam or not to steam (a bench supplier's chart), unless the row says otherwise",
+  heat      = "common practice, no source: only diamond, corundum, cubic zirconia and some garnet go under the torch, and with caution",
+  baths     = "common practice, no source",
+  cleavage  = MEMORY,
+  treatment = "common practice, no source: a filled stone is kept from everything, whatever its kind; what is often done to a kind " .. MEMORY,
+  names     = MEMORY,
 }
 
 -- safe, usually safe, risky, never: ultrasonic cleaner, steam, heat of torch and flask, hot pickle and other acid, plating bath.
+-- `names`: what else it is called; `cleavage`: along how many planes it splits; `often`: what is often done to it.
 local function row(name, density, hardness, ultrasonic, steam, heat, acid, plating, more)
   local kind = { name = name, density = density, hardness = hardness, meets = {
     { what = "ultrasonic", how = ultrasonic }, { what = "steam", how = steam }, { what = "heat", how = heat },
@@ -25,61 +30,90 @@ end
 local OK, SAFE, RISKY, NEVER = "usually safe", "safe", "risky", "never"
 local RANGES = "the range of a gem society's table; its middle"
 local RECALLED = { care = MEMORY }
+local JADE = "impregnated with resin, or dyed"
 
 local kinds = {
-  row("diamond",        "3.52 g/cm3", 10,   SAFE,  SAFE,  RISKY, SAFE,  SAFE),
-  row("ruby",           "4.00 g/cm3", 9,    OK,    OK,    RISKY, OK,    OK),
-  row("sapphire",       "4.00 g/cm3", 9,    OK,    OK,    RISKY, OK,    OK),
+  row("diamond",        "3.52 g/cm3", 10,   SAFE,  SAFE,  RISKY, SAFE,  SAFE,  { cleavage = "four" }),
+  row("ruby",           "4.00 g/cm3", 9,    OK,    OK,    RISKY, OK,    OK,    { often = "filled with glass" }),
+  row("sapphire",       "4.00 g/cm3", 9,    OK,    OK,    RISKY, OK,    OK,
+    { names = { "blue sapphire", "pink sapphire", "yellow sapphire", "white sapphire", "padparadscha", "corundum" } }),
   row("alexandrite",    "3.73 g/cm3", 8.5,  OK,    OK,    NEVER, OK,    OK),
-  row("chrysoberyl",    "3.73 g/cm3", 8.5,  OK,    OK,    NEVER, OK,    OK,    RECALLED),
+  row("chrysoberyl",    "3.73 g/cm3", 8.5,  OK,    OK,    NEVER, OK,    OK,    { care = MEMORY, names = { "cat's eye chrysoberyl" } }),
   row("spinel",         "3.60 g/cm3", 8,    OK,    OK,    NEVER, OK,    OK,
     { care = "a trade magazine's page on gem care (boiling); ultrasonic " .. MEMORY }),
   row("topaz",          "3.545 g/cm3", 8,   NEVER, NEVER, NEVER, OK,    OK,
-    { density_source = RANGES .. " (3.53 to 3.56)" }),
-  row("emerald",        "2.72 g/cm3", 7.5,  NEVER, NEVER, NEVER, NEVER, NEVER),
+    { density_source = RANGES .. " (3.53 to 3.56)", cleavage = "one", names = { "blue topaz", "white topaz", "imperial topaz" } }),
+  row("emerald",        "2.72 g/cm3", 7.5,  NEVER, NEVER, NEVER, NEVER, NEVER, { often = "oiled or filled with resin" }),
   row("aquamarine",     "2.72 g/cm3", 7.5,  OK,    OK,    NEVER, OK,    OK),
-  row("tourmaline",     "3.06 g/cm3", 7,    RISKY, RISKY, NEVER, RISKY, RISKY),
-  row("almandine",      "4.05 g/cm3", 7,    OK,    NEVER, RISKY, OK,    OK),
-  row("rhodolite",      "3.84 g/cm3", 7,    OK,    NEVER, RISKY, OK,    OK),
-  row("pyrope",         "3.78 g/cm3", 7,    OK,    NEVER, RISKY, OK,    OK),
-  row("quartz",         "2.66 g/cm3", 7,    OK,    RISKY, NEVER, OK,    OK),
+  row("tourmaline",     "3.06 g/cm3", 7,    RISKY, RISKY, NEVER, RISKY, RISKY,
+    { names = { "rubellite", "indicolite", "verdelite", "pink tourmaline", "green tourmaline" } }),
+  row("almandine",      "4.05 g/cm3", 7,    OK,    NEVER, RISKY, OK,    OK,    { names = { "almandine garnet" } }),
+  row("rhodolite",      "3.84 g/cm3", 7,    OK,    NEVER, RISKY, OK,    OK,    { names = { "rhodolite garnet" } }),
+  row("pyrope",         "3.78 g/cm3", 7,    OK,    NEVER, RISKY, OK,    OK,    { names = { "pyrope garnet" } }),
+  row("quartz",         "2.66 g/cm3", 7,    OK,    RISKY, NEVER, OK,    OK,
+    { names = { "rock crystal", "rose quartz", "smoky quartz", "prasiolite", "ametrine" } }),
   row("amethyst",       "2.66 g/cm3", 7,    OK,    RISKY, NEVER, OK,    OK),
   row("citrine",        "2.66 g/cm3", 7,    OK,    RISKY, NEVER, OK,    OK),
-  row("onyx",           "2.62 g/cm3", 6.5,  SAFE,  SAFE,  NEVER, RISKY, RISKY, { density_source = MEMORY }),
-  row("bloodstone",     "2.62 g/cm3", 6.5,  RISKY, RISKY, NEVER, RISKY, RISKY, { density_source = MEMORY, care = MEMORY }),
-  row("peridot",        "3.34 g/cm3", 6.5,  RISKY, NEVER, NEVER, NEVER, RISKY),
-  row("tanzanite",      "3.35 g/cm3", 6.5,  NEVER, NEVER, NEVER, NEVER, RISKY),
-  row("iolite",         "2.61 g/cm3", 7,    RISKY, RISKY, NEVER, NEVER, RISKY),
+  row("onyx",           "2.62 g/cm3", 6.5,  SAFE,  SAFE,  NEVER, RISKY, RISKY,
+    { density_source = MEMORY, often = "dyed", names = { "black onyx" } }),
+  row("agate",          "2.61 g/cm3", 6.5,  RISKY, RISKY, NEVER, RISKY, RISKY,
+    { density_source = MEMORY, care = MEMORY, often = "dyed", names = { "chalcedony", "carnelian", "sardonyx", "moss agate" } }),
+  row("bloodstone",     "2.62 g/cm3", 6.5,  RISKY, RISKY, NEVER, RISKY, RISKY,
+    { density_source = MEMORY, care = MEMORY, names = { "heliotrope" } }),
+  row("peridot",        "3.34 g/cm3", 6.5,  RISKY, NEVER, NEVER, NEVER, RISKY, { names = { "olivine" } }),
+  row("tanzanite",      "3.35 g/cm3", 6.5,  NEVER, NEVER, NEVER, NEVER, RISKY, { cleavage = "one", names = { "zoisite" } }),
+  row("iolite",         "2.61 g/cm3", 7,    RISKY, RISKY, NEVER, NEVER, RISKY, { names = { "cordierite" } }),
   row("moonstone",      "2.61 g/cm3", 6,    NEVER, NEVER, NEVER, RISKY, RISKY,
-    { density_source = MEMORY .. " (2.56 to 2.62)" }),
-  row("opal",           "2.15 g/cm3", 5.5,  NEVER, NEVER, NEVER, NEVER, NEVER),
-  row("turquoise",      "2.76 g/cm3", 5.5,  NEVER, NEVER, NEVER, NEVER, NEVER),
-  row("lapis lazuli",   "2.75 g/cm3", 5,    RISKY, NEVER, NEVER, NEVER, NEVER),
+    { density_source = MEMORY .. " (2.56 to 2.62)", cleavage = "two" }),
+  row("opal",           "2.15 g/cm3", 5.5,  NEVER, NEVER, NEVER, NEVER, NEVER,
+    { often = "impregnated, dyed or glued of layers", names = { "black opal", "white opal", "fire opal", "boulder opal" } }),
+  row("turquoise",      "2.76 g/cm3", 5.5,  NEVER, NEVER, NEVER, NEVER, NEVER, { often = "impregnated with resin or wax" }),
+  row("lapis lazuli",   "2.75 g/cm3", 5,    RISKY, NEVER, NEVER, NEVER, NEVER, { often = "dyed or waxed", names = { "lapis" } }),
   row("malachite",      "3.95 g/cm3", 3.5,  NEVER, NEVER, NEVER, NEVER, NEVER),
-  row("pearl",          nil,          3,    NEVER, NEVER, NEVER, NEVER, NEVER),   -- weighed, never reckoned
+  row("pearl",          nil,          3,    NEVER, NEVER, NEVER, NEVER, NEVER,   -- weighed, never calculated
+    { names = { "cultured pearl", "freshwater pearl", "half pearl", "seed pearl" } }),
   row("coral",          "2.65 g/cm3", 3.5,  RISKY, RISKY, NEVER, NEVER, NEVER),
   row("amber",          "1.07 g/cm3", 2,    NEVER, NEVER, NEVER, NEVER, NEVER,
     { density_source = RANGES .. " (1.05 to 1.096)", care = MEMORY }),
-  row("jadeite",        "3.34 g/cm3", 6.5,  SAFE,  SAFE,  NEVER, RISKY, RISKY),
-  row("nephrite",       "2.95 g/cm3", 6,    SAFE,  SAFE,  NEVER, RISKY, RISKY),
+  row("jadeite",        "3.34 g/cm3", 6.5,  SAFE,  SAFE,  NEVER, RISKY, RISKY, { often = JADE, names = { "jadeite jade" } }),
+  row("nephrite",       "2.95 g/cm3", 6,    SAFE,  SAFE,  NEVER, RISKY, RISKY,
+    { often = JADE, names = { "nephrite jade", "pounamu", "greenstone" } }),
   row("hematite",       "5.20 g/cm3", 5.5,  SAFE,  SAFE,  NEVER, RISKY, RISKY,
-    { density_source = RANGES .. " (5.12 to 5.28)" }),
+    { density_source = RANGES .. " (5.12 to 5.28)", names = { "haematite" } }),
   row("cubic zirconia", "5.75 g/cm3", 8,    SAFE,  SAFE,  RISKY, OK,    OK,
-    { density_source = RANGES .. " (5.5 to 6.0)" }),
+    { density_source = RANGES .. " (5.5 to 6.0)", names = { "cz", "zirconia" } }),
   row("synthetic spinel", "3.64 g/cm3", 8,  OK,    OK,    NEVER, OK,    OK,    { density_source = MEMORY, care = MEMORY }),
   row("moissanite",     "3.22 g/cm3", 9.25, OK,    OK,    RISKY, OK,    OK,    { density_source = MEMORY, care = MEMORY }),
   -- a name for stones of many densities: it must be told
   row("garnet",         nil,          7,    OK,    NEVER, RISKY, OK,    OK,
-    { between = "3.4 to 4.25: almandine, pyrope or rhodolite say which" }),
-  row("zircon",         nil,          6.5,  RISKY, RISKY, NEVER, RISKY, RISKY, { between = "3.93 to 4.73" }),
-  row("glass",          nil,          5.5,  RISKY, NEVER, NEVER, RISKY, RISKY, { between = "2.3 to 4.5", care = MEMORY }),
+    { between = "3.4 to 4.25: almandine, pyrope or rhodolite say which",
+      names = { "spessartine", "grossular", "hessonite", "tsavorite", "demantoid" } }),
+  row("zircon",         nil,          6.5,  RISKY, RISKY, NEVER, RISKY, RISKY, { between = "3.93 to 4.73", names = { "blue zircon" } }),
+  row("jade",           nil,          6,    SAFE,  SAFE,  NEVER, RISKY, RISKY,
+    { between = "2.95 to 3.34: jadeite or nephrite says which", often = JADE }),
+  row("glass",          nil,          5.5,  RISKY, NEVER, NEVER, RISKY, RISKY, { between = "2.3 to 4.5", care = MEMORY, names = { "paste" } }),
 }
 
+local by_name = {}
+for _, kind in ipairs(kinds) do
+  by_name[kind.name] = kind
+  for _, name in ipairs(kind.names or {}) do by_name[name] = kind end
+end
+
+-- A stone that was grown is of its kind: as dense, as hard, as easily hurt.
+local GROWN = { "laboratory-grown ", "laboratory grown ", "lab-grown ", "lab grown ", "laboratory-created ", "lab-created ",
+                "lab created ", "synthetic ", "cultivated " }
+
+-- The kind by any of its names, one of them or many ("rubies"); nil where the table has none.
 local function kind_of(name)
-  for _, kind in ipairs(kinds) do
-    if kind.name == name:lower():trim() then return kind end
+  local plain = name:lower():trim()
+  local found = by_name[plain]
+  for _, grown in ipairs(GROWN) do
+    found = found or plain:starts(grown) and by_name[plain:sub(#grown + 1):trim()] or nil
   end
-  return nil
+  if not found and plain:sub(-3) == "ies" then found = by_name[plain:sub(1, -4) .. "y"] end
+  if not found and plain:sub(-1) == "s" then found = by_name[plain:sub(1, -2)] end
+  return found
 end
 
 -- The first kind that begins as this name does, for one that was mistyped; nil where none comes near.
@@ -90,19 +124,56 @@ local function like(name)
   end
 end
 
-local treatments = { "not known", "none", "filled or oiled", "coated", "glued of parts", "backed with foil" }
+-- ---- care -----------------------------------------------------------------------------------------------------
+
+local treatments = { "not known", "none", "heated", "dyed", "impregnated", "fracture-filled", "oiled", "filled or oiled", "coated",
+                     "glued of parts", "backed with foil" }
 local WHAT = { "ultrasonic", "steam", "heat", "acid", "plating" }
 
--- What a stone never meets, and what is a risk, as lists of words. A kind that nobody knows meets nothing.
+-- What is often done to such a stone while nobody has said what was; nil where it was said, or where little is done to the kind.
+local function often_treated(name, treatment)
+  local kind = kind_of(name)
+  return (treatment == nil or treatment == "not known") and kind and kind.often or nil
+end
+
+-- What a stone never meets, and what is a risk, as lists of words. A kind that nobody knows is kept from
+-- everything, and so is one that may have been filled.
 local function care(name, treatment)
   local kind = kind_of(name)
-  local untreated = treatment == nil or treatment == "not known" or treatment == "none"
-  if not (kind and untreated) then return WHAT, {} end
+  local as_its_kind = treatment == nil or treatment == "not known" or treatment == "none" or treatment == "heated"
+  if not (kind and as_its_kind) or often_treated(name, treatment) then return WHAT, {} end
   local never, risky = {}, {}
   for _, m in ipairs(kind.meets) do
     if m.how == NEVER then table.insert(never, m.what) elseif m.how == RISKY then table.insert(risky, m.what) end
   end
   return never, risky
+end
+
+local function has(list, wanted)
+  for _, word in ipairs(list) do
+    if word == wanted then return true end
+  end
+  return false
+end
+
+-- How a risky heat is made safe. Boric acid in alcohol keeps the air from a diamond, which burns; the rest cracks when it is
+-- heated or cooled unevenly. Common practice, no source.
+local UNDER_THE_TORCH = "Heat, where it is only at risk: no filling or coating in the stone; coat it with boric acid in alcohol, warm it slowly and all over, let it cool in air, never quench it or pickle it hot. Taken out is safer"
+
+-- Care in words, for who wears it and for whoever repairs it.
+local function care_words(name, treatment)
+  local never, risky = care(name, treatment)
+  local kind, words, risks = kind_of(name), {}, {}
+  if #never > 0 then table.insert(words, "never " .. table.concat(never, ", ")) end
+  for _, risk in ipairs(risky) do
+    if risk ~= "heat" then table.insert(risks, risk) end
+  end
+  if #risks > 0 then table.insert(words, "at risk in " .. table.concat(risks, ", ")) end
+  if has(risky, "heat") then table.insert(words, "at risk under a torch") end
+  if has(never, "heat") then table.insert(words, "taken out before any torch") end
+  if kind and kind.cleavage then table.insert(words, "a sharp blow can split it") end
+  if (treatment == nil or treatment == "not known") and kind then table.insert(words, "what was done to it is not known") end
+  return #words > 0 and table.concat(words, "; ") or "no restrictions"
 end
 
 -- ---- what a stone weighs --------------------------------------------------------------------------------------
@@ -114,6 +185,7 @@ local CARAT = Q "0.2 g"
 local by_density = {
   round = 0.0018, oval = 0.0020, ["rectangular step"] = 0.0026, ["square step"] = 0.0025, pear = 0.0018, heart = 0.0018,
   marquise = 0.0017,
+  princess = 0.0083 / 3.52, trilliant = 0.0057 / 3.52,   -- as the diamond of that cut, by the density of diamond: computed
   cabochon = 0.0026,   -- half an ellipsoid, π/6 of its box: computed
   source = "Weight estimation of gemstones (a gem dealer's page); marquise: coloured stone weight estimation table",
 }
@@ -130,9 +202,15 @@ local diamond = {
   ["square step"] = { { 1.0, 0.0080 } },
   marquise = { { 1.5, 0.00565 }, { 2.0, 0.0058 }, { 2.5, 0.00585 }, { 3.0, 0.00595 } },
   pear = { { 1.25, 0.00615 }, { 1.5, 0.0060 }, { 2.0, 0.00575 } },
-  source = "Formula for calculating the weight (a diamond dealer's page); heart: another dealer's page; round: Diamond weight estimate, round brilliant cut (a gem site)",
+  princess = { { 1.0, 0.0083 } }, trilliant = { { 1.0, 0.0057 } },
+  source = "Formula for calculating the weight (a diamond dealer's page); heart and trilliant: another dealer's page; princess: from memory, unverified; round: Diamond weight estimate, round brilliant cut (a gem site)",
 }
-local cuts = { "round", "oval", "rectangular step", "square step", "pear", "heart", "marquise", "cabochon", "other" }
+local cuts = { "round", "oval", "rectangular step", "square step", "princess", "trilliant", "pear", "heart", "marquise",
+  "cabochon", "other" }
+-- Cuts with corners that chip, and cuts as wide as they are long unless the job says otherwise.
+local pointed = { ["rectangular step"] = true, ["square step"] = true, princess = true, trilliant = true, pear = true, heart = true,
+  marquise = true }
+local equal_sided = { round = true, ["square step"] = true, princess = true, trilliant = true, cabochon = true }
 
 -- k for a squareness, and whether the table ends before it.
 local function between(rows, ratio)
@@ -151,7 +229,8 @@ local function weight(stone, density, list)
   local length, width = stone.length, stone.width or stone.length
   local box = length * width * stone.depth
   if stone.cut == "round" or stone.cut == "oval" then box = ((length + width) / 2) ^ 2 * stone.depth end
-  local rows = stone.kind:lower():trim() == "diamond" and diamond[stone.cut]
+  local kind = kind_of(stone.kind)
+  local rows = kind and kind.name == "diamond" and diamond[stone.cut]
   if rows then
     local k, outside = between(rows, (max(length, width) / min(length, width)):number())
     return (box / UNIT) * k * CARAT, text.fill("diamond, {cut}, k = {k}", { cut = stone.cut, k = k }), outside
@@ -175,7 +254,7 @@ local CLEARANCE = "0.05 mm"
 local function bezel(stone, thickness)
   local length = stone.length + Q(CLEARANCE) + thickness
   local width = (stone.width or stone.length) + Q(CLEARANCE) + thickness
-  if stone.cut:find "step" then return 2 * (length + width) end
+  if stone.cut:find "step" or stone.cut == "princess" then return 2 * (length + width) end
   if stone.cut ~= "round" and stone.cut ~= "oval" and stone.cut ~= "cabochon" then return nil end
   local a, b = length / 2, width / 2
   local h = ((a - b) / (a + b)) ^ 2   -- Ramanujan's second series: Modular Equations and Approximations to π, 1914
@@ -203,6 +282,9 @@ local fields = {
   time      = ask.time   { "Time to set each, when it is not the house's", optional = true },
 }
 
-return { fields = fields, kind_of = kind_of, like = like, care = care, treatments = treatments, sources = sources, cuts = cuts,
-  lists = lists,
-  weight = weight, pilot = PILOT, seat = SEAT, bezel = bezel, checked = checked }
+-- A prong for a stone of a mean diameter: a share of it, never thinner than the house allows; up to the next wire of 0.05 mm.
+local function prong(diameter, share, least) return (max(diameter * share, least):as "mm"):up_to "0.05 mm" end
+
+return { fields = fields, kind_of = kind_of, like = like, care = care, care_words = care_words, often_treated = often_treated, under_the_torch = UNDER_THE_TORCH,
+  treatments = treatments, sources = sources, cuts = cuts, pointed = pointed, equal_sided = equal_sided, lists = lists,
+  weight = weight, pilot = PILOT, seat = SEAT, bezel = bezel, prong = prong, checked = checked }

@@ -140,7 +140,7 @@ local function write_card(page, job, found)
   if found.whole then page:line("Weighs, without its stones", found.whole) end
   for _, ring in ipairs(job.rings) do page:line("Size of " .. ring.name, ring.size.text) end
   for _, s in ipairs(found.stones or {}) do
-    page:line(text.fill("{kind}, {mass} in all", { kind = s.kind, mass = s.mass:as "ct":nearest "0.01 ct" }), "never " .. s.never)
+    page:line(text.fill("{kind}, {mass} in all", { kind = s.kind, mass = s.mass:as "ct":nearest "0.01 ct" }), s.care)
   end
 end
 
