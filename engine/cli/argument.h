@@ -25,6 +25,7 @@
     X(FROM, "--from", NULL, "WHO", "price", "who quoted it")                                       \
     X(ANYWAY, "--anyway", NULL, NULL, "price", "set it, however far it lies from the one that stands")  \
     X(OWNER, "--owner", NULL, "WHO", "record", "whose metal it is")                                \
+    X(ALL, "--all", NULL, NULL, "record", "several readings in one call, each \"BOX=READING\"")      \
     X(WITHIN, "--within", NULL, "MEASURE", "compare",                                              \
       "what may move: \"0.1 %\" of each figure, or \"0.5 g\" of those that are masses")            \
     X(WORKERS, "--workers", NULL, "N", "batch compare",                                            \

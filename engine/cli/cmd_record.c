@@ -1,86 +1,21 @@
 #include "cli/clock.h"
-#include "cli/command.h"
 #include "cli/hold.h"
-#include "cli/work.h"
+#include "cli/record_entry.h"
 #include "file/json_write.h"
-#include "file/shapes.h"
 #include "file/splice.h"
 #include "file/store.h"
 #include "sheet/layout.h"
 
-#include <stdio.h>
 #include <string.h>
 
-/* One field of the entry, read as its shape has it: "31.02 g" stays a text, a count is a number. */
-static lml_status put_field(const lml_call *call, lml_span name, lml_span value, lml_json_writer *w,
-                            lml_error *err)
-{
-    const lml_shape *entry = &lml_record_entry_shape, *field = NULL;
-    lml_nearest near = lml_nearest_to(name);
-    for (size_t i = 0; i < entry->field_count; i++) {
-        if (lml_span_is(name, entry->fields[i].name))
-            field = &entry->fields[i];
-        lml_nearest_offer(&near, lml_span_of(entry->fields[i].name));
-    }
-    if (!field) {
-        lml_fail(err, LML_USAGE, "an entry of the record has no \"%.*s\"", (int)name.length,
-                 name.at);
-        if (lml_nearest_found(&near))
-            return lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
-        return lml_error_hint(err, "lemel record --help lists what it may hold");
-    }
-    lml_json_document *doc;
-    lml_status status = lml_shape_read(&call->alloc, field, value, field->name, &doc, err);
-    if (status != LML_OK)
-        return status;
-    lml_json_put_name(w, name);
-    lml_json_put_raw(w, lml_json_raw(lml_json_root(doc)));
-    lml_json_free(doc);
-    return LML_OK;
-}
-
-static lml_status put_word(const lml_call *call, const char *word, lml_json_writer *w,
-                           lml_error *err)
-{
-    const char *equals = strchr(word, '=');
-    if (!equals) {
-        lml_fail(err, LML_USAGE, "\"%s\" says no value", word);
-        return lml_error_hint(err, "write NAME=VALUE, such as mass=\"31.02 g\"");
-    }
-    return put_field(call, lml_span_between(word, equals), lml_span_of(equals + 1), w, err);
-}
-
-static lml_status write_entry(const lml_call *call, lml_builder *out, lml_error *err)
-{
-    const lml_arguments *a = &call->arguments;
-    const char *at = a->value[LML_OPTION_AT], *owner = a->value[LML_OPTION_OWNER];
-    char now[LML_CLOCK_TEXT];
-    lml_status status = strcmp(at, "now") == 0 ? lml_clock_now(now, err) : LML_OK;
-    lml_json_writer w = lml_json_writer_on(out, false);
-    lml_json_open_record(&w);
-    if (status == LML_OK)
-        status = put_field(call, lml_span_of("at"), lml_span_of(strcmp(at, "now") == 0 ? now : at),
-                           &w, err);
-    if (status == LML_OK)
-        status = put_field(call, lml_span_of("what"), lml_span_of(a->word[1]), &w, err);
-    for (size_t i = 2; i < a->words && status == LML_OK; i++)
-        status = put_word(call, a->word[i], &w, err);
-    if (owner && status == LML_OK)
-        status = put_field(call, lml_span_of("owner"), lml_span_of(owner), &w, err);
-    if (status != LML_OK)
-        return status;
-    lml_json_close(&w);
-    return lml_json_writer_end(&w, err);
-}
-
 /* Whether the word at `index` names what stands in the entry already. */
-static bool is_there(const lml_arguments *a, size_t index)
+static bool is_there(const lml_arguments *a, size_t first, size_t index)
 {
     const char *word = a->word[index];
     lml_span name = {word, strcspn(word, "=")};
-    bool there = lml_span_is(name, "at") || lml_span_is(name, "what") ||
-                 (lml_span_is(name, "owner") && a->given[LML_OPTION_OWNER]);
-    for (size_t i = 2; i < index && !there; i++)
+    bool there = first == 2 && (lml_span_is(name, "at") || lml_span_is(name, "what") ||
+                                (lml_span_is(name, "owner") && a->given[LML_OPTION_OWNER]));
+    for (size_t i = first; i < index && !there; i++)
         there = strcspn(a->word[i], "=") == name.length &&
                 strncmp(a->word[i], name.at, name.length) == 0;
     return there;
@@ -99,41 +34,36 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
         lml_fail(err, LML_USAGE, "an entry is put into a job file, not into standard input");
         return lml_error_hint(err, "name the file");
     }
-    if (strchr(a->word[1], '=')) {
+    bool all = a->given[LML_OPTION_ALL];
+    if (!all && strchr(a->word[1], '=')) {
         lml_fail(err, LML_USAGE, "%s stands where what was weighed is due", a->word[1]);
-        return lml_error_hint(err, "name it as the box on the bench sheet does: \"raw casting\"");
+        return lml_error_hint(err, "name it as the box on the bench sheet does: \"raw casting\"; with "
+                                   "--all, several readings are \"flask=540 °C\" \"metal=960 °C\"");
     }
     if (!a->given[LML_OPTION_AT]) {
         lml_fail(err, LML_USAGE, "when was it weighed or measured?");
         return lml_error_hint(err, "add --at 2026-11-26T14:20, or --at now");
     }
-    for (size_t i = 2; i < a->words; i++)
-        if (is_there(a, i))
+    size_t first = all ? 1 : 2;
+    for (size_t i = first; i < a->words; i++)
+        if (is_there(a, first, i))
             return lml_fail(err, LML_USAGE, "%.*s is given twice", (int)strcspn(a->word[i], "="),
                             a->word[i]);
     return LML_OK;
 }
 
-/* ---- whether any box is called that ---- */
-
-typedef struct boxes {
-    lml_nearest near;
-    size_t count;
-    bool found;
-} boxes;
-
-static void look_among(const lml_json *entries, boxes *b)
+/* Take the next line off; an entry is written on one. */
+static lml_span next_entry(lml_span *left)
 {
-    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
-        look_among(lml_json_member(e, "entries"), b);
-        lml_span box = lml_json_text(lml_json_member(e, "record"));
-        if (box.length == 0)
-            continue;
-        b->count++;
-        b->found = b->found || lml_span_equal(box, b->near.wanted);
-        lml_nearest_offer(&b->near, box);
-    }
+    const char *end = memchr(left->at, '\n', left->length);
+    lml_span line = {left->at, end ? (size_t)(end - left->at) : left->length};
+    size_t taken = line.length + (end ? 1 : 0);
+    left->at += taken;
+    left->length -= taken;
+    return line;
 }
+
+/* ---- whether any box is called that ---- */
 
 static bool has_way(const lml_arguments *a)
 {
@@ -145,62 +75,104 @@ static bool has_way(const lml_arguments *a)
 
 /* Say that no box has this name: a slip is read by nobody. Whoever keeps notes under names of their
  * own may, and in the metal account every name is one's own, so there only what looks like a box's
- * name is told. */
-static void tell(lml_call *call, const boxes *b)
+ * name is told. The job is looked at as it was before the entry, as its sheet was printed; one that
+ * cannot be run has no boxes, and whatever is wrong with it is not wrong with the weighing. */
+static void tell(lml_call *call, const char *path, const lml_builder *before)
 {
-    bool near = lml_nearest_found(&b->near);
-    if (b->found || b->count == 0 || (has_way(&call->arguments) && !near))
-        return;
-    lml_append_format(&call->aside,
-                      "no box on the sheets of this job is called \"%.*s\": it was recorded, and "
-                      "no sheet reads it\n",
-                      (int)b->near.wanted.length, b->near.wanted.at);
-    if (near)
-        lml_append_format(&call->aside, "  did you mean \"%.*s\"?\n", (int)b->near.best.length,
-                          b->near.best.at);
-}
-
-/* Work the job as it was before the entry, as its sheet was printed. One that cannot be worked has
- * no boxes to look at, and whatever is wrong with it is not wrong with the weighing. */
-static void look_for_box(lml_call *call, const char *path, const lml_builder *before)
-{
-    lml_target target = {.kind = LML_TARGET_JOB, .path = path};
-    lml_kit kit = lml_kit_on(&call->alloc);
-    lml_job_text job = {.text = *before, .shown = path};
-    lml_builder answer = lml_builder_on(&call->alloc, 0);
-    lml_json_document *result = NULL;
-    boxes b = {.near = lml_nearest_to(lml_span_of(call->arguments.word[1]))};
-    if (lml_find_kit(call, &target, &kit, NULL) == LML_OK &&
-        lml_work_run(&kit, &job, &answer, NULL) == LML_OK &&
-        lml_work_parse(call, &answer, &result, NULL) == LML_OK) {
-        const lml_json *sheets = lml_json_member(lml_json_root(result), "sheets");
-        for (const lml_json *page = lml_json_first(sheets); page; page = lml_json_next(page))
-            look_among(page, &b);
-        tell(call, &b);
+    lml_boxes boxes = lml_boxes_of(call, path, before);
+    lml_box box = lml_boxes_find(&boxes, lml_span_of(call->arguments.word[1]));
+    bool near = lml_nearest_found(&box.near);
+    if (box.count == 0 && box.all > 0 && (near || !has_way(&call->arguments))) {
+        lml_append_format(&call->aside,
+                          "no box on the sheets of this job is called \"%.*s\": it was recorded, and "
+                          "no sheet reads it\n",
+                          (int)box.near.wanted.length, box.near.wanted.at);
+        if (near)
+            lml_append_format(&call->aside, "  did you mean \"%.*s\"?\n",
+                              (int)box.near.best.length, box.near.best.at);
     }
-    lml_json_free(result);
-    lml_builder_free(&answer);
-    lml_kit_free(&kit);
+    lml_boxes_end(&boxes);
 }
 
-static lml_status report(lml_call *call, const lml_builder *entry, lml_error *err)
+static lml_status report(lml_call *call, const lml_builder *entries, lml_error *err)
 {
     const char *path = call->arguments.word[0];
+    lml_span left = {entries->at, entries->length};
     if (lml_call_wants_json(call)) {
+        bool all = call->arguments.given[LML_OPTION_ALL];
         lml_json_writer w = lml_json_writer_on(&call->out, true);
         lml_json_open_record(&w);
         lml_json_put_member(&w, "job", path);
-        lml_json_put_name(&w, lml_span_of("entry"));
-        lml_json_put_raw(&w, (lml_span){entry->at, entry->length});
+        lml_json_put_name(&w, lml_span_of(all ? "entries" : "entry"));
+        if (all)
+            lml_json_open_list(&w);
+        while (left.length)
+            lml_json_put_raw(&w, next_entry(&left));
+        if (all)
+            lml_json_close(&w);
         lml_json_close(&w);
         lml_append_char(&call->out, '\n');
         return lml_json_writer_end(&w, err);
     }
-    if (!lml_call_quiet(call)) {
+    while (left.length && !lml_call_quiet(call)) {
+        lml_span entry = next_entry(&left);
         lml_layout_put(&call->out, lml_span_of(path));
-        lml_append_format(&call->out, ": recorded %s\n", entry->at);
+        lml_append_format(&call->out, ": recorded %.*s\n", (int)entry.length, entry.at);
     }
     return LML_OK;
+}
+
+/* The entries that the words say, one a line. */
+static lml_status write_entries(lml_call *call, const lml_builder *before, lml_builder *out,
+                                lml_error *err)
+{
+    const lml_arguments *a = &call->arguments;
+    const char *at = a->value[LML_OPTION_AT];
+    char now[LML_CLOCK_TEXT];
+    lml_status status = LML_OK;
+    if (strcmp(at, "now") == 0) {
+        status = lml_clock_now(now, err);
+        at = now;
+    }
+    if (status != LML_OK)
+        return status;
+    if (!a->given[LML_OPTION_ALL]) {
+        status = lml_record_entry(call, at, out, err);
+    } else {
+        lml_boxes boxes = lml_boxes_of(call, a->word[0], before);
+        if (!boxes.result)
+            lml_append_text(&call->aside, "the job cannot be run, so no name was checked against its "
+                                          "boxes; lemel check says why\n");
+        for (size_t i = 1; i < a->words && status == LML_OK; i++) {
+            if (i > 1)
+                lml_append_char(out, '\n');
+            status = lml_record_reading(call, &boxes, a->word[i], at, out, err);
+        }
+        lml_boxes_end(&boxes);
+    }
+    return status;
+}
+
+/* All entries put in, one behind the other: the text is only `after` when every one of them fits. */
+static lml_status splice_all(const char *path, const lml_builder *before, const lml_builder *entries,
+                             lml_builder *after, lml_error *err)
+{
+    lml_builder text = lml_builder_on(after->alloc, 0);
+    lml_append_span(&text, (lml_span){before->at, before->length});
+    lml_status status = lml_builder_status(&text, err);
+    for (lml_span left = {entries->at, entries->length}; left.length && status == LML_OK;) {
+        lml_builder longer = lml_builder_on(after->alloc, 0);
+        status = lml_splice_record((lml_span){text.at, text.length}, path, next_entry(&left), &longer,
+                                   err);
+        lml_builder_free(&text);
+        text = longer;
+    }
+    if (status == LML_OK) {
+        lml_append_span(after, (lml_span){text.at, text.length});
+        status = lml_builder_status(after, err);
+    }
+    lml_builder_free(&text);
+    return status;
 }
 
 lml_status lml_cmd_record(lml_call *call, lml_error *err)
@@ -210,25 +182,24 @@ lml_status lml_cmd_record(lml_call *call, lml_error *err)
         return status;
     const char *path = call->arguments.word[0];
     lml_hold hold;
-    lml_builder entry = lml_builder_on(&call->alloc, 0), before = lml_builder_on(&call->alloc, 0),
+    lml_builder entries = lml_builder_on(&call->alloc, 0), before = lml_builder_on(&call->alloc, 0),
                 after = lml_builder_on(&call->alloc, 0);
     status = lml_hold_take(path, &hold, err); /* before the clock is read: entries come in order */
     if (status == LML_OK)
-        status = write_entry(call, &entry, err);
-    if (status == LML_OK)
         status = lml_store_read(path, LML_STORE_SIZE, &before, err);
     if (status == LML_OK)
-        status = lml_splice_record((lml_span){before.at, before.length}, path,
-                                   (lml_span){entry.at, entry.length}, &after, err);
+        status = write_entries(call, &before, &entries, err);
+    if (status == LML_OK)
+        status = splice_all(path, &before, &entries, &after, err);
     if (status == LML_OK)
         status = lml_store_write(path, (lml_span){after.at, after.length}, true, err);
     lml_hold_end(&hold);
     if (status == LML_OK)
-        status = report(call, &entry, err);
-    if (status == LML_OK && !lml_call_quiet(call))
-        look_for_box(call, path, &before);
+        status = report(call, &entries, err);
+    if (status == LML_OK && !lml_call_quiet(call) && !call->arguments.given[LML_OPTION_ALL])
+        tell(call, path, &before);
     lml_builder_free(&after);
     lml_builder_free(&before);
-    lml_builder_free(&entry);
+    lml_builder_free(&entries);
     return status;
 }

@@ -78,16 +78,18 @@ static const lml_command commands[] = {
      {"lemel inspect need", "lemel inspect recipes/quote.lua --format json"},
      "Nothing is worked: this is what the recipe says about itself."},
     {"record",
-     "JOB WHAT [NAME=VALUE ...]",
+     "JOB WHAT [NAME=VALUE ...] | JOB --all BOX=READING ...",
      "put what was weighed or measured into a job file",
      lml_cmd_record,
      {"lemel record jobs/cuff-links.json \"raw casting\" mass=\"31.02 g\" --at 2026-11-26T14:20",
-      "lemel record jobs/cuff-links.json button mass=\"14.80 g\" fineness=\"587 ‰\" way=here "
-      "--owner client --at now"},
+      "lemel record jobs/cuff-links.json --all \"flask=540 °C\" \"flask held=65 min\" "
+      "\"metal=960 °C\" --at now"},
      "WHAT is named as on the bench sheet. NAME is mass, fineness, assay, way, owner, origin, "
      "length, volume, temperature, time, vacuum, current, count, by or note. A mass with a way (in, added, "
      "piece, returned, kept, here) counts in the metal account; without one it is a measurement. A "
      "WHAT that no box of the job's sheets is called by is recorded, and remarked upon.\n\n"
+     "With --all each word is a box and what was read: all are recorded at one moment, or none is. A "
+     "name that no box has, or that two boxes share, and a reading of the wrong kind are refused.\n\n"
      "The entry is put behind the last one, and every other byte of the file stays as it is. A "
      "record only grows: an entry that is earlier than the last one is refused."},
     {"price",

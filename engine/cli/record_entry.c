@@ -1,0 +1,182 @@
+#include "cli/record_entry.h"
+
+#include "file/json_write.h"
+#include "file/shapes.h"
+#include "value/read.h"
+
+#include <string.h>
+
+/* One field of the entry, read as its shape has it: "31.02 g" stays a text, a count is a number. */
+static lml_status put_field(const lml_call *call, lml_span name, lml_span value, lml_json_writer *w,
+                            lml_error *err)
+{
+    const lml_shape *entry = &lml_record_entry_shape, *field = NULL;
+    lml_nearest near = lml_nearest_to(name);
+    for (size_t i = 0; i < entry->field_count; i++) {
+        if (lml_span_is(name, entry->fields[i].name))
+            field = &entry->fields[i];
+        lml_nearest_offer(&near, lml_span_of(entry->fields[i].name));
+    }
+    if (!field) {
+        lml_fail(err, LML_USAGE, "an entry of the record has no \"%.*s\"", (int)name.length,
+                 name.at);
+        if (lml_nearest_found(&near))
+            return lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
+        return lml_error_hint(err, "lemel record --help lists what it may hold");
+    }
+    lml_json_document *doc;
+    lml_status status = lml_shape_read(&call->alloc, field, value, field->name, &doc, err);
+    if (status != LML_OK)
+        return status;
+    lml_json_put_name(w, name);
+    lml_json_put_raw(w, lml_json_raw(lml_json_root(doc)));
+    lml_json_free(doc);
+    return LML_OK;
+}
+
+static lml_status put_word(const lml_call *call, const char *word, lml_json_writer *w,
+                           lml_error *err)
+{
+    const char *equals = strchr(word, '=');
+    if (!equals) {
+        lml_fail(err, LML_USAGE, "\"%s\" says no value", word);
+        return lml_error_hint(err, "write NAME=VALUE, such as mass=\"31.02 g\"");
+    }
+    return put_field(call, lml_span_between(word, equals), lml_span_of(equals + 1), w, err);
+}
+
+static lml_status begin(const lml_call *call, const char *at, lml_span what, lml_json_writer *w,
+                        lml_error *err)
+{
+    lml_json_open_record(w);
+    lml_status status = put_field(call, lml_span_of("at"), lml_span_of(at), w, err);
+    return status == LML_OK ? put_field(call, lml_span_of("what"), what, w, err) : status;
+}
+
+static lml_status end(const lml_call *call, lml_json_writer *w, lml_error *err)
+{
+    const char *owner = call->arguments.value[LML_OPTION_OWNER];
+    lml_status status =
+        owner ? put_field(call, lml_span_of("owner"), lml_span_of(owner), w, err) : LML_OK;
+    if (status != LML_OK)
+        return status;
+    lml_json_close(w);
+    return lml_json_writer_end(w, err);
+}
+
+lml_status lml_record_entry(const lml_call *call, const char *at, lml_builder *out, lml_error *err)
+{
+    const lml_arguments *a = &call->arguments;
+    lml_json_writer w = lml_json_writer_on(out, false);
+    lml_status status = begin(call, at, lml_span_of(a->word[1]), &w, err);
+    for (size_t i = 2; i < a->words && status == LML_OK; i++)
+        status = put_word(call, a->word[i], &w, err);
+    return status == LML_OK ? end(call, &w, err) : status;
+}
+
+/* ---- several readings at once ---- */
+
+/* What a scale, a rule, a measuring glass, a thermometer, a clock, a gauge or an ammeter shows: no
+ * two of them read the same text. */
+static const lml_wanted shown[] = {LML_WANT_MASS, LML_WANT_LENGTH, LML_WANT_VOLUME,
+                                   LML_WANT_TEMPERATURE, LML_WANT_TIME, LML_WANT_VACUUM,
+                                   LML_WANT_CURRENT};
+
+static bool is_shown(lml_wanted kind)
+{
+    for (size_t i = 0; i < sizeof shown / sizeof *shown; i++)
+        if (shown[i] == kind)
+            return true;
+    return false;
+}
+
+/* Why a value is no reading, in words. */
+static lml_status refuse_value(lml_span name, lml_span value, lml_error *err)
+{
+    lml_value v;
+    lml_status status = lml_value_read(value, LML_WANT_ANYTHING, LML_Au, &v, err);
+    if (status != LML_OK)
+        return lml_error_context(err, status, "in the reading \"%.*s\"", (int)name.length, name.at);
+    lml_fail(err, LML_BAD_VALUE,
+             "%.*s: %.*s is not a reading of a scale, a gauge, a thermometer or a clock",
+             (int)name.length, name.at, (int)value.length, value.at);
+    if (lml_value_read(value, LML_WANT_PRESSURE, LML_NO_METAL, &v, NULL) == LML_OK)
+        return lml_error_hint(err, "a gauge shows a depth below the air: write %.*s vac",
+                              (int)value.length, value.at);
+    return lml_error_hint(err, "write its unit, as in 540 °C, 65 min, 25.5 inHg vac, 31.02 g");
+}
+
+static lml_status member_of(lml_span name, lml_span value, lml_wanted *out, lml_error *err)
+{
+    lml_value v;
+    for (size_t i = 0; i < sizeof shown / sizeof *shown; i++)
+        if (lml_value_read(value, shown[i], LML_NO_METAL, &v, NULL) == LML_OK) {
+            *out = shown[i];
+            return LML_OK;
+        }
+    return refuse_value(name, value, err);
+}
+
+/* Water may be weighed or measured, whichever of the two is printed. */
+static bool goes_with(lml_wanted box, lml_wanted reading)
+{
+    bool holds = box == LML_WANT_MASS || box == LML_WANT_VOLUME,
+         held = reading == LML_WANT_MASS || reading == LML_WANT_VOLUME;
+    return !is_shown(box) || box == reading || (holds && held);
+}
+
+static lml_status check_box(const lml_boxes *boxes, lml_span name, lml_span value, lml_wanted kind,
+                            lml_error *err)
+{
+    lml_box box = lml_boxes_find(boxes, name);
+    if (box.all == 0) /* the job cannot be run, or has no boxes */
+        return LML_OK;
+    if (box.count == 0) {
+        lml_fail(err, LML_USAGE, "no box on the sheets of this job is called \"%.*s\"",
+                 (int)name.length, name.at);
+        if (lml_nearest_found(&box.near))
+            return lml_error_hint(err, "did you mean \"%.*s\"? Nothing was recorded",
+                                  (int)box.near.best.length, box.near.best.at);
+        return lml_error_hint(err, "name it as the box on the bench sheet. Nothing was recorded");
+    }
+    if (box.count > 1) {
+        lml_fail(err, LML_USAGE, "%zu boxes of this job are called \"%.*s\"", box.count,
+                 (int)name.length, name.at);
+        return lml_error_hint(err, "give the parts names of their own in the job, so that each box has "
+                                   "its own. Nothing was recorded");
+    }
+    if (box.kind == LML_WANT_TEXT) {
+        lml_fail(err, LML_USAGE, "the box \"%.*s\" is ticked, not read", (int)name.length, name.at);
+        return lml_error_hint(err, "record it by itself: lemel record JOB \"%.*s\" --at now. Nothing was "
+                                   "recorded", (int)name.length, name.at);
+    }
+    if (!goes_with(box.kind, kind)) {
+        lml_fail(err, LML_USAGE, "the box \"%.*s\" takes %s, and %.*s is %s", (int)name.length,
+                 name.at, lml_wanted_words(box.kind), (int)value.length, value.at,
+                 lml_wanted_words(kind));
+        return lml_error_hint(err, "are two readings swapped? Nothing was recorded");
+    }
+    return LML_OK;
+}
+
+lml_status lml_record_reading(const lml_call *call, const lml_boxes *boxes, const char *word,
+                              const char *at, lml_builder *out, lml_error *err)
+{
+    const char *equals = strchr(word, '=');
+    if (!equals || equals == word) {
+        lml_fail(err, LML_USAGE, "\"%s\" is not a box and its reading", word);
+        return lml_error_hint(err, "write \"NAME=READING\", such as \"flask held=65 min\"; without --all "
+                                   "an entry may be a name alone");
+    }
+    lml_span name = lml_span_between(word, equals), value = lml_span_of(equals + 1);
+    lml_wanted kind = LML_WANT_ANYTHING;
+    lml_json_writer w = lml_json_writer_on(out, false);
+    lml_status status = member_of(name, value, &kind, err);
+    if (status == LML_OK)
+        status = check_box(boxes, name, value, kind, err);
+    if (status == LML_OK)
+        status = begin(call, at, name, &w, err);
+    if (status == LML_OK)
+        status = put_field(call, lml_span_of(lml_wanted_name(kind)), value, &w, err);
+    return status == LML_OK ? end(call, &w, err) : status;
+}
