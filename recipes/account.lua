@@ -25,7 +25,7 @@ local function refiner_lots(job, house, page)
     local fine, spread = scrap.expect(jar)
     local lot = { name = jar.name, owner = jar.owner, expected = fine:down_to "0.01 g", spread = spread:up_to "0.01 g" }
     if price then
-      lot.worth = (price * fine):rounded "half even"
+      lot.worth = (price * fine):rounded "half up"
     end
     if price and terms then
       lot.fee_share = (terms.fee / (price * fine) * Q "100 %"):nearest "0.1 %"

@@ -150,7 +150,7 @@ local function check_refiner(job, house, sheet)
     assert(house.refiner, "the house sets no refiner's terms to hold a settlement against")
     local expected = r.expected * house.refiner.yield
     local short = expected - r.found
-    local reckoned = (r.price * r.found * house.refiner.payable - house.refiner.fee):rounded "half up"
+    local reckoned = pricing.refined(r.price, r.found, house.refiner)
     local words = { lot = r.lot, found = r.found, expected = expected:nearest "0.001 g",
       short = short:nearest "0.001 g",
                     paid = r.paid, reckoned = reckoned }

@@ -74,12 +74,12 @@ local function statement(assessed, gold, all, sums, price, house, sheet)
   if #gold > 1 then page:text("Together they hold no less than what each holds at least, added up, and mostly more: tests seldom all err one way.") end
 end
 
--- Melt value, what a refiner would pay after charges, and what the studio offers, on the same gold.
+-- Melt value, what a refiner would pay after charges, and what the studio offers, on the same gold, as it is printed.
 local function worth(lot, sums, price, house)
-  local function refined(fine) return price.price * fine * house.refiner.yield * house.refiner.payable - house.refiner.fee end
+  local function refined(fine) return pricing.refined(price.price, fine, house.refiner, house.refiner.yield) end
   local offered = pricing.worth(lot.low, price.price, house.credit_share)
-  local w = { melt_value = sums.worth, refiner_net = refined(lot.fine):rounded "half up",
-              refiner_net_low = refined(lot.low):rounded "half up", offer = offered.amount:rounded "half up", offered_on = offered.fine }
+  local w = { melt_value = sums.worth, refiner_net = refined(sums.fine),
+              refiner_net_low = refined(lot.low:down_to "0.0001 g"), offer = offered.amount:rounded "half up", offered_on = offered.fine }
   w.exposure = w.offer - w.refiner_net_low
   return w
 end

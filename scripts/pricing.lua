@@ -61,6 +61,12 @@ local function worth(fine, price, share)
            words = text.fill("{fine} x {price} x {share}", { fine = shown, price = price, share = share }) }
 end
 
+-- What a refiner pays for fine metal, reckoned from the figure as it is printed: the same metal is the same sum wherever it
+-- stands. `yield` is left out of metal that the refiner has melted already.
+local function refined(price, fine, terms, yield)
+  return (price * fine * ((yield or 1) * terms.payable) - terms.fee):rounded "half up"
+end
+
 -- ---- hours ----------------------------------------------------------------------------------------------------
 
 -- Rate of an operation, by its own name or that of the bench; nil and which is missing.
@@ -118,12 +124,14 @@ end
 -- which part of the whole that is.
 --   low      the client's fine metal that is surely there
 --   worked   it goes into the piece and stays the client's; else it is credited and all the metal is charged
+-- The premium is paid where fine metal is bought: not on what the client brought, whichever of the two becomes of it.
 local function metal(m)
   local weight = m.finished * (1 + m.wastage)
   local need = m.fineness * weight
   local buy = need
   if m.worked and m.low then buy = max(need - m.low, need * 0) end
   local bought = need:is_zero() and 0 or buy / need
+  local brought = m.low and not m.worked and min(m.low, need) or need * 0
   local buying = m.price * (1 + m.premium)
   local rest, per_gram = 1 - m.fineness:number "‰" / 1000, nil
   if m.alloy then   -- its dearer parts cost what the price list says
@@ -138,7 +146,7 @@ local function metal(m)
   end
   if m.alloy_price then per_gram = m.alloy_price * rest + (per_gram or m.alloy_price * 0) end
   local nothing = m.price * (need * 0)
-  return { need = need, buy = buy, bought = bought, gold = buying * buy, alloy = per_gram and per_gram * weight * bought or nothing,
+  return { need = need, buy = buy, bought = bought, gold = buying * (buy - brought) + m.price * brought, alloy = per_gram and per_gram * weight * bought or nothing,
            in_piece = m.fineness * m.finished, returned = m.worked and m.low and max(m.low - need,
              need * 0) or need * 0,
            exposure = m.worked and buy or (m.low and need - m.low or need) }
@@ -164,6 +172,6 @@ local function reserve(exposure, price, premium, day, days)
 end
 
 return { margin_of = margin_of, markup_of = markup_of, with_profit = with_profit, line = line, total = total,
-         worth = worth, beside = beside,
+         worth = worth, beside = beside, refined = refined,
          currency = currency, entry = entry, rate = rate, labour = labour, flask_share = flask_share, stones = stones,
          metal = metal, clause = clause, within = within, reserve = reserve }

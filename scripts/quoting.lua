@@ -145,7 +145,7 @@ local function credit(q)
   end
   local refiner = job.refiner_net_low
   if not refiner and house.refiner then
-    refiner = (q.price * q.low * house.refiner.yield * house.refiner.payable - house.refiner.fee):rounded "half up"
+    refiner = pricing.refined(q.price, q.low, house.refiner, house.refiner.yield)
   end
   if not refiner then
     sheet.cost:note("credit-unchecked", "No refiner's terms are set: nothing says whether the credit can be had back")
