@@ -75,7 +75,8 @@ local function statement(assessed, gold, all, sums, price, house, sheet)
 end
 
 -- Melt value, what a refiner would pay after charges, and what the studio offers, on the same gold, as it is printed.
-local function worth(lot, sums, price, house)
+local function worth(gold, price, house)
+  local lot, sums = intake.total(gold, house.confidence), together(gold, price, house)
   local function refined(fine) return pricing.refined(price.price, fine, house.refiner, house.refiner.yield) end
   local offered = pricing.worth(lot.low, price.price, house.credit_share)
   local w = { melt_value = sums.worth, refiner_net = refined(sums.fine),
@@ -84,16 +85,38 @@ local function worth(lot, sums, price, house)
   return w
 end
 
-local function three_values(w, price, house, sheet)
-  local page = sheet.client
-  page:heading("What the old gold is worth")
-  page:grid { columns = { "", "Amount" }, rows = {
-    { "Melt value, all of it at this price", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
-    { "Offered, on what is surely there", w.offer } } }
-  page:line("Price of fine gold", price.price)
-  page:line("Offered on", w.offered_on, { of = "low" })
-  page:line("Share of that which is paid", house.credit_share)
-  page:line("As of", text.fill("{at}, {from}", { at = price.at, from = price.from }))
+-- What comes back untouched is for nobody to buy, and what is worked into the piece stays the client's: an offer is made
+-- on the rest alone.
+local function for_sale(gold)
+  local list, back = {}, {}
+  for _, a in ipairs(gold) do
+    if a.piece.wish == "return" or a.piece.wish == "keep" then table.insert(back, a.name) else table.insert(list, a) end
+  end
+  return list, back
+end
+
+local function client_values(job, w, back, price, sheet)
+  local page, worked = sheet.client, job.client_metal == "worked"
+  page:heading(worked and "What your old gold holds" or "What the old gold is worth")
+  if worked then
+    page:line("Fine gold that is surely in what you hand over", w.handed, { of = "handed_low" })
+    page:text "It goes into your piece and stays yours: nothing is offered for it."
+  elseif w.offer then
+    page:grid { columns = { "", "Amount" }, rows = {
+      { "Melt value, all of it at this price", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
+      { "Offered, on what is surely there", w.offer } } }
+    page:line("Price of fine gold", price.price)
+    page:line("Offered on", w.offered_on, { of = "offered_on" })
+    page:line("Share of that which is paid", w.share)
+    page:line("As of", text.fill("{at}, {from}", { at = price.at, from = price.from }))
+  end
+  if #back > 0 then
+    page:text(text.fill(#back == 1 and "{pieces} comes back untouched and is not in these figures." or "{pieces} come back untouched and are not in these figures.",
+      { pieces = table.concat(back, ", ") }))
+  end
+end
+
+local function check_offer(w, sheet)
   sheet.cost:line("Refiner pays at the low bound", w.refiner_net_low)
   sheet.cost:line("Exposure of the studio", w.exposure)
   if w.exposure > w.offer - w.offer then
@@ -173,6 +196,8 @@ return recipe {
     taken_as  = ask.choice { "Custody is not purchase", options = { "custody", "bought" }, default = "custody",
                              source = "nothing changes hands unsaid" },
     mixing    = ask.yes_no { "May be alloyed with other metal", optional = true },
+    client_metal = ask.choice { "What becomes of it, where that is agreed", options = { "credited", "worked" }, optional = true,
+                                note = "credited: the studio takes it over; worked: it goes into the piece and stays the client's" },
     button_to = ask.owner { "Who keeps button and sprues", optional = true },
     lemel_to  = ask.owner { "Who keeps the filings", optional = true },
   },
@@ -199,8 +224,9 @@ return recipe {
     melt_value      = give.money "All of it at today's price",
     refiner_net     = give.money "A refiner would pay, after charges",
     refiner_net_low = give.money "A refiner would pay for what is surely there",
-    offer           = give.money "Offered for it",
-    exposure        = give.money "Credit above what a refiner surely pays",
+    offer           = give.money { "Offered for what does not come back and is not worked into the piece", optional = true },
+    offered_on      = give.fine_mass { "Fine gold that is surely in that", optional = true },
+    exposure        = give.money { "The offer above what a refiner surely pays", optional = true },
     handed_fine     = give.fine_mass "Fine gold in the pieces that are handed over: signed to be melted, or to be refined",
     handed_spread   = give.fine_mass "Its uncertainty, one standard deviation",
     handed_low      = give.fine_mass "Fine gold that is surely in them",
@@ -256,7 +282,9 @@ return recipe {
 
     local all, handed = intake.total(gold, house.confidence), intake.total(over, house.confidence)
     local sums = together(gold, price, house)
-    local w = worth(all, sums, price, house)
+    local sold, back = for_sale(gold)
+    local w, offered = worth(gold, price, house), job.client_metal ~= "worked" and #sold > 0 and worth(sold, price, house) or {}
+    offered.handed, offered.share = handed.low:down_to "0.0001 g", house.credit_share
     findings.cautions(job.pieces, sheet)
     receipt(job, house, sheet)
     consent(job, sheet)
@@ -271,12 +299,13 @@ return recipe {
     rest = rest:nearest "0.0001 g"
     if #owners > 1 and not rest:is_zero() then sheet.metal:line("Rounding of these", rest, { of = "low" }) end
     sheet.metal:line("In pieces handed over to be melted or refined, at least", handed.low:down_to "0.0001 g", { of = "handed_low" })
-    if #gold > 0 then three_values(w, price, house, sheet) end
+    if #gold > 0 then client_values(job, offered, back, price, sheet) end
+    if offered.offer then check_offer(offered, sheet) end
     return {
       fine = sums.fine, fine_spread = all.spread:up_to "0.0001 g", low = all.low:down_to "0.0001 g",
       average = #gold > 0 and all.fine / all.net or nil,
       melt_value = w.melt_value, refiner_net = w.refiner_net, refiner_net_low = w.refiner_net_low,
-      offer = w.offer, exposure = w.exposure,
+      offer = offered.offer, exposure = offered.exposure, offered_on = offered.offered_on,
       handed_fine = handed.fine:nearest "0.0001 g", handed_spread = handed.spread:up_to "0.0001 g",
       handed_low = handed.low:down_to "0.0001 g",
       filled_most = filled_most:nearest "0.0001 g", lots = lots, by_owner = held,

@@ -41,7 +41,7 @@ local keep, read = remaking.keep, remaking.read
 local function intake(run)
   local job = run.job
   if #job.old_metal == 0 then return run.leave("Intake", "nothing was brought") end
-  run.old = use.old_metal { date = job.date, pieces = job.old_metal, bag = job.bag, taken_as = job.taken_as, mixing = job.mixing,
+  run.old = use.old_metal { date = job.date, pieces = job.old_metal, bag = job.bag, taken_as = job.taken_as, mixing = job.mixing, client_metal = job.client_metal,
                             button_to = job.button_to, lemel_to = job.lemel_to }
   keep(run.out, run.old, { "fine", "fine_spread", "low", "melt_value", "refiner_net", "refiner_net_low", "offer", "exposure",
                            "handed_fine", "handed_spread", "handed_low", "filled_most" })
@@ -204,7 +204,7 @@ end
 -- What the finished piece may be stamped.
 local function mark(run)
   local job, out = run.job, run.out
-  run.whole = run.finished
+  run.whole = run.finished and run.finished + job.solder + remaking.parts_mass(job)
   if not job.mark then
     return run.leave("Mark", "none is named")
   elseif not run.finished then
@@ -216,7 +216,6 @@ local function mark(run)
   local piece = { mark = job.mark, place = job.destination, date = job.date, body = run.finished, body_fineness = Q(of_charge),
                   parts = job.parts, solder = job.solder, solder_fineness = job.solder_fineness }
   local marked = use.mark(piece)
-  run.whole = run.finished + job.solder + remaking.parts_mass(job)
   keep(out, marked, { "average", "stamp" })
   if out.average then
     local _, average = marking.finenesses(piece)
@@ -244,6 +243,12 @@ local function quote(run)
     return run.leave("Quote", "date is not given")
   elseif not run.whole then
     return run.leave("Quote", "finished mass is not given")
+  end
+  local theirs = remaking.clients_in_charge(run.old, read(run.charge, "weigh"))
+  if not job.client_metal and #theirs > 0 then
+    run.sheet:stop("client-metal", text.fill("Metal of the client's goes into the charge ({pieces}), and nothing says what becomes of it: client_metal is worked (it stays theirs, and only what is added to it is charged) or credited (the studio takes it over and sets it off against the price). No price is quoted until then",
+      { pieces = table.concat(theirs, ", ") }), { "subtotal", "credit", "tax", "price", "deposit", "returned" })
+    return run.leave("Quote", "what becomes of the client's metal is not said")
   elseif job.client_metal and not read(run.old, "handed_low") then
     return run.leave("Quote", "what the client's metal is worth is withheld or not known")
   end
@@ -295,6 +300,17 @@ local function cuff_links(spread, signed)
     parts = { { what = "T-bars", mass = "2.30 g", fineness = "585 ‰" } }, solder = "0.10 g", solder_fineness = "500 ‰",
   }
 end
+
+-- The same links with a price on them, and what becomes of the client's metal; nil where nobody said.
+local PRICED = { rates = { bench = "68 USD/h" }, overhead = "19 USD/h", premium = "2 %", markup = "22 %", place = "worked example",
+                 tax_rate = "0 %", tax_law = "worked without tax" }
+for name, value in pairs(LOFT) do PRICED[name] = value end
+local function priced(becomes, signed)
+  local given = cuff_links("2.5 ‰", signed)
+  given.date, given.policy, given.client_metal, given.hours = "2026-11-24T10:00", "own metal", becomes, { bench = "5 h" }
+  return given
+end
+PRICED.tax_base = "work and added material"
 
 return recipe {
   title   = "Old gold into a new piece",
@@ -480,6 +496,14 @@ return recipe {
                 "Pour: a stop above withholds the charge", "Stones: none are set", "Mark: none is named",
                 "Metal account: the record says of no weighing whose metal it is", "Quote: no policy is named" } },
       within = "0.02 %", source = "worked example of our own" },
+    { "the client's rings in the charge, and nobody says what becomes of them: no price", given = priced(nil), house = PRICED,
+      stops = { "client-metal" }, expect = { handed_fine = "13.1745 g Au", stamp = "14K" }, within = "0.02 %",
+      source = "nobody pays for their own gold; worked example of our own" },
+    { "it is said: the work alone is charged", given = priced("worked"), house = PRICED,
+      expect = { subtotal = "546.62 USD" }, source = "5 h at 68 and at 19 are 435; 3 % for the risk make 448.05, and 22 % profit 546.62" },
+    { "nothing was signed away: all the metal is the studio's, and charged", given = priced(nil, false), house = PRICED,
+      expect = { handed_fine = "0 g Au", subtotal = "1327.39 USD" }, within = "0.0001 %",
+      source = "12.3 g and 8 % of it at 585 are 7.77114 g fine; at 98.50 and 2 % they are 780.77, and 546.62 is the work" },
     { "rings that nobody signed away are not melted", given = cuff_links("6 ‰", false), house = LOFT,
       expect = { need = "27.08 g", left_out = { "Rings: none are made", "Charge: no lot may be melted", "Burnout: no pour is asked for",
                  "Stones: none are set", "Mark: the fineness of the charge is not known",

@@ -48,6 +48,19 @@ local function lots_for_charge(job, old)
   return offered
 end
 
+-- Metal that a client signed away and that goes into this charge, by name; where nothing was weighed out yet, what may.
+local function clients_in_charge(old, weigh)
+  local names, weighed = {}, nil
+  for _, w in ipairs(weigh or {}) do
+    weighed = weighed or {}
+    weighed[w.name] = true
+  end
+  for _, l in ipairs(read(old, "lots") or {}) do
+    if l.consent and l.owner ~= "studio" and (not weighed or weighed[l.name]) then table.insert(names, l.name) end
+  end
+  return names
+end
+
 -- Rings as patterns for the tree, and what they weigh when they are finished; nil where a ring has no width or wall.
 local function patterns_of(rings)
   local list, finished = {}, Q "0 g"
@@ -145,5 +158,5 @@ local function write_card(page, job, found)
 end
 
 return { sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep,
-         lots_for_charge = lots_for_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
+         lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
          is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }
