@@ -1,4 +1,6 @@
 local plating = require "plating"
+local baths = require "baths"
+local plausible = require "plausible"
 local price_list = require "price_list"
 local pricing = require "pricing"
 local gems = require "gems"
@@ -9,41 +11,68 @@ local gems = require "gems"
 local RECESS = { least = "30 %", most = "60 %" }   -- of the mean thickness, in hollows: common practice, no source
 -- Of an area from its shape, and of an efficiency that nobody weighed: common practice, no source.
 local DOUBT = { area = "20 %", efficiency = "30 %" }
-
-local function one_of(job, names, what)
-  local found = nil
-  for _, name in ipairs(names) do
-    if job[name] then
-      if found then
-        error(text.fill("{what} is given twice, by {a} and by {b}: leave one out", { what = what, a = found, b = name }))
-      end
-      found = name
-    end
-  end
-  return found or error(text.fill("{what} is missing: give {list}", { what = what, list = table.concat(names, " or ") }))
-end
+local POROUS = "10 %"   -- how far a pure layer's density may lie from the metal's. Common practice, no source
 
 -- Area of one piece: as it is told, or by its shape and somewhat more for what stands out.
 local function area_of(job, house)
-  local how = one_of(job, { "area", "band", "flat" }, "the area of a piece")
+  local how = plausible.one_of(job, { "area", "band", "flat" }, "the area of a piece")
   if how == "area" then return job.area, "client says" end
   local b, f = job.band, job.flat
+  if b then plausible.refuse(plausible.inside_outside(b.inside, b.outside)) end
   local plain = b and plating.band(b.inside, b.outside, b.width) or plating.flat(f.mass, f.metal.density, f.thickness)
   return plain * house.detail, "estimated"
 end
 
-local function current_of(job, house, area)
-  if job.current then return job.current end
-  if not house.current_density then
-    error(text.fill("neither current nor current_density is given. The maker's sheet of the bath says it; {bath} takes {usual}. Volts alone tell no time",
-      { bath = job.bath, usual = plating.baths[job.bath].current }))
-  end
-  local reads, density = pcall(function() return Q(house.current_density):number "A/dm2" end)
+-- The current for its area by the bath's sheet, as the house has it; nil where it says nothing.
+local function sheet_density(house)
+  if not house.current_density then return nil end
+  local reads, density = pcall(function()
+    local d = Q(house.current_density)
+    d:number "A/dm2"
+    return d
+  end)
   if not reads then
     error(text.fill("current_density is {given}: write the current for an area with its unit, as in 2.5 A/dm2",
       { given = house.current_density }))
   end
-  return density * Q "1 A" * (area / Q "1 dm2"):number()
+  return density
+end
+
+-- The ammeter's current, or what the sheet's density makes of the area. Where both are told they are held against each
+-- other: no one reading is dropped for the other.
+local function current_of(job, house, load, after, sheet)
+  local density = sheet_density(house)
+  if not (job.current or density) then
+    error(text.fill("neither current nor current_density is given. The maker's sheet of the bath says it; {bath} takes {usual}. Volts alone tell no time",
+      { bath = job.bath, usual = baths.range_of(baths.baths[job.bath].current) }))
+  end
+  local reckoned = density and density * load
+  if not (job.current and density) or job.current:is_zero() then return job.current or reckoned end
+  if abs(job.current - reckoned) > Q(DOUBT.area) * reckoned then
+    sheet:confirm("current-disagrees", text.fill("The ammeter shows {current}, and {density} on {load} is {reckoned}: the two differ by more than the area is good to ({doubt}). One of current, current_density and area is wrong",
+      { current = (job.current:as "A"):nearest "0.0001 A", density = density, load = (load:as "cm2"):nearest "0.001 cm2", reckoned = (reckoned:as "A"):nearest "0.0001 A", doubt = DOUBT.area }), after)
+  end
+  return job.current
+end
+
+-- Current and temperature against what the bath is known to take. Far off is stopped by the gates.
+local function in_range(job, bath, current, load, after, page)
+  local density = current / load
+  page:line("Current density", baths.shown(density))
+  page:line("This bath takes", baths.range_of(bath.current))
+  if not current:is_zero() and baths.off(bath, density) == "outside" then
+    page:confirm("current-range", text.fill("{density} is outside what {bath} is known to take ({range}): too much burns the layer, too little leaves it thin and dull. The maker's sheet decides",
+      { density = baths.shown(density), bath = job.bath, range = baths.range_of(bath.current) }), after)
+  end
+  if job.bath_temperature then
+    page:line("Bath temperature", job.bath_temperature)
+  else
+    page:line("Bath temperature, usually", baths.range_of(bath.temperature), { record = "bath temperature" })
+  end
+  if job.bath_temperature and not baths.in_range(job.bath_temperature, bath.temperature) then
+    page:confirm("bath-temperature", text.fill("The bath is at {at}; {bath} is known to run at {range}. Too cold lays a dull, stressed layer, too hot gives off more mist and gas. The maker's sheet decides",
+      { at = job.bath_temperature, bath = job.bath, range = baths.range_of(bath.temperature) }), after)
+  end
 end
 
 -- Efficiency of the bath: from a strip that was weighed before and after, as the house found it last, or not known.
@@ -57,6 +86,10 @@ local function efficiency_of(job, house, bath, equivalent, sheet)
   end
   if fitted and job.strip.gain:deviation() > Q "5 %" * job.strip.gain then
     sheet:note("strip-light", "The strip gained hardly more than the balance can see: plate it longer")
+  end
+  if fitted and house.efficiency and abs(fitted - house.efficiency) > Q(DOUBT.efficiency) * house.efficiency then
+    sheet:note("strip-differs", text.fill("The strip says {new}, and the house found {old} last: the strip is used. Weigh another one, and put what it says into the house",
+      { new = fitted:as "%":nearest "0.1 %", old = house.efficiency:as "%":nearest "0.1 %" }))
   end
   local found = fitted or house.efficiency
   if found and (found < Q(bath.efficiency[1]) or found > Q(bath.efficiency[2])) then
@@ -73,7 +106,7 @@ local function balance(job, tank, used, page, out)
   out.strength_now = (now:as "g/L"):nearest "0.001 g/L"
   out.loads_left = max(0, floor(((now - tank.floor) * tank.volume / used):number() + 1e-9))
   page:heading "The bath"
-  page:line("Used by each load, with what is dragged out", out.used, { unit = "mg" })
+  page:line("Fine metal used by each load, with what is dragged out", out.used, { unit = "mg" })
   page:line("Strength now", out.strength_now)
   page:line("Loads before it is too weak", out.loads_left)
   if now < tank.floor then
@@ -87,22 +120,89 @@ local function balance(job, tank, used, page, out)
   end
 end
 
+-- Density, fineness and part of the layer that is the bath's metal. An alloyed gold layer is lighter than fine gold, and
+-- only its sheet says by how much.
+local function layer_of(job, bath, sheet)
+  local gives = { "time", "coat_thickness", "coat_mass", "used", "metal_cost", "fine_thickness", "called" }
+  if bath.metal ~= "Au" then
+    plausible.unused(job, { "layer_fineness" }, job.bath .. " lays no gold")
+    local pure = craft.element(bath.metal).density
+    if job.layer_density and abs(job.layer_density - pure) > Q(POROUS) * pure then
+      plausible.ask(sheet, "layer-density", text.fill("A layer of {given} is not {metal}, which is {pure}: is it another bath's?",
+        { given = job.layer_density, metal = craft.element(bath.metal).name, pure = pure:nearest "0.01 g/cm3" }), gives)
+    end
+    return { density = job.layer_density or pure, part = 1 }
+  end
+  local fineness = job.layer_fineness or Q "1000 ‰ Au"
+  if not job.layer_density and fineness < Q(baths.fine) then
+    error(text.fill("layer_density is missing: a gold layer of {fineness} is lighter than fine gold. The bath's sheet says it, or a weighed strip of known thickness",
+      { fineness = fineness }))
+  end
+  local density = job.layer_density or craft.element("Au").density
+  local least, most = plating.layer_density(fineness)
+  if density < least or density > most then
+    plausible.ask(sheet, "layer-density", text.fill("A gold layer of {fineness} is given as {given}; with any usual alloying metal it is {least} to {most}. One of layer_fineness and layer_density is wrong",
+      { given = density, fineness = fineness, least = least:nearest "0.1 g/cm3", most = most:nearest "0.1 g/cm3" }), gives)
+  end
+  if fineness < Q(baths.fine) and not job.strip then
+    sheet:note("alloy-layer", "The current lays the alloying metal too: an efficiency holds for this layer only if a strip of this bath was weighed for it")
+  end
+  return { density = density, fineness = fineness, part = fineness:number "‰" / 1000 }
+end
+
+-- What the load takes out of the bath, in fine metal: the layer's own and what is dragged out. What that costs.
+local function spend(job, house, bath, fine, sheet, out)
+  local t = house.tank
+  local used = fine + (t and t.strength * house.drag_out or Q "0 mg")
+  out.used = (used:as "mg"):nearest "0.001 mg"
+  if t then
+    plausible.refuse(plausible.tank(t, house.drag_out))
+    plausible.refuse(plausible.loads_done(job.loads_done, used:as "mg", t.volume, t.strength))
+    plausible.ask(sheet, "drag-out", plausible.drag_out(t.volume, house.drag_out), { "used", "metal_cost" })
+    balance(job, t, used, sheet.bench, out)
+  elseif job.loads_done > 0 then
+    sheet:note("no-tank", "Loads are counted, and nothing is known of the bath: give the house's tank to see what is left in it")
+  end
+  local quoted = house.prices and pricing.entry(house.prices, bath.metal)
+  if quoted then
+    out.metal_cost = (quoted.price * used / job.count):rounded "up"
+    sheet.cost:line("Metal for a piece", out.metal_cost)
+  end
+end
+
+-- What lies under the layer, for the layer's name: as it is said, or by its alloy. Where both are told they must agree.
+local function base_of(job, sheet)
+  local told = { base_metal = job.base_metal, flat = job.flat and job.flat.metal }
+  local metal = told.base_metal or told.flat
+  local is = metal and plating.base_of(metal)
+  if told.base_metal and told.flat and plating.base_of(told.flat) ~= is then
+    sheet:confirm("base-disagrees", text.fill("The piece is {a} by base_metal and {b} by its mass and thickness: which is it?",
+      { a = told.base_metal, b = told.flat }), { "called" })
+  elseif job.base and is and job.base ~= is then
+    sheet:confirm("base-disagrees", text.fill("Under the layer is {base}, says the job, and its alloy ({metal}) is {is}: one of the two is wrong",
+      { base = job.base, metal = metal, is = is }), { "called" })
+  end
+  return job.base or is
+end
+
 -- What the client is told of it, and what the studio must not say. Of a layer that cannot or must not be laid nobody is
 -- told: the bench page says why.
-local function disclose(job, bath, thick, density, sheet, out)
-  local page, place = sheet.client, job.place
+local function disclose(job, bath, thick, layer, base, sheet, out)
+  local page, place = sheet.client, job.place and plating.place_of(job.place)
   page:heading "The layer"
   page:line(text.fill("{metal}, on the mean", { metal = craft.element(bath.metal).name }),
     out.coat_thickness, { unit = "µm" })
   page:text "It wears, and can be renewed."
   if bath.metal == "Au" then
-    local fine = job.layer_fineness or Q "1000 ‰ Au"
-    local equivalent = plating.fine_equivalent(thick, fine, density)
+    local equivalent = plating.fine_equivalent(thick, layer.fineness, layer.density)
     out.fine_thickness = (equivalent:as "µm"):down_to "0.001 µm"
     page:line("As much gold as fine gold of", out.fine_thickness)
     local name, law = nil, nil
-    if place then name, law = plating.name_of(place, job.base or "base metal", fine, out.fine_thickness) end
+    if place then name, law = plating.name_of(place, base or "base metal", layer.fineness, out.fine_thickness) end
     out.called = name
+    if place and not base then
+      sheet.bench:note("base-unsaid", "Nothing is said of what lies under the layer: it is named as if over base metal. Say base or base_metal")
+    end
     if name then
       page:line("Called", name)
       sheet.bench:note("name", text.fill("{name}: by {law}; the law itself decides", { name = name, law = law }))
@@ -126,6 +226,15 @@ end
 -- The proofs' bath and price of rhodium.
 local RHODIUM = { volume = "500 mL", strength = "2 g/L", floor = "1.2 g/L", concentrate = "20 g/L" }
 local function at(metal, price) return { [metal] = { price = price, at = "2026-11-24T09:00", from = "worked example" } } end
+-- Nothing is near the bath of a proof but of those that say what is.
+local function nothing_near(proofs)
+  for _, proof in ipairs(proofs) do
+    if proof.given.acid_near == nil and proof.given.cyanide_near == nil then
+      proof.given.acid_near, proof.given.cyanide_near = false, false
+    end
+  end
+  return proofs
+end
 local FARADAY = "Faraday's law, OpenStax Chemistry 2e, 17.7: m = I t M/(n F)"
 local function rhodium(other)
   local given = { bath = "rhodium", thickness = "0.25 µm", current_density = "2.5 A/dm2", efficiency = "75 %",
@@ -139,12 +248,12 @@ local LAW = { US = "16 CFR 23.4(b): vermeil is sterling under gold of 10 kt and 
   CA = "C.R.C., c. 1303, s. 7(4), table: gold of 10 kt and more, no least thickness; vermeil on silver 925",
   ISO = "ISO 10713:1992: classes A 5, B 3, C 0.5 µm of fine gold, gilt below; gold plated from 585" }
 local function called(name, place, base, fine_thickness, fineness)
-  local part = Q(fineness):number "‰" / 1000
+  local part, gold = Q(fineness):number "‰" / 1000, craft.element("Au").density
+  local density = 1 / (part / gold + (1 - part) / craft.element("Ag").density)   -- alloyed with silver alone
   return { text.fill("{place}: {t} of {f} on {base}", { place = place, t = fine_thickness, f = fineness, base = base }),
     source = LAW[place],
     given = { bath = "gold, sulfite", area = "10 cm2", current = "0.03 A", efficiency = "95 %", layer_fineness = fineness,
-      layer_density = "19.3 g/cm3",
-      thickness = (Q(fine_thickness) / part):as "µm", base = base, place = place },
+      layer_density = density, thickness = (Q(fine_thickness) * gold / (part * density)):as "µm", base = base, place = place },
     expect = { fine_thickness = fine_thickness, called = name ~= "" and name or nil }, within = "0.1 %" }
 end
 
@@ -174,17 +283,22 @@ return recipe {
     layer_fineness = ask.fineness { "Fineness of a gold layer", metal = "Au", optional = true,
       note = "left out: fine gold" },
     layer_density  = ask.density { "Density of the layer", from = "5 g/cm3", to = "23 g/cm3", optional = true,
-      note = "left out: the pure metal's" },
+      note = "left out: the pure metal's; needed for gold below 999 ‰" },
     loads_done  = ask.whole { "Loads like this since the bath had its full strength", from = 0, to = 100000, default = 0,
       source = "a bath just made up" },
     place       = ask.text   { "Where the piece goes", optional = true, example = "US" },
     base        = ask.choice { "What lies under the layer", options = plating.bases, optional = true },
     base_metal  = ask.alloy  { "Its alloy, when it is known", optional = true },
+    undercoat   = ask.choice { "What was laid under the layer first", options = baths.undercoats, optional = true },
     nickel_free = ask.yes_no { "Promised free of nickel", default = false, source = "nobody asked for it" },
     stones      = ask.list   { "Stones in the piece", default = {}, source = "none", of = ask.record { "A stone", fields = {
       kind = ask.text { "What it is" }, treatment = ask.choice { "What was done to it", options = gems.treatments,
         default = "not known", source = "nobody said" } } } },
-    acid_near   = ask.yes_no { "Acid stands within reach of the bath", optional = true },
+    acid_near   = ask.yes_no { "Acid is within reach of the bath: pickle, an acid dip, another bath, the same sink", optional = true },
+    cyanide_near = ask.yes_no { "Cyanide is within reach of the bath: another bath, a cleaner or stripper, the same sink", optional = true },
+    bath_acid   = ask.yes_no { "The bath itself is acid, by its sheet", optional = true },
+    bath_nickel = ask.yes_no { "The bath itself holds nickel, by its sheet", optional = true },
+    bath_temperature = ask.temperature { "The bath is at", from = "5 °C", to = "95 °C", optional = true },
   },
   allowances = {
     current_density = ask.text   { "Current for its area, by the bath's sheet", optional = true, example = "2.5 A/dm2" },
@@ -206,7 +320,7 @@ return recipe {
     time       = give.time { "Time for the thickness", optional = true },
     coat_thickness = give.length { "Thickness of the layer, on the mean", optional = true },
     coat_mass  = give.mass { "Metal on the load", optional = true },
-    used       = give.mass { "Metal used, with what is dragged out", optional = true },
+    used       = give.mass { "Fine metal used, with what is dragged out", optional = true },
     metal_cost = give.money { "Metal for a piece", optional = true },
     efficiency_found = give.ratio { "Efficiency", optional = true },
     strength_now = give.density { "Strength of the bath", optional = true },
@@ -217,17 +331,21 @@ return recipe {
   },
 
   work = function(job, house, sheet)
-    local page, bath = sheet.bench, plating.baths[job.bath]
+    local page, bath = sheet.bench, baths.baths[job.bath]
+    -- what is open while a question about the bath is: the clock, or when it is over what the clock made
+    local after = job.time_in and { "coat_thickness", "coat_mass", "used", "metal_cost", "fine_thickness", "called" } or { "time" }
     local area, from = area_of(job, house)
     local load = job.count * area
-    local current = current_of(job, house, load)
+    local current = current_of(job, house, load, after, sheet)
     local equivalent = craft.electrolysis_equivalent(bath.metal, bath.valence)
-    local density = job.layer_density or craft.element(bath.metal).density
-    local out = { surface = (load:as "cm2"):nearest "0.001 cm2", amperes = (current:as "A"):nearest "0.001 A" }
+    local layer = layer_of(job, bath, sheet)
+    local out = { surface = (load:as "cm2"):nearest "0.001 cm2",
+      amperes = current < Q "0.1 A" and (current:as "mA"):nearest "0.01 mA" or (current:as "A"):nearest "0.001 A" }
 
     page:line("Bath", job.bath)
     page:line("Area of the load", out.surface, { from = from })
     page:line("CURRENT", out.amperes, { big = true, record = "current" })
+    in_range(job, bath, current, load, after, page)
     if current:is_zero() then
       page:stop("no-current",
         "No current, no layer: look at the clips and the polarity before the clock. The piece is the negative pole",
@@ -237,52 +355,46 @@ return recipe {
     local thick = job.thickness
     if found and not current:is_zero() then
       out.efficiency_found = (found:as "%"):nearest "0.1 %"
-      local layer = { equivalent = equivalent, density = density, efficiency = found, area = load, current = current }
-      page:line("Part of the charge that lays metal", out.efficiency_found,
+      local bond = { equivalent = equivalent, density = layer.density, efficiency = found, area = load, current = current }
+      page:line("Cathode efficiency", out.efficiency_found,
         { from = job.strip and "measured here" or "studio history" })
       if job.time_in then
-        layer.time = job.time_in
-        thick = craft.plated_thickness(layer)
+        bond.time = job.time_in
+        thick = craft.plated_thickness(bond)
         page:line("It hung in the bath", job.time_in)
       else
-        layer.thickness = thick
-        out.time = craft.plating_time(layer):up_to "0.1 s"
+        bond.thickness = thick
+        out.time = craft.plating_time(bond):up_to "0.1 s"
         page:line("TIME", out.time, { big = true, record = "time" })
       end
       page:note("doubt", job.strip and text.fill("The area is good to {a}", { a = DOUBT.area })
         or text.fill("The area is good to {a}, the efficiency to {e} unless a strip was weighed",
           { a = DOUBT.area, e = DOUBT.efficiency }))
     elseif not found and not job.strip then
-      local function seconds(e) return (thick * density * load / (equivalent * current * Q(e))):up_to "1 s" end
+      local function seconds(e) return (thick * layer.density * load / (equivalent * current * Q(e))):up_to "1 s" end
       page:stop("efficiency-unknown",
         text.fill("What this bath lays of its charge is not known: between {short} and {long} by what is met. Plate a weighed strip, and give its gain, current and time",
           { short = current:is_zero() and "?" or seconds(bath.efficiency[2]),
             long = current:is_zero() and "?" or seconds(bath.efficiency[1]) }), { "time" })
     end
 
-    local mass = thick * density * load
+    local mass = thick * layer.density * load
     out.coat_thickness, out.coat_mass = (thick:as "µm"):nearest "0.0001 µm", (mass:as "mg"):nearest "0.001 mg"
     page:line("Layer, on the mean", out.coat_thickness, { unit = "µm" })
     page:text(text.fill("In hollows {least} to {most} of that.", { least = RECESS.least, most = RECESS.most }))
     page:line("Metal on it", out.coat_mass, { unit = "mg" })
-    local used = mass + (house.tank and house.tank.strength * house.drag_out or Q "0 mg")
-    out.used = (used:as "mg"):nearest "0.001 mg"
-    if house.tank then balance(job, house.tank, used, page, out) end
-    local quoted = house.prices and pricing.entry(house.prices, bath.metal)
-    if quoted then
-      out.metal_cost = (quoted.price * used / job.count):rounded "up"
-      sheet.cost:line("Metal for a piece", out.metal_cost)
-    end
-    page:text "Clean, clean, clean: of ten failures nine are dirt. Rinse twice, and never touch it again."
-    local reasons = plating.against { bath = job.bath, acid_near = job.acid_near, stones = job.stones,
-      nickel_free = job.nickel_free, base_metal = job.base_metal, coat_thickness = thick }
-    if #reasons == 0 and not current:is_zero() and (found or not job.strip) then
-      disclose(job, bath, thick, density, sheet, out)
+    spend(job, house, bath, layer.part * mass, sheet, out)
+    page:text "Degrease thoroughly; rinse twice; do not touch it again."
+    local facts = { coat_thickness = thick, amperes = current, surface = load }
+    for name, value in pairs(job) do facts[name] = value end
+    local base = base_of(job, sheet)
+    if #baths.against(facts) == 0 and not current:is_zero() and (found or not job.strip) then
+      disclose(job, bath, thick, layer, base, sheet, out)
     end
     return out
   end,
 
-  proofs = {
+  proofs = nothing_near {
     { "a band in rhodium", source = "worked example of our own",
       given = { bath = "rhodium", band = { inside = "16.7 mm", outside = "20.3 mm", width = "4.0 mm" },
         thickness = "0.25 µm", current_density = "2.5 A/dm2",
@@ -329,8 +441,8 @@ return recipe {
         time_in = "75 min" },
       expect = { coat_mass = "1985.34 mg" }, within = "0.01 %" },
     { "ruthenium", source = "101.07 g/mol over 3 x 96485 C/mol: 1.25702 g an ampere-hour (IUPAC 2021, SI 2019)",
-      given = { bath = "ruthenium", area = "100 dm2", current = "1 A", efficiency = "80 %", thickness = "1 µm",
-        time_in = "75 min" },
+      given = { bath = "ruthenium", area = "100 dm2", current = "50 A", efficiency = "80 %", thickness = "1 µm",
+        time_in = "90 s" },
       expect = { coat_mass = "1257.02 mg" }, within = "0.01 %" },
     { "a bath at the least that was measured", source = "rhodium 8 to 12 %: a student laboratory study (abstract)",
       given = rhodium { efficiency = "8 %" }, expect = { efficiency_found = "8 %" }, within = "0.01 %" },

@@ -180,20 +180,21 @@ return { gates = {
   { code = "bath",
     needs = { "bath" },
     check = function(facts, sheet)
-      local bath = type(facts.bath) == "string" and of(require "plating".baths, facts.bath)
-      if not bath then return end
-      if bath.cyanide then
-        sheet:caution("cyanide", "Cyanide bath: acid near it sets hydrogen cyanide free, which kills within minutes. No acid on that bench or in that sink, a trained second person, locked up; local codes and a licence decide whether you may keep it at all")
+      local baths = require "baths"
+      for _, caution in ipairs(baths.cautions(facts)) do sheet:caution(caution.code, caution.text) end
+      for i, stone in ipairs(facts.stones or {}) do
+        local kind = of(stone, "kind")
+        local words = type(kind) == "string" and baths.cleaning(kind, of(stone, "treatment"))
+        if words then sheet:caution("stone-cleaning-" .. i, words) end
       end
-      if bath.hazard then sheet:caution("bath-hazard", bath.hazard) end
-      sheet:caution("bath-waste", "Acid mist and spent baths: gloves, face shield, moving air; nothing goes down the drain. Local codes and a licensed disposer decide")
     end },
 
-  -- A layer that cracks, that eats a stone, that hides nickel from who was promised none, or acid beside cyanide.
+  -- Acid beside cyanide, a bath that eats a stone, nickel under a promise of none, a layer that cracks, a current that is
+  -- far from what the bath takes. Whether acid or cyanide is near is never taken for granted.
   { code = "layer",
     needs = { "bath" },
     check = function(facts, sheet)
-      for _, reason in ipairs(require "plating".against(facts)) do sheet:stop(reason.code, reason.text) end
+      for _, reason in ipairs(require "baths".against(facts)) do sheet:stop(reason.code, reason.text) end
     end },
 
 } }

@@ -1,36 +1,14 @@
--- Plating: the baths a small shop keeps, what must not go into them, and what a layer may be called where the piece goes.
+-- Plating: surfaces, what a layer holds, and what it may be called where the piece goes. The baths are in baths.lua.
 --
--- The maker's sheet of a bath goes before every row. A place without a row has no name for a layer that is known here:
--- say the metal and its thickness.
+-- A place without a row has no name for a layer that is known here: say the metal and its thickness.
 
-local gems = require "gems"
+local baths = require "baths"
+local marks = require "marks"
 
 local checked = "2026-11-24"
 local MEMORY = "from memory, unverified"
 
--- `most` is where a layer cracks; `efficiency` the part of the charge that lays metal, as met; `current` A/dm2, as met.
-local baths = {
-  ["rhodium"] = { metal = "Rh", valence = 3, most = "1.5 µm", efficiency = { "8 %", "75 %" },
-    current = "1 to 4 A/dm2",
-    source = "efficiency 8 to 12 %, 75 % with ultrasound: a student laboratory study (abstract); the rest " .. MEMORY,
-    hazard = "Rhodium sulfate sensitises for life, and its acid mist with it: lid on, air away from the face, gloves. The workplace limit of soluble rhodium is 0.001 mg/m3 in the United States (29 CFR 1910.1000, Table Z-1)" },
-  ["gold, cyanide"] = { metal = "Au", valence = 1, cyanide = true, efficiency = { "25 %", "100 %" },
-    current = "0.1 to 1 A/dm2",
-    source = "efficiency of alkaline, neutral and acid gold baths: Electroplating Engineering Handbook, " .. MEMORY },
-  ["gold, sulfite"] = { metal = "Au", valence = 1, efficiency = { "90 %", "100 %" }, current = "0.1 to 0.5 A/dm2",
-    source = MEMORY },
-  ["gold, acid trivalent"] = { metal = "Au", valence = 3, cyanide = true, efficiency = { "5 %", "50 %" },
-    current = "1 to 5 A/dm2", source = MEMORY },
-  ["silver, cyanide"] = { metal = "Ag", valence = 1, cyanide = true, efficiency = { "95 %", "100 %" },
-    current = "0.3 to 1.5 A/dm2", source = MEMORY },
-  ["palladium"] = { metal = "Pd", valence = 2, efficiency = { "70 %", "95 %" }, current = "0.5 to 1 A/dm2",
-    source = MEMORY },
-  ["ruthenium"] = { metal = "Ru", valence = 3, most = "1.5 µm", efficiency = { "50 %", "90 %" }, current = "0.5 to 2 A/dm2",
-    source = MEMORY },
-}
-local bath_names = { "rhodium", "gold, cyanide", "gold, sulfite", "gold, acid trivalent", "silver, cyanide", "palladium",
-  "ruthenium" }
-
+-- What may lie under a layer, as the names below ask for it.
 local bases = { "gold", "silver 925", "platinum or palladium", "base metal" }
 
 -- Gold layers by place. `from` is the least fine-gold equivalent, `karat` the least fineness of the layer, `base` what
@@ -62,7 +40,7 @@ local place_notes = {
   US = { "A karat mark on plated goods takes the words rolled gold plate, gold plate, gold electroplate or gold filled beside it, and no plated piece is sterling or coin: 15 U.S.C. 297(a), 2026-03-26" },
   CA = { "A layer of a micrometre or more may carry its thickness as a whole number: C.R.C., c. 1303, s. 7(4), 2025-07-25",
     "No mark may promise how long a plating wears: R.S.C. 1985, c. P-19, s. 10(1)(f), 2025-07-25" },
-  UK = { "Rhodium on gold, silver, platinum or palladium, and gold on silver, platinum or palladium, is ignored for the hallmark: Hallmarking Act 1973, Sch. 2 paras 13-14, 2025-04-06" },
+  GB = { "Rhodium on gold, silver, platinum or palladium, and gold on silver, platinum or palladium, is ignored for the hallmark: Hallmarking Act 1973, Sch. 2 paras 13-14, 2025-04-06" },
   CH = { "No fineness mark on plated goods: EMKG art. 8(4); a thickness may be 20 % under what is said: EMKV art. 50 (text read without a date)" },
   ES = { "Gold under rhodium is still gold: Ley 17/1985, 2019-02-21" },
 }
@@ -72,9 +50,40 @@ local rhodium_disclosure = {
   US = "16 CFR 23.7, 2018 (number from memory, unverified)",
 }
 
+-- The code of a place as the tables here write it: "us", "CA-QC", "UK" and "United States" are all read. What is no place of
+-- the marks is left as it was written.
+local function place_of(wanted)
+  local plain = wanted:trim():lower()
+  local code = plain:split("-")[1]
+  for key, row in pairs(marks.places) do
+    local fits = key:lower() == code or row.name:lower() == plain
+    for _, name in ipairs(row.names) do fits = fits or name:lower() == code end
+    if fits then return key end
+  end
+  return plain:upper()
+end
+
 -- Thickness of fine gold that holds as much gold: the measure of every name above. Source: ISO 10713:1992.
 local function fine_equivalent(thickness, fineness, density)
   return thickness * (fineness:number "‰" / 1000) * (density / craft.element("Au").density)
+end
+
+-- Between which densities a gold layer of a fineness lies: beside the gold all zinc, or all palladium, and a part in
+-- twenty-five for what a measured alloy is off. A denser or a lighter one is of another fineness.
+local LIGHT, DENSE, OFF = "Zn", "Pd", 0.04
+local function layer_density(fineness)
+  local part, gold = fineness:number "‰" / 1000, craft.element("Au").density
+  local function with(rest) return 1 / (part / gold + (1 - part) / craft.element(rest).density) end
+  return with(LIGHT) * (1 - OFF), with(DENSE) * (1 + OFF)
+end
+
+-- Which of the bases above an alloy is. Gold from 333 ‰, the least that is sold as gold anywhere: common practice, no
+-- source; sterling from 925 ‰, as the law of vermeil has it.
+local function base_of(metal)
+  if metal:fineness "Au" >= Q "333 ‰ Au" then return "gold" end
+  if metal:fineness "Ag" >= Q "925 ‰ Ag" then return "silver 925" end
+  if metal:fineness("Pt"):number "‰" + metal:fineness("Pd"):number "‰" >= 500 then return "platinum or palladium" end
+  return "base metal"
 end
 
 -- The best name of a gold layer at a place, with its law; nil when none fits or none is known.
@@ -103,47 +112,7 @@ local function efficiency(gain, equivalent, current, time)
   return gain / (equivalent * current * time)
 end
 
--- ---- what speaks against a layer ------------------------------------------------------------------------------
-
-local function member(record, name)
-  for key, value in pairs(record) do
-    if key == name then return value end
-  end
-end
-
--- { code, text } for each reason not to lay it. `facts` are what is told and found, by the names of the plating recipe;
--- what is not there speaks against nothing. The gates stop whatever stands here, whoever wrote the recipe.
-local function against(facts)
-  local reasons = {}
-  local function reason(code, words, values) table.insert(reasons, { code = code, text = text.fill(words, values or {}) }) end
-  local bath = type(facts.bath) == "string" and member(baths, facts.bath)
-  if not bath then return reasons end
-  if bath.cyanide and facts.acid_near == true then
-    reason("cyanide-acid", "Acid stands within reach of a cyanide bath: take it out of the room before anything else")
-  end
-  -- what eats a stone eats it in the setting too
-  for i, stone in ipairs(facts.stones or {}) do
-    local kind = member(stone, "kind")
-    local never = type(kind) == "string" and gems.care(kind, member(stone, "treatment")) or {}
-    if never[#never] == "plating" then
-      reason("stone-bath-" .. i, "{kind} must not go into a plating bath: plate before it is set", { kind = kind })
-    end
-  end
-  -- hard white metals crack when they are laid too thick
-  local thick = facts.coat_thickness
-  if bath.most and type(thick) == "quantity" and thick > Q(bath.most) then
-    reason("coat-cracks", "{bath} of {thick} cracks; {most} at most",
-      { bath = facts.bath, thick = (thick:as "µm"):up_to "0.01 µm", most = bath.most })
-  end
-  -- a layer over nickel wears through; who is allergic to it is not helped by plating
-  local nickel = facts.nickel_free == true and type(facts.base_metal) == "alloy" and facts.base_metal:fineness "Ni"
-  if nickel and not nickel:is_zero() then
-    reason("nickel-plated", "There is {nickel} nickel under the layer. Plating wears through and does not mend a nickel allergy: make the piece of metal without nickel", { nickel = nickel })
-  end
-  return reasons
-end
-
-return { baths = baths, bath_names = bath_names, against = against, bases = bases, name_of = name_of,
-  place_notes = place_notes,
-  rhodium_disclosure = rhodium_disclosure, fine_equivalent = fine_equivalent, band = band, flat = flat,
-  efficiency = efficiency, checked = checked }
+return { baths = baths.baths, bath_names = baths.names, against = baths.against, bases = bases, base_of = base_of,
+  place_of = place_of, name_of = name_of, place_notes = place_notes, rhodium_disclosure = rhodium_disclosure,
+  fine_equivalent = fine_equivalent, layer_density = layer_density, band = band, flat = flat, efficiency = efficiency,
+  checked = checked }

@@ -1,0 +1,98 @@
+-- Whether figures can be true together. No figure of a job is looked at alone here: each check holds one against another
+-- that the job also gives, and says which two clash and what was probably meant.
+--
+-- A check gives words where something looks wrong, and nil where nothing does. What cannot be is an error (`refuse`);
+-- what is only unlikely is asked (`ask`), with a code and what rests on it, and somebody who knows better confirms it.
+
+local function ask(sheet, code, words, gives)
+  if words then sheet:confirm(code, words, gives) end
+end
+
+local function refuse(words)
+  if words then error(words) end
+end
+
+-- ---- what is told, and how often ------------------------------------------------------------------------------
+
+-- The one of several ways to say a thing that was taken; refused when there are none, or two.
+local function one_of(job, names, what)
+  local found = nil
+  for _, name in ipairs(names) do
+    if job[name] then
+      if found then
+        error(text.fill("{what} is given twice, by {a} and by {b}: leave one out", { what = what, a = found, b = name }))
+      end
+      found = name
+    end
+  end
+  return found or error(text.fill("{what} is missing: give {list}", { what = what, list = table.concat(names, " or ") }))
+end
+
+-- A figure that nothing uses is a slip: the person who wrote it meant something by it. `why` says what it would be for.
+local function unused(job, names, why)
+  for _, name in ipairs(names) do
+    if job[name] ~= nil then
+      error(text.fill("{name} is given, and nothing here uses it: {why}. Leave it out, or say what is missing", { name = name, why = why }))
+    end
+  end
+end
+
+-- ---- sizes ----------------------------------------------------------------------------------------------------
+
+-- The outside of a ring or a tube is larger than its inside.
+local function inside_outside(inside, outside)
+  if outside > inside then return nil end
+  return text.fill("{inside} inside and {outside} outside: the outside is the larger one. Are the two swapped?", { inside = inside, outside = outside })
+end
+
+-- Stock that lies flat is wider than it is thick.
+local function width_thickness(width, thickness)
+  if not (width and thickness) or thickness <= width then return nil end
+  return text.fill("{thickness} thick and {width} wide: are width and thickness swapped?", { thickness = thickness, width = width })
+end
+
+-- The thickest that a gauge number reaches is 0000, 0.46 in. A figure in mm that is a usual number was probably meant as
+-- one; no wire of a goldsmith is so thick. Source: GNU units, definitions.units 3.15 (2022), wiregauge.
+local THICKEST_NUMBER = Q "0.46 in"
+local function gauge_in_mm(thickness, thickness_of)
+  if thickness <= THICKEST_NUMBER then return nil end
+  local number = thickness:number "mm"
+  local whole = number <= 40 and floor(number) == number and floor(number) or nil
+  return text.fill("{thickness} is thicker than any wire or sheet that has a gauge number (0000 is {most}){meant}", {
+    thickness = thickness, most = (THICKEST_NUMBER:as "mm"):nearest "0.01 mm",
+    meant = whole and text.fill(". Is it number {n}, which is {t}? Then write \"gauge\": {n}", { n = whole, t = thickness_of(whole):nearest "0.001 mm" }) or "" })
+end
+
+-- ---- baths and tanks ------------------------------------------------------------------------------------------
+
+-- A bath's own figures: { volume, strength, floor, concentrate }.
+local function tank(t, drag_out)
+  if t.floor >= t.strength then
+    return text.fill("the bath is too weak below {floor}, and at full strength it holds {strength}: are the two swapped?", { floor = t.floor, strength = t.strength })
+  end
+  if t.concentrate and t.concentrate <= t.strength then
+    return text.fill("a concentrate of {c} is no stronger than the bath at {s}, and brings nothing back", { c = t.concentrate, s = t.strength })
+  end
+  if drag_out and drag_out >= t.volume then
+    return text.fill("each load is said to carry {d} away, out of a bath of {v}", { d = drag_out, v = t.volume })
+  end
+end
+
+-- More than this part of a bath on one load is poured, not dragged. Common practice, no source.
+local DRAGGED = "2 %"
+local function drag_out(volume, dragged)
+  if dragged <= Q(DRAGGED) * volume then return nil end
+  return text.fill("{d} dragged out by each load is {part} of the bath of {v}: is the unit right?",
+    { d = dragged, part = ((dragged / volume):as "%"):nearest "0.1 %", v = volume })
+end
+
+-- No bath gives more metal than it held.
+local function loads_done(count, used, volume, strength)
+  local held = strength * volume
+  if count * used <= held then return nil end
+  return text.fill("{n} loads of {used} are {all}, and the full bath holds {held}: it was topped up in between, or one of them is wrong. Count the loads since it last had its full strength",
+    { n = count, used = used:nearest "0.01 mg", all = ((count * used):as "g"):nearest "0.001 g", held = (held:as "g"):nearest "0.001 g" })
+end
+
+return { ask = ask, refuse = refuse, one_of = one_of, unused = unused, inside_outside = inside_outside,
+  width_thickness = width_thickness, gauge_in_mm = gauge_in_mm, tank = tank, drag_out = drag_out, loads_done = loads_done }
