@@ -1,6 +1,7 @@
 local plating = require "plating"
 local baths = require "baths"
 local plausible = require "plausible"
+local places = require "places"
 local price_list = require "price_list"
 local pricing = require "pricing"
 local gems = require "gems"
@@ -188,7 +189,7 @@ end
 -- What the client is told of it, and what the studio must not say. Of a layer that cannot or must not be laid nobody is
 -- told: the bench page says why.
 local function disclose(job, bath, thick, layer, base, sheet, out)
-  local page, place = sheet.client, job.place and plating.place_of(job.place)
+  local page, place = sheet.client, job.place
   page:heading "The layer"
   page:line(text.fill("{metal}, on the mean", { metal = craft.element(bath.metal).name }),
     out.coat_thickness, { unit = "µm" })
@@ -212,11 +213,11 @@ local function disclose(job, bath, thick, layer, base, sheet, out)
     end
   end
   if job.bath == "rhodium" then
-    local law = place and pricing.entry(plating.rhodium_disclosure, place)
+    local law = place and places.row(plating.rhodium_disclosure, place)
     sheet.bench:note("disclose", text.fill("The buyer is told that the white is a layer of rhodium, before buying{law}",
       { law = law and ": " .. law or "" }))
   end
-  for i, words in ipairs(place and pricing.entry(plating.place_notes, place) or {}) do
+  for i, words in ipairs(place and places.row(plating.place_notes, place) or {}) do
     sheet.bench:note("law-" .. i, words)
   end
   sheet.bench:note("no-promise",

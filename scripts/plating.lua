@@ -3,7 +3,7 @@
 -- A place without a row has no name for a layer that is known here: say the metal and its thickness.
 
 local baths = require "baths"
-local marks = require "marks"
+local places = require "places"
 
 local checked = "2026-11-24"
 local MEMORY = "from memory, unverified"
@@ -50,19 +50,6 @@ local rhodium_disclosure = {
   US = "16 CFR 23.7, 2018 (number from memory, unverified)",
 }
 
--- The code of a place as the tables here write it: "us", "CA-QC", "UK" and "United States" are all read. What is no place of
--- the marks is left as it was written.
-local function place_of(wanted)
-  local plain = wanted:trim():lower()
-  local code = plain:split("-")[1]
-  for key, row in pairs(marks.places) do
-    local fits = key:lower() == code or row.name:lower() == plain
-    for _, name in ipairs(row.names) do fits = fits or name:lower() == code end
-    if fits then return key end
-  end
-  return plain:upper()
-end
-
 -- Thickness of fine gold that holds as much gold: the measure of every name above. Source: ISO 10713:1992.
 local function fine_equivalent(thickness, fineness, density)
   return thickness * (fineness:number "‰" / 1000) * (density / craft.element("Au").density)
@@ -88,7 +75,7 @@ end
 
 -- The best name of a gold layer at a place, with its law; nil when none fits or none is known.
 local function name_of(place, base, fineness, fine_thickness)
-  for _, row in ipairs(gold_names[place] or {}) do
+  for _, row in ipairs(places.row(gold_names, place) or {}) do
     if fine_thickness >= Q(row.from) and (row.karat == nil or fineness >= Q(row.karat))
       and (row.base == nil or row.base == base) then
       return row.name, row.law
@@ -113,6 +100,6 @@ local function efficiency(gain, equivalent, current, time)
 end
 
 return { baths = baths.baths, bath_names = baths.names, against = baths.against, bases = bases, base_of = base_of,
-  place_of = place_of, name_of = name_of, place_notes = place_notes, rhodium_disclosure = rhodium_disclosure,
+  name_of = name_of, place_notes = place_notes, rhodium_disclosure = rhodium_disclosure,
   fine_equivalent = fine_equivalent, layer_density = layer_density, band = band, flat = flat, efficiency = efficiency,
   checked = checked }
