@@ -2,7 +2,9 @@
 
 local burnout = require "burnout"
 local crucibles = require "crucibles"
+local densities = require "densities"
 local hazards = require "hazards"
+local melts = require "liquidus"
 
 -- Superheat with vacuum assist as printed: 100 to 200 °F above the melt temperature (General casting tips for karat golds,
 -- a bench supplier's page).
@@ -24,8 +26,9 @@ local function flask_temperature(job, colour, sheet)
   return burnout.flask_temperature(job.section, colour)
 end
 
--- The crucible that was named, or the smallest for this colour that holds the melt; and what forbids it.
-local function choose_crucible(melt_volume, colour, job, house, sheet)
+-- The crucible that was named, or the smallest that suits this metal and holds the melt; and what forbids it. Nil where the
+-- house has none that may melt it.
+local function choose_crucible(melt_volume, metal, colour, job, house, sheet)
   local withheld = { "crucible_room", "crucible_share", "melting_time", "energy" }
   local one, holds
   if job.use_crucible then
@@ -33,49 +36,52 @@ local function choose_crucible(melt_volume, colour, job, house, sheet)
     one = { crucible = c, name = c.name, room = crucibles.room(c, house.brim_fill) }
     holds = melt_volume <= one.room
   else
-    local chosen, largest = crucibles.choose(house.crucibles, melt_volume, colour, house.brim_fill)
+    local chosen, largest = crucibles.choose(house.crucibles, melt_volume, metal, colour, house.brim_fill)
     if not largest then
-      error(text.fill("no crucible may melt {colour} metal: name one with use_crucible, or get one for it", { colour = colour }))
+      sheet:stop("crucible-kind", crucibles.none_suits(house.crucibles, metal, colour))
+      return nil
     end
     one, holds = chosen or largest, chosen ~= nil
   end
+  local c, allowed = one.crucible, crucibles.allows(one.crucible, colour)
   local words = { name = one.name, colour = colour, volume = melt_volume, room = one.room:as "cm3":down_to "0.001 cm3" }
   if not holds then
     sheet:stop("crucible", text.fill("The melt is {volume}, and the crucible {name} may hold {room}: split it, or take a larger one", words), withheld)
   end
-  if job.nickel_free and crucibles.allows(one.crucible, "nickel white") then
+  if job.nickel_free and crucibles.allows(c, "nickel white") ~= false then
     sheet:stop("nickel-crucible", text.fill("Nickel may have been melted in the crucible {name}, and this piece is promised free of it: take one that nickel never saw", words), withheld)
-  elseif not crucibles.allows(one.crucible, colour) then
+  elseif allowed == nil then
+    sheet:confirm("crucible-colour", text.fill("Nobody has said which metals the crucible {name} may melt, and this one is {colour}: write it in its allowed", words), withheld)
+  elseif not allowed then
     sheet:confirm("crucible-colour", text.fill("The crucible {name} is not kept for {colour} metal: what is left in its wall goes into the melt, and this melt into the next", words), withheld)
   end
+  local verdict, why = crucibles.against(c.material, metal)
+  if verdict == "ask" then sheet:confirm("graphite", text.fill("{name}: {why}", { name = one.name, why = why }), withheld) end
   return one
 end
 
-local function furnace_for(crucible, job, house)
+local function furnace_for(crucible, furnace_at, job, house)
   if job.use_furnace then return crucibles.named(house.furnaces, job.use_furnace, "furnace") end
-  for _, f in ipairs(house.furnaces) do
-    if not f.crucibles then return f end
-    for _, name in ipairs(f.crucibles) do
-      if name == crucible.name then return f end
-    end
-  end
-  error(text.fill("no furnace takes the crucible {name}: say so in its crucibles", { name = crucible.name }))
+  return crucibles.furnace_for(house.furnaces, crucible.name, furnace_at)
+    or error(text.fill("no furnace takes the crucible {name}: say so in its crucibles", { name = crucible.name }))
 end
 
 -- Health: what comes off this metal, and what the fire does to people.
 local function cautions(metal, furnace_at, sheet)
   local zinc_boils = craft.element("Zn").boils
   if not metal:fineness("Zn"):is_zero() and furnace_at > zinc_boils then
-    sheet:caution("zinc", text.fill("The furnace is {over} above where zinc boils ({zinc} in the melt): white fume, metal fever. Extraction on; the fineness creeps up", {
+    sheet:caution("zinc", text.fill("The furnace is {over} above where zinc boils ({zinc} in the melt): white fume. Extraction on; the fineness rises as zinc burns off", {
                   zinc = metal:fineness "Zn", over = (furnace_at - zinc_boils):as "Δ°C":nearest "1 Δ°C" }))
+    hazards.metal_fume(sheet)
   end
   if not metal:fineness("Cd"):is_zero() then
     sheet:caution("cadmium", "Cadmium boils far below this melt. Its fume harms lungs and kidneys, can kill, and is felt only hours later: do not melt this in the studio, it goes to a refiner")
   end
   if not metal:fineness("Pb"):is_zero() then
-    sheet:caution("lead", "The metal holds lead, which poisons and makes gold crumble: extraction on, wash before eating. Local workplace rules decide")
+    sheet:caution("lead", "The metal holds lead, which poisons and makes gold crumble: extraction on, wash before eating")
   end
   hazards.molten(sheet)
+  hazards.crucible(sheet)
   hazards.damp(sheet)
 end
 
@@ -93,8 +99,8 @@ local PALLADIUM_14K = { composition = { Au = "585 ‰", Pd = "150 ‰", Ag = "24
 local PALLADIUM_18K = { composition = { Au = "750 ‰", Pd = "130 ‰", Ag = "120 ‰" }, density = "16.37 g/cm3",
   solidus = "1160 °C", liquidus = "1220 °C" }
 local FINE_GOLD = { composition = { Au = "1000 ‰" }, density = "19.32 g/cm3" }
-local NINE_CM3 = { { name = "nine", material = "graphite", mass = "350 g", brim = "9 cm3" } }
-local SOME_CERAMIC = { { name = "ceramic", material = "ceramic", mass = "180 g", brim = "9 cm3" } }
+local NINE_CM3 = { { name = "nine", material = "graphite", mass = "350 g", brim = "9 cm3", allowed = { "yellow" } } }
+local SOME_CERAMIC = { { name = "ceramic", material = "ceramic", mass = "180 g", brim = "9 cm3", allowed = { "nickel white", "palladium white" } } }
 local STUDIO = {
   { name = "small", material = "graphite", mass = "300 g", rating = "60 g",
     rated_in = FINE_GOLD, allowed = { "yellow", "rose" } },
@@ -103,8 +109,25 @@ local STUDIO = {
   { name = "white", material = "ceramic", mass = "180 g", rating = "60 g",
     rated_in = FINE_GOLD, allowed = { "palladium white" } } }
 local FURNACES = {
-  { name = "tabletop", power = "1500 W", efficiency = "60 %", crucibles = { "small" } },
-  { name = "coil", power = "2000 W", efficiency = "50 %", crucibles = { "large", "white" } } }
+  { name = "tabletop", power = "1500 W", efficiency = "60 %", most = "1150 °C", stores = "1020 kJ", crucibles = { "small" } },
+  { name = "coil", power = "2000 W", efficiency = "50 %", most = "1600 °C", stores = "0 kJ", crucibles = { "large", "white" } } }
+local function kept_for(material, colours)
+  return { { name = "one", material = material, mass = "300 g", brim = "9 cm3", allowed = colours } }
+end
+local function furnace(changes)
+  local f = { name = "f", power = "1500 W", efficiency = "60 %", most = "1150 °C", stores = "0 kJ" }
+  for name, value in pairs(changes) do f[name] = value or nil end
+  return { f }
+end
+-- Gold, with so much palladium or nickel; the density and range are of no alloy that is sold.
+local function holding(symbol, part)
+  return { composition = { Au = text.fill("{n} ‰", { n = 1000 - part }), [symbol] = text.fill("{n} ‰", { n = part }) }, solidus = "1100 °C", liquidus = "1200 °C" }
+end
+local function in_crucible(material, metal, colours)
+  return { metal = metal, charge = "20 g", mould = "phosphate", crucibles = kept_for(material, colours or { "palladium white" }), furnaces = furnace { most = "1600 °C" } }
+end
+
+local GRAPHITE = "a graphite liner suits all alloys but those with more than 30 % palladium: operating manual of a small melting and casting machine; not for platinum: a crucible maker's page on graphite"
 
 return recipe {
   title   = "The melt",
@@ -129,6 +152,7 @@ return recipe {
     use_furnace  = ask.text { "Furnace to use, by name", optional = true },
     crucible_temperature = ask.temperature { "Crucible when it is filled; left out: as the room", optional = true },
     nickel_free  = ask.yes_no { "The piece is promised free of nickel", default = false, source = "nothing was promised" },
+    density_asked = ask.yes_no { "Whether the metal's density was asked about before", default = false, source = "nobody said so" },
   },
   allowances = {
     crucibles  = ask.list  { "The house's crucibles", of = crucibles.crucible },
@@ -156,37 +180,48 @@ return recipe {
     flux           = give.mass   "Borax",
     melt_volume    = give.volume "Volume of the melt",
     crucible_name  = give.text   "Crucible",
+    crucible_material = give.text "What the crucible is made of",
     crucible_room  = give.volume "What the crucible may hold",
     crucible_share = give.ratio  "Part of it that the melt fills",
     furnace_name   = give.text   "Furnace",
+    furnace_most   = give.temperature { "Highest temperature of the furnace", optional = true },
   },
 
   work = function (job, house, sheet)
     local bench, metal = sheet.bench, job.metal
     local colour = burnout.colour_of(metal, job.colour)
-    local liquidus = job.liquidus or metal.liquidus
+    local liquidus = melts.of(metal, job.liquidus)
     if not liquidus then
-      error("where this metal melts is not known, and no model reaches it: take liquidus from the supplier's sheet")
+      sheet:stop("liquidus", melts.unknown(metal))
+      return {}
     end
+    melts.ask(sheet, metal, job.liquidus, { "liquidus_at", "pour_at", "furnace_at", "melting_time" })
+    if not job.density_asked then densities.ask(sheet, metal, { "melt_volume", "crucible_share" }) end
     local pour_at = whole_degrees(liquidus + house.superheat)
     local furnace_at = max(whole_degrees(liquidus + house.melt_superheat), pour_at)
     local flask_at = flask_temperature(job, colour, sheet)
 
-    -- What the mould stands. Less superheat is the other way out, at the risk of a misrun.
-    local ceiling = burnout.moulds[job.mould].metal
-    if pour_at > ceiling then
-      local room = ceiling - liquidus
-      sheet:stop("mould-ceiling", text.fill("{pour} is hotter than {mould} stands ({ceiling}): {other}{less}", {
-        pour = pour_at, mould = job.mould, ceiling = ceiling,
-          other = job.mould == "gypsum" and "take phosphate-bonded investment" or "no mould of this house stands it",
-        less = room > Q "0 Δ°C" and text.fill(", or pour at most {room} above the liquidus and say why", {
-          room = room:as "Δ°C":down_to "1 Δ°C" }) or "" }), { "pour_at", "furnace_at" })
+    -- What the mould stands; from where it must be looked at is asked by the gate. Less superheat is the other way out, at the
+    -- risk of a misrun.
+    local verdict, why = burnout.too_hot(job.mould, pour_at)
+    if verdict == "stop" then
+      local room = (burnout.moulds[job.mould].metal - liquidus):as "Δ°C":down_to "1 Δ°C"
+      sheet:stop("mould-ceiling", text.fill("{why}: {other}{less}", { why = why,
+        other = job.mould == "gypsum" and "take phosphate-bonded investment" or "no mould of this house stands it",
+        less = room > Q "0 Δ°C" and text.fill(", or pour less than {room} above the liquidus and say why", { room = room }) or "" }), { "pour_at", "furnace_at" })
     elseif house.superheat < SUPERHEAT_LEAST then
       sheet:confirm("low-superheat", text.fill("{superheat} above the liquidus is less than the {least} that vacuum casting is given: thin parts may not fill", {
                     superheat = house.superheat, least = SUPERHEAT_LEAST:as "Δ°C":up_to "1 Δ°C" }), { "pour_at", "furnace_at" })
     elseif house.superheat > SUPERHEAT_MOST then
       sheet:note("high-superheat", text.fill("{superheat} above the liquidus is more than the {most} that vacuum casting is given: gas and a rough skin", {
                  superheat = house.superheat, most = SUPERHEAT_MOST:as "Δ°C":down_to "1 Δ°C" }))
+    end
+    if flask_at >= pour_at then
+      sheet:stop("flask-too-hot", text.fill("The flask would be at {flask} and the metal at {pour}: metal is poured hotter than its flask. Is one of them in the wrong unit?", {
+        flask = flask_at, pour = pour_at }), { "flask_at", "pour_at", "furnace_at" })
+    elseif metal.solidus and flask_at >= metal.solidus then
+      sheet:confirm("flask-solidus", text.fill("A flask at {flask} is hotter than the metal's solidus, {solidus}: it does not freeze until the flask has cooled", {
+        flask = flask_at, solidus = whole_degrees(metal.solidus) }), { "flask_at" })
     end
     if not metal:fineness("Zn"):is_zero() and max(house.melt_superheat, house.superheat) > ZINC_SUPERHEAT then
       sheet:confirm("zinc-superheat", text.fill("{superheat} above the liquidus drives zinc out of the melt", {
@@ -199,29 +234,24 @@ return recipe {
     cautions(metal, furnace_at, sheet)
 
     local melt_volume = (job.charge / metal.liquid_density):as "cm3":up_to "0.001 cm3"
-    local one = choose_crucible(melt_volume, colour, job, house, sheet)
+    local one = choose_crucible(melt_volume, metal, colour, job, house, sheet)
+    if not one then return {} end
     local crucible = one.crucible
-    local furnace = furnace_for(crucible, job, house)
-    if not crucible.mass then error(text.fill("the crucible {name} takes most of the heat: say its mass", {
+    local furnace = furnace_for(crucible, furnace_at, job, house)
+    if not crucible.mass then error(text.fill("the crucible {name} takes much of the heat: say its mass", {
       name = crucible.name })) end
-    if furnace.crucibles and job.use_furnace then
-      local takes = false
-      for _, name in ipairs(furnace.crucibles) do takes = takes or name == crucible.name end
-      if not takes then
-        sheet:stop("furnace", text.fill("The furnace {furnace} does not take the crucible {crucible}", { furnace = furnace.name,
-          crucible = crucible.name }), { "melting_time" })
-      end
-    end
+    crucibles.check_heat(furnace, crucible, furnace_at, sheet)
 
     -- Heat up to the pour. The metal's heats are those of its cold elements, 10 to 20 % low, which hardly matters beside
     -- the crucible; how much of the furnace's power arrives is the real unknown.
+    local start = min(job.crucible_temperature or house.room, pour_at)   -- of crucible and lining
     local metal_heat = craft.heat_needed { mass = job.charge, capacity = craft.heat_capacity(metal),
       fusion = craft.fusion_heat(metal), from = house.room, to = pour_at }
     local crucible_heat = craft.heat_needed { mass = crucible.mass, capacity = crucibles.HEAT_CAPACITY[crucible.material],
-                                              from = min(job.crucible_temperature or house.room, pour_at), to = pour_at }
-    local melting_time = craft.heat_time(metal_heat + crucible_heat, furnace.power, furnace.efficiency)
+                                              from = start, to = pour_at }
+    local melting_time = crucibles.time_to_pour(metal_heat + crucible_heat, furnace, start, pour_at, not job.crucible_temperature, sheet)
     local flux = Q "0 g"
-    if crucible.material == "ceramic" then flux = max(house.flux_share * job.charge, house.least_flux):as "g":nearest "0.01 g" end
+    if crucible.material == "ceramic" or crucible.material == "zirconia" then flux = max(house.flux_share * job.charge, house.least_flux):as "g":nearest "0.01 g" end
     local room = one.room:as "cm3":down_to "0.001 cm3"
     local share = (melt_volume / room):as "%":up_to "1 %"
 
@@ -231,7 +261,7 @@ return recipe {
     bench:line("Set the furnace to", furnace_at, { record = "furnace" })
     bench:line(job.crucible_temperature and "Ready after" or "Ready, from cold, after", melting_time:as "min":nearest "0.1 min")
     bench:line("Pour at", pour_at, { big = true })
-    sheet.cost:text "The time to the pour is good to a quarter; a second melt in the hot crucible takes about a third of it."
+    sheet.cost:text "The time to the pour is within 25 % either way. A second melt, in the hot furnace: give crucible_temperature."
     sheet.cost:line("Charge", job.charge)
     sheet.cost:line("The melt fills of the crucible", share)
     sheet.cost:line("Liquidus", whole_degrees(liquidus))
@@ -241,33 +271,33 @@ return recipe {
       liquidus_at = whole_degrees(liquidus), pour_at = pour_at, furnace_at = furnace_at, flask_at = flask_at,
       metal_heat = metal_heat:as "kJ":nearest "0.01 kJ", crucible_heat = crucible_heat:as "kJ":nearest "0.01 kJ",
       energy = (metal_heat + crucible_heat):as "kJ":nearest "0.1 kJ", melting_time = melting_time:as "min":nearest "0.1 min",
-      flux = flux, melt_volume = melt_volume, crucible_name = crucible.name, crucible_room = room, crucible_share = share,
-        furnace_name = furnace.name,
+      flux = flux, melt_volume = melt_volume, crucible_name = crucible.name, crucible_material = crucible.material,
+      crucible_room = room, crucible_share = share, furnace_name = furnace.name, furnace_most = furnace.most,
     }
   end,
 
   proofs = {
     { "60 g of 18 kt in graphite: the gold is 3 % of the heat",
       given = { metal = YELLOW_18K, charge = "60 g", superheat = "100 Δ°C", brim_fill = "90 %", crucibles = NINE_CM3,
-                furnaces = { { name = "f", power = "1500 W", efficiency = "60 %" } } },
+                furnaces = furnace {} },
       expect = { pour_at = "995 °C", melt_volume = "4.313 cm3", crucible_heat = "477.75 kJ", melting_time = "9.1 min",
                 flux = "0 g" }, source = "worked example of our own" },
     { "the metal's own heat",
       given = { metal = YELLOW_18K, charge = "60 g", superheat = "100 Δ°C", crucibles = NINE_CM3,
-                furnaces = { { name = "f", power = "1500 W", efficiency = "60 %" } } },
+                furnaces = furnace {} },
       expect = { metal_heat = "15.399 kJ" }, within = "1 %", source = "worked example of our own" },
     { "heat to melt 18 kt from the elements' own",
       given = { metal = YELLOW_18K, charge = "1 g", superheat = "0 Δ°C", crucibles = NINE_CM3,
-                furnaces = { { name = "f", power = "1500 W", efficiency = "60 %" } } },
+                furnaces = furnace {} },
       expect = { metal_heat = "0.2569 kJ" }, within = "12 %", stops = { "low-superheat" },
       source = "169.9 + 87.0 J/g reckoned from the functions of the SGTE database of pure elements (A. T. Dinsdale), PURE5, 2010" },
     { "the same in a crucible at 700 °C",
       given = { metal = YELLOW_18K, charge = "60 g", superheat = "100 Δ°C", crucible_temperature = "700 °C",
-                crucibles = NINE_CM3, furnaces = { { name = "f", power = "1500 W", efficiency = "60 %" } } },
+                crucibles = NINE_CM3, furnaces = furnace {} },
       expect = { crucible_heat = "144.55 kJ", melting_time = "3.0 min" }, source = "worked example of our own" },
     { "nickel white in ceramic",
       given = { metal = NICKEL_14K, charge = "32 g", superheat = "80 Δ°C", crucibles = SOME_CERAMIC,
-                furnaces = { { name = "f", power = "2000 W", efficiency = "45 %" } } },
+                furnaces = furnace { power = "2000 W", efficiency = "45 %" } },
       expect = { pour_at = "1075 °C", crucible_heat = "199.40 kJ", melting_time = "3.9 min",
                 flux = "0.32 g", melt_volume = "2.798 cm3" }, source = "worked example of our own" },
     { "18 kt palladium white does not go into gypsum",
@@ -278,13 +308,13 @@ return recipe {
                 superheat = "101.1 Δ°C", charge = "20 g", crucibles = STUDIO, furnaces = FURNACES },
       stops = { "mould-ceiling" },
       source = "Casting 24K microalloyed gold (technical article): cast at 1175 °C, where gypsum investment begins to break down" },
-    { "ear cuff: 1170 °C is too hot for gypsum",
+    { "ear cuff: gypsum at 1170 °C is asked about",
       given = { metal = PALLADIUM_14K, charge = "15.4 g", crucibles = STUDIO, furnaces = FURNACES },
-      stops = { "mould-ceiling" }, expect = { crucible_name = "white", liquidus_at = "1095 °C" },
+      stops = { "metal-too-hot" },
       source = "worked example of our own" },
     { "ear cuff in phosphate",
       given = { metal = PALLADIUM_14K, charge = "15.4 g", mould = "phosphate", crucibles = STUDIO, furnaces = FURNACES },
-      expect = { pour_at = "1170 °C", crucible_name = "white", furnace_name = "coil" },
+      expect = { pour_at = "1170 °C", liquidus_at = "1095 °C", crucible_name = "white", furnace_name = "coil" },
       source = "worked example of our own" },
     { "ear cuff in gypsum with 55 °C of superheat, which must be confirmed",
       given = { metal = PALLADIUM_14K, charge = "15.4 g", superheat = "55 Δ°C", crucibles = STUDIO, furnaces = FURNACES },
@@ -294,11 +324,11 @@ return recipe {
                 furnaces = FURNACES }, stops = { "crucible-colour" }, source = "worked example of our own" },
     { "a crucible that may have seen nickel",
       given = { metal = PALLADIUM_14K, charge = "15.4 g", mould = "phosphate", nickel_free = true,
-                crucibles = SOME_CERAMIC, furnaces = { { name = "f", power = "2000 W", efficiency = "45 %" } } },
+                crucibles = SOME_CERAMIC, furnaces = furnace { power = "2000 W", efficiency = "45 %" } },
       stops = { "nickel-crucible" }, source = "worked example of our own" },
     { "cuff links",
       given = { metal = YELLOW_14K, charge = "29.0 g", crucibles = STUDIO, furnaces = FURNACES },
-      expect = { pour_at = "950 °C", melting_time = "7.4 min", crucible_name = "small",
+      expect = { pour_at = "950 °C", melting_time = "25.3 min", crucible_name = "small",
                 crucible_share = "71 %", flask_at = "580 °C" }, source = "worked example of our own" },
     { "cloak pin",
       given = { metal = ROSE_9K, charge = "74.0 g", crucibles = STUDIO, furnaces = FURNACES },
@@ -314,6 +344,63 @@ return recipe {
                 mould = "phosphate", section = "filigree", crucibles = STUDIO, furnaces = FURNACES },
       expect = { flask_at = "704 °C" }, within = "2 Δ°C",
       source = "General casting tips for karat golds (a bench supplier's page): 593 to 704 °C, white gold at the high end" },
+    -- the furnace
+    { "from cold with the lining, not without it", source = "casting day reference: 0.42 MJ of graphite, 15 kJ of gold and 1025 kJ of lining at 1500 W and 60 % make 26.9 min, computed there",
+      given = { metal = YELLOW_18K, charge = "60 g", superheat = "105 Δ°C", crucibles = kept_for("graphite", { "yellow" }), furnaces = furnace { stores = "1025 kJ" } },
+      expect = { melting_time = "26.9 min" }, within = "0.3 min" },
+    { "as timed by the clock", source = "worked example of our own",
+      given = { metal = YELLOW_18K, charge = "60 g", crucibles = kept_for("graphite", { "yellow" }), furnaces = furnace { stores = false, from_cold = "25 min" } },
+      expect = { melting_time = "25 min" } },
+    { "nobody knows the lining", source = "worked example of our own",
+      given = { metal = YELLOW_18K, charge = "60 g", crucibles = kept_for("graphite", { "yellow" }), furnaces = furnace { stores = false } }, stops = { "furnace-lining" } },
+    { "a timed furnace that is hot has no time from cold", source = "worked example of our own",
+      given = { metal = YELLOW_18K, charge = "60 g", crucible_temperature = "700 °C", crucibles = kept_for("graphite", { "yellow" }),
+                furnaces = furnace { stores = false, from_cold = "25 min" } }, stops = { "furnace-lining" } },
+    { "a furnace to 1150 °C is not set to 1220", source = "tabletop resistance furnaces end at 1100 to 1204 °C: a refining discussion page, and from memory, unverified",
+      given = { metal = PALLADIUM_14K, charge = "15.4 g", mould = "phosphate", use_furnace = "f", crucibles = SOME_CERAMIC, furnaces = furnace {} }, stops = { "furnace-most" } },
+    { "one to 1220 °C is", source = "the same",
+      given = { metal = PALLADIUM_14K, charge = "15.4 g", mould = "phosphate", use_furnace = "f", crucibles = SOME_CERAMIC, furnaces = furnace { most = "1220 °C" } },
+      expect = { furnace_at = "1220 °C" } },
+    { "nobody knows how hot it goes", source = "worked example of our own",
+      given = { metal = YELLOW_18K, charge = "60 g", crucibles = kept_for("graphite", { "yellow" }), furnaces = furnace { most = false } }, stops = { "furnace-most" } },
+    { "the furnace that gets there is taken before the one that does not", source = "worked example of our own",
+      given = { metal = YELLOW_18K, charge = "60 g", crucibles = kept_for("graphite", { "yellow" }),
+                furnaces = { furnace { most = "1000 °C" }[1], furnace { name = "hot", most = "1100 °C" }[1] } }, expect = { furnace_name = "hot" } },
+    -- the crucible
+    { "palladium 950 in graphite", given = in_crucible("graphite", holding("Pd", 950)), stops = { "crucible-kind" }, source = GRAPHITE },
+    { "palladium, 300 parts", given = in_crucible("graphite", holding("Pd", 300)), stops = { "graphite" }, expect = { crucible_name = "one" }, source = GRAPHITE },
+    { "one part more", given = in_crucible("graphite", holding("Pd", 301)), stops = { "crucible-kind" }, source = GRAPHITE },
+    { "clay-graphite holds carbon too", given = in_crucible("clay-graphite", holding("Pd", 301)), stops = { "crucible-kind" }, source = GRAPHITE },
+    { "zirconia holds none", given = in_crucible("zirconia", holding("Pd", 301)), expect = { crucible_share = "21 %" }, source = GRAPHITE },
+    { "platinum in graphite", given = in_crucible("graphite", holding("Pt", 20), { "yellow" }), stops = { "crucible-kind" }, source = GRAPHITE },
+    { "nickel in graphite is asked about", given = in_crucible("graphite", holding("Ni", 100), { "nickel white" }), stops = { "graphite" }, source = GRAPHITE },
+    { "colours that nobody has said", given = { metal = YELLOW_18K, charge = "60 g", crucibles = kept_for("graphite"), furnaces = furnace {} },
+      stops = { "crucible-colour" }, source = "worked example of our own" },
+    { "a crucible whose colours are said goes before a smaller one", source = "worked example of our own",
+      given = { metal = YELLOW_18K, charge = "20 g", crucibles = { kept_for("graphite", { "yellow" })[1], { name = "small", material = "graphite", mass = "100 g", brim = "3 cm3" } },
+                furnaces = furnace {} }, expect = { crucible_name = "one" } },
+    -- the flask
+    { "a flask at 960 °C and metal at 950", source = "worked example of our own",
+      given = { metal = YELLOW_14K, charge = "29.0 g", flask_wanted = "960 °C", crucibles = STUDIO, furnaces = FURNACES }, stops = { "flask-too-hot" } },
+    { "a flask hotter than the solidus", source = "worked example of our own",
+      given = { metal = YELLOW_14K, charge = "29.0 g", flask_wanted = "831 °C", crucibles = STUDIO, furnaces = FURNACES }, stops = { "flask-solidus" } },
+    { "a flask just below it", source = "worked example of our own",
+      given = { metal = YELLOW_14K, charge = "29.0 g", flask_wanted = "829 °C", crucibles = STUDIO, furnaces = FURNACES }, expect = { flask_at = "829 °C" } },
+    -- the melting range
+    { "nobody knows where it melts", source = "worked example of our own",
+      given = { metal = { composition = YELLOW_14K.composition, density = "13.22 g/cm3" }, charge = "29.0 g", crucibles = STUDIO, furnaces = FURNACES }, stops = { "liquidus" } },
+    { "degrees Fahrenheit typed as Celsius", source = "worked example of our own",
+      given = { metal = { composition = YELLOW_18K.composition, density = "15.46 g/cm3", solidus = "1625 °C", liquidus = "1643 °C" }, charge = "29.0 g", mould = "phosphate",
+                crucibles = STUDIO, furnaces = FURNACES }, stops = { "melting-range" } },
+    { "and in an alloy that no model reaches", source = "worked example of our own",
+      given = { metal = { composition = YELLOW_14K.composition, density = "13.22 g/cm3" }, liquidus = "875 °F", charge = "29.0 g", flask_wanted = "400 °C",
+                crucibles = STUDIO, furnaces = FURNACES }, stops = { "melting-range" } },
+    { "gold with a tenth of copper ends to melt near 933 °C, and 1060 is asked about", source = "a printed range of 930 to 1060 °C for Au90 Cu10, which the binary diagram contradicts (932 to 941 °C)",
+      given = { metal = { composition = { Au = "900 ‰", Cu = "100 ‰" }, solidus = "930 °C", liquidus = "1060 °C" }, colour = "yellow", charge = "29.0 g", crucibles = STUDIO, furnaces = FURNACES },
+      stops = { "melting-range" } },
+    { "a wrong density is asked about here too", source = "worked example of our own",
+      given = { metal = { composition = YELLOW_14K.composition, density = "15.4 g/cm3", solidus = "830 °C", liquidus = "875 °C" }, charge = "29.0 g", crucibles = STUDIO, furnaces = FURNACES },
+      stops = { "density" } },
     { "old solder with cadmium",
       given = { metal = { composition = { Au = "585 ‰", Ag = "200 ‰", Cu = "165 ‰", Cd = "50 ‰" } }, liquidus = "800 °C",
                 charge = "15.4 g", crucibles = STUDIO, furnaces = FURNACES }, stops = { "cadmium-melt" },

@@ -23,22 +23,27 @@ local function name_of(metal)
   return metal.name ~= "" and metal.name or "this metal"
 end
 
--- What the melt goes into: the room that was told, or the smallest crucible for this colour that holds it. Gives its
--- room, its name if it has one, whether it holds the melt, and where the named one does not, one that does.
-local function place_for(melt_volume, job, house)
+-- What the melt goes into: the room that was told, or the smallest crucible for this metal that holds it. Gives its room,
+-- itself if it is known, whether it holds the melt, and where the named one does not, one that does.
+local function place_for(melt_volume, job, house, sheet)
   if house.crucible then return house.crucible, nil, melt_volume <= house.crucible end
   if not house.crucibles then
     error("no crucible is known: give crucible, the volume that it may hold, or crucibles, all that the house has")
   end
-  local candidates = house.crucibles
-  if job.use_crucible then candidates = { crucibles.named(candidates, job.use_crucible, "crucible") } end
   local colour = burnout.colour_of(job.metal, job.colour)
-  local chosen, largest = crucibles.choose(candidates, melt_volume, colour, house.brim_fill)
-  if not largest then error(text.fill("no crucible may melt {colour} metal: change what is allowed, or get one for it", {
-    colour = colour })) end
+  local chosen, largest = crucibles.choose(house.crucibles, melt_volume, job.metal, colour, house.brim_fill)
+  if job.use_crucible then
+    local c = crucibles.named(house.crucibles, job.use_crucible, "crucible")
+    local room = crucibles.room(c, house.brim_fill)
+    local holds = melt_volume <= room
+    return room, c, holds, not holds and chosen and chosen.name
+  end
+  if not largest then
+    sheet:stop("crucible-kind", crucibles.none_suits(house.crucibles, job.metal, colour))
+    return nil
+  end
   local one = chosen or largest
-  local other = not chosen and job.use_crucible and crucibles.choose(house.crucibles, melt_volume, colour, house.brim_fill)
-  return one.room, one.name, chosen ~= nil, other and other.name
+  return one.room, one.crucible, chosen ~= nil
 end
 
 -- Remarks on densities and weighings that look wrong.
@@ -78,6 +83,10 @@ local ONE_FIFTY = { name = "large", material = "ceramic", mass = "520 g", rating
   rated_in = FINE_GOLD, allowed = { "yellow", "rose" } }
 local WHITE_ONLY = { name = "white", material = "ceramic", mass = "180 g", rating = "60 g",
   rated_in = FINE_GOLD, allowed = { "palladium white" } }
+
+local LARGE_WHITE = { name = "large white", material = "zirconia", mass = "520 g", rating = "150 g",
+  rated_in = FINE_GOLD, allowed = { "palladium white" } }
+local PALLADIUM_950 = { composition = { Pd = "950 ‰", Ru = "50 ‰" }, density = "12.0 g/cm3", solidus = "1570 °C", liquidus = "1590 °C" }
 
 return recipe {
   title   = "Metal to weigh out for a wax",
@@ -167,6 +176,7 @@ return recipe {
     melt_volume   = give.volume "Volume of the melt",
     crucible_room = give.volume "What the crucible may hold",
     crucible_name = give.text   { "Crucible", optional = true },
+    crucible_material = give.text { "What the crucible is made of", optional = true },
     crucible_share = give.ratio "Part of the crucible that the melt fills",
     split         = give.list   { "Castings, when no crucible holds all", optional = true,
       of = give.record { "A casting", fields = {
@@ -197,7 +207,9 @@ return recipe {
     local misrun = short.chance(charge, f.fills, f.filling_spread, house):as "%":nearest "0.01 %"
     local cast_tree = ((charge - house.skull) * (1 - house.melt_loss)):nearest "0.01 g"
     local melt_volume = (charge / metal.liquid_density):as "cm3":up_to "0.001 cm3"
-    local room, crucible, holds, larger = place_for(melt_volume, job, house)
+    local room, place, holds, larger = place_for(melt_volume, job, house, sheet)
+    if not room then return {} end
+    local crucible = place and place.name
     room = room:as "cm3":down_to "0.001 cm3"
     local share = (melt_volume / room):as "%":up_to "1 %"
     local plan
@@ -206,6 +218,9 @@ return recipe {
     end
 
     doubts(castings, piece, sprue, ratio, house, sheet)
+    if place and not crucibles.allows(place, burnout.colour_of(metal, job.colour)) then
+      sheet:note("crucible-colour", text.fill("Nobody has said that the crucible {name} may melt this colour: say it in its allowed", { name = crucible }))
+    end
     local clash = densities.clash(metal, name_of(metal))
     if clash then sheet:confirm("density", clash, { "charge" }) end
     if not holds then
@@ -281,7 +296,8 @@ return recipe {
       spread = f.spread:nearest "0.001 g", safe_charge = f.safe:up_to(house.scale_step),
       worth_z = f.z, worth_charge = f.worth and f.worth:up_to(house.scale_step),
       charge = charge, cast_tree = cast_tree, thin_chance = thin, misrun_chance = misrun,
-      melt_volume = melt_volume, crucible_room = room, crucible_name = crucible, crucible_share = share, split = split,
+      melt_volume = melt_volume, crucible_room = room, crucible_name = crucible, crucible_material = place and place.material,
+      crucible_share = share, split = split,
     }
   end,
 
@@ -357,7 +373,7 @@ return recipe {
       given = { patterns = { { name = "link", volume = "186 mm3", count = 8 } }, sprue_volume = "0.92 cm3",
                 button_volume = "1.60 cm3", metal = ROSE_14K,
                 melt_loss = "0.6 %", skull = "0.4 g", quantile = "50 %", metal_shrinkage = "1.3 %",
-                crucibles = { { name = "open", material = "ceramic", brim = "5.0 cm3" } } },
+                crucibles = { { name = "open", material = "ceramic", brim = "5.0 cm3", allowed = { "rose" } } } },
       expect = { piece = "19.70 g", sound = "18.94 g", sprue = "12.18 g", button_mass = "21.18 g",
                 need = "53.79 g", crucible_room = "3.75 cm3",
                  split = { { pieces = "4 of link", piece = Q "9.85 g", sprue = Q "7.31 g", charge = Q "39.0 g" },
@@ -379,6 +395,18 @@ return recipe {
       expect = { piece = "10.96 g", sprue = "4.68 g", need = "27.08 g", spread = "1.251 g", safe_charge = "29.14 g",
                 crucible_name = "small", crucible_share = "71 %" },
       source = "worked example of our own" },
+    { "palladium above 300 parts does not go into graphite", source = "a graphite liner suits no alloy with more than 30 % palladium: operating manual of a small melting and casting machine",
+      given = { volume = "268 mm3", sprue_volume = "210 mm3", metal = PALLADIUM_950, button = "8 g",
+                crucibles = { { name = "graphite", material = "graphite", rating = "60 g", rated_in = FINE_GOLD, allowed = { "palladium white" } } } },
+      stops = { "crucible-kind" } },
+    { "it goes into ceramic, however much larger", source = "the same",
+      given = { volume = "268 mm3", sprue_volume = "210 mm3", metal = PALLADIUM_950, button = "8 g", quantile = "50 %",
+                crucibles = { { name = "graphite", material = "graphite", rating = "60 g", rated_in = FINE_GOLD, allowed = { "palladium white" } }, LARGE_WHITE } },
+      expect = { crucible_name = "large white" } },
+    { "a graphite crucible that is named for it is a stop too", source = "the same",
+      given = { volume = "268 mm3", sprue_volume = "210 mm3", metal = PALLADIUM_950, button = "8 g", use_crucible = "graphite",
+                crucibles = { { name = "graphite", material = "graphite", rating = "60 g", rated_in = FINE_GOLD, allowed = { "palladium white" } }, LARGE_WHITE } },
+      stops = { "graphite" } },
     { "ear cuff of palladium white from a resin model",
       given = { volume = "268 mm3", sprue_volume = "210 mm3", metal = PALLADIUM_14K, button = "8 g", quantile = "50 %",
                 crucibles = { SIXTY_GRAMS, WHITE_ONLY } },

@@ -8,13 +8,26 @@ local MAKER = "a maker's 6, 8 and 12 hour cycles, quoted on a trade discussion p
 
 -- What a mould stands: the kiln it may be burnt out in, and the metal that may be poured into it. What it is mixed with.
 local moulds = {
-  gypsum = { kiln = Q "735 °C", metal = Q "1150 °C", liquid = "De-ionised water",
-             source = "top hold 732 °C in " .. MAKER .. "; metal: at 1175 °C gypsum begins to break down (casting pure gold, technical article)" },
+  gypsum = { kiln = Q "735 °C", metal = Q "1175 °C", asks = Q "1100 °C", liquid = "De-ionised water",
+             source = "top hold 732 °C in " .. MAKER .. "; metal: at 1175 °C gypsum begins to break down (Casting 24K microalloyed gold, technical article); 14 kt palladium white was cast in it without a reaction (G. Normandeau, Metal/mold reactions with white golds, 1997, abstract), so from 1100 °C on it is asked about" },
   phosphate = { kiln = Q "1000 °C", metal = Q "1500 °C", liquid = "Its maker's liquid, diluted as the maker's sheet says",
                 source = "final burnout 870 to 1000 °C: from memory, unverified; its maker's sheet decides",
                 liquid_source = "the maker's special liquid, that liquid with water, or water: as its sheet says (ISO 11245, extract)" },
 }
 local mould_names = { "gypsum", "phosphate" }
+
+-- What metal of that temperature does to a mould: "stop" from where it breaks down, "ask" from where somebody must have
+-- looked, and why in words; else nil. A mould that nobody knows counts as gypsum.
+local function too_hot(mould, at)
+  local stands = moulds[mould] or moulds.gypsum
+  local words = { at = at, mould = mould, most = stands.metal }
+  if at >= stands.metal then
+    return "stop", text.fill("{at} is too hot for {mould}, which breaks down from {most} on", words)
+  elseif stands.asks and at >= stands.asks then
+    return "ask", text.fill("{at} is near the {most} at which {mould} breaks down: only in a clean white mould, burnt out to the end, or take phosphate-bonded investment", words)
+  end
+  return nil
+end
 
 -- Silica swells all at once here; a mould that is driven through it faster cracks.
 local inversions = {
@@ -65,5 +78,5 @@ local function flask_temperature(section, colour)
   return (white and usual.to or usual.from + (usual.to - usual.from) / 2):as "°C":nearest "5 Δ°C"
 end
 
-return { flasks = flasks, sections = sections, flask_temperature = flask_temperature, moulds = moulds, mould_names = mould_names, inversions = inversions, published = published,
+return { too_hot = too_hot, flasks = flasks, sections = sections, flask_temperature = flask_temperature, moulds = moulds, mould_names = mould_names, inversions = inversions, published = published,
          quench = quench, colours = colours, colour_of = colour_of, quenched_as = quenched_as, checked = checked }

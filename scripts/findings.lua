@@ -4,6 +4,7 @@
 local carats = require "carats"
 local testing = require "testing"
 local plated = require "plated"
+local hazards = require "hazards"
 local intake = require "intake"
 
 -- What holds of the bag as a whole, and what a piece in doubt withholds of it: what it counts in, and no more. One that
@@ -163,7 +164,8 @@ local function cautions(pieces, sheet)
     for _, t in ipairs(p.tests) do acid = acid or t.method == "touchstone" end
   end
   if melted then
-    sheet:caution("cadmium", "Old solder may hold cadmium; its fume harms lungs and kidneys, felt hours later: extraction on. Local rules decide")
+    sheet:caution("cadmium", "Old solder may hold cadmium; its fume harms lungs and kidneys, felt hours later: extraction on")
+    hazards.local_rules(sheet)
   end
   if acid then
     sheet:caution("acid", "Touchstone acids burn and fume: test in moving air with gloves and glasses, neutralise and label the waste")

@@ -99,15 +99,49 @@ return { gates = {
       end
     end },
 
-  -- Metal hotter than the mould stands breaks it down while it is poured.
+  -- Metal hotter than the mould stands breaks it down while it is poured; where somebody sets a furnace for metal that is
+  -- near it, somebody must have looked at the mould.
   { code = "metal-too-hot",
     needs = { "mould", "pour_at" },
     check = function(facts, sheet)
-      local moulds = require "burnout".moulds
-      local stands = moulds[facts.mould] or moulds.gypsum
-      if type(facts.pour_at) == "temperature" and facts.pour_at > stands.metal then
-        sheet:stop("metal-too-hot", text.fill("The metal would be poured at {at}; a mould of {mould} stands {most} at most",
-                   { at = facts.pour_at, mould = facts.mould, most = stands.metal }))
+      if type(facts.pour_at) ~= "temperature" then return end
+      local verdict, why = require "burnout".too_hot(facts.mould, facts.pour_at)
+      if verdict == "stop" then
+        sheet:stop("metal-too-hot", why)
+      elseif verdict == "ask" and facts.furnace_at then
+        sheet:confirm("metal-too-hot", why)
+      end
+    end },
+
+  -- Metal that is no hotter than its flask never freezes there in time: one of the two temperatures is in the wrong unit.
+  { code = "flask-too-hot",
+    needs = { "pour_at" },
+    check = function(facts, sheet)
+      for _, name in ipairs { "flask_at", "flask_wanted" } do
+        local flask = of(facts, name)
+        if type(flask) == "temperature" and type(facts.pour_at) == "temperature" and flask >= facts.pour_at then
+          return sheet:stop("flask-too-hot", text.fill("The flask would be at {flask} and the metal at {at}: metal is poured hotter than its flask. Is one of them in the wrong unit?",
+                     { flask = flask, at = facts.pour_at }))
+        end
+      end
+    end },
+
+  -- Platinum and palladium take up carbon from a graphite crucible and turn brittle.
+  { code = "graphite",
+    needs = { "metal", "crucible_material" },
+    check = function(facts, sheet)
+      if type(facts.metal) ~= "alloy" or type(facts.crucible_material) ~= "string" then return end
+      local verdict, why = require "crucibles".against(facts.crucible_material, facts.metal)
+      if verdict == "stop" then sheet:stop("graphite", why) end
+    end },
+
+  -- A furnace that is set higher than it goes never gets there, or burns out.
+  { code = "furnace-most",
+    needs = { "furnace_at", "furnace_most" },
+    check = function(facts, sheet)
+      if type(facts.furnace_at) ~= "temperature" or type(facts.furnace_most) ~= "temperature" then return end
+      if facts.furnace_at > facts.furnace_most then
+        sheet:stop("furnace-most", text.fill("The furnace would be set to {at}, and it goes to {most}", { at = facts.furnace_at, most = facts.furnace_most }))
       end
     end },
 

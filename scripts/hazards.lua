@@ -1,13 +1,30 @@
 -- What hurts people at each step, in one wording wherever it is said: a page prints the same caution once, where it bites
 -- last. `at` is a sheet, or a page of one.
+--
+-- Masks: half mask with P100, or P3, or FFP3 (a university's page on protection against dusts, after EN 149). Shade 3 for a
+-- torch: 29 CFR 1910.133; goggles under the face shield: WAC 296-155-215. A burn: 20 minutes of cool running water (three
+-- first aid pages agree). Metal fume fever: 3 to 12 h after, over in 24 to 48 h (a clinical laboratory's page); cadmium:
+-- California Title 8, cadmium, Appendix A. Cracked crucibles: a foundry magazine on the service life of crucibles. Kiln
+-- doors and burning wax, glowing buttons: common practice, no source.
+
+-- Beside each caution the same last word, which a page therefore prints once.
+local function local_rules(at) at:caution("local-rules", "Local rules decide: masks, ventilation, waste, who may do this work") end
+local function say(at, code, words)
+  at:caution(code, words)
+  local_rules(at)
+end
 
 return {
-  powder    = function(at) at:caution("silica", "Silica dust scars lungs: fitted mask, wet clean-up, no sweeping, no compressed air, none down the drain. Local rules decide") end,
-  fume      = function(at) at:caution("fume", "Wax smoke can ignite, and the kiln gives off carbon monoxide and sulfur: vent it outside, nothing that burns near it") end,
-  steam     = function(at) at:caution("steam", "Steam scalds: let it out before the lid is lifted, hole of the flask down") end,
-  molten    = function(at) at:caution("molten-metal", "Molten metal: face shield, dark glasses, leather, dry floor, nobody in reach; a torch makes carbon monoxide: moving air") end,
-  damp      = function(at) at:caution("damp", "Water under molten metal throws it out: dry and warm metal, flux, tongs, rod and ingot mould first") end,
-  hot_flask = function(at) at:caution("hot-flask", "A hot flask burns through leather, and in water throws steam and mud: tongs, face shield, deep bucket, hole away from you") end,
-  spent     = function(at) at:caution("spent-silica", "Burnt-out investment is fine silica, which scars lungs: keep it wet, mask, no compressed air, no mud down the drain") end,
-  acid      = function(at) at:caution("acid", "Acid into water, never water into acid; goggles, air that moves, and no hot piece into the pickle: it spits") end,
+  local_rules = local_rules,
+  powder    = function(at) say(at, "silica", "Silica dust scars lungs: half mask with P100 filters (P3 or FFP3 in Europe), wet clean-up, no sweeping, no compressed air, none down the drain") end,
+  fume      = function(at) say(at, "fume", "Wax smoke can ignite, and the kiln gives off carbon monoxide and sulfur: vent it outside, nothing that burns near it. Never open the kiln while wax burns, 200 to 500 °C: the flame comes out at you") end,
+  steam     = function(at) say(at, "steam", "Steam scalds: let it out before the lid is lifted, hole of the flask down") end,
+  molten    = function(at) say(at, "molten-metal", "Molten metal: face shield over tinted goggles, shade 3 for a torch, leather, dry floor, keep others clear; a torch makes carbon monoxide: good ventilation") end,
+  crucible  = function(at) say(at, "crucible-cracks", "Look at the crucible before each melt, inside and out: with a crack, a chip or a thin wall it is out of service. It has never been wet, or it is dried first") end,
+  metal_fume = function(at) say(at, "metal-fume", "Metal fume fever: shivering and fever some 3 to 12 h after breathing white fume, over in a day or two. Cadmium begins the same way and can kill: go to a doctor and say what was melted") end,
+  damp      = function(at) say(at, "damp", "Water under molten metal throws it out: dry and warm metal, flux, tongs, rod and ingot mould first") end,
+  hot_flask = function(at) say(at, "hot-flask", "A hot flask burns through leather, and in water throws steam and mud: tongs, face shield, deep bucket, sprue opening away from you. While the button glows the flask is not lifted: the metal may still run") end,
+  burn      = function(at) say(at, "burn", "A burn: 20 minutes of cool running water at once, rings and watch off, no ice, nothing smeared on. Large, deep, face, hands: call for help") end,
+  spent     = function(at) say(at, "spent-silica", "Burnt-out investment is fine silica, which scars lungs: half mask with P100 filters (P3 or FFP3 in Europe), keep it wet, no compressed air, no mud down the drain") end,
+  acid      = function(at) say(at, "acid", "Acid into water, never water into acid; goggles, good ventilation, and no hot piece into the pickle: it spits") end,
 }
