@@ -117,6 +117,12 @@ local QUICK   = like(LOFT, { heating = { { to = "1000 °C", rate = "5 Δ°C/min"
 local SLOW  = { { to = "150 °C", rate = "3 Δ°C/min", hold = "90 min" }, { to = "370 °C", rate = "2 Δ°C/min", hold = "60 min" }, { to = "730 °C", rate = "3 Δ°C/min", hold = "120 min" } }
 local THREE = { { to = "150 °C", rate = "2.5 Δ°C/min", hold = "120 min" }, { to = "370 °C", rate = "1.5 Δ°C/min", hold = "60 min" }, { to = "730 °C", rate = "3 Δ°C/min", hold = "180 min" } }
 local ONE   = { { name = "B", diameter = "76.2 mm", height = "101.6 mm", pattern = "wax", temperature = "560 °C", colour = "yellow" } }
+local YELLOW = { name = "18K yellow", composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, solidus = "885 °C", liquidus = "895 °C" }
+local function one_of(metal, changes)
+  local flask = { name = "A", diameter = "63.5 mm", height = "63.5 mm", pattern = "wax", temperature = "560 °C", metal = metal }
+  for name, value in pairs(changes or {}) do flask[name] = value end
+  return flask
+end
 local THREE_FLASKS = {
   { name = "A", diameter = "63.5 mm", height = "63.5 mm", pattern = "wax", temperature = "620 °C", equalise = "60 min", colour = "yellow" },
   { name = "B", diameter = "76.2 mm", height = "101.6 mm", pattern = "wax", temperature = "540 °C", equalise = "50 min", colour = "yellow" },
@@ -134,6 +140,7 @@ return recipe {
     pour  = ask.moment { "First pour wanted", example = "2026-11-28T14:00" },
     load  = ask.list { "Flasks in the kiln", of = flasks.flask },
     mould = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum", source = "gold is cast in gypsum unless somebody says otherwise" },
+    range_asked = ask.yes_no { "Whether the metals' melting ranges were asked about before", default = false, source = "nobody said so" },
     now   = ask.moment { "Nothing may begin before", optional = true, note = "left out: the job's date" },
     date  = ask.moment { "The job's date", optional = true },
   },
@@ -156,7 +163,9 @@ return recipe {
     steam_time     = ask.time { "Steaming, and into the kiln", default = "60 min", source = "common practice, no source (45 to 60 min); stand at most 10 min after it" },
     wrap_after     = ask.time { "A flask may wait unwrapped", default = "6 h", source = "common practice, no source (2 to 6 h)" },
     pour_time      = ask.time { "From one flask to the next", from = "1 min", to = "2 h", default = "10 min", source = "common practice, no source" },
-    light_furnace  = ask.time { "The furnace is lit before the pour by", default = "20 min", source = "common practice, no source" },
+    melting_time   = ask.time { "From lighting the cold furnace until metal can be poured, when the flask does not say", from = "1 min", default = "30 min", source = "20 to 40 min for a resistance furnace: from memory, unverified" },
+    second_melt    = ask.time { "The same for a furnace that is hot", from = "1 min", default = "10 min", source = "5 to 10 min: from memory, unverified" },
+    melt_margin    = ask.time { "Molten before the pour by", default = "15 min", to = "2 h", source = "common practice, no source" },
     superheat      = ask.temperature_difference { "Poured above the liquidus by", default = "75 Δ°C", source = "56 to 111 °C with vacuum: General casting tips for karat golds (a bench supplier's page)" },
     room           = ask.temperature { "Room", default = "20 °C", source = "usual workshop" },
     sleep          = ask.record { "Nobody works", fields = furnace.hours, optional = true },
@@ -193,7 +202,7 @@ return recipe {
       sheet:stop("load", "No flask is in the kiln")
       return {}
     end
-    flasks.check(job, house, sheet)
+    flasks.check(job, house, sheet, job.range_asked)
     local p, origin, groups = flasks.settings(job, house, sheet)
     for i, s in ipairs(p.steps) do
       if s.to > celsius(mould.kiln) then
@@ -221,7 +230,7 @@ return recipe {
     end
     local programmed = needed + furnace.count_segments(k, after) <= k.segments and #groups or 1
     local why = flasks.earliest(job, house, p, origin)
-    local events, pours = flasks.events(p, groups, house, programmed)
+    local events, pours = flasks.events(p, groups, house, programmed, sheet)
 
     local best = plan.search(p, before)
     if not best then
@@ -333,7 +342,7 @@ return recipe {
 
     { "a pour in the night", source = "worked example of our own",
       given = { pour = "2026-11-28T03:00", kiln = LOFT, cycle = SLOW, sleep = { from = "22:00", to = "06:30" }, load = ONE },
-      expect = { nearest_pour = "2026-11-28T07:00" }, stops = { "night-hands" } },
+      expect = { nearest_pour = "2026-11-28T07:15" }, stops = { "night-hands" } },
     { "too late already", source = "worked example of our own",
       given = { pour = "2026-11-28T14:00", now = "2026-11-28T09:00", kiln = LOFT, cycle = SLOW, load = ONE },
       expect = { nearest_pour = "2026-11-28T22:00" }, stops = { "too-late" } },
@@ -366,6 +375,25 @@ return recipe {
       given = { pour = "2026-11-28T14:00", kiln = LOFT, cycle = SLOW, load = { { name = "A", diameter = "63.5 mm", height = "63.5 mm", pattern = "wax", temperature = "650 °C",
                 metal = { name = "18K palladium white", composition = { Au = "750 ‰", Pd = "130 ‰", Ag = "120 ‰" }, solidus = "1160 °C", liquidus = "1220 °C" } } } },
       stops = { "mould-a" } },
+    { "an alloy whose liquidus nobody knows", source = "worked example of our own",
+      given = { pour = "2026-11-28T14:00", kiln = LOFT, cycle = SLOW, load = { one_of { composition = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" } } } }, stops = { "liquidus-a" } },
+    { "Fahrenheit for Celsius", source = "worked example of our own",
+      given = { pour = "2026-11-28T14:00", kiln = LOFT, cycle = SLOW, mould = "phosphate", load = { one_of { composition = YELLOW.composition, solidus = "1247 °C", liquidus = "1277 °C" } } },
+      stops = { "melting-range-a" } },
+    { "metal no hotter than its flask", source = "worked example of our own",
+      given = { pour = "2026-11-28T14:00", kiln = LOFT, cycle = SLOW, range_asked = true, load = { one_of { composition = YELLOW.composition, solidus = "470 °C", liquidus = "485 °C" } } },
+      stops = { "flask-too-hot-a" } },
+    { "furnace lit by the melting time and a margin, once for each melt", source = "worked example of our own: 14:00 less 26 and 15 min; 14:30 less 10 and 15",
+      given = { pour = "2026-11-28T14:00", kiln = LOFT, cycle = SLOW, pour_time = "30 min",
+                load = { one_of(YELLOW, { melting = "26 min" }), one_of(YELLOW, { name = "B" }) } },
+      expect = { hands = { {}, {}, { at = Q "2026-11-28T13:19" }, { at = Q "2026-11-28T14:00" }, { at = Q "2026-11-28T14:05" }, { at = Q "2026-11-28T14:08" },
+                           { at = Q "2026-11-28T14:30" }, { at = Q "2026-11-28T14:38" } } } },
+    { "a second melt that takes longer than there is between two pours", source = "worked example of our own",
+      given = { pour = "2026-11-28T14:00", kiln = LOFT, cycle = SLOW, pour_time = "20 min",
+                load = { one_of(YELLOW), one_of(YELLOW, { name = "B", melting = "21 min" }) } }, stops = { "melting-b" } },
+    { "one that takes just as long", source = "worked example of our own",
+      given = { pour = "2026-11-28T14:00", kiln = LOFT, cycle = SLOW, pour_time = "20 min",
+                load = { one_of(YELLOW), one_of(YELLOW, { name = "B", melting = "20 min" }) } }, expect = { start = "2026-11-28T03:00" } },
     { "a kiln too slow for a printed cycle", source = "worked example of our own",
       given = { pour = "2026-11-28T14:00", kiln = LOFT, printed_cycle = "6 h", load = ONE }, stops = { "stage" } },
     { "one price for all hours", source = "worked example of our own",

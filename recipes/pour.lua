@@ -1,4 +1,5 @@
 local burnout = require "burnout"
+local melts = require "liquidus"
 local pouring = require "pouring"
 local vacuum_gauge = require "vacuum_gauge"
 local weighings = require "weighings"
@@ -173,6 +174,8 @@ return recipe {
     lots           = ask.list { "Whose metal that is", of = lot, default = {}, source = "the studio's own metal" },
     metal          = ask.alloy { "Metal to pour" },
     colour         = ask.choice { "How it is quenched", options = burnout.colours, optional = true, note = "left out: as the alloy's name and composition say" },
+    liquidus       = ask.temperature { "Its liquidus from the supplier's sheet, when the alloy has none", optional = true },
+    range_asked    = ask.yes_no { "Whether the metal's melting range was asked about before", default = false, source = "nobody said so" },
     mould          = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum", source = "gold is cast in gypsum unless somebody says otherwise" },
     flask_wanted   = ask.temperature { "Flask temperature for the pour" },
     flask_hold     = ask.time { "It has to stand there for" },
@@ -225,10 +228,14 @@ return recipe {
     end
 
     local out = { light = "GO", go = "GO" }
-    if metal.liquidus then
-      out.melt_at = (metal.liquidus + house.melt_superheat):nearest "1 Δ°C"
-      out.pour_low, out.pour_high = metal.liquidus + house.superheat_least, metal.liquidus + house.superheat_most
-      out.pour_at = (metal.liquidus + (house.superheat_least + house.superheat_most) / 2):nearest "1 Δ°C"
+    local liquidus = melts.of(metal, job.liquidus)
+    if not liquidus then
+      sheet:stop("liquidus", melts.unknown(metal), { "light", "go", "melt_at", "pour_at" })
+    else
+      if not job.range_asked then melts.ask(sheet, metal, job.liquidus, { "melt_at", "pour_at", "go" }) end
+      out.melt_at = (liquidus + house.melt_superheat):nearest "1 Δ°C"
+      out.pour_low, out.pour_high = liquidus + house.superheat_least, liquidus + house.superheat_most
+      out.pour_at = (liquidus + (house.superheat_least + house.superheat_most) / 2):nearest "1 Δ°C"
     end
     local wrong, total = check_charge(job, house)
     out.weighed = total
@@ -275,6 +282,14 @@ return recipe {
     { "palladium white is too hot for gypsum", source = "worked example of our own",
       given = wardens { metal = { name = "18K palladium white", composition = { Au = "750 ‰", Pd = "130 ‰", Ag = "120 ‰" }, density = "16.37 g/cm3", solidus = "1160 °C", liquidus = "1220 °C" }, metal_reading = "1295 °C" },
       stops = { "metal-too-hot" } },
+    { "an alloy whose liquidus nobody knows", source = "worked example of our own",
+      given = wardens { metal = { composition = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }, density = "13.22 g/cm3" } }, stops = { "liquidus" } },
+    { "the same with its sheet at hand", source = "worked example of our own",
+      given = wardens { metal = { composition = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }, density = "13.22 g/cm3" }, liquidus = "895 °C" }, expect = { go = "GO", pour_at = "970 °C" } },
+    { "Fahrenheit for Celsius", source = "worked example of our own",
+      given = wardens { liquidus = "1643 °C", mould = "phosphate" }, stops = { "melting-range" } },
+    { "metal no hotter than its flask", source = "worked example of our own", given = wardens { flask_wanted = "970 °C" }, stops = { "flask-too-hot" } },
+    { "a degree hotter", source = "worked example of our own", given = wardens { flask_wanted = "969 °C", flask_reading = "969 °C" }, expect = { go = "GO" } },
     { "poured at two, rose", source = "worked example of our own",
       given = wardens { colour = "rose", record = recorded(POURED) },
       expect = { quench_from = "2026-11-28T14:04", quench_until = "2026-11-28T14:06" } },

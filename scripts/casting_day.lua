@@ -4,6 +4,7 @@
 local plan = require "plan"
 local burnout = require "burnout"
 local furnace = require "kiln"
+local melts = require "liquidus"
 
 local minutes, celsius, of_day, set_point = furnace.minutes, furnace.celsius, furnace.of_day, furnace.set_point
 
@@ -19,6 +20,9 @@ local flask = ask.record { "A flask in the kiln", apart = "name", fields = {
   temperature = ask.temperature { "Flask temperature for the pour", from = "50 °C", to = "1000 °C", example = "560 °C" },
   equalise    = ask.time { "Held at that temperature before its pour, by the house's own measure", to = "12 h", optional = true },
   metal       = ask.alloy { "Metal to pour", optional = true },
+  liquidus    = ask.temperature { "Its liquidus from the supplier's sheet, when the alloy has none", optional = true },
+  melting     = ask.time { "From lighting the furnace, or filling the hot one, until it can be poured", from = "1 min", to = "4 h", optional = true,
+                           note = "the melt's own sheet has it" },
   colour      = ask.choice { "How it is quenched", options = burnout.colours, optional = true, note = "left out: as the alloy's name and composition say" },
   gloss_off   = ask.moment { "When its investment lost its gloss", optional = true, note = "left out: it is still to be invested" },
   water       = ask.mass { "Water in its investment", optional = true },
@@ -66,18 +70,36 @@ local function equalise(group, from, cool, house, sheet)
   return need
 end
 
+-- The metal of a flask against its mould and against the flask's own temperature.
+local function check_pour(f, code, job, house, sheet, range_asked)
+  if not f.metal then
+    return sheet:note("metal-" .. code, f.name .. ": no metal is named, so nothing here says whether the mould stands it")
+  end
+  local liquidus = melts.of(f.metal, f.liquidus)
+  if not liquidus then return sheet:stop("liquidus-" .. code, f.name .. ": " .. melts.unknown(f.metal), SCHEDULE) end
+  local clash = not range_asked and melts.clash(f.metal, f.liquidus)
+  if clash then sheet:confirm("melting-range-" .. code, f.name .. ": " .. clash, SCHEDULE) end
+  local at = (liquidus + house.superheat):nearest "1 Δ°C"
+  local verdict, why = burnout.too_hot(job.mould, at)
+  if verdict == "stop" then
+    sheet:stop("mould-" .. code, text.fill("{f}: {why}{way}", { f = f.name, why = why, way = job.mould == "gypsum" and ". Invest it in phosphate" or "" }), SCHEDULE)
+  elseif verdict == "ask" then
+    sheet:note("mould-" .. code, text.fill("{f}: {why}", { f = f.name, why = why }))
+  end
+  if f.temperature >= at then
+    sheet:stop("flask-too-hot-" .. code, text.fill("{f} would be at {flask} and its metal at {at}: metal is poured hotter than its flask. Is one of them in the wrong unit?", {
+      f = f.name, flask = f.temperature, at = at }), SCHEDULE)
+  end
+end
+
 -- What a flask may not be asked to stand, whatever the clock says.
-local function check_flasks(job, house, sheet)
-  local mould = burnout.moulds[job.mould]
+local function check_flasks(job, house, sheet, range_asked)
   for _, f in ipairs(job.load) do
     local code = f.name:lower()
     if f.pattern == "resin" and f.dewax == "steam" then
       sheet:stop("steam-resin", f.name .. ": steam does not bring resin out, it swells and cracks the mould. Dry in the kiln", SCHEDULE)
     end
-    if f.metal and f.metal.liquidus and f.metal.liquidus + house.superheat > mould.metal then
-      sheet:stop("mould-" .. code, text.fill("{f}: {m} is poured at {t}, and {mould} stands {most}. Invest it in phosphate", {
-        f = f.name, m = f.metal.name, t = (f.metal.liquidus + house.superheat):nearest "1 Δ°C", mould = job.mould, most = mould.metal }), SCHEDULE)
-    end
+    check_pour(f, code, job, house, sheet, range_asked)
     local colour, cracks = colour_of(f)
     if cracks then
       sheet:stop("nickel-" .. code, text.fill("{f}: {m} holds nickel and cracks when it is quenched as {c}", { f = f.name, m = f.metal.name, c = colour }), SCHEDULE)
@@ -196,16 +218,27 @@ local function earliest(job, house, p, origin)
   return why
 end
 
+-- From lighting the furnace, or filling the hot one, until this metal can be poured, in whole minutes.
+local function melting_of(f, first, house)
+  return minutes((f.melting or (first and house.melting_time) or house.second_melt):up_to "1 min")
+end
+
 -- Pours, quenches and the furnace: moments at a fixed distance from the first pour. `programmed` groups cool by themselves.
-local function fixed_events(p, groups, house, programmed)
-  local events, pours, t = {}, {}, 0
+local function fixed_events(p, groups, house, programmed, sheet)
+  local events, pours, t, last = {}, {}, 0, -1e9
   local function event(minute, what) table.insert(events, { minute = minute, what = what }) table.insert(p.fixed, minute) end
-  event(-minutes(house.light_furnace), "Light the furnace, if the charge is enough")
   for i, g in ipairs(groups) do
     for j, f in ipairs(g.flasks) do
       local poured = t + (j - 1) * minutes(house.pour_time)
       local colour = colour_of(f)
       local wait = colour and burnout.quench[colour]
+      local first, melting = #pours == 0, melting_of(f, #pours == 0, house)
+      event(max(poured - melting - minutes(house.melt_margin), last), text.fill(first and "Light the furnace for {f} (charge checked)" or "Fill the furnace for {f} (charge checked)", { f = f.name }))
+      if f.melting and poured - melting < last then   -- a house that says no time may have a second furnace
+        sheet:confirm("melting-" .. f.name:lower(), text.fill("{f} takes {m} to melt, and only {gap} lie between its pour and the one before: a longer pour_time, or a second furnace", {
+          f = f.name, m = furnace.span(melting), gap = furnace.span(poured - last) }), SCHEDULE)
+      end
+      last = poured
       event(poured, text.fill("Pour {f}, flask at {t}", { f = f.name, t = set_point(celsius(g.temperature), house.kiln) }))
       if wait then event(poured + minutes(wait.from), text.fill("Quench {f} ({c}), {a} to {b} after its pour", { f = f.name, c = colour, a = wait.from, b = wait.to })) end
       table.insert(pours, { flask = f.name, temperature = g.temperature, hold = g.hold, minute = poured, colour = colour, wait = wait })

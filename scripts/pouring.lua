@@ -13,7 +13,9 @@ end
 local function before(page, facts)
   page:heading "Before the furnace is lit"
   hazards.molten(page)
+  hazards.crucible(page)
   hazards.damp(page)
+  hazards.burn(page)
   if facts.weighed then page:line("Charge as weighed", facts.weighed) else page:line("Charge, at least", facts.charge) end
   gate(page, "LIGHT THE FURNACE", facts.light, "light", "lit")
   if facts.melt_at then page:line("Furnace to", facts.melt_at) end

@@ -108,11 +108,11 @@ local function metal_colour(job)
 end
 
 -- The flask as the casting day takes it.
-local function flask_in_kiln(job, placed, water, temperature)
+local function flask_in_kiln(job, placed, water, temperature, melting)
   local resin = job.resin or job.pattern_of == "resin"
   for _, p in ipairs(job.patterns or {}) do resin = resin or p.resin end
   return { name = placed.flask, diameter = placed.diameter, height = placed.height, pattern = resin and "resin" or "wax", water = water,
-           temperature = temperature, metal = job.metal, colour = job.colour, gloss_off = weighings.found(job.record, "gloss off", "at") }
+           temperature = temperature, metal = job.metal, liquidus = job.liquidus, melting = melting, colour = job.colour, gloss_off = weighings.found(job.record, "gloss off", "at") }
 end
 
 -- Metal that was weighed out or came back from the flask, or a reading at the pour: from here on its gates are worked.

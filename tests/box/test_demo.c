@@ -181,7 +181,7 @@ Test(demo, ways_out)
     static const struct {
         const char *job, *change, *to, *code, *says[3];
     } cases[] = {
-        {"ear-cuff", "mould", NULL, "melt/mould-ceiling", {"1170 °C", "phosphate", "at most 55"}},
+        {"ear-cuff", "mould", NULL, "melt/metal-too-hot", {"1170 °C", "phosphate", "clean white mould"}},
         {"warden-rings", "use_crucible", "small", "need/crucible", {"4.313 cm3", "3.450 cm3", "take the crucible large"}},
         {"cloak-pin", "use_crucible", "small", "need/crucible", {"7.303 cm3", "3.450 cm3", "take the crucible large"}},
         {"ear-cuff-own-metal", NULL, NULL, "charge/nickel", {"92 ‰", "white chain", "nickel-free"}},
