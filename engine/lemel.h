@@ -5,6 +5,7 @@
  * environment and prints nothing: what it knows it was handed.
  *
  *     lml_engine *engine = lml_engine_new(NULL);
+ *     lml_engine_put(engine, LML_PUT_SCRIPT, "gates", gates, gates_length, "scripts/gates.lua", &error);
  *     lml_engine_put(engine, LML_PUT_RECIPE, "need", text, length, "recipes/need.lua", &error);
  *     lml_engine_run(engine, job, job_length, "job.json", &result, &error);
  *     puts(result.text);
@@ -52,6 +53,10 @@ typedef struct lml_engine_options {
      * process looks at its own clock here. NULL never asks. */
     bool (*interrupt)(void *self);
     void *interrupt_self;
+    /* The script "gates" holds the stops of law, physics and health. Without it on the shelf nothing is run,
+     * unless this is true: then the result says "gates": null, and every sheet drawn from it says so in its
+     * first line. Gates that are on the shelf are always run. */
+    bool without_gates;
 } lml_engine_options;
 
 typedef struct lml_text {
@@ -73,8 +78,8 @@ LML_API lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *
                                   lml_error *err);
 
 /* Work a job. LML_OK also when a rule stopped something: the result then says so in "remarks" and
- * "stopped" is true. Otherwise the error and no result: LML_BAD_DATA (the job), LML_BAD_RECIPE,
- * LML_NOT_FOUND (the recipe), LML_LIMIT, LML_NO_MEMORY. */
+ * "stopped" is true. Otherwise the error and no result: LML_NO_GATES (see without_gates), LML_BAD_DATA (the
+ * job), LML_BAD_RECIPE, LML_NOT_FOUND (the recipe), LML_LIMIT, LML_NO_MEMORY. */
 LML_API lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length,
                                   const char *shown, lml_text *result, lml_error *err);
 /* Check a job without working it. */
@@ -92,7 +97,7 @@ LML_API lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml
                                      lml_error *err);
 /* Run a recipe's own proofs. The report as JSON: { "recipe", "version", "digest", "proofs": [ { "name",
  * "source", "worked": [ as in a result, of one that passed ], "passed", "failure", "hint" } ], "passed": n,
- * "failed": n }. LML_OK also when one fails. */
+ * "failed": n }. LML_OK also when one fails. LML_NO_GATES as for a run. */
 LML_API lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *out,
                                     lml_error *err);
 /* One sum: a value in the value grammar, or a Lua expression ('Q"2 dwt" + Q"1 g"'). `unit` NULL or the

@@ -33,7 +33,8 @@
     X(NO_MEMORY, "the allocator has nothing left")                                                 \
     X(LIMIT, "a limit of the box was hit")                                                         \
     X(STOPPED, "a rule stopped the work, or a proof failed")                                       \
-    X(FAULT, "a fault of our own")
+    X(FAULT, "a fault of our own")                                                                 \
+    X(NO_GATES, "the gates are missing, and nothing is run without them")
 
 typedef enum lml_status {
 #define X(name, sentence) LML_##name,

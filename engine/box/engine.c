@@ -2,6 +2,7 @@
 
 #include "box/advice.h"
 #include "box/declare.h"
+#include "box/gate.h"
 #include "box/prove.h"
 #include "box/result.h"
 #include "box/warm.h"
@@ -33,6 +34,7 @@ lml_engine *lml_engine_new(const lml_engine_options *options)
                                   .result = limits.result ? limits.result : RESULT};
     engine->interrupt = options ? options->interrupt : NULL;
     engine->interrupt_self = options ? options->interrupt_self : NULL;
+    engine->without_gates = options && options->without_gates;
     engine->shelf.alloc = &engine->alloc;
     return engine;
 }
@@ -206,11 +208,24 @@ static lml_status take_text(lml_builder *b, lml_text *out, lml_error *err)
     return LML_OK;
 }
 
+static lml_status need_gates(const lml_engine *engine, lml_error *err)
+{
+    if (engine->without_gates || lml_engine_has_script(engine, LML_GATES))
+        return LML_OK;
+    lml_fail(err, LML_NO_GATES,
+             "the script 'gates' is missing: it holds the stops of law, physics and health");
+    if (err)
+        lml_error_hint(err, "put lemel's scripts on the shelf, or set without_gates");
+    return LML_NO_GATES;
+}
+
 lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length, const char *shown,
                           lml_text *result, lml_error *err)
 {
     lml_json_document *doc;
-    lml_status status = check_house(engine, err);
+    lml_status status = need_gates(engine, err);
+    if (!status)
+        status = check_house(engine, err);
     if (!status)
         status = read_job(engine, (lml_span){job, length}, shown, &doc, err);
     if (status)
@@ -287,7 +302,8 @@ lml_status lml_engine_inspect(lml_engine *engine, const char *recipe, lml_text *
 
 lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
 {
-    return on_recipe(engine, recipe, lml_prove_write, out, err);
+    lml_status status = need_gates(engine, err);
+    return status ? status : on_recipe(engine, recipe, lml_prove_write, out, err);
 }
 
 lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)

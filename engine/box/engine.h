@@ -11,6 +11,7 @@ struct lml_engine {
     lml_limits limits;
     bool (*interrupt)(void *self);
     void *interrupt_self;
+    bool without_gates;
     lml_shelf shelf;
     lml_json_document *house, *prices; /* NULL when none was put */
     char house_digest[LML_DIGEST_TEXT], prices_digest[LML_DIGEST_TEXT]; /* of their texts */

@@ -66,7 +66,7 @@ static void pass_one(lua_State *L, int gate, int number, int facts, int part)
 void lml_pass_gates(lua_State *L, int part, int job, int house)
 {
     lml_run *run = lml_run_of(L);
-    if (!lml_engine_has_script(run->engine, "gates"))
+    if (!lml_engine_has_script(run->engine, LML_GATES))
         return;
     int top = lua_gettop(L);
     int facts = top + 1, withheld = top + 2, results = top + 3;
@@ -82,7 +82,7 @@ void lml_pass_gates(lua_State *L, int part, int job, int house)
     const char *owner = run->owner;
     run->recipe = NULL;
     run->owner = LML_ENGINES_OWN;
-    lml_push_module(L, "gates");
+    lml_push_module(L, LML_GATES);
     if (!lua_istable(L, -1) || lua_getfield(L, -1, "gates") != LUA_TTABLE)
         lml_raise_text(L, LML_BAD_RECIPE, "the script 'gates' gives back no list of gates");
     int gates = lua_gettop(L);

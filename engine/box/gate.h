@@ -9,6 +9,9 @@
 
 #include "box/run.h"
 
+/* The name of the script that holds them. */
+#define LML_GATES "gates"
+
 /* Let the gates look at the part at index `part`, worked from the tables at `job` and `house`. Raises. */
 void lml_pass_gates(lua_State *L, int part, int job, int house);
 

@@ -1,6 +1,7 @@
 #include "box/result.h"
 
 #include "box/engine.h"
+#include "box/gate.h"
 #include "box/result_part.h"
 #include "box/sheet.h"
 #include "box/view.h"
@@ -193,6 +194,10 @@ static int write_result(lua_State *L)
     put_job(w, t->run);
     put_inputs(w, t->run);
     lml_put_worked(L, w);
+    if (!lml_engine_has_script(t->run->engine, LML_GATES)) {
+        name(w, "gates");
+        lml_json_put_null(w);
+    }
     name(w, "stopped");
     lml_json_put_yes_no(w, walk_remarks(L, NULL, part));
     put_results(L, w, part);

@@ -59,6 +59,7 @@ int lml_complain_exit(lml_status status)
     case LML_NOT_FOUND:
         return 65;
     case LML_NO_FILE:
+    case LML_NO_GATES:
         return 66;
     case LML_NO_MEMORY:
     case LML_FAULT:

@@ -35,6 +35,27 @@ static bool is_there(const char *path, mode_t kind)
     return stat(path, &s) == 0 && (s.st_mode & S_IFMT) == kind;
 }
 
+/* Whether there is an entry of that name, be it a link that leads nowhere. */
+static bool names(const char *folder, const char *name)
+{
+    char path[LML_PATH];
+    struct stat s;
+    return join(path, folder, name, NULL) == LML_OK && lstat(path, &s) == 0;
+}
+
+/* What a folder lists must be a plain file: one that is passed over would let another file of that
+ * name, or a default, take its place without a word. */
+static lml_status need_plain(const char *path, const char *shown, lml_error *err)
+{
+    struct stat s, link;
+    if (stat(path, &s) == 0 && S_ISREG(s.st_mode))
+        return LML_OK;
+    bool dangles = lstat(path, &link) == 0 && S_ISLNK(link.st_mode) && stat(path, &s) != 0;
+    lml_fail(err, LML_NO_FILE, "%s is %s", shown,
+             dangles ? "a link to a file that is not there" : "not a plain file");
+    return lml_error_hint(err, "put the file back, or take %s away", shown);
+}
+
 static bool holds(const char *folder, const char *name, mode_t kind)
 {
     char path[LML_PATH];
@@ -109,7 +130,7 @@ lml_target lml_find_target(const char *word)
 
 static bool is_studio(const char *folder)
 {
-    return holds(folder, "house.json", S_IFREG) || holds(folder, "prices.json", S_IFREG);
+    return names(folder, "house.json") || names(folder, "prices.json");
 }
 
 void lml_find_studio(const lml_call *call, const lml_target *target, char out[LML_PATH])
@@ -138,9 +159,11 @@ static lml_status read_settings(lml_kit *kit, const char *given, const char *stu
     char path[LML_PATH];
     if (given)
         return lml_kit_read(kit, what, lml_span_of(name), given, given, "studio", err);
-    if (!holds(studio, name, S_IFREG))
+    if (!names(studio, name))
         return LML_OK;
     lml_status status = join(path, studio, name, err);
+    if (status == LML_OK)
+        status = need_plain(path, path, err);
     if (status != LML_OK)
         return status;
     return lml_kit_read(kit, what, lml_span_of(name), path, path, "studio", err);
@@ -166,20 +189,32 @@ static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
 {
     DIR *dir = opendir(folder);
     if (!dir) {
-        if (errno == ENOENT || errno == ENOTDIR)
+        int why = errno;
+        struct stat s;
+        if ((why == ENOENT || why == ENOTDIR) && lstat(folder, &s) != 0)
             return LML_OK;
-        return lml_fail(err, LML_NO_FILE, "cannot read the folder %s", folder);
+        lml_fail(err, LML_NO_FILE, "cannot read the folder %s: %s", folder, strerror(why));
+        return lml_error_hint(err, "put the folder back, or take %s away", folder);
     }
     lml_status status = LML_OK;
-    for (struct dirent *entry = readdir(dir); entry && status == LML_OK; entry = readdir(dir)) {
+    while (status == LML_OK) {
+        errno = 0;
+        struct dirent *entry = readdir(dir);
+        if (!entry && errno != 0)
+            status = lml_fail(err, LML_NO_FILE, "cannot read the folder %s to its end: %s", folder,
+                              strerror(errno));
+        if (!entry)
+            break;
         if (entry->d_name[0] == '.' || !ends_in(entry->d_name, ".lua"))
             continue;
         char path[LML_PATH], shown[LML_PATH];
         status = join(path, folder, entry->d_name, err);
         if (status == LML_OK)
             status = join(shown, shown_folder, entry->d_name, err);
-        if (status != LML_OK || !is_there(path, S_IFREG))
-            continue;
+        if (status == LML_OK)
+            status = need_plain(path, shown, err);
+        if (status != LML_OK)
+            break;
         lml_error why;
         if (check_name(name_of_file(path), &why) != LML_OK)
             pass_over(call, shown, &why);
@@ -219,7 +254,13 @@ static lml_status read_shipped(lml_call *call, const char *shipped, lml_kit *kit
         status = join(folder, shipped, "recipes", err);
     if (status == LML_OK)
         status = read_folder(call, kit, folder, "recipes", LML_PUT_RECIPE, "shipped", err);
-    return status;
+    if (status != LML_OK || lml_kit_find(kit, LML_PUT_SCRIPT, lml_span_of("gates")))
+        return status;
+    lml_fail(err, LML_NO_GATES,
+             "lemel's own recipes and scripts are not in %s; its gates are among them (the stops "
+             "of law, physics and health), and nothing is run without them",
+             shipped[0] ? shipped : "reach");
+    return lml_error_hint(err, "install lemel again: the command cannot be copied on its own");
 }
 
 static bool same_folder(const char *a, const char *b)

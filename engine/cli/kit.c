@@ -96,11 +96,14 @@ lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const char *p
                         .ours = strcmp(from, "shipped") == 0};
     lml_status status = lml_store_read(path, LML_STORE_SIZE, &new.text, err);
     const lml_kit_text *former = lml_kit_find(kit, what, name);
-    if (status == LML_OK && former &&
-        lml_span_equal((lml_span){former->text.at, former->text.length},
-                       (lml_span){new.text.at, new.text.length})) {
-        new.ours = new.ours || former->ours;
-        new.from = strcmp(from, "file") == 0 ? former->from : from;
+    if (status == LML_OK && former) {
+        bool same = lml_span_equal((lml_span){former->text.at, former->text.length},
+                                   (lml_span){new.text.at, new.text.length});
+        if (same) {
+            new.ours = new.ours || former->ours;
+            new.from = strcmp(from, "file") == 0 ? former->from : from;
+        }
+        new.replaces = former->replaces || (former->ours && !same);
     }
     return put(kit, &new, status, err);
 }

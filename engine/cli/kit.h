@@ -16,6 +16,7 @@ typedef struct lml_kit_text {
     lml_builder text;
     const char *from; /* "shipped", "studio", "file": where a recipe came from */
     bool ours;        /* the bytes are those of a recipe that comes with lemel */
+    bool replaces;    /* it took the place of one that comes with lemel and has other bytes */
 } lml_kit_text;
 
 typedef struct lml_kit {

@@ -44,6 +44,9 @@ static void tell(lml_unproved *u, const lml_kit *kit, const lml_kit_text *text)
         if (lml_proved_read(&u->call->alloc, u->studio, &u->proved, &error) != LML_OK)
             lml_complain_write(&error, aside);
     }
+    if (text->replaces)
+        lml_append_format(aside, "%s is used in place of lemel's own %s\n", text->shown,
+                          text->name);
     if (lml_proved_holds(&u->proved, kit, text, &gap))
         return;
     bool own = strcmp(text->from, "studio") == 0;

@@ -40,6 +40,8 @@ static const char *const lines[] = {
     "      \"items\": { \"anyOf\": [{ \"$ref\": \"#/$defs/recipe\" }, { \"$ref\": "
     "\"#/$defs/script\" }] }",
     "    },",
+    "    \"gates\": { \"type\": \"null\", \"description\": \"Only there when it was run without "
+    "gates, which the command never does\" },",
     "    \"stopped\": { \"type\": \"boolean\", \"description\": \"Whether a rule withholds "
     "something\" },",
     "    \"results\": {",

@@ -273,6 +273,10 @@ static void draw_head(lml_page *page, const char *name)
         title = member_text(job, "recipe");
     size_t right = layout->width - lml_utf8_columns(lml_span_of(name));
     lml_layout_gap(layout);
+    if (lml_json_kind_of(lml_json_member(page->result, "gates")) == LML_JSON_NULL)
+        lml_layout_text(
+            layout, 0,
+            lml_span_of("RUN WITHOUT GATES: no stop of law, physics or health was looked at"));
     lml_cell head[] = {{title, 0, right - 2, true},
                        {lml_span_of(name), right, layout->width - right, false}};
     lml_layout_row(layout, head, 2);

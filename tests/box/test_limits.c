@@ -21,7 +21,7 @@ static bool out_of_time(void *self)
 static lml_error work(const char *const texts[][2], size_t count, uint64_t steps, double seconds)
 {
     clock_t end = clock() + (clock_t)(seconds * SLOWER * CLOCKS_PER_SEC);
-    lml_engine_options options = {.limits = {.steps = steps}, .interrupt = out_of_time, .interrupt_self = &end};
+    lml_engine_options options = {.limits = {.steps = steps}, .interrupt = out_of_time, .interrupt_self = &end, .without_gates = true};
     lml_engine *engine = lml_engine_new(&options);
     lml_error e;
     for (size_t i = 0; i < count; i++)
@@ -135,7 +135,7 @@ Test(limits, a_long_comment_is_read_once)
 Test(limits, a_chain_of_recipes_is_refused_however_long)
 {
     enum { CHAIN = 5000 };
-    lml_engine *engine = lml_engine_new(NULL);
+    lml_engine *engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
     lml_error e;
     for (int i = 0; i <= CHAIN; i++) {
         char name[20], source[200];
@@ -163,7 +163,7 @@ Test(limits, a_lot_of_a_job_needs_no_price)
         "    available = ask.mass {} } } }, b = ask.list { \"b\", of = ask.record { fields = { metal = ask.text {} } } } },\n"
         "  work = function (job) return { y = craft.charge { lots = job.l, mass = Q \"10 g\", step = Q \"0.01 g\",\n"
         "    bounds = job.b }.mass } end }";
-    lml_engine *engine = lml_engine_new(NULL);
+    lml_engine *engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
     lml_error e;
     put_text(engine, LML_PUT_RECIPE, "t", recipe);
     char *result = run_text(engine, "{ \"recipe\": \"t\", \"given\": { \"b\": [ { \"metal\": \"Au\" } ], \"l\": [ { \"name\": \"x\",\n"

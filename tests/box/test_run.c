@@ -6,7 +6,7 @@ static lml_engine *engine;
 
 static void open_engine(void)
 {
-    engine = lml_engine_new(NULL);
+    engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
 }
 
 static void close_engine(void)
@@ -519,6 +519,34 @@ Test(run, a_gate_stops_a_recipe_that_leaves_the_stop_out)
     expect_result("{ \"recipe\": \"user\" }", "\"withheld\":[\"out\"]");
 }
 
+/* Without its gates an engine runs nothing, unless it was told to; then the result says so. */
+Test(run, nothing_is_run_without_gates)
+{
+    static const char job[] = "{ \"recipe\": \"t\" }";
+    static const char recipe[] = "return recipe { title = 'T', version = '1', level = 1, work = function () return {} end }";
+    lml_error e;
+    lml_text text;
+    lml_engine *bare = lml_engine_new(NULL);
+    put_text(bare, LML_PUT_RECIPE, "t", recipe);
+    cr_expect_null(run_text(bare, job, &e));
+    cr_expect_eq(e.status, LML_NO_GATES);
+    cr_expect_eq(lml_engine_prove(bare, "t", &text, &e), LML_NO_GATES);
+    put_text(bare, LML_PUT_SCRIPT, "gates", "return { gates = {} }");
+    char *result = run_text(bare, job, &e);
+    cr_assert(result, "%s", e.message);
+    cr_expect(strstr(result, "{\"script\":\"gates\",\"digest\":\"sha256:"), "the gates are not among what was run: %s", result);
+    cr_expect_null(strstr(result, "\"gates\":null"));
+    free(result);
+    lml_engine_free(bare);
+    lml_engine *told = lml_engine_new(&(lml_engine_options){.without_gates = true});
+    put_text(told, LML_PUT_RECIPE, "t", recipe);
+    result = run_text(told, job, &e);
+    cr_assert(result, "%s", e.message);
+    cr_expect(strstr(result, "\"gates\":null"), "%s", result);
+    free(result);
+    lml_engine_free(told);
+}
+
 Test(run, gates_that_cannot_be_read_let_nothing_pass)
 {
     put_text(engine, LML_PUT_RECIPE, "edited", EDITED);
@@ -589,7 +617,7 @@ Test(run, the_same_bytes_each_time)
     lml_error e;
     const char *job = "{ \"recipe\": \"need\", \"given\": { \"wax\": \"2 g\" }, \"house\": { \"button\": \"9 g\" } }";
     char *first = run_text(engine, job, &e), *second = run_text(engine, job, &e);
-    lml_engine *other = lml_engine_new(NULL);
+    lml_engine *other = lml_engine_new(&(lml_engine_options){.without_gates = true});
     put_text(other, LML_PUT_RECIPE, "need", NEED);
     char *third = run_text(other, job, &e);
     cr_assert(first && second && third);

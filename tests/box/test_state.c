@@ -154,7 +154,7 @@ Test(state, compiled_lua_is_refused)
     cr_expect_eq(lml_box_load(&box, (lml_span){"\033Lua", 4}, "x", &e), LML_BAD_RECIPE);
     lml_box_close(&box);
 
-    lml_engine *engine = lml_engine_new(NULL);
+    lml_engine *engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
     cr_expect_eq(lml_engine_put(engine, LML_PUT_RECIPE, "x", "\033Lua", 4, "x.lua", &e), LML_BAD_RECIPE);
     cr_expect_eq(lml_engine_put(engine, LML_PUT_SCRIPT, "x", "\033Lua\x54\xff", 6, "x.lua", &e), LML_BAD_DATA);
     lml_engine_free(engine);

@@ -6,7 +6,7 @@ static lml_engine *engine;
 
 static void open_engine(void)
 {
-    engine = lml_engine_new(NULL);
+    engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
 }
 
 static void close_engine(void)
@@ -67,7 +67,7 @@ Test(lua_value, what_is_never_equal_is_refused)
 Test(lua_value, the_variables_of_a_clash_are_named)
 {
     lml_error e;
-    lml_engine *own = lml_engine_new(NULL);
+    lml_engine *own = lml_engine_new(&(lml_engine_options){.without_gates = true});
     put_text(own, LML_PUT_RECIPE, "t",
              "return recipe { title = 'T', version = '1', level = 1, work = function ()\n"
              "  local ring, water = Q '12.0 g', Q '3.1 mL'\n"
@@ -83,7 +83,7 @@ Test(lua_value, the_variables_of_a_clash_are_named)
 Test(lua_value, nothing_in_a_sum_is_named)
 {
     lml_error e;
-    lml_engine *own = lml_engine_new(NULL);
+    lml_engine *own = lml_engine_new(&(lml_engine_options){.without_gates = true});
     put_text(own, LML_PUT_RECIPE, "t",
              "return recipe { title = 'T', version = '1', level = 1,\n"
              "  asks = { wax = ask.mass { 'Wax' }, sprue = ask.mass { 'Sprue', optional = true } },\n"
@@ -226,7 +226,7 @@ Test(lua_value, tables)
 Test(lua_value, an_origin_is_kept_beside_a_figure_and_lost_in_a_sum)
 {
     lml_error e;
-    lml_engine *own = lml_engine_new(NULL);
+    lml_engine *own = lml_engine_new(&(lml_engine_options){.without_gates = true});
     put_text(own, LML_PUT_RECIPE, "t",
              "return recipe { title = 'T', version = '1', level = 1,\n"
              "  allowances = { loss = ask.ratio { 'Loss', default = '2 %', source = 'common practice, no source' } },\n"

@@ -21,7 +21,7 @@ static char *work(const char *body, lml_error *e)
 {
     char source[2000];
     snprintf(source, sizeof source, RECIPE, body);
-    lml_engine *engine = lml_engine_new(NULL);
+    lml_engine *engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
     put_text(engine, LML_PUT_RECIPE, "t", source);
     char *result = run_text(engine, JOB, e);
     lml_engine_free(engine);

@@ -140,7 +140,7 @@ static lml_engine *engine_with_a_long_text(uint64_t steps)
         "    return { mass = use.inner {}.mass + use.inner {}.mass } end }";
     char house[4000];
     int length = snprintf(house, sizeof house, "{ \"sizes\": [\"1 g\", \"2.5 g\", \"1 dwt\"], \"words\": \"%03000d\" }", 0);
-    lml_engine_options options = {.limits = {.steps = steps}};
+    lml_engine_options options = {.limits = {.steps = steps}, .without_gates = true};
     lml_engine *engine = lml_engine_new(&options);
     lml_error e;
     lml_engine_put(engine, LML_PUT_RECIPE, "inner", inner, sizeof inner - 1, "inner.lua", &e);
@@ -159,7 +159,7 @@ Test(warm, what_the_house_sets_costs_as_often_as_it_is_asked)
 static lml_engine *engine_with_an_unused_text(uint64_t steps)
 {
     enum { LONG = 60000, LABEL = 3000, SIZE = LONG + 2 * LABEL + 1000 };
-    lml_engine_options options = {.limits = {.steps = steps}};
+    lml_engine_options options = {.limits = {.steps = steps}, .without_gates = true};
     lml_engine *engine = lml_engine_new(&options);
     char *source = malloc(SIZE), text[LONG + 1], label[LABEL + 1];
     memset(text, 'a', LONG);
@@ -211,7 +211,7 @@ Test(warm, a_run_leaves_nothing_behind)
         "asks = {},\n"
         "  gives = { times = give.number \"n\", own = give.number \"n\" },\n"
         "  work = function () own = own + 1 return { times = counter.tell(), own = own } end }";
-    lml_engine *engine = lml_engine_new(NULL);
+    lml_engine *engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
     lml_error e;
     lml_engine_put(engine, LML_PUT_SCRIPT, "counter", script, sizeof script - 1, "counter.lua", &e);
     lml_engine_put(engine, LML_PUT_RECIPE, "r", recipe, sizeof recipe - 1, "r.lua", &e);
@@ -251,7 +251,7 @@ Test(warm, scripts_that_come_late_stand_in_the_order_of_their_use)
     enum { NAMES = 5, ROUNDS = 3, ITEMS = sizeof items / sizeof items[0] };
     lml_error e;
     bool worked;
-    lml_engine *engine = lml_engine_new(NULL);
+    lml_engine *engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
     for (size_t i = 0; i < ITEMS; i++)
         lml_engine_put(engine, items[i].what, items[i].name, items[i].text, strlen(items[i].text),
                        items[i].name, &e);
@@ -259,7 +259,7 @@ Test(warm, scripts_that_come_late_stand_in_the_order_of_their_use)
         char job[120];
         snprintf(job, sizeof job, "{ \"recipe\": \"r\", \"given\": { \"first\": \"%c\", \"second\": \"%c\" } }",
                  'a' + pair / NAMES % NAMES, 'a' + pair % NAMES);
-        lml_engine *fresh = lml_engine_new(NULL);
+        lml_engine *fresh = lml_engine_new(&(lml_engine_options){.without_gates = true});
         for (size_t i = 0; i < ITEMS; i++)
             lml_engine_put(fresh, items[i].what, items[i].name, items[i].text, strlen(items[i].text),
                            items[i].name, &e);
@@ -277,7 +277,7 @@ Test(warm, scripts_that_come_late_stand_in_the_order_of_their_use)
 /* A recipe that is replaced is worked anew. */
 Test(warm, what_is_on_the_shelf_is_what_is_worked)
 {
-    lml_engine *engine = lml_engine_new(NULL);
+    lml_engine *engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
     for (int version = 1; version <= 3; version++) {
         char text[400], due[20];
         bool worked;

@@ -7,7 +7,7 @@ static lml_engine *engine;
 
 static void open_engine(void)
 {
-    engine = lml_engine_new(NULL);
+    engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
 }
 
 static void close_engine(void)

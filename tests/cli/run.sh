@@ -26,7 +26,7 @@ unset COLUMNS NO_COLOR
 
 # Its recipe is proved, so that only the cases about proving speak of it.
 cp -R "$here/studio" "$scratch/proved"
-(cd "$scratch/proved" && lemel prove -q pour >/dev/null) || { echo "the studio's recipe is not proved"; exit 70; }
+(cd "$scratch/proved" && lemel prove -q cast >/dev/null) || { echo "the studio's recipe is not proved"; exit 70; }
 
 passed=0
 failed=0

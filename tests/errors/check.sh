@@ -19,7 +19,7 @@ unset COLUMNS NO_COLOR
 
 # Its recipe is proved, so that nothing but the error is said.
 cp -R "$here/../cli/studio" "$scratch/proved"
-(cd "$scratch/proved" && lemel prove -q pour >/dev/null) || { echo "the studio's recipe is not proved"; exit 70; }
+(cd "$scratch/proved" && lemel prove -q cast >/dev/null) || { echo "the studio's recipe is not proved"; exit 70; }
 
 passed=0
 failed=0

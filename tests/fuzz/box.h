@@ -12,7 +12,8 @@ static inline lml_engine *fuzz_engine(void)
                                              .memory = 4 << 20,
                                              .source = 64 << 10,
                                              .job = 64 << 10,
-                                             .result = 256 << 10}};
+                                             .result = 256 << 10},
+                                  .without_gates = true};
     lml_engine *engine = lml_engine_new(&options);
     fuzz_expect(engine, "no engine");
     return engine;

@@ -1,4 +1,4 @@
-/* A program that embeds the library: works one job and prints the result. */
+/* A program that embeds the library: runs one job and prints the result. Its word is the path of the gates. */
 #include <lemel.h>
 
 #include <stdio.h>
@@ -12,15 +12,31 @@ static const char recipe[] =
 static const char job[] =
     "{ \"recipe\": \"casting\", \"given\": { \"wax\": \"2.5 g\", \"ratio\": 16 } }";
 
-int main(void)
+static lml_status put_gates(lml_engine *engine, const char *path, lml_error *error)
 {
-    lml_error error;
+    static char text[1 << 18];
+    FILE *file = fopen(path, "rb");
+    if (!file)
+        return LML_NO_FILE;
+    size_t length = fread(text, 1, sizeof text, file);
+    fclose(file);
+    return lml_engine_put(engine, LML_PUT_SCRIPT, "gates", text, length, path, error);
+}
+
+int main(int words, char **word)
+{
+    lml_error error = {.message = "no gates"};
     lml_text result;
     lml_engine *engine = lml_engine_new(NULL);
-    if (!engine)
+    if (!engine || words < 2)
         return 1;
     lml_status status = lml_engine_put(engine, LML_PUT_RECIPE, "casting", recipe, strlen(recipe),
                                        "casting.lua", &error);
+    if (status == LML_OK &&
+        lml_engine_run(engine, job, strlen(job), "job.json", &result, &error) != LML_NO_GATES)
+        return 2; /* nothing is run without its gates */
+    if (status == LML_OK)
+        status = put_gates(engine, word[1], &error);
     if (status == LML_OK)
         status = lml_engine_run(engine, job, strlen(job), "job.json", &result, &error);
     if (status == LML_OK) {

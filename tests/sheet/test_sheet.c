@@ -350,6 +350,17 @@ Test(sheet, a_client_is_told_of_an_open_point_without_codes_and_boxes)
     done(&d);
 }
 
+/* A program that embeds the library may run without gates; nobody who reads a page of it can miss that. */
+Test(sheet, a_result_without_gates_says_so_first)
+{
+    drawn d = draw_text("{ \"lemel\": \"0.2.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], \"gates\": null,"
+                        " \"results\": {}, \"settings\": {}, \"sheets\": { \"client\": [ { \"is\": \"text\","
+                        " \"text\": \"Yours\" } ] }, \"remarks\": [] }",
+                        "client", 80, false);
+    cr_expect(strstr(d.text.at, "RUN WITHOUT GATES") && strstr(d.text.at, "RUN WITHOUT GATES") < strstr(d.text.at, "FOR THE CLIENT"));
+    done(&d);
+}
+
 /* A client need not read what the studio is paid by its refiner. */
 Test(sheet, a_client_is_not_told_why_a_figure_is_withheld)
 {

@@ -1,4 +1,4 @@
 cat > j.json <<'END'
-{ "recipe": "pour", "date": "2026-02-30", "given": {} }
+{ "recipe": "cast", "date": "2026-02-30", "given": {} }
 END
 lemel run j.json

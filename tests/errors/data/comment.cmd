@@ -1,4 +1,4 @@
 cat > j.json <<'END'
-{ "recipe": "pour" } // mine
+{ "recipe": "cast" } // mine
 END
 lemel run j.json

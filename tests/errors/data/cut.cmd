@@ -1,5 +1,5 @@
 cat > j.json <<'END'
-{ "recipe": "pour",
+{ "recipe": "cast",
   "given": {
 END
 lemel run j.json

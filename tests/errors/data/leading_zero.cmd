@@ -1,4 +1,4 @@
 cat > j.json <<'END'
-{ "recipe": "pour", "given": { "wax": 01 } }
+{ "recipe": "cast", "given": { "wax": 01 } }
 END
 lemel run j.json

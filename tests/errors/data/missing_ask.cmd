@@ -1,5 +1,5 @@
 cat > j.json <<'END'
-{ "recipe": "pour",
+{ "recipe": "cast",
   "given": { "wax": "2 g" } }
 END
 lemel run j.json

@@ -1,5 +1,5 @@
 cat > j.json <<'END'
-{ "recipe": "pour",
-  "recipe": "pour" }
+{ "recipe": "cast",
+  "recipe": "cast" }
 END
 lemel run j.json

@@ -1,1 +1,1 @@
-echo mine > recipes/proved.txt; lemel prove pour
+echo mine > recipes/proved.txt; lemel prove cast

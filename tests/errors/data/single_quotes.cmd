@@ -1,4 +1,4 @@
 cat > j.json <<'END'
-{ 'recipe': 'pour' }
+{ 'recipe': 'cast' }
 END
 lemel run j.json

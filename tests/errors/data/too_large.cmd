@@ -1,5 +1,5 @@
 cat > j.json <<'END'
-{ "recipe": "pour",
+{ "recipe": "cast",
   "given": { "wax": "3 kg", "density": "15 g/cm3" } }
 END
 lemel run j.json

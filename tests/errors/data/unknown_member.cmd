@@ -1,4 +1,4 @@
 cat > j.json <<'END'
-{ "recipe": "pour", "givn": {} }
+{ "recipe": "cast", "givn": {} }
 END
 lemel run j.json

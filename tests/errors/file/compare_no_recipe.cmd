@@ -1,1 +1,1 @@
-lemel compare pour poor jobs
+lemel compare cast poor jobs

@@ -1,1 +1,1 @@
-{ printf '{ "recipe": "pour", "given": '; head -c 100 /dev/zero | tr '\0' '['; echo; } > j.json; lemel run j.json
+{ printf '{ "recipe": "cast", "given": '; head -c 100 /dev/zero | tr '\0' '['; echo; } > j.json; lemel run j.json

@@ -1,1 +1,1 @@
-sed "/^  proofs = {/,/^  },/d" recipes/pour.lua > tin.lua; lemel adopt -q tin.lua --unproved
+sed "/^  proofs = {/,/^  },/d" recipes/cast.lua > tin.lua; lemel adopt -q tin.lua --unproved

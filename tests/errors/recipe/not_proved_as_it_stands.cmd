@@ -1,1 +1,1 @@
-echo >> recipes/pour.lua; lemel run jobs/links.json
+echo >> recipes/cast.lua; lemel run jobs/links.json

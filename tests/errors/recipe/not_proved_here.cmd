@@ -1,1 +1,1 @@
-cp recipes/pour.lua p.lua; echo >> p.lua; lemel run p.lua wax="1 g" density="7 g/cm3"
+cp recipes/cast.lua p.lua; echo >> p.lua; lemel run p.lua wax="1 g" density="7 g/cm3"

@@ -1,1 +1,1 @@
-lemel adopt pour
+lemel adopt cast

@@ -1,1 +1,1 @@
-cp recipes/pour.lua 'my pour.lua'; lemel adopt 'my pour.lua' -q
+cp recipes/cast.lua 'my cast.lua'; lemel adopt 'my cast.lua' -q

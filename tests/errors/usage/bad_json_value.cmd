@@ -1,1 +1,1 @@
-lemel run pour 'lots=[1'
+lemel run cast 'lots=[1'

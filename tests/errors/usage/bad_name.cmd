@@ -1,1 +1,1 @@
-lemel run pour a..b=1
+lemel run cast a..b=1

@@ -1,1 +1,1 @@
-lemel compare pour jobs
+lemel compare cast jobs

@@ -1,1 +1,1 @@
-lemel run pour wax="1 g" wax="2 g"
+lemel run cast wax="1 g" wax="2 g"

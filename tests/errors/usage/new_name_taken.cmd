@@ -1,1 +1,1 @@
-lemel new recipe pour
+lemel new recipe cast

@@ -1,1 +1,1 @@
-lemel compare pour pour jobs --within "3 furlong"
+lemel compare cast cast jobs --within "3 furlong"

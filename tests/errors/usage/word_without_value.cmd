@@ -1,1 +1,1 @@
-lemel run pour wax
+lemel run cast wax

@@ -1,0 +1,3 @@
+rm house.json
+mkfifo house.json
+lemel run jobs/links.json

@@ -1,0 +1,3 @@
+rm -r recipes
+ln -s /nowhere recipes
+lemel run jobs/links.json
