@@ -1,6 +1,7 @@
 local burnout = require "burnout"
 local melts = require "liquidus"
 local pouring = require "pouring"
+local quenching = require "quenching"
 local vacuum_gauge = require "vacuum_gauge"
 local weighings = require "weighings"
 
@@ -179,6 +180,8 @@ return recipe {
     mould          = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum", source = "gold is cast in gypsum unless somebody says otherwise" },
     flask_wanted   = ask.temperature { "Flask temperature for the pour" },
     flask_hold     = ask.time { "It has to stand there for" },
+    quench_asked   = ask.yes_no { "What has to be asked about the quench was asked with the plan", default = false, source = "nobody has asked yet" },
+    flask_diameter = ask.length { "Inside diameter of the flask", from = "20 mm", to = "300 mm", optional = true, note = "red gold is quenched by it" },
     expected_gauge = ask.vacuum { "Vacuum that is expected here", example = "21.6 inHg vac" },
     deepest_gauge  = ask.vacuum { "Deepest that any pump can go here", optional = true, example = "22.4 inHg vac" },
     flask_reading  = ask.temperature { "Flask, by the kiln; left out: the record's flask", optional = true },
@@ -221,11 +224,11 @@ return recipe {
 
   work = function(job, house, sheet)
     local page, metal = sheet.bench, job.metal
-    local colour, cracks = burnout.quenched_as(metal, job.colour)
-    local wait = burnout.quench[colour]
-    if cracks then
-      sheet:stop("nickel-quench", text.fill("The metal holds nickel and cracks when it is quenched as {c}", { c = colour }), QUENCH)
+    local quench = quenching.plan(metal, job.colour, job.flask_diameter, job.flask_wanted)
+    if quench.cracks then
+      sheet:stop("nickel-quench", text.fill("The metal holds nickel and cracks when it is quenched as {c}", { c = quench.colour }), QUENCH)
     end
+    if not job.quench_asked then quenching.ask_all(quench, nil, sheet, QUENCH) end
 
     local out = { light = "GO", go = "GO" }
     local liquidus = melts.of(metal, job.liquidus)
@@ -248,15 +251,16 @@ return recipe {
     out.pour_low, out.pour_high = nil, nil
 
     local poured = weighings.latest(job.record, "poured")
-    if wait then
-      out.wait_from, out.wait_to = wait.from, wait.to
-      if poured then out.quench_from, out.quench_until = poured.at + wait.from, poured.at + wait.to end
+    if quench.from then
+      out.wait_from, out.wait_to = quench.from, quench.to
+      if poured then out.quench_from, out.quench_until = poured.at + quench.from, poured.at + quench.to end
     end
     for name, value in pairs(check_weighings(job, house, total, sheet)) do out[name] = value end
 
     pouring.before(page, { charge = job.charge, weighed = total, light = out.light, melt_at = out.melt_at, pour_at = out.pour_at,
                            flask_wanted = job.flask_wanted, flask_hold = job.flask_hold, expected_gauge = job.expected_gauge, go = out.go })
-    pouring.after(page, { colour = cracks and "nickel white" or colour, quench_from = out.quench_from, quench_until = out.quench_until, tree = job.cast_tree,
+    if quench.cracks then quench = quenching.plan(metal, nil, job.flask_diameter, job.flask_wanted) end
+    pouring.after(page, { quench = quench, quench_from = out.quench_from, quench_until = out.quench_until, tree = job.cast_tree,
                           sound = job.sound, melt_loss = out.melt_loss, finish_loss = out.finish_loss })
     return out
   end,
@@ -291,12 +295,30 @@ return recipe {
     { "metal no hotter than its flask", source = "worked example of our own", given = wardens { flask_wanted = "970 °C" }, stops = { "flask-too-hot" } },
     { "a degree hotter", source = "worked example of our own", given = wardens { flask_wanted = "969 °C", flask_reading = "969 °C" }, expect = { go = "GO" } },
     { "poured at two, rose", source = "worked example of our own",
-      given = wardens { colour = "rose", record = recorded(POURED) },
-      expect = { quench_from = "2026-11-28T14:04", quench_until = "2026-11-28T14:06" } },
+      given = wardens { colour = "rose", flask_diameter = "63.5 mm", record = recorded(POURED) },
+      expect = { quench_from = "2026-11-28T14:05:30", quench_until = "2026-11-28T14:06:30" } },
+    { "rose, and nobody says how wide the flask is", source = "worked example of our own",
+      given = wardens { colour = "rose", record = recorded(POURED) }, stops = { "quench-width" } },
+    { "4N, sold as rose and 0.36 by its copper: between the colours", source = "composition: ISO 8654's grade 4N, from a discussion page (secondary)",
+      given = wardens { metal = { name = "4N", composition = { Au = "750 ‰", Ag = "90 ‰", Cu = "160 ‰" }, density = "15.1 g/cm3", solidus = "880 °C", liquidus = "885 °C" },
+                        flask_diameter = "63.5 mm", metal_reading = "970 °C" },
+      stops = { "quench-between" } },
+    { "the same, quenched as somebody says", source = "worked example of our own",
+      given = wardens { metal = { name = "4N", composition = { Au = "750 ‰", Ag = "90 ‰", Cu = "160 ‰" }, density = "15.1 g/cm3", solidus = "880 °C", liquidus = "885 °C" },
+                        flask_diameter = "63.5 mm", metal_reading = "970 °C", colour = "rose" },
+      expect = { wait_from = "5.5 min", wait_to = "6.5 min" } },
+    { "red gold quenched as yellow", source = "worked example of our own",
+      given = wardens { metal = { name = "5N", composition = { Au = "750 ‰", Ag = "45 ‰", Cu = "205 ‰" }, density = "15.0 g/cm3", solidus = "885 °C", liquidus = "895 °C" },
+                        flask_diameter = "63.5 mm", colour = "yellow" }, stops = { "quench-red" } },
+    { "red gold with its stones in place", source = "worked example of our own",
+      given = wardens { metal = { name = "5N", composition = { Au = "750 ‰", Ag = "45 ‰", Cu = "205 ‰" }, density = "15.0 g/cm3", solidus = "885 °C", liquidus = "895 °C" },
+                        flask_diameter = "63.5 mm", colour = "stones in place" }, stops = { "quench-stones" } },
+    { "yellow gold with its stones in place: no quench", source = "worked example of our own",
+      given = wardens { colour = "stones in place" }, expect = { go = "GO" } },
     { "poured at two, red by its copper, whatever its name", source = "worked example of our own",
       given = wardens { metal = { name = "Rotgold 585", composition = { Au = "585 ‰", Ag = "65 ‰", Cu = "350 ‰" }, density = "13.24 g/cm3", solidus = "900 °C", liquidus = "935 °C" },
-                        metal_reading = "1010 °C", record = recorded(POURED) },
-      expect = { quench_from = "2026-11-28T14:04", quench_until = "2026-11-28T14:06" } },
+                        metal_reading = "1010 °C", flask_diameter = "88.9 mm", record = recorded(POURED) },
+      expect = { quench_from = "2026-11-28T14:09", quench_until = "2026-11-28T14:11:30" } },
     { "nickel white quenched as yellow", source = "worked example of our own",
       given = wardens { metal = { name = "18K white", composition = { Au = "750 ‰", Cu = "140 ‰", Ni = "70 ‰", Zn = "40 ‰" }, density = "14.73 g/cm3", solidus = "885 °C", liquidus = "940 °C" },
                         metal_reading = "1010 °C", colour = "yellow", record = recorded(POURED) },

@@ -10,6 +10,7 @@ local melts = require "liquidus"
 local marking = require "marking"
 local patterns = require "patterns"
 local pouring = require "pouring"
+local quenching = require "quenching"
 local quoting = require "quoting"
 local remaking = require "remaking"
 local ring_sizes = require "ring_sizes"
@@ -135,6 +136,7 @@ local function day(run)
   if run.melt and not read(run.melt, "pour_at") then return run.leave("Burnout", "the melt above is stopped") end
   local kiln = use.day { pour = job.pour, mould = job.mould, date = job.date, range_asked = run.melt ~= nil,
                          load = { remaking.flask_in_kiln(job, run.placed, run.out.water, run.flask_wanted, read(run.melt, "melting_time")) } }
+  run.planned = true   -- and with it the quench was asked about
   keep(run.out, kiln, { "start", "load_by", "gloss_off_by", "at_waking", "program", "pours", "hands", "nearest_pour" })
   local pours = read(kiln, "pours")
   if pours then run.flask_hold = max(run.flask_hold, pours[1].hold) end
@@ -147,19 +149,20 @@ local function pour(run)
   if not due or run.charge and not weigh then return run.leave("Pour", "a stop above withholds the charge") end
   if not run.liquidus then return run.leave("Pour", "nobody knows where the metal melts") end
   if not run.cast then
-    local colour = burnout.quenched_as(job.metal, job.colour)
-    local wait = burnout.quench[colour]
-    if wait then out.wait_from, out.wait_to = wait.from, wait.to end
+    local quench = quenching.plan(job.metal, job.colour, run.placed and run.placed.diameter, run.flask_wanted)
+    if not run.planned then quenching.ask_all(quench, nil, run.sheet, { "wait_from", "wait_to" }) end
+    out.wait_from, out.wait_to = quench.from, quench.to
     pouring.before(run.sheet.bench, { charge = due, flask_wanted = run.flask_wanted, flask_hold = run.flask_hold,
                                       expected_gauge = read(run.vacuum, "expected_gauge"), pour_at = read(run.melt, "pour_at") })
-    return pouring.after(run.sheet.bench, { colour = colour, tree = run.need.cast_tree, sound = run.need.sound })
+    return pouring.after(run.sheet.bench, { quench = quench, tree = run.need.cast_tree, sound = run.need.sound })
   end
   local owned = {}
   for i, l in ipairs(run.lots) do owned[i] = { name = l.name, owner = l.owner, consent = l.consent } end
   local cuts = 0
   for _, p in ipairs(run.patterns or {}) do cuts = cuts + (p.count or 1) end
   local gates = use.pour { charge = due, weigh = weigh, lots = owned, metal = job.metal, colour = job.colour, mould = job.mould,
-                           liquidus = job.liquidus, range_asked = run.melt ~= nil, flask_wanted = run.flask_wanted, flask_hold = run.flask_hold, expected_gauge = run.vacuum.expected_gauge,
+                           liquidus = job.liquidus, range_asked = run.melt ~= nil, flask_wanted = run.flask_wanted,
+                           flask_diameter = run.placed and run.placed.diameter, quench_asked = run.planned, flask_hold = run.flask_hold, expected_gauge = run.vacuum.expected_gauge,
                            deepest_gauge = run.vacuum.deepest_gauge, flask_reading = job.flask_reading,
                            flask_held = job.flask_held, metal_reading = job.metal_reading, gauge = job.gauge, sound = run.need.sound,
                            cast_tree = run.need.cast_tree, cuts = max(cuts, 1), one_by_one = remaking.ring_names(job),

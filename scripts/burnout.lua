@@ -1,4 +1,4 @@
--- Moulds, burnout cycles and quench times: what is published and what is practice.
+-- Moulds, steam and burnout cycles: what is published and what is practice.
 
 local colour_of = require "colours".of
 
@@ -6,11 +6,12 @@ local checked = "2026-11-24"
 local PRACTICE = "common practice, no source"
 local MAKER = "a maker's 6, 8 and 12 hour cycles, quoted on a trade discussion page"
 
--- What a mould stands: the kiln it may be burnt out in, and the metal that may be poured into it. What it is mixed with.
+-- What a mould stands: the kiln it may be burnt out in, and the metal that may be poured into it. What it is mixed with, and
+-- where its burnout has to end when that is not a matter of time alone: phosphate is not bonded below.
 local moulds = {
   gypsum = { kiln = Q "735 °C", metal = Q "1175 °C", asks = Q "1100 °C", liquid = "De-ionised water",
              source = "top hold 732 °C in " .. MAKER .. "; metal: at 1175 °C gypsum begins to break down (Casting 24K microalloyed gold, technical article); 14 kt palladium white was cast in it without a reaction (G. Normandeau, Metal/mold reactions with white golds, 1997, abstract), so from 1100 °C on it is asked about" },
-  phosphate = { kiln = Q "1000 °C", metal = Q "1500 °C", liquid = "Its maker's liquid, diluted as the maker's sheet says",
+  phosphate = { kiln = Q "1000 °C", metal = Q "1500 °C", liquid = "Its maker's liquid, diluted as the maker's sheet says", final = Q "870 °C",
                 source = "final burnout 870 to 1000 °C: from memory, unverified; its maker's sheet decides",
                 liquid_source = "the maker's special liquid, that liquid with water, or water: as its sheet says (ISO 11245, extract)" },
 }
@@ -37,6 +38,18 @@ local inversions = {
     -- J. Appl. Cryst. 47, 2014, abstracts); quartz at 847 K (a Rietveld study, Acta Cryst. B, abstract), ten degrees to each
     -- side. 5 °C a minute is the slow heating in: Gypsum-bonded investment and dental precision casting II and IV (abstracts)
 
+-- Steam: no longer than this, or the mould gets water marks and breaks down; then at once into a kiln that is already
+-- hot (Casting gemstones set in wax with white gold, a refiner's technical page). That a flask may stand 10 min after the
+-- steam: a maker's product specialist, quoted on a trade discussion page.
+local steam = { most = Q "60 min", kiln_from = Q "275 °F", kiln_to = Q "300 °F", kiln = Q "142 °C", waits = Q "10 min",
+                near = Q "2 Δ°C" }   -- 150 °C is 302 °F: as near as kilns are set
+
+-- The hottest burnout for stones that are cast in place, in a powder that is made for it: the same page.
+local stones_most = Q "1150 °F"
+
+-- A hydrocarbon wax that drips on a floor as hot as this lights by itself: 264 °C (ECHA dossier, DIN 51794).
+local wax_lights = Q "264 °C"
+
 -- Steps as printed: so long at each setting, the way up to it included. The last is the casting temperature.
 local published = {
   ["6 h"]  = { flask = "2.5 x 2.5 in", source = MAKER, steps = { { "300 °F", "2 h" }, { "700 °F", "1 h" }, { "1350 °F", "2 h" }, { "casting", "1 h" } } },
@@ -45,22 +58,7 @@ local published = {
                steps = { { "300 °F", "2 h" }, { "600 °F", "2 h" }, { "900 °F", "2 h" }, { "1350 °F", "4 h" }, { "casting", "2 h" } } },
 }
 
--- Minutes from the pour to the water. Red gold goes in while it is well above 410 °C, where gold and copper begin to
--- order (J. C. Kraut and W. B. Stern, Gold Bulletin 33(2), 2000) and turn brittle; nickel white cracks when shocked.
-local quench = {
-  yellow            = { from = Q "8 min",  to = Q "12 min", source = PRACTICE },
-  rose              = { from = Q "4 min",  to = Q "6 min",  source = PRACTICE .. " (elsewhere 2 to 5 min)", promptly = true },
-  ["nickel white"]  = { from = Q "15 min", to = Q "20 min", source = PRACTICE .. ": longer does no harm" },
-  ["palladium white"] = { from = Q "10 min", to = Q "15 min", source = PRACTICE },
-  silver            = { from = Q "10 min", to = Q "15 min", source = PRACTICE },
-}
 local colours = { "yellow", "rose", "nickel white", "palladium white", "silver", "stones in place" }
-
--- How a metal is quenched when somebody `said` it, else by its colour; and whether it would crack if it were.
-local function quenched_as(metal, said)
-  local colour = colour_of(metal)
-  return said or colour, colour == "nickel white" and said ~= nil and said ~= colour and said ~= "stones in place"
-end
 
 -- Flask temperatures. Heavy, filigree: General casting tips for karat golds (a bench supplier's page), with white gold at
 -- the high end; rings: common practice, no source.
@@ -79,4 +77,4 @@ local function flask_temperature(section, colour)
 end
 
 return { too_hot = too_hot, flasks = flasks, sections = sections, flask_temperature = flask_temperature, moulds = moulds, mould_names = mould_names, inversions = inversions, published = published,
-         quench = quench, colours = colours, colour_of = colour_of, quenched_as = quenched_as, checked = checked }
+         steam = steam, stones_most = stones_most, wax_lights = wax_lights, colours = colours, colour_of = colour_of, checked = checked }

@@ -3,13 +3,16 @@
 
 local plan = require "plan"
 local burnout = require "burnout"
+local quenching = require "quenching"
 local furnace = require "kiln"
 local melts = require "liquidus"
 
-local minutes, celsius, of_day, set_point = furnace.minutes, furnace.celsius, furnace.of_day, furnace.set_point
+local minutes, celsius, of_day, set_point, span = furnace.minutes, furnace.celsius, furnace.of_day, furnace.set_point, furnace.span
 
 -- What a plan that may not be followed withholds.
-local SCHEDULE = { "start", "load_by", "delay", "gloss_off_by", "total", "program", "hands", "pours", "energy", "cost" }
+local SCHEDULE = { "start", "load_by", "delay", "gloss_off_by", "total", "program", "burnout", "hands", "pours", "energy", "cost" }
+local QUENCH = { "hands", "pours" }
+local DRY_FROM = Q "100 °C"   -- where water boils at sea level
 
 local flask = ask.record { "A flask in the kiln", apart = "name", fields = {
   name        = ask.text { "What it is called here" },
@@ -30,10 +33,10 @@ local flask = ask.record { "A flask in the kiln", apart = "name", fields = {
 
 -- ---- the flasks ------------------------------------------------------------------------------------------------
 
-local function colour_of(f)
-  if f.metal then return burnout.quenched_as(f.metal, f.colour) end
-  return f.colour
-end
+local function quench_of(f) return quenching.plan(f.metal, f.colour, f.diameter, f.temperature) end
+
+-- How long a flask sets before the heat: phosphate is another process than gypsum.
+local function sets_for(job, house) return job.mould == "phosphate" and house.phosphate_set or house.bench_set end
 
 -- Hottest first: the kiln only has to cool. Flasks of one temperature go one after the other.
 local function by_heat(load)
@@ -100,17 +103,18 @@ local function check_flasks(job, house, sheet, range_asked)
       sheet:stop("steam-resin", f.name .. ": steam does not bring resin out, it swells and cracks the mould. Dry in the kiln", SCHEDULE)
     end
     check_pour(f, code, job, house, sheet, range_asked)
-    local colour, cracks = colour_of(f)
-    if cracks then
-      sheet:stop("nickel-" .. code, text.fill("{f}: {m} holds nickel and cracks when it is quenched as {c}", { f = f.name, m = f.metal.name, c = colour }), SCHEDULE)
-    elseif not colour then
+    if f.dewax == "steam" and job.mould == "phosphate" then
+      sheet:confirm("steam-phosphate-" .. code, f.name .. ": steam is for gypsum. Whether this phosphate may be steamed, its maker's sheet says", SCHEDULE)
+    end
+    local quench = quench_of(f)
+    if quench.cracks then
+      sheet:stop("nickel-" .. code, text.fill("{f}: {m} holds nickel and cracks when it is quenched as {c}", { f = f.name, m = f.metal.name, c = quench.colour }), SCHEDULE)
+    elseif not quench.colour then
       sheet:note("colour-" .. code, f.name .. ": nothing says how its metal is quenched; name its metal or its colour")
-    elseif not burnout.quench[colour] and colour ~= "stones in place" then
-      sheet:note("colour-" .. code, text.fill("{f}: nothing says how {c} is quenched; ask who sold the metal", { f = f.name, c = colour }))
+    elseif not quench.from and quench.colour ~= "stones in place" then
+      sheet:note("colour-" .. code, text.fill("{f}: nothing says how {c} is quenched; ask who sold the metal", { f = f.name, c = quench.colour }))
     end
-    if f.pattern == "resin" then
-      sheet:note("resin-" .. code, f.name .. " holds resin: printed cycles give it 12 h")
-    end
+    quenching.ask_all(quench, code, sheet, QUENCH)
   end
 end
 
@@ -136,28 +140,143 @@ local function printed_steps(name)
   return steps
 end
 
+local function holds_resin(load)
+  for _, f in ipairs(load) do
+    if f.pattern == "resin" then return true end
+  end
+  return false
+end
+
+local function is_steamed(load)
+  for _, f in ipairs(load) do
+    if f.dewax == "steam" then return true end
+  end
+  return false
+end
+
+-- The steps as somebody wrote them, whether they suit resin, and whether they are a maker's, which nobody stretches.
+-- Phosphate gets its maker's cycle and no other; nil where that is not known.
+local function cycle_of(job, house, sheet)
+  if job.mould == "phosphate" then
+    if not house.phosphate_cycle then
+      sheet:stop("phosphate-cycle", text.fill("Phosphate is burnt out by its maker's cycle, to {from} to {to}, and it is not known here. A gypsum cycle leaves it unbonded, with ammonia and carbon in it: give phosphate_cycle from the maker's sheet", {
+        from = burnout.moulds.phosphate.final, to = burnout.moulds.phosphate.kiln }), SCHEDULE)
+    end
+    return house.phosphate_cycle, false, true
+  end
+  local resin = holds_resin(job.load)
+  if resin and house.resin_cycle then return house.resin_cycle, true, true end
+  if house.cycle then return house.cycle, false, false end
+  local name = house.printed_cycle or cycle_for(job.load)
+  sheet:note("printed-cycle", text.fill("Burnt out by the {n} cycle for flasks of {f} ({s})", {
+    n = name, f = burnout.published[name].flask, s = burnout.published[name].source }))
+  return printed_steps(name), name == "12 h", false
+end
+
+-- A steamed flask goes into a kiln that is already warm: the first step is that, or one is put before it; and none is below.
+local function warmed(steps, house, sheet)
+  local list, steam = {}, burnout.steam
+  local words = { low = steam.kiln_from:as "°C":nearest "1 Δ°C", high = steam.kiln_to:as "°C":nearest "1 Δ°C" }
+  for i, s in ipairs(steps) do
+    words.i, words.t = i, set_point(celsius(s.to), house.kiln)
+    if s.to >= steam.kiln_from - steam.near then table.insert(list, s)
+    else sheet:note("steam-step-" .. i, text.fill("Step {i}, to {t}, is left out: a steamed flask goes into a kiln at {low} to {high}", words)) end
+  end
+  if #list == 0 then return steps end
+  if list[1].to > steam.kiln_to + steam.near then table.insert(list, 1, { to = steam.kiln, soft = Q "0 min" }) end
+  return list
+end
+
 local function steps_for(job, house, sheet)
-  local steps, hottest = house.cycle, Q "0 °C"
-  if not steps then
-    local name = house.printed_cycle or cycle_for(job.load)
-    steps = printed_steps(name)
-    sheet:note("printed-cycle", text.fill("Burnt out by the {n} cycle for flasks of {f} ({s})", {
-      n = name, f = burnout.published[name].flask, s = burnout.published[name].source }))
-  end
+  local steps, for_resin, by_maker = cycle_of(job, house, sheet)
+  if not steps then return nil end
+  local hottest = Q "0 °C"
+  if #steps == 0 then error("the cycle has no steps: say how far up each goes and how long it is held there") end
   for _, s in ipairs(steps) do hottest = max(hottest, s.to) end
-  local list, top = {}, Q "0 min"
-  for _, s in ipairs(steps) do
-    local soft = s.soft or (s.to == hottest and house.stretch_top) or (s.to <= house.dewax_below and house.stretch_dewax) or Q "0 min"
-    table.insert(list, { to = celsius(s.to), rate = s.rate and furnace.rate(s.rate), hold = s.hold and minutes(s.hold), stage = s.stage and minutes(s.stage),
+  local list, steamed = {}, is_steamed(job.load)
+  if steamed then steps = warmed(steps, house, sheet) end
+  for i, s in ipairs(steps) do
+    local soft = s.soft or by_maker and Q "0 min" or (s.to == hottest and house.stretch_top) or (s.to <= house.dewax_below and house.stretch_dewax) or Q "0 min"
+    table.insert(list, { to = celsius(s.to), rate = s.rate and furnace.rate(s.rate), hold = s.hold and minutes(s.hold), stage = s.stage and minutes(s.stage), extra = steamed and i == 1 and minutes(burnout.steam.waits) or 0,
                          soft = minutes(soft), hands = s.hands })
-    -- counted as whoever wrote the cycle counts: printed ones take the way up in
-    if s.to >= house.burnout_least then top = top + (s.hold or s.stage or Q "0 min") end
   end
-  if top < house.top_hold then
-    sheet:confirm("burnout-short", text.fill("{t} at {b} or more; the house wants {h}, or carbon stays in the mould and the casting is porous", {
-      t = top:as "min", b = house.burnout_least, h = house.top_hold }), SCHEDULE)
+  for _, f in ipairs(job.load) do
+    local code = f.name:lower()
+    if f.pattern == "resin" and for_resin then
+      sheet:note("resin-" .. code, f.name .. " holds resin: its maker's sheet decides, and a test ring first")
+    elseif f.pattern == "resin" then
+      sheet:confirm("resin-" .. code, f.name .. " holds resin, and this is no cycle for resin: resin does not run out, and what does not burn stays as ash. Give resin_cycle from its maker's sheet, or take the printed 12 h cycle", SCHEDULE)
+    end
+    if f.colour == "stones in place" and hottest > burnout.stones_most then
+      sheet:confirm("stones-heat-" .. code, text.fill("{f} holds stones, and the burnout goes to {t}: for stones cast in place {most} at most, in a powder made for it", {
+        f = f.name, t = hottest, most = burnout.stones_most }), SCHEDULE)
+    end
+  end
+  if job.mould == "phosphate" and hottest < house.phosphate_final then
+    sheet:stop("phosphate-final", text.fill("phosphate_cycle goes up to {t}, and phosphate bonds from {least} on: correct the cycle by its maker's sheet. Where the sheet itself ends lower, set phosphate_final", {
+      t = hottest, least = house.phosphate_final }), SCHEDULE)
   end
   return list, hottest
+end
+
+-- ---- the program as the kiln will run it -------------------------------------------------------------------------
+
+-- How long it is held by steps in a range, and which of them could be held longest.
+local function held_between(before, steps, low, high)
+  local held, softest = 0, nil
+  for _, s in ipairs(before) do
+    if steps[s.step] and not s.ramp and s.to >= low - 1e-6 and s.to <= high + 1e-6 then held = held + s.minutes end
+  end
+  for i, s in ipairs(steps) do
+    if s.to >= low - 1e-6 and s.to <= high + 1e-6 and (not softest or s.soft > steps[softest].soft) then softest = i end
+  end
+  return held, softest
+end
+
+-- Wet moulds are dried, and wax is given time to run out, below 200 °C; phosphate where its maker holds it.
+local function check_drying(job, house, p, before, sheet)
+  local high, wanted = celsius(house.dewax_below), minutes(house.dry_hold)
+  if job.mould == "phosphate" then high = max(high, celsius(house.phosphate_dry)) end
+  local held, step = held_between(before, p.steps, celsius(DRY_FROM), high)
+  local short = ceil(wanted - held - 1e-6)
+  if short <= 0 then return end
+  local words = { h = span(held), low = set_point(celsius(DRY_FROM), house.kiln), high = set_point(high, house.kiln), w = house.dry_hold, s = span(short), t = step and set_point(p.steps[step].to, house.kiln) }
+  if step and short <= p.steps[step].soft then
+    plan.lengthen(before, step, short, p.steps[step].soft)
+    sheet:note("dry-hold", text.fill("Held {s} longer at {t} than the cycle says: the kiln left only {h} of drying, and {w} are wanted", words))
+  else
+    sheet:confirm("drying", text.fill(step and "Only {h} of drying hold, at {t}; {w} are wanted. A wet mould that is driven up cracks or blows out, and wax that has not run out burns. Hold it {s} longer"
+      or "No hold from {low} to {high}: a wet mould that is driven up cracks or blows out, and its wax has no time to run out. Add a step of {w} or more at about 150 °C", words), SCHEDULE)
+  end
+end
+
+-- Minutes at burnout heat that the program really has. A gypsum mould that gets too few is held longer at the top, as far as
+-- the house stretches it.
+local function check_top(job, house, p, before, hottest, sheet)
+  local least, wanted = celsius(job.mould == "phosphate" and house.phosphate_final or house.burnout_least), minutes(house.top_hold)
+  local have, top = plan.minutes_above(before, least), nil
+  for i, s in ipairs(p.steps) do
+    if s.to >= celsius(hottest) - 1e-6 then top = i end
+  end
+  local short, soft = ceil(wanted - have - 1e-6), p.steps[top].soft
+  local words = { have = span(floor(have + 1e-6)), b = house.burnout_least, w = house.top_hold, s = span(short), t = set_point(p.steps[top].to, house.kiln) }
+  if short <= 0 or job.mould == "phosphate" then return have, least end
+  if p.steps[top].to < least - 1e-6 then
+    sheet:confirm("burnout-short", text.fill("The program goes up to {t} and burnout counts from {b} on: carbon stays in the mould and the casting is porous. Go hotter, as far as the mould stands", words), SCHEDULE)
+  elseif short <= soft then
+    plan.lengthen(before, top, short, soft)
+    sheet:note("top-hold", text.fill("Held {s} longer at {t} than the cycle says: in this kiln it has {have} at {b} or more, and the house wants {w}", words))
+    return have + short, least
+  else
+    sheet:confirm("burnout-short", text.fill("{have} at {b} or more in this kiln; the house wants {w}, or carbon stays in the mould and the casting is porous. Hold it {s} longer at {t}", words), SCHEDULE)
+  end
+  return have, least
+end
+
+-- Both, on the segments up to the first pour; gives the minutes at burnout heat, and where that begins.
+local function check_program(job, house, p, before, hottest, sheet)
+  check_drying(job, house, p, before, sheet)
+  return check_top(job, house, p, before, hottest, sheet)
 end
 
 -- ---- what the rules say ------------------------------------------------------------------------------------------
@@ -167,8 +286,9 @@ local function settings(job, house, sheet)
   local k = house.kiln
   local heating, cool, limits = furnace.ranges(k, burnout.inversions)
   local steps, hottest = steps_for(job, house, sheet)
-  local p = { room = celsius(house.room), steps = steps, heating = heating, cooling = cool, limits = limits, settable = furnace.settable(k),
-              casting_soft = minutes(house.stretch_casting), pours = {}, fixed = {}, at_start = {},
+  if not steps then return nil end
+  local p = { show = function(t) return tostring(set_point(t, k)) end, stage_hold = minutes(house.stage_hold), room = celsius(house.room), steps = steps, heating = heating, cooling = cool, limits = limits, settable = furnace.settable(k),
+              casting_soft = minutes(house.stretch_casting), pours = {}, fixed = {}, at_start = {}, steam = 0, waits = k.delay_start,
               pour = of_day(job.pour:time_of_day()), earliest = -1e9 }
   local origin = job.pour - of_day(job.pour:time_of_day()) * Q "1 min"
   local groups, from = by_heat(job.load), celsius(hottest)
@@ -190,31 +310,35 @@ local function settings(job, house, sheet)
       table.insert(p.tariff, { from = of_day(b.from), to = of_day(b.to), price = (b.price / house.tariff[1].price):number() })
     end
   end
-  return p, origin, groups
+  return p, origin, groups, hottest
 end
 
 -- How long a flask is left alone after its gloss-off; not longer than the house lets it set in all.
-local function still_for(house) return minutes(min(house.move_after, house.bench_set)) end
+local function still_for(job, house) return minutes(min(house.move_after, sets_for(job, house))) end
 
 -- When the flasks may be moved and when they may go into the heat, and why not earlier. A flask without a gloss-off is still to be invested.
-local function earliest(job, house, p, origin)
-  local why = nil
+local function earliest(job, house, p, origin, before)
+  local why, set = nil, sets_for(job, house)
+  local warm_up = is_steamed(job.load) and before[1].minutes or 0   -- the kiln heats while the flasks are still in the steam
   local now = job.now or job.date
   if now then p.now = (now - origin):number "min" end
   for _, f in ipairs(job.load) do
     local steamed = f.dewax == "steam" and minutes(house.steam_time) or 0
     local glossed = f.gloss_off and (f.gloss_off - origin):number "min" or p.now
-    if glossed then p.movable = max(p.movable or glossed, glossed + still_for(house)) end
+    if glossed then p.movable = max(p.movable or glossed, glossed + still_for(job, house)) end
     if not f.gloss_off then p.to_invest = true end
-    if glossed and glossed + minutes(house.bench_set) + steamed > p.earliest then
-      p.earliest = glossed + minutes(house.bench_set) + steamed
-      why = f.gloss_off and text.fill("{f} lost its gloss at {g} and sets for {b}", { f = f.name, g = f.gloss_off, b = house.bench_set })
-            or text.fill("it is {n}, {f} is still to be invested and sets for {b}", { n = now, f = f.name, b = house.bench_set })
+    local soonest = glossed and glossed + minutes(set) + steamed - warm_up
+    if soonest and soonest > p.earliest then
+      p.earliest = soonest
+      why = f.gloss_off and text.fill("{f} lost its gloss at {g} and sets for {b}", { f = f.name, g = f.gloss_off, b = set })
+            or text.fill("it is {n}, {f} is still to be invested and sets for {b}", { n = now, f = f.name, b = set })
     end
-    p.steam = max(p.steam or 0, steamed)
+    p.steam = max(p.steam, steamed)
   end
-  -- a steamed flask goes from the steam into the kiln; without a delay somebody presses the button
-  if p.steam > 0 then p.at_start = { 0, p.steam } elseif not house.kiln.delay_start then p.at_start = { 0 } end
+  -- a steamed flask goes from the steam into the warm kiln; without a delay somebody presses the button
+  p.at_start, p.warm_up = {}, warm_up
+  if p.steam > 0 then p.at_start = { p.steam - warm_up, -warm_up } end
+  if not house.kiln.delay_start then table.insert(p.at_start, 0) end
   return why
 end
 
@@ -230,8 +354,8 @@ local function fixed_events(p, groups, house, programmed, sheet)
   for i, g in ipairs(groups) do
     for j, f in ipairs(g.flasks) do
       local poured = t + (j - 1) * minutes(house.pour_time)
-      local colour = colour_of(f)
-      local wait = colour and burnout.quench[colour]
+      local quench = quench_of(f)
+      local wait = quench.from and quench
       local first, melting = #pours == 0, melting_of(f, #pours == 0, house)
       event(max(poured - melting - minutes(house.melt_margin), last), text.fill(first and "Light the furnace for {f} (charge checked)" or "Fill the furnace for {f} (charge checked)", { f = f.name }))
       if f.melting and poured - melting < last then   -- a house that says no time may have a second furnace
@@ -240,8 +364,8 @@ local function fixed_events(p, groups, house, programmed, sheet)
       end
       last = poured
       event(poured, text.fill("Pour {f}, flask at {t}", { f = f.name, t = set_point(celsius(g.temperature), house.kiln) }))
-      if wait then event(poured + minutes(wait.from), text.fill("Quench {f} ({c}), {a} to {b} after its pour", { f = f.name, c = colour, a = wait.from, b = wait.to })) end
-      table.insert(pours, { flask = f.name, temperature = g.temperature, hold = g.hold, minute = poured, colour = colour, wait = wait })
+      if wait then event(poured + minutes(wait.from), text.fill("Quench {f} ({c}), {a} to {b} after its pour, once its button no longer glows", { f = f.name, c = quench.colour, a = wait.from, b = wait.to })) end
+      table.insert(pours, { flask = f.name, temperature = g.temperature, hold = g.hold, minute = poured, colour = quench.colour, wait = wait })
     end
     if groups[i + 1] then
       local below = groups[i + 1]
@@ -253,4 +377,5 @@ local function fixed_events(p, groups, house, programmed, sheet)
   return events, pours
 end
 
-return { flask = flask, schedule = SCHEDULE, check = check_flasks, settings = settings, earliest = earliest, events = fixed_events, still_for = still_for }
+return { flask = flask, schedule = SCHEDULE, check = check_flasks, settings = settings, check_program = check_program, earliest = earliest, events = fixed_events,
+         still_for = still_for, sets_for = sets_for }

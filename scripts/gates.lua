@@ -99,6 +99,72 @@ return { gates = {
       end
     end },
 
+  -- Phosphate is not bonded by a gypsum cycle: it keeps ammonia and carbon, and may let the metal through.
+  { code = "phosphate-cycle",
+    needs = { "mould", "program" },
+    check = function(facts, sheet)
+      if facts.mould ~= "phosphate" then return end
+      local moulds, hottest = require "burnout".moulds, nil
+      for _, step in ipairs(facts.program) do
+        local to = of(step, "to")
+        if type(to) == "temperature" and (not hottest or to > hottest) then hottest = to end
+      end
+      if hottest and hottest <= moulds.gypsum.kiln then
+        sheet:stop("phosphate-cycle", text.fill("The kiln would go to {to}: that is a cycle for gypsum. Phosphate goes to {from} to {most}, by its maker's sheet",
+                   { to = hottest, from = moulds.phosphate.final, most = moulds.phosphate.kiln }))
+      end
+    end },
+
+  -- Heat while nobody is there is said: from when, until when, up to what. Most kiln fires are at night (HSE, Safe use of
+  -- kilns in schools and craft studios); wax that drips on a hot floor lights by itself.
+  { code = "unwatched",
+    needs = { "program", "kiln" },
+    check = function(facts, sheet)
+      local furnace, burnout = require "kiln", require "burnout"
+      local shape = { begins = "moment", there = "moment", ends = "moment", to = "temperature" }
+      for _, step in ipairs(facts.program) do
+        for name, kind in pairs(shape) do
+          if type(of(step, name)) ~= kind then return end
+        end
+      end
+      local hours = facts.sleep
+      if #facts.program == 0 then return end
+      if not hours then
+        local whole = furnace.unwatched(facts.program, facts.room or Q "20 °C", { from = Q "00:00", to = Q "00:00" })
+        local hottest = whole[1].up_to
+        for _, s in ipairs(whole) do hottest = max(hottest, s.up_to) end
+        sheet:caution("unwatched", text.fill("Nothing says when nobody is there (sleep): the kiln is hot from {from} to {to}, up to {t}. Stay within reach of it all that time",
+                      { from = facts.program[1].begins, to = facts.program[#facts.program].ends, t = hottest }))
+        return
+      end
+      local hottest = nil
+      for i, s in ipairs(furnace.unwatched(facts.program, facts.room or Q "20 °C", hours)) do
+        hottest = max(hottest or s.up_to, s.up_to)
+        sheet:caution("unwatched-" .. i, text.fill("Nobody is there from {from} to {to}, and the kiln is hot, up to {up_to}. Nothing that burns near or above it; a cut-out of its own, and an alarm for smoke and carbon monoxide",
+                      { from = s.from, to = s.to:time_of_day(), up_to = s.up_to }))
+      end
+      if hottest and hottest > burnout.wax_lights and not facts.unattended_ceiling then
+        sheet:confirm("night-heat", text.fill("The kiln goes up to {t} while nobody is there, and the house sets no ceiling for that (unattended_ceiling). From {wax} on wax that drips lights by itself",
+                      { t = hottest, wax = burnout.wax_lights }))
+      end
+    end },
+
+  -- Steam for too long breaks the mould down, and a steamed flask that goes into a cold kiln cracks.
+  { code = "steam",
+    needs = { "load", "program" },
+    check = function(facts, sheet)
+      local steam, steamed = require "burnout".steam, false
+      for _, flask in ipairs(facts.load) do steamed = steamed or of(flask, "dewax") == "steam" end
+      if not steamed then return end
+      if type(facts.steam_time) == "quantity" and facts.steam_time > steam.most then
+        sheet:stop("steam-time", text.fill("Steam for {t}; {most} at most, or the mould gets water marks and breaks down", { t = facts.steam_time, most = steam.most }))
+      end
+      local first = facts.program[1] and of(facts.program[1], "to")
+      if type(first) == "temperature" and (first < steam.kiln_from - steam.near or first > steam.kiln_to + steam.near) then
+        sheet:stop("steam-kiln", text.fill("Steamed flasks go into a kiln at {from} to {to}, and this program goes to {t} first", { from = steam.kiln_from:as "°C":nearest "1 Δ°C", to = steam.kiln_to:as "°C":nearest "1 Δ°C", t = first }))
+      end
+    end },
+
   -- Metal hotter than the mould stands breaks it down while it is poured; where somebody sets a furnace for metal that is
   -- near it, somebody must have looked at the mould.
   { code = "metal-too-hot",

@@ -100,6 +100,38 @@ local function count_segments(kiln, segments)
   return count
 end
 
+-- The stretches of a program while nobody is there, each { from, to, up_to }: moments, and the hottest the kiln is in them.
+-- `program` as this script gives it, `hours` of the day from and to.
+local function unwatched(program, room, hours)
+  local knots, list, here = {}, {}, celsius(room)
+  local midnight = program[1].begins - of_day(program[1].begins:time_of_day()) * Q "1 min"
+  for _, s in ipairs(program) do
+    local to = celsius(s.to)
+    for _, k in ipairs { { s.begins, here }, { s.there, to }, { s.ends, to } } do
+      table.insert(knots, { minute = (k[1] - midnight):number "min", at = k[2] })
+    end
+    here = to
+  end
+  local first, last = knots[1].minute, knots[#knots].minute
+  local leave, lasts = of_day(hours.from), (of_day(hours.to) - of_day(hours.from)) % 1440
+  if lasts == 0 then lasts = 1440 end
+  local away = leave - 1440
+  while away < last do
+    local from, to, hottest = max(away, first), min(away + lasts, last), nil
+    for i = 2, to > from and #knots or 0 do
+      local a, b = knots[i - 1], knots[i]
+      local t0, t1 = max(a.minute, from), min(b.minute, to)
+      if t0 <= t1 then
+        local slope = b.minute > a.minute and (b.at - a.at) / (b.minute - a.minute) or 0
+        hottest = max(hottest or -300, a.at + slope * (t0 - a.minute), a.at + slope * (t1 - a.minute))
+      end
+    end
+    if hottest then table.insert(list, { from = at(midnight, from), to = at(midnight, to), up_to = Q(text.fill("{t} °C", { t = ceil(hottest - 1e-6) })) }) end
+    away = away + 1440
+  end
+  return list
+end
+
 -- The first `shown` segments of a plan as steps of a program: how fast, where to, how long there, and by the clock.
 local function program(kiln, laid, shown, origin)
   local list = {}
@@ -119,4 +151,4 @@ end
 
 return { described = described, step = step, hours = hours, tariff = tariff,
          minutes = minutes, celsius = celsius, rate = rate, of_day = of_day, at = at, span = span, set_point = set_point,
-         settable = settable, ranges = ranges, heat = heat, count_segments = count_segments, program = program }
+         settable = settable, ranges = ranges, heat = heat, count_segments = count_segments, unwatched = unwatched, program = program }

@@ -27,7 +27,9 @@ local function hold(at, minutes, soft, step)
 end
 
 -- The segments up to the first pour, those after it, and a list of what clashes (code and words).
---   p.steps     { to, rate or nil, hold or stage, soft, hands }: stage is the hold with the way up to it
+--   p.steps     { to, rate or nil, hold or stage, extra, soft, hands }: stage is the hold with the way up to it, but never
+--               less than p.stage_hold of hold; extra is held beside either
+--   p.show      a temperature as it is set on the kiln
 --   p.heating, p.limits, p.cooling   { low, high, rate, name }: what the kiln can do, and what the mould stands
 --   p.pours     { at, hold, minutes, names }, hottest first
 local function build(p)
@@ -38,10 +40,10 @@ local function build(p)
     local fastest = slowest(p.heating, here, s.to)
     local stands, where = slowest(p.limits, here, s.to)
     if s.to < here then
-      clash("reheat", text.fill("step {i} goes down to {t} °C before the burnout is done: a mould that has cooled is not heated again", { i = i, t = s.to }))
+      clash("reheat", text.fill("step {i} goes down to {t} before the burnout is done: a mould that has cooled is not heated again", { i = i, t = p.show(s.to) }))
       return before, after, clashes, notes
     elseif fastest == nil or s.to > p.heating[#p.heating].high then
-      clash("kiln-reach", text.fill("step {i} asks {t} °C, and the kiln reaches {most} °C", { i = i, t = s.to, most = p.heating[#p.heating].high }))
+      clash("kiln-reach", text.fill("step {i} goes to {t}, and the kiln reaches {most}", { i = i, t = p.show(s.to), most = p.show(p.heating[#p.heating].high) }))
       return before, after, clashes, notes
     end
     local rate = s.rate or fastest
@@ -56,10 +58,12 @@ local function build(p)
     end
     rate = p.settable(rate)
     local up = ramp(here, s.to, rate, i)
-    local stay = s.stage and s.stage - up.minutes or s.hold or 0
-    if stay < 0 then
-      clash("stage", text.fill("step {i} is to take {s} min in all, and the way up to {t} °C takes {m}", { i = i, s = s.stage, t = s.to, m = ceil(up.minutes) }))
+    local stay = s.stage and max(s.stage - up.minutes, min(p.stage_hold, s.stage)) or s.hold or 0
+    if s.stage and stay < s.stage / 2 then
+      table.insert(notes, { code = "stage", text = text.fill("step {i} is to take {s} min in all, and the way up to {t} takes {m}: it is held {h} min there", {
+        i = i, s = s.stage, t = p.show(s.to), m = ceil(up.minutes), h = floor(stay) }) })
     end
+    stay = stay + s.extra
     local rest = hold(s.to, stay, s.soft, i)
     if up.minutes > 0 then up.hands = s.hands else rest.hands = s.hands end
     if up.minutes > 0 then table.insert(before, up) end
@@ -69,7 +73,7 @@ local function build(p)
   for i, pour in ipairs(p.pours) do
     local list = i == 1 and before or after
     if pour.at > here then
-      clash("too-cool", text.fill("{names} is wanted at {t} °C, hotter than the {h} °C that go before", { names = pour.names, t = pour.at, h = here }))
+      clash("too-cool", text.fill("{names} is wanted at {t}, hotter than the burnout ({h})", { names = pour.names, t = p.show(pour.at), h = p.show(here) }))
       return before, after, clashes, notes
     end
     if pour.at < here then table.insert(list, ramp(here, pour.at, slowest(p.cooling, pour.at, here), #p.steps + i)) end
@@ -78,6 +82,29 @@ local function build(p)
     here = pour.at
   end
   return before, after, clashes, notes
+end
+
+-- Minutes that a program is at or above t, up to the end of its last hold there. The way down from it does not count: by
+-- then the core of a mould is no longer burnt out.
+local function minutes_above(segments, t)
+  local total, least = 0, t - 1e-6
+  for _, s in ipairs(segments) do
+    if s.ramp and s.rate > 0 and s.to > least then total = total + (s.to - max(s.from, least)) / s.rate
+    elseif not s.ramp and s.to >= least then total = total + s.minutes end
+  end
+  return total
+end
+
+-- Holds a step longer; what it is held longer can then not be stretched once more.
+local function lengthen(segments, step, minutes, soft)
+  for i = #segments, 1, -1 do
+    local s = segments[i]
+    if s.step == step then
+      if s.ramp then table.insert(segments, i + 1, hold(s.to, minutes, max(soft - minutes, 0), step))
+      else s.minutes, s.soft = s.minutes + minutes, max(soft - minutes, 0) end
+      return
+    end
+  end
 end
 
 local function length(segments)
@@ -247,11 +274,12 @@ local function further_back(p, s, paths, most, finish, strict, priced)
   return reached, furthest
 end
 
--- The last moment awake before the start; a flask that still sets is not moved, and who plans at night is awake.
+-- When the kiln is set: the last moment awake before the start when it `waits` by itself. A flask that goes in then and still
+-- sets is not moved, and whoever plans at night is awake.
 local function load_before(p, start)
-  local load = #p.at_start > 0 and start or awake_before(p, start)
+  local load = p.waits and awake_before(p, start) or start
   if p.now and start >= p.now then load = max(load, p.now) end
-  if p.movable and start >= p.movable then load = max(load, p.movable) end
+  if p.movable and p.steam == 0 and start >= p.movable then load = max(load, p.movable) end
   return load
 end
 
@@ -345,5 +373,5 @@ local function first_alone(p, laid)
   return nil
 end
 
-return { slowest = slowest, build = build, length = length, search = search, nearest = nearest, lay_out = lay_out, by_band = by_band, each_overlap = each_overlap, peak = peak,
+return { slowest = slowest, build = build, minutes_above = minutes_above, lengthen = lengthen, length = length, search = search, nearest = nearest, lay_out = lay_out, by_band = by_band, each_overlap = each_overlap, peak = peak,
          asleep = asleep, awake_before = awake_before, load_before = load_before, temperature_at = temperature_at, first_alone = first_alone, day = DAY }

@@ -1,7 +1,7 @@
 -- The bench page from the weighed charge to the finished piece: what is foretold, and beside it the box for what the
 -- scale or the kiln shows. Where a gate was not worked yet its line is a box as well.
 
-local burnout = require "burnout"
+local quenching = require "quenching"
 local hazards = require "hazards"
 
 -- `give` is what the gate is called among the gives: the two gates say the same word and are withheld apart.
@@ -32,24 +32,29 @@ local function due(page, label, value, record)
   if value then page:line(label, value, { record = record }) else page:box(label, record) end
 end
 
--- `facts`: colour, quench_from and quench_until as moments, tree, sound, melt_loss, finish_loss.
+-- When the flask goes into the water: minutes, the clock once it is poured, and the sign that counts before them.
+local function quench(page, q, from, until_)
+  if q.colour == "stones in place" then
+    return page:text "Stones are cast in place: no quench. Let the flask go cold by itself."
+  elseif not q.from then
+    if #q.asks == 0 then page:text(text.fill("Nothing says how {colour} is quenched: ask who sold the metal.", { colour = q.colour })) end
+    return
+  end
+  page:line("Quench, after the pour", text.fill("{from} to {to}", q), { big = true })
+  if from then page:line("That is", text.fill("{from} to {to}", { from = from:time_of_day(), to = until_:time_of_day() }), { big = true }) end
+  page:text(quenching.sign .. ".")
+  if q.orders_at then
+    page:text(text.fill("Promptly: half way into this mould it is at 410 °C about {orders_at} after the pour, good to a factor of 1.3. Red gold that cools slowly below that turns brittle, and the ring breaks at its first sizing.", q))
+  end
+end
+
+-- `facts`: quench (what quenching.plan gave), quench_from and quench_until as moments, tree, sound, melt_loss, finish_loss.
 local function after(page, facts)
-  local wait = burnout.quench[facts.colour]
   page:heading "After the pour"
   hazards.hot_flask(page)
   hazards.spent(page)
   page:text(text.fill("Hold the suction for {a} to {b}.", { a = Q "2 min", b = Q "4 min" }))   -- common practice, no source
-  if facts.colour == "stones in place" then
-    page:text "Stones are cast in place: no quench. Let the flask go cold by itself."
-  elseif wait then
-    page:line("Quench, after the pour", text.fill("{from} to {to}", { from = wait.from, to = wait.to }), { big = true })
-    if facts.quench_from then
-      page:line("That is", text.fill("{from} to {to}", { from = facts.quench_from:time_of_day(), to = facts.quench_until:time_of_day() }), { big = true })
-    end
-    if wait.promptly then page:text "Promptly: red gold that cools slowly below 410 °C turns brittle, and the ring breaks at its first sizing." end
-  else
-    page:text(text.fill("Nothing says how {colour} is quenched: ask who sold the metal.", { colour = facts.colour }))
-  end
+  quench(page, facts.quench, facts.quench_from, facts.quench_until)
   hazards.acid(page)
   page:text "Pickle: 80 to 100 g of sodium bisulfate a litre, 60 to 70 °C, 5 to 15 min; no iron in it. Rinse, dry, then weigh."   -- common practice, no source
   due(page, "Tree, clean and dry", facts.tree, "tree")

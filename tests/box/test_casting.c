@@ -121,20 +121,21 @@ Test(casting, readings_come_from_the_job_or_from_the_record)
     cJSON_Delete(result);
 }
 
-/* Red by its copper, though no name says so; and the clock runs from the recorded pour.
- */
+/* Red by its copper, though no name says so; and the clock runs from the recorded pour. A mould of 80 mm at 580 °C, run
+ * apart by conduction outwards, is dull (480 °C) after 8.6 min and at 410 °C after 13.8, which is 10.6 a factor of 1.3
+ * early. Yellow of that flask still glows at 8 min. */
 Test(casting, the_quench_is_that_of_the_colour_before_and_after_the_pour)
 {
     const char *records[] = {"", WEIGHED, WEIGHED READ POURED};
     for (size_t i = 0; i < 3; i++) {
         cJSON *result = cast_ring(records[i], "");
-        cr_expect_str_eq(shown(result, "Quench, after the pour"), "4 min to 6 min");
+        cr_expect_str_eq(shown(result, "Quench, after the pour"), "9.0 min to 10.5 min");
         if (i == 2)
-            cr_expect_str_eq(shown(result, "That is"), "14:05 to 14:07");
+            cr_expect_str_eq(shown(result, "That is"), "14:10 to 14:11:30");
         cJSON_Delete(result);
     }
     cJSON *result = cast_ring(WEIGHED READ POURED, ",\"colour\":\"yellow\"");
-    cr_expect_str_eq(shown(result, "Quench, after the pour"), "8 min to 12 min");
+    cr_expect_str_eq(shown(result, "Quench, after the pour"), "9 min to 13 min");
     cJSON_Delete(result);
 }
 

@@ -33,7 +33,7 @@ static drawn draw(chance *c)
                         : i == 1 ? chance_whole(c, 280, 500)
                                  : chance_whole(c, 701, 735));
         d.rate[i] = (int)chance_whole(c, 30, 400); /* often more than the kiln can do */
-        d.hold[i] = (int)chance_whole(c, i == 2 ? 120 : 0, 240);
+        d.hold[i] = (int)chance_whole(c, i == 2 ? 120 : i == 0 ? 30 : 0, 240);
     }
     for (int i = 0; i < d.flasks; i++) {
         d.temperature[i] = 420 + 90 * (int)chance_whole(c, 0, 3); /* often the same for two */
@@ -60,7 +60,8 @@ static void job_text(const drawn *d, int quarter, const char *house, char *out, 
         "Δ°C/h\"},{\"to\":\"1000 °C\",\"rate\":\"%d Δ°C/h\"}],"
         "\"cooling\":[{\"above\":\"100 °C\",\"rate\":\"%d "
         "Δ°C/h\"}],\"segments\":40,\"hold_power\":\"0.9 kW\",\"hold_at\":\"730 "
-        "°C\",\"stores\":\"1.4 kWh\",\"delay_start\":%s},\"pour_time\":\"4 min\",\"cycle\":[",
+        "°C\",\"stores\":\"1.4 kWh\",\"delay_start\":%s},\"unattended_ceiling\":\"735 °C\",\"pour_time\":\"4 "
+        "min\",\"cycle\":[",
         d->low_rate, d->high_rate, d->cooling, d->delay ? "true" : "false");
     for (int i = 0; i < STEPS; i++)
         n += snprintf(out + n, size - (size_t)n,
@@ -85,6 +86,28 @@ static const char *moment_of(const cJSON *value)
 static void in_order(const char *earlier, const char *later, const char *what, const char *job)
 {
     cr_expect_leq(strcmp(earlier, later), 0, "%s: %s after %s in\n%s", what, earlier, later, job);
+}
+
+/* Minutes at or above 700 °C up to the end of the last hold there, run through in steps of a hundredth of a minute from the
+ * rates and holds that are printed, as a kiln runs a program. */
+static double minutes_hot(const cJSON *program)
+{
+    const double dt = 0.01;
+    double here = 20, hot = 0;
+    const cJSON *step;
+    cJSON_ArrayForEach(step, program)
+    {
+        double to = shipped_member(step, "to")->valuedouble,
+               rate = shipped_member(step, "rate")->valuedouble / 60; /* printed per hour */
+        if (cJSON_IsTrue(shipped_member(step, "down")))
+            break;
+        for (; here < to; here += rate * dt)
+            hot += here >= 700 ? dt : 0;
+        here = to;
+        for (double held = 0; held < shipped_member(step, "hold")->valuedouble - dt / 2; held += dt)
+            hot += here >= 700 ? dt : 0;
+    }
+    return hot;
 }
 
 /* No rate above what the kiln can do on that way, and no segment begins before the one before it
@@ -121,6 +144,45 @@ static void check_program(const drawn *d, const cJSON *result, const char *job)
         here = to;
         i++;
     }
+    double hot = minutes_hot(shipped_give(result, "program"));
+    cr_expect_float_eq(shipped_give(result, "burnout")->valuedouble, hot, 1, "%g min hot:\n%s", hot,
+                       job);
+}
+
+/* What is printed as burnout is what the printed program has; a printed cycle that counts its way up included, or a house's
+ * own, has no less than the two hours that are asked, in any kiln. */
+Test(plan, burnout_minutes)
+{
+    lml_engine *engine = shipped_engine();
+    chance c = {732};
+    static const char *const cycles[] = {
+        "\"printed_cycle\":\"6 h\"", "\"printed_cycle\":\"8 h\"", "\"printed_cycle\":\"12 h\"",
+        "\"cycle\":[{\"to\":\"150 °C\",\"stage\":\"120 min\"},{\"to\":\"732 "
+        "°C\",\"stage\":\"150 min\"}]",
+        "\"cycle\":[{\"to\":\"150 °C\",\"hold\":\"30 min\"},{\"to\":\"702 °C\",\"hold\":\"9 "
+        "min\"}]"};
+    for (int i = 0; i < PLANS; i++) {
+        char job[2000];
+        int size = snprintf(
+            job, sizeof job,
+            "{\"recipe\":\"day\",\"given\":{\"pour\":\"2026-11-28T14:00\",\"load\":[{\"name\":\"f\","
+            "\"diameter\":\"63.5 mm\",\"height\":\"63.5 mm\",\"pattern\":\"wax\",\"temperature\":\"%d "
+            "°C\",\"colour\":\"yellow\"}]},\"house\":{\"kiln\":{\"heating\":[{\"to\":\"1000 "
+            "°C\",\"rate\":\"%d Δ°C/h\"}],\"cooling\":[{\"above\":\"100 °C\",\"rate\":\"150 "
+            "Δ°C/h\"}],\"segments\":40,\"delay_start\":true},%s}}",
+            (int)chance_whole(&c, 420, 690), (int)chance_whole(&c, 40, 400),
+            cycles[chance_whole(&c, 0, 4)]);
+        cr_assert_lt(size, (int)sizeof job);
+        cJSON *result = shipped_run(engine, job);
+        const cJSON *burnout = shipped_give(result, "burnout");
+        cr_assert(burnout, "no plan:\n%s", job);
+        double hot = minutes_hot(shipped_give(result, "program"));
+        cr_expect_float_eq(burnout->valuedouble, hot, 1, "%g min are printed, %g are run:\n%s",
+                           burnout->valuedouble, hot, job);
+        cr_expect_geq(hot, 119, "%g min of burnout only:\n%s", hot, job);
+        cJSON_Delete(result);
+    }
+    lml_engine_free(engine);
 }
 
 static void check_hands(const cJSON *result, const char *job)
