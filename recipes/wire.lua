@@ -1,7 +1,34 @@
 local densities = require "densities"
 local gauges = require "gauges"
+local plausible = require "plausible"
 
 -- What wire, sheet, tube and band weigh, how long a mass of them is, and how many jump rings a length gives.
+
+-- Inside over wire beyond which a jump ring is no ring to wind: thicker than its own hole, or finer than thread. Common
+-- practice, no source.
+local ROUND = { least = 1, most = 100 }
+local HEAVY_STOCK = Q "100 kg"   -- as for the mass that may be asked for
+local RINGS = { "per_ring", "ring_count", "ring_wire", "ring_mass", "each", "filings" }
+
+-- Figures that clash, or that nothing uses.
+local function check(job, thick, sheet)
+  local profile = job.profile
+  if profile ~= "tube" then plausible.unused(job, { "wall" }, profile .. " has no wall; a tube has") end
+  if profile == "round wire" or profile == "square wire" or profile == "tube" then
+    plausible.unused(job, { "width" }, profile .. " is as wide as it is thick")
+  end
+  if not (job.ring_inside or job.mandrel) then
+    plausible.unused(job, { "rings" }, "a jump ring takes its inside diameter (ring_inside) or the mandrel")
+  end
+  if job.ring_inside and job.mandrel then
+    error(text.fill("the jump ring is given twice, by {inside} inside and by a mandrel of {mandrel}: leave one out", { inside = job.ring_inside, mandrel = job.mandrel }))
+  end
+  local rest = { "stock", "weighs", "section", "per_ring", "ring_count", "ring_wire", "ring_mass", "each", "filings" }
+  if profile == "strip or sheet" or profile == "half-round wire" then
+    plausible.ask(sheet, "swapped", plausible.width_thickness(job.width, thick), rest)
+  end
+  if profile ~= "tube" then plausible.ask(sheet, "thick", plausible.gauge_in_mm(thick, gauges.thickness), rest) end
+end
 
 local SERIES = "GNU units, definitions.units 3.15 (2022), wiregauge"
 
@@ -25,15 +52,20 @@ return recipe {
     length      = ask.length { "Length of the stock", from = "0.1 mm", to = "1000 m", optional = true },
     mass        = ask.mass   { "Or its mass", from = "0.001 g", to = "100 kg", optional = true },
     ring_inside = ask.length { "Inside diameter of a jump ring", from = "0.5 mm", to = "100 mm", optional = true },
+    mandrel     = ask.length { "Or the mandrel that they are wound on", from = "0.5 mm", to = "100 mm", optional = true },
     rings       = ask.whole  { "Jump rings that are wanted", from = 1, to = 100000, optional = true },
   },
   allowances = {
     kerf = ask.length { "What the saw takes out at each ring", from = "0 mm", to = "2 mm", default = "0.3 mm",
       source = "common practice, no source (a fine blade)" },
+    springback = ask.ratio { "How much wider a coil is than its mandrel, once it is let go", from = "0 %", to = "30 %", default = "0 %",
+      source = "common practice, no source (annealed wire; hard wire springs open: wind a trial coil)" },
+    ring_most = ask.mass { "Heaviest jump ring that is believed", from = "0.01 g", to = "1 kg", default = "20 g",
+      source = "common practice, no source" },
   },
   gives = {
     thick      = give.length "Thickness",
-    number     = give.whole "Nearest gauge number",
+    number     = give.whole { "Nearest gauge number, where the series has one", optional = true },
     section    = give.area "Section",
     stock      = give.length { "Length of the stock", optional = true },
     weighs     = give.mass { "Its mass", optional = true },
@@ -43,24 +75,29 @@ return recipe {
     ring_mass  = give.mass { "Mass of that wire", optional = true },
     each       = give.mass { "Mass of one ring", optional = true },
     filings    = give.mass { "Metal that the saw turns into lemel", optional = true },
+    closes_to = give.length { "Inside diameter of the ring, closed", optional = true },
+    wind_on = give.length { "Mandrel that makes it", optional = true },
     aspect     = give.number { "Inside diameter over wire", optional = true },
   },
 
   work = function(job, house, sheet)
     local page = sheet.bench
     local thick = gauges.told(job.thickness, job.gauge, "the thickness")
+    check(job, thick, sheet)
     local section, why = gauges.section(job.profile, thick, job.width, job.wall)
     if not section then error(why) end
     if job.length and job.mass then error "the stock is given twice, by length and by mass: leave one out" end
     if job.mass and not job.metal then error "a mass is as long as its metal is light: name the metal" end
     local density = job.metal and job.metal.density
     densities.ask(sheet, job.metal, { "stock", "weighs", "each", "ring_count", "ring_mass", "filings" })
-    local out = { thick = thick:nearest "0.0001 mm", number = gauges.nearest(thick),
+    local number = gauges.nearest(thick)
+    local said = job.profile ~= "tube" and gauges.spoken(number)
+    local out = { thick = thick:nearest "0.0001 mm", number = said and number or nil,
       section = (section:as "mm2"):nearest "0.0001 mm2" }
     local function mass_of(length) return density and ((length * section * density):as "g"):nearest "0.001 g" or nil end
 
     page:line(text.fill("{profile}, thickness", { profile = job.profile }), thick:nearest "0.001 mm")
-    page:line("Nearest number, AWG", out.number)
+    if said then page:line("Nearest number, AWG", said) end
     if job.width then page:line("Width", job.width) end
     if job.wall then page:line("Wall", job.wall) end
     if job.metal then
@@ -71,19 +108,36 @@ return recipe {
     if stock then
       out.stock, out.weighs = (stock:as "mm"):nearest "0.1 mm", job.mass or mass_of(stock)
       page:line("Length", out.stock)
+      if out.weighs then plausible.heavy(sheet, "heavy-stock", "The stock", out.weighs, HEAVY_STOCK, { "weighs", "stock" }) end
       if out.weighs then page:line("Weighs", out.weighs, { record = "stock", big = true }) end
     end
-    if not job.ring_inside then return out end
+    if not (job.ring_inside or job.mandrel) then return out end
 
     if job.profile ~= "round wire" and job.profile ~= "square wire" then
       error(text.fill("jump rings are wound of round or square wire, not of {profile}", { profile = job.profile }))
     end
-    local mean = pi * (job.ring_inside + thick)   -- the wire neither stretches nor shortens on its mean line
+    -- A turn of the coil is as long as its mean line, which neither stretches nor shortens. The saw takes its cut out of
+    -- that turn, and what is left closes to the ring: on a mandrel of just the ring's inside it would come out too small.
+    local grown, sawn = 1 + house.springback:number(), house.kerf / pi
+    local inside = job.ring_inside or job.mandrel * grown - sawn
+    local mandrel = job.mandrel or (job.ring_inside + sawn) / grown
+    if inside <= Q "0 mm" then
+      error(text.fill("on a mandrel of {m} the saw's cut of {k} leaves no ring", { m = mandrel, k = house.kerf }))
+    end
+    local mean = pi * (inside + thick)
     local per_ring = mean + house.kerf
-    out.per_ring, out.aspect = per_ring:nearest "0.001 mm", floor(1000 * (job.ring_inside / thick):number() + 0.5) / 1000
+    out.per_ring, out.aspect = per_ring:nearest "0.001 mm", floor(1000 * (inside / thick):number() + 0.5) / 1000
+    out.closes_to, out.wind_on = inside:nearest "0.01 mm", mandrel:nearest "0.01 mm"
     out.each = mass_of(mean)
+    if out.aspect < ROUND.least or out.aspect > ROUND.most then
+      sheet:confirm("ring-shape", text.fill("The ring is {inside} inside, of wire of {thick}: {aspect} times its wire, where jump rings are {least} to {most} times. One of the two is wrong",
+        { aspect = out.aspect, inside = out.closes_to, thick = thick:nearest "0.001 mm", least = ROUND.least, most = ROUND.most }), RINGS)
+    end
+    if out.each then plausible.heavy(sheet, "heavy-ring", "Each ring", out.each, house.ring_most, RINGS) end
     page:heading "Jump rings"
-    page:line("Inside diameter", job.ring_inside)
+    page:line("Wind it on a mandrel of", out.wind_on, { record = "mandrel", big = true })
+    page:line("Inside diameter, closed", out.closes_to)
+    page:text(text.fill("By a cut of {kerf} and {spring} of springback; another blade or mandrel makes another ring.", { kerf = house.kerf, spring = house.springback }))
     page:line("Over the wire", out.aspect)
     page:line("Wire for each, with the saw's cut", out.per_ring)
     if out.each then page:line("Each weighs", out.each) end
@@ -104,7 +158,7 @@ return recipe {
     end
     if cut and density then
       out.filings = ((cut * house.kerf * section * density):as "g"):up_to "0.001 g"
-      page:line("Saw dust to catch", out.filings, { record = "lemel" })
+      page:line("Lemel from the saw", out.filings, { record = "lemel" })
     end
     return out
   end,
@@ -131,6 +185,15 @@ return recipe {
     { "wire of a jump ring", given = { gauge = 18, ring_inside = "6 mm", kerf = "0 mm" },
       expect = { per_ring = "22.066 mm" }, within = "0.005 mm",
       source = "a ring of diameter D measures π D (Archimedes); wire by " .. SERIES },
+    { "the mandrel of a ring of 6 mm", given = { thickness = "1 mm", ring_inside = "6 mm", kerf = "0.3 mm" },
+      expect = { wind_on = "6.10 mm", per_ring = "22.291 mm" }, within = "0.005 mm",
+      source = "a turn of π (6.0955 + 1) mm less a cut of 0.3 mm closes to π (6 + 1) mm (Archimedes)" },
+    { "and the ring of that mandrel", given = { thickness = "1 mm", mandrel = "6 mm", kerf = "0.3 mm" },
+      expect = { closes_to = "5.90 mm", per_ring = "21.991 mm" }, within = "0.005 mm", source = "the same: π (6 + 1) mm a turn" },
+    { "a coil that springs open by a tenth", given = { thickness = "1 mm", ring_inside = "6.6 mm", kerf = "0 mm", springback = "10 %" },
+      expect = { wind_on = "6.00 mm" }, within = "0.005 mm", source = "6 mm and a tenth: arithmetic" },
+    { "a jump ring of 199 g", given = { thickness = "12 mm", ring_inside = "50 mm", metal = "Ag925 sterling" }, stops = { "heavy-ring", "thick" },
+      source = "worked example of our own" },
     { "a metre of it cut with a saw", given = { thickness = "1.0 mm", ring_inside = "6.0 mm", length = "1 m", rings = 40, metal = "Ag925 sterling" },
       expect = { ring_count = 44, ring_wire = "892 mm", weighs = "8.137 g", filings = "0.0976 g" }, within = "0.5 %",
       source = "worked example of our own; density of sterling 10.36: a supplier's data sheet" },

@@ -245,6 +245,20 @@ return { gates = {
       end
     end },
 
+  -- A ring that is sized goes under the torch with all that is in its old joints. Old silver solder is 16 to 25 % cadmium and
+  -- gives off its fume above 320 °C: HSE Engineering Information Sheet 31.
+  { code = "torch",
+    needs = { "now", "change" },
+    check = function(facts, sheet)
+      if type(facts.change) ~= "quantity" or facts.change:is_zero() then return end
+      local metal = type(facts.metal) == "alloy" and facts.metal:fineness "Cd"
+      if facts.old_solder == "cadmium" or metal and metal >= Q "0.1 ‰ Cd" then
+        sheet:stop("cadmium-torch", "There is cadmium in this ring: no torch comes to it. Cut the old joint out cold, or leave it; a refiner takes the pieces")
+      end
+      sheet:caution("old-joint", "Old joints: cadmium fume gives no warning and kills days later; flux gives off fluoride. Good ventilation, never bend over the flame. Fever or a tight chest within a day: hospital, say cadmium")
+      sheet:caution("pickle", "Pickle: quench first, then pickle, never hot metal into it; goggles, copper or plastic tongs, lid on. Hollow rings hold pickle and spit it at the next torch")
+    end },
+
   -- A stone that meets what it cannot stand is gone, and heat or a bath meets all of the piece: who holds it is told
   -- for every stone, whatever a recipe says. One that nobody knows is kept from everything.
   { code = "stone-care",

@@ -22,6 +22,12 @@ end
 -- The number that is nearest to a thickness.
 local function nearest(of) return floor(exact_number(of) + 0.5) end
 
+-- A number as it is said, 00 for -1; nil beyond the series, 0000 to 40.
+local function spoken(number)
+  if number < -3 or number > 40 then return nil end
+  return number < 0 and ("0"):rep(1 - number) or tostring(number)
+end
+
 -- A thickness that is told either in a unit or as a number; refused when both or neither are.
 local function told(length, number, what)
   if length and number then
@@ -50,4 +56,10 @@ local function section(profile, thick, width, wall)
   return profile == "half-round wire" and pi / 4 * thick * width or thick * width   -- half an ellipse
 end
 
-return { thickness = thickness, at_least = at_least, nearest = nearest, told = told, profiles = profiles, section = section }
+-- Twice how far the line that neither stretches nor shortens lies from the inside, when stock is bent with its flat inwards: the
+-- centroid of the section, which of half-round stock (half an ellipse) is 4t/3π above the flat.
+local function bends(profile, thick)
+  return profile == "half-round wire" and 8 / (3 * pi) * thick or thick
+end
+
+return { thickness = thickness, spoken = spoken, bends = bends, at_least = at_least, nearest = nearest, told = told, profiles = profiles, section = section }

@@ -32,7 +32,7 @@ end
 local function unused(job, names, why)
   for _, name in ipairs(names) do
     if job[name] ~= nil then
-      error(text.fill("{name} is given, and nothing here uses it: {why}. Leave it out, or say what is missing", { name = name, why = why }))
+      error(text.fill("{name} was given but is not used: {why}. Leave it out, or give what is missing", { name = name, why = why }))
     end
   end
 end
@@ -61,6 +61,18 @@ local function gauge_in_mm(thickness, thickness_of)
   return text.fill("{thickness} is thicker than any wire or sheet that has a gauge number (0000 is {most}){meant}", {
     thickness = thickness, most = (THICKEST_NUMBER:as "mm"):nearest "0.01 mm",
     meant = whole and text.fill(". Is it number {n}, which is {t}? Then write \"gauge\": {n}", { n = whole, t = thickness_of(whole):nearest "0.001 mm" }) or "" })
+end
+
+-- ---- masses ---------------------------------------------------------------------------------------------------
+
+-- What is heavier than such a thing ever is: asked from `most` on, and refused from a hundred times that on. Common practice,
+-- no source.
+local ABSURD = 100
+local function heavy(sheet, code, what, mass, most, gives)
+  if mass <= most then return end
+  local words = text.fill("{what} would weigh {mass}, more than the most that is believed ({most}): a length, a unit or the gauge is wrong", { what = what, mass = mass, most = most })
+  if mass > ABSURD * most then error(words) end
+  sheet:confirm(code, words, gives)
 end
 
 -- ---- baths and tanks ------------------------------------------------------------------------------------------
@@ -95,4 +107,4 @@ local function loads_done(count, used, volume, strength)
 end
 
 return { ask = ask, refuse = refuse, one_of = one_of, unused = unused, inside_outside = inside_outside,
-  width_thickness = width_thickness, gauge_in_mm = gauge_in_mm, tank = tank, drag_out = drag_out, loads_done = loads_done }
+  width_thickness = width_thickness, gauge_in_mm = gauge_in_mm, heavy = heavy, tank = tank, drag_out = drag_out, loads_done = loads_done }

@@ -37,10 +37,12 @@ local lines = {
 -- have whole and half sizes only. Of Japan's: common practice, no source.
 local systems = {
   US = { line = "US", from = 0, to = 16 },    CA = { line = "US", from = 0, to = 16 },
-  UK = { line = "UK", from = 0, to = 25.5 },  IE = { line = "UK", from = 0, to = 25.5 },  AU = { line = "UK", from = 0, to = 25.5 },
+  UK = { line = "UK", from = 0, to = 31 },    IE = { line = "UK", from = 0, to = 31 },
+  AU = { line = "UK", from = 0, to = 31 },    NZ = { line = "UK", from = 0, to = 31 },
   ISO = { line = "ISO", from = 38, to = 76 }, JP = { line = "JP", from = 1, to = 30, halves = true },
   CH = { line = "CH", from = 1, to = 36 },    IT = { line = "CH", from = 1, to = 36 },    ES = { line = "CH", from = 1, to = 36 },
 }
+-- Past Z the letters go on as Z+1, Z+2: on the British sticks to Z+6.
 local LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 local function names(of)
@@ -53,7 +55,7 @@ end
 local function line_of(system, chosen)
   local known = systems[system]
   if not known then
-    return nil, text.fill("no ring sizes are called {s}: US, CA, UK, IE, AU, ISO, JP, CH, IT or ES", { s = system })
+    return nil, text.fill("no ring sizes are called {s}: US, CA, UK, IE, AU, NZ, ISO, JP, CH, IT or ES", { s = system })
   end
   local wanted = chosen and chosen[known.line]
   for _, line in ipairs(lines[known.line]) do
@@ -70,7 +72,7 @@ local function spoken(system, number)
   local whole = exact and quarter // 4 or floor(number)
   local part = exact and quarters[quarter - 4 * whole] or nil
   if systems[system].line == "UK" then
-    local letter = LETTERS:sub(whole + 1, whole + 1)
+    local letter = whole <= 25 and LETTERS:sub(whole + 1, whole + 1) or text.fill("Z+{n}", { n = whole - 25 })
     return system .. " " .. letter .. (part or text.fill(" and {p} of a letter", { p = floor((number - whole) * 100 + 0.5) / 100 }))
   end
   return text.fill("{s} {n}{p}", { s = system, n = part and whole or floor(number * 100 + 0.5) / 100, p = part or "" })
@@ -126,7 +128,8 @@ local widening = {
   { from = Q "8 mm", add = 0.5, of = "US" },
 }   -- common practice, no source
 
--- A flat strip bent round: the mean line of its thickness; wider ones are harder to close.
+-- A strip bent round: the mean line of its thickness; wider ones are harder to close. `thickness` of half-round stock is twice
+-- what its centroid lies above the flat (gauges.bends).
 -- Source: Measuring a ring blank (a bench supplier's article).
 local function blank(inside, thickness, width)
   local length = pi * (inside + thickness)
@@ -159,5 +162,5 @@ local ring = ask.record { "A ring", apart = "name", fields = {
 } }
 
 return { ring = ring, diameter = diameter, size_of = size_of, step = step, blank = blank, swapped = swapped, widening = widening, lines = lines,
-         us_lines = names "US", uk_lines = names "UK", systems = { "US", "CA", "UK", "IE", "AU", "ISO", "JP", "CH", "IT", "ES" },
+         us_lines = names "US", uk_lines = names "UK", systems = { "US", "CA", "UK", "IE", "AU", "NZ", "ISO", "JP", "CH", "IT", "ES" },
          limits_source = LIMITS, checked = checked }

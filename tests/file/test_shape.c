@@ -146,10 +146,14 @@ Test(shape, ring_sizes)
 {
     static const char *const good[] = {"US 6 1/4",     "US 6.25", "US 6", "UK L 1/2",
                                        "UK L\xC2\xBD", "UK Z+3",  "UK Q", "ISO 52.5",
-                                       "JP 12",        "CH 12.5"};
+                                       "JP 12",        "CH 12.5", "CA 6",
+                                       "IT 14",        "ES 14.5", "IE Q", "AU M 1/2",
+                                       "NZ L\xC2\xBD", "UK Z+1 1/2", "IE Z+6"};
     static const char *const bad[] = {"6 1/4", "L",      "US",       "US ",    "us 6",
                                       "UK 7",  "UK l",   "UK L 1/4", "UK LL",  "UK A+1",
-                                      "EU 52", "ISO -3", "ISO 1e9",  "US six", "JP12"};
+                                      "EU 52", "ISO -3", "ISO 1e9",  "US six", "JP12",
+                                      "NZ 6",  "CA M",   "UK Z+",    "UK Z+0", "UK Y+1",
+                                      "IT L",  "IE",     "UK Z+12"};
     lml_shape s = {.wanted = LML_WANT_RING_SIZE};
     char text[60];
     for (size_t i = 0; i < sizeof good / sizeof *good; i++) {
