@@ -1,124 +1,29 @@
 -- Which mark a finished piece may bear where it is going, and how sure that is.
 --
--- The law's own tests are in scripts/marking.lua and its tables in scripts/marks.lua. This recipe adds the doubt: a
--- fineness is never known exactly, so a mark is struck only when the chance of lying below it is small enough.
+-- The law's own tests are in scripts/marking.lua, its tables in scripts/marks.lua, and what a person must be asked or told in
+-- scripts/striking.lua. This recipe adds the doubt: a fineness is never known exactly, so a mark is struck only when the
+-- chance of lying below it is small enough.
 -- It is a reckoning of the average, no assay; the law itself decides.
 
 local marking = require "marking"
+local pieces = require "pieces"
+local striking = require "striking"
 
-local YEAR = Q "365 d"   -- a common year of the calendar
 local DEPENDS = { "stamp", "lower", "limit_body", "limit_whole", "margin_body", "margin_whole", "below", "body_needed",
-                  "solder_least", "applied_by", "makers_mark", "law", "as_of", "known", "exempt" }
+                  "solder_least", "applied_by", "makers_mark", "law", "as_of", "known", "exempt", "marks" }
 
-local part = ask.record { "A further part of another fineness", fields = {
+local part = ask.record { "A further part of another fineness or metal", fields = {
   what     = ask.text     { "What it is", example = "two T-bars" },
   mass     = ask.mass     { "What it weighs", from = "0.001 g" },
   fineness = ask.fineness { "Its fineness, with its spread", example = "585 ‰ Au ± 2 ‰ Au" },
+  mark     = ask.text     { "The mark that is wanted on its metal, when it is not the body's", optional = true, example = "750",
+                            note = "left out: the highest that is lawful" },
 } }
 
-local other = ask.record { "A part of another metal", fields = {
+local other = ask.record { "A part of base metal or of anything else", fields = {
   what = ask.text { "What it is", example = "steel pin" },
   mass = ask.mass { "What it weighs", from = "0 g" },
 } }
-
--- One standard deviation in thousandths; the house's figure where none was given.
-local function spread_of(f, house)
-  local own = f:deviation():number "Δ‰"
-  return own > 0 and own or house.assay_spread:number() * 1000
-end
-
--- The chance that what is taken for `found` lies below `limit`.
-local function chance_below(limit, found, spread)
-  if spread == 0 then
-    return Q(found < limit and "100 %" or "0 %")
-  end
-  return craft.normal((limit - found):number "Δ‰" / spread)
-end
-
--- One standard deviation of the average, in thousandths: independent errors, each weighed by its part's mass.
-local function average_spread(job, house, mass)
-  local squares = 0
-  local function add(m, f)
-    squares = squares + (m:number "g" * spread_of(f, house)) ^ 2
-  end
-  for _, p in ipairs(marking.parts_without_solder(job)) do
-    add(p.mass, p.fineness)
-  end
-  if job.solder > Q "0 g" then
-    add(job.solder, job.solder_fineness)
-  end
-  return squares ^ 0.5 / mass:number "g"
-end
-
--- The chance of failing any of the law's tests. They rest on the same body, so the largest stands for all.
-local function chance_of_failing(p, job, house, average, mass)
-  local worst = Q "0 %"
-  if p.body then
-    for _, piece in ipairs(marking.parts_without_solder(job)) do
-      worst = max(worst, chance_below(p.body, piece.fineness, spread_of(piece.fineness, house)))
-    end
-  end
-  if p.whole then
-    worst = max(worst, chance_below(p.whole, average, average_spread(job, house, mass)))
-  end
-  return worst
-end
-
--- The fineness the body would have to have for this mark, all else staying as it is; nil when no gold is that fine.
-local function body_needed(p, job, average, mass)
-  local needed = p.body
-  if p.whole then
-    local missing = (p.whole - average):number "Δ‰" * (mass / job.body)
-    local parts = job.body_fineness:number "‰" + missing
-    if parts > 1000 then return nil end
-    local for_whole = fineness(p.metal, max(parts, 0) / 1000)
-    needed = needed and max(needed, for_whole) or for_whole
-  end
-  return needed:up_to "0.1 ‰"
-end
-
-local function print_law(page, p, place)
-  page:line("The law", p.law)
-  page:line("How the row is known", p.as_of and text.fill("{known}, as of {date}", { known = p.known, date = p.as_of }) or p.known)
-  page:line("Who applies it", place.who)
-end
-
--- What must be said about the table itself: its age, and what of it was never read.
-local function remark_on_row(p, date, sheet)
-  if p.row.known == marking.memory then
-    sheet:note("row-from-memory", text.fill("The row for {place} is from memory, unverified: ask its assay office before you rely on it",
-               { place = p.place.name }))
-  end
-  if not p.as_of then
-    sheet:confirm("row-undated", text.fill("The text that was read for {place} bears no date: see that it still stands", { place = p.place.name }), { "stamp" })
-  elseif not date then
-    sheet:note("no-date", text.fill("The job has no date, so the age of the row of {date} is not judged", { date = p.as_of }))
-  elseif date - p.as_of > 3 * YEAR then
-    sheet:confirm("row-old", text.fill("The row for {place} stands as of {date}, more than three years ago: see that it still stands",
-                  { place = p.place.name, date = p.as_of }), { "stamp" })
-  elseif date - p.as_of > YEAR then
-    sheet:note("row-ages", text.fill("The row for {place} stands as of {date}, more than a year ago", { place = p.place.name, date = p.as_of }))
-  end
-end
-
-local function remark_on_article(p, job, sheet)
-  local place = p.place
-  for _, words in ipairs { place.note or "", p.row.note or "" } do
-    if words ~= "" then sheet:note("place", text.fill("{place}: {words}", { place = place.name, words = words })) end
-  end
-  for _, o in ipairs(job.other) do
-    sheet:note("other-metal", text.fill("Declare the {what} ({mass}){how}", { what = o.what, mass = o.mass,
-               how = place.base_metal and ": it " .. place.base_metal or "" }))
-  end
-  if place.left_out and #job.other > 0 then
-    sheet:note("left-out", text.fill("{place} leaves out of the assay: {parts}", { place = place.name, parts = place.left_out }))
-  end
-  if place.nickel then
-    sheet:note("nickel", text.fill("Nickel may leave the metal at less than {post} (posts in piercings) and at most {skin} (on the skin): {law}{known}",
-               { post = place.nickel.post, skin = place.nickel.skin, law = place.nickel.law,
-                 known = place.nickel.known == marking.memory and ", from memory, unverified" or "" }))
-  end
-end
 
 return recipe {
   title   = "The mark a piece may bear",
@@ -134,17 +39,18 @@ return recipe {
     body             = ask.mass     { "The body, without solder and stones", from = "0.01 g", to = "20 kg" },
     body_fineness    = ask.fineness { "Fineness of the body, with its spread", example = "585 ‰ Au ± 2 ‰ Au",
                                       note = "it says which metal is marked; a bare figure is gold" },
-    parts            = ask.list     { "Further parts of another fineness", default = {}, source = "most pieces have none", of = part },
+    parts            = ask.list     { "Further parts of another fineness or precious metal", default = {}, source = "most pieces have none", of = part },
     solder           = ask.mass     { "Solder in it", from = "0 g", default = "0 g", source = "a piece in one casting has none" },
     solder_fineness  = ask.fineness { "Fineness of the solder", optional = true },
     solder_permitted = ask.yes_no   { "The place's office permits this lower solder (Switzerland)", default = false, source = "must be granted" },
-    other            = ask.list     { "Parts of other metals: pins, springs", default = {}, source = "most pieces have none", of = other },
+    other            = ask.list     { "Parts of base metal: pins, springs", default = {}, source = "most pieces have none", of = other },
     total            = ask.mass     { "The whole article with its stones", optional = true, note = "left out: all its metal" },
     article          = ask.choice   { "What kind of article it is", options = { "jewellery", "watch case", "flatware", "utensil", "filigree" },
                                       default = "jewellery", source = "what the studio makes" },
     white            = ask.yes_no   { "White gold", default = false, source = "most gold is not" },
     centrifugal      = ask.yes_no   { "Cast by lost wax with a centrifuge", default = false, source = "the studio casts under vacuum" },
-    old_stock        = ask.yes_no   { "Sold by its maker or importer before 1 October 1981 (United States)", default = false, source = "new work is not" },
+    sold             = ask.moment   { "The day its maker or importer sold it, for an old piece", optional = true, example = "1975-06-01",
+                                      note = "left out: new work" },
     plated           = ask.yes_no   { "Precious on its surface only: plated, filled or rolled", default = false, source = "cast work is solid" },
   },
   allowances = {
@@ -171,6 +77,10 @@ return recipe {
     as_of        = give.moment   { "Date of the text that was read", optional = true },
     known        = give.text     "How the row is known",
     exempt       = give.yes_no   "Too light to need a mark there",
+    marks        = give.list { "Marks of the further metals", optional = true, of = give.record { "A metal", fields = {
+      metal = give.text "Metal", parts = give.text "Its parts", stamp = give.text "The mark to strike, or no mark",
+      symbol = give.text "Its symbol", average = give.fineness "Average with its solder", weakest = give.fineness "Poorest part",
+      below = give.ratio "Chance of lying below" } } },
   },
 
   work = function (job, house, sheet)
@@ -178,10 +88,18 @@ return recipe {
       sheet:stop("solder-unknown", "There is solder in the piece and its fineness is not given: the average cannot be told")
       return {}
     end
-    local metal   = job.body_fineness.metal
-    local article = marking.article(job)
-    local weakest, average, mass = marking.finenesses(job)
+    local groups = pieces.by_metal(job)
+    local group, metal = groups[1], groups[1].metal
+    if striking.wanted_on(group) then
+      error(text.fill("parts: {mark} is wanted on a part of the body's metal, and one mark is struck on all {metal}: write it as the job's mark", { mark = striking.wanted_on(group), metal = pieces.name_of(metal) }))
+    end
+    local weakest, average, mass = pieces.finenesses(group)
     local results = { average = average:down_to "0.01 ‰", weakest = weakest:down_to "0.01 ‰", exempt = false }
+    local metal_mass = pieces.mass_of(groups, job.other)
+    if job.total and job.total < metal_mass then
+      sheet:stop("total", text.fill("The whole article is {total}, and its metal alone comes to {metal}: one of them is wrong", { total = job.total, metal = metal_mass }), DEPENDS)
+      return results
+    end
 
     local place, refusal = marking.unsaid, nil
     if job.place then
@@ -191,45 +109,45 @@ return recipe {
       sheet:stop("place-not-known", refusal, DEPENDS)
       return results
     end
+    if job.plated then
+      sheet:stop("plated-as-solid", text.fill("{mark} would say solid metal, and the piece is precious on its surface only. {rule}", { mark = job.mark or "A mark", rule = marking.plated_rule(place) }), DEPENDS)
+      return results
+    end
 
-    -- The chance is judged for any mark in the same way, so that the next lower one is safe as well.
-    local function accepted(p)
-      return marking.keeps(p, weakest, average) and chance_of_failing(p, job, house, average, mass) <= house.chance_below_mark
-    end
-    local promise
-    if job.mark then
-      promise, refusal = marking.promise(place, metal, job.mark, article)
-    else
-      promise = marking.next_lower(place, metal, nil, article, { body = weakest, whole = average }, accepted)
-      refusal = text.fill("Nothing lawful is left to strike in {place}", { place = place.name })
-    end
-    if not promise and (job.mark or not place.metals[metal]) then
-      sheet:stop("mark-not-there", refusal, DEPENDS)
+    local found = striking.judge(job, house, place, group, job.mark)
+    local promise = found.promise
+    if not promise and not found.nothing_left then
+      sheet:stop("mark-not-there", found.refusal, DEPENDS)
       return results
     end
     results.applied_by, results.makers_mark = place.who, place.maker
     if not promise then
-      sheet:note("no-mark", refusal)
-      local row = marking.law(place, metal, article)
+      local marks = striking.mark_others(job, house, sheet, place, groups)
+      if #groups > 1 then results.marks = marks end
+      sheet:note("no-mark", found.refusal)
+      local row = marking.law(place, metal, found.article)
       results.stamp, results.below, results.law, results.known = "no mark", Q "100 %", row.law, row.known
       return results
     end
 
-    local lower = marking.next_lower(place, metal, promise, article, { body = weakest, whole = average }, accepted)
     results.stamp       = promise.text
-    results.lower       = lower and lower.text
+    results.lower       = found.lower and found.lower.text
     results.limit_body  = promise.body and promise.body:up_to "0.01 ‰"
     results.limit_whole = promise.whole and promise.whole:up_to "0.01 ‰"
-    results.below       = chance_of_failing(promise, job, house, average, mass):as "%":up_to "0.01 %"
-    results.body_needed = body_needed(promise, job, average, mass)
+    results.below       = found.below
     results.law, results.as_of, results.known = promise.law, promise.as_of, promise.known
+    local why_none
+    results.body_needed, why_none = pieces.first_needed(promise, group)
+    if found.code == "solder-too-low" then
+      results.body_needed, why_none = nil, "none is enough: the solder is too low"
+    end
 
     local bench, back = sheet.bench, sheet.cost
     bench:line("Mark", results.stamp, { big = true })
     bench:line("Where it goes", place.name)
     bench:text(place.office and text.fill("Not struck here but by {who}. Send it sized, before the final polish, with your own mark.", { who = place.who })
                or "Stamp after sizing, before the final polish, never on a thin hollow part.")
-    back:line("It promises", promise.least:up_to "0.01 ‰")
+    back:line("Declared fineness", promise.least:up_to "0.01 ‰")
     back:line("Poorest part without solder", results.weakest)
     if promise.body then
       results.margin_body = (weakest - promise.body):down_to(text.fill("0.01 Δ‰ {metal}", { metal = metal }))
@@ -243,45 +161,30 @@ return recipe {
       back:line("  margin", results.margin_whole)
     end
     back:line("Chance of lying below", results.below)
-    back:line("Body fineness it needs", results.body_needed or "none is enough")
+    back:line("Body fineness it needs", results.body_needed or why_none)
     back:line("Next lower lawful mark", results.lower or "none")
-    print_law(back, promise, place)
-    back:line("Beside it", place.maker)
+    striking.print_law(back, promise, place)
+    back:line("Also strike", place.maker)
     sheet.card:line("Mark", results.stamp)
     sheet.card:line("Marked under", results.law)
 
-    -- What the law forbids, then what a person has to decide, then what is only said.
-    local code, why = marking.forbidden(promise, job)
-    if code then
-      sheet:stop(code, text.fill("{why}. Next lower lawful mark: {lower}", { why = why, lower = results.lower or "none" }), { "stamp" })
-    elseif results.below > house.chance_below_mark then
-      sheet:confirm("overlap", text.fill("The chance that the metal lies below what {mark} needs in {place} is {chance}, and the house accepts {most}: "
-                    .. "a surer test, richer metal or the next lower mark ({lower}) mends it",
-                    { mark = promise.text, place = place.name, chance = results.below, most = house.chance_below_mark, lower = results.lower or "none" }),
-                    { "stamp" })
-    end
+    local marks = striking.mark_others(job, house, sheet, place, groups, promise)
+    if #groups > 1 then results.marks = marks end
+    results.solder_least = striking.remark_on_mark(found, job, house, sheet, "")
     if not job.place then
-      sheet:confirm("place-unknown", "Nobody has said where the piece goes, so it is judged without any tolerance", { "stamp" })
+      sheet:confirm("place-unknown", "Nobody has said where the piece goes, so it is judged without any tolerance", striking.struck)
     else
-      remark_on_row(promise, job.date, sheet)
+      striking.remark_on_row(promise, job.date, sheet, "")
     end
-    if job.solder > Q "0 g" then
-      local least, rule = marking.solder_least(promise, article)
-      results.solder_least = least
-      if rule == "confirm" and job.solder_fineness < least then
-        sheet:confirm("solder-low", text.fill("The solder has {has}, and {place} asks in principle for at least {least}",
-                      { place = place.name, least = least, has = job.solder_fineness }), { "stamp" })
-      end
-    end
-    local metal_mass = mass
-    for _, o in ipairs(job.other) do metal_mass = metal_mass + o.mass end
-    local light, rule = marking.exempt(place, metal, article, { marked = mass, metal = metal_mass, article = job.total or metal_mass })
-    if light and not code then
+    local beside = {}
+    for i = 2, #groups do table.insert(beside, groups[i].metal) end
+    local light, rule = marking.exempt(place, metal, found.article, { marked = mass, metal = metal_mass, article = job.total or metal_mass }, beside)
+    if light and not found.code then
       results.exempt = true
       sheet:note("exempt", text.fill("Below {below} ({counts}) {place} asks no mark; what is said of its fineness must still be true",
                  { below = rule.below, counts = rule.counts, place = place.name }))
     end
-    remark_on_article(promise, job, sheet)
+    striking.remark_on_article(promise, job, sheet)
     return results
   end,
 
@@ -348,5 +251,47 @@ return recipe {
     { "Sterling in the United States passes from 921 without solder",
       given = { mark = "sterling", place = "US", date = "2026-11-24", body = "20 g", body_fineness = Q "925 ‰ Ag" },
       expect = { stamp = "sterling", limit_body = Q "921 ‰ Ag", limit_whole = Q "915 ‰ Ag" }, source = "15 U.S.C. 296" },
+    { "A platinum ring with a gold bezel: each metal bears its own mark, and the gold solder counts with the gold",
+      given = { mark = "950", place = "UK", date = "2026-01-10", body = "8 g", body_fineness = "955 ‰ Pt", assay_spread = "0 ‰",
+                parts = { { what = "bezel", mass = "0.6 g", fineness = "755 ‰ Au", mark = "750" } }, solder = "0.05 g", solder_fineness = "750 ‰ Au" },
+      expect = { stamp = "950", average = "955 ‰ Pt", marks = { { metal = "gold", stamp = "750", average = "754.6153 ‰ Au" } } }, within = "0.01 ‰",
+      source = "(0.6 x 755 + 0.05 x 750) / 0.65: arithmetic; Hallmarking Act 1973, Sch. 2 paras 10, 15: a standard mark for each metal" },
+    { "The same bezel at 740: it may not bear 750, whatever the ring is",
+      given = { mark = "950", place = "UK", date = "2026-01-10", body = "8 g", body_fineness = "955 ‰ Pt", assay_spread = "0 ‰",
+                parts = { { what = "bezel", mass = "0.6 g", fineness = "740 ‰ Au", mark = "750" } } },
+      stops = { "mark-above-lawful-au" }, source = "Hallmarking Act 1973, s. 1(4A)-(4D): no tolerance" },
+    { "Gold with platinum claws where platinum has no row in the law on marks that was read",
+      given = { mark = "18K", place = "US", date = "2026-11-24", body = "5 g", body_fineness = "752 ‰ Au", assay_spread = "0 ‰",
+                parts = { { what = "claws", mass = "0.4 g", fineness = "952 ‰ Pt" } } },
+      stops = { "row-from-memory-pt" },
+      source = "15 U.S.C. 294-300 speak of gold and silver only; 297(b)(B): a like mark on each part of another quality" },
+    { "Two metals where nobody has read what the law says of them together",
+      given = { place = "CA", date = "2025-11-24", body = "20 g", body_fineness = "930 ‰ Ag", assay_spread = "0 ‰",
+                parts = { { what = "gold bezel", mass = "0.5 g", fineness = "755 ‰ Au" } } },
+      stops = { "mixed-not-read" }, source = "no rule of Canada on a piece of several precious metals was read" },
+    { "A metal for which the place keeps no law",
+      given = { mark = "750", place = "FR", date = "2016-01-01", body = "17 g", body_fineness = "760 ‰", parts = { { what = "bezel", mass = "0.5 g", fineness = "960 ‰ Pd" } } },
+      stops = { "unmarked-pd", "mixed-not-read" }, source = "CGI art. 522 names gold, silver and platinum" },
+    { "Silver solder in a gold ring holds no gold: little enough of it passes in the United States",
+      given = { mark = "14K", place = "US", date = "2026-11-24", body = "10 g", body_fineness = "590 ‰", assay_spread = "0 ‰", solder = "0.2 g", solder_fineness = "650 ‰ Ag" },
+      expect = { stamp = "14K", average = "578.4313 ‰ Au" }, within = "0.01 ‰", source = "590 x 10 / 10.2: arithmetic; 15 U.S.C. 295: 576.33 with solder" },
+    { "and more of it does not",
+      given = { mark = "14K", place = "US", date = "2026-11-24", body = "10 g", body_fineness = "590 ‰", assay_spread = "0 ‰", solder = "0.3 g", solder_fineness = "650 ‰ Ag" },
+      stops = { "mark-above-lawful" }, source = "590 x 10 / 10.3 is 572.8: arithmetic; 15 U.S.C. 295" },
+    { "nor does any of it in the United Kingdom, under no gold mark",
+      given = { mark = "750", place = "UK", date = "2026-01-10", body = "17 g", body_fineness = "790 ‰", solder = "0.2 g", solder_fineness = "650 ‰ Ag" },
+      stops = { "solder-too-low" }, source = "Hallmarking Act 1973, s. 4(3)(b)(i): the solder of gold is gold" },
+    { "Platinum solder counts gold, silver, platinum and palladium together in the United Kingdom",
+      given = { mark = "900", place = "UK", date = "2026-01-10", body = "8 g", body_fineness = "955 ‰ Pt", solder = "0.1 g", solder_fineness = "960 ‰ Au" },
+      expect = { stamp = "900", solder_least = "950 ‰ Pt" }, source = "Hallmarking Act 1973, s. 4(3)(b)(iii)" },
+    { "New Zealand has no hallmarking law that is known, and says so",
+      given = { mark = "9K", place = "nz", date = "2026-11-24", body = "10 g", body_fineness = "380 ‰" },
+      stops = { "row-from-memory" }, source = "no text was read" },
+    { "nor has Australia",
+      given = { mark = "sterling", place = "AU", date = "2026-11-24", body = "10 g", body_fineness = "930 ‰ Ag" },
+      stops = { "row-from-memory" }, source = "no text was read" },
+    { "Ireland marks 417, and the text that was read has no date",
+      given = { mark = "417", place = "IE", date = "2026-11-24", body = "10 g", body_fineness = "420 ‰", assay_spread = "0 ‰" },
+      stops = { "row-undated" }, source = "Hallmarking Act 1981; S.I. 440-442/2019, official guidance: 417 is legal" },
   },
 }

@@ -7,7 +7,7 @@ local burnout = require "burnout"
 local investing = require "investing"
 local lot = require "lot"
 local melts = require "liquidus"
-local marking = require "marking"
+local pieces = require "pieces"
 local patterns = require "patterns"
 local pouring = require "pouring"
 local quenching = require "quenching"
@@ -230,7 +230,7 @@ local function mark(run)
   local marked = use.mark(piece)
   keep(out, marked, { "average", "stamp" })
   if out.average then
-    local _, average = marking.finenesses(piece)
+    local _, average = pieces.finenesses(pieces.by_metal(piece)[1])
     out.chance_promise = promise(run, marked, average, run.charge.spread * (run.finished / run.whole))
   end
 end

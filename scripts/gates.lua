@@ -50,14 +50,17 @@ return { gates = {
       end
       local marking = require "marking"
       local place = marking.place(facts.place)
-      local promise = place and marking.promise(place, facts.body_fineness.metal, facts.stamp, marking.article(facts))
-      if not promise then
-        sheet:stop("mark-above-lawful", text.fill("{stamp} is no mark known for {place}", facts), { "stamp" })
-        return
-      end
-      local code, why = marking.forbidden(promise, facts)
-      if code then
-        sheet:stop(code, why, { "stamp" })
+      for i, group in ipairs(require "pieces".by_metal(facts)) do
+        local stamp = i == 1 and facts.stamp or "no mark"
+        for _, marked in ipairs(type(facts.marks) == "list" and facts.marks or {}) do
+          if i > 1 and of(marked, "symbol") == group.metal then stamp = of(marked, "stamp") end
+        end
+        if type(stamp) == "string" and stamp ~= "no mark" then
+          local promise = place and marking.promise(place, group.metal, stamp, marking.article(facts, group))
+          local code, why = "mark-above-lawful", text.fill("{stamp} is no mark known for {place}", { stamp = stamp, place = facts.place })
+          if promise then code, why = marking.forbidden(promise, facts, group) end
+          if code then sheet:stop(code, why, { i == 1 and "stamp" or "marks" }) end
+        end
       end
     end },
 

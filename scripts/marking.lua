@@ -5,6 +5,7 @@
 -- `whole` the lowest the law still passes, of the metal without solder and of the whole melted with it; nil where the
 -- law does not test it. "14K" promises 583.33 ‰ and "585" promises 585 ‰: they are never the same.
 
+local pieces = require "pieces"
 local places = require "places"
 local table_of = require "marks"
 
@@ -100,6 +101,9 @@ end
 -- The number in "585", ".585", "585 ‰", "Pt950" or "950 Pt", and whether it was a proportion to 1; nil when there is none.
 local function parts_in(plain, metal)
   local symbol = metal:lower()
+  for _, word in ipairs { "plat.", "plat" } do   -- 950Plat.
+    if metal == "Pt" and plain:sub(-#word) == word then plain = plain:sub(1, -#word - 1):trim() end
+  end
   if plain:starts(symbol) then plain = plain:sub(#symbol + 1):trim() end
   if plain:sub(-#symbol) == symbol then plain = plain:sub(1, -#symbol - 1):trim() end
   if plain:sub(-#"‰") == "‰" then plain = plain:sub(1, -#"‰" - 1):trim() end
@@ -151,7 +155,7 @@ local function tolerances(row, parts, article)
   if row.cast and article.centrifugal and parts == row.cast.at then
     body, whole, from = row.cast.body, row.cast.whole, row.cast.law
   end
-  if row.old_stock and article.old_stock then
+  if row.old_stock and article.sold and article.sold < Q(row.old_stock.before) then
     body, whole, from = row.old_stock.body, row.old_stock.whole, row.old_stock.law
   end
   return body, whole, from
@@ -169,8 +173,8 @@ local function promise_of(read_mark, row, at, metal, article)
            law = from, as_of = row.as_of and Q(row.as_of), known = row.known }
 end
 
--- What `mark` promises there, for an article { kind, white, soldered, solder_permitted, centrifugal,
--- old_stock }; else nil and a refusal.
+-- What `mark` promises there, for an article { kind, white, soldered, solder_permitted, centrifugal, sold: the day };
+-- else nil and a refusal.
 local function promise(at, metal, mark, article)
   local row, refusal = law(at, metal, article)
   if not row then return nil, refusal end
@@ -243,11 +247,16 @@ local function solder_least(p, article)
 end
 
 -- Whether a piece is too light to need a mark there: `masses` is { marked, metal, article }: the metal that is marked,
--- all the metal with pins and springs, the article with its stones.
-local function exempt(at, metal, article, masses)
+-- all the metal with pins and springs, the article with its stones; `beside` the symbols of the other precious metals in it.
+local function exempt(at, metal, article, masses, beside)
   local row = law(at, metal, article)
   local rule = row and row.exempt
   if not rule then return false end
+  for _, lost in ipairs(rule.not_beside or {}) do
+    for _, other in ipairs(beside or {}) do
+      if other == lost then return false end
+    end
+  end
   local counted = { ["the metal that is marked"] = masses.marked, ["all the metal"] = masses.metal,
                     ["the whole article"] = masses.article }
   return counted[rule.counts] < Q(rule.below), rule
@@ -255,48 +264,28 @@ end
 
 -- ---- what was made --------------------------------------------------------------------------------------------
 
--- The kind of article that the law distinguishes, of the facts of a job.
-local function article(facts)
-  local soldered = facts.solder ~= nil and facts.solder > Q "0 g"
-  return { kind = facts.article or "jewellery", white = facts.white, soldered = soldered,
-           solder_permitted = facts.solder_permitted, centrifugal = facts.centrifugal, old_stock = facts.old_stock }
+-- The kind of article that the law distinguishes, of the facts of a job and one of its groups (scripts/pieces.lua).
+local function article(facts, group)
+  return { kind = facts.article or "jewellery", white = facts.white, soldered = group.solder > Q "0 g",
+           solder_permitted = facts.solder_permitted, centrifugal = facts.centrifugal, sold = facts.sold }
 end
 
-local function fineness_list(list)
-  local found = {}
-  for _, part in ipairs(list) do table.insert(found, part.fineness) end
-  return found
-end
-
--- The body and its further parts, { what, mass, fineness } each: all that the law tests without solder.
-local function parts_without_solder(facts)
-  local list = { { what = "body", mass = facts.body, fineness = facts.body_fineness } }
-  for _, part in ipairs(facts.parts or {}) do
-    table.insert(list, part)
+-- What the law of the place counts of the solder: its own metal, or all precious metals of it together.
+local function solder_counts(p, group)
+  local counted = pieces.solder_of(group)
+  if p.row.solder and p.row.solder.together and group.foreign then
+    return fineness(p.metal, group.solder_fineness:number "‰" / 1000)
   end
-  return list
+  return counted
 end
 
--- The poorest part without solder, the average of the whole, and the whole mass of what is averaged. Solder that
--- nobody has tested counts as holding nothing.
-local function finenesses(facts)
-  local list = parts_without_solder(facts)
-  local weakest = min(table.unpack(fineness_list(list)))
-  if facts.solder and facts.solder > Q "0 g" then
-    table.insert(list, { mass = facts.solder, fineness = facts.solder_fineness or ppt(weakest.metal, 0) })
-  end
-  local mass = sum(list, "mass")
-  local fine = sum(list, function(part) return part.fineness * part.mass end)
-  return weakest, fine / mass, mass
-end
-
--- A code and the reason why the law forbids this mark on what the facts describe; nil when it does not.
-local function forbidden(p, facts)
+-- A code and the reason why the law forbids this mark on a group of a piece; nil when it does not.
+local function forbidden(p, facts, group)
   local what = { mark = p.text, place = p.place.name, law = p.law }
   if facts.plated then
     return "plated-as-solid", text.fill("{mark} says solid metal, and the piece is precious on its surface only", what)
   end
-  local weakest, average = finenesses(facts)
+  local weakest, average = pieces.finenesses(group)
   if p.body and weakest < p.body then
     what.found, what.least = weakest:down_to "0.01 ‰", p.body:up_to "0.01 ‰"
     return "mark-above-lawful", text.fill("{mark} may not be struck for {place}: without solder the metal has {found}, and {law} passes it from {least}", what)
@@ -305,15 +294,25 @@ local function forbidden(p, facts)
     what.found, what.least = average:down_to "0.01 ‰", p.whole:up_to "0.01 ‰"
     return "mark-above-lawful", text.fill("{mark} may not be struck for {place}: the whole with its solder has {found}, and {law} passes it from {least}", what)
   end
-  local kind = article(facts)
+  local kind = article(facts, group)
   local least, rule = solder_least(p, kind)
-  local has = facts.solder_fineness or ppt(p.metal, 0)
+  local has = least and solder_counts(p, group)
   if kind.soldered and rule == "stop" and has < least then
     what.found, what.least = has, least
     return "solder-too-low", text.fill("{mark} may not be struck for {place}: the solder has {found}, and {law} asks for at least {least}", what)
   end
 end
 
+-- What plated goods may be called or marked there, and what of it nobody has read.
+local function plated_rule(at)
+  return at.plated or "What may be struck on plated goods there was not read: say the metal of the layer and its thickness, and strike nothing"
+end
+
+-- What the law there says of one piece of several precious metals; nil where it was not read.
+local function mixed_rule(at, groups)
+  return at.mixed and text.fill(at.mixed, { least = pieces.name_of(pieces.least_precious(groups)) })
+end
+
 return { place = place, unsaid = UNSAID, law = law, promise = promise, keeps = keeps, next_lower = next_lower,
-         solder_least = solder_least, exempt = exempt, article = article, parts_without_solder = parts_without_solder,
-         finenesses = finenesses, forbidden = forbidden, memory = table_of.memory }
+         solder_least = solder_least, solder_counts = solder_counts, exempt = exempt, article = article, forbidden = forbidden,
+         plated_rule = plated_rule, mixed_rule = mixed_rule, memory = table_of.memory }

@@ -1,6 +1,6 @@
 -- What each place lets a piece be marked with. The law itself decides; this table only remembers it.
 --
--- One row a metal a place. Figures are parts per thousand by mass.
+-- One row for each metal of a place. Figures are parts per thousand by mass.
 --   marks     the finenesses that can be struck there; or `from`, the least one where any may be (0: no floor);
 --             `karats` when gold may be marked in karats too, `decimals` when a proportion to 1 may be struck (.585);
 --             `words` such as sterling
@@ -10,8 +10,12 @@
 --   tests     "both": each must hold; "soldered": the whole where there is solder, else the body; "whole"
 --   solder    the least fineness of the solder: the first line that fits; `least` absent is the mark itself.
 --             `rule` "stop" where the law says so plainly, "confirm" where it leaves a door open
---   exempt    below this mass no mark is needed; `counts` says what is weighed
+--             `together`: gold, silver, platinum and palladium of the solder count together
+--   exempt    below this mass no mark is needed; `counts` says what is weighed, `not_beside` what else in the piece ends it
+--   old_stock what held for pieces sold before a day
 --   unless    the same row for another kind of article or process, where the law treats it apart
+-- Of a place: `plated` what may be struck on goods that are precious on their surface only, `mixed` what holds for a piece of
+-- several precious metals ({least}: the least precious of them); absent where it was not read.
 -- `known` says how the row is known; what reads "from memory, unverified" must be checked before it is used.
 -- `as_of` is the date of the text that was read, absent where the copy bears none.
 
@@ -25,6 +29,16 @@ local OFFICE = "an assay office of the country, after its own assay"
 -- REACH Annex XVII entry 27 para 1 (copy, undated): a post passes below 0.2, skin contact up to and with 0.5.
 local NICKEL_EU = { post = "0.2 µg/cm²/week", skin = "0.5 µg/cm²/week", law = "REACH Annex XVII entry 27", known = COPY }
 
+-- Where no statute is known any true fineness may be said, and nothing is forgiven.
+local function without_law(law)
+  local function any(more)
+    local row = { from = 0, body = 0, whole = 0, tests = "both", law = law, known = MEMORY }
+    for name, value in pairs(more or {}) do row[name] = value end
+    return row
+  end
+  return { Au = any { karats = true }, Ag = any { words = { sterling = 925 } }, Pt = any(), Pd = any() }
+end
+
 local places = {
 
   US = {
@@ -35,6 +49,10 @@ local places = {
     left_out = "springs, posts and separable backs of lapel buttons, posts and nuts for interchangeable ornaments, "
             .. "snap tongues, metal encased in nonmetal, field pieces and bezels of lockets, wire pegs and rivets: "
             .. "16 CFR Part 23, Appendix",
+    plated = "Only a karat mark with the words rolled gold plate, gold plate, gold electroplate or gold filled beside it, "
+          .. "and never sterling or coin: 15 U.S.C. 297(a)",
+    mixed = "where one part is marked, every other complete part of another quality bears a like mark of its own quality: "
+         .. "15 U.S.C. 297(b)(B)",
     metals = {
       Au = { from = 0, karats = true, body = 3, whole = 7, tests = "both",
              law = "15 U.S.C. 295", as_of = "2026-03-26", known = PRIMARY,
@@ -42,8 +60,15 @@ local places = {
              old_stock = { before = "1981-10-01", body = 1000 / 48, whole = 1000 / 24,
                            law = "note to 15 U.S.C. 295 (Pub. L. 94-450)" },
              unless = { ["watch case"] = { whole = 3 }, flatware = { whole = 3 } } },
-      Ag = { from = 0, words = { sterling = 925, coin = 900 }, body = 4, whole = 10, tests = "both",
+      Ag = { from = 0, words = { sterling = 925, ster = 925, ["ster."] = 925, coin = 900 }, body = 4, whole = 10, tests = "both",
              law = "15 U.S.C. 296", as_of = "2026-03-26", known = PRIMARY },
+      -- the statute speaks of gold and silver only, so nothing is forgiven; what may be said of platinum is from memory
+      Pt = { from = 850, words = { platinum = 950, ["plat."] = 950, plat = 950 }, body = 0, whole = 0, tests = "both",
+             note = "from 950 the word alone is enough, from 850 to 949 the number goes before Pt or Plat.; below 850 the share of "
+                 .. "every platinum metal is written out, which is not judged here",
+             law = "16 CFR 23.6(b)-(c); 15 U.S.C. 294-300 have no tolerance for platinum", known = MEMORY },
+      Pd = { from = 500, body = 0, whole = 0, tests = "both", note = "no rule on the words for palladium was read",
+             law = "15 U.S.C. 294-300 have no tolerance for palladium", known = MEMORY },
     },
   },
 
@@ -74,25 +99,29 @@ local places = {
     who = OFFICE, office = true, maker = "a sponsor's mark registered with the assay office",
     nickel = { post = NICKEL_EU.post, skin = NICKEL_EU.skin, law = "UK REACH entry 27", known = MEMORY },
     base_metal = "must differ plainly in colour or bear its name or METAL: Hallmarking Act 1973, Sch. 2 para 16",
+    plated = "A coating of rhodium, or of gold on silver, platinum or palladium, is ignored: describe the metal under it as the "
+          .. "body; base metal under a layer is no precious metal: Hallmarking Act 1973, Sch. 2 paras 13-14",
+    mixed = "each metal bears its own standard mark, and the office's own mark goes with that of the least precious, here "
+         .. "{least}: Hallmarking Act 1973, Sch. 2 paras 10, 15",
     metals = {
       Au = { marks = { 375, 585, 750, 916, 990, 999 }, least = { [916] = 916.6 }, body = 0, whole = 0, tests = "both",
              solder = { rule = "stop", { article = "filigree", at = 750, least = 740 },
                         { article = "watch case", at = 750, least = 740 }, { white = true, at = 585, least = 500 },
                         { white = true, at = 750, least = 500 }, { at = 916, least = 750 }, {} },
-             exempt = { below = "1 g", counts = "all the metal" },
+             exempt = { below = "1 g", counts = "all the metal", not_beside = { "Pt" } },
              law = "Hallmarking Act 1973, ss. 1(4A)-(4D), 4(3), Sch. 1 paras 12A-14AA", as_of = "2025-04-06", known = PRIMARY },
       Ag = { marks = { 800, 925, 958, 999 }, least = { [958] = 958.4 }, words = { sterling = 925, britannia = 958.4 },
              body = 0, whole = 0, tests = "both", solder = { rule = "stop", { least = 650 } },
-             exempt = { below = "7.78 g", counts = "all the metal" },
+             exempt = { below = "7.78 g", counts = "all the metal", not_beside = { "Au", "Pt", "Pd" } },
              law = "Hallmarking Act 1973, ss. 1(4A)-(4D), 4(3), Sch. 1 paras 12A-14AA", as_of = "2025-04-06", known = PRIMARY },
       Pt = { marks = { 850, 900, 950, 999 }, body = 0, whole = 0, tests = "both",
-             solder = { rule = "stop", { least = 950 } },
+             solder = { rule = "stop", together = true, { least = 950 } },
              note = "of the solder gold, silver, platinum and palladium count together",
              exempt = { below = "0.5 g", counts = "all the metal" },
              law = "Hallmarking Act 1973, ss. 1(4A)-(4D), 4(3), Sch. 1 paras 12A-14AA", as_of = "2025-04-06", known = PRIMARY },
       Pd = { marks = { 500, 950, 999 }, body = 0, whole = 0, tests = "both",
-             solder = { rule = "stop", { at = 950, least = 700 }, { at = 999, least = 700 }, {} },
-             exempt = { below = "1 g", counts = "all the metal" },
+             solder = { rule = "stop", together = true, { at = 950, least = 700 }, { at = 999, least = 700 }, {} },
+             exempt = { below = "1 g", counts = "all the metal", not_beside = { "Au", "Pt" } },
              law = "Hallmarking Act 1973, ss. 1(4A)-(4D), 4(3), Sch. 1 paras 12A-14AA", as_of = "2025-04-06", known = PRIMARY },
     },
   },
@@ -133,6 +162,9 @@ local places = {
     name = "Germany", who = "the maker or seller; marking is voluntary", nickel = NICKEL_EU,
     maker = "none for jewellery; the crown is for utensils only: FeinGehG ss. 3, 5(3)",
     note = "the fineness is stated in thousandths; filled or reinforced goods bear none: FeinGehG s. 8",
+    plated = "Goods that are filled with another metal, or joined to it for strength, bear no fineness: FeinGehG s. 8; on plated "
+          .. "goods no more was read",
+    mixed = "another metal that is plainly seen, as decoration or mechanism, is not counted: FeinGehG s. 8",
     metals = {
       Au = { from = 0, whole = 10, tests = "whole",
              law = "FeinGehG s. 5(1)-(2)", as_of = "2025-12-20", known = PRIMARY,
@@ -142,6 +174,11 @@ local places = {
              law = "FeinGehG s. 5(1)-(2)", as_of = "2025-12-20", known = PRIMARY,
              unless = { utensil = { from = 800, body = 8, whole = 8, tests = "both", law = "FeinGehG s. 2", as_of = "2022-03-26" },
                         ["watch case"] = { body = 8, whole = 8, tests = "both", law = "FeinGehG ss. 2(2), 4", as_of = "2022-03-26" } } },
+      -- the act is on goods of gold and silver: of platinum and palladium it says nothing, so any fineness that is true may be said
+      Pt = { from = 0, body = 0, whole = 0, tests = "both", note = "the act on fineness is on gold and silver only: nothing is forgiven",
+             law = "FeinGehG, title and sections: gold and silver goods", as_of = "2022-03-26", known = PRIMARY },
+      Pd = { from = 0, body = 0, whole = 0, tests = "both", note = "the act on fineness is on gold and silver only: nothing is forgiven",
+             law = "FeinGehG, title and sections: gold and silver goods", as_of = "2022-03-26", known = PRIMARY },
     },
   },
 
@@ -150,6 +187,7 @@ local places = {
     who = "the maker; watch cases: the assay office",
     maker = "the responsibility mark beside every fineness mark, at least 0.5 mm high: EMKG art. 9(4), EMKV art. 46",
     note = "of several alloys the lowest is marked; gilded silver is marked as silver: EMKV art. 46",
+    plated = "No fineness mark: EMKG art. 8(4)",
     metals = {
       Au = { marks = { 375, 585, 750, 916, 999 }, body = 0, whole = 0, tests = "both",
              solder = { rule = "stop", permitted = { whole = 10, law = "EMKV art. 36" }, {} },
@@ -349,6 +387,20 @@ local places = {
       Pt = { marks = { 850, 900, 950, 999 }, body = 0, whole = 0, tests = "both",
              law = "Singapore Assay Office scheme", known = GUIDANCE },
     },
+  },
+
+  -- Neither has a statute on marks of fineness, as far as is known; neither standard nor consumer law was read.
+  AU = {
+    name = "Australia", who = "the maker; marking is voluntary", maker = "none that is known (from memory, unverified)",
+    note = "no hallmarking law is known; AS 2140 on fineness is voluntary and was not read; a mark that is not true misleads under "
+        .. "consumer law: all from memory, unverified. Nothing is forgiven here",
+    metals = without_law("none found; AS 2140 not read"),
+  },
+  NZ = {
+    name = "New Zealand", who = "the maker; marking is voluntary", maker = "none that is known (from memory, unverified)",
+    note = "no hallmarking law is known, and its own texts were not read; a mark that is not true misleads under the Fair Trading "
+        .. "Act 1986: all from memory, unverified. Nothing is forgiven here",
+    metals = without_law("none known"),
   },
 }
 

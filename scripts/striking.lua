@@ -1,0 +1,181 @@
+-- What a mark is struck on, metal by metal: which mark the law passes, how sure that is, and what a person must be asked or
+-- told before it is struck. The law's tests are in scripts/marking.lua, the piece in scripts/pieces.lua.
+
+local marking = require "marking"
+local pieces = require "pieces"
+
+local YEAR = Q "365 d"   -- a common year of the calendar
+local STRUCK = { "stamp", "marks" }
+
+-- What the law of the place says of one metal of the piece: { group, promise, refusal, weakest, average, mass, lower, below,
+-- code, why }; without `promise` nothing lawful can be struck, or no law is kept.
+local function judge(job, house, place, group, wanted)
+  local article = marking.article(job, group)
+  local weakest, average, mass = pieces.finenesses(group)
+  local found = { group = group, article = article, weakest = weakest, average = average, mass = mass }
+  -- The chance is judged for any mark in the same way, so that the next lower one is safe as well.
+  local function accepted(p)
+    return not marking.forbidden(p, job, group)
+       and pieces.chance_of_failing(p, group, house.assay_spread) <= house.chance_below_mark
+  end
+  local facts = { body = weakest, whole = average }
+  if wanted then
+    found.promise, found.refusal = marking.promise(place, group.metal, wanted, article)
+  else
+    local row, refusal = marking.law(place, group.metal, article)
+    found.promise = row and marking.next_lower(place, group.metal, nil, article, facts, accepted)
+    found.refusal, found.nothing_left = refusal or text.fill("Nothing lawful is left to strike on its {metal} in {place}",
+                                                             { place = place.name, metal = pieces.name_of(group.metal) }), row ~= nil
+  end
+  local p = found.promise
+  if p then
+    found.lower = marking.next_lower(place, group.metal, p, article, facts, accepted)
+    found.below = pieces.chance_of_failing(p, group, house.assay_spread):as "%":up_to "0.01 %"
+    found.code, found.why = marking.forbidden(p, job, group)
+  end
+  return found
+end
+
+-- The mark wanted on a metal that is not the body's; parts of one metal bear one mark.
+local function wanted_on(group)
+  local wanted = nil
+  for _, p in ipairs(group.parts) do
+    if p.mark and wanted and p.mark ~= wanted then
+      error(text.fill("parts: {a} and {b} are both wanted on the {metal}. Its poorest part is marked: write one of them",
+        { a = wanted, b = p.mark, metal = pieces.name_of(group.metal) }))
+    end
+    wanted = wanted or p.mark
+  end
+  return wanted
+end
+
+local function print_law(page, p, place)
+  page:line("The law", p.law)
+  page:line("How the row is known", p.as_of and text.fill("{known}, as of {date}", { known = p.known, date = p.as_of }) or p.known)
+  page:line("Who applies it", place.who)
+end
+
+-- What must be said about the table itself: what of it was never read, and its age beside the day, either way.
+local function remark_on_row(p, date, sheet, suffix)
+  local memory, of = p.row.known == marking.memory, { place = p.place.name, date = p.as_of, day = date }
+  if memory and not p.as_of then
+    sheet:confirm("row-from-memory" .. suffix, text.fill("The row for {place} is from memory, unverified, and no text was read: ask its assay office, or whoever answers for marks there", of), STRUCK)
+    return
+  elseif memory then
+    sheet:note("row-from-memory" .. suffix, text.fill("The row for {place} is from memory, unverified: ask its assay office before you rely on it", of))
+  end
+  if not p.as_of then
+    sheet:confirm("row-undated" .. suffix, text.fill("The text that was read for {place} has no date: check that it is still in force", of), STRUCK)
+  elseif not date then
+    sheet:note("no-date" .. suffix, text.fill("The job has no date, so the age of the row of {date} is not judged", of))
+  elseif date - p.as_of > 3 * YEAR then
+    sheet:confirm("row-old" .. suffix, text.fill("The row for {place} is of {date}, more than three years before the job: check that it is still in force", of), STRUCK)
+  elseif date - p.as_of > YEAR then
+    sheet:note("row-ages" .. suffix, text.fill("The row for {place} is of {date}, more than a year before the job", of))
+  elseif p.as_of - date > 3 * YEAR then
+    sheet:confirm("row-later" .. suffix, text.fill("The row for {place} is of {date}, more than three years after the job of {day}: what was the law on that day was not read", of), STRUCK)
+  elseif p.as_of - date > YEAR then
+    sheet:note("row-later" .. suffix, text.fill("The row for {place} is of {date}, more than a year after the job of {day}: the law may have been another on that day", of))
+  end
+end
+
+local function remark_on_article(p, job, sheet)
+  local place = p.place
+  for _, words in ipairs { place.note or "", p.row.note or "" } do
+    if words ~= "" then sheet:note("place", text.fill("{place}: {words}", { place = place.name, words = words })) end
+  end
+  for i, o in ipairs(job.other) do
+    local precious = pieces.precious_word(o.what)
+    if precious then
+      sheet:confirm("other-precious-" .. i, text.fill("{what}: {metal} is a precious metal and is marked by its own law. Write it under parts with its fineness, unless it is only called so", { what = o.what, metal = precious }), STRUCK)
+    else
+      sheet:note("other-metal", text.fill("Declare the {what} ({mass}){how}", { what = o.what, mass = o.mass,
+                 how = place.base_metal and ": if it is base metal it " .. place.base_metal or "" }))
+    end
+  end
+  if place.left_out and #job.other > 0 then
+    sheet:note("left-out", text.fill("{place} leaves out of the assay: {parts}", { place = place.name, parts = place.left_out }))
+  end
+  if place.nickel then
+    sheet:note("nickel", text.fill("Nickel may leave the metal at less than {post} (posts in piercings) and at most {skin} (on the skin): {law}{known}",
+               { post = place.nickel.post, skin = place.nickel.skin, law = place.nickel.law,
+                 known = place.nickel.known == marking.memory and ", from memory, unverified" or "" }))
+  end
+end
+
+-- What the law forbids, then what a person has to decide. `names` the results that wait for it.
+local function remark_on_mark(found, job, house, sheet, suffix)
+  local p, names = found.promise, STRUCK
+  local lower = found.lower and found.lower.text or "none"
+  if found.code then
+    sheet:stop(found.code .. suffix, text.fill("{why}. Next lower lawful mark: {lower}", { why = found.why, lower = lower }), names)
+  elseif found.below > house.chance_below_mark then
+    sheet:confirm("overlap" .. suffix, text.fill("The chance that the {metal} is below what {mark} needs in {place} is {chance}, and the house accepts {most}: "
+                  .. "a surer test, richer metal or the next lower mark ({lower}) settles it",
+                  { mark = p.text, place = p.place.name, chance = found.below, most = house.chance_below_mark, lower = lower, metal = suffix == "" and "metal" or pieces.name_of(p.metal) }),
+                  names)
+  end
+  if found.group.solder > Q "0 g" then
+    local least, rule = marking.solder_least(p, found.article)
+    if rule == "confirm" and marking.solder_counts(p, found.group) < least then
+      sheet:confirm("solder-low" .. suffix, text.fill("The solder has {has}, and {place} asks in principle for at least {least}",
+                    { place = p.place.name, least = least, has = marking.solder_counts(p, found.group) }), names)
+    end
+    if found.group.foreign then
+      sheet:note("solder-foreign" .. suffix, text.fill("The solder is {metal}: it is counted as holding no {own}",
+                 { metal = pieces.name_of(found.group.solder_fineness.metal), own = pieces.name_of(p.metal) }))
+    end
+    return least
+  end
+end
+
+-- The further metals of a piece, each by the law of the place: { metal, parts, stamp, average, weakest, below }. `said` is the
+-- promise on the body, whose row was spoken of already; nil where it bears none.
+local function mark_others(job, house, sheet, place, groups, said)
+  local list = {}
+  for i = 2, #groups do
+    local group = groups[i]
+    local found = judge(job, house, place, group, wanted_on(group))
+    local p, metal = found.promise, pieces.name_of(group.metal)
+    local names, suffix = {}, "-" .. group.metal:lower()
+    for _, one in ipairs(group.parts) do table.insert(names, one.what) end
+    table.insert(list, { metal = metal, parts = table.concat(names, ", "), stamp = p and p.text or "no mark", symbol = group.metal,
+                         average = found.average:down_to "0.01 ‰", weakest = found.weakest:down_to "0.01 ‰", below = found.below or Q "100 %" })
+    sheet.bench:line("Mark on the " .. metal, list[#list].stamp, { big = true })
+    sheet.cost:heading("Its " .. metal .. ": " .. list[#list].parts)
+    sheet.cost:line("Poorest part without solder", found.weakest:down_to "0.01 ‰")
+    sheet.cost:line("Average with its solder", found.average:down_to "0.01 ‰")
+    if p then
+      if p.body then sheet.cost:line("Without solder the law passes it from", p.body:up_to "0.01 ‰") end
+      if p.whole then sheet.cost:line("Melted whole the law passes it from", p.whole:up_to "0.01 ‰") end
+      sheet.cost:line("Chance of lying below", found.below)
+      print_law(sheet.cost, p, place)
+      sheet.card:line("Mark on the " .. metal, p.text)
+      remark_on_mark(found, job, house, sheet, suffix)
+      if job.place and not (said and said.as_of == p.as_of and said.known == p.known) then remark_on_row(p, job.date, sheet, suffix) end
+      if p.row.note then sheet:note("place" .. suffix, text.fill("{place}: {words}", { place = place.name, words = p.row.note })) end
+    else
+      sheet:confirm("unmarked" .. suffix, text.fill("{why}. Whether the rest may be marked beside {parts} without one is for {who} to say",
+                    { why = found.refusal, parts = list[#list].parts, who = place.who }), STRUCK)
+    end
+    -- solder counted elsewhere joins this metal too
+    local own = p and group.solder:is_zero() and job.solder > Q "0 g"
+                and marking.solder_least(p, { kind = found.article.kind, white = job.white, soldered = true, solder_permitted = job.solder_permitted })
+    if own then
+      sheet:note("solder-joins" .. suffix, text.fill("The solder is counted with the other metal. Where it joins the {metal}, {place} asks of solder on it at least {least}",
+                 { metal = metal, place = place.name, least = own }))
+    end
+  end
+  if #groups > 1 and job.place then
+    local rule = marking.mixed_rule(place, groups)
+    if rule then
+      sheet:note("mixed", text.fill("Several precious metals in {place}: {rule}", { place = place.name, rule = rule }))
+    else
+      sheet:confirm("mixed-not-read", text.fill("What {place} says of one piece of several precious metals was not read, so each metal is judged by its own row: ask {who}", { place = place.name, who = place.who }), STRUCK)
+    end
+  end
+  return list
+end
+
+return { judge = judge, wanted_on = wanted_on, print_law = print_law, remark_on_row = remark_on_row,
+         remark_on_article = remark_on_article, remark_on_mark = remark_on_mark, mark_others = mark_others, struck = STRUCK }

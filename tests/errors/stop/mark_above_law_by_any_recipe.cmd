@@ -1,0 +1,2 @@
+. "$(dirname "$0")/liar.sh"
+liar body_fineness='924 ‰ Ag'
