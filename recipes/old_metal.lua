@@ -64,7 +64,7 @@ local function statement(assessed, gold, all, sums, price, house, sheet)
   for _, a in ipairs(assessed) do
     local p = a.counted and printed(a, price, house) or {}
     -- the net as words: the same figure may be one that is withheld of another piece's lot
-    table.insert(rows, { a.name, tostring(a.net:nearest "0.001 g"), a.counted and findings.shown(a.fineness) or "not gold stock",
+    table.insert(rows, { a.name, tostring(a.net:nearest "0.001 g"), a.counted and findings.shown(a.fineness) or a.out and "not gold stock" or "not counted",
                          a.counted and a.spread:up_to "0.1 ‰", p.fine, p.low, p.worth })
   end
   page:grid { columns = { "Piece", "Net", "Fineness", "±", "Fine gold", "At least", "Melt value" }, rows = rows }
@@ -172,6 +172,14 @@ local function layer(name, stamp, seen)
            within = "0.0001 g Au", stops = { "plated-1" }, source = "worked example of our own" }
 end
 
+-- 10 g that nobody tested, by its stamp alone: what it counts for, or the stop that asks.
+local LAWS = "Hallmarking Convention, Annex I 2.2 (2017); GOST 6836-80 (a page on silver standards); Punzierungsgesetz 2000 s. 3"
+local function stamped(name, piece, fine, stop)
+  piece.name, piece.gross, piece.wish = piece.name or "ring", "10 g", piece.wish or "melt"
+  return { name, given = brought { piece }, expect = { fine = fine }, within = "0.0001 g Au", stops = stop and { stop },
+           source = LAWS .. ": which metals use the number" }
+end
+
 -- 10 g of 750 ‰ with a limit above which what is under the skin has to be tested.
 local function limited(limit, test)
   local given = brought { { name = "ring", gross = "10 g", tests = { test } } }
@@ -258,12 +266,13 @@ return recipe {
       else
         out = findings.not_gold(a, i, house, price.price, sheet)
       end
+      a.out = out
       if not out and not a.fineness then
-        sheet:note("untested-" .. i, p.name ..
-                   ": no stamp and no test that tells a fineness. It counts for nothing until it is tested")
+        findings.unsaid(a, i, sheet)
       elseif not out then
         a.counted = true
         findings.compare_with_stamp(a, i, sheet)
+        findings.compare_with_metal(a, i, sheet)
         findings.open_questions(a, i, house, price.price, sheet)
         table.insert(gold, a)
         if findings.is_handed_over(p) then table.insert(over, a) end
@@ -360,6 +369,31 @@ return recipe {
       given = brought { { name = "chain", stamp = "1/20 10K", gross = "100 g", wish = "return" } },
       expect = { filled_most = "2.08 g Au" }, within = "0.005 g Au",
       source = "C.R.C., c. 1303, ss. 7, 14 (Canada): a twentieth of 0.416 is 0.0208 of the whole article" },
+    stamped("a number that says no metal is asked about", { stamp = "750" }, "0 g Au", "which-metal-1"),
+    stamped("its symbol says gold", { stamp = "Au 750" }, "7.5 g Au"),
+    stamped("so does a word", { stamp = "750 OR" }, "7.5 g Au"),
+    stamped("so does the metal's colour", { stamp = "750", seen = "worn ring, yellow" }, "7.5 g Au"),
+    stamped("white may be four metals", { stamp = "750", seen = "white ring" }, "0 g Au", "which-metal-1"),
+    stamped("and a stone's colour is not the metal's", { stamp = "750", seen = "ring, one red stone" }, "0 g Au", "which-metal-1"),
+    stamped("somebody says that it is gold", { stamp = "750", stamp_metal = "gold" }, "7.5 g Au"),
+    stamped("or that it is silver", { stamp = "750", stamp_metal = "silver" }, "0 g Au", "other-metal-1"),
+    stamped("a number that gold does not use", { stamp = "925", seen = "yellow ring" }, "0 g Au", "which-metal-1"),
+    stamped("platinum is no gold, however it is written", { stamp = "PT 900" }, "0 g Au", "other-metal-1"),
+    stamped("nor is a spoon's number", { name = "spoon", stamp = "900" }, "0 g Au", "which-metal-1"),
+    stamped("nor a gilt one's", { name = "fork", stamp = "875", seen = "yellow" }, "0 g Au", "which-metal-1"),
+    stamped("but a coin of yellow metal is", { name = "coin", stamp = "900", seen = "yellow coin" }, "9 g Au"),
+    stamped("90 on a fork is the silver it was plated with", { name = "fork", stamp = "90" }, "0 g Au", "plating-weight-1"),
+    stamped("two metals in one stamp", { stamp = "PT900/K18" }, "0 g Au", "two-metals-1"),
+    stamped("gold, and nobody knows how fine", { stamp = "GOLD" }, "0 g Au", "how-fine-1"),
+    stamped("what comes back is asked about by nobody", { stamp = "750", wish = "return" }, "0 g Au"),
+    { "a test that finds gold says what the number is of: it is compared with it",
+      given = brought { { name = "ring", stamp = "750", gross = "10 g", tests = { { method = "xrf cut", found = "700 ‰ ± 5 ‰" } } } },
+      stops = { "stamp-1" }, source = "worked example of our own" },
+    { "gold found where the stamp says platinum", given = brought { { name = "ring", stamp = "PT 900", gross = "10 g",
+        tests = { { method = "xrf surface", found = "585 ‰ ± 5 ‰" } } } }, stops = { "stamp-metal-1" }, source = "worked example of our own" },
+    { "and in its molten button", given = brought { { name = "ring", stamp = "PT 900", gross = "10 g",
+        tests = { { method = "xrf button", found = "585 ‰ ± 5 ‰" } } } }, expect = { fine = "5.85 g Au" }, within = "0.0001 g Au",
+      source = "worked example of our own" },
     { "old solder in a handmade chain",
       given = brought { { name = "chain", gross = "100 g", solder = { share = "8 %", fineness = "500 ‰" },
                           tests = { { method = "xrf cut", found = "750 ‰", cut = true } } } },
@@ -448,7 +482,7 @@ return recipe {
     { "and so is a test far above the stamp",
       given = brought { { name = "ring", stamp = "585", gross = "10 g", tests = { { method = "xrf cut", found = "750 ‰ ± 5 ‰" } } } },
       stops = { "stamp-1" }, source = "worked example of our own" },
-    { "gold in carats", given = brought { { name = "ring", stamp = "750", gross = "6.42 ct" } }, stops = { "carats-1" },
+    { "gold in carats", given = brought { { name = "ring", stamp = "18K", gross = "6.42 ct" } }, stops = { "carats-1" },
       source = "a carat is 0.2 g and a measure of stones: NIST SP 811" },
     { "above the limit the skin is not enough",
       given = limited("500 EUR", { method = "xrf surface", found = "750 ‰" }), stops = { "skin-1" }, source = "worked example of our own" },
@@ -463,7 +497,7 @@ return recipe {
         { method = "xrf surface", found = "748 ‰ ± 4 ‰" }, { method = "touchstone", found = "585 ‰ ± 10 ‰" } } } },
       stops = { "tests-1" }, expect = { average = "585 ‰ Au" }, within = "0.0001 ‰", source = "worked example of our own" },
     { "a bag that does not add up",
-      given = brought({ { name = "ring", stamp = "750", gross = "10 g" }, { name = "chain", stamp = "750", gross = "5 g" } },
+      given = brought({ { name = "ring", stamp = "18K", gross = "10 g" }, { name = "chain", stamp = "18K", gross = "5 g" } },
                       { bag = "15.04 g" }),
       stops = { "bag" }, source = "worked example of our own" },
     { "more taken out than there was",

@@ -14,7 +14,7 @@ local quenching = require "quenching"
 local quoting = require "quoting"
 local remaking = require "remaking"
 local ring_sizes = require "ring_sizes"
-local testing = require "testing"
+local stamps = require "stamps"
 local weighings = require "weighings"
 
 local part = ask.record { "A part that is not cast in this job", fields = {
@@ -78,14 +78,19 @@ end
 local function charge(run)
   local job = run.job
   run.lots = remaking.lots_for_charge(job, run.old)
-  if not job.target then
+  if not run.is_gold then
+    if job.target then
+      run.sheet:stop("no-gold", text.fill("There is no gold in the metal to pour, and the target is {target}: which of the two is meant?", job), { "weigh", "fineness", "price" })
+    end
+    return run.leave("Charge", "there is no gold in the metal")
+  elseif not job.target then
     return run.leave("Charge", "no target fineness is given")
   elseif not read(run.need, "charge") or run.old and withheld(run.old, "lots") then
     return run.leave("Charge", "a stop above withholds what it needs")
   elseif #run.lots == 0 then
     return run.leave("Charge", "no lot may be melted")
   end
-  run.charge = use.charge { date = job.date, lots = run.lots, mass = run.need.charge, target = job.target, mark = job.mark and testing.claim(job.mark),
+  run.charge = use.charge { date = job.date, lots = run.lots, mass = run.need.charge, target = job.target, mark = job.mark and stamps.claim(job.mark),
                             nickel_free = job.nickel_free }
   keep(run.out, run.charge, { "weigh", "fineness", "spread", "chance_below", "old_share" })
   run.out.metal_cost = read(run.charge, "cost")
@@ -202,7 +207,7 @@ end
 -- Where the law has no tolerance the mark's own recipe has said it.
 local function promise(run, mark, average, spread)
   local job, house = run.job, run.house
-  local promised, limit = testing.claim(job.mark), read(mark, "limit_whole")
+  local promised, limit = stamps.claim(job.mark), read(mark, "limit_whole")
   if house.lean_on_tolerance or not promised or not limit or limit >= promised or spread:is_zero() then return nil end
   local short = craft.normal((promised - average):number "Δ‰" / spread:number "Δ‰"):as "%":nearest "0.1 %"
   run.sheet.cost:line("Chance that the whole lies below " .. job.mark, short)
@@ -240,14 +245,14 @@ local function account(run)
   local job = run.job
   local counts, done = remaking.account_of(job.record)
   if not counts then return run.leave("Metal account", "the record says of no weighing whose metal it is") end
-  keep(run.out, use.account { record = job.record, shares = remaking.shares_of(job.old_metal), split = job.split, complete = done },
+  keep(run.out, use.account { record = job.record, metal = run.counted and run.counted.metal, shares = remaking.shares_of(job.old_metal), split = job.split, complete = done },
        { "brought", "out", "loss", "loss_share", "verdict", "due" })
 end
 
 -- What it costs.
 local function quote(run)
   local job, out = run.job, run.out
-  local gold = out.average or read(run.charge, "fineness") or job.metal:fineness "Au"
+  local fine = out.average or read(run.charge, "fineness") or run.counted
   if not job.policy then
     return run.leave("Quote", "no policy is named")
   elseif not job.date then
@@ -257,7 +262,13 @@ local function quote(run)
     return run.leave("Quote", "finished mass is not given")
   end
   local theirs = remaking.clients_in_charge(run.old, read(run.charge, "weigh"))
-  if not job.client_metal and #theirs > 0 then
+  if not fine then
+    return run.leave("Quote", "there is no gold, platinum, palladium or silver in the metal")
+  elseif job.client_metal and not run.is_gold and #job.old_metal > 0 then
+    run.sheet:stop("client-metal", text.fill("The client's old gold is {becomes}, and there is no gold in the piece: settle the gold by itself, and leave client_metal out here",
+      { becomes = job.client_metal }), { "subtotal", "credit", "tax", "price", "deposit", "returned" })
+    return run.leave("Quote", "the client's gold and the piece are of two metals")
+  elseif not job.client_metal and run.is_gold and #theirs > 0 then
     run.sheet:stop("client-metal", text.fill("Metal of the client's goes into the charge ({pieces}), and nothing says what becomes of it: client_metal is worked (it stays theirs, and only what is added to it is charged) or credited (the studio takes it over and sets it off against the price). No price is quoted until then",
       { pieces = table.concat(theirs, ", ") }), { "subtotal", "credit", "tax", "price", "deposit", "returned" })
     return run.leave("Quote", "what becomes of the client's metal is not said")
@@ -266,7 +277,7 @@ local function quote(run)
   end
   local client = job.client_metal and run.old
   keep(out, use[POLICIES[job.policy]] {
-    date = job.date, piece = job.piece, finished = run.whole, fineness = gold, metal = job.metal, hours = job.hours,
+    date = job.date, piece = job.piece, finished = run.whole, fineness = fine, metal = job.metal, hours = job.hours,
     client_metal = job.client_metal, client_fine = client and client.handed_fine, client_fine_low = client and client.handed_low,
     consumables = job.consumables, flask = job.flask_cost, outside = job.outside, stones = remaking.stones_to_price(job.stones),
     mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, comes_back = remaking.comes_back(job) }, { "subtotal", "credit", "tax", "price", "deposit", "returned" })
@@ -486,7 +497,8 @@ return recipe {
 
   work = function(job, house, sheet)
     local left_out = {}
-    local run = { job = job, house = house, sheet = sheet, colour = remaking.metal_colour(job), out = { left_out = left_out }, cast = remaking.is_weighed_out(job.record),
+    local counted = remaking.counted_in(job.metal)
+    local run = { counted = counted, is_gold = counted ~= nil and counted.metal == "Au", job = job, house = house, sheet = sheet, colour = remaking.metal_colour(job), out = { left_out = left_out }, cast = remaking.is_weighed_out(job.record),
                   leave = function(step, why) table.insert(left_out, step .. ": " .. why) end }
     for _, step in ipairs(STEPS) do step(run) end
     if #left_out > 0 then

@@ -27,6 +27,8 @@ local piece = ask.record { "A piece as it was brought in", apart = "name", field
   seen             = ask.text { "As seen, never as guessed: one red stone, not one ruby", optional = true },
   photo            = ask.text { "Number of its photograph", optional = true },
   stamp            = ask.text { "Stamp as read", optional = true, example = "14K" },
+  stamp_metal      = ask.choice { "Which metal the stamp's number is of, where neither stamp nor colour says it",
+                                  options = { "gold", "silver", "platinum", "palladium" }, optional = true },
   gross            = ask.mass { "Mass as brought, in the unit that was read", from = "0.01 g", to = "5 kg" },
   stones           = ask.mass { "Stones taken out, or their estimate", optional = true, example = "1.31 g ± 0.01 g" },
   stones_estimated = ask.yes_no { "Stones are estimated and still in", default = false, source = "what is in the scale pan was weighed" },

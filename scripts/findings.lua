@@ -10,7 +10,7 @@ local intake = require "intake"
 -- What holds of the bag as a whole, and what a piece in doubt withholds of it: what it counts in, and no more. One that
 -- counts for nothing takes nothing from the sound ones; no offer is made while it is to be melted.
 local MONEY = { "offer", "exposure", "offered_on", "lots", "handed_fine", "handed_low", "handed_spread" }
-local OFFER = { "offer", "exposure", "offered_on" }
+local OFFER = { "offer", "exposure" }
 
 local function is_handed_over(p) return p.wish == "refine" or p.wish == "melt" and p.consent end
 
@@ -156,6 +156,54 @@ local function open_questions(a, i, house, price, sheet)
   end
 end
 
+local function one_of(names)
+  local said = names[1]
+  for i = 2, #names do said = said .. (i < #names and ", " or " or ") .. names[i] end
+  return said
+end
+
+-- A stamp that speaks of other metal than gold, of two, or of none: what it says, and what to do; nil for any other.
+local function not_said(a)
+  local says, words = a.says, { piece = a.name, stamp = a.piece.stamp }
+  if says.two then
+    words.one, words.other = says.two[1], says.two[2]
+    return "two-metals", text.fill("{piece}: its stamp {stamp} speaks of {one} and of {other}. Take the two apart and weigh each, or melt it and test the button. Until then it counts for nothing", words)
+  elseif says.weight then
+    words.grams = says.weight
+    return "plating-weight", text.fill("{piece}: {grams} on cutlery is mostly the silver that a dozen were plated with, in grams, and no fineness. It is not gold: give it back, or file through it and test", words)
+  elseif says.other then
+    words.metal = says.other
+    return "other-metal", text.fill("{piece}: stamped {stamp}, {metal}. None of it counts as gold: give it back, or test it if the stamp may be wrong", words)
+  elseif says.unsaid then
+    return "how-fine", text.fill("{piece}: its stamp {stamp} says gold, and not how fine. Until it is tested it counts for nothing", words)
+  elseif says.number then
+    words.number, words.could = says.number, one_of(says.could)
+    return "which-metal", text.fill("{piece}: stamped {stamp}. {number} is a number of {could}, and no symbol, word or colour here says that it is gold. Write what you see (seen: yellow metal) or, where you know it, stamp_metal; or test it. Until then it counts for nothing", words)
+  end
+end
+
+-- A piece that no test and no stamp makes gold: it counts for nothing, and the bench is told what would.
+local function unsaid(a, i, sheet)
+  local code, words = not_said(a)
+  if not code then
+    sheet:note("untested-" .. i, a.name .. ": no stamp and no test that tells a fineness. It counts for nothing until it is tested")
+  elseif wants_melt(a.piece) then
+    sheet:stop(code .. "-" .. i, words, OFFER)
+  else
+    sheet.metal:note(code .. "-" .. i, words)
+  end
+end
+
+-- Tests of a piece whose stamp speaks of another metal, or of two: a test of one spot is no word for the other.
+local function compare_with_metal(a, i, sheet)
+  if not (a.says.two or a.says.other) then return end
+  for _, r in ipairs(a.readings) do
+    if r.whole then return end
+  end
+  sheet:confirm("stamp-metal-" .. i, text.fill("{piece}: the test finds {found} of gold, and its stamp {stamp} says {metal}. Melt it and test the button, or say how you know", {
+    piece = a.name, found = shown(a.body), stamp = a.piece.stamp, metal = a.says.other or table.concat(a.says.two, " and ") }), counted_in(a.piece))
+end
+
 -- What can hurt at this bench: said whenever a piece is to be melted, and whenever acid was on the stone.
 local function cautions(pieces, sheet)
   local melted, acid = false, false
@@ -173,4 +221,4 @@ local function cautions(pieces, sheet)
 end
 
 return { MONEY = MONEY, cautions = cautions, shown = shown, layered = layered, is_handed_over = is_handed_over, tested_through = tested_through, not_gold = not_gold,
-         compare_with_stamp = compare_with_stamp, open_questions = open_questions }
+         unsaid = unsaid, compare_with_metal = compare_with_metal, compare_with_stamp = compare_with_stamp, open_questions = open_questions }

@@ -2,6 +2,7 @@
 -- together. The recipe asks and remarks; this only reckons.
 
 local plated = require "plated"
+local stamps = require "stamps"
 local testing = require "testing"
 
 -- Two weighings of one thing, this many spreads of a weighing apart, are of two things. 99.7 %: JCGM 100:2008, G.1.3
@@ -44,8 +45,9 @@ local function net_of(piece, weighing)
   return net * (1 - piece.dirt), root(squares)
 end
 
--- One test as a reading { fineness, spread, group }, or nil when it speaks for no fineness.
-local function reading_of(test, piece, house)
+-- One test as a reading { fineness, spread, group }, or nil when it speaks for no fineness. `claim` is the gold that the stamp
+-- claims, or nil.
+local function reading_of(test, piece, claim, house)
   local method = testing.methods[test.method]
   local group = test.instrument or test.method
   if test.air and test.water then
@@ -69,7 +71,7 @@ local function reading_of(test, piece, house)
     error(text.fill("{piece}: the test by {method} says nothing. Give what it found, or air and water for a density",
                     { piece = piece.name, method = test.method }))
   end
-  gold = gold or testing.claim(piece.stamp or "")
+  gold = gold or claim
   if not gold then return nil end
   local own = gold:deviation()
   local cut = test.cut or method.cut or false
@@ -84,12 +86,12 @@ end
 
 -- All readings of a piece and what its densities say. A piece without tests rests on its stamp alone, and filled or
 -- plated goods on nothing: their stamp speaks of the layer.
-local function readings_of(piece, goods, house)
+local function readings_of(piece, goods, claim, house)
   local readings, densities = {}, {}
   local tests = piece.tests
   if #tests == 0 and piece.stamp and not goods then tests = { { method = "stamp" } } end
   for _, test in ipairs(tests) do
-    local reading, density = reading_of(test, piece, house)
+    local reading, density = reading_of(test, piece, claim, house)
     if reading then table.insert(readings, reading) end
     if density then table.insert(densities, density) end
   end
@@ -118,15 +120,23 @@ local function with_solder(body, spread, piece, net, doubt)
   return body - debit, root((spread / per_mille) ^ 2 + (doubt * (debit / per_mille)) ^ 2) * per_mille
 end
 
+-- A number whose metal nothing says is of gold once a test finds gold in the piece.
+local function claim_by_tests(says, readings, house)
+  for _, r in ipairs(readings) do
+    if says.gold and not r.by_stamp and r.fineness >= house.least_gold then return says.gold end
+  end
+end
+
 -- What a piece is: net, fineness and fine gold with their spreads. `errors` are the parts of the spread of its fine
 -- gold, in grams, by the instrument they come from; the weighing is its own.
 local function assess(piece, house)
   local net, net_spread = net_of(piece, house.scale_spread)
   local goods = plated.goods(piece.stamp, piece.seen)
-  local a = { name = piece.name, piece = piece, net = net, net_spread = net_spread, errors = {}, goods = goods,
-              claim = piece.stamp and not goods and testing.claim(piece.stamp) or nil,
+  local says = piece.stamp and not goods and stamps.of_piece(piece) or {}
+  local a = { name = piece.name, piece = piece, net = net, net_spread = net_spread, errors = {}, goods = goods, says = says,
               perhaps = piece.stamp and not goods and plated.perhaps(piece.stamp) or nil }
-  a.readings, a.densities = readings_of(piece, goods, house)
+  a.readings, a.densities = readings_of(piece, goods, says.claim, house)
+  a.claim = says.claim or claim_by_tests(says, a.readings, house)
   if #a.readings == 0 or net <= Q "0 g" then return a end
 
   local found = testing.combine(a.readings)

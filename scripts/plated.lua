@@ -4,7 +4,8 @@
 -- The words are in capitals, without accents, and are looked for whole; `part` ones also within a word, as German and
 -- Slavic words have them, and `written` ones only with the accent, without which they are ordinary words.
 
-local testing = require "testing"
+local letters = require "letters"
+local stamps = require "stamps"
 
 local checked = "2026-11-25"
 local PRACTICE = "common practice, no source"
@@ -20,7 +21,11 @@ local sure = {
   { source = PRACTICE .. " (English)", short = { "HGP", "SGP" }, part = { "ELECTROPLAT", "GOLDFILLED", "GILDED" },
     whole = { "GOLD PLATING", "BONDED GOLD", "GOLD BONDED", "GOLD FLASH", "GOLD WASH", "GOLD COATED", "GOLD CLAD", "GOLD CASED",
               "GOLD TONE", "GOLD TONED", "GOLDTONE", "GOLD LAMINATE", "GOLD ON SILVER", "GOLD ON METAL", "METAL CORE", "BACK AND FRONT",
-              "BACK FRONT", "EPNS", "EPBM", "SHEFFIELD PLATE", "PINCHBECK", "DUTCH GOLD", "MICRON", "MICRONS" } },
+              "BACK FRONT", "SHEFFIELD PLATE", "PINCHBECK", "DUTCH GOLD", "MICRON", "MICRONS" } },
+  { source = "silver collectors' pages on silver-plate marks", whole = { "EPNS", "EPBM", "EPSS", "GERMAN SILVER", "NICKEL SILVER", "ALPACA", "ALPAKA" } },
+  { source = "grams of silver to a dozen spoons: an encyclopaedia's page on silver alloys", whole = { "SILBERAUFLAGE" } },
+  { source = MEMORY .. " (silver plate)", part = { "VERSILBERT", "VERZILVERD" }, whole = { "EPC", "EPWM", "EPGS", "ALPACCA", "NEUSILBER", "BRITANNIA METAL",
+    "SILVER PLATE", "SILVERPLATE", "QUADRUPLE PLATE", "TRIPLE PLATE", "STANDARD PLATE", "SILVER ON COPPER", "SILVER SOLDERED", "METAL ARGENTE", "ARGENTATO" } },
   { source = PRACTICE .. " (German)", whole = { "AMERIKANER", "TALMI", "TALMIGOLD", "GOLD AUF SILBER", "MIKRON" },
     part = { "VERGOLD", "PLATTIER", "WALZGOLD", "GOLDAUFLAGE", "GOLDPLAQUE", "DUBLEE", "DOUBLEE", "CHARNIERGOLD", "GOLDCHARNIER" } },
   { source = PRACTICE .. " (French)", written = { "DOUBLÉ", "PLAQUÉ", "DORÉ" },
@@ -82,49 +87,11 @@ for _, words in ipairs { "NOT PLATED", "NOT GOLD PLATED", "NOT GILT", "UNPLATED"
   table.insert(sound, words)
 end
 
--- ---- letters --------------------------------------------------------------------------------------------------
+-- ---- the words of a text --------------------------------------------------------------------------------------
 
--- A small letter, its capital, and what the capital is without its accent: two bytes, two bytes and the rest.
-local LETTERS = "áÁA àÀA âÂA äÄA ãÃA åÅA ąĄA æÆAE çÇC ćĆC čČC ďĎD éÉE èÈE êÊE ëËE ęĘE ěĚE íÍI ìÌI îÎI ïÏI łŁL ñÑN ńŃN ňŇN óÓO òÒO ôÔO "
-             .. "öÖO õÕO őŐO øØO řŘR śŚS šŠS şŞS ťŤT úÚU ùÙU ûÛU üÜU ůŮU űŰU ýÝY źŹZ żŻZ žŽZ ğĞG œŒOE μµµ аАА бББ вВВ гГГ дДД еЕЕ жЖЖ "
-             .. "зЗЗ иИИ йЙЙ кКК лЛЛ мММ нНН оОО пПП рРР сСС тТТ уУУ фФФ хХХ цЦЦ чЧЧ шШШ щЩЩ ъЪЪ ыЫЫ ьЬЬ эЭЭ юЮЮ яЯЯ"
-local with_accent, without = {}, { ["ß"] = "SS" }
-for _, letter in ipairs(LETTERS:split(" ")) do
-  local small, capital = letter:sub(1, 2), letter:sub(3, 4)
-  with_accent[small] = capital
-  without[small], without[capital] = letter:sub(5), letter:sub(5)
-end
-
-local ACUTE, ACCENTS = "\204\129", "\204"   -- as a character of its own behind its letter; the first byte of such accents
-local KIND = {}
-for i = 1, 10 do KIND[("0123456789"):sub(i, i)] = "digit" end
-for i = 1, 26 do KIND[("ABCDEFGHIJKLMNOPQRSTUVWXYZ"):sub(i, i)] = "letter" end
-
--- The words of a text in capitals, a blank on either side of each, and whether any has an accent; figures are words of
--- their own ("20MICRONS").
-local function words_of(t, letters)
-  local out, i, last, accented = {}, 1, nil, false
-  t = t:upper()
-  while i <= #t do
-    local c = t:sub(i, i)
-    local kind, taken = KIND[c], 1
-    if not kind and c >= "\128" then
-      local two = t:sub(i, i + 1)
-      accented = true
-      if c == ACCENTS then
-        if two == ACUTE and out[#out] == "E" then out[#out] = letters["é"] end
-        c, kind, taken = "", last, 2
-      elseif letters[two] or with_accent[two] then
-        c, kind, taken = letters[two] or with_accent[two], "letter", 2
-      else
-        kind = "letter"
-      end
-    end
-    if last and kind ~= last then table.insert(out, " ") end
-    if kind then table.insert(out, c) end
-    last, i = kind, i + taken
-  end
-  local all = " " .. table.concat(out):trim() .. " "
+-- Without what is sound: "rhodium plated" says of no gold that it is a layer.
+local function words_of(t, with)
+  local all, accented = letters.words(t, with)
   for _, phrase in ipairs(sound) do
     if all:find(phrase) then all = table.concat(all:split(" " .. phrase .. " "), " ") end
   end
@@ -132,9 +99,9 @@ local function words_of(t, letters)
 end
 
 -- A text as it may be written: "G.F." is both G F and GF. The two blanks between them part no phrase of one.
-local function readings(t, letters)
-  local all, accented = words_of(t, letters)
-  if t:find(".") then all = all .. words_of(table.concat(t:split(".")), letters) end
+local function readings(t, with)
+  local all, accented = words_of(t, with)
+  if t:find(".") then all = all .. words_of(table.concat(t:split(".")), with) end
   return all, accented
 end
 
@@ -184,10 +151,10 @@ end
 
 -- The word that surely says it, with its source; nil when there is none.
 local function surely(t, stamped)
-  local all, accented = readings(t, without)
+  local all, accented = readings(t, letters.without)
   local found = phrase_in(all, true, stamped)
   if found then return found.word, found.row.source end
-  local written = accented and readings(t, with_accent)
+  local written = accented and readings(t, letters.with)
   for _, row in ipairs(sure) do
     for _, part in ipairs(row.part or {}) do if all:find(part) then return part, row.source end end
     if written then
@@ -197,7 +164,7 @@ local function surely(t, stamped)
 end
 
 local function perhaps(t)
-  local all = readings(t, without)
+  local all = readings(t, letters.without)
   local found = phrase_in(all, false, true)
   if found then return found.row end
   for _, row in ipairs(maybe) do
@@ -215,7 +182,7 @@ local function fraction(stamp)
     if share and tonumber(share[1]) and tonumber(share[2]) and not of_ounce then
       found.layer, found.word, found.source = tonumber(share[1]) / tonumber(share[2]), word, "the share of gold filled goods: " .. FTC
     else
-      found.fineness = found.fineness or testing.claim(word)
+      found.fineness = found.fineness or stamps.claim(word)
     end
   end
   return found

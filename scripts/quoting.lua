@@ -62,6 +62,10 @@ local function facts(job, house, sheet)
       if not fine and not (part:number "‰" == 0) then fine = part end
     end
   end
+  if not fine then
+    sheet:stop("no-price", "There is no gold, platinum, palladium or silver in the metal, and fineness is not given: nothing says what its metal costs")
+    return nil
+  end
   local prices = price_list.on(house.prices, job.date)
   local stood, listed = pricing.entry(prices, fine.metal), pricing.entry(house.prices, fine.metal)
   if not listed then

@@ -61,6 +61,14 @@ local function clients_in_charge(old, weigh)
   return names
 end
 
+-- The fine metal that a job counts in, as the metal it pours has it: gold before all others. nil where it has none of them.
+local function counted_in(alloy)
+  for _, symbol in ipairs { "Au", "Pt", "Pd", "Ag" } do
+    local part = alloy:fineness(symbol)
+    if not part:is_zero() then return part end
+  end
+end
+
 -- Rings as patterns for the tree, and what they weigh when they are finished; nil where a ring has no width or wall.
 local function patterns_of(rings)
   local list, finished = {}, Q "0 g"
@@ -158,5 +166,5 @@ local function write_card(page, job, found)
 end
 
 return { sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep,
-         lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
+         counted_in = counted_in, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
          is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }

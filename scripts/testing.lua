@@ -1,4 +1,4 @@
--- What a stamp claims, how sure each way of testing is, and what several tests of one piece say together.
+-- How sure each way of testing is, and what several tests of one piece say together. What a stamp says: stamps.
 --
 -- Spreads are one standard deviation. A laboratory's own figure, given with the test, goes before the table's.
 
@@ -38,43 +38,6 @@ local families = {
 }
 local family_names = { "red", "yellow", "pale", "yellow with zinc", "nickel white", "palladium white" }
 local REST_SPREAD = "0.15 g/cm3"   -- common practice, no source
-
--- ---- stamps ---------------------------------------------------------------------------------------------------
-
-local karat_words = { "karat", "carat", "kt", "ct", "k" }
-
--- "14K", "9 ct", "K18" -> 14, 9, 18; nil when the word is no karat.
-local function karat(word)
-  local w = word:lower():trim()
-  for _, ending in ipairs(karat_words) do
-    if #w > #ending and w:sub(-#ending) == ending then
-      return tonumber(w:sub(1, -#ending - 1):trim())
-    end
-  end
-  return w:starts("k") and tonumber(w:sub(2)) or nil
-end
-
--- Three-figure marks of gold; 800, 835, 925, 950 and 958 are marks of silver, platinum or palladium too.
-local gold_marks = { ["333"] = true, ["375"] = true, ["416"] = true, ["417"] = true, ["500"] = true, ["583"] = true,
-                     ["585"] = true, ["625"] = true, ["750"] = true, ["833"] = true, ["875"] = true, ["900"] = true,
-                     ["916"] = true, ["917"] = true, ["986"] = true, ["990"] = true, ["999"] = true }
-
-local function claim_of_word(word)
-  local k = karat(word)
-  if k and k > 0 and k <= 24 then return fineness("Au", k / 24) end
-  if gold_marks[word] then return fineness("Au", tonumber(word) / 1000) end
-  return nil
-end
-
--- The gold a stamp claims for the metal it stands on, or nil: karats count exactly, three figures as they stand.
-local function claim(stamp)
-  local whole = claim_of_word(stamp:trim())
-  if whole then return whole end
-  for _, word in ipairs(stamp:split(" ")) do
-    if claim_of_word(word) then return claim_of_word(word) end
-  end
-  return nil
-end
 
 -- ---- several tests of one piece -------------------------------------------------------------------------------
 
@@ -125,6 +88,5 @@ end
 
 return {
   checked = checked, methods = methods, method_names = method_names, families = families, family_names = family_names,
-  claim = claim, combine = combine,
-  weigh = weigh, would_lose = would_lose,
+  combine = combine, weigh = weigh, would_lose = would_lose,
 }

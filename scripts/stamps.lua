@@ -1,0 +1,294 @@
+-- What a stamp says of the metal it stands on. A number is of gold only where a symbol, a word or a colour says so: most
+-- numbers are of two or three metals, and on spoons and forks some are of none. What is not said is asked, never guessed.
+
+local letters = require "letters"
+
+local PRACTICE = "common practice, no source"
+local MEMORY = "from memory, unverified"
+local NAMES = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
+local METALS = { gold = "Au", silver = "Ag", platinum = "Pt", palladium = "Pd" }
+local ORDER = { "Au", "Ag", "Pt", "Pd" }
+
+-- ---- numbers --------------------------------------------------------------------------------------------------
+
+-- Which metals use a number: Hallmarking Convention, Annex I 2.2 (2017); Waarborgregeling 2019 art. 2 (Netherlands);
+-- Punzierungsgesetz 2000 s. 3 (Austria); GB 11887-2012, Amendment 1 (China); GOST 6836-80 (silver 750, 800, 875, 916, 925,
+-- 960: a page on silver standards). The 800 of gold (Portugal), old Russian silver and gold and what is not in these laws:
+-- from memory, unverified.
+local numbers = {
+  ["333"] = "Au", ["375"] = "Au", ["416"] = "Au", ["417"] = "Au", ["500"] = "Au Ag Pt Pd", ["583"] = "Au", ["585"] = "Au Pt",
+  ["600"] = "Pt", ["625"] = "Au", ["750"] = "Au Ag", ["800"] = "Au Ag", ["830"] = "Ag", ["833"] = "Au Ag", ["835"] = "Ag",
+  ["850"] = "Pt", ["875"] = "Au Ag", ["900"] = "Au Ag Pt", ["916"] = "Au Ag", ["917"] = "Au", ["925"] = "Ag", ["950"] = "Ag Pt Pd",
+  ["958"] = "Au Ag", ["960"] = "Ag", ["970"] = "Ag", ["980"] = "Ag Pt", ["986"] = "Au", ["990"] = "Au Ag Pt Pd", ["995"] = "Au",
+  ["999"] = "Au Ag Pt Pd", ["999.9"] = "Au Ag Pt Pd", ["1000"] = "Au Ag Pt Pd",
+  -- zolotniks of 96, on Russian work before 1927: from memory, unverified
+  ["56"] = "Au", ["72"] = "Au", ["84"] = "Ag", ["88"] = "Ag", ["91"] = "Ag",
+}
+local THOUSANDTHS = 100           -- a number below it is no fineness in thousandths
+local LEAST_KARAT = 6             -- fewer are carats of a stone, or a maker's number: common practice, no source
+-- Grams of silver for a dozen spoons or forks, on plated cutlery: an encyclopaedia's page on silver alloys (80, 90, 100);
+-- from 20 to 150: common practice, no source.
+local PLATING_LEAST, PLATING_MOST = 20, 150
+
+-- A figure as such tables have it: "0.750" is 750, "9999" is 999.9.
+local function number_of(word)
+  local n = tonumber(word)
+  if not n then return nil end
+  if n < 1 then n = n * 1000 elseif n > 9900 and n < 10000 then n = n / 10 end
+  local key = (tostring((n * 10 + 0.5) // 1 / 10)):split(".0")[1]
+  return numbers[key] and key or nil, numbers[key] and tonumber(key)
+end
+
+-- ---- words ----------------------------------------------------------------------------------------------------
+
+local karat_words, metal_words, short = {}, {}, {}
+for _, word in ipairs(("K KT CT KARAT KARATS CARAT CARATS KARAAT CARATI QUILATE QUILATES KARATOS AYAR KP KY KW KR K金 " -- KP: plumb
+                       .. "КАРАТ КАРАТА КАРАТОВ"):split(" ")) do karat_words[word] = true end
+-- Symbols and the word OR count beside a figure only, where they are no initials. Languages: those of the words for plating.
+for metal, words in pairs {
+  Au = "GOLD ORO OURO GOUD GULD GULL ZLOTO ZLOTA ZLOTY ZLATO ZLATA ZLATY ARANY ALTIN ЗОЛОТО ЗОЛОТОЙ ЗОЛОТАЯ ЗОЛОТОЕ 金 黄金 黃金",
+  Ag = "SILVER STERLING STERLINGSILBER STER STERL STG SILBER ARGENT ARGENTO PLATA PRATA ZILVER SOLV SREBRO STRIBRO EZUST GUMUS СЕРЕБРО 銀 银",
+  Pt = "PLATINUM PLAT PLATIN PLATINE PLATINO PLATINA PLATYNA IRIDPLAT ПЛАТИНА 白金 鉑 铂",
+  Pd = "PALLADIUM PALLAD PALL PALLADIO PALADIO PALLADIN ПАЛЛАДИЙ 鈀 钯" } do
+  for _, word in ipairs(words:split(" ")) do metal_words[word] = metal end
+end
+for metal, words in pairs { Au = "AU OR", Ag = "AG", Pt = "PT", Pd = "PD" } do
+  for _, word in ipairs(words:split(" ")) do short[word] = metal end
+end
+-- By themselves they are silver: 15 U.S.C. 296 for coin; the Hallmarking Act 1973 for Britannia, from memory, unverified.
+local alone = { COIN = "Ag", BRITANNIA = "Ag" }
+local endings = { "GOLD", "GULD", "GOUD", "GULL" }   -- WEISSGOLD, RODGULD
+
+local function metal_of(word)
+  if metal_words[word] then return metal_words[word] end
+  for _, ending in ipairs(endings) do
+    if #word > #ending and word:sub(-#ending) == ending then return "Au" end
+  end
+end
+
+local function words_of(t) return letters.words(t, letters.without, true):trim():split(" ") end
+
+-- ---- a stamp --------------------------------------------------------------------------------------------------
+
+-- Karats of a figure with its word on either side, or nil.
+local function karats_at(words, i)
+  local n = tonumber(words[i])
+  if not n or n < LEAST_KARAT or n > 24 then return nil end
+  local behind, before, further = words[i + 1], words[i - 1], tonumber(words[i - 2] or "")
+  if behind and karat_words[behind] or before == "K" and not (further and further <= 24) then return n end
+end
+
+-- All that a stamp says by itself: { karats, number, value, metal, word, two }. `two` are the metals where it names several.
+local function parse(stamp)
+  local words, said, s = words_of(stamp), {}, {}
+  local function say(metal, word)
+    if not said[metal] then s.word = s.word or word end
+    said[metal] = true
+  end
+  for i, word in ipairs(words) do
+    local karats = karats_at(words, i)
+    local key, value = number_of(word)
+    if karats then
+      s.karats = s.karats or { n = karats, at = i }
+      say("Au", word .. "K")
+    elseif key and (not s.number or value >= THOUSANDTHS and s.value < THOUSANDTHS) then
+      s.number, s.value, s.at = key, value, i
+    end
+    local beside = tonumber(words[i - 1] or "") or tonumber(words[i + 1] or "")
+    local metal = metal_of(word) or beside and short[word]
+    if metal then say(metal, word) end
+  end
+  for _, word in ipairs(words) do
+    if alone[word] and not s.word then say(alone[word], word) end
+  end
+  local only = s.number and s.value >= THOUSANDTHS and numbers[s.number]
+  if only and s.word and not only:find " " then say(only, s.number) end   -- 925 beside 18K is of another metal
+  for _, metal in ipairs(ORDER) do
+    if said[metal] then
+      if s.metal then s.two = { NAMES[s.metal], NAMES[metal] } end
+      s.metal = s.metal or metal
+    end
+  end
+  return s
+end
+
+-- Whether the number is one of that metal.
+local function uses(number, metal)
+  for _, symbol in ipairs(numbers[number]:split(" ")) do
+    if symbol == metal then return true end
+  end
+  return false
+end
+
+-- The gold that the stamp claims when it is of gold: karats count exactly, thousandths as they stand.
+local function gold_of(s)
+  local by_number = s.number and s.value >= THOUSANDTHS and uses(s.number, "Au") and fineness("Au", s.value / 1000) or nil
+  local by_karat = s.karats and fineness("Au", s.karats.n / 24) or nil
+  if by_karat and by_number then return s.karats.at < s.at and by_karat or by_number end
+  return by_karat or by_number
+end
+
+-- The gold that a stamp claims on metal that is known to be gold, or nil: a mark that is wanted, the layer of filled goods.
+local function claim(stamp)
+  local s = parse(stamp)
+  if s.two or s.metal and s.metal ~= "Au" then return nil end
+  return gold_of(s)
+end
+
+-- ---- what else says it ----------------------------------------------------------------------------------------
+
+local function set_of(text)
+  local set = {}
+  for _, word in ipairs(text:split(" ")) do set[word] = true end
+  return set
+end
+
+-- Yellow and red metal is gold where its number can be; white may be four metals. ROSE and ROSA are flowers too.
+local colours = set_of("YELLOW YELLOWISH RED REDDISH PINK PINKISH ROT ROTE ROTER ROTES JAUNE JAUNES ROUGE ROUGES GIALLO GIALLA GIALLI GIALLE ROSSO ROSSA "
+                       .. "AMARILLO AMARILLA ROJO ROJA AMARELO AMARELA VERMELHO VERMELHA GEEL GELE ROOD RODE GUL GULT GULE SARGA VOROS SARI KIRMIZI")
+local colour_stems = { "GELB", "ZOLT", "ZLUT", "CZERWON", "CERVEN", "ЖЕЛТ", "КРАСН", "黄", "黃", "红", "紅", "赤" }
+-- A colour is the metal's where its clause names the piece and no stone, or nothing but the colour.
+local pieces = set_of("METAL RING BAND CHAIN BRACELET BANGLE BROOCH PIN PENDANT EARRING EARRINGS STUD STUDS HOOP HOOPS LOCKET NECKLACE CUFF LINK "
+  .. "LINKS CASE WATCH COIN MEDAL SIGNET CROSS CLASP WIRE SHEET BAR CHARM GOLD METALL KETTE ARMBAND ARMREIF BROSCHE OHRRING OHRRINGE NADEL UHR "
+  .. "GEHAUSE MUNZE BAGUE ALLIANCE CHAINE BROCHE PENDENTIF BOUCLE BOUCLES MONTRE METALLO ANELLO FEDE CATENA BRACCIALE SPILLA ORECCHINO "
+  .. "ORECCHINI MONETA ANILLO CADENA PULSERA PENDIENTE PENDIENTES MONEDA ANEL CORRENTE PULSEIRA BRINCO BRINCOS MOEDA METAAL KETTING OORBEL "
+  .. "MUNT KAEDE KJEDE KEDJA MONT MYNT PIERSCIONEK OBRACZKA LANCUSZEK BRANSOLETKA KOLCZYK PRSTEN RETIZEK NARAMEK MINCE GYURU LANC YUZUK KOLYE "
+  .. "BILEZIK КОЛЬЦО ЦЕПЬ ЦЕПОЧКА БРАСЛЕТ БРОШЬ СЕРЬГИ МЕТАЛЛ 戒指 项链 指輪")
+local others = set_of("STONE STONES GEM GEMS GLASS ENAMEL ENAMELLED BEAD BEADS PEARL PEARLS CORAL AMBER CITRINE TOPAZ RUBY RUBIES GARNET GARNETS "
+  .. "SAPPHIRE SAPPHIRES DIAMOND DIAMONDS SPINEL TOURMALINE CARNELIAN AGATE JASPER OPAL QUARTZ ZIRCON CUT DIAL STRAP LEATHER CORD BOX LACQUER PAINT WAX "
+  .. "STEIN STEINE STEINEN GLAS EMAIL PERLE PERLEN KORALLE GRANAT RUBIN PIERRE PIERRES VERRE CORAIL GRENAT RUBIS PIETRA PIETRE VETRO SMALTO "
+  .. "CORALLO PIEDRA PIEDRAS VIDRIO ESMALTE PEDRA PEDRAS VIDRO STEEN STENEN STEN KAMIEN KAMEN KO TAS КАМЕНЬ КАМНИ КАМНЕМ 石 宝石")
+local fillers = set_of("WHERE WORN AT THE A ALL OVER THROUGHOUT EDGES CORNERS INSIDE OUTSIDE BACK SLIGHTLY PALE DARK LIGHT DEEP VERY LOOKS IN OF ITS COLOUR "
+  .. "COLOR COLOURED COLORED ABGENUTZT FARBIG COULEUR DE COLORE DI COLOR")
+local joints = set_of("WITH AND MIT UND AVEC ET CON Y COM E MET EN MED OG OCH I Z S ES VE С И")
+local negations = set_of("NOT NO NON NICHT KEIN KEINE PAS SIN SEM GEEN IKKE INTE NIE NENI НЕ")
+local likeness = set_of("COLOURED COLORED COLOUR COLOR LIKE TONE TONED FARBEN FARBIG LOOK LOOKING")
+local cutlery = set_of("SPOON SPOONS TEASPOON TEASPOONS TABLESPOON FORK FORKS KNIFE KNIVES CUTLERY FLATWARE LADLE TONGS LOFFEL TEELOFFEL ESSLOFFEL GABEL GABELN MESSER "
+  .. "BESTECK KELLE CUILLERE CUILLERES FOURCHETTE FOURCHETTES COUTEAU COUTEAUX COUVERT COUVERTS CUCCHIAIO CUCCHIAI CUCCHIAINO FORCHETTA "
+  .. "FORCHETTE COLTELLO POSATE CUCHARA CUCHARAS CUCHARILLA TENEDOR TENEDORES CUCHILLO CUBIERTOS COLHER COLHERES GARFO GARFOS FACA TALHERES "
+  .. "LEPEL LEPELS VORK VORKEN BESTEK SKE SKED SKJE SKEER GAFFEL GAFLER KNIV KNIVER BESTIK BESTICK LYZKA LYZECZKA WIDELEC SZTUCCE LZICE LZICKA VIDLICKA "
+  .. "PRIBOR KANAL VILLA EVOESZKOZ KASIK CATAL BICAK ЛОЖКА ЛОЖКИ ВИЛКА ВИЛКИ НОЖ")
+
+local function has_stem(word)
+  for _, stem in ipairs(colour_stems) do
+    if word:starts(stem) then return true end
+  end
+  return false
+end
+
+-- A text in clauses, each a list of words.
+local function clauses_of(t)
+  local parts = { t }
+  for _, mark in ipairs { ",", ";", ".", "(", ")", ":", "/" } do
+    local finer = {}
+    for _, part in ipairs(parts) do
+      for _, p in ipairs(part:split(mark)) do table.insert(finer, p) end
+    end
+    parts = finer
+  end
+  local clauses = {}
+  for _, part in ipairs(parts) do
+    local clause = {}
+    for _, word in ipairs(words_of(part)) do
+      if joints[word] then
+        table.insert(clauses, clause)
+        clause = {}
+      elseif word ~= "" then
+        table.insert(clause, word)
+      end
+    end
+    table.insert(clauses, clause)
+  end
+  return clauses
+end
+
+-- Whether the colour in a clause is the metal's, and a colour of gold.
+local function is_gold_coloured(clause)
+  local coloured, named, strange = false, false, 0
+  for _, word in ipairs(clause) do
+    if others[word] then return false end
+    local is_colour = colours[word] or has_stem(word)
+    coloured, named = coloured or is_colour, named or pieces[word]
+    if not is_colour and not fillers[word] and not tonumber(word) then strange = strange + 1 end
+  end
+  return coloured and (named or strange == 0) or false
+end
+
+-- The metal that a description says, and the word; a colour says gold, and not on cutlery, which is gilt.
+local function seen_metal(t, is_cutlery)
+  for _, clause in ipairs(clauses_of(t)) do
+    for i, word in ipairs(clause) do
+      local metal = metal_of(word)
+      local denied = negations[clause[i - 1] or ""] or likeness[clause[i + 1] or ""]
+      if metal and not denied then return metal, word end
+    end
+    if not is_cutlery and is_gold_coloured(clause) then return "Au", "its colour" end
+  end
+end
+
+local function is_cutlery(piece)
+  for _, t in ipairs { piece.name, piece.seen or "" } do
+    for _, word in ipairs(words_of(t)) do
+      if cutlery[word] then return true end
+    end
+  end
+  return false
+end
+
+-- The number that tells how much silver cutlery was plated with, where no fineness stands beside it.
+local function plating_weight(stamp)
+  local weight
+  for _, word in ipairs(words_of(stamp)) do
+    local n = tonumber(word)
+    if n and n > PLATING_MOST and number_of(word) then return nil end
+    if n and n >= PLATING_LEAST and n <= PLATING_MOST then weight = weight or n end
+  end
+  return weight
+end
+
+-- ---- a piece --------------------------------------------------------------------------------------------------
+
+local function names_of(number)
+  local list = {}
+  for _, symbol in ipairs(numbers[number]:split(" ")) do table.insert(list, NAMES[symbol]) end
+  return list
+end
+
+-- What the stamp of a piece { name, stamp, seen, stamp_metal } says of it:
+--   claim    the gold it claims, or nil
+--   number   a number whose metal nothing says, with `could`, the metals that use it, and `gold`, what it claims if of gold
+--   other    the metal that it says, when that is not gold
+--   two      two metals that it names
+--   weight   the number is the silver that cutlery was plated with
+--   unsaid   it says gold, and not how fine
+-- Nothing of these where the stamp is no word about metal.
+local function of_piece(piece)
+  local s = parse(piece.stamp)
+  if s.two then return { two = s.two } end
+  local table_ware = is_cutlery(piece)
+  local weight = table_ware and not s.metal and plating_weight(piece.stamp)
+  if weight then return { weight = weight } end
+  local metal, word = s.metal, s.word
+  if not metal and s.number then
+    if piece.stamp_metal then
+      metal = METALS[piece.stamp_metal]
+    elseif is_gold_coloured(words_of(piece.stamp)) and not table_ware then   -- "750 yellow"
+      metal = "Au"
+    else
+      metal, word = seen_metal(piece.name, table_ware)
+      if not metal and piece.seen then metal, word = seen_metal(piece.seen, table_ware) end
+    end
+    if metal and not uses(s.number, metal) then metal = nil end   -- yellow and 925 is gilt silver
+  end
+  if metal == "Au" then
+    local gold = gold_of(s)
+    return gold and { claim = gold } or s.number and { number = s.number, could = names_of(s.number) } or { unsaid = word }
+  elseif metal then
+    return { other = NAMES[metal], number = s.number }
+  elseif s.number then
+    return { number = s.number, could = names_of(s.number), gold = gold_of(s) }
+  end
+  return {}
+end
+
+return { claim = claim, of_piece = of_piece, names = NAMES, numbers = numbers, practice = PRACTICE, memory = MEMORY }
