@@ -1,26 +1,15 @@
 local testing = require "testing"
+local hidden = require "hidden"
 
 -- A piece weighed in air and under water: its density, what gold that could be, and what may be hidden inside.
 --
 -- One density fits many alloys. The test finds out what a piece is not; what it is, it never proves.
 
-local RANGE  = 2     -- standard deviations within which a claim stands: about 95 %, JCGM 100:2008, G.1.3
+local RANGE  = hidden.range   -- standard deviations within which a claim stands
 local FAR    = 3     -- beyond which it has fallen: 99.7 %, the same
 local LEAST_LOSS = 100   -- errors of a reading that the water must take off; below it the scale alone is worth 16 ‰ and more
 local DENSEST = Q "19.6 g/cm3"   -- no gold is denser: fine gold 19.32 and what a bench balance may be off
-local TUNGSTEN = { from = Q "19.0 g/cm3", to = Q "19.4 g/cm3" }   -- tungsten is 19.25: from memory, unverified
 local GOLD_DOUBT = "1 %"   -- of a stated density of the gold without a spread. Common practice, no source
-
--- What has been found inside old gold. A denser thing than the gold hides as well as a lighter one.
-local HIDDEN = {
-  { name = "steel or iron",    density = "7.87 g/cm3", source = "iron: CRC Handbook of Chemistry and Physics, 95th ed." },
-  { name = "brass or bronze",  density = "8.4 g/cm3",  source = "a trade list of specific gravities" },
-  { name = "stone like quartz", density = "2.66 g/cm3", source = "quartz: a gem dealer's table of specific gravities" },
-  { name = "stone like ruby",  density = "4.0 g/cm3",  source = "corundum: the same table" },
-  { name = "glass or enamel",  density = "2.5 g/cm3",  source = "from memory, unverified (2.3 to 4.5)" },
-  { name = "lac, pitch or wax", density = "1.1 g/cm3",  source = "from memory, unverified" },
-  { name = "tungsten",         density = "19.25 g/cm3", source = "from memory, unverified" },
-}
 
 -- ---- what the density says of the gold ------------------------------------------------------------------------
 
@@ -109,23 +98,21 @@ local function gold_around(job)
   end
 end
 
--- What is missing in the gold's own terms: empty space, or so much of each thing. The doubt of the gold's density
--- and that of the two weighings enter to first order.
-local function missing(mass, volume, volume_spread, gold, gold_spread)
-  local excess = volume - mass / gold
-  local from_gold = mass * gold_spread / gold ^ 2
-  local out = { space = excess, space_spread = root(volume_spread ^ 2 + from_gold ^ 2), things = {} }
-  for _, thing in ipairs(HIDDEN) do
-    local density = Q(thing.density)
-    local apart = 1 / density - 1 / gold
-    local hidden = excess / apart
-    local doubt = root((volume_spread / apart) ^ 2 + ((volume - mass / density) / apart ^ 2 * gold_spread / gold ^ 2) ^ 2)
-    if hidden > Q "0 g" and hidden < mass then
-      table.insert(out.things, { name = thing.name, mass = (hidden:as "g"):nearest "0.01 g",
-        spread = (doubt:as "g"):up_to "0.01 g" })
-    end
+-- How a reading was written: its unit.
+local function unit_of(reading)
+  local words = tostring(reading):split(" ")
+  return words[#words]
+end
+
+-- A piece is weighed twice on one scale, and in one unit. Carats are for stones.
+local function check_units(job, sheet)
+  local air, water = unit_of(job.in_air), unit_of(job.in_water)
+  if air ~= water then
+    sheet:confirm("units", text.fill("{air} in air and {water} under water: two units for one piece on one scale. Is one of them wrong?",
+      { air = job.in_air, water = job.in_water }))
+  elseif air == "ct" or air == "point" then
+    sheet:confirm("units", text.fill("{air} in air: gold is not weighed in carats. Is it grams?", { air = job.in_air }))
   end
-  return out
 end
 
 local function write_missing(page, gone)
@@ -136,7 +123,7 @@ local function write_missing(page, gone)
   page:heading(gone.space > Q "0 cm3" and "Lighter than its gold: it hides one of these" or "Denser than its gold: it hides")
   local rows = {}
   if gone.space > Q "0 cm3" then
-    table.insert(rows, { "empty space", (gone.space:as "cm3"):nearest "0.001 cm3",
+    table.insert(rows, { "empty space, or a casting's porosity", (gone.space:as "cm3"):nearest "0.001 cm3",
       (gone.space_spread:as "cm3"):up_to "0.001 cm3" })
   end
   for _, t in ipairs(gone.things) do table.insert(rows, { t.name, t.mass, t.spread }) end
@@ -186,6 +173,8 @@ return recipe {
   allowances = {
     scale_spread = ask.mass   { "What one weighing may be off (one standard deviation)", from = "0.00001 g", to = "1 g",
       example = "0.002 g" },
+    hides        = ask.list { "What may be hidden in old gold", optional = true, note = "left out: steel, brass, stones, glass, lac and tungsten",
+      of = ask.record { "A thing", apart = "name", fields = { name = ask.text { "What it is" }, density = ask.density { "Its density", from = "0.1 g/cm3", to = "23 g/cm3" } } } },
     altitude     = ask.length { "Height of the bench above the sea", from = "-500 m", default = "0 m",
       source = "sea level; a mountain is worth 0.002 g/cm3" },
   },
@@ -200,6 +189,8 @@ return recipe {
       spread = give.ratio "One standard deviation",
       low = give.fineness { "At least", optional = true }, high = give.fineness { "At most", optional = true } } } },
     space          = give.volume { "Empty space, if nothing else is hidden", optional = true },
+    porosity       = give.ratio { "Of its volume, if it is a casting's porosity", optional = true },
+    bubble         = give.density "What one bubble of 2 mm3 takes off its density",
     hidden         = give.list { "What may be hidden: one of these", optional = true,
       of = give.record { "A thing", fields = {
       name = give.text "Thing", mass = give.mass "So much of it", spread = give.mass "One standard deviation" } } },
@@ -215,6 +206,7 @@ return recipe {
       return {}
     end
 
+    check_units(job, sheet)
     local found = testing.weigh { air = job.in_air, water = in_water, temperature = job.temperature,
       altitude = house.altitude,
       deviation = house.scale_spread }
@@ -228,14 +220,15 @@ return recipe {
     page:line("Density of the air", found.bath.air:nearest "0.00001 g/cm3")
     page:line("DENSITY", out.density, { big = true })
     page:line("Give or take", out.density_spread)
+    out.bubble = hidden.bubble(found.density, volume):nearest "0.001 g/cm3"
 
     if found.density > DENSEST then
       page:stop("too-dense",
         text.fill("{d} is denser than any gold: platinum, or a reading is wrong. Weigh again, with the zero set",
           { d = out.density }), { "families", "verdict", "hidden" })
-    elseif found.density >= TUNGSTEN.from and found.density <= TUNGSTEN.to then
+    elseif hidden.tungsten(found.density, spread) then
       page:note("tungsten",
-        "This density cannot tell fine gold from a tungsten core, and X-rays see only the skin: cut a thick, new-looking bar, or have it tested by sound or by conductivity")
+        "This weighing cannot tell fine gold from a tungsten core, and X-rays see only the skin: cut a thick, new-looking bar, or have it tested by sound or by conductivity")
     end
     if job.made ~= "solid" then
       page:confirm("not-solid",
@@ -268,15 +261,18 @@ return recipe {
     local gold, gold_spread = gold_around(job)
     if gold then
       local volume_spread = root(2) * house.scale_spread / thrust
-      local gone = missing(job.in_air, volume, volume_spread, gold, gold_spread)
+      local gone = hidden.missing(job.in_air, volume, volume_spread, gold, gold_spread, hidden.list(house.hides))
       page:line("Its gold, taken as", gold:nearest "0.01 g/cm3",
         { from = job.gold_density and "client says" or "estimated" })
       write_missing(page, gone)
       out.space = gone.space > Q "0 cm3" and (gone.space:as "cm3"):nearest "0.0001 cm3" or nil
+      out.porosity = gone.space > RANGE * gone.space_spread and ((gone.space / volume):as "%"):nearest "0.1 %" or nil
+      if out.porosity then page:line("As a casting's porosity", out.porosity) end
       out.hidden = gone.things
     end
     page:note("no-mark", "No weighing under water is good enough for a mark: an assay decides that")
-    page:text "Hang it by a hair, wet it with a drop of soap, brush off every bubble: a bubble of 2 mm3 takes 0.03 off a density of 13."
+    page:text(text.fill("Hang it by a hair, wet it with a drop of soap, brush off every bubble: one of {size} takes {off} off the density of this piece.",
+      { size = hidden.bubble_size, off = out.bubble }))
     return out
   end,
 

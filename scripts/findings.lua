@@ -5,6 +5,7 @@ local carats = require "carats"
 local testing = require "testing"
 local plated = require "plated"
 local hazards = require "hazards"
+local hidden = require "hidden"
 local intake = require "intake"
 
 -- What holds of the bag as a whole, and what a piece in doubt withholds of it: what it counts in, and no more. One that
@@ -144,7 +145,7 @@ local function open_questions(a, i, house, price, sheet)
       piece = a.name, gross = p.gross, net = a.net:nearest "0.001 g", air = air }), holds)
   end
   for _, density in ipairs(a.densities) do
-    if density.density > Q "19 g/cm3" then
+    if density.density > Q "19 g/cm3" or hidden.tungsten(density.density, density.density:deviation()) then
       sheet:note("core-" .. i, a.name .. ": so dense that a core of tungsten cannot be told from gold; neither density nor X-ray sees one")
     end
     if density.loss < 100 * house.scale_spread then
