@@ -1,82 +1,93 @@
 -- The card that lies beside the furnace: the melt is too light, what may go in, from which jar, and how much?
 --
--- Worked out before the melt is lit. A jar whose fineness is only known as a range counts at its low end. Everything
--- is in fine metal: what is poorer than the mark eats up what the melt has above it, and no more may go in.
+-- Everything goes from what the melt has become: an addition that was recorded changes the gap, the fineness, the room in the
+-- crucible and what is left in the jar. Everything is in fine metal: what is poorer than the mark eats up what the melt has
+-- above it, and no more may go in. A jar whose fineness is only known as a range counts at its low end.
 
-local GAP_MOST = "25 %"   -- of the melt; beyond it reckon a new charge. Common practice, no source
+local toppings = require "topping"
+local hazards = require "hazards"
+local weighings = require "weighings"
 
-local FINE = "fine metal"   -- what the card and the record call what lifts a melt
+local GAP_MOST = "25 %"   -- of the melt; beyond it a new charge. Common practice, no source
 
-local jar = ask.record { "A jar", apart = "name", fields = {
-  name     = ask.text { "What stands on it" },
-  fineness = ask.fineness { "Its fineness", note = "a range such as 580..590 ‰ counts at its low end" },
-  mass     = ask.mass { "What is in it", optional = true },
-  owner    = ask.owner { "Whose it is", optional = true, note = "left out: the studio's" },
-} }
+local FINE = toppings.FINE
 
 local addition = ask.record { "An addition", fields = {
   jar  = ask.text { "From which jar, as it is called there" },
-  mass = ask.mass { "How much went in" },
+  mass = ask.mass { "How much went in", from = "0.0001 g" },
 } }
-
-local function blend(m1, f1, m2, f2)
-  return (f1 * m1 + f2 * m2) / (m1 + m2)
-end
 
 -- Fine gold that lifts a mass of one fineness to another, rounded up to the scale; nothing when it is there already.
 local function lift(mass, from, to, fine, step)
   if from >= to then return nil end
-  return craft.addition(mass, from, to, fine):up_to(step)
+  local more = craft.addition(mass, from, to, fine):up_to(step)
+  return not more:is_zero() and more or nil
 end
 
--- Chance that two melted together lie below the mark; their errors are independent.
-local function chance_below(mark, m1, f1, m2, f2)
-  local error_of = root(((m1 / (m1 + m2)) * f1:deviation():number "Δ‰") ^ 2 + ((m2 / (m1 + m2)) * f2:deviation():number "Δ‰") ^ 2)
-  if error_of:is_zero() then return nil end
-  return craft.normal((mark - blend(m1, f1, m2, f2)):number "Δ‰" / error_of:number())
-end
-
--- The poorer and the richer jar nearest to what is wanted: they change the colour least. A jar that holds too little
--- is passed over.
-local function best_pair(jars, melt, f, gap, target, step)
-  local best
-  for _, low in ipairs(jars) do
-    for _, high in ipairs(jars) do
-      if low.fineness < target and high.fineness > target then
-        -- the richer share is what the fine metal still missing asks for, rounded up
-        local missing = target * (melt + gap) - f * melt - low.fineness * gap
-        local span = (high.fineness - low.fineness):number "Δ‰" / 1000
-        local rich = max(missing:number("g " .. target.metal) / span * Q "1 g", Q "0 g"):up_to(step)
-        local poor = (gap - rich):nearest(step)
-        local enough = rich <= gap and (not low.mass or poor <= low.mass) and (not high.mass or rich <= high.mass)
-        local width = high.fineness - low.fineness
-        if enough and (not best or width < best.width) then
-          best = { width = width, low = low, high = high, poor = poor, rich = rich }
-        end
-      end
-    end
+-- What the job and its record say went in, in their order.
+local function additions(job)
+  local list = {}
+  for _, a in ipairs(job.added or {}) do table.insert(list, a) end
+  for _, e in ipairs(job.record) do
+    if e.mass and e.what:starts "added " then table.insert(list, { jar = e.what:sub(7), mass = e.mass }) end
   end
-  return best
+  return list
 end
+
+-- What the crucible may hold of this metal, or nil where nobody said.
+local function room_of(job, house)
+  if job.room or not (job.use_crucible and house.crucibles and job.metal) then return job.room end
+  local crucibles = require "crucibles"
+  local c = crucibles.named(house.crucibles, job.use_crucible, "crucible")
+  return (crucibles.room(c, house.brim_fill) * job.metal.liquid_density):as "g":down_to(house.scale_step)
+end
+
+-- ---- melts of the proofs ------------------------------------------------------------------------------------------
+
+local function with(given, changes)
+  for name, value in pairs(changes) do given[name] = value end
+  return given
+end
+local function carats(changes)
+  return with({ melt = "3 g", melt_fineness = "17 kt", needed = "11 g", mark = "21 kt", scale_step = "0.01 g",
+    jars = { { name = "18", fineness = "18 kt" }, { name = "22", fineness = "22 kt" }, { name = "24", fineness = "24 kt" } } }, changes)
+end
+local function light(changes)
+  return with({ melt = "31.2 g", melt_fineness = "752 ‰", needed = "34.0 g", mark = "750 ‰", scale_step = "0.001 g" }, changes)
+end
+local function ten_karat(mark, coin, added)
+  return { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", mark = mark, scale_step = "0.001 g",
+    jars = { { name = "10K", fineness = "417 ‰" }, { name = "coin", fineness = "916 ‰", mass = coin } }, added = added }
+end
+local function cloak_pin(target, clean)
+  return { melt = "69.4 g", melt_fineness = "378 ‰ ± 1.57 ‰", needed = "74.0 g", mark = "375 ‰", target = target, scale_step = "0.001 g", colour = "rose",
+    jars = { { name = "old 9K", fineness = "368 ‰ ± 10 ‰", mass = "9 g", colour = "rose", old = true }, { name = "sterling", fineness = "0 ‰", mass = "40 g", colour = "silver" },
+             { name = "14K clean", fineness = "585 ‰", mass = clean, colour = "rose" } } }
+end
+local EIGHTEEN = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" }
 
 return recipe {
   title   = "What may be added to a melt that is too light",
-  version = "1.0.0",
+  version = "2.0.0",
   licence = "CC0-1.0",
   level   = 1,
   uses    = {},
-  about   = "For each jar the most that may go in, what all of the gap from it would make, and the fine gold that mends it; the best pair of jars; and after the fact what the melt has become.",
+  about   = "From what the melt has become: for each jar the most that may go in, what all of the gap from it would make, and the fine gold that mends it; the jar, or the two jars, that fill the gap.",
 
   asks = {
     melt          = ask.mass { "Melt, weighed before it was lit", from = "0.1 g", to = "50 kg" },
     melt_fineness = ask.fineness { "Its fineness", example = "752 ‰ ± 3 ‰" },
+    metal         = ask.alloy { "Its alloy", optional = true },
+    colour        = ask.text { "Its colour, when the alloy does not say it", optional = true, example = "rose" },
     needed        = ask.mass { "Metal that the flask needs", from = "0.1 g", to = "50 kg" },
     mark          = ask.fineness { "Fineness that the mark promises" },
     target        = ask.fineness { "Fineness to stay at", optional = true, note = "left out: the mark's" },
-    jars          = ask.list { "Jars within reach", of = jar },
+    jars          = ask.list { "Jars within reach", of = toppings.jar },
     owner         = ask.owner { "Whose melt it is", optional = true },
-    added         = ask.list { "What already went in", of = addition, optional = true },
+    added         = ask.list { "What already went in", of = addition, optional = true, note = "or recorded, as added NAME; each entry counts, so say it once" },
+    record        = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "a job starts with an empty record" },
     room          = ask.mass { "What the crucible holds of this metal in all", optional = true },
+    use_crucible  = ask.text { "Or the crucible, by name", optional = true },
   },
   allowances = {
     scale_step   = ask.mass     { "Step of the scale", from = "0.0001 g", to = "1 g", note = "what the bench scale shows" },
@@ -84,79 +95,96 @@ return recipe {
     fine_stock   = ask.mass     { "Fine metal at hand", optional = true },
     chance_limit = ask.ratio    { "Chance of lying below the mark that the house takes", default = "5 %", to = "50 %",
                                   source = "common practice, no source" },
+    crucibles    = ask.list     { "The house's crucibles", of = require "crucibles".crucible, optional = true },
+    brim_fill    = ask.ratio    { "Part of a crucible's brim that may be filled", default = "75 %", from = "10 %", to = "95 %",
+                                  source = "common practice, no source" },
   },
   gives = {
     gap     = give.mass "Metal that is missing",
     choices = give.list { "What each jar could do", of = give.record { "A jar", fields = {
                 name = give.text "Jar", most = give.mass { "At most; left out: as much as is wanted", optional = true },
+                left = give.mass { "What is left in it", optional = true },
                 becomes = give.fineness { "Fineness when all the gap comes from it", optional = true },
                 mend = give.mass { "Fine metal that mends it then", optional = true },
                 chance_below = give.ratio { "Chance that it then lies below the mark", optional = true } } } },
-    pair    = give.list { "Two jars that together fill the gap and keep the fineness", optional = true,
+    fill    = give.list { "The jar, or the two, that fill the gap and keep the fineness", optional = true,
                 of = give.record { "A weighing", fields = { name = give.text "Jar", mass = give.mass "To weigh out" } } },
-    pair_makes = give.fineness { "Fineness after the pair", optional = true },
+    fill_makes = give.fineness { "Fineness after that", optional = true },
     became  = give.fineness { "What the melt has become", optional = true },
     became_mass = give.mass { "What it weighs now", optional = true },
+    fine_in = give.fine_mass "Fine metal in it now, at least",
+    room_left = give.mass { "What still goes into the crucible", optional = true },
     restore = give.mass { "Fine metal that restores it", optional = true },
   },
 
   work = function (job, house, sheet)
-    local card, step, mark = sheet.card, house.scale_step, job.mark
-    local melt, f, needed = job.melt, job.melt_fineness:low(), job.needed
-    local target = job.target or mark
-    local fine = house.fine_metal
-    local gap = max(needed - melt, Q "0 g"):up_to(step)
-    local out = { gap = gap, choices = {} }
-
+    local card, step, mark, needed = sheet.card, house.scale_step, job.mark, job.needed
+    local target, fine = max(job.target or mark, mark), house.fine_metal
     if mark >= fine then
       card:stop("too-fine", text.fill("No jar lifts a melt to {mark}: fine metal here is {fine}. A melt of this mark is made of fine metal alone",
                  { mark = mark, fine = fine }))
       return {}
     end
-    card:line("Melt", melt, { from = "weighed here" })
-    card:line("Its fineness", job.melt_fineness)
-    card:line("Missing", gap, { big = true })
-    if job.room and needed > job.room then
-      card:stop("room", text.fill("The crucible holds {room} of this metal, and {needed} is needed: pour less, or take a larger one",
-                 { room = job.room, needed = needed }))
-    end
-    if gap / melt > Q(GAP_MOST) then
-      card:confirm("large-gap", text.fill("{gap} is more than {limit} of the melt: reckon a new charge instead",
-                    { gap = gap, limit = GAP_MOST }), { "choices", "pair" })
-    end
 
-    -- Jars that may be touched at all; what is in another client's jar is not ours to pour.
-    local jars, by_name = {}, {}
-    local names = {}
-    for _, j in ipairs(job.jars) do
-      if j.name == FINE then
-        error(text.fill("a jar is called {name}, and so is what lifts a melt here (fine_metal, fine_stock): call the jar something else, or leave it out", {
-          name = FINE }))
+    -- The jars, and the melt with what went in.
+    local shelf = toppings.shelf(job, house, card)
+    local went_in = additions(job)
+    local now = toppings.melt_after(job, shelf, went_in)
+    local f, gap = now.fineness, max(needed - now.mass, Q "0 g"):nearest "0.00001 g":up_to(step)
+    local room = room_of(job, house)
+    local out = { gap = gap, choices = {}, fine_in = now.fine:nearest "0.00001 g", room_left = room and max(room - now.mass, Q "0 g"):nearest "0.00001 g":down_to(step) }
+
+    card:line("Melt", job.melt, { from = "weighed here" })
+    card:line("Its fineness", job.melt_fineness)
+    if #went_in > 0 then
+      out.became, out.became_mass = f:down_to "0.1 ‰", now.mass:nearest(step)
+      local rows = {}
+      for i, a in ipairs(went_in) do rows[i] = { a.jar, a.mass } end
+      card:heading "After what went in"
+      card:grid { columns = { "From", "Went in" }, rows = rows }
+      card:line("The melt weighs", out.became_mass)
+      card:line("It has become", out.became)
+    end
+    if gap:is_zero() then card:text "Nothing is missing." else card:line("Missing", gap, { big = true }) end
+
+    -- What cannot be: more out of a jar than it held, more in the crucible than it takes.
+    for _, j in ipairs(shelf.all) do
+      local taken = j.taken:nearest "0.00001 g"
+      if j.held and taken > j.held:nearest "0.00001 g" then
+        card:stop("jar-short", text.fill("{taken} from {jar} went in, and it held {held}: weigh what is left in it, one of the two is wrong",
+                   { taken = taken, jar = j.name, held = j.held }))
       end
-      table.insert(names, j.name)
-      if j.owner and j.owner ~= "studio" and j.owner ~= job.owner then
-        card:stop("other-client", text.fill("The jar {jar} belongs to {owner}: nothing of it goes into this melt",
-                   { jar = j.name, owner = j.owner }), {})
-      else
-        local known = { name = j.name, fineness = j.fineness:low(), mass = j.mass, stated = j.fineness }
-        table.insert(jars, known)
-        by_name[j.name] = known
+      if j.shut and not taken:is_zero() then
+        card:stop("other-client-melted", text.fill("{taken} from {jar} went in, and it is {owner}'s: do not pour, tell {owner}", { taken = taken, jar = j.name, owner = j.owner }))
       end
+    end
+    local weighs = now.mass:nearest "0.00001 g"
+    if room and weighs > room:nearest "0.00001 g" then
+      card:stop("room", text.fill("The melt weighs {now}, and the crucible holds {room} of this metal: do not heat it, take metal out", { now = weighs, room = room }))
+    elseif room and needed > room then
+      card:stop("room", text.fill("The crucible holds {room} of this metal, and {needed} is needed: pour less, or take a larger one", { room = room, needed = needed }))
+    elseif not room and not gap:is_zero() then
+      card:note("room-unknown", "Nobody has said what the crucible holds (room, or use_crucible with the alloy): see that it takes all of it")
+    end
+    if gap / now.mass > Q(GAP_MOST) then
+      card:confirm("large-gap", text.fill("{gap} is more than {limit} of the melt: weigh out a new charge instead",
+                    { gap = gap, limit = GAP_MOST }), { "choices", "fill", "fill_makes" })
     end
 
     local rows = {}
-    for _, j in ipairs(jars) do
+    for _, j in ipairs(shelf.open) do
       local most   -- nil: no limit, since it is as fine as the mark
       if j.fineness < mark then
-        most = f > mark and craft.addition(melt, f, mark, j.fineness):down_to(step) or Q "0 g"
+        most = f > mark and craft.addition(now.mass, f, mark, j.fineness):down_to(step) or Q "0 g"
       end
-      if j.mass then most = most and min(most, j.mass) or j.mass end
-      local choice = { name = j.name, most = most }
+      if j.left then most = most and min(most, j.left) or j.left end
+      if out.room_left then most = most and min(most, out.room_left) or out.room_left end
+      local choice = { name = j.name, most = most, left = j.left }
       if not gap:is_zero() then
-        local makes = blend(melt, f, gap, j.fineness)
+        local makes = toppings.blend(now.mass, f, gap, j.fineness)
         choice.becomes = makes:down_to "0.1 ‰"
-        choice.mend = lift(needed, makes, mark, fine, step)
-        local chance = makes >= mark and chance_below(mark, melt, job.melt_fineness, gap, j.stated)
+        choice.mend = lift(now.mass + gap, makes, mark, fine, step)
+        local chance = makes >= mark and toppings.chance_below(mark, now, { { jar = j, mass = gap } })
         choice.chance_below = chance and chance:as "%":nearest "0.1 %" or nil
         if chance and chance > house.chance_limit then
           card:note("chance-below-mark", text.fill("All {gap} from {jar} lies below the mark with a chance of {chance}; the house takes {limit}",
@@ -164,55 +192,55 @@ return recipe {
         end
       end
       table.insert(out.choices, choice)
-      table.insert(rows, { j.name, most or "any", choice.becomes or false, choice.mend or false })
+      table.insert(rows, { j.name, most and (most:is_zero() and "none" or most) or "any", choice.becomes or false, choice.mend or false })
     end
-    card:grid { columns = { "Jar", "At most", "All of the gap makes", "Then fine metal" }, rows = rows }
+    if #rows > 0 then card:grid { columns = { "Jar", "At most", "Fineness if used alone", "Fine gold to correct" }, rows = rows } end
 
-    table.insert(jars, { name = FINE, fineness = fine, mass = house.fine_stock })
-    local pair = not gap:is_zero() and best_pair(jars, melt, f, gap, target, step)
-    if pair then
-      out.pair = { { name = pair.low.name, mass = pair.poor }, { name = pair.high.name, mass = pair.rich } }
-      local made = (f * melt + pair.low.fineness * pair.poor + pair.high.fineness * pair.rich) / (melt + gap)
-      out.pair_makes = made:down_to "0.1 ‰"
-      card:heading "Best pair of jars"
-      card:line(pair.low.name, pair.poor, { record = "added " .. pair.low.name, big = true })
-      card:line(pair.high.name, pair.rich, { record = "added " .. pair.high.name, big = true })
-      card:line("Makes", out.pair_makes)
+    -- What fills the gap.
+    local way = not gap:is_zero() and toppings.fill(shelf.lifting, now, gap, target, step)
+    if way then
+      out.fill, out.fill_makes = {}, way.makes:down_to "0.1 ‰"
+      card:heading(#way > 1 and "Fill it with these two" or "Fill it from one jar")
+      for i, w in ipairs(way) do
+        out.fill[i] = { name = w.jar.name, mass = w.mass }
+        card:line(w.jar.name, w.mass, { record = "added " .. w.jar.name, big = true })
+        if w.jar.other then card:confirm("colour-" .. i, w.jar.other, { "fill", "fill_makes" }) end
+      end
+      card:line("Makes", out.fill_makes)
+      local chance = toppings.chance_below(mark, now, way)
+      if chance and chance > house.chance_limit then
+        card:confirm("fill-below-mark", text.fill("{chance} is the chance that this lies below the mark; the house takes {limit}",
+                     { chance = chance:as "%":nearest "0.1 %", limit = house.chance_limit }), { "fill", "fill_makes" })
+      end
+    elseif not gap:is_zero() then
+      card:note("no-way", text.fill("No jar, and no two, fill {gap} and stay at {target}: pour less, or weigh out a new charge", { gap = gap, target = target }))
     end
 
-    if job.added and #job.added > 0 then
-      local mass, content = melt, f * melt
-      for _, a in ipairs(job.added) do
-        local from = by_name[a.jar] or error(text.fill("{jar} went in, and no jar that may be touched is called so: jars has {names}", {
-          jar = a.jar, names = #names > 0 and table.concat(names, ", ") or "none" }))
-        mass, content = mass + a.mass, content + from.fineness * a.mass
-      end
-      out.became, out.became_mass = (content / mass):down_to "0.1 ‰", mass:nearest(step)
-      out.restore = lift(mass, content / mass, mark, fine, step)
-      card:heading "After what went in"
-      card:line("The melt weighs", out.became_mass)
-      card:line("It has become", out.became)
-      if out.restore then
-        card:line("Fine metal that restores it", out.restore, { record = "added " .. FINE, big = true })
-        if house.fine_stock and out.restore > house.fine_stock then
-          card:stop("no-restore", text.fill("The melt is below its mark at {now}, {needed} of fine metal would mend it, and {stock} is at hand: do not pour it under this mark",
-                     { now = out.became, needed = out.restore, stock = house.fine_stock }), { "restore" })
-        end
-        if mass + out.restore > needed then
-          card:note("overshoot", text.fill("Restored, the melt weighs {mass}, and {needed} was needed", { mass = (mass + out.restore):nearest(step), needed = needed }))
-        end
+    -- What is below the mark, and not filled up above it.
+    if not way and f < mark then
+      out.restore = lift(now.mass, f, mark, fine, step)
+      local stock = shelf.fine.left
+      card:line("Fine metal that restores it", out.restore, { record = "added " .. FINE, big = true })
+      if stock and out.restore > stock then
+        card:stop("no-restore", text.fill("The melt is below its mark at {now}, {needed} of fine metal would mend it, and {stock} is at hand: do not pour it under this mark",
+                   { now = f:down_to "0.1 ‰", needed = out.restore, stock = stock }), { "restore" })
+      elseif out.room_left and out.restore > out.room_left then
+        card:stop("restore-room", text.fill("The melt is below its mark at {now}, {needed} of fine metal would mend it, and the crucible takes {room} more: do not pour it under this mark",
+                   { now = f:down_to "0.1 ‰", needed = out.restore, room = out.room_left }), { "restore" })
+      elseif now.mass + out.restore > needed then
+        card:note("overshoot", text.fill("Restored, the melt weighs {mass}, and {needed} was needed", { mass = (now.mass + out.restore):nearest(step), needed = needed }))
       end
     end
-    card:caution("damp", "Whatever is dropped into a melt must be dry and hot: a damp bit explodes. Warm it at the crucible's rim, wear a face shield")
+    card:caution("damp-addition", "Whatever is dropped into a melt must be dry and hot: a damp bit explodes. Warm it at the crucible's rim, wear a face shield")
+    hazards.molten(card)
     return out
   end,
 
   proofs = {
     { "17, 18, 22 and 24 carats make 21", source = "Mathematics compiled from the best authors, at the University at Cambridge, vol. 1, c. 1801, alligation",
-      given = { melt = "3 g", melt_fineness = "17 kt", needed = "11 g", mark = "21 kt", scale_step = "0.01 g",
-        jars = { { name = "18", fineness = "18 kt" }, { name = "22", fineness = "22 kt" }, { name = "24", fineness = "24 kt" } },
-        added = { { jar = "18", mass = "1 g" }, { jar = "22", mass = "3 g" }, { jar = "24", mass = "4 g" } } },
-      expect = { became = "875 ‰" }, within = "0.1 ‰", stops = { "large-gap" } },
+      given = carats { added = { { jar = "18", mass = "1 g" }, { jar = "22", mass = "3 g" }, { jar = "24", mass = "4 g" } } },
+      expect = { became = "875 ‰", became_mass = "11 g", gap = "0 g", fine_in = "9.625 g Au" }, within = "0.00001 %" },
+    { "the 8 g for it are more than a quarter of the melt", given = carats {}, stops = { "large-gap" }, source = "worked example of our own" },
     { "25 dwt of 14 kt takes 10 dwt of alloy to 10 kt", source = "Raising and reducing karat (a supplier's factor tables with examples)",
       given = { melt = "25 dwt", melt_fineness = "14 kt", needed = "26 dwt", mark = "10 kt", scale_step = "0.001 g",
         jars = { { name = "alloy", fineness = "0 ‰" } } },
@@ -223,38 +251,80 @@ return recipe {
       expect = { choices = { { name = "10 kt", most = Q "0 g", mend = Q "2.4 dwt" } }, gap = "1 dwt" }, within = "0.001 g" },
 
     { "31.2 g of 752, and a jar of 583", source = "worked example of our own",
-      given = { melt = "31.2 g", melt_fineness = "752 ‰", needed = "34.0 g", mark = "750 ‰", scale_step = "0.001 g",
-        jars = { { name = "583", fineness = "583 ‰" } }, added = { { jar = "583", mass = "2.8 g" } } },
-      expect = { choices = { { most = Q "0.373 g", mend = Q "1.622 g" } }, restore = "1.622 g",
-                 pair = { { name = "583", mass = Q "1.828 g" }, { name = "fine metal", mass = Q "0.972 g" } } },
+      given = light { jars = { { name = "583", fineness = "583 ‰" } } },
+      expect = { choices = { { most = Q "0.373 g", mend = Q "1.622 g" } }, fill = { { name = "583", mass = Q "1.828 g" }, { name = "fine metal", mass = Q "0.972 g" } } },
       within = "0.0001 g" },
+    { "all of the gap went in from it", source = "worked example of our own",
+      given = light { jars = { { name = "583", fineness = "583 ‰" } }, added = { { jar = "583", mass = "2.8 g" } } },
+      expect = { gap = "0 g", became = "738.0 ‰ Au", restore = "1.622 g" }, within = "0.0001 g" },
+    { "half of it went in, by the record: gap, fineness and room are new", source = "31.2 g at 752 and 1.4 g at 583 are 24.2786 g fine in 32.6 g; 1.4 g to 34.0; 35 less 32.6; what 583 takes from there is nothing",
+      given = light { jars = { { name = "583", fineness = "583 ‰", mass = "2 g" } }, room = "35 g", record = { { at = "2026-11-26T14:30", what = "added 583", mass = "1.4 g" } } },
+      expect = { gap = "1.4 g", became = "744.7 ‰ Au", became_mass = "32.6 g", fine_in = "24.2786 g Au", room_left = "2.4 g", choices = { { most = Q "0 g", left = Q "0.6 g" } } },
+      within = "0.0001 %" },
+    { "each entry is an addition, and two make the gap", source = "31.2 at 752 and 2.8 at 760 are 25.5904 g fine in 34 g",
+      given = light { jars = { { name = "760", fineness = "760 ‰", mass = "2.8 g" } },
+        record = { { at = "2026-11-26T14:30", what = "added 760", mass = "1.5 g" }, { at = "2026-11-26T14:32", what = "added 760", mass = "1.3 g" } } },
+      expect = { gap = "0 g", fine_in = "25.5904 g Au", choices = { { left = Q "0 g" } } }, within = "0.0001 %" },
+    { "restored with fine metal: 24.2786 g and 0.9999 of 0.7 g", source = "worked example of our own",
+      given = light { jars = { { name = "583", fineness = "583 ‰" } }, added = { { jar = "583", mass = "1.4 g" }, { jar = "fine metal", mass = "0.7 g" } } },
+      expect = { fine_in = "24.97853 g Au", became_mass = "33.3 g", became = "750.1 ‰ Au", gap = "0.7 g" }, within = "0.0001 %" },
     { "all of the gap from it falls below every limit", source = "worked example of our own",
-      given = { melt = "31.2 g", melt_fineness = "752 ‰", needed = "34.0 g", mark = "750 ‰", scale_step = "0.001 g",
-        jars = { { name = "583", fineness = "583 ‰" }, { name = "745", fineness = "745 ‰" } } },
-      expect = { choices = { { becomes = Q "738.0 ‰ Au" }, { becomes = Q "751.4 ‰ Au" } } }, within = "0.1 ‰" },
-    { "585 topped up from a 10 kt jar, with coin gold to help", source = "worked example of our own",
-      given = { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", mark = "585 ‰", scale_step = "0.001 g",
-        jars = { { name = "10K", fineness = "417 ‰" }, { name = "coin", fineness = "916 ‰" } }, added = { { jar = "10K", mass = "2.4 g" } } },
-      expect = { restore = "0.972 g", pair = { { mass = Q "1.591 g" }, { mass = Q "0.809 g" } } }, within = "0.0001 g" },
-    { "the same for fourteen karats, not 585", source = "worked example of our own",
-      given = { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", mark = "14 kt", scale_step = "0.001 g",
-        jars = { { name = "10K", fineness = "417 ‰" }, { name = "coin", fineness = "916 ‰" } } },
-      expect = { pair = { { mass = Q "1.662 g" }, { mass = Q "0.738 g" } } }, within = "0.0001 g" },
-    { "cloak pin at the furnace", source = "worked example of our own",
-      given = { melt = "69.4 g", melt_fineness = "378 ‰ ± 1.57 ‰", needed = "74.0 g", mark = "375 ‰", target = "378 ‰", scale_step = "0.001 g",
-        jars = { { name = "old 9K", fineness = "368 ‰ ± 10 ‰", mass = "9 g" }, { name = "sterling", fineness = "0 ‰", mass = "40 g" },
-                 { name = "14K clean", fineness = "585 ‰", mass = "6 g" } } },
-      expect = { pair = { { name = "old 9K", mass = Q "4.388 g" }, { name = "14K clean", mass = Q "0.212 g" } },
+      given = light { jars = { { name = "583", fineness = "583 ‰" }, { name = "745", fineness = "745 ‰" } } },
+      expect = { choices = { { becomes = Q "738.0 ‰ Au" }, { becomes = Q "751.4 ‰ Au" } }, fill = { { name = "745", mass = Q "2.8 g" } } }, within = "0.1 ‰" },
+
+    { "585 topped up from a 10 kt jar, with a little coin gold to help", source = "worked example of our own", given = ten_karat("585 ‰", "1 g"),
+      expect = { fill = { { name = "10K", mass = Q "1.591 g" }, { name = "coin", mass = Q "0.809 g" } } }, within = "0.0001 g" },
+    { "coin gold enough does it alone", source = "18.6 at 585 and 2.4 at 916 are 622.8", given = ten_karat("585 ‰", "2.4 g"),
+      expect = { fill = { { name = "coin", mass = Q "2.4 g" } }, fill_makes = "622.8 ‰ Au" }, within = "0.0001 g" },
+    { "the same for fourteen karats, not 585", source = "worked example of our own", given = ten_karat("14 kt", "1 g"),
+      expect = { fill = { { mass = Q "1.662 g" }, { mass = Q "0.738 g" } } }, within = "0.0001 g" },
+    { "the 10 kt went in, all of it", source = "worked example of our own", given = ten_karat("585 ‰", "1 g", { { jar = "10K", mass = "2.4 g" } }),
+      expect = { restore = "0.972 g" }, within = "0.0001 g" },
+    { "cloak pin at the furnace", source = "worked example of our own", given = cloak_pin("378 ‰", "4 g"),
+      expect = { fill = { { name = "old 9K", mass = Q "4.388 g" }, { name = "14K clean", mass = Q "0.212 g" } }, fill_makes = "378 ‰ Au",
                  choices = { { name = "old 9K" }, { name = "sterling", most = Q "0.555 g" }, { name = "14K clean" } } }, within = "0.0001 g" },
-    { "what the cloak pin would become", source = "worked example of our own",
-      given = { melt = "69.4 g", melt_fineness = "378 ‰ ± 1.57 ‰", needed = "74.0 g", mark = "375 ‰", scale_step = "0.001 g",
-        jars = { { name = "old 9K", fineness = "368 ‰ ± 10 ‰", mass = "9 g" }, { name = "sterling", fineness = "0 ‰", mass = "40 g" },
-                 { name = "14K clean", fineness = "585 ‰", mass = "6 g" } } },
+    { "with enough of the 14 kt one jar does it", source = "69.4 at 378 and 4.6 at 585 are 390.8", given = cloak_pin("378 ‰", "6 g"),
+      expect = { fill = { { name = "14K clean", mass = Q "4.6 g" } }, fill_makes = "390.8 ‰ Au" }, within = "0.0001 g" },
+    { "what the cloak pin would become", source = "worked example of our own", given = cloak_pin("375 ‰", "6 g"),
       expect = { choices = { { becomes = Q "377.4 ‰ Au" }, { becomes = Q "354.5 ‰ Au" }, { becomes = Q "390.9 ‰ Au" } } }, within = "0.1 ‰" },
+
+    { "the melt's own alloy goes before a nearer jar, and an old button last", source = "worked example of our own",
+      given = light { metal = EIGHTEEN, jars = { { name = "old button", fineness = "751 ‰", old = true, colour = "yellow" }, { name = "another yellow", fineness = "750.5 ‰", colour = "yellow" },
+        { name = "grain", metal = EIGHTEEN } } }, expect = { fill = { { name = "grain", mass = Q "2.8 g" } } } },
+    { "the other yellow before the old button", source = "worked example of our own",
+      given = light { metal = EIGHTEEN, jars = { { name = "old button", fineness = "750 ‰", old = true, colour = "yellow" }, { name = "another yellow", fineness = "755 ‰", colour = "yellow" } } },
+      expect = { fill = { { name = "another yellow", mass = Q "2.8 g" } } } },
+    { "another colour only when somebody says so", source = "worked example of our own",
+      given = light { metal = EIGHTEEN, jars = { { name = "rose grain", metal = { composition = { Au = "750 ‰", Ag = "45 ‰", Cu = "205 ‰" } } } } }, stops = { "colour-1" } },
+    { "and a colour that nobody has said", source = "worked example of our own",
+      given = light { metal = EIGHTEEN, jars = { { name = "grain", fineness = "755 ‰" } } }, stops = { "colour-1" } },
+    { "two yellow jars go before one that is rose", source = "2.8 g at 583 need 0.972 g of fine gold in their place",
+      given = light { metal = EIGHTEEN, jars = { { name = "rose grain", fineness = "755 ‰", colour = "rose" }, { name = "583", fineness = "583 ‰", colour = "yellow" } } },
+      expect = { fill = { { name = "583", mass = Q "1.828 g" }, { name = "fine metal", mass = Q "0.972 g" } } } },
+
+    { "more than the jar held", source = "worked example of our own",
+      given = light { jars = { { name = "760", fineness = "760 ‰", mass = "2 g" } }, added = { { jar = "760", mass = "2.001 g" } } }, stops = { "jar-short" } },
+    { "all that the jar held", source = "worked example of our own",
+      given = light { jars = { { name = "760", fineness = "760 ‰", mass = "2 g" } }, added = { { jar = "760", mass = "2 g" } } }, expect = { gap = "0.8 g", choices = { { most = Q "0 g" } } } },
+    { "more fine metal than was at hand", source = "worked example of our own",
+      given = light { fine_stock = "0.5 g", jars = {}, added = { { jar = "fine metal", mass = "0.6 g" } } }, stops = { "jar-short" } },
+    { "more than the crucible takes", source = "worked example of our own",
+      given = light { room = "34 g", jars = { { name = "760", fineness = "760 ‰" } }, added = { { jar = "760", mass = "2.801 g" } } }, stops = { "room" } },
+    { "just what it takes", source = "worked example of our own",
+      given = light { room = "34 g", jars = { { name = "760", fineness = "760 ‰" } }, added = { { jar = "760", mass = "2.8 g" } } }, expect = { room_left = "0 g", gap = "0 g" } },
+    { "a melt below its mark in a crucible that is full", source = "worked example of our own",
+      given = light { room = "35 g", jars = { { name = "583", fineness = "583 ‰" } }, added = { { jar = "583", mass = "2.8 g" } } }, stops = { "restore-room" } },
+    { "the crucible by its name: 3 cm3 and a little more than 13 g/cm3 of liquid", source = "worked example of our own",
+      given = light { metal = EIGHTEEN, use_crucible = "four", crucibles = { { name = "four", material = "graphite", brim = "4 cm3" } }, jars = { { name = "grain", metal = EIGHTEEN } } },
+      expect = { room_left = "9.8 g" }, within = "2 g" },
     { "another client's jar stays shut", source = "worked example of our own",
       given = { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", mark = "585 ‰", scale_step = "0.01 g", owner = "Ada",
         jars = { { name = "Ben's button", fineness = "585 ‰", owner = "Ben" } } },
       stops = { "other-client" } },
+    { "and what went in from it is told to its owner", source = "worked example of our own",
+      given = { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", mark = "585 ‰", scale_step = "0.01 g", owner = "Ada",
+        jars = { { name = "Ben's button", fineness = "585 ‰", owner = "Ben" } }, added = { { jar = "Ben's button", mass = "2.4 g" } } },
+      stops = { "other-client-melted" } },
     { "no jar makes a melt as fine as the finest", source = "worked example of our own",
       given = { melt = "20 g", melt_fineness = "999 ‰", needed = "24 g", mark = "999.9 ‰", scale_step = "0.01 g",
         jars = { { name = "fine", fineness = "999.9 ‰" } } }, stops = { "too-fine" } },

@@ -1,0 +1,162 @@
+-- Jars beside a melt: what each holds after what went in, and which of them fill a gap. One jar that does it alone goes before
+-- two; the melt's own alloy before others, and metal of uncertain fineness last; another colour only when nothing else does.
+
+local colours = require "colours"
+
+local FINE = "fine metal"   -- what the card and the record call what lifts a melt
+
+-- A test of a melted button is about as good as this; what is known worse, or is old and was never tested, is uncertain.
+-- Common practice, no source.
+local CERTAIN = 3   -- ‰
+-- Two alloys are one where no part of them differs by more. Common practice, no source.
+local SAME = 0.5   -- ‰
+
+local jar = ask.record { "A jar", apart = "name", fields = {
+  name     = ask.text { "What stands on it" },
+  fineness = ask.fineness { "Its fineness", optional = true, note = "a range such as 580..590 ‰ counts at its low end; left out: its alloy's" },
+  metal    = ask.alloy { "Its alloy", optional = true },
+  colour   = ask.text { "Its colour, when the alloy does not say it", optional = true, example = "rose" },
+  old      = ask.yes_no { "Old buttons, filings or scrap", optional = true },
+  mass     = ask.mass { "What was in it before anything went in", optional = true },
+  owner    = ask.owner { "Whose it is", optional = true, note = "left out: the studio's" },
+} }
+
+local function same_alloy(a, b)
+  if not a or not b then return false end
+  if a.name ~= "" and a.name == b.name then return true end
+  for _, pair in ipairs { { a, b }, { b, a } } do
+    for symbol, part in pairs(pair[1].composition) do
+      if abs(part:number "‰" - pair[2]:fineness(symbol):number "‰") > SAME then return false end
+    end
+  end
+  return true
+end
+
+local function family(metal, said)
+  if said then return said:lower() end
+  return metal and colours.of(metal)
+end
+
+-- Why a jar changes the melt's colour, or may, in words; nil where it does not.
+local function other_colour(j, job)
+  local ours, its = family(job.metal, job.colour), family(j.metal, j.colour)
+  if not ours or same_alloy(j.metal, job.metal) or ours == its then return nil end
+  if not its then return text.fill("Nobody has said what colour {jar} is, and the melt is {ours}", { jar = j.name, ours = ours }) end
+  return text.fill("{jar} is {its}, and the melt is {ours}: the casting changes colour", { jar = j.name, its = its, ours = ours })
+end
+
+-- The jars by what may be done with them. What is in another client's jar is not ours to pour.
+local function shelf(job, house, card)
+  local all, open, by_name, names = {}, {}, {}, {}
+  for _, j in ipairs(job.jars) do
+    if j.name == FINE then
+      error(text.fill("a jar is called {name}, and so is what lifts a melt here (fine_metal, fine_stock): call the jar something else, or leave it out", { name = FINE }))
+    end
+    local stated = j.fineness or j.metal and j.metal:fineness(job.mark.metal)
+      or error(text.fill("the jar {name} has neither a fineness nor an alloy: say one of the two", { name = j.name }))
+    local spread = stated:deviation():number "Δ‰"
+    local known = { name = j.name, fineness = stated:low(), spread = spread, held = j.mass, taken = Q "0 g", owner = j.owner,
+                    own = same_alloy(j.metal, job.metal), uncertain = spread > CERTAIN or j.old == true and spread == 0, other = other_colour(j, job) }
+    table.insert(names, j.name)
+    table.insert(all, known)
+    by_name[j.name] = known
+    if j.owner and j.owner ~= "studio" and j.owner ~= job.owner then
+      known.shut = true
+      card:stop("other-client", text.fill("The jar {jar} belongs to {owner}: nothing of it goes into this melt", { jar = j.name, owner = j.owner }), {})
+    else
+      table.insert(open, known)
+    end
+  end
+  local fine = { name = FINE, fineness = house.fine_metal, spread = 0, held = house.fine_stock, taken = Q "0 g", fine = true }
+  table.insert(all, fine)
+  by_name[FINE] = fine
+  local lifting = { fine }
+  for _, j in ipairs(open) do table.insert(lifting, j) end
+  return { all = all, open = open, lifting = lifting, by_name = by_name, names = names, fine = fine }
+end
+
+local function blend(m1, f1, m2, f2)
+  return (f1 * m1 + f2 * m2) / (m1 + m2)
+end
+
+-- What the melt is with what went in: mass, fine metal, fineness, and the root of the squares of what is not known of it, in
+-- fine grams. What is left in each jar is written beside the jar.
+local function melt_after(job, on, went_in)
+  local now = { mass = job.melt, fine = job.melt_fineness:low() * job.melt, spread = (job.melt_fineness:deviation():number "Δ‰" / 1000) * job.melt }
+  for _, a in ipairs(went_in) do
+    local from = on.by_name[a.jar] or error(text.fill("{jar} went in, and no jar is called so: jars has {names}", {
+      jar = a.jar, names = #on.names > 0 and table.concat(on.names, ", ") or "none" }))
+    from.taken = from.taken + a.mass
+  end
+  for _, j in ipairs(on.all) do
+    now.mass, now.fine = now.mass + j.taken, now.fine + j.fineness * j.taken
+    now.spread = root(now.spread ^ 2 + ((j.spread / 1000) * j.taken) ^ 2)
+    if j.held then j.left = max(j.held - j.taken, Q "0 g"):nearest "0.00001 g" end
+  end
+  now.fineness = now.fine / now.mass
+  return now
+end
+
+-- Chance that the melt with these weighings lies below the mark; their errors are independent. Nil where nothing is uncertain.
+local function chance_below(mark, now, way)
+  local mass, fine, spread = now.mass, now.fine, now.spread
+  for _, w in ipairs(way) do
+    mass, fine = mass + w.mass, fine + w.jar.fineness * w.mass
+    spread = root(spread ^ 2 + ((w.jar.spread / 1000) * w.mass) ^ 2)
+  end
+  if spread:is_zero() then return nil end
+  return craft.normal((mark - fine / mass):number "Δ‰" / ((spread / mass):number "‰"))
+end
+
+-- What is the better of two ways: the first figure in which they differ decides.
+local function better(a, b)
+  for i = 1, #a do
+    if a[i] ~= b[i] then return a[i] < b[i] end
+  end
+  return false
+end
+
+local function flag(yes) return yes and 1 or 0 end
+
+-- The jars that alone fill the gap at the target.
+local function alone(jars, now, gap, target, consider)
+  for _, j in ipairs(jars) do
+    local makes = blend(now.mass, now.fineness, gap, j.fineness)
+    if not j.fine and makes >= target and (not j.left or gap <= j.left) then
+      consider({ flag(j.other), 0, flag(j.uncertain), 1 - flag(j.own), (makes - target):number "Δ‰" }, { { jar = j, mass = gap }, makes = makes })
+    end
+  end
+end
+
+-- Two that do it together, a poorer and a richer one: the nearer they are to each other, the less the colour changes.
+local function together(jars, now, gap, target, step, consider)
+  for _, low in ipairs(jars) do
+    for _, high in ipairs(jars) do
+      if low.fineness < target and high.fineness > target then
+        -- the richer share is what the fine metal still missing asks for, rounded up
+        local missing = target * (now.mass + gap) - now.fine - low.fineness * gap
+        local span = (high.fineness - low.fineness):number "Δ‰" / 1000
+        local rich = max(missing:number("g " .. target.metal) / span * Q "1 g", Q "0 g"):up_to(step)
+        local poor = (gap - rich):nearest(step)
+        if rich > Q "0 g" and poor > Q "0 g" and (not low.left or poor <= low.left) and (not high.left or rich <= high.left) then
+          local makes = (now.fine + low.fineness * poor + high.fineness * rich) / (now.mass + poor + rich)
+          consider({ flag(low.other or high.other), 1, flag(low.uncertain or high.uncertain), 1 - flag(low.own or high.own),
+                     (high.fineness - low.fineness):number "Δ‰" }, { { jar = low, mass = poor }, { jar = high, mass = rich }, makes = makes })
+        end
+      end
+    end
+  end
+end
+
+-- The best way to fill the gap: a list of one or two weighings and what they make; nil where there is none.
+local function fill(jars, now, gap, target, step)
+  local best, rank
+  local function consider(its, way)
+    if not rank or better(its, rank) then best, rank = way, its end
+  end
+  alone(jars, now, gap, target, consider)
+  together(jars, now, gap, target, step, consider)
+  return best
+end
+
+return { FINE = FINE, CERTAIN = CERTAIN, jar = jar, shelf = shelf, blend = blend, melt_after = melt_after, chance_below = chance_below, fill = fill }
