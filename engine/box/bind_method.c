@@ -10,8 +10,11 @@
 #include "value/money.h"
 #include "value/show.h"
 
+enum { METHOD = 15 };
+
 static const lml_value *self(lua_State *L)
 {
+    lml_charge(L, METHOD);
     const lml_value *v = lml_test(L, 1, LML_CLASS_VALUE);
     if (!v)
         lml_raise_hint(L, LML_BAD_RECIPE, "call it with a colon: value:up_to \"0.1 g\"",
@@ -227,7 +230,7 @@ static int value_share(lua_State *L)
         return lml_raise_text(L, LML_BAD_RECIPE, "share takes 1 to %d weights", SHARE_MOST);
     double *weights = lua_newuserdatauv(L, count * sizeof *weights, 0);
     lml_value *parts = lua_newuserdatauv(L, count * sizeof *parts, 0);
-    lml_charge(L, count * 8 + count * count / 16); /* each odd cent goes to the largest remainder of all */
+    lml_charge(L, count * 60 + count * count / 2); /* each odd cent goes to the largest remainder of all */
     lml_error e;
     lml_value first = lml_number(0);
     for (size_t i = 0; i < count; i++) {

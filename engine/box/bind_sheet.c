@@ -14,7 +14,7 @@
 #include <string.h>
 
 static const char *const PAGES[] = {"bench", "client", "metal", "receipt", "consent", "card", "cost"};
-enum { PAGE_COUNT = sizeof PAGES / sizeof PAGES[0], ENTRY_COST = 40, TEXT_MOST = 2000 };
+enum { PAGE_COUNT = sizeof PAGES / sizeof PAGES[0], ENTRY_COST = 90, TEXT_MOST = 2000 };
 
 size_t lml_page_count(void)
 {

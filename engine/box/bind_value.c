@@ -21,7 +21,13 @@ void lml_push_value(lua_State *L, const lml_value *v)
     *block = *v;
 }
 
-enum { READ = 20, REFUSED = 500 /* all units are looked through for the one that was meant */ };
+enum {
+    READ = 60,
+    REFUSED = 700, /* all units are looked through for the one that was meant */
+    RESULT = 3,
+    COMPARED = 1,
+    POWER = 12
+};
 
 /* Text to value, remembered for the run: values never change, and recipes say Q "0.1 g" in loops. */
 void lml_push_read(lua_State *L, int index)
@@ -154,6 +160,7 @@ static int fail_binary(lua_State *L, binary *f, const lml_value *a, const lml_va
 
 static int apply(lua_State *L, binary *f)
 {
+    lml_charge(L, f == lml_power ? POWER : RESULT);
     lml_value room_a, room_b, out;
     const lml_value *a = operand(L, 1, &room_a), *b = operand(L, 2, &room_b);
     if (f(a, b, &out, NULL) != LML_OK)
@@ -178,6 +185,7 @@ static int value_unm(lua_State *L)
 {
     lml_value room, out;
     lml_error e;
+    lml_charge(L, RESULT);
     if (lml_negate(operand(L, 1, &room), &out, &e))
         return lml_raise(L, &e);
     return push_result(L, &out);
@@ -186,6 +194,7 @@ static int value_unm(lua_State *L)
 static int compare(lua_State *L)
 {
     lml_value room_a, room_b;
+    lml_charge(L, COMPARED);
     const lml_value *a = operand(L, 1, &room_a), *b = operand(L, 2, &room_b);
     int order = 0;
     if (lml_compare(a, b, &order, NULL) != LML_OK) {
@@ -213,6 +222,7 @@ static int value_eq(lua_State *L)
     const lml_value *a = lml_test(L, 1, LML_CLASS_VALUE), *b = lml_test(L, 2, LML_CLASS_VALUE);
     bool equal = false;
     lml_error e;
+    lml_charge(L, COMPARED);
     if (a && b && lml_equal(a, b, &equal, &e))
         return lml_raise_operands(L, &e, 1, 2);
     lua_pushboolean(L, equal);

@@ -58,7 +58,13 @@ const char *lml_type_name(lua_State *L, int index)
     return lua_typename(L, lua_type(L, index) < 0 ? LUA_TNIL : lua_type(L, index));
 }
 
-enum { WRITTEN = 20 };
+enum { WRITTEN = 40, POINT_WRITTEN = 250 /* its shortest decimal is searched for */, NUMBER_WRITTEN = 20 };
+enum { WALKED = 2 /* each turn of pairs and ipairs */ };
+
+void lml_charge_written(lua_State *L, const lml_value *v)
+{
+    lml_charge(L, v->kind == LML_TEMPERATURE ? POINT_WRITTEN : WRITTEN);
+}
 
 void lml_push_text_of(lua_State *L, int index)
 {
@@ -66,7 +72,7 @@ void lml_push_text_of(lua_State *L, int index)
     const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
     if (v) {
         char text[LML_VALUE_TEXT];
-        lml_charge(L, WRITTEN);
+        lml_charge_written(L, v);
         size_t length = lml_value_text(v, text);
         lua_pushlstring(L, text, length);
         return;
@@ -75,6 +81,7 @@ void lml_push_text_of(lua_State *L, int index)
     case LUA_TNUMBER: {
         double x = lua_tonumber(L, index);
         char text[LML_NUMBER_TEXT];
+        lml_charge(L, NUMBER_WRITTEN);
         if (x - x == 0) /* neither inf nor nan */
             lua_pushlstring(L, text, lml_write_double(x, text));
         else
@@ -320,7 +327,7 @@ bool lml_find_odd_key(lua_State *L, int table, lml_odd_key *odd, const void *sel
     bool found = false;
     lua_pushnil(L);
     while (lua_next(L, table)) {
-        lml_charge(L, 1);
+        lml_charge(L, 2);
         if (odd(L, self) && (!found || stands_before(L, -2, first))) {
             lua_pushvalue(L, -2);
             lua_replace(L, first);
@@ -365,7 +372,7 @@ lua_Integer lml_sorted_keys(lua_State *L, int table)
     lua_Integer log = 1;
     for (lua_Integer n = count; n > 1; n /= 2)
         log++;
-    lml_charge(L, (uint64_t)(count * log));
+    lml_charge(L, 12 + 4 * (uint64_t)(count * log));
     lml_sort_keys(L, -1, count);
     return count;
 }
@@ -375,6 +382,7 @@ static int pairs_next(lua_State *L)
     lua_Integer i = lua_tointeger(L, lua_upvalueindex(3));
     for (;;) {
         i++;
+        lml_charge(L, WALKED);
         lua_pushinteger(L, i);
         lua_replace(L, lua_upvalueindex(3));
         if (lua_rawgeti(L, lua_upvalueindex(2), i) == LUA_TNIL)
@@ -400,6 +408,7 @@ static int base_pairs(lua_State *L)
 static int ipairs_next(lua_State *L)
 {
     lua_Integer i = luaL_checkinteger(L, 2);
+    lml_charge(L, WALKED);
     if (i < 0 || i == LUA_MAXINTEGER)
         return 0;
     lua_pushinteger(L, ++i);

@@ -74,7 +74,7 @@ static int table_concat(lua_State *L)
         if (made > CONCAT_MOST)
             return lml_raise_text(L, LML_LIMIT, "a text of more than %d bytes is not made here",
                                   CONCAT_MOST);
-        lml_charge(L, 1 + lua_rawlen(L, -1) / 16);
+        lml_charge(L, 3 + lua_rawlen(L, -1) / 16);
         luaL_addvalue(&b);
     }
     luaL_pushresult(&b);
@@ -88,6 +88,7 @@ static int table_unpack(lua_State *L)
     if (n > UNPACK_MOST)
         return lml_raise_text(L, LML_LIMIT, "table.unpack gives at most %d values", UNPACK_MOST);
     int list = lua_gettop(L);
+    lml_charge(L, 5 + (uint64_t)n / 3);
     lml_need_stack(L, UNPACK_MOST + 4, "calls are nested");
     for (lua_Integer i = 1; i <= n; i++)
         lua_rawgeti(L, list, i);

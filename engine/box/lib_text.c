@@ -30,6 +30,8 @@ static void push_shown(lua_State *L, int index)
         return;
     }
     char text[LML_VALUE_TEXT];
+    lml_charge_written(L, v);
+    lml_charge_written(L, v); /* once as it is, once as it is shown */
     lua_pushlstring(L, text, lml_value_shown(v, text));
 }
 
@@ -43,6 +45,7 @@ static int text_fill(lua_State *L)
     int content = lua_gettop(L);
     luaL_Buffer b;
     luaL_buffinit(L, &b);
+    lml_charge(L, template.length / 8); /* byte by byte */
     size_t made = template.length;
     if (made > TEXT_MOST)
         return too_long(L);

@@ -63,7 +63,7 @@ static lua_Integer list_of(lua_State *L, const char *who)
     lua_settop(L, 2);
     lml_push_content(L, 1, who);
     lua_Integer n = (lua_Integer)lua_rawlen(L, -1);
-    lml_charge(L, (uint64_t)n);
+    lml_charge(L, 5 + 2 * (uint64_t)n);
     return n;
 }
 

@@ -5,7 +5,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { HOOK_PERIOD = 1000, CHEAP_TEXT = 1024, GARBAGE_LET_LIE = 512 << 10 };
+enum { HOOK_PERIOD = 1000, RAISED = 200, CHEAP_TEXT = 1024, GARBAGE_LET_LIE = 512 << 10 };
 
 const char lml_class_key[LML_CLASSES];
 
@@ -158,6 +158,7 @@ static void push_position(lua_State *L, lml_error *e)
 
 int lml_raise(lua_State *L, const lml_error *error)
 {
+    lml_charge(L, RAISED);
     lml_error *e = lml_new(L, LML_CLASS_ERROR, sizeof *e, 0);
     *e = *error;
     push_position(L, e);

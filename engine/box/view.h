@@ -39,6 +39,9 @@ bool lml_find_odd_key(lua_State *L, int table, lml_odd_key *odd, const void *sel
 
 /* Push the text of any value as tostring gives it. */
 void lml_push_text_of(lua_State *L, int index);
+
+/* The charge for writing a value as a text. */
+void lml_charge_written(lua_State *L, const lml_value *v);
 /* Push the text at index fit to be printed: at most `most` bytes of valid UTF-8 without control characters
  * but line feeds, or any that make a text pretend to be another. Raises when it is no text or too long. */
 void lml_push_clean(lua_State *L, int index, const char *what, size_t most);

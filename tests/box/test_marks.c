@@ -34,7 +34,7 @@ static void close_engine(void)
     lml_engine_free(engine);
 }
 
-TestSuite(marks, .init = open_engine, .fini = close_engine, .timeout = 120);
+TestSuite(marks, .init = open_engine, .fini = close_engine);
 
 /* Answers each question as a text of figures; c is the row of the table. */
 static const char answers[] =

@@ -105,12 +105,12 @@ static void fail_every_request(int for_good)
     free(sound);
 }
 
-Test(memory, one_request_fails, .timeout = 300)
+Test(memory, one_request_fails)
 {
     fail_every_request(0);
 }
 
-Test(memory, requests_fail_for_good, .timeout = 300)
+Test(memory, requests_fail_for_good)
 {
     fail_every_request(1);
 }
