@@ -6,69 +6,50 @@
 local burnout = require "burnout"
 local hazards = require "hazards"
 local investing = require "investing"
+local mixing = require "mixing"
+local placing = require "placing"
+local weighings = require "weighings"
 
--- Metal breaks through a mould wall thinner than this. Common practice, no source.
-local WALL_THINNEST = Q "5 mm"
--- Below this the suction lifts the mould's floor. Common practice, no source.
-local TOP_THIN = Q "12 mm"
--- Slurry that rises under vacuum wants a bowl of so many times its volume. Common practice, no source.
+-- Slurry that rises under vacuum needs a bowl of so many times its volume. Common practice, no source.
 local BOWL = 2.5
--- Water to gypsum-bonded powder: below it does not run, above the mould is soft. Common practice, no source; makers
--- print 38 for large and heavy work to 40 for fine work.
-local RATIO_LEAST, RATIO_MOST = Q "38 %", Q "42 %"
 local POWDER_WARM, POWDER_OLD = Q "30 °C", Q "365 d"   -- common practice, no source
--- As far from its cup test as a working time is reckoned. Common practice, no source.
+-- As far from its cup test as a working time is calculated. Common practice, no source.
 local REACH = Q "6 Δ°C"
+-- Liquid is measured out by volume, and sheets print it in mL to 100 g of powder: 1 mL to 1 g is the ratio of 1.
+local BY_VOLUME = Q "1 g/mL"
 
-local POWDER_AND_WATER = { "powder", "water" }
+local POWDER_AND_WATER = { "powder", "water", "water_volume", "liquid" }
 
--- The investment's own figures: the house's for gypsum, the supplier's sheet for phosphate.
+-- The investment's own figures: the house's for gypsum, the supplier's sheet for phosphate. `times` are the acts' times.
 local function investment(job, house)
+  local times = {}
+  for _, name in ipairs { "mix_time", "bowl_vacuum", "slurry_pour", "flask_vacuum", "bell", "rest", "rest_most" } do times[name] = house[name] end
   if job.mould == "gypsum" then
-    return { ratio = house.water_ratio, density = house.powder_density, time = house.cup_time, at = house.cup_at }
+    return { ratio = house.water_ratio, density = house.powder_density, time = house.cup_time, at = house.cup_at, times = times }
   elseif house.phosphate then
     local p = house.phosphate
-    return { ratio = p.water_ratio, density = p.powder_density, time = p.cup_time, at = p.cup_at }
+    times.mix_time = p.mix_time
+    return { ratio = p.water_ratio, density = p.powder_density, time = p.cup_time, at = p.cup_at, times = times,
+             liquid = true, concentrate = p.concentrate }
   end
   error("the house says nothing of its phosphate-bonded powder: give phosphate, from its supplier's sheet")
 end
 
--- Fit each tree into a flask and say what is wrong with it.
-local function place(trees, house, sheet)
-  local placed = {}
-  for _, tree in ipairs(trees) do
-    local c = investing.choose(tree, house.flasks, house.wall, house.top, WALL_THINNEST)
-    local words = { tree = tree.name, flask = c.flask.name, wall = c.wall:as "mm":nearest "0.01 mm",
-      top = c.top:as "mm":nearest "0.01 mm",
-                    wants_wall = house.wall, wants_top = house.top, thinnest = WALL_THINNEST, thin = TOP_THIN }
-    if c.top <= Q "0 mm" then
-      sheet:stop("tall-tree", text.fill("The {tree} is taller than flask {flask}: {top} left above it. Take a taller flask, or cut the stem", words), POWDER_AND_WATER)
-    elseif c.top < TOP_THIN then
-      sheet:note("top", text.fill("Only {top} of mould above the {tree} in flask {flask}: below {thin} the suction may break it", words))
-    elseif c.top < house.top then
-      sheet:note("top", text.fill("{top} of mould above the {tree} in flask {flask}, and the house wants {wants_top}", words))
-    end
-    if c.wall < WALL_THINNEST then
-      sheet:stop("wall", text.fill("The {tree} leaves a wall of {wall} in flask {flask}: below {thinnest} the metal breaks through. Take a wider flask, or a slimmer tree", words),
-                 POWDER_AND_WATER)
-    elseif c.wall < house.wall then
-      sheet:note("wall", text.fill("A wall of {wall} in flask {flask}, and the house wants {wants_wall}", words))
-    end
-    if c.flask.cone_height and c.foot < c.flask.cone_height then
-      sheet:note("cone", text.fill("The {tree} reaches down into the cone of flask {flask}: its lowest pieces would lie in the button", words))
-    end
-    local wax = tree.volume or tree.wax and tree.wax / house.wax_density or Q "0 mL"
-    if tree.volume and tree.wax then error(text.fill("the {name} has a volume and a mass of wax: give one of them", tree)) end
-    local net = c.volume - wax - c.flask.cone
-    if net <= Q "0 mL" then
-      error(text.fill("tree and cone ({full}) fill the whole flask {flask} ({volume}): one of them is wrong",
-                      { full = (wax + c.flask.cone):as "mL":nearest "1 mL", flask = c.flask.name,
-                        volume = c.volume:as "mL":nearest "1 mL" }))
-    end
-    table.insert(placed, { tree = tree.name, flask = c.flask.name, wall = words.wall, top = words.top, net = net,
-                           diameter = c.flask.diameter, height = c.flask.height })
+-- What goes into the bowl, to the steps of scale and measuring cylinder. Powder goes up to its step, and water or liquid follows it. A
+-- kitchen scale in ounces is a powder scale too; nothing else is, whatever the house weighs its metal in.
+local function weigh_in(batch_powder, of, house, water_density)
+  local powder = batch_powder:up_to(house.powder_step)
+  local unit = tostring(house.powder_step):find "oz_av" and "oz_av" or "g"
+  powder = powder:as(unit)
+  local function in_cylinder(mass) return (mass / water_density):as "mL":nearest "1 mL" end
+  if not of.liquid then
+    local water = (powder * of.ratio):as "g":nearest "1 g"
+    return { unit = unit, powder = powder, water = water, water_volume = in_cylinder(water), water_ratio = of.ratio }
   end
-  return placed
+  local all = (powder * of.ratio / BY_VOLUME):as "mL":nearest "1 mL"
+  local liquid = (all * (of.concentrate or 1)):nearest "1 mL"
+  local water = ((all - liquid) * water_density):as "g":nearest "1 g"
+  return { unit = unit, powder = powder, water = water, water_volume = all - liquid, liquid = liquid, all = all, water_ratio = of.ratio * (1 - (of.concentrate or 1)) }
 end
 
 -- The flasks of the proofs.
@@ -93,12 +74,22 @@ return recipe {
     water_temperature  = ask.temperature { "Water at hand", from = "0 °C", to = "60 °C", optional = true },
     slurry_temperature = ask.temperature { "Slurry as measured", from = "0 °C", to = "60 °C", optional = true },
     powder_age = ask.time { "Since the powder was opened", optional = true, example = "90 d" },
+    record = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "a job starts with an empty record" },
   },
   allowances = {
     flasks       = ask.list    { "The house's flasks", of = investing.flask },
     wall         = ask.length  { "Mould between tree and wall, at least", default = "8 mm",
                       source = "common practice, no source" },
-    top          = ask.length  { "Mould above the tree, at least", default = "15 mm", source = "common practice, no source" },
+    top          = ask.length  { "Mould above the tree, at least", optional = true,
+                      note = "left out: it grows with the flask's width and the air's pressure, to stay below end_ask" },
+    altitude     = ask.length  { "Altitude of the place", from = "-400 m", to = "4000 m", optional = true, note = "left out: the air of sea level" },
+    end_ask      = ask.pressure { "The mould's closed end bears under vacuum, at most without a question", from = "50 kPa", to = "2400 kPa", default = "370 kPa",
+                      source = "unverified: just below the 384 kPa of the one burst end whose size was found, 25.4 mm thick and 88.9 mm wide (a trade discussion page on blowouts of large flasks)" },
+    end_stop     = ask.pressure { "The mould's closed end bears under vacuum, at most", from = "50 kPa", to = "2400 kPa", default = "750 kPa",
+                      source = "unverified: gypsum bends at 0.25 to 0.45 of what it bears in compression, 2.4 MPa at least (ANSI/ADA Specification No. 2 and gypsum handbooks: from memory)" },
+    tree_least   = ask.length  { "A tree is at least so wide and so high", default = "5 mm", source = "common practice, no source: a stem alone is as wide" },
+    tree_fill_least = ask.ratio { "Wax of a tree, of the room it stands in, at least", default = "0.2 %", from = "0 %", to = "100 %", source = "common practice, no source" },
+    tree_fill_most = ask.ratio { "Wax of a tree, of the room it stands in, at most", default = "60 %", from = "0 %", to = "100 %", source = "common practice, no source" },
     overfill     = ask.ratio   { "Poured above the flask into its collar", default = "8 %", from = "0 %", to = "50 %",
                       source = "common practice, no source" },
     mixing_loss  = ask.ratio   { "Left in bowl and on tools", default = "4 %", from = "0 %", to = "30 %",
@@ -106,13 +97,23 @@ return recipe {
     water_ratio  = ask.ratio   { "Water to gypsum-bonded powder", default = "40 %", from = "20 %", to = "60 %",
       example = "40 mL/(100 g)",
                                  source = "38 to 40 in a hundred: a maker's guide quoted on a trade discussion page; class notes on a metalsmithing text, 2008" },
+    water_least  = ask.ratio   { "Least water that the powder's sheet allows", default = "38 %", from = "20 %", to = "60 %",
+                      source = "38 to 40 in a hundred: a maker's guide quoted on a trade discussion page. The powder's own sheet decides: another maker prints 35" },
+    water_most   = ask.ratio   { "Most water that the powder's sheet allows", default = "42 %", from = "20 %", to = "60 %",
+                      source = "common practice, no source. The powder's own sheet decides" },
     powder_density = ask.density { "Grains of the powder, without the air", from = "1.5 g/cm3", to = "4 g/cm3", default = "2.60 g/cm3",
                                  source = "reckoned from cristobalite 2.33, quartz 2.65 and hemihydrate 2.73 g/cm3 (mineral handbook): 2.44 to 2.67" },
-    powder_step  = ask.mass    { "Step to which powder is weighed", default = "10 g", source = "common practice, no source" },
+    powder_step  = ask.mass    { "Step to which powder is weighed, in g or oz_av", default = "10 g", from = "0.01 g", source = "common practice, no source" },
+    powder_scale = ask.mass    { "Powder and water may be off by", default = "1 g", source = "common practice, no source: one step of a kitchen scale" },
+    thermometer  = ask.temperature_difference { "The slurry may be off by", default = "1 Δ°C", source = "common practice, no source: one step of a dial thermometer" },
     wax_density  = ask.density { "Wax in use", from = "0.80 g/cm3", to = "1.60 g/cm3", default = "0.96 g/cm3", source = "common practice, no source" },
     bowl         = ask.volume  { "Mixing bowl", optional = true },
     phosphate    = ask.record  { "Phosphate-bonded powder, from its supplier's sheet", optional = true, fields = {
-                     water_ratio = ask.ratio { "Liquid to powder" }, powder_density = ask.density { "Grains of the powder" },
+                     water_ratio = ask.ratio { "Liquid to powder, mL to 1 g", from = "5 %", to = "60 %", example = "23 mL/(100 g)" },
+                     concentrate = ask.ratio { "Maker's liquid in that, by volume; the rest is de-ionised water", from = "0 %", to = "100 %", optional = true, example = "75 %",
+                      note = "0 % only where the sheet says plain water" },
+                     powder_density = ask.density { "Grains of the powder" },
+                     mix_time = ask.time { "Mixing, as the sheet says", default = "90 s", source = "90 s by machine, 20 s by hand: dental lecture notes on phosphate-bonded investments" },
                      cup_time = ask.time { "Working time" }, cup_at = ask.temperature { "Stated at", default = "22 °C",
                       source = "makers state it at 22 °C: common practice, no source" } } },
     slurry_wanted = ask.temperature { "Slurry wanted at", default = "22 °C", source = "common practice, no source" },
@@ -122,14 +123,18 @@ return recipe {
                       source = "makers state it at 22 °C: common practice, no source" },
     second_cup_time = ask.time { "Working time by a second test, some 6 °C apart", optional = true },
     second_cup_at   = ask.temperature { "Slurry in the second test", optional = true },
-    mix_time     = ask.time    { "Mixing", default = "3 min",
+    mix_time     = ask.time    { "Mixing, at least", default = "3 min",
                       source = "common practice, no source (4 min in class notes, 2008)" },
+    mix_most     = ask.time    { "Mixing, at most", default = "6 min",
+                      source = "6 min at high speed: a refiner's technical article on hot mixes, the longest that was found" },
     bowl_vacuum  = ask.time    { "Bowl under vacuum", default = "1 min", source = "common practice, no source" },
     slurry_pour  = ask.time    { "Filling one flask", default = "0.5 min", source = "common practice, no source" },
     flask_vacuum = ask.time    { "Flask under vacuum", default = "1.5 min", source = "common practice, no source" },
     bell         = ask.whole   { "Flasks that stand under the bell at once", default = 1, from = 1, to = 20,
                       source = "the careful reckoning" },
-    rest         = ask.time    { "Left still before gloss-off", default = "1 min", source = "common practice, no source" },
+    rest         = ask.time    { "Left undisturbed before gloss-off, at least", default = "1.5 min",
+                      source = "moving slurry leaves water trails: still from 1.5 to 2 min before gloss-off, a trade discussion page on investment procedures" },
+    rest_most    = ask.time    { "Left undisturbed before gloss-off, at most", default = "2 min", source = "1.5 to 2 min: the same page" },
   },
   gives = {
     placed       = give.list   { "Flasks", of = give.record { "A flask", fields = {
@@ -140,16 +145,19 @@ return recipe {
     slurry       = give.volume "Slurry to mix",
     slurry_for_100g = give.volume "Slurry from 100 g of powder",
     powder       = give.mass   "Powder to weigh",
-    water        = give.mass   "Water to weigh",
+    water        = give.mass   "De-ionised water to weigh",
+    water_volume = give.volume { "The same in a measuring cylinder", optional = true },
+    liquid       = give.volume { "Maker's liquid", optional = true },
     bowl_least   = give.volume "Bowl, at least",
     set_water    = give.temperature { "Water at", optional = true },
-    slurry_at    = give.temperature "Slurry reckoned with",
+    slurry_at    = give.temperature "Slurry temperature used",
     working_time = give.time   { "Working time of the slurry", optional = true },
     needed_time  = give.time   "From powder on water until it may set",
     slack        = give.time   { "Time left over", optional = true },
     most_flasks  = give.whole  { "Flasks that one mix allows", optional = true },
     clock        = give.list   { "The clock, from powder on water", optional = true, of = give.record { "An act", fields = {
-                     act = give.text "Act", begins = give.time "Begins", latest = give.time "At the latest" } } },
+                     act = give.text "Act", begins = give.time "Not before",
+                     latest = give.time { "At the latest", optional = true } } } },
   },
 
   work = function (job, house, sheet)
@@ -159,14 +167,15 @@ return recipe {
     if #trees == 0 then error("no tree is given: say how wide and how high it is, as in tree.diameter = 44 mm, tree.height = 50 mm") end
 
     local powder_of = investment(job, house)
-    local placed = place(trees, house, sheet)
+    local placed = placing.place(trees, house, sheet, POWDER_AND_WATER)
 
-    -- How warm the slurry will be: as measured, or as powder and water at hand come out, or as it is wanted.
-    local slurry_at = job.slurry_temperature
-    if not slurry_at and job.powder_temperature and job.water_temperature then
-      slurry_at = investing.mixed(job.powder_temperature, job.water_temperature, powder_of.ratio)
+    -- How warm the slurry is: as measured, or as powder and water at hand come out, or as it is wanted.
+    local planned = job.slurry_temperature
+    if not planned and job.powder_temperature and job.water_temperature then
+      planned = investing.mixed(job.powder_temperature, job.water_temperature, powder_of.ratio)
     end
-    slurry_at = slurry_at or house.slurry_wanted
+    planned = planned or house.slurry_wanted
+    local slurry_at = job.slurry_temperature or weighings.found(job.record, "slurry", "temperature") or planned
     local set_water
     if job.powder_temperature then
       set_water = investing.water_for(house.slurry_wanted, job.powder_temperature, powder_of.ratio):nearest "0.1 Δ°C"
@@ -176,14 +185,14 @@ return recipe {
       end
     end
 
-    -- Powder and water. Volumes add; the powder goes up to its step, and the water follows the powder.
+    -- Powder and water. Volumes add, whatever the liquid weighs.
     local water_density = craft.water_density(slurry_at)
     local in_flasks = sum(placed, "net") * (1 + house.overfill)
     local slurry = in_flasks / (1 - house.mixing_loss)
-    local batch = craft.slurry_batch { volume = slurry, ratio = powder_of.ratio, powder_density = powder_of.density,
-      water_density = water_density }
-    local powder = batch.powder:up_to(house.powder_step)
-    local water = (powder * powder_of.ratio):nearest "1 g"
+    local wet = { ratio = powder_of.ratio, powder_density = powder_of.density, water_density = powder_of.liquid and BY_VOLUME or water_density }
+    local batch = craft.slurry_batch { volume = slurry, ratio = wet.ratio, powder_density = wet.powder_density, water_density = wet.water_density }
+    local bowl_of = weigh_in(batch.powder, powder_of, house, water_density)
+    local powder, water = bowl_of.powder, bowl_of.water
     for _, p in ipairs(placed) do
       p.powder = (batch.powder * (p.net * (1 + house.overfill) / slurry)):as "g":nearest "0.1 g"
       p.net = p.net:as "mL":nearest "0.1 mL"
@@ -191,11 +200,11 @@ return recipe {
     local bowl_least = (BOWL * slurry):as "mL":up_to "1 mL"
 
     -- The clock.
-    local list, needed = investing.acts(#placed, house)
+    local list, needed = investing.acts(#placed, powder_of.times)
     local working_time, slack, most, clock
     local away = abs(slurry_at - powder_of.at)
     if away > REACH then
-      sheet:stop("cup-test", text.fill("The slurry is at {slurry}, {away} from the cup test at {test}: nobody knows how long it works there. Make a cup test, or mix nearer to it", {
+      sheet:stop("cup-test", text.fill("The slurry is at {slurry}, {away} from the cup test at {test}: its working time there is not known. Make a cup test, or mix nearer to it", {
         slurry = slurry_at:nearest "0.1 Δ°C", away = away:nearest "0.1 Δ°C", test = powder_of.at }), POWDER_AND_WATER)
     else
       local rate
@@ -205,8 +214,8 @@ return recipe {
       end
       working_time = craft.working_time { time = powder_of.time, at = powder_of.at, temperature = slurry_at, rate = rate }
       slack = working_time - needed
-      most = investing.most_flasks(working_time, house)
-      clock = investing.clock(list, working_time)
+      most = investing.most_flasks(working_time, powder_of.times)
+      clock = investing.clock(list, working_time, powder_of.times, powder_of.liquid)
       if slack < Q "0 min" then
         sheet:stop("clock", text.fill("A slurry at {slurry} works {has}, and {needed} are needed: {way}", {
           slurry = slurry_at:nearest "0.1 Δ°C", has = working_time:as "min":down_to "0.01 min", needed = needed:as "min",
@@ -215,16 +224,27 @@ return recipe {
                   and text.fill("take water at {water}, for a slurry at {wanted}", { water = set_water,
                     wanted = house.slurry_wanted })
                 or "mix cooler, or quicker" }), POWDER_AND_WATER)
+      elseif not powder_of.liquid and house.mix_time + slack - powder_of.times.rest_most + powder_of.times.rest > house.mix_most then
+        sheet:note("long-mix", text.fill("A slurry at {slurry} works {has}: mixing would take up {mix} of it, and {most} is the house's most. "
+          .. "Slurry that sets slowly makes weak moulds and water marks: mix warmer", { slurry = slurry_at:nearest "0.1 Δ°C", most = house.mix_most,
+            has = working_time:as "min":down_to "0.01 min", mix = (house.mix_time + slack - powder_of.times.rest_most + powder_of.times.rest):as "min":up_to "0.1 min" }))
       end
       working_time, slack = working_time:as "min":down_to "0.01 min", slack:as "min":down_to "0.01 min"
     end
 
-    if job.mould == "gypsum" and (powder_of.ratio < RATIO_LEAST or powder_of.ratio > RATIO_MOST) then
-      sheet:confirm("water-ratio", text.fill("{ratio} of water lies outside {least} to {most}: less does not run and traps air, more makes a soft mould with fins", {
-                    ratio = powder_of.ratio, least = RATIO_LEAST, most = RATIO_MOST }), POWDER_AND_WATER)
+    if job.mould == "gypsum" and (powder_of.ratio < house.water_least or powder_of.ratio > house.water_most) then
+      sheet:confirm("water-ratio", text.fill("{ratio} of water lies outside {least} to {most}: less does not run and traps air, more makes a soft mould with fins. Where the powder's own sheet says so, set water_least and water_most by it", {
+                    ratio = powder_of.ratio, least = house.water_least, most = house.water_most }), POWDER_AND_WATER)
+    end
+    if powder_of.liquid and not powder_of.concentrate then
+      sheet:stop("maker-liquid", "Phosphate-bonded powder is mixed with its maker's liquid, and how far that is diluted is not known: give phosphate.concentrate, from its sheet; 0 % only where the sheet says plain water", POWDER_AND_WATER)
+    end
+    for _, d in ipairs(mixing.doubts(job.record, { powder = powder, water = water, water_ratio = bowl_of.water_ratio, water_density = water_density,
+                                                   liquid = bowl_of.liquid, slurry = planned }, house.powder_scale, house.thermometer)) do
+      sheet:confirm(d.code, d.text, POWDER_AND_WATER)
     end
     if house.bowl and house.bowl < bowl_least then
-      sheet:stop("bowl", text.fill("{slurry} of slurry rises under vacuum and wants a bowl of {least}, and the bowl holds {bowl}: mix for fewer flasks", {
+      sheet:stop("bowl", text.fill("{slurry} of slurry rises under vacuum and needs a bowl of {least}, and the bowl holds {bowl}: mix for fewer flasks", {
                  slurry = slurry:as "mL":up_to "1 mL", least = bowl_least, bowl = house.bowl }), POWDER_AND_WATER)
     end
     if job.powder_temperature and job.powder_temperature > POWDER_WARM then
@@ -232,37 +252,40 @@ return recipe {
         t = job.powder_temperature, most = POWDER_WARM }), POWDER_AND_WATER)
     end
     if job.powder_age and job.powder_age > POWDER_OLD then
-      sheet:confirm("old-powder", text.fill("The powder was opened {age} ago: damp powder sets when it likes. A cup test tells", { age = job.powder_age }), POWDER_AND_WATER)
+      sheet:confirm("old-powder", text.fill("The powder was opened {age} ago: damp powder sets unpredictably. A cup test tells", { age = job.powder_age }), POWDER_AND_WATER)
     end
     hazards.powder(sheet)
 
     local rows = {}
-    for i, p in ipairs(placed) do rows[i] = { p.tree, p.flask, p.wall, p.top, p.powder } end
+    for i, p in ipairs(placed) do rows[i] = { p.tree, p.flask, p.wall, p.top, tostring(p.powder) } end
     local where = #placed > 1 and bench or sheet.cost
     if #placed == 1 then bench:line("Flask", placed[1].flask) end
     where:grid { columns = { "Tree", "Flask", "Wall", "Top", "Its powder" }, rows = rows }
-    bench:line("Powder to weigh", powder, { record = "powder", big = true })
-    bench:line("De-ionised water to weigh (1 g = 1 mL)", water, { record = "water", big = true })
+    bench:line("Powder to weigh", powder, { record = "powder", big = true, unit = bowl_of.unit })
+    if bowl_of.liquid then bench:line("Maker's liquid to measure", bowl_of.liquid, { record = "liquid", big = true, unit = "mL", of = "liquid" }) end
+    if not bowl_of.liquid or not water:is_zero() then
+      bench:line(bowl_of.liquid and "De-ionised water to thin it" or "De-ionised water to weigh", water, { record = "water", big = true, unit = "g", of = "water" })
+      bench:line("Or in a measuring cylinder", bowl_of.water_volume, { unit = "mL", of = "water_volume" })
+    end
     if set_water then bench:line(text.fill("Water at, for a slurry at {t}", {
       t = house.slurry_wanted }), set_water, { record = "water temperature" }) end
-    bench:line("Slurry reckoned with", slurry_at:nearest "0.1 Δ°C", { record = "slurry" })
+    bench:line("Slurry temperature used", slurry_at:nearest "0.1 Δ°C", { record = "slurry" })
     bench:line("Bowl, at least", bowl_least)
     if clock then
       rows = {}
-      for i, c in ipairs(clock) do rows[i] = { c.act, c.begins, c.latest } end
-      bench:grid { columns = { "From powder on water", "Begins", "At the latest" }, rows = rows }
-      sheet.cost:line("Works for", working_time)
+      for i, c in ipairs(clock) do rows[i] = { c.act, c.begins, c.latest or "" } end
+      bench:grid { columns = { "From powder on water", "Not before", "At the latest" }, rows = rows }
+      sheet.cost:line("Working time", working_time)
       sheet.cost:line("Time left over", slack)
       sheet.cost:line("Flasks that one mix allows", most)
     end
     sheet.cost:line("Slurry", slurry:as "mL":up_to "1 mL")
-    bench:box("Gloss gone at", "gloss off")
+    bench:box("Gloss-off at", "gloss off")
 
     return {
       placed = placed, slurry = slurry:as "mL":up_to "0.1 mL",
-      slurry_for_100g = (Q "100 g" * (1 + powder_of.ratio) / craft.slurry_density { ratio = powder_of.ratio,
-        powder_density = powder_of.density, water_density = water_density }):as "mL":nearest "0.01 mL",
-      powder = powder, water = water, bowl_least = bowl_least, set_water = set_water, slurry_at = slurry_at:nearest "0.1 Δ°C",
+      slurry_for_100g = (Q "100 g" * (1 + wet.ratio) / craft.slurry_density(wet)):as "mL":nearest "0.01 mL",
+      powder = powder, water = water, water_volume = bowl_of.water_volume, liquid = bowl_of.liquid, bowl_least = bowl_least, set_water = set_water, slurry_at = slurry_at:nearest "0.1 Δ°C",
       working_time = working_time, needed_time = needed:as "min", slack = slack, most_flasks = most, clock = clock,
     }
   end,
@@ -270,16 +293,16 @@ return recipe {
   proofs = {
     { "2 1/2 x 3 in",
       given = { tree = { diameter = "44 mm", height = "50 mm", foot = "9 mm", volume = "2.9 mL" }, powder_density = "2.60 g/cm3",
-                flasks = { { name = "F", diameter = "2.5 in", height = "3 in", cone = "14.0 mL" } } },
+                flasks = { { name = "F", diameter = "2.5 in", height = "3 in", cone = "14.0 mL" } }, altitude = "2390 m" },
       expect = { placed = { { flask = "F", wall = Q "9.75 mm", top = Q "17.20 mm", net = Q "224.4 mL" } },
                 slurry = "252.5 mL", powder = "330 g", water = "132 g", bowl_least = "632 mL" },
       source = "worked example of our own" },
     { "slurry from 100 g at 40 in a hundred",
       given = { tree = { diameter = "44 mm", height = "50 mm", foot = "9 mm" },
-                flasks = { { name = "F", diameter = "2.5 in", height = "3 in" } } },
+                flasks = { { name = "F", diameter = "2.5 in", height = "4 in" } } },
       expect = { slurry_for_100g = "78.54 mL" }, within = "0.02 mL", source = "worked example of our own" },
     { "a maker's chart: 3 x 3 in at 38 in a hundred takes 18 ounces of powder and 194 mL of water",
-      given = { tree = { diameter = "0 mm", height = "0 mm", foot = "0 mm" }, water_ratio = "38 %", powder_step = "1 g",
+      given = { tree = { diameter = "5 mm", height = "5 mm", foot = "0 mm" }, water_ratio = "38 %", powder_step = "1 g",
                 flasks = { { name = "F", diameter = "3 in", height = "3 in" } } },
       expect = { powder = "510.3 g", water = "194 g" }, within = "1 %",
       source = "a maker's chart for a 3 x 3 in flask, quoted on a studio's page, 2010" },
@@ -288,7 +311,7 @@ return recipe {
                           { name = "two", diameter = "50 mm", height = "60 mm", foot = "9 mm", volume = "4.8 mL", flask = "B" },
                           { name = "three", diameter = "60 mm", height = "60 mm", foot = "9 mm", volume = "7.5 mL",
                             flask = "C" } },
-                flasks = THREE, mixing_loss = "3 %", slurry_temperature = "24 °C", bell = 3 },
+                flasks = THREE, mixing_loss = "3 %", slurry_temperature = "24 °C", bell = 3, rest = "1 min" },
       expect = { powder = "1740 g", water = "696 g", slack = "0.68 min", needed_time = "8 min", most_flasks = 3 },
       source = "worked example of our own" },
     { "the same at 27 °C: it sets before it is over",
@@ -296,20 +319,20 @@ return recipe {
                           { name = "two", diameter = "50 mm", height = "60 mm", foot = "9 mm", volume = "4.8 mL", flask = "B" },
                           { name = "three", diameter = "60 mm", height = "60 mm", foot = "9 mm", volume = "7.5 mL",
                             flask = "C" } },
-                flasks = THREE, mixing_loss = "3 %", slurry_temperature = "27 °C", powder_temperature = "27 °C", bell = 3 },
+                flasks = THREE, mixing_loss = "3 %", slurry_temperature = "27 °C", powder_temperature = "27 °C", bell = 3, rest = "1 min" },
       expect = { working_time = "7.58 min", slack = "-0.42 min" }, stops = { "clock" },
       source = "worked example of our own" },
     { "water that cools the slurry to 22 °C",
       given = { tree = { diameter = "44 mm", height = "50 mm", foot = "9 mm" }, powder_temperature = "27 °C",
-                flasks = { { name = "F", diameter = "2.5 in", height = "3 in" } } },
+                flasks = { { name = "F", diameter = "2.5 in", height = "4 in" } } },
       expect = { set_water = "19.3 °C" }, source = "worked example of our own" },
     { "working time at 22 °C",
       given = { tree = { diameter = "44 mm", height = "50 mm", foot = "9 mm" },
-                flasks = { { name = "F", diameter = "2.5 in", height = "3 in" } } },
+                flasks = { { name = "F", diameter = "2.5 in", height = "4 in" } } },
       expect = { working_time = "9.5 min" },
       source = "class notes on a metalsmithing text (ratio, working time, mixing), 2008" },
     { "cuff links: the smallest flask that leaves enough",
-      given = { tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm", wax = "1.136 g" }, flasks = THREE },
+      given = { tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm", wax = "1.136 g" }, flasks = THREE, altitude = "2390 m" },
       expect = { placed = { { flask = "A", wall = Q "10.75 mm", top = Q "16.50 mm" } }, powder = "270 g",
                 water = "108 g" }, source = "worked example of our own" },
     { "three rings",
@@ -319,8 +342,42 @@ return recipe {
                 water = "256 g", working_time = "9.93 min" },
       source = "worked example of our own" },
     { "cloak pin",
-      given = { tree = { diameter = "70 mm", height = "70 mm", foot = "10 mm", wax = "4.54 g" }, flasks = THREE },
+      given = { tree = { diameter = "70 mm", height = "69 mm", foot = "10 mm", wax = "4.54 g" }, flasks = THREE, altitude = "2390 m" },
       expect = { placed = { { flask = "C" } }, powder = "860 g", water = "344 g" }, source = "worked example of our own" },
+    { "the one burst end whose size is known is asked about: 25.4 mm in 88.9 mm",
+      given = { tree = { diameter = "60 mm", height = "140 mm", foot = "12.6 mm" }, flasks = { { name = "burst", diameter = "88.9 mm", height = "178 mm" } } },
+      stops = { "blind-end" }, source = "a trade discussion page on blowouts of large flasks: 3.5 x 7 in, 'nearly a full inch' above the tree" },
+    { "the same flask with 25.9 mm", given = { tree = { diameter = "60 mm", height = "139.5 mm", foot = "12.6 mm" },
+                flasks = { { name = "burst", diameter = "88.9 mm", height = "178 mm" } } },
+      expect = { placed = { { top = Q "25.90 mm" } } }, source = "44.45 mm x root(1.238 x 101.325 / 370) = 25.88 mm" },
+    { "an end that no vacuum may be put to", given = { tree = { diameter = "60 mm", height = "148 mm", foot = "12.6 mm" },
+                flasks = { { name = "burst", diameter = "88.9 mm", height = "178 mm" } } },
+      stops = { "blind-end" }, source = "1.238 x 101.325 kPa x (44.45 / 17.4)^2 = 819 kPa, above 750" },
+    { "the clock: what is left over goes into mixing",
+      given = { tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm", wax = "1.136 g" }, flasks = THREE, altitude = "2390 m" },
+      expect = { needed_time = "7.5 min", slack = "2 min", clock = { { begins = Q "0 min" }, { begins = Q "4.5 min", latest = Q "5.0 min" },
+                 { begins = Q "5.5 min", latest = Q "6.0 min" }, { begins = Q "6.0 min", latest = Q "6.5 min" }, { begins = Q "7.5 min", latest = Q "8.0 min" } } },
+      source = "gloss-off at 9.5 min, less 1.5 to 2 min undisturbed, 1.5 under vacuum, 0.5 to pour, 1 for the bowl" },
+    { "the clock with a tenth of a minute left over", given = { tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm" }, flasks = THREE, altitude = "2390 m", cup_time = "7.6 min" },
+      expect = { slack = "0.1 min", clock = { { begins = Q "0 min" }, { begins = Q "3.0 min", latest = Q "3.1 min" }, { begins = Q "4.0 min", latest = Q "4.1 min" },
+                 { begins = Q "4.5 min", latest = Q "4.6 min" }, { begins = Q "6.0 min", latest = Q "6.1 min" } } }, source = "7.6 less 1.5 min" },
+    { "phosphate takes its maker's liquid, thinned as its sheet says", given = { mould = "phosphate",
+                tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm", wax = "1.136 g" }, flasks = THREE, altitude = "2390 m",
+                phosphate = { water_ratio = "20 mL/(100 g)", concentrate = "75 %", powder_density = "2.70 g/cm3", cup_time = "8.5 min" } },
+      expect = { powder = "380 g", liquid = "57 mL", water_volume = "19 mL", water = "19 g", needed_time = "6 min" },
+      source = "211.4 mL of slurry, and 100 g of powder make 57.04 mL: 370.6 g; 20 mL to 100 g of 380 g are 76 mL" },
+    { "phosphate without a word of its liquid", given = { mould = "phosphate",
+                tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm", wax = "1.136 g" }, flasks = THREE, altitude = "2390 m",
+                phosphate = { water_ratio = "20 mL/(100 g)", powder_density = "2.70 g/cm3", cup_time = "8.5 min" } },
+      stops = { "maker-liquid" }, source = "ISO 11245 (extract): the maker's special liquid, that liquid with water, or water" },
+    { "powder and water swapped in the record", given = { tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm", wax = "1.136 g" }, flasks = THREE, altitude = "2390 m",
+                record = { { at = "2026-11-27T10:00", what = "powder", mass = "108 g" }, { at = "2026-11-27T10:01", what = "water", mass = "270 g" } } },
+      stops = { "swapped" }, source = "worked example of our own" },
+    { "powder in ounces of the kitchen scale", given = { tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm", wax = "1.136 g" }, flasks = THREE, altitude = "2390 m",
+                powder_step = "0.5 oz_av" },
+      expect = { powder = "9.5 oz_av", water = "108 g", water_volume = "108 mL" }, source = "269.2 g are 9.495 oz_av; 0.4 x 9.5 x 28.3495 g = 107.7 g" },
+    { "1.2 dwt of wax in a tree of 2.8 mm", given = { tree = { diameter = "2.8 mm", height = "38 mm", foot = "9 mm", wax = "1.2 dwt" }, flasks = THREE },
+      stops = { "tree" }, source = "worked example of our own" },
     { "a tree taller than its flask",
       given = { tree = { diameter = "40 mm", height = "60 mm", foot = "9 mm", flask = "A" }, flasks = THREE },
       stops = { "tall-tree" }, source = "worked example of our own" },

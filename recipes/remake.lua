@@ -15,6 +15,7 @@ local quoting = require "quoting"
 local remaking = require "remaking"
 local ring_sizes = require "ring_sizes"
 local stamps = require "stamps"
+local vacuum_gauge = require "vacuum_gauge"
 local weighings = require "weighings"
 
 local part = ask.record { "A part that is not cast in this job", fields = {
@@ -101,8 +102,9 @@ local function flask(run)
   local job, out = run.job, run.out
   run.slurry = job.slurry_temperature or weighings.found(job.record, "slurry", "temperature")
   if job.tree then
-    local made = use.flask { tree = job.tree, mould = job.mould, slurry_temperature = run.slurry }
-    keep(out, made, { "powder", "water", "working_time" })
+    local made = use.flask { tree = job.tree, mould = job.mould, slurry_temperature = job.slurry_temperature, record = job.record }
+    keep(out, made, { "powder", "water", "water_volume", "liquid", "working_time" })
+    run.wet = out.water and out.liquid and out.water + out.liquid * Q "1 g/mL" or out.water   -- what the kiln has to boil off
     local placed = read(made, "placed")
     if placed then
       run.placed, out.flask, out.wall, out.top = placed[1], placed[1].flask, placed[1].wall, placed[1].top
@@ -111,8 +113,14 @@ local function flask(run)
     run.leave("Flask", "the tree is not measured")
   end
   if job.tree or run.cast then
-    run.vacuum = use.vacuum { slurry = run.slurry }
+    local bowl = weighings.found(job.record, "bowl gauge", "vacuum")
+    run.vacuum = use.vacuum { slurry = run.slurry, gauge = bowl }
     keep(out, run.vacuum, { "expected_gauge" })
+    local verdict = read(run.vacuum, "verdict")
+    if verdict and verdict ~= "boils" and verdict ~= "cannot tell" then
+      run.sheet:confirm("bowl-gauge", text.fill("The bowl's gauge is recorded at {r}, and the slurry boils here at {e} ({v}): is the figure right, and did the bowl boil?", {
+        r = vacuum_gauge.shown(bowl), e = vacuum_gauge.shown(run.vacuum.expected_gauge), v = verdict }), { "powder", "water" })
+    end
   end
 end
 
@@ -140,7 +148,7 @@ local function day(run)
   if not run.liquidus then return run.leave("Burnout", "nobody knows where the metal melts") end
   if run.melt and not read(run.melt, "pour_at") then return run.leave("Burnout", "the melt above is stopped") end
   local kiln = use.day { pour = job.pour, mould = job.mould, date = job.date, range_asked = run.melt ~= nil,
-                         load = { remaking.flask_in_kiln(job, run.placed, run.out.water, run.flask_wanted, read(run.melt, "melting_time")) } }
+                         load = { remaking.flask_in_kiln(job, run.placed, run.wet, run.flask_wanted, read(run.melt, "melting_time")) } }
   run.planned = true   -- and with it the quench was asked about
   keep(run.out, kiln, { "start", "load_by", "gloss_off_by", "at_waking", "program", "pours", "hands", "nearest_pour" })
   local pours = read(kiln, "pours")
@@ -152,6 +160,7 @@ local function pour(run)
   local job, out = run.job, run.out
   local due, weigh = read(run.need, "charge"), read(run.charge, "weigh")
   if not due or run.charge and not weigh then return run.leave("Pour", "a stop above withholds the charge") end
+  if job.tree and not run.placed and not weighings.latest(job.record, "poured") then return run.leave("Pour", "a stop above withholds the flask") end
   if not run.liquidus then return run.leave("Pour", "nobody knows where the metal melts") end
   if not run.cast then
     local quench = quenching.plan(job.metal, job.colour, run.placed and run.placed.diameter, run.flask_wanted)
@@ -452,6 +461,8 @@ return recipe {
     top           = give.length { "Mould above the tree", optional = true },
     powder        = give.mass { "Investment powder", optional = true },
     water         = give.mass { "Water to it", optional = true },
+    water_volume  = give.volume { "The same in a measuring cylinder", optional = true },
+    liquid        = give.volume { "Maker's liquid to it", optional = true },
     working_time  = give.time { "Working time of the slurry", optional = true },
     expected_gauge = give.vacuum { "Gauge at the boil", optional = true },
     pour_at       = give.temperature { "Pour at", optional = true },

@@ -214,6 +214,31 @@ return { gates = {
       end
     end },
 
+  -- Under vacuum the air presses the closed end of the mould in: where it gives way, metal runs into table, hose and pump.
+  -- Without an altitude the air is that of sea level.
+  { code = "blind-end",
+    needs = { "placed" },
+    check = function(facts, sheet)
+      local mould_end = require "mould_end"
+      local limit = type(facts.end_stop) == "quantity" and min(facts.end_stop, mould_end.MOST) or Q "750 kPa"
+      local air = mould_end.air_at(type(facts.altitude) == "quantity" and facts.altitude or nil)
+      for i, p in ipairs(facts.placed) do
+        local top, across = of(p, "top"), of(p, "diameter")
+        local nth = #facts.placed > 1 and "-" .. i or ""
+        if type(top) == "quantity" and type(across) == "quantity" then
+          local words = { top = top, across = across, tree = of(p, "tree") or "tree", flask = of(p, "flask") or "", limit = limit,
+                          least = mould_end.least(air, across, limit):as "mm":up_to "0.1 mm" }
+          if top <= Q "0 mm" then
+            sheet:stop("tall-tree" .. nth, text.fill("The {tree} is taller than flask {flask}: {top} left above it. Take a taller flask, or cut the stem", words))
+          elseif mould_end.stress(air, across, top) > limit then
+            words.bears = mould_end.stress(air, across, top):as "kPa":up_to "1 kPa"
+            sheet:stop("blind-end" .. nth, text.fill("{top} of mould above the {tree} in flask {flask}, {across} wide: the vacuum blows the end out, and metal runs into table and pump. "
+              .. "It bears {bears}, at most {limit}; at least {least} of mould. Take a taller flask, or cut the stem", words))
+          end
+        end
+      end
+    end },
+
   -- Resin does not run out with steam: it swells, cracks the mould, and the crack lets metal out.
   { code = "steam-resin",
     needs = { "load" },

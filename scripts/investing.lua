@@ -1,4 +1,4 @@
--- Flasks and the slurry that fills them: clearances, the warmth of a mix, and the clock from powder to gloss-off.
+-- Flasks, trees and the slurry: the warmth of a mix, and the clock from powder to gloss-off.
 
 local flask = ask.record { "A flask", apart = "name", fields = {
   name        = ask.text   { "What it is called" },
@@ -18,38 +18,6 @@ local tree = ask.record { "A tree", apart = "name", optional = true, fields = {
   wax      = ask.mass   { "Or the mass of its wax", optional = true },
   flask    = ask.text   { "Flask to use, by name; left out: the smallest that fits", optional = true },
 } }
-
-local FINEST = "0.001 mm"   -- so that what is left is not less than what is wanted by the noise of a subtraction alone
-
--- What stays between a tree and the mould's outside.
-local function clearances(tree, flask)
-  local foot = tree.foot or flask.cone_height
-  if not foot then
-    error(text.fill("{name}: how high does it stand above the base? Give its foot, or the cone_height of the flask", tree))
-  end
-  return { flask = flask, wall = ((flask.diameter - tree.diameter) / 2):nearest(FINEST), top = (flask.height - foot - tree.height):nearest(FINEST), foot = foot,
-           volume = pi / 4 * flask.diameter ^ 2 * flask.height }
-end
-
--- The smallest flask with the wall and top that are asked; else the smallest that leaves at least `thinnest` and holds
--- the tree; else the largest, for the reader to see by how much it is too small.
-local function choose(tree, flasks, wall, top, thinnest)
-  local good, tight, largest
-  for _, f in ipairs(flasks) do
-    if not tree.flask or tree.flask == f.name then
-      local c = clearances(tree, f)
-      if c.wall >= wall and c.top >= top and (not good or c.volume < good.volume) then good = c end
-      if c.wall >= thinnest and c.top > Q "0 mm" and (not tight or c.volume < tight.volume) then tight = c end
-      if not largest or c.volume > largest.volume then largest = c end
-    end
-  end
-  if not largest then
-    local names = {}
-    for i, f in ipairs(flasks) do names[i] = f.name end
-    error(tree.flask and text.fill("the house has no flask called {name}; it has {names}", { name = tree.flask, names = table.concat(names, ", ") }) or "the house has no flasks: say flasks, with their diameters and heights")
-  end
-  return good or tight or largest
-end
 
 -- Heat that a gram of powder and of water takes. Powder: 0.75 to 0.90 is plausible, and the high figure asks for the cooler
 -- water; from memory, unverified. The heat of wetting, the bowl and the mixer are not in it: measure the slurry.
@@ -76,17 +44,24 @@ local function acts(count, house)
     table.insert(list, { act = "Under vacuum: " .. which, lasts = house.flask_vacuum })
     left = left - group
   end
-  table.insert(list, { act = "Leave still", lasts = house.rest })
+  table.insert(list, { act = "Leave undisturbed to gloss-off", lasts = house.rest })
   return list, sum(list, "lasts")
 end
 
--- The acts with the moment each begins and the last moment it may, both counted from powder on water.
-local function clock(acts, working_time)
-  local begins, left = Q "0 min", sum(acts, "lasts")
+-- The acts with the moment each begins and the last moment it may, both counted from powder on water. Slurry that is
+-- left too early parts from its water, which runs up the wax; slurry that is moved too late shows it as well. So the time
+-- left over goes into mixing, up to `rest_most` before gloss-off, and no act begins before the moment that is given for it.
+-- Where the mixing is fixed, as by a phosphate's sheet, each begins when the one before it is over.
+local function clock(acts, working_time, house, mixing_is_fixed)
+  local left = sum(acts, "lasts")
+  local spare = working_time - left
+  local early = mixing_is_fixed and spare or min(spare, max(house.rest_most - house.rest, Q "0 min"))
   local out = {}
   for i, a in ipairs(acts) do
-    out[i] = { act = a.act, begins = begins:as "min":nearest "0.1 min", latest = (working_time - left):as "min":down_to "0.1 min" }
-    begins, left = begins + a.lasts, left - a.lasts
+    local latest = working_time - left
+    out[i] = i == 1 and { act = a.act, begins = Q "0.0 min" }
+             or { act = a.act, begins = (latest - early):as "min":down_to "0.1 min", latest = latest:as "min":down_to "0.1 min" }
+    left = left - a.lasts
   end
   return out
 end
@@ -102,4 +77,4 @@ local function most_flasks(working_time, house)
   return n
 end
 
-return { flask = flask, tree = tree, choose = choose, mixed = mixed, water_for = water_for, acts = acts, clock = clock, most_flasks = most_flasks }
+return { flask = flask, tree = tree, mixed = mixed, water_for = water_for, acts = acts, clock = clock, most_flasks = most_flasks }
