@@ -22,7 +22,7 @@ local part = ask.record { "A further part of another fineness or metal", fields 
 
 local other = ask.record { "A part of base metal or of anything else", fields = {
   what = ask.text { "What it is", example = "steel pin" },
-  mass = ask.mass { "What it weighs", from = "0 g" },
+  mass = ask.mass { "What it weighs", from = "0.001 g" },
 } }
 
 return recipe {
@@ -90,6 +90,11 @@ return recipe {
     end
     local groups = pieces.by_metal(job)
     local group, metal = groups[1], groups[1].metal
+    for _, one in ipairs(groups) do
+      if not pieces.is_precious(one.metal) then
+        error(text.fill("{what}: {metal} is no precious metal and bears no mark of fineness. A part of it is written under other", { what = one.parts[1].what, metal = craft.element(one.metal).name }))
+      end
+    end
     if striking.wanted_on(group) then
       error(text.fill("parts: {mark} is wanted on a part of the body's metal, and one mark is struck on all {metal}: write it as the job's mark", { mark = striking.wanted_on(group), metal = pieces.name_of(metal) }))
     end
@@ -97,9 +102,10 @@ return recipe {
     local results = { average = average:down_to "0.01 ‰", weakest = weakest:down_to "0.01 ‰", exempt = false }
     local metal_mass = pieces.mass_of(groups, job.other)
     if job.total and job.total < metal_mass then
-      sheet:stop("total", text.fill("The whole article is {total}, and its metal alone comes to {metal}: one of them is wrong", { total = job.total, metal = metal_mass }), DEPENDS)
+      sheet:stop("total", text.fill("The whole article is {total}, and its metal alone comes to {metal}: one of them is wrong", { total = job.total, metal = metal_mass:nearest "0.001 g" }), DEPENDS)
       return results
     end
+    striking.ask_doubts(job, metal_mass, sheet)
 
     local place, refusal = marking.unsaid, nil
     if job.place then

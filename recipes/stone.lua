@@ -1,3 +1,4 @@
+local carats = require "carats"
 local gems = require "gems"
 local pricing = require "pricing"
 
@@ -7,6 +8,7 @@ local pricing = require "pricing"
 local list_names = {}
 for _, l in ipairs(gems.lists) do table.insert(list_names, l.name) end
 local DOUBT = "10 %"   -- of a mass from dimensions: the formulas' own claim
+local HEAVY = "1 kg"   -- more than a piece of jewellery weighs: common practice, no source
 local SOFT = 7         -- Mohs: quartz, which is in every dust
 
 local stone = ask.record { "A stone, or several alike", fields = gems.fields }
@@ -25,6 +27,26 @@ local function density_of(s, i)
   refuse(s, i, text.fill("{why}. Write its density beside it, \"density\": \"3.6 g/cm3\", or weigh it loose and write its \"mass\"", {
     why = kind and "of a density anywhere from " .. kind.between
           or like and text.fill("no such stone is in the table; {like} is", { like = like }) or "no such stone is in the table" }))
+end
+
+-- What its measurements come to, where it was weighed as well; nil where they are not enough.
+local function by_measurements(s, house)
+  local kind = gems.kind_of(s.kind)
+  local density = s.density or kind and kind.density and Q(kind.density)
+  if not density or s.cut == "other" or not (s.length and s.depth and (s.width or gems.equal_sided[s.cut])) then return nil end
+  return (gems.weight(s, density, house.weight_list))
+end
+
+-- What cannot well be is asked; what cannot be at all stops.
+local WEIGHED = { "stones_mass", "metal_mass", "gold" }
+local function ask_doubts(s, i, house, sheet)
+  for _, doubt in ipairs(gems.doubts(s, by_measurements(s, house))) do
+    local code = text.fill("{code}-{i}", { code = doubt.code, i = i })
+    if doubt.stop then sheet:stop(code, doubt.text, WEIGHED) else sheet:confirm(code, doubt.text, WEIGHED) end
+  end
+  if s.value and s.value < 0 * s.value then
+    refuse(s, i, text.fill("it is said to be worth {value}, which is negative: write what it would cost to replace", { value = s.value }))
+  end
 end
 
 -- One stone's mass: weighed, or by its dimensions; with the words for it.
@@ -135,6 +157,13 @@ end
 -- What of the finished piece is metal, and its gold.
 local function weigh_out(job, stones_mass, doubt, sheet)
   if not job.finished then return nil, nil end
+  for _, name in ipairs { "finished", "other_parts" } do
+    local carats_read = carats.question(name, job[name])
+    if carats_read then sheet:confirm(name == "finished" and "carats-finished" or "carats-other", carats_read, { "metal_mass", "gold" }) end
+  end
+  if job.finished > Q(HEAVY) then
+    sheet:confirm("heavy", text.fill("A piece of {mass}: is the unit right?", { mass = job.finished }), { "metal_mass", "gold" })
+  end
   local page, metal = sheet.bench, job.finished - stones_mass - job.other_parts
   if metal <= Q "0 g" then
     page:stop("outweigh", text.fill("Stones and other parts weigh {s}, the finished piece {f}: one of them is wrong",
@@ -151,6 +180,9 @@ local function weigh_out(job, stones_mass, doubt, sheet)
   if not doubt:is_zero() then
     page:note("estimated-stones", text.fill("Stones that were not weighed loose are good to {d}: the metal to {m}",
       { d = DOUBT, m = doubt }))
+  end
+  if job.metal_fineness and job.metal_fineness:is_zero() then
+    error "metal_fineness is 0 ‰: leave it out where the metal holds none, or where nobody knows"
   end
   local gold = job.metal_fineness and (job.metal_fineness * metal):down_to "0.001 g" or nil
   if gold then page:line("Fine metal in it", gold) end
@@ -224,7 +256,7 @@ return recipe {
 
   asks = {
     stones         = ask.list { "Stones", of = stone },
-    finished       = ask.mass { "Finished piece, with its stones", optional = true },
+    finished       = ask.mass { "Finished piece, with its stones", from = "0.01 g", to = "20 kg", optional = true },
     other_parts    = ask.mass { "Steel, pins, pearls, glue in it", default = "0 g", source = "none" },
     metal_fineness = ask.fineness { "Fineness of its metal", optional = true },
   },
@@ -293,6 +325,7 @@ return recipe {
         local charge = (s.count * s.value * share):rounded "half up"
         risk = risk and risk + charge or charge
       end
+      ask_doubts(s, i, house, sheet)
       remarks(s, i, house, sheet)
       write_stone(sheet.bench, sheet.cost, s, set, house)
       sheet.client:line(s.kind, set.care)

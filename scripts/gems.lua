@@ -86,12 +86,12 @@ local kinds = {
   row("moissanite",     "3.22 g/cm3", 9.25, OK,    OK,    RISKY, OK,    OK,    { density_source = MEMORY, care = MEMORY }),
   -- a name for stones of many densities: it must be told
   row("garnet",         nil,          7,    OK,    NEVER, RISKY, OK,    OK,
-    { between = "3.4 to 4.25: almandine, pyrope or rhodolite say which",
+    { between = "3.4 to 4.25: almandine, pyrope or rhodolite say which", range = { "3.4 g/cm3", "4.25 g/cm3" },
       names = { "spessartine", "grossular", "hessonite", "tsavorite", "demantoid" } }),
-  row("zircon",         nil,          6.5,  RISKY, RISKY, NEVER, RISKY, RISKY, { between = "3.93 to 4.73", names = { "blue zircon" } }),
+  row("zircon",         nil,          6.5,  RISKY, RISKY, NEVER, RISKY, RISKY, { between = "3.93 to 4.73", range = { "3.93 g/cm3", "4.73 g/cm3" }, names = { "blue zircon" } }),
   row("jade",           nil,          6,    SAFE,  SAFE,  NEVER, RISKY, RISKY,
-    { between = "2.95 to 3.34: jadeite or nephrite says which", often = JADE }),
-  row("glass",          nil,          5.5,  RISKY, NEVER, NEVER, RISKY, RISKY, { between = "2.3 to 4.5", care = MEMORY, names = { "paste" } }),
+    { between = "2.95 to 3.34: jadeite or nephrite says which", range = { "2.95 g/cm3", "3.34 g/cm3" }, often = JADE }),
+  row("glass",          nil,          5.5,  RISKY, NEVER, NEVER, RISKY, RISKY, { between = "2.3 to 4.5", range = { "2.3 g/cm3", "4.5 g/cm3" }, care = MEMORY, names = { "paste" } }),
 }
 
 local by_name = {}
@@ -243,6 +243,48 @@ local function weight(stone, density, list)
     text.fill("{cut}, k = {k} x {density}", { cut = stone.cut, k = k, density = density }), false
 end
 
+-- ---- what cannot well be --------------------------------------------------------------------------------------
+
+-- Common practice, no source: a faceted stone is from a quarter of its mean diameter to all of it deep, a density may lie a tenth
+-- from its kind's, a weight and what the measurements come to a third from each other; threefold, a unit was taken for another.
+local FLAT, DEEP, FLAT_CABOCHON = 0.25, 1, 0.15
+local OTHER_STONE, OTHER_READING, OTHER_UNIT = 0.1, 0.33, 3
+local HEAVY = "100 ct"
+
+-- { code, stop, text } for each thing that cannot well be, of a stone as given; `estimate` its mass by its measurements, or nil.
+local function doubts(stone, estimate)
+  local list, kind = {}, kind_of(stone.kind)
+  local function add(code, stop, words, values)
+    values.kind = stone.kind
+    table.insert(list, { code = code, stop = stop, text = text.fill(words, values) })
+  end
+  if stone.length and stone.depth then
+    local mean = (stone.length + (stone.width or stone.length)) / 2
+    local share = (stone.depth / mean):number()
+    local flat = stone.cut == "cabochon" and FLAT_CABOCHON or FLAT
+    if share < flat or share > DEEP then
+      add("depth", false, "{kind}: {depth} deep and {mean} across on the mean is no usual cut: one of them was read wrongly, or swapped", { depth = stone.depth, mean = mean:as "mm":nearest "0.01 mm" })
+    end
+  end
+  if stone.density and kind then
+    local range = kind.range or { kind.density, kind.density }
+    if range[1] and (stone.density < (1 - OTHER_STONE) * Q(range[1]) or stone.density > (1 + OTHER_STONE) * Q(range[2])) then
+      add("density", false, "{kind}: {given} is not its density, which is {known}: is it another stone?", { given = stone.density, known = kind.density or kind.between })
+    end
+  end
+  if stone.mass and estimate then
+    local times = (stone.mass / estimate):number()
+    if times > OTHER_UNIT or times < 1 / OTHER_UNIT then
+      add("mass", true, "{kind}: it is said to weigh {mass}, and its measurements come to {found}. Carats are a fifth of a gram: which unit did the scale show?", { mass = stone.mass:as "ct", found = estimate:as "ct":nearest "0.01 ct" })
+    elseif times > 1 + OTHER_READING or times < 1 - OTHER_READING then
+      add("mass", false, "{kind}: it weighs {mass}, and its measurements come to {found}: a reading is wrong, or it is another stone", { mass = stone.mass:as "ct", found = estimate:as "ct":nearest "0.01 ct" })
+    end
+  elseif (stone.mass or estimate or Q(HEAVY)) > Q(HEAVY) then
+    add("mass", false, "{kind}: {mass}, each, is more than {most}: is the unit right?", { mass = (stone.mass or estimate):as "ct":nearest "0.01 ct", most = HEAVY })
+  end
+  return list
+end
+
 -- ---- setting --------------------------------------------------------------------------------------------------
 
 -- A flush-set stone: the hole drilled first, then the seat. Common practice, no source.
@@ -269,7 +311,7 @@ local fields = {
   width     = ask.length { "Width, as it lies across the metal; of a round stone its other diameter", from = "0.5 mm",
     to = "60 mm", optional = true },
   depth     = ask.length { "Depth", from = "0.2 mm", to = "40 mm", optional = true },
-  mass      = ask.mass   { "Weighed loose, each", optional = true, example = "0.138 ct" },
+  mass      = ask.mass   { "Weighed loose, each", from = "0.001 ct", to = "1 kg", optional = true, example = "0.138 ct" },
   density   = ask.density { "Its density, where the table has none", from = "1 g/cm3", to = "8 g/cm3", optional = true },
   fuller    = ask.ratio  { "Added for a thick girdle or a bulging stone", from = "0 %", to = "6 %", default = "0 %",
     source = "none seen" },
@@ -278,8 +320,8 @@ local fields = {
   value     = ask.money  { "What each is worth", optional = true },
   treatment = ask.choice { "What was done to it", options = treatments, default = "not known", source = "nobody said" },
   setting   = ask.text   { "How it is set", optional = true, example = "flush" },
-  seat      = ask.length { "Width of the metal where it sits", optional = true },
-  time      = ask.time   { "Time to set each, when it is not the house's", optional = true },
+  seat      = ask.length { "Width of the metal where it sits", to = "100 mm", optional = true },
+  time      = ask.time   { "Time to set each, when it is not the house's", from = "1 s", to = "100 h", optional = true },
 }
 
 -- A prong for a stone of a mean diameter: a share of it, never thinner than the house allows; up to the next wire of 0.05 mm.
@@ -287,4 +329,4 @@ local function prong(diameter, share, least) return (max(diameter * share, least
 
 return { fields = fields, kind_of = kind_of, like = like, care = care, care_words = care_words, often_treated = often_treated, under_the_torch = UNDER_THE_TORCH,
   treatments = treatments, sources = sources, cuts = cuts, pointed = pointed, equal_sided = equal_sided, lists = lists,
-  weight = weight, pilot = PILOT, seat = SEAT, bezel = bezel, prong = prong, checked = checked }
+  weight = weight, pilot = PILOT, seat = SEAT, bezel = bezel, prong = prong, doubts = doubts, checked = checked }

@@ -10,6 +10,7 @@ local NAMES = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
 local RANK = { "Pt", "Au", "Pd", "Ag" }
 
 local function name_of(metal) return NAMES[metal] or metal end
+local function is_precious(metal) return NAMES[metal] ~= nil end
 
 local function is_part(part) return type(part.mass) == "quantity" and type(part.fineness) == "fineness" end
 
@@ -161,4 +162,4 @@ local function precious_word(what)
 end
 
 return { by_metal = by_metal, finenesses = finenesses, solder_of = solder_of, mass_of = mass_of, least_precious = least_precious,
-         name_of = name_of, chance_of_failing = chance_of_failing, first_needed = first_needed, precious_word = precious_word }
+         name_of = name_of, is_precious = is_precious, chance_of_failing = chance_of_failing, first_needed = first_needed, precious_word = precious_word }

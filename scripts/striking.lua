@@ -1,6 +1,7 @@
 -- What a mark is struck on, metal by metal: which mark the law passes, how sure that is, and what a person must be asked or
 -- told before it is struck. The law's tests are in scripts/marking.lua, the piece in scripts/pieces.lua.
 
+local carats = require "carats"
 local marking = require "marking"
 local pieces = require "pieces"
 
@@ -49,6 +50,29 @@ local function wanted_on(group)
   return wanted
 end
 
+-- What cannot well be of the masses and days of a job. Common practice, no source.
+local HEAVY, FAR = "1 kg", 10   -- more than a piece of jewellery weighs; the whole over its metal
+local SMALL = { jewellery = true, filigree = true, ["watch case"] = true }
+local function ask_doubts(job, metal_mass, sheet)
+  local function in_carats(code, called, mass)
+    local question = carats.question(called, mass)
+    if question then sheet:confirm("carats-" .. code, question, STRUCK) end
+  end
+  in_carats("body", "body", job.body)
+  in_carats("solder", "solder", job.solder)
+  for _, one in ipairs(job.parts) do in_carats("part", one.what, one.mass) end
+  for _, one in ipairs(job.other) do in_carats("other", one.what, one.mass) end
+  if metal_mass > Q(HEAVY) and SMALL[job.article] then
+    sheet:confirm("heavy", text.fill("A piece with {mass} of metal: is the unit right?", { mass = metal_mass:nearest "0.001 g" }), STRUCK)
+  end
+  if job.total and job.total > FAR * metal_mass then
+    sheet:confirm("total-far", text.fill("The whole article is {total}, and its metal {metal}: are stones so much of it?", { total = job.total, metal = metal_mass:nearest "0.001 g" }), STRUCK)
+  end
+  if job.sold and job.date and job.sold > job.date then
+    sheet:confirm("sold-later", text.fill("It was sold on {sold}, and the job is of {date}: one of them is wrong", { sold = job.sold, date = job.date }), STRUCK)
+  end
+end
+
 local function print_law(page, p, place)
   page:line("The law", p.law)
   page:line("How the row is known", p.as_of and text.fill("{known}, as of {date}", { known = p.known, date = p.as_of }) or p.known)
@@ -95,6 +119,9 @@ local function remark_on_article(p, job, sheet)
   end
   if place.left_out and #job.other > 0 then
     sheet:note("left-out", text.fill("{place} leaves out of the assay: {parts}", { place = place.name, parts = place.left_out }))
+  end
+  if job.sold and not p.row.old_stock then
+    sheet:note("sold-unused", text.fill("No rule of {place} on old pieces was read: when it was sold changes nothing", { place = place.name }))
   end
   if place.nickel then
     sheet:note("nickel", text.fill("Nickel may leave the metal at less than {post} (posts in piercings) and at most {skin} (on the skin): {law}{known}",
@@ -177,5 +204,5 @@ local function mark_others(job, house, sheet, place, groups, said)
   return list
 end
 
-return { judge = judge, wanted_on = wanted_on, print_law = print_law, remark_on_row = remark_on_row,
+return { judge = judge, ask_doubts = ask_doubts, wanted_on = wanted_on, print_law = print_law, remark_on_row = remark_on_row,
          remark_on_article = remark_on_article, remark_on_mark = remark_on_mark, mark_others = mark_others, struck = STRUCK }
