@@ -189,6 +189,12 @@ end
 
 -- ---- the recipe -----------------------------------------------------------------------------------------------
 
+local CADMIUM = "cadmium fume: death some days after (California Title 8, cadmium, Appendix A); none below 0.1 ‰: Regulation (EC) 1907/2006, Annex XVII, entry 23"
+local function melted(test, cadmium, wish)
+  test.method, test.cut = "xrf cut", true
+  return { name = "chain", gross = "10 g", wish = wish or "melt", consent = true, cadmium = cadmium, tests = { test } }
+end
+
 return recipe {
   title   = "Old metal brought in",
   version = "1.0.0",
@@ -463,15 +469,23 @@ return recipe {
     { "a piece that is not gold takes nothing from the other",
       given = brought {
         { name = "ring", gross = "6.42 g", wish = "melt", consent = true, tests = { { method = "xrf cut", found = "200 ‰ ± 5 ‰" } } },
-        { name = "chain", gross = "14.85 g", wish = "melt", consent = true, tests = { { method = "xrf cut", found = "585 ‰ ± 5 ‰" } } } },
+        { name = "chain", gross = "14.85 g", wish = "melt", consent = true, cadmium = "none found", tests = { { method = "xrf cut", found = "585 ‰ ± 5 ‰" } } } },
       stops = { "not-gold-1" }, expect = { handed_fine = "8.6873 g Au", lots = { { name = "chain", mass = Q "14.85 g" } } },
       within = "0.0001 g Au", source = "worked example of our own" },
     { "a doubt takes no more than what the piece counts in",
       given = brought {
         { name = "ring", stamp = "750", gross = "6.42 g", tests = { { method = "xrf cut", found = "583 ‰ ± 4 ‰" } } },
-        { name = "chain", gross = "14.85 g", wish = "melt", consent = true, tests = { { method = "xrf cut", found = "585 ‰ ± 5 ‰" } } } },
+        { name = "chain", gross = "14.85 g", wish = "melt", consent = true, cadmium = "none found", tests = { { method = "xrf cut", found = "585 ‰ ± 5 ‰" } } } },
       stops = { "stamp-1" }, expect = { handed_fine = "8.6873 g Au", lots = { { name = "chain", mass = Q "14.85 g" } } },
       within = "0.0001 g Au", source = "worked example of our own" },
+    { "nobody tested for cadmium", given = brought { melted { found = "585 ‰ ± 5 ‰" } }, stops = { "cadmium-1" }, source = CADMIUM },
+    { "somebody did, and there is none", given = brought { melted({ found = "585 ‰ ± 5 ‰" }, "none found") }, expect = { lots = { { name = "chain" } } }, source = CADMIUM },
+    { "there is some", given = brought { melted({ found = "585 ‰ ± 5 ‰" }, "found") }, stops = { "cadmium-1" }, source = CADMIUM },
+    { "a test of all that is in it tells it", given = brought { melted { found = { Au = "585 ‰", Ag = "205 ‰", Cu = "210 ‰" } } }, expect = { lots = { { name = "chain" } } }, source = CADMIUM },
+    { "a test of all but two thousandths does not", given = brought { melted { found = { Au = "585 ‰", Ag = "205 ‰", Cu = "208 ‰" } } }, stops = { "cadmium-1" }, source = CADMIUM },
+    { "a tenth of a thousandth is cadmium", given = brought { melted({ found = { Au = "585 ‰", Ag = "205 ‰", Cu = "209.9 ‰", Cd = "0.1 ‰" } }, "none found") }, stops = { "cadmium-1" }, source = CADMIUM },
+    { "less is none", given = brought { melted { found = { Au = "585 ‰", Ag = "205 ‰", Cu = "209.91 ‰", Cd = "0.09 ‰" } } }, expect = { lots = { { name = "chain" } } }, source = CADMIUM },
+    { "what goes to a refiner is not asked about", given = brought { melted({ found = "585 ‰ ± 5 ‰" }, nil, "refine") }, expect = { lots = {} }, source = CADMIUM },
     { "a karat under its stamp may be old solder",
       given = brought { { name = "ring", stamp = "14K", gross = "10 g", wish = "refine", tests = { { method = "xrf cut", found = "542 ‰ ± 5 ‰" } } } },
       expect = { handed_fine = "5.42 g Au" }, within = "0.0001 g Au",

@@ -317,7 +317,7 @@ local LOFT = {
 
 local function cuff_links(spread, signed)
   local function brought(name, stamp, gross, out, found, wish)
-    return { name = name, stamp = stamp, gross = gross, stones = out, wish = wish, consent = wish == "melt" and signed ~= false,
+    return { name = name, stamp = stamp, gross = gross, stones = out, wish = wish, consent = wish == "melt" and signed ~= false, cadmium = "none found",
              tests = { { method = "xrf button", found = found .. " ± " .. spread, instrument = "one" } } }
   end
   return {

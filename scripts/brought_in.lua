@@ -37,6 +37,8 @@ local piece = ask.record { "A piece as it was brought in", apart = "name", field
   after_melt       = ask.mass { "Weighed after it was emptied and melted into a button", optional = true },
   tests            = ask.list { "Tests", of = test, default = {}, source = "none made" },
   solder           = old_solder,
+  cadmium          = ask.choice { "Cadmium in it, solder and all, by a test", options = { "not tested", "none found", "found" }, default = "not tested",
+                                  source = "nobody wrote it down; no look and no stamp tells it" },
   magnet           = ask.choice { "Magnet", options = { "not tried", "no pull", "pulls" }, default = "not tried",
                                   source = "nobody wrote it down" },
   hollow           = ask.yes_no { "Hollow, filled with lac, or made up of parts", default = false, source = "looks solid" },

@@ -111,6 +111,25 @@ local function compare_with_stamp(a, i, sheet)
   end
 end
 
+-- Cadmium boils off in the melt, its fume kills, and nothing but a test shows it: a test that says so, or one that found all
+-- that is in the metal. Below 0.1 ‰ is none: Regulation (EC) 1907/2006, Annex XVII, entry 23. What is unnamed up to a
+-- thousandth is the test's own error: common practice, no source.
+local CADMIUM, UNNAMED = Q "0.1 ‰ Cd", Q "1 ‰"
+local function cadmium(a, i, sheet)
+  local p, known, found = a.piece, a.piece.cadmium == "none found", a.piece.cadmium == "found"
+  for _, t in ipairs(p.tests) do
+    if t.found then
+      found = found or t.found:fineness "Cd" >= CADMIUM
+      known = known or t.found.unnamed <= UNNAMED or t.found.composition.Cd ~= nil
+    end
+  end
+  if found then
+    sheet:stop("cadmium-" .. i, a.name .. ": there is cadmium in it. It is not melted here, it goes to a refiner, who is told", { "lots" })
+  elseif not known then
+    sheet:confirm("cadmium-" .. i, a.name .. ": nobody has tested it for cadmium, which old solder may hold and whose fume kills. Test it (XRF, on the solder too) and write cadmium, or send it to a refiner", { "lots" })
+  end
+end
+
 -- What the bench has still to do before this piece can be trusted.
 local function open_questions(a, i, house, price, sheet)
   local p, holds = a.piece, counted_in(a.piece)
@@ -152,6 +171,7 @@ local function open_questions(a, i, house, price, sheet)
       sheet:note("light-" .. i, a.name .. ": too light for this scale under water; use one that reads ten times finer")
     end
   end
+  if p.wish == "melt" and p.consent then cadmium(a, i, sheet) end
   if p.wish == "melt" and not p.consent then
     sheet:note("consent-" .. i, a.name .. ": wished to be melted, but no signed consent. It stays in its own bag")
   end

@@ -287,6 +287,20 @@ return { gates = {
       sheet:caution("pickle", "Pickle: quench first, then pickle, never hot metal into it; goggles, copper or plastic tongs, lid on. Hollow rings hold pickle and spit it at the next torch")
     end },
 
+  -- The same for a lot that goes into a charge.
+  { code = "cadmium-lot",
+    needs = { "lots", "weigh" },
+    check = function(facts, sheet)
+      for _, weighing in ipairs(facts.weigh) do
+        for _, lot in ipairs(facts.lots) do
+          local metal = of(lot, "metal")
+          if of(lot, "name") == of(weighing, "name") and (type(metal) == "alloy" or type(metal) == "assay") and metal:fineness "Cd" >= Q "0.1 ‰ Cd" then
+            sheet:stop("cadmium-lot", text.fill("There is cadmium in {lot} ({cadmium}): it is not melted here, it goes to a refiner", { lot = of(lot, "name"), cadmium = metal:fineness "Cd" }))
+          end
+        end
+      end
+    end },
+
   -- A stone that meets what it cannot stand is gone, and heat or a bath meets all of the piece: who holds it is told
   -- for every stone, whatever a recipe says. One that nobody knows is kept from everything.
   { code = "stone-care",
