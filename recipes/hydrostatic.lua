@@ -104,6 +104,8 @@ local function unit_of(reading)
   return words[#words]
 end
 
+local CRADLE = "5 %"   -- of the reading under water; more is more than a thread. Common practice, no source
+
 -- A piece is weighed twice on one scale, and in one unit. Carats are for stones.
 local function check_units(job, sheet)
   local air, water = unit_of(job.in_air), unit_of(job.in_water)
@@ -112,6 +114,10 @@ local function check_units(job, sheet)
       { air = job.in_air, water = job.in_water }))
   elseif air == "ct" or air == "point" then
     sheet:confirm("units", text.fill("{air} in air: gold is not weighed in carats. Is it grams?", { air = job.in_air }))
+  end
+  if job.thread > Q(CRADLE) * job.in_water then
+    sheet:confirm("thread", text.fill("{thread} of {water} under water is the thread or cradle: was it weighed alone, as deep as with the piece, and in that unit?",
+      { thread = job.thread, water = job.in_water }))
   end
 end
 
@@ -164,7 +170,7 @@ return recipe {
     temperature = ask.temperature { "Of the water", from = "0 °C", to = "40 °C" },
     made        = ask.choice { "How the piece is made",
       options = { "solid", "hollow or filled", "with stones or other parts" } },
-    claim       = ask.fineness { "Fineness that is claimed for it", metal = "Au", optional = true, example = "750 ‰" },
+    claim       = ask.fineness { "Fineness that is claimed for it", metal = "Au", from = "100 ‰", optional = true, example = "750 ‰" },
     family      = ask.choice { "Colour family, when it is known", options = testing.family_names, optional = true },
     gold_density = ask.density { "Density of the gold around what may be hidden", from = "10 g/cm3", to = "19.5 g/cm3",
       optional = true,
@@ -200,7 +206,7 @@ return recipe {
     local page, in_water = sheet.bench, job.in_water - job.thread
     page:line("Reading in air", job.in_air, { record = "in air" })
     page:line("Reading under water", in_water, { record = "under water" })
-    if in_water < Q "0 g" or in_water >= job.in_air then
+    if in_water <= Q "0 g" or in_water >= job.in_air then
       page:stop("floats", text.fill("It weighs {w} under water and {a} in air: the two are swapped, the thread is not taken off, or the piece floats",
         { w = in_water, a = job.in_air }))
       return {}

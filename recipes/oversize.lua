@@ -189,7 +189,7 @@ return recipe {
     polish_inside   = ask.length { "Of that, left to the polishing wheel inside", to = "0.5 mm", default = "0.01 mm", source = "common practice, no source" },
     size_window     = ask.length { "How far a diameter may be off", from = "0.02 mm", to = "0.4 mm", default = "0.05 mm",
                                    source = "common practice, no source: an eighth of a US size either way makes 0.1 mm" },
-    least_wall      = ask.length { "Thinnest finished shank", default = "1.5 mm", source = "common practice, no source" },
+    least_wall      = ask.length { "Thinnest finished shank", to = "5 mm", default = "1.5 mm", source = "common practice, no source" },
     wax_density     = ask.density { "Wax or resin in use", from = "0.80 g/cm3", to = "1.60 g/cm3", default = "0.96 g/cm3", source = "common practice, no source" },
   },
   gives = {
@@ -207,8 +207,12 @@ return recipe {
 
   work = function(job, house, sheet)
     local chosen = { US = house.us_sizes, UK = house.uk_sizes }
+    if #job.rings == 0 then error "no ring is given: write each with its name and size" end
+    if house.polish_inside > house.finish_inside then
+      error(text.fill("polish_inside ({p}) is the part of finish_inside ({f}) that is left to the wheel, and cannot be more", { p = house.polish_inside, f = house.finish_inside }))
+    end
     local path, left = in_order(job.shrink_stages, sheet)
-    local made, wax = {}, Q "0 g"
+    local made, wax, weighed = {}, Q "0 g", nil
     for i, r in ipairs(job.rings) do
       local b, why = reckon(r, house, chosen, left, job.metal)
       if not b then
@@ -218,9 +222,12 @@ return recipe {
       check(r, i, b, house, sheet)
       local out = rounded(r, b, chosen, check_pattern(r, i, b, house, left, chosen, sheet))
       table.insert(made, out)
-      wax = wax and out.wax and wax + out.wax or nil
+      wax, weighed = wax and out.wax and wax + out.wax or nil, weighed or out.sound
       write_bench(sheet.bench, r, b, out, house)
       write_back(sheet.cost, r, b, out)
+    end
+    if job.metal and #made > 0 and not weighed then
+      sheet:note("no-mass", "The metal is named, but no ring has both its width and its thickness: nothing says what it weighs")
     end
     densities.ask(sheet, job.metal, { "rings_made" })
     for _, s in ipairs(path) do

@@ -12,6 +12,9 @@ local gems = require "gems"
 local RECESS = { least = "30 %", most = "60 %" }   -- of the mean thickness, in hollows: common practice, no source
 -- Of an area from its shape, and of an efficiency that nobody weighed: common practice, no source.
 local DOUBT = { area = "20 %", efficiency = "30 %" }
+-- A flash is 2 to 4 microinches: Metal Finishing Guidebook 2012-13, Gold plating, Table I. What is thicker than the second is
+-- built, not plated: common practice, no source.
+local LAYER = { least = "0.05 µm", most = "30 µm" }
 local POROUS = "10 %"   -- how far a pure layer's density may lie from the metal's. Common practice, no source
 
 -- Area of one piece: as it is told, or by its shape and somewhat more for what stands out.
@@ -36,6 +39,7 @@ local function sheet_density(house)
     error(text.fill("current_density is {given}: write the current for an area with its unit, as in 2.5 A/dm2",
       { given = house.current_density }))
   end
+  if density <= Q "0 A/dm2" then error(text.fill("current_density is {given}: it lays nothing. The bath's sheet says what it takes", { given = house.current_density })) end
   return density
 end
 
@@ -159,6 +163,7 @@ local function spend(job, house, bath, fine, sheet, out)
   if t then
     plausible.refuse(plausible.tank(t, house.drag_out))
     plausible.refuse(plausible.loads_done(job.loads_done, used:as "mg", t.volume, t.strength))
+    plausible.ask(sheet, "tank", plausible.tank_size(t), { "used", "metal_cost", "strength_now", "loads_left", "top_up" })
     plausible.ask(sheet, "drag-out", plausible.drag_out(t.volume, house.drag_out), { "used", "metal_cost" })
     balance(job, t, used, sheet.bench, out)
   elseif job.loads_done > 0 then
@@ -277,11 +282,11 @@ return recipe {
     count     = ask.whole  { "Pieces in the bath together", from = 1, to = 10000, default = 1, source = "one" },
     thickness = ask.length { "Thickness that is wanted", from = "0.005 µm", to = "100 µm" },
     current   = ask.current { "What the ammeter shows", from = "0 A", to = "1000 A", optional = true },
-    time_in   = ask.time   { "Time that it already hung in the bath, when it is out again", optional = true },
+    time_in   = ask.time   { "Time that it already hung in the bath, when it is out again", from = "1 s", optional = true },
     strip     = ask.record { "A strip that was weighed", optional = true, fields = {
       gain = ask.mass { "What it gained", from = "0.01 mg", example = "4.3 mg ± 0.1 mg" },
       current = ask.current { "Its current", from = "0.1 mA" }, time = ask.time { "Its time", from = "1 s" } } },
-    layer_fineness = ask.fineness { "Fineness of a gold layer", metal = "Au", optional = true,
+    layer_fineness = ask.fineness { "Fineness of a gold layer", metal = "Au", from = "300 ‰", optional = true,
       note = "left out: fine gold" },
     layer_density  = ask.density { "Density of the layer", from = "5 g/cm3", to = "23 g/cm3", optional = true,
       note = "left out: the pure metal's; needed for gold below 999 ‰" },
@@ -343,6 +348,9 @@ return recipe {
     local out = { surface = (load:as "cm2"):nearest "0.001 cm2",
       amperes = current < Q "0.1 A" and (current:as "mA"):nearest "0.01 mA" or (current:as "A"):nearest "0.001 A" }
 
+    if job.thickness < Q(LAYER.least) or job.thickness > Q(LAYER.most) then
+      sheet:confirm("layer-thickness", text.fill("{given} is wanted; a layer is {least} to {most}: is the unit right?", { given = job.thickness, least = LAYER.least, most = LAYER.most }), after)
+    end
     page:line("Bath", job.bath)
     page:line("Area of the load", out.surface, { from = from })
     page:line("CURRENT", out.amperes, { big = true, record = "current" })

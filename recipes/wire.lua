@@ -7,7 +7,6 @@ local plausible = require "plausible"
 -- Inside over wire beyond which a jump ring is no ring to wind: thicker than its own hole, or finer than thread. Common
 -- practice, no source.
 local ROUND = { least = 1, most = 100 }
-local HEAVY_STOCK = Q "100 kg"   -- as for the mass that may be asked for
 local RINGS = { "per_ring", "ring_count", "ring_wire", "ring_mass", "each", "filings" }
 
 -- Figures that clash, or that nothing uses.
@@ -60,6 +59,8 @@ return recipe {
       source = "common practice, no source (a fine blade)" },
     springback = ask.ratio { "How much wider a coil is than its mandrel, once it is let go", from = "0 %", to = "30 %", default = "0 %",
       source = "common practice, no source (annealed wire; hard wire springs open: wind a trial coil)" },
+    stock_most = ask.mass { "Heaviest stock that is believed", from = "1 g", to = "100 kg", default = "5 kg",
+      source = "common practice, no source" },
     ring_most = ask.mass { "Heaviest jump ring that is believed", from = "0.01 g", to = "1 kg", default = "20 g",
       source = "common practice, no source" },
   },
@@ -108,7 +109,7 @@ return recipe {
     if stock then
       out.stock, out.weighs = (stock:as "mm"):nearest "0.1 mm", job.mass or mass_of(stock)
       page:line("Length", out.stock)
-      if out.weighs then plausible.heavy(sheet, "heavy-stock", "The stock", out.weighs, HEAVY_STOCK, { "weighs", "stock" }) end
+      if out.weighs then plausible.heavy(sheet, "heavy-stock", "The stock", out.weighs, house.stock_most, { "weighs", "stock" }) end
       if out.weighs then page:line("Weighs", out.weighs, { record = "stock", big = true }) end
     end
     if not (job.ring_inside or job.mandrel) then return out end
@@ -150,6 +151,7 @@ return recipe {
       out.ring_wire = ((job.rings * per_ring):as "mm"):up_to "1 mm"
       out.ring_mass = mass_of(out.ring_wire)
       page:line(text.fill("Wire for {n} rings", { n = job.rings }), out.ring_wire, { big = true })
+      if out.ring_mass then plausible.heavy(sheet, "heavy-wire", "Wire for so many rings", out.ring_mass, house.stock_most, RINGS) end
       if out.ring_mass then page:line("It weighs", out.ring_mass, { record = "wire for rings" }) end
       if out.ring_count and out.ring_count < job.rings then
         page:stop("short", text.fill("The stock gives {n} rings, and {wanted} are wanted",
@@ -197,7 +199,7 @@ return recipe {
     { "a metre of it cut with a saw", given = { thickness = "1.0 mm", ring_inside = "6.0 mm", length = "1 m", rings = 40, metal = "Ag925 sterling" },
       expect = { ring_count = 44, ring_wire = "892 mm", weighs = "8.137 g", filings = "0.0976 g" }, within = "0.5 %",
       source = "worked example of our own; density of sterling 10.36: a supplier's data sheet" },
-    { "a thousand feet of copper wire number 10", given = { gauge = 10, length = "1000 ft", metal = "Cu fine" },
+    { "a thousand feet of copper wire number 10", given = { gauge = 10, length = "1000 ft", metal = "Cu fine", stock_most = "20 kg" },
       expect = { weighs = "31.43 lb" }, within = "1 %",
       source = "NBS Handbook 100, Copper Wire Tables (1966): 31.43 lb at 8.89 g/cm3; from memory, unverified" },
     { "a troy ounce of fine gold, rolled out", given = { profile = "strip or sheet", thickness = "1 mm", width = "10 mm",

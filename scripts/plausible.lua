@@ -79,6 +79,8 @@ end
 
 -- A bath's own figures: { volume, strength, floor, concentrate }.
 local function tank(t, drag_out)
+  if t.volume:is_zero() then return "a bath of no volume lays nothing: measure it" end
+  if t.floor:is_zero() then return "a floor of 0 never calls the bath too weak: the maker's sheet says when to replenish it" end
   if t.floor >= t.strength then
     return text.fill("the bath is too weak below {floor}, and at full strength it holds {strength}: are the two swapped?", { floor = t.floor, strength = t.strength })
   end
@@ -87,6 +89,17 @@ local function tank(t, drag_out)
   end
   if drag_out and drag_out >= t.volume then
     return text.fill("each load is said to carry {d} away, out of a bath of {v}", { d = drag_out, v = t.volume })
+  end
+end
+
+-- Beyond these no bench keeps a bath. Gold baths hold 8.2 g/L at most, usually (an ASM Handbook text on gold plating), silver
+-- several times that; how far that may go: common practice, no source.
+local MOST = { volume = Q "100 L", strength = Q "50 g/L", concentrate = Q "300 g/L" }
+local function tank_size(t)
+  for _, name in ipairs { "volume", "strength", "concentrate" } do
+    if t[name] and t[name] > MOST[name] then
+      return text.fill("a bath with a {name} of {given} is more than any bench keeps ({most}): is the unit right?", { name = name, given = t[name], most = MOST[name] })
+    end
   end
 end
 
@@ -107,4 +120,4 @@ local function loads_done(count, used, volume, strength)
 end
 
 return { ask = ask, refuse = refuse, one_of = one_of, unused = unused, inside_outside = inside_outside,
-  width_thickness = width_thickness, gauge_in_mm = gauge_in_mm, heavy = heavy, tank = tank, drag_out = drag_out, loads_done = loads_done }
+  width_thickness = width_thickness, gauge_in_mm = gauge_in_mm, heavy = heavy, tank = tank, tank_size = tank_size, drag_out = drag_out, loads_done = loads_done }

@@ -158,7 +158,7 @@ local ring = ask.record { "A ring", apart = "name", fields = {
   widen     = ask.yes_no { "The house's rule for wide bands is kept", default = true, source = "the rule is there to be kept" },
   shape     = ask.ratio { "Of a rectangular section, what the section fills", from = "50 %", to = "100 %", default = "93 %",
                           source = "common practice, no source (85 to 100 %)" },
-  pattern   = ask.length { "Inside diameter of a pattern that is already made", optional = true },
+  pattern   = ask.length { "Inside diameter of a pattern that is already made", from = "5 mm", to = "50 mm", optional = true },
 } }
 
 return { ring = ring, diameter = diameter, size_of = size_of, step = step, blank = blank, swapped = swapped, widening = widening, lines = lines,
