@@ -172,6 +172,8 @@ static bool passes_through(lua_State *L, int failed)
     lml_box *box = lml_box_of(L);
     if (failed == LUA_ERRMEM)
         lml_box_out_of_memory(box);
+    if (lml_is_overflow(L, -1))
+        lml_box_too_deep(box);
     const lml_error *e = lml_test(L, -1, LML_CLASS_ERROR);
     return box->dead || box->stopping ||
            (e && (e->status == LML_LIMIT || e->status == LML_NO_MEMORY || e->status == LML_FAULT));
@@ -238,7 +240,7 @@ static bool sort_few(lua_State *L, int keys, lua_Integer count)
     } key[FEW_KEYS], one;
     if (count > FEW_KEYS)
         return false;
-    lml_need_stack(L, FEW_KEYS + 4, "a table is walked");
+    lml_need_stack(L, FEW_KEYS + 4);
     for (int i = 0; i < (int)count; i++) {
         if (lua_rawgeti(L, keys, i + 1) != LUA_TSTRING) {
             lua_pop(L, i + 1);
@@ -321,7 +323,7 @@ static bool stands_before(lua_State *L, int a, int b)
 bool lml_find_odd_key(lua_State *L, int table, lml_odd_key *odd, const void *self)
 {
     table = lua_absindex(L, table);
-    lml_need_stack(L, 8, "a table is walked");
+    lml_need_stack(L, 8);
     lua_pushnil(L);
     int first = lua_gettop(L);
     bool found = false;

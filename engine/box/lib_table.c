@@ -89,7 +89,7 @@ static int table_unpack(lua_State *L)
         return lml_raise_text(L, LML_LIMIT, "table.unpack gives at most %d values", UNPACK_MOST);
     int list = lua_gettop(L);
     lml_charge(L, 5 + (uint64_t)n / 3);
-    lml_need_stack(L, UNPACK_MOST + 4, "calls are nested");
+    lml_need_stack(L, UNPACK_MOST + 4);
     for (lua_Integer i = 1; i <= n; i++)
         lua_rawgeti(L, list, i);
     return (int)n;

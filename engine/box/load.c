@@ -183,7 +183,7 @@ static void note_script(lua_State *L, lml_item *item);
 /* It is used, and so is what it required. */
 static void note_required(lua_State *L, const lml_item *item)
 {
-    lml_need_stack(L, 10, "scripts require each other");
+    lml_need_stack(L, 10);
     if (push_required(L, item) == LUA_TTABLE) {
         for (lua_Integer i = 1; lua_rawgeti(L, -1, i) != LUA_TNIL; i++) {
             note_script(L, lua_touserdata(L, -1));
@@ -340,7 +340,7 @@ static bool is_loaded(lua_State *L, const char *name)
  * gathered. */
 static void load_beforehand(lua_State *L, const char *name, bool tidy, int depth)
 {
-    lml_need_stack(L, 20, "recipes use each other");
+    lml_need_stack(L, 20);
     if (depth == LML_USE_DEPTH || is_loaded(L, name))
         return;
     lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);

@@ -146,7 +146,7 @@ static void compare_figures(lua_State *L, const lml_shape *shape, int got, int e
 static void compare(lua_State *L, const lml_shape *shape, int got, int expected, const char *within,
                     const char *path, verdict *v)
 {
-    lml_need_stack(L, 20, "a proof is nested");
+    lml_need_stack(L, 20);
     int top = lua_gettop(L);
     bool named = shape->wanted == LML_WANT_RECORD || shape->wanted == LML_WANT_BY_NAME;
     if ((!named && shape->wanted != LML_WANT_LIST) || !lml_test_content(L, expected)) {
@@ -188,7 +188,7 @@ static void compare(lua_State *L, const lml_shape *shape, int got, int expected,
 static bool part_stops_with(lua_State *L, int part, lml_span code)
 {
     bool found = false;
-    lml_need_stack(L, 8, "a sheet is nested");
+    lml_need_stack(L, 8);
     lua_getfield(L, part, "remarks");
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1) && !found; i++) {
         lua_rawgeti(L, -1, i);
@@ -288,7 +288,7 @@ enum { PROOF_DEPTH = 32, COPY_SLOTS = 6 };
  * still hold its own. */
 static void push_copy(lua_State *L, int table, int depth)
 {
-    lml_need_stack(L, COPY_SLOTS, "a proof is nested");
+    lml_need_stack(L, COPY_SLOTS);
     if (depth > PROOF_DEPTH)
         lml_raise_text(L, LML_BAD_RECIPE, "a proof is nested too deep");
     lua_newtable(L);
@@ -325,7 +325,7 @@ static int one_proof(lua_State *L)
     int given = lua_gettop(L);
     if (push_table(L, proof, "house"))
         lml_run_proof_house(L, -1);
-    lua_settop(L, given);
+    lua_settop(L, LML_WORK_HEIGHT);
     lml_work_recipe(L, r->name, given, 0);
     int part = lua_gettop(L);
     bool stops = check_stops(L, proof, part, v);

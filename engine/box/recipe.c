@@ -218,7 +218,7 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
                                         "metal",   "options", "fields", "of",    "note",   "example",
                                         "apart",   NULL};
     index = lua_absindex(L, index);
-    lml_need_stack(L, 24, "a declaration is nested");
+    lml_need_stack(L, 24);
     if (depth > 8)
         lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is nested too deep", r->name, name);
     if (!lua_istable(L, index))

@@ -20,7 +20,7 @@ static void name(lml_json_writer *w, const char *text)
 static bool walk_remarks(lua_State *L, lml_json_writer *w, int part)
 {
     bool stops = false;
-    lml_need_stack(L, 12, "a sheet is nested");
+    lml_need_stack(L, 12);
     lua_getfield(L, part, "remarks");
     int remarks = lua_gettop(L);
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, remarks); i++) {

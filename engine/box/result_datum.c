@@ -171,7 +171,7 @@ static void put_table(lua_State *L, lml_json_writer *w, int index, int depth)
 static void put_datum(lua_State *L, lml_json_writer *w, int index, const lml_value *shown, int depth)
 {
     index = lua_absindex(L, index);
-    lml_need_stack(L, 12, "a result is nested");
+    lml_need_stack(L, 12);
     lml_charge(L, 10);
     if (depth > DEPTH_MOST)
         lml_raise_text(L, LML_BAD_RECIPE, "a result is nested deeper than %d", DEPTH_MOST);

@@ -221,7 +221,7 @@ static void push_entries(lua_State *L, int part, const char *page)
 
 bool lml_page_has_entries(lua_State *L, int part, const char *page)
 {
-    lml_need_stack(L, 12, "a sheet is nested");
+    lml_need_stack(L, 12);
     push_entries(L, part, page);
     bool any = false;
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1) && !any; i++) {
@@ -274,7 +274,7 @@ static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, 
 
 static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part, const char *page)
 {
-    lml_need_stack(L, 16, "a sheet is nested");
+    lml_need_stack(L, 16);
     push_entries(L, part, page);
     int entries = lua_gettop(L);
     lml_json_open_list(w);

@@ -32,7 +32,7 @@ static bool push_key(lua_State *L, int index)
 /* Add the figure at index, or for lists and records all that stand in it, to the set. */
 static void gather(lua_State *L, int set, int index, int depth)
 {
-    lml_need_stack(L, 8, "a result is nested");
+    lml_need_stack(L, 8);
     lml_charge(L, COST);
     index = lua_absindex(L, index);
     if (push_key(L, index)) {
@@ -107,7 +107,7 @@ static bool gives_nothing(lua_State *L, int part, const char *of)
  * gates that both say GO are withheld apart; and where it gives nothing by that name, being stopped half-way. */
 static bool part_withholds(lua_State *L, int part, const char *of, int index)
 {
-    lml_need_stack(L, 16, "a sheet is nested");
+    lml_need_stack(L, 16);
     if (!withholds_anything(L, part)) /* most of the time */
         return false;
     lml_charge(L, COST);

@@ -200,7 +200,7 @@ static int work(lua_State *L)
     const char *name = lua_touserdata(L, 1);
     lml_run *run = lml_run_of(L);
     int arguments = lua_isnil(L, 2) ? 0 : 2;
-    lml_need_stack(L, 40, "recipes use each other");
+    lml_need_stack(L, 40);
     check_circle(L, run, name);
     const lml_recipe *r = lml_describe(L, name);
     run->working[run->depth++] = r->name;
@@ -329,6 +329,7 @@ static lml_status with_name(lml_run *run, lua_CFunction f, const char *name, int
 
 static int run_job(lua_State *L)
 {
+    lua_settop(L, LML_WORK_HEIGHT);
     lml_work_recipe(L, lua_touserdata(L, 1), 0, 0);
     return 2;
 }

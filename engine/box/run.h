@@ -39,6 +39,10 @@ typedef struct lml_run {
 lml_status lml_run_open(lml_run *run, struct lml_engine *engine, lml_error *err);
 void lml_run_close(lml_run *run);
 
+/* Values that are on the stack below a recipe when it starts, in a job as in a proof: how deep it can go must not tell
+ * it which of the two it is in. */
+enum { LML_WORK_HEIGHT = 8 };
+
 /* Work `recipe` from run->given. On success two values are on the stack: the results (a record view) and
  * the part. */
 lml_status lml_run_job(lml_run *run, const char *recipe, lml_error *err);

@@ -35,6 +35,11 @@ void lml_box_out_of_memory(lml_box *box)
     die(box, LML_NO_MEMORY, "memory ran out", NULL);
 }
 
+void lml_box_too_deep(lml_box *box)
+{
+    die(box, LML_LIMIT, "the recipe calls itself too deep", "a function may be calling itself without end");
+}
+
 static void spend(lml_box *box, uint64_t steps)
 {
     box->spent = steps > UINT64_MAX - box->spent ? UINT64_MAX : box->spent + steps;
@@ -99,17 +104,25 @@ void lml_charge(lua_State *L, uint64_t steps)
         raise_death(L);
 }
 
-void lml_need_stack(lua_State *L, int slots, const char *what)
+void lml_need_stack(lua_State *L, int slots)
 {
     lml_box *box = lml_box_of(L);
     box->refused = false;
     if (lua_checkstack(L, slots))
         return;
-    if (box->refused) {
+    if (box->refused)
         lml_box_out_of_memory(box);
-        raise_death(L);
-    }
-    lml_raise_text(L, LML_BAD_RECIPE, "%s too deep", what);
+    lml_box_too_deep(box);
+    raise_death(L);
+}
+
+bool lml_is_overflow(lua_State *L, int index)
+{
+    static const char end[] = "stack overflow";
+    enum { END = sizeof end - 1 };
+    size_t length;
+    const char *text = lua_type(L, index) == LUA_TSTRING ? lua_tolstring(L, index, &length) : NULL;
+    return text && length >= END && memcmp(text + length - END, end, END) == 0;
 }
 
 static bool beyond(const lml_box *box, size_t more, size_t limit)
@@ -392,5 +405,7 @@ lml_status lml_box_load(lml_box *box, lml_span source, const char *shown, lml_er
 lml_status lml_box_call(lml_box *box, int arguments, int results, lml_error *err)
 {
     int failed = lua_pcall(box->L, arguments, results, 0);
+    if (failed && lml_is_overflow(box->L, -1))
+        lml_box_too_deep(box);
     return failed ? lml_box_take_error(box, failed, err) : LML_OK;
 }

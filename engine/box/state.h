@@ -88,8 +88,13 @@ lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err);
 /* Memory ran out in a protected call: from now on the run is dead, with LML_NO_MEMORY. */
 void lml_box_out_of_memory(lml_box *box);
 
-/* Room for `slots` more values on the Lua stack; raises, with `what` is too deep in the message. */
-void lml_need_stack(lua_State *L, int slots, const char *what);
+/* The stack of Lua, or of C under it, is full: from now on the run is dead, with LML_LIMIT. How deep a recipe
+ * can go depends on where it is called from: one that could catch this could tell a proof from a run. */
+void lml_box_too_deep(lml_box *box);
+/* Whether the error at the index is Lua's own word for that. */
+bool lml_is_overflow(lua_State *L, int index);
+/* Room for `slots` more values on the Lua stack; else lml_box_too_deep, which it raises. */
+void lml_need_stack(lua_State *L, int slots);
 /* Add to the bill; raises when the budget is spent. */
 void lml_charge(lua_State *L, uint64_t steps);
 

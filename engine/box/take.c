@@ -155,7 +155,7 @@ void lml_take_path(char out[LML_TAKE_PATH], const char *path, const char *name)
 
 static void take_fields(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
 {
-    lml_need_stack(L, 10, "a record is nested");
+    lml_need_stack(L, 10);
     lua_createtable(L, 0, (int)s->field_count);
     for (size_t i = 0; i < s->field_count; i++) {
         const lml_shape *f = &s->fields[i];
@@ -209,7 +209,7 @@ void lml_take_apart(lua_State *L, const lml_shape *list, const lml_json *node, c
         return;
     int entries = lua_gettop(L), places = entries + 1;
     lua_Integer count = (lua_Integer)lua_rawlen(L, entries);
-    lml_need_stack(L, 6, "a list is nested");
+    lml_need_stack(L, 6);
     lml_charge(L, (uint64_t)count);
     lua_newtable(L);
     for (lua_Integer i = 1; i <= count; i++) {
@@ -232,7 +232,7 @@ void lml_take_apart(lua_State *L, const lml_shape *list, const lml_json *node, c
 /* What no shape describes is taken as it stands: texts stay texts. */
 static void take_anything(lua_State *L, const lml_json *node, const char *path)
 {
-    lml_need_stack(L, 10, "a figure is nested");
+    lml_need_stack(L, 10);
     lml_charge(L, 10);
     lml_json_kind kind = lml_json_kind_of(node);
     bool list = kind == LML_JSON_LIST;
@@ -277,7 +277,7 @@ void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const
     case LML_WANT_BY_NAME:
     case LML_WANT_LIST: {
         bool list = s->wanted == LML_WANT_LIST;
-        lml_need_stack(L, 10, "a list is nested");
+        lml_need_stack(L, 10);
         lua_newtable(L);
         lua_Integer i = 0;
         for (const lml_json *m = lml_json_first(node); m; m = lml_json_next(m)) {

@@ -126,7 +126,7 @@ static void take_entries(lua_State *L, const lml_shape *s, int index, const char
 /* A table of a recipe's own is copied: what was given on nobody can change. */
 static void take_anything(lua_State *L, int index, const char *path, int depth)
 {
-    lml_need_stack(L, 12, "a figure is nested");
+    lml_need_stack(L, 12);
     lml_charge(L, 10);
     if (depth > DEPTH_MOST)
         lml_raise_text(L, LML_BAD_RECIPE, "%s is nested deeper than %d", path, DEPTH_MOST);
@@ -247,7 +247,7 @@ static void take_ring_size(lua_State *L, const lml_shape *s, int index, const ch
 void lml_take_value(lua_State *L, const lml_shape *s, int index, const char *path)
 {
     index = lua_absindex(L, index);
-    lml_need_stack(L, 12, "a figure is nested");
+    lml_need_stack(L, 12);
     lml_charge(L, 10);
     const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
     bool ratio = v && v->kind == LML_QUANTITY && lml_dimension_none(v->dimension);

@@ -143,3 +143,63 @@ Test(prove, bounds)
 {
     expect_failure("{ 'x', " GIVEN ", expect = { charge = '2 kg' } }", "charge is 39.6 g, and 2 kg is expected");
 }
+
+/* How deep a recipe can call itself is the same in a proof and in a job, whichever way it goes down: or it could give
+ * another figure where it is proved. */
+static bool goes_as_deep(bool proof, const char *way, int depth)
+{
+    char source[1000], job[100];
+    lml_text text;
+    lml_error e;
+    snprintf(source, sizeof source,
+             "return recipe { title = 'T', version = '1', level = 1, asks = { depth = ask.whole { 'Depth' } },\n"
+             "  gives = { went = give.whole 'Went' }, work = function (job)\n"
+             "    local function f(n) if n == 0 then return 0 end %s end return { went = f(job.depth) } end,\n"
+             "  proofs = { { 'deep', given = { depth = %d }, expect = { went = %d } } } }",
+             way, depth, depth);
+    put_text(engine, LML_PUT_RECIPE, "t", source);
+    if (proof) {
+        cr_assert_eq(lml_engine_prove(engine, "t", &text, &e), LML_OK);
+        bool passed = strstr(text.text, "\"passed\":1,\"failed\":0") != NULL;
+        cr_expect(passed || strstr(text.text, "calls itself too deep") || strstr(text.text, "more memory"), "%s", text.text);
+        lml_text_free(engine, &text);
+        return passed;
+    }
+    snprintf(job, sizeof job, "{ \"recipe\": \"t\", \"given\": { \"depth\": %d } }", depth);
+    char *result = run_text(engine, job, &e);
+    cr_expect(result || e.status == LML_LIMIT, "%s", e.message);
+    free(result);
+    return result != NULL;
+}
+
+static void expect_same_depth(const char *way, int most)
+{
+    int good = 1, bad = most;
+    cr_assert(goes_as_deep(false, way, good) && !goes_as_deep(false, way, bad), "%s", way);
+    while (bad - good > 1) {
+        int middle = (good + bad) / 2;
+        *(goes_as_deep(false, way, middle) ? &good : &bad) = middle;
+    }
+    cr_expect(goes_as_deep(true, way, good), "%s: a job goes down %d calls, and a proof does not", way, good);
+    cr_expect_not(goes_as_deep(true, way, bad), "%s: a proof goes down %d calls, and a job does not", way, bad);
+}
+
+Test(prove, a_recipe_cannot_tell_a_proof_from_a_job_by_its_depth)
+{
+    expect_same_depth("return 1 + f(n - 1)", 1000000);
+    expect_same_depth("local _, v = pcall(f, n - 1) return 1 + v", 1000);
+    expect_same_depth("local v table.sort({ 1, 2 }, function () v = v or f(n - 1) return false end) return 1 + v", 1000);
+}
+
+/* What is caught is no measure of depth either. */
+Test(prove, a_full_stack_is_not_caught)
+{
+    lml_error e;
+    put_text(engine, LML_PUT_RECIPE, "t",
+             "return recipe { title = 'T', version = '1', level = 1, gives = { went = give.whole 'Went' }, work = function ()\n"
+             "  local went = 0 local function f() went = went + 1 local ok, why = pcall(f) if not ok then error(why) end end\n"
+             "  pcall(f) return { went = went } end }");
+    cr_expect_null(run_text(engine, "{ \"recipe\": \"t\" }", &e));
+    cr_expect_eq(e.status, LML_LIMIT);
+    cr_expect(strstr(e.message, "calls itself too deep"), "%s", e.message);
+}
