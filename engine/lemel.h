@@ -96,7 +96,7 @@ LML_API lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml
 LML_API lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml_text *out,
                                      lml_error *err);
 /* Run a recipe's own proofs. The report as JSON: { "recipe", "version", "digest", "proofs": [ { "name",
- * "source", "worked": [ as in a result, of one that passed ], "passed", "failure", "hint" } ], "passed": n,
+ * "source", "within", "worked": [ as in a result, of one that passed ], "passed", "failure", "hint" } ], "passed": n,
  * "failed": n }. LML_OK also when one fails. LML_NO_GATES as for a run. */
 LML_API lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *out,
                                     lml_error *err);

@@ -293,7 +293,7 @@ return recipe {
           { name = "yellow with zinc", part = Q "565.5 ‰", spread = Q "19.5 ‰" },
           { name = "nickel white", part = Q "619.6 ‰", spread = Q "17.2 ‰" },
           { name = "palladium white", part = Q "357.1 ‰", spread = Q "29.1 ‰" } } },
-      within = "0.6 %" },
+      within = "0.3 %" },
     { "how far a family reaches", source = "worked example of our own: twice the uncertainty either way, rounded outwards",
       given = { in_air = "11.420 g", in_water = "10.549 g", temperature = "22 °C", made = "solid",
         scale_spread = "0.002 g" },

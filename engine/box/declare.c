@@ -183,7 +183,9 @@ static void put_proofs(lua_State *L, task *t)
                 member(w, "name", lua_tostring(L, -1));
                 lua_getfield(L, -2, "source");
                 member(w, "source", lua_tostring(L, -1));
-                lua_pop(L, 2);
+                lua_getfield(L, -3, "within");
+                member(w, "within", lua_tostring(L, -1));
+                lua_pop(L, 3);
             }
             lml_json_close(w);
             lua_pop(L, 1);

@@ -83,6 +83,34 @@ static lml_status tolerance(const lml_value *expected, const lml_value *differen
     return LML_OK;
 }
 
+/* A proof that lets anything through proves nothing: a figure may be off by a fifth of itself at the most, a
+ * temperature by 60 degrees, a moment by an hour. Nothing is a fifth of zero, so of zero all is let pass. */
+static lml_status check_tolerance(const lml_value *expected, const lml_value *difference,
+                                  const lml_value *limit, const char *within, lml_error *err)
+{
+    enum { DEGREES_MOST = 60, SECONDS_MOST = 3600 };
+    const lml_value fifth = {.kind = LML_NUMBER, .amount = 0.2};
+    lml_value most = *difference;
+    int order;
+    if (expected->kind == LML_TEMPERATURE) {
+        most.amount = DEGREES_MOST;
+    } else if (expected->kind > LML_MONEY) {
+        most.amount = SECONDS_MOST;
+    } else if (lml_is_zero(expected)) {
+        return LML_OK;
+    } else {
+        lml_status status = part_of(expected, difference, &fifth, &most, err);
+        if (status)
+            return status;
+    }
+    if (lml_compare(limit, &most, &order, NULL) != LML_OK || order <= 0)
+        return LML_OK;
+    char text[LML_VALUE_TEXT];
+    lml_value_text(&most, text);
+    lml_fail(err, LML_BAD_RECIPE, "within = \"%s\" lets too much through: %s at the most", within, text);
+    return LML_BAD_RECIPE;
+}
+
 /* Whether `got` is as near as it must be. `within` says nothing of a figure of another kind ("0.1 g" of a
  * price): that one must be equal. */
 static lml_status is_near(const lml_value *got, const lml_value *expected, const char *within,
@@ -90,10 +118,16 @@ static lml_status is_near(const lml_value *got, const lml_value *expected, const
 {
     lml_value difference, size, limit;
     lml_status status = lml_equal(got, expected, near, err);
-    if (status || *near || !within || lml_sub(got, expected, &difference, NULL) ||
+    if (status || !within || lml_sub(got, expected, &difference, NULL) ||
         lml_absolute(&difference, &size, NULL))
         return status;
     status = tolerance(expected, &difference, lml_span_of(within), &limit, err);
+    if (status && *near) /* a percentage is meant for the other figures of the proof */
+        return LML_OK;
+    if (!status)
+        status = check_tolerance(expected, &difference, &limit, within, err);
+    if (status || *near)
+        return status;
     int order;
     if (!status && limit.kind <= LML_FINE_MASS)
         limit.amount *= 1 + 1e-9; /* 39.6 g is within 0.1 g of 39.5 g */
@@ -142,8 +176,8 @@ static void compare_figures(lua_State *L, const lml_shape *shape, int got, int e
 }
 
 /* Both stand on the stack: what was got, checked, and what is expected, as the proof says it. Of a record
- * only the members that are named are looked at. */
-static void compare(lua_State *L, const lml_shape *shape, int got, int expected, const char *within,
+ * only the members that are named are looked at. How many figures were compared. */
+static size_t compare(lua_State *L, const lml_shape *shape, int got, int expected, const char *within,
                     const char *path, verdict *v)
 {
     lml_need_stack(L, 20);
@@ -152,14 +186,18 @@ static void compare(lua_State *L, const lml_shape *shape, int got, int expected,
     if ((!named && shape->wanted != LML_WANT_LIST) || !lml_test_content(L, expected)) {
         compare_figures(L, shape, got, expected, within, path, v);
         lua_settop(L, top);
-        return;
+        return 1;
     }
+    /* That a list is empty says something; that a record has none of no members does not. */
+    size_t compared = 0;
     int wanted = top + 1, have = top + 2;
     lml_push_content(L, got, path);
     if (!named && lua_rawlen(L, wanted) != lua_rawlen(L, have))
         fail(v, "%s has %d entries, and %d are expected", path, (int)lua_rawlen(L, have),
              (int)lua_rawlen(L, wanted));
     lua_Integer count = lml_sorted_keys(L, wanted);
+    if (!named && count == 0)
+        compared = 1;
     for (lua_Integer i = 1; i <= count; i++) {
         char deeper[160];
         lua_rawgeti(L, have + 1, i);
@@ -177,10 +215,11 @@ static void compare(lua_State *L, const lml_shape *shape, int got, int expected,
         if (lua_isnil(L, -2) || lua_islightuserdata(L, -2))
             fail(v, "%s is not given", deeper);
         else
-            compare(L, inner, lua_gettop(L) - 1, lua_gettop(L), within, deeper, v);
+            compared += compare(L, inner, lua_gettop(L) - 1, lua_gettop(L), within, deeper, v);
         lua_settop(L, have + 1);
     }
     lua_settop(L, top);
+    return compared;
 }
 
 /* ---- one proof --------------------------------------------------------------------------------- */
@@ -236,8 +275,8 @@ static bool check_stops(lua_State *L, int proof, int part, verdict *v)
     return any;
 }
 
-/* Whether the proof expects any figure. */
-static bool check_expected(lua_State *L, const lml_recipe *r, int part, int expect,
+/* How many figures the proof expects. */
+static size_t check_expected(lua_State *L, const lml_recipe *r, int part, int expect,
                            const char *within, verdict *v)
 {
     lua_getfield(L, part, "results");
@@ -245,6 +284,7 @@ static bool check_expected(lua_State *L, const lml_recipe *r, int part, int expe
     int withheld = lua_gettop(L), results = withheld - 1;
     lua_Integer count = lml_sorted_keys(L, expect);
     int keys = lua_gettop(L);
+    size_t compared = 0;
     for (lua_Integer i = 1; i <= count; i++) {
         lua_rawgeti(L, keys, i);
         lml_span name = lml_need_text(L, -1, "the name of a give");
@@ -260,10 +300,10 @@ static bool check_expected(lua_State *L, const lml_recipe *r, int part, int expe
         else if (lua_isnil(L, -2))
             fail(v, "%s is not given", f->name);
         else
-            compare(L, f, lua_gettop(L) - 1, lua_gettop(L), within, f->name, v);
+            compared += compare(L, f, lua_gettop(L) - 1, lua_gettop(L), within, f->name, v);
         lua_settop(L, keys);
     }
-    return count > 0;
+    return compared;
 }
 
 /* Push the table that is a member of the proof, or nil. */
@@ -329,8 +369,8 @@ static int one_proof(lua_State *L)
     lml_work_recipe(L, r->name, given, 0);
     int part = lua_gettop(L);
     bool stops = check_stops(L, proof, part, v);
-    bool expects = push_table(L, proof, "expect") && check_expected(L, r, part, lua_gettop(L), within, v);
-    if (!stops && !expects)
+    bool expects = push_table(L, proof, "expect") && check_expected(L, r, part, lua_gettop(L), within, v) > 0;
+    if (!stops && !expects && !v->failed)
         lml_raise_text(L, LML_BAD_RECIPE, "a proof expects something, or says what stops");
     if (!v->failed)
         lml_put_worked(L, t->w);
@@ -369,6 +409,8 @@ static int push_proof(lua_State *L)
     put_text(L, t->w, "name");
     lua_getfield(L, -1, "source");
     put_text(L, t->w, "source");
+    lua_getfield(L, -1, "within");
+    put_text(L, t->w, "within");
     return 1;
 }
 

@@ -153,6 +153,7 @@ static void put_proofs(lml_layout *layout, const lml_json *proofs)
     for (const lml_json *proof = lml_json_first(proofs); proof; proof = lml_json_next(proof)) {
         lml_builder line = lml_layout_scratch(layout);
         append_member(&line, "", proof, "name", "");
+        append_member(&line, ", within ", proof, "within", "");
         append_member(&line, " (", proof, "source", ")");
         lml_layout_text(layout, INDENT, built(&line));
         lml_layout_scrap(layout, &line);

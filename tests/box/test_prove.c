@@ -144,6 +144,29 @@ Test(prove, bounds)
     expect_failure("{ 'x', " GIVEN ", expect = { charge = '2 kg' } }", "charge is 39.6 g, and 2 kg is expected");
 }
 
+/* A proof that cannot fail proves nothing: 2 g of wax come to 39.6 g here. */
+Test(prove, a_tolerance_has_a_cap)
+{
+    expect_pass("{ 'a fifth', " GIVEN ", expect = { charge = '33 g' }, within = '20 %' }");
+    expect_failure("{ 'more than a fifth', " GIVEN ", expect = { charge = '39.6 g' }, within = '21 %' }",
+                   "lets too much through: 7.92");
+    expect_failure("{ 'anything', " GIVEN ", expect = { charge = '39.6 g' }, within = '100000 %' }", "lets too much through");
+    expect_pass("{ 'in its own unit', " GIVEN ", expect = { charge = '39.5 g' }, within = '7.9 g' }");
+    expect_failure("{ 'too much of it', " GIVEN ", expect = { charge = '39.5 g' }, within = '8 g' }", "lets too much through");
+    expect_pass("{ 'degrees', " GIVEN ", expect = { heat = '900 °C' }, within = '60 Δ°C' }");
+    expect_failure("{ 'too many degrees', " GIVEN ", expect = { heat = '960 °C' }, within = '61 Δ°C' }", "lets too much through");
+    expect_failure("{ 'money', " GIVEN ", expect = { price = '100 USD' }, within = '20.01 USD' }", "lets too much through");
+    expect_pass("{ 'money', " GIVEN ", expect = { price = '90 USD' }, within = '18 USD' }");
+}
+
+Test(prove, an_expectation_holds_a_figure)
+{
+    expect_failure("{ 'entries without a member', " GIVEN ", expect = { lots = { {}, {} } } }",
+                   "a proof expects something, or says what stops");
+    expect_failure("{ 'no entries', " GIVEN ", expect = { lots = {} } }", "lots has 2 entries, and 0 are expected");
+    expect_pass("{ 'a member', " GIVEN ", expect = { lots = { { name = 'ring' }, {} } } }");
+}
+
 /* How deep a recipe can call itself is the same in a proof and in a job, whichever way it goes down: or it could give
  * another figure where it is proved. */
 static bool goes_as_deep(bool proof, const char *way, int depth)
