@@ -183,6 +183,8 @@ return recipe {
     second_melt    = ask.time { "The same for a furnace that is hot", from = "1 min", default = "10 min", source = "5 to 10 min: from memory, unverified" },
     melt_margin    = ask.time { "Molten before the pour by", default = "15 min", to = "2 h", source = "common practice, no source" },
     superheat      = ask.temperature_difference { "Poured above the liquidus by", default = "75 Δ°C", source = "56 to 111 °C with vacuum: General casting tips for karat golds (a bench supplier's page)" },
+    pour_within    = ask.time { "A pour is no later after the job's date than", from = "1 d", to = "3650 d", default = "365 d",
+                       source = "common practice, no source; without a date ten times as far from the day on which the burnout tables were checked" },
     room           = ask.temperature { "Room", default = "20 °C", source = "usual workshop" },
     sleep          = ask.record { "Nobody works", fields = furnace.hours, optional = true },
     unattended_ceiling = ask.temperature { "Not hotter than this while everybody sleeps", optional = true },

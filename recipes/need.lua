@@ -118,6 +118,11 @@ return recipe {
     resin_density = ask.density { "Cured resin in use", default = "1.15 g/cm3", from = "0.80 g/cm3", to = "1.60 g/cm3",
                       source = "common practice, no source" },
     button        = ask.mass    { "Metal that must stand in the button", optional = true },
+    button_from   = ask.ratio   { "Button, of pieces and sprues, at least without a question", default = "10 %", from = "0 %", to = "100 %",
+                      source = "10 % of the metal: a makerspace's page on casting, the least that was found; as much as the pieces: General casting tips for karat golds (a bench supplier's page)" },
+    button_to     = ask.ratio   { "Button, of pieces and sprues, at most without a question", default = "1000 %", from = "100 %", to = "10000 %",
+                      source = "common practice, no source" },
+    wax_in_carats = ask.yes_no  { "Wax is weighed in carats here", default = false, source = "carats weigh stones" },
     least_button  = ask.mass    { "Button below which the pieces come out porous; left out: the whole button", optional = true },
     melt_loss     = ask.ratio   { "Lost in the melt", default = "0.5 %", from = "0 %", to = "20 %",
                       source = "common practice, no source" },
@@ -220,6 +225,15 @@ return recipe {
     doubts(castings, piece, sprue, ratio, house, sheet)
     if place and not crucibles.allows(place, burnout.colour_of(metal, job.colour)) then
       sheet:note("crucible-colour", text.fill("Nobody has said that the crucible {name} may melt this colour: say it in its allowed", { name = crucible }))
+    end
+    local part = button / (piece + sprue)
+    if part < house.button_from or part > house.button_to then
+      sheet:confirm("button", text.fill("A button of {button} to {filled} of pieces and sprues is {share}, and {from} to {to} is usual: is it in the right unit?", {
+        button = button, filled = (piece + sprue):nearest "0.01 g", share = part:as "%":nearest "0.1 %", from = house.button_from, to = house.button_to }), { "charge" })
+    end
+    local carats = not house.wax_in_carats and patterns.in_carats(job)
+    if carats then
+      sheet:confirm("wax-unit", text.fill("In carats: {carats}. Carats weigh stones; write wax in g, or say wax_in_carats", { carats = carats }), { "charge" })
     end
     local clash = densities.clash(metal, name_of(metal))
     if clash then sheet:confirm("density", clash, { "charge" }) end

@@ -95,8 +95,20 @@ local function check_pour(f, code, job, house, sheet, range_asked)
   end
 end
 
+-- A pour in another decade is a slip of the finger. Without a date the tables' own day has to do, and a wider reach.
+local function check_year(job, house, sheet)
+  local dated = job.now or job.date
+  local from, within = dated or Q(burnout.checked), dated and house.pour_within or 10 * house.pour_within
+  local away = job.pour - from
+  if away > within or not dated and away < -within then
+    sheet:confirm("far-pour", text.fill("The pour is wanted on {pour}, {days} from {from}{which}: is the year right?", {
+      pour = job.pour, days = abs(away):as "d":nearest "1 d", from = from, which = dated and ", the job's date" or ", when the burnout tables were checked (the job has no date)" }), SCHEDULE)
+  end
+end
+
 -- What a flask may not be asked to stand, whatever the clock says.
 local function check_flasks(job, house, sheet, range_asked)
+  check_year(job, house, sheet)
   for _, f in ipairs(job.load) do
     local code = f.name:lower()
     if f.pattern == "resin" and f.dewax == "steam" then

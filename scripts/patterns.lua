@@ -66,8 +66,24 @@ local function sprues(job, castings, density, house)
   return wax * density / house.wax_density
 end
 
+-- Carats and points weigh stones: wax that is written in them was read off the wrong scale, or the wrong line. In words, or
+-- nil where every mass is in another unit.
+local function in_carats(job)
+  local masses = {}
+  for _, name in ipairs { "wax", "resin", "sprues", "tree", "base" } do table.insert(masses, { what = name, mass = job[name] }) end
+  for _, p in ipairs(job.patterns or {}) do table.insert(masses, { what = p.name, mass = p.wax or p.resin }) end
+  local found = {}
+  for _, m in ipairs(masses) do
+    local written = m.mass and tostring(m.mass)
+    if written and (written:find " ct" or written:find " point") then
+      table.insert(found, text.fill("{what} {written}, which is {mass}", { what = m.what, written = written, mass = m.mass:as "g":nearest "0.001 g" }))
+    end
+  end
+  return #found > 0 and table.concat(found, "; ") or nil
+end
+
 -- A casting is smaller than its wax. One figure of the house, for whoever carves larger and whoever weighs the casting.
 local metal_shrinkage = ask.ratio { "Of the casting against its wax, linear", from = "0 %", to = "5 %", default = "1.25 %",
   source = "common practice, no source (1.0 to 1.5 %); measure your own for each alloy and investment" }
 
-return { pattern = pattern, metal_shrinkage = metal_shrinkage, castings = castings, sprues = sprues }
+return { pattern = pattern, metal_shrinkage = metal_shrinkage, castings = castings, sprues = sprues, in_carats = in_carats }
