@@ -2,14 +2,17 @@
 
 #include "base/decimal.h"
 #include "value/currency.h"
+#include "value/unit_table.h"
 #include "value/write.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 enum {
     DIGITS = 6,
-    SURE = 15 /* a decimal of so many digits is the shortest text of its double */
+    STEP_DIGITS = 9, /* of a figure that was rounded to a step: a kilogram in micrograms */
+    SURE = 15        /* decimals beyond which no step is told from the next */
 };
 
 /* "1149.00 USD" with commas between the thousands of its whole part. */
@@ -41,20 +44,61 @@ static int least_decimals(const lml_value *v)
     return price ? lml_currency_at(v->dimension.currency)->minor : 0;
 }
 
-/* The amount cut to six significant digits; false when it has no more, and stands as it is. */
+static void drop_zeros(char text[LML_NUMBER_TEXT])
+{
+    size_t end = strlen(text);
+    if (!strchr(text, '.'))
+        return;
+    while (text[end - 1] == '0')
+        end--;
+    text[end - (text[end - 1] == '.')] = '\0';
+}
+
+/* The amount cut to six significant digits; false when it has no more, and is shown as it is. A sum of short decimals
+ * is such a decimal again: 3.0 g less 0.90 g is 2.1 g, whatever the last bits of the double say. */
 static bool cut(const lml_value *v, lml_span amount, char out[LML_NUMBER_TEXT])
 {
-    int digits = digits_of(amount);
-    if (digits <= DIGITS)
+    static const double NOISE = 1e-11; /* of a few sums, with most of the figure taken away again */
+    if (digits_of(amount) <= DIGITS)
         return false;
-    double x = lml_value_in_unit(v);
-    if (digits > SURE && digits_of((lml_span){out, lml_write_double(x, out)}) <= DIGITS)
-        return false;
+    double x = lml_value_in_unit(v), back = 0;
     int decimals = DIGITS - 1 - (int)floor(log10(fabs(x))), least = least_decimals(v);
-    if (decimals < least)
-        decimals = least;
-    lml_write_fixed(x, (lml_rational){1, 1}, decimals > 15 ? 15 : decimals,
-                    v->kind == LML_FINENESS ? LML_FLOOR : LML_HALF_EVEN, out);
+    lml_write_fixed(x, (lml_rational){1, 1}, decimals, LML_HALF_EVEN, out);
+    lml_decimal d = {0};
+    lml_decimal_read(lml_span_of(out), &d);
+    back = lml_decimal_scale(&d, (lml_rational){1, 1});
+    if (fabs(back - x) <= NOISE * fabs(x)) {
+        drop_zeros(out);
+        return true;
+    }
+    lml_rounding mode = v->kind == LML_FINENESS ? LML_FLOOR : LML_HALF_EVEN;
+    do
+        lml_write_fixed(x, (lml_rational){1, 1}, decimals < least ? least : decimals, mode, out);
+    while (digits_of(lml_span_of(out)) > DIGITS && decimals-- > least); /* 9.9999996 is 10.0000 */
+    return true;
+}
+
+/* What was rounded to a step that is no short decimal of this unit: the step's zeros tell nothing. */
+static bool cut_step(const lml_value *v, lml_span amount, char out[LML_NUMBER_TEXT])
+{
+    if (digits_of(amount) <= STEP_DIGITS || amount.length >= LML_NUMBER_TEXT)
+        return false;
+    memcpy(out, amount.at, amount.length);
+    out[amount.length] = '\0';
+    drop_zeros(out);
+    return digits_of(lml_span_of(out)) <= STEP_DIGITS || cut(v, amount, out);
+}
+
+/* "7 h 34 min" for hours that six digits would cut, when they are whole minutes. */
+static bool put_minutes(const lml_value *v, char out[LML_VALUE_TEXT])
+{
+    static const double NEAR = 1e-6, MOST = 1e6;
+    double minutes = v->amount / 60.0, whole = round(minutes);
+    if (!lml_unit_equal(v->unit, lml_unit_one(LML_U_H, 1)) || v->kind != LML_QUANTITY || fabs(minutes - whole) > NEAR ||
+        fabs(whole) > MOST || fabs(whole) < 60)
+        return false;
+    int of = (int)fabs(whole);
+    snprintf(out, LML_VALUE_TEXT, "%s%d h %d min", whole < 0 ? "-" : "", of / 60, of % 60);
     return true;
 }
 
@@ -80,9 +124,11 @@ size_t lml_value_shown(const lml_value *v, char out[LML_VALUE_TEXT])
     if (v->kind == LML_MONEY)
         return put_commas(out, length);
     char shorter[LML_NUMBER_TEXT];
-    bool as_reckoned = v->kind <= LML_FINE_MASS && v->decimals == LML_SHORTEST && v->spread == LML_NO_SPREAD;
-    if (!as_reckoned || !cut(v, (lml_span){out, amount}, shorter))
+    if (v->kind > LML_FINE_MASS || v->spread != LML_NO_SPREAD || memchr(out, 'e', amount) ||
+        !(v->decimals == LML_SHORTEST ? cut : cut_step)(v, (lml_span){out, amount}, shorter))
         return pad(v, out, amount, length);
+    if (v->decimals == LML_SHORTEST && put_minutes(v, out))
+        return strlen(out);
     size_t digits = strlen(shorter);
     memmove(out + digits, out + amount, length - amount + 1);
     memcpy(out, shorter, digits);

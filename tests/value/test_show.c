@@ -5,6 +5,8 @@
 #include "value/read.h"
 #include "value/show.h"
 
+#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static lml_value value_of(const char *text)
@@ -36,6 +38,46 @@ Test(show, six_digits_of_what_was_reckoned_and_thousands_apart)
         lml_value v = value_of(cases[i][0]);
         expect_shown(&v, cases[i][1], cases[i][0]);
     }
+}
+
+/* Every difference of two weighings to 0.1 g and 0.01 g is a decimal of two places, worked in whole hundredths; a sum of
+ * percents, of hours and minutes alike. */
+Test(show, a_sum_of_short_decimals_is_a_short_decimal)
+{
+    for (int tenths = 1; tenths <= 300; tenths++) {
+        for (int hundredths = 1; hundredths < 300; hundredths += 7) {
+            char text[40], want[40];
+            snprintf(text, sizeof text, "%d.%d g", tenths / 10, tenths % 10);
+            lml_value a = value_of(text), sum;
+            snprintf(text, sizeof text, "%d.%02d g", hundredths / 100, hundredths % 100);
+            lml_value b = value_of(text);
+            cr_assert_eq(lml_sub(&a, &b, &sum, NULL), LML_OK);
+            int left = 10 * tenths - hundredths, whole = abs(left) / 100, part = abs(left) % 100;
+            snprintf(want, sizeof want, part == 0 ? "%s%d g" : part % 10 ? "%s%d.%02d g" : "%s%d.%d g", left < 0 ? "-" : "", whole,
+                     part % 10 ? part : part / 10);
+            expect_shown(&sum, want, text);
+        }
+    }
+}
+
+Test(show, digits_that_tell_nothing_are_not_shown)
+{
+    static const char *const sums[][3] = {
+        {"95.95 %", "100 %", "-4.05 %"}, {"9 h", "86 min", "7 h 34 min"}, {"8 h", "0.1 h", "7.9 h"},
+        {"8 h", "100.5 min", "6.325 h"}, {"-6 h", "86 min", "-7 h 26 min"}, {"10 g", "0.0000001 g", "10.0000 g"}};
+    for (size_t i = 0; i < sizeof sums / sizeof *sums; i++) {
+        lml_value a = value_of(sums[i][0]), b = value_of(sums[i][1]), v;
+        cr_assert_eq(lml_sub(&a, &b, &v, NULL), LML_OK);
+        expect_shown(&v, sums[i][2], sums[i][0]);
+    }
+    /* A tenth of a pennyweight is 0.155517384 g (SP 811: 1 dwt = 1.55517384 g). */
+    lml_value v = value_of("38.257276464 g"), step = value_of("0.155517384 g"), rounded, shown;
+    cr_assert_eq(lml_to_step(&v, &step, LML_TO_NEAREST, &rounded, NULL), LML_OK);
+    cr_assert_eq(lml_value_show_in(&rounded, lml_span_of("dwt"), &shown, NULL), LML_OK);
+    expect_shown(&shown, "24.6 dwt", "24.6 dwt");
+    v = value_of("1350 °F");
+    cr_assert_eq(lml_value_as(&v, lml_span_of("°C"), &shown, NULL), LML_OK);
+    expect_shown(&shown, "732.222 °C", "1350 °F");
 }
 
 /* ISO 4217: two places for EUR and USD, none for JPY, three for BHD. */
