@@ -13,7 +13,7 @@ local SCHEDULE = flasks.schedule
 
 -- ---- the sheet ---------------------------------------------------------------------------------------------------
 
-local function write_bench(sheet, out, house, steam, phosphate)
+local function write_bench(sheet, out, house, steam, burnt_from)
   local page, k, steps, hands = sheet.bench, house.kiln, {}, {}
   local function clock(moment) return tostring(moment:time_of_day()) end
   page:line("Kiln starts", out.start, { record = "kiln started", big = true })
@@ -25,7 +25,7 @@ local function write_bench(sheet, out, house, steam, phosphate)
   end
   page:grid { columns = { "Segment", "To", "At", "Hold", "From", "Until" }, rows = steps }
   if out.at_waking then page:line(text.fill("At {t} the kiln stands at", { t = house.sleep.to }), out.at_waking, { unit = k.unit }) end
-  page:line(text.fill("Burnout, at {t} or more", { t = (phosphate and house.phosphate_final or house.burnout_least):as(k.unit):nearest("1 Δ" .. k.unit) }), out.burnout)
+  page:line(text.fill("Burnout, at {t} or more", { t = set_point(burnt_from, k) }), out.burnout)
   page:line("Last gloss-off", out.gloss_off_by)
   for _, h in ipairs(out.hands) do table.insert(hands, { h.at, h.what, "[  ]" }) end
   page:grid { columns = { "Hands", "What", "Done" }, rows = hands }
@@ -171,10 +171,11 @@ return recipe {
     stage_hold     = ask.time { "A step that is written with its way up is held, at least", to = "4 h", default = "15 min", source = "common practice, no source: whether printed cycles count the way up, they do not say" },
     dry_hold       = ask.time { "Drying hold, at least", to = "12 h", default = "30 min", source = "30 min for small flasks, up to 60 min for larger ones, after 2 h on the way up: operating manual of a small vacuum casting machine" },
     resin_cycle    = ask.list { "Burnout for resin, from the sheet of its maker", of = furnace.step, optional = true },
-    phosphate_cycle = ask.list { "Burnout for phosphate, from the sheet of its maker", of = furnace.step, optional = true },
-    phosphate_final = ask.temperature { "Phosphate is burnt out up to, at least", from = "750 °C", default = "870 °C", source = "870 to 1000 °C: from memory, unverified; its maker's sheet decides" },
-    phosphate_dry  = ask.temperature { "Holds up to here dry phosphate", default = "300 °C", source = "held near 250 to 300 °C for 30 to 60 min: from memory, unverified; its maker's sheet decides" },
-    phosphate_set  = ask.time { "Phosphate, from mixing to the heat", default = "45 min", source = "30 to 45 min: dental lecture notes on phosphate-bonded investment" },
+    phosphate_burnout = ask.record { "Burnout for phosphate, from the sheet of its maker", optional = true, fields = {
+      steps = ask.list { "Steps", of = furnace.step },
+      final = ask.temperature { "Goes at least to", from = "750 °C", optional = true, note = "left out: 870 °C" },
+      dry   = ask.temperature { "Holds up to here dry it", optional = true, note = "left out: 300 °C" },
+      sets  = ask.time { "From mixing to the heat", optional = true, note = "left out: 45 min" } } },
     bench_set      = ask.time { "From gloss-off to the heat", default = "2 h", source = "2 h before steam: a maker's guide quoted on a trade discussion page" },
     steam_time     = ask.time { "Steaming", from = "1 min", to = "60 min", default = "60 min", source = "at most 60 min: Casting gemstones set in wax with white gold (a refiner's technical page)" },
     wrap_after     = ask.time { "A flask may wait unwrapped", default = "6 h", source = "common practice, no source (2 to 6 h)" },
@@ -226,8 +227,8 @@ return recipe {
     if not p then return {} end
     for i, s in ipairs(p.steps) do
       if s.to > celsius(mould.kiln) then
-        sheet:stop("kiln-ceiling", text.fill("Step {i} goes to {t}; {m} stands {c} at most, above it sulfur spoils the metal", {
-          i = i, t = set_point(s.to, k), m = job.mould, c = mould.kiln:as(k.unit):nearest("1 Δ" .. k.unit) }), SCHEDULE)
+        sheet:stop("kiln-ceiling", text.fill("Step {i} goes to {t}; {m} stands {c} at most{why}", {
+          i = i, t = set_point(s.to, k), m = job.mould, c = set_point(celsius(mould.kiln), k), why = job.mould == "gypsum" and ", above it sulfur spoils the metal" or "" }), SCHEDULE)
       end
     end
 
@@ -317,7 +318,7 @@ return recipe {
       sheet:confirm("circuit", text.fill("Kiln ({k}) and furnace ({f}) together are more than the circuit carries ({c}): switch the kiln off while you melt, or use another outlet", {
         k = draws, f = house.furnace_power, c = house.circuit }), SCHEDULE)
     end
-    write_bench(sheet, out, house, p.steam > 0, job.mould == "phosphate")
+    write_bench(sheet, out, house, p.steam > 0, hot)
     return out
   end,
 
@@ -390,7 +391,7 @@ return recipe {
     { "hotter than gypsum stands", source = "worked example of our own",
       given = { pour = "2026-11-28T14:00", kiln = LOFT, load = ONE, cycle = { { to = "760 °C", hold = "2 h" } } }, stops = { "kiln-ceiling" } },
     { "hotter than the kiln reaches", source = "worked example of our own",
-      given = { pour = "2026-11-28T14:00", kiln = LOFT, load = ONE, mould = "phosphate", phosphate_cycle = { { to = "250 °C", hold = "1 h" }, { to = "1050 °C", hold = "2 h" } } }, stops = { "kiln-ceiling", "kiln-reach" } },
+      given = { pour = "2026-11-28T14:00", kiln = LOFT, load = ONE, mould = "phosphate", phosphate_burnout = { steps = { { to = "250 °C", hold = "1 h" }, { to = "1050 °C", hold = "2 h" } } } }, stops = { "kiln-ceiling", "kiln-reach" } },
     { "a mould that cooled is heated again", source = "worked example of our own",
       given = { pour = "2026-11-28T14:00", kiln = LOFT, load = ONE, cycle = { { to = "730 °C", hold = "2 h" }, { to = "300 °C", hold = "1 h" }, { to = "730 °C", hold = "1 h" } } }, stops = { "reheat" } },
     { "steam on resin", source = "worked example of our own",
@@ -445,10 +446,10 @@ return recipe {
     { "phosphate by the gypsum cycle of the house", source = "worked example of our own",
       given = { pour = "2026-11-28T14:00", kiln = LOFT, load = ONE, mould = "phosphate", cycle = SLOW }, stops = { "phosphate-cycle" } },
     { "phosphate by a cycle that ends where gypsum does", source = "worked example of our own",
-      given = { pour = "2026-11-28T14:00", kiln = LOFT, load = ONE, mould = "phosphate", phosphate_cycle = SLOW }, stops = { "phosphate-final" } },
+      given = { pour = "2026-11-28T14:00", kiln = LOFT, load = ONE, mould = "phosphate", phosphate_burnout = { steps = SLOW } }, stops = { "phosphate-final" } },
     { "phosphate by its maker's cycle, in the kiln after 45 min", source = "worked example of our own; 30 to 45 min of setting: dental lecture notes on phosphate-bonded investment",
       given = { pour = "2026-11-28T14:00", kiln = LOFT, load = ONE, mould = "phosphate",
-                phosphate_cycle = { { to = "260 °C", rate = "4 Δ°C/min", hold = "60 min" }, { to = "900 °C", rate = "3 Δ°C/min", hold = "60 min" } } },
+                phosphate_burnout = { steps = { { to = "260 °C", rate = "4 Δ°C/min", hold = "60 min" }, { to = "900 °C", rate = "3 Δ°C/min", hold = "60 min" } } } },
       expect = { start = "2026-11-28T04:33", gloss_off_by = "2026-11-28T03:48", burnout = "70.0 min" } },
     { "steamed flasks go into a kiln that is warm", source = "worked example of our own: 122 °C at 4 a minute are 30.5 min, the steam ends then",
       given = { pour = "2026-11-28T14:00", kiln = LOFT, load = { { name = "B", diameter = "76.2 mm", height = "101.6 mm", pattern = "wax", dewax = "steam", temperature = "560 °C", colour = "yellow" } },

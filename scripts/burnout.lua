@@ -7,12 +7,12 @@ local PRACTICE = "common practice, no source"
 local MAKER = "a maker's 6, 8 and 12 hour cycles, quoted on a trade discussion page"
 
 -- What a mould stands: the kiln it may be burnt out in, and the metal that may be poured into it. What it is mixed with, and
--- where its burnout has to end when that is not a matter of time alone: phosphate is not bonded below.
+-- for phosphate where its burnout has to end, up to where a hold dries it, and how long it sets before the heat.
 local moulds = {
   gypsum = { kiln = Q "735 °C", metal = Q "1175 °C", asks = Q "1100 °C", liquid = "De-ionised water",
              source = "top hold 732 °C in " .. MAKER .. "; metal: at 1175 °C gypsum begins to break down (Casting 24K microalloyed gold, technical article); 14 kt palladium white was cast in it without a reaction (G. Normandeau, Metal/mold reactions with white golds, 1997, abstract), so from 1100 °C on it is asked about" },
-  phosphate = { kiln = Q "1000 °C", metal = Q "1500 °C", liquid = "Its maker's liquid, diluted as the maker's sheet says", final = Q "870 °C",
-                source = "final burnout 870 to 1000 °C: from memory, unverified; its maker's sheet decides",
+  phosphate = { kiln = Q "1000 °C", metal = Q "1500 °C", liquid = "Its maker's liquid, diluted as the maker's sheet says", final = Q "870 °C", dry = Q "300 °C", sets = Q "45 min",
+                source = "final burnout 870 to 1000 °C, dried by a hold near 250 to 300 °C: from memory, unverified; sets 30 to 45 min (dental lecture notes on phosphate-bonded investment). Its maker's sheet decides",
                 liquid_source = "the maker's special liquid, that liquid with water, or water: as its sheet says (ISO 11245, extract)" },
 }
 local mould_names = { "gypsum", "phosphate" }

@@ -35,8 +35,18 @@ local flask = ask.record { "A flask in the kiln", apart = "name", fields = {
 
 local function quench_of(f) return quenching.plan(f.metal, f.colour, f.diameter, f.temperature) end
 
--- How long a flask sets before the heat: phosphate is another process than gypsum.
-local function sets_for(job, house) return job.mould == "phosphate" and house.phosphate_set or house.bench_set end
+-- What a phosphate mould goes by, from its maker's sheet as far as the house has it; nil for gypsum, which is another process.
+local function phosphate_of(job, house)
+  if job.mould ~= "phosphate" then return nil end
+  local own, usual = house.phosphate_burnout, burnout.moulds.phosphate
+  return { steps = own and own.steps, final = own and own.final or usual.final, dry = own and own.dry or usual.dry, sets = own and own.sets or usual.sets }
+end
+
+-- How long a flask sets before the heat.
+local function sets_for(job, house)
+  local phosphate = phosphate_of(job, house)
+  return phosphate and phosphate.sets or house.bench_set
+end
 
 -- Hottest first: the kiln only has to cool. Flasks of one temperature go one after the other.
 local function by_heat(load)
@@ -169,12 +179,13 @@ end
 -- The steps as somebody wrote them, whether they suit resin, and whether they are a maker's, which nobody stretches.
 -- Phosphate gets its maker's cycle and no other; nil where that is not known.
 local function cycle_of(job, house, sheet)
-  if job.mould == "phosphate" then
-    if not house.phosphate_cycle then
-      sheet:stop("phosphate-cycle", text.fill("Phosphate is burnt out by its maker's cycle, to {from} to {to}, and it is not known here. A gypsum cycle leaves it unbonded, with ammonia and carbon in it: give phosphate_cycle from the maker's sheet", {
+  local phosphate = phosphate_of(job, house)
+  if phosphate then
+    if not phosphate.steps then
+      sheet:stop("phosphate-cycle", text.fill("Phosphate needs its maker's burnout, which ends at {from} to {to}, and this house has none. A gypsum cycle leaves it unbonded, with ammonia and carbon in it: give phosphate_burnout from the maker's sheet", {
         from = burnout.moulds.phosphate.final, to = burnout.moulds.phosphate.kiln }), SCHEDULE)
     end
-    return house.phosphate_cycle, false, true
+    return phosphate.steps, false, true
   end
   local resin = holds_resin(job.load)
   if resin and house.resin_cycle then return house.resin_cycle, true, true end
@@ -195,7 +206,7 @@ local function warmed(steps, house, sheet)
     else sheet:note("steam-step-" .. i, text.fill("Step {i}, to {t}, is left out: a steamed flask goes into a kiln at {low} to {high}", words)) end
   end
   if #list == 0 then return steps end
-  if list[1].to > steam.kiln_to + steam.near then table.insert(list, 1, { to = steam.kiln, soft = Q "0 min" }) end
+  if list[1].to > steam.kiln_to + steam.near then table.insert(list, 1, { to = steam.kiln }) end
   return list
 end
 
@@ -221,12 +232,13 @@ local function steps_for(job, house, sheet)
     end
     if f.colour == "stones in place" and hottest > burnout.stones_most then
       sheet:confirm("stones-heat-" .. code, text.fill("{f} holds stones, and the burnout goes to {t}: for stones cast in place {most} at most, in a powder made for it", {
-        f = f.name, t = hottest, most = burnout.stones_most }), SCHEDULE)
+        f = f.name, t = set_point(celsius(hottest), house.kiln), most = set_point(celsius(burnout.stones_most), house.kiln) }), SCHEDULE)
     end
   end
-  if job.mould == "phosphate" and hottest < house.phosphate_final then
-    sheet:stop("phosphate-final", text.fill("phosphate_cycle goes up to {t}, and phosphate bonds from {least} on: correct the cycle by its maker's sheet. Where the sheet itself ends lower, set phosphate_final", {
-      t = hottest, least = house.phosphate_final }), SCHEDULE)
+  local phosphate = phosphate_of(job, house)
+  if phosphate and hottest < phosphate.final then
+    sheet:stop("phosphate-final", text.fill("phosphate_burnout goes up to {t}, and phosphate bonds from {least} on: correct the steps by its maker's sheet. If the sheet itself ends lower, give final", {
+      t = set_point(celsius(hottest), house.kiln), least = set_point(celsius(phosphate.final), house.kiln) }), SCHEDULE)
   end
   return list, hottest
 end
@@ -247,17 +259,17 @@ end
 
 -- Wet moulds are dried, and wax is given time to run out, below 200 °C; phosphate where its maker holds it.
 local function check_drying(job, house, p, before, sheet)
-  local high, wanted = celsius(house.dewax_below), minutes(house.dry_hold)
-  if job.mould == "phosphate" then high = max(high, celsius(house.phosphate_dry)) end
+  local phosphate = phosphate_of(job, house)
+  local high, wanted = celsius(phosphate and phosphate.dry or house.dewax_below), minutes(house.dry_hold)
   local held, step = held_between(before, p.steps, celsius(DRY_FROM), high)
   local short = ceil(wanted - held - 1e-6)
   if short <= 0 then return end
   local words = { h = span(held), low = set_point(celsius(DRY_FROM), house.kiln), high = set_point(high, house.kiln), w = house.dry_hold, s = span(short), t = step and set_point(p.steps[step].to, house.kiln) }
   if step and short <= p.steps[step].soft then
     plan.lengthen(before, step, short, p.steps[step].soft)
-    sheet:note("dry-hold", text.fill("Held {s} longer at {t} than the cycle says: the kiln left only {h} of drying, and {w} are wanted", words))
+    sheet:note("dry-hold", text.fill("Held {s} longer at {t} than the cycle says: it had only {h} of drying, and {w} are needed", words))
   else
-    sheet:confirm("drying", text.fill(step and "Only {h} of drying hold, at {t}; {w} are wanted. A wet mould that is driven up cracks or blows out, and wax that has not run out burns. Hold it {s} longer"
+    sheet:confirm("drying", text.fill(step and "Only {h} of drying hold, at {t}; {w} are needed. A wet mould that is driven up cracks or blows out, and wax that has not run out burns. Hold it {s} longer"
       or "No hold from {low} to {high}: a wet mould that is driven up cracks or blows out, and its wax has no time to run out. Add a step of {w} or more at about 150 °C", words), SCHEDULE)
   end
 end
@@ -265,22 +277,23 @@ end
 -- Minutes at burnout heat that the program really has. A gypsum mould that gets too few is held longer at the top, as far as
 -- the house stretches it.
 local function check_top(job, house, p, before, hottest, sheet)
-  local least, wanted = celsius(job.mould == "phosphate" and house.phosphate_final or house.burnout_least), minutes(house.top_hold)
+  local phosphate = phosphate_of(job, house)
+  local least, wanted = celsius(phosphate and phosphate.final or house.burnout_least), minutes(house.top_hold)
   local have, top = plan.minutes_above(before, least), nil
   for i, s in ipairs(p.steps) do
     if s.to >= celsius(hottest) - 1e-6 then top = i end
   end
   local short, soft = ceil(wanted - have - 1e-6), p.steps[top].soft
   local words = { have = span(floor(have + 1e-6)), b = house.burnout_least, w = house.top_hold, s = span(short), t = set_point(p.steps[top].to, house.kiln) }
-  if short <= 0 or job.mould == "phosphate" then return have, least end
+  if short <= 0 or phosphate then return have, least end
   if p.steps[top].to < least - 1e-6 then
     sheet:confirm("burnout-short", text.fill("The program goes up to {t} and burnout counts from {b} on: carbon stays in the mould and the casting is porous. Go hotter, as far as the mould stands", words), SCHEDULE)
   elseif short <= soft then
     plan.lengthen(before, top, short, soft)
-    sheet:note("top-hold", text.fill("Held {s} longer at {t} than the cycle says: in this kiln it has {have} at {b} or more, and the house wants {w}", words))
+    sheet:note("top-hold", text.fill("Held {s} longer at {t} than the cycle says: in this kiln it has {have} at {b} or more, and {w} are needed", words))
     return have + short, least
   else
-    sheet:confirm("burnout-short", text.fill("{have} at {b} or more in this kiln; the house wants {w}, or carbon stays in the mould and the casting is porous. Hold it {s} longer at {t}", words), SCHEDULE)
+    sheet:confirm("burnout-short", text.fill("{have} at {b} or more in this kiln; {w} are needed, or carbon stays in the mould and the casting is porous. Hold it {s} longer at {t}", words), SCHEDULE)
   end
   return have, least
 end

@@ -124,30 +124,29 @@ return { gates = {
     needs = { "program", "kiln" },
     check = function(facts, sheet)
       local furnace, burnout = require "kiln", require "burnout"
-      local shape = { begins = "moment", there = "moment", ends = "moment", to = "temperature" }
-      for _, step in ipairs(facts.program) do
+      local shape, program, top = { begins = "moment", there = "moment", ends = "moment", to = "temperature" }, {}, nil
+      for i, step in ipairs(facts.program) do
+        program[i] = {}
+        for name, value in pairs(step) do program[i][name] = value end
         for name, kind in pairs(shape) do
-          if type(of(step, name)) ~= kind then return end
+          if type(program[i][name]) ~= kind then return end
         end
+        top = max(top or program[i].to, program[i].to)
       end
-      local hours = facts.sleep
-      if #facts.program == 0 then return end
-      if not hours then
-        local whole = furnace.unwatched(facts.program, facts.room or Q "20 °C", { from = Q "00:00", to = Q "00:00" })
-        local hottest = whole[1].up_to
-        for _, s in ipairs(whole) do hottest = max(hottest, s.up_to) end
+      if #program == 0 then return end
+      if not facts.sleep then
         sheet:caution("unwatched", text.fill("Nothing says when nobody is there (sleep): the kiln is hot from {from} to {to}, up to {t}. Stay within reach of it all that time",
-                      { from = facts.program[1].begins, to = facts.program[#facts.program].ends, t = hottest }))
+                      { from = program[1].begins, to = program[#program].ends, t = top }))
         return
       end
       local hottest = nil
-      for i, s in ipairs(furnace.unwatched(facts.program, facts.room or Q "20 °C", hours)) do
+      for i, s in ipairs(furnace.unwatched(program, facts.room or Q "20 °C", facts.sleep)) do
         hottest = max(hottest or s.up_to, s.up_to)
         sheet:caution("unwatched-" .. i, text.fill("Nobody is there from {from} to {to}, and the kiln is hot, up to {up_to}. Nothing that burns near or above it; a cut-out of its own, and an alarm for smoke and carbon monoxide",
                       { from = s.from, to = s.to:time_of_day(), up_to = s.up_to }))
       end
       if hottest and hottest > burnout.wax_lights and not facts.unattended_ceiling then
-        sheet:confirm("night-heat", text.fill("The kiln goes up to {t} while nobody is there, and the house sets no ceiling for that (unattended_ceiling). From {wax} on wax that drips lights by itself",
+        sheet:confirm("night-heat", text.fill("The kiln goes up to {t} while nobody is there, and the house sets no ceiling for that (unattended_ceiling). From {wax} on wax that drips lights by itself. Set it, and the plan stays below it if it can",
                       { t = hottest, wax = burnout.wax_lights }))
       end
     end },

@@ -103,16 +103,15 @@ end
 -- The stretches of a program while nobody is there, each { from, to, up_to }: moments, and the hottest the kiln is in them.
 -- `program` as this script gives it, `hours` of the day from and to.
 local function unwatched(program, room, hours)
-  local knots, list, here = {}, {}, celsius(room)
-  local midnight = program[1].begins - of_day(program[1].begins:time_of_day()) * Q "1 min"
-  for _, s in ipairs(program) do
+  local list, first = {}, of_day(program[1].begins:time_of_day())
+  local midnight = program[1].begins - first * Q "1 min"
+  local knots = { { minute = first, at = celsius(room) } }
+  for _, s in ipairs(program) do   -- each segment begins as the one before it ends
     local to = celsius(s.to)
-    for _, k in ipairs { { s.begins, here }, { s.there, to }, { s.ends, to } } do
-      table.insert(knots, { minute = (k[1] - midnight):number "min", at = k[2] })
-    end
-    here = to
+    table.insert(knots, { minute = (s.there - midnight):number "min", at = to })
+    if s.ends ~= s.there then table.insert(knots, { minute = (s.ends - midnight):number "min", at = to }) end
   end
-  local first, last = knots[1].minute, knots[#knots].minute
+  local last = knots[#knots].minute
   local leave, lasts = of_day(hours.from), (of_day(hours.to) - of_day(hours.from)) % 1440
   if lasts == 0 then lasts = 1440 end
   local away = leave - 1440

@@ -104,7 +104,7 @@ local function plan(metal, said, diameter, temperature)
     table.insert(q.asks, { code = "red", text = text.fill("{metal} is to be quenched as {said}, and by its copper it is rose (silver and zinc against copper {share}, rose below {limit}: a fitted rule). Cooled slowly below 410 °C it turns brittle", words) })
   elseif red == "perhaps" and not said then
     q.colour = "rose"
-    table.insert(q.asks, { code = "between", text = text.fill("{metal} is between rose and yellow (silver and zinc against copper {share}, rose below {limit}: a fitted rule). It is quenched as rose here, which keeps it from turning brittle. Or say its colour", words) })
+    table.insert(q.asks, { code = "between", text = text.fill("{metal} is between rose and yellow (silver and zinc against copper {share}, rose below {limit}: a fitted rule). It is quenched as rose here, which keeps it from turning brittle. If you know better, set its colour", words) })
   end
   if not q.colour then return q end
   if q.colour == "rose" then

@@ -1,0 +1,1 @@
+lemel run day pour=2026-11-28T14:00 steam_time='90 min' load='[{"name": "A", "diameter": "63.5 mm", "height": "63.5 mm", "pattern": "wax", "dewax": "steam", "temperature": "540 °C"}]' kiln='{"heating": [{"to": "1000 °C", "rate": "5 Δ°C/min"}], "cooling": [{"above": "100 °C", "rate": "3 Δ°C/min"}], "segments": 8, "delay_start": true}'

@@ -1,0 +1,2 @@
+. "$(dirname "$0")/day.sh"
+day wax '540 °C' '"metal": "Au750 rose 4N"' 
