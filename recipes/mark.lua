@@ -177,6 +177,7 @@ return recipe {
     local marks = striking.mark_others(job, house, sheet, place, groups, promise)
     if #groups > 1 then results.marks = marks end
     results.solder_least = striking.remark_on_mark(found, job, house, sheet, "")
+    striking.ask_joint(found, job, sheet, "-" .. metal:lower())
     if not job.place then
       sheet:confirm("place-unknown", "Nobody has said where the piece goes, so it is judged without any tolerance", striking.struck)
     else
@@ -260,8 +261,18 @@ return recipe {
     { "A platinum ring with a gold bezel: each metal bears its own mark, and the gold solder counts with the gold",
       given = { mark = "950", place = "UK", date = "2026-01-10", body = "8 g", body_fineness = "955 ‰ Pt", assay_spread = "0 ‰",
                 parts = { { what = "bezel", mass = "0.6 g", fineness = "755 ‰ Au", mark = "750" } }, solder = "0.05 g", solder_fineness = "750 ‰ Au" },
-      expect = { stamp = "950", average = "955 ‰ Pt", marks = { { metal = "gold", stamp = "750", average = "754.6153 ‰ Au" } } }, within = "0.01 ‰",
-      source = "(0.6 x 755 + 0.05 x 750) / 0.65: arithmetic; Hallmarking Act 1973, Sch. 2 paras 10, 15: a standard mark for each metal" },
+      expect = { average = "955 ‰ Pt" }, within = "0.01 ‰", stops = { "solder-joins-pt" },
+      source = "Hallmarking Act 1973, s. 4(3)(b)(iii): solder on platinum has 950 of gold, silver, platinum and palladium together" },
+    { "The same with solder of 950 gold, which is enough on either",
+      given = { mark = "950", place = "UK", date = "2026-01-10", body = "8 g", body_fineness = "955 ‰ Pt", assay_spread = "0 ‰",
+                parts = { { what = "bezel", mass = "0.6 g", fineness = "755 ‰ Au", mark = "750" } }, solder = "0.05 g", solder_fineness = "950 ‰ Au" },
+      expect = { stamp = "950", average = "955 ‰ Pt", marks = { { metal = "gold", stamp = "750", average = "770 ‰ Au" } } }, within = "0.01 ‰",
+      source = "(0.6 x 755 + 0.05 x 950) / 0.65: arithmetic; Hallmarking Act 1973, Sch. 2 paras 10, 15: a standard mark for each metal" },
+    { "A gold bezel on a silver brooch, held by silver solder",
+      given = { mark = "925", place = "UK", date = "2026-01-10", body = "20 g", body_fineness = "932 ‰ Ag", assay_spread = "0 ‰",
+                parts = { { what = "bezel", mass = "0.6 g", fineness = "755 ‰ Au", mark = "750" } }, solder = "0.1 g", solder_fineness = "700 ‰ Ag" },
+      expect = { average = "930.8457 ‰ Ag" }, within = "0.01 ‰", stops = { "solder-joins-au" },
+      source = "(20 x 932 + 0.1 x 700) / 20.1: arithmetic; Hallmarking Act 1973, s. 4(3)(b)(i): the solder of gold is gold" },
     { "The same bezel at 740: it may not bear 750, whatever the ring is",
       given = { mark = "950", place = "UK", date = "2026-01-10", body = "8 g", body_fineness = "955 ‰ Pt", assay_spread = "0 ‰",
                 parts = { { what = "bezel", mass = "0.6 g", fineness = "740 ‰ Au", mark = "750" } } },

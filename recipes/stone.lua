@@ -148,7 +148,7 @@ local function write_stone(page, back, s, set, house)
   end
   if set.bezel_height then page:line("Bezel above its bearing, at least", set.bezel_height) end
   if is_set(s, "bezel") and s.length and not set.strip then page:text "Bezel strip: measure round this outline with thread or paper." end
-  if is_set(s, "bezel") and not set.bezel_height then page:text "How high a bezel is to be over this cut no rule says: take it from the stone." end
+  if is_set(s, "bezel") and not set.bezel_height then page:text "No rule is known for the height of a bezel on this cut: take it from the stone." end
   if set.prong then page:line("Prong wire, at least", set.prong) end
   if set.time then page:line("Time", set.time) end
   if set.risky ~= words {} then page:text(text.fill("Risky: {baths}.", { baths = set.risky })) end

@@ -44,7 +44,7 @@ return { gates = {
   { code = "mark-above-lawful",
     needs = { "stamp", "place", "body", "body_fineness" },
     check = function(facts, sheet)
-      if type(facts.stamp) ~= "string" or type(facts.place) ~= "string" or type(facts.body_fineness) ~= "fineness"
+      if type(facts.stamp) ~= "string" or type(facts.place) ~= "string" or type(facts.body_fineness) ~= "fineness" or type(facts.body) ~= "quantity"
          or facts.stamp == "no mark" then
         return
       end

@@ -267,7 +267,7 @@ end
 -- The kind of article that the law distinguishes, of the facts of a job and one of its groups (scripts/pieces.lua).
 local function article(facts, group)
   return { kind = facts.article or "jewellery", white = facts.white, soldered = group.solder > Q "0 g",
-           solder_permitted = facts.solder_permitted, centrifugal = facts.centrifugal, sold = facts.sold }
+           solder_permitted = facts.solder_permitted, centrifugal = facts.centrifugal, sold = type(facts.sold) == "moment" and facts.sold or nil }
 end
 
 -- What the law of the place counts of the solder: its own metal, or all precious metals of it together.

@@ -12,7 +12,13 @@ local RANK = { "Pt", "Au", "Pd", "Ag" }
 local function name_of(metal) return NAMES[metal] or metal end
 local function is_precious(metal) return NAMES[metal] ~= nil end
 
-local function is_part(part) return type(part.mass) == "quantity" and type(part.fineness) == "fineness" end
+-- What a gate reads may have another shape than this recipe's: what is no part is passed over.
+local function is_part(part)
+  local found = {}
+  for name, value in pairs(part) do found[name] = value end
+  return type(found.mass) == "quantity" and type(found.fineness) == "fineness"
+end
+local function is_list(value) return type(value) == "list" or type(value) == "table" end
 
 -- The groups of a piece { body, body_fineness, parts, solder, solder_fineness }, the body's first.
 local function by_metal(facts)
@@ -26,7 +32,7 @@ local function by_metal(facts)
     table.insert(by_symbol[metal].parts, part)
   end
   add { what = "body", mass = facts.body, fineness = facts.body_fineness }
-  for _, part in ipairs(facts.parts or {}) do
+  for _, part in ipairs(is_list(facts.parts) and facts.parts or {}) do
     if is_part(part) then add(part) end
   end
   if type(facts.solder) == "quantity" and facts.solder > Q "0 g" then

@@ -161,7 +161,8 @@ local function write_card(page, job, found)
   if found.whole then page:line("Weighs, without its stones", found.whole) end
   for _, ring in ipairs(job.rings) do page:line("Size of " .. ring.name, ring.size.text) end
   for _, s in ipairs(found.stones or {}) do
-    page:line(text.fill("{kind}, {mass} in all", { kind = s.kind, mass = s.mass:as "ct":nearest "0.01 ct" }), s.care)
+    page:line(text.fill("{kind}, {mass} in all{how}", { kind = s.kind, mass = s.mass:as "ct":nearest "0.01 ct",
+              how = s.least and text.fill(" by measurements (each {least} to {most})", { least = s.least, most = s.most }) or "" }), s.care)
   end
 end
 

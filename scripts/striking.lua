@@ -83,7 +83,7 @@ end
 local function remark_on_row(p, date, sheet, suffix)
   local memory, of = p.row.known == marking.memory, { place = p.place.name, date = p.as_of, day = date }
   if memory and not p.as_of then
-    sheet:confirm("row-from-memory" .. suffix, text.fill("The row for {place} is from memory, unverified, and no text was read: ask its assay office, or whoever answers for marks there", of), STRUCK)
+    sheet:confirm("row-from-memory" .. suffix, text.fill("The row for {place} is from memory, unverified, and no dated text was read: ask its assay office, or whoever answers for marks there", of), STRUCK)
     return
   elseif memory then
     sheet:note("row-from-memory" .. suffix, text.fill("The row for {place} is from memory, unverified: ask its assay office before you rely on it", of))
@@ -156,6 +156,21 @@ local function remark_on_mark(found, job, house, sheet, suffix)
   end
 end
 
+-- Solder that is counted with another metal of the piece touches this one too, and its law may ask more of it.
+local function ask_joint(found, job, sheet, suffix)
+  local p = found.promise
+  if not p or job.solder:is_zero() or not found.group.solder:is_zero() then return end
+  local article = {}
+  for name, value in pairs(found.article) do article[name] = value end
+  article.soldered = true
+  local least = marking.solder_least(p, article)
+  local has = least and marking.solder_counts(p, { metal = p.metal, solder_fineness = job.solder_fineness, foreign = job.solder_fineness.metal ~= p.metal })
+  if least and has < least then
+    sheet:confirm("solder-joins" .. suffix, text.fill("The solder is {solder} and is counted with it. Where it joins the {metal}, {place} asks of it at least {least}, and {has} is known: see what else is in it",
+                  { solder = pieces.name_of(job.solder_fineness.metal), metal = pieces.name_of(p.metal), place = p.place.name, least = least, has = has }), STRUCK)
+  end
+end
+
 -- The further metals of a piece, each by the law of the place: { metal, parts, stamp, average, weakest, below }. `said` is the
 -- promise on the body, whose row was spoken of already; nil where it bears none.
 local function mark_others(job, house, sheet, place, groups, said)
@@ -185,13 +200,7 @@ local function mark_others(job, house, sheet, place, groups, said)
       sheet:confirm("unmarked" .. suffix, text.fill("{why}. Whether the rest may be marked beside {parts} without one is for {who} to say",
                     { why = found.refusal, parts = list[#list].parts, who = place.who }), STRUCK)
     end
-    -- solder counted elsewhere joins this metal too
-    local own = p and group.solder:is_zero() and job.solder > Q "0 g"
-                and marking.solder_least(p, { kind = found.article.kind, white = job.white, soldered = true, solder_permitted = job.solder_permitted })
-    if own then
-      sheet:note("solder-joins" .. suffix, text.fill("The solder is counted with the other metal. Where it joins the {metal}, {place} asks of solder on it at least {least}",
-                 { metal = metal, place = place.name, least = own }))
-    end
+    ask_joint(found, job, sheet, suffix)
   end
   if #groups > 1 and job.place then
     local rule = marking.mixed_rule(place, groups)
@@ -204,5 +213,5 @@ local function mark_others(job, house, sheet, place, groups, said)
   return list
 end
 
-return { judge = judge, ask_doubts = ask_doubts, wanted_on = wanted_on, print_law = print_law, remark_on_row = remark_on_row,
+return { judge = judge, ask_doubts = ask_doubts, ask_joint = ask_joint, wanted_on = wanted_on, print_law = print_law, remark_on_row = remark_on_row,
          remark_on_article = remark_on_article, remark_on_mark = remark_on_mark, mark_others = mark_others, struck = STRUCK }
