@@ -29,7 +29,10 @@ local function additions(job)
   local list = {}
   for _, a in ipairs(job.added or {}) do table.insert(list, a) end
   for _, e in ipairs(job.record) do
-    if e.mass and e.what:starts "added " then table.insert(list, { jar = e.what:sub(7), mass = e.mass }) end
+    if e.what:starts "added " then
+      if not e.mass then error(text.fill("{what} is recorded at {at} without a mass: say how much went in", { what = e.what, at = e.at })) end
+      table.insert(list, { jar = e.what:sub(7), mass = e.mass })
+    end
   end
   return list
 end
@@ -120,6 +123,9 @@ return recipe {
   work = function (job, house, sheet)
     local card, step, mark, needed = sheet.card, house.scale_step, job.mark, job.needed
     local target, fine = max(job.target or mark, mark), house.fine_metal
+    if fine.metal ~= mark.metal then
+      error(text.fill("the mark is {mark} and what lifts the melt is {fine}: set fine_metal, in the metal of the mark", { mark = mark, fine = fine }))
+    end
     if mark >= fine then
       card:stop("too-fine", text.fill("No jar lifts a melt to {mark}: fine metal here is {fine}. A melt of this mark is made of fine metal alone",
                  { mark = mark, fine = fine }))
@@ -129,7 +135,7 @@ return recipe {
     -- The jars, and the melt with what went in.
     local shelf = toppings.shelf(job, house, card)
     local went_in = additions(job)
-    local now = toppings.melt_after(job, shelf, went_in)
+    local now = toppings.melt_after(job, shelf, went_in, step)
     local f, gap = now.fineness, max(needed - now.mass, Q "0 g"):nearest "0.00001 g":up_to(step)
     local room = room_of(job, house)
     local out = { gap = gap, choices = {}, fine_in = now.fine:nearest "0.00001 g", room_left = room and max(room - now.mass, Q "0 g"):nearest "0.00001 g":down_to(step) }
@@ -204,7 +210,7 @@ return recipe {
       for i, w in ipairs(way) do
         out.fill[i] = { name = w.jar.name, mass = w.mass }
         card:line(w.jar.name, w.mass, { record = "added " .. w.jar.name, big = true })
-        if w.jar.other then card:confirm("colour-" .. i, w.jar.other, { "fill", "fill_makes" }) end
+        if w.asks then card:confirm("colour-" .. i, w.asks, { "fill", "fill_makes" }) end
       end
       card:line("Makes", out.fill_makes)
       local chance = toppings.chance_below(mark, now, way)
@@ -214,6 +220,12 @@ return recipe {
       end
     elseif not gap:is_zero() then
       card:note("no-way", text.fill("No jar, and no two, fill {gap} and stay at {target}: pour less, or weigh out a new charge", { gap = gap, target = target }))
+    end
+
+    local chance = not way and f >= mark and toppings.chance_below(mark, now, {})
+    if chance and chance > house.chance_limit then
+      card:note("melt-below-mark", text.fill("{chance} is the chance that the melt as it is lies below its mark; the house takes {limit}", {
+        chance = chance:as "%":nearest "0.1 %", limit = house.chance_limit }))
     end
 
     -- What is below the mark, and not filled up above it.
@@ -302,6 +314,7 @@ return recipe {
       given = light { metal = EIGHTEEN, jars = { { name = "rose grain", fineness = "755 ‰", colour = "rose" }, { name = "583", fineness = "583 ‰", colour = "yellow" } } },
       expect = { fill = { { name = "583", mass = Q "1.828 g" }, { name = "fine metal", mass = Q "0.972 g" } } } },
 
+    { "fine metal alone, when there is nothing else", source = "worked example of our own", given = light { jars = {} }, stops = { "colour-1" } },
     { "more than the jar held", source = "worked example of our own",
       given = light { jars = { { name = "760", fineness = "760 ‰", mass = "2 g" } }, added = { { jar = "760", mass = "2.001 g" } } }, stops = { "jar-short" } },
     { "all that the jar held", source = "worked example of our own",

@@ -11,6 +11,14 @@ local function of(record, name)
   return nil
 end
 
+-- The record of that name in a list, or an empty one.
+local function named(list, name)
+  for _, one in ipairs((type(list) == "list" or type(list) == "table") and list or {}) do
+    if (type(one) == "record" or type(one) == "table") and of(one, "name") == name then return one end
+  end
+  return {}
+end
+
 return { gates = {
 
   -- No calculation unmelts the wrong ring: metal that is not the studio's own needs a signed consent.
@@ -196,20 +204,23 @@ return { gates = {
 
   -- Platinum and palladium take up carbon from a graphite crucible and turn brittle.
   { code = "graphite",
-    needs = { "metal", "crucible_material" },
+    needs = { "metal" },
     check = function(facts, sheet)
-      if type(facts.metal) ~= "alloy" or type(facts.crucible_material) ~= "string" then return end
-      local verdict, why = require "crucibles".against(facts.crucible_material, facts.metal)
+      local name = facts.crucible_name or facts.use_crucible
+      local material = facts.crucible_material or of(named(facts.crucibles, name), "material")
+      if type(facts.metal) ~= "alloy" or type(material) ~= "string" then return end
+      local verdict, why = require "crucibles".against(material, facts.metal)
       if verdict == "stop" then sheet:stop("graphite", why) end
     end },
 
   -- A furnace that is set higher than it goes never gets there, or burns out.
   { code = "furnace-most",
-    needs = { "furnace_at", "furnace_most" },
+    needs = { "furnace_at" },
     check = function(facts, sheet)
-      if type(facts.furnace_at) ~= "temperature" or type(facts.furnace_most) ~= "temperature" then return end
-      if facts.furnace_at > facts.furnace_most then
-        sheet:stop("furnace-most", text.fill("The furnace would be set to {at}, and it goes to {most}", { at = facts.furnace_at, most = facts.furnace_most }))
+      local most = facts.furnace_most or of(named(facts.furnaces, facts.furnace_name or facts.use_furnace), "most")
+      if type(facts.furnace_at) ~= "temperature" or type(most) ~= "temperature" then return end
+      if facts.furnace_at > most then
+        sheet:stop("furnace-most", text.fill("The furnace would be set to {at}, and it goes to {most}", { at = facts.furnace_at, most = most }))
       end
     end },
 

@@ -81,7 +81,7 @@ end
 
 -- What the melt is with what went in: mass, fine metal, fineness, and the root of the squares of what is not known of it, in
 -- fine grams. What is left in each jar is written beside the jar.
-local function melt_after(job, on, went_in)
+local function melt_after(job, on, went_in, step)
   local now = { mass = job.melt, fine = job.melt_fineness:low() * job.melt, spread = (job.melt_fineness:deviation():number "Δ‰" / 1000) * job.melt }
   for _, a in ipairs(went_in) do
     local from = on.by_name[a.jar] or error(text.fill("{jar} went in, and no jar is called so: jars has {names}", {
@@ -91,7 +91,7 @@ local function melt_after(job, on, went_in)
   for _, j in ipairs(on.all) do
     now.mass, now.fine = now.mass + j.taken, now.fine + j.fineness * j.taken
     now.spread = root(now.spread ^ 2 + ((j.spread / 1000) * j.taken) ^ 2)
-    if j.held then j.left = max(j.held - j.taken, Q "0 g"):nearest "0.00001 g" end
+    if j.held then j.left = j.taken:is_zero() and j.held or max(j.held - j.taken, Q "0 g"):nearest "0.00001 g":down_to(step) end
   end
   now.fineness = now.fine / now.mass
   return now
@@ -118,12 +118,13 @@ end
 
 local function flag(yes) return yes and 1 or 0 end
 
--- The jars that alone fill the gap at the target.
+-- The jars that alone fill the gap at the target; fine metal when nothing else does.
+local FINE_ALONE = "Only fine metal fills the gap: the casting becomes richer, and its colour changes"
 local function alone(jars, now, gap, target, consider)
   for _, j in ipairs(jars) do
     local makes = blend(now.mass, now.fineness, gap, j.fineness)
-    if not j.fine and makes >= target and (not j.left or gap <= j.left) then
-      consider({ flag(j.other), 0, flag(j.uncertain), 1 - flag(j.own), (makes - target):number "Δ‰" }, { { jar = j, mass = gap }, makes = makes })
+    if makes >= target and (not j.left or gap <= j.left) then
+      consider({ j.fine and 2 or flag(j.other), 0, flag(j.uncertain), 1 - flag(j.own), (makes - target):number "Δ‰" }, { { jar = j, mass = gap, asks = j.fine and FINE_ALONE or j.other }, makes = makes })
     end
   end
 end
@@ -141,7 +142,7 @@ local function together(jars, now, gap, target, step, consider)
         if rich > Q "0 g" and poor > Q "0 g" and (not low.left or poor <= low.left) and (not high.left or rich <= high.left) then
           local makes = (now.fine + low.fineness * poor + high.fineness * rich) / (now.mass + poor + rich)
           consider({ flag(low.other or high.other), 1, flag(low.uncertain or high.uncertain), 1 - flag(low.own or high.own),
-                     (high.fineness - low.fineness):number "Δ‰" }, { { jar = low, mass = poor }, { jar = high, mass = rich }, makes = makes })
+                     (high.fineness - low.fineness):number "Δ‰" }, { { jar = low, mass = poor, asks = low.other }, { jar = high, mass = rich, asks = high.other }, makes = makes })
         end
       end
     end

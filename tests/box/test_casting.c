@@ -260,3 +260,41 @@ Test(casting, a_thin_end_is_stopped_whatever_the_recipe)
     }
     lml_engine_free(engine);
 }
+
+/* A recipe that asks nothing of its crucible, furnace and flask: the gates look at them all the same, on both sides. */
+Test(casting, no_recipe_leaves_crucible_furnace_and_flask_out)
+{
+    static const char sly[] =
+        "return recipe { title = 'Sly', version = '1.0.0', licence = 'CC0-1.0', level = 1, "
+        "asks = { metal = ask.alloy 'M', flask_at = ask.temperature 'F', use_crucible = ask.text 'C', "
+        "furnace_at = ask.temperature 'S', use_furnace = ask.text 'U' }, allowances = { "
+        "crucibles = ask.list { 'c', of = require 'crucibles'.crucible }, furnaces = ask.list { 'f', of = require 'crucibles'.furnace } }, "
+        "gives = { pour_at = give.temperature 'P' }, work = function() return { pour_at = Q '950 °C' } end }";
+    static const struct {
+        const char *palladium, *flask, *furnace, *code;
+    } cases[] = {
+        /* 300 ‰ of palladium: operating manual of a small melting and casting machine */
+        {"300", "949 °C", "1150 °C", NULL},
+        {"300.1", "949 °C", "1150 °C", "sly/graphite"},
+        {"300", "950 °C", "1150 °C", "sly/flask-too-hot"},
+        {"300", "949 °C", "1150.1 °C", "sly/furnace-most"},
+    };
+    lml_engine *engine = shipped_engine();
+    lml_error e;
+    cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "sly", sly, strlen(sly), "sly", &e), LML_OK, "%s", e.message);
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        char job[1200];
+        snprintf(job, sizeof job,
+                 "{\"recipe\":\"sly\",\"given\":{\"metal\":{\"composition\":{\"Pd\":\"%s ‰\",\"Au\":\"%.1f ‰\"},"
+                 "\"density\":\"16 g/cm3\"},\"flask_at\":\"%s\",\"use_crucible\":\"c\",\"furnace_at\":\"%s\",\"use_furnace\":\"f\"},"
+                 "\"house\":{\"crucibles\":[{\"name\":\"c\",\"material\":\"graphite\",\"brim\":\"9 cm3\"}],"
+                 "\"furnaces\":[{\"name\":\"f\",\"power\":\"1500 W\",\"efficiency\":\"60 %%\",\"most\":\"1150 °C\"}]}}",
+                 cases[i].palladium, 1000 - strtod(cases[i].palladium, NULL), cases[i].flask, cases[i].furnace);
+        cJSON *result = shipped_run(engine, job);
+        const cJSON *remark = cJSON_GetArrayItem(cJSON_GetObjectItem(result, "remarks"), 0);
+        const char *code = cJSON_GetStringValue(cJSON_GetObjectItem(remark, "code"));
+        cr_expect(cases[i].code ? code && strcmp(code, cases[i].code) == 0 : !code, "%zu: %s", i, code ? code : "nothing stops it");
+        cJSON_Delete(result);
+    }
+    lml_engine_free(engine);
+}
