@@ -1,233 +1,16 @@
 local plating = require "plating"
 local baths = require "baths"
-local plausible = require "plausible"
-local places = require "places"
+local layer = require "layer"
 local price_list = require "price_list"
-local pricing = require "pricing"
 local gems = require "gems"
 
 -- A layer of metal by current: area, amperes, seconds, metal and cost; what the bath has left; what the layer may be
 -- called. The efficiency of a bath is its secret, and a weighed strip tells it.
 
 local RECESS = { least = "30 %", most = "60 %" }   -- of the mean thickness, in hollows: common practice, no source
--- Of an area from its shape, and of an efficiency that nobody weighed: common practice, no source.
-local DOUBT = { area = "20 %", efficiency = "30 %" }
 -- A flash is 2 to 4 microinches: Metal Finishing Guidebook 2012-13, Gold plating, Table I. What is thicker than the second is
 -- built, not plated: common practice, no source.
 local LAYER = { least = "0.05 µm", most = "30 µm" }
-local POROUS = "10 %"   -- how far a pure layer's density may lie from the metal's. Common practice, no source
-
--- Area of one piece: as it is told, or by its shape and somewhat more for what stands out.
-local function area_of(job, house)
-  local how = plausible.one_of(job, { "area", "band", "flat" }, "the area of a piece")
-  if how == "area" then return job.area, "client says" end
-  local b, f = job.band, job.flat
-  if b then plausible.refuse(plausible.inside_outside(b.inside, b.outside)) end
-  local plain = b and plating.band(b.inside, b.outside, b.width) or plating.flat(f.mass, f.metal.density, f.thickness)
-  return plain * house.detail, "estimated"
-end
-
--- The current for its area by the bath's sheet, as the house has it; nil where it says nothing.
-local function sheet_density(house)
-  if not house.current_density then return nil end
-  local reads, density = pcall(function()
-    local d = Q(house.current_density)
-    d:number "A/dm2"
-    return d
-  end)
-  if not reads then
-    error(text.fill("current_density is {given}: write the current for an area with its unit, as in 2.5 A/dm2",
-      { given = house.current_density }))
-  end
-  if density <= Q "0 A/dm2" then error(text.fill("current_density is {given}: it lays nothing. The bath's sheet says what it takes", { given = house.current_density })) end
-  return density
-end
-
--- The ammeter's current, or what the sheet's density makes of the area. Where both are told they are held against each
--- other: no one reading is dropped for the other.
-local function current_of(job, house, load, after, sheet)
-  local density = sheet_density(house)
-  if not (job.current or density) then
-    error(text.fill("neither current nor current_density is given. The maker's sheet of the bath says it; {bath} takes {usual}. Volts alone tell no time",
-      { bath = job.bath, usual = baths.range_of(baths.baths[job.bath].current) }))
-  end
-  local reckoned = density and density * load
-  if not (job.current and density) or job.current:is_zero() then return job.current or reckoned end
-  if abs(job.current - reckoned) > Q(DOUBT.area) * reckoned then
-    sheet:confirm("current-disagrees", text.fill("The ammeter shows {current}, and {density} on {load} is {reckoned}: the two differ by more than the area is good to ({doubt}). One of current, current_density and area is wrong",
-      { current = (job.current:as "A"):nearest "0.0001 A", density = density, load = (load:as "cm2"):nearest "0.001 cm2", reckoned = (reckoned:as "A"):nearest "0.0001 A", doubt = DOUBT.area }), after)
-  end
-  return job.current
-end
-
--- Current and temperature against what the bath is known to take. Far off is stopped by the gates.
-local function in_range(job, bath, current, load, after, page)
-  local density = current / load
-  page:line("Current density", baths.shown(density))
-  page:line("This bath takes", baths.range_of(bath.current))
-  if not current:is_zero() and baths.off(bath, density) == "outside" then
-    page:confirm("current-range", text.fill("{density} is outside what {bath} is known to take ({range}): too much burns the layer, too little leaves it thin and dull. The maker's sheet decides",
-      { density = baths.shown(density), bath = job.bath, range = baths.range_of(bath.current) }), after)
-  end
-  if job.bath_temperature then
-    page:line("Bath temperature", job.bath_temperature)
-  else
-    page:line("Bath temperature, usually", baths.range_of(bath.temperature), { record = "bath temperature" })
-  end
-  if job.bath_temperature and not baths.in_range(job.bath_temperature, bath.temperature) then
-    page:confirm("bath-temperature", text.fill("The bath is at {at}; {bath} is known to run at {range}. Too cold lays a dull, stressed layer, too hot gives off more mist and gas. The maker's sheet decides",
-      { at = job.bath_temperature, bath = job.bath, range = baths.range_of(bath.temperature) }), after)
-  end
-end
-
--- Efficiency of the bath: from a strip that was weighed before and after, as the house found it last, or not known.
-local function efficiency_of(job, house, bath, equivalent, sheet)
-  local fitted = job.strip and plating.efficiency(job.strip.gain, equivalent, job.strip.current, job.strip.time)
-  if fitted and fitted > Q "100 %" then
-    sheet:stop("strip", text.fill("The strip gained {gain}, and its current can lay {most} at most: a reading is wrong, or it was weighed wet",
-      { gain = job.strip.gain, most = (equivalent * job.strip.current * job.strip.time):as "mg":nearest "0.01 mg" }),
-      { "time", "coat_thickness", "efficiency_found" })
-    return nil
-  end
-  if fitted and job.strip.gain:deviation() > Q "5 %" * job.strip.gain then
-    sheet:note("strip-light", "The strip gained hardly more than the balance can see: plate it longer")
-  end
-  if fitted and house.efficiency and abs(fitted - house.efficiency) > Q(DOUBT.efficiency) * house.efficiency then
-    sheet:note("strip-differs", text.fill("The strip says {new}, and the house found {old} last: the strip is used. Weigh another one, and put what it says into the house",
-      { new = fitted:as "%":nearest "0.1 %", old = house.efficiency:as "%":nearest "0.1 %" }))
-  end
-  local found = fitted or house.efficiency
-  if found and (found < Q(bath.efficiency[1]) or found > Q(bath.efficiency[2])) then
-    sheet:confirm("efficiency", text.fill("{found} of the charge lays metal; {bath} is met at {low} to {high}",
-      { found = found:as "%":nearest "0.1 %", bath = job.bath, low = bath.efficiency[1], high = bath.efficiency[2] }),
-      job.time_in and { "coat_thickness", "coat_mass", "used", "metal_cost", "fine_thickness", "called" } or { "time" })
-  end
-  return found
-end
-
--- What the bath holds now, how many more such loads, and what brings it back to its strength.
-local function balance(job, tank, used, page, out)
-  local now = tank.strength - job.loads_done * used / tank.volume
-  out.strength_now = (now:as "g/L"):nearest "0.001 g/L"
-  out.loads_left = max(0, floor(((now - tank.floor) * tank.volume / used):number() + 1e-9))
-  page:heading "The bath"
-  page:line("Fine metal used by each load, with what is dragged out", out.used, { unit = "mg" })
-  page:line("Strength now", out.strength_now)
-  page:line("Loads before it is too weak", out.loads_left)
-  if now < tank.floor then
-    page:confirm("weak-bath", text.fill("The bath is down to {now}, below its floor of {floor}: replenish it",
-      { now = out.strength_now, floor = tank.floor }), { "time" })
-  end
-  if tank.concentrate and now < tank.strength then
-    out.top_up = (((tank.strength - now) * tank.volume / tank.concentrate):as "mL"):nearest "0.01 mL"
-    page:line(text.fill("Concentrate of {c}, then water up to {v}", { c = tank.concentrate, v = tank.volume }), out.top_up,
-      { record = "concentrate" })
-  end
-end
-
--- Density, fineness and part of the layer that is the bath's metal. An alloyed gold layer is lighter than fine gold, and
--- only its sheet says by how much.
-local function layer_of(job, bath, sheet)
-  local gives = { "time", "coat_thickness", "coat_mass", "used", "metal_cost", "fine_thickness", "called" }
-  if bath.metal ~= "Au" then
-    plausible.unused(job, { "layer_fineness" }, job.bath .. " lays no gold")
-    local pure = craft.element(bath.metal).density
-    if job.layer_density and abs(job.layer_density - pure) > Q(POROUS) * pure then
-      plausible.ask(sheet, "layer-density", text.fill("A layer of {given} is not {metal}, which is {pure}: is it another bath's?",
-        { given = job.layer_density, metal = craft.element(bath.metal).name, pure = pure:nearest "0.01 g/cm3" }), gives)
-    end
-    return { density = job.layer_density or pure, part = 1 }
-  end
-  local fineness = job.layer_fineness or Q "1000 ‰ Au"
-  if not job.layer_density and fineness < Q(baths.fine) then
-    error(text.fill("layer_density is missing: a gold layer of {fineness} is lighter than fine gold. The bath's sheet says it, or a weighed strip of known thickness",
-      { fineness = fineness }))
-  end
-  local density = job.layer_density or craft.element("Au").density
-  local least, most = plating.layer_density(fineness)
-  if density < least or density > most then
-    plausible.ask(sheet, "layer-density", text.fill("A gold layer of {fineness} is given as {given}; with any usual alloying metal it is {least} to {most}. One of layer_fineness and layer_density is wrong",
-      { given = density, fineness = fineness, least = least:nearest "0.1 g/cm3", most = most:nearest "0.1 g/cm3" }), gives)
-  end
-  if fineness < Q(baths.fine) and not job.strip then
-    sheet:note("alloy-layer", "The current lays the alloying metal too: an efficiency holds for this layer only if a strip of this bath was weighed for it")
-  end
-  return { density = density, fineness = fineness, part = fineness:number "‰" / 1000 }
-end
-
--- What the load takes out of the bath, in fine metal: the layer's own and what is dragged out. What that costs.
-local function spend(job, house, bath, fine, sheet, out)
-  local t = house.tank
-  local used = fine + (t and t.strength * house.drag_out or Q "0 mg")
-  out.used = (used:as "mg"):nearest "0.001 mg"
-  if t then
-    plausible.refuse(plausible.tank(t, house.drag_out))
-    plausible.refuse(plausible.loads_done(job.loads_done, used:as "mg", t.volume, t.strength))
-    plausible.ask(sheet, "tank", plausible.tank_size(t), { "used", "metal_cost", "strength_now", "loads_left", "top_up" })
-    plausible.ask(sheet, "drag-out", plausible.drag_out(t.volume, house.drag_out), { "used", "metal_cost" })
-    balance(job, t, used, sheet.bench, out)
-  elseif job.loads_done > 0 then
-    sheet:note("no-tank", "Loads are counted, and nothing is known of the bath: give the house's tank to see what is left in it")
-  end
-  local quoted = house.prices and pricing.entry(house.prices, bath.metal)
-  if quoted then
-    out.metal_cost = (quoted.price * used / job.count):rounded "up"
-    sheet.cost:line("Metal for a piece", out.metal_cost)
-  end
-end
-
--- What lies under the layer, for the layer's name: as it is said, or by its alloy. Where both are told they must agree.
-local function base_of(job, sheet)
-  local told = { base_metal = job.base_metal, flat = job.flat and job.flat.metal }
-  local metal = told.base_metal or told.flat
-  local is = metal and plating.base_of(metal)
-  if told.base_metal and told.flat and plating.base_of(told.flat) ~= is then
-    sheet:confirm("base-disagrees", text.fill("The piece is {a} by base_metal and {b} by its mass and thickness: which is it?",
-      { a = told.base_metal, b = told.flat }), { "called" })
-  elseif job.base and is and job.base ~= is then
-    sheet:confirm("base-disagrees", text.fill("Under the layer is {base}, says the job, and its alloy ({metal}) is {is}: one of the two is wrong",
-      { base = job.base, metal = metal, is = is }), { "called" })
-  end
-  return job.base or is
-end
-
--- What the client is told of it, and what the studio must not say. Of a layer that cannot or must not be laid nobody is
--- told: the bench page says why.
-local function disclose(job, bath, thick, layer, base, sheet, out)
-  local page, place = sheet.client, job.place
-  page:heading "The layer"
-  page:line(text.fill("{metal}, on the mean", { metal = craft.element(bath.metal).name }),
-    out.coat_thickness, { unit = "µm" })
-  page:text "It wears, and can be renewed."
-  if bath.metal == "Au" then
-    local equivalent = plating.fine_equivalent(thick, layer.fineness, layer.density)
-    out.fine_thickness = (equivalent:as "µm"):down_to "0.001 µm"
-    page:line("As much gold as fine gold of", out.fine_thickness)
-    local name, law = nil, nil
-    if place then name, law = plating.name_of(place, base or "base metal", layer.fineness, out.fine_thickness) end
-    out.called = name
-    if place and not base then
-      sheet.bench:note("base-unsaid", "Nothing is said of what lies under the layer: it is named as if over base metal. Say base or base_metal")
-    end
-    if name then
-      page:line("Called", name)
-      sheet.bench:note("name", text.fill("{name}: by {law}; the law itself decides", { name = name, law = law }))
-    else
-      sheet.bench:note("name",
-        "No name of a gold layer is known for it there: say the metal and its thickness, nothing more")
-    end
-  end
-  if job.bath == "rhodium" then
-    local law = place and places.row(plating.rhodium_disclosure, place)
-    sheet.bench:note("disclose", text.fill("The buyer is told that the white is a layer of rhodium, before buying{law}",
-      { law = law and ": " .. law or "" }))
-  end
-  for i, words in ipairs(place and places.row(plating.place_notes, place) or {}) do
-    sheet.bench:note("law-" .. i, words)
-  end
-  sheet.bench:note("no-promise",
-    "Promise no time that it will last: wear depends on the hand, and some laws forbid the promise")
-end
 
 -- The proofs' bath and price of rhodium.
 local RHODIUM = { volume = "500 mL", strength = "2 g/L", floor = "1.2 g/L", concentrate = "20 g/L" }
@@ -340,11 +123,11 @@ return recipe {
     local page, bath = sheet.bench, baths.baths[job.bath]
     -- what is open while a question about the bath is: the clock, or when it is over what the clock made
     local after = job.time_in and { "coat_thickness", "coat_mass", "used", "metal_cost", "fine_thickness", "called" } or { "time" }
-    local area, from = area_of(job, house)
+    local area, from = layer.area_of(job, house)
     local load = job.count * area
-    local current = current_of(job, house, load, after, sheet)
+    local current = layer.current_of(job, house, load, after, sheet)
     local equivalent = craft.electrolysis_equivalent(bath.metal, bath.valence)
-    local layer = layer_of(job, bath, sheet)
+    local coat = layer.coat_of(job, bath, sheet)
     local out = { surface = (load:as "cm2"):nearest "0.001 cm2",
       amperes = current < Q "0.1 A" and (current:as "mA"):nearest "0.01 mA" or (current:as "A"):nearest "0.001 A" }
 
@@ -354,17 +137,17 @@ return recipe {
     page:line("Bath", job.bath)
     page:line("Area of the load", out.surface, { from = from })
     page:line("CURRENT", out.amperes, { big = true, record = "current" })
-    in_range(job, bath, current, load, after, page)
+    layer.in_range(job, bath, current, load, after, page)
     if current:is_zero() then
       page:stop("no-current",
         "No current, no layer: look at the clips and the polarity before the clock. The piece is the negative pole",
         { "time", "coat_thickness", "coat_mass", "used", "metal_cost" })
     end
-    local found = efficiency_of(job, house, bath, equivalent, sheet)
+    local found = layer.efficiency_of(job, house, bath, equivalent, sheet)
     local thick = job.thickness
     if found and not current:is_zero() then
       out.efficiency_found = (found:as "%"):nearest "0.1 %"
-      local bond = { equivalent = equivalent, density = layer.density, efficiency = found, area = load, current = current }
+      local bond = { equivalent = equivalent, density = coat.density, efficiency = found, area = load, current = current }
       page:line("Cathode efficiency", out.efficiency_found,
         { from = job.strip and "measured here" or "studio history" })
       if job.time_in then
@@ -376,29 +159,29 @@ return recipe {
         out.time = craft.plating_time(bond):up_to "0.1 s"
         page:line("TIME", out.time, { big = true, record = "time" })
       end
-      page:note("doubt", job.strip and text.fill("The area is good to {a}", { a = DOUBT.area })
+      page:note("doubt", job.strip and text.fill("The area is good to {a}", { a = layer.doubt.area })
         or text.fill("The area is good to {a}, the efficiency to {e} unless a strip was weighed",
-          { a = DOUBT.area, e = DOUBT.efficiency }))
+          { a = layer.doubt.area, e = layer.doubt.efficiency }))
     elseif not found and not job.strip then
-      local function seconds(e) return (thick * layer.density * load / (equivalent * current * Q(e))):up_to "1 s" end
+      local function seconds(e) return (thick * coat.density * load / (equivalent * current * Q(e))):up_to "1 s" end
       page:stop("efficiency-unknown",
         text.fill("What this bath lays of its charge is not known: between {short} and {long} by what is met. Plate a weighed strip, and give its gain, current and time",
           { short = current:is_zero() and "?" or seconds(bath.efficiency[2]),
             long = current:is_zero() and "?" or seconds(bath.efficiency[1]) }), { "time" })
     end
 
-    local mass = thick * layer.density * load
+    local mass = thick * coat.density * load
     out.coat_thickness, out.coat_mass = (thick:as "µm"):nearest "0.0001 µm", (mass:as "mg"):nearest "0.001 mg"
     page:line("Layer, on the mean", out.coat_thickness, { unit = "µm" })
     page:text(text.fill("In hollows {least} to {most} of that.", { least = RECESS.least, most = RECESS.most }))
     page:line("Metal on it", out.coat_mass, { unit = "mg" })
-    spend(job, house, bath, layer.part * mass, sheet, out)
+    layer.spend(job, house, bath, coat.part * mass, sheet, out)
     page:text "Degrease thoroughly; rinse twice; do not touch it again."
     local facts = { coat_thickness = thick, amperes = current, surface = load }
     for name, value in pairs(job) do facts[name] = value end
-    local base = base_of(job, sheet)
+    local base = layer.base_of(job, sheet)
     if #baths.against(facts) == 0 and not current:is_zero() and (found or not job.strip) then
-      disclose(job, bath, thick, layer, base, sheet, out)
+      layer.disclose(job, bath, thick, coat, base, sheet, out)
     end
     return out
   end,

@@ -43,7 +43,9 @@ local FINE = "999 ‰ Au"
 -- Below this part of the charge that lays metal, hydrogen is spoken of. Common practice, no source.
 local HYDROGEN = "90 %"
 
+-- Whatever a recipe calls by these names is looked at: what is no record has no members.
 local function member(record, name)
+  if type(record) ~= "table" and type(record) ~= "record" then return nil end
   for key, value in pairs(record) do
     if key == name then return value end
   end
@@ -70,12 +72,13 @@ end
 
 local LOOK = "look, then write \"{ask}\": false, or true"
 
--- What two baths, or a bath and an acid, make together. Not known is asked: nobody breathes a guess.
+-- What two baths, or a bath and an acid, make together. Not known is asked: nobody breathes a guess. Only a plain no is one.
 local function near(bath, facts, reason)
   local acid, cyanide = facts.acid_near, facts.cyanide_near
-  if bath.cyanide and acid == true then
+  local acid_is_near, cyanide_is_near = acid ~= nil and acid ~= false, cyanide ~= nil and cyanide ~= false
+  if bath.cyanide and acid_is_near then
     reason("cyanide-acid", "Acid within reach of a cyanide bath sets hydrogen cyanide free, which kills within minutes: take the acid out of the room before anything else")
-  elseif bath.sulfite and acid == true then
+  elseif bath.sulfite and acid_is_near then
     reason("sulfite-acid", "Acid in a sulfite bath gives off sulfur dioxide, which chokes, and throws the gold down: take the acid away before anything else")
   elseif (bath.cyanide or bath.sulfite) and acid == nil then
     reason("acid-unsaid", "Nobody has said whether acid is within reach of this {kind} bath: pickle, an acid dip, a rhodium or other acid bath, or one sink for both. Acid on it makes {gas}: {look}",
@@ -83,7 +86,7 @@ local function near(bath, facts, reason)
         look = text.fill(LOOK, { ask = "acid_near" }) })
   end
   if not is_acid(bath, facts) then return end
-  if cyanide == true then
+  if cyanide_is_near then
     reason("acid-cyanide", "The {bath} bath {is} acid, and cyanide is within reach: a splash of it, or a piece not rinsed, sets hydrogen cyanide free, which kills within minutes. One of the two leaves the room first{unless}",
       { bath = facts.bath, is = bath.acid == "yes" and "is" or "may be", unless = unless_said(bath, facts) })
   elseif cyanide == nil then
@@ -125,10 +128,10 @@ end
 -- A layer over nickel wears through, and plating does not help the person who is allergic to it. What nobody knows can
 -- be promised to nobody.
 local function nickel(bath, facts, reason)
-  if facts.nickel_free ~= true then return end
+  if not facts.nickel_free then return end
   local unknown, known = {}, false
   local flat = facts.flat
-  for _, metal in pairs { piece = facts.base_metal, flat = flat and member(flat, "metal") or nil } do
+  for _, metal in pairs { piece = facts.base_metal, flat = member(flat, "metal") } do
     if type(metal) == "alloy" then
       known = true
       local share = metal:fineness "Ni"
