@@ -190,7 +190,9 @@ end
 local function disclose(job, bath, thick, layer, base, sheet, out)
   local page, place = sheet.client, job.place
   page:heading "The layer"
-  page:line(text.fill("{metal}, on the mean", { metal = craft.element(bath.metal).name }),
+  -- gold below fine gold is never called gold alone: 16 CFR 23.3(b)(2), 2024-11-22
+  local alloyed = layer.fineness and layer.fineness < Q(baths.fine)
+  page:line(text.fill("{metal}, on the mean", { metal = alloyed and text.fill("gold of {f}", { f = layer.fineness }) or craft.element(bath.metal).name }),
     out.coat_thickness, { unit = "µm" })
   page:text "It wears, and can be renewed."
   if bath.metal == "Au" then
