@@ -11,7 +11,7 @@ local things = {
   { name = "stone like ruby",  density = "4.0 g/cm3",  source = "corundum: the same table" },
   { name = "glass or enamel",  density = "2.5 g/cm3",  source = "from memory, unverified (2.3 to 4.5)" },
   { name = "lac, pitch or wax", density = "1.1 g/cm3",  source = "from memory, unverified" },
-  { name = "tungsten",         density = "19.25 g/cm3", source = "from memory, unverified" },
+  { name = "tungsten",         density = craft.element("W").density, source = "as in the table of elements" },
 }
 
 -- The list of a house, { name, density } each, or the one above.
