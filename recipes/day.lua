@@ -299,8 +299,10 @@ return recipe {
     if out.start > set then out.delay = (out.start - set):as "min" end
     for _, x in ipairs(pours) do
       local m = p.pour + x.minute
+      local from, to = x.wait and at(origin, ceil(m + minutes(x.wait.from) - 1e-6)), x.wait and at(origin, m + minutes(x.wait.to))
+      if from and from > to then from = to end
       table.insert(out.pours, { flask = x.flask, temperature = x.temperature, hold = x.hold, at = at(origin, m), colour = x.colour,
-        quench_from = x.wait and at(origin, m + minutes(x.wait.from)), quench_until = x.wait and at(origin, m + minutes(x.wait.to)) })
+        quench_from = from, quench_until = to })
     end
     local waking = p.sleep and p.pour - (p.pour - p.sleep.to) % plan.day
     local warm = waking and plan.temperature_at(laid, waking)

@@ -44,7 +44,8 @@ local function quench(page, q, from, until_)
   if from then page:line("That is", text.fill("{from} to {to}", { from = from:time_of_day(), to = until_:time_of_day() }), { big = true }) end
   page:text(quenching.sign .. ".")
   if q.orders_at then
-    page:text(text.fill("Promptly: half way into this mould it is at 410 °C about {orders_at} after the pour, good to a factor of 1.3. Red gold that cools slowly below that turns brittle, and the ring breaks at its first sizing.", q))
+    page:text(text.fill("Promptly: half way into this mould it is at {below} about {orders_at} after the pour, good to a factor of 1.3. Red gold that cools slowly below that turns brittle, and the ring breaks at its first sizing.",
+      { below = quenching.orders_below, orders_at = q.orders_at }))
   end
 end
 

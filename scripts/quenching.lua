@@ -73,9 +73,9 @@ local function red_window(q, words, diameter, temperature)
   q.from, q.to = max(dull, SOLID):as "min":up_to "0.5 min", (late / SURE):as "min":down_to "0.5 min"
   words.late, words.flask, words.dull, words.solid = q.orders_at, temperature, DULL, q.from
   if temperature < DULL then
-    ask("cool-flask", "{metal} is red gold in a flask of {flask}: half way into the mould it is at 410 °C, where red gold turns brittle, about {late} after the pour, good to a factor of 1.3. Pour into a flask of {dull} or hotter, or be at the water in time")
+    ask("cool-flask", "{metal} is red gold in a flask of {flask}: half way into the mould it is at {orders}, where red gold turns brittle, about {late} after the pour, good to a factor of 1.3. Pour into a flask of {dull} or hotter, or be at the water in time")
   elseif q.to < q.from then
-    ask("no-time", "{metal} is red gold and the flask cools too fast: at 410 °C, where it turns brittle, about {late} after the pour, good to a factor of 1.3, and the button is not solid before {solid}. Take a wider or hotter flask")
+    ask("no-time", "{metal} is red gold and the flask cools too fast: at {orders}, where it turns brittle, about {late} after the pour, good to a factor of 1.3, and the button is not solid before {solid}. Take a wider or hotter flask")
   end
   q.from = min(q.from, q.to)
 end
@@ -87,21 +87,21 @@ local function plan(metal, said, diameter, temperature)
   local family = metal and colours.of(metal)
   local red = metal and orders(metal)
   local q = { colour = said or family, asks = {} }
-  local words = { metal = metal and metal.name ~= "" and metal.name or "The metal", said = said }
+  local words = { metal = metal and metal.name ~= "" and metal.name or "The metal", said = said, orders = ORDERS }
   if red then
     words.share = floor(colours.place(metal).share * 100 + 0.5) / 100
     words.limit = colours.limits.rose
   end
   if said == "stones in place" then
     if red or not metal then
-      table.insert(q.asks, { code = "stones", text = text.fill(red and "{metal} may be red gold, which has to cool fast below 410 °C or turns brittle; its stones have to cool slowly. Set them after the casting, or take an alloy with more silver"
+      table.insert(q.asks, { code = "stones", text = text.fill(red and "{metal} may be red gold, which has to cool fast below {orders} or turns brittle; its stones have to cool slowly. Set them after the casting, or take an alloy with more silver"
         or "Stones are cast in place, and the metal is not named: red gold would have to cool fast. Name the metal", words) })
     end
     return q
   end
   q.cracks = family == "nickel white" and said ~= nil and said ~= family
   if red == "yes" and said and said ~= "rose" then
-    table.insert(q.asks, { code = "red", text = text.fill("{metal} is to be quenched as {said}, and by its copper it is rose (silver and zinc against copper {share}, rose below {limit}: a fitted rule). Cooled slowly below 410 °C it turns brittle", words) })
+    table.insert(q.asks, { code = "red", text = text.fill("{metal} is to be quenched as {said}, and by its copper it is rose (silver and zinc against copper {share}, rose below {limit}: a fitted rule). Cooled slowly below {orders} it turns brittle", words) })
   elseif red == "perhaps" and not said then
     q.colour = "rose"
     table.insert(q.asks, { code = "between", text = text.fill("{metal} is between rose and yellow (silver and zinc against copper {share}, rose below {limit}: a fitted rule). It is quenched as rose here, which keeps it from turning brittle. If you know better, set its colour", words) })
@@ -130,4 +130,4 @@ local function ask_all(q, name, sheet, withheld)
   for _, a in ipairs(q.asks) do sheet:confirm("quench-" .. a.code .. (name and "-" .. name or ""), a.text, withheld) end
 end
 
-return { plan = plan, ask_all = ask_all, cools_in = cools_in, usual = usual, sign = SIGN }
+return { plan = plan, ask_all = ask_all, cools_in = cools_in, usual = usual, sign = SIGN, orders_below = ORDERS, dull_at = DULL, sure = SURE, solid = SOLID }

@@ -54,15 +54,15 @@ static void job_text(const drawn *d, int quarter, const char *house, char *out, 
             "%s{\"name\":\"f%d\",\"diameter\":\"%d mm\",\"height\":\"100 mm\",\"pattern\":\"wax\","
             "\"temperature\":\"%d °C\",\"colour\":\"yellow\"}",
             i ? "," : "", i, d->diameter[i], d->temperature[i]);
-    n += snprintf(
-        out + n, size - (size_t)n,
-        "]},\"house\":{\"kiln\":{\"heating\":[{\"to\":\"400 °C\",\"rate\":\"%d "
-        "Δ°C/h\"},{\"to\":\"1000 °C\",\"rate\":\"%d Δ°C/h\"}],"
-        "\"cooling\":[{\"above\":\"100 °C\",\"rate\":\"%d "
-        "Δ°C/h\"}],\"segments\":40,\"hold_power\":\"0.9 kW\",\"hold_at\":\"730 "
-        "°C\",\"stores\":\"1.4 kWh\",\"delay_start\":%s},\"unattended_ceiling\":\"735 °C\",\"pour_time\":\"4 "
-        "min\",\"cycle\":[",
-        d->low_rate, d->high_rate, d->cooling, d->delay ? "true" : "false");
+    n += snprintf(out + n, size - (size_t)n,
+                  "]},\"house\":{\"kiln\":{\"heating\":[{\"to\":\"400 °C\",\"rate\":\"%d "
+                  "Δ°C/h\"},{\"to\":\"1000 °C\",\"rate\":\"%d Δ°C/h\"}],"
+                  "\"cooling\":[{\"above\":\"100 °C\",\"rate\":\"%d "
+                  "Δ°C/h\"}],\"segments\":40,\"hold_power\":\"0.9 kW\",\"hold_at\":\"730 "
+                  "°C\",\"stores\":\"1.4 kWh\",\"delay_start\":%s},\"unattended_ceiling\":\"735 "
+                  "°C\",\"pour_time\":\"4 "
+                  "min\",\"cycle\":[",
+                  d->low_rate, d->high_rate, d->cooling, d->delay ? "true" : "false");
     for (int i = 0; i < STEPS; i++)
         n += snprintf(out + n, size - (size_t)n,
                       "%s{\"to\":\"%d °C\",\"rate\":\"%d Δ°C/h\",\"hold\":\"%d min\"}",
@@ -88,8 +88,8 @@ static void in_order(const char *earlier, const char *later, const char *what, c
     cr_expect_leq(strcmp(earlier, later), 0, "%s: %s after %s in\n%s", what, earlier, later, job);
 }
 
-/* Minutes at or above 700 °C up to the end of the last hold there, run through in steps of a hundredth of a minute from the
- * rates and holds that are printed, as a kiln runs a program. */
+/* Minutes at or above 700 °C up to the end of the last hold there, run through in steps of a
+ * hundredth of a minute from the rates and holds that are printed, as a kiln runs a program. */
 static double minutes_hot(const cJSON *program)
 {
     const double dt = 0.01;
@@ -149,8 +149,8 @@ static void check_program(const drawn *d, const cJSON *result, const char *job)
                        job);
 }
 
-/* What is printed as burnout is what the printed program has; a printed cycle that counts its way up included, or a house's
- * own, has no less than the two hours that are asked, in any kiln. */
+/* What is printed as burnout is what the printed program has; a printed cycle that counts its way
+ * up included, or a house's own, has no less than the two hours that are asked, in any kiln. */
 Test(plan, burnout_minutes)
 {
     lml_engine *engine = shipped_engine();
@@ -165,8 +165,10 @@ Test(plan, burnout_minutes)
         char job[2000];
         int size = snprintf(
             job, sizeof job,
-            "{\"recipe\":\"day\",\"given\":{\"pour\":\"2026-11-28T14:00\",\"load\":[{\"name\":\"f\","
-            "\"diameter\":\"63.5 mm\",\"height\":\"63.5 mm\",\"pattern\":\"wax\",\"temperature\":\"%d "
+            "{\"recipe\":\"day\",\"given\":{\"pour\":\"2026-11-28T14:00\",\"load\":[{\"name\":"
+            "\"f\","
+            "\"diameter\":\"63.5 mm\",\"height\":\"63.5 "
+            "mm\",\"pattern\":\"wax\",\"temperature\":\"%d "
             "°C\",\"colour\":\"yellow\"}]},\"house\":{\"kiln\":{\"heating\":[{\"to\":\"1000 "
             "°C\",\"rate\":\"%d Δ°C/h\"}],\"cooling\":[{\"above\":\"100 °C\",\"rate\":\"150 "
             "Δ°C/h\"}],\"segments\":40,\"delay_start\":true},%s}}",
@@ -376,6 +378,104 @@ Test(oversize, scaling_and_shrinking_cancel)
         cr_expect_float_eq(ends, size / acos(-1), 0.001, "%g instead of %g:\n%s", ends,
                            size / acos(-1), job);
         cJSON_Delete(result);
+    }
+    lml_engine_free(engine);
+}
+
+/* A day of somebody's own, that checks nothing: from 21:00 at 2 °C a minute, 140 min to `top` of
+ * 300 °C, and held. */
+static const char BARE[] =
+    "return recipe { title = 'bare', version = '1.0.0', licence = 'CC0-1.0', level = 1, uses = "
+    "{},\n"
+    "asks = { mould = ask.text { 'M' }, top = ask.temperature { 'T' }, dewax = ask.text { 'D' },\n"
+    "  load = ask.list { 'L', of = ask.record { 'F', fields = { name = ask.text { 'N' }, dewax = "
+    "ask.text { 'D' } } } } },\n"
+    "allowances = { kiln = ask.text { 'K' }, steam_time = ask.time { 'S' },\n"
+    "  sleep = ask.record { 'N', optional = true, fields = { from = ask.time_of_day { 'F' }, to = "
+    "ask.time_of_day { 'T' } } },\n"
+    "  unattended_ceiling = ask.temperature { 'C', optional = true } },\n"
+    "gives = { program = give.list { 'P', of = give.record { 'S', fields = { to = give.temperature "
+    "'T', begins = give.moment 'B',\n"
+    "  there = give.moment 'T', ends = give.moment 'E' } } } },\n"
+    "work = function(job) local at = Q '2026-11-27T21:00'\n"
+    "  return { program = { { to = job.top, begins = at, there = at + Q '140 min', ends = at + Q "
+    "'10 h' } } } end, proofs = {} }";
+
+static char *bare(lml_engine *engine, const char *mould, const char *top, const char *dewax,
+                  const char *house)
+{
+    char job[1000];
+    snprintf(job, sizeof job,
+             "{\"recipe\":\"bare\",\"given\":{\"mould\":\"%s\",\"top\":\"%s\",\"dewax\":\"%s\","
+             "\"load\":[{\"name\":\"A\","
+             "\"dewax\":\"%s\"}]},\"house\":{\"kiln\":\"k\"%s}}",
+             mould, top, dewax, dewax, house);
+    cJSON *result = shipped_run(engine, job);
+    char *text = cJSON_PrintUnformatted(result);
+    cJSON_Delete(result);
+    return text;
+}
+
+/* What a recipe leaves out, the gates say: on either side of each of their limits. */
+Test(plan, gates_of_the_kiln)
+{
+    static const struct {
+        const char *mould, *top, *dewax, *house, *said; /* said: with a ! before it, not said */
+    } cases[] = {
+        {"phosphate", "735 °C", "kiln", ",\"steam_time\":\"60 min\"", "phosphate-cycle"},
+        {"phosphate", "736 °C", "kiln", ",\"steam_time\":\"60 min\"", "!phosphate-cycle"},
+        {"gypsum", "735 °C", "kiln", ",\"steam_time\":\"60 min\"", "!phosphate-cycle"},
+        {"gypsum", "142 °C", "steam", ",\"steam_time\":\"60 min\"", "!/steam-"},
+        {"gypsum", "142 °C", "steam", ",\"steam_time\":\"61 min\"", "/steam-time"},
+        {"gypsum", "142 °C", "kiln", ",\"steam_time\":\"61 min\"", "!/steam-"},
+        {"gypsum", "133 °C", "steam", ",\"steam_time\":\"60 min\"", "!/steam-"},
+        {"gypsum", "132.9 °C", "steam", ",\"steam_time\":\"60 min\"", "/steam-kiln"},
+        {"gypsum", "150.8 °C", "steam", ",\"steam_time\":\"60 min\"", "!/steam-"},
+        {"gypsum", "151 °C", "steam", ",\"steam_time\":\"60 min\"", "/steam-kiln"},
+        {"gypsum", "300 °C", "kiln", ",\"steam_time\":\"1 h\"",
+         "is hot from 2026-11-27T21:00 to 2026-11-28T07:00, up to 300 °C"},
+        {"gypsum", "300 °C", "kiln",
+         ",\"steam_time\":\"1 h\",\"sleep\":{\"from\":\"22:00\",\"to\":\"06:00\"}",
+         "Nobody is there from 2026-11-27T22:00 to 06:00, and the kiln is hot, up to 300 °C"},
+        {"gypsum", "300 °C", "kiln",
+         ",\"steam_time\":\"1 h\",\"sleep\":{\"from\":\"21:30\",\"to\":\"22:00\"}",
+         "Nobody is there from 2026-11-27T21:30 to 22:00, and the kiln is hot, up to 140 °C"}, /* 20
+                                                                                                  +
+                                                                                                  2
+                                                                                                  x
+                                                                                                  60
+                                                                                                */
+        {"gypsum", "300 °C", "kiln",
+         ",\"steam_time\":\"1 h\",\"sleep\":{\"from\":\"20:00\",\"to\":\"21:10\"}",
+         "Nobody is there from 2026-11-27T21:00 to 21:10, and the kiln is hot, up to 40 °C"}, /* 20
+                                                                                                 + 2
+                                                                                                 x
+                                                                                                 10
+                                                                                               */
+        {"gypsum", "300 °C", "kiln",
+         ",\"steam_time\":\"1 h\",\"sleep\":{\"from\":\"07:00\",\"to\":\"21:00\"}",
+         "!Nobody is there"},
+        {"gypsum", "264 °C", "kiln",
+         ",\"steam_time\":\"1 h\",\"sleep\":{\"from\":\"22:00\",\"to\":\"06:00\"}", "!night-heat"},
+        {"gypsum", "265 °C", "kiln",
+         ",\"steam_time\":\"1 h\",\"sleep\":{\"from\":\"22:00\",\"to\":\"06:00\"}", "night-heat"},
+        {"gypsum", "265 °C", "kiln",
+         ",\"steam_time\":\"1 h\",\"unattended_ceiling\":\"400 "
+         "°C\",\"sleep\":{\"from\":\"22:00\",\"to\":\"06:00\"}",
+         "!night-heat"},
+    };
+    lml_engine *engine = shipped_engine();
+    lml_error e;
+    cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "bare", BARE, strlen(BARE), "bare.lua", &e),
+                 LML_OK, "%s", e.message);
+    for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
+        char *text = bare(engine, cases[i].mould, cases[i].top, cases[i].dewax, cases[i].house);
+        const char *said = cases[i].said;
+        if (*said == '!')
+            cr_expect_null(strstr(text, said + 1), "case %zu says %s:\n%s", i, said + 1, text);
+        else
+            cr_expect(strstr(text, said), "case %zu does not say %s:\n%s", i, said, text);
+        cJSON_free(text);
     }
     lml_engine_free(engine);
 }
