@@ -65,6 +65,11 @@ say "A wide band with all that was weighed, from the charge to the finished ring
 work 0 wide-band
 say "Its closing: the invoice and the client's metal"
 work 0 wide-band-closing
+say "A platinum ring with a gold bezel: its filled ruby, and its marks for three places"
+work 0 tarn-ring-stone
+work 0 tarn-ring-uk
+work 0 tarn-ring-us
+work 0 tarn-ring-de
 say "What the charges of eight jobs used, and the allowance that they propose"
 work 0 charges-used
 say "The bracelet that was not gold: this is stopped, as it should be"

@@ -186,6 +186,7 @@ return recipe {
     local beside = {}
     for i = 2, #groups do table.insert(beside, groups[i].metal) end
     local light, rule = marking.exempt(place, metal, found.article, { marked = mass, metal = metal_mass, article = job.total or metal_mass }, beside)
+    for _, other in ipairs(marks) do light = light and other.stamp ~= "no mark" end   -- what is too poor to be marked ends it
     if light and not found.code then
       results.exempt = true
       sheet:note("exempt", text.fill("Below {below} ({counts}) {place} asks no mark; what is said of its fineness must still be true",
