@@ -492,11 +492,32 @@ static int sheet_stop(lua_State *L)
     return 0;
 }
 
+/* A job answers a point by its code, so two points of a part cannot share one. The point is on top. */
+static void claim_code(lua_State *L, int part)
+{
+    int point = lua_gettop(L);
+    if (lua_getfield(L, part, "points") == LUA_TNIL) {
+        lua_newtable(L);
+        lua_pushvalue(L, -1);
+        lua_setfield(L, part, "points");
+    }
+    lua_getfield(L, point, "code");
+    lua_pushvalue(L, -1);
+    if (lua_rawget(L, -3) != LUA_TNIL)
+        lml_raise_hint(L, LML_BAD_RECIPE, "give each point a code of its own, such as \"spread-\" .. i",
+                       "two points to confirm have the code '%s'", lua_tostring(L, -2));
+    lua_pushboolean(L, 1);
+    lua_replace(L, -2);
+    lua_rawset(L, -3);
+    lua_settop(L, point);
+}
+
 static int sheet_confirm(lua_State *L)
 {
     lua_settop(L, 4);
     push_place(L);
     push_remark(L, "confirm", 5);
+    claim_code(L, 5);
     if (!lml_run_confirmed(L, -1))
         withhold(L, 5);
     file_remark(L, 5, 6);

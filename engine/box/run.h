@@ -71,8 +71,8 @@ void lml_run_proof_house(lua_State *L, int index);
 
 /* A withheld figure is read: unwind to the nearest use. Never returns. */
 int lml_raise_stop(lua_State *L);
-/* Whether the job confirms the remark at index: then its level becomes "confirmed" with reason and by. Where
- * the remark's text has a figure, the confirmation must name one that it still says; else it has lapsed. */
+/* Whether the job confirms the remark at index: then its level becomes "confirmed" with reason and by. The
+ * confirmation holds the text that was accepted; when the remark says anything else, it has lapsed. */
 bool lml_run_confirmed(lua_State *L, int remark);
 lml_span lml_run_source_line(lua_State *L, const char *source, int line);
 

@@ -24,6 +24,8 @@
       "when it was weighed or quoted; now reads the clock")                                        \
     X(FROM, "--from", NULL, "WHO", "price", "who quoted it")                                       \
     X(ANYWAY, "--anyway", NULL, NULL, "price", "set it, however far it lies from the one that stands")  \
+    X(BY, "--by", NULL, "WHO", "confirm", "who decides it")                                         \
+    X(REASON, "--reason", NULL, "WHY", "confirm", "why it is accepted")                            \
     X(OWNER, "--owner", NULL, "WHO", "record", "whose metal it is")                                \
     X(ALL, "--all", NULL, NULL, "record", "several readings in one call, each \"BOX=READING\"")      \
     X(WITHIN, "--within", NULL, "MEASURE", "compare",                                              \

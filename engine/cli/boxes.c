@@ -2,20 +2,28 @@
 
 #include "cli/work.h"
 
-lml_boxes lml_boxes_of(lml_call *call, const char *path, const lml_builder *text)
+lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *text, lml_boxes *out,
+                          lml_error *err)
 {
     lml_target target = {.kind = LML_TARGET_JOB, .path = path};
     lml_kit kit = lml_kit_on(&call->alloc);
     lml_job_text job = {.text = *text, .shown = path};
     lml_builder answer = lml_builder_on(&call->alloc, 0);
-    lml_boxes boxes = {0};
-    lml_json_document *result = NULL;
-    if (lml_find_kit(call, &target, &kit, NULL) == LML_OK &&
-        lml_work_run(&kit, &job, &answer, NULL) == LML_OK &&
-        lml_work_parse(call, &answer, &result, NULL) == LML_OK)
-        boxes.result = result;
+    lml_status status = lml_find_kit(call, &target, &kit, err);
+    if (status == LML_OK)
+        status = lml_work_run(&kit, &job, &answer, err);
+    if (status == LML_OK)
+        status = lml_work_parse(call, &answer, &out->result, err);
     lml_builder_free(&answer);
     lml_kit_free(&kit);
+    return status;
+}
+
+lml_boxes lml_boxes_of(lml_call *call, const char *path, const lml_builder *text)
+{
+    lml_boxes boxes = {0};
+    if (lml_boxes_read(call, path, text, &boxes, NULL) != LML_OK)
+        boxes.result = NULL;
     return boxes;
 }
 

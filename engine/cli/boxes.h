@@ -16,7 +16,10 @@ typedef struct lml_boxes {
     lml_json_document *result; /* NULL: the job cannot be run, and nobody knows its boxes */
 } lml_boxes;
 
-/* Run the job of this text, as its sheet was printed. */
+/* Run the job of this text, as its sheet was printed. Whatever the run says. */
+lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *text, lml_boxes *out,
+                          lml_error *err);
+/* The same where it does not matter why it cannot be run. */
 lml_boxes lml_boxes_of(lml_call *call, const char *path, const lml_builder *text);
 void lml_boxes_end(lml_boxes *boxes);
 

@@ -92,6 +92,16 @@ static const lml_command commands[] = {
      "name that no box has, or that two boxes share, and a reading of the wrong kind are refused.\n\n"
      "The entry is put behind the last one, and every other byte of the file stays as it is. A "
      "record only grows: an entry that is earlier than the last one is refused."},
+    {"confirm",
+     "JOB RECIPE/CODE --by WHO --reason WHY",
+     "put what a person decided into a job file",
+     lml_cmd_confirm,
+     {"lemel confirm jobs/cuff-links.json charge/old-metal-share --by O.F. --reason \"told of porosity\"",
+      NULL},
+     "The job is run, and the point of that code, as its sheet shows it, is put under `confirmed` word for "
+     "word. When its text, or any figure in it, is another one later, the point is open again.\n\n"
+     "Every other byte of the file stays as it is. A point that was confirmed before, for other words, is "
+     "refused until that entry is taken out."},
     {"price",
      "METAL PRICE --at MOMENT --from WHO",
      "set a metal's price in the price list; the former one goes to its history",

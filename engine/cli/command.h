@@ -51,6 +51,7 @@ lml_status lml_cmd_reckon(lml_call *call, lml_error *err);
 lml_status lml_cmd_recipes(lml_call *call, lml_error *err);
 lml_status lml_cmd_inspect(lml_call *call, lml_error *err);
 lml_status lml_cmd_record(lml_call *call, lml_error *err);
+lml_status lml_cmd_confirm(lml_call *call, lml_error *err);
 lml_status lml_cmd_price(lml_call *call, lml_error *err);
 lml_status lml_cmd_new(lml_call *call, lml_error *err);
 lml_status lml_cmd_adopt(lml_call *call, lml_error *err);

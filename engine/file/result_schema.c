@@ -212,7 +212,7 @@ static const char *const lines[] = {
     "        \"text\": { \"type\": \"string\" },",
     "        \"reason\": { \"type\": \"string\", \"description\": \"Why it was confirmed\" },",
     "        \"by\": { \"type\": \"string\", \"description\": \"Who confirmed it\" },",
-    "        \"lapsed\": { \"type\": \"boolean\", \"description\": \"The figure that was confirmed "
+    "        \"lapsed\": { \"type\": \"boolean\", \"description\": \"What was confirmed "
     "has changed\" },",
     "        \"withholds\": { \"type\": \"array\", \"items\": { \"type\": \"string\" } }",
     "      },",

@@ -113,8 +113,13 @@ static const lml_shape confirmed_fields[] = {
      .example = "client insists, told of porosity"},
     {.wanted = LML_WANT_TEXT, .name = "by", .title = "Who decided", .example = "O.F."},
     {.wanted = LML_WANT_TEXT,
+     .name = "text",
+     .title = "What was accepted, word for word; lemel confirm writes it",
+     .optional = true, /* without it the point is open */
+     .example = "Old metal is 63 % of the charge"},
+    {.wanted = LML_WANT_TEXT,
      .name = "figure",
-     .title = "The figure that was accepted, as it was printed",
+     .title = "Of lemel 0.1.0, and no longer looked at",
      .optional = true,
      .example = "63 %"},
 };

@@ -1,5 +1,6 @@
 #include "file/splice.h"
 
+#include "file/json_write.h"
 #include "file/shapes.h"
 #include "value/read.h"
 
@@ -61,13 +62,21 @@ static lml_span last_line(lml_span blanks)
     return (lml_span){"", 0};
 }
 
+/* A member of a job that only grows, and the brackets around what it holds. */
+typedef struct growing {
+    const char *name;
+    char open, close;
+} growing;
+static const growing record_member = {"record", '[', ']'}, confirmed_member = {"confirmed", '{', '}'};
+
 /* "[ ENTRY ]" where the members stand on one line, else the entry on a line of its own, one step
  * deeper than `line`. */
-static void put_first(lml_builder *run, lml_span line, lml_span entry, bool open, bool close)
+static void put_first(const growing *in, lml_builder *run, lml_span line, lml_span entry, bool open,
+                      bool close)
 {
     bool tabs = line.length > 0 && line.at[line.length - 1] == '\t';
     if (open)
-        lml_append_char(run, '[');
+        lml_append_char(run, in->open);
     if (line.length) {
         lml_append_span(run, line);
         lml_append_text(run, tabs ? "\t" : "  ");
@@ -82,25 +91,26 @@ static void put_first(lml_builder *run, lml_span line, lml_span entry, bool open
     else
         lml_append_char(run, ' ');
     if (open)
-        lml_append_char(run, ']');
+        lml_append_char(run, in->close);
 }
 
 /* The bytes to put in, and where: `*at` points into the job's text. */
-static void make_run(const lml_json *root, lml_span entry, const char **at, lml_builder *run)
+static void make_run(const growing *in, const lml_json *root, lml_span entry, const char **at,
+                     lml_builder *run)
 {
-    const lml_json *record = lml_json_member(root, "record");
-    const lml_json *last = last_of(record);
+    const lml_json *member = lml_json_member(root, in->name);
+    const lml_json *last = last_of(member);
     lml_span lead = lml_json_count(root) ? lead_of_last(root) : (lml_span){"", 0};
     if (last) {
         *at = end_of(last);
         lml_append_char(run, ',');
-        lml_append_span(run, lead_of_last(record));
+        lml_append_span(run, lead_of_last(member));
         lml_append_span(run, entry);
-    } else if (record) {
-        lml_span raw = lml_json_raw(record);
+    } else if (member) {
+        lml_span raw = lml_json_raw(member);
         bool has_line = memchr(raw.at, '\n', raw.length) != NULL; /* its own last line stays */
         *at = raw.at + 1;
-        put_first(run, last_line(lead), entry, false, !has_line);
+        put_first(in, run, last_line(lead), entry, false, !has_line);
     } else {
         bool first = lml_json_count(root) == 0;
         *at = first ? lml_json_raw(root).at + 1 : end_of(last_of(root));
@@ -108,8 +118,8 @@ static void make_run(const lml_json *root, lml_span entry, const char **at, lml_
             lml_append_char(run, ',');
             lml_append_span(run, lead);
         }
-        lml_append_text(run, "\"record\": ");
-        put_first(run, last_line(lead), entry, true, true);
+        lml_append_format(run, "\"%s\": ", in->name);
+        put_first(in, run, last_line(lead), entry, true, true);
     }
 }
 
@@ -152,13 +162,13 @@ static lml_status check_order(const lml_json *root, const lml_json *entry, lml_e
 }
 
 /* The new text, checked as a whole: what is written must be a job that can be read. */
-static lml_status put_in(const lml_json_document *doc, lml_span entry, const char *source,
-                         lml_builder *after, lml_error *err)
+static lml_status put_in(const growing *in, const lml_json_document *doc, lml_span entry,
+                         const char *source, lml_builder *after, lml_error *err)
 {
     lml_span text = lml_json_source_text(doc);
     lml_builder run = lml_builder_on(after->alloc, 0);
     const char *at = text.at;
-    make_run(lml_json_root(doc), entry, &at, &run);
+    make_run(in, lml_json_root(doc), entry, &at, &run);
     lml_append_span(after, lml_span_between(text.at, at));
     lml_append_span(after, text_of(&run));
     lml_append_span(after, lml_span_between(at, text.at + text.length));
@@ -184,13 +194,46 @@ lml_status lml_splice_record(lml_span job, const char *source, lml_span entry, l
     if (status == LML_OK)
         status = check_order(lml_json_root(doc), lml_json_root(added), err);
     if (status == LML_OK)
-        status = put_in(doc, lml_json_raw(lml_json_root(added)), source, &after, err);
+        status = put_in(&record_member, doc, lml_json_raw(lml_json_root(added)), source, &after, err);
     if (status == LML_OK) {
         lml_append_span(out, text_of(&after));
         status = lml_builder_status(out, err);
     }
     lml_builder_free(&after);
     lml_json_free(added);
+    lml_json_free(doc);
+    return status;
+}
+
+lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code, lml_span entry,
+                                lml_builder *out, lml_error *err)
+{
+    lml_json_document *doc = NULL;
+    lml_builder after = lml_builder_on(out->alloc, 0), named = lml_builder_on(out->alloc, 0);
+    lml_status status = read_checked(out->alloc, job, source, &lml_job_shape, &doc, err);
+    const lml_json *there = status == LML_OK ? lml_json_member(lml_json_root(doc), confirmed_member.name) : NULL;
+    for (const lml_json *m = lml_json_first(there); m; m = lml_json_next(m))
+        if (status == LML_OK && lml_span_equal(lml_json_name(m), code)) {
+            status = LML_BAD_DATA;
+            lml_json_fail(m, err, status, "it was confirmed before, for other words");
+            if (err)
+                lml_error_hint(err, "take that entry out of the file, then confirm it again");
+        }
+    if (status == LML_OK) {
+        lml_json_writer w = lml_json_writer_on(&named, false);
+        lml_json_put_text(&w, code);
+        lml_append_text(&named, ": ");
+        lml_append_span(&named, entry);
+        status = lml_builder_status(&named, err);
+    }
+    if (status == LML_OK)
+        status = put_in(&confirmed_member, doc, text_of(&named), source, &after, err);
+    if (status == LML_OK) {
+        lml_append_span(out, text_of(&after));
+        status = lml_builder_status(out, err);
+    }
+    lml_builder_free(&named);
+    lml_builder_free(&after);
     lml_json_free(doc);
     return status;
 }

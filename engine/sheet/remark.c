@@ -1,5 +1,4 @@
 #include "sheet/page.h"
-#include "value/read.h"
 
 #include <string.h>
 
@@ -16,7 +15,6 @@ static const level levels[] = {
     {"note", "NOTE", "NOTE", false},
 };
 enum { LEVELS = sizeof levels / sizeof levels[0], TAG = 10, INDENT = 3, NARROW = 60 };
-#define DEEPER LML_NO_BREAK LML_NO_BREAK LML_NO_BREAK LML_NO_BREAK
 
 static lml_span member_text(const lml_json *record, const char *name)
 {
@@ -81,121 +79,24 @@ const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, 
     return any_count == 1 ? any : NULL;
 }
 
-/* ---- the figure that somebody answers for ---- */
-
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
-/* The word that begins at `at`, without the marks that end a sentence. */
-static lml_span word_at(lml_span text, size_t at)
-{
-    size_t to = at;
-    while (to < text.length && text.at[to] != ' ')
-        to++;
-    while (to > at && strchr(",;:.)", text.at[to - 1]))
-        to--;
-    return lml_span_between(text.at + at, text.at + to);
-}
-
-/* Whether it reads as a value of that kind, once the commas that part its thousands are left out. */
-static bool reads(lml_span text, lml_wanted wanted)
-{
-    char plain[LML_VALUE_TEXT_MOST];
-    size_t length = 0;
-    for (size_t i = 0; i < text.length; i++) {
-        bool parts = text.at[i] == ',' && i > 0 && i + 1 < text.length && is_digit(text.at[i - 1]) &&
-                     is_digit(text.at[i + 1]);
-        if (length == sizeof plain)
-            return false;
-        if (!parts)
-            plain[length++] = text.at[i];
-    }
-    lml_value value;
-    return lml_value_read((lml_span){plain, length}, wanted, LML_NO_METAL, &value, NULL) == LML_OK;
-}
-
-/* How long the figure is that begins there: a value with its unit, a moment, a time of day; 0 when
- * none does. "14K" and the number of a name are none: they would go on holding when all else has
- * changed. */
-static size_t figure_at(lml_span text, size_t at, bool *bare)
-{
-    lml_span first = word_at(text, at);
-    *bare = reads(first, LML_WANT_NUMBER);
-    if (!*bare)
-        return reads(first, LML_WANT_MOMENT) || reads(first, LML_WANT_TIME_OF_DAY) ? first.length : 0;
-    size_t end[3] = {0}, words = 0; /* "21.6 inHg vac" and "1.2 g Au" are three words */
-    for (size_t to = at; words < 3 && to < text.length;) {
-        lml_span word = word_at(text, to);
-        end[words++] = (size_t)(word.at + word.length - text.at);
-        to = end[words - 1] + 1;
-        if (word.length == 0 || to > text.length || text.at[to - 1] != ' ')
-            break;
-    }
-    for (size_t n = words; n > 1; n--)
-        if (reads(lml_span_between(text.at + at, text.at + end[n - 1]), LML_WANT_ANYTHING))
-            return end[n - 1] - at;
-    return 0;
-}
-
-/* The first figure of the text, else its first bare number; empty when it has neither. */
-static lml_span figure_of(lml_span text)
-{
-    lml_span number = {text.at, 0};
-    for (size_t at = 0; at < text.length; at++) {
-        bool begins = at == 0 || text.at[at - 1] == ' ' || text.at[at - 1] == '(';
-        bool minus = text.at[at] == '-' && at + 1 < text.length && is_digit(text.at[at + 1]);
-        bool bare = false;
-        if (!begins || !(minus || is_digit(text.at[at])))
-            continue;
-        size_t length = figure_at(text, at, &bare);
-        if (length > 0)
-            return lml_span_between(text.at + at, text.at + at + length);
-        if (bare && number.length == 0)
-            number = word_at(text, at);
-    }
-    return number;
-}
-
-static bool has_digit(lml_span text)
-{
-    for (size_t i = 0; i < text.length; i++)
-        if (is_digit(text.at[i]))
-            return true;
-    return false;
-}
-
-/* The very words that settle the point, ready to be copied: so each line is one that fits, and what
- * stands in quotes is not broken. */
+/* The words that settle the point, ready to be copied. */
 static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t at)
 {
     lml_layout *layout = &page->layout;
-    lml_span text = member_text(remark, "text"), figure = figure_of(text);
-    bool asked = has_digit(text);
-    lml_layout_text(
-        layout, at,
-        lml_span_of(!asked ? "To go on, write this into the job file, with your own words for "
-                             "WHY and WHO:"
-                    : figure.length > 0
-                        ? "To go on, write this into the job file, with your own words for "
-                          "WHY and WHO; it lapses when the figure changes:"
-                        : "To go on, write this into the job file, with your own words for "
-                          "WHY and WHO, and for FIGURE the one above that you accept:"));
+    const lml_json *job = lml_json_member(lml_json_member(page->result, "inputs"), "job");
+    lml_span file = member_text(job, "file");
+    bool kept = file.length > 5 && memcmp(file.at + file.length - 5, ".json", 5) == 0 &&
+                !memchr(file.at, ' ', file.length);
+    if (lml_json_yes(lml_json_member(remark, "lapsed")))
+        lml_layout_text(layout, at,
+                        lml_span_of("It was confirmed before, for other words: take that entry out of the job first."));
+    lml_layout_text(layout, at, lml_span_of(kept ? "To go on:" : "To go on, keep the job in a file:"));
     lml_builder words = lml_layout_scratch(layout);
-    lml_append_text(&words, "\"confirmed\": {\n" LML_NO_BREAK LML_NO_BREAK);
-    lml_append_span(&words, lml_json_raw(lml_json_member(remark, "code")));
-    lml_append_text(&words, ": {\n" DEEPER "\"reason\": \"WHY\",\n" DEEPER "\"by\": \"WHO\"");
-    if (asked) {
-        lml_append_text(&words, ",\n" DEEPER "\"figure\": \"");
-        for (size_t i = 0; i < figure.length; i++)
-            if (figure.at[i] == ' ')
-                lml_append_text(&words, LML_NO_BREAK);
-            else
-                lml_append_char(&words, figure.at[i]);
-        lml_append_text(&words, figure.length > 0 ? "\"" : "FIGURE\"");
-    }
-    lml_append_text(&words, " } }");
+    lml_append_text(&words, "lemel" LML_NO_BREAK "confirm ");
+    lml_append_span(&words, kept ? file : lml_span_of("JOB"));
+    lml_append_char(&words, ' ');
+    lml_append_span(&words, member_text(remark, "code"));
+    lml_append_text(&words, " --by" LML_NO_BREAK "WHO --reason" LML_NO_BREAK "WHY");
     if (lml_builder_status(&words, NULL) == LML_OK)
         lml_layout_text(layout, at + 2, (lml_span){words.at, words.length});
     lml_layout_scrap(layout, &words);
@@ -208,7 +109,7 @@ void lml_remark_draw(lml_page *page, const lml_json *remark)
     lml_builder text = lml_layout_scratch(layout);
     lml_append_span(&text, member_text(remark, "text"));
     lml_span reason = member_text(remark, "reason"), by = member_text(remark, "by");
-    if (reason.length > 0) {
+    if (reason.length > 0 && !lml_json_yes(lml_json_member(remark, "lapsed"))) {
         bool ended = text.length > 0 && text.at[text.length - 1] == '.';
         lml_append_text(&text, ended ? " Confirmed" : ". Confirmed");
         if (by.length > 0) {
