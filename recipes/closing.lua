@@ -9,8 +9,7 @@ local pricing = require "pricing"
 local quote_asks = require "quote_asks"
 local weighings = require "weighings"
 
-local MONEY = { "price", "balance" }
-local SETTLED = { "price", "balance", "rounded_by", "credit", "due", "returned", "purchase" }   -- all that the client's metal decides
+local MONEY = { "price", "balance", "rounded_by" }
 
 local quote_line = ask.record { "A line of the quote", fields = {
   label = ask.text { "What it is for" }, amount = ask.money { "Amount" } } }
@@ -131,11 +130,11 @@ local function owed(job)
 end
 
 -- An invoice is of no earlier day than what it reckons with.
-local function check_dates(job, sheet)
+local function check_dates(job, sheet, holds)
   for _, entry in ipairs(job.record) do
     if entry.way and price_list.is_later(entry.at, job.date) then
       sheet:confirm("dated-before", text.fill("The invoice is of {date}, and it reckons with {what}, weighed {at}: is the date right?", {
-        date = job.date, what = entry.what, at = entry.at }), SETTLED)
+        date = job.date, what = entry.what, at = entry.at }), holds)
       return
     end
   end
@@ -171,21 +170,21 @@ end
 
 local function client_page(page, job, t, s, out, sentence, words)
   page:heading(job.piece)
-  for _, l in ipairs(t.lines) do page:line(l.label, l.amount) end
-  page:total("Subtotal", t.subtotal)
+  for _, l in ipairs(t.lines) do page:line(l.label, l.amount, { of = "lines" }) end
+  page:total("Subtotal", t.subtotal, { of = "subtotal" })
   local quoted = job.quoted_credit
   if quoted and not quoted:is_zero() then page:line("Credit for your metal, as quoted", -quoted) end
-  if not s.credit:is_zero() then page:line("Credit for your metal, " .. s.words, -s.credit) end
+  if not s.credit:is_zero() then page:line("Credit for your metal that is over", -s.credit, { of = "credit" }) end
   for _, d in ipairs(t.due) do
     page:line(text.fill("{name} {rate} on {base} ({place})",
-      { name = d.name, rate = d.rate, base = t.base, place = t.place }), d.amount)
+      { name = d.name, rate = d.rate, base = t.base, place = t.place }), d.amount, { of = "tax" })
   end
   local paid = job.deposit_paid and not job.deposit_paid:is_zero() and -job.deposit_paid
   if out.price then
-    if not t.rounded_by:is_zero() then page:line("Rounding", t.rounded_by) end
-    page:total("Total", t.price)
+    if not t.rounded_by:is_zero() then page:line("Rounding", t.rounded_by, { of = "rounded_by" }) end
+    page:total("Total", t.price, { of = "price" })
     if paid then page:line("Deposit paid", paid) end
-    page:total(out.balance < out.balance * 0 and "You get back" or "You pay", abs(out.balance), { big = true })
+    page:total(out.balance < out.balance * 0 and "You get back" or "You pay", abs(out.balance), { big = true, of = "balance" })
   else
     page:total("As far as it is known", t.subtotal - t.credit + t.tax)
     if paid then page:line("Deposit paid", paid) end
@@ -193,7 +192,7 @@ local function client_page(page, job, t, s, out, sentence, words)
   end
   page:text(sentence)
   page:heading "Your metal"
-  for _, w in ipairs(words) do page:text(w) end
+  client_metal.print(page, words)
 end
 
 -- ---- for the proofs -------------------------------------------------------------------------------------------
@@ -337,12 +336,13 @@ return recipe {
     if change then table.insert(lines, pricing.line("The metal's price moved", change)) end
 
     local due, open, others = owed(job)
-    if open then sheet:stop("metal-open", open, SETTLED) end
-    check_dates(job, sheet)
-    local s = client_metal.settle(job, house, sheet, due, price.price, nothing, MONEY)
+    if open then sheet:stop("metal-open", open, client_metal.SETTLED) end
+    local s = client_metal.settle(job, house, sheet, due, price.price, nothing)
+    local decided = client_metal.decided(house, s)
+    check_dates(job, sheet, decided)
     if s.charge then table.insert(lines, pricing.line(s.charge.label, s.charge.amount)) end
     if at_market or s.charge or s.words then
-      invoice.ask_price(sheet, house, { metal = job.metal, at = price.at, what = "invoice", date = job.date, holds = SETTLED })
+      invoice.ask_price(sheet, house, { metal = job.metal, at = price.at, what = "invoice", date = job.date, holds = decided })
     end
 
     local q = { job = job, house = house, sheet = sheet, nothing = nothing, worked = job.client_metal == "worked" }
@@ -356,10 +356,10 @@ return recipe {
     end
     local words = client_metal.words(job, due, open, s, others or {})
     if s.charge or s.words then
-      table.insert(words, text.fill("The metal's price is that of {at}, {from}.", price))
+      table.insert(words, { words = text.fill("The metal's price is that of {at}, {from}.", price) })
     end
     client_page(sheet.client, job, t, s, out, sentence, words)
-    for _, w in ipairs(words) do sheet.metal:text(w) end
+    client_metal.print(sheet.metal, words)
     return out
   end,
 

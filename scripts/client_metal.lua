@@ -4,15 +4,32 @@ local pricing = require "pricing"
 
 local CENTIGRAM = "0.01 g"
 
+-- All that the client's metal decides, and what of it is open while nobody says what becomes of what is over.
+local SETTLED = { "price", "balance", "rounded_by", "credit", "due", "returned", "purchase" }
+local UNSAID = { "price", "balance", "rounded_by", "credit", "returned", "purchase" }
+
+-- What hangs on what is settled: `s` is what it came to. Metal of the studio's in the piece is a line of the bill, and a
+-- credit may be taken off before the tax.
+local function decided(house, s)
+  local names = {}
+  for _, name in ipairs(SETTLED) do table.insert(names, name) end
+  local also = {}
+  if s and s.charge then also = { "lines", "subtotal", "taxed", "tax" }
+  elseif s and house.tax_base == "net of credit" and not s.credit:is_zero() then also = { "taxed", "tax" } end
+  for _, name in ipairs(also) do table.insert(names, name) end
+  return names
+end
+
 -- What becomes of it: handed back, credited on this invoice, or bought in a purchase of its own.
-local function settle(job, house, sheet, due, price, nothing, money)
+local function settle(job, house, sheet, due, price, nothing)
   local s = { returned = due and due * 0 or nil, credit = nothing, purchase = nothing, charge = nil }
   if not due or due:is_zero() then return s end
   if due < due * 0 then
     local w = pricing.worth(-due, price, 1 + house.premium)
-    s.charge = { label = text.fill("Metal of the studio's in your piece, {fine} x {price} + {premium}", { fine = w.fine, price = price, premium = house.premium }), amount = w.amount }
+    s.charge = { label = "Metal of the studio's in your piece", amount = w.amount,
+                 words = text.fill("{fine} x {price} + {premium}", { fine = w.fine, price = price, premium = house.premium }) }
   elseif not job.surplus then
-    sheet:stop("surplus", text.fill("{due} of the client's metal is over, and nobody says what becomes of it: surplus is returned (handed back), credited (taken off this invoice) or bought (paid in a purchase of its own)", { due = due }), money)
+    sheet:stop("surplus", text.fill("{due} of the client's metal is over, and nobody says what becomes of it: surplus is returned (handed back), credited (taken off this invoice) or bought (paid in a purchase of its own)", { due = due }), UNSAID)
   elseif job.surplus == "returned" then
     s.returned = due
   else
@@ -25,36 +42,43 @@ local function settle(job, house, sheet, due, price, nothing, money)
   return s
 end
 
+-- Sentences, each with the give that it rests on: while that is withheld it is left out.
+local function says(of, words) return { of = of, words = words } end
+
 local function words_of_main(job, due, s)
   if not due and job.quoted_credit and not job.quoted_credit:is_zero() then
-    return { "Your metal was credited in the quote, and is the studio's." }
+    return { says("credit", "Your metal was credited in the quote, and is the studio's.") }
   elseif not due then
-    return { "No metal of yours was weighed in." }
+    return { says("due", "No metal of yours was weighed in.") }
   elseif due:is_zero() then
-    return { "Of your metal nothing is left over." }
+    return { says("due", "Of your metal nothing is left over.") }
   elseif s.charge then
-    return { text.fill("Your piece holds {over} more than you brought: it is on the invoice.", { over = -due }) }
+    return { says("due", text.fill("Your piece holds {over} more than you brought: it is on the invoice ({words}).", { over = -due, words = s.charge.words })) }
   end
-  local words = { text.fill("Of your metal {due} fine is left.", { due = due }) }
+  local words = { says("due", text.fill("Of your metal {due} fine is left.", { due = due })) }
   if job.surplus == "returned" then
-    table.insert(words, job.return_fineness and text.fill("Handed back as {mass} of metal at {f}.", {
-      mass = due:metal_in(job.return_fineness):up_to(CENTIGRAM), f = job.return_fineness }) or "It is handed back.")
+    table.insert(words, says("returned", job.return_fineness and text.fill("Handed back as {mass} of metal at {f}.", {
+      mass = due:metal_in(job.return_fineness):up_to(CENTIGRAM), f = job.return_fineness }) or "It is handed back."))
   elseif job.surplus == "credited" then
-    table.insert(words, text.fill("It becomes the studio's, and {credit} is taken off above.", { credit = s.credit }))
+    table.insert(words, says("credit", text.fill("It becomes the studio's, and {credit} is taken off above ({words}).", { credit = s.credit, words = s.words })))
   elseif job.surplus == "bought" then
-    table.insert(words, text.fill("The studio buys it for {sum} ({words}): a purchase of its own, with its own receipt.",
-      { sum = s.purchase, words = s.words }))
+    table.insert(words, says("purchase", text.fill("The studio buys it for {sum} ({words}): a purchase of its own, with its own receipt.",
+      { sum = s.purchase, words = s.words })))
   end
   return words
 end
 
 local function words(job, due, open, s, others)
-  if open then return { "What is left of it is not agreed yet, and nothing of it is settled until it is." } end
+  if open then return { { words = "What is left of it is not agreed yet, and nothing of it is settled until it is." } } end
   local list = (due or #others == 0) and words_of_main(job, due, s) or {}
   for _, other in ipairs(others) do
-    table.insert(list, text.fill("Of your other metal {due} fine is held for you, by an account of its own on the metal statement.", { due = other }))
+    table.insert(list, says("due", text.fill("Of your other metal {due} fine is held for you, by an account of its own on the metal statement.", { due = other })))
   end
   return list
 end
 
-return { settle = settle, words = words }
+local function print_words(page, list)
+  for _, w in ipairs(list) do page:text(w.words, w.of and { of = w.of } or nil) end
+end
+
+return { SETTLED = SETTLED, decided = decided, settle = settle, words = words, print = print_words }

@@ -237,7 +237,7 @@ local function client_page(q, t, out, today_line)
   page:text(text.fill(q.metal.exposure:is_zero() and "The price stands until {day}, whatever the metal does: none is to be bought."
     or "The price stands until {day} and while the metal is between {low} and {high}. Outside of that it follows the metal's price on {open}.", {
     day = out.valid_until, low = out.metal_low, high = out.metal_high, open = open_metal(q) }))
-  if today_line then page:text(today_line) end
+  if today_line then page:text(today_line, { of = "price_today" }) end
   if job.adjusted then page:text "The metal is charged by the weight of the finished piece; the rest of the price does not move." end
   for _, s in ipairs(job.stones) do
     if s.owner ~= "studio" then page:text(text.fill("Your own {kind} is set at your risk beyond the charge made here: an old stone can break.", { kind = s.kind })) end

@@ -215,6 +215,12 @@ static int page_total(lua_State *L)
     return figure_line(L, "total");
 }
 
+static bool is_not_of(lua_State *L, const void *self)
+{
+    (void)self;
+    return lua_type(L, -2) != LUA_TSTRING || !lml_span_is(lml_need_text(L, -2, "a name"), "of");
+}
+
 static int words(lua_State *L, const char *is)
 {
     lua_settop(L, 2);
@@ -229,9 +235,25 @@ static int page_heading(lua_State *L)
     return words(L, "heading");
 }
 
+/* page:text("The studio buys it for ...", { of = "purchase" }): left out while the give is withheld. */
 static int page_text(lua_State *L)
 {
-    return words(L, "text");
+    bool named = lua_istable(L, 3);
+    if (!lua_isnoneornil(L, 3) && !named)
+        return lml_raise_text(L, LML_BAD_RECIPE, "the option of a text is a table: { of = \"...\" }");
+    lua_settop(L, 3);
+    begin_entry(L, "text");
+    lml_push_clean(L, 2, "a text on a sheet", TEXT_MOST);
+    lua_setfield(L, 4, "text");
+    if (named) {
+        if (lml_find_odd_key(L, 3, is_not_of, NULL))
+            return lml_raise_text(L, LML_BAD_RECIPE, "the one option of a text is 'of', the give that it rests on");
+        if (lua_getfield(L, 3, "of") != LUA_TSTRING)
+            return lml_raise_text(L, LML_BAD_RECIPE, "the option 'of' of a text is a text");
+        check_give(L, lua_gettop(L));
+        lua_setfield(L, 4, "of");
+    }
+    return end_entry(L);
 }
 
 /* page:box("Weigh the tree dry", "tree"): an empty box with no figure foretold. */
@@ -630,8 +652,8 @@ const lml_word lml_lib_page[] = {
      "sheet.client:stop(\"crucible\", \"The charge is larger than the crucible holds\", { "
      "\"out\" })",
      NULL},
-    {"text", page_text, "text: string", "",
-     "A paragraph.",
+    {"text", page_text, "text: string, options?: table", "",
+     "A paragraph; the option is of, the give that it rests on: it is left out while that is withheld.",
      "sheet.client:text \"What comes back is yours\"",
      NULL},
     {"total", page_total, "label: string, figure: any, options?: table", "",

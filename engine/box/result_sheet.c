@@ -60,14 +60,26 @@ static void put_figure(lua_State *L, lml_run *run, lml_json_writer *w, int index
     lml_json_close(w);
 }
 
+/* A text of the entry that is printed whatever is withheld, but for the figures in it. */
+static void put_words(lua_State *L, lml_json_writer *w, int part, int entry, const char *field)
+{
+    if (lua_getfield(L, entry, field) == LUA_TSTRING) {
+        lml_push_unwithheld(L, part, lua_gettop(L));
+        name(w, field);
+        lml_put_lua_text(L, w, -1);
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+}
+
 static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry, const char *page)
 {
-    lml_put_text_field(L, w, entry, "label");
+    put_words(L, w, part, entry, "label");
     lml_put_text_field(L, w, entry, "of");
     lua_getfield(L, entry, "of");
     lua_getfield(L, entry, "value");
     lua_insert(L, -2); /* the name stays on the stack while it is looked at */
-    bool withheld = lml_is_withheld_figure(L, part, lua_tostring(L, -1), -2);
+    bool withheld = lml_is_withheld_figure(L, part, lua_tostring(L, -1), lua_gettop(L) - 1);
     lua_pop(L, 1);
     if (withheld) {
         name(w, "withheld");
@@ -103,7 +115,7 @@ static void put_row(lua_State *L, lml_run *run, lml_json_writer *w, int part, in
         lua_rawgeti(L, row, i);
         if (lua_isboolean(L, -1) && !lua_toboolean(L, -1)) {
             lml_json_put_null(w);
-        } else if (lml_is_withheld_figure(L, part, NULL, -1)) {
+        } else if (lml_is_withheld_figure(L, part, NULL, lua_gettop(L))) {
             lml_json_open_record(w);
             name(w, "withheld");
             lml_json_put_yes_no(w, true);
@@ -164,9 +176,17 @@ static void put_withholds(lua_State *L, lml_json_writer *w, int part, int entry)
 
 void lml_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
 {
-    static const char *const fields[] = {"level", "code", "text", "reason", "by"};
-    for (size_t i = 0; i < sizeof fields / sizeof fields[0]; i++)
-        lml_put_text_field(L, w, entry, fields[i]);
+    lml_put_text_field(L, w, entry, "level");
+    lml_put_text_field(L, w, entry, "code");
+    lua_getfield(L, entry, "level");
+    bool note = strcmp(lua_tostring(L, -1), "note") == 0; /* whoever decides a stop reads the figures that it is about */
+    lua_pop(L, 1);
+    if (note)
+        put_words(L, w, part, entry, "text");
+    else
+        lml_put_text_field(L, w, entry, "text");
+    lml_put_text_field(L, w, entry, "reason");
+    lml_put_text_field(L, w, entry, "by");
     lua_getfield(L, entry, "lapsed");
     if (lua_toboolean(L, -1)) {
         name(w, "lapsed");
@@ -174,6 +194,22 @@ void lml_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
     }
     lua_pop(L, 1);
     put_withholds(L, w, part, entry);
+}
+
+/* A sentence. One that has a figure that is withheld is left out whole: what stands beside the figure gives it away. */
+static void put_text(lua_State *L, lml_json_writer *w, int part, int entry)
+{
+    lml_put_text_field(L, w, entry, "of");
+    lua_getfield(L, entry, "of");
+    lua_getfield(L, entry, "text");
+    if (lml_is_withheld_text(L, part, lua_tostring(L, -2), lua_gettop(L))) {
+        name(w, "withheld");
+        lml_json_put_yes_no(w, true);
+    } else {
+        name(w, "text");
+        lml_put_lua_text(L, w, -1);
+    }
+    lua_pop(L, 2);
 }
 
 static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part, const char *page);
@@ -263,9 +299,11 @@ static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, 
         put_grid(L, run, w, part, entry, page);
     } else if (strcmp(is, "remark") == 0) {
         lml_put_remark(L, w, part, entry);
+    } else if (strcmp(is, "text") == 0) {
+        put_text(L, w, part, entry);
     } else {
-        lml_put_text_field(L, w, entry, "label");
-        lml_put_text_field(L, w, entry, "text");
+        put_words(L, w, part, entry, "label");
+        put_words(L, w, part, entry, "text");
         lml_put_text_field(L, w, entry, "record");
     }
     lml_json_close(w);

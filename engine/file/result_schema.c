@@ -185,6 +185,9 @@ static const char *const lines[] = {
     "        \"is\": { \"type\": \"string\", \"enum\": [\"box\", \"heading\", \"text\"] },",
     "        \"label\": { \"type\": \"string\" },",
     "        \"text\": { \"type\": \"string\" },",
+    "        \"of\": { \"type\": \"string\", \"description\": \"The give that a text rests on\" },",
+    "        \"withheld\": { \"type\": \"boolean\", \"description\": \"In place of a text that says what is "
+    "withheld\" },",
     "        \"record\": { \"type\": \"string\" }",
     "      },",
     "      \"required\": [\"is\"],",

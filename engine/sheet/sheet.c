@@ -182,17 +182,28 @@ static bool said_later(const lml_page *page, const lml_json *remark)
            last_alike(page->entries, remark) != remark;
 }
 
+/* What a text says, or that it is left out, having a figure that is withheld. */
+static lml_span sentence(const lml_json *entry)
+{
+    if (lml_json_yes(lml_json_member(entry, "withheld")))
+        return lml_span_of("(Something is left out here until this is settled.)");
+    return member_text(entry, "text");
+}
+
 static void draw_entries(lml_page *page, const lml_json *entries)
 {
     kind last = NOTHING;
+    bool was_left_out = false; /* once is enough for sentences in a row */
     const lml_json *entry = lml_json_first(entries);
     while (entry) {
         kind this = kind_of(entry);
         const lml_json *next = lml_json_next(entry);
-        if (this == REMARK && said_later(page, entry)) {
+        bool left_out = this == TEXT && lml_json_yes(lml_json_member(entry, "withheld"));
+        if ((this == REMARK && said_later(page, entry)) || (left_out && was_left_out)) {
             entry = next;
             continue;
         }
+        was_left_out = left_out;
         space(page, last, this);
         switch (this) {
         case LINE:
@@ -205,7 +216,7 @@ static void draw_entries(lml_page *page, const lml_json *entries)
             draw_title(page, 1, member_text(entry, "text"));
             break;
         case TEXT:
-            lml_layout_text(&page->layout, INDENT, member_text(entry, "text"));
+            lml_layout_text(&page->layout, INDENT, sentence(entry));
             break;
         case GRID:
             lml_grid_draw(page, entry);
