@@ -145,9 +145,13 @@ local function write_back(page, r, b, out)
     local number, plate = gauges.at_least(b.wall)
     page:text(text.fill("Wire or sheet for a built-up pattern: AWG {n}, {t}.", { n = number, t = plate:nearest "0.01 mm" }))
   end
-  if r.thickness then
-    page:line("Made of strip instead: cut", ring_sizes.blank(b.finished, r.thickness, r.width):nearest "0.1 mm")
-  end
+  if out.strip then page:line("Made of strip instead: cut", out.strip) end
+end
+
+-- The ring as a bent strip. The house's rule for wide bands and the half millimetre for them are one correction: where the
+-- first has widened the ring, the second would count it twice.
+local function strip(r, b)
+  return r.thickness and ring_sizes.blank(b.finished, r.thickness, not b.widened_from and r.width or nil):nearest "0.1 mm"
 end
 
 local function rounded(r, b, chosen, size)
@@ -158,7 +162,7 @@ local function rounded(r, b, chosen, size)
            raw = b.raw:nearest "0.001 mm", emery = b.emery:nearest "0.001 mm",
            outside = b.outside and b.outside:nearest "0.001 mm", wall = b.wall and b.wall:nearest "0.001 mm",
            width = b.width and b.width:nearest "0.001 mm",
-           wax = mass(b.wax), by_ratio = mass(b.by_ratio), sound = mass(b.sound), done = mass(b.done), ends_as = size }
+           wax = mass(b.wax), by_ratio = mass(b.by_ratio), sound = mass(b.sound), done = mass(b.done), strip = strip(r, b), ends_as = size }
 end
 
 return recipe {
@@ -201,6 +205,7 @@ return recipe {
       width = give.length { "Pattern, width", optional = true }, wax = give.mass { "Wax", optional = true },
       by_ratio = give.mass { "Raw casting by the ratio of densities", optional = true },
       sound = give.mass { "Raw casting when it is sound", optional = true }, done = give.mass { "Finished", optional = true },
+      strip = give.length { "Made of strip instead: cut", optional = true },
       ends_as = give.text { "Size in which the given pattern ends", optional = true } } } },
     wax = give.mass { "Wax of all rings", optional = true },
   },
@@ -283,6 +288,13 @@ return recipe {
         { finished = Q "18.502 mm", pattern = Q "18.583 mm", outside = Q "22.393 mm", width = Q "5.167 mm", wax = Q "0.566 g", by_ratio = Q "9.11 g", sound = Q "8.76 g", done = Q "7.76 g" },
         { finished = Q "19 mm", pattern = Q "19.088 mm", outside = Q "22.695 mm", width = Q "3.647 mm", wax = Q "0.385 g", by_ratio = Q "6.21 g", sound = Q "5.97 g", done = Q "5.21 g" } } },
       within = "0.1 %" },
+
+    { "of strip, the width counts once", source = "Measuring a ring blank: π (inside + thickness), 0.5 mm more when wider than 4 mm: π (20.168 + 2), π (18.502 + 1.7) + 0.5 and π (19 + 1.6) mm",
+      given = { wide_bands = { { from = "8 mm", add = 0.25, of = "US" } },
+        rings = { { name = "widened by the house", size = "US 10 1/4", width = "8.0 mm", thickness = "2.0 mm" },
+                  { name = "not widened", size = "UK Q 1/2", width = "5.0 mm", thickness = "1.7 mm" },
+                  { name = "narrow", size = "JP 19", width = "3.5 mm", thickness = "1.6 mm" } } },
+      expect = { rings_made = { { strip = Q "69.6 mm" }, { strip = Q "64.0 mm" }, { strip = Q "64.7 mm" } } }, within = "0.001 mm" },
 
     { "a pattern that ends a size and more too large", source = "worked example of our own",
       given = { rings = { { name = "a", size = "ISO 60", width = "4 mm", thickness = "1.8 mm", pattern = "21 mm" } } },

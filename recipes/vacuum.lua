@@ -137,7 +137,7 @@ return recipe {
       error("what is seen in the bowl means something beside a reading: give the gauge as well")
     end
 
-    bench:line("Gauge at the boil", expected:as "inHg":nearest "0.01 inHg", { record = "bowl gauge", big = true })
+    bench:line("Gauge at the boil", gauges.shown(expected), { record = "bowl gauge", big = true })
     if verdict then bench:line("Verdict", verdict) end
     bench:text("Boil the bowl briefly and no longer: boiling takes water out of the slurry.")
     local back = sheet.cost
@@ -145,12 +145,12 @@ return recipe {
     back:text(text.fill("From: {known}", { known = known }))
     back:line("Slurry", job.slurry)
     back:line("It boils under", boils_under:as "kPa":nearest "0.001 kPa")
-    back:line("Deepest that any pump can go here", deepest:as "inHg":nearest "0.01 inHg")
+    back:line("Deepest that any pump can go here", gauges.at_most(deepest))
     back:line("Casting suction against sea level", suction:as "%":nearest "1 %")
 
     return {
       air = air:as "kPa":nearest "0.001 kPa", boils_under = boils_under:as "kPa":nearest "0.0001 kPa",
-      expected_gauge = expected:as "inHg":nearest "0.01 inHg", deepest_gauge = deepest:as "inHg":nearest "0.01 inHg",
+      expected_gauge = gauges.shown(expected), deepest_gauge = gauges.at_most(deepest),
       left = left and left:as "kPa":nearest "0.001 kPa", left_boils = left_boils and left_boils:nearest "0.01 Δ°C",
       verdict = verdict, suction = suction:as "%":nearest "0.1 %",
     }

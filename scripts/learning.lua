@@ -42,10 +42,28 @@ local function distances(list)
   return off
 end
 
--- Which readings stand apart, by place.
+-- How far the furthest of so many normal readings may lie from their mean by chance, in standard deviations, at 5 %.
+-- Source: F. E. Grubbs' test, NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.5.17.1, two-sided.
+local function grubbs_limit(n)
+  local t = quantile(1 - (1 - ENOUGH) / (2 * n), n - 2)
+  return (n - 1) / root(n) * root(t ^ 2 / (n - 2 + t ^ 2))
+end
+
+-- Which readings stand apart, by place: far from the median, and too far from all that do not stand apart for chance. The
+-- median distance of a few readings is often small by chance alone, and a reading left out without need makes the next
+-- job's bound too low.
 local function apart(list)
-  local places = {}
-  for i, distance in ipairs(distances(list)) do places[i] = distance > APART end
+  local far, places, near = distances(list), {}, {}
+  for i, x in ipairs(list) do if far[i] <= APART then table.insert(near, x) end end
+  for i, x in ipairs(list) do
+    places[i] = false
+    if far[i] > APART and #near > 1 then
+      local with = { x }
+      for _, other in ipairs(near) do table.insert(with, other) end
+      local s = summary(with)
+      places[i] = abs(x - s.mean) > grubbs_limit(s.n) * s.deviation
+    end
+  end
   return places
 end
 
@@ -76,5 +94,5 @@ local function difference(a, b)
   return spread > 0 and (a.mean - b.mean) / spread or 0, quantile(LIKELY, freedom)
 end
 
-return { summary = summary, median = median, distances = distances, apart = apart, reach = reach, enough = enough, doubt = doubt,
+return { summary = summary, median = median, distances = distances, apart = apart, grubbs_limit = grubbs_limit, reach = reach, enough = enough, doubt = doubt,
          doubt_of_enough = doubt_of_enough, toward = toward, difference = difference }

@@ -3,6 +3,9 @@
 -- A figure of the gauge for a sentence, in the unit that the house reads its gauge in.
 local function shown(figure) return figure:as "inHg":as_house("vacuum", "0.01 inHg") end
 
+-- The same, never above it: more than all the air cannot be taken away.
+local function at_most(figure) return figure:as "inHg":as_house("vacuum", "0.01 inHg", "down") end
+
 -- The reading without what the gauge shows in open air.
 local function corrected(reading, zero) return (reading - zero) + Q "0 inHg vac" end
 
@@ -10,7 +13,7 @@ local function corrected(reading, zero) return (reading - zero) + Q "0 inHg vac"
 local function impossible(reading, deepest)
   if reading < deepest then return nil end
   return text.fill("The gauge reads {reading}, and there are only {air} of air to take away: it is broken, or the barometer is that of another place",
-    { reading = shown(reading), air = shown(deepest) })
+    { reading = shown(reading), air = at_most(deepest) })
 end
 
-return { shown = shown, corrected = corrected, impossible = impossible }
+return { shown = shown, at_most = at_most, corrected = corrected, impossible = impossible }

@@ -306,6 +306,13 @@ static double fineness_at(lua_State *L, int index, const char *argument, lml_met
     return part;
 }
 
+/* A mass in the unit that the argument at index is in. */
+static void push_mass_as(lua_State *L, int index, double amount)
+{
+    lml_value room, v = lml_quantity(amount, (lml_dimension){.mass = 1}, lml_check_value(L, index, &room)->unit);
+    lml_push_value(L, &v);
+}
+
 /* craft.addition(mass, from, target, added): the mass of metal `added` fine that brings `mass` from
  * one fineness to another, up or down. */
 static int addition(lua_State *L)
@@ -319,7 +326,7 @@ static int addition(lua_State *L)
     lml_charge(L, SHORT_SUM);
     if (lml_fine_addition(mass, from, target, added, &x, &e))
         return lml_raise(L, &e);
-    lml_push_quantity(L, x, (lml_dimension){.mass = 1});
+    push_mass_as(L, 1, x);
     return 1;
 }
 
@@ -336,8 +343,8 @@ static int split(lua_State *L)
     lml_charge(L, SHORT_SUM);
     if (lml_fine_split(total, target, fineness, mass, &e))
         return lml_raise(L, &e);
-    lml_push_quantity(L, mass[0], (lml_dimension){.mass = 1});
-    lml_push_quantity(L, mass[1], (lml_dimension){.mass = 1});
+    push_mass_as(L, 1, mass[0]);
+    push_mass_as(L, 1, mass[1]);
     return 2;
 }
 

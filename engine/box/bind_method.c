@@ -7,6 +7,7 @@
 
 #include "value/arithmetic.h"
 #include "value/moment.h"
+#include "value/read.h"
 #include "value/money.h"
 #include "value/show.h"
 
@@ -66,7 +67,31 @@ static int value_as(lua_State *L)
 
 /* value:as_house("vacuum", "0.01 inHg"): for a figure that stands in a sentence, in the unit that the house prints this
  * kind in, with the decimals that tell such steps apart there. Where the house says no unit, and in a proof, which does
- * not look at the house, it is rounded to the step as by nearest. */
+ * not look at the house, it is rounded to the step as by nearest. With "up" or "down" no figure is printed below or above
+ * the value, in no unit. */
+static lml_direction direction_at(lua_State *L, int index)
+{
+    static const char *const names[] = {
+        [LML_TO_NEAREST] = "nearest", [LML_TO_UP] = "up", [LML_TO_DOWN] = "down", NULL};
+    return (lml_direction)luaL_checkoption(L, index, "nearest", names);
+}
+
+/* The value to the last decimal that it shows. */
+static void to_last_decimal(lua_State *L, lml_value *v, lml_direction direction)
+{
+    char text[LML_VALUE_TEXT], unit[LML_UNIT_TEXT];
+    lml_value step, out;
+    lml_error e;
+    if (v->decimals == LML_SHORTEST)
+        return;
+    lml_unit_write(v->unit, v->dimension.currency, unit);
+    snprintf(text, sizeof text, "1e-%d %s", v->decimals, unit);
+    if (lml_value_read(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &step, &e) ||
+        lml_to_step(v, &step, direction, &out, &e))
+        lml_raise(L, &e);
+    *v = out;
+}
+
 static int value_as_house(lua_State *L)
 {
     const lml_value *v = self(L);
@@ -77,7 +102,8 @@ static int value_as_house(lua_State *L)
                               "'%.*s' is no kind of figure with a unit", (int)kind.length, kind.at);
     lml_value room, rounded, out;
     lml_error e;
-    if (lml_to_step(v, lml_check_value(L, 3, &room), LML_TO_NEAREST, &rounded, &e))
+    lml_direction direction = direction_at(L, 4);
+    if (lml_to_step(v, lml_check_value(L, 3, &room), direction, &rounded, &e))
         return lml_raise(L, &e);
     out = rounded;
     const lml_json *unit = NULL;
@@ -87,6 +113,8 @@ static int value_as_house(lua_State *L)
         if (lml_value_show_in(&rounded, lml_json_text(unit), &out, &e))
             return lml_raise(L, &e);
         out.amount = v->amount; /* 990 mbar that were read are not printed as 989.8 */
+        if (direction != LML_TO_NEAREST)
+            to_last_decimal(L, &out, direction);
     }
     lml_push_value(L, &out);
     return 1;
@@ -296,7 +324,7 @@ const lml_word lml_lib_methods[] = {
      "The same value, printed in that unit.",
      "Q(\"1 ozt\"):as \"g\"",
      "31.1034768 g"},
-    {"as_house", value_as_house, "kind: string, step: string|value", "value",
+    {"as_house", value_as_house, "kind: string, step: string|value, direction?: string", "value",
      "For a sentence: in the unit that the house prints that kind in, to about that step.",
      "Q(\"28.2385 inHg\"):as_house(\"vacuum\", \"0.01 inHg\")",
      "28.24 inHg"},

@@ -3,11 +3,28 @@
 #include "craft/check.h"
 #include <math.h>
 
+static const double celsius_zero = 273.15;
+
+/* CIPM-2007: A. Picard, R. S. Davis, M. Glaser, K. Fujii, Metrologia 45 (2008) 149-155, for air with 400 ppm of carbon
+ * dioxide. Pressure in Pa, temperature in °C, humidity 0..1. */
+static double moist_air(double p, double t, double humidity)
+{
+    const double gas = 8.314472, air = 28.96546e-3, water = 18.01528e-3; /* J/(mol K), kg/mol */
+    double kelvin = celsius_zero + t;
+    double saturated = exp(1.2378847e-5 * kelvin * kelvin - 1.9121316e-2 * kelvin + 33.93711047 - 6.3431645e3 / kelvin);
+    double enhancement = 1.00062 + 3.14e-8 * p + 5.6e-7 * t * t;
+    double x = humidity * enhancement * saturated / p; /* mole fraction of water vapour */
+    double first = 1.58123e-6 - 2.9331e-8 * t + 1.1043e-10 * t * t + (5.707e-6 - 2.051e-8 * t) * x +
+                   (1.9898e-4 - 2.376e-6 * t) * x * x;
+    double second = 1.83e-11 - 0.765e-8 * x * x;
+    double per_kelvin = p / kelvin;
+    double compressed = 1 - per_kelvin * first + per_kelvin * per_kelvin * second;
+    return p * air / (compressed * gas * kelvin) * (1 - x * (1 - water / air));
+}
+
 lml_status lml_air_density(double pressure, double kelvin, double humidity, double *density,
                            lml_error *err)
 {
-    /* OIML R 111-1:2004, (E.3-1), with p in hPa, t in °C and humidity in per cent. */
-    const double dry = 0.34848, moist = 0.009, growth = 0.061, celsius_zero = 273.15;
     /* To a millionth of a degree: 0 and 40 °C are sums that round, and must stand on the edge. */
     double p = pressure / 100, t = round((kelvin - celsius_zero) * 1e6) / 1e6;
     if (lml_check_between(p, 600, 1100, "the pressure of the air (hPa)", err)) {
@@ -18,7 +35,7 @@ lml_status lml_air_density(double pressure, double kelvin, double humidity, doub
     if (lml_check_between(t, 0, 40, "the temperature of the air (°C)", err) ||
         lml_check_between(humidity, 0, 1, "the relative humidity (50 % is 0.5)", err))
         return LML_BAD_VALUE;
-    *density = (dry * p - moist * humidity * 100 * exp(growth * t)) / (celsius_zero + t);
+    *density = moist_air(p * 100, t, humidity);
     return LML_OK;
 }
 

@@ -77,7 +77,7 @@ static const figure figures[] = {
 
     {"craft.water_density(Q\"4 °C\")", "kg/m3", 999.9749, 0.00005,
      "Tanaka and others, Metrologia 38 (2001) 301, table"},
-    {"craft.air_density(Q\"1013.25 hPa\", Q\"20 °C\", Q\"50 %\")", "kg/m3", 1.19931, 0.00015,
+    {"craft.air_density(Q\"1013.25 hPa\", Q\"20 °C\", Q\"50 %\")", "kg/m3", 1.19931, 0.000006,
      "CIPM-2007, Metrologia 45 (2008) 149, evaluated"},
     {"craft.buoyancy(Q\"19.3 g/cm3\", Q\"8 g/cm3\", Q\"1.2 kg/m3\")", NULL, 0.999912171, 1e-9,
      "OIML D 28:2004, evaluated"},

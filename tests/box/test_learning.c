@@ -31,6 +31,7 @@ static const char *case_of(const char *name)
         {"apart", "sum(l.apart(list), function(is) return is and 1 or 0 end)"},
         {"where", "(function() for i, is in ipairs(l.apart(list)) do "
                   "if is then return i end end end)()"},
+        {"grubbs", "l.grubbs_limit(n)"},
         {"doubt", "l.doubt { n = n, mean = mean, deviation = deviation }"},
         {"difference", "(l.difference({ n = n, mean = mean, deviation = deviation }, "
                        "{ n = other_n, mean = other_mean, deviation = other_deviation }))"},

@@ -155,17 +155,19 @@ Test(run, an_allowance_comes_from_the_nearest_that_sets_it)
                   "\"text\":\"7 g\",\"from\":\"job\"");
 }
 
-/* 1 inHg is 3386.389 Pa (NIST SP 811, table B.8), so that 28.2385 inHg is 956.266 mbar. */
+/* 1 inHg is 3386.389 Pa (NIST SP 811, table B.8), so that 28.2385 inHg is 956.266 mbar: to print no more than that is to
+ * print 956.2. */
 Test(run, a_figure_in_a_sentence_is_in_the_unit_of_the_house)
 {
     put_text(engine, LML_PUT_RECIPE, "saying",
              "return recipe { title = 'Saying', version = '1', level = 1, gives = { words = give.text 'Words' },\n"
-             "  work = function () return { words = text.fill('{x} short', "
-             "{ x = Q('28.2385 inHg'):as_house('vacuum', '0.01 inHg') }) } end,\n"
-             "  proofs = { { 'as written', given = {}, expect = { words = '28.24 inHg short' }, source = 'x' } } }");
-    expect_result("{ \"recipe\": \"saying\" }", "28.24 inHg short");
+             "  work = function () local v = Q '28.2385 inHg' return { words = text.fill('{x} short, {d} to {u}', "
+             "{ x = v:as_house('vacuum', '0.01 inHg'), d = v:as_house('vacuum', '0.01 inHg', 'down'),\n"
+             "  u = v:as_house('vacuum', '0.01 inHg', 'up') }) } end,\n"
+             "  proofs = { { 'as written', given = {}, expect = { words = '28.24 inHg short, 28.23 inHg to 28.24 inHg' }, source = 'x' } } }");
+    expect_result("{ \"recipe\": \"saying\" }", "28.24 inHg short, 28.23 inHg to 28.24 inHg");
     put_text(engine, LML_PUT_HOUSE, NULL, "{ \"units\": { \"vacuum\": \"mbar\" } }");
-    expect_result("{ \"recipe\": \"saying\" }", "956.3 mbar short");
+    expect_result("{ \"recipe\": \"saying\" }", "956.3 mbar short, 956.2 mbar to 956.3 mbar");
     lml_text report;
     lml_error e;
     cr_expect_eq(lml_engine_prove(engine, "saying", &report, &e), LML_OK, "%s", e.message);
