@@ -162,6 +162,7 @@ local function pour(run)
   if not due or run.charge and not weigh then return run.leave("Pour", "a stop above withholds the charge") end
   if job.tree and not run.placed and not weighings.latest(job.record, "poured") then return run.leave("Pour", "a stop above withholds the flask") end
   if not run.liquidus then return run.leave("Pour", "nobody knows where the metal melts") end
+  if not remaking.may_be_melted(run.melt) and not weighings.latest(job.record, "poured") then return run.leave("Pour", "the melt above is stopped") end
   if not run.cast then
     local quench = quenching.plan(job.metal, job.colour, run.placed and run.placed.diameter, run.flask_wanted)
     if not run.planned then quenching.ask_all(quench, nil, run.sheet, { "wait_from", "wait_to" }) end

@@ -168,7 +168,7 @@ local function check_heat(furnace, crucible, furnace_at, sheet)
     sheet:confirm("furnace-most", text.fill("It is set to {at}, and nobody has said how hot the furnace {name} goes: write it in its most", {
       at = furnace_at, name = furnace.name }), { "furnace_at" })
   elseif furnace_at > furnace.most then
-    sheet:stop("furnace-most", text.fill("The furnace {name} goes to {most}, and {at} is needed: take another furnace", {
+    sheet:stop("furnace-most", text.fill("The furnace {name} goes to {most}, and {at} is needed: take another furnace, and a crucible that it takes", {
       name = furnace.name, most = furnace.most, at = furnace_at }), { "furnace_at", "melting_time" })
   end
   local stands = CARBON_UP_TO[crucible.material]

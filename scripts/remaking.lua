@@ -31,6 +31,14 @@ local function read(step, name)
   return step[name]
 end
 
+-- Whether crucible, furnace and pour are settled; a melt that was not calculated says nothing against it.
+local function may_be_melted(melt)
+  for _, name in ipairs(melt and { "pour_at", "furnace_at", "crucible_room" } or {}) do
+    if not read(melt, name) then return false end
+  end
+  return true
+end
+
 -- What a step gave and no stop withholds, added to what the job gives.
 local function keep(out, step, names)
   for _, name in ipairs(names) do
@@ -166,6 +174,6 @@ local function write_card(page, job, found)
   end
 end
 
-return { sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep,
+return { sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
          counted_in = counted_in, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
          is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }

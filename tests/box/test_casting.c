@@ -6,9 +6,9 @@
     "\"altitude\":\"270 m\",\"button\":\"10 g\",\"scale_step\":\"0.01 "                            \
     "g\",\"crucibles\":[{\"name\":\"one\","                                                        \
     "\"material\":\"graphite\",\"mass\":\"310 g\",\"rating\":\"100 g\",\"rated_in\":\"Au999.9 "    \
-    "fine\"}],"                                                                                    \
+    "fine\",\"allowed\":[\"rose\",\"yellow\"]}],"                                              \
     "\"furnaces\":[{\"name\":\"f\",\"power\":\"1600 W\",\"efficiency\":\"55 "                      \
-    "%\"}],\"flasks\":[{\"name\":\"80\","                                                          \
+    "%\",\"most\":\"1150 °C\",\"stores\":\"0 kJ\"}],\"flasks\":[{\"name\":\"80\","        \
     "\"diameter\":\"80 mm\",\"height\":\"80 mm\",\"cone\":\"15 "                                   \
     "mL\"}],\"kiln\":{\"heating\":[{\"to\":\"1000 °C\","                                          \
     "\"rate\":\"5 Δ°C/min\"}],\"cooling\":[{\"above\":\"100 °C\",\"rate\":\"3 "                 \
@@ -259,6 +259,26 @@ Test(casting, a_thin_end_is_stopped_whatever_the_recipe)
         cJSON_Delete(result);
     }
     lml_engine_free(engine);
+}
+
+/* As long as nobody has said that the crucible may melt this colour no gate opens; what is poured is poured. */
+Test(casting, no_gate_while_the_crucible_is_in_question)
+{
+    static const struct {
+        const char *record, *given;
+        bool gate;
+    } cases[] = {
+        {WEIGHED READ, ",\"use_crucible\":\"one\",\"colour\":\"rose\"", true},
+        {WEIGHED READ, ",\"use_crucible\":\"one\",\"colour\":\"silver\"", false},
+        {WEIGHED READ POURED, ",\"use_crucible\":\"one\",\"colour\":\"silver\"", true},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        cJSON *result = cast_ring(cases[i].record, cases[i].given);
+        int before = 0;
+        const cJSON *bench = cJSON_GetObjectItem(cJSON_GetObjectItem(result, "sheets"), "bench");
+        cr_expect_eq(entry_among(bench, "LIGHT THE FURNACE", &before) != NULL, cases[i].gate, "%zu", i);
+        cJSON_Delete(result);
+    }
 }
 
 /* A recipe that asks nothing of its crucible, furnace and flask: the gates look at them all the same, on both sides. */
