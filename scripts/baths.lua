@@ -58,7 +58,14 @@ local function has(list, word)
   return false
 end
 
-local function of(facts) return type(facts.bath) == "string" and member(baths, facts.bath) or nil end
+-- What holds for a bath that is in no row, but is called a cyanide one.
+local SOME_CYANIDE = { cyanide = true, acid = "either", nickel = true, efficiency = { "1 %", "100 %" } }
+
+local function of(facts)
+  if type(facts.bath) ~= "string" then return nil end
+  local called = facts.bath:trim():lower()
+  return member(baths, called) or called:find "cyanid" and SOME_CYANIDE or nil
+end
 
 -- Whether the bath counts as acid: where both kinds are sold, until somebody says that it is none.
 local function is_acid(bath, facts)
@@ -88,10 +95,10 @@ local function near(bath, facts, reason)
   if not is_acid(bath, facts) then return end
   if cyanide_is_near then
     reason("acid-cyanide", "The {bath} bath {is} acid, and cyanide is within reach: a splash of it, or a piece not rinsed, sets hydrogen cyanide free, which kills within minutes. One of the two leaves the room first{unless}",
-      { bath = facts.bath, is = bath.acid == "yes" and "is" or "may be", unless = unless_said(bath, facts) })
+      { bath = facts.bath:trim(), is = bath.acid == "yes" and "is" or "may be", unless = unless_said(bath, facts) })
   elseif cyanide == nil then
     reason("cyanide-unsaid", "The {bath} bath {is} itself the acid. Nobody has said whether cyanide is within reach of it: a gold or silver bath, a cyanide cleaner or stripper, or one sink for both: {look}{unless}",
-      { bath = facts.bath, is = bath.acid == "yes" and "is" or "may be", look = text.fill(LOOK, { ask = "cyanide_near" }), unless = unless_said(bath, facts) })
+      { bath = facts.bath:trim(), is = bath.acid == "yes" and "is" or "may be", look = text.fill(LOOK, { ask = "cyanide_near" }), unless = unless_said(bath, facts) })
   end
 end
 
@@ -106,7 +113,7 @@ local function meets_stones(bath, facts, reason)
       reason("stone-bath-" .. i, "{kind} must not go into a plating bath: plate before it is set", { kind = kind })
     elseif has(never, "acid") and is_acid(bath, facts) then
       reason("stone-acid-" .. i, "{kind} must never meet acid, and the {bath} bath {is} acid: plate before it is set{unless}",
-        { kind = kind, bath = facts.bath, is = bath.acid == "yes" and "is" or "may be", unless = unless_said(bath, facts) })
+        { kind = kind, bath = facts.bath:trim(), is = bath.acid == "yes" and "is" or "may be", unless = unless_said(bath, facts) })
     end
   end
 end
@@ -189,14 +196,14 @@ local function against(facts)
   local thick = facts.coat_thickness
   if bath.most and type(thick) == "quantity" and thick > Q(bath.most) then
     reason("coat-cracks", "{bath} of {thick} cracks; {most} at most",
-      { bath = facts.bath, thick = (thick:as "µm"):up_to "0.01 µm", most = bath.most })
+      { bath = facts.bath:trim(), thick = (thick:as "µm"):up_to "0.01 µm", most = bath.most })
   end
   local amperes, surface = facts.amperes, facts.surface
-  if type(amperes) == "quantity" and type(surface) == "quantity" and not amperes:is_zero() and surface > Q "0 cm2" then
+  if bath.current and type(amperes) == "quantity" and type(surface) == "quantity" and not amperes:is_zero() and surface > Q "0 cm2" then
     local density = amperes / surface
     if off(bath, density) == "far" then
       reason("current-far", "{amperes} on {surface} are {density}; {bath} takes {range}. Check the ammeter's range, the area and the unit before anything goes into the bath",
-        { amperes = amperes, surface = surface, density = shown(density), bath = facts.bath, range = range_of(bath.current) })
+        { amperes = amperes, surface = surface, density = shown(density), bath = facts.bath:trim(), range = range_of(bath.current) })
     end
   end
   return reasons
