@@ -87,7 +87,7 @@ return recipe {
                       source = "unverified: just below the 384 kPa of the one burst end whose size was found, 25.4 mm thick and 88.9 mm wide (a trade discussion page on blowouts of large flasks)" },
     end_stop     = ask.pressure { "The mould's closed end bears under vacuum, at most", from = "50 kPa", to = "2400 kPa", default = "750 kPa",
                       source = "unverified: gypsum bends at 0.25 to 0.45 of what it bears in compression, 2.4 MPa at least (ANSI/ADA Specification No. 2 and gypsum handbooks: from memory)" },
-    tree_least   = ask.length  { "A tree is at least so wide and so high", default = "5 mm", source = "common practice, no source: a stem alone is as wide" },
+    tree_least   = ask.length  { "A tree is at least so wide and so high", from = "0.1 mm", default = "5 mm", source = "common practice, no source: a stem alone is as wide" },
     tree_fill_least = ask.ratio { "Wax of a tree, of the room it stands in, at least", default = "0.2 %", from = "0 %", to = "100 %", source = "common practice, no source" },
     tree_fill_most = ask.ratio { "Wax of a tree, of the room it stands in, at most", default = "60 %", from = "0 %", to = "100 %", source = "common practice, no source" },
     overfill     = ask.ratio   { "Poured above the flask into its collar", default = "8 %", from = "0 %", to = "50 %",
@@ -175,7 +175,7 @@ return recipe {
       planned = investing.mixed(job.powder_temperature, job.water_temperature, powder_of.ratio)
     end
     planned = planned or house.slurry_wanted
-    local slurry_at = job.slurry_temperature or weighings.found(job.record, "slurry", "temperature") or planned
+    local slurry_at = job.slurry_temperature or mixing.slurry_in(job.record) or planned
     local set_water
     if job.powder_temperature then
       set_water = investing.water_for(house.slurry_wanted, job.powder_temperature, powder_of.ratio):nearest "0.1 Δ°C"
@@ -186,7 +186,7 @@ return recipe {
     end
 
     -- Powder and water. Volumes add, whatever the liquid weighs.
-    local water_density = craft.water_density(slurry_at)
+    local water_density = craft.water_density(min(slurry_at, Q "40 °C"))   -- where its table ends; far outside any cup test
     local in_flasks = sum(placed, "net") * (1 + house.overfill)
     local slurry = in_flasks / (1 - house.mixing_loss)
     local wet = { ratio = powder_of.ratio, powder_density = powder_of.density, water_density = powder_of.liquid and BY_VOLUME or water_density }
@@ -241,7 +241,7 @@ return recipe {
     end
     for _, d in ipairs(mixing.doubts(job.record, { powder = powder, water = water, water_ratio = bowl_of.water_ratio, water_density = water_density,
                                                    liquid = bowl_of.liquid, slurry = planned }, house.powder_scale, house.thermometer)) do
-      sheet:confirm(d.code, d.text, POWDER_AND_WATER)
+      sheet:confirm(d.code, d.text, { "placed" })   -- what was mixed is in the flask: nothing further is planned for it
     end
     if house.bowl and house.bowl < bowl_least then
       sheet:stop("bowl", text.fill("{slurry} of slurry rises under vacuum and needs a bowl of {least}, and the bowl holds {bowl}: mix for fewer flasks", {
@@ -262,9 +262,9 @@ return recipe {
     if #placed == 1 then bench:line("Flask", placed[1].flask) end
     where:grid { columns = { "Tree", "Flask", "Wall", "Top", "Its powder" }, rows = rows }
     bench:line("Powder to weigh", powder, { record = "powder", big = true, unit = bowl_of.unit })
-    if bowl_of.liquid then bench:line("Maker's liquid to measure", bowl_of.liquid, { record = "liquid", big = true, unit = "mL", of = "liquid" }) end
+    if bowl_of.liquid and not bowl_of.liquid:is_zero() then bench:line("Maker's liquid to measure", bowl_of.liquid, { record = "liquid", big = true, unit = "mL", of = "liquid" }) end
     if not bowl_of.liquid or not water:is_zero() then
-      bench:line(bowl_of.liquid and "De-ionised water to thin it" or "De-ionised water to weigh", water, { record = "water", big = true, unit = "g", of = "water" })
+      bench:line(bowl_of.liquid and not bowl_of.liquid:is_zero() and "De-ionised water to thin it" or "De-ionised water to weigh", water, { record = "water", big = true, unit = "g", of = "water" })
       bench:line("Or in a measuring cylinder", bowl_of.water_volume, { unit = "mL", of = "water_volume" })
     end
     if set_water then bench:line(text.fill("Water at, for a slurry at {t}", {

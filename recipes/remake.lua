@@ -7,6 +7,7 @@ local burnout = require "burnout"
 local investing = require "investing"
 local lot = require "lot"
 local melts = require "liquidus"
+local mixing = require "mixing"
 local pieces = require "pieces"
 local patterns = require "patterns"
 local pouring = require "pouring"
@@ -97,10 +98,13 @@ local function charge(run)
   run.out.metal_cost = read(run.charge, "cost")
 end
 
+-- What waits until a doubt about the mould is settled.
+local FROM_THE_KILN_ON = { "start", "go" }
+
 -- What the flask takes, and what the gauge must read.
 local function flask(run)
   local job, out = run.job, run.out
-  run.slurry = job.slurry_temperature or weighings.found(job.record, "slurry", "temperature")
+  run.slurry = job.slurry_temperature or mixing.slurry_in(job.record)
   if job.tree then
     local made = use.flask { tree = job.tree, mould = job.mould, slurry_temperature = job.slurry_temperature, record = job.record }
     keep(out, made, { "powder", "water", "water_volume", "liquid", "working_time" })
@@ -119,7 +123,9 @@ local function flask(run)
     local verdict = read(run.vacuum, "verdict")
     if verdict and verdict ~= "boils" and verdict ~= "cannot tell" then
       run.sheet:confirm("bowl-gauge", text.fill("The bowl's gauge is recorded at {r}, and the slurry boils here at {e} ({v}): is the figure right, and did the bowl boil?", {
-        r = vacuum_gauge.shown(bowl), e = vacuum_gauge.shown(run.vacuum.expected_gauge), v = verdict }), { "powder", "water" })
+        r = vacuum_gauge.shown(bowl), e = vacuum_gauge.shown(run.vacuum.expected_gauge), v = verdict }), FROM_THE_KILN_ON)
+    elseif not bowl and weighings.latest(job.record, "bowl gauge") then
+      run.sheet:confirm("bowl-gauge", "The record names the bowl gauge and gives no vacuum of it: record it again", FROM_THE_KILN_ON)
     end
   end
 end
@@ -144,7 +150,7 @@ local function day(run)
   run.flask_wanted = job.flask_wanted or burnout.flask_temperature(job.section, run.colour)
   run.flask_hold = job.flask_hold
   if not job.pour then return run.leave("Burnout", "no pour is asked for") end
-  if not run.placed then return run.leave("Burnout", "no flask is known") end
+  if not run.placed then return run.leave("Burnout", job.tree and "a stop above withholds the flask" or "no flask is known") end
   if not run.liquidus then return run.leave("Burnout", "nobody knows where the metal melts") end
   if run.melt and not read(run.melt, "pour_at") then return run.leave("Burnout", "the melt above is stopped") end
   local kiln = use.day { pour = job.pour, mould = job.mould, date = job.date, range_asked = run.melt ~= nil,

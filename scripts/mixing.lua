@@ -9,6 +9,13 @@ local function water_in(record, density)
   return mass or volume and (volume * density):as "g":nearest "0.1 g"
 end
 
+-- The slurry as the record has it, where that can be: no mix is colder or warmer than this. Common practice, no source.
+local COLDEST, WARMEST = Q "5 °C", Q "45 °C"
+local function slurry_in(record)
+  local found = weighings.found(record, "slurry", "temperature")
+  return found and found >= COLDEST and found <= WARMEST and found or nil
+end
+
 local function is_off(found, wanted, by)
   return found ~= nil and abs(found - wanted):as "g":nearest "0.001 g" > by
 end
@@ -43,11 +50,13 @@ local function doubts(record, due, scale, thermometer)
   if liquid and due.liquid and abs(liquid - due.liquid):as "mL":nearest "0.01 mL" > Q "1 mL" then
     ask_about("liquid-recorded", "{l} of the maker's liquid is recorded, and the sheet says {liquid}. Is the figure right?", { l = liquid, liquid = due.liquid })
   end
-  if slurry and abs(slurry - due.slurry):nearest "0.01 Δ°C" > thermometer then
+  if slurry and not slurry_in(record) then
+    ask_about("slurry-recorded", "The slurry is recorded at {found}, and no mix is so warm or so cold: is that in the other unit? The clock goes by {wanted}", { found = slurry, wanted = due.slurry:nearest "0.1 Δ°C" })
+  elseif slurry and abs(slurry - due.slurry):nearest "0.01 Δ°C" > thermometer then
     ask_about("slurry-recorded", "The slurry is recorded at {found}, and the sheet was for {wanted}: the clock now goes by the record. Is the reading right?", {
       found = slurry, wanted = due.slurry:nearest "0.1 Δ°C" })
   end
   return out
 end
 
-return { doubts = doubts }
+return { doubts = doubts, slurry_in = slurry_in }
