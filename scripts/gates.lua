@@ -19,6 +19,15 @@ local function named(list, name)
   return {}
 end
 
+-- A member that can be compared with `like`; nil where it is missing, or another recipe means something else by the name.
+local function measured(record, name, like)
+  local comparable, value = pcall(function()
+    local v = of(record, name)
+    return (v > like or v <= like) and v
+  end)
+  return comparable and value or nil
+end
+
 return { gates = {
 
   -- No calculation unmelts the wrong ring: metal that is not the studio's own needs a signed consent.
@@ -232,10 +241,10 @@ return { gates = {
       local mould_end = require "mould_end"
       local limit = type(facts.end_stop) == "quantity" and min(facts.end_stop, mould_end.MOST) or Q "750 kPa"
       local air = mould_end.air_at(type(facts.altitude) == "quantity" and facts.altitude or nil)
+      if not pcall(ipairs, facts.placed) then return end
       for i, p in ipairs(facts.placed) do
-        local top, across = of(p, "top"), of(p, "diameter")
-        local nth = #facts.placed > 1 and "-" .. i or ""
-        if type(top) == "quantity" and type(across) == "quantity" then
+        local top, across, nth = measured(p, "top", Q "0 mm"), measured(p, "diameter", Q "0 mm"), #facts.placed > 1 and "-" .. i or ""
+        if top and across and across > Q "0 mm" then
           local words = { top = top, across = across, tree = of(p, "tree") or "tree", flask = of(p, "flask") or "", limit = limit,
                           least = mould_end.least(air, across, limit):as "mm":up_to "0.1 mm" }
           if top <= Q "0 mm" then

@@ -318,3 +318,31 @@ Test(casting, no_recipe_leaves_crucible_furnace_and_flask_out)
     }
     lml_engine_free(engine);
 }
+
+/* What another recipe means by the name is its own affair. */
+Test(casting, other_things_that_are_placed_pass)
+{
+    static const char *const placed[][2] = {
+        {"text 'p'", "'left of the door'"},
+        {"mass 'p'", "Q '1 g'"},
+        {"list{'p', of=give.number 'n'}", "{ 1, 2 }"},
+        {"list{'p', of=give.anything 'p'}", "{ { top='high', diameter=Q '1 mm' } }"},
+        {"list{'p', of=give.anything 'p'}", "{ { top=Q '1 g', diameter=Q '1 mm' } }"},
+        {"list{'p', of=give.anything 'p'}", "{ { top=Q '1 mm', diameter=Q '0 mm' } }"},
+    };
+    lml_engine *engine = shipped_engine();
+    for (size_t i = 0; i < sizeof placed / sizeof placed[0]; i++) {
+        char recipe[600];
+        lml_error e;
+        snprintf(recipe, sizeof recipe,
+                 "return recipe { title='x', version='1', licence='CC0-1.0', level=1, gives={ placed=give.%s, powder=give.mass 'p' },"
+                 "work=function() return { powder=Q '350 g', placed=%s } end, proofs={} }",
+                 placed[i][0], placed[i][1]);
+        cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "other", recipe, strlen(recipe), "other.lua", &e), LML_OK,
+                     "%s", e.message);
+        cJSON *result = shipped_run(engine, "{\"recipe\":\"other\"}");
+        cr_expect(shipped_give(result, "powder"), "%s is stopped", placed[i][1]);
+        cJSON_Delete(result);
+    }
+    lml_engine_free(engine);
+}
