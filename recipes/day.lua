@@ -284,8 +284,14 @@ return recipe {
       sheet:confirm("night-hands", "Somebody has to get up: " .. table.concat(night, "; ") .. instead, SCHEDULE)
     end
     if best.alone > 1e-6 then
-      sheet:confirm("unattended", text.fill("From {t} on, for {m}, the kiln is above {c} while everybody sleeps{n}", {
-        c = house.unattended_ceiling, t = at(origin, plan.first_alone(p, laid)):time_of_day(), m = span(best.alone), n = instead }), SCHEDULE)
+      local when = {}
+      for _, s in ipairs(furnace.unwatched(furnace.program(k, laid, #laid, origin), house.room, house.sleep)) do
+        if s.up_to > house.unattended_ceiling then
+          table.insert(when, text.fill("from {a} to {b} it goes up to {t}", { a = s.from:time_of_day(), b = s.to:time_of_day(), t = set_point(celsius(s.up_to), k) }))
+        end
+      end
+      sheet:confirm("unattended", text.fill("The kiln is above {c} for {m} while nobody is there: {when}{n}", {
+        c = house.unattended_ceiling, m = span(best.alone), when = table.concat(when, ", "), n = instead }), SCHEDULE)
     end
     if best.start - who.invest > minutes(house.wrap_after) then
       sheet:note("wrap", text.fill("From gloss-off to the heat the flasks wait up to {t}: wrapped damp, 24 to 48 h at most", { t = span(best.start - who.invest) }))

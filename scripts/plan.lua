@@ -360,18 +360,5 @@ local function temperature_at(laid, t)
   return nil
 end
 
--- First moment at which the kiln is above the ceiling while everybody sleeps.
-local function first_alone(p, laid)
-  for _, l in ipairs(laid) do
-    local s = l.segment
-    if hot_and_alone(p, s, l.minutes, l.ends) > 0 then
-      local t = l.begins
-      if s.ramp and s.from < p.ceiling then t = t + (p.ceiling - s.from) / s.rate end
-      return asleep(p, t) and t or t + (p.sleep.from - t) % DAY
-    end
-  end
-  return nil
-end
-
 return { slowest = slowest, build = build, minutes_above = minutes_above, lengthen = lengthen, length = length, search = search, nearest = nearest, lay_out = lay_out, by_band = by_band, each_overlap = each_overlap, peak = peak,
-         asleep = asleep, awake_before = awake_before, load_before = load_before, temperature_at = temperature_at, first_alone = first_alone, day = DAY }
+         asleep = asleep, awake_before = awake_before, load_before = load_before, temperature_at = temperature_at, day = DAY }
