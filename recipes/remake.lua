@@ -198,6 +198,7 @@ local function stones(run)
   if #to_set == 0 then return run.leave("Stones", #job.stones == 0 and "none are set" or "no cut is given") end
   local set = use.stone { stones = to_set, finished = job.with_stones or weighings.mass(job.record, "finished with stones") }
   keep(run.out, set, { "stones_set", "setting_hours", "metal_mass" })
+  run.care_told = #to_set == #job.stones and read(set, "stones_set") ~= nil
   local metal = read(set, "metal_mass")
   run.weighed_finished = metal and metal - job.solder - remaking.parts_mass(job)
   if metal and not job.finished then run.finished = run.weighed_finished end
@@ -295,7 +296,7 @@ local function quote(run)
   keep(out, use[POLICIES[job.policy]] {
     date = job.date, piece = job.piece, finished = run.whole, fineness = fine, metal = job.metal, hours = job.hours,
     client_metal = job.client_metal, client_fine = client and client.handed_fine, client_fine_low = client and client.handed_low,
-    consumables = job.consumables, flask = job.flask_cost, outside = job.outside, stones = remaking.stones_to_price(job.stones),
+    consumables = job.consumables, flask = job.flask_cost, outside = job.outside, stones = remaking.stones_to_price(job.stones), care_told = run.care_told or false,
     mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, comes_back = remaking.comes_back(job) }, { "subtotal", "credit", "tax", "price", "deposit", "returned" })
 end
 

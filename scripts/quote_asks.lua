@@ -1,6 +1,7 @@
 -- What every quote asks of a job, what a studio sets for it and what it gives, said once for all ways of pricing and for
 -- the invoice at the end.
 
+local gems = require "gems"
 local price_list = require "price_list"
 
 local PRACTICE = "common practice, no source"
@@ -14,6 +15,7 @@ local stone_fields = {
   markup = ask.ratio { "Markup on this stone, when it is not the house's", optional = true },
   risk   = ask.ratio { "Charge for its risk, as a share of its worth, when it is not the house's for its kind",
     optional = true },
+  treatment = gems.fields.treatment,
 }
 local stone = ask.record { "A stone", fields = stone_fields }
 
@@ -62,6 +64,8 @@ local asks = {
   outside      = ask.by_name { "Bought outside: plating, assay office, postage", of = ask.money { "Its cost" },
     default = {}, source = "nothing" },
   stones       = ask.list { "Stones", of = stone, default = {}, source = "none" },
+  care_told    = ask.yes_no { "The client reads on another page what the stones must not meet", default = false,
+    source = "it is said here when nobody says so" },
   deposit_agreed = ask.money { "Deposit, when it is not the house's share", optional = true },
   quoted       = ask.record { "The price this was quoted at, when it is looked at again", optional = true, fields = {
     price = ask.price { "The metal's price then" }, at = ask.moment { "When it stood" } } },

@@ -1,6 +1,7 @@
 -- What every way of pricing shares: what it asks, what a studio sets, the checks, the tax, the rounding, how long the price
 -- stands and the pages. A policy is a recipe that says which lines the client pays; the rest of it stands here once.
 
+local gems = require "gems"
 local invoice = require "invoice"
 local price_list = require "price_list"
 local pricing = require "pricing"
@@ -212,6 +213,20 @@ local function describe(job, fineness, page)
   page:heading "What it costs"
 end
 
+-- What the stones must not meet: who owns an ultrasonic bath at home reads this page and no other.
+local function care_of(stones, page)
+  local told, torch = {}, false
+  if #stones > 0 then page:heading "Care of the stones" end
+  for _, s in ipairs(stones) do
+    local words = gems.care_words(s.kind, s.treatment)
+    local _, risky = gems.care(s.kind, s.treatment)
+    if not told[s.kind .. words] then page:line(s.kind, words) end
+    told[s.kind .. words] = true
+    for _, risk in ipairs(risky) do torch = torch or risk == "heat" end
+  end
+  if torch then page:text(gems.under_the_torch .. ".") end
+end
+
 local function client_page(q, t, out, today_line)
   local job, house, page = q.job, q.house, q.sheet.client
   describe(job, q.fineness, page)
@@ -242,6 +257,7 @@ local function client_page(q, t, out, today_line)
   for _, s in ipairs(job.stones) do
     if s.owner ~= "studio" then page:text(text.fill("Your own {kind} is set at your risk beyond the charge made here: an old stone can break.", { kind = s.kind })) end
   end
+  if not job.care_told then care_of(job.stones, page) end
   page:heading "What comes back to you"
   if q.low and q.worked then
     page:line("Your metal worked into the piece and worn away, fine", (q.low:down_to "0.001 g" - out.returned):nearest "0.001 g")

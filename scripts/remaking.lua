@@ -172,6 +172,9 @@ local function write_card(page, job, found)
     page:line(text.fill("{kind}, {mass} in all{how}", { kind = s.kind, mass = s.mass:as "ct":nearest "0.01 ct",
               how = s.least and text.fill(" by measurements (each {least} to {most})", { least = s.least, most = s.most }) or "" }), s.care)
   end
+  for _, s in ipairs(job.stones) do   -- those that are priced only
+    if not s.cut or not found.stones then page:line(s.count == 1 and s.kind or text.fill("{count} x {kind}", s), gems.care_words(s.kind, s.treatment)) end
+  end
 end
 
 return { sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
