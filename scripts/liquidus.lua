@@ -23,8 +23,8 @@ local function called(metal) return metal.name ~= "" and metal.name or "this met
 
 -- What to say when nobody knows it.
 local function unknown(metal)
-  return text.fill("Nobody knows where {metal} melts: no liquidus is given, and no model reaches this alloy. Give liquidus, from the supplier's sheet", {
-    metal = called(metal) })
+  return text.fill("Nobody knows where {metal} melts: {why}. Give liquidus, from the supplier's sheet", {
+    metal = called(metal), why = metal.solidus and "only its solidus is given" or "no liquidus is given, and no model reaches this alloy" })
 end
 
 -- The mean of the melting points of its metals, by mass; nil where one of them is not known.
@@ -55,7 +55,8 @@ local function clash(metal, typed)
   local function check(what, given, made, far)
     local function fits(t) return abs(t - made) <= far end
     if not given or fits(given) then return end
-    table.insert(words, text.fill("its {what} is given as {given}, and its composition makes about {made}", {
+    table.insert(words, text.fill(model and "its {what} is given as {given}, and its composition makes about {made}"
+      or "its {what} is given as {given}, and the metals in it melt at {made} on average", {
       what = what, given = given:as "°C":nearest "1 Δ°C", made = made:as "°C":nearest "1 Δ°C" }))
     unit = unit or mixed_up(given, fits)
   end
