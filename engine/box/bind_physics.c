@@ -280,7 +280,10 @@ static int equalise_time(lua_State *L)
 static int electrolysis_equivalent(lua_State *L)
 {
     lml_metal metal = lml_check_metal(L, 1);
-    int valence = (int)lml_check_amount(L, 2, LML_WANT_WHOLE, "the valence");
+    double charges = lml_check_amount(L, 2, LML_WANT_WHOLE, "the valence");
+    int valence = fabs(charges) <= 100 ? (int)charges : 0;
+    if (charges != valence)
+        return lml_raise_text(L, LML_BAD_VALUE, "the valence is a small whole number such as 3, and %.17g was given", charges);
     double x = 0;
     lml_error e;
     const lml_dimension dimension = {.mass = 1, .current = -1, .time = -1};

@@ -8,7 +8,27 @@
 #include "value/write.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
+
+/* 12345 g to two digits is 12000 g: the amount counted in tens, hundreds and so on, and read again. */
+static bool round_before_point(lml_value *v, double x, int zeros)
+{
+    char text[LML_VALUE_TEXT], unit[LML_VALUE_TEXT] = "";
+    lml_alloc heap = lml_alloc_heap();
+    lml_builder b = lml_builder_on(&heap, 0);
+    lml_value out;
+    lml_value_write_unit(v, &b);
+    if (!lml_builder_status(&b, NULL) && b.length < sizeof unit)
+        memcpy(unit, b.at, b.length);
+    lml_builder_free(&b);
+    snprintf(text, sizeof text, "%.0fe%d %s", nearbyint(x / pow(10, zeros)), zeros, unit);
+    if (lml_value_read(lml_span_trim(lml_span_of(text)), LML_WANT_ANYTHING, LML_NO_METAL, &out, NULL) || out.kind != v->kind)
+        return false;
+    out.decimals = 0;
+    *v = out;
+    return true;
+}
 
 /* To so many significant digits, nearest. */
 static void to_digits(lml_value *v, int digits)
@@ -19,6 +39,8 @@ static void to_digits(lml_value *v, int digits)
     if (x == 0 || !isfinite(x))
         return;
     int decimals = digits - 1 - (int)floor(log10(fabs(x)));
+    if (decimals < 0 && decimals >= -300 && round_before_point(v, x, -decimals))
+        return;
     v->decimals = (uint8_t)(decimals < 0 ? 0 : decimals > 15 ? 15 : decimals);
     v->spread = LML_NO_SPREAD;
 }
@@ -151,6 +173,36 @@ static lml_status reckon_lua(lml_engine *engine, lml_span expression, const char
     return status;
 }
 
+/* Where the next operator between blanks stands, or the end. */
+static size_t next_operator(lml_span text, size_t from)
+{
+    for (size_t i = from; i + 2 < text.length; i++)
+        if (text.at[i] == ' ' && strchr("+-*/", text.at[i + 1]) && text.at[i + 2] == ' ')
+            return i;
+    return text.length;
+}
+
+/* "2 g + 3 g" is Q"2 g" + Q"3 g" in Lua; false when it is no sum of values. */
+static bool put_as_lua(lml_span text, lml_builder *b)
+{
+    lml_value v;
+    bool sum = false;
+    for (size_t at = 0; at < text.length;) {
+        size_t end = next_operator(text, at);
+        lml_span part = lml_span_trim((lml_span){text.at + at, end - at});
+        if (lml_value_read(part, LML_WANT_ANYTHING, LML_NO_METAL, &v, NULL))
+            return false;
+        lml_append_text(b, v.kind == LML_NUMBER ? "" : "Q\"");
+        lml_append_span(b, part);
+        lml_append_text(b, v.kind == LML_NUMBER ? "" : "\"");
+        if (end < text.length)
+            lml_append_span(b, (lml_span){text.at + end, 3});
+        sum = sum || end < text.length;
+        at = end < text.length ? end + 3 : end;
+    }
+    return sum;
+}
+
 lml_status lml_engine_reckon(lml_engine *engine, const char *expression, const char *unit,
                              int digits, lml_text *out, lml_error *err)
 {
@@ -161,5 +213,11 @@ lml_status lml_engine_reckon(lml_engine *engine, const char *expression, const c
         return answer(engine, &v, false, unit, digits, out, err);
     if (looks_like_lua(text))
         return reckon_lua(engine, text, unit, digits, out, err);
+    lml_builder b = lml_builder_on(&engine->alloc, 0);
+    if (put_as_lua(text, &b) && !lml_builder_status(&b, NULL)) {
+        lml_fail(err, LML_BAD_VALUE, "a sum of values is written in Lua, each value in quotes with Q before it");
+        lml_error_hint(err, "%.*s", (int)b.length, b.at);
+    }
+    lml_builder_free(&b);
     return status;
 }

@@ -91,8 +91,11 @@ static lml_status read_choices(struct search *search, const lml_charge_answer *a
         choice->lot = j;
         lml_i128 below = count / model->step;
         for (lml_i128 n = below > 0 ? below - 1 : 0; n <= below + REACH; n++) {
-            lml_i128 amount = n * model->step;
-            bool whole = !lot->unlimited && amount >= model->available[j];
+            lml_i128 amount;
+            bool beyond = __builtin_mul_overflow(n, model->step, &amount);
+            bool whole = !lot->unlimited && (beyond || amount >= model->available[j]);
+            if (beyond && !whole)
+                return lml_fail(err, LML_OVERFLOW, "a lot of this size cannot be counted in steps of the scale");
             choice->amount[choice->count++] = whole ? model->available[j] : amount;
             if (whole)
                 break;

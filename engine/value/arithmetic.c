@@ -34,6 +34,12 @@ static inline bool numeric(const lml_value *v)
     return v->kind <= LML_QUANTITY;
 }
 
+/* Whether an amount in SI can still be written in a smaller unit: 1e307 kg would be an infinity of grams. */
+static inline bool fits(double amount)
+{
+    return fabs(amount) < 1e285;
+}
+
 static inline void put(lml_value *out, double amount, lml_dimension dimension, lml_unit unit,
                        uint8_t mode)
 {
@@ -69,7 +75,7 @@ static lml_status sum_of_numerics(lml_operator operation, const lml_value *a, co
     uint8_t mode;
     if (!same_dimension(a, b) || !sum_of_modes(operation, a->mode, b->mode, &mode))
         return lml_refusal_mismatch(operation, a, b, err);
-    if (!isfinite(amount))
+    if (!fits(amount))
         return lml_refusal_overflow(a, b, err);
     if (mode == LML_ABSOLUTE && amount < 0.0)
         return lml_refusal_alone(LML_BAD_VALUE, b, "is more than the pressure it is taken from",
@@ -100,7 +106,7 @@ static lml_status sum(lml_operator operation, const lml_value *a, const lml_valu
 lml_status lml_add(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
 {
     double amount = a->amount + b->amount;
-    if (plain(a) && plain(b) && same_dimension(a, b) && isfinite(amount)) {
+    if (plain(a) && plain(b) && same_dimension(a, b) && fits(amount)) {
         put(out, amount, a->dimension, a->unit, LML_NO_MODE);
         return LML_OK;
     }
@@ -110,7 +116,7 @@ lml_status lml_add(const lml_value *a, const lml_value *b, lml_value *out, lml_e
 lml_status lml_sub(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
 {
     double amount = a->amount - b->amount;
-    if (plain(a) && plain(b) && same_dimension(a, b) && isfinite(amount)) {
+    if (plain(a) && plain(b) && same_dimension(a, b) && fits(amount)) {
         put(out, amount, a->dimension, a->unit, LML_NO_MODE);
         return LML_OK;
     }
@@ -187,7 +193,7 @@ static lml_status give_numeric(const lml_value *a, const lml_value *b, double am
                                : lml_dimension_mul(a->dimension, b->dimension, &dimension, err);
     if (status != LML_OK)
         return status;
-    if (!isfinite(amount))
+    if (!fits(amount))
         return lml_refusal_overflow(a, b, err);
     if (is_money(dimension))
         return lml_money_of(amount, dimension.currency, out, err);
@@ -197,6 +203,9 @@ static lml_status give_numeric(const lml_value *a, const lml_value *b, double am
     }
     /* A pressure that is scaled is still measured from where it was. */
     uint8_t mode = no_dimension(b) ? a->mode : no_dimension(a) && !divide ? b->mode : LML_NO_MODE;
+    if (mode == LML_ABSOLUTE && amount < 0.0)
+        return lml_refusal_alone(LML_BAD_VALUE, no_dimension(b) ? b : a, "would make an absolute pressure negative",
+                                 "an absolute pressure is never below zero", err);
     put(out, amount, dimension, result_unit(a, b, divide, dimension), mode);
     return LML_OK;
 }
@@ -206,11 +215,13 @@ lml_status lml_mul(const lml_value *a, const lml_value *b, lml_value *out, lml_e
     lml_dimension dimension;
     if (numeric(a) && numeric(b)) {
         double amount = a->amount * b->amount;
-        if (plain(a) && plain(b) && isfinite(amount) &&
+        if (plain(a) && plain(b) && fits(amount) &&
             quick_dimension(a->dimension, b->dimension, false, &dimension))
             return give_plain(a, b, amount, false, dimension, out, err);
-        if (a->kind != b->kind && isfinite(amount)) {
+        if (a->kind != b->kind && fits(amount)) {
             const lml_value *quantity = a->kind == LML_QUANTITY ? a : b;
+            if (quantity->mode == LML_ABSOLUTE && amount < 0.0)
+                return give_numeric(a, b, amount, false, out, err);
             put(out, amount, quantity->dimension, quantity->unit, quantity->mode);
             return LML_OK;
         }
@@ -234,10 +245,11 @@ lml_status lml_div(const lml_value *a, const lml_value *b, lml_value *out, lml_e
     lml_dimension dimension;
     if (numeric(a) && numeric(b)) {
         double amount = a->amount / b->amount;
-        if (plain(a) && plain(b) && isfinite(amount) &&
+        if (plain(a) && plain(b) && fits(amount) &&
             quick_dimension(a->dimension, b->dimension, true, &dimension))
             return give_plain(a, b, amount, true, dimension, out, err);
-        if (a->kind == LML_QUANTITY && b->kind == LML_NUMBER && isfinite(amount)) {
+        if (a->kind == LML_QUANTITY && b->kind == LML_NUMBER && fits(amount) &&
+            !(a->mode == LML_ABSOLUTE && amount < 0.0)) {
             put(out, amount, a->dimension, a->unit, a->mode);
             return LML_OK;
         }

@@ -46,6 +46,11 @@ lml_status lml_point_temperature_of(const lml_decimal *amount, lml_unit unit, lm
         lml_error_hint(err, "look at the temperature and the difference that it comes from");
         return LML_BAD_VALUE;
     }
+    if (kelvin > LML_HOTTEST) {
+        lml_fail(err, LML_OVERFLOW, "a temperature of %.3g kelvin is out of range", kelvin);
+        lml_error_hint(err, "look for a unit or an exponent that is wrong");
+        return LML_OVERFLOW;
+    }
     *out = (lml_value){
         .kind = LML_TEMPERATURE, .decimals = LML_SHORTEST, .unit = unit, .amount = kelvin};
     return LML_OK;

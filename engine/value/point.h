@@ -10,6 +10,9 @@
 #include "value/amount.h"
 #include "value/refusal.h"
 
+/* Kelvin, beyond which an amount and the offset of its unit are not written together. */
+#define LML_HOTTEST 1e100
+
 bool lml_point_kind(const lml_value *v);
 /* At least one operand is a point. operation: LML_ADD or LML_SUB. */
 lml_status lml_point_sum(lml_operator operation, const lml_value *a, const lml_value *b,

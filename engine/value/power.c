@@ -32,7 +32,7 @@ static lml_value bare(const lml_value *v)
 lml_status lml_negate(const lml_value *a, lml_value *out, lml_error *err)
 {
     lml_value result = bare(a);
-    if (!is_signed(a))
+    if (!is_signed(a) || (a->mode == LML_ABSOLUTE && a->amount > 0.0))
         return lml_refusal_alone(LML_MISMATCH, a, "has no negative",
                                  "only what can be counted below zero has one", err);
     if (a->kind != LML_MONEY)
@@ -65,7 +65,7 @@ static lml_status too_large(const lml_value *a, lml_error *err)
 static lml_status give(const lml_value *a, double amount, lml_dimension dimension, lml_unit unit,
                        lml_value *out, lml_error *err)
 {
-    if (!isfinite(amount))
+    if (!(fabs(amount) < 1e285)) /* as lml_mul */
         return too_large(a, err);
     if (lml_dimension_equal(dimension, (lml_dimension){.money = 1, .currency = dimension.currency}))
         return lml_money_of(amount, dimension.currency, out, err);

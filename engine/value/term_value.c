@@ -1,5 +1,6 @@
 /* The amount of a value: alone, as a range, or with a deviation. */
 #include "value/money.h"
+#include "value/point.h"
 #include "value/term.h"
 #include "value/unit_table.h"
 #include <math.h>
@@ -58,6 +59,11 @@ static lml_status check_range(const lml_reading *r, const lml_value *v, double s
         return lml_reading_refuse(r, part, "too cold", "this temperature lies below absolute zero",
                                   "nothing is colder than -273.15 °C; a difference is written "
                                   "with Δ");
+    if (v->kind == LML_TEMPERATURE && si > LML_HOTTEST)
+        return lml_reading_refuse(r, part, "too hot", "this temperature is out of range", "check the exponent");
+    if (v->kind == LML_QUANTITY && v->mode == LML_ABSOLUTE && si < 0)
+        return lml_reading_refuse(r, part, "negative", "an absolute pressure is never below zero",
+                                  "a depth below the surrounding air is written as 21.5 inHg vac");
     if (v->kind == LML_FINENESS && (si < 0 || si > 1))
         return lml_reading_refuse(r, part, "out of range", "a fineness lies between 0 ‰ and 1000 ‰",
                                   si > 1 ? "no piece holds more than 1000 ‰, or 24 kt, of a metal"

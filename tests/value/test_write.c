@@ -166,6 +166,8 @@ static lml_value random_value(chance *c)
             return random_value(c);
         if (v.unit.id[0] >= LML_U_PA && v.unit.id[0] <= LML_U_PSI && v.unit.id[1] == 0)
             v.mode = (uint8_t)chance_whole(c, LML_NO_MODE, LML_VACUUM);
+        if (v.mode == LML_ABSOLUTE)
+            v.amount = fabs(v.amount);
     }
     if (v.kind != LML_MONEY && chance_whole(c, 0, 3) == 0) {
         v.spread = LML_DEVIATION;

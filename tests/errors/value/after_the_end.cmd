@@ -1,1 +1,1 @@
-lemel reckon '1 g + 2'
+lemel reckon '1 g + x'

@@ -1,0 +1,1 @@
+lemel reckon 'Q"1 bar abs" * -1'

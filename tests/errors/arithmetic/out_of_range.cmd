@@ -1,0 +1,1 @@
+lemel reckon 'Q"1e300 g" * 1e10'

@@ -1,0 +1,1 @@
+lemel reckon '2 g + 3 g'

@@ -1,0 +1,1 @@
+lemel reckon 'Q"1e99 °C" + Q"1e200 Δ°C"'

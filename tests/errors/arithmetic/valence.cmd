@@ -1,0 +1,1 @@
+lemel reckon 'craft.electrolysis_equivalent("Rh", 4294967299)'

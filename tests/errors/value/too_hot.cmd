@@ -1,0 +1,1 @@
+lemel reckon '4e307 °F'
