@@ -50,11 +50,14 @@ local function under_the_torch(job, page)
     local never, risky = gems.care(stone.kind, stone.treatment)
     for _, what in ipairs(never) do
       if what == "heat" then
-        page:confirm("stone-heat-" .. i, text.fill("{kind} must never meet the torch: it comes out first, or the ring is sized without heat near it", { kind = stone.kind }), { "piece" })
+        page:confirm("stone-heat-" .. i, text.fill("{kind} must never meet the torch: it comes out first, or the ring is sized without heat near it{untold}", { kind = stone.kind, untold = gems.untold(stone.kind, stone.treatment) }), { "piece" })
       end
     end
     for _, what in ipairs(risky) do
-      if what == "heat" then page:note("stone-heat-" .. i, text.fill("{kind} is at risk under the torch: heat it and let it cool slowly, no pickle and no quench while it is hot", { kind = stone.kind })) end
+      if what == "heat" then
+        page:note("stone-heat-" .. i, text.fill("{kind} is at risk under the torch{unknown}. {how}", { kind = stone.kind, how = gems.under_the_torch,
+          unknown = stone.treatment == "not known" and ", and nobody has said what was done to it: ask, or take it out" or "" }))
+      end
     end
   end
   if #job.stones == 0 then

@@ -110,7 +110,7 @@ local function meets_stones(bath, facts, reason)
     local kind = member(stone, "kind")
     local never = type(kind) == "string" and gems.care(kind, member(stone, "treatment")) or {}
     if has(never, "plating") then
-      reason("stone-bath-" .. i, "{kind} must not go into a plating bath: plate before it is set", { kind = kind })
+      reason("stone-bath-" .. i, "{kind} must not go into a plating bath: plate before it is set{untold}", { kind = kind, untold = gems.untold(kind, member(stone, "treatment")) })
     elseif has(never, "acid") and is_acid(bath, facts) then
       reason("stone-acid-" .. i, "{kind} must never meet acid, and the {bath} bath {is} acid: plate before it is set{unless}",
         { kind = kind, bath = facts.bath:trim(), is = bath.acid == "yes" and "is" or "may be", unless = unless_said(bath, facts) })

@@ -136,6 +136,12 @@ local function often_treated(name, treatment)
   return (treatment == nil or treatment == "not known") and kind and kind.often or nil
 end
 
+-- Why such a stone is kept from what its kind may meet, as the end of a sentence; empty where that is not the reason.
+local function untold(name, treatment)
+  local often = often_treated(name, treatment)
+  return often and text.fill(". It is often {often}, and nobody has said what was done to it: write its \"treatment\", \"none\" if there is none", { often = often }) or ""
+end
+
 -- What a stone never meets, and what is a risk, as lists of words. A kind that nobody knows is kept from
 -- everything, and so is one that may have been filled.
 local function care(name, treatment)
@@ -327,6 +333,6 @@ local fields = {
 -- A prong for a stone of a mean diameter: a share of it, never thinner than the house allows; up to the next wire of 0.05 mm.
 local function prong(diameter, share, least) return (max(diameter * share, least):as "mm"):up_to "0.05 mm" end
 
-return { fields = fields, kind_of = kind_of, like = like, care = care, care_words = care_words, often_treated = often_treated, under_the_torch = UNDER_THE_TORCH,
+return { fields = fields, kind_of = kind_of, like = like, care = care, care_words = care_words, often_treated = often_treated, untold = untold, under_the_torch = UNDER_THE_TORCH,
   treatments = treatments, sources = sources, cuts = cuts, pointed = pointed, equal_sided = equal_sided, lists = lists,
   weight = weight, pilot = PILOT, seat = SEAT, bezel = bezel, prong = prong, doubts = doubts, checked = checked }
