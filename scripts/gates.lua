@@ -252,7 +252,7 @@ return { gates = {
           elseif mould_end.stress(air, across, top) > limit then
             words.bears = mould_end.stress(air, across, top):as "kPa":up_to "1 kPa"
             sheet:stop("blind-end" .. nth, text.fill("{top} of mould above the {tree} in flask {flask}, {across} wide: the vacuum blows the end out, and metal runs into table and pump. "
-              .. "It bears {bears}, at most {limit}; at least {least} of mould. Take a taller flask, or cut the stem", words))
+              .. "Stress in it {bears}, at most {limit}; it needs {least}. Take a taller flask, or cut the stem", words))
           end
         end
       end

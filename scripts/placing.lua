@@ -1,6 +1,7 @@
 -- Which flask for which tree, and what stays of the mould around it.
 
 local mould_end = require "mould_end"
+local patterns = require "patterns"
 
 -- Metal breaks through a mould wall thinner than this. Common practice, no source.
 local WALL_THINNEST = Q "5 mm"
@@ -88,7 +89,7 @@ local function place(trees, house, sheet, mixed)
       words.where = house.altitude and "" or " (no altitude is given: air of sea level)"
       if bears > house.end_ask and bears <= house.end_stop then
         sheet:confirm("blind-end" .. nth, text.fill("{top} of mould above the {tree} in flask {flask}, {across} wide: the vacuum may blow the end out. "
-          .. "It bears {bears}{where}, and above {limit} is asked about; {safe} is enough. Take a taller flask, or cut the stem", words))
+          .. "Stress in it {bears}{where}, asked about above {limit}; {safe} is enough. Take a taller flask, or cut the stem", words))
       elseif c.top < wanted and bears <= house.end_ask then
         sheet:note("top", text.fill("{top} of mould above the {tree} in flask {flask}, and the house wants {wants_top}", words))
       end
@@ -106,6 +107,10 @@ local function place(trees, house, sheet, mixed)
     local wax = tree.volume or tree.wax and tree.wax / house.wax_density or Q "0 mL"
     local why = absurd(tree, wax, house)
     if why then sheet:confirm("tree" .. nth, why, mixed) end
+    local carats = not house.wax_in_carats and patterns.in_carats { wax = tree.wax }
+    if carats then
+      sheet:confirm("wax-unit" .. nth, text.fill("The {tree}, in carats: {carats}. Carats weigh stones; write wax in g, or say wax_in_carats", { tree = tree.name, carats = carats }), mixed)
+    end
     local net = c.volume - wax - c.flask.cone
     if net <= Q "0 mL" then
       error(text.fill("tree and cone ({full}) fill the whole flask {flask} ({volume}): one of them is wrong",
