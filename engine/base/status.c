@@ -1,5 +1,5 @@
 #include "base/status.h"
-#include "base/text.h"
+#include "base/letter.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -24,14 +24,6 @@ const char *lml_status_sentence(lml_status status)
     return (size_t)status < STATUSES ? statuses[status].sentence : "a status that does not exist";
 }
 
-/* Whether a character may go to a terminal: not the controls of either half of Latin-1, nor the
- * line separators and direction overrides that let a text pretend to be another. */
-static bool is_printable(uint32_t code)
-{
-    return code >= 0x20 && !(code >= 0x7f && code <= 0x9f) && !(code >= 0x2028 && code <= 0x202e) &&
-           !(code >= 0x2066 && code <= 0x2069);
-}
-
 /* Copies the first character of `rest`, or '?' for what cannot be printed, when `room` bytes hold
  * it. Returns the bytes written; *taken gets those read. */
 static size_t put_char(char *out, size_t room, lml_span rest, size_t *taken)
@@ -39,7 +31,7 @@ static size_t put_char(char *out, size_t room, lml_span rest, size_t *taken)
     uint32_t code;
     size_t length = lml_utf8_next(rest, &code);
     *taken = length ? length : 1;
-    bool printable = length && is_printable(code);
+    bool printable = length && !lml_letter_hides(code);
     size_t wanted = printable ? length : 1;
     if (wanted > room)
         return 0;

@@ -1,5 +1,6 @@
 #include "box/engine.h"
 
+#include "base/letter.h"
 #include "box/advice.h"
 #include "box/declare.h"
 #include "box/gate.h"
@@ -113,6 +114,22 @@ static lml_status put_file(lml_engine *engine, const lml_shape *shape, lml_span 
     return LML_OK;
 }
 
+/* What nobody sees in a recipe could make it read otherwise than Lua reads it. */
+static lml_status refuse_hidden(lml_span text, const char *shown, lml_error *err)
+{
+    uint32_t code;
+    size_t at = text.length > 0 && text.at[0] == 0x1b ? text.length : lml_letter_find_hidden(text, "\n\r\t", &code), line = 1;
+    if (at == text.length)
+        return LML_OK;
+    for (size_t i = 0; i < at; i++)
+        line += text.at[i] == '\n';
+    lml_fail(err, LML_BAD_RECIPE, "%s:%zu: the line holds %s (U+%04X)", shown, line,
+             lml_letter_fault(code), (unsigned)code);
+    if (err)
+        lml_error_hint(err, "take it out; it often comes along when text is copied from a page");
+    return LML_BAD_RECIPE;
+}
+
 lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name, const char *text,
                           size_t length, const char *shown, lml_error *err)
 {
@@ -134,6 +151,8 @@ lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name, co
     if (status)
         return status;
     status = lml_utf8_check(span, err);
+    if (!status)
+        status = refuse_hidden(span, shown, err);
     if (!status && length > 0 && text[0] == 0x1b)
         status = lml_fail(err, LML_BAD_RECIPE, "%s is compiled Lua, and only text is read", shown);
     if (!status)

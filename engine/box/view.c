@@ -1,5 +1,6 @@
 #include "box/view.h"
 
+#include "base/letter.h"
 #include "box/allow.h"
 #include "box/run.h"
 #include "value/write.h"
@@ -171,14 +172,6 @@ void lml_open_view(lua_State *L)
 
 /* ---- texts ------------------------------------------------------------------------------------- */
 
-/* Invisible characters and those that turn the direction of reading let a text pretend to be another. */
-static bool is_printable(uint32_t code)
-{
-    return (code >= 0x20 || code == '\n') && !(code >= 0x7f && code < 0xa0) &&
-           !(code >= 0x200b && code <= 0x200f) && !(code >= 0x2028 && code <= 0x202e) &&
-           !(code >= 0x2060 && code <= 0x206f) && code != 0xfeff;
-}
-
 /* The bytes at the start that are printable ASCII. */
 static size_t clean_run(lml_span text)
 {
@@ -202,14 +195,16 @@ void lml_push_clean(lua_State *L, int index, const char *what, size_t most)
     luaL_Buffer b;
     luaL_buffinit(L, &b);
     luaL_addlstring(&b, text.at, clean);
-    for (size_t i = clean; i < text.length;) {
+    for (lml_span rest = {text.at + clean, text.length - clean}; rest.length > 0;) {
         uint32_t code;
-        size_t n = lml_utf8_next((lml_span){text.at + i, text.length - i}, &code);
-        if (n && is_printable(code))
-            luaL_addlstring(&b, text.at + i, n);
-        else
+        size_t length = lml_letter_find_hidden(rest, "\n", &code);
+        luaL_addlstring(&b, rest.at, length);
+        if (length < rest.length) {
+            size_t hidden = lml_utf8_next((lml_span){rest.at + length, rest.length - length}, &code);
             luaL_addchar(&b, '?');
-        i += n ? n : 1;
+            length += hidden ? hidden : 1;
+        }
+        rest = (lml_span){rest.at + length, rest.length - length};
     }
     luaL_pushresult(&b);
 }

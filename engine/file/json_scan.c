@@ -1,5 +1,6 @@
 #include "file/json_scan.h"
 #include "base/decimal.h"
+#include "base/letter.h"
 #include <math.h>
 #include <string.h>
 
@@ -327,9 +328,14 @@ static lml_status scan_name(struct scan *s, lml_span *name)
 {
     if (peek(s) != '"')
         return unexpected(s, "a name in quotes");
+    size_t start = s->at;
+    uint32_t code;
     lml_status status = scan_text(s, name);
     if (status)
         return status;
+    if (lml_letter_find_hidden(*name, "", &code) < name->length)
+        return refuse(s, start, LML_BAD_DATA, "take it out", "the name holds %s (U+%04X)",
+                      lml_letter_fault(code), (unsigned)code);
     skip_blanks(s);
     if (peek(s) != ':')
         return unexpected(s, "a colon after the name");

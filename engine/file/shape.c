@@ -1,5 +1,6 @@
 #include "file/shape.h"
 #include "base/decimal.h"
+#include "base/letter.h"
 #include "file/alloy_read.h"
 #include "value/arithmetic.h"
 #include "value/read.h"
@@ -154,14 +155,6 @@ lml_status lml_shape_value(const lml_shape *s, const lml_json *node, lml_value *
 
 /* ---- texts ---- */
 
-/* Characters that draw nothing, end a line or turn the writing direction: on a sheet they hide or
- * forge what stands beside them. */
-static bool unprintable(uint32_t c)
-{
-    return c < 0x20 || (c >= 0x7F && c <= 0x9F) || c == 0x2028 || c == 0x2029 ||
-           (c >= 0x202A && c <= 0x202E) || (c >= 0x2066 && c <= 0x2069);
-}
-
 static lml_status check_text(const lml_shape *s, const lml_json *node, size_t most, lml_error *err)
 {
     if (lml_json_kind_of(node) != LML_JSON_TEXT)
@@ -174,15 +167,12 @@ static lml_status check_text(const lml_shape *s, const lml_json *node, size_t mo
     }
     if (text.length > most)
         return lml_json_fail(node, err, LML_BAD_VALUE, "the text is longer than %zu bytes", most);
-    for (uint32_t c; text.length;) {
-        size_t bytes = lml_utf8_next(text, &c);
-        if (unprintable(c))
-            return lml_json_fail(node, err, LML_BAD_VALUE,
-                                 "a control character (U+%04X) stands in the text", (unsigned)c);
-        text.at += bytes;
-        text.length -= bytes;
-    }
-    return LML_OK;
+    uint32_t c;
+    if (lml_letter_find_hidden(text, "", &c) == text.length)
+        return LML_OK;
+    /* on a sheet it would hide or forge what is beside it */
+    return lml_json_fail(node, err, LML_BAD_VALUE, "the text holds %s (U+%04X)",
+                         lml_letter_fault(c), (unsigned)c);
 }
 
 static lml_status check_choice(const lml_shape *s, const lml_json *node, lml_error *err)

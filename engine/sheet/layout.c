@@ -1,5 +1,7 @@
 #include "sheet/layout.h"
 
+#include "base/letter.h"
+
 #include <string.h>
 
 static bool blank(char c)
@@ -28,13 +30,6 @@ static lml_span drop(lml_span text, size_t bytes)
     return (lml_span){text.at + bytes, text.length - bytes};
 }
 
-static bool steers(uint32_t code)
-{
-    return code < 0x20 || (code >= 0x7f && code < 0xa0) || code == 0x200e || code == 0x200f ||
-           code == 0x2028 || code == 0x2029 || (code >= 0x202a && code <= 0x202e) ||
-           (code >= 0x2066 && code <= 0x2069);
-}
-
 void lml_layout_put(lml_builder *out, lml_span text)
 {
     while (text.length > 0) {
@@ -42,7 +37,7 @@ void lml_layout_put(lml_builder *out, lml_span text)
         size_t bytes = character(text, &code);
         if (code == '\t' || code == 0xa0)
             lml_append_char(out, ' ');
-        else if (steers(code) || (bytes == 1 && code == '?'))
+        else if (lml_letter_hides(code) || (bytes == 1 && code == '?'))
             lml_append_char(out, '?');
         else
             lml_append(out, text.at, bytes);

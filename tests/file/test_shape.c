@@ -125,7 +125,7 @@ Test(shape, texts_choices_and_owners)
     refuses(&text, "\"  \"", "empty", "");
     refuses(&text, "\"a\\nb\"", "control character (U+000A)", "");
     refuses(&text, "\"a\\u001b[2Jb\"", "control character (U+001B)", "");
-    refuses(&text, "\"a\\u202eb\"", "control character (U+202E)", "");
+    refuses(&text, "\"a\\u202eb\"", "a character that nobody sees (U+202E)", "");
     char longer[LML_TEXT_MOST + 10];
     memset(longer, 'a', sizeof longer);
     snprintf(longer + LML_TEXT_MOST + 2, 2, "\"");

@@ -1,0 +1,107 @@
+#include "base/letter.h"
+
+#include <string.h>
+
+typedef struct code_range {
+    uint32_t first, last;
+} code_range;
+
+/* Default_Ignorable_Code_Point (Unicode Standard 15, DerivedCoreProperties.txt: from memory, unverified), the controls
+ * of both halves of Latin-1, the separators of lines and paragraphs, and interlinear annotation. */
+static const code_range hidden[] = {
+    {0x0000, 0x001f}, {0x007f, 0x009f}, {0x00ad, 0x00ad},   {0x034f, 0x034f},   {0x061c, 0x061c},
+    {0x115f, 0x1160}, {0x17b4, 0x17b5}, {0x180b, 0x180f},   {0x200b, 0x200f},   {0x2028, 0x202e},
+    {0x2060, 0x206f}, {0x3164, 0x3164}, {0xfe00, 0xfe0f},   {0xfeff, 0xfeff},   {0xffa0, 0xffa0},
+    {0xfff0, 0xfffb}, {0x1bca0, 0x1bca3}, {0x1d173, 0x1d17a}, {0xe0000, 0xe0fff},
+};
+
+/* Marks that stand on the letter before them, and formatting characters: by blocks of the Unicode
+ * Standard (general categories Mn, Me, Cf), without those of scripts that need shaping anyway. */
+static const code_range zero_columns[] = {
+    {0x0300, 0x036f}, {0x0483, 0x0489},   {0x0591, 0x05bd},   {0x064b, 0x065f}, {0x1ab0, 0x1aff},
+    {0x1dc0, 0x1dff}, {0x200b, 0x200f},   {0x202a, 0x202e},   {0x2060, 0x2064}, {0x2066, 0x206f},
+    {0x20d0, 0x20f0}, {0x302a, 0x302d},   {0x3099, 0x309a},   {0xfe00, 0xfe0f}, {0xfe20, 0xfe2f},
+    {0xfeff, 0xfeff}, {0xe0001, 0xe007f}, {0xe0100, 0xe01ef},
+};
+
+/* East Asian Width W and F (Unicode Standard Annex #11), neighbouring ranges joined. */
+static const code_range two_columns[] = {
+    {0x1100, 0x115f},   {0x231a, 0x231b},   {0x2329, 0x232a},   {0x23e9, 0x23ec},
+    {0x23f0, 0x23f0},   {0x23f3, 0x23f3},   {0x25fd, 0x25fe},   {0x2614, 0x2615},
+    {0x2648, 0x2653},   {0x267f, 0x267f},   {0x2693, 0x2693},   {0x26a1, 0x26a1},
+    {0x26aa, 0x26ab},   {0x26bd, 0x26be},   {0x26c4, 0x26c5},   {0x26ce, 0x26ce},
+    {0x26d4, 0x26d4},   {0x26ea, 0x26ea},   {0x26f2, 0x26f3},   {0x26f5, 0x26f5},
+    {0x26fa, 0x26fa},   {0x26fd, 0x26fd},   {0x2705, 0x2705},   {0x270a, 0x270b},
+    {0x2728, 0x2728},   {0x274c, 0x274c},   {0x274e, 0x274e},   {0x2753, 0x2755},
+    {0x2757, 0x2757},   {0x2795, 0x2797},   {0x27b0, 0x27b0},   {0x27bf, 0x27bf},
+    {0x2b1b, 0x2b1c},   {0x2b50, 0x2b50},   {0x2b55, 0x2b55},   {0x2e80, 0x303e},
+    {0x3041, 0x4dbf},   {0x4e00, 0xa4c6},   {0xa960, 0xa97c},   {0xac00, 0xd7a3},
+    {0xf900, 0xfaff},   {0xfe10, 0xfe19},   {0xfe30, 0xfe6b},   {0xff01, 0xff60},
+    {0xffe0, 0xffe6},   {0x16fe0, 0x18cff}, {0x1aff0, 0x1b2fb}, {0x1f004, 0x1f004},
+    {0x1f0cf, 0x1f0cf}, {0x1f18e, 0x1f18e}, {0x1f191, 0x1f19a}, {0x1f200, 0x1f320},
+    {0x1f32d, 0x1f335}, {0x1f337, 0x1f37c}, {0x1f37e, 0x1f393}, {0x1f3a0, 0x1f3ca},
+    {0x1f3cf, 0x1f3d3}, {0x1f3e0, 0x1f3f0}, {0x1f3f4, 0x1f3f4}, {0x1f3f8, 0x1f43e},
+    {0x1f440, 0x1f440}, {0x1f442, 0x1f4fc}, {0x1f4ff, 0x1f53d}, {0x1f54b, 0x1f567},
+    {0x1f57a, 0x1f57a}, {0x1f595, 0x1f596}, {0x1f5a4, 0x1f5a4}, {0x1f5fb, 0x1f64f},
+    {0x1f680, 0x1f6c5}, {0x1f6cc, 0x1f6cc}, {0x1f6d0, 0x1f6d2}, {0x1f6d5, 0x1f6d7},
+    {0x1f6dc, 0x1f6df}, {0x1f6eb, 0x1f6ec}, {0x1f6f4, 0x1f6fc}, {0x1f7e0, 0x1f7f0},
+    {0x1f90c, 0x1f93a}, {0x1f93c, 0x1f945}, {0x1f947, 0x1f9ff}, {0x1fa70, 0x1faff},
+    {0x20000, 0x3fffd},
+};
+
+static bool stands_in(const code_range *ranges, size_t count, uint32_t code)
+{
+    size_t low = 0, high = count;
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        if (code > ranges[middle].last)
+            low = middle + 1;
+        else if (code < ranges[middle].first)
+            high = middle;
+        else
+            return true;
+    }
+    return false;
+}
+
+size_t lml_letter_columns(uint32_t code)
+{
+    if (code < 0x300)
+        return 1;
+    if (stands_in(zero_columns, sizeof zero_columns / sizeof *zero_columns, code))
+        return 0;
+    return stands_in(two_columns, sizeof two_columns / sizeof *two_columns, code) ? 2 : 1;
+}
+
+bool lml_letter_hides(uint32_t code)
+{
+    if (code < 0x7f)
+        return code < 0x20;
+    return stands_in(hidden, sizeof hidden / sizeof *hidden, code);
+}
+
+const char *lml_letter_fault(uint32_t code)
+{
+    if (code < 0x20 || (code >= 0x7f && code <= 0x9f))
+        return "a control character";
+    return lml_letter_hides(code) ? "a character that nobody sees" : "too many marks on a letter";
+}
+
+size_t lml_letter_find_hidden(lml_span text, const char *allowed, uint32_t *code)
+{
+    enum { MARKS_MOST = 3 }; /* Vietnamese and the languages of the Latin letter take two */
+    size_t at = 0, marks = 0;
+    while (at < text.length) {
+        if (!text.at[at] || !strchr(allowed, text.at[at])) {
+            size_t length = lml_utf8_next((lml_span){text.at + at, text.length - at}, code);
+            marks = *code >= 0x300 && lml_letter_columns(*code) == 0 ? marks + 1 : 0;
+            if (length == 0 || lml_letter_hides(*code) || marks > MARKS_MOST)
+                return at;
+            at += length;
+        } else {
+            marks = 0;
+            at++;
+        }
+    }
+    return text.length;
+}
