@@ -143,31 +143,38 @@ local function set_of(text)
   return set
 end
 
--- Yellow and red metal is gold where its number can be; white may be four metals. ROSE and ROSA are flowers too.
-local colours = set_of("YELLOW YELLOWISH RED REDDISH PINK PINKISH ROT ROTE ROTER ROTES JAUNE JAUNES ROUGE ROUGES GIALLO GIALLA GIALLI GIALLE ROSSO ROSSA "
-                       .. "AMARILLO AMARILLA ROJO ROJA AMARELO AMARELA VERMELHO VERMELHA GEEL GELE ROOD RODE GUL GULT GULE SARGA VOROS SARI KIRMIZI")
 local colour_stems = { "GELB", "ZOLT", "ZLUT", "CZERWON", "CERVEN", "ЖЕЛТ", "КРАСН", "黄", "黃", "红", "紅", "赤" }
--- A colour is the metal's where its clause names the piece and no stone, or nothing but the colour.
-local pieces = set_of("METAL RING BAND CHAIN BRACELET BANGLE BROOCH PIN PENDANT EARRING EARRINGS STUD STUDS HOOP HOOPS LOCKET NECKLACE CUFF LINK "
-  .. "LINKS CASE WATCH COIN MEDAL SIGNET CROSS CLASP WIRE SHEET BAR CHARM GOLD METALL KETTE ARMBAND ARMREIF BROSCHE OHRRING OHRRINGE NADEL UHR "
-  .. "GEHAUSE MUNZE BAGUE ALLIANCE CHAINE BROCHE PENDENTIF BOUCLE BOUCLES MONTRE METALLO ANELLO FEDE CATENA BRACCIALE SPILLA ORECCHINO "
-  .. "ORECCHINI MONETA ANILLO CADENA PULSERA PENDIENTE PENDIENTES MONEDA ANEL CORRENTE PULSEIRA BRINCO BRINCOS MOEDA METAAL KETTING OORBEL "
-  .. "MUNT KAEDE KJEDE KEDJA MONT MYNT PIERSCIONEK OBRACZKA LANCUSZEK BRANSOLETKA KOLCZYK PRSTEN RETIZEK NARAMEK MINCE GYURU LANC YUZUK KOLYE "
-  .. "BILEZIK КОЛЬЦО ЦЕПЬ ЦЕПОЧКА БРАСЛЕТ БРОШЬ СЕРЬГИ МЕТАЛЛ 戒指 项链 指輪")
-local others = set_of("STONE STONES GEM GEMS GLASS ENAMEL ENAMELLED BEAD BEADS PEARL PEARLS CORAL AMBER CITRINE TOPAZ RUBY RUBIES GARNET GARNETS "
-  .. "SAPPHIRE SAPPHIRES DIAMOND DIAMONDS SPINEL TOURMALINE CARNELIAN AGATE JASPER OPAL QUARTZ ZIRCON CUT DIAL STRAP LEATHER CORD BOX LACQUER PAINT WAX "
-  .. "STEIN STEINE STEINEN GLAS EMAIL PERLE PERLEN KORALLE GRANAT RUBIN PIERRE PIERRES VERRE CORAIL GRENAT RUBIS PIETRA PIETRE VETRO SMALTO "
-  .. "CORALLO PIEDRA PIEDRAS VIDRIO ESMALTE PEDRA PEDRAS VIDRO STEEN STENEN STEN KAMIEN KAMEN KO TAS КАМЕНЬ КАМНИ КАМНЕМ 石 宝石")
-local fillers = set_of("WHERE WORN AT THE A ALL OVER THROUGHOUT EDGES CORNERS INSIDE OUTSIDE BACK SLIGHTLY PALE DARK LIGHT DEEP VERY LOOKS IN OF ITS COLOUR "
-  .. "COLOR COLOURED COLORED ABGENUTZT FARBIG COULEUR DE COLORE DI COLOR")
-local joints = set_of("WITH AND MIT UND AVEC ET CON Y COM E MET EN MED OG OCH I Z S ES VE С И")
-local negations = set_of("NOT NO NON NICHT KEIN KEINE PAS SIN SEM GEEN IKKE INTE NIE NENI НЕ")
-local likeness = set_of("COLOURED COLORED COLOUR COLOR LIKE TONE TONED FARBEN FARBIG LOOK LOOKING")
-local cutlery = set_of("SPOON SPOONS TEASPOON TEASPOONS TABLESPOON FORK FORKS KNIFE KNIVES CUTLERY FLATWARE LADLE TONGS LOFFEL TEELOFFEL ESSLOFFEL GABEL GABELN MESSER "
-  .. "BESTECK KELLE CUILLERE CUILLERES FOURCHETTE FOURCHETTES COUTEAU COUTEAUX COUVERT COUVERTS CUCCHIAIO CUCCHIAI CUCCHIAINO FORCHETTA "
-  .. "FORCHETTE COLTELLO POSATE CUCHARA CUCHARAS CUCHARILLA TENEDOR TENEDORES CUCHILLO CUBIERTOS COLHER COLHERES GARFO GARFOS FACA TALHERES "
-  .. "LEPEL LEPELS VORK VORKEN BESTEK SKE SKED SKJE SKEER GAFFEL GAFLER KNIV KNIVER BESTIK BESTICK LYZKA LYZECZKA WIDELEC SZTUCCE LZICE LZICKA VIDLICKA "
-  .. "PRIBOR KANAL VILLA EVOESZKOZ KASIK CATAL BICAK ЛОЖКА ЛОЖКИ ВИЛКА ВИЛКИ НОЖ")
+-- The words of descriptions, read once a stamp leaves something to them: most say their karats.
+local lexicon
+local function words_seen()
+  if lexicon then return lexicon end
+  lexicon = {}
+  -- Yellow and red metal is gold where its number can be; white may be four metals. ROSE and ROSA are flowers too.
+  lexicon.colours = set_of("YELLOW YELLOWISH RED REDDISH PINK PINKISH ROT ROTE ROTER ROTES JAUNE JAUNES ROUGE ROUGES GIALLO GIALLA GIALLI GIALLE ROSSO ROSSA "
+                         .. "AMARILLO AMARILLA ROJO ROJA AMARELO AMARELA VERMELHO VERMELHA GEEL GELE ROOD RODE GUL GULT GULE SARGA VOROS SARI KIRMIZI")
+  -- A colour is the metal's where its clause names the piece and no stone, or nothing but the colour.
+  lexicon.pieces = set_of("METAL RING BAND CHAIN BRACELET BANGLE BROOCH PIN PENDANT EARRING EARRINGS STUD STUDS HOOP HOOPS LOCKET NECKLACE CUFF LINK "
+    .. "LINKS CASE WATCH COIN MEDAL SIGNET CROSS CLASP WIRE SHEET BAR CHARM GOLD METALL KETTE ARMBAND ARMREIF BROSCHE OHRRING OHRRINGE NADEL UHR "
+    .. "GEHAUSE MUNZE BAGUE ALLIANCE CHAINE BROCHE PENDENTIF BOUCLE BOUCLES MONTRE METALLO ANELLO FEDE CATENA BRACCIALE SPILLA ORECCHINO "
+    .. "ORECCHINI MONETA ANILLO CADENA PULSERA PENDIENTE PENDIENTES MONEDA ANEL CORRENTE PULSEIRA BRINCO BRINCOS MOEDA METAAL KETTING OORBEL "
+    .. "MUNT KAEDE KJEDE KEDJA MONT MYNT PIERSCIONEK OBRACZKA LANCUSZEK BRANSOLETKA KOLCZYK PRSTEN RETIZEK NARAMEK MINCE GYURU LANC YUZUK KOLYE "
+    .. "BILEZIK КОЛЬЦО ЦЕПЬ ЦЕПОЧКА БРАСЛЕТ БРОШЬ СЕРЬГИ МЕТАЛЛ 戒指 项链 指輪")
+  lexicon.others = set_of("STONE STONES GEM GEMS GLASS ENAMEL ENAMELLED BEAD BEADS PEARL PEARLS CORAL AMBER CITRINE TOPAZ RUBY RUBIES GARNET GARNETS "
+    .. "SAPPHIRE SAPPHIRES DIAMOND DIAMONDS SPINEL TOURMALINE CARNELIAN AGATE JASPER OPAL QUARTZ ZIRCON CUT DIAL STRAP LEATHER CORD BOX LACQUER PAINT WAX "
+    .. "STEIN STEINE STEINEN GLAS EMAIL PERLE PERLEN KORALLE GRANAT RUBIN PIERRE PIERRES VERRE CORAIL GRENAT RUBIS PIETRA PIETRE VETRO SMALTO "
+    .. "CORALLO PIEDRA PIEDRAS VIDRIO ESMALTE PEDRA PEDRAS VIDRO STEEN STENEN STEN KAMIEN KAMEN KO TAS КАМЕНЬ КАМНИ КАМНЕМ 石 宝石")
+  lexicon.fillers = set_of("WHERE WORN AT THE A ALL OVER THROUGHOUT EDGES CORNERS INSIDE OUTSIDE BACK SLIGHTLY PALE DARK LIGHT DEEP VERY LOOKS IN OF ITS COLOUR "
+    .. "COLOR COLOURED COLORED ABGENUTZT FARBIG COULEUR DE COLORE DI COLOR")
+  lexicon.joints = set_of("WITH AND MIT UND AVEC ET CON Y COM E MET EN MED OG OCH I Z S ES VE С И")
+  lexicon.negations = set_of("NOT NO NON NICHT KEIN KEINE PAS SIN SEM GEEN IKKE INTE NIE NENI НЕ")
+  lexicon.likeness = set_of("COLOURED COLORED COLOUR COLOR LIKE TONE TONED FARBEN FARBIG LOOK LOOKING")
+  lexicon.cutlery = set_of("SPOON SPOONS TEASPOON TEASPOONS TABLESPOON FORK FORKS KNIFE KNIVES CUTLERY FLATWARE LADLE TONGS LOFFEL TEELOFFEL ESSLOFFEL GABEL GABELN MESSER "
+    .. "BESTECK KELLE CUILLERE CUILLERES FOURCHETTE FOURCHETTES COUTEAU COUTEAUX COUVERT COUVERTS CUCCHIAIO CUCCHIAI CUCCHIAINO FORCHETTA "
+    .. "FORCHETTE COLTELLO POSATE CUCHARA CUCHARAS CUCHARILLA TENEDOR TENEDORES CUCHILLO CUBIERTOS COLHER COLHERES GARFO GARFOS FACA TALHERES "
+    .. "LEPEL LEPELS VORK VORKEN BESTEK SKE SKED SKJE SKEER GAFFEL GAFLER KNIV KNIVER BESTIK BESTICK LYZKA LYZECZKA WIDELEC SZTUCCE LZICE LZICKA VIDLICKA "
+    .. "PRIBOR KANAL VILLA EVOESZKOZ KASIK CATAL BICAK ЛОЖКА ЛОЖКИ ВИЛКА ВИЛКИ НОЖ")
+  return lexicon
+end
 
 local function has_stem(word)
   for _, stem in ipairs(colour_stems) do
@@ -190,7 +197,7 @@ local function clauses_of(t)
   for _, part in ipairs(parts) do
     local clause = {}
     for _, word in ipairs(words_of(part)) do
-      if joints[word] then
+      if words_seen().joints[word] then
         table.insert(clauses, clause)
         clause = {}
       elseif word ~= "" then
@@ -206,10 +213,10 @@ end
 local function is_gold_coloured(clause)
   local coloured, named, strange = false, false, 0
   for _, word in ipairs(clause) do
-    if others[word] then return false end
-    local is_colour = colours[word] or has_stem(word)
-    coloured, named = coloured or is_colour, named or pieces[word]
-    if not is_colour and not fillers[word] and not tonumber(word) then strange = strange + 1 end
+    if words_seen().others[word] then return false end
+    local is_colour = words_seen().colours[word] or has_stem(word)
+    coloured, named = coloured or is_colour, named or words_seen().pieces[word]
+    if not is_colour and not words_seen().fillers[word] and not tonumber(word) then strange = strange + 1 end
   end
   return coloured and (named or strange == 0) or false
 end
@@ -219,7 +226,7 @@ local function seen_metal(t, is_cutlery)
   for _, clause in ipairs(clauses_of(t)) do
     for i, word in ipairs(clause) do
       local metal = metal_of(word)
-      local denied = negations[clause[i - 1] or ""] or likeness[clause[i + 1] or ""]
+      local denied = words_seen().negations[clause[i - 1] or ""] or words_seen().likeness[clause[i + 1] or ""]
       if metal and not denied then return metal, word end
     end
     if not is_cutlery and is_gold_coloured(clause) then return "Au", "its colour" end
@@ -229,7 +236,7 @@ end
 local function is_cutlery(piece)
   for _, t in ipairs { piece.name, piece.seen or "" } do
     for _, word in ipairs(words_of(t)) do
-      if cutlery[word] then return true end
+      if words_seen().cutlery[word] then return true end
     end
   end
   return false
@@ -265,6 +272,7 @@ end
 local function of_piece(piece)
   local s = parse(piece.stamp)
   if s.two then return { two = s.two } end
+  if s.metal == "Au" and gold_of(s) then return { claim = gold_of(s) } end
   local table_ware = is_cutlery(piece)
   local weight = table_ware and not s.metal and plating_weight(piece.stamp)
   if weight then return { weight = weight } end
