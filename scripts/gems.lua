@@ -191,7 +191,7 @@ local CARAT = Q "0.2 g"
 local by_density = {
   round = 0.0018, oval = 0.0020, ["rectangular step"] = 0.0026, ["square step"] = 0.0025, pear = 0.0018, heart = 0.0018,
   marquise = 0.0017,
-  princess = 0.0083 / 3.52, trilliant = 0.0057 / 3.52,   -- as the diamond of that cut, by the density of diamond: computed
+  princess = 0.00236, trilliant = 0.00162,   -- those of the diamond, 0.0083 and 0.0057, over its 3.52: computed
   cabochon = 0.0026,   -- half an ellipsoid, π/6 of its box: computed
   source = "Weight estimation of gemstones (a gem dealer's page); marquise: coloured stone weight estimation table",
 }
