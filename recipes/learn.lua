@@ -127,6 +127,7 @@ end
 -- As house.json takes it.
 local function house_line(name, new, spread)
   local figure = '"' .. tostring(new) .. '"'
+  if name:starts "seated." then return '"seated": [{ "flask": "' .. name:sub(8) .. '", "share": ' .. figure .. ' }]' end
   if spread then figure = '{ "median": ' .. figure .. ', "spread": "' .. tostring(spread) .. '" }' end
   return '"' .. name .. '": ' .. figure
 end
@@ -228,7 +229,7 @@ return recipe {
   about   = "From what was foretold and found: the mean, what is enough for the next job, what stands apart, whether to change, and the line for house.json.",
 
   asks = {
-    allowance = ask.text { "The allowance, as house.json calls it", example = "wastage" },
+    allowance = ask.text { "The allowance, as house.json calls it", example = "wastage", note = "of a flask's vacuum: seated.A, with A the flask's name" },
     jobs      = ask.list { "The jobs, oldest first", of = one_job },
     was       = ask.anything { "What it is now", optional = true, example = "8 %", note = "of need.history the median" },
     purpose   = ask.choice { "What it must do", options = { "come out even", "be enough" }, default = "come out even",
@@ -339,6 +340,9 @@ return recipe {
     { "the same, when somebody has looked into it", source = "worked example of our own",
       given = { allowance = "wastage", was = "8 %", jobs = looked_into(WORKED_AWAY, 7) },
       expect = { count = 9, apart = {}, average = Q "9.1 %", spread = Q "2.2 %" }, within = "0 %" },
+    { "what the gauge reads with flask A seated, of the air", source = "computed: the mean of 83.6, 84.9, 84.1, 83.8, 85.3 and 84.0",
+      given = { allowance = "seated.A", jobs = jobs_of("%", { 83.6, 84.9, 84.1, 83.8, 85.3, 84.0 }) },
+      expect = { change = true, proposed = Q "84.28 %", line = '"seated": [{ "flask": "A", "share": "84.28 %" }]' }, within = "0 %" },
     { "what is enough is known less surely than a mean", source = "worked example of our own: 110.0 and 108.5 %, where chance explains 2.1",
       given = { allowance = "charge_factor", was = "108.5 %", purpose = "be enough", jobs = CHARGES },
       expect = { enough = Q "110.0 %", change = false }, within = "0 %" },

@@ -5,10 +5,8 @@ local crucibles = require "crucibles"
 local densities = require "densities"
 local hazards = require "hazards"
 local melts = require "liquidus"
+local pouring = require "pouring"
 
--- Superheat with vacuum assist as printed: 100 to 200 °F above the melt temperature (General casting tips for karat golds,
--- a bench supplier's page).
-local SUPERHEAT_LEAST, SUPERHEAT_MOST = Q "100 Δ°F", Q "200 Δ°F"
 -- Zinc alloys are not taken further above the liquidus than this. Common practice, no source.
 local ZINC_SUPERHEAT = Q "150 Δ°C"
 local function whole_degrees(t) return t:as "°C":nearest "1 Δ°C" end
@@ -159,11 +157,10 @@ return recipe {
     furnaces   = ask.list  { "The house's furnaces", of = crucibles.furnace },
     brim_fill  = ask.ratio { "Part of a crucible's brim that may be filled", default = "75 %", from = "10 %", to = "95 %",
                       source = "common practice, no source" },
-    superheat  = ask.temperature_difference { "Poured above the liquidus by", default = "75 Δ°C", from = "0 Δ°C", to = "300 Δ°C",
-                                              source = "56 to 111 °C with vacuum: General casting tips for karat golds (a bench supplier's page)" },
-    melt_superheat = ask.temperature_difference { "Furnace set above the liquidus by", default = "125 Δ°C", from = "0 Δ°C",
-      to = "400 Δ°C",
-                                                  source = "common practice, no source (100 to 150)" },
+    superheat  = pouring.superheat,
+    superheat_least = pouring.superheat_least,
+    superheat_most  = pouring.superheat_most,
+    melt_superheat  = pouring.melt_superheat,
     room       = ask.temperature { "Room", default = "20 °C", source = "usual workshop" },
     flux_share = ask.ratio { "Borax, of the charge", default = "1 %", source = "common practice, no source" },
     least_flux = ask.mass  { "Borax, at least", default = "0.3 g", source = "common practice, no source" },
@@ -209,12 +206,12 @@ return recipe {
       sheet:stop("mould-ceiling", text.fill("{why}: {other}{less}", { why = why,
         other = job.mould == "gypsum" and "take phosphate-bonded investment" or "no mould of this house stands it",
         less = room > Q "0 Δ°C" and text.fill(", or pour less than {room} above the liquidus and say why", { room = room }) or "" }), { "pour_at", "furnace_at" })
-    elseif house.superheat < SUPERHEAT_LEAST then
+    elseif house.superheat < house.superheat_least then
       sheet:confirm("low-superheat", text.fill("{superheat} above the liquidus is less than the {least} that vacuum casting is given: thin parts may not fill", {
-                    superheat = house.superheat, least = SUPERHEAT_LEAST:as "Δ°C":up_to "1 Δ°C" }), { "pour_at", "furnace_at" })
-    elseif house.superheat > SUPERHEAT_MOST then
+                    superheat = house.superheat, least = house.superheat_least:as "Δ°C":up_to "1 Δ°C" }), { "pour_at", "furnace_at" })
+    elseif house.superheat > house.superheat_most then
       sheet:note("high-superheat", text.fill("{superheat} above the liquidus is more than the {most} that vacuum casting is given: gas and a rough skin", {
-                 superheat = house.superheat, most = SUPERHEAT_MOST:as "Δ°C":down_to "1 Δ°C" }))
+                 superheat = house.superheat, most = house.superheat_most:as "Δ°C":down_to "1 Δ°C" }))
     end
     if flask_at >= pour_at then
       sheet:stop("flask-too-hot", text.fill("The flask would be at {flask} and the metal at {pour}: metal is poured hotter than its flask. Is one of them in the wrong unit?", {

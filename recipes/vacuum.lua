@@ -1,4 +1,4 @@
--- What the vacuum gauge must read here, and what it means when it does not.
+-- What the vacuum gauge must read here, over the bowl and at the pour, and what it means when it does not.
 --
 -- A gauge reads the depth below the air outside, so thin air gives a smaller reading for the same emptiness: who waits
 -- for a reading printed at sea level waits for ever. The bowl boils when what is left in it is the pressure of steam at
@@ -9,36 +9,10 @@ local gauges = require "vacuum_gauge"
 -- Altitudes and slurries for which this is meant. Common practice, no source.
 local ALTITUDE_MOST = "4000 m"
 local SEA_LEVEL = Q "101.325 kPa abs"   -- standard atmosphere (10th CGPM, 1954)
-local AIR_LEAST, AIR_MOST = Q "50 kPa abs", Q "110 kPa abs"   -- common practice, no source
 -- Weather moves the air by less than this: a barometer further from its altitude's air is reduced to sea level, or the
 -- altitude is wrong. Common practice, no source.
 local APART = Q "8 %"
 local NO_VACUUM = Q "0 inHg vac"
-
--- A barometer's reading is above empty space, whether "abs" is written behind it or not.
-local function absolute(reading)
-  local plain, sum = pcall(function () return reading + Q "0 kPa abs" end)
-  return plain and sum or reading
-end
-
--- The air outside, and how far weather may move it: the barometer in the room; a forecast's, which is reduced to sea
--- level, brought back; else the standard atmosphere.
-local function outside(job, house)
-  if job.barometer and job.forecast then error("the air is given twice, as barometer and as forecast: give the one in the room") end
-  if job.barometer then
-    local air = absolute(job.barometer)
-    if air < AIR_LEAST or air > AIR_MOST then
-      error(text.fill("a barometer in a room never reads {read}: its unit is wrong", { read = job.barometer }))
-    end
-    return air, "barometer in the room", Q "0 inHg"
-  end
-  if not house.altitude then error("neither a barometer nor the altitude is known: give one of them") end
-  if job.forecast then
-    return craft.station_pressure(absolute(job.forecast), house.altitude), "forecast, brought back from sea level", Q "0 inHg"
-  end
-  local air = craft.standard_pressure(house.altitude)
-  return air, "standard atmosphere at the altitude", house.weather * (air - Q "0 kPa abs")
-end
 
 -- What a reading says. `short` is by how much it stays above the boil; `sure` within which the gauge cannot tell.
 local function judge(short, sure, seen)
@@ -72,8 +46,13 @@ return recipe {
     gauge     = ask.vacuum   { "Reading of the gauge", from = "0 kPa vac", to = "110 kPa vac", optional = true,
       example = "21.5 inHg vac" },
     boiling   = ask.yes_no   { "The slurry is seen to rise and boil", optional = true },
+    flask     = ask.text     { "Flask that is cast, by the name it has in seated", optional = true },
   },
   allowances = {
+    blanked_short = gauges.allowances.blanked_short,
+    seated_share  = gauges.allowances.seated_share,
+    seated        = gauges.allowances.seated,
+    seated_window = gauges.allowances.seated_window,
     altitude    = ask.length   { "Altitude of the place", from = "-400 m", to = ALTITUDE_MOST, optional = true },
     gauge_class = ask.pressure { "A reading may be wrong by", default = "0.6 inHg",
                       source = "2 % of a span of 30 inHg: common practice, no source" },
@@ -90,16 +69,21 @@ return recipe {
     left            = give.pressure { "Pressure left, by the gauge", optional = true },
     left_boils      = give.temperature { "Water boils under that at", optional = true },
     verdict         = give.text     { "Verdict", optional = true },
+    blanked_least   = give.vacuum   "Gauge at the pour, pad covered, at least",
+    seated_least    = give.vacuum   "Gauge at the pour, flask seated, at least",
     suction         = give.ratio    "Casting suction against sea level",
   },
 
   work = function (job, house, sheet)
     local bench = sheet.bench
-    local air, known, weather = outside(job, house)
+    local air, known, moved = gauges.outside(job.barometer, job.forecast, house)
+    if not air then error("neither a barometer nor the altitude is known: give one of them") end
+    local weather = moved * (air - Q "0 kPa abs")
     local boils_under = craft.boiling_pressure(job.slurry)
     if boils_under >= air then error(text.fill("at {t} the slurry boils in the open air: its temperature or the barometer is wrong", { t = job.slurry })) end
     local expected = (air - boils_under) + NO_VACUUM
-    local deepest = (air - Q "0 kPa abs") + NO_VACUUM
+    local table_gauge = gauges.expected(air, house, job.flask)
+    local deepest = table_gauge.deepest
     local suction = air / SEA_LEVEL
     -- What cannot be told: the larger of what gauge and weather may be off by.
     local sure = max(house.gauge_class, weather)
@@ -140,6 +124,9 @@ return recipe {
     bench:line("Gauge at the boil", gauges.shown(expected), { record = "bowl gauge", big = true })
     if verdict then bench:line("Verdict", verdict) end
     bench:text("Boil the bowl briefly and no longer: boiling takes water out of the slurry.")
+    local blanked_least, seated_least = table_gauge.blanked:as "inHg":up_to "0.1 inHg", table_gauge.seated:as "inHg":up_to "0.1 inHg"
+    bench:text(text.fill("That is the bowl. At the pour the gauge reads at least {b} with the pad covered and {s} with the flask seated.", {
+      b = gauges.shown(blanked_least), s = gauges.shown(seated_least) }))
     local back = sheet.cost
     back:line("Air outside", air:as "kPa":nearest "0.01 kPa")
     back:text(text.fill("From: {known}", { known = known }))
@@ -152,7 +139,7 @@ return recipe {
       air = air:as "kPa":nearest "0.001 kPa", boils_under = boils_under:as "kPa":nearest "0.0001 kPa",
       expected_gauge = gauges.shown(expected), deepest_gauge = gauges.at_most(deepest),
       left = left and left:as "kPa":nearest "0.001 kPa", left_boils = left_boils and left_boils:nearest "0.01 Δ°C",
-      verdict = verdict, suction = suction:as "%":nearest "0.1 %",
+      verdict = verdict, blanked_least = blanked_least, seated_least = seated_least, suction = suction:as "%":nearest "0.1 %",
     }
   end,
 
@@ -194,6 +181,12 @@ return recipe {
       stops = { "barometer" }, source = "worked example of our own: 101.9 kPa where the standard atmosphere has 83.5" },
     { "a barometer in the room, in bad weather", given = { altitude = "1600 m", barometer = "80 kPa", slurry = "22 °C" },
       expect = { air = "80 kPa abs" }, source = "worked example of our own: 4 % under the standard atmosphere" },
+    { "a flask on the table at sea level", given = { altitude = "0 m" }, expect = { blanked_least = "28.5 inHg vac", seated_least = "24.0 inHg vac" },
+      source = "computed: 29.921 inHg less 1.5, and 0.80 of it, up to a tenth; 25 to 26 inHg are read there (trade discussion pages)" },
+    { "a flask on the table at 2390 m", given = { altitude = "2390 m" }, expect = { seated_least = "17.9 inHg vac" }, within = "0.05 inHg",
+      source = "computed: 0.80 of 22.36 inHg is 17.9" },
+    { "a flask that the house knows", given = { altitude = "2390 m", flask = "A", seated = { { flask = "A", share = "84 %" } } },
+      expect = { seated_least = "16.8 inHg vac" }, within = "0.05 inHg", source = "computed: 0.84 of 22.36 inHg, less 2" },
     { "the slurry is seen to boil and the gauge agrees", given = { barometer = "75.72 kPa", slurry = "24 °C",
                 gauge = "21.4 inHg vac", boiling = true },
       expect = { verdict = "boils" }, source = "worked example of our own" },

@@ -29,6 +29,7 @@ local flask = ask.record { "A flask in the kiln", apart = "name", fields = {
   colour      = ask.choice { "How it is quenched", options = burnout.colours, optional = true, note = "left out: as the alloy's name and composition say" },
   gloss_off   = ask.moment { "When its investment lost its gloss", optional = true, note = "left out: it is still to be invested" },
   water       = ask.mass { "Water in its investment", optional = true },
+  poured      = ask.moment { "When it was poured", optional = true, note = "left out: it is still to be poured" },
 } }
 
 -- ---- the flasks ------------------------------------------------------------------------------------------------
@@ -375,21 +376,25 @@ end
 -- Pours, quenches and the furnace: moments at a fixed distance from the first pour. `programmed` groups cool by themselves.
 local function fixed_events(p, groups, house, programmed, sheet)
   local events, pours, t, last = {}, {}, 0, -1e9
-  local function event(minute, what) table.insert(events, { minute = minute, what = what }) table.insert(p.fixed, minute) end
+  -- what is over and recorded is no longer listed by the plan's clock
+  local function event(minute, what, over)
+    if not over then table.insert(events, { minute = minute, what = what }) end
+    table.insert(p.fixed, minute)
+  end
   for i, g in ipairs(groups) do
     for j, f in ipairs(g.flasks) do
       local poured = t + (j - 1) * minutes(house.pour_time)
       local quench = quench_of(f)
       local wait = quench.from and quench
       local first, melting = #pours == 0, melting_of(f, #pours == 0, house)
-      event(max(poured - melting - minutes(house.melt_margin), last), text.fill(first and "Light the furnace for {f} (charge checked)" or "Fill the furnace for {f} (charge checked)", { f = f.name }))
+      event(max(poured - melting - minutes(house.melt_margin), last), text.fill(first and "Light the furnace for {f} (charge checked)" or "Fill the furnace for {f} (charge checked)", { f = f.name }), f.poured)
       if f.melting and poured - melting < last then   -- a house that says no time may have a second furnace
         sheet:confirm("melting-" .. f.name:lower(), text.fill("{f} takes {m} to melt, and only {gap} lie between its pour and the one before: a longer pour_time, or a second furnace", {
           f = f.name, m = furnace.span(melting), gap = furnace.span(poured - last) }), SCHEDULE)
       end
       last = poured
-      event(poured, text.fill("Pour {f}, flask at {t}", { f = f.name, t = set_point(celsius(g.temperature), house.kiln) }))
-      if wait then event(poured + minutes(wait.from), text.fill("Quench {f} ({c}), {a} to {b} after its pour, once its button no longer glows", { f = f.name, c = quench.colour, a = wait.from, b = wait.to })) end
+      event(poured, text.fill("Pour {f}, flask at {t}", { f = f.name, t = set_point(celsius(g.temperature), house.kiln) }), f.poured)
+      if wait then event(poured + minutes(wait.from), text.fill("Quench {f} ({c}), {a} to {b} after its pour, once its button no longer glows", { f = f.name, c = quench.colour, a = wait.from, b = wait.to }), f.poured) end
       table.insert(pours, { flask = f.name, temperature = g.temperature, hold = g.hold, minute = poured, colour = quench.colour, wait = wait })
     end
     if groups[i + 1] then

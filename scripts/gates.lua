@@ -258,6 +258,11 @@ return { gates = {
       end
     end },
 
+  -- A furnace is lit, and a mould poured, with the charge that was calculated, and with metal and flask as hot as they may be.
+  { code = "charge-light", needs = { "light", "charge", "record" }, check = function(facts, sheet) require "pour_gate".guard_charge("light", facts, sheet) end },
+  { code = "charge-go", needs = { "go", "charge", "record" }, check = function(facts, sheet) require "pour_gate".guard_charge("go", facts, sheet) end },
+  { code = "readings", needs = { "go", "record", "metal", "mould" }, check = function(facts, sheet) require "pour_gate".guard_readings(facts, sheet) end },
+
   -- Resin does not run out with steam: it swells, cracks the mould, and the crack lets metal out.
   { code = "steam-resin",
     needs = { "load" },

@@ -4,12 +4,28 @@
 local quenching = require "quenching"
 local hazards = require "hazards"
 
+-- Metal above its liquidus: how far it is poured, and the window of the cited source, which melt and pour share. Vacuum
+-- casting is given 100 to 200 °F (General casting tips for karat golds, a bench supplier's page), that is 56 to 111 °C.
+local CASTING_TIPS = "General casting tips for karat golds (a bench supplier's page): 100 to 200 °F with vacuum"
+local superheat_least = ask.temperature_difference { "Poured above the liquidus by, at least", default = "100 Δ°F", source = CASTING_TIPS }
+local superheat_most = ask.temperature_difference { "Poured above the liquidus by, at most", default = "200 Δ°F", source = CASTING_TIPS }
+local superheat = ask.temperature_difference { "Poured above the liquidus by", default = "75 Δ°C", from = "0 Δ°C", to = "300 Δ°C",
+                                               source = "56 to 111 °C with vacuum: General casting tips for karat golds (a bench supplier's page)" }
+local melt_superheat = ask.temperature_difference { "Furnace set above the liquidus by", default = "125 Δ°C", from = "0 Δ°C", to = "400 Δ°C",
+                                                    source = "common practice, no source (100 to 150)" }
+
 -- `give` is what the gate is called among the gives: the two gates say the same word and are withheld apart.
 local function gate(page, label, verdict, give, record)
   if verdict then page:line(label, verdict, { of = give, record = record, big = true }) else page:box(label, record) end
 end
 
--- `facts`: charge, weighed, light, melt_at, pour_at, flask_wanted, flask_hold, expected_gauge, go; nil where not known.
+-- What the scale, the kiln and the gauge should show, each with its box. A line of a figure that is not known is a box.
+local function due(page, label, value, record)
+  if value then page:line(label, value, { record = record }) else page:box(label, record) end
+end
+
+-- `facts`: charge, weighed, light, melt_at, pour_at, flask_wanted, flask_hold, blanked_least, seated_least, go, hold_until; nil
+-- where not known.
 local function before(page, facts)
   page:heading "Before the furnace is lit"
   hazards.molten(page)
@@ -22,14 +38,33 @@ local function before(page, facts)
   page:heading "Before the pour"
   if facts.flask_wanted then page:line("Flask wanted at", facts.flask_wanted, { record = "flask" }) end
   page:line("Flask held, at least", facts.flask_hold, { record = "flask held" })
-  if facts.expected_gauge then page:line("Vacuum expected", facts.expected_gauge, { record = "gauge" }) end
+  due(page, "Gauge, pad covered with a plate, at least", facts.blanked_least, "blanked")
+  page:box("Gauge a minute after the valve is shut", "blanked after")
+  due(page, "Gauge, flask seated, at least", facts.seated_least, "gauge")
   if facts.pour_at then page:line("Pour at", facts.pour_at, { record = "metal" }) end
+  page:text "A pop, or a gauge that jumps: the blind end has gone. Do not pour."   -- a trade discussion page on flask blow-out
   gate(page, "POUR", facts.go, "go", "poured")
+  if facts.go and facts.hold_until then page:line("These readings hold until", facts.hold_until:time_of_day()) end
 end
 
--- The empty box, or what should be read beside it.
-local function due(page, label, value, record)
-  if value then page:line(label, value, { record = record }) else page:box(label, record) end
+-- What was read, with its box while it was not.
+local function was(page, label, value, record)
+  if value then page:line(label, value) else page:box(label, record) end
+end
+
+-- The same once it is over: what was recorded takes the place of what was wanted. `facts`: poured as a moment, nil where
+-- nobody wrote it down; weighed, flask, held, blanked, gauge, metal as read.
+local function recorded(page, facts)
+  page:heading "The pour, as recorded"
+  hazards.molten(page)
+  hazards.damp(page)
+  if facts.weighed then page:line("Charge as weighed", facts.weighed) end
+  was(page, "Flask", facts.flask, "flask")
+  was(page, "Flask held", facts.held, "flask held")
+  was(page, "Gauge, pad covered", facts.blanked, "blanked")
+  was(page, "Gauge, flask seated", facts.gauge, "gauge")
+  was(page, "Metal", facts.metal, "metal")
+  was(page, "Poured at", facts.poured and facts.poured:time_of_day(), "poured")
 end
 
 -- When the flask goes into the water: minutes, the clock once it is poured, and the sign that counts before them.
@@ -68,4 +103,5 @@ local function after(page, facts)
   if facts.finish_loss then page:line("Lost in finishing", facts.finish_loss) end
 end
 
-return { before = before, after = after }
+return { superheat = superheat, superheat_least = superheat_least, superheat_most = superheat_most, melt_superheat = melt_superheat,
+         before = before, recorded = recorded, after = after }

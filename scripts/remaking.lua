@@ -128,11 +128,12 @@ local function flask_in_kiln(job, placed, water, temperature, melting)
   local resin = job.resin or job.pattern_of == "resin"
   for _, p in ipairs(job.patterns or {}) do resin = resin or p.resin end
   return { name = placed.flask, diameter = placed.diameter, height = placed.height, pattern = resin and "resin" or "wax", water = water,
-           temperature = temperature, metal = job.metal, liquidus = job.liquidus, melting = melting, colour = job.colour, gloss_off = weighings.found(job.record, "gloss off", "at") }
+           temperature = temperature, metal = job.metal, liquidus = job.liquidus, melting = melting, colour = job.colour, gloss_off = weighings.found(job.record, "gloss off", "at"),
+           poured = weighings.round(job.record).poured }
 end
 
 -- Metal that was weighed out or came back from the flask, or a reading at the pour: from here on its gates are worked.
-local AFTER = { charge = true, lit = true, flask = true, ["flask held"] = true, metal = true, gauge = true, poured = true,
+local AFTER = { charge = true, lit = true, flask = true, ["flask held"] = true, metal = true, blanked = true, ["blanked after"] = true, gauge = true, poured = true,
                 tree = true, ["raw casting"] = true, button = true }
 local function is_weighed_out(record)
   for _, e in ipairs(record) do

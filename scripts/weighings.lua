@@ -41,4 +41,51 @@ local function mass(record, what, one_by_one)
   return all
 end
 
-return { entry = entry, latest = latest, found = found, mass = mass }
+-- ---- rounds ----------------------------------------------------------------------------------------------------
+
+-- Metal comes out of the flask after a pour only, whether or not anybody wrote the pour down.
+local CAST = { tree = true, ["raw casting"] = true }
+
+-- The pour that the record is about. Lighting the furnace again after a pour begins another round, and nothing that was
+-- read before it counts for that one. `entries` are those of this round, `castings` those that may tell what came out of
+-- it; `poured` is its moment, `done` whether it is over, and `now` the moment of the last entry: it is at least that late.
+local function round(record)
+  local from, lit, poured_at, cast_at = 1, 1, nil, nil
+  local now, poured = nil, nil
+  for i, e in ipairs(record) do
+    now = (now == nil or e.at > now) and e.at or now
+    if e.what == "poured" then
+      poured, poured_at = e.at, i
+    elseif CAST[e.what] then
+      cast_at = i
+    elseif e.what == "lit" and (poured_at or cast_at) then
+      from, lit = (poured_at or cast_at) + 1, i
+      poured, poured_at, cast_at = nil, nil, nil
+    end
+  end
+  local r = { entries = {}, castings = {}, poured = poured, done = poured_at ~= nil or cast_at ~= nil, now = now }
+  for i, e in ipairs(record) do
+    if i >= from then table.insert(r.entries, e) end
+    if i >= lit then table.insert(r.castings, e) end
+  end
+  return r
+end
+
+-- What was put into the crucible by these entries: `whole` as one weighing, `lots` by name, `sum` of the lots; `added` is
+-- what went into the melt later. `most` is the largest mass that all of this allows; nil where nothing is weighed.
+local function charged(entries)
+  local c = { whole = mass(entries, "charge"), lots = {}, added = Q "0 g" }
+  for _, e in ipairs(entries) do
+    if e.mass and e.what:starts "weighed " then
+      c.lots[e.what:sub(9)] = found(entries, e.what, "mass")
+    elseif e.mass and e.what:starts "added " then
+      c.added = c.added + e.mass
+    end
+  end
+  for _, m in pairs(c.lots) do c.sum = (c.sum or Q "0 g") + m end
+  local base = c.whole and c.sum and max(c.whole, c.sum) or c.whole or c.sum
+  c.most = base and base + c.added
+  return c
+end
+
+return { entry = entry, latest = latest, found = found, mass = mass, round = round, charged = charged }
