@@ -261,6 +261,49 @@ static bool withholds(const lml_json *entries)
 }
 
 /* The studio reads what to mend; a client's page says no more than that it is not to be handed out. */
+/* "Stops: flask/blind-end, need/crucible." What comes between here and the stop itself, however long, cannot hide it. */
+static void draw_codes(lml_page *page, const char *level, const char *words)
+{
+    lml_builder line = lml_layout_scratch(&page->layout);
+    const lml_json *remark = lml_json_first(lml_json_member(page->result, "remarks"));
+    for (; remark; remark = lml_json_next(remark)) {
+        if (!lml_span_is(member_text(remark, "level"), level))
+            continue;
+        lml_append_text(&line, line.length > 0 ? ", " : words);
+        lml_append_span(&line, member_text(remark, "code"));
+    }
+    if (line.length > 0) {
+        lml_append_char(&line, '.');
+        lml_layout_text(&page->layout, 0, built(&line));
+    }
+    lml_layout_scrap(&page->layout, &line);
+}
+
+static size_t count_remarks(const lml_json *result, const char *level)
+{
+    size_t count = 0;
+    const lml_json *remark = lml_json_first(lml_json_member(result, "remarks"));
+    for (; remark; remark = lml_json_next(remark))
+        count += lml_span_is(member_text(remark, "level"), level);
+    return count;
+}
+
+/* At the end of a working page, for whoever reads only that. */
+static void draw_count(lml_page *page)
+{
+    size_t stops = count_remarks(page->result, "stop"), open = count_remarks(page->result, "confirm");
+    if (stops + open == 0)
+        return;
+    char words[96] = "", more[48] = "";
+    if (stops > 0)
+        snprintf(words, sizeof words, "%zu stop%s", stops, stops == 1 ? "" : "s");
+    if (open > 0)
+        snprintf(more, sizeof more, "%s%zu open point%s", stops > 0 ? " and " : "", open, open == 1 ? "" : "s");
+    strcat(words, more);
+    strcat(words, " on this job: see above.");
+    lml_layout_text(&page->layout, 0, lml_span_of(words));
+}
+
 static void draw_banner(lml_page *page, bool always)
 {
     if (!lml_json_yes(lml_json_member(page->result, "stopped")) ||
@@ -271,6 +314,10 @@ static void draw_banner(lml_page *page, bool always)
                                            "reason beside it is mended."
                                          : "NOT SETTLED. A rule holds something of this job back: "
                                            "do not hand this out yet."));
+    if (page->working) {
+        draw_codes(page, "stop", "Stops: ");
+        draw_codes(page, "confirm", "Open points: ");
+    }
     lml_layout_gap(&page->layout);
 }
 
@@ -457,6 +504,8 @@ static void draw_page(const lml_json *result, const lml_sheet_look *look, const 
     draw_entries(&page, of_root);
     if (bench)
         draw_homeless(&page);
+    if (bench)
+        draw_count(&page);
     if (bench && lml_sheet_has(result, "cost")) {
         draw_short_foot(&page);
     } else {
@@ -480,6 +529,7 @@ static void draw_without_bench(const lml_json *result, const lml_sheet_look *loo
     }
     draw_homeless(&page);
     if (!any) {
+        draw_count(&page);
         draw_assumed(&page);
         draw_foot(&page);
     }

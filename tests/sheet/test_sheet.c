@@ -350,6 +350,25 @@ Test(sheet, a_client_is_told_of_an_open_point_without_codes_and_boxes)
     done(&d);
 }
 
+/* However long what a recipe prints before it, a stop is named at the top and counted at the end. */
+Test(sheet, a_stop_cannot_be_pushed_out_of_sight)
+{
+    enum { LINES = 4000 };
+    static char result[LINES * 2 + 2000];
+    char *to = result + sprintf(result, "{ \"lemel\": \"0.2.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], \"stopped\": true,"
+                                        " \"results\": {}, \"settings\": {}, \"sheets\": { \"bench\": [ { \"is\": \"text\", \"text\": \"");
+    for (int i = 0; i < LINES; i++)
+        to += sprintf(to, "\\n");
+    sprintf(to, "\" } ] }, \"remarks\": [ { \"level\": \"stop\", \"code\": \"need/crucible\", \"text\": \"Too much\" },"
+                " { \"level\": \"confirm\", \"code\": \"need/ratio\", \"text\": \"Odd\" } ] }");
+    drawn d = draw_text(result, "bench", 80, false);
+    const char *top = strstr(d.text.at, "Stops: need/crucible."), *open = strstr(d.text.at, "Open points: need/ratio.");
+    cr_assert(top && open);
+    cr_expect(top - d.text.at < 500 && open - d.text.at < 500);
+    cr_expect(strstr(d.text.at, "1 stop and 1 open point on this job: see above."));
+    done(&d);
+}
+
 /* A program that embeds the library may run without gates; nobody who reads a page of it can miss that. */
 Test(sheet, a_result_without_gates_says_so_first)
 {
