@@ -280,9 +280,25 @@ lml_nearest lml_nearest_to(lml_span wanted)
     return (lml_nearest){.wanted = wanted, .best = {NULL, 0}, .distance = most + 1};
 }
 
+/* Whether both hold the same figures in the same order. */
+static bool same_figures(lml_span a, lml_span b)
+{
+    size_t i = 0, j = 0;
+    for (;;) {
+        while (i < a.length && (a.at[i] < '0' || a.at[i] > '9'))
+            i++;
+        while (j < b.length && (b.at[j] < '0' || b.at[j] > '9'))
+            j++;
+        if (i == a.length || j == b.length)
+            return i == a.length && j == b.length;
+        if (a.at[i++] != b.at[j++])
+            return false;
+    }
+}
+
 void lml_nearest_offer(lml_nearest *n, lml_span name)
 {
-    if (n->distance == 0)
+    if (n->distance == 0 || !same_figures(n->wanted, name))
         return;
     size_t distance = lml_edit_distance(n->wanted, name, n->distance - 1);
     if (distance < n->distance) {

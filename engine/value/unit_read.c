@@ -207,7 +207,7 @@ static lml_status read_denominator(reading *r, lml_span above)
 }
 
 /* What may stand alone only, and what may not stand alone. */
-static lml_status check_factors(const reading *r, lml_span part)
+static lml_status check_factors(reading *r, lml_span part)
 {
     bool single = r->count == 1 && r->unit.power[0] == 1;
     if (single && r->unit.id[0] == LML_U_K)
@@ -215,15 +215,9 @@ static lml_status check_factors(const reading *r, lml_span part)
     for (int i = 0; i < r->count && !single; i++) {
         const lml_unit_row *row = lml_unit_at(r->unit.id[i]);
         if (row->sort == LML_UNIT_POINT) {
-            lml_unit mended = r->unit;
-            mended.id[i] = row->factor.bottom == 9 ? LML_U_DELTA_F : LML_U_DELTA_C;
-            char text[LML_UNIT_TEXT];
-            lml_unit_write(mended, r->currency, text);
-            lml_fail(r->err, LML_BAD_VALUE,
-                     "%s is a temperature and cannot stand inside a compound unit", row->name);
-            lml_error_hint(r->err, "write %s: only a difference has a rate", text);
-            lml_label_part(r->err, r->whole, part, "a temperature in a compound");
-            return LML_BAD_VALUE;
+            /* No point has a rate: 5 °C/min is five degrees of difference a minute. */
+            r->unit.id[i] = row->factor.bottom == 9 ? LML_U_DELTA_F : LML_U_DELTA_C;
+            continue;
         }
         if (row->sort == LML_UNIT_KARAT || r->unit.id[i] == LML_U_DELTA_PER_MILLE)
             return refuse(r, part, "a fineness in a compound",

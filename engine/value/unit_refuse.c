@@ -28,6 +28,10 @@ static const struct {
 } ambiguous[] = {
     {"oz", {{.id = LML_U_OZT, .measure = LML_U_G}, {.id = LML_U_OZ_AV, .measure = LML_U_G}}, NULL},
     {"gr", {{.id = LML_U_GRAIN, .measure = LML_U_G}, {.id = LML_U_G, .measure = LML_U_G}}, NULL},
+    {"grs", {{.id = LML_U_GRAIN, .measure = LML_U_G}, {.id = LML_U_G, .measure = LML_U_G}}, NULL},
+    {"fl",
+     {{.id = LML_U_FLOZ_US, .measure = LML_U_ML}, {.id = LML_U_FLOZ_IMP, .measure = LML_U_ML}},
+     NULL},
     {"floz",
      {{.id = LML_U_FLOZ_US, .measure = LML_U_ML}, {.id = LML_U_FLOZ_IMP, .measure = LML_U_ML}},
      NULL},

@@ -120,6 +120,7 @@ static const lml_unit_row rows[LML_U_COUNT] = {
     [LML_U_PA] = PLAIN("Pa", "", PRESSURE, 1, 1, "1 N/m2", SP811_SI, "pascal"),
     [LML_U_HPA] = PLAIN("hPa", "", PRESSURE, 100, 1, "100 Pa", SP811_SI, "hectopascal"),
     [LML_U_KPA] = PLAIN("kPa", "", PRESSURE, 1000, 1, "1000 Pa", SP811_SI, "kilopascal"),
+    [LML_U_MPA] = PLAIN("MPa", "", PRESSURE, 1000000, 1, "1000 kPa", SP811_SI, "megapascal"),
     [LML_U_MBAR] = PLAIN("mbar", "", PRESSURE, 100, 1, "100 Pa", SP811, "millibar"),
     [LML_U_BAR] = PLAIN("bar", "", PRESSURE, 100000, 1, "100000 Pa", SP811, "bar"),
     [LML_U_ATM] = PLAIN("atm", "", PRESSURE, 101325, 1, "101325 Pa", SP811, "standard atmosphere"),

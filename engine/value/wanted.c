@@ -182,7 +182,14 @@ static lml_status hint(lml_wanted w, const lml_value *v, lml_error *err)
             return lml_error_hint(err, "a vacuum is the depth below the surrounding air: subtract "
                                        "the pressure from that of the air and write it with vac");
         char text[LML_VALUE_TEXT];
-        lml_value_text(v, text);
+        lml_value depth = *v; /* a gauge that counts from the air shows a vacuum below zero */
+        depth.amount = fabs(v->amount);
+        if (v->spread == LML_NO_SPREAD)
+            lml_value_text(&depth, text);
+        else
+            lml_value_text(v, text);
+        if (v->amount < 0)
+            return lml_error_hint(err, "write %s vac for the depth below the surrounding air", text);
         return lml_error_hint(err,
                               "write %s vac for the depth below the surrounding air; %s abs "
                               "is a pressure, counted from nothing",

@@ -202,6 +202,10 @@ Test(read, pressures_say_how_they_count)
     cr_expect_eq(read_any("21.5 inHg vac").mode, LML_VACUUM);
     cr_expect_eq(read_any("75.7 kPa abs").mode, LML_ABSOLUTE);
     cr_expect_eq(read_any("75.7 kPa").mode, LML_NO_MODE);
+    /* A point has no rate, so that in a compound °C and °F can only be differences. */
+    cr_expect_eq(read_any("5 °C/min").amount, read_any("5 Δ°C/min").amount);
+    cr_expect_eq(read_any("9 °F/h").amount, read_any("5 Δ°C/h").amount);
+    cr_expect_eq(read_any("0.129 J/(g·°C)").amount, read_any("0.129 J/(g·K)").amount);
     cr_expect_eq(read_as("21.5 inHg vac", LML_WANT_VACUUM, LML_NO_METAL).mode, LML_VACUUM);
     cr_expect_eq(read_as("75.7 kPa abs", LML_WANT_PRESSURE, LML_NO_METAL).mode, LML_ABSOLUTE);
 }

@@ -1,0 +1,1 @@
+lemel reckon '1 fl oz'

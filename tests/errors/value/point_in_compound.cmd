@@ -1,1 +1,0 @@
-lemel reckon '1 g/°C'
