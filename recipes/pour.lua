@@ -115,6 +115,8 @@ local function second_round(read)
   later(read or {}, "2026-11-28T15:40")
   return record
 end
+local THREE_LOTS = { { name = "chain", mass = "18.55 g" }, { name = "ring", mass = "1.17 g" }, { name = "grain", mass = "16.98 g" } }
+local function three_lots(grain) return { at("weighed chain", "18.55 g"), at("weighed ring", "1.17 g"), at("weighed grain", grain) } end
 -- The job of the three rings; a change to false leaves an ask out.
 local function wardens(changes)
   local given = {
@@ -271,6 +273,13 @@ return recipe {
     { "three rings for three wardens: all is well", given = wardens {}, source = "worked example of our own",
       expect = { light = "GO", go = "GO", weighed = "60.0 g", pour_at = "970 °C", wait_from = "8 min", wait_to = "12 min" } },
     { "nothing is weighed", given = wardens { record = {} }, stops = { "furnace", "pour" }, source = "worked example of our own" },
+    { "lots that make the charge to the hundredth", source = "18.55 g, 1.17 g and 16.98 g are 36.70 g",
+      given = wardens { charge = "36.7 g", lots = {}, weigh = THREE_LOTS, record = three_lots("16.98 g") }, expect = { light = "GO", weighed = "36.7 g" }, within = "0.000001 %" },
+    { "the same, one of them a hundredth lighter", source = "18.55 g, 1.17 g and 16.97 g are 36.69 g",
+      given = wardens { charge = "36.7 g", lots = {}, weigh = THREE_LOTS, record = three_lots("16.97 g") }, stops = { "furnace", "pour" } },
+    { "metal at the least that the gate names, read in °F", given = wardens { metal_reading = "1743 °F" }, expect = { go = "GO" },
+      source = "895 °C are 1643 °F, and 100 Δ°F more 1743 °F" },
+    { "a little less", given = wardens { metal_reading = "1742.9 °F" }, expect = { light = "GO" }, stops = { "pour" }, source = "895 °C are 1643 °F, and 100 Δ°F more 1743 °F" },
     { "a gram short", given = wardens { charge = "61.0 g" }, stops = { "furnace", "pour" }, source = "worked example of our own" },
     { "no consent", given = wardens { lots = { { name = "bangle", owner = "the wardens" } } }, stops = { "furnace", "pour", "consent" }, source = "worked example of our own" },
     { "a flask that is not equalised", given = wardens { flask_held = "38 min" }, expect = { light = "GO" }, stops = { "pour" }, source = "worked example of our own" },

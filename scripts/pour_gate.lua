@@ -10,6 +10,10 @@ local weighings = require "weighings"
 
 -- Whether a figure is above its limit; one that is just on it is not, however the two were added up.
 local function beyond(figure, limit) return figure > (1 + 1e-9) * limit end
+-- The same the other way: 18.55 g, 1.17 g and 16.98 g are 36.70 g, and what adding leaves in the last digit is no shortage.
+local function short_of(figure, limit) return beyond(limit, figure) end
+-- What is left over when °F become °C.
+local HAIR = Q "0.000001 Δ°C"
 
 -- A temperature for a sentence, as the house reads it.
 local function degrees(t) return t:as "°C":as_house("temperature", "1 Δ°C") end
@@ -66,7 +70,7 @@ end
 local function check_whole(job, house, total, added)
   local wrong = {}
   local words = { x = to_hundredth(total), m = job.charge }
-  if total < job.charge then
+  if short_of(total, job.charge) then
     words.s = (job.charge - total):as "g":up_to "0.01 g"
     table.insert(wrong, { what = text.fill("the charge weighs {x}, {s} short of {m}", words), now = text.fill("add {s} of the same metal", words) })
   elseif beyond(total - job.charge, house.weigh_window * job.charge) then
@@ -197,7 +201,7 @@ local function check_flask(job, house, read)
                           now = text.fill(flask < job.flask_wanted and "flask back in the kiln, kiln to {w}, and let it even out; melt covered, furnace down"
                                           or "leave the flask in the kiln, kiln down to {w}, and let it even out; melt covered, furnace down", words) })
   end
-  if held and held < job.flask_hold then
+  if held and short_of(held, job.flask_hold) then
     words.s = (job.flask_hold - held):as "min":up_to "1 min"
     table.insert(wrong, { what = text.fill("the flask is not the same temperature throughout yet: {s} to go", words),
                           now = text.fill("leave the flask in the kiln {s} longer; melt covered, furnace down", words) })
@@ -213,7 +217,7 @@ local function check_metal(out, read, waits)
     return { { what = "the melting range of the metal is not known", now = "melt covered; take solidus and liquidus from the supplier's sheet" } }
   end
   local words = { x = degrees(metal), l = degrees(out.pour_low:up_to "1 Δ°C"), h = degrees(out.pour_high:down_to "1 Δ°C") }
-  local low, high = metal < out.pour_low, metal > out.pour_high
+  local low, high = metal < out.pour_low - HAIR, metal > out.pour_high + HAIR
   if not (low or high) then return {} end
   words.do_it = waits and "melt covered, furnace down; bring the melt to {l} to {h} when the flask is ready"
                 or low and "melt covered, furnace up until it reads {l} to {h}; flask stays in the kiln" or "melt covered, furnace down until it reads {l} to {h}; flask stays in the kiln"
@@ -348,7 +352,7 @@ local function guard_charge(give, facts, sheet)
   else
     local weighed = put_in.most - put_in.added
     words.weighed = to_hundredth(put_in.most)
-    if weighed < facts.charge then
+    if short_of(weighed, facts.charge) then
       why = "{weighed} are weighed out and {charge} are needed: add what is missing. {hands}"
     elseif beyond(weighed, (1 + window) * facts.charge) then
       why = "{weighed} are weighed out and {charge} are needed: take out what is over. {hands}"
