@@ -299,22 +299,27 @@ static lml_status read_declaration(lml_run *run, lml_item *item, lml_error *err)
     return status;
 }
 
+lml_status lml_describe_item(lml_run *run, lml_item *item, lml_error *err)
+{
+    lml_run aside;
+    if (item->recipe)
+        return LML_OK;
+    lml_status status = lml_run_open(&aside, run->engine, err);
+    if (status)
+        return status;
+    status = lml_run_recipe_table(&aside, item->name, err);
+    if (!status)
+        status = read_declaration(&aside, item, err);
+    lml_run_close(&aside);
+    return status;
+}
+
 const lml_recipe *lml_describe(lua_State *L, const char *name)
 {
     lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);
-    if (!item->recipe) {
-        lml_run aside;
-        lml_error e;
-        lml_status status = lml_run_open(&aside, lml_run_of(L)->engine, &e);
-        if (!status) {
-            status = lml_run_recipe_table(&aside, item->name, &e);
-            if (!status)
-                status = read_declaration(&aside, item, &e);
-            lml_run_close(&aside);
-        }
-        if (status)
-            lml_raise_as_is(L, &e);
-    }
+    lml_error e;
+    if (lml_describe_item(lml_run_of(L), item, &e))
+        lml_raise_as_is(L, &e);
     return item->recipe;
 }
 

@@ -15,6 +15,8 @@ void lml_push_script(lua_State *L, const char *name);
 /* The recipe's declaration, read once an engine; in a box of its own unless it was loaded beforehand: so that a
  * run costs the same whether or not it is the first. */
 const lml_recipe *lml_describe(lua_State *L, const char *name);
+/* The same without raising: `item->recipe` is there when it is done. */
+lml_status lml_describe_item(lml_run *run, lml_item *item, lml_error *err);
 /* Load the recipe, all that it uses, what the engine itself requires, and what its gates came to require in earlier
  * runs, as a run would when it comes to them; the result of the run is the same. A script that a recipe requires
  * while it works is left to the work: what it finds may depend on what was done before.

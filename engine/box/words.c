@@ -1,7 +1,11 @@
-/* The words that make a file a recipe: recipe ask give use require withheld. */
+/* The words that make a file a recipe: recipe ask give use require setting withheld. */
 #include "box/allow.h"
+#include "box/engine.h"
 #include "box/load.h"
+#include "box/take.h"
 #include "box/view.h"
+
+#include <string.h>
 
 /* The function that use.NAME gives: upvalue 1 is the name. */
 static int use_call(lua_State *L)
@@ -52,6 +56,80 @@ static int withheld(lua_State *L)
     return 1;
 }
 
+/* ---- setting ----------------------------------------------------------------------------------- */
+
+/* What `setting` looks for: "button", of any recipe, or "need.button", of that one. */
+typedef struct sought {
+    lml_span name, recipe; /* recipe: empty for any */
+    lml_nearest nearest;
+    bool found;
+} sought;
+
+/* Hold the value at index 2 against that recipe's allowance, if it has one; what it was taken as takes its place at 3. */
+static void hold_against(lua_State *L, sought *s, const lml_recipe *recipe)
+{
+    const lml_shape *allowances = &recipe->allowances;
+    for (size_t i = 0; i < allowances->field_count; i++)
+        lml_nearest_offer(&s->nearest, lml_span_of(allowances->fields[i].name));
+    const lml_shape *field = lml_field_named(allowances, s->name);
+    if (!field)
+        return;
+    s->found = true;
+    if (lua_isnil(L, 2))
+        return;
+    char path[LML_TAKE_PATH];
+    lml_take_path(path, recipe->name, field->name);
+    lml_take_value(L, field, 2, path);
+    lua_replace(L, 3);
+}
+
+static int refuse_setting(lua_State *L, const sought *s)
+{
+    lml_error e;
+    if (s->recipe.length)
+        lml_fail(&e, LML_BAD_VALUE, "%.*s has no allowance called '%.*s'", (int)s->recipe.length,
+                 s->recipe.at, (int)s->name.length, s->name.at);
+    else
+        lml_fail(&e, LML_BAD_VALUE, "no recipe within reach has an allowance called '%.*s'",
+                 (int)s->name.length, s->name.at);
+    if (lml_nearest_found(&s->nearest))
+        lml_error_hint(&e, "did you mean '%.*s'?", (int)s->nearest.best.length, s->nearest.best.at);
+    else
+        lml_error_hint(&e, "lemel inspect RECIPE lists the names that the house can set");
+    return lml_raise(L, &e);
+}
+
+/* A recipe that cannot be read is passed over while another one has the allowance. */
+static int setting(lua_State *L)
+{
+    lml_run *run = lml_run_of(L);
+    lml_span whole = lml_need_text(L, 1, "the name of an allowance");
+    const char *dot = memchr(whole.at, '.', whole.length);
+    sought s = {.name = dot ? lml_span_between(dot + 1, whole.at + whole.length) : whole,
+                .recipe = dot ? lml_span_between(whole.at, dot) : (lml_span){"", 0}};
+    s.nearest = lml_nearest_to(s.name);
+    lua_settop(L, 2);
+    lua_pushnil(L);
+    lml_error e, unread = {0};
+    lml_item *item;
+    const lml_shelf *shelf = &run->engine->shelf;
+    if (dot && lml_shelf_need(shelf, LML_PUT_RECIPE, s.recipe, &item, &e))
+        return lml_raise(L, &e);
+    for (size_t i = 0; i < shelf->count; i++) {
+        item = shelf->items[i];
+        if (item->kind != LML_PUT_RECIPE || (dot && !lml_span_is(s.recipe, item->name)))
+            continue;
+        lml_charge(L, 100 + item->length);
+        if (!lml_describe_item(run, item, &e))
+            hold_against(L, &s, item->recipe);
+        else if (!unread.status)
+            unread = e;
+    }
+    if (!s.found)
+        return unread.status ? lml_raise_as_is(L, &unread) : refuse_setting(L, &s);
+    return 1;
+}
+
 /* recipe { ... } gives its table back: the words before it are only there to read well. */
 static int recipe(lua_State *L)
 {
@@ -70,6 +148,10 @@ const lml_word lml_lib_recipe[] = {
      "A module of scripts/: formulas and tables that recipes share.",
      "type(require \"ring_sizes\")",
      "table"},
+    {"setting", setting, "name: string, value?: any", "any",
+     "The value as house.json would set that allowance, NAME or RECIPE.NAME; refused where no recipe within reach has it, or would not take the value. Without a value only the name is looked up.",
+     "(pcall(setting, \"no_such_allowance\", Q \"1 g\"))",
+     "false"},
     {"withheld", withheld, "results: table, name: string", "boolean",
      "Whether a stop withholds that figure of a recipe that was used.",
      "withheld({ charge = Q \"1 g\" }, \"charge\")",
