@@ -35,8 +35,10 @@ end
 
 -- A figure that the allowance would not take teaches nothing about it: it was misread, or is of something else.
 local function as_set(name, v, what)
-  local history = name:sub(-7) == "history"
-  local ok, why = pcall(setting, name, history and { median = v, spread = "1 %" } or v)
+  local set, entry = name, v
+  if name:sub(-7) == "history" then entry = { median = v, spread = "1 %" } end
+  if name:starts "seated." then set, entry = "seated", { { flask = name:sub(8), share = v } } end
+  local ok, why = pcall(setting, set, entry)
   if not ok then error(text.fill("{what}, for {name}: {why}", { what = what, name = name, why = tostring(why) })) end
   return v
 end
@@ -270,7 +272,7 @@ return recipe {
 
   work = function (job, house, sheet)
     local page = sheet.cost
-    setting(job.allowance)   -- a name that no recipe has is refused before its figures are
+    setting(job.allowance:starts "seated." and "seated" or job.allowance)   -- a name that no recipe has is refused before its figures are
     local kept, left_out, one = sorted_out(job.jobs, job.allowance)
     local out = { count = #kept, left_out = left_out, apart = {}, change = false, again = {} }
     if #left_out > 0 then page:text("Left out: " .. table.concat(left_out, ", ") .. ".") end
