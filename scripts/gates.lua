@@ -28,7 +28,7 @@ local function measured(record, name, like)
   return comparable and value or nil
 end
 
-return { gates = {
+local gates = {
 
   -- No calculation unmelts the wrong ring: metal that is not the studio's own needs a signed consent.
   { code = "consent",
@@ -60,6 +60,7 @@ return { gates = {
   -- What is struck must be lawful where the piece goes, for the metal that the job describes.
   { code = "mark-above-lawful",
     needs = { "stamp", "place", "body", "body_fineness" },
+    reads = { "parts", "marks", "solder", "solder_fineness" },
     check = function(facts, sheet)
       if type(facts.stamp) ~= "string" or type(facts.place) ~= "string" or type(facts.body_fineness) ~= "fineness" or type(facts.body) ~= "quantity"
          or facts.stamp == "no mark" then
@@ -84,6 +85,7 @@ return { gates = {
   -- A tax is what the law of the place says on that day, rounded as it allows; or the studio's own rate with its law.
   { code = "tax",
     needs = { "tax", "taxed", "place", "date" },
+    reads = { "tax_per", "lines", "tax_free", "tax_place", "tax_rate", "tax_law", "tax_rounding", "tax_sale", "tax_apart" },
     check = function(facts, sheet)
       if type(facts.tax) ~= "money" or type(facts.taxed) ~= "money" or type(facts.date) ~= "moment" or type(facts.place) ~= "string" then
         return
@@ -139,6 +141,7 @@ return { gates = {
   -- kilns in schools and craft studios); wax that drips on a hot floor lights by itself.
   { code = "unwatched",
     needs = { "program", "kiln" },
+    reads = { "room", "sleep", "unattended_ceiling" },
     check = function(facts, sheet)
       local furnace, burnout = require "kiln", require "burnout"
       local shape, program, top = { begins = "moment", there = "moment", ends = "moment", to = "temperature" }, {}, nil
@@ -146,7 +149,10 @@ return { gates = {
         program[i] = {}
         for name, value in pairs(step) do program[i][name] = value end
         for name, kind in pairs(shape) do
-          if type(program[i][name]) ~= kind then return end
+          if type(program[i][name]) ~= kind then
+            sheet:caution("unwatched", "The program does not say when each of its steps begins and ends, so nobody knows who is there: stay within reach of the kiln while it is hot")
+            return
+          end
         end
         top = max(top or program[i].to, program[i].to)
       end
@@ -171,6 +177,7 @@ return { gates = {
   -- Steam for too long breaks the mould down, and a steamed flask that goes into a cold kiln cracks.
   { code = "steam",
     needs = { "load", "program" },
+    reads = { "steam_time" },
     check = function(facts, sheet)
       local steam, steamed = require "burnout".steam, false
       for _, flask in ipairs(facts.load) do steamed = steamed or of(flask, "dewax") == "steam" end
@@ -188,6 +195,7 @@ return { gates = {
   -- near it, somebody must have looked at the mould.
   { code = "metal-too-hot",
     needs = { "mould", "pour_at" },
+    reads = { "furnace_at" },
     check = function(facts, sheet)
       if type(facts.pour_at) ~= "temperature" then return end
       local verdict, why = require "burnout".too_hot(facts.mould, facts.pour_at)
@@ -201,6 +209,7 @@ return { gates = {
   -- Metal that is no hotter than its flask never freezes there in time: one of the two temperatures is in the wrong unit.
   { code = "flask-too-hot",
     needs = { "pour_at" },
+    reads = { "flask_at", "flask_wanted" },
     check = function(facts, sheet)
       for _, name in ipairs { "flask_at", "flask_wanted" } do
         local flask = of(facts, name)
@@ -214,6 +223,8 @@ return { gates = {
   -- Platinum and palladium take up carbon from a graphite crucible and turn brittle.
   { code = "graphite",
     needs = { "metal" },
+    either = { "crucible_name", "use_crucible", "crucible_material" },
+    reads = { "crucibles" },
     check = function(facts, sheet)
       local name = facts.crucible_name or facts.use_crucible
       local material = facts.crucible_material or of(named(facts.crucibles, name), "material")
@@ -225,6 +236,7 @@ return { gates = {
   -- A furnace that is set higher than it goes never gets there, or burns out.
   { code = "furnace-most",
     needs = { "furnace_at" },
+    reads = { "furnace_most", "furnaces", "furnace_name", "use_furnace" },
     check = function(facts, sheet)
       local most = facts.furnace_most or of(named(facts.furnaces, facts.furnace_name or facts.use_furnace), "most")
       if type(facts.furnace_at) ~= "temperature" or type(most) ~= "temperature" then return end
@@ -237,6 +249,7 @@ return { gates = {
   -- Without an altitude the air is that of sea level.
   { code = "blind-end",
     needs = { "placed" },
+    reads = { "end_stop", "altitude" },
     check = function(facts, sheet)
       local mould_end = require "mould_end"
       local limit = type(facts.end_stop) == "quantity" and min(facts.end_stop, mould_end.MOST) or Q "750 kPa"
@@ -259,9 +272,9 @@ return { gates = {
     end },
 
   -- A furnace is lit, and a mould poured, with the charge that was calculated, and with metal and flask as hot as they may be.
-  { code = "charge-light", needs = { "light", "charge", "record" }, check = function(facts, sheet) require "pour_gate".guard_charge("light", facts, sheet) end },
-  { code = "charge-go", needs = { "go", "charge", "record" }, check = function(facts, sheet) require "pour_gate".guard_charge("go", facts, sheet) end },
-  { code = "readings", needs = { "go", "record", "metal", "mould" }, check = function(facts, sheet) require "pour_gate".guard_readings(facts, sheet) end },
+  { code = "charge-light", needs = { "light", "charge", "record" }, reads = { "weigh_window", "crucible_room", "metal" }, check = function(facts, sheet) require "pour_gate".guard_charge("light", facts, sheet) end },
+  { code = "charge-go", needs = { "go", "charge", "record" }, reads = { "weigh_window", "crucible_room", "metal" }, check = function(facts, sheet) require "pour_gate".guard_charge("go", facts, sheet) end },
+  { code = "readings", needs = { "go", "record", "metal", "mould" }, reads = { "metal_reading", "flask_reading", "liquidus" }, check = function(facts, sheet) require "pour_gate".guard_readings(facts, sheet) end },
 
   -- Resin does not run out with steam: it swells, cracks the mould, and the crack lets metal out.
   { code = "steam-resin",
@@ -301,6 +314,7 @@ return { gates = {
   -- gives off its fume above 320 °C: HSE Engineering Information Sheet 31.
   { code = "torch",
     needs = { "now", "change" },
+    reads = { "metal", "old_solder" },
     check = function(facts, sheet)
       if type(facts.change) ~= "quantity" or facts.change:is_zero() then return end
       local metal = type(facts.metal) == "alloy" and facts.metal:fineness "Cd"
@@ -359,6 +373,7 @@ return { gates = {
   -- Plating baths poison: cyanide at once when acid meets it, rhodium salts by an allergy that stays.
   { code = "bath",
     needs = { "bath" },
+    reads = { "bath_acid", "stones", "efficiency_found" },
     check = function(facts, sheet)
       local baths = require "baths"
       for _, caution in ipairs(baths.cautions(facts)) do sheet:caution(caution.code, caution.text) end
@@ -373,8 +388,13 @@ return { gates = {
   -- far from what the bath takes. Whether acid or cyanide is near is never taken for granted.
   { code = "layer",
     needs = { "bath" },
+    reads = { "bath_acid", "bath_nickel", "acid_near", "cyanide_near", "undercoat", "stones", "nickel_free", "base_metal", "flat", "layer_fineness", "coat_thickness", "amperes", "surface" },
     check = function(facts, sheet)
       for _, reason in ipairs(require "baths".against(facts)) do sheet:stop(reason.code, reason.text) end
     end },
 
-} }
+}
+
+local all = {}
+for i, gate in ipairs(gates) do all[i] = require "facts".held(gate) end
+return { gates = all }

@@ -320,29 +320,71 @@ Test(casting, no_recipe_leaves_crucible_furnace_and_flask_out)
     lml_engine_free(engine);
 }
 
-/* What another recipe means by the name is its own affair. */
-Test(casting, other_things_that_are_placed_pass)
+/* A gate that cannot read what it looks at, however deep, stops and says which name it means: whoever means another
+ * thing by it calls it by another name. */
+Test(casting, a_gate_stops_on_what_it_cannot_read)
 {
-    static const char *const placed[][2] = {
-        {"text 'p'", "'left of the door'"},
-        {"mass 'p'", "Q '1 g'"},
-        {"list{'p', of=give.number 'n'}", "{ 1, 2 }"},
-        {"list{'p', of=give.anything 'p'}", "{ { top='high', diameter=Q '1 mm' } }"},
-        {"list{'p', of=give.anything 'p'}", "{ { top=Q '1 g', diameter=Q '1 mm' } }"},
-        {"list{'p', of=give.anything 'p'}", "{ { top=Q '1 mm', diameter=Q '0 mm' } }"},
+    static const struct {
+        const char *gives, *work, *gate, *path;
+    } odd[] = {
+        {"placed=give.text 'p'", "placed='left of the door'", "blind-end", "placed as a list"},
+        {"placed=give.mass 'p'", "placed=Q '1 g'", "blind-end", "placed as a list"},
+        {"placed=give.list{'p', of=give.number 'n'}", "placed={ 1, 2 }", "blind-end", "placed[1] as a record"},
+        {"placed=give.list{'p', of=give.anything 'p'}", "placed={ { top='high', diameter=Q '1 mm' } }", "blind-end",
+         "placed[1].top as a length"},
+        {"placed=give.list{'p', of=give.anything 'p'}", "placed={ { top=Q '1 g', diameter=Q '1 mm' } }", "blind-end",
+         "placed[1].top as a length"},
+        {"placed=give.list{'p', of=give.anything 'p'}", "placed={ { top=Q '1 mm' } }", "blind-end", "placed[1].diameter as a length"},
+        {"nickel_free=give.yes_no 'n', composition=give.by_name{'c', of=give.text 's'}",
+         "nickel_free=true, composition={ Au='750 ‰', Ni='250 ‰' }", "nickel", "composition.Au as a fineness of Au"},
+        {"nickel_free=give.yes_no 'n', composition=give.anything 'c'", "nickel_free=true, composition={ Ag=fineness('Ni', 0.1) }", "nickel",
+         "composition.Ag as a fineness of Ag"},
+        {"nickel_free=give.text 'n', composition=give.by_name{'c', of=give.fineness{'s', metal='Ni'}}",
+         "nickel_free='yes', composition={ Ni=fineness('Ni', 0.1) }", "nickel", "nickel_free as yes or no"},
+        {"pour_at=give.text 't', mould=give.text 'm'", "pour_at='1500 °C', mould='gypsum'", "metal-too-hot", "pour_at as a temperature"},
+        {"pour_at=give.temperature 't', flask_at=give.text 'f'", "pour_at=Q '900 °C', flask_at='950 °C'", "flask-too-hot",
+         "flask_at as a temperature"},
+        {"program=give.list{'p', of=give.text 's'}, mould=give.text 'm'", "program={ '900 °C' }, mould='gypsum'", "kiln-ceiling",
+         "program[1] as a record"},
+        {"program=give.list{'p', of=give.anything 's'}, mould=give.text 'm'", "program={ { to='900 °C' } }, mould='gypsum'", "kiln-ceiling",
+         "program[1].to as a temperature"},
+        {"metal=give.text 'm', charge=give.mass 'c'", "metal='Au 900, Cd 100', charge=Q '10 g'", "cadmium-melt", "metal as an alloy"},
+        {"charge=give.mass 'c', melt_volume=give.mass 'v', crucible_room=give.mass 'r'",
+         "charge=Q '1 g', melt_volume=Q '1 g', crucible_room=Q '2 g'", "crucible-capacity", "melt_volume as a volume"},
+        {"furnace_at=give.temperature 'f', furnace_most=give.text 'm'", "furnace_at=Q '1500 °C', furnace_most='1100 °C'", "furnace-most",
+         "furnace_most as a temperature"},
+        {"lots=give.anything 'l', weigh=give.anything 'w'",
+         "lots={ { name='ring', consent='no' } }, weigh={ { name='ring' } }", "consent", "lots[1].consent as yes or no"},
+        {"bath=give.text 'b', cyanide_near=give.text 'c'", "bath='rhodium', cyanide_near='no idea'", "layer", "cyanide_near as yes or no"},
+        {"stones=give.list{'s', of=give.anything 's'}, stones_mass=give.mass 'm'", "stones={ { kind=5 } }, stones_mass=Q '1 ct'", "stone-care",
+         "stones[1].kind as a text"},
+        {"stamp=give.text 's', place=give.number 'p', body=give.mass 'b', body_fineness=give.fineness{'f', metal='Au'}",
+         "stamp='750', place=1, body=Q '5 g', body_fineness=fineness('Au', 0.5)", "mark-above-lawful", "place as a text"},
+        {"tax=give.text 't', taxed=give.money 'a', place=give.text 'p', date=give.moment 'd'",
+         "tax='20 EUR', taxed=Q '100 EUR', place='Vienna', date=Q '2026-11-24'", "tax", "tax as money"},
+        {"load=give.list{'l', of=give.anything 'f'}", "load={ { name='F1', pattern=true, dewax='steam' } }", "steam-resin",
+         "load[1].pattern as a text"},
+        {"now=give.text 'n', change=give.text 'c'", "now='US 7', change='2 mm'", "torch", "change as a length"},
+        {"metal=give.text 'm', crucible_material=give.text 'c'", "metal='platinum', crucible_material='graphite'", "graphite", "metal as an alloy"},
+        {"light=give.text 'l', charge=give.mass 'c', record=give.anything 'r'", "light='GO', charge=Q '10 g', record='all weighed'",
+         "charge-light", "record as a list"},
     };
     lml_engine *engine = shipped_engine();
-    for (size_t i = 0; i < sizeof placed / sizeof placed[0]; i++) {
-        char recipe[600];
+    for (size_t i = 0; i < sizeof odd / sizeof odd[0]; i++) {
+        char recipe[900], says[200];
         lml_error e;
         snprintf(recipe, sizeof recipe,
-                 "return recipe { title='x', version='1', licence='CC0-1.0', level=1, gives={ placed=give.%s, powder=give.mass 'p' },"
-                 "work=function() return { powder=Q '350 g', placed=%s } end, proofs={} }",
-                 placed[i][0], placed[i][1]);
+                 "return recipe { title='x', version='1', licence='CC0-1.0', level=1, gives={ %s, powder=give.mass 'p' },"
+                 "work=function() return { powder=Q '350 g', %s } end, proofs={} }",
+                 odd[i].gives, odd[i].work);
+        snprintf(says, sizeof says, "The gate %s reads %s, and it is none", odd[i].gate, odd[i].path);
         cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "other", recipe, strlen(recipe), "other.lua", &e), LML_OK,
                      "%s", e.message);
         cJSON *result = shipped_run(engine, "{\"recipe\":\"other\"}");
-        cr_expect(shipped_give(result, "powder"), "%s is stopped", placed[i][1]);
+        char *printed = cJSON_PrintUnformatted(result);
+        cr_expect(strstr(printed, says), "%s: no stop says '%s'", odd[i].work, says);
+        free(printed);
+        cr_expect(!shipped_give(result, "powder"), "%s passes", odd[i].work);
         cJSON_Delete(result);
     }
     lml_engine_free(engine);
