@@ -19,6 +19,7 @@ ln -s "$lemel" "$scratch/bin/lemel"
 PATH=$scratch/bin:$PATH
 export PATH
 unset COLUMNS NO_COLOR
+export LEMEL_NOW=2026-12-31T12:00 # no test hangs on the clock of its computer
 
 passed=0
 failed=0

@@ -307,7 +307,7 @@ static int value_time_of_day(lua_State *L)
     return 1;
 }
 
-/* moment:next "06:30": the first moment at or after it that has this time of day. */
+/* moment:next "06:30" or "Saturday": the first moment at or after it that has this time of day or weekday. */
 static int value_next(lua_State *L)
 {
     const lml_value *v = moment(L);
@@ -360,8 +360,8 @@ const lml_word lml_lib_methods[] = {
      "Rounded to the nearest step.",
      "Q(\"12.37 g\"):nearest \"0.1 g\"",
      "12.4 g"},
-    {"next", value_next, "time_of_day: string|value", "value",
-     "The first moment from this one on with that time of day.",
+    {"next", value_next, "when: string|value", "value",
+     "The first moment from this one on with that time of day, or of that weekday.",
      "Q(\"2026-11-24T14:20\"):next \"06:30\"",
      "2026-11-25T06:30"},
     {"number", value_number, "unit?: string", "number",

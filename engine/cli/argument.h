@@ -23,7 +23,8 @@
     X(AT, "--at", NULL, "MOMENT", "record price",                                                  \
       "when it was weighed or quoted; now reads the clock")                                        \
     X(FROM, "--from", NULL, "WHO", "price", "who quoted it")                                       \
-    X(ANYWAY, "--anyway", NULL, NULL, "price", "set it, however far it lies from the one that stands")  \
+    X(ANYWAY, "--anyway", NULL, NULL, "price record",                                              \
+      "set the price, or record the entry, however far off it or its date lies")                   \
     X(BY, "--by", NULL, "WHO", "confirm", "who decides it")                                         \
     X(REASON, "--reason", NULL, "WHY", "confirm", "why it is accepted")                            \
     X(OWNER, "--owner", NULL, "WHO", "record", "whose metal it is")                                \

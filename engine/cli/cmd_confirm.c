@@ -98,7 +98,8 @@ static lml_status report(lml_call *call, const lml_json *point, lml_error *err)
 }
 
 /* The point is taken from the job as it is now, under the hold, so that nobody confirms what has just changed. */
-static lml_status confirm(lml_call *call, const lml_builder *before, lml_error *err)
+static lml_status confirm(lml_call *call, const lml_builder *before, lml_store_file *as_read,
+                          lml_error *err)
 {
     const char *path = call->arguments.word[0];
     lml_span code = lml_span_of(call->arguments.word[1]);
@@ -114,7 +115,9 @@ static lml_status confirm(lml_call *call, const lml_builder *before, lml_error *
         status = lml_splice_confirmed((lml_span){before->at, before->length}, path, code,
                                       (lml_span){entry.at, entry.length}, &after, err);
     if (status == LML_OK)
-        status = lml_store_write(path, (lml_span){after.at, after.length}, true, err);
+        status = lml_store_replace(path, (lml_span){after.at, after.length}, as_read, err);
+    if (as_read->replaced)
+        lml_text_join(call->done, sizeof call->done, "the confirmation is in ", path, ": do not confirm it again");
     if (status == LML_OK)
         status = report(call, point, err);
     lml_boxes_end(&job);
@@ -131,11 +134,12 @@ lml_status lml_cmd_confirm(lml_call *call, lml_error *err)
     const char *path = call->arguments.word[0];
     lml_hold hold;
     lml_builder before = lml_builder_on(&call->alloc, 0);
+    lml_store_file as_read = {0};
     status = lml_hold_take(path, &hold, err);
     if (status == LML_OK)
-        status = lml_store_read(path, LML_STORE_SIZE, &before, err);
+        status = lml_store_read_as(path, LML_STORE_SIZE, &before, &as_read, err);
     if (status == LML_OK)
-        status = confirm(call, &before, err);
+        status = confirm(call, &before, &as_read, err);
     lml_hold_end(&hold);
     lml_builder_free(&before);
     return status;

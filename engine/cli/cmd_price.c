@@ -1,5 +1,6 @@
 /* price: a metal's new price into prices.json, and the one that stood into its history. */
 #include "base/decimal.h"
+#include "base/letter.h"
 #include "cli/clock.h"
 #include "cli/find.h"
 #include "cli/hold.h"
@@ -22,6 +23,22 @@ typedef struct quoted {
     char now[LML_CLOCK_TEXT];
 } quoted;
 
+/* One line that hides nothing: it stands in a file that people read, and on sheets. */
+static lml_status check_from(const char *from, lml_error *err)
+{
+    lml_span text = lml_span_of(from);
+    uint32_t c = 0;
+    lml_status status = lml_utf8_check(text, err);
+    if (status != LML_OK)
+        return lml_error_context(err, status, "in --from");
+    if (text.length > LML_TEXT_MOST)
+        return lml_fail(err, LML_USAGE, "what --from says is longer than %d bytes", LML_TEXT_MOST);
+    if (lml_letter_find_hidden(text, "", &c) == text.length)
+        return LML_OK;
+    lml_fail(err, LML_USAGE, "what --from says holds %s (U+%04X)", lml_letter_fault(c), (unsigned)c);
+    return lml_error_hint(err, "write who quoted it on one line, such as --from \"refiner, buying\"");
+}
+
 static lml_status check_words(const lml_arguments *a, lml_error *err)
 {
     if (a->words != 2) {
@@ -38,7 +55,7 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
         lml_fail(err, LML_USAGE, "who quoted that price?");
         return lml_error_hint(err, "add --from \"refiner, buying\"");
     }
-    return LML_OK;
+    return check_from(from, err);
 }
 
 static lml_status read_metal(const char *word, lml_metal *out, lml_error *err)
@@ -306,10 +323,10 @@ static lml_status report(lml_call *call, const quoted *q, const char *path, cons
 }
 
 static lml_status read_list(const lml_call *call, const char *path, lml_json_document **out,
-                            lml_error *err)
+                            lml_store_file *as_read, lml_error *err)
 {
     lml_builder text = lml_builder_on(&call->alloc, 0);
-    lml_status status = lml_store_read(path, LML_STORE_SIZE, &text, err);
+    lml_status status = lml_store_read_as(path, LML_STORE_SIZE, &text, as_read, err);
     if (status == LML_OK)
         status =
             lml_json_read(&call->alloc, (lml_span){text.at, text.length}, NULL, path, out, err);
@@ -320,6 +337,21 @@ static lml_status read_list(const lml_call *call, const char *path, lml_json_doc
     }
     lml_builder_free(&text);
     return status;
+}
+
+/* What is written must be a list that every job can read. */
+static lml_status check_list(const lml_call *call, const char *path, const lml_builder *after, lml_error *err)
+{
+    if (after->length > LML_STORE_SIZE) {
+        lml_fail(err, LML_LIMIT, "%s would be longer than the %d bytes that are read", path, LML_STORE_SIZE);
+        return lml_error_hint(err, "its history is full: keep a copy of the file, then take the oldest years out of it");
+    }
+    lml_json_document *made = NULL;
+    lml_status status = lml_json_read(&call->alloc, (lml_span){after->at, after->length}, NULL, path, &made, err);
+    if (status == LML_OK)
+        status = lml_shape_check(&lml_prices_shape, lml_json_root(made), err);
+    lml_json_free(made);
+    return lml_error_context(err, status, "nothing was written");
 }
 
 lml_status lml_cmd_price(lml_call *call, lml_error *err)
@@ -335,10 +367,11 @@ lml_status lml_cmd_price(lml_call *call, lml_error *err)
     if (status != LML_OK)
         return status;
     bool is_new = false;
+    lml_store_file as_read = {0};
     lml_hold hold;
     status = lml_hold_take(path, &hold, err);
     if (status == LML_OK)
-        status = read_list(call, path, &list, err);
+        status = read_list(call, path, &list, &as_read, err);
     if (status == LML_NO_FILE && !call->arguments.given[LML_OPTION_PRICES]) {
         is_new = true; /* a studio's first price; a folder or an unreadable file is refused below */
         status = LML_OK;
@@ -353,7 +386,13 @@ lml_status lml_cmd_price(lml_call *call, lml_error *err)
     if (status == LML_OK)
         status = write_list(root, &q, &after, err);
     if (status == LML_OK)
-        status = lml_store_write(path, (lml_span){after.at, after.length}, !is_new, err);
+        status = check_list(call, path, &after, err);
+    if (status == LML_OK && is_new)
+        status = lml_store_write(path, (lml_span){after.at, after.length}, false, err);
+    else if (status == LML_OK)
+        status = lml_store_replace(path, (lml_span){after.at, after.length}, &as_read, err);
+    if (as_read.replaced || (is_new && status == LML_OK))
+        lml_text_join(call->done, sizeof call->done, "the price is in ", path, ": do not set it again");
     lml_hold_end(&hold);
     if (status == LML_OK)
         status = report(call, &q, path, stood, change, err);

@@ -184,15 +184,22 @@ lml_status lml_cmd_record(lml_call *call, lml_error *err)
     lml_hold hold;
     lml_builder entries = lml_builder_on(&call->alloc, 0), before = lml_builder_on(&call->alloc, 0),
                 after = lml_builder_on(&call->alloc, 0);
+    lml_store_file as_read = {0};
     status = lml_hold_take(path, &hold, err); /* before the clock is read: entries come in order */
     if (status == LML_OK)
-        status = lml_store_read(path, LML_STORE_SIZE, &before, err);
+        status = lml_store_read_as(path, LML_STORE_SIZE, &before, &as_read, err);
     if (status == LML_OK)
         status = write_entries(call, &before, &entries, err);
     if (status == LML_OK)
         status = splice_all(path, &before, &entries, &after, err);
+    if (status == LML_OK && !call->arguments.given[LML_OPTION_ANYWAY])
+        status = lml_record_check_moment(call, path, &before, err);
     if (status == LML_OK)
-        status = lml_store_write(path, (lml_span){after.at, after.length}, true, err);
+        status = lml_store_replace(path, (lml_span){after.at, after.length}, &as_read, err);
+    if (as_read.replaced)
+        lml_text_join(call->done, sizeof call->done,
+                      call->arguments.given[LML_OPTION_ALL] ? "all entries are in " : "the entry is in ", path,
+                      call->arguments.given[LML_OPTION_ALL] ? ": do not record them again" : ": do not record it again");
     lml_hold_end(&hold);
     if (status == LML_OK)
         status = report(call, &entries, err);

@@ -91,7 +91,8 @@ static const lml_command commands[] = {
      "With --all each word is a box and what was read: all are recorded at one moment, or none is. A "
      "name that no box has, or that two boxes share, and a reading of the wrong kind are refused.\n\n"
      "The entry is put behind the last one, and every other byte of the file stays as it is. A "
-     "record only grows: an entry that is earlier than the last one is refused."},
+     "record only grows: an entry that is earlier than the last one is refused, and so is one that is more than a "
+     "year from the job's date, or that has not come yet, unless --anyway is said."},
     {"confirm",
      "JOB RECIPE/CODE --by WHO --reason WHY",
      "put what a person decided into a job file",

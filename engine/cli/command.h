@@ -17,6 +17,7 @@ struct lml_call {
     bool bold;
     lml_builder out;   /* results */
     lml_builder aside; /* for standard error, after the results */
+    char done[1200];   /* what stands in a file already: said when anything fails afterwards */
     /* Print what stands in `out` and empty it; with -o it stays for the file. LML_NO_WRITE. */
     lml_status (*emit)(lml_call *call, lml_error *err);
     /* Show a person who watches that so many of `all` jobs are done. */

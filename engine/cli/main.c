@@ -8,6 +8,7 @@
 #include "sheet/layout.h"
 
 #include <fcntl.h>
+#include <signal.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -90,6 +91,8 @@ static lml_status deliver(lml_call *call, lml_error *err)
     lml_status status = lml_builder_status(&call->out, err);
     if (status != LML_OK)
         return status;
+    if (!path && call->done[0])
+        signal(SIGPIPE, SIG_IGN); /* whoever reads no more of it would end us without a word of what is done */
     if (!path)
         return print(stdout, &call->out, err);
     if (call->out.length == 0)
@@ -186,6 +189,8 @@ int main(int argc, char **argv)
         lml_complain_write(&late, &call.aside);
         status = delivered;
     }
+    if (status != LML_OK && call.done[0])
+        lml_append_format(&call.aside, "  %s\n", call.done);
     print_aside(&call.aside);
     lml_builder_free(&call.out);
     lml_builder_free(&call.aside);

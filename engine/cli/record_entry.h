@@ -14,4 +14,8 @@ lml_status lml_record_entry(const lml_call *call, const char *at, lml_builder *o
 lml_status lml_record_reading(const lml_call *call, const lml_boxes *boxes, const char *word,
                               const char *at, lml_builder *out, lml_error *err);
 
+/* The moment of the entries against the date of the job, and against the clock unless it is `now`. LML_BAD_VALUE. */
+lml_status lml_record_check_moment(const lml_call *call, const char *path, const lml_builder *job,
+                                   lml_error *err);
+
 #endif

@@ -77,7 +77,24 @@ static lml_status read_all(int file, const char *path, size_t most, lml_builder 
     }
 }
 
-lml_status lml_store_read(const char *path, size_t most, lml_builder *out, lml_error *err)
+static lml_store_file identity(const struct stat *found)
+{
+    return (lml_store_file){.device = (uint64_t)found->st_dev,
+                            .inode = (uint64_t)found->st_ino,
+                            .size = found->st_size,
+                            .seconds = found->st_mtim.tv_sec,
+                            .nanoseconds = found->st_mtim.tv_nsec};
+}
+
+static bool is_same(const lml_store_file *a, const lml_store_file *b)
+{
+    return a->device == b->device && a->inode == b->inode && a->size == b->size &&
+           a->seconds == b->seconds && a->nanoseconds == b->nanoseconds;
+}
+
+/* The file is looked at before it is read, so that what is written to it meanwhile shows afterwards. */
+lml_status lml_store_read_as(const char *path, size_t most, lml_builder *out, lml_store_file *as_read,
+                             lml_error *err)
 {
     struct stat found;
     int file = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY);
@@ -91,7 +108,14 @@ lml_status lml_store_read(const char *path, size_t most, lml_builder *out, lml_e
     else
         status = read_all(file, path, most, out, err);
     close(file);
+    if (status == LML_OK && as_read)
+        *as_read = identity(&found);
     return status;
+}
+
+lml_status lml_store_read(const char *path, size_t most, lml_builder *out, lml_error *err)
+{
+    return lml_store_read_as(path, most, out, NULL, err);
 }
 
 /* ---- writing ---- */
@@ -106,8 +130,9 @@ struct job {
     const char *name; /* within path */
     char temporary[NAME_MAX + 1];
     int folder, file;
-    mode_t mode; /* of the file that is replaced */
+    struct stat old; /* of the file that is replaced */
     bool exists;
+    lml_store_file *as_read; /* NULL: whatever stands there is replaced */
     lml_error *err;
 };
 
@@ -140,7 +165,7 @@ static lml_status look(struct job *j, const char *path, bool replace)
         return refuse(j, EISDIR);
     if (!S_ISREG(found.st_mode))
         return lml_fail(j->err, LML_NO_WRITE, "cannot write %s: it is not a plain file", j->shown);
-    j->mode = found.st_mode & 07777;
+    j->old = found;
     return LML_OK;
 }
 
@@ -176,6 +201,25 @@ static lml_status open_temporary(struct job *j)
     return refuse(j, errno);
 }
 
+/* A file that became another's would be closed to whoever shares it. The mode comes after: to change the owner
+ * takes bits from it. */
+static lml_status keep_owner(struct job *j)
+{
+    struct stat own;
+    if (fstat(j->file, &own) < 0)
+        return refuse(j, errno);
+    bool user = own.st_uid != j->old.st_uid, group = own.st_gid != j->old.st_gid;
+    if ((!user && !group) || fchown(j->file, user ? j->old.st_uid : (uid_t)-1,
+                                    group ? j->old.st_gid : (gid_t)-1) == 0)
+        return LML_OK;
+    if (errno != EPERM)
+        return refuse(j, errno);
+    lml_fail(j->err, LML_NO_WRITE, "cannot write %s: it would not belong to the same %s afterwards", j->shown,
+             user ? "user" : "group");
+    return j->err ? lml_error_hint(j->err, "let its owner write it, or copy it to a file of your own")
+                  : LML_NO_WRITE;
+}
+
 static lml_status fill_temporary(struct job *j, lml_span bytes)
 {
     while (bytes.length) {
@@ -187,7 +231,10 @@ static lml_status fill_temporary(struct job *j, lml_span bytes)
         bytes.at += wrote;
         bytes.length -= (size_t)wrote;
     }
-    if (j->exists && fchmod(j->file, j->mode) < 0)
+    lml_status status = j->exists ? keep_owner(j) : LML_OK;
+    if (status)
+        return status;
+    if (j->exists && fchmod(j->file, j->old.st_mode & 07777) < 0)
         return refuse(j, errno);
     if (fsync(j->file) < 0)
         return refuse(j, errno);
@@ -216,12 +263,33 @@ static lml_status take_free_name(struct job *j)
     return refuse(j, code);
 }
 
+/* The last look: whoever saved the file meanwhile keeps what they wrote. */
+static lml_status look_again(const struct job *j)
+{
+    struct stat found;
+    lml_store_file now = {0};
+    if (fstatat(j->folder, j->name, &found, AT_SYMLINK_NOFOLLOW) == 0)
+        now = identity(&found);
+    else if (errno != ENOENT)
+        return refuse(j, errno);
+    if (is_same(&now, j->as_read))
+        return LML_OK;
+    lml_fail(j->err, LML_NO_WRITE, "%s was changed meanwhile by somebody else, so nothing was written to it",
+             j->shown);
+    return j->err ? lml_error_hint(j->err, "say the same command again") : LML_NO_WRITE;
+}
+
 static lml_status give_name(struct job *j, bool replace)
 {
     if (!replace)
         return take_free_name(j);
+    lml_status status = j->as_read ? look_again(j) : LML_OK;
+    if (status)
+        return status;
     if (renameat(j->folder, j->temporary, j->folder, j->name) < 0)
         return refuse(j, errno);
+    if (j->as_read)
+        j->as_read->replaced = true;
     return LML_OK;
 }
 
@@ -246,15 +314,27 @@ static lml_status write_in_folder(struct job *j, lml_span bytes, bool replace)
     return LML_OK;
 }
 
+static lml_status write_job(struct job *j, const char *path, lml_span bytes, bool replace)
+{
+    lml_status status = look(j, path, replace);
+    if (!status)
+        status = open_folder(j);
+    if (status)
+        return status;
+    status = write_in_folder(j, bytes, replace);
+    close(j->folder);
+    return status;
+}
+
 lml_status lml_store_write(const char *path, lml_span bytes, bool replace, lml_error *err)
 {
     struct job j = {.shown = path, .err = err};
-    lml_status status = look(&j, path, replace);
-    if (!status)
-        status = open_folder(&j);
-    if (status)
-        return status;
-    status = write_in_folder(&j, bytes, replace);
-    close(j.folder);
-    return status;
+    return write_job(&j, path, bytes, replace);
+}
+
+lml_status lml_store_replace(const char *path, lml_span bytes, lml_store_file *as_read, lml_error *err)
+{
+    struct job j = {.shown = path, .as_read = as_read, .err = err};
+    as_read->replaced = false;
+    return write_job(&j, path, bytes, true);
 }

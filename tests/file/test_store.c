@@ -7,6 +7,7 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <grp.h>
 #include <linux/filter.h>
 #include <linux/seccomp.h>
 #include <sched.h>
@@ -378,6 +379,148 @@ Test(store, every_failing_system_call_leaves_the_old_file)
         expect_content("old", "old");
         expect_entries(".", 1);
     }
+}
+
+/* ---- a file that goes back where it was read ---- */
+
+static lml_store_file read_old(void)
+{
+    lml_alloc heap = lml_alloc_heap();
+    lml_builder b = lml_builder_on(&heap, 0);
+    lml_store_file seen = {0};
+    cr_assert_eq(lml_store_read_as("old", 100, &b, &seen, NULL), LML_OK);
+    lml_builder_free(&b);
+    return seen;
+}
+
+static lml_status put_back(lml_store_file *seen, lml_error *err)
+{
+    return lml_store_replace("old", lml_span_of("new"), seen, err);
+}
+
+Test(store, a_file_that_nobody_touched_goes_back)
+{
+    cr_assert_eq(write_text("old", "old", false, NULL), LML_OK);
+    lml_store_file seen = read_old();
+    cr_expect_eq(put_back(&seen, NULL), LML_OK);
+    cr_expect(seen.replaced);
+    expect_content("old", "new");
+    seen = read_old();
+    struct timespec times[2] = {{.tv_nsec = UTIME_NOW}, {.tv_nsec = UTIME_OMIT}};
+    cr_assert_eq(utimensat(AT_FDCWD, "old", times, 0), 0);
+    cr_expect_eq(put_back(&seen, NULL), LML_OK, "it was only read meanwhile");
+}
+
+/* Each of the ways in which an editor saves: in place, longer, by a rename, or of the same size. */
+Test(store, an_edit_meanwhile_is_kept)
+{
+    lml_error err;
+    for (int way = 0; way < 4; way++) {
+        unlink("old");
+        cr_assert_eq(write_text("old", "old", false, NULL), LML_OK);
+        lml_store_file seen = read_old();
+        struct timespec times[2] = {{seen.seconds, seen.nanoseconds}, {seen.seconds, seen.nanoseconds}};
+        FILE *f = way < 2 ? fopen("old", way == 0 ? "r+" : "a") : NULL;
+        cr_assert(way >= 2 || (f && fputs("his", f) >= 0 && fclose(f) == 0));
+        if (way == 0) /* a second later: as two saves are at the least on a coarse clock */
+            times[1].tv_sec++;
+        if (way == 2)
+            cr_assert(write_text("old.new", "his", false, NULL) == LML_OK && rename("old.new", "old") == 0);
+        if (way == 3)
+            cr_assert_eq(unlink("old"), 0);
+        else
+            cr_assert_eq(utimensat(AT_FDCWD, "old", times, 0), 0);
+        cr_expect_eq(put_back(&seen, &err), LML_NO_WRITE, "way %d", way);
+        cr_expect(strstr(err.message, "meanwhile"), "%s", err.message);
+        cr_expect_not(seen.replaced);
+        if (way < 3)
+            expect_content("old", way == 1 ? "oldhis" : "his");
+        expect_entries(".", way < 3);
+    }
+}
+
+/* A link that leads elsewhere by now is an edit like any other. */
+Test(store, a_link_that_was_moved_meanwhile_is_kept)
+{
+    cr_assert_eq(write_text("one", "old", false, NULL), LML_OK);
+    cr_assert_eq(write_text("two", "his", false, NULL), LML_OK);
+    cr_assert_eq(symlink("one", "old"), 0);
+    lml_store_file seen = read_old();
+    cr_assert(unlink("old") == 0 && symlink("two", "old") == 0);
+    cr_expect_eq(put_back(&seen, NULL), LML_NO_WRITE);
+    expect_content("one", "old");
+    expect_content("two", "his");
+}
+
+Test(store, owner_group_and_mode_stay)
+{
+    struct stat found;
+    cr_assert_eq(write_text("old", "old", false, NULL), LML_OK);
+    if (geteuid() != 0) {
+        cr_skip("only the administrator gives files away");
+        return;
+    }
+    cr_assert(chown("old", 12345, 23456) == 0 && chmod("old", 0664) == 0);
+    lml_store_file seen = read_old();
+    cr_assert_eq(put_back(&seen, NULL), LML_OK);
+    cr_assert_eq(stat("old", &found), 0);
+    cr_expect(found.st_uid == 12345 && found.st_gid == 23456 && (found.st_mode & 0777) == 0664);
+    expect_content("old", "new");
+
+    /* Another user who may write in the folder cannot give it back to them: nothing is written. */
+    cr_assert_eq(chmod(".", 0777), 0);
+    pid_t child = fork();
+    if (child == 0) {
+        lml_error err;
+        if (setgroups(0, NULL) != 0 || setgid(23456) != 0 || setuid(54321) != 0)
+            _exit(99);
+        _exit(write_text("old", "his", true, &err) == LML_NO_WRITE && strstr(err.message, "same user") ? 0 : 1);
+    }
+    int status;
+    waitpid(child, &status, 0);
+    cr_expect(WIFEXITED(status) && WEXITSTATUS(status) == 0, "ends with %d", status);
+    expect_content("old", "new");
+    expect_entries(".", 1);
+}
+
+/* From now on fsync fails for this file descriptor. */
+static bool forbid_flush_of(int file)
+{
+    struct sock_filter f[] = {
+        BPF_STMT(BPF_LD | BPF_W | BPF_ABS, offsetof(struct seccomp_data, nr)),
+        BPF_JUMP(BPF_JMP | BPF_JEQ | BPF_K, SYS_fsync, 0, 3),
+        BPF_STMT(BPF_LD | BPF_W | BPF_ABS, offsetof(struct seccomp_data, args[0])), /* the lower half, where bytes are little-endian */
+        BPF_JUMP(BPF_JMP | BPF_JEQ | BPF_K, (unsigned)file, 0, 1),
+        BPF_STMT(BPF_RET | BPF_K, SECCOMP_RET_ERRNO | EIO),
+        BPF_STMT(BPF_RET | BPF_K, SECCOMP_RET_ALLOW),
+    };
+    struct sock_fprog program = {.len = sizeof f / sizeof *f, .filter = f};
+    return prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0 &&
+           prctl(PR_SET_SECCOMP, SECCOMP_MODE_FILTER, &program) == 0;
+}
+
+/* The last step is done, and the folder not flushed: it is told as written, so that nobody writes it twice. */
+Test(store, what_fails_after_the_last_step_is_told_as_written)
+{
+    cr_assert_eq(write_text("old", "old", false, NULL), LML_OK);
+    pid_t child = fork();
+    if (child == 0) {
+        lml_error err;
+        lml_store_file seen = read_old();
+        int next = dup(0); /* the number that the folder will get */
+        close(next);
+        if (!forbid_flush_of(next))
+            _exit(99);
+        _exit(put_back(&seen, &err) == LML_NO_WRITE && seen.replaced && strstr(err.message, "is written") ? 0 : 1);
+    }
+    int status;
+    waitpid(child, &status, 0);
+    if (WIFEXITED(status) && WEXITSTATUS(status) == 99) {
+        cr_skip("system-call filters are not allowed here");
+        return;
+    }
+    cr_expect(WIFEXITED(status) && WEXITSTATUS(status) == 0, "ends with %d", status);
+    expect_content("old", "new");
 }
 
 /* A writer that dies as it writes leaves its temporary file to be looked at. */

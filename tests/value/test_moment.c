@@ -118,6 +118,48 @@ Test(moment, weekdays)
     cr_expect_str_eq(lml_weekday_name(8), "");
 }
 
+/* 2026-11-24 was a Tuesday (the C library says so above). */
+Test(moment, the_next_weekday)
+{
+    static const char *const next[][3] = {
+        {"2026-11-24T14:20", "Saturday", "2026-11-28"},
+        {"2026-11-24T14:20", "Tuesday", "2026-11-24T14:20"},
+        {"2026-11-24T14:20", "Monday", "2026-11-30"},
+        {"2026-11-24", "Tuesday", "2026-11-24"},
+        {"1969-12-31T23:00", "Thursday", "1970-01-01"},
+        {"9999-12-30T23:00", "Friday", "9999-12-31"},
+    };
+    lml_value out, day;
+    for (size_t i = 0; i < sizeof next / sizeof *next; i++) {
+        lml_value from = read_moment(next[i][0]), want = read_moment(next[i][2]);
+        cr_assert_eq(lml_weekday_read(lml_span_of(next[i][1]), &day, NULL), LML_OK);
+        cr_assert_eq(lml_moment_next(&from, &day, &out, NULL), LML_OK);
+        cr_expect(out.exact == want.exact && out.mode == want.mode, "%s %s", next[i][0], next[i][1]);
+    }
+    lml_value last = read_moment("9999-12-31");
+    cr_assert_eq(lml_weekday_read(lml_span_of("Monday"), &day, NULL), LML_OK);
+    cr_expect_eq(lml_moment_next(&last, &day, &out, NULL), LML_OVERFLOW);
+}
+
+/* Nothing else is a when, and no value makes the calendar search without end. */
+Test(moment, next_takes_nothing_else)
+{
+    lml_value from = read_moment("2026-11-24T14:20"), out = {0};
+    lml_value others[] = {read_moment("2026-11-25"), lml_number(7),
+                          {.kind = LML_MONEY, .exact = INT64_MAX / 2}, {.kind = LML_MONEY, .exact = INT64_MIN / 2}};
+    lml_error err;
+    for (size_t i = 0; i < sizeof others / sizeof *others; i++) {
+        cr_expect_eq(lml_moment_next(&from, &others[i], &out, &err), LML_BAD_VALUE);
+        cr_expect(strstr(err.message, "next wants a time of day or a weekday"), "%s", err.message);
+    }
+    lml_value time = read_time("7:00");
+    cr_expect_eq(lml_moment_next(&time, &time, &out, NULL), LML_BAD_VALUE);
+    for (int i = 0; i < 2; i++) {
+        lml_value far = {.kind = LML_MOMENT, .exact = i ? INT64_MAX : INT64_MIN};
+        cr_expect_eq(lml_moment_civil(&far).year, i ? 9999 : 1);
+    }
+}
+
 Test(moment, the_next_time_of_day)
 {
     lml_value from = read_moment("2026-11-24T14:20"), at = read_time("22:00"), out;

@@ -1,0 +1,1 @@
+LEMEL_NOW=2026-11-26T14:20 lemel record jobs/links.json tree mass="31 g" --at 2026-11-26T15:20
