@@ -75,6 +75,7 @@ return recipe {
       note = "left out: the pure metal's; needed for gold below 999 ‰" },
     loads_done  = ask.whole { "Loads like this since the bath had its full strength", from = 0, to = 100000, default = 0,
       source = "a bath just made up" },
+    date        = ask.moment { "The day of it; the price of that day is taken", optional = true },
     place       = ask.text   { "Where the piece goes", optional = true, example = "US" },
     base        = ask.choice { "What lies under the layer", options = plating.bases, optional = true },
     base_metal  = ask.alloy  { "Its alloy, when it is known", optional = true },
@@ -102,6 +103,8 @@ return recipe {
     drag_out        = ask.volume { "Bath that each load carries away", default = "0.4 mL",
       source = "common practice, no source" },
     prices          = price_list.prices(true),
+    price_age       = ask.time { "The oldest metal price that the cost of a layer may rest on", default = "30 d",
+      source = "common practice, no source" },
   },
   gives = {
     surface    = give.area "Area of the load",

@@ -1,6 +1,6 @@
 local carats = require "carats"
 local gems = require "gems"
-local pricing = require "pricing"
+local plausible = require "plausible"
 
 -- Stones to be set: what each weighs, the drill, the seat and the bezel strip, the time and the risk, what it must
 -- never meet, and what of the finished piece is metal once the stones are taken off.
@@ -8,7 +8,6 @@ local pricing = require "pricing"
 local list_names = {}
 for _, l in ipairs(gems.lists) do table.insert(list_names, l.name) end
 local DOUBT = "10 %"   -- of a mass from dimensions: the formulas' own claim
-local HEAVY = "1 kg"   -- more than a piece of jewellery weighs: common practice, no source
 local SOFT = 7         -- Mohs: quartz, which is in every dust
 
 local stone = ask.record { "A stone, or several alike", fields = gems.fields }
@@ -70,16 +69,32 @@ local function mass_of(s, i, house, sheet)
   return (mass * (1 + s.fuller)):as "ct", formula
 end
 
-local function time_of(s, house)
-  return s.time or (s.setting and pricing.entry(house.setting_time, s.setting)) or nil
+-- How long one takes, by the job or by the house's list; a way of setting that is in neither is asked about.
+local function time_of(s, i, house, sheet)
+  local time = s.time or s.setting and gems.time_of(house.setting_time, s.setting)
+  local listed = gems.names_of(house.setting_time)
+  if s.setting and not time and listed ~= "" then
+    sheet:confirm("time-" .. i, text.fill("{kind}: setting_time has {listed}, and none of them is \"{how}\". Write the time, or the way it is called there",
+      { kind = s.kind, listed = listed, how = s.setting }), { "setting_hours" })
+  elseif s.setting and not time then
+    sheet:note("time-" .. i, text.fill("{kind}: no time is known for setting it, and none is in the sum", { kind = s.kind }))
+  end
+  if s.setting and not gems.way_of(s.setting) and not time then
+    local known = {}
+    for _, way in ipairs(gems.ways) do table.insert(known, way[1]) end
+    sheet:confirm("way-" .. i, text.fill("{kind}: \"{how}\" is no way of setting that is known here ({known}), so neither prongs nor a bezel are given. Was it spelled wrongly?",
+      { kind = s.kind, how = s.setting, known = table.concat(known, ", ") }), { "setting_hours" })
+  end
+  return time
 end
 
 local function words(list) return #list > 0 and table.concat(list, ", ") or "nothing" end
 
--- The charge for the risk of a kind, by the name that the job uses or by the table's own.
-local function risk_of(s, house)
-  local kind = gems.kind_of(s.kind)
-  return pricing.entry(house.stone_risk, s.kind) or kind and pricing.entry(house.stone_risk, kind.name)
+local function risk_of(s, i, house, sheet)
+  local share, question, remark = gems.risk_of(house.stone_risk, s.kind)
+  if question then sheet:confirm("risk-" .. i, question, { "risk" }) end
+  if remark then sheet:note("risk-" .. i, remark) end
+  return share
 end
 
 -- What was done to a stone changes all of its care, so it is asked for whoever owns it.
@@ -123,14 +138,6 @@ local function remarks(s, i, house, sheet)
   end
 end
 
-local function is_set(s, ...)
-  local how = s.setting and s.setting:lower() or ""
-  for _, word in ipairs { ... } do
-    if how:find(word) then return true end
-  end
-  return false
-end
-
 local function write_stone(page, back, s, set, house)
   page:heading(text.fill("{count} x {kind}, {cut}", { count = s.count, kind = s.kind, cut = s.cut }))
   page:line("Each", set.each, { unit = "ct", from = s.mass and "weighed here" or "estimated" })
@@ -147,8 +154,8 @@ local function write_stone(page, back, s, set, house)
     page:line(text.fill("Bezel strip, {t} thick", { t = house.bezel_thickness }), set.strip, { record = s.kind .. " strip" })
   end
   if set.bezel_height then page:line("Bezel above its bearing, at least", set.bezel_height) end
-  if is_set(s, "bezel") and s.length and not set.strip then page:text "Bezel strip: measure round this outline with thread or paper." end
-  if is_set(s, "bezel") and not set.bezel_height then page:text "No rule is known for the height of a bezel on this cut: take it from the stone." end
+  if gems.set_by(s.setting, "bezel") and s.length and not set.strip then page:text "Bezel strip: measure round this outline with thread or paper." end
+  if gems.set_by(s.setting, "bezel") and not set.bezel_height then page:text "No rule is known for the height of a bezel on this cut: take it from the stone." end
   if set.prong then page:line("Prong wire, at least", set.prong) end
   if set.time then page:line("Time", set.time) end
   if set.risky ~= words {} then page:text(text.fill("Risky: {baths}.", { baths = set.risky })) end
@@ -161,9 +168,7 @@ local function weigh_out(job, stones_mass, doubt, sheet)
     local carats_read = carats.question(name, job[name])
     if carats_read then sheet:confirm(name == "finished" and "carats-finished" or "carats-other", carats_read, { "metal_mass", "gold" }) end
   end
-  if job.finished > Q(HEAVY) then
-    sheet:confirm("heavy", text.fill("A piece of {mass}: is the unit right?", { mass = job.finished }), { "metal_mass", "gold" })
-  end
+  plausible.heavy_piece(sheet, "Finished piece", job.finished, { "metal_mass", "gold" })
   local page, metal = sheet.bench, job.finished - stones_mass - job.other_parts
   if metal <= Q "0 g" then
     page:stop("outweigh", text.fill("Stones and other parts weigh {s}, the finished piece {f}: one of them is wrong",
@@ -314,13 +319,13 @@ return recipe {
       local strip = s.cut ~= "other" and s.length and gems.bezel(s, house.bezel_thickness)
       set.strip = strip and strip:nearest "0.01 mm" or nil
       if s.cut == "cabochon" and s.depth then set.bezel_height = ((s.depth * house.bezel_share):as "mm"):up_to "0.1 mm" end
-      if is_set(s, "prong", "claw") and s.length then
+      if gems.set_by(s.setting, "prong") and s.length then
         set.prong = gems.prong((s.length + (s.width or s.length)) / 2, house.prong_share, house.prong_least)
       end
-      local time = time_of(s, house)
+      local time = time_of(s, i, house, sheet)
       set.time = time and s.count * time or nil
       if set.time then hours = hours and hours + set.time or set.time end
-      local share = s.value and risk_of(s, house)
+      local share = s.value and risk_of(s, i, house, sheet)
       if share then
         local charge = (s.count * s.value * share):rounded "half up"
         risk = risk and risk + charge or charge

@@ -309,6 +309,63 @@ local function bezel(stone, thickness)
   return pi * (a + b) * (1 + 3 * h / (10 + root(4 - 3 * h)))
 end
 
+-- Ways of setting a stone, each by all its words: a claw is a prong. Trade terms, no source.
+local ways = { { "prong", "claw" }, { "bezel", "rub-over", "rubover", "collet" }, { "flush", "gypsy", "burnished", "hammer" },
+               { "pavé", "pave", "bead", "grain" }, { "channel" }, { "bar" }, { "tension" }, { "invisible" }, { "post", "peg", "glue" } }
+
+-- Whether those words name that way: "six claws" is by prongs, and "half bezel, two prongs" by both.
+local function is_way(how, way)
+  local plain = how:lower()
+  for _, word in ipairs(way) do
+    if plain:find(word) then return true end
+  end
+  return false
+end
+
+-- The first of the ways that words name; nil where none is known.
+local function way_of(how)
+  for _, way in ipairs(ways) do
+    if is_way(how, way) then return way[1] end
+  end
+end
+
+local function set_by(how, wanted)
+  for _, way in ipairs(ways) do
+    if way[1] == wanted then return how ~= nil and is_way(how, way) end
+  end
+end
+
+-- The entry of a table by name that means `wanted`: by that very name, or by another for the same thing (`same` gives it).
+local function entry(by_name, wanted, same)
+  local meant, found = wanted:lower():trim(), nil
+  for name, value in pairs(by_name) do
+    if name == wanted then return value end
+    if name:lower():trim() == meant or same(name) ~= nil and same(name) == same(wanted) then found = found or value end
+  end
+  return found
+end
+
+local function names_of(by_name)
+  local names = {}
+  for name in pairs(by_name) do table.insert(names, name) end
+  return table.concat(names, ", ")
+end
+
+-- The charge for the risk of a kind, by any of its names. Where a list has names and not this one: nil, and what to ask, since
+-- a name in it that no table of stones has may be this kind, mistyped; else nil, and what to say.
+local function risk_of(by_name, kind)
+  local share, listed, strange = entry(by_name, kind, kind_of), names_of(by_name), {}
+  if share or listed == "" then return share end
+  for name in pairs(by_name) do
+    if not kind_of(name) then table.insert(strange, name) end
+  end
+  if #strange > 0 then
+    return nil, text.fill("{kind}: stone_risk has no such kind, and no stone is called {strange}. Is one meant for the other?", { kind = kind, strange = table.concat(strange, ", ") })
+  end
+  return nil, nil, text.fill("{kind}: stone_risk has {listed} only, so its risk is not charged", { kind = kind, listed = listed })
+end
+local function time_of(by_name, how) return entry(by_name, how, way_of) end
+
 -- A stone, or several alike, as it is asked for.
 local fields = {
   kind      = ask.text   { "What it is", example = "tourmaline" },
@@ -335,4 +392,4 @@ local function prong(diameter, share, least) return (max(diameter * share, least
 
 return { fields = fields, kind_of = kind_of, like = like, care = care, care_words = care_words, often_treated = often_treated, untold = untold, under_the_torch = UNDER_THE_TORCH,
   treatments = treatments, sources = sources, cuts = cuts, pointed = pointed, equal_sided = equal_sided, lists = lists,
-  weight = weight, pilot = PILOT, seat = SEAT, bezel = bezel, prong = prong, doubts = doubts, checked = checked }
+  names_of = names_of, ways = ways, way_of = way_of, set_by = set_by, risk_of = risk_of, time_of = time_of, weight = weight, pilot = PILOT, seat = SEAT, bezel = bezel, prong = prong, doubts = doubts, checked = checked }

@@ -1,10 +1,12 @@
 -- One load in a plating bath: its area and current, what the bath lays of it, what the layer is and is called, what it takes
 -- out of the bath. Each takes the job as the plating recipe asks for it.
 
-local plating = require "plating"
 local baths = require "baths"
+local invoice = require "invoice"
+local plating = require "plating"
 local plausible = require "plausible"
 local places = require "places"
+local price_list = require "price_list"
 local pricing = require "pricing"
 
 -- Of an area from its shape, and of an efficiency that nobody weighed: common practice, no source.
@@ -158,12 +160,17 @@ local function spend(job, house, bath, fine, sheet, out)
     plausible.refuse(plausible.tank(t, house.drag_out))
     plausible.refuse(plausible.loads_done(job.loads_done, used:as "mg", t.volume, t.strength))
     plausible.ask(sheet, "tank", plausible.tank_size(t), { "used", "metal_cost", "strength_now", "loads_left", "top_up" })
-    plausible.ask(sheet, "drag-out", plausible.drag_out(t.volume, house.drag_out), { "used", "metal_cost" })
+    plausible.ask(sheet, "drag-out", plausible.drag_out(t.volume, house.drag_out, out.surface), { "used", "metal_cost" })
     balance(job, t, used, sheet.bench, out)
   elseif job.loads_done > 0 then
     sheet:note("no-tank", "Loads are counted, and nothing is known of the bath: give the house's tank to see what is left in it")
   end
-  local quoted = house.prices and pricing.entry(house.prices, bath.metal)
+  local quoted = house.prices and pricing.entry(price_list.on(house.prices, job.date), bath.metal)
+  if quoted and job.date then
+    invoice.ask_price(sheet, house, { metal = bath.metal, at = quoted.at, what = "plating", date = job.date, holds = { "metal_cost" } })
+  elseif quoted then
+    sheet:note("no-date", text.fill("The price of {metal} is of {at}, and the job has no date: nobody can say how old it is", { metal = bath.metal, at = quoted.at }))
+  end
   if quoted then
     out.metal_cost = (quoted.price * used / job.count):rounded "up"
     sheet.cost:line("Metal for a piece", out.metal_cost)

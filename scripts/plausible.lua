@@ -70,10 +70,14 @@ end
 local ABSURD = 100
 local function heavy(sheet, code, what, mass, most, gives)
   if mass <= most then return end
-  local words = text.fill("{what} would weigh {mass}, more than the most that is believed ({most}): a length, a unit or the gauge is wrong", { what = what, mass = mass, most = most })
+  local words = text.fill("{what}: {mass} is more than the most that is believed ({most}). Is a size, a gauge or a unit wrong?", { what = what, mass = mass, most = most })
   if mass > ABSURD * most then error(words) end
   sheet:confirm(code, words, gives)
 end
+
+-- More than any piece of jewellery weighs. Common practice, no source.
+local JEWEL = "1 kg"
+local function heavy_piece(sheet, what, mass, gives) heavy(sheet, "heavy", what, mass, Q(JEWEL), gives) end
 
 -- ---- baths and tanks ------------------------------------------------------------------------------------------
 
@@ -103,12 +107,17 @@ local function tank_size(t)
   end
 end
 
--- More than this part of a bath on one load is poured, not dragged. Common practice, no source.
-local DRAGGED = "2 %"
-local function drag_out(volume, dragged)
-  if dragged <= Q(DRAGGED) * volume then return nil end
-  return text.fill("{d} dragged out by each load is {part} of the bath of {v}: is the unit right?",
-    { d = dragged, part = ((dragged / volume):as "%"):nearest "0.1 %", v = volume })
+-- More than this part of a bath on one load is poured, not dragged; and a film of a millimetre on all of the work, with 2 mL on
+-- hooks and wires, is more than hangs there. A few tenths of a millilitre are usual. Common practice, no source.
+local DRAGGED, FILM, HOOKS = "2 %", "1 mm", "2 mL"
+local function drag_out(volume, dragged, surface)
+  if dragged > Q(DRAGGED) * volume then
+    return text.fill("{d} dragged out by each load is {part} of the bath of {v}: is the unit right?",
+      { d = dragged, part = ((dragged / volume):as "%"):nearest "0.1 %", v = volume })
+  elseif dragged > Q(FILM) * surface + Q(HOOKS) then
+    return text.fill("{d} dragged out by each load, of {area}, would hang on it {t} thick: is the unit right?",
+      { d = dragged, area = surface, t = ((dragged / surface):as "mm"):nearest "0.1 mm" })
+  end
 end
 
 -- No bath gives more metal than it held.
@@ -120,4 +129,4 @@ local function loads_done(count, used, volume, strength)
 end
 
 return { ask = ask, refuse = refuse, one_of = one_of, unused = unused, inside_outside = inside_outside,
-  width_thickness = width_thickness, gauge_in_mm = gauge_in_mm, heavy = heavy, tank = tank, tank_size = tank_size, drag_out = drag_out, loads_done = loads_done }
+  width_thickness = width_thickness, gauge_in_mm = gauge_in_mm, heavy = heavy, heavy_piece = heavy_piece, tank = tank, tank_size = tank_size, drag_out = drag_out, loads_done = loads_done }

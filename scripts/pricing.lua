@@ -105,11 +105,12 @@ local function flask_share(flask)
 end
 
 -- The studio's stones at cost and with their markup, and the charge for the risk on every stone, the client's too.
-local function stones(list, markup, risks, nothing)
+-- `risk_of` finds the house's charge for the risk of a kind.
+local function stones(list, markup, risk_of, nothing)
   local s = { cost = nothing, charge = nothing, risk = nothing }
-  for _, stone in ipairs(list) do
+  for i, stone in ipairs(list) do
     local worth = stone.count * (stone.value or stone.cost or nothing)
-    s.risk = s.risk + worth * (stone.risk or entry(risks, stone.kind) or Q "0 %")
+    s.risk = s.risk + worth * (stone.risk or risk_of(stone.kind, i) or Q "0 %")
     if stone.owner == "studio" then
       local cost = stone.count * (stone.cost or nothing)
       s.cost, s.charge = s.cost + cost, s.charge + cost * (1 + (stone.markup or markup))

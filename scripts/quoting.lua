@@ -111,7 +111,11 @@ local function open(job, house, sheet, worked)
                             prices = q.prices, alloy = job.metal, alloy_price = house.alloy_price, low = q.low,
                               worked = q.worked }
   q.nothing = q.metal.gold * 0
-  q.stones = pricing.stones(job.stones, house.stone_markup, house.stone_risk, q.nothing)
+  q.stones = pricing.stones(job.stones, house.stone_markup, function(kind, i)
+    local share, question = gems.risk_of(house.stone_risk, kind)
+    if question then sheet:confirm("stone-risk-" .. i, question, PRICE) end
+    return share
+  end, q.nothing)
   q.consumables = job.consumables or q.nothing
   q.flask = job.flask and pricing.flask_share(job.flask) or q.nothing
   q.outside = q.nothing

@@ -4,6 +4,7 @@
 local carats = require "carats"
 local marking = require "marking"
 local pieces = require "pieces"
+local plausible = require "plausible"
 
 local YEAR = Q "365 d"   -- a common year of the calendar
 local STRUCK = { "stamp", "marks" }
@@ -51,7 +52,7 @@ local function wanted_on(group)
 end
 
 -- What cannot well be of the masses and days of a job. Common practice, no source.
-local HEAVY, FAR = "1 kg", 10   -- more than a piece of jewellery weighs; the whole over its metal
+local FAR = 10   -- the whole over its metal
 local SMALL = { jewellery = true, filigree = true, ["watch case"] = true }
 local function ask_doubts(job, metal_mass, sheet)
   local function in_carats(code, called, mass)
@@ -62,9 +63,7 @@ local function ask_doubts(job, metal_mass, sheet)
   in_carats("solder", "solder", job.solder)
   for _, one in ipairs(job.parts) do in_carats("part", one.what, one.mass) end
   for _, one in ipairs(job.other) do in_carats("other", one.what, one.mass) end
-  if metal_mass > Q(HEAVY) and SMALL[job.article] then
-    sheet:confirm("heavy", text.fill("A piece with {mass} of metal: is the unit right?", { mass = metal_mass:nearest "0.001 g" }), STRUCK)
-  end
+  if SMALL[job.article] then plausible.heavy_piece(sheet, "Metal of the piece", metal_mass:nearest "0.001 g", STRUCK) end
   if job.total and job.total > FAR * metal_mass then
     sheet:confirm("total-far", text.fill("The whole article is {total}, and its metal {metal}: are stones so much of it?", { total = job.total, metal = metal_mass:nearest "0.001 g" }), STRUCK)
   end
