@@ -44,7 +44,8 @@ local function check_lot(w, weighed, same, window)
   if not beyond(abs(off), window * w.mass) then return nil end
   local words = { l = w.name, x = weighed, m = w.mass, d = abs(off):as "g":up_to "0.001 g" }
   words.why = not same and "the fineness is no longer what was calculated" or off < Q "0 g" and "the casting may run short" or "more melts than was calculated"
-  return { what = text.fill("{l} weighs {x} instead of {m}: {why}", words), now = text.fill(off < Q "0 g" and "add {d} of {l}" or "take {d} of {l} out", words) }
+  return { what = text.fill("{l} weighs {x} instead of {m}: {why}", words), now = text.fill(off < Q "0 g" and "add {d} of {l}, or put into the job's lots what there is of it and what goes in instead, and print the sheet again"
+                               or "take {d} of {l} out", words) }
 end
 
 -- A lot that nobody asked for, and one that is not ours to melt.
