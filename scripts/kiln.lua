@@ -104,11 +104,12 @@ end
 -- `program` as this script gives it, `hours` of the day from and to.
 local function unwatched(program, room, hours)
   local list, first = {}, of_day(program[1].begins:time_of_day())
+  local unit = tostring(program[1].to):find "°F" and "°F" or "°C"   -- as the kiln is set
   local midnight = program[1].begins - first * Q "1 min"
   local knots = { { minute = first, at = celsius(room) } }
   for _, s in ipairs(program) do   -- each segment begins as the one before it ends
     local to = celsius(s.to)
-    table.insert(knots, { minute = (s.there - midnight):number "min", at = to })
+    table.insert(knots, { minute = (s.there - midnight):number "min", at = to, ramp = s.rate })
     if s.ends ~= s.there then table.insert(knots, { minute = (s.ends - midnight):number "min", at = to }) end
   end
   local last = knots[#knots].minute
@@ -122,10 +123,17 @@ local function unwatched(program, room, hours)
       local t0, t1 = max(a.minute, from), min(b.minute, to)
       if t0 <= t1 then
         local slope = b.minute > a.minute and (b.at - a.at) / (b.minute - a.minute) or 0
-        hottest = max(hottest or -300, a.at + slope * (t0 - a.minute), a.at + slope * (t1 - a.minute))
+        -- Moments are cut to the minute, so the way up goes by the rate that is set, where the two agree.
+        local known, set = pcall(rate, b.ramp)
+        local minutes_up = known and b.at > a.at and set > 0 and (b.at - a.at) / set
+        if minutes_up and abs(minutes_up - (b.minute - a.minute)) <= 1 then slope = set end
+        local now, later = a.at + slope * (t0 - a.minute), a.at + slope * (t1 - a.minute)
+        hottest = max(hottest or -300, now, t1 == b.minute and b.at or min(later, max(a.at, b.at)))
       end
     end
-    if hottest then table.insert(list, { from = at(midnight, from), to = at(midnight, to), up_to = Q(text.fill("{t} °C", { t = ceil(hottest - 1e-6) })) }) end
+    if hottest then
+      table.insert(list, { from = at(midnight, from), to = at(midnight, to), up_to = Q(text.fill("{t} °C", { t = hottest - 1e-6 })):as(unit):up_to("1 Δ" .. unit) })
+    end
     away = away + 1440
   end
   return list
