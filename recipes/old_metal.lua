@@ -17,7 +17,7 @@ local function receipt(job, house, sheet)
   for _, p in ipairs(job.pieces) do
     -- the stamp in quotes, as it was read: without them it is the same word as a mark that may be withheld
     table.insert(rows, { p.name, owners_of(p), p.photo, p.seen, p.stamp and '"' .. p.stamp .. '"' or "none read", tostring(p.gross),
-                         (p.gross:as "g"):nearest "0.01 g", p.wish })
+                         tostring((p.gross:as "g"):nearest "0.01 g"), p.wish })   -- in g, whatever was read: 13.62 dwt is not printed as 13.619
   end
   page:text(job.taken_as == "bought" and "BOUGHT: these pieces become the studio's on payment."
             or "IN CUSTODY: these pieces stay the client's. This is no purchase.")

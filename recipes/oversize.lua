@@ -118,7 +118,7 @@ local function write_bench(page, r, b, out, house)
     wide = b.widened_from and text.fill(", widened by {a} for its width", { a = (b.finished - b.wanted):nearest "0.01 mm" }) or "" }))
   page:line("PATTERN, inside diameter", out.pattern, { record = r.name .. " pattern inside", big = true })
   local also = {}
-  for _, figure in ipairs { { "Outside", out.outside }, { "wall", out.wall }, { "width", out.width }, { "wax", out.wax }, { "on the stick", out.pattern_size } } do
+  for _, figure in ipairs { { "Outside", out.outside }, { "wall", out.wall }, { "width", out.width }, { "wax", out.wax and out.wax:nearest "0.001 g" }, { "on the stick", out.pattern_size } } do
     if figure[2] then table.insert(also, figure[1] .. " " .. tostring(figure[2])) end
   end
   if #also > 0 then page:text(table.concat(also, ", ") .. ".") end
@@ -162,7 +162,8 @@ local function rounded(r, b, chosen, size)
            raw = b.raw:nearest "0.001 mm", emery = b.emery:nearest "0.001 mm",
            outside = b.outside and b.outside:nearest "0.001 mm", wall = b.wall and b.wall:nearest "0.001 mm",
            width = b.width and b.width:nearest "0.001 mm",
-           wax = mass(b.wax), by_ratio = mass(b.by_ratio), sound = mass(b.sound), done = mass(b.done), strip = strip(r, b), ends_as = size }
+           wax = b.wax and b.wax:as "g":nearest "0.00001 g",   -- the charge is calculated from it
+           by_ratio = mass(b.by_ratio), sound = mass(b.sound), done = mass(b.done), strip = strip(r, b), ends_as = size }
 end
 
 return recipe {
@@ -239,7 +240,7 @@ return recipe {
       sheet.cost:line(text.fill("Shrinks at the {s}", { s = s.at }), s.by)
     end
     sheet.cost:line("Shrinks as metal", house.metal_shrinkage)
-    if wax and #made > 1 then sheet.bench:total("Wax of all rings", wax) end
+    if wax and #made > 1 then sheet.bench:total("Wax of all rings", wax:nearest "0.001 g") end
     return { rings_made = made, wax = #made > 0 and wax or nil }
   end,
 
@@ -286,7 +287,7 @@ return recipe {
       expect = { wax = "2.094 g", rings_made = {
         { finished = Q "20.168 mm", pattern = Q "20.271 mm", outside = Q "24.689 mm", width = Q "8.207 mm", wax = Q "1.143 g", by_ratio = Q "18.405 g", sound = Q "17.70 g", done = Q "16.021 g" },
         { finished = Q "18.502 mm", pattern = Q "18.583 mm", outside = Q "22.393 mm", width = Q "5.167 mm", wax = Q "0.566 g", by_ratio = Q "9.11 g", sound = Q "8.76 g", done = Q "7.76 g" },
-        { finished = Q "19 mm", pattern = Q "19.088 mm", outside = Q "22.695 mm", width = Q "3.647 mm", wax = Q "0.385 g", by_ratio = Q "6.21 g", sound = Q "5.97 g", done = Q "5.21 g" } } },
+        { finished = Q "19 mm", pattern = Q "19.088 mm", outside = Q "22.695 mm", width = Q "3.647 mm", wax = Q "0.3855 g", by_ratio = Q "6.21 g", sound = Q "5.97 g", done = Q "5.21 g" } } },
       within = "0.1 %" },
 
     { "of strip, the width counts once", source = "Measuring a ring blank: π (inside + thickness), 0.5 mm more when wider than 4 mm: π (20.168 + 2), π (18.502 + 1.7) + 0.5 and π (19 + 1.6) mm",

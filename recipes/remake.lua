@@ -205,12 +205,15 @@ local function stones(run)
   local job = run.job
   local to_set = remaking.stones_to_set(job.stones)
   if #to_set == 0 then return run.leave("Stones", #job.stones == 0 and "none are set" or "no cut is given") end
-  local set = use.stone { stones = to_set, finished = job.with_stones or weighings.mass(job.record, "finished with stones") }
+  local with_stones = job.with_stones or weighings.mass(job.record, "finished with stones")
+  local set = use.stone { stones = to_set, finished = with_stones }
+  if not with_stones then run.sheet.bench:box("Finished, with its stones", "finished with stones") end
   keep(run.out, set, { "stones_set", "setting_hours", "metal_mass" })
   run.care_told = #to_set == #job.stones and read(set, "stones_set") ~= nil
   local metal = read(set, "metal_mass")
   run.weighed_finished = metal and metal - job.solder - remaking.parts_mass(job)
-  if metal and not job.finished then run.finished = run.weighed_finished end
+  -- weighed without its stones it is surer than with them, where theirs is taken off
+  if metal and not job.finished then run.finished = weighings.mass(job.record, "finished", remaking.ring_names(job)) or run.weighed_finished end
 end
 
 -- What was foretold of the finished castings against what the scale says: mark and price go by the job's figure.

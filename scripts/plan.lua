@@ -61,7 +61,7 @@ local function build(p)
     local stay = s.stage and max(s.stage - up.minutes, min(p.stage_hold, s.stage)) or s.hold or 0
     if s.stage and stay < s.stage / 2 then
       table.insert(notes, { code = "stage", text = text.fill("step {i} is to take {s} min in all, and the way up to {t} takes {m}: it is held {h} min there", {
-        i = i, s = s.stage, t = p.show(s.to), m = ceil(up.minutes), h = floor(stay) }) })
+        i = i, s = s.stage, t = p.show(s.to), m = floor(up.minutes + 0.5), h = floor(stay + 0.5) }) })
     end
     stay = stay + s.extra
     local rest = hold(s.to, stay, s.soft, i)

@@ -164,7 +164,7 @@ local function credit(q)
   end
   if q.low > q.metal.need then
     sheet.client:note("surplus", text.fill("Your metal holds {over} more than the piece draws. With the credit the studio buys it: a purchase of its own", {
-      over = (q.low - q.metal.need):down_to "0.01 g" }))
+      over = (q.low - q.metal.need):nearest "0.01 g" }))
   end
   return given
 end
