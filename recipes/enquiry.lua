@@ -100,6 +100,7 @@ return recipe {
       { "Worth of the old gold", out.worth_low, out.worth_high }, { "Old metal to work with", out.usable_low, out.usable_high },
       { "The new piece", out.piece_low, out.piece_high }, { "Metal to cast it", out.charge_low, out.charge_high } } }
     page:text("That is, " .. covers .. ".")
+    page:text "Worth: from half of the mass that was said, a karat lower, to all of it, as it was said."
     page:text(text.fill("Gold at {p}, {at}. Nothing here is an offer: it is reckoned from what was said, unseen and untested.",
       { p = price.price, at = price.at }))
     page:text("Please bring: every piece with its stones, what papers there are, and a ring that fits.")
