@@ -1,6 +1,7 @@
 local carats = require "carats"
 local densities = require "densities"
 local price_list = require "price_list"
+local pricing = require "pricing"
 local ring_sizes = require "ring_sizes"
 
 -- A first answer to "could you make this out of that?", from guesses alone. Ranges only: a single number spoken
@@ -32,6 +33,7 @@ return recipe {
     volume  = ask.volume { "Volume of the new piece, when it is no band", optional = true },
     nickel  = ask.choice { "Does anyone who will wear it react to nickel", options = { "no", "yes", "not asked" },
                            default = "not asked", source = "nobody wrote it down" },
+    date    = ask.moment { "The day of the answer; the price of that day is taken", optional = true },
     claimed = ask.choice { "Has anyone else a claim on the pieces", options = { "no", "yes", "not asked" },
                            default = "not asked", source = "nobody wrote it down" },
   },
@@ -54,7 +56,7 @@ return recipe {
   },
 
   work = function(job, house, sheet)
-    local price = house.prices.Au
+    local price = pricing.entry(price_list.on(house.prices, job.date), "Au") or error "the price list has no price of gold (Au)"
     if not job.volume and not (job.inside and job.wall and job.width) then
       sheet:stop("no-size", "Say how large the piece is: its volume, or inside, wall and width of the band")
       return {}
@@ -124,6 +126,12 @@ return recipe {
                  piece_high = "7.8 g", charge_low = "13.9 g", charge_high = "19.4 g",
                  covers = "the old metal may cover the piece, and not sprue and button as well" },
       within = "0.01 %", source = "worked example of our own" },
+    { "the price of its day, out of the history",
+      given = { date = "2026-11-24T10:00", pieces = { { name = "mixed bag", mass = "20 g", fineness = "18 kt" } }, volume = "0.5 cm3",
+                metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" },
+                prices = { Au = { price = "99.00 EUR/g", at = "2026-11-27T09:00", from = "worked example",
+                                  history = { { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } } } },
+      expect = { worth_low = "637.50 EUR", worth_high = "1350.00 EUR" }, within = "0.01 %", source = "15 g at 90, and half of it a karat lower: arithmetic" },
     { "a ring of 16.7 mm, 4 mm wide, 1.8 mm thick",
       given = { pieces = { { name = "ring", mass = "2 g", fineness = "14 kt" } },
                 inside = "16.7 mm", wall = "1.8 mm", width = "4 mm",
