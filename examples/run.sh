@@ -70,6 +70,8 @@ work 0 tarn-ring-stone
 work 0 tarn-ring-uk
 work 0 tarn-ring-us
 work 0 tarn-ring-de
+say "A silver brooch with 585 plating, which is no vermeil"
+work 0 moth-brooch-plating
 say "What the charges of eight jobs used, and the allowance that they propose"
 work 0 charges-used
 say "The bracelet that was not gold: this is stopped, as it should be"

@@ -205,7 +205,7 @@ local function disclose(job, bath, thick, layer, base, sheet, out)
   if bath.metal == "Au" then
     local equivalent = plating.fine_equivalent(thick, layer.fineness, layer.density)
     out.fine_thickness = (equivalent:as "µm"):down_to "0.001 µm"
-    page:line("As much gold as fine gold of", out.fine_thickness)
+    page:line("As much gold as fine gold of", out.fine_thickness, { unit = "µm" })
     local name, law = nil, nil
     if place then name, law = plating.name_of(place, base or "base metal", layer.fineness, out.fine_thickness) end
     out.called = name
