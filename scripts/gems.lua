@@ -116,11 +116,24 @@ local function kind_of(name)
   return found
 end
 
--- The first kind that begins as this name does, for one that was mistyped; nil where none comes near.
+-- Whether two names differ by one letter at most, changed, dropped or doubled.
+local function one_off(a, b)
+  local longer, front, back = max(#a, #b), 0, 0
+  local shorter = #a + #b - longer
+  if longer - shorter > 1 then return false end
+  while front < shorter and a:sub(front + 1, front + 1) == b:sub(front + 1, front + 1) do front = front + 1 end
+  while back < shorter and a:sub(#a - back, #a - back) == b:sub(#b - back, #b - back) do back = back + 1 end
+  return front + back >= longer - 1
+end
+
+-- The first kind that a mistyped name may mean: one letter off, or with the same beginning; nil where none comes near.
 local function like(name)
-  local begins = name:lower():trim():sub(1, 4)
+  local plain = name:lower():trim()
   for _, kind in ipairs(kinds) do
-    if #begins == 4 and kind.name:sub(1, 4) == begins then return kind.name end
+    if one_off(plain, kind.name) then return kind.name end
+  end
+  for _, kind in ipairs(kinds) do
+    if #plain >= 4 and kind.name:sub(1, 4) == plain:sub(1, 4) then return kind.name end
   end
 end
 
@@ -357,7 +370,8 @@ local function risk_of(by_name, kind)
   local share, listed, strange = entry(by_name, kind, kind_of), names_of(by_name), {}
   if share or listed == "" then return share end
   for name in pairs(by_name) do
-    if not kind_of(name) then table.insert(strange, name) end
+    local near = like(name)
+    if not kind_of(name) then table.insert(strange, near and text.fill("{name} ({near} is)", { name = name, near = near }) or name) end
   end
   if #strange > 0 then
     return nil, text.fill("{kind}: stone_risk has no such kind, and no stone is called {strange}. Is one meant for the other?", { kind = kind, strange = table.concat(strange, ", ") })

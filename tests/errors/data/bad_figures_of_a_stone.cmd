@@ -56,6 +56,21 @@ stone 'cut unknown' '"length": "8 mm"' '"cut": "oblong"'
 stone 'cut missing' '"length": "8 mm"' '"treatment": "none"'
 stone 'treatment unknown' '"mass": "1 ct"' '"cut": "oval", "treatment": "baked"'
 stone 'treatment not said' '"mass": "1 ct"' '"cut": "oval"'
+kind() {
+    what=$1
+    shift
+    try "$what" 'stones=[{ "kind": "opal", "cut": "other", "mass": "1 ct", "treatment": "none", "value": "100 EUR", "setting": "claw" }]' "$@"
+}
+kind 'risk by the plural' stone_risk='{ "Opals": "3 %" }'
+kind 'risk of no such stone' stone_risk='{ "Oppal": "3 %" }'
+kind 'risk negative' stone_risk='{ "opal": "-3 %" }'
+kind 'time of a claw, as a prong' setting_time='{ "prong": "20 min" }'
+kind 'time of another setting' setting_time='{ "bezel": "20 min" }'
+kind 'time bare' setting_time='{ "prong": 20 }'
+try 'kind unknown, by measurements' 'stones=[{ "kind": "oppal", "cut": "round", "length": "8 mm", "depth": "4 mm", "treatment": "none" }]'
+try 'setting unknown' 'stones=[{ "kind": "opal", "cut": "other", "mass": "1 ct", "treatment": "none", "setting": "clow" }]'
+try 'a diamond of 6.5 mm and 10 ct' 'stones=[{ "kind": "diamond", "cut": "round", "length": "6.5 mm", "depth": "3.9 mm", "mass": "10 ct", "treatment": "none" }]'
+try 'a diamond of 500 g' 'stones=[{ "kind": "diamond", "cut": "other", "mass": "500 g", "treatment": "none" }]'
 whole() {
     what=$1
     shift
