@@ -185,7 +185,8 @@ return recipe {
       end
       if j.left then most = most and min(most, j.left) or j.left end
       if out.room_left then most = most and min(most, out.room_left) or out.room_left end
-      local choice = { name = j.name, most = most, left = j.left }
+      most = most and most:down_to(step)   -- nobody weighs finer than the scale shows
+      local choice = { name = j.name, most = most, left = j.left and j.left:down_to(step) }
       if not gap:is_zero() then
         local makes = toppings.blend(now.mass, f, gap, j.fineness)
         choice.becomes = makes:down_to "0.1 ‰"

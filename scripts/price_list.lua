@@ -32,6 +32,6 @@ local function on(prices, date)
 end
 
 -- The allowance `prices`, by name of the metal.
-local function prices(optional) return ask.by_name { "Prices, by metal", of = price, optional = optional } end
+local function prices(optional) return ask.by_name { "Prices, by metal", of = price, optional = optional, example = "Au" } end
 
 return { prices = prices, on = on, is_later = is_later }

@@ -55,7 +55,7 @@ typedef struct lml_label {
 typedef struct lml_error {
     lml_status status;
     char message[400];
-    char hint[300];
+    char hint[480];
     int labels;
     lml_label label[LML_ERROR_LABELS];
     int contexts; /* innermost first; when full, the middle is dropped, never the outermost */

@@ -296,13 +296,23 @@ static bool same_figures(lml_span a, lml_span b)
     }
 }
 
+/* The bytes at the start that both share, capitals or not: slips are rarely in the first letter. */
+static size_t alike_at_start(lml_span a, lml_span b)
+{
+    size_t i = 0;
+    while (i < a.length && i < b.length && (a.at[i] | 0x20) == (b.at[i] | 0x20))
+        i++;
+    return i;
+}
+
 void lml_nearest_offer(lml_nearest *n, lml_span name)
 {
     if (n->distance == 0 || !same_figures(n->wanted, name))
         return;
-    size_t distance = lml_edit_distance(n->wanted, name, n->distance - 1);
-    if (distance < n->distance) {
+    size_t distance = lml_edit_distance(n->wanted, name, n->distance), alike = alike_at_start(n->wanted, name);
+    if (distance < n->distance || (n->best.at && distance == n->distance && alike > n->alike)) {
         n->distance = distance;
+        n->alike = alike;
         n->best = name;
     }
 }

@@ -123,11 +123,11 @@ size_t lml_utf8_columns(lml_span span);
 size_t lml_edit_distance(lml_span a, lml_span b, size_t most);
 
 /* The nearest of many names: offer each, then ask. One with other figures is never near: 18K is no slip
- * for 14K. A name counts as near when the distance is at
- * most 1 for words of up to 4 letters, 2 up to 8, else 3. */
+ * for 14K. A name counts as near when the distance is at most 1 for words of up to 4 letters, 2 up to 8,
+ * else 3. Of two as near, the one that begins alike for longer. */
 typedef struct lml_nearest {
     lml_span wanted, best;
-    size_t distance;
+    size_t distance, alike;
 } lml_nearest;
 lml_nearest lml_nearest_to(lml_span wanted);
 void lml_nearest_offer(lml_nearest *n, lml_span name);

@@ -42,7 +42,7 @@ typedef struct outcome {
     lml_charge_mix mix;
     lml_charge_binding limit[LIMITS]; /* that bind, or that clash */
     int limits;
-    char reason[400], hint[300];
+    char reason[400], hint[sizeof ((lml_error *)0)->hint];
 } outcome;
 
 /* ---- the question ---------------------------------------------------------------------------- */

@@ -131,7 +131,9 @@ static void put_shape(task *t, const lml_shape *s)
     member(w, "default", s->default_text);
     member(w, "source", s->source);
     member(w, "note", s->note);
-    member(w, "example", s->example ? s->example : lml_wanted_example(s->wanted));
+    char example[LML_EXAMPLE_TEXT];
+    lml_shape_example_typed(s, example, sizeof example);
+    member(w, "example", example);
     if (s->optional) {
         lml_json_put_name(w, lml_span_of("optional"));
         lml_json_put_yes_no(w, true);

@@ -152,8 +152,9 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
         lml_error e;
         lml_fail(&e, LML_BAD_DATA, "%s asks '%s' (%s), and it is not given", r->name, f->name,
                  f->title);
-        lml_error_hint(&e, "%s, such as %s", lml_wanted_words(f->wanted),
-                       f->example ? f->example : lml_wanted_example(f->wanted));
+        char example[LML_EXAMPLE_TEXT];
+        lml_shape_example_typed(f, example, sizeof example);
+        lml_error_hint(&e, "%s, such as %s", lml_wanted_words(f->wanted), example);
         if (run->given && !arguments)
             lml_json_place(run->given, e.status, &e);
         lml_raise_as_is(L, &e);
@@ -279,8 +280,9 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
         lml_error e;
         lml_fail(&e, LML_BAD_DATA, "%s needs '%s' (%s), which the house has not set", r->name,
                  f->name, f->title);
-        lml_error_hint(&e, "write \"%s\": \"%s\" in house.json, or under \"house\" in the job",
-                       f->name, f->example ? f->example : lml_wanted_example(f->wanted));
+        char example[LML_EXAMPLE_TEXT];
+        lml_shape_example_json(f, example, sizeof example);
+        lml_error_hint(&e, "write \"%s\": %s in house.json, or under \"house\" in the job", f->name, example);
         if (run->job && !arguments)
             lml_error_context(&e, e.status, "%s has no default because only the studio can know it",
                               f->name);

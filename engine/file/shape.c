@@ -26,29 +26,13 @@ static bool has_date(lml_wanted w)
     return w == LML_WANT_MOMENT || w == LML_WANT_TIME_OF_DAY || w == LML_WANT_WEEKDAY;
 }
 
-const char *lml_shape_example(const lml_shape *s)
-{
-    return s->example ? s->example : lml_wanted_example(s->wanted);
-}
-
-/* The example as JSON: texts in quotes. */
-static const char *json_example(const lml_shape *s, char *out, size_t size)
-{
-    bool bare = s->wanted == LML_WANT_NUMBER || s->wanted == LML_WANT_WHOLE ||
-                s->wanted == LML_WANT_YES_NO || s->wanted == LML_WANT_LIST ||
-                s->wanted == LML_WANT_RECORD || s->wanted == LML_WANT_BY_NAME;
-    const char *quote = bare ? "" : "\"";
-    snprintf(out, size, "%s%s%s", quote, lml_shape_example(s), quote);
-    return out;
-}
-
 /* The node is of another JSON kind than is due. */
 static lml_status wrong_kind(const lml_shape *s, const lml_json *node, lml_error *err)
 {
-    char example[120];
+    char example[LML_EXAMPLE_TEXT];
     const char *due = lml_wanted_words(s->wanted);
     lml_span raw = lml_json_raw(node);
-    json_example(s, example, sizeof example);
+    lml_shape_example_json(s, example, sizeof example);
     switch (lml_json_kind_of(node)) {
     case LML_JSON_NULL:
         lml_json_fail(node, err, LML_BAD_DATA, "null is no value");
@@ -301,16 +285,16 @@ static lml_status missing_names(const lml_shape *s, const lml_json *node, lml_er
         }
     if (!count)
         return LML_OK;
-    char all[200], example[120];
+    char all[200], example[LML_EXAMPLE_TEXT];
     list_names(s, node, all, sizeof all);
     if (count == 1)
         lml_json_fail(node, err, LML_BAD_DATA, "%s is missing%s%s", first->name,
                       first->title ? ": " : "", first->title ? first->title : "");
     else
         lml_json_fail(node, err, LML_BAD_DATA, "%zu names are missing: %s", count, all);
+    lml_shape_example_json(first, example, sizeof example);
     if (err)
-        lml_error_hint(err, "add \"%s\": %s", first->name,
-                       json_example(first, example, sizeof example));
+        lml_error_hint(err, "add \"%s\": %s", first->name, example);
     return LML_BAD_DATA;
 }
 

@@ -65,8 +65,13 @@ lml_status lml_shape_read(const lml_alloc *alloc, const lml_shape *shape, lml_sp
 lml_status lml_shape_valid(const lml_alloc *alloc, const lml_shape *shape, lml_error *err);
 /* The field of that exact name; NULL when there is none. */
 const lml_shape *lml_shape_field(const lml_shape *record, const char *name);
-/* Its own example, or that of its kind. */
+/* Its own example, the first of its choices, or that of its kind where the bounds let it be. */
 const char *lml_shape_example(const lml_shape *shape);
+enum { LML_EXAMPLE_TEXT = 400 };
+/* The same as it stands in a file, lists and records with all that they must hold; and as it is typed behind
+ * NAME=, texts without quotes. What would take when there was room: a longer one is shown empty, `[]`. */
+size_t lml_shape_example_json(const lml_shape *shape, char *out, size_t size);
+size_t lml_shape_example_typed(const lml_shape *shape, char *out, size_t size);
 /* Whether the field may be left out. */
 bool lml_shape_optional(const lml_shape *shape);
 

@@ -64,6 +64,34 @@ Test(shape, every_kind_takes_its_own_example)
     }
 }
 
+/* So are those of lists, records and choices, of kinds whose own example lies outside the bounds, and of what
+ * holds quotes. */
+Test(shape, every_shape_takes_its_example)
+{
+    static const char *const ways[] = {"in", "out", NULL};
+    static const lml_shape fields[] = {
+        {.wanted = LML_WANT_TEXT, .name = "name", .example = "14\" chain \\"},
+        {.wanted = LML_WANT_MASS, .name = "mass", .to = "2 g"},
+        {.wanted = LML_WANT_LENGTH, .name = "length", .from = "1 m"},
+        {.wanted = LML_WANT_WHOLE, .name = "count", .from = "3", .to = "9"},
+        {.wanted = LML_WANT_CHOICE, .name = "way", .choices = ways},
+        {.wanted = LML_WANT_TEXT, .name = "note", .optional = true}};
+    static const lml_shape record = {.wanted = LML_WANT_RECORD, .fields = fields, .field_count = 6},
+                           loose = {.wanted = LML_WANT_RECORD, .fields = fields + 5, .field_count = 1},
+                           none = {.wanted = LML_WANT_RECORD};
+    const lml_shape shapes[] = {record, loose, none, {.wanted = LML_WANT_LIST, .of = &record}, {.wanted = LML_WANT_BY_NAME, .of = &record}};
+    char text[LML_EXAMPLE_TEXT];
+    for (size_t i = 0; i < sizeof shapes / sizeof *shapes; i++) {
+        cr_expect_lt(lml_shape_example_json(&shapes[i], text, sizeof text), sizeof text);
+        takes(&shapes[i], text);
+    }
+    cr_expect_str_eq(lml_shape_example(&fields[1]), "2 g");
+    cr_expect_str_eq(lml_shape_example(&fields[2]), "1 m");
+    cr_expect_str_eq(lml_shape_example(&fields[4]), "in");
+    cr_expect_geq(lml_shape_example_json(&shapes[3], text, 20), 20);
+    cr_expect_str_eq(text, "[]", "no half of one");
+}
+
 Test(shape, a_bare_number_is_never_a_value_with_a_unit)
 {
     for (int w = LML_WANT_MASS; w < LML_WANT_NUMBER; w++) {
@@ -198,14 +226,14 @@ Test(shape, records)
     takes(&asks, "{\"wax\": \"2 g\", \"old_metal\": [], \"melt_loss\": \"1 %\"}");
     refuses(&asks, "{\"old_metal\": []}", "t.json:1: wax is missing: Finished wax",
             "add \"wax\": \"12.5 g\"");
-    refuses(&asks, "{}", "2 names are missing: old_metal, wax", "add \"old_metal\": [ ... ]");
+    refuses(&asks, "{}", "2 names are missing: old_metal, wax", "add \"old_metal\": [{\"gross\": \"12.5 g\"}]");
     refuses(&asks, "{\"waxx\": \"2 g\"}", "waxx: nothing asks for this name", "did you mean wax?");
     refuses(&asks, "{\"Wax\": \"2 g\"}", "Wax: nothing asks for this name",
             "capitals count: write wax");
     refuses(&asks, "{\"sprue_mass\": 1}", "nothing asks",
             "the names here are: old_metal, wax, melt_loss");
-    refuses(&asks, "[]", "a list where a record is due", "{ ... }");
-    refuses(&asks, "{\"old_metal\": {}}", "a record where a list is due", "[ ... ]");
+    refuses(&asks, "[]", "a list where a record is due", "{\"old_metal\": [{\"gross\": \"12.5 g\"}], \"wax\": \"12.5 g\"}");
+    refuses(&asks, "{\"old_metal\": {}}", "a record where a list is due", "[{\"gross\": \"12.5 g\"}]");
     refuses(&asks, "{\n\"old_metal\": [{\"gross\": \"1 g\"},\n{\"gross\": 3}]}",
             "t.json:3: old_metal[1].gross: 3 is a bare number where a mass is due", "\"12.5 g\"");
     refuses(&asks, "{\"old_metal\": [{}]}", "t.json:1: old_metal[0]: gross is missing: As weighed",

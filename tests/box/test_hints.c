@@ -1,0 +1,73 @@
+/* A hint shows what can be typed: the example that is printed for each ask and each allowance of every recipe
+ * is put where it belongs, and is not refused there. */
+#include "shipped.h"
+
+static bool is_bare(const char *kind)
+{
+    static const char *const bare[] = {"number", "whole", "yes_no", "list", "record", "by_name"};
+    for (size_t i = 0; i < sizeof bare / sizeof *bare; i++)
+        if (strcmp(kind, bare[i]) == 0)
+            return true;
+    return false;
+}
+
+static cJSON *examples_of(const cJSON *fields)
+{
+    cJSON *record = cJSON_CreateObject();
+    const cJSON *field;
+    cJSON_ArrayForEach(field, fields)
+    {
+        const char *name = cJSON_GetObjectItem(field, "name")->valuestring;
+        const char *example = cJSON_GetObjectItem(field, "example")->valuestring;
+        cJSON *value = is_bare(cJSON_GetObjectItem(field, "kind")->valuestring) ? cJSON_Parse(example)
+                                                                               : cJSON_CreateString(example);
+        cr_expect(value, "%s: %s is not what can be typed", name, example);
+        cr_expect(strlen(example) > 2 || !strchr("[{", *example), "%s: no room for its example", name);
+        cJSON_AddItemToObject(record, name, value);
+    }
+    return record;
+}
+
+/* One run takes all of them, or says where in the job it is that one is refused. What the recipe then makes of such
+ * a job is its own affair. */
+static void try_recipe(lml_engine *engine, const char *name)
+{
+    lml_text text;
+    lml_error e = {0};
+    cr_assert_eq(lml_engine_inspect(engine, name, &text, &e), LML_OK, "%s", e.message);
+    cJSON *declared = cJSON_Parse(text.text), *job = cJSON_CreateObject();
+    lml_text_free(engine, &text);
+    cJSON_AddStringToObject(job, "recipe", name);
+    cJSON_AddItemToObject(job, "given", examples_of(cJSON_GetObjectItem(declared, "asks")));
+    cJSON_AddItemToObject(job, "house", examples_of(cJSON_GetObjectItem(declared, "allowances")));
+    char *bytes = cJSON_PrintUnformatted(job);
+    lml_status status = lml_engine_run(engine, bytes, strlen(bytes), "job", &text, &e);
+    if (status == LML_OK || status == LML_STOPPED)
+        lml_text_free(engine, &text);
+    else
+        cr_expect_neq(strncmp(e.message, "job:", 4), 0, "%s: %s (%s)", name, e.message, e.hint);
+    free(bytes);
+    cJSON_Delete(job);
+    cJSON_Delete(declared);
+}
+
+Test(hints, every_example_of_an_ask_is_taken)
+{
+    lml_engine *engine = shipped_engine();
+    char path[600], name[200];
+    snprintf(path, sizeof path, "%s/recipes", LML_SOURCE_DIR);
+    DIR *dir = opendir(path);
+    int count = 0;
+    cr_assert(dir);
+    for (struct dirent *entry = readdir(dir); entry; entry = readdir(dir)) {
+        size_t length = strlen(entry->d_name);
+        if (length < 5 || strcmp(entry->d_name + length - 4, ".lua") != 0)
+            continue;
+        snprintf(name, sizeof name, "%.*s", (int)(length - 4), entry->d_name);
+        try_recipe(engine, name);
+        count++;
+    }
+    closedir(dir);
+    cr_expect_gt(count, 10);
+    lml_engine_free(engine);
+}
