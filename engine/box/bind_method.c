@@ -87,8 +87,10 @@ static void to_last_decimal(lua_State *L, lml_value *v, lml_direction direction)
     lml_unit_write(v->unit, v->dimension.currency, unit);
     snprintf(text, sizeof text, "1e-%d %s", v->decimals, unit);
     if (lml_value_read(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &step, &e) ||
-        lml_to_step(v, &step, direction, &out, &e))
-        lml_raise(L, &e);
+        lml_to_step(v, &step, direction, &out, &e)) {
+        lml_raise(L, &e); /* does not return */
+        return;
+    }
     *v = out;
 }
 

@@ -228,6 +228,8 @@ static lml_status keep(adoption *a, lml_error *err)
                            text->name);
     }
     lml_proved_free(&list);
+    if (status == LML_OK && !stands)
+        lml_text_join(a->call->done, sizeof a->call->done, a->place, " is written: the recipe is adopted", "");
     if (status == LML_OK && !lml_call_wants_json(a->call) && !lml_call_quiet(a->call))
         lml_append_format(&a->call->out, stands ? "%s is this recipe already\n" : "adopted as %s\n",
                           a->place);

@@ -221,7 +221,7 @@ static void send_some(lml_crew *crew, worker *w)
         if (n < 0 && (errno == EAGAIN || errno == EWOULDBLOCK))
             return;
         if (n <= 0) {
-            end_job(crew, w, LML_FRAMES_CUT);
+            end_job(crew, w, lml_frame_gone(n));
             return;
         }
         w->sent += (size_t)n;
@@ -234,7 +234,7 @@ static void read_some(lml_crew *crew, worker *w)
     ssize_t n = recv(w->pipe, block, sizeof block, MSG_DONTWAIT);
     if (n < 0 && (errno == EINTR || errno == EAGAIN || errno == EWOULDBLOCK))
         return;
-    lml_frame_end end = n <= 0 ? LML_FRAMES_CUT : lml_frame_feed(&w->reader, block, (size_t)n);
+    lml_frame_end end = n <= 0 ? lml_frame_gone(n) : lml_frame_feed(&w->reader, block, (size_t)n);
     if (end != LML_FRAMES_MORE)
         end_job(crew, w, end);
 }

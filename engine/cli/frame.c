@@ -143,6 +143,11 @@ lml_frame_end lml_frame_feed(lml_frame_reader *r, const char *bytes, size_t leng
     return end;
 }
 
+lml_frame_end lml_frame_gone(long result)
+{
+    return result == 0 || errno == EPIPE || errno == ECONNRESET ? LML_FRAMES_CUT : LML_FRAMES_LOST;
+}
+
 long lml_frame_now(void)
 {
     struct timespec t;
@@ -161,14 +166,14 @@ lml_frame_end lml_frame_read_answer(int pipe, long deadline, lml_frame_reader *r
         struct pollfd wait = {.fd = pipe, .events = POLLIN};
         int ready = poll(&wait, 1, left > 60000 ? 60000 : (int)left);
         if (ready < 0 && errno != EINTR)
-            return LML_FRAMES_CUT;
+            return LML_FRAMES_LOST;
         if (ready <= 0)
             continue;
         ssize_t got = read(pipe, block, sizeof block);
         if (got < 0 && errno == EINTR)
             continue;
         if (got <= 0)
-            return LML_FRAMES_CUT;
+            return lml_frame_gone(got);
         lml_frame_end end = lml_frame_feed(reader, block, (size_t)got);
         if (end != LML_FRAMES_MORE)
             return end;

@@ -44,6 +44,7 @@ typedef enum lml_frame_end {
     LML_FRAMES_ERROR,   /* the reader's error says it */
     LML_FRAMES_MEMORY,
     LML_FRAMES_CUT,  /* the worker ended in the middle */
+    LML_FRAMES_LOST, /* the system does not let it be listened to */
     LML_FRAMES_LATE, /* the deadline passed */
     LML_FRAMES_FOUL, /* what came is no frame, or more than the text may hold */
 } lml_frame_end;
@@ -60,6 +61,8 @@ lml_frame_reader lml_frame_reader_on(lml_builder *text);
 /* Take the next bytes. What comes after an end is LML_FRAMES_FOUL: nobody asked for it. */
 lml_frame_end lml_frame_feed(lml_frame_reader *reader, const char *bytes, size_t length);
 
+/* What it means that the pipe took or gave nothing; `result` is what the system returned, errno as it left it. */
+lml_frame_end lml_frame_gone(long result);
 /* Read one whole answer. `deadline` in milliseconds from now. */
 lml_frame_end lml_frame_read_answer(int pipe, long deadline, lml_frame_reader *reader);
 /* Milliseconds of a clock that only goes forward. */

@@ -176,6 +176,9 @@ static lml_status report(const lml_worker_limits *limits, lml_frame_end end, int
     case LML_FRAMES_MORE:
     case LML_FRAMES_FOUL:
         return lml_fail(error, LML_FAULT, "the worker's answer cannot be understood");
+    case LML_FRAMES_LOST:
+        lml_fail(error, LML_FAULT, "the system did not let the worker be listened to");
+        return lml_error_hint(error, "nothing was changed by it; try again");
     case LML_FRAMES_CUT:
         return report_death(state, error);
     }

@@ -85,6 +85,13 @@ static void progress(const lml_call *call, size_t done, size_t all)
     fprintf(stderr, "\r%zu of %zu jobs%s", done, all, done == all ? "\r\033[K" : "");
 }
 
+/* Ends that come in the middle: what stands in `out` then is a part, and a file is written whole or not at all. A
+ * stop, or data that could not be worked, is told beside results that are whole. */
+static bool is_cut(lml_status status)
+{
+    return status == LML_FAULT || status == LML_NO_MEMORY || status == LML_NO_FILE;
+}
+
 static lml_status deliver(lml_call *call, lml_error *err)
 {
     const char *path = output_file(call);
@@ -182,6 +189,8 @@ int main(int argc, char **argv)
     call.bold = !to_file && may_be_bold();
     if (status == LML_OK)
         status = serve(&call, &error);
+    if (is_cut(status) && output_file(&call))
+        call.out.length = 0;
     lml_status delivered = deliver(&call, &late);
     if (error.message[0])
         lml_complain_write(&error, &call.aside);

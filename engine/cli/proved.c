@@ -3,6 +3,7 @@
 #include "file/digest.h"
 #include "file/store.h"
 
+#include <errno.h>
 #include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -19,7 +20,8 @@ static lml_status read_list(lml_proved *proved, lml_error *err)
 {
     struct stat there;
     proved->list.length = 0;
-    if (stat(proved->path, &there) != 0)
+    /* Only a list that is not there is an empty one: what cannot be looked at would be written over. */
+    if (lstat(proved->path, &there) != 0 && (errno == ENOENT || errno == ENOTDIR))
         return LML_OK;
     lml_status status = lml_store_read(proved->path, LML_STORE_SIZE, &proved->list, err);
     if (status != LML_OK)
