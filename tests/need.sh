@@ -2,6 +2,7 @@
 #
 #   need build      what the library and the command are built with
 #   need tests      what the tests need beyond that
+#   need fuzz       what the fuzz targets need beyond that
 #
 # Where apt-get is at hand the missing ones are installed, elsewhere they are named and the script ends.
 # Nothing is fetched when nothing is missing.
@@ -36,6 +37,21 @@ look_for_tests() {
     has units || want units
     has glpsol || want glpk-utils
     [ -f /usr/share/iso-codes/json/iso_4217.json ] || want iso-codes
+}
+
+# The fuzzer and the sanitizers of clang come in a package of their own.
+can_fuzz() {
+    program=$(mktemp) || return 1
+    echo 'int LLVMFuzzerTestOneInput(const unsigned char *d, unsigned long n) { return d && n ? 0 : 0; }' |
+        clang -x c -fsanitize=fuzzer,address,undefined -o "$program" - >/dev/null 2>&1
+    can=$?
+    rm -f "$program"
+    return $can
+}
+
+look_for_fuzz() {
+    has clang || want clang
+    can_fuzz || want libclang-rt-14-dev
 }
 
 stop() {

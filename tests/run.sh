@@ -1,7 +1,9 @@
 #!/bin/sh
-# Sets up and runs every test: sh tests/run.sh [--quick]
+# Sets up and runs every test: sh tests/run.sh [--quick | --long]
 #
 #   --quick   the release build only, without the one that has the sanitizers in it
+#   --long    besides, every fault instead of every 37th (see faults/run.sh) and each fuzz target for a minute, or
+#             LEMEL_FUZZ_SECONDS each: hours
 #
 # Installs what is missing, builds in build/test and build/test-sanitize, runs all tests of both and the
 # proofs of every recipe. The last line says how many tests passed and failed; the exit status is 0 only
@@ -10,17 +12,20 @@ root=$(cd "$(dirname "$0")/.." && pwd) || exit 70
 . "$root/tests/need.sh"
 
 quick=no
+long=no
 for word in "$@"; do
     case $word in
     --quick) quick=yes ;;
+    --long) long=yes ;;
     *)
-        echo "run.sh: $word is not known; it takes --quick or nothing" >&2
+        echo "run.sh: $word is not known; it takes --quick, --long or nothing" >&2
         exit 64
         ;;
     esac
 done
 
 need build tests
+[ $long = no ] || need fuzz
 
 passed=0
 failed=0
@@ -49,12 +54,53 @@ build_and_test() {
     log=$folder/Testing/Temporary/LastTest.log
     rm -f "$log"
     (cd "$folder" && ctest --output-on-failure)
+    grep -E '^[0-9]+ of [0-9]+ faults tried$|: skipped, ' "$log"
     # shellcheck disable=SC2046 # two numbers
     count $(awk -f "$root/tests/count.awk" "$log" || echo 0 1)
+}
+
+# Every fault of every command, in the release build.
+try_faults() {
+    printf '\n== All faults: hours\n'
+    folder=$root/build/test
+    sh "$root/tests/faults/run.sh" "$folder/lemel" "$folder/tests/test_faults" \
+        "$folder/tests/libtest_faults_alloc.so" 1 | tee "$folder/faults.log"
+    # shellcheck disable=SC2046 # two numbers
+    count $(sed -n '$s/^\([0-9]*\) passed, \([0-9]*\) failed$/\1 \2/p' "$folder/faults.log" | grep . || echo 0 1)
+}
+
+# Each target from the inputs that were kept of it. What it finds is written to build/fuzz/TARGET.
+fuzz() {
+    seconds=${LEMEL_FUZZ_SECONDS:-60}
+    folder=$root/build/fuzz
+    printf '\n== Building in %s\n' "$folder"
+    if ! CC=clang cmake -S "$root" -B "$folder" -DLEMEL_FUZZ=ON -DLEMEL_BENCH=OFF >"$folder.log" 2>&1 ||
+        ! cmake --build "$folder" --parallel "$(cores)" >>"$folder.log" 2>&1; then
+        tail -n 60 "$folder.log"
+        count 0 1
+        return
+    fi
+    for source in "$root"/tests/fuzz/fuzz_*.c; do
+        target=$(basename "$source" .c)
+        kept=$root/tests/fuzz/corpus/${target#fuzz_}
+        mkdir -p "$folder/$target/new"
+        if (cd "$folder/$target" && "$folder/tests/fuzz/$target" "-max_total_time=$seconds" \
+            "-dict=$root/tests/fuzz/words.dict" new "$kept") >"$folder/$target/log" 2>&1; then
+            count 1 0
+        else
+            count 0 1
+        fi
+        printf '%s: %s\n' "$target" "$(tail -n 1 "$folder/$target/log")"
+    done
 }
 
 mkdir -p "$root/build"
 build_and_test test -DCMAKE_BUILD_TYPE=Release -DLEMEL_TESTS=ON -DLEMEL_WERROR=ON
 [ $quick = yes ] || build_and_test test-sanitize -DCMAKE_BUILD_TYPE=RelWithDebInfo -DLEMEL_TESTS=ON -DLEMEL_BENCH=OFF -DLEMEL_SANITIZE=ON
+
+if [ $long = yes ]; then
+    try_faults
+    fuzz
+fi
 
 finish

@@ -1,0 +1,61 @@
+#!/bin/sh
+# Fails and kills commands of a scratch studio at every system call and every request for memory:
+#
+#   run.sh LEMEL TEST_FAULTS PRELOAD [EVERY]
+#
+# Every 37th fault is tried, from an offset that moves with the commit, so that the next commit tries others;
+# EVERY 1 tries all. What must hold after each is written in faults.c.
+[ $# -ge 3 ] || { echo "run.sh wants the command, test_faults and the allocator that fails" >&2; exit 64; }
+here=$(cd "$(dirname "$0")" && pwd) || exit 70
+lemel=$1
+faults=$2
+preload=$3
+every=${4:-37}
+examples=$here/../../examples
+
+scratch=$(mktemp -d) || exit 70
+trap 'rm -rf "$scratch"' EXIT
+trap 'exit 70' INT TERM
+unset COLUMNS NO_COLOR LD_PRELOAD
+
+commit=$(git -C "$here" rev-parse --short=6 HEAD 2>/dev/null)
+offset=$(printf '%d' "0x${commit:-0}" 2>/dev/null) || offset=0
+offset=$((offset % every))
+
+mkdir -p "$scratch/whole/jobs"
+cp "$examples/house.json" "$examples/prices.json" "$scratch/whole"
+cp "$examples/jobs/cuff-links.json" "$examples/jobs/tarn-ring-uk.json" "$scratch/whole/jobs"
+sed '/"mark\/row-from-memory": {/d' "$examples/jobs/tarn-ring-us.json" >"$scratch/whole/jobs/tarn-ring-us.json"
+cp "$examples/rules/half_button.lua" "$scratch/half_button.lua"
+
+# one NAME WORDS...: the faults of one command, in a studio of its own.
+one() {
+    name=$1
+    shift
+    mkdir -p "$scratch/$name/studio"
+    "$faults" "$lemel" "$preload" "$scratch/whole" "$scratch/$name" "$every" "$offset" "$@" \
+        >"$scratch/$name/report" 2>&1 </dev/null || echo "status $?" >>"$scratch/$name/report"
+}
+
+# Side by side with the others: each is one process at a time.
+one run run jobs/cuff-links.json &
+run=$!
+one record record jobs/tarn-ring-uk.json 'raw casting' mass='31.02 g' --at 2026-11-26T14:20
+one price price Au '2650.30 USD/ozt' --at 2026-11-27T09:00 --from 'refiner, buying'
+one adopt adopt "$scratch/half_button.lua"
+one batch batch jobs -o out.jsonl --workers 1
+one confirm confirm jobs/tarn-ring-us.json mark/row-from-memory --by O.F. --reason 'asked the office'
+wait $run
+
+for name in run record confirm price adopt batch; do cat "$scratch/$name/report"; done
+cat "$scratch"/*/report | awk '
+    / faults tried, / {
+        for (i = 1; i < NF; i++) if ($i == "faults") { tried += $(i - 3); all += $(i - 1) }
+        passed += $(NF - 3); failed += $(NF - 1); ended++
+    }
+    / skipped, / { skipped++ }
+    END {
+        failed += 6 - ended - skipped # one that gave up
+        printf "%d of %d faults tried\n%d passed, %d failed\n", tried, all, passed, failed
+        exit failed > 0
+    }'
