@@ -312,7 +312,7 @@ return recipe {
       sheet.metal:line("Of this " .. owner .. "'s", held[owner], { of = "by_owner" })
     end
     rest = rest:nearest "0.0001 g"
-    if #owners > 1 and not rest:is_zero() then sheet.metal:line("Rounding of these", rest, { of = "low" }) end
+    if #owners > 1 and not rest:is_zero() then sheet.metal:line("Rounding of these", rest) end
     sheet.metal:line("In pieces handed over to be melted or refined, at least", handed.low:down_to "0.0001 g", { of = "handed_low" })
     if #gold > 0 then client_values(job, offered, back, price, sheet) end
     if offered.offer then check_offer(offered, sheet) end

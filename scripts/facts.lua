@@ -37,7 +37,8 @@ local facts = {
   melt_volume = "volume", crucible_room = "volume", metal_reading = "temperature", flask_reading = "temperature", liquidus = "temperature",
   now = "anything", change = "length", old_solder = "text",
   stones = stones, stones_mass = "mass",
-  bath = "text", bath_acid = "yes_no", bath_nickel = "yes_no", acid_near = "yes_no", cyanide_near = "yes_no", undercoat = "text",
+  -- Of these three only a plain no counts as one, so that anything else is as bad as a yes.
+  bath = "text", bath_acid = "anything", bath_nickel = "yes_no", acid_near = "anything", cyanide_near = "anything", undercoat = "text",
   base_metal = "alloy", flat = { record = { metal = "alloy" } }, layer_fineness = "fineness", coat_thickness = "length",
   amperes = "current", surface = "area", efficiency_found = "ratio",
 }

@@ -20,6 +20,8 @@ bool lml_letter_hides(uint32_t code);
 const char *lml_letter_fault(uint32_t code);
 /* Columns of a terminal: 0, 1 or 2. */
 size_t lml_letter_columns(uint32_t code);
+/* The Latin letter that the eye takes it for: Cyrillic А and Greek Α are A. Itself where it looks like none. */
+uint32_t lml_letter_latin(uint32_t code);
 /* Where the first character stands that hides, or that is one mark too many on one letter; the length of the text
  * when none does. Control characters that are `allowed` ("\n\t") are let pass. */
 size_t lml_letter_find_hidden(lml_span text, const char *allowed, uint32_t *code);

@@ -9,6 +9,7 @@
 #include "box/run.h"
 #include "box/sheet.h"
 #include "box/view.h"
+#include "box/wording.h"
 #include "value/write.h"
 
 #include <string.h>
@@ -113,7 +114,7 @@ static void set_figure(lua_State *L, int index, const char *where)
                        lml_what_is(L, index));
     }
     if (lua_type(L, index) == LUA_TSTRING)
-        lml_push_clean(L, index, "a text on a sheet", TEXT_MOST);
+        lml_push_wording(L, index, "a text on a sheet", TEXT_MOST);
     else
         lua_pushvalue(L, index);
 }
@@ -158,6 +159,20 @@ static bool is_no_option(lua_State *L, const void *self)
     return true;
 }
 
+/* Where a figure is from is said by the engine where it knows: a line may add it, and not say something else. */
+static void check_from(lua_State *L, int figure, int from)
+{
+    const lml_value *v = lml_test(L, figure, LML_CLASS_VALUE);
+    const char *known = v && v->origin ? lml_origin_name((lml_origin)v->origin) : NULL;
+    lml_span said = lml_need_text(L, from, "the option 'from' of a line");
+    bool is_origin = false;
+    for (int i = LML_ASSUMED; i <= LML_ESTIMATED; i++)
+        is_origin = is_origin || lml_span_is(said, lml_origin_name((lml_origin)i));
+    if (known && is_origin && !lml_span_is(said, known))
+        lml_raise_hint(L, LML_BAD_RECIPE, "leave 'from' out: it is printed by itself",
+                       "a line says that its figure is from '%.*s', and it is from '%s'", (int)said.length, said.at, known);
+}
+
 /* Options of a line: record = "raw casting", unit = "dwt", from = "client says", of = "charge", big = true. */
 static void set_options(lua_State *L, int figure, int options)
 {
@@ -184,9 +199,11 @@ static void set_options(lua_State *L, int figure, int options)
         } else {
             if (strcmp(name, "unit") == 0)
                 check_unit(L, figure, lua_gettop(L));
+            if (strcmp(name, "from") == 0)
+                check_from(L, figure, lua_gettop(L));
             if (strcmp(name, "of") == 0)
                 check_give(L, lua_gettop(L));
-            lml_push_clean(L, -1, "an option of a line", TEXT_MOST);
+            lml_push_wording(L, -1, "an option of a line", TEXT_MOST);
             lua_replace(L, -2);
         }
         lua_setfield(L, -2, name);
@@ -197,7 +214,7 @@ static int figure_line(lua_State *L, const char *is)
 {
     lua_settop(L, 4);
     begin_entry(L, is);
-    lml_push_clean(L, 2, "the label of a line", TEXT_MOST);
+    lml_push_wording(L, 2, "the label of a line", TEXT_MOST);
     lua_setfield(L, 5, "label");
     set_figure(L, 3, lua_tostring(L, 2));
     lua_setfield(L, 5, "value");
@@ -225,7 +242,7 @@ static int words(lua_State *L, const char *is)
 {
     lua_settop(L, 2);
     begin_entry(L, is);
-    lml_push_clean(L, 2, "a text on a sheet", TEXT_MOST);
+    lml_push_wording(L, 2, "a text on a sheet", TEXT_MOST);
     lua_setfield(L, -2, "text");
     return end_entry(L);
 }
@@ -243,7 +260,7 @@ static int page_text(lua_State *L)
         return lml_raise_text(L, LML_BAD_RECIPE, "the option of a text is a table: { of = \"...\" }");
     lua_settop(L, 3);
     begin_entry(L, "text");
-    lml_push_clean(L, 2, "a text on a sheet", TEXT_MOST);
+    lml_push_paragraph(L, 2, "a text on a sheet", TEXT_MOST);
     lua_setfield(L, 4, "text");
     if (named) {
         if (lml_find_odd_key(L, 3, is_not_of, NULL))
@@ -261,9 +278,9 @@ static int page_box(lua_State *L)
 {
     lua_settop(L, 3);
     begin_entry(L, "box");
-    lml_push_clean(L, 2, "the label of a box", TEXT_MOST);
+    lml_push_wording(L, 2, "the label of a box", TEXT_MOST);
     lua_setfield(L, -2, "label");
-    lml_push_clean(L, 3, "what the box records", TEXT_MOST);
+    lml_push_wording(L, 3, "what the box records", TEXT_MOST);
     lua_setfield(L, -2, "record");
     return end_entry(L);
 }
@@ -378,7 +395,7 @@ static void push_remark(lua_State *L, const char *level, int part)
     lua_pushfstring(L, "%s/%s", lua_tostring(L, -1), lua_tostring(L, 2));
     lua_remove(L, -2);
     lua_setfield(L, -2, "code");
-    lml_push_clean(L, 3, "the text of a remark", TEXT_MOST);
+    lml_push_wording(L, 3, "the text of a remark", TEXT_MOST);
     lua_setfield(L, -2, "text");
 }
 
@@ -439,7 +456,7 @@ void lml_part_fail(lua_State *L, int part, const lml_error *why)
     lua_pushfstring(L, "%s/failed", lua_tostring(L, -1));
     lua_setfield(L, -3, "code");
     lua_pushfstring(L, "%s failed, and none of its figures is printed: %s", lua_tostring(L, -1), why->message);
-    lml_push_clean(L, -1, "the text of a remark", TEXT_MOST);
+    lml_push_wording(L, -1, "the text of a remark", TEXT_MOST);
     lua_setfield(L, -4, "text");
     lua_pop(L, 2);
     file_remark(L, part, lua_gettop(L) - 1);

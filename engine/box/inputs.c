@@ -9,6 +9,7 @@
 
 /* Registry keys: what a proof says that the house sets; figures of the house and defaults taken in this run. */
 static const char PROOF_HOUSE, TAKEN;
+enum { DEPTH_MOST = 24 };
 
 static void refuse_unknown(lua_State *L, const lml_recipe *r, const lml_json *node, lml_span name)
 {
@@ -133,13 +134,96 @@ static bool push_argument(lua_State *L, const lml_shape *f, int arguments, const
     return true;
 }
 
+/* Whether the two at the indices say the same. */
+static bool same(lua_State *L, int a, int b, int depth)
+{
+    a = lua_absindex(L, a);
+    b = lua_absindex(L, b);
+    lml_need_stack(L, 10);
+    int top = lua_gettop(L);
+    bool equal = depth < DEPTH_MOST;
+    if (equal && lml_test_content(L, a) && lml_test_content(L, b)) {
+        lua_Integer members = 0, others = 0;
+        for (lua_pushnil(L); equal && lua_next(L, top + 1); lua_pop(L, 1), members++) {
+            lua_pushvalue(L, -2);
+            lua_rawget(L, top + 2);
+            equal = same(L, -1, -2, depth + 1);
+            lua_pop(L, 1);
+        }
+        lua_settop(L, top + 2);
+        for (lua_pushnil(L); lua_next(L, top + 2); lua_pop(L, 1))
+            others++;
+        equal = equal && members == others;
+    } else {
+        lua_settop(L, top);
+        lml_push_text_of(L, a);
+        lml_push_text_of(L, b);
+        equal = equal && lua_rawequal(L, -1, -2);
+    }
+    lua_settop(L, top);
+    return equal;
+}
+
+/* Arguments: the shape, the node, the path. */
+static int take_apart(lua_State *L)
+{
+    take_given(L, lml_run_of(L), lua_touserdata(L, 1), lua_touserdata(L, 2), lua_touserdata(L, 3));
+    return 1;
+}
+
+/* Push what the job or the house says at the node, when it is another than the figure on top, that a recipe passes in its
+ * stead. One that cannot be read is another too: then nil is pushed. */
+static bool push_replaced(lua_State *L, const lml_shape *f, const lml_json *node, const char *path)
+{
+    lml_box *box = lml_box_of(L);
+    int passed = lua_gettop(L);
+    lua_pushcfunction(L, take_apart);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)f);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)node);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)path);
+    if (lua_pcall(L, 3, 1, 0)) {
+        if (box->dead)
+            lua_error(L);
+        lua_pop(L, 1);
+        lua_pushnil(L);
+        return true;
+    }
+    if (!same(L, passed, -1, 0))
+        return true;
+    lua_pop(L, 1);
+    return false;
+}
+
+static void note_setting(lua_State *L, const lml_recipe *r, const lml_shape *f, const char *from);
+
+/* Note that a recipe passes the figure on top where `whose`, the job or the house, says something else. */
+static void note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f, const lml_json *node, const char *whose,
+                          const char *path)
+{
+    if (!node || !push_replaced(L, f, node, path))
+        return;
+    lua_insert(L, -2);
+    note_setting(L, r, f, "passed");
+    lml_push_settings(L);
+    lua_pushfstring(L, "%s.%s", r->name, f->name);
+    lua_rawget(L, -2);
+    lua_pushstring(L, whose);
+    lua_setfield(L, -2, "over");
+    lua_pushvalue(L, -4);
+    lua_setfield(L, -2, "replaced");
+    lua_pop(L, 2);
+    lua_remove(L, -2);
+}
+
 static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
                      int arguments)
 {
     char path[120];
     lml_text_join(path, sizeof path, "job.", f->name, "");
-    if (push_argument(L, f, arguments, path))
+    if (push_argument(L, f, arguments, path)) {
+        note_replaced(L, r, f, given_node(run, f), "job", path);
         return;
+    }
     const lml_json *node = arguments ? NULL : given_node(run, f);
     if (node) {
         take_given(L, run, f, node, path);
@@ -254,6 +338,12 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
     const char *path = names.path, *dotted = names.dotted;
     if (push_argument(L, f, arguments, path)) {
         note_setting(L, r, f, "passed");
+        const lml_json *own = lml_json_member(run->job_house, dotted);
+        if (!own)
+            own = lml_json_member(run->job_house, f->name);
+        if (!own && run->loose)
+            own = lml_json_member(run->given, f->name);
+        note_replaced(L, r, f, own ? own : house_node(run, f, dotted), own ? "job" : "house", path);
         return;
     }
     if (push_of_proof_house(L, f, dotted, path)) {

@@ -6,6 +6,7 @@
 #include "box/result_part.h"
 #include "box/take.h"
 #include "box/view.h"
+#include "box/wording.h"
 #include "file/json_write.h"
 #include "value/arithmetic.h"
 #include "value/read.h"
@@ -388,7 +389,7 @@ static void put(lml_json_writer *w, const char *name, const char *text)
 static void put_text(lua_State *L, lml_json_writer *w, const char *name)
 {
     if (lua_type(L, -1) == LUA_TSTRING) {
-        lml_push_clean(L, -1, name, LML_TEXT_MOST);
+        lml_push_wording(L, -1, name, LML_TEXT_MOST);
         put(w, name, lua_tostring(L, -1));
         lua_pop(L, 1);
     }

@@ -5,6 +5,8 @@
 #include "box/bind.h"
 #include "box/take.h"
 #include "box/view.h"
+#include "box/token.h"
+#include "box/wording.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -67,6 +69,10 @@ static const char *keep_text(lua_State *L, reader *r, int index)
         lml_raise_text(L, LML_BAD_RECIPE, "%s: a text holds what cannot be printed", r->name);
     size_t length;
     const char *text = lua_tolstring(L, -1, &length);
+    const char *fault = lml_wording_fault((lml_span){text, length});
+    if (fault)
+        lml_raise_hint(L, LML_BAD_RECIPE, "say it in other words, in one line",
+                       "%s: a text of its declaration reads like what lemel says itself: it holds \"%s\"", r->name, fault);
     char *out = must(L, r, length + 1);
     memcpy(out, text, length);
     lua_pop(L, 1);
@@ -87,6 +93,20 @@ static const char *keep_name(lua_State *L, reader *r, int index)
         lml_raise_hint(L, LML_BAD_RECIPE, "a name is made of up to 60 letters, digits and _",
                        "%s: '%.*s' cannot be a name", r->name, (int)name.length, name.at);
     return keep_text(L, r, index);
+}
+
+/* What stands in the foot of a sheet: letters, digits and a few marks, so that it is no sentence of its own. */
+static void check_mark(lua_State *L, const reader *r, const char *name, const char *text, const char *marks)
+{
+    size_t length = strlen(text);
+    bool ok = length <= NAME_MOST;
+    for (size_t i = 0; ok && i < length; i++) {
+        char c = text[i];
+        ok = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || lml_is_digit(c) || strchr(marks, c);
+    }
+    if (!ok)
+        lml_raise_hint(L, LML_BAD_RECIPE, "such as version = \"1.0.0\", licence = \"CC0-1.0\"",
+                       "%s: the %s is made of up to %d letters, digits and any of \"%s\"", r->name, name, NAME_MOST, marks);
 }
 
 /* A text member of the declaration at index; required ones are refused when absent. */
@@ -332,6 +352,8 @@ static int read_recipe(lua_State *L)
     recipe->licence = text_member(L, r, 2, "licence", false);
     if (!recipe->licence)
         recipe->licence = "";
+    check_mark(L, r, "version", recipe->version, ".-+_");
+    check_mark(L, r, "licence", recipe->licence, ".-+_ ()");
     recipe->about = text_member(L, r, 2, "about", false);
     lua_getfield(L, 2, "level");
     if (!lua_isinteger(L, -1) || lua_tointeger(L, -1) != LML_RECIPE_LEVEL)

@@ -134,6 +134,14 @@ static void put_settings(lua_State *L, lml_json_writer *w)
         lml_put_datum(L, w, -1, NULL);
         lua_pop(L, 1);
         lml_put_text_field(L, w, lua_gettop(L), "from");
+        lml_put_text_field(L, w, lua_gettop(L), "over");
+        if (lua_getfield(L, -1, "replaced") != LUA_TNIL) {
+            name(w, "replaced");
+            lml_json_open_record(w);
+            lml_put_datum(L, w, -1, NULL);
+            lml_json_close(w);
+        }
+        lua_pop(L, 1);
         lml_json_close(w);
         lua_pop(L, 1);
     }

@@ -92,12 +92,15 @@ static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, i
     }
     const lml_value *v = lml_test(L, -1, LML_CLASS_VALUE);
     lua_getfield(L, entry, "from");
-    if (lua_type(L, -1) == LUA_TSTRING)
+    if (lua_type(L, -1) == LUA_TSTRING) {
+        lml_push_unwithheld(L, part, lua_gettop(L));
         lml_json_put_member(w, "origin", lua_tostring(L, -1));
-    else if (v && v->origin)
+        lua_pop(L, 1);
+    } else if (v && v->origin) {
         lml_json_put_member(w, "origin", lml_origin_name((lml_origin)v->origin));
+    }
     lua_pop(L, 2);
-    lml_put_text_field(L, w, entry, "record");
+    put_words(L, w, part, entry, "record");
     lua_getfield(L, entry, "big");
     if (lua_toboolean(L, -1)) {
         name(w, "big");
@@ -136,8 +139,9 @@ static void put_grid(lua_State *L, lml_run *run, lml_json_writer *w, int part, i
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
         lua_rawgeti(L, -1, i);
         lml_push_text_of(L, -1);
+        lml_push_unwithheld(L, part, lua_gettop(L));
         lml_put_lua_text(L, w, -1);
-        lua_pop(L, 2);
+        lua_pop(L, 3);
     }
     lml_json_close(w);
     lua_getfield(L, entry, "rows");
@@ -304,7 +308,7 @@ static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, 
     } else {
         put_words(L, w, part, entry, "label");
         put_words(L, w, part, entry, "text");
-        lml_put_text_field(L, w, entry, "record");
+        put_words(L, w, part, entry, "record");
     }
     lml_json_close(w);
     lua_pop(L, 1);

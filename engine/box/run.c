@@ -1,5 +1,6 @@
 #include "box/run.h"
 
+#include "box/agree.h"
 #include "box/engine.h"
 #include "box/gate.h"
 #include "box/inputs.h"
@@ -191,6 +192,7 @@ static int work_and_keep(lua_State *L)
     const lml_recipe *r = lua_touserdata(L, 1);
     lua_call(L, 3, 1);
     take_results(L, 2, 3, r);
+    lml_check_lines(L, 2);
     return 0;
 }
 

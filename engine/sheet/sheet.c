@@ -159,27 +159,26 @@ static bool same_words(const lml_json *a, const lml_json *b)
            lml_span_equal(member_text(a, "text"), member_text(b, "text"));
 }
 
-/* The last entry that says the same as this one, of a page's entries in the order they are drawn. */
-static const lml_json *last_alike(const lml_json *entries, const lml_json *remark)
+/* The first entry that says the same as this one, of a page's entries in the order they are drawn. */
+static const lml_json *first_alike(const lml_json *entries, const lml_json *remark)
 {
-    const lml_json *last = NULL;
     for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
         const lml_json *alike = NULL;
         if (kind_of(e) == PART)
-            alike = last_alike(lml_json_member(e, "entries"), remark);
+            alike = first_alike(lml_json_member(e, "entries"), remark);
         else if (kind_of(e) == REMARK && same_words(e, remark))
             alike = e;
-        last = alike ? alike : last;
+        if (alike)
+            return alike;
     }
-    return last;
+    return NULL;
 }
 
-/* A caution that several steps give stands once on a page: before the last of them, so that it is read
- * no later than where it bites and not passed over as a refrain. */
-static bool said_later(const lml_page *page, const lml_json *remark)
+/* A caution that several steps give stands once on a page, at its first place: said again further down, by this recipe
+ * or another, it cannot be drawn away from where it is first needed. */
+static bool said_already(const lml_page *page, const lml_json *remark)
 {
-    return lml_span_is(member_text(remark, "level"), "caution") &&
-           last_alike(page->entries, remark) != remark;
+    return lml_span_is(member_text(remark, "level"), "caution") && first_alike(page->entries, remark) != remark;
 }
 
 /* What a text says, or that it is left out, having a figure that is withheld. */
@@ -199,7 +198,7 @@ static void draw_entries(lml_page *page, const lml_json *entries)
         kind this = kind_of(entry);
         const lml_json *next = lml_json_next(entry);
         bool left_out = this == TEXT && lml_json_yes(lml_json_member(entry, "withheld"));
-        if ((this == REMARK && said_later(page, entry)) || (left_out && was_left_out)) {
+        if ((this == REMARK && said_already(page, entry)) || (left_out && was_left_out)) {
             entry = next;
             continue;
         }
@@ -386,6 +385,42 @@ static void draw_assumed(lml_page *page)
     lml_layout_scrap(&page->layout, &all);
 }
 
+/* "Changed by a recipe: quote.margin 40 % (the house says 30 %); ...": what a recipe puts in the place of a figure that the
+ * job or the house says, where it uses another recipe. */
+static void draw_changed(lml_page *page)
+{
+    lml_builder all = lml_layout_scratch(&page->layout);
+    lml_builder one = lml_layout_scratch(&page->layout);
+    const lml_json *setting = lml_json_first(lml_json_member(page->result, "settings"));
+    for (; setting; setting = lml_json_next(setting)) {
+        lml_span over = member_text(setting, "over");
+        if (over.length == 0)
+            continue;
+        lml_append_text(&all, all.length > 0 ? "; " : "Changed by a recipe: ");
+        one.length = 0;
+        lml_append_span(&one, lml_json_name(setting));
+        lml_append_char(&one, ' ');
+        lml_datum_write(setting, &one);
+        append_unbroken(&all, built(&one));
+        one.length = 0;
+        lml_append_text(&one, "(the ");
+        lml_append_span(&one, over);
+        lml_append_text(&one, " says ");
+        size_t bare = one.length;
+        lml_datum_write(lml_json_member(setting, "replaced"), &one);
+        lml_append_text(&one, one.length == bare ? "something else)" : ")");
+        lml_append_char(&all, ' ');
+        append_unbroken(&all, built(&one));
+    }
+    if (all.length > 0) {
+        lml_append_char(&all, '.');
+        lml_layout_gap(&page->layout);
+        lml_layout_text(&page->layout, 0, built(&all));
+    }
+    lml_layout_scrap(&page->layout, &one);
+    lml_layout_scrap(&page->layout, &all);
+}
+
 /* The bench has no room for lists that nobody works by. */
 static void draw_short_foot(lml_page *page)
 {
@@ -509,8 +544,10 @@ static void draw_page(const lml_json *result, const lml_sheet_look *look, const 
     if (bench && lml_sheet_has(result, "cost")) {
         draw_short_foot(&page);
     } else {
-        if (bench || lml_span_is(lml_json_name(entries), "cost"))
+        if (bench || lml_span_is(lml_json_name(entries), "cost")) {
             draw_assumed(&page);
+            draw_changed(&page);
+        }
         if (as->working)
             draw_foot(&page);
     }
@@ -531,6 +568,7 @@ static void draw_without_bench(const lml_json *result, const lml_sheet_look *loo
     if (!any) {
         draw_count(&page);
         draw_assumed(&page);
+        draw_changed(&page);
         draw_foot(&page);
     }
 }

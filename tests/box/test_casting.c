@@ -355,7 +355,7 @@ Test(casting, a_gate_stops_on_what_it_cannot_read)
          "furnace_most as a temperature"},
         {"lots=give.anything 'l', weigh=give.anything 'w'",
          "lots={ { name='ring', consent='no' } }, weigh={ { name='ring' } }", "consent", "lots[1].consent as yes or no"},
-        {"bath=give.text 'b', cyanide_near=give.text 'c'", "bath='rhodium', cyanide_near='no idea'", "layer", "cyanide_near as yes or no"},
+        {"bath=give.text 'b', bath_nickel=give.text 'c'", "bath='rhodium', bath_nickel='no'", "layer", "bath_nickel as yes or no"},
         {"stones=give.list{'s', of=give.anything 's'}, stones_mass=give.mass 'm'", "stones={ { kind=5 } }, stones_mass=Q '1 ct'", "stone-care",
          "stones[1].kind as a text"},
         {"stamp=give.text 's', place=give.number 'p', body=give.mass 'b', body_fineness=give.fineness{'f', metal='Au'}",

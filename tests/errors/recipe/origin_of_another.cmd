@@ -1,0 +1,1 @@
+sed 's/sheet.bench:box("Weigh the tree dry", "tree")/sheet.bench:line("Wax density", house.wax_density, { from = "weighed here" })/' recipes/cast.lua > tin.lua; lemel run tin.lua wax="2 g" density="15 g/cm3"

@@ -1,0 +1,1 @@
+sed 's/charge = give.mass "Metal to weigh out"/charge = give.mass "Metal to weigh out", metal = give.text "Metal"/; s/return { charge = charge }/return { charge = charge, metal = "Au 900, Cd 100" }/' recipes/cast.lua > tin.lua; lemel run tin.lua wax="2 g" density="15 g/cm3" --sheet client

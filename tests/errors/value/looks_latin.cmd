@@ -1,0 +1,1 @@
+lemel reckon '5 Аu'

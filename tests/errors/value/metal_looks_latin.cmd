@@ -1,0 +1,1 @@
+lemel reckon '750 ‰ Аu'
