@@ -628,7 +628,8 @@ Test(sheet, every_failed_allocation_is_reported_and_leaks_nothing)
 
 #define HOT "\"is\": \"remark\", \"level\": \"caution\", \"text\": \"The flask is hot\""
 
-Test(sheet, a_caution_that_two_steps_give_stands_once_before_the_last)
+/* At its first place: said again at the end, it is not drawn away from where it is first needed. */
+Test(sheet, a_caution_that_two_steps_give_stands_once_at_its_first_place)
 {
     drawn d = draw_text(
         around("bench",
@@ -641,8 +642,7 @@ Test(sheet, a_caution_that_two_steps_give_stands_once_before_the_last)
     const char *said = strstr(d.text.at, "The flask is hot");
     cr_assert(said);
     cr_expect_not(strstr(said + 1, "The flask is hot"));
-    cr_expect_gt(said, strstr(d.text.at, "Load the kiln"));
-    cr_expect_lt(said, strstr(d.text.at, "Quench"));
+    cr_expect_lt(said, strstr(d.text.at, "Load the kiln"));
     done(&d);
 }
 
