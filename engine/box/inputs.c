@@ -4,12 +4,12 @@
 #include "box/take.h"
 #include "box/view.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
 /* Registry keys: what a proof says that the house sets; figures of the house and defaults taken in this run. */
 static const char PROOF_HOUSE, TAKEN;
-enum { DEPTH_MOST = 24 };
 
 static void refuse_unknown(lua_State *L, const lml_recipe *r, const lml_json *node, lml_span name)
 {
@@ -134,33 +134,18 @@ static bool push_argument(lua_State *L, const lml_shape *f, int arguments, const
     return true;
 }
 
-/* Whether the two at the indices say the same. */
-static bool same(lua_State *L, int a, int b, int depth)
+/* Whether the two single figures at the indices say the same. */
+static bool same(lua_State *L, int a, int b)
 {
+    const lml_value *v = lml_test(L, a, LML_CLASS_VALUE), *w = lml_test(L, b, LML_CLASS_VALUE);
+    if (v && w && v->kind < LML_MONEY && v->kind == w->kind)
+        return fabs(v->amount - w->amount) <= 1e-9 * fabs(v->amount);
     a = lua_absindex(L, a);
     b = lua_absindex(L, b);
-    lml_need_stack(L, 10);
-    int top = lua_gettop(L);
-    bool equal = depth < DEPTH_MOST;
-    if (equal && lml_test_content(L, a) && lml_test_content(L, b)) {
-        lua_Integer members = 0, others = 0;
-        for (lua_pushnil(L); equal && lua_next(L, top + 1); lua_pop(L, 1), members++) {
-            lua_pushvalue(L, -2);
-            lua_rawget(L, top + 2);
-            equal = same(L, -1, -2, depth + 1);
-            lua_pop(L, 1);
-        }
-        lua_settop(L, top + 2);
-        for (lua_pushnil(L); lua_next(L, top + 2); lua_pop(L, 1))
-            others++;
-        equal = equal && members == others;
-    } else {
-        lua_settop(L, top);
-        lml_push_text_of(L, a);
-        lml_push_text_of(L, b);
-        equal = equal && lua_rawequal(L, -1, -2);
-    }
-    lua_settop(L, top);
+    lml_push_text_of(L, a);
+    lml_push_text_of(L, b);
+    bool equal = lua_rawequal(L, -1, -2);
+    lua_pop(L, 2);
     return equal;
 }
 
@@ -171,8 +156,8 @@ static int take_apart(lua_State *L)
     return 1;
 }
 
-/* Push what the job or the house says at the node, when it is another than the figure on top, that a recipe passes in its
- * stead. One that cannot be read is another too: then nil is pushed. */
+/* Push what the job or the house says at the node, when it is another figure than the one on top, that a recipe passes in
+ * its stead. Lists and records, and what cannot be read as that kind and so is another thing of that name, are passed over. */
 static bool push_replaced(lua_State *L, const lml_shape *f, const lml_json *node, const char *path)
 {
     lml_box *box = lml_box_of(L);
@@ -185,13 +170,13 @@ static bool push_replaced(lua_State *L, const lml_shape *f, const lml_json *node
         if (box->dead)
             lua_error(L);
         lua_pop(L, 1);
-        lua_pushnil(L);
-        return true;
+        return false;
     }
-    if (!same(L, passed, -1, 0))
-        return true;
-    lua_pop(L, 1);
-    return false;
+    if (lml_test(L, passed, LML_CLASS_RECORD) || lml_test(L, passed, LML_CLASS_LIST) || same(L, passed, -1)) {
+        lua_pop(L, 1);
+        return false;
+    }
+    return true;
 }
 
 static void note_setting(lua_State *L, const lml_recipe *r, const lml_shape *f, const char *from);

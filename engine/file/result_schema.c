@@ -125,6 +125,9 @@ static const char *const lines[] = {
     "          \"additionalProperties\": { \"type\": \"number\" }",
     "        },",
     "        \"density\": { \"type\": \"number\", \"description\": \"Of an alloy, in g/cm3\" },",
+    "        \"over\": { \"type\": \"string\", \"description\": \"Of a setting that a recipe passes: who "
+    "says otherwise, job or house\" },",
+    "        \"replaced\": { \"$ref\": \"#/$defs/figure\" },",
     "        \"from\": { \"type\": \"string\", \"description\": \"Of a setting: job, house, "
     "default\" }",
     "      },",
