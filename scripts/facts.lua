@@ -35,7 +35,7 @@ local facts = {
   end_stop = "pressure", altitude = "length",
   light = "text", go = "text", charge = "mass", record = { list = { record = { what = "text", at = "moment" } } }, weigh_window = "ratio",
   melt_volume = "volume", crucible_room = "volume", metal_reading = "temperature", flask_reading = "temperature", liquidus = "temperature",
-  now = "anything", change = "length", old_solder = "text",
+  now = "anything", change = "anything", old_solder = "text",
   stones = stones, stones_mass = "mass",
   -- Of these three only a plain no counts as one, so that anything else is as bad as a yes.
   bath = "text", bath_acid = "anything", bath_nickel = "yes_no", acid_near = "anything", cyanide_near = "anything", undercoat = "text",
@@ -124,7 +124,7 @@ local function held(gate)
       local path, wanted = nil, nil
       if given[name] ~= nil then path, wanted = odd(given[name], facts[name], name) end
       if path then
-        sheet:stop(gate.code, text.fill("The gate {gate} reads {path} as {wanted}, and it is none: give it as that, or call it by another name if it is another thing",
+        sheet:stop(gate.code, text.fill("The gate {gate} reads {path} as {wanted}, and it is not one: give it as that, or use another name if it means another thing",
                    { gate = gate.code, path = path, wanted = WORDS[wanted] or wanted }))
         return
       end

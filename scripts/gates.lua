@@ -316,7 +316,13 @@ local gates = {
     needs = { "now", "change" },
     reads = { "metal", "old_solder" },
     check = function(facts, sheet)
-      if type(facts.change) ~= "quantity" or facts.change:is_zero() then return end
+      local size, sized = facts.change, true -- a price may change too: what is surely no length is not meant
+      if type(size) == "quantity" then
+        sized = pcall(function() return size:as "mm" end) and not size:is_zero()
+      elseif type(size) == "money" or type(size) == "moment" then
+        sized = false
+      end
+      if not sized then return end
       local metal = type(facts.metal) == "alloy" and facts.metal:fineness "Cd"
       if facts.old_solder == "cadmium" or metal and metal >= Q "0.1 ‰ Cd" then
         sheet:stop("cadmium-torch", "There is cadmium in this ring: no torch comes to it. Cut the old joint out cold, or leave it; a refiner takes the pieces")

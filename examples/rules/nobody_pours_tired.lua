@@ -19,7 +19,7 @@ return recipe {
     loaded    = ask.moment { "When the kiln was loaded" },
     loaded_by = ask.text { "Who loaded it" },
   },
-  gives = { pour_at = give.moment "Pour at" },
+  gives = { pour_moment = give.moment "Pour at" },
 
   work = function(job, house, sheet)
     local at, loaded = job.pour:time_of_day(), job.loaded:time_of_day()
@@ -35,18 +35,18 @@ return recipe {
         { who = job.by, at = loaded }))
     end
     sheet.bench:line("Pour at", job.pour)
-    return { pour_at = job.pour }
+    return { pour_moment = job.pour }
   end,
 
   proofs = {
     { "two o'clock, rested, together", given = { pour = "2026-11-28T14:00", by = "O.F.", with = "K.A.",
       loaded = "2026-11-28T03:00", loaded_by = "K.A." },
-      expect = { pour_at = "2026-11-28T14:00" }, source = "the rule as it is spoken" },
+      expect = { pour_moment = "2026-11-28T14:00" }, source = "the rule as it is spoken" },
     { "a quarter to three is too near", given = { pour = "2026-11-28T14:45", by = "O.F.", with = "K.A.",
       loaded = "2026-11-27T20:00", loaded_by = "O.F." }, stops = { "school-run" },
       source = "25 minutes are less than 30" },
     { "twenty to three is not", given = { pour = "2026-11-28T14:40", by = "O.F.", with = "K.A.",
-      loaded = "2026-11-27T20:00", loaded_by = "O.F." }, expect = { pour_at = "2026-11-28T14:40" },
+      loaded = "2026-11-27T20:00", loaded_by = "O.F." }, expect = { pour_moment = "2026-11-28T14:40" },
       source = "30 minutes are not within 30" },
     { "after five", given = { pour = "2026-11-28T17:05", by = "O.F.", with = "K.A.", loaded = "2026-11-27T20:00",
       loaded_by = "O.F." }, stops = { "late" }, source = "the rule as it is spoken" },
