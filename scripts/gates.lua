@@ -321,6 +321,8 @@ local gates = {
         sized = pcall(function() return size:as "mm" end) and not size:is_zero()
       elseif type(size) == "money" or type(size) == "moment" then
         sized = false
+      else
+        return sheet:stop("torch", "The gate torch reads change as a length, and it is not one: give it as that, or use another name if it means another thing")
       end
       if not sized then return end
       local metal = type(facts.metal) == "alloy" and facts.metal:fineness "Cd"

@@ -1,7 +1,5 @@
 #include "box/allow.h"
 
-#include "box/view.h"
-
 #include "box/run.h"
 
 static const char NAMES_KEY;
@@ -63,7 +61,7 @@ static int refuse_unknown(lua_State *L)
     while (lua_next(L, -2)) {
         size_t length;
         const char *name = lua_tolstring(L, -2, &length);
-        lml_offer(L, &nearest, (lml_span){name, length});
+        lml_nearest_offer(&nearest, (lml_span){name, length});
         lua_pop(L, 1);
     }
     lml_error e;

@@ -51,7 +51,7 @@ void lml_push_read(lua_State *L, int index)
     lml_push_value(L, &v);
     lua_pushvalue(L, index);
     lua_pushvalue(L, -2);
-    lml_keep(L, -4);
+    lua_rawset(L, -4);
     lua_remove(L, -2);
 }
 

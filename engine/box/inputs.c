@@ -88,20 +88,22 @@ static void take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_
     }
     lml_push_registry(L, &TAKEN);
     if (lua_rawgetp(L, -1, f) == LUA_TNIL) {
-        uint64_t spent = lml_box_spent(box);
+        uint64_t spent = box->spent;
         lua_pop(L, 1);
         lua_createtable(L, 3, 0);
         take_set(L, run, f, node, path);
         lua_rawseti(L, -2, 1);
-        lua_pushinteger(L, (lua_Integer)(lml_box_spent(box) - spent));
+        lua_pushinteger(L, (lua_Integer)(box->spent - spent));
         lua_rawseti(L, -2, 2);
-        lua_pushinteger(L, (lua_Integer)box->reach.text_price);
+        lua_pushinteger(L, (lua_Integer)box->price);
         lua_rawseti(L, -2, 3);
         lua_pushvalue(L, -1);
-        lml_keep_under(L, -3, f);
+        lua_rawsetp(L, -3, f);
     } else {
         lua_rawgeti(L, -1, 3);
-        lml_box_add_reach(box, (lml_reach){.text_price = (uint64_t)lua_tointeger(L, -1)});
+        uint64_t price = (uint64_t)lua_tointeger(L, -1);
+        if (price > box->price)
+            box->price = price;
         lua_rawgeti(L, -2, 2);
         lml_charge(L, (uint64_t)lua_tointeger(L, -1));
         lua_pop(L, 2);
@@ -266,7 +268,7 @@ static void note_setting(lua_State *L, const lml_recipe *r, const lml_shape *f, 
 void lml_run_proof_house(lua_State *L, int index)
 {
     lua_pushvalue(L, index);
-    lml_keep_under(L, LUA_REGISTRYINDEX, &PROOF_HOUSE);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &PROOF_HOUSE);
 }
 
 /* Push what the proof says that the house sets, for this recipe or in general; false when it says nothing. */
@@ -390,8 +392,7 @@ static int take_one(lua_State *L)
 void lml_take_house_beforehand(lua_State *L, const lml_recipe *r)
 {
     lml_box *box = lml_box_of(L);
-    uint64_t spent = lml_box_spent(box);
-    lml_reach reach = box->reach;
+    uint64_t spent = box->spent, price = box->price;
     for (size_t i = 0; i < r->allowances.field_count; i++) {
         lua_pushcfunction(L, take_one);
         lua_pushlightuserdata(L, (void *)(uintptr_t)r);
@@ -401,7 +402,7 @@ void lml_take_house_beforehand(lua_State *L, const lml_recipe *r)
                 lua_error(L);
             lua_pop(L, 1); /* for the run to find, if it comes to it */
         }
-        lml_box_forget_since(box, spent);
-        lml_box_set_reach(box, reach);
+        box->spent = spent;
+        box->price = price;
     }
 }

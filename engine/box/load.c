@@ -39,7 +39,7 @@ static void compile(lua_State *L, lml_item *item)
 {
     lml_box *box = lml_box_of(L);
     const lml_alloc *alloc = &lml_run_of(L)->engine->alloc;
-    lml_reach reach = box->reach;
+    uint64_t price = box->price;
     lml_error e;
     if (lml_box_load(box, (lml_span){item->text, item->length}, item->shown, &e))
         lml_raise_as_is(L, &e);
@@ -52,7 +52,7 @@ static void compile(lua_State *L, lml_item *item)
         lml_raise_as_is(L, &e);
     }
     item->code_length = b.length;
-    lml_box_set_reach(box, reach); /* what only the compiler made is out of everybody's */
+    box->price = price; /* texts that only the compiler made are out of everybody's reach */
     lua_pop(L, 1);
 }
 
@@ -116,15 +116,14 @@ static bool load_item(lua_State *L, const char *owner, lml_item *item)
     const char *former_owner = run->owner;
     const lml_recipe *recipe = run->recipe;
     const lml_item *loading = run->loading;
-    uint64_t spent = lml_box_spent(box);
-    lml_reach reach = box->reach;
+    uint64_t spent = box->spent, price = box->price;
     lua_pushcfunction(L, work_chunk);
     lua_pushlightuserdata(L, item);
     run->owner = owner;
     run->recipe = NULL;
     run->loading = item;
-    lml_box_forget_since(box, 0);
-    lml_box_set_reach(box, (lml_reach){.text_price = 1});
+    box->spent = 0;
+    box->price = 1;
     start_count(L);
     int failed = lua_pcall(L, 1, 1, 0);
     run->owner = former_owner;
@@ -134,21 +133,22 @@ static bool load_item(lua_State *L, const char *owner, lml_item *item)
         spent += uncounted(L) + FAILED_A_BYTE * item->length;
         box->spent = box->spent > UINT64_MAX - spent ? UINT64_MAX : box->spent + spent;
     } else {
-        lml_box_forget_since(box, spent);
-        item->reach = box->reach;
-        lml_box_set_reach(box, (lml_reach){.text_price = 1});
+        box->spent = spent;
+        item->price = box->price;
     }
-    lml_box_add_reach(box, reach);
+    if (price > box->price || !failed)
+        box->price = price;
     if (failed == LUA_ERRMEM)
         lml_box_out_of_memory(box);
     return !failed;
 }
 
-/* What was loaded, now or beforehand, is used by the run: its longest text and its largest table count from now on. */
+/* What was loaded, now or beforehand, is used by the run: its longest text counts from now on. */
 static void count_in(lua_State *L, const lml_item *item)
 {
     lml_box *box = lml_box_of(L);
-    lml_box_add_reach(box, item->reach);
+    if (item->price > box->price)
+        box->price = item->price;
     lml_charge(L, uncounted(L));
     start_count(L);
 }
@@ -170,7 +170,7 @@ static void keep_required(lua_State *L, const lml_item *by, lml_item *script)
         lml_push_registry(L, &REQUIRED);
         lua_newtable(L);
         lua_pushvalue(L, -1);
-        lml_keep_under(L, -3, by);
+        lua_rawsetp(L, -3, by);
         lua_remove(L, -2);
     }
     lua_pushlightuserdata(L, script);
@@ -223,9 +223,8 @@ void lml_push_recipe_table(lua_State *L, const char *name)
         lua_pop(L, 1);
         if (!load_item(L, item->name, item))
             lua_error(L);
-        lua_pushstring(L, name);
-        lua_pushvalue(L, -2);
-        lml_keep(L, -4);
+        lua_pushvalue(L, -1);
+        lua_setfield(L, -3, name);
     }
     lua_remove(L, -2);
     count_in(L, item);
@@ -252,21 +251,18 @@ static void push_script_of(lua_State *L, const char *owner, const char *name)
         lua_pop(L, 1);
         lua_pushvalue(L, -1);
         lua_pushlightuserdata(L, (void *)(uintptr_t)&LOADING);
-        lml_keep(L, -4);
+        lua_rawset(L, -4);
         bool loaded = load_item(L, owner, item);
         if (loaded && !run->loading && strcmp(owner, LML_ENGINES_OWN) == 0)
             item->comes_late = true;
-        if (loaded && lua_istable(L, -1)) {
-            uint64_t spent = lml_box_spent(lml_box_of(L));
+        if (loaded && lua_istable(L, -1))
             lml_read_only(L, name);
-            lml_box_forget_since(lml_box_of(L), spent);
-        }
         lua_pushvalue(L, -2);
         if (loaded)
             lua_pushvalue(L, -2);
         else
             lua_pushnil(L);
-        lml_keep(L, -5);
+        lua_rawset(L, -5);
         if (!loaded)
             lua_error(L);
     }
@@ -327,13 +323,6 @@ const lml_recipe *lml_describe(lua_State *L, const char *name)
     return item->recipe;
 }
 
-uint64_t lml_look_cost(lua_State *L, const char *source)
-{
-    enum { BYTES = 400 };
-    const lml_run *run = lml_box_of(L)->run;
-    return 1 + (run && source[0] == '@' ? lml_shelf_length(&run->engine->shelf, source + 1) / BYTES : 0);
-}
-
 lml_span lml_run_source_line(lua_State *L, const char *source, int line)
 {
     lml_run *run = lml_box_of(L)->run;
@@ -376,8 +365,7 @@ void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy)
     static const char *const modules[] = {"alloys", "gates"};
     lml_run *run = lml_run_of(L);
     const lml_shelf *shelf = &run->engine->shelf;
-    uint64_t spent = lml_box_spent(&run->box);
-    lml_reach reach = run->box.reach;
+    uint64_t spent = run->box.spent, price = run->box.price;
     run->beforehand = true;
     load_beforehand(L, recipe, tidy, 0);
     for (size_t i = 0; i < sizeof modules / sizeof modules[0]; i++) {
@@ -393,7 +381,7 @@ void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy)
         }
     }
     run->beforehand = false;
-    lml_box_forget_since(&run->box, spent);
-    lml_box_set_reach(&run->box, reach);
+    run->box.spent = spent;
+    run->box.price = price;
     start_count(L);
 }

@@ -15,13 +15,7 @@ static bool push_variable(lua_State *L, lua_Debug *ar, lml_span wanted)
     bool found = false;
     lua_getinfo(L, "f", ar);
     int function = lua_gettop(L);
-    uint64_t look = lml_look_cost(L, ar->source);
-    for (int i = 1; (name = lua_getlocal(L, ar, i)); i++) {
-        lml_charge(L, look);
-        if (strcmp(name, "(temporary)") == 0) { /* none of them has a name from here on */
-            lua_pop(L, 1);
-            break;
-        } /* the last of a name is the live one */
+    for (int i = 1; (name = lua_getlocal(L, ar, i)); i++) { /* the last of a name is the live one */
         if (lml_span_is(wanted, name)) {
             if (found)
                 lua_remove(L, -2);

@@ -29,7 +29,7 @@ void lml_push_registry(lua_State *L, const char *key)
         lua_pop(L, 1);
         lua_newtable(L);
         lua_pushvalue(L, -1);
-        lml_keep_under(L, LUA_REGISTRYINDEX, key);
+        lua_rawsetp(L, LUA_REGISTRYINDEX, key);
     }
 }
 
@@ -217,7 +217,7 @@ static int work(lua_State *L)
         lml_part_enclose(L, 3, part);
     /* Kept where `use` finds the part of the recipe at work. */
     lua_pushvalue(L, part);
-    lml_keep_under(L, LUA_REGISTRYINDEX, run);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, run);
     lml_push_job(L, r, arguments);
     lml_push_house(L, r, arguments);
 
@@ -232,7 +232,6 @@ static int work(lua_State *L)
     lua_pushvalue(L, house);
     lml_push_view(L, LML_CLASS_RECORD, "house");
     lml_push_sheet(L, part);
-    lml_need_stack(L, LML_WORK_STACK);
     if (lua_pcall(L, 6, 0, 0)) {
         if (!run->box.stopping)
             return lua_error(L);
@@ -290,7 +289,7 @@ void lml_work_recipe(lua_State *L, const char *name, int arguments, int parent)
     run->owner = owner;
     lua_rawgetp(L, LUA_REGISTRYINDEX, run); /* its own part */
     lua_pushvalue(L, failed ? -3 : -4);
-    lml_keep_under(L, LUA_REGISTRYINDEX, run);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, run);
     if (failed == LUA_ERRMEM)
         lml_box_out_of_memory(&run->box);
     if (failed)

@@ -42,8 +42,6 @@ void lml_run_close(lml_run *run);
 /* Values that are on the stack below a recipe when it starts, in a job as in a proof: how deep it can go must not tell
  * it which of the two it is in. */
 enum { LML_WORK_HEIGHT = 8 };
-/* And how long the stack is then: from there on it grows by doubling. */
-enum { LML_WORK_STACK = 2000 };
 
 /* Work `recipe` from run->given. On success two values are on the stack: the results (a record view) and
  * the part. */
@@ -76,8 +74,6 @@ int lml_raise_stop(lua_State *L);
 /* Whether the job confirms the remark at index: then its level becomes "confirmed" with reason and by. The
  * confirmation holds the text that was accepted; when the remark says anything else, it has lapsed. */
 bool lml_run_confirmed(lua_State *L, int remark);
-/* The charge for one local variable of a function from that source: Lua looks through all that the function ever has. */
-uint64_t lml_look_cost(lua_State *L, const char *source);
 lml_span lml_run_source_line(lua_State *L, const char *source, int line);
 
 #endif

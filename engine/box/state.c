@@ -1,22 +1,11 @@
 #include "box/state.h"
 
 #include "box/allow.h"
-#include "box/run.h"
 
 #include <stdio.h>
 #include <string.h>
 
 enum { HOOK_PERIOD = 1000, RAISED = 200, CHEAP_TEXT = 1024, GARBAGE_LET_LIE = 512 << 10 };
-enum { BLOCK_MOST = 1 << 20, BLOCK_GIVEN = 4 << 20 /* to a run that dies of it */ };
-enum { STACK_CHEAP = 36 << 10, STACK_MOST = 256 << 10 };
-/* Bytes for a step, by what callgrind counts: a table that is made anew for one more name works all its names in again,
- * also when it gets no longer; a list is copied, a text written; a walk looks at two blocks of a table. */
-enum { NAMED = 11, COPIED = 80, WRITTEN = 32, WALKED = 300, WALK_FREE = 8 << 10, STACK_COPIED = 800 };
-enum { FIRST_STACK = 100 /* values, more than a new state has room for */ };
-enum { FIRST_NAMES = 128 * sizeof(void *) /* the index of short texts that a new state has */ };
-/* Smaller ones are in the price of what makes them: of no table and no text, and of those that Lua may have already (a
- * short text, the record of a call). */
-enum { LARGE = 512, SMALL = 96 };
 
 const char lml_class_key[LML_CLASSES];
 
@@ -91,72 +80,14 @@ static void heed_interrupt(lml_box *box)
         die(box, LML_LIMIT, "the recipe was interrupted", "it took longer than it is given here");
 }
 
-/* The interrupt is asked after every thousand steps, also of what costs more than that at once. */
-static void pay(lml_box *box, uint64_t steps)
-{
-    while (!box->dead && box->unasked + steps >= HOOK_PERIOD) {
-        uint64_t some = HOOK_PERIOD - box->unasked;
-        spend(box, some);
-        steps -= some;
-        heed_interrupt(box);
-    }
-    if (box->dead)
-        return;
-    spend(box, steps);
-    box->unasked += steps;
-}
-
-/* What is owed for the newest block of a table, when it is known to be one. */
-static void settle(lml_box *box, bool was_stack)
-{
-    uint64_t owed = box->owed;
-    box->owed = 0;
-    if (owed == 0 || was_stack)
-        return;
-    if (box->latest_size > box->reach.widest)
-        box->reach.widest = box->latest_size;
-    pay(box, owed);
-}
-
-/* Instructions of Lua that are counted before the hook is called: fewer where they are dear. */
-static int period(const lml_box *box)
-{
-    return box->price < HOOK_PERIOD ? (int)(HOOK_PERIOD / box->price) : 1;
-}
-
-static void set_price(lml_box *box)
-{
-    uint64_t texts = box->reach.text_price, price = texts > box->stack_price ? texts : box->stack_price;
-    if (price == box->price)
-        return;
-    box->price = price;
-    if (box->L && !box->dead)
-        lua_sethook(box->L, on_count, LUA_MASKCOUNT, period(box));
-}
-
-void lml_box_set_reach(lml_box *box, lml_reach reach)
-{
-    box->reach = reach;
-    set_price(box);
-}
-
-void lml_box_add_reach(lml_box *box, lml_reach reach)
-{
-    if (reach.text_price > box->reach.text_price)
-        box->reach.text_price = reach.text_price;
-    if (reach.widest > box->reach.widest)
-        box->reach.widest = reach.widest;
-    set_price(box);
-}
-
 static void on_count(lua_State *L, lua_Debug *ar)
 {
     (void)ar;
     lml_box *box = lml_box_of(L);
     if (!box->dead) {
-        settle(box, false);
-        pay(box, (uint64_t)lua_gethookcount(L) * box->price);
+        spend(box, HOOK_PERIOD * box->price);
         tend_garbage(box);
+        heed_interrupt(box);
     }
     if (box->dead)
         raise_death(L);
@@ -165,48 +96,12 @@ static void on_count(lua_State *L, lua_Debug *ar)
 void lml_charge(lua_State *L, uint64_t steps)
 {
     lml_box *box = lml_box_of(L);
-    if (box->unasked + steps < HOOK_PERIOD && box->spent + steps <= box->budget && !box->dead) { /* mostly */
-        box->unasked += steps;
-        box->spent += steps;
-        return;
-    }
-    pay(box, steps);
+    spend(box, steps);
+    box->unasked += steps < HOOK_PERIOD ? steps : HOOK_PERIOD;
+    if (box->unasked >= HOOK_PERIOD)
+        heed_interrupt(box);
     if (box->dead)
         raise_death(L);
-}
-
-uint64_t lml_box_spent(lml_box *box)
-{
-    settle(box, false);
-    return box->spent;
-}
-
-void lml_box_forget_since(lml_box *box, uint64_t spent)
-{
-    box->spent = spent;
-    box->owed = 0;
-}
-
-void lml_keep(lua_State *L, int table)
-{
-    lml_box *box = lml_box_of(L);
-    box->keeps = true;
-    lua_rawset(L, table);
-    box->keeps = false;
-}
-
-void lml_keep_under(lua_State *L, int table, const void *key)
-{
-    table = lua_absindex(L, table);
-    lua_pushlightuserdata(L, (void *)(uintptr_t)key);
-    lua_insert(L, -2);
-    lml_keep(L, table);
-}
-
-void lml_charge_walk(lua_State *L)
-{
-    size_t widest = lml_box_of(L)->reach.widest;
-    lml_charge(L, widest > WALK_FREE ? widest / WALKED : 0);
 }
 
 void lml_need_stack(lua_State *L, int slots)
@@ -230,88 +125,33 @@ bool lml_is_overflow(lua_State *L, int index)
     return text && length >= END && memcmp(text + length - END, end, END) == 0;
 }
 
-/* The inside of a table by names has room for 1, 2, 4 ... of them. Some lists are as long, and cost as much. */
-static bool may_hold_names(size_t size)
+static bool beyond(const lml_box *box, size_t more, size_t limit)
 {
-    enum { NAME = 24 };
-    return size % NAME == 0 && (size / NAME & (size / NAME - 1)) == 0;
+    return more > limit || box->meter.used > limit - more;
 }
 
-/* One instruction of Lua can make a table anew, or a text: whatever moves is paid for where the memory for it is asked
- * for. For a new block Lua passes a tag in place of the old size: that of its type, or 0 for the inside of a table. The
- * stack is not paid for: a run costs the same however long it is already. */
-static void pay_for(lml_box *box, const void *block, size_t old_size, size_t new_size)
-{
-    settle(box, block == box->stack);
-    if (box->keeps || new_size < SMALL)
-        return;
-    if (block)
-        pay(box, block != box->names && block != box->stack ? (old_size + new_size) / COPIED : 0);
-    else if (old_size == 0)
-        box->owed = new_size / (may_hold_names(new_size) ? NAMED : COPIED);
-    else if (old_size == LUA_TSTRING || new_size >= LARGE)
-        pay(box, new_size / WRITTEN);
-}
-
-static void look_at_size(lml_box *box, const void *block, size_t old_size, size_t new_size)
-{
-    if (!block && old_size == LUA_TSTRING && new_size / CHEAP_TEXT >= box->reach.text_price) {
-        box->reach.text_price = 1 + new_size / CHEAP_TEXT;
-        set_price(box);
-    } else if (new_size > box->reach.widest && !box->keeps && block && block != box->names && block != box->stack) {
-        box->reach.widest = new_size;
-    }
-    if (new_size > BLOCK_MOST && !(block && block == box->names))
-        die(box, LML_LIMIT, "the recipe made a list, a table or a text that takes more than 1 MiB",
-            "it may be growing without end");
-}
-
-/* The stack moves when it grows: by a change of its size, or by a new block just before the old one is freed. It is as
- * long as calls are deep. */
-static void follow_stack(lml_box *box, void *given, size_t size)
-{
-    box->stack = given;
-    box->stack_price = 1 + (size > STACK_CHEAP ? (size - STACK_CHEAP) / STACK_COPIED : 0);
-    set_price(box);
-    if (size > STACK_MOST)
-        lml_box_too_deep(box);
-}
-
-/* Where Lua's own blocks are. A new state has both, and no table, before its handle is known. */
-static void follow(lml_box *box, const void *block, size_t old_size, void *given, size_t new_size)
-{
-    if (block && block == box->names) {
-        box->names = given;
-    } else if (block && block == box->stack) {
-        follow_stack(box, given ? given : box->latest, given ? new_size : box->latest_size);
-    } else if (given && (block || old_size == 0)) {
-        box->latest = given;
-        box->latest_size = new_size;
-        if (!box->L && !block && new_size == FIRST_NAMES)
-            box->names = given;
-        else if (!box->L)
-            box->stack = given;
-    }
-}
-
-/* Over a limit the run is marked dead, and dies at its next instruction; the memory asked for is still given, so that
- * Lua's own out-of-memory paths (faulty in 5.4.4) are not walked. Only at twice the limit is it refused. */
+/* Over the limit the run is marked dead, and dies at its next instruction; the memory asked for is
+ * still given, so that Lua's own out-of-memory paths (faulty in 5.4.4) are not walked. Only at twice
+ * the limit is it refused. */
 static void *allocate(void *self, void *block, size_t old_size, size_t new_size)
 {
     lml_box *box = self;
-    pay_for(box, block, old_size, new_size);
-    look_at_size(box, block, old_size, new_size);
-    /* What the meter does, without a call of it: most of what an operation on values costs is memory. */
-    size_t old = block ? old_size : 0;
-    void *given = new_size > BLOCK_GIVEN ? NULL : lml_pool_resize(&box->pool, block, old, new_size);
-    box->refused = !given && new_size > 0;
-    if (box->pool.held > box->memory_limit || (box->refused && box->pool.full))
+    size_t old = block ? old_size : 0; /* for new blocks Lua passes a type tag */
+    if (!block && old_size == LUA_TSTRING && new_size / CHEAP_TEXT >= box->price)
+        box->price = 1 + new_size / CHEAP_TEXT;
+    size_t more = new_size > old ? new_size - old : 0;
+    if (more && beyond(box, more, box->memory_limit)) {
         die(box, LML_LIMIT, "the recipe used more memory than it is allowed",
             "a list or text may be growing without end");
-    if (box->refused)
-        return NULL;
-    box->meter.used += new_size - old;
-    follow(box, block, old_size, given, new_size);
+        box->refused = beyond(box, more, box->meter.limit);
+        if (box->refused)
+            return NULL;
+    }
+    /* What the meter does, without a call of it: most of what an operation on values costs is memory. */
+    void *given = lml_pool_resize(&box->pool, block, old, new_size);
+    box->refused = !given && new_size > 0;
+    if (!box->refused)
+        box->meter.used += new_size - old;
     return given;
 }
 
@@ -375,19 +215,16 @@ int lml_raise_hint(lua_State *L, lml_status status, const char *hint, const char
 static const char *variable_of(lua_State *L, int index)
 {
     lua_Debug ar;
-    if (!lua_getstack(L, 1, &ar) || !lua_getinfo(L, "fS", &ar))
+    if (!lua_getstack(L, 1, &ar) || !lua_getinfo(L, "f", &ar))
         return NULL;
     int function = lua_gettop(L);
     const char *found = NULL, *name;
-    uint64_t look = lml_look_cost(L, ar.source);
     for (int i = 1; !found && (name = lua_getlocal(L, &ar, i)); i++) {
-        lml_charge(L, look);
         if (name[0] != '(' && lua_rawequal(L, -1, index) && !lua_isnil(L, -1))
             found = name;
         lua_pop(L, 1);
     }
     for (int i = 1; !found && (name = lua_getupvalue(L, function, i)); i++) {
-        lml_charge(L, 1);
         if (lua_rawequal(L, -1, index) && !lua_isnil(L, -1))
             found = name;
         lua_pop(L, 1);
@@ -493,14 +330,11 @@ lml_status lml_box_open(lml_box *box, const lml_box_options *options, lml_error 
     box->meter.limit = options->memory * 2;
     box->memory_limit = options->memory;
     box->budget = options->budget;
-    box->pool.most = options->memory * 2;
-    box->price = box->reach.text_price = box->stack_price = 1;
+    box->price = 1;
     box->interrupt = options->interrupt;
     box->interrupt_self = options->interrupt_self;
-    box->keeps = true;
     lua_State *L = lua_newstate(allocate, box);
-    /* What is moved last before the handle is known is the stack. */
-    if (!L || !lua_checkstack(L, FIRST_STACK)) {
+    if (!L) {
         lml_pool_close(&box->pool);
         return lml_fail(err, LML_NO_MEMORY, "no memory for a Lua state");
     }
@@ -515,8 +349,7 @@ lml_status lml_box_open(lml_box *box, const lml_box_options *options, lml_error 
         lml_box_close(box);
         return status;
     }
-    box->keeps = false;
-    lua_sethook(L, on_count, LUA_MASKCOUNT, box->dead ? 1 : period(box));
+    lua_sethook(L, on_count, LUA_MASKCOUNT, HOOK_PERIOD);
     return LML_OK;
 }
 

@@ -45,27 +45,14 @@ struct lml_run;
 
 typedef enum lml_garbage { LML_GARBAGE_LIES, LML_GARBAGE_SELDOM, LML_GARBAGE_USUAL } lml_garbage;
 
-/* How much one step can have to do with, of all that was made so far. */
-typedef struct lml_reach {
-    uint64_t text_price; /* of a step, by the longest text: one step may compare two of them */
-    size_t widest;       /* bytes of the largest block that a table had */
-} lml_reach;
-
 typedef struct lml_box {
     lua_State *L;
-    lml_pool pool;   /* what it has from the system is what the limit of memory is held against */
+    lml_pool pool;
     lml_meter meter; /* what Lua asked of the pool */
     size_t memory_limit;
-    bool keeps;          /* the engine makes its own tables longer: that is on nobody's bill */
-    void *stack, *names; /* Lua's own blocks: the values of all calls under way, and the index of its short texts */
-    void *latest;        /* the newest block of that sort, or of a table, with its size */
-    size_t latest_size;
-    uint64_t owed; /* for it: paid when it is known to be no stack */
     lml_garbage garbage;
     uint64_t spent, budget;
-    lml_reach reach;
-    uint64_t stack_price; /* by the stack, of which one step may copy a half */
-    uint64_t price;       /* of one step: this, or that by the longest text, whichever is dearer */
+    uint64_t price; /* of one step, by the longest text made so far: one step may compare two of them */
     bool (*interrupt)(void *self);
     void *interrupt_self;
     uint64_t unasked; /* steps charged since the interrupt was last asked */
@@ -108,22 +95,8 @@ void lml_box_too_deep(lml_box *box);
 bool lml_is_overflow(lua_State *L, int index);
 /* Room for `slots` more values on the Lua stack; else lml_box_too_deep, which it raises. */
 void lml_need_stack(lua_State *L, int slots);
-/* Add to the bill; raises when the budget is spent, or the run is interrupted. A loop whose turns together may cost more
- * than a few thousand steps charges them turn by turn, so that an interrupt ends it. */
+/* Add to the bill; raises when the budget is spent. */
 void lml_charge(lua_State *L, uint64_t steps);
-/* The bill so far, with what is owed; and the bill as it was then. */
-uint64_t lml_box_spent(lml_box *box);
-void lml_box_forget_since(lml_box *box, uint64_t spent);
-/* What is loaded apart has a reach of its own: set it, or add it to that of the box. */
-void lml_box_set_reach(lml_box *box, lml_reach reach);
-void lml_box_add_reach(lml_box *box, lml_reach reach);
-/* lua_rawset and lua_rawsetp into a table that the engine keeps for itself from before the run or for many recipes: a run
- * costs the same whatever is in it already. */
-void lml_keep(lua_State *L, int table);
-void lml_keep_under(lua_State *L, int table, const void *key);
-/* The charge for a walk by lua_next, besides that for what it finds: a table from which all was taken out is as long as
- * it was, and to look through it for what is left takes as long. */
-void lml_charge_walk(lua_State *L);
 
 /* Raise an error of our own: position of the calling Lua line is put before the message. */
 int lml_raise(lua_State *L, const lml_error *error);

@@ -37,9 +37,6 @@ lua_Integer lml_sorted_keys(lua_State *L, int table);
 typedef bool lml_odd_key(lua_State *L, const void *self);
 bool lml_find_odd_key(lua_State *L, int table, lml_odd_key *odd, const void *self);
 
-/* lml_nearest_offer, paid for. */
-void lml_offer(lua_State *L, lml_nearest *nearest, lml_span name);
-
 /* Push the text of any value as tostring gives it. */
 void lml_push_text_of(lua_State *L, int index);
 

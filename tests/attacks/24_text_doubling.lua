@@ -1,3 +1,3 @@
--- want: LIMIT "takes more than 1 MiB"
+-- want: LIMIT "used more memory than it is allowed"
 local s = "x"
 while true do s = s .. s end
