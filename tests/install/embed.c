@@ -1,4 +1,4 @@
-/* A program that embeds the library: runs one job and prints the result. Its word is the path of the gates. */
+/* A program that embeds the library: runs one job and prints the result. Its words are the paths of the gates and of the facts that they read. */
 #include <lemel.h>
 
 #include <stdio.h>
@@ -12,7 +12,8 @@ static const char recipe[] =
 static const char job[] =
     "{ \"recipe\": \"casting\", \"given\": { \"wax\": \"2.5 g\", \"ratio\": 16 } }";
 
-static lml_status put_gates(lml_engine *engine, const char *path, lml_error *error)
+static lml_status put_script(lml_engine *engine, const char *name, const char *path,
+                             lml_error *error)
 {
     static char text[1 << 18];
     FILE *file = fopen(path, "rb");
@@ -20,7 +21,7 @@ static lml_status put_gates(lml_engine *engine, const char *path, lml_error *err
         return LML_NO_FILE;
     size_t length = fread(text, 1, sizeof text, file);
     fclose(file);
-    return lml_engine_put(engine, LML_PUT_SCRIPT, "gates", text, length, path, error);
+    return lml_engine_put(engine, LML_PUT_SCRIPT, name, text, length, path, error);
 }
 
 int main(int words, char **word)
@@ -28,7 +29,7 @@ int main(int words, char **word)
     lml_error error = {.message = "no gates"};
     lml_text result;
     lml_engine *engine = lml_engine_new(NULL);
-    if (!engine || words < 2)
+    if (!engine || words < 3)
         return 1;
     lml_status status = lml_engine_put(engine, LML_PUT_RECIPE, "casting", recipe, strlen(recipe),
                                        "casting.lua", &error);
@@ -36,7 +37,9 @@ int main(int words, char **word)
         lml_engine_run(engine, job, strlen(job), "job.json", &result, &error) != LML_NO_GATES)
         return 2; /* nothing is run without its gates */
     if (status == LML_OK)
-        status = put_gates(engine, word[1], &error);
+        status = put_script(engine, "gates", word[1], &error);
+    if (status == LML_OK)
+        status = put_script(engine, "facts", word[2], &error);
     if (status == LML_OK)
         status = lml_engine_run(engine, job, strlen(job), "job.json", &result, &error);
     if (status == LML_OK) {
