@@ -56,7 +56,10 @@ static void print_aside(const lml_builder *aside)
         lml_append_char(&clean, '\n');
         rest = lml_span_between(feed ? feed + 1 : end, end);
     }
-    print(stderr, &clean, NULL);
+    if (aside->length > 0 && lml_builder_status(&clean, NULL) != LML_OK)
+        fputs("memory ran out, and with it what there was to say\n", stderr);
+    else
+        print(stderr, &clean, NULL);
     lml_builder_free(&clean);
 }
 
