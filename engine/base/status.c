@@ -72,7 +72,12 @@ static void put_text(char *out, size_t size, const char *text, size_t length, bo
 /* Formats into a place of its own first: an argument may be a part of the error itself. */
 static void put_format(char *out, size_t size, const char *format, va_list args)
 {
-    char raw[sizeof((lml_error *)0)->message];
+    union {
+        char message[sizeof((lml_error *)0)->message];
+        char hint[sizeof((lml_error *)0)->hint];
+        char context[sizeof((lml_error *)0)->context[0]];
+    } longest;
+    char *raw = (char *)&longest;
     int wanted = vsnprintf(raw, size, format, args);
     if (wanted < 0)
         wanted = snprintf(raw, size, "(a message that could not be written: %s)", format);
