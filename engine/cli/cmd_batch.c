@@ -106,9 +106,13 @@ static lml_status put_files(batch *b, const lml_jobs *jobs, lml_error *err)
     for (size_t i = 0; i < jobs->count && status == LML_OK; i++) {
         lml_error error;
         lml_job job = {.shown = jobs->path[i]};
-        if (lml_jobs_read(b->call, jobs, i, &text, &error) == LML_OK) {
+        lml_status read = lml_jobs_read(b->call, jobs, i, &text, &error);
+        if (read == LML_OK) {
             job.text = (lml_span){text.at ? text.at : "", text.length};
             status = lml_crew_put(b->crew, 0, &job, err);
+        } else if (read == LML_NO_MEMORY) {
+            /* The command's own want, nothing of the job's. */
+            status = lml_fail(err, read, "%s", error.message);
         } else {
             status = lml_crew_put_error(b->crew, 0, job.shown, &error, err);
         }
