@@ -1,6 +1,6 @@
 #include "cli/clock.h"
 
-#include "value/read.h"
+#include "read/read.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,5 +1,5 @@
 /* new: a recipe to start from, and what an editor wants to know of recipes. */
-#include "box/api.h"
+#include "report/api.h"
 #include "cli/find.h"
 #include "cli/work.h"
 #include "file/store.h"

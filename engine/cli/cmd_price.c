@@ -8,7 +8,7 @@
 #include "file/shapes.h"
 #include "file/store.h"
 #include "value/arithmetic.h"
-#include "value/read.h"
+#include "read/read.h"
 #include "value/write.h"
 
 #include <math.h>

@@ -1,8 +1,8 @@
 #include "cli/work.h"
 #include "base/decimal.h"
 #include "sheet/layout.h"
-#include "value/currency.h"
-#include "value/unit.h"
+#include "unit/currency.h"
+#include "unit/unit.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -1,6 +1,6 @@
 #include "cli/moved.h"
 #include "value/arithmetic.h"
-#include "value/read.h"
+#include "read/read.h"
 #include "value/show.h"
 #include "value/wanted.h"
 #include "value/write.h"

@@ -1,7 +1,7 @@
 /* Whether the moment of an entry can be right: a slip of the year, or a moment that has not come yet. */
 #include "cli/clock.h"
 #include "cli/record_entry.h"
-#include "value/read.h"
+#include "read/read.h"
 
 #include "file/json.h"
 

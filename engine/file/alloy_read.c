@@ -1,5 +1,5 @@
 #include "file/alloy_read.h"
-#include "value/read.h"
+#include "read/read.h"
 #include <string.h>
 
 /* ---- parts by metal ---- */

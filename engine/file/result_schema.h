@@ -1,4 +1,4 @@
-/* The JSON Schema (2020-12) of a result, which is written in engine/box/result.c and read by
+/* The JSON Schema (2020-12) of a result, which is written in engine/report/result.c and read by
  * engine/sheet.
  *
  * It stands here by itself because no shape makes a result; a test holds real results against it.

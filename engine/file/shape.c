@@ -3,7 +3,7 @@
 #include "base/letter.h"
 #include "file/alloy_read.h"
 #include "value/arithmetic.h"
-#include "value/read.h"
+#include "read/read.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>

@@ -1,6 +1,6 @@
 #include "file/shape.h"
 #include "value/arithmetic.h"
-#include "value/read.h"
+#include "read/read.h"
 #include <string.h>
 
 /* Whether the text is JSON already for this kind; else it is the inside of a JSON text. */

@@ -1,7 +1,7 @@
 #include "file/shapes.h"
-#include "value/currency.h"
-#include "value/read.h"
-#include "value/unit.h"
+#include "unit/currency.h"
+#include "read/read.h"
+#include "unit/unit.h"
 #include "value/write.h"
 
 #define COUNT(fields) (sizeof(fields) / sizeof *(fields))

@@ -2,7 +2,7 @@
 
 #include "file/json_write.h"
 #include "file/shapes.h"
-#include "value/read.h"
+#include "read/read.h"
 
 #include <string.h>
 

@@ -1,5 +1,5 @@
 #include "value/ending.h"
-#include "value/unit_table.h"
+#include "unit/unit_table.h"
 
 static bool joins(char c)
 {

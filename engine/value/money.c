@@ -1,7 +1,7 @@
 #include "value/money.h"
 #include "base/decimal.h"
 #include "value/arithmetic.h"
-#include "value/currency.h"
+#include "unit/currency.h"
 
 #include <math.h>
 

@@ -1,5 +1,5 @@
 #include "value/point.h"
-#include "value/unit_table.h"
+#include "unit/unit_table.h"
 
 #include <math.h>
 

@@ -7,7 +7,7 @@
 #ifndef LML_VALUE_POINT_H
 #define LML_VALUE_POINT_H
 
-#include "value/amount.h"
+#include "unit/amount.h"
 #include "value/refusal.h"
 
 /* Kelvin, beyond which an amount and the offset of its unit are not written together. */

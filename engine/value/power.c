@@ -1,6 +1,6 @@
 #include "value/arithmetic.h"
 #include "value/money.h"
-#include "value/unit_table.h"
+#include "unit/unit_table.h"
 
 #include <math.h>
 #include <stdlib.h>

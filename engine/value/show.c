@@ -1,8 +1,8 @@
 #include "value/show.h"
 
 #include "base/decimal.h"
-#include "value/currency.h"
-#include "value/unit_table.h"
+#include "unit/currency.h"
+#include "unit/unit_table.h"
 #include "value/write.h"
 
 #include <math.h>

@@ -1,7 +1,7 @@
 #include "value/arithmetic.h"
 #include "value/money.h"
 #include "value/point.h"
-#include "value/unit_table.h"
+#include "unit/unit_table.h"
 
 #include <math.h>
 

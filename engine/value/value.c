@@ -1,5 +1,5 @@
 #include "value/value.h"
-#include "value/currency.h"
+#include "unit/currency.h"
 #include <math.h>
 #include <stdio.h>
 

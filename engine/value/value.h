@@ -22,9 +22,9 @@
 #ifndef LML_VALUE_VALUE_H
 #define LML_VALUE_VALUE_H
 
-#include "value/dimension.h"
+#include "unit/dimension.h"
 #include "value/metal.h"
-#include "value/unit.h"
+#include "unit/unit.h"
 
 #define LML_KIND_MAP(X)                                                                            \
     X(NUMBER, "number") X(QUANTITY, "quantity") X(TEMPERATURE, "temperature")                      \

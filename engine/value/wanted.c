@@ -1,5 +1,5 @@
 #include "value/wanted.h"
-#include "value/unit_table.h"
+#include "unit/unit_table.h"
 #include "value/write.h"
 #include <math.h>
 

@@ -1,10 +1,10 @@
 #include "value/write.h"
 #include "base/decimal.h"
-#include "value/currency.h"
+#include "unit/currency.h"
 #include "value/ending.h"
 #include "value/moment.h"
 #include "value/money.h"
-#include "value/unit_table.h"
+#include "unit/unit_table.h"
 #include <stdio.h>
 #include <string.h>
 

@@ -1,8 +1,8 @@
 /* What a unit-safe operation costs in Lua, against a C metamethod that only returns a number: the same Lua,
  * the same run, the same loop. The ratio that is asked for is at most 3.5, 2.5 is the hope. */
-#include "box/allow.h"
-#include "box/bind.h"
-#include "box/state.h"
+#include "run/allow.h"
+#include "words/bind.h"
+#include "cell/state.h"
 
 #include <stdio.h>
 #include <stdlib.h>

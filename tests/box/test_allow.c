@@ -1,9 +1,9 @@
 /* The allow list: what a recipe can really reach, walked from a fresh state, against the list that was written
  * by hand in docs/security.md. */
-#include "box/allow.h"
-#include "box/bind.h"
-#include "box/sheet.h"
-#include "box/state.h"
+#include "run/allow.h"
+#include "words/bind.h"
+#include "run/part.h"
+#include "cell/state.h"
 #include "worked.h"
 
 enum { LIST_MOST = 400, DOC_MOST = 1 << 16 };

@@ -1,8 +1,8 @@
 /* The words of recipes: what the rows say of them is what they do, and the page is what the rows
  * say. */
-#include "box/allow.h"
-#include "box/api.h"
-#include "box/state.h"
+#include "run/allow.h"
+#include "report/api.h"
+#include "cell/state.h"
 #include "shipped.h"
 
 #include <lauxlib.h>

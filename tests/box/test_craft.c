@@ -2,7 +2,7 @@
  * and says in words what is wrong. The sums themselves are tested with engine/craft. */
 #include "lemel.h"
 
-#include "box/allow.h"
+#include "run/allow.h"
 
 #include <criterion/criterion.h>
 #include <math.h>

@@ -1,6 +1,6 @@
 /* The state: limits that nothing swallows, memory that runs out, errors that cross from Lua to C and back. */
-#include "box/allow.h"
-#include "box/state.h"
+#include "run/allow.h"
+#include "cell/state.h"
 #include "worked.h"
 
 static lml_alloc heap;

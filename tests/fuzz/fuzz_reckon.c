@@ -1,7 +1,7 @@
 /* One sum: EXPRESSION [form feed UNIT [form feed DIGITS]]. What comes out is one text of whole characters; and a
  * value that comes out comes to itself. */
 #include "box.h"
-#include "value/read.h"
+#include "read/read.h"
 
 static char *text_of(lml_span span)
 {

@@ -3,7 +3,7 @@
  * by one unit at most. */
 #include "fuzz.h"
 #include "value/money.h"
-#include "value/read.h"
+#include "read/read.h"
 
 #include <math.h>
 

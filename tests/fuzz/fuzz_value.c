@@ -2,7 +2,7 @@
  * that reads back to the same value, bit for bit. */
 #include "fuzz.h"
 #include "value/ending.h"
-#include "value/read.h"
+#include "read/read.h"
 #include "value/write.h"
 
 static bool same_bits(double a, double b)

@@ -1,6 +1,6 @@
 #include <criterion/criterion.h>
 
-#include "value/currency.h"
+#include "unit/currency.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -1,7 +1,7 @@
 #include <criterion/criterion.h>
 
-#include "value/currency.h"
-#include "value/dimension.h"
+#include "unit/currency.h"
+#include "unit/dimension.h"
 #include "value/metal.h"
 
 #include <string.h>

@@ -4,10 +4,10 @@
 #include "base/decimal.h"
 #include "reference.h"
 #include "value/arithmetic.h"
-#include "value/currency.h"
+#include "unit/currency.h"
 #include "value/money.h"
 #include "value/random.h"
-#include "value/read.h"
+#include "read/read.h"
 
 static lml_value value_of(const char *text)
 {

@@ -4,7 +4,7 @@
 #include <criterion/criterion.h>
 
 #include "value/arithmetic.h"
-#include "value/read.h"
+#include "read/read.h"
 
 #include <stdio.h>
 #include <stdlib.h>

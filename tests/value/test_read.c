@@ -1,8 +1,8 @@
 /* What the reader takes: the grammar, and the short forms of an ask. */
 #include <criterion/criterion.h>
 
-#include "value/read.h"
-#include "value/unit_table.h"
+#include "read/read.h"
+#include "unit/unit_table.h"
 #include "value/write.h"
 
 #include <math.h>

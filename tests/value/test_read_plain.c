@@ -1,8 +1,8 @@
 /* Most values are read the short way, which must come to what the reader of the whole grammar says:
  * a sign, which the short way does not take, sends the same value the long way round. */
-#include "value/currency.h"
-#include "value/read.h"
-#include "value/unit.h"
+#include "unit/currency.h"
+#include "read/read.h"
+#include "unit/unit.h"
 
 #include <criterion/criterion.h>
 #include <stdio.h>

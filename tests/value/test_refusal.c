@@ -1,7 +1,7 @@
 /* What the reader refuses, in which words, and with which mend. */
 #include <criterion/criterion.h>
 
-#include "value/read.h"
+#include "read/read.h"
 
 #include <string.h>
 

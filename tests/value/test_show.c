@@ -2,7 +2,7 @@
 #include <criterion/criterion.h>
 
 #include "value/arithmetic.h"
-#include "value/read.h"
+#include "read/read.h"
 #include "value/show.h"
 
 #include <stdio.h>

@@ -2,7 +2,7 @@
 
 #include "value/arithmetic.h"
 #include "value/random.h"
-#include "value/read.h"
+#include "read/read.h"
 #include "value/write.h"
 
 #include <math.h>

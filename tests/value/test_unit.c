@@ -1,9 +1,9 @@
 /* Units: the table against what is published, the table against GNU units, reading and writing. */
 #include "reference.h"
 
-#include "value/currency.h"
-#include "value/unit.h"
-#include "value/unit_table.h"
+#include "unit/currency.h"
+#include "unit/unit.h"
+#include "unit/unit_table.h"
 
 static lml_unit read_unit(const char *text, lml_dimension *d)
 {

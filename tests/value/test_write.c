@@ -2,10 +2,10 @@
 #include <criterion/criterion.h>
 
 #include "random.h"
-#include "value/currency.h"
+#include "unit/currency.h"
 #include "value/moment.h"
-#include "value/read.h"
-#include "value/unit_table.h"
+#include "read/read.h"
+#include "unit/unit_table.h"
 #include "value/write.h"
 
 #include <math.h>

@@ -1,0 +1,210 @@
+#include "cell/view.h"
+
+#include "base/letter.h"
+#include "run/allow.h"
+#include "run/run.h"
+#include "value/write.h"
+
+#include <string.h>
+
+static const char ABSENT, WITHHELD;
+
+void lml_push_absent(lua_State *L)
+{
+    lua_pushlightuserdata(L, (void *)(uintptr_t)&ABSENT);
+}
+
+void lml_push_withheld(lua_State *L)
+{
+    lua_pushlightuserdata(L, (void *)(uintptr_t)&WITHHELD);
+}
+
+bool lml_is_withheld(lua_State *L, int index)
+{
+    return lua_touserdata(L, index) == (const void *)&WITHHELD;
+}
+
+/* User value 1 is the table, 2 the name. */
+void lml_push_view(lua_State *L, lml_class class, const char *what)
+{
+    lml_new(L, class, 0, 2);
+    lua_insert(L, -2);
+    lua_setiuservalue(L, -2, 1);
+    lua_pushstring(L, what);
+    lua_setiuservalue(L, -2, 2);
+}
+
+bool lml_test_content(lua_State *L, int index)
+{
+    if (lua_istable(L, index)) {
+        lua_pushvalue(L, index);
+        if (lua_getmetatable(L, index)) { /* one of ours: what stands behind it is its __index */
+            lua_getfield(L, -1, "__index");
+            lua_replace(L, -3);
+            lua_pop(L, 1);
+        }
+        return true;
+    }
+    if (lml_test(L, index, LML_CLASS_RECORD) || lml_test(L, index, LML_CLASS_LIST)) {
+        lua_getiuservalue(L, index, 1);
+        return true;
+    }
+    return false;
+}
+
+void lml_push_content(lua_State *L, int index, const char *who)
+{
+    if (!lml_test_content(L, index))
+        lml_raise_text(L, LML_BAD_RECIPE, "%s takes a table or a list, and was given %s", who,
+                       lml_what_is(L, index));
+}
+
+bool lml_get_member(lua_State *L, int content, const char *name)
+{
+    content = lua_absindex(L, content);
+    lua_pushstring(L, name);
+    lua_rawget(L, content);
+    if (lml_is_withheld(L, -1))
+        lml_raise_stop(L);
+    if (lua_islightuserdata(L, -1)) {
+        lua_pop(L, 1);
+        lua_pushnil(L);
+    }
+    return !lua_isnil(L, -1);
+}
+
+enum { NEAREST_COST = 200 /* of a name that is compared with the one wanted */ };
+
+static int record_index(lua_State *L)
+{
+    lua_getiuservalue(L, 1, 1);
+    lua_pushvalue(L, 2);
+    lua_rawget(L, 3);
+    if (lua_type(L, -1) == LUA_TLIGHTUSERDATA) {
+        if (!lml_is_withheld(L, -1)) {
+            lua_pushnil(L);
+            return 1;
+        }
+        return lml_raise_stop(L);
+    }
+    if (!lua_isnil(L, -1))
+        return 1;
+    lua_getiuservalue(L, 1, 2);
+    const char *what = lua_tostring(L, -1);
+    if (lua_type(L, 2) != LUA_TSTRING)
+        return lml_raise_text(L, LML_BAD_RECIPE, "%s is read by name, and %s was given", what,
+                              lml_what_is(L, 2));
+    lml_span wanted = lml_need_text(L, 2, "a name");
+    lml_nearest nearest = lml_nearest_to(wanted);
+    lua_newtable(L);
+    lua_Integer count = 0;
+    lua_pushnil(L);
+    while (lua_next(L, 3)) {
+        lua_pop(L, 1);
+        lua_pushvalue(L, -1);
+        lua_rawseti(L, -3, ++count);
+    }
+    lml_charge(L, (uint64_t)count * NEAREST_COST);
+    lml_sort_keys(L, -1, count); /* of two that are equally near the first is named */
+    for (lua_Integer i = 1; i <= count; i++) {
+        if (lua_rawgeti(L, -1, i) == LUA_TSTRING)
+            lml_nearest_offer(&nearest, lml_need_text(L, -1, "a name"));
+        lua_pop(L, 1);
+    }
+    lml_error e;
+    lml_fail(&e, LML_BAD_RECIPE, "%s has no '%.*s'", what, (int)wanted.length, wanted.at);
+    if (lml_nearest_found(&nearest))
+        lml_error_hint(&e, "did you mean %s.%.*s?", what, (int)nearest.best.length,
+                       nearest.best.at);
+    else
+        lml_error_hint(&e, "job holds what the recipe asks, house what it allows; declare it there");
+    return lml_raise(L, &e);
+}
+
+static int list_index(lua_State *L)
+{
+    lua_getiuservalue(L, 1, 1);
+    lua_pushvalue(L, 2);
+    if (lua_type(L, 2) != LUA_TNUMBER)
+        return lml_raise_text(L, LML_BAD_RECIPE, "a list is read by number, and %s was given",
+                              lml_what_is(L, 2));
+    lua_rawget(L, 3);
+    return 1;
+}
+
+static int list_length(lua_State *L)
+{
+    lua_getiuservalue(L, 1, 1);
+    lua_pushinteger(L, (lua_Integer)lua_rawlen(L, -1));
+    return 1;
+}
+
+static int refuse_write(lua_State *L)
+{
+    lua_getiuservalue(L, 1, 2);
+    return lml_raise_hint(L, LML_BAD_RECIPE, "keep what you reckon in a local",
+                          "%s cannot be changed", lua_tostring(L, -1));
+}
+
+static int view_text(lua_State *L)
+{
+    lua_getiuservalue(L, 1, 2);
+    return 1;
+}
+
+void lml_open_view(lua_State *L)
+{
+    static const luaL_Reg record[] = {{"__index", record_index},
+                                      {"__newindex", refuse_write},
+                                      {"__tostring", view_text},
+                                      {NULL, NULL}};
+    static const luaL_Reg list[] = {{"__index", list_index},
+                                    {"__len", list_length},
+                                    {"__newindex", refuse_write},
+                                    {"__tostring", view_text},
+                                    {NULL, NULL}};
+    lml_push_metatable(L, LML_CLASS_RECORD);
+    luaL_setfuncs(L, record, 0);
+    lml_push_metatable(L, LML_CLASS_LIST);
+    luaL_setfuncs(L, list, 0);
+    lua_pop(L, 2);
+}
+
+/* ---- texts ------------------------------------------------------------------------------------- */
+
+/* The bytes at the start that are printable ASCII. */
+static size_t clean_run(lml_span text)
+{
+    size_t n = 0;
+    while (n < text.length && ((unsigned char)(text.at[n] - 0x20) < 0x5F || text.at[n] == '\n'))
+        n++;
+    return n;
+}
+
+void lml_push_clean(lua_State *L, int index, const char *what, size_t most)
+{
+    lml_span text = lml_need_text(L, index, what);
+    if (text.length > most)
+        lml_raise_text(L, LML_BAD_RECIPE, "%s has more than %d bytes", what, (int)most);
+    lml_charge(L, text.length / 16);
+    size_t clean = clean_run(text);
+    if (clean == text.length) { /* as it is: most texts */
+        lua_pushvalue(L, index);
+        return;
+    }
+    luaL_Buffer b;
+    luaL_buffinit(L, &b);
+    luaL_addlstring(&b, text.at, clean);
+    for (lml_span rest = {text.at + clean, text.length - clean}; rest.length > 0;) {
+        uint32_t code;
+        size_t length = lml_letter_find_hidden(rest, "\n", &code);
+        luaL_addlstring(&b, rest.at, length);
+        if (length < rest.length) {
+            size_t hidden = lml_utf8_next((lml_span){rest.at + length, rest.length - length}, &code);
+            luaL_addchar(&b, '?');
+            length += hidden ? hidden : 1;
+        }
+        rest = (lml_span){rest.at + length, rest.length - length};
+    }
+    luaL_pushresult(&b);
+}

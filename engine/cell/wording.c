@@ -1,0 +1,155 @@
+#include "cell/wording.h"
+
+#include "base/letter.h"
+#include "words/bind.h"
+#include "shelf/token.h"
+#include "cell/view.h"
+
+#include <lauxlib.h>
+#include <string.h>
+
+/* How a line of lemel's own begins. */
+static const char *const BEGINNINGS[] = {"sha256:", "Worked by", "Assumed:", "Stops:", "Open points:", "Changed by a recipe:",
+                                         "The cost sheet lists", "recipe language", "proofs:"};
+/* Tags and banners, in capitals. */
+static const char *const CAPITALS[] = {"STOPPED", "STOP",   "CAUTION", "CONFIRMED", "AGREED",      "ASK",
+                                       "NOTE",    "FAILED", "DO NOT",  "TO SETTLE", "NOT SETTLED", "RUN WITHOUT GATES"};
+enum { BEGINNING_COUNT = sizeof BEGINNINGS / sizeof *BEGINNINGS, CAPITAL_COUNT = sizeof CAPITALS / sizeof *CAPITALS };
+
+/* The letter at the start as a Latin one, and its bytes; 0 at the end of the text. */
+static uint32_t latin(lml_span text, size_t *bytes)
+{
+    uint32_t code;
+    *bytes = lml_utf8_next(text, &code);
+    return *bytes ? lml_letter_latin(code) : 0;
+}
+
+static bool is_letter(uint32_t code)
+{
+    return (code >= 'A' && code <= 'Z') || (code >= 'a' && code <= 'z');
+}
+
+/* The bytes of the text at its start that read as `words`; 0 when they do not, or go on as a longer word. */
+static size_t reads_as(lml_span text, const char *words)
+{
+    size_t at = 0, bytes;
+    for (; *words; words++, at += bytes) {
+        uint32_t code = latin((lml_span){text.at + at, text.length - at}, &bytes);
+        if (code == 0xa0)
+            code = ' ';
+        if (code != (unsigned char)*words)
+            return 0;
+    }
+    uint32_t next = latin((lml_span){text.at + at, text.length - at}, &bytes);
+    return is_letter((unsigned char)words[-1]) && is_letter(next) ? 0 : at;
+}
+
+static size_t capitals_at(lml_span text, const char **which)
+{
+    for (size_t i = 0; i < CAPITAL_COUNT; i++) {
+        size_t length = reads_as(text, CAPITALS[i]);
+        if (length) {
+            *which = CAPITALS[i];
+            return length;
+        }
+    }
+    return 0;
+}
+
+static const char *beginning_of(lml_span text)
+{
+    while (text.length > 0 && text.at[0] == ' ')
+        text = (lml_span){text.at + 1, text.length - 1};
+    for (size_t i = 0; i < BEGINNING_COUNT; i++)
+        if (reads_as(text, BEGINNINGS[i]))
+            return BEGINNINGS[i];
+    return NULL;
+}
+
+/* Where the next of lemel's words in capitals stands; the length of the text when none does. */
+static size_t find_capitals(lml_span text, size_t from, size_t *length, const char **which)
+{
+    bool inside = false;
+    for (size_t at = from, bytes; at < text.length; at += bytes) {
+        lml_span rest = {text.at + at, text.length - at};
+        uint32_t code = latin(rest, &bytes);
+        bytes = bytes ? bytes : 1;
+        if (!inside && code >= 'A' && code <= 'Z' && (*length = capitals_at(rest, which)))
+            return at;
+        inside = is_letter(code);
+    }
+    return text.length;
+}
+
+/* "3 passed", "12 failed", "2 stops": a number, and a word that counts. */
+static bool counts(lml_span text)
+{
+    size_t n = 0;
+    while (n < text.length && lml_is_digit(text.at[n]))
+        n++;
+    lml_span rest = {text.at + n, text.length - n};
+    return n > 0 && (lml_span_starts(rest, " passed") || lml_span_starts(rest, " failed") || lml_span_starts(rest, " proof") ||
+                     lml_span_starts(rest, " stop") || lml_span_starts(rest, " open point"));
+}
+
+const char *lml_wording_fault(lml_span text)
+{
+    const char *which;
+    size_t length;
+    if (text.length && memchr(text.at, '\n', text.length))
+        return "a line feed";
+    if ((which = beginning_of(text)))
+        return which;
+    if (find_capitals(text, 0, &length, &which) < text.length)
+        return which;
+    return counts(text) ? "a count" : NULL;
+}
+
+/* Most texts: no line feed, no two capitals together, no letter beyond ASCII, no beginning of lemel's. */
+static bool is_plain(lml_span text)
+{
+    bool capital = false;
+    for (size_t i = 0; i < text.length; i++) {
+        unsigned char c = (unsigned char)text.at[i];
+        bool is = c >= 'A' && c <= 'Z';
+        if (c == '\n' || c >= 0x80 || (is && capital))
+            return false;
+        capital = is;
+    }
+    return !beginning_of(text);
+}
+
+static void push(lua_State *L, int index, const char *what, size_t most, char line_feed)
+{
+    lml_push_clean(L, index, what, most);
+    lml_span text = lml_need_text(L, -1, what);
+    lml_charge(L, text.length / 8);
+    if (is_plain(text))
+        return;
+    luaL_Buffer b;
+    luaL_buffinit(L, &b);
+    if (beginning_of(text))
+        luaL_addstring(&b, "- ");
+    for (size_t at = 0; at < text.length;) {
+        size_t length = 0;
+        const char *which = NULL;
+        size_t found = find_capitals(text, at, &length, &which);
+        for (; at < found; at++)
+            luaL_addchar(&b, text.at[at] == '\n' ? line_feed : text.at[at]);
+        for (const char *c = which; found < text.length && *c; c++)
+            luaL_addchar(&b, (char)(*c == ' ' ? ' ' : *c - 'A' + 'a'));
+        at = found + length;
+    }
+    luaL_pushresult(&b);
+    lua_remove(L, -2);
+}
+
+void lml_push_wording(lua_State *L, int index, const char *what, size_t most)
+{
+    push(L, index, what, most, ' ');
+}
+
+void lml_push_paragraph(lua_State *L, int index, const char *what, size_t most)
+{
+    push(L, index, what, most, '\n');
+}

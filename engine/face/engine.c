@@ -1,0 +1,336 @@
+#include "run/engine.h"
+
+#include "base/letter.h"
+#include "report/advice.h"
+#include "report/declare.h"
+#include "run/gate.h"
+#include "report/prove.h"
+#include "report/result.h"
+#include "run/warm.h"
+#include "file/shapes.h"
+
+#include <string.h>
+
+enum {
+    STEPS = 50000000,
+    MEMORY = 64 << 20,
+    SOURCE = 256 << 10,
+    JOB = 4 << 20,
+    RESULT = 4 << 20,
+};
+
+lml_engine *lml_engine_new(const lml_engine_options *options)
+{
+    lml_alloc alloc = options && options->alloc.resize ? options->alloc : lml_alloc_heap();
+    lml_engine *engine = lml_get(&alloc, sizeof *engine);
+    if (!engine)
+        return NULL;
+    memset(engine, 0, sizeof *engine);
+    engine->alloc = alloc;
+    lml_limits limits = options ? options->limits : (lml_limits){0};
+    engine->limits = (lml_limits){.steps = limits.steps ? limits.steps : STEPS,
+                                  .memory = limits.memory ? limits.memory : MEMORY,
+                                  .source = limits.source ? limits.source : SOURCE,
+                                  .job = limits.job ? limits.job : JOB,
+                                  .result = limits.result ? limits.result : RESULT};
+    engine->interrupt = options ? options->interrupt : NULL;
+    engine->interrupt_self = options ? options->interrupt_self : NULL;
+    engine->without_gates = options && options->without_gates;
+    engine->shelf.alloc = &engine->alloc;
+    return engine;
+}
+
+void lml_engine_free(lml_engine *engine)
+{
+    if (!engine)
+        return;
+    lml_warm_drop(engine);
+    lml_shelf_free(&engine->shelf);
+    lml_json_free(engine->house);
+    lml_json_free(engine->prices);
+    lml_alloc alloc = engine->alloc;
+    lml_free(&alloc, engine, sizeof *engine);
+}
+
+lml_limits lml_engine_limits(const lml_engine *engine)
+{
+    return engine->limits;
+}
+
+const char *lml_version(void)
+{
+    return LML_VERSION;
+}
+
+void lml_text_free(lml_engine *engine, lml_text *text)
+{
+    if (text->text)
+        lml_free(&engine->alloc, text->text, text->size);
+    *text = (lml_text){0};
+}
+
+const lml_json *lml_engine_house(const lml_engine *engine)
+{
+    return engine->house ? lml_json_root(engine->house) : NULL;
+}
+
+const lml_json *lml_engine_prices(const lml_engine *engine)
+{
+    return engine->prices ? lml_json_member(lml_json_root(engine->prices), "prices") : NULL;
+}
+
+bool lml_engine_has_script(const lml_engine *engine, const char *name)
+{
+    return lml_shelf_find(&engine->shelf, LML_PUT_SCRIPT, lml_span_of(name)) != NULL;
+}
+
+const char *lml_engine_recipe(const lml_engine *engine, size_t index)
+{
+    for (size_t i = 0; i < engine->shelf.count; i++)
+        if (engine->shelf.items[i]->kind == LML_PUT_RECIPE && index-- == 0)
+            return engine->shelf.items[i]->name;
+    return NULL;
+}
+
+/* ---- the shelf --------------------------------------------------------------------------------- */
+
+static lml_status put_file(lml_engine *engine, const lml_shape *shape, lml_span text,
+                           const char *shown, lml_json_document **slot,
+                           char digest[LML_DIGEST_TEXT], lml_error *err)
+{
+    lml_json_document *doc;
+    lml_json_limits limits = {.size = engine->limits.job};
+    lml_status status = lml_json_read(&engine->alloc, text, &limits, shown, &doc, err);
+    if (status)
+        return status;
+    status = lml_shape_check(shape, lml_json_root(doc), err);
+    if (status) {
+        lml_json_free(doc);
+        return status;
+    }
+    lml_json_free(*slot);
+    *slot = doc;
+    lml_digest_of(text, digest);
+    return LML_OK;
+}
+
+/* What nobody sees in a recipe could make it read otherwise than Lua reads it. */
+static lml_status refuse_hidden(lml_span text, const char *shown, lml_error *err)
+{
+    uint32_t code;
+    size_t at = text.length > 0 && text.at[0] == 0x1b ? text.length : lml_letter_find_hidden(text, "\n\r\t", &code), line = 1;
+    if (at == text.length)
+        return LML_OK;
+    for (size_t i = 0; i < at; i++)
+        line += text.at[i] == '\n';
+    lml_fail(err, LML_BAD_RECIPE, "%s:%zu: the line holds %s (U+%04X)", shown, line,
+             lml_letter_fault(code), (unsigned)code);
+    if (err)
+        lml_error_hint(err, "take it out; it often comes along when text is copied from a page");
+    return LML_BAD_RECIPE;
+}
+
+lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name, const char *text,
+                          size_t length, const char *shown, lml_error *err)
+{
+    lml_span span = {text, length};
+    engine->house_checked = false;
+    lml_warm_drop(engine);
+    if (what == LML_PUT_HOUSE)
+        return put_file(engine, &lml_house_shape, span, shown, &engine->house,
+                        engine->house_digest, err);
+    if (what == LML_PUT_PRICES)
+        return put_file(engine, &lml_prices_shape, span, shown, &engine->prices,
+                        engine->prices_digest, err);
+    if (length > engine->limits.source) {
+        lml_fail(err, LML_LIMIT, "%s has %zu bytes, and at most %zu are read", shown, length,
+                 engine->limits.source);
+        return LML_LIMIT;
+    }
+    lml_status status = lml_utf8_refuse_mark(span, shown, err);
+    if (status)
+        return status;
+    status = lml_utf8_check(span, err);
+    if (!status)
+        status = refuse_hidden(span, shown, err);
+    if (!status && length > 0 && text[0] == 0x1b)
+        status = lml_fail(err, LML_BAD_RECIPE, "%s is compiled Lua, and only text is read", shown);
+    if (!status)
+        status = lml_shelf_put(&engine->shelf, what, name, span, shown, NULL, err);
+    return lml_error_context(err, status, "in %s", shown);
+}
+
+/* A setting of the house that no recipe on the shelf can mean is a slip of the pen, and is refused. */
+static lml_status check_house(lml_engine *engine, lml_error *err)
+{
+    if (engine->house_checked || !engine->house)
+        return LML_OK;
+    for (const lml_json *m = lml_json_first(lml_engine_house(engine)); m; m = lml_json_next(m)) {
+        lml_span name = lml_json_name(m);
+        if (lml_shape_field(&lml_house_shape, name.at))
+            continue;
+        const char *dot = memchr(name.at, '.', name.length);
+        lml_span word = dot ? lml_span_between(dot + 1, name.at + name.length) : name;
+        lml_span recipe = dot ? lml_span_between(name.at, dot) : name;
+        bool known = lml_shelf_has_word(&engine->shelf, word);
+        if (dot && known && !lml_shelf_find(&engine->shelf, LML_PUT_RECIPE, recipe)) {
+            lml_json_fail(m, err, LML_BAD_DATA, "no recipe is called '%.*s'", (int)recipe.length,
+                          recipe.at);
+            return LML_BAD_DATA;
+        }
+        if (!known) {
+            lml_json_fail(m, err, LML_BAD_DATA, "no recipe within reach has such an allowance");
+            if (err)
+                lml_error_hint(err, "lemel inspect RECIPE lists the names that the house can set");
+            return LML_BAD_DATA;
+        }
+    }
+    engine->house_checked = true;
+    return LML_OK;
+}
+
+/* ---- jobs -------------------------------------------------------------------------------------- */
+
+/* A job of the command line is "loose": its `given` may name allowances too. */
+static lml_status read_job(lml_engine *engine, lml_span text, const char *shown,
+                           lml_json_document **out, lml_error *err)
+{
+    lml_json_limits limits = {.size = engine->limits.job};
+    lml_status status = lml_json_read(&engine->alloc, text, &limits, shown, out, err);
+    if (status)
+        return status;
+    status = lml_shape_check(&lml_job_shape, lml_json_root(*out), err);
+    if (status)
+        lml_json_free(*out);
+    return status;
+}
+
+static void aim(lml_run *run, const lml_json_document *doc)
+{
+    const lml_json *job = lml_json_root(doc);
+    run->document = doc;
+    run->job = job;
+    run->given = lml_json_member(job, "given");
+    run->job_house = lml_json_member(job, "house");
+    run->confirmed = lml_json_member(job, "confirmed");
+    run->loose = lml_json_yes(lml_json_member(job, "loose"));
+}
+
+static lml_status take_text(lml_builder *b, lml_text *out, lml_error *err)
+{
+    lml_status status = lml_builder_status(b, err);
+    if (status) {
+        lml_builder_free(b);
+        return status;
+    }
+    *out = (lml_text){b->at, b->length, b->capacity};
+    return LML_OK;
+}
+
+static lml_status need_gates(const lml_engine *engine, lml_error *err)
+{
+    if (engine->without_gates || lml_engine_has_script(engine, LML_GATES))
+        return LML_OK;
+    lml_fail(err, LML_NO_GATES,
+             "the script 'gates' is missing: it holds the stops of law, physics and health");
+    if (err)
+        lml_error_hint(err, "put lemel's scripts on the shelf, or set without_gates");
+    return LML_NO_GATES;
+}
+
+lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length, const char *shown,
+                          lml_text *result, lml_error *err)
+{
+    lml_json_document *doc;
+    lml_status status = need_gates(engine, err);
+    if (!status)
+        status = check_house(engine, err);
+    if (!status)
+        status = read_job(engine, (lml_span){job, length}, shown, &doc, err);
+    if (status)
+        return status;
+    const char *recipe = lml_json_text(lml_json_member(lml_json_root(doc), "recipe")).at;
+    lml_run *run;
+    status = lml_warm_open(engine, recipe, &run, err);
+    if (!status) {
+        aim(run, doc);
+        status = lml_declare_check(run, recipe, err);
+        if (!status)
+            status = lml_run_job(run, recipe, err);
+        if (!status) {
+            lml_builder b = lml_builder_on(&engine->alloc, engine->limits.result);
+            status = lml_result_write(run, &b, err);
+            if (!status)
+                status = take_text(&b, result, err);
+            else
+                lml_builder_free(&b);
+        }
+        lml_warm_close(run);
+    }
+    lml_json_free(doc);
+    return status;
+}
+
+lml_status lml_engine_check(lml_engine *engine, const char *job, size_t length, const char *shown,
+                            lml_error *err)
+{
+    lml_json_document *doc;
+    lml_status status = check_house(engine, err);
+    if (!status)
+        status = read_job(engine, (lml_span){job, length}, shown, &doc, err);
+    if (status)
+        return status;
+    lml_run run;
+    status = lml_run_open(&run, engine, err);
+    if (!status) {
+        aim(&run, doc);
+        const char *recipe = lml_json_text(lml_json_member(run.job, "recipe")).at;
+        status = lml_declare_check(&run, recipe, err);
+        if (!status)
+            status = lml_run_check(&run, recipe, err);
+        lml_run_close(&run);
+    }
+    lml_json_free(doc);
+    return status;
+}
+
+/* ---- the rest ---------------------------------------------------------------------------------- */
+
+typedef lml_status report(lml_run *run, const char *recipe, lml_builder *b, lml_error *err);
+
+static lml_status on_recipe(lml_engine *engine, const char *recipe, report *f, lml_text *out,
+                            lml_error *err)
+{
+    lml_run run;
+    lml_status status = lml_run_open(&run, engine, err);
+    if (status)
+        return status;
+    lml_builder b = lml_builder_on(&engine->alloc, engine->limits.result);
+    status = f(&run, recipe, &b, err);
+    lml_run_close(&run);
+    if (!status)
+        return take_text(&b, out, err);
+    lml_builder_free(&b);
+    return status;
+}
+
+lml_status lml_engine_inspect(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
+{
+    return on_recipe(engine, recipe, lml_declare_write, out, err);
+}
+
+lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
+{
+    lml_status status = need_gates(engine, err);
+    return status ? status : on_recipe(engine, recipe, lml_prove_write, out, err);
+}
+
+lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
+{
+    return on_recipe(engine, recipe, lml_schema_write, out, err);
+}
+
+lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
+{
+    return on_recipe(engine, recipe, lml_advice_write, out, err);
+}

@@ -1,0 +1,311 @@
+#include "report/advice.h"
+
+#include "run/engine.h"
+#include "shelf/slips.h"
+#include "shelf/token.h"
+#include "file/json_write.h"
+
+#include <string.h>
+
+enum { CONSTANTS_MOST = 200, BLOCKS_MOST = 100 };
+
+typedef struct adviser {
+    const lml_shelf *shelf;
+    const lml_recipe *recipe;
+    lml_span source;
+    lml_json_writer w;
+} adviser;
+
+static void put(adviser *a, int line, const char *text, const char *advice)
+{
+    lml_json_open_record(&a->w);
+    lml_json_put_name(&a->w, lml_span_of("line"));
+    lml_json_put_whole(&a->w, line);
+    lml_json_put_member(&a->w, "text", text);
+    lml_json_put_member(&a->w, "advice", advice);
+    lml_json_close(&a->w);
+}
+
+/* Advice about a name: "%s" in both texts. */
+static void put_about(adviser *a, int line, const char *text, const char *advice, lml_span name)
+{
+    lml_error words; /* room for two formatted texts */
+    lml_fail(&words, LML_OK, text, (int)name.length, name.at);
+    lml_error_hint(&words, advice, (int)name.length, name.at);
+    put(a, line, words.message, words.hint);
+}
+
+/* ---- bare numbers ---- */
+
+static bool tell_slip(void *self, const lml_slip *slip)
+{
+    lml_error words;
+    lml_fail(&words, LML_OK, "%.*s is %s, and is compared with the bare number %.*s",
+             (int)slip->operand.length, slip->operand.at,
+             slip->shape ? lml_wanted_words(slip->shape->wanted) : "a value",
+             (int)slip->number.length, slip->number.at);
+    lml_error_hint(&words, "write the number with its unit: %.*s Q \"%s\"", (int)slip->sign.length,
+                   slip->sign.at, slip->shape ? lml_shape_example(slip->shape) : "12.5 g");
+    put(self, slip->line, words.message, words.hint);
+    return true;
+}
+
+/* ---- which part of the file a word stands in ---- */
+
+typedef enum part { CODE, ASKS, ALLOWANCES, GIVES, PROOFS } part;
+
+typedef struct walker {
+    lml_scanner scanner;
+    lml_token before, two_before; /* the token at hand comes after these */
+    int depth, part_depth;        /* of brackets */
+    part in;
+} walker;
+
+static walker walk(lml_span source)
+{
+    return (walker){.scanner = lml_scanner_on(source)};
+}
+
+/* asks = {, and the like, directly in recipe { */
+static part part_named(const walker *w)
+{
+    static const char *const names[] = {NULL, "asks", "allowances", "gives", "proofs"};
+    if (w->depth == 1 && lml_token_is(w->before, "="))
+        for (int p = ASKS; p <= PROOFS; p++)
+            if (lml_token_is(w->two_before, names[p]))
+                return (part)p;
+    return CODE;
+}
+
+static lml_token step(walker *w)
+{
+    lml_token t = lml_token_next(&w->scanner);
+    if (lml_token_is(t, "{")) {
+        if (w->in == CODE && (w->in = part_named(w)) != CODE)
+            w->part_depth = w->depth;
+        w->depth++;
+    } else if (lml_token_is(t, "}")) {
+        w->depth--;
+        if (w->in != CODE && w->depth == w->part_depth)
+            w->in = CODE;
+    }
+    w->two_before = w->before;
+    w->before = t;
+    return t;
+}
+
+/* ---- words ---- */
+
+static bool is_word(char c)
+{
+    return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') || (c >= 'a' && c <= 'z') || c == '_';
+}
+
+static bool holds_word(lml_span text, lml_span word)
+{
+    for (size_t i = 0; i + word.length <= text.length; i++) {
+        bool starts = i == 0 || !is_word(text.at[i - 1]);
+        bool ends = i + word.length == text.length || !is_word(text.at[i + word.length]);
+        if (starts && ends && memcmp(text.at + i, word.at, word.length) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* NULL: any script. */
+static bool script_holds(const adviser *a, const char *script, lml_span word)
+{
+    for (size_t i = 0; i < a->shelf->count; i++) {
+        const lml_item *item = a->shelf->items[i];
+        if (item->kind == LML_PUT_SCRIPT && (!script || strcmp(item->name, script) == 0) &&
+            holds_word((lml_span){item->text, item->length}, word))
+            return true;
+    }
+    return false;
+}
+
+static bool code_holds(const adviser *a, lml_span word)
+{
+    walker w = walk(a->source);
+    for (lml_token t = step(&w); t.kind != LML_TOKEN_END; t = step(&w)) {
+        bool here =
+            t.kind == LML_TOKEN_TEXT ? holds_word(t.text, word) : lml_span_equal(t.text, word);
+        if (here && w.in == CODE)
+            return true;
+    }
+    return false;
+}
+
+/* Whether `job` or `house` is handed on as a whole, so that its names are read elsewhere. */
+static bool hands_on(const adviser *a, const char *whole)
+{
+    walker w = walk(a->source);
+    for (lml_token t = step(&w); t.kind != LML_TOKEN_END;) {
+        bool declared = lml_token_is(w.two_before, "(") || lml_token_is(w.two_before, "function");
+        bool here = w.in == CODE && lml_token_is(t, whole) && !lml_token_is(w.two_before, ".");
+        t = step(&w);
+        bool parameter = declared && lml_token_is(t, ",");
+        if (here && !parameter && !lml_token_is(t, ".") && !lml_token_is(t, "="))
+            return true;
+    }
+    return false;
+}
+
+/* 0 when it does not stand there: what a script declares for several recipes, not each of them
+ * reads. */
+static int line_of(const adviser *a, part in, const char *name)
+{
+    walker w = walk(a->source);
+    for (lml_token t = step(&w); t.kind != LML_TOKEN_END; t = step(&w))
+        if (w.in == in && lml_token_is(t, name))
+            return t.line;
+    return 0;
+}
+
+static void look_at_read(adviser *a, const lml_shape *record, part in, const char *whole)
+{
+    bool handed_on = hands_on(a, whole);
+    for (size_t i = 0; i < record->field_count; i++) {
+        lml_span name = lml_span_of(record->fields[i].name);
+        int line = line_of(a, in, name.at);
+        if (line == 0 || code_holds(a, name) || script_holds(a, "gates", name) ||
+            (handed_on && script_holds(a, NULL, name)))
+            continue;
+        put_about(a, line,
+                  in == ASKS ? "'%.*s' is asked, and nothing reads it"
+                             : "'%.*s' is allowed, and nothing reads it",
+                  in == ASKS ? "read it as job.%.*s, or leave it out: every job has to say it"
+                             : "read it as house.%.*s, or leave it out",
+                  name);
+    }
+}
+
+static void look_at_given(adviser *a)
+{
+    bool elsewhere = code_holds(a, lml_span_of("require"));
+    bool by_name = code_holds(a, lml_span_of("pairs")) || code_holds(a, lml_span_of("use"));
+    const lml_shape *gives = &a->recipe->gives;
+    for (size_t i = 0; i < gives->field_count && !by_name; i++) {
+        lml_span name = lml_span_of(gives->fields[i].name);
+        int line = line_of(a, GIVES, name.at);
+        if (line > 0 && !code_holds(a, name) && !(elsewhere && script_holds(a, NULL, name)))
+            put_about(a, line, "'%.*s' is given, and nothing sets it",
+                      "put %.*s = ... into the table that work returns", name);
+    }
+}
+
+/* ---- figures without a source ---- */
+
+static lml_span line_at(lml_span source, const char *at)
+{
+    const char *start = at, *end = at, *stop = source.at + source.length;
+    while (start > source.at && start[-1] != '\n')
+        start--;
+    while (end < stop && *end != '\n')
+        end++;
+    return lml_span_between(start, end);
+}
+
+/* By a comment behind it, or on the line before it. */
+static bool is_explained(lml_span source, const char *at)
+{
+    lml_span own = line_at(source, at);
+    for (size_t i = 0; i + 1 < own.length; i++)
+        if (own.at[i] == '-' && own.at[i + 1] == '-')
+            return true;
+    return own.at > source.at && lml_span_starts(lml_span_trim(line_at(source, own.at - 1)), "--");
+}
+
+/* Nothing at all, such as Q "0 g", has no source. */
+static bool is_nothing(lml_span text)
+{
+    for (size_t i = 0; i < text.length; i++)
+        if (text.at[i] >= '1' && text.at[i] <= '9')
+            return false;
+    return true;
+}
+
+/* local NAME = 0.5, or = Q "0.5 g", before the recipe. */
+static void look_at_constants(adviser *a)
+{
+    walker w = walk(a->source);
+    for (lml_token t = step(&w);
+         t.kind != LML_TOKEN_END && !lml_token_is(t, "return") && !lml_token_is(t, "function");
+         t = step(&w)) {
+        if (!lml_token_is(t, "local") || w.depth != 0)
+            continue;
+        lml_token name = step(&w);
+        if (lml_token_is(name, "function"))
+            return;
+        lml_token sign = step(&w), value = step(&w);
+        bool figure = value.kind == LML_TOKEN_NUMBER;
+        if (lml_token_is(value, "Q")) {
+            value = step(&w);
+            figure = value.kind == LML_TOKEN_TEXT;
+        }
+        if (lml_token_is(sign, "=") && figure && !is_nothing(value.text) &&
+            !is_explained(a->source, name.text.at))
+            put_about(a, name.line, "%.*s is a figure of no source",
+                      "say behind -- where %.*s is from, or: common practice, no source",
+                      name.text);
+    }
+}
+
+/* ---- too many figures in one function ---- */
+
+static void look_at_functions(adviser *a)
+{
+    struct {
+        bool function;
+        int line, constants;
+    } block[BLOCKS_MOST];
+    int depth = 0;
+    walker w = walk(a->source);
+    for (lml_token t = step(&w); t.kind != LML_TOKEN_END && depth < BLOCKS_MOST; t = step(&w)) {
+        bool function = lml_token_is(t, "function");
+        if (function || lml_token_is(t, "if") || lml_token_is(t, "do") ||
+            lml_token_is(t, "repeat")) {
+            block[depth].function = function;
+            block[depth].line = t.line;
+            block[depth++].constants = 0;
+        } else if (t.kind == LML_TOKEN_NUMBER || t.kind == LML_TOKEN_TEXT) {
+            for (int i = depth - 1; i >= 0; i--)
+                if (block[i].function) {
+                    block[i].constants++;
+                    break;
+                }
+        } else if ((lml_token_is(t, "end") || lml_token_is(t, "until")) && depth > 0 &&
+                   block[--depth].function && block[depth].constants > CONSTANTS_MOST) {
+            put(a, block[depth].line, "this function has more than 200 figures and texts in it",
+                "put the table of figures at the top of the file, or into a script");
+        }
+    }
+}
+
+/* ---- the whole ---- */
+
+lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err)
+{
+    lml_status status = lml_run_describe(run, recipe, err);
+    if (status)
+        return status;
+    const lml_shelf *shelf = &run->engine->shelf;
+    const lml_item *item = lml_shelf_find(shelf, LML_PUT_RECIPE, lml_span_of(recipe));
+    adviser a = {.shelf = shelf,
+                 .recipe = item->recipe,
+                 .source = {item->text, item->length},
+                 .w = lml_json_writer_on(b, false)};
+    lml_json_open_list(&a.w);
+    lml_slips_find(a.source, a.recipe, LML_SLIPS_BY_ALL, tell_slip, &a);
+    look_at_read(&a, &a.recipe->asks, ASKS, "job");
+    look_at_read(&a, &a.recipe->allowances, ALLOWANCES, "house");
+    look_at_given(&a);
+    if (a.recipe->proofs == 0)
+        put(&a, line_of(&a, CODE, "recipe"), "no proof shows that it reckons right",
+            "write one: proofs = { { \"name\", given = { ... }, expect = { ... }, source = \"...\" "
+            "} }");
+    look_at_constants(&a);
+    look_at_functions(&a);
+    lml_json_close(&a.w);
+    return lml_json_writer_end(&a.w, err);
+}

@@ -1,0 +1,20 @@
+/* Advice: common slips that do not make a recipe wrong, found in its text.
+ *
+ *   - a value compared with a bare number by < > <= >=: it raises when it is made
+ *   - an ask or an allowance that nothing reads, a give that nothing sets
+ *   - no proofs
+ *   - a figure set at the top of the file that says no source: write it behind -- on its line
+ *   - a function with more than 200 numbers and texts: a table of figures wants a place of its own
+ *
+ * Where it cannot be seen (a whole job handed to a script, results handed on) the word of any
+ * script counts as a use: better no advice than a wrong one.
+ */
+#ifndef LML_REPORT_ADVICE_H
+#define LML_REPORT_ADVICE_H
+
+#include "run/run.h"
+
+/* For lml_engine_advise. LML_BAD_RECIPE when it cannot be described. */
+lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err);
+
+#endif

@@ -1,0 +1,13 @@
+/* The words of recipes for people and editors, from the very rows that they are registered by.
+ */
+#ifndef LML_REPORT_API_H
+#define LML_REPORT_API_H
+
+#include "base/text.h"
+
+/* The page docs/api.md. */
+void lml_api_guide(lml_builder *out);
+/* Annotations as the Lua language server reads them (LuaCATS). */
+void lml_api_annotations(lml_builder *out);
+
+#endif

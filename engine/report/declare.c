@@ -1,0 +1,237 @@
+#include "report/declare.h"
+
+#include "run/engine.h"
+#include "run/load.h"
+#include "cell/view.h"
+#include "file/json_write.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* ---- the recipes that take part ---------------------------------------------------------------- */
+
+/* Depth first; `chain` is the way down to here, so that a circle can be named. */
+static void gather(lua_State *L, const char *name, const char **chain, int depth, lml_parts *all)
+{
+    for (int i = 0; i < depth; i++) {
+        if (strcmp(chain[i], name) == 0) {
+            char words[300];
+            size_t n = 0;
+            for (int k = i; k < depth && n < sizeof words; k++)
+                n += (size_t)snprintf(words + n, sizeof words - n, "%s uses ", chain[k]);
+            lml_error e;
+            lml_fail(&e, LML_BAD_RECIPE, "the recipes go in a circle: %s%s", words, name);
+            lml_error_hint(&e, "take one of these names out of a recipe's uses");
+            lml_raise_as_is(L, &e);
+        }
+    }
+    lml_item *item;
+    lml_error missing;
+    if (depth > 0 && lml_shelf_need(&lml_run_of(L)->engine->shelf, LML_PUT_RECIPE, lml_span_of(name), &item,
+                                    &missing)) {
+        lml_error_context(&missing, missing.status, "in the uses of %s", chain[depth - 1]);
+        lml_raise_as_is(L, &missing);
+    }
+    const lml_recipe *r = lml_describe(L, name);
+    for (int i = 0; i < all->count; i++)
+        if (all->recipe[i] == r)
+            return;
+    if (depth == LML_USE_DEPTH)
+        lml_raise_hint(L, LML_BAD_RECIPE, "let one of those between use what the others need",
+                       "recipes use each other more than %d deep: from '%s' down to '%s'", LML_USE_DEPTH, chain[0],
+                       name);
+    if (all->count == LML_PARTS_MOST)
+        lml_raise_text(L, LML_BAD_RECIPE, "more than %d recipes take part", LML_PARTS_MOST);
+    all->recipe[all->count++] = r;
+    chain[depth] = name;
+    for (size_t i = 0; i < r->use_count; i++)
+        gather(L, r->uses[i], chain, depth + 1, all);
+}
+
+void lml_gather_parts(lua_State *L, const char *recipe, lml_parts *out)
+{
+    const char *chain[LML_USE_DEPTH + 1];
+    out->count = 0;
+    gather(L, recipe, chain, 0, out);
+}
+
+static bool is_setting(const lml_parts *all, lml_span name, lml_nearest *nearest)
+{
+    for (int i = 0; i < all->count; i++) {
+        const lml_recipe *r = all->recipe[i];
+        for (size_t k = 0; k < r->allowances.field_count; k++) {
+            const char *allowance = r->allowances.fields[k].name;
+            char dotted[160];
+            snprintf(dotted, sizeof dotted, "%s.%s", r->name, allowance);
+            if (lml_span_is(name, allowance) || lml_span_is(name, dotted))
+                return true;
+            lml_nearest_offer(nearest, lml_span_of(allowance));
+        }
+    }
+    return false;
+}
+
+static int check(lua_State *L)
+{
+    lml_run *run = lua_touserdata(L, 1);
+    lml_parts all;
+    lml_gather_parts(L, lua_touserdata(L, 2), &all);
+    for (const lml_json *m = lml_json_first(run->job_house); m; m = lml_json_next(m)) {
+        lml_span name = lml_json_name(m);
+        lml_nearest nearest = lml_nearest_to(name);
+        lml_error e;
+        if (is_setting(&all, name, &nearest))
+            continue;
+        lml_json_fail(m, &e, LML_BAD_DATA, "no recipe of this job has such an allowance");
+        if (lml_nearest_found(&nearest))
+            lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+        lml_raise_as_is(L, &e);
+    }
+    return 0;
+}
+
+lml_status lml_declare_check(lml_run *run, const char *recipe, lml_error *err)
+{
+    lua_State *L = run->box.L;
+    lua_pushcfunction(L, check);
+    lua_pushlightuserdata(L, run);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)recipe);
+    lml_status status = lml_box_call(&run->box, 2, 0, err);
+    bool known = lml_shelf_find(&run->engine->shelf, LML_PUT_RECIPE, lml_span_of(recipe)) != NULL;
+    if (status == LML_NOT_FOUND && !known && run->job)
+        lml_json_place(lml_json_member(run->job, "recipe"), status, err);
+    return status;
+}
+
+/* ---- inspect ----------------------------------------------------------------------------------- */
+
+typedef struct task {
+    lml_run *run;
+    lml_json_writer w;
+    const char *recipe;
+} task;
+
+static void member(lml_json_writer *w, const char *name, const char *text)
+{
+    if (text && text[0])
+        lml_json_put_member(w, name, text);
+}
+
+static void put_shape(task *t, const lml_shape *s)
+{
+    lml_json_writer *w = &t->w;
+    lml_json_open_record(w);
+    member(w, "name", s->name);
+    lml_json_put_member(w, "kind", lml_wanted_name(s->wanted));
+    member(w, "title", s->title);
+    if (s->from != lml_wanted_nothing(s->wanted)) /* that goes without saying */
+        member(w, "from", s->from);
+    member(w, "to", s->to);
+    member(w, "default", s->default_text);
+    member(w, "source", s->source);
+    member(w, "note", s->note);
+    char example[LML_EXAMPLE_TEXT];
+    lml_shape_example_typed(s, example, sizeof example);
+    member(w, "example", example);
+    if (s->optional) {
+        lml_json_put_name(w, lml_span_of("optional"));
+        lml_json_put_yes_no(w, true);
+    }
+    if (s->choices) {
+        lml_json_put_name(w, lml_span_of("options"));
+        lml_json_open_list(w);
+        for (const char *const *c = s->choices; *c; c++)
+            lml_json_put_text(w, lml_span_of(*c));
+        lml_json_close(w);
+    }
+    const lml_shape *inner = s->of ? s->of : s;
+    member(w, "apart", inner->apart);
+    if (s->of) {
+        lml_json_put_name(w, lml_span_of("of"));
+        lml_json_put_text(w, lml_span_of(lml_wanted_name(s->of->wanted)));
+    }
+    if (inner->field_count) {
+        lml_json_put_name(w, lml_span_of("fields"));
+        lml_json_open_list(w);
+        for (size_t i = 0; i < inner->field_count; i++)
+            put_shape(t, &inner->fields[i]);
+        lml_json_close(w);
+    }
+    lml_json_close(w);
+}
+
+static void put_shapes(task *t, const char *name, const lml_shape *record)
+{
+    lml_json_put_name(&t->w, lml_span_of(name));
+    lml_json_open_list(&t->w);
+    for (size_t i = 0; i < record->field_count; i++)
+        put_shape(t, &record->fields[i]);
+    lml_json_close(&t->w);
+}
+
+static void put_proofs(lua_State *L, task *t)
+{
+    lml_json_writer *w = &t->w;
+    lml_push_recipe_table(L, t->recipe);
+    lua_getfield(L, -1, "proofs");
+    lml_json_put_name(w, lml_span_of("proofs"));
+    lml_json_open_list(w);
+    if (lua_istable(L, -1)) {
+        for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
+            lua_rawgeti(L, -1, i);
+            lml_json_open_record(w);
+            if (lua_istable(L, -1)) {
+                lua_rawgeti(L, -1, 1);
+                member(w, "name", lua_tostring(L, -1));
+                lua_getfield(L, -2, "source");
+                member(w, "source", lua_tostring(L, -1));
+                lua_getfield(L, -3, "within");
+                member(w, "within", lua_tostring(L, -1));
+                lua_pop(L, 3);
+            }
+            lml_json_close(w);
+            lua_pop(L, 1);
+        }
+    }
+    lml_json_close(w);
+}
+
+static int write(lua_State *L)
+{
+    task *t = lua_touserdata(L, 1);
+    lml_json_writer *w = &t->w;
+    const lml_recipe *r = lml_describe(L, t->recipe);
+    lml_item *item =
+        lml_shelf_find(&t->run->engine->shelf, LML_PUT_RECIPE, lml_span_of(t->recipe));
+    lml_json_open_record(w);
+    lml_json_put_member(w, "recipe", r->name);
+    lml_json_put_member(w, "title", r->title);
+    lml_json_put_member(w, "version", r->version);
+    member(w, "licence", r->licence);
+    member(w, "about", r->about);
+    lml_json_put_name(w, lml_span_of("level"));
+    lml_json_put_whole(w, r->level);
+    lml_json_put_member(w, "digest", lml_item_digest(item));
+    lml_json_put_member(w, "file", item->shown);
+    lml_json_put_name(w, lml_span_of("uses"));
+    lml_json_open_list(w);
+    for (size_t i = 0; i < r->use_count; i++)
+        lml_json_put_text(w, lml_span_of(r->uses[i]));
+    lml_json_close(w);
+    put_shapes(t, "asks", &r->asks);
+    put_shapes(t, "allowances", &r->allowances);
+    put_shapes(t, "gives", &r->gives);
+    put_proofs(L, t);
+    lml_json_close(w);
+    return 0;
+}
+
+lml_status lml_declare_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err)
+{
+    lua_State *L = run->box.L;
+    task t = {run, lml_json_writer_on(b, false), recipe};
+    lua_pushcfunction(L, write);
+    lua_pushlightuserdata(L, &t);
+    lml_status status = lml_box_call(&run->box, 1, 0, err);
+    return status ? status : lml_json_writer_end(&t.w, err);
+}

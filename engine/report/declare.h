@@ -1,0 +1,26 @@
+/* A recipe looked at without being worked: its declaration as JSON, and a job held against it.
+ */
+#ifndef LML_REPORT_DECLARE_H
+#define LML_REPORT_DECLARE_H
+
+#include "run/run.h"
+
+enum { LML_PARTS_MOST = 64 };
+
+/* A recipe and, depth first, all that it uses; each once. */
+typedef struct lml_parts {
+    const lml_recipe *recipe[LML_PARTS_MOST];
+    int count;
+} lml_parts;
+/* Raises: a recipe that is not there, a circle, too many. */
+void lml_gather_parts(lua_State *L, const char *recipe, lml_parts *out);
+
+/* Describe the recipe and all that it uses, refuse circles and unknown names, and check the names under the
+ * job's "house" against their allowances. LML_NOT_FOUND, LML_BAD_RECIPE, LML_BAD_DATA. */
+lml_status lml_declare_check(lml_run *run, const char *recipe, lml_error *err);
+/* Everything that inspect shows, as JSON. */
+lml_status lml_declare_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err);
+/* The JSON Schema of a job for the recipe. */
+lml_status lml_schema_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err);
+
+#endif

@@ -1,0 +1,486 @@
+#include "report/prove.h"
+
+#include "words/bind.h"
+#include "run/engine.h"
+#include "run/load.h"
+#include "report/result_part.h"
+#include "run/take.h"
+#include "cell/view.h"
+#include "cell/wording.h"
+#include "file/json_write.h"
+#include "value/arithmetic.h"
+#include "read/read.h"
+#include "value/write.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* What one proof came to: the first difference is told. */
+typedef struct verdict {
+    bool failed;
+    lml_error difference;
+} verdict;
+
+static void fail(verdict *v, const char *format, ...) LML_PRINTF(2, 3);
+static void fail(verdict *v, const char *format, ...)
+{
+    if (v->failed)
+        return;
+    char text[sizeof v->difference.message];
+    va_list args;
+    va_start(args, format);
+    vsnprintf(text, sizeof text, format, args);
+    va_end(args);
+    v->failed = true;
+    lml_fail(&v->difference, LML_STOPPED, "%s", text);
+}
+
+/* ---- comparing --------------------------------------------------------------------------------- */
+
+static bool is_plain(const lml_value *v)
+{
+    return v->kind == LML_NUMBER || (v->kind == LML_QUANTITY && lml_dimension_none(v->dimension));
+}
+
+/* A percentage of what is expected, as a value of the kind of the difference. */
+static lml_status part_of(const lml_value *expected, const lml_value *difference,
+                          const lml_value *part, lml_value *out, lml_error *err)
+{
+    lml_value size = *difference;
+    if (expected->kind == LML_MONEY) {
+        lml_status status = lml_absolute(expected, &size, err);
+        return status ? status : lml_mul(&size, part, out, err);
+    }
+    if (expected->kind > LML_FINE_MASS || expected->kind == LML_TEMPERATURE) {
+        lml_fail(err, LML_BAD_VALUE, "a percentage of this says nothing");
+        lml_error_hint(err, "write how far it may be: within = \"1 Δ°C\"");
+        return LML_BAD_VALUE;
+    }
+    size.amount = fabs(expected->amount) * part->amount;
+    *out = size;
+    return LML_OK;
+}
+
+/* How far two values may be apart, as a value of the kind of their difference. */
+static lml_status tolerance(const lml_value *expected, const lml_value *difference, lml_span text,
+                            lml_value *out, lml_error *err)
+{
+    lml_value within;
+    lml_status status =
+        lml_value_read(text, LML_WANT_ANYTHING, LML_NO_METAL, &within, err);
+    if (status)
+        return status;
+    bool permille = text.length > 3 && memcmp(text.at + text.length - 3, "‰", 3) == 0;
+    if (is_plain(&within) && difference->kind == LML_FINENESS_DIFFERENCE && permille) {
+        *out = within; /* "0.1 ‰" of a fineness is meant as it stands */
+        out->kind = LML_FINENESS_DIFFERENCE;
+        out->metal = difference->metal;
+        return LML_OK;
+    }
+    if (is_plain(&within) && !is_plain(expected))
+        return part_of(expected, difference, &within, out, err);
+    *out = within;
+    return LML_OK;
+}
+
+/* A proof that lets anything through proves nothing: a figure may be off by a fifth of itself at the most, a
+ * temperature by 60 degrees, a moment by an hour. Nothing is a fifth of zero, so of zero all is let pass. */
+static lml_status check_tolerance(const lml_value *expected, const lml_value *difference,
+                                  const lml_value *limit, const char *within, lml_error *err)
+{
+    enum { DEGREES_MOST = 60, SECONDS_MOST = 3600 };
+    const lml_value fifth = {.kind = LML_NUMBER, .amount = 0.2};
+    lml_value most = *difference;
+    int order;
+    if (expected->kind == LML_TEMPERATURE) {
+        most.amount = DEGREES_MOST;
+    } else if (expected->kind > LML_MONEY) {
+        most.amount = SECONDS_MOST;
+    } else if (lml_is_zero(expected)) {
+        return LML_OK;
+    } else {
+        lml_status status = part_of(expected, difference, &fifth, &most, err);
+        if (status)
+            return status;
+    }
+    if (lml_compare(limit, &most, &order, NULL) != LML_OK || order <= 0)
+        return LML_OK;
+    char text[LML_VALUE_TEXT];
+    lml_value_text(&most, text);
+    lml_fail(err, LML_BAD_RECIPE, "within = \"%s\" lets too much through: %s at the most", within, text);
+    return LML_BAD_RECIPE;
+}
+
+/* Whether `got` is as near as it must be. `within` says nothing of a figure of another kind ("0.1 g" of a
+ * price): that one must be equal. */
+static lml_status is_near(const lml_value *got, const lml_value *expected, const char *within,
+                          bool *near, lml_error *err)
+{
+    lml_value difference, size, limit;
+    lml_status status = lml_equal(got, expected, near, err);
+    if (status || !within || lml_sub(got, expected, &difference, NULL) ||
+        lml_absolute(&difference, &size, NULL))
+        return status;
+    status = tolerance(expected, &difference, lml_span_of(within), &limit, err);
+    if (status && *near) /* a percentage is meant for the other figures of the proof */
+        return LML_OK;
+    if (!status)
+        status = check_tolerance(expected, &difference, &limit, within, err);
+    if (status || *near)
+        return status;
+    int order;
+    if (!status && limit.kind <= LML_FINE_MASS)
+        limit.amount *= 1 + 1e-9; /* 39.6 g is within 0.1 g of 39.5 g */
+    if (!status && lml_compare(&size, &limit, &order, NULL) == LML_OK)
+        *near = order <= 0;
+    return status;
+}
+
+static void compare_values(const lml_value *got, const lml_value *expected, const char *within,
+                           const char *path, verdict *v)
+{
+    lml_error e;
+    char a[LML_VALUE_TEXT], b[LML_VALUE_TEXT];
+    bool near = false;
+    lml_status status = is_near(got, expected, within, &near, &e);
+    lml_value_text(got, a);
+    lml_value_text(expected, b);
+    if (status)
+        fail(v, "%s: %s", path, e.message);
+    else if (!near)
+        fail(v, "%s is %s, and %s is expected%s%s", path, a, b, within ? " within " : "",
+             within ? within : "");
+}
+
+/* One figure that is no record or list: what is expected is read as the give would be. */
+static void compare_figures(lua_State *L, const lml_shape *shape, int got, int expected,
+                            const char *within, const char *path, verdict *v)
+{
+    lml_shape free_shape = *shape; /* an expected figure need not keep the bounds */
+    free_shape.from = free_shape.to = NULL;
+    lml_take_value(L, &free_shape, expected, path);
+    lml_value room_a, room_b;
+    bool figure_a = lml_test(L, got, LML_CLASS_VALUE) || lua_type(L, got) == LUA_TNUMBER;
+    bool figure_b = lml_test(L, -1, LML_CLASS_VALUE) || lua_type(L, -1) == LUA_TNUMBER;
+    if (figure_a && figure_b) {
+        compare_values(lml_check_value(L, got, &room_a), lml_check_value(L, -1, &room_b), within,
+                       path, v);
+    } else {
+        int read = lua_gettop(L);
+        lml_push_text_of(L, got);
+        lml_push_text_of(L, read);
+        if (lua_type(L, got) != lua_type(L, read) || !lua_rawequal(L, -1, -2))
+            fail(v, "%s is %s, and %s is expected", path, lml_what_is(L, got),
+                 lml_what_is(L, read));
+    }
+}
+
+/* Both stand on the stack: what was got, checked, and what is expected, as the proof says it. Of a record
+ * only the members that are named are looked at. How many figures were compared. */
+static size_t compare(lua_State *L, const lml_shape *shape, int got, int expected, const char *within,
+                    const char *path, verdict *v)
+{
+    lml_need_stack(L, 20);
+    int top = lua_gettop(L);
+    bool named = shape->wanted == LML_WANT_RECORD || shape->wanted == LML_WANT_BY_NAME;
+    if ((!named && shape->wanted != LML_WANT_LIST) || !lml_test_content(L, expected)) {
+        compare_figures(L, shape, got, expected, within, path, v);
+        lua_settop(L, top);
+        return 1;
+    }
+    /* That a list is empty says something; that a record has none of no members does not. */
+    size_t compared = 0;
+    int wanted = top + 1, have = top + 2;
+    lml_push_content(L, got, path);
+    if (!named && lua_rawlen(L, wanted) != lua_rawlen(L, have))
+        fail(v, "%s has %d entries, and %d are expected", path, (int)lua_rawlen(L, have),
+             (int)lua_rawlen(L, wanted));
+    lua_Integer count = lml_sorted_keys(L, wanted);
+    if (!named && count == 0)
+        compared = 1;
+    for (lua_Integer i = 1; i <= count; i++) {
+        char deeper[160];
+        lua_rawgeti(L, have + 1, i);
+        lml_push_text_of(L, -1);
+        lml_span key = lml_need_text(L, -1, "a name");
+        snprintf(deeper, sizeof deeper, named ? "%s.%s" : "%s[%s]", path, key.at);
+        const lml_shape *inner =
+            shape->wanted == LML_WANT_RECORD ? lml_field_named(shape, key) : shape->of;
+        if (!inner)
+            lml_raise_text(L, LML_BAD_RECIPE, "the proof expects '%s', which is not given", deeper);
+        lua_pushvalue(L, -2);
+        lua_rawget(L, have);
+        lua_pushvalue(L, -3);
+        lua_rawget(L, wanted);
+        if (lua_isnil(L, -2) || lua_islightuserdata(L, -2))
+            fail(v, "%s is not given", deeper);
+        else
+            compared += compare(L, inner, lua_gettop(L) - 1, lua_gettop(L), within, deeper, v);
+        lua_settop(L, have + 1);
+    }
+    lua_settop(L, top);
+    return compared;
+}
+
+/* ---- one proof --------------------------------------------------------------------------------- */
+
+static bool part_stops_with(lua_State *L, int part, lml_span code)
+{
+    bool found = false;
+    lml_need_stack(L, 8);
+    lua_getfield(L, part, "remarks");
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1) && !found; i++) {
+        lua_rawgeti(L, -1, i);
+        lua_getfield(L, -1, "level");
+        lua_getfield(L, -2, "code");
+        lml_span own = lml_need_text(L, -1, "a code");
+        const char *slash = memchr(own.at, '/', own.length);
+        lml_span shortened = slash ? lml_span_between(slash + 1, own.at + own.length) : own;
+        const char *level = lua_tostring(L, -2);
+        found = (strcmp(level, "stop") == 0 || strcmp(level, "confirm") == 0) &&
+                (lml_span_equal(own, code) || lml_span_equal(shortened, code));
+        lua_pop(L, 3);
+    }
+    lua_pop(L, 1);
+    lua_getfield(L, part, "pages");
+    lua_getfield(L, -1, "bench");
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1) && !found; i++) {
+        lua_rawgeti(L, -1, i);
+        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
+            found = part_stops_with(L, lua_gettop(L), code);
+        lua_pop(L, 2);
+    }
+    lua_pop(L, 2);
+    return found;
+}
+
+/* Whether the proof names any. */
+static bool check_stops(lua_State *L, int proof, int part, verdict *v)
+{
+    bool any = false;
+    lua_getfield(L, proof, "stops");
+    if (lua_istable(L, -1)) {
+        any = lua_rawlen(L, -1) > 0;
+        for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
+            lua_rawgeti(L, -1, i);
+            lml_span code = lml_need_text(L, -1, "the code of a stop");
+            if (!part_stops_with(L, part, code))
+                fail(v, "the stop '%.*s' is expected, and does not come", (int)code.length, code.at);
+            lua_pop(L, 1);
+        }
+    } else if (!lua_isnil(L, -1)) {
+        lml_raise_text(L, LML_BAD_RECIPE, "stops is a list of codes");
+    }
+    lua_pop(L, 1);
+    return any;
+}
+
+/* How many figures the proof expects. */
+static size_t check_expected(lua_State *L, const lml_recipe *r, int part, int expect,
+                           const char *within, verdict *v)
+{
+    lua_getfield(L, part, "results");
+    lua_getfield(L, part, "withheld");
+    int withheld = lua_gettop(L), results = withheld - 1;
+    lua_Integer count = lml_sorted_keys(L, expect);
+    int keys = lua_gettop(L);
+    size_t compared = 0;
+    for (lua_Integer i = 1; i <= count; i++) {
+        lua_rawgeti(L, keys, i);
+        lml_span name = lml_need_text(L, -1, "the name of a give");
+        const lml_shape *f = lml_field_named(&r->gives, name);
+        if (!f)
+            lml_raise_text(L, LML_BAD_RECIPE, "the proof expects '%.*s', which the recipe does not give",
+                           (int)name.length, name.at);
+        lua_getfield(L, withheld, f->name);
+        lua_getfield(L, results, f->name);
+        lua_getfield(L, expect, f->name);
+        if (!lua_isnil(L, -3))
+            fail(v, "%s is withheld by a stop", f->name);
+        else if (lua_isnil(L, -2))
+            fail(v, "%s is not given", f->name);
+        else
+            compared += compare(L, f, lua_gettop(L) - 1, lua_gettop(L), within, f->name, v);
+        lua_settop(L, keys);
+    }
+    return compared;
+}
+
+/* Push the table that is a member of the proof, or nil. */
+static bool push_table(lua_State *L, int proof, const char *name)
+{
+    if (lua_getfield(L, proof, name) == LUA_TNIL)
+        return false;
+    lml_push_content(L, -1, name);
+    lua_remove(L, -2);
+    return true;
+}
+
+typedef struct task {
+    const lml_recipe *recipe;
+    lua_Integer index;
+    lml_json_writer *w;
+} task;
+
+enum { PROOF_DEPTH = 32, COPY_SLOTS = 6 };
+
+/* Push a copy of the table with all tables in it: what is expected stands before the recipe works, and it may
+ * still hold its own. */
+static void push_copy(lua_State *L, int table, int depth)
+{
+    lml_need_stack(L, COPY_SLOTS);
+    if (depth > PROOF_DEPTH)
+        lml_raise_text(L, LML_BAD_RECIPE, "a proof is nested too deep");
+    lua_newtable(L);
+    int copy = lua_gettop(L);
+    lua_pushnil(L);
+    while (lua_next(L, table)) {
+        lml_charge(L, 1);
+        if (lua_istable(L, -1)) {
+            push_copy(L, lua_gettop(L), depth + 1);
+            lua_remove(L, -2);
+        }
+        lua_pushvalue(L, -2);
+        lua_insert(L, -2);
+        lua_rawset(L, copy);
+    }
+}
+
+/* Works the proof at index 2 of the task at 3; the verdict is at 1. What took part in one that passes goes into
+ * the report. */
+static int one_proof(lua_State *L)
+{
+    verdict *v = lua_touserdata(L, 1);
+    const task *t = lua_touserdata(L, 3);
+    const lml_recipe *r = t->recipe;
+    const int proof = 2;
+    push_copy(L, proof, 1);
+    lua_replace(L, proof);
+    lua_getfield(L, proof, "within");
+    const char *within = lua_isnil(L, -1) ? NULL : lml_need_text(L, -1, "within").at;
+    if (!push_table(L, proof, "given")) {
+        lua_pop(L, 1);
+        lua_newtable(L);
+    }
+    int given = lua_gettop(L);
+    if (push_table(L, proof, "house"))
+        lml_run_proof_house(L, -1);
+    lua_settop(L, LML_WORK_HEIGHT);
+    lml_work_recipe(L, r->name, given, 0);
+    int part = lua_gettop(L);
+    bool stops = check_stops(L, proof, part, v);
+    bool expects = push_table(L, proof, "expect") && check_expected(L, r, part, lua_gettop(L), within, v) > 0;
+    if (!stops && !expects && !v->failed)
+        lml_raise_text(L, LML_BAD_RECIPE, "a proof expects something, or says what stops");
+    if (!v->failed)
+        lml_put_worked(L, t->w);
+    return 0;
+}
+
+/* ---- the report -------------------------------------------------------------------------------- */
+
+static void put(lml_json_writer *w, const char *name, const char *text)
+{
+    lml_json_put_member(w, name, text);
+}
+
+/* A text of the proof at the index, when it has one. */
+static void put_text(lua_State *L, lml_json_writer *w, const char *name)
+{
+    if (lua_type(L, -1) == LUA_TSTRING) {
+        lml_push_wording(L, -1, name, LML_TEXT_MOST);
+        put(w, name, lua_tostring(L, -1));
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+}
+
+/* Push the proof; its name and source go into the report. */
+static int push_proof(lua_State *L)
+{
+    const task *t = lua_touserdata(L, 1);
+    lml_push_recipe_table(L, t->recipe->name);
+    lua_getfield(L, -1, "proofs");
+    lml_push_content(L, -1, "proofs");
+    lua_rawgeti(L, -1, t->index);
+    if (!lua_istable(L, -1))
+        lml_raise_text(L, LML_BAD_RECIPE, "proof %d is not a table", (int)t->index);
+    lua_rawgeti(L, -1, 1);
+    put_text(L, t->w, "name");
+    lua_getfield(L, -1, "source");
+    put_text(L, t->w, "source");
+    lua_getfield(L, -1, "within");
+    put_text(L, t->w, "within");
+    return 1;
+}
+
+/* Each proof runs in a state of its own, as a job would. */
+static lml_status prove_one(struct lml_engine *engine, task *t, bool *passed, lml_error *err)
+{
+    lml_run run;
+    verdict v = {.failed = false};
+    lml_error e;
+    lml_status status = lml_run_open(&run, engine, err);
+    if (status)
+        return status;
+    run.proof = true;
+    lua_State *L = run.box.L;
+    lml_json_open_record(t->w);
+    lua_pushcfunction(L, push_proof);
+    lua_pushlightuserdata(L, t);
+    status = lml_box_call(&run.box, 1, 1, &e);
+    if (!status) {
+        lua_pushcfunction(L, one_proof);
+        lua_insert(L, -2);
+        lua_pushlightuserdata(L, &v);
+        lua_insert(L, -2);
+        lua_pushlightuserdata(L, t);
+        status = lml_box_call(&run.box, 3, 0, &e);
+    }
+    *passed = !status && !v.failed;
+    lml_json_put_name(t->w, lml_span_of("passed"));
+    lml_json_put_yes_no(t->w, *passed);
+    if (!*passed)
+        put(t->w, "failure", status ? e.message : v.difference.message);
+    if (status && e.hint[0])
+        put(t->w, "hint", e.hint);
+    lml_json_close(t->w);
+    lml_run_close(&run);
+    if (status == LML_NO_MEMORY && err)
+        *err = e;
+    return status == LML_NO_MEMORY ? status : LML_OK;
+}
+
+lml_status lml_prove_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err)
+{
+    struct lml_engine *engine = run->engine;
+    lml_item *item;
+    lml_status status = lml_shelf_need(&engine->shelf, LML_PUT_RECIPE, lml_span_of(recipe), &item,
+                                       err);
+    if (!status)
+        status = lml_run_describe(run, recipe, err);
+    if (status)
+        return status;
+    lml_json_writer w = lml_json_writer_on(b, false);
+    lml_json_open_record(&w);
+    put(&w, "recipe", recipe);
+    put(&w, "version", item->recipe->version);
+    put(&w, "digest", lml_item_digest(item));
+    lml_json_put_name(&w, lml_span_of("proofs"));
+    lml_json_open_list(&w);
+    int64_t good = 0;
+    for (size_t i = 1; i <= item->recipe->proofs && !status; i++) {
+        bool passed = false;
+        task t = {.recipe = item->recipe, .index = (lua_Integer)i, .w = &w};
+        status = prove_one(engine, &t, &passed, err);
+        good += passed;
+    }
+    lml_json_close(&w);
+    lml_json_put_name(&w, lml_span_of("passed"));
+    lml_json_put_whole(&w, good);
+    lml_json_put_name(&w, lml_span_of("failed"));
+    lml_json_put_whole(&w, (int64_t)item->recipe->proofs - good);
+    lml_json_close(&w);
+    return status ? status : lml_json_writer_end(&w, err);
+}

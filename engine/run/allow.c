@@ -1,0 +1,158 @@
+#include "run/allow.h"
+
+#include "run/run.h"
+
+static const char NAMES_KEY;
+
+void lml_allow_names(lua_State *L)
+{
+    lua_rawgetp(L, LUA_REGISTRYINDEX, &NAMES_KEY);
+}
+
+static int refuse_write(lua_State *L)
+{
+    return lml_raise_hint(L, LML_BAD_RECIPE, "copy what you need into a local table of your own",
+                          "%s cannot be changed", lua_tostring(L, lua_upvalueindex(1)));
+}
+
+static int length_behind(lua_State *L)
+{
+    lua_pushinteger(L, (lua_Integer)lua_rawlen(L, lua_upvalueindex(1)));
+    return 1;
+}
+
+void lml_read_only(lua_State *L, const char *what)
+{
+    lua_newtable(L); /* the view */
+    lua_createtable(L, 0, 4);
+    lua_pushvalue(L, -3);
+    lua_pushcclosure(L, length_behind, 1);
+    lua_setfield(L, -2, "__len");
+    lua_pushvalue(L, -3);
+    lua_setfield(L, -2, "__index");
+    lua_pushstring(L, what);
+    lua_pushcclosure(L, refuse_write, 1);
+    lua_setfield(L, -2, "__newindex");
+    lua_pushboolean(L, 0);
+    lua_setfield(L, -2, "__metatable");
+    lua_setmetatable(L, -2);
+    lua_remove(L, -2);
+}
+
+static int refuse_global(lua_State *L)
+{
+    if (lua_type(L, 2) != LUA_TSTRING)
+        return lml_raise_text(L, LML_BAD_RECIPE, "a recipe has no globals");
+    const char *name = lua_tostring(L, 2);
+    lml_error e;
+    lml_fail(&e, LML_BAD_RECIPE, "'%s' is set as a global, and a recipe has none", name);
+    lml_error_hint(&e, "write local %s = ...", name);
+    return lml_raise(L, &e);
+}
+
+static int refuse_unknown(lua_State *L)
+{
+    if (lua_type(L, 2) != LUA_TSTRING)
+        return lml_raise_text(L, LML_BAD_RECIPE, "a name is due");
+    lml_span wanted = lml_need_text(L, 2, "a name");
+    lml_nearest nearest = lml_nearest_to(wanted);
+    lml_allow_names(L);
+    lua_pushnil(L);
+    while (lua_next(L, -2)) {
+        size_t length;
+        const char *name = lua_tolstring(L, -2, &length);
+        lml_nearest_offer(&nearest, (lml_span){name, length});
+        lua_pop(L, 1);
+    }
+    lml_error e;
+    lml_fail(&e, LML_BAD_RECIPE, "'%.*s' is not known here: neither a local nor a word of recipes",
+             (int)wanted.length, wanted.at);
+    const struct lml_run *run = lml_box_of(L)->run;
+    const lml_recipe *recipe = run ? run->recipe : NULL;
+    if (recipe && lml_shape_field(&recipe->asks, wanted.at))
+        lml_error_hint(&e, "write job.%s", wanted.at);
+    else if (recipe && lml_shape_field(&recipe->allowances, wanted.at))
+        lml_error_hint(&e, "write house.%s", wanted.at);
+    else if (lml_nearest_found(&nearest))
+        lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+    else
+        lml_error_hint(&e, "asks are read as job.NAME and allowances as house.NAME");
+    return lml_raise(L, &e);
+}
+
+void lml_allow_words(lua_State *L, const lml_word *words)
+{
+    for (; words->name; words++) {
+        lua_pushcfunction(L, words->function);
+        lua_setfield(L, -2, words->name);
+    }
+}
+
+static void add_library(lua_State *L, const char *name, const lml_word *words)
+{
+    lua_newtable(L);
+    lml_allow_words(L, words);
+    lml_read_only(L, name);
+    lua_setfield(L, -2, name);
+}
+
+/* One library for recipes, bound in several files. */
+static void add_craft(lua_State *L)
+{
+    lua_newtable(L);
+    lml_allow_words(L, lml_lib_craft);
+    lml_allow_words(L, lml_lib_physics);
+    lml_allow_words(L, lml_lib_charge);
+    lml_read_only(L, "craft");
+    lua_setfield(L, -2, "craft");
+}
+
+void lml_allow_prepare(lua_State *L)
+{
+    lua_createtable(L, 0, 64); /* the shared names */
+    lml_allow_words(L, lml_lib_base);
+    lml_allow_words(L, lml_lib_value);
+    lml_allow_words(L, lml_lib_alloy);
+    lml_allow_words(L, lml_lib_recipe);
+    add_library(L, "text", lml_lib_text);
+    add_library(L, "table", lml_lib_table);
+    add_craft(L);
+    lua_pushnumber(L, 3.14159265358979323846);
+    lua_setfield(L, -2, "pi");
+    lua_newtable(L); /* a miss in the shared names is an unknown name */
+    lua_pushcfunction(L, refuse_unknown);
+    lua_setfield(L, -2, "__index");
+    lua_setmetatable(L, -2);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &NAMES_KEY);
+
+    lua_pushliteral(L, ""); /* methods of a text are our own, and out of reach */
+    lua_newtable(L);
+    lua_newtable(L);
+    lml_allow_words(L, lml_lib_text);
+    lua_setfield(L, -2, "__index");
+    lua_pushboolean(L, 0);
+    lua_setfield(L, -2, "__metatable");
+    lua_setmetatable(L, -2);
+    lua_pop(L, 1);
+
+    lml_open_value(L);
+    lml_open_alloy(L);
+    lml_open_view(L);
+    lml_open_error(L);
+    lml_open_sheet(L);
+    lml_open_recipe(L);
+}
+
+int lml_allow_environment(lua_State *L)
+{
+    lua_newtable(L);
+    lua_createtable(L, 0, 3);
+    lml_allow_names(L);
+    lua_setfield(L, -2, "__index");
+    lua_pushcfunction(L, refuse_global);
+    lua_setfield(L, -2, "__newindex");
+    lua_pushboolean(L, 0);
+    lua_setfield(L, -2, "__metatable");
+    lua_setmetatable(L, -2);
+    return 1;
+}

@@ -1,0 +1,698 @@
+/* The sheet in Lua: what a recipe writes for its readers, and its remarks.
+ *
+ * A part is the writing of one recipe's run: a Lua table kept where no recipe can reach it, with an
+ * entry list a page, the remarks, and which gives are withheld. The result writer walks it when the run
+ * is over, so that a figure withheld late is blank wherever it was printed early.
+ */
+#include "run/allow.h"
+#include "words/bind.h"
+#include "run/run.h"
+#include "run/part.h"
+#include "cell/view.h"
+#include "cell/wording.h"
+#include "value/write.h"
+
+#include <string.h>
+
+static const char *const PAGES[] = {"bench", "client", "metal", "receipt", "consent", "card", "cost"};
+enum { PAGE_COUNT = sizeof PAGES / sizeof PAGES[0], ENTRY_COST = 90, TEXT_MOST = 2000 };
+
+size_t lml_page_count(void)
+{
+    return PAGE_COUNT;
+}
+
+const char *lml_page_name(size_t i)
+{
+    return PAGES[i];
+}
+
+/* Raw access to parts: they are our own plain tables. */
+static void append(lua_State *L, int list)
+{
+    list = lua_absindex(L, list);
+    lua_rawseti(L, list, (lua_Integer)lua_rawlen(L, list) + 1);
+}
+
+void lml_push_part(lua_State *L, const char *recipe, const char *title)
+{
+    lua_createtable(L, 0, 6);
+    lua_pushstring(L, recipe);
+    lua_setfield(L, -2, "recipe");
+    lua_pushstring(L, title);
+    lua_setfield(L, -2, "title");
+    lua_newtable(L);
+    lua_setfield(L, -2, "remarks");
+    lua_newtable(L);
+    lua_setfield(L, -2, "withheld");
+    lua_createtable(L, 0, PAGE_COUNT);
+    for (size_t i = 0; i < PAGE_COUNT; i++) {
+        lua_newtable(L);
+        lua_setfield(L, -2, PAGES[i]);
+    }
+    lua_setfield(L, -2, "pages");
+}
+
+void lml_part_enclose(lua_State *L, int parent, int child)
+{
+    parent = lua_absindex(L, parent);
+    child = lua_absindex(L, child);
+    lua_pushvalue(L, parent);
+    lua_setfield(L, child, "outer");
+    lua_getfield(L, parent, "pages");
+    for (size_t i = 0; i < PAGE_COUNT; i++) {
+        lua_getfield(L, -1, PAGES[i]);
+        lua_createtable(L, 0, 3);
+        lua_pushliteral(L, "part");
+        lua_setfield(L, -2, "is");
+        lua_pushvalue(L, child);
+        lua_setfield(L, -2, "part");
+        append(L, -2);
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+}
+
+/* ---- pages ------------------------------------------------------------------------------------- */
+
+/* A page's user value 1 is its list of entries, 2 the part. */
+static void begin_entry(lua_State *L, const char *is)
+{
+    if (!lml_test(L, 1, LML_CLASS_PAGE))
+        lml_raise_hint(L, LML_BAD_RECIPE, "call it with a colon: sheet.bench:line(\"...\", value)",
+                       "a page of the sheet is due before the colon");
+    lml_charge(L, ENTRY_COST);
+    lua_createtable(L, 0, 6);
+    lua_pushstring(L, is);
+    lua_setfield(L, -2, "is");
+}
+
+static int end_entry(lua_State *L)
+{
+    lua_getiuservalue(L, 1, 1);
+    lua_insert(L, -2);
+    append(L, -2);
+    return 0;
+}
+
+static bool printable(lua_State *L, int index)
+{
+    int type = lua_type(L, index);
+    return type == LUA_TNUMBER || type == LUA_TSTRING || type == LUA_TBOOLEAN ||
+           lml_test(L, index, LML_CLASS_VALUE) || lml_test(L, index, LML_CLASS_ALLOY);
+}
+
+static void set_figure(lua_State *L, int index, const char *where)
+{
+    if (lua_type(L, index) == LUA_TNUMBER && !lml_is_finite(L, index))
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: %s cannot be printed", where, lml_what_is(L, index));
+    if (!printable(L, index)) {
+        char name[80];
+        if (lua_isnil(L, index) && lml_nil_name(L, name, sizeof name))
+            lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is nothing (nil)", where, name);
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: a figure or a text is due, and %s was given", where,
+                       lml_what_is(L, index));
+    }
+    if (lua_type(L, index) == LUA_TSTRING)
+        lml_push_wording(L, index, "a text on a sheet", TEXT_MOST);
+    else
+        lua_pushvalue(L, index);
+}
+
+/* The unit of a line must fit its figure; said now, where the line stands. */
+static void check_unit(lua_State *L, int figure, int unit)
+{
+    const lml_value *v = lml_test(L, figure, LML_CLASS_VALUE);
+    lml_value shown;
+    lml_error e;
+    if (!v)
+        lml_raise_text(L, LML_BAD_RECIPE, "a line has a unit, and its figure is %s",
+                       lml_what_is(L, figure));
+    if (lml_value_as(v, lml_need_text(L, unit, "a unit in quotes"), &shown, &e))
+        lml_raise(L, &e);
+}
+
+/* The give that a line prints must be one of the recipe's; the page's user value 2 is its part. */
+static void check_give(lua_State *L, int name)
+{
+    lua_getiuservalue(L, 1, 2);
+    lua_getfield(L, -1, "gives");
+    lua_pushvalue(L, name);
+    if (lua_rawget(L, -2) == LUA_TNIL)
+        lml_raise_text(L, LML_BAD_RECIPE, "a line prints '%s', and the recipe does not give it",
+                       lua_tostring(L, name));
+    lua_pop(L, 3);
+}
+
+static const char *const LINE_OPTIONS[] = {"record", "unit", "from", "of", "big"};
+enum { LINE_OPTION_COUNT = sizeof LINE_OPTIONS / sizeof *LINE_OPTIONS };
+
+static bool is_no_option(lua_State *L, const void *self)
+{
+    (void)self;
+    if (lua_type(L, -2) != LUA_TSTRING)
+        return true;
+    lml_span name = lml_need_text(L, -2, "a name");
+    for (int i = 0; i < LINE_OPTION_COUNT; i++)
+        if (lml_span_is(name, LINE_OPTIONS[i]))
+            return false;
+    return true;
+}
+
+/* Where a figure is from is said by the engine where it knows: a line may add it, and not say something else. */
+static void check_from(lua_State *L, int figure, int from)
+{
+    const lml_value *v = lml_test(L, figure, LML_CLASS_VALUE);
+    const char *known = v && v->origin ? lml_origin_name((lml_origin)v->origin) : NULL;
+    lml_span said = lml_need_text(L, from, "the option 'from' of a line");
+    bool is_origin = false;
+    for (int i = LML_ASSUMED; i <= LML_ESTIMATED; i++)
+        is_origin = is_origin || lml_span_is(said, lml_origin_name((lml_origin)i));
+    if (known && is_origin && !lml_span_is(said, known))
+        lml_raise_hint(L, LML_BAD_RECIPE, "leave 'from' out: it is printed by itself",
+                       "a line says that its figure is from '%.*s', and it is from '%s'", (int)said.length, said.at, known);
+}
+
+/* Options of a line: record = "raw casting", unit = "dwt", from = "client says", of = "charge", big = true. */
+static void set_options(lua_State *L, int figure, int options)
+{
+    if (lua_isnoneornil(L, options))
+        return;
+    if (!lua_istable(L, options))
+        lml_raise_text(L, LML_BAD_RECIPE, "the options of a line are a table: { record = \"...\" }");
+    if (lml_find_odd_key(L, options, is_no_option, NULL)) {
+        lml_span name = lml_need_text(L, -1, "the name of an option");
+        lml_raise_hint(L, LML_BAD_RECIPE, "record, unit, from, of, big", "a line has no option '%.*s'",
+                       (int)name.length, name.at);
+    }
+    for (int i = 0; i < LINE_OPTION_COUNT; i++) {
+        const char *name = LINE_OPTIONS[i];
+        if (lua_getfield(L, options, name) == LUA_TNIL) {
+            lua_pop(L, 1);
+            continue;
+        }
+        if (strcmp(name, "big") == 0) {
+            if (!lua_isboolean(L, -1))
+                lml_raise_text(L, LML_BAD_RECIPE, "the option 'big' of a line is true or false");
+        } else if (lua_type(L, -1) != LUA_TSTRING) {
+            lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of a line is a text", name);
+        } else {
+            if (strcmp(name, "unit") == 0)
+                check_unit(L, figure, lua_gettop(L));
+            if (strcmp(name, "from") == 0)
+                check_from(L, figure, lua_gettop(L));
+            if (strcmp(name, "of") == 0)
+                check_give(L, lua_gettop(L));
+            lml_push_wording(L, -1, "an option of a line", TEXT_MOST);
+            lua_replace(L, -2);
+        }
+        lua_setfield(L, -2, name);
+    }
+}
+
+static int figure_line(lua_State *L, const char *is)
+{
+    lua_settop(L, 4);
+    begin_entry(L, is);
+    lml_push_wording(L, 2, "the label of a line", TEXT_MOST);
+    lua_setfield(L, 5, "label");
+    set_figure(L, 3, lua_tostring(L, 2));
+    lua_setfield(L, 5, "value");
+    set_options(L, 3, 4);
+    return end_entry(L);
+}
+
+static int page_line(lua_State *L)
+{
+    return figure_line(L, "line");
+}
+
+static int page_total(lua_State *L)
+{
+    return figure_line(L, "total");
+}
+
+static bool is_not_of(lua_State *L, const void *self)
+{
+    (void)self;
+    return lua_type(L, -2) != LUA_TSTRING || !lml_span_is(lml_need_text(L, -2, "a name"), "of");
+}
+
+static int words(lua_State *L, const char *is)
+{
+    lua_settop(L, 2);
+    begin_entry(L, is);
+    lml_push_wording(L, 2, "a text on a sheet", TEXT_MOST);
+    lua_setfield(L, -2, "text");
+    return end_entry(L);
+}
+
+static int page_heading(lua_State *L)
+{
+    return words(L, "heading");
+}
+
+/* page:text("The studio buys it for ...", { of = "purchase" }): left out while the give is withheld. */
+static int page_text(lua_State *L)
+{
+    bool named = lua_istable(L, 3);
+    if (!lua_isnoneornil(L, 3) && !named)
+        return lml_raise_text(L, LML_BAD_RECIPE, "the option of a text is a table: { of = \"...\" }");
+    lua_settop(L, 3);
+    begin_entry(L, "text");
+    lml_push_paragraph(L, 2, "a text on a sheet", TEXT_MOST);
+    lua_setfield(L, 4, "text");
+    if (named) {
+        if (lml_find_odd_key(L, 3, is_not_of, NULL))
+            return lml_raise_text(L, LML_BAD_RECIPE, "the one option of a text is 'of', the give that it rests on");
+        if (lua_getfield(L, 3, "of") != LUA_TSTRING)
+            return lml_raise_text(L, LML_BAD_RECIPE, "the option 'of' of a text is a text");
+        check_give(L, lua_gettop(L));
+        lua_setfield(L, 4, "of");
+    }
+    return end_entry(L);
+}
+
+/* page:box("Weigh the tree dry", "tree"): an empty box with no figure foretold. */
+static int page_box(lua_State *L)
+{
+    lua_settop(L, 3);
+    begin_entry(L, "box");
+    lml_push_wording(L, 2, "the label of a box", TEXT_MOST);
+    lua_setfield(L, -2, "label");
+    lml_push_wording(L, 3, "what the box records", TEXT_MOST);
+    lua_setfield(L, -2, "record");
+    return end_entry(L);
+}
+
+static void copy_row(lua_State *L, int row, lua_Integer columns)
+{
+    lml_push_content(L, row, "a row of a grid");
+    if ((lua_Integer)lua_rawlen(L, -1) > columns)
+        lml_raise_text(L, LML_BAD_RECIPE, "a row of a grid has more cells than the grid has columns");
+    lua_createtable(L, (int)columns, 0);
+    for (lua_Integer i = 1; i <= columns; i++) {
+        lua_rawgeti(L, -2, i);
+        if (lua_isnil(L, -1)) {
+            lua_pop(L, 1);
+            lua_pushboolean(L, 0); /* an empty cell */
+        } else {
+            set_figure(L, lua_gettop(L), "a cell of a grid");
+            lua_remove(L, -2);
+        }
+        lua_rawseti(L, -2, i);
+    }
+    lua_remove(L, -2);
+}
+
+enum { GRID_COLUMNS = 12, GRID_ROWS = 500 };
+
+/* page:grid { columns = { "Lot", "Net" }, rows = { { "ring", m }, ... }, total = { "All", sum } } */
+static int page_grid(lua_State *L)
+{
+    lua_settop(L, 2);
+    if (!lua_istable(L, 2))
+        return lml_raise_text(L, LML_BAD_RECIPE,
+                              "a grid is a table: { columns = { ... }, rows = { ... } }");
+    begin_entry(L, "grid");
+    lua_getfield(L, 2, "columns");
+    lml_push_content(L, -1, "the columns of a grid");
+    lua_Integer columns = (lua_Integer)lua_rawlen(L, -1);
+    if (columns < 1 || columns > GRID_COLUMNS)
+        return lml_raise_text(L, LML_BAD_RECIPE, "a grid has 1 to %d columns", GRID_COLUMNS);
+    copy_row(L, -1, columns);
+    lua_setfield(L, 3, "columns");
+    lua_getfield(L, 2, "rows");
+    lml_push_content(L, -1, "the rows of a grid");
+    lua_Integer rows = (lua_Integer)lua_rawlen(L, -1);
+    if (rows > GRID_ROWS)
+        return lml_raise_text(L, LML_BAD_RECIPE, "a grid has at most %d rows", GRID_ROWS);
+    int list = lua_gettop(L);
+    lua_createtable(L, (int)rows, 0);
+    for (lua_Integer i = 1; i <= rows; i++) {
+        lml_charge(L, ENTRY_COST);
+        lua_rawgeti(L, list, i);
+        copy_row(L, -1, columns);
+        lua_rawseti(L, list + 1, i);
+        lua_pop(L, 1);
+    }
+    lua_setfield(L, 3, "rows");
+    lua_getfield(L, 2, "total");
+    if (!lua_isnil(L, -1)) {
+        copy_row(L, -1, columns);
+        lua_setfield(L, 3, "total");
+    }
+    lua_settop(L, 3);
+    return end_entry(L);
+}
+
+/* ---- remarks ----------------------------------------------------------------------------------- */
+
+enum { REMARKS_MOST = 500 };
+
+/* A job says so much and no more: each remark is looked for among the others wherever it is printed. The count stands
+ * in the part of the recipe that the job names. */
+static void count_remark(lua_State *L, int part)
+{
+    lua_pushvalue(L, part);
+    while (lua_getfield(L, -1, "outer") == LUA_TTABLE)
+        lua_replace(L, -2);
+    lua_pop(L, 1);
+    lua_getfield(L, -1, "said");
+    lua_Integer said = lua_tointeger(L, -1) + 1;
+    if (said > REMARKS_MOST)
+        lml_raise_hint(L, LML_LIMIT, "say once what holds for all, and put what differs into a grid",
+                       "a job has more than %d notes, cautions, confirms and stops", REMARKS_MOST);
+    lua_pushinteger(L, said);
+    lua_setfield(L, -3, "said");
+    lua_pop(L, 2);
+}
+
+static void check_code(lua_State *L, int index)
+{
+    lml_span code = lml_need_text(L, index, "the code of a remark");
+    bool ok = code.length > 0 && code.length <= 40;
+    for (size_t i = 0; ok && i < code.length; i++) {
+        char c = code.at[i];
+        ok = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
+    }
+    if (!ok)
+        lml_raise_hint(L, LML_BAD_RECIPE, "write sheet:note(\"short-code\", \"What to say\")",
+                       "the code of a remark is small letters, digits and hyphens");
+}
+
+/* Push the remark made of the code and text at 2 and 3, with "recipe/code". */
+static void push_remark(lua_State *L, const char *level, int part)
+{
+    check_code(L, 2);
+    lml_charge(L, ENTRY_COST);
+    lua_createtable(L, 0, 6);
+    lua_pushliteral(L, "remark");
+    lua_setfield(L, -2, "is");
+    lua_pushstring(L, level);
+    lua_setfield(L, -2, "level");
+    lua_getfield(L, part, "recipe");
+    lua_pushfstring(L, "%s/%s", lua_tostring(L, -1), lua_tostring(L, 2));
+    lua_remove(L, -2);
+    lua_setfield(L, -2, "code");
+    lml_push_wording(L, 3, "the text of a remark", TEXT_MOST);
+    lua_setfield(L, -2, "text");
+}
+
+/* Put the remark on top of the stack among the part's remarks and on a page; pops it. */
+static void file_remark(lua_State *L, int part, int entries)
+{
+    int remark = lua_gettop(L);
+    count_remark(L, part);
+    lua_getfield(L, part, "remarks");
+    lua_pushvalue(L, remark);
+    append(L, -2);
+    lua_pop(L, 1);
+    lua_pushvalue(L, entries);
+    lua_pushvalue(L, remark);
+    append(L, -2);
+    lua_pop(L, 2);
+}
+
+/* Push the part and the entries that a remark goes to: of the page itself, or the bench page. */
+static void push_place(lua_State *L)
+{
+    if (lml_test(L, 1, LML_CLASS_PAGE)) {
+        lua_getiuservalue(L, 1, 2);
+        lua_getiuservalue(L, 1, 1);
+    } else if (lml_test(L, 1, LML_CLASS_SHEET)) {
+        lua_getiuservalue(L, 1, 1);
+        lua_getfield(L, -1, "pages");
+        lua_getfield(L, -1, "bench");
+        lua_remove(L, -2);
+    } else {
+        lml_raise_hint(L, LML_BAD_RECIPE, "call it with a colon: sheet:note(\"code\", \"text\")",
+                       "the sheet is due before the colon");
+    }
+}
+
+static int remark(lua_State *L, const char *level)
+{
+    lua_settop(L, 3);
+    push_place(L);
+    push_remark(L, level, 4);
+    file_remark(L, 4, 5);
+    return 0;
+}
+
+void lml_part_fail(lua_State *L, int part, const lml_error *why)
+{
+    part = lua_absindex(L, part);
+    lua_pushboolean(L, 1);
+    lua_setfield(L, part, "failed");
+    lua_getfield(L, part, "pages");
+    lua_getfield(L, -1, "bench");
+    lua_createtable(L, 0, 4);
+    lua_pushliteral(L, "remark");
+    lua_setfield(L, -2, "is");
+    lua_pushliteral(L, "caution");
+    lua_setfield(L, -2, "level");
+    lua_getfield(L, part, "recipe");
+    lua_pushfstring(L, "%s/failed", lua_tostring(L, -1));
+    lua_setfield(L, -3, "code");
+    lua_pushfstring(L, "%s failed, and none of its figures is printed: %s", lua_tostring(L, -1), why->message);
+    lml_push_wording(L, -1, "the text of a remark", TEXT_MOST);
+    lua_setfield(L, -4, "text");
+    lua_pop(L, 2);
+    file_remark(L, part, lua_gettop(L) - 1);
+    lua_pop(L, 2);
+}
+
+static int sheet_note(lua_State *L)
+{
+    return remark(L, "note");
+}
+
+static int sheet_caution(lua_State *L)
+{
+    return remark(L, "caution");
+}
+
+/* Set part.withheld for the gives named in the list at index 4 (all gives when it is nil) and list them
+ * in the remark on top. */
+static void withhold(lua_State *L, int part)
+{
+    int remark_at = lua_gettop(L);
+    lua_getfield(L, part, "withheld");
+    lua_getfield(L, part, "gives");
+    int withheld = remark_at + 1, gives = remark_at + 2;
+    lua_newtable(L); /* the names */
+    bool named = !lua_isnoneornil(L, 4);
+    lua_Integer count = 0;
+    if (named) {
+        lml_push_content(L, 4, "the gives that a stop withholds");
+        count = (lua_Integer)lua_rawlen(L, -1);
+        named = count > 0;
+        lua_insert(L, -2);
+    }
+    if (!named) {
+        lua_pushnil(L);
+        while (lua_next(L, gives)) {
+            lua_pop(L, 1);
+            lua_pushvalue(L, -1);
+            append(L, -3);
+        }
+        lml_sort_keys(L, -1, (lua_Integer)lua_rawlen(L, -1));
+    } else {
+        for (lua_Integer i = 1; i <= count; i++) {
+            lua_rawgeti(L, -2, i);
+            lml_need_text(L, -1, "the name of a give");
+            lua_pushvalue(L, -1);
+            if (lua_rawget(L, gives) == LUA_TNIL)
+                lml_raise_text(L, LML_BAD_RECIPE,
+                               "'%s' is withheld, and the recipe does not give it",
+                               lua_tostring(L, -2));
+            lua_pop(L, 1);
+            append(L, -2);
+        }
+    }
+    lua_Integer n = (lua_Integer)lua_rawlen(L, -1);
+    for (lua_Integer i = 1; i <= n; i++) {
+        lua_rawgeti(L, -1, i);
+        lua_getfield(L, remark_at, "code");
+        lua_rawset(L, withheld);
+    }
+    lua_setfield(L, remark_at, "withholds");
+    lua_settop(L, remark_at);
+}
+
+static int sheet_stop(lua_State *L)
+{
+    lua_settop(L, 4);
+    push_place(L);
+    push_remark(L, "stop", 5);
+    withhold(L, 5);
+    file_remark(L, 5, 6);
+    return 0;
+}
+
+/* A job answers a point by its code, so two points of a part cannot share one. The point is on top. */
+static void claim_code(lua_State *L, int part)
+{
+    int point = lua_gettop(L);
+    if (lua_getfield(L, part, "points") == LUA_TNIL) {
+        lua_newtable(L);
+        lua_pushvalue(L, -1);
+        lua_setfield(L, part, "points");
+    }
+    lua_getfield(L, point, "code");
+    lua_pushvalue(L, -1);
+    if (lua_rawget(L, -3) != LUA_TNIL)
+        lml_raise_hint(L, LML_BAD_RECIPE, "give each point a code of its own, such as \"spread-\" .. i",
+                       "two points to confirm have the code '%s'", lua_tostring(L, -2));
+    lua_pushboolean(L, 1);
+    lua_replace(L, -2);
+    lua_rawset(L, -3);
+    lua_settop(L, point);
+}
+
+static int sheet_confirm(lua_State *L)
+{
+    lua_settop(L, 4);
+    push_place(L);
+    push_remark(L, "confirm", 5);
+    claim_code(L, 5);
+    if (!lml_run_confirmed(L, -1))
+        withhold(L, 5);
+    file_remark(L, 5, 6);
+    return 0;
+}
+
+/* ---- opening ----------------------------------------------------------------------------------- */
+
+static int sheet_index(lua_State *L)
+{
+    lml_span name = lml_need_text(L, 2, "a page");
+    for (size_t i = 0; i < PAGE_COUNT; i++) {
+        if (lml_span_is(name, PAGES[i])) {
+            lua_getiuservalue(L, 1, 1);
+            lml_new(L, LML_CLASS_PAGE, 0, 2);
+            lua_getfield(L, 3, "pages");
+            lua_getfield(L, -1, PAGES[i]);
+            lua_setiuservalue(L, 4, 1);
+            lua_pop(L, 1);
+            lua_pushvalue(L, 3);
+            lua_setiuservalue(L, 4, 2);
+            return 1;
+        }
+    }
+    lua_pushvalue(L, 2);
+    if (lua_rawget(L, lua_upvalueindex(1)) != LUA_TNIL)
+        return 1;
+    return lml_raise_hint(L, LML_BAD_RECIPE,
+                          "pages: bench client metal receipt consent card cost; remarks: note "
+                          "caution stop confirm",
+                          "a sheet has no '%.*s'", (int)name.length, name.at);
+}
+
+static int page_index(lua_State *L)
+{
+    lua_pushvalue(L, 2);
+    if (lua_rawget(L, lua_upvalueindex(1)) != LUA_TNIL)
+        return 1;
+    lml_span name = lml_need_text(L, 2, "a name");
+    return lml_raise_hint(L, LML_BAD_RECIPE,
+                          "line total heading text box grid note caution stop confirm",
+                          "a page has no '%.*s'", (int)name.length, name.at);
+}
+
+static int refuse_write(lua_State *L)
+{
+    return lml_raise_hint(L, LML_BAD_RECIPE, "write sheet.bench:line(\"label\", value)",
+                          "a sheet is written by its own functions only");
+}
+
+void lml_push_sheet(lua_State *L, int part)
+{
+    part = lua_absindex(L, part);
+    lml_new(L, LML_CLASS_SHEET, 0, 1);
+    lua_pushvalue(L, part);
+    lua_setiuservalue(L, -2, 1);
+}
+
+const lml_word lml_lib_sheet[] = {
+    {"caution", sheet_caution, "code: string, text: string", "",
+     "Protects a person's health; nothing hides it.",
+     "sheet:caution(\"fume\", \"Burning wax gives fume: run the extractor\")",
+     NULL},
+    {"confirm", sheet_confirm, "code: string, text: string, gives?: string[]", "",
+     "A stop until the job says who accepts it and why.",
+     "sheet:confirm(\"share\", \"Old metal is 63 % of the charge\", { \"out\" })",
+     NULL},
+    {"note", sheet_note, "code: string, text: string", "",
+     "Worth knowing.",
+     "sheet:note(\"warm\", \"Warm the mould\")",
+     NULL},
+    {"stop", sheet_stop, "code: string, text: string, gives?: string[]", "",
+     "Withholds the gives that it names, or all: the sheet prints DO NOT in their place.",
+     "sheet:stop(\"crucible\", \"The charge is larger than the crucible holds\", { \"out\" })",
+     NULL},
+    {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
+
+const lml_word lml_lib_page[] = {
+    {"box", page_box, "label: string, record: string", "",
+     "An empty box for a figure that nobody foretells.",
+     "sheet.bench:box(\"Weigh the tree dry\", \"tree\")",
+     NULL},
+    {"caution", sheet_caution, "code: string, text: string", "",
+     "As on the sheet, printed on this page.",
+     "sheet.client:caution(\"nickel\", \"Nickel may raise a rash\")",
+     NULL},
+    {"confirm", sheet_confirm, "code: string, text: string, gives?: string[]", "",
+     "As on the sheet, printed on this page.",
+     "sheet.client:confirm(\"share\", \"Old metal is 63 % of the charge\", { \"out\" })",
+     NULL},
+    {"grid", page_grid, "of: table", "",
+     "A table: columns, rows, total.",
+     "sheet.metal:grid { columns = { \"Lot\", \"Net\" }, rows = { { \"ring\", Q \"5.2 g\" } "
+     "}, total = { \"All\", Q \"5.2 g\" } }",
+     NULL},
+    {"heading", page_heading, "text: string", "",
+     "A heading.",
+     "sheet.bench:heading \"Metal\"",
+     NULL},
+    {"line", page_line, "label: string, figure: any, options?: table", "",
+     "A figure on a line of its own; options are record, unit, from, of, big.",
+     "sheet.bench:line(\"Raw casting\", Q \"31 g\", { record = \"raw casting\", unit = \"dwt\" })",
+     NULL},
+    {"note", sheet_note, "code: string, text: string", "",
+     "As on the sheet, printed on this page.",
+     "sheet.client:note(\"polish\", \"The inside stays unpolished\")",
+     NULL},
+    {"stop", sheet_stop, "code: string, text: string, gives?: string[]", "",
+     "As on the sheet, printed on this page.",
+     "sheet.client:stop(\"crucible\", \"The charge is larger than the crucible holds\", { "
+     "\"out\" })",
+     NULL},
+    {"text", page_text, "text: string, options?: table", "",
+     "A paragraph; the option is of, the give that it rests on: it is left out while that is withheld.",
+     "sheet.client:text \"What comes back is yours\"",
+     NULL},
+    {"total", page_total, "label: string, figure: any, options?: table", "",
+     "A figure under a rule.",
+     "sheet.cost:total(\"Total\", Q \"120 USD\")",
+     NULL},
+    {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
+
+static void open_class(lua_State *L, lml_class class, lua_CFunction index, const lml_word *methods)
+{
+    lml_push_metatable(L, class);
+    lua_newtable(L);
+    lml_allow_words(L, methods);
+    lua_pushcclosure(L, index, 1);
+    lua_setfield(L, -2, "__index");
+    lua_pushcfunction(L, refuse_write);
+    lua_setfield(L, -2, "__newindex");
+    lua_pop(L, 1);
+}
+
+void lml_open_sheet(lua_State *L)
+{
+    open_class(L, LML_CLASS_SHEET, sheet_index, lml_lib_sheet);
+    open_class(L, LML_CLASS_PAGE, page_index, lml_lib_page);
+}

@@ -1,0 +1,97 @@
+#include "run/gate.h"
+
+#include "run/engine.h"
+#include "run/part.h"
+
+static int entries_in(lua_State *L, int table)
+{
+    int count = 0;
+    for (lua_pushnil(L); lua_next(L, table); lua_pop(L, 1))
+        count++;
+    return count;
+}
+
+static void add_facts(lua_State *L, int facts, int from, int withheld)
+{
+    lua_pushnil(L);
+    while (lua_next(L, from)) {
+        lua_pushvalue(L, -2);
+        bool hidden = lua_rawget(L, withheld) != LUA_TNIL;
+        lua_pop(L, 1);
+        if (hidden || lua_type(L, -1) == LUA_TLIGHTUSERDATA) {
+            lua_pop(L, 1);
+            continue;
+        }
+        lua_pushvalue(L, -2);
+        lua_insert(L, -2);
+        lua_rawset(L, facts);
+    }
+}
+
+/* Push the member of the gate at index. A gate that cannot be read must not be passed over. */
+static void push_member(lua_State *L, int gate, const char *name, int type, int number)
+{
+    if (lua_getfield(L, gate, name) != type)
+        lml_raise_hint(L, LML_BAD_RECIPE,
+                       "write { code = \"...\", needs = { ... }, check = function (facts, sheet) ... end }",
+                       "gates: the '%s' of gate %d is missing", name, number);
+}
+
+static bool has_needs(lua_State *L, int needs, int facts)
+{
+    bool all = true;
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, needs) && all; i++) {
+        lua_rawgeti(L, needs, i);
+        lml_need_text(L, -1, "the name of what a gate needs");
+        all = lua_rawget(L, facts) != LUA_TNIL;
+        lua_pop(L, 1);
+    }
+    return all;
+}
+
+static void pass_one(lua_State *L, int gate, int number, int facts, int part)
+{
+    if (!lua_istable(L, gate))
+        lml_raise_text(L, LML_BAD_RECIPE, "gates: gate %d is no table", number);
+    push_member(L, gate, "needs", LUA_TTABLE, number);
+    push_member(L, gate, "check", LUA_TFUNCTION, number);
+    if (has_needs(L, gate + 1, facts)) {
+        lua_pushvalue(L, facts);
+        lml_push_sheet(L, part);
+        lua_call(L, 2, 0);
+    }
+    lua_settop(L, gate - 1);
+}
+
+void lml_pass_gates(lua_State *L, int part, int job, int house)
+{
+    lml_run *run = lml_run_of(L);
+    if (!lml_engine_has_script(run->engine, LML_GATES))
+        return;
+    int top = lua_gettop(L);
+    int facts = top + 1, withheld = top + 2, results = top + 3;
+    lua_getfield(L, part, "withheld");
+    lua_getfield(L, part, "results");
+    lua_createtable(L, 0, entries_in(L, job) + entries_in(L, house) + entries_in(L, top + 2));
+    lua_insert(L, facts);
+    add_facts(L, facts, job, withheld);
+    add_facts(L, facts, house, withheld);
+    add_facts(L, facts, results, withheld);
+    /* What a check requires is the engine's own too. On an error the run's frame is put back further out. */
+    const lml_recipe *recipe = run->recipe;
+    const char *owner = run->owner;
+    run->recipe = NULL;
+    run->owner = LML_ENGINES_OWN;
+    lml_push_module(L, LML_GATES);
+    if (!lua_istable(L, -1) || lua_getfield(L, -1, "gates") != LUA_TTABLE)
+        lml_raise_text(L, LML_BAD_RECIPE, "the script 'gates' gives back no list of gates");
+    int gates = lua_gettop(L);
+    lua_Integer count = (lua_Integer)lua_rawlen(L, gates);
+    for (lua_Integer i = 1; i <= count; i++) {
+        lua_rawgeti(L, gates, i);
+        pass_one(L, gates + 1, (int)i, facts, part);
+    }
+    run->recipe = recipe;
+    run->owner = owner;
+    lua_settop(L, top);
+}

@@ -1,0 +1,408 @@
+#include "run/inputs.h"
+
+#include "run/engine.h"
+#include "run/take.h"
+#include "cell/view.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+/* Registry keys: what a proof says that the house sets; figures of the house and defaults taken in this run. */
+static const char PROOF_HOUSE, TAKEN;
+
+static void refuse_unknown(lua_State *L, const lml_recipe *r, const lml_json *node, lml_span name)
+{
+    lml_nearest nearest = lml_nearest_to(name);
+    for (size_t i = 0; i < r->loose.field_count; i++)
+        lml_nearest_offer(&nearest, lml_span_of(r->loose.fields[i].name));
+    lml_error e;
+    bool allowed = false;
+    for (size_t i = 0; i < r->allowances.field_count; i++)
+        allowed = allowed || lml_span_is(name, r->allowances.fields[i].name);
+    lml_fail(&e, LML_BAD_DATA, "%s does not ask '%.*s'", r->name, (int)name.length, name.at);
+    if (allowed)
+        lml_error_hint(&e, "it is an allowance: set it under \"house\"");
+    else if (lml_nearest_found(&nearest))
+        lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+    else
+        lml_error_hint(&e, "lemel inspect %s lists what it asks", r->name);
+    if (node)
+        lml_json_place(node, e.status, &e);
+    lml_raise_as_is(L, &e);
+}
+
+static void take_checked(lua_State *L, const lml_shape *f, const lml_json *node, const char *path)
+{
+    lml_error e;
+    if (lml_shape_check(f, node, &e))
+        lml_raise_as_is(L, &e);
+    lml_take_node(L, f, node, path);
+}
+
+/* What the command line gave is text throughout: there a bare number may be one. */
+static bool is_text_of_number(const lml_run *run, const lml_shape *f, const lml_json *node)
+{
+    bool bare = f->wanted == LML_WANT_NUMBER || f->wanted == LML_WANT_WHOLE;
+    return run->loose && bare && lml_json_kind_of(node) == LML_JSON_TEXT;
+}
+
+static void take_given(lua_State *L, const lml_run *run, const lml_shape *f, const lml_json *node,
+                       const char *path)
+{
+    if (is_text_of_number(run, f, node))
+        lml_take_text(L, f, lml_json_text(node), path);
+    else
+        take_checked(L, f, node, path);
+}
+
+/* Alloys and assays are looked up in a script, which may run. */
+static bool needs_script(const lml_shape *s)
+{
+    bool needs = s->wanted == LML_WANT_ALLOY || s->wanted == LML_WANT_ASSAY || (s->of && needs_script(s->of));
+    for (size_t i = 0; i < s->field_count && !needs; i++)
+        needs = needs_script(&s->fields[i]);
+    return needs;
+}
+
+/* What the house sets, or the default where it sets nothing (NULL). */
+static void take_set(lua_State *L, const lml_run *run, const lml_shape *f, const lml_json *node,
+                     const char *path)
+{
+    if (node) {
+        take_given(L, run, f, node, path);
+    } else {
+        lml_take_text(L, f, lml_span_of(f->default_text), path);
+        lml_take_origin(L, LML_ASSUMED);
+    }
+}
+
+/* The same, taken once a run, or before it, however often recipes ask for it: nothing can change it. Each time it
+ * costs what it cost to take, and its longest text counts. */
+static void take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_json *node, const char *path)
+{
+    lml_box *box = &run->box;
+    if (is_text_of_number(run, f, node) || needs_script(f)) {
+        take_set(L, run, f, node, path);
+        return;
+    }
+    lml_push_registry(L, &TAKEN);
+    if (lua_rawgetp(L, -1, f) == LUA_TNIL) {
+        uint64_t spent = box->spent;
+        lua_pop(L, 1);
+        lua_createtable(L, 3, 0);
+        take_set(L, run, f, node, path);
+        lua_rawseti(L, -2, 1);
+        lua_pushinteger(L, (lua_Integer)(box->spent - spent));
+        lua_rawseti(L, -2, 2);
+        lua_pushinteger(L, (lua_Integer)box->price);
+        lua_rawseti(L, -2, 3);
+        lua_pushvalue(L, -1);
+        lua_rawsetp(L, -3, f);
+    } else {
+        lua_rawgeti(L, -1, 3);
+        uint64_t price = (uint64_t)lua_tointeger(L, -1);
+        if (price > box->price)
+            box->price = price;
+        lua_rawgeti(L, -2, 2);
+        lml_charge(L, (uint64_t)lua_tointeger(L, -1));
+        lua_pop(L, 2);
+    }
+    lua_rawgeti(L, -1, 1);
+    lua_replace(L, -3);
+    lua_pop(L, 1);
+}
+
+/* An ask called `date` or `record` is filled from the job's own when `given` has none. */
+static const lml_json *given_node(const lml_run *run, const lml_shape *f)
+{
+    const lml_json *node = lml_json_member(run->given, f->name);
+    if (!node && (strcmp(f->name, "date") == 0 || strcmp(f->name, "record") == 0))
+        node = lml_json_member(run->job, f->name);
+    return node;
+}
+
+/* Push a figure from the arguments of a use, when it is there. */
+static bool push_argument(lua_State *L, const lml_shape *f, int arguments, const char *path)
+{
+    if (!arguments)
+        return false;
+    if (!lml_get_member(L, arguments, f->name)) {
+        lua_pop(L, 1);
+        return false;
+    }
+    lml_take_value(L, f, -1, path);
+    lua_remove(L, -2);
+    return true;
+}
+
+/* Whether the two single figures at the indices say the same. */
+static bool same(lua_State *L, int a, int b)
+{
+    const lml_value *v = lml_test(L, a, LML_CLASS_VALUE), *w = lml_test(L, b, LML_CLASS_VALUE);
+    if (v && w && v->kind < LML_MONEY && v->kind == w->kind)
+        return fabs(v->amount - w->amount) <= 1e-9 * fabs(v->amount);
+    a = lua_absindex(L, a);
+    b = lua_absindex(L, b);
+    lml_push_text_of(L, a);
+    lml_push_text_of(L, b);
+    bool equal = lua_rawequal(L, -1, -2);
+    lua_pop(L, 2);
+    return equal;
+}
+
+/* Arguments: the shape, the node, the path. */
+static int take_apart(lua_State *L)
+{
+    take_given(L, lml_run_of(L), lua_touserdata(L, 1), lua_touserdata(L, 2), lua_touserdata(L, 3));
+    return 1;
+}
+
+/* Push what the job or the house says at the node, when it is another figure than the one on top, that a recipe passes in
+ * its stead. Lists and records, and what cannot be read as that kind and so is another thing of that name, are passed over. */
+static bool push_replaced(lua_State *L, const lml_shape *f, const lml_json *node, const char *path)
+{
+    lml_box *box = lml_box_of(L);
+    int passed = lua_gettop(L);
+    lua_pushcfunction(L, take_apart);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)f);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)node);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)path);
+    if (lua_pcall(L, 3, 1, 0)) {
+        if (box->dead)
+            lua_error(L);
+        lua_pop(L, 1);
+        return false;
+    }
+    if (lml_test(L, passed, LML_CLASS_RECORD) || lml_test(L, passed, LML_CLASS_LIST) || same(L, passed, -1)) {
+        lua_pop(L, 1);
+        return false;
+    }
+    return true;
+}
+
+static void note_setting(lua_State *L, const lml_recipe *r, const lml_shape *f, const char *from);
+
+/* Note that a recipe passes the figure on top where `whose`, the job or the house, says something else. */
+static void note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f, const lml_json *node, const char *whose,
+                          const char *path)
+{
+    if (!node || !push_replaced(L, f, node, path))
+        return;
+    lua_insert(L, -2);
+    note_setting(L, r, f, "passed");
+    lml_push_settings(L);
+    lua_pushfstring(L, "%s.%s", r->name, f->name);
+    lua_rawget(L, -2);
+    lua_pushstring(L, whose);
+    lua_setfield(L, -2, "over");
+    lua_pushvalue(L, -4);
+    lua_setfield(L, -2, "replaced");
+    lua_pop(L, 2);
+    lua_remove(L, -2);
+}
+
+static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
+                     int arguments)
+{
+    char path[120];
+    lml_text_join(path, sizeof path, "job.", f->name, "");
+    if (push_argument(L, f, arguments, path)) {
+        note_replaced(L, r, f, given_node(run, f), "job", path);
+        return;
+    }
+    const lml_json *node = arguments ? NULL : given_node(run, f);
+    if (node) {
+        take_given(L, run, f, node, path);
+    } else if (f->default_text) {
+        lml_take_text(L, f, lml_span_of(f->default_text), path);
+        lml_take_origin(L, LML_ASSUMED);
+    } else if (f->optional) {
+        lml_push_absent(L);
+    } else {
+        lml_error e;
+        lml_fail(&e, LML_BAD_DATA, "%s asks '%s' (%s), and it is not given", r->name, f->name,
+                 f->title);
+        char example[LML_EXAMPLE_TEXT];
+        lml_shape_example_typed(f, example, sizeof example);
+        lml_error_hint(&e, "%s, such as %s", lml_wanted_words(f->wanted), example);
+        if (run->given && !arguments)
+            lml_json_place(run->given, e.status, &e);
+        lml_raise_as_is(L, &e);
+    }
+}
+
+void lml_push_job(lua_State *L, const lml_recipe *r, int arguments)
+{
+    lml_run *run = lml_run_of(L);
+    const lml_shape *known = run->loose || arguments ? &r->loose : &r->asks;
+    if (arguments) {
+        if (lml_find_odd_key(L, arguments, lml_is_no_field, known))
+            refuse_unknown(L, r, NULL, lml_need_text(L, -1, "the name of an ask"));
+    } else {
+        for (const lml_json *m = lml_json_first(run->given); m; m = lml_json_next(m))
+            if (!lml_field_named(known, lml_json_name(m)))
+                refuse_unknown(L, r, m, lml_json_name(m));
+    }
+    lua_createtable(L, 0, (int)r->asks.field_count);
+    for (size_t i = 0; i < r->asks.field_count; i++) {
+        push_ask(L, run, r, &r->asks.fields[i], arguments);
+        lua_setfield(L, -2, r->asks.fields[i].name);
+    }
+}
+
+/* Note the setting on top of the stack as read: { name, value, from }. */
+static void note_setting(lua_State *L, const lml_recipe *r, const lml_shape *f, const char *from)
+{
+    lml_push_settings(L);
+    lua_pushfstring(L, "%s.%s", r->name, f->name);
+    lua_createtable(L, 0, 3);
+    lua_pushvalue(L, -4);
+    lua_setfield(L, -2, "value");
+    lua_pushstring(L, from);
+    lua_setfield(L, -2, "from");
+    lua_rawset(L, -3);
+    lua_pop(L, 1);
+}
+
+void lml_run_proof_house(lua_State *L, int index)
+{
+    lua_pushvalue(L, index);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &PROOF_HOUSE);
+}
+
+/* Push what the proof says that the house sets, for this recipe or in general; false when it says nothing. */
+static bool push_of_proof_house(lua_State *L, const lml_shape *f, const char *dotted, const char *path)
+{
+    if (lua_rawgetp(L, LUA_REGISTRYINDEX, &PROOF_HOUSE) != LUA_TTABLE) {
+        lua_pop(L, 1);
+        return false;
+    }
+    if (lua_getfield(L, -1, dotted) == LUA_TNIL) {
+        lua_pop(L, 1);
+        lua_getfield(L, -1, f->name);
+    }
+    if (lua_isnil(L, -1)) {
+        lua_pop(L, 2);
+        return false;
+    }
+    lml_take_value(L, f, -1, path);
+    lua_replace(L, -3);
+    lua_pop(L, 1);
+    return true;
+}
+
+/* How an allowance is called in messages, and in the house for this recipe alone. */
+typedef struct allowance_names {
+    char path[120], dotted[120];
+} allowance_names;
+
+static allowance_names names_of(const lml_recipe *r, const lml_shape *f)
+{
+    allowance_names n;
+    lml_text_join(n.path, sizeof n.path, "house.", f->name, "");
+    lml_text_join(n.dotted, sizeof n.dotted, r->name, ".", f->name);
+    return n;
+}
+
+/* What the house sets for this recipe, or in general; NULL when it does not. */
+static const lml_json *house_node(const lml_run *run, const lml_shape *f, const char *dotted)
+{
+    const lml_json *house = lml_engine_house(run->engine), *node;
+    if (run->proof)
+        return NULL;
+    if (!(node = lml_json_member(house, dotted)))
+        node = lml_json_member(house, f->name);
+    if (!node && strcmp(f->name, "prices") == 0)
+        node = lml_engine_prices(run->engine);
+    return node;
+}
+
+static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
+                           int arguments)
+{
+    const allowance_names names = names_of(r, f);
+    const char *path = names.path, *dotted = names.dotted;
+    if (push_argument(L, f, arguments, path)) {
+        note_setting(L, r, f, "passed");
+        const lml_json *own = lml_json_member(run->job_house, dotted);
+        if (!own)
+            own = lml_json_member(run->job_house, f->name);
+        if (!own && run->loose)
+            own = lml_json_member(run->given, f->name);
+        note_replaced(L, r, f, own ? own : house_node(run, f, dotted), own ? "job" : "house", path);
+        return;
+    }
+    if (push_of_proof_house(L, f, dotted, path)) {
+        note_setting(L, r, f, "house");
+        return;
+    }
+    const lml_json *node = NULL;
+    if (run->loose && !arguments)
+        node = lml_json_member(run->given, f->name);
+    if (!node && !(node = lml_json_member(run->job_house, dotted)))
+        node = lml_json_member(run->job_house, f->name);
+    if (node) {
+        take_given(L, run, f, node, path);
+        note_setting(L, r, f, "job");
+    } else if ((node = house_node(run, f, dotted))) {
+        take_once(L, run, f, node, path);
+        note_setting(L, r, f, "house");
+    } else if (f->default_text) {
+        take_once(L, run, f, NULL, path);
+        note_setting(L, r, f, "default");
+    } else if (f->optional) {
+        lml_push_absent(L);
+    } else {
+        lml_error e;
+        lml_fail(&e, LML_BAD_DATA, "%s needs '%s' (%s), which the house has not set", r->name,
+                 f->name, f->title);
+        char example[LML_EXAMPLE_TEXT];
+        lml_shape_example_json(f, example, sizeof example);
+        lml_error_hint(&e, "write \"%s\": %s in house.json, or under \"house\" in the job", f->name, example);
+        if (run->job && !arguments)
+            lml_error_context(&e, e.status, "%s has no default because only the studio can know it",
+                              f->name);
+        lml_raise_as_is(L, &e);
+    }
+}
+
+void lml_push_house(lua_State *L, const lml_recipe *r, int arguments)
+{
+    lml_run *run = lml_run_of(L);
+    lua_createtable(L, 0, (int)r->allowances.field_count);
+    for (size_t i = 0; i < r->allowances.field_count; i++) {
+        push_allowance(L, run, r, &r->allowances.fields[i], arguments);
+        lua_setfield(L, -2, r->allowances.fields[i].name);
+    }
+}
+
+/* Arguments: the recipe and the allowance. */
+static int take_one(lua_State *L)
+{
+    const lml_shape *f = lua_touserdata(L, 2);
+    const allowance_names names = names_of(lua_touserdata(L, 1), f);
+    lml_run *run = lml_run_of(L);
+    const lml_json *node = house_node(run, f, names.dotted);
+    if ((node || f->default_text) && !needs_script(f))
+        take_once(L, run, f, node, names.path);
+    return 0;
+}
+
+void lml_take_house_beforehand(lua_State *L, const lml_recipe *r)
+{
+    lml_box *box = lml_box_of(L);
+    uint64_t spent = box->spent, price = box->price;
+    for (size_t i = 0; i < r->allowances.field_count; i++) {
+        lua_pushcfunction(L, take_one);
+        lua_pushlightuserdata(L, (void *)(uintptr_t)r);
+        lua_pushlightuserdata(L, (void *)(uintptr_t)&r->allowances.fields[i]);
+        if (lua_pcall(L, 2, 0, 0)) {
+            if (box->dead)
+                lua_error(L);
+            lua_pop(L, 1); /* for the run to find, if it comes to it */
+        }
+        box->spent = spent;
+        box->price = price;
+    }
+}

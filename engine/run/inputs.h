@@ -1,0 +1,18 @@
+/* What a recipe is told: the tables behind `job` and `house`, each figure checked against its ask.
+ *
+ * Precedence of an allowance: passed by the recipe that uses this one; the job for this recipe, then in
+ * general; the house likewise; the default.
+ */
+#ifndef LML_RUN_INPUTS_H
+#define LML_RUN_INPUTS_H
+
+#include "run/run.h"
+
+/* Push the table. `arguments` is the index of a table of Lua values, or 0: from the job. Raises. */
+void lml_push_job(lua_State *L, const lml_recipe *recipe, int arguments);
+void lml_push_house(lua_State *L, const lml_recipe *recipe, int arguments);
+/* Take what the house sets for the recipe, and the defaults of the rest, as a run would when it comes to them; what
+ * cannot be taken is left to the run. Raises. */
+void lml_take_house_beforehand(lua_State *L, const lml_recipe *recipe);
+
+#endif

@@ -1,0 +1,219 @@
+/* The words that make a file a recipe: recipe ask give use require setting withheld. */
+#include "run/allow.h"
+#include "run/engine.h"
+#include "run/load.h"
+#include "run/take.h"
+#include "cell/view.h"
+
+#include <string.h>
+
+/* The function that use.NAME gives: upvalue 1 is the name. */
+static int use_call(lua_State *L)
+{
+    lml_run *run = lml_run_of(L);
+    lua_settop(L, 1);
+    if (lua_isnil(L, 1)) {
+        lua_pop(L, 1);
+        lua_newtable(L);
+    }
+    lml_push_content(L, 1, "a recipe in use");
+    lua_replace(L, 1);
+    lua_rawgetp(L, LUA_REGISTRYINDEX, run);
+    lml_charge(L, 100);
+    lml_work_recipe(L, lua_tostring(L, lua_upvalueindex(1)), 1, 2);
+    lua_pop(L, 1);
+    return 1;
+}
+
+static int uses_index(lua_State *L)
+{
+    lml_run *run = lml_run_of(L);
+    lml_span name = lml_need_text(L, 2, "the name of a recipe");
+    if (!run->recipe || !lml_recipe_uses(run->recipe, name))
+        return lml_raise_hint(L, LML_BAD_RECIPE, "name it under uses = { ... }",
+                              "this recipe does not say that it uses '%.*s'", (int)name.length,
+                              name.at);
+    lua_pushvalue(L, 2);
+    lua_pushcclosure(L, use_call, 1);
+    return 1;
+}
+
+static int require(lua_State *L)
+{
+    lml_need_text(L, 1, "the name of a script");
+    lml_push_script(L, lua_tostring(L, 1));
+    return 1;
+}
+
+/* withheld(results, "charge"): whether a stop withholds it, without reading it. */
+static int withheld(lua_State *L)
+{
+    lml_push_content(L, 1, "withheld");
+    lml_need_text(L, 2, "the name of a give");
+    lua_pushvalue(L, 2);
+    lua_rawget(L, -2);
+    lua_pushboolean(L, lml_is_withheld(L, -1));
+    return 1;
+}
+
+/* ---- setting ----------------------------------------------------------------------------------- */
+
+/* What `setting` looks for: "button", of any recipe, or "need.button", of that one. */
+typedef struct sought {
+    lml_span name, recipe; /* recipe: empty for any */
+    lml_nearest nearest;
+    bool found;
+} sought;
+
+/* Hold the value at index 2 against that recipe's allowance, if it has one; what it was taken as takes its place at 3. */
+static void hold_against(lua_State *L, sought *s, const lml_recipe *recipe)
+{
+    const lml_shape *allowances = &recipe->allowances;
+    for (size_t i = 0; i < allowances->field_count; i++)
+        lml_nearest_offer(&s->nearest, lml_span_of(allowances->fields[i].name));
+    const lml_shape *field = lml_field_named(allowances, s->name);
+    if (!field)
+        return;
+    s->found = true;
+    if (lua_isnil(L, 2))
+        return;
+    char path[LML_TAKE_PATH];
+    lml_take_path(path, recipe->name, field->name);
+    lml_take_value(L, field, 2, path);
+    lua_replace(L, 3);
+}
+
+static int refuse_setting(lua_State *L, const sought *s)
+{
+    lml_error e;
+    if (s->recipe.length)
+        lml_fail(&e, LML_BAD_VALUE, "%.*s has no allowance called '%.*s'", (int)s->recipe.length,
+                 s->recipe.at, (int)s->name.length, s->name.at);
+    else
+        lml_fail(&e, LML_BAD_VALUE, "no recipe within reach has an allowance called '%.*s'",
+                 (int)s->name.length, s->name.at);
+    if (lml_nearest_found(&s->nearest))
+        lml_error_hint(&e, "did you mean '%.*s'?", (int)s->nearest.best.length, s->nearest.best.at);
+    else
+        lml_error_hint(&e, "lemel inspect RECIPE lists the names that the house can set");
+    return lml_raise(L, &e);
+}
+
+/* A recipe that cannot be read is passed over while another one has the allowance. */
+static int setting(lua_State *L)
+{
+    lml_run *run = lml_run_of(L);
+    lml_span whole = lml_need_text(L, 1, "the name of an allowance");
+    const char *dot = memchr(whole.at, '.', whole.length);
+    sought s = {.name = dot ? lml_span_between(dot + 1, whole.at + whole.length) : whole,
+                .recipe = dot ? lml_span_between(whole.at, dot) : (lml_span){"", 0}};
+    s.nearest = lml_nearest_to(s.name);
+    lua_settop(L, 2);
+    lua_pushnil(L);
+    lml_error e, unread = {0};
+    lml_item *item;
+    const lml_shelf *shelf = &run->engine->shelf;
+    if (dot && lml_shelf_need(shelf, LML_PUT_RECIPE, s.recipe, &item, &e))
+        return lml_raise(L, &e);
+    for (size_t i = 0; i < shelf->count; i++) {
+        item = shelf->items[i];
+        if (item->kind != LML_PUT_RECIPE || (dot && !lml_span_is(s.recipe, item->name)))
+            continue;
+        lml_charge(L, 100 + item->length);
+        if (!lml_describe_item(run, item, &e))
+            hold_against(L, &s, item->recipe);
+        else if (!unread.status)
+            unread = e;
+    }
+    if (!s.found)
+        return unread.status ? lml_raise_as_is(L, &unread) : refuse_setting(L, &s);
+    return 1;
+}
+
+/* recipe { ... } gives its table back: the words before it are only there to read well. */
+static int recipe(lua_State *L)
+{
+    if (!lua_istable(L, 1))
+        return lml_raise_text(L, LML_BAD_RECIPE, "recipe takes a table: recipe { title = ... }");
+    lua_settop(L, 1);
+    return 1;
+}
+
+const lml_word lml_lib_recipe[] = {
+    {"recipe", recipe, "all: table", "table",
+     "Makes a file a recipe: return recipe { ... }.",
+     "type(recipe { title = \"Wax\" })",
+     "table"},
+    {"require", require, "script: string", "table",
+     "A module of scripts/: formulas and tables that recipes share.",
+     "type(require \"ring_sizes\")",
+     "table"},
+    {"setting", setting, "name: string, value?: any", "any",
+     "The value as house.json would set that allowance, NAME or RECIPE.NAME; refused where no recipe within reach has it, or would not take the value. Without a value only the name is looked up.",
+     "(pcall(setting, \"no_such_allowance\", Q \"1 g\"))",
+     "false"},
+    {"withheld", withheld, "results: table, name: string", "boolean",
+     "Whether a stop withholds that figure of a recipe that was used.",
+     "withheld({ charge = Q \"1 g\" }, \"charge\")",
+     "false"},
+    {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
+
+/* ask.mass { "Finished wax", from = "0.02 g" } or give.mass "Raw casting": marks the table with its kind. */
+static int declare(lua_State *L)
+{
+    if (lua_type(L, 1) == LUA_TSTRING) {
+        lua_newtable(L);
+        lua_pushvalue(L, 1);
+        lua_rawseti(L, -2, 1);
+    } else if (lua_istable(L, 1)) {
+        lua_settop(L, 1);
+    } else {
+        return lml_raise_hint(L, LML_BAD_RECIPE, "write ask.mass { \"Finished wax\" }",
+                              "an ask takes a table or a text, and was given %s",
+                              lml_what_is(L, 1));
+    }
+    lua_pushvalue(L, lua_upvalueindex(1));
+    lua_setfield(L, -2, "kind");
+    return 1;
+}
+
+static int declare_unknown(lua_State *L)
+{
+    lml_span name = lml_need_text(L, 2, "a kind");
+    lml_nearest nearest = lml_nearest_to(name);
+    for (int w = 0; w < LML_WANTED_COUNT; w++)
+        lml_nearest_offer(&nearest, lml_span_of(lml_wanted_name((lml_wanted)w)));
+    lml_error e;
+    lml_fail(&e, LML_BAD_RECIPE, "there is no kind '%.*s' to ask or give", (int)name.length,
+             name.at);
+    if (lml_nearest_found(&nearest))
+        lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+    return lml_raise(L, &e);
+}
+
+void lml_open_recipe(lua_State *L)
+{
+    lml_allow_names(L);
+    lua_createtable(L, 0, LML_WANTED_COUNT);
+    for (int w = 0; w < LML_WANTED_COUNT; w++) {
+        lua_pushstring(L, lml_wanted_name((lml_wanted)w));
+        lua_pushcclosure(L, declare, 1);
+        lua_setfield(L, -2, lml_wanted_name((lml_wanted)w));
+    }
+    lua_createtable(L, 0, 1);
+    lua_pushcfunction(L, declare_unknown);
+    lua_setfield(L, -2, "__index");
+    lua_setmetatable(L, -2);
+    lua_pushvalue(L, -1);
+    lml_read_only(L, "ask");
+    lua_setfield(L, -3, "ask");
+    lml_read_only(L, "give");
+    lua_setfield(L, -2, "give");
+    lml_new(L, LML_CLASS_USES, 0, 0);
+    lua_setfield(L, -2, "use");
+    lua_pop(L, 1);
+    lml_push_metatable(L, LML_CLASS_USES);
+    lua_pushcfunction(L, uses_index);
+    lua_setfield(L, -2, "__index");
+    lua_pop(L, 1);
+}

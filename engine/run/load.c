@@ -1,0 +1,387 @@
+#include "run/load.h"
+
+#include "run/allow.h"
+#include "run/engine.h"
+#include "shelf/slips.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* Registry tables of a run. */
+static const char RECIPES, SCRIPTS, REQUIRED;
+
+/* ---- chunks ------------------------------------------------------------------------------------ */
+
+static int keep_code(lua_State *L, const void *piece, size_t size, void *self)
+{
+    (void)L;
+    lml_builder *b = self;
+    lml_append(b, piece, size);
+    return b->status != LML_OK;
+}
+
+typedef struct span_reader {
+    lml_span left;
+} span_reader;
+
+static const char *next_piece(lua_State *L, void *self, size_t *size)
+{
+    (void)L;
+    span_reader *r = self;
+    const char *at = r->left.at;
+    *size = r->left.length;
+    r->left.length = 0;
+    return *size ? at : NULL;
+}
+
+/* Compile the item's text and keep our own dump of it. Raises. */
+static void compile(lua_State *L, lml_item *item)
+{
+    lml_box *box = lml_box_of(L);
+    const lml_alloc *alloc = &lml_run_of(L)->engine->alloc;
+    uint64_t price = box->price;
+    lml_error e;
+    if (lml_box_load(box, (lml_span){item->text, item->length}, item->shown, &e))
+        lml_raise_as_is(L, &e);
+    lml_builder b = lml_builder_on(alloc, 0);
+    lua_dump(L, keep_code, &b, 0);
+    if (lml_builder_status(&b, &e) == LML_OK && !(item->code = lml_resize(alloc, b.at, b.capacity, b.length)))
+        lml_fail(&e, LML_NO_MEMORY, "no memory for %s", item->shown);
+    if (!item->code) {
+        lml_builder_free(&b);
+        lml_raise_as_is(L, &e);
+    }
+    item->code_length = b.length;
+    box->price = price; /* texts that only the compiler made are out of everybody's reach */
+    lua_pop(L, 1);
+}
+
+/* Push the item's chunk with a fresh environment: always from the dump, so that the run that compiles is like those
+ * after it. Raises. */
+static void push_chunk(lua_State *L, lml_item *item)
+{
+    if (!item->code)
+        compile(L, item);
+    span_reader r = {{item->code, item->code_length}};
+    char chunk[200];
+    snprintf(chunk, sizeof chunk, "@%s", item->shown);
+    if (lua_load(L, next_piece, &r, chunk, "b"))
+        lua_error(L);
+    lml_allow_environment(L);
+    if (!lua_setupvalue(L, -2, 1))
+        lua_pop(L, 1);
+}
+
+lml_item *lml_need_item(lua_State *L, lml_put kind, const char *name)
+{
+    lml_item *item;
+    lml_error e;
+    if (lml_shelf_need(&lml_run_of(L)->engine->shelf, kind, lml_span_of(name), &item, &e))
+        lml_raise(L, &e);
+    return item;
+}
+
+/* Count the next thousand instructions from here, so that it makes no difference how many of them loading took. */
+static void start_count(lua_State *L)
+{
+    if (!lml_box_of(L)->dead)
+        lua_sethook(L, lua_gethook(L), lua_gethookmask(L), lua_gethookcount(L));
+}
+
+/* What of a thousand instructions has gone uncounted when the count starts anew. */
+static uint64_t uncounted(lua_State *L)
+{
+    return (uint64_t)lua_gethookcount(L) * lml_box_of(L)->price;
+}
+
+/* Argument: the item. */
+static int work_chunk(lua_State *L)
+{
+    push_chunk(L, lua_touserdata(L, 1));
+    lua_call(L, 0, 1);
+    return 1;
+}
+
+/* Push what the chunk of `item` gives back. `owner` is whose scripts it reaches; nothing is at work
+ * meanwhile, so that a recipe cannot use another before its own work begins. Whatever happens, the run is left as
+ * it was. False, with the error on the stack, when the chunk failed.
+ *
+ * Loading has a budget and a price of its own and, unless it fails, is not on the run's bill: a run costs the same
+ * whether or not what it needs was loaded beforehand, and whoever had it loaded. */
+static bool load_item(lua_State *L, const char *owner, lml_item *item)
+{
+    enum { FAILED_A_BYTE = 8 }; /* it may be tried again and again */
+    lml_run *run = lml_run_of(L);
+    lml_box *box = &run->box;
+    const char *former_owner = run->owner;
+    const lml_recipe *recipe = run->recipe;
+    const lml_item *loading = run->loading;
+    uint64_t spent = box->spent, price = box->price;
+    lua_pushcfunction(L, work_chunk);
+    lua_pushlightuserdata(L, item);
+    run->owner = owner;
+    run->recipe = NULL;
+    run->loading = item;
+    box->spent = 0;
+    box->price = 1;
+    start_count(L);
+    int failed = lua_pcall(L, 1, 1, 0);
+    run->owner = former_owner;
+    run->recipe = recipe;
+    run->loading = loading;
+    if (failed) {
+        spent += uncounted(L) + FAILED_A_BYTE * item->length;
+        box->spent = box->spent > UINT64_MAX - spent ? UINT64_MAX : box->spent + spent;
+    } else {
+        box->spent = spent;
+        item->price = box->price;
+    }
+    if (price > box->price || !failed)
+        box->price = price;
+    if (failed == LUA_ERRMEM)
+        lml_box_out_of_memory(box);
+    return !failed;
+}
+
+/* What was loaded, now or beforehand, is used by the run: its longest text counts from now on. */
+static void count_in(lua_State *L, const lml_item *item)
+{
+    lml_box *box = lml_box_of(L);
+    if (item->price > box->price)
+        box->price = item->price;
+    lml_charge(L, uncounted(L));
+    start_count(L);
+}
+
+/* Push what `item` required while it was loaded beforehand, a list of items, or nil. */
+static int push_required(lua_State *L, const lml_item *item)
+{
+    lml_push_registry(L, &REQUIRED);
+    int type = lua_rawgetp(L, -1, item);
+    lua_remove(L, -2);
+    return type;
+}
+
+/* While things are loaded beforehand it is not known yet whether the run will use them: what each required is kept. */
+static void keep_required(lua_State *L, const lml_item *by, lml_item *script)
+{
+    if (push_required(L, by) == LUA_TNIL) {
+        lua_pop(L, 1);
+        lml_push_registry(L, &REQUIRED);
+        lua_newtable(L);
+        lua_pushvalue(L, -1);
+        lua_rawsetp(L, -3, by);
+        lua_remove(L, -2);
+    }
+    lua_pushlightuserdata(L, script);
+    lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
+    lua_pop(L, 1);
+}
+
+static void note_script(lua_State *L, lml_item *item);
+
+/* It is used, and so is what it required. */
+static void note_required(lua_State *L, const lml_item *item)
+{
+    lml_need_stack(L, 10);
+    if (push_required(L, item) == LUA_TTABLE) {
+        for (lua_Integer i = 1; lua_rawgeti(L, -1, i) != LUA_TNIL; i++) {
+            note_script(L, lua_touserdata(L, -1));
+            lua_pop(L, 1);
+        }
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+}
+
+/* Every recipe has an instance of its own; in the result a script stands once, in the order of their use. */
+static void note_script(lua_State *L, lml_item *item)
+{
+    lml_push_worked(L);
+    bool is_noted = lua_getfield(L, -1, item->name) != LUA_TNIL;
+    lua_pop(L, 1);
+    if (!is_noted) {
+        lua_pushboolean(L, 1);
+        lua_setfield(L, -2, item->name);
+        lua_createtable(L, 0, 2);
+        lua_pushstring(L, item->name);
+        lua_setfield(L, -2, "script");
+        lua_pushstring(L, lml_item_digest(item));
+        lua_setfield(L, -2, "digest");
+        lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
+    }
+    lua_pop(L, 1);
+    if (!is_noted)
+        note_required(L, item);
+}
+
+void lml_push_recipe_table(lua_State *L, const char *name)
+{
+    lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);
+    lml_push_registry(L, &RECIPES);
+    if (lua_getfield(L, -1, name) == LUA_TNIL) {
+        lua_pop(L, 1);
+        if (!load_item(L, item->name, item))
+            lua_error(L);
+        lua_pushvalue(L, -1);
+        lua_setfield(L, -3, name);
+    }
+    lua_remove(L, -2);
+    count_in(L, item);
+    if (!lml_run_of(L)->beforehand)
+        note_required(L, item);
+}
+
+static void push_script_of(lua_State *L, const char *owner, const char *name)
+{
+    static const char LOADING;
+    lml_item *item = lml_need_item(L, LML_PUT_SCRIPT, name);
+    const lml_run *run = lml_run_of(L);
+    if (!run->beforehand)
+        note_script(L, item);
+    else if (run->loading)
+        keep_required(L, run->loading, item);
+    lml_push_registry(L, &SCRIPTS);
+    lua_pushfstring(L, "%s/%s", owner, name);
+    lua_pushvalue(L, -1);
+    int found = lua_rawget(L, -3);
+    if (found == LUA_TLIGHTUSERDATA)
+        lml_raise_text(L, LML_BAD_RECIPE, "the script '%s' requires itself", name);
+    if (found == LUA_TNIL) {
+        lua_pop(L, 1);
+        lua_pushvalue(L, -1);
+        lua_pushlightuserdata(L, (void *)(uintptr_t)&LOADING);
+        lua_rawset(L, -4);
+        bool loaded = load_item(L, owner, item);
+        if (loaded && !run->loading && strcmp(owner, LML_ENGINES_OWN) == 0)
+            item->comes_late = true;
+        if (loaded && lua_istable(L, -1))
+            lml_read_only(L, name);
+        lua_pushvalue(L, -2);
+        if (loaded)
+            lua_pushvalue(L, -2);
+        else
+            lua_pushnil(L);
+        lua_rawset(L, -5);
+        if (!loaded)
+            lua_error(L);
+    }
+    lua_replace(L, -3);
+    lua_pop(L, 1);
+    count_in(L, item);
+}
+
+void lml_push_script(lua_State *L, const char *name)
+{
+    push_script_of(L, lml_run_of(L)->owner, name);
+}
+
+void lml_push_module(lua_State *L, const char *name)
+{
+    push_script_of(L, LML_ENGINES_OWN, name);
+}
+
+/* ---- declarations ------------------------------------------------------------------------------ */
+
+/* The recipe's table is on top of the stack. */
+static lml_status read_declaration(lml_run *run, lml_item *item, lml_error *err)
+{
+    lml_recipe *recipe;
+    lml_span source = {item->text, item->length};
+    lml_status status = lml_recipe_read(&run->box, -1, item->name, &run->engine->alloc, &recipe, err);
+    if (status)
+        return lml_error_context(err, status, "in %s", item->shown);
+    status = lml_slips_check(source, item->shown, recipe, err);
+    if (status)
+        lml_recipe_free(recipe);
+    else
+        item->recipe = recipe;
+    return status;
+}
+
+lml_status lml_describe_item(lml_run *run, lml_item *item, lml_error *err)
+{
+    lml_run aside;
+    if (item->recipe)
+        return LML_OK;
+    lml_status status = lml_run_open(&aside, run->engine, err);
+    if (status)
+        return status;
+    status = lml_run_recipe_table(&aside, item->name, err);
+    if (!status)
+        status = read_declaration(&aside, item, err);
+    lml_run_close(&aside);
+    return status;
+}
+
+const lml_recipe *lml_describe(lua_State *L, const char *name)
+{
+    lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);
+    lml_error e;
+    if (lml_describe_item(lml_run_of(L), item, &e))
+        lml_raise_as_is(L, &e);
+    return item->recipe;
+}
+
+lml_span lml_run_source_line(lua_State *L, const char *source, int line)
+{
+    lml_run *run = lml_box_of(L)->run;
+    if (!run || source[0] != '@')
+        return (lml_span){"", 0};
+    return lml_shelf_line(&run->engine->shelf, source + 1, line);
+}
+
+/* ---- beforehand -------------------------------------------------------------------------------- */
+
+static bool is_loaded(lua_State *L, const char *name)
+{
+    lml_push_registry(L, &RECIPES);
+    bool loaded = lua_getfield(L, -1, name) != LUA_TNIL;
+    lua_pop(L, 2);
+    return loaded;
+}
+
+/* What lies deeper than recipes may use each other is left: it will be refused when the recipes that take part are
+ * gathered. */
+static void load_beforehand(lua_State *L, const char *name, bool tidy, int depth)
+{
+    lml_need_stack(L, 20);
+    if (depth == LML_USE_DEPTH || is_loaded(L, name))
+        return;
+    lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);
+    lml_push_recipe_table(L, item->name);
+    lml_error e;
+    if (!item->recipe && read_declaration(lml_run_of(L), item, &e))
+        lml_raise_as_is(L, &e);
+    lua_pop(L, 1);
+    if (tidy)
+        lua_gc(L, LUA_GCCOLLECT);
+    for (size_t i = 0; i < item->recipe->use_count; i++)
+        load_beforehand(L, item->recipe->uses[i], tidy, depth + 1);
+}
+
+void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy)
+{
+    static const char *const modules[] = {"alloys", "gates"};
+    lml_run *run = lml_run_of(L);
+    const lml_shelf *shelf = &run->engine->shelf;
+    uint64_t spent = run->box.spent, price = run->box.price;
+    run->beforehand = true;
+    load_beforehand(L, recipe, tidy, 0);
+    for (size_t i = 0; i < sizeof modules / sizeof modules[0]; i++) {
+        if (lml_engine_has_script(run->engine, modules[i])) {
+            lml_push_module(L, modules[i]);
+            lua_pop(L, 1);
+        }
+    }
+    for (size_t i = 0; i < shelf->count; i++) {
+        if (shelf->items[i]->comes_late) {
+            lml_push_module(L, shelf->items[i]->name);
+            lua_pop(L, 1);
+        }
+    }
+    run->beforehand = false;
+    run->box.spent = spent;
+    run->box.price = price;
+    start_count(L);
+}

@@ -1,0 +1,349 @@
+#include "run/take.h"
+
+#include "words/bind.h"
+#include "cell/view.h"
+#include "file/alloy_read.h"
+#include "value/arithmetic.h"
+#include "read/read.h"
+#include "value/write.h"
+
+#include <stdio.h>
+#include <string.h>
+
+void lml_take_refuse(lua_State *L, lml_error *e, const lml_json *node, const char *path)
+{
+    if (node)
+        lml_json_place(node, e->status, e);
+    else
+        lml_error_context(e, e->status, "in %s", path);
+    lml_raise_as_is(L, e);
+}
+
+bool lml_has_unit(lml_wanted w)
+{
+    return (w > LML_WANT_ANYTHING && w < LML_WANT_NUMBER) || w == LML_WANT_MOMENT ||
+           w == LML_WANT_TIME_OF_DAY || w == LML_WANT_WEEKDAY;
+}
+
+const lml_shape *lml_field_named(const lml_shape *record, lml_span name)
+{
+    for (size_t i = 0; i < record->field_count; i++)
+        if (lml_span_is(name, record->fields[i].name))
+            return &record->fields[i];
+    return NULL;
+}
+
+/* ---- texts ------------------------------------------------------------------------------------- */
+
+void lml_take_bounds(lua_State *L, const lml_shape *s, const lml_value *v, const char *path)
+{
+    const char *const bound[] = {s->from, s->to};
+    for (int i = 0; i < 2; i++) {
+        lml_value b;
+        lml_error e;
+        int order;
+        if (!bound[i])
+            continue;
+        lml_status status = lml_value_read(lml_span_of(bound[i]), s->wanted, s->metal, &b, &e);
+        if (!status)
+            status = lml_compare(v, &b, &order, &e);
+        if (status)
+            lml_take_refuse(L, &e, NULL, path);
+        if (i == 0 ? order < 0 : order > 0) {
+            char text[LML_VALUE_TEXT];
+            lml_value_text(v, text);
+            lml_fail(&e, LML_BAD_VALUE, "%s is %s (%s)", text,
+                     i == 0 ? "below the least allowed" : "above the most allowed", bound[i]);
+            lml_take_refuse(L, &e, NULL, path);
+        }
+    }
+}
+
+void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *path)
+{
+    lml_value v;
+    lml_error e;
+    lml_shape part = *s; /* of an assay */
+    lml_charge(L, 20);
+    if (lml_has_unit(s->wanted)) {
+        if (lml_shape_value_text(s, text, &v, &e))
+            lml_take_refuse(L, &e, NULL, path);
+        lml_take_bounds(L, s, &v, path);
+        lml_push_value(L, &v);
+        return;
+    }
+    switch (s->wanted) {
+    case LML_WANT_NUMBER:
+    case LML_WANT_WHOLE:
+        if (lml_value_read(text, s->wanted, LML_NO_METAL, &v, &e))
+            lml_take_refuse(L, &e, NULL, path);
+        lml_take_bounds(L, s, &v, path);
+        lua_pushnumber(L, v.amount);
+        return;
+    case LML_WANT_YES_NO:
+        if (lml_span_is(text, "true") || lml_span_is(text, "false")) {
+            lua_pushboolean(L, lml_span_is(text, "true"));
+            return;
+        }
+        break;
+    case LML_WANT_CHOICE:
+        for (const char *const *c = s->choices; *c; c++) {
+            if (lml_span_is(text, *c)) {
+                lua_pushlstring(L, text.at, text.length);
+                return;
+            }
+        }
+        break;
+    case LML_WANT_TEXT:
+    case LML_WANT_OWNER:
+    case LML_WANT_ANYTHING:
+        lua_pushlstring(L, text.at, text.length);
+        return;
+    case LML_WANT_ALLOY:
+        lml_push_alloy_named(L, text, NULL, path);
+        return;
+    case LML_WANT_ASSAY:
+        if (lml_assay_is_name(text)) {
+            lml_push_assay_named(L, text, NULL, path);
+            return;
+        }
+        part.wanted = LML_WANT_FINENESS;
+        if (!lml_shape_value_text(&part, text, &v, &e)) {
+            lml_assay a;
+            memset(&a, 0, sizeof a);
+            a.found.part[v.metal] = v.amount;
+            a.found.part[0] = 1 - v.amount;
+            a.deviation.part[v.metal] = lml_value_deviation(&v);
+            lml_push_assay(L, &a);
+            return;
+        }
+        lml_take_refuse(L, &e, NULL, path);
+        return;
+    case LML_WANT_RING_SIZE:
+        if (lml_push_ring_size(L, text))
+            return;
+        break;
+    case LML_WANT_LIST:
+        if (lml_span_is(text, "[]")) {
+            lua_newtable(L);
+            lml_push_view(L, LML_CLASS_LIST, path);
+            return;
+        }
+        break;
+    case LML_WANT_BY_NAME:
+        if (lml_span_is(text, "{}")) {
+            lua_newtable(L);
+            lml_push_view(L, LML_CLASS_RECORD, path);
+            return;
+        }
+        break;
+    default:
+        break;
+    }
+    lml_fail(&e, LML_BAD_VALUE, "\"%.*s\" is not %s", (int)(text.length > 60 ? 60 : text.length),
+             text.at, lml_wanted_words(s->wanted));
+    char example[LML_EXAMPLE_TEXT];
+    lml_shape_example_typed(s, example, sizeof example);
+    lml_error_hint(&e, "such as %s", example);
+    lml_take_refuse(L, &e, NULL, path);
+}
+
+/* ---- nodes ------------------------------------------------------------------------------------- */
+
+void lml_take_path(char out[LML_TAKE_PATH], const char *path, const char *name)
+{
+    lml_text_join(out, LML_TAKE_PATH, path, ".", name);
+}
+
+static void take_fields(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
+{
+    lml_need_stack(L, 10);
+    lua_createtable(L, 0, (int)s->field_count);
+    for (size_t i = 0; i < s->field_count; i++) {
+        const lml_shape *f = &s->fields[i];
+        const lml_json *m = lml_json_member(node, f->name);
+        char inner[LML_TAKE_PATH];
+        lml_take_path(inner, path, f->name);
+        if (m)
+            lml_take_node(L, f, m, inner);
+        else if (f->default_text) {
+            lml_take_text(L, f, lml_span_of(f->default_text), inner);
+            lml_take_origin(L, LML_ASSUMED);
+        } else
+            lml_push_absent(L);
+        lua_setfield(L, -2, f->name);
+    }
+}
+
+static const lml_json *entry_at(const lml_json *list, lua_Integer i)
+{
+    const lml_json *m = lml_json_first(list);
+    while (m && --i > 0)
+        m = lml_json_next(m);
+    return m;
+}
+
+/* Two are called the same: in the job both places are said, with their lines. */
+static void refuse_same(lua_State *L, const char *apart, lml_span name, const lml_json *node,
+                        const char *path, lua_Integer first, lua_Integer second)
+{
+    lml_error e;
+    int length = (int)(name.length > 60 ? 60 : name.length);
+    if (node) {
+        char place[LML_JSON_PATH];
+        const lml_json *one = entry_at(node, first), *other = entry_at(node, second);
+        const lml_json *own = lml_json_member(other, apart); /* absent: called so by default */
+        lml_json_path(one, place, sizeof place);
+        lml_json_fail(own ? own : other, &e, LML_BAD_DATA, "\"%.*s\" is what %s is called too, on line %u", length,
+                      name.at, place, lml_json_line(one));
+    } else {
+        lml_fail(&e, LML_BAD_DATA, "in %s entries %d and %d are both \"%.*s\"", path, (int)first, (int)second,
+                 length, name.at);
+    }
+    lml_error_hint(&e, "give each a %s of its own: they are told apart by it, on the sheet and in the record", apart);
+    lml_raise_as_is(L, &e);
+}
+
+void lml_take_apart(lua_State *L, const lml_shape *list, const lml_json *node, const char *path)
+{
+    const char *apart = list->of->apart;
+    if (!apart)
+        return;
+    int entries = lua_gettop(L), places = entries + 1;
+    lua_Integer count = (lua_Integer)lua_rawlen(L, entries);
+    lml_need_stack(L, 6);
+    lml_charge(L, (uint64_t)count);
+    lua_newtable(L);
+    for (lua_Integer i = 1; i <= count; i++) {
+        lua_rawgeti(L, entries, i);
+        lml_test_content(L, -1);
+        lml_get_member(L, -1, apart);
+        lml_span name = lml_span_trim(lml_need_text(L, -1, "a name"));
+        lua_pushlstring(L, name.at, name.length);
+        lua_pushvalue(L, -1);
+        if (lua_rawget(L, places) != LUA_TNIL)
+            refuse_same(L, apart, name, node, path, lua_tointeger(L, -1), i);
+        lua_pop(L, 1);
+        lua_pushinteger(L, i);
+        lua_rawset(L, places);
+        lua_settop(L, places);
+    }
+    lua_settop(L, entries);
+}
+
+/* What no shape describes is taken as it stands: texts stay texts. */
+static void take_anything(lua_State *L, const lml_json *node, const char *path)
+{
+    lml_need_stack(L, 10);
+    lml_charge(L, 10);
+    lml_json_kind kind = lml_json_kind_of(node);
+    bool list = kind == LML_JSON_LIST;
+    if (list || kind == LML_JSON_RECORD) {
+        lua_newtable(L);
+        lua_Integer count = 0;
+        for (const lml_json *m = lml_json_first(node); m; m = lml_json_next(m)) {
+            take_anything(L, m, path);
+            if (list)
+                lua_rawseti(L, -2, ++count);
+            else
+                lua_setfield(L, -2, lml_json_name(m).at);
+        }
+        lml_push_view(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
+    } else if (kind == LML_JSON_NUMBER) {
+        lua_pushnumber(L, lml_json_number(node));
+    } else if (kind == LML_JSON_YES_NO) {
+        lua_pushboolean(L, lml_json_yes(node));
+    } else {
+        lml_span text = lml_json_text(node);
+        lua_pushlstring(L, text.at, text.length);
+    }
+}
+
+void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
+{
+    lml_error e;
+    lml_charge(L, 20);
+    if (lml_has_unit(s->wanted) || s->wanted == LML_WANT_NUMBER || s->wanted == LML_WANT_WHOLE) {
+        lml_value v;
+        if (lml_shape_value(s, node, &v, &e))
+            lml_raise_as_is(L, &e);
+        lml_push_value(L, &v);
+        return;
+    }
+    lml_span text = lml_json_text(node);
+    switch (s->wanted) {
+    case LML_WANT_RECORD:
+        take_fields(L, s, node, path);
+        lml_push_view(L, LML_CLASS_RECORD, path);
+        return;
+    case LML_WANT_BY_NAME:
+    case LML_WANT_LIST: {
+        bool list = s->wanted == LML_WANT_LIST;
+        lml_need_stack(L, 10);
+        lua_newtable(L);
+        lua_Integer i = 0;
+        for (const lml_json *m = lml_json_first(node); m; m = lml_json_next(m)) {
+            char inner[LML_TAKE_PATH];
+            i++;
+            lml_span name = lml_json_name(m);
+            if (list)
+                snprintf(inner, sizeof inner, "%s[%d]", path, (int)i);
+            else
+                snprintf(inner, sizeof inner, "%s.%.*s", path, (int)name.length, name.at);
+            if (list) {
+                lml_take_node(L, s->of, m, inner);
+                lua_rawseti(L, -2, i);
+            } else {
+                lua_pushlstring(L, name.at, name.length);
+                lml_take_node(L, s->of, m, inner);
+                lua_rawset(L, -3);
+            }
+        }
+        if (list)
+            lml_take_apart(L, s, node, path);
+        lml_push_view(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
+        return;
+    }
+    case LML_WANT_YES_NO:
+        lua_pushboolean(L, lml_json_yes(node));
+        return;
+    case LML_WANT_ALLOY:
+        if (lml_alloy_is_name(node)) {
+            lml_push_alloy_named(L, text, node, path);
+            return;
+        } else {
+            lml_alloy alloy;
+            if (lml_alloy_read(node, &alloy, &e) || lml_alloy_complete(&alloy, &e))
+                lml_raise_as_is(L, &e);
+            lml_push_alloy(L, &alloy);
+            return;
+        }
+    case LML_WANT_ASSAY:
+        if (lml_assay_is_name(text)) {
+            lml_push_assay_named(L, text, node, path);
+            return;
+        } else {
+            lml_assay assay;
+            if (lml_assay_read(node, s->metal, &assay, &e))
+                lml_raise_as_is(L, &e);
+            lml_push_assay(L, &assay);
+            return;
+        }
+    case LML_WANT_ANYTHING:
+        take_anything(L, node, path);
+        return;
+    default:
+        lml_take_text(L, s, text, path);
+    }
+}
+
+void lml_take_origin(lua_State *L, lml_origin origin)
+{
+    const lml_value *v = lml_test(L, -1, LML_CLASS_VALUE);
+    if (!v)
+        return;
+    lml_value marked = *v;
+    marked.origin = (uint8_t)origin;
+    lua_pop(L, 1);
+    lml_push_value(L, &marked);
+}

@@ -1,0 +1,140 @@
+/* Figures that are taken by name: alloys and ring sizes. */
+#include "run/take.h"
+
+#include "words/bind.h"
+#include "run/engine.h"
+#include "run/run.h"
+#include "cell/view.h"
+#include "file/alloy_read.h"
+#include "read/read.h"
+
+/* ---- alloys ------------------------------------------------------------------------------------ */
+
+/* Whether the list of alloys at index has one called `name`; pushes its table. */
+static bool find_alloy(lua_State *L, int list, lml_span name, lml_nearest *nearest)
+{
+    list = lua_absindex(L, list);
+    lua_Integer n = (lua_Integer)lua_rawlen(L, list);
+    lml_charge(L, (uint64_t)n);
+    for (lua_Integer i = 1; i <= n; i++) {
+        lua_rawgeti(L, list, i);
+        if (!lua_istable(L, -1))
+            lml_raise_text(L, LML_BAD_RECIPE, "the script 'alloys': entry %d is no table", (int)i);
+        lua_getfield(L, -1, "name");
+        if (lua_type(L, -1) == LUA_TSTRING) {
+            size_t length;
+            const char *at = lua_tolstring(L, -1, &length);
+            lml_span known = {at, length};
+            if (lml_span_equal(known, name)) {
+                lua_pop(L, 1);
+                return true;
+            }
+            lml_nearest_offer(nearest, known);
+        }
+        lua_pop(L, 2);
+    }
+    return false;
+}
+
+/* Push the alloy of that name; false, with the nearest name, when there is none. */
+static bool push_known(lua_State *L, lml_span name, const lml_json *node, const char *path,
+                       lml_nearest *nearest)
+{
+    lml_run *run = lml_box_of(L)->run;
+    lml_alloy alloy;
+    lml_error e;
+    lml_charge(L, 100);
+    const lml_json *stock =
+        run && !run->proof ? lml_json_member(lml_engine_house(run->engine), "stock") : NULL;
+    for (const lml_json *s = lml_json_first(stock); s; s = lml_json_next(s)) {
+        if (lml_span_equal(lml_json_name(s), name)) {
+            if (lml_alloy_read(s, &alloy, &e) || lml_alloy_complete(&alloy, &e))
+                lml_take_refuse(L, &e, s, path);
+            lml_push_alloy(L, &alloy);
+            return true;
+        }
+        lml_nearest_offer(nearest, lml_json_name(s));
+    }
+    if (run && lml_engine_has_script(run->engine, "alloys")) {
+        lml_push_module(L, "alloys");
+        if (!lua_istable(L, -1))
+            lml_raise_text(L, LML_BAD_RECIPE, "the script 'alloys' gives back no table");
+        lua_getfield(L, -1, "alloys");
+        if (lua_istable(L, -1) && find_alloy(L, -1, name, nearest)) {
+            if (lml_alloy_from_table(L, -1, &alloy, &e))
+                lml_take_refuse(L, &e, node, path);
+            lua_pop(L, 3);
+            lml_push_alloy(L, &alloy);
+            return true;
+        }
+        lua_pop(L, 2);
+    }
+    return false;
+}
+
+static void refuse_name(lua_State *L, lml_span name, const lml_nearest *nearest, const lml_json *node,
+                        const char *path)
+{
+    lml_error e;
+    lml_fail(&e, LML_BAD_VALUE, "no alloy is called \"%.*s\"", (int)name.length, name.at);
+    if (lml_nearest_found(nearest))
+        lml_error_hint(&e, "did you mean \"%.*s\"?", (int)nearest->best.length, nearest->best.at);
+    else
+        lml_error_hint(&e, "put it into the house's stock, or give its composition here");
+    lml_take_refuse(L, &e, node, path);
+}
+
+void lml_push_alloy_named(lua_State *L, lml_span name, const lml_json *node, const char *path)
+{
+    lml_nearest nearest = lml_nearest_to(name);
+    if (!push_known(L, name, node, path, &nearest))
+        refuse_name(L, name, &nearest, node, path);
+}
+
+void lml_push_assay_named(lua_State *L, lml_span name, const lml_json *node, const char *path)
+{
+    lml_nearest nearest = lml_nearest_to(name);
+    if (push_known(L, name, node, path, &nearest))
+        return;
+    lml_value ignored;
+    lml_error e;
+    if (name.at[0] >= '0' && name.at[0] <= '9' && !lml_nearest_found(&nearest) &&
+        lml_value_read(name, LML_WANT_FINENESS, LML_Au, &ignored, &e))
+        lml_take_refuse(L, &e, node, path);
+    refuse_name(L, name, &nearest, node, path);
+}
+
+/* ---- ring sizes -------------------------------------------------------------------------------- */
+
+/* "US 6 1/4" -> { system = "US", size = 6.25, text = "US 6 1/4" }. A British letter counts from A = 0. */
+bool lml_push_ring_size(lua_State *L, lml_span text)
+{
+    lml_span t = lml_span_trim(text);
+    size_t blank = 0;
+    while (blank < t.length && t.at[blank] != ' ')
+        blank++;
+    lml_span system = {t.at, blank};
+    lml_span size = lml_span_trim((lml_span){t.at + blank, t.length - blank});
+    double number = 0;
+    if (system.length == 0 || size.length == 0)
+        return false;
+    if (size.at[0] >= 'A' && size.at[0] <= 'Z') {
+        number = size.at[0] - 'A';
+        size = lml_span_trim((lml_span){size.at + 1, size.length - 1});
+    }
+    if (size.length) {
+        lml_value v;
+        if (lml_value_read(size, LML_WANT_NUMBER, LML_NO_METAL, &v, NULL))
+            return false;
+        number += v.amount;
+    }
+    lua_createtable(L, 0, 3);
+    lua_pushlstring(L, system.at, system.length);
+    lua_setfield(L, -2, "system");
+    lua_pushnumber(L, number);
+    lua_setfield(L, -2, "size");
+    lua_pushlstring(L, t.at, t.length);
+    lua_setfield(L, -2, "text");
+    lml_push_view(L, LML_CLASS_RECORD, "a ring size");
+    return true;
+}

@@ -1,0 +1,277 @@
+/* Taking in what a recipe says: the arguments of a use, what work gives back, what a proof gives. */
+#include "run/take.h"
+
+#include "words/bind.h"
+#include "run/run.h"
+#include "cell/view.h"
+#include "value/arithmetic.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { NAME_MOST = 100, DEPTH_MOST = 16 };
+
+static void refuse_kind(lua_State *L, const lml_shape *s, int index, const char *path)
+{
+    lml_error e;
+    lml_fail(&e, LML_BAD_VALUE, "%s is due, and %s was given", lml_wanted_words(s->wanted),
+             lml_what_is(L, index));
+    lml_take_refuse(L, &e, NULL, path);
+}
+
+bool lml_is_no_field(lua_State *L, const void *record)
+{
+    return lua_type(L, -2) != LUA_TSTRING || !lml_field_named(record, lml_need_text(L, -2, "a name"));
+}
+
+static void take_record(lua_State *L, const lml_shape *s, int index, const char *path)
+{
+    if (!lml_test_content(L, index))
+        refuse_kind(L, s, index, path);
+    int content = lua_gettop(L);
+    if (lml_find_odd_key(L, content, lml_is_no_field, s)) {
+        lml_push_text_of(L, -1);
+        lml_span name = lml_need_text(L, -1, "a name");
+        lml_error e;
+        lml_nearest nearest = lml_nearest_to(name);
+        for (size_t i = 0; i < s->field_count; i++)
+            lml_nearest_offer(&nearest, lml_span_of(s->fields[i].name));
+        lml_fail(&e, LML_BAD_VALUE, "'%.*s' is not asked here", (int)name.length, name.at);
+        if (lml_nearest_found(&nearest))
+            lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+        lml_take_refuse(L, &e, NULL, path);
+    }
+    lua_createtable(L, 0, (int)s->field_count);
+    for (size_t i = 0; i < s->field_count; i++) {
+        const lml_shape *f = &s->fields[i];
+        char inner[LML_TAKE_PATH];
+        lml_take_path(inner, path, f->name);
+        if (lml_get_member(L, content, f->name)) {
+            lml_take_value(L, f, -1, inner);
+        } else if (f->default_text) {
+            lml_take_text(L, f, lml_span_of(f->default_text), inner);
+            lml_take_origin(L, LML_ASSUMED);
+        } else if (f->optional) {
+            lml_push_absent(L);
+        } else {
+            lml_error e;
+            lml_fail(&e, LML_BAD_VALUE, "'%s' (%s) is missing", f->name, f->title);
+            lml_take_refuse(L, &e, NULL, path);
+        }
+        lua_setfield(L, content + 1, f->name);
+        lua_settop(L, content + 1);
+    }
+    lua_remove(L, content);
+    lml_push_view(L, LML_CLASS_RECORD, path);
+}
+
+static bool is_no_place(lua_State *L, const void *count)
+{
+    lua_Integer at = lua_isinteger(L, -2) ? lua_tointeger(L, -2) : 0;
+    return at < 1 || at > *(const lua_Integer *)count;
+}
+
+/* A list with holes or names would lose entries without a word. */
+static void refuse_names(lua_State *L, int content, const char *path)
+{
+    lua_Integer count = (lua_Integer)lua_rawlen(L, content);
+    if (lml_find_odd_key(L, content, is_no_place, &count))
+        lml_raise_hint(L, LML_BAD_RECIPE, "write { first, second, ... }",
+                       "%s is a list, and it was given an entry under %s", path, lml_what_is(L, -1));
+}
+
+static void take_entries(lua_State *L, const lml_shape *s, int index, const char *path)
+{
+    bool list = s->wanted == LML_WANT_LIST;
+    if (!lml_test_content(L, index))
+        refuse_kind(L, s, index, path);
+    int content = lua_gettop(L);
+    if (list)
+        refuse_names(L, content, path);
+    lua_newtable(L);
+    lua_Integer count = list ? (lua_Integer)lua_rawlen(L, content) : lml_sorted_keys(L, content);
+    for (lua_Integer i = 1; i <= count; i++) {
+        char inner[LML_TAKE_PATH];
+        if (list) {
+            snprintf(inner, sizeof inner, "%s[%d]", path, (int)i);
+            lua_rawgeti(L, content, i);
+            lml_take_value(L, s->of, -1, inner);
+            lua_rawseti(L, content + 1, i);
+        } else {
+            lua_rawgeti(L, content + 2, i);
+            lml_push_clean(L, -1, "the name of an entry", NAME_MOST);
+            if (!lua_rawequal(L, -1, -2))
+                lml_raise_text(L, LML_BAD_RECIPE, "a name in %s holds what cannot be printed", path);
+            lua_pop(L, 1);
+            lml_take_path(inner, path, lua_tostring(L, -1));
+            lua_pushvalue(L, -1);
+            lua_rawget(L, content);
+            lml_take_value(L, s->of, -1, inner);
+            lua_pushvalue(L, -3);
+            lua_insert(L, -2);
+            lua_rawset(L, content + 1);
+        }
+        lua_settop(L, list ? content + 1 : content + 2);
+    }
+    lua_settop(L, content + 1);
+    lua_remove(L, content);
+    if (list)
+        lml_take_apart(L, s, NULL, path);
+    lml_push_view(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
+}
+
+/* ---- what has no shape ------------------------------------------------------------------------- */
+
+/* A table of a recipe's own is copied: what was given on nobody can change. */
+static void take_anything(lua_State *L, int index, const char *path, int depth)
+{
+    lml_need_stack(L, 12);
+    lml_charge(L, 10);
+    if (depth > DEPTH_MOST)
+        lml_raise_text(L, LML_BAD_RECIPE, "%s is nested deeper than %d", path, DEPTH_MOST);
+    int type = lua_type(L, index);
+    if (type == LUA_TSTRING) {
+        lml_push_clean(L, index, path, LML_TEXT_MOST);
+    } else if (type == LUA_TTABLE) {
+        lml_push_content(L, index, path);
+        int content = lua_gettop(L);
+        bool list = lua_rawlen(L, content) > 0;
+        if (list)
+            refuse_names(L, content, path);
+        lua_newtable(L);
+        lua_Integer count = lml_sorted_keys(L, content);
+        for (lua_Integer i = 1; i <= count; i++) {
+            lua_rawgeti(L, content + 2, i);
+            lua_pushvalue(L, -1);
+            lua_rawget(L, content);
+            take_anything(L, lua_gettop(L), path, depth + 1);
+            lua_remove(L, -2);
+            lua_rawset(L, content + 1);
+        }
+        lua_settop(L, content + 1);
+        lua_remove(L, content);
+        lml_push_view(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
+    } else if (type == LUA_TBOOLEAN || (type == LUA_TNUMBER && lml_is_finite(L, index)) ||
+               lml_test(L, index, LML_CLASS_VALUE) || lml_test(L, index, LML_CLASS_ALLOY) ||
+               lml_test(L, index, LML_CLASS_ASSAY) || lml_test(L, index, LML_CLASS_RECORD) ||
+               lml_test(L, index, LML_CLASS_LIST)) {
+        lua_pushvalue(L, index);
+    } else {
+        lml_raise_text(L, LML_BAD_RECIPE, "%s is %s, which cannot be given on", path,
+                       lml_what_is(L, index));
+    }
+}
+
+/* ---- single figures ---------------------------------------------------------------------------- */
+
+static bool takes_number(lml_wanted w)
+{
+    return w == LML_WANT_NUMBER || w == LML_WANT_WHOLE || w == LML_WANT_RATIO;
+}
+
+static void take_number(lua_State *L, const lml_shape *s, int index, double x, const char *path)
+{
+    bool whole = x == floor(x) && fabs(x) <= 9007199254740992.0; /* 2^53: beyond, doubles skip some */
+    if (!isfinite(x) || (s->wanted == LML_WANT_WHOLE && !whole))
+        refuse_kind(L, s, index, path);
+    lml_value n = s->wanted == LML_WANT_RATIO ? lml_ratio(x) : lml_number(x);
+    lml_take_bounds(L, s, &n, path);
+    lml_push_value(L, &n);
+}
+
+static void take_quantity(lua_State *L, const lml_shape *s, int index, const char *path)
+{
+    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    lml_error e;
+    if (lml_wanted_check(s->wanted, v, &e))
+        lml_take_refuse(L, &e, NULL, path);
+    bool of_metal = s->wanted == LML_WANT_FINENESS || s->wanted == LML_WANT_FINE_MASS;
+    if (of_metal && s->metal && !s->any_metal && v->metal != s->metal) {
+        lml_fail(&e, LML_BAD_VALUE, "%s of %s is due, and %s was given", lml_wanted_words(s->wanted),
+                 lml_metal_name(s->metal), lml_what_is(L, index));
+        lml_take_refuse(L, &e, NULL, path);
+    }
+    lml_take_bounds(L, s, v, path);
+    lua_pushvalue(L, index);
+}
+
+static void take_text(lua_State *L, const lml_shape *s, int index, const char *path)
+{
+    bool free_text = s->wanted == LML_WANT_TEXT || s->wanted == LML_WANT_OWNER;
+    if (free_text)
+        lml_push_clean(L, index, path, s->wanted == LML_WANT_TEXT ? LML_TEXT_MOST : LML_OWNER_MOST);
+    else
+        lml_take_text(L, s, lml_need_text(L, index, "a text"), path);
+}
+
+/* Alloys and assays, made already or as a table. */
+static void take_metal(lua_State *L, const lml_shape *s, int index, const char *path)
+{
+    bool assay = s->wanted == LML_WANT_ASSAY;
+    lml_error e;
+    if (lml_test(L, index, LML_CLASS_ALLOY) || (assay && lml_test(L, index, LML_CLASS_ASSAY))) {
+        lua_pushvalue(L, index);
+        return;
+    }
+    if (!lml_test_content(L, index))
+        refuse_kind(L, s, index, path);
+    if (assay) {
+        lml_assay read;
+        if (lml_assay_from_table(L, -1, &read, &e))
+            lml_take_refuse(L, &e, NULL, path);
+        lml_push_assay(L, &read);
+    } else {
+        lml_alloy read;
+        if (lml_alloy_from_table(L, -1, &read, &e))
+            lml_take_refuse(L, &e, NULL, path);
+        lml_push_alloy(L, &read);
+    }
+    lua_remove(L, -2);
+}
+
+/* A ring size is known by its text: another record that looks like one is read again. */
+static void take_ring_size(lua_State *L, const lml_shape *s, int index, const char *path)
+{
+    if (!lml_test(L, index, LML_CLASS_RECORD))
+        refuse_kind(L, s, index, path);
+    lml_test_content(L, index);
+    lml_get_member(L, -1, "text");
+    if (lua_type(L, -1) != LUA_TSTRING)
+        refuse_kind(L, s, index, path);
+    lml_take_text(L, s, lml_need_text(L, -1, "a text"), path);
+    lua_replace(L, -3);
+    lua_pop(L, 1);
+}
+
+void lml_take_value(lua_State *L, const lml_shape *s, int index, const char *path)
+{
+    index = lua_absindex(L, index);
+    lml_need_stack(L, 12);
+    lml_charge(L, 10);
+    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    bool ratio = v && v->kind == LML_QUANTITY && lml_dimension_none(v->dimension);
+    lml_wanted w = s->wanted;
+    if (w == LML_WANT_ANYTHING)
+        take_anything(L, index, path, 0);
+    else if (w == LML_WANT_RECORD)
+        take_record(L, s, index, path);
+    else if (w == LML_WANT_LIST || w == LML_WANT_BY_NAME)
+        take_entries(L, s, index, path);
+    else if (lua_type(L, index) == LUA_TSTRING)
+        take_text(L, s, index, path);
+    else if (v && lml_has_unit(w))
+        take_quantity(L, s, index, path);
+    else if (takes_number(w) && lua_type(L, index) == LUA_TNUMBER)
+        take_number(L, s, index, lua_tonumber(L, index), path);
+    else if (takes_number(w) && ratio)
+        take_number(L, s, index, v->amount, path);
+    else if (w == LML_WANT_YES_NO && lua_isboolean(L, index))
+        lua_pushvalue(L, index);
+    else if (w == LML_WANT_RING_SIZE)
+        take_ring_size(L, s, index, path);
+    else if (w == LML_WANT_ALLOY || w == LML_WANT_ASSAY)
+        take_metal(L, s, index, path);
+    else
+        refuse_kind(L, s, index, path);
+}

@@ -1,0 +1,28 @@
+/* Warm: runs that start where loading ends.
+ *
+ * Loading is most of what a job costs: ten recipes, each with its scripts. All that a recipe can use is
+ * loaded before it is worked, once for the declarations and the work. When an engine works the same
+ * recipe again, the memory of that box is kept, and wound back to that moment for each run. A run
+ * still has a fresh state, byte for byte, and what it does to it goes nowhere; budget and result
+ * are those of a run that loads by itself.
+ *
+ *     lml_run *run;
+ *     lml_warm_open(engine, "need", &run, err);
+ *     lml_run_job(run, "need", err);
+ *     lml_warm_close(run);
+ */
+#ifndef LML_RUN_WARM_H
+#define LML_RUN_WARM_H
+
+#include "run/run.h"
+
+typedef struct lml_warm lml_warm;
+
+/* A run in which nothing has been worked. LML_NO_MEMORY. */
+lml_status lml_warm_open(struct lml_engine *engine, const char *recipe, lml_run **out,
+                         lml_error *err);
+void lml_warm_close(lml_run *run);
+/* Forget all: what stands on the shelf changes. */
+void lml_warm_drop(struct lml_engine *engine);
+
+#endif

@@ -1,0 +1,439 @@
+#include "shelf/recipe.h"
+
+#include "base/decimal.h"
+#include "run/allow.h"
+#include "words/bind.h"
+#include "run/take.h"
+#include "cell/view.h"
+#include "shelf/token.h"
+#include "cell/wording.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* What one declaration may hold: one text or table in Lua can be named many times over. */
+enum { HELD_MOST = 1 << 20, USES_MOST = 64, CHOICES_MOST = 500, NAME_MOST = 60 };
+
+static void *keep(lml_recipe *r, size_t size)
+{
+    r->held += size;
+    void *block = lml_pool_resize(&r->pool, NULL, 0, size);
+    if (block)
+        memset(block, 0, size);
+    return block;
+}
+
+void lml_recipe_free(lml_recipe *recipe)
+{
+    if (!recipe)
+        return;
+    lml_alloc alloc = recipe->pool.under;
+    lml_pool_close(&recipe->pool);
+    lml_free(&alloc, recipe, sizeof *recipe);
+}
+
+bool lml_recipe_uses(const lml_recipe *recipe, lml_span name)
+{
+    for (size_t i = 0; i < recipe->use_count; i++)
+        if (lml_span_is(name, recipe->uses[i]))
+            return true;
+    return false;
+}
+
+/* ---- reading ----------------------------------------------------------------------------------- */
+
+/* The reader runs inside lml_box_call: it may raise, and all it allocates hangs on the recipe, which the
+ * caller frees. */
+typedef struct reader {
+    lml_recipe *recipe;
+    const char *name;
+    bool asking; /* what is asked is not below nothing unless its `from` says so; what is given may be */
+} reader;
+
+static void *must(lua_State *L, reader *r, size_t size)
+{
+    if (r->recipe->held + size > HELD_MOST)
+        lml_raise_text(L, LML_LIMIT, "%s declares more than a recipe can", r->name);
+    void *kept = keep(r->recipe, size);
+    if (!kept)
+        lml_raise_text(L, LML_NO_MEMORY, "no memory for the declaration of a recipe");
+    return kept;
+}
+
+/* Declared texts are shown by inspect and in messages: only what can be printed is kept. */
+static const char *keep_text(lua_State *L, reader *r, int index)
+{
+    index = lua_absindex(L, index);
+    lml_push_clean(L, index, "a text of a recipe", LML_TEXT_MOST);
+    if (!lua_rawequal(L, -1, index))
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: a text holds what cannot be printed", r->name);
+    size_t length;
+    const char *text = lua_tolstring(L, -1, &length);
+    const char *fault = lml_wording_fault((lml_span){text, length});
+    if (fault)
+        lml_raise_hint(L, LML_BAD_RECIPE, "say it in other words, in one line",
+                       "%s: a text of its declaration reads like what lemel says itself: it holds \"%s\"", r->name, fault);
+    char *out = must(L, r, length + 1);
+    memcpy(out, text, length);
+    lua_pop(L, 1);
+    return out;
+}
+
+/* The name of an ask, an allowance or a give: also a member in Lua, a name in JSON and on the command line. */
+static const char *keep_name(lua_State *L, reader *r, int index)
+{
+    lml_span name = lml_need_text(L, index, "a name");
+    bool ok = name.length > 0 && name.length <= NAME_MOST;
+    for (size_t i = 0; ok && i < name.length; i++) {
+        char c = name.at[i];
+        bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_';
+        ok = letter || (i > 0 && c >= '0' && c <= '9');
+    }
+    if (!ok)
+        lml_raise_hint(L, LML_BAD_RECIPE, "a name is made of up to 60 letters, digits and _",
+                       "%s: '%.*s' cannot be a name", r->name, (int)name.length, name.at);
+    return keep_text(L, r, index);
+}
+
+/* What stands in the foot of a sheet: letters, digits and a few marks, so that it is no sentence of its own. */
+static void check_mark(lua_State *L, const reader *r, const char *name, const char *text, const char *marks)
+{
+    size_t length = strlen(text);
+    bool ok = length <= NAME_MOST;
+    for (size_t i = 0; ok && i < length; i++) {
+        char c = text[i];
+        ok = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || lml_is_digit(c) || strchr(marks, c);
+    }
+    if (!ok)
+        lml_raise_hint(L, LML_BAD_RECIPE, "such as version = \"1.0.0\", licence = \"CC0-1.0\"",
+                       "%s: the %s is made of up to %d letters, digits and any of \"%s\"", r->name, name, NAME_MOST, marks);
+}
+
+/* A text member of the declaration at index; required ones are refused when absent. */
+static const char *text_member(lua_State *L, reader *r, int index, const char *name, bool required)
+{
+    const char *out = NULL;
+    lua_getfield(L, index, name);
+    if (lua_type(L, -1) == LUA_TSTRING)
+        out = keep_text(L, r, -1);
+    else if (!lua_isnil(L, -1))
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is a text", r->name, name);
+    else if (required)
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: a recipe has a '%s'", r->name, name);
+    lua_pop(L, 1);
+    return out;
+}
+
+static bool is_unknown(lua_State *L, const void *self)
+{
+    if (lua_type(L, -2) != LUA_TSTRING)
+        return lua_type(L, -2) != LUA_TNUMBER;
+    lml_span name = lml_need_text(L, -2, "a name");
+    for (const char *const *known = self; *known; known++)
+        if (lml_span_is(name, *known))
+            return false;
+    return true;
+}
+
+/* `member` is where in the recipe, or NULL. */
+static void check_names(lua_State *L, int index, const char *recipe, const char *member,
+                        const char *const *known)
+{
+    if (!lml_find_odd_key(L, index, is_unknown, known))
+        return;
+    lml_span name = lml_need_text(L, -1, "a name");
+    lml_nearest nearest = lml_nearest_to(name);
+    for (const char *const *k = known; *k; k++)
+        lml_nearest_offer(&nearest, lml_span_of(*k));
+    lml_error e;
+    char where[120];
+    if (member)
+        snprintf(where, sizeof where, "%s: '%s'", recipe, member);
+    else
+        snprintf(where, sizeof where, "%s", recipe);
+    lml_fail(&e, LML_BAD_RECIPE, "%s has no '%.*s'", where, (int)name.length, name.at);
+    if (lml_nearest_found(&nearest))
+        lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+    lml_raise(L, &e);
+}
+
+/* A bound or default: a text, or a bare number or true/false where the kind is one. */
+static const char *figure_member(lua_State *L, reader *r, int index, const char *name,
+                                 const lml_shape *s)
+{
+    const char *out = NULL;
+    lua_getfield(L, index, name);
+    int type = lua_type(L, -1);
+    if (type == LUA_TSTRING) {
+        out = keep_text(L, r, -1);
+    } else if (type == LUA_TNUMBER || type == LUA_TBOOLEAN) {
+        if (lml_has_unit(s->wanted))
+            lml_raise_text(L, LML_BAD_RECIPE, "%s: %s of '%s' is %s where %s is due, such as \"%s\"",
+                           r->name, name, s->name, lml_what_is(L, -1), lml_wanted_words(s->wanted),
+                           lml_wanted_example(s->wanted));
+        lml_push_text_of(L, -1);
+        out = keep_text(L, r, -1);
+        lua_pop(L, 1);
+    } else if (type == LUA_TTABLE && lml_sorted_keys(L, -1) == 0) {
+        lua_pop(L, 1);
+        out = s->wanted == LML_WANT_LIST ? "[]" : "{}";
+    } else if (type != LUA_TNIL) {
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: %s of '%s' is a text", r->name, name, s->name);
+    }
+    lua_pop(L, 1);
+    return out;
+}
+
+static void read_shape(lua_State *L, reader *r, int index, const char *name, lml_shape *out,
+                       int depth);
+
+/* The named shapes of the table at index, in the order of their names. */
+static void read_fields(lua_State *L, reader *r, int index, const char *where, lml_shape *out,
+                        int depth)
+{
+    index = lua_absindex(L, index);
+    lua_Integer count = lml_sorted_keys(L, index);
+    int keys = lua_gettop(L);
+    lml_shape *fields = must(L, r, (size_t)(count ? count : 1) * sizeof *fields);
+    for (lua_Integer i = 1; i <= count; i++) {
+        lua_rawgeti(L, keys, i);
+        if (lua_type(L, -1) != LUA_TSTRING)
+            lml_raise_hint(L, LML_BAD_RECIPE, "write wax = ask.mass { \"Finished wax\" }",
+                           "%s: every entry of %s has a name", r->name, where);
+        const char *name = keep_name(L, r, -1);
+        lua_rawget(L, index);
+        read_shape(L, r, -1, name, &fields[i - 1], depth);
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+    out->wanted = LML_WANT_RECORD;
+    out->fields = fields;
+    out->field_count = (size_t)count;
+}
+
+static void read_choices(lua_State *L, reader *r, int index, lml_shape *out)
+{
+    lua_getfield(L, index, "options");
+    if (!lua_istable(L, -1))
+        lml_raise_hint(L, LML_BAD_RECIPE, "write options = { \"wax\", \"resin\" }",
+                       "%s: the choice '%s' has no options", r->name, out->name);
+    size_t count = lua_rawlen(L, -1);
+    if (count > CHOICES_MOST)
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' has more than %d options", r->name, out->name,
+                       CHOICES_MOST);
+    const char **choices = must(L, r, (count + 1) * sizeof *choices);
+    for (size_t i = 0; i < count; i++) {
+        lua_rawgeti(L, -1, (lua_Integer)i + 1);
+        choices[i] = keep_text(L, r, -1);
+        lua_pop(L, 1);
+    }
+    out->choices = choices;
+    lua_pop(L, 1);
+}
+
+static void read_shape(lua_State *L, reader *r, int index, const char *name, lml_shape *out,
+                       int depth)
+{
+    static const char *const known[] = {"kind",    "from",  "to",     "default", "source", "optional",
+                                        "metal",   "options", "fields", "of",    "note",   "example",
+                                        "apart",   NULL};
+    index = lua_absindex(L, index);
+    lml_need_stack(L, 24);
+    if (depth > 8)
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is nested too deep", r->name, name);
+    if (!lua_istable(L, index))
+        lml_raise_hint(L, LML_BAD_RECIPE, "write ask.mass { \"Finished wax\" }",
+                       "%s: '%s' says no kind", r->name, name);
+    out->name = name;
+    lua_getfield(L, index, "kind");
+    lml_wanted wanted = lua_type(L, -1) == LUA_TSTRING
+                            ? lml_wanted_by_name(lml_span_of(lua_tostring(L, -1)))
+                            : LML_WANTED_COUNT;
+    if (wanted == LML_WANTED_COUNT)
+        lml_raise_hint(L, LML_BAD_RECIPE, "write ask.mass { \"Finished wax\" }",
+                       "%s: '%s' says no kind", r->name, name);
+    lua_pop(L, 1);
+    out->wanted = wanted;
+    check_names(L, index, r->name, name, known);
+    lua_rawgeti(L, index, 1);
+    if (lua_type(L, -1) == LUA_TSTRING)
+        out->title = keep_text(L, r, -1);
+    else
+        out->title = name;
+    lua_pop(L, 1);
+    lua_getfield(L, index, "optional");
+    out->optional = lua_toboolean(L, -1);
+    lua_pop(L, 1);
+    out->from = figure_member(L, r, index, "from", out);
+    if (!out->from && r->asking)
+        out->from = lml_wanted_nothing(wanted);
+    out->to = figure_member(L, r, index, "to", out);
+    out->default_text = figure_member(L, r, index, "default", out);
+    out->source = text_member(L, r, index, "source", false);
+    bool constant = lml_has_unit(wanted) || wanted == LML_WANT_NUMBER || wanted == LML_WANT_WHOLE;
+    if (out->default_text && constant && !out->source)
+        lml_raise_hint(L, LML_BAD_RECIPE, "write source = \"common practice, no source\" if there is none",
+                       "%s: the default of '%s' says no source", r->name, name);
+    out->note = text_member(L, r, index, "note", false);
+    out->example = text_member(L, r, index, "example", false);
+    out->apart = text_member(L, r, index, "apart", false);
+    lua_getfield(L, index, "metal");
+    if (!lua_isnil(L, -1))
+        out->metal = lml_check_metal(L, -1);
+    else if (wanted == LML_WANT_FINENESS || wanted == LML_WANT_FINE_MASS || wanted == LML_WANT_ASSAY) {
+        out->metal = LML_Au; /* a goldsmith's bare fineness is of gold */
+        out->any_metal = true;
+    }
+    lua_pop(L, 1);
+    if (wanted == LML_WANT_CHOICE)
+        read_choices(L, r, index, out);
+    lua_getfield(L, index, "fields");
+    if (wanted == LML_WANT_RECORD) {
+        if (!lua_istable(L, -1))
+            lml_raise_text(L, LML_BAD_RECIPE, "%s: the record '%s' has no fields", r->name, name);
+        read_fields(L, r, -1, name, out, depth + 1);
+    }
+    lua_pop(L, 1);
+    if (wanted == LML_WANT_LIST || wanted == LML_WANT_BY_NAME) {
+        lml_shape *of = must(L, r, sizeof *of);
+        lua_getfield(L, index, "of");
+        if (!lua_istable(L, -1))
+            lml_raise_hint(L, LML_BAD_RECIPE, "write of = ask.mass { } or of = ask.record { ... }",
+                           "%s: '%s' does not say of what", r->name, name);
+        read_shape(L, r, -1, name, of, depth + 1);
+        of->name = NULL;
+        lua_pop(L, 1);
+        out->of = of;
+    }
+}
+
+/* A section that may be left out; its table, or an empty one, is pushed. */
+static void push_section(lua_State *L, reader *r, int index, const char *name)
+{
+    lua_getfield(L, index, name);
+    if (lua_isnil(L, -1)) {
+        lua_pop(L, 1);
+        lua_newtable(L);
+    } else if (!lua_istable(L, -1)) {
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is a table", r->name, name);
+    }
+}
+
+/* All the fields of both, each optional unless the ask is required: what a command line may name. */
+static void join(lua_State *L, reader *r)
+{
+    lml_recipe *recipe = r->recipe;
+    size_t count = recipe->asks.field_count + recipe->allowances.field_count;
+    lml_shape *fields = must(L, r, (count ? count : 1) * sizeof *fields);
+    memcpy(fields, recipe->asks.fields, recipe->asks.field_count * sizeof *fields);
+    for (size_t i = 0; i < recipe->allowances.field_count; i++) {
+        lml_shape *f = &fields[recipe->asks.field_count + i];
+        *f = recipe->allowances.fields[i];
+        f->optional = true;
+        if (lml_shape_field(&recipe->asks, f->name))
+            lml_raise_hint(L, LML_BAD_RECIPE, "a name stands in one of them only",
+                           "%s: '%s' is both asked and allowed", r->name, f->name);
+    }
+    recipe->loose = (lml_shape){.wanted = LML_WANT_RECORD, .fields = fields, .field_count = count};
+}
+
+static int read_recipe(lua_State *L)
+{
+    static const char *const known[] = {"title", "version", "licence", "level",  "uses",  "asks",
+                                        "allowances", "gives", "work", "proofs", "about", NULL};
+    reader *r = lua_touserdata(L, 1);
+    lml_recipe *recipe = r->recipe;
+    if (!lua_istable(L, 2))
+        return lml_raise_hint(L, LML_BAD_RECIPE, "the file ends with: return recipe { ... }",
+                              "%s gives back no recipe", r->name);
+    check_names(L, 2, r->name, NULL, known);
+    recipe->title = text_member(L, r, 2, "title", true);
+    recipe->version = text_member(L, r, 2, "version", true);
+    recipe->licence = text_member(L, r, 2, "licence", false);
+    if (!recipe->licence)
+        recipe->licence = "";
+    check_mark(L, r, "version", recipe->version, ".-+_");
+    check_mark(L, r, "licence", recipe->licence, ".-+_ ()");
+    recipe->about = text_member(L, r, 2, "about", false);
+    lua_getfield(L, 2, "level");
+    if (!lua_isinteger(L, -1) || lua_tointeger(L, -1) != LML_RECIPE_LEVEL)
+        return lml_raise_hint(L, LML_BAD_RECIPE, "write level = 1",
+                              "%s: this engine speaks level %d of the recipe language", r->name,
+                              LML_RECIPE_LEVEL);
+    recipe->level = LML_RECIPE_LEVEL;
+    push_section(L, r, 2, "uses");
+    recipe->use_count = lua_rawlen(L, -1);
+    if (recipe->use_count > USES_MOST)
+        return lml_raise_text(L, LML_BAD_RECIPE, "%s uses more than %d recipes", r->name, USES_MOST);
+    recipe->uses = must(L, r, (recipe->use_count + 1) * sizeof *recipe->uses);
+    for (size_t i = 0; i < recipe->use_count; i++) {
+        lua_rawgeti(L, -1, (lua_Integer)i + 1);
+        recipe->uses[i] = keep_text(L, r, -1);
+        lua_pop(L, 1);
+    }
+    r->asking = true;
+    push_section(L, r, 2, "asks");
+    read_fields(L, r, -1, "asks", &recipe->asks, 0);
+    push_section(L, r, 2, "allowances");
+    read_fields(L, r, -1, "allowances", &recipe->allowances, 0);
+    r->asking = false;
+    push_section(L, r, 2, "gives");
+    read_fields(L, r, -1, "gives", &recipe->gives, 0);
+    for (size_t i = 0; i < recipe->gives.field_count; i++)
+        if (lml_shape_field(&recipe->asks, recipe->gives.fields[i].name) ||
+            lml_shape_field(&recipe->allowances, recipe->gives.fields[i].name))
+            return lml_raise_hint(L, LML_BAD_RECIPE, "a name stands in one of them only",
+                                  "%s: '%s' is given and also asked or allowed", r->name,
+                                  recipe->gives.fields[i].name);
+    join(L, r);
+    push_section(L, r, 2, "proofs");
+    recipe->proofs = lua_rawlen(L, -1);
+    if (recipe->proofs > LML_PROOFS_MOST)
+        return lml_raise_text(L, LML_BAD_RECIPE, "%s has more than %d proofs", r->name,
+                              LML_PROOFS_MOST);
+    lua_getfield(L, 2, "work");
+    if (!lua_isfunction(L, -1))
+        return lml_raise_hint(L, LML_BAD_RECIPE, "write work = function (job, house, sheet) ... end",
+                              "%s: a recipe has a 'work'", r->name);
+    return 0;
+}
+
+lml_status lml_recipe_read(lml_box *box, int index, const char *name, const lml_alloc *alloc,
+                           lml_recipe **out, lml_error *err)
+{
+    lua_State *L = box->L;
+    index = lua_absindex(L, index);
+    lml_recipe *recipe = lml_get(alloc, sizeof *recipe);
+    if (!recipe)
+        return lml_fail(err, LML_NO_MEMORY, "no memory for the declaration of a recipe");
+    memset(recipe, 0, sizeof *recipe);
+    lml_pool_open(&recipe->pool, alloc);
+    reader r = {.recipe = recipe, .name = name};
+    lua_pushcfunction(L, read_recipe);
+    lua_pushlightuserdata(L, &r);
+    lua_pushvalue(L, index);
+    lml_status status = lml_box_call(box, 2, 0, err);
+    if (!status) {
+        char *own = keep(recipe, strlen(name) + 1);
+        if (own)
+            strcpy(own, name);
+        else
+            status = lml_fail(err, LML_NO_MEMORY, "no memory for the declaration of a recipe");
+        recipe->name = own;
+    }
+    if (!status)
+        status = lml_error_context(err, lml_shape_valid(alloc, &recipe->asks, err), "in asks of %s",
+                                   name);
+    if (!status)
+        status = lml_error_context(err, lml_shape_valid(alloc, &recipe->allowances, err),
+                                   "in allowances of %s", name);
+    if (!status)
+        status = lml_error_context(err, lml_shape_valid(alloc, &recipe->gives, err),
+                                   "in gives of %s", name);
+    if (status) {
+        lml_recipe_free(recipe);
+        return status;
+    }
+    *out = recipe;
+    return LML_OK;
+}

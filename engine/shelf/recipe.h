@@ -1,0 +1,32 @@
+/* A recipe's declaration: what it asks, allows, gives and uses, read from its Lua table once.
+ *
+ * The declaration is kept beside the recipe on the shelf; `work` itself is loaded anew for each run.
+ */
+#ifndef LML_SHELF_RECIPE_H
+#define LML_SHELF_RECIPE_H
+
+#include "cell/state.h"
+#include "file/shape.h"
+
+enum { LML_RECIPE_LEVEL = 1 }; /* of the recipe language that this engine speaks */
+enum { LML_PROOFS_MOST = 500 }; /* of one recipe */
+
+typedef struct lml_recipe {
+    lml_pool pool; /* of all that the declaration holds */
+    size_t held;
+    const char *name, *title, *version, *licence, *about; /* about: NULL when not said */
+    int level;
+    const char **uses;
+    size_t use_count;
+    lml_shape asks, allowances, gives; /* records */
+    lml_shape loose;                   /* asks and allowances in one, all optional but required asks */
+    size_t proofs;
+} lml_recipe;
+
+/* Read the declaration in the table at `index` of the box's state. LML_BAD_RECIPE names the part. */
+lml_status lml_recipe_read(lml_box *box, int index, const char *name, const lml_alloc *alloc,
+                           lml_recipe **out, lml_error *err);
+void lml_recipe_free(lml_recipe *recipe); /* NULL is fine */
+bool lml_recipe_uses(const lml_recipe *recipe, lml_span name);
+
+#endif

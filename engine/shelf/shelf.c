@@ -1,0 +1,195 @@
+#include "shelf/shelf.h"
+
+#include "shelf/token.h"
+#include "file/digest.h"
+
+#include <string.h>
+
+static void free_text(const lml_alloc *alloc, char *text)
+{
+    if (text)
+        lml_free(alloc, text, strlen(text) + 1);
+}
+
+static void free_item(const lml_alloc *alloc, lml_item *item)
+{
+    lml_recipe_free(item->recipe);
+    free_text(alloc, item->name);
+    free_text(alloc, item->shown);
+    if (item->text)
+        lml_free(alloc, item->text, item->length + 1);
+    if (item->code)
+        lml_free(alloc, item->code, item->code_length);
+    lml_free(alloc, item, sizeof *item);
+}
+
+void lml_shelf_free(lml_shelf *shelf)
+{
+    for (size_t i = 0; i < shelf->count; i++)
+        free_item(shelf->alloc, shelf->items[i]);
+    if (shelf->items)
+        lml_free(shelf->alloc, shelf->items, shelf->room * sizeof(lml_item *));
+    shelf->items = NULL;
+    shelf->count = shelf->room = 0;
+}
+
+static int order(const lml_item *item, lml_put kind, lml_span name)
+{
+    if (item->kind != kind)
+        return item->kind < kind ? -1 : 1;
+    size_t length = strlen(item->name);
+    int by_bytes = memcmp(item->name, name.at, length < name.length ? length : name.length);
+    return by_bytes                ? by_bytes
+           : length < name.length  ? -1
+                                   : length > name.length;
+}
+
+/* Where the item is, or would stand. */
+static size_t place_of(const lml_shelf *shelf, lml_put kind, lml_span name, bool *there)
+{
+    size_t low = 0, high = shelf->count;
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        int o = order(shelf->items[middle], kind, name);
+        if (o == 0) {
+            *there = true;
+            return middle;
+        }
+        if (o < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    *there = false;
+    return low;
+}
+
+lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_span text,
+                         const char *shown, lml_item **out, lml_error *err)
+{
+    const lml_alloc *alloc = shelf->alloc;
+    lml_item *item = lml_get(alloc, sizeof *item);
+    if (!item)
+        return lml_fail(err, LML_NO_MEMORY, "no memory to keep %s", shown);
+    memset(item, 0, sizeof *item);
+    item->kind = kind;
+    item->length = text.length;
+    item->name = lml_span_copy(alloc, lml_span_of(name));
+    item->shown = lml_span_copy(alloc, lml_span_of(shown));
+    item->text = lml_span_copy(alloc, text);
+    if (shelf->count == shelf->room && item->name && item->shown && item->text) {
+        size_t room = shelf->room ? shelf->room * 2 : 32;
+        lml_item **items = lml_resize(alloc, shelf->items, shelf->room * sizeof *items,
+                                      room * sizeof *items);
+        if (items) {
+            shelf->items = items;
+            shelf->room = room;
+        }
+    }
+    if (!item->name || !item->shown || !item->text || shelf->count == shelf->room) {
+        free_item(alloc, item);
+        return lml_fail(err, LML_NO_MEMORY, "no memory to keep %s", shown);
+    }
+    bool there;
+    size_t at = place_of(shelf, kind, lml_span_of(name), &there);
+    if (there) {
+        free_item(alloc, shelf->items[at]);
+    } else {
+        memmove(shelf->items + at + 1, shelf->items + at,
+                (shelf->count - at) * sizeof *shelf->items);
+        shelf->count++;
+    }
+    shelf->items[at] = item;
+    if (out)
+        *out = item;
+    return LML_OK;
+}
+
+lml_item *lml_shelf_find(const lml_shelf *shelf, lml_put kind, lml_span name)
+{
+    bool there;
+    size_t at = place_of(shelf, kind, name, &there);
+    return there ? shelf->items[at] : NULL;
+}
+
+const char *lml_item_digest(lml_item *item)
+{
+    if (!item->digest[0]) /* most items of a shelf never take part */
+        lml_digest_of((lml_span){item->text, item->length}, item->digest);
+    return item->digest;
+}
+
+lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, lml_item **out,
+                          lml_error *err)
+{
+    *out = lml_shelf_find(shelf, kind, name);
+    if (*out)
+        return LML_OK;
+    lml_nearest nearest = lml_nearest_to(name);
+    for (size_t i = 0; i < shelf->count; i++)
+        if (shelf->items[i]->kind == kind)
+            lml_nearest_offer(&nearest, lml_span_of(shelf->items[i]->name));
+    lml_fail(err, LML_NOT_FOUND, "no %s is called '%.*s'",
+             kind == LML_PUT_SCRIPT ? "script" : "recipe", (int)name.length, name.at);
+    if (lml_nearest_found(&nearest))
+        lml_error_hint(err, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+    else if (kind == LML_PUT_RECIPE)
+        lml_error_hint(err, "lemel recipes lists those within reach");
+    return LML_NOT_FOUND;
+}
+
+lml_span lml_shelf_line(const lml_shelf *shelf, const char *shown, int line)
+{
+    for (size_t i = 0; i < shelf->count; i++) {
+        const lml_item *item = shelf->items[i];
+        if (strcmp(item->shown, shown) != 0)
+            continue;
+        const char *at = item->text, *stop = item->text + item->length;
+        while (--line > 0 && at) {
+            at = memchr(at, '\n', (size_t)(stop - at));
+            at = at ? at + 1 : NULL;
+        }
+        if (!at)
+            break;
+        const char *end = memchr(at, '\n', (size_t)(stop - at));
+        return lml_span_between(at, end ? end : stop);
+    }
+    return (lml_span){"", 0};
+}
+
+/* The place in the word of the letter that is rarest in recipes: it is looked for first. */
+static size_t rarest_in(lml_span word)
+{
+    static const char by_rarity[] = "zqjxyv_kbwfpgmudhclrinsaote"; /* others are rarer still */
+    size_t best = 0, rank = sizeof by_rarity;
+    for (size_t i = 0; i < word.length; i++) {
+        const char *place = memchr(by_rarity, word.at[i], sizeof by_rarity - 1);
+        size_t its = place ? (size_t)(place - by_rarity) : 0;
+        if (its < rank) {
+            rank = its;
+            best = i;
+        }
+    }
+    return best;
+}
+
+bool lml_shelf_has_word(const lml_shelf *shelf, lml_span word)
+{
+    size_t rarest = rarest_in(word);
+    for (size_t i = 0; i < shelf->count; i++) {
+        const lml_item *item = shelf->items[i];
+        if (item->kind != LML_PUT_RECIPE || word.length == 0 || item->length < word.length)
+            continue;
+        const char *last = item->text + item->length - word.length; /* where the word may start at the latest */
+        for (const char *at = item->text; at <= last; at++) {
+            at = memchr(at + rarest, word.at[rarest], (size_t)(last - at) + 1);
+            if (!at)
+                break;
+            at -= rarest;
+            bool starts = at == item->text || !lml_is_name_char(at[-1]);
+            if (starts && memcmp(at, word.at, word.length) == 0 && !lml_is_name_char(at[word.length]))
+                return true;
+        }
+    }
+    return false;
+}

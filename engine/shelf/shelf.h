@@ -1,0 +1,48 @@
+/* The shelf: the recipes, scripts and settings that an engine was handed, by name.
+ *
+ * The engine reads no file, so what is on the shelf is all there is. Items own copies of their texts;
+ * a recipe's declaration and the compiled form of every chunk are kept beside it once they were needed.
+ * Items stand in byte order of kind and name.
+ */
+#ifndef LML_SHELF_SHELF_H
+#define LML_SHELF_SHELF_H
+
+#include "shelf/recipe.h"
+#include "lemel.h"
+
+typedef struct lml_item {
+    lml_put kind;
+    char *name, *shown;
+    char *text;
+    size_t length;
+    char digest[72]; /* empty until lml_item_digest */
+    char *code;      /* compiled by us from `text`; NULL until first loaded */
+    size_t code_length;
+    lml_recipe *recipe; /* of a recipe, once described */
+    uint64_t price;     /* of a step after it was loaded: see lml_box */
+    bool comes_late;    /* a script that a gate required in its check, not before: see lml_load_beforehand */
+} lml_item;
+
+typedef struct lml_shelf {
+    const lml_alloc *alloc;
+    lml_item **items; /* each in a block of its own, so that pointers to items stay good */
+    size_t count, room;
+} lml_shelf;
+
+void lml_shelf_free(lml_shelf *shelf);
+/* Replaces an item of the same kind and name. LML_NO_MEMORY. */
+lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_span text,
+                         const char *shown, lml_item **out, lml_error *err);
+/* NULL when there is none. */
+lml_item *lml_shelf_find(const lml_shelf *shelf, lml_put kind, lml_span name);
+/* "sha256:..." over the bytes of its text. */
+const char *lml_item_digest(lml_item *item);
+/* LML_NOT_FOUND with the nearest name of that kind. */
+lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, lml_item **out,
+                          lml_error *err);
+/* The text of a line of the item shown by that name; empty when there is none. */
+lml_span lml_shelf_line(const lml_shelf *shelf, const char *shown, int line);
+/* Whether any recipe's text holds the word: a cheap test of whether a setting can mean anything. */
+bool lml_shelf_has_word(const lml_shelf *shelf, lml_span word);
+
+#endif

@@ -1,0 +1,53 @@
+/* The rows of the unit table by name, and the parts of the unit reader that the value reader shares.
+ *
+ * Private to this floor. The order of the rows is the order in which they print.
+ */
+#ifndef LML_UNIT_UNIT_TABLE_H
+#define LML_UNIT_UNIT_TABLE_H
+
+#include "unit/amount.h"
+#include "unit/unit.h"
+
+enum lml_unit_id {
+    LML_U_ONE,
+    LML_U_KG, LML_U_G, LML_U_MG, LML_U_UG, LML_U_OZT, LML_U_DWT, LML_U_GRAIN, LML_U_LB,
+    LML_U_OZ_AV, LML_U_CT, LML_U_POINT, LML_U_TOLA, LML_U_MOMME, LML_U_HUNDRED_G,
+    LML_U_M, LML_U_CM, LML_U_MM, LML_U_UM, LML_U_IN, LML_U_FT, LML_U_THOU, LML_U_UIN,
+    LML_U_M2, LML_U_DM2, LML_U_CM2, LML_U_MM2, LML_U_IN2,
+    LML_U_M3, LML_U_DM3, LML_U_L, LML_U_ML, LML_U_CM3, LML_U_MM3, LML_U_IN3, LML_U_FLOZ_US,
+    LML_U_FLOZ_IMP,
+    LML_U_S, LML_U_MIN, LML_U_H, LML_U_D,
+    LML_U_DEGC, LML_U_DEGF, LML_U_KELVIN, LML_U_DELTA_C, LML_U_DELTA_F, LML_U_K,
+    LML_U_PA, LML_U_HPA, LML_U_KPA, LML_U_MPA, LML_U_MBAR, LML_U_BAR, LML_U_ATM, LML_U_MMHG, LML_U_INHG,
+    LML_U_TORR, LML_U_PSI,
+    LML_U_J, LML_U_KJ, LML_U_CAL_TH, LML_U_CAL_IT, LML_U_WH, LML_U_KWH, LML_U_BTU_IT,
+    LML_U_W, LML_U_KW,
+    LML_U_A, LML_U_MA, LML_U_V,
+    LML_U_PERCENT, LML_U_PER_MILLE, LML_U_PPM, LML_U_DELTA_PER_MILLE, LML_U_KT,
+    LML_U_COUNT
+};
+
+/* A unit of one factor. */
+lml_unit lml_unit_one(unsigned id, int power);
+/* The row whose name or spelling `word` is; LML_U_COUNT when there is none. */
+unsigned lml_unit_find(lml_span word);
+/* A row for a unit with a power, if the table has one (cm with 3 gives cm3), and back. */
+unsigned lml_unit_with_power(unsigned id, int power);
+unsigned lml_unit_root(unsigned id, int *power);
+
+/* Read the unit that `part` of `whole` is. `amount` stands before it, or NULL: an ambiguous word is
+ * refused with what the amount would be in each meaning. */
+lml_status lml_unit_read_part(lml_span whole, lml_span part, const lml_amount *amount,
+                              lml_unit *out, lml_dimension *dimension, lml_error *err);
+/* Refuse `word` when the sign of a currency ($, €) starts it; LML_OK when not. */
+lml_status lml_unit_check_sign(lml_span whole, lml_span word, lml_error *err);
+/* Refuse `word` with both its meanings when it is one of the ambiguous words; LML_OK when not. */
+lml_status lml_unit_check_ambiguous(lml_span whole, lml_span word, const lml_amount *amount,
+                                    lml_error *err);
+/* Refuse K alone, and a word of the unit `part` that is no unit, with the nearest one. Always
+ * LML_BAD_VALUE. */
+lml_status lml_unit_refuse_kelvin(lml_span whole, lml_span word, const lml_amount *amount,
+                                  lml_error *err);
+lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word, lml_error *err);
+
+#endif

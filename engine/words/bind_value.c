@@ -1,0 +1,271 @@
+/* Values in Lua: one userdata class for all kinds, so that every operator is one C function. */
+#include "run/allow.h"
+#include "words/bind.h"
+#include "cell/view.h"
+
+#include "value/arithmetic.h"
+#include "read/read.h"
+
+#include <math.h>
+#include <string.h>
+
+static const char READ_CACHE;
+
+void lml_push_value(lua_State *L, const lml_value *v)
+{
+    if (v->kind == LML_NUMBER) {
+        lua_pushnumber(L, v->amount);
+        return;
+    }
+    lml_value *block = lml_new(L, LML_CLASS_VALUE, sizeof *block, 0);
+    *block = *v;
+}
+
+enum {
+    READ = 60,
+    REFUSED = 700, /* all units are looked through for the one that was meant */
+    RESULT = 3,
+    COMPARED = 1,
+    POWER = 12
+};
+
+/* Text to value, remembered for the run: values never change, and recipes say Q "0.1 g" in loops. */
+void lml_push_read(lua_State *L, int index)
+{
+    index = lua_absindex(L, index);
+    lua_rawgetp(L, LUA_REGISTRYINDEX, &READ_CACHE);
+    lua_pushvalue(L, index);
+    if (lua_rawget(L, -2) != LUA_TNIL) {
+        lua_remove(L, -2);
+        return;
+    }
+    lua_pop(L, 1);
+    lml_value v;
+    lml_error e;
+    lml_charge(L, READ);
+    if (lml_value_read(lml_need_text(L, index, "a value in quotes"), LML_WANT_ANYTHING,
+                       LML_NO_METAL, &v, &e)) {
+        lml_charge(L, REFUSED);
+        lml_raise(L, &e);
+    }
+    lml_push_value(L, &v);
+    lua_pushvalue(L, index);
+    lua_pushvalue(L, -2);
+    lua_rawset(L, -4);
+    lua_remove(L, -2);
+}
+
+bool lml_is_finite(lua_State *L, int index)
+{
+    return isfinite(lua_tonumber(L, index));
+}
+
+/* The value at index: a userdata, a bare number, or (only where `text` allows) a text to be read. */
+static const lml_value *value_at(lua_State *L, int index, lml_value *room, bool text)
+{
+    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    if (v)
+        return v;
+    if (lua_type(L, index) == LUA_TNUMBER && lml_is_finite(L, index)) {
+        *room = lml_number(lua_tonumber(L, index));
+        return room;
+    }
+    if (text && lua_type(L, index) == LUA_TSTRING) {
+        lml_push_read(L, index);
+        if (lua_type(L, -1) == LUA_TNUMBER)
+            *room = lml_number(lua_tonumber(L, -1));
+        else
+            *room = *(const lml_value *)lml_test(L, -1, LML_CLASS_VALUE);
+        lua_pop(L, 1);
+        return room;
+    }
+    return NULL;
+}
+
+const lml_value *lml_check_value(lua_State *L, int index, lml_value *room)
+{
+    const lml_value *v = value_at(L, index, room, true);
+    if (!v)
+        lml_raise_text(L, LML_BAD_RECIPE, "a value is due, and %s was given",
+                       lml_what_is(L, index));
+    return v;
+}
+
+/* ---- operators --------------------------------------------------------------------------------- */
+
+static int raise_bad_operand(lua_State *L, int index)
+{
+    if (lua_isnil(L, index)) {
+        char name[80];
+        lml_error e;
+        if (lml_nil_name(L, name, sizeof name))
+            lml_fail(&e, LML_BAD_RECIPE, "'%s' is nothing (nil), and a value is due", name);
+        else
+            lml_fail(&e, LML_BAD_RECIPE, "nothing (nil) stands where a value is due");
+        lml_error_hint(&e, "an ask that a job may leave out must be looked at first: if x then ...");
+        return lml_raise(L, &e);
+    }
+    if (lua_type(L, index) == LUA_TSTRING)
+        return lml_raise_hint(L, LML_BAD_RECIPE, "put Q before a value in quotes: Q \"12.5 g\"",
+                              "%s stands where a value is due", lml_what_is(L, index));
+    return lml_raise_text(L, LML_BAD_RECIPE, "a value is due, and %s was given",
+                          lml_what_is(L, index));
+}
+
+static const lml_value *number_operand(lua_State *L, int index, lml_value *room)
+{
+    double x = lua_type(L, index) == LUA_TNUMBER ? lua_tonumber(L, index) : NAN;
+    if (!isfinite(x))
+        raise_bad_operand(L, index);
+    *room = lml_number(x);
+    return room;
+}
+
+static inline const lml_value *operand(lua_State *L, int index, lml_value *room)
+{
+    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    return v ? v : number_operand(L, index, room);
+}
+
+typedef lml_status binary(const lml_value *, const lml_value *, lml_value *, lml_error *);
+
+typedef struct sealed_value {
+    lml_seal seal;
+    lml_value value;
+} sealed_value;
+
+/* As lml_push_value; but the metatable is upvalue 1 of every operator, and need not be looked up. */
+static int push_result(lua_State *L, const lml_value *v)
+{
+    if (v->kind == LML_NUMBER) {
+        lua_pushnumber(L, v->amount);
+        return 1;
+    }
+    sealed_value *block = lua_newuserdatauv(L, sizeof *block, 0);
+    block->seal.class = &lml_class_key[LML_CLASS_VALUE];
+    block->value = *v;
+    lua_pushvalue(L, lua_upvalueindex(1));
+    lua_setmetatable(L, -2);
+    return 1;
+}
+
+/* The error block is large: it lives only in this cold path, which works the sum a second time. */
+static int fail_binary(lua_State *L, binary *f, const lml_value *a, const lml_value *b)
+{
+    lml_error e;
+    lml_value out;
+    f(a, b, &out, &e);
+    return lml_raise_operands(L, &e, 1, 2);
+}
+
+static int apply(lua_State *L, binary *f)
+{
+    lml_charge(L, f == lml_power ? POWER : RESULT);
+    lml_value room_a, room_b, out;
+    const lml_value *a = operand(L, 1, &room_a), *b = operand(L, 2, &room_b);
+    if (f(a, b, &out, NULL) != LML_OK)
+        return fail_binary(L, f, a, b);
+    return push_result(L, &out);
+}
+
+#define OPERATOR(name, f)                                                                          \
+    static int name(lua_State *L)                                                                  \
+    {                                                                                              \
+        return apply(L, f);                                                                        \
+    }
+OPERATOR(value_add, lml_add)
+OPERATOR(value_sub, lml_sub)
+OPERATOR(value_mul, lml_mul)
+OPERATOR(value_div, lml_div)
+OPERATOR(value_idiv, lml_whole_div)
+OPERATOR(value_mod, lml_remainder)
+OPERATOR(value_pow, lml_power)
+
+static int value_unm(lua_State *L)
+{
+    lml_value room, out;
+    lml_error e;
+    lml_charge(L, RESULT);
+    if (lml_negate(operand(L, 1, &room), &out, &e))
+        return lml_raise(L, &e);
+    return push_result(L, &out);
+}
+
+static int compare(lua_State *L)
+{
+    lml_value room_a, room_b;
+    lml_charge(L, COMPARED);
+    const lml_value *a = operand(L, 1, &room_a), *b = operand(L, 2, &room_b);
+    int order = 0;
+    if (lml_compare(a, b, &order, NULL) != LML_OK) {
+        lml_error e;
+        lml_compare(a, b, &order, &e);
+        lml_raise_operands(L, &e, 1, 2);
+    }
+    return order;
+}
+
+static int value_lt(lua_State *L)
+{
+    lua_pushboolean(L, compare(L) < 0);
+    return 1;
+}
+
+static int value_le(lua_State *L)
+{
+    lua_pushboolean(L, compare(L) <= 0);
+    return 1;
+}
+
+static int value_eq(lua_State *L)
+{
+    const lml_value *a = lml_test(L, 1, LML_CLASS_VALUE), *b = lml_test(L, 2, LML_CLASS_VALUE);
+    bool equal = false;
+    lml_error e;
+    lml_charge(L, COMPARED);
+    if (a && b && lml_equal(a, b, &equal, &e))
+        return lml_raise_operands(L, &e, 1, 2);
+    lua_pushboolean(L, equal);
+    return 1;
+}
+
+static int value_concat(lua_State *L)
+{
+    int at = lml_test(L, 1, LML_CLASS_VALUE) ? 1 : 2;
+    return lml_raise_hint(L, LML_BAD_RECIPE,
+                          "write text.fill(\"{m} of metal\", { m = value }) or tostring(value)",
+                          "%s is joined to a text by ..", lml_what_is(L, at));
+}
+
+static int value_text(lua_State *L)
+{
+    lml_push_text_of(L, 1);
+    return 1;
+}
+
+static int refuse_write(lua_State *L)
+{
+    return lml_raise_text(L, LML_BAD_RECIPE, "%s cannot be changed", lml_what_is(L, 1));
+}
+
+void lml_open_value(lua_State *L)
+{
+    static const luaL_Reg operators[] = {
+        {"__add", value_add},   {"__sub", value_sub}, {"__mul", value_mul},  {"__div", value_div},
+        {"__idiv", value_idiv}, {"__mod", value_mod}, {"__pow", value_pow},  {"__unm", value_unm},
+        {"__lt", value_lt},     {"__le", value_le},   {"__eq", value_eq},    {NULL, NULL}};
+    static const luaL_Reg others[] = {{"__concat", value_concat},
+                                      {"__tostring", value_text},
+                                      {"__newindex", refuse_write},
+                                      {NULL, NULL}};
+    lml_push_metatable(L, LML_CLASS_VALUE);
+    lua_pushvalue(L, -1);
+    luaL_setfuncs(L, operators, 1);
+    lua_pushvalue(L, -1);
+    luaL_setfuncs(L, others, 1);
+    lml_push_methods(L);
+    lua_setfield(L, -2, "__index");
+    lua_pop(L, 1);
+    lua_newtable(L);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &READ_CACHE);
+}

@@ -1,0 +1,237 @@
+/* The text functions of a recipe, also the methods of every text. No patterns: what a recipe needs of
+ * text is to fill in a sentence and to take a code apart, and patterns can be made to run for ever. */
+#include "run/allow.h"
+#include "cell/state.h"
+#include "cell/view.h"
+#include "value/show.h"
+
+#include <string.h>
+
+enum { TEXT_MOST = 64 * 1024 };
+
+static lml_span text_at(lua_State *L, int index)
+{
+    lml_span text = lml_need_text(L, index, "a text");
+    lml_charge(L, 1 + text.length / 16);
+    return text;
+}
+
+static int too_long(lua_State *L)
+{
+    return lml_raise_text(L, LML_LIMIT, "a text of more than %d bytes is not made here", TEXT_MOST);
+}
+
+/* As a sheet shows it: a text is read by people, who want no seventeen digits. */
+static void push_shown(lua_State *L, int index)
+{
+    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    if (!v) {
+        lml_push_text_of(L, index);
+        return;
+    }
+    char text[LML_VALUE_TEXT];
+    lml_charge_written(L, v);
+    lml_charge_written(L, v); /* once as it is, once as it is shown */
+    lua_pushlstring(L, text, lml_value_shown(v, text));
+}
+
+enum { FILLED = 10 /* a name looked up and a value written */ };
+
+/* Fill "{name}" from a table: text.fill("{charge} of {metal}", { charge = c, metal = m }). "{{" is "{". */
+static int text_fill(lua_State *L)
+{
+    lml_span template = text_at(L, 1);
+    lml_push_content(L, 2, "text.fill");
+    int content = lua_gettop(L);
+    luaL_Buffer b;
+    luaL_buffinit(L, &b);
+    lml_charge(L, template.length / 8); /* byte by byte */
+    size_t made = template.length;
+    if (made > TEXT_MOST)
+        return too_long(L);
+    for (size_t i = 0; i < template.length; i++) {
+        char c = template.at[i];
+        if (c == '{' && i + 1 < template.length && template.at[i + 1] == '{') {
+            i++;
+        } else if (c == '{') {
+            const char *end = memchr(template.at + i, '}', template.length - i);
+            if (!end)
+                return lml_raise_hint(L, LML_BAD_RECIPE, "close it, or write {{ for a brace",
+                                      "a { in the text is not closed by a }");
+            lua_pushlstring(L, template.at + i + 1, (size_t)(end - template.at) - i - 1);
+            if (!lml_get_member(L, content, lua_tostring(L, -1)))
+                return lml_raise_text(L, LML_BAD_RECIPE,
+                                      "the text names {%s}, and no such value was given",
+                                      lua_tostring(L, -2));
+            push_shown(L, -1);
+            size_t length = lua_rawlen(L, -1);
+            if ((made += length) > TEXT_MOST)
+                return too_long(L);
+            lml_charge(L, FILLED + length / 16);
+            lua_insert(L, -3);
+            lua_pop(L, 2);
+            luaL_addvalue(&b);
+            i = (size_t)(end - template.at);
+            continue;
+        }
+        luaL_addchar(&b, c);
+    }
+    luaL_pushresult(&b);
+    return 1;
+}
+
+static const char *find_in(lml_span text, lml_span part, size_t from)
+{
+    for (size_t i = from; i + part.length <= text.length; i++)
+        if (memcmp(text.at + i, part.at, part.length) == 0)
+            return text.at + i;
+    return NULL;
+}
+
+/* Where a part stands in a text, from 1, or nil. */
+static int text_find(lua_State *L)
+{
+    lml_span text = text_at(L, 1), part = text_at(L, 2);
+    lua_Integer from = luaL_optinteger(L, 3, 1);
+    lml_charge(L, (text.length * (part.length + 1)) / 16);
+    const char *at = from >= 1 && (size_t)from <= text.length + 1
+                         ? find_in(text, part, (size_t)from - 1)
+                         : NULL;
+    if (at)
+        lua_pushinteger(L, at - text.at + 1);
+    else
+        lua_pushnil(L);
+    return 1;
+}
+
+static int text_starts(lua_State *L)
+{
+    lml_span text = text_at(L, 1), part = text_at(L, 2);
+    lua_pushboolean(L, part.length <= text.length && memcmp(text.at, part.at, part.length) == 0);
+    return 1;
+}
+
+/* The parts of a text between separators, as a list. */
+static int text_split(lua_State *L)
+{
+    lml_span text = text_at(L, 1), separator = text_at(L, 2);
+    if (separator.length == 0)
+        return lml_raise_text(L, LML_BAD_RECIPE, "text.split needs a separator");
+    lml_charge(L, (text.length * separator.length) / 16);
+    lua_newtable(L);
+    lua_Integer count = 0;
+    size_t from = 0;
+    for (const char *at; (at = find_in(text, separator, from));
+         from = (size_t)(at - text.at) + separator.length) {
+        lml_charge(L, 4);
+        lua_pushlstring(L, text.at + from, (size_t)(at - text.at) - from);
+        lua_rawseti(L, -2, ++count);
+    }
+    lua_pushlstring(L, text.at + from, text.length - from);
+    lua_rawseti(L, -2, ++count);
+    return 1;
+}
+
+static int text_trim(lua_State *L)
+{
+    lml_span t = lml_span_trim(text_at(L, 1));
+    lua_pushlstring(L, t.at, t.length);
+    return 1;
+}
+
+/* ASCII letters only: what a code or a unit is made of, alike in every locale. */
+static int in_case(lua_State *L, bool upper)
+{
+    lml_span text = text_at(L, 1);
+    luaL_Buffer b;
+    char *out = luaL_buffinitsize(L, &b, text.length);
+    for (size_t i = 0; i < text.length; i++) {
+        char c = text.at[i];
+        if (upper && c >= 'a' && c <= 'z')
+            c = (char)(c - 'a' + 'A');
+        else if (!upper && c >= 'A' && c <= 'Z')
+            c = (char)(c - 'A' + 'a');
+        out[i] = c;
+    }
+    luaL_pushresultsize(&b, text.length);
+    return 1;
+}
+
+static int text_upper(lua_State *L)
+{
+    return in_case(L, true);
+}
+
+static int text_lower(lua_State *L)
+{
+    return in_case(L, false);
+}
+
+static int text_rep(lua_State *L)
+{
+    lml_span text = text_at(L, 1);
+    lua_Integer times = luaL_checkinteger(L, 2);
+    if (times > TEXT_MOST || (times > 0 && text.length > (size_t)(TEXT_MOST / times)))
+        return too_long(L);
+    lml_charge(L, (uint64_t)(times > 0 ? times : 0));
+    luaL_Buffer b;
+    luaL_buffinit(L, &b);
+    for (lua_Integer i = 0; i < times; i++)
+        luaL_addlstring(&b, text.at, text.length);
+    luaL_pushresult(&b);
+    return 1;
+}
+
+/* Bytes from..to, counted from 1, negative from the end, as Lua's own sub. */
+static int text_sub(lua_State *L)
+{
+    lml_span text = text_at(L, 1);
+    lua_Integer length = (lua_Integer)text.length;
+    lua_Integer from = luaL_checkinteger(L, 2), to = luaL_optinteger(L, 3, -1);
+    from = from > 0 ? from : from == 0 || from < -length ? 1 : length + from + 1;
+    to = to > length ? length : to >= 0 ? to : to < -length ? 0 : length + to + 1;
+    if (from > to)
+        lua_pushliteral(L, "");
+    else
+        lua_pushlstring(L, text.at + from - 1, (size_t)(to - from + 1));
+    return 1;
+}
+
+const lml_word lml_lib_text[] = {
+    {"fill", text_fill, "text: string, values: table", "string",
+     "The text with each {name} filled from the table.",
+     "text.fill(\"{charge} of {metal}\", { charge = Q \"12.5 g\", metal = \"gold\" })",
+     "12.5 g of gold"},
+    {"find", text_find, "text: string, part: string, from?: number", "number?",
+     "Where a part stands, from 1, or nil; no patterns.",
+     "(\"Au585 yellow\"):find \"585\"",
+     "3"},
+    {"lower", text_lower, "text: string", "string",
+     "In small letters, of A to Z.",
+     "(\"AU\"):lower()",
+     "au"},
+    {"rep", text_rep, "text: string, n: number", "string",
+     "The text n times.",
+     "(\"ab\"):rep(3)",
+     "ababab"},
+    {"split", text_split, "text: string, at: string", "string[]",
+     "The parts between the separators, as a list.",
+     "#(\"a, b, c\"):split \", \"",
+     "3"},
+    {"starts", text_starts, "text: string, part: string", "boolean",
+     "Whether it starts with the part.",
+     "(\"Au585 yellow\"):starts \"Au\"",
+     "true"},
+    {"sub", text_sub, "text: string, from: number, to?: number", "string",
+     "From one byte to another, counted from 1, or from the end when negative.",
+     "(\"Au585\"):sub(3)",
+     "585"},
+    {"trim", text_trim, "text: string", "string",
+     "Without blanks at both ends.",
+     "(\"  Au \"):trim()",
+     "Au"},
+    {"upper", text_upper, "text: string", "string",
+     "In capitals, of a to z.",
+     "(\"au\"):upper()",
+     "AU"},
+    {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
