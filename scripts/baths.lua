@@ -4,6 +4,7 @@
 -- it, whoever wrote the recipe.
 
 local gems = require "gems"
+local members = require "members"
 
 local MEMORY = "from memory, unverified"
 
@@ -43,14 +44,6 @@ local FINE = "999 ‰ Au"
 -- Below this part of the charge that lays metal, hydrogen is spoken of. Common practice, no source.
 local HYDROGEN = "90 %"
 
--- Whatever a recipe calls by these names is looked at: what is no record has no members.
-local function member(record, name)
-  if type(record) ~= "table" and type(record) ~= "record" then return nil end
-  for key, value in pairs(record) do
-    if key == name then return value end
-  end
-end
-
 local function has(list, word)
   for _, w in ipairs(list) do
     if w == word then return true end
@@ -64,7 +57,7 @@ local SOME_CYANIDE = { cyanide = true, acid = "either", nickel = true, efficienc
 local function of(facts)
   if type(facts.bath) ~= "string" then return nil end
   local called = facts.bath:trim():lower()
-  return member(baths, called) or called:find "cyanid" and SOME_CYANIDE or nil
+  return members.of(baths, called) or called:find "cyanid" and SOME_CYANIDE or nil
 end
 
 -- Whether the bath counts as acid: where both kinds are sold, until somebody says that it is none.
@@ -107,10 +100,10 @@ end
 -- What eats a stone eats it in the setting too.
 local function meets_stones(bath, facts, reason)
   for i, stone in ipairs(facts.stones or {}) do
-    local kind = member(stone, "kind")
-    local never = type(kind) == "string" and gems.care(kind, member(stone, "treatment")) or {}
+    local kind = members.of(stone, "kind")
+    local never = type(kind) == "string" and gems.care(kind, members.of(stone, "treatment")) or {}
     if has(never, "plating") then
-      reason("stone-bath-" .. i, "{kind} must not go into a plating bath: plate before it is set{untold}", { kind = kind, untold = gems.untold(kind, member(stone, "treatment")) })
+      reason("stone-bath-" .. i, "{kind} must not go into a plating bath: plate before it is set{untold}", { kind = kind, untold = gems.untold(kind, members.of(stone, "treatment")) })
     elseif has(never, "acid") and is_acid(bath, facts) then
       reason("stone-acid-" .. i, "{kind} must never meet acid, and the {bath} bath {is} acid: plate before it is set{unless}",
         { kind = kind, bath = facts.bath:trim(), is = bath.acid == "yes" and "is" or "may be", unless = unless_said(bath, facts) })
@@ -138,7 +131,7 @@ local function nickel(bath, facts, reason)
   if not facts.nickel_free then return end
   local unknown, known = {}, false
   local flat = facts.flat
-  for _, metal in pairs { piece = facts.base_metal, flat = member(flat, "metal") } do
+  for _, metal in pairs { piece = facts.base_metal, flat = flat and members.of(flat, "metal") } do
     if type(metal) == "alloy" then
       known = true
       local share = metal:fineness "Ni"

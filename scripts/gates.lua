@@ -2,31 +2,10 @@
 -- the recipe was told and what it gave, by name, once all names that it needs are there. A recipe may stop earlier
 -- and say it better; it cannot leave a gate out.
 --
--- A gate must not trust the shape of what it looks at: `of` reads a member that may not be there.
+-- A gate must not trust the shape of what it looks at: it reads each member as one that may not be there.
 
-local function of(record, name)
-  for key, value in pairs(record) do
-    if key == name then return value end
-  end
-  return nil
-end
-
--- The record of that name in a list, or an empty one.
-local function named(list, name)
-  for _, one in ipairs((type(list) == "list" or type(list) == "table") and list or {}) do
-    if (type(one) == "record" or type(one) == "table") and of(one, "name") == name then return one end
-  end
-  return {}
-end
-
--- A member that can be compared with `like`; nil where it is missing, or another recipe means something else by the name.
-local function measured(record, name, like)
-  local comparable, value = pcall(function()
-    local v = of(record, name)
-    return (v > like or v <= like) and v
-  end)
-  return comparable and value or nil
-end
+local members = require "members"
+local of, named, measured = members.of, members.named, members.measured
 
 local gates = {
 

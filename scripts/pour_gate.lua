@@ -6,6 +6,7 @@
 
 local burnout = require "burnout"
 local gauges = require "vacuum_gauge"
+local of = require "members".of
 local weighings = require "weighings"
 
 -- Whether a figure is above its limit; one that is just on it is not, however the two were added up.
@@ -316,13 +317,6 @@ end
 
 -- What follows is called by the gates over a finished result, of any recipe that says GO: nothing in its record is trusted to
 -- have the shape of ours.
-local function of(record, name)
-  for key, value in pairs(record) do
-    if key == name then return value end
-  end
-  return nil
-end
-
 local function entries(record)
   local plain = {}
   for _, e in ipairs(record) do

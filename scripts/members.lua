@@ -1,0 +1,28 @@
+-- Members that may not be there, of a record that nobody promised the shape of: to name one that is missing would stop the
+-- recipe, so they are looked for instead.
+
+local function of(record, name)
+  for key, value in pairs(record) do
+    if key == name then return value end
+  end
+  return nil
+end
+
+-- The record of that name in a list, or an empty one.
+local function named(list, name)
+  for _, one in ipairs((type(list) == "list" or type(list) == "table") and list or {}) do
+    if (type(one) == "record" or type(one) == "table") and of(one, "name") == name then return one end
+  end
+  return {}
+end
+
+-- A member that can be compared with `like`; nil where it is missing, or another recipe means something else by the name.
+local function measured(record, name, like)
+  local comparable, value = pcall(function()
+    local v = of(record, name)
+    return (v > like or v <= like) and v
+  end)
+  return comparable and value or nil
+end
+
+return { of = of, named = named, measured = measured }
