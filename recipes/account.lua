@@ -4,8 +4,8 @@
 
 local ledger    = require "ledger"
 local owners    = require "owners"
-local price_list = require "price_list"
-local pricing   = require "pricing"
+local metal_prices = require "metal_prices"
+local costs = require "costs"
 local weighings = require "weighings"
 local scrap     = require "scrap"
 local settling  = require "settling"
@@ -19,7 +19,7 @@ local FINEST = "0.0001 g" -- the studio's own figures; a client's lines are coar
 
 local function refiner_lots(job, house, page)
   local lots, cells = {}, {}
-  local listed, terms = pricing.entry(price_list.on(house.prices or {}, job.date), job.metal), house.refiner
+  local listed, terms = costs.entry(metal_prices.on(house.prices or {}, job.date), job.metal), house.refiner
   local price = listed and listed.price
   for _, jar in ipairs(job.jars) do
     local fine, spread = scrap.expect(jar)
@@ -200,7 +200,7 @@ return recipe {
     least_fine     = ask.mass  { "Less fine metal than this gets no verdict", default = "3 g", source = LOSS },
     statement_step = ask.mass  { "Step of the lines of the statement", default = "0.001 g", source = "what a pocket calculator shows" },
     share_step     = ask.mass  { "Shares and pieces that differ by less agree", default = "0.01 g", source = LOSS },
-    prices         = price_list.prices(true),
+    prices         = metal_prices.prices(true),
     refiner        = ask.record { "The refiner's terms", optional = true, fields = {
       yield = ask.ratio { "Left after the refiner's melt" }, payable = ask.ratio { "Paid of what the assay finds" },
       fee = ask.money { "Charge for a lot" } } },

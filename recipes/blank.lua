@@ -1,6 +1,6 @@
 local ring_sizes = require "ring_sizes"
-local densities = require "densities"
-local gauges = require "gauges"
+local misread = require "misread"
+local wire_gauge = require "wire_gauge"
 local plausible = require "plausible"
 local gems = require "gems"
 
@@ -137,19 +137,19 @@ return recipe {
   work = function(job, house, sheet)
     local page, chosen = sheet.bench, { US = house.us_sizes, UK = house.uk_sizes }
     local inside, line = inside_of(job.size, chosen)
-    local thick = gauges.told(job.thickness, job.gauge, "the thickness")
+    local thick = wire_gauge.told(job.thickness, job.gauge, "the thickness")
     if job.profile == "round wire" or job.profile == "square wire" then
       plausible.unused(job, { "width" }, job.profile .. " is as wide as it is thick")
     end
     if not job.now then plausible.unused(job, { "old_solder" }, "without `now` no ring is sized") end
     local across = job.width or (job.profile == "round wire" or job.profile == "square wire") and thick or nil
-    local section = gauges.section(job.profile, thick, across)
+    local section = wire_gauge.section(job.profile, thick, across)
     local function mass_of(length)
       return job.metal and section and (length * section * job.metal.density):as "g":nearest "0.001 g" or nil
     end
-    densities.ask(sheet, job.metal, { "band_mass", "blank_mass", "change_mass" })
+    misread.ask_density(sheet, job.metal, { "band_mass", "blank_mass", "change_mass" })
     plausible.ask(sheet, "swapped", ring_sizes.swapped(inside, job.width, thick), { "blank", "cut", "band_mass", "blank_mass", "piece", "change_mass" })
-    local bends = gauges.bends(job.profile, thick)
+    local bends = wire_gauge.bends(job.profile, thick)
     local blank = ring_sizes.blank(inside, bends, across)
     local out = { inside = inside:nearest "0.001 mm", blank = blank:nearest "0.001 mm",
       cut = (blank + house.filing):up_to "0.1 mm",

@@ -7,11 +7,10 @@ local GUIDE = "50 %"   -- old metal in a casting charge: General casting tips fo
 
 local WEIGHING = { "weigh", "charge" }   -- what a doubt withholds: the figures stay in sight, the melt does not begin
 
-local carats = require "carats"
-local lot = require("lot").lot
-local price_list = require "price_list"
-local currency = require("pricing").currency
-local densities = require "densities"
+local misread = require "misread"
+local lot = require("metal_asks").lot
+local metal_prices = require "metal_prices"
+local currency = require("costs").currency
 
 local function is_client(l)
   return l.owner ~= nil and l.owner ~= "studio"
@@ -59,7 +58,7 @@ end
 local function price_of(l, metal, house, date)
   if l.price then return l.price end
   if not is_client(l) or not house.prices or not house.credit_share then return nil end
-  for name, p in pairs(price_list.on(house.prices, date)) do
+  for name, p in pairs(metal_prices.on(house.prices, date)) do
     if name == metal then
       return p.price * (l.metal:fineness(metal):number "‰" / 1000) * house.credit_share
     end
@@ -121,9 +120,9 @@ local function check_melt(c, used, job, house, sheet)
       sheet:confirm("nickel-unknown", text.fill("{rest} of {lot} is not named: have it tested for nickel before it goes into a nickel-free piece, or leave it out (\"use\": \"none\")",
                     { lot = l.name, rest = l.metal.unnamed:as "%":nearest "0.1 %" }), WEIGHING)
     end
-    local in_carats = carats.question(l.name, l.mass)
+    local in_carats = misread.carats(l.name, l.mass)
     if in_carats then sheet:confirm("carats", in_carats, WEIGHING) end
-    local clash = densities.clash(l.metal, l.name)
+    local clash = misread.density_clash(l.metal, l.name)
     if clash then sheet:note("density", clash) end
     if generation(l) >= house.remelts then
       sheet:confirm("melted-often", text.fill("{lot} was melted {n} times already, and the house melts it {limit} times at most: refine it",
@@ -224,7 +223,7 @@ return recipe {
     chance_limit  = ask.ratio { "Chance of lying below the mark that the house takes", default = "5 %", to = "50 %",
                                 source = "common practice, no source" },
     credit_share  = ask.ratio { "Part of the metal price that a client's metal is credited at", optional = true, to = "100 %" },
-    prices        = price_list.prices(true),
+    prices        = metal_prices.prices(true),
     lead_limit    = ask.ratio { "Lead in a charge at most", default = "50 ppm", source = "common practice, no source (50 to 200)" },
     silicon_limit = ask.ratio { "Silicon beside old metal at most", default = "0.2 %", source = "common practice, no source" },
   },

@@ -4,8 +4,8 @@
 local client_metal = require "client_metal"
 local invoice = require "invoice"
 local owners = require "owners"
-local price_list = require "price_list"
-local pricing = require "pricing"
+local metal_prices = require "metal_prices"
+local costs = require "costs"
 local quote_asks = require "quote_asks"
 local weighings = require "weighings"
 
@@ -28,7 +28,7 @@ local settlement = ask.record { "What a refiner settled", fields = {
 -- ---- the invoice ----------------------------------------------------------------------------------------------
 
 local function sound_money(job, house, sheet, price)
-  local check, sound = invoice.checker(sheet, house.currency or pricing.currency(price))
+  local check, sound = invoice.checker(sheet, house.currency or costs.currency(price))
   check("The metal's price", price, "g")
   check("The metal's price in the quote", job.quoted and job.quoted.price, "g")
   check("The price it was bought at", job.bought and job.bought.price, "g")
@@ -48,10 +48,10 @@ end
 
 local function quoted_and_signed(job, sheet)
   local lines = {}
-  for _, l in ipairs(job.quoted_lines) do table.insert(lines, pricing.line(l.label, l.amount)) end
+  for _, l in ipairs(job.quoted_lines) do table.insert(lines, costs.line(l.label, l.amount)) end
   for i, v in ipairs(job.variations) do
     if v.signed then
-      table.insert(lines, pricing.line(v.what, v.amount))
+      table.insert(lines, costs.line(v.what, v.amount))
     else
       sheet:stop("unsigned-" .. i, text.fill("{what}, {amount}: nobody signed it, so it is not on the invoice. Have it signed, or leave it out", v), MONEY)
     end
@@ -71,11 +71,11 @@ local function metal_clause(job, house, listed)
   if job.metal_change then
     return job.metal_change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: by the house's own rule",
       words)
-  elseif pricing.within(house.band, quoted.price, now.price) and not late then
+  elseif costs.within(house.band, quoted.price, now.price) and not late then
     return nil, text.fill("The metal {bought} at {now} ({at}), within the band of the quote at {was}: the price holds.",
       words), not job.bought
   end
-  return pricing.clause(job.exposure, quoted.price, now.price, house.premium),
+  return costs.clause(job.exposure, quoted.price, now.price, house.premium),
          text.fill("The metal {bought} at {now} ({at}), quoted at {was}: the difference on "
                    .. (job.exposure > job.exposure * 0 and "{open} that was to be bought, and the premium of {premium} on it"
                        or "the {open} that your metal is over"), words),
@@ -107,7 +107,7 @@ local function owed(job)
   end
   local members = owners.members_of(job.shares, job.client) or { [job.client] = true }
   local known = #clients == 0
-  for _, name in ipairs(clients) do known = known or name == job.client or pricing.entry(members, name) ~= nil end
+  for _, name in ipairs(clients) do known = known or name == job.client or costs.entry(members, name) ~= nil end
   if not known then
     return nil, text.fill("The record has no metal of {client}; it has some of {others}. Whose account is this? Write the name in client", {
       client = job.client, others = table.concat(clients, ", ") })
@@ -121,10 +121,10 @@ local function owed(job)
   end
   local due, others = nil, {}
   for _, d in ipairs(account.due) do
-    if pricing.entry(members, d.owner) then due = due and due + d.due or d.due end
+    if costs.entry(members, d.owner) then due = due and due + d.due or d.due end
   end
   for _, d in ipairs(account.other_due) do
-    if pricing.entry(members, d.owner) then table.insert(others, d.due) end
+    if costs.entry(members, d.owner) then table.insert(others, d.due) end
   end
   return due and due:nearest "0.001 g", nil, others
 end
@@ -132,7 +132,7 @@ end
 -- An invoice is of no earlier day than what it reckons with.
 local function check_dates(job, sheet, holds)
   for _, entry in ipairs(job.record) do
-    if entry.way and price_list.is_later(entry.at, job.date) then
+    if entry.way and metal_prices.is_later(entry.at, job.date) then
       sheet:confirm("dated-before", text.fill("The invoice is of {date}, and it reckons with {what}, weighed {at}: is the date right?", {
         date = job.date, what = entry.what, at = entry.at }), holds)
       return
@@ -149,7 +149,7 @@ local function check_refiner(job, house, sheet)
     assert(house.refiner, "the house sets no refiner's terms to hold a settlement against")
     local expected = r.expected * house.refiner.yield
     local short = expected - r.found
-    local reckoned = pricing.refined(r.price, r.found, house.refiner)
+    local reckoned = costs.refined(r.price, r.found, house.refiner)
     local words = { lot = r.lot, found = r.found, expected = expected:nearest "0.001 g",
       short = short:nearest "0.001 g",
                     paid = r.paid, reckoned = reckoned }
@@ -327,20 +327,20 @@ return recipe {
   },
 
   work = function(job, house, sheet)
-    local price = pricing.entry(price_list.on(house.prices, job.date), job.metal)
+    local price = costs.entry(metal_prices.on(house.prices, job.date), job.metal)
     assert(price, text.fill("the price list has no price of {metal}. Set one: lemel price {metal}", job))
     if not sound_money(job, house, sheet, price.price) then return {} end
     local lines = quoted_and_signed(job, sheet)
     local nothing = price.price * Q "0 g"
     local change, sentence, at_market = metal_clause(job, house, price)
-    if change then table.insert(lines, pricing.line("The metal's price moved", change)) end
+    if change then table.insert(lines, costs.line("The metal's price moved", change)) end
 
     local due, open, others = owed(job)
     if open then sheet:stop("metal-open", open, client_metal.SETTLED) end
     local s = client_metal.settle(job, house, sheet, due, price.price, nothing)
     local decided = client_metal.decided(house, s)
     check_dates(job, sheet, decided)
-    if s.charge then table.insert(lines, pricing.line(s.charge.label, s.charge.amount)) end
+    if s.charge then table.insert(lines, costs.line(s.charge.label, s.charge.amount)) end
     if at_market or s.charge or s.words then
       invoice.ask_price(sheet, house, { metal = job.metal, at = price.at, what = "invoice", date = job.date, holds = decided })
     end

@@ -1,7 +1,6 @@
-local carats = require "carats"
-local densities = require "densities"
-local price_list = require "price_list"
-local pricing = require "pricing"
+local misread = require "misread"
+local metal_prices = require "metal_prices"
+local costs = require "costs"
 local ring_sizes = require "ring_sizes"
 
 -- A first answer to "could you make this out of that?", from guesses alone. Ranges only: a single number spoken
@@ -41,7 +40,7 @@ return recipe {
     usable     = ask.ratio { "Gold in a mixed bag, as a share of what it weighs", default = "70..90 %", source = "common practice, no source" },
     shape      = ask.ratio { "What is left of a plain band once it is shaped", default = "85..100 %", source = "common practice, no source" },
     casting    = ask.ratio { "Metal to cast, as a share of the finished piece", default = "180..250 %", source = "common practice, no source" },
-    prices     = price_list.prices(),
+    prices     = metal_prices.prices(),
   },
   gives = {
     worth_low   = give.money "Old gold: at least",
@@ -56,7 +55,7 @@ return recipe {
   },
 
   work = function(job, house, sheet)
-    local price = pricing.entry(price_list.on(house.prices, job.date), "Au") or error "the price list has no price of gold (Au)"
+    local price = costs.entry(metal_prices.on(house.prices, job.date), "Au") or error "the price list has no price of gold (Au)"
     if not job.volume and not (job.inside and job.wall and job.width) then
       sheet:stop("no-size", "Say how large the piece is: its volume, or inside, wall and width of the band")
       return {}
@@ -65,7 +64,7 @@ return recipe {
     -- Low: half the guessed mass, a karat lower. High: the guess itself.
     local mass, low, high = Q "0 g", Q "0 g Au", Q "0 g Au"
     for i, p in ipairs(job.pieces) do
-      local in_carats = carats.question(p.name, p.mass)
+      local in_carats = misread.carats(p.name, p.mass)
       if in_carats then sheet:confirm("carats-" .. i, in_carats, { "worth_low", "worth_high", "usable_low", "usable_high", "covers" }) end
       mass = mass + p.mass
       low, high = low + a_karat_lower(p.fineness) * p.mass / 2, high + p.fineness * p.mass
@@ -87,7 +86,7 @@ return recipe {
     if usable_high < piece_low then covers = "the old metal does not cover the piece: new metal is needed" end
 
     local of_piece = { "piece_low", "piece_high", "charge_low", "charge_high", "covers" }
-    densities.ask(sheet, job.metal, of_piece)
+    misread.ask_density(sheet, job.metal, of_piece)
     local swapped = not job.volume and ring_sizes.swapped(job.inside, job.width, job.wall)
     if swapped then sheet:confirm("swapped", "The band: " .. swapped, of_piece) end
 

@@ -7,7 +7,7 @@ local burnout = require "burnout"
 local hazards = require "hazards"
 local investing = require "investing"
 local mixing = require "mixing"
-local placing = require "placing"
+local flask_choice = require "flask_choice"
 local weighings = require "weighings"
 
 -- Slurry that rises under vacuum needs a bowl of so many times its volume. Common practice, no source.
@@ -168,7 +168,7 @@ return recipe {
     if #trees == 0 then error("no tree is given: say how wide and how high it is, as in tree.diameter = 44 mm, tree.height = 50 mm") end
 
     local powder_of = investment(job, house)
-    local placed = placing.place(trees, house, sheet, POWDER_AND_WATER)
+    local placed = flask_choice.place(trees, house, sheet, POWDER_AND_WATER)
 
     -- How warm the slurry is: as measured, or as powder and water at hand come out, or as it is wanted.
     local planned = job.slurry_temperature

@@ -1,11 +1,11 @@
 -- Which mark a finished piece may bear where it is going, and how sure that is.
 --
--- The law's own tests are in scripts/marking.lua, its tables in scripts/marks.lua, and what a person must be asked or told in
+-- The law's own tests are in scripts/mark_law.lua, its tables in scripts/mark_table.lua, and what a person must be asked or told in
 -- scripts/striking.lua. This recipe adds the doubt: a fineness is never known exactly, so a mark is struck only when the
 -- chance of lying below it is small enough.
 -- It is a reckoning of the average, no assay; the law itself decides.
 
-local marking = require "marking"
+local mark_law = require "mark_law"
 local pieces = require "pieces"
 local striking = require "striking"
 
@@ -107,16 +107,16 @@ return recipe {
     end
     striking.ask_doubts(job, metal_mass, sheet)
 
-    local place, refusal = marking.unsaid, nil
+    local place, refusal = mark_law.unsaid, nil
     if job.place then
-      place, refusal = marking.place(job.place)
+      place, refusal = mark_law.place(job.place)
     end
     if not place then
       sheet:stop("place-not-known", refusal, DEPENDS)
       return results
     end
     if job.plated then
-      sheet:stop("plated-as-solid", text.fill("{mark} would say solid metal, and the piece is precious on its surface only. {rule}", { mark = job.mark or "A mark", rule = marking.plated_rule(place) }), DEPENDS)
+      sheet:stop("plated-as-solid", text.fill("{mark} would say solid metal, and the piece is precious on its surface only. {rule}", { mark = job.mark or "A mark", rule = mark_law.plated_rule(place) }), DEPENDS)
       return results
     end
 
@@ -131,7 +131,7 @@ return recipe {
       local marks = striking.mark_others(job, house, sheet, place, groups)
       if #groups > 1 then results.marks = marks end
       sheet:note("no-mark", found.refusal)
-      local row = marking.law(place, metal, found.article)
+      local row = mark_law.law(place, metal, found.article)
       results.stamp, results.below, results.law, results.known = "no mark", Q "100 %", row.law, row.known
       return results
     end
@@ -185,7 +185,7 @@ return recipe {
     end
     local beside = {}
     for i = 2, #groups do table.insert(beside, groups[i].metal) end
-    local light, rule = marking.exempt(place, metal, found.article, { marked = mass, metal = metal_mass, article = job.total or metal_mass }, beside)
+    local light, rule = mark_law.exempt(place, metal, found.article, { marked = mass, metal = metal_mass, article = job.total or metal_mass }, beside)
     for _, other in ipairs(marks) do light = light and other.stamp ~= "no mark" end   -- what is too poor to be marked ends it
     if light and not found.code then
       results.exempt = true

@@ -2,7 +2,7 @@
 
 local burnout = require "burnout"
 local crucibles = require "crucibles"
-local densities = require "densities"
+local misread = require "misread"
 local hazards = require "hazards"
 local melts = require "liquidus"
 local pouring = require "pouring"
@@ -193,7 +193,7 @@ return recipe {
       return {}
     end
     melts.ask(sheet, metal, job.liquidus, { "liquidus_at", "pour_at", "furnace_at", "melting_time" })
-    if not job.density_asked then densities.ask(sheet, metal, { "melt_volume", "crucible_share" }) end
+    if not job.density_asked then misread.ask_density(sheet, metal, { "melt_volume", "crucible_share" }) end
     local pour_at = whole_degrees(liquidus + house.superheat)
     local furnace_at = max(whole_degrees(liquidus + house.melt_superheat), pour_at)
     local flask_at = flask_temperature(job, colour, sheet)

@@ -6,7 +6,7 @@
 
 local burnout = require "burnout"
 local crucibles = require "crucibles"
-local densities = require "densities"
+local misread = require "misread"
 local patterns = require "patterns"
 local short = require "running_short"
 
@@ -235,7 +235,7 @@ return recipe {
     if carats then
       sheet:confirm("wax-unit", text.fill("In carats: {carats}. Carats weigh stones; write wax in g, or say wax_in_carats", { carats = carats }), { "charge" })
     end
-    local clash = densities.clash(metal, name_of(metal))
+    local clash = misread.density_clash(metal, name_of(metal))
     if clash then sheet:confirm("density", clash, { "charge" }) end
     if not holds then
       sheet:stop("crucible", text.fill("{charge} of {metal} is {volume} as a melt, and {crucible} may hold {room}: {way}", {

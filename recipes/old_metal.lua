@@ -1,8 +1,8 @@
-local brought_in = require "brought_in"
+local metal_asks = require "metal_asks"
 local intake = require "intake"
 local findings = require "findings"
-local price_list = require "price_list"
-local pricing = require "pricing"
+local metal_prices = require "metal_prices"
+local costs = require "costs"
 
 -- ---- pages ----------------------------------------------------------------------------------------------------
 
@@ -77,8 +77,8 @@ end
 -- Melt value, what a refiner would pay after charges, and what the studio offers, on the same gold, as it is printed.
 local function worth(gold, price, house)
   local lot, sums = intake.total(gold, house.confidence), together(gold, price, house)
-  local function refined(fine) return pricing.refined(price.price, fine, house.refiner, house.refiner.yield) end
-  local offered = pricing.worth(lot.low, price.price, house.credit_share)
+  local function refined(fine) return costs.refined(price.price, fine, house.refiner, house.refiner.yield) end
+  local offered = costs.worth(lot.low, price.price, house.credit_share)
   local w = { melt_value = sums.worth, refiner_net = refined(sums.fine),
               refiner_net_low = refined(lot.low:down_to "0.0001 g"), offer = offered.amount:rounded "half up", offered_on = offered.fine }
   w.exposure = w.offer - w.refiner_net_low
@@ -135,7 +135,7 @@ local function check_money(price, house)
     error(text.fill("the refiner's fee is {fee}: what a refiner charges is not below nothing", { fee = house.refiner.fee }))
   end
   for what, money in pairs { ["the refiner's fee"] = house.refiner.fee, ["the stamp_limit"] = house.stamp_limit } do
-    if pricing.currency(money) ~= pricing.currency(price) then
+    if costs.currency(money) ~= costs.currency(price) then
       error(text.fill("{what} is {money}, and gold is priced at {p}: write both in one currency, no rate of exchange is guessed", {
         what = what, money = money, p = price }))
     end
@@ -205,7 +205,7 @@ return recipe {
 
   asks = {
     date      = ask.moment { "The day of the receipt; the price of that day is taken", optional = true },
-    pieces    = ask.list { "Pieces, one by one", of = brought_in.piece },
+    pieces    = ask.list { "Pieces, one by one", of = metal_asks.piece },
     bag       = ask.mass { "The whole bag weighed once", optional = true },
     taken_as  = ask.choice { "Custody is not purchase", options = { "custody", "bought" }, default = "custody",
                              source = "nothing changes hands unsaid" },
@@ -225,7 +225,7 @@ return recipe {
     plain_gold   = ask.alloy { "Gold to compare a weighing under water with", default = "Au750 yellow 3N", source = "the commonest jewellery gold" },
     stamp_limit  = ask.money { "Above this a stamp, or a test of the skin, is not enough alone", optional = true },
     credit_share = ask.ratio { "Credited, as a share of the value that is surely there", to = "100 %", example = "90 %" },
-    prices       = price_list.prices(),
+    prices       = metal_prices.prices(),
     refiner      = ask.record { "The refiner's terms", fields = {
       yield = ask.ratio { "Left after the refiner's melt", to = "100 %" }, payable = ask.ratio { "Paid of what the assay finds", to = "100 %" },
       fee = ask.money { "Charge for a lot" } } },
@@ -254,7 +254,7 @@ return recipe {
   },
 
   work = function(job, house, sheet)
-    local price = pricing.entry(price_list.on(house.prices, job.date), "Au") or error("the price list has no price of gold (Au)")
+    local price = costs.entry(metal_prices.on(house.prices, job.date), "Au") or error("the price list has no price of gold (Au)")
     check_money(price.price, house)
     local assessed, gold, over, lots = {}, {}, {}, {}
     local gross, filled_most = Q "0 g", Q "0 g Au"

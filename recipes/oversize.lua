@@ -1,6 +1,6 @@
 local ring_sizes = require "ring_sizes"
-local gauges = require "gauges"
-local densities = require "densities"
+local wire_gauge = require "wire_gauge"
+local misread = require "misread"
 local patterns = require "patterns"
 
 -- How much larger to carve, so that the ring comes off the polishing wheel in the size that was ordered.
@@ -142,7 +142,7 @@ local function write_back(page, r, b, out)
   page:line("Inside, finished", out.finished)
   if out.by_ratio then page:line("Raw casting, by the ratio of densities (size the charge by it)", out.by_ratio) end
   if out.wall then
-    local number, plate = gauges.at_least(b.wall)
+    local number, plate = wire_gauge.at_least(b.wall)
     page:text(text.fill("Wire or sheet for a built-up pattern: AWG {n}, {t}.", { n = number, t = plate:nearest "0.01 mm" }))
   end
   if out.strip then page:line("Made of strip instead: cut", out.strip) end
@@ -235,7 +235,7 @@ return recipe {
     if job.metal and #made > 0 and not weighed then
       sheet:note("no-mass", "The metal is named, but no ring has both its width and its thickness: nothing says what it weighs")
     end
-    densities.ask(sheet, job.metal, { "rings_made" })
+    misread.ask_density(sheet, job.metal, { "rings_made" })
     for _, s in ipairs(path) do
       sheet.cost:line(text.fill("Shrinks at the {s}", { s = s.at }), s.by)
     end

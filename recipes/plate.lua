@@ -1,7 +1,7 @@
 local plating = require "plating"
 local baths = require "baths"
-local layer = require "layer"
-local price_list = require "price_list"
+local plating_load = require "plating_load"
+local metal_prices = require "metal_prices"
 local gems = require "gems"
 
 -- A layer of metal by current: area, amperes, seconds, metal and cost; what the bath has left; what the layer may be
@@ -102,7 +102,7 @@ return recipe {
       concentrate = ask.density { "Strength of the concentrate", optional = true } } },
     drag_out        = ask.volume { "Bath that each load carries away", default = "0.4 mL",
       source = "common practice, no source" },
-    prices          = price_list.prices(true),
+    prices          = metal_prices.prices(true),
     price_age       = ask.time { "The oldest metal price that the cost of a layer may rest on", default = "30 d",
       source = "common practice, no source" },
   },
@@ -126,11 +126,11 @@ return recipe {
     local page, bath = sheet.bench, baths.baths[job.bath]
     -- what is open while a question about the bath is: the clock, or when it is over what the clock made
     local after = job.time_in and { "coat_thickness", "coat_mass", "used", "metal_cost", "fine_thickness", "called" } or { "time" }
-    local area, from = layer.area_of(job, house)
+    local area, from = plating_load.area_of(job, house)
     local load = job.count * area
-    local current = layer.current_of(job, house, load, after, sheet)
+    local current = plating_load.current_of(job, house, load, after, sheet)
     local equivalent = craft.electrolysis_equivalent(bath.metal, bath.valence)
-    local coat = layer.coat_of(job, bath, sheet)
+    local coat = plating_load.coat_of(job, bath, sheet)
     local out = { surface = (load:as "cm2"):nearest "0.001 cm2",
       amperes = current < Q "0.1 A" and (current:as "mA"):nearest "0.01 mA" or (current:as "A"):nearest "0.001 A" }
 
@@ -140,13 +140,13 @@ return recipe {
     page:line("Bath", job.bath)
     page:line("Area of the load", out.surface, { from = from })
     page:line("CURRENT", out.amperes, { big = true, record = "current" })
-    layer.in_range(job, bath, current, load, after, page)
+    plating_load.in_range(job, bath, current, load, after, page)
     if current:is_zero() then
       page:stop("no-current",
         "No current, no layer: look at the clips and the polarity before the clock. The piece is the negative pole",
         { "time", "coat_thickness", "coat_mass", "used", "metal_cost" })
     end
-    local found = layer.efficiency_of(job, house, bath, equivalent, sheet)
+    local found = plating_load.efficiency_of(job, house, bath, equivalent, sheet)
     local thick = job.thickness
     if found and not current:is_zero() then
       out.efficiency_found = (found:as "%"):nearest "0.1 %"
@@ -162,9 +162,9 @@ return recipe {
         out.time = craft.plating_time(bond):up_to "0.1 s"
         page:line("TIME", out.time, { big = true, record = "time" })
       end
-      page:note("doubt", job.strip and text.fill("The area is good to {a}", { a = layer.doubt.area })
+      page:note("doubt", job.strip and text.fill("The area is good to {a}", { a = plating_load.doubt.area })
         or text.fill("The area is good to {a}, the efficiency to {e} unless a strip was weighed",
-          { a = layer.doubt.area, e = layer.doubt.efficiency }))
+          { a = plating_load.doubt.area, e = plating_load.doubt.efficiency }))
     elseif not found and not job.strip then
       local function seconds(e) return (thick * coat.density * load / (equivalent * current * Q(e))):up_to "1 s" end
       page:stop("efficiency-unknown",
@@ -178,13 +178,13 @@ return recipe {
     page:line("Layer, on the mean", out.coat_thickness, { unit = "µm" })
     page:text(text.fill("In hollows {least} to {most} of that.", { least = RECESS.least, most = RECESS.most }))
     page:line("Metal on it", out.coat_mass, { unit = "mg" })
-    layer.spend(job, house, bath, coat.part * mass, sheet, out)
+    plating_load.spend(job, house, bath, coat.part * mass, sheet, out)
     page:text "Degrease thoroughly; rinse twice; do not touch it again."
     local facts = { coat_thickness = thick, amperes = current, surface = load }
     for name, value in pairs(job) do facts[name] = value end
-    local base = layer.base_of(job, sheet)
+    local base = plating_load.base_of(job, sheet)
     if #baths.against(facts) == 0 and not current:is_zero() and (found or not job.strip) then
-      layer.disclose(job, bath, thick, coat, base, sheet, out)
+      plating_load.disclose(job, bath, thick, coat, base, sheet, out)
     end
     return out
   end,

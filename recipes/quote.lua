@@ -2,10 +2,10 @@
 --
 -- The other ways of pricing stand beside this one as quote_doubled, quote_per_gram, quote_exchange, quote_bench_hours and
 -- quote_own_metal. All ask the same of a job, so that one job can be priced by each. What they share (credit, tax,
--- rounding, how long the price stands, the pages) is in scripts/quoting.lua, the arithmetic in scripts/pricing.lua.
+-- rounding, how long the price stands, the pages) is in scripts/quote_frame.lua, the arithmetic in scripts/costs.lua.
 
-local pricing = require "pricing"
-local quoting = require "quoting"
+local costs = require "costs"
+local quote_frame = require "quote_frame"
 
 -- Bench time as it is charged. By the begun quarter hour it would read: return worked:up_to "15 min"
 local function billed(worked) return worked end
@@ -79,8 +79,8 @@ return recipe {
   uses    = {},
   about   = "What the client pays, what that rests on and how long it stands; and what it costs the studio.",
 
-  asks = quoting.asks,
-  allowances = quoting.allowances {
+  asks = quote_frame.asks,
+  allowances = quote_frame.allowances {
     markup       = ask.ratio { "Profit on the work, counted on its cost", from = "0 %", to = "1000 %",
       optional = true },
     margin       = ask.ratio { "Profit on the work, counted on its price", from = "0 %", to = "100 %",
@@ -88,22 +88,22 @@ return recipe {
     metal_markup = ask.ratio { "Markup on the metal", from = "0 %", to = "500 %", default = "0 %",
       source = "metal at cost" },
   },
-  gives = quoting.gives,
+  gives = quote_frame.gives,
 
   work = function(job, house, sheet)
-    local q = quoting.open(job, house, sheet)
+    local q = quote_frame.open(job, house, sheet)
     if not q then return {} end
 
-    local labour, time = pricing.labour(job.hours, house.rates, billed, q.nothing)
+    local labour, time = costs.labour(job.hours, house.rates, billed, q.nothing)
     local overhead = (time * house.overhead):rounded "half up"
     local work = labour + overhead + q.consumables + q.flask + q.outside
-    local making, refused = pricing.with_profit(work + quoting.risk(q, work), house.markup, house.margin)
+    local making, refused = costs.with_profit(work + quote_frame.risk(q, work), house.markup, house.margin)
     if not making then
       sheet:stop("profit", refused)
       return {}
     end
 
-    return quoting.close(q, {
+    return quote_frame.close(q, {
       { q.worked and "Fine metal added to yours" or "Fine metal", q.metal.gold * (1 + house.metal_markup) },
       { "Metal it is alloyed with", q.metal.alloy * (1 + house.metal_markup) },
       { "Making", making },

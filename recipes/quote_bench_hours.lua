@@ -1,6 +1,6 @@
 -- Bench hours at one rate that bears everything, and the gold in the piece with something on top.
 
-local quoting = require "quoting"
+local quote_frame = require "quote_frame"
 
 local function billed(worked) return worked end   -- by the begun quarter hour: return worked:up_to "15 min"
 
@@ -11,18 +11,18 @@ return recipe {
   level   = 1,
   uses    = {},
 
-  asks = quoting.asks,
-  allowances = quoting.allowances {
+  asks = quote_frame.asks,
+  allowances = quote_frame.allowances {
     bench_rate  = ask.price { "An hour at the bench, all in", example = "80 EUR/h" },
     gold_factor = ask.ratio { "The gold in the piece is charged at so much of its price", from = "100 %", to = "1000 %",
       example = "115 %" },
   },
-  gives = quoting.gives,
+  gives = quote_frame.gives,
 
   work = function(job, house, sheet)
-    local q = quoting.open(job, house, sheet)
+    local q = quote_frame.open(job, house, sheet)
     if not q then return {} end
-    return quoting.close(q, {
+    return quote_frame.close(q, {
       { "Gold in the piece", q.price * q.metal.in_piece * q.metal.bought * house.gold_factor },
       { "Work", house.bench_rate * billed(q.time) },
       { "Stones", q.stones.charge },

@@ -1,8 +1,8 @@
 -- Keystone: what it costs, twice. Metal, bench time and what is used up; no overhead, no risk, for the doubling is to
 -- bear them.
 
-local pricing = require "pricing"
-local quoting = require "quoting"
+local costs = require "costs"
+local quote_frame = require "quote_frame"
 
 local function billed(worked) return worked end   -- by the begun quarter hour: return worked:up_to "15 min"
 
@@ -13,18 +13,18 @@ return recipe {
   level   = 1,
   uses    = {},
 
-  asks = quoting.asks,
-  allowances = quoting.allowances {
+  asks = quote_frame.asks,
+  allowances = quote_frame.allowances {
     times = ask.number { "The cost is taken so many times", from = 1, to = 20, default = 2,
                          source = "keystone markup, cost doubled: marketing dictionary, Monash University" },
   },
-  gives = quoting.gives,
+  gives = quote_frame.gives,
 
   work = function(job, house, sheet)
-    local q = quoting.open(job, house, sheet)
+    local q = quote_frame.open(job, house, sheet)
     if not q then return {} end
-    local labour = pricing.labour(job.hours, house.rates, billed, q.nothing)
-    return quoting.close(q, {
+    local labour = costs.labour(job.hours, house.rates, billed, q.nothing)
+    return quote_frame.close(q, {
       { "Metal", (q.metal.gold:rounded "half up" + q.metal.alloy:rounded "half up") * house.times },
       { "Making", (labour + q.consumables + q.flask + q.outside) * house.times },
       { "Stones", q.stones.cost * house.times },

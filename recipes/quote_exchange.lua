@@ -1,7 +1,7 @@
 -- Exchange: the client hands over metal and pays the difference in weight, both as metal of the piece, and the making by
 -- the gram. Gold against gold: no premium, no credit, and the wastage is in the difference.
 
-local quoting = require "quoting"
+local quote_frame = require "quote_frame"
 
 return recipe {
   title   = "Quote, metal for metal",
@@ -10,17 +10,17 @@ return recipe {
   level   = 1,
   uses    = {},
 
-  asks = quoting.asks,
-  allowances = quoting.allowances {
+  asks = quote_frame.asks,
+  allowances = quote_frame.allowances {
     making_per_gram = ask.price { "The making, by the mass of the piece", example = "32 EUR/g" },
   },
-  gives = quoting.gives,
+  gives = quote_frame.gives,
 
   work = function(job, house, sheet)
-    local q = quoting.open(job, house, sheet, false)
+    local q = quote_frame.open(job, house, sheet, false)
     if not q then return {} end
     local handed_over = q.low or q.metal.need * 0
-    return quoting.close(q, {
+    return quote_frame.close(q, {
       { "Difference in gold", q.price * (q.metal.need - handed_over) },
       { "Making", house.making_per_gram * q.finished },
       { "Stones", q.stones.charge },

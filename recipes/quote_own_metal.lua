@@ -1,7 +1,7 @@
 -- The client's own metal goes into the piece and stays theirs: only the work is charged, and what had to be bought when
 -- theirs did not reach. What is over comes back.
 
-local quoting = require "quoting"
+local quote_frame = require "quote_frame"
 
 -- One of three rings out of one bangle, in one flask: which of the three masses is its own, and its hours at the bench.
 local function warden(own, bench, making)
@@ -26,8 +26,8 @@ return recipe {
   level   = 1,
   uses    = { "quote" },
 
-  asks = quoting.asks,
-  allowances = quoting.allowances {
+  asks = quote_frame.asks,
+  allowances = quote_frame.allowances {
     markup       = ask.ratio { "Profit on the work, counted on its cost", from = "0 %", to = "1000 %",
       optional = true },
     margin       = ask.ratio { "Profit on the work, counted on its price", from = "0 %", to = "100 %",
@@ -35,7 +35,7 @@ return recipe {
     metal_markup = ask.ratio { "Markup on metal that is bought", from = "0 %", to = "500 %", default = "0 %",
       source = "metal at cost" },
   },
-  gives = quoting.gives,
+  gives = quote_frame.gives,
 
   work = function(job, house, sheet)
     local given, back = {}, {}

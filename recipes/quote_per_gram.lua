@@ -1,7 +1,7 @@
 -- By the gram: the gold that is in the piece at a factor, and one sum for the making. No hours are looked at, so the
 -- cost page is the one to read before this price leaves the house.
 
-local quoting = require "quoting"
+local quote_frame = require "quote_frame"
 
 return recipe {
   title   = "Quote, by the gram of gold",
@@ -10,18 +10,18 @@ return recipe {
   level   = 1,
   uses    = {},
 
-  asks = quoting.asks,
-  allowances = quoting.allowances {
+  asks = quote_frame.asks,
+  allowances = quote_frame.allowances {
     gold_factor = ask.ratio { "The gold in the piece is charged at so much of its price", from = "100 %", to = "1000 %",
       example = "128 %" },
     making      = ask.money { "The making of a piece", example = "85 EUR" },
   },
-  gives = quoting.gives,
+  gives = quote_frame.gives,
 
   work = function(job, house, sheet)
-    local q = quoting.open(job, house, sheet)
+    local q = quote_frame.open(job, house, sheet)
     if not q then return {} end
-    return quoting.close(q, {
+    return quote_frame.close(q, {
       { "Gold in the piece", q.price * q.metal.in_piece * q.metal.bought * house.gold_factor },
       { "Making", house.making },
       { "Stones", q.stones.charge },

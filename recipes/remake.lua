@@ -2,17 +2,16 @@
 -- one only hands on. A step that the job says nothing about is left out, and so is one whose figures a stop withholds:
 -- the sheet ends by naming both, so that no blank is taken for a clean bill.
 
-local brought_in = require "brought_in"
+local metal_asks = require "metal_asks"
 local burnout = require "burnout"
 local investing = require "investing"
-local lot = require "lot"
 local melts = require "liquidus"
 local mixing = require "mixing"
 local pieces = require "pieces"
 local patterns = require "patterns"
 local pouring = require "pouring"
 local quenching = require "quenching"
-local quoting = require "quoting"
+local quote_frame = require "quote_frame"
 local remaking = require "remaking"
 local ring_sizes = require "ring_sizes"
 local stamps = require "stamps"
@@ -379,7 +378,7 @@ return recipe {
 
   asks = {
     -- the old metal
-    old_metal   = ask.list { "Pieces brought in, one by one", of = brought_in.piece, default = {}, source = "nothing was brought" },
+    old_metal   = ask.list { "Pieces brought in, one by one", of = metal_asks.piece, default = {}, source = "nothing was brought" },
     bag         = ask.mass { "The whole bag weighed once", optional = true },
     taken_as    = ask.choice { "Custody is not purchase", options = { "custody", "bought" }, default = "custody",
                                source = "nothing changes hands unsaid" },
@@ -401,7 +400,7 @@ return recipe {
     wish        = ask.mass { "Charge that you mean to weigh out", optional = true },
     use_crucible = ask.text { "Crucible to use, by name", optional = true },
     -- the charge
-    lots        = ask.list { "The studio's own metal that may go in", of = lot.lot, default = {}, source = "old metal alone" },
+    lots        = ask.list { "The studio's own metal that may go in", of = metal_asks.lot, default = {}, source = "old metal alone" },
     target      = ask.fineness { "Fineness the charge must reach", metal = "Au", optional = true },
     nickel_free = ask.yes_no { "The piece is promised free of nickel", default = false, source = "no such promise was made" },
     -- the flask
@@ -437,13 +436,13 @@ return recipe {
     policy      = ask.choice { "How it is priced", options = policy_names, optional = true },
     date        = ask.moment { "When the price is quoted", optional = true },
     piece       = ask.text { "What is made", default = "The piece", source = "no name was given" },
-    client_metal = quoting.asks.client_metal,
-    hours       = quoting.asks.hours,
-    consumables = quoting.asks.consumables,
-    flask_cost  = quoting.asks.flask,
-    outside     = quoting.asks.outside,
-    included    = quoting.asks.included,
-    comes_back  = quoting.asks.comes_back,
+    client_metal = quote_frame.asks.client_metal,
+    hours       = quote_frame.asks.hours,
+    consumables = quote_frame.asks.consumables,
+    flask_cost  = quote_frame.asks.flask,
+    outside     = quote_frame.asks.outside,
+    included    = quote_frame.asks.included,
+    comes_back  = quote_frame.asks.comes_back,
   },
   allowances = {
     chance_limit      = ask.ratio { "Chance of lying below the mark that the house takes", default = "5 %", to = "50 %",

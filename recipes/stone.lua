@@ -1,4 +1,4 @@
-local carats = require "carats"
+local misread = require "misread"
 local gems = require "gems"
 local plausible = require "plausible"
 
@@ -165,7 +165,7 @@ end
 local function weigh_out(job, stones_mass, doubt, sheet)
   if not job.finished then return nil, nil end
   for _, name in ipairs { "finished", "other_parts" } do
-    local carats_read = carats.question(name, job[name])
+    local carats_read = misread.carats(name, job[name])
     if carats_read then sheet:confirm(name == "finished" and "carats-finished" or "carats-other", carats_read, { "metal_mass", "gold" }) end
   end
   plausible.heavy_piece(sheet, "Finished piece", job.finished, { "metal_mass", "gold" })

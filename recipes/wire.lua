@@ -1,5 +1,5 @@
-local densities = require "densities"
-local gauges = require "gauges"
+local misread = require "misread"
+local wire_gauge = require "wire_gauge"
 local plausible = require "plausible"
 
 -- What wire, sheet, tube and band weigh, how long a mass of them is, and how many jump rings a length gives.
@@ -26,7 +26,7 @@ local function check(job, thick, sheet)
   if profile == "strip or sheet" or profile == "half-round wire" then
     plausible.ask(sheet, "swapped", plausible.width_thickness(job.width, thick), rest)
   end
-  if profile ~= "tube" then plausible.ask(sheet, "thick", plausible.gauge_in_mm(thick, gauges.thickness), rest) end
+  if profile ~= "tube" then plausible.ask(sheet, "thick", plausible.gauge_in_mm(thick, wire_gauge.thickness), rest) end
 end
 
 local SERIES = "GNU units, definitions.units 3.15 (2022), wiregauge"
@@ -40,7 +40,7 @@ return recipe {
   about   = "Mass from length or length from mass for any alloy, thickness by number, and jump rings with the saw's cut.",
 
   asks = {
-    profile     = ask.choice { "What it is", options = gauges.profiles, default = "round wire",
+    profile     = ask.choice { "What it is", options = wire_gauge.profiles, default = "round wire",
       source = "what jump rings are made of" },
     thickness   = ask.length { "Thickness; diameter of round wire, outside diameter of tube", from = "0.02 mm",
       to = "100 mm", optional = true },
@@ -83,16 +83,16 @@ return recipe {
 
   work = function(job, house, sheet)
     local page = sheet.bench
-    local thick = gauges.told(job.thickness, job.gauge, "the thickness")
+    local thick = wire_gauge.told(job.thickness, job.gauge, "the thickness")
     check(job, thick, sheet)
-    local section, why = gauges.section(job.profile, thick, job.width, job.wall)
+    local section, why = wire_gauge.section(job.profile, thick, job.width, job.wall)
     if not section then error(why) end
     if job.length and job.mass then error "the stock is given twice, by length and by mass: leave one out" end
     if job.mass and not job.metal then error "a mass is as long as its metal is light: name the metal" end
     local density = job.metal and job.metal.density
-    densities.ask(sheet, job.metal, { "stock", "weighs", "each", "ring_count", "ring_mass", "filings" })
-    local number = gauges.nearest(thick)
-    local said = job.profile ~= "tube" and gauges.spoken(number)
+    misread.ask_density(sheet, job.metal, { "stock", "weighs", "each", "ring_count", "ring_mass", "filings" })
+    local number = wire_gauge.nearest(thick)
+    local said = job.profile ~= "tube" and wire_gauge.spoken(number)
     local out = { thick = thick:nearest "0.0001 mm", number = said and number or nil,
       section = (section:as "mm2"):nearest "0.0001 mm2" }
     local function mass_of(length) return density and ((length * section * density):as "g"):nearest "0.001 g" or nil end

@@ -1,6 +1,6 @@
 -- What becomes of the client's metal at the end of a job, and the words that say so on the bill.
 
-local pricing = require "pricing"
+local costs = require "costs"
 
 local CENTIGRAM = "0.01 g"
 
@@ -25,7 +25,7 @@ local function settle(job, house, sheet, due, price, nothing)
   local s = { returned = due and due * 0 or nil, credit = nothing, purchase = nothing, charge = nil }
   if not due or due:is_zero() then return s end
   if due < due * 0 then
-    local w = pricing.worth(-due, price, 1 + house.premium)
+    local w = costs.worth(-due, price, 1 + house.premium)
     s.charge = { label = "Metal of the studio's in your piece", amount = w.amount,
                  words = text.fill("{fine} x {price} + {premium}", { fine = w.fine, price = price, premium = house.premium }) }
   elseif not job.surplus then
@@ -34,7 +34,7 @@ local function settle(job, house, sheet, due, price, nothing)
     s.returned = due
   else
     assert(house.credit_share, "the house sets no credit_share, at which metal is taken over")
-    local w = pricing.worth(due, price, house.credit_share)
+    local w = costs.worth(due, price, house.credit_share)
     local worth = w.amount:rounded "half up"
     s.words = w.words
     if job.surplus == "credited" then s.credit = worth else s.purchase = worth end

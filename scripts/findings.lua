@@ -1,9 +1,9 @@
 -- What the stamp, the tests and the bench say of one piece, as remarks on the sheet. `i` is its place in the list, so
 -- that each remark can be confirmed by itself.
 
-local carats = require "carats"
+local misread = require "misread"
 local testing = require "testing"
-local plated = require "plated"
+local gilt_words = require "gilt_words"
 local hazards = require "hazards"
 local hidden = require "hidden"
 local intake = require "intake"
@@ -31,7 +31,7 @@ local function shown(f) return f:down_to "0.1 ‰" end
 
 -- Filled and plated goods hold no more than their stamp says, and no credit is given on them. Gives that most.
 local function layered(a, i, price, sheet)
-  local most = plated.ceiling(a.goods, a.net)
+  local most = gilt_words.ceiling(a.goods, a.net)
   local words = text.fill("{piece}: {says}, filled or plated. {most} Not gold stock.", {
     piece = a.name, says = a.goods.stamped and "stamped " .. a.piece.stamp or text.fill('described as "{seen}"', { seen = a.piece.seen }),
     most = most and text.fill("It holds at most {m}, worth {v}.", { m = most:nearest "0.0001 g", v = (price * most):rounded "down" })
@@ -81,7 +81,7 @@ end
 
 -- What made an old piece in the United States lawful so far under its stamp, or nothing: no solder takes more.
 local function old_tolerance(claim, under)
-  local law = require("marks").places.US.metals.Au.old_stock
+  local law = require("mark_table").places.US.metals.Au.old_stock
   if under:number "Δ‰" > law.whole then return nil end
   return text.fill(" Normal for a soldered piece of the United States sold before {d}, which could lawfully read {l} ‰: {s}.", {
     d = law.before, l = (claim:number "‰" - law.whole + 0.05) // 0.1 / 10, s = law.law })
@@ -137,7 +137,7 @@ local function open_questions(a, i, house, price, sheet)
     sheet:confirm("perhaps-plated-" .. i, text.fill("{piece}: {word} in its stamp {stamp} may be {means}, or {or_else}. File through it and test the body, or say how you know", {
       piece = a.name, word = a.perhaps.word or a.perhaps.short, stamp = p.stamp, means = a.perhaps.means, or_else = a.perhaps.or_else }), holds)
   end
-  local in_carats = carats.question(a.name, p.gross) or carats.question(a.name, p.after_melt) or carats.question(a.name, p.other_parts)
+  local in_carats = misread.carats(a.name, p.gross) or misread.carats(a.name, p.after_melt) or misread.carats(a.name, p.other_parts)
   if in_carats then sheet:confirm("carats-" .. i, in_carats, holds) end
   if p.magnet == "pulls" and not p.other_parts and not p.after_melt then
     sheet:confirm("magnet-" .. i, a.name .. ": the magnet pulls and nothing was taken out. Open it, or say why it stays as it is", holds)

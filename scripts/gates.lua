@@ -45,17 +45,17 @@ local gates = {
          or facts.stamp == "no mark" then
         return
       end
-      local marking = require "marking"
-      local place = marking.place(facts.place)
+      local mark_law = require "mark_law"
+      local place = mark_law.place(facts.place)
       for i, group in ipairs(require "pieces".by_metal(facts)) do
         local stamp = i == 1 and facts.stamp or "no mark"
         for _, marked in ipairs(type(facts.marks) == "list" and facts.marks or {}) do
           if i > 1 and of(marked, "symbol") == group.metal then stamp = of(marked, "stamp") end
         end
         if type(stamp) == "string" and stamp ~= "no mark" then
-          local promise = place and marking.promise(place, group.metal, stamp, marking.article(facts, group))
+          local promise = place and mark_law.promise(place, group.metal, stamp, mark_law.article(facts, group))
           local code, why = "mark-above-lawful", text.fill("{stamp} is no mark known for {place}", { stamp = stamp, place = facts.place })
-          if promise then code, why = marking.forbidden(promise, facts, group) end
+          if promise then code, why = mark_law.forbidden(promise, facts, group) end
           if code then sheet:stop(code, why, { i == 1 and "stamp" or "marks" }) end
         end
       end

@@ -1,7 +1,7 @@
 -- Old metal as it comes in: what of a piece is metal, how fine it is, how surely, and what a number of pieces hold
 -- together. The recipe asks and remarks; this only reckons.
 
-local plated = require "plated"
+local gilt_words = require "gilt_words"
 local stamps = require "stamps"
 local testing = require "testing"
 
@@ -131,10 +131,10 @@ end
 -- gold, in grams, by the instrument they come from; the weighing is its own.
 local function assess(piece, house)
   local net, net_spread = net_of(piece, house.scale_spread)
-  local goods = plated.goods(piece.stamp, piece.seen)
+  local goods = gilt_words.goods(piece.stamp, piece.seen)
   local says = piece.stamp and not goods and stamps.of_piece(piece) or {}
   local a = { name = piece.name, piece = piece, net = net, net_spread = net_spread, errors = {}, goods = goods, says = says,
-              perhaps = piece.stamp and not goods and plated.perhaps(piece.stamp) or nil }
+              perhaps = piece.stamp and not goods and gilt_words.perhaps(piece.stamp) or nil }
   a.readings, a.densities = readings_of(piece, goods, says.claim, house)
   a.claim = says.claim or claim_by_tests(says, a.readings, house)
   if #a.readings == 0 or net <= Q "0 g" then return a end

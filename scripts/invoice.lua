@@ -3,13 +3,13 @@
 --
 -- `q` is what both have: { job, house, sheet, nothing, worked, surrendered }; of the job its date and tax_place are read.
 
-local price_list = require "price_list"
-local pricing = require "pricing"
+local metal_prices = require "metal_prices"
+local costs = require "costs"
 local taxes = require "taxes"
 
 -- Whether a price is per what it is multiplied by: money for a gram, money for an hour.
 local function is_per(value, unit)
-  return pcall(function() return value:number(pricing.currency(value) .. "/" .. unit) end)
+  return pcall(function() return value:number(costs.currency(value) .. "/" .. unit) end)
 end
 
 -- check(what, value, unit, either_way) and sound(): every money is of the studio's own currency, every price is per what it
@@ -24,7 +24,7 @@ local function checker(sheet, own)
       sheet:stop(code, text.fill(words, { what = what, value = value, own = own, unit = unit,
         by = unit == "h" and "by time" or "by mass", like = unit == "h" and "68" or "98.50" }))
     end
-    if pricing.currency(value) ~= own then
+    if costs.currency(value) ~= own then
       refuse("currency", "{what}: {value}, and the studio reckons in {own}. Write it in {own}: no rate of exchange is guessed")
     elseif unit and not is_per(value, unit) then
       refuse("per-what", "{what}: {value}, and it is paid {by}. Write it like {like} {own}/{unit}")
@@ -40,7 +40,7 @@ end
 local function ask_price(sheet, house, t)
   local words = { metal = t.metal, at = t.at, what = t.what, date = t.date, limit = house.price_age }
   local age = t.date - t.at
-  if price_list.is_later(t.at, t.date) then
+  if metal_prices.is_later(t.at, t.date) then
     sheet:confirm("price-later", text.fill("The metal's price is of {at}, and the {what} of {date}: it rests on a price that did not stand yet", words), t.holds)
   elseif age > house.price_age then
     words.age = age > Q "48 h" and (age:as "d"):nearest "0.1 d" or (age:as "h"):nearest "0.1 h"
@@ -88,7 +88,7 @@ local function rounded(amount, rounding) return amount:rounded(rounding.rule, ro
 local function totals(q, charged, given)
   local rounding, lines = q.house.rounding, {}
   for _, l in ipairs(charged) do table.insert(lines, l) end
-  local subtotal = pricing.total(lines, q.nothing)
+  local subtotal = costs.total(lines, q.nothing)
   if rounding and rounding.of == "price before tax" then
     local by = rounded(subtotal, rounding) - subtotal
     if not by:is_zero() then

@@ -2,7 +2,7 @@
 -- the invoice at the end.
 
 local gems = require "gems"
-local price_list = require "price_list"
+local metal_prices = require "metal_prices"
 
 local PRACTICE = "common practice, no source"
 
@@ -75,7 +75,7 @@ local asks = {
 
 -- What money that is asked of a client hangs on: prices, tax, rounding, how long a price stands.
 local invoice = {
-  prices       = price_list.prices(),
+  prices       = metal_prices.prices(),
   currency     = ask.text { "What the studio reckons in", optional = true, example = "CAD" },
   premium      = ask.ratio { "Paid above the price when fine metal is bought", from = "0 %", to = "50 %",
     example = "2 %" },

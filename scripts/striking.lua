@@ -1,8 +1,8 @@
 -- What a mark is struck on, metal by metal: which mark the law passes, how sure that is, and what a person must be asked or
--- told before it is struck. The law's tests are in scripts/marking.lua, the piece in scripts/pieces.lua.
+-- told before it is struck. The law's tests are in scripts/mark_law.lua, the piece in scripts/pieces.lua.
 
-local carats = require "carats"
-local marking = require "marking"
+local misread = require "misread"
+local mark_law = require "mark_law"
 local pieces = require "pieces"
 local plausible = require "plausible"
 
@@ -12,28 +12,28 @@ local STRUCK = { "stamp", "marks" }
 -- What the law of the place says of one metal of the piece: { group, promise, refusal, weakest, average, mass, lower, below,
 -- code, why }; without `promise` nothing lawful can be struck, or no law is kept.
 local function judge(job, house, place, group, wanted)
-  local article = marking.article(job, group)
+  local article = mark_law.article(job, group)
   local weakest, average, mass = pieces.finenesses(group)
   local found = { group = group, article = article, weakest = weakest, average = average, mass = mass }
   -- The chance is judged for any mark in the same way, so that the next lower one is safe as well.
   local function accepted(p)
-    return not marking.forbidden(p, job, group)
+    return not mark_law.forbidden(p, job, group)
        and pieces.chance_of_failing(p, group, house.assay_spread) <= house.chance_below_mark
   end
   local facts = { body = weakest, whole = average }
   if wanted then
-    found.promise, found.refusal = marking.promise(place, group.metal, wanted, article)
+    found.promise, found.refusal = mark_law.promise(place, group.metal, wanted, article)
   else
-    local row, refusal = marking.law(place, group.metal, article)
-    found.promise = row and marking.next_lower(place, group.metal, nil, article, facts, accepted)
+    local row, refusal = mark_law.law(place, group.metal, article)
+    found.promise = row and mark_law.next_lower(place, group.metal, nil, article, facts, accepted)
     found.refusal, found.nothing_left = refusal or text.fill("Nothing lawful is left to strike on its {metal} in {place}",
                                                              { place = place.name, metal = pieces.name_of(group.metal) }), row ~= nil
   end
   local p = found.promise
   if p then
-    found.lower = marking.next_lower(place, group.metal, p, article, facts, accepted)
+    found.lower = mark_law.next_lower(place, group.metal, p, article, facts, accepted)
     found.below = pieces.chance_of_failing(p, group, house.assay_spread):as "%":up_to "0.01 %"
-    found.code, found.why = marking.forbidden(p, job, group)
+    found.code, found.why = mark_law.forbidden(p, job, group)
   end
   return found
 end
@@ -56,7 +56,7 @@ local FAR = 10   -- the whole over its metal
 local SMALL = { jewellery = true, filigree = true, ["watch case"] = true }
 local function ask_doubts(job, metal_mass, sheet)
   local function in_carats(code, called, mass)
-    local question = carats.question(called, mass)
+    local question = misread.carats(called, mass)
     if question then sheet:confirm("carats-" .. code, question, STRUCK) end
   end
   in_carats("body", "body", job.body)
@@ -80,7 +80,7 @@ end
 
 -- What must be said about the table itself: what of it was never read, and its age beside the day, either way.
 local function remark_on_row(p, date, sheet, suffix)
-  local memory, of = p.row.known == marking.memory, { place = p.place.name, date = p.as_of, day = date }
+  local memory, of = p.row.known == mark_law.memory, { place = p.place.name, date = p.as_of, day = date }
   if memory and not p.as_of then
     sheet:confirm("row-from-memory" .. suffix, text.fill("The row for {place} is from memory, unverified, and no dated text was read: ask its assay office, or whoever answers for marks there", of), STRUCK)
     return
@@ -125,7 +125,7 @@ local function remark_on_article(p, job, sheet)
   if place.nickel then
     sheet:note("nickel", text.fill("Nickel may leave the metal at less than {post} (posts in piercings) and at most {skin} (on the skin): {law}{known}",
                { post = place.nickel.post, skin = place.nickel.skin, law = place.nickel.law,
-                 known = place.nickel.known == marking.memory and ", from memory, unverified" or "" }))
+                 known = place.nickel.known == mark_law.memory and ", from memory, unverified" or "" }))
   end
 end
 
@@ -142,10 +142,10 @@ local function remark_on_mark(found, job, house, sheet, suffix)
                   names)
   end
   if found.group.solder > Q "0 g" then
-    local least, rule = marking.solder_least(p, found.article)
-    if rule == "confirm" and marking.solder_counts(p, found.group) < least then
+    local least, rule = mark_law.solder_least(p, found.article)
+    if rule == "confirm" and mark_law.solder_counts(p, found.group) < least then
       sheet:confirm("solder-low" .. suffix, text.fill("The solder has {has}, and {place} asks in principle for at least {least}",
-                    { place = p.place.name, least = least, has = marking.solder_counts(p, found.group) }), names)
+                    { place = p.place.name, least = least, has = mark_law.solder_counts(p, found.group) }), names)
     end
     if found.group.foreign then
       sheet:note("solder-foreign" .. suffix, text.fill("The solder is {metal}: it is counted as holding no {own}",
@@ -162,8 +162,8 @@ local function ask_joint(found, job, sheet, suffix)
   local article = {}
   for name, value in pairs(found.article) do article[name] = value end
   article.soldered = true
-  local least = marking.solder_least(p, article)
-  local has = least and marking.solder_counts(p, { metal = p.metal, solder_fineness = job.solder_fineness, foreign = job.solder_fineness.metal ~= p.metal })
+  local least = mark_law.solder_least(p, article)
+  local has = least and mark_law.solder_counts(p, { metal = p.metal, solder_fineness = job.solder_fineness, foreign = job.solder_fineness.metal ~= p.metal })
   if least and has < least then
     sheet:confirm("solder-joins" .. suffix, text.fill("The solder is {solder} and is counted with it. Where it joins the {metal}, {place} asks of it at least {least}, and {has} is known: see what else is in it",
                   { solder = pieces.name_of(job.solder_fineness.metal), metal = pieces.name_of(p.metal), place = p.place.name, least = least, has = has }), STRUCK)
@@ -202,7 +202,7 @@ local function mark_others(job, house, sheet, place, groups, said)
     ask_joint(found, job, sheet, suffix)
   end
   if #groups > 1 and job.place then
-    local rule = marking.mixed_rule(place, groups)
+    local rule = mark_law.mixed_rule(place, groups)
     if rule then
       sheet:note("mixed", text.fill("Several precious metals in {place}: {rule}", { place = place.name, rule = rule }))
     else

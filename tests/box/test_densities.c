@@ -5,7 +5,7 @@
 static void expect_words(lml_engine *engine, const char *expression, const char *words)
 {
     char whole[700];
-    snprintf(whole, sizeof whole, "(function() local clash = require('densities').clash %s end)()",
+    snprintf(whole, sizeof whole, "(function() local clash = require('misread').density_clash %s end)()",
              expression);
     lml_text text;
     lml_error e;

@@ -1,5 +1,5 @@
 /* The tables of marks against the words of the laws: tests/reference/marks.tsv asks,
- * scripts/marking.lua answers through the engine as any recipe would. */
+ * scripts/mark_law.lua answers through the engine as any recipe would. */
 #include "reference.h"
 
 #include "lemel.h"
@@ -25,8 +25,8 @@ static void open_engine(void)
     cr_assert(engine);
     put_script("places");
     put_script("pieces");
-    put_script("marks");
-    put_script("marking");
+    put_script("mark_table");
+    put_script("mark_law");
 }
 
 static void close_engine(void)
@@ -38,7 +38,7 @@ TestSuite(marks, .init = open_engine, .fini = close_engine);
 
 /* Answers each question as a text of figures; c is the row of the table. */
 static const char answers[] =
-    "local m = require \"marking\"\n"
+    "local m = require \"mark_law\"\n"
     "local place = m.place(c.place)\n"
     "if not place then return \"place unknown\" end\n"
     "local function gold(parts) return fineness(c.metal, parts / 1000) end\n"
@@ -124,7 +124,7 @@ Test(marks, karats_and_thousandths_are_never_the_same_promise)
         char expression[400];
         snprintf(
             expression, sizeof expression,
-            "(function() local m = require \"marking\" local p = m.promise(m.place \"US\", \"Au\", "
+            "(function() local m = require \"mark_law\" local p = m.promise(m.place \"US\", \"Au\", "
             "\"%s\", {}) return p and tostring(p.least:number \"‰\") or \"none\" end)()",
             cases[i].mark);
         lml_text answer;

@@ -7,7 +7,7 @@ static double reckon(lml_engine *engine, const char *expression, const char *uni
 {
     char whole[600];
     snprintf(whole, sizeof whole,
-             "(function() local r, g = require 'ring_sizes', require 'gauges' return %s end)()",
+             "(function() local r, g = require 'ring_sizes', require 'wire_gauge' return %s end)()",
              expression);
     lml_text text;
     lml_error e;

@@ -3,8 +3,8 @@
 
 local gems = require "gems"
 local invoice = require "invoice"
-local price_list = require "price_list"
-local pricing = require "pricing"
+local metal_prices = require "metal_prices"
+local costs = require "costs"
 local shape = require "quote_asks"
 
 local PRICE = { "price", "deposit", "balance", "price_today" }   -- withheld while anything speaks against the price
@@ -13,7 +13,7 @@ local PRICE = { "price", "deposit", "balance", "price_today" }   -- withheld whi
 
 -- Every money and price the job rests on, checked before anything is reckoned.
 local function sound_money(job, house, sheet, price)
-  local check, sound = invoice.checker(sheet, house.currency or pricing.currency(price))
+  local check, sound = invoice.checker(sheet, house.currency or costs.currency(price))
   check("The metal's price", price, "g")
   for name, rate in pairs(house.rates) do check("The rate for " .. name, rate, "h") end
   check("The overhead", house.overhead, "h")
@@ -67,8 +67,8 @@ local function facts(job, house, sheet)
     sheet:stop("no-price", "There is no gold, platinum, palladium or silver in the metal, and fineness is not given: nothing says what its metal costs")
     return nil
   end
-  local prices = price_list.on(house.prices, job.date)
-  local stood, listed = pricing.entry(prices, fine.metal), pricing.entry(house.prices, fine.metal)
+  local prices = metal_prices.on(house.prices, job.date)
+  local stood, listed = costs.entry(prices, fine.metal), costs.entry(house.prices, fine.metal)
   if not listed then
     sheet:stop("no-price", text.fill("The price list has no price of {metal}. Set one: lemel price {metal}", { metal = fine.metal }))
     return nil
@@ -77,7 +77,7 @@ local function facts(job, house, sheet)
   if job.quoted then price, at = job.quoted.price, job.quoted.at end
   if not sound_money(job, house, sheet, price) or not sound_metal(job, sheet, fine.metal) then return nil end
   for operation in pairs(job.hours) do
-    local rate, missing = pricing.rate(house.rates, operation)
+    local rate, missing = costs.rate(house.rates, operation)
     if not rate then sheet:stop("rate", missing) return nil end
   end
   invoice.ask_price(sheet, house, { metal = fine.metal, at = at, what = "quote", date = job.date, holds = PRICE })
@@ -106,21 +106,21 @@ local function open(job, house, sheet, worked)
   end
   local safe = job.adjusted and job.finished or job.finished + house.confidence * job.finished:deviation()
   q.finished = safe
-  q.metal = pricing.metal { finished = safe, wastage = house.wastage, fineness = q.fineness, price = q.price,
+  q.metal = costs.metal { finished = safe, wastage = house.wastage, fineness = q.fineness, price = q.price,
     premium = house.premium,
                             prices = q.prices, alloy = job.metal, alloy_price = house.alloy_price, low = q.low,
                               worked = q.worked }
   q.nothing = q.metal.gold * 0
-  q.stones = pricing.stones(job.stones, house.stone_markup, function(kind, i)
+  q.stones = costs.stones(job.stones, house.stone_markup, function(kind, i)
     local share, question = gems.risk_of(house.stone_risk, kind)
     if question then sheet:confirm("stone-risk-" .. i, question, PRICE) end
     return share
   end, q.nothing)
   q.consumables = job.consumables or q.nothing
-  q.flask = job.flask and pricing.flask_share(job.flask) or q.nothing
+  q.flask = job.flask and costs.flask_share(job.flask) or q.nothing
   q.outside = q.nothing
   for _, cost in pairs(job.outside) do q.outside = q.outside + cost end
-  q.labour, q.time = pricing.labour(job.hours, house.rates, nil, q.nothing)
+  q.labour, q.time = costs.labour(job.hours, house.rates, nil, q.nothing)
   return q
 end
 
@@ -128,14 +128,14 @@ end
 local function risk(q, work) return (work * q.house.risk + q.stones.risk):rounded "half up" end
 
 -- What the job costs the studio, line by line.
-local function costs(q)
+local function cost_lines_of(q)
   local overhead = (q.time * q.house.overhead):rounded "half up"
   local work = q.labour + q.consumables + q.flask + q.outside + overhead
   return {
-    pricing.line("Fine metal", q.metal.gold), pricing.line("Rest of the alloy", q.metal.alloy),
-    pricing.line("Hours", q.labour), pricing.line("Consumables", q.consumables), pricing.line("Flask", q.flask),
-    pricing.line("Bought outside", q.outside), pricing.line("Overhead", overhead), pricing.line("Risk", risk(q, work)),
-    pricing.line("Stones", q.stones.cost) }
+    costs.line("Fine metal", q.metal.gold), costs.line("Rest of the alloy", q.metal.alloy),
+    costs.line("Hours", q.labour), costs.line("Consumables", q.consumables), costs.line("Flask", q.flask),
+    costs.line("Bought outside", q.outside), costs.line("Overhead", overhead), costs.line("Risk", risk(q, work)),
+    costs.line("Stones", q.stones.cost) }
 end
 
 -- ---- credit, tax, totals --------------------------------------------------------------------------------------
@@ -146,15 +146,15 @@ local function credit(q)
   if q.worked or not q.low then return q.nothing end
   local given = job.credit_agreed
   if given then
-    q.credit_words = text.fill("{fine}, as agreed", { fine = pricing.beside(q.low, q.price) })
+    q.credit_words = text.fill("{fine}, as agreed", { fine = costs.beside(q.low, q.price) })
   else
     assert(house.credit_share, "the house sets no credit_share, and the job no credit_agreed")
-    local worth = pricing.worth(q.low, q.price, house.credit_share)
+    local worth = costs.worth(q.low, q.price, house.credit_share)
     given, q.credit_words = worth.amount:rounded "half up", worth.words
   end
   local refiner = job.refiner_net_low
   if not refiner and house.refiner then
-    refiner = pricing.refined(q.price, q.low, house.refiner, house.refiner.yield)
+    refiner = costs.refined(q.price, q.low, house.refiner, house.refiner.yield)
   end
   if not refiner then
     sheet.cost:note("credit-unchecked", "No refiner's terms are set: nothing says whether the credit can be had back")
@@ -183,14 +183,14 @@ local function today(q, t, lines)
   local job, house, now = q.job, q.house, q.listed
   if not job.quoted and now.at <= q.at then return t.price, nil end
   local late = now.at > job.date + house.stands
-  if pricing.within(house.band, q.price, now.price) and not late then
+  if costs.within(house.band, q.price, now.price) and not late then
     return t.price, text.fill("At {now} ({at}) the metal is within the band: the price holds.",
       { now = now.price, at = now.at })
   end
-  local moved = pricing.clause(q.metal.exposure, q.price, now.price, house.premium)
+  local moved = costs.clause(q.metal.exposure, q.price, now.price, house.premium)
   local again = {}
   for _, l in ipairs(lines) do table.insert(again, l) end
-  table.insert(again, pricing.line("The metal's price moved", moved))
+  table.insert(again, costs.line("The metal's price moved", moved))
   local new = invoice.totals(q, again, t.credit)
   return new.price, text.fill("New total {new}: the metal moved from {was} to {now}{late}, on {open}.", {
     new = new.price, was = q.price, now = now.price, late = late and " and the quote had run out" or "",
@@ -289,9 +289,9 @@ local function cost_page(q, t, out, cost_lines)
   if out.margin_made then page:line("Margin on the price", out.margin_made) end
   if not q.metal.exposure:is_zero() then
     page:line("Fine metal still to be bought", out.exposure)
-    page:line("A metal price 3 % higher changes the cost by", pricing.clause(q.metal.exposure, q.price, q.price * 1.03,
+    page:line("A metal price 3 % higher changes the cost by", costs.clause(q.metal.exposure, q.price, q.price * 1.03,
       house.premium):rounded "half up")
-    page:line("One 3 % lower", pricing.clause(q.metal.exposure, q.price, q.price * 0.97,
+    page:line("One 3 % lower", costs.clause(q.metal.exposure, q.price, q.price * 0.97,
       house.premium):rounded "half up")
     page:line("Reserve to hold the price", out.reserve)
     page:line("What the promise costs on average", out.promise)
@@ -333,18 +333,18 @@ local function close(q, policy, surrendered)
   local house, sheet, lines = q.house, q.sheet, {}
   q.surrendered = surrendered
   for _, l in ipairs(policy) do
-    local printed = pricing.line(l[1], l[2])
+    local printed = costs.line(l[1], l[2])
     if not printed.amount:is_zero() then table.insert(lines, printed) end
   end
-  local so_far = pricing.total(lines, q.nothing)
+  local so_far = costs.total(lines, q.nothing)
   if house.minimum and so_far < house.minimum then table.insert(lines,
-    pricing.line("To the least that a job costs", house.minimum - so_far)) end
+    costs.line("To the least that a job costs", house.minimum - so_far)) end
 
   local given = surrendered and q.nothing or credit(q)
   local t = invoice.totals(q, lines, given)
   if not t then return {} end
-  local cost_lines = costs(q)
-  local cost = pricing.total(cost_lines, q.nothing)
+  local cost_lines = cost_lines_of(q)
+  local cost = costs.total(cost_lines, q.nothing)
   local income = t.subtotal + t.rounded_by + (surrendered or q.nothing)
   check_margin(q, income, cost)
   if t.price < q.nothing or t.subtotal < q.nothing then
@@ -352,7 +352,7 @@ local function close(q, policy, surrendered)
   end
 
   local exposure = q.metal.exposure
-  local reserve, promise = pricing.reserve(exposure, q.price, house.premium, house.gold_day, house.stands / Q "7 d" * 5)
+  local reserve, promise = costs.reserve(exposure, q.price, house.premium, house.gold_day, house.stands / Q "7 d" * 5)
   local deposit = deposit_of(q, t.price)
   local out = {
     subtotal = t.subtotal, credit = t.credit, taxed = t.base, tax = t.tax, rounded_by = t.rounded_by, price = t.price,

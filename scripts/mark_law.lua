@@ -7,7 +7,7 @@
 
 local pieces = require "pieces"
 local places = require "places"
-local table_of = require "marks"
+local table_of = require "mark_table"
 
 local SYMBOL = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
 

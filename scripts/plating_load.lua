@@ -6,8 +6,8 @@ local invoice = require "invoice"
 local plating = require "plating"
 local plausible = require "plausible"
 local places = require "places"
-local price_list = require "price_list"
-local pricing = require "pricing"
+local metal_prices = require "metal_prices"
+local costs = require "costs"
 
 -- Of an area from its shape, and of an efficiency that nobody weighed: common practice, no source.
 local DOUBT = { area = "20 %", efficiency = "30 %" }
@@ -165,7 +165,7 @@ local function spend(job, house, bath, fine, sheet, out)
   elseif job.loads_done > 0 then
     sheet:note("no-tank", "Loads are counted, and nothing is known of the bath: give the house's tank to see what is left in it")
   end
-  local quoted = house.prices and pricing.entry(price_list.on(house.prices, job.date), bath.metal)
+  local quoted = house.prices and costs.entry(metal_prices.on(house.prices, job.date), bath.metal)
   if quoted and job.date then
     invoice.ask_price(sheet, house, { metal = bath.metal, at = quoted.at, what = "plating", date = job.date, holds = { "metal_cost" } })
   elseif quoted then
