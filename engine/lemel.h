@@ -16,7 +16,13 @@
  * allow list, a budget, a memory limit). To run recipes from strangers, run them in a process of their
  * own, as the lemel command does.
  *
- * An engine is used by one thread at a time; different engines are independent.
+ * An engine is used by one thread at a time; different engines are independent. The program's locale is
+ * left alone and changes no result: while a function works, its own thread is in the C locale, and so are
+ * the allocator and `interrupt` that it calls.
+ *
+ * Until 1.0, another minor version (0.2, 0.3) may change functions and the members of records, so the shared
+ * library carries both numbers in its name; a program is compiled anew for it. Within one minor version
+ * functions are only added. docs/embedding.md is the guide.
  */
 #ifndef LEMEL_H
 #define LEMEL_H
@@ -25,13 +31,10 @@
 #include <stddef.h>
 #include <stdint.h>
 
-#include "base/alloc.h"
-#include "base/status.h"
+#include "base/types.h"
 
-#if defined(__GNUC__)
-#define LML_API __attribute__((visibility("default")))
-#else
-#define LML_API
+#ifdef __cplusplus
+extern "C" {
 #endif
 
 typedef struct lml_engine lml_engine;
@@ -46,7 +49,7 @@ typedef struct lml_limits {
 } lml_limits;
 
 typedef struct lml_engine_options {
-    lml_alloc alloc; /* resize NULL: malloc */
+    lml_alloc alloc; /* see base/types.h; resize NULL: malloc */
     lml_limits limits;
     /* Asked about every thousand steps of a run: true ends it with LML_LIMIT. Steps are counted, not
      * timed, and a hostile recipe can make some of them slow: a program that runs such recipes in its own
@@ -62,6 +65,7 @@ typedef struct lml_engine_options {
 typedef struct lml_text {
     char *text; /* NUL-ended, owned by the engine's allocator */
     size_t length, size;
+    bool stopped; /* of a run: a rule stopped something, or wants a person to confirm it */
 } lml_text;
 
 /* NULL options for the defaults. NULL when memory is short. */
@@ -72,13 +76,14 @@ LML_API lml_limits lml_engine_limits(const lml_engine *engine);
 typedef enum lml_put { LML_PUT_RECIPE, LML_PUT_SCRIPT, LML_PUT_HOUSE, LML_PUT_PRICES } lml_put;
 /* Put a text on the shelf; it is copied. `name` is how recipes call it ("need"; ignored for house and
  * prices), `shown` how messages name it ("recipes/need.lua"). A later text of the same name replaces
- * the earlier. House and prices are checked here. LML_BAD_DATA, LML_LIMIT, LML_NO_MEMORY. */
+ * the earlier. House and prices are checked here. LML_BAD_DATA, also for a recipe or script without a name;
+ * LML_BAD_RECIPE, LML_LIMIT, LML_NO_MEMORY. */
 LML_API lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name,
                                   const char *text, size_t length, const char *shown,
                                   lml_error *err);
 
-/* Work a job. LML_OK also when a rule stopped something: the result then says so in "remarks" and
- * "stopped" is true. Otherwise the error and no result: LML_NO_GATES (see without_gates), LML_BAD_DATA (the
+/* Work a job. LML_OK also when a rule stopped something: the result then says so in "remarks", and
+ * result->stopped is true. Otherwise the error and no result: LML_NO_GATES (see without_gates), LML_BAD_DATA (the
  * job), LML_BAD_RECIPE, LML_NOT_FOUND (the recipe), LML_LIMIT, LML_NO_MEMORY. */
 LML_API lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length,
                                   const char *shown, lml_text *result, lml_error *err);
@@ -109,5 +114,19 @@ LML_API const char *lml_engine_recipe(const lml_engine *engine, size_t index);
 
 LML_API void lml_text_free(lml_engine *engine, lml_text *text);
 LML_API const char *lml_version(void);
+
+/* The name of a status ("BAD_VALUE") and what it means in a sentence; never NULL. */
+LML_API const char *lml_status_name(lml_status status);
+LML_API const char *lml_status_sentence(lml_status status);
+/* An error as a person reads it: the message, the user's own words with what is wrong underlined, the likely
+ * mend, and where it stands; each line ends in a line feed. Writes at most `size` bytes with the NUL, cut at a
+ * whole line when they do not do, and returns how many the whole needs without the NUL. LML_ERROR_TEXT bytes
+ * are always enough. Control characters print as '?'. */
+enum { LML_ERROR_TEXT = 8192 };
+LML_API size_t lml_error_text(const lml_error *error, char *out, size_t size);
+
+#ifdef __cplusplus
+}
+#endif
 
 #endif

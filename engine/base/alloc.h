@@ -1,9 +1,6 @@
 /* The allocator: a parameter, never a global.
  *
- * One function does all: resize(self, NULL, 0, n) gets, resize(self, p, old, n) changes,
- * resize(self, p, old, 0) frees and returns NULL. It has the shape of a Lua allocator on purpose.
- * The caller states the old size truly. Getting more may return NULL; shrinking and freeing never
- * fail.
+ * What it must do stands in types.h.
  *
  *     lml_alloc heap = lml_alloc_heap();
  *     void *p = lml_get(&heap, 100);
@@ -12,13 +9,8 @@
 #ifndef LML_BASE_ALLOC_H
 #define LML_BASE_ALLOC_H
 
-#include <stddef.h>
+#include "base/types.h"
 #include <stdint.h>
-
-typedef struct lml_alloc {
-    void *(*resize)(void *self, void *block, size_t old_size, size_t new_size);
-    void *self;
-} lml_alloc;
 
 /* malloc and free of the C library. */
 lml_alloc lml_alloc_heap(void);

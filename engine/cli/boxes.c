@@ -9,9 +9,10 @@ lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *t
     lml_kit kit = lml_kit_on(&call->alloc);
     lml_job_text job = {.text = *text, .shown = path};
     lml_builder answer = lml_builder_on(&call->alloc, 0);
+    bool stopped;
     lml_status status = lml_find_kit(call, &target, &kit, err);
     if (status == LML_OK)
-        status = lml_work_run(&kit, &job, &answer, err);
+        status = lml_work_run(&kit, &job, &answer, &stopped, err);
     if (status == LML_OK)
         status = lml_work_parse(call, &answer, &out->result, err);
     lml_builder_free(&answer);

@@ -77,6 +77,7 @@ static void aim(lml_call *call, const lml_json *was)
 static lml_status work(again *a, lml_error *err)
 {
     size_t first_value;
+    bool stopped;
     char studio[LML_PATH];
     lml_target target = find_job(a, &first_value);
     aim(a->call, lml_json_root(a->was));
@@ -91,7 +92,7 @@ static lml_status work(again *a, lml_error *err)
     if (status == LML_OK)
         status = lml_work_put_words(a->call, first_value, &job, err);
     if (status == LML_OK)
-        status = lml_work_run(&kit, &job, &answer, err);
+        status = lml_work_run(&kit, &job, &answer, &stopped, err);
     if (status != LML_OK && target.kind == LML_TARGET_RECIPE && a->call->arguments.words == 1)
         lml_error_context(err, status, "the values of %s were typed: type them after its name",
                           a->call->arguments.word[0]);

@@ -1,5 +1,5 @@
-#include "cli/complain.h"
 #include "cli/work.h"
+#include "sheet/complain.h"
 #include "sheet/layout.h"
 
 static lml_status check_job(const lml_call *call, const lml_target *target, const lml_kit *kit,

@@ -1,6 +1,6 @@
-#include "cli/complain.h"
 #include "cli/proved.h"
 #include "cli/work.h"
+#include "sheet/complain.h"
 #include "sheet/layout.h"
 
 #include <stdio.h>

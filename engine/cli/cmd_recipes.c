@@ -1,5 +1,5 @@
-#include "cli/complain.h"
 #include "cli/work.h"
+#include "sheet/complain.h"
 #include "sheet/layout.h"
 
 typedef struct listing {

@@ -60,16 +60,17 @@ static lml_status work(lml_call *call, const lml_target *target, lml_kit *kit, l
         return status;
     lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *result = NULL;
+    bool stopped = false;
     status = lml_work_put_words(call, 1, &job, err);
     if (status == LML_OK)
-        status = lml_work_run(kit, &job, &answer, err);
+        status = lml_work_run(kit, &job, &answer, &stopped, err);
     if (status == LML_OK)
         status = lml_work_parse(call, &answer, &result, err);
     if (status == LML_OK)
         status = draw(call, lml_json_root(result), err);
     if (status == LML_OK)
         status = tell_unproved(call, target, kit, &answer, err);
-    if (status == LML_OK && lml_json_yes(lml_json_member(lml_json_root(result), "stopped")))
+    if (status == LML_OK && stopped)
         status = LML_STOPPED;
     lml_json_free(result);
     lml_builder_free(&answer);

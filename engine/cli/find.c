@@ -1,6 +1,6 @@
 #define _XOPEN_SOURCE 700 /* readlink */
 #include "cli/find.h"
-#include "cli/complain.h"
+#include "sheet/complain.h"
 
 #include <dirent.h>
 #include <errno.h>

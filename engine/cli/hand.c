@@ -59,7 +59,7 @@ typedef struct shop {
 
 static void serve(shop *s, size_t kit, const void *request)
 {
-    lml_text text = {NULL, 0, 0};
+    lml_text text = {.text = NULL};
     lml_error error;
     memset(&error, 0, sizeof error); /* it goes over the pipe whole */
     lml_status status = LML_OK;

@@ -1,10 +1,10 @@
 /* The command: words in, one subcommand, everything printed or written here, one exit status. */
 #define _DEFAULT_SOURCE /* winsize */
 #include "cli/command.h"
-#include "cli/complain.h"
 #include "cli/filter.h"
 #include "file/store.h"
 #include "lemel.h"
+#include "sheet/complain.h"
 #include "sheet/layout.h"
 
 #include <fcntl.h>
@@ -175,6 +175,37 @@ static void hold_standard_streams(void)
             (void)!open("/dev/null", fd == STDIN_FILENO ? O_WRONLY : O_RDONLY);
 }
 
+/* The exit status for a status of the engine. */
+static int exit_of(lml_status status)
+{
+    switch (status) {
+    case LML_OK:
+        return 0;
+    case LML_STOPPED:
+        return 1;
+    case LML_USAGE:
+        return 64;
+    case LML_BAD_VALUE:
+    case LML_MISMATCH:
+    case LML_OVERFLOW:
+    case LML_BAD_DATA:
+    case LML_BAD_RECIPE:
+    case LML_NOT_FOUND:
+        return 65;
+    case LML_NO_FILE:
+    case LML_NO_GATES:
+        return 66;
+    case LML_NO_MEMORY:
+    case LML_FAULT:
+        return 70;
+    case LML_NO_WRITE:
+        return 74;
+    case LML_LIMIT:
+        return 79;
+    }
+    return 70;
+}
+
 int main(int argc, char **argv)
 {
     hold_standard_streams();
@@ -207,5 +238,5 @@ int main(int argc, char **argv)
     lml_builder_free(&call.out);
     lml_builder_free(&call.aside);
     lml_free(&call.alloc, word, size);
-    return lml_complain_exit(status);
+    return exit_of(status);
 }

@@ -1,6 +1,6 @@
 #include "cli/unproved.h"
-#include "cli/complain.h"
 #include "cli/member.h"
+#include "sheet/complain.h"
 
 #include <string.h>
 

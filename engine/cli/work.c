@@ -1,6 +1,5 @@
 #include "cli/work.h"
 #include "cli/given.h"
-#include "cli/member.h"
 #include "file/json_write.h"
 #include "file/store.h"
 
@@ -73,7 +72,8 @@ static const char *bytes_of(const lml_job_text *job)
 static lml_status run(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
 {
     const lml_job_text *job = request;
-    return lml_engine_run(engine, bytes_of(job), job->text.length, job->shown, out, err);
+    lml_status status = lml_engine_run(engine, bytes_of(job), job->text.length, job->shown, out, err);
+    return status == LML_OK && out->stopped ? LML_STOPPED : status;
 }
 
 lml_status lml_work_job(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
@@ -81,10 +81,7 @@ lml_status lml_work_job(lml_engine *engine, const void *request, lml_text *out, 
     const lml_job *job = request;
     lml_status status =
         lml_engine_run(engine, job->text.at, job->text.length, job->shown, out, err);
-    if (status != LML_OK)
-        return status;
-    lml_span stopped = lml_member((lml_span){out->text, out->length}, "stopped");
-    return lml_span_is(stopped, "true") ? LML_STOPPED : LML_OK;
+    return status == LML_OK && out->stopped ? LML_STOPPED : status;
 }
 
 static lml_status check(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
@@ -131,9 +128,11 @@ static lml_status order(const lml_kit *kit, lml_work work, const void *request, 
 }
 
 lml_status lml_work_run(const lml_kit *kit, const lml_job_text *job, lml_builder *out,
-                        lml_error *err)
+                        bool *stopped, lml_error *err)
 {
-    return order(kit, run, job, out, err);
+    lml_status status = order(kit, run, job, out, err);
+    *stopped = status == LML_STOPPED;
+    return *stopped ? LML_OK : status;
 }
 
 lml_status lml_work_check(const lml_kit *kit, const lml_job_text *job, lml_error *err)

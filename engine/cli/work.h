@@ -27,7 +27,7 @@ lml_status lml_work_put_words(const lml_call *call, size_t first, lml_job_text *
 
 /* One engine call in a worker of its own; the answer is appended to `out`. */
 lml_status lml_work_run(const lml_kit *kit, const lml_job_text *job, lml_builder *out,
-                        lml_error *err);
+                        bool *stopped, lml_error *err);
 lml_status lml_work_check(const lml_kit *kit, const lml_job_text *job, lml_error *err);
 lml_status lml_work_inspect(const lml_kit *kit, const char *recipe, lml_builder *out,
                             lml_error *err);

@@ -1,6 +1,7 @@
 #include "run/engine.h"
 
 #include "base/letter.h"
+#include "base/locale.h"
 #include "report/advice.h"
 #include "report/declare.h"
 #include "run/gate.h"
@@ -130,8 +131,24 @@ static lml_status refuse_hidden(lml_span text, const char *shown, lml_error *err
     return LML_BAD_RECIPE;
 }
 
-lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name, const char *text,
-                          size_t length, const char *shown, lml_error *err)
+/* What a program that embeds the library may get wrong. */
+static lml_status check_put(lml_put what, const char *name, const char *text, const char *shown, lml_error *err)
+{
+    bool named = what == LML_PUT_RECIPE || what == LML_PUT_SCRIPT;
+    if (!named && what != LML_PUT_HOUSE && what != LML_PUT_PRICES)
+        return lml_fail(err, LML_BAD_DATA, "lml_engine_put takes a recipe, a script, a house or prices, not kind %d",
+                        (int)what);
+    if (named && (!name || !name[0]))
+        return lml_fail(err, LML_BAD_DATA, "%s: a recipe or a script cannot be put without a name",
+                        shown && shown[0] ? shown : "lml_engine_put");
+    if (!text || !shown)
+        return lml_fail(err, LML_BAD_DATA, "lml_engine_put: the %s of %s is NULL", text ? "shown name" : "text",
+                        name && name[0] ? name : what == LML_PUT_HOUSE ? "the house" : "the prices");
+    return LML_OK;
+}
+
+static lml_status put(lml_engine *engine, lml_put what, const char *name, const char *text,
+                      size_t length, const char *shown, lml_error *err)
 {
     lml_span span = {text, length};
     engine->house_checked = false;
@@ -158,6 +175,18 @@ lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name, co
     if (!status)
         status = lml_shelf_put(&engine->shelf, what, name, span, shown, NULL, err);
     return lml_error_context(err, status, "in %s", shown);
+}
+
+lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name, const char *text,
+                          size_t length, const char *shown, lml_error *err)
+{
+    lml_status status = check_put(what, name, text, shown, err);
+    if (status)
+        return status;
+    lml_locale entered = lml_locale_enter();
+    status = put(engine, what, name, text, length, shown, err);
+    lml_locale_leave(entered);
+    return status;
 }
 
 /* A setting of the house that no recipe on the shelf can mean is a slip of the pen, and is refused. */
@@ -223,7 +252,7 @@ static lml_status take_text(lml_builder *b, lml_text *out, lml_error *err)
         lml_builder_free(b);
         return status;
     }
-    *out = (lml_text){b->at, b->length, b->capacity};
+    *out = (lml_text){b->at, b->length, b->capacity, false};
     return LML_OK;
 }
 
@@ -234,11 +263,12 @@ static lml_status need_gates(const lml_engine *engine, lml_error *err)
     lml_fail(err, LML_NO_GATES,
              "the script 'gates' is missing: it holds the stops of law, physics and health");
     if (err)
-        lml_error_hint(err, "put lemel's scripts on the shelf, or set without_gates");
+        lml_error_hint(err, "put every file of lemel's scripts/ on the shelf, or set without_gates; "
+                            "\"pkg-config --variable=datadir lemel\" names their folder");
     return LML_NO_GATES;
 }
 
-lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length, const char *shown,
+static lml_status run_job(lml_engine *engine, const char *job, size_t length, const char *shown,
                           lml_text *result, lml_error *err)
 {
     lml_json_document *doc;
@@ -259,11 +289,14 @@ lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length, co
             status = lml_run_job(run, recipe, err);
         if (!status) {
             lml_builder b = lml_builder_on(&engine->alloc, engine->limits.result);
-            status = lml_result_write(run, &b, err);
+            bool stopped = false;
+            status = lml_result_write(run, &b, &stopped, err);
             if (!status)
                 status = take_text(&b, result, err);
             else
                 lml_builder_free(&b);
+            if (!status)
+                result->stopped = stopped;
         }
         lml_warm_close(run);
     }
@@ -271,7 +304,16 @@ lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length, co
     return status;
 }
 
-lml_status lml_engine_check(lml_engine *engine, const char *job, size_t length, const char *shown,
+lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length, const char *shown,
+                          lml_text *result, lml_error *err)
+{
+    lml_locale entered = lml_locale_enter();
+    lml_status status = run_job(engine, job, length, shown, result, err);
+    lml_locale_leave(entered);
+    return status;
+}
+
+static lml_status check_job(lml_engine *engine, const char *job, size_t length, const char *shown,
                             lml_error *err)
 {
     lml_json_document *doc;
@@ -294,6 +336,15 @@ lml_status lml_engine_check(lml_engine *engine, const char *job, size_t length, 
     return status;
 }
 
+lml_status lml_engine_check(lml_engine *engine, const char *job, size_t length, const char *shown,
+                            lml_error *err)
+{
+    lml_locale entered = lml_locale_enter();
+    lml_status status = check_job(engine, job, length, shown, err);
+    lml_locale_leave(entered);
+    return status;
+}
+
 /* ---- the rest ---------------------------------------------------------------------------------- */
 
 typedef lml_status report(lml_run *run, const char *recipe, lml_builder *b, lml_error *err);
@@ -302,12 +353,14 @@ static lml_status on_recipe(lml_engine *engine, const char *recipe, report *f, l
                             lml_error *err)
 {
     lml_run run;
-    lml_status status = lml_run_open(&run, engine, err);
-    if (status)
-        return status;
     lml_builder b = lml_builder_on(&engine->alloc, engine->limits.result);
-    status = f(&run, recipe, &b, err);
-    lml_run_close(&run);
+    lml_locale entered = lml_locale_enter();
+    lml_status status = lml_run_open(&run, engine, err);
+    if (!status) {
+        status = f(&run, recipe, &b, err);
+        lml_run_close(&run);
+    }
+    lml_locale_leave(entered);
     if (!status)
         return take_text(&b, out, err);
     lml_builder_free(&b);

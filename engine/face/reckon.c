@@ -1,5 +1,6 @@
 /* One sum: a text of the value grammar, or a Lua expression over values. */
 #include "base/decimal.h"
+#include "base/locale.h"
 #include "words/bind.h"
 #include "run/engine.h"
 #include "run/run.h"
@@ -98,7 +99,7 @@ static lml_status answer(lml_engine *engine, const lml_value *value, bool is_sum
     if (status)
         lml_builder_free(&b);
     else
-        *out = (lml_text){b.at, b.length, b.capacity};
+        *out = (lml_text){b.at, b.length, b.capacity, false};
     return status;
 }
 
@@ -111,7 +112,7 @@ static lml_status answer_text(lml_engine *engine, lml_span text, lml_text *out, 
     if (status)
         lml_builder_free(&b);
     else
-        *out = (lml_text){b.at, text.length, b.capacity};
+        *out = (lml_text){b.at, text.length, b.capacity, false};
     return status;
 }
 
@@ -203,8 +204,8 @@ static bool put_as_lua(lml_span text, lml_builder *b)
     return sum;
 }
 
-lml_status lml_engine_reckon(lml_engine *engine, const char *expression, const char *unit,
-                             int digits, lml_text *out, lml_error *err)
+static lml_status reckon(lml_engine *engine, const char *expression, const char *unit, int digits,
+                         lml_text *out, lml_error *err)
 {
     lml_span text = lml_span_trim(lml_span_of(expression));
     lml_value v;
@@ -219,5 +220,14 @@ lml_status lml_engine_reckon(lml_engine *engine, const char *expression, const c
         lml_error_hint(err, "%.*s", (int)b.length, b.at);
     }
     lml_builder_free(&b);
+    return status;
+}
+
+lml_status lml_engine_reckon(lml_engine *engine, const char *expression, const char *unit,
+                             int digits, lml_text *out, lml_error *err)
+{
+    lml_locale entered = lml_locale_enter();
+    lml_status status = reckon(engine, expression, unit, digits, out, err);
+    lml_locale_leave(entered);
     return status;
 }

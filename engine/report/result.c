@@ -190,6 +190,7 @@ static void put_results(lua_State *L, lml_json_writer *w, int part)
 typedef struct task {
     lml_run *run;
     lml_json_writer w;
+    bool stopped;
 } task;
 
 static int write_result(lua_State *L)
@@ -207,7 +208,8 @@ static int write_result(lua_State *L)
         lml_json_put_null(w);
     }
     name(w, "stopped");
-    lml_json_put_yes_no(w, walk_remarks(L, NULL, part));
+    t->stopped = walk_remarks(L, NULL, part);
+    lml_json_put_yes_no(w, t->stopped);
     put_results(L, w, part);
     put_settings(L, w);
     name(w, "sheets");
@@ -228,13 +230,17 @@ static int write_result(lua_State *L)
     return 0;
 }
 
-lml_status lml_result_write(lml_run *run, lml_builder *b, lml_error *err)
+lml_status lml_result_write(lml_run *run, lml_builder *b, bool *stopped, lml_error *err)
 {
     lua_State *L = run->box.L;
-    task t = {run, lml_json_writer_on(b, false)};
+    task t = {run, lml_json_writer_on(b, false), false};
     lua_pushcfunction(L, write_result);
     lua_pushlightuserdata(L, &t);
     lua_pushvalue(L, -3);
     lml_status status = lml_box_call(&run->box, 2, 0, err);
-    return status ? status : lml_json_writer_end(&t.w, err);
+    if (!status)
+        status = lml_json_writer_end(&t.w, err);
+    if (!status)
+        *stopped = t.stopped;
+    return status;
 }

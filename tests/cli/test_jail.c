@@ -45,7 +45,7 @@ static lml_status say(lml_text *out, const char *can)
     size_t length = strlen(can);
     out->text = malloc(length + 1);
     memcpy(out->text, can, length + 1);
-    *out = (lml_text){out->text, length, length + 1};
+    *out = (lml_text){.text = out->text, .length = length, .size = length + 1};
     return LML_OK;
 }
 

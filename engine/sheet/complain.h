@@ -9,13 +9,11 @@
  * The message first, then the user's own words with what is wrong underlined, the mend, and where
  * it stands. Without colour; control characters print as '?'.
  */
-#ifndef LML_CLI_COMPLAIN_H
-#define LML_CLI_COMPLAIN_H
+#ifndef LML_SHEET_COMPLAIN_H
+#define LML_SHEET_COMPLAIN_H
 
 #include "base/text.h"
 
 void lml_complain_write(const lml_error *error, lml_builder *out);
-/* The exit status of the command for a status of the engine. */
-int lml_complain_exit(lml_status status);
 
 #endif

@@ -1,5 +1,6 @@
-#include "cli/complain.h"
+#include "sheet/complain.h"
 #include "base/letter.h"
+#include "lemel.h"
 #include "sheet/layout.h"
 
 #include <string.h>
@@ -77,32 +78,36 @@ void lml_complain_write(const lml_error *error, lml_builder *out)
         put_line(out, "  ", error->context[i]);
 }
 
-int lml_complain_exit(lml_status status)
+/* ---- the public face ---- */
+
+/* An allocator with one block, on the stack: an error can be told when there is no memory left. */
+static void *take_block(void *self, void *block, size_t old_size, size_t new_size)
 {
-    switch (status) {
-    case LML_OK:
-        return 0;
-    case LML_STOPPED:
-        return 1;
-    case LML_USAGE:
-        return 64;
-    case LML_BAD_VALUE:
-    case LML_MISMATCH:
-    case LML_OVERFLOW:
-    case LML_BAD_DATA:
-    case LML_BAD_RECIPE:
-    case LML_NOT_FOUND:
-        return 65;
-    case LML_NO_FILE:
-    case LML_NO_GATES:
-        return 66;
-    case LML_NO_MEMORY:
-    case LML_FAULT:
-        return 70;
-    case LML_NO_WRITE:
-        return 74;
-    case LML_LIMIT:
-        return 79;
+    (void)block;
+    (void)old_size;
+    return new_size > 0 && new_size <= LML_ERROR_TEXT ? self : NULL;
+}
+
+/* As much of the text as `room` bytes hold, in whole lines. */
+static size_t whole_lines(const char *text, size_t length, size_t room)
+{
+    if (length <= room)
+        return length;
+    while (room > 0 && text[room - 1] != '\n')
+        room--;
+    return room;
+}
+
+size_t lml_error_text(const lml_error *error, char *out, size_t size)
+{
+    char block[LML_ERROR_TEXT] = "";
+    lml_alloc alloc = {take_block, block};
+    lml_builder text = lml_builder_on(&alloc, LML_ERROR_TEXT - 1);
+    lml_complain_write(error, &text);
+    if (size > 0) {
+        size_t written = whole_lines(block, text.length, size - 1);
+        memcpy(out, block, written);
+        out[written] = '\0';
     }
-    return 70;
+    return text.length;
 }
