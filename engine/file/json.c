@@ -4,7 +4,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { DEPTH_MOST = 500 }; /* half of where cJSON itself stops */
+enum { DEPTH_MOST = 500 }; /* the scan, and cJSON where it frees the tree, go down by recursion */
 
 /* ---- messages ---- */
 
@@ -42,40 +42,6 @@ lml_status lml_json_place(const lml_json *node, lml_status status, lml_error *er
 }
 
 /* ---- reading ---- */
-
-static bool same_kind(lml_json_kind kind, const cJSON *item)
-{
-    switch (kind) {
-    case LML_JSON_NULL:
-        return cJSON_IsNull(item);
-    case LML_JSON_YES_NO:
-        return cJSON_IsBool(item);
-    case LML_JSON_NUMBER:
-        return cJSON_IsNumber(item);
-    case LML_JSON_TEXT:
-        return cJSON_IsString(item);
-    case LML_JSON_LIST:
-        return cJSON_IsArray(item);
-    case LML_JSON_RECORD:
-        return cJSON_IsObject(item);
-    case LML_JSON_ABSENT:
-        break;
-    }
-    return false;
-}
-
-/* Tie cJSON's items to our nodes; false when the two readers saw different things. */
-static bool bind(lml_json_document *d, size_t *next, const cJSON *item)
-{
-    if (*next >= d->count || !same_kind(d->node[*next].kind, item))
-        return false;
-    lml_json *node = &d->node[(*next)++];
-    node->item = item;
-    for (const cJSON *child = item->child; child; child = child->next)
-        if (!bind(d, next, child))
-            return false;
-    return *next == node->end;
-}
 
 static int by_name(const void *a, const void *b)
 {
@@ -117,14 +83,8 @@ static lml_status build(lml_json_document *d, const lml_json_limits *limits, lml
     lml_status status = lml_json_scan(d, limits, err);
     if (status)
         return status;
-    d->tree = cJSON_ParseWithLengthOpts(d->text, d->length, NULL, 0);
-    if (!d->tree)
-        return lml_fail(err, LML_NO_MEMORY, "no memory left for %s", d->source);
-    size_t next = 0;
-    if (!bind(d, &next, d->tree) || next != d->count)
-        return lml_fail(err, LML_FAULT, "%s: two readers of JSON disagree about this text",
-                        d->source);
-    return sort_members(d, err);
+    status = lml_json_tree(d, err);
+    return status ? status : sort_members(d, err);
 }
 
 static lml_json_limits filled(const lml_json_limits *limits)

@@ -1,18 +1,16 @@
-/* JSON reading: the one strict reader, over cJSON.
+/* JSON reading: the one strict reader, and cJSON's tree.
  *
- * cJSON builds the tree and decodes the texts, but it is lax: it takes [01], [1.], names given
- * twice, bytes that are not UTF-8 and anything after the end, cuts texts at \u0000, forgets how a
- * number was written and ignores case when it looks a name up. So our own scan goes over the text
- * first and refuses everything that RFC 8259 does not allow, and more: names given twice, a byte
- * order mark, \u0000, lone surrogates, numbers that no double holds. What cJSON then sees is sound,
- * and cJSON's global error pointer, numbers and look-ups are never used.
+ * Our own scan refuses everything that RFC 8259 does not allow, and more: names given twice, a byte order
+ * mark, \u0000, lone surrogates, numbers that no double holds. The texts of what it lets through are decoded
+ * into cJSON's items. cJSON's own parser is not used: it takes [01], [1.], names given twice, bytes that are
+ * not UTF-8 and anything after the end, and each time it writes a global error pointer, over which two threads
+ * would race. A test holds our tree against the one that cJSON reads.
  *
  * Every node knows its line, its path and its own bytes, so that a refusal can say
  * "jobs/x.json:14: given.old_metal[2].gross: ...". A document owns a copy of the text; nodes live
  * as long as the document. Accessors take NULL (an absent member) as a node of no kind.
  *
- * cJSON takes its memory from the C library; all else comes from `alloc`. Each of its parses also
- * sets its one global error pointer, which nobody here reads.
+ * cJSON takes its memory from the C library; all else comes from `alloc`.
  *
  *     lml_json_document *doc;
  *     lml_status s = lml_json_read(&alloc, text, NULL, "jobs/x.json", &doc, err);
@@ -50,7 +48,7 @@ typedef struct lml_json_limits {
 } lml_json_limits;
 
 enum { LML_JSON_SIZE = 4 << 20, LML_JSON_NODES = 200000, LML_JSON_DEPTH = 64 };
-enum { LML_JSON_NUMBER_MOST = 60 }; /* longest number, in bytes: cJSON's own buffer holds 63 */
+enum { LML_JSON_NUMBER_MOST = 60 }; /* longest number, in bytes */
 enum { LML_JSON_PATH = 200 };       /* a buffer for lml_json_path */
 
 /* `source` is what messages call the text: a path, or words such as "standard input". `limits` may

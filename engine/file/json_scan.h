@@ -1,4 +1,4 @@
-/* The strict scan under lml_json_read; only json.c and json_scan.c include this.
+/* The strict scan under lml_json_read, and the tree that follows it; only json*.c include this.
  *
  * One pass over the text fills the node table in document order: a node's first child is the node
  * after it, and its next sibling is at `end`. Nothing is decoded here, except numbers.
@@ -12,7 +12,7 @@ struct cJSON;
 
 struct lml_json {
     const lml_json_document *document;
-    const struct cJSON *item; /* decoded text and name; set once cJSON has read the text */
+    struct cJSON *item; /* decoded text and name; set by lml_json_tree */
     double number;
     uint32_t offset, length;           /* its bytes in the text */
     uint32_t name_offset, name_length; /* between the quotes, as written; offset 0 is no name */
@@ -36,6 +36,8 @@ struct lml_json_document {
 
 /* Fill doc->node from doc->text. */
 lml_status lml_json_scan(lml_json_document *doc, const lml_json_limits *limits, lml_error *err);
+/* json_tree.c: give each node of a text that was scanned its item. LML_NO_MEMORY. */
+lml_status lml_json_tree(lml_json_document *doc, lml_error *err);
 /* lml_json_fail for a line that need not be the node's first. */
 lml_status lml_json_fail_at(const lml_json *node, unsigned line, lml_error *err, lml_status status,
                             const char *format, va_list arguments);

@@ -1,0 +1,130 @@
+/* The tree of a text that the scan found sound: texts decoded, and kept in cJSON's items.
+ *
+ * cJSON's own parser writes a global error pointer each time, so that two threads that read would race;
+ * its functions that create items touch nothing but the item.
+ */
+#include "file/json_scan.h"
+
+#include <cjson/cJSON.h>
+
+/* The four hexadecimal digits at `at`; the scan saw that they are. */
+static uint32_t hex4(const char *at)
+{
+    uint32_t code = 0;
+    for (int i = 0; i < 4; i++) {
+        uint32_t c = (unsigned char)at[i];
+        code = code * 16 + (c <= '9' ? c - '0' : (c | 0x20u) - 'a' + 10);
+    }
+    return code;
+}
+
+static size_t put_utf8(uint32_t code, char *out)
+{
+    if (code < 0x80) {
+        out[0] = (char)code;
+        return 1;
+    }
+    size_t length = code < 0x800 ? 2 : code < 0x10000 ? 3 : 4;
+    static const unsigned char first[] = {0, 0, 0xC0, 0xE0, 0xF0};
+    for (size_t i = length - 1; i > 0; i--, code >>= 6)
+        out[i] = (char)(0x80 | (code & 0x3F));
+    out[0] = (char)(first[length] | code);
+    return length;
+}
+
+/* What stands behind a backslash, the character of a \u or the two of a pair; *at goes past it. */
+static size_t decode_escape(const char **at, char *out)
+{
+    static const char names[] = "bfnrt", marks[] = "\b\f\n\r\t";
+    char c = *(*at)++;
+    if (c == 'u') {
+        uint32_t code = hex4(*at);
+        *at += 4;
+        if (code >= 0xD800 && code <= 0xDBFF) {
+            code = 0x10000 + ((code - 0xD800) << 10) + (hex4(*at + 2) - 0xDC00);
+            *at += 6;
+        }
+        return put_utf8(code, out);
+    }
+    const char *name = strchr(names, c);
+    *out = name ? marks[name - names] : c;
+    return 1;
+}
+
+/* The text between two quotes, into `out`, with a NUL: it is never longer than it is written. */
+static void decode(lml_span written, char *out)
+{
+    const char *at = written.at, *end = written.at + written.length;
+    while (at < end) {
+        const char *escape = memchr(at, '\\', (size_t)(end - at));
+        size_t plain = (size_t)((escape ? escape : end) - at);
+        memcpy(out, at, plain);
+        out += plain;
+        at += plain;
+        if (escape) {
+            at++;
+            out += decode_escape(&at, out);
+        }
+    }
+    *out = '\0';
+}
+
+/* An item of the node's kind that has nothing in it yet; NULL for want of memory. */
+static cJSON *create(const lml_json *node, char *scratch)
+{
+    const char *written = node->document->text + node->offset;
+    switch (node->kind) {
+    case LML_JSON_RECORD:
+        return cJSON_CreateObject();
+    case LML_JSON_LIST:
+        return cJSON_CreateArray();
+    case LML_JSON_TEXT:
+        decode((lml_span){written + 1, (size_t)node->length - 2}, scratch);
+        return cJSON_CreateString(scratch);
+    case LML_JSON_NUMBER:
+        return cJSON_CreateNumber(node->number);
+    case LML_JSON_YES_NO:
+        return cJSON_CreateBool(written[0] == 't');
+    case LML_JSON_NULL:
+    case LML_JSON_ABSENT:
+        break;
+    }
+    return cJSON_CreateNull();
+}
+
+/* Put the item of a node into that of the record or list where it stands. */
+static bool hang(const lml_json_document *d, const lml_json *node, cJSON *item, char *scratch)
+{
+    cJSON *parent = d->node[node->parent].item;
+    if (d->node[node->parent].kind == LML_JSON_LIST)
+        return cJSON_AddItemToArray(parent, item);
+    decode((lml_span){d->text + node->name_offset, node->name_length}, scratch);
+    return cJSON_AddItemToObject(parent, scratch, item);
+}
+
+static bool grow(lml_json_document *d, char *scratch)
+{
+    for (size_t i = 0; i < d->count; i++) {
+        lml_json *node = &d->node[i];
+        cJSON *item = create(node, scratch);
+        if (!item)
+            return false;
+        node->item = item;
+        if (i == 0) {
+            d->tree = item;
+        } else if (!hang(d, node, item, scratch)) {
+            cJSON_Delete(item);
+            return false;
+        }
+    }
+    return true;
+}
+
+lml_status lml_json_tree(lml_json_document *d, lml_error *err)
+{
+    char *scratch = lml_get(&d->alloc, d->length + 1);
+    bool grown = scratch && grow(d, scratch);
+    if (scratch)
+        lml_free(&d->alloc, scratch, d->length + 1);
+    return grown ? LML_OK : lml_fail(err, LML_NO_MEMORY, "no memory left for %s", d->source);
+}
