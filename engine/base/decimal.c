@@ -1,4 +1,5 @@
 #include "base/decimal.h"
+#include "base/ascii.h"
 #include "base/big.h"
 #include "base/double.h"
 
@@ -6,16 +7,11 @@
 
 enum { MOST_EXPONENT = 9999 }; /* of a decimal that was read */
 
-static bool is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
 /* Takes the digits at the start of `rest`; counts those that no longer fitted. */
 static void read_digits(lml_span *rest, lml_decimal *d, int64_t *dropped)
 {
     const lml_u128 full = lml_ten_to(LML_MOST_TENS - 1);
-    for (; rest->length && is_digit(*rest->at); rest->at++, rest->length--) {
+    for (; rest->length && lml_ascii_is_digit(*rest->at); rest->at++, rest->length--) {
         unsigned digit = (unsigned)(*rest->at - '0');
         if (d->digits < full) {
             d->digits = d->digits * 10 + digit;
@@ -38,10 +34,10 @@ static int64_t read_exponent(lml_span *rest)
         at.at++;
         at.length--;
     }
-    if (!at.length || !is_digit(*at.at))
+    if (!at.length || !lml_ascii_is_digit(*at.at))
         return 0;
     int64_t exponent = 0;
-    for (; at.length && is_digit(*at.at); at.at++, at.length--) {
+    for (; at.length && lml_ascii_is_digit(*at.at); at.at++, at.length--) {
         if (exponent < INT64_MAX / 20)
             exponent = exponent * 10 + (*at.at - '0');
     }
@@ -58,12 +54,12 @@ size_t lml_decimal_read(lml_span text, lml_decimal *out)
         rest.at++;
         rest.length--;
     }
-    if (!rest.length || !is_digit(*rest.at))
+    if (!rest.length || !lml_ascii_is_digit(*rest.at))
         return 0;
     int64_t dropped = 0, decimals = 0;
     read_digits(&rest, &d, &dropped);
     if (rest.length && *rest.at == '.') {
-        bool fraction = rest.length > 1 && is_digit(rest.at[1]);
+        bool fraction = rest.length > 1 && lml_ascii_is_digit(rest.at[1]);
         bool range = rest.length > 1 && rest.at[1] == '.';
         if (!fraction && !range)
             return 0;

@@ -13,6 +13,7 @@
 #define LML_BASE_TEXT_H
 
 #include "base/alloc.h"
+#include "base/ascii.h"
 #include "base/status.h"
 #include <stdbool.h>
 #include <string.h>
@@ -50,6 +51,12 @@ static inline bool lml_span_is(lml_span span, const char *text)
     if (span.length == 0 || span.at[0] != text[0])
         return span.length == 0 && text[0] == '\0';
     return lml_span_equal(span, lml_span_of(text));
+}
+
+/* Whether a digit stands there. */
+static inline bool lml_span_digit_at(lml_span span, size_t at)
+{
+    return at < span.length && lml_ascii_is_digit(span.at[at]);
 }
 
 lml_span lml_span_trim(lml_span span); /* without blanks (space, tab, CR, LF) at both ends */

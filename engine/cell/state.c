@@ -1,13 +1,11 @@
 #include "cell/state.h"
 
-#include "run/allow.h"
+#include "cell/class.h"
 
 #include <stdio.h>
 #include <string.h>
 
-enum { HOOK_PERIOD = 1000, RAISED = 200, CHEAP_TEXT = 1024, GARBAGE_LET_LIE = 512 << 10 };
-
-const char lml_class_key[LML_CLASSES];
+enum { HOOK_PERIOD = 1000, CHEAP_TEXT = 1024, GARBAGE_LET_LIE = 512 << 10 };
 
 lml_box *lml_box_of(lua_State *L)
 {
@@ -157,96 +155,6 @@ static void *allocate(void *self, void *block, size_t old_size, size_t new_size)
 
 /* ---- errors ------------------------------------------------------------------------------------ */
 
-static void push_position(lua_State *L, lml_error *e)
-{
-    luaL_where(L, 1);
-    const char *where = lua_tostring(L, -1);
-    if (where[0]) {
-        lml_error placed;
-        lml_fail(&placed, e->status, "%s%s", where, e->message);
-        memcpy(e->message, placed.message, sizeof e->message);
-    }
-    lua_pop(L, 1);
-}
-
-int lml_raise(lua_State *L, const lml_error *error)
-{
-    lml_charge(L, RAISED);
-    lml_error *e = lml_new(L, LML_CLASS_ERROR, sizeof *e, 0);
-    *e = *error;
-    push_position(L, e);
-    return lua_error(L);
-}
-
-int lml_raise_as_is(lua_State *L, const lml_error *error)
-{
-    lml_error *e = lml_new(L, LML_CLASS_ERROR, sizeof *e, 0);
-    *e = *error;
-    return lua_error(L);
-}
-
-int lml_raise_text(lua_State *L, lml_status status, const char *format, ...)
-{
-    char message[sizeof((lml_error *)0)->message];
-    va_list args;
-    va_start(args, format);
-    vsnprintf(message, sizeof message, format, args);
-    va_end(args);
-    lml_error e;
-    lml_fail(&e, status, "%s", message);
-    return lml_raise(L, &e);
-}
-
-int lml_raise_hint(lua_State *L, lml_status status, const char *hint, const char *format, ...)
-{
-    char message[sizeof((lml_error *)0)->message];
-    va_list args;
-    va_start(args, format);
-    vsnprintf(message, sizeof message, format, args);
-    va_end(args);
-    lml_error e;
-    lml_fail(&e, status, "%s", message);
-    lml_error_hint(&e, "%s", hint);
-    return lml_raise(L, &e);
-}
-
-/* The name of the caller's local or upvalue that is the very operand at `index`, or NULL. Pushes the
- * value, which the caller of this pops. */
-static const char *variable_of(lua_State *L, int index)
-{
-    lua_Debug ar;
-    if (!lua_getstack(L, 1, &ar) || !lua_getinfo(L, "f", &ar))
-        return NULL;
-    int function = lua_gettop(L);
-    const char *found = NULL, *name;
-    for (int i = 1; !found && (name = lua_getlocal(L, &ar, i)); i++) {
-        if (name[0] != '(' && lua_rawequal(L, -1, index) && !lua_isnil(L, -1))
-            found = name;
-        lua_pop(L, 1);
-    }
-    for (int i = 1; !found && (name = lua_getupvalue(L, function, i)); i++) {
-        if (lua_rawequal(L, -1, index) && !lua_isnil(L, -1))
-            found = name;
-        lua_pop(L, 1);
-    }
-    lua_settop(L, function - 1);
-    return found;
-}
-
-int lml_raise_operands(lua_State *L, lml_error *error, int a, int b)
-{
-    int operand[2] = {lua_absindex(L, a), lua_absindex(L, b)};
-    for (int i = 0; i < 2; i++) {
-        const lml_value *v = lml_test(L, operand[i], LML_CLASS_VALUE);
-        const char *name = v ? variable_of(L, operand[i]) : NULL;
-        char what[80];
-        if (name && !(i == 1 && lua_rawequal(L, operand[0], operand[1])))
-            lml_error_context(error, error->status, "'%s' is %s", name,
-                              lml_value_what(v, what, sizeof what));
-    }
-    return lml_raise(L, error);
-}
-
 lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err)
 {
     lua_State *L = box->L;
@@ -271,42 +179,6 @@ lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err)
     return status;
 }
 
-/* ---- userdata ---------------------------------------------------------------------------------- */
-
-void *lml_new(lua_State *L, lml_class class, size_t size, int slots)
-{
-    lml_seal *seal = lua_newuserdatauv(L, sizeof *seal + size, slots);
-    seal->class = &lml_class_key[class];
-    lml_push_metatable(L, class);
-    lua_setmetatable(L, -2);
-    return seal + 1;
-}
-
-static void make_metatables(lua_State *L)
-{
-    for (int i = 0; i < LML_CLASSES; i++) {
-        lua_newtable(L);
-        lua_pushboolean(L, 0);
-        lua_setfield(L, -2, "__metatable");
-        lua_rawsetp(L, LUA_REGISTRYINDEX, &lml_class_key[i]);
-    }
-}
-
-void lml_push_metatable(lua_State *L, lml_class class)
-{
-    lua_rawgetp(L, LUA_REGISTRYINDEX, &lml_class_key[class]);
-}
-
-lml_span lml_need_text(lua_State *L, int index, const char *what)
-{
-    if (lua_type(L, index) != LUA_TSTRING)
-        lml_raise_text(L, LML_BAD_VALUE, "%s is due, and %s was given", what,
-                       lml_what_is(L, index));
-    size_t length;
-    const char *at = lua_tolstring(L, index, &length);
-    return (lml_span){at, length};
-}
-
 /* ---- life -------------------------------------------------------------------------------------- */
 
 static int on_panic(lua_State *L)
@@ -315,10 +187,12 @@ static int on_panic(lua_State *L)
     return 0; /* only reached when a caller runs Lua outside lml_box_call, which none does */
 }
 
+/* Argument: the options. */
 static int set_up(lua_State *L)
 {
-    make_metatables(L);
-    lml_allow_prepare(L);
+    const lml_box_options *options = lua_touserdata(L, 1);
+    lml_make_metatables(L);
+    options->prepare(L);
     return 0;
 }
 
@@ -343,7 +217,8 @@ lml_status lml_box_open(lml_box *box, const lml_box_options *options, lml_error 
     lua_atpanic(L, on_panic);
     *(lml_box **)lua_getextraspace(L) = box;
     lua_pushcfunction(L, set_up);
-    int failed = lua_pcall(L, 0, 0, 0);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)options);
+    int failed = lua_pcall(L, 1, 0, 0);
     if (failed) {
         lml_status status = lml_box_take_error(box, failed, err);
         lml_box_close(box);
@@ -359,47 +234,6 @@ void lml_box_close(lml_box *box)
     if (box->L)
         lml_pool_close(&box->pool);
     box->L = NULL;
-}
-
-typedef struct reading {
-    lml_span left;
-    bool done;
-} reading;
-
-static const char *read_source(lua_State *L, void *self, size_t *size)
-{
-    (void)L;
-    reading *r = self;
-    if (r->done)
-        return NULL;
-    r->done = true;
-    *size = r->left.length;
-    return r->left.at;
-}
-
-lml_status lml_box_load(lml_box *box, lml_span source, const char *shown, lml_error *err)
-{
-    lua_State *L = box->L;
-    char chunk[200];
-    snprintf(chunk, sizeof chunk, "@%s", shown);
-    reading r = {source, false};
-    int failed = lua_load(L, read_source, &r, chunk, "t");
-    if (failed) {
-        lml_status status = lml_box_take_error(box, failed, err);
-        if (status == LML_BAD_RECIPE)
-            lml_error_hint(err, "%s is not a Lua text that can be read; look at the line named and "
-                                "the one before it", shown);
-        return status;
-    }
-    lua_pushcfunction(L, lml_allow_environment);
-    failed = lua_pcall(L, 0, 1, 0);
-    if (failed) {
-        lua_remove(L, -2);
-        return lml_box_take_error(box, failed, err);
-    }
-    if (!lua_setupvalue(L, -2, 1)) /* a chunk that names no global at all has no _ENV to set */
-        lua_pop(L, 1);
-    return LML_OK;
 }
 
 lml_status lml_box_call(lml_box *box, int arguments, int results, lml_error *err)

@@ -1,9 +1,12 @@
 #include "cell/view.h"
 
 #include "base/letter.h"
-#include "run/allow.h"
-#include "run/run.h"
 #include "value/write.h"
+#include "cell/class.h"
+#include "cell/key.h"
+#include "cell/raise.h"
+#include "cell/state.h"
+#include "cell/what.h"
 
 #include <string.h>
 

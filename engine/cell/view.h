@@ -7,7 +7,9 @@
 #ifndef LML_CELL_VIEW_H
 #define LML_CELL_VIEW_H
 
-#include "cell/state.h"
+#include "cell/class.h"
+
+#include <stdbool.h>
 
 /* Replace the table on top of the stack by a view. `what` is how messages call it ("job"). */
 void lml_push_view(lua_State *L, lml_class class, const char *what);
@@ -25,27 +27,8 @@ bool lml_test_content(lua_State *L, int index);
  * reader. */
 bool lml_get_member(lua_State *L, int content, const char *name);
 
-/* Push a list of the keys of the table, sorted: numbers first, then texts in byte order. Returns how
- * many. Raises on other keys; charges. */
-bool lml_key_before(lua_State *L, int a, int b); /* that order, of two keys */
-void lml_sort_keys(lua_State *L, int keys, lua_Integer count); /* of a list of keys, in place */
-lua_Integer lml_sorted_keys(lua_State *L, int table);
-
-/* Push the first key, in that order, that `odd` finds so; false, and nothing, when it finds none. Lua's own
- * order is another in every state, and a refusal names the same key each time. `odd` sees the key at -2 and
- * what stands there at -1. */
-typedef bool lml_odd_key(lua_State *L, const void *self);
-bool lml_find_odd_key(lua_State *L, int table, lml_odd_key *odd, const void *self);
-
-/* Push the text of any value as tostring gives it. */
-void lml_push_text_of(lua_State *L, int index);
-
-/* The charge for writing a value as a text. */
-void lml_charge_written(lua_State *L, const lml_value *v);
 /* Push the text at index fit to be printed: at most `most` bytes of valid UTF-8 without control characters
  * but line feeds, or any that make a text pretend to be another. Raises when it is no text or too long. */
 void lml_push_clean(lua_State *L, int index, const char *what, size_t most);
-/* "mass"... the kind of a value, or the Lua type. */
-const char *lml_type_name(lua_State *L, int index);
 
 #endif

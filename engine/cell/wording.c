@@ -1,9 +1,10 @@
 #include "cell/wording.h"
 
+#include "base/ascii.h"
 #include "base/letter.h"
-#include "words/bind.h"
-#include "shelf/token.h"
+#include "cell/state.h"
 #include "cell/view.h"
+#include "cell/what.h"
 
 #include <lauxlib.h>
 #include <string.h>
@@ -85,7 +86,7 @@ static size_t find_capitals(lml_span text, size_t from, size_t *length, const ch
 static bool counts(lml_span text)
 {
     size_t n = 0;
-    while (n < text.length && lml_is_digit(text.at[n]))
+    while (n < text.length && lml_ascii_is_digit(text.at[n]))
         n++;
     lml_span rest = {text.at + n, text.length - n};
     return n > 0 && (lml_span_starts(rest, " passed") || lml_span_starts(rest, " failed") || lml_span_starts(rest, " proof") ||

@@ -1,3 +1,4 @@
+#include "run/allow.h"
 #include "run/engine.h"
 
 #include "base/letter.h"
@@ -8,6 +9,7 @@
 #include "report/prove.h"
 #include "report/result.h"
 #include "run/warm.h"
+#include "run/work.h"
 #include "file/shapes.h"
 
 #include <string.h>
@@ -37,6 +39,7 @@ lml_engine *lml_engine_new(const lml_engine_options *options)
     engine->interrupt = options ? options->interrupt : NULL;
     engine->interrupt_self = options ? options->interrupt_self : NULL;
     engine->without_gates = options && options->without_gates;
+    engine->prepare = lml_allow_prepare;
     engine->shelf.alloc = &engine->alloc;
     return engine;
 }
@@ -47,8 +50,6 @@ void lml_engine_free(lml_engine *engine)
         return;
     lml_warm_drop(engine);
     lml_shelf_free(&engine->shelf);
-    lml_json_free(engine->house);
-    lml_json_free(engine->prices);
     lml_alloc alloc = engine->alloc;
     lml_free(&alloc, engine, sizeof *engine);
 }
@@ -68,21 +69,6 @@ void lml_text_free(lml_engine *engine, lml_text *text)
     if (text->text)
         lml_free(&engine->alloc, text->text, text->size);
     *text = (lml_text){0};
-}
-
-const lml_json *lml_engine_house(const lml_engine *engine)
-{
-    return engine->house ? lml_json_root(engine->house) : NULL;
-}
-
-const lml_json *lml_engine_prices(const lml_engine *engine)
-{
-    return engine->prices ? lml_json_member(lml_json_root(engine->prices), "prices") : NULL;
-}
-
-bool lml_engine_has_script(const lml_engine *engine, const char *name)
-{
-    return lml_shelf_find(&engine->shelf, LML_PUT_SCRIPT, lml_span_of(name)) != NULL;
 }
 
 const char *lml_engine_recipe(const lml_engine *engine, size_t index)
@@ -154,11 +140,11 @@ static lml_status put(lml_engine *engine, lml_put what, const char *name, const 
     engine->house_checked = false;
     lml_warm_drop(engine);
     if (what == LML_PUT_HOUSE)
-        return put_file(engine, &lml_house_shape, span, shown, &engine->house,
-                        engine->house_digest, err);
+        return put_file(engine, &lml_house_shape, span, shown, &engine->shelf.house,
+                        engine->shelf.house_digest, err);
     if (what == LML_PUT_PRICES)
-        return put_file(engine, &lml_prices_shape, span, shown, &engine->prices,
-                        engine->prices_digest, err);
+        return put_file(engine, &lml_prices_shape, span, shown, &engine->shelf.prices,
+                        engine->shelf.prices_digest, err);
     if (length > engine->limits.source) {
         lml_fail(err, LML_LIMIT, "%s has %zu bytes, and at most %zu are read", shown, length,
                  engine->limits.source);
@@ -192,9 +178,9 @@ lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name, co
 /* A setting of the house that no recipe on the shelf can mean is a slip of the pen, and is refused. */
 static lml_status check_house(lml_engine *engine, lml_error *err)
 {
-    if (engine->house_checked || !engine->house)
+    if (engine->house_checked || !engine->shelf.house)
         return LML_OK;
-    for (const lml_json *m = lml_json_first(lml_engine_house(engine)); m; m = lml_json_next(m)) {
+    for (const lml_json *m = lml_json_first(lml_shelf_house(&engine->shelf)); m; m = lml_json_next(m)) {
         lml_span name = lml_json_name(m);
         if (lml_shape_field(&lml_house_shape, name.at))
             continue;
@@ -258,7 +244,7 @@ static lml_status take_text(lml_builder *b, lml_text *out, lml_error *err)
 
 static lml_status need_gates(const lml_engine *engine, lml_error *err)
 {
-    if (engine->without_gates || lml_engine_has_script(engine, LML_GATES))
+    if (engine->without_gates || lml_shelf_has_script(&engine->shelf, LML_GATES))
         return LML_OK;
     lml_fail(err, LML_NO_GATES,
              "the script 'gates' is missing: it holds the stops of law, physics and health");

@@ -4,8 +4,12 @@
 #include "words/bind.h"
 #include "run/engine.h"
 #include "run/run.h"
+#include "cell/chunk.h"
+#include "cell/class.h"
 #include "cell/view.h"
+#include "cell/what.h"
 #include "read/read.h"
+#include "value/wanted.h"
 #include "value/write.h"
 
 #include <math.h>

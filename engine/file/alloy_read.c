@@ -1,5 +1,6 @@
 #include "file/alloy_read.h"
 #include "read/read.h"
+#include "value/wanted.h"
 #include <string.h>
 
 /* ---- parts by metal ---- */

@@ -1,4 +1,5 @@
 #include "file/json_scan.h"
+#include "base/ascii.h"
 #include "base/decimal.h"
 #include "base/letter.h"
 #include <math.h>
@@ -63,11 +64,6 @@ static void skip_blanks(struct scan *s)
     }
 }
 
-static bool is_digit(int c)
-{
-    return c >= '0' && c <= '9';
-}
-
 static bool is_letter(int c)
 {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || c == '_';
@@ -92,7 +88,7 @@ static const char *mend_of(uint32_t c)
     if (c < 0x80 && is_letter((int)c))
         return "names, texts and values with a unit stand in double quotes; true and false are "
                "written small";
-    if (is_digit((int)c))
+    if (lml_ascii_is_digit((int)c))
         return "names stand in double quotes; a decimal is written with a point: 12.5";
     if (c == '/' || c == '#')
         return "JSON has no comments; a note can stand in a text";
@@ -168,7 +164,7 @@ static long hex4(const struct scan *s, size_t at)
         return -1;
     for (size_t i = at; i < at + 4; i++) {
         char c = s->text[i];
-        int digit = is_digit(c)              ? c - '0'
+        int digit = lml_ascii_is_digit(c)              ? c - '0'
                     : (c >= 'a' && c <= 'f') ? c - 'a' + 10
                     : (c >= 'A' && c <= 'F') ? c - 'A' + 10
                                              : -1;
@@ -249,7 +245,7 @@ static lml_status scan_text(struct scan *s, lml_span *out)
 static size_t digits_from(const struct scan *s, size_t at)
 {
     size_t from = at;
-    while (at < s->length && is_digit(s->text[at]))
+    while (at < s->length && lml_ascii_is_digit(s->text[at]))
         at++;
     return at - from;
 }
@@ -406,7 +402,7 @@ static lml_status scan_value(struct scan *s, size_t parent, lml_span name, size_
         lml_span inside;
         s->doc->node[me].kind = LML_JSON_TEXT;
         status = scan_text(s, &inside);
-    } else if (is_digit(c) || c == '-' || c == '+' || c == '.') {
+    } else if (lml_ascii_is_digit(c) || c == '-' || c == '+' || c == '.') {
         status = scan_number(s);
     } else {
         status = scan_word(s);

@@ -240,6 +240,14 @@ const lml_shape *lml_shape_field(const lml_shape *record, const char *name)
     return NULL;
 }
 
+const lml_shape *lml_shape_field_named(const lml_shape *record, lml_span name)
+{
+    for (size_t i = 0; i < record->field_count; i++)
+        if (lml_span_is(name, record->fields[i].name))
+            return &record->fields[i];
+    return NULL;
+}
+
 bool lml_shape_optional(const lml_shape *s)
 {
     return s->optional || s->default_text;

@@ -65,6 +65,8 @@ lml_status lml_shape_read(const lml_alloc *alloc, const lml_shape *shape, lml_sp
 lml_status lml_shape_valid(const lml_alloc *alloc, const lml_shape *shape, lml_error *err);
 /* The field of that exact name; NULL when there is none. */
 const lml_shape *lml_shape_field(const lml_shape *record, const char *name);
+/* The same of a name that need not end in NUL. */
+const lml_shape *lml_shape_field_named(const lml_shape *record, lml_span name);
 /* Its own example, the first of its choices, or that of its kind where the bounds let it be. */
 const char *lml_shape_example(const lml_shape *shape);
 enum { LML_EXAMPLE_TEXT = 400 };

@@ -1,6 +1,7 @@
 /* An example of every shape: what a hint shows, the same shape takes. */
 #include "file/shape.h"
 #include "value/arithmetic.h"
+#include "value/wanted.h"
 #include "read/read.h"
 
 #include <stdio.h>

@@ -1,5 +1,6 @@
 #include "file/alloy_read.h"
 #include "file/shape.h"
+#include "value/wanted.h"
 
 static bool compound(const lml_shape *s)
 {

@@ -1,5 +1,6 @@
 #include "file/shape.h"
 #include "value/arithmetic.h"
+#include "value/wanted.h"
 #include "read/read.h"
 #include <string.h>
 

@@ -2,6 +2,7 @@
 #include "unit/currency.h"
 #include "read/read.h"
 #include "unit/unit.h"
+#include "value/wanted.h"
 #include "value/write.h"
 
 #define COUNT(fields) (sizeof(fields) / sizeof *(fields))

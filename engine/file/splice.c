@@ -3,6 +3,7 @@
 #include "file/json_write.h"
 #include "file/shapes.h"
 #include "read/read.h"
+#include "value/wanted.h"
 
 #include <string.h>
 

@@ -4,15 +4,11 @@
 #include "base/decimal.h"
 #include "unit/currency.h"
 #include "value/money.h"
+#include "value/wanted.h"
 #include "read/read.h"
 #include "unit/unit_table.h"
 
 enum { DIGITS_MOST = 15 };
-
-static bool is_digit(lml_span text, size_t at)
-{
-    return at < text.length && text.at[at] >= '0' && text.at[at] <= '9';
-}
 
 /* digits [ "." digits ], none of it in doubt; its bytes, or 0. */
 static size_t take_amount(lml_span text, lml_decimal *d)
@@ -20,10 +16,10 @@ static size_t take_amount(lml_span text, lml_decimal *d)
     size_t at = 0, point = 0;
     uint64_t digits = 0;
     for (;; at++) {
-        if (is_digit(text, at))
+        if (lml_span_digit_at(text, at))
             digits = digits * 10 + (uint64_t)(text.at[at] - '0');
         else if (at > 0 && point == 0 && at < text.length && text.at[at] == '.' &&
-                 is_digit(text, at + 1))
+                 lml_span_digit_at(text, at + 1))
             point = at;
         else
             break;

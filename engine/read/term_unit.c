@@ -1,6 +1,7 @@
 /* The unit of a term, and which kind of value it makes. */
 #include "read/term.h"
 #include "unit/unit_table.h"
+#include "value/wanted.h"
 #include <math.h>
 #include <string.h>
 

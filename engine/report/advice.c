@@ -1,6 +1,7 @@
 #include "report/advice.h"
 
 #include "run/engine.h"
+#include "run/load.h"
 #include "shelf/slips.h"
 #include "shelf/token.h"
 #include "file/json_write.h"
@@ -286,7 +287,7 @@ static void look_at_functions(adviser *a)
 
 lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err)
 {
-    lml_status status = lml_run_describe(run, recipe, err);
+    lml_status status = lml_load_describe(run, recipe, err);
     if (status)
         return status;
     const lml_shelf *shelf = &run->engine->shelf;

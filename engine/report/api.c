@@ -2,6 +2,7 @@
 
 #include "run/allow.h"
 #include "value/wanted.h"
+#include "cell/word.h"
 
 #include <string.h>
 

@@ -2,58 +2,13 @@
 
 #include "run/engine.h"
 #include "run/load.h"
+#include "run/parts.h"
+#include "cell/raise.h"
 #include "cell/view.h"
 #include "file/json_write.h"
 
 #include <stdio.h>
 #include <string.h>
-
-/* ---- the recipes that take part ---------------------------------------------------------------- */
-
-/* Depth first; `chain` is the way down to here, so that a circle can be named. */
-static void gather(lua_State *L, const char *name, const char **chain, int depth, lml_parts *all)
-{
-    for (int i = 0; i < depth; i++) {
-        if (strcmp(chain[i], name) == 0) {
-            char words[300];
-            size_t n = 0;
-            for (int k = i; k < depth && n < sizeof words; k++)
-                n += (size_t)snprintf(words + n, sizeof words - n, "%s uses ", chain[k]);
-            lml_error e;
-            lml_fail(&e, LML_BAD_RECIPE, "the recipes go in a circle: %s%s", words, name);
-            lml_error_hint(&e, "take one of these names out of a recipe's uses");
-            lml_raise_as_is(L, &e);
-        }
-    }
-    lml_item *item;
-    lml_error missing;
-    if (depth > 0 && lml_shelf_need(&lml_run_of(L)->engine->shelf, LML_PUT_RECIPE, lml_span_of(name), &item,
-                                    &missing)) {
-        lml_error_context(&missing, missing.status, "in the uses of %s", chain[depth - 1]);
-        lml_raise_as_is(L, &missing);
-    }
-    const lml_recipe *r = lml_describe(L, name);
-    for (int i = 0; i < all->count; i++)
-        if (all->recipe[i] == r)
-            return;
-    if (depth == LML_USE_DEPTH)
-        lml_raise_hint(L, LML_BAD_RECIPE, "let one of those between use what the others need",
-                       "recipes use each other more than %d deep: from '%s' down to '%s'", LML_USE_DEPTH, chain[0],
-                       name);
-    if (all->count == LML_PARTS_MOST)
-        lml_raise_text(L, LML_BAD_RECIPE, "more than %d recipes take part", LML_PARTS_MOST);
-    all->recipe[all->count++] = r;
-    chain[depth] = name;
-    for (size_t i = 0; i < r->use_count; i++)
-        gather(L, r->uses[i], chain, depth + 1, all);
-}
-
-void lml_gather_parts(lua_State *L, const char *recipe, lml_parts *out)
-{
-    const char *chain[LML_USE_DEPTH + 1];
-    out->count = 0;
-    gather(L, recipe, chain, 0, out);
-}
 
 static bool is_setting(const lml_parts *all, lml_span name, lml_nearest *nearest)
 {

@@ -5,16 +5,6 @@
 
 #include "run/run.h"
 
-enum { LML_PARTS_MOST = 64 };
-
-/* A recipe and, depth first, all that it uses; each once. */
-typedef struct lml_parts {
-    const lml_recipe *recipe[LML_PARTS_MOST];
-    int count;
-} lml_parts;
-/* Raises: a recipe that is not there, a circle, too many. */
-void lml_gather_parts(lua_State *L, const char *recipe, lml_parts *out);
-
 /* Describe the recipe and all that it uses, refuse circles and unknown names, and check the names under the
  * job's "house" against their allowances. LML_NOT_FOUND, LML_BAD_RECIPE, LML_BAD_DATA. */
 lml_status lml_declare_check(lml_run *run, const char *recipe, lml_error *err);

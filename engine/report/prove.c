@@ -2,14 +2,23 @@
 
 #include "words/bind.h"
 #include "run/engine.h"
+#include "run/inputs.h"
 #include "run/load.h"
 #include "report/result_part.h"
 #include "run/take.h"
+#include "run/work.h"
+#include "cell/class.h"
+#include "cell/figure.h"
+#include "cell/key.h"
+#include "cell/raise.h"
+#include "cell/state.h"
 #include "cell/view.h"
+#include "cell/what.h"
 #include "cell/wording.h"
 #include "file/json_write.h"
 #include "value/arithmetic.h"
 #include "read/read.h"
+#include "value/wanted.h"
 #include "value/write.h"
 
 #include <math.h>
@@ -206,7 +215,7 @@ static size_t compare(lua_State *L, const lml_shape *shape, int got, int expecte
         lml_span key = lml_need_text(L, -1, "a name");
         snprintf(deeper, sizeof deeper, named ? "%s.%s" : "%s[%s]", path, key.at);
         const lml_shape *inner =
-            shape->wanted == LML_WANT_RECORD ? lml_field_named(shape, key) : shape->of;
+            shape->wanted == LML_WANT_RECORD ? lml_shape_field_named(shape, key) : shape->of;
         if (!inner)
             lml_raise_text(L, LML_BAD_RECIPE, "the proof expects '%s', which is not given", deeper);
         lua_pushvalue(L, -2);
@@ -289,7 +298,7 @@ static size_t check_expected(lua_State *L, const lml_recipe *r, int part, int ex
     for (lua_Integer i = 1; i <= count; i++) {
         lua_rawgeti(L, keys, i);
         lml_span name = lml_need_text(L, -1, "the name of a give");
-        const lml_shape *f = lml_field_named(&r->gives, name);
+        const lml_shape *f = lml_shape_field_named(&r->gives, name);
         if (!f)
             lml_raise_text(L, LML_BAD_RECIPE, "the proof expects '%.*s', which the recipe does not give",
                            (int)name.length, name.at);
@@ -424,7 +433,7 @@ static lml_status prove_one(struct lml_engine *engine, task *t, bool *passed, lm
     lml_status status = lml_run_open(&run, engine, err);
     if (status)
         return status;
-    run.proof = true;
+    run.box.proof = true;
     lua_State *L = run.box.L;
     lml_json_open_record(t->w);
     lua_pushcfunction(L, push_proof);
@@ -459,7 +468,7 @@ lml_status lml_prove_write(lml_run *run, const char *recipe, lml_builder *b, lml
     lml_status status = lml_shelf_need(&engine->shelf, LML_PUT_RECIPE, lml_span_of(recipe), &item,
                                        err);
     if (!status)
-        status = lml_run_describe(run, recipe, err);
+        status = lml_load_describe(run, recipe, err);
     if (status)
         return status;
     lml_json_writer w = lml_json_writer_on(b, false);

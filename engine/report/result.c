@@ -4,6 +4,8 @@
 #include "run/gate.h"
 #include "report/result_part.h"
 #include "run/part.h"
+#include "cell/key.h"
+#include "cell/state.h"
 #include "cell/view.h"
 
 #include <string.h>
@@ -64,7 +66,7 @@ static void put_job(lml_json_writer *w, const lml_run *run)
         }
     }
     lml_json_close(w);
-    const lml_json *house = lml_json_member(lml_engine_house(run->engine), "name");
+    const lml_json *house = lml_json_member(lml_shelf_house(&run->engine->shelf), "name");
     if (house) {
         name(w, "house");
         lml_json_open_record(w);
@@ -95,8 +97,8 @@ static void put_inputs(lml_json_writer *w, const lml_run *run)
     name(w, "inputs");
     lml_json_open_record(w);
     put_input(w, "job", run->document, digest);
-    put_input(w, "house", engine->house, engine->house_digest);
-    put_input(w, "prices", engine->prices, engine->prices_digest);
+    put_input(w, "house", engine->shelf.house, engine->shelf.house_digest);
+    put_input(w, "prices", engine->shelf.prices, engine->shelf.prices_digest);
     lml_json_close(w);
 }
 
@@ -203,7 +205,7 @@ static int write_result(lua_State *L)
     put_job(w, t->run);
     put_inputs(w, t->run);
     lml_put_worked(L, w);
-    if (!lml_engine_has_script(t->run->engine, LML_GATES)) {
+    if (!lml_shelf_has_script(&t->run->engine->shelf, LML_GATES)) {
         name(w, "gates");
         lml_json_put_null(w);
     }

@@ -2,8 +2,14 @@
 #include "report/result_part.h"
 
 #include "words/bind.h"
+#include "cell/class.h"
+#include "cell/key.h"
+#include "cell/raise.h"
+#include "cell/state.h"
 #include "cell/view.h"
+#include "cell/what.h"
 #include "value/show.h"
+#include "value/wanted.h"
 #include "value/write.h"
 
 #include <string.h>

@@ -3,8 +3,13 @@
 
 #include "run/engine.h"
 #include "run/part.h"
+#include "cell/class.h"
+#include "cell/raise.h"
+#include "cell/state.h"
 #include "cell/view.h"
+#include "cell/what.h"
 #include "value/show.h"
+#include "value/wanted.h"
 
 #include <string.h>
 
@@ -19,7 +24,7 @@ static void name(lml_json_writer *w, const char *text)
 static lml_value for_house(const lml_run *run, const lml_value *v, const char *page)
 {
     lml_value out = *v;
-    const lml_json *units = lml_json_member(lml_engine_house(run->engine), "units");
+    const lml_json *units = lml_json_member(lml_shelf_house(&run->engine->shelf), "units");
     size_t best = 0;
     for (const lml_json *u = lml_json_first(units); u; u = lml_json_next(u)) {
         lml_span kind = lml_json_name(u);

@@ -3,9 +3,14 @@
 
 #include "words/bind.h"
 #include "shelf/token.h"
+#include "cell/class.h"
+#include "cell/figure.h"
+#include "cell/state.h"
 #include "cell/view.h"
 #include "read/read.h"
 #include "value/show.h"
+#include "value/wanted.h"
+#include "base/ascii.h"
 
 #include <math.h>
 #include <string.h>
@@ -330,7 +335,7 @@ static bool find_withheld(lua_State *L, int part, lml_span text, size_t from, lm
 {
     for (size_t i = from; i < text.length; i++) {
         char before = i > 0 ? text.at[i - 1] : ' ';
-        if (!lml_is_digit(text.at[i]) || lml_is_name_char(before) || strchr(".,:", before))
+        if (!lml_ascii_is_digit(text.at[i]) || lml_ascii_is_name(before) || strchr(".,:", before))
             continue;
         size_t ends[WORDS_MOST], count = 0;
         for (size_t k = i + 1; k <= text.length && count < WORDS_MOST; k++)

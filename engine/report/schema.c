@@ -1,7 +1,9 @@
 #include "report/declare.h"
 
 #include "run/load.h"
+#include "run/parts.h"
 #include "file/shapes.h"
+#include "value/wanted.h"
 
 #include <string.h>
 

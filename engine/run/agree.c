@@ -2,8 +2,11 @@
 
 #include "words/bind.h"
 #include "run/part.h"
+#include "cell/class.h"
+#include "cell/raise.h"
 #include "cell/state.h"
 #include "cell/view.h"
+#include "cell/what.h"
 
 #include <math.h>
 #include <string.h>

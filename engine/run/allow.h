@@ -7,19 +7,7 @@
 #ifndef LML_RUN_ALLOW_H
 #define LML_RUN_ALLOW_H
 
-#include <lauxlib.h>
-#include <lua.h>
-
-/* A function that a recipe can call. Arrays of them end with a NULL name. */
-typedef struct lml_word {
-    const char *name;
-    lua_CFunction function;
-    const char *takes; /* "list: value[], of?: string|function", types as LuaLS has them; "" nothing */
-    const char *gives; /* a type; "" nothing */
-    const char *sentence;
-    const char *example; /* an expression; a statement where `wanted` is NULL */
-    const char *wanted;  /* the text that the example comes to */
-} lml_word;
+#include "cell/word.h"
 
 extern const lml_word lml_lib_base[];    /* assert error ipairs pairs ... */
 extern const lml_word lml_lib_text[];    /* text.*, also the methods of a text */
@@ -45,14 +33,5 @@ void lml_open_recipe(lua_State *L);
 
 /* Once a state, by lml_box_open: metatables, libraries, the shared table of names. */
 void lml_allow_prepare(lua_State *L);
-/* A C function for Lua: returns a fresh environment, empty, whose reads go to the shared names and
- * whose writes are refused. */
-int lml_allow_environment(lua_State *L);
-/* Push the shared table of names. */
-void lml_allow_names(lua_State *L);
-/* Set the functions in the table on top of the stack. */
-void lml_allow_words(lua_State *L, const lml_word *words);
-/* Replace the table on top of the stack by a read-only view of it. `what` names it in refusals. */
-void lml_read_only(lua_State *L, const char *what);
 
 #endif

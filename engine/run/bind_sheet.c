@@ -6,9 +6,17 @@
  */
 #include "run/allow.h"
 #include "words/bind.h"
+#include "run/confirm.h"
 #include "run/run.h"
 #include "run/part.h"
+#include "cell/class.h"
+#include "cell/figure.h"
+#include "cell/key.h"
+#include "cell/raise.h"
+#include "cell/state.h"
 #include "cell/view.h"
+#include "cell/what.h"
+#include "cell/word.h"
 #include "cell/wording.h"
 #include "value/write.h"
 

@@ -1,5 +1,6 @@
-/* Points that a person decided: whether the job confirms a remark. */
-#include "run/run.h"
+#include "run/confirm.h"
+
+#include "cell/what.h"
 
 bool lml_run_confirmed(lua_State *L, int remark)
 {

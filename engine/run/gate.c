@@ -2,6 +2,8 @@
 
 #include "run/engine.h"
 #include "run/part.h"
+#include "cell/raise.h"
+#include "cell/what.h"
 
 static int entries_in(lua_State *L, int table)
 {
@@ -66,7 +68,7 @@ static void pass_one(lua_State *L, int gate, int number, int facts, int part)
 void lml_pass_gates(lua_State *L, int part, int job, int house)
 {
     lml_run *run = lml_run_of(L);
-    if (!lml_engine_has_script(run->engine, LML_GATES))
+    if (!lml_shelf_has_script(&run->engine->shelf, LML_GATES))
         return;
     int top = lua_gettop(L);
     int facts = top + 1, withheld = top + 2, results = top + 3;

@@ -2,7 +2,13 @@
 
 #include "run/engine.h"
 #include "run/take.h"
+#include "cell/class.h"
+#include "cell/key.h"
+#include "cell/raise.h"
+#include "cell/state.h"
 #include "cell/view.h"
+#include "cell/what.h"
+#include "value/wanted.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -241,7 +247,7 @@ void lml_push_job(lua_State *L, const lml_recipe *r, int arguments)
             refuse_unknown(L, r, NULL, lml_need_text(L, -1, "the name of an ask"));
     } else {
         for (const lml_json *m = lml_json_first(run->given); m; m = lml_json_next(m))
-            if (!lml_field_named(known, lml_json_name(m)))
+            if (!lml_shape_field_named(known, lml_json_name(m)))
                 refuse_unknown(L, r, m, lml_json_name(m));
     }
     lua_createtable(L, 0, (int)r->asks.field_count);
@@ -308,13 +314,13 @@ static allowance_names names_of(const lml_recipe *r, const lml_shape *f)
 /* What the house sets for this recipe, or in general; NULL when it does not. */
 static const lml_json *house_node(const lml_run *run, const lml_shape *f, const char *dotted)
 {
-    const lml_json *house = lml_engine_house(run->engine), *node;
-    if (run->proof)
+    const lml_json *house = lml_shelf_house(&run->engine->shelf), *node;
+    if (run->box.proof)
         return NULL;
     if (!(node = lml_json_member(house, dotted)))
         node = lml_json_member(house, f->name);
     if (!node && strcmp(f->name, "prices") == 0)
-        node = lml_engine_prices(run->engine);
+        node = lml_shelf_prices(&run->engine->shelf);
     return node;
 }
 

@@ -14,5 +14,7 @@ void lml_push_house(lua_State *L, const lml_recipe *recipe, int arguments);
 /* Take what the house sets for the recipe, and the defaults of the rest, as a run would when it comes to them; what
  * cannot be taken is left to the run. Raises. */
 void lml_take_house_beforehand(lua_State *L, const lml_recipe *recipe);
+/* In a proof: the table at index says what the house of the recipes in use sets, as a job's "house" does. */
+void lml_run_proof_house(lua_State *L, int index);
 
 #endif

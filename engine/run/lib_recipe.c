@@ -3,7 +3,14 @@
 #include "run/engine.h"
 #include "run/load.h"
 #include "run/take.h"
+#include "run/work.h"
+#include "cell/class.h"
+#include "cell/names.h"
+#include "cell/raise.h"
+#include "cell/state.h"
 #include "cell/view.h"
+#include "cell/what.h"
+#include "cell/word.h"
 
 #include <string.h>
 
@@ -71,7 +78,7 @@ static void hold_against(lua_State *L, sought *s, const lml_recipe *recipe)
     const lml_shape *allowances = &recipe->allowances;
     for (size_t i = 0; i < allowances->field_count; i++)
         lml_nearest_offer(&s->nearest, lml_span_of(allowances->fields[i].name));
-    const lml_shape *field = lml_field_named(allowances, s->name);
+    const lml_shape *field = lml_shape_field_named(allowances, s->name);
     if (!field)
         return;
     s->found = true;

@@ -3,6 +3,10 @@
 #include "run/allow.h"
 #include "run/engine.h"
 #include "shelf/slips.h"
+#include "cell/chunk.h"
+#include "cell/names.h"
+#include "cell/raise.h"
+#include "cell/state.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -299,6 +303,17 @@ static lml_status read_declaration(lml_run *run, lml_item *item, lml_error *err)
     return status;
 }
 
+static int recipe_table(lua_State *L)
+{
+    lml_push_recipe_table(L, lua_touserdata(L, 1));
+    return 1;
+}
+
+lml_status lml_load_recipe_table(lml_run *run, const char *recipe, lml_error *err)
+{
+    return lml_run_call(run, recipe_table, recipe, 1, err);
+}
+
 lml_status lml_describe_item(lml_run *run, lml_item *item, lml_error *err)
 {
     lml_run aside;
@@ -307,7 +322,7 @@ lml_status lml_describe_item(lml_run *run, lml_item *item, lml_error *err)
     lml_status status = lml_run_open(&aside, run->engine, err);
     if (status)
         return status;
-    status = lml_run_recipe_table(&aside, item->name, err);
+    status = lml_load_recipe_table(&aside, item->name, err);
     if (!status)
         status = read_declaration(&aside, item, err);
     lml_run_close(&aside);
@@ -323,12 +338,15 @@ const lml_recipe *lml_describe(lua_State *L, const char *name)
     return item->recipe;
 }
 
-lml_span lml_run_source_line(lua_State *L, const char *source, int line)
+static int describe(lua_State *L)
 {
-    lml_run *run = lml_box_of(L)->run;
-    if (!run || source[0] != '@')
-        return (lml_span){"", 0};
-    return lml_shelf_line(&run->engine->shelf, source + 1, line);
+    lml_describe(L, lua_touserdata(L, 1));
+    return 0;
+}
+
+lml_status lml_load_describe(lml_run *run, const char *recipe, lml_error *err)
+{
+    return lml_run_call(run, describe, recipe, 0, err);
 }
 
 /* ---- beforehand -------------------------------------------------------------------------------- */
@@ -369,7 +387,7 @@ void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy)
     run->beforehand = true;
     load_beforehand(L, recipe, tidy, 0);
     for (size_t i = 0; i < sizeof modules / sizeof modules[0]; i++) {
-        if (lml_engine_has_script(run->engine, modules[i])) {
+        if (lml_shelf_has_script(&run->engine->shelf, modules[i])) {
             lml_push_module(L, modules[i]);
             lua_pop(L, 1);
         }

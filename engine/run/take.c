@@ -1,37 +1,19 @@
 #include "run/take.h"
 
 #include "words/bind.h"
+#include "cell/class.h"
+#include "cell/figure.h"
+#include "cell/raise.h"
 #include "cell/view.h"
+#include "cell/what.h"
 #include "file/alloy_read.h"
 #include "value/arithmetic.h"
 #include "read/read.h"
+#include "value/wanted.h"
 #include "value/write.h"
 
 #include <stdio.h>
 #include <string.h>
-
-void lml_take_refuse(lua_State *L, lml_error *e, const lml_json *node, const char *path)
-{
-    if (node)
-        lml_json_place(node, e->status, e);
-    else
-        lml_error_context(e, e->status, "in %s", path);
-    lml_raise_as_is(L, e);
-}
-
-bool lml_has_unit(lml_wanted w)
-{
-    return (w > LML_WANT_ANYTHING && w < LML_WANT_NUMBER) || w == LML_WANT_MOMENT ||
-           w == LML_WANT_TIME_OF_DAY || w == LML_WANT_WEEKDAY;
-}
-
-const lml_shape *lml_field_named(const lml_shape *record, lml_span name)
-{
-    for (size_t i = 0; i < record->field_count; i++)
-        if (lml_span_is(name, record->fields[i].name))
-            return &record->fields[i];
-    return NULL;
-}
 
 /* ---- texts ------------------------------------------------------------------------------------- */
 
@@ -65,7 +47,7 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
     lml_error e;
     lml_shape part = *s; /* of an assay */
     lml_charge(L, 20);
-    if (lml_has_unit(s->wanted)) {
+    if (lml_wanted_has_unit(s->wanted)) {
         if (lml_shape_value_text(s, text, &v, &e))
             lml_take_refuse(L, &e, NULL, path);
         lml_take_bounds(L, s, &v, path);
@@ -149,11 +131,6 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
 }
 
 /* ---- nodes ------------------------------------------------------------------------------------- */
-
-void lml_take_path(char out[LML_TAKE_PATH], const char *path, const char *name)
-{
-    lml_text_join(out, LML_TAKE_PATH, path, ".", name);
-}
 
 static void take_fields(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
 {
@@ -263,7 +240,7 @@ void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const
 {
     lml_error e;
     lml_charge(L, 20);
-    if (lml_has_unit(s->wanted) || s->wanted == LML_WANT_NUMBER || s->wanted == LML_WANT_WHOLE) {
+    if (lml_wanted_has_unit(s->wanted) || s->wanted == LML_WANT_NUMBER || s->wanted == LML_WANT_WHOLE) {
         lml_value v;
         if (lml_shape_value(s, node, &v, &e))
             lml_raise_as_is(L, &e);

@@ -16,12 +16,8 @@ void lml_take_value(lua_State *L, const lml_shape *shape, int index, const char 
 /* Mark every value in what stands on top of the stack with an origin (a userdata is replaced by a marked
  * copy; views are left alone). */
 void lml_take_origin(lua_State *L, lml_origin origin);
-/* The field of exactly that name, which need not end in NUL; NULL when there is none. */
-const lml_shape *lml_field_named(const lml_shape *record, lml_span name);
 /* For lml_find_odd_key over a table that ought to be such a record. */
 bool lml_is_no_field(lua_State *L, const void *record);
-/* Whether the kind is written with a unit, or otherwise as a value in quotes. */
-bool lml_has_unit(lml_wanted w);
 
 /* Raise when two entries of the list on top of the stack, a table of views, share what its shape tells them apart by.
  * `node` is the list in the job, or NULL. */

@@ -4,9 +4,13 @@
 #include "words/bind.h"
 #include "run/engine.h"
 #include "run/run.h"
+#include "cell/class.h"
+#include "cell/raise.h"
+#include "cell/state.h"
 #include "cell/view.h"
 #include "file/alloy_read.h"
 #include "read/read.h"
+#include "value/wanted.h"
 
 /* ---- alloys ------------------------------------------------------------------------------------ */
 
@@ -44,8 +48,7 @@ static bool push_known(lua_State *L, lml_span name, const lml_json *node, const 
     lml_alloy alloy;
     lml_error e;
     lml_charge(L, 100);
-    const lml_json *stock =
-        run && !run->proof ? lml_json_member(lml_engine_house(run->engine), "stock") : NULL;
+    const lml_json *stock = lml_json_member(lml_shelf_house_in(L), "stock");
     for (const lml_json *s = lml_json_first(stock); s; s = lml_json_next(s)) {
         if (lml_span_equal(lml_json_name(s), name)) {
             if (lml_alloy_read(s, &alloy, &e) || lml_alloy_complete(&alloy, &e))
@@ -55,7 +58,7 @@ static bool push_known(lua_State *L, lml_span name, const lml_json *node, const 
         }
         lml_nearest_offer(nearest, lml_json_name(s));
     }
-    if (run && lml_engine_has_script(run->engine, "alloys")) {
+    if (run && lml_shelf_has_script(&run->engine->shelf, "alloys")) {
         lml_push_module(L, "alloys");
         if (!lua_istable(L, -1))
             lml_raise_text(L, LML_BAD_RECIPE, "the script 'alloys' gives back no table");

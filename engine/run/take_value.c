@@ -3,8 +3,15 @@
 
 #include "words/bind.h"
 #include "run/run.h"
+#include "cell/class.h"
+#include "cell/figure.h"
+#include "cell/key.h"
+#include "cell/raise.h"
+#include "cell/state.h"
 #include "cell/view.h"
+#include "cell/what.h"
 #include "value/arithmetic.h"
+#include "value/wanted.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -22,7 +29,7 @@ static void refuse_kind(lua_State *L, const lml_shape *s, int index, const char 
 
 bool lml_is_no_field(lua_State *L, const void *record)
 {
-    return lua_type(L, -2) != LUA_TSTRING || !lml_field_named(record, lml_need_text(L, -2, "a name"));
+    return lua_type(L, -2) != LUA_TSTRING || !lml_shape_field_named(record, lml_need_text(L, -2, "a name"));
 }
 
 static void take_record(lua_State *L, const lml_shape *s, int index, const char *path)
@@ -260,7 +267,7 @@ void lml_take_value(lua_State *L, const lml_shape *s, int index, const char *pat
         take_entries(L, s, index, path);
     else if (lua_type(L, index) == LUA_TSTRING)
         take_text(L, s, index, path);
-    else if (v && lml_has_unit(w))
+    else if (v && lml_wanted_has_unit(w))
         take_quantity(L, s, index, path);
     else if (takes_number(w) && lua_type(L, index) == LUA_TNUMBER)
         take_number(L, s, index, lua_tonumber(L, index), path);

@@ -1,9 +1,9 @@
 #include "run/warm.h"
 
-#include "report/declare.h"
 #include "run/engine.h"
 #include "run/inputs.h"
 #include "run/load.h"
+#include "run/parts.h"
 
 #include <string.h>
 

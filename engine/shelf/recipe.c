@@ -1,12 +1,14 @@
 #include "shelf/recipe.h"
 
+#include "base/ascii.h"
 #include "base/decimal.h"
-#include "run/allow.h"
-#include "words/bind.h"
-#include "run/take.h"
+#include "cell/key.h"
+#include "cell/raise.h"
 #include "cell/view.h"
 #include "shelf/token.h"
+#include "cell/what.h"
 #include "cell/wording.h"
+#include "value/wanted.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -102,7 +104,7 @@ static void check_mark(lua_State *L, const reader *r, const char *name, const ch
     bool ok = length <= NAME_MOST;
     for (size_t i = 0; ok && i < length; i++) {
         char c = text[i];
-        ok = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || lml_is_digit(c) || strchr(marks, c);
+        ok = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || lml_ascii_is_digit(c) || strchr(marks, c);
     }
     if (!ok)
         lml_raise_hint(L, LML_BAD_RECIPE, "such as version = \"1.0.0\", licence = \"CC0-1.0\"",
@@ -167,7 +169,7 @@ static const char *figure_member(lua_State *L, reader *r, int index, const char 
     if (type == LUA_TSTRING) {
         out = keep_text(L, r, -1);
     } else if (type == LUA_TNUMBER || type == LUA_TBOOLEAN) {
-        if (lml_has_unit(s->wanted))
+        if (lml_wanted_has_unit(s->wanted))
             lml_raise_text(L, LML_BAD_RECIPE, "%s: %s of '%s' is %s where %s is due, such as \"%s\"",
                            r->name, name, s->name, lml_what_is(L, -1), lml_wanted_words(s->wanted),
                            lml_wanted_example(s->wanted));
@@ -270,7 +272,7 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
     out->to = figure_member(L, r, index, "to", out);
     out->default_text = figure_member(L, r, index, "default", out);
     out->source = text_member(L, r, index, "source", false);
-    bool constant = lml_has_unit(wanted) || wanted == LML_WANT_NUMBER || wanted == LML_WANT_WHOLE;
+    bool constant = lml_wanted_has_unit(wanted) || wanted == LML_WANT_NUMBER || wanted == LML_WANT_WHOLE;
     if (out->default_text && constant && !out->source)
         lml_raise_hint(L, LML_BAD_RECIPE, "write source = \"common practice, no source\" if there is none",
                        "%s: the default of '%s' says no source", r->name, name);

@@ -1,7 +1,8 @@
 #include "shelf/shelf.h"
 
+#include "cell/state.h"
 #include "shelf/token.h"
-#include "file/digest.h"
+#include "base/ascii.h"
 
 #include <string.h>
 
@@ -29,6 +30,9 @@ void lml_shelf_free(lml_shelf *shelf)
         free_item(shelf->alloc, shelf->items[i]);
     if (shelf->items)
         lml_free(shelf->alloc, shelf->items, shelf->room * sizeof(lml_item *));
+    lml_json_free(shelf->house);
+    lml_json_free(shelf->prices);
+    shelf->house = shelf->prices = NULL;
     shelf->items = NULL;
     shelf->count = shelf->room = 0;
 }
@@ -112,6 +116,27 @@ lml_item *lml_shelf_find(const lml_shelf *shelf, lml_put kind, lml_span name)
     return there ? shelf->items[at] : NULL;
 }
 
+const lml_json *lml_shelf_house(const lml_shelf *shelf)
+{
+    return shelf->house ? lml_json_root(shelf->house) : NULL;
+}
+
+const lml_json *lml_shelf_prices(const lml_shelf *shelf)
+{
+    return shelf->prices ? lml_json_member(lml_json_root(shelf->prices), "prices") : NULL;
+}
+
+bool lml_shelf_has_script(const lml_shelf *shelf, const char *name)
+{
+    return lml_shelf_find(shelf, LML_PUT_SCRIPT, lml_span_of(name)) != NULL;
+}
+
+const lml_json *lml_shelf_house_in(lua_State *L)
+{
+    const lml_box *box = lml_box_of(L);
+    return box->shelf && !box->proof ? lml_shelf_house(box->shelf) : NULL;
+}
+
 const char *lml_item_digest(lml_item *item)
 {
     if (!item->digest[0]) /* most items of a shelf never take part */
@@ -186,8 +211,8 @@ bool lml_shelf_has_word(const lml_shelf *shelf, lml_span word)
             if (!at)
                 break;
             at -= rarest;
-            bool starts = at == item->text || !lml_is_name_char(at[-1]);
-            if (starts && memcmp(at, word.at, word.length) == 0 && !lml_is_name_char(at[word.length]))
+            bool starts = at == item->text || !lml_ascii_is_name(at[-1]);
+            if (starts && memcmp(at, word.at, word.length) == 0 && !lml_ascii_is_name(at[word.length]))
                 return true;
         }
     }

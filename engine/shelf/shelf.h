@@ -8,6 +8,8 @@
 #define LML_SHELF_SHELF_H
 
 #include "shelf/recipe.h"
+#include "file/digest.h"
+#include "file/json.h"
 #include "lemel.h"
 
 typedef struct lml_item {
@@ -27,6 +29,8 @@ typedef struct lml_shelf {
     const lml_alloc *alloc;
     lml_item **items; /* each in a block of its own, so that pointers to items stay good */
     size_t count, room;
+    lml_json_document *house, *prices; /* NULL when none was put */
+    char house_digest[LML_DIGEST_TEXT], prices_digest[LML_DIGEST_TEXT]; /* of their texts */
 } lml_shelf;
 
 void lml_shelf_free(lml_shelf *shelf);
@@ -44,5 +48,11 @@ lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, l
 lml_span lml_shelf_line(const lml_shelf *shelf, const char *shown, int line);
 /* Whether any recipe's text holds the word: a cheap test of whether a setting can mean anything. */
 bool lml_shelf_has_word(const lml_shelf *shelf, lml_span word);
+
+const lml_json *lml_shelf_house(const lml_shelf *shelf);  /* the root, or NULL */
+const lml_json *lml_shelf_prices(const lml_shelf *shelf); /* its "prices", or NULL */
+bool lml_shelf_has_script(const lml_shelf *shelf, const char *name);
+/* The house as a recipe in this state may see it: NULL in a proof, which does not look at it, and in a bare state. */
+const lml_json *lml_shelf_house_in(lua_State *L);
 
 #endif

@@ -1,7 +1,7 @@
 #include "shelf/slips.h"
 
-#include "run/take.h"
 #include "shelf/token.h"
+#include "value/wanted.h"
 
 #include <string.h>
 
@@ -60,11 +60,11 @@ static const lml_shape *shape_of(names *n, const path *p)
     if (own)
         shape = own->shape;
     else if (p->count > 1 && lml_span_equal(p->part[0], n->job))
-        shape = lml_field_named(&n->recipe->asks, p->part[i++]);
+        shape = lml_shape_field_named(&n->recipe->asks, p->part[i++]);
     else if (p->count > 1 && lml_span_equal(p->part[0], n->house))
-        shape = lml_field_named(&n->recipe->allowances, p->part[i++]);
+        shape = lml_shape_field_named(&n->recipe->allowances, p->part[i++]);
     for (; shape && i < p->count; i++)
-        shape = shape->wanted == LML_WANT_RECORD ? lml_field_named(shape, p->part[i]) : NULL;
+        shape = shape->wanted == LML_WANT_RECORD ? lml_shape_field_named(shape, p->part[i]) : NULL;
     return shape;
 }
 
@@ -259,7 +259,7 @@ static bool is_slip(const lml_scanner *s, const window *w, names *n, lml_slip *o
         lml_span last = p.count ? p.part[p.count - 1] : text.text;
         out->operand = lml_span_between(first.text.at, last.at + last.length);
     }
-    return value || (out->shape && lml_has_unit(out->shape->wanted));
+    return value || (out->shape && lml_wanted_has_unit(out->shape->wanted));
 }
 
 void lml_slips_find(lml_span source, const lml_recipe *recipe, lml_slips_by by,

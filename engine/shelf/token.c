@@ -1,4 +1,5 @@
 #include "shelf/token.h"
+#include "base/ascii.h"
 
 #include <string.h>
 
@@ -77,7 +78,7 @@ static void skip_blanks(lml_scanner *s)
 
 static void skip_number(lml_scanner *s)
 {
-    while (s->at < s->stop && (lml_is_name_char(*s->at) || *s->at == '.')) {
+    while (s->at < s->stop && (lml_ascii_is_name(*s->at) || *s->at == '.')) {
         bool exponent = strchr("eEpP", *s->at) && strchr("+-", peek(s, 1)) && peek(s, 1);
         s->at += exponent ? 2 : 1;
     }
@@ -107,12 +108,12 @@ lml_token lml_token_next(lml_scanner *s)
     if (s->at == s->stop)
         return t;
     char c = *s->at;
-    if (lml_is_digit(c) || (c == '.' && lml_is_digit(peek(s, 1)))) {
+    if (lml_ascii_is_digit(c) || (c == '.' && lml_ascii_is_digit(peek(s, 1)))) {
         t.kind = LML_TOKEN_NUMBER;
         skip_number(s);
-    } else if (lml_is_name_char(c)) {
+    } else if (lml_ascii_is_name(c)) {
         t.kind = LML_TOKEN_NAME;
-        while (s->at < s->stop && lml_is_name_char(*s->at))
+        while (s->at < s->stop && lml_ascii_is_name(*s->at))
             s->at++;
     } else if (c == '"' || c == '\'') {
         t.kind = LML_TOKEN_TEXT;

@@ -8,17 +8,6 @@
 
 #include "base/text.h"
 
-/* ASCII, in every locale. */
-static inline bool lml_is_digit(char c)
-{
-    return c >= '0' && c <= '9';
-}
-
-static inline bool lml_is_name_char(char c)
-{
-    return ((c | 0x20) >= 'a' && (c | 0x20) <= 'z') || lml_is_digit(c) || c == '_';
-}
-
 typedef enum lml_token_kind {
     LML_TOKEN_END,
     LML_TOKEN_NAME, /* and the reserved words */

@@ -18,15 +18,10 @@ static const vulgar fractions[] = {
     {"⅛", 1, 8}, {"⅜", 3, 8}, {"⅝", 5, 8}, {"⅞", 7, 8}, {"↉", 0, 3},
 };
 
-static bool is_digit(lml_span s, size_t at)
-{
-    return at < s.length && s.at[at] >= '0' && s.at[at] <= '9';
-}
-
 static size_t digits_at(lml_span s, size_t at)
 {
     size_t n = 0;
-    while (is_digit(s, at + n))
+    while (lml_span_digit_at(s, at + n))
         n++;
     return n;
 }
@@ -109,7 +104,7 @@ static lml_status refuse_no_number(lml_span whole, lml_span rest, lml_error *err
     if (starts_folded(rest, "inf") || starts_folded(rest, "nan"))
         return refuse(whole, rest, "not a number", "inf and nan are not amounts",
                       "write the number that was meant", err);
-    if (lml_span_starts(rest, ".") && is_digit(rest, 1)) {
+    if (lml_span_starts(rest, ".") && lml_span_digit_at(rest, 1)) {
         lml_fail(err, LML_BAD_VALUE, "a number may not start with a point");
         lml_error_hint(err, "write 0%.*s", SHOW(rest));
         lml_label_part(err, whole, (lml_span){rest.at, 1}, "a digit is missing before it");
@@ -154,7 +149,7 @@ static lml_status read_fraction(lml_span whole, lml_span s, size_t at, size_t di
         bool mixed = next > end;
         size_t top_at = mixed ? next : at, top_digits = digits_at(s, top_at);
         size_t slash = top_at + top_digits;
-        if (top_digits == 0 || slash >= s.length || s.at[slash] != '/' || !is_digit(s, slash + 1))
+        if (top_digits == 0 || slash >= s.length || s.at[slash] != '/' || !lml_span_digit_at(s, slash + 1))
             return LML_OK;
         size_t bottom_digits = digits_at(s, slash + 1);
         end = slash + 1 + bottom_digits;
@@ -183,7 +178,7 @@ static size_t number_run(lml_span s, size_t at, size_t *points, size_t *commas)
         bool point = s.at[end] == '.', comma = s.at[end] == ',';
         if (point && end + 1 < s.length && s.at[end + 1] == '.')
             break;
-        if (!point && !(comma && is_digit(s, end + 1)) && !is_digit(s, end))
+        if (!point && !(comma && lml_span_digit_at(s, end + 1)) && !lml_span_digit_at(s, end))
             break;
         *points += point;
         *commas += comma;
@@ -203,7 +198,7 @@ lml_status lml_amount_read(lml_span whole, lml_span rest, lml_amount *out, size_
     lml_span body = {rest.at + at, rest.length - at};
     size_t end = number_run(rest, at, &points, &commas);
 
-    if (!is_digit(rest, at)) {
+    if (!lml_span_digit_at(rest, at)) {
         end = at;
         lml_status s = read_fraction(whole, rest, at, 0, &a, &end, err);
         if (s != LML_OK)
@@ -233,7 +228,7 @@ lml_status lml_amount_read(lml_span whole, lml_span rest, lml_amount *out, size_
             size_t from = end + 1;
             if (from < rest.length && (rest.at[from] == '+' || rest.at[from] == '-'))
                 from++;
-            exponent = is_digit(rest, from);
+            exponent = lml_span_digit_at(rest, from);
             if (exponent)
                 end = from + digits_at(rest, from);
         }

@@ -230,3 +230,9 @@ lml_status lml_wanted_check(lml_wanted w, const lml_value *v, lml_error *err)
     lml_fail(err, LML_BAD_VALUE, "%s is due, and %s is %s", lml_wanted_words(w), text, what);
     return hint(w, v, err);
 }
+
+bool lml_wanted_has_unit(lml_wanted w)
+{
+    return (w > LML_WANT_ANYTHING && w < LML_WANT_NUMBER) || w == LML_WANT_MOMENT ||
+           w == LML_WANT_TIME_OF_DAY || w == LML_WANT_WEEKDAY;
+}

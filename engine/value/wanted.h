@@ -64,5 +64,7 @@ lml_wanted lml_wanted_by_name(lml_span name);
 /* Whether a finished value is of that kind: LML_OK or LML_BAD_VALUE ("a mass is due, 3.1 mL is a
  * volume"). For the shapes (TEXT ... BY_NAME, ALLOY, ASSAY, RING_SIZE) always LML_BAD_VALUE. */
 lml_status lml_wanted_check(lml_wanted w, const lml_value *v, lml_error *err);
+/* Whether the kind is written with a unit, or otherwise as a value in quotes. */
+bool lml_wanted_has_unit(lml_wanted w);
 
 #endif

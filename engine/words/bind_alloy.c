@@ -1,13 +1,19 @@
 /* Alloys and assays in Lua: made from tables, read by name, never changed. */
-#include "run/allow.h"
+#include "cell/class.h"
+#include "cell/figure.h"
+#include "cell/key.h"
+#include "cell/raise.h"
+#include "cell/state.h"
+#include "cell/word.h"
 #include "words/bind.h"
-#include "run/run.h"
 #include "cell/view.h"
+#include "cell/what.h"
 
 #include "craft/melting.h"
 #include "craft/mix.h"
 #include "file/shape.h"
 #include "read/read.h"
+#include "value/wanted.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -3,13 +3,18 @@
  * The solver owns memory of its own, so all that it needs is read from Lua first, into blocks that
  * Lua owns, and all that it found is copied out before anything is pushed.
  */
-#include "run/allow.h"
+#include "cell/figure.h"
+#include "cell/raise.h"
+#include "cell/state.h"
+#include "cell/word.h"
 #include "words/bind_craft.h"
 #include "cell/view.h"
+#include "cell/what.h"
 
 #include "craft/charge.h"
 #include "value/arithmetic.h"
 #include "value/money.h"
+#include "value/wanted.h"
 #include "read/read.h"
 
 #include <math.h>

@@ -1,15 +1,20 @@
 /* craft.* of metals and of chance, and what the other bindings of craft.* share. Every function
  * takes values with units and gives values with units; the sums are in engine/craft. */
-#include "run/allow.h"
+#include "cell/figure.h"
+#include "cell/key.h"
+#include "cell/raise.h"
+#include "cell/state.h"
+#include "cell/word.h"
 #include "words/bind_craft.h"
-#include "run/run.h"
 #include "cell/view.h"
+#include "cell/what.h"
 
 #include "craft/chance.h"
 #include "craft/element.h"
 #include "craft/fine.h"
 #include "craft/melting.h"
 #include "craft/mix.h"
+#include "value/wanted.h"
 
 const lml_dimension lml_of_density = {.mass = 1, .length = -3};
 const lml_dimension lml_of_heat_capacity = {.length = 2, .time = -2, .temperature = -1};

@@ -1,15 +1,20 @@
 /* The methods of values: value:up_to "0.1 g" and the like. */
-#include "run/allow.h"
+#include "cell/class.h"
+#include "cell/figure.h"
+#include "cell/raise.h"
+#include "cell/state.h"
+#include "cell/word.h"
 #include "words/bind.h"
-#include "run/engine.h"
-#include "run/run.h"
+#include "shelf/shelf.h"
 #include "cell/view.h"
+#include "cell/what.h"
 
 #include "value/arithmetic.h"
 #include "value/moment.h"
 #include "read/read.h"
 #include "value/money.h"
 #include "value/show.h"
+#include "value/wanted.h"
 
 enum { METHOD = 15 };
 
@@ -97,7 +102,6 @@ static void to_last_decimal(lua_State *L, lml_value *v, lml_direction direction)
 static int value_as_house(lua_State *L)
 {
     const lml_value *v = self(L);
-    const lml_run *run = lml_box_of(L)->run;
     lml_span kind = lml_need_text(L, 2, "a kind in quotes, such as \"vacuum\"");
     if (lml_wanted_by_name(kind) >= LML_WANT_NUMBER)
         return lml_raise_hint(L, LML_BAD_RECIPE, "such as mass, length, temperature or vacuum",
@@ -108,9 +112,7 @@ static int value_as_house(lua_State *L)
     if (lml_to_step(v, lml_check_value(L, 3, &room), direction, &rounded, &e))
         return lml_raise(L, &e);
     out = rounded;
-    const lml_json *unit = NULL;
-    if (run && !run->proof)
-        unit = lml_json_member(lml_json_member(lml_engine_house(run->engine), "units"), kind.at);
+    const lml_json *unit = lml_json_member(lml_json_member(lml_shelf_house_in(L), "units"), kind.at);
     if (unit) {
         if (lml_value_show_in(&rounded, lml_json_text(unit), &out, &e))
             return lml_raise(L, &e);

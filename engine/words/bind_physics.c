@@ -1,5 +1,9 @@
 /* craft.* of water, air, steam, heat, electrolysis and investment. */
-#include "run/allow.h"
+#include "cell/figure.h"
+#include "cell/raise.h"
+#include "cell/state.h"
+#include "cell/what.h"
+#include "cell/word.h"
 #include "words/bind_craft.h"
 
 #include "craft/air.h"
@@ -11,6 +15,7 @@
 #include "craft/slurry.h"
 #include "craft/steam.h"
 #include "craft/water.h"
+#include "value/wanted.h"
 
 #include <math.h>
 

@@ -1,7 +1,12 @@
 /* Values in Lua: one userdata class for all kinds, so that every operator is one C function. */
-#include "run/allow.h"
+#include "cell/class.h"
+#include "cell/figure.h"
+#include "cell/raise.h"
+#include "cell/state.h"
+#include "cell/word.h"
 #include "words/bind.h"
 #include "cell/view.h"
+#include "cell/what.h"
 
 #include "value/arithmetic.h"
 #include "read/read.h"
@@ -9,87 +14,7 @@
 #include <math.h>
 #include <string.h>
 
-static const char READ_CACHE;
-
-void lml_push_value(lua_State *L, const lml_value *v)
-{
-    if (v->kind == LML_NUMBER) {
-        lua_pushnumber(L, v->amount);
-        return;
-    }
-    lml_value *block = lml_new(L, LML_CLASS_VALUE, sizeof *block, 0);
-    *block = *v;
-}
-
-enum {
-    READ = 60,
-    REFUSED = 700, /* all units are looked through for the one that was meant */
-    RESULT = 3,
-    COMPARED = 1,
-    POWER = 12
-};
-
-/* Text to value, remembered for the run: values never change, and recipes say Q "0.1 g" in loops. */
-void lml_push_read(lua_State *L, int index)
-{
-    index = lua_absindex(L, index);
-    lua_rawgetp(L, LUA_REGISTRYINDEX, &READ_CACHE);
-    lua_pushvalue(L, index);
-    if (lua_rawget(L, -2) != LUA_TNIL) {
-        lua_remove(L, -2);
-        return;
-    }
-    lua_pop(L, 1);
-    lml_value v;
-    lml_error e;
-    lml_charge(L, READ);
-    if (lml_value_read(lml_need_text(L, index, "a value in quotes"), LML_WANT_ANYTHING,
-                       LML_NO_METAL, &v, &e)) {
-        lml_charge(L, REFUSED);
-        lml_raise(L, &e);
-    }
-    lml_push_value(L, &v);
-    lua_pushvalue(L, index);
-    lua_pushvalue(L, -2);
-    lua_rawset(L, -4);
-    lua_remove(L, -2);
-}
-
-bool lml_is_finite(lua_State *L, int index)
-{
-    return isfinite(lua_tonumber(L, index));
-}
-
-/* The value at index: a userdata, a bare number, or (only where `text` allows) a text to be read. */
-static const lml_value *value_at(lua_State *L, int index, lml_value *room, bool text)
-{
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
-    if (v)
-        return v;
-    if (lua_type(L, index) == LUA_TNUMBER && lml_is_finite(L, index)) {
-        *room = lml_number(lua_tonumber(L, index));
-        return room;
-    }
-    if (text && lua_type(L, index) == LUA_TSTRING) {
-        lml_push_read(L, index);
-        if (lua_type(L, -1) == LUA_TNUMBER)
-            *room = lml_number(lua_tonumber(L, -1));
-        else
-            *room = *(const lml_value *)lml_test(L, -1, LML_CLASS_VALUE);
-        lua_pop(L, 1);
-        return room;
-    }
-    return NULL;
-}
-
-const lml_value *lml_check_value(lua_State *L, int index, lml_value *room)
-{
-    const lml_value *v = value_at(L, index, room, true);
-    if (!v)
-        lml_raise_text(L, LML_BAD_RECIPE, "a value is due, and %s was given",
-                       lml_what_is(L, index));
-    return v;
-}
+enum { RESULT = 3, COMPARED = 1, POWER = 12 };
 
 /* ---- operators --------------------------------------------------------------------------------- */
 
@@ -266,6 +191,5 @@ void lml_open_value(lua_State *L)
     lml_push_methods(L);
     lua_setfield(L, -2, "__index");
     lua_pop(L, 1);
-    lua_newtable(L);
-    lua_rawsetp(L, LUA_REGISTRYINDEX, &READ_CACHE);
+    lml_open_figure(L);
 }

@@ -1,7 +1,10 @@
 /* The table functions of a recipe: raw access, lengths by rawlen, every one charged. */
-#include "run/allow.h"
+#include "cell/key.h"
+#include "cell/raise.h"
+#include "cell/word.h"
 #include "cell/state.h"
 #include "cell/view.h"
+#include "cell/what.h"
 
 enum { UNPACK_MOST = 200, CONCAT_MOST = 64 * 1024 };
 

@@ -1,8 +1,11 @@
 /* The text functions of a recipe, also the methods of every text. No patterns: what a recipe needs of
  * text is to fill in a sentence and to take a code apart, and patterns can be made to run for ever. */
-#include "run/allow.h"
+#include "cell/class.h"
+#include "cell/raise.h"
+#include "cell/word.h"
 #include "cell/state.h"
 #include "cell/view.h"
+#include "cell/what.h"
 #include "value/show.h"
 
 #include <string.h>

@@ -1,11 +1,16 @@
 /* Q and the functions over values: sum max min mean abs root exp log floor ceil, and the makers of
  * what no text can write. */
-#include "run/allow.h"
+#include "cell/figure.h"
+#include "cell/raise.h"
+#include "cell/state.h"
+#include "cell/word.h"
 #include "words/bind.h"
 #include "cell/view.h"
+#include "cell/what.h"
 
 #include "value/arithmetic.h"
 #include "read/read.h"
+#include "value/wanted.h"
 #include "value/write.h"
 
 #include <math.h>
@@ -250,29 +255,3 @@ const lml_word lml_lib_value[] = {
 
 /* ---- checks ------------------------------------------------------------------------------------ */
 
-double lml_check_amount(lua_State *L, int index, lml_wanted wanted, const char *argument)
-{
-    lml_value room;
-    lml_error e;
-    const lml_value *v = lml_check_value(L, index, &room);
-    /* A ratio is a number wherever a number is due, and the other way round. */
-    bool plain = v->kind == LML_NUMBER ||
-                 (v->kind == LML_QUANTITY && lml_dimension_none(v->dimension));
-    bool plain_due = wanted == LML_WANT_NUMBER || wanted == LML_WANT_RATIO;
-    if (!(plain && plain_due) && lml_wanted_check(wanted, v, &e)) {
-        lml_error_context(&e, e.status, "%s", argument);
-        lml_raise(L, &e);
-    }
-    return v->amount;
-}
-
-lml_metal lml_check_metal(lua_State *L, int index)
-{
-    lml_span symbol = lml_need_text(L, index, "the symbol of a metal");
-    lml_metal metal = lml_metal_by_symbol(symbol);
-    if (!metal)
-        lml_raise_hint(L, LML_BAD_VALUE, "write Au, Ag, Cu, Zn, Ni, Pd, Pt ...",
-                       "\"%.*s\" is not the symbol of a metal known here", (int)symbol.length,
-                       symbol.at);
-    return metal;
-}

@@ -1,9 +1,11 @@
 /* Which variable was nil? Lua's own messages name it; a metamethod is only told that it got nil. The
  * names are found again in the line of source that is running. */
 #include "words/bind.h"
-#include "run/run.h"
+#include "shelf/shelf.h"
 #include "shelf/token.h"
+#include "cell/state.h"
 #include "cell/view.h"
+#include "base/ascii.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -38,14 +40,14 @@ static bool is_nil_path(lua_State *L, lua_Debug *ar, const char *at, const char 
                         const char **end)
 {
     const char *p = at;
-    while (p < stop && lml_is_name_char(*p))
+    while (p < stop && lml_ascii_is_name(*p))
         p++;
     *end = p;
     if (!push_variable(L, ar, lml_span_between(at, p)))
         return false;
-    while (p + 1 < stop && *p == '.' && lml_is_name_char(p[1]) && lml_test_content(L, -1)) {
+    while (p + 1 < stop && *p == '.' && lml_ascii_is_name(p[1]) && lml_test_content(L, -1)) {
         const char *from = ++p;
-        while (p < stop && lml_is_name_char(*p))
+        while (p < stop && lml_ascii_is_name(*p))
             p++;
         *end = p;
         lua_pushlstring(L, from, (size_t)(p - from));
@@ -79,7 +81,10 @@ bool lml_nil_name(lua_State *L, char *out, size_t size)
     lua_Debug ar;
     if (!lua_getstack(L, 1, &ar) || !lua_getinfo(L, "Sl", &ar) || ar.currentline < 1)
         return false;
-    lml_span line = lml_run_source_line(L, ar.source, ar.currentline);
+    const lml_shelf *shelf = lml_box_of(L)->shelf;
+    if (!shelf || ar.source[0] != '@')
+        return false;
+    lml_span line = lml_shelf_line(shelf, ar.source + 1, ar.currentline);
     const char *stop = line.at + line.length;
     bool found = false;
     lml_charge(L, (uint64_t)ar.currentline + line.length);
@@ -91,7 +96,7 @@ bool lml_nil_name(lua_State *L, char *out, size_t size)
             while (p < stop && *p != quote)
                 p++;
             p += p < stop;
-        } else if (lml_is_name_char(*p) && !lml_is_digit(*p)) {
+        } else if (lml_ascii_is_name(*p) && !lml_ascii_is_digit(*p)) {
             const char *end;
             lml_charge(L, LOOKED_UP);
             if (is_nil_path(L, &ar, p, stop, &end)) {
@@ -103,7 +108,7 @@ bool lml_nil_name(lua_State *L, char *out, size_t size)
                     return true;
             }
             p = end;
-            while (p < stop && (lml_is_name_char(*p) || *p == '.'))
+            while (p < stop && (lml_ascii_is_name(*p) || *p == '.'))
                 p++;
         } else {
             p++;

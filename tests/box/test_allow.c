@@ -3,6 +3,9 @@
 #include "run/allow.h"
 #include "words/bind.h"
 #include "run/part.h"
+#include "cell/class.h"
+#include "cell/figure.h"
+#include "cell/names.h"
 #include "cell/state.h"
 #include "worked.h"
 
@@ -170,7 +173,7 @@ static void with_box(lua_CFunction f, void *a, void *b)
 {
     static lml_alloc heap;
     heap = lml_alloc_heap();
-    lml_box_options options = {.alloc = &heap, .budget = 10000000, .memory = 64 << 20};
+    lml_box_options options = {.alloc = &heap, .prepare = lml_allow_prepare, .budget = 10000000, .memory = 64 << 20};
     lml_box box;
     lml_error e;
     cr_assert_eq(lml_box_open(&box, &options, &e), LML_OK);

@@ -3,6 +3,7 @@
 #include "run/allow.h"
 #include "report/api.h"
 #include "cell/state.h"
+#include "cell/word.h"
 #include "shipped.h"
 
 #include <lauxlib.h>

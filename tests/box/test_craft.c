@@ -3,9 +3,11 @@
 #include "lemel.h"
 
 #include "run/allow.h"
+#include "cell/word.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 

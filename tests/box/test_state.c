@@ -1,5 +1,7 @@
 /* The state: limits that nothing swallows, memory that runs out, errors that cross from Lua to C and back. */
 #include "run/allow.h"
+#include "cell/chunk.h"
+#include "cell/class.h"
 #include "cell/state.h"
 #include "worked.h"
 
@@ -8,7 +10,7 @@ static lml_alloc heap;
 static void open_box(lml_box *box, uint64_t budget, size_t memory)
 {
     heap = lml_alloc_heap();
-    lml_box_options options = {.alloc = &heap, .budget = budget, .memory = memory};
+    lml_box_options options = {.alloc = &heap, .prepare = lml_allow_prepare, .budget = budget, .memory = memory};
     lml_error e;
     cr_assert_eq(lml_box_open(box, &options, &e), LML_OK, "%s", e.message);
 }
@@ -86,7 +88,7 @@ Test(state, an_interrupt_ends_a_run)
 {
     int asked = 0;
     heap = lml_alloc_heap();
-    lml_box_options options = {.alloc = &heap, .budget = 1 << 30, .memory = 1 << 20,
+    lml_box_options options = {.alloc = &heap, .prepare = lml_allow_prepare, .budget = 1 << 30, .memory = 1 << 20,
                                .interrupt = always, .interrupt_self = &asked};
     lml_box box;
     lml_error e;
@@ -184,7 +186,7 @@ Test(state, opening_survives_any_failing_request)
     for (uint64_t n = 1;; n++) {
         lml_meter meter = {.under = lml_alloc_heap(), .fail_at = n, .fail_forever = 1};
         lml_alloc metered = lml_alloc_metered(&meter);
-        lml_box_options options = {.alloc = &metered, .budget = 1000, .memory = 1 << 20};
+        lml_box_options options = {.alloc = &metered, .prepare = lml_allow_prepare, .budget = 1000, .memory = 1 << 20};
         lml_box box;
         lml_error e;
         lml_status status = lml_box_open(&box, &options, &e);

@@ -3,6 +3,7 @@
 #include "file/alloy_read.h"
 #include "file/shapes.h"
 #include "value/metal.h"
+#include "value/wanted.h"
 #include <criterion/criterion.h>
 #include <math.h>
 #include <stdio.h>

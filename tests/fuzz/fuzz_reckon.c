@@ -2,6 +2,7 @@
  * value that comes out comes to itself. */
 #include "box.h"
 #include "read/read.h"
+#include "value/wanted.h"
 
 static char *text_of(lml_span span)
 {

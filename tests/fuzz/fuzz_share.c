@@ -3,6 +3,7 @@
  * by one unit at most. */
 #include "fuzz.h"
 #include "value/money.h"
+#include "value/wanted.h"
 #include "read/read.h"
 
 #include <math.h>

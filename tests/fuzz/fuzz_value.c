@@ -3,6 +3,7 @@
 #include "fuzz.h"
 #include "value/ending.h"
 #include "read/read.h"
+#include "value/wanted.h"
 #include "value/write.h"
 
 static bool same_bits(double a, double b)

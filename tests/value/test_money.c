@@ -7,6 +7,7 @@
 #include "unit/currency.h"
 #include "value/money.h"
 #include "value/random.h"
+#include "value/wanted.h"
 #include "read/read.h"
 
 static lml_value value_of(const char *text)

@@ -4,6 +4,7 @@
 #include <criterion/criterion.h>
 
 #include "value/arithmetic.h"
+#include "value/wanted.h"
 #include "read/read.h"
 
 #include <stdio.h>

@@ -3,6 +3,7 @@
 
 #include "read/read.h"
 #include "unit/unit_table.h"
+#include "value/wanted.h"
 #include "value/write.h"
 
 #include <math.h>

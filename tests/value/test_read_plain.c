@@ -3,6 +3,7 @@
 #include "unit/currency.h"
 #include "read/read.h"
 #include "unit/unit.h"
+#include "value/wanted.h"
 
 #include <criterion/criterion.h>
 #include <stdio.h>

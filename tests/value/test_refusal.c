@@ -2,6 +2,7 @@
 #include <criterion/criterion.h>
 
 #include "read/read.h"
+#include "value/wanted.h"
 
 #include <string.h>
 

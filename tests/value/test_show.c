@@ -4,6 +4,7 @@
 #include "value/arithmetic.h"
 #include "read/read.h"
 #include "value/show.h"
+#include "value/wanted.h"
 
 #include <stdio.h>
 #include <stdlib.h>

@@ -3,6 +3,7 @@
 #include "value/arithmetic.h"
 #include "value/random.h"
 #include "read/read.h"
+#include "value/wanted.h"
 #include "value/write.h"
 
 #include <math.h>

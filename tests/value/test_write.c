@@ -6,6 +6,7 @@
 #include "value/moment.h"
 #include "read/read.h"
 #include "unit/unit_table.h"
+#include "value/wanted.h"
 #include "value/write.h"
 
 #include <math.h>

@@ -1,0 +1,49 @@
+/* Classes: the kinds of userdata that a state knows.
+ *
+ * Every userdata that a script can hold begins with the seal of its class, which no script can write: to look
+ * at it costs half of what a look at the metatable does. The metatable keeps its place in the registry under
+ * the same key.
+ *
+ *     lml_value *v = lml_new(L, LML_CLASS_VALUE, sizeof *v, 0);
+ *     const lml_value *same = lml_test(L, -1, LML_CLASS_VALUE);
+ */
+#ifndef LML_CELL_CLASS_H
+#define LML_CELL_CLASS_H
+
+#include <lua.h>
+#include <stddef.h>
+
+typedef enum lml_class {
+    LML_CLASS_VALUE,
+    LML_CLASS_ALLOY,
+    LML_CLASS_ASSAY,
+    LML_CLASS_RECORD, /* read-only names: job, house, what a used recipe gave */
+    LML_CLASS_LIST,   /* read-only list */
+    LML_CLASS_ERROR,
+    LML_CLASS_SHEET,
+    LML_CLASS_PAGE,
+    LML_CLASS_USES,
+    LML_CLASSES
+} lml_class;
+
+typedef struct lml_seal {
+    const char *class;
+} lml_seal;
+extern const char lml_class_key[LML_CLASSES];
+
+/* Once a state: an empty metatable for each. */
+void lml_make_metatables(lua_State *L);
+void lml_push_metatable(lua_State *L, lml_class class);
+
+/* Push a block of `size` bytes with `slots` user values. */
+void *lml_new(lua_State *L, lml_class class, size_t size, int slots);
+/* The block of the userdata at index; NULL for any other value. */
+static inline void *lml_test(lua_State *L, int index, lml_class class)
+{
+    if (lua_type(L, index) != LUA_TUSERDATA) /* what is light has no seal */
+        return NULL;
+    lml_seal *seal = lua_touserdata(L, index);
+    return seal->class == &lml_class_key[class] ? seal + 1 : NULL;
+}
+
+#endif

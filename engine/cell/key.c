@@ -1,0 +1,178 @@
+#include "cell/key.h"
+
+#include "base/text.h"
+#include "cell/raise.h"
+#include "cell/state.h"
+#include "cell/what.h"
+
+#include <string.h>
+
+/* In the order of their bytes. */
+static bool is_before(lml_span a, lml_span b)
+{
+    int order = memcmp(a.at, b.at, a.length < b.length ? a.length : b.length);
+    return order ? order < 0 : a.length < b.length;
+}
+
+bool lml_key_before(lua_State *L, int a, int b)
+{
+    bool number_a = lua_type(L, a) == LUA_TNUMBER, number_b = lua_type(L, b) == LUA_TNUMBER;
+    if (number_a != number_b)
+        return number_a;
+    if (number_a)
+        return lua_compare(L, a, b, LUA_OPLT);
+    lml_span ta, tb;
+    ta.at = lua_tolstring(L, a, &ta.length);
+    tb.at = lua_tolstring(L, b, &tb.length);
+    return is_before(ta, tb);
+}
+
+/* Few texts are sorted where C sees them: pushed in their order, and put back. */
+enum { FEW_KEYS = 256, FIRST_KEYS = 8 /* what most tables have at most */ };
+
+static bool sort_few(lua_State *L, int keys, lua_Integer count)
+{
+    struct {
+        lml_span text;
+        int place;
+    } key[FEW_KEYS], one;
+    if (count > FEW_KEYS)
+        return false;
+    lml_need_stack(L, FEW_KEYS + 4);
+    for (int i = 0; i < (int)count; i++) {
+        if (lua_rawgeti(L, keys, i + 1) != LUA_TSTRING) {
+            lua_pop(L, i + 1);
+            return false;
+        }
+        one.text.at = lua_tolstring(L, -1, &one.text.length);
+        one.place = lua_gettop(L);
+        int at = 0;
+        for (int end = i; at < end;) {
+            int middle = (at + end) / 2;
+            if (is_before(one.text, key[middle].text))
+                end = middle;
+            else
+                at = middle + 1;
+        }
+        memmove(key + at + 1, key + at, (size_t)(i - at) * sizeof *key);
+        key[at] = one;
+    }
+    for (int i = 0; i < (int)count; i++) {
+        lua_pushvalue(L, key[i].place);
+        lua_rawseti(L, keys, i + 1);
+    }
+    lua_pop(L, (int)count);
+    return true;
+}
+
+void lml_sort_keys(lua_State *L, int keys, lua_Integer count)
+{
+    keys = lua_absindex(L, keys);
+    if (sort_few(L, keys, count))
+        return;
+    /* Heap sort: in place, no recursion, n log n whatever the input. */
+    for (lua_Integer end = count, start = count / 2; end > 1;) {
+        if (start > 0)
+            start--;
+        else {
+            end--;
+            lua_rawgeti(L, keys, 1);
+            lua_rawgeti(L, keys, end + 1);
+            lua_rawseti(L, keys, 1);
+            lua_rawseti(L, keys, end + 1);
+        }
+        for (lua_Integer root = start, child; (child = 2 * root + 1) < end; root = child) {
+            lua_rawgeti(L, keys, child + 1);
+            if (child + 1 < end) {
+                lua_rawgeti(L, keys, child + 2);
+                if (lml_key_before(L, -2, -1)) {
+                    lua_remove(L, -2);
+                    child++;
+                } else {
+                    lua_pop(L, 1);
+                }
+            }
+            lua_rawgeti(L, keys, root + 1);
+            if (!lml_key_before(L, -1, -2)) {
+                lua_pop(L, 2);
+                break;
+            }
+            lua_rawseti(L, keys, child + 1);
+            lua_rawseti(L, keys, root + 1);
+        }
+    }
+}
+
+/* The same for keys of any type: the others stand behind numbers and texts. */
+static bool stands_before(lua_State *L, int a, int b)
+{
+    int type_a = lua_type(L, a), type_b = lua_type(L, b);
+    bool known_a = type_a == LUA_TNUMBER || type_a == LUA_TSTRING;
+    bool known_b = type_b == LUA_TNUMBER || type_b == LUA_TSTRING;
+    if (known_a && known_b)
+        return lml_key_before(L, a, b);
+    if (known_a != known_b)
+        return known_a;
+    if (type_a != type_b)
+        return type_a < type_b;
+    return lua_toboolean(L, a) < lua_toboolean(L, b);
+}
+
+bool lml_find_odd_key(lua_State *L, int table, lml_odd_key *odd, const void *self)
+{
+    table = lua_absindex(L, table);
+    lml_need_stack(L, 8);
+    lua_pushnil(L);
+    int first = lua_gettop(L);
+    bool found = false;
+    lua_pushnil(L);
+    while (lua_next(L, table)) {
+        lml_charge(L, 2);
+        if (odd(L, self) && (!found || stands_before(L, -2, first))) {
+            lua_pushvalue(L, -2);
+            lua_replace(L, first);
+            found = true;
+        }
+        lua_pop(L, 1);
+    }
+    if (!found)
+        lua_pop(L, 1);
+    return found;
+}
+
+static bool is_no_key(lua_State *L, const void *self)
+{
+    (void)self;
+    int type = lua_type(L, -2);
+    return type != LUA_TSTRING && type != LUA_TNUMBER && !lua_islightuserdata(L, -1);
+}
+
+lua_Integer lml_sorted_keys(lua_State *L, int table)
+{
+    table = lua_absindex(L, table);
+    lua_createtable(L, FIRST_KEYS, 0);
+    lua_Integer count = 0;
+    lua_pushnil(L);
+    while (lua_next(L, table)) {
+        if (lua_islightuserdata(L, -1)) { /* an absent member of a view */
+            lua_pop(L, 1);
+            continue;
+        }
+        lua_pop(L, 1);
+        int type = lua_type(L, -1);
+        if (type != LUA_TSTRING && type != LUA_TNUMBER) {
+            lml_find_odd_key(L, table, is_no_key, NULL);
+            lml_raise_text(L, LML_BAD_RECIPE,
+                           "a table is walked by numbers and texts only, and a key is %s",
+                           lml_what_is(L, -1));
+        }
+        lua_pushvalue(L, -1);
+        lua_rawseti(L, -3, ++count);
+    }
+    lua_Integer log = 1;
+    for (lua_Integer n = count; n > 1; n /= 2)
+        log++;
+    lml_charge(L, 12 + 4 * (uint64_t)(count * log));
+    lml_sort_keys(L, -1, count);
+    return count;
+}

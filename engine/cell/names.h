@@ -1,0 +1,21 @@
+/* Names: what a chunk can reach. All chunks of a state share one table of names, which none can change; each has
+ * an environment of its own, empty, whose reads go there and whose writes are refused.
+ *
+ *     lml_names_keep(L);           the table on top, once a state
+ *     lml_allow_environment(L);    for each chunk
+ */
+#ifndef LML_CELL_NAMES_H
+#define LML_CELL_NAMES_H
+
+#include <lua.h>
+
+/* Make the table on top of the stack the shared one, and pop it. */
+void lml_names_keep(lua_State *L);
+/* Push it. */
+void lml_allow_names(lua_State *L);
+/* A C function for Lua: pushes, and gives back, a fresh environment. */
+int lml_allow_environment(lua_State *L);
+/* Replace the table on top of the stack by a read-only view of it. `what` names it in refusals. */
+void lml_read_only(lua_State *L, const char *what);
+
+#endif

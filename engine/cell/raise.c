@@ -1,0 +1,107 @@
+#include "cell/raise.h"
+
+#include "cell/class.h"
+#include "cell/state.h"
+#include "value/value.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { RAISED = 200 };
+
+static void push_position(lua_State *L, lml_error *e)
+{
+    luaL_where(L, 1);
+    const char *where = lua_tostring(L, -1);
+    if (where[0]) {
+        lml_error placed;
+        lml_fail(&placed, e->status, "%s%s", where, e->message);
+        memcpy(e->message, placed.message, sizeof e->message);
+    }
+    lua_pop(L, 1);
+}
+
+int lml_raise(lua_State *L, const lml_error *error)
+{
+    lml_charge(L, RAISED);
+    lml_error *e = lml_new(L, LML_CLASS_ERROR, sizeof *e, 0);
+    *e = *error;
+    push_position(L, e);
+    return lua_error(L);
+}
+
+int lml_raise_as_is(lua_State *L, const lml_error *error)
+{
+    lml_error *e = lml_new(L, LML_CLASS_ERROR, sizeof *e, 0);
+    *e = *error;
+    return lua_error(L);
+}
+
+int lml_raise_text(lua_State *L, lml_status status, const char *format, ...)
+{
+    char message[sizeof((lml_error *)0)->message];
+    va_list args;
+    va_start(args, format);
+    vsnprintf(message, sizeof message, format, args);
+    va_end(args);
+    lml_error e;
+    lml_fail(&e, status, "%s", message);
+    return lml_raise(L, &e);
+}
+
+int lml_raise_hint(lua_State *L, lml_status status, const char *hint, const char *format, ...)
+{
+    char message[sizeof((lml_error *)0)->message];
+    va_list args;
+    va_start(args, format);
+    vsnprintf(message, sizeof message, format, args);
+    va_end(args);
+    lml_error e;
+    lml_fail(&e, status, "%s", message);
+    lml_error_hint(&e, "%s", hint);
+    return lml_raise(L, &e);
+}
+
+/* The name of the caller's local or upvalue that is the very operand at `index`, or NULL. Pushes the
+ * value, which the caller of this pops. */
+static const char *variable_of(lua_State *L, int index)
+{
+    lua_Debug ar;
+    if (!lua_getstack(L, 1, &ar) || !lua_getinfo(L, "f", &ar))
+        return NULL;
+    int function = lua_gettop(L);
+    const char *found = NULL, *name;
+    for (int i = 1; !found && (name = lua_getlocal(L, &ar, i)); i++) {
+        if (name[0] != '(' && lua_rawequal(L, -1, index) && !lua_isnil(L, -1))
+            found = name;
+        lua_pop(L, 1);
+    }
+    for (int i = 1; !found && (name = lua_getupvalue(L, function, i)); i++) {
+        if (lua_rawequal(L, -1, index) && !lua_isnil(L, -1))
+            found = name;
+        lua_pop(L, 1);
+    }
+    lua_settop(L, function - 1);
+    return found;
+}
+
+int lml_raise_operands(lua_State *L, lml_error *error, int a, int b)
+{
+    int operand[2] = {lua_absindex(L, a), lua_absindex(L, b)};
+    for (int i = 0; i < 2; i++) {
+        const lml_value *v = lml_test(L, operand[i], LML_CLASS_VALUE);
+        const char *name = v ? variable_of(L, operand[i]) : NULL;
+        char what[80];
+        if (name && !(i == 1 && lua_rawequal(L, operand[0], operand[1])))
+            lml_error_context(error, error->status, "'%s' is %s", name,
+                              lml_value_what(v, what, sizeof what));
+    }
+    return lml_raise(L, error);
+}
+
+int lml_raise_stop(lua_State *L)
+{
+    lml_box_of(L)->stopping = true;
+    lua_pushlightuserdata(L, lml_box_of(L));
+    return lua_error(L);
+}

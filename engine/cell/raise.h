@@ -1,0 +1,25 @@
+/* Raising: errors of our own, as a userdata that holds an lml_error. None of these returns.
+ *
+ *     return lml_raise_text(L, LML_BAD_VALUE, "item %d is no table", i);
+ */
+#ifndef LML_CELL_RAISE_H
+#define LML_CELL_RAISE_H
+
+#include "base/status.h"
+
+#include <lua.h>
+
+/* Raise an error of our own: position of the calling Lua line is put before the message. */
+int lml_raise(lua_State *L, const lml_error *error);
+/* The same without the position: for figures of a job, which have a place of their own. */
+int lml_raise_as_is(lua_State *L, const lml_error *error);
+int lml_raise_text(lua_State *L, lml_status status, const char *format, ...) LML_PRINTF(3, 4);
+int lml_raise_hint(lua_State *L, lml_status status, const char *hint, const char *format, ...)
+    LML_PRINTF(4, 5);
+/* Raise `error` with the names of the caller's variables that hold the operands at stack indices a and
+ * b ("'ring' is a mass"), where they have names. */
+int lml_raise_operands(lua_State *L, lml_error *error, int a, int b);
+/* A withheld figure is read: unwind to the nearest use. Never returns. */
+int lml_raise_stop(lua_State *L);
+
+#endif

@@ -1,0 +1,125 @@
+#include "cell/what.h"
+
+#include "base/decimal.h"
+#include "cell/class.h"
+#include "cell/raise.h"
+#include "cell/state.h"
+#include "value/alloy.h"
+#include "value/write.h"
+
+#include <string.h>
+
+enum { WRITTEN = 40, POINT_WRITTEN = 250 /* its shortest decimal is searched for */, NUMBER_WRITTEN = 20 };
+
+void lml_charge_written(lua_State *L, const lml_value *v)
+{
+    lml_charge(L, v->kind == LML_TEMPERATURE ? POINT_WRITTEN : WRITTEN);
+}
+
+void lml_push_text_of(lua_State *L, int index)
+{
+    index = lua_absindex(L, index);
+    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    if (v) {
+        char text[LML_VALUE_TEXT];
+        lml_charge_written(L, v);
+        size_t length = lml_value_text(v, text);
+        lua_pushlstring(L, text, length);
+        return;
+    }
+    switch (lua_type(L, index)) {
+    case LUA_TNUMBER: {
+        double x = lua_tonumber(L, index);
+        char text[LML_NUMBER_TEXT];
+        lml_charge(L, NUMBER_WRITTEN);
+        if (x - x == 0) /* neither inf nor nan */
+            lua_pushlstring(L, text, lml_write_double(x, text));
+        else
+            lua_pushstring(L, x != x ? "not a number" : x > 0 ? "infinity" : "-infinity");
+        return;
+    }
+    case LUA_TSTRING:
+        lua_pushvalue(L, index);
+        return;
+    case LUA_TBOOLEAN:
+        lua_pushstring(L, lua_toboolean(L, index) ? "true" : "false");
+        return;
+    default: {
+        const lml_alloy *alloy = lml_test(L, index, LML_CLASS_ALLOY);
+        const lml_error *error = lml_test(L, index, LML_CLASS_ERROR);
+        lua_pushstring(L, alloy   ? alloy->name
+                          : error ? error->message
+                                  : lml_type_name(L, index));
+    }
+    }
+}
+
+const char *lml_what_is(lua_State *L, int index)
+{
+    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    if (v) {
+        char what[80];
+        lua_pushstring(L, lml_value_what(v, what, sizeof what));
+        lml_push_text_of(L, index);
+        return lua_pushfstring(L, "%s (%s)", lua_tostring(L, -2), lua_tostring(L, -1));
+    }
+    switch (lua_type(L, index)) {
+    case LUA_TNIL:
+    case LUA_TNONE:
+        return "nothing";
+    case LUA_TBOOLEAN:
+        return lua_toboolean(L, index) ? "true" : "false";
+    case LUA_TNUMBER:
+        lml_push_text_of(L, index);
+        return lua_pushfstring(L, "the bare number %s", lua_tostring(L, -1));
+    case LUA_TSTRING: {
+        size_t length;
+        const char *at = lua_tolstring(L, index, &length);
+        return length <= 60 ? lua_pushfstring(L, "the text \"%s\"", at) : "a text";
+    }
+    case LUA_TTABLE:
+        return "a table";
+    case LUA_TFUNCTION:
+        return "a function";
+    default: {
+        const char *name = lml_type_name(L, index);
+        return lua_pushfstring(L, "%s %s", strchr("aeo", name[0]) ? "an" : "a", name);
+    }
+    }
+}
+
+const char *lml_type_name(lua_State *L, int index)
+{
+    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    if (v)
+        return lml_kind_name((lml_kind)v->kind);
+    static const char *const name[LML_CLASSES] = {
+        [LML_CLASS_VALUE] = "value", [LML_CLASS_ALLOY] = "alloy", [LML_CLASS_ASSAY] = "assay",
+        [LML_CLASS_RECORD] = "record", [LML_CLASS_LIST] = "list", [LML_CLASS_ERROR] = "error",
+        [LML_CLASS_SHEET] = "sheet", [LML_CLASS_PAGE] = "page", [LML_CLASS_USES] = "uses"};
+    for (int i = 0; i < LML_CLASSES; i++)
+        if (lml_test(L, index, (lml_class)i))
+            return name[i];
+    return lua_typename(L, lua_type(L, index) < 0 ? LUA_TNIL : lua_type(L, index));
+}
+
+lml_span lml_need_text(lua_State *L, int index, const char *what)
+{
+    if (lua_type(L, index) != LUA_TSTRING)
+        lml_raise_text(L, LML_BAD_VALUE, "%s is due, and %s was given", what,
+                       lml_what_is(L, index));
+    size_t length;
+    const char *at = lua_tolstring(L, index, &length);
+    return (lml_span){at, length};
+}
+
+lml_metal lml_check_metal(lua_State *L, int index)
+{
+    lml_span symbol = lml_need_text(L, index, "the symbol of a metal");
+    lml_metal metal = lml_metal_by_symbol(symbol);
+    if (!metal)
+        lml_raise_hint(L, LML_BAD_VALUE, "write Au, Ag, Cu, Zn, Ni, Pd, Pt ...",
+                       "\"%.*s\" is not the symbol of a metal known here", (int)symbol.length,
+                       symbol.at);
+    return metal;
+}

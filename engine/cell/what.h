@@ -1,0 +1,33 @@
+/* What stands at an index of the stack: its text, its kind, and for messages what it is.
+ *
+ *     lml_raise_text(L, LML_BAD_VALUE, "a table is due, and %s was given", lml_what_is(L, 1));
+ */
+#ifndef LML_CELL_WHAT_H
+#define LML_CELL_WHAT_H
+
+#include "base/text.h"
+#include "value/metal.h"
+#include "value/value.h"
+
+#include <lua.h>
+
+/* "a mass (12 g)", "a text", "nothing", "a list": what stands at index, for messages. Valid until the
+ * next call; the text is on the Lua stack no longer than the current C function. */
+const char *lml_what_is(lua_State *L, int index);
+
+/* The span of the string at index; not valid after it leaves the stack. Raises on anything else, with
+ * `what` is due in the message. */
+lml_span lml_need_text(lua_State *L, int index, const char *what);
+/* "mass"... the kind of a value, or the Lua type. */
+const char *lml_type_name(lua_State *L, int index);
+
+/* Push the text of any value as tostring gives it. */
+void lml_push_text_of(lua_State *L, int index);
+
+/* The charge for writing a value as a text. */
+void lml_charge_written(lua_State *L, const lml_value *v);
+
+/* The metal whose sign stands at index. Raises. */
+lml_metal lml_check_metal(lua_State *L, int index);
+
+#endif

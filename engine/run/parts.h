@@ -1,0 +1,21 @@
+/* Parts: the recipes that take part in a job.
+ *
+ *     lml_parts all;
+ *     lml_gather_parts(L, "need", &all);      all.recipe[0] is need itself
+ */
+#ifndef LML_RUN_PARTS_H
+#define LML_RUN_PARTS_H
+
+#include "run/run.h"
+
+enum { LML_PARTS_MOST = 64 };
+
+/* A recipe and, depth first, all that it uses; each once. */
+typedef struct lml_parts {
+    const lml_recipe *recipe[LML_PARTS_MOST];
+    int count;
+} lml_parts;
+/* Raises: a recipe that is not there, a circle, too many. */
+void lml_gather_parts(lua_State *L, const char *recipe, lml_parts *out);
+
+#endif

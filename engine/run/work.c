@@ -1,0 +1,292 @@
+#include "run/work.h"
+
+#include "cell/class.h"
+#include "cell/key.h"
+#include "cell/raise.h"
+#include "cell/state.h"
+#include "cell/what.h"
+#include "cell/view.h"
+#include "run/agree.h"
+#include "run/gate.h"
+#include "run/inputs.h"
+#include "run/load.h"
+#include "run/part.h"
+#include "run/take.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* ---- what a recipe gives ----------------------------------------------------------------------- */
+
+static void set_gives(lua_State *L, int part, const lml_recipe *r)
+{
+    lua_createtable(L, 0, (int)r->gives.field_count);
+    for (size_t i = 0; i < r->gives.field_count; i++) {
+        lua_pushboolean(L, 1);
+        lua_setfield(L, -2, r->gives.fields[i].name);
+    }
+    lua_setfield(L, part, "gives");
+}
+
+static void withhold_all(lua_State *L, int part, const lml_recipe *r)
+{
+    lua_getfield(L, part, "withheld");
+    for (size_t i = 0; i < r->gives.field_count; i++) {
+        if (lua_getfield(L, -1, r->gives.fields[i].name) == LUA_TNIL) {
+            lua_pushfstring(L, "%s/stopped", r->name);
+            lua_setfield(L, -3, r->gives.fields[i].name);
+        }
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+}
+
+static bool is_no_give(lua_State *L, const void *recipe)
+{
+    const lml_recipe *r = recipe;
+    return lua_type(L, -2) != LUA_TSTRING || !lml_shape_field_named(&r->gives, lml_need_text(L, -2, "a name"));
+}
+
+/* Check the table at index `returned` against the gives and set part.results. A withheld figure may be
+ * left out; if it is there it is kept, for the sheets to know where it was printed. */
+static void take_results(lua_State *L, int part, int returned, const lml_recipe *r)
+{
+    lml_error e;
+    if (!lua_istable(L, returned)) {
+        lml_fail(&e, LML_BAD_RECIPE, "%s: work gives back %s, and a table of its gives is due",
+                 r->name, lml_what_is(L, returned));
+        lml_error_hint(&e, "end it with: return { %s = ... }",
+                       r->gives.field_count ? r->gives.fields[0].name : "name");
+        lml_raise_as_is(L, &e);
+    }
+    if (lml_find_odd_key(L, returned, is_no_give, r)) {
+        lml_push_text_of(L, -1);
+        lml_fail(&e, LML_BAD_RECIPE, "%s: work gives back '%s', which gives does not declare",
+                 r->name, lua_tostring(L, -1));
+        lml_error_hint(&e, "write %s = give.mass \"...\" (or its kind) under gives",
+                       lua_tostring(L, -1));
+        lml_raise_as_is(L, &e);
+    }
+    lua_createtable(L, 0, (int)r->gives.field_count);
+    lua_getfield(L, part, "withheld");
+    int results = lua_gettop(L) - 1, withheld = results + 1;
+    for (size_t i = 0; i < r->gives.field_count; i++) {
+        const lml_shape *f = &r->gives.fields[i];
+        char gives[120], path[120];
+        lml_text_join(gives, sizeof gives, r->name, " gives '", f->name);
+        lml_text_join(path, sizeof path, gives, "'", "");
+        lua_getfield(L, returned, f->name);
+        if (!lua_isnil(L, -1)) {
+            lml_take_value(L, f, -1, path);
+            lua_setfield(L, results, f->name);
+        } else if (lua_getfield(L, withheld, f->name) == LUA_TNIL && !f->optional) {
+            lml_fail(&e, LML_BAD_RECIPE, "%s gives '%s' (%s), and work gave nothing back for it",
+                     r->name, f->name, f->title);
+            lml_error_hint(&e, "put %s = ... into the table that work returns", f->name);
+            lml_raise_as_is(L, &e);
+        }
+        lua_settop(L, withheld);
+    }
+    lua_pop(L, 1);
+    lua_setfield(L, part, "results");
+}
+
+/* Push what other recipes read: the results, with withheld and absent ones marked. */
+static void push_results(lua_State *L, int part, const lml_recipe *r)
+{
+    lua_createtable(L, 0, (int)r->gives.field_count);
+    lua_getfield(L, part, "withheld");
+    lua_getfield(L, part, "results");
+    for (size_t i = 0; i < r->gives.field_count; i++) {
+        const char *name = r->gives.fields[i].name;
+        if (lua_getfield(L, -2, name) != LUA_TNIL) {
+            lml_push_withheld(L);
+        } else if (lua_getfield(L, -2, name) == LUA_TNIL) {
+            lua_pop(L, 1);
+            lml_push_absent(L);
+        }
+        lua_setfield(L, -5, name);
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 2);
+    lml_push_view(L, LML_CLASS_RECORD, r->name);
+}
+
+/* ---- working ----------------------------------------------------------------------------------- */
+
+static void check_circle(lua_State *L, const lml_run *run, const char *name)
+{
+    bool circle = false;
+    for (int i = 0; i < run->depth; i++)
+        circle = circle || strcmp(run->working[i], name) == 0;
+    if (!circle && run->depth < LML_USE_DEPTH)
+        return;
+    lml_error e;
+    char chain[300];
+    size_t n = 0;
+    for (int i = 0; i < run->depth && n < sizeof chain; i++)
+        n += (size_t)snprintf(chain + n, sizeof chain - n, "%s uses ", run->working[i]);
+    lml_fail(&e, LML_BAD_RECIPE,
+             circle ? "the recipes go in a circle: %s%s" : "recipes use each other too deep: %s%s",
+             chain, name);
+    lml_error_hint(&e, "take one of these names out of a recipe's uses");
+    lml_raise(L, &e);
+}
+
+static void note_worked(lua_State *L, const lml_run *run, const lml_recipe *r)
+{
+    lml_item *item = lml_need_item(L, LML_PUT_RECIPE, r->name);
+    lml_push_worked(L);
+    lua_createtable(L, 0, 4);
+    lua_pushstring(L, r->name);
+    lua_setfield(L, -2, "recipe");
+    lua_pushstring(L, r->version);
+    lua_setfield(L, -2, "version");
+    lua_pushstring(L, lml_item_digest(item));
+    lua_setfield(L, -2, "digest");
+    if (run->depth > 1) {
+        lua_pushstring(L, run->working[run->depth - 2]);
+        lua_setfield(L, -2, "under");
+    }
+    lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
+    lua_pop(L, 1);
+}
+
+/* Arguments: the recipe, the part, its `work` and what that takes. */
+static int work_and_keep(lua_State *L)
+{
+    const lml_recipe *r = lua_touserdata(L, 1);
+    lua_call(L, 3, 1);
+    take_results(L, 2, 3, r);
+    lml_check_lines(L, 2);
+    return 0;
+}
+
+/* Arguments: the name, the arguments of a use or nil, the parent part or nil. Gives back results, part. */
+static int work(lua_State *L)
+{
+    const char *name = lua_touserdata(L, 1);
+    lml_run *run = lml_run_of(L);
+    int arguments = lua_isnil(L, 2) ? 0 : 2;
+    lml_need_stack(L, 40);
+    check_circle(L, run, name);
+    const lml_recipe *r = lml_describe(L, name);
+    run->working[run->depth++] = r->name;
+    run->recipe = r;
+    run->owner = r->name;
+    note_worked(L, run, r);
+
+    lml_push_part(L, r->name, r->title);
+    const int part = 4, job = 5, house = 6;
+    set_gives(L, part, r);
+    if (!lua_isnil(L, 3))
+        lml_part_enclose(L, 3, part);
+    /* Kept where `use` finds the part of the recipe at work. */
+    lua_pushvalue(L, part);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, run);
+    lml_push_job(L, r, arguments);
+    lml_push_house(L, r, arguments);
+
+    lua_pushcfunction(L, work_and_keep);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)r);
+    lua_pushvalue(L, part);
+    lml_push_recipe_table(L, r->name);
+    lua_getfield(L, -1, "work");
+    lua_remove(L, -2);
+    lua_pushvalue(L, job);
+    lml_push_view(L, LML_CLASS_RECORD, "job");
+    lua_pushvalue(L, house);
+    lml_push_view(L, LML_CLASS_RECORD, "house");
+    lml_push_sheet(L, part);
+    if (lua_pcall(L, 6, 0, 0)) {
+        if (!run->box.stopping)
+            return lua_error(L);
+        /* It read, or gave on, a figure that is withheld: all that it gives is withheld in turn. */
+        run->box.stopping = false;
+        withhold_all(L, part, r);
+        lua_newtable(L);
+        lua_replace(L, -2);
+        take_results(L, part, lua_gettop(L), r);
+    }
+    lml_pass_gates(L, part, job, house);
+    push_results(L, part, r);
+    lua_pushvalue(L, part);
+    return 2;
+}
+
+/* On the stack: the part that used the failed one, the error, the failed part, or again the former if it failed before
+ * it had one. Raises the error. */
+static void fail(lua_State *L, lml_run *run, int user)
+{
+    const int failure = user + 1, part = user + 2;
+    bool may_be_caught = !run->box.dead && !run->box.stopping && lua_istable(L, user);
+    if (may_be_caught && !lua_rawequal(L, user, part)) {
+        lml_error e;
+        lua_pushvalue(L, failure);
+        lml_box_take_error(&run->box, LUA_ERRRUN, &e);
+        lml_part_fail(L, part, &e);
+    }
+    lua_settop(L, failure);
+    lua_error(L);
+}
+
+void lml_work_recipe(lua_State *L, const char *name, int arguments, int parent)
+{
+    lml_run *run = lml_run_of(L);
+    int depth = run->depth;
+    const lml_recipe *recipe = run->recipe;
+    const char *owner = run->owner;
+    arguments = arguments ? lua_absindex(L, arguments) : 0;
+    parent = parent ? lua_absindex(L, parent) : 0;
+    lua_rawgetp(L, LUA_REGISTRYINDEX, run); /* the part at work, to be put back */
+    lua_pushcfunction(L, work);
+    lua_pushlightuserdata(L, (void *)(uintptr_t)name);
+    if (arguments)
+        lua_pushvalue(L, arguments);
+    else
+        lua_pushnil(L);
+    if (parent)
+        lua_pushvalue(L, parent);
+    else
+        lua_pushnil(L);
+    int failed = lua_pcall(L, 3, 2, 0);
+    run->depth = depth;
+    run->recipe = recipe;
+    run->owner = owner;
+    lua_rawgetp(L, LUA_REGISTRYINDEX, run); /* its own part */
+    lua_pushvalue(L, failed ? -3 : -4);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, run);
+    if (failed == LUA_ERRMEM)
+        lml_box_out_of_memory(&run->box);
+    if (failed)
+        fail(L, run, lua_gettop(L) - 2);
+    lua_pop(L, 1);
+    lua_remove(L, -3);
+}
+
+/* ---- a whole run ------------------------------------------------------------------------------- */
+
+static int run_job(lua_State *L)
+{
+    lua_settop(L, LML_WORK_HEIGHT);
+    lml_work_recipe(L, lua_touserdata(L, 1), 0, 0);
+    return 2;
+}
+
+lml_status lml_run_job(lml_run *run, const char *recipe, lml_error *err)
+{
+    return lml_run_call(run, run_job, recipe, 2, err);
+}
+
+static int check_job(lua_State *L)
+{
+    const lml_recipe *r = lml_describe(L, lua_touserdata(L, 1));
+    lml_push_job(L, r, 0);
+    lml_push_house(L, r, 0);
+    return 0;
+}
+
+lml_status lml_run_check(lml_run *run, const char *recipe, lml_error *err)
+{
+    return lml_run_call(run, check_job, recipe, 0, err);
+}
