@@ -410,6 +410,31 @@ Test(json, messages_say_file_line_and_path)
     cr_expect(strstr(err.hint, "with a point"), "%s", err.hint);
 }
 
+/* Each character that a hand puts into JSON, and the mend that it gets. */
+Test(json, a_wrong_character_is_told_its_mend)
+{
+    static const struct {
+        const char *texts[6], *mend;
+    } mends[] = {
+        {{"{wax: 1}", "[True]", "[Z]"}, "names, texts and values with a unit stand in double quotes"},
+        {{"{1: 2}"}, "names stand in double quotes; a decimal is written with a point: 12.5"},
+        {{"[1 // two\n]", "[1 # two\n]"}, "JSON has no comments"},
+        {{"['a']", "[\u2018a]", "[\u2019a]", "[\u201ca]", "[\u201da]", "[\u201ea]"}, "straight double quotes"},
+        {{"[\u00aba]", "[\u00bba]"}, "straight double quotes"},
+        {{"[5%]", "[5 \u2030]", "[5 \u00b0C]", "[5 \u00b5m]"}, "a value with a unit stands in quotes, such as \"12.5 g\""},
+        {{"[\u00a05]", "[\ufeff5]", "[\u20005]", "[\u200f5]", "[\u200b5]"}, "an invisible character stands here"},
+        {{"[;]", "[\u20105]", "[\u00b1]", "[\u201f]", "[\u201b]"}, ""},
+    };
+    for (size_t i = 0; i < sizeof mends / sizeof *mends; i++)
+        for (size_t k = 0; k < 6 && mends[i].texts[k]; k++) {
+            lml_json_document *doc = NULL;
+            lml_error err = {0};
+            cr_expect_eq(read_text(mends[i].texts[k], &doc, &err), LML_BAD_DATA, "%s", mends[i].texts[k]);
+            cr_expect(*mends[i].mend ? strstr(err.hint, mends[i].mend) != NULL : !strstr(err.hint, "quotes") && !strstr(err.hint, "invisible"),
+                      "%s: %s", mends[i].texts[k], err.hint);
+        }
+}
+
 Test(json, a_path_is_never_cut_within_a_character)
 {
     lml_json_document *doc;

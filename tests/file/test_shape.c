@@ -274,6 +274,9 @@ Test(shape, alloys)
             "chemical symbol");
     refuses(&s, "{\"composition\": {\"Au\": \"1000 ‰ Ag\"}}", "silver", "");
     refuses(&s, "{\"composition\": {\"Au\": 1}}", "composition.Au: 1 is a bare number", "585 ‰");
+    refuses(&s, "{\"composition\": {\"Au\": \"\"}}", "composition.Au: ", "");
+    refuses(&s, "{\"composition\": {\"Au\": \"%\"}}", "composition.Au: ", "");
+    refuses(&s, "{\"composition\": {\"Au\": \"1000 ‰\", \"Cu\": \"5 g%\"}}", "composition.Cu: ", "");
     refuses(&s,
             "{\"composition\": {\"Au\": \"1000 ‰\"}, \"solidus\": \"1070 °C\", \"liquidus\": "
             "\"1064 °C\"}",

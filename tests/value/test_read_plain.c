@@ -67,3 +67,15 @@ Test(read_plain, comes_to_what_the_whole_grammar_says)
                 expect_alike(amounts[i], others[o], wants[w]);
         }
 }
+
+/* A fineness and a fine mass name their metal, which the short way does not read; and a unit alone is no amount. */
+Test(read_plain, leaves_what_names_a_metal_to_the_whole_grammar)
+{
+    lml_value v;
+    cr_expect(lml_value_read_plain(lml_span_of("5 g"), LML_WANT_MASS, &v));
+    cr_expect_not(lml_value_read_plain(lml_span_of("5 g"), LML_WANT_FINE_MASS, &v));
+    cr_expect(lml_value_read_plain(lml_span_of("585 ‰"), LML_WANT_RATIO, &v));
+    cr_expect_not(lml_value_read_plain(lml_span_of("585 ‰"), LML_WANT_FINENESS, &v));
+    cr_expect_not(lml_value_read_plain(lml_span_of("g"), LML_WANT_MASS, &v));
+    cr_expect_not(lml_value_read_plain(lml_span_of(""), LML_WANT_NUMBER, &v));
+}

@@ -17,7 +17,7 @@ static void expect_words(lml_engine *engine, const char *expression, const char 
 
 /* Source: Dental alloy data sheets to DIN EN ISO 22674, the furthest of all measured; GOST
  * 30649-99. */
-Test(densities, measured_ones_pass)
+Test(misread, measured_ones_pass)
 {
     lml_engine *engine = shipped_engine();
     expect_words(engine,
@@ -38,7 +38,7 @@ Test(densities, measured_ones_pass)
 }
 
 /* 18 kt's density with 14 kt's composition; worked example of our own. */
-Test(densities, another_metals_is_named)
+Test(misread, another_metals_is_named)
 {
     lml_engine *engine = shipped_engine();
     const char *words =
