@@ -149,23 +149,21 @@ return recipe {
     end
 
     local bench, back = sheet.bench, sheet.cost
+    local function print_margin(of, fineness)
+      if not promise[of] then return end
+      results["margin_" .. of] = (fineness - promise[of]):down_to(text.fill("0.01 Δ‰ {metal}", { metal = metal }))
+      back:line("  the law passes it from", results["limit_" .. of])
+      back:line("  margin", results["margin_" .. of])
+    end
     bench:line("Mark", results.stamp, { big = true })
     bench:line("Where it goes", place.name)
     bench:text(place.office and text.fill("Not struck here but by {who}. Send it sized, before the final polish, with your own mark.", { who = place.who })
                or "Stamp after sizing, before the final polish, never on a thin hollow part.")
     back:line("Declared fineness", promise.least:up_to "0.01 ‰")
     back:line("Poorest part without solder", results.weakest)
-    if promise.body then
-      results.margin_body = (weakest - promise.body):down_to(text.fill("0.01 Δ‰ {metal}", { metal = metal }))
-      back:line("  the law passes it from", results.limit_body)
-      back:line("  margin", results.margin_body)
-    end
+    print_margin("body", weakest)
     back:line("Average of the whole with its solder", results.average)
-    if promise.whole then
-      results.margin_whole = (average - promise.whole):down_to(text.fill("0.01 Δ‰ {metal}", { metal = metal }))
-      back:line("  the law passes it from", results.limit_whole)
-      back:line("  margin", results.margin_whole)
-    end
+    print_margin("whole", average)
     back:line("Chance of lying below", results.below)
     back:line("Body fineness it needs", results.body_needed or why_none)
     back:line("Next lower lawful mark", results.lower or "none")

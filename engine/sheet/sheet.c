@@ -357,6 +357,29 @@ static void append_unbroken(lml_builder *out, lml_span text)
             lml_append_char(out, text.at[i]);
 }
 
+/* "quote.margin 40 %" of a setting; whether anything stands behind the name. */
+static bool write_setting(const lml_json *setting, lml_builder *out)
+{
+    out->length = 0;
+    lml_append_span(out, lml_json_name(setting));
+    lml_append_char(out, ' ');
+    size_t bare = out->length;
+    lml_datum_write(setting, out);
+    return out->length > bare;
+}
+
+/* Ends the sentence that was put together in `all`, of parts written in `one`, and draws it where there is one. */
+static void draw_sentence(lml_page *page, lml_builder *all, lml_builder *one)
+{
+    if (all->length > 0) {
+        lml_append_char(all, '.');
+        lml_layout_gap(&page->layout);
+        lml_layout_text(&page->layout, 0, built(all));
+    }
+    lml_layout_scrap(&page->layout, one);
+    lml_layout_scrap(&page->layout, all);
+}
+
 /* "Assumed: need.wax_density 0.96 g/cm3; ...": what nobody here has set. */
 static void draw_assumed(lml_page *page)
 {
@@ -366,23 +389,12 @@ static void draw_assumed(lml_page *page)
     for (; setting; setting = lml_json_next(setting)) {
         if (!lml_span_is(member_text(setting, "from"), "default"))
             continue;
-        one.length = 0;
-        lml_append_span(&one, lml_json_name(setting));
-        lml_append_char(&one, ' ');
-        size_t bare = one.length;
-        lml_datum_write(setting, &one);
-        if (one.length == bare)
+        if (!write_setting(setting, &one))
             lml_append_text(&one, "none"); /* a list without an entry */
         lml_append_text(&all, all.length > 0 ? "; " : "Assumed: ");
         append_unbroken(&all, built(&one));
     }
-    if (all.length > 0) {
-        lml_append_char(&all, '.');
-        lml_layout_gap(&page->layout);
-        lml_layout_text(&page->layout, 0, built(&all));
-    }
-    lml_layout_scrap(&page->layout, &one);
-    lml_layout_scrap(&page->layout, &all);
+    draw_sentence(page, &all, &one);
 }
 
 /* "Changed by a recipe: quote.margin 40 % (the house says 30 %); ...": what a recipe puts in the place of a figure that the
@@ -397,10 +409,7 @@ static void draw_changed(lml_page *page)
         if (over.length == 0)
             continue;
         lml_append_text(&all, all.length > 0 ? "; " : "Changed by a recipe: ");
-        one.length = 0;
-        lml_append_span(&one, lml_json_name(setting));
-        lml_append_char(&one, ' ');
-        lml_datum_write(setting, &one);
+        write_setting(setting, &one);
         append_unbroken(&all, built(&one));
         one.length = 0;
         lml_append_text(&one, "(the ");
@@ -412,13 +421,7 @@ static void draw_changed(lml_page *page)
         lml_append_char(&all, ' ');
         append_unbroken(&all, built(&one));
     }
-    if (all.length > 0) {
-        lml_append_char(&all, '.');
-        lml_layout_gap(&page->layout);
-        lml_layout_text(&page->layout, 0, built(&all));
-    }
-    lml_layout_scrap(&page->layout, &one);
-    lml_layout_scrap(&page->layout, &all);
+    draw_sentence(page, &all, &one);
 }
 
 /* The bench has no room for lists that nobody works by. */
