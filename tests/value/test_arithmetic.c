@@ -251,6 +251,25 @@ Test(arithmetic, powers_and_roots_go_there_and_back)
     cr_expect_eq(lml_root(&point, 2, &out, &err), LML_MISMATCH);
 }
 
+/* 2, taken as often as the degree, is 4, 8, 16 and so on: arithmetic. */
+Test(arithmetic, roots_of_every_degree)
+{
+    for (int degree = 1; degree <= 9; degree++) {
+        char text[20];
+        lml_value out;
+        snprintf(text, sizeof text, "%d", 1 << degree);
+        lml_value power = value_of(text);
+        cr_assert_eq(lml_root(&power, degree, &out, NULL), LML_OK, "degree %d", degree);
+        cr_expect_float_eq(out.amount, 2.0, 1e-15, "degree %d: %.17g", degree, out.amount);
+        snprintf(text, sizeof text, "-%d", 1 << degree);
+        power = value_of(text);
+        cr_expect_eq(lml_root(&power, degree, &out, NULL), degree % 2 ? LML_OK : LML_BAD_VALUE, "degree %d", degree);
+        cr_expect(degree % 2 == 0 || fabs(out.amount + 2.0) < 1e-15, "degree %d", degree);
+    }
+    lml_value one = value_of("1"), out;
+    cr_expect_eq(lml_root(&one, 10, &out, NULL), LML_BAD_VALUE);
+}
+
 Test(arithmetic, signs)
 {
     const struct {
