@@ -18,7 +18,7 @@
 
 enum { TEXT = 1 << 19, PATH = 600, ROUNDS = 7, WARM = 200, WARM_PYTHON = 50, NO_PINT = 3 };
 
-static void fail(const char *what)
+static _Noreturn void fail(const char *what)
 {
     fprintf(stderr, "bench_beside: %s\n", what);
     exit(1);

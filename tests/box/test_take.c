@@ -1,5 +1,5 @@
-/* What a recipe hands over, to a used recipe or as its own gives: records taken member by member, and the texts that
- * values are written as. */
+/* What a recipe hands over, to a used recipe or as its own gives: records taken member by member,
+ * and the texts that values are written as. */
 #include "worked.h"
 
 static lml_engine *engine;
@@ -7,15 +7,21 @@ static lml_engine *engine;
 static const char *const INNER =
     "local lot = ask.record { 'A lot', fields = {\n"
     "  name = ask.text { 'Name' }, mass = ask.mass { 'Mass', from = '1 g', to = '9 g' },\n"
-    "  kind = ask.choice { 'Kind', options = { 'grain', 'sheet' }, default = 'grain', source = 'most are' },\n"
-    "  old = ask.yes_no { 'Old', default = false, source = 'most are new' }, note = ask.text { 'Note', optional = true } } }\n"
-    "return recipe { title = 'Inner', version = '1', level = 1, asks = { lot = lot, count = ask.whole { 'Count', optional = true },\n"
-    "    number = ask.number { 'Number', optional = true }, metal = ask.assay { 'Metal', optional = true } },\n"
+    "  kind = ask.choice { 'Kind', options = { 'grain', 'sheet' }, default = 'grain', source = "
+    "'most are' },\n"
+    "  old = ask.yes_no { 'Old', default = false, source = 'most are new' }, note = ask.text { "
+    "'Note', optional = true } } }\n"
+    "return recipe { title = 'Inner', version = '1', level = 1, asks = { lot = lot, count = "
+    "ask.whole { 'Count', optional = true },\n"
+    "    number = ask.number { 'Number', optional = true }, metal = ask.assay { 'Metal', optional "
+    "= true } },\n"
     "  gives = { said = give.text 'Said' },\n"
     "  work = function (job)\n"
     "    local l = job.lot\n"
-    "    return { said = table.concat({ l.name, tostring(l.mass), l.kind, tostring(l.old), l.note or 'no note',\n"
-    "                                   tostring(job.count or 'no count'), tostring(job.number or 'no number') }, ', ') } end }\n";
+    "    return { said = table.concat({ l.name, tostring(l.mass), l.kind, tostring(l.old), l.note "
+    "or 'no note',\n"
+    "                                   tostring(job.count or 'no count'), tostring(job.number or "
+    "'no number') }, ', ') } end }\n";
 
 static void open_engine(void)
 {
@@ -35,7 +41,8 @@ static char *pass(const char *passed, lml_error *e)
 {
     char source[700];
     snprintf(source, sizeof source,
-             "return recipe { title = 'Outer', version = '1', level = 1, uses = { 'inner' }, gives = { said = give.text 'Said' },\n"
+             "return recipe { title = 'Outer', version = '1', level = 1, uses = { 'inner' }, gives "
+             "= { said = give.text 'Said' },\n"
              "  work = function () return { said = use.inner(%s).said } end }",
              passed);
     put_text(engine, LML_PUT_RECIPE, "outer", source);
@@ -46,7 +53,8 @@ static void expect_taken(const char *passed, const char *said)
 {
     lml_error e;
     char *result = pass(passed, &e);
-    cr_expect(result && strstr(result, said), "%s\nwants %s\n%s", passed, said, result ? result : e.message);
+    cr_expect(result && strstr(result, said), "%s\nwants %s\n%s", passed, said,
+              result ? result : e.message);
     free(result);
 }
 
@@ -62,20 +70,26 @@ static void expect_refused(const char *passed, const char *message, const char *
 
 Test(take, a_record_has_its_members_and_their_defaults)
 {
-    expect_taken("{ lot = { name = 'a', mass = Q '2 g' } }", "\"a, 2 g, grain, false, no note, no count, no number\"");
-    expect_taken("{ lot = { name = 'a', mass = '2 g', kind = 'sheet', old = true, note = 'n' }, count = 3, number = 1.5 }",
+    expect_taken("{ lot = { name = 'a', mass = Q '2 g' } }",
+                 "\"a, 2 g, grain, false, no note, no count, no number\"");
+    expect_taken("{ lot = { name = 'a', mass = '2 g', kind = 'sheet', old = true, note = 'n' }, "
+                 "count = 3, number = 1.5 }",
                  "\"a, 2 g, sheet, true, n, 3, 1.5\"");
 }
 
 Test(take, a_member_of_a_record_is_named_when_it_is_wrong)
 {
-    expect_refused("{ lot = { name = 'a', mass = '2 g', kine = 'sheet' } }", "'kine' is not asked here", "did you mean 'kind'?");
+    expect_refused("{ lot = { name = 'a', mass = '2 g', kine = 'sheet' } }",
+                   "'kine' is not asked here", "did you mean 'kind'?");
     expect_refused("{ lot = { name = 'a', mass = '2 g', [1] = 'x' } }", "is not asked here", "");
     expect_refused("{ lot = { name = 'a' } }", "'mass' (Mass) is missing", "");
     expect_refused("{ lot = 5 }", "a record is due, and the bare number 5 was given", "");
-    expect_refused("{ lot = { name = 5, mass = '2 g' } }", "a text is due, and the bare number 5 was given", "");
-    expect_refused("{ lot = { name = 'a', mass = '0.9 g' } }", "0.9 g is below the least allowed (1 g)", "");
-    expect_refused("{ lot = { name = 'a', mass = '9.1 g' } }", "9.1 g is above the most allowed (9 g)", "");
+    expect_refused("{ lot = { name = 5, mass = '2 g' } }",
+                   "a text is due, and the bare number 5 was given", "");
+    expect_refused("{ lot = { name = 'a', mass = '0.9 g' } }",
+                   "0.9 g is below the least allowed (1 g)", "");
+    expect_refused("{ lot = { name = 'a', mass = '9.1 g' } }",
+                   "9.1 g is above the most allowed (9 g)", "");
     expect_taken("{ lot = { name = 'a', mass = '9 g' } }", "\"a, 9 g,");
     expect_taken("{ lot = { name = 'a', mass = '1 g' } }", "\"a, 1 g,");
 }
@@ -83,9 +97,12 @@ Test(take, a_member_of_a_record_is_named_when_it_is_wrong)
 Test(take, a_text_is_read_as_what_is_due)
 {
     expect_taken("{ lot = { name = 'a', mass = '2 g', old = 'true' } }", "grain, true");
-    expect_refused("{ lot = { name = 'a', mass = '2 g', old = 'yes' } }", "\"yes\" is not", "such as");
-    expect_refused("{ lot = { name = 'a', mass = '2 g', kind = 'bar' } }", "\"bar\" is not", "such as grain");
-    expect_taken("{ lot = { name = 'a', mass = '2 g' }, count = '3', number = '1.5' }", "no note, 3, 1.5");
+    expect_refused("{ lot = { name = 'a', mass = '2 g', old = 'yes' } }", "\"yes\" is not",
+                   "such as");
+    expect_refused("{ lot = { name = 'a', mass = '2 g', kind = 'bar' } }", "\"bar\" is not",
+                   "such as grain");
+    expect_taken("{ lot = { name = 'a', mass = '2 g' }, count = '3', number = '1.5' }",
+                 "no note, 3, 1.5");
     expect_refused("{ lot = { name = 'a', mass = '2 g' }, count = '3.5' }", "3.5", "");
     expect_refused("{ lot = { name = 'a', mass = '2 g' }, number = '2 g' }", "number", "");
     expect_refused("{ lot = { name = 'a', mass = '2 g' }, metal = '585' }", "585", "");

@@ -23,10 +23,12 @@ Test(ending, a_metal_stands_behind_a_fineness)
     static const char *const behind[] = {"‰ Au", "‰  Au", "g Au", "% Au", "mg/g Au"};
     for (size_t i = 0; i < sizeof behind / sizeof *behind; i++) {
         lml_ending e = of(behind[i]);
-        cr_expect(e.metal == LML_Au && e.mode == LML_NO_MODE && lml_span_is(e.word, "Au"), "%s", behind[i]);
+        cr_expect(e.metal == LML_Au && e.mode == LML_NO_MODE && lml_span_is(e.word, "Au"), "%s",
+                  behind[i]);
         cr_expect(!e.unit.length || e.unit.at[e.unit.length - 1] != ' ', "%s", behind[i]);
     }
-    cr_expect(of("Au").metal == LML_NO_METAL && of("").word.length == 0, "nothing stands before it");
+    cr_expect(of("Au").metal == LML_NO_METAL && of("").word.length == 0,
+              "nothing stands before it");
 }
 
 Test(ending, a_pressure_says_from_where)
