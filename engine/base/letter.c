@@ -136,3 +136,16 @@ size_t lml_letter_find_hidden(lml_span text, const char *allowed, uint32_t *code
     }
     return text.length;
 }
+
+size_t lml_letter_columns_of(lml_span span)
+{
+    size_t columns = 0;
+    while (span.length) {
+        uint32_t code = 0;
+        size_t length = lml_utf8_next(span, &code);
+        columns += length ? lml_letter_columns(code) : 1;
+        span.at += length ? length : 1;
+        span.length -= length ? length : 1;
+    }
+    return columns;
+}

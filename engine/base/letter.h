@@ -8,7 +8,7 @@
 #ifndef LML_BASE_LETTER_H
 #define LML_BASE_LETTER_H
 
-#include "base/text.h"
+#include "base/utf8.h"
 
 #include <stdbool.h>
 #include <stdint.h>
@@ -20,6 +20,9 @@ bool lml_letter_hides(uint32_t code);
 const char *lml_letter_fault(uint32_t code);
 /* Columns of a terminal: 0, 1 or 2. */
 size_t lml_letter_columns(uint32_t code);
+/* Columns a terminal shows: every character one, combining marks none, East Asian wide two,
+ * a byte that is not UTF-8 one. */
+size_t lml_letter_columns_of(lml_span span);
 /* The Latin letter that the eye takes it for: Cyrillic А and Greek Α are A. Itself where it looks like none. */
 uint32_t lml_letter_latin(uint32_t code);
 /* Where the first character stands that hides, or that is one mark too many on one letter; the length of the text

@@ -1,4 +1,5 @@
 #include "cli/about.h"
+#include "base/letter.h"
 
 enum { INDENT = 3, GAP = 2, NAME_MOST = 24, KIND_MOST = 22 };
 
@@ -72,8 +73,8 @@ static void measure(lml_layout *layout, const lml_json *shapes, size_t depth, co
     for (const lml_json *shape = lml_json_first(shapes); shape; shape = lml_json_next(shape)) {
         lml_builder kind = lml_layout_scratch(layout);
         lml_about_kind(shape, &kind);
-        grow(&c->name, 2 * depth + lml_utf8_columns(member_text(shape, "name")), NAME_MOST);
-        grow(&c->kind, lml_utf8_columns(built(&kind)), KIND_MOST);
+        grow(&c->name, 2 * depth + lml_letter_columns_of(member_text(shape, "name")), NAME_MOST);
+        grow(&c->kind, lml_letter_columns_of(built(&kind)), KIND_MOST);
         lml_layout_scrap(layout, &kind);
         measure(layout, lml_json_member(shape, "fields"), depth + 1, c);
     }

@@ -1,4 +1,5 @@
 #include "cli/about.h"
+#include "base/letter.h"
 
 #include <stdlib.h>
 
@@ -103,7 +104,7 @@ static void put_shapes(differ *d, const lml_builder *prefix, const lml_json *now
 static size_t widest(const lml_json *shapes, size_t before, size_t so_far)
 {
     for (const lml_json *s = lml_json_first(shapes); s; s = lml_json_next(s)) {
-        size_t columns = before + lml_utf8_columns(name_of(s));
+        size_t columns = before + lml_letter_columns_of(name_of(s));
         so_far = columns > so_far ? columns : so_far;
         so_far = widest(lml_json_member(s, "fields"), columns + 1, so_far);
     }

@@ -46,11 +46,6 @@ static lml_status work_job(lml_engine *engine, const void *request, lml_text *ou
 
 /* ---- results ---- */
 
-bool lml_compare_worked(lml_status status)
-{
-    return status == LML_OK || status == LML_STOPPED;
-}
-
 static bool withholds(const lml_json *remark)
 {
     lml_span level = lml_json_text(lml_json_member(remark, "level"));

@@ -28,7 +28,7 @@ static lml_status check_from(const char *from, lml_error *err)
 {
     lml_span text = lml_span_of(from);
     uint32_t c = 0;
-    lml_status status = lml_utf8_check(text, err);
+    lml_status status = lml_text_check_utf8(text, err);
     if (status != LML_OK)
         return lml_error_context(err, status, "in --from");
     if (text.length > LML_TEXT_MOST)

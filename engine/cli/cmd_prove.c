@@ -2,6 +2,7 @@
 #include "cli/work.h"
 #include "sheet/complain.h"
 #include "sheet/layout.h"
+#include "base/letter.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -131,7 +132,7 @@ static lml_status prove_all(tally *t, lml_error *err)
     const lml_arguments *a = &t->call->arguments;
     bool json = lml_call_wants_json(t->call);
     for (size_t i = 0; i < t->kit->count; i++) {
-        size_t columns = lml_utf8_columns(lml_span_of(t->kit->texts[i].name));
+        size_t columns = lml_letter_columns_of(lml_span_of(t->kit->texts[i].name));
         if (asked_for(a, &t->kit->texts[i]) && columns > t->name_columns)
             t->name_columns = columns;
     }

@@ -1,6 +1,7 @@
 #include "cli/work.h"
 #include "sheet/complain.h"
 #include "sheet/layout.h"
+#include "base/letter.h"
 
 typedef struct listing {
     lml_call *call;
@@ -60,7 +61,7 @@ static lml_status list(listing *l, lml_error *err)
     lml_status first = LML_OK;
     bool json = lml_call_wants_json(l->call);
     for (size_t i = 0; i < l->kit->count; i++) {
-        size_t columns = lml_utf8_columns(lml_span_of(l->kit->texts[i].name));
+        size_t columns = lml_letter_columns_of(lml_span_of(l->kit->texts[i].name));
         if (l->kit->texts[i].what == LML_PUT_RECIPE && columns > l->name)
             l->name = columns < 20 ? columns : 20;
     }

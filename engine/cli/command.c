@@ -186,13 +186,3 @@ lml_status lml_command_named(const char *name, const lml_command **out, lml_erro
                           "lemel --help lists the commands; a recipe is worked with lemel run");
 }
 
-bool lml_call_wants_json(const lml_call *call)
-{
-    const char *format = call->arguments.value[LML_OPTION_FORMAT];
-    return format && strcmp(format, "json") == 0;
-}
-
-bool lml_call_quiet(const lml_call *call)
-{
-    return call->arguments.given[LML_OPTION_QUIET];
-}

@@ -2,6 +2,7 @@
 #include "cli/work.h"
 #include "sheet/layout.h"
 #include "value/arithmetic.h"
+#include "base/letter.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -9,6 +10,11 @@
 enum { INDENT = 3, GAP = 2 };
 
 /* ---- for people ---- */
+
+bool lml_compare_worked(lml_status status)
+{
+    return status == LML_OK || status == LML_STOPPED;
+}
 
 static const char *change_of(const lml_outcome *o)
 {
@@ -66,7 +72,7 @@ typedef struct row {
 
 static size_t columns_of(const char *text)
 {
-    return lml_utf8_columns(lml_span_of(text));
+    return lml_letter_columns_of(lml_span_of(text));
 }
 
 static void widen(size_t width[COLUMNS], const row *r)

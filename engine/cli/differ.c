@@ -1,5 +1,6 @@
 #include "cli/differ.h"
 #include "sheet/datum.h"
+#include "base/letter.h"
 
 #include <string.h>
 
@@ -283,7 +284,7 @@ static size_t widest(const lml_json *list, const char *member_name)
 {
     size_t most = NAME_LEAST;
     for (const lml_json *e = lml_json_first(list); e; e = lml_json_next(e)) {
-        size_t columns = lml_utf8_columns(text_of(e, member_name));
+        size_t columns = lml_letter_columns_of(text_of(e, member_name));
         most = columns > most ? columns : most;
     }
     return most < NAME_MOST ? most : NAME_MOST;

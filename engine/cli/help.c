@@ -1,12 +1,13 @@
 #include "cli/command.h"
 #include "sheet/layout.h"
+#include "base/letter.h"
 
 enum { LEFT = 2, COLUMN = 24 };
 
 static void entry(lml_layout *layout, const char *left, const char *right)
 {
     lml_span name = lml_span_of(left), words = lml_span_of(right);
-    if (LEFT + lml_utf8_columns(name) + 2 > COLUMN) {
+    if (LEFT + lml_letter_columns_of(name) + 2 > COLUMN) {
         lml_layout_text(layout, LEFT, name);
         lml_layout_text(layout, COLUMN, words);
         return;

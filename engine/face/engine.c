@@ -150,10 +150,10 @@ static lml_status put(lml_engine *engine, lml_put what, const char *name, const 
                  engine->limits.source);
         return LML_LIMIT;
     }
-    lml_status status = lml_utf8_refuse_mark(span, shown, err);
+    lml_status status = lml_text_refuse_mark(span, shown, err);
     if (status)
         return status;
-    status = lml_utf8_check(span, err);
+    status = lml_text_check_utf8(span, err);
     if (!status)
         status = refuse_hidden(span, shown, err);
     if (!status && length > 0 && text[0] == 0x1b)

@@ -423,7 +423,7 @@ lml_status lml_json_scan(lml_json_document *doc, const lml_json_limits *limits, 
                      .length = doc->length,
                      .line = 1,
                      .err = err};
-    lml_status status = lml_utf8_refuse_mark((lml_span){doc->text, doc->length}, doc->source, err);
+    lml_status status = lml_text_refuse_mark((lml_span){doc->text, doc->length}, doc->source, err);
     if (status)
         return status;
     skip_blanks(&s);

@@ -48,6 +48,8 @@ struct lml_shape {
 /* The whole value under `node`. Refusals start with file, line and path, and carry a hint.
  * LML_BAD_DATA (wrong JSON kind, unknown or missing name), else what lml_value_read says. */
 lml_status lml_shape_check(const lml_shape *shape, const lml_json *node, lml_error *err);
+/* Refuse a node that is of another JSON kind than is due. */
+lml_status lml_shape_wrong_kind(const lml_shape *shape, const lml_json *node, lml_error *err);
 /* One value with a unit, a NUMBER or a WHOLE, bounds checked. Any other kind is LML_FAULT. */
 lml_status lml_shape_value(const lml_shape *shape, const lml_json *node, lml_value *out,
                            lml_error *err);
@@ -75,7 +77,10 @@ enum { LML_EXAMPLE_TEXT = 400 };
 size_t lml_shape_example_json(const lml_shape *shape, char *out, size_t size);
 size_t lml_shape_example_typed(const lml_shape *shape, char *out, size_t size);
 /* Whether the field may be left out. */
-bool lml_shape_optional(const lml_shape *shape);
+static inline bool lml_shape_optional(const lml_shape *shape)
+{
+    return shape->optional || shape->default_text;
+}
 
 /* "a mass, such as 12.5 g, at least 0.02 g; default 0.3 g (source)". */
 void lml_shape_describe(const lml_shape *shape, lml_builder *b);

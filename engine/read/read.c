@@ -149,7 +149,7 @@ static lml_status check_text(lml_span text, lml_error *err)
         lml_error_hint(err, "a value has at most %d bytes", LML_VALUE_TEXT_MOST);
         return LML_BAD_VALUE;
     }
-    if (lml_utf8_check(text, err) != LML_OK) {
+    if (lml_text_check_utf8(text, err) != LML_OK) {
         lml_fail(err, LML_BAD_VALUE, "a value must be valid UTF-8 text");
         lml_error_hint(err, "save the file as UTF-8");
         return LML_BAD_VALUE;

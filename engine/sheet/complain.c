@@ -23,9 +23,9 @@ static void put_label(lml_builder *out, const lml_label *label)
     if (length == 0 || (whole && label->note[0] == '\0'))
         return; /* underlining all of it says nothing */
     put_line(out, "  ", label->text);
-    size_t columns = lml_utf8_columns((lml_span){label->text + offset, marked});
+    size_t columns = lml_letter_columns_of((lml_span){label->text + offset, marked});
     lml_append_text(out, "  ");
-    lml_append_repeat(out, ' ', lml_utf8_columns((lml_span){label->text, offset}));
+    lml_append_repeat(out, ' ', lml_letter_columns_of((lml_span){label->text, offset}));
     lml_append_repeat(out, '^', columns > 0 ? columns : 1);
     if (label->note[0] != '\0') {
         lml_append_char(out, ' ');

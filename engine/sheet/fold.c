@@ -1,5 +1,6 @@
 /* A page's text in two columns, so that a long bench sheet lies on one sheet of paper. */
 #include "sheet/page.h"
+#include "base/letter.h"
 
 static lml_span next_line(lml_span *rest)
 {
@@ -71,7 +72,7 @@ void lml_fold(lml_page *page, size_t start, size_t width)
             lml_span one = next_line(&left), other = next_line(&right);
             lml_append_span(layout->out, one);
             if (other.length > 0) {
-                lml_append_repeat(layout->out, ' ', width + LML_FOLD_GAP - lml_utf8_columns(one));
+                lml_append_repeat(layout->out, ' ', width + LML_FOLD_GAP - lml_letter_columns_of(one));
                 lml_append_span(layout->out, other);
             }
             lml_append_char(layout->out, '\n');

@@ -5,6 +5,7 @@
  */
 #include "sheet/datum.h"
 #include "sheet/page.h"
+#include "base/letter.h"
 
 enum { INDENT = 3, GAP = 2, WORDS_LEAST = 16 };
 
@@ -51,7 +52,7 @@ static size_t longest_word(lml_span text)
         size_t length = 0;
         while (length < text.length && text.at[length] != ' ')
             length++;
-        size_t columns = lml_utf8_columns((lml_span){text.at, length});
+        size_t columns = lml_letter_columns_of((lml_span){text.at, length});
         most = columns > most ? columns : most;
         length += length < text.length;
         text = (lml_span){text.at + length, text.length - length};
@@ -91,7 +92,7 @@ static void measure(grid *g, const lml_json *headings)
         lml_align figures = c->align;
         figures.words = 0;
         c->figures = lml_align_width(&figures);
-        c->width = larger(lml_align_width(&c->align), lml_utf8_columns(c->heading));
+        c->width = larger(lml_align_width(&c->align), lml_letter_columns_of(c->heading));
         c->least = c->least < WORDS_LEAST ? c->least : WORDS_LEAST;
         c->least = larger(larger(c->least, c->figures), 1);
         size_t heading = longest_word(c->heading);
@@ -185,7 +186,7 @@ static void draw_row(grid *g, band b, const lml_json *row)
 /* A heading ends where the figures of its column end, and starts where words start. */
 static lml_cell heading_cell(const column *c, size_t at)
 {
-    size_t wide = lml_utf8_columns(c->heading);
+    size_t wide = lml_letter_columns_of(c->heading);
     size_t right = c->align.words == 0 && wide < c->figures ? c->figures - wide : 0;
     return (lml_cell){c->heading, at + right, c->width - right, true};
 }

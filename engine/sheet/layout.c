@@ -85,7 +85,7 @@ lml_span lml_layout_take_line(lml_span *rest, size_t columns)
             if (!after_number(start, ahead.at))
                 good = ahead.at;
         }
-        size_t wide = lml_utf8_columns((lml_span){ahead.at, bytes});
+        size_t wide = lml_letter_columns_of((lml_span){ahead.at, bytes});
         if (used + wide > columns && ahead.at > start)
             break;
         used += wide;
@@ -133,7 +133,7 @@ void lml_layout_row(lml_layout *layout, const lml_cell *cells, size_t count)
             lml_layout_put(layout->out, line);
             if (bold)
                 lml_append_text(layout->out, "\033[0m");
-            column = (cells[i].at > column ? cells[i].at : column) + lml_utf8_columns(line);
+            column = (cells[i].at > column ? cells[i].at : column) + lml_letter_columns_of(line);
         }
         end_line(layout->out);
     }
@@ -185,10 +185,10 @@ lml_figure lml_figure_cut(lml_span text)
         for (at++; at < end && digit(*at);)
             at++;
     /* "2026-11-24", "22:00", "14K" and "12.3..12.5 g" are read as a whole and do not line up. */
-    size_t columns = lml_utf8_columns(text);
+    size_t columns = lml_letter_columns_of(text);
     if (at == digits || (at < end && !blank(*at)))
         return (lml_figure){text, columns, 0, true};
-    size_t whole = lml_utf8_columns(lml_span_between(text.at, point));
+    size_t whole = lml_letter_columns_of(lml_span_between(text.at, point));
     return (lml_figure){text, whole, columns - whole, false};
 }
 

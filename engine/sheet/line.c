@@ -6,6 +6,7 @@
  */
 #include "sheet/datum.h"
 #include "sheet/page.h"
+#include "base/letter.h"
 
 enum { INDENT = 3, GAP = 2, DEEPER = 5, WORDS_MOST = 30, LABEL_LEAST = 16, REASON_LEAST = 24 };
 /* One word to the layout, so that a box never breaks. */
@@ -31,7 +32,7 @@ typedef struct run {
 
 static size_t grow(size_t *most, lml_span text)
 {
-    size_t columns = lml_utf8_columns(text);
+    size_t columns = lml_letter_columns_of(text);
     if (columns > *most)
         *most = columns;
     return columns;
@@ -136,7 +137,7 @@ static void settle_texts(run *r)
         grow(&r->label, it->label);
         grow(&r->origin, it->origin);
         if (it->box) {
-            size_t width = lml_utf8_columns(lml_span_of(BOX)) + 1 + lml_utf8_columns(it->record);
+            size_t width = lml_letter_columns_of(lml_span_of(BOX)) + 1 + lml_letter_columns_of(it->record);
             r->box = width > r->box ? width : r->box;
         }
     }
@@ -171,7 +172,7 @@ static void choose_columns(run *r, size_t width)
 
 static size_t place_box(const item *it, size_t at, size_t width, lml_cell cells[2])
 {
-    size_t box = lml_utf8_columns(lml_span_of(BOX));
+    size_t box = lml_letter_columns_of(lml_span_of(BOX));
     cells[0] = (lml_cell){lml_span_of(BOX), at, box, false};
     cells[1] = (lml_cell){it->record, at + box + 1, width - at - box - 1, false};
     return 2;

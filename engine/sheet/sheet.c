@@ -1,6 +1,7 @@
 #include "sheet/sheet.h"
 #include "sheet/datum.h"
 #include "sheet/page.h"
+#include "base/letter.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -121,7 +122,7 @@ static const lml_json *only_part(const lml_json *entries)
 static void draw_part_title(lml_page *page, lml_span title)
 {
     lml_layout *layout = &page->layout;
-    size_t columns = lml_utf8_columns(title), width = layout->width;
+    size_t columns = lml_letter_columns_of(title), width = layout->width;
     if (!page->working) {
         draw_title(page, 0, title);
         lml_layout_rule(layout, 0, columns < width ? columns : width, '-');
@@ -328,7 +329,7 @@ static void draw_head(lml_page *page, const char *name)
     lml_span studio = member_text(lml_json_member(page->result, "house"), "name");
     if (title.length == 0)
         title = member_text(job, "recipe");
-    size_t right = layout->width - lml_utf8_columns(lml_span_of(name));
+    size_t right = layout->width - lml_letter_columns_of(lml_span_of(name));
     lml_layout_gap(layout);
     if (lml_json_kind_of(lml_json_member(page->result, "gates")) == LML_JSON_NULL)
         lml_layout_text(

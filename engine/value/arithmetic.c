@@ -51,11 +51,6 @@ static inline void put(lml_value *out, double amount, lml_dimension dimension, l
                        .amount = amount};
 }
 
-bool lml_is_scalar(const lml_value *a)
-{
-    return a->kind == LML_NUMBER || (plain(a) && no_dimension(a));
-}
-
 /* Which mode a sum of two pressures has; false when they do not mix. */
 static bool sum_of_modes(lml_operator operation, uint8_t a, uint8_t b, uint8_t *mode)
 {

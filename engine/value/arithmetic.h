@@ -27,8 +27,6 @@ lml_status lml_compare(const lml_value *a, const lml_value *b, int *order, lml_e
  * command and recipes pass err and get the refusal. */
 lml_status lml_equal(const lml_value *a, const lml_value *b, bool *equal, lml_error *err);
 bool lml_is_zero(const lml_value *a);
-/* A number or a ratio: what scales another value and leaves its kind. */
-bool lml_is_scalar(const lml_value *a);
 /* Of one kind, dimension, currency, metal and mode, so that the two can be compared; numbers and
  * ratios are alike. */
 bool lml_alike(const lml_value *a, const lml_value *b);

@@ -1,11 +1,10 @@
 #include "value/moment.h"
-#include "value/write.h"
 
 #include <string.h>
 
-enum { DAY = 86400, YEAR_LAST = 9999 };
-/* 0001-01-01T00:00:00 and 9999-12-31T23:59:59 in seconds since 1970. */
-static const int64_t FIRST_MOMENT = -62135596800, LAST_MOMENT = 253402300799;
+enum { DAY = 86400 };
+/* 0001-01-01T00:00:00 in seconds since 1970. */
+static const int64_t FIRST_MOMENT = -62135596800;
 
 static const char *const weekdays[] = {"",         "Monday", "Tuesday",  "Wednesday",
                                        "Thursday", "Friday", "Saturday", "Sunday"};
@@ -49,7 +48,7 @@ static lml_value exact_value(lml_kind kind, int64_t exact)
 
 lml_status lml_moment_of(lml_civil c, lml_value *out, lml_error *err)
 {
-    if (c.year < 1 || c.year > YEAR_LAST || c.month < 1 || c.month > 12) {
+    if (c.year < 1 || c.year > LML_YEAR_LAST || c.month < 1 || c.month > 12) {
         lml_fail(err, LML_BAD_VALUE, "%04d-%02d-%02d is not a date", c.year, c.month, c.day);
         lml_error_hint(err, "write year, month and day: 2026-11-24");
         return LML_BAD_VALUE;
@@ -75,7 +74,7 @@ lml_status lml_moment_of(lml_civil c, lml_value *out, lml_error *err)
 lml_civil lml_moment_civil(const lml_value *moment)
 {
     int64_t exact = moment->exact; /* never outside by any rule; the search below must end all the same */
-    exact = exact < FIRST_MOMENT ? FIRST_MOMENT : exact > LAST_MOMENT ? LAST_MOMENT : exact;
+    exact = exact < FIRST_MOMENT ? FIRST_MOMENT : exact > LML_MOMENT_LAST ? LML_MOMENT_LAST : exact;
     int64_t days = floor_div(exact, DAY), seconds = exact - days * DAY;
     /* A first guess from the mean year, at most one year off. */
     int64_t from_start = days + days_before_year(1970);
@@ -219,43 +218,6 @@ lml_value lml_moment_weekday(const lml_value *moment)
 lml_value lml_moment_time_of_day(const lml_value *moment)
 {
     return exact_value(LML_TIME_OF_DAY, moment->exact - floor_div(moment->exact, DAY) * DAY);
-}
-
-/* The start of the first day with that weekday, or `from` itself when that is its day. */
-static lml_value next_weekday(const lml_value *from, int64_t weekday)
-{
-    int64_t wait = (weekday - lml_moment_weekday(from).exact + 7) % 7;
-    if (wait == 0)
-        return *from;
-    lml_value out = exact_value(LML_MOMENT, (floor_div(from->exact, DAY) + wait) * DAY);
-    out.mode = LML_DATE_ONLY;
-    return out;
-}
-
-lml_status lml_moment_next(const lml_value *from, const lml_value *when, lml_value *out,
-                           lml_error *err)
-{
-    lml_value next;
-    if (from->kind != LML_MOMENT || (when->kind != LML_TIME_OF_DAY && when->kind != LML_WEEKDAY)) {
-        char text[LML_VALUE_TEXT], what[80];
-        lml_value_text(from->kind != LML_MOMENT ? from : when, text);
-        lml_value_what(from->kind != LML_MOMENT ? from : when, what, sizeof what);
-        lml_fail(err, LML_BAD_VALUE, "next wants a time of day or a weekday, and %s is %s", text, what);
-        if (err)
-            lml_error_hint(err, "write it like next \"06:30\" or next \"Saturday\"");
-        return LML_BAD_VALUE;
-    }
-    if (when->kind == LML_WEEKDAY) {
-        next = next_weekday(from, when->exact);
-    } else {
-        next = exact_value(LML_MOMENT, floor_div(from->exact, DAY) * DAY + when->exact);
-        if (next.exact < from->exact)
-            next.exact += DAY;
-    }
-    if (next.exact > LAST_MOMENT)
-        return lml_fail(err, LML_OVERFLOW, "the moment lies beyond the year %d", YEAR_LAST);
-    *out = next;
-    return LML_OK;
 }
 
 const char *lml_weekday_name(int weekday)

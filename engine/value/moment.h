@@ -7,6 +7,10 @@
 
 #include "value/value.h"
 
+enum { LML_YEAR_LAST = 9999 };
+/* 9999-12-31T23:59:59 in seconds since 1970. */
+#define LML_MOMENT_LAST INT64_C(253402300799)
+
 typedef struct lml_civil {
     int year, month, day, hour, minute, second;
 } lml_civil;

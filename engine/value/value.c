@@ -91,3 +91,8 @@ const char *lml_value_what(const lml_value *v, char *out, size_t size)
     }
     return out;
 }
+
+bool lml_is_scalar(const lml_value *a)
+{
+    return a->kind == LML_NUMBER || (a->kind == LML_QUANTITY && lml_dimension_none(a->dimension));
+}

@@ -1,3 +1,4 @@
+#include "base/letter.h"
 #include "base/text.h"
 
 #include <criterion/criterion.h>
@@ -127,13 +128,13 @@ Test(text, utf8_is_what_the_standard_says)
         uint32_t code = 0;
         cr_expect_eq(lml_utf8_next(SPAN(cases[i].bytes), &code), cases[i].length, "case %zu", i);
         cr_expect_eq(code, cases[i].code, "case %zu", i);
-        cr_expect_eq(lml_utf8_check(SPAN(cases[i].bytes), NULL) == LML_OK, cases[i].length > 0);
+        cr_expect_eq(lml_text_check_utf8(SPAN(cases[i].bytes), NULL) == LML_OK, cases[i].length > 0);
     }
     uint32_t code = 0;
     cr_expect_eq(lml_utf8_next((lml_span){"\0", 1}, &code), 1);
     cr_expect_eq(lml_utf8_next((lml_span){NULL, 0}, &code), 0);
     lml_error err;
-    cr_expect_eq(lml_utf8_check(SPAN("or\xe9"), &err), LML_BAD_DATA);
+    cr_expect_eq(lml_text_check_utf8(SPAN("or\xe9"), &err), LML_BAD_DATA);
     cr_expect_not_null(strstr(err.message, "offset 2"));
 }
 
@@ -152,11 +153,11 @@ static size_t encode(uint32_t code, char out[4])
 
 Test(text, columns)
 {
-    cr_expect_eq(lml_utf8_columns(SPAN("12.4 g")), 6);
-    cr_expect_eq(lml_utf8_columns(SPAN("585 \xe2\x80\xb0")), 5);
-    cr_expect_eq(lml_utf8_columns(SPAN("e\xcc\x81")), 1);
-    cr_expect_eq(lml_utf8_columns(SPAN("\xe9\x87\x91")), 2); /* the character for gold */
-    cr_expect_eq(lml_utf8_columns(SPAN("\xff\xff")), 2);
+    cr_expect_eq(lml_letter_columns_of(SPAN("12.4 g")), 6);
+    cr_expect_eq(lml_letter_columns_of(SPAN("585 \xe2\x80\xb0")), 5);
+    cr_expect_eq(lml_letter_columns_of(SPAN("e\xcc\x81")), 1);
+    cr_expect_eq(lml_letter_columns_of(SPAN("\xe9\x87\x91")), 2); /* the character for gold */
+    cr_expect_eq(lml_letter_columns_of(SPAN("\xff\xff")), 2);
 }
 
 /* Outside check: wcwidth of the C library, over the scripts that a sheet may meet. */
@@ -176,7 +177,7 @@ Test(text, columns_are_those_of_the_c_library)
             char bytes[4];
             size_t length = encode(code, bytes);
             int theirs = wcwidth((wchar_t)code);
-            cr_expect(theirs == (int)lml_utf8_columns((lml_span){bytes, length}),
+            cr_expect(theirs == (int)lml_letter_columns_of((lml_span){bytes, length}),
                       "U+%04X takes %d columns", code, theirs);
         }
     }

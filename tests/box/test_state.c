@@ -137,7 +137,7 @@ Test(state, a_long_message_is_cut_at_a_whole_character)
         strcat(source, "\xc3\xa4");
     strcat(source, "\xe2\x82\xac')");
     cr_expect_eq(fails_with(source, &e), LML_BAD_RECIPE);
-    cr_expect_eq(lml_utf8_check(lml_span_of(e.message), NULL), LML_OK, "%s", e.message);
+    cr_expect_eq(lml_text_check_utf8(lml_span_of(e.message), NULL), LML_OK, "%s", e.message);
 }
 
 Test(state, an_error_that_was_caught_can_be_raised_again)

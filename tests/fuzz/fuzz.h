@@ -37,7 +37,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 /* A message goes to a terminal and into a JSON text: whole characters, and none that steer. */
 static inline void fuzz_expect_clean(const char *text, const char *what)
 {
-    fuzz_expect(lml_utf8_check(lml_span_of(text), NULL) == LML_OK, "%s is not UTF-8: %s", what, text);
+    fuzz_expect(lml_text_check_utf8(lml_span_of(text), NULL) == LML_OK, "%s is not UTF-8: %s", what, text);
     for (const char *at = text; *at; at++)
         fuzz_expect((unsigned char)*at >= 0x20 || *at == '\n', "%s holds the byte %d: %s", what, *at, text);
 }

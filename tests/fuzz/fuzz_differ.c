@@ -40,7 +40,7 @@ static void expect_drawn(const lml_alloc *heap, const lml_json_document *report)
     lml_layout layout = {.out = &text, .width = 80};
     lml_differ_draw(&layout, lml_json_root(report));
     fuzz_expect(text.status == LML_OK && text.length > 0, "nothing is drawn");
-    fuzz_expect(lml_utf8_check((lml_span){text.at, text.length}, NULL) == LML_OK, "not UTF-8:\n%s", text.at);
+    fuzz_expect(lml_text_check_utf8((lml_span){text.at, text.length}, NULL) == LML_OK, "not UTF-8:\n%s", text.at);
     for (size_t i = 0; i < text.length; i++)
         fuzz_expect(((unsigned char)text.at[i] >= 0x20 && text.at[i] != 0x7f) || text.at[i] == '\n',
                     "the byte %d at %zu", text.at[i], i);

@@ -22,7 +22,7 @@ static bool reckon(lml_engine *engine, const char *expression, const char *unit,
     fuzz_expect_sound(status, &err);
     if (status == LML_OK) {
         fuzz_expect(out->text && strlen(out->text) == out->length, "an answer that is no text");
-        fuzz_expect(lml_utf8_check((lml_span){out->text, out->length}, NULL) == LML_OK, "not UTF-8: %s", out->text);
+        fuzz_expect(lml_text_check_utf8((lml_span){out->text, out->length}, NULL) == LML_OK, "not UTF-8: %s", out->text);
     }
     return status == LML_OK;
 }

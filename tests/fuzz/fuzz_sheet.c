@@ -7,7 +7,7 @@
 
 static void expect_clean(lml_span text)
 {
-    fuzz_expect(lml_utf8_check(text, NULL) == LML_OK, "not UTF-8:\n%.*s", (int)text.length, text.at);
+    fuzz_expect(lml_text_check_utf8(text, NULL) == LML_OK, "not UTF-8:\n%.*s", (int)text.length, text.at);
     for (size_t i = 0; i < text.length; i++)
         fuzz_expect(((unsigned char)text.at[i] >= 0x20 && text.at[i] != 0x7f) || text.at[i] == '\n',
                     "the byte %d at %zu in\n%.*s", text.at[i], i, (int)text.length, text.at);

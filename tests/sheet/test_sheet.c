@@ -6,6 +6,7 @@
 #include "file/json.h"
 #include "file/store.h"
 #include "sheet/sheet.h"
+#include "base/letter.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -83,7 +84,7 @@ static size_t column_of(const char *line, const char *part)
 {
     const char *at = strstr(line, part);
     cr_assert(at, "\"%s\" is not in \"%s\"", part, line);
-    return lml_utf8_columns(lml_span_between(line, at));
+    return lml_letter_columns_of(lml_span_between(line, at));
 }
 
 Test(sheet, no_line_is_wider_than_the_page_and_none_ends_in_a_blank)
@@ -93,7 +94,7 @@ Test(sheet, no_line_is_wider_than_the_page_and_none_ends_in_a_blank)
         cr_assert_eq(d.status, LML_OK);
         for (const char *at = d.text.at; *at;) {
             size_t length = strcspn(at, "\n");
-            cr_expect_leq(lml_utf8_columns((lml_span){at, length}), width, "at %zu: %.*s", width,
+            cr_expect_leq(lml_letter_columns_of((lml_span){at, length}), width, "at %zu: %.*s", width,
                           (int)length, at);
             cr_expect(length == 0 || at[length - 1] != ' ', "a blank ends: %.*s|", (int)length, at);
             at += length + (at[length] == '\n');
@@ -127,7 +128,7 @@ Test(sheet, landscape_holds_every_line_of_a_page_that_is_half_as_wide)
     size_t lines = 0, wide_lines = 0;
     for (const char *at = wide.at; *at; wide_lines++) {
         size_t length = strcspn(at, "\n");
-        cr_expect_leq(lml_utf8_columns((lml_span){at, length}), 160, "%.*s", (int)length, at);
+        cr_expect_leq(lml_letter_columns_of((lml_span){at, length}), 160, "%.*s", (int)length, at);
         at += length + (at[length] == '\n');
     }
     const char *body = strstr(one.text.at, "===\n");

@@ -1,0 +1,28 @@
+#include "base/span.h"
+
+static bool is_blank(char c)
+{
+    return c == ' ' || c == '\t' || c == '\r' || c == '\n';
+}
+
+lml_span lml_span_trim(lml_span span)
+{
+    while (span.length && is_blank(span.at[0])) {
+        span.at++;
+        span.length--;
+    }
+    while (span.length && is_blank(span.at[span.length - 1]))
+        span.length--;
+    return span;
+}
+
+char *lml_span_copy(const lml_alloc *alloc, lml_span span)
+{
+    char *copy = lml_get(alloc, span.length + 1);
+    if (copy) {
+        if (span.length > 0)
+            memcpy(copy, span.at, span.length);
+        copy[span.length] = '\0';
+    }
+    return copy;
+}

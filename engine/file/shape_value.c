@@ -1,0 +1,135 @@
+/* A single value of a file, held against its shape. */
+#include "file/shape.h"
+
+#include "read/read.h"
+#include "value/arithmetic.h"
+
+#include <math.h>
+
+static lml_status with_hint(lml_error *err, lml_status status, const char *format, const char *a)
+{
+    if (err)
+        lml_error_hint(err, format, a);
+    return status;
+}
+
+/* Kinds with a unit, and those with a calendar: one text each in the value grammar. */
+static bool has_unit(lml_wanted w)
+{
+    return w > LML_WANT_ANYTHING && w < LML_WANT_NUMBER;
+}
+
+static bool has_date(lml_wanted w)
+{
+    return w == LML_WANT_MOMENT || w == LML_WANT_TIME_OF_DAY || w == LML_WANT_WEEKDAY;
+}
+
+lml_status lml_shape_wrong_kind(const lml_shape *s, const lml_json *node, lml_error *err)
+{
+    char example[LML_EXAMPLE_TEXT];
+    const char *due = lml_wanted_words(s->wanted);
+    lml_span raw = lml_json_raw(node);
+    lml_shape_example_json(s, example, sizeof example);
+    switch (lml_json_kind_of(node)) {
+    case LML_JSON_NULL:
+        lml_json_fail(node, err, LML_BAD_DATA, "null is no value");
+        return with_hint(err, LML_BAD_DATA, "leave the name out, or write %s", example);
+    case LML_JSON_NUMBER:
+        lml_json_fail(node, err, LML_BAD_DATA, "%.*s is a bare number where %s is due",
+                      (int)raw.length, raw.at, due);
+        return with_hint(err, LML_BAD_DATA,
+                         has_unit(s->wanted) ? "write it with its unit, in quotes, such as %s"
+                                             : "write something like %s",
+                         example);
+    case LML_JSON_TEXT:
+        lml_json_fail(node, err, LML_BAD_DATA, "a text (%.*s) where %s is due",
+                      raw.length > 60 ? 60 : (int)raw.length, raw.at, due);
+        return with_hint(err, LML_BAD_DATA, "write something like %s, without quotes around it",
+                         example);
+    default:
+        lml_json_fail(node, err, LML_BAD_DATA, "%s where %s is due",
+                      lml_json_kind_words(lml_json_kind_of(node)), due);
+        return with_hint(err, LML_BAD_DATA, "write something like %s", example);
+    }
+}
+
+/* ---- values ---- */
+
+enum { LEAST, MOST };
+
+static lml_status outside(const lml_json *node, lml_error *err, int which, const char *bound)
+{
+    lml_span raw = lml_json_raw(node);
+    return lml_json_fail(node, err, LML_BAD_VALUE, "%.*s is %s (%s)", (int)raw.length, raw.at,
+                         which == LEAST ? "below the least allowed" : "above the most allowed",
+                         bound);
+}
+
+/* One bound against the value, and against both ends of a range. */
+static lml_status check_bound(const lml_shape *s, const lml_json *node, const lml_value *value,
+                              int which, lml_error *err)
+{
+    const char *text = which == LEAST ? s->from : s->to;
+    lml_value bound, end = *value;
+    int order;
+    if (!text)
+        return LML_OK;
+    lml_status status = lml_value_read(lml_span_of(text), s->wanted, s->metal, &bound, err);
+    if (!status && value->spread == LML_BETWEEN)
+        end.amount = which == LEAST ? value->low : value->high;
+    if (!status)
+        status = lml_compare(&end, &bound, &order, err);
+    if (status)
+        return lml_json_place(node, status, err);
+    if (which == LEAST ? order < 0 : order > 0)
+        return outside(node, err, which, text);
+    return LML_OK;
+}
+
+static lml_status read_number(const lml_shape *s, const lml_json *node, lml_value *out,
+                              lml_error *err)
+{
+    if (lml_json_kind_of(node) != LML_JSON_NUMBER)
+        return lml_shape_wrong_kind(s, node, err);
+    double x = lml_json_number(node);
+    lml_span raw = lml_json_raw(node);
+    if (s->wanted == LML_WANT_WHOLE && (x != floor(x) || fabs(x) > 9007199254740992.0))
+        return lml_json_fail(node, err, LML_BAD_VALUE, "%.*s is %s", (int)raw.length, raw.at,
+                             x != floor(x) ? "not a whole number" : "too large for a whole number");
+    *out = lml_number(x);
+    return LML_OK;
+}
+
+lml_status lml_shape_value_text(const lml_shape *s, lml_span text, lml_value *out, lml_error *err)
+{
+    if (s->any_metal && lml_value_read(text, s->wanted, LML_NO_METAL, out, NULL) == LML_OK)
+        return LML_OK;
+    return lml_value_read(text, s->wanted, s->metal, out, err);
+}
+
+static lml_status read_text_value(const lml_shape *s, const lml_json *node, lml_value *out,
+                                  lml_error *err)
+{
+    if (lml_json_kind_of(node) != LML_JSON_TEXT)
+        return lml_shape_wrong_kind(s, node, err);
+    return lml_json_place(node, lml_shape_value_text(s, lml_json_text(node), out, err), err);
+}
+
+lml_status lml_shape_value(const lml_shape *s, const lml_json *node, lml_value *out, lml_error *err)
+{
+    lml_value value;
+    lml_status status;
+    if (s->wanted == LML_WANT_NUMBER || s->wanted == LML_WANT_WHOLE)
+        status = read_number(s, node, &value, err);
+    else if (has_unit(s->wanted) || has_date(s->wanted))
+        status = read_text_value(s, node, &value, err);
+    else
+        status = lml_fail(err, LML_FAULT, "%s is no single value", lml_wanted_words(s->wanted));
+    if (!status)
+        status = check_bound(s, node, &value, LEAST, err);
+    if (!status)
+        status = check_bound(s, node, &value, MOST, err);
+    if (!status)
+        *out = value;
+    return status;
+}
