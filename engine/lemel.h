@@ -42,7 +42,7 @@ typedef struct lml_engine lml_engine;
 /* What a run may cost. 0 takes the default in brackets. */
 typedef struct lml_limits {
     uint64_t steps;       /* Lua instructions and charges [50 million] */
-    size_t memory;        /* bytes a run's Lua state may hold [64 MiB] */
+    size_t memory;        /* bytes a run's Lua state may have from `alloc` [64 MiB]; no block over 1 MiB */
     size_t source;        /* bytes of one recipe or script [256 KiB] */
     size_t job;           /* bytes of a job text [4 MiB] */
     size_t result;        /* bytes of a result text [4 MiB] */

@@ -41,13 +41,20 @@ static void unlink_from(lml_pool *pool, lml_pool_block *b)
         b->after->before = b->before;
 }
 
+static bool has_room(lml_pool *pool, size_t more)
+{
+    pool->full = pool->most && (pool->held > pool->most || more > pool->most - pool->held);
+    return !pool->full;
+}
+
 static void *new_block(lml_pool *pool, size_t size)
 {
-    if (size > SIZE_MAX - sizeof(lml_pool_block))
+    if (size > SIZE_MAX - sizeof(lml_pool_block) || !has_room(pool, sizeof(lml_pool_block) + size))
         return NULL;
     lml_pool_block *b = lml_get(&pool->under, sizeof *b + size);
     if (!b)
         return NULL;
+    pool->held += sizeof *b + size;
     b->size = sizeof *b + size;
     b->kept = false;
     link_in(pool, b);
@@ -60,6 +67,7 @@ static void free_block(lml_pool *pool, void *block)
     if (b->kept)
         return;
     unlink_from(pool, b);
+    pool->held -= b->size;
     lml_free(&pool->under, b, b->size);
 }
 
@@ -108,13 +116,17 @@ static void *resize_large(lml_pool *pool, void *block, size_t new_size)
             memcpy(copy, block, size < new_size ? size : new_size);
         return copy || new_size > size ? copy : block; /* shrinking never fails */
     }
+    size_t size = sizeof *b + new_size, old_size = b->size;
+    if (size > old_size && !has_room(pool, size - old_size))
+        return NULL;
     unlink_from(pool, b);
-    lml_pool_block *moved = lml_resize(&pool->under, b, b->size, sizeof *b + new_size);
+    lml_pool_block *moved = lml_resize(&pool->under, b, old_size, size);
     if (!moved) {
         link_in(pool, b);
         return NULL;
     }
-    moved->size = sizeof *b + new_size;
+    moved->size = size;
+    pool->held += size - old_size;
     link_in(pool, moved);
     return moved + 1;
 }

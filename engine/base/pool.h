@@ -45,6 +45,9 @@ typedef struct lml_pool {
     void *spare[LML_POOL_SMALL / LML_POOL_GRAIN + 1]; /* freed small blocks, a list for each size */
     char *at, *end;                                   /* what is left of the newest chunk */
     size_t next_chunk;
+    size_t held; /* bytes that it has from the allocator below, but for what it keeps to be wound back to */
+    size_t most; /* it never has more than that; 0 is no limit */
+    bool full;   /* the last request that it refused was for more than that */
     struct lml_pool_kept *kept; /* NULL until lml_pool_keep */
 } lml_pool;
 

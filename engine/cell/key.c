@@ -28,7 +28,7 @@ bool lml_key_before(lua_State *L, int a, int b)
 }
 
 /* Few texts are sorted where C sees them: pushed in their order, and put back. */
-enum { FEW_KEYS = 256, FIRST_KEYS = 8 /* what most tables have at most */ };
+enum { SORTED = 3, FEW_KEYS = 256, FIRST_KEYS = 8 /* what most tables have at most */ };
 
 static bool sort_few(lua_State *L, int keys, lua_Integer count)
 {
@@ -68,10 +68,15 @@ static bool sort_few(lua_State *L, int keys, lua_Integer count)
 void lml_sort_keys(lua_State *L, int keys, lua_Integer count)
 {
     keys = lua_absindex(L, keys);
+    uint64_t log = 1;
+    for (lua_Integer n = count; n > 1; n /= 2)
+        log++;
+    lml_charge(L, count <= FEW_KEYS ? 4 * (uint64_t)count * log : 0);
     if (sort_few(L, keys, count))
         return;
     /* Heap sort: in place, no recursion, n log n whatever the input. */
     for (lua_Integer end = count, start = count / 2; end > 1;) {
+        lml_charge(L, SORTED + 2 * log);
         if (start > 0)
             start--;
         else {
@@ -118,6 +123,8 @@ static bool stands_before(lua_State *L, int a, int b)
     return lua_toboolean(L, a) < lua_toboolean(L, b);
 }
 
+enum { LOOKED_AT = 2 /* a key, which may be told from many and compared with the first so far */ };
+
 bool lml_find_odd_key(lua_State *L, int table, lml_odd_key *odd, const void *self)
 {
     table = lua_absindex(L, table);
@@ -125,9 +132,10 @@ bool lml_find_odd_key(lua_State *L, int table, lml_odd_key *odd, const void *sel
     lua_pushnil(L);
     int first = lua_gettop(L);
     bool found = false;
+    lml_charge_walk(L);
     lua_pushnil(L);
     while (lua_next(L, table)) {
-        lml_charge(L, 2);
+        lml_charge(L, LOOKED_AT + (lua_type(L, -2) == LUA_TSTRING ? lua_rawlen(L, -2) / 64 : 0));
         if (odd(L, self) && (!found || stands_before(L, -2, first))) {
             lua_pushvalue(L, -2);
             lua_replace(L, first);
@@ -152,8 +160,11 @@ lua_Integer lml_sorted_keys(lua_State *L, int table)
     table = lua_absindex(L, table);
     lua_createtable(L, FIRST_KEYS, 0);
     lua_Integer count = 0;
+    lml_charge(L, 12);
+    lml_charge_walk(L);
     lua_pushnil(L);
     while (lua_next(L, table)) {
+        lml_charge(L, 1);
         if (lua_islightuserdata(L, -1)) { /* an absent member of a view */
             lua_pop(L, 1);
             continue;
@@ -169,10 +180,6 @@ lua_Integer lml_sorted_keys(lua_State *L, int table)
         lua_pushvalue(L, -1);
         lua_rawseti(L, -3, ++count);
     }
-    lua_Integer log = 1;
-    for (lua_Integer n = count; n > 1; n /= 2)
-        log++;
-    lml_charge(L, 12 + 4 * (uint64_t)(count * log));
     lml_sort_keys(L, -1, count);
     return count;
 }

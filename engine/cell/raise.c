@@ -62,21 +62,31 @@ int lml_raise_hint(lua_State *L, lml_status status, const char *hint, const char
     return lml_raise(L, &e);
 }
 
+uint64_t lml_look_cost(lua_State *L, const char *source)
+{
+    enum { BYTES = 400 };
+    const lml_box *box = lml_box_of(L);
+    return 1 + (box->shelf && source[0] == '@' ? box->source_length(box->shelf, source + 1) / BYTES : 0);
+}
+
 /* The name of the caller's local or upvalue that is the very operand at `index`, or NULL. Pushes the
  * value, which the caller of this pops. */
 static const char *variable_of(lua_State *L, int index)
 {
     lua_Debug ar;
-    if (!lua_getstack(L, 1, &ar) || !lua_getinfo(L, "f", &ar))
+    if (!lua_getstack(L, 1, &ar) || !lua_getinfo(L, "fS", &ar))
         return NULL;
     int function = lua_gettop(L);
     const char *found = NULL, *name;
+    uint64_t look = lml_look_cost(L, ar.source);
     for (int i = 1; !found && (name = lua_getlocal(L, &ar, i)); i++) {
+        lml_charge(L, look);
         if (name[0] != '(' && lua_rawequal(L, -1, index) && !lua_isnil(L, -1))
             found = name;
         lua_pop(L, 1);
     }
     for (int i = 1; !found && (name = lua_getupvalue(L, function, i)); i++) {
+        lml_charge(L, 1);
         if (lua_rawequal(L, -1, index) && !lua_isnil(L, -1))
             found = name;
         lua_pop(L, 1);

@@ -2,9 +2,10 @@
  *
  * What a recipe can reach is exactly what the list that the state is opened with puts into its environment. The state counts Lua
  * instructions (by a hook) and charges (by our own functions, for work proportional to their input);
- * when the sum passes the budget, or the state holds more memory than its limit, the run is dead: the
- * hook fires at every instruction and raises, and our pcall passes the error on, whatever the script
- * catches. The numbers are counted, not timed, so a recipe fails at the same place on every machine.
+ * when the sum passes the budget, or the box holds more memory than its limit (cell/memory.h), the run is
+ * dead: the hook fires at every instruction and raises, and our pcall passes the error on, whatever the
+ * script catches. The numbers are counted, not timed, so a recipe fails at the same place on every machine.
+ * What is charged hangs on what a recipe asks for alone, never on where Lua has it.
  *
  * Errors cross from C to Lua as a userdata that holds an lml_error, and back by lml_box_take_error.
  * Below, "raises" means lua_error: no C memory may be owned across such a call.
@@ -21,6 +22,7 @@
 #include "lemel.h"
 #include "base/pool.h"
 #include "base/text.h"
+#include "cell/memory.h"
 
 #include <lauxlib.h>
 #include <lua.h>
@@ -32,21 +34,23 @@ typedef enum lml_garbage { LML_GARBAGE_LIES, LML_GARBAGE_SELDOM, LML_GARBAGE_USU
 
 typedef struct lml_box {
     lua_State *L;
-    lml_pool pool;
+    lml_pool pool;   /* what it has from the system is what the limit of memory is held against */
     lml_meter meter; /* what Lua asked of the pool */
     size_t memory_limit;
+    lml_moves moves;
     lml_garbage garbage;
     uint64_t spent, budget;
     uint64_t price; /* of one step, by the longest text made so far: one step may compare two of them */
     bool (*interrupt)(void *self);
     void *interrupt_self;
-    uint64_t unasked; /* steps charged since the interrupt was last asked */
+    uint64_t unasked; /* steps, and what was moved, since the interrupt was last asked */
     bool refused;  /* the last request for memory was */
     bool dead;     /* a limit was hit: nothing may catch it */
     bool stopping; /* a withheld figure was read: unwinds to the nearest use */
     bool proof;    /* the house is not looked at */
     lml_error death;
     const struct lml_shelf *shelf; /* what was put in, NULL in a bare state */
+    size_t (*source_length)(const struct lml_shelf *shelf, const char *shown);
     struct lml_run *run; /* the run in hand, NULL in a bare state */
 } lml_box;
 
@@ -56,6 +60,7 @@ typedef struct lml_box_options {
     size_t memory;
     bool (*interrupt)(void *self); /* as in lml_engine_options */
     void *interrupt_self;
+    size_t (*source_length)(const struct lml_shelf *shelf, const char *shown); /* lml_shelf_length, or NULL */
     void (*prepare)(lua_State *L); /* fills the metatables and keeps the shared names: lml_allow_prepare */
 } lml_box_options;
 
@@ -70,6 +75,14 @@ lml_status lml_box_call(lml_box *box, int arguments, int results, lml_error *err
 /* Turn the error value on top of the stack into *err and pop it. Returns its status. */
 lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err);
 
+/* From now on the run is dead, of the first of such reasons. */
+void lml_box_die(lml_box *box, lml_status status, const char *what, const char *hint);
+/* So much more was done: the interrupt is asked after every thousand. */
+void lml_box_ask(lml_box *box, uint64_t steps);
+/* The price of a step from here on. The count of instructions starts anew when it is another than before. */
+void lml_box_set_price(lml_box *box, uint64_t price);
+/* Count from here, so that it makes no difference how many instructions were worked since the last whole count. */
+void lml_box_start_count(lml_box *box);
 /* Memory ran out in a protected call: from now on the run is dead, with LML_NO_MEMORY. */
 void lml_box_out_of_memory(lml_box *box);
 
@@ -80,7 +93,8 @@ void lml_box_too_deep(lml_box *box);
 bool lml_is_overflow(lua_State *L, int index);
 /* Room for `slots` more values on the Lua stack; else lml_box_too_deep, which it raises. */
 void lml_need_stack(lua_State *L, int slots);
-/* Add to the bill; raises when the budget is spent. */
+/* Add to the bill; raises when the budget is spent, or the run is interrupted. A loop whose turns together may cost more
+ * than a few thousand steps charges them turn by turn, so that an interrupt ends it. */
 void lml_charge(lua_State *L, uint64_t steps);
 
 #endif

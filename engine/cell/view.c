@@ -76,7 +76,13 @@ bool lml_get_member(lua_State *L, int content, const char *name)
     return !lua_isnil(L, -1);
 }
 
-enum { NEAREST_COST = 200 /* of a name that is compared with the one wanted */ };
+void lml_offer(lua_State *L, lml_nearest *nearest, lml_span name)
+{
+    enum { LONG = 400 /* bytes: such names are not compared letter by letter */, LETTERS = 12 };
+    size_t a = nearest->wanted.length, b = name.length;
+    lml_charge(L, a > LONG || b > LONG ? (a + b) / LONG : 4 + a * b / LETTERS);
+    lml_nearest_offer(nearest, name);
+}
 
 static int record_index(lua_State *L)
 {
@@ -101,17 +107,18 @@ static int record_index(lua_State *L)
     lml_nearest nearest = lml_nearest_to(wanted);
     lua_newtable(L);
     lua_Integer count = 0;
+    lml_charge_walk(L);
     lua_pushnil(L);
     while (lua_next(L, 3)) {
+        lml_charge(L, 1);
         lua_pop(L, 1);
         lua_pushvalue(L, -1);
         lua_rawseti(L, -3, ++count);
     }
-    lml_charge(L, (uint64_t)count * NEAREST_COST);
     lml_sort_keys(L, -1, count); /* of two that are equally near the first is named */
     for (lua_Integer i = 1; i <= count; i++) {
         if (lua_rawgeti(L, -1, i) == LUA_TSTRING)
-            lml_nearest_offer(&nearest, lml_need_text(L, -1, "a name"));
+            lml_offer(L, &nearest, lml_need_text(L, -1, "a name"));
         lua_pop(L, 1);
     }
     lml_error e;

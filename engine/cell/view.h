@@ -7,6 +7,7 @@
 #ifndef LML_CELL_VIEW_H
 #define LML_CELL_VIEW_H
 
+#include "base/text.h"
 #include "cell/class.h"
 
 #include <stdbool.h>
@@ -26,6 +27,9 @@ bool lml_test_content(lua_State *L, int index);
 /* Push the member of a content table: nil, and false, when it is absent. Reading a withheld one stops the
  * reader. */
 bool lml_get_member(lua_State *L, int content, const char *name);
+
+/* lml_nearest_offer, paid for. */
+void lml_offer(lua_State *L, lml_nearest *nearest, lml_span name);
 
 /* Push the text at index fit to be printed: at most `most` bytes of valid UTF-8 without control characters
  * but line feeds, or any that make a text pretend to be another. Raises when it is no text or too long. */

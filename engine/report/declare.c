@@ -35,6 +35,7 @@ static int check(lua_State *L)
         lml_span name = lml_json_name(m);
         lml_nearest nearest = lml_nearest_to(name);
         lml_error e;
+        lml_charge(L, 20);
         if (is_setting(&all, name, &nearest))
             continue;
         lml_json_fail(m, &e, LML_BAD_DATA, "no recipe of this job has such an allowance");

@@ -20,6 +20,7 @@ void lml_put_lua_text(lua_State *L, lml_json_writer *w, int index)
 {
     size_t length;
     const char *at = lua_tolstring(L, index, &length);
+    lml_charge(L, length / 16);
     lml_json_put_text(w, (lml_span){at, length});
 }
 

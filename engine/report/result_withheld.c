@@ -337,10 +337,11 @@ static bool find_withheld(lua_State *L, int part, lml_span text, size_t from, lm
         char before = i > 0 ? text.at[i - 1] : ' ';
         if (!lml_ascii_is_digit(text.at[i]) || lml_ascii_is_name(before) || strchr(".,:", before))
             continue;
-        size_t ends[WORDS_MOST], count = 0;
-        for (size_t k = i + 1; k <= text.length && count < WORDS_MOST; k++)
+        size_t ends[WORDS_MOST], count = 0, k = i + 1;
+        for (; k <= text.length && count < WORDS_MOST; k++)
             if (is_word_end(text, k))
                 ends[count++] = k;
+        lml_charge(L, 1 + WORDS_MOST * (k - i) / 64); /* each end is looked back from, too */
         while (count-- > 0) {
             size_t end = ends[count];
             while (end > i + 1 && strchr(".,;:)]!?\"'", text.at[end - 1]))

@@ -3,6 +3,7 @@
 #include "cell/names.h"
 #include "cell/raise.h"
 #include "cell/state.h"
+#include "cell/view.h"
 #include "cell/what.h"
 #include "run/run.h"
 
@@ -17,7 +18,7 @@ static int refuse_unknown(lua_State *L)
     while (lua_next(L, -2)) {
         size_t length;
         const char *name = lua_tolstring(L, -2, &length);
-        lml_nearest_offer(&nearest, (lml_span){name, length});
+        lml_offer(L, &nearest, (lml_span){name, length});
         lua_pop(L, 1);
     }
     lml_error e;

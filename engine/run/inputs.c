@@ -109,7 +109,7 @@ static void take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_
         lua_rawgeti(L, -1, 3);
         uint64_t price = (uint64_t)lua_tointeger(L, -1);
         if (price > box->price)
-            box->price = price;
+            lml_box_set_price(box, price);
         lua_rawgeti(L, -2, 2);
         lml_charge(L, (uint64_t)lua_tointeger(L, -1));
         lua_pop(L, 2);
@@ -409,6 +409,7 @@ void lml_take_house_beforehand(lua_State *L, const lml_recipe *r)
             lua_pop(L, 1); /* for the run to find, if it comes to it */
         }
         box->spent = spent;
-        box->price = price;
+        lml_box_set_price(box, price);
     }
+    lml_box_start_count(box);
 }

@@ -56,7 +56,7 @@ static void compile(lua_State *L, lml_item *item)
         lml_raise_as_is(L, &e);
     }
     item->code_length = b.length;
-    box->price = price; /* texts that only the compiler made are out of everybody's reach */
+    lml_box_set_price(box, price); /* texts that only the compiler made are out of everybody's reach */
     lua_pop(L, 1);
 }
 
@@ -85,14 +85,7 @@ lml_item *lml_need_item(lua_State *L, lml_put kind, const char *name)
     return item;
 }
 
-/* Count the next thousand instructions from here, so that it makes no difference how many of them loading took. */
-static void start_count(lua_State *L)
-{
-    if (!lml_box_of(L)->dead)
-        lua_sethook(L, lua_gethook(L), lua_gethookmask(L), lua_gethookcount(L));
-}
-
-/* What of a thousand instructions has gone uncounted when the count starts anew. */
+/* What of a whole count of instructions has gone uncounted when the count starts anew. */
 static uint64_t uncounted(lua_State *L)
 {
     return (uint64_t)lua_gethookcount(L) * lml_box_of(L)->price;
@@ -127,8 +120,8 @@ static bool load_item(lua_State *L, const char *owner, lml_item *item)
     run->recipe = NULL;
     run->loading = item;
     box->spent = 0;
-    box->price = 1;
-    start_count(L);
+    lml_box_set_price(box, 1);
+    lml_box_start_count(box);
     int failed = lua_pcall(L, 1, 1, 0);
     run->owner = former_owner;
     run->recipe = recipe;
@@ -141,7 +134,7 @@ static bool load_item(lua_State *L, const char *owner, lml_item *item)
         item->price = box->price;
     }
     if (price > box->price || !failed)
-        box->price = price;
+        lml_box_set_price(box, price);
     if (failed == LUA_ERRMEM)
         lml_box_out_of_memory(box);
     return !failed;
@@ -152,9 +145,9 @@ static void count_in(lua_State *L, const lml_item *item)
 {
     lml_box *box = lml_box_of(L);
     if (item->price > box->price)
-        box->price = item->price;
+        lml_box_set_price(box, item->price);
     lml_charge(L, uncounted(L));
-    start_count(L);
+    lml_box_start_count(box);
 }
 
 /* Push what `item` required while it was loaded beforehand, a list of items, or nil. */
@@ -400,6 +393,6 @@ void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy)
     }
     run->beforehand = false;
     run->box.spent = spent;
-    run->box.price = price;
-    start_count(L);
+    lml_box_set_price(&run->box, price);
+    lml_box_start_count(&run->box);
 }

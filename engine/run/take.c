@@ -181,6 +181,8 @@ static void refuse_same(lua_State *L, const char *apart, lml_span name, const lm
     lml_raise_as_is(L, &e);
 }
 
+enum { APART = 3 /* a name looked up among those before it */ };
+
 void lml_take_apart(lua_State *L, const lml_shape *list, const lml_json *node, const char *path)
 {
     const char *apart = list->of->apart;
@@ -189,9 +191,9 @@ void lml_take_apart(lua_State *L, const lml_shape *list, const lml_json *node, c
     int entries = lua_gettop(L), places = entries + 1;
     lua_Integer count = (lua_Integer)lua_rawlen(L, entries);
     lml_need_stack(L, 6);
-    lml_charge(L, (uint64_t)count);
     lua_newtable(L);
     for (lua_Integer i = 1; i <= count; i++) {
+        lml_charge(L, APART);
         lua_rawgeti(L, entries, i);
         lml_test_content(L, -1);
         lml_get_member(L, -1, apart);

@@ -19,8 +19,8 @@ static bool find_alloy(lua_State *L, int list, lml_span name, lml_nearest *neare
 {
     list = lua_absindex(L, list);
     lua_Integer n = (lua_Integer)lua_rawlen(L, list);
-    lml_charge(L, (uint64_t)n);
     for (lua_Integer i = 1; i <= n; i++) {
+        lml_charge(L, 1);
         lua_rawgeti(L, list, i);
         if (!lua_istable(L, -1))
             lml_raise_text(L, LML_BAD_RECIPE, "the script 'alloys': entry %d is no table", (int)i);
@@ -33,7 +33,7 @@ static bool find_alloy(lua_State *L, int list, lml_span name, lml_nearest *neare
                 lua_pop(L, 1);
                 return true;
             }
-            lml_nearest_offer(nearest, known);
+            lml_offer(L, nearest, known);
         }
         lua_pop(L, 2);
     }
@@ -56,7 +56,7 @@ static bool push_known(lua_State *L, lml_span name, const lml_json *node, const 
             lml_push_alloy(L, &alloy);
             return true;
         }
-        lml_nearest_offer(nearest, lml_json_name(s));
+        lml_offer(L, nearest, lml_json_name(s));
     }
     if (run && lml_shelf_has_script(&run->engine->shelf, "alloys")) {
         lml_push_module(L, "alloys");

@@ -115,6 +115,11 @@ lml_status lml_warm_open(struct lml_engine *engine, const char *recipe, lml_run 
     return status;
 }
 
+lml_run *lml_warm_latest(struct lml_engine *engine)
+{
+    return engine->warm ? &engine->warm->run : NULL;
+}
+
 void lml_warm_close(lml_run *run)
 {
     lml_warm *w = (lml_warm *)run; /* its first member */

@@ -21,6 +21,8 @@ typedef struct lml_warm lml_warm;
 /* A run in which nothing has been worked. LML_NO_MEMORY. */
 lml_status lml_warm_open(struct lml_engine *engine, const char *recipe, lml_run **out,
                          lml_error *err);
+/* The run that was opened last; NULL before the first. */
+lml_run *lml_warm_latest(struct lml_engine *engine);
 void lml_warm_close(lml_run *run);
 /* Forget all: what stands on the shelf changes. */
 void lml_warm_drop(struct lml_engine *engine);

@@ -198,6 +198,7 @@ static int work(lua_State *L)
     lua_pushvalue(L, house);
     lml_push_view(L, LML_CLASS_RECORD, "house");
     lml_push_sheet(L, part);
+    lml_need_stack(L, LML_WORK_STACK);
     if (lua_pcall(L, 6, 0, 0)) {
         if (!run->box.stopping)
             return lua_error(L);

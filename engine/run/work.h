@@ -13,6 +13,8 @@
 /* Values that are on the stack below a recipe when it starts, in a job as in a proof: how deep it can go must not tell
  * it which of the two it is in. */
 enum { LML_WORK_HEIGHT = 8 };
+/* And how long the stack is then: from there on it grows by doubling. */
+enum { LML_WORK_STACK = 2000 };
 
 /* Work `recipe` from run->given. On success two values are on the stack: the results (a record view) and
  * the part. */

@@ -163,6 +163,14 @@ lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, l
     return LML_NOT_FOUND;
 }
 
+size_t lml_shelf_length(const lml_shelf *shelf, const char *shown)
+{
+    for (size_t i = 0; i < shelf->count; i++)
+        if (strcmp(shelf->items[i]->shown, shown) == 0)
+            return shelf->items[i]->length;
+    return 0;
+}
+
 lml_span lml_shelf_line(const lml_shelf *shelf, const char *shown, int line)
 {
     for (size_t i = 0; i < shelf->count; i++) {

@@ -44,6 +44,8 @@ const char *lml_item_digest(lml_item *item);
 /* LML_NOT_FOUND with the nearest name of that kind. */
 lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, lml_item **out,
                           lml_error *err);
+/* Bytes of the item that is shown so; 0 when there is none. */
+size_t lml_shelf_length(const lml_shelf *shelf, const char *shown);
 /* The text of a line of the item shown by that name; empty when there is none. */
 lml_span lml_shelf_line(const lml_shelf *shelf, const char *shown, int line);
 /* Whether any recipe's text holds the word: a cheap test of whether a setting can mean anything. */

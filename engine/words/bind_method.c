@@ -408,7 +408,7 @@ static int value_index(lua_State *L)
     }
     lml_nearest nearest = lml_nearest_to(name);
     for (const lml_word *m = lml_lib_methods; m->name; m++)
-        lml_nearest_offer(&nearest, lml_span_of(m->name));
+        lml_offer(L, &nearest, lml_span_of(m->name));
     lml_error e;
     lml_fail(&e, LML_BAD_RECIPE, "%s has no '%.*s'", lml_what_is(L, 1), (int)name.length, name.at);
     if (lml_nearest_found(&nearest))

@@ -26,8 +26,8 @@ static int table_insert(lua_State *L)
         if (at < 1 || at > n + 1)
             return lml_raise_text(L, LML_BAD_RECIPE, "table.insert: place %lld is not in the list",
                                   (long long)at);
-        lml_charge(L, (uint64_t)(n - at + 1));
         for (lua_Integer i = n; i >= at; i--) {
+            lml_charge(L, 1);
             lua_rawgeti(L, 1, i);
             lua_rawseti(L, 1, i + 1);
         }
@@ -46,9 +46,9 @@ static int table_remove(lua_State *L)
         lua_pushnil(L);
         return 1;
     }
-    lml_charge(L, (uint64_t)(n - at));
     lua_rawgeti(L, 1, at);
     for (lua_Integer i = at; i < n; i++) {
+        lml_charge(L, 1);
         lua_rawgeti(L, 1, i + 1);
         lua_rawseti(L, 1, i);
     }
@@ -101,7 +101,7 @@ static int table_unpack(lua_State *L)
 /* Whether the value at a sorts before that at b: by the function at index 2, else by <. */
 static bool sorts_before(lua_State *L, int a, int b)
 {
-    lml_charge(L, 4);
+    lml_charge(L, 3);
     if (lua_isnil(L, 2)) {
         bool texts = lua_type(L, a) == LUA_TSTRING && lua_type(L, b) == LUA_TSTRING;
         return texts ? lml_key_before(L, a, b) : lua_compare(L, a, b, LUA_OPLT);
@@ -123,6 +123,7 @@ static void merge(lua_State *L, lua_Integer from, lua_Integer middle, lua_Intege
 {
     lua_Integer a = from, b = middle;
     for (lua_Integer i = from; i < to; i++) {
+        lml_charge(L, 1);
         bool take_b = b < to;
         if (take_b && a < middle) {
             lua_rawgeti(L, 3, b);
@@ -142,10 +143,10 @@ static int table_sort(lua_State *L)
     if (!lua_isnil(L, 2) && !lua_isfunction(L, 2))
         return lml_raise_text(L, LML_BAD_RECIPE, "table.sort takes a function that compares two");
     /* A stable merge sort on copies, so that a comparator that changes the list cannot disturb it. */
-    lml_charge(L, (uint64_t)n);
     lua_createtable(L, (int)(n < 10000 ? n : 10000), 0);
     lua_createtable(L, (int)(n < 10000 ? n : 10000), 0);
     for (lua_Integer i = 1; i <= n; i++) {
+        lml_charge(L, 1);
         lua_rawgeti(L, 1, i);
         lua_rawseti(L, 3, i);
     }
@@ -160,6 +161,7 @@ static int table_sort(lua_State *L)
         lua_replace(L, 4);
     }
     for (lua_Integer i = 1; i <= n; i++) {
+        lml_charge(L, 1);
         lua_rawgeti(L, 3, i);
         lua_rawseti(L, 1, i);
     }

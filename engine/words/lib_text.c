@@ -83,11 +83,16 @@ static int text_fill(lua_State *L)
     return 1;
 }
 
-static const char *find_in(lml_span text, lml_span part, size_t from)
+/* Paid for as far as it is looked. */
+static const char *find_in(lua_State *L, lml_span text, lml_span part, size_t from)
 {
-    for (size_t i = from; i + part.length <= text.length; i++)
+    enum { AT_ONCE = 64, COMPARED = 16 /* bytes a step */ };
+    for (size_t i = from; i + part.length <= text.length; i++) {
+        if (i % AT_ONCE == 0)
+            lml_charge(L, AT_ONCE * (part.length + 1) / COMPARED);
         if (memcmp(text.at + i, part.at, part.length) == 0)
             return text.at + i;
+    }
     return NULL;
 }
 
@@ -96,9 +101,8 @@ static int text_find(lua_State *L)
 {
     lml_span text = text_at(L, 1), part = text_at(L, 2);
     lua_Integer from = luaL_optinteger(L, 3, 1);
-    lml_charge(L, (text.length * (part.length + 1)) / 16);
     const char *at = from >= 1 && (size_t)from <= text.length + 1
-                         ? find_in(text, part, (size_t)from - 1)
+                         ? find_in(L, text, part, (size_t)from - 1)
                          : NULL;
     if (at)
         lua_pushinteger(L, at - text.at + 1);
@@ -120,11 +124,10 @@ static int text_split(lua_State *L)
     lml_span text = text_at(L, 1), separator = text_at(L, 2);
     if (separator.length == 0)
         return lml_raise_text(L, LML_BAD_RECIPE, "text.split needs a separator");
-    lml_charge(L, (text.length * separator.length) / 16);
     lua_newtable(L);
     lua_Integer count = 0;
     size_t from = 0;
-    for (const char *at; (at = find_in(text, separator, from));
+    for (const char *at; (at = find_in(L, text, separator, from));
          from = (size_t)(at - text.at) + separator.length) {
         lml_charge(L, 4);
         lua_pushlstring(L, text.at + from, (size_t)(at - text.at) - from);
@@ -146,6 +149,8 @@ static int text_trim(lua_State *L)
 static int in_case(lua_State *L, bool upper)
 {
     lml_span text = text_at(L, 1);
+    if (text.length > TEXT_MOST)
+        return too_long(L);
     luaL_Buffer b;
     char *out = luaL_buffinitsize(L, &b, text.length);
     for (size_t i = 0; i < text.length; i++) {
@@ -176,11 +181,12 @@ static int text_rep(lua_State *L)
     lua_Integer times = luaL_checkinteger(L, 2);
     if (times > TEXT_MOST || (times > 0 && text.length > (size_t)(TEXT_MOST / times)))
         return too_long(L);
-    lml_charge(L, (uint64_t)(times > 0 ? times : 0));
     luaL_Buffer b;
     luaL_buffinit(L, &b);
-    for (lua_Integer i = 0; i < times; i++)
+    for (lua_Integer i = 0; i < times; i++) {
+        lml_charge(L, 1);
         luaL_addlstring(&b, text.at, text.length);
+    }
     luaL_pushresult(&b);
     return 1;
 }

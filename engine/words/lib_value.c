@@ -48,6 +48,7 @@ static int fineness(lua_State *L)
  * sum(pieces), sum(pieces, "fine"), sum(pieces, function(p) return p.fine * 2 end). */
 static void push_item(lua_State *L, int list, lua_Integer i)
 {
+    lml_charge(L, 2);
     lua_rawgeti(L, list, i);
     if (lua_type(L, 2) == LUA_TSTRING) {
         lua_pushvalue(L, 2);
@@ -68,7 +69,7 @@ static lua_Integer list_of(lua_State *L, const char *who)
     lua_settop(L, 2);
     lml_push_content(L, 1, who);
     lua_Integer n = (lua_Integer)lua_rawlen(L, -1);
-    lml_charge(L, 5 + 2 * (uint64_t)n);
+    lml_charge(L, 5);
     return n;
 }
 
@@ -102,8 +103,8 @@ static int extreme(lua_State *L, int sign)
     if (n == 0)
         return lml_raise_text(L, LML_BAD_RECIPE, "max and min need at least one value");
     int best = 1;
-    lml_charge(L, (uint64_t)n);
     for (int i = 1; i <= n; i++) {
+        lml_charge(L, 1);
         lml_value room_a, room_b;
         const lml_value *a = lml_check_value(L, i, &room_a), *b = lml_check_value(L, best, &room_b);
         int order;

@@ -3,6 +3,7 @@
 #include "words/bind.h"
 #include "shelf/shelf.h"
 #include "shelf/token.h"
+#include "cell/raise.h"
 #include "cell/state.h"
 #include "cell/view.h"
 #include "base/ascii.h"
@@ -17,8 +18,14 @@ static bool push_variable(lua_State *L, lua_Debug *ar, lml_span wanted)
     bool found = false;
     lua_getinfo(L, "f", ar);
     int function = lua_gettop(L);
-    for (int i = 1; (name = lua_getlocal(L, ar, i)); i++) { /* the last of a name is the live one */
-        if (lml_span_is(wanted, name)) {
+    uint64_t look = lml_look_cost(L, ar->source);
+    for (int i = 1; (name = lua_getlocal(L, ar, i)); i++) {
+        lml_charge(L, look);
+        if (strcmp(name, "(temporary)") == 0) { /* none of them has a name from here on */
+            lua_pop(L, 1);
+            break;
+        }
+        if (lml_span_is(wanted, name)) { /* the last of a name is the live one */
             if (found)
                 lua_remove(L, -2);
             found = true;

@@ -1,3 +1,3 @@
--- want: LIMIT "used more memory than it is allowed"
+-- want: LIMIT "takes more than 1 MiB"
 local t = {}
 while true do t[#t + 1] = { t, t, t, t, t, t, t, t, t, t, t, t, t, t, t, t, t, t, t, t } end

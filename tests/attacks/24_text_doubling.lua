@@ -1,3 +1,3 @@
--- want: LIMIT "used more memory than it is allowed"
+-- want: LIMIT "takes more than 1 MiB"
 local s = "x"
 while true do s = s .. s end

@@ -1,3 +1,3 @@
--- want: LIMIT "used more memory than it is allowed"
+-- want: LIMIT "calls itself too deep"
 local function f() return f() + 1 end
 f()

@@ -2,5 +2,5 @@
 -- whole file
 local t = {}
 local s = ("x"):rep(4000)
-for i = 1, 100000 do t[i] = s end
+for i = 1, 60000 do t[i] = s end
 return recipe { title = "t", version = "1", level = 1, uses = t, work = function () return {} end }

@@ -3,6 +3,9 @@
 #include "../step_prices.h"
 #include "worked.h"
 
+#include "run/engine.h"
+#include "run/warm.h"
+
 #include <stdbool.h>
 
 /* What the recipe "t" comes to in these steps; nothing here is judged by a clock. */
@@ -77,18 +80,21 @@ Test(limits, looking_for_what_was_nil_is_paid_for)
     free(before);
 }
 
-static const char *const WALKED = "local t = {} for i = 1, 200000 do t[i] = i end t[true] = 1";
+static const char *const WALKED = "local t = {} for i = 1, 60000 do t[i] = i end t[true] = 1";
 
-/* A step for each of two hundred thousand, whatever walks them. */
+/* Two steps or three for each of sixty thousand, whatever walks them. */
 Test(limits, walks_of_whole_tables_are_paid_for)
 {
-    static const char *const ends[] = {"pairs, t", "craft.density, t"};
+    static const struct {
+        const char *what;
+        uint64_t price; /* pairs makes a list of them before it finds the one that is no name */
+    } ends[] = {{"pairs, t", 180000}, {"craft.density, t", 120000}};
     for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
         char once[300];
-        snprintf(once, sizeof once, "pcall(%s)", ends[i]);
+        snprintf(once, sizeof once, "pcall(%s)", ends[i].what);
         lml_error e = work_body(WALKED, "", 2000000);
         cr_expect_eq(e.status, LML_OK, "%s", e.message);
-        expect_price(WALKED, once, 20, 200000);
+        expect_price(WALKED, once, 20, ends[i].price);
     }
     expect_price(WALKED, "pcall(Q \"5 USD\".share, Q \"5 USD\", t)", 1000, 200); /* too long to be walked at all */
 }
@@ -178,4 +184,142 @@ Test(limits, a_lot_of_a_job_needs_no_price)
     cr_expect(result && strstr(result, "\"y\":{\"kind\":\"mass\",\"value\":10,"), "%s", result ? result : e.message);
     free(result);
     lml_engine_free(engine);
+}
+
+/* ---- interrupts -------------------------------------------------------------------------------- */
+
+typedef struct watch {
+    lml_engine *engine;
+    uint64_t last, widest; /* the most steps from one ask to the next */
+    bool ended;            /* whether it has said so */
+    unsigned after;        /* asks after that */
+} watch;
+
+/* True once the recipe has done so much, in steps and in what was moved, that it is in its loop. */
+static bool ask(void *self)
+{
+    enum { IN_THE_LOOP = 3000000 };
+    watch *w = self;
+    const lml_box *box = &lml_warm_latest(w->engine)->box;
+    if (box->spent > w->last && box->spent - w->last > w->widest)
+        w->widest = box->spent - w->last;
+    w->last = box->spent;
+    w->after += w->ended;
+    w->ended = w->ended || box->spent + box->moves.moved > IN_THE_LOOP;
+    return w->ended;
+}
+
+/* The recipe is interrupted and ends, with so many steps at most between any two asks, and none after the last. */
+static void expect_interrupt(const char *before, const char *body)
+{
+    enum { MOST = 10000, SIZE = 1 << 18 };
+    watch w = {0};
+    lml_engine_options options = {.limits = {.steps = 1ull << 40}, .without_gates = true, .interrupt = ask,
+                                  .interrupt_self = &w};
+    w.engine = lml_engine_new(&options);
+    char *source = malloc(SIZE);
+    snprintf(source, SIZE,
+             "%s return recipe { title = \"t\", version = \"1\", level = 1, gives = { n = give.number \"n\" },\n"
+             "  work = function (job, house, sheet)\n%s\n return { n = 1 } end }", before, body);
+    put_text(w.engine, LML_PUT_RECIPE, "t", source);
+    lml_error e = {.status = LML_OK};
+    free(run_text(w.engine, "{ \"recipe\": \"t\" }", &e));
+    cr_expect(w.ended, "%.60s: it ended before it was interrupted: %s", body, e.message);
+    cr_expect(e.status == LML_LIMIT && strstr(e.message, "interrupted"), "%.60s: %s", body, e.message);
+    cr_expect(w.widest <= MOST, "%.60s: %llu steps without an ask", body, (unsigned long long)w.widest);
+    cr_expect_eq(w.after, 0u, "%.60s: it went on", body);
+    free(source);
+    lml_engine_free(w.engine);
+}
+
+Test(limits, an_interrupt_ends_every_loop)
+{
+    static const char *const loops[] = {
+        /* a table made anew at each turn */
+        "local t = {} for i = 1, 32768 do t['k' .. i] = i end for i = 1, 1e9 do t['k' .. i] = nil t['x' .. i] = 1 end",
+        "local t = {} for i = 1, 32768 do t[i + 0.5] = i end for i = 1, 1e9 do t[i + 0.5] = nil t[-i - 0.5] = 1 end",
+        "local t = { kept = 1 } for i = 1, 60000 do t[i] = i end for i = 1, 1e9 do t['k' .. i] = 1 t['k' .. i] = nil end",
+        /* walks of a table from which all was taken out */
+        "local t = {} for i = 1, 60000 do t[i] = i end for i = 1, 60000 do t[i] = nil end while true do for k in pairs(t) do end end",
+        "local t = {} for i = 1, 60000 do t[i] = i end while true do for k in pairs(t) do break end end",
+        /* options that a line does not have */
+        "local t = {} for i = 1, 30000 do t['option ' .. i] = i end while true do pcall(sheet.bench.line, sheet.bench, 'a', 1, t) end",
+        "local s = ('x'):rep(60000) local t = {} for i = 1, 500 do t[s .. i] = i end"
+        " while true do pcall(sheet.bench.line, sheet.bench, 'a', 1, t) end",
+        /* the nearest name */
+        "local n = ('a'):rep(90) while true do pcall(function () return job[n] end) pcall(function () return Q('1 g')[n] end) end",
+        "while true do pcall(function () return craft.dentistry end) pcall(function () return tostrinh end) end",
+        "while true do pcall(craft.weight_in, { densoty = 1 }) pcall(alloy, 'a rose gold that nobody knows') end",
+        /* operands that are refused */
+        "local a, b = Q '1 g', Q '1 mm' while true do pcall(function () return a + b end) pcall(function () return a < b end) end",
+        "local a while true do pcall(function () return a + Q '1 g' end) end",
+        /* many values at once */
+        "local t = {} for i = 1, 200 do t[i] = i end while true do select('#', table.unpack(t)) end",
+        "local function f(n, ...) if n == 0 then while true do select('#', ...) end end return f(n - 1, 1, 2, 3, 4, 5, 6, 7, ...) end"
+        " f(400)",
+        /* long work in one call */
+        "local t = {} for i = 1, 60000 do t[i] = -i end while true do table.sort(t) end",
+        "local t = {} for i = 1, 60000 do t[i] = i end while true do table.insert(t, 1, 1) table.remove(t, 1) end",
+        "local t = {} for i = 1, 60000 do t[i] = 1 end while true do sum(t) end",
+        "local s = ('ab'):rep(30000) while true do s:find(('ab'):rep(9000) .. 'c') end",
+        "local s = ('ab'):rep(30000) while true do s:split 'b' end",
+        "while true do ('ab'):rep(30000):upper() end"};
+    for (size_t i = 0; i < sizeof loops / sizeof *loops; i++)
+        expect_interrupt("", loops[i]);
+}
+
+/* A function that ever had thousands of locals: which of them is it? */
+Test(limits, an_interrupt_ends_the_search_for_a_variable)
+{
+    enum { LOCALS = 12000 };
+    char *before = malloc(16 * LOCALS + 1000), *at = before;
+    at += sprintf(at, "local function f(g, m) ");
+    for (int i = 0; i < LOCALS; i++)
+        at += sprintf(at, "do local a end ");
+    for (int i = 0; i < 150; i++)
+        at += sprintf(at, "local v%d = %d ", i, i);
+    strcpy(at, "return g + m end");
+    expect_interrupt(before, "while true do pcall(f, Q '1 g', Q '1 mm') end");
+    expect_interrupt(before, "while true do pcall(f, nil, Q '1 mm') end");
+    free(before);
+}
+
+/* ---- memory ------------------------------------------------------------------------------------ */
+
+/* A size of small blocks is never used for another size: texts of one after the other fill and leave all that a run may
+ * hold. What it has from the system is what counts. */
+Test(limits, memory_is_what_the_system_gave)
+{
+    enum { MEMORY = 8 << 20, BESIDE = 2 << 20 /* the engine's own, and what a run that dies of it was still given */ };
+    lml_meter meter = {.under = lml_alloc_heap()};
+    lml_engine_options options = {.alloc = lml_alloc_metered(&meter), .limits = {.memory = MEMORY}, .without_gates = true};
+    lml_engine *engine = lml_engine_new(&options);
+    put_text(engine, LML_PUT_RECIPE, "t",
+             "return recipe { title = \"t\", version = \"1\", level = 1, gives = { n = give.number \"n\" },\n"
+             "  work = function () for size = 50, 470, 16 do local t, s = {}, (\"x\"):rep(size)\n"
+             "    for i = 1, 4000 do t[i] = s .. i end end return { n = 1 } end }");
+    lml_error e = {.status = LML_OK};
+    free(run_text(engine, "{ \"recipe\": \"t\" }", &e));
+    cr_expect_eq(e.status, LML_LIMIT);
+    cr_expect(strstr(e.message, "more memory than it is allowed"), "%s", e.message);
+    cr_expect(meter.peak <= MEMORY + BESIDE, "%zu bytes were held", meter.peak);
+    lml_engine_free(engine);
+    cr_expect_eq(meter.used, 0u);
+}
+
+Test(limits, one_block_is_at_most_1_mib)
+{
+    lml_error e = work_body("", "local t = {} for i = 1, 65536 do t[i] = i end", 5000000);
+    cr_expect_eq(e.status, LML_OK, "%s", e.message);
+    e = work_body("", "local t = {} for i = 1, 65537 do t[i] = i end", 5000000);
+    cr_expect(strstr(e.message, "takes more than 1 MiB"), "%s", e.message);
+    e = work_body("", "local t = {} for i = 1, 32768 do t['k' .. i] = i end", 5000000);
+    cr_expect_eq(e.status, LML_OK, "%s", e.message);
+    e = work_body("", "local t = {} for i = 1, 32769 do t['k' .. i] = i end", 5000000);
+    cr_expect(strstr(e.message, "takes more than 1 MiB"), "%s", e.message);
+    /* The text itself stands in the block beside its length. */
+    e = work_body("", "local s = ('x'):rep(65536) for i = 1, 3 do s = s .. s end s = s .. s:sub(1, 65000)", 5000000);
+    cr_expect_eq(e.status, LML_OK, "%s", e.message);
+    e = work_body("", "local s = ('x'):rep(65536) for i = 1, 4 do s = s .. s end", 5000000);
+    cr_expect(strstr(e.message, "takes more than 1 MiB"), "%s", e.message);
 }

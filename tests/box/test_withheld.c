@@ -248,7 +248,7 @@ Test(withheld, a_long_list_that_is_withheld_is_gathered_once)
     put_text(engine, LML_PUT_RECIPE, "t",
              "return recipe { title = \"t\", version = \"1\", level = 1, gives = { x = give.list { \"x\", of = give.mass { \"m\" } } },\n"
              "  work = function (job, house, sheet) local t, r = {}, {}\n"
-             "    for i = 1, 50000 do t[i] = Q \"1 g\" * i end\n"
+             "    for i = 1, 10000 do t[i] = Q \"1 g\" * i end\n"
              "    sheet:stop(\"no\", \"No\", { \"x\" })\n"
              "    for i = 1, 500 do local c = {} for k = 1, 12 do c[k] = Q \"1 g\" * (i * k) end r[i] = c end\n"
              "    for g = 1, 4 do sheet.bench:grid { columns = { 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12 }, rows = r } end\n"

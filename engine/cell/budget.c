@@ -1,0 +1,150 @@
+/* What a run may cost: steps counted and charged, the interrupt, garbage; and how a run dies of its limits. */
+#include "cell/state.h"
+
+#include <string.h>
+
+enum { HOOK_PERIOD = 1000, GARBAGE_LET_LIE = 512 << 10 };
+
+static void on_count(lua_State *L, lua_Debug *ar);
+
+void lml_box_die(lml_box *box, lml_status status, const char *what, const char *hint)
+{
+    if (box->dead)
+        return;
+    box->dead = true;
+    lml_fail(&box->death, status, "%s", what);
+    if (hint)
+        lml_error_hint(&box->death, "%s", hint);
+    lml_box_start_count(box);
+}
+
+void lml_box_out_of_memory(lml_box *box)
+{
+    lml_box_die(box, LML_NO_MEMORY, "memory ran out", NULL);
+}
+
+void lml_box_too_deep(lml_box *box)
+{
+    lml_box_die(box, LML_LIMIT, "the recipe calls itself too deep", "a function may be calling itself without end");
+}
+
+static void spend(lml_box *box, uint64_t steps)
+{
+    box->spent = steps > UINT64_MAX - box->spent ? UINT64_MAX : box->spent + steps;
+    if (box->spent > box->budget)
+        lml_box_die(box, LML_LIMIT, "the recipe did more work than it is allowed",
+                    "a loop may never end; if the work is really that long, raise the limit of steps");
+}
+
+static int raise_death(lua_State *L)
+{
+    lml_box *box = lml_box_of(L);
+    /* No allocation here: memory may be what ran out. */
+    lua_pushlightuserdata(L, box);
+    return lua_error(L);
+}
+
+/* Garbage is let lie at first: most runs end before it is worth collecting. Then it is collected seldom, so
+ * that memory stays what the processor has at hand; and as Lua usually does once the limit is in sight. */
+static void tend_garbage(lml_box *box)
+{
+    enum { SELDOM = 1000, USUAL = 200 }; /* next when there is so much, in percent of what was left */
+    if (box->garbage == LML_GARBAGE_LIES && box->meter.used > GARBAGE_LET_LIE) {
+        box->garbage = LML_GARBAGE_SELDOM;
+        lua_gc(box->L, LUA_GCINC, SELDOM, 0, 0);
+        lua_gc(box->L, LUA_GCRESTART);
+    }
+    if (box->garbage == LML_GARBAGE_SELDOM && box->pool.held > box->memory_limit / 4) {
+        box->garbage = LML_GARBAGE_USUAL;
+        lua_gc(box->L, LUA_GCINC, USUAL, 0, 0);
+        lua_gc(box->L, LUA_GCCOLLECT);
+    }
+}
+
+void lml_box_ask(lml_box *box, uint64_t steps)
+{
+    box->unasked += steps;
+    if (box->unasked < HOOK_PERIOD)
+        return;
+    box->unasked = 0;
+    if (box->interrupt && !box->dead && box->interrupt(box->interrupt_self))
+        lml_box_die(box, LML_LIMIT, "the recipe was interrupted", "it took longer than it is given here");
+}
+
+/* Also of what costs more than a thousand steps at once none goes on after an interrupt. */
+static void pay(lml_box *box, uint64_t steps)
+{
+    for (uint64_t some; !box->dead && steps > 0; steps -= some) {
+        some = steps < HOOK_PERIOD ? steps : HOOK_PERIOD;
+        spend(box, some);
+        lml_box_ask(box, some);
+    }
+}
+
+/* Instructions of Lua that are counted before the hook is called: fewer where they are dear, each of a run that is dead. */
+static int period(const lml_box *box)
+{
+    return box->dead || box->price >= HOOK_PERIOD ? 1 : (int)(HOOK_PERIOD / box->price);
+}
+
+void lml_box_start_count(lml_box *box)
+{
+    if (box->L)
+        lua_sethook(box->L, on_count, LUA_MASKCOUNT, period(box));
+}
+
+void lml_box_set_price(lml_box *box, uint64_t price)
+{
+    if (price == box->price)
+        return;
+    box->price = price;
+    lml_box_start_count(box);
+}
+
+static void on_count(lua_State *L, lua_Debug *ar)
+{
+    (void)ar;
+    lml_box *box = lml_box_of(L);
+    if (!box->dead) {
+        uint64_t instructions = (uint64_t)lua_gethookcount(L);
+        pay(box, instructions * box->price);
+        lml_box_move_stack(box, instructions);
+        tend_garbage(box);
+    }
+    if (box->dead)
+        raise_death(L);
+}
+
+void lml_charge(lua_State *L, uint64_t steps)
+{
+    lml_box *box = lml_box_of(L);
+    if (box->unasked + steps < HOOK_PERIOD && box->spent + steps <= box->budget && !box->dead) { /* mostly */
+        box->unasked += steps;
+        box->spent += steps;
+        return;
+    }
+    pay(box, steps);
+    if (box->dead)
+        raise_death(L);
+}
+
+void lml_need_stack(lua_State *L, int slots)
+{
+    lml_box *box = lml_box_of(L);
+    box->refused = false;
+    if (lua_checkstack(L, slots))
+        return;
+    if (box->refused)
+        lml_box_out_of_memory(box);
+    lml_box_too_deep(box);
+    raise_death(L);
+}
+
+bool lml_is_overflow(lua_State *L, int index)
+{
+    static const char end[] = "stack overflow";
+    enum { END = sizeof end - 1 };
+    size_t length;
+    const char *text = lua_type(L, index) == LUA_TSTRING ? lua_tolstring(L, index, &length) : NULL;
+    return text && length >= END && memcmp(text + length - END, end, END) == 0;
+}
