@@ -73,7 +73,13 @@ LML_API lml_engine *lml_engine_new(const lml_engine_options *options);
 LML_API void lml_engine_free(lml_engine *engine);
 LML_API lml_limits lml_engine_limits(const lml_engine *engine);
 
-typedef enum lml_put { LML_PUT_RECIPE, LML_PUT_SCRIPT, LML_PUT_HOUSE, LML_PUT_PRICES } lml_put;
+typedef enum lml_put {
+    LML_PUT_RECIPE,
+    LML_PUT_SCRIPT,
+    LML_PUT_HOUSE,
+    LML_PUT_PRICES,
+    LML_PUT_OWN_RECIPE /* a recipe that the house wrote or changed: results and sheets name its rules */
+} lml_put;
 /* Put a text on the shelf; it is copied. `name` is how recipes call it ("need"; ignored for house and
  * prices), `shown` how messages name it ("recipes/need.lua"). A later text of the same name replaces
  * the earlier. House and prices are checked here. LML_BAD_DATA, also for a recipe or script without a name;

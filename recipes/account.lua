@@ -175,6 +175,7 @@ return recipe {
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
+  uses    = { "rule_button", "rule_lemel" },
   about   = "Works from the job's record: entries that say their way. in: brought by its owner; added: the studio's, from now on "
          .. "the owner's; piece; returned; kept by agreement; here: lies here still. Without a way an entry only measures.",
 

@@ -65,6 +65,13 @@ local function price_of(l, metal, house, date)
   end
 end
 
+-- Old metal that the charge may hold, by the house's rule.
+local function old_most(lots, job, house, clients)
+  local oftenest = 0
+  for _, l in ipairs(lots) do oftenest = max(oftenest, l.generation) end
+  return use.rule_reuse { mass = job.mass, target = job.target, clients = clients, oftenest = oftenest, usual = house.reuse_limit }.most
+end
+
 -- Prices that can be added: of one currency, none below nothing.
 local function check_prices(lots)
   local first
@@ -105,15 +112,15 @@ local function alloy_of(c)
 end
 
 -- What could spoil the melt, or the promise made of it. `used` is the lots that went in.
-local function check_melt(c, used, job, house, sheet)
+local function check_melt(c, used, job, house, limit, sheet)
   local share = c.old_share:as "%":nearest "0.1 %"
-  if c.old_share > house.reuse_limit then
+  if c.old_share > limit then
     sheet:confirm("old-metal-share", text.fill("{share} of the charge is old metal, above the house's limit of {limit}: porous and brittle castings",
-                  { share = share, limit = house.reuse_limit }), WEIGHING)
+                  { share = share, limit = limit }), WEIGHING)
   end
-  if share > Q(GUIDE) and c.old_share <= house.reuse_limit then
+  if share > Q(GUIDE) and c.old_share <= limit then
     sheet:note("reuse-guide", text.fill("{share} of the charge is old metal. The house lets {limit} be; the published guide stops at {guide}",
-               { share = share, limit = house.reuse_limit, guide = GUIDE }))
+               { share = share, limit = limit, guide = GUIDE }))
   end
   for _, l in ipairs(used) do
     if job.nickel_free and type(l.metal) == "assay" and l.metal.unnamed > Q "0.1 %" then
@@ -194,7 +201,7 @@ return recipe {
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
-  uses    = {},
+  uses    = { "rule_reuse" },
   about   = "Finds the amounts that serve the aim, or says in words which limits clash. Weighable amounts are checked again after rounding.",
 
   asks = {
@@ -278,9 +285,10 @@ return recipe {
     local bounds = { { metal = metal, low = job.target, guard = house.guard } }
     for _, part in ipairs(job.at_least or {}) do table.insert(bounds, { metal = part.metal, low = part }) end
     for _, part in ipairs(job.at_most or {}) do table.insert(bounds, { metal = part.metal, high = part }) end
+    local limit = old_most(lots, job, house, client ~= nil)
     local c = craft.charge {
       lots = lots, mass = job.mass, at_least = job.more, bounds = bounds, client = client, step = house.scale_step,
-      shares = { { lots = "old", name = "old metal", most = job.old_most or house.reuse_limit } },
+      shares = { { lots = "old", name = "old metal", most = job.old_most or limit } },
       objective = aim,
     }
     if c.reason then
@@ -318,7 +326,7 @@ return recipe {
                       { chance = out.chance_below, limit = house.chance_limit }), WEIGHING)
       end
     end
-    check_melt(c, used, job, house, sheet)
+    check_melt(c, used, job, house, limit, sheet)
     write_bench(sheet.bench, out)
     write_back(sheet.cost, out, unknown)
     write_limits(sheet.cost, c, aim)

@@ -75,7 +75,11 @@ local function metal_clause(job, house, listed)
     return nil, text.fill("The metal {bought} at {now} ({at}), within the band of the quote at {was}: the price holds.",
       words), not job.bought
   end
-  return costs.clause(job.exposure, quoted.price, now.price, house.premium),
+  local change = use.rule_moved { exposure = job.exposure, was = quoted.price, now = now.price, premium = house.premium }.change
+  if change ~= costs.clause(job.exposure, quoted.price, now.price, house.premium) then
+    return change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: by the house's own rule", words), not job.bought
+  end
+  return change,
          text.fill("The metal {bought} at {now} ({at}), quoted at {was}: the difference on "
                    .. (job.exposure > job.exposure * 0 and "{open} that was to be bought, and the premium of {premium} on it"
                        or "the {open} that your metal is over"), words),
@@ -268,7 +272,7 @@ return recipe {
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
-  uses    = { "account" },
+  uses    = { "account", "rule_credit", "rule_moved", "rule_said" },
   about   = "Takes the signed quote and the job's record. Whatever changed since must be signed. The metal account says what is owed.",
 
   asks = {

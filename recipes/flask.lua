@@ -57,12 +57,21 @@ local THREE = { { name = "A", diameter = "63.5 mm", height = "63.5 mm", cone = "
                 { name = "B", diameter = "76.2 mm", height = "101.6 mm", cone = "20 mL" },
                 { name = "C", diameter = "88.9 mm", height = "101.6 mm", cone = "26 mL" } }
 
+-- Water to gypsum-bonded powder, by the house's rule. Where that stops, the caution stands all the same.
+local function water_by_rule(job, placed, usual, sheet)
+  local narrowest = placed[1].diameter
+  for _, p in ipairs(placed) do narrowest = min(narrowest, p.diameter) end
+  local rule = use.rule_water { date = job.date, flask = narrowest, opened = job.powder_age, usual = usual }
+  if withheld(rule, "ratio") then hazards.powder(sheet) end
+  return rule.ratio
+end
+
 return recipe {
   title   = "Flask, powder and water",
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
-  uses    = {},
+  uses    = { "rule_water" },
   about   = "Chooses flasks by their clearances, reckons powder and water for one mix, the water's temperature, and the clock from powder on water to gloss-off with a last moment for each act.",
 
   asks = {
@@ -74,6 +83,7 @@ return recipe {
     water_temperature  = ask.temperature { "Water at hand", from = "0 °C", to = "60 °C", optional = true },
     slurry_temperature = ask.temperature { "Slurry as measured", from = "0 °C", to = "60 °C", optional = true },
     powder_age = ask.time { "Since the powder was opened", optional = true, example = "90 d" },
+    date   = ask.moment { "When it is mixed", optional = true },
     record = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "a job starts with an empty record" },
   },
   allowances = {
@@ -169,6 +179,7 @@ return recipe {
 
     local powder_of = investment(job, house)
     local placed = flask_choice.place(trees, house, sheet, POWDER_AND_WATER)
+    if job.mould == "gypsum" then powder_of.ratio = water_by_rule(job, placed, powder_of.ratio, sheet) end
 
     -- How warm the slurry is: as measured, or as powder and water at hand come out, or as it is wanted.
     local planned = job.slurry_temperature

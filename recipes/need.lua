@@ -93,7 +93,7 @@ return recipe {
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
-  uses    = {},
+  uses    = { "rule_sprues" },
   about   = "From pattern and sprues to the charge: what the pieces take, what else must be weighed out, which crucible holds it, and how likely the charge is to run short.",
 
   asks = {
@@ -194,7 +194,7 @@ return recipe {
     local ratio = metal.density / house.wax_density
     local castings = patterns.castings(job, metal.density, house)
     local piece = sum(castings, function (c) return c.raw * c.count end)
-    local sprue = patterns.sprues(job, castings, metal.density, house)
+    local sprue = use.rule_sprues { pieces = piece, count = sum(castings, "count"), usual = patterns.sprues(job, castings, metal.density, house) }.metal
     local button = job.button_volume and job.button_volume * metal.density or house.button
     if not button then error("the button is not given: give button, the metal that must stand in it, or button_volume") end
     if house.least_button and house.least_button > button then

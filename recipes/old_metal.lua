@@ -75,12 +75,14 @@ local function statement(assessed, gold, all, sums, price, house, sheet)
 end
 
 -- Melt value, what a refiner would pay after charges, and what the studio offers, on the same gold, as it is printed.
-local function worth(gold, price, house)
+local function worth(gold, price, house, date)
   local lot, sums = intake.total(gold, house.confidence), together(gold, price, house)
   local function refined(fine) return costs.refined(price.price, fine, house.refiner, house.refiner.yield) end
-  local offered = costs.worth(lot.low, price.price, house.credit_share)
+  local rule = use.rule_credit { fine = lot.low, price = price.price, date = date, share = house.credit_share }
+  local offered = costs.worth(lot.low, rule.at, rule.part)
   local w = { melt_value = sums.worth, refiner_net = refined(sums.fine),
-              refiner_net_low = refined(lot.low:down_to "0.0001 g"), offer = offered.amount:rounded "half up", offered_on = offered.fine }
+              refiner_net_low = refined(lot.low:down_to "0.0001 g"), offer = offered.amount:rounded "half up", offered_on = offered.fine,
+              offered_at = rule.at, share = rule.part }
   w.exposure = w.offer - w.refiner_net_low
   return w
 end
@@ -200,7 +202,7 @@ return recipe {
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
-  uses    = {},
+  uses    = { "rule_credit" },
   about   = "Receives, tests and values old gold, piece by piece. What is uncertain counts at its low bound.",
 
   asks = {
@@ -298,8 +300,8 @@ return recipe {
     local all, handed = intake.total(gold, house.confidence), intake.total(over, house.confidence)
     local sums = together(gold, price, house)
     local sold, back = for_sale(gold)
-    local w, offered = worth(gold, price, house), job.client_metal ~= "worked" and #sold > 0 and worth(sold, price, house) or {}
-    offered.handed, offered.share = handed.low:down_to "0.0001 g", house.credit_share
+    local w, offered = worth(gold, price, house, job.date), job.client_metal ~= "worked" and #sold > 0 and worth(sold, price, house, job.date) or {}
+    offered.handed = handed.low:down_to "0.0001 g"
     findings.cautions(job.pieces, sheet)
     receipt(job, house, sheet)
     consent(job, sheet)

@@ -37,33 +37,39 @@ local function in_order(stages, sheet)
   return path, left
 end
 
+-- What a wide band is made larger by, and whether it is.
 local function widening(r, house, chosen)
-  local best, add = nil, Q "0 mm"
-  if not (r.width and r.widen) then return add, nil end
-  for _, row in ipairs(house.wide_bands or ring_sizes.widening) do
-    if r.width >= row.from and (best == nil or row.from >= best) then
-      best, add = row.from, row.add * ring_sizes.step(row.of, chosen)
-    end
+  if not (r.width and r.widen) then return Q "0 mm", false end
+  local rule = use.rule_widen { size = r.size, width = r.width, table = house.wide_bands }
+  return rule.sizes * ring_sizes.step(rule.of, chosen), rule.sizes ~= 0
+end
+
+-- What this ring loses between the wax and the finish: { shrinks, off_inside, off_outside }.
+local function lost_by(r, house)
+  local rule = use.rule_oversize { size = r.size, width = r.width, thickness = r.thickness, shrinkage = house.metal_shrinkage,
+                                   inside = house.finish_inside, outside = house.finish_outside }
+  if house.polish_inside > rule.off_inside then
+    error(text.fill("polish_inside ({p}) is the part of finish_inside ({f}) that is left to the wheel, and cannot be more", { p = house.polish_inside, f = rule.off_inside }))
   end
-  return add, best
+  return rule
 end
 
 local function tube(inside, outside, width, shape) return pi / 4 * (outside ^ 2 - inside ^ 2) * width * shape end
 
 -- Everything about one ring, unrounded.
-local function reckon(r, house, chosen, left, metal)
+local function reckon(r, house, lost, chosen, left, metal)
   local wanted, why = ring_sizes.diameter(r.size, chosen)
   if not wanted then return nil, why end
-  local add, from = widening(r, house, chosen)
-  local b = { wanted = wanted, line = why, widened_from = from, finished = wanted + add }
+  local add, widened = widening(r, house, chosen)
+  local b = { wanted = wanted, line = why, widened = widened, finished = wanted + add }
   b.emery = b.finished - 2 * house.polish_inside
-  b.raw = b.finished - 2 * house.finish_inside
-  b.cast_from = b.raw / (1 - house.metal_shrinkage)   -- the wax or resin that goes into the flask
+  b.raw = b.finished - 2 * lost.off_inside
+  b.cast_from = b.raw / (1 - lost.shrinks)   -- the wax or resin that goes into the flask
   b.pattern = b.cast_from / left                      -- what the carver makes
   if r.thickness then
     local outside = b.finished + 2 * r.thickness
-    local grown = (1 - house.metal_shrinkage) * left
-    b.outside = (outside + 2 * house.finish_outside) / grown
+    local grown = (1 - lost.shrinks) * left
+    b.outside = (outside + 2 * lost.off_outside) / grown
     b.wall = (b.outside - b.pattern) / 2
     if r.width then
       b.width = (r.width + 2 * house.finish_sides) / grown
@@ -71,7 +77,7 @@ local function reckon(r, house, chosen, left, metal)
       b.wax = wax
       if metal then
         b.by_ratio = wax * (metal.density / house.wax_density)
-        b.sound = b.by_ratio * (1 - house.metal_shrinkage:number()) ^ 3
+        b.sound = b.by_ratio * (1 - lost.shrinks:number()) ^ 3
         b.done = tube(b.finished, outside, r.width, r.shape) * metal.density
       end
     end
@@ -80,10 +86,10 @@ local function reckon(r, house, chosen, left, metal)
 end
 
 -- A pattern that is there already: does it end in the right size, and was it scaled at all?
-local function check_pattern(r, i, b, house, left, chosen, sheet)
+local function check_pattern(r, i, b, house, lost, left, chosen, sheet)
   if not r.pattern then return nil end
-  local raw = r.pattern * left * (1 - house.metal_shrinkage)
-  local ends = raw + 2 * house.finish_inside
+  local raw = r.pattern * left * (1 - lost.shrinks)
+  local ends = raw + 2 * lost.off_inside
   local known, size = ring_sizes.size_of(ends, r.size.system, chosen)
   local words = text.fill("{ring}: the pattern measures {p} inside, and would end at {d}, {size}; {w} was to be reached",
     { ring = r.name, p = r.pattern, d = ends:nearest "0.01 mm", size = known and size or "off the chart", w = b.finished:nearest "0.01 mm" })
@@ -115,7 +121,7 @@ end
 -- One gauge that must pass and one that must not, at each stage where the carver can still turn back.
 local function write_bench(page, r, b, out, house)
   page:heading(text.fill("{ring}: {size}{wide}", { ring = r.name, size = r.size.text,
-    wide = b.widened_from and text.fill(", widened by {a} for its width", { a = (b.finished - b.wanted):nearest "0.01 mm" }) or "" }))
+    wide = b.widened and text.fill(", widened by {a} for its width", { a = (b.finished - b.wanted):nearest "0.01 mm" }) or "" }))
   page:line("PATTERN, inside diameter", out.pattern, { record = r.name .. " pattern inside", big = true })
   local also = {}
   for _, figure in ipairs { { "Outside", out.outside }, { "wall", out.wall }, { "width", out.width }, { "wax", out.wax and out.wax:nearest "0.001 g" }, { "on the stick", out.pattern_size } } do
@@ -151,7 +157,7 @@ end
 -- The ring as a bent strip. The house's rule for wide bands and the half millimetre for them are one correction: where the
 -- first has widened the ring, the second would count it twice.
 local function strip(r, b)
-  return r.thickness and ring_sizes.blank(b.finished, r.thickness, not b.widened_from and r.width or nil):nearest "0.1 mm"
+  return r.thickness and ring_sizes.blank(b.finished, r.thickness, not b.widened and r.width or nil):nearest "0.1 mm"
 end
 
 local function rounded(r, b, chosen, size)
@@ -171,7 +177,7 @@ return recipe {
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
-  uses    = {},
+  uses    = { "rule_widen", "rule_oversize" },
   about   = "Pattern sizes for the carver, gauges for wax, casting and emery, and the mass of plain bands from their geometry.",
 
   asks = {
@@ -214,19 +220,17 @@ return recipe {
   work = function(job, house, sheet)
     local chosen = { US = house.us_sizes, UK = house.uk_sizes }
     if #job.rings == 0 then error "no ring is given: write each with its name and size" end
-    if house.polish_inside > house.finish_inside then
-      error(text.fill("polish_inside ({p}) is the part of finish_inside ({f}) that is left to the wheel, and cannot be more", { p = house.polish_inside, f = house.finish_inside }))
-    end
     local path, left = in_order(job.shrink_stages, sheet)
     local made, wax, weighed = {}, Q "0 g", nil
     for i, r in ipairs(job.rings) do
-      local b, why = reckon(r, house, chosen, left, job.metal)
+      local lost = lost_by(r, house)
+      local b, why = reckon(r, house, lost, chosen, left, job.metal)
       if not b then
         sheet:stop("size-" .. i, r.name .. ": " .. why)
         return {}
       end
       check(r, i, b, house, sheet)
-      local out = rounded(r, b, chosen, check_pattern(r, i, b, house, left, chosen, sheet))
+      local out = rounded(r, b, chosen, check_pattern(r, i, b, house, lost, left, chosen, sheet))
       table.insert(made, out)
       wax, weighed = wax and out.wax and wax + out.wax or nil, weighed or out.sound
       write_bench(sheet.bench, r, b, out, house)

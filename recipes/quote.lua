@@ -1,14 +1,11 @@
 -- A price by cost and a profit on the work: the metal, the making with its markup, the stones with theirs.
 --
--- The other ways of pricing stand beside this one as quote_doubled, quote_per_gram, quote_exchange, quote_bench_hours and
--- quote_own_metal. All ask the same of a job, so that one job can be priced by each. What they share (credit, tax,
+-- The other ways of pricing stand beside this one as quote_doubled, quote_per_gram, quote_exchange, quote_bench_hours,
+-- quote_own_metal and quote_house. All ask the same of a job, so that one job can be priced by each. What they share (credit, tax,
 -- rounding, how long the price stands, the pages) is in scripts/quote_frame.lua, the arithmetic in scripts/costs.lua.
 
 local costs = require "costs"
 local quote_frame = require "quote_frame"
-
--- Bench time as it is charged. By the begun quarter hour it would read: return worked:up_to "15 min"
-local function billed(worked) return worked end
 
 -- ---- for the proofs -------------------------------------------------------------------------------------------
 
@@ -76,7 +73,7 @@ return recipe {
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
-  uses    = {},
+  uses    = quote_frame.rules_and "rule_making",
   about   = "What the client pays, what that rests on and how long it stands; and what it costs the studio.",
 
   asks = quote_frame.asks,
@@ -94,14 +91,11 @@ return recipe {
     local q = quote_frame.open(job, house, sheet)
     if not q then return {} end
 
-    local labour, time = costs.labour(job.hours, house.rates, billed, q.nothing)
+    local labour, time = costs.labour(job.hours, house.rates, quote_frame.charged, q.nothing)
     local overhead = (time * house.overhead):rounded "half up"
-    local work = labour + overhead + q.consumables + q.flask + q.outside
-    local making, refused = costs.with_profit(work + quote_frame.risk(q, work), house.markup, house.margin)
-    if not making then
-      sheet:stop("profit", refused)
-      return {}
-    end
+    local rest = q.consumables + q.flask + q.outside
+    local making = use.rule_making { labour = labour, overhead = overhead, rest = rest, risk = quote_frame.risk(q, labour + overhead + rest), time = time,
+                                     markup = house.markup, margin = house.margin }.making
 
     return quote_frame.close(q, {
       { q.worked and "Fine metal added to yours" or "Fine metal", q.metal.gold * (1 + house.metal_markup) },

@@ -1,15 +1,14 @@
 -- Bench hours at one rate that bears everything, and the gold in the piece with something on top.
 
+local costs = require "costs"
 local quote_frame = require "quote_frame"
-
-local function billed(worked) return worked end   -- by the begun quarter hour: return worked:up_to "15 min"
 
 return recipe {
   title   = "Quote, by bench hours all in",
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
-  uses    = {},
+  uses    = quote_frame.rules_and(),
 
   asks = quote_frame.asks,
   allowances = quote_frame.allowances {
@@ -22,9 +21,10 @@ return recipe {
   work = function(job, house, sheet)
     local q = quote_frame.open(job, house, sheet)
     if not q then return {} end
+    local _, time = costs.labour(job.hours, house.rates, quote_frame.charged, q.nothing)
     return quote_frame.close(q, {
       { "Gold in the piece", q.price * q.metal.in_piece * q.metal.bought * house.gold_factor },
-      { "Work", house.bench_rate * billed(q.time) },
+      { "Work", house.bench_rate * time },
       { "Stones", q.stones.charge },
     })
   end,

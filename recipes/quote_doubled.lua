@@ -4,14 +4,12 @@
 local costs = require "costs"
 local quote_frame = require "quote_frame"
 
-local function billed(worked) return worked end   -- by the begun quarter hour: return worked:up_to "15 min"
-
 return recipe {
   title   = "Quote, cost doubled",
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
-  uses    = {},
+  uses    = quote_frame.rules_and(),
 
   asks = quote_frame.asks,
   allowances = quote_frame.allowances {
@@ -23,7 +21,7 @@ return recipe {
   work = function(job, house, sheet)
     local q = quote_frame.open(job, house, sheet)
     if not q then return {} end
-    local labour = costs.labour(job.hours, house.rates, billed, q.nothing)
+    local labour = costs.labour(job.hours, house.rates, quote_frame.charged, q.nothing)
     return quote_frame.close(q, {
       { "Metal", (q.metal.gold:rounded "half up" + q.metal.alloy:rounded "half up") * house.times },
       { "Making", (labour + q.consumables + q.flask + q.outside) * house.times },

@@ -8,7 +8,7 @@ return recipe {
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
-  uses    = {},
+  uses    = quote_frame.rules_and(),
 
   asks = quote_frame.asks,
   allowances = quote_frame.allowances {

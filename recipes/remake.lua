@@ -28,6 +28,7 @@ local part = ask.record { "A part that is not cast in this job", fields = {
 local POLICIES = {
   ["cost and profit"] = "quote", ["cost doubled"] = "quote_doubled", ["by the gram"] = "quote_per_gram",
   ["metal for metal"] = "quote_exchange", ["bench hours"] = "quote_bench_hours", ["own metal"] = "quote_own_metal",
+  ["house"] = "quote_house",   -- by a rule_policy of the house's own
 }
 local policy_names = {}
 for name in pairs(POLICIES) do table.insert(policy_names, name) end
@@ -75,23 +76,78 @@ local function need(run)
   keep(run.out, run.need, { "sprue", "need", "safe_charge", "charge", "crucible_name", "crucible_share" })
 end
 
+-- Whether the client's metal may be melted, by the house's rule. What is poured is poured.
+local MELTED = { "weigh", "fineness", "charge", "furnace_at", "pour_at", "light", "go" }
+local function may_melt(run)
+  local pieces = {}
+  for _, l in ipairs(run.lots) do
+    if l.owner and l.owner ~= "studio" then
+      local stamp
+      for _, p in ipairs(run.job.old_metal) do stamp = p.name == l.name and p.stamp or stamp end
+      table.insert(pieces, { name = l.name, owner = l.owner, stamp = stamp })
+    end
+  end
+  if #pieces == 0 or weighings.round(run.job.record).done then return true end
+  local may = read(use.rule_may_melt { date = run.job.date, pieces = pieces }, "may")
+  if not may then run.sheet:stop("may-melt", "The house's rule does not let the client's metal be melted: weigh nothing out, set no furnace", MELTED) end
+  return may
+end
+
+-- The lots that the house's rule lets in; nil where it stops.
+local function fit_lots(run)
+  local offered, settings, let_in, fit, times = {}, {}, {}, {}, {}
+  for _, l in ipairs(run.job.lots) do times[l.name] = l.generation or l.old and 1 or 0 end
+  for i, l in ipairs(run.lots) do
+    local soldered = false
+    for _, p in ipairs(run.job.old_metal) do soldered = soldered or p.name == l.name and p.solder ~= nil end
+    offered[i] = { name = l.name, owner = l.owner or "studio", generation = times[l.name] or 1, soldered = soldered }
+  end
+  for _, s in ipairs(run.job.stones) do table.insert(settings, s.setting) end
+  local names = read(use.rule_lots { lots = offered, settings = settings, mark = run.job.mark }, "fit")
+  for _, name in ipairs(names or {}) do let_in[name] = true end
+  for _, l in ipairs(run.lots) do
+    if let_in[l.name] then table.insert(fit, l) end
+  end
+  return names and fit
+end
+
+-- What the charge is made to, by the house's rule; nil and why there is none.
+local function target_of(run)
+  local job = run.job
+  local rule = use.rule_target { target = job.target, mark = job.mark, soldered = not job.solder:is_zero(), place = job.destination }
+  if withheld(rule, "alloy_to") then return nil, "the house's rule for the target stops" end
+  return rule.alloy_to, "no target fineness is given"
+end
+
 -- What to weigh out for it.
 local function charge(run)
   local job = run.job
   run.lots = remaking.lots_for_charge(job, run.old)
+  if not may_melt(run) then
+    run.held = true
+    return run.leave("Charge", "the house's rule does not let the client's metal be melted")
+  end
+  local target, no_target
+  if run.is_gold then target, no_target = target_of(run) end
   if not run.is_gold then
     if job.target then
       run.sheet:stop("no-gold", text.fill("There is no gold in the metal to pour, and the target is {target}: which of the two is meant?", job), { "weigh", "fineness", "price" })
     end
     return run.leave("Charge", "there is no gold in the metal")
-  elseif not job.target then
-    return run.leave("Charge", "no target fineness is given")
+  elseif not target then
+    return run.leave("Charge", no_target)
   elseif not read(run.need, "charge") or run.old and withheld(run.old, "lots") then
     return run.leave("Charge", "a stop above withholds what it needs")
   elseif #run.lots == 0 then
     return run.leave("Charge", "no lot may be melted")
   end
-  run.charge = use.charge { date = job.date, lots = run.lots, mass = run.need.charge, target = job.target, mark = job.mark and stamps.claim(job.mark),
+  run.lots = fit_lots(run)
+  if not run.lots or #run.lots == 0 then
+    run.lots, run.held = {}, true
+    run.sheet:stop("lots", "The house's rule lets none of the lots into this charge: weigh nothing out and set no furnace", MELTED)
+    return run.leave("Charge", "the house's rule lets no lot in")
+  end
+  run.charge = use.charge { date = job.date, lots = run.lots, mass = run.need.charge, target = target, mark = job.mark and stamps.claim(job.mark),
                             nickel_free = job.nickel_free }
   keep(run.out, run.charge, { "weigh", "fineness", "spread", "chance_below", "old_share" })
   run.out.metal_cost = read(run.charge, "cost")
@@ -105,7 +161,7 @@ local function flask(run)
   local job, out = run.job, run.out
   run.slurry = job.slurry_temperature or mixing.slurry_in(job.record)
   if job.tree then
-    local made = use.flask { tree = job.tree, mould = job.mould, slurry_temperature = job.slurry_temperature, record = job.record }
+    local made = use.flask { date = job.date, tree = job.tree, mould = job.mould, slurry_temperature = job.slurry_temperature, record = job.record }
     keep(out, made, { "powder", "water", "water_volume", "liquid", "working_time" })
     run.wet = out.water and out.liquid and out.water + out.liquid * Q "1 g/mL" or out.water   -- what the kiln has to boil off
     local placed = read(made, "placed")
@@ -171,7 +227,11 @@ local function pour(run)
   if run.charge and not weigh and not done then
     run.sheet:stop("lots", "What to weigh out is withheld above: weigh nothing out and set no furnace until that is resolved", LIT)
   end
-  if not due or run.charge and not weigh and not done then return run.leave("Pour", "a stop above withholds the charge") end
+  if run.held or not due or run.charge and not weigh and not done then return run.leave("Pour", "a stop above withholds the charge") end
+  if job.pour and not done and not read(use.rule_may_pour { pour = job.pour, loaded = out.load_by, date = job.date }, "may") then
+    run.sheet:stop("may-pour", "The house's rule does not let it be poured then: light no furnace for that hour", { "light", "go", "start" })
+    return run.leave("Pour", "the house's rule does not let it be poured then")
+  end
   if job.tree and not run.placed and not done then return run.leave("Pour", "a stop above withholds the flask") end
   if not run.liquidus then return run.leave("Pour", "nobody knows where the metal melts") end
   if not remaking.may_be_melted(run.melt) and not done then return run.leave("Pour", "the melt above is stopped") end
@@ -373,7 +433,8 @@ return recipe {
   licence = "CC0-1.0",
   level   = 1,
   uses    = { "old_metal", "oversize", "need", "charge", "flask", "vacuum", "day", "melt", "pour", "stone", "mark", "account", "quote",
-              "quote_doubled", "quote_per_gram", "quote_exchange", "quote_bench_hours", "quote_own_metal" },
+              "quote_doubled", "quote_per_gram", "quote_exchange", "quote_bench_hours", "quote_own_metal", "quote_house", "rule_may_melt",
+              "rule_may_pour", "rule_target", "rule_lots" },
   about   = "One job from the old gold to the finished piece, each step by its own recipe, in the order in which the day brings it. What the job says nothing about is left out by name.",
 
   asks = {

@@ -20,7 +20,7 @@ local function decided(house, s)
   return names
 end
 
--- What becomes of it: handed back, credited on this invoice, or bought in a purchase of its own.
+-- What becomes of it (whoever settles uses rule_credit): handed back, credited on this invoice, or bought in a purchase of its own.
 local function settle(job, house, sheet, due, price, nothing)
   local s = { returned = due and due * 0 or nil, credit = nothing, purchase = nothing, charge = nil }
   if not due or due:is_zero() then return s end
@@ -33,8 +33,8 @@ local function settle(job, house, sheet, due, price, nothing)
   elseif job.surplus == "returned" then
     s.returned = due
   else
-    assert(house.credit_share, "the house sets no credit_share, at which metal is taken over")
-    local w = costs.worth(due, price, house.credit_share)
+    local rule = use.rule_credit { fine = due, price = price, date = job.date, share = house.credit_share }
+    local w = costs.worth(due, rule.at, rule.part)
     local worth = w.amount:rounded "half up"
     s.words = w.words
     if job.surplus == "credited" then s.credit = worth else s.purchase = worth end

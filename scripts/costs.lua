@@ -33,6 +33,14 @@ local function total(lines, nothing)
   return nothing
 end
 
+-- What of printed lines is for the making, by what they are called.
+local function making(lines, nothing)
+  for _, l in ipairs(lines) do
+    if l.label == "Making" or l.label == "Work" then nothing = nothing + l.amount end
+  end
+  return nothing
+end
+
 -- The currency of a money or a price: the letters it ends in, or that stand before its "/".
 local function currency(value)
   local words = tostring(value):split(" ")
@@ -80,7 +88,7 @@ end
 local function labour(hours, rates, billed, nothing)
   local cost, time = nothing, Q "0 h"
   for operation, worked in pairs(hours) do
-    local charged = billed and billed(worked) or worked
+    local charged = billed and billed(worked, operation) or worked
     cost, time = cost + (charged * rate(rates, operation)):rounded "half up", time + charged
   end
   return cost, time
@@ -104,17 +112,14 @@ local function flask_share(flask)
   return part
 end
 
--- The studio's stones at cost and with their markup, and the charge for the risk on every stone, the client's too.
--- `risk_of` finds the house's charge for the risk of a kind.
-local function stones(list, markup, risk_of, nothing)
-  local s = { cost = nothing, charge = nothing, risk = nothing }
+-- The studio's stones at cost, and the charge for the risk on every stone, the client's too. `risk_of` finds the house's
+-- charge for the risk of a kind.
+local function stones(list, risk_of, nothing)
+  local s = { cost = nothing, risk = nothing }
   for i, stone in ipairs(list) do
     local worth = stone.count * (stone.value or stone.cost or nothing)
     s.risk = s.risk + worth * (stone.risk or risk_of(stone.kind, i) or Q "0 %")
-    if stone.owner == "studio" then
-      local cost = stone.count * (stone.cost or nothing)
-      s.cost, s.charge = s.cost + cost, s.charge + cost * (1 + (stone.markup or markup))
-    end
+    if stone.owner == "studio" then s.cost = s.cost + stone.count * (stone.cost or nothing) end
   end
   return s
 end
@@ -172,7 +177,7 @@ local function reserve(exposure, price, premium, day, days)
   return at_stake * (1.645 * spread), at_stake * (spread / root(2 * pi))
 end
 
-return { margin_of = margin_of, markup_of = markup_of, with_profit = with_profit, line = line, total = total,
+return { margin_of = margin_of, markup_of = markup_of, with_profit = with_profit, line = line, total = total, making = making,
          worth = worth, beside = beside, refined = refined,
          currency = currency, entry = entry, rate = rate, labour = labour, flask_share = flask_share, stones = stones,
          metal = metal, clause = clause, within = within, reserve = reserve }

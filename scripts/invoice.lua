@@ -84,7 +84,13 @@ end
 
 local function rounded(amount, rounding) return amount:rounded(rounding.rule, rounding.step) end
 
--- Lines to the price: the subtotal, the credit off, the tax on, rounded by the house's rule. nil after a stop.
+-- What is said to the client for what was reckoned: whoever takes totals uses rule_said.
+local function said(exact, making, rounding)
+  local on_total = rounding and rounding.of == "total" and rounding or {}
+  return use.rule_said { total = exact, making = making, rounds = on_total.rule, step = on_total.step }.price
+end
+
+-- Lines to the price: the subtotal, the credit off, the tax on, as the house says it. nil after a stop.
 local function totals(q, charged, given)
   local rounding, lines = q.house.rounding, {}
   for _, l in ipairs(charged) do table.insert(lines, l) end
@@ -99,7 +105,7 @@ local function totals(q, charged, given)
   local t = taxed(q, lines, given)
   if not t then return nil end
   local exact = subtotal - given + t.tax
-  t.price = rounding and rounding.of == "total" and rounded(exact, rounding) or exact
+  t.price = said(exact, costs.making(lines, q.nothing), rounding)
   t.lines, t.subtotal, t.credit, t.rounded_by = lines, subtotal, given, t.price - exact
   return t
 end

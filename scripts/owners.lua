@@ -50,15 +50,20 @@ end
 -- ---- what is owed ---------------------------------------------------------------------------------------------
 
 -- The way from what was brought to what is owed, as steps { label, fine metal that it adds or takes }: of a group, or of one
--- member of it by the pieces that are this member's. `opening` is { label, fine metal }.
-local function steps(opening, a, working_loss)
+-- member of it by the pieces that are this member's. `opening` is { label, fine metal }; `ruled` is what settling.ruled says.
+local function steps(opening, a, working_loss, ruled)
   local list = { opening, { "Added by the studio", a.added }, { "In the piece", -a.piece } }
-  if working_loss then
-    table.insert(list, { text.fill("Agreed for working: {share} of what is in the piece", { share = working_loss }), -(a.piece * working_loss) })
+  local as_agreed, as_weighed = working_loss and ruled.away == a.piece * working_loss, not working_loss and ruled.away == a.loss
+  if as_agreed then
+    table.insert(list, { text.fill("Agreed for working: {share} of what is in the piece", { share = working_loss }), -ruled.away })
+  elseif not as_weighed then
+    table.insert(list, { "Taken off as worked away, by the house's rule", -ruled.away })
   end
   table.insert(list, { "Returned", -a.returned })
   table.insert(list, { "Kept by agreement", -a.kept })
-  if not working_loss then table.insert(list, { "Lost in working, by the weighings", -a.loss }) end
+  if as_weighed then table.insert(list, { "Lost in working, by the weighings", -ruled.away }) end
+  if not ruled.filings_kept:is_zero() then table.insert(list, { "Of the filings, kept by the house's rule", -ruled.filings_kept }) end
+  if not ruled.button_kept:is_zero() then table.insert(list, { "Of the button, the studio's by the house's rule", -ruled.button_kept }) end
   return list
 end
 

@@ -15,7 +15,7 @@ local stone_fields = {
   markup = ask.ratio { "Markup on this stone, when it is not the house's", optional = true },
   risk   = ask.ratio { "Charge for its risk, as a share of its worth, when it is not the house's for its kind",
     optional = true },
-  treatment = gems.fields.treatment,
+  treatment = gems.fields.treatment, setting = gems.fields.setting,
 }
 local stone = ask.record { "A stone", fields = stone_fields }
 

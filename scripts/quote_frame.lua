@@ -7,6 +7,14 @@ local metal_prices = require "metal_prices"
 local costs = require "costs"
 local shape = require "quote_asks"
 
+-- The rules that a house may put in the place of lemel's own; whoever opens and closes a quote uses them.
+local RULES = { "rule_hours", "rule_stones", "rule_more_lines", "rule_minimum", "rule_credit", "rule_moved", "rule_deposit", "rule_said" }
+local function rules_and(...)
+  local all = { ... }
+  for _, name in ipairs(RULES) do table.insert(all, name) end
+  return all
+end
+
 local PRICE = { "price", "deposit", "balance", "price_today" }   -- withheld while anything speaks against the price
 
 -- ---- the checks before anything is reckoned -------------------------------------------------------------------
@@ -91,6 +99,34 @@ local function surely(job, house)
   return low and max(low, low * 0) or nil
 end
 
+-- What is kept by for what goes wrong: a share of the work, and of the worth of the stones.
+local function risk(q, work) return (work * q.house.risk + q.stones.risk):rounded "half up" end
+
+-- What the job costs the studio, line by line, on the cost page.
+local function write_costs(q)
+  local work = q.labour + q.consumables + q.flask + q.outside + q.overhead
+  local lines = {
+    costs.line("Fine metal", q.metal.gold), costs.line("Rest of the alloy", q.metal.alloy),
+    costs.line("Hours", q.labour), costs.line("Consumables", q.consumables), costs.line("Flask", q.flask),
+    costs.line("Bought outside", q.outside), costs.line("Overhead", q.overhead), costs.line("Risk", risk(q, work)),
+    costs.line("Stones", q.stones.cost) }
+  q.cost = costs.total(lines, q.nothing)
+  for _, l in ipairs(lines) do
+    if not l.amount:is_zero() then q.sheet.cost:line(l.label, l.amount) end
+  end
+  q.sheet.cost:total("Cost", q.cost)
+end
+
+-- What the studio charges for the stones, one by one by the house's rule.
+local function stones_charge(q)
+  local charge = q.nothing
+  for _, s in ipairs(q.job.stones) do
+    charge = charge + use.rule_stones { kind = s.kind, count = s.count, owner = s.owner, cost = s.cost or q.nothing, worth = s.value or s.cost or q.nothing,
+                                        setting = s.setting, markup = s.markup or q.house.stone_markup }.charge
+  end
+  return charge
+end
+
 -- Opens a quote: what the job draws and costs, before any policy has spoken. nil after a stop. `worked` where the policy
 -- itself says what becomes of the client's metal; else the job must.
 local function open(job, house, sheet, worked)
@@ -111,7 +147,7 @@ local function open(job, house, sheet, worked)
                             prices = q.prices, alloy = job.metal, alloy_price = house.alloy_price, low = q.low,
                               worked = q.worked }
   q.nothing = q.metal.gold * 0
-  q.stones = costs.stones(job.stones, house.stone_markup, function(kind, i)
+  q.stones = costs.stones(job.stones, function(kind, i)
     local share, question = gems.risk_of(house.stone_risk, kind)
     if question then sheet:confirm("stone-risk-" .. i, question, PRICE) end
     return share
@@ -121,22 +157,15 @@ local function open(job, house, sheet, worked)
   q.outside = q.nothing
   for _, cost in pairs(job.outside) do q.outside = q.outside + cost end
   q.labour, q.time = costs.labour(job.hours, house.rates, nil, q.nothing)
+  q.overhead = (q.time * house.overhead):rounded "half up"
+  write_costs(q)   -- before any rule is asked: one that stops hides nothing of it
+  q.stones.charge = stones_charge(q)
   return q
 end
 
--- What is kept by for what goes wrong: a share of the work, and of the worth of the stones.
-local function risk(q, work) return (work * q.house.risk + q.stones.risk):rounded "half up" end
+-- Time as it is charged for.
+local function charged(worked, operation) return use.rule_hours { worked = worked, operation = operation }.charged end
 
--- What the job costs the studio, line by line.
-local function cost_lines_of(q)
-  local overhead = (q.time * q.house.overhead):rounded "half up"
-  local work = q.labour + q.consumables + q.flask + q.outside + overhead
-  return {
-    costs.line("Fine metal", q.metal.gold), costs.line("Rest of the alloy", q.metal.alloy),
-    costs.line("Hours", q.labour), costs.line("Consumables", q.consumables), costs.line("Flask", q.flask),
-    costs.line("Bought outside", q.outside), costs.line("Overhead", overhead), costs.line("Risk", risk(q, work)),
-    costs.line("Stones", q.stones.cost) }
-end
 
 -- ---- credit, tax, totals --------------------------------------------------------------------------------------
 
@@ -148,8 +177,8 @@ local function credit(q)
   if given then
     q.credit_words = text.fill("{fine}, as agreed", { fine = costs.beside(q.low, q.price) })
   else
-    assert(house.credit_share, "the house sets no credit_share, and the job no credit_agreed")
-    local worth = costs.worth(q.low, q.price, house.credit_share)
+    local rule = use.rule_credit { fine = q.low, price = q.price, need = q.metal.need, date = job.date, share = house.credit_share }
+    local worth = costs.worth(q.low, rule.at, rule.part)
     given, q.credit_words = worth.amount:rounded "half up", worth.words
   end
   local refiner = job.refiner_net_low
@@ -187,7 +216,7 @@ local function today(q, t, lines)
     return t.price, text.fill("At {now} ({at}) the metal is within the band: the price holds.",
       { now = now.price, at = now.at })
   end
-  local moved = costs.clause(q.metal.exposure, q.price, now.price, house.premium)
+  local moved = use.rule_moved { exposure = q.metal.exposure, was = q.price, now = now.price, premium = house.premium }.change
   local again = {}
   for _, l in ipairs(lines) do table.insert(again, l) end
   table.insert(again, costs.line("The metal's price moved", moved))
@@ -276,12 +305,8 @@ local function client_page(q, t, out, today_line)
   if not q.low and #job.comes_back == 0 then page:text "Nothing: no metal of yours was handed over." end
 end
 
-local function cost_page(q, t, out, cost_lines)
+local function cost_page(q, t, out)
   local house, page = q.house, q.sheet.cost
-  for _, l in ipairs(cost_lines) do
-    if not l.amount:is_zero() then page:line(l.label, l.amount) end
-  end
-  page:total("Cost", out.cost)
   page:line("Charged, before credit, tax and rounding", t.subtotal)
   if q.surrendered and not q.surrendered:is_zero() then
     page:line("Metal that the client hands over, at its worth", q.surrendered:rounded "half up")
@@ -319,12 +344,18 @@ end
 
 local function deposit_of(q, price)
   local job, house = q.job, q.house
-  local deposit = job.deposit_agreed or (house.deposit_share and (price * house.deposit_share):rounded "half up") or q.nothing
+  local deposit = job.deposit_agreed or use.rule_deposit { price = price, date = job.date, share = house.deposit_share }.deposit
   if deposit > max(price, q.nothing) then
     q.sheet:stop("deposit", text.fill("The deposit of {deposit} is more than the price of {price}: it is taken off the price, so {price} is the most",
       { deposit = deposit, price = price }), { "deposit", "balance" })
   end
   return deposit
+end
+
+-- What the house adds to the lines of a policy, or takes off them.
+local function more_lines(q, lines)
+  return use.rule_more_lines { so_far = costs.total(lines, q.nothing), making = costs.making(lines, q.nothing), date = q.job.date,
+                               piece = q.job.piece, time = q.time }.lines
 end
 
 -- Lines { label, amount } of a policy to everything a quote gives. `surrendered` is metal that the client hands over as
@@ -336,15 +367,15 @@ local function close(q, policy, surrendered)
     local printed = costs.line(l[1], l[2])
     if not printed.amount:is_zero() then table.insert(lines, printed) end
   end
+  for _, l in ipairs(more_lines(q, lines)) do table.insert(lines, costs.line(l.label, l.amount)) end
   local so_far = costs.total(lines, q.nothing)
-  if house.minimum and so_far < house.minimum then table.insert(lines,
-    costs.line("To the least that a job costs", house.minimum - so_far)) end
+  local least = use.rule_minimum { so_far = so_far, piece = q.job.piece, time = q.time, usual = house.minimum }.least
+  if least and so_far < least then table.insert(lines, costs.line("To the least that a job costs", least - so_far)) end
 
   local given = surrendered and q.nothing or credit(q)
   local t = invoice.totals(q, lines, given)
   if not t then return {} end
-  local cost_lines = cost_lines_of(q)
-  local cost = costs.total(cost_lines, q.nothing)
+  local cost = q.cost
   local income = t.subtotal + t.rounded_by + (surrendered or q.nothing)
   check_margin(q, income, cost)
   if t.price < q.nothing or t.subtotal < q.nothing then
@@ -367,9 +398,9 @@ local function close(q, policy, surrendered)
   local line
   out.price_today, line = today(q, t, lines)
   client_page(q, t, out, line)
-  cost_page(q, t, out, cost_lines)
+  cost_page(q, t, out)
   return out
 end
 
 return { asks = shape.asks, allowances = shape.allowances, gives = shape.gives, open = open, risk = risk,
-  close = close }
+  charged = charged, rules_and = rules_and, close = close }

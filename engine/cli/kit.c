@@ -132,7 +132,8 @@ lml_status lml_kit_engine(const lml_kit *kit, const lml_engine_options *options,
         const lml_kit_text *t = &kit->texts[i];
         const char *bytes = t->text.at ? t->text.at : "";
         lml_status status =
-            lml_engine_put(engine, t->what, t->name, bytes, t->text.length, t->shown, err);
+            lml_engine_put(engine, t->what == LML_PUT_RECIPE && !t->ours ? LML_PUT_OWN_RECIPE : t->what, t->name, bytes,
+                           t->text.length, t->shown, err);
         if (status != LML_OK) {
             lml_engine_free(engine);
             return status;

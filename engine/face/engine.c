@@ -158,8 +158,11 @@ static lml_status put(lml_engine *engine, lml_put what, const char *name, const 
         status = refuse_hidden(span, shown, err);
     if (!status && length > 0 && text[0] == 0x1b)
         status = lml_fail(err, LML_BAD_RECIPE, "%s is compiled Lua, and only text is read", shown);
+    lml_item *item;
     if (!status)
-        status = lml_shelf_put(&engine->shelf, what, name, span, shown, NULL, err);
+        status = lml_shelf_put(&engine->shelf, what == LML_PUT_OWN_RECIPE ? LML_PUT_RECIPE : what, name, span, shown, &item, err);
+    if (!status)
+        item->is_own = what == LML_PUT_OWN_RECIPE;
     return lml_error_context(err, status, "in %s", shown);
 }
 

@@ -104,7 +104,7 @@ static void put_inputs(lml_json_writer *w, const lml_run *run)
 
 void lml_put_worked(lua_State *L, lml_json_writer *w)
 {
-    static const char *const fields[] = {"recipe", "script", "version", "digest", "under"};
+    static const char *const fields[] = {"recipe", "script", "version", "digest", "under", "house_rule"};
     lml_push_worked(L);
     name(w, "worked");
     lml_json_open_list(w);

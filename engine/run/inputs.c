@@ -1,6 +1,7 @@
 #include "run/inputs.h"
 
 #include "run/engine.h"
+#include "run/parts.h"
 #include "run/take.h"
 #include "cell/class.h"
 #include "cell/key.h"
@@ -14,14 +15,18 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Registry keys: what a proof says that the house sets; figures of the house and defaults taken in this run. */
-static const char PROOF_HOUSE, TAKEN;
+/* Registry keys: what a proof says that the house sets, and what it gives; figures of the house and defaults taken in this
+ * run. */
+static const char PROOF_HOUSE, PROOF_GIVEN, TAKEN;
 
-static void refuse_unknown(lua_State *L, const lml_recipe *r, const lml_json *node, lml_span name)
+static void refuse_unknown(lua_State *L, const lml_recipe *r, const lml_parts *parts, const lml_json *node, lml_span name)
 {
     lml_nearest nearest = lml_nearest_to(name);
     for (size_t i = 0; i < r->loose.field_count; i++)
         lml_nearest_offer(&nearest, lml_span_of(r->loose.fields[i].name));
+    for (int p = 0; p < parts->count; p++)
+        for (size_t i = 0; i < parts->recipe[p]->own.field_count; i++)
+            lml_nearest_offer(&nearest, lml_span_of(parts->recipe[p]->own.fields[i].name));
     lml_error e;
     bool allowed = false;
     for (size_t i = 0; i < r->allowances.field_count; i++)
@@ -208,16 +213,30 @@ static void note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f,
     lua_remove(L, -2);
 }
 
+/* Push what the proof at work gives by that name; false when it gives nothing, or no proof is at work. */
+static bool push_of_proof_given(lua_State *L, const lml_shape *f, const char *path)
+{
+    bool given = lua_rawgetp(L, LUA_REGISTRYINDEX, &PROOF_GIVEN) == LUA_TTABLE &&
+                 push_argument(L, f, lua_gettop(L), path);
+    lua_remove(L, given ? -2 : -1);
+    return given;
+}
+
 static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
                      int arguments)
 {
     char path[120];
     lml_text_join(path, sizeof path, "job.", f->name, "");
     if (push_argument(L, f, arguments, path)) {
-        note_replaced(L, r, f, given_node(run, f), "job", path);
+        if (!r->rule) /* what a rule is told is the asking recipe's affair */
+            note_replaced(L, r, f, given_node(run, f), "job", path);
         return;
     }
-    const lml_json *node = arguments ? NULL : given_node(run, f);
+    /* Nobody but the job answers what a rule asks by itself. */
+    bool of_job = arguments && run->depth > 1 && lml_shape_field_named(&r->own, lml_span_of(f->name));
+    if (of_job && push_of_proof_given(L, f, path))
+        return;
+    const lml_json *node = arguments && !of_job ? NULL : given_node(run, f);
     if (node) {
         take_given(L, run, f, node, path);
     } else if (f->default_text) {
@@ -232,24 +251,60 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
         char example[LML_EXAMPLE_TEXT];
         lml_shape_example_typed(f, example, sizeof example);
         lml_error_hint(&e, "%s, such as %s", lml_wanted_words(f->wanted), example);
-        if (run->given && !arguments)
+        if (run->given && (!arguments || of_job))
             lml_json_place(run->given, e.status, &e);
         lml_raise_as_is(L, &e);
+    }
+}
+
+/* What a recipe may be given: what it asks, and at the top of a job also what the rules ask that take part. */
+typedef struct known_names {
+    const lml_shape *asked;
+    lml_parts parts; /* none until a name is not among `asked` */
+} known_names;
+
+static bool is_known(const known_names *known, lml_span name)
+{
+    bool found = lml_shape_field_named(known->asked, name) != NULL;
+    for (int i = 0; i < known->parts.count && !found; i++)
+        found = lml_shape_field_named(&known->parts.recipe[i]->own, name) != NULL;
+    return found;
+}
+
+static bool is_unknown(lua_State *L, const void *self)
+{
+    return lua_type(L, -2) != LUA_TSTRING || !is_known(self, lml_need_text(L, -2, "the name of an ask"));
+}
+
+static void check_names(lua_State *L, const lml_run *run, const lml_recipe *r, known_names *known, int arguments)
+{
+    if (arguments) {
+        int top = lua_gettop(L);
+        bool odd = lml_find_odd_key(L, arguments, is_unknown, known);
+        if (odd && run->depth == 1) {
+            lml_gather_parts(L, r->name, &known->parts);
+            odd = lml_find_odd_key(L, arguments, is_unknown, known);
+        }
+        if (odd)
+            refuse_unknown(L, r, &known->parts, NULL, lml_need_text(L, -1, "the name of an ask"));
+        lua_settop(L, top);
+        return;
+    }
+    for (const lml_json *m = lml_json_first(run->given); m; m = lml_json_next(m)) {
+        if (is_known(known, lml_json_name(m)))
+            continue;
+        if (known->parts.count == 0)
+            lml_gather_parts(L, r->name, &known->parts);
+        if (!is_known(known, lml_json_name(m)))
+            refuse_unknown(L, r, &known->parts, m, lml_json_name(m));
     }
 }
 
 void lml_push_job(lua_State *L, const lml_recipe *r, int arguments)
 {
     lml_run *run = lml_run_of(L);
-    const lml_shape *known = run->loose || arguments ? &r->loose : &r->asks;
-    if (arguments) {
-        if (lml_find_odd_key(L, arguments, lml_is_no_field, known))
-            refuse_unknown(L, r, NULL, lml_need_text(L, -1, "the name of an ask"));
-    } else {
-        for (const lml_json *m = lml_json_first(run->given); m; m = lml_json_next(m))
-            if (!lml_shape_field_named(known, lml_json_name(m)))
-                refuse_unknown(L, r, m, lml_json_name(m));
-    }
+    known_names known = {.asked = run->loose || arguments ? &r->loose : &r->asks, .parts = {.count = 0}};
+    check_names(L, run, r, &known, arguments);
     lua_createtable(L, 0, (int)r->asks.field_count);
     for (size_t i = 0; i < r->asks.field_count; i++) {
         push_ask(L, run, r, &r->asks.fields[i], arguments);
@@ -269,6 +324,12 @@ static void note_setting(lua_State *L, const lml_recipe *r, const lml_shape *f, 
     lua_setfield(L, -2, "from");
     lua_rawset(L, -3);
     lua_pop(L, 1);
+}
+
+void lml_run_proof_given(lua_State *L, int index)
+{
+    lua_pushvalue(L, index);
+    lua_rawsetp(L, LUA_REGISTRYINDEX, &PROOF_GIVEN);
 }
 
 void lml_run_proof_house(lua_State *L, int index)

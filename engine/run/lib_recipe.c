@@ -1,4 +1,4 @@
-/* The words that make a file a recipe: recipe ask give use require setting withheld. */
+/* The words that make a file a recipe: recipe rule ask give use require setting withheld. */
 #include "run/allow.h"
 #include "run/engine.h"
 #include "run/load.h"
@@ -146,6 +146,26 @@ static int recipe(lua_State *L)
     return 1;
 }
 
+/* rule "hours" { ... }: the same for a house rule, which says whose question it answers. */
+static int rule_at(lua_State *L)
+{
+    if (!lua_istable(L, 1))
+        return lml_raise_hint(L, LML_BAD_RECIPE, "write rule \"hours\" { version = \"1.0.0\", work = ... }",
+                              "a rule is the name of its point and a table");
+    lua_settop(L, 1);
+    lua_pushvalue(L, lua_upvalueindex(1));
+    lua_setfield(L, 1, "rule");
+    return 1;
+}
+
+static int rule(lua_State *L)
+{
+    lml_need_text(L, 1, "the name of a rule point");
+    lua_settop(L, 1);
+    lua_pushcclosure(L, rule_at, 1);
+    return 1;
+}
+
 const lml_word lml_lib_recipe[] = {
     {"recipe", recipe, "all: table", "table",
      "Makes a file a recipe: return recipe { ... }.",
@@ -154,6 +174,10 @@ const lml_word lml_lib_recipe[] = {
     {"require", require, "script: string", "table",
      "A module of scripts/: formulas and tables that recipes share.",
      "type(require \"ring_sizes\")",
+     "table"},
+    {"rule", rule, "point: string", "fun(all: table): table",
+     "Makes a file a house rule: return rule \"hours\" { ... }. What it is told and what it answers is the point's: lemel recipes --rules.",
+     "type(rule \"hours\" { version = \"1.0.0\" })",
      "table"},
     {"setting", setting, "name: string, value?: any", "any",
      "The value as house.json would set that allowance, NAME or RECIPE.NAME; refused where no recipe within reach has it, or would not take the value. Without a value only the name is looked up.",

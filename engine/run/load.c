@@ -1,6 +1,7 @@
 #include "run/load.h"
 
 #include "run/allow.h"
+#include "cell/what.h"
 #include "run/engine.h"
 #include "shelf/slips.h"
 #include "cell/chunk.h"
@@ -212,6 +213,11 @@ static void note_script(lua_State *L, lml_item *item)
         note_required(L, item);
 }
 
+void lml_note_script(lua_State *L, const char *name)
+{
+    note_script(L, lml_need_item(L, LML_PUT_SCRIPT, name));
+}
+
 void lml_push_recipe_table(lua_State *L, const char *name)
 {
     lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);
@@ -280,12 +286,54 @@ void lml_push_module(lua_State *L, const char *name)
 
 /* ---- declarations ------------------------------------------------------------------------------ */
 
+/* Argument: what a recipe's file gave back. Gives its rule point, or nothing when it is no rule. */
+static int point_of(lua_State *L)
+{
+    lua_settop(L, 1);
+    lua_pushnil(L);
+    if (!lua_istable(L, 1) || lua_getfield(L, 1, "rule") != LUA_TSTRING)
+        lua_settop(L, 2);
+    else
+        lml_push_rule_point(L, lml_need_text(L, -1, "the name of a rule point"));
+    return 1;
+}
+
+void lml_push_rule_point(lua_State *L, lml_span name)
+{
+    lml_push_module(L, LML_RULE_POINTS);
+    if (!lua_istable(L, -1) || lua_getfield(L, -1, "points") != LUA_TTABLE)
+        lml_raise_text(L, LML_BAD_RECIPE, "the script '" LML_RULE_POINTS "' gives back no points");
+    lua_pushlstring(L, name.at, name.length);
+    if (lua_rawget(L, -2) != LUA_TTABLE) {
+        lml_nearest nearest = lml_nearest_to(name);
+        for (lua_pushnil(L); lua_next(L, -3); lua_pop(L, 1))
+            if (lua_type(L, -2) == LUA_TSTRING)
+                lml_nearest_offer(&nearest, lml_need_text(L, -2, "the name of a rule point"));
+        lml_error e;
+        lml_fail(&e, LML_BAD_RECIPE, "there is no rule point '%.*s'", (int)name.length, name.at);
+        if (lml_nearest_found(&nearest))
+            lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+        else
+            lml_error_hint(&e, "lemel recipes --rules lists the points");
+        lml_raise_as_is(L, &e);
+    }
+    lua_replace(L, -3);
+    lua_pop(L, 1);
+}
+
 /* The recipe's table is on top of the stack. */
 static lml_status read_declaration(lml_run *run, lml_item *item, lml_error *err)
 {
     lml_recipe *recipe;
     lml_span source = {item->text, item->length};
-    lml_status status = lml_recipe_read(&run->box, -1, item->name, &run->engine->alloc, &recipe, err);
+    lua_State *L = run->box.L;
+    lua_pushcfunction(L, point_of);
+    lua_pushvalue(L, -2);
+    lml_status status = lml_box_call(&run->box, 1, 1, err);
+    if (!status) {
+        status = lml_recipe_read(&run->box, -2, -1, item->name, &run->engine->alloc, &recipe, err);
+        lua_pop(L, 1);
+    }
     if (status)
         return lml_error_context(err, status, "in %s", item->shown);
     status = lml_slips_check(source, item->shown, recipe, err);

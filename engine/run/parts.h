@@ -8,7 +8,7 @@
 
 #include "run/run.h"
 
-enum { LML_PARTS_MOST = 64 };
+enum { LML_PARTS_MOST = 96 };
 
 /* A recipe and, depth first, all that it uses; each once. */
 typedef struct lml_parts {

@@ -133,11 +133,29 @@ static void check_circle(lua_State *L, const lml_run *run, const char *name)
     lml_raise(L, &e);
 }
 
+/* A rule that is asked again and again stands once. */
+static bool is_noted_rule(lua_State *L, const lml_recipe *r)
+{
+    if (!r->rule)
+        return false;
+    lml_push_worked(L);
+    lua_pushfstring(L, "recipe %s", r->name); /* no script is called so */
+    bool noted = lua_rawget(L, -2) != LUA_TNIL;
+    lua_pop(L, 1);
+    lua_pushfstring(L, "recipe %s", r->name);
+    lua_pushboolean(L, 1);
+    lua_rawset(L, -3);
+    lua_pop(L, 1);
+    return noted;
+}
+
 static void note_worked(lua_State *L, const lml_run *run, const lml_recipe *r)
 {
+    if (is_noted_rule(L, r))
+        return;
     lml_item *item = lml_need_item(L, LML_PUT_RECIPE, r->name);
     lml_push_worked(L);
-    lua_createtable(L, 0, 4);
+    lua_createtable(L, 0, 5);
     lua_pushstring(L, r->name);
     lua_setfield(L, -2, "recipe");
     lua_pushstring(L, r->version);
@@ -148,16 +166,58 @@ static void note_worked(lua_State *L, const lml_run *run, const lml_recipe *r)
         lua_pushstring(L, run->working[run->depth - 2]);
         lua_setfield(L, -2, "under");
     }
+    if (r->rule) {
+        lua_pushstring(L, item->is_own ? r->title : NULL);
+        lua_setfield(L, -2, "house_rule");
+    }
     lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
     lua_pop(L, 1);
+    if (r->rule)
+        lml_note_script(L, LML_RULE_POINTS);
+}
+
+/* Arguments: the recipe, the part, what `work` gave back. */
+static int take_answer(lua_State *L)
+{
+    take_results(L, 2, 3, lua_touserdata(L, 1));
+    return 0;
+}
+
+/* The error on top of the stack, about a rule, says where its file is. */
+static void raise_in_rule(lua_State *L, const char *where)
+{
+    lml_error *e = lml_test(L, -1, LML_CLASS_ERROR);
+    if (e)
+        lml_error_context(e, e->status, "in the house's rule, %s", where);
+    lua_error(L);
+}
+
+/* A rule is written by whom the recipe does not know: what it gives back otherwise than its point wants is told with
+ * the line of its `work`. */
+static void take_answer_of_rule(lua_State *L, int line, const lml_recipe *r)
+{
+    lua_pushcfunction(L, take_answer);
+    for (int i = 1; i <= 3; i++)
+        lua_pushvalue(L, i);
+    if (lua_pcall(L, 3, 0, 0)) {
+        char where[200];
+        snprintf(where, sizeof where, "%s:%d", lml_need_item(L, LML_PUT_RECIPE, r->name)->shown, line);
+        raise_in_rule(L, where);
+    }
 }
 
 /* Arguments: the recipe, the part, its `work` and what that takes. */
 static int work_and_keep(lua_State *L)
 {
     const lml_recipe *r = lua_touserdata(L, 1);
+    lua_Debug about;
+    lua_pushvalue(L, 3);
+    lua_getinfo(L, ">S", &about);
     lua_call(L, 3, 1);
-    take_results(L, 2, 3, r);
+    if (r->rule)
+        take_answer_of_rule(L, about.linedefined, r);
+    else
+        take_results(L, 2, 3, r);
     lml_check_lines(L, 2);
     return 0;
 }
@@ -209,7 +269,8 @@ static int work(lua_State *L)
         lua_replace(L, -2);
         take_results(L, part, lua_gettop(L), r);
     }
-    lml_pass_gates(L, part, job, house);
+    if (!r->rule || run->depth == 1) /* what a rule answers is in the facts of the recipe that asked */
+        lml_pass_gates(L, part, job, house);
     push_results(L, part, r);
     lua_pushvalue(L, part);
     return 2;

@@ -446,13 +446,45 @@ static bool worked_before(const lml_json *worked, const lml_json *one)
     return false;
 }
 
+/* Whose answer a figure rests on is told where it is checked. */
+static void draw_house_rules(lml_page *page, const lml_json *worked)
+{
+    lml_builder line = lml_layout_scratch(&page->layout);
+    for (const lml_json *w = lml_json_first(worked); w; w = lml_json_next(w)) {
+        lml_span title = member_text(w, "house_rule");
+        if (title.length == 0)
+            continue;
+        lml_append_text(&line, line.length > 0 ? "; " : "By the house's own rules: ");
+        lml_append_span(&line, title);
+        lml_append_text(&line, " (");
+        lml_append_span(&line, member_text(w, "recipe"));
+        lml_append_text(&line, LML_NO_BREAK);
+        lml_append_span(&line, member_text(w, "version"));
+        lml_append_char(&line, ')');
+    }
+    if (line.length > 0) {
+        lml_layout_gap(&page->layout);
+        lml_layout_text(&page->layout, 0, built(&line));
+    }
+    lml_layout_scrap(&page->layout, &line);
+}
+
+static bool is_rule(const lml_json *worked)
+{
+    static const char start[] = "rule_";
+    lml_span name = member_text(worked, "recipe");
+    return name.length >= sizeof start - 1 && memcmp(name.at, start, sizeof start - 1) == 0;
+}
+
 static void draw_foot(lml_page *page)
 {
     const lml_json *worked = lml_json_member(page->result, "worked");
+    draw_house_rules(page, worked);
     lml_builder line = lml_layout_scratch(&page->layout);
     for (const lml_json *w = lml_json_first(worked); w; w = lml_json_next(w)) {
-        if (member_text(w, "recipe").length == 0 || worked_before(worked, w))
-            continue; /* a script, or a recipe that stands in the line already */
+        if (member_text(w, "recipe").length == 0 || worked_before(worked, w) ||
+            (is_rule(w) && w != lml_json_first(worked)))
+            continue; /* a script, a recipe that stands in the line already, or a rule that one of them asked */
         lml_append_text(&line, line.length > 0 ? ", " : "Worked by ");
         lml_append_span(&line, member_text(w, "recipe"));
         lml_append_text(&line, LML_NO_BREAK);

@@ -339,16 +339,77 @@ static void join(lua_State *L, reader *r)
     recipe->loose = (lml_shape){.wanted = LML_WANT_RECORD, .fields = fields, .field_count = count};
 }
 
+/* ---- rules ------------------------------------------------------------------------------------- */
+
+/* Push the names of both tables in one; `what` is what the second of them may not say again. */
+static void push_union(lua_State *L, const reader *r, int first, int second)
+{
+    lua_newtable(L);
+    int all = lua_gettop(L), tables[] = {first, second};
+    for (int i = 0; i < 2; i++) {
+        lua_pushnil(L);
+        while (lua_next(L, tables[i])) {
+            lua_pushvalue(L, -2);
+            if (lua_rawget(L, all) != LUA_TNIL)
+                lml_raise_hint(L, LML_BAD_RECIPE, "take it out of its asks: it is read as job.NAME all the same",
+                               "%s: the rule is told '%s' already", r->name, lua_tostring(L, -3));
+            lua_pop(L, 1);
+            lua_pushvalue(L, -2);
+            lua_insert(L, -2);
+            lua_rawset(L, all);
+        }
+    }
+}
+
+/* The rule at index 2 and its point at index 3: put in what the point says. Its own asks are pushed. */
+static void take_point(lua_State *L, reader *r)
+{
+    const char *point = lua_tostring(L, -1);
+    lml_need_stack(L, 12);
+    if (strncmp(r->name, LML_RULE, strlen(LML_RULE)) != 0 || strcmp(r->name + strlen(LML_RULE), point) != 0)
+        lml_raise_hint(L, LML_BAD_RECIPE, "name the file after its point: there is one rule a point",
+                       "%s is a rule for the point '%s', and its file would be " LML_RULE "%s.lua", r->name, point, point);
+    r->recipe->rule = keep_text(L, r, -1);
+    if (lua_getfield(L, 2, "gives") != LUA_TNIL)
+        lml_raise_hint(L, LML_BAD_RECIPE, "take gives out; lemel recipes --rules lists what each point answers",
+                       "%s: what a rule answers is laid down by its point", r->name);
+    lua_getfield(L, 3, "gives");
+    lua_setfield(L, 2, "gives");
+    if (lua_getfield(L, 2, "title") == LUA_TNIL) {
+        lua_getfield(L, 3, "title");
+        lua_setfield(L, 2, "title");
+    }
+    if (lua_getfield(L, 2, "level") == LUA_TNIL) {
+        lua_pushinteger(L, LML_RECIPE_LEVEL);
+        lua_setfield(L, 2, "level");
+    }
+    push_section(L, r, 3, "asks");
+    push_section(L, r, 2, "asks");
+    int told = lua_gettop(L) - 1, own = told + 1;
+    push_union(L, r, told, own);
+    lua_setfield(L, 2, "asks");
+    lua_pushvalue(L, own);
+}
+
 static int read_recipe(lua_State *L)
 {
     static const char *const known[] = {"title", "version", "licence", "level",  "uses",  "asks",
-                                        "allowances", "gives", "work", "proofs", "about", NULL};
+                                        "allowances", "gives", "work", "proofs", "about", "rule", NULL};
     reader *r = lua_touserdata(L, 1);
     lml_recipe *recipe = r->recipe;
     if (!lua_istable(L, 2))
         return lml_raise_hint(L, LML_BAD_RECIPE, "the file ends with: return recipe { ... }",
                               "%s gives back no recipe", r->name);
     check_names(L, 2, r->name, NULL, known);
+    if (lua_getfield(L, 2, "rule") == LUA_TSTRING) {
+        take_point(L, r);
+        r->asking = true;
+        read_fields(L, r, -1, "asks", &recipe->own, 0);
+        r->asking = false;
+    } else if (strncmp(r->name, LML_RULE, strlen(LML_RULE)) == 0) {
+        return lml_raise_hint(L, LML_BAD_RECIPE, "begin it with: return rule \"NAME\" {",
+                              "%s is called like a house rule, and gives back a recipe", r->name);
+    }
     recipe->title = text_member(L, r, 2, "title", true);
     recipe->version = text_member(L, r, 2, "version", true);
     recipe->licence = text_member(L, r, 2, "licence", false);
@@ -400,11 +461,12 @@ static int read_recipe(lua_State *L)
     return 0;
 }
 
-lml_status lml_recipe_read(lml_box *box, int index, const char *name, const lml_alloc *alloc,
+lml_status lml_recipe_read(lml_box *box, int index, int point, const char *name, const lml_alloc *alloc,
                            lml_recipe **out, lml_error *err)
 {
     lua_State *L = box->L;
     index = lua_absindex(L, index);
+    point = lua_absindex(L, point);
     lml_recipe *recipe = lml_get(alloc, sizeof *recipe);
     if (!recipe)
         return lml_fail(err, LML_NO_MEMORY, "no memory for the declaration of a recipe");
@@ -414,7 +476,8 @@ lml_status lml_recipe_read(lml_box *box, int index, const char *name, const lml_
     lua_pushcfunction(L, read_recipe);
     lua_pushlightuserdata(L, &r);
     lua_pushvalue(L, index);
-    lml_status status = lml_box_call(box, 2, 0, err);
+    lua_pushvalue(L, point);
+    lml_status status = lml_box_call(box, 3, 0, err);
     if (!status) {
         char *own = keep(recipe, strlen(name) + 1);
         if (own)

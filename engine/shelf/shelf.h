@@ -21,6 +21,7 @@ typedef struct lml_item {
     char *code;      /* compiled by us from `text`; NULL until first loaded */
     size_t code_length;
     lml_recipe *recipe; /* of a recipe, once described */
+    bool is_own;        /* it was put as LML_PUT_OWN_RECIPE */
     uint64_t price;     /* of a step after it was loaded: see lml_box */
     bool comes_late;    /* a script that a gate required in its check, not before: see lml_load_beforehand */
 } lml_item;

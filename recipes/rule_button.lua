@@ -1,0 +1,9 @@
+-- The button is whose the record says it is.
+
+return rule "button" {
+  version = "1.0.0", licence = "CC0-1.0",
+  work = function(job) return { theirs = job.button } end,
+  proofs = {
+    { "all of it", given = { owner = "client", brought = "13 g Au", added = "7 g Au", button = "8 g Au" }, expect = { theirs = "8 g Au" }, source = "definition" },
+  },
+}

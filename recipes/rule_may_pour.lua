@@ -1,0 +1,7 @@
+-- At any hour. Who stands there, and how rested, is the house's affair.
+
+return rule "may_pour" {
+  version = "1.0.0", licence = "CC0-1.0",
+  work = function() return { may = true } end,
+  proofs = { { "in the afternoon", given = { pour = "2026-11-28T14:00" }, expect = { may = true }, source = "definition" } },
+}

@@ -1,0 +1,173 @@
+-- The points at which a house may decide otherwise: what each point is told and what it answers. Nothing of this stands
+-- anywhere else. A house rule is recipes/rule_NAME.lua of the studio; lemel's own answers are files of the same names.
+--
+-- A point only grows. It may be told more from one version to the next, and what it answers may gain a member that can be
+-- left out: so a rule that was written for an older lemel goes on as it is. Nothing is taken away or renamed.
+
+local ring_sizes = require "ring_sizes"
+
+local bill_line = give.record { "A line", fields = { label = give.text "What it is for", amount = give.money "Amount" } }
+local lines = give.list { "Lines that the client pays", of = bill_line }
+
+local points = {
+  -- ---- the price ------------------------------------------------------------------------------------------------
+  hours = {
+    title = "Hours as they are charged",
+    asks = { operation = ask.text { "The operation", default = "bench", source = "the bench stands in for all" },
+             worked = ask.time { "Time it takes" } },
+    gives = { charged = give.time "Time that is charged" },
+  },
+  making = {
+    title = "What the client pays for the making",
+    asks = { labour = ask.money { "Hours at their rates" }, overhead = ask.money { "Overhead on them" },
+             rest = ask.money { "Consumables, flask and what is bought outside" },
+             risk = ask.money { "Kept by for what goes wrong" }, time = ask.time { "Hours charged" },
+             markup = ask.ratio { "Profit counted on the cost, as the house sets it", to = "1000 %", optional = true },
+             margin = ask.ratio { "Profit counted on the price, as the house sets it", to = "100 %", optional = true } },
+    gives = { making = give.money "Making" },
+  },
+  stones = {
+    title = "What the client pays for a stone",
+    asks = { kind = ask.text { "What it is" }, count = ask.whole { "How many are alike", from = 1 },
+             owner = ask.owner { "Whose it is" }, cost = ask.money { "What each costs the studio" },
+             worth = ask.money { "What each is worth" }, setting = ask.text { "How it is set", optional = true },
+             markup = ask.ratio { "Markup of the house, or of this stone", to = "1000 %" } },
+    gives = { charge = give.money "Charged for all of them" },
+  },
+  policy = {
+    title = "How a piece is priced that goes by the house's own policy",
+    asks = { piece = ask.text { "What is made" }, finished = ask.mass { "Finished, without stones" },
+             time = ask.time { "Hours worked" }, gold = ask.money { "Fine metal at its price" },
+             alloy = ask.money { "Metal it is alloyed with" }, fine_price = ask.price { "Price of the fine metal" },
+             in_piece = ask.fine_mass { "Fine metal in the piece" }, labour = ask.money { "Hours at their rates" },
+             overhead = ask.money { "Overhead on them" }, consumables = ask.money { "Consumables" },
+             flask = ask.money { "The flask" }, outside = ask.money { "Bought outside" },
+             risk = ask.money { "Kept by for what goes wrong" }, stones = ask.money { "Stones at cost" },
+             stones_charge = ask.money { "Stones as they are charged" } },
+    gives = { lines = lines },
+  },
+  more_lines = {
+    title = "Further lines of the bill",
+    asks = { so_far = ask.money { "The lines so far" }, making = ask.money { "Of them the making, where it is a line" },
+             date = ask.moment { "When it is quoted" }, piece = ask.text { "What is made" },
+             time = ask.time { "Hours worked" } },
+    gives = { lines = lines },
+  },
+  minimum = {
+    title = "The least that a job costs",
+    asks = { so_far = ask.money { "The lines so far" }, piece = ask.text { "What is made" },
+             time = ask.time { "Hours worked" }, usual = ask.money { "As the house sets it", optional = true } },
+    gives = { least = give.money { "The least; left out: none", optional = true } },
+  },
+  credit = {
+    title = "At what the client's metal is credited",
+    asks = { fine = ask.fine_mass { "Fine metal that is surely there" }, price = ask.price { "Price of the metal" },
+             need = ask.fine_mass { "What the piece draws of it", optional = true }, date = ask.moment { "When it is credited", optional = true },
+             share = ask.ratio { "Share of the price, as the house sets it", to = "100 %", optional = true } },
+    gives = { at = give.price "Price that it is credited at", part = give.ratio "Share of that price" },
+  },
+  moved = {
+    title = "What a moved metal price changes",
+    asks = { exposure = ask.fine_mass { "Fine metal still to be bought; below nothing: over" },
+             was = ask.price { "Its price when it was quoted" }, now = ask.price { "Its price now" },
+             premium = ask.ratio { "Paid above it when metal is bought" } },
+    gives = { change = give.money "On top of the quoted price" },
+  },
+  deposit = {
+    title = "The deposit",
+    asks = { price = ask.money { "What the client pays" }, date = ask.moment { "When it is quoted" },
+             share = ask.ratio { "Share of the price, as the house sets it", to = "100 %", optional = true } },
+    gives = { deposit = give.money "Deposit" },
+  },
+  said = {
+    title = "The price as it is said to the client",
+    asks = { total = ask.money { "As reckoned, with its tax" }, making = ask.money { "Of it the making, before tax" },
+             rounds = ask.choice { "How the house rounds", options = { "half up", "half down", "half even", "up", "down" }, optional = true },
+             step = ask.money { "To whole steps of", optional = true } },
+    gives = { price = give.money "We say" },
+  },
+  -- ---- the metal ------------------------------------------------------------------------------------------------
+  may_melt = {
+    title = "Whether the client's metal may be melted",
+    asks = { date = ask.moment { "When it would be melted", optional = true },
+             pieces = ask.list { "What would be melted", of = ask.record { "A piece", fields = {
+               name = ask.text { "What it is called" }, stamp = ask.text { "Its stamp", optional = true },
+               owner = ask.owner { "Whose it is" } } } } },
+    gives = { may = give.yes_no "It may" },
+  },
+  target = {
+    title = "Fineness that the charge is made to",
+    asks = { target = ask.fineness { "As the job says", optional = true }, mark = ask.text { "The mark that is wanted", optional = true },
+             soldered = ask.yes_no { "Solder goes into the piece" }, place = ask.text { "Where the piece goes", optional = true } },
+    gives = { alloy_to = give.fineness { "Fineness to alloy to; left out: no charge is made", optional = true } },
+  },
+  lots = {
+    title = "Which lots may go into the charge",
+    asks = { lots = ask.list { "Lots that were offered", of = ask.record { "A lot", fields = {
+               name = ask.text { "What it is called" }, owner = ask.owner { "Whose it is" },
+               generation = ask.whole { "How often it was melted", from = 0 }, soldered = ask.yes_no { "It carried solder" } } } },
+             settings = ask.list { "How stones of the piece are set", of = ask.text { "A way of setting" } },
+             mark = ask.text { "The mark that is wanted", optional = true } },
+    gives = { fit = give.list { "Those that may, by name", of = give.text "Lot" } },
+  },
+  reuse = {
+    title = "Old metal that a charge may hold",
+    asks = { mass = ask.mass { "The charge" }, target = ask.fineness { "Fineness to reach" },
+             clients = ask.yes_no { "A client's metal is among the lots" }, oftenest = ask.whole { "How often the oldest lot was melted", from = 0 },
+             usual = ask.ratio { "As the house sets it", to = "100 %" } },
+    gives = { most = give.ratio "At most" },
+  },
+  button = {
+    title = "Whose the button is",
+    asks = { owner = ask.owner { "Whose metal it was entered as" }, brought = ask.fine_mass { "Fine metal that they brought" },
+             added = ask.fine_mass { "Fine metal that the studio added" }, button = ask.fine_mass { "Fine metal in the button" } },
+    gives = { theirs = give.fine_mass "Of the button, theirs, fine" },
+  },
+  lemel = {
+    title = "What is taken off for working, and the filings",
+    asks = { brought = ask.fine_mass { "Fine metal that the client brought" }, added = ask.fine_mass { "Fine metal that the studio added" },
+             piece = ask.fine_mass { "Fine metal in the piece" }, filings = ask.fine_mass { "Fine metal in the filings that were weighed" },
+             lost = ask.fine_mass { "Lost in working, by the weighings" },
+             share = ask.ratio { "Working loss agreed, of what is in the piece; left out: what the weighings say", optional = true } },
+    gives = { away = give.fine_mass "Taken off as worked away, fine",
+              kept = give.fine_mass { "Of the filings, what the studio keeps, fine; left out: none", optional = true } },
+  },
+  -- ---- the bench ------------------------------------------------------------------------------------------------
+  widen = {
+    title = "Sizes that a wide band is made larger",
+    asks = { size = ask.ring_size { "Size as ordered" }, width = ask.length { "Width of the band" },
+             table = ask.list { "The house's wide_bands", optional = true, of = ask.record { "From this width on", fields = {
+               from = ask.length { "Width" }, add = ask.number { "Sizes to add" }, of = ask.choice { "Of which system", options = ring_sizes.systems } } } } },
+    gives = { sizes = give.number "Sizes to add; 0: it is no wide band", of = give.choice { "Of which system", options = ring_sizes.systems } },
+  },
+  oversize = {
+    title = "What a ring loses between wax and finish",
+    asks = { size = ask.ring_size { "Size as ordered" }, width = ask.length { "Width of the band", optional = true },
+             thickness = ask.length { "Thickness of the shank", optional = true },
+             shrinkage = ask.ratio { "Shrinkage of the metal, as the house sets it" },
+             inside = ask.length { "Taken off inside, each side, as the house sets it" },
+             outside = ask.length { "Taken off outside, each side, as the house sets it" } },
+    gives = { shrinks = give.ratio "Shrinkage of the metal", off_inside = give.length "Taken off inside, each side",
+              off_outside = give.length "Taken off outside, each side" },
+  },
+  sprues = {
+    title = "Metal that the sprues and stem take",
+    asks = { pieces = ask.mass { "Raw castings, all of them" }, count = ask.whole { "How many castings", from = 1 },
+             usual = ask.mass { "By the wax, or the volume, of the sprues" } },
+    gives = { metal = give.mass "Metal of sprues and stem" },
+  },
+  water = {
+    title = "Water to gypsum-bonded powder",
+    asks = { date = ask.moment { "When it is mixed", optional = true }, flask = ask.length { "Inside diameter of the narrowest flask" },
+             opened = ask.time { "Since the powder was opened", optional = true }, usual = ask.ratio { "As the house sets it" } },
+    gives = { ratio = give.ratio "Water to powder" },
+  },
+  may_pour = {
+    title = "Whether it may be poured then",
+    asks = { pour = ask.moment { "When it is to be poured" }, loaded = ask.moment { "When the flask goes into the kiln, at the latest", optional = true },
+             date = ask.moment { "The day of the job", optional = true } },
+    gives = { may = give.yes_no "It may" },
+  },
+}
+
+return { points = points }
