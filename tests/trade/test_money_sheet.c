@@ -233,11 +233,9 @@ Test(money_sheet, a_flask_is_shared_without_a_rest)
 /* Bench time by the begun quarter hour is one line of the house's settings. */
 Test(money_sheet, quarter_hours_are_one_line)
 {
-    static const char job[] = "{\"recipe\":\"quote\"," WORK ",\"hours\":{\"bench\":\"3 h\",\"wax\":\"5 min\"}},"
-                              "\"house\":{" HOUSE ",%s\"markup\":\"0 %%\"}}";
-    char plainly[JOB], by_quarters[JOB];
-    snprintf(plainly, sizeof plainly, job, "");
-    snprintf(by_quarters, sizeof by_quarters, job, "\"hours_step\":\"15 min\",");
+#define HOURS "{\"recipe\":\"quote\"," WORK ",\"hours\":{\"bench\":\"3 h\",\"wax\":\"5 min\"}},\"house\":{" HOUSE
+    static const char plainly[] = HOURS ",\"markup\":\"0 %\"}}";
+    static const char by_quarters[] = HOURS ",\"hours_step\":\"15 min\",\"markup\":\"0 %\"}}";
     lml_engine *engine = shipped_engine();
     cJSON *plain = shipped_run(engine, plainly), *rounded = shipped_run(engine, by_quarters);
     cr_expect_eq(cents_of(plain, "price"), 18500);   /* 3 h 5 min at 60 */
