@@ -120,7 +120,7 @@ static lml_status refuse_hidden(lml_span text, const char *shown, lml_error *err
 /* What a program that embeds the library may get wrong. */
 static lml_status check_put(lml_put what, const char *name, const char *text, const char *shown, lml_error *err)
 {
-    bool named = what == LML_PUT_RECIPE || what == LML_PUT_SCRIPT;
+    bool named = what == LML_PUT_RECIPE || what == LML_PUT_OWN_RECIPE || what == LML_PUT_SCRIPT;
     if (!named && what != LML_PUT_HOUSE && what != LML_PUT_PRICES)
         return lml_fail(err, LML_BAD_DATA, "lml_engine_put takes a recipe, a script, a house or prices, not kind %d",
                         (int)what);
