@@ -23,8 +23,7 @@ lml_status lml_absolute(const lml_value *a, lml_value *out, lml_error *err);
 lml_status lml_root(const lml_value *a, int degree, lml_value *out, lml_error *err);
 /* *order is -1, 0 or 1. For kinds that are never equal (mass and volume) LML_MISMATCH. */
 lml_status lml_compare(const lml_value *a, const lml_value *b, int *order, lml_error *err);
-/* Equality for ==: false, never a refusal, for kinds that cannot be equal only if `err` is NULL; the
- * command and recipes pass err and get the refusal. */
+/* Equality for ==. LML_MISMATCH as for an order, but for two weekdays, which have none and can be equal. */
 lml_status lml_equal(const lml_value *a, const lml_value *b, bool *equal, lml_error *err);
 bool lml_is_zero(const lml_value *a);
 /* Of one kind, dimension, currency, metal and mode, so that the two can be compared; numbers and

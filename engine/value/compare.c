@@ -55,10 +55,9 @@ lml_status lml_compare(const lml_value *a, const lml_value *b, int *order, lml_e
 
 lml_status lml_equal(const lml_value *a, const lml_value *b, bool *equal, lml_error *err)
 {
-    bool alike = lml_alike(a, b);
-    if (!alike && err)
+    if (!lml_alike(a, b))
         return lml_refusal_mismatch(LML_COMPARE, a, b, err);
-    *equal = alike && order_of(a, b) == 0;
+    *equal = order_of(a, b) == 0;
     return LML_OK;
 }
 
