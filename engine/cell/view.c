@@ -156,22 +156,14 @@ static int refuse_write(lua_State *L)
                           "%s cannot be changed", lua_tostring(L, -1));
 }
 
-static int view_text(lua_State *L)
-{
-    lua_getiuservalue(L, 1, 2);
-    return 1;
-}
-
 void lml_open_view(lua_State *L)
 {
     static const luaL_Reg record[] = {{"__index", record_index},
                                       {"__newindex", refuse_write},
-                                      {"__tostring", view_text},
                                       {NULL, NULL}};
     static const luaL_Reg list[] = {{"__index", list_index},
                                     {"__len", list_length},
                                     {"__newindex", refuse_write},
-                                    {"__tostring", view_text},
                                     {NULL, NULL}};
     lml_push_metatable(L, LML_CLASS_RECORD);
     luaL_setfuncs(L, record, 0);

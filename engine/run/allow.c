@@ -87,7 +87,6 @@ void lml_allow_prepare(lua_State *L)
     lml_open_value(L);
     lml_open_alloy(L);
     lml_open_view(L);
-    lml_open_error(L);
     lml_open_sheet(L);
     lml_open_recipe(L);
 }

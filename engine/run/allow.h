@@ -27,7 +27,6 @@ extern const lml_word lml_lib_page[];    /* methods of a page */
 void lml_open_value(lua_State *L);
 void lml_open_alloy(lua_State *L);
 void lml_open_view(lua_State *L);
-void lml_open_error(lua_State *L);
 void lml_open_sheet(lua_State *L);
 void lml_open_recipe(lua_State *L);
 

@@ -416,12 +416,6 @@ static int refuse_write(lua_State *L)
     return lml_raise_text(L, LML_BAD_RECIPE, "%s cannot be changed", lml_what_is(L, 1));
 }
 
-static int text_of(lua_State *L)
-{
-    lml_push_text_of(L, 1);
-    return 1;
-}
-
 void lml_open_alloy(lua_State *L)
 {
     static const lua_CFunction index[] = {alloy_index, assay_index};
@@ -432,8 +426,6 @@ void lml_open_alloy(lua_State *L)
         lua_setfield(L, -2, "__index");
         lua_pushcfunction(L, refuse_write);
         lua_setfield(L, -2, "__newindex");
-        lua_pushcfunction(L, text_of);
-        lua_setfield(L, -2, "__tostring");
         lua_pop(L, 1);
     }
 }

@@ -162,12 +162,6 @@ static int value_concat(lua_State *L)
                           "%s is joined to a text by ..", lml_what_is(L, at));
 }
 
-static int value_text(lua_State *L)
-{
-    lml_push_text_of(L, 1);
-    return 1;
-}
-
 static int refuse_write(lua_State *L)
 {
     return lml_raise_text(L, LML_BAD_RECIPE, "%s cannot be changed", lml_what_is(L, 1));
@@ -180,7 +174,6 @@ void lml_open_value(lua_State *L)
         {"__idiv", value_idiv}, {"__mod", value_mod}, {"__pow", value_pow},  {"__unm", value_unm},
         {"__lt", value_lt},     {"__le", value_le},   {"__eq", value_eq},    {NULL, NULL}};
     static const luaL_Reg others[] = {{"__concat", value_concat},
-                                      {"__tostring", value_text},
                                       {"__newindex", refuse_write},
                                       {NULL, NULL}};
     lml_push_metatable(L, LML_CLASS_VALUE);

@@ -208,17 +208,3 @@ const lml_word lml_lib_base[] = {
      "type(Q \"12.5 g\")",
      "quantity"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
-
-static int error_text(lua_State *L)
-{
-    lml_push_text_of(L, 1);
-    return 1;
-}
-
-void lml_open_error(lua_State *L)
-{
-    lml_push_metatable(L, LML_CLASS_ERROR);
-    lua_pushcfunction(L, error_text);
-    lua_setfield(L, -2, "__tostring");
-    lua_pop(L, 1);
-}
