@@ -15,6 +15,9 @@ typedef struct lml_span {
     size_t length;
 } lml_span;
 
+/* For "%.*s". */
+#define LML_SPAN_SHOWN(span) (int)(span).length, (span).at
+
 /* Of a NUL-ended text; NULL gives the empty span. */
 static inline lml_span lml_span_of(const char *text)
 {

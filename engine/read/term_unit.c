@@ -5,8 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-#define SHOW(span) (int)(span).length, (span).at
-
 lml_status lml_reading_refuse(const lml_reading *r, lml_span part, const char *note,
                               const char *message, const char *hint)
 {
@@ -24,15 +22,15 @@ static lml_status refuse_no_fineness(const lml_reading *r, const lml_term *t)
     if (lml_span_is(unit, "ct"))
         lml_fail(r->err, LML_BAD_VALUE, "ct is the carat of gem mass, 0.2 g, and no fineness");
     else if (lml_span_is(unit, "k") || lml_span_is(unit, "Kt") || lml_span_is(unit, "KT"))
-        lml_fail(r->err, LML_BAD_VALUE, "karats are written K or kt, not %.*s", SHOW(unit));
+        lml_fail(r->err, LML_BAD_VALUE, "karats are written K or kt, not %.*s", LML_SPAN_SHOWN(unit));
     else if (per_cent)
-        lml_fail(r->err, LML_BAD_VALUE, "%.*s %% could be a ratio of anything", SHOW(n));
+        lml_fail(r->err, LML_BAD_VALUE, "%.*s %% could be a ratio of anything", LML_SPAN_SHOWN(n));
     else
         return LML_OK;
     double parts = lml_amount_scale(&t->amount, (lml_rational){10, 1}, (lml_rational){0, 1});
     char text[LML_NUMBER_TEXT];
     if (!per_cent)
-        lml_error_hint(r->err, "write %.*s kt", SHOW(n));
+        lml_error_hint(r->err, "write %.*s kt", LML_SPAN_SHOWN(n));
     else if (lml_write_double(fabs(parts) <= 1000 ? parts : 1000, text))
         lml_error_hint(r->err, "write %s ‰ for a fineness", text);
     lml_label_part(r->err, r->whole, unit, "not a fineness");
@@ -49,7 +47,7 @@ static lml_status refuse_metal_name(const lml_reading *r, lml_span unit)
     for (unsigned m = 1; m < LML_METALS && blank; m++)
         if (lml_span_is(word, lml_metal_name((lml_metal)m))) {
             lml_fail(r->err, LML_BAD_VALUE, "a metal is named by its symbol, not \"%.*s\"",
-                     SHOW(word));
+                     LML_SPAN_SHOWN(word));
             lml_error_hint(r->err, "write %s", lml_metal_symbol((lml_metal)m));
             lml_label_part(r->err, r->whole, word, "a name");
             return LML_BAD_VALUE;

@@ -5,13 +5,11 @@
 #include "unit/unit_table.h"
 #include <math.h>
 
-#define SHOW(span) (int)(span).length, (span).at
-
 static const lml_rational none = {0, 1};
 
 static lml_status refuse_size(const lml_reading *r, const lml_amount *a)
 {
-    lml_fail(r->err, LML_OVERFLOW, "%.*s is out of range", SHOW(a->text));
+    lml_fail(r->err, LML_OVERFLOW, "%.*s is out of range", LML_SPAN_SHOWN(a->text));
     lml_error_hint(r->err, "check the exponent");
     lml_label_part(r->err, r->whole, a->text, "too large or too small");
     return LML_OVERFLOW;
@@ -115,10 +113,10 @@ static bool half_way(double low, double high, const lml_term *t, lml_amount *out
 static lml_status refuse_upside_down(const lml_reading *r, const lml_term *from, const lml_term *to)
 {
     lml_span low = from->amount.text, high = to->amount.text, unit = to->ending.unit;
-    lml_fail(r->err, LML_BAD_VALUE, "the range is upside down: %.*s is more than %.*s", SHOW(low),
-             SHOW(high));
-    lml_error_hint(r->err, "write %.*s..%.*s%s%.*s", SHOW(high), SHOW(low), unit.length ? " " : "",
-                   SHOW(unit));
+    lml_fail(r->err, LML_BAD_VALUE, "the range is upside down: %.*s is more than %.*s", LML_SPAN_SHOWN(low),
+             LML_SPAN_SHOWN(high));
+    lml_error_hint(r->err, "write %.*s..%.*s%s%.*s", LML_SPAN_SHOWN(high), LML_SPAN_SHOWN(low), unit.length ? " " : "",
+                   LML_SPAN_SHOWN(unit));
     lml_label_part(r->err, r->whole, low, "the larger one");
     return LML_BAD_VALUE;
 }

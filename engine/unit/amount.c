@@ -5,8 +5,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#define SHOW(span) (int)(span).length, (span).at
-
 typedef struct vulgar {
     const char *sign;
     uint8_t top, bottom;
@@ -77,15 +75,15 @@ static lml_status refuse_comma(lml_span whole, lml_span run, lml_span after, lml
     }
     pointed[p] = joined[j] = '\0';
 
-    lml_fail(err, LML_BAD_VALUE, "\"%.*s\" has a comma", SHOW(whole));
+    lml_fail(err, LML_BAD_VALUE, "\"%.*s\" has a comma", LML_SPAN_SHOWN(whole));
     bool pointless = point == run.length, thousand = run.length - last == 4 && *run.at != '0';
     if (commas == 1 && pointless && thousand)
         lml_error_hint(err, "it could mean two things: write %s%.*s or %s%.*s", pointed,
-                       SHOW(after), joined, SHOW(after));
+                       LML_SPAN_SHOWN(after), joined, LML_SPAN_SHOWN(after));
     else if (commas == 1 && (pointless || comma_is_point))
-        lml_error_hint(err, "write %s%.*s", pointed, SHOW(after));
+        lml_error_hint(err, "write %s%.*s", pointed, LML_SPAN_SHOWN(after));
     else
-        lml_error_hint(err, "write %s%.*s", joined, SHOW(after));
+        lml_error_hint(err, "write %s%.*s", joined, LML_SPAN_SHOWN(after));
     lml_label_part(err, whole, (lml_span){run.at + last, 1}, "comma");
     return LML_BAD_VALUE;
 }
@@ -106,13 +104,13 @@ static lml_status refuse_no_number(lml_span whole, lml_span rest, lml_error *err
                       "write the number that was meant", err);
     if (lml_span_starts(rest, ".") && lml_span_digit_at(rest, 1)) {
         lml_fail(err, LML_BAD_VALUE, "a number may not start with a point");
-        lml_error_hint(err, "write 0%.*s", SHOW(rest));
+        lml_error_hint(err, "write 0%.*s", LML_SPAN_SHOWN(rest));
         lml_label_part(err, whole, (lml_span){rest.at, 1}, "a digit is missing before it");
         return LML_BAD_VALUE;
     }
     if (lml_unit_check_sign(whole, rest, err))
         return LML_BAD_VALUE;
-    lml_fail(err, LML_BAD_VALUE, "\"%.*s\" has no number where one is due", SHOW(whole));
+    lml_fail(err, LML_BAD_VALUE, "\"%.*s\" has no number where one is due", LML_SPAN_SHOWN(whole));
     lml_error_hint(err, "write a number and a unit, as in 12.5 g");
     lml_label_part(err, whole, rest, "a number is due here");
     return LML_BAD_VALUE;

@@ -4,8 +4,6 @@
 #include <stdio.h>
 #include <string.h>
 
-#define SHOW(span) (int)(span).length, (span).at
-
 /* One meaning of an ambiguous word: a row of the table, or a size that has no row because nobody
  * may write it. It is shown in `measure`. */
 typedef struct meaning {
@@ -58,7 +56,7 @@ static void describe(const meaning *m, const lml_amount *amount, char *out, size
     double x = lml_amount_scale(amount, factor, (lml_rational){0, 1});
     if (x < 1e300 && x > -1e300)
         lml_write_double(x, number);
-    snprintf(out, size, "%.*s %s (%s, %s %s)", SHOW(amount->text), m->id ? row->name : m->name,
+    snprintf(out, size, "%.*s %s (%s, %s %s)", LML_SPAN_SHOWN(amount->text), m->id ? row->name : m->name,
              m->id ? row->words : m->words, number, measure->name);
 }
 
@@ -73,7 +71,7 @@ lml_status lml_unit_check_ambiguous(lml_span whole, lml_span word, const lml_amo
         char first[120], second[120];
         describe(&both[0], amount ? amount : &one, first, sizeof first);
         describe(&both[1], amount ? amount : &one, second, sizeof second);
-        lml_fail(err, LML_BAD_VALUE, "%.*s could be %s or %s", SHOW(word), first, second);
+        lml_fail(err, LML_BAD_VALUE, "%.*s could be %s or %s", LML_SPAN_SHOWN(word), first, second);
         if (ambiguous[i].mend)
             lml_error_hint(err, "%s", ambiguous[i].mend);
         else
@@ -92,16 +90,16 @@ lml_status lml_unit_refuse_kelvin(lml_span whole, lml_span word, const lml_amoun
     double karats =
         amount ? lml_amount_scale(amount, (lml_rational){1, 1}, (lml_rational){0, 1}) : 0;
     if (karats > 0 && karats <= 24) {
-        lml_fail(err, LML_BAD_VALUE, "%.*s K could be %.*s karat or %.*s kelvin", SHOW(n), SHOW(n),
-                 SHOW(n));
+        lml_fail(err, LML_BAD_VALUE, "%.*s K could be %.*s karat or %.*s kelvin", LML_SPAN_SHOWN(n), LML_SPAN_SHOWN(n),
+                 LML_SPAN_SHOWN(n));
         lml_error_hint(err,
                        "write %.*s kt for gold, %.*s Δ°C for a temperature difference, %.*s "
                        "kelvin for a temperature",
-                       SHOW(n), SHOW(n), SHOW(n));
+                       LML_SPAN_SHOWN(n), LML_SPAN_SHOWN(n), LML_SPAN_SHOWN(n));
     } else {
         lml_fail(err, LML_BAD_VALUE, "K alone could be a temperature difference or a temperature");
         lml_error_hint(err, "write %.*s Δ°C for a difference or %.*s kelvin for a temperature",
-                       SHOW(n), SHOW(n));
+                       LML_SPAN_SHOWN(n), LML_SPAN_SHOWN(n));
     }
     lml_label_part(err, whole, word, "two meanings");
     return LML_BAD_VALUE;
@@ -168,11 +166,11 @@ lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word,
     unsigned spoken = find_by_words(part), prefixed = find_after_prefix(word);
     if (prefixed < LML_U_COUNT && spoken == LML_U_COUNT && !other_case) {
         const char *name = lml_unit_at(prefixed)->name;
-        lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is not a unit: %s takes no such prefix", SHOW(word),
+        lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is not a unit: %s takes no such prefix", LML_SPAN_SHOWN(word),
                  name);
         lml_error_hint(err, "write the value in %s", name);
     } else {
-        lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is not a unit that is read here", SHOW(word));
+        lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is not a unit that is read here", LML_SPAN_SHOWN(word));
         if (lml_span_is(word, "°") || lml_span_starts(word, "degree") || lml_span_is(word, "deg"))
             lml_error_hint(err, "write °C or °F, with Δ before it for a difference");
         else if (lml_span_is(word, "ounce") || lml_span_is(word, "ounces"))
@@ -181,7 +179,7 @@ lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word,
             lml_error_hint(err, "write %s", lml_unit_at(spoken)->name);
         /* Unit names are short: two letters away lies another unit, and all lie near one letter. */
         else if (lml_nearest_found(&near) && near.distance <= 1 && (word.length > 1 || other_case))
-            lml_error_hint(err, "did you mean %.*s?", SHOW(near.best));
+            lml_error_hint(err, "did you mean %.*s?", LML_SPAN_SHOWN(near.best));
         else
             lml_error_hint(err, "lemel units lists the units that are read");
     }
