@@ -5,7 +5,7 @@
 here=$(cd "$(dirname "$0")/.." && pwd)
 cd "$1" || exit 66
 # Of a source that is gone the object may still lie there.
-list=$(find . -path '*/engine/*.o' | LC_ALL=C sort | while read -r object; do
+list=$(find ./CMakeFiles -path '*/engine/*.o' | LC_ALL=C sort | while read -r object; do
     source=${object##*/engine/}
     [ ! -f "$here/engine/${source%.o}" ] || echo "$object"
 done)
