@@ -99,15 +99,14 @@ lml_status lml_fail(lml_error *err, lml_status status, const char *format, ...)
     return status;
 }
 
-lml_status lml_error_hint(lml_error *err, const char *format, ...)
+void lml_error_hint(lml_error *err, const char *format, ...)
 {
     if (!err)
-        return LML_FAULT;
+        return;
     va_list args;
     va_start(args, format);
     put_format(err->hint, sizeof err->hint, format, args);
     va_end(args);
-    return err->status;
 }
 
 /* Where to begin copying so that the stretch is seen when the text is too long for its place. */

@@ -27,9 +27,8 @@ LML_API const char *lml_status_sentence(lml_status status);
  * characters of the arguments become '?'; what does not fit is cut at a whole character and ends
  * in "...". Returns `status`, so that a refusal is one line. `err` may be NULL. */
 lml_status lml_fail(lml_error *err, lml_status status, const char *format, ...) LML_PRINTF(3, 4);
-/* Set the hint of an error that lml_fail has started. Returns err's status, or
- * LML_FAULT when err is NULL: a caller whose err may be NULL keeps what lml_fail returned. */
-lml_status lml_error_hint(lml_error *err, const char *format, ...) LML_PRINTF(2, 3);
+/* Set the hint of an error that lml_fail has started. `err` may be NULL. */
+void lml_error_hint(lml_error *err, const char *format, ...) LML_PRINTF(2, 3);
 /* Add a labelled span; silently dropped when four are there. */
 void lml_error_label(lml_error *err, const char *text, size_t text_length, size_t offset,
                      size_t length, const char *note);

@@ -50,7 +50,6 @@ lml_status lml_text_refuse_mark(lml_span text, const char *source, lml_error *er
         return LML_OK;
     lml_fail(err, LML_BAD_DATA, "%s:1: the file starts with a byte order mark%s", source,
              wide ? " of UTF-16" : "");
-    if (err)
-        lml_error_hint(err, "save it as UTF-8 without a mark (\"UTF-8\", not \"UTF-8 with BOM\")");
+    lml_error_hint(err, "save it as UTF-8 without a mark (\"UTF-8\", not \"UTF-8 with BOM\")");
     return LML_BAD_DATA;
 }

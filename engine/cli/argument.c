@@ -93,19 +93,22 @@ lml_status lml_arguments_fit(const lml_arguments *arguments, const char *command
     for (size_t i = 0; i < LML_OPTIONS; i++)
         if (arguments->given[i] && !lml_option_fits(&rows[i], command)) {
             lml_fail(err, LML_USAGE, "lemel %s takes no %s", command, rows[i].name);
-            return lml_error_hint(err, "%s belongs to lemel %.*s", rows[i].name,
-                                  (int)strcspn(rows[i].commands, " "), rows[i].commands);
+            lml_error_hint(err, "%s belongs to lemel %.*s", rows[i].name,
+                           (int)strcspn(rows[i].commands, " "), rows[i].commands);
+            return LML_USAGE;
         }
     const char *format = arguments->value[LML_OPTION_FORMAT];
     if (format && strcmp(format, "text") != 0 && strcmp(format, "json") != 0) {
         lml_fail(err, LML_USAGE, "there is no format \"%s\"", format);
-        return lml_error_hint(err, "write --format text or --format json");
+        lml_error_hint(err, "write --format text or --format json");
+        return LML_USAGE;
     }
     if (arguments->given[LML_OPTION_REPLACE] && !arguments->given[LML_OPTION_OUTPUT] &&
         strcmp(command, "adopt") != 0 && strcmp(command, "new") != 0) {
         lml_fail(err, LML_USAGE,
                  "--replace says that a file may be replaced, but no file is named");
-        return lml_error_hint(err, "name it with -o FILE, or leave --replace out");
+        lml_error_hint(err, "name it with -o FILE, or leave --replace out");
+        return LML_USAGE;
     }
     return LML_OK;
 }

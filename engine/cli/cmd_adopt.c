@@ -43,13 +43,15 @@ static lml_status read_words(adoption *a, lml_error *err)
     const lml_arguments *words = &a->call->arguments;
     if (words->words != 1) {
         lml_fail(err, LML_USAGE, "lemel adopt wants the file of one recipe");
-        return lml_error_hint(err, "lemel adopt downloads/need.lua");
+        lml_error_hint(err, "lemel adopt downloads/need.lua");
+        return LML_USAGE;
     }
     a->target = lml_find_recipe(words->word[0]);
     if (a->target.path)
         return LML_OK;
     lml_fail(err, LML_USAGE, "%s is not the file of a recipe", words->word[0]);
-    return lml_error_hint(err, "such a file ends in .lua, and the recipe is called as the file is");
+    lml_error_hint(err, "such a file ends in .lua, and the recipe is called as the file is");
+    return LML_USAGE;
 }
 
 /* A recipe that this one takes the place of may be unsound; then there is nothing to hold it

@@ -37,7 +37,8 @@ static lml_status read_result(again *a, const char *path, lml_error *err)
         input(root, "job", "digest").length > 0 && input(root, "job", "file").length > 0)
         return LML_OK;
     lml_fail(err, LML_BAD_DATA, "%s is no result that can be worked again", path);
-    return lml_error_hint(err, "keep one with: lemel run JOB --format json -o result.json");
+    lml_error_hint(err, "keep one with: lemel run JOB --format json -o result.json");
+    return LML_BAD_DATA;
 }
 
 /* Typed values without a job file: the result names the recipe. */
@@ -112,7 +113,8 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
 {
     if (a->words == 0) {
         lml_fail(err, LML_USAGE, "lemel again wants a result that was kept");
-        return lml_error_hint(err, "keep one with: lemel run JOB --format json -o result.json");
+        lml_error_hint(err, "keep one with: lemel run JOB --format json -o result.json");
+        return LML_USAGE;
     }
     for (size_t i = 2; i < a->words; i++)
         if (!strchr(a->word[i], '='))

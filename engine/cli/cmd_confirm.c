@@ -18,8 +18,9 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
     } else {
         return LML_OK;
     }
-    return lml_error_hint(err, "lemel confirm jobs/x.json charge/old-metal-share --by O.F. --reason "
-                               "\"told of porosity\"");
+    lml_error_hint(err, "lemel confirm jobs/x.json charge/old-metal-share --by O.F. --reason "
+                        "\"told of porosity\"");
+    return LML_USAGE;
 }
 
 static lml_span member_text(const lml_json *record, const char *name)
@@ -41,7 +42,8 @@ static lml_status find_point(const lml_json *result, lml_span code, const lml_js
             return lml_fail(err, LML_BAD_DATA, "%.*s is confirmed already", (int)code.length, code.at);
         if (lml_span_equal(own, code) && lml_span_is(level, "stop")) {
             lml_fail(err, LML_BAD_DATA, "%.*s is a stop: nobody can confirm it away", (int)code.length, code.at);
-            return lml_error_hint(err, "mend what it says");
+            lml_error_hint(err, "mend what it says");
+            return LML_BAD_DATA;
         }
         if (!lml_span_is(level, "confirm"))
             continue;
@@ -54,12 +56,17 @@ static lml_status find_point(const lml_json *result, lml_span code, const lml_js
         open++;
     }
     lml_fail(err, LML_BAD_DATA, "no point of this job that is open is called %.*s", (int)code.length, code.at);
-    if (lml_nearest_found(&near))
-        return lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
-    if (open == 0)
-        return lml_error_hint(err, "none is open");
+    if (lml_nearest_found(&near)) {
+        lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
+        return LML_BAD_DATA;
+    }
+    if (open == 0) {
+        lml_error_hint(err, "none is open");
+        return LML_BAD_DATA;
+    }
     lml_span name = member_text(first, "code");
-    return lml_error_hint(err, "%zu open: %.*s%s", open, (int)name.length, name.at, open > 1 ? " and others" : "");
+    lml_error_hint(err, "%zu open: %.*s%s", open, (int)name.length, name.at, open > 1 ? " and others" : "");
+    return LML_BAD_DATA;
 }
 
 static lml_status write_entry(const lml_arguments *a, lml_span text, lml_builder *out, lml_error *err)

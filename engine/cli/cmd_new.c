@@ -96,7 +96,8 @@ static lml_status check_name(lml_call *call, const char *name, lml_error *err)
     if (status == LML_OK && known) {
         lml_fail(err, LML_USAGE, "there is a recipe %s already: %s (%s)", name, known->shown,
                  known->from);
-        status = lml_error_hint(err, "choose another name");
+        lml_error_hint(err, "choose another name");
+        status = LML_USAGE;
     }
     lml_kit_free(&kit);
     return status;
@@ -118,7 +119,8 @@ static lml_status make_recipe(lml_call *call, const char *name, lml_error *err)
     char place[LML_PATH];
     if (call->arguments.given[LML_OPTION_REPLACE]) {
         lml_fail(err, LML_USAGE, "a new recipe takes no other's place");
-        return lml_error_hint(err, "choose another name, and leave --replace out");
+        lml_error_hint(err, "choose another name, and leave --replace out");
+        return LML_USAGE;
     }
     lml_status status = lml_find_place(call, name, place, err);
     if (status == LML_OK)
@@ -180,5 +182,6 @@ lml_status lml_cmd_new(lml_call *call, lml_error *err)
         lml_fail(err, LML_USAGE,
                  "lemel new makes a recipe or annotations, and \"%s\" is something else",
                  a->word[0]);
-    return lml_error_hint(err, "lemel new recipe polish");
+    lml_error_hint(err, "lemel new recipe polish");
+    return LML_USAGE;
 }

@@ -36,24 +36,28 @@ static lml_status check_from(const char *from, lml_error *err)
     if (lml_letter_find_hidden(text, "", &c) == text.length)
         return LML_OK;
     lml_fail(err, LML_USAGE, "what --from says holds %s (U+%04X)", lml_letter_fault(c), (unsigned)c);
-    return lml_error_hint(err, "write who quoted it on one line, such as --from \"refiner, buying\"");
+    lml_error_hint(err, "write who quoted it on one line, such as --from \"refiner, buying\"");
+    return LML_USAGE;
 }
 
 static lml_status check_words(const lml_arguments *a, lml_error *err)
 {
     if (a->words != 2) {
         lml_fail(err, LML_USAGE, "lemel price wants a metal and its price");
-        return lml_error_hint(err, "lemel price Au \"2650.30 USD/ozt\" --at 2026-11-24T09:00 "
-                                   "--from \"refiner, buying\"");
+        lml_error_hint(err, "lemel price Au \"2650.30 USD/ozt\" --at 2026-11-24T09:00 "
+                            "--from \"refiner, buying\"");
+        return LML_USAGE;
     }
     if (!a->given[LML_OPTION_AT]) {
         lml_fail(err, LML_USAGE, "when did that price stand?");
-        return lml_error_hint(err, "add --at 2026-11-24T09:00, or --at now");
+        lml_error_hint(err, "add --at 2026-11-24T09:00, or --at now");
+        return LML_USAGE;
     }
     const char *from = a->value[LML_OPTION_FROM];
     if (!from || !from[strspn(from, " ")]) {
         lml_fail(err, LML_USAGE, "who quoted that price?");
-        return lml_error_hint(err, "add --from \"refiner, buying\"");
+        lml_error_hint(err, "add --from \"refiner, buying\"");
+        return LML_USAGE;
     }
     return check_from(from, err);
 }
@@ -65,9 +69,12 @@ static lml_status read_metal(const char *word, lml_metal *out, lml_error *err)
         return LML_OK;
     lml_fail(err, LML_USAGE, "\"%s\" is not the symbol of a metal", word);
     for (int m = 1; m < LML_METALS; m++)
-        if (strcmp(word, lml_metal_name((lml_metal)m)) == 0)
-            return lml_error_hint(err, "%s is %s", word, lml_metal_symbol((lml_metal)m));
-    return lml_error_hint(err, "write Au, Ag, Pt, Pd ...");
+        if (strcmp(word, lml_metal_name((lml_metal)m)) == 0) {
+            lml_error_hint(err, "%s is %s", word, lml_metal_symbol((lml_metal)m));
+            return LML_USAGE;
+        }
+    lml_error_hint(err, "write Au, Ag, Pt, Pd ...");
+    return LML_USAGE;
 }
 
 /* Money per mass, above nothing. */
@@ -79,11 +86,13 @@ static lml_status read_price(const char *word, lml_value *out, lml_error *err)
     lml_dimension per_mass = {.mass = -1, .money = 1, .currency = out->dimension.currency};
     if (!lml_dimension_equal(out->dimension, per_mass)) {
         lml_fail(err, LML_BAD_VALUE, "a metal's price is money per mass, and %s is not", word);
-        return lml_error_hint(err, "such as 2650.30 USD/ozt or 85.21 USD/g");
+        lml_error_hint(err, "such as 2650.30 USD/ozt or 85.21 USD/g");
+        return LML_BAD_VALUE;
     }
     if (!(out->amount > 0) || out->spread != LML_NO_SPREAD) {
         lml_fail(err, LML_BAD_VALUE, "%s is not a price that a metal could have", word);
-        return lml_error_hint(err, "write one figure above nothing, such as 2650.30 USD/ozt");
+        lml_error_hint(err, "write one figure above nothing, such as 2650.30 USD/ozt");
+        return LML_BAD_VALUE;
     }
     return LML_OK;
 }
@@ -208,12 +217,15 @@ static lml_status refuse_far(const lml_json *stood, const quoted *q, const lml_v
         lml_value meant, ratio;
         if (by_another(q, traded[i], text, &meant) &&
             lml_div(&meant, price, &ratio, NULL) == LML_OK && ratio.amount < NEAR &&
-            ratio.amount > 1 / NEAR)
-            return lml_error_hint(
+            ratio.amount > 1 / NEAR) {
+            lml_error_hint(
                 err, "if it is by the %s, write \"%s\"; if it is right as it stands, add --anyway",
                 traded[i], text);
+            return LML_BAD_VALUE;
+        }
     }
-    return lml_error_hint(err, "look at the figure and its unit; if it is right, add --anyway");
+    lml_error_hint(err, "look at the figure and its unit; if it is right, add --anyway");
+    return LML_BAD_VALUE;
 }
 
 /* A list that is kept up has no gap of more than a year: a date that lies further off is a slip of the
@@ -226,7 +238,8 @@ static lml_status refuse_late(const lml_json *stood, const quoted *q, lml_error 
     lml_json_fail(stood, err, LML_BAD_VALUE,
                   "the price that stands is of %.*s, and %s lies more than a year after it",
                   (int)at.length, at.at, q->at);
-    return lml_error_hint(err, "look at the year; if it is right, add --anyway");
+    lml_error_hint(err, "look at the year; if it is right, add --anyway");
+    return LML_BAD_VALUE;
 }
 
 /* What stood must be earlier but not by years, of the same currency, and not far off. `change` is
@@ -248,15 +261,16 @@ static lml_status hold_against(const lml_json *stood, const quoted *q, bool anyw
         lml_json_fail(stood, err, LML_BAD_VALUE,
                       "the price that stands is of %.*s, and %s is not later",
                       (int)text_of(stood, "at").length, text_of(stood, "at").at, q->at);
-        return lml_error_hint(err, "a price list only grows; to mend an entry, edit the file");
+        lml_error_hint(err, "a price list only grows; to mend an entry, edit the file");
+        return LML_BAD_VALUE;
     }
     if (q->moment.exact - at.exact > LONG && !anyway)
         return refuse_late(stood, q, err);
     if (!lml_dimension_equal(price.dimension, q->value.dimension)) {
         lml_json_fail(stood, err, LML_MISMATCH, "the list has %.*s, and %s is of another currency",
                       (int)text_of(stood, "price").length, text_of(stood, "price").at, q->price);
-        return lml_error_hint(err,
-                              "no rate of exchange is guessed: quote it in the list's currency");
+        lml_error_hint(err, "no rate of exchange is guessed: quote it in the list's currency");
+        return LML_MISMATCH;
     }
     status = lml_div(&q->value, &price, &ratio, err);
     if (status != LML_OK)
@@ -344,7 +358,8 @@ static lml_status check_list(const lml_call *call, const char *path, const lml_b
 {
     if (after->length > LML_STORE_SIZE) {
         lml_fail(err, LML_LIMIT, "%s would be longer than the %d bytes that are read", path, LML_STORE_SIZE);
-        return lml_error_hint(err, "its history is full: keep a copy of the file, then take the oldest years out of it");
+        lml_error_hint(err, "its history is full: keep a copy of the file, then take the oldest years out of it");
+        return LML_LIMIT;
     }
     lml_json_document *made = NULL;
     lml_status status = lml_json_read(&call->alloc, (lml_span){after->at, after->length}, NULL, path, &made, err);

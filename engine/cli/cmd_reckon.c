@@ -29,7 +29,8 @@ static lml_status read_sum(const lml_arguments *a, lml_builder *expression, lml_
     }
     if (words == 0) {
         lml_fail(err, LML_USAGE, "lemel reckon wants a sum");
-        return lml_error_hint(err, "lemel reckon \"1 ozt\" as g");
+        lml_error_hint(err, "lemel reckon \"1 ozt\" as g");
+        return LML_USAGE;
     }
     for (size_t i = 0; i < words; i++) {
         lml_append_text(expression, i > 0 ? " " : "");

@@ -27,22 +27,26 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
         lml_fail(err, LML_USAGE,
                  a->words == 0 ? "lemel record wants a job file, and what was weighed"
                                : "lemel record wants what was weighed or measured");
-        return lml_error_hint(err, "lemel record jobs/x.json \"raw casting\" mass=\"31.02 g\" "
-                                   "--at 2026-11-26T14:20");
+        lml_error_hint(err, "lemel record jobs/x.json \"raw casting\" mass=\"31.02 g\" "
+                            "--at 2026-11-26T14:20");
+        return LML_USAGE;
     }
     if (strcmp(a->word[0], "-") == 0) {
         lml_fail(err, LML_USAGE, "an entry is put into a job file, not into standard input");
-        return lml_error_hint(err, "name the file");
+        lml_error_hint(err, "name the file");
+        return LML_USAGE;
     }
     bool all = a->given[LML_OPTION_ALL];
     if (!all && strchr(a->word[1], '=')) {
         lml_fail(err, LML_USAGE, "%s stands where what was weighed is due", a->word[1]);
-        return lml_error_hint(err, "name it as the box on the bench sheet does: \"raw casting\"; with "
-                                   "--all, several readings are \"flask=540 °C\" \"metal=960 °C\"");
+        lml_error_hint(err, "name it as the box on the bench sheet does: \"raw casting\"; with "
+                            "--all, several readings are \"flask=540 °C\" \"metal=960 °C\"");
+        return LML_USAGE;
     }
     if (!a->given[LML_OPTION_AT]) {
         lml_fail(err, LML_USAGE, "when was it weighed or measured?");
-        return lml_error_hint(err, "add --at 2026-11-26T14:20, or --at now");
+        lml_error_hint(err, "add --at 2026-11-26T14:20, or --at now");
+        return LML_USAGE;
     }
     size_t first = all ? 1 : 2;
     for (size_t i = first; i < a->words; i++)

@@ -18,8 +18,9 @@ static lml_status refuse_page(const lml_json *result, const char *page, lml_erro
                                  name.at);
     }
     lml_fail(err, LML_NOT_FOUND, "nothing stands on a sheet \"%s\"", page);
-    return lml_error_hint(err, held[0] ? "something stands on: %s" : "nothing stands on any%s",
-                          held);
+    lml_error_hint(err, held[0] ? "something stands on: %s" : "nothing stands on any%s",
+                   held);
+    return LML_NOT_FOUND;
 }
 
 static lml_status draw(lml_call *call, const lml_json *result, lml_error *err)
@@ -82,7 +83,8 @@ lml_status lml_cmd_run(lml_call *call, lml_error *err)
 {
     if (call->arguments.words == 0) {
         lml_fail(err, LML_USAGE, "lemel run wants a job file or a recipe");
-        return lml_error_hint(err, "lemel recipes lists the recipes within reach");
+        lml_error_hint(err, "lemel recipes lists the recipes within reach");
+        return LML_USAGE;
     }
     lml_target target = lml_find_target(call->arguments.word[0]);
     lml_kit kit = lml_kit_on(&call->alloc);

@@ -180,9 +180,12 @@ lml_status lml_command_named(const char *name, const lml_command **out, lml_erro
         lml_nearest_offer(&near, lml_span_of(commands[i].name));
     }
     lml_fail(err, LML_USAGE, "there is no command \"%s\"", name);
-    if (lml_nearest_found(&near))
-        return lml_error_hint(err, "did you mean lemel %.*s?", (int)near.best.length, near.best.at);
-    return lml_error_hint(err,
-                          "lemel --help lists the commands; a recipe is worked with lemel run");
+    if (lml_nearest_found(&near)) {
+        lml_error_hint(err, "did you mean lemel %.*s?", (int)near.best.length, near.best.at);
+        return LML_USAGE;
+    }
+    lml_error_hint(err,
+                   "lemel --help lists the commands; a recipe is worked with lemel run");
+    return LML_USAGE;
 }
 

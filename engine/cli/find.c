@@ -53,7 +53,8 @@ static lml_status need_plain(const char *path, const char *shown, lml_error *err
     bool dangles = lstat(path, &link) == 0 && S_ISLNK(link.st_mode) && stat(path, &s) != 0;
     lml_fail(err, LML_NO_FILE, "%s is %s", shown,
              dangles ? "a link to a file that is not there" : "not a plain file");
-    return lml_error_hint(err, "put the file back, or take %s away", shown);
+    lml_error_hint(err, "put the file back, or take %s away", shown);
+    return LML_NO_FILE;
 }
 
 static bool holds(const char *folder, const char *name, mode_t kind)
@@ -105,8 +106,9 @@ static lml_status check_name(lml_span name, lml_error *err)
     if (good > 0 && good == name.length && good <= NAME_MOST)
         return LML_OK;
     lml_fail(err, LML_USAGE, "\"%.*s\" cannot be the name of a recipe", (int)name.length, name.at);
-    return lml_error_hint(err, "up to %d letters of a to z, digits, _ and -: name the file so",
-                          NAME_MOST);
+    lml_error_hint(err, "up to %d letters of a to z, digits, _ and -: name the file so",
+                   NAME_MOST);
+    return LML_USAGE;
 }
 
 /* ---- targets ---- */
@@ -194,7 +196,8 @@ static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
         if ((why == ENOENT || why == ENOTDIR) && lstat(folder, &s) != 0)
             return LML_OK;
         lml_fail(err, LML_NO_FILE, "cannot read the folder %s: %s", folder, strerror(why));
-        return lml_error_hint(err, "put the folder back, or take %s away", folder);
+        lml_error_hint(err, "put the folder back, or take %s away", folder);
+        return LML_NO_FILE;
     }
     lml_status status = LML_OK;
     while (status == LML_OK) {
@@ -260,7 +263,8 @@ static lml_status read_shipped(lml_call *call, const char *shipped, lml_kit *kit
              "lemel's own recipes and scripts are not in %s; its gates are among them (the stops "
              "of law, physics and health), and nothing is run without them",
              shipped[0] ? shipped : "reach");
-    return lml_error_hint(err, "install lemel again: the command cannot be copied on its own");
+    lml_error_hint(err, "install lemel again: the command cannot be copied on its own");
+    return LML_NO_GATES;
 }
 
 static bool same_folder(const char *a, const char *b)
@@ -294,9 +298,12 @@ static lml_status refuse_recipe(const lml_kit *kit, lml_span name, lml_error *er
             lml_nearest_offer(&near, lml_span_of(kit->texts[i].name));
     lml_fail(err, LML_NO_FILE, "there is no recipe and no file \"%.*s\"", (int)name.length,
              name.at);
-    if (lml_nearest_found(&near))
-        return lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
-    return lml_error_hint(err, "lemel recipes lists those within reach");
+    if (lml_nearest_found(&near)) {
+        lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
+        return LML_NO_FILE;
+    }
+    lml_error_hint(err, "lemel recipes lists those within reach");
+    return LML_NO_FILE;
 }
 
 lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err)
@@ -324,8 +331,9 @@ lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_P
     find_shipped(shipped);
     if (same_folder(studio, shipped)) {
         lml_fail(err, LML_USAGE, "the recipes in this folder are those that come with lemel");
-        return lml_error_hint(err,
-                              "go to the folder of a studio, or name its settings with --house");
+        lml_error_hint(err,
+                       "go to the folder of a studio, or name its settings with --house");
+        return LML_USAGE;
     }
     snprintf(file, sizeof file, "%s.lua", name);
     status = join(folder, studio, "recipes", err);

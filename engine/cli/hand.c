@@ -148,7 +148,8 @@ static lml_status report_death(int state, lml_error *err)
 {
     if (WIFSIGNALED(state) && WTERMSIG(state) == SIGXCPU) {
         lml_fail(err, LML_LIMIT, "the recipe hit the limit of processor time");
-        return lml_error_hint(err, "it may be going round in a circle");
+        lml_error_hint(err, "it may be going round in a circle");
+        return LML_LIMIT;
     }
     if (WIFSIGNALED(state))
         return lml_fail(err, LML_FAULT, "the worker died (signal %d); nothing else was harmed",
@@ -178,7 +179,8 @@ static lml_status report(const lml_worker_limits *limits, lml_frame_end end, int
         return lml_fail(error, LML_FAULT, "the worker's answer cannot be understood");
     case LML_FRAMES_LOST:
         lml_fail(error, LML_FAULT, "the system did not let the worker be listened to");
-        return lml_error_hint(error, "nothing was changed by it; try again");
+        lml_error_hint(error, "nothing was changed by it; try again");
+        return LML_FAULT;
     case LML_FRAMES_CUT:
         return report_death(state, error);
     }

@@ -37,7 +37,8 @@ lml_status lml_hold_take(const char *path, lml_hold *out, lml_error *err)
     if (out->folder < 0)
         return LML_OK; /* reading or writing the file will say why */
     lml_fail(err, LML_NO_WRITE, "cannot write %s: another lemel is writing in its folder", path);
-    return lml_error_hint(err, "try again when that one has ended");
+    lml_error_hint(err, "try again when that one has ended");
+    return LML_NO_WRITE;
 }
 
 void lml_hold_end(lml_hold *hold)

@@ -33,7 +33,8 @@ static lml_status read_list(lml_proved *proved, lml_error *err)
     }
     proved->list.length = 0;
     lml_fail(err, LML_BAD_DATA, "%s is no list of recipes that were proved", proved->path);
-    return lml_error_hint(err, "lemel keeps such a list there: give your file another name");
+    lml_error_hint(err, "lemel keeps such a list there: give your file another name");
+    return LML_BAD_DATA;
 }
 
 lml_status lml_proved_read(const lml_alloc *alloc, const char *studio, lml_proved *out,

@@ -20,9 +20,12 @@ static lml_status put_field(const lml_call *call, lml_span name, lml_span value,
     if (!field) {
         lml_fail(err, LML_USAGE, "an entry of the record has no \"%.*s\"", (int)name.length,
                  name.at);
-        if (lml_nearest_found(&near))
-            return lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
-        return lml_error_hint(err, "lemel record --help lists what it may hold");
+        if (lml_nearest_found(&near)) {
+            lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
+            return LML_USAGE;
+        }
+        lml_error_hint(err, "lemel record --help lists what it may hold");
+        return LML_USAGE;
     }
     lml_json_document *doc;
     lml_status status = lml_shape_read(&call->alloc, field, value, field->name, &doc, err);
@@ -40,7 +43,8 @@ static lml_status put_word(const lml_call *call, const char *word, lml_json_writ
     const char *equals = strchr(word, '=');
     if (!equals) {
         lml_fail(err, LML_USAGE, "\"%s\" says no value", word);
-        return lml_error_hint(err, "write NAME=VALUE, such as mass=\"31.02 g\"");
+        lml_error_hint(err, "write NAME=VALUE, such as mass=\"31.02 g\"");
+        return LML_USAGE;
     }
     return put_field(call, lml_span_between(word, equals), lml_span_of(equals + 1), w, err);
 }
@@ -100,10 +104,13 @@ static lml_status refuse_value(lml_span name, lml_span value, lml_error *err)
     lml_fail(err, LML_BAD_VALUE,
              "%.*s: %.*s is not a reading of a scale, a gauge, a thermometer or a clock",
              (int)name.length, name.at, (int)value.length, value.at);
-    if (lml_value_read(value, LML_WANT_PRESSURE, LML_NO_METAL, &v, NULL) == LML_OK)
-        return lml_error_hint(err, "a gauge shows a depth below the air: write %.*s vac",
-                              (int)value.length, value.at);
-    return lml_error_hint(err, "write its unit, as in 540 °C, 65 min, 25.5 inHg vac, 31.02 g");
+    if (lml_value_read(value, LML_WANT_PRESSURE, LML_NO_METAL, &v, NULL) == LML_OK) {
+        lml_error_hint(err, "a gauge shows a depth below the air: write %.*s vac",
+                       (int)value.length, value.at);
+        return LML_BAD_VALUE;
+    }
+    lml_error_hint(err, "write its unit, as in 540 °C, 65 min, 25.5 inHg vac, 31.02 g");
+    return LML_BAD_VALUE;
 }
 
 static lml_status member_of(lml_span name, lml_span value, lml_wanted *out, lml_error *err)
@@ -134,27 +141,33 @@ static lml_status check_box(const lml_boxes *boxes, lml_span name, lml_span valu
     if (box.count == 0) {
         lml_fail(err, LML_USAGE, "no box on the sheets of this job is called \"%.*s\"",
                  (int)name.length, name.at);
-        if (lml_nearest_found(&box.near))
-            return lml_error_hint(err, "did you mean \"%.*s\"? Nothing was recorded",
-                                  (int)box.near.best.length, box.near.best.at);
-        return lml_error_hint(err, "name it as the box on the bench sheet. Nothing was recorded");
+        if (lml_nearest_found(&box.near)) {
+            lml_error_hint(err, "did you mean \"%.*s\"? Nothing was recorded",
+                           (int)box.near.best.length, box.near.best.at);
+            return LML_USAGE;
+        }
+        lml_error_hint(err, "name it as the box on the bench sheet. Nothing was recorded");
+        return LML_USAGE;
     }
     if (box.count > 1) {
         lml_fail(err, LML_USAGE, "%zu boxes of this job are called \"%.*s\"", box.count,
                  (int)name.length, name.at);
-        return lml_error_hint(err, "give the parts names of their own in the job, so that each box has "
-                                   "its own. Nothing was recorded");
+        lml_error_hint(err, "give the parts names of their own in the job, so that each box has "
+                            "its own. Nothing was recorded");
+        return LML_USAGE;
     }
     if (box.kind == LML_WANT_TEXT) {
         lml_fail(err, LML_USAGE, "the box \"%.*s\" is ticked, not read", (int)name.length, name.at);
-        return lml_error_hint(err, "record it by itself: lemel record JOB \"%.*s\" --at now. Nothing was "
-                                   "recorded", (int)name.length, name.at);
+        lml_error_hint(err, "record it by itself: lemel record JOB \"%.*s\" --at now. Nothing was "
+                            "recorded", (int)name.length, name.at);
+        return LML_USAGE;
     }
     if (!goes_with(box.kind, kind)) {
         lml_fail(err, LML_USAGE, "the box \"%.*s\" takes %s, and %.*s is %s", (int)name.length,
                  name.at, lml_wanted_words(box.kind), (int)value.length, value.at,
                  lml_wanted_words(kind));
-        return lml_error_hint(err, "are two readings swapped? Nothing was recorded");
+        lml_error_hint(err, "are two readings swapped? Nothing was recorded");
+        return LML_USAGE;
     }
     return LML_OK;
 }
@@ -165,8 +178,9 @@ lml_status lml_record_reading(const lml_call *call, const lml_boxes *boxes, cons
     const char *equals = strchr(word, '=');
     if (!equals || equals == word) {
         lml_fail(err, LML_USAGE, "\"%s\" is not a box and its reading", word);
-        return lml_error_hint(err, "write \"NAME=READING\", such as \"flask held=65 min\"; without --all "
-                                   "an entry may be a name alone");
+        lml_error_hint(err, "write \"NAME=READING\", such as \"flask held=65 min\"; without --all "
+                            "an entry may be a name alone");
+        return LML_USAGE;
     }
     lml_span name = lml_span_between(word, equals), value = lml_span_of(equals + 1);
     lml_wanted kind = LML_WANT_ANYTHING;

@@ -21,7 +21,8 @@ static lml_status refuse_far(const lml_json *date, const char *at, bool later, l
     lml_span text = lml_json_text(date);
     lml_json_fail(date, err, LML_BAD_VALUE, "the job is of %.*s, and %s lies more than a year %s it",
                   (int)text.length, text.at, at, later ? "after" : "before");
-    return lml_error_hint(err, "look at the year; if it is right, add --anyway");
+    lml_error_hint(err, "look at the year; if it is right, add --anyway");
+    return LML_BAD_VALUE;
 }
 
 static lml_status check_date(const lml_json *date, const char *at, const lml_value *moment, lml_error *err)
@@ -46,7 +47,8 @@ static lml_status check_now(const char *at, const lml_value *moment, lml_error *
     if (status != LML_OK || moment->exact <= now.exact)
         return status;
     lml_fail(err, LML_BAD_VALUE, "%s has not come yet: by this computer's clock it is %s", at, text);
-    return lml_error_hint(err, "write when it was read, or --at now; if the clock is wrong, add --anyway");
+    lml_error_hint(err, "write when it was read, or --at now; if the clock is wrong, add --anyway");
+    return LML_BAD_VALUE;
 }
 
 lml_status lml_record_check_moment(const lml_call *call, const char *path, const lml_builder *job,

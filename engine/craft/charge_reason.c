@@ -231,12 +231,13 @@ static lml_status refuse_mass(const lml_charge_problem *p, const lml_charge_reas
     tidy(reason->reachable, thousandth, there);
     if (reason->reachable < p->mass) {
         lml_fail(err, LML_STOPPED, "all lots together weigh %s g, and %s g is asked", there, due);
-        return lml_error_hint(err, "bring in another lot, or ask for less"), LML_STOPPED;
+        lml_error_hint(err, "bring in another lot, or ask for less");
+        return LML_STOPPED;
     }
     lml_fail(err, LML_STOPPED, "the lots that must go in weigh %s g, and exactly %s g is asked",
              there, due);
-    return lml_error_hint(err, "ask for at least that mass, or leave part of a lot out"),
-           LML_STOPPED;
+    lml_error_hint(err, "ask for at least that mass, or leave part of a lot out");
+    return LML_STOPPED;
 }
 
 /* The lots that stand in the way, "with all 14 g of the button and no more than 5 g of grain"; when
@@ -323,5 +324,6 @@ lml_status lml_charge_refusal(const lml_charge_problem *p, const lml_charge_reas
         length += more > 0 ? (size_t)more : 0;
     }
     lml_fail(err, LML_STOPPED, "these cannot hold together: %s", list);
-    return lml_error_hint(err, "loosen any one of them and the others can be met"), LML_STOPPED;
+    lml_error_hint(err, "loosen any one of them and the others can be met");
+    return LML_STOPPED;
 }

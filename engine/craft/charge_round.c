@@ -226,11 +226,12 @@ static lml_status refuse(struct search *search, double step, lml_error *err)
                                words);
         lml_fail(err, LML_STOPPED, "no amounts found in steps of %s g meet the rule of %s", size,
                  words);
-        return lml_error_hint(err, "weigh on a finer scale, or loosen that rule a little"),
-               LML_STOPPED;
+        lml_error_hint(err, "weigh on a finer scale, or loosen that rule a little");
+        return LML_STOPPED;
     }
     lml_fail(err, LML_STOPPED, "no amounts found in steps of %s g meet all rules at once", size);
-    return lml_error_hint(err, "weigh on a finer scale, or loosen a rule a little"), LML_STOPPED;
+    lml_error_hint(err, "weigh on a finer scale, or loosen a rule a little");
+    return LML_STOPPED;
 }
 
 static lml_status settle(struct search *search, const lml_charge_answer *answer, double step,

@@ -7,7 +7,8 @@
 static lml_status too_long(lml_error *err)
 {
     lml_fail(err, LML_OVERFLOW, "a figure needs more digits than an exact reckoning holds (38)");
-    return lml_error_hint(err, "write it with fewer decimals"), LML_OVERFLOW;
+    lml_error_hint(err, "write it with fewer decimals");
+    return LML_OVERFLOW;
 }
 
 static lml_status shift(lml_i128 count, int places, lml_i128 *out, lml_error *err)

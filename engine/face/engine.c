@@ -112,8 +112,7 @@ static lml_status refuse_hidden(lml_span text, const char *shown, lml_error *err
         line += text.at[i] == '\n';
     lml_fail(err, LML_BAD_RECIPE, "%s:%zu: the line holds %s (U+%04X)", shown, line,
              lml_letter_fault(code), (unsigned)code);
-    if (err)
-        lml_error_hint(err, "take it out; it often comes along when text is copied from a page");
+    lml_error_hint(err, "take it out; it often comes along when text is copied from a page");
     return LML_BAD_RECIPE;
 }
 
@@ -198,8 +197,7 @@ static lml_status check_house(lml_engine *engine, lml_error *err)
         }
         if (!known) {
             lml_json_fail(m, err, LML_BAD_DATA, "no recipe within reach has such an allowance");
-            if (err)
-                lml_error_hint(err, "lemel inspect RECIPE lists the names that the house can set");
+            lml_error_hint(err, "lemel inspect RECIPE lists the names that the house can set");
             return LML_BAD_DATA;
         }
     }
@@ -251,9 +249,8 @@ static lml_status need_gates(const lml_engine *engine, lml_error *err)
         return LML_OK;
     lml_fail(err, LML_NO_GATES,
              "the script 'gates' is missing: it holds the stops of law, physics and health");
-    if (err)
-        lml_error_hint(err, "put every file of lemel's scripts/ on the shelf, or set without_gates; "
-                            "\"pkg-config --variable=datadir lemel\" names their folder");
+    lml_error_hint(err, "put every file of lemel's scripts/ on the shelf, or set without_gates; "
+                        "\"pkg-config --variable=datadir lemel\" names their folder");
     return LML_NO_GATES;
 }
 

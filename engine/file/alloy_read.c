@@ -19,11 +19,10 @@ static lml_status read_part(const lml_json *node, lml_metal *metal, lml_value *p
         }
         lml_json_fail(node, err, LML_BAD_DATA, "\"%.*s\" is no metal known here", (int)name.length,
                       name.at);
-        if (err)
-            lml_error_hint(err,
-                           lml_nearest_found(&nearest) ? "did you mean %s?"
-                                                       : "write its chemical symbol, such as Au%s",
-                           lml_nearest_found(&nearest) ? nearest.best.at : "");
+        lml_error_hint(err,
+                       lml_nearest_found(&nearest) ? "did you mean %s?"
+                                                   : "write its chemical symbol, such as Au%s",
+                       lml_nearest_found(&nearest) ? nearest.best.at : "");
         return LML_BAD_DATA;
     }
     /* A percentage alone may be of anything; beside the metal's name it is plain. */

@@ -37,7 +37,8 @@ static lml_status sort_members(lml_json_document *d, lml_error *err)
             if (strcmp(slice[k]->item->string, slice[k - 1]->item->string) == 0) {
                 lml_json_fail(slice[k], err, LML_BAD_DATA, "this name stood on line %u before",
                               slice[k - 1]->line);
-                return err ? lml_error_hint(err, "keep one of the two") : LML_BAD_DATA;
+                lml_error_hint(err, "keep one of the two");
+                return LML_BAD_DATA;
             }
     }
     return LML_OK;

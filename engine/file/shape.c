@@ -10,8 +10,7 @@
 
 static lml_status with_hint(lml_error *err, lml_status status, const char *format, const char *a)
 {
-    if (err)
-        lml_error_hint(err, format, a);
+    lml_error_hint(err, format, a);
     return status;
 }
 
@@ -174,8 +173,7 @@ static lml_status missing_names(const lml_shape *s, const lml_json *node, lml_er
     else
         lml_json_fail(node, err, LML_BAD_DATA, "%zu names are missing: %s", count, all);
     lml_shape_example_json(first, example, sizeof example);
-    if (err)
-        lml_error_hint(err, "add \"%s\": %s", first->name, example);
+    lml_error_hint(err, "add \"%s\": %s", first->name, example);
     return LML_BAD_DATA;
 }
 

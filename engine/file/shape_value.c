@@ -8,8 +8,7 @@
 
 static lml_status with_hint(lml_error *err, lml_status status, const char *format, const char *a)
 {
-    if (err)
-        lml_error_hint(err, format, a);
+    lml_error_hint(err, format, a);
     return status;
 }
 

@@ -185,8 +185,8 @@ static lml_status check_currency(const lml_json *node, lml_error *err)
     if (lml_currency_by_code(code))
         return LML_OK;
     lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is no currency", (int)code.length, code.at);
-    return err ? lml_error_hint(err, "write its ISO 4217 code: three capitals, such as CAD")
-               : LML_BAD_VALUE;
+    lml_error_hint(err, "write its ISO 4217 code: three capitals, such as CAD");
+    return LML_BAD_VALUE;
 }
 
 /* The kind that an entry of `units` is for: "mass", or "mass_bench" for one page only. */
@@ -210,8 +210,8 @@ static lml_status check_unit(const lml_json *node, lml_error *err)
         return lml_json_place(node, status, err);
     if (kind == LML_WANT_ANYTHING || kind >= LML_WANT_NUMBER) {
         lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is no kind of figure", (int)name.length, name.at);
-        return err ? lml_error_hint(err, "such as mass, length, temperature, vacuum or volume")
-                   : LML_BAD_VALUE;
+        lml_error_hint(err, "such as mass, length, temperature, vacuum or volume");
+        return LML_BAD_VALUE;
     }
     lml_value example, shown;
     if (kind == LML_WANT_MONEY || kind == LML_WANT_PRICE ||
@@ -220,8 +220,8 @@ static lml_status check_unit(const lml_json *node, lml_error *err)
         return LML_OK;
     lml_json_fail(node, err, LML_BAD_VALUE, "%s cannot be printed in %.*s", lml_wanted_words(kind),
                   (int)unit.length, unit.at);
-    return err ? lml_error_hint(err, "name a unit of that kind; an example is %s", lml_wanted_example(kind))
-               : LML_BAD_VALUE;
+    lml_error_hint(err, "name a unit of that kind; an example is %s", lml_wanted_example(kind));
+    return LML_BAD_VALUE;
 }
 
 static const lml_shape unit_name = {.wanted = LML_WANT_TEXT,

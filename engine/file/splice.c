@@ -156,9 +156,8 @@ static lml_status check_order(const lml_json *root, const lml_json *entry, lml_e
     lml_span a = lml_json_text(now), b = lml_json_text(before);
     lml_json_fail(before, err, LML_BAD_DATA, "the last entry is of %.*s, and %.*s is earlier",
                   (int)b.length, b.at, (int)a.length, a.at);
-    if (err)
-        lml_error_hint(err, "a record only grows: give the moment with its time, and say in a note "
-                            "what an old entry had wrong");
+    lml_error_hint(err, "a record only grows: give the moment with its time, and say in a note "
+                        "what an old entry had wrong");
     return LML_BAD_DATA;
 }
 
@@ -217,8 +216,7 @@ lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code,
         if (status == LML_OK && lml_span_equal(lml_json_name(m), code)) {
             status = LML_BAD_DATA;
             lml_json_fail(m, err, status, "it was confirmed before, for other words");
-            if (err)
-                lml_error_hint(err, "take that entry out of the file, then confirm it again");
+            lml_error_hint(err, "take that entry out of the file, then confirm it again");
         }
     if (status == LML_OK) {
         lml_json_writer w = lml_json_writer_on(&named, false);

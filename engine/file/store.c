@@ -144,7 +144,8 @@ static lml_status refuse(const struct job *j, int code)
 static lml_status exists_already(const struct job *j)
 {
     lml_status status = refuse(j, EEXIST);
-    return j->err ? lml_error_hint(j->err, "choose another name, or say --replace") : status;
+    lml_error_hint(j->err, "choose another name, or say --replace");
+    return status;
 }
 
 /* Look at what stands at the path, and follow a link to the file that is really meant. */
@@ -216,8 +217,8 @@ static lml_status keep_owner(struct job *j)
         return refuse(j, errno);
     lml_fail(j->err, LML_NO_WRITE, "cannot write %s: it would not belong to the same %s afterwards", j->shown,
              user ? "user" : "group");
-    return j->err ? lml_error_hint(j->err, "let its owner write it, or copy it to a file of your own")
-                  : LML_NO_WRITE;
+    lml_error_hint(j->err, "let its owner write it, or copy it to a file of your own");
+    return LML_NO_WRITE;
 }
 
 static lml_status fill_temporary(struct job *j, lml_span bytes)
@@ -276,7 +277,8 @@ static lml_status look_again(const struct job *j)
         return LML_OK;
     lml_fail(j->err, LML_NO_WRITE, "%s was changed meanwhile by somebody else, so nothing was written to it",
              j->shown);
-    return j->err ? lml_error_hint(j->err, "say the same command again") : LML_NO_WRITE;
+    lml_error_hint(j->err, "say the same command again");
+    return LML_NO_WRITE;
 }
 
 static lml_status give_name(struct job *j, bool replace)

@@ -12,8 +12,7 @@ static const char *part_name(int metal)
 
 static lml_status refuse(lml_error *err, const char *hint)
 {
-    if (err)
-        lml_error_hint(err, "%s", hint);
+    lml_error_hint(err, "%s", hint);
     return LML_BAD_VALUE;
 }
 

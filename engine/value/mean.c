@@ -53,8 +53,7 @@ lml_status lml_mean(const lml_value *a, size_t count, lml_value *out, lml_error 
 {
     if (count == 0) {
         lml_fail(err, LML_BAD_VALUE, "nothing has no mean");
-        if (err)
-            lml_error_hint(err, "give at least one value");
+        lml_error_hint(err, "give at least one value");
         return LML_BAD_VALUE;
     }
     if (a[0].kind == LML_TIME_OF_DAY || a[0].kind == LML_WEEKDAY)

@@ -12,8 +12,6 @@ static const char *const months[] = {"",        "January",  "February", "March",
                                      "May",     "June",     "July",     "August", "September",
                                      "October", "November", "December"};
 
-#define SHOW(span) (int)(span).length, (span).at
-
 static int days_in_month(int year, int month)
 {
     static const int days[] = {0, 31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
@@ -134,7 +132,7 @@ static bool take_time(lml_span *at, bool short_hour, lml_civil *c)
 
 static lml_status refuse(lml_span text, const char *message, const char *hint, lml_error *err)
 {
-    lml_fail(err, LML_BAD_VALUE, "\"%.*s\" %s", SHOW(text), message);
+    lml_fail(err, LML_BAD_VALUE, "\"%.*s\" %s", LML_SPAN_SHOWN(text), message);
     lml_error_hint(err, "%s", hint);
     lml_error_label(err, text.at, text.length, 0, text.length, "");
     return LML_BAD_VALUE;
@@ -202,7 +200,7 @@ lml_status lml_weekday_read(lml_span text, lml_value *out, lml_error *err)
                     : lml_nearest_found(&near) ? near.best
                                                : lml_span_of("it like Saturday");
     refuse(text, "is not a weekday", "", err);
-    lml_error_hint(err, "write %.*s", SHOW(mend));
+    lml_error_hint(err, "write %.*s", LML_SPAN_SHOWN(mend));
     return LML_BAD_VALUE;
 }
 

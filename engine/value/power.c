@@ -151,8 +151,7 @@ lml_status lml_root(const lml_value *a, int degree, lml_value *out, lml_error *e
                                  err);
     if (degree < 1 || degree > POWER_MOST) {
         lml_fail(err, LML_BAD_VALUE, "there is no root of degree %d", degree);
-        if (err)
-            lml_error_hint(err, "a root is of degree 1 to 9: 2 is the square root");
+        lml_error_hint(err, "a root is of degree 1 to 9: 2 is the square root");
         return LML_BAD_VALUE;
     }
     if (a->amount < 0.0 && degree % 2 == 0)

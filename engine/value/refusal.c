@@ -101,59 +101,72 @@ static const char *money_hint(lml_operator operation, const lml_value *a, const 
     return "money mixes with money of its own currency only; a price turns a quantity into money";
 }
 
-static lml_status quantity_hint(const lml_value *a, const lml_value *b, const named *na,
-                                const named *nb, lml_error *err)
+static void quantity_hint(const lml_value *a, const lml_value *b, const named *na, const named *nb,
+                          lml_error *err)
 {
     const lml_dimension mass = {.mass = 1}, volume = {.length = 3};
-    if (is_quantity_of(a, mass) && is_quantity_of(b, volume))
-        return lml_error_hint(err, "a density turns one into the other: %s * density", nb->text);
-    if (is_quantity_of(a, volume) && is_quantity_of(b, mass))
-        return lml_error_hint(err, "a density turns one into the other: %s * density", na->text);
-    if (is_ratio(a) || is_ratio(b))
-        return lml_error_hint(err, "a ratio must be taken of something first: %s * %s",
-                              is_ratio(a) ? na->text : nb->text, is_ratio(a) ? nb->text : na->text);
-    return lml_error_hint(err,
-                          "both must be of the same dimension, so multiply or divide one first");
+    if (is_quantity_of(a, mass) && is_quantity_of(b, volume)) {
+        lml_error_hint(err, "a density turns one into the other: %s * density", nb->text);
+        return;
+    }
+    if (is_quantity_of(a, volume) && is_quantity_of(b, mass)) {
+        lml_error_hint(err, "a density turns one into the other: %s * density", na->text);
+        return;
+    }
+    if (is_ratio(a) || is_ratio(b)) {
+        lml_error_hint(err, "a ratio must be taken of something first: %s * %s",
+                       is_ratio(a) ? na->text : nb->text, is_ratio(a) ? nb->text : na->text);
+        return;
+    }
+    lml_error_hint(err,
+                   "both must be of the same dimension, so multiply or divide one first");
 }
 
 /* The mend, from the most telling difference to the least. */
-static lml_status hint(lml_operator operation, const lml_value *a, const lml_value *b,
-                       const named *na, const named *nb, lml_error *err)
+static void hint(lml_operator operation, const lml_value *a, const lml_value *b, const named *na,
+                 const named *nb, lml_error *err)
 {
     const char *words = NULL;
     const lml_dimension mass = {.mass = 1};
     char unit[LML_UNIT_TEXT];
-    if (of_metal(a) && of_metal(b) && a->metal != b->metal)
-        return lml_error_hint(err, "%s and %s are kept apart: work out one metal at a time",
-                              lml_metal_name(a->metal), lml_metal_name(b->metal));
+    if (of_metal(a) && of_metal(b) && a->metal != b->metal) {
+        lml_error_hint(err, "%s and %s are kept apart: work out one metal at a time",
+                       lml_metal_name(a->metal), lml_metal_name(b->metal));
+        return;
+    }
     if (a->dimension.currency != 0 && b->dimension.currency != 0 &&
-        a->dimension.currency != b->dimension.currency)
-        return lml_error_hint(err,
-                              "no rate of exchange is guessed: keep a total for each currency");
+        a->dimension.currency != b->dimension.currency) {
+        lml_error_hint(err,
+                       "no rate of exchange is guessed: keep a total for each currency");
+        return;
+    }
     if (has_kind(a, b, LML_TEMPERATURE))
         words = temperature_hint(operation, a, b);
     else if (has_kind(a, b, LML_MOMENT) || has_kind(a, b, LML_TIME_OF_DAY) ||
              has_kind(a, b, LML_WEEKDAY))
         words = clock_hint(operation, a, b);
     else if (operation != LML_MUL && operation != LML_DIV && has_kind(a, b, LML_FINE_MASS) &&
-             (is_quantity_of(a, mass) || is_quantity_of(b, mass)))
-        return lml_error_hint(err, "a fineness turns one into the other: %s * fineness",
-                              a->kind == LML_QUANTITY ? na->text : nb->text);
-    else if (of_metal(a) || of_metal(b))
+             (is_quantity_of(a, mass) || is_quantity_of(b, mass))) {
+        lml_error_hint(err, "a fineness turns one into the other: %s * fineness",
+                       a->kind == LML_QUANTITY ? na->text : nb->text);
+        return;
+    } else if (of_metal(a) || of_metal(b))
         words = metal_hint(operation, a, b);
     else if (has_kind(a, b, LML_NUMBER) && operation != LML_MUL && operation != LML_DIV) {
         const lml_value *other = a->kind == LML_NUMBER ? b : a;
         lml_unit_write(other->unit, other->dimension.currency, unit);
-        return lml_error_hint(err, "a bare number has no unit: write it with one, such as %s %s%s",
-                              a->kind == LML_NUMBER ? na->text : nb->text, unit,
-                              operation == LML_COMPARE ? ", or ask is_zero()" : "");
+        lml_error_hint(err, "a bare number has no unit: write it with one, such as %s %s%s",
+                       a->kind == LML_NUMBER ? na->text : nb->text, unit,
+                       operation == LML_COMPARE ? ", or ask is_zero()" : "");
+        return;
     } else if (has_kind(a, b, LML_MONEY))
         words = money_hint(operation, a, b);
     else if (lml_dimension_equal(a->dimension, b->dimension) && (a->mode | b->mode) != LML_NO_MODE)
         words = pressure_hint(operation, a, b);
+    if (words)
+        lml_error_hint(err, "%s", words);
     else
-        return quantity_hint(a, b, na, nb, err);
-    return lml_error_hint(err, "%s", words);
+        quantity_hint(a, b, na, nb, err);
 }
 
 lml_status lml_refusal_mismatch(lml_operator operation, const lml_value *a, const lml_value *b,
@@ -182,7 +195,8 @@ lml_status lml_refusal_mismatch(lml_operator operation, const lml_value *a, cons
     const named *first = swapped ? &nb : &na, *last = swapped ? &na : &nb;
     lml_fail(err, LML_MISMATCH, "%s (%s)%s%s (%s)%s", first->what, first->text,
              words[operation].between, last->what, last->text, words[operation].end);
-    return hint(operation, a, b, &na, &nb, err);
+    hint(operation, a, b, &na, &nb, err);
+    return LML_MISMATCH;
 }
 
 lml_status lml_refusal_overflow(const lml_value *a, const lml_value *b, lml_error *err)
@@ -194,7 +208,8 @@ lml_status lml_refusal_overflow(const lml_value *a, const lml_value *b, lml_erro
     name(b, &nb);
     lml_fail(err, LML_OVERFLOW, "the result of %s (%s) and %s (%s) is too large to keep", na.what,
              na.text, nb.what, nb.text);
-    return lml_error_hint(err, "look for a unit or an exponent that is wrong");
+    lml_error_hint(err, "look for a unit or an exponent that is wrong");
+    return LML_OVERFLOW;
 }
 
 lml_status lml_refusal_zero(const lml_value *a, lml_error *err)
@@ -211,5 +226,6 @@ lml_status lml_refusal_alone(lml_status status, const lml_value *a, const char *
     named na;
     name(a, &na);
     lml_fail(err, status, "%s (%s) %s", na.what, na.text, words);
-    return lml_error_hint(err, "%s", hint_words);
+    lml_error_hint(err, "%s", hint_words);
+    return status;
 }

@@ -128,16 +128,16 @@ static bool fits(lml_wanted w, const lml_value *v)
 }
 
 /* The value's amount and a unit that would have been right. */
-static lml_status hint_in(const lml_value *v, const char *unit, const char *meaning, lml_error *err)
+static void hint_in(const lml_value *v, const char *unit, const char *meaning, lml_error *err)
 {
     char text[LML_VALUE_TEXT];
     lml_value bare = lml_number(lml_value_in_unit(v));
     lml_value_text(&bare, text);
-    return lml_error_hint(err, "write %s %s for %s", text, unit, meaning);
+    lml_error_hint(err, "write %s %s for %s", text, unit, meaning);
 }
 
 /* A bare number where a unit is due. */
-static lml_status hint_unit(lml_wanted w, double x, lml_error *err)
+static void hint_unit(lml_wanted w, double x, lml_error *err)
 {
     char as_it_is[LML_VALUE_TEXT], as_parts[LML_VALUE_TEXT];
     bool of_one = x > 0 && (w == LML_WANT_RATIO ? x < 10 : x < 1); /* 585 of one is no ratio */
@@ -148,39 +148,56 @@ static lml_status hint_unit(lml_wanted w, double x, lml_error *err)
     lml_value n = lml_number(x), parts = lml_number(counted);
     lml_value_text(&n, as_it_is);
     lml_value_text(&parts, as_parts);
-    if (w == LML_WANT_RATIO && of_one)
-        return lml_error_hint(err, "write %s %% or, if it is a part of one, %s %%", as_it_is,
-                              as_parts);
-    if (w == LML_WANT_RATIO)
-        return lml_error_hint(err, "write %s %%", as_it_is);
-    if (w == LML_WANT_FINENESS && of_one)
-        return lml_error_hint(err, "write %s ‰ if it is a part of one", as_parts);
-    if (of_hundred)
-        return lml_error_hint(err, "write %s ‰ or, if it counts hundredths, %s ‰", as_it_is,
-                              as_parts);
-    if (w == LML_WANT_FINENESS && x > 0 && x <= 24)
-        return lml_error_hint(err, "write %s kt or %s ‰", as_it_is, as_it_is);
-    if (w == LML_WANT_FINENESS)
-        return lml_error_hint(err, "write %s ‰", as_it_is);
-    return lml_error_hint(err, "write the unit too, as in %s", lml_wanted_example(w));
+    if (w == LML_WANT_RATIO && of_one) {
+        lml_error_hint(err, "write %s %% or, if it is a part of one, %s %%", as_it_is,
+                       as_parts);
+        return;
+    }
+    if (w == LML_WANT_RATIO) {
+        lml_error_hint(err, "write %s %%", as_it_is);
+        return;
+    }
+    if (w == LML_WANT_FINENESS && of_one) {
+        lml_error_hint(err, "write %s ‰ if it is a part of one", as_parts);
+        return;
+    }
+    if (of_hundred) {
+        lml_error_hint(err, "write %s ‰ or, if it counts hundredths, %s ‰", as_it_is,
+                       as_parts);
+        return;
+    }
+    if (w == LML_WANT_FINENESS && x > 0 && x <= 24) {
+        lml_error_hint(err, "write %s kt or %s ‰", as_it_is, as_it_is);
+        return;
+    }
+    if (w == LML_WANT_FINENESS) {
+        lml_error_hint(err, "write %s ‰", as_it_is);
+        return;
+    }
+    lml_error_hint(err, "write the unit too, as in %s", lml_wanted_example(w));
 }
 
 /* The mend that is likely, for the mix-ups that people make. */
-static lml_status hint(lml_wanted w, const lml_value *v, lml_error *err)
+static void hint(lml_wanted w, const lml_value *v, lml_error *err)
 {
     char unit[LML_UNIT_TEXT];
     lml_unit_write(v->unit, v->dimension.currency, unit);
     bool quantity = v->kind == LML_QUANTITY;
-    if (w == LML_WANT_TEMPERATURE && quantity && v->dimension.temperature == 1)
-        return lml_error_hint(err, "a difference is written with Δ; a temperature is written °C, "
-                                   "°F or kelvin");
-    if (w == LML_WANT_TEMPERATURE_DIFFERENCE && v->kind == LML_TEMPERATURE)
-        return hint_in(v, v->unit.id[0] == LML_U_DEGF ? "Δ°F" : "Δ°C", "a temperature difference",
-                       err);
+    if (w == LML_WANT_TEMPERATURE && quantity && v->dimension.temperature == 1) {
+        lml_error_hint(err, "a difference is written with Δ; a temperature is written °C, "
+                            "°F or kelvin");
+        return;
+    }
+    if (w == LML_WANT_TEMPERATURE_DIFFERENCE && v->kind == LML_TEMPERATURE) {
+        hint_in(v, v->unit.id[0] == LML_U_DEGF ? "Δ°F" : "Δ°C", "a temperature difference", err);
+        return;
+    }
     if (w == LML_WANT_VACUUM && quantity && lml_dimension_equal(v->dimension, pressure)) {
-        if (v->mode == LML_ABSOLUTE)
-            return lml_error_hint(err, "a vacuum is the depth below the surrounding air: subtract "
-                                       "the pressure from that of the air and write it with vac");
+        if (v->mode == LML_ABSOLUTE) {
+            lml_error_hint(err, "a vacuum is the depth below the surrounding air: subtract "
+                                "the pressure from that of the air and write it with vac");
+            return;
+        }
         char text[LML_VALUE_TEXT];
         lml_value depth = *v; /* a gauge that counts from the air shows a vacuum below zero */
         depth.amount = fabs(v->amount);
@@ -188,34 +205,48 @@ static lml_status hint(lml_wanted w, const lml_value *v, lml_error *err)
             lml_value_text(&depth, text);
         else
             lml_value_text(v, text);
-        if (v->amount < 0)
-            return lml_error_hint(err, "write %s vac for the depth below the surrounding air", text);
-        return lml_error_hint(err,
-                              "write %s vac for the depth below the surrounding air; %s abs "
-                              "is a pressure, counted from nothing",
-                              text, text);
+        if (v->amount < 0) {
+            lml_error_hint(err, "write %s vac for the depth below the surrounding air", text);
+            return;
+        }
+        lml_error_hint(err,
+                       "write %s vac for the depth below the surrounding air; %s abs "
+                       "is a pressure, counted from nothing",
+                       text, text);
+        return;
     }
-    if (w == LML_WANT_PRESSURE && quantity && v->mode == LML_VACUUM)
-        return lml_error_hint(err,
-                              "a vacuum is the depth below the surrounding air: subtract it "
-                              "from the air's pressure, or write %s abs if the gauge counts "
-                              "from nothing",
-                              unit);
+    if (w == LML_WANT_PRESSURE && quantity && v->mode == LML_VACUUM) {
+        lml_error_hint(err,
+                       "a vacuum is the depth below the surrounding air: subtract it "
+                       "from the air's pressure, or write %s abs if the gauge counts "
+                       "from nothing",
+                       unit);
+        return;
+    }
     if (w == LML_WANT_FINENESS && quantity && lml_dimension_none(v->dimension)) {
         lml_value parts = *v;
         parts.unit = lml_unit_one(LML_U_PER_MILLE, 1);
-        return hint_in(&parts, "‰", "a fineness, and name the metal", err);
+        hint_in(&parts, "‰", "a fineness, and name the metal", err);
+        return;
     }
-    if (w == LML_WANT_FINENESS && quantity && v->unit.id[0] == LML_U_CT)
-        return hint_in(v, "kt", "a fineness: ct is the carat of gem mass", err);
-    if (w == LML_WANT_MASS && v->kind == LML_FINE_MASS)
-        return lml_error_hint(err, "leave the metal's name away for the mass of a piece; a fine "
-                                   "mass counts one metal only");
-    if (w == LML_WANT_FINE_MASS && quantity && v->dimension.mass == 1)
-        return lml_error_hint(err, "name the metal: 7.5 g Au");
-    if (v->kind == LML_NUMBER && w != LML_WANT_WHOLE)
-        return hint_unit(w, v->amount, err);
-    return lml_error_hint(err, "write it like %s", lml_wanted_example(w));
+    if (w == LML_WANT_FINENESS && quantity && v->unit.id[0] == LML_U_CT) {
+        hint_in(v, "kt", "a fineness: ct is the carat of gem mass", err);
+        return;
+    }
+    if (w == LML_WANT_MASS && v->kind == LML_FINE_MASS) {
+        lml_error_hint(err, "leave the metal's name away for the mass of a piece; a fine "
+                            "mass counts one metal only");
+        return;
+    }
+    if (w == LML_WANT_FINE_MASS && quantity && v->dimension.mass == 1) {
+        lml_error_hint(err, "name the metal: 7.5 g Au");
+        return;
+    }
+    if (v->kind == LML_NUMBER && w != LML_WANT_WHOLE) {
+        hint_unit(w, v->amount, err);
+        return;
+    }
+    lml_error_hint(err, "write it like %s", lml_wanted_example(w));
 }
 
 lml_status lml_wanted_check(lml_wanted w, const lml_value *v, lml_error *err)
@@ -228,7 +259,8 @@ lml_status lml_wanted_check(lml_wanted w, const lml_value *v, lml_error *err)
     lml_value_text(v, text);
     lml_value_what(v, what, sizeof what);
     lml_fail(err, LML_BAD_VALUE, "%s is due, and %s is %s", lml_wanted_words(w), text, what);
-    return hint(w, v, err);
+    hint(w, v, err);
+    return LML_BAD_VALUE;
 }
 
 bool lml_wanted_has_unit(lml_wanted w)
