@@ -4,6 +4,7 @@
 #include <string.h>
 
 enum { HOOK_PERIOD = 1000, GARBAGE_LET_LIE = 512 << 10 };
+enum { STACK_CHEAP = 36 << 10, STACK_COPIED = 800 }; /* bytes: of a stack that costs nothing, and for a step's worth */
 
 static void on_count(lua_State *L, lua_Debug *ar);
 
@@ -101,6 +102,25 @@ void lml_box_set_price(lml_box *box, uint64_t price)
     lml_box_start_count(box);
 }
 
+void lml_box_move(lml_box *box, uint64_t steps)
+{
+    lml_moves *m = &box->moves;
+    m->moved += steps;
+    if (m->moved > m->most)
+        lml_box_die(box, LML_LIMIT, "the recipe did more work than it is allowed",
+                    "large tables may be made, emptied or gone through again and again");
+    lml_box_ask(box, steps);
+}
+
+/* So many instructions of Lua were worked. While calls are deep each may have copied a good part of the stack. */
+static void move_stack(lml_box *box, uint64_t instructions)
+{
+    lml_moves *m = &box->moves;
+    if (m->stack_longest > STACK_CHEAP)
+        lml_box_move(box, instructions * ((m->stack_longest - STACK_CHEAP) / STACK_COPIED));
+    m->stack_longest = m->stack_size;
+}
+
 static void on_count(lua_State *L, lua_Debug *ar)
 {
     (void)ar;
@@ -108,7 +128,7 @@ static void on_count(lua_State *L, lua_Debug *ar)
     if (!box->dead) {
         uint64_t instructions = (uint64_t)lua_gethookcount(L);
         pay(box, instructions * box->price);
-        lml_box_move_stack(box, instructions);
+        move_stack(box, instructions);
         tend_garbage(box);
     }
     if (box->dead)

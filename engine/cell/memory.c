@@ -3,26 +3,16 @@
 #include "cell/state.h"
 
 enum { BLOCK_MOST = 1 << 20, BLOCK_GIVEN = 4 << 20 /* to a run that dies of it */ };
-enum { STACK_CHEAP = 36 << 10, STACK_MOST = 256 << 10 };
+enum { STACK_MOST = 256 << 10 };
 enum { CHEAP_TEXT = 1024 };
 /* Bytes for a step's worth, by what callgrind counts: a table that is made anew for one more name works all its names in
  * again; a list is copied, a text written and looked through once; a walk looks at two blocks of a table. */
-enum { NAMED = 11, COPIED = 80, WRITTEN = 32, WALKED = 300, STACK_COPIED = 800 };
+enum { NAMED = 11, COPIED = 80, WRITTEN = 32, WALKED = 300 };
 enum { WALK_FREE = 8 << 10 };
 /* Smaller blocks are in the price of what makes them. */
 enum { SMALL = 96 };
 enum { FIRST_STACK = 100 /* values, more than a new state has room for */ };
 enum { FIRST_NAMES = 128 * sizeof(void *) /* the index of short texts that a new state has */ };
-
-static void move(lml_box *box, uint64_t steps)
-{
-    lml_moves *m = &box->moves;
-    m->moved += steps;
-    if (m->moved > m->most)
-        lml_box_die(box, LML_LIMIT, "the recipe did more work than it is allowed",
-                    "large tables may be made, emptied or gone through again and again");
-    lml_box_ask(box, steps);
-}
 
 /* The inside of a table by names has room for 1, 2, 4 ... of them. Some lists are as long, and count as much. */
 static bool may_hold_names(size_t size)
@@ -38,11 +28,11 @@ static void look_at(lml_box *box, const void *block, size_t old_size, size_t new
     bool own = block && (block == m->names || block == m->stack);
     bool of_table = block ? !own : old_size == 0;
     if (block)
-        move(box, (old_size + new_size) / COPIED);
+        lml_box_move(box, (old_size + new_size) / COPIED);
     else if (old_size == 0)
-        move(box, new_size / (may_hold_names(new_size) ? NAMED : COPIED));
+        lml_box_move(box, new_size / (may_hold_names(new_size) ? NAMED : COPIED));
     else
-        move(box, new_size / WRITTEN);
+        lml_box_move(box, new_size / WRITTEN);
     if (!block && old_size == 0)
         m->widest_before = m->widest;
     if (of_table && new_size > m->widest)
@@ -116,18 +106,10 @@ bool lml_box_find_stack(lml_box *box, lua_State *L)
     return true;
 }
 
-void lml_box_move_stack(lml_box *box, uint64_t instructions)
-{
-    lml_moves *m = &box->moves;
-    if (m->stack_longest > STACK_CHEAP)
-        move(box, instructions * ((m->stack_longest - STACK_CHEAP) / STACK_COPIED));
-    m->stack_longest = m->stack_size;
-}
-
 void lml_charge_walk(lua_State *L)
 {
     lml_box *box = lml_box_of(L);
     if (box->moves.widest > WALK_FREE)
-        move(box, box->moves.widest / WALKED);
+        lml_box_move(box, box->moves.widest / WALKED);
     lml_charge(L, 0);
 }

@@ -38,8 +38,6 @@ typedef struct lml_moves {
 void *lml_box_allocate(void *box, void *block, size_t old_size, size_t new_size);
 /* The state was just made: learn which block is its stack. False when memory is short. */
 bool lml_box_find_stack(struct lml_box *box, lua_State *L);
-/* So many instructions of Lua were worked. While calls are deep each may have copied a good part of the stack. */
-void lml_box_move_stack(struct lml_box *box, uint64_t instructions);
 /* Before a walk by lua_next: a table from which all was taken out is as long as it was, and to look through it for what
  * is left takes as long. Raises when the run is ended. */
 void lml_charge_walk(lua_State *L);

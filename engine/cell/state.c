@@ -8,11 +8,6 @@
 /* What a run may move, in steps' worth: see cell/memory.h. */
 enum { MOVED_A_STEP = 4, MOVED_FREE = 10000000 };
 
-lml_box *lml_box_of(lua_State *L)
-{
-    return *(lml_box **)lua_getextraspace(L);
-}
-
 /* ---- errors ------------------------------------------------------------------------------------ */
 
 lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err)

@@ -67,7 +67,10 @@ typedef struct lml_box_options {
 /* LML_NO_MEMORY. */
 lml_status lml_box_open(lml_box *box, const lml_box_options *options, lml_error *err);
 void lml_box_close(lml_box *box);
-lml_box *lml_box_of(lua_State *L);
+static inline lml_box *lml_box_of(lua_State *L)
+{
+    return *(lml_box **)lua_getextraspace(L);
+}
 
 /* lua_pcall that gives back an lml_error; on failure the stack is as before the call less function and
  * arguments. */
@@ -79,6 +82,8 @@ lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err);
 void lml_box_die(lml_box *box, lml_status status, const char *what, const char *hint);
 /* So much more was done: the interrupt is asked after every thousand. */
 void lml_box_ask(lml_box *box, uint64_t steps);
+/* So much was moved, in steps' worth: see cell/memory.h. */
+void lml_box_move(lml_box *box, uint64_t steps);
 /* The price of a step from here on. The count of instructions starts anew when it is another than before. */
 void lml_box_set_price(lml_box *box, uint64_t price);
 /* Count from here, so that it makes no difference how many instructions were worked since the last whole count. */
