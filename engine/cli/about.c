@@ -121,6 +121,25 @@ static void put_section(lml_layout *layout, const char *title, const lml_json *s
     put_shapes(layout, shapes, 0, &c);
 }
 
+void lml_about_point(lml_layout *layout, const lml_json *about, const char *by)
+{
+    lml_builder head = lml_layout_scratch(layout);
+    append_member(&head, "", about, "rule", ": ");
+    lml_append_span(&head, member_text(about, "title"));
+    if (by)
+        lml_append_format(&head, " (by %s)", by);
+    lml_layout_gap(layout);
+    lml_layout_row(layout, &(lml_cell){built(&head), 0, layout->width, true}, 1);
+    lml_layout_scrap(layout, &head);
+    columns c = {1, 1};
+    measure(layout, lml_json_member(about, "asks"), 0, &c);
+    measure(layout, lml_json_member(about, "gives"), 0, &c);
+    lml_layout_row(layout, &(lml_cell){lml_span_of("is told"), 1, layout->width, false}, 1);
+    put_shapes(layout, lml_json_member(about, "asks"), 0, &c);
+    lml_layout_row(layout, &(lml_cell){lml_span_of("answers"), 1, layout->width, false}, 1);
+    put_shapes(layout, lml_json_member(about, "gives"), 0, &c);
+}
+
 void lml_about_head(lml_layout *layout, const lml_json *about, const char *from)
 {
     lml_builder head = lml_layout_scratch(layout), foot = lml_layout_scratch(layout);

@@ -1,5 +1,6 @@
 /* adopt: a recipe from elsewhere, looked at, proved and taken into the studio. */
 #include "cli/about.h"
+#include "cli/base.h"
 #include "cli/proved.h"
 #include "cli/work.h"
 #include "file/store.h"
@@ -230,6 +231,11 @@ static lml_status keep(adoption *a, lml_error *err)
                            text->name);
     }
     lml_proved_free(&list);
+    if (status == LML_OK && text->replaces) {
+        status = lml_base_keep(a->call, text->name, err);
+        if (status != LML_OK)
+            lml_error_hint(err, "%s is adopted all the same; lemel check cannot tell later what lemel changed", a->place);
+    }
     if (status == LML_OK && !stands)
         lml_text_join(a->call->done, sizeof a->call->done, a->place, " is written: the recipe is adopted", "");
     if (status == LML_OK && !lml_call_wants_json(a->call) && !lml_call_quiet(a->call))

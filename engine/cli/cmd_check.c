@@ -1,3 +1,4 @@
+#include "cli/base.h"
 #include "cli/work.h"
 #include "sheet/complain.h"
 #include "sheet/layout.h"
@@ -15,7 +16,7 @@ static lml_status check_job(const lml_call *call, const lml_target *target, cons
 }
 
 /* For advice all of a recipe's declaration has to be read and checked. */
-static lml_status check_recipe(const lml_call *call, const lml_target *target, const lml_kit *kit,
+static lml_status check_recipe(lml_call *call, const lml_target *target, const lml_kit *kit,
                                lml_json_document **advice, lml_error *err)
 {
     lml_builder answer = lml_builder_on(&call->alloc, 0);
@@ -23,6 +24,8 @@ static lml_status check_recipe(const lml_call *call, const lml_target *target, c
     lml_status status = lml_work_advise(kit, text->name, &answer, err);
     if (status == LML_OK)
         status = lml_work_parse(call, &answer, advice, err);
+    if (status == LML_OK && !text->ours)
+        status = lml_base_tell(call, target, text, &call->aside, err);
     lml_builder_free(&answer);
     return status;
 }

@@ -1,9 +1,11 @@
-/* new: a recipe to start from, and what an editor wants to know of recipes. */
+/* new: a recipe or a house rule to start from, and what an editor wants to know of recipes. */
 #include "report/api.h"
+#include "cli/base.h"
 #include "cli/find.h"
 #include "cli/work.h"
 #include "file/store.h"
 
+#include <stdio.h>
 #include <string.h>
 
 /* NAME stands for the recipe's name; `lemel prove NAME` passes. */
@@ -138,6 +140,85 @@ static lml_status make_recipe(lml_call *call, const char *name, lml_error *err)
     return status;
 }
 
+/* ---- a house rule ------------------------------------------------------------------------------- */
+
+static void put_names(lml_builder *out, const char *head, const char *before, const lml_json *shapes)
+{
+    for (const lml_json *s = lml_json_first(shapes); s; s = lml_json_next(s)) {
+        lml_append_text(out, s == lml_json_first(shapes) ? head : "--          ");
+        lml_append_text(out, before);
+        lml_append_span(out, lml_json_text(lml_json_member(s, "name")));
+        lml_append_text(out, ", ");
+        lml_append_span(out, lml_json_text(lml_json_member(s, "kind")));
+        lml_append_text(out, ": ");
+        lml_append_span(out, lml_json_text(lml_json_member(s, "title")));
+        lml_append_text(out, lml_json_yes(lml_json_member(s, "optional")) ? " (may be nil)\n" : "\n");
+    }
+}
+
+/* Lemel's own answer, below what the point is told and answers. */
+static lml_status write_rule(lml_call *call, const lml_kit *shipped, const lml_kit_text *own, lml_builder *out, lml_error *err)
+{
+    lml_builder answer = lml_builder_on(&call->alloc, 0);
+    lml_json_document *about = NULL;
+    lml_status status = lml_work_inspect(shipped, own->name, &answer, err);
+    if (status == LML_OK)
+        status = lml_work_parse(call, &answer, &about, err);
+    if (status == LML_OK) {
+        const lml_json *root = lml_json_root(about);
+        lml_append_text(out, "-- ");
+        lml_append_span(out, lml_json_text(lml_json_member(root, "title")));
+        lml_append_format(out, ", by this house. Change work and proofs, then: lemel prove %s\n--\n", own->name);
+        put_names(out, "-- is told: ", "job.", lml_json_member(root, "asks"));
+        put_names(out, "-- answers: ", "", lml_json_member(root, "gives"));
+        lml_append_text(out, "--\n-- Below is lemel's own answer.\n");
+        lml_append(out, own->text.at, own->text.length);
+        status = lml_builder_status(out, err);
+    }
+    lml_json_free(about);
+    lml_builder_free(&answer);
+    return status;
+}
+
+static lml_status refuse_point(const lml_kit *shipped, const char *point, lml_error *err)
+{
+    lml_nearest near = lml_nearest_to(lml_span_of(point));
+    for (size_t i = 0; i < shipped->count; i++)
+        if (shipped->texts[i].what == LML_PUT_RECIPE && lml_rule_point(shipped->texts[i].name))
+            lml_nearest_offer(&near, lml_span_of(lml_rule_point(shipped->texts[i].name)));
+    lml_fail(err, LML_USAGE, "there is no rule point \"%s\"", point);
+    if (lml_nearest_found(&near))
+        return lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
+    return lml_error_hint(err, "lemel recipes --rules lists them all");
+}
+
+static lml_status make_rule(lml_call *call, const char *word, lml_error *err)
+{
+    char name[LML_PATH], place[LML_PATH];
+    const char *point = lml_rule_point(word) ? lml_rule_point(word) : word;
+    if (snprintf(name, sizeof name, "rule_%s", point) >= (int)sizeof name)
+        return lml_fail(err, LML_USAGE, "there is no rule point of such a long name");
+    lml_kit shipped = lml_kit_on(&call->alloc);
+    lml_builder text = lml_builder_on(&call->alloc, 0);
+    lml_status status = lml_find_shipped(call, &shipped, err);
+    const lml_kit_text *own = lml_kit_find(&shipped, LML_PUT_RECIPE, lml_span_of(name));
+    if (status == LML_OK && !own)
+        status = refuse_point(&shipped, point, err);
+    if (status == LML_OK)
+        status = lml_find_place(call, name, place, err);
+    if (status == LML_OK)
+        status = write_rule(call, &shipped, own, &text, err);
+    if (status == LML_OK)
+        status = write(call, place, (lml_span){text.at, text.length}, err);
+    if (status == LML_OK)
+        status = lml_base_keep(call, name, err);
+    if (status == LML_OK && !lml_call_quiet(call))
+        lml_append_format(&call->out, "  lemel prove %s\n", name);
+    lml_builder_free(&text);
+    lml_kit_free(&shipped);
+    return status;
+}
+
 /* Settings of the Lua language server for the studio's folder. The words stand in a folder that is
  * not taken for recipes. */
 static const char editor_settings[] =
@@ -174,14 +255,21 @@ lml_status lml_cmd_new(lml_call *call, lml_error *err)
     bool recipe = a->words > 0 && strcmp(a->word[0], "recipe") == 0;
     if (recipe && a->words == 2)
         return make_recipe(call, a->word[1], err);
+    bool rule = a->words > 0 && strcmp(a->word[0], "rule") == 0;
+    if (rule && a->words == 2)
+        return make_rule(call, a->word[1], err);
     if (a->words == 1 && strcmp(a->word[0], "annotations") == 0)
         return make_annotations(call, err);
-    if (recipe || a->words == 0)
+    if (recipe || a->words == 0) {
         lml_fail(err, LML_USAGE, "lemel new recipe wants the name of the new recipe");
-    else
+    } else if (rule) {
+        lml_fail(err, LML_USAGE, "lemel new rule wants the name of a rule point");
+        return lml_error_hint(err, "lemel new rule hours; lemel recipes --rules lists the points");
+    } else {
         lml_fail(err, LML_USAGE,
-                 "lemel new makes a recipe or annotations, and \"%s\" is something else",
+                 "lemel new makes a recipe, a rule or annotations, and \"%s\" is something else",
                  a->word[0]);
+    }
     lml_error_hint(err, "lemel new recipe polish");
     return LML_USAGE;
 }

@@ -12,6 +12,8 @@
 typedef struct tally {
     lml_call *call;
     const lml_kit *kit;
+    lml_kit shipped; /* what comes with lemel is proved by itself */
+    bool changed;    /* the house has rules or recipes in the place of lemel's own */
     lml_json_writer json;
     size_t name_columns;
     size_t passed, failed;
@@ -99,19 +101,50 @@ static void keep(tally *t, const lml_kit_text *text, const lml_json *report)
         lml_proved_put(&t->proved, t->kit, text, report);
 }
 
+/* Which proofs of a recipe of lemel's come out otherwise with what the house put in the place of lemel's own. That is
+ * what a house rule is for, and no failure. */
+static void put_changed(tally *t, const char *recipe)
+{
+    lml_error error;
+    lml_builder answer = lml_builder_on(&t->call->alloc, 0);
+    lml_json_document *report = NULL;
+    lml_layout layout = {.out = &t->call->out, .width = t->call->width, .bold = t->call->bold};
+    lml_status status = lml_work_prove(t->kit, recipe, &answer, &error);
+    if (status == LML_OK)
+        status = lml_work_parse(t->call, &answer, &report, &error);
+    if (status != LML_OK) {
+        lml_complain_write(&error, &t->call->aside);
+    } else if (count_of(lml_json_root(report), "failed") > 0) {
+        lml_append_format(&t->call->out, "   with the house's own rules and recipes, %zu otherwise:\n",
+                          count_of(lml_json_root(report), "failed"));
+        const lml_json *proof = lml_json_first(lml_json_member(lml_json_root(report), "proofs"));
+        for (; proof; proof = lml_json_next(proof)) {
+            if (lml_json_yes(lml_json_member(proof, "passed")))
+                continue;
+            lml_layout_text(&layout, 3, member_text(proof, "name"));
+            lml_layout_text(&layout, 6, member_text(proof, "failure"));
+        }
+    }
+    lml_json_free(report);
+    lml_builder_free(&answer);
+}
+
 static void prove(tally *t, const lml_kit_text *text)
 {
     const char *recipe = text->name;
     lml_error error;
     lml_builder answer = lml_builder_on(&t->call->alloc, 0);
     lml_json_document *report = NULL;
-    lml_status status = lml_work_prove(t->kit, recipe, &answer, &error);
+    bool own = t->changed && text->ours;
+    lml_status status = lml_work_prove(own ? &t->shipped : t->kit, recipe, &answer, &error);
     if (status == LML_OK)
         status = lml_work_parse(t->call, &answer, &report, &error);
     if (status == LML_OK)
         put_report(t, recipe, lml_json_root(report));
     else
         put_fault(t, recipe, &error);
+    if (own && status == LML_OK && !lml_call_wants_json(t->call))
+        put_changed(t, recipe);
     keep(t, text, report ? lml_json_root(report) : NULL);
     lml_json_free(report);
     lml_builder_free(&answer);
@@ -166,7 +199,11 @@ lml_status lml_cmd_prove(lml_call *call, lml_error *err)
         lml_target target = lml_find_recipe(a->word[i]);
         status = lml_find_into(&kit, &target, err);
     }
-    tally t = {.call = call, .kit = &kit, .json = lml_json_writer_on(&call->out, true)};
+    tally t = {.call = call, .kit = &kit, .shipped = lml_kit_on(&call->alloc), .json = lml_json_writer_on(&call->out, true)};
+    for (size_t i = 0; i < kit.count; i++)
+        t.changed = t.changed || (kit.texts[i].what == LML_PUT_RECIPE && kit.texts[i].replaces);
+    if (status == LML_OK && t.changed)
+        status = lml_find_shipped(call, &t.shipped, err);
     lml_error error = {.status = LML_OK};
     char studio[LML_PATH];
     lml_find_studio(call, a->words > 0 ? &first : NULL, studio);
@@ -179,6 +216,7 @@ lml_status lml_cmd_prove(lml_call *call, lml_error *err)
     if (error.status != LML_OK)
         lml_complain_write(&error, &call->aside);
     lml_proved_free(&t.proved);
+    lml_kit_free(&t.shipped);
     lml_kit_free(&kit);
     return status;
 }

@@ -1,7 +1,10 @@
+#include "cli/about.h"
 #include "cli/work.h"
 #include "sheet/complain.h"
 #include "sheet/layout.h"
 #include "base/letter.h"
+
+#include <string.h>
 
 typedef struct listing {
     lml_call *call;
@@ -19,6 +22,8 @@ static void put_row(listing *l, const lml_kit_text *text, lml_span version, lml_
         lml_json_put_text(&l->json, version);
         lml_json_put_name(&l->json, lml_span_of("title"));
         lml_json_put_text(&l->json, title);
+        if (lml_rule_point(text->name))
+            lml_json_put_member(&l->json, "rule", lml_rule_point(text->name));
         lml_json_put_member(&l->json, "from", text->from);
         lml_json_put_member(&l->json, "file", text->shown);
         lml_json_close(&l->json);
@@ -56,9 +61,22 @@ static lml_status put_recipe(listing *l, const lml_kit_text *text)
     return status;
 }
 
-static lml_status list(listing *l, lml_error *err)
+/* The recipes, or else the rules. */
+static lml_status put_all(listing *l, bool rules)
 {
     lml_status first = LML_OK;
+    for (size_t i = 0; i < l->kit->count; i++) {
+        const lml_kit_text *text = &l->kit->texts[i];
+        if (text->what != LML_PUT_RECIPE || (lml_rule_point(text->name) != NULL) != rules)
+            continue;
+        lml_status status = put_recipe(l, text);
+        first = first == LML_OK ? status : first;
+    }
+    return first;
+}
+
+static lml_status list(listing *l, lml_error *err)
+{
     bool json = lml_call_wants_json(l->call);
     for (size_t i = 0; i < l->kit->count; i++) {
         size_t columns = lml_letter_columns_of(lml_span_of(l->kit->texts[i].name));
@@ -67,12 +85,11 @@ static lml_status list(listing *l, lml_error *err)
     }
     if (json)
         lml_json_open_list(&l->json);
-    for (size_t i = 0; i < l->kit->count; i++) {
-        if (l->kit->texts[i].what != LML_PUT_RECIPE)
-            continue;
-        lml_status status = put_recipe(l, &l->kit->texts[i]);
-        first = first == LML_OK ? status : first;
-    }
+    lml_status first = put_all(l, false);
+    if (!json)
+        lml_append_text(&l->call->out, "\nHouse rules, which recipes ask (lemel recipes --rules says what each is told and answers):\n");
+    lml_status rules = put_all(l, true);
+    first = first == LML_OK ? rules : first;
     if (!json)
         return first;
     lml_json_close(&l->json);
@@ -80,16 +97,92 @@ static lml_status list(listing *l, lml_error *err)
     return first == LML_OK ? status : first;
 }
 
+/* ---- the rule points ---------------------------------------------------------------------------- */
+
+/* `shipped` has the point as lemel answers it, without what the house's own rule asks besides. */
+static lml_status put_point(listing *l, const lml_kit *shipped, const char *recipe, lml_error *err)
+{
+    lml_builder answer = lml_builder_on(&l->call->alloc, 0);
+    lml_json_document *about = NULL;
+    const lml_kit_text *ours = lml_kit_find(l->kit, LML_PUT_RECIPE, lml_span_of(recipe));
+    lml_status status = lml_work_inspect(shipped, recipe, &answer, err);
+    if (status == LML_OK)
+        status = lml_work_parse(l->call, &answer, &about, err);
+    if (status == LML_OK && lml_call_wants_json(l->call)) {
+        lml_work_put(&l->json, lml_json_root(about));
+    } else if (status == LML_OK) {
+        lml_layout layout = {.out = &l->call->out, .width = l->call->width, .bold = l->call->bold};
+        lml_about_point(&layout, lml_json_root(about), ours && !ours->ours ? ours->shown : NULL);
+    }
+    lml_json_free(about);
+    lml_builder_free(&answer);
+    return status;
+}
+
+static bool is_asked(const lml_arguments *a, const char *point)
+{
+    bool asked = a->words == 0;
+    for (size_t i = 0; i < a->words; i++)
+        asked = asked || strcmp(a->word[i], point) == 0;
+    return asked;
+}
+
+static lml_status check_words(const lml_arguments *a, const lml_kit *shipped, lml_error *err)
+{
+    for (size_t i = 0; i < a->words; i++) {
+        bool known = false;
+        lml_nearest near = lml_nearest_to(lml_span_of(a->word[i]));
+        for (size_t k = 0; k < shipped->count; k++) {
+            const char *point = shipped->texts[k].what == LML_PUT_RECIPE ? lml_rule_point(shipped->texts[k].name) : NULL;
+            if (point)
+                lml_nearest_offer(&near, lml_span_of(point));
+            known = known || (point && strcmp(point, a->word[i]) == 0);
+        }
+        if (known)
+            continue;
+        lml_fail(err, LML_USAGE, "there is no rule point \"%s\"", a->word[i]);
+        if (lml_nearest_found(&near))
+            return lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
+        return lml_error_hint(err, "lemel recipes --rules lists them all");
+    }
+    return LML_OK;
+}
+
+static lml_status list_points(listing *l, lml_error *err)
+{
+    const lml_arguments *a = &l->call->arguments;
+    lml_kit shipped = lml_kit_on(&l->call->alloc);
+    lml_status status = lml_find_shipped(l->call, &shipped, err);
+    if (status == LML_OK)
+        status = check_words(a, &shipped, err);
+    bool json = lml_call_wants_json(l->call);
+    if (json)
+        lml_json_open_list(&l->json);
+    for (size_t i = 0; i < shipped.count && status == LML_OK; i++) {
+        const lml_kit_text *text = &shipped.texts[i];
+        const char *point = text->what == LML_PUT_RECIPE ? lml_rule_point(text->name) : NULL;
+        if (point && is_asked(a, point))
+            status = put_point(l, &shipped, text->name, err);
+    }
+    if (json && status == LML_OK) {
+        lml_json_close(&l->json);
+        status = lml_work_end(&l->json, err);
+    }
+    lml_kit_free(&shipped);
+    return status;
+}
+
 lml_status lml_cmd_recipes(lml_call *call, lml_error *err)
 {
-    if (call->arguments.words > 0)
+    bool points = call->arguments.given[LML_OPTION_RULES];
+    if (call->arguments.words > 0 && !points)
         return lml_fail(err, LML_USAGE, "lemel recipes takes no words, and \"%s\" was given",
                         call->arguments.word[0]);
     lml_kit kit = lml_kit_on(&call->alloc);
     listing l = {.call = call, .kit = &kit, .json = lml_json_writer_on(&call->out, true)};
     lml_status status = lml_find_kit(call, NULL, &kit, err);
     if (status == LML_OK)
-        status = list(&l, err);
+        status = points ? list_points(&l, err) : list(&l, err);
     lml_kit_free(&kit);
     return status;
 }

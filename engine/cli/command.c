@@ -56,7 +56,8 @@ static const lml_command commands[] = {
      lml_cmd_prove,
      {"lemel prove", "lemel prove need recipes/quote.lua"},
      "A proof is a worked example that a recipe carries and must reproduce. Without a RECIPE all "
-     "within reach are proved. The exit status is 1 when a proof failed."},
+     "within reach are proved. What comes with lemel is proved with lemel's own rules; then is said which of "
+     "its proofs the house's rules change. The exit status is 1 when a proof failed."},
     {"reckon",
      "EXPRESSION [as UNIT]",
      "one sum, with units",
@@ -65,12 +66,13 @@ static const lml_command commands[] = {
      "EXPRESSION is a value, or a sum of values in Lua. The answer comes in the unit of the first "
      "value unless `as` says otherwise."},
     {"recipes",
-     "",
-     "the recipes within reach",
+     "[--rules [POINT ...]]",
+     "the recipes and house rules within reach",
      lml_cmd_recipes,
-     {"lemel recipes", "lemel recipes --format json"},
+     {"lemel recipes", "lemel recipes --rules hours"},
      "The studio's own recipes stand in the folder recipes/ beside house.json; one of the same "
-     "name as a recipe that comes with lemel takes its place."},
+     "name as a recipe that comes with lemel takes its place. So does a house rule, recipes/rule_POINT.lua.\n\n"
+     "--rules says of each rule point, or of those named, what a rule is told and what it answers."},
     {"inspect",
      "RECIPE",
      "what it asks, allows, gives, uses; its digest; its proofs",
@@ -114,12 +116,14 @@ static const lml_command commands[] = {
      "earlier than the one that stands, or of another currency, is refused, and so is one that is "
      "three times as much or a third of it, or more than a year later, unless --anyway is said."},
     {"new",
-     "recipe NAME | annotations",
-     "a small recipe to start from, or the words of recipes for an editor",
+     "recipe NAME | rule POINT | annotations",
+     "a small recipe or house rule to start from, or the words of recipes for an editor",
      lml_cmd_new,
-     {"lemel new recipe polish", "lemel new annotations"},
+     {"lemel new recipe polish", "lemel new rule hours"},
      "The recipe is written as recipes/NAME.lua of the studio, says line by line what may be changed, and "
      "has proofs that pass. A file or a recipe of that name is left alone.\n\n"
+     "A rule is written as recipes/rule_POINT.lua: what the point is told and answers, and lemel's own answer to "
+     "change. lemel recipes --rules lists the points.\n\n"
      "annotations writes .lemel/words.lua and .luarc.json for editors with the Lua language server: they "
      "then know every word of recipes. --replace writes them anew."},
     {"adopt",

@@ -267,6 +267,37 @@ static lml_status read_shipped(lml_call *call, const char *shipped, lml_kit *kit
     return LML_NO_GATES;
 }
 
+lml_status lml_find_shipped(lml_call *call, lml_kit *kit, lml_error *err)
+{
+    char shipped[LML_PATH];
+    find_shipped(shipped);
+    lml_status status = lml_limits_read(&call->arguments, &kit->limits, err);
+    if (status == LML_OK)
+        status = read_shipped(call, shipped, kit, err);
+    if (status == LML_OK)
+        lml_kit_sort(kit);
+    return status;
+}
+
+/* A rule that no recipe asks would be passed over without a word. */
+static lml_status check_points(const lml_kit *kit, lml_error *err)
+{
+    for (size_t i = 0; i < kit->count; i++) {
+        const lml_kit_text *t = &kit->texts[i];
+        if (t->what != LML_PUT_RECIPE || t->ours || t->replaces || !lml_rule_point(t->name))
+            continue;
+        lml_nearest near = lml_nearest_to(lml_span_of(t->name));
+        for (size_t k = 0; k < kit->count; k++)
+            if (kit->texts[k].what == LML_PUT_RECIPE && (kit->texts[k].ours || kit->texts[k].replaces) && lml_rule_point(kit->texts[k].name))
+                lml_nearest_offer(&near, lml_span_of(kit->texts[k].name));
+        lml_fail(err, LML_BAD_RECIPE, "%s: there is no rule point \"%s\", so nothing would ever ask this rule", t->shown, lml_rule_point(t->name));
+        if (lml_nearest_found(&near))
+            return lml_error_hint(err, "did you mean %.*s.lua? lemel recipes --rules lists the points", (int)near.best.length, near.best.at);
+        return lml_error_hint(err, "name it after one of the points that lemel recipes --rules lists");
+    }
+    return LML_OK;
+}
+
 static bool same_folder(const char *a, const char *b)
 {
     struct stat x, y;
@@ -287,7 +318,7 @@ static lml_status read_studio(lml_call *call, const char *studio, const char *sh
     status = join(recipes, studio, "recipes", err);
     if (status == LML_OK)
         status = read_folder(call, kit, recipes, recipes, LML_PUT_RECIPE, "studio", err);
-    return status;
+    return status == LML_OK ? check_points(kit, err) : status;
 }
 
 static lml_status refuse_recipe(const lml_kit *kit, lml_span name, lml_error *err)

@@ -42,6 +42,8 @@ lml_target lml_find_recipe(const char *word);
  */
 lml_status lml_find_kit(lml_call *call, const lml_target *target, lml_kit *kit,
                         lml_error *err);
+/* The recipes and scripts that come with lemel, and nothing of a studio's. */
+lml_status lml_find_shipped(lml_call *call, lml_kit *kit, lml_error *err);
 /* Whether the job files `a` and `b` are worked with the settings of one studio. */
 bool lml_find_same_studio(const lml_call *call, const char *a, const char *b);
 /* Where the price list is, or would be: the file given with --prices, else prices.json of the

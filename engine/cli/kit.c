@@ -28,6 +28,12 @@ void lml_kit_free(lml_kit *kit)
     *kit = lml_kit_on(kit->alloc);
 }
 
+const char *lml_rule_point(const char *recipe)
+{
+    static const char start[] = "rule_";
+    return strncmp(recipe, start, sizeof start - 1) == 0 ? recipe + sizeof start - 1 : NULL;
+}
+
 const lml_kit_text *lml_kit_find(const lml_kit *kit, lml_put what, lml_span name)
 {
     for (size_t i = 0; i < kit->count; i++)

@@ -165,6 +165,7 @@ static int write(lua_State *L)
     lml_json_put_member(w, "version", r->version);
     member(w, "licence", r->licence);
     member(w, "about", r->about);
+    member(w, "rule", r->rule);
     lml_json_put_name(w, lml_span_of("level"));
     lml_json_put_whole(w, r->level);
     lml_json_put_member(w, "digest", lml_item_digest(item));

@@ -27,7 +27,7 @@ cp "$examples/house.json" "$examples/prices.json" "$scratch/whole"
 cp "$examples/jobs/cuff-links.json" "$examples/jobs/tarn-ring-uk.json" "$scratch/whole/jobs"
 # Without what somebody confirmed there: that is confirmed below.
 sed '/^  "confirmed": {/,/^  },/d' "$examples/jobs/tarn-ring-us.json" >"$scratch/whole/jobs/tarn-ring-us.json"
-cp "$examples/rules/half_button.lua" "$scratch/half_button.lua"
+cp "$examples/../recipes/wire.lua" "$scratch/half_wire.lua"
 
 # one NAME WORDS...: the faults of one command, in a studio of its own.
 one() {
@@ -43,7 +43,7 @@ one run run jobs/cuff-links.json &
 run=$!
 one record record jobs/tarn-ring-uk.json 'raw casting' mass='31.02 g' --at 2026-11-26T14:20
 one price price Au '2650.30 USD/ozt' --at 2026-11-27T09:00 --from 'refiner, buying'
-one adopt adopt "$scratch/half_button.lua"
+one adopt adopt "$scratch/half_wire.lua"
 one batch batch jobs -o out.jsonl --workers 1
 one confirm confirm jobs/tarn-ring-us.json mark/row-from-memory --by O.F. --reason 'asked the office'
 wait $run
