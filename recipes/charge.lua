@@ -7,6 +7,7 @@ local GUIDE = "50 %"   -- old metal in a casting charge: General casting tips fo
 
 local WEIGHING = { "weigh", "charge" }   -- what a doubt withholds: the figures stay in sight, the melt does not begin
 
+local house_rules = require "house_rules"
 local misread = require "misread"
 local lot = require("metal_asks").lot
 local metal_prices = require "metal_prices"
@@ -66,10 +67,11 @@ local function price_of(l, metal, house, date)
 end
 
 -- Old metal that the charge may hold, by the house's rule.
-local function old_most(lots, job, house, clients)
+local function old_most(lots, job, house, clients, sheet)
   local oftenest = 0
   for _, l in ipairs(lots) do oftenest = max(oftenest, l.generation) end
-  return use.rule_reuse { mass = job.mass, target = job.target, clients = clients, oftenest = oftenest, usual = house.reuse_limit }.most
+  local rule = use.rule_reuse { mass = job.mass, target = job.target, clients = clients, oftenest = oftenest, usual = house.reuse_limit }
+  return house_rules.answer(sheet, rule, "most", house.reuse_limit, WEIGHING)
 end
 
 -- Prices that can be added: of one currency, none below nothing.
@@ -285,7 +287,7 @@ return recipe {
     local bounds = { { metal = metal, low = job.target, guard = house.guard } }
     for _, part in ipairs(job.at_least or {}) do table.insert(bounds, { metal = part.metal, low = part }) end
     for _, part in ipairs(job.at_most or {}) do table.insert(bounds, { metal = part.metal, high = part }) end
-    local limit = old_most(lots, job, house, client ~= nil)
+    local limit = old_most(lots, job, house, client ~= nil, sheet)
     local c = craft.charge {
       lots = lots, mass = job.mass, at_least = job.more, bounds = bounds, client = client, step = house.scale_step,
       shares = { { lots = "old", name = "old metal", most = job.old_most or limit } },

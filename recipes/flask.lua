@@ -3,6 +3,7 @@
 -- The flask is chosen by what must stay between tree and outside; the slurry is what the flask holds beside tree and
 -- cone, with what runs over and what stays in the bowl; and everything must be over before the slurry loses its gloss.
 
+local house_rules = require "house_rules"
 local burnout = require "burnout"
 local hazards = require "hazards"
 local investing = require "investing"
@@ -57,13 +58,12 @@ local THREE = { { name = "A", diameter = "63.5 mm", height = "63.5 mm", cone = "
                 { name = "B", diameter = "76.2 mm", height = "101.6 mm", cone = "20 mL" },
                 { name = "C", diameter = "88.9 mm", height = "101.6 mm", cone = "26 mL" } }
 
--- Water to gypsum-bonded powder, by the house's rule. Where that stops, the caution stands all the same.
+-- Water to gypsum-bonded powder, by the house's rule.
 local function water_by_rule(job, placed, usual, sheet)
   local narrowest = placed[1].diameter
   for _, p in ipairs(placed) do narrowest = min(narrowest, p.diameter) end
   local rule = use.rule_water { date = job.date, flask = narrowest, opened = job.powder_age, usual = usual }
-  if withheld(rule, "ratio") then hazards.powder(sheet) end
-  return rule.ratio
+  return house_rules.answer(sheet, rule, "ratio", usual, POWDER_AND_WATER)
 end
 
 return recipe {

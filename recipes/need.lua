@@ -4,6 +4,7 @@
 -- sprues, button, what burns off, what sticks in the crucible. Too little metal spoils the casting and cannot be mended
 -- in the melt; too much comes back as button. So the charge stands above the need by the spread of one's own castings.
 
+local house_rules = require "house_rules"
 local burnout = require "burnout"
 local crucibles = require "crucibles"
 local misread = require "misread"
@@ -194,7 +195,9 @@ return recipe {
     local ratio = metal.density / house.wax_density
     local castings = patterns.castings(job, metal.density, house)
     local piece = sum(castings, function (c) return c.raw * c.count end)
-    local sprue = use.rule_sprues { pieces = piece, count = sum(castings, "count"), usual = patterns.sprues(job, castings, metal.density, house) }.metal
+    local usual = patterns.sprues(job, castings, metal.density, house)
+    local sprue = house_rules.answer(sheet, use.rule_sprues { pieces = piece, count = sum(castings, "count"), usual = usual }, "metal", usual,
+                                     { "charge", "sprue", "need" })
     local button = job.button_volume and job.button_volume * metal.density or house.button
     if not button then error("the button is not given: give button, the metal that must stand in it, or button_volume") end
     if house.least_button and house.least_button > button then

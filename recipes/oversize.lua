@@ -1,3 +1,4 @@
+local house_rules = require "house_rules"
 local ring_sizes = require "ring_sizes"
 local wire_gauge = require "wire_gauge"
 local misread = require "misread"
@@ -7,6 +8,8 @@ local patterns = require "patterns"
 --
 -- The order is the whole art: size, then width, then what the files take (they work on the cast metal), and the
 -- shrinkages last, each divided out in turn: (1 - a)(1 - b), never a + b.
+
+local RINGS = { "rings_made", "wax" }   -- what rests on the house's rules
 
 -- A pattern shrinks once at each of these that it goes through, in this order. The metal always comes last.
 local STAGES = { "rubber mould", "wax", "resin" }
@@ -38,29 +41,33 @@ local function in_order(stages, sheet)
 end
 
 -- What a wide band is made larger by, and whether it is.
-local function widening(r, house, chosen)
+local function widening(r, house, chosen, sheet)
   if not (r.width and r.widen) then return Q "0 mm", false end
   local rule = use.rule_widen { size = r.size, width = r.width, table = house.wide_bands }
-  return rule.sizes * ring_sizes.step(rule.of, chosen), rule.sizes ~= 0
+  local sizes = house_rules.answer(sheet, rule, "sizes", 0, RINGS)
+  return sizes * ring_sizes.step(house_rules.answer(sheet, rule, "of", "US", RINGS), chosen), sizes ~= 0
 end
 
 -- What this ring loses between the wax and the finish: { shrinks, off_inside, off_outside }.
-local function lost_by(r, house)
+local function lost_by(r, house, sheet)
   local rule = use.rule_oversize { size = r.size, width = r.width, thickness = r.thickness, shrinkage = house.metal_shrinkage,
                                    inside = house.finish_inside, outside = house.finish_outside }
-  if house.polish_inside > rule.off_inside then
-    error(text.fill("polish_inside ({p}) is the part of finish_inside ({f}) that is left to the wheel, and cannot be more", { p = house.polish_inside, f = rule.off_inside }))
+  local lost = { shrinks = house_rules.answer(sheet, rule, "shrinks", house.metal_shrinkage, RINGS),
+                 off_inside = house_rules.answer(sheet, rule, "off_inside", house.finish_inside, RINGS),
+                 off_outside = house_rules.answer(sheet, rule, "off_outside", house.finish_outside, RINGS) }
+  if house.polish_inside > lost.off_inside then
+    error(text.fill("polish_inside ({p}) is the part of finish_inside ({f}) that is left to the wheel, and cannot be more", { p = house.polish_inside, f = lost.off_inside }))
   end
-  return rule
+  return lost
 end
 
 local function tube(inside, outside, width, shape) return pi / 4 * (outside ^ 2 - inside ^ 2) * width * shape end
 
 -- Everything about one ring, unrounded.
-local function reckon(r, house, lost, chosen, left, metal)
+local function reckon(r, house, lost, chosen, left, metal, sheet)
   local wanted, why = ring_sizes.diameter(r.size, chosen)
   if not wanted then return nil, why end
-  local add, widened = widening(r, house, chosen)
+  local add, widened = widening(r, house, chosen, sheet)
   local b = { wanted = wanted, line = why, widened = widened, finished = wanted + add }
   b.emery = b.finished - 2 * house.polish_inside
   b.raw = b.finished - 2 * lost.off_inside
@@ -223,8 +230,8 @@ return recipe {
     local path, left = in_order(job.shrink_stages, sheet)
     local made, wax, weighed = {}, Q "0 g", nil
     for i, r in ipairs(job.rings) do
-      local lost = lost_by(r, house)
-      local b, why = reckon(r, house, lost, chosen, left, job.metal)
+      local lost = lost_by(r, house, sheet)
+      local b, why = reckon(r, house, lost, chosen, left, job.metal, sheet)
       if not b then
         sheet:stop("size-" .. i, r.name .. ": " .. why)
         return {}

@@ -78,7 +78,7 @@ end
 
 -- Whether the client's metal may be melted, by the house's rule. What is poured is poured.
 local MELTED = { "weigh", "fineness", "charge", "furnace_at", "pour_at", "light", "go" }
-local function may_melt(run)
+local function check_may_melt(run)
   local pieces = {}
   for _, l in ipairs(run.lots) do
     if l.owner and l.owner ~= "studio" then
@@ -87,10 +87,10 @@ local function may_melt(run)
       table.insert(pieces, { name = l.name, owner = l.owner, stamp = stamp })
     end
   end
-  if #pieces == 0 or weighings.round(run.job.record).done then return true end
-  local may = read(use.rule_may_melt { date = run.job.date, pieces = pieces }, "may")
-  if not may then run.sheet:stop("may-melt", "The house's rule does not let the client's metal be melted: weigh nothing out, set no furnace", MELTED) end
-  return may
+  if #pieces == 0 or weighings.round(run.job.record).done then return end
+  if not read(use.rule_may_melt { date = run.job.date, pieces = pieces }, "may") then
+    run.sheet:stop("may-melt", "The house's rule does not let the client's metal be melted: weigh nothing out, set no furnace", MELTED)
+  end
 end
 
 -- The lots that the house's rule lets in; nil where it stops.
@@ -115,7 +115,10 @@ end
 local function target_of(run)
   local job = run.job
   local rule = use.rule_target { target = job.target, mark = job.mark, soldered = not job.solder:is_zero(), place = job.destination }
-  if withheld(rule, "alloy_to") then return nil, "the house's rule for the target stops" end
+  if withheld(rule, "alloy_to") then
+    run.sheet:stop("target", "The house's rule for the fineness to alloy to stops: weigh nothing out, set no furnace", MELTED)
+    return nil, "the house's rule for the target stops"
+  end
   return rule.alloy_to, "no target fineness is given"
 end
 
@@ -123,10 +126,7 @@ end
 local function charge(run)
   local job = run.job
   run.lots = remaking.lots_for_charge(job, run.old)
-  if not may_melt(run) then
-    run.held = true
-    return run.leave("Charge", "the house's rule does not let the client's metal be melted")
-  end
+  check_may_melt(run)
   local target, no_target
   if run.is_gold then target, no_target = target_of(run) end
   if not run.is_gold then
@@ -143,7 +143,7 @@ local function charge(run)
   end
   run.lots = fit_lots(run)
   if not run.lots or #run.lots == 0 then
-    run.lots, run.held = {}, true
+    run.lots = {}
     run.sheet:stop("lots", "The house's rule lets none of the lots into this charge: weigh nothing out and set no furnace", MELTED)
     return run.leave("Charge", "the house's rule lets no lot in")
   end
@@ -227,10 +227,9 @@ local function pour(run)
   if run.charge and not weigh and not done then
     run.sheet:stop("lots", "What to weigh out is withheld above: weigh nothing out and set no furnace until that is resolved", LIT)
   end
-  if run.held or not due or run.charge and not weigh and not done then return run.leave("Pour", "a stop above withholds the charge") end
+  if not due or run.charge and not weigh and not done then return run.leave("Pour", "a stop above withholds the charge") end
   if job.pour and not done and not read(use.rule_may_pour { pour = job.pour, loaded = out.load_by, date = job.date }, "may") then
     run.sheet:stop("may-pour", "The house's rule does not let it be poured then: light no furnace for that hour", { "light", "go", "start" })
-    return run.leave("Pour", "the house's rule does not let it be poured then")
   end
   if job.tree and not run.placed and not done then return run.leave("Pour", "a stop above withholds the flask") end
   if not run.liquidus then return run.leave("Pour", "nobody knows where the metal melts") end

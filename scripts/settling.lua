@@ -1,6 +1,7 @@
 -- What is owed of one metal, and what both sides agreed on: held against the weighings before anything is paid out by it.
 -- An account is { all, groups, order, of, clients }: its sums, the rows and the sums of each owner, and whom metal is owed.
 
+local house_rules = require "house_rules"
 local ledger = require "ledger"
 local owners = require "owners"
 
@@ -60,12 +61,17 @@ local FILINGS, BUTTON = { filings = true, lemel = true }, { button = true }
 
 -- What the house's rules take off, of rows of one account: { away, filings_kept, button_kept }. Whoever settles uses
 -- rule_lemel and rule_button.
-local function ruled(owner, brought, a, rows, working_loss)
+local function ruled(owner, brought, a, rows, working_loss, sheet, due)
   local zero = a.piece * 0
   local filings, button = lying_here(rows, FILINGS, zero), lying_here(rows, BUTTON, zero)
   local lemel = use.rule_lemel { brought = brought, added = a.added, piece = a.piece, filings = filings, lost = a.loss, share = working_loss }
-  local theirs = button:is_zero() and button or use.rule_button { owner = owner, brought = brought, added = a.added, button = button }.theirs
-  return { away = lemel.away, filings_kept = lemel.kept or zero, button_kept = button - theirs }
+  local away = house_rules.answer(sheet, lemel, "away", a.loss, { due })
+  local kept = house_rules.answer(sheet, lemel, "kept", nil, { due })
+  local theirs = button
+  if not button:is_zero() then
+    theirs = house_rules.answer(sheet, use.rule_button { owner = owner, brought = brought, added = a.added, button = button }, "theirs", button, { due })
+  end
+  return { away = away, filings_kept = kept or zero, button_kept = button - theirs }
 end
 
 -- What is owed back, by owner, each with the way to it. Where several own one lot, their pieces need not match their
@@ -77,7 +83,7 @@ local function settle(job, house, account, metal, spreads, sheet)
     local a = account.of[group]
     local opening = opening_of(job, metal, group, a["in"])
     local members = owners.members_of(job.shares, group)
-    local way = owners.steps(opening, a, house.working_loss, ruled(group, opening[2], a, account.groups[group], house.working_loss))
+    local way = owners.steps(opening, a, house.working_loss, ruled(group, opening[2], a, account.groups[group], house.working_loss, sheet, withheld_due))
     local whole = owners.owed(way)
     if not members then
       table.insert(due, { owner = group, due = whole:down_to "0.001 g", way = way })
@@ -87,7 +93,7 @@ local function settle(job, house, account, metal, spreads, sheet)
       local own = ledger.account(rows, metal, spreads.usual, spreads)
       if not house.working_loss then own.loss = a.loss * share end
       local theirs = { text.fill("{opening}, {share} of it", { opening = opening[1], share = share }), opening[2] * share }
-      local own_way = owners.steps(theirs, own, house.working_loss, ruled(member, theirs[2], own, rows, house.working_loss))
+      local own_way = owners.steps(theirs, own, house.working_loss, ruled(member, theirs[2], own, rows, house.working_loss, sheet, withheld_due))
       local by_piece, by_share = owners.owed(own_way), whole * share
       if abs(by_piece - by_share) > house.share_step * Q(text.fill("1000 ‰ {metal}", { metal = metal })) then
         table.insert(differ, text.fill("{member} {a} by the pieces, {b} by the share",

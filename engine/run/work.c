@@ -260,6 +260,9 @@ static int work(lua_State *L)
     lml_push_sheet(L, part);
     lml_need_stack(L, LML_WORK_STACK);
     if (lua_pcall(L, 6, 0, 0)) {
+        lml_error *e = lml_test(L, -1, LML_CLASS_ERROR);
+        if (!run->box.stopping && r->rule && e)
+            lml_error_context(e, e->status, "lemel recipes --rules %s says what this rule is told and answers", r->rule);
         if (!run->box.stopping)
             return lua_error(L);
         /* It read, or gave on, a figure that is withheld: all that it gives is withheld in turn. */

@@ -1,0 +1,1 @@
+printf 'return rule "widen" {\n  version = "1.0.0",\n  asks = { swollen = ask.yes_no { "Swollen in the morning" } },\n  work = function(job) return { sizes = job.swollen and 0.5 or 0, of = "US" } end,\n}\n' > recipes/rule_widen.lua; lemel run oversize rings='[{"name":"a","size":"US 6","width":"7 mm"}]' -q

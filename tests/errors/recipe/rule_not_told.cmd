@@ -1,0 +1,1 @@
+printf 'return rule "widen" {\n  version = "1.0.0",\n  work = function(job)\n    return { sizes = job.client == "O.F." and 1 or 0, of = "US" }\n  end,\n}\n' > recipes/rule_widen.lua; lemel run oversize rings='[{"name":"a","size":"US 6","width":"7 mm"}]' -q

@@ -1,0 +1,1 @@
+printf 'return rule "widen" {\n  version = "1.0.0",\n  asks = { width = ask.length { "How wide" } },\n  work = function(job) return { sizes = 0, of = "US" } end,\n}\n' > recipes/rule_widen.lua; lemel check recipes/rule_widen.lua

@@ -1,0 +1,1 @@
+printf 'return rule "hours" { version = "1.0.0", work = function(job) return { charged = job.worked } end }\n' | tee recipes/rule_hours.lua > recipes/rule_deposit.lua; lemel check recipes/rule_deposit.lua

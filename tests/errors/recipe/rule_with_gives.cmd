@@ -1,0 +1,1 @@
+printf 'return rule "widen" {\n  version = "1.0.0",\n  gives = { sizes = give.number "Sizes" },\n  work = function(job) return { sizes = 0 } end,\n}\n' > recipes/rule_widen.lua; lemel check recipes/rule_widen.lua
