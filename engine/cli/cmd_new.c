@@ -188,8 +188,10 @@ static lml_status refuse_point(const lml_kit *shipped, const char *point, lml_er
             lml_nearest_offer(&near, lml_span_of(lml_rule_point(shipped->texts[i].name)));
     lml_fail(err, LML_USAGE, "there is no rule point \"%s\"", point);
     if (lml_nearest_found(&near))
-        return lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
-    return lml_error_hint(err, "lemel recipes --rules lists them all");
+        lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
+    else
+        lml_error_hint(err, "lemel recipes --rules lists them all");
+    return LML_USAGE;
 }
 
 static lml_status make_rule(lml_call *call, const char *word, lml_error *err)
@@ -264,7 +266,8 @@ lml_status lml_cmd_new(lml_call *call, lml_error *err)
         lml_fail(err, LML_USAGE, "lemel new recipe wants the name of the new recipe");
     } else if (rule) {
         lml_fail(err, LML_USAGE, "lemel new rule wants the name of a rule point");
-        return lml_error_hint(err, "lemel new rule hours; lemel recipes --rules lists the points");
+        lml_error_hint(err, "lemel new rule hours; lemel recipes --rules lists the points");
+        return LML_USAGE;
     } else {
         lml_fail(err, LML_USAGE,
                  "lemel new makes a recipe, a rule or annotations, and \"%s\" is something else",

@@ -142,8 +142,10 @@ static lml_status check_words(const lml_arguments *a, const lml_kit *shipped, lm
             continue;
         lml_fail(err, LML_USAGE, "there is no rule point \"%s\"", a->word[i]);
         if (lml_nearest_found(&near))
-            return lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
-        return lml_error_hint(err, "lemel recipes --rules lists them all");
+            lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
+        else
+            lml_error_hint(err, "lemel recipes --rules lists them all");
+        return LML_USAGE;
     }
     return LML_OK;
 }

@@ -292,8 +292,10 @@ static lml_status check_points(const lml_kit *kit, lml_error *err)
                 lml_nearest_offer(&near, lml_span_of(kit->texts[k].name));
         lml_fail(err, LML_BAD_RECIPE, "%s: there is no rule point \"%s\", so nothing would ever ask this rule", t->shown, lml_rule_point(t->name));
         if (lml_nearest_found(&near))
-            return lml_error_hint(err, "did you mean %.*s.lua? lemel recipes --rules lists the points", (int)near.best.length, near.best.at);
-        return lml_error_hint(err, "name it after one of the points that lemel recipes --rules lists");
+            lml_error_hint(err, "did you mean %.*s.lua? lemel recipes --rules lists the points", (int)near.best.length, near.best.at);
+        else
+            lml_error_hint(err, "name it after one of the points that lemel recipes --rules lists");
+        return LML_BAD_RECIPE;
     }
     return LML_OK;
 }
