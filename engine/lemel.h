@@ -16,6 +16,9 @@
  * allow list, a budget, a memory limit). To run recipes from strangers, run them in a process of their
  * own, as the lemel command does.
  *
+ * The same job gives the same digits on every machine, with one exception: Lua takes the ^ of two bare
+ * numbers in a recipe from the C library's pow (but for ^ 2), whose last digit may differ.
+ *
  * An engine is used by one thread at a time; different engines are independent. The program's locale is
  * left alone and changes no result: while a function works, its own thread is in the C locale, and so are
  * the allocator and `interrupt` that it calls.

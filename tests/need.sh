@@ -31,12 +31,13 @@ look_for_build() {
     has_module libcjson || want libcjson-dev
 }
 
-# units, glpk-utils and iso-codes are what results are compared with.
+# units, glpk-utils, iso-codes and MPFR are what results are compared with.
 look_for_tests() {
     has_module criterion || want libcriterion-dev
     has units || want units
     has glpsol || want glpk-utils
     [ -f /usr/share/iso-codes/json/iso_4217.json ] || want iso-codes
+    has_module mpfr || want libmpfr-dev
 }
 
 # The fuzzer and the sanitizers of clang come in a package of their own.

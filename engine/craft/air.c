@@ -1,5 +1,6 @@
 #include "craft/air.h"
 
+#include "base/real.h"
 #include "craft/check.h"
 #include <math.h>
 
@@ -11,7 +12,7 @@ static double moist_air(double p, double t, double humidity)
 {
     const double gas = 8.314472, air = 28.96546e-3, water = 18.01528e-3; /* J/(mol K), kg/mol */
     double kelvin = celsius_zero + t;
-    double saturated = exp(1.2378847e-5 * kelvin * kelvin - 1.9121316e-2 * kelvin + 33.93711047 - 6.3431645e3 / kelvin);
+    double saturated = lml_real_exp(1.2378847e-5 * kelvin * kelvin - 1.9121316e-2 * kelvin + 33.93711047 - 6.3431645e3 / kelvin);
     double enhancement = 1.00062 + 3.14e-8 * p + 5.6e-7 * t * t;
     double x = humidity * enhancement * saturated / p; /* mole fraction of water vapour */
     double first = 1.58123e-6 - 2.9331e-8 * t + 1.1043e-10 * t * t + (5.707e-6 - 2.051e-8 * t) * x +

@@ -1,7 +1,7 @@
 #include "craft/atmosphere.h"
 
+#include "base/real.h"
 #include "craft/check.h"
-#include <math.h>
 
 /* U.S. Standard Atmosphere, 1976, Tables 2 and 4 and section 1.2. */
 static const double sea_temperature = 288.15; /* K */
@@ -25,7 +25,7 @@ static lml_status within(double metres, lml_error *err)
 /* Pressure at an altitude over that at sea level. */
 static double part_of_sea_level(double geopotential)
 {
-    return pow(1 - lapse * geopotential / sea_temperature,
+    return lml_real_pow(1 - lapse * geopotential / sea_temperature,
                gravity * molar_mass / (gas_constant * lapse));
 }
 

@@ -1,5 +1,6 @@
 #include "craft/chance.h"
 
+#include "base/real.h"
 #include "craft/check.h"
 
 #include <math.h>
@@ -8,7 +9,7 @@ static const double PI = 3.14159265358979323846;
 
 double lml_chance_normal(double z)
 {
-    return 0.5 * erfc(-z / sqrt(2.0));
+    return 0.5 * lml_real_erfc(-z / sqrt(2.0));
 }
 
 typedef double below(double x, int freedom);
@@ -51,11 +52,11 @@ lml_status lml_chance_normal_quantile(double chance, double *z, lml_error *err)
     return LML_OK;
 }
 
-/* The part between -t and t is a finite sum of powers of the cosine of atan(t / sqrt(freedom)). */
+/* The part between -t and t is a finite sum of powers of the cosine of the angle whose tangent is t / sqrt(freedom). */
 static double student_below(double t, int freedom)
 {
-    double angle = atan(fabs(t) / sqrt((double)freedom));
-    double sine = sin(angle), cosine = cos(angle), square = cosine * cosine;
+    double side = sqrt((double)freedom), across = fabs(t), slant = lml_real_hypot(side, across);
+    double angle = lml_real_atan(across / side), sine = across / slant, cosine = side / slant, square = cosine * cosine;
     bool odd = freedom % 2 != 0;
     double term = odd ? cosine : 1.0, sum = freedom == 1 ? 0.0 : term;
     for (int k = odd ? 3 : 2; k <= freedom - 2; k += 2) {

@@ -1,5 +1,6 @@
 #include "craft/heat.h"
 
+#include "base/real.h"
 #include "craft/check.h"
 #include <math.h>
 
@@ -74,7 +75,7 @@ lml_status lml_heat_equalise_step(const lml_heat_cylinder *cylinder, double step
     if (lml_heat_lag(cylinder, &lag, err) || check_step(step, tolerance, err))
         return LML_BAD_VALUE;
     bool there = fabs(step) <= tolerance;
-    *seconds = there ? 0 : lag * log(first_coefficient(cylinder) * fabs(step) / tolerance);
+    *seconds = there ? 0 : lag * lml_real_log(first_coefficient(cylinder) * fabs(step) / tolerance);
     return LML_OK;
 }
 
@@ -86,7 +87,7 @@ lml_status lml_heat_equalise_ramp(const lml_heat_cylinder *cylinder, double step
         lml_check_positive(rate, "the rate of the kiln (K/s)", err))
         return LML_BAD_VALUE;
     double ramp = fabs(step) / rate; /* s */
-    double behind = first_coefficient(cylinder) * rate * lag * -expm1(-ramp / lag);
-    *seconds = behind <= tolerance || fabs(step) <= tolerance ? 0 : lag * log(behind / tolerance);
+    double behind = first_coefficient(cylinder) * rate * lag * -lml_real_expm1(-ramp / lag);
+    *seconds = behind <= tolerance || fabs(step) <= tolerance ? 0 : lag * lml_real_log(behind / tolerance);
     return LML_OK;
 }

@@ -1,5 +1,6 @@
 #include "craft/hydrostatic.h"
 
+#include "base/real.h"
 #include "craft/check.h"
 #include <math.h>
 
@@ -39,7 +40,7 @@ lml_status lml_hydrostatic_weigh(const lml_hydrostatic_weighing *w, lml_hydrosta
     double lift = w->water - w->air;
     out->loss = loss;
     out->density = w->air + lift * w->in_air / loss;
-    out->deviation = lift / (loss * loss) * w->deviation * hypot(w->in_air, w->in_water);
+    out->deviation = lift / (loss * loss) * w->deviation * lml_real_hypot(w->in_air, w->in_water);
     return LML_OK;
 }
 
@@ -80,6 +81,6 @@ lml_status lml_hydrostatic_gold(const lml_hydrostatic_guess *g, lml_hydrostatic_
     out->from_weighing = g->density_deviation * v * v / span;
     out->from_rest = fabs(v - v_gold) * g->rest_deviation * v_rest * v_rest / (span * span);
     out->from_mixing = g->mixing_deviation * v / span;
-    out->deviation = hypot(hypot(out->from_weighing, out->from_rest), out->from_mixing);
+    out->deviation = lml_real_hypot(lml_real_hypot(out->from_weighing, out->from_rest), out->from_mixing);
     return LML_OK;
 }

@@ -1,5 +1,6 @@
 #include "craft/melting.h"
 
+#include "base/real.h"
 #include "craft/element.h"
 #include <math.h>
 
@@ -65,13 +66,13 @@ static model model_at(double kelvin)
     double rt = gas_constant * kelvin;
     for (int i = 0; i < PARTS; i++) {
         const struct fusion *f = &fusion[i];
-        m.pure[LIQUID][i] = (f->enthalpy - f->entropy * kelvin + f->seventh * pow(kelvin, 7)) / rt;
+        m.pure[LIQUID][i] = (f->enthalpy - f->entropy * kelvin + f->seventh * lml_real_pow(kelvin, 7)) / rt;
     }
     for (int phase = 0; phase < PHASES; phase++)
         for (int p = 0; p < PAIRS; p++)
             for (int k = 0; k < ORDERS; k++) {
                 const excess_term *t = &interaction[p].term[phase][k];
-                m.excess[phase][p][k] = (t->a + t->b * kelvin + t->c * kelvin * log(kelvin)) / rt;
+                m.excess[phase][p][k] = (t->a + t->b * kelvin + t->c * kelvin * lml_real_log(kelvin)) / rt;
             }
     return m;
 }
@@ -115,14 +116,14 @@ static void potentials(const model *m, int phase, const double x[PARTS], double 
 {
     activity(m, phase, x, out);
     for (int i = 0; i < PARTS; i++)
-        out[i] += m->pure[phase][i] + log(x[i]);
+        out[i] += m->pure[phase][i] + lml_real_log(x[i]);
 }
 
 static double height(const model *m, int phase, const double y[PARTS], const double mu[PARTS])
 {
     double sum = excess_of(m, phase, y).energy;
     for (int i = 0; i < PARTS; i++)
-        sum += y[i] * (m->pure[phase][i] + log(y[i]) - mu[i]);
+        sum += y[i] * (m->pure[phase][i] + lml_real_log(y[i]) - mu[i]);
     return sum;
 }
 
@@ -139,7 +140,7 @@ static double descend(const model *m, int phase, const double mu[PARTS], double 
         excess e = excess_of(m, phase, y);
         double slope[PARTS], g[2], ideal[2][2], h[2][2], root[2];
         for (int i = 0; i < PARTS; i++)
-            slope[i] = m->pure[phase][i] + log(y[i]) - mu[i] + e.slope[i];
+            slope[i] = m->pure[phase][i] + lml_real_log(y[i]) - mu[i] + e.slope[i];
         for (int a = 0; a < 2; a++)
             root[a] = sqrt(y[free[a]]);
         for (int a = 0; a < 2; a++) {
@@ -242,7 +243,7 @@ static int solid_potentials(const model *m, const double x[PARTS], double mu[PAR
         change = 0;
         for (int i = 0; i < PARTS; i++) {
             /* Half the step, in logarithms: gold's liking for copper makes the whole one swing. */
-            double ratio = sqrt(k[i]) * exp((a[i] - b[i]) / 2);
+            double ratio = sqrt(k[i]) * lml_real_exp((a[i] - b[i]) / 2);
             change = fmax(change, fabs(ratio / k[i] - 1));
             k[i] = ratio;
         }

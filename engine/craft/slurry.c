@@ -1,5 +1,6 @@
 #include "craft/slurry.h"
 
+#include "base/real.h"
 #include "craft/check.h"
 
 #include <math.h>
@@ -108,7 +109,7 @@ lml_status lml_slurry_working_time(lml_cup_test test, double rate, double temper
         lml_error_hint(err, "make a cup test nearer to the temperature of the slurry");
         return status;
     }
-    return lml_check_result(test.time * exp(-rate * away), "the working time", time, err);
+    return lml_check_result(test.time * lml_real_exp(-rate * away), "the working time", time, err);
 }
 
 lml_status lml_slurry_rate(lml_cup_test first, lml_cup_test second, double *rate, lml_error *err)
@@ -119,7 +120,7 @@ lml_status lml_slurry_rate(lml_cup_test first, lml_cup_test second, double *rate
     if (warmer == 0)
         return lml_fail(err, LML_BAD_VALUE,
                         "both cup tests were made at one temperature, so they tell no rate");
-    double found = log(first.time / second.time) / warmer;
+    double found = lml_real_log(first.time / second.time) / warmer;
     if (found < 0)
         return lml_fail(err, LML_BAD_VALUE,
                         "the warmer slurry of the two cup tests stayed workable longer");

@@ -1,6 +1,7 @@
 /* One sum: a text of the value grammar, or a Lua expression over values. */
 #include "base/decimal.h"
 #include "base/locale.h"
+#include "base/real.h"
 #include "words/bind.h"
 #include "run/engine.h"
 #include "run/run.h"
@@ -27,7 +28,7 @@ static bool round_before_point(lml_value *v, double x, int zeros)
     if (!lml_builder_status(&b, NULL) && b.length < sizeof unit)
         memcpy(unit, b.at, b.length);
     lml_builder_free(&b);
-    snprintf(text, sizeof text, "%.0fe%d %s", nearbyint(x / pow(10, zeros)), zeros, unit);
+    snprintf(text, sizeof text, "%.0fe%d %s", nearbyint(x / lml_real_pow(10, zeros)), zeros, unit);
     if (lml_value_read(lml_span_trim(lml_span_of(text)), LML_WANT_ANYTHING, LML_NO_METAL, &out, NULL) || out.kind != v->kind)
         return false;
     out.decimals = 0;
@@ -43,7 +44,7 @@ static void to_digits(lml_value *v, int digits)
     double x = lml_value_in_unit(v);
     if (x == 0 || !isfinite(x))
         return;
-    int decimals = digits - 1 - (int)floor(log10(fabs(x)));
+    int decimals = digits - 1 - (int)floor(lml_real_log10(fabs(x)));
     if (decimals < 0 && decimals >= -300 && round_before_point(v, x, -decimals))
         return;
     v->decimals = (uint8_t)(decimals < 0 ? 0 : decimals > 15 ? 15 : decimals);

@@ -1,5 +1,6 @@
 #include "run/agree.h"
 
+#include "base/real.h"
 #include "words/bind.h"
 #include "run/part.h"
 #include "cell/class.h"
@@ -32,7 +33,7 @@ static double step_of(const lml_value *v)
     lml_rational factor;
     if (v->decimals == LML_SHORTEST || v->kind == LML_MONEY || lml_unit_factor(v->unit, &factor, NULL))
         return 0;
-    return pow(10, -(double)v->decimals) * (double)factor.top / (double)factor.bottom;
+    return lml_real_pow(10, -(double)v->decimals) * (double)factor.top / (double)factor.bottom;
 }
 
 /* Whether the amounts are one, whatever their signs: a credit is printed with a minus. */

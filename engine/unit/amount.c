@@ -1,5 +1,6 @@
 #include "unit/amount.h"
 #include "base/big.h"
+#include "base/real.h"
 #include "unit/unit_table.h"
 #include <math.h>
 #include <stdio.h>
@@ -363,7 +364,7 @@ size_t lml_amount_write(double si, lml_rational factor, lml_rational offset,
     times(&bottom, factor.top);
     lml_amount a = {.decimal = {.negative = top.sign < 0}, .bottom = 1};
     double size = fabs(si) * (double)factor.bottom / (double)factor.top;
-    int exponent = size > 10 ? (int)log10(size) : 0;
+    int exponent = size > 10 ? (int)lml_real_log10(size) : 0;
     for (; exponent >= -DECIMALS_MOST; exponent--) {
         lml_u128 digits;
         if (!nearest_digits(&top, &bottom, exponent, &digits))

@@ -1,3 +1,4 @@
+#include "base/real.h"
 #include "value/arithmetic.h"
 #include "value/money.h"
 #include "unit/unit_table.h"
@@ -136,13 +137,6 @@ lml_status lml_power(const lml_value *a, const lml_value *b, lml_value *out, lml
                 raised(a->unit, power, a->dimension, dimension), out, err);
 }
 
-/* cbrt(27) is not 3 in every C library; one step of Newton's makes it so. */
-static double cube_root(double x)
-{
-    double root = cbrt(x), cube = root * root * root;
-    return root > 0.0 && isfinite(cube) ? root - (cube - x) / (3.0 * root * root) : root;
-}
-
 lml_status lml_root(const lml_value *a, int degree, lml_value *out, lml_error *err)
 {
     lml_dimension dimension;
@@ -165,7 +159,7 @@ lml_status lml_root(const lml_value *a, int degree, lml_value *out, lml_error *e
         return LML_OK;
     }
     double size = fabs(a->amount);
-    double root = degree == 2 ? sqrt(size) : degree == 3 ? cube_root(size) : pow(size, 1.0 / degree);
+    double root = degree == 2 ? sqrt(size) : lml_real_root(size, degree);
     return give(a, copysign(root, a->amount), dimension, unraised(a->unit, degree, dimension), out,
                 err);
 }

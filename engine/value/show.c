@@ -1,6 +1,7 @@
 #include "value/show.h"
 
 #include "base/decimal.h"
+#include "base/real.h"
 #include "unit/currency.h"
 #include "unit/unit_table.h"
 #include "value/write.h"
@@ -62,7 +63,7 @@ static bool cut(const lml_value *v, lml_span amount, char out[LML_NUMBER_TEXT])
     if (digits_of(amount) <= DIGITS)
         return false;
     double x = lml_value_in_unit(v), back = 0;
-    int decimals = DIGITS - 1 - (int)floor(log10(fabs(x))), least = least_decimals(v);
+    int decimals = DIGITS - 1 - (int)floor(lml_real_log10(fabs(x))), least = least_decimals(v);
     lml_write_fixed(x, (lml_rational){1, 1}, decimals, LML_HALF_EVEN, out);
     lml_decimal d = {0};
     lml_decimal_read(lml_span_of(out), &d);
@@ -153,7 +154,7 @@ lml_status lml_value_show_in(const lml_value *v, lml_span unit, lml_value *out, 
     double was = size_of(v->unit), is = status ? 0.0 : size_of(out->unit);
     if (status || v->decimals == LML_SHORTEST || lml_unit_equal(out->unit, v->unit) || was <= 0 || is <= 0)
         return status;
-    double digits = ceil(v->decimals - log10(was / is) - 1e-9);
+    double digits = ceil(v->decimals - lml_real_log10(was / is) - 1e-9);
     if (digits <= SURE)
         out->decimals = digits < 0 ? 0 : (uint8_t)digits;
     return LML_OK;

@@ -1,5 +1,6 @@
 /* Q and the functions over values: sum max min mean abs root exp log floor ceil, and the makers of
  * what no text can write. */
+#include "base/real.h"
 #include "cell/figure.h"
 #include "cell/raise.h"
 #include "cell/state.h"
@@ -185,12 +186,12 @@ static int push_finite(lua_State *L, double x, const char *who)
 
 static int exponential(lua_State *L)
 {
-    return push_finite(L, exp(lml_check_amount(L, 1, LML_WANT_NUMBER, "exp")), "exp");
+    return push_finite(L, lml_real_exp(lml_check_amount(L, 1, LML_WANT_NUMBER, "exp")), "exp");
 }
 
 static int logarithm(lua_State *L)
 {
-    return push_finite(L, log(lml_check_amount(L, 1, LML_WANT_NUMBER, "log")), "log");
+    return push_finite(L, lml_real_log(lml_check_amount(L, 1, LML_WANT_NUMBER, "log")), "log");
 }
 
 static int round_down(lua_State *L)
