@@ -7,22 +7,39 @@
 local members = require "members"
 local of, named, measured = members.of, members.named, members.measured
 
+-- Calls `see` with each lot that a weighing names, weighing by weighing.
+local function each_weighed(facts, see)
+  local called = {}
+  for _, lot in ipairs(facts.lots) do
+    local name = of(lot, "name")
+    if type(name) == "string" then
+      called[name] = called[name] or {}
+      table.insert(called[name], lot)
+    end
+  end
+  for _, weighing in ipairs(facts.weigh) do
+    local name = of(weighing, "name")
+    local lots = facts.lots
+    if type(name) == "string" then lots = called[name] or {} end
+    for _, lot in ipairs(lots) do
+      if of(lot, "name") == name then see(lot) end
+    end
+  end
+end
+
 local gates = {
 
   -- No calculation unmelts the wrong ring: metal that is not the studio's own needs a signed consent.
   { code = "consent",
     needs = { "lots", "weigh" },
     check = function(facts, sheet)
-      for _, weighing in ipairs(facts.weigh) do
-        for _, lot in ipairs(facts.lots) do
-          local owner = of(lot, "owner")
-          if of(lot, "name") == of(weighing, "name") and of(lot, "consent") ~= true
-             and (of(lot, "consent") == false or (owner ~= nil and owner ~= "studio")) then
-            sheet:stop("consent", text.fill("{lot} is to be weighed out, and no consent to melt it is recorded",
-                       { lot = of(lot, "name") }))
-          end
+      each_weighed(facts, function(lot)
+        local consent, owner = of(lot, "consent"), of(lot, "owner")
+        if consent == false or consent ~= true and owner ~= nil and owner ~= "studio" then
+          sheet:stop("consent", text.fill("{lot} is to be weighed out, and no consent to melt it is recorded",
+                     { lot = of(lot, "name") }))
         end
-      end
+      end)
     end },
 
   -- Nickel makes people ill who were promised none.
@@ -316,14 +333,12 @@ local gates = {
   { code = "cadmium-lot",
     needs = { "lots", "weigh" },
     check = function(facts, sheet)
-      for _, weighing in ipairs(facts.weigh) do
-        for _, lot in ipairs(facts.lots) do
-          local metal = of(lot, "metal")
-          if of(lot, "name") == of(weighing, "name") and (type(metal) == "alloy" or type(metal) == "assay") and metal:fineness "Cd" >= Q "0.1 ‰ Cd" then
-            sheet:stop("cadmium-lot", text.fill("There is cadmium in {lot} ({cadmium}): it is not melted here, it goes to a refiner", { lot = of(lot, "name"), cadmium = metal:fineness "Cd" }))
-          end
+      each_weighed(facts, function(lot)
+        local metal = of(lot, "metal")
+        if (type(metal) == "alloy" or type(metal) == "assay") and metal:fineness "Cd" >= Q "0.1 ‰ Cd" then
+          sheet:stop("cadmium-lot", text.fill("There is cadmium in {lot} ({cadmium}): it is not melted here, it goes to a refiner", { lot = of(lot, "name"), cadmium = metal:fineness "Cd" }))
         end
-      end
+      end)
     end },
 
   -- A stone that meets what it cannot stand is gone, and heat or a bath meets all of the piece: who holds it is told

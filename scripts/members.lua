@@ -1,12 +1,7 @@
 -- Members that may not be there, of a record that nobody promised the shape of: to name one that is missing would stop the
 -- recipe, so they are looked for instead.
 
-local function of(record, name)
-  for key, value in pairs(record) do
-    if key == name then return value end
-  end
-  return nil
-end
+local of = member
 
 -- The record of that name in a list, or an empty one.
 local function named(list, name)

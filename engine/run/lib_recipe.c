@@ -63,6 +63,18 @@ static int withheld(lua_State *L)
     return 1;
 }
 
+/* member(record, "name"): what stands there, or nil: what pairs would come by, without walking all of it. */
+static int member(lua_State *L)
+{
+    lml_push_content(L, 1, "member");
+    lml_need_text(L, 2, "the name of a member");
+    lua_pushvalue(L, 2);
+    lua_rawget(L, -2);
+    if (lua_islightuserdata(L, -1)) /* absent, or withheld */
+        lua_pushnil(L);
+    return 1;
+}
+
 /* ---- setting ----------------------------------------------------------------------------------- */
 
 /* What `setting` looks for: "button", of any recipe, or "need.button", of that one. */
@@ -167,6 +179,10 @@ static int rule(lua_State *L)
 }
 
 const lml_word lml_lib_recipe[] = {
+    {"member", member, "record: table, name: string", "any",
+     "What stands in a record by that name; nil where no such name is there, or a stop withholds it.",
+     "member({ metal = \"gold\" }, \"owner\")",
+     "nil"},
     {"recipe", recipe, "all: table", "table",
      "Makes a file a recipe: return recipe { ... }.",
      "type(recipe { title = \"Wax\" })",
