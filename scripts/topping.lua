@@ -130,19 +130,24 @@ local function alone(jars, now, gap, target, consider)
 end
 
 -- Two that do it together, a poorer and a richer one: the nearer they are to each other, the less the colour changes.
-local function together(jars, now, gap, target, step, consider)
-  for _, low in ipairs(jars) do
-    for _, high in ipairs(jars) do
-      if low.fineness < target and high.fineness > target then
+-- What they would weigh is worked out only for a pair that is better than the best so far.
+local function together(jars, now, gap, target, step, is_better, consider)
+  local poorer, richer = {}, {}
+  for _, j in ipairs(jars) do
+    if j.fineness < target then table.insert(poorer, j) elseif j.fineness > target then table.insert(richer, j) end
+  end
+  for _, low in ipairs(poorer) do
+    for _, high in ipairs(richer) do
+      local apart = (high.fineness - low.fineness):number "Δ‰"
+      local its = { flag(low.other or high.other), 1, flag(low.uncertain or high.uncertain), 1 - flag(low.own or high.own), apart }
+      if is_better(its) then
         -- the richer share is what the fine metal still missing asks for, rounded up
         local missing = target * (now.mass + gap) - now.fine - low.fineness * gap
-        local span = (high.fineness - low.fineness):number "Δ‰" / 1000
-        local rich = max(missing:number("g " .. target.metal) / span * Q "1 g", Q "0 g"):up_to(step)
+        local rich = max(missing:number("g " .. target.metal) / (apart / 1000) * Q "1 g", Q "0 g"):up_to(step)
         local poor = (gap - rich):nearest(step)
         if rich > Q "0 g" and poor > Q "0 g" and (not low.left or poor <= low.left) and (not high.left or rich <= high.left) then
           local makes = (now.fine + low.fineness * poor + high.fineness * rich) / (now.mass + poor + rich)
-          consider({ flag(low.other or high.other), 1, flag(low.uncertain or high.uncertain), 1 - flag(low.own or high.own),
-                     (high.fineness - low.fineness):number "Δ‰" }, { { jar = low, mass = poor, asks = low.other }, { jar = high, mass = rich, asks = high.other }, makes = makes })
+          consider(its, { { jar = low, mass = poor, asks = low.other }, { jar = high, mass = rich, asks = high.other }, makes = makes })
         end
       end
     end
@@ -152,11 +157,12 @@ end
 -- The best way to fill the gap: a list of one or two weighings and what they make; nil where there is none.
 local function fill(jars, now, gap, target, step)
   local best, rank
+  local function is_better(its) return not rank or better(its, rank) end
   local function consider(its, way)
-    if not rank or better(its, rank) then best, rank = way, its end
+    if is_better(its) then best, rank = way, its end
   end
   alone(jars, now, gap, target, consider)
-  together(jars, now, gap, target, step, consider)
+  together(jars, now, gap, target, step, is_better, consider)
   return best
 end
 
