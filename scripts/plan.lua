@@ -1,8 +1,8 @@
 -- The day planner: from the moment of the first pour back to the moment at which the kiln starts.
 --
--- It tries hundreds of stretches of the holds, and for the nearest pour does so hundreds of times, so inside it everything
--- is a bare number: minutes from midnight of the day of the pour, °C, °C a minute, W, J/K. The recipe that uses it turns
--- values into these and back, and says what the rules are; the planner only keeps them.
+-- The search itself (craft.casting_plan) tries every stretch of the holds, so here everything is a bare number: minutes from
+-- midnight of the day of the pour, °C, °C a minute, W, J/K. The recipe that uses it turns values into these and back, and
+-- says what the rules are; the planner only keeps them.
 
 local DAY = 1440
 local QUARTER = 15   -- holds are stretched by quarters of an hour
@@ -136,15 +136,6 @@ local function span_of(window)
   return span == 0 and DAY or span
 end
 
--- Minutes of a window of the day that have passed by a moment.
-local function passed(window, t)
-  local span = (window.to - window.from) % DAY
-  if span == 0 then span = DAY end
-  local since = t - window.from
-  local today = since % DAY
-  return since // DAY * span + (today < span and today or span)
-end
-
 -- Calls `see(from, to)` for each stretch of [t0, t1] that lies in a window of the day.
 local function each_overlap(window, t0, t1, see)
   local span = span_of(window)
@@ -154,15 +145,6 @@ local function each_overlap(window, t0, t1, see)
     if from < to then see(from, to) end
     begin = begin + DAY
   end
-end
-
--- Minutes of a segment that ends at `finish` during which the kiln stands above the ceiling and everybody sleeps.
-local function hot_and_alone(p, s, minutes, finish)
-  if not p.sleep or not p.ceiling or s.from <= p.ceiling and s.to <= p.ceiling then return 0 end
-  local t0, t1 = finish - minutes, finish
-  if s.ramp and s.from < p.ceiling then t0 = t0 + (p.ceiling - s.from) / s.rate end
-  if s.ramp and s.to < p.ceiling then t1 = t0 + (p.ceiling - s.from) / s.rate end
-  return t1 > t0 and passed(p.sleep, t1) - passed(p.sleep, t0) or 0
 end
 
 -- ---- energy ---------------------------------------------------------------------------------------------------
@@ -195,85 +177,6 @@ end
 
 -- ---- the search -----------------------------------------------------------------------------------------------
 
--- Hands that are due at a fixed distance from the first pour.
-local function fixed_hands(p)
-  local count = 0
-  for _, d in ipairs(p.fixed) do
-    if asleep(p, p.pour + d) then count = count + 1 end
-  end
-  return count
-end
-
--- Whether a plan of so many hands, minutes alone and so on goes before b. Of two that are equal in all else it is the one
--- that stretches later holds less.
-local function better(hands, alone, cost, stretch, order, b)
-  if b == nil then return true end
-  if hands ~= b.hands then return hands < b.hands end
-  if alone - b.alone > 1e-6 or b.alone - alone > 1e-6 then return alone < b.alone end
-  local apart = 1e-9 * (1 + b.cost)
-  if cost - b.cost > apart or b.cost - cost > apart then return cost < b.cost end
-  if stretch ~= b.stretch then return stretch < b.stretch end
-  return order < b.order
-end
-
--- What has run up by each of the moments `last`, a quarter earlier, and so on, were the kiln always as hot as in this hold:
--- the price of its energy, and minutes above the ceiling while everybody sleeps.
-local function run_up(p, s, last, most, priced)
-  local cost, alone = {}, {}
-  local watts = priced and 60 * max(power(p, s, s.to), 0)
-  local watched = p.ceiling and s.to > p.ceiling and p.sleep
-  for k = 0, most do
-    local t, paid = last - k * QUARTER, 0
-    if priced then
-      for _, band in ipairs(p.tariff) do paid = paid + band.price * passed(band, t) end
-      paid = paid * watts
-    end
-    cost[k], alone[k] = paid, watched and passed(watched, t) or 0
-  end
-  return cost, alone
-end
-
--- What a ramp adds to a plan, by how far its end is stretched.
-local function ramped(p, s, finish, paths, priced)
-  local cost, alone = {}, {}
-  for k in pairs(paths) do
-    local ends, paid = finish - k * QUARTER, 0
-    if priced then by_band(p, s, s.minutes, ends, function(band, joules) paid = paid + joules * p.tariff[band].price end) end
-    cost[k], alone[k] = paid, hot_and_alone(p, s, s.minutes, ends)
-  end
-  return cost, alone
-end
-
--- The plans one segment further back: every way that was found to the moment at which it ends, with every stretch of it.
--- What a segment costs hangs only on when it ends and how long it is, so of the ways to one moment the best is enough.
-local function further_back(p, s, paths, most, finish, strict, priced)
-  local reached, furthest, stretches, begins = {}, 0, s.soft // QUARTER, finish - s.minutes
-  local cost_by, alone_by, cost_before, alone_before
-  if s.ramp then
-    cost_by, alone_by = ramped(p, s, finish, paths, priced)
-  else
-    cost_by, alone_by = run_up(p, s, finish, most, priced)
-    cost_before, alone_before = run_up(p, s, begins, most + stretches, priced)
-  end
-  for shift = 0, most do
-    local path = paths[shift]
-    for took = 0, path and stretches or -1 do
-      local stretch = shift + took
-      local hands, cost, alone = path.hands, path.cost + cost_by[shift], path.alone + alone_by[shift]
-      if s.hands and asleep(p, begins - stretch * QUARTER) then hands = hands + 1 end
-      if cost_before then cost, alone = cost - cost_before[stretch], alone - alone_before[stretch] end
-      if not strict or hands == 0 and alone <= 1e-6 then
-        local order = stretches > 0 and path.order * 100 + took or path.order
-        if better(hands, alone, cost, stretch, order, reached[stretch]) then
-          reached[stretch] = { hands = hands, alone = alone, cost = cost, stretch = stretch, order = order, took = took, later = path }
-          furthest = max(furthest, stretch)
-        end
-      end
-    end
-  end
-  return reached, furthest
-end
-
 -- When the kiln is set: the last moment awake before the start when it `waits` by itself. A flask that goes in then and still
 -- sets is not moved, and whoever plans at night is awake.
 local function load_before(p, start)
@@ -283,59 +186,18 @@ local function load_before(p, start)
   return load
 end
 
--- Whether somebody has to get up to load a kiln that could have waited by itself, had the flasks been ready at bedtime.
-local function loaded_late(p, start)
-  return #p.at_start == 0 and not (p.now and asleep(p, p.now)) and asleep(p, load_before(p, start))
+local function problem(p, before)
+  local heat = p.heat or {}
+  return { segments = before, pour = p.pour, earliest = p.earliest, sleep = p.sleep, ceiling = p.ceiling, tariff = p.tariff,
+           capacity = heat.capacity, losses = heat.losses, room = p.room, fixed = p.fixed, at_start = p.at_start, waits = p.waits,
+           now = p.now, movable = p.movable, steam = p.steam }
 end
 
--- Walks back from the pour. `strict` leaves out plans that break a rule; `priced` looks at what the energy costs.
-local function walk_back(p, before, strict, priced)
-  local paths, most, finish = { [0] = { hands = fixed_hands(p), alone = 0, cost = 0, stretch = 0, order = 0 } }, 0, p.pour
-  for i = #before, 1, -1 do
-    paths, most = further_back(p, before[i], paths, most, finish, strict, priced)
-    finish = finish - before[i].minutes
-  end
-  local best = nil
-  for shift = 0, most do
-    local path, start = paths[shift], finish - shift * QUARTER
-    if path and start >= p.earliest - 1e-6 then
-      path.start = start
-      for _, d in ipairs(p.at_start) do
-        if asleep(p, start - d) then path.hands = path.hands + 1 end
-      end
-      if loaded_late(p, start) then path.hands = path.hands + 1 end
-      if not (strict and path.hands > 0) and better(path.hands, path.alone, path.cost, path.stretch, path.order, best) then best = path end
-    end
-  end
-  if not best then return nil end
-  best.stretches = {}
-  local at = best
-  for i = 1, #before do
-    best.stretches[i], at = at.took, at.later
-  end
-  return best
-end
-
--- The best plan. Few plans keep every rule, and the best of those is the best of all: so they are tried alone first.
-local function search(p, before)
-  local priced = p.tariff ~= nil
-  return fixed_hands(p) == 0 and walk_back(p, before, true, priced) or walk_back(p, before, false, priced)
-end
+-- The best plan: how long each segment is stretched, when the kiln starts, who has to get up; nil when it would start too early.
+local function search(p, before) return craft.casting_plan(problem(p, before)) end
 
 -- The pour nearest to the one wanted at which no rule is broken, within two days; nil when there is none.
-local function nearest(p, before)
-  local wanted = p.pour
-  local found = nil
-  for k = 1, 192 do
-    for _, sign in ipairs { 1, -1 } do
-      p.pour = wanted + sign * k * QUARTER
-      if not found and fixed_hands(p) == 0 and walk_back(p, before, true, false) then found = p.pour end
-    end
-    if found then break end
-  end
-  p.pour = wanted
-  return found
-end
+local function nearest(p, before) return craft.casting_pour(problem(p, before)) end
 
 -- The plan as it will run: segments with when each begins and ends, stretches taken in.
 local function lay_out(p, before, after, best)

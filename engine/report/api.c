@@ -25,6 +25,7 @@ static const struct section {
     {"Metals and chance", "craft.", NULL, lml_lib_craft},
     {"Water, air, heat, plating, investment", "craft.", NULL, lml_lib_physics},
     {"The charge", "craft.", NULL, lml_lib_charge},
+    {"The casting day", "craft.", NULL, lml_lib_schedule},
 };
 enum { SECTIONS = sizeof sections / sizeof sections[0] };
 

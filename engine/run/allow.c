@@ -52,6 +52,7 @@ static void add_craft(lua_State *L)
     lml_allow_words(L, lml_lib_craft);
     lml_allow_words(L, lml_lib_physics);
     lml_allow_words(L, lml_lib_charge);
+    lml_allow_words(L, lml_lib_schedule);
     lml_read_only(L, "craft");
     lua_setfield(L, -2, "craft");
 }
