@@ -43,62 +43,99 @@ local facts = {
   amperes = "current", surface = "area", efficiency_found = "ratio",
 }
 
+-- Each gate is held to its facts after each recipe, so this walks only what a kind names, and spells a path only where
+-- something is odd. Where a value is not of the kind, these give back the way to it and what is needed there.
 local odd -- it looks into lists and records, and so into itself
 
--- Walks what may be a record of ours or a plain table.
-local function each(value, look)
-  for name, one in pairs(value) do
-    local path, wanted = look(name, one)
-    if path then return path, wanted end
+local function odd_list(value, of)
+  local called = type(value)
+  if called ~= "list" and called ~= "table" then return "", "a list" end
+  for i, one in ipairs(value) do
+    local path, wanted = odd(one, of)
+    if path then return "[" .. i .. "]" .. path, wanted end
+  end
+  if called == "table" then -- a plain one may hold names, or have a hole
+    for i, one in pairs(value) do
+      if type(i) ~= "number" then return "", "a list" end
+      local path, wanted = odd(one, of)
+      if path then return "[" .. i .. "]" .. path, wanted end
+    end
   end
 end
 
-local function odd_list(value, of, path)
-  if type(value) ~= "list" and type(value) ~= "table" then return path, "a list" end
-  return each(value, function(i, one)
-    if type(i) ~= "number" then return path, "a list" end
-    return odd(one, of, path .. "[" .. i .. "]")
-  end)
-end
-
-local function odd_record(value, fields, path)
-  if type(value) ~= "record" and type(value) ~= "table" then return path, "a record" end
-  local had = {}
-  local inner, wanted = each(value, function(name, one)
-    had[name] = true
-    local kind = fields[name] or fields[name .. "!"]
-    if kind then return odd(one, kind, path .. "." .. name) end
-  end)
-  if inner then return inner, wanted end
-  for name, kind in pairs(fields) do
-    local bare = name:sub(1, #name - 1)
-    if name == bare .. "!" and not had[bare] then return path .. "." .. bare, type(kind) == "table" and "a list" or kind end
+local function odd_record(value, fields)
+  local called = type(value)
+  if called ~= "record" and called ~= "table" then return "", "a record" end
+  local missing = nil
+  for _, field in ipairs(fields) do
+    local one = member(value, field.name)
+    if one ~= nil then
+      local path, wanted = odd(one, field.kind)
+      if path then return "." .. field.name .. path, wanted end
+    elseif field.is_due then
+      missing = missing or field
+    end
   end
+  if missing then return "." .. missing.name, type(missing.kind) == "table" and "a list" or missing.kind end
 end
 
 -- A share stands under the symbol of its own metal, so that none is called by another name.
-local function odd_shares(value, path)
-  if type(value) ~= "record" and type(value) ~= "table" then return path, "shares by metal" end
-  return each(value, function(symbol, share)
-    if type(share) ~= "fineness" or share.metal ~= symbol then return path .. "." .. symbol, "a fineness of " .. symbol end
-  end)
+local function odd_shares(value)
+  if type(value) ~= "record" and type(value) ~= "table" then return "", "shares by metal" end
+  for symbol, share in pairs(value) do
+    if type(share) ~= "fineness" or share.metal ~= symbol then return "." .. symbol, "a fineness of " .. symbol end
+  end
 end
 
--- Where the value is not of the kind, and what is needed there; nil where it is.
-odd = function(value, kind, path)
+local function in_unit(value, unit) return value:as(unit) end
+
+odd = function(value, kind)
   if kind == "anything" then return nil end
-  if kind == "shares" then return odd_shares(value, path) end
-  if type(kind) == "table" and kind.list then return odd_list(value, kind.list, path) end
-  if type(kind) == "table" and kind.record then return odd_record(value, kind.record, path) end
-  local unit = MEASURED[kind]
+  if kind == "shares" then return odd_shares(value) end
+  if type(kind) == "table" then
+    if kind.list then return odd_list(value, kind.list) end
+    return odd_record(value, kind.fields)
+  end
+  local called, unit = type(value), MEASURED[kind]
   if unit then
-    if type(value) ~= "quantity" or not pcall(function() return value:as(unit) end) then return path, kind end
+    if called ~= "quantity" or not pcall(in_unit, value, unit) then return "", kind end
     return nil
   end
-  for _, called in ipairs(type(PLAIN[kind]) == "table" and PLAIN[kind] or { PLAIN[kind] }) do
-    if type(value) == called then return nil end
+  local right = PLAIN[kind]
+  if called == right then return nil end
+  for _, one in ipairs(type(right) == "table" and right or {}) do
+    if called == one then return nil end
   end
-  return path, kind
+  return "", kind
+end
+
+-- The members of a record in their order, for the walk: once, when this is loaded.
+local function prepare(kind)
+  if type(kind) ~= "table" then return end
+  if kind.list then return prepare(kind.list) end
+  if kind.fields then return end
+  kind.fields = {}
+  for name, inner in pairs(kind.record) do
+    local bare = name:sub(1, #name - 1)
+    local is_due = name == bare .. "!"
+    table.insert(kind.fields, { name = is_due and bare or name, kind = inner, is_due = is_due })
+    prepare(inner)
+  end
+  table.sort(kind.fields, function(a, b) return a.name < b.name end)
+end
+for _, kind in pairs(facts) do prepare(kind) end
+
+-- What is odd about the names that gates share is found once for all gates after a recipe: they are handed one table.
+local looked_at, found = nil, {}
+local function odd_fact(given, name)
+  if given ~= looked_at then looked_at, found = given, {} end
+  local seen = found[name]
+  if not seen then
+    local path, wanted = odd(given[name], facts[name])
+    seen = { path = path and name .. path, wanted = wanted }
+    found[name] = seen
+  end
+  return seen.path, seen.wanted
 end
 
 local function has_any(given, names)
@@ -122,7 +159,7 @@ local function held(gate)
     if not has_any(given, gate.either or {}) then return end
     for _, name in ipairs(names) do
       local path, wanted = nil, nil
-      if given[name] ~= nil then path, wanted = odd(given[name], facts[name], name) end
+      if given[name] ~= nil then path, wanted = odd_fact(given, name) end
       if path then
         sheet:stop(gate.code, text.fill("The gate {gate} reads {path} as {wanted}, and it is not one: give it as that, or use another name if it means another thing",
                    { gate = gate.code, path = path, wanted = WORDS[wanted] or wanted }))
