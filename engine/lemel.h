@@ -85,8 +85,11 @@ typedef enum lml_put {
 } lml_put;
 /* Put a text on the shelf; it is copied. `name` is how recipes call it ("need"; ignored for house and
  * prices), `shown` how messages name it ("recipes/need.lua"). A later text of the same name replaces
- * the earlier. House and prices are checked here. LML_BAD_DATA, also for a recipe or script without a name;
- * LML_BAD_RECIPE, LML_LIMIT, LML_NO_MEMORY. */
+ * the earlier. House and prices are checked here. A recipe whose text is refused (too long, not UTF-8, compiled)
+ * harms only who uses it: the status says it, and so does each job that needs the recipe; all others are worked.
+ * LML_USAGE for a name with other letters than a to z, digits, _ and -, or a - first. LML_BAD_DATA, also for a recipe or script without a name;
+ * LML_BAD_RECIPE,
+ * LML_BAD_VALUE, LML_LIMIT, LML_NO_MEMORY. */
 LML_API lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name,
                                   const char *text, size_t length, const char *shown,
                                   lml_error *err);

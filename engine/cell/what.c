@@ -59,6 +59,7 @@ const char *lml_what_is(lua_State *L, int index)
     const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
     if (v) {
         char what[80];
+        index = lua_absindex(L, index);
         lua_pushstring(L, lml_value_what(v, what, sizeof what));
         lml_push_text_of(L, index);
         return lua_pushfstring(L, "%s (%s)", lua_tostring(L, -2), lua_tostring(L, -1));

@@ -1,3 +1,4 @@
+#define _XOPEN_SOURCE 700 /* lstat */
 /* adopt: a recipe from elsewhere, looked at, proved and taken into the studio. */
 #include "cli/about.h"
 #include "cli/base.h"
@@ -6,6 +7,7 @@
 #include "file/store.h"
 
 #include <string.h>
+#include <sys/stat.h>
 
 /* The recipe at hand. `before` is what stood within reach by its name, NULL for none. */
 typedef struct adoption {
@@ -209,6 +211,31 @@ static bool stands_already(const adoption *a, lml_span bytes)
     return same;
 }
 
+static lml_status refuse_link(const char *path, lml_error *err)
+{
+    struct stat found;
+    if (lstat(path, &found) != 0 || !S_ISLNK(found.st_mode))
+        return LML_OK; /* what cannot be looked at cannot be written either */
+    lml_fail(err, LML_NO_WRITE, "%s is a link, and adopting writes through none: what it leads to is not this studio's",
+             path);
+    lml_error_hint(err, "adopt in the folder that it leads to, or put a file or folder of your own in its place");
+    return LML_NO_WRITE;
+}
+
+/* The recipe's file, the folder of recipes and the list of what was proved. */
+static lml_status refuse_links(const adoption *a, lml_error *err)
+{
+    char folder[LML_PATH], list[LML_PATH];
+    lml_status status = lml_find_in_studio(a->call, "recipes", folder, err);
+    if (status == LML_OK)
+        status = refuse_link(folder, err);
+    if (status == LML_OK)
+        status = lml_find_in_studio(a->call, "recipes/proved.txt", list, err);
+    if (status == LML_OK)
+        status = refuse_link(list, err);
+    return status == LML_OK ? refuse_link(a->place, err) : status;
+}
+
 static lml_status keep(adoption *a, lml_error *err)
 {
     const lml_kit_text *text = own_text(a);
@@ -217,7 +244,10 @@ static lml_status keep(adoption *a, lml_error *err)
     lml_proved list;
     char studio[LML_PATH];
     lml_find_studio(a->call, NULL, studio);
-    lml_status status = lml_proved_read(&a->call->alloc, studio, &list, err);
+    lml_status status = refuse_links(a, err);
+    if (status != LML_OK)
+        return status;
+    status = lml_proved_read(&a->call->alloc, studio, &list, err);
     bool stands = stands_already(a, bytes);
     if (status == LML_OK && !stands)
         status = lml_find_make_folder(a->place, err);

@@ -5,6 +5,7 @@
 #include "cli/work.h"
 #include "file/store.h"
 
+#include <errno.h>
 #include <string.h>
 #include <unistd.h>
 
@@ -25,19 +26,40 @@ static lml_status read_result(again *a, const char *path, lml_error *err)
 {
     lml_builder text = lml_builder_on(&a->call->alloc, 0);
     lml_json_limits limits = {.size = RESULT_MOST, .nodes = NODES_MOST};
-    lml_status status = lml_store_read(path, RESULT_MOST, &text, err);
+    lml_status status = lml_store_read_named(path, RESULT_MOST, &text, err);
     if (status == LML_OK)
         status = lml_json_read(&a->call->alloc, (lml_span){text.at, text.length}, &limits, path,
                                &a->was, err);
     lml_builder_free(&text);
-    if (status != LML_OK)
+    if (status != LML_OK && status != LML_BAD_DATA)
         return status;
-    const lml_json *root = lml_json_root(a->was);
+    const lml_json *root = a->was ? lml_json_root(a->was) : NULL;
     if (lml_json_kind_of(lml_json_member(root, "results")) == LML_JSON_RECORD &&
         input(root, "job", "digest").length > 0 && input(root, "job", "file").length > 0)
         return LML_OK;
+    /* What else it may be is nobody's business: no line of it is shown. */
     lml_fail(err, LML_BAD_DATA, "%s is no result that can be worked again", path);
     lml_error_hint(err, "keep one with: lemel run JOB --format json -o result.json");
+    return LML_BAD_DATA;
+}
+
+/* A file that the result names, and no person: a stranger's result may name any file of this computer. It is a plain
+ * file, and one that is no JSON record is refused without a line of it. */
+static lml_status check_file(const again *a, const char *path, const char *what, lml_error *err)
+{
+    lml_builder text = lml_builder_on(&a->call->alloc, 0);
+    lml_json_document *doc = NULL;
+    lml_status status = lml_store_read(path, LML_STORE_SIZE, &text, err);
+    if (status == LML_OK)
+        status = lml_json_read(&a->call->alloc, (lml_span){text.at, text.length}, NULL, path, &doc, err);
+    bool record = doc && lml_json_kind_of(lml_json_root(doc)) == LML_JSON_RECORD;
+    lml_json_free(doc);
+    lml_builder_free(&text);
+    if (record || (status != LML_OK && status != LML_BAD_DATA))
+        return status;
+    lml_fail(err, LML_BAD_DATA, "%s, which %s names as its %s, is no JSON record", path,
+             a->call->arguments.word[0], what);
+    lml_error_hint(err, "a %s is one: was the result changed?", what);
     return LML_BAD_DATA;
 }
 
@@ -53,26 +75,31 @@ static lml_target find_job(const again *a, size_t *first_value)
     const lml_json *was = lml_json_root(a->was);
     lml_span file = input(was, "job", "file");
     if (lml_span_is(file, LML_JOB_TYPED))
-        return (lml_target){LML_TARGET_RECIPE, NULL,
-                            lml_json_text(lml_json_member(lml_json_member(was, "job"), "recipe"))};
-    return (lml_target){LML_TARGET_JOB, file.at, lml_span_of(NULL)};
+        return (lml_target){.kind = LML_TARGET_RECIPE,
+                            .recipe = lml_json_text(lml_json_member(lml_json_member(was, "job"), "recipe"))};
+    return (lml_target){.kind = LML_TARGET_JOB, .path = file.at};
 }
 
-/* From here on the house and prices of the result, where they still are and nobody names others. */
-static void aim(lml_call *call, const lml_json *was)
+/* From here on the house and prices of the result, where they still are and nobody names others. One that the system does
+ * not let us look at is still there. */
+static lml_status aim(const again *a, lml_error *err)
 {
+    lml_call *call = a->call;
     static const struct {
         lml_option option;
         const char *what;
     } settings[] = {{LML_OPTION_HOUSE, "house"}, {LML_OPTION_PRICES, "prices"}};
-    for (size_t i = 0; i < 2; i++) {
-        lml_span file = input(was, settings[i].what, "file");
-        if (!call->arguments.given[settings[i].option] && file.length > 0 &&
-            access(file.at, R_OK) == 0) {
-            call->arguments.given[settings[i].option] = true;
-            call->arguments.value[settings[i].option] = file.at;
-        }
+    lml_status status = LML_OK;
+    for (size_t i = 0; i < 2 && status == LML_OK; i++) {
+        lml_span file = input(lml_json_root(a->was), settings[i].what, "file");
+        bool gone = file.length == 0 || (access(file.at, F_OK) != 0 && (errno == ENOENT || errno == ENOTDIR));
+        if (call->arguments.given[settings[i].option] || gone)
+            continue;
+        call->arguments.given[settings[i].option] = true;
+        call->arguments.value[settings[i].option] = file.at;
+        status = check_file(a, file.at, settings[i].what, err);
     }
+    return status;
 }
 
 static lml_status work(again *a, lml_error *err)
@@ -81,14 +108,18 @@ static lml_status work(again *a, lml_error *err)
     bool stopped;
     char studio[LML_PATH];
     lml_target target = find_job(a, &first_value);
-    aim(a->call, lml_json_root(a->was));
     lml_kit kit = lml_kit_on(&a->call->alloc);
     lml_job_text job = {.text = lml_builder_on(&a->call->alloc, 0)};
     lml_builder answer = lml_builder_on(&a->call->alloc, 0);
-    lml_status status = lml_find_kit(a->call, &target, &kit, err);
+    lml_status status = aim(a, err);
+    if (status == LML_OK)
+        status = lml_find_kit(a->call, &target, &kit, err);
+    bool in_reach = status == LML_OK;
+    if (status == LML_OK && target.kind == LML_TARGET_JOB && !target.named)
+        status = check_file(a, target.path, "job", err);
     if (status == LML_OK)
         status = lml_work_read_job(a->call, &target, &job, err);
-    if (status == LML_NO_FILE && first_value == 1 && target.kind == LML_TARGET_JOB)
+    if (in_reach && status == LML_NO_FILE && first_value == 1 && target.kind == LML_TARGET_JOB)
         lml_error_hint(err, "name the job: lemel again %s JOB", a->call->arguments.word[0]);
     if (status == LML_OK)
         status = lml_work_put_words(a->call, first_value, &job, err);

@@ -246,8 +246,8 @@ lml_status lml_cmd_batch(lml_call *call, lml_error *err)
     b.lines = strcmp(a->word[0], "-") == 0;
     if (!b.lines)
         status = lml_jobs_find(call, 0, &jobs, err);
-    lml_target first = {b.lines ? LML_TARGET_INPUT : LML_TARGET_JOB,
-                        jobs.count > 0 ? jobs.path[0] : NULL, lml_span_of(NULL)};
+    lml_target first = {.kind = b.lines ? LML_TARGET_INPUT : LML_TARGET_JOB,
+                        .path = jobs.count > 0 ? jobs.path[0] : NULL};
     if (status == LML_OK)
         status = lml_find_kit(call, &first, &kit, err);
     lml_find_studio(call, &first, studio);

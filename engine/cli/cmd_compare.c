@@ -192,7 +192,7 @@ static lml_status work(run *r, lml_error *err)
 static lml_status fill_kit(lml_call *call, const lml_jobs *jobs, const char *word,
                            lml_span name, lml_kit *kit, const char **shown, lml_error *err)
 {
-    lml_target first = {LML_TARGET_JOB, jobs->path[0], lml_span_of(NULL)};
+    lml_target first = {.kind = LML_TARGET_JOB, .path = jobs->path[0]};
     lml_target recipe = lml_find_recipe(word);
     lml_status status = lml_find_kit(call, &first, kit, err);
     if (status == LML_OK)
@@ -257,7 +257,7 @@ lml_status lml_cmd_compare(lml_call *call, lml_error *err)
     lml_kit kits[2] = {lml_kit_on(&call->alloc), lml_kit_on(&call->alloc)};
     run r = {.all = {.call = call, .jobs = &jobs, .moved = lml_moved_on(&call->alloc, &within)},
              .kits = kits};
-    lml_target first = {LML_TARGET_JOB, jobs.path[0], lml_span_of(NULL)};
+    lml_target first = {.kind = LML_TARGET_JOB, .path = jobs.path[0]};
     char studio[LML_PATH];
     lml_find_studio(call, &first, studio);
     lml_unproved_open(&r.unproved, call, studio);

@@ -191,7 +191,7 @@ lml_status lml_cmd_prove(lml_call *call, lml_error *err)
 {
     const lml_arguments *a = &call->arguments;
     lml_kit kit = lml_kit_on(&call->alloc);
-    lml_target first = {LML_TARGET_RECIPE, NULL, lml_span_of(NULL)};
+    lml_target first = {.kind = LML_TARGET_RECIPE};
     if (a->words > 0)
         first = lml_find_recipe(a->word[0]);
     lml_status status = lml_find_kit(call, a->words > 0 ? &first : NULL, &kit, err);

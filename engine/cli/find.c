@@ -1,6 +1,7 @@
 #define _XOPEN_SOURCE 700 /* readlink */
 #include "cli/find.h"
 #include "sheet/complain.h"
+#include "shelf/shelf.h"
 
 #include <dirent.h>
 #include <errno.h>
@@ -8,8 +9,6 @@
 #include <string.h>
 #include <sys/stat.h>
 #include <unistd.h>
-
-enum { NAME_MOST = 60 }; /* letters of a recipe's name */
 
 /* ---- paths ---- */
 
@@ -29,38 +28,47 @@ static bool ends_in(const char *text, const char *end)
     return length > tail && strcmp(text + length - tail, end) == 0;
 }
 
-static bool is_there(const char *path, mode_t kind)
+/* Whether the path leads to something, be it a link that leads nowhere. What the system does not let us look at is there:
+ * whoever reads it complains, and no default takes its place without a word. */
+static bool is_there(const char *path)
 {
     struct stat s;
-    return stat(path, &s) == 0 && (s.st_mode & S_IFMT) == kind;
+    return lstat(path, &s) == 0 || (errno != ENOENT && errno != ENOTDIR);
 }
 
-/* Whether there is an entry of that name, be it a link that leads nowhere. */
 static bool names(const char *folder, const char *name)
 {
     char path[LML_PATH];
-    struct stat s;
-    return join(path, folder, name, NULL) == LML_OK && lstat(path, &s) == 0;
+    return join(path, folder, name, NULL) == LML_OK && is_there(path);
 }
 
 /* What a folder lists must be a plain file: one that is passed over would let another file of that
  * name, or a default, take its place without a word. */
 static lml_status need_plain(const char *path, const char *shown, lml_error *err)
 {
-    struct stat s, link;
-    if (stat(path, &s) == 0 && S_ISREG(s.st_mode))
+    struct stat s;
+    bool seen = stat(path, &s) == 0;
+    int code = seen ? 0 : errno;
+    if (seen && S_ISREG(s.st_mode))
         return LML_OK;
-    bool dangles = lstat(path, &link) == 0 && S_ISLNK(link.st_mode) && stat(path, &s) != 0;
-    lml_fail(err, LML_NO_FILE, "%s is %s", shown,
-             dangles ? "a link to a file that is not there" : "not a plain file");
+    if (!seen && code != ENOENT && code != ENOTDIR) {
+        lml_fail(err, LML_NO_FILE, "cannot look at %s: %s", shown, strerror(code));
+        lml_error_hint(err, "see to it that it can be read; a default does not take its place");
+        return LML_NO_FILE;
+    }
+    lml_fail(err, LML_NO_FILE, "%s is %s", shown, seen ? "not a plain file" : "a link to a file that is not there");
     lml_error_hint(err, "put the file back, or take %s away", shown);
     return LML_NO_FILE;
 }
 
+/* The same, and what is there is of that kind. */
 static bool holds(const char *folder, const char *name, mode_t kind)
 {
     char path[LML_PATH];
-    return join(path, folder, name, NULL) == LML_OK && is_there(path, kind);
+    struct stat s;
+    if (join(path, folder, name, NULL) != LML_OK)
+        return false;
+    return stat(path, &s) == 0 ? (s.st_mode & S_IFMT) == kind : is_there(path);
 }
 
 /* The folder of a path, "." for a bare name. Cut when too long, and then not found. */
@@ -98,16 +106,11 @@ static lml_span name_of_file(const char *path)
 /* One that stands in the list of what was proved, in JSON and on the command line as it is. */
 static lml_status check_name(lml_span name, lml_error *err)
 {
-    static const char letters[] =
-        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-";
-    size_t good = 0;
-    while (good < name.length && memchr(letters, name.at[good], sizeof letters - 1))
-        good++;
-    if (good > 0 && good == name.length && good <= NAME_MOST)
+    if (lml_shelf_can_name(name))
         return LML_OK;
     lml_fail(err, LML_USAGE, "\"%.*s\" cannot be the name of a recipe", (int)name.length, name.at);
-    lml_error_hint(err, "up to %d letters of a to z, digits, _ and -: name the file so",
-                   NAME_MOST);
+    lml_error_hint(err, "up to %d letters of a to z, digits, _ and -, and no - first: name the file so",
+                          LML_NAME_MOST);
     return LML_USAGE;
 }
 
@@ -116,16 +119,17 @@ static lml_status check_name(lml_span name, lml_error *err)
 lml_target lml_find_recipe(const char *word)
 {
     if (ends_in(word, ".lua") || strchr(word, '/'))
-        return (lml_target){LML_TARGET_RECIPE, word, name_of_file(word)};
-    return (lml_target){LML_TARGET_RECIPE, NULL, lml_span_of(word)};
+        return (lml_target){LML_TARGET_RECIPE, word, name_of_file(word), true};
+    return (lml_target){LML_TARGET_RECIPE, NULL, lml_span_of(word), true};
 }
 
 lml_target lml_find_target(const char *word)
 {
-    if (strcmp(word, "-") == 0)
-        return (lml_target){LML_TARGET_INPUT, NULL, lml_span_of(NULL)};
-    bool job = ends_in(word, ".json") || (!ends_in(word, ".lua") && is_there(word, S_IFREG));
-    return job ? (lml_target){LML_TARGET_JOB, word, lml_span_of(NULL)} : lml_find_recipe(word);
+    if (strcmp(word, "-") == 0 || strcmp(word, "/dev/stdin") == 0)
+        return (lml_target){LML_TARGET_INPUT, NULL, lml_span_of(NULL), true};
+    bool path = ends_in(word, ".json") || strchr(word, '/');
+    bool job = !ends_in(word, ".lua") && (path || (!lml_shelf_can_name(lml_span_of(word)) && word[0] && is_there(word)));
+    return job ? (lml_target){LML_TARGET_JOB, word, lml_span_of(NULL), true} : lml_find_recipe(word);
 }
 
 /* ---- what is put into the kit ---- */
@@ -160,7 +164,7 @@ static lml_status read_settings(lml_kit *kit, const char *given, const char *stu
 {
     char path[LML_PATH];
     if (given)
-        return lml_kit_read(kit, what, lml_span_of(name), given, given, "studio", err);
+        return lml_kit_read(kit, what, lml_span_of(name), &(lml_kit_file){given, given, "studio", true}, err);
     if (!names(studio, name))
         return LML_OK;
     lml_status status = join(path, studio, name, err);
@@ -168,7 +172,7 @@ static lml_status read_settings(lml_kit *kit, const char *given, const char *stu
         status = need_plain(path, path, err);
     if (status != LML_OK)
         return status;
-    return lml_kit_read(kit, what, lml_span_of(name), path, path, "studio", err);
+    return lml_kit_read(kit, what, lml_span_of(name), &(lml_kit_file){path, path, "studio", false}, err);
 }
 
 /* Told once, though `lemel compare` reads the folder twice. */
@@ -222,7 +226,7 @@ static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
         if (check_name(name_of_file(path), &why) != LML_OK)
             pass_over(call, shown, &why);
         else
-            status = lml_kit_read(kit, what, name_of_file(path), path, shown, from, err);
+            status = lml_kit_read(kit, what, name_of_file(path), &(lml_kit_file){path, shown, from, false}, err);
     }
     closedir(dir);
     return status;
@@ -329,6 +333,13 @@ static lml_status refuse_recipe(const lml_kit *kit, lml_span name, lml_error *er
     for (size_t i = 0; i < kit->count; i++)
         if (kit->texts[i].what == LML_PUT_RECIPE)
             lml_nearest_offer(&near, lml_span_of(kit->texts[i].name));
+    char file[LML_NAME_MOST + 1];
+    snprintf(file, sizeof file, "%.*s", (int)name.length, name.at);
+    if (lml_shelf_can_name(name) && is_there(file)) {
+        lml_fail(err, LML_NO_FILE, "there is no recipe \"%s\"", file);
+        lml_error_hint(err, "there is a file of that name here: for a job in it, write ./%s", file);
+        return LML_NO_FILE;
+    }
     lml_fail(err, LML_NO_FILE, "there is no recipe and no file \"%.*s\"", (int)name.length,
              name.at);
     if (lml_nearest_found(&near)) {
@@ -345,8 +356,8 @@ lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err)
         lml_status status = check_name(recipe->recipe, err);
         if (status != LML_OK)
             return status;
-        return lml_kit_read(kit, LML_PUT_RECIPE, recipe->recipe, recipe->path, recipe->path, "file",
-                            err);
+        return lml_kit_read(kit, LML_PUT_RECIPE, recipe->recipe,
+                            &(lml_kit_file){recipe->path, recipe->path, "file", recipe->named}, err);
     }
     if (!lml_kit_find(kit, LML_PUT_RECIPE, recipe->recipe))
         return refuse_recipe(kit, recipe->recipe, err);

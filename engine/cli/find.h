@@ -6,7 +6,7 @@
  * is found beside the program (PREFIX/share/lemel, wherever PREFIX was moved to), in the source
  * tree when the program runs from its build folder, or where it was meant to be installed. A
  * studio's recipe wins over one of the same name that comes with lemel. A recipe is called as its
- * file is: up to 60 letters of a to z, digits, _ and -.
+ * file is: up to 60 letters of a to z, digits, _ and -, and no - first.
  */
 #ifndef LML_CLI_FIND_H
 #define LML_CLI_FIND_H
@@ -26,11 +26,12 @@ typedef struct lml_target {
     lml_target_kind kind;
     const char *path; /* of a job or a recipe's file; NULL for a recipe by name and for input */
     lml_span recipe;  /* the name of a RECIPE */
+    bool named;       /* a person named the path: it may be a pipe */
 } lml_target;
 
-/* What a word of the command line means: "-" is standard input; what ends in .lua is a recipe's
- * file; what ends in .json or is a file is a job; what holds a / is a file that must be there; all
- * else is a recipe's name. */
+/* What a word of the command line means: "-" and "/dev/stdin" are standard input; what ends in .lua is a
+ * recipe's file; what ends in .json or holds a / is a job's file; what can be a recipe's name is one, whatever
+ * files there are; all else is a job's file when there is one of that name. */
 lml_target lml_find_target(const char *word);
 /* The same where only a recipe can be meant. */
 lml_target lml_find_recipe(const char *word);

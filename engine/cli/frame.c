@@ -105,6 +105,8 @@ static lml_frame_end end_of(lml_frame_reader *r)
         return mend(&r->error) ? LML_FRAMES_ERROR : LML_FRAMES_FOUL;
     case LML_FRAME_MEMORY:
         return LML_FRAMES_MEMORY;
+    case LML_FRAME_SHORT:
+        return LML_FRAMES_SHORT;
     }
     return LML_FRAMES_FOUL;
 }

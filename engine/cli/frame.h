@@ -20,6 +20,7 @@ typedef enum lml_frame_kind {
     LML_FRAME_STOPPED, /* the answer is whole; a rule stopped something */
     LML_FRAME_ERROR,   /* an lml_error in place of an answer */
     LML_FRAME_MEMORY,  /* the worker's memory is used up; it ends itself */
+    LML_FRAME_SHORT,   /* the system gives it no more, though it may have more; it ends itself */
     LML_FRAME_KINDS
 } lml_frame_kind;
 
@@ -43,6 +44,7 @@ typedef enum lml_frame_end {
     LML_FRAMES_STOPPED, /* the text is whole; a rule stopped something */
     LML_FRAMES_ERROR,   /* the reader's error says it */
     LML_FRAMES_MEMORY,
+    LML_FRAMES_SHORT,
     LML_FRAMES_CUT,  /* the worker ended in the middle */
     LML_FRAMES_LOST, /* the system does not let it be listened to */
     LML_FRAMES_LATE, /* the deadline passed */

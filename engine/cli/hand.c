@@ -17,9 +17,9 @@ typedef struct purse {
     size_t left;
 } purse;
 
-static _Noreturn void out_of_memory(void)
+static _Noreturn void out_of_memory(lml_frame_kind whose)
 {
-    lml_frame_write(LML_JAIL_PIPE, LML_FRAME_MEMORY, NULL, 0);
+    lml_frame_write(LML_JAIL_PIPE, whose, NULL, 0);
     _exit(0);
 }
 
@@ -28,7 +28,7 @@ static void *spend(void *self, void *block, size_t old_size, size_t new_size)
     purse *p = self;
     if (new_size > old_size) {
         if (new_size - old_size > p->left)
-            out_of_memory();
+            out_of_memory(LML_FRAME_MEMORY);
         p->left -= new_size - old_size;
     } else {
         p->left += old_size - new_size;
@@ -36,14 +36,14 @@ static void *spend(void *self, void *block, size_t old_size, size_t new_size)
     lml_alloc heap = lml_alloc_heap();
     void *moved = lml_resize(&heap, block, old_size, new_size);
     if (!moved && new_size > 0)
-        out_of_memory();
+        out_of_memory(LML_FRAME_SHORT);
     return moved;
 }
 
 static void answer(lml_status status, const lml_text *text, const lml_error *error)
 {
     if (status == LML_NO_MEMORY)
-        out_of_memory(); /* of a part that does not use the purse */
+        out_of_memory(LML_FRAME_SHORT); /* of a part that does not use the purse */
     if (status != LML_OK && status != LML_STOPPED)
         lml_frame_write(LML_JAIL_PIPE, LML_FRAME_ERROR, error, sizeof *error);
     else if (lml_frame_write(LML_JAIL_PIPE, LML_FRAME_TEXT, text->text, text->length))
@@ -123,16 +123,26 @@ static _Noreturn void enter(const lml_hand *hand, pid_t command, int pipe)
 
 /* ---- in the command ---- */
 
+static lml_status refuse_start(const char *what, int code, lml_error *err)
+{
+    const char *why = code == EAGAIN                     ? ": this user may start no more of them (ulimit -u)"
+                      : code == ENOMEM                   ? ": the system has no more memory (ulimit -v, or a container's limit)"
+                      : code == EMFILE || code == ENFILE ? ": too many files are open (ulimit -n)"
+                                                         : "";
+    return lml_fail(err, LML_FAULT, "no %s a worker could be had%s", what, why);
+}
+
 lml_status lml_hand_start(const lml_hand *hand, long *process, int *pipe, lml_error *err)
 {
     int ends[2];
     if (socketpair(AF_UNIX, SOCK_STREAM, 0, ends) != 0)
-        return lml_fail(err, LML_FAULT, "no pipe to a worker could be had");
+        return refuse_start("pipe to", errno, err);
     pid_t command = getpid(), child = fork();
     if (child < 0) {
+        int code = errno;
         close(ends[0]);
         close(ends[1]);
-        return lml_fail(err, LML_FAULT, "no process for a worker could be had");
+        return refuse_start("process for", code, err);
     }
     if (child == 0) {
         close(ends[0]);
@@ -150,6 +160,12 @@ static lml_status report_death(int state, lml_error *err)
         lml_fail(err, LML_LIMIT, "the recipe hit the limit of processor time");
         lml_error_hint(err, "it may be going round in a circle");
         return LML_LIMIT;
+    }
+    if (WIFSIGNALED(state) && WTERMSIG(state) == SIGKILL) {
+        lml_fail(err, LML_FAULT, "the system ended the worker (signal 9); nothing else was harmed");
+        lml_error_hint(err, "it does so when the memory of the computer or of a container runs out: "
+                                   "give it more, or work with fewer --workers");
+        return LML_FAULT;
     }
     if (WIFSIGNALED(state))
         return lml_fail(err, LML_FAULT, "the worker died (signal %d); nothing else was harmed",
@@ -171,6 +187,11 @@ static lml_status report(const lml_worker_limits *limits, lml_frame_end end, int
     case LML_FRAMES_MEMORY:
         return lml_fail(error, LML_LIMIT, "the recipe hit the limit of memory (%zu MiB)",
                         limits->memory >> 20);
+    case LML_FRAMES_SHORT:
+        lml_fail(error, LML_LIMIT, "the system gives the worker no more memory, and it may hold %zu MiB",
+                 limits->memory >> 20);
+        lml_error_hint(error, "raise the system's limit (ulimit -v, or a container's), or work with fewer --workers");
+        return LML_LIMIT;
     case LML_FRAMES_LATE:
         return lml_fail(error, LML_LIMIT, "the recipe hit the limit of time (%ld seconds)",
                         (limits->patience + 999) / 1000);

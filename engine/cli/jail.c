@@ -3,6 +3,7 @@
 #include "cli/filter.h"
 
 #include <dirent.h>
+#include <errno.h>
 #include <signal.h>
 #include <stdlib.h>
 #include <sys/resource.h>
@@ -34,13 +35,16 @@ static bool close_listed(int first)
     DIR *list = opendir(DESCRIPTORS);
     if (!list)
         return false;
+    errno = 0;
     for (struct dirent *entry = readdir(list); entry; entry = readdir(list)) {
         int descriptor = atoi(entry->d_name);
         if (descriptor >= first && descriptor != dirfd(list))
             close(descriptor);
+        errno = 0;
     }
+    bool whole = errno == 0;
     closedir(list);
-    return true;
+    return whole;
 }
 
 static bool close_from(int first)
@@ -70,6 +74,8 @@ static bool bound(int resource, rlim_t soft, rlim_t hard)
         return false;
     if (old.rlim_max != RLIM_INFINITY && hard > old.rlim_max)
         hard = old.rlim_max; /* a stricter limit from outside stays */
+    if (old.rlim_cur != RLIM_INFINITY && soft > old.rlim_cur)
+        soft = old.rlim_cur;
     struct rlimit new = {soft < hard ? soft : hard, hard};
     return setrlimit(resource, &new) == 0;
 }
@@ -77,6 +83,7 @@ static bool bound(int resource, rlim_t soft, rlim_t hard)
 static bool bound_resources(const lml_jail *jail)
 {
     rlim_t space = (rlim_t)jail->memory + ROOM_FOR_PROGRAM;
+    signal(SIGXFSZ, SIG_DFL); /* the command ignores it */
     bool ok = bound(RLIMIT_CPU, jail->seconds, (rlim_t)jail->seconds + 1);
     ok = (SANITIZED || bound(RLIMIT_AS, space, space)) && ok;
     ok = bound(RLIMIT_FSIZE, 0, 0) && ok;

@@ -3,6 +3,7 @@
 #include "file/store.h"
 
 #include <dirent.h>
+#include <errno.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -40,6 +41,15 @@ static bool is_job(const char *name)
     return name[0] != '.' && length > 5 && strcmp(name + length - 5, ".json") == 0;
 }
 
+/* A list of a part of the jobs would look like all of them. */
+static lml_status refuse_folder(const char *path, int code, lml_error *err)
+{
+    const char *words = lml_store_reason(code);
+    lml_fail(err, LML_NO_FILE, "cannot list the folder %s: %s", path, words ? words : strerror(code));
+    lml_error_hint(err, "no job of it was worked");
+    return LML_NO_FILE;
+}
+
 static lml_status add_folder(lml_jobs *jobs, DIR *dir, const char *path, lml_error *err)
 {
     size_t start = jobs->count;
@@ -48,9 +58,16 @@ static lml_status add_folder(lml_jobs *jobs, DIR *dir, const char *path, lml_err
     if (path[strlen(path) - 1] != '/')
         lml_append_char(&folder, '/');
     lml_status status = lml_builder_status(&folder, err);
-    for (struct dirent *entry; status == LML_OK && (entry = readdir(dir));)
+    while (status == LML_OK) {
+        errno = 0;
+        const struct dirent *entry = readdir(dir);
+        if (!entry && errno != 0)
+            status = refuse_folder(path, errno, err);
+        if (!entry)
+            break;
         if (is_job(entry->d_name))
             status = add(jobs, (lml_span){folder.at, folder.length}, entry->d_name, err);
+    }
     lml_builder_free(&folder);
     if (status == LML_OK && jobs->count == start) {
         lml_fail(err, LML_NO_FILE, "the folder %s holds no job", path);
@@ -69,11 +86,14 @@ lml_status lml_jobs_find(const lml_call *call, size_t first, lml_jobs *out, lml_
     for (size_t i = first; i < call->arguments.words && status == LML_OK; i++) {
         const char *word = call->arguments.word[i];
         DIR *dir = word[0] ? opendir(word) : NULL;
+        int code = word[0] ? errno : ENOENT;
         if (dir) {
             status = add_folder(out, dir, word, err);
             closedir(dir);
+        } else if (code == ENOTDIR || code == ENOENT) {
+            status = add(out, (lml_span){"", 0}, word, err); /* a file, or nothing: whoever reads it says so */
         } else {
-            status = add(out, (lml_span){"", 0}, word, err);
+            status = refuse_folder(word, code, err);
         }
     }
     if (status != LML_OK)

@@ -91,23 +91,30 @@ static lml_status put(lml_kit *kit, lml_kit_text *new, lml_status status, lml_er
     return status;
 }
 
-lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const char *path,
-                        const char *shown, const char *from, lml_error *err)
+static lml_status read_text(lml_put what, const lml_kit_file *file, lml_builder *out, lml_error *err)
+{
+    if (file->named)
+        return lml_store_read_named(file->path, LML_STORE_SIZE, out, err);
+    lml_status status = lml_store_read(file->path, LML_STORE_SIZE, out, err);
+    return status == LML_LIMIT && what == LML_PUT_RECIPE ? lml_builder_status(out, err) : status;
+}
+
+lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const lml_kit_file *file, lml_error *err)
 {
     lml_kit_text new = {.what = what,
                         .name = lml_span_copy(kit->alloc, name),
-                        .shown = lml_span_copy(kit->alloc, lml_span_of(shown)),
+                        .shown = lml_span_copy(kit->alloc, lml_span_of(file->shown)),
                         .text = lml_builder_on(kit->alloc, 0),
-                        .from = from,
-                        .ours = strcmp(from, "shipped") == 0};
-    lml_status status = lml_store_read(path, LML_STORE_SIZE, &new.text, err);
+                        .from = file->from,
+                        .ours = strcmp(file->from, "shipped") == 0};
+    lml_status status = read_text(what, file, &new.text, err);
     const lml_kit_text *former = lml_kit_find(kit, what, name);
     if (status == LML_OK && former) {
         bool same = lml_span_equal((lml_span){former->text.at, former->text.length},
                                    (lml_span){new.text.at, new.text.length});
         if (same) {
             new.ours = new.ours || former->ours;
-            new.from = strcmp(from, "file") == 0 ? former->from : from;
+            new.from = strcmp(file->from, "file") == 0 ? former->from : file->from;
         }
         new.replaces = former->replaces || (former->ours && !same);
     }
@@ -140,7 +147,8 @@ lml_status lml_kit_engine(const lml_kit *kit, const lml_engine_options *options,
         lml_status status =
             lml_engine_put(engine, t->what == LML_PUT_RECIPE && !t->ours ? LML_PUT_OWN_RECIPE : t->what, t->name, bytes,
                            t->text.length, t->shown, err);
-        if (status != LML_OK) {
+        bool harms_all = t->what != LML_PUT_RECIPE || status == LML_NO_MEMORY;
+        if (status != LML_OK && harms_all) {
             lml_engine_free(engine);
             return status;
         }

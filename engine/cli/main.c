@@ -7,6 +7,7 @@
 #include "sheet/complain.h"
 #include "sheet/layout.h"
 
+#include <errno.h>
 #include <fcntl.h>
 #include <signal.h>
 #include <stdio.h>
@@ -40,8 +41,10 @@ static lml_status print(FILE *to, const lml_builder *text, lml_error *err)
 {
     if (text->length == 0)
         return LML_OK;
-    if (fwrite(text->at, 1, text->length, to) != text->length || fflush(to) != 0)
-        return lml_fail(err, LML_NO_WRITE, "could not write to standard output");
+    if (fwrite(text->at, 1, text->length, to) != text->length || fflush(to) != 0) {
+        const char *reason = lml_store_reason(errno);
+        return lml_fail(err, LML_NO_WRITE, "could not write to standard output%s%s", reason ? ": " : "", reason ? reason : "");
+    }
     return LML_OK;
 }
 
@@ -209,6 +212,7 @@ static int exit_of(lml_status status)
 int main(int argc, char **argv)
 {
     hold_standard_streams();
+    signal(SIGXFSZ, SIG_IGN); /* a file over its limit is an error of the write, which takes the temporary file away */
     lml_call call = {.alloc = lml_alloc_heap(), .emit = emit, .progress = progress};
     size_t size = (size_t)(argc > 0 ? argc : 1) * sizeof(char *);
     const char **word = lml_get(&call.alloc, size);
@@ -226,6 +230,8 @@ int main(int argc, char **argv)
     if (is_cut(status) && output_file(&call))
         call.out.length = 0;
     lml_status delivered = deliver(&call, &late);
+    if (status == LML_NO_MEMORY && !error.hint[0])
+        lml_error_hint(&error, "the system gives lemel no more: see ulimit -v, or the limit of its container");
     if (error.message[0])
         lml_complain_write(&error, &call.aside);
     if (delivered != LML_OK) {

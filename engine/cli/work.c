@@ -30,7 +30,8 @@ lml_status lml_work_read_job(const lml_call *call, const lml_target *target, lml
     lml_status status = LML_FAULT;
     switch (target->kind) {
     case LML_TARGET_JOB:
-        status = lml_store_read(target->path, LML_STORE_SIZE, &out->text, err);
+        status = target->named ? lml_store_read_named(target->path, LML_STORE_SIZE, &out->text, err)
+                               : lml_store_read(target->path, LML_STORE_SIZE, &out->text, err);
         break;
     case LML_TARGET_INPUT:
         out->shown = "standard input";

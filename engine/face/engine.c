@@ -132,6 +132,42 @@ static lml_status check_put(lml_put what, const char *name, const char *text, co
     return LML_OK;
 }
 
+static lml_status check_text(const lml_engine *engine, lml_span text, const char *shown, lml_error *err)
+{
+    if (text.length > engine->limits.source)
+        return lml_fail(err, LML_LIMIT, "%s has %zu bytes, and at most %zu are read", shown, text.length,
+                        engine->limits.source);
+    lml_status status = lml_text_refuse_mark(text, shown, err);
+    if (status)
+        return status;
+    status = lml_text_check_utf8(text, err);
+    if (!status)
+        status = refuse_hidden(text, shown, err);
+    if (!status && text.length > 0 && text.at[0] == 0x1b)
+        status = lml_fail(err, LML_BAD_RECIPE, "%s is compiled Lua, and only text is read", shown);
+    return lml_error_context(err, status, "in %s", shown);
+}
+
+static lml_status check_name(const char *name, const char *shown, lml_error *err)
+{
+    if (lml_shelf_can_name(lml_span_of(name)))
+        return LML_OK;
+    lml_fail(err, LML_USAGE, "%s: \"%s\" cannot be the name of a recipe or script", shown, name);
+    if (err)
+        lml_error_hint(err, "up to %d letters of a to z, digits, _ and -, and no - first", LML_NAME_MOST);
+    return LML_USAGE;
+}
+
+static lml_status put_item(lml_engine *engine, lml_put what, const char *name, lml_span text, const char *shown, lml_error *err)
+{
+    lml_item *item;
+    lml_put kind = what == LML_PUT_OWN_RECIPE ? LML_PUT_RECIPE : what;
+    lml_status status = lml_shelf_put(&engine->shelf, kind, name, text, shown, &item, err);
+    if (!status)
+        item->is_own = what == LML_PUT_OWN_RECIPE;
+    return lml_error_context(err, status, "in %s", shown);
+}
+
 static lml_status put(lml_engine *engine, lml_put what, const char *name, const char *text,
                       size_t length, const char *shown, lml_error *err)
 {
@@ -144,25 +180,19 @@ static lml_status put(lml_engine *engine, lml_put what, const char *name, const 
     if (what == LML_PUT_PRICES)
         return put_file(engine, &lml_prices_shape, span, shown, &engine->shelf.prices,
                         engine->shelf.prices_digest, err);
-    if (length > engine->limits.source) {
-        lml_fail(err, LML_LIMIT, "%s has %zu bytes, and at most %zu are read", shown, length,
-                 engine->limits.source);
-        return LML_LIMIT;
-    }
-    lml_status status = lml_text_refuse_mark(span, shown, err);
+    lml_status status = check_name(name, shown, err);
     if (status)
         return status;
-    status = lml_text_check_utf8(span, err);
+    lml_error why;
+    bool is_recipe = what == LML_PUT_RECIPE || what == LML_PUT_OWN_RECIPE;
+    status = check_text(engine, span, shown, &why);
     if (!status)
-        status = refuse_hidden(span, shown, err);
-    if (!status && length > 0 && text[0] == 0x1b)
-        status = lml_fail(err, LML_BAD_RECIPE, "%s is compiled Lua, and only text is read", shown);
-    lml_item *item;
-    if (!status)
-        status = lml_shelf_put(&engine->shelf, what == LML_PUT_OWN_RECIPE ? LML_PUT_RECIPE : what, name, span, shown, &item, err);
-    if (!status)
-        item->is_own = what == LML_PUT_OWN_RECIPE;
-    return lml_error_context(err, status, "in %s", shown);
+        return put_item(engine, what, name, span, shown, err);
+    if (is_recipe && lml_shelf_put_refused(&engine->shelf, LML_PUT_RECIPE, name, shown, &why, err))
+        return LML_NO_MEMORY;
+    if (err)
+        *err = why;
+    return status;
 }
 
 lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name, const char *text,

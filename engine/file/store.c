@@ -9,8 +9,7 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-/* What the system's refusal means, in words that do not depend on a locale. */
-static const char *reason(int code)
+const char *lml_store_reason(int code)
 {
     switch (code) {
     case ENOENT:
@@ -49,7 +48,7 @@ static const char *reason(int code)
 static lml_status system_fail(lml_error *err, lml_status status, const char *what, const char *path,
                               int code)
 {
-    const char *words = reason(code);
+    const char *words = lml_store_reason(code);
     if (words)
         return lml_fail(err, status, "%s %s: %s", what, path, words);
     return lml_fail(err, status, "%s %s: the system says error %d", what, path, code);
@@ -92,30 +91,63 @@ static bool is_same(const lml_store_file *a, const lml_store_file *b)
            a->seconds == b->seconds && a->nanoseconds == b->nanoseconds;
 }
 
-/* The file is looked at before it is read, so that what is written to it meanwhile shows afterwards. */
+static lml_status check_kind(const char *path, mode_t mode, bool pipes, lml_error *err)
+{
+    if (S_ISREG(mode) || (pipes && S_ISFIFO(mode)))
+        return LML_OK;
+    if (S_ISDIR(mode))
+        return system_fail(err, LML_NO_FILE, "cannot read", path, EISDIR);
+    lml_fail(err, LML_NO_FILE, "cannot read %s: it is %s, and a plain file is due", path,
+             S_ISFIFO(mode) ? "a pipe" : S_ISSOCK(mode) ? "a socket" : "a device");
+    if (err)
+        lml_error_hint(err, "keep what comes out of it in a file, and name that");
+    return LML_NO_FILE;
+}
+
+/* The file is looked at before it is read, so that what is written to it meanwhile shows afterwards; and before it is
+ * opened, and again then, so that whoever puts a pipe in its place makes nobody wait. */
+static lml_status read_file(const char *path, size_t most, bool pipes, lml_builder *out, struct stat *found,
+                            lml_error *err)
+{
+    if (stat(path, found) < 0)
+        return system_fail(err, LML_NO_FILE, "cannot read", path, errno);
+    lml_status status = check_kind(path, found->st_mode, pipes, err);
+    if (status)
+        return status;
+    int at_once = S_ISFIFO(found->st_mode) ? 0 : O_NONBLOCK;
+    int file = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY | at_once);
+    if (file < 0)
+        return system_fail(err, LML_NO_FILE, "cannot read", path, errno);
+    if (fstat(file, found) < 0)
+        status = system_fail(err, LML_NO_FILE, "cannot read", path, errno);
+    else
+        status = check_kind(path, found->st_mode, pipes, err);
+    if (!status)
+        status = read_all(file, path, most, out, err);
+    close(file);
+    return status;
+}
+
 lml_status lml_store_read_as(const char *path, size_t most, lml_builder *out, lml_store_file *as_read,
                              lml_error *err)
 {
     struct stat found;
-    int file = open(path, O_RDONLY | O_CLOEXEC | O_NOCTTY);
-    if (file < 0)
-        return system_fail(err, LML_NO_FILE, "cannot read", path, errno);
-    lml_status status;
-    if (fstat(file, &found) < 0)
-        status = system_fail(err, LML_NO_FILE, "cannot read", path, errno);
-    else if (S_ISDIR(found.st_mode))
-        status = system_fail(err, LML_NO_FILE, "cannot read", path, EISDIR);
-    else
-        status = read_all(file, path, most, out, err);
-    close(file);
-    if (status == LML_OK && as_read)
+    lml_status status = read_file(path, most, false, out, &found, err);
+    if (status == LML_OK)
         *as_read = identity(&found);
     return status;
 }
 
 lml_status lml_store_read(const char *path, size_t most, lml_builder *out, lml_error *err)
 {
-    return lml_store_read_as(path, most, out, NULL, err);
+    struct stat found;
+    return read_file(path, most, false, out, &found, err);
+}
+
+lml_status lml_store_read_named(const char *path, size_t most, lml_builder *out, lml_error *err)
+{
+    struct stat found;
+    return read_file(path, most, true, out, &found, err);
 }
 
 /* ---- writing ---- */

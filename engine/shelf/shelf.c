@@ -6,6 +6,16 @@
 
 #include <string.h>
 
+bool lml_shelf_can_name(lml_span name)
+{
+    static const char letters[] =
+        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789_-";
+    size_t good = 0;
+    while (good < name.length && memchr(letters, name.at[good], sizeof letters - 1))
+        good++;
+    return good > 0 && good == name.length && good <= LML_NAME_MOST && name.at[0] != '-';
+}
+
 static void free_text(const lml_alloc *alloc, char *text)
 {
     if (text)
@@ -17,6 +27,8 @@ static void free_item(const lml_alloc *alloc, lml_item *item)
     lml_recipe_free(item->recipe);
     free_text(alloc, item->name);
     free_text(alloc, item->shown);
+    if (item->refused)
+        lml_free(alloc, item->refused, sizeof *item->refused);
     if (item->text)
         lml_free(alloc, item->text, item->length + 1);
     if (item->code)
@@ -109,6 +121,22 @@ lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_s
     return LML_OK;
 }
 
+lml_status lml_shelf_put_refused(lml_shelf *shelf, lml_put kind, const char *name, const char *shown,
+                                 const lml_error *why, lml_error *err)
+{
+    lml_item *item;
+    lml_error *kept = lml_get(shelf->alloc, sizeof *kept);
+    if (!kept)
+        return lml_fail(err, LML_NO_MEMORY, "no memory to keep %s", shown);
+    *kept = *why;
+    lml_status status = lml_shelf_put(shelf, kind, name, lml_span_of(""), shown, &item, err);
+    if (status)
+        lml_free(shelf->alloc, kept, sizeof *kept);
+    else
+        item->refused = kept;
+    return status;
+}
+
 lml_item *lml_shelf_find(const lml_shelf *shelf, lml_put kind, lml_span name)
 {
     bool there;
@@ -148,8 +176,10 @@ lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, l
                           lml_error *err)
 {
     *out = lml_shelf_find(shelf, kind, name);
+    if (*out && (*out)->refused && err)
+        *err = *(*out)->refused;
     if (*out)
-        return LML_OK;
+        return (*out)->refused ? (*out)->refused->status : LML_OK;
     lml_nearest nearest = lml_nearest_to(name);
     for (size_t i = 0; i < shelf->count; i++)
         if (shelf->items[i]->kind == kind)
@@ -211,6 +241,8 @@ bool lml_shelf_has_word(const lml_shelf *shelf, lml_span word)
     size_t rarest = rarest_in(word);
     for (size_t i = 0; i < shelf->count; i++) {
         const lml_item *item = shelf->items[i];
+        if (item->kind == LML_PUT_RECIPE && item->refused)
+            return true;
         if (item->kind != LML_PUT_RECIPE || word.length == 0 || item->length < word.length)
             continue;
         const char *last = item->text + item->length - word.length; /* where the word may start at the latest */

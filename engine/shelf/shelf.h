@@ -12,6 +12,8 @@
 #include "file/json.h"
 #include "lemel.h"
 
+enum { LML_NAME_MOST = 60 };
+
 typedef struct lml_item {
     lml_put kind;
     char *name, *shown;
@@ -22,6 +24,7 @@ typedef struct lml_item {
     size_t code_length;
     lml_recipe *recipe; /* of a recipe, once described */
     bool is_own;        /* it was put as LML_PUT_OWN_RECIPE */
+    lml_error *refused; /* why its text was not taken; NULL when it was */
     uint64_t price;     /* of a step after it was loaded: see lml_box */
     bool comes_late;    /* a script that a gate required in its check, not before: see lml_load_beforehand */
 } lml_item;
@@ -34,22 +37,30 @@ typedef struct lml_shelf {
     char house_digest[LML_DIGEST_TEXT], prices_digest[LML_DIGEST_TEXT]; /* of their texts */
 } lml_shelf;
 
+/* Whether recipes and scripts can be called so: 1 to LML_NAME_MOST of a to z, A to Z, digits, _ and -, and no - first. A
+ * path and an option of the command line are no names. */
+bool lml_shelf_can_name(lml_span name);
+
 void lml_shelf_free(lml_shelf *shelf);
 /* Replaces an item of the same kind and name. LML_NO_MEMORY. */
 lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_span text,
                          const char *shown, lml_item **out, lml_error *err);
+/* Put an item without a text, so that only who needs it hears why. LML_NO_MEMORY. */
+lml_status lml_shelf_put_refused(lml_shelf *shelf, lml_put kind, const char *name, const char *shown,
+                                 const lml_error *why, lml_error *err);
 /* NULL when there is none. */
 lml_item *lml_shelf_find(const lml_shelf *shelf, lml_put kind, lml_span name);
 /* "sha256:..." over the bytes of its text. */
 const char *lml_item_digest(lml_item *item);
-/* LML_NOT_FOUND with the nearest name of that kind. */
+/* LML_NOT_FOUND with the nearest name of that kind; what it was refused for. */
 lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, lml_item **out,
                           lml_error *err);
 /* Bytes of the item that is shown so; 0 when there is none. */
 size_t lml_shelf_length(const lml_shelf *shelf, const char *shown);
 /* The text of a line of the item shown by that name; empty when there is none. */
 lml_span lml_shelf_line(const lml_shelf *shelf, const char *shown, int line);
-/* Whether any recipe's text holds the word: a cheap test of whether a setting can mean anything. */
+/* Whether any recipe's text holds the word: a cheap test of whether a setting can mean anything. True while a recipe
+ * is refused, since nobody knows what it holds. */
 bool lml_shelf_has_word(const lml_shelf *shelf, lml_span word);
 
 const lml_json *lml_shelf_house(const lml_shelf *shelf);  /* the root, or NULL */

@@ -276,6 +276,9 @@ static int value_share(lua_State *L)
         if (w->kind > LML_MONEY)
             return lml_raise_text(L, LML_BAD_RECIPE, "%s is no weight to share by",
                                   lml_what_is(L, -1));
+        if (w->kind == LML_TEMPERATURE) /* 20 °C is not twice as much as 10 °C */
+            lml_raise_hint(L, LML_MISMATCH, "share by what is there: masses, times, counts, money",
+                           "%s is no weight to share by: its zero is not nothing", lml_what_is(L, -1));
         weights[i] = w->kind == LML_MONEY ? (double)w->exact : w->amount;
         lua_pop(L, 1);
     }

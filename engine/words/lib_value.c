@@ -74,7 +74,8 @@ static lua_Integer list_of(lua_State *L, const char *who)
     return n;
 }
 
-/* The sum of a list; of an empty list the number 0, which adds to nothing but numbers and ratios. */
+/* The sum of a list; of an empty list the number 0, which adds to nothing but numbers and ratios. One that could not be
+ * added to another of its kind is refused alone too: else a rule holds until a second piece comes in. */
 static int sum(lua_State *L)
 {
     lua_Integer n = list_of(L, "sum");
@@ -89,6 +90,9 @@ static int sum(lua_State *L)
         total = next;
         lua_pop(L, 1);
     }
+    lml_error e;
+    if (n == 1 && lml_add(&total, &total, &room, &e) == LML_MISMATCH)
+        return lml_raise(L, &e);
     if (n == 1 && total.kind != LML_NUMBER) { /* as after an addition */
         total.spread = LML_NO_SPREAD;
         total.origin = LML_UNSTATED;

@@ -119,8 +119,39 @@ Test(store, reading_says_why_not)
     cr_expect_str_eq(err.message, "cannot read a/b: part of the path is not a folder");
     cr_assert_eq(symlink("loop", "loop"), 0);
     cr_expect_eq(lml_store_read("loop", 10, &b, &err), LML_NO_FILE);
-    cr_expect_eq(lml_store_read("/dev/zero", 10, &b, &err), LML_LIMIT,
-                 "an endless file ends at the limit");
+    lml_builder_free(&b);
+}
+
+/* A pipe that nobody writes to is not opened: the test would not end. */
+Test(store, what_is_no_plain_file_is_refused_unopened)
+{
+    lml_alloc heap = lml_alloc_heap();
+    lml_builder b = lml_builder_on(&heap, 0);
+    lml_error err;
+    cr_expect_eq(lml_store_read("/dev/zero", 10, &b, &err), LML_NO_FILE);
+    cr_expect_str_eq(err.message, "cannot read /dev/zero: it is a device, and a plain file is due");
+    cr_expect_eq(lml_store_read_named("/dev/zero", 10, &b, &err), LML_NO_FILE, "nor when a person named it");
+    cr_assert_eq(mkfifo("pipe", 0600), 0);
+    cr_expect_eq(lml_store_read("pipe", 10, &b, &err), LML_NO_FILE);
+    cr_expect_str_eq(err.message, "cannot read pipe: it is a pipe, and a plain file is due");
+    cr_assert_eq(symlink("pipe", "link"), 0);
+    cr_expect_eq(lml_store_read("link", 10, &b, &err), LML_NO_FILE);
+    lml_builder_free(&b);
+}
+
+Test(store, a_pipe_that_a_person_named_is_read)
+{
+    lml_alloc heap = lml_alloc_heap();
+    lml_builder b = lml_builder_on(&heap, 0);
+    int ends[2];
+    char path[40];
+    cr_assert_eq(pipe(ends), 0);
+    cr_assert_eq(write(ends[1], "text", 4), 4);
+    close(ends[1]);
+    snprintf(path, sizeof path, "/dev/fd/%d", ends[0]);
+    cr_expect_eq(lml_store_read_named(path, 10, &b, NULL), LML_OK);
+    cr_expect_str_eq(b.at, "text");
+    close(ends[0]);
     lml_builder_free(&b);
 }
 

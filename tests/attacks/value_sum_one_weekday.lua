@@ -1,0 +1,2 @@
+-- want: MISMATCH "cannot be added"
+return { out = sum({ { day = Q "Monday" } }, "day") }

@@ -1,0 +1,1 @@
+lemel run /dev/zero

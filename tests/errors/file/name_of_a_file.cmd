@@ -1,0 +1,2 @@
+cp jobs/links.json fine
+lemel run fine
