@@ -1,7 +1,7 @@
 #define _XOPEN_SOURCE 700 /* readlink */
 #include "cli/find.h"
-#include "sheet/complain.h"
 #include "shelf/shelf.h"
+#include "sheet/complain.h"
 
 #include <dirent.h>
 #include <errno.h>

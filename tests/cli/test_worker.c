@@ -145,6 +145,26 @@ Test(worker, one_that_runs_out_of_memory_says_so_and_ends)
     cr_expect_str_eq(o.text, "3 g");
 }
 
+#ifndef LML_SANITIZED /* their allocator ends the process */
+/* More than the system gives. */
+static lml_status want_much(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    (void)engine;
+    (void)request;
+    (void)out;
+    void *volatile much = malloc((size_t)8 << 30);
+    return much ? LML_OK : lml_fail(err, LML_NO_MEMORY, "no memory");
+}
+
+Test(worker, want_of_the_systems_memory_is_told_as_that)
+{
+    outcome o = work(want_much, NULL, USUAL);
+    cr_expect_eq(o.status, LML_LIMIT);
+    cr_expect(strstr(o.error.message, "the system gives the worker no more memory"), "%s", o.error.message);
+    cr_expect(strstr(o.error.hint, "ulimit -v"), "%s", o.error.hint);
+}
+#endif
+
 static lml_status die(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
 {
     (void)engine;
