@@ -194,6 +194,8 @@ void lml_push_clean(lua_State *L, int index, const char *what, size_t most)
         lua_pushvalue(L, index);
         return;
     }
+    if (memchr(text.at, '\0', text.length))
+        lml_need_name(L, index, what);
     luaL_Buffer b;
     luaL_buffinit(L, &b);
     luaL_addlstring(&b, text.at, clean);

@@ -114,6 +114,15 @@ lml_span lml_need_text(lua_State *L, int index, const char *what)
     return (lml_span){at, length};
 }
 
+const char *lml_need_name(lua_State *L, int index, const char *what)
+{
+    lml_span name = lml_need_text(L, index, what);
+    if (memchr(name.at, '\0', name.length))
+        lml_raise_hint(L, LML_BAD_RECIPE, "take out the \\0", "%s holds a NUL, a byte that nothing shows: \"%s\"", what,
+                       name.at);
+    return name.at;
+}
+
 lml_metal lml_check_metal(lua_State *L, int index)
 {
     lml_span symbol = lml_need_text(L, index, "the symbol of a metal");

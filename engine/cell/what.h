@@ -18,6 +18,8 @@ const char *lml_what_is(lua_State *L, int index);
 /* The span of the string at index; not valid after it leaves the stack. Raises on anything else, with
  * `what` is due in the message. */
 lml_span lml_need_text(lua_State *L, int index, const char *what);
+/* The same for a name that C looks up: what stands behind a NUL would not be looked at, so it is refused. */
+const char *lml_need_name(lua_State *L, int index, const char *what);
 /* "mass"... the kind of a value, or the Lua type. */
 const char *lml_type_name(lua_State *L, int index);
 

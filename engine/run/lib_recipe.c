@@ -47,8 +47,7 @@ static int uses_index(lua_State *L)
 
 static int require(lua_State *L)
 {
-    lml_need_text(L, 1, "the name of a script");
-    lml_push_script(L, lua_tostring(L, 1));
+    lml_push_script(L, lml_need_name(L, 1, "the name of a script"));
     return 1;
 }
 

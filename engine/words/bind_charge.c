@@ -215,7 +215,7 @@ static void read_bounds(lua_State *L, question *q)
 /* The flags of the lots that the list on top names, or of old metal when it is the text "old". */
 static void read_group(lua_State *L, const question *q, bool *group)
 {
-    bool old = lua_type(L, -1) == LUA_TSTRING && strcmp(lua_tostring(L, -1), "old") == 0;
+    bool old = lua_type(L, -1) == LUA_TSTRING && lml_span_is(lml_need_text(L, -1, "the lots"), "old");
     for (int j = 0; j < q->problem.lots; j++)
         group[j] = old && q->lot[j].is_old;
     if (old)

@@ -237,8 +237,7 @@ static int value_rounded(lua_State *L)
     lml_rounding mode;
     lml_value room, out;
     lml_error e;
-    lml_need_text(L, 2, "the name of a rounding rule");
-    if (lml_rounding_named(lua_tostring(L, 2), &mode, &e))
+    if (lml_rounding_named(lml_need_name(L, 2, "the name of a rounding rule"), &mode, &e))
         return lml_raise(L, &e);
     lml_status s = lua_isnoneornil(L, 3)
                        ? lml_money_round(v, mode, &out, &e)

@@ -1,0 +1,2 @@
+-- want: BAD_RECIPE
+sheet:stop("never\0", "x")
