@@ -1,8 +1,8 @@
 #!/bin/sh
 # One reproducer for each error message: CLASS/NAME.cmd is run by the shell in a fresh copy of the studio of
 # the command's tests, and what it complains, with the exit status, is compared with CLASS/NAME.want.
-#   check.sh PATH-OF-LEMEL           compare
-#   check.sh --bless PATH-OF-LEMEL   write every .want anew; read the diff before it is kept
+#   check.sh PATH-OF-LEMEL [CLASS/NAME ...]           compare, all or these
+#   check.sh --bless PATH-OF-LEMEL [CLASS/NAME ...]   write .want anew; read the diff before it is kept
 here=$(cd "$(dirname "$0")" && pwd)
 bless=no
 [ "$1" = --bless ] && { bless=yes; shift; }
@@ -22,9 +22,15 @@ export LEMEL_NOW=2026-12-31T12:00 # no test hangs on the clock of its computer
 cp -R "$here/../cli/studio" "$scratch/proved"
 (cd "$scratch/proved" && lemel prove -q cast >/dev/null) || { echo "the studio's recipe is not proved"; exit 70; }
 
+shift
+if [ $# -gt 0 ]; then
+    files=$(for name; do echo "$here/$name.cmd"; done)
+else
+    files=$(echo "$here"/*/*.cmd)
+fi
 passed=0
 failed=0
-for file in "$here"/*/*.cmd; do
+for file in $files; do
     want=${file%.cmd}.want
     rm -rf "$scratch/studio"
     cp -R "$scratch/proved" "$scratch/studio"
