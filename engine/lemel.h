@@ -112,9 +112,9 @@ LML_API lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml
 /* Common slips in a recipe's text that do not make it wrong, as a JSON list of { "line", "text", "advice" }. */
 LML_API lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml_text *out,
                                      lml_error *err);
-/* Run a recipe's own proofs. The report as JSON: { "recipe", "version", "digest", "proofs": [ { "name",
- * "source", "within", "worked": [ as in a result, of one that passed ], "passed", "failure", "hint" } ], "passed": n,
- * "failed": n }. LML_OK also when one fails. LML_NO_GATES as for a run. */
+/* Run a recipe's own proofs. The report as JSON: { "recipe", "version", "digest", "file", "proofs": [ {
+ * "line", "name", "source", "within", "worked": [ as in a result, of one that passed ], "passed", "failures": [ "..." ] } ],
+ * "passed": n, "failed": n }. LML_OK also when one fails. LML_NO_GATES as for a run. */
 LML_API lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *out,
                                     lml_error *err);
 /* One sum: a value in the value grammar, or a Lua expression ('Q"2 dwt" + Q"1 g"'). `unit` NULL or the

@@ -231,7 +231,7 @@ return recipe {
       stops = { "row-undated" }, source = "Finnish Safety and Chemicals Agency, fineness requirements" },
     { "584 is marked 375 in Finland",
       given = { mark = "585", place = "FI", body = "10 g", body_fineness = "584 ‰", assay_spread = "0 ‰" },
-      expect = { lower = "375" }, stops = { "mark-above-lawful" }, source = "Finnish Safety and Chemicals Agency, fineness requirements" },
+      expect = { lower = "375" }, stops = { "mark-above-lawful", "row-undated" }, source = "Finnish Safety and Chemicals Agency, fineness requirements" },
     { "Solder of 333 on a 375 brooch: the average passes, and the solder does not",
       given = { mark = "375", place = "UK", date = "2025-11-24", body = "45.15 g", body_fineness = "378 ‰", solder = "0.25 g", solder_fineness = "333 ‰" },
       expect = { average = "377.75 ‰ Au", solder_least = "375 ‰ Au" }, within = "0.01 ‰", stops = { "solder-too-low" },

@@ -519,8 +519,8 @@ return recipe {
       stops = { "seat-1" } },
     { "a client's stone above the limit", source = "worked example of our own",
       given = { stones = { { kind = "emerald", cut = "other", mass = "1 ct", owner = "client", value = "900 EUR" } },
-        client_stone_limit = "500 EUR" }, stops = { "client-stone-1" } },
+        client_stone_limit = "500 EUR" }, stops = { "client-stone-1", "treated-1" } },
     { "stones heavier than the piece", source = "the whole is more than its part: Euclid, Elements I, common notion 5",
-      given = { stones = { { kind = "ruby", cut = "other", mass = "20 ct" } }, finished = "3 g" }, stops = { "outweigh" } },
+      given = { stones = { { kind = "ruby", cut = "other", mass = "20 ct" } }, finished = "3 g" }, stops = { "outweigh", "treated-1" } },
   },
 }

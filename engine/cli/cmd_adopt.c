@@ -147,7 +147,9 @@ static void put_failures(lml_layout *layout, const lml_json *report)
         lml_append_text(&line, "FAILED: ");
         lml_append_span(&line, lml_json_text(lml_json_member(proof, "name")));
         lml_layout_text(layout, 0, (lml_span){line.at, line.length});
-        lml_layout_text(layout, 3, lml_json_text(lml_json_member(proof, "failure")));
+        const lml_json *failure = lml_json_first(lml_json_member(proof, "failures"));
+        for (; failure; failure = lml_json_next(failure))
+            lml_layout_text(layout, 3, lml_json_text(failure));
         lml_layout_scrap(layout, &line);
     }
 }

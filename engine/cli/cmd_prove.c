@@ -1,6 +1,6 @@
+#include "cli/complain.h"
 #include "cli/proved.h"
 #include "cli/work.h"
-#include "sheet/complain.h"
 #include "sheet/layout.h"
 #include "base/letter.h"
 
@@ -33,13 +33,20 @@ static size_t count_of(const lml_json *report, const char *name)
     return n > 0 && n < 1e6 ? (size_t)n : 0;
 }
 
-static void put_proof(lml_layout *layout, const lml_json *proof)
+static void put_proof(lml_layout *layout, const lml_json *report, const lml_json *proof)
 {
     if (lml_json_yes(lml_json_member(proof, "passed")))
         return;
     lml_builder line = lml_layout_scratch(layout);
     lml_append_text(&line, "FAILED: ");
     lml_append_span(&line, member_text(proof, "name"));
+    lml_span at = lml_json_raw(lml_json_member(proof, "line"));
+    if (at.length > 0) {
+        lml_append_text(&line, member_text(proof, "name").length > 0 ? ", " : "");
+        lml_append_span(&line, member_text(report, "file"));
+        lml_append_char(&line, ':');
+        lml_append_span(&line, at);
+    }
     if (member_text(proof, "source").length > 0) {
         lml_append_text(&line, " (");
         lml_append_span(&line, member_text(proof, "source"));
@@ -48,9 +55,9 @@ static void put_proof(lml_layout *layout, const lml_json *proof)
     if (line.at)
         lml_layout_text(layout, 3, (lml_span){line.at, line.length});
     lml_layout_scrap(layout, &line);
-    lml_layout_text(layout, 6, member_text(proof, "failure"));
-    if (member_text(proof, "hint").length > 0)
-        lml_layout_text(layout, 6, member_text(proof, "hint"));
+    const lml_json *failure = lml_json_first(lml_json_member(proof, "failures"));
+    for (; failure; failure = lml_json_next(failure))
+        lml_layout_text(layout, 6, lml_json_text(failure));
 }
 
 static void put_report(tally *t, const char *recipe, const lml_json *report)
@@ -76,7 +83,7 @@ static void put_report(tally *t, const char *recipe, const lml_json *report)
     lml_layout_row(&layout, cells, 2);
     const lml_json *proof = lml_json_first(lml_json_member(report, "proofs"));
     for (; proof; proof = lml_json_next(proof))
-        put_proof(&layout, proof);
+        put_proof(&layout, report, proof);
 }
 
 static void put_fault(tally *t, const char *recipe, const lml_error *error)

@@ -1,5 +1,6 @@
 #include "report/advice.h"
 
+#include "report/proof.h"
 #include "run/engine.h"
 #include "run/load.h"
 #include "shelf/slips.h"
@@ -283,6 +284,27 @@ static void look_at_functions(adviser *a)
     }
 }
 
+/* ---- proofs ---- */
+
+static int check_proofs(lua_State *L)
+{
+    const lml_recipe *recipe = lua_touserdata(L, 1);
+    for (size_t i = 1; i <= recipe->proofs; i++) {
+        lml_push_proof(L, recipe, (lua_Integer)i);
+        lml_check_proof(L, lua_gettop(L), recipe, (lua_Integer)i);
+        lua_pop(L, 1);
+    }
+    return 0;
+}
+
+/* Whether they are written as proofs are; what they come to is for lemel prove to say. */
+static lml_status read_proofs(lml_run *run, const lml_recipe *recipe, lml_error *err)
+{
+    lua_pushcfunction(run->box.L, check_proofs);
+    lua_pushlightuserdata(run->box.L, (void *)(uintptr_t)recipe);
+    return lml_box_call(&run->box, 1, 0, err);
+}
+
 /* ---- the whole ---- */
 
 lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err)
@@ -308,5 +330,6 @@ lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lm
     look_at_constants(&a);
     look_at_functions(&a);
     lml_json_close(&a.w);
-    return lml_json_writer_end(&a.w, err);
+    status = read_proofs(run, a.recipe, err);
+    return status ? status : lml_json_writer_end(&a.w, err);
 }

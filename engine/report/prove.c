@@ -1,12 +1,5 @@
 #include "report/prove.h"
 
-#include "words/bind.h"
-#include "run/engine.h"
-#include "run/inputs.h"
-#include "run/load.h"
-#include "report/result_part.h"
-#include "run/take.h"
-#include "run/work.h"
 #include "cell/class.h"
 #include "cell/figure.h"
 #include "cell/key.h"
@@ -15,6 +8,14 @@
 #include "cell/view.h"
 #include "cell/what.h"
 #include "cell/wording.h"
+#include "report/proof.h"
+#include "report/result_part.h"
+#include "run/engine.h"
+#include "run/inputs.h"
+#include "run/load.h"
+#include "run/take.h"
+#include "run/work.h"
+#include "words/bind.h"
 #include "file/json_write.h"
 #include "value/arithmetic.h"
 #include "read/read.h"
@@ -25,24 +26,27 @@
 #include <stdio.h>
 #include <string.h>
 
-/* What one proof came to: the first difference is told. */
+/* What one proof came to: all differences are told, up to a screen of them. */
+enum { DIFFERENCES_MOST = 12 };
 typedef struct verdict {
-    bool failed;
-    lml_error difference;
+    int failures; /* also those that are not kept */
+    char difference[DIFFERENCES_MOST][sizeof((lml_error *)0)->message];
 } verdict;
 
 static void fail(verdict *v, const char *format, ...) LML_PRINTF(2, 3);
 static void fail(verdict *v, const char *format, ...)
 {
-    if (v->failed)
-        return;
-    char text[sizeof v->difference.message];
-    va_list args;
-    va_start(args, format);
-    vsnprintf(text, sizeof text, format, args);
-    va_end(args);
-    v->failed = true;
-    lml_fail(&v->difference, LML_STOPPED, "%s", text);
+    if (v->failures < DIFFERENCES_MOST) {
+        lml_error e;
+        char text[sizeof e.message];
+        va_list args;
+        va_start(args, format);
+        vsnprintf(text, sizeof text, format, args);
+        va_end(args);
+        lml_fail(&e, LML_STOPPED, "%s", text);
+        memcpy(v->difference[v->failures], e.message, sizeof e.message);
+    }
+    v->failures++;
 }
 
 /* ---- comparing --------------------------------------------------------------------------------- */
@@ -234,55 +238,80 @@ static size_t compare(lua_State *L, const lml_shape *shape, int got, int expecte
 
 /* ---- one proof --------------------------------------------------------------------------------- */
 
-static bool part_stops_with(lua_State *L, int part, lml_span code)
+/* Whether the list at the index has the code, with or without the name of its recipe. */
+static bool lists(lua_State *L, int list, lml_span code)
 {
+    const char *slash = memchr(code.at, '/', code.length);
+    lml_span short_code = slash ? lml_span_between(slash + 1, code.at + code.length) : code;
     bool found = false;
-    lml_need_stack(L, 8);
-    lua_getfield(L, part, "remarks");
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1) && !found; i++) {
-        lua_rawgeti(L, -1, i);
-        lua_getfield(L, -1, "level");
-        lua_getfield(L, -2, "code");
-        lml_span own = lml_need_text(L, -1, "a code");
-        const char *slash = memchr(own.at, '/', own.length);
-        lml_span shortened = slash ? lml_span_between(slash + 1, own.at + own.length) : own;
-        const char *level = lua_tostring(L, -2);
-        found = (strcmp(level, "stop") == 0 || strcmp(level, "confirm") == 0) &&
-                (lml_span_equal(own, code) || lml_span_equal(shortened, code));
-        lua_pop(L, 3);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, list) && !found; i++) {
+        lua_rawgeti(L, list, i);
+        lml_span one = lml_need_text(L, -1, "the code of a stop");
+        found = lml_span_equal(one, code) || lml_span_equal(one, short_code);
+        lua_pop(L, 1);
     }
-    lua_pop(L, 1);
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, "bench");
-    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1) && !found; i++) {
-        lua_rawgeti(L, -1, i);
-        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
-            found = part_stops_with(L, lua_gettop(L), code);
-        lua_pop(L, 2);
-    }
-    lua_pop(L, 2);
     return found;
 }
 
-/* Whether the proof names any. */
+/* Add the codes of what stops the part, and the parts under it, to the list: stops, and points that nobody confirmed. What
+ * stops and is not in `listed` is a failure; so is an open point where the proof lists what stops it. */
+static void gather_stops(lua_State *L, int part, int listed, int codes, verdict *v)
+{
+    lml_need_stack(L, 10);
+    lua_getfield(L, part, "remarks");
+    int remarks = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, remarks); i++, lua_settop(L, remarks)) {
+        lua_rawgeti(L, remarks, i);
+        lua_getfield(L, -1, "level");
+        lua_getfield(L, -2, "code");
+        lua_getfield(L, -3, "text");
+        const char *level = lua_tostring(L, -3);
+        bool stop = strcmp(level, "stop") == 0;
+        if (!stop && strcmp(level, "confirm") != 0)
+            continue;
+        lml_span code = lml_need_text(L, -2, "a code");
+        lua_pushvalue(L, -2);
+        lua_rawseti(L, codes, (lua_Integer)lua_rawlen(L, codes) + 1);
+        if (listed ? !lists(L, listed, code) : stop)
+            fail(v, "it %s with '%s', and the proof does not list that: %.200s", stop ? "stops" : "asks", code.at,
+                 lua_tostring(L, -1));
+    }
+    lua_getfield(L, part, "pages");
+    lua_getfield(L, -1, "bench");
+    int bench = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, bench); i++, lua_settop(L, bench)) {
+        lua_rawgeti(L, bench, i);
+        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
+            gather_stops(L, lua_gettop(L), listed, codes, v);
+    }
+    lua_settop(L, remarks - 1);
+}
+
+/* What stops it is what the proof lists. Whether it lists any, or says that nothing does. */
 static bool check_stops(lua_State *L, int proof, int part, verdict *v)
 {
-    bool any = false;
-    lua_getfield(L, proof, "stops");
-    if (lua_istable(L, -1)) {
-        any = lua_rawlen(L, -1) > 0;
-        for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
-            lua_rawgeti(L, -1, i);
-            lml_span code = lml_need_text(L, -1, "the code of a stop");
-            if (!part_stops_with(L, part, code))
-                fail(v, "the stop '%.*s' is expected, and does not come", (int)code.length, code.at);
-            lua_pop(L, 1);
+    bool says = lua_getfield(L, proof, "stops") == LUA_TTABLE;
+    int listed = lua_gettop(L), codes = listed + 1;
+    lua_newtable(L);
+    gather_stops(L, part, says ? listed : 0, codes, v);
+    for (lua_Integer i = 1; says && i <= (lua_Integer)lua_rawlen(L, listed); i++) {
+        lua_rawgeti(L, listed, i);
+        lml_span wanted = lml_need_text(L, -1, "the code of a stop");
+        bool came = false;
+        for (lua_Integer k = 1; k <= (lua_Integer)lua_rawlen(L, codes) && !came; k++) {
+            lua_createtable(L, 1, 0);
+            lua_pushvalue(L, -2);
+            lua_rawseti(L, -2, 1);
+            lua_rawgeti(L, codes, k);
+            came = lists(L, lua_gettop(L) - 1, lml_need_text(L, -1, "a code"));
+            lua_pop(L, 2);
         }
-    } else if (!lua_isnil(L, -1)) {
-        lml_raise_text(L, LML_BAD_RECIPE, "stops is a list of codes");
+        if (!came)
+            fail(v, "the stop '%.*s' is expected, and does not come", (int)wanted.length, wanted.at);
+        lua_pop(L, 1);
     }
-    lua_pop(L, 1);
-    return any;
+    lua_settop(L, listed - 1);
+    return says;
 }
 
 /* How many figures the proof expects. */
@@ -299,9 +328,6 @@ static size_t check_expected(lua_State *L, const lml_recipe *r, int part, int ex
         lua_rawgeti(L, keys, i);
         lml_span name = lml_need_text(L, -1, "the name of a give");
         const lml_shape *f = lml_shape_field_named(&r->gives, name);
-        if (!f)
-            lml_raise_text(L, LML_BAD_RECIPE, "the proof expects '%.*s', which the recipe does not give",
-                           (int)name.length, name.at);
         lua_getfield(L, withheld, f->name);
         lua_getfield(L, results, f->name);
         lua_getfield(L, expect, f->name);
@@ -381,9 +407,9 @@ static int one_proof(lua_State *L)
     int part = lua_gettop(L);
     bool stops = check_stops(L, proof, part, v);
     bool expects = push_table(L, proof, "expect") && check_expected(L, r, part, lua_gettop(L), within, v) > 0;
-    if (!stops && !expects && !v->failed)
+    if (!stops && !expects && !v->failures)
         lml_raise_text(L, LML_BAD_RECIPE, "a proof expects something, or says what stops");
-    if (!v->failed)
+    if (!v->failures)
         lml_put_worked(L, t->w);
     return 0;
 }
@@ -410,14 +436,12 @@ static void put_text(lua_State *L, lml_json_writer *w, const char *name)
 static int push_proof(lua_State *L)
 {
     const task *t = lua_touserdata(L, 1);
-    lml_push_recipe_table(L, t->recipe->name);
-    lua_getfield(L, -1, "proofs");
-    lml_push_content(L, -1, "proofs");
-    lua_rawgeti(L, -1, t->index);
-    if (!lua_istable(L, -1))
-        lml_raise_text(L, LML_BAD_RECIPE, "proof %d is not a table", (int)t->index);
-    lua_rawgeti(L, -1, 1);
-    put_text(L, t->w, "name");
+    lml_push_proof(L, t->recipe, t->index);
+    if (lua_istable(L, -1)) {
+        lua_rawgeti(L, -1, 1);
+        put_text(L, t->w, "name");
+    }
+    lml_check_proof(L, lua_gettop(L), t->recipe, t->index);
     lua_getfield(L, -1, "source");
     put_text(L, t->w, "source");
     lua_getfield(L, -1, "within");
@@ -425,11 +449,35 @@ static int push_proof(lua_State *L)
     return 1;
 }
 
+/* What went wrong: all figures that differ, else the error as a run would tell it. */
+static void put_failures(lml_json_writer *w, const verdict *v, const lml_error *e)
+{
+    char more[60];
+    lml_json_put_name(w, lml_span_of("failures"));
+    lml_json_open_list(w);
+    for (int i = 0; i < v->failures && i < DIFFERENCES_MOST; i++)
+        lml_json_put_text(w, lml_span_of(v->difference[i]));
+    if (v->failures > DIFFERENCES_MOST) {
+        snprintf(more, sizeof more, "and %d more", v->failures - DIFFERENCES_MOST);
+        lml_json_put_text(w, lml_span_of(more));
+    }
+    if (e) {
+        lml_json_put_text(w, lml_span_of(e->message));
+        if (e->hint[0])
+            lml_json_put_text(w, lml_span_of(e->hint));
+        for (int i = 0; i < e->contexts; i++)
+            lml_json_put_text(w, lml_span_of(e->context[i]));
+    }
+    lml_json_close(w);
+}
+
 /* Each proof runs in a state of its own, as a job would. */
 static lml_status prove_one(struct lml_engine *engine, task *t, bool *passed, lml_error *err)
 {
     lml_run run;
-    verdict v = {.failed = false};
+    const lml_item *item = lml_shelf_find(&engine->shelf, LML_PUT_RECIPE, lml_span_of(t->recipe->name));
+    int line = lml_proof_line((lml_span){item->text, item->length}, t->index);
+    verdict v = {.failures = 0};
     lml_error e;
     lml_status status = lml_run_open(&run, engine, err);
     if (status)
@@ -437,6 +485,10 @@ static lml_status prove_one(struct lml_engine *engine, task *t, bool *passed, lm
     run.box.proof = true;
     lua_State *L = run.box.L;
     lml_json_open_record(t->w);
+    if (line) {
+        lml_json_put_name(t->w, lml_span_of("line"));
+        lml_json_put_whole(t->w, line);
+    }
     lua_pushcfunction(L, push_proof);
     lua_pushlightuserdata(L, t);
     status = lml_box_call(&run.box, 1, 1, &e);
@@ -448,13 +500,11 @@ static lml_status prove_one(struct lml_engine *engine, task *t, bool *passed, lm
         lua_pushlightuserdata(L, t);
         status = lml_box_call(&run.box, 3, 0, &e);
     }
-    *passed = !status && !v.failed;
+    *passed = !status && !v.failures;
     lml_json_put_name(t->w, lml_span_of("passed"));
     lml_json_put_yes_no(t->w, *passed);
     if (!*passed)
-        put(t->w, "failure", status ? e.message : v.difference.message);
-    if (status && e.hint[0])
-        put(t->w, "hint", e.hint);
+        put_failures(t->w, &v, status ? &e : NULL);
     lml_json_close(t->w);
     lml_run_close(&run);
     if (status == LML_NO_MEMORY && err)
@@ -477,6 +527,7 @@ lml_status lml_prove_write(lml_run *run, const char *recipe, lml_builder *b, lml
     put(&w, "recipe", recipe);
     put(&w, "version", item->recipe->version);
     put(&w, "digest", lml_item_digest(item));
+    put(&w, "file", item->shown);
     lml_json_put_name(&w, lml_span_of("proofs"));
     lml_json_open_list(&w);
     int64_t good = 0;

@@ -415,6 +415,8 @@ static int read_recipe(lua_State *L)
     recipe->licence = text_member(L, r, 2, "licence", false);
     if (!recipe->licence)
         recipe->licence = "";
+    if (!lml_ascii_is_digit(recipe->version[0]))
+        return lml_raise_hint(L, LML_BAD_RECIPE, "such as version = \"1.0.0\"", "%s: the version begins with a number", r->name);
     check_mark(L, r, "version", recipe->version, ".-+_");
     check_mark(L, r, "licence", recipe->licence, ".-+_ ()");
     recipe->about = text_member(L, r, 2, "about", false);

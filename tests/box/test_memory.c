@@ -2,8 +2,6 @@
  * status. */
 #include "worked.h"
 
-#include "base/alloc.h"
-
 static const char *const SCRIPT = "return { density = Q '15 g/cm3', list = { 'a', 'b' } }\n";
 static const char *const GATES =
     "return { gates = { { needs = { 'charge' }, check = function (facts, sheet)\n"
@@ -28,7 +26,8 @@ static const char *const OUTER =
     "    table.sort(names)\n"
     "    local inner = use.inner { wax = job.wax }\n"
     "    return { charge = inner.charge, all = sum(job.pieces) * (1 - house.loss), said = table.concat(names) } end,\n"
-    "  proofs = { { 'one', given = { wax = '2 g', pieces = { '1 g', '2 g' } }, expect = { charge = '30 g' } } } }\n";
+    "  proofs = { { 'one', given = { wax = '2 g', pieces = { '1 g', '2 g' } }, expect = { charge = '30 g' },\n"
+    "    source = 'arithmetic' } } }\n";
 static const char *const HOUSE = "{ \"loss\": \"1 %\" }";
 static const char *const JOB =
     "{ \"recipe\": \"outer\", \"given\": { \"wax\": \"2 g\", \"pieces\": [ \"1 g\", \"2 g\" ] } }";

@@ -15,10 +15,12 @@ static void close_engine(void)
 
 TestSuite(prove, .init = open_engine, .fini = close_engine);
 
-/* The report on a recipe with this one proof; the caller frees it. */
+/* The report on a recipe with this one proof, to which a source is added where it says none; the caller frees it. */
 static char *prove(const char *proof)
 {
-    char source[4000];
+    char source[4000], sourced[1000];
+    bool add = proof[0] == '{' && !strstr(proof, "source = ");
+    snprintf(sourced, sizeof sourced, "%.*s%s", (int)strlen(proof) - add, proof, add ? ", source = 'arithmetic' }" : "");
     lml_text text;
     lml_error e;
     snprintf(source, sizeof source,
@@ -34,7 +36,7 @@ static char *prove(const char *proof)
              "    return { charge = (job.wax * 15 * (1 + house.loss) + house.button):nearest '0.1 g', price = Q '100 USD', count = 3,\n"
              "      heat = Q '960 °C', fine = job.mark,\n"
              "      lots = { { name = 'ring', mass = Q '4 g' }, { name = 'chain', mass = Q '11 g' } } } end,\n"
-             "  proofs = { %s } }", proof);
+             "  proofs = { %s } }", sourced);
     put_text(engine, LML_PUT_RECIPE, "t", source);
     cr_assert_eq(lml_engine_prove(engine, "t", &text, &e), LML_OK, "%s: %s", proof, e.message);
     char *copy = (char *)malloc(text.length + 1);
@@ -65,9 +67,9 @@ Test(prove, figures_are_held_against_what_is_expected)
     expect_pass("{ 'x', " GIVEN ", expect = { charge = '39.6 g' } }");
     expect_pass("{ 'x', " GIVEN ", expect = { charge = '39.5 g' }, within = '0.1 g' }");
     expect_pass("{ 'x', " GIVEN ", expect = { charge = '39.5 g', price = '100 USD', count = 3 }, within = '1 %' }");
-    expect_failure("{ 'x', " GIVEN ", expect = { charge = '39.5 g' } }", "\"failure\":\"charge is 39.6 g, and 39.5 g is expected\"");
+    expect_failure("{ 'x', " GIVEN ", expect = { charge = '39.5 g' } }", "\"failures\":[\"charge is 39.6 g, and 39.5 g is expected\"]");
     expect_failure("{ 'x', " GIVEN ", expect = { charge = '39.4 g' }, within = '0.1 g' }",
-                   "\"failure\":\"charge is 39.6 g, and 39.4 g is expected within 0.1 g\"");
+                   "\"failures\":[\"charge is 39.6 g, and 39.4 g is expected within 0.1 g\"]");
     expect_failure("{ 'x', " GIVEN ", expect = { price = '99 USD' }, within = '0.5 %' }", "price is 100.00 USD");
 }
 
@@ -106,33 +108,49 @@ Test(prove, stops)
     expect_pass("{ 'x', given = { wax = '11 g', button = '9 g' }, stops = { 't/crucible' }, expect = { price = '100 USD' } }");
     expect_failure("{ 'x', " GIVEN ", stops = { 'crucible' } }", "the stop 'crucible' is expected, and does not come");
     expect_failure("{ 'x', given = { wax = '11 g', button = '9 g' }, expect = { charge = '1 g' } }", "charge is withheld by a stop");
+    expect_pass("{ 'x', " GIVEN ", stops = {} }");
+    expect_failure("{ 'x', given = { wax = '11 g', button = '9 g' }, expect = { price = '100 USD' } }",
+                   "it stops with 't/crucible', and the proof does not list that: Too much");
+    expect_failure("{ 'x', given = { wax = '11 g', button = '9 g' }, stops = {} }", "it stops with 't/crucible'");
 }
 
 Test(prove, a_proof_sees_defaults_and_its_own_given_alone)
 {
     put_text(engine, LML_PUT_HOUSE, NULL, "{ \"button\": \"5 g\", \"loss\": \"50 %\" }");
-    expect_failure("{ 'x', given = { wax = '2 g' }, expect = {} }", "t needs 'button' (Button), which the house has not set");
+    expect_failure("{ 'x', given = { wax = '2 g' }, stops = {} }", "t needs 'button' (Button), which the house has not set");
     expect_pass("{ 'x', " GIVEN ", expect = { charge = '39.6 g' } }");
     expect_pass("{ 'x', given = { wax = '2 g', button = '9 g', loss = '0 %' }, expect = { charge = '39 g' } }");
 }
 
 Test(prove, faults_of_a_proof)
 {
-    expect_failure("{ 'x', " GIVEN " }", "a proof expects something, or says what stops");
-    expect_failure("{ 'x', " GIVEN ", expect = { charg = '1 g' } }", "the proof expects 'charg', which the recipe does not give");
+    expect_failure("{ 'x', " GIVEN " }", "t.lua:13: the proof 'x' expects nothing");
+    expect_failure("{ 'x', " GIVEN ", expect = { charg = '1 g' } }", "did you mean 'charge'?");
     expect_failure("{ 'x', " GIVEN ", expect = { charge = '1 mL' } }", "a mass");
-    expect_failure("{ 'x', " GIVEN ", expect = { charge = '39 g' }, within = 'much' }", "charge");
-    expect_failure("{ 'x', given = { waxx = '2 g' }, expect = {} }", "t does not ask 'waxx'");
-    expect_failure("{ 'x', given = 5, expect = {} }", "given takes a table or a list");
-    expect_failure("{ 'x', " GIVEN ", expect = 5 }", "expect takes a table or a list");
+    expect_failure("{ 'x', " GIVEN ", expect = { charge = '39 g' }, within = 'much' }", "has a 'within' that is no value");
+    expect_failure("{ 'x', given = { waxx = '2 g' }, stops = {} }", "has 'waxx' in its 'given'");
+    expect_failure("{ 'x', given = 5, stops = {} }", "has a 'given' that is no table");
+    expect_failure("{ 'x', " GIVEN ", expect = 5 }", "has a 'expect' that is no table");
+    expect_failure("{ 'x', " GIVEN ", stop = { 'crucible' } }", "did you mean 'stops'?");
+    expect_failure("{ 'x', " GIVEN ", stops = { 5 } }", "has a 'stops' that is no list of codes");
+    expect_failure("{ 'x', " GIVEN ", stops = { a = 'crucible' } }", "has a 'stops' that is no list of codes");
+    expect_failure("{ 'x', 'y', " GIVEN ", stops = {} }", "holds more than its name");
+    expect_failure("{ 'x', " GIVEN ", stops = {}, source = ' ' }", "does not say where its figures come from");
+    expect_failure("{ " GIVEN ", stops = {} }", "proof 1 has no name");
     expect_failure("5", "proof 1 is not a table");
+}
+
+Test(prove, all_that_differs_is_told)
+{
+    expect_failure("{ 'x', " GIVEN ", expect = { charge = '30 g', count = 4, price = '1 USD' } }",
+                   "[\"charge is 39.6 g, and 30 g is expected\",\"count is 3, and 4 is expected\",\"price is 100.00 USD, and 1.00 USD is expected\"]");
 }
 
 Test(prove, the_report_names_proof_and_source)
 {
     char *report = prove("{ 'two grams', " GIVEN ", expect = { charge = '39.6 g' }, source = 'arithmetic: 2 * 15 * 1.02 + 9' }");
     cr_expect(strstr(report, "{\"recipe\":\"t\",\"version\":\"1\",\"digest\":\"sha256:"), "%s", report);
-    cr_expect(strstr(report, "{\"name\":\"two grams\",\"source\":\"arithmetic: 2 * 15 * 1.02 + 9\",\"worked\":[{\"recipe\":\"t\","),
+    cr_expect(strstr(report, "{\"line\":13,\"name\":\"two grams\",\"source\":\"arithmetic: 2 * 15 * 1.02 + 9\",\"worked\":[{\"recipe\":\"t\","),
               "%s", report);
     cr_expect(strstr(report, "}],\"passed\":true}"), "%s", report);
     free(report);
@@ -178,7 +196,7 @@ static bool goes_as_deep(bool proof, const char *way, int depth)
              "return recipe { title = 'T', version = '1', level = 1, asks = { depth = ask.whole { 'Depth' } },\n"
              "  gives = { went = give.whole 'Went' }, work = function (job)\n"
              "    local function f(n) if n == 0 then return 0 end %s end return { went = f(job.depth) } end,\n"
-             "  proofs = { { 'deep', given = { depth = %d }, expect = { went = %d } } } }",
+             "  proofs = { { 'deep', given = { depth = %d }, expect = { went = %d }, source = 'arithmetic' } } }",
              way, depth, depth);
     put_text(engine, LML_PUT_RECIPE, "t", source);
     if (proof) {

@@ -1,0 +1,2 @@
+sed 's/expect = {/stop = {}, expect = {/' recipes/cast.lua > r.lua
+lemel check r.lua
