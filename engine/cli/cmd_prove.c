@@ -1,4 +1,4 @@
-#include "cli/complain.h"
+#include "sheet/complain.h"
 #include "cli/proved.h"
 #include "cli/work.h"
 #include "sheet/layout.h"
