@@ -2,6 +2,8 @@
  * status. */
 #include "worked.h"
 
+#include "base/alloc.h"
+
 static const char *const SCRIPT = "return { density = Q '15 g/cm3', list = { 'a', 'b' } }\n";
 static const char *const GATES =
     "return { gates = { { needs = { 'charge' }, check = function (facts, sheet)\n"
