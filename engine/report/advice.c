@@ -290,8 +290,8 @@ static int check_proofs(lua_State *L)
 {
     const lml_recipe *recipe = lua_touserdata(L, 1);
     for (size_t i = 1; i <= recipe->proofs; i++) {
-        lml_push_proof(L, recipe, (lua_Integer)i);
-        lml_check_proof(L, lua_gettop(L), recipe, (lua_Integer)i);
+        lml_proof_push(L, recipe, (lua_Integer)i);
+        lml_proof_check(L, lua_gettop(L), recipe, (lua_Integer)i);
         lua_pop(L, 1);
     }
     return 0;

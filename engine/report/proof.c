@@ -187,7 +187,7 @@ static void check_stops(lua_State *L, const place *p, int proof)
     lua_pop(L, 1);
 }
 
-void lml_push_proof(lua_State *L, const lml_recipe *recipe, lua_Integer index)
+void lml_proof_push(lua_State *L, const lml_recipe *recipe, lua_Integer index)
 {
     lml_need_stack(L, 4);
     lml_push_recipe_table(L, recipe->name);
@@ -198,7 +198,7 @@ void lml_push_proof(lua_State *L, const lml_recipe *recipe, lua_Integer index)
     lua_pop(L, 2);
 }
 
-void lml_check_proof(lua_State *L, int proof, const lml_recipe *recipe, lua_Integer index)
+void lml_proof_check(lua_State *L, int proof, const lml_recipe *recipe, lua_Integer index)
 {
     place p = {.recipe = recipe, .index = index};
     lml_need_stack(L, 16);

@@ -10,10 +10,10 @@
 #include "cell/state.h"
 
 /* Push proof `index` (from 1) as the recipe lists it. */
-void lml_push_proof(lua_State *L, const lml_recipe *recipe, lua_Integer index);
+void lml_proof_push(lua_State *L, const lml_recipe *recipe, lua_Integer index);
 /* Raises LML_BAD_RECIPE, with the line, where what stands at `proof` is none: a member that no proof has, a name that the
  * recipe neither asks nor gives, a within that is no value, no source, nothing expected. */
-void lml_check_proof(lua_State *L, int proof, const lml_recipe *recipe, lua_Integer index);
+void lml_proof_check(lua_State *L, int proof, const lml_recipe *recipe, lua_Integer index);
 
 /* The line where proof `index` begins; 0 when the text does not list them itself. */
 int lml_proof_line(lml_span source, lua_Integer index);

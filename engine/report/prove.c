@@ -436,12 +436,12 @@ static void put_text(lua_State *L, lml_json_writer *w, const char *name)
 static int push_proof(lua_State *L)
 {
     const task *t = lua_touserdata(L, 1);
-    lml_push_proof(L, t->recipe, t->index);
+    lml_proof_push(L, t->recipe, t->index);
     if (lua_istable(L, -1)) {
         lua_rawgeti(L, -1, 1);
         put_text(L, t->w, "name");
     }
-    lml_check_proof(L, lua_gettop(L), t->recipe, t->index);
+    lml_proof_check(L, lua_gettop(L), t->recipe, t->index);
     lua_getfield(L, -1, "source");
     put_text(L, t->w, "source");
     lua_getfield(L, -1, "within");
