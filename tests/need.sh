@@ -31,13 +31,15 @@ look_for_build() {
     has_module libcjson || want libcjson-dev
 }
 
-# units, glpk-utils, iso-codes and MPFR are what results are compared with.
+# units, glpk-utils, iso-codes and MPFR are what results are compared with, and what musl, another C
+# library, gives.
 look_for_tests() {
     has_module criterion || want libcriterion-dev
     has units || want units
     has glpsol || want glpk-utils
     [ -f /usr/share/iso-codes/json/iso_4217.json ] || want iso-codes
     has_module mpfr || want libmpfr-dev
+    has musl-gcc || want musl-tools
 }
 
 # The fuzzer and the sanitizers of clang come in a package of their own.
