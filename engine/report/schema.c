@@ -59,11 +59,29 @@ static lml_shape house_of(lua_State *L, const lml_parts *parts)
     return house;
 }
 
+/* What rules ask of the job by themselves stands among what its recipe asks, and may be left out: whether it has to be
+ * there depends on how far a job goes. */
+static void add_questions(lml_shape *given, lml_shape *fields, const lml_parts *parts)
+{
+    for (int i = 0; i < parts->count; i++) {
+        const lml_shape *own = &parts->recipe[i]->own;
+        for (size_t k = 0; k < own->field_count; k++) {
+            if (lml_shape_field(given, own->fields[k].name))
+                continue;
+            fields[given->field_count] = own->fields[k];
+            fields[given->field_count++].optional = true;
+        }
+    }
+}
+
 /* An ask called `date` or `record` may stand in the job itself. */
-static lml_shape given_of(lua_State *L, const lml_recipe *r)
+static lml_shape given_of(lua_State *L, const lml_recipe *r, const lml_parts *parts)
 {
     lml_shape given = r->asks;
-    lml_shape *fields = lua_newuserdatauv(L, (given.field_count + 1) * sizeof *fields, 0);
+    size_t room = given.field_count + 1;
+    for (int i = 0; i < parts->count; i++)
+        room += parts->recipe[i]->own.field_count;
+    lml_shape *fields = lua_newuserdatauv(L, room * sizeof *fields, 0);
     given.optional = true;
     given.fields = fields;
     for (size_t i = 0; i < given.field_count; i++) {
@@ -72,6 +90,7 @@ static lml_shape given_of(lua_State *L, const lml_recipe *r)
             fields[i].optional = true;
         given.optional = given.optional && lml_shape_optional(&fields[i]);
     }
+    add_questions(&given, fields, parts);
     return given;
 }
 
@@ -81,7 +100,7 @@ static int write(lua_State *L)
     lml_parts parts;
     lml_gather_parts(L, t->recipe, &parts);
     const lml_recipe *r = parts.recipe[0];
-    lml_shape job = lml_job_shape, house = house_of(L, &parts), given = given_of(L, r);
+    lml_shape job = lml_job_shape, house = house_of(L, &parts), given = given_of(L, r, &parts);
     lml_shape *fields = lua_newuserdatauv(L, job.field_count * sizeof *fields, 0);
     memcpy(fields, job.fields, job.field_count * sizeof *fields);
     const char *choices[] = {r->name, NULL};

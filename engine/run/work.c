@@ -6,6 +6,7 @@
 #include "cell/state.h"
 #include "cell/what.h"
 #include "cell/view.h"
+#include "unit/currency.h"
 #include "run/agree.h"
 #include "run/gate.h"
 #include "run/inputs.h"
@@ -176,11 +177,38 @@ static void note_worked(lua_State *L, const lml_run *run, const lml_recipe *r)
         lml_note_script(L, LML_RULE_POINTS);
 }
 
-/* Arguments: the recipe, the part, what `work` gave back. */
+/* The currency of the value at the index, or of the first value in the table or view there, that is not `but`; 0: none. */
+static uint16_t currency_in(lua_State *L, int index, uint16_t but)
+{
+    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    if (v)
+        return v->dimension.currency != but ? v->dimension.currency : 0;
+    if (!lua_istable(L, index) && !lml_test(L, index, LML_CLASS_RECORD) && !lml_test(L, index, LML_CLASS_LIST))
+        return 0;
+    lml_need_stack(L, 8);
+    uint16_t found = 0;
+    int top = lua_gettop(L);
+    lml_push_content(L, index, "what a rule is told and answers");
+    for (lua_pushnil(L); !found && lua_next(L, top + 1); lua_pop(L, 1))
+        found = currency_in(L, lua_gettop(L), but);
+    lua_settop(L, top);
+    return found;
+}
+
+/* Arguments: the recipe, the part, what the rule was told, what `work` gave back. */
 static int take_answer(lua_State *L)
 {
-    take_results(L, 2, 3, lua_touserdata(L, 1));
-    return 0;
+    const lml_recipe *r = lua_touserdata(L, 1);
+    take_results(L, 2, 4, r);
+    lua_getfield(L, 2, "results");
+    uint16_t told = currency_in(L, 3, 0), other = told ? currency_in(L, lua_gettop(L), told) : 0;
+    if (!other)
+        return 0;
+    lml_error e;
+    lml_fail(&e, LML_BAD_RECIPE, "%s answers in %s, and was told figures in %s: no rate of exchange is guessed", r->name,
+             lml_currency_at(other)->code, lml_currency_at(told)->code);
+    lml_error_hint(&e, "write its sums in %s", lml_currency_at(told)->code);
+    return lml_raise_as_is(L, &e);
 }
 
 /* The error on top of the stack, about a rule, says where its file is. */
@@ -197,9 +225,9 @@ static void raise_in_rule(lua_State *L, const char *where)
 static void take_answer_of_rule(lua_State *L, int line, const lml_recipe *r)
 {
     lua_pushcfunction(L, take_answer);
-    for (int i = 1; i <= 3; i++)
+    for (int i = 1; i <= 4; i++)
         lua_pushvalue(L, i);
-    if (lua_pcall(L, 3, 0, 0)) {
+    if (lua_pcall(L, 4, 0, 0)) {
         char where[200];
         snprintf(where, sizeof where, "%s:%d", lml_need_item(L, LML_PUT_RECIPE, r->name)->shown, line);
         raise_in_rule(L, where);
@@ -213,11 +241,13 @@ static int work_and_keep(lua_State *L)
     lua_Debug about;
     lua_pushvalue(L, 3);
     lua_getinfo(L, ">S", &about);
+    lua_pushvalue(L, 4); /* what it is told is looked at once more */
+    lua_insert(L, 3);
     lua_call(L, 3, 1);
     if (r->rule)
         take_answer_of_rule(L, about.linedefined, r);
     else
-        take_results(L, 2, 3, r);
+        take_results(L, 2, 4, r);
     lml_check_lines(L, 2);
     return 0;
 }

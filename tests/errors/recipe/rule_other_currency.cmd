@@ -1,0 +1,1 @@
+printf 'return rule "said" {\n  version = "1.0.0",\n  work = function(job) return { price = Q "100 EUR" } end,\n  proofs = { { "a hundred", given = { total = "96 USD", making = "50 USD" }, expect = { price = "100 USD" }, source = "ours" } },\n}\n' > recipes/rule_said.lua; lemel prove rule_said >&2
