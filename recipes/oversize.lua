@@ -43,7 +43,7 @@ end
 -- What a wide band is made larger by, and whether it is.
 local function widening(r, house, chosen, sheet)
   if not (r.width and r.widen) then return Q "0 mm", false end
-  local rule = use.rule_widen { size = r.size, width = r.width, table = house.wide_bands }
+  local rule = use.rule_widen { size = r.size, width = r.width, table = house.wide_bands or ring_sizes.widening }
   local sizes = house_rules.answer(sheet, rule, "sizes", 0, RINGS)
   return sizes * ring_sizes.step(house_rules.answer(sheet, rule, "of", "US", RINGS), chosen), sizes ~= 0
 end

@@ -1,10 +1,11 @@
 -- All of it, on the metal still to be bought, and the premium with it. A surplus has the opposite sign, and no premium.
 
-local costs = require "costs"
-
 return rule "moved" {
   version = "1.0.0", licence = "CC0-1.0",
-  work = function(job) return { change = costs.clause(job.exposure, job.was, job.now, job.premium) } end,
+  work = function(job)
+    local part = job.exposure > job.exposure * 0 and 1 + job.premium or 1
+    return { change = (job.now - job.was) * job.exposure * part }
+  end,
   proofs = {
     { "from 90.0 to 93.1 on 8.2 g", given = { exposure = "8.2 g Au", was = "90 EUR/g", now = "93.1 EUR/g", premium = "6 %" },
       expect = { change = "26.9452 EUR" }, source = "8.2 at 3.1, and 6 %" },

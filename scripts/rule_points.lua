@@ -136,7 +136,7 @@ local points = {
   widen = {
     title = "Sizes that a wide band is made larger",
     asks = { size = ask.ring_size { "Size as ordered" }, width = ask.length { "Width of the band" },
-             table = ask.list { "The house's wide_bands", optional = true, of = ask.record { "From this width on", fields = {
+             table = ask.list { "The house's wide_bands, else lemel's own table", default = {}, source = "no table, no wide band", of = ask.record { "From this width on", fields = {
                from = ask.length { "Width" }, add = ask.number { "Sizes to add" }, of = ask.choice { "Of which system", options = ring_sizes.systems } } } } },
     gives = { sizes = give.number "Sizes to add; 0: it is no wide band", of = give.choice { "Of which system", options = ring_sizes.systems } },
   },

@@ -269,7 +269,10 @@ static int work(lua_State *L)
     lml_push_part(L, r->name, r->title);
     const int part = 4, job = 5, house = 6;
     set_gives(L, part, r);
-    if (!lua_isnil(L, 3))
+    /* Lemel's own rules mostly write nothing: their parts are kept only when they do, for the sheets to be put together
+     * from fewer. */
+    bool is_quiet = r->rule && !lua_isnil(L, 3) && !lml_need_item(L, LML_PUT_RECIPE, r->name)->is_own;
+    if (!lua_isnil(L, 3) && !is_quiet)
         lml_part_enclose(L, 3, part);
     /* Kept where `use` finds the part of the recipe at work. */
     lua_pushvalue(L, part);
@@ -304,6 +307,8 @@ static int work(lua_State *L)
     }
     if (!r->rule || run->depth == 1) /* what a rule answers is in the facts of the recipe that asked */
         lml_pass_gates(L, part, job, house);
+    if (is_quiet && lml_part_is_written(L, part))
+        lml_part_enclose(L, 3, part);
     push_results(L, part, r);
     lua_pushvalue(L, part);
     return 2;
