@@ -232,21 +232,18 @@ static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
     return status;
 }
 
-/* The folder that holds the recipes/ and scripts/ that come with lemel. */
-static void find_shipped(char out[LML_PATH])
+/* Beside a program in its build folder, where a link leads to the source tree; and where it is installed. */
+void lml_find_shipped_folder(char out[LML_PATH])
 {
+    static const char *const places[] = {"share/lemel", "../share/lemel"};
     char program[LML_PATH], folder[LML_PATH];
     ssize_t length = readlink("/proc/self/exe", program, sizeof program - 1);
     if (length > 0) {
         program[length] = '\0';
         folder_of(folder, program);
-        if (holds(folder, "CMakeCache.txt", S_IFREG) &&
-            holds(LML_SHIPPED_SOURCE, "recipes", S_IFDIR)) {
-            snprintf(out, LML_PATH, "%s", LML_SHIPPED_SOURCE);
-            return;
-        }
-        if (join(out, folder, "../share/lemel", NULL) == LML_OK && holds(out, "recipes", S_IFDIR))
-            return;
+        for (size_t i = 0; i < sizeof places / sizeof places[0]; i++)
+            if (join(out, folder, places[i], NULL) == LML_OK && holds(out, "recipes", S_IFDIR))
+                return;
     }
     snprintf(out, LML_PATH, "%s", LML_SHIPPED_INSTALL);
 }
@@ -274,7 +271,7 @@ static lml_status read_shipped(lml_call *call, const char *shipped, lml_kit *kit
 lml_status lml_find_shipped(lml_call *call, lml_kit *kit, lml_error *err)
 {
     char shipped[LML_PATH];
-    find_shipped(shipped);
+    lml_find_shipped_folder(shipped);
     lml_status status = lml_limits_read(&call->arguments, &kit->limits, err);
     if (status == LML_OK)
         status = read_shipped(call, shipped, kit, err);
@@ -372,7 +369,7 @@ lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_P
     if (status != LML_OK)
         return status;
     lml_find_studio(call, NULL, studio);
-    find_shipped(shipped);
+    lml_find_shipped_folder(shipped);
     if (same_folder(studio, shipped)) {
         lml_fail(err, LML_USAGE, "the recipes in this folder are those that come with lemel");
         lml_error_hint(err,
@@ -430,7 +427,7 @@ lml_status lml_find_kit(lml_call *call, const lml_target *target, lml_kit *kit, 
 {
     char studio[LML_PATH], shipped[LML_PATH];
     lml_find_studio(call, target, studio);
-    find_shipped(shipped);
+    lml_find_shipped_folder(shipped);
     lml_status status = lml_limits_read(&call->arguments, &kit->limits, err);
     if (status == LML_OK)
         status = read_shipped(call, shipped, kit, err);

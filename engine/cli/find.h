@@ -3,8 +3,8 @@
  * A studio is a folder with house.json, prices.json, recipes/ and jobs/. It is the folder of the
  * file given with --house; else the first of the target's own folder, the one above it, and the
  * current one that holds a house.json or a prices.json; else the current one. What comes with lemel
- * is found beside the program (PREFIX/share/lemel, wherever PREFIX was moved to), in the source
- * tree when the program runs from its build folder, or where it was meant to be installed. A
+ * is found from where the program stands (PREFIX/share/lemel, wherever PREFIX was moved to, and
+ * share/lemel of a build folder), or where it was meant to be installed. A
  * studio's recipe wins over one of the same name that comes with lemel. A recipe is called as its
  * file is: up to 60 letters of a to z, digits, _ and -, and no - first.
  */
@@ -50,6 +50,8 @@ bool lml_find_same_studio(const lml_call *call, const char *a, const char *b);
 /* Where the price list is, or would be: the file given with --prices, else prices.json of the
  * studio of the current folder. LML_NO_FILE when the path is too long. */
 lml_status lml_find_prices(const lml_call *call, char out[LML_PATH], lml_error *err);
+/* The folder that holds the recipes/ and scripts/ that come with lemel. */
+void lml_find_shipped_folder(char out[LML_PATH]);
 /* The studio's folder, "." for the current one. */
 void lml_find_studio(const lml_call *call, const lml_target *target, char out[LML_PATH]);
 /* Where a new recipe of that name belongs: recipes/NAME.lua of the studio of the current folder.

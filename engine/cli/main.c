@@ -1,7 +1,9 @@
 /* The command: words in, one subcommand, everything printed or written here, one exit status. */
 #define _DEFAULT_SOURCE /* winsize */
+#define _XOPEN_SOURCE 700 /* realpath */
 #include "cli/command.h"
 #include "cli/filter.h"
+#include "cli/find.h"
 #include "file/store.h"
 #include "lemel.h"
 #include "sheet/complain.h"
@@ -144,12 +146,25 @@ static void say_bounds(lml_call *call)
                           "missing here\n");
 }
 
+static void say_shipped(lml_call *call)
+{
+    char folder[LML_PATH];
+    lml_find_shipped_folder(folder);
+    char *whole = realpath(folder, NULL);
+    lml_append_text(&call->out, whole ? "recipes and scripts: " : "recipes and scripts, not there: ");
+    lml_layout_put(&call->out, lml_span_of(whole ? whole : folder));
+    lml_append_char(&call->out, '\n');
+    free(whole);
+}
+
 static lml_status serve(lml_call *call, lml_error *err)
 {
     lml_arguments *a = &call->arguments;
     const lml_command *command = NULL;
     if (a->given[LML_OPTION_VERSION]) {
         lml_append_format(&call->out, "lemel %s\n", lml_version());
+        if (a->given[LML_OPTION_VERBOSE])
+            say_shipped(call);
         return LML_OK;
     }
     lml_status status = choose(a, &command, err);
