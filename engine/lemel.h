@@ -124,6 +124,69 @@ LML_API lml_status lml_engine_reckon(lml_engine *engine, const char *expression,
 /* The names on the shelf, one a call: NULL past the end. In byte order. */
 LML_API const char *lml_engine_recipe(const lml_engine *engine, size_t index);
 
+/* ---- papers: texts in, texts out ---------------------------------------------------------------
+ *
+ * What the command does to files, as functions over their texts. Nothing need be on the engine's shelf: it gives
+ * the memory, and frees the texts. Where a `report` is given as NULL, nobody wants it. A new text is whole, every
+ * byte of the old one that is not concerned stands in it, and it is handed over only with LML_OK. */
+
+/* What was weighed, measured or done. */
+typedef struct lml_entry {
+    const char *what;        /* as its box on the sheet is called; NULL: each word is "BOX=READING" */
+    const char *const *word; /* else "mass=31.02 g" and the like: the members of the entry */
+    size_t count;
+    const char *at;    /* when: "2026-11-26T14:20" */
+    const char *now;   /* the moment that it is, and no later one is taken; NULL: any */
+    const char *owner; /* NULL: none is named */
+    bool anyway;       /* take it though it is more than a year from the job's date, or still to come */
+} lml_entry;
+/* Put an entry, or one for each reading, into the record of a job. With readings, `result` is that of the job as
+ * it stands, and each must fit the box of its name; NULL: nothing is known of boxes. The report:
+ * { "entries": [ as they stand in the record ] }. LML_USAGE (a word), LML_BAD_VALUE, LML_BAD_DATA (the job),
+ * LML_LIMIT, LML_NO_MEMORY. */
+LML_API lml_status lml_engine_record(lml_engine *engine, const char *job, size_t length,
+                                     const char *shown, const lml_text *result, const lml_entry *entry,
+                                     lml_text *after, lml_text *report, lml_error *err);
+/* What a result's sheets know of a box: { "boxes": how many there are, "called": how many have that name,
+ * "kind": of what is printed beside it, "near": a name that is meant perhaps }. */
+LML_API lml_status lml_engine_box(lml_engine *engine, const lml_text *result, const char *name,
+                                  lml_text *out, lml_error *err);
+
+/* What a person decided on a point of a result whose level is "confirm". */
+typedef struct lml_confirmation {
+    const char *code, *by, *reason;
+} lml_confirmation;
+/* Put it into the job. `result` is that of the job as it stands. The report: { "confirmed": the code, "text": the
+ * point in words }. LML_BAD_DATA when no such point is open. */
+LML_API lml_status lml_engine_confirm(lml_engine *engine, const char *job, size_t length,
+                                      const char *shown, const lml_text *result,
+                                      const lml_confirmation *said, lml_text *after, lml_text *report,
+                                      lml_error *err);
+
+/* A metal's price: "Au", "2650.30 USD/ozt", "2026-11-24T09:00", "refiner, buying". */
+typedef struct lml_quote {
+    const char *metal, *price, *at, *from;
+    bool anyway; /* take it though it is three times as much or as little, or more than a year later */
+} lml_quote;
+/* Put it into a price list, and the price that stood into its history; `prices` NULL makes a new list. The
+ * report: { "metal", "name", "price", "at", "from", and if one stood "before": its price, "change": 0.012 for
+ * 1.2 % more, else "also": [ the same by the ounce or gram ] }. */
+LML_API lml_status lml_engine_price(lml_engine *engine, const char *prices, size_t length,
+                                    const char *shown, const lml_quote *quote, lml_text *after,
+                                    lml_text *report, lml_error *err);
+
+/* Two results of one job: { "figures": compared, "moved": n, "beyond": those that moved by more than they may,
+ * "stops": { "before": [ codes ], "after": [ codes ] }, "differences": [ { "name": "price", "before", "after",
+ * "difference", "relative": 0.012 for 1.2 % more, "within": whether it may } ] }, the largest first. `within` is
+ * what a figure may move, "0.1 %" or "0.5 g"; NULL: nothing. */
+LML_API lml_status lml_engine_compare(lml_engine *engine, const lml_text *before, const lml_text *after,
+                                      const char *within, lml_text *out, lml_error *err);
+
+/* One value as it is typed, of a kind as lml_engine_inspect names them ("mass", "alloy", "moment"): what stands for
+ * it in a job, as JSON. LML_USAGE for an unknown kind, else whatever is wrong with the value. */
+LML_API lml_status lml_engine_check_value(lml_engine *engine, const char *kind, const char *text,
+                                          lml_text *out, lml_error *err);
+
 LML_API void lml_text_free(lml_engine *engine, lml_text *text);
 LML_API const char *lml_version(void);
 

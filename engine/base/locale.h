@@ -1,8 +1,9 @@
-/* Locale: for a while the calling thread reads and writes as the C locale does, whatever the program has
- * set: a decimal has a point, and texts are in the order of their bytes. Other threads are left alone.
+/* Locale: for a while the calling thread reads and writes as the C locale does, whatever the
+ * program has set: a decimal has a point, and texts are in the order of their bytes. Other threads
+ * are left alone.
  *
- * Lua and the C library's own printing follow the locale, so every public function that works stands
- * between these two.
+ * Lua and the C library's own printing follow the locale, so every public function that works
+ * stands between these two.
  *
  *     lml_locale entered = lml_locale_enter();
  *     ...

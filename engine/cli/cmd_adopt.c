@@ -189,14 +189,14 @@ static lml_status show_json(adoption *a, bool proved, bool adopted, lml_error *e
             lml_json_put_text(&w, lml_json_text(name));
     lml_json_close(&w);
     lml_json_put_name(&w, lml_span_of("about"));
-    lml_work_put(&w, lml_json_root(a->about));
+    lml_json_copy(&w, lml_json_root(a->about));
     if (a->before) {
         lml_json_put_name(&w, lml_span_of("before"));
-        lml_work_put(&w, lml_json_root(a->before));
+        lml_json_copy(&w, lml_json_root(a->before));
     }
     if (a->proofs) {
         lml_json_put_name(&w, lml_span_of("proofs"));
-        lml_work_put(&w, lml_json_root(a->proofs));
+        lml_json_copy(&w, lml_json_root(a->proofs));
     }
     lml_json_close(&w);
     return lml_work_end(&w, err);

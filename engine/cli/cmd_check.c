@@ -70,7 +70,7 @@ static void put_finding(lml_json_writer *w, const char *word, const lml_json *ad
         lml_json_put_member(w, "hint", error->hint);
     if (lml_json_count(advice) > 0) {
         lml_json_put_name(w, lml_span_of("advice"));
-        lml_work_put(w, advice);
+        lml_json_copy(w, advice);
     }
     lml_json_close(w);
 }

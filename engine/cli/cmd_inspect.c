@@ -50,7 +50,7 @@ static void put_json(lml_json_writer *w, const lml_json *about, const lml_kit *k
     lml_json_open_record(w);
     for (const lml_json *m = lml_json_first(about); m; m = lml_json_next(m)) {
         lml_json_put_name(w, lml_json_name(m));
-        lml_work_put(w, m);
+        lml_json_copy(w, m);
     }
     lml_json_put_name(w, lml_span_of("limits"));
     lml_json_open_record(w);

@@ -66,7 +66,7 @@ static void put_report(tally *t, const char *recipe, const lml_json *report)
     t->passed += passed;
     t->failed += failed;
     if (lml_call_wants_json(t->call)) {
-        lml_work_put(&t->json, report);
+        lml_json_copy(&t->json, report);
         return;
     }
     lml_layout layout = {.out = &t->call->out, .width = t->call->width, .bold = t->call->bold};

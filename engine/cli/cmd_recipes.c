@@ -109,7 +109,7 @@ static lml_status put_point(listing *l, const lml_kit *shipped, const char *reci
     if (status == LML_OK)
         status = lml_work_parse(l->call, &answer, &about, err);
     if (status == LML_OK && lml_call_wants_json(l->call)) {
-        lml_work_put(&l->json, lml_json_root(about));
+        lml_json_copy(&l->json, lml_json_root(about));
     } else if (status == LML_OK) {
         lml_layout layout = {.out = &l->call->out, .width = l->call->width, .bold = l->call->bold};
         lml_about_point(&layout, lml_json_root(about), ours && !ours->ours ? ours->shown : NULL);

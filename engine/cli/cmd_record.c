@@ -1,8 +1,7 @@
+#include "cli/boxes.h"
 #include "cli/clock.h"
 #include "cli/hold.h"
-#include "cli/record_entry.h"
-#include "file/json_write.h"
-#include "file/splice.h"
+#include "cli/work.h"
 #include "file/store.h"
 #include "sheet/layout.h"
 
@@ -56,17 +55,6 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
     return LML_OK;
 }
 
-/* Take the next line off; an entry is written on one. */
-static lml_span next_entry(lml_span *left)
-{
-    const char *end = memchr(left->at, '\n', left->length);
-    lml_span line = {left->at, end ? (size_t)(end - left->at) : left->length};
-    size_t taken = line.length + (end ? 1 : 0);
-    left->at += taken;
-    left->length -= taken;
-    return line;
-}
-
 /* ---- whether any box is called that ---- */
 
 static bool has_way(const lml_arguments *a)
@@ -81,27 +69,40 @@ static bool has_way(const lml_arguments *a)
  * own may, and in the metal account every name is one's own, so there only what looks like a box's
  * name is told. The job is looked at as it was before the entry, as its sheet was printed; one that
  * cannot be run has no boxes, and whatever is wrong with it is not wrong with the weighing. */
-static void tell(lml_call *call, const char *path, const lml_builder *before)
+static void tell(lml_call *call, lml_engine *engine, const char *path, const lml_builder *before)
 {
-    lml_boxes boxes = lml_boxes_of(call, path, before);
-    lml_box box = lml_boxes_find(&boxes, lml_span_of(call->arguments.word[1]));
-    bool near = lml_nearest_found(&box.near);
-    if (box.count == 0 && box.all > 0 && (near || !has_way(&call->arguments))) {
-        lml_append_format(&call->aside,
-                          "no box on the sheets of this job is called \"%.*s\": it was recorded, and "
-                          "no sheet reads it\n",
-                          (int)box.near.wanted.length, box.near.wanted.at);
-        if (near)
-            lml_append_format(&call->aside, "  did you mean \"%.*s\"?\n",
-                              (int)box.near.best.length, box.near.best.at);
+    const char *what = call->arguments.word[1];
+    lml_text result = lml_boxes_of(call, path, before), text = {.text = NULL};
+    lml_json_document *doc = NULL;
+    if (result.text && lml_engine_box(engine, &result, what, &text, NULL) == LML_OK &&
+        lml_work_parse_span(call, (lml_span){text.text, text.length}, &doc, NULL) == LML_OK) {
+        const lml_json *box = lml_json_root(doc);
+        bool any = lml_json_number(lml_json_member(box, "boxes")) > 0,
+             called = lml_json_number(lml_json_member(box, "called")) > 0;
+        lml_span near = lml_json_text(lml_json_member(box, "near"));
+        if (any && !called && (near.length > 0 || !has_way(&call->arguments)))
+            lml_append_format(
+                &call->aside,
+                "no box on the sheets of this job is called \"%s\": it was recorded, and "
+                "no sheet reads it\n",
+                what);
+        if (any && !called && near.length > 0)
+            lml_append_format(&call->aside, "  did you mean \"%.*s\"?\n", (int)near.length,
+                              near.at);
     }
-    lml_boxes_end(&boxes);
+    lml_json_free(doc);
+    lml_text_free(engine, &text);
+    lml_boxes_end(call, &result);
 }
 
-static lml_status report(lml_call *call, const lml_builder *entries, lml_error *err)
+static lml_status report(lml_call *call, const lml_text *told, lml_error *err)
 {
     const char *path = call->arguments.word[0];
-    lml_span left = {entries->at, entries->length};
+    lml_json_document *doc;
+    lml_status status = lml_work_parse_span(call, (lml_span){told->text, told->length}, &doc, err);
+    if (status != LML_OK)
+        return status;
+    const lml_json *entries = lml_json_member(lml_json_root(doc), "entries");
     if (lml_call_wants_json(call)) {
         bool all = call->arguments.given[LML_OPTION_ALL];
         lml_json_writer w = lml_json_writer_on(&call->out, true);
@@ -110,107 +111,112 @@ static lml_status report(lml_call *call, const lml_builder *entries, lml_error *
         lml_json_put_name(&w, lml_span_of(all ? "entries" : "entry"));
         if (all)
             lml_json_open_list(&w);
-        while (left.length)
-            lml_json_put_raw(&w, next_entry(&left));
+        for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e))
+            lml_json_put_raw(&w, lml_json_raw(e));
         if (all)
             lml_json_close(&w);
         lml_json_close(&w);
-        lml_append_char(&call->out, '\n');
-        return lml_json_writer_end(&w, err);
+        status = lml_work_end(&w, err);
     }
-    while (left.length && !lml_call_quiet(call)) {
-        lml_span entry = next_entry(&left);
+    for (const lml_json *e = lml_json_first(entries);
+         e && !lml_call_wants_json(call) && !lml_call_quiet(call); e = lml_json_next(e)) {
         lml_layout_put(&call->out, lml_span_of(path));
-        lml_append_format(&call->out, ": recorded %.*s\n", (int)entry.length, entry.at);
+        lml_append_format(&call->out, ": recorded %.*s\n", (int)lml_json_raw(e).length,
+                          lml_json_raw(e).at);
     }
-    return LML_OK;
-}
-
-/* The entries that the words say, one a line. */
-static lml_status write_entries(lml_call *call, const lml_builder *before, lml_builder *out,
-                                lml_error *err)
-{
-    const lml_arguments *a = &call->arguments;
-    const char *at = a->value[LML_OPTION_AT];
-    char now[LML_CLOCK_TEXT];
-    lml_status status = LML_OK;
-    if (strcmp(at, "now") == 0) {
-        status = lml_clock_now(now, err);
-        at = now;
-    }
-    if (status != LML_OK)
-        return status;
-    if (!a->given[LML_OPTION_ALL]) {
-        status = lml_record_entry(call, at, out, err);
-    } else {
-        lml_boxes boxes = lml_boxes_of(call, a->word[0], before);
-        if (!boxes.result)
-            lml_append_text(&call->aside, "the job cannot be run, so no name was checked against its "
-                                          "boxes; lemel check says why\n");
-        for (size_t i = 1; i < a->words && status == LML_OK; i++) {
-            if (i > 1)
-                lml_append_char(out, '\n');
-            status = lml_record_reading(call, &boxes, a->word[i], at, out, err);
-        }
-        lml_boxes_end(&boxes);
-    }
+    lml_json_free(doc);
     return status;
 }
 
-/* All entries put in, one behind the other: the text is only `after` when every one of them fits. */
-static lml_status splice_all(const char *path, const lml_builder *before, const lml_builder *entries,
-                             lml_builder *after, lml_error *err)
+/* What the words say; the clock is read where they say now, or where they could be of a moment
+ * still to come. */
+static lml_status read_entry(const lml_arguments *a, char now[LML_CLOCK_TEXT], lml_entry *out,
+                             lml_error *err)
 {
-    lml_builder text = lml_builder_on(after->alloc, 0);
-    lml_append_span(&text, (lml_span){before->at, before->length});
-    lml_status status = lml_builder_status(&text, err);
-    for (lml_span left = {entries->at, entries->length}; left.length && status == LML_OK;) {
-        lml_builder longer = lml_builder_on(after->alloc, 0);
-        status = lml_splice_record((lml_span){text.at, text.length}, path, next_entry(&left), &longer,
-                                   err);
-        lml_builder_free(&text);
-        text = longer;
+    bool all = a->given[LML_OPTION_ALL], is_now = strcmp(a->value[LML_OPTION_AT], "now") == 0;
+    size_t first = all ? 1 : 2;
+    *out = (lml_entry){.what = all ? NULL : a->word[1],
+                       .word = a->word + first,
+                       .count = a->words - first,
+                       .at = is_now ? now : a->value[LML_OPTION_AT],
+                       .owner = a->value[LML_OPTION_OWNER],
+                       .anyway = a->given[LML_OPTION_ANYWAY]};
+    if (!is_now && out->anyway)
+        return LML_OK;
+    out->now = is_now ? NULL : now;
+    return lml_clock_now(now, err);
+}
+
+/* The new text of the job, from the text as it is under the hold. */
+static lml_status record(lml_call *call, lml_engine *engine, const lml_builder *before,
+                         lml_text *after, lml_text *told, lml_error *err)
+{
+    const lml_arguments *a = &call->arguments;
+    const char *path = a->word[0];
+    char now[LML_CLOCK_TEXT];
+    lml_entry entry;
+    lml_text result = {.text = NULL};
+    lml_status status = read_entry(a, now, &entry, err);
+    if (status != LML_OK)
+        return status;
+    if (!entry.what) {
+        result = lml_boxes_of(call, path, before);
+        if (!result.text)
+            lml_append_text(&call->aside,
+                            "the job cannot be run, so no name was checked against its "
+                            "boxes; lemel check says why\n");
     }
-    if (status == LML_OK) {
-        lml_append_span(after, (lml_span){text.at, text.length});
-        status = lml_builder_status(after, err);
-    }
-    lml_builder_free(&text);
+    status = lml_engine_record(engine, before->at ? before->at : "", before->length, path,
+                               result.text ? &result : NULL, &entry, after, told, err);
+    lml_boxes_end(call, &result);
+    return status;
+}
+
+static lml_status write_file(lml_call *call, lml_engine *engine, lml_builder *before,
+                             lml_text *told, lml_error *err)
+{
+    const lml_arguments *a = &call->arguments;
+    const char *path = a->word[0];
+    bool all = a->given[LML_OPTION_ALL];
+    lml_hold hold;
+    lml_text after = {.text = NULL};
+    lml_store_file as_read = {0};
+    lml_status status =
+        lml_hold_take(path, &hold, err); /* before the clock is read: entries come in order */
+    if (status == LML_OK)
+        status = lml_store_read_as(path, LML_STORE_SIZE, before, &as_read, err);
+    if (status == LML_OK)
+        status = record(call, engine, before, &after, told, err);
+    if (status == LML_OK)
+        status = lml_store_replace(path, (lml_span){after.text, after.length}, &as_read, err);
+    if (as_read.replaced)
+        lml_text_join(call->done, sizeof call->done,
+                      all ? "all entries are in " : "the entry is in ", path,
+                      all ? ": do not record them again" : ": do not record it again");
+    lml_hold_end(&hold);
+    lml_text_free(engine, &after);
     return status;
 }
 
 lml_status lml_cmd_record(lml_call *call, lml_error *err)
 {
-    lml_status status = check_words(&call->arguments, err);
+    const lml_arguments *a = &call->arguments;
+    lml_status status = check_words(a, err);
     if (status != LML_OK)
         return status;
-    const char *path = call->arguments.word[0];
-    lml_hold hold;
-    lml_builder entries = lml_builder_on(&call->alloc, 0), before = lml_builder_on(&call->alloc, 0),
-                after = lml_builder_on(&call->alloc, 0);
-    lml_store_file as_read = {0};
-    status = lml_hold_take(path, &hold, err); /* before the clock is read: entries come in order */
+    lml_engine *engine = NULL;
+    lml_builder before = lml_builder_on(&call->alloc, 0);
+    lml_text told = {.text = NULL};
+    status = lml_work_engine(call, &engine, err);
     if (status == LML_OK)
-        status = lml_store_read_as(path, LML_STORE_SIZE, &before, &as_read, err);
+        status = write_file(call, engine, &before, &told, err);
     if (status == LML_OK)
-        status = write_entries(call, &before, &entries, err);
-    if (status == LML_OK)
-        status = splice_all(path, &before, &entries, &after, err);
-    if (status == LML_OK && !call->arguments.given[LML_OPTION_ANYWAY])
-        status = lml_record_check_moment(call, path, &before, err);
-    if (status == LML_OK)
-        status = lml_store_replace(path, (lml_span){after.at, after.length}, &as_read, err);
-    if (as_read.replaced)
-        lml_text_join(call->done, sizeof call->done,
-                      call->arguments.given[LML_OPTION_ALL] ? "all entries are in " : "the entry is in ", path,
-                      call->arguments.given[LML_OPTION_ALL] ? ": do not record them again" : ": do not record it again");
-    lml_hold_end(&hold);
-    if (status == LML_OK)
-        status = report(call, &entries, err);
-    if (status == LML_OK && !lml_call_quiet(call) && !call->arguments.given[LML_OPTION_ALL])
-        tell(call, path, &before);
-    lml_builder_free(&after);
+        status = report(call, &told, err);
+    if (status == LML_OK && !lml_call_quiet(call) && !a->given[LML_OPTION_ALL])
+        tell(call, engine, a->word[0], &before);
+    if (engine)
+        lml_text_free(engine, &told);
+    lml_engine_free(engine);
     lml_builder_free(&before);
-    lml_builder_free(&entries);
     return status;
 }

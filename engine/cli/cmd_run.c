@@ -33,7 +33,7 @@ static lml_status draw(lml_call *call, const lml_json *result, lml_error *err)
     lml_status status = LML_OK;
     if (json) {
         lml_json_writer w = lml_json_writer_on(&call->out, true);
-        lml_work_put(&w, result);
+        lml_json_copy(&w, result);
         status = lml_work_end(&w, err);
     } else if (!missing) {
         status = lml_sheet_draw(result, &look, &call->out, err);

@@ -5,7 +5,7 @@
 
 #include "cli/command.h"
 #include "cli/jobs.h"
-#include "cli/moved.h"
+#include "papers/moved.h"
 
 enum { LML_BEFORE, LML_AFTER };
 enum { LML_COMPARE_WORDS = 400 };

@@ -223,26 +223,6 @@ static void name(lml_json_writer *w, const char *text)
     lml_json_put_name(w, lml_span_of(text));
 }
 
-static void put_movement(lml_json_writer *w, const lml_movement *m)
-{
-    lml_json_open_record(w);
-    lml_json_put_member(w, "job", m->job);
-    lml_json_put_member(w, "name", m->name);
-    if (m->before[0])
-        lml_json_put_member(w, "before", m->before);
-    if (m->after[0])
-        lml_json_put_member(w, "after", m->after);
-    if (m->difference[0])
-        lml_json_put_member(w, "difference", m->difference);
-    if (m->measured && isfinite(m->relative)) {
-        name(w, "relative");
-        lml_json_put_number(w, m->relative);
-    }
-    name(w, "within");
-    lml_json_put_yes_no(w, m->within);
-    lml_json_close(w);
-}
-
 static void put_outcome(lml_json_writer *w, const lml_outcome *o)
 {
     static const char *const sides[] = {"before", "after"};
@@ -304,7 +284,7 @@ lml_status lml_compare_print_json(const lml_comparison *c, lml_error *err)
     name(&w, "differences");
     lml_json_open_list(&w);
     for (size_t i = 0; i < c->moved.count; i++)
-        put_movement(&w, &c->moved.movement[i]);
+        lml_moved_put(&w, &c->moved.movement[i]);
     lml_json_close(&w);
     name(&w, "totals");
     lml_json_open_list(&w);

@@ -170,6 +170,12 @@ lml_status lml_work_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *
     return order(kit, reckon, sum, out, err);
 }
 
+lml_status lml_work_engine(const lml_call *call, lml_engine **out, lml_error *err)
+{
+    *out = lml_engine_new(&(lml_engine_options){.alloc = call->alloc});
+    return *out ? LML_OK : lml_fail(err, LML_NO_MEMORY, "no memory for an engine");
+}
+
 /* Every value but the outermost has a byte of its own and one that parts it from the next. */
 lml_status lml_work_parse_span(const lml_call *call, lml_span answer, lml_json_document **out,
                                lml_error *err)
@@ -188,35 +194,6 @@ lml_status lml_work_parse(const lml_call *call, const lml_builder *answer, lml_j
                           lml_error *err)
 {
     return lml_work_parse_span(call, (lml_span){answer->at, answer->length}, out, err);
-}
-
-void lml_work_put(lml_json_writer *w, const lml_json *node)
-{
-    switch (lml_json_kind_of(node)) {
-    case LML_JSON_RECORD:
-        lml_json_open_record(w);
-        for (const lml_json *m = lml_json_first(node); m; m = lml_json_next(m)) {
-            lml_json_put_name(w, lml_json_name(m));
-            lml_work_put(w, m);
-        }
-        lml_json_close(w);
-        break;
-    case LML_JSON_LIST:
-        lml_json_open_list(w);
-        for (const lml_json *item = lml_json_first(node); item; item = lml_json_next(item))
-            lml_work_put(w, item);
-        lml_json_close(w);
-        break;
-    case LML_JSON_TEXT:
-        lml_json_put_text(w, lml_json_text(node));
-        break;
-    case LML_JSON_NUMBER:
-    case LML_JSON_YES_NO:
-    case LML_JSON_NULL:
-    case LML_JSON_ABSENT:
-        lml_json_put_raw(w, lml_json_raw(node));
-        break;
-    }
 }
 
 lml_status lml_work_end(lml_json_writer *w, lml_error *err)

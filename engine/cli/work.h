@@ -7,6 +7,7 @@
 #include "cli/find.h"
 #include "cli/worker.h"
 #include "file/json.h"
+#include "file/json_copy.h"
 #include "file/json_write.h"
 
 #define LML_JOB_TYPED "the command line" /* how messages name a job of a recipe with typed values */
@@ -47,13 +48,14 @@ lml_status lml_work_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *
  * something. */
 lml_status lml_work_job(lml_engine *engine, const void *request, lml_text *out, lml_error *err);
 
+/* An engine in this process, for the functions over texts: nothing is put on its shelf. LML_NO_MEMORY. */
+lml_status lml_work_engine(const lml_call *call, lml_engine **out, lml_error *err);
+
 /* Read an answer that must be JSON, however long it is: a foul one is LML_FAULT. */
 lml_status lml_work_parse(const lml_call *call, const lml_builder *answer, lml_json_document **out,
                           lml_error *err);
 lml_status lml_work_parse_span(const lml_call *call, lml_span answer, lml_json_document **out,
                                lml_error *err);
-/* Write a parsed value as it is. */
-void lml_work_put(lml_json_writer *w, const lml_json *node);
 /* End what is printed as JSON with a line feed. */
 lml_status lml_work_end(lml_json_writer *w, lml_error *err);
 

@@ -1,10 +1,11 @@
-#include "run/allow.h"
-#include "run/engine.h"
+#include "face/engine.h"
 
 #include "base/letter.h"
 #include "base/locale.h"
 #include "report/advice.h"
 #include "report/declare.h"
+#include "run/allow.h"
+#include "run/engine.h"
 #include "run/gate.h"
 #include "report/prove.h"
 #include "report/result.h"
@@ -52,6 +53,11 @@ void lml_engine_free(lml_engine *engine)
     lml_shelf_free(&engine->shelf);
     lml_alloc alloc = engine->alloc;
     lml_free(&alloc, engine, sizeof *engine);
+}
+
+const lml_alloc *lml_engine_alloc(const lml_engine *engine)
+{
+    return &engine->alloc;
 }
 
 lml_limits lml_engine_limits(const lml_engine *engine)

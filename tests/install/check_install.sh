@@ -41,6 +41,9 @@ build() {
 
 proves_from_elsewhere() { (cd / && "$prefix/bin/lemel" prove charge); }
 
+says_where_recipes_are() { "$prefix/bin/lemel" --version -v | grep -Fx "recipes and scripts: $(cd "$prefix/share/lemel" && pwd -P)"; }
+holds_no_path_of_the_source() { ! grep -qF "$root" "$prefix/bin/lemel" "$(find "$prefix" -name 'liblemel.so.*.*.*')"; }
+
 flags() { PKG_CONFIG_PATH=$(dirname "$(find "$prefix" -name lemel.pc)") pkg-config "$@"; }
 
 # A locale with a comma, made here where the C library has its sources. comma COMMAND...: run in it.
@@ -82,6 +85,26 @@ header_alone() {
         cc -std=c99 -Wall -Wextra -Wpedantic -Wstrict-prototypes -Werror -fsyntax-only -I"$include" "$folder/alone.c" &&
         c++ -std=c++11 -Wall -Wextra -Wpedantic -Werror -fsyntax-only -I"$include" "$folder/alone.cpp"
 }
+# The programs of the guide: each block "c run NAME" is compiled and run with the folder of recipes/ and scripts/;
+# where a block "text of NAME" follows, that is what it prints.
+# shellcheck disable=SC2046
+guide_programs() {
+    rm -rf "$folder/guide" && mkdir "$folder/guide" || return 1
+    awk -v to="$folder/guide/" '
+        /^```c run / { file = to $3 ".c"; next }
+        /^```text of / { file = to $3 ".want"; next }
+        /^```/ { file = "" }
+        file { print > file }' "$root/docs/embedding.md"
+    ran=0
+    for program in "$folder"/guide/*.c; do
+        name=${program%.c}
+        cc -std=c99 -D_POSIX_C_SOURCE=200809L -Wall -Wextra -Wpedantic -Werror "$program" -o "$name" $(flags --cflags --libs lemel) &&
+            LD_LIBRARY_PATH=$(flags --variable=libdir lemel) "$name" "$(flags --variable=datadir lemel)" >"$name.got" || return 1
+        [ ! -e "$name.want" ] || diff "$name.want" "$name.got" || return 1
+        ran=$((ran + 1))
+    done
+    [ "$ran" -gt 2 ]
+}
 # Under ThreadSanitizer. The addresses stay where they are: some kernels scatter them further than it can follow.
 threads_do_not_race() { embed_static -fsanitize=thread -g >"$folder/raced" 2>&1 && ! grep "WARNING: ThreadSanitizer" "$folder/raced"; }
 can_sanitize_threads() {
@@ -107,9 +130,12 @@ has_no_command() { [ ! -e "$prefix/bin/lemel" ] && [ -n "$(find "$prefix" -name 
 
 check "build and install with $compiler" build whole -DLEMEL_COMMAND=ON
 check "the installed command finds its recipes and scripts" proves_from_elsewhere
+check "it says where it found them" says_where_recipes_are
+check "no path of the source tree is in what is installed" holds_no_path_of_the_source
 check "a C program with the shared library" embed_shared
 check "a C program with the static library" embed_static
 check "a C++ program with the shared library" embed_cpp
+check "the programs of docs/embedding.md" guide_programs
 check "the header, by itself, in C and in C++" header_alone
 check "the shared library shows what symbols.txt lists and no more" shows_what_is_listed
 check "lemel.h declares what symbols.txt lists and no more" declares_what_is_listed

@@ -1,4 +1,4 @@
-#include "cli/moved.h"
+#include "papers/moved.h"
 #include "value/arithmetic.h"
 #include "read/read.h"
 #include "value/show.h"
@@ -342,4 +342,27 @@ void lml_moved_sort(lml_moved *moved)
 {
     if (moved->count > 1)
         qsort(moved->movement, moved->count, sizeof *moved->movement, by_size);
+}
+
+/* ---- as JSON ---- */
+
+void lml_moved_put(lml_json_writer *w, const lml_movement *m)
+{
+    lml_json_open_record(w);
+    if (m->job[0])
+        lml_json_put_member(w, "job", m->job);
+    lml_json_put_member(w, "name", m->name);
+    if (m->before[0])
+        lml_json_put_member(w, "before", m->before);
+    if (m->after[0])
+        lml_json_put_member(w, "after", m->after);
+    if (m->difference[0])
+        lml_json_put_member(w, "difference", m->difference);
+    if (m->measured && isfinite(m->relative)) {
+        lml_json_put_name(w, lml_span_of("relative"));
+        lml_json_put_number(w, m->relative);
+    }
+    lml_json_put_name(w, lml_span_of("within"));
+    lml_json_put_yes_no(w, m->within);
+    lml_json_close(w);
 }

@@ -1,4 +1,4 @@
-#include "cli/record_entry.h"
+#include "papers/record_entry.h"
 
 #include "file/json_write.h"
 #include "file/shapes.h"
@@ -7,8 +7,8 @@
 #include <string.h>
 
 /* One field of the entry, read as its shape has it: "31.02 g" stays a text, a count is a number. */
-static lml_status put_field(const lml_call *call, lml_span name, lml_span value, lml_json_writer *w,
-                            lml_error *err)
+static lml_status put_field(const lml_alloc *alloc, lml_span name, lml_span value,
+                            lml_json_writer *w, lml_error *err)
 {
     const lml_shape *entry = &lml_record_entry_shape, *field = NULL;
     lml_nearest near = lml_nearest_to(name);
@@ -28,7 +28,7 @@ static lml_status put_field(const lml_call *call, lml_span name, lml_span value,
         return LML_USAGE;
     }
     lml_json_document *doc;
-    lml_status status = lml_shape_read(&call->alloc, field, value, field->name, &doc, err);
+    lml_status status = lml_shape_read(alloc, field, value, field->name, &doc, err);
     if (status != LML_OK)
         return status;
     lml_json_put_name(w, name);
@@ -37,7 +37,7 @@ static lml_status put_field(const lml_call *call, lml_span name, lml_span value,
     return LML_OK;
 }
 
-static lml_status put_word(const lml_call *call, const char *word, lml_json_writer *w,
+static lml_status put_word(const lml_alloc *alloc, const char *word, lml_json_writer *w,
                            lml_error *err)
 {
     const char *equals = strchr(word, '=');
@@ -46,44 +46,44 @@ static lml_status put_word(const lml_call *call, const char *word, lml_json_writ
         lml_error_hint(err, "write NAME=VALUE, such as mass=\"31.02 g\"");
         return LML_USAGE;
     }
-    return put_field(call, lml_span_between(word, equals), lml_span_of(equals + 1), w, err);
+    return put_field(alloc, lml_span_between(word, equals), lml_span_of(equals + 1), w, err);
 }
 
-static lml_status begin(const lml_call *call, const char *at, lml_span what, lml_json_writer *w,
-                        lml_error *err)
+static lml_status begin(const lml_alloc *alloc, const lml_entry *entry, lml_span what,
+                        lml_json_writer *w, lml_error *err)
 {
     lml_json_open_record(w);
-    lml_status status = put_field(call, lml_span_of("at"), lml_span_of(at), w, err);
-    return status == LML_OK ? put_field(call, lml_span_of("what"), what, w, err) : status;
+    lml_status status = put_field(alloc, lml_span_of("at"), lml_span_of(entry->at), w, err);
+    return status == LML_OK ? put_field(alloc, lml_span_of("what"), what, w, err) : status;
 }
 
-static lml_status end(const lml_call *call, lml_json_writer *w, lml_error *err)
+static lml_status end(const lml_alloc *alloc, const lml_entry *entry, lml_json_writer *w,
+                      lml_error *err)
 {
-    const char *owner = call->arguments.value[LML_OPTION_OWNER];
+    lml_span owner = lml_span_of(entry->owner);
     lml_status status =
-        owner ? put_field(call, lml_span_of("owner"), lml_span_of(owner), w, err) : LML_OK;
+        entry->owner ? put_field(alloc, lml_span_of("owner"), owner, w, err) : LML_OK;
     if (status != LML_OK)
         return status;
     lml_json_close(w);
     return lml_json_writer_end(w, err);
 }
 
-lml_status lml_record_entry(const lml_call *call, const char *at, lml_builder *out, lml_error *err)
+lml_status lml_record_entry(const lml_entry *entry, lml_builder *out, lml_error *err)
 {
-    const lml_arguments *a = &call->arguments;
     lml_json_writer w = lml_json_writer_on(out, false);
-    lml_status status = begin(call, at, lml_span_of(a->word[1]), &w, err);
-    for (size_t i = 2; i < a->words && status == LML_OK; i++)
-        status = put_word(call, a->word[i], &w, err);
-    return status == LML_OK ? end(call, &w, err) : status;
+    lml_status status = begin(out->alloc, entry, lml_span_of(entry->what), &w, err);
+    for (size_t i = 0; i < entry->count && status == LML_OK; i++)
+        status = put_word(out->alloc, entry->word[i], &w, err);
+    return status == LML_OK ? end(out->alloc, entry, &w, err) : status;
 }
 
 /* ---- several readings at once ---- */
 
 /* What a scale, a rule, a measuring glass, a thermometer, a clock, a gauge or an ammeter shows: no
  * two of them read the same text. */
-static const lml_wanted shown[] = {LML_WANT_MASS, LML_WANT_LENGTH, LML_WANT_VOLUME,
-                                   LML_WANT_TEMPERATURE, LML_WANT_TIME, LML_WANT_VACUUM,
+static const lml_wanted shown[] = {LML_WANT_MASS,        LML_WANT_LENGTH, LML_WANT_VOLUME,
+                                   LML_WANT_TEMPERATURE, LML_WANT_TIME,   LML_WANT_VACUUM,
                                    LML_WANT_CURRENT};
 
 static bool is_shown(lml_wanted kind)
@@ -132,10 +132,10 @@ static bool goes_with(lml_wanted box, lml_wanted reading)
     return !is_shown(box) || box == reading || (holds && held);
 }
 
-static lml_status check_box(const lml_boxes *boxes, lml_span name, lml_span value, lml_wanted kind,
+static lml_status check_box(const lml_json *result, lml_span name, lml_span value, lml_wanted kind,
                             lml_error *err)
 {
-    lml_box box = lml_boxes_find(boxes, name);
+    lml_box box = lml_boxes_find(result, name);
     if (box.all == 0) /* the job cannot be run, or has no boxes */
         return LML_OK;
     if (box.count == 0) {
@@ -158,8 +158,10 @@ static lml_status check_box(const lml_boxes *boxes, lml_span name, lml_span valu
     }
     if (box.kind == LML_WANT_TEXT) {
         lml_fail(err, LML_USAGE, "the box \"%.*s\" is ticked, not read", (int)name.length, name.at);
-        lml_error_hint(err, "record it by itself: lemel record JOB \"%.*s\" --at now. Nothing was "
-                            "recorded", (int)name.length, name.at);
+        lml_error_hint(err,
+                       "record it by itself: lemel record JOB \"%.*s\" --at now. Nothing was "
+                       "recorded",
+                       (int)name.length, name.at);
         return LML_USAGE;
     }
     if (!goes_with(box.kind, kind)) {
@@ -172,8 +174,8 @@ static lml_status check_box(const lml_boxes *boxes, lml_span name, lml_span valu
     return LML_OK;
 }
 
-lml_status lml_record_reading(const lml_call *call, const lml_boxes *boxes, const char *word,
-                              const char *at, lml_builder *out, lml_error *err)
+lml_status lml_record_reading(const lml_entry *entry, const lml_json *result, const char *word,
+                              lml_builder *out, lml_error *err)
 {
     const char *equals = strchr(word, '=');
     if (!equals || equals == word) {
@@ -187,10 +189,10 @@ lml_status lml_record_reading(const lml_call *call, const lml_boxes *boxes, cons
     lml_json_writer w = lml_json_writer_on(out, false);
     lml_status status = member_of(name, value, &kind, err);
     if (status == LML_OK)
-        status = check_box(boxes, name, value, kind, err);
+        status = check_box(result, name, value, kind, err);
     if (status == LML_OK)
-        status = begin(call, at, name, &w, err);
+        status = begin(out->alloc, entry, name, &w, err);
     if (status == LML_OK)
-        status = put_field(call, lml_span_of(lml_wanted_name(kind)), value, &w, err);
-    return status == LML_OK ? end(call, &w, err) : status;
+        status = put_field(out->alloc, lml_span_of(lml_wanted_name(kind)), value, &w, err);
+    return status == LML_OK ? end(out->alloc, entry, &w, err) : status;
 }

@@ -7,10 +7,11 @@
  *     lml_moved moved = lml_moved_on(&alloc, &within);
  *     lml_moved_add(&moved, "jobs/x.json", before, after, err);
  */
-#ifndef LML_CLI_MOVED_H
-#define LML_CLI_MOVED_H
+#ifndef LML_PAPERS_MOVED_H
+#define LML_PAPERS_MOVED_H
 
 #include "file/json.h"
+#include "file/json_write.h"
 #include "value/write.h"
 
 /* What a figure may move: a part of itself, or so much of those of that kind. */
@@ -60,5 +61,8 @@ lml_status lml_moved_add(lml_moved *moved, const char *job, const lml_json *befo
 void lml_moved_show(const lml_value *difference, char out[LML_VALUE_TEXT]);
 /* By size, the largest first; then what has none, as it came. */
 void lml_moved_sort(lml_moved *moved);
+/* A record: "job" unless it is empty, "name", "before", "after", "difference", "relative",
+ * "within". */
+void lml_moved_put(lml_json_writer *w, const lml_movement *m);
 
 #endif

@@ -1,0 +1,10 @@
+/* What the floors above may know of an engine: where its memory comes from. */
+#ifndef LML_FACE_ENGINE_H
+#define LML_FACE_ENGINE_H
+
+#include "base/alloc.h"
+#include "lemel.h"
+
+const lml_alloc *lml_engine_alloc(const lml_engine *engine);
+
+#endif

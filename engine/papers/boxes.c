@@ -1,0 +1,77 @@
+#include "papers/boxes.h"
+
+#include "base/locale.h"
+#include "face/engine.h"
+#include "file/json_write.h"
+#include "papers/paper.h"
+
+static void look_among(const lml_json *entries, lml_box *box)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        look_among(lml_json_member(e, "entries"), box);
+        lml_span name = lml_json_text(lml_json_member(e, "record"));
+        if (name.length == 0)
+            continue;
+        box->all++;
+        lml_nearest_offer(&box->near, name);
+        if (!lml_span_equal(name, box->near.wanted))
+            continue;
+        box->count++;
+        const lml_json *kind = lml_json_member(lml_json_member(e, "value"), "kind");
+        lml_wanted wanted = kind ? lml_wanted_by_name(lml_json_text(kind)) : LML_WANT_ANYTHING;
+        if (wanted < LML_WANTED_COUNT)
+            box->kind = wanted;
+    }
+}
+
+lml_box lml_boxes_find(const lml_json *result, lml_span name)
+{
+    lml_box box = {.kind = LML_WANT_ANYTHING, .near = lml_nearest_to(name)};
+    if (!result)
+        return box;
+    const lml_json *sheets = lml_json_member(result, "sheets");
+    for (const lml_json *page = lml_json_first(sheets); page; page = lml_json_next(page))
+        look_among(page, &box);
+    return box;
+}
+
+/* ---- the public face ---- */
+
+static void put_count(lml_json_writer *w, const char *name, size_t count)
+{
+    lml_json_put_name(w, lml_span_of(name));
+    lml_json_put_whole(w, (int64_t)count);
+}
+
+static lml_status write_box(const lml_box *box, lml_builder *out, lml_error *err)
+{
+    lml_json_writer w = lml_json_writer_on(out, false);
+    lml_json_open_record(&w);
+    put_count(&w, "boxes", box->all);
+    put_count(&w, "called", box->count);
+    if (box->count > 0 && box->kind != LML_WANT_ANYTHING)
+        lml_json_put_member(&w, "kind", lml_wanted_name(box->kind));
+    if (box->count == 0 && lml_nearest_found(&box->near)) {
+        lml_json_put_name(&w, lml_span_of("near"));
+        lml_json_put_text(&w, box->near.best);
+    }
+    lml_json_close(&w);
+    return lml_json_writer_end(&w, err);
+}
+
+lml_status lml_engine_box(lml_engine *engine, const lml_text *result, const char *name,
+                          lml_text *out, lml_error *err)
+{
+    const lml_alloc *alloc = lml_engine_alloc(engine);
+    lml_json_document *doc = NULL;
+    lml_builder text = lml_builder_on(alloc, 0);
+    lml_locale entered = lml_locale_enter();
+    lml_status status = lml_paper_result(alloc, result, &doc, err);
+    if (status == LML_OK) {
+        lml_box box = lml_boxes_find(lml_json_root(doc), lml_span_of(name));
+        status = write_box(&box, &text, err);
+        lml_json_free(doc);
+    }
+    lml_locale_leave(entered);
+    return lml_paper_take(&text, status, out, err);
+}

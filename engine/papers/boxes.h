@@ -1,0 +1,21 @@
+/* Boxes: what a result's sheets leave to be filled in by hand. A box and an entry of the record
+ * find each other by name.
+ *
+ *     lml_box box = lml_boxes_find(lml_json_root(result), lml_span_of("raw casting"));
+ */
+#ifndef LML_PAPERS_BOXES_H
+#define LML_PAPERS_BOXES_H
+
+#include "file/json.h"
+#include "value/wanted.h"
+
+typedef struct lml_box {
+    size_t all, count; /* boxes there are; those of the name that was looked for */
+    lml_wanted kind;   /* of what is printed beside it; ANYTHING when nothing is */
+    lml_nearest near;
+} lml_box;
+
+/* `result` NULL: nobody knows the boxes, and there are none. */
+lml_box lml_boxes_find(const lml_json *result, lml_span name);
+
+#endif

@@ -1,0 +1,127 @@
+#include "papers/price_held.h"
+
+#include "base/decimal.h"
+#include "base/text.h"
+#include "read/read.h"
+#include "value/arithmetic.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static lml_span text_of(const lml_json *record, const char *name)
+{
+    return lml_json_text(lml_json_member(record, name));
+}
+
+/* A price that trebles, or falls to a third, between two entries of a list that is kept up is a
+ * slip of the unit sooner than news: an ounce for a gram is 31.1, a kilogram for a gram 1000.
+ * Common practice, no source. What comes near again in another unit is meant so: no two of these
+ * units are as close as that. */
+static const double FAR = 3, NEAR = 1.5;
+static const char *const traded[] = {"g", "ozt", "kg"};
+
+/* What was typed, by another unit; false when that is no price. */
+static bool by_another(const lml_price_quoted *q, const char *unit, char text[LML_VALUE_TEXT],
+                       lml_value *out)
+{
+    const char *slash = strchr(q->price, '/');
+    if (!slash || (size_t)(slash - q->price) + 8 > LML_VALUE_TEXT)
+        return false;
+    snprintf(text, LML_VALUE_TEXT, "%.*s/%s", (int)(slash - q->price), q->price, unit);
+    return lml_value_read(lml_span_of(text), LML_WANT_PRICE, LML_NO_METAL, out, NULL) == LML_OK;
+}
+
+static lml_status refuse_far(const lml_json *stood, const lml_price_quoted *q,
+                             const lml_value *price, double times, lml_error *err)
+{
+    char count[LML_NUMBER_TEXT], text[LML_VALUE_TEXT];
+    double much = times > 1 ? times : 1 / times;
+    lml_write_double(much < 100 ? round(much * 10) / 10 : round(much), count);
+    lml_json_fail(stood, err, LML_BAD_VALUE, "%s stands at %.*s, and %s is %s times as %s",
+                  lml_metal_name(q->metal), (int)text_of(stood, "price").length,
+                  text_of(stood, "price").at, q->price, count, times > 1 ? "much" : "little");
+    for (size_t i = 0; i < sizeof traded / sizeof traded[0]; i++) {
+        lml_value meant, ratio;
+        if (by_another(q, traded[i], text, &meant) &&
+            lml_div(&meant, price, &ratio, NULL) == LML_OK && ratio.amount < NEAR &&
+            ratio.amount > 1 / NEAR) {
+            lml_error_hint(
+                err, "if it is by the %s, write \"%s\"; if it is right as it stands, add --anyway",
+                traded[i], text);
+            return LML_BAD_VALUE;
+        }
+    }
+    lml_error_hint(err, "look at the figure and its unit; if it is right, add --anyway");
+    return LML_BAD_VALUE;
+}
+
+/* A list that is kept up has no gap of more than a year: a date that lies further off is a slip of
+ * the year sooner than news, and would have every later price refused. Common practice, no source.
+ */
+static const int64_t LONG = 366 * 86400;
+
+static lml_status refuse_late(const lml_json *stood, const lml_price_quoted *q, lml_error *err)
+{
+    const lml_span at = text_of(stood, "at");
+    lml_json_fail(stood, err, LML_BAD_VALUE,
+                  "the price that stands is of %.*s, and %s lies more than a year after it",
+                  (int)at.length, at.at, q->at);
+    lml_error_hint(err, "look at the year; if it is right, add --anyway");
+    return LML_BAD_VALUE;
+}
+
+lml_status lml_price_held(const lml_json *stood, const lml_price_quoted *q, bool anyway,
+                          double *change, lml_error *err)
+{
+    lml_value price, at, ratio;
+    int order = 0;
+    lml_status status =
+        lml_value_read(text_of(stood, "price"), LML_WANT_PRICE, LML_NO_METAL, &price, err);
+    if (status == LML_OK)
+        status = lml_value_read(text_of(stood, "at"), LML_WANT_MOMENT, LML_NO_METAL, &at, err);
+    if (status == LML_OK)
+        status = lml_compare(&q->moment, &at, &order, err);
+    if (status != LML_OK)
+        return lml_json_place(stood, status, err);
+    if (order <= 0) {
+        lml_json_fail(stood, err, LML_BAD_VALUE,
+                      "the price that stands is of %.*s, and %s is not later",
+                      (int)text_of(stood, "at").length, text_of(stood, "at").at, q->at);
+        lml_error_hint(err, "a price list only grows; to mend an entry, edit the file");
+        return LML_BAD_VALUE;
+    }
+    if (q->moment.exact - at.exact > LONG && !anyway)
+        return refuse_late(stood, q, err);
+    if (!lml_dimension_equal(price.dimension, q->value.dimension)) {
+        lml_json_fail(stood, err, LML_MISMATCH, "the list has %.*s, and %s is of another currency",
+                      (int)text_of(stood, "price").length, text_of(stood, "price").at, q->price);
+        lml_error_hint(err, "no rate of exchange is guessed: quote it in the list's currency");
+        return LML_MISMATCH;
+    }
+    status = lml_div(&q->value, &price, &ratio, err);
+    if (status != LML_OK)
+        return status;
+    *change = ratio.amount - 1;
+    bool far = ratio.amount > FAR || ratio.amount < 1 / FAR;
+    return far && !anyway ? refuse_far(stood, q, &price, ratio.amount, err) : LML_OK;
+}
+
+void lml_price_by_others(const lml_price_quoted *q, char out[2][LML_VALUE_TEXT])
+{
+    const char *slash = strchr(q->price, '/'), *code = slash;
+    while (code && code > q->price && code[-1] >= 'A' && code[-1] <= 'Z')
+        code--;
+    for (size_t i = 0; i < 2; i++) {
+        char unit[LML_VALUE_TEXT], figure[LML_NUMBER_TEXT];
+        lml_value same;
+        out[i][0] = '\0';
+        if (!slash || strcmp(slash + 1, traded[i]) == 0)
+            continue;
+        snprintf(unit, sizeof unit, "%.*s/%s", (int)(slash - code), code, traded[i]);
+        if (lml_value_as(&q->value, lml_span_of(unit), &same, NULL) == LML_OK) {
+            lml_write_double(round(lml_value_in_unit(&same) * 100) / 100, figure);
+            lml_text_join(out[i], LML_VALUE_TEXT, figure, " ", unit);
+        }
+    }
+}

@@ -1,0 +1,25 @@
+/* Price held: a metal's new price against the one that stands in the list.
+ */
+#ifndef LML_PAPERS_PRICE_HELD_H
+#define LML_PAPERS_PRICE_HELD_H
+
+#include "file/json.h"
+#include "value/metal.h"
+#include "value/write.h"
+
+/* The new price, as texts and as values. */
+typedef struct lml_price_quoted {
+    lml_metal metal;
+    const char *price, *at, *from;
+    lml_value value, moment;
+} lml_price_quoted;
+
+/* What stood must be earlier but not by years, of the same currency, and not far off; `anyway` lets
+ * pass what is far. `change` is new / old - 1. LML_BAD_VALUE, LML_MISMATCH. */
+lml_status lml_price_held(const lml_json *stood, const lml_price_quoted *q, bool anyway,
+                          double *change, lml_error *err);
+/* The same price by the ounce or the gram, whichever was not typed, for a person to look at: "85.21
+ * USD/g", or empty texts. */
+void lml_price_by_others(const lml_price_quoted *q, char out[2][LML_VALUE_TEXT]);
+
+#endif

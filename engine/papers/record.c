@@ -1,0 +1,111 @@
+/* Record: entries put into the text of a job. */
+#include "base/locale.h"
+#include "face/engine.h"
+#include "file/json_write.h"
+#include "file/splice.h"
+#include "papers/record_entry.h"
+
+#include <string.h>
+
+/* Take the next line off; an entry is written on one. */
+static lml_span next_entry(lml_span *left)
+{
+    const char *end = memchr(left->at, '\n', left->length);
+    lml_span line = {left->at, end ? (size_t)(end - left->at) : left->length};
+    size_t taken = line.length + (end ? 1 : 0);
+    left->at += taken;
+    left->length -= taken;
+    return line;
+}
+
+/* The entries, one a line. */
+static lml_status write_entries(const lml_entry *entry, const lml_json *result, lml_builder *out,
+                                lml_error *err)
+{
+    if (entry->what)
+        return lml_record_entry(entry, out, err);
+    lml_status status = LML_OK;
+    for (size_t i = 0; i < entry->count && status == LML_OK; i++) {
+        if (i > 0)
+            lml_append_char(out, '\n');
+        status = lml_record_reading(entry, result, entry->word[i], out, err);
+    }
+    return status;
+}
+
+/* All entries put in, one behind the other: the text is only `after` when every one of them fits.
+ */
+static lml_status splice_all(lml_span job, const char *shown, const lml_builder *entries,
+                             lml_builder *after, lml_error *err)
+{
+    lml_builder text = lml_builder_on(after->alloc, 0);
+    lml_append_span(&text, job);
+    lml_status status = lml_builder_status(&text, err);
+    for (lml_span left = {entries->at, entries->length}; left.length && status == LML_OK;) {
+        lml_builder longer = lml_builder_on(after->alloc, 0);
+        status = lml_splice_record((lml_span){text.at, text.length}, shown, next_entry(&left),
+                                   &longer, err);
+        lml_builder_free(&text);
+        text = longer;
+    }
+    *after = text;
+    return status;
+}
+
+static lml_status write_report(const lml_builder *entries, lml_builder *out, lml_error *err)
+{
+    lml_json_writer w = lml_json_writer_on(out, false);
+    lml_json_open_record(&w);
+    lml_json_put_name(&w, lml_span_of("entries"));
+    lml_json_open_list(&w);
+    for (lml_span left = {entries->at, entries->length}; left.length;)
+        lml_json_put_raw(&w, next_entry(&left));
+    lml_json_close(&w);
+    lml_json_close(&w);
+    return lml_json_writer_end(&w, err);
+}
+
+static lml_status record(const lml_alloc *alloc, lml_span job, const char *shown,
+                         const lml_json *result, const lml_entry *entry, lml_builder *after,
+                         lml_builder *report, lml_error *err)
+{
+    lml_builder entries = lml_builder_on(alloc, 0);
+    lml_status status = write_entries(entry, result, &entries, err);
+    if (status == LML_OK)
+        status = splice_all(job, shown, &entries, after, err);
+    if (status == LML_OK && !entry->anyway)
+        status = lml_record_check_moment(entry, alloc, job, shown, err);
+    if (status == LML_OK)
+        status = write_report(&entries, report, err);
+    lml_builder_free(&entries);
+    return status;
+}
+
+static lml_status check_entry(const lml_entry *entry, lml_error *err)
+{
+    if (!entry->at)
+        return lml_fail(err, LML_USAGE, "an entry of a record has no moment");
+    if (entry->what ? entry->what[0] != '\0' : entry->count > 0)
+        return LML_OK;
+    return lml_fail(err, LML_USAGE,
+                    "an entry of a record does not say what was weighed or measured");
+}
+
+lml_status lml_engine_record(lml_engine *engine, const char *job, size_t length, const char *shown,
+                             const lml_text *result, const lml_entry *entry, lml_text *after,
+                             lml_text *report, lml_error *err)
+{
+    const lml_alloc *alloc = lml_engine_alloc(engine);
+    lml_builder text = lml_builder_on(alloc, 0), told = lml_builder_on(alloc, 0);
+    lml_json_document *doc = NULL;
+    lml_locale entered = lml_locale_enter();
+    lml_status status = check_entry(entry, err);
+    if (status == LML_OK && result)
+        status = lml_paper_result(alloc, result, &doc, err);
+    if (status == LML_OK)
+        status = record(alloc, (lml_span){job, length}, shown, doc ? lml_json_root(doc) : NULL,
+                        entry, &text, &told, err);
+    lml_json_free(doc);
+    lml_locale_leave(entered);
+    return lml_paper_take_both(&text, after, &told, report, status, err);
+}

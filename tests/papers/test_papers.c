@@ -1,0 +1,253 @@
+/* The functions over texts, as a program that embeds the library calls them: what goes in, what
+ * comes out, and that no byte of the old text is lost. The command's own tests (tests/cli) hold
+ * their messages. */
+#include <criterion/criterion.h>
+
+#include "base/alloc.h"
+#include "lemel.h"
+
+#include <string.h>
+
+static const char job[] = "{\n  \"recipe\": \"casting\",\n  \"date\": \"2026-11-24\",\n  "
+                          "\"given\": { \"wax\": \"2 g\" }\n}\n";
+static char result_text[] =
+    "{\"results\":{\"charge\":{\"kind\":\"mass\",\"value\":30,\"unit\":\"g\",\"text\":\"30 g\"},"
+    "\"price\":{\"kind\":\"money\",\"value\":\"100.00 USD\",\"text\":\"100.00 USD\"}},"
+    "\"sheets\":{\"bench\":[{\"is\":\"line\",\"record\":\"raw "
+    "casting\",\"value\":{\"kind\":\"mass\"}},"
+    "{\"is\":\"line\",\"record\":\"flask held\",\"value\":{\"kind\":\"time\"}}]},"
+    "\"remarks\":[{\"level\":\"confirm\",\"code\":\"casting/share\",\"text\":\"Much old metal\"},"
+    "{\"level\":\"stop\",\"code\":\"casting/heavy\",\"text\":\"Too heavy\"}]}";
+static char later_text[] =
+    "{\"results\":{\"charge\":{\"kind\":\"mass\",\"value\":33,\"unit\":\"g\",\"text\":\"33 g\"},"
+    "\"price\":{\"kind\":\"money\",\"value\":\"100.00 USD\",\"text\":\"100.00 "
+    "USD\"}},\"sheets\":{},\"remarks\":[]}";
+static const lml_text result = {.text = result_text, .length = sizeof result_text - 1};
+static const lml_text later = {.text = later_text, .length = sizeof later_text - 1};
+
+static lml_engine *engine;
+static lml_text after, report;
+static lml_error error;
+
+static void open_engine(void)
+{
+    engine = lml_engine_new(NULL);
+}
+
+static void close_engine(void)
+{
+    lml_text_free(engine, &after);
+    lml_text_free(engine, &report);
+    lml_engine_free(engine);
+}
+
+TestSuite(papers, .init = open_engine, .fini = close_engine);
+
+static void holds(const lml_text *text, const char *words)
+{
+    cr_expect(text->text && strstr(text->text, words), "wants %s\n%s", words,
+              text->text ? text->text : "nothing");
+}
+
+static lml_status record(const lml_entry *entry, const lml_text *known)
+{
+    return lml_engine_record(engine, job, strlen(job), "job.json", known, entry, &after, &report,
+                             &error);
+}
+
+Test(papers, an_entry_is_put_into_the_job)
+{
+    const char *const word[] = {"mass=31.02 g", "note=cut off"};
+    lml_entry entry = {.what = "raw casting",
+                       .word = word,
+                       .count = 2,
+                       .at = "2026-11-26T14:20",
+                       .owner = "client"};
+    cr_assert_eq(record(&entry, NULL), LML_OK, "%s", error.message);
+    cr_expect_eq(strncmp(after.text, job, strlen(job) - 3), 0, "the old text stands before it: %s",
+                 after.text);
+    holds(&after, "\"record\"");
+    holds(&after, "31.02 g");
+    holds(
+        &report,
+        "{\"entries\":[{\"at\":\"2026-11-26T14:20\",\"what\":\"raw casting\",\"mass\":\"31.02 g\","
+        "\"note\":\"cut off\",\"owner\":\"client\"}]}");
+}
+
+Test(papers, readings_are_held_against_their_boxes)
+{
+    const char *const word[] = {"raw casting=31.02 g", "flask held=65 min"};
+    lml_entry entry = {.word = word, .count = 2, .at = "2026-11-26T14:20"};
+    cr_assert_eq(record(&entry, &result), LML_OK, "%s", error.message);
+    holds(&report, "\"what\":\"flask held\",\"time\":\"65 min\"");
+    const char *const swapped[] = {"flask held=31.02 g"}, *const unknown[] = {"flask hold=65 min"};
+    entry = (lml_entry){.word = swapped, .count = 1, .at = "2026-11-26T14:20"};
+    cr_expect_eq(record(&entry, &result), LML_USAGE);
+    entry.word = unknown;
+    cr_expect_eq(record(&entry, &result), LML_USAGE);
+    cr_expect(strstr(error.hint, "flask held"), "%s", error.hint);
+    lml_text_free(engine, &after);
+    lml_text_free(engine, &report);
+    cr_expect_eq(record(&entry, NULL), LML_OK, "without a result nothing is known of boxes: %s",
+                 error.message);
+}
+
+Test(papers, a_moment_that_cannot_be_right_is_refused)
+{
+    lml_entry entry = {.what = "weighed", .at = "2026-11-26T14:20", .now = "2026-11-26T14:20"};
+    cr_expect_eq(record(&entry, NULL), LML_OK, "%s", error.message);
+    lml_text_free(engine, &after);
+    lml_text_free(engine, &report);
+    entry.now = "2026-11-26T14:19";
+    cr_expect_eq(record(&entry, NULL), LML_BAD_VALUE, "it is still to come");
+    entry = (lml_entry){.what = "weighed", .at = "2027-11-26T14:20"};
+    cr_expect_eq(record(&entry, NULL), LML_BAD_VALUE, "it is of another year");
+    entry.at = NULL;
+    cr_expect_eq(record(&entry, NULL), LML_USAGE);
+    cr_expect_null(after.text, "no text of an error is handed over");
+}
+
+Test(papers, a_box_is_found_by_its_name)
+{
+    cr_assert_eq(lml_engine_box(engine, &result, "raw casting", &report, &error), LML_OK);
+    cr_expect_str_eq(report.text, "{\"boxes\":2,\"called\":1,\"kind\":\"mass\"}");
+    lml_text_free(engine, &report);
+    cr_assert_eq(lml_engine_box(engine, &result, "raw castings", &report, &error), LML_OK);
+    cr_expect_str_eq(report.text, "{\"boxes\":2,\"called\":0,\"near\":\"raw casting\"}");
+}
+
+static lml_status confirm(const char *code, const char *by, const char *reason)
+{
+    lml_confirmation said = {code, by, reason};
+    return lml_engine_confirm(engine, job, strlen(job), "job.json", &result, &said, &after, &report,
+                              &error);
+}
+
+Test(papers, an_open_point_is_confirmed_and_a_stop_is_not)
+{
+    cr_expect_eq(confirm("casting/heavy", "O.F.", "it will do"), LML_BAD_DATA);
+    cr_expect(strstr(error.message, "is a stop"), "%s", error.message);
+    cr_expect_eq(confirm("casting/shore", "O.F.", "told"), LML_BAD_DATA);
+    cr_expect(strstr(error.hint, "casting/share"), "%s", error.hint);
+    cr_expect_eq(confirm("casting/share", "", "told"), LML_USAGE);
+    cr_expect_eq(confirm("casting/share", "O.F.", NULL), LML_USAGE);
+    cr_expect_eq(confirm(NULL, "O.F.", "told"), LML_USAGE);
+    cr_assert_eq(confirm("casting/share", "O.F.", "told of porosity"), LML_OK, "%s", error.message);
+    holds(&after, "\"confirmed\"");
+    holds(&after, "told of porosity");
+    cr_expect_str_eq(report.text, "{\"confirmed\":\"casting/share\",\"text\":\"Much old metal\"}");
+}
+
+Test(papers, a_price_goes_into_the_list_and_the_old_one_into_its_history)
+{
+    lml_quote quote = {"Au", "2650.00 USD/ozt", "2026-11-24T09:00", "refiner, buying", false};
+    cr_assert_eq(lml_engine_price(engine, NULL, 0, "prices.json", &quote, &after, &report, &error),
+                 LML_OK, "%s", error.message);
+    /* 31.1034768 g the troy ounce: NIST Handbook 44, appendix C. 2650 / 31.1034768 = 85.1995... */
+    holds(&report, "\"also\":[\"85.2 USD/g\"]");
+    lml_text list = after;
+    quote.price = "2703.00 USD/ozt";
+    cr_expect_eq(lml_engine_price(engine, list.text, list.length, "prices.json", &quote, &after,
+                                  NULL, &error),
+                 LML_BAD_VALUE, "a list only grows");
+    quote.at = "2026-11-25T09:00";
+    lml_text_free(engine, &report);
+    cr_assert_eq(lml_engine_price(engine, list.text, list.length, "prices.json", &quote, &after,
+                                  &report, &error),
+                 LML_OK, "%s", error.message);
+    lml_text_free(engine, &list);
+    holds(&after, "\"history\"");
+    holds(&after, "2650.00 USD/ozt");
+    holds(&report, "\"before\":\"2650.00 USD/ozt\",\"change\":0.02"); /* 53 / 2650 */
+}
+
+Test(papers, results_are_compared_figure_by_figure)
+{
+    cr_assert_eq(lml_engine_compare(engine, &result, &later, NULL, &report, &error), LML_OK, "%s",
+                 error.message);
+    holds(&report, "{\"figures\":2,\"moved\":1,\"beyond\":1,\"stops\":{\"before\":[\"casting/"
+                   "share\",\"casting/heavy\"],"
+                   "\"after\":[]},\"differences\":[{\"name\":\"charge\",\"before\":\"30 "
+                   "g\",\"after\":\"33 g\","
+                   "\"difference\":\"3 g\",\"relative\":0.1");
+    lml_text_free(engine, &report);
+    cr_assert_eq(lml_engine_compare(engine, &result, &later, "3.5 g", &report, &error), LML_OK);
+    holds(&report, "\"moved\":1,\"beyond\":0");
+    cr_expect_eq(lml_engine_compare(engine, &result, &later, "soon", &report, &error), LML_USAGE);
+}
+
+Test(papers, a_value_is_checked_by_its_kind)
+{
+    static const struct {
+        const char *kind, *text;
+        lml_status status;
+        const char *json;
+    } rows[] = {
+        {"mass", "12.5 g", LML_OK, "\"12.5 g\""},
+        {"mass", "12,5 g", LML_BAD_VALUE, ""},
+        {"mass", "12.5 mm", LML_BAD_VALUE, ""},
+        {"number", "0.93", LML_OK, "0.93"},
+        {"yes_no", "true", LML_OK, "true"},
+        {"fineness", "14K", LML_OK, "\"14K\""},
+        {"moment", "2026-11-24", LML_OK, "\"2026-11-24\""},
+        {"mess", "12.5 g", LML_USAGE, ""},
+        {"list", "[]", LML_USAGE, ""},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        lml_text out = {.text = NULL};
+        lml_status status =
+            lml_engine_check_value(engine, rows[i].kind, rows[i].text, &out, &error);
+        cr_expect_eq(status, rows[i].status, "%s %s: %s %s", rows[i].kind, rows[i].text,
+                     lml_status_name(status), status ? error.message : out.text);
+        cr_expect(status != LML_OK || strcmp(out.text, rows[i].json) == 0, "%s", out.text);
+        lml_text_free(engine, &out);
+    }
+}
+
+/* Every request for memory in turn: the right status, nothing handed over, nothing lost. */
+Test(papers, want_of_memory_is_told)
+{
+    const char *const word[] = {"raw casting=31.02 g", "flask held=65 min"};
+    lml_entry entry = {.word = word, .count = 2, .at = "2026-11-26T14:20"};
+    for (uint64_t n = 0;; n++) {
+        lml_meter meter = {.under = lml_alloc_heap()};
+        lml_engine *small =
+            lml_engine_new(&(lml_engine_options){.alloc = lml_alloc_metered(&meter)});
+        lml_text text = {.text = NULL}, told = {.text = NULL};
+        meter.fail_at = n;
+        lml_status status = lml_engine_record(small, job, strlen(job), "job.json", &result, &entry,
+                                              &text, &told, &error);
+        bool failed = n > 0 && meter.fail_at == 0;
+        cr_assert_eq(status, failed ? LML_NO_MEMORY : LML_OK, "request %d: %s", (int)n,
+                     error.message);
+        lml_text_free(small, &text);
+        lml_text_free(small, &told);
+        lml_engine_free(small);
+        cr_assert_eq(meter.used, 0u, "request %d leaks", (int)n);
+        if (n > 0 && !failed)
+            break;
+        cr_assert_lt(n, 1000u);
+    }
+}
+
+/* What lml_error_text promises: whole lines, however little room there is, and the length of all of
+ * it. */
+Test(papers, an_error_is_told_in_whole_lines)
+{
+    char text[LML_ERROR_TEXT], cut[60];
+    lml_text out = {.text = NULL};
+    cr_assert_eq(lml_engine_check_value(engine, "mass", "12,5 g", &out, &error), LML_BAD_VALUE);
+    size_t length = lml_error_text(&error, text, sizeof text);
+    cr_expect_eq(length, strlen(text));
+    cr_expect(strstr(text, "  12,5 g\n"), "%s", text);
+    cr_expect(strstr(text, "^"), "%s", text);
+    cr_expect_eq(text[length - 1], '\n');
+    for (size_t size = 0; size <= sizeof cut; size++) {
+        memset(cut, 'x', sizeof cut);
+        cr_expect_eq(lml_error_text(&error, cut, size), length);
+        if (size > 0)
+            cr_expect(memchr(cut, '\0', size) && strncmp(cut, text, strlen(cut)) == 0 &&
+                          (cut[0] == '\0' || cut[strlen(cut) - 1] == '\n'),
+                      "%s", cut);
+    }
+}
