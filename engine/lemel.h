@@ -182,6 +182,27 @@ LML_API lml_status lml_engine_price(lml_engine *engine, const char *prices, size
 LML_API lml_status lml_engine_compare(lml_engine *engine, const lml_text *before, const lml_text *after,
                                       const char *within, lml_text *out, lml_error *err);
 
+/* A result held against an earlier one of the same job, to the last bit, and what may be the cause:
+ * { "result": `shown`, how the earlier one is called; "same": false, "figures": n, "otherwise":
+ * [ { "name", "is", "was" } ], "sheets": [ names ],
+ * "remarks": [ { "code", "is", "was" } ], "changed": [ { "what": "recipe", "name", "is", "was": digests } ],
+ * "settings": [ { "name", "is", "was" } ] }. What is new has no "was", what is gone no "is". */
+LML_API lml_status lml_engine_again(lml_engine *engine, const lml_text *was, const lml_text *is,
+                                    const char *shown, lml_text *out, lml_error *err);
+
+/* How sheets are drawn: `page` "bench", "client", "metal" or another, NULL for all that hold something; `width` in
+ * columns, 0 for 80; `bold` with the escapes of a terminal; `landscape` two columns side by side, 160 wide. */
+typedef struct lml_look {
+    const char *page;
+    size_t width;
+    bool bold, landscape;
+} lml_look;
+/* Draw a result as the command prints it. `unseen` gets the stops, open points and cautions that the page asked
+ * for leaves out; its text is NULL when there are none. Show them beside it. LML_NOT_FOUND when nothing stands
+ * on the page. */
+LML_API lml_status lml_engine_draw(lml_engine *engine, const lml_text *result, const lml_look *look,
+                                   lml_text *out, lml_text *unseen, lml_error *err);
+
 /* One value as it is typed, of a kind as lml_engine_inspect names them ("mass", "alloy", "moment"): what stands for
  * it in a job, as JSON. LML_USAGE for an unknown kind, else whatever is wrong with the value. */
 LML_API lml_status lml_engine_check_value(lml_engine *engine, const char *kind, const char *text,

@@ -1,6 +1,6 @@
 /* again: a saved result held against its job worked anew. The report is put together as JSON, and
  * its text is drawn from that. */
-#include "cli/differ.h"
+#include "papers/differ.h"
 #include "cli/unproved.h"
 #include "cli/work.h"
 #include "file/store.h"

@@ -2,7 +2,7 @@
  * its drawing steers no terminal; a result held against itself is the same in everything, and the other way round
  * as many figures differ. */
 #include "fuzz.h"
-#include "cli/differ.h"
+#include "papers/differ.h"
 
 static lml_json_document *hold(const lml_alloc *heap, const lml_json *was, const lml_json *is)
 {

@@ -16,7 +16,7 @@ static const char recipe[] =
     " gives = { piece = give.mass 'Raw casting', half = give.text 'As Lua writes it' },"
     " work = function (job, house, sheet)"
     "   if job.wax > Q'100 g' then sheet:stop('heavy', 'Too heavy for this flask') end"
-    "   return { piece = job.wax * job.ratio, half = 'half is ' .. tostring(1 / 2) } end }";
+    "   return { piece = job.wax * job.ratio, half = 'half is ' .. 1 / 2 } end }";
 static const char job[] =
     "{ \"recipe\": \"casting\", \"given\": { \"wax\": \"2.53 g\", \"ratio\": 16.5 } }";
 static const char heavy_job[] =

@@ -176,6 +176,36 @@ Test(papers, results_are_compared_figure_by_figure)
     cr_expect_eq(lml_engine_compare(engine, &result, &later, "soon", &report, &error), LML_USAGE);
 }
 
+Test(papers, a_result_is_held_against_an_earlier_one)
+{
+    cr_assert_eq(lml_engine_again(engine, &result, &result, "old.json", &report, &error), LML_OK);
+    holds(&report, "{\"result\":\"old.json\",\"same\":true,\"figures\":2,\"otherwise\":[]");
+    lml_text_free(engine, &report);
+    cr_assert_eq(lml_engine_again(engine, &result, &later, "old.json", &report, &error), LML_OK);
+    holds(&report, "\"same\":false");
+    holds(&report, "{\"name\":\"charge\",\"is\":\"33 g\",\"was\":\"30 g\"}");
+}
+
+/* Whoever draws one page is handed what it leaves out. */
+Test(papers, a_page_is_drawn_and_what_it_leaves_out_is_told)
+{
+    static char text[] =
+        "{\"lemel\":\"0.2.0\",\"job\":{\"recipe\":\"need\"},\"worked\":[],\"results\":{},"
+        "\"settings\":{},"
+        "\"sheets\":{\"bench\":[],\"client\":[{\"is\":\"text\",\"text\":\"Yours\"}]},"
+        "\"remarks\":[{\"level\":\"stop\",\"code\":\"need/heavy\",\"text\":\"Too heavy\"}]}";
+    lml_text sheet = {.text = text, .length = sizeof text - 1};
+    lml_look look = {.page = "client"};
+    cr_assert_eq(lml_engine_draw(engine, &sheet, &look, &after, &report, &error), LML_OK, "%s",
+                 error.message);
+    holds(&after, "Yours");
+    cr_expect(strstr(after.text, "Too heavy") || (report.text && strstr(report.text, "Too heavy")));
+    look.page = "none";
+    lml_text_free(engine, &after);
+    cr_expect_eq(lml_engine_draw(engine, &sheet, &look, &after, NULL, &error), LML_NOT_FOUND);
+    cr_expect_null(after.text);
+}
+
 Test(papers, a_value_is_checked_by_its_kind)
 {
     static const struct {

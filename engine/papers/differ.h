@@ -9,8 +9,8 @@
  *
  * What is new has no "was", what is gone has no "is". `figures` counts those of the earlier result.
  */
-#ifndef LML_CLI_DIFFER_H
-#define LML_CLI_DIFFER_H
+#ifndef LML_PAPERS_DIFFER_H
+#define LML_PAPERS_DIFFER_H
 
 #include "file/json.h"
 #include "file/json_write.h"

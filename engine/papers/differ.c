@@ -1,4 +1,4 @@
-#include "cli/differ.h"
+#include "papers/differ.h"
 #include "sheet/datum.h"
 #include "base/letter.h"
 
