@@ -192,7 +192,7 @@ static lml_status write_report(const lml_price_quoted *q, const lml_json *stood,
         lml_json_put_name(&w, lml_span_of("change"));
         lml_json_put_number(&w, change);
     } else {
-        lml_price_by_others(q, other);
+        lml_price_held_by_others(q, other);
         lml_json_put_name(&w, lml_span_of("also"));
         lml_json_open_list(&w);
         for (int i = 0; i < 2; i++)

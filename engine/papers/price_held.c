@@ -107,7 +107,7 @@ lml_status lml_price_held(const lml_json *stood, const lml_price_quoted *q, bool
     return far && !anyway ? refuse_far(stood, q, &price, ratio.amount, err) : LML_OK;
 }
 
-void lml_price_by_others(const lml_price_quoted *q, char out[2][LML_VALUE_TEXT])
+void lml_price_held_by_others(const lml_price_quoted *q, char out[2][LML_VALUE_TEXT])
 {
     const char *slash = strchr(q->price, '/'), *code = slash;
     while (code && code > q->price && code[-1] >= 'A' && code[-1] <= 'Z')

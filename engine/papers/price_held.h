@@ -20,6 +20,6 @@ lml_status lml_price_held(const lml_json *stood, const lml_price_quoted *q, bool
                           double *change, lml_error *err);
 /* The same price by the ounce or the gram, whichever was not typed, for a person to look at: "85.21
  * USD/g", or empty texts. */
-void lml_price_by_others(const lml_price_quoted *q, char out[2][LML_VALUE_TEXT]);
+void lml_price_held_by_others(const lml_price_quoted *q, char out[2][LML_VALUE_TEXT]);
 
 #endif
