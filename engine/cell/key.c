@@ -132,7 +132,7 @@ bool lml_find_odd_key(lua_State *L, int table, lml_odd_key *odd, const void *sel
     lua_pushnil(L);
     int first = lua_gettop(L);
     bool found = false;
-    lml_charge_walk(L);
+    lml_memory_charge_walk(L);
     lua_pushnil(L);
     while (lua_next(L, table)) {
         lml_charge(L, LOOKED_AT + (lua_type(L, -2) == LUA_TSTRING ? lua_rawlen(L, -2) / 64 : 0));
@@ -161,7 +161,7 @@ lua_Integer lml_sorted_keys(lua_State *L, int table)
     lua_createtable(L, FIRST_KEYS, 0);
     lua_Integer count = 0;
     lml_charge(L, 12);
-    lml_charge_walk(L);
+    lml_memory_charge_walk(L);
     lua_pushnil(L);
     while (lua_next(L, table)) {
         lml_charge(L, 1);

@@ -106,7 +106,7 @@ bool lml_box_find_stack(lml_box *box, lua_State *L)
     return true;
 }
 
-void lml_charge_walk(lua_State *L)
+void lml_memory_charge_walk(lua_State *L)
 {
     lml_box *box = lml_box_of(L);
     if (box->moves.widest > WALK_FREE)

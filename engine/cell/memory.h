@@ -40,6 +40,6 @@ void *lml_box_allocate(void *box, void *block, size_t old_size, size_t new_size)
 bool lml_box_find_stack(struct lml_box *box, lua_State *L);
 /* Before a walk by lua_next: a table from which all was taken out is as long as it was, and to look through it for what
  * is left takes as long. Raises when the run is ended. */
-void lml_charge_walk(lua_State *L);
+void lml_memory_charge_walk(lua_State *L);
 
 #endif

@@ -62,7 +62,7 @@ int lml_raise_hint(lua_State *L, lml_status status, const char *hint, const char
     return lml_raise(L, &e);
 }
 
-uint64_t lml_look_cost(lua_State *L, const char *source)
+uint64_t lml_raise_look_cost(lua_State *L, const char *source)
 {
     enum { BYTES = 400 };
     const lml_box *box = lml_box_of(L);
@@ -78,7 +78,7 @@ static const char *variable_of(lua_State *L, int index)
         return NULL;
     int function = lua_gettop(L);
     const char *found = NULL, *name;
-    uint64_t look = lml_look_cost(L, ar.source);
+    uint64_t look = lml_raise_look_cost(L, ar.source);
     for (int i = 1; !found && (name = lua_getlocal(L, &ar, i)); i++) {
         lml_charge(L, look);
         if (name[0] != '(' && lua_rawequal(L, -1, index) && !lua_isnil(L, -1))

@@ -76,7 +76,7 @@ bool lml_get_member(lua_State *L, int content, const char *name)
     return !lua_isnil(L, -1);
 }
 
-void lml_offer(lua_State *L, lml_nearest *nearest, lml_span name)
+void lml_view_offer(lua_State *L, lml_nearest *nearest, lml_span name)
 {
     enum { LONG = 400 /* bytes: such names are not compared letter by letter */, LETTERS = 12 };
     size_t a = nearest->wanted.length, b = name.length;
@@ -107,7 +107,7 @@ static int record_index(lua_State *L)
     lml_nearest nearest = lml_nearest_to(wanted);
     lua_newtable(L);
     lua_Integer count = 0;
-    lml_charge_walk(L);
+    lml_memory_charge_walk(L);
     lua_pushnil(L);
     while (lua_next(L, 3)) {
         lml_charge(L, 1);
@@ -118,7 +118,7 @@ static int record_index(lua_State *L)
     lml_sort_keys(L, -1, count); /* of two that are equally near the first is named */
     for (lua_Integer i = 1; i <= count; i++) {
         if (lua_rawgeti(L, -1, i) == LUA_TSTRING)
-            lml_offer(L, &nearest, lml_need_text(L, -1, "a name"));
+            lml_view_offer(L, &nearest, lml_need_text(L, -1, "a name"));
         lua_pop(L, 1);
     }
     lml_error e;
@@ -195,7 +195,7 @@ void lml_push_clean(lua_State *L, int index, const char *what, size_t most)
         return;
     }
     if (memchr(text.at, '\0', text.length))
-        lml_need_name(L, index, what);
+        lml_what_need_name(L, index, what);
     luaL_Buffer b;
     luaL_buffinit(L, &b);
     luaL_addlstring(&b, text.at, clean);

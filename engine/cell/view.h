@@ -29,7 +29,7 @@ bool lml_test_content(lua_State *L, int index);
 bool lml_get_member(lua_State *L, int content, const char *name);
 
 /* lml_nearest_offer, paid for. */
-void lml_offer(lua_State *L, lml_nearest *nearest, lml_span name);
+void lml_view_offer(lua_State *L, lml_nearest *nearest, lml_span name);
 
 /* Push the text at index fit to be printed: at most `most` bytes of valid UTF-8 without control characters
  * but line feeds, or any that make a text pretend to be another. Raises when it is no text or too long. */

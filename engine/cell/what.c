@@ -114,7 +114,7 @@ lml_span lml_need_text(lua_State *L, int index, const char *what)
     return (lml_span){at, length};
 }
 
-const char *lml_need_name(lua_State *L, int index, const char *what)
+const char *lml_what_need_name(lua_State *L, int index, const char *what)
 {
     lml_span name = lml_need_text(L, index, what);
     if (memchr(name.at, '\0', name.length))

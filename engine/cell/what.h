@@ -19,7 +19,7 @@ const char *lml_what_is(lua_State *L, int index);
  * `what` is due in the message. */
 lml_span lml_need_text(lua_State *L, int index, const char *what);
 /* The same for a name that C looks up: what stands behind a NUL would not be looked at, so it is refused. */
-const char *lml_need_name(lua_State *L, int index, const char *what);
+const char *lml_what_need_name(lua_State *L, int index, const char *what);
 /* "mass"... the kind of a value, or the Lua type. */
 const char *lml_type_name(lua_State *L, int index);
 

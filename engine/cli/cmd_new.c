@@ -184,8 +184,8 @@ static lml_status refuse_point(const lml_kit *shipped, const char *point, lml_er
 {
     lml_nearest near = lml_nearest_to(lml_span_of(point));
     for (size_t i = 0; i < shipped->count; i++)
-        if (shipped->texts[i].what == LML_PUT_RECIPE && lml_rule_point(shipped->texts[i].name))
-            lml_nearest_offer(&near, lml_span_of(lml_rule_point(shipped->texts[i].name)));
+        if (shipped->texts[i].what == LML_PUT_RECIPE && lml_kit_rule_point(shipped->texts[i].name))
+            lml_nearest_offer(&near, lml_span_of(lml_kit_rule_point(shipped->texts[i].name)));
     lml_fail(err, LML_USAGE, "there is no rule point \"%s\"", point);
     if (lml_nearest_found(&near))
         lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
@@ -197,7 +197,7 @@ static lml_status refuse_point(const lml_kit *shipped, const char *point, lml_er
 static lml_status make_rule(lml_call *call, const char *word, lml_error *err)
 {
     char name[LML_PATH], place[LML_PATH];
-    const char *point = lml_rule_point(word) ? lml_rule_point(word) : word;
+    const char *point = lml_kit_rule_point(word) ? lml_kit_rule_point(word) : word;
     if (snprintf(name, sizeof name, "rule_%s", point) >= (int)sizeof name)
         return lml_fail(err, LML_USAGE, "there is no rule point of such a long name");
     lml_kit shipped = lml_kit_on(&call->alloc);

@@ -22,8 +22,8 @@ static void put_row(listing *l, const lml_kit_text *text, lml_span version, lml_
         lml_json_put_text(&l->json, version);
         lml_json_put_name(&l->json, lml_span_of("title"));
         lml_json_put_text(&l->json, title);
-        if (lml_rule_point(text->name))
-            lml_json_put_member(&l->json, "rule", lml_rule_point(text->name));
+        if (lml_kit_rule_point(text->name))
+            lml_json_put_member(&l->json, "rule", lml_kit_rule_point(text->name));
         lml_json_put_member(&l->json, "from", text->from);
         lml_json_put_member(&l->json, "file", text->shown);
         lml_json_close(&l->json);
@@ -67,7 +67,7 @@ static lml_status put_all(listing *l, bool rules)
     lml_status first = LML_OK;
     for (size_t i = 0; i < l->kit->count; i++) {
         const lml_kit_text *text = &l->kit->texts[i];
-        if (text->what != LML_PUT_RECIPE || (lml_rule_point(text->name) != NULL) != rules)
+        if (text->what != LML_PUT_RECIPE || (lml_kit_rule_point(text->name) != NULL) != rules)
             continue;
         lml_status status = put_recipe(l, text);
         first = first == LML_OK ? status : first;
@@ -133,7 +133,7 @@ static lml_status check_words(const lml_arguments *a, const lml_kit *shipped, lm
         bool known = false;
         lml_nearest near = lml_nearest_to(lml_span_of(a->word[i]));
         for (size_t k = 0; k < shipped->count; k++) {
-            const char *point = shipped->texts[k].what == LML_PUT_RECIPE ? lml_rule_point(shipped->texts[k].name) : NULL;
+            const char *point = shipped->texts[k].what == LML_PUT_RECIPE ? lml_kit_rule_point(shipped->texts[k].name) : NULL;
             if (point)
                 lml_nearest_offer(&near, lml_span_of(point));
             known = known || (point && strcmp(point, a->word[i]) == 0);
@@ -162,7 +162,7 @@ static lml_status list_points(listing *l, lml_error *err)
         lml_json_open_list(&l->json);
     for (size_t i = 0; i < shipped.count && status == LML_OK; i++) {
         const lml_kit_text *text = &shipped.texts[i];
-        const char *point = text->what == LML_PUT_RECIPE ? lml_rule_point(text->name) : NULL;
+        const char *point = text->what == LML_PUT_RECIPE ? lml_kit_rule_point(text->name) : NULL;
         if (point && is_asked(a, point))
             status = put_point(l, &shipped, text->name, err);
     }

@@ -285,13 +285,13 @@ static lml_status check_points(const lml_kit *kit, lml_error *err)
 {
     for (size_t i = 0; i < kit->count; i++) {
         const lml_kit_text *t = &kit->texts[i];
-        if (t->what != LML_PUT_RECIPE || t->ours || t->replaces || !lml_rule_point(t->name))
+        if (t->what != LML_PUT_RECIPE || t->ours || t->replaces || !lml_kit_rule_point(t->name))
             continue;
         lml_nearest near = lml_nearest_to(lml_span_of(t->name));
         for (size_t k = 0; k < kit->count; k++)
-            if (kit->texts[k].what == LML_PUT_RECIPE && (kit->texts[k].ours || kit->texts[k].replaces) && lml_rule_point(kit->texts[k].name))
+            if (kit->texts[k].what == LML_PUT_RECIPE && (kit->texts[k].ours || kit->texts[k].replaces) && lml_kit_rule_point(kit->texts[k].name))
                 lml_nearest_offer(&near, lml_span_of(kit->texts[k].name));
-        lml_fail(err, LML_BAD_RECIPE, "%s: there is no rule point \"%s\", so nothing would ever ask this rule", t->shown, lml_rule_point(t->name));
+        lml_fail(err, LML_BAD_RECIPE, "%s: there is no rule point \"%s\", so nothing would ever ask this rule", t->shown, lml_kit_rule_point(t->name));
         if (lml_nearest_found(&near))
             lml_error_hint(err, "did you mean %.*s.lua? lemel recipes --rules lists the points", (int)near.best.length, near.best.at);
         else

@@ -28,7 +28,7 @@ void lml_kit_free(lml_kit *kit)
     *kit = lml_kit_on(kit->alloc);
 }
 
-const char *lml_rule_point(const char *recipe)
+const char *lml_kit_rule_point(const char *recipe)
 {
     static const char start[] = "rule_";
     return strncmp(recipe, start, sizeof start - 1) == 0 ? recipe + sizeof start - 1 : NULL;

@@ -43,7 +43,7 @@ lml_status lml_kit_copy(lml_kit *kit, const lml_kit_text *from, lml_span name, l
 /* By kind and name: a folder lists its files in no order. */
 void lml_kit_sort(lml_kit *kit);
 /* "hours" of "rule_hours"; NULL for a name that is no rule's. */
-const char *lml_rule_point(const char *recipe);
+const char *lml_kit_rule_point(const char *recipe);
 /* NULL when the kit has no such text. */
 const lml_kit_text *lml_kit_find(const lml_kit *kit, lml_put what, lml_span name);
 /* Make an engine that has all of it on its shelf. A recipe that it refuses is told to whoever needs it. */

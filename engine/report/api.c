@@ -1,6 +1,7 @@
 #include "report/api.h"
 
 #include "run/allow.h"
+#include "words/bind_schedule.h"
 #include "value/wanted.h"
 #include "cell/word.h"
 
@@ -25,7 +26,7 @@ static const struct section {
     {"Metals and chance", "craft.", NULL, lml_lib_craft},
     {"Water, air, heat, plating, investment", "craft.", NULL, lml_lib_physics},
     {"The charge", "craft.", NULL, lml_lib_charge},
-    {"The casting day", "craft.", NULL, lml_lib_schedule},
+    {"The casting day", "craft.", NULL, lml_bind_schedule},
 };
 enum { SECTIONS = sizeof sections / sizeof sections[0] };
 

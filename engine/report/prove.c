@@ -399,7 +399,7 @@ static int one_proof(lua_State *L)
         lua_newtable(L);
     }
     int given = lua_gettop(L);
-    lml_run_proof_given(L, given);
+    lml_inputs_proof_given(L, given);
     if (push_table(L, proof, "house"))
         lml_run_proof_house(L, -1);
     lua_settop(L, LML_WORK_HEIGHT);

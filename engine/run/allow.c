@@ -1,4 +1,5 @@
 #include "run/allow.h"
+#include "words/bind_schedule.h"
 
 #include "cell/names.h"
 #include "cell/raise.h"
@@ -18,7 +19,7 @@ static int refuse_unknown(lua_State *L)
     while (lua_next(L, -2)) {
         size_t length;
         const char *name = lua_tolstring(L, -2, &length);
-        lml_offer(L, &nearest, (lml_span){name, length});
+        lml_view_offer(L, &nearest, (lml_span){name, length});
         lua_pop(L, 1);
     }
     lml_error e;
@@ -52,7 +53,7 @@ static void add_craft(lua_State *L)
     lml_allow_words(L, lml_lib_craft);
     lml_allow_words(L, lml_lib_physics);
     lml_allow_words(L, lml_lib_charge);
-    lml_allow_words(L, lml_lib_schedule);
+    lml_allow_words(L, lml_bind_schedule);
     lml_read_only(L, "craft");
     lua_setfield(L, -2, "craft");
 }

@@ -19,7 +19,6 @@ extern const lml_word lml_lib_composition[]; /* methods of both */
 extern const lml_word lml_lib_craft[];   /* craft.*: metals and chance */
 extern const lml_word lml_lib_physics[]; /* craft.*: water, air, heat, plating, investment */
 extern const lml_word lml_lib_charge[];  /* craft.charge */
-extern const lml_word lml_lib_schedule[]; /* craft.casting_plan, craft.casting_pour */
 extern const lml_word lml_lib_recipe[];  /* recipe require withheld */
 extern const lml_word lml_lib_sheet[];   /* methods of the sheet */
 extern const lml_word lml_lib_page[];    /* methods of a page */

@@ -326,7 +326,7 @@ static void note_setting(lua_State *L, const lml_recipe *r, const lml_shape *f, 
     lua_pop(L, 1);
 }
 
-void lml_run_proof_given(lua_State *L, int index)
+void lml_inputs_proof_given(lua_State *L, int index)
 {
     lua_pushvalue(L, index);
     lua_rawsetp(L, LUA_REGISTRYINDEX, &PROOF_GIVEN);

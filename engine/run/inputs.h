@@ -17,6 +17,6 @@ void lml_take_house_beforehand(lua_State *L, const lml_recipe *recipe);
 /* In a proof: the table at index says what the house of the recipes in use sets, as a job's "house" does. */
 void lml_run_proof_house(lua_State *L, int index);
 /* What it gives, for what the rules that take part ask of the job themselves. */
-void lml_run_proof_given(lua_State *L, int index);
+void lml_inputs_proof_given(lua_State *L, int index);
 
 #endif

@@ -47,7 +47,7 @@ static int uses_index(lua_State *L)
 
 static int require(lua_State *L)
 {
-    lml_push_script(L, lml_need_name(L, 1, "the name of a script"));
+    lml_push_script(L, lml_what_need_name(L, 1, "the name of a script"));
     return 1;
 }
 
@@ -88,7 +88,7 @@ static void hold_against(lua_State *L, sought *s, const lml_recipe *recipe)
 {
     const lml_shape *allowances = &recipe->allowances;
     for (size_t i = 0; i < allowances->field_count; i++)
-        lml_offer(L, &s->nearest, lml_span_of(allowances->fields[i].name));
+        lml_view_offer(L, &s->nearest, lml_span_of(allowances->fields[i].name));
     const lml_shape *field = lml_shape_field_named(allowances, s->name);
     if (!field)
         return;
@@ -228,7 +228,7 @@ static int declare_unknown(lua_State *L)
     lml_span name = lml_need_text(L, 2, "a kind");
     lml_nearest nearest = lml_nearest_to(name);
     for (int w = 0; w < LML_WANTED_COUNT; w++)
-        lml_offer(L, &nearest, lml_span_of(lml_wanted_name((lml_wanted)w)));
+        lml_view_offer(L, &nearest, lml_span_of(lml_wanted_name((lml_wanted)w)));
     lml_error e;
     lml_fail(&e, LML_BAD_RECIPE, "there is no kind '%.*s' to ask or give", (int)name.length,
              name.at);

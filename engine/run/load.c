@@ -213,7 +213,7 @@ static void note_script(lua_State *L, lml_item *item)
         note_required(L, item);
 }
 
-void lml_note_script(lua_State *L, const char *name)
+void lml_load_note_script(lua_State *L, const char *name)
 {
     note_script(L, lml_need_item(L, LML_PUT_SCRIPT, name));
 }
@@ -294,11 +294,11 @@ static int point_of(lua_State *L)
     if (!lua_istable(L, 1) || lua_getfield(L, 1, "rule") != LUA_TSTRING)
         lua_settop(L, 2);
     else
-        lml_push_rule_point(L, lml_need_text(L, -1, "the name of a rule point"));
+        lml_load_push_rule_point(L, lml_need_text(L, -1, "the name of a rule point"));
     return 1;
 }
 
-void lml_push_rule_point(lua_State *L, lml_span name)
+void lml_load_push_rule_point(lua_State *L, lml_span name)
 {
     lml_push_module(L, LML_RULE_POINTS);
     if (!lua_istable(L, -1) || lua_getfield(L, -1, "points") != LUA_TTABLE)

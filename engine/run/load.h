@@ -23,9 +23,9 @@ lml_status lml_describe_item(lml_run *run, lml_item *item, lml_error *err);
  * Tidy: what one recipe leaves behind makes room for the next, for a state that will be copied often. */
 void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy);
 /* Push what the rule point of that name is told and answers. */
-void lml_push_rule_point(lua_State *L, lml_span name);
+void lml_load_push_rule_point(lua_State *L, lml_span name);
 /* A result names the script among what took part in it. */
-void lml_note_script(lua_State *L, const char *name);
+void lml_load_note_script(lua_State *L, const char *name);
 lml_item *lml_need_item(lua_State *L, lml_put kind, const char *name);
 /* Leave the recipe's table on the stack; read its declaration. Both protected. */
 lml_status lml_load_recipe_table(lml_run *run, const char *recipe, lml_error *err);

@@ -33,7 +33,7 @@ static bool find_alloy(lua_State *L, int list, lml_span name, lml_nearest *neare
                 lua_pop(L, 1);
                 return true;
             }
-            lml_offer(L, nearest, known);
+            lml_view_offer(L, nearest, known);
         }
         lua_pop(L, 2);
     }
@@ -56,7 +56,7 @@ static bool push_known(lua_State *L, lml_span name, const lml_json *node, const 
             lml_push_alloy(L, &alloy);
             return true;
         }
-        lml_offer(L, nearest, lml_json_name(s));
+        lml_view_offer(L, nearest, lml_json_name(s));
     }
     if (run && lml_shelf_has_script(&run->engine->shelf, "alloys")) {
         lml_push_module(L, "alloys");

@@ -43,7 +43,7 @@ static void take_record(lua_State *L, const lml_shape *s, int index, const char 
         lml_error e;
         lml_nearest nearest = lml_nearest_to(name);
         for (size_t i = 0; i < s->field_count; i++)
-            lml_offer(L, &nearest, lml_span_of(s->fields[i].name));
+            lml_view_offer(L, &nearest, lml_span_of(s->fields[i].name));
         lml_fail(&e, LML_BAD_VALUE, "'%.*s' is not asked here", (int)name.length, name.at);
         if (lml_nearest_found(&nearest))
             lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);

@@ -174,7 +174,7 @@ static void note_worked(lua_State *L, const lml_run *run, const lml_recipe *r)
     lua_rawseti(L, -2, (lua_Integer)lua_rawlen(L, -2) + 1);
     lua_pop(L, 1);
     if (r->rule)
-        lml_note_script(L, LML_RULE_POINTS);
+        lml_load_note_script(L, LML_RULE_POINTS);
 }
 
 /* The currency of the value at the index, or of the first value in the table or view there, that is not `but`; 0: none. */

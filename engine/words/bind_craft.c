@@ -69,7 +69,7 @@ static void refuse_unknown_arguments(lua_State *L, int table, const char *who,
     lml_span name = lml_need_text(L, -1, "a name");
     lml_nearest nearest = lml_nearest_to(name);
     for (size_t i = 0; i < count; i++)
-        lml_offer(L, &nearest, lml_span_of(list[i].name));
+        lml_view_offer(L, &nearest, lml_span_of(list[i].name));
     lml_error e;
     lml_fail(&e, LML_BAD_RECIPE, "%s takes no '%.*s'", who, (int)name.length, name.at);
     if (lml_nearest_found(&nearest))

@@ -237,7 +237,7 @@ static int value_rounded(lua_State *L)
     lml_rounding mode;
     lml_value room, out;
     lml_error e;
-    if (lml_rounding_named(lml_need_name(L, 2, "the name of a rounding rule"), &mode, &e))
+    if (lml_rounding_named(lml_what_need_name(L, 2, "the name of a rounding rule"), &mode, &e))
         return lml_raise(L, &e);
     lml_status s = lua_isnoneornil(L, 3)
                        ? lml_money_round(v, mode, &out, &e)
@@ -410,7 +410,7 @@ static int value_index(lua_State *L)
     }
     lml_nearest nearest = lml_nearest_to(name);
     for (const lml_word *m = lml_lib_methods; m->name; m++)
-        lml_offer(L, &nearest, lml_span_of(m->name));
+        lml_view_offer(L, &nearest, lml_span_of(m->name));
     lml_error e;
     lml_fail(&e, LML_BAD_RECIPE, "%s has no '%.*s'", lml_what_is(L, 1), (int)name.length, name.at);
     if (lml_nearest_found(&nearest))

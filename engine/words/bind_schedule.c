@@ -2,6 +2,8 @@
  * craft/schedule.
  *
  * They take bare numbers: scripts/kiln.lua turns values into these and back. */
+#include "words/bind_schedule.h"
+
 #include "cell/figure.h"
 #include "cell/raise.h"
 #include "cell/state.h"
@@ -222,7 +224,7 @@ static int casting_pour(lua_State *L)
     return 1;
 }
 
-const lml_word lml_lib_schedule[] = {
+const lml_word lml_bind_schedule[] = {
     {"casting_plan", casting_plan, "of: table", "table?",
      "How long the holds of a burnout are stretched, by quarters of an hour, and when the kiln "
      "starts; nil when nothing "

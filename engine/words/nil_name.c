@@ -18,7 +18,7 @@ static bool push_variable(lua_State *L, lua_Debug *ar, lml_span wanted)
     bool found = false;
     lua_getinfo(L, "f", ar);
     int function = lua_gettop(L);
-    uint64_t look = lml_look_cost(L, ar->source);
+    uint64_t look = lml_raise_look_cost(L, ar->source);
     for (int i = 1; (name = lua_getlocal(L, ar, i)); i++) {
         lml_charge(L, look);
         if (strcmp(name, "(temporary)") == 0) { /* none of them has a name from here on */
