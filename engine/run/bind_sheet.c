@@ -81,21 +81,6 @@ void lml_part_enclose(lua_State *L, int parent, int child)
     lua_pop(L, 1);
 }
 
-bool lml_part_is_written(lua_State *L, int part)
-{
-    int top = lua_gettop(L);
-    part = lua_absindex(L, part);
-    lua_getfield(L, part, "remarks");
-    bool written = lua_rawlen(L, -1) > 0;
-    lua_getfield(L, part, "pages");
-    for (size_t i = 0; i < PAGE_COUNT && !written; i++) {
-        lua_getfield(L, top + 2, PAGES[i]);
-        written = lua_rawlen(L, -1) > 0;
-    }
-    lua_settop(L, top);
-    return written;
-}
-
 /* ---- pages ------------------------------------------------------------------------------------- */
 
 /* A page's user value 1 is its list of entries, 2 the part. */

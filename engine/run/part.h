@@ -18,8 +18,6 @@ const char *lml_page_name(size_t i);
 void lml_push_part(lua_State *L, const char *recipe, const char *title);
 /* Let the child's pages stand in the parent's, here. */
 void lml_part_enclose(lua_State *L, int parent, int child);
-/* Whether it has an entry or a remark. */
-bool lml_part_is_written(lua_State *L, int part);
 /* Its recipe failed, and whoever uses it may go on: no gate has looked at what it wrote, so of it and of the parts in it
  * only the remarks are printed, and one more says why. Raises. */
 void lml_part_fail(lua_State *L, int part, const lml_error *why);

@@ -252,6 +252,22 @@ static int work_and_keep(lua_State *L)
     return 0;
 }
 
+/* Whether the part has an entry or a remark. */
+static bool is_written(lua_State *L, int part)
+{
+    int top = lua_gettop(L);
+    part = lua_absindex(L, part);
+    lua_getfield(L, part, "remarks");
+    bool written = lua_rawlen(L, -1) > 0;
+    lua_getfield(L, part, "pages");
+    for (size_t i = 0; i < lml_page_count() && !written; i++) {
+        lua_getfield(L, top + 2, lml_page_name(i));
+        written = lua_rawlen(L, -1) > 0;
+    }
+    lua_settop(L, top);
+    return written;
+}
+
 /* Arguments: the name, the arguments of a use or nil, the parent part or nil. Gives back results, part. */
 static int work(lua_State *L)
 {
@@ -307,7 +323,7 @@ static int work(lua_State *L)
     }
     if (!r->rule || run->depth == 1) /* what a rule answers is in the facts of the recipe that asked */
         lml_pass_gates(L, part, job, house);
-    if (is_quiet && lml_part_is_written(L, part))
+    if (is_quiet && is_written(L, part))
         lml_part_enclose(L, 3, part);
     push_results(L, part, r);
     lua_pushvalue(L, part);
