@@ -42,7 +42,7 @@ static void *metered_resize(void *self, void *block, size_t old_size, size_t new
             (meter->limit && meter->used + more > meter->limit))
             return NULL;
     }
-    void *moved = lml_resize(&meter->under, block, old_size, new_size);
+    void *moved = lml_alloc_resize(&meter->under, block, old_size, new_size);
     if (!moved && new_size > 0)
         return NULL;
     meter->used = meter->used - old_size + new_size;
@@ -56,17 +56,17 @@ lml_alloc lml_alloc_metered(lml_meter *meter)
     return (lml_alloc){metered_resize, meter};
 }
 
-void *lml_get(const lml_alloc *alloc, size_t size)
+void *lml_alloc_get(const lml_alloc *alloc, size_t size)
 {
     return alloc->resize(alloc->self, NULL, 0, size);
 }
 
-void *lml_resize(const lml_alloc *alloc, void *block, size_t old_size, size_t new_size)
+void *lml_alloc_resize(const lml_alloc *alloc, void *block, size_t old_size, size_t new_size)
 {
     return alloc->resize(alloc->self, block, old_size, new_size);
 }
 
-void lml_free(const lml_alloc *alloc, void *block, size_t size)
+void lml_alloc_free(const lml_alloc *alloc, void *block, size_t size)
 {
     if (block)
         alloc->resize(alloc->self, block, size, 0);

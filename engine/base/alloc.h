@@ -3,8 +3,8 @@
  * What it must do stands in types.h.
  *
  *     lml_alloc heap = lml_alloc_heap();
- *     void *p = lml_get(&heap, 100);
- *     lml_free(&heap, p, 100);
+ *     void *p = lml_alloc_get(&heap, 100);
+ *     lml_alloc_free(&heap, p, 100);
  */
 #ifndef LML_BASE_ALLOC_H
 #define LML_BASE_ALLOC_H
@@ -26,8 +26,8 @@ typedef struct lml_meter {
 } lml_meter;
 lml_alloc lml_alloc_metered(lml_meter *meter);
 
-void *lml_get(const lml_alloc *alloc, size_t size);
-void *lml_resize(const lml_alloc *alloc, void *block, size_t old_size, size_t new_size);
-void lml_free(const lml_alloc *alloc, void *block, size_t size);
+void *lml_alloc_get(const lml_alloc *alloc, size_t size);
+void *lml_alloc_resize(const lml_alloc *alloc, void *block, size_t old_size, size_t new_size);
+void lml_alloc_free(const lml_alloc *alloc, void *block, size_t size);
 
 #endif

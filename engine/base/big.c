@@ -305,7 +305,7 @@ lml_big lml_big_gcd(const lml_big *a, const lml_big *b)
         return *large;
     lml_big rest;
     lml_big_divide(large, small, NULL, &rest, NULL);
-    return lml_big_of_u128(lml_gcd(small->limb[0], rest.length ? rest.limb[0] : 0));
+    return lml_big_of_u128(lml_exact_gcd(small->limb[0], rest.length ? rest.limb[0] : 0));
 }
 
 lml_status lml_big_shift(const lml_big *a, int left, lml_big *out, lml_error *err)

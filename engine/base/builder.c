@@ -11,7 +11,7 @@ lml_builder lml_builder_on(const lml_alloc *alloc, size_t most)
 
 void lml_builder_free(lml_builder *b)
 {
-    lml_free(b->alloc, b->at, b->capacity);
+    lml_alloc_free(b->alloc, b->at, b->capacity);
     *b = lml_builder_on(b->alloc, b->most);
 }
 
@@ -30,7 +30,7 @@ bool lml_builder_grow(lml_builder *b, size_t more)
         capacity = most < 63 ? most + 1 : 64;
     if (capacity < needed)
         capacity = needed;
-    char *at = lml_resize(b->alloc, b->at, b->capacity, capacity);
+    char *at = lml_alloc_resize(b->alloc, b->at, b->capacity, capacity);
     if (!at) {
         b->status = LML_NO_MEMORY;
         return false;
@@ -40,7 +40,7 @@ bool lml_builder_grow(lml_builder *b, size_t more)
     return true;
 }
 
-void lml_append_repeat(lml_builder *b, char c, size_t times)
+void lml_builder_add_repeat(lml_builder *b, char c, size_t times)
 {
     if (times == 0 || !lml_builder_room(b, times))
         return;
@@ -49,7 +49,7 @@ void lml_append_repeat(lml_builder *b, char c, size_t times)
     b->at[b->length] = '\0';
 }
 
-void lml_append_format(lml_builder *b, const char *format, ...)
+void lml_builder_add_format(lml_builder *b, const char *format, ...)
 {
     if (b->status != LML_OK)
         return;
@@ -61,7 +61,7 @@ void lml_append_format(lml_builder *b, const char *format, ...)
     if (length < 0) {
         b->status = LML_FAULT;
     } else if ((size_t)length < sizeof small) {
-        lml_append(b, small, (size_t)length);
+        lml_builder_add(b, small, (size_t)length);
     } else if (lml_builder_room(b, (size_t)length)) {
         vsnprintf(b->at + b->length, (size_t)length + 1, format, again);
         b->length += (size_t)length;

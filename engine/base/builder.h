@@ -2,7 +2,7 @@
  * memory, or over `most`) every further append does nothing, so that a writer appends freely and asks once at the end.
  *
  *     lml_builder b = lml_builder_on(&alloc, 1 << 20);
- *     lml_append_format(&b, "%d g", 12);
+ *     lml_builder_add_format(&b, "%d g", 12);
  *     lml_status s = lml_builder_status(&b, err);
  *     lml_builder_free(&b);
  */
@@ -28,7 +28,7 @@ static inline bool lml_builder_room(lml_builder *b, size_t more)
     return (more < b->capacity - b->length && b->status == LML_OK) || lml_builder_grow(b, more);
 }
 
-static inline void lml_append(lml_builder *b, const char *at, size_t length)
+static inline void lml_builder_add(lml_builder *b, const char *at, size_t length)
 {
     if (length == 0 || !lml_builder_room(b, length))
         return;
@@ -37,23 +37,23 @@ static inline void lml_append(lml_builder *b, const char *at, size_t length)
     b->at[b->length] = '\0';
 }
 
-static inline void lml_append_char(lml_builder *b, char c)
+static inline void lml_builder_add_char(lml_builder *b, char c)
 {
-    lml_append(b, &c, 1);
+    lml_builder_add(b, &c, 1);
 }
 
-static inline void lml_append_text(lml_builder *b, const char *text)
+static inline void lml_builder_add_text(lml_builder *b, const char *text)
 {
-    lml_append(b, text, strlen(text));
+    lml_builder_add(b, text, strlen(text));
 }
 
-static inline void lml_append_span(lml_builder *b, lml_span span)
+static inline void lml_builder_add_span(lml_builder *b, lml_span span)
 {
-    lml_append(b, span.at, span.length);
+    lml_builder_add(b, span.at, span.length);
 }
 
-void lml_append_format(lml_builder *b, const char *format, ...) LML_PRINTF(2, 3);
-void lml_append_repeat(lml_builder *b, char c, size_t times);
+void lml_builder_add_format(lml_builder *b, const char *format, ...) LML_PRINTF(2, 3);
+void lml_builder_add_repeat(lml_builder *b, char c, size_t times);
 /* LML_OK; LML_NO_MEMORY; LML_LIMIT when more than `most` was asked for. */
 lml_status lml_builder_status(const lml_builder *b, lml_error *err);
 

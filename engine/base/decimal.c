@@ -10,7 +10,7 @@ enum { MOST_EXPONENT = 9999 }; /* of a decimal that was read */
 /* Takes the digits at the start of `rest`; counts those that no longer fitted. */
 static void read_digits(lml_span *rest, lml_decimal *d, int64_t *dropped)
 {
-    const lml_u128 full = lml_ten_to(LML_MOST_TENS - 1);
+    const lml_u128 full = lml_exact_ten_to(LML_MOST_TENS - 1);
     for (; rest->length && lml_ascii_is_digit(*rest->at); rest->at++, rest->length--) {
         unsigned digit = (unsigned)(*rest->at - '0');
         if (d->digits < full) {
@@ -88,7 +88,7 @@ enum { MOST_BOTTOM_BITS = 72 };
 
 static double ratio_128(lml_u128 top, bool more, lml_u128 bottom, int exponent)
 {
-    int shift = 128 - lml_bits_u128(top);
+    int shift = 128 - lml_exact_bits_u128(top);
     top <<= shift;
     return lml_double_join(top / bottom, more || top % bottom != 0, exponent - shift);
 }
@@ -102,10 +102,10 @@ static bool scale_in_128(const lml_decimal *d, uint64_t top, uint64_t bottom, do
     lml_u128 above, below;
     int twos = __builtin_ctzll(bottom);
     if (__builtin_mul_overflow(d->digits, (lml_u128)top, &above) ||
-        __builtin_mul_overflow(above, lml_five_to(power > 0 ? power : 0), &above) ||
-        __builtin_mul_overflow((lml_u128)(bottom >> twos), lml_five_to(power < 0 ? -power : 0),
+        __builtin_mul_overflow(above, lml_exact_five_to(power > 0 ? power : 0), &above) ||
+        __builtin_mul_overflow((lml_u128)(bottom >> twos), lml_exact_five_to(power < 0 ? -power : 0),
                                &below) ||
-        lml_bits_u128(below) > MOST_BOTTOM_BITS)
+        lml_exact_bits_u128(below) > MOST_BOTTOM_BITS)
         return false;
     *out = ratio_128(above, d->inexact, below, power - twos);
     return true;
@@ -152,8 +152,8 @@ static bool scale_in_doubles(const lml_decimal *d, uint64_t top, uint64_t bottom
         return false;
     uint64_t above, below;
     if (__builtin_mul_overflow((uint64_t)d->digits, top, &above) ||
-        __builtin_mul_overflow(above, power > 0 ? (uint64_t)lml_ten_to(power) : 1, &above) ||
-        __builtin_mul_overflow(bottom, power < 0 ? (uint64_t)lml_ten_to(-power) : 1, &below) ||
+        __builtin_mul_overflow(above, power > 0 ? (uint64_t)lml_exact_ten_to(power) : 1, &above) ||
+        __builtin_mul_overflow(bottom, power < 0 ? (uint64_t)lml_exact_ten_to(-power) : 1, &below) ||
         above > most || below > most)
         return false;
     *out = (double)above / (double)below;
@@ -162,7 +162,7 @@ static bool scale_in_doubles(const lml_decimal *d, uint64_t top, uint64_t bottom
 
 double lml_decimal_scale(const lml_decimal *d, lml_rational factor)
 {
-    uint64_t top = lml_magnitude(factor.top), bottom = lml_magnitude(factor.bottom);
+    uint64_t top = lml_exact_magnitude(factor.top), bottom = lml_exact_magnitude(factor.bottom);
     if (d->digits == 0 || top == 0)
         return 0;
     double x;
@@ -178,7 +178,7 @@ double lml_scale(double x, lml_rational factor)
     uint64_t mantissa;
     int exponent;
     lml_double_split(x, &mantissa, &exponent);
-    double y = ratio_128((lml_u128)mantissa * lml_magnitude(factor.top), false,
+    double y = ratio_128((lml_u128)mantissa * lml_exact_magnitude(factor.top), false,
                          (lml_u128)factor.bottom, exponent);
     return (x < 0) != (factor.top < 0) ? -y : y;
 }
@@ -192,9 +192,9 @@ lml_status lml_decimal_fixed(const lml_decimal *d, int places, int64_t *out, lml
     const lml_u128 most = (lml_u128)INT64_MAX + d->negative;
     bool lost = d->inexact, large = false;
     if (power > 0) {
-        large = power >= LML_MOST_TENS || __builtin_mul_overflow(count, lml_ten_to(power), &count);
+        large = power >= LML_MOST_TENS || __builtin_mul_overflow(count, lml_exact_ten_to(power), &count);
     } else if (power < 0) {
-        lml_u128 unit = power > -LML_MOST_TENS ? lml_ten_to(-power) : 0;
+        lml_u128 unit = power > -LML_MOST_TENS ? lml_exact_ten_to(-power) : 0;
         lost = lost || unit == 0 || count % unit != 0;
         if (!lost)
             count /= unit;

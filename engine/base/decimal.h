@@ -38,16 +38,16 @@ lml_status lml_decimal_fixed(const lml_decimal *d, int places, int64_t *out, lml
 
 enum { LML_NUMBER_TEXT = 40 };
 /* Shortest decimal that reads back as x. x must be finite. Returns the length. */
-size_t lml_write_double(double x, char out[LML_NUMBER_TEXT]);
+size_t lml_decimal_write_double(double x, char out[LML_NUMBER_TEXT]);
 /* Shortest decimal d such that lml_decimal_scale(d, factor) == x: a stored SI double written in its
  * unit. */
-size_t lml_write_scaled(double x, lml_rational factor, char out[LML_NUMBER_TEXT]);
+size_t lml_decimal_write_scaled(double x, lml_rational factor, char out[LML_NUMBER_TEXT]);
 /* The decimal of exactly `decimals` places (0 to 36) nearest to (or by `mode` from) x / factor:
  * from the double as it is, so that 12.4 g kept as 0.0124 kg may lie a hair below 12.4. Never
- * "-0.0". What has more than 36 digits is written as lml_write_scaled does. */
-size_t lml_write_fixed(double x, lml_rational factor, int decimals, lml_rounding mode,
+ * "-0.0". What has more than 36 digits is written as lml_decimal_write_scaled does. */
+size_t lml_decimal_write_fixed(double x, lml_rational factor, int decimals, lml_rounding mode,
                        char out[LML_NUMBER_TEXT]);
 /* count * 10^-places as text with all `places` ("1149.00"). */
-size_t lml_write_count(int64_t count, int places, char out[LML_NUMBER_TEXT]);
+size_t lml_decimal_write_count(int64_t count, int places, char out[LML_NUMBER_TEXT]);
 
 #endif

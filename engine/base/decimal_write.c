@@ -53,7 +53,7 @@ static size_t put_word(const char *word, char out[LML_NUMBER_TEXT])
 static int digits_in(uint64_t n)
 {
     int digits = 1;
-    while (digits < 20 && n >= lml_ten_to(digits))
+    while (digits < 20 && n >= lml_exact_ten_to(digits))
         digits++;
     return digits;
 }
@@ -64,7 +64,7 @@ static size_t put_shortest(const lml_decimal *d, char out[LML_NUMBER_TEXT])
     int digits = digits_in((uint64_t)d->digits), leading = digits - 1 + d->exponent;
     if (leading >= -6 && leading < 15)
         return d->exponent >= 0
-                   ? put_fixed(d->negative, d->digits * lml_ten_to(d->exponent), 0, out)
+                   ? put_fixed(d->negative, d->digits * lml_exact_ten_to(d->exponent), 0, out)
                    : put_fixed(d->negative, d->digits, -d->exponent, out);
     size_t used = put_fixed(d->negative, d->digits, digits - 1, out);
     out[used++] = 'e';
@@ -104,7 +104,7 @@ static bool guess_shortest(double x, lml_rational factor, lml_decimal *d)
 
 static bool fits_text(lml_u128 count)
 {
-    return count < lml_ten_to(NO_MORE_FIT) - 1; /* one may yet be added */
+    return count < lml_exact_ten_to(NO_MORE_FIT) - 1; /* one may yet be added */
 }
 
 /* |x| / factor * 10^places as a whole number and what is left. False when it does not fit. */
@@ -119,10 +119,10 @@ static bool count_places(double x, lml_rational factor, int places, lml_u128 *co
     lml_u128 *grows = places >= 0 ? &above : &below, *moves = twos >= 0 ? &above : &below;
     int fives = places >= 0 ? places : -places, shift = twos >= 0 ? twos : -twos;
     lml_u128 wide;
-    if (fives <= LML_MOST_FIVES && !__builtin_mul_overflow(*grows, lml_five_to(fives), &wide)) {
+    if (fives <= LML_MOST_FIVES && !__builtin_mul_overflow(*grows, lml_exact_five_to(fives), &wide)) {
         lml_u128 kept = *grows;
         *grows = wide;
-        if (lml_bits_u128(*moves) + shift <= 128) {
+        if (lml_exact_bits_u128(*moves) + shift <= 128) {
             *moves <<= shift;
             *count = above / below;
             *rest = lml_rest_of(above % below, below);
@@ -160,7 +160,7 @@ static bool count_places(double x, lml_rational factor, int places, lml_u128 *co
 static bool try_shorter(double x, lml_rational factor, uint64_t digits, lml_rest rest, int cut,
                         int exponent, lml_decimal *d)
 {
-    uint64_t unit = (uint64_t)lml_ten_to(cut), low = digits / unit, left = digits % unit;
+    uint64_t unit = (uint64_t)lml_exact_ten_to(cut), low = digits / unit, left = digits % unit;
     bool up =
         cut == 0 ? lml_rounding_away(LML_HALF_EVEN, false, low & 1, rest) : left >= unit - left;
     for (int i = 0; i < 2; i++, up = !up) {
@@ -181,8 +181,8 @@ static bool find_shortest(double x, lml_rational factor, lml_decimal *d)
     uint64_t mantissa;
     int exponent;
     lml_double_split(x, &mantissa, &exponent);
-    int bits = lml_bits_u128((lml_u128)mantissa * (uint64_t)factor.bottom) + exponent -
-               lml_bits_u128((uint64_t)factor.top); /* x / factor is in [2^(bits-1), 2^(bits+1)) */
+    int bits = lml_exact_bits_u128((lml_u128)mantissa * (uint64_t)factor.bottom) + exponent -
+               lml_exact_bits_u128((uint64_t)factor.top); /* x / factor is in [2^(bits-1), 2^(bits+1)) */
     int log = (bits - 1) * 30103, leading = (log < 0 ? log - 99999 : log) / 100000;
     int places = ENOUGH_DIGITS - 1 - leading;
     lml_u128 count;
@@ -199,7 +199,7 @@ static bool find_shortest(double x, lml_rational factor, lml_decimal *d)
     return false;
 }
 
-size_t lml_write_scaled(double x, lml_rational factor, char out[LML_NUMBER_TEXT])
+size_t lml_decimal_write_scaled(double x, lml_rational factor, char out[LML_NUMBER_TEXT])
 {
     if (!isfinite(x) || factor.top == 0)
         return put_word(isnan(x) || factor.top == 0 ? "nan" : x < 0 ? "-inf" : "inf", out);
@@ -207,7 +207,7 @@ size_t lml_write_scaled(double x, lml_rational factor, char out[LML_NUMBER_TEXT]
         return put_word("0", out);
     bool negative = (x < 0) != (factor.top < 0);
     lml_decimal d = {0};
-    factor.top = (int64_t)lml_magnitude(factor.top);
+    factor.top = (int64_t)lml_exact_magnitude(factor.top);
     x = fabs(x);
     if (!guess_shortest(x, factor, &d) && !find_shortest(x, factor, &d))
         return put_word("nan", out);
@@ -215,27 +215,27 @@ size_t lml_write_scaled(double x, lml_rational factor, char out[LML_NUMBER_TEXT]
     return put_shortest(&d, out);
 }
 
-size_t lml_write_double(double x, char out[LML_NUMBER_TEXT])
+size_t lml_decimal_write_double(double x, char out[LML_NUMBER_TEXT])
 {
-    return lml_write_scaled(x, (lml_rational){1, 1}, out);
+    return lml_decimal_write_scaled(x, (lml_rational){1, 1}, out);
 }
 
-size_t lml_write_fixed(double x, lml_rational factor, int decimals, lml_rounding mode,
+size_t lml_decimal_write_fixed(double x, lml_rational factor, int decimals, lml_rounding mode,
                        char out[LML_NUMBER_TEXT])
 {
     lml_u128 count;
     lml_rest rest;
     decimals = decimals < 0 ? 0 : decimals >= NO_MORE_FIT ? NO_MORE_FIT - 1 : decimals;
     bool negative = (x < 0) != (factor.top < 0);
-    lml_rational magnitude = {(int64_t)lml_magnitude(factor.top), factor.bottom};
+    lml_rational magnitude = {(int64_t)lml_exact_magnitude(factor.top), factor.bottom};
     if (!isfinite(x) || factor.top == 0 || !count_places(x, magnitude, decimals, &count, &rest))
-        return lml_write_scaled(x, factor, out);
+        return lml_decimal_write_scaled(x, factor, out);
     count += lml_rounding_away(mode, negative, count & 1, rest);
     return put_fixed(negative, count, decimals, out);
 }
 
-size_t lml_write_count(int64_t count, int places, char out[LML_NUMBER_TEXT])
+size_t lml_decimal_write_count(int64_t count, int places, char out[LML_NUMBER_TEXT])
 {
     places = places < 0 ? 0 : places >= NO_MORE_FIT ? NO_MORE_FIT - 1 : places;
-    return put_fixed(count < 0, lml_magnitude(count), places, out);
+    return put_fixed(count < 0, lml_exact_magnitude(count), places, out);
 }

@@ -21,7 +21,7 @@ void lml_double_split(double x, uint64_t *mantissa, int *exponent)
 
 double lml_double_join(lml_u128 mantissa, bool more, int exponent)
 {
-    int bits = lml_bits_u128(mantissa);
+    int bits = lml_exact_bits_u128(mantissa);
     if (bits == 0)
         return 0;
     if (bits > 64) {

@@ -71,7 +71,7 @@ static lml_status too_large(lml_error *err)
     return lml_fail(err, LML_OVERFLOW, "a result is too large to be kept exactly");
 }
 
-lml_status lml_add_i64(int64_t a, int64_t b, int64_t *out, lml_error *err)
+lml_status lml_exact_add_i64(int64_t a, int64_t b, int64_t *out, lml_error *err)
 {
     int64_t sum;
     if (__builtin_add_overflow(a, b, &sum))
@@ -80,7 +80,7 @@ lml_status lml_add_i64(int64_t a, int64_t b, int64_t *out, lml_error *err)
     return LML_OK;
 }
 
-lml_status lml_sub_i64(int64_t a, int64_t b, int64_t *out, lml_error *err)
+lml_status lml_exact_sub_i64(int64_t a, int64_t b, int64_t *out, lml_error *err)
 {
     int64_t difference;
     if (__builtin_sub_overflow(a, b, &difference))
@@ -89,7 +89,7 @@ lml_status lml_sub_i64(int64_t a, int64_t b, int64_t *out, lml_error *err)
     return LML_OK;
 }
 
-lml_status lml_mul_i64(int64_t a, int64_t b, int64_t *out, lml_error *err)
+lml_status lml_exact_mul_i64(int64_t a, int64_t b, int64_t *out, lml_error *err)
 {
     int64_t product;
     if (__builtin_mul_overflow(a, b, &product))
@@ -103,7 +103,7 @@ static lml_u128 magnitude_of(lml_i128 n)
     return n < 0 ? 0 - (lml_u128)n : (lml_u128)n;
 }
 
-lml_status lml_divide_i128(lml_i128 numerator, lml_i128 denominator, lml_rounding mode,
+lml_status lml_exact_divide_i128(lml_i128 numerator, lml_i128 denominator, lml_rounding mode,
                            int64_t *out, lml_error *err)
 {
     if (denominator == 0)
@@ -122,13 +122,13 @@ lml_status lml_divide_i128(lml_i128 numerator, lml_i128 denominator, lml_roundin
     return LML_OK;
 }
 
-lml_status lml_mul_div(int64_t a, int64_t b, int64_t c, lml_rounding mode, int64_t *out,
+lml_status lml_exact_mul_div(int64_t a, int64_t b, int64_t c, lml_rounding mode, int64_t *out,
                        lml_error *err)
 {
-    return lml_divide_i128((lml_i128)a * b, c, mode, out, err);
+    return lml_exact_divide_i128((lml_i128)a * b, c, mode, out, err);
 }
 
-uint64_t lml_gcd(uint64_t a, uint64_t b)
+uint64_t lml_exact_gcd(uint64_t a, uint64_t b)
 {
     if (a == 0 || b == 0)
         return a | b;
@@ -150,8 +150,8 @@ lml_status lml_rational_of(int64_t top, int64_t bottom, lml_rational *out, lml_e
 {
     if (bottom == 0)
         return lml_fail(err, LML_BAD_VALUE, "a fraction has zero below the line");
-    uint64_t above = lml_magnitude(top), below = lml_magnitude(bottom);
-    uint64_t common = lml_gcd(above, below);
+    uint64_t above = lml_exact_magnitude(top), below = lml_exact_magnitude(bottom);
+    uint64_t common = lml_exact_gcd(above, below);
     above /= common;
     below /= common;
     if (above > INT64_MAX || below > INT64_MAX)
@@ -165,8 +165,8 @@ lml_status lml_rational_mul(lml_rational a, lml_rational b, lml_rational *out, l
 {
     /* Both are in lowest terms, so that cancelling crosswise leaves lowest terms and the product
      * overflows only when the result does. */
-    int64_t left = (int64_t)lml_gcd(lml_magnitude(a.top), (uint64_t)b.bottom);
-    int64_t right = (int64_t)lml_gcd(lml_magnitude(b.top), (uint64_t)a.bottom);
+    int64_t left = (int64_t)lml_exact_gcd(lml_exact_magnitude(a.top), (uint64_t)b.bottom);
+    int64_t right = (int64_t)lml_exact_gcd(lml_exact_magnitude(b.top), (uint64_t)a.bottom);
     lml_rational product;
     if (__builtin_mul_overflow(a.top / left, b.top / right, &product.top) ||
         __builtin_mul_overflow(a.bottom / right, b.bottom / left, &product.bottom) ||
@@ -211,12 +211,12 @@ int lml_rational_compare(lml_rational a, lml_rational b)
     return (left > right) - (left < right);
 }
 
-uint64_t lml_magnitude(int64_t n)
+uint64_t lml_exact_magnitude(int64_t n)
 {
     return n < 0 ? 0 - (uint64_t)n : (uint64_t)n;
 }
 
-int lml_bits_u128(lml_u128 n)
+int lml_exact_bits_u128(lml_u128 n)
 {
     uint64_t high = (uint64_t)(n >> 64), low = (uint64_t)n;
     if (high)
@@ -256,12 +256,12 @@ static const uint64_t fives[] = {1u,
 enum { FIVES = sizeof fives / sizeof *fives - 1 };
 _Static_assert(2 * FIVES == LML_MOST_FIVES, "at most two powers of the table are multiplied");
 
-lml_u128 lml_five_to(int power)
+lml_u128 lml_exact_five_to(int power)
 {
     return power <= FIVES ? fives[power] : (lml_u128)fives[FIVES] * fives[power - FIVES];
 }
 
-lml_u128 lml_ten_to(int power)
+lml_u128 lml_exact_ten_to(int power)
 {
-    return lml_five_to(power) << power;
+    return lml_exact_five_to(power) << power;
 }

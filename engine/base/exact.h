@@ -3,7 +3,7 @@
  * Nothing here wraps silently and nothing here is a float. LML_OVERFLOW is the one refusal.
  *
  *     int64_t cents;
- *     lml_mul_div(1999, 85, 100, LML_HALF_UP, &cents, err);   -> 1699
+ *     lml_exact_mul_div(1999, 85, 100, LML_HALF_UP, &cents, err);   -> 1699
  */
 #ifndef LML_BASE_EXACT_H
 #define LML_BASE_EXACT_H
@@ -41,23 +41,23 @@ lml_rest lml_rest_of(lml_u128 remainder, lml_u128 divisor); /* remainder < divis
 /* Whether a magnitude cut short, with that rest and an odd or even last digit, grows by one. */
 bool lml_rounding_away(lml_rounding mode, bool negative, bool odd, lml_rest rest);
 
-lml_status lml_add_i64(int64_t a, int64_t b, int64_t *out, lml_error *err);
-lml_status lml_sub_i64(int64_t a, int64_t b, int64_t *out, lml_error *err);
-lml_status lml_mul_i64(int64_t a, int64_t b, int64_t *out, lml_error *err);
+lml_status lml_exact_add_i64(int64_t a, int64_t b, int64_t *out, lml_error *err);
+lml_status lml_exact_sub_i64(int64_t a, int64_t b, int64_t *out, lml_error *err);
+lml_status lml_exact_mul_i64(int64_t a, int64_t b, int64_t *out, lml_error *err);
 /* a * b / c in 128 bits, rounded once. c == 0 is LML_BAD_VALUE. */
-lml_status lml_mul_div(int64_t a, int64_t b, int64_t c, lml_rounding mode, int64_t *out,
+lml_status lml_exact_mul_div(int64_t a, int64_t b, int64_t c, lml_rounding mode, int64_t *out,
                        lml_error *err);
 /* numerator / denominator rounded to a whole number. */
-lml_status lml_divide_i128(lml_i128 numerator, lml_i128 denominator, lml_rounding mode,
+lml_status lml_exact_divide_i128(lml_i128 numerator, lml_i128 denominator, lml_rounding mode,
                            int64_t *out, lml_error *err);
 
-uint64_t lml_magnitude(int64_t n); /* right for INT64_MIN too */
-int lml_bits_u128(lml_u128 n);     /* 0 for 0 */
+uint64_t lml_exact_magnitude(int64_t n); /* right for INT64_MIN too */
+int lml_exact_bits_u128(lml_u128 n);     /* 0 for 0 */
 enum { LML_MOST_FIVES = 54, LML_MOST_TENS = 38 };
-lml_u128 lml_five_to(int power); /* power from 0 to LML_MOST_FIVES */
-lml_u128 lml_ten_to(int power);  /* power from 0 to LML_MOST_TENS */
+lml_u128 lml_exact_five_to(int power); /* power from 0 to LML_MOST_FIVES */
+lml_u128 lml_exact_ten_to(int power);  /* power from 0 to LML_MOST_TENS */
 /* The greatest common divisor; of a and 0 it is a. */
-uint64_t lml_gcd(uint64_t a, uint64_t b);
+uint64_t lml_exact_gcd(uint64_t a, uint64_t b);
 
 /* A rational in lowest terms, bottom > 0, top never INT64_MIN. Zero below the line is
  * LML_BAD_VALUE. */

@@ -31,7 +31,7 @@ static size_t least_of(size_t a, size_t b)
     return a < b ? a : b;
 }
 
-size_t lml_edit_distance(lml_span a, lml_span b, size_t most)
+size_t lml_nearest_distance(lml_span a, lml_span b, size_t most)
 {
     uint32_t p[NAME_LETTERS], q[NAME_LETTERS];
     size_t m = letters_of(a, p), n = letters_of(b, q);
@@ -102,7 +102,7 @@ void lml_nearest_offer(lml_nearest *n, lml_span name)
 {
     if (n->distance == 0 || !same_figures(n->wanted, name))
         return;
-    size_t distance = lml_edit_distance(n->wanted, name, n->distance), alike = alike_at_start(n->wanted, name);
+    size_t distance = lml_nearest_distance(n->wanted, name, n->distance), alike = alike_at_start(n->wanted, name);
     if (distance < n->distance || (n->best.at && distance == n->distance && alike > n->alike)) {
         n->distance = distance;
         n->alike = alike;

@@ -12,7 +12,7 @@
 /* Edit distance with neighbour swaps (Damerau-Levenshtein, restricted), case folded for ASCII;
  * `most` + 1 when it is more than `most`. Of names of more than 96 letters it only knows whether
  * they are equal. */
-size_t lml_edit_distance(lml_span a, lml_span b, size_t most);
+size_t lml_nearest_distance(lml_span a, lml_span b, size_t most);
 
 /* The nearest of many names: offer each, then ask. One with other figures is never near: 18K is no slip
  * for 14K. A name counts as near when the distance is at most 1 for words of up to 4 letters, 2 up to 8,

@@ -51,7 +51,7 @@ static void *new_block(lml_pool *pool, size_t size)
 {
     if (size > SIZE_MAX - sizeof(lml_pool_block) || !has_room(pool, sizeof(lml_pool_block) + size))
         return NULL;
-    lml_pool_block *b = lml_get(&pool->under, sizeof *b + size);
+    lml_pool_block *b = lml_alloc_get(&pool->under, sizeof *b + size);
     if (!b)
         return NULL;
     pool->held += sizeof *b + size;
@@ -68,7 +68,7 @@ static void free_block(lml_pool *pool, void *block)
         return;
     unlink_from(pool, b);
     pool->held -= b->size;
-    lml_free(&pool->under, b, b->size);
+    lml_alloc_free(&pool->under, b, b->size);
 }
 
 static void *take_small(lml_pool *pool, size_t size)
@@ -120,7 +120,7 @@ static void *resize_large(lml_pool *pool, void *block, size_t new_size)
     if (size > old_size && !has_room(pool, size - old_size))
         return NULL;
     unlink_from(pool, b);
-    lml_pool_block *moved = lml_resize(&pool->under, b, old_size, size);
+    lml_pool_block *moved = lml_alloc_resize(&pool->under, b, old_size, size);
     if (!moved) {
         link_in(pool, b);
         return NULL;
@@ -167,12 +167,12 @@ void lml_pool_close(lml_pool *pool)
 {
     for (lml_pool_block *b = pool->blocks; b;) {
         lml_pool_block *after = b->after;
-        lml_free(&pool->under, b, b->size);
+        lml_alloc_free(&pool->under, b, b->size);
         b = after;
     }
     pool->blocks = NULL;
     if (pool->kept)
-        lml_free(&pool->under, pool->kept, pool->kept->size);
+        lml_alloc_free(&pool->under, pool->kept, pool->kept->size);
     pool->kept = NULL;
 }
 
@@ -188,7 +188,7 @@ bool lml_pool_keep(lml_pool *pool)
     size_t size = sizeof(lml_pool_kept);
     for (lml_pool_block *b = pool->blocks; b; b = b->after)
         size += used_of(pool, b);
-    lml_pool_kept *kept = lml_get(&pool->under, size);
+    lml_pool_kept *kept = lml_alloc_get(&pool->under, size);
     if (!kept)
         return false;
     char *to = kept->bytes;
@@ -212,7 +212,7 @@ void lml_pool_rewind(lml_pool *pool)
         if (b->kept)
             continue;
         unlink_from(pool, b);
-        lml_free(&pool->under, b, b->size);
+        lml_alloc_free(&pool->under, b, b->size);
     }
     *pool = kept->pool;
     for (lml_pool_block *b = pool->blocks; b; b = b->after) {
@@ -226,7 +226,7 @@ static void *resize(void *self, void *block, size_t old_size, size_t new_size)
     return lml_pool_resize(self, block, old_size, new_size);
 }
 
-lml_alloc lml_alloc_pooled(lml_pool *pool)
+lml_alloc lml_pool_alloc(lml_pool *pool)
 {
     return (lml_alloc){resize, pool};
 }

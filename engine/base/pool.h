@@ -11,7 +11,7 @@
  *
  *     lml_pool pool;
  *     lml_pool_open(&pool, &heap);
- *     lml_alloc alloc = lml_alloc_pooled(&pool);
+ *     lml_alloc alloc = lml_pool_alloc(&pool);
  *     ...
  *     lml_pool_close(&pool);
  */
@@ -58,7 +58,7 @@ void lml_pool_close(lml_pool *pool);
 bool lml_pool_keep(lml_pool *pool);
 /* Make it so again. Only after lml_pool_keep. */
 void lml_pool_rewind(lml_pool *pool);
-lml_alloc lml_alloc_pooled(lml_pool *pool);
+lml_alloc lml_pool_alloc(lml_pool *pool);
 
 static inline bool lml_pool_is_small(size_t size)
 {
@@ -85,7 +85,7 @@ static inline void *lml_pool_take_back(void **spare)
 }
 
 void *lml_pool_resize_any(lml_pool *pool, void *block, size_t old_size, size_t new_size);
-/* What lml_alloc_pooled does. Nearly all that a Lua state asks for is a small block of a size that was freed before,
+/* What lml_pool_alloc does. Nearly all that a Lua state asks for is a small block of a size that was freed before,
  * or such a block freed: that much is done where it is asked for. */
 static inline void *lml_pool_resize(lml_pool *pool, void *block, size_t old_size, size_t new_size)
 {

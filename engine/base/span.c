@@ -18,7 +18,7 @@ lml_span lml_span_trim(lml_span span)
 
 char *lml_span_copy(const lml_alloc *alloc, lml_span span)
 {
-    char *copy = lml_get(alloc, span.length + 1);
+    char *copy = lml_alloc_get(alloc, span.length + 1);
     if (copy) {
         if (span.length > 0)
             memcpy(copy, span.at, span.length);

@@ -20,7 +20,7 @@ static const char *read_source(lua_State *L, void *self, size_t *size)
     return r->left.at;
 }
 
-lml_status lml_box_load(lml_box *box, lml_span source, const char *shown, lml_error *err)
+lml_status lml_chunk_load(lml_box *box, lml_span source, const char *shown, lml_error *err)
 {
     lua_State *L = box->L;
     char chunk[200];
@@ -34,7 +34,7 @@ lml_status lml_box_load(lml_box *box, lml_span source, const char *shown, lml_er
                                 "the one before it", shown);
         return status;
     }
-    lua_pushcfunction(L, lml_allow_environment);
+    lua_pushcfunction(L, lml_names_environment);
     failed = lua_pcall(L, 0, 1, 0);
     if (failed) {
         lua_remove(L, -2);

@@ -1,6 +1,6 @@
 /* A chunk: a text of Lua made into a function that can be called.
  *
- *     lml_box_load(&box, source, "recipes/need.lua", err);      the chunk is on the stack
+ *     lml_chunk_load(&box, source, "recipes/need.lua", err);      the chunk is on the stack
  */
 #ifndef LML_CELL_CHUNK_H
 #define LML_CELL_CHUNK_H
@@ -9,6 +9,6 @@
 
 /* Compile a text chunk and leave it on the stack with a fresh environment of its own. `shown` names it
  * in messages. Binary chunks are refused. LML_BAD_RECIPE, LML_LIMIT, LML_NO_MEMORY. */
-lml_status lml_box_load(lml_box *box, lml_span source, const char *shown, lml_error *err);
+lml_status lml_chunk_load(lml_box *box, lml_span source, const char *shown, lml_error *err);
 
 #endif

@@ -4,16 +4,16 @@
 
 const char lml_class_key[LML_CLASSES];
 
-void *lml_new(lua_State *L, lml_class class, size_t size, int slots)
+void *lml_class_new(lua_State *L, lml_class class, size_t size, int slots)
 {
     lml_seal *seal = lua_newuserdatauv(L, sizeof *seal + size, slots);
     seal->class = &lml_class_key[class];
-    lml_push_metatable(L, class);
+    lml_class_push(L, class);
     lua_setmetatable(L, -2);
     return seal + 1;
 }
 
-void lml_make_metatables(lua_State *L)
+void lml_class_prepare(lua_State *L)
 {
     for (int i = 0; i < LML_CLASSES; i++) {
         lua_newtable(L);
@@ -23,7 +23,7 @@ void lml_make_metatables(lua_State *L)
     }
 }
 
-void lml_push_metatable(lua_State *L, lml_class class)
+void lml_class_push(lua_State *L, lml_class class)
 {
     lua_rawgetp(L, LUA_REGISTRYINDEX, &lml_class_key[class]);
 }

@@ -4,8 +4,8 @@
  * at it costs half of what a look at the metatable does. The metatable keeps its place in the registry under
  * the same key.
  *
- *     lml_value *v = lml_new(L, LML_CLASS_VALUE, sizeof *v, 0);
- *     const lml_value *same = lml_test(L, -1, LML_CLASS_VALUE);
+ *     lml_value *v = lml_class_new(L, LML_CLASS_VALUE, sizeof *v, 0);
+ *     const lml_value *same = lml_class_test(L, -1, LML_CLASS_VALUE);
  */
 #ifndef LML_CELL_CLASS_H
 #define LML_CELL_CLASS_H
@@ -32,13 +32,13 @@ typedef struct lml_seal {
 extern const char lml_class_key[LML_CLASSES];
 
 /* Once a state: an empty metatable for each. */
-void lml_make_metatables(lua_State *L);
-void lml_push_metatable(lua_State *L, lml_class class);
+void lml_class_prepare(lua_State *L);
+void lml_class_push(lua_State *L, lml_class class);
 
 /* Push a block of `size` bytes with `slots` user values. */
-void *lml_new(lua_State *L, lml_class class, size_t size, int slots);
+void *lml_class_new(lua_State *L, lml_class class, size_t size, int slots);
 /* The block of the userdata at index; NULL for any other value. */
-static inline void *lml_test(lua_State *L, int index, lml_class class)
+static inline void *lml_class_test(lua_State *L, int index, lml_class class)
 {
     if (lua_type(L, index) != LUA_TUSERDATA) /* what is light has no seal */
         return NULL;

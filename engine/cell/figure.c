@@ -10,26 +10,26 @@
 
 static const char READ_CACHE;
 
-void lml_push_value(lua_State *L, const lml_value *v)
+void lml_figure_push(lua_State *L, const lml_value *v)
 {
     if (v->kind == LML_NUMBER) {
         lua_pushnumber(L, v->amount);
         return;
     }
-    lml_value *block = lml_new(L, LML_CLASS_VALUE, sizeof *block, 0);
+    lml_value *block = lml_class_new(L, LML_CLASS_VALUE, sizeof *block, 0);
     *block = *v;
 }
 
 enum { READ = 60, REFUSED = 700 /* all units are looked through for the one that was meant */ };
 
-void lml_open_figure(lua_State *L)
+void lml_figure_prepare(lua_State *L)
 {
     lua_newtable(L);
     lua_rawsetp(L, LUA_REGISTRYINDEX, &READ_CACHE);
 }
 
 /* Text to value, remembered for the run: values never change, and recipes say Q "0.1 g" in loops. */
-void lml_push_read(lua_State *L, int index)
+void lml_figure_push_read(lua_State *L, int index)
 {
     index = lua_absindex(L, index);
     lua_rawgetp(L, LUA_REGISTRYINDEX, &READ_CACHE);
@@ -41,49 +41,49 @@ void lml_push_read(lua_State *L, int index)
     lua_pop(L, 1);
     lml_value v;
     lml_error e;
-    lml_charge(L, READ);
-    if (lml_value_read(lml_need_text(L, index, "a value in quotes"), LML_WANT_ANYTHING,
+    lml_box_charge(L, READ);
+    if (lml_read_value(lml_what_need_text(L, index, "a value in quotes"), LML_WANT_ANYTHING,
                        LML_NO_METAL, &v, &e)) {
-        lml_charge(L, REFUSED);
+        lml_box_charge(L, REFUSED);
         lml_raise(L, &e);
     }
-    lml_push_value(L, &v);
+    lml_figure_push(L, &v);
     lua_pushvalue(L, index);
     lua_pushvalue(L, -2);
     lua_rawset(L, -4);
     lua_remove(L, -2);
 }
 
-bool lml_is_finite(lua_State *L, int index)
+bool lml_figure_is_finite(lua_State *L, int index)
 {
     return isfinite(lua_tonumber(L, index));
 }
 
-const lml_value *lml_check_value(lua_State *L, int index, lml_value *room)
+const lml_value *lml_figure_check(lua_State *L, int index, lml_value *room)
 {
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     if (v)
         return v;
-    if (lua_type(L, index) == LUA_TNUMBER && lml_is_finite(L, index)) {
-        *room = lml_number(lua_tonumber(L, index));
+    if (lua_type(L, index) == LUA_TNUMBER && lml_figure_is_finite(L, index)) {
+        *room = lml_value_number(lua_tonumber(L, index));
         return room;
     }
     if (lua_type(L, index) != LUA_TSTRING)
         lml_raise_text(L, LML_BAD_RECIPE, "a value is due, and %s was given", lml_what_is(L, index));
-    lml_push_read(L, index);
+    lml_figure_push_read(L, index);
     if (lua_type(L, -1) == LUA_TNUMBER)
-        *room = lml_number(lua_tonumber(L, -1));
+        *room = lml_value_number(lua_tonumber(L, -1));
     else
-        *room = *(const lml_value *)lml_test(L, -1, LML_CLASS_VALUE);
+        *room = *(const lml_value *)lml_class_test(L, -1, LML_CLASS_VALUE);
     lua_pop(L, 1);
     return room;
 }
 
-double lml_check_amount(lua_State *L, int index, lml_wanted wanted, const char *argument)
+double lml_figure_amount(lua_State *L, int index, lml_wanted wanted, const char *argument)
 {
     lml_value room;
     lml_error e;
-    const lml_value *v = lml_check_value(L, index, &room);
+    const lml_value *v = lml_figure_check(L, index, &room);
     /* A ratio is a number wherever a number is due, and the other way round. */
     bool plain = v->kind == LML_NUMBER ||
                  (v->kind == LML_QUANTITY && lml_dimension_none(v->dimension));

@@ -1,8 +1,8 @@
 /* A figure: a value on the stack of Lua, as a userdata or as a bare number.
  *
  *     lml_value room;
- *     const lml_value *v = lml_check_value(L, 1, &room);
- *     lml_push_value(L, v);
+ *     const lml_value *v = lml_figure_check(L, 1, &room);
+ *     lml_figure_push(L, v);
  */
 #ifndef LML_CELL_FIGURE_H
 #define LML_CELL_FIGURE_H
@@ -13,18 +13,18 @@
 #include <lua.h>
 
 /* Once a state. */
-void lml_open_figure(lua_State *L);
+void lml_figure_prepare(lua_State *L);
 /* A bare number for LML_NUMBER, else a userdata. */
-void lml_push_value(lua_State *L, const lml_value *v);
+void lml_figure_push(lua_State *L, const lml_value *v);
 /* The value at index: a userdata, a number (kept in *room) or a text in the value grammar. Raises on
  * anything else, and on numbers that are not finite. */
-const lml_value *lml_check_value(lua_State *L, int index, lml_value *room);
+const lml_value *lml_figure_check(lua_State *L, int index, lml_value *room);
 /* Push the value that the text at index reads as, from the run's cache. */
-void lml_push_read(lua_State *L, int index);
+void lml_figure_push_read(lua_State *L, int index);
 /* Whether the Lua number at index is neither infinite nor not a number. */
-bool lml_is_finite(lua_State *L, int index);
+bool lml_figure_is_finite(lua_State *L, int index);
 /* The amount in SI of a value of the given dimension; raises naming
  * `argument`. A text is read. */
-double lml_check_amount(lua_State *L, int index, lml_wanted wanted, const char *argument);
+double lml_figure_amount(lua_State *L, int index, lml_wanted wanted, const char *argument);
 
 #endif

@@ -38,7 +38,7 @@ static bool sort_few(lua_State *L, int keys, lua_Integer count)
     } key[FEW_KEYS], one;
     if (count > FEW_KEYS)
         return false;
-    lml_need_stack(L, FEW_KEYS + 4);
+    lml_box_need_stack(L, FEW_KEYS + 4);
     for (int i = 0; i < (int)count; i++) {
         if (lua_rawgeti(L, keys, i + 1) != LUA_TSTRING) {
             lua_pop(L, i + 1);
@@ -65,18 +65,18 @@ static bool sort_few(lua_State *L, int keys, lua_Integer count)
     return true;
 }
 
-void lml_sort_keys(lua_State *L, int keys, lua_Integer count)
+void lml_key_sort(lua_State *L, int keys, lua_Integer count)
 {
     keys = lua_absindex(L, keys);
     uint64_t log = 1;
     for (lua_Integer n = count; n > 1; n /= 2)
         log++;
-    lml_charge(L, count <= FEW_KEYS ? 4 * (uint64_t)count * log : 0);
+    lml_box_charge(L, count <= FEW_KEYS ? 4 * (uint64_t)count * log : 0);
     if (sort_few(L, keys, count))
         return;
     /* Heap sort: in place, no recursion, n log n whatever the input. */
     for (lua_Integer end = count, start = count / 2; end > 1;) {
-        lml_charge(L, SORTED + 2 * log);
+        lml_box_charge(L, SORTED + 2 * log);
         if (start > 0)
             start--;
         else {
@@ -125,17 +125,17 @@ static bool stands_before(lua_State *L, int a, int b)
 
 enum { LOOKED_AT = 2 /* a key, which may be told from many and compared with the first so far */ };
 
-bool lml_find_odd_key(lua_State *L, int table, lml_odd_key *odd, const void *self)
+bool lml_key_find_odd(lua_State *L, int table, lml_key_is_odd *odd, const void *self)
 {
     table = lua_absindex(L, table);
-    lml_need_stack(L, 8);
+    lml_box_need_stack(L, 8);
     lua_pushnil(L);
     int first = lua_gettop(L);
     bool found = false;
     lml_memory_charge_walk(L);
     lua_pushnil(L);
     while (lua_next(L, table)) {
-        lml_charge(L, LOOKED_AT + (lua_type(L, -2) == LUA_TSTRING ? lua_rawlen(L, -2) / 64 : 0));
+        lml_box_charge(L, LOOKED_AT + (lua_type(L, -2) == LUA_TSTRING ? lua_rawlen(L, -2) / 64 : 0));
         if (odd(L, self) && (!found || stands_before(L, -2, first))) {
             lua_pushvalue(L, -2);
             lua_replace(L, first);
@@ -155,16 +155,16 @@ static bool is_no_key(lua_State *L, const void *self)
     return type != LUA_TSTRING && type != LUA_TNUMBER && !lua_islightuserdata(L, -1);
 }
 
-lua_Integer lml_sorted_keys(lua_State *L, int table)
+lua_Integer lml_key_push_sorted(lua_State *L, int table)
 {
     table = lua_absindex(L, table);
     lua_createtable(L, FIRST_KEYS, 0);
     lua_Integer count = 0;
-    lml_charge(L, 12);
+    lml_box_charge(L, 12);
     lml_memory_charge_walk(L);
     lua_pushnil(L);
     while (lua_next(L, table)) {
-        lml_charge(L, 1);
+        lml_box_charge(L, 1);
         if (lua_islightuserdata(L, -1)) { /* an absent member of a view */
             lua_pop(L, 1);
             continue;
@@ -172,7 +172,7 @@ lua_Integer lml_sorted_keys(lua_State *L, int table)
         lua_pop(L, 1);
         int type = lua_type(L, -1);
         if (type != LUA_TSTRING && type != LUA_TNUMBER) {
-            lml_find_odd_key(L, table, is_no_key, NULL);
+            lml_key_find_odd(L, table, is_no_key, NULL);
             lml_raise_text(L, LML_BAD_RECIPE,
                            "a table is walked by numbers and texts only, and a key is %s",
                            lml_what_is(L, -1));
@@ -180,6 +180,6 @@ lua_Integer lml_sorted_keys(lua_State *L, int table)
         lua_pushvalue(L, -1);
         lua_rawseti(L, -3, ++count);
     }
-    lml_sort_keys(L, -1, count);
+    lml_key_sort(L, -1, count);
     return count;
 }

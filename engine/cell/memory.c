@@ -111,5 +111,5 @@ void lml_memory_charge_walk(lua_State *L)
     lml_box *box = lml_box_of(L);
     if (box->moves.widest > WALK_FREE)
         lml_box_move(box, box->moves.widest / WALKED);
-    lml_charge(L, 0);
+    lml_box_charge(L, 0);
 }

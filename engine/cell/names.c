@@ -5,7 +5,7 @@
 
 static const char NAMES_KEY;
 
-void lml_allow_names(lua_State *L)
+void lml_names_push(lua_State *L)
 {
     lua_rawgetp(L, LUA_REGISTRYINDEX, &NAMES_KEY);
 }
@@ -22,7 +22,7 @@ static int length_behind(lua_State *L)
     return 1;
 }
 
-void lml_read_only(lua_State *L, const char *what)
+void lml_names_read_only(lua_State *L, const char *what)
 {
     lua_newtable(L); /* the view */
     lua_createtable(L, 0, 4);
@@ -56,11 +56,11 @@ void lml_names_keep(lua_State *L)
     lua_rawsetp(L, LUA_REGISTRYINDEX, &NAMES_KEY);
 }
 
-int lml_allow_environment(lua_State *L)
+int lml_names_environment(lua_State *L)
 {
     lua_newtable(L);
     lua_createtable(L, 0, 3);
-    lml_allow_names(L);
+    lml_names_push(L);
     lua_setfield(L, -2, "__index");
     lua_pushcfunction(L, refuse_global);
     lua_setfield(L, -2, "__newindex");

@@ -2,7 +2,7 @@
  * an environment of its own, empty, whose reads go there and whose writes are refused.
  *
  *     lml_names_keep(L);           the table on top, once a state
- *     lml_allow_environment(L);    for each chunk
+ *     lml_names_environment(L);    for each chunk
  */
 #ifndef LML_CELL_NAMES_H
 #define LML_CELL_NAMES_H
@@ -12,10 +12,10 @@
 /* Make the table on top of the stack the shared one, and pop it. */
 void lml_names_keep(lua_State *L);
 /* Push it. */
-void lml_allow_names(lua_State *L);
+void lml_names_push(lua_State *L);
 /* A C function for Lua: pushes, and gives back, a fresh environment. */
-int lml_allow_environment(lua_State *L);
+int lml_names_environment(lua_State *L);
 /* Replace the table on top of the stack by a read-only view of it. `what` names it in refusals. */
-void lml_read_only(lua_State *L, const char *what);
+void lml_names_read_only(lua_State *L, const char *what);
 
 #endif

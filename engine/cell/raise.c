@@ -23,8 +23,8 @@ static void push_position(lua_State *L, lml_error *e)
 
 int lml_raise(lua_State *L, const lml_error *error)
 {
-    lml_charge(L, RAISED);
-    lml_error *e = lml_new(L, LML_CLASS_ERROR, sizeof *e, 0);
+    lml_box_charge(L, RAISED);
+    lml_error *e = lml_class_new(L, LML_CLASS_ERROR, sizeof *e, 0);
     *e = *error;
     push_position(L, e);
     return lua_error(L);
@@ -32,7 +32,7 @@ int lml_raise(lua_State *L, const lml_error *error)
 
 int lml_raise_as_is(lua_State *L, const lml_error *error)
 {
-    lml_error *e = lml_new(L, LML_CLASS_ERROR, sizeof *e, 0);
+    lml_error *e = lml_class_new(L, LML_CLASS_ERROR, sizeof *e, 0);
     *e = *error;
     return lua_error(L);
 }
@@ -80,13 +80,13 @@ static const char *variable_of(lua_State *L, int index)
     const char *found = NULL, *name;
     uint64_t look = lml_raise_look_cost(L, ar.source);
     for (int i = 1; !found && (name = lua_getlocal(L, &ar, i)); i++) {
-        lml_charge(L, look);
+        lml_box_charge(L, look);
         if (name[0] != '(' && lua_rawequal(L, -1, index) && !lua_isnil(L, -1))
             found = name;
         lua_pop(L, 1);
     }
     for (int i = 1; !found && (name = lua_getupvalue(L, function, i)); i++) {
-        lml_charge(L, 1);
+        lml_box_charge(L, 1);
         if (lua_rawequal(L, -1, index) && !lua_isnil(L, -1))
             found = name;
         lua_pop(L, 1);
@@ -99,7 +99,7 @@ int lml_raise_operands(lua_State *L, lml_error *error, int a, int b)
 {
     int operand[2] = {lua_absindex(L, a), lua_absindex(L, b)};
     for (int i = 0; i < 2; i++) {
-        const lml_value *v = lml_test(L, operand[i], LML_CLASS_VALUE);
+        const lml_value *v = lml_class_test(L, operand[i], LML_CLASS_VALUE);
         const char *name = v ? variable_of(L, operand[i]) : NULL;
         char what[80];
         if (name && !(i == 1 && lua_rawequal(L, operand[0], operand[1])))

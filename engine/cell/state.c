@@ -14,7 +14,7 @@ lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err)
 {
     lua_State *L = box->L;
     lml_status status = LML_BAD_RECIPE;
-    const lml_error *own = lml_test(L, -1, LML_CLASS_ERROR);
+    const lml_error *own = lml_class_test(L, -1, LML_CLASS_ERROR);
     if (lua_status == LUA_ERRMEM)
         lml_box_out_of_memory(box);
     if (box->dead) {
@@ -46,7 +46,7 @@ static int on_panic(lua_State *L)
 static int set_up(lua_State *L)
 {
     const lml_box_options *options = lua_touserdata(L, 1);
-    lml_make_metatables(L);
+    lml_class_prepare(L);
     options->prepare(L);
     return 0;
 }
@@ -55,7 +55,7 @@ lml_status lml_box_open(lml_box *box, const lml_box_options *options, lml_error 
 {
     memset(box, 0, sizeof *box);
     lml_pool_open(&box->pool, options->alloc);
-    box->meter.under = lml_alloc_pooled(&box->pool);
+    box->meter.under = lml_pool_alloc(&box->pool);
     box->meter.limit = options->memory * 2;
     box->memory_limit = options->memory;
     box->pool.most = options->memory * 2;
@@ -97,7 +97,7 @@ void lml_box_close(lml_box *box)
 lml_status lml_box_call(lml_box *box, int arguments, int results, lml_error *err)
 {
     int failed = lua_pcall(box->L, arguments, results, 0);
-    if (failed && lml_is_overflow(box->L, -1))
+    if (failed && lml_box_is_overflow(box->L, -1))
         lml_box_too_deep(box);
     return failed ? lml_box_take_error(box, failed, err) : LML_OK;
 }

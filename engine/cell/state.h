@@ -12,7 +12,7 @@
  *
  *     lml_box box;
  *     lml_box_open(&box, &options, err);
- *     lml_box_load(&box, source, "recipes/need.lua", err);      the chunk is on the stack (cell/chunk.h)
+ *     lml_chunk_load(&box, source, "recipes/need.lua", err);      the chunk is on the stack (cell/chunk.h)
  *     lml_box_call(&box, 0, 1, err);
  *     lml_box_close(&box);
  */
@@ -95,11 +95,11 @@ void lml_box_out_of_memory(lml_box *box);
  * can go depends on where it is called from: one that could catch this could tell a proof from a run. */
 void lml_box_too_deep(lml_box *box);
 /* Whether the error at the index is Lua's own word for that. */
-bool lml_is_overflow(lua_State *L, int index);
+bool lml_box_is_overflow(lua_State *L, int index);
 /* Room for `slots` more values on the Lua stack; else lml_box_too_deep, which it raises. */
-void lml_need_stack(lua_State *L, int slots);
+void lml_box_need_stack(lua_State *L, int slots);
 /* Add to the bill; raises when the budget is spent, or the run is interrupted. A loop whose turns together may cost more
  * than a few thousand steps charges them turn by turn, so that an interrupt ends it. */
-void lml_charge(lua_State *L, uint64_t steps);
+void lml_box_charge(lua_State *L, uint64_t steps);
 
 #endif

@@ -135,7 +135,7 @@ static void on_count(lua_State *L, lua_Debug *ar)
         raise_death(L);
 }
 
-void lml_charge(lua_State *L, uint64_t steps)
+void lml_box_charge(lua_State *L, uint64_t steps)
 {
     lml_box *box = lml_box_of(L);
     if (box->unasked + steps < HOOK_PERIOD && box->spent + steps <= box->budget && !box->dead) { /* mostly */
@@ -148,7 +148,7 @@ void lml_charge(lua_State *L, uint64_t steps)
         raise_death(L);
 }
 
-void lml_need_stack(lua_State *L, int slots)
+void lml_box_need_stack(lua_State *L, int slots)
 {
     lml_box *box = lml_box_of(L);
     box->refused = false;
@@ -160,7 +160,7 @@ void lml_need_stack(lua_State *L, int slots)
     raise_death(L);
 }
 
-bool lml_is_overflow(lua_State *L, int index)
+bool lml_box_is_overflow(lua_State *L, int index)
 {
     static const char end[] = "stack overflow";
     enum { END = sizeof end - 1 };

@@ -12,32 +12,32 @@
 
 static const char ABSENT, WITHHELD;
 
-void lml_push_absent(lua_State *L)
+void lml_view_push_absent(lua_State *L)
 {
     lua_pushlightuserdata(L, (void *)(uintptr_t)&ABSENT);
 }
 
-void lml_push_withheld(lua_State *L)
+void lml_view_push_withheld(lua_State *L)
 {
     lua_pushlightuserdata(L, (void *)(uintptr_t)&WITHHELD);
 }
 
-bool lml_is_withheld(lua_State *L, int index)
+bool lml_view_is_withheld(lua_State *L, int index)
 {
     return lua_touserdata(L, index) == (const void *)&WITHHELD;
 }
 
 /* User value 1 is the table, 2 the name. */
-void lml_push_view(lua_State *L, lml_class class, const char *what)
+void lml_view_push(lua_State *L, lml_class class, const char *what)
 {
-    lml_new(L, class, 0, 2);
+    lml_class_new(L, class, 0, 2);
     lua_insert(L, -2);
     lua_setiuservalue(L, -2, 1);
     lua_pushstring(L, what);
     lua_setiuservalue(L, -2, 2);
 }
 
-bool lml_test_content(lua_State *L, int index)
+bool lml_view_test_content(lua_State *L, int index)
 {
     if (lua_istable(L, index)) {
         lua_pushvalue(L, index);
@@ -48,26 +48,26 @@ bool lml_test_content(lua_State *L, int index)
         }
         return true;
     }
-    if (lml_test(L, index, LML_CLASS_RECORD) || lml_test(L, index, LML_CLASS_LIST)) {
+    if (lml_class_test(L, index, LML_CLASS_RECORD) || lml_class_test(L, index, LML_CLASS_LIST)) {
         lua_getiuservalue(L, index, 1);
         return true;
     }
     return false;
 }
 
-void lml_push_content(lua_State *L, int index, const char *who)
+void lml_view_push_content(lua_State *L, int index, const char *who)
 {
-    if (!lml_test_content(L, index))
+    if (!lml_view_test_content(L, index))
         lml_raise_text(L, LML_BAD_RECIPE, "%s takes a table or a list, and was given %s", who,
                        lml_what_is(L, index));
 }
 
-bool lml_get_member(lua_State *L, int content, const char *name)
+bool lml_view_get_member(lua_State *L, int content, const char *name)
 {
     content = lua_absindex(L, content);
     lua_pushstring(L, name);
     lua_rawget(L, content);
-    if (lml_is_withheld(L, -1))
+    if (lml_view_is_withheld(L, -1))
         lml_raise_stop(L);
     if (lua_islightuserdata(L, -1)) {
         lua_pop(L, 1);
@@ -80,7 +80,7 @@ void lml_view_offer(lua_State *L, lml_nearest *nearest, lml_span name)
 {
     enum { LONG = 400 /* bytes: such names are not compared letter by letter */, LETTERS = 12 };
     size_t a = nearest->wanted.length, b = name.length;
-    lml_charge(L, a > LONG || b > LONG ? (a + b) / LONG : 4 + a * b / LETTERS);
+    lml_box_charge(L, a > LONG || b > LONG ? (a + b) / LONG : 4 + a * b / LETTERS);
     lml_nearest_offer(nearest, name);
 }
 
@@ -90,7 +90,7 @@ static int record_index(lua_State *L)
     lua_pushvalue(L, 2);
     lua_rawget(L, 3);
     if (lua_type(L, -1) == LUA_TLIGHTUSERDATA) {
-        if (!lml_is_withheld(L, -1)) {
+        if (!lml_view_is_withheld(L, -1)) {
             lua_pushnil(L);
             return 1;
         }
@@ -103,22 +103,22 @@ static int record_index(lua_State *L)
     if (lua_type(L, 2) != LUA_TSTRING)
         return lml_raise_text(L, LML_BAD_RECIPE, "%s is read by name, and %s was given", what,
                               lml_what_is(L, 2));
-    lml_span wanted = lml_need_text(L, 2, "a name");
+    lml_span wanted = lml_what_need_text(L, 2, "a name");
     lml_nearest nearest = lml_nearest_to(wanted);
     lua_newtable(L);
     lua_Integer count = 0;
     lml_memory_charge_walk(L);
     lua_pushnil(L);
     while (lua_next(L, 3)) {
-        lml_charge(L, 1);
+        lml_box_charge(L, 1);
         lua_pop(L, 1);
         lua_pushvalue(L, -1);
         lua_rawseti(L, -3, ++count);
     }
-    lml_sort_keys(L, -1, count); /* of two that are equally near the first is named */
+    lml_key_sort(L, -1, count); /* of two that are equally near the first is named */
     for (lua_Integer i = 1; i <= count; i++) {
         if (lua_rawgeti(L, -1, i) == LUA_TSTRING)
-            lml_view_offer(L, &nearest, lml_need_text(L, -1, "a name"));
+            lml_view_offer(L, &nearest, lml_what_need_text(L, -1, "a name"));
         lua_pop(L, 1);
     }
     lml_error e;
@@ -165,9 +165,9 @@ void lml_open_view(lua_State *L)
                                     {"__len", list_length},
                                     {"__newindex", refuse_write},
                                     {NULL, NULL}};
-    lml_push_metatable(L, LML_CLASS_RECORD);
+    lml_class_push(L, LML_CLASS_RECORD);
     luaL_setfuncs(L, record, 0);
-    lml_push_metatable(L, LML_CLASS_LIST);
+    lml_class_push(L, LML_CLASS_LIST);
     luaL_setfuncs(L, list, 0);
     lua_pop(L, 2);
 }
@@ -183,12 +183,12 @@ static size_t clean_run(lml_span text)
     return n;
 }
 
-void lml_push_clean(lua_State *L, int index, const char *what, size_t most)
+void lml_view_push_clean(lua_State *L, int index, const char *what, size_t most)
 {
-    lml_span text = lml_need_text(L, index, what);
+    lml_span text = lml_what_need_text(L, index, what);
     if (text.length > most)
         lml_raise_text(L, LML_BAD_RECIPE, "%s has more than %d bytes", what, (int)most);
-    lml_charge(L, text.length / 16);
+    lml_box_charge(L, text.length / 16);
     size_t clean = clean_run(text);
     if (clean == text.length) { /* as it is: most texts */
         lua_pushvalue(L, index);

@@ -11,19 +11,19 @@
 
 enum { WRITTEN = 40, POINT_WRITTEN = 250 /* its shortest decimal is searched for */, NUMBER_WRITTEN = 20 };
 
-void lml_charge_written(lua_State *L, const lml_value *v)
+void lml_what_charge_written(lua_State *L, const lml_value *v)
 {
-    lml_charge(L, v->kind == LML_TEMPERATURE ? POINT_WRITTEN : WRITTEN);
+    lml_box_charge(L, v->kind == LML_TEMPERATURE ? POINT_WRITTEN : WRITTEN);
 }
 
-void lml_push_text_of(lua_State *L, int index)
+void lml_what_push_text(lua_State *L, int index)
 {
     index = lua_absindex(L, index);
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     if (v) {
         char text[LML_VALUE_TEXT];
-        lml_charge_written(L, v);
-        size_t length = lml_value_text(v, text);
+        lml_what_charge_written(L, v);
+        size_t length = lml_write_text(v, text);
         lua_pushlstring(L, text, length);
         return;
     }
@@ -31,9 +31,9 @@ void lml_push_text_of(lua_State *L, int index)
     case LUA_TNUMBER: {
         double x = lua_tonumber(L, index);
         char text[LML_NUMBER_TEXT];
-        lml_charge(L, NUMBER_WRITTEN);
+        lml_box_charge(L, NUMBER_WRITTEN);
         if (x - x == 0) /* neither inf nor nan */
-            lua_pushlstring(L, text, lml_write_double(x, text));
+            lua_pushlstring(L, text, lml_decimal_write_double(x, text));
         else
             lua_pushstring(L, x != x ? "not a number" : x > 0 ? "infinity" : "-infinity");
         return;
@@ -45,23 +45,23 @@ void lml_push_text_of(lua_State *L, int index)
         lua_pushstring(L, lua_toboolean(L, index) ? "true" : "false");
         return;
     default: {
-        const lml_alloy *alloy = lml_test(L, index, LML_CLASS_ALLOY);
-        const lml_error *error = lml_test(L, index, LML_CLASS_ERROR);
+        const lml_alloy *alloy = lml_class_test(L, index, LML_CLASS_ALLOY);
+        const lml_error *error = lml_class_test(L, index, LML_CLASS_ERROR);
         lua_pushstring(L, alloy   ? alloy->name
                           : error ? error->message
-                                  : lml_type_name(L, index));
+                                  : lml_what_type(L, index));
     }
     }
 }
 
 const char *lml_what_is(lua_State *L, int index)
 {
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     if (v) {
         char what[80];
         index = lua_absindex(L, index);
         lua_pushstring(L, lml_value_what(v, what, sizeof what));
-        lml_push_text_of(L, index);
+        lml_what_push_text(L, index);
         return lua_pushfstring(L, "%s (%s)", lua_tostring(L, -2), lua_tostring(L, -1));
     }
     switch (lua_type(L, index)) {
@@ -71,7 +71,7 @@ const char *lml_what_is(lua_State *L, int index)
     case LUA_TBOOLEAN:
         return lua_toboolean(L, index) ? "true" : "false";
     case LUA_TNUMBER:
-        lml_push_text_of(L, index);
+        lml_what_push_text(L, index);
         return lua_pushfstring(L, "the bare number %s", lua_tostring(L, -1));
     case LUA_TSTRING: {
         size_t length;
@@ -83,15 +83,15 @@ const char *lml_what_is(lua_State *L, int index)
     case LUA_TFUNCTION:
         return "a function";
     default: {
-        const char *name = lml_type_name(L, index);
+        const char *name = lml_what_type(L, index);
         return lua_pushfstring(L, "%s %s", strchr("aeo", name[0]) ? "an" : "a", name);
     }
     }
 }
 
-const char *lml_type_name(lua_State *L, int index)
+const char *lml_what_type(lua_State *L, int index)
 {
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     if (v)
         return lml_kind_name((lml_kind)v->kind);
     static const char *const name[LML_CLASSES] = {
@@ -99,12 +99,12 @@ const char *lml_type_name(lua_State *L, int index)
         [LML_CLASS_RECORD] = "record", [LML_CLASS_LIST] = "list", [LML_CLASS_ERROR] = "error",
         [LML_CLASS_SHEET] = "sheet", [LML_CLASS_PAGE] = "page", [LML_CLASS_USES] = "uses"};
     for (int i = 0; i < LML_CLASSES; i++)
-        if (lml_test(L, index, (lml_class)i))
+        if (lml_class_test(L, index, (lml_class)i))
             return name[i];
     return lua_typename(L, lua_type(L, index) < 0 ? LUA_TNIL : lua_type(L, index));
 }
 
-lml_span lml_need_text(lua_State *L, int index, const char *what)
+lml_span lml_what_need_text(lua_State *L, int index, const char *what)
 {
     if (lua_type(L, index) != LUA_TSTRING)
         lml_raise_text(L, LML_BAD_VALUE, "%s is due, and %s was given", what,
@@ -116,16 +116,16 @@ lml_span lml_need_text(lua_State *L, int index, const char *what)
 
 const char *lml_what_need_name(lua_State *L, int index, const char *what)
 {
-    lml_span name = lml_need_text(L, index, what);
+    lml_span name = lml_what_need_text(L, index, what);
     if (memchr(name.at, '\0', name.length))
         lml_raise_hint(L, LML_BAD_RECIPE, "take out the \\0", "%s holds a NUL, a byte that nothing shows: \"%s\"", what,
                        name.at);
     return name.at;
 }
 
-lml_metal lml_check_metal(lua_State *L, int index)
+lml_metal lml_what_metal(lua_State *L, int index)
 {
-    lml_span symbol = lml_need_text(L, index, "the symbol of a metal");
+    lml_span symbol = lml_what_need_text(L, index, "the symbol of a metal");
     lml_metal metal = lml_metal_by_symbol(symbol);
     if (!metal)
         lml_raise_hint(L, LML_BAD_VALUE, "write Au, Ag, Cu, Zn, Ni, Pd, Pt ...",

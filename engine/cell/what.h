@@ -17,19 +17,19 @@ const char *lml_what_is(lua_State *L, int index);
 
 /* The span of the string at index; not valid after it leaves the stack. Raises on anything else, with
  * `what` is due in the message. */
-lml_span lml_need_text(lua_State *L, int index, const char *what);
+lml_span lml_what_need_text(lua_State *L, int index, const char *what);
 /* The same for a name that C looks up: what stands behind a NUL would not be looked at, so it is refused. */
 const char *lml_what_need_name(lua_State *L, int index, const char *what);
 /* "mass"... the kind of a value, or the Lua type. */
-const char *lml_type_name(lua_State *L, int index);
+const char *lml_what_type(lua_State *L, int index);
 
 /* Push the text of any value as tostring gives it. */
-void lml_push_text_of(lua_State *L, int index);
+void lml_what_push_text(lua_State *L, int index);
 
 /* The charge for writing a value as a text. */
-void lml_charge_written(lua_State *L, const lml_value *v);
+void lml_what_charge_written(lua_State *L, const lml_value *v);
 
 /* The metal whose sign stands at index. Raises. */
-lml_metal lml_check_metal(lua_State *L, int index);
+lml_metal lml_what_metal(lua_State *L, int index);
 
 #endif

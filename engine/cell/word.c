@@ -2,7 +2,7 @@
 
 #include <stddef.h>
 
-void lml_allow_words(lua_State *L, const lml_word *words)
+void lml_word_set_all(lua_State *L, const lml_word *words)
 {
     for (; words->name; words++) {
         lua_pushcfunction(L, words->function);

@@ -19,6 +19,6 @@ typedef struct lml_word {
 } lml_word;
 
 /* Set the functions in the table on top of the stack. */
-void lml_allow_words(lua_State *L, const lml_word *words);
+void lml_word_set_all(lua_State *L, const lml_word *words);
 
 #endif

@@ -122,9 +122,9 @@ static bool is_plain(lml_span text)
 
 static void push(lua_State *L, int index, const char *what, size_t most, char line_feed)
 {
-    lml_push_clean(L, index, what, most);
-    lml_span text = lml_need_text(L, -1, what);
-    lml_charge(L, text.length / 8);
+    lml_view_push_clean(L, index, what, most);
+    lml_span text = lml_what_need_text(L, -1, what);
+    lml_box_charge(L, text.length / 8);
     if (is_plain(text))
         return;
     luaL_Buffer b;
@@ -145,12 +145,12 @@ static void push(lua_State *L, int index, const char *what, size_t most, char li
     lua_remove(L, -2);
 }
 
-void lml_push_wording(lua_State *L, int index, const char *what, size_t most)
+void lml_wording_push(lua_State *L, int index, const char *what, size_t most)
 {
     push(L, index, what, most, ' ');
 }
 
-void lml_push_paragraph(lua_State *L, int index, const char *what, size_t most)
+void lml_wording_push_paragraph(lua_State *L, int index, const char *what, size_t most)
 {
     push(L, index, what, most, '\n');
 }

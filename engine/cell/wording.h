@@ -6,7 +6,7 @@
  * count as those.
  *
  *     lml_wording_fault(lml_span_of("Worked by need 9.9"))      "Worked by"
- *     lml_push_wording(L, 2, "a label", 200)                     "STOP pouring" becomes "stop pouring"
+ *     lml_wording_push(L, 2, "a label", 200)                     "STOP pouring" becomes "stop pouring"
  */
 #ifndef LML_CELL_WORDING_H
 #define LML_CELL_WORDING_H
@@ -19,8 +19,8 @@
 const char *lml_wording_fault(lml_span text);
 /* Push the text at index as it is printed: cleaned, on one line, with none of lemel's own words. Raises BAD_RECIPE where
  * it is no text, or longer than `most`. */
-void lml_push_wording(lua_State *L, int index, const char *what, size_t most);
+void lml_wording_push(lua_State *L, int index, const char *what, size_t most);
 /* The same of a paragraph, which may have lines. */
-void lml_push_paragraph(lua_State *L, int index, const char *what, size_t most);
+void lml_wording_push_paragraph(lua_State *L, int index, const char *what, size_t most);
 
 #endif

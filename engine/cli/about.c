@@ -19,23 +19,23 @@ static void append_member(lml_builder *out, const char *before, const lml_json *
     lml_span text = member_text(record, name);
     if (text.length == 0)
         return;
-    lml_append_text(out, before);
-    lml_append_span(out, text);
-    lml_append_text(out, after);
+    lml_builder_add_text(out, before);
+    lml_builder_add_span(out, text);
+    lml_builder_add_text(out, after);
 }
 
 static void append_options(lml_builder *out, const lml_json *shape)
 {
     const lml_json *first = lml_json_first(lml_json_member(shape, "options"));
     for (const lml_json *option = first; option; option = lml_json_next(option)) {
-        lml_append_text(out, option == first ? "; one of: " : ", ");
-        lml_append_span(out, lml_json_text(option));
+        lml_builder_add_text(out, option == first ? "; one of: " : ", ");
+        lml_builder_add_span(out, lml_json_text(option));
     }
 }
 
 void lml_about_words(const lml_json *shape, lml_builder *out)
 {
-    lml_append_span(out, member_text(shape, "title"));
+    lml_builder_add_span(out, member_text(shape, "title"));
     append_options(out, shape);
     append_member(out, "; from ", shape, "from", "");
     append_member(out, member_text(shape, "from").length > 0 ? " to " : "; to ", shape, "to", "");
@@ -44,12 +44,12 @@ void lml_about_words(const lml_json *shape, lml_builder *out)
     append_member(out, "; no two of the same ", shape, "apart", "");
     append_member(out, "; ", shape, "note", "");
     if (lml_json_yes(lml_json_member(shape, "optional")))
-        lml_append_text(out, "; optional");
+        lml_builder_add_text(out, "; optional");
 }
 
 void lml_about_kind(const lml_json *shape, lml_builder *out)
 {
-    lml_append_span(out, member_text(shape, "kind"));
+    lml_builder_add_span(out, member_text(shape, "kind"));
     append_member(out, " of ", shape, "of", "");
 }
 
@@ -125,9 +125,9 @@ void lml_about_point(lml_layout *layout, const lml_json *about, const char *by)
 {
     lml_builder head = lml_layout_scratch(layout);
     append_member(&head, "", about, "rule", ": ");
-    lml_append_span(&head, member_text(about, "title"));
+    lml_builder_add_span(&head, member_text(about, "title"));
     if (by)
-        lml_append_format(&head, " (by %s)", by);
+        lml_builder_add_format(&head, " (by %s)", by);
     lml_layout_gap(layout);
     lml_layout_row(layout, &(lml_cell){built(&head), 0, layout->width, true}, 1);
     lml_layout_scrap(layout, &head);
@@ -148,10 +148,10 @@ void lml_about_head(lml_layout *layout, const lml_json *about, const char *from)
     append_member(&head, ": ", about, "title", "");
     lml_layout_row(layout, &(lml_cell){built(&head), 0, layout->width, true}, 1);
     append_member(&foot, "", about, "file", "");
-    lml_append_format(&foot, " (%s)", from);
+    lml_builder_add_format(&foot, " (%s)", from);
     append_member(&foot, ", licence ", about, "licence", "");
-    lml_append_text(&foot, ", recipe language ");
-    lml_append_span(&foot, lml_json_raw(lml_json_member(about, "level")));
+    lml_builder_add_text(&foot, ", recipe language ");
+    lml_builder_add_span(&foot, lml_json_raw(lml_json_member(about, "level")));
     lml_layout_text(layout, 0, built(&foot));
     lml_layout_text(layout, 0, member_text(about, "digest"));
     lml_layout_scrap(layout, &foot);

@@ -30,7 +30,7 @@ static lml_builder words_of(const differ *d, const lml_json *shape)
 {
     lml_builder words = lml_layout_scratch(d->layout);
     lml_about_kind(shape, &words);
-    lml_append_text(&words, ": ");
+    lml_builder_add_text(&words, ": ");
     lml_about_words(shape, &words);
     return words;
 }
@@ -65,7 +65,7 @@ static void put_shape(differ *d, const lml_builder *name, const lml_json *now,
         put_line(d, "-", name, &was);
     } else if (!lml_span_equal((lml_span){is.at, is.length}, (lml_span){was.at, was.length})) {
         lml_builder label = lml_layout_scratch(d->layout);
-        lml_append_text(&label, "was");
+        lml_builder_add_text(&label, "was");
         put_line(d, "~", name, &is);
         put_line(d, "", &label, &was);
         lml_layout_scrap(d->layout, &label);
@@ -83,10 +83,10 @@ static void put_pair(differ *d, const lml_builder *prefix, const lml_json *now,
                      const lml_json *before)
 {
     lml_builder name = lml_layout_scratch(d->layout);
-    lml_append_span(&name, (lml_span){prefix->at, prefix->length});
-    lml_append_span(&name, name_of(now ? now : before));
+    lml_builder_add_span(&name, (lml_span){prefix->at, prefix->length});
+    lml_builder_add_span(&name, name_of(now ? now : before));
     put_shape(d, &name, now, before);
-    lml_append_char(&name, '.');
+    lml_builder_add_char(&name, '.');
     put_shapes(d, &name, lml_json_member(now, "fields"), lml_json_member(before, "fields"));
     lml_layout_scrap(d->layout, &name);
 }
@@ -118,11 +118,11 @@ static void put_section(lml_layout *layout, const char *title, const lml_json *n
     lml_builder nothing = lml_layout_scratch(layout), line = lml_layout_scratch(layout);
     put_shapes(&d, &nothing, now, before);
     if (d.lines == 0 && d.same > 0) {
-        lml_append_format(&line, "%s: %zu, the same", title, d.same);
+        lml_builder_add_format(&line, "%s: %zu, the same", title, d.same);
         lml_layout_gap(layout);
         lml_layout_text(layout, 0, (lml_span){line.at, line.length});
     } else if (d.same > 0) {
-        lml_append_format(&line, "%zu more, the same", d.same);
+        lml_builder_add_format(&line, "%zu more, the same", d.same);
         lml_layout_text(layout, NAME_AT, (lml_span){line.at, line.length});
     }
     lml_layout_scrap(layout, &line);
@@ -163,10 +163,10 @@ static void put_head(lml_layout *layout, const lml_json *about, const lml_json *
     if (lml_span_equal(licence, licence_was))
         return;
     lml_builder line = lml_layout_scratch(layout);
-    lml_append_text(&line, "another licence: ");
-    lml_append_span(&line, licence);
-    lml_append_text(&line, ", was ");
-    lml_append_span(&line, licence_was);
+    lml_builder_add_text(&line, "another licence: ");
+    lml_builder_add_span(&line, licence);
+    lml_builder_add_text(&line, ", was ");
+    lml_builder_add_span(&line, licence_was);
     lml_layout_text(layout, 0, (lml_span){line.at, line.length});
     lml_layout_scrap(layout, &line);
 }
@@ -182,7 +182,7 @@ static void put_proofs(lml_layout *layout, const lml_json *now, const lml_json *
             if (named(other, name_of(proof)))
                 continue;
             lml_builder name = lml_layout_scratch(layout);
-            lml_append_span(&name, name_of(proof));
+            lml_builder_add_span(&name, name_of(proof));
             put_line(&d, side ? "-" : "+", &name, &none);
             lml_layout_scrap(layout, &name);
         }

@@ -62,9 +62,9 @@ static void put_line(lml_builder *out, char mark, lml_span line, size_t *told)
 {
     if ((*told)++ >= TOLD_MOST)
         return;
-    lml_append_format(out, "   %c ", mark);
+    lml_builder_add_format(out, "   %c ", mark);
     lml_layout_put(out, line);
-    lml_append_char(out, '\n');
+    lml_builder_add_char(out, '\n');
 }
 
 /* Lines that are gone (-) and that are new (+), by the longest common run of lines: `length` is of rows of `is.count` + 1. */
@@ -83,7 +83,7 @@ static size_t put_changes(const lines *was, const lines *is, const unsigned shor
         }
     }
     if (told > TOLD_MOST)
-        lml_append_format(out, "   and %zu lines more\n", told - TOLD_MOST);
+        lml_builder_add_format(out, "   and %zu lines more\n", told - TOLD_MOST);
     return told;
 }
 
@@ -92,11 +92,11 @@ static lml_status compare(const lml_alloc *alloc, lml_span was, lml_span is, lml
     lml_status status = LML_NO_MEMORY;
     unsigned short *length = NULL;
     size_t size = 0;
-    lines *both = lml_get(alloc, 2 * sizeof *both);
+    lines *both = lml_alloc_get(alloc, 2 * sizeof *both);
     if (both && cut(was, &both[0]) && cut(is, &both[1])) {
         size_t row = both[1].count + 1;
         size = (both[0].count + 1) * row * sizeof *length;
-        length = lml_get(alloc, size);
+        length = lml_alloc_get(alloc, size);
         if (length) {
             memset(length, 0, size);
             for (size_t a = both[0].count; a-- > 0;)
@@ -111,13 +111,13 @@ static lml_status compare(const lml_alloc *alloc, lml_span was, lml_span is, lml
             status = LML_OK;
         }
     } else if (both) {
-        lml_append_text(out, "   too many lines to be set side by side here\n");
+        lml_builder_add_text(out, "   too many lines to be set side by side here\n");
         status = LML_OK;
     }
     if (length)
-        lml_free(alloc, length, size);
+        lml_alloc_free(alloc, length, size);
     if (both)
-        lml_free(alloc, both, 2 * sizeof *both);
+        lml_alloc_free(alloc, both, 2 * sizeof *both);
     return status == LML_OK ? LML_OK : lml_fail(err, status, "no memory to set two texts side by side");
 }
 
@@ -128,7 +128,7 @@ static lml_status tell(lml_call *call, const char *base, const lml_kit_text *tex
     lml_fail(&said, LML_OK, "%s: lemel's own %s has changed since yours took its place (- before, + now)", text->shown, text->name);
     lml_complain_write(&said, out);
     lml_status status = compare(&call->alloc, (lml_span){was->at, was->length}, (lml_span){own->text.at, own->text.length}, out, err);
-    lml_append_format(out, "   take over what you want of it, and then: lemel adopt %s; %s is what it was\n", text->shown, base);
+    lml_builder_add_format(out, "   take over what you want of it, and then: lemel adopt %s; %s is what it was\n", text->shown, base);
     return status;
 }
 

@@ -33,6 +33,6 @@ lml_text lml_boxes_of(lml_call *call, const char *path, const lml_builder *text)
 void lml_boxes_end(const lml_call *call, lml_text *result)
 {
     if (result->text)
-        lml_free(&call->alloc, result->text, result->size);
+        lml_alloc_free(&call->alloc, result->text, result->size);
     *result = (lml_text){.text = NULL};
 }

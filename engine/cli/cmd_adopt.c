@@ -113,12 +113,12 @@ static void put_beside(lml_layout *layout, const adoption *a)
 {
     const lml_json *before = lml_json_root(a->before);
     lml_builder line = lml_layout_scratch(layout);
-    lml_append_text(&line, "beside ");
-    lml_append_span(&line, lml_json_text(lml_json_member(before, "recipe")));
-    lml_append_char(&line, ' ');
-    lml_append_span(&line, lml_json_text(lml_json_member(before, "version")));
-    lml_append_format(&line, " (%s): ", a->before_from);
-    lml_append_span(&line, lml_json_text(lml_json_member(before, "digest")));
+    lml_builder_add_text(&line, "beside ");
+    lml_builder_add_span(&line, lml_json_text(lml_json_member(before, "recipe")));
+    lml_builder_add_char(&line, ' ');
+    lml_builder_add_span(&line, lml_json_text(lml_json_member(before, "version")));
+    lml_builder_add_format(&line, " (%s): ", a->before_from);
+    lml_builder_add_span(&line, lml_json_text(lml_json_member(before, "digest")));
     lml_layout_gap(layout);
     lml_layout_text(layout, 0, (lml_span){line.at, line.length});
     lml_layout_scrap(layout, &line);
@@ -129,9 +129,9 @@ static void put_uses(lml_layout *layout, const adoption *a)
 {
     for (const lml_json *name = lml_json_first(of(a, "uses")); name; name = lml_json_next(name)) {
         lml_builder line = lml_layout_scratch(layout);
-        lml_append_text(&line, "uses ");
-        lml_append_span(&line, lml_json_text(name));
-        lml_append_text(&line, reaches(a, name) ? ": within reach" : ": NOT within reach");
+        lml_builder_add_text(&line, "uses ");
+        lml_builder_add_span(&line, lml_json_text(name));
+        lml_builder_add_text(&line, reaches(a, name) ? ": within reach" : ": NOT within reach");
         lml_layout_text(layout, 0, (lml_span){line.at, line.length});
         lml_layout_scrap(layout, &line);
     }
@@ -144,8 +144,8 @@ static void put_failures(lml_layout *layout, const lml_json *report)
         if (lml_json_yes(lml_json_member(proof, "passed")))
             continue;
         lml_builder line = lml_layout_scratch(layout);
-        lml_append_text(&line, "FAILED: ");
-        lml_append_span(&line, lml_json_text(lml_json_member(proof, "name")));
+        lml_builder_add_text(&line, "FAILED: ");
+        lml_builder_add_span(&line, lml_json_text(lml_json_member(proof, "name")));
         lml_layout_text(layout, 0, (lml_span){line.at, line.length});
         const lml_json *failure = lml_json_first(lml_json_member(proof, "failures"));
         for (; failure; failure = lml_json_next(failure))
@@ -167,7 +167,7 @@ static void show(adoption *a, bool proved)
     put_uses(&layout, a);
     size_t proofs = lml_json_count(of(a, "proofs"));
     if (proved)
-        lml_append_format(&a->call->out, "%zu proof%s passed\n", proofs, proofs == 1 ? "" : "s");
+        lml_builder_add_format(&a->call->out, "%zu proof%s passed\n", proofs, proofs == 1 ? "" : "s");
     else if (a->proofs)
         put_failures(&layout, lml_json_root(a->proofs));
 }
@@ -175,30 +175,30 @@ static void show(adoption *a, bool proved)
 static lml_status show_json(adoption *a, bool proved, bool adopted, lml_error *err)
 {
     lml_json_writer w = lml_json_writer_on(&a->call->out, true);
-    lml_json_open_record(&w);
-    lml_json_put_member(&w, "file", a->target.path);
-    lml_json_put_name(&w, lml_span_of("adopted"));
-    lml_json_put_yes_no(&w, adopted);
-    lml_json_put_member(&w, "place", a->place);
-    lml_json_put_name(&w, lml_span_of("proved"));
-    lml_json_put_yes_no(&w, proved);
-    lml_json_put_name(&w, lml_span_of("missing"));
-    lml_json_open_list(&w);
+    lml_json_write_open_record(&w);
+    lml_json_write_member(&w, "file", a->target.path);
+    lml_json_write_name(&w, lml_span_of("adopted"));
+    lml_json_write_yes_no(&w, adopted);
+    lml_json_write_member(&w, "place", a->place);
+    lml_json_write_name(&w, lml_span_of("proved"));
+    lml_json_write_yes_no(&w, proved);
+    lml_json_write_name(&w, lml_span_of("missing"));
+    lml_json_write_open_list(&w);
     for (const lml_json *name = lml_json_first(of(a, "uses")); name; name = lml_json_next(name))
         if (!reaches(a, name))
-            lml_json_put_text(&w, lml_json_text(name));
-    lml_json_close(&w);
-    lml_json_put_name(&w, lml_span_of("about"));
+            lml_json_write_text(&w, lml_json_text(name));
+    lml_json_write_close(&w);
+    lml_json_write_name(&w, lml_span_of("about"));
     lml_json_copy(&w, lml_json_root(a->about));
     if (a->before) {
-        lml_json_put_name(&w, lml_span_of("before"));
+        lml_json_write_name(&w, lml_span_of("before"));
         lml_json_copy(&w, lml_json_root(a->before));
     }
     if (a->proofs) {
-        lml_json_put_name(&w, lml_span_of("proofs"));
+        lml_json_write_name(&w, lml_span_of("proofs"));
         lml_json_copy(&w, lml_json_root(a->proofs));
     }
-    lml_json_close(&w);
+    lml_json_write_close(&w);
     return lml_work_end(&w, err);
 }
 
@@ -271,10 +271,10 @@ static lml_status keep(adoption *a, lml_error *err)
     if (status == LML_OK && !stands)
         lml_text_join(a->call->done, sizeof a->call->done, a->place, " is written: the recipe is adopted", "");
     if (status == LML_OK && !lml_call_wants_json(a->call) && !lml_call_quiet(a->call))
-        lml_append_format(&a->call->out, stands ? "%s is this recipe already\n" : "adopted as %s\n",
+        lml_builder_add_format(&a->call->out, stands ? "%s is this recipe already\n" : "adopted as %s\n",
                           a->place);
     if (status == LML_OK && a->before_from && strcmp(a->before_from, "shipped") == 0)
-        lml_append_format(&a->call->aside,
+        lml_builder_add_format(&a->call->aside,
                           "it takes the place of lemel's own %s, in every recipe that uses that\n",
                           text->name);
     return status;
@@ -293,7 +293,7 @@ static lml_status adopt(adoption *a, lml_error *err)
     if (status != LML_OK || proved)
         return status;
     if (unproved) {
-        lml_append_format(&a->call->aside,
+        lml_builder_add_format(&a->call->aside,
                           "%s\n  adopted unproved: nothing shows that it reckons right\n",
                           why.message);
         return LML_OK;

@@ -166,7 +166,7 @@ static lml_status report(again *a, lml_error *err)
                                "the report", &doc, err);
     bool same = doc && lml_json_yes(lml_json_member(lml_json_root(doc), "same"));
     if (status == LML_OK && lml_call_wants_json(a->call)) {
-        lml_append_span(&a->call->out, (lml_span){text.at, text.length});
+        lml_builder_add_span(&a->call->out, (lml_span){text.at, text.length});
     } else if (status == LML_OK && !(same && lml_call_quiet(a->call))) {
         lml_layout layout = {.out = &a->call->out, .width = a->call->width, .bold = a->call->bold};
         lml_differ_draw(&layout, lml_json_root(doc));

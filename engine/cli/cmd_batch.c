@@ -35,34 +35,34 @@ static lml_status emit(void *self, lml_error *err)
 
 static void put_failure(lml_json_writer *w, const lml_error *error)
 {
-    lml_json_put_name(w, lml_span_of("error"));
-    lml_json_open_record(w);
-    lml_json_put_member(w, "status", lml_status_name(error->status));
-    lml_json_put_member(w, "message", error->message);
+    lml_json_write_name(w, lml_span_of("error"));
+    lml_json_write_open_record(w);
+    lml_json_write_member(w, "status", lml_status_name(error->status));
+    lml_json_write_member(w, "message", error->message);
     if (error->hint[0])
-        lml_json_put_member(w, "hint", error->hint);
+        lml_json_write_member(w, "hint", error->hint);
     if (error->contexts > 0) {
-        lml_json_put_name(w, lml_span_of("context"));
-        lml_json_open_list(w);
+        lml_json_write_name(w, lml_span_of("context"));
+        lml_json_write_open_list(w);
         for (int i = 0; i < error->contexts; i++)
-            lml_json_put_text(w, lml_span_of(error->context[i]));
-        lml_json_close(w);
+            lml_json_write_text(w, lml_span_of(error->context[i]));
+        lml_json_write_close(w);
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 static lml_status put_error(batch *b, const char *shown, const lml_error *error, lml_error *err)
 {
     lml_json_writer w = lml_json_writer_on(&b->call->out, false);
-    lml_json_open_record(&w);
+    lml_json_write_open_record(&w);
     put_failure(&w, error);
     if (b->lines) {
-        lml_json_put_name(&w, lml_span_of("line"));
-        lml_json_put_raw(&w, lml_span_of(shown + strlen(LINE)));
+        lml_json_write_name(&w, lml_span_of("line"));
+        lml_json_write_raw(&w, lml_span_of(shown + strlen(LINE)));
     } else {
-        lml_json_put_member(&w, "job", shown);
+        lml_json_write_member(&w, "job", shown);
     }
-    lml_json_close(&w);
+    lml_json_write_close(&w);
     b->failed++;
     return lml_work_end(&w, err);
 }
@@ -85,8 +85,8 @@ static lml_status deliver(void *self, const lml_crew_result *result, lml_error *
         lml_fail(&foul, LML_FAULT, "the worker's answer cannot be understood");
         status = put_error(b, result->shown, &foul, err);
     } else {
-        lml_append_span(&b->call->out, result->text);
-        lml_append_char(&b->call->out, '\n');
+        lml_builder_add_span(&b->call->out, result->text);
+        lml_builder_add_char(&b->call->out, '\n');
         *(result->status == LML_OK ? &b->worked : &b->stopped) += 1;
         status = lml_unproved_see(&b->unproved, b->kit, result->text, err);
     }
@@ -149,7 +149,7 @@ static lml_status put_block(batch *b, const char *at, const char *end, lml_error
     lml_status status = LML_OK;
     while (at < end && status == LML_OK) {
         const char *feed = memchr(at, '\n', (size_t)(end - at));
-        lml_append_span(&b->line, lml_span_between(at, feed ? feed : end));
+        lml_builder_add_span(&b->line, lml_span_between(at, feed ? feed : end));
         at = feed ? feed + 1 : end;
         if (feed)
             status = put_line(b, err);
@@ -207,7 +207,7 @@ static lml_status work(batch *b, const lml_jobs *jobs, lml_error *err)
 static lml_status sum_up(const batch *b)
 {
     if (!lml_call_quiet(b->call))
-        lml_append_format(&b->call->aside,
+        lml_builder_add_format(&b->call->aside,
                           "%zu jobs: %zu worked, %zu stopped by a rule, %zu could not be worked\n",
                           b->worked + b->stopped + b->failed, b->worked, b->stopped, b->failed);
     return b->failed > 0 ? LML_BAD_DATA : b->stopped > 0 ? LML_STOPPED : LML_OK;

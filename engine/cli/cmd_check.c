@@ -60,19 +60,19 @@ static void put_advice(lml_call *call, const char *word, const lml_json *advice)
 static void put_finding(lml_json_writer *w, const char *word, const lml_json *advice,
                         const lml_error *error)
 {
-    lml_json_open_record(w);
-    lml_json_put_member(w, "target", word);
-    lml_json_put_name(w, lml_span_of("sound"));
-    lml_json_put_yes_no(w, error->status == LML_OK);
+    lml_json_write_open_record(w);
+    lml_json_write_member(w, "target", word);
+    lml_json_write_name(w, lml_span_of("sound"));
+    lml_json_write_yes_no(w, error->status == LML_OK);
     if (error->status != LML_OK)
-        lml_json_put_member(w, "message", error->message);
+        lml_json_write_member(w, "message", error->message);
     if (error->hint[0])
-        lml_json_put_member(w, "hint", error->hint);
+        lml_json_write_member(w, "hint", error->hint);
     if (lml_json_count(advice) > 0) {
-        lml_json_put_name(w, lml_span_of("advice"));
+        lml_json_write_name(w, lml_span_of("advice"));
         lml_json_copy(w, advice);
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 /* One target; *advised is set when there is advice. */
@@ -89,7 +89,7 @@ static lml_status check_and_tell(lml_call *call, const char *word, lml_json_writ
         lml_complain_write(&error, &call->aside);
     if (!json && status == LML_OK && !lml_call_quiet(call)) {
         lml_layout_put(&call->out, lml_span_of(word));
-        lml_append_text(&call->out, ": sound\n");
+        lml_builder_add_text(&call->out, ": sound\n");
     }
     if (!json)
         put_advice(call, word, advice);
@@ -107,13 +107,13 @@ lml_status lml_cmd_check(lml_call *call, lml_error *err)
     lml_status first = LML_OK;
     lml_json_writer w = lml_json_writer_on(&call->out, true);
     if (json)
-        lml_json_open_list(&w);
+        lml_json_write_open_list(&w);
     for (size_t i = 0; i < a->words; i++) {
         lml_status status = check_and_tell(call, a->word[i], json ? &w : NULL, &advised);
         first = first == LML_OK ? status : first;
     }
     if (json) {
-        lml_json_close(&w);
+        lml_json_write_close(&w);
         lml_status wrote = lml_work_end(&w, err);
         first = first == LML_OK ? wrote : first;
     }

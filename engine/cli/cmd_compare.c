@@ -84,7 +84,7 @@ static lml_status keep_outcome(lml_comparison *c, const lml_outcome *o, lml_erro
     if (c->outcomes == c->room) {
         size_t room = c->room ? 2 * c->room : 16;
         lml_outcome *moved =
-            lml_resize(&c->call->alloc, c->outcome, c->room * sizeof *moved, room * sizeof *moved);
+            lml_alloc_resize(&c->call->alloc, c->outcome, c->room * sizeof *moved, room * sizeof *moved);
         if (!moved)
             return lml_fail(err, LML_NO_MEMORY, "no memory for the jobs that stop");
         c->outcome = moved;
@@ -264,7 +264,7 @@ lml_status lml_cmd_compare(lml_call *call, lml_error *err)
     status = compare(&r, kits, err);
     lml_unproved_close(&r.unproved);
     lml_moved_free(&r.all.moved);
-    lml_free(&call->alloc, r.all.outcome, r.all.room * sizeof *r.all.outcome);
+    lml_alloc_free(&call->alloc, r.all.outcome, r.all.room * sizeof *r.all.outcome);
     lml_kit_free(&kits[0]);
     lml_kit_free(&kits[1]);
     lml_jobs_free(&jobs);

@@ -28,20 +28,20 @@ static lml_status put_report(lml_call *call, const lml_json *told, lml_error *er
     const char *path = call->arguments.word[0];
     if (lml_call_wants_json(call)) {
         lml_json_writer w = lml_json_writer_on(&call->out, true);
-        lml_json_open_record(&w);
-        lml_json_put_member(&w, "job", path);
-        lml_json_put_name(&w, lml_span_of("confirmed"));
-        lml_json_put_text(&w, lml_json_text(lml_json_member(told, "confirmed")));
-        lml_json_put_name(&w, lml_span_of("text"));
-        lml_json_put_text(&w, text);
-        lml_json_close(&w);
+        lml_json_write_open_record(&w);
+        lml_json_write_member(&w, "job", path);
+        lml_json_write_name(&w, lml_span_of("confirmed"));
+        lml_json_write_text(&w, lml_json_text(lml_json_member(told, "confirmed")));
+        lml_json_write_name(&w, lml_span_of("text"));
+        lml_json_write_text(&w, text);
+        lml_json_write_close(&w);
         return lml_work_end(&w, err);
     }
     if (!lml_call_quiet(call)) {
         lml_layout_put(&call->out, lml_span_of(path));
-        lml_append_text(&call->out, ": confirmed: ");
+        lml_builder_add_text(&call->out, ": confirmed: ");
         lml_layout_put(&call->out, text);
-        lml_append_char(&call->out, '\n');
+        lml_builder_add_char(&call->out, '\n');
     }
     return LML_OK;
 }

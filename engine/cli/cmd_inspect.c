@@ -47,19 +47,19 @@ static void put_json(lml_json_writer *w, const lml_json *about, const lml_kit *k
     } figures[] = {{"steps", limits.steps},   {"seconds", (uint64_t)kit->limits.patience / 1000},
                    {"memory", limits.memory}, {"source", limits.source},
                    {"job", limits.job},       {"result", limits.result}};
-    lml_json_open_record(w);
+    lml_json_write_open_record(w);
     for (const lml_json *m = lml_json_first(about); m; m = lml_json_next(m)) {
-        lml_json_put_name(w, lml_json_name(m));
+        lml_json_write_name(w, lml_json_name(m));
         lml_json_copy(w, m);
     }
-    lml_json_put_name(w, lml_span_of("limits"));
-    lml_json_open_record(w);
+    lml_json_write_name(w, lml_span_of("limits"));
+    lml_json_write_open_record(w);
     for (size_t i = 0; i < sizeof figures / sizeof figures[0]; i++) {
-        lml_json_put_name(w, lml_span_of(figures[i].name));
-        lml_json_put_whole(w, (int64_t)figures[i].figure);
+        lml_json_write_name(w, lml_span_of(figures[i].name));
+        lml_json_write_whole(w, (int64_t)figures[i].figure);
     }
-    lml_json_close(w);
-    lml_json_close(w);
+    lml_json_write_close(w);
+    lml_json_write_close(w);
 }
 
 static lml_status put_about(lml_call *call, const lml_kit *kit, const lml_json *about,

@@ -82,11 +82,11 @@ static void write_start(const char *name, lml_builder *out)
     /* "job.NAME" and "house.NAME" are for the reader. */
     while ((mark = strstr(at, "NAME")) != NULL) {
         bool kept = mark > start && mark[-1] == '.';
-        lml_append_span(out, lml_span_between(at, mark));
-        lml_append_text(out, kept ? "NAME" : name);
+        lml_builder_add_span(out, lml_span_between(at, mark));
+        lml_builder_add_text(out, kept ? "NAME" : name);
         at = mark + strlen("NAME");
     }
-    lml_append_text(out, at);
+    lml_builder_add_text(out, at);
 }
 
 /* A new recipe would take the place of one of its name. */
@@ -112,7 +112,7 @@ static lml_status write(lml_call *call, const char *place, lml_span text, lml_er
     if (status == LML_OK)
         status = lml_store_write(place, text, replace, err);
     if (status == LML_OK && !lml_call_quiet(call))
-        lml_append_format(&call->out, "wrote %s\n", place);
+        lml_builder_add_format(&call->out, "wrote %s\n", place);
     return status;
 }
 
@@ -135,7 +135,7 @@ static lml_status make_recipe(lml_call *call, const char *name, lml_error *err)
     if (status == LML_OK)
         status = write(call, place, (lml_span){text.at, text.length}, err);
     if (status == LML_OK && !lml_call_quiet(call))
-        lml_append_format(&call->out, "  lemel prove %s\n", name);
+        lml_builder_add_format(&call->out, "  lemel prove %s\n", name);
     lml_builder_free(&text);
     return status;
 }
@@ -145,14 +145,14 @@ static lml_status make_recipe(lml_call *call, const char *name, lml_error *err)
 static void put_names(lml_builder *out, const char *head, const char *before, const lml_json *shapes)
 {
     for (const lml_json *s = lml_json_first(shapes); s; s = lml_json_next(s)) {
-        lml_append_text(out, s == lml_json_first(shapes) ? head : "--          ");
-        lml_append_text(out, before);
-        lml_append_span(out, lml_json_text(lml_json_member(s, "name")));
-        lml_append_text(out, ", ");
-        lml_append_span(out, lml_json_text(lml_json_member(s, "kind")));
-        lml_append_text(out, ": ");
-        lml_append_span(out, lml_json_text(lml_json_member(s, "title")));
-        lml_append_text(out, lml_json_yes(lml_json_member(s, "optional")) ? " (may be nil)\n" : "\n");
+        lml_builder_add_text(out, s == lml_json_first(shapes) ? head : "--          ");
+        lml_builder_add_text(out, before);
+        lml_builder_add_span(out, lml_json_text(lml_json_member(s, "name")));
+        lml_builder_add_text(out, ", ");
+        lml_builder_add_span(out, lml_json_text(lml_json_member(s, "kind")));
+        lml_builder_add_text(out, ": ");
+        lml_builder_add_span(out, lml_json_text(lml_json_member(s, "title")));
+        lml_builder_add_text(out, lml_json_yes(lml_json_member(s, "optional")) ? " (may be nil)\n" : "\n");
     }
 }
 
@@ -166,13 +166,13 @@ static lml_status write_rule(lml_call *call, const lml_kit *shipped, const lml_k
         status = lml_work_parse(call, &answer, &about, err);
     if (status == LML_OK) {
         const lml_json *root = lml_json_root(about);
-        lml_append_text(out, "-- ");
-        lml_append_span(out, lml_json_text(lml_json_member(root, "title")));
-        lml_append_format(out, ", by this house. Change work and proofs, then: lemel prove %s\n--\n", own->name);
+        lml_builder_add_text(out, "-- ");
+        lml_builder_add_span(out, lml_json_text(lml_json_member(root, "title")));
+        lml_builder_add_format(out, ", by this house. Change work and proofs, then: lemel prove %s\n--\n", own->name);
         put_names(out, "-- is told: ", "job.", lml_json_member(root, "asks"));
         put_names(out, "-- answers: ", "", lml_json_member(root, "gives"));
-        lml_append_text(out, "--\n-- Below is lemel's own answer.\n");
-        lml_append(out, own->text.at, own->text.length);
+        lml_builder_add_text(out, "--\n-- Below is lemel's own answer.\n");
+        lml_builder_add(out, own->text.at, own->text.length);
         status = lml_builder_status(out, err);
     }
     lml_json_free(about);
@@ -215,7 +215,7 @@ static lml_status make_rule(lml_call *call, const char *word, lml_error *err)
     if (status == LML_OK)
         status = lml_base_keep(call, name, err);
     if (status == LML_OK && !lml_call_quiet(call))
-        lml_append_format(&call->out, "  lemel prove %s\n", name);
+        lml_builder_add_format(&call->out, "  lemel prove %s\n", name);
     lml_builder_free(&text);
     lml_kit_free(&shipped);
     return status;

@@ -57,23 +57,23 @@ static lml_span text_of(const lml_json *told, const char *name)
 static void append_member(lml_builder *out, const char *before, const lml_json *told,
                           const char *name)
 {
-    lml_append_text(out, before);
-    lml_append_span(out, text_of(told, name));
+    lml_builder_add_text(out, before);
+    lml_builder_add_span(out, text_of(told, name));
 }
 
 static lml_status put_json(lml_call *call, const lml_json *told, const char *path, lml_error *err)
 {
     static const char *const names[] = {"metal", "price", "at", "from", "before"};
     lml_json_writer w = lml_json_writer_on(&call->out, true);
-    lml_json_open_record(&w);
-    lml_json_put_member(&w, "file", path);
+    lml_json_write_open_record(&w);
+    lml_json_write_member(&w, "file", path);
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++) {
         if (!lml_json_member(told, names[i]))
             continue;
-        lml_json_put_name(&w, lml_span_of(names[i]));
-        lml_json_put_text(&w, text_of(told, names[i]));
+        lml_json_write_name(&w, lml_span_of(names[i]));
+        lml_json_write_text(&w, text_of(told, names[i]));
     }
-    lml_json_close(&w);
+    lml_json_write_close(&w);
     return lml_work_end(&w, err);
 }
 
@@ -81,30 +81,30 @@ static lml_status put_report(lml_call *call, const lml_json *told, const char *p
 {
     char percent[LML_NUMBER_TEXT];
     double change = lml_json_number(lml_json_member(told, "change"));
-    lml_write_double(round(change * 1000) / 10, percent);
+    lml_decimal_write_double(round(change * 1000) / 10, percent);
     if (fabs(change) > 0.5 && !call->arguments.given[LML_OPTION_ANYWAY])
-        lml_append_format(&call->aside, "%s: %.*s moved by %s %%: is the unit right?\n", path,
+        lml_builder_add_format(&call->aside, "%s: %.*s moved by %s %%: is the unit right?\n", path,
                           (int)text_of(told, "name").length, text_of(told, "name").at, percent);
     if (lml_call_wants_json(call))
         return put_json(call, told, path, err);
     if (lml_call_quiet(call))
         return LML_OK;
-    lml_append_text(&call->out, path);
+    lml_builder_add_text(&call->out, path);
     append_member(&call->out, ": ", told, "metal");
     append_member(&call->out, " ", told, "price");
     append_member(&call->out, " (", told, "at");
     append_member(&call->out, ", ", told, "from");
-    lml_append_char(&call->out, ')');
+    lml_builder_add_char(&call->out, ')');
     if (lml_json_member(told, "before")) {
         append_member(&call->out, "; before ", told, "before");
-        lml_append_format(&call->out, ", %s%s %%", change > 0 ? "+" : "", percent);
+        lml_builder_add_format(&call->out, ", %s%s %%", change > 0 ? "+" : "", percent);
     }
     const lml_json *also = lml_json_first(lml_json_member(told, "also"));
     for (; also; also = lml_json_next(also)) {
-        lml_append_text(&call->out, "; that is ");
-        lml_append_span(&call->out, lml_json_text(also));
+        lml_builder_add_text(&call->out, "; that is ");
+        lml_builder_add_span(&call->out, lml_json_text(also));
     }
-    lml_append_char(&call->out, '\n');
+    lml_builder_add_char(&call->out, '\n');
     return lml_builder_status(&call->out, err);
 }
 

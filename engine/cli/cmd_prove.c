@@ -38,19 +38,19 @@ static void put_proof(lml_layout *layout, const lml_json *report, const lml_json
     if (lml_json_yes(lml_json_member(proof, "passed")))
         return;
     lml_builder line = lml_layout_scratch(layout);
-    lml_append_text(&line, "FAILED: ");
-    lml_append_span(&line, member_text(proof, "name"));
+    lml_builder_add_text(&line, "FAILED: ");
+    lml_builder_add_span(&line, member_text(proof, "name"));
     lml_span at = lml_json_raw(lml_json_member(proof, "line"));
     if (at.length > 0) {
-        lml_append_text(&line, member_text(proof, "name").length > 0 ? ", " : "");
-        lml_append_span(&line, member_text(report, "file"));
-        lml_append_char(&line, ':');
-        lml_append_span(&line, at);
+        lml_builder_add_text(&line, member_text(proof, "name").length > 0 ? ", " : "");
+        lml_builder_add_span(&line, member_text(report, "file"));
+        lml_builder_add_char(&line, ':');
+        lml_builder_add_span(&line, at);
     }
     if (member_text(proof, "source").length > 0) {
-        lml_append_text(&line, " (");
-        lml_append_span(&line, member_text(proof, "source"));
-        lml_append_char(&line, ')');
+        lml_builder_add_text(&line, " (");
+        lml_builder_add_span(&line, member_text(proof, "source"));
+        lml_builder_add_char(&line, ')');
     }
     if (line.at)
         lml_layout_text(layout, 3, (lml_span){line.at, line.length});
@@ -92,13 +92,13 @@ static void put_fault(tally *t, const char *recipe, const lml_error *error)
     t->fault = t->fault == LML_OK ? error->status : t->fault;
     lml_complain_write(error, &t->call->aside);
     if (lml_call_wants_json(t->call)) {
-        lml_json_open_record(&t->json);
-        lml_json_put_member(&t->json, "recipe", recipe);
-        lml_json_put_member(&t->json, "message", error->message);
-        lml_json_close(&t->json);
+        lml_json_write_open_record(&t->json);
+        lml_json_write_member(&t->json, "recipe", recipe);
+        lml_json_write_member(&t->json, "message", error->message);
+        lml_json_write_close(&t->json);
         return;
     }
-    lml_append_format(&t->call->out, "%-*s  cannot be proved\n", (int)t->name_columns, recipe);
+    lml_builder_add_format(&t->call->out, "%-*s  cannot be proved\n", (int)t->name_columns, recipe);
 }
 
 /* The studio's own recipes stand in its list of those that are proved. `report` NULL: it cannot be. */
@@ -122,7 +122,7 @@ static void put_changed(tally *t, const char *recipe)
     if (status != LML_OK) {
         lml_complain_write(&error, &t->call->aside);
     } else if (count_of(lml_json_root(report), "failed") > 0) {
-        lml_append_format(&t->call->out, "   with the house's own rules and recipes, %zu otherwise:\n",
+        lml_builder_add_format(&t->call->out, "   with the house's own rules and recipes, %zu otherwise:\n",
                           count_of(lml_json_root(report), "failed"));
         const lml_json *proof = lml_json_first(lml_json_member(lml_json_root(report), "proofs"));
         for (; proof; proof = lml_json_next(proof)) {
@@ -177,17 +177,17 @@ static lml_status prove_all(tally *t, lml_error *err)
             t->name_columns = columns;
     }
     if (json)
-        lml_json_open_list(&t->json);
+        lml_json_write_open_list(&t->json);
     for (size_t i = 0; i < t->kit->count; i++)
         if (asked_for(a, &t->kit->texts[i]))
             prove(t, &t->kit->texts[i]);
     if (json) {
-        lml_json_close(&t->json);
+        lml_json_write_close(&t->json);
         lml_status status = lml_work_end(&t->json, err);
         if (status != LML_OK)
             return status;
     } else {
-        lml_append_format(&t->call->out, "%zu passed, %zu failed\n", t->passed, t->failed);
+        lml_builder_add_format(&t->call->out, "%zu passed, %zu failed\n", t->passed, t->failed);
     }
     if (t->fault != LML_OK)
         return t->fault;

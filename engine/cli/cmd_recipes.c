@@ -16,17 +16,17 @@ typedef struct listing {
 static void put_row(listing *l, const lml_kit_text *text, lml_span version, lml_span title)
 {
     if (lml_call_wants_json(l->call)) {
-        lml_json_open_record(&l->json);
-        lml_json_put_member(&l->json, "name", text->name);
-        lml_json_put_name(&l->json, lml_span_of("version"));
-        lml_json_put_text(&l->json, version);
-        lml_json_put_name(&l->json, lml_span_of("title"));
-        lml_json_put_text(&l->json, title);
+        lml_json_write_open_record(&l->json);
+        lml_json_write_member(&l->json, "name", text->name);
+        lml_json_write_name(&l->json, lml_span_of("version"));
+        lml_json_write_text(&l->json, version);
+        lml_json_write_name(&l->json, lml_span_of("title"));
+        lml_json_write_text(&l->json, title);
         if (lml_kit_rule_point(text->name))
-            lml_json_put_member(&l->json, "rule", lml_kit_rule_point(text->name));
-        lml_json_put_member(&l->json, "from", text->from);
-        lml_json_put_member(&l->json, "file", text->shown);
-        lml_json_close(&l->json);
+            lml_json_write_member(&l->json, "rule", lml_kit_rule_point(text->name));
+        lml_json_write_member(&l->json, "from", text->from);
+        lml_json_write_member(&l->json, "file", text->shown);
+        lml_json_write_close(&l->json);
         return;
     }
     lml_layout layout = {.out = &l->call->out, .width = l->call->width};
@@ -84,15 +84,15 @@ static lml_status list(listing *l, lml_error *err)
             l->name = columns < 20 ? columns : 20;
     }
     if (json)
-        lml_json_open_list(&l->json);
+        lml_json_write_open_list(&l->json);
     lml_status first = put_all(l, false);
     if (!json)
-        lml_append_text(&l->call->out, "\nHouse rules, which recipes ask (lemel recipes --rules says what each is told and answers):\n");
+        lml_builder_add_text(&l->call->out, "\nHouse rules, which recipes ask (lemel recipes --rules says what each is told and answers):\n");
     lml_status rules = put_all(l, true);
     first = first == LML_OK ? rules : first;
     if (!json)
         return first;
-    lml_json_close(&l->json);
+    lml_json_write_close(&l->json);
     lml_status status = lml_work_end(&l->json, err);
     return first == LML_OK ? status : first;
 }
@@ -159,7 +159,7 @@ static lml_status list_points(listing *l, lml_error *err)
         status = check_words(a, &shipped, err);
     bool json = lml_call_wants_json(l->call);
     if (json)
-        lml_json_open_list(&l->json);
+        lml_json_write_open_list(&l->json);
     for (size_t i = 0; i < shipped.count && status == LML_OK; i++) {
         const lml_kit_text *text = &shipped.texts[i];
         const char *point = text->what == LML_PUT_RECIPE ? lml_kit_rule_point(text->name) : NULL;
@@ -167,7 +167,7 @@ static lml_status list_points(listing *l, lml_error *err)
             status = put_point(l, &shipped, text->name, err);
     }
     if (json && status == LML_OK) {
-        lml_json_close(&l->json);
+        lml_json_write_close(&l->json);
         status = lml_work_end(&l->json, err);
     }
     lml_kit_free(&shipped);

@@ -33,8 +33,8 @@ static lml_status read_sum(const lml_arguments *a, lml_builder *expression, lml_
         return LML_USAGE;
     }
     for (size_t i = 0; i < words; i++) {
-        lml_append_text(expression, i > 0 ? " " : "");
-        lml_append_text(expression, a->word[i]);
+        lml_builder_add_text(expression, i > 0 ? " " : "");
+        lml_builder_add_text(expression, a->word[i]);
     }
     lml_status status = lml_builder_status(expression, err);
     out->expression = expression->at;
@@ -48,14 +48,14 @@ static lml_status put_answer(lml_call *call, const lml_builder *answer, lml_erro
     lml_span text = answer->at ? (lml_span){answer->at, answer->length} : lml_span_of(NULL);
     if (lml_call_wants_json(call)) {
         lml_json_writer w = lml_json_writer_on(&call->out, true);
-        lml_json_open_record(&w);
-        lml_json_put_name(&w, lml_span_of("text"));
-        lml_json_put_text(&w, text);
-        lml_json_close(&w);
+        lml_json_write_open_record(&w);
+        lml_json_write_name(&w, lml_span_of("text"));
+        lml_json_write_text(&w, text);
+        lml_json_write_close(&w);
         return lml_work_end(&w, err);
     }
-    lml_append_span(&call->out, text);
-    lml_append_char(&call->out, '\n');
+    lml_builder_add_span(&call->out, text);
+    lml_builder_add_char(&call->out, '\n');
     return lml_builder_status(&call->out, err);
 }
 

@@ -81,13 +81,13 @@ static void tell(lml_call *call, lml_engine *engine, const char *path, const lml
              called = lml_json_number(lml_json_member(box, "called")) > 0;
         lml_span near = lml_json_text(lml_json_member(box, "near"));
         if (any && !called && (near.length > 0 || !has_way(&call->arguments)))
-            lml_append_format(
+            lml_builder_add_format(
                 &call->aside,
                 "no box on the sheets of this job is called \"%s\": it was recorded, and "
                 "no sheet reads it\n",
                 what);
         if (any && !called && near.length > 0)
-            lml_append_format(&call->aside, "  did you mean \"%.*s\"?\n", (int)near.length,
+            lml_builder_add_format(&call->aside, "  did you mean \"%.*s\"?\n", (int)near.length,
                               near.at);
     }
     lml_json_free(doc);
@@ -106,22 +106,22 @@ static lml_status report(lml_call *call, const lml_text *told, lml_error *err)
     if (lml_call_wants_json(call)) {
         bool all = call->arguments.given[LML_OPTION_ALL];
         lml_json_writer w = lml_json_writer_on(&call->out, true);
-        lml_json_open_record(&w);
-        lml_json_put_member(&w, "job", path);
-        lml_json_put_name(&w, lml_span_of(all ? "entries" : "entry"));
+        lml_json_write_open_record(&w);
+        lml_json_write_member(&w, "job", path);
+        lml_json_write_name(&w, lml_span_of(all ? "entries" : "entry"));
         if (all)
-            lml_json_open_list(&w);
+            lml_json_write_open_list(&w);
         for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e))
-            lml_json_put_raw(&w, lml_json_raw(e));
+            lml_json_write_raw(&w, lml_json_raw(e));
         if (all)
-            lml_json_close(&w);
-        lml_json_close(&w);
+            lml_json_write_close(&w);
+        lml_json_write_close(&w);
         status = lml_work_end(&w, err);
     }
     for (const lml_json *e = lml_json_first(entries);
          e && !lml_call_wants_json(call) && !lml_call_quiet(call); e = lml_json_next(e)) {
         lml_layout_put(&call->out, lml_span_of(path));
-        lml_append_format(&call->out, ": recorded %.*s\n", (int)lml_json_raw(e).length,
+        lml_builder_add_format(&call->out, ": recorded %.*s\n", (int)lml_json_raw(e).length,
                           lml_json_raw(e).at);
     }
     lml_json_free(doc);
@@ -162,7 +162,7 @@ static lml_status record(lml_call *call, lml_engine *engine, const lml_builder *
     if (!entry.what) {
         result = lml_boxes_of(call, path, before);
         if (!result.text)
-            lml_append_text(&call->aside,
+            lml_builder_add_text(&call->aside,
                             "the job cannot be run, so no name was checked against its "
                             "boxes; lemel check says why\n");
     }

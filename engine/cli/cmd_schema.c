@@ -15,7 +15,7 @@ static lml_status put_recipe(lml_call *call, const char *word, lml_error *err)
         status = lml_work_schema(&kit, text->name, &call->out, err);
     }
     if (status == LML_OK)
-        lml_append_char(&call->out, '\n');
+        lml_builder_add_char(&call->out, '\n');
     lml_kit_free(&kit);
     return status;
 }

@@ -51,11 +51,11 @@ static size_t number_of(sources *s, const char *source)
 static void put_row(lml_layout *layout, sources *s, const lml_unit_row *row)
 {
     lml_builder exact = lml_layout_scratch(layout);
-    lml_append_format(&exact, "%s [%zu]", row->exact, number_of(s, row->source));
+    lml_builder_add_format(&exact, "%s [%zu]", row->exact, number_of(s, row->source));
     lml_builder words = lml_layout_scratch(layout);
-    lml_append_text(&words, row->words);
+    lml_builder_add_text(&words, row->words);
     if (row->spellings[0])
-        lml_append_format(&words, " (also %s)", row->spellings);
+        lml_builder_add_format(&words, " (also %s)", row->spellings);
     if (exact.at && words.at) {
         lml_cell cells[] = {{lml_span_of(row->name), NAME, WORDS - NAME, true},
                             {{words.at, words.length}, WORDS, EXACT - WORDS - 2, false},
@@ -106,15 +106,15 @@ static void put_table(lml_call *call)
 static void put_json_row(lml_json_writer *w, const lml_unit_row *row)
 {
     char buffer[80];
-    lml_json_open_record(w);
-    lml_json_put_member(w, "name", row->name);
-    lml_json_put_member(w, "words", row->words);
-    lml_json_put_member(w, "also", row->spellings);
-    lml_json_put_name(w, lml_span_of("kind"));
-    lml_json_put_text(w, group_of(row, buffer, sizeof buffer));
-    lml_json_put_member(w, "exact", row->exact);
-    lml_json_put_member(w, "source", row->source);
-    lml_json_close(w);
+    lml_json_write_open_record(w);
+    lml_json_write_member(w, "name", row->name);
+    lml_json_write_member(w, "words", row->words);
+    lml_json_write_member(w, "also", row->spellings);
+    lml_json_write_name(w, lml_span_of("kind"));
+    lml_json_write_text(w, group_of(row, buffer, sizeof buffer));
+    lml_json_write_member(w, "exact", row->exact);
+    lml_json_write_member(w, "source", row->source);
+    lml_json_write_close(w);
 }
 
 /* Rows of the table that a unit is made of. */
@@ -144,24 +144,24 @@ static lml_status put_one(lml_call *call, const char *name, lml_error *err)
     size_t count = rows_of(unit, rows);
     lml_layout layout = {.out = &call->out, .width = call->width, .bold = call->bold};
     lml_unit_write(unit, dimension.currency, text);
-    lml_append_format(&call->out, "%s: ", text);
+    lml_builder_add_format(&call->out, "%s: ", text);
     if (count == 1 && unit.power[0] == 1)
-        lml_append_text(&call->out, rows[0]->words);
+        lml_builder_add_text(&call->out, rows[0]->words);
     else
-        lml_append_text(&call->out, lml_dimension_name(dimension, what, sizeof what));
-    lml_append_char(&call->out, '\n');
+        lml_builder_add_text(&call->out, lml_dimension_name(dimension, what, sizeof what));
+    lml_builder_add_char(&call->out, '\n');
     if (count == 1 && rows[0]->sort == LML_UNIT_CURRENCY)
         return LML_OK;
     if (count > 1 || unit.power[0] != 1) {
-        lml_write_double(lml_scale(1.0, factor), number);
-        lml_append_format(&call->out, "  one is %s in SI base units (kg, m, s, K, A)\n", number);
+        lml_decimal_write_double(lml_scale(1.0, factor), number);
+        lml_builder_add_format(&call->out, "  one is %s in SI base units (kg, m, s, K, A)\n", number);
     }
     for (size_t i = 0; i < count; i++) {
         if (rows[i]->sort == LML_UNIT_CURRENCY)
             continue;
-        lml_append_format(&call->out, "  %s: %s\n", rows[i]->name, rows[i]->exact);
+        lml_builder_add_format(&call->out, "  %s: %s\n", rows[i]->name, rows[i]->exact);
         if (rows[i]->spellings[0])
-            lml_append_format(&call->out, "    also read as: %s\n", rows[i]->spellings);
+            lml_builder_add_format(&call->out, "    also read as: %s\n", rows[i]->spellings);
         lml_layout_text(&layout, 4, lml_span_of(rows[i]->source));
     }
     return LML_OK;
@@ -173,7 +173,7 @@ static lml_status put_json(lml_call *call, const char *name, lml_error *err)
     lml_unit unit;
     lml_dimension dimension;
     const lml_unit_row *rows[LML_UNIT_FACTORS];
-    lml_json_open_list(&w);
+    lml_json_write_open_list(&w);
     if (name) {
         lml_status status = lml_unit_read(lml_span_of(name), &unit, &dimension, err);
         if (status != LML_OK) {
@@ -187,7 +187,7 @@ static lml_status put_json(lml_call *call, const char *name, lml_error *err)
         for (size_t i = 1; i < lml_unit_count(); i++)
             put_json_row(&w, lml_unit_at(i));
     }
-    lml_json_close(&w);
+    lml_json_write_close(&w);
     return lml_work_end(&w, err);
 }
 

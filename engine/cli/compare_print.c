@@ -50,7 +50,7 @@ static void put_outcomes(lml_layout *layout, const lml_comparison *c)
     for (size_t i = 0; i < c->outcomes; i++) {
         const lml_outcome *o = &c->outcome[i];
         lml_builder line = lml_layout_scratch(layout);
-        lml_append_format(&line, "%s %s%s", o->job, change_of(o), words_of(o));
+        lml_builder_add_format(&line, "%s %s%s", o->job, change_of(o), words_of(o));
         lml_layout_text(layout, INDENT, (lml_span){line.at ? line.at : "", line.length});
         lml_layout_scrap(layout, &line);
     }
@@ -59,9 +59,9 @@ static void put_outcomes(lml_layout *layout, const lml_comparison *c)
 static void append_percent(lml_builder *out, double relative)
 {
     if (isfinite(relative))
-        lml_append_format(out, "%s%.3g %%", relative > 0 ? "+" : "", relative * 100);
+        lml_builder_add_format(out, "%s%.3g %%", relative > 0 ? "+" : "", relative * 100);
     else
-        lml_append_text(out, "from nothing");
+        lml_builder_add_text(out, "from nothing");
 }
 
 /* A row of a table: what it is of, before, after, difference, size. */
@@ -89,24 +89,24 @@ static void put_row(lml_layout *layout, const size_t width[COLUMNS], const row *
     for (int i = 0; i < COLUMNS; i++)
         whole += width[i] + (i > 0 ? GAP : 0);
     bool two = whole > layout->width;
-    lml_append_repeat(layout->out, ' ', INDENT);
+    lml_builder_add_repeat(layout->out, ' ', INDENT);
     lml_layout_put(layout->out, lml_span_of(r->cell[0]));
     if (two) {
-        lml_append_char(layout->out, '\n');
-        lml_append_repeat(layout->out, ' ', 2 * INDENT);
+        lml_builder_add_char(layout->out, '\n');
+        lml_builder_add_repeat(layout->out, ' ', 2 * INDENT);
     } else {
-        lml_append_repeat(layout->out, ' ', width[0] - columns_of(r->cell[0]));
+        lml_builder_add_repeat(layout->out, ' ', width[0] - columns_of(r->cell[0]));
     }
     lml_builder line = lml_layout_scratch(layout);
     for (int i = 1; i < COLUMNS; i++) {
-        lml_append_repeat(&line, ' ',
+        lml_builder_add_repeat(&line, ' ',
                           (two && i == 1 ? 0 : GAP) + width[i] - columns_of(r->cell[i]));
-        lml_append_text(&line, r->cell[i]);
+        lml_builder_add_text(&line, r->cell[i]);
     }
     while (line.length > 0 && line.at[line.length - 1] == ' ')
         line.length--;
     lml_layout_put(layout->out, (lml_span){line.at, line.length});
-    lml_append_char(layout->out, '\n');
+    lml_builder_add_char(layout->out, '\n');
     lml_layout_scrap(layout, &line);
 }
 
@@ -165,7 +165,7 @@ static bool total_row(const lml_total *t, row *r)
 {
     lml_value difference;
     int order;
-    if (!t->sums || t->moved == 0 || lml_sub(&t->after, &t->before, &difference, NULL) != LML_OK ||
+    if (!t->sums || t->moved == 0 || lml_arithmetic_sub(&t->after, &t->before, &difference, NULL) != LML_OK ||
         lml_compare(&t->after, &t->before, &order, NULL) != LML_OK)
         return false;
     *r = (row){.cell = {""}};
@@ -199,7 +199,7 @@ lml_status lml_compare_print(const lml_comparison *c, lml_error *err)
     lml_builder *out = &c->call->out;
     lml_layout layout = {.out = out, .width = c->call->width, .bold = c->call->bold};
     lml_builder line = lml_layout_scratch(&layout);
-    lml_append_format(&line, "%s: before as %s, after as %s", c->recipe, c->shown[LML_BEFORE],
+    lml_builder_add_format(&line, "%s: before as %s, after as %s", c->recipe, c->shown[LML_BEFORE],
                       c->shown[LML_AFTER]);
     lml_layout_text(&layout, 0, (lml_span){line.at ? line.at : "", line.length});
     lml_layout_scrap(&layout, &line);
@@ -207,11 +207,11 @@ lml_status lml_compare_print(const lml_comparison *c, lml_error *err)
     put_movements(&layout, c);
     put_totals(&layout, c);
     lml_layout_gap(&layout);
-    lml_append_format(out, "%zu jobs, %zu figures: %zu moved", c->done, c->moved.figures,
+    lml_builder_add_format(out, "%zu jobs, %zu figures: %zu moved", c->done, c->moved.figures,
                       c->moved.count);
     if (c->moved.within.given)
-        lml_append_format(out, ", %zu by more than they may", c->moved.beyond);
-    lml_append_format(out, "; %zu jobs end otherwise, %zu could not be worked\n", c->outcomes,
+        lml_builder_add_format(out, ", %zu by more than they may", c->moved.beyond);
+    lml_builder_add_format(out, "; %zu jobs end otherwise, %zu could not be worked\n", c->outcomes,
                       c->failed);
     return lml_builder_status(out, err);
 }
@@ -220,24 +220,24 @@ lml_status lml_compare_print(const lml_comparison *c, lml_error *err)
 
 static void name(lml_json_writer *w, const char *text)
 {
-    lml_json_put_name(w, lml_span_of(text));
+    lml_json_write_name(w, lml_span_of(text));
 }
 
 static void put_outcome(lml_json_writer *w, const lml_outcome *o)
 {
     static const char *const sides[] = {"before", "after"};
-    lml_json_open_record(w);
-    lml_json_put_member(w, "job", o->job);
+    lml_json_write_open_record(w);
+    lml_json_write_member(w, "job", o->job);
     for (int i = 0; i < 2; i++) {
         name(w, sides[i]);
-        lml_json_open_record(w);
-        lml_json_put_member(w, "status", lml_status_name(o->status[i]));
+        lml_json_write_open_record(w);
+        lml_json_write_member(w, "status", lml_status_name(o->status[i]));
         if (o->words[i][0])
-            lml_json_put_member(w, lml_compare_worked(o->status[i]) ? "stops" : "message",
+            lml_json_write_member(w, lml_compare_worked(o->status[i]) ? "stops" : "message",
                                 o->words[i]);
-        lml_json_close(w);
+        lml_json_write_close(w);
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 static void put_total(lml_json_writer *w, const lml_total *t)
@@ -245,25 +245,25 @@ static void put_total(lml_json_writer *w, const lml_total *t)
     row r;
     if (!total_row(t, &r))
         return;
-    lml_json_open_record(w);
-    lml_json_put_member(w, "name", t->name);
+    lml_json_write_open_record(w);
+    lml_json_write_member(w, "name", t->name);
     name(w, "jobs");
-    lml_json_put_whole(w, (int64_t)t->jobs);
+    lml_json_write_whole(w, (int64_t)t->jobs);
     name(w, "moved");
-    lml_json_put_whole(w, (int64_t)t->moved);
-    lml_json_put_member(w, "before", r.cell[1]);
-    lml_json_put_member(w, "after", r.cell[2]);
-    lml_json_put_member(w, "difference", r.cell[3]);
-    lml_json_close(w);
+    lml_json_write_whole(w, (int64_t)t->moved);
+    lml_json_write_member(w, "before", r.cell[1]);
+    lml_json_write_member(w, "after", r.cell[2]);
+    lml_json_write_member(w, "difference", r.cell[3]);
+    lml_json_write_close(w);
 }
 
 lml_status lml_compare_print_json(const lml_comparison *c, lml_error *err)
 {
     lml_json_writer w = lml_json_writer_on(&c->call->out, true);
-    lml_json_open_record(&w);
-    lml_json_put_member(&w, "recipe", c->recipe);
-    lml_json_put_member(&w, "before", c->shown[LML_BEFORE]);
-    lml_json_put_member(&w, "after", c->shown[LML_AFTER]);
+    lml_json_write_open_record(&w);
+    lml_json_write_member(&w, "recipe", c->recipe);
+    lml_json_write_member(&w, "before", c->shown[LML_BEFORE]);
+    lml_json_write_member(&w, "after", c->shown[LML_AFTER]);
     const struct {
         const char *name;
         size_t count;
@@ -274,23 +274,23 @@ lml_status lml_compare_print_json(const lml_comparison *c, lml_error *err)
                   {"failed", c->failed}};
     for (size_t i = 0; i < sizeof counts / sizeof counts[0]; i++) {
         name(&w, counts[i].name);
-        lml_json_put_whole(&w, (int64_t)counts[i].count);
+        lml_json_write_whole(&w, (int64_t)counts[i].count);
     }
     name(&w, "outcomes");
-    lml_json_open_list(&w);
+    lml_json_write_open_list(&w);
     for (size_t i = 0; i < c->outcomes; i++)
         put_outcome(&w, &c->outcome[i]);
-    lml_json_close(&w);
+    lml_json_write_close(&w);
     name(&w, "differences");
-    lml_json_open_list(&w);
+    lml_json_write_open_list(&w);
     for (size_t i = 0; i < c->moved.count; i++)
         lml_moved_put(&w, &c->moved.movement[i]);
-    lml_json_close(&w);
+    lml_json_write_close(&w);
     name(&w, "totals");
-    lml_json_open_list(&w);
+    lml_json_write_open_list(&w);
     for (size_t i = 0; i < c->moved.totals; i++)
         put_total(&w, &c->moved.total[i]);
-    lml_json_close(&w);
-    lml_json_close(&w);
+    lml_json_write_close(&w);
+    lml_json_write_close(&w);
     return lml_work_end(&w, err);
 }

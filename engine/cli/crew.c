@@ -60,7 +60,7 @@ lml_status lml_crew_workers(const lml_arguments *arguments, size_t *out, lml_err
 lml_status lml_crew_new(const lml_crew_orders *orders, lml_crew **out, lml_error *err)
 {
     const lml_alloc *alloc = orders->alloc;
-    lml_crew *crew = lml_get(alloc, sizeof *crew);
+    lml_crew *crew = lml_alloc_get(alloc, sizeof *crew);
     if (!crew)
         return lml_fail(err, LML_NO_MEMORY, "no memory for the workers");
     *crew = (lml_crew){.orders = *orders};
@@ -69,12 +69,12 @@ lml_status lml_crew_new(const lml_crew_orders *orders, lml_crew **out, lml_error
     size_t workers = orders->workers < 1 ? 1 : orders->workers;
     crew->orders.workers = workers > LML_CREW_WORKERS ? LML_CREW_WORKERS : workers;
     crew->room = crew->orders.workers * ROOM_A_WORKER;
-    crew->worker = lml_get(alloc, crew->orders.workers * sizeof *crew->worker);
-    crew->slot = lml_get(alloc, crew->room * sizeof *crew->slot);
+    crew->worker = lml_alloc_get(alloc, crew->orders.workers * sizeof *crew->worker);
+    crew->slot = lml_alloc_get(alloc, crew->room * sizeof *crew->slot);
     if (!crew->worker || !crew->slot) {
-        lml_free(alloc, crew->worker, crew->orders.workers * sizeof *crew->worker);
-        lml_free(alloc, crew->slot, crew->room * sizeof *crew->slot);
-        lml_free(alloc, crew, sizeof *crew);
+        lml_alloc_free(alloc, crew->worker, crew->orders.workers * sizeof *crew->worker);
+        lml_alloc_free(alloc, crew->slot, crew->room * sizeof *crew->slot);
+        lml_alloc_free(alloc, crew, sizeof *crew);
         return lml_fail(err, LML_NO_MEMORY, "no memory for the workers");
     }
     memset(crew->worker, 0, crew->orders.workers * sizeof *crew->worker);
@@ -106,9 +106,9 @@ void lml_crew_free(lml_crew *crew)
         lml_builder_free(&crew->slot[i].request);
         lml_builder_free(&crew->slot[i].answer);
     }
-    lml_free(alloc, crew->worker, crew->orders.workers * sizeof *crew->worker);
-    lml_free(alloc, crew->slot, crew->room * sizeof *crew->slot);
-    lml_free(alloc, crew, sizeof *crew);
+    lml_alloc_free(alloc, crew->worker, crew->orders.workers * sizeof *crew->worker);
+    lml_alloc_free(alloc, crew->slot, crew->room * sizeof *crew->slot);
+    lml_alloc_free(alloc, crew, sizeof *crew);
 }
 
 /* ---- slots ---- */
@@ -387,9 +387,9 @@ static lml_status open_slot(lml_crew *crew, size_t kit, const lml_job *job, slot
     size_t shown = strlen(job->shown);
     lml_frame_job head = {(uint32_t)kit, (uint32_t)shown + 1, (uint32_t)job->text.length};
     s->kit = kit;
-    lml_append(&s->request, (const char *)&head, sizeof head);
-    lml_append(&s->request, job->shown, shown + 1);
-    lml_append_span(&s->request, job->text);
+    lml_builder_add(&s->request, (const char *)&head, sizeof head);
+    lml_builder_add(&s->request, job->shown, shown + 1);
+    lml_builder_add_span(&s->request, job->text);
     status = lml_builder_status(&s->request, err);
     if (status != LML_OK)
         return status;

@@ -183,7 +183,7 @@ static void pass_over(lml_call *call, const char *shown, lml_error *why)
     lml_complain_write(why, &remark);
     bool told = call->aside.at && remark.at && strstr(call->aside.at, remark.at);
     if (!told && !lml_call_quiet(call))
-        lml_append(&call->aside, remark.at, remark.length);
+        lml_builder_add(&call->aside, remark.at, remark.length);
     lml_builder_free(&remark);
 }
 

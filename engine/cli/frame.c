@@ -121,7 +121,7 @@ static size_t take(lml_frame_reader *r, const char *bytes, size_t length)
     if (head)
         memcpy((char *)&r->frame + had, bytes, part);
     else if (r->frame.kind == LML_FRAME_TEXT)
-        lml_append(r->text, bytes, part);
+        lml_builder_add(r->text, bytes, part);
     else
         memcpy((char *)&r->error + had, bytes, part); /* the one other frame that has a body */
     r->got += part;

@@ -14,10 +14,10 @@ typedef struct path {
 lml_status lml_given_start(lml_builder *job, lml_span recipe, lml_error *err)
 {
     lml_json_writer w = lml_json_writer_on(job, false);
-    lml_json_open_record(&w);
-    lml_json_put_name(&w, lml_span_of("recipe"));
-    lml_json_put_text(&w, recipe);
-    lml_json_close(&w);
+    lml_json_write_open_record(&w);
+    lml_json_write_name(&w, lml_span_of("recipe"));
+    lml_json_write_text(&w, recipe);
+    lml_json_write_close(&w);
     return lml_json_writer_end(&w, err);
 }
 
@@ -52,13 +52,13 @@ static const lml_json *member(const lml_json *record, lml_span name)
 static void write_missing(lml_json_writer *w, const path *p, size_t from, lml_span value)
 {
     for (size_t i = from; i < p->steps; i++) {
-        lml_json_put_name(w, p->step[i]);
+        lml_json_write_name(w, p->step[i]);
         if (i + 1 < p->steps)
-            lml_json_open_record(w);
+            lml_json_write_open_record(w);
     }
-    lml_json_put_raw(w, value);
+    lml_json_write_raw(w, value);
     for (size_t i = from; i + 1 < p->steps; i++)
-        lml_json_close(w);
+        lml_json_write_close(w);
 }
 
 /* Replace `length` bytes of the job at `offset`. */
@@ -66,9 +66,9 @@ static lml_status splice(lml_builder *job, size_t offset, size_t length, lml_spa
                          lml_error *err)
 {
     lml_builder text = lml_builder_on(job->alloc, job->most);
-    lml_append(&text, job->at, offset);
-    lml_append_span(&text, new);
-    lml_append(&text, job->at + offset + length, job->length - offset - length);
+    lml_builder_add(&text, job->at, offset);
+    lml_builder_add_span(&text, new);
+    lml_builder_add(&text, job->at + offset + length, job->length - offset - length);
     lml_status status = lml_builder_status(&text, err);
     if (status == LML_OK) {
         lml_builder_free(job);
@@ -85,9 +85,9 @@ static lml_status add(lml_builder *job, size_t offset, const lml_json *record, c
 {
     lml_builder text = lml_builder_on(job->alloc, 0);
     lml_json_writer w = lml_json_writer_on(&text, false);
-    lml_json_open_record(&w);
+    lml_json_write_open_record(&w);
     write_missing(&w, p, from, value);
-    lml_json_close(&w);
+    lml_json_write_close(&w);
     lml_status status = lml_json_writer_end(&w, err);
     if (status == LML_OK) {
         text.at[0] = lml_json_count(record) > 0 ? ',' : ' ';
@@ -152,14 +152,14 @@ static lml_status write_value(lml_span value, lml_span name, lml_builder *out, l
             err->status = status;
         /* The lines of the job keep their numbers when the value has none of its own. */
         for (size_t i = 0; status == LML_OK && i < value.length; i++)
-            lml_append_char(out, value.at[i] == '\n' || value.at[i] == '\r' ? ' ' : value.at[i]);
+            lml_builder_add_char(out, value.at[i] == '\n' || value.at[i] == '\r' ? ' ' : value.at[i]);
         return status != LML_OK ? status : lml_builder_status(out, err);
     }
     lml_json_writer w = lml_json_writer_on(out, false);
     if (lml_span_is(value, "true") || lml_span_is(value, "false"))
-        lml_json_put_raw(&w, value);
+        lml_json_write_raw(&w, value);
     else
-        lml_json_put_text(&w, value);
+        lml_json_write_text(&w, value);
     return lml_json_writer_end(&w, err);
 }
 

@@ -34,7 +34,7 @@ static void *spend(void *self, void *block, size_t old_size, size_t new_size)
         p->left += old_size - new_size;
     }
     lml_alloc heap = lml_alloc_heap();
-    void *moved = lml_resize(&heap, block, old_size, new_size);
+    void *moved = lml_alloc_resize(&heap, block, old_size, new_size);
     if (!moved && new_size > 0)
         out_of_memory(LML_FRAME_SHORT);
     return moved;
@@ -85,7 +85,7 @@ static void keep_memory(void)
 /* The bytes of a job, NUL-ended; the purse's. */
 static char *receive(const shop *s, size_t length)
 {
-    char *bytes = lml_get(&s->options.alloc, length + 1);
+    char *bytes = lml_alloc_get(&s->options.alloc, length + 1);
     if (!lml_frame_read(LML_JAIL_PIPE, bytes, length))
         _exit(0);
     bytes[length] = '\0';
@@ -100,8 +100,8 @@ static _Noreturn void serve_all(shop *s)
         char *shown = receive(s, head.shown), *text = receive(s, head.text);
         lml_job job = {{text, head.text}, shown};
         serve(s, head.kit, &job);
-        lml_free(&s->options.alloc, text, (size_t)head.text + 1);
-        lml_free(&s->options.alloc, shown, (size_t)head.shown + 1);
+        lml_alloc_free(&s->options.alloc, text, (size_t)head.text + 1);
+        lml_alloc_free(&s->options.alloc, shown, (size_t)head.shown + 1);
     }
     _exit(0); /* the command is done, or it talks of a kit that cannot be */
 }

@@ -27,10 +27,10 @@ static void options(lml_layout *layout, const lml_command *command)
             continue;
         lml_builder name = lml_layout_scratch(layout);
         if (row->brief)
-            lml_append_format(&name, "%s, ", row->brief);
-        lml_append_text(&name, row->name);
+            lml_builder_add_format(&name, "%s, ", row->brief);
+        lml_builder_add_text(&name, row->name);
         if (row->value)
-            lml_append_format(&name, " %s", row->value);
+            lml_builder_add_format(&name, " %s", row->value);
         if (lml_builder_status(&name, NULL) == LML_OK)
             entry(layout, name.at, row->help);
         lml_layout_scrap(layout, &name);
@@ -39,13 +39,13 @@ static void options(lml_layout *layout, const lml_command *command)
 
 static void whole(lml_layout *layout)
 {
-    lml_append_text(layout->out, "  lemel run jobs/cuff-links.json\n"
+    lml_builder_add_text(layout->out, "  lemel run jobs/cuff-links.json\n"
                                  "  lemel reckon \"1 ozt\" as g\n\n"
                                  "usage: lemel COMMAND ... [options]\n\ncommands:\n");
     for (size_t i = 0; i < lml_command_count(); i++)
         entry(layout, lml_command_at(i)->name, lml_command_at(i)->summary);
     options(layout, NULL);
-    lml_append_text(layout->out,
+    lml_builder_add_text(layout->out,
                     "\nlemel COMMAND --help says more.\n"
                     "exit status: 0 done, 1 stopped by a rule or a proof failed, "
                     "64 wrong usage,\n65 bad data or a faulty recipe, 66 no such file, "
@@ -61,11 +61,11 @@ void lml_help_write(const lml_command *command, size_t width, lml_builder *out)
         return;
     }
     /* Not wrapped: an example is there to be copied. */
-    lml_append_format(out, "  %s\n  %s\n\n", command->examples[0], command->examples[1]);
-    lml_append_format(out, "usage: lemel %s%s%s [options]\n\n", command->name,
+    lml_builder_add_format(out, "  %s\n  %s\n\n", command->examples[0], command->examples[1]);
+    lml_builder_add_format(out, "usage: lemel %s%s%s [options]\n\n", command->name,
                       command->words[0] ? " " : "", command->words);
     lml_builder about = lml_layout_scratch(&layout);
-    lml_append_format(&about, "%s.\n\n%s", command->summary, command->details);
+    lml_builder_add_format(&about, "%s.\n\n%s", command->summary, command->details);
     if (about.at && about.at[0] >= 'a' && about.at[0] <= 'z')
         about.at[0] = (char)(about.at[0] - 'a' + 'A');
     lml_layout_text(&layout, 0, (lml_span){about.at, about.length});

@@ -14,14 +14,14 @@ static lml_status add(lml_jobs *jobs, lml_span folder, const char *name, lml_err
     if (jobs->count == jobs->room) {
         size_t room = jobs->room ? 2 * jobs->room : FIRST_ROOM;
         char **moved =
-            lml_resize(jobs->alloc, jobs->path, jobs->room * sizeof *moved, room * sizeof *moved);
+            lml_alloc_resize(jobs->alloc, jobs->path, jobs->room * sizeof *moved, room * sizeof *moved);
         if (!moved)
             return lml_fail(err, LML_NO_MEMORY, "no memory for the list of jobs");
         jobs->path = moved;
         jobs->room = room;
     }
     size_t length = strlen(name);
-    char *path = lml_get(jobs->alloc, folder.length + length + 1);
+    char *path = lml_alloc_get(jobs->alloc, folder.length + length + 1);
     if (!path)
         return lml_fail(err, LML_NO_MEMORY, "no memory for the list of jobs");
     memcpy(path, folder.at, folder.length);
@@ -54,9 +54,9 @@ static lml_status add_folder(lml_jobs *jobs, DIR *dir, const char *path, lml_err
 {
     size_t start = jobs->count;
     lml_builder folder = lml_builder_on(jobs->alloc, 0);
-    lml_append_text(&folder, path);
+    lml_builder_add_text(&folder, path);
     if (path[strlen(path) - 1] != '/')
-        lml_append_char(&folder, '/');
+        lml_builder_add_char(&folder, '/');
     lml_status status = lml_builder_status(&folder, err);
     while (status == LML_OK) {
         errno = 0;
@@ -104,8 +104,8 @@ lml_status lml_jobs_find(const lml_call *call, size_t first, lml_jobs *out, lml_
 void lml_jobs_free(lml_jobs *jobs)
 {
     for (size_t i = 0; i < jobs->count; i++)
-        lml_free(jobs->alloc, jobs->path[i], strlen(jobs->path[i]) + 1);
-    lml_free(jobs->alloc, jobs->path, jobs->room * sizeof *jobs->path);
+        lml_alloc_free(jobs->alloc, jobs->path[i], strlen(jobs->path[i]) + 1);
+    lml_alloc_free(jobs->alloc, jobs->path, jobs->room * sizeof *jobs->path);
     *jobs = (lml_jobs){.alloc = jobs->alloc};
 }
 

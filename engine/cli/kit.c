@@ -14,9 +14,9 @@ lml_kit lml_kit_on(const lml_alloc *alloc)
 static void free_text(lml_kit *kit, lml_kit_text *text)
 {
     if (text->name)
-        lml_free(kit->alloc, text->name, strlen(text->name) + 1);
+        lml_alloc_free(kit->alloc, text->name, strlen(text->name) + 1);
     if (text->shown)
-        lml_free(kit->alloc, text->shown, strlen(text->shown) + 1);
+        lml_alloc_free(kit->alloc, text->shown, strlen(text->shown) + 1);
     lml_builder_free(&text->text);
 }
 
@@ -24,7 +24,7 @@ void lml_kit_free(lml_kit *kit)
 {
     for (size_t i = 0; i < kit->count; i++)
         free_text(kit, &kit->texts[i]);
-    lml_free(kit->alloc, kit->texts, kit->room * sizeof *kit->texts);
+    lml_alloc_free(kit->alloc, kit->texts, kit->room * sizeof *kit->texts);
     *kit = lml_kit_on(kit->alloc);
 }
 
@@ -66,7 +66,7 @@ static lml_kit_text *slot(lml_kit *kit, lml_put what, lml_span name)
     if (kit->count == kit->room) {
         size_t room = kit->room ? kit->room * 2 : FIRST_ROOM;
         lml_kit_text *moved =
-            lml_resize(kit->alloc, kit->texts, kit->room * sizeof *moved, room * sizeof *moved);
+            lml_alloc_resize(kit->alloc, kit->texts, kit->room * sizeof *moved, room * sizeof *moved);
         if (!moved)
             return NULL;
         kit->texts = moved;
@@ -131,7 +131,7 @@ lml_status lml_kit_copy(lml_kit *kit, const lml_kit_text *from, lml_span name, l
                         .text = lml_builder_on(kit->alloc, 0),
                         .from = from->from,
                         .ours = from->ours};
-    lml_append(&new.text, from->text.at, from->text.length);
+    lml_builder_add(&new.text, from->text.at, from->text.length);
     return put(kit, &new, lml_builder_status(&new.text, err), err);
 }
 

@@ -58,7 +58,7 @@ static void print_aside(const lml_builder *aside)
     while (rest.length > 0) {
         const char *end = rest.at + rest.length, *feed = memchr(rest.at, '\n', rest.length);
         lml_layout_put(&clean, lml_span_between(rest.at, feed ? feed : end));
-        lml_append_char(&clean, '\n');
+        lml_builder_add_char(&clean, '\n');
         rest = lml_span_between(feed ? feed + 1 : end, end);
     }
     if (aside->length > 0 && lml_builder_status(&clean, NULL) != LML_OK)
@@ -115,7 +115,7 @@ static lml_status deliver(lml_call *call, lml_error *err)
     bool replace = call->arguments.given[LML_OPTION_REPLACE];
     status = lml_store_write(path, (lml_span){call->out.at, call->out.length}, replace, err);
     if (status == LML_OK && !lml_call_quiet(call))
-        lml_append_format(&call->aside, "wrote %s\n", path);
+        lml_builder_add_format(&call->aside, "wrote %s\n", path);
     return status;
 }
 
@@ -139,7 +139,7 @@ static lml_status choose(lml_arguments *a, const lml_command **out, lml_error *e
 
 static void say_bounds(lml_call *call)
 {
-    lml_append_text(&call->aside,
+    lml_builder_add_text(&call->aside,
                     lml_filter_there()
                         ? "recipes run in processes without files, sockets, other system calls\n"
                         : "recipes run in processes without files; the filter of system calls is "
@@ -151,9 +151,9 @@ static void say_shipped(lml_call *call)
     char folder[LML_PATH];
     lml_find_shipped_folder(folder);
     char *whole = realpath(folder, NULL);
-    lml_append_text(&call->out, whole ? "recipes and scripts: " : "recipes and scripts, not there: ");
+    lml_builder_add_text(&call->out, whole ? "recipes and scripts: " : "recipes and scripts, not there: ");
     lml_layout_put(&call->out, lml_span_of(whole ? whole : folder));
-    lml_append_char(&call->out, '\n');
+    lml_builder_add_char(&call->out, '\n');
     free(whole);
 }
 
@@ -162,7 +162,7 @@ static lml_status serve(lml_call *call, lml_error *err)
     lml_arguments *a = &call->arguments;
     const lml_command *command = NULL;
     if (a->given[LML_OPTION_VERSION]) {
-        lml_append_format(&call->out, "lemel %s\n", lml_version());
+        lml_builder_add_format(&call->out, "lemel %s\n", lml_version());
         if (a->given[LML_OPTION_VERBOSE])
             say_shipped(call);
         return LML_OK;
@@ -230,7 +230,7 @@ int main(int argc, char **argv)
     signal(SIGXFSZ, SIG_IGN); /* a file over its limit is an error of the write, which takes the temporary file away */
     lml_call call = {.alloc = lml_alloc_heap(), .emit = emit, .progress = progress};
     size_t size = (size_t)(argc > 0 ? argc : 1) * sizeof(char *);
-    const char **word = lml_get(&call.alloc, size);
+    const char **word = lml_alloc_get(&call.alloc, size);
     lml_error error = {.status = LML_OK}, late = {.status = LML_OK};
     call.out = lml_builder_on(&call.alloc, 0);
     call.aside = lml_builder_on(&call.alloc, 0);
@@ -254,10 +254,10 @@ int main(int argc, char **argv)
         status = delivered;
     }
     if (status != LML_OK && call.done[0])
-        lml_append_format(&call.aside, "  %s\n", call.done);
+        lml_builder_add_format(&call.aside, "  %s\n", call.done);
     print_aside(&call.aside);
     lml_builder_free(&call.out);
     lml_builder_free(&call.aside);
-    lml_free(&call.alloc, word, size);
+    lml_alloc_free(&call.alloc, word, size);
     return exit_of(status);
 }

@@ -28,7 +28,7 @@ static lml_status read_list(lml_proved *proved, lml_error *err)
         return status;
     if (lml_span_starts(span_of(&proved->list), HEAD)) {
         if (proved->list.at[proved->list.length - 1] != '\n')
-            lml_append_char(&proved->list, '\n'); /* an editor may leave the last one out */
+            lml_builder_add_char(&proved->list, '\n'); /* an editor may leave the last one out */
         return lml_builder_status(&proved->list, err);
     }
     proved->list.length = 0;
@@ -162,19 +162,19 @@ static void put_text(lml_builder *to, const lml_kit_text *text)
 {
     char digest[LML_DIGEST_TEXT];
     lml_digest_of(span_of(&text->text), digest);
-    lml_append_format(to, "%s %s", text->name, digest);
+    lml_builder_add_format(to, "%s %s", text->name, digest);
 }
 
 static void put_part(lml_builder *to, size_t from, const lml_kit_text *text)
 {
     lml_builder line = lml_builder_on(to->alloc, 0);
-    lml_append_text(&line, text->what == LML_PUT_SCRIPT ? "  script " : "  recipe ");
+    lml_builder_add_text(&line, text->what == LML_PUT_SCRIPT ? "  script " : "  recipe ");
     put_text(&line, text);
-    lml_append_char(&line, '\n');
+    lml_builder_add_char(&line, '\n');
     if (line.status != LML_OK)
         to->status = line.status;
     else if (!stands_in(to, from, span_of(&line)))
-        lml_append_span(to, span_of(&line));
+        lml_builder_add_span(to, span_of(&line));
     lml_builder_free(&line);
 }
 
@@ -196,11 +196,11 @@ void lml_proved_put(lml_proved *proved, const lml_kit *kit, const lml_kit_text *
 {
     lml_builder *to = &proved->news;
     if (!all_passed(report)) {
-        lml_append_format(to, "%s\n", recipe->name);
+        lml_builder_add_format(to, "%s\n", recipe->name);
         return;
     }
     put_text(to, recipe);
-    lml_append_format(to, " lemel %s\n", lml_version());
+    lml_builder_add_format(to, " lemel %s\n", lml_version());
     size_t from = to->length;
     const lml_json *proof = lml_json_first(lml_json_member(report, "proofs"));
     for (; proof; proof = lml_json_next(proof)) {
@@ -225,7 +225,7 @@ static void put_entry(lml_builder *to, lml_span entry)
     lml_span words = entry;
     take_word(&words);
     if (take_word(&words).length > 0)
-        lml_append_span(to, entry);
+        lml_builder_add_span(to, entry);
 }
 
 /* The list with one entry anew in its place by name. */
@@ -234,14 +234,14 @@ static void put_into(lml_builder *list, lml_span entry)
     lml_builder new = lml_builder_on(list->alloc, 0);
     lml_span rest = span_of(list), other;
     bool due = true;
-    lml_append_text(&new, FIRST_LINE);
+    lml_builder_add_text(&new, FIRST_LINE);
     while (take_entry(&rest, &other)) {
         if (due && order(name_of(entry), name_of(other)) <= 0) {
             put_entry(&new, entry);
             due = false;
         }
         if (!lml_span_equal(name_of(entry), name_of(other)))
-            lml_append_span(&new, other);
+            lml_builder_add_span(&new, other);
     }
     if (due)
         put_entry(&new, entry);
@@ -256,7 +256,7 @@ static lml_status write_list(lml_proved *proved, lml_error *err)
     if (status != LML_OK)
         return status;
     lml_builder before = lml_builder_on(proved->list.alloc, 0);
-    lml_append_span(&before, span_of(&proved->list));
+    lml_builder_add_span(&before, span_of(&proved->list));
     while (take_entry(&rest, &entry))
         put_into(&proved->list, entry);
     status = lml_builder_status(&before, err);

@@ -14,7 +14,7 @@ void lml_unproved_open(lml_unproved *u, lml_call *call, const char *studio)
 void lml_unproved_close(lml_unproved *u)
 {
     lml_proved_free(&u->proved);
-    lml_free(&u->call->alloc, u->met, u->room * sizeof *u->met);
+    lml_alloc_free(&u->call->alloc, u->met, u->room * sizeof *u->met);
 }
 
 static bool was_met(const lml_unproved *u, const lml_kit_text *text)
@@ -45,21 +45,21 @@ static void tell(lml_unproved *u, const lml_kit *kit, const lml_kit_text *text)
             lml_complain_write(&error, aside);
     }
     if (text->replaces)
-        lml_append_format(aside, "%s is used in place of lemel's own %s\n", text->shown,
+        lml_builder_add_format(aside, "%s is used in place of lemel's own %s\n", text->shown,
                           text->name);
     if (lml_proved_holds(&u->proved, kit, text, &gap))
         return;
     bool own = strcmp(text->from, "studio") == 0;
     if (gap.name.length > 0) {
-        lml_append_format(aside, "%s was proved with another %.*s %.*s: ", text->shown,
+        lml_builder_add_format(aside, "%s was proved with another %.*s %.*s: ", text->shown,
                           (int)gap.kind.length, gap.kind.at, (int)gap.name.length, gap.name.at);
     } else {
-        lml_append_format(aside, "%s is not proved %s: ", text->shown,
+        lml_builder_add_format(aside, "%s is not proved %s: ", text->shown,
                           own ? "as it stands" : "here");
     }
     /* the name of the file: `lemel compare` works it under another */
     lml_span name = own ? lml_find_recipe(text->shown).recipe : lml_span_of(text->shown);
-    lml_append_format(aside, "lemel %s %.*s\n", own ? "prove" : "adopt", (int)name.length, name.at);
+    lml_builder_add_format(aside, "lemel %s %.*s\n", own ? "prove" : "adopt", (int)name.length, name.at);
 }
 
 static lml_status meet(lml_unproved *u, const lml_kit *kit, const lml_kit_text *text,
@@ -70,7 +70,7 @@ static lml_status meet(lml_unproved *u, const lml_kit *kit, const lml_kit_text *
     if (u->count == u->room) {
         size_t room = u->room ? 2 * u->room : 8;
         const lml_kit_text **moved =
-            lml_resize(&u->call->alloc, u->met, u->room * sizeof *moved, room * sizeof *moved);
+            lml_alloc_resize(&u->call->alloc, u->met, u->room * sizeof *moved, room * sizeof *moved);
         if (!moved)
             return lml_fail(err, LML_NO_MEMORY, "no memory for the recipes that are not proved");
         u->met = moved;

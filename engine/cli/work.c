@@ -13,7 +13,7 @@ static lml_status read_input(lml_builder *out, lml_error *err)
     char block[4096];
     size_t got;
     while ((got = fread(block, 1, sizeof block, stdin)) > 0) {
-        lml_append(out, block, got);
+        lml_builder_add(out, block, got);
         if (out->length > LML_STORE_SIZE)
             return lml_fail(err, LML_LIMIT, "standard input is longer than %d bytes",
                             (int)LML_STORE_SIZE);
@@ -198,6 +198,6 @@ lml_status lml_work_parse(const lml_call *call, const lml_builder *answer, lml_j
 
 lml_status lml_work_end(lml_json_writer *w, lml_error *err)
 {
-    lml_append_char(w->to, '\n');
+    lml_builder_add_char(w->to, '\n');
     return lml_json_writer_end(w, err);
 }

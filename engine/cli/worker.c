@@ -21,7 +21,7 @@ lml_status lml_worker_run(const lml_worker_orders *orders, lml_builder *out, lml
     close(pipe);
     status = lml_hand_end(&hand, process, end, &reader.error);
     if (status == LML_OK || status == LML_STOPPED)
-        lml_append(out, text.at, text.length);
+        lml_builder_add(out, text.at, text.length);
     else if (err)
         *err = reader.error;
     lml_builder_free(&text);

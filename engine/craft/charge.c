@@ -14,9 +14,9 @@ static lml_status make_room(const lml_charge_model *model, lml_charge_answer *an
     answer->lots = model->lots;
     answer->room = model->limits;
     answer->alloc = model->alloc;
-    answer->amount = lml_get(&answer->alloc, lots * sizeof *answer->amount);
-    answer->binding = lml_get(&answer->alloc, limits * sizeof *answer->binding);
-    answer->reason.clash = lml_get(&answer->alloc, limits * sizeof *answer->reason.clash);
+    answer->amount = lml_alloc_get(&answer->alloc, lots * sizeof *answer->amount);
+    answer->binding = lml_alloc_get(&answer->alloc, limits * sizeof *answer->binding);
+    answer->reason.clash = lml_alloc_get(&answer->alloc, limits * sizeof *answer->reason.clash);
     if (!answer->amount || !answer->binding || !answer->reason.clash)
         return lml_fail(err, LML_NO_MEMORY, "no memory left for a charge of %d lots", model->lots);
     memset(answer->amount, 0, lots * sizeof *answer->amount);
@@ -117,11 +117,11 @@ void lml_charge_free(lml_charge_answer *answer)
 {
     size_t lots = (size_t)answer->lots, room = (size_t)answer->room;
     if (answer->amount)
-        lml_free(&answer->alloc, answer->amount, lots * sizeof *answer->amount);
+        lml_alloc_free(&answer->alloc, answer->amount, lots * sizeof *answer->amount);
     if (answer->binding)
-        lml_free(&answer->alloc, answer->binding, room * sizeof *answer->binding);
+        lml_alloc_free(&answer->alloc, answer->binding, room * sizeof *answer->binding);
     if (answer->reason.clash)
-        lml_free(&answer->alloc, answer->reason.clash, room * sizeof *answer->reason.clash);
+        lml_alloc_free(&answer->alloc, answer->reason.clash, room * sizeof *answer->reason.clash);
     answer->amount = NULL;
     answer->binding = NULL;
     answer->reason.clash = NULL;

@@ -194,7 +194,7 @@ lml_status lml_charge_model_make(const lml_charge_problem *problem, double step,
     int lots = problem->lots, rules = problem->rules;
     lml_charge_model m = {.problem = problem, .lots = lots, .rules = rules, .alloc = *alloc};
     m.limits = 1 + rules + 2 * lots;
-    m.available = lml_get(alloc, block_size(lots, rules));
+    m.available = lml_alloc_get(alloc, block_size(lots, rules));
     if (!m.available)
         return lml_fail(err, LML_NO_MEMORY, "no memory left for a charge of %d lots", lots);
     memset(m.available, 0, block_size(lots, rules));
@@ -219,7 +219,7 @@ lml_status lml_charge_model_make(const lml_charge_problem *problem, double step,
 void lml_charge_model_free(lml_charge_model *model)
 {
     if (model->available)
-        lml_free(&model->alloc, model->available, block_size(model->lots, model->rules));
+        lml_alloc_free(&model->alloc, model->available, block_size(model->lots, model->rules));
     model->available = NULL;
 }
 

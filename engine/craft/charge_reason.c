@@ -141,7 +141,7 @@ static const lml_rational thousandth = {1, 1000}, hundredth = {1, 100};
 
 static const char *to_decimals(double x, lml_rational unit, int decimals, number out)
 {
-    size_t length = lml_write_fixed(x, unit, decimals, LML_HALF_EVEN, out);
+    size_t length = lml_decimal_write_fixed(x, unit, decimals, LML_HALF_EVEN, out);
     while (length > 0 && out[length - 1] == '0')
         length--;
     if (length > 0 && out[length - 1] == '.')

@@ -215,7 +215,7 @@ static lml_status run(struct search *search, int skip, lml_error *err)
 static lml_status refuse(struct search *search, double step, lml_error *err)
 {
     char size[LML_NUMBER_TEXT], words[LML_CHARGE_WORDS];
-    lml_write_scaled(step, (lml_rational){1, 1000}, size);
+    lml_decimal_write_scaled(step, (lml_rational){1, 1000}, size);
     for (int row = 0; row < search->rows; row++) {
         lml_status s = run(search, row, err);
         if (s != LML_OK)
@@ -269,7 +269,7 @@ lml_status lml_charge_round(const lml_charge_problem *problem, const lml_charge_
     s = lml_charge_model_make(problem, step, alloc, &model, err);
     if (s != LML_OK)
         return s;
-    struct search *search = lml_get(alloc, sizeof *search);
+    struct search *search = lml_alloc_get(alloc, sizeof *search);
     if (!search)
         s = lml_fail(err, LML_NO_MEMORY, "no memory left to round a charge");
     else {
@@ -279,7 +279,7 @@ lml_status lml_charge_round(const lml_charge_problem *problem, const lml_charge_
         for (int f = 0; f < FREE; f++)
             search->choice[f].count = 0;
         s = settle(search, answer, step, mass, mix, err);
-        lml_free(alloc, search, sizeof *search);
+        lml_alloc_free(alloc, search, sizeof *search);
     }
     lml_charge_model_free(&model);
     return s;

@@ -5,7 +5,7 @@
 const char *lml_check_text(double x, char out[LML_NUMBER_TEXT])
 {
     if (isfinite(x)) {
-        lml_write_double(x, out);
+        lml_decimal_write_double(x, out);
         return out;
     }
     return isnan(x) ? "not a number" : "infinite";

@@ -57,7 +57,7 @@ lml_status lml_scaled_of(double x, lml_scaled *out, lml_error *err)
     if (short_decimal(x, out))
         return LML_OK;
     char text[LML_NUMBER_TEXT];
-    size_t length = lml_write_double(x, text);
+    size_t length = lml_decimal_write_double(x, text);
     lml_decimal d;
     if (lml_decimal_read((lml_span){text, length}, &d) != length || d.inexact)
         return lml_fail(err, LML_FAULT, "a number written as \"%s\" did not read back", text);

@@ -399,8 +399,8 @@ lml_status lml_simplex_solve(const lml_simplex_problem *problem, const lml_alloc
     size_t size = bigs + (n + all) * sizeof(int) + all * sizeof(bool);
     lml_simplex_answer answer = {
         .columns = problem->columns, .rows = problem->rows, .alloc = *alloc};
-    answer.column = lml_get(alloc, parts_size((int)all));
-    lml_big *block = answer.column ? lml_get(alloc, size) : NULL;
+    answer.column = lml_alloc_get(alloc, parts_size((int)all));
+    lml_big *block = answer.column ? lml_alloc_get(alloc, size) : NULL;
     if (!block) {
         lml_simplex_free(&answer);
         return lml_fail(err, LML_NO_MEMORY, "no memory left to solve a linear programme");
@@ -420,7 +420,7 @@ lml_status lml_simplex_solve(const lml_simplex_problem *problem, const lml_alloc
     t.rest = t.basic + n;
     t.frozen = (bool *)(t.rest + all);
     work(&t, &answer);
-    lml_free(alloc, block, size);
+    lml_alloc_free(alloc, block, size);
     if (t.work.status != LML_OK) {
         lml_simplex_free(&answer);
         return t.work.status;
@@ -432,6 +432,6 @@ lml_status lml_simplex_solve(const lml_simplex_problem *problem, const lml_alloc
 void lml_simplex_free(lml_simplex_answer *answer)
 {
     if (answer->column)
-        lml_free(&answer->alloc, answer->column, parts_size(answer->columns + answer->rows));
+        lml_alloc_free(&answer->alloc, answer->column, parts_size(answer->columns + answer->rows));
     answer->column = answer->row = NULL;
 }

@@ -26,7 +26,7 @@ enum {
 lml_engine *lml_engine_new(const lml_engine_options *options)
 {
     lml_alloc alloc = options && options->alloc.resize ? options->alloc : lml_alloc_heap();
-    lml_engine *engine = lml_get(&alloc, sizeof *engine);
+    lml_engine *engine = lml_alloc_get(&alloc, sizeof *engine);
     if (!engine)
         return NULL;
     memset(engine, 0, sizeof *engine);
@@ -52,7 +52,7 @@ void lml_engine_free(lml_engine *engine)
     lml_warm_drop(engine);
     lml_shelf_free(&engine->shelf);
     lml_alloc alloc = engine->alloc;
-    lml_free(&alloc, engine, sizeof *engine);
+    lml_alloc_free(&alloc, engine, sizeof *engine);
 }
 
 const lml_alloc *lml_engine_alloc(const lml_engine *engine)
@@ -73,7 +73,7 @@ const char *lml_version(void)
 void lml_text_free(lml_engine *engine, lml_text *text)
 {
     if (text->text)
-        lml_free(&engine->alloc, text->text, text->size);
+        lml_alloc_free(&engine->alloc, text->text, text->size);
     *text = (lml_text){0};
 }
 
@@ -181,10 +181,10 @@ static lml_status put(lml_engine *engine, lml_put what, const char *name, const 
     engine->house_checked = false;
     lml_warm_drop(engine);
     if (what == LML_PUT_HOUSE)
-        return put_file(engine, &lml_house_shape, span, shown, &engine->shelf.house,
+        return put_file(engine, &lml_shapes_house, span, shown, &engine->shelf.house,
                         engine->shelf.house_digest, err);
     if (what == LML_PUT_PRICES)
-        return put_file(engine, &lml_prices_shape, span, shown, &engine->shelf.prices,
+        return put_file(engine, &lml_shapes_prices, span, shown, &engine->shelf.prices,
                         engine->shelf.prices_digest, err);
     lml_status status = check_name(name, shown, err);
     if (status)
@@ -220,7 +220,7 @@ static lml_status check_house(lml_engine *engine, lml_error *err)
         return LML_OK;
     for (const lml_json *m = lml_json_first(lml_shelf_house(&engine->shelf)); m; m = lml_json_next(m)) {
         lml_span name = lml_json_name(m);
-        if (lml_shape_field(&lml_house_shape, name.at))
+        if (lml_shape_field(&lml_shapes_house, name.at))
             continue;
         const char *dot = memchr(name.at, '.', name.length);
         lml_span word = dot ? lml_span_between(dot + 1, name.at + name.length) : name;
@@ -251,7 +251,7 @@ static lml_status read_job(lml_engine *engine, lml_span text, const char *shown,
     lml_status status = lml_json_read(&engine->alloc, text, &limits, shown, out, err);
     if (status)
         return status;
-    status = lml_shape_check(&lml_job_shape, lml_json_root(*out), err);
+    status = lml_shape_check(&lml_shapes_job, lml_json_root(*out), err);
     if (status)
         lml_json_free(*out);
     return status;
@@ -308,7 +308,7 @@ static lml_status run_job(lml_engine *engine, const char *job, size_t length, co
         aim(run, doc);
         status = lml_declare_check(run, recipe, err);
         if (!status)
-            status = lml_run_job(run, recipe, err);
+            status = lml_work_job_run(run, recipe, err);
         if (!status) {
             lml_builder b = lml_builder_on(&engine->alloc, engine->limits.result);
             bool stopped = false;
@@ -351,7 +351,7 @@ static lml_status check_job(lml_engine *engine, const char *job, size_t length, 
         const char *recipe = lml_json_text(lml_json_member(run.job, "recipe")).at;
         status = lml_declare_check(&run, recipe, err);
         if (!status)
-            status = lml_run_check(&run, recipe, err);
+            status = lml_work_job_check(&run, recipe, err);
         lml_run_close(&run);
     }
     lml_json_free(doc);

@@ -24,12 +24,12 @@ static bool round_before_point(lml_value *v, double x, int zeros)
     lml_alloc heap = lml_alloc_heap();
     lml_builder b = lml_builder_on(&heap, 0);
     lml_value out;
-    lml_value_write_unit(v, &b);
+    lml_write_unit(v, &b);
     if (!lml_builder_status(&b, NULL) && b.length < sizeof unit)
         memcpy(unit, b.at, b.length);
     lml_builder_free(&b);
     snprintf(text, sizeof text, "%.0fe%d %s", nearbyint(x / lml_real_pow(10, zeros)), zeros, unit);
-    if (lml_value_read(lml_span_trim(lml_span_of(text)), LML_WANT_ANYTHING, LML_NO_METAL, &out, NULL) || out.kind != v->kind)
+    if (lml_read_value(lml_span_trim(lml_span_of(text)), LML_WANT_ANYTHING, LML_NO_METAL, &out, NULL) || out.kind != v->kind)
         return false;
     out.decimals = 0;
     *v = out;
@@ -41,7 +41,7 @@ static void to_digits(lml_value *v, int digits)
 {
     if (v->kind > LML_FINE_MASS)
         return;
-    double x = lml_value_in_unit(v);
+    double x = lml_write_in_unit(v);
     if (x == 0 || !isfinite(x))
         return;
     int decimals = digits - 1 - (int)floor(lml_real_log10(fabs(x)));
@@ -60,7 +60,7 @@ static void append_fifteen(lml_builder *b, lml_decimal d)
         unit *= 10;
     d.digits = (d.digits + unit / 2) / unit;
     char text[LML_NUMBER_TEXT];
-    lml_append(b, text, lml_write_double(lml_decimal_scale(&d, (lml_rational){1, 1}), text));
+    lml_builder_add(b, text, lml_decimal_write_double(lml_decimal_scale(&d, (lml_rational){1, 1}), text));
 }
 
 /* A sum is worked in doubles, which tell any two decimals of 15 digits apart. What stands behind them
@@ -75,7 +75,7 @@ static void append_tidy(lml_builder *b, lml_span text)
         if (used > 0)
             append_fifteen(b, d);
         else
-            lml_append_char(b, text.at[at]);
+            lml_builder_add_char(b, text.at[at]);
         at += used > 0 ? used : 1;
     }
 }
@@ -86,7 +86,7 @@ static lml_status answer(lml_engine *engine, const lml_value *value, bool is_sum
 {
     lml_value v = *value;
     if (unit) {
-        lml_status status = lml_value_as(value, lml_span_of(unit), &v, err);
+        lml_status status = lml_write_as(value, lml_span_of(unit), &v, err);
         if (status)
             return status;
     }
@@ -94,7 +94,7 @@ static lml_status answer(lml_engine *engine, const lml_value *value, bool is_sum
         to_digits(&v, digits);
     lml_builder whole = lml_builder_on(&engine->alloc, 0), b = whole;
     bool tidy = is_sum && digits == 0 && v.decimals == LML_SHORTEST && v.kind <= LML_FINE_MASS;
-    lml_value_write(&v, tidy ? &whole : &b);
+    lml_write_value(&v, tidy ? &whole : &b);
     lml_status status = lml_builder_status(&whole, err);
     if (tidy && !status)
         append_tidy(&b, (lml_span){whole.at, whole.length});
@@ -112,7 +112,7 @@ static lml_status answer(lml_engine *engine, const lml_value *value, bool is_sum
 static lml_status answer_text(lml_engine *engine, lml_span text, lml_text *out, lml_error *err)
 {
     lml_builder b = lml_builder_on(&engine->alloc, 0);
-    lml_append(&b, text.at, text.length + 1);
+    lml_builder_add(&b, text.at, text.length + 1);
     lml_status status = lml_builder_status(&b, err);
     if (status)
         lml_builder_free(&b);
@@ -133,8 +133,8 @@ static bool looks_like_lua(lml_span text)
 /* As a terminal may be given it. */
 static int push_text(lua_State *L)
 {
-    lml_push_text_of(L, 1);
-    lml_push_clean(L, -1, "the answer", LML_TEXT_MOST);
+    lml_what_push_text(L, 1);
+    lml_view_push_clean(L, -1, "the answer", LML_TEXT_MOST);
     return 1;
 }
 
@@ -147,18 +147,18 @@ static lml_status reckon_lua(lml_engine *engine, lml_span expression, const char
         return status;
     lua_State *L = run.box.L;
     lml_builder b = lml_builder_on(&engine->alloc, engine->limits.source);
-    lml_append_text(&b, "return ");
-    lml_append_span(&b, expression);
+    lml_builder_add_text(&b, "return ");
+    lml_builder_add_span(&b, expression);
     status = lml_builder_status(&b, err);
     if (!status)
-        status = lml_box_load(&run.box, (lml_span){b.at, b.length}, "expression", err);
+        status = lml_chunk_load(&run.box, (lml_span){b.at, b.length}, "expression", err);
     if (!status)
         status = lml_box_call(&run.box, 0, 1, err);
     if (!status) {
-        const lml_value *v = lml_test(L, -1, LML_CLASS_VALUE);
+        const lml_value *v = lml_class_test(L, -1, LML_CLASS_VALUE);
         lml_value number;
         if (!v && lua_type(L, -1) == LUA_TNUMBER) {
-            number = lml_number(lua_tonumber(L, -1));
+            number = lml_value_number(lua_tonumber(L, -1));
             v = &number;
         }
         if (v) {
@@ -196,13 +196,13 @@ static bool put_as_lua(lml_span text, lml_builder *b)
     for (size_t at = 0; at < text.length;) {
         size_t end = next_operator(text, at);
         lml_span part = lml_span_trim((lml_span){text.at + at, end - at});
-        if (lml_value_read(part, LML_WANT_ANYTHING, LML_NO_METAL, &v, NULL))
+        if (lml_read_value(part, LML_WANT_ANYTHING, LML_NO_METAL, &v, NULL))
             return false;
-        lml_append_text(b, v.kind == LML_NUMBER ? "" : "Q\"");
-        lml_append_span(b, part);
-        lml_append_text(b, v.kind == LML_NUMBER ? "" : "\"");
+        lml_builder_add_text(b, v.kind == LML_NUMBER ? "" : "Q\"");
+        lml_builder_add_span(b, part);
+        lml_builder_add_text(b, v.kind == LML_NUMBER ? "" : "\"");
         if (end < text.length)
-            lml_append_span(b, (lml_span){text.at + end, 3});
+            lml_builder_add_span(b, (lml_span){text.at + end, 3});
         sum = sum || end < text.length;
         at = end < text.length ? end + 3 : end;
     }
@@ -214,7 +214,7 @@ static lml_status reckon(lml_engine *engine, const char *expression, const char 
 {
     lml_span text = lml_span_trim(lml_span_of(expression));
     lml_value v;
-    lml_status status = lml_value_read(text, LML_WANT_ANYTHING, LML_NO_METAL, &v, err);
+    lml_status status = lml_read_value(text, LML_WANT_ANYTHING, LML_NO_METAL, &v, err);
     if (!status)
         return answer(engine, &v, false, unit, digits, out, err);
     if (looks_like_lua(text))

@@ -113,7 +113,7 @@ const lml_shape lml_alloy_shape = {.wanted = LML_WANT_RECORD,
                                    .field_count = ALLOY_FIELDS,
                                    .check = check_alloy};
 
-bool lml_alloy_is_name(const lml_json *node)
+bool lml_alloy_read_is_name(const lml_json *node)
 {
     return lml_json_kind_of(node) == LML_JSON_TEXT;
 }
@@ -197,8 +197,8 @@ bool lml_assay_is_name(lml_span text)
         return false;
     if (text.at[0] < '0' || text.at[0] > '9')
         return true;
-    return lml_value_read(text, LML_WANT_FINENESS, LML_Au, &ignored, NULL) &&
-           lml_value_read(text, LML_WANT_ANYTHING, LML_NO_METAL, &ignored, NULL);
+    return lml_read_value(text, LML_WANT_FINENESS, LML_Au, &ignored, NULL) &&
+           lml_read_value(text, LML_WANT_ANYTHING, LML_NO_METAL, &ignored, NULL);
 }
 
 lml_status lml_assay_read(const lml_json *node, lml_metal metal, lml_assay *out, lml_error *err)

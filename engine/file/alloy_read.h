@@ -19,7 +19,7 @@ extern const lml_shape lml_alloy_shape; /* the record of an alloy */
 extern const lml_shape lml_assay_shape; /* the record of an assay */
 
 /* Whether the node of an ALLOY, the text of an ASSAY, is a name to look up. */
-bool lml_alloy_is_name(const lml_json *node);
+bool lml_alloy_read_is_name(const lml_json *node);
 bool lml_assay_is_name(lml_span text);
 /* From the record. `name` of the result is the member's own name, or empty. LML_BAD_DATA,
  * LML_BAD_VALUE. */

@@ -20,7 +20,7 @@ static lml_status sort_members(lml_json_document *d, lml_error *err)
 {
     if (!d->members)
         return LML_OK;
-    d->sorted = lml_get(&d->alloc, d->members * sizeof(*d->sorted));
+    d->sorted = lml_alloc_get(&d->alloc, d->members * sizeof(*d->sorted));
     if (!d->sorted)
         return lml_fail(err, LML_NO_MEMORY, "no memory left for %s", d->source);
     size_t used = 0;
@@ -72,7 +72,7 @@ lml_status lml_json_read(const lml_alloc *alloc, lml_span text, const lml_json_l
     lml_json_limits l = filled(limits);
     if (text.length > l.size)
         return lml_fail(err, LML_LIMIT, "%s: the text is longer than %zu bytes", source, l.size);
-    lml_json_document *d = lml_get(alloc, sizeof *d);
+    lml_json_document *d = lml_alloc_get(alloc, sizeof *d);
     if (!d)
         return lml_fail(err, LML_NO_MEMORY, "no memory left for %s", source);
     *d = (lml_json_document){.alloc = *alloc, .length = text.length, .source_size = strlen(source)};
@@ -95,14 +95,14 @@ void lml_json_free(lml_json_document *d)
     lml_alloc alloc = d->alloc;
     cJSON_Delete(d->tree);
     if (d->sorted)
-        lml_free(&alloc, d->sorted, d->members * sizeof(*d->sorted));
+        lml_alloc_free(&alloc, d->sorted, d->members * sizeof(*d->sorted));
     if (d->node)
-        lml_free(&alloc, d->node, d->capacity * sizeof *d->node);
+        lml_alloc_free(&alloc, d->node, d->capacity * sizeof *d->node);
     if (d->source)
-        lml_free(&alloc, d->source, d->source_size + 1);
+        lml_alloc_free(&alloc, d->source, d->source_size + 1);
     if (d->text)
-        lml_free(&alloc, d->text, d->length + 1);
-    lml_free(&alloc, d, sizeof *d);
+        lml_alloc_free(&alloc, d->text, d->length + 1);
+    lml_alloc_free(&alloc, d, sizeof *d);
 }
 
 /* ---- nodes ---- */

@@ -138,7 +138,7 @@ static lml_status add_node(struct scan *s, size_t parent, lml_span name)
     if (d->count == d->capacity) {
         size_t more = d->capacity ? d->capacity * 2 : 64;
         lml_json *grown =
-            lml_resize(&d->alloc, d->node, d->capacity * sizeof *grown, more * sizeof *grown);
+            lml_alloc_resize(&d->alloc, d->node, d->capacity * sizeof *grown, more * sizeof *grown);
         if (!grown)
             return lml_fail(s->err, LML_NO_MEMORY, "no memory left for %s", d->source);
         d->node = grown;

@@ -122,9 +122,9 @@ static bool grow(lml_json_document *d, char *scratch)
 
 lml_status lml_json_tree(lml_json_document *d, lml_error *err)
 {
-    char *scratch = lml_get(&d->alloc, d->length + 1);
+    char *scratch = lml_alloc_get(&d->alloc, d->length + 1);
     bool grown = scratch && grow(d, scratch);
     if (scratch)
-        lml_free(&d->alloc, scratch, d->length + 1);
+        lml_alloc_free(&d->alloc, scratch, d->length + 1);
     return grown ? LML_OK : lml_fail(err, LML_NO_MEMORY, "no memory left for %s", d->source);
 }

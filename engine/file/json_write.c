@@ -25,15 +25,15 @@ static void new_line(lml_json_writer *w)
 {
     if (!w->indented)
         return;
-    lml_append_char(w->to, '\n');
-    lml_append_repeat(w->to, ' ', (size_t)w->depth * 2);
+    lml_builder_add_char(w->to, '\n');
+    lml_builder_add_repeat(w->to, ' ', (size_t)w->depth * 2);
 }
 
 /* The comma and the line before a member or an item. */
 static void separate(lml_json_writer *w)
 {
     if (w->filled & bit(w))
-        lml_append_char(w->to, ',');
+        lml_builder_add_char(w->to, ',');
     w->filled |= bit(w);
     new_line(w);
 }
@@ -62,24 +62,24 @@ static void open(lml_json_writer *w, bool record)
         spoil(w, LML_FAULT, "too many levels");
         return;
     }
-    lml_append_char(w->to, record ? '{' : '[');
+    lml_builder_add_char(w->to, record ? '{' : '[');
     w->depth++;
     w->done = false;
     w->filled &= ~bit(w);
     w->record = record ? w->record | bit(w) : w->record & ~bit(w);
 }
 
-void lml_json_open_record(lml_json_writer *w)
+void lml_json_write_open_record(lml_json_writer *w)
 {
     open(w, true);
 }
 
-void lml_json_open_list(lml_json_writer *w)
+void lml_json_write_open_list(lml_json_writer *w)
 {
     open(w, false);
 }
 
-void lml_json_close(lml_json_writer *w)
+void lml_json_write_close(lml_json_writer *w)
 {
     if (!w->status && (!w->depth || w->named))
         spoil(w, LML_FAULT, w->depth ? "a name without a value" : "nothing is open");
@@ -89,7 +89,7 @@ void lml_json_close(lml_json_writer *w)
     w->depth--;
     if (filled)
         new_line(w);
-    lml_append_char(w->to, record ? '}' : ']');
+    lml_builder_add_char(w->to, record ? '}' : ']');
     w->done = w->depth == 0;
 }
 
@@ -108,26 +108,26 @@ static size_t plain_run(lml_span text)
 static void put_character(lml_json_writer *w, uint32_t code, const char *at, size_t bytes)
 {
     if (code == '"' || code == '\\') {
-        lml_append_char(w->to, '\\');
-        lml_append_char(w->to, (char)code);
+        lml_builder_add_char(w->to, '\\');
+        lml_builder_add_char(w->to, (char)code);
     } else if (code == '\n') {
-        lml_append_text(w->to, "\\n");
+        lml_builder_add_text(w->to, "\\n");
     } else if (code == '\t') {
-        lml_append_text(w->to, "\\t");
+        lml_builder_add_text(w->to, "\\t");
     } else if (code < 0x20 || (code >= 0x7F && code <= 0x9F) || code == 0x2028 || code == 0x2029) {
-        lml_append_format(w->to, "\\u%04X", (unsigned)code);
+        lml_builder_add_format(w->to, "\\u%04X", (unsigned)code);
     } else {
-        lml_append(w->to, at, bytes);
+        lml_builder_add(w->to, at, bytes);
     }
 }
 
 static void quoted(lml_json_writer *w, lml_span text)
 {
-    lml_append_char(w->to, '"');
+    lml_builder_add_char(w->to, '"');
     while (text.length) {
         size_t bytes = plain_run(text);
         if (bytes) {
-            lml_append(w->to, text.at, bytes);
+            lml_builder_add(w->to, text.at, bytes);
         } else {
             uint32_t code;
             bytes = lml_utf8_next(text, &code);
@@ -140,10 +140,10 @@ static void quoted(lml_json_writer *w, lml_span text)
         text.at += bytes;
         text.length -= bytes;
     }
-    lml_append_char(w->to, '"');
+    lml_builder_add_char(w->to, '"');
 }
 
-void lml_json_put_name(lml_json_writer *w, lml_span name)
+void lml_json_write_name(lml_json_writer *w, lml_span name)
 {
     if (!w->status && (!w->depth || !(w->record & bit(w)) || w->named))
         spoil(w, LML_FAULT, "a name where none is due");
@@ -151,53 +151,53 @@ void lml_json_put_name(lml_json_writer *w, lml_span name)
         return;
     separate(w);
     quoted(w, name);
-    lml_append_text(w->to, w->indented ? ": " : ":");
+    lml_builder_add_text(w->to, w->indented ? ": " : ":");
     w->named = true;
 }
 
-void lml_json_put_text(lml_json_writer *w, lml_span text)
+void lml_json_write_text(lml_json_writer *w, lml_span text)
 {
     if (ready(w))
         quoted(w, text);
 }
 
-void lml_json_put_number(lml_json_writer *w, double x)
+void lml_json_write_number(lml_json_writer *w, double x)
 {
     if (!isfinite(x))
         spoil(w, LML_BAD_VALUE, "a number that is not finite");
     char text[LML_NUMBER_TEXT];
     if (ready(w))
-        lml_append(w->to, text, lml_write_double(x, text));
+        lml_builder_add(w->to, text, lml_decimal_write_double(x, text));
 }
 
-void lml_json_put_whole(lml_json_writer *w, int64_t n)
+void lml_json_write_whole(lml_json_writer *w, int64_t n)
 {
     if (ready(w))
-        lml_append_format(w->to, "%" PRId64, n);
+        lml_builder_add_format(w->to, "%" PRId64, n);
 }
 
-void lml_json_put_yes_no(lml_json_writer *w, bool yes)
+void lml_json_write_yes_no(lml_json_writer *w, bool yes)
 {
     if (ready(w))
-        lml_append_text(w->to, yes ? "true" : "false");
+        lml_builder_add_text(w->to, yes ? "true" : "false");
 }
 
-void lml_json_put_null(lml_json_writer *w)
+void lml_json_write_null(lml_json_writer *w)
 {
     if (ready(w))
-        lml_append_text(w->to, "null");
+        lml_builder_add_text(w->to, "null");
 }
 
-void lml_json_put_raw(lml_json_writer *w, lml_span json)
+void lml_json_write_raw(lml_json_writer *w, lml_span json)
 {
     if (ready(w))
-        lml_append_span(w->to, json);
+        lml_builder_add_span(w->to, json);
 }
 
-void lml_json_put_member(lml_json_writer *w, const char *name, const char *text)
+void lml_json_write_member(lml_json_writer *w, const char *name, const char *text)
 {
-    lml_json_put_name(w, lml_span_of(name));
-    lml_json_put_text(w, lml_span_of(text));
+    lml_json_write_name(w, lml_span_of(name));
+    lml_json_write_text(w, lml_span_of(text));
 }
 
 lml_status lml_json_writer_end(const lml_json_writer *w, lml_error *err)

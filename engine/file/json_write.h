@@ -4,10 +4,10 @@
  * What is written is always one JSON text that lml_json_read takes back.
  *
  *     lml_json_writer w = lml_json_writer_on(&builder, true);
- *     lml_json_open_record(&w);
- *     lml_json_put_name(&w, lml_span_of("wax"));
- *     lml_json_put_text(&w, lml_span_of("2.85 g"));
- *     lml_json_close(&w);
+ *     lml_json_write_open_record(&w);
+ *     lml_json_write_name(&w, lml_span_of("wax"));
+ *     lml_json_write_text(&w, lml_span_of("2.85 g"));
+ *     lml_json_write_close(&w);
  *     lml_status s = lml_json_writer_end(&w, err);
  */
 #ifndef LML_FILE_JSON_WRITE_H
@@ -28,19 +28,19 @@ typedef struct lml_json_writer {
 
 /* Indented by two spaces a level, one member a line; or all on one line without blanks. */
 lml_json_writer lml_json_writer_on(lml_builder *to, bool indented);
-void lml_json_open_record(lml_json_writer *w);
-void lml_json_open_list(lml_json_writer *w);
-void lml_json_close(lml_json_writer *w); /* the innermost open one */
-void lml_json_put_name(lml_json_writer *w, lml_span name);
-void lml_json_put_text(lml_json_writer *w, lml_span text);
-void lml_json_put_number(lml_json_writer *w, double x); /* shortest; must be finite */
-void lml_json_put_whole(lml_json_writer *w, int64_t n);
-void lml_json_put_yes_no(lml_json_writer *w, bool yes);
-void lml_json_put_null(lml_json_writer *w);
+void lml_json_write_open_record(lml_json_writer *w);
+void lml_json_write_open_list(lml_json_writer *w);
+void lml_json_write_close(lml_json_writer *w); /* the innermost open one */
+void lml_json_write_name(lml_json_writer *w, lml_span name);
+void lml_json_write_text(lml_json_writer *w, lml_span text);
+void lml_json_write_number(lml_json_writer *w, double x); /* shortest; must be finite */
+void lml_json_write_whole(lml_json_writer *w, int64_t n);
+void lml_json_write_yes_no(lml_json_writer *w, bool yes);
+void lml_json_write_null(lml_json_writer *w);
 /* A value that is JSON already; not looked at. */
-void lml_json_put_raw(lml_json_writer *w, lml_span json);
+void lml_json_write_raw(lml_json_writer *w, lml_span json);
 /* Name and text in one. */
-void lml_json_put_member(lml_json_writer *w, const char *name, const char *text);
+void lml_json_write_member(lml_json_writer *w, const char *name, const char *text);
 /* LML_OK when one whole value was written. LML_NO_MEMORY and LML_LIMIT of the builder; LML_BAD_DATA
  * for text that is not UTF-8 or holds U+0000; LML_BAD_VALUE for a number that is not finite;
  * LML_FAULT for a name without a value, a value without a name, or brackets that do not match. */

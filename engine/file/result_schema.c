@@ -233,5 +233,5 @@ static const char *const lines[] = {
 void lml_result_schema(lml_builder *out)
 {
     for (size_t i = 0; i < sizeof lines / sizeof lines[0]; i++)
-        lml_append_format(out, "%s\n", lines[i]);
+        lml_builder_add_format(out, "%s\n", lines[i]);
 }

@@ -76,7 +76,7 @@ static bool is_letter_size(lml_span size)
 static bool is_number_size(lml_span text)
 {
     lml_value size;
-    return !lml_value_read(text, LML_WANT_NUMBER, LML_NO_METAL, &size, NULL) && size.amount >= 0 &&
+    return !lml_read_value(text, LML_WANT_NUMBER, LML_NO_METAL, &size, NULL) && size.amount >= 0 &&
            size.amount < 200;
 }
 

@@ -4,7 +4,7 @@
  * loaded for its asks. From it come the check of a file, the help text and the JSON Schema, so that
  * the three cannot differ.
  *
- * Everything with a unit is a JSON text read by lml_value_read; NUMBER and WHOLE are JSON numbers,
+ * Everything with a unit is a JSON text read by lml_read_value; NUMBER and WHOLE are JSON numbers,
  * YES_NO true or false. RECORD takes the named fields, and further names only when `of` is set
  * (each is then checked by it); BY_NAME takes any names, LIST any count, each entry checked by
  * `of`. ANYTHING takes any JSON: whoever knows more checks it. ALLOY takes a name or a composition,
@@ -46,7 +46,7 @@ struct lml_shape {
 };
 
 /* The whole value under `node`. Refusals start with file, line and path, and carry a hint.
- * LML_BAD_DATA (wrong JSON kind, unknown or missing name), else what lml_value_read says. */
+ * LML_BAD_DATA (wrong JSON kind, unknown or missing name), else what lml_read_value says. */
 lml_status lml_shape_check(const lml_shape *shape, const lml_json *node, lml_error *err);
 /* Refuse a node that is of another JSON kind than is due. */
 lml_status lml_shape_wrong_kind(const lml_shape *shape, const lml_json *node, lml_error *err);

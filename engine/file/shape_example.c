@@ -13,8 +13,8 @@ static bool beyond(const lml_shape *s, const char *bound, int side)
     lml_value limit, example;
     int order = 0;
     return bound &&
-           lml_value_read(lml_span_of(bound), s->wanted, s->metal, &limit, NULL) == LML_OK &&
-           lml_value_read(lml_span_of(lml_wanted_example(s->wanted)), s->wanted, s->metal, &example, NULL) == LML_OK &&
+           lml_read_value(lml_span_of(bound), s->wanted, s->metal, &limit, NULL) == LML_OK &&
+           lml_read_value(lml_span_of(lml_wanted_example(s->wanted)), s->wanted, s->metal, &example, NULL) == LML_OK &&
            lml_compare(&example, &limit, &order, NULL) == LML_OK && order * side > 0;
 }
 

@@ -13,56 +13,56 @@ static bool compound(const lml_shape *s)
 static void describe_bounds(const lml_shape *s, lml_builder *b)
 {
     if (s->from && s->to)
-        lml_append_format(b, ", from %s to %s", s->from, s->to);
+        lml_builder_add_format(b, ", from %s to %s", s->from, s->to);
     else if (s->from)
-        lml_append_format(b, ", at least %s", s->from);
+        lml_builder_add_format(b, ", at least %s", s->from);
     else if (s->to)
-        lml_append_format(b, ", at most %s", s->to);
+        lml_builder_add_format(b, ", at most %s", s->to);
 }
 
 void lml_shape_describe(const lml_shape *s, lml_builder *b)
 {
     if (s->wanted == LML_WANT_CHOICE) {
-        lml_append_text(b, "one of");
+        lml_builder_add_text(b, "one of");
         for (const char *const *c = s->choices; *c; c++)
-            lml_append_format(b, "%s %s", c == s->choices ? ":" : ",", *c);
+            lml_builder_add_format(b, "%s %s", c == s->choices ? ":" : ",", *c);
     } else {
-        lml_append_text(b, lml_wanted_words(s->wanted));
+        lml_builder_add_text(b, lml_wanted_words(s->wanted));
         if (s->metal != LML_NO_METAL && !s->any_metal)
-            lml_append_format(b, " of %s", lml_metal_name(s->metal));
+            lml_builder_add_format(b, " of %s", lml_metal_name(s->metal));
     }
     if (s->of && !compound(s->of)) {
-        lml_append_text(b, ", each ");
+        lml_builder_add_text(b, ", each ");
         lml_shape_describe(s->of, b);
     } else if (s->wanted != LML_WANT_CHOICE && s->wanted != LML_WANT_ANYTHING && !compound(s)) {
-        lml_append_format(b, ", such as %s", lml_shape_example(s));
+        lml_builder_add_format(b, ", such as %s", lml_shape_example(s));
     }
     if (s->wanted == LML_WANT_LIST && s->of && s->of->apart)
-        lml_append_format(b, ", no two of the same %s", s->of->apart);
+        lml_builder_add_format(b, ", no two of the same %s", s->of->apart);
     describe_bounds(s, b);
     if (s->default_text)
-        lml_append_format(b, "; default %s", s->default_text);
+        lml_builder_add_format(b, "; default %s", s->default_text);
     if (s->default_text && s->source)
-        lml_append_format(b, " (%s)", s->source);
+        lml_builder_add_format(b, " (%s)", s->source);
 }
 
 /* ---- help ---- */
 
 static void help_field(const lml_shape *s, const char *name, size_t indent, lml_builder *b)
 {
-    lml_append_repeat(b, ' ', indent);
-    lml_append_text(b, name);
+    lml_builder_add_repeat(b, ' ', indent);
+    lml_builder_add_text(b, name);
     if (s->optional && !s->default_text)
-        lml_append_text(b, " (may be left out)");
+        lml_builder_add_text(b, " (may be left out)");
     if (s->title)
-        lml_append_format(b, ": %s", s->title);
-    lml_append_char(b, '\n');
-    lml_append_repeat(b, ' ', indent + 4);
+        lml_builder_add_format(b, ": %s", s->title);
+    lml_builder_add_char(b, '\n');
+    lml_builder_add_repeat(b, ' ', indent + 4);
     lml_shape_describe(s, b);
-    lml_append_char(b, '\n');
+    lml_builder_add_char(b, '\n');
     if (s->note) {
-        lml_append_repeat(b, ' ', indent + 4);
-        lml_append_format(b, "%s\n", s->note);
+        lml_builder_add_repeat(b, ' ', indent + 4);
+        lml_builder_add_format(b, "%s\n", s->note);
     }
     if (compound(s))
         lml_shape_help(s, indent + 4, b);
@@ -84,12 +84,12 @@ void lml_shape_help(const lml_shape *s, size_t indent, lml_builder *b)
 
 static void put_type(lml_json_writer *w, const char *type)
 {
-    lml_json_put_member(w, "type", type);
+    lml_json_write_member(w, "type", type);
 }
 
 static void put_schema(lml_json_writer *w, const char *name, const lml_shape *s)
 {
-    lml_json_put_name(w, lml_span_of(name));
+    lml_json_write_name(w, lml_span_of(name));
     lml_shape_schema(s, false, w);
 }
 
@@ -97,57 +97,57 @@ static void put_bound(lml_json_writer *w, const char *name, const char *text)
 {
     if (!text)
         return;
-    lml_json_put_name(w, lml_span_of(name));
-    lml_json_put_raw(w, lml_span_of(text));
+    lml_json_write_name(w, lml_span_of(name));
+    lml_json_write_raw(w, lml_span_of(text));
 }
 
 static void schema_record(const lml_shape *s, lml_json_writer *w)
 {
     put_type(w, "object");
     if (s->field_count) {
-        lml_json_put_name(w, lml_span_of("properties"));
-        lml_json_open_record(w);
+        lml_json_write_name(w, lml_span_of("properties"));
+        lml_json_write_open_record(w);
         for (size_t i = 0; i < s->field_count; i++)
             put_schema(w, s->fields[i].name, &s->fields[i]);
-        lml_json_close(w);
-        lml_json_put_name(w, lml_span_of("required"));
-        lml_json_open_list(w);
+        lml_json_write_close(w);
+        lml_json_write_name(w, lml_span_of("required"));
+        lml_json_write_open_list(w);
         for (size_t i = 0; i < s->field_count; i++)
             if (!lml_shape_optional(&s->fields[i]))
-                lml_json_put_text(w, lml_span_of(s->fields[i].name));
-        lml_json_close(w);
+                lml_json_write_text(w, lml_span_of(s->fields[i].name));
+        lml_json_write_close(w);
     }
     if (s->of) {
         put_schema(w, "additionalProperties", s->of);
     } else {
-        lml_json_put_name(w, lml_span_of("additionalProperties"));
-        lml_json_put_yes_no(w, false);
+        lml_json_write_name(w, lml_span_of("additionalProperties"));
+        lml_json_write_yes_no(w, false);
     }
 }
 
 /* A name, or the record in full. */
 static void schema_either(const lml_shape *record, lml_json_writer *w)
 {
-    lml_json_put_name(w, lml_span_of("anyOf"));
-    lml_json_open_list(w);
-    lml_json_open_record(w);
+    lml_json_write_name(w, lml_span_of("anyOf"));
+    lml_json_write_open_list(w);
+    lml_json_write_open_record(w);
     put_type(w, "string");
-    lml_json_close(w);
-    lml_json_open_record(w);
+    lml_json_write_close(w);
+    lml_json_write_open_record(w);
     schema_record(record, w);
-    lml_json_close(w);
-    lml_json_close(w);
+    lml_json_write_close(w);
+    lml_json_write_close(w);
 }
 
 static void schema_text(const lml_shape *s, const char *pattern, lml_json_writer *w)
 {
     put_type(w, "string");
     if (pattern)
-        lml_json_put_member(w, "pattern", pattern);
-    lml_json_put_name(w, lml_span_of("examples"));
-    lml_json_open_list(w);
-    lml_json_put_text(w, lml_span_of(lml_shape_example(s)));
-    lml_json_close(w);
+        lml_json_write_member(w, "pattern", pattern);
+    lml_json_write_name(w, lml_span_of("examples"));
+    lml_json_write_open_list(w);
+    lml_json_write_text(w, lml_span_of(lml_shape_example(s)));
+    lml_json_write_close(w);
 }
 
 static void schema_body(const lml_shape *s, lml_json_writer *w)
@@ -175,11 +175,11 @@ static void schema_body(const lml_shape *s, lml_json_writer *w)
         break;
     case LML_WANT_CHOICE:
         put_type(w, "string");
-        lml_json_put_name(w, lml_span_of("enum"));
-        lml_json_open_list(w);
+        lml_json_write_name(w, lml_span_of("enum"));
+        lml_json_write_open_list(w);
         for (const char *const *c = s->choices; *c; c++)
-            lml_json_put_text(w, lml_span_of(*c));
-        lml_json_close(w);
+            lml_json_write_text(w, lml_span_of(*c));
+        lml_json_write_close(w);
         break;
     case LML_WANT_ALLOY:
         schema_either(&lml_alloy_shape, w);
@@ -198,22 +198,22 @@ static void schema_body(const lml_shape *s, lml_json_writer *w)
 
 void lml_shape_schema(const lml_shape *s, bool root, lml_json_writer *w)
 {
-    lml_json_open_record(w);
+    lml_json_write_open_record(w);
     if (root)
-        lml_json_put_member(w, "$schema", "https://json-schema.org/draft/2020-12/schema");
+        lml_json_write_member(w, "$schema", "https://json-schema.org/draft/2020-12/schema");
     if (s->title)
-        lml_json_put_member(w, "title", s->title);
+        lml_json_write_member(w, "title", s->title);
     lml_builder line = lml_builder_on(w->to->alloc, 0);
     lml_shape_describe(s, &line);
     if (s->note)
-        lml_append_format(&line, ". %s", s->note);
-    lml_json_put_name(w, lml_span_of("description"));
-    lml_json_put_text(w, (lml_span){line.at, line.length});
+        lml_builder_add_format(&line, ". %s", s->note);
+    lml_json_write_name(w, lml_span_of("description"));
+    lml_json_write_text(w, (lml_span){line.at, line.length});
     if (line.status && !w->status) {
         w->status = line.status;
         w->fault = "no memory left";
     }
     lml_builder_free(&line);
     schema_body(s, w);
-    lml_json_close(w);
+    lml_json_write_close(w);
 }

@@ -33,9 +33,9 @@ lml_status lml_shape_read(const lml_alloc *alloc, const lml_shape *s, lml_span t
     lml_json_writer w = lml_json_writer_on(&json, false);
     lml_json_document *doc = NULL;
     if (is_json(s, text))
-        lml_json_put_raw(&w, text);
+        lml_json_write_raw(&w, text);
     else
-        lml_json_put_text(&w, text);
+        lml_json_write_text(&w, text);
     lml_status status = lml_json_writer_end(&w, err);
     if (!status)
         status = lml_json_read(alloc, (lml_span){json.at, json.length}, NULL, source, &doc, err);
@@ -59,7 +59,7 @@ static lml_status bounds_valid(const lml_shape *s, lml_error *err)
     for (int i = 0; i < 2; i++) {
         if (!text[i])
             continue;
-        lml_status status = lml_value_read(lml_span_of(text[i]), s->wanted, s->metal, &end[i], err);
+        lml_status status = lml_read_value(lml_span_of(text[i]), s->wanted, s->metal, &end[i], err);
         if (status)
             return lml_error_context(err, status, "in `%s` of %s", i ? "to" : "from",
                                      s->name ? s->name : "an entry");

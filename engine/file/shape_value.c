@@ -73,7 +73,7 @@ static lml_status check_bound(const lml_shape *s, const lml_json *node, const lm
     int order;
     if (!text)
         return LML_OK;
-    lml_status status = lml_value_read(lml_span_of(text), s->wanted, s->metal, &bound, err);
+    lml_status status = lml_read_value(lml_span_of(text), s->wanted, s->metal, &bound, err);
     if (!status && value->spread == LML_BETWEEN)
         end.amount = which == LEAST ? value->low : value->high;
     if (!status)
@@ -95,15 +95,15 @@ static lml_status read_number(const lml_shape *s, const lml_json *node, lml_valu
     if (s->wanted == LML_WANT_WHOLE && (x != floor(x) || fabs(x) > 9007199254740992.0))
         return lml_json_fail(node, err, LML_BAD_VALUE, "%.*s is %s", (int)raw.length, raw.at,
                              x != floor(x) ? "not a whole number" : "too large for a whole number");
-    *out = lml_number(x);
+    *out = lml_value_number(x);
     return LML_OK;
 }
 
 lml_status lml_shape_value_text(const lml_shape *s, lml_span text, lml_value *out, lml_error *err)
 {
-    if (s->any_metal && lml_value_read(text, s->wanted, LML_NO_METAL, out, NULL) == LML_OK)
+    if (s->any_metal && lml_read_value(text, s->wanted, LML_NO_METAL, out, NULL) == LML_OK)
         return LML_OK;
-    return lml_value_read(text, s->wanted, s->metal, out, err);
+    return lml_read_value(text, s->wanted, s->metal, out, err);
 }
 
 static lml_status read_text_value(const lml_shape *s, const lml_json *node, lml_value *out,

@@ -102,7 +102,7 @@ static const lml_shape entry_fields[] = {
      .optional = true,
      .example = "sprues still on"},
 };
-const lml_shape lml_record_entry_shape = {.wanted = LML_WANT_RECORD,
+const lml_shape lml_shapes_record_entry = {.wanted = LML_WANT_RECORD,
                                           .title = "What was weighed or measured",
                                           .fields = entry_fields,
                                           .field_count = COUNT(entry_fields)};
@@ -165,14 +165,14 @@ static const lml_shape job_fields[] = {
      .name = "record",
      .title = "What was weighed and measured; entries are only added",
      .optional = true,
-     .of = &lml_record_entry_shape},
+     .of = &lml_shapes_record_entry},
     {.wanted = LML_WANT_TEXT,
      .name = "notes",
      .title = "Anything else worth knowing",
      .optional = true,
      .example = "engraving inside stays legible"},
 };
-const lml_shape lml_job_shape = {.wanted = LML_WANT_RECORD,
+const lml_shape lml_shapes_job = {.wanted = LML_WANT_RECORD,
                                  .title = "A job",
                                  .fields = job_fields,
                                  .field_count = COUNT(job_fields)};
@@ -215,8 +215,8 @@ static lml_status check_unit(const lml_json *node, lml_error *err)
     }
     lml_value example, shown;
     if (kind == LML_WANT_MONEY || kind == LML_WANT_PRICE ||
-        lml_value_read(lml_span_of(lml_wanted_example(kind)), kind, LML_Au, &example, NULL) ||
-        lml_value_as(&example, unit, &shown, NULL) == LML_OK)
+        lml_read_value(lml_span_of(lml_wanted_example(kind)), kind, LML_Au, &example, NULL) ||
+        lml_write_as(&example, unit, &shown, NULL) == LML_OK)
         return LML_OK;
     lml_json_fail(node, err, LML_BAD_VALUE, "%s cannot be printed in %.*s", lml_wanted_words(kind),
                   (int)unit.length, unit.at);
@@ -265,7 +265,7 @@ static const lml_shape house_fields[] = {
      .optional = true,
      .of = &(const lml_shape){.wanted = LML_WANT_ALLOY}},
 };
-const lml_shape lml_house_shape = {.wanted = LML_WANT_RECORD,
+const lml_shape lml_shapes_house = {.wanted = LML_WANT_RECORD,
                                    .title = "A studio",
                                    .note = "Every further name is an allowance: a general one "
                                            "(\"button\") or one recipe's (\"need.button\")",
@@ -307,7 +307,7 @@ static const lml_shape prices_fields[] = {
     SCHEMA_FIELD,
     {.wanted = LML_WANT_BY_NAME, .name = "prices", .title = "Prices, by metal", .of = &price},
 };
-const lml_shape lml_prices_shape = {.wanted = LML_WANT_RECORD,
+const lml_shape lml_shapes_prices = {.wanted = LML_WANT_RECORD,
                                     .title = "Prices of metal",
                                     .fields = prices_fields,
                                     .field_count = COUNT(prices_fields)};
@@ -315,8 +315,8 @@ const lml_shape lml_prices_shape = {.wanted = LML_WANT_RECORD,
 const lml_shape *lml_shapes_named(lml_span name)
 {
     if (lml_span_is(name, "job"))
-        return &lml_job_shape;
+        return &lml_shapes_job;
     if (lml_span_is(name, "house"))
-        return &lml_house_shape;
-    return lml_span_is(name, "prices") ? &lml_prices_shape : NULL;
+        return &lml_shapes_house;
+    return lml_span_is(name, "prices") ? &lml_shapes_prices : NULL;
 }

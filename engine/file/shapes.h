@@ -8,9 +8,9 @@
 
 #include "file/shape.h"
 
-extern const lml_shape lml_job_shape, lml_house_shape, lml_prices_shape;
+extern const lml_shape lml_shapes_job, lml_shapes_house, lml_shapes_prices;
 /* One entry of a job's record. */
-extern const lml_shape lml_record_entry_shape;
+extern const lml_shape lml_shapes_record_entry;
 
 /* By the names that the command takes: "job", "house", "prices"; NULL when unknown. */
 const lml_shape *lml_shapes_named(lml_span name);

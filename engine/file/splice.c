@@ -77,22 +77,22 @@ static void put_first(const growing *in, lml_builder *run, lml_span line, lml_sp
 {
     bool tabs = line.length > 0 && line.at[line.length - 1] == '\t';
     if (open)
-        lml_append_char(run, in->open);
+        lml_builder_add_char(run, in->open);
     if (line.length) {
-        lml_append_span(run, line);
-        lml_append_text(run, tabs ? "\t" : "  ");
+        lml_builder_add_span(run, line);
+        lml_builder_add_text(run, tabs ? "\t" : "  ");
     } else {
-        lml_append_char(run, ' ');
+        lml_builder_add_char(run, ' ');
     }
-    lml_append_span(run, entry);
+    lml_builder_add_span(run, entry);
     if (!close)
         return;
     if (line.length)
-        lml_append_span(run, line);
+        lml_builder_add_span(run, line);
     else
-        lml_append_char(run, ' ');
+        lml_builder_add_char(run, ' ');
     if (open)
-        lml_append_char(run, in->close);
+        lml_builder_add_char(run, in->close);
 }
 
 /* The bytes to put in, and where: `*at` points into the job's text. */
@@ -104,9 +104,9 @@ static void make_run(const growing *in, const lml_json *root, lml_span entry, co
     lml_span lead = lml_json_count(root) ? lead_of_last(root) : (lml_span){"", 0};
     if (last) {
         *at = end_of(last);
-        lml_append_char(run, ',');
-        lml_append_span(run, lead_of_last(member));
-        lml_append_span(run, entry);
+        lml_builder_add_char(run, ',');
+        lml_builder_add_span(run, lead_of_last(member));
+        lml_builder_add_span(run, entry);
     } else if (member) {
         lml_span raw = lml_json_raw(member);
         bool has_line = memchr(raw.at, '\n', raw.length) != NULL; /* its own last line stays */
@@ -116,10 +116,10 @@ static void make_run(const growing *in, const lml_json *root, lml_span entry, co
         bool first = lml_json_count(root) == 0;
         *at = first ? lml_json_raw(root).at + 1 : end_of(last_of(root));
         if (!first) {
-            lml_append_char(run, ',');
-            lml_append_span(run, lead);
+            lml_builder_add_char(run, ',');
+            lml_builder_add_span(run, lead);
         }
-        lml_append_format(run, "\"%s\": ", in->name);
+        lml_builder_add_format(run, "\"%s\": ", in->name);
         put_first(in, run, last_line(lead), entry, true, true);
     }
 }
@@ -148,9 +148,9 @@ static lml_status check_order(const lml_json *root, const lml_json *entry, lml_e
     const lml_json *before = lml_json_member(last, "at"), *now = lml_json_member(entry, "at");
     lml_value earlier, later;
     lml_status status =
-        lml_value_read(lml_json_text(before), LML_WANT_MOMENT, LML_NO_METAL, &earlier, err);
+        lml_read_value(lml_json_text(before), LML_WANT_MOMENT, LML_NO_METAL, &earlier, err);
     if (status == LML_OK)
-        status = lml_value_read(lml_json_text(now), LML_WANT_MOMENT, LML_NO_METAL, &later, err);
+        status = lml_read_value(lml_json_text(now), LML_WANT_MOMENT, LML_NO_METAL, &later, err);
     if (status != LML_OK || later.exact >= earlier.exact)
         return status;
     lml_span a = lml_json_text(now), b = lml_json_text(before);
@@ -169,16 +169,16 @@ static lml_status put_in(const growing *in, const lml_json_document *doc, lml_sp
     lml_builder run = lml_builder_on(after->alloc, 0);
     const char *at = text.at;
     make_run(in, lml_json_root(doc), entry, &at, &run);
-    lml_append_span(after, lml_span_between(text.at, at));
-    lml_append_span(after, text_of(&run));
-    lml_append_span(after, lml_span_between(at, text.at + text.length));
+    lml_builder_add_span(after, lml_span_between(text.at, at));
+    lml_builder_add_span(after, text_of(&run));
+    lml_builder_add_span(after, lml_span_between(at, text.at + text.length));
     lml_status status = lml_builder_status(&run, err);
     if (status == LML_OK)
         status = lml_builder_status(after, err);
     lml_builder_free(&run);
     lml_json_document *made = NULL;
     if (status == LML_OK)
-        status = read_checked(after->alloc, text_of(after), source, &lml_job_shape, &made, err);
+        status = read_checked(after->alloc, text_of(after), source, &lml_shapes_job, &made, err);
     lml_json_free(made);
     return status;
 }
@@ -188,15 +188,15 @@ lml_status lml_splice_record(lml_span job, const char *source, lml_span entry, l
 {
     lml_json_document *doc = NULL, *added = NULL;
     lml_builder after = lml_builder_on(out->alloc, 0);
-    lml_status status = read_checked(out->alloc, job, source, &lml_job_shape, &doc, err);
+    lml_status status = read_checked(out->alloc, job, source, &lml_shapes_job, &doc, err);
     if (status == LML_OK)
-        status = read_checked(out->alloc, entry, "the entry", &lml_record_entry_shape, &added, err);
+        status = read_checked(out->alloc, entry, "the entry", &lml_shapes_record_entry, &added, err);
     if (status == LML_OK)
         status = check_order(lml_json_root(doc), lml_json_root(added), err);
     if (status == LML_OK)
         status = put_in(&record_member, doc, lml_json_raw(lml_json_root(added)), source, &after, err);
     if (status == LML_OK) {
-        lml_append_span(out, text_of(&after));
+        lml_builder_add_span(out, text_of(&after));
         status = lml_builder_status(out, err);
     }
     lml_builder_free(&after);
@@ -210,7 +210,7 @@ lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code,
 {
     lml_json_document *doc = NULL;
     lml_builder after = lml_builder_on(out->alloc, 0), named = lml_builder_on(out->alloc, 0);
-    lml_status status = read_checked(out->alloc, job, source, &lml_job_shape, &doc, err);
+    lml_status status = read_checked(out->alloc, job, source, &lml_shapes_job, &doc, err);
     const lml_json *there = status == LML_OK ? lml_json_member(lml_json_root(doc), confirmed_member.name) : NULL;
     for (const lml_json *m = lml_json_first(there); m; m = lml_json_next(m))
         if (status == LML_OK && lml_span_equal(lml_json_name(m), code)) {
@@ -220,15 +220,15 @@ lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code,
         }
     if (status == LML_OK) {
         lml_json_writer w = lml_json_writer_on(&named, false);
-        lml_json_put_text(&w, code);
-        lml_append_text(&named, ": ");
-        lml_append_span(&named, entry);
+        lml_json_write_text(&w, code);
+        lml_builder_add_text(&named, ": ");
+        lml_builder_add_span(&named, entry);
         status = lml_builder_status(&named, err);
     }
     if (status == LML_OK)
         status = put_in(&confirmed_member, doc, text_of(&named), source, &after, err);
     if (status == LML_OK) {
-        lml_append_span(out, text_of(&after));
+        lml_builder_add_span(out, text_of(&after));
         status = lml_builder_status(out, err);
     }
     lml_builder_free(&named);

@@ -16,7 +16,7 @@
 #include "base/text.h"
 
 /* Append to `out` the job text with `entry` (one JSON record on one line, not yet checked) added to
- * its record. The job is checked before and after, the entry by lml_record_entry_shape; an entry
+ * its record. The job is checked before and after, the entry by lml_shapes_record_entry; an entry
  * that is earlier than the last one is refused, because a record only grows. `source` names the job
  * in messages. LML_BAD_DATA, LML_BAD_VALUE, LML_LIMIT, LML_NO_MEMORY; `out` is then as it was. */
 lml_status lml_splice_record(lml_span job, const char *source, lml_span entry, lml_builder *out,

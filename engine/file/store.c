@@ -72,7 +72,7 @@ static lml_status read_all(int file, const char *path, size_t most, lml_builder 
         total += (size_t)got;
         if (total > most)
             return lml_fail(err, LML_LIMIT, "%s is longer than %zu bytes", path, most);
-        lml_append(out, block, (size_t)got);
+        lml_builder_add(out, block, (size_t)got);
     }
 }
 

@@ -39,23 +39,23 @@ lml_box lml_boxes_find(const lml_json *result, lml_span name)
 
 static void put_count(lml_json_writer *w, const char *name, size_t count)
 {
-    lml_json_put_name(w, lml_span_of(name));
-    lml_json_put_whole(w, (int64_t)count);
+    lml_json_write_name(w, lml_span_of(name));
+    lml_json_write_whole(w, (int64_t)count);
 }
 
 static lml_status write_box(const lml_box *box, lml_builder *out, lml_error *err)
 {
     lml_json_writer w = lml_json_writer_on(out, false);
-    lml_json_open_record(&w);
+    lml_json_write_open_record(&w);
     put_count(&w, "boxes", box->all);
     put_count(&w, "called", box->count);
     if (box->count > 0 && box->kind != LML_WANT_ANYTHING)
-        lml_json_put_member(&w, "kind", lml_wanted_name(box->kind));
+        lml_json_write_member(&w, "kind", lml_wanted_name(box->kind));
     if (box->count == 0 && lml_nearest_found(&box->near)) {
-        lml_json_put_name(&w, lml_span_of("near"));
-        lml_json_put_text(&w, box->near.best);
+        lml_json_write_name(&w, lml_span_of("near"));
+        lml_json_write_text(&w, box->near.best);
     }
-    lml_json_close(&w);
+    lml_json_write_close(&w);
     return lml_json_writer_end(&w, err);
 }
 

@@ -34,7 +34,7 @@ lml_status lml_engine_check_value(lml_engine *engine, const char *kind, const ch
     if (status == LML_OK)
         status = lml_shape_read(alloc, &shape, lml_span_of(text), "the value", &doc, err);
     if (status == LML_OK)
-        lml_append_span(&json, lml_json_raw(lml_json_root(doc)));
+        lml_builder_add_span(&json, lml_json_raw(lml_json_root(doc)));
     lml_json_free(doc);
     lml_locale_leave(entered);
     return lml_paper_take(&json, status, out, err);

@@ -6,43 +6,43 @@
 
 static void put_count(lml_json_writer *w, const char *name, size_t count)
 {
-    lml_json_put_name(w, lml_span_of(name));
-    lml_json_put_whole(w, (int64_t)count);
+    lml_json_write_name(w, lml_span_of(name));
+    lml_json_write_whole(w, (int64_t)count);
 }
 
 /* The codes of what withholds something. */
 static void put_stops(lml_json_writer *w, const char *side, const lml_json *result)
 {
-    lml_json_put_name(w, lml_span_of(side));
-    lml_json_open_list(w);
+    lml_json_write_name(w, lml_span_of(side));
+    lml_json_write_open_list(w);
     const lml_json *remark = lml_json_first(lml_json_member(result, "remarks"));
     for (; remark; remark = lml_json_next(remark)) {
         lml_span level = lml_json_text(lml_json_member(remark, "level"));
         if (lml_span_is(level, "stop") || lml_span_is(level, "confirm"))
-            lml_json_put_text(w, lml_json_text(lml_json_member(remark, "code")));
+            lml_json_write_text(w, lml_json_text(lml_json_member(remark, "code")));
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 static lml_status write_report(const lml_moved *moved, const lml_json *before,
                                const lml_json *after, lml_builder *out, lml_error *err)
 {
     lml_json_writer w = lml_json_writer_on(out, false);
-    lml_json_open_record(&w);
+    lml_json_write_open_record(&w);
     put_count(&w, "figures", moved->figures);
     put_count(&w, "moved", moved->count);
     put_count(&w, "beyond", moved->beyond);
-    lml_json_put_name(&w, lml_span_of("stops"));
-    lml_json_open_record(&w);
+    lml_json_write_name(&w, lml_span_of("stops"));
+    lml_json_write_open_record(&w);
     put_stops(&w, "before", before);
     put_stops(&w, "after", after);
-    lml_json_close(&w);
-    lml_json_put_name(&w, lml_span_of("differences"));
-    lml_json_open_list(&w);
+    lml_json_write_close(&w);
+    lml_json_write_name(&w, lml_span_of("differences"));
+    lml_json_write_open_list(&w);
     for (size_t i = 0; i < moved->count; i++)
         lml_moved_put(&w, &moved->movement[i]);
-    lml_json_close(&w);
-    lml_json_close(&w);
+    lml_json_write_close(&w);
+    lml_json_write_close(&w);
     return lml_json_writer_end(&w, err);
 }
 

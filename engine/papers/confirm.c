@@ -59,12 +59,12 @@ static lml_status write_entry(const lml_confirmation *said, lml_span text, lml_b
                               lml_error *err)
 {
     lml_json_writer w = lml_json_writer_on(out, false);
-    lml_json_open_record(&w);
-    lml_json_put_member(&w, "reason", said->reason);
-    lml_json_put_member(&w, "by", said->by);
-    lml_json_put_name(&w, lml_span_of("text"));
-    lml_json_put_text(&w, text);
-    lml_json_close(&w);
+    lml_json_write_open_record(&w);
+    lml_json_write_member(&w, "reason", said->reason);
+    lml_json_write_member(&w, "by", said->by);
+    lml_json_write_name(&w, lml_span_of("text"));
+    lml_json_write_text(&w, text);
+    lml_json_write_close(&w);
     return lml_json_writer_end(&w, err);
 }
 
@@ -72,12 +72,12 @@ static lml_status write_report(const lml_json *point, lml_builder *out, lml_erro
 {
     static const char *const names[][2] = {{"confirmed", "code"}, {"text", "text"}};
     lml_json_writer w = lml_json_writer_on(out, false);
-    lml_json_open_record(&w);
+    lml_json_write_open_record(&w);
     for (int i = 0; i < 2; i++) {
-        lml_json_put_name(&w, lml_span_of(names[i][0]));
-        lml_json_put_text(&w, member_text(point, names[i][1]));
+        lml_json_write_name(&w, lml_span_of(names[i][0]));
+        lml_json_write_text(&w, member_text(point, names[i][1]));
     }
-    lml_json_close(&w);
+    lml_json_write_close(&w);
     return lml_json_writer_end(&w, err);
 }
 

@@ -34,13 +34,13 @@ static bool same(const lml_json *a, const lml_json *b)
 
 static void name(lml_json_writer *w, const char *text)
 {
-    lml_json_put_name(w, lml_span_of(text));
+    lml_json_write_name(w, lml_span_of(text));
 }
 
 static void put_span(lml_json_writer *w, const char *member_name, lml_span text)
 {
     name(w, member_name);
-    lml_json_put_text(w, text);
+    lml_json_write_text(w, text);
 }
 
 /* ---- figures ---- */
@@ -72,11 +72,11 @@ static void put_figure(lml_json_writer *w, const char *side, const lml_json *fig
     lml_datum_write(other, &beside);
     if (other &&
         lml_span_equal((lml_span){text.at, text.length}, (lml_span){beside.at, beside.length})) {
-        lml_append_text(&text, " = ");
-        lml_append_span(&text, lml_json_raw(lml_json_member(figure, "value")));
+        lml_builder_add_text(&text, " = ");
+        lml_builder_add_span(&text, lml_json_raw(lml_json_member(figure, "value")));
     }
     if (from.length > 0)
-        lml_append_format(&text, " (%.*s)", (int)from.length, from.at);
+        lml_builder_add_format(&text, " (%.*s)", (int)from.length, from.at);
     put_span(w, side, (lml_span){text.at, text.length});
     lml_builder_free(&beside);
     lml_builder_free(&text);
@@ -85,11 +85,11 @@ static void put_figure(lml_json_writer *w, const char *side, const lml_json *fig
 static void put_pair(lml_json_writer *w, const lml_builder *path, const lml_json *was,
                      const lml_json *is)
 {
-    lml_json_open_record(w);
+    lml_json_write_open_record(w);
     put_span(w, "name", (lml_span){path->at, path->length});
     put_figure(w, "is", is, was);
     put_figure(w, "was", was, is);
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 static void put_figures(lml_json_writer *w, const lml_builder *path, const lml_json *was,
@@ -122,11 +122,11 @@ static void walk_figures(lml_json_writer *w, const lml_builder *path, const lml_
         if (new_only && other)
             continue;
         lml_builder here = lml_builder_on(w->to->alloc, 0);
-        lml_append_span(&here, (lml_span){path->at, path->length});
+        lml_builder_add_span(&here, (lml_span){path->at, path->length});
         if (lml_json_kind_of(mine) == LML_JSON_LIST)
-            lml_append_format(&here, "[%zu]", index + 1);
+            lml_builder_add_format(&here, "[%zu]", index + 1);
         else
-            lml_append_format(&here, "%s%.*s", path->length > 0 ? "." : "",
+            lml_builder_add_format(&here, "%s%.*s", path->length > 0 ? "." : "",
                               (int)lml_json_name(f).length, lml_json_name(f).at);
         hold_figure(w, &here, new_only ? NULL : f, new_only ? f : other);
         lml_builder_free(&here);
@@ -145,9 +145,9 @@ static void put_all_figures(lml_json_writer *w, const char *title, const lml_jso
 {
     lml_builder path = lml_builder_on(w->to->alloc, 0);
     name(w, title);
-    lml_json_open_list(w);
+    lml_json_write_open_list(w);
     put_figures(w, &path, was, is);
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 /* ---- sheets and remarks ---- */
@@ -155,14 +155,14 @@ static void put_all_figures(lml_json_writer *w, const char *title, const lml_jso
 static void put_pages(lml_json_writer *w, const lml_json *was, const lml_json *is)
 {
     name(w, "sheets");
-    lml_json_open_list(w);
+    lml_json_write_open_list(w);
     for (const lml_json *p = lml_json_first(was); p; p = lml_json_next(p))
         if (!same(p, namesake(p, is)))
-            lml_json_put_text(w, lml_json_name(p));
+            lml_json_write_text(w, lml_json_name(p));
     for (const lml_json *p = lml_json_first(is); p; p = lml_json_next(p))
         if (!namesake(p, was))
-            lml_json_put_text(w, lml_json_name(p));
-    lml_json_close(w);
+            lml_json_write_text(w, lml_json_name(p));
+    lml_json_write_close(w);
 }
 
 static bool among(const lml_json *remark, const lml_json *remarks)
@@ -179,10 +179,10 @@ static void put_remarks(lml_json_writer *w, const char *side, const lml_json *th
     for (const lml_json *r = lml_json_first(these); r; r = lml_json_next(r)) {
         if (among(r, those))
             continue;
-        lml_json_open_record(w);
+        lml_json_write_open_record(w);
         put_span(w, "code", text_of(r, "code"));
         put_span(w, side, text_of(r, "text"));
-        lml_json_close(w);
+        lml_json_write_close(w);
     }
 }
 
@@ -193,14 +193,14 @@ static void put_cause(lml_json_writer *w, const char *what, lml_span called, lml
 {
     if (lml_span_equal(is, was))
         return;
-    lml_json_open_record(w);
-    lml_json_put_member(w, "what", what);
+    lml_json_write_open_record(w);
+    lml_json_write_member(w, "what", what);
     put_span(w, "name", called);
     if (is.length > 0)
         put_span(w, "is", is);
     if (was.length > 0)
         put_span(w, "was", was);
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 static void put_inputs(lml_json_writer *w, const lml_json *was, const lml_json *is)
@@ -247,22 +247,22 @@ void lml_differ_write(lml_json_writer *w, const char *path, const lml_json *was,
     bool equal = true;
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
         equal = equal && same(lml_json_member(was, all[i]), lml_json_member(is, all[i]));
-    lml_json_open_record(w);
-    lml_json_put_member(w, "result", path);
+    lml_json_write_open_record(w);
+    lml_json_write_member(w, "result", path);
     name(w, "same");
-    lml_json_put_yes_no(w, equal);
+    lml_json_write_yes_no(w, equal);
     name(w, "figures");
-    lml_json_put_whole(w, (int64_t)count_figures(lml_json_member(was, "results")));
+    lml_json_write_whole(w, (int64_t)count_figures(lml_json_member(was, "results")));
     put_all_figures(w, "otherwise", lml_json_member(was, "results"),
                     lml_json_member(is, "results"));
     put_pages(w, lml_json_member(was, "sheets"), lml_json_member(is, "sheets"));
     name(w, "remarks");
-    lml_json_open_list(w);
+    lml_json_write_open_list(w);
     put_remarks(w, "is", new, old);
     put_remarks(w, "was", old, new);
-    lml_json_close(w);
+    lml_json_write_close(w);
     name(w, "changed");
-    lml_json_open_list(w);
+    lml_json_write_open_list(w);
     put_cause(w, "engine", lml_span_of("lemel"), text_of(is, "lemel"), text_of(was, "lemel"));
     put_inputs(w, was, is);
     static const char *const kinds[] = {"recipe", "script"};
@@ -270,10 +270,10 @@ void lml_differ_write(lml_json_writer *w, const char *path, const lml_json *was,
         put_worked(w, kinds[i], was, is, false);
         put_worked(w, kinds[i], is, was, true);
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
     put_all_figures(w, "settings", lml_json_member(was, "settings"),
                     lml_json_member(is, "settings"));
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 /* ---- as text ---- */
@@ -295,12 +295,12 @@ static void put_row(lml_layout *layout, lml_span left, size_t width, const lml_j
 {
     lml_span is = text_of(entry, "is"), was = text_of(entry, "was");
     lml_builder line = lml_layout_scratch(layout);
-    lml_append_span(&line, is.length > 0 ? is : lml_span_of(gone));
+    lml_builder_add_span(&line, is.length > 0 ? is : lml_span_of(gone));
     if (was.length > 0) {
-        lml_append_text(&line, ", was ");
-        lml_append_span(&line, was);
+        lml_builder_add_text(&line, ", was ");
+        lml_builder_add_span(&line, was);
     } else {
-        lml_append_text(&line, ", which is new");
+        lml_builder_add_text(&line, ", which is new");
     }
     size_t at = INDENT + width + 2;
     lml_cell cells[] = {{left, INDENT, width, false},
@@ -320,8 +320,8 @@ static void draw_sheets(lml_layout *layout, const lml_json *sheets)
 {
     lml_builder line = lml_layout_scratch(layout);
     for (const lml_json *s = lml_json_first(sheets); s; s = lml_json_next(s)) {
-        lml_append_text(&line, s == lml_json_first(sheets) ? "printed otherwise: " : ", ");
-        lml_append_span(&line, lml_json_text(s));
+        lml_builder_add_text(&line, s == lml_json_first(sheets) ? "printed otherwise: " : ", ");
+        lml_builder_add_span(&line, lml_json_text(s));
     }
     lml_layout_text(layout, 0, (lml_span){line.at, line.length});
     lml_layout_scrap(layout, &line);
@@ -333,14 +333,14 @@ static void draw_causes(lml_layout *layout, const lml_json *changed)
     for (const lml_json *c = lml_json_first(changed); c; c = lml_json_next(c)) {
         lml_span what = text_of(c, "what"), is = text_of(c, "is"), was = text_of(c, "was");
         lml_builder line = lml_layout_scratch(layout);
-        lml_append_span(&line, what);
-        lml_append_char(&line, ' ');
-        lml_append_span(&line, text_of(c, "name"));
+        lml_builder_add_span(&line, what);
+        lml_builder_add_char(&line, ' ');
+        lml_builder_add_span(&line, text_of(c, "name"));
         if (lml_span_is(what, "engine")) {
-            lml_append_format(&line, " %.*s, was %.*s: docs/changes.md says which figures changed",
+            lml_builder_add_format(&line, " %.*s, was %.*s: docs/changes.md says which figures changed",
                               (int)is.length, is.at, (int)was.length, was.at);
         } else {
-            lml_append_text(&line, was.length == 0  ? ", which is new"
+            lml_builder_add_text(&line, was.length == 0  ? ", which is new"
                                    : is.length == 0 ? ", which is gone"
                                                     : ", which has changed");
         }
@@ -357,12 +357,12 @@ void lml_differ_draw(lml_layout *layout, const lml_json *report)
     bool equal = lml_json_yes(lml_json_member(report, "same"));
     bool cause = lml_json_count(changed) + lml_json_count(settings) > 0;
     lml_builder line = lml_layout_scratch(layout);
-    lml_append_span(&line, text_of(report, "result"));
+    lml_builder_add_span(&line, text_of(report, "result"));
     if (equal)
-        lml_append_text(&line, ": everything comes out bit for bit. Figures: ");
+        lml_builder_add_text(&line, ": everything comes out bit for bit. Figures: ");
     else
-        lml_append_format(&line, ": not as before. Figures: %zu of ", lml_json_count(otherwise));
-    lml_append_span(&line, lml_json_raw(lml_json_member(report, "figures")));
+        lml_builder_add_format(&line, ": not as before. Figures: %zu of ", lml_json_count(otherwise));
+    lml_builder_add_span(&line, lml_json_raw(lml_json_member(report, "figures")));
     lml_layout_text(layout, 0, (lml_span){line.at, line.length});
     lml_layout_scrap(layout, &line);
     draw_rows(layout, otherwise, "name");

@@ -36,7 +36,7 @@ static bool read_figure(const lml_json *datum, lml_value *out)
         return false;
     /* "40 mL/(100 g)" is a ratio only where one is due. */
     wanted = wanted == LML_WANT_RATIO ? wanted : LML_WANT_ANYTHING;
-    return lml_value_read(lml_span_trim(lml_span_of(text)), wanted, LML_NO_METAL, out, NULL) ==
+    return lml_read_value(lml_span_trim(lml_span_of(text)), wanted, LML_NO_METAL, out, NULL) ==
            LML_OK;
 }
 
@@ -53,7 +53,7 @@ static bool has_size(const lml_value *v)
 lml_status lml_within_read(const char *text, lml_within *out, lml_error *err)
 {
     lml_value v;
-    lml_status status = lml_value_read(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &v, err);
+    lml_status status = lml_read_value(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &v, err);
     if (status == LML_OK && (v.kind == LML_NUMBER || !has_size(&v) || size_of(&v) < 0)) {
         lml_fail(err, LML_USAGE,
                  "--within wants what a figure may move, and \"%s\" says nothing "
@@ -94,11 +94,11 @@ lml_moved lml_moved_on(const lml_alloc *alloc, const lml_within *within)
 void lml_moved_free(lml_moved *moved)
 {
     for (size_t i = 0; i < moved->count; i++)
-        lml_free(moved->alloc, moved->movement[i].name, moved->movement[i].size);
+        lml_alloc_free(moved->alloc, moved->movement[i].name, moved->movement[i].size);
     for (size_t i = 0; i < moved->totals; i++)
-        lml_free(moved->alloc, moved->total[i].name, strlen(moved->total[i].name) + 1);
-    lml_free(moved->alloc, moved->movement, moved->room * sizeof *moved->movement);
-    lml_free(moved->alloc, moved->total, moved->totals_room * sizeof *moved->total);
+        lml_alloc_free(moved->alloc, moved->total[i].name, strlen(moved->total[i].name) + 1);
+    lml_alloc_free(moved->alloc, moved->movement, moved->room * sizeof *moved->movement);
+    lml_alloc_free(moved->alloc, moved->total, moved->totals_room * sizeof *moved->total);
     *moved = (lml_moved){.alloc = moved->alloc};
 }
 
@@ -108,7 +108,7 @@ static void *grow(const lml_alloc *alloc, void *list, size_t count, size_t *room
     if (count < *room)
         return list;
     size_t more = *room ? 2 * *room : FIRST_ROOM;
-    void *moved = lml_resize(alloc, list, *room * size, more * size);
+    void *moved = lml_alloc_resize(alloc, list, *room * size, more * size);
     if (moved)
         *room = more;
     return moved;
@@ -138,7 +138,7 @@ static lml_status add_movement(lml_moved *moved, lml_movement new, lml_span text
     moved->movement = list;
     for (int i = 0; i < 4; i++)
         new.size += text[i].length + 1;
-    char *at = lml_get(moved->alloc, new.size);
+    char *at = lml_alloc_get(moved->alloc, new.size);
     if (!at)
         return no_memory(err);
     new.name = keep(&at, text[0]);
@@ -176,7 +176,7 @@ static lml_total *total_named(lml_moved *moved, const char *name)
         return NULL;
     moved->total = list;
     size_t size = strlen(name) + 1;
-    char *copy = lml_get(moved->alloc, size);
+    char *copy = lml_alloc_get(moved->alloc, size);
     if (!copy)
         return NULL;
     memcpy(copy, name, size);
@@ -196,8 +196,8 @@ static lml_status add_total(lml_moved *moved, const char *name, const lml_value 
         t->before = *before;
         t->after = *after;
     } else if (t->sums) {
-        t->sums = lml_add(&t->before, before, &t->before, NULL) == LML_OK &&
-                  lml_add(&t->after, after, &t->after, NULL) == LML_OK;
+        t->sums = lml_arithmetic_add(&t->before, before, &t->before, NULL) == LML_OK &&
+                  lml_arithmetic_add(&t->after, after, &t->after, NULL) == LML_OK;
     }
     t->moved += differs;
     return LML_OK;
@@ -220,7 +220,7 @@ void lml_moved_show(const lml_value *v, char out[LML_VALUE_TEXT])
 {
     lml_alloc heap = lml_alloc_heap();
     lml_builder text = lml_builder_on(&heap, LML_VALUE_TEXT - 1);
-    lml_value_show(v, &text);
+    lml_show_value(v, &text);
     size_t length = text.at ? text.length : 0;
     const char *point = length > 0 ? memchr(text.at, '.', length) : NULL;
     size_t end = point ? (size_t)(point - text.at) + 1 + strspn(point + 1, "0123456789") : 0;
@@ -240,7 +240,7 @@ static lml_status compare_values(lml_moved *moved, const char *job, const char *
 {
     lml_value difference;
     char text[LML_VALUE_TEXT] = "";
-    if (lml_sub(&values[1], &values[0], &difference, NULL) != LML_OK)
+    if (lml_arithmetic_sub(&values[1], &values[0], &difference, NULL) != LML_OK)
         return LML_MISMATCH;
     bool differs = !lml_is_zero(&difference);
     lml_status status = add_total(moved, name, &values[0], &values[1], differs, err);
@@ -348,21 +348,21 @@ void lml_moved_sort(lml_moved *moved)
 
 void lml_moved_put(lml_json_writer *w, const lml_movement *m)
 {
-    lml_json_open_record(w);
+    lml_json_write_open_record(w);
     if (m->job[0])
-        lml_json_put_member(w, "job", m->job);
-    lml_json_put_member(w, "name", m->name);
+        lml_json_write_member(w, "job", m->job);
+    lml_json_write_member(w, "name", m->name);
     if (m->before[0])
-        lml_json_put_member(w, "before", m->before);
+        lml_json_write_member(w, "before", m->before);
     if (m->after[0])
-        lml_json_put_member(w, "after", m->after);
+        lml_json_write_member(w, "after", m->after);
     if (m->difference[0])
-        lml_json_put_member(w, "difference", m->difference);
+        lml_json_write_member(w, "difference", m->difference);
     if (m->measured && isfinite(m->relative)) {
-        lml_json_put_name(w, lml_span_of("relative"));
-        lml_json_put_number(w, m->relative);
+        lml_json_write_name(w, lml_span_of("relative"));
+        lml_json_write_number(w, m->relative);
     }
-    lml_json_put_name(w, lml_span_of("within"));
-    lml_json_put_yes_no(w, m->within);
-    lml_json_close(w);
+    lml_json_write_name(w, lml_span_of("within"));
+    lml_json_write_yes_no(w, m->within);
+    lml_json_write_close(w);
 }

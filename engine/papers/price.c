@@ -48,7 +48,7 @@ static lml_status read_metal(const char *word, lml_metal *out, lml_error *err)
 /* Money per mass, above nothing. */
 static lml_status read_price(const char *word, lml_value *out, lml_error *err)
 {
-    lml_status status = lml_value_read(lml_span_of(word), LML_WANT_PRICE, LML_NO_METAL, out, err);
+    lml_status status = lml_read_value(lml_span_of(word), LML_WANT_PRICE, LML_NO_METAL, out, err);
     if (status != LML_OK)
         return status;
     lml_dimension per_mass = {.mass = -1, .money = 1, .currency = out->dimension.currency};
@@ -81,7 +81,7 @@ static lml_status read_quote(const lml_quote *quote, lml_price_quoted *q, lml_er
         status = read_price(quote->price, &q->value, err);
     if (status == LML_OK)
         status =
-            lml_value_read(lml_span_of(quote->at), LML_WANT_MOMENT, LML_NO_METAL, &q->moment, err);
+            lml_read_value(lml_span_of(quote->at), LML_WANT_MOMENT, LML_NO_METAL, &q->moment, err);
     return status;
 }
 
@@ -92,8 +92,8 @@ static void put_one(lml_json_writer *w, lml_span price, lml_span at, lml_span fr
     const lml_span names[] = {lml_span_of("price"), lml_span_of("at"), lml_span_of("from")};
     const lml_span texts[] = {price, at, from};
     for (int i = 0; i < 3; i++) {
-        lml_json_put_name(w, names[i]);
-        lml_json_put_text(w, texts[i]);
+        lml_json_write_name(w, names[i]);
+        lml_json_write_text(w, texts[i]);
     }
 }
 
@@ -105,20 +105,20 @@ static lml_span text_of(const lml_json *record, const char *name)
 /* The new entry of the metal: its price, and behind its older history the price that stood. */
 static void put_entry(lml_json_writer *w, const lml_price_quoted *q, const lml_json *stood)
 {
-    lml_json_open_record(w);
+    lml_json_write_open_record(w);
     put_one(w, lml_span_of(q->price), lml_span_of(q->at), lml_span_of(q->from));
     if (stood) {
-        lml_json_put_name(w, lml_span_of("history"));
-        lml_json_open_list(w);
+        lml_json_write_name(w, lml_span_of("history"));
+        lml_json_write_open_list(w);
         const lml_json *past = lml_json_first(lml_json_member(stood, "history"));
         for (; past; past = lml_json_next(past))
             lml_json_copy(w, past);
-        lml_json_open_record(w);
+        lml_json_write_open_record(w);
         put_one(w, text_of(stood, "price"), text_of(stood, "at"), text_of(stood, "from"));
-        lml_json_close(w);
-        lml_json_close(w);
+        lml_json_write_close(w);
+        lml_json_write_close(w);
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 /* The list with the new entry in its place, all else as it was. `root` NULL for a new list. */
@@ -129,31 +129,31 @@ static lml_status write_list(const lml_json *root, const lml_price_quoted *q, lm
     const lml_json *prices = lml_json_member(root, "prices");
     const lml_json *stood = lml_json_member(prices, symbol);
     lml_json_writer w = lml_json_writer_on(out, true);
-    lml_json_open_record(&w);
+    lml_json_write_open_record(&w);
     for (const lml_json *m = lml_json_first(root); m && m != prices; m = lml_json_next(m)) {
-        lml_json_put_name(&w, lml_json_name(m));
+        lml_json_write_name(&w, lml_json_name(m));
         lml_json_copy(&w, m);
     }
-    lml_json_put_name(&w, lml_span_of("prices"));
-    lml_json_open_record(&w);
+    lml_json_write_name(&w, lml_span_of("prices"));
+    lml_json_write_open_record(&w);
     for (const lml_json *m = lml_json_first(prices); m; m = lml_json_next(m)) {
-        lml_json_put_name(&w, lml_json_name(m));
+        lml_json_write_name(&w, lml_json_name(m));
         if (m == stood)
             put_entry(&w, q, stood);
         else
             lml_json_copy(&w, m);
     }
     if (!stood) {
-        lml_json_put_name(&w, lml_span_of(symbol));
+        lml_json_write_name(&w, lml_span_of(symbol));
         put_entry(&w, q, NULL);
     }
-    lml_json_close(&w);
+    lml_json_write_close(&w);
     for (const lml_json *m = prices ? lml_json_next(prices) : NULL; m; m = lml_json_next(m)) {
-        lml_json_put_name(&w, lml_json_name(m));
+        lml_json_write_name(&w, lml_json_name(m));
         lml_json_copy(&w, m);
     }
-    lml_json_close(&w);
-    lml_append_char(out, '\n');
+    lml_json_write_close(&w);
+    lml_builder_add_char(out, '\n');
     return lml_json_writer_end(&w, err);
 }
 
@@ -172,7 +172,7 @@ static lml_status check_list(const char *shown, const lml_builder *after, lml_er
     lml_status status =
         lml_json_read(after->alloc, (lml_span){after->at, after->length}, NULL, shown, &made, err);
     if (status == LML_OK)
-        status = lml_shape_check(&lml_prices_shape, lml_json_root(made), err);
+        status = lml_shape_check(&lml_shapes_prices, lml_json_root(made), err);
     lml_json_free(made);
     return lml_error_context(err, status, "nothing was written");
 }
@@ -182,25 +182,25 @@ static lml_status write_report(const lml_price_quoted *q, const lml_json *stood,
 {
     char other[2][LML_VALUE_TEXT];
     lml_json_writer w = lml_json_writer_on(out, false);
-    lml_json_open_record(&w);
-    lml_json_put_member(&w, "metal", lml_metal_symbol(q->metal));
-    lml_json_put_member(&w, "name", lml_metal_name(q->metal));
+    lml_json_write_open_record(&w);
+    lml_json_write_member(&w, "metal", lml_metal_symbol(q->metal));
+    lml_json_write_member(&w, "name", lml_metal_name(q->metal));
     put_one(&w, lml_span_of(q->price), lml_span_of(q->at), lml_span_of(q->from));
     if (stood) {
-        lml_json_put_name(&w, lml_span_of("before"));
-        lml_json_put_text(&w, text_of(stood, "price"));
-        lml_json_put_name(&w, lml_span_of("change"));
-        lml_json_put_number(&w, change);
+        lml_json_write_name(&w, lml_span_of("before"));
+        lml_json_write_text(&w, text_of(stood, "price"));
+        lml_json_write_name(&w, lml_span_of("change"));
+        lml_json_write_number(&w, change);
     } else {
         lml_price_held_by_others(q, other);
-        lml_json_put_name(&w, lml_span_of("also"));
-        lml_json_open_list(&w);
+        lml_json_write_name(&w, lml_span_of("also"));
+        lml_json_write_open_list(&w);
         for (int i = 0; i < 2; i++)
             if (other[i][0])
-                lml_json_put_text(&w, lml_span_of(other[i]));
-        lml_json_close(&w);
+                lml_json_write_text(&w, lml_span_of(other[i]));
+        lml_json_write_close(&w);
     }
-    lml_json_close(&w);
+    lml_json_write_close(&w);
     return lml_json_writer_end(&w, err);
 }
 
@@ -231,7 +231,7 @@ lml_status lml_engine_price(lml_engine *engine, const char *prices, size_t lengt
     if (status == LML_OK && prices)
         status = lml_json_read(alloc, (lml_span){prices, length}, NULL, shown, &doc, err);
     if (status == LML_OK && doc)
-        status = lml_shape_check(&lml_prices_shape, lml_json_root(doc), err);
+        status = lml_shape_check(&lml_shapes_prices, lml_json_root(doc), err);
     if (status == LML_OK)
         status =
             price(doc ? lml_json_root(doc) : NULL, shown, &q, quote->anyway, &text, &told, err);

@@ -29,7 +29,7 @@ static bool by_another(const lml_price_quoted *q, const char *unit, char text[LM
     if (!slash || (size_t)(slash - q->price) + 8 > LML_VALUE_TEXT)
         return false;
     snprintf(text, LML_VALUE_TEXT, "%.*s/%s", (int)(slash - q->price), q->price, unit);
-    return lml_value_read(lml_span_of(text), LML_WANT_PRICE, LML_NO_METAL, out, NULL) == LML_OK;
+    return lml_read_value(lml_span_of(text), LML_WANT_PRICE, LML_NO_METAL, out, NULL) == LML_OK;
 }
 
 static lml_status refuse_far(const lml_json *stood, const lml_price_quoted *q,
@@ -37,14 +37,14 @@ static lml_status refuse_far(const lml_json *stood, const lml_price_quoted *q,
 {
     char count[LML_NUMBER_TEXT], text[LML_VALUE_TEXT];
     double much = times > 1 ? times : 1 / times;
-    lml_write_double(much < 100 ? round(much * 10) / 10 : round(much), count);
+    lml_decimal_write_double(much < 100 ? round(much * 10) / 10 : round(much), count);
     lml_json_fail(stood, err, LML_BAD_VALUE, "%s stands at %.*s, and %s is %s times as %s",
                   lml_metal_name(q->metal), (int)text_of(stood, "price").length,
                   text_of(stood, "price").at, q->price, count, times > 1 ? "much" : "little");
     for (size_t i = 0; i < sizeof traded / sizeof traded[0]; i++) {
         lml_value meant, ratio;
         if (by_another(q, traded[i], text, &meant) &&
-            lml_div(&meant, price, &ratio, NULL) == LML_OK && ratio.amount < NEAR &&
+            lml_arithmetic_div(&meant, price, &ratio, NULL) == LML_OK && ratio.amount < NEAR &&
             ratio.amount > 1 / NEAR) {
             lml_error_hint(
                 err, "if it is by the %s, write \"%s\"; if it is right as it stands, add --anyway",
@@ -77,9 +77,9 @@ lml_status lml_price_held(const lml_json *stood, const lml_price_quoted *q, bool
     lml_value price, at, ratio;
     int order = 0;
     lml_status status =
-        lml_value_read(text_of(stood, "price"), LML_WANT_PRICE, LML_NO_METAL, &price, err);
+        lml_read_value(text_of(stood, "price"), LML_WANT_PRICE, LML_NO_METAL, &price, err);
     if (status == LML_OK)
-        status = lml_value_read(text_of(stood, "at"), LML_WANT_MOMENT, LML_NO_METAL, &at, err);
+        status = lml_read_value(text_of(stood, "at"), LML_WANT_MOMENT, LML_NO_METAL, &at, err);
     if (status == LML_OK)
         status = lml_compare(&q->moment, &at, &order, err);
     if (status != LML_OK)
@@ -99,7 +99,7 @@ lml_status lml_price_held(const lml_json *stood, const lml_price_quoted *q, bool
         lml_error_hint(err, "no rate of exchange is guessed: quote it in the list's currency");
         return LML_MISMATCH;
     }
-    status = lml_div(&q->value, &price, &ratio, err);
+    status = lml_arithmetic_div(&q->value, &price, &ratio, err);
     if (status != LML_OK)
         return status;
     *change = ratio.amount - 1;
@@ -119,8 +119,8 @@ void lml_price_held_by_others(const lml_price_quoted *q, char out[2][LML_VALUE_T
         if (!slash || strcmp(slash + 1, traded[i]) == 0)
             continue;
         snprintf(unit, sizeof unit, "%.*s/%s", (int)(slash - code), code, traded[i]);
-        if (lml_value_as(&q->value, lml_span_of(unit), &same, NULL) == LML_OK) {
-            lml_write_double(round(lml_value_in_unit(&same) * 100) / 100, figure);
+        if (lml_write_as(&q->value, lml_span_of(unit), &same, NULL) == LML_OK) {
+            lml_decimal_write_double(round(lml_write_in_unit(&same) * 100) / 100, figure);
             lml_text_join(out[i], LML_VALUE_TEXT, figure, " ", unit);
         }
     }

@@ -27,8 +27,8 @@ static lml_status write_entries(const lml_entry *entry, const lml_json *result, 
     lml_status status = LML_OK;
     for (size_t i = 0; i < entry->count && status == LML_OK; i++) {
         if (i > 0)
-            lml_append_char(out, '\n');
-        status = lml_record_reading(entry, result, entry->word[i], out, err);
+            lml_builder_add_char(out, '\n');
+        status = lml_record_entry_reading(entry, result, entry->word[i], out, err);
     }
     return status;
 }
@@ -39,7 +39,7 @@ static lml_status splice_all(lml_span job, const char *shown, const lml_builder 
                              lml_builder *after, lml_error *err)
 {
     lml_builder text = lml_builder_on(after->alloc, 0);
-    lml_append_span(&text, job);
+    lml_builder_add_span(&text, job);
     lml_status status = lml_builder_status(&text, err);
     for (lml_span left = {entries->at, entries->length}; left.length && status == LML_OK;) {
         lml_builder longer = lml_builder_on(after->alloc, 0);
@@ -55,13 +55,13 @@ static lml_status splice_all(lml_span job, const char *shown, const lml_builder 
 static lml_status write_report(const lml_builder *entries, lml_builder *out, lml_error *err)
 {
     lml_json_writer w = lml_json_writer_on(out, false);
-    lml_json_open_record(&w);
-    lml_json_put_name(&w, lml_span_of("entries"));
-    lml_json_open_list(&w);
+    lml_json_write_open_record(&w);
+    lml_json_write_name(&w, lml_span_of("entries"));
+    lml_json_write_open_list(&w);
     for (lml_span left = {entries->at, entries->length}; left.length;)
-        lml_json_put_raw(&w, next_entry(&left));
-    lml_json_close(&w);
-    lml_json_close(&w);
+        lml_json_write_raw(&w, next_entry(&left));
+    lml_json_write_close(&w);
+    lml_json_write_close(&w);
     return lml_json_writer_end(&w, err);
 }
 

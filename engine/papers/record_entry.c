@@ -10,7 +10,7 @@
 static lml_status put_field(const lml_alloc *alloc, lml_span name, lml_span value,
                             lml_json_writer *w, lml_error *err)
 {
-    const lml_shape *entry = &lml_record_entry_shape, *field = NULL;
+    const lml_shape *entry = &lml_shapes_record_entry, *field = NULL;
     lml_nearest near = lml_nearest_to(name);
     for (size_t i = 0; i < entry->field_count; i++) {
         if (lml_span_is(name, entry->fields[i].name))
@@ -31,8 +31,8 @@ static lml_status put_field(const lml_alloc *alloc, lml_span name, lml_span valu
     lml_status status = lml_shape_read(alloc, field, value, field->name, &doc, err);
     if (status != LML_OK)
         return status;
-    lml_json_put_name(w, name);
-    lml_json_put_raw(w, lml_json_raw(lml_json_root(doc)));
+    lml_json_write_name(w, name);
+    lml_json_write_raw(w, lml_json_raw(lml_json_root(doc)));
     lml_json_free(doc);
     return LML_OK;
 }
@@ -52,7 +52,7 @@ static lml_status put_word(const lml_alloc *alloc, const char *word, lml_json_wr
 static lml_status begin(const lml_alloc *alloc, const lml_entry *entry, lml_span what,
                         lml_json_writer *w, lml_error *err)
 {
-    lml_json_open_record(w);
+    lml_json_write_open_record(w);
     lml_status status = put_field(alloc, lml_span_of("at"), lml_span_of(entry->at), w, err);
     return status == LML_OK ? put_field(alloc, lml_span_of("what"), what, w, err) : status;
 }
@@ -65,7 +65,7 @@ static lml_status end(const lml_alloc *alloc, const lml_entry *entry, lml_json_w
         entry->owner ? put_field(alloc, lml_span_of("owner"), owner, w, err) : LML_OK;
     if (status != LML_OK)
         return status;
-    lml_json_close(w);
+    lml_json_write_close(w);
     return lml_json_writer_end(w, err);
 }
 
@@ -98,13 +98,13 @@ static bool is_shown(lml_wanted kind)
 static lml_status refuse_value(lml_span name, lml_span value, lml_error *err)
 {
     lml_value v;
-    lml_status status = lml_value_read(value, LML_WANT_ANYTHING, LML_Au, &v, err);
+    lml_status status = lml_read_value(value, LML_WANT_ANYTHING, LML_Au, &v, err);
     if (status != LML_OK)
         return lml_error_context(err, status, "in the reading \"%.*s\"", (int)name.length, name.at);
     lml_fail(err, LML_BAD_VALUE,
              "%.*s: %.*s is not a reading of a scale, a gauge, a thermometer or a clock",
              (int)name.length, name.at, (int)value.length, value.at);
-    if (lml_value_read(value, LML_WANT_PRESSURE, LML_NO_METAL, &v, NULL) == LML_OK) {
+    if (lml_read_value(value, LML_WANT_PRESSURE, LML_NO_METAL, &v, NULL) == LML_OK) {
         lml_error_hint(err, "a gauge shows a depth below the air: write %.*s vac",
                        (int)value.length, value.at);
         return LML_BAD_VALUE;
@@ -117,7 +117,7 @@ static lml_status member_of(lml_span name, lml_span value, lml_wanted *out, lml_
 {
     lml_value v;
     for (size_t i = 0; i < sizeof shown / sizeof *shown; i++)
-        if (lml_value_read(value, shown[i], LML_NO_METAL, &v, NULL) == LML_OK) {
+        if (lml_read_value(value, shown[i], LML_NO_METAL, &v, NULL) == LML_OK) {
             *out = shown[i];
             return LML_OK;
         }
@@ -174,7 +174,7 @@ static lml_status check_box(const lml_json *result, lml_span name, lml_span valu
     return LML_OK;
 }
 
-lml_status lml_record_reading(const lml_entry *entry, const lml_json *result, const char *word,
+lml_status lml_record_entry_reading(const lml_entry *entry, const lml_json *result, const char *word,
                               lml_builder *out, lml_error *err)
 {
     const char *equals = strchr(word, '=');

@@ -13,7 +13,7 @@ static const int64_t FAR = 366 * 86400;
 
 static lml_status read_moment(lml_span text, lml_value *out, lml_error *err)
 {
-    return lml_value_read(text, LML_WANT_MOMENT, LML_NO_METAL, out, err);
+    return lml_read_value(text, LML_WANT_MOMENT, LML_NO_METAL, out, err);
 }
 
 static lml_status refuse_far(const lml_json *date, const char *at, bool later, lml_error *err)

@@ -33,17 +33,17 @@ static calendar_reader *calendar(lml_span text, lml_wanted wanted)
     if (digits(text, 0, 4) && stands(text, 4, '-'))
         return lml_moment_read;
     if (digits(text, 0, 1) && (stands(text, 1, ':') || stands(text, 2, ':')))
-        return lml_time_of_day_read;
+        return lml_moment_read_time_of_day;
     for (int day = 1; day <= 7; day++)
-        if (lml_span_is(text, lml_weekday_name(day)))
-            return lml_weekday_read;
+        if (lml_span_is(text, lml_moment_weekday_name(day)))
+            return lml_moment_read_weekday;
     switch (wanted) {
     case LML_WANT_MOMENT:
         return lml_moment_read;
     case LML_WANT_TIME_OF_DAY:
-        return lml_time_of_day_read;
+        return lml_moment_read_time_of_day;
     case LML_WANT_WEEKDAY:
-        return lml_weekday_read;
+        return lml_moment_read_weekday;
     default:
         return NULL;
     }
@@ -163,11 +163,11 @@ static lml_status check_text(lml_span text, lml_error *err)
     return LML_OK;
 }
 
-lml_status lml_value_read(lml_span text, lml_wanted wanted, lml_metal metal, lml_value *out,
+lml_status lml_read_value(lml_span text, lml_wanted wanted, lml_metal metal, lml_value *out,
                           lml_error *err)
 {
     lml_span trimmed = lml_span_trim(text);
-    if (lml_value_read_plain(trimmed, wanted, out))
+    if (lml_read_value_plain(trimmed, wanted, out))
         return LML_OK;
     lml_status s = check_text(trimmed, err);
     if (s != LML_OK)

@@ -11,7 +11,7 @@
  * day, English weekday names weekdays.
  *
  *     lml_value v;
- *     lml_status s = lml_value_read(lml_span_of("2 1/2 dwt"), LML_WANT_MASS, LML_Au, &v, err);
+ *     lml_status s = lml_read_value(lml_span_of("2 1/2 dwt"), LML_WANT_MASS, LML_Au, &v, err);
  */
 #ifndef LML_READ_READ_H
 #define LML_READ_READ_H
@@ -23,9 +23,9 @@ enum { LML_VALUE_TEXT_MOST = 200 }; /* longer texts are refused */
 /* `metal` is the metal a bare fineness ("585 ‰", "14K") or fine mass is of, LML_NO_METAL to demand that
  * it be named; used only where `wanted` is FINENESS or FINE_MASS. LML_WANT_ANYTHING reads every kind.
  * LML_BAD_VALUE, LML_OVERFLOW; each refusal labels the span that is wrong and carries a hint. */
-lml_status lml_value_read(lml_span text, lml_wanted wanted, lml_metal metal, lml_value *out,
+lml_status lml_read_value(lml_span text, lml_wanted wanted, lml_metal metal, lml_value *out,
                           lml_error *err);
 /* A part of the reader, for it alone: false for what is not a plain value of the kind that is due. */
-bool lml_value_read_plain(lml_span text, lml_wanted wanted, lml_value *out);
+bool lml_read_value_plain(lml_span text, lml_wanted wanted, lml_value *out);
 
 #endif

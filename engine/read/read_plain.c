@@ -52,7 +52,7 @@ static bool put_quantity(const lml_decimal *d, unsigned id, lml_value *v)
     return true;
 }
 
-bool lml_value_read_plain(lml_span text, lml_wanted wanted, lml_value *out)
+bool lml_read_value_plain(lml_span text, lml_wanted wanted, lml_value *out)
 {
     lml_decimal d;
     size_t at = take_amount(text, &d);
@@ -70,7 +70,7 @@ bool lml_value_read_plain(lml_span text, lml_wanted wanted, lml_value *out)
         v.amount = lml_decimal_scale(&d, (lml_rational){1, 1});
         read = true;
     } else {
-        unsigned id = lml_unit_find(word);
+        unsigned id = lml_unit_table_find(word);
         uint16_t currency = id < LML_U_COUNT ? 0 : lml_currency_by_code(word);
         read =
             currency ? put_money(&d, currency, &v) : id < LML_U_COUNT && put_quantity(&d, id, &v);

@@ -1,6 +1,6 @@
 /* Terms: an amount with its unit on the way to a value. The inner part of the reader.
  *
- * Private to this floor. lml_value_read cuts a text into terms; a term gets its unit, then its
+ * Private to this floor. lml_read_value cuts a text into terms; a term gets its unit, then its
  * kind, then its amount or its spread.
  */
 #ifndef LML_READ_TERM_H

@@ -31,7 +31,7 @@ static lml_status refuse_no_fineness(const lml_reading *r, const lml_term *t)
     char text[LML_NUMBER_TEXT];
     if (!per_cent)
         lml_error_hint(r->err, "write %.*s kt", LML_SPAN_SHOWN(n));
-    else if (lml_write_double(fabs(parts) <= 1000 ? parts : 1000, text))
+    else if (lml_decimal_write_double(fabs(parts) <= 1000 ? parts : 1000, text))
         lml_error_hint(r->err, "write %s ‰ for a fineness", text);
     lml_label_part(r->err, r->whole, unit, "not a fineness");
     return LML_BAD_VALUE;
@@ -91,7 +91,7 @@ lml_status lml_term_read_unit(const lml_reading *r, lml_span text, lml_term *t)
     if (lml_unit_sort_of(t->unit) == LML_UNIT_POINT)
         t->offset = lml_unit_at(t->unit.id[0])->offset;
     /* A ratio ask takes water as volume per powder: a millilitre of water counts as a gram. */
-    if (r->wanted == LML_WANT_RATIO && lml_unit_is_water_ratio(t->unit)) {
+    if (r->wanted == LML_WANT_RATIO && lml_ending_is_water_ratio(t->unit)) {
         t->dimension = (lml_dimension){0};
         return lml_rational_mul(t->factor, (lml_rational){1000, 1}, &t->factor, r->err);
     }

@@ -20,12 +20,12 @@ typedef struct adviser {
 
 static void put(adviser *a, int line, const char *text, const char *advice)
 {
-    lml_json_open_record(&a->w);
-    lml_json_put_name(&a->w, lml_span_of("line"));
-    lml_json_put_whole(&a->w, line);
-    lml_json_put_member(&a->w, "text", text);
-    lml_json_put_member(&a->w, "advice", advice);
-    lml_json_close(&a->w);
+    lml_json_write_open_record(&a->w);
+    lml_json_write_name(&a->w, lml_span_of("line"));
+    lml_json_write_whole(&a->w, line);
+    lml_json_write_member(&a->w, "text", text);
+    lml_json_write_member(&a->w, "advice", advice);
+    lml_json_write_close(&a->w);
 }
 
 /* Advice about a name: "%s" in both texts. */
@@ -318,7 +318,7 @@ lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lm
                  .recipe = item->recipe,
                  .source = {item->text, item->length},
                  .w = lml_json_writer_on(b, false)};
-    lml_json_open_list(&a.w);
+    lml_json_write_open_list(&a.w);
     lml_slips_find(a.source, a.recipe, LML_SLIPS_BY_ALL, tell_slip, &a);
     look_at_read(&a, &a.recipe->asks, ASKS, "job");
     look_at_read(&a, &a.recipe->allowances, ALLOWANCES, "house");
@@ -329,7 +329,7 @@ lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lm
             "} }");
     look_at_constants(&a);
     look_at_functions(&a);
-    lml_json_close(&a.w);
+    lml_json_write_close(&a.w);
     status = read_proofs(run, a.recipe, err);
     return status ? status : lml_json_writer_end(&a.w, err);
 }

@@ -54,10 +54,10 @@ static void append_names(lml_builder *out, const lml_word *word, bool marked)
 {
     lml_span rest = lml_span_of(word->takes), name, type;
     for (bool first = true; take_parameter(&rest, &name, &type); first = false) {
-        lml_append_text(out, first ? "" : ", ");
+        lml_builder_add_text(out, first ? "" : ", ");
         if (may_be_left_out(name) && !marked)
             name.length--;
-        lml_append_span(out, name);
+        lml_builder_add_span(out, name);
     }
 }
 
@@ -68,27 +68,27 @@ static void append_cell(lml_builder *out, const char *text)
 {
     for (; *text; text++) {
         if (*text == '|')
-            lml_append_text(out, " or ");
+            lml_builder_add_text(out, " or ");
         else
-            lml_append_char(out, *text);
+            lml_builder_add_char(out, *text);
     }
 }
 
 static void put_row(lml_builder *out, const struct section *section, const lml_word *word)
 {
-    lml_append_format(out, "| `%s%s(", section->prefix, word->name);
+    lml_builder_add_format(out, "| `%s%s(", section->prefix, word->name);
     append_names(out, word, true);
-    lml_append_text(out, ")` | ");
+    lml_builder_add_text(out, ")` | ");
     append_cell(out, word->gives);
-    lml_append_format(out, " | %s | `%s`", word->sentence, word->example);
+    lml_builder_add_format(out, " | %s | `%s`", word->sentence, word->example);
     if (word->wanted)
-        lml_append_format(out, " gives `%s`", word->wanted);
-    lml_append_text(out, " |\n");
+        lml_builder_add_format(out, " gives `%s`", word->wanted);
+    lml_builder_add_text(out, " |\n");
 }
 
 void lml_api_guide(lml_builder *out)
 {
-    lml_append_text(
+    lml_builder_add_text(
         out, "# Every word of a recipe\n\n"
              "Each function that a recipe can call, with what it gives and an example. The page is "
              "printed from "
@@ -98,7 +98,7 @@ void lml_api_guide(lml_builder *out)
              "needs no "
              "brackets: `Q \"12.5 g\"`.\n");
     for (size_t i = 0; i < SECTIONS; i++) {
-        lml_append_format(out,
+        lml_builder_add_format(out,
                           "\n## %s\n\n| call | gives | what it is | example |\n|---|---|---|---|\n",
                           sections[i].title);
         for (const lml_word *word = sections[i].words; word->name; word++)
@@ -110,47 +110,47 @@ void lml_api_guide(lml_builder *out)
 
 static void put_function(lml_builder *out, const struct section *section, const lml_word *word)
 {
-    lml_append_format(out, "--- %s\n---\n---     %s", word->sentence, word->example);
+    lml_builder_add_format(out, "--- %s\n---\n---     %s", word->sentence, word->example);
     if (word->wanted)
-        lml_append_format(out, "   -- %s", word->wanted);
-    lml_append_char(out, '\n');
+        lml_builder_add_format(out, "   -- %s", word->wanted);
+    lml_builder_add_char(out, '\n');
     lml_span rest = lml_span_of(word->takes), name, type;
     while (take_parameter(&rest, &name, &type))
-        lml_append_format(out, "---@param %.*s %.*s\n", (int)name.length, name.at, (int)type.length,
+        lml_builder_add_format(out, "---@param %.*s %.*s\n", (int)name.length, name.at, (int)type.length,
                           type.at);
     if (word->gives[0])
-        lml_append_format(out, "---@return %s\n", word->gives);
+        lml_builder_add_format(out, "---@return %s\n", word->gives);
     if (section->class)
-        lml_append_format(out, "function %s_methods:%s(", section->class, word->name);
+        lml_builder_add_format(out, "function %s_methods:%s(", section->class, word->name);
     else
-        lml_append_format(out, "function %s%s(", section->prefix, word->name);
+        lml_builder_add_format(out, "function %s%s(", section->prefix, word->name);
     append_names(out, word, false);
-    lml_append_text(out, ") end\n\n");
+    lml_builder_add_text(out, ") end\n\n");
 }
 
 static void put_kinds(lml_builder *out)
 {
-    lml_append_text(out, "---@class kinds\n");
+    lml_builder_add_text(out, "---@class kinds\n");
     for (int w = 0; w < LML_WANTED_COUNT; w++)
-        lml_append_format(out, "---@field %s fun(about: string|table): table\n",
+        lml_builder_add_format(out, "---@field %s fun(about: string|table): table\n",
                           lml_wanted_name((lml_wanted)w));
-    lml_append_text(out, "---@type kinds\nask = nil\n---@type kinds\ngive = nil\n\n");
+    lml_builder_add_text(out, "---@type kinds\nask = nil\n---@type kinds\ngive = nil\n\n");
 }
 
 void lml_api_annotations(lml_builder *out)
 {
     static const char *const operators[] = {"add",  "sub", "mul", "div",
                                             "idiv", "mod", "pow", "unm"};
-    lml_append_text(
+    lml_builder_add_text(
         out, "---@meta\n"
              "-- The words of recipes, for editors. Written by lemel; lemel does not read it.\n\n"
              "---@class value\n---@field metal string\n");
     for (size_t i = 0; i < sizeof operators / sizeof operators[0]; i++)
-        lml_append_format(out,
+        lml_builder_add_format(out,
                           strcmp(operators[i], "unm") == 0 ? "---@operator %s: value\n"
                                                            : "---@operator %s(any): value\n",
                           operators[i]);
-    lml_append_text(
+    lml_builder_add_text(
         out,
         "local value_methods = {}\n\n"
         "---@class alloy\n---@field name string\n---@field density value\n---@field liquid_density "

@@ -30,12 +30,12 @@ static int check(lua_State *L)
 {
     lml_run *run = lua_touserdata(L, 1);
     lml_parts all;
-    lml_gather_parts(L, lua_touserdata(L, 2), &all);
+    lml_parts_gather(L, lua_touserdata(L, 2), &all);
     for (const lml_json *m = lml_json_first(run->job_house); m; m = lml_json_next(m)) {
         lml_span name = lml_json_name(m);
         lml_nearest nearest = lml_nearest_to(name);
         lml_error e;
-        lml_charge(L, 20);
+        lml_box_charge(L, 20);
         if (is_setting(&all, name, &nearest))
             continue;
         lml_json_fail(m, &e, LML_BAD_DATA, "no recipe of this job has such an allowance");
@@ -70,15 +70,15 @@ typedef struct task {
 static void member(lml_json_writer *w, const char *name, const char *text)
 {
     if (text && text[0])
-        lml_json_put_member(w, name, text);
+        lml_json_write_member(w, name, text);
 }
 
 static void put_shape(task *t, const lml_shape *s)
 {
     lml_json_writer *w = &t->w;
-    lml_json_open_record(w);
+    lml_json_write_open_record(w);
     member(w, "name", s->name);
-    lml_json_put_member(w, "kind", lml_wanted_name(s->wanted));
+    lml_json_write_member(w, "kind", lml_wanted_name(s->wanted));
     member(w, "title", s->title);
     if (s->from != lml_wanted_nothing(s->wanted)) /* that goes without saying */
         member(w, "from", s->from);
@@ -90,52 +90,52 @@ static void put_shape(task *t, const lml_shape *s)
     lml_shape_example_typed(s, example, sizeof example);
     member(w, "example", example);
     if (s->optional) {
-        lml_json_put_name(w, lml_span_of("optional"));
-        lml_json_put_yes_no(w, true);
+        lml_json_write_name(w, lml_span_of("optional"));
+        lml_json_write_yes_no(w, true);
     }
     if (s->choices) {
-        lml_json_put_name(w, lml_span_of("options"));
-        lml_json_open_list(w);
+        lml_json_write_name(w, lml_span_of("options"));
+        lml_json_write_open_list(w);
         for (const char *const *c = s->choices; *c; c++)
-            lml_json_put_text(w, lml_span_of(*c));
-        lml_json_close(w);
+            lml_json_write_text(w, lml_span_of(*c));
+        lml_json_write_close(w);
     }
     const lml_shape *inner = s->of ? s->of : s;
     member(w, "apart", inner->apart);
     if (s->of) {
-        lml_json_put_name(w, lml_span_of("of"));
-        lml_json_put_text(w, lml_span_of(lml_wanted_name(s->of->wanted)));
+        lml_json_write_name(w, lml_span_of("of"));
+        lml_json_write_text(w, lml_span_of(lml_wanted_name(s->of->wanted)));
     }
     if (inner->field_count) {
-        lml_json_put_name(w, lml_span_of("fields"));
-        lml_json_open_list(w);
+        lml_json_write_name(w, lml_span_of("fields"));
+        lml_json_write_open_list(w);
         for (size_t i = 0; i < inner->field_count; i++)
             put_shape(t, &inner->fields[i]);
-        lml_json_close(w);
+        lml_json_write_close(w);
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 static void put_shapes(task *t, const char *name, const lml_shape *record)
 {
-    lml_json_put_name(&t->w, lml_span_of(name));
-    lml_json_open_list(&t->w);
+    lml_json_write_name(&t->w, lml_span_of(name));
+    lml_json_write_open_list(&t->w);
     for (size_t i = 0; i < record->field_count; i++)
         put_shape(t, &record->fields[i]);
-    lml_json_close(&t->w);
+    lml_json_write_close(&t->w);
 }
 
 static void put_proofs(lua_State *L, task *t)
 {
     lml_json_writer *w = &t->w;
-    lml_push_recipe_table(L, t->recipe);
+    lml_load_push_recipe_table(L, t->recipe);
     lua_getfield(L, -1, "proofs");
-    lml_json_put_name(w, lml_span_of("proofs"));
-    lml_json_open_list(w);
+    lml_json_write_name(w, lml_span_of("proofs"));
+    lml_json_write_open_list(w);
     if (lua_istable(L, -1)) {
         for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
             lua_rawgeti(L, -1, i);
-            lml_json_open_record(w);
+            lml_json_write_open_record(w);
             if (lua_istable(L, -1)) {
                 lua_rawgeti(L, -1, 1);
                 member(w, "name", lua_tostring(L, -1));
@@ -145,41 +145,41 @@ static void put_proofs(lua_State *L, task *t)
                 member(w, "within", lua_tostring(L, -1));
                 lua_pop(L, 3);
             }
-            lml_json_close(w);
+            lml_json_write_close(w);
             lua_pop(L, 1);
         }
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 static int write(lua_State *L)
 {
     task *t = lua_touserdata(L, 1);
     lml_json_writer *w = &t->w;
-    const lml_recipe *r = lml_describe(L, t->recipe);
+    const lml_recipe *r = lml_load_recipe(L, t->recipe);
     lml_item *item =
         lml_shelf_find(&t->run->engine->shelf, LML_PUT_RECIPE, lml_span_of(t->recipe));
-    lml_json_open_record(w);
-    lml_json_put_member(w, "recipe", r->name);
-    lml_json_put_member(w, "title", r->title);
-    lml_json_put_member(w, "version", r->version);
+    lml_json_write_open_record(w);
+    lml_json_write_member(w, "recipe", r->name);
+    lml_json_write_member(w, "title", r->title);
+    lml_json_write_member(w, "version", r->version);
     member(w, "licence", r->licence);
     member(w, "about", r->about);
     member(w, "rule", r->rule);
-    lml_json_put_name(w, lml_span_of("level"));
-    lml_json_put_whole(w, r->level);
-    lml_json_put_member(w, "digest", lml_item_digest(item));
-    lml_json_put_member(w, "file", item->shown);
-    lml_json_put_name(w, lml_span_of("uses"));
-    lml_json_open_list(w);
+    lml_json_write_name(w, lml_span_of("level"));
+    lml_json_write_whole(w, r->level);
+    lml_json_write_member(w, "digest", lml_item_digest(item));
+    lml_json_write_member(w, "file", item->shown);
+    lml_json_write_name(w, lml_span_of("uses"));
+    lml_json_write_open_list(w);
     for (size_t i = 0; i < r->use_count; i++)
-        lml_json_put_text(w, lml_span_of(r->uses[i]));
-    lml_json_close(w);
+        lml_json_write_text(w, lml_span_of(r->uses[i]));
+    lml_json_write_close(w);
     put_shapes(t, "asks", &r->asks);
     put_shapes(t, "allowances", &r->allowances);
     put_shapes(t, "gives", &r->gives);
     put_proofs(L, t);
-    lml_json_close(w);
+    lml_json_write_close(w);
     return 0;
 }
 

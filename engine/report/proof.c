@@ -60,7 +60,7 @@ typedef struct place {
 static int refuse(lua_State *L, const place *p, const char *hint, const char *format, ...) LML_PRINTF(4, 5);
 static int refuse(lua_State *L, const place *p, const char *hint, const char *format, ...)
 {
-    const lml_item *item = lml_need_item(L, LML_PUT_RECIPE, p->recipe->name);
+    const lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, p->recipe->name);
     int line = lml_proof_line((lml_span){item->text, item->length}, p->index);
     char where[160] = "", what[300];
     if (line)
@@ -88,7 +88,7 @@ static bool is_odd(lua_State *L, const void *self)
     if (lua_type(L, -2) != LUA_TSTRING)
         return true;
     for (const char *const *known = self; *known; known++)
-        if (lml_span_is(lml_need_text(L, -2, "a name"), *known))
+        if (lml_span_is(lml_what_need_text(L, -2, "a name"), *known))
             return false;
     return true;
 }
@@ -96,11 +96,11 @@ static bool is_odd(lua_State *L, const void *self)
 static void check_members(lua_State *L, const place *p, int proof)
 {
     static const char *const known[] = {"given", "house", "expect", "within", "stops", "source", NULL};
-    if (!lml_find_odd_key(L, proof, is_odd, known))
+    if (!lml_key_find_odd(L, proof, is_odd, known))
         return;
     if (lua_type(L, -1) != LUA_TSTRING)
         refuse(L, p, "given, house, expect, within, stops, source", "holds more than its name without saying what it is");
-    lml_span name = lml_need_text(L, -1, "a name");
+    lml_span name = lml_what_need_text(L, -1, "a name");
     lml_nearest nearest = lml_nearest_to(name);
     for (const char *const *k = known; *k; k++)
         lml_nearest_offer(&nearest, lml_span_of(*k));
@@ -113,7 +113,7 @@ static void check_members(lua_State *L, const place *p, int proof)
 static void check_table(lua_State *L, const place *p, int proof, const char *name, const char *hint)
 {
     int type = lua_getfield(L, proof, name);
-    if (type != LUA_TNIL && !lml_test_content(L, -1))
+    if (type != LUA_TNIL && !lml_view_test_content(L, -1))
         refuse(L, p, hint, "has a '%s' that is no table", name);
     lua_pop(L, 1);
 }
@@ -127,13 +127,13 @@ static lua_Integer check_names(lua_State *L, const place *p, int proof, const ch
         lua_settop(L, top);
         return 0;
     }
-    lml_push_content(L, -1, member);
-    lua_Integer count = lml_sorted_keys(L, lua_gettop(L));
+    lml_view_push_content(L, -1, member);
+    lua_Integer count = lml_key_push_sorted(L, lua_gettop(L));
     int keys = lua_gettop(L);
     for (lua_Integer i = 1; i <= count; i++, lua_settop(L, keys)) {
         lua_rawgeti(L, keys, i);
-        lml_push_text_of(L, -1);
-        lml_span name = lml_need_text(L, -1, "a name");
+        lml_what_push_text(L, -1);
+        lml_span name = lml_what_need_text(L, -1, "a name");
         if (lml_shape_field_named(record, name))
             continue;
         lml_nearest nearest = lml_nearest_to(name);
@@ -163,7 +163,7 @@ static void check_within(lua_State *L, const place *p, int proof)
     int type = lua_getfield(L, proof, "within");
     lml_error e;
     if (type == LUA_TSTRING) {
-        if (lml_value_read(lml_need_text(L, -1, "within"), LML_WANT_ANYTHING, LML_NO_METAL, &value, &e))
+        if (lml_read_value(lml_what_need_text(L, -1, "within"), LML_WANT_ANYTHING, LML_NO_METAL, &value, &e))
             refuse(L, p, "such as within = \"0.1 g\", or \"1 %\"", "has a 'within' that is no value: %.120s", e.message);
     } else if (type != LUA_TNIL) {
         refuse(L, p, "such as within = \"0.1 g\", or \"1 %\"", "has a 'within' that is no text");
@@ -179,7 +179,7 @@ static void check_stops(lua_State *L, const place *p, int proof)
             refuse(L, p, hint, "has a 'stops' that is no list of codes");
         lua_Integer length = (lua_Integer)lua_rawlen(L, -1), keys = 0;
         for (lua_pushnil(L); lua_next(L, -2); lua_pop(L, 1)) {
-            lml_charge(L, 1);
+            lml_box_charge(L, 1);
             if (lua_type(L, -1) != LUA_TSTRING || !lua_isinteger(L, -2) || ++keys > length)
                 refuse(L, p, hint, "has a 'stops' that is no list of codes");
         }
@@ -189,10 +189,10 @@ static void check_stops(lua_State *L, const place *p, int proof)
 
 void lml_proof_push(lua_State *L, const lml_recipe *recipe, lua_Integer index)
 {
-    lml_need_stack(L, 4);
-    lml_push_recipe_table(L, recipe->name);
+    lml_box_need_stack(L, 4);
+    lml_load_push_recipe_table(L, recipe->name);
     lua_getfield(L, -1, "proofs");
-    lml_push_content(L, -1, "proofs");
+    lml_view_push_content(L, -1, "proofs");
     lua_rawgeti(L, -1, index);
     lua_replace(L, -4);
     lua_pop(L, 2);
@@ -201,12 +201,12 @@ void lml_proof_push(lua_State *L, const lml_recipe *recipe, lua_Integer index)
 void lml_proof_check(lua_State *L, int proof, const lml_recipe *recipe, lua_Integer index)
 {
     place p = {.recipe = recipe, .index = index};
-    lml_need_stack(L, 16);
+    lml_box_need_stack(L, 16);
     if (!lua_istable(L, proof))
         refuse(L, &p, "write { \"its name\", given = { ... }, expect = { ... }, source = \"...\" }", "is not a table");
     if (lua_rawgeti(L, proof, 1) != LUA_TSTRING)
         refuse(L, &p, "its first word is its name: { \"18 kt from wax\", given = ...", "has no name");
-    lml_push_wording(L, -1, "the name of a proof", LML_TEXT_MOST);
+    lml_wording_push(L, -1, "the name of a proof", LML_TEXT_MOST);
     p.name = lua_tostring(L, -1);
     check_members(L, &p, proof);
     check_table(L, &p, proof, "given", "write given = { wax = \"2.85 g\" }");
@@ -215,7 +215,7 @@ void lml_proof_check(lua_State *L, int proof, const lml_recipe *recipe, lua_Inte
     check_within(L, &p, proof);
     check_stops(L, &p, proof);
     check_said(L, &p, proof);
-    if (lua_getfield(L, proof, "source") != LUA_TSTRING || lml_span_trim(lml_need_text(L, -1, "source")).length == 0)
+    if (lua_getfield(L, proof, "source") != LUA_TSTRING || lml_span_trim(lml_what_need_text(L, -1, "source")).length == 0)
         refuse(L, &p, "source = \"the book, table or page\"; of your own: source = \"our own bench, 2026-11-03\"",
                "does not say where its figures come from");
     lua_settop(L, proof);

@@ -63,7 +63,7 @@ static lml_status part_of(const lml_value *expected, const lml_value *difference
     lml_value size = *difference;
     if (expected->kind == LML_MONEY) {
         lml_status status = lml_absolute(expected, &size, err);
-        return status ? status : lml_mul(&size, part, out, err);
+        return status ? status : lml_arithmetic_mul(&size, part, out, err);
     }
     if (expected->kind > LML_FINE_MASS || expected->kind == LML_TEMPERATURE) {
         lml_fail(err, LML_BAD_VALUE, "a percentage of this says nothing");
@@ -81,7 +81,7 @@ static lml_status tolerance(const lml_value *expected, const lml_value *differen
 {
     lml_value within;
     lml_status status =
-        lml_value_read(text, LML_WANT_ANYTHING, LML_NO_METAL, &within, err);
+        lml_read_value(text, LML_WANT_ANYTHING, LML_NO_METAL, &within, err);
     if (status)
         return status;
     bool permille = text.length > 3 && memcmp(text.at + text.length - 3, "‰", 3) == 0;
@@ -120,7 +120,7 @@ static lml_status check_tolerance(const lml_value *expected, const lml_value *di
     if (lml_compare(limit, &most, &order, NULL) != LML_OK || order <= 0)
         return LML_OK;
     char text[LML_VALUE_TEXT];
-    lml_value_text(&most, text);
+    lml_write_text(&most, text);
     lml_fail(err, LML_BAD_RECIPE, "within = \"%s\" lets too much through: %s at the most", within, text);
     return LML_BAD_RECIPE;
 }
@@ -132,7 +132,7 @@ static lml_status is_near(const lml_value *got, const lml_value *expected, const
 {
     lml_value difference, size, limit;
     lml_status status = lml_equal(got, expected, near, err);
-    if (status || !within || lml_sub(got, expected, &difference, NULL) ||
+    if (status || !within || lml_arithmetic_sub(got, expected, &difference, NULL) ||
         lml_absolute(&difference, &size, NULL))
         return status;
     status = tolerance(expected, &difference, lml_span_of(within), &limit, err);
@@ -157,8 +157,8 @@ static void compare_values(const lml_value *got, const lml_value *expected, cons
     char a[LML_VALUE_TEXT], b[LML_VALUE_TEXT];
     bool near = false;
     lml_status status = is_near(got, expected, within, &near, &e);
-    lml_value_text(got, a);
-    lml_value_text(expected, b);
+    lml_write_text(got, a);
+    lml_write_text(expected, b);
     if (status)
         fail(v, "%s: %s", path, e.message);
     else if (!near)
@@ -174,15 +174,15 @@ static void compare_figures(lua_State *L, const lml_shape *shape, int got, int e
     free_shape.from = free_shape.to = NULL;
     lml_take_value(L, &free_shape, expected, path);
     lml_value room_a, room_b;
-    bool figure_a = lml_test(L, got, LML_CLASS_VALUE) || lua_type(L, got) == LUA_TNUMBER;
-    bool figure_b = lml_test(L, -1, LML_CLASS_VALUE) || lua_type(L, -1) == LUA_TNUMBER;
+    bool figure_a = lml_class_test(L, got, LML_CLASS_VALUE) || lua_type(L, got) == LUA_TNUMBER;
+    bool figure_b = lml_class_test(L, -1, LML_CLASS_VALUE) || lua_type(L, -1) == LUA_TNUMBER;
     if (figure_a && figure_b) {
-        compare_values(lml_check_value(L, got, &room_a), lml_check_value(L, -1, &room_b), within,
+        compare_values(lml_figure_check(L, got, &room_a), lml_figure_check(L, -1, &room_b), within,
                        path, v);
     } else {
         int read = lua_gettop(L);
-        lml_push_text_of(L, got);
-        lml_push_text_of(L, read);
+        lml_what_push_text(L, got);
+        lml_what_push_text(L, read);
         if (lua_type(L, got) != lua_type(L, read) || !lua_rawequal(L, -1, -2))
             fail(v, "%s is %s, and %s is expected", path, lml_what_is(L, got),
                  lml_what_is(L, read));
@@ -194,10 +194,10 @@ static void compare_figures(lua_State *L, const lml_shape *shape, int got, int e
 static size_t compare(lua_State *L, const lml_shape *shape, int got, int expected, const char *within,
                     const char *path, verdict *v)
 {
-    lml_need_stack(L, 20);
+    lml_box_need_stack(L, 20);
     int top = lua_gettop(L);
     bool named = shape->wanted == LML_WANT_RECORD || shape->wanted == LML_WANT_BY_NAME;
-    if ((!named && shape->wanted != LML_WANT_LIST) || !lml_test_content(L, expected)) {
+    if ((!named && shape->wanted != LML_WANT_LIST) || !lml_view_test_content(L, expected)) {
         compare_figures(L, shape, got, expected, within, path, v);
         lua_settop(L, top);
         return 1;
@@ -205,18 +205,18 @@ static size_t compare(lua_State *L, const lml_shape *shape, int got, int expecte
     /* That a list is empty says something; that a record has none of no members does not. */
     size_t compared = 0;
     int wanted = top + 1, have = top + 2;
-    lml_push_content(L, got, path);
+    lml_view_push_content(L, got, path);
     if (!named && lua_rawlen(L, wanted) != lua_rawlen(L, have))
         fail(v, "%s has %d entries, and %d are expected", path, (int)lua_rawlen(L, have),
              (int)lua_rawlen(L, wanted));
-    lua_Integer count = lml_sorted_keys(L, wanted);
+    lua_Integer count = lml_key_push_sorted(L, wanted);
     if (!named && count == 0)
         compared = 1;
     for (lua_Integer i = 1; i <= count; i++) {
         char deeper[160];
         lua_rawgeti(L, have + 1, i);
-        lml_push_text_of(L, -1);
-        lml_span key = lml_need_text(L, -1, "a name");
+        lml_what_push_text(L, -1);
+        lml_span key = lml_what_need_text(L, -1, "a name");
         snprintf(deeper, sizeof deeper, named ? "%s.%s" : "%s[%s]", path, key.at);
         const lml_shape *inner =
             shape->wanted == LML_WANT_RECORD ? lml_shape_field_named(shape, key) : shape->of;
@@ -246,7 +246,7 @@ static bool lists(lua_State *L, int list, lml_span code)
     bool found = false;
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, list) && !found; i++) {
         lua_rawgeti(L, list, i);
-        lml_span one = lml_need_text(L, -1, "the code of a stop");
+        lml_span one = lml_what_need_text(L, -1, "the code of a stop");
         found = lml_span_equal(one, code) || lml_span_equal(one, short_code);
         lua_pop(L, 1);
     }
@@ -257,7 +257,7 @@ static bool lists(lua_State *L, int list, lml_span code)
  * stops and is not in `listed` is a failure; so is an open point where the proof lists what stops it. */
 static void gather_stops(lua_State *L, int part, int listed, int codes, verdict *v)
 {
-    lml_need_stack(L, 10);
+    lml_box_need_stack(L, 10);
     lua_getfield(L, part, "remarks");
     int remarks = lua_gettop(L);
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, remarks); i++, lua_settop(L, remarks)) {
@@ -269,7 +269,7 @@ static void gather_stops(lua_State *L, int part, int listed, int codes, verdict 
         bool stop = strcmp(level, "stop") == 0;
         if (!stop && strcmp(level, "confirm") != 0)
             continue;
-        lml_span code = lml_need_text(L, -2, "a code");
+        lml_span code = lml_what_need_text(L, -2, "a code");
         lua_pushvalue(L, -2);
         lua_rawseti(L, codes, (lua_Integer)lua_rawlen(L, codes) + 1);
         if (listed ? !lists(L, listed, code) : stop)
@@ -296,14 +296,14 @@ static bool check_stops(lua_State *L, int proof, int part, verdict *v)
     gather_stops(L, part, says ? listed : 0, codes, v);
     for (lua_Integer i = 1; says && i <= (lua_Integer)lua_rawlen(L, listed); i++) {
         lua_rawgeti(L, listed, i);
-        lml_span wanted = lml_need_text(L, -1, "the code of a stop");
+        lml_span wanted = lml_what_need_text(L, -1, "the code of a stop");
         bool came = false;
         for (lua_Integer k = 1; k <= (lua_Integer)lua_rawlen(L, codes) && !came; k++) {
             lua_createtable(L, 1, 0);
             lua_pushvalue(L, -2);
             lua_rawseti(L, -2, 1);
             lua_rawgeti(L, codes, k);
-            came = lists(L, lua_gettop(L) - 1, lml_need_text(L, -1, "a code"));
+            came = lists(L, lua_gettop(L) - 1, lml_what_need_text(L, -1, "a code"));
             lua_pop(L, 2);
         }
         if (!came)
@@ -321,12 +321,12 @@ static size_t check_expected(lua_State *L, const lml_recipe *r, int part, int ex
     lua_getfield(L, part, "results");
     lua_getfield(L, part, "withheld");
     int withheld = lua_gettop(L), results = withheld - 1;
-    lua_Integer count = lml_sorted_keys(L, expect);
+    lua_Integer count = lml_key_push_sorted(L, expect);
     int keys = lua_gettop(L);
     size_t compared = 0;
     for (lua_Integer i = 1; i <= count; i++) {
         lua_rawgeti(L, keys, i);
-        lml_span name = lml_need_text(L, -1, "the name of a give");
+        lml_span name = lml_what_need_text(L, -1, "the name of a give");
         const lml_shape *f = lml_shape_field_named(&r->gives, name);
         lua_getfield(L, withheld, f->name);
         lua_getfield(L, results, f->name);
@@ -347,7 +347,7 @@ static bool push_table(lua_State *L, int proof, const char *name)
 {
     if (lua_getfield(L, proof, name) == LUA_TNIL)
         return false;
-    lml_push_content(L, -1, name);
+    lml_view_push_content(L, -1, name);
     lua_remove(L, -2);
     return true;
 }
@@ -364,14 +364,14 @@ enum { PROOF_DEPTH = 32, COPY_SLOTS = 6 };
  * still hold its own. */
 static void push_copy(lua_State *L, int table, int depth)
 {
-    lml_need_stack(L, COPY_SLOTS);
+    lml_box_need_stack(L, COPY_SLOTS);
     if (depth > PROOF_DEPTH)
         lml_raise_text(L, LML_BAD_RECIPE, "a proof is nested too deep");
     lua_newtable(L);
     int copy = lua_gettop(L);
     lua_pushnil(L);
     while (lua_next(L, table)) {
-        lml_charge(L, 1);
+        lml_box_charge(L, 1);
         if (lua_istable(L, -1)) {
             push_copy(L, lua_gettop(L), depth + 1);
             lua_remove(L, -2);
@@ -393,7 +393,7 @@ static int one_proof(lua_State *L)
     push_copy(L, proof, 1);
     lua_replace(L, proof);
     lua_getfield(L, proof, "within");
-    const char *within = lua_isnil(L, -1) ? NULL : lml_need_text(L, -1, "within").at;
+    const char *within = lua_isnil(L, -1) ? NULL : lml_what_need_text(L, -1, "within").at;
     if (!push_table(L, proof, "given")) {
         lua_pop(L, 1);
         lua_newtable(L);
@@ -401,7 +401,7 @@ static int one_proof(lua_State *L)
     int given = lua_gettop(L);
     lml_inputs_proof_given(L, given);
     if (push_table(L, proof, "house"))
-        lml_run_proof_house(L, -1);
+        lml_inputs_proof_house(L, -1);
     lua_settop(L, LML_WORK_HEIGHT);
     lml_work_recipe(L, r->name, given, 0);
     int part = lua_gettop(L);
@@ -418,14 +418,14 @@ static int one_proof(lua_State *L)
 
 static void put(lml_json_writer *w, const char *name, const char *text)
 {
-    lml_json_put_member(w, name, text);
+    lml_json_write_member(w, name, text);
 }
 
 /* A text of the proof at the index, when it has one. */
 static void put_text(lua_State *L, lml_json_writer *w, const char *name)
 {
     if (lua_type(L, -1) == LUA_TSTRING) {
-        lml_push_wording(L, -1, name, LML_TEXT_MOST);
+        lml_wording_push(L, -1, name, LML_TEXT_MOST);
         put(w, name, lua_tostring(L, -1));
         lua_pop(L, 1);
     }
@@ -453,22 +453,22 @@ static int push_proof(lua_State *L)
 static void put_failures(lml_json_writer *w, const verdict *v, const lml_error *e)
 {
     char more[60];
-    lml_json_put_name(w, lml_span_of("failures"));
-    lml_json_open_list(w);
+    lml_json_write_name(w, lml_span_of("failures"));
+    lml_json_write_open_list(w);
     for (int i = 0; i < v->failures && i < DIFFERENCES_MOST; i++)
-        lml_json_put_text(w, lml_span_of(v->difference[i]));
+        lml_json_write_text(w, lml_span_of(v->difference[i]));
     if (v->failures > DIFFERENCES_MOST) {
         snprintf(more, sizeof more, "and %d more", v->failures - DIFFERENCES_MOST);
-        lml_json_put_text(w, lml_span_of(more));
+        lml_json_write_text(w, lml_span_of(more));
     }
     if (e) {
-        lml_json_put_text(w, lml_span_of(e->message));
+        lml_json_write_text(w, lml_span_of(e->message));
         if (e->hint[0])
-            lml_json_put_text(w, lml_span_of(e->hint));
+            lml_json_write_text(w, lml_span_of(e->hint));
         for (int i = 0; i < e->contexts; i++)
-            lml_json_put_text(w, lml_span_of(e->context[i]));
+            lml_json_write_text(w, lml_span_of(e->context[i]));
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 /* Each proof runs in a state of its own, as a job would. */
@@ -484,10 +484,10 @@ static lml_status prove_one(struct lml_engine *engine, task *t, bool *passed, lm
         return status;
     run.box.proof = true;
     lua_State *L = run.box.L;
-    lml_json_open_record(t->w);
+    lml_json_write_open_record(t->w);
     if (line) {
-        lml_json_put_name(t->w, lml_span_of("line"));
-        lml_json_put_whole(t->w, line);
+        lml_json_write_name(t->w, lml_span_of("line"));
+        lml_json_write_whole(t->w, line);
     }
     lua_pushcfunction(L, push_proof);
     lua_pushlightuserdata(L, t);
@@ -501,11 +501,11 @@ static lml_status prove_one(struct lml_engine *engine, task *t, bool *passed, lm
         status = lml_box_call(&run.box, 3, 0, &e);
     }
     *passed = !status && !v.failures;
-    lml_json_put_name(t->w, lml_span_of("passed"));
-    lml_json_put_yes_no(t->w, *passed);
+    lml_json_write_name(t->w, lml_span_of("passed"));
+    lml_json_write_yes_no(t->w, *passed);
     if (!*passed)
         put_failures(t->w, &v, status ? &e : NULL);
-    lml_json_close(t->w);
+    lml_json_write_close(t->w);
     lml_run_close(&run);
     if (status == LML_NO_MEMORY && err)
         *err = e;
@@ -523,13 +523,13 @@ lml_status lml_prove_write(lml_run *run, const char *recipe, lml_builder *b, lml
     if (status)
         return status;
     lml_json_writer w = lml_json_writer_on(b, false);
-    lml_json_open_record(&w);
+    lml_json_write_open_record(&w);
     put(&w, "recipe", recipe);
     put(&w, "version", item->recipe->version);
     put(&w, "digest", lml_item_digest(item));
     put(&w, "file", item->shown);
-    lml_json_put_name(&w, lml_span_of("proofs"));
-    lml_json_open_list(&w);
+    lml_json_write_name(&w, lml_span_of("proofs"));
+    lml_json_write_open_list(&w);
     int64_t good = 0;
     for (size_t i = 1; i <= item->recipe->proofs && !status; i++) {
         bool passed = false;
@@ -537,11 +537,11 @@ lml_status lml_prove_write(lml_run *run, const char *recipe, lml_builder *b, lml
         status = prove_one(engine, &t, &passed, err);
         good += passed;
     }
-    lml_json_close(&w);
-    lml_json_put_name(&w, lml_span_of("passed"));
-    lml_json_put_whole(&w, good);
-    lml_json_put_name(&w, lml_span_of("failed"));
-    lml_json_put_whole(&w, (int64_t)item->recipe->proofs - good);
-    lml_json_close(&w);
+    lml_json_write_close(&w);
+    lml_json_write_name(&w, lml_span_of("passed"));
+    lml_json_write_whole(&w, good);
+    lml_json_write_name(&w, lml_span_of("failed"));
+    lml_json_write_whole(&w, (int64_t)item->recipe->proofs - good);
+    lml_json_write_close(&w);
     return status ? status : lml_json_writer_end(&w, err);
 }

@@ -12,7 +12,7 @@
 
 static void name(lml_json_writer *w, const char *text)
 {
-    lml_json_put_name(w, lml_span_of(text));
+    lml_json_write_name(w, lml_span_of(text));
 }
 
 /* ---- remarks ----------------------------------------------------------------------------------- */
@@ -22,7 +22,7 @@ static void name(lml_json_writer *w, const char *text)
 static bool walk_remarks(lua_State *L, lml_json_writer *w, int part)
 {
     bool stops = false;
-    lml_need_stack(L, 12);
+    lml_box_need_stack(L, 12);
     lua_getfield(L, part, "remarks");
     int remarks = lua_gettop(L);
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, remarks); i++) {
@@ -32,9 +32,9 @@ static bool walk_remarks(lua_State *L, lml_json_writer *w, int part)
         stops = stops || strcmp(level, "stop") == 0 || strcmp(level, "confirm") == 0;
         lua_pop(L, 1);
         if (w) {
-            lml_json_open_record(w);
+            lml_json_write_open_record(w);
             lml_put_remark(L, w, part, lua_gettop(L));
-            lml_json_close(w);
+            lml_json_write_close(w);
         }
         lua_pop(L, 1);
     }
@@ -57,22 +57,22 @@ static void put_job(lml_json_writer *w, const lml_run *run)
 {
     static const char *const fields[] = {"recipe", "title", "date"};
     name(w, "job");
-    lml_json_open_record(w);
+    lml_json_write_open_record(w);
     for (size_t i = 0; i < sizeof fields / sizeof fields[0]; i++) {
         const lml_json *m = lml_json_member(run->job, fields[i]);
         if (m) {
             name(w, fields[i]);
-            lml_json_put_text(w, lml_json_text(m));
+            lml_json_write_text(w, lml_json_text(m));
         }
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
     const lml_json *house = lml_json_member(lml_shelf_house(&run->engine->shelf), "name");
     if (house) {
         name(w, "house");
-        lml_json_open_record(w);
+        lml_json_write_open_record(w);
         name(w, "name");
-        lml_json_put_text(w, lml_json_text(house));
-        lml_json_close(w);
+        lml_json_write_text(w, lml_json_text(house));
+        lml_json_write_close(w);
     }
 }
 
@@ -83,10 +83,10 @@ static void put_input(lml_json_writer *w, const char *what, const lml_json_docum
     if (!doc)
         return;
     name(w, what);
-    lml_json_open_record(w);
-    lml_json_put_member(w, "file", lml_json_source(doc));
-    lml_json_put_member(w, "digest", digest);
-    lml_json_close(w);
+    lml_json_write_open_record(w);
+    lml_json_write_member(w, "file", lml_json_source(doc));
+    lml_json_write_member(w, "digest", digest);
+    lml_json_write_close(w);
 }
 
 static void put_inputs(lml_json_writer *w, const lml_run *run)
@@ -95,43 +95,43 @@ static void put_inputs(lml_json_writer *w, const lml_run *run)
     char digest[LML_DIGEST_TEXT];
     lml_digest_of(lml_json_source_text(run->document), digest);
     name(w, "inputs");
-    lml_json_open_record(w);
+    lml_json_write_open_record(w);
     put_input(w, "job", run->document, digest);
     put_input(w, "house", engine->shelf.house, engine->shelf.house_digest);
     put_input(w, "prices", engine->shelf.prices, engine->shelf.prices_digest);
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 void lml_put_worked(lua_State *L, lml_json_writer *w)
 {
     static const char *const fields[] = {"recipe", "script", "version", "digest", "under", "house_rule"};
-    lml_push_worked(L);
+    lml_run_push_worked(L);
     name(w, "worked");
-    lml_json_open_list(w);
+    lml_json_write_open_list(w);
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
         lua_rawgeti(L, -1, i);
-        lml_json_open_record(w);
+        lml_json_write_open_record(w);
         for (size_t f = 0; f < sizeof fields / sizeof fields[0]; f++)
             lml_put_text_field(L, w, lua_gettop(L), fields[f]);
-        lml_json_close(w);
+        lml_json_write_close(w);
         lua_pop(L, 1);
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
     lua_pop(L, 1);
 }
 
 static void put_settings(lua_State *L, lml_json_writer *w)
 {
-    lml_push_settings(L);
+    lml_run_push_settings(L);
     int settings = lua_gettop(L);
-    lua_Integer count = lml_sorted_keys(L, settings);
+    lua_Integer count = lml_key_push_sorted(L, settings);
     name(w, "settings");
-    lml_json_open_record(w);
+    lml_json_write_open_record(w);
     for (lua_Integer i = 1; i <= count; i++) {
         lua_rawgeti(L, settings + 1, i);
         name(w, lua_tostring(L, -1));
         lua_rawget(L, settings);
-        lml_json_open_record(w);
+        lml_json_write_open_record(w);
         lua_getfield(L, -1, "value");
         lml_put_datum(L, w, -1, NULL);
         lua_pop(L, 1);
@@ -139,15 +139,15 @@ static void put_settings(lua_State *L, lml_json_writer *w)
         lml_put_text_field(L, w, lua_gettop(L), "over");
         if (lua_getfield(L, -1, "replaced") != LUA_TNIL) {
             name(w, "replaced");
-            lml_json_open_record(w);
+            lml_json_write_open_record(w);
             lml_put_datum(L, w, -1, NULL);
-            lml_json_close(w);
+            lml_json_write_close(w);
         }
         lua_pop(L, 1);
-        lml_json_close(w);
+        lml_json_write_close(w);
         lua_pop(L, 1);
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
     lua_settop(L, settings - 1);
 }
 
@@ -157,8 +157,8 @@ static void put_results(lua_State *L, lml_json_writer *w, int part)
     lua_getfield(L, part, "withheld");
     int results = lua_gettop(L) - 1, withheld = results + 1;
     name(w, "results");
-    lml_json_open_record(w);
-    lua_Integer count = lml_sorted_keys(L, results);
+    lml_json_write_open_record(w);
+    lua_Integer count = lml_key_push_sorted(L, results);
     for (lua_Integer i = 1; i <= count; i++) {
         lua_rawgeti(L, withheld + 1, i);
         lua_pushvalue(L, -1);
@@ -166,25 +166,25 @@ static void put_results(lua_State *L, lml_json_writer *w, int part)
             name(w, lua_tostring(L, -2));
             lua_pushvalue(L, -2);
             lua_rawget(L, results);
-            lml_json_open_record(w);
+            lml_json_write_open_record(w);
             lml_put_datum(L, w, -1, NULL);
-            lml_json_close(w);
+            lml_json_write_close(w);
             lua_pop(L, 1);
         }
         lua_pop(L, 2);
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
     lua_settop(L, withheld);
-    count = lml_sorted_keys(L, withheld);
+    count = lml_key_push_sorted(L, withheld);
     if (count > 0) {
         name(w, "withheld");
-        lml_json_open_list(w);
+        lml_json_write_open_list(w);
         for (lua_Integer i = 1; i <= count; i++) {
             lua_rawgeti(L, -1, i);
             lml_put_lua_text(L, w, -1);
             lua_pop(L, 1);
         }
-        lml_json_close(w);
+        lml_json_write_close(w);
     }
     lua_settop(L, results - 1);
 }
@@ -200,22 +200,22 @@ static int write_result(lua_State *L)
     task *t = lua_touserdata(L, 1);
     lml_json_writer *w = &t->w;
     const int part = 2;
-    lml_json_open_record(w);
-    lml_json_put_member(w, "lemel", LML_VERSION);
+    lml_json_write_open_record(w);
+    lml_json_write_member(w, "lemel", LML_VERSION);
     put_job(w, t->run);
     put_inputs(w, t->run);
     lml_put_worked(L, w);
     if (!lml_shelf_has_script(&t->run->engine->shelf, LML_GATES)) {
         name(w, "gates");
-        lml_json_put_null(w);
+        lml_json_write_null(w);
     }
     name(w, "stopped");
     t->stopped = walk_remarks(L, NULL, part);
-    lml_json_put_yes_no(w, t->stopped);
+    lml_json_write_yes_no(w, t->stopped);
     put_results(L, w, part);
     put_settings(L, w);
     name(w, "sheets");
-    lml_json_open_record(w);
+    lml_json_write_open_record(w);
     for (size_t i = 0; i < lml_page_count(); i++) {
         const char *page = lml_page_name(i);
         if (i < 3 || lml_page_has_entries(L, part, page)) {
@@ -223,12 +223,12 @@ static int write_result(lua_State *L)
             lml_put_page(L, w, part, page);
         }
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
     name(w, "remarks");
-    lml_json_open_list(w);
+    lml_json_write_open_list(w);
     walk_remarks(L, w, part);
-    lml_json_close(w);
-    lml_json_close(w);
+    lml_json_write_close(w);
+    lml_json_write_close(w);
     return 0;
 }
 

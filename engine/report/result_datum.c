@@ -20,13 +20,13 @@ void lml_put_lua_text(lua_State *L, lml_json_writer *w, int index)
 {
     size_t length;
     const char *at = lua_tolstring(L, index, &length);
-    lml_charge(L, length / 16);
-    lml_json_put_text(w, (lml_span){at, length});
+    lml_box_charge(L, length / 16);
+    lml_json_write_text(w, (lml_span){at, length});
 }
 
 static void name(lml_json_writer *w, const char *text)
 {
-    lml_json_put_name(w, lml_span_of(text));
+    lml_json_write_name(w, lml_span_of(text));
 }
 
 /* Into a fixed buffer: all that is written of one value is short. */
@@ -57,7 +57,7 @@ static void put_short(lml_json_writer *w, const char *member, void (*f)(const lm
     short_text t;
     write_short(f, v, &t);
     name(w, member);
-    lml_json_put_text(w, (lml_span){t.text, t.length});
+    lml_json_write_text(w, (lml_span){t.text, t.length});
 }
 
 /* The kind as an ask would name it: what this value could be given back as. */
@@ -86,54 +86,54 @@ static double in_unit(const lml_value *v, double amount)
 {
     lml_value other = *v;
     other.amount = amount;
-    return lml_value_in_unit(&other);
+    return lml_write_in_unit(&other);
 }
 
 static void put_value(lml_json_writer *w, const lml_value *v, const lml_value *shown)
 {
-    lml_json_put_member(w, "kind", kind_of(v));
+    lml_json_write_member(w, "kind", kind_of(v));
     if (v->kind == LML_MONEY || v->kind > LML_MONEY) {
-        put_short(w, "value", v->kind == LML_MONEY ? lml_value_write_amount : lml_value_write, v);
+        put_short(w, "value", v->kind == LML_MONEY ? lml_write_amount : lml_write_value, v);
     } else {
         name(w, "value");
-        lml_json_put_number(w, lml_value_in_unit(v));
+        lml_json_write_number(w, lml_write_in_unit(v));
     }
     if (v->kind <= LML_MONEY && v->kind != LML_NUMBER)
-        put_short(w, "unit", lml_value_write_unit, v);
-    put_short(w, "text", lml_value_show, shown);
+        put_short(w, "unit", lml_write_unit, v);
+    put_short(w, "text", lml_show_value, shown);
     if (v->metal)
-        lml_json_put_member(w, "metal", lml_metal_symbol((lml_metal)v->metal));
+        lml_json_write_member(w, "metal", lml_metal_symbol((lml_metal)v->metal));
     if (v->spread == LML_DEVIATION) {
         name(w, "sd");
-        lml_json_put_number(w, v->kind == LML_TEMPERATURE
+        lml_json_write_number(w, v->kind == LML_TEMPERATURE
                                    ? in_unit(v, v->amount + v->low) - in_unit(v, v->amount)
                                    : in_unit(v, v->low));
     } else if (v->spread == LML_BETWEEN) {
         name(w, "low");
-        lml_json_put_number(w, in_unit(v, v->low));
+        lml_json_write_number(w, in_unit(v, v->low));
         name(w, "high");
-        lml_json_put_number(w, in_unit(v, v->high));
+        lml_json_write_number(w, in_unit(v, v->high));
     }
     if (v->origin)
-        lml_json_put_member(w, "origin", lml_origin_name((lml_origin)v->origin));
+        lml_json_write_member(w, "origin", lml_origin_name((lml_origin)v->origin));
 }
 
 static void put_alloy(lml_json_writer *w, const lml_alloy *a, const char *kind)
 {
-    lml_json_put_member(w, "kind", kind);
-    lml_json_put_member(w, "value", a->name);
-    lml_json_put_member(w, "text", a->name[0] ? a->name : "an alloy given by its composition");
+    lml_json_write_member(w, "kind", kind);
+    lml_json_write_member(w, "value", a->name);
+    lml_json_write_member(w, "text", a->name[0] ? a->name : "an alloy given by its composition");
     name(w, "composition");
-    lml_json_open_record(w);
+    lml_json_write_open_record(w);
     for (int m = 1; m < LML_METALS; m++) {
         if (a->composition.part[m] > 0) {
             name(w, lml_metal_symbol((lml_metal)m));
-            lml_json_put_number(w, a->composition.part[m] * 1000);
+            lml_json_write_number(w, a->composition.part[m] * 1000);
         }
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
     name(w, "density");
-    lml_json_put_number(w, a->density / 1000);
+    lml_json_write_number(w, a->density / 1000);
 }
 
 static void put_datum(lua_State *L, lml_json_writer *w, int index, const lml_value *shown,
@@ -141,36 +141,36 @@ static void put_datum(lua_State *L, lml_json_writer *w, int index, const lml_val
 
 static void put_table(lua_State *L, lml_json_writer *w, int index, int depth)
 {
-    bool list = lml_test(L, index, LML_CLASS_LIST);
-    if (!list && !lml_test(L, index, LML_CLASS_RECORD)) /* a plain table: a list when it has items */
+    bool list = lml_class_test(L, index, LML_CLASS_LIST);
+    if (!list && !lml_class_test(L, index, LML_CLASS_RECORD)) /* a plain table: a list when it has items */
         list = lua_istable(L, index) && lua_rawlen(L, index) > 0;
-    lml_push_content(L, index, "a result");
+    lml_view_push_content(L, index, "a result");
     int content = lua_gettop(L);
-    lml_json_put_member(w, "kind", list ? "list" : "record");
+    lml_json_write_member(w, "kind", list ? "list" : "record");
     name(w, "value");
-    lua_Integer count = list ? (lua_Integer)lua_rawlen(L, content) : lml_sorted_keys(L, content);
+    lua_Integer count = list ? (lua_Integer)lua_rawlen(L, content) : lml_key_push_sorted(L, content);
     if (list)
-        lml_json_open_list(w);
+        lml_json_write_open_list(w);
     else
-        lml_json_open_record(w);
+        lml_json_write_open_record(w);
     for (lua_Integer i = 1; i <= count; i++) {
         if (list) {
             lua_rawgeti(L, content, i);
         } else {
             lua_rawgeti(L, content + 1, i);
-            lml_push_text_of(L, -1);
+            lml_what_push_text(L, -1);
             size_t length;
             const char *at = lua_tolstring(L, -1, &length);
-            lml_json_put_name(w, (lml_span){at, length});
+            lml_json_write_name(w, (lml_span){at, length});
             lua_pop(L, 1);
             lua_rawget(L, content);
         }
-        lml_json_open_record(w);
+        lml_json_write_open_record(w);
         put_datum(L, w, -1, NULL, depth + 1);
-        lml_json_close(w);
+        lml_json_write_close(w);
         lua_pop(L, 1);
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
     lua_settop(L, content - 1);
 }
 
@@ -178,13 +178,13 @@ static void put_table(lua_State *L, lml_json_writer *w, int index, int depth)
 static void put_datum(lua_State *L, lml_json_writer *w, int index, const lml_value *shown, int depth)
 {
     index = lua_absindex(L, index);
-    lml_need_stack(L, 12);
-    lml_charge(L, 10);
+    lml_box_need_stack(L, 12);
+    lml_box_charge(L, 10);
     if (depth > DEPTH_MOST)
         lml_raise_text(L, LML_BAD_RECIPE, "a result is nested deeper than %d", DEPTH_MOST);
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
-    const lml_alloy *alloy = lml_test(L, index, LML_CLASS_ALLOY);
-    const lml_assay *assay = lml_test(L, index, LML_CLASS_ASSAY);
+    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
+    const lml_alloy *alloy = lml_class_test(L, index, LML_CLASS_ALLOY);
+    const lml_assay *assay = lml_class_test(L, index, LML_CLASS_ASSAY);
     if (v) {
         put_value(w, v, shown ? shown : v);
     } else if (alloy) {
@@ -195,15 +195,15 @@ static void put_datum(lua_State *L, lml_json_writer *w, int index, const lml_val
         as_alloy.composition = assay->found;
         put_alloy(w, &as_alloy, "assay");
     } else if (lua_type(L, index) == LUA_TNUMBER) {
-        lml_value n = lml_number(lua_tonumber(L, index));
+        lml_value n = lml_value_number(lua_tonumber(L, index));
         put_value(w, &n, &n);
     } else if (lua_isboolean(L, index)) {
-        lml_json_put_member(w, "kind", "yes_no");
+        lml_json_write_member(w, "kind", "yes_no");
         name(w, "value");
-        lml_json_put_yes_no(w, lua_toboolean(L, index));
-        lml_json_put_member(w, "text", lua_toboolean(L, index) ? "yes" : "no");
+        lml_json_write_yes_no(w, lua_toboolean(L, index));
+        lml_json_write_member(w, "text", lua_toboolean(L, index) ? "yes" : "no");
     } else if (lua_type(L, index) == LUA_TSTRING) {
-        lml_json_put_member(w, "kind", "text");
+        lml_json_write_member(w, "kind", "text");
         name(w, "value");
         lml_put_lua_text(L, w, index);
     } else {

@@ -15,7 +15,7 @@
 
 static void name(lml_json_writer *w, const char *text)
 {
-    lml_json_put_name(w, lml_span_of(text));
+    lml_json_write_name(w, lml_span_of(text));
 }
 
 /* ---- sheets ------------------------------------------------------------------------------------ */
@@ -38,7 +38,7 @@ static lml_value for_house(const lml_run *run, const lml_value *v, const char *p
         size_t rank = ours ? 2 : 1;
         lml_value other;
         if (wanted < LML_WANT_NUMBER && rank > best && lml_wanted_check(wanted, v, NULL) == LML_OK &&
-            lml_value_show_in(v, lml_json_text(u), &other, NULL) == LML_OK) {
+            lml_show_value_in(v, lml_json_text(u), &other, NULL) == LML_OK) {
             best = rank;
             out = lml_unit_equal(other.unit, v->unit) ? *v : other;
         }
@@ -51,18 +51,18 @@ static void put_figure(lua_State *L, lml_run *run, lml_json_writer *w, int index
                        const char *unit)
 {
     index = lua_absindex(L, index);
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     lml_value shown;
-    lml_json_open_record(w);
+    lml_json_write_open_record(w);
     if (v) {
         lml_error e;
         if (!unit)
             shown = for_house(run, v, page);
-        else if (lml_value_show_in(v, lml_span_of(unit), &shown, &e))
+        else if (lml_show_value_in(v, lml_span_of(unit), &shown, &e))
             lml_raise_as_is(L, &e);
     }
     lml_put_datum(L, w, index, v ? &shown : NULL);
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 /* A text of the entry that is printed whatever is withheld, but for the figures in it. */
@@ -88,28 +88,28 @@ static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, i
     lua_pop(L, 1);
     if (withheld) {
         name(w, "withheld");
-        lml_json_put_yes_no(w, true);
+        lml_json_write_yes_no(w, true);
     } else {
         lua_getfield(L, entry, "unit");
         name(w, "value");
         put_figure(L, run, w, -2, page, lua_tostring(L, -1));
         lua_pop(L, 1);
     }
-    const lml_value *v = lml_test(L, -1, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, -1, LML_CLASS_VALUE);
     lua_getfield(L, entry, "from");
     if (lua_type(L, -1) == LUA_TSTRING) {
         lml_push_unwithheld(L, part, lua_gettop(L));
-        lml_json_put_member(w, "origin", lua_tostring(L, -1));
+        lml_json_write_member(w, "origin", lua_tostring(L, -1));
         lua_pop(L, 1);
     } else if (v && v->origin) {
-        lml_json_put_member(w, "origin", lml_origin_name((lml_origin)v->origin));
+        lml_json_write_member(w, "origin", lml_origin_name((lml_origin)v->origin));
     }
     lua_pop(L, 2);
     put_words(L, w, part, entry, "record");
     lua_getfield(L, entry, "big");
     if (lua_toboolean(L, -1)) {
         name(w, "big");
-        lml_json_put_yes_no(w, true);
+        lml_json_write_yes_no(w, true);
     }
     lua_pop(L, 1);
 }
@@ -117,47 +117,47 @@ static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, i
 static void put_row(lua_State *L, lml_run *run, lml_json_writer *w, int part, int row, const char *page)
 {
     row = lua_absindex(L, row);
-    lml_json_open_list(w);
+    lml_json_write_open_list(w);
     lua_Integer n = (lua_Integer)lua_rawlen(L, row);
     for (lua_Integer i = 1; i <= n; i++) {
         lua_rawgeti(L, row, i);
         if (lua_isboolean(L, -1) && !lua_toboolean(L, -1)) {
-            lml_json_put_null(w);
+            lml_json_write_null(w);
         } else if (lml_is_withheld_figure(L, part, NULL, lua_gettop(L))) {
-            lml_json_open_record(w);
+            lml_json_write_open_record(w);
             name(w, "withheld");
-            lml_json_put_yes_no(w, true);
-            lml_json_close(w);
+            lml_json_write_yes_no(w, true);
+            lml_json_write_close(w);
         } else {
             put_figure(L, run, w, -1, page, NULL);
         }
         lua_pop(L, 1);
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 static void put_grid(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry, const char *page)
 {
     lua_getfield(L, entry, "columns");
     name(w, "columns");
-    lml_json_open_list(w);
+    lml_json_write_open_list(w);
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
         lua_rawgeti(L, -1, i);
-        lml_push_text_of(L, -1);
+        lml_what_push_text(L, -1);
         lml_push_unwithheld(L, part, lua_gettop(L));
         lml_put_lua_text(L, w, -1);
         lua_pop(L, 3);
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
     lua_getfield(L, entry, "rows");
     name(w, "rows");
-    lml_json_open_list(w);
+    lml_json_write_open_list(w);
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
         lua_rawgeti(L, -1, i);
         put_row(L, run, w, part, -1, page);
         lua_pop(L, 1);
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
     if (lua_getfield(L, entry, "total") == LUA_TTABLE) {
         name(w, "total");
         put_row(L, run, w, part, -1, page);
@@ -170,7 +170,7 @@ static void put_withholds(lua_State *L, lml_json_writer *w, int part, int entry)
 {
     if (lua_getfield(L, entry, "withholds") == LUA_TTABLE) {
         name(w, "withholds");
-        lml_json_open_list(w);
+        lml_json_write_open_list(w);
         for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
             lua_getfield(L, part, "recipe");
             lua_rawgeti(L, -2, i);
@@ -178,7 +178,7 @@ static void put_withholds(lua_State *L, lml_json_writer *w, int part, int entry)
             lml_put_lua_text(L, w, -1);
             lua_pop(L, 3);
         }
-        lml_json_close(w);
+        lml_json_write_close(w);
     }
     lua_pop(L, 1);
 }
@@ -199,7 +199,7 @@ void lml_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
     lua_getfield(L, entry, "lapsed");
     if (lua_toboolean(L, -1)) {
         name(w, "lapsed");
-        lml_json_put_yes_no(w, true);
+        lml_json_write_yes_no(w, true);
     }
     lua_pop(L, 1);
     put_withholds(L, w, part, entry);
@@ -213,7 +213,7 @@ static void put_text(lua_State *L, lml_json_writer *w, int part, int entry)
     lua_getfield(L, entry, "text");
     if (lml_is_withheld_text(L, part, lua_tostring(L, -2), lua_gettop(L))) {
         name(w, "withheld");
-        lml_json_put_yes_no(w, true);
+        lml_json_write_yes_no(w, true);
     } else {
         name(w, "text");
         lml_put_lua_text(L, w, -1);
@@ -266,7 +266,7 @@ static void push_entries(lua_State *L, int part, const char *page)
 
 bool lml_page_has_entries(lua_State *L, int part, const char *page)
 {
-    lml_need_stack(L, 12);
+    lml_box_need_stack(L, 12);
     push_entries(L, part, page);
     bool any = false;
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1) && !any; i++) {
@@ -294,8 +294,8 @@ static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, 
             return;
         }
     }
-    lml_json_open_record(w);
-    lml_json_put_member(w, "is", is);
+    lml_json_write_open_record(w);
+    lml_json_write_member(w, "is", is);
     if (child) {
         lml_put_text_field(L, w, child, "recipe");
         lml_put_text_field(L, w, child, "title");
@@ -315,22 +315,22 @@ static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, 
         put_words(L, w, part, entry, "text");
         put_words(L, w, part, entry, "record");
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
     lua_pop(L, 1);
 }
 
 static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part, const char *page)
 {
-    lml_need_stack(L, 16);
+    lml_box_need_stack(L, 16);
     push_entries(L, part, page);
     int entries = lua_gettop(L);
-    lml_json_open_list(w);
+    lml_json_write_open_list(w);
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++) {
         lua_rawgeti(L, entries, i);
         put_entry(L, run, w, part, lua_gettop(L), page);
         lua_pop(L, 1);
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
     lua_pop(L, 1);
 }
 

@@ -107,14 +107,14 @@ static bool has_amount_in(lua_State *L, int set, const lml_value *v, double amou
  * are. Nothing, and false, for the rest: half of all figures are yes, and half of them no. */
 static bool push_key(lua_State *L, int index)
 {
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     if (v) {
         char key[2 + sizeof v->exact] = {'\0', (char)v->kind};
         memcpy(key + 2, &v->exact, sizeof v->exact);
         lua_pushlstring(L, key, sizeof key);
         return true;
     }
-    if (lua_type(L, index) != LUA_TSTRING && !lml_test(L, index, LML_CLASS_ALLOY))
+    if (lua_type(L, index) != LUA_TSTRING && !lml_class_test(L, index, LML_CLASS_ALLOY))
         return false;
     lua_pushvalue(L, index);
     return true;
@@ -123,7 +123,7 @@ static bool push_key(lua_State *L, int index)
 /* Whether the figure at index has an amount, with it; `v` is NULL for a plain number. */
 static bool take_amount(lua_State *L, int index, const lml_value **v, double *amount)
 {
-    *v = lml_test(L, index, LML_CLASS_VALUE);
+    *v = lml_class_test(L, index, LML_CLASS_VALUE);
     if (*v ? !has_amount(*v) : lua_type(L, index) != LUA_TNUMBER)
         return false;
     *amount = *v ? amount_of(*v) : fabs(lua_tonumber(L, index));
@@ -134,7 +134,7 @@ static bool take_amount(lua_State *L, int index, const lml_value **v, double *am
 static void push_words(lua_State *L, const lml_value *v)
 {
     char text[2 + LML_VALUE_TEXT] = {'\0', 'w'};
-    size_t length = lml_value_shown(v, text + 2);
+    size_t length = lml_show_shown(v, text + 2);
     size_t sign = text[2] == '-';
     memmove(text + 2, text + 2 + sign, length - sign);
     lua_pushlstring(L, text, 2 + length - sign);
@@ -143,8 +143,8 @@ static void push_words(lua_State *L, const lml_value *v)
 /* Add the figure at index, or for lists and records all that stand in it, to the set. */
 static void gather(lua_State *L, int set, int index, int depth)
 {
-    lml_need_stack(L, 8);
-    lml_charge(L, COST);
+    lml_box_need_stack(L, 8);
+    lml_box_charge(L, COST);
     index = lua_absindex(L, index);
     const lml_value *v;
     double amount;
@@ -159,7 +159,7 @@ static void gather(lua_State *L, int set, int index, int depth)
     } else if (push_key(L, index)) {
         lua_pushboolean(L, 1);
         lua_rawset(L, set);
-    } else if (depth < DEPTH_MOST && lml_test_content(L, index)) {
+    } else if (depth < DEPTH_MOST && lml_view_test_content(L, index)) {
         for (lua_pushnil(L); lua_next(L, -2); lua_pop(L, 1))
             gather(L, set, -1, depth + 1);
         lua_pop(L, 1);
@@ -244,10 +244,10 @@ static bool keeps_back(lua_State *L, int part, const char *of, int index, bool o
  * name decides, what else has the same figure does not, so that two gates that both say GO are withheld apart. */
 static bool part_withholds(lua_State *L, int part, const char *of, int index, bool own)
 {
-    lml_need_stack(L, 16);
+    lml_box_need_stack(L, 16);
     if (!withholds_anything(L, part)) /* most of the time */
         return false;
-    lml_charge(L, COST);
+    lml_box_charge(L, COST);
     bool known = false;
     bool kept_back = of && keeps_back(L, part, of, index, own, &known);
     if (known)
@@ -309,8 +309,8 @@ static bool is_withheld_words(lua_State *L, int part, lml_span words)
         return false;
     size_t length = without_commas(words, text);
     lml_value v;
-    lml_charge(L, READING);
-    if (lml_value_read((lml_span){text, length}, LML_WANT_ANYTHING, LML_NO_METAL, &v, NULL) || v.kind == LML_NUMBER)
+    lml_box_charge(L, READING);
+    if (lml_read_value((lml_span){text, length}, LML_WANT_ANYTHING, LML_NO_METAL, &v, NULL) || v.kind == LML_NUMBER)
         return false;
     lua_pushliteral(L, "\0w");
     lua_pushlstring(L, words.at, words.length);
@@ -318,7 +318,7 @@ static bool is_withheld_words(lua_State *L, int part, lml_span words)
     bool found = is_withheld(L, part, NULL, lua_gettop(L));
     lua_pop(L, 1);
     if (!found) {
-        lml_push_value(L, &v);
+        lml_figure_push(L, &v);
         found = is_withheld(L, part, NULL, lua_gettop(L));
         lua_pop(L, 1);
     }
@@ -341,7 +341,7 @@ static bool find_withheld(lua_State *L, int part, lml_span text, size_t from, lm
         for (; k <= text.length && count < WORDS_MOST; k++)
             if (is_word_end(text, k))
                 ends[count++] = k;
-        lml_charge(L, 1 + WORDS_MOST * (k - i) / 64); /* each end is looked back from, too */
+        lml_box_charge(L, 1 + WORDS_MOST * (k - i) / 64); /* each end is looked back from, too */
         while (count-- > 0) {
             size_t end = ends[count];
             while (end > i + 1 && strchr(".,;:)]!?\"'", text.at[end - 1]))

@@ -98,9 +98,9 @@ static int write(lua_State *L)
 {
     task *t = lua_touserdata(L, 1);
     lml_parts parts;
-    lml_gather_parts(L, t->recipe, &parts);
+    lml_parts_gather(L, t->recipe, &parts);
     const lml_recipe *r = parts.recipe[0];
-    lml_shape job = lml_job_shape, house = house_of(L, &parts), given = given_of(L, r, &parts);
+    lml_shape job = lml_shapes_job, house = house_of(L, &parts), given = given_of(L, r, &parts);
     lml_shape *fields = lua_newuserdatauv(L, job.field_count * sizeof *fields, 0);
     memcpy(fields, job.fields, job.field_count * sizeof *fields);
     const char *choices[] = {r->name, NULL};

@@ -56,16 +56,16 @@ static bool same_value(const lml_value *a, const lml_value *b)
 /* Whether the figure at index is the one at `give`, or stands in it. */
 static bool stands_in(lua_State *L, int give, int index, int depth)
 {
-    lml_need_stack(L, 8);
-    lml_charge(L, COST);
+    lml_box_need_stack(L, 8);
+    lml_box_charge(L, COST);
     give = lua_absindex(L, give);
-    const lml_value *a = lml_test(L, index, LML_CLASS_VALUE), *b = lml_test(L, give, LML_CLASS_VALUE);
+    const lml_value *a = lml_class_test(L, index, LML_CLASS_VALUE), *b = lml_class_test(L, give, LML_CLASS_VALUE);
     if (a && b)
         return same_value(a, b);
     if (lua_type(L, index) == LUA_TNUMBER && lua_type(L, give) == LUA_TNUMBER)
         return near(lua_tonumber(L, index), lua_tonumber(L, give), 0);
     bool found = lua_rawequal(L, index, give);
-    if (!found && depth < DEPTH_MOST && lml_test_content(L, give)) {
+    if (!found && depth < DEPTH_MOST && lml_view_test_content(L, give)) {
         for (lua_pushnil(L); !found && lua_next(L, -2); lua_pop(L, found ? 2 : 1))
             found = stands_in(L, -1, index, depth + 1);
         lua_pop(L, found ? 0 : 1);
@@ -78,7 +78,7 @@ static void refuse(lua_State *L, int part, int entry, const char *of)
     lua_getfield(L, part, "recipe");
     lua_getfield(L, entry, "label");
     lua_getfield(L, entry, "value");
-    lml_push_text_of(L, -1);
+    lml_what_push_text(L, -1);
     lml_raise_hint(L, LML_BAD_RECIPE, "print the give itself, rounded by nearest, up_to or down_to, or take the 'of' away",
                    "%s: the line \"%s\" says that it prints '%s', and %s is not what the recipe gives for it",
                    lua_tostring(L, -4), lua_tostring(L, -3), of, lua_tostring(L, -1));
@@ -87,18 +87,18 @@ static void refuse(lua_State *L, int part, int entry, const char *of)
 /* The give at `give` is what the lines of it, of which none is it alone, come to together. Each has the sign of the first. */
 static bool come_to(lua_State *L, int entries, const char *of, int give)
 {
-    const lml_value *whole = lml_test(L, give, LML_CLASS_VALUE);
+    const lml_value *whole = lml_class_test(L, give, LML_CLASS_VALUE);
     double sum = 0;
     if (!whole || whole->kind > LML_MONEY)
         return false;
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++) {
         int top = lua_gettop(L);
-        lml_charge(L, COST);
+        lml_box_charge(L, COST);
         lua_rawgeti(L, entries, i);
         lua_getfield(L, top + 1, "of");
         lua_getfield(L, top + 1, "value");
         bool ours = lua_type(L, top + 2) == LUA_TSTRING && strcmp(lua_tostring(L, top + 2), of) == 0;
-        const lml_value *v = lml_test(L, top + 3, LML_CLASS_VALUE);
+        const lml_value *v = lml_class_test(L, top + 3, LML_CLASS_VALUE);
         if (ours && v && same_kind(v, whole) && !same_value(v, whole)) {
             if (sum * amount_of(v) < 0)
                 return false;
@@ -127,9 +127,9 @@ static void check_page(lua_State *L, int part, int entries, int results, int wit
     }
 }
 
-void lml_check_lines(lua_State *L, int part)
+void lml_agree_check(lua_State *L, int part)
 {
-    lml_need_stack(L, 20);
+    lml_box_need_stack(L, 20);
     part = lua_absindex(L, part);
     int top = lua_gettop(L);
     lua_getfield(L, part, "results");

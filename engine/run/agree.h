@@ -12,6 +12,6 @@
 #include <lua.h>
 
 /* Raises BAD_RECIPE for the first line of the part, whose recipe has ended, that prints something else than it names. */
-void lml_check_lines(lua_State *L, int part);
+void lml_agree_check(lua_State *L, int part);
 
 #endif

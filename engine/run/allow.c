@@ -12,9 +12,9 @@ static int refuse_unknown(lua_State *L)
 {
     if (lua_type(L, 2) != LUA_TSTRING)
         return lml_raise_text(L, LML_BAD_RECIPE, "a name is due");
-    lml_span wanted = lml_need_text(L, 2, "a name");
+    lml_span wanted = lml_what_need_text(L, 2, "a name");
     lml_nearest nearest = lml_nearest_to(wanted);
-    lml_allow_names(L);
+    lml_names_push(L);
     lua_pushnil(L);
     while (lua_next(L, -2)) {
         size_t length;
@@ -41,8 +41,8 @@ static int refuse_unknown(lua_State *L)
 static void add_library(lua_State *L, const char *name, const lml_word *words)
 {
     lua_newtable(L);
-    lml_allow_words(L, words);
-    lml_read_only(L, name);
+    lml_word_set_all(L, words);
+    lml_names_read_only(L, name);
     lua_setfield(L, -2, name);
 }
 
@@ -50,21 +50,21 @@ static void add_library(lua_State *L, const char *name, const lml_word *words)
 static void add_craft(lua_State *L)
 {
     lua_newtable(L);
-    lml_allow_words(L, lml_lib_craft);
-    lml_allow_words(L, lml_lib_physics);
-    lml_allow_words(L, lml_lib_charge);
-    lml_allow_words(L, lml_bind_schedule);
-    lml_read_only(L, "craft");
+    lml_word_set_all(L, lml_lib_craft);
+    lml_word_set_all(L, lml_lib_physics);
+    lml_word_set_all(L, lml_lib_charge);
+    lml_word_set_all(L, lml_bind_schedule);
+    lml_names_read_only(L, "craft");
     lua_setfield(L, -2, "craft");
 }
 
 void lml_allow_prepare(lua_State *L)
 {
     lua_createtable(L, 0, 64); /* the shared names */
-    lml_allow_words(L, lml_lib_base);
-    lml_allow_words(L, lml_lib_value);
-    lml_allow_words(L, lml_lib_alloy);
-    lml_allow_words(L, lml_lib_recipe);
+    lml_word_set_all(L, lml_lib_base);
+    lml_word_set_all(L, lml_lib_value);
+    lml_word_set_all(L, lml_lib_alloy);
+    lml_word_set_all(L, lml_lib_recipe);
     add_library(L, "text", lml_lib_text);
     add_library(L, "table", lml_lib_table);
     add_craft(L);
@@ -79,7 +79,7 @@ void lml_allow_prepare(lua_State *L)
     lua_pushliteral(L, ""); /* methods of a text are our own, and out of reach */
     lua_newtable(L);
     lua_newtable(L);
-    lml_allow_words(L, lml_lib_text);
+    lml_word_set_all(L, lml_lib_text);
     lua_setfield(L, -2, "__index");
     lua_pushboolean(L, 0);
     lua_setfield(L, -2, "__metatable");

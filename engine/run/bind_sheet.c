@@ -86,10 +86,10 @@ void lml_part_enclose(lua_State *L, int parent, int child)
 /* A page's user value 1 is its list of entries, 2 the part. */
 static void begin_entry(lua_State *L, const char *is)
 {
-    if (!lml_test(L, 1, LML_CLASS_PAGE))
+    if (!lml_class_test(L, 1, LML_CLASS_PAGE))
         lml_raise_hint(L, LML_BAD_RECIPE, "call it with a colon: sheet.bench:line(\"...\", value)",
                        "a page of the sheet is due before the colon");
-    lml_charge(L, ENTRY_COST);
+    lml_box_charge(L, ENTRY_COST);
     lua_createtable(L, 0, 6);
     lua_pushstring(L, is);
     lua_setfield(L, -2, "is");
@@ -107,12 +107,12 @@ static bool printable(lua_State *L, int index)
 {
     int type = lua_type(L, index);
     return type == LUA_TNUMBER || type == LUA_TSTRING || type == LUA_TBOOLEAN ||
-           lml_test(L, index, LML_CLASS_VALUE) || lml_test(L, index, LML_CLASS_ALLOY);
+           lml_class_test(L, index, LML_CLASS_VALUE) || lml_class_test(L, index, LML_CLASS_ALLOY);
 }
 
 static void set_figure(lua_State *L, int index, const char *where)
 {
-    if (lua_type(L, index) == LUA_TNUMBER && !lml_is_finite(L, index))
+    if (lua_type(L, index) == LUA_TNUMBER && !lml_figure_is_finite(L, index))
         lml_raise_text(L, LML_BAD_RECIPE, "%s: %s cannot be printed", where, lml_what_is(L, index));
     if (!printable(L, index)) {
         char name[80];
@@ -122,7 +122,7 @@ static void set_figure(lua_State *L, int index, const char *where)
                        lml_what_is(L, index));
     }
     if (lua_type(L, index) == LUA_TSTRING)
-        lml_push_wording(L, index, "a text on a sheet", TEXT_MOST);
+        lml_wording_push(L, index, "a text on a sheet", TEXT_MOST);
     else
         lua_pushvalue(L, index);
 }
@@ -130,13 +130,13 @@ static void set_figure(lua_State *L, int index, const char *where)
 /* The unit of a line must fit its figure; said now, where the line stands. */
 static void check_unit(lua_State *L, int figure, int unit)
 {
-    const lml_value *v = lml_test(L, figure, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, figure, LML_CLASS_VALUE);
     lml_value shown;
     lml_error e;
     if (!v)
         lml_raise_text(L, LML_BAD_RECIPE, "a line has a unit, and its figure is %s",
                        lml_what_is(L, figure));
-    if (lml_value_as(v, lml_need_text(L, unit, "a unit in quotes"), &shown, &e))
+    if (lml_write_as(v, lml_what_need_text(L, unit, "a unit in quotes"), &shown, &e))
         lml_raise(L, &e);
 }
 
@@ -160,7 +160,7 @@ static bool is_no_option(lua_State *L, const void *self)
     (void)self;
     if (lua_type(L, -2) != LUA_TSTRING)
         return true;
-    lml_span name = lml_need_text(L, -2, "a name");
+    lml_span name = lml_what_need_text(L, -2, "a name");
     for (int i = 0; i < LINE_OPTION_COUNT; i++)
         if (lml_span_is(name, LINE_OPTIONS[i]))
             return false;
@@ -170,9 +170,9 @@ static bool is_no_option(lua_State *L, const void *self)
 /* Where a figure is from is said by the engine where it knows: a line may add it, and not say something else. */
 static void check_from(lua_State *L, int figure, int from)
 {
-    const lml_value *v = lml_test(L, figure, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, figure, LML_CLASS_VALUE);
     const char *known = v && v->origin ? lml_origin_name((lml_origin)v->origin) : NULL;
-    lml_span said = lml_need_text(L, from, "the option 'from' of a line");
+    lml_span said = lml_what_need_text(L, from, "the option 'from' of a line");
     bool is_origin = false;
     for (int i = LML_ASSUMED; i <= LML_ESTIMATED; i++)
         is_origin = is_origin || lml_span_is(said, lml_origin_name((lml_origin)i));
@@ -188,8 +188,8 @@ static void set_options(lua_State *L, int figure, int options)
         return;
     if (!lua_istable(L, options))
         lml_raise_text(L, LML_BAD_RECIPE, "the options of a line are a table: { record = \"...\" }");
-    if (lml_find_odd_key(L, options, is_no_option, NULL)) {
-        lml_span name = lml_need_text(L, -1, "the name of an option");
+    if (lml_key_find_odd(L, options, is_no_option, NULL)) {
+        lml_span name = lml_what_need_text(L, -1, "the name of an option");
         lml_raise_hint(L, LML_BAD_RECIPE, "record, unit, from, of, big", "a line has no option '%.*s'",
                        (int)name.length, name.at);
     }
@@ -211,7 +211,7 @@ static void set_options(lua_State *L, int figure, int options)
                 check_from(L, figure, lua_gettop(L));
             if (strcmp(name, "of") == 0)
                 check_give(L, lua_gettop(L));
-            lml_push_wording(L, -1, "an option of a line", TEXT_MOST);
+            lml_wording_push(L, -1, "an option of a line", TEXT_MOST);
             lua_replace(L, -2);
         }
         lua_setfield(L, -2, name);
@@ -222,7 +222,7 @@ static int figure_line(lua_State *L, const char *is)
 {
     lua_settop(L, 4);
     begin_entry(L, is);
-    lml_push_wording(L, 2, "the label of a line", TEXT_MOST);
+    lml_wording_push(L, 2, "the label of a line", TEXT_MOST);
     lua_setfield(L, 5, "label");
     set_figure(L, 3, lua_tostring(L, 2));
     lua_setfield(L, 5, "value");
@@ -243,14 +243,14 @@ static int page_total(lua_State *L)
 static bool is_not_of(lua_State *L, const void *self)
 {
     (void)self;
-    return lua_type(L, -2) != LUA_TSTRING || !lml_span_is(lml_need_text(L, -2, "a name"), "of");
+    return lua_type(L, -2) != LUA_TSTRING || !lml_span_is(lml_what_need_text(L, -2, "a name"), "of");
 }
 
 static int words(lua_State *L, const char *is)
 {
     lua_settop(L, 2);
     begin_entry(L, is);
-    lml_push_wording(L, 2, "a text on a sheet", TEXT_MOST);
+    lml_wording_push(L, 2, "a text on a sheet", TEXT_MOST);
     lua_setfield(L, -2, "text");
     return end_entry(L);
 }
@@ -268,10 +268,10 @@ static int page_text(lua_State *L)
         return lml_raise_text(L, LML_BAD_RECIPE, "the option of a text is a table: { of = \"...\" }");
     lua_settop(L, 3);
     begin_entry(L, "text");
-    lml_push_paragraph(L, 2, "a text on a sheet", TEXT_MOST);
+    lml_wording_push_paragraph(L, 2, "a text on a sheet", TEXT_MOST);
     lua_setfield(L, 4, "text");
     if (named) {
-        if (lml_find_odd_key(L, 3, is_not_of, NULL))
+        if (lml_key_find_odd(L, 3, is_not_of, NULL))
             return lml_raise_text(L, LML_BAD_RECIPE, "the one option of a text is 'of', the give that it rests on");
         if (lua_getfield(L, 3, "of") != LUA_TSTRING)
             return lml_raise_text(L, LML_BAD_RECIPE, "the option 'of' of a text is a text");
@@ -286,16 +286,16 @@ static int page_box(lua_State *L)
 {
     lua_settop(L, 3);
     begin_entry(L, "box");
-    lml_push_wording(L, 2, "the label of a box", TEXT_MOST);
+    lml_wording_push(L, 2, "the label of a box", TEXT_MOST);
     lua_setfield(L, -2, "label");
-    lml_push_wording(L, 3, "what the box records", TEXT_MOST);
+    lml_wording_push(L, 3, "what the box records", TEXT_MOST);
     lua_setfield(L, -2, "record");
     return end_entry(L);
 }
 
 static void copy_row(lua_State *L, int row, lua_Integer columns)
 {
-    lml_push_content(L, row, "a row of a grid");
+    lml_view_push_content(L, row, "a row of a grid");
     if ((lua_Integer)lua_rawlen(L, -1) > columns)
         lml_raise_text(L, LML_BAD_RECIPE, "a row of a grid has more cells than the grid has columns");
     lua_createtable(L, (int)columns, 0);
@@ -324,21 +324,21 @@ static int page_grid(lua_State *L)
                               "a grid is a table: { columns = { ... }, rows = { ... } }");
     begin_entry(L, "grid");
     lua_getfield(L, 2, "columns");
-    lml_push_content(L, -1, "the columns of a grid");
+    lml_view_push_content(L, -1, "the columns of a grid");
     lua_Integer columns = (lua_Integer)lua_rawlen(L, -1);
     if (columns < 1 || columns > GRID_COLUMNS)
         return lml_raise_text(L, LML_BAD_RECIPE, "a grid has 1 to %d columns", GRID_COLUMNS);
     copy_row(L, -1, columns);
     lua_setfield(L, 3, "columns");
     lua_getfield(L, 2, "rows");
-    lml_push_content(L, -1, "the rows of a grid");
+    lml_view_push_content(L, -1, "the rows of a grid");
     lua_Integer rows = (lua_Integer)lua_rawlen(L, -1);
     if (rows > GRID_ROWS)
         return lml_raise_text(L, LML_BAD_RECIPE, "a grid has at most %d rows", GRID_ROWS);
     int list = lua_gettop(L);
     lua_createtable(L, (int)rows, 0);
     for (lua_Integer i = 1; i <= rows; i++) {
-        lml_charge(L, ENTRY_COST);
+        lml_box_charge(L, ENTRY_COST);
         lua_rawgeti(L, list, i);
         copy_row(L, -1, columns);
         lua_rawseti(L, list + 1, i);
@@ -378,7 +378,7 @@ static void count_remark(lua_State *L, int part)
 
 static void check_code(lua_State *L, int index)
 {
-    lml_span code = lml_need_text(L, index, "the code of a remark");
+    lml_span code = lml_what_need_text(L, index, "the code of a remark");
     bool ok = code.length > 0 && code.length <= 40;
     for (size_t i = 0; ok && i < code.length; i++) {
         char c = code.at[i];
@@ -393,7 +393,7 @@ static void check_code(lua_State *L, int index)
 static void push_remark(lua_State *L, const char *level, int part)
 {
     check_code(L, 2);
-    lml_charge(L, ENTRY_COST);
+    lml_box_charge(L, ENTRY_COST);
     lua_createtable(L, 0, 6);
     lua_pushliteral(L, "remark");
     lua_setfield(L, -2, "is");
@@ -403,7 +403,7 @@ static void push_remark(lua_State *L, const char *level, int part)
     lua_pushfstring(L, "%s/%s", lua_tostring(L, -1), lua_tostring(L, 2));
     lua_remove(L, -2);
     lua_setfield(L, -2, "code");
-    lml_push_wording(L, 3, "the text of a remark", TEXT_MOST);
+    lml_wording_push(L, 3, "the text of a remark", TEXT_MOST);
     lua_setfield(L, -2, "text");
 }
 
@@ -425,10 +425,10 @@ static void file_remark(lua_State *L, int part, int entries)
 /* Push the part and the entries that a remark goes to: of the page itself, or the bench page. */
 static void push_place(lua_State *L)
 {
-    if (lml_test(L, 1, LML_CLASS_PAGE)) {
+    if (lml_class_test(L, 1, LML_CLASS_PAGE)) {
         lua_getiuservalue(L, 1, 2);
         lua_getiuservalue(L, 1, 1);
-    } else if (lml_test(L, 1, LML_CLASS_SHEET)) {
+    } else if (lml_class_test(L, 1, LML_CLASS_SHEET)) {
         lua_getiuservalue(L, 1, 1);
         lua_getfield(L, -1, "pages");
         lua_getfield(L, -1, "bench");
@@ -464,7 +464,7 @@ void lml_part_fail(lua_State *L, int part, const lml_error *why)
     lua_pushfstring(L, "%s/failed", lua_tostring(L, -1));
     lua_setfield(L, -3, "code");
     lua_pushfstring(L, "%s failed, and none of its figures is printed: %s", lua_tostring(L, -1), why->message);
-    lml_push_wording(L, -1, "the text of a remark", TEXT_MOST);
+    lml_wording_push(L, -1, "the text of a remark", TEXT_MOST);
     lua_setfield(L, -4, "text");
     lua_pop(L, 2);
     file_remark(L, part, lua_gettop(L) - 1);
@@ -493,7 +493,7 @@ static void withhold(lua_State *L, int part)
     bool named = !lua_isnoneornil(L, 4);
     lua_Integer count = 0;
     if (named) {
-        lml_push_content(L, 4, "the gives that a stop withholds");
+        lml_view_push_content(L, 4, "the gives that a stop withholds");
         count = (lua_Integer)lua_rawlen(L, -1);
         named = count > 0;
         lua_insert(L, -2);
@@ -505,11 +505,11 @@ static void withhold(lua_State *L, int part)
             lua_pushvalue(L, -1);
             append(L, -3);
         }
-        lml_sort_keys(L, -1, (lua_Integer)lua_rawlen(L, -1));
+        lml_key_sort(L, -1, (lua_Integer)lua_rawlen(L, -1));
     } else {
         for (lua_Integer i = 1; i <= count; i++) {
             lua_rawgeti(L, -2, i);
-            lml_need_text(L, -1, "the name of a give");
+            lml_what_need_text(L, -1, "the name of a give");
             lua_pushvalue(L, -1);
             if (lua_rawget(L, gives) == LUA_TNIL)
                 lml_raise_text(L, LML_BAD_RECIPE,
@@ -565,7 +565,7 @@ static int sheet_confirm(lua_State *L)
     push_place(L);
     push_remark(L, "confirm", 5);
     claim_code(L, 5);
-    if (!lml_run_confirmed(L, -1))
+    if (!lml_confirm_holds(L, -1))
         withhold(L, 5);
     file_remark(L, 5, 6);
     return 0;
@@ -575,11 +575,11 @@ static int sheet_confirm(lua_State *L)
 
 static int sheet_index(lua_State *L)
 {
-    lml_span name = lml_need_text(L, 2, "a page");
+    lml_span name = lml_what_need_text(L, 2, "a page");
     for (size_t i = 0; i < PAGE_COUNT; i++) {
         if (lml_span_is(name, PAGES[i])) {
             lua_getiuservalue(L, 1, 1);
-            lml_new(L, LML_CLASS_PAGE, 0, 2);
+            lml_class_new(L, LML_CLASS_PAGE, 0, 2);
             lua_getfield(L, 3, "pages");
             lua_getfield(L, -1, PAGES[i]);
             lua_setiuservalue(L, 4, 1);
@@ -603,7 +603,7 @@ static int page_index(lua_State *L)
     lua_pushvalue(L, 2);
     if (lua_rawget(L, lua_upvalueindex(1)) != LUA_TNIL)
         return 1;
-    lml_span name = lml_need_text(L, 2, "a name");
+    lml_span name = lml_what_need_text(L, 2, "a name");
     return lml_raise_hint(L, LML_BAD_RECIPE,
                           "line total heading text box grid note caution stop confirm",
                           "a page has no '%.*s'", (int)name.length, name.at);
@@ -618,7 +618,7 @@ static int refuse_write(lua_State *L)
 void lml_push_sheet(lua_State *L, int part)
 {
     part = lua_absindex(L, part);
-    lml_new(L, LML_CLASS_SHEET, 0, 1);
+    lml_class_new(L, LML_CLASS_SHEET, 0, 1);
     lua_pushvalue(L, part);
     lua_setiuservalue(L, -2, 1);
 }
@@ -689,9 +689,9 @@ const lml_word lml_lib_page[] = {
 
 static void open_class(lua_State *L, lml_class class, lua_CFunction index, const lml_word *methods)
 {
-    lml_push_metatable(L, class);
+    lml_class_push(L, class);
     lua_newtable(L);
-    lml_allow_words(L, methods);
+    lml_word_set_all(L, methods);
     lua_pushcclosure(L, index, 1);
     lua_setfield(L, -2, "__index");
     lua_pushcfunction(L, refuse_write);

@@ -2,7 +2,7 @@
 
 #include "cell/what.h"
 
-bool lml_run_confirmed(lua_State *L, int remark)
+bool lml_confirm_holds(lua_State *L, int remark)
 {
     lml_run *run = lml_run_of(L);
     remark = lua_absindex(L, remark);
@@ -18,7 +18,7 @@ bool lml_run_confirmed(lua_State *L, int remark)
         lua_setfield(L, remark, copied[i]);
     }
     lua_getfield(L, remark, "text");
-    lml_span text = lml_need_text(L, -1, "the text of a remark");
+    lml_span text = lml_what_need_text(L, -1, "the text of a remark");
     bool holds = lml_span_equal(text, lml_json_text(lml_json_member(entry, "text")));
     lua_pop(L, 1);
     if (holds) {

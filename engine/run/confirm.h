@@ -6,6 +6,6 @@
 
 /* Whether the job confirms the remark at index: then its level becomes "confirmed" with reason and by. The
  * confirmation holds the text that was accepted; when the remark says anything else, it has lapsed. */
-bool lml_run_confirmed(lua_State *L, int remark);
+bool lml_confirm_holds(lua_State *L, int remark);
 
 #endif

@@ -18,6 +18,6 @@ struct lml_engine {
 
 /* Push what a script gives back: the engine's own instance, loaded once a run, which no recipe can reach.
  * Raises. */
-void lml_push_module(lua_State *L, const char *name);
+void lml_load_push_module(lua_State *L, const char *name);
 
 #endif

@@ -44,7 +44,7 @@ static bool has_needs(lua_State *L, int needs, int facts)
     bool all = true;
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, needs) && all; i++) {
         lua_rawgeti(L, needs, i);
-        lml_need_text(L, -1, "the name of what a gate needs");
+        lml_what_need_text(L, -1, "the name of what a gate needs");
         all = lua_rawget(L, facts) != LUA_TNIL;
         lua_pop(L, 1);
     }
@@ -65,7 +65,7 @@ static void pass_one(lua_State *L, int gate, int number, int facts, int part)
     lua_settop(L, gate - 1);
 }
 
-void lml_pass_gates(lua_State *L, int part, int job, int house)
+void lml_gate_pass(lua_State *L, int part, int job, int house)
 {
     lml_run *run = lml_run_of(L);
     if (!lml_shelf_has_script(&run->engine->shelf, LML_GATES))
@@ -84,7 +84,7 @@ void lml_pass_gates(lua_State *L, int part, int job, int house)
     const char *owner = run->owner;
     run->recipe = NULL;
     run->owner = LML_ENGINES_OWN;
-    lml_push_module(L, LML_GATES);
+    lml_load_push_module(L, LML_GATES);
     if (!lua_istable(L, -1) || lua_getfield(L, -1, "gates") != LUA_TTABLE)
         lml_raise_text(L, LML_BAD_RECIPE, "the script 'gates' gives back no list of gates");
     int gates = lua_gettop(L);

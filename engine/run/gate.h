@@ -13,6 +13,6 @@
 #define LML_GATES "gates"
 
 /* Let the gates look at the part at index `part`, worked from the tables at `job` and `house`. Raises. */
-void lml_pass_gates(lua_State *L, int part, int job, int house);
+void lml_gate_pass(lua_State *L, int part, int job, int house);
 
 #endif

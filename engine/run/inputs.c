@@ -97,7 +97,7 @@ static void take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_
         take_set(L, run, f, node, path);
         return;
     }
-    lml_push_registry(L, &TAKEN);
+    lml_run_push_registry(L, &TAKEN);
     if (lua_rawgetp(L, -1, f) == LUA_TNIL) {
         uint64_t spent = box->spent;
         lua_pop(L, 1);
@@ -116,7 +116,7 @@ static void take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_
         if (price > box->price)
             lml_box_set_price(box, price);
         lua_rawgeti(L, -2, 2);
-        lml_charge(L, (uint64_t)lua_tointeger(L, -1));
+        lml_box_charge(L, (uint64_t)lua_tointeger(L, -1));
         lua_pop(L, 2);
     }
     lua_rawgeti(L, -1, 1);
@@ -138,7 +138,7 @@ static bool push_argument(lua_State *L, const lml_shape *f, int arguments, const
 {
     if (!arguments)
         return false;
-    if (!lml_get_member(L, arguments, f->name)) {
+    if (!lml_view_get_member(L, arguments, f->name)) {
         lua_pop(L, 1);
         return false;
     }
@@ -150,13 +150,13 @@ static bool push_argument(lua_State *L, const lml_shape *f, int arguments, const
 /* Whether the two single figures at the indices say the same. */
 static bool same(lua_State *L, int a, int b)
 {
-    const lml_value *v = lml_test(L, a, LML_CLASS_VALUE), *w = lml_test(L, b, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, a, LML_CLASS_VALUE), *w = lml_class_test(L, b, LML_CLASS_VALUE);
     if (v && w && v->kind < LML_MONEY && v->kind == w->kind)
         return fabs(v->amount - w->amount) <= 1e-9 * fabs(v->amount);
     a = lua_absindex(L, a);
     b = lua_absindex(L, b);
-    lml_push_text_of(L, a);
-    lml_push_text_of(L, b);
+    lml_what_push_text(L, a);
+    lml_what_push_text(L, b);
     bool equal = lua_rawequal(L, -1, -2);
     lua_pop(L, 2);
     return equal;
@@ -185,7 +185,7 @@ static bool push_replaced(lua_State *L, const lml_shape *f, const lml_json *node
         lua_pop(L, 1);
         return false;
     }
-    if (lml_test(L, passed, LML_CLASS_RECORD) || lml_test(L, passed, LML_CLASS_LIST) || same(L, passed, -1)) {
+    if (lml_class_test(L, passed, LML_CLASS_RECORD) || lml_class_test(L, passed, LML_CLASS_LIST) || same(L, passed, -1)) {
         lua_pop(L, 1);
         return false;
     }
@@ -202,7 +202,7 @@ static void note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f,
         return;
     lua_insert(L, -2);
     note_setting(L, r, f, "passed");
-    lml_push_settings(L);
+    lml_run_push_settings(L);
     lua_pushfstring(L, "%s.%s", r->name, f->name);
     lua_rawget(L, -2);
     lua_pushstring(L, whose);
@@ -243,7 +243,7 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
         lml_take_text(L, f, lml_span_of(f->default_text), path);
         lml_take_origin(L, LML_ASSUMED);
     } else if (f->optional) {
-        lml_push_absent(L);
+        lml_view_push_absent(L);
     } else {
         lml_error e;
         lml_fail(&e, LML_BAD_DATA, "%s asks '%s' (%s), and it is not given", r->name, f->name,
@@ -273,20 +273,20 @@ static bool is_known(const known_names *known, lml_span name)
 
 static bool is_unknown(lua_State *L, const void *self)
 {
-    return lua_type(L, -2) != LUA_TSTRING || !is_known(self, lml_need_text(L, -2, "the name of an ask"));
+    return lua_type(L, -2) != LUA_TSTRING || !is_known(self, lml_what_need_text(L, -2, "the name of an ask"));
 }
 
 static void check_names(lua_State *L, const lml_run *run, const lml_recipe *r, known_names *known, int arguments)
 {
     if (arguments) {
         int top = lua_gettop(L);
-        bool odd = lml_find_odd_key(L, arguments, is_unknown, known);
+        bool odd = lml_key_find_odd(L, arguments, is_unknown, known);
         if (odd && run->depth == 1) {
-            lml_gather_parts(L, r->name, &known->parts);
-            odd = lml_find_odd_key(L, arguments, is_unknown, known);
+            lml_parts_gather(L, r->name, &known->parts);
+            odd = lml_key_find_odd(L, arguments, is_unknown, known);
         }
         if (odd)
-            refuse_unknown(L, r, &known->parts, NULL, lml_need_text(L, -1, "the name of an ask"));
+            refuse_unknown(L, r, &known->parts, NULL, lml_what_need_text(L, -1, "the name of an ask"));
         lua_settop(L, top);
         return;
     }
@@ -294,13 +294,13 @@ static void check_names(lua_State *L, const lml_run *run, const lml_recipe *r, k
         if (is_known(known, lml_json_name(m)))
             continue;
         if (known->parts.count == 0)
-            lml_gather_parts(L, r->name, &known->parts);
+            lml_parts_gather(L, r->name, &known->parts);
         if (!is_known(known, lml_json_name(m)))
             refuse_unknown(L, r, &known->parts, m, lml_json_name(m));
     }
 }
 
-void lml_push_job(lua_State *L, const lml_recipe *r, int arguments)
+void lml_inputs_push_job(lua_State *L, const lml_recipe *r, int arguments)
 {
     lml_run *run = lml_run_of(L);
     known_names known = {.asked = run->loose || arguments ? &r->loose : &r->asks, .parts = {.count = 0}};
@@ -315,7 +315,7 @@ void lml_push_job(lua_State *L, const lml_recipe *r, int arguments)
 /* Note the setting on top of the stack as read: { name, value, from }. */
 static void note_setting(lua_State *L, const lml_recipe *r, const lml_shape *f, const char *from)
 {
-    lml_push_settings(L);
+    lml_run_push_settings(L);
     lua_pushfstring(L, "%s.%s", r->name, f->name);
     lua_createtable(L, 0, 3);
     lua_pushvalue(L, -4);
@@ -332,7 +332,7 @@ void lml_inputs_proof_given(lua_State *L, int index)
     lua_rawsetp(L, LUA_REGISTRYINDEX, &PROOF_GIVEN);
 }
 
-void lml_run_proof_house(lua_State *L, int index)
+void lml_inputs_proof_house(lua_State *L, int index)
 {
     lua_pushvalue(L, index);
     lua_rawsetp(L, LUA_REGISTRYINDEX, &PROOF_HOUSE);
@@ -419,7 +419,7 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
         take_once(L, run, f, NULL, path);
         note_setting(L, r, f, "default");
     } else if (f->optional) {
-        lml_push_absent(L);
+        lml_view_push_absent(L);
     } else {
         lml_error e;
         lml_fail(&e, LML_BAD_DATA, "%s needs '%s' (%s), which the house has not set", r->name,
@@ -434,7 +434,7 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
     }
 }
 
-void lml_push_house(lua_State *L, const lml_recipe *r, int arguments)
+void lml_inputs_push_house(lua_State *L, const lml_recipe *r, int arguments)
 {
     lml_run *run = lml_run_of(L);
     lua_createtable(L, 0, (int)r->allowances.field_count);
@@ -456,7 +456,7 @@ static int take_one(lua_State *L)
     return 0;
 }
 
-void lml_take_house_beforehand(lua_State *L, const lml_recipe *r)
+void lml_inputs_take_house_beforehand(lua_State *L, const lml_recipe *r)
 {
     lml_box *box = lml_box_of(L);
     uint64_t spent = box->spent, price = box->price;

@@ -23,10 +23,10 @@ static int use_call(lua_State *L)
         lua_pop(L, 1);
         lua_newtable(L);
     }
-    lml_push_content(L, 1, "a recipe in use");
+    lml_view_push_content(L, 1, "a recipe in use");
     lua_replace(L, 1);
     lua_rawgetp(L, LUA_REGISTRYINDEX, run);
-    lml_charge(L, 100);
+    lml_box_charge(L, 100);
     lml_work_recipe(L, lua_tostring(L, lua_upvalueindex(1)), 1, 2);
     lua_pop(L, 1);
     return 1;
@@ -35,7 +35,7 @@ static int use_call(lua_State *L)
 static int uses_index(lua_State *L)
 {
     lml_run *run = lml_run_of(L);
-    lml_span name = lml_need_text(L, 2, "the name of a recipe");
+    lml_span name = lml_what_need_text(L, 2, "the name of a recipe");
     if (!run->recipe || !lml_recipe_uses(run->recipe, name))
         return lml_raise_hint(L, LML_BAD_RECIPE, "name it under uses = { ... }",
                               "this recipe does not say that it uses '%.*s'", (int)name.length,
@@ -47,26 +47,26 @@ static int uses_index(lua_State *L)
 
 static int require(lua_State *L)
 {
-    lml_push_script(L, lml_what_need_name(L, 1, "the name of a script"));
+    lml_load_push_script(L, lml_what_need_name(L, 1, "the name of a script"));
     return 1;
 }
 
 /* withheld(results, "charge"): whether a stop withholds it, without reading it. */
 static int withheld(lua_State *L)
 {
-    lml_push_content(L, 1, "withheld");
-    lml_need_text(L, 2, "the name of a give");
+    lml_view_push_content(L, 1, "withheld");
+    lml_what_need_text(L, 2, "the name of a give");
     lua_pushvalue(L, 2);
     lua_rawget(L, -2);
-    lua_pushboolean(L, lml_is_withheld(L, -1));
+    lua_pushboolean(L, lml_view_is_withheld(L, -1));
     return 1;
 }
 
 /* member(record, "name"): what stands there, or nil: what pairs would come by, without walking all of it. */
 static int member(lua_State *L)
 {
-    lml_push_content(L, 1, "member");
-    lml_need_text(L, 2, "the name of a member");
+    lml_view_push_content(L, 1, "member");
+    lml_what_need_text(L, 2, "the name of a member");
     lua_pushvalue(L, 2);
     lua_rawget(L, -2);
     if (lua_islightuserdata(L, -1)) /* absent, or withheld */
@@ -121,7 +121,7 @@ static int refuse_setting(lua_State *L, const sought *s)
 static int setting(lua_State *L)
 {
     lml_run *run = lml_run_of(L);
-    lml_span whole = lml_need_text(L, 1, "the name of an allowance");
+    lml_span whole = lml_what_need_text(L, 1, "the name of an allowance");
     const char *dot = memchr(whole.at, '.', whole.length);
     sought s = {.name = dot ? lml_span_between(dot + 1, whole.at + whole.length) : whole,
                 .recipe = dot ? lml_span_between(whole.at, dot) : (lml_span){"", 0}};
@@ -137,8 +137,8 @@ static int setting(lua_State *L)
         item = shelf->items[i];
         if (item->kind != LML_PUT_RECIPE || (dot && !lml_span_is(s.recipe, item->name)))
             continue;
-        lml_charge(L, 100 + item->length);
-        if (!lml_describe_item(run, item, &e))
+        lml_box_charge(L, 100 + item->length);
+        if (!lml_load_describe_item(run, item, &e))
             hold_against(L, &s, item->recipe);
         else if (!unread.status)
             unread = e;
@@ -171,7 +171,7 @@ static int rule_at(lua_State *L)
 
 static int rule(lua_State *L)
 {
-    lml_need_text(L, 1, "the name of a rule point");
+    lml_what_need_text(L, 1, "the name of a rule point");
     lua_settop(L, 1);
     lua_pushcclosure(L, rule_at, 1);
     return 1;
@@ -225,7 +225,7 @@ static int declare(lua_State *L)
 
 static int declare_unknown(lua_State *L)
 {
-    lml_span name = lml_need_text(L, 2, "a kind");
+    lml_span name = lml_what_need_text(L, 2, "a kind");
     lml_nearest nearest = lml_nearest_to(name);
     for (int w = 0; w < LML_WANTED_COUNT; w++)
         lml_view_offer(L, &nearest, lml_span_of(lml_wanted_name((lml_wanted)w)));
@@ -239,7 +239,7 @@ static int declare_unknown(lua_State *L)
 
 void lml_open_recipe(lua_State *L)
 {
-    lml_allow_names(L);
+    lml_names_push(L);
     lua_createtable(L, 0, LML_WANTED_COUNT);
     for (int w = 0; w < LML_WANTED_COUNT; w++) {
         lua_pushstring(L, lml_wanted_name((lml_wanted)w));
@@ -251,14 +251,14 @@ void lml_open_recipe(lua_State *L)
     lua_setfield(L, -2, "__index");
     lua_setmetatable(L, -2);
     lua_pushvalue(L, -1);
-    lml_read_only(L, "ask");
+    lml_names_read_only(L, "ask");
     lua_setfield(L, -3, "ask");
-    lml_read_only(L, "give");
+    lml_names_read_only(L, "give");
     lua_setfield(L, -2, "give");
-    lml_new(L, LML_CLASS_USES, 0, 0);
+    lml_class_new(L, LML_CLASS_USES, 0, 0);
     lua_setfield(L, -2, "use");
     lua_pop(L, 1);
-    lml_push_metatable(L, LML_CLASS_USES);
+    lml_class_push(L, LML_CLASS_USES);
     lua_pushcfunction(L, uses_index);
     lua_setfield(L, -2, "__index");
     lua_pop(L, 1);

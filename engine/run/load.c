@@ -21,7 +21,7 @@ static int keep_code(lua_State *L, const void *piece, size_t size, void *self)
 {
     (void)L;
     lml_builder *b = self;
-    lml_append(b, piece, size);
+    lml_builder_add(b, piece, size);
     return b->status != LML_OK;
 }
 
@@ -46,11 +46,11 @@ static void compile(lua_State *L, lml_item *item)
     const lml_alloc *alloc = &lml_run_of(L)->engine->alloc;
     uint64_t price = box->price;
     lml_error e;
-    if (lml_box_load(box, (lml_span){item->text, item->length}, item->shown, &e))
+    if (lml_chunk_load(box, (lml_span){item->text, item->length}, item->shown, &e))
         lml_raise_as_is(L, &e);
     lml_builder b = lml_builder_on(alloc, 0);
     lua_dump(L, keep_code, &b, 0);
-    if (lml_builder_status(&b, &e) == LML_OK && !(item->code = lml_resize(alloc, b.at, b.capacity, b.length)))
+    if (lml_builder_status(&b, &e) == LML_OK && !(item->code = lml_alloc_resize(alloc, b.at, b.capacity, b.length)))
         lml_fail(&e, LML_NO_MEMORY, "no memory for %s", item->shown);
     if (!item->code) {
         lml_builder_free(&b);
@@ -72,12 +72,12 @@ static void push_chunk(lua_State *L, lml_item *item)
     snprintf(chunk, sizeof chunk, "@%s", item->shown);
     if (lua_load(L, next_piece, &r, chunk, "b"))
         lua_error(L);
-    lml_allow_environment(L);
+    lml_names_environment(L);
     if (!lua_setupvalue(L, -2, 1))
         lua_pop(L, 1);
 }
 
-lml_item *lml_need_item(lua_State *L, lml_put kind, const char *name)
+lml_item *lml_load_need_item(lua_State *L, lml_put kind, const char *name)
 {
     lml_item *item;
     lml_error e;
@@ -147,14 +147,14 @@ static void count_in(lua_State *L, const lml_item *item)
     lml_box *box = lml_box_of(L);
     if (item->price > box->price)
         lml_box_set_price(box, item->price);
-    lml_charge(L, uncounted(L));
+    lml_box_charge(L, uncounted(L));
     lml_box_start_count(box);
 }
 
 /* Push what `item` required while it was loaded beforehand, a list of items, or nil. */
 static int push_required(lua_State *L, const lml_item *item)
 {
-    lml_push_registry(L, &REQUIRED);
+    lml_run_push_registry(L, &REQUIRED);
     int type = lua_rawgetp(L, -1, item);
     lua_remove(L, -2);
     return type;
@@ -165,7 +165,7 @@ static void keep_required(lua_State *L, const lml_item *by, lml_item *script)
 {
     if (push_required(L, by) == LUA_TNIL) {
         lua_pop(L, 1);
-        lml_push_registry(L, &REQUIRED);
+        lml_run_push_registry(L, &REQUIRED);
         lua_newtable(L);
         lua_pushvalue(L, -1);
         lua_rawsetp(L, -3, by);
@@ -181,7 +181,7 @@ static void note_script(lua_State *L, lml_item *item);
 /* It is used, and so is what it required. */
 static void note_required(lua_State *L, const lml_item *item)
 {
-    lml_need_stack(L, 10);
+    lml_box_need_stack(L, 10);
     if (push_required(L, item) == LUA_TTABLE) {
         for (lua_Integer i = 1; lua_rawgeti(L, -1, i) != LUA_TNIL; i++) {
             note_script(L, lua_touserdata(L, -1));
@@ -195,7 +195,7 @@ static void note_required(lua_State *L, const lml_item *item)
 /* Every recipe has an instance of its own; in the result a script stands once, in the order of their use. */
 static void note_script(lua_State *L, lml_item *item)
 {
-    lml_push_worked(L);
+    lml_run_push_worked(L);
     bool is_noted = lua_getfield(L, -1, item->name) != LUA_TNIL;
     lua_pop(L, 1);
     if (!is_noted) {
@@ -215,13 +215,13 @@ static void note_script(lua_State *L, lml_item *item)
 
 void lml_load_note_script(lua_State *L, const char *name)
 {
-    note_script(L, lml_need_item(L, LML_PUT_SCRIPT, name));
+    note_script(L, lml_load_need_item(L, LML_PUT_SCRIPT, name));
 }
 
-void lml_push_recipe_table(lua_State *L, const char *name)
+void lml_load_push_recipe_table(lua_State *L, const char *name)
 {
-    lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);
-    lml_push_registry(L, &RECIPES);
+    lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);
+    lml_run_push_registry(L, &RECIPES);
     if (lua_getfield(L, -1, name) == LUA_TNIL) {
         lua_pop(L, 1);
         if (!load_item(L, item->name, item))
@@ -238,13 +238,13 @@ void lml_push_recipe_table(lua_State *L, const char *name)
 static void push_script_of(lua_State *L, const char *owner, const char *name)
 {
     static const char LOADING;
-    lml_item *item = lml_need_item(L, LML_PUT_SCRIPT, name);
+    lml_item *item = lml_load_need_item(L, LML_PUT_SCRIPT, name);
     const lml_run *run = lml_run_of(L);
     if (!run->beforehand)
         note_script(L, item);
     else if (run->loading)
         keep_required(L, run->loading, item);
-    lml_push_registry(L, &SCRIPTS);
+    lml_run_push_registry(L, &SCRIPTS);
     lua_pushfstring(L, "%s/%s", owner, name);
     lua_pushvalue(L, -1);
     int found = lua_rawget(L, -3);
@@ -259,7 +259,7 @@ static void push_script_of(lua_State *L, const char *owner, const char *name)
         if (loaded && !run->loading && strcmp(owner, LML_ENGINES_OWN) == 0)
             item->comes_late = true;
         if (loaded && lua_istable(L, -1))
-            lml_read_only(L, name);
+            lml_names_read_only(L, name);
         lua_pushvalue(L, -2);
         if (loaded)
             lua_pushvalue(L, -2);
@@ -274,12 +274,12 @@ static void push_script_of(lua_State *L, const char *owner, const char *name)
     count_in(L, item);
 }
 
-void lml_push_script(lua_State *L, const char *name)
+void lml_load_push_script(lua_State *L, const char *name)
 {
     push_script_of(L, lml_run_of(L)->owner, name);
 }
 
-void lml_push_module(lua_State *L, const char *name)
+void lml_load_push_module(lua_State *L, const char *name)
 {
     push_script_of(L, LML_ENGINES_OWN, name);
 }
@@ -294,13 +294,13 @@ static int point_of(lua_State *L)
     if (!lua_istable(L, 1) || lua_getfield(L, 1, "rule") != LUA_TSTRING)
         lua_settop(L, 2);
     else
-        lml_load_push_rule_point(L, lml_need_text(L, -1, "the name of a rule point"));
+        lml_load_push_rule_point(L, lml_what_need_text(L, -1, "the name of a rule point"));
     return 1;
 }
 
 void lml_load_push_rule_point(lua_State *L, lml_span name)
 {
-    lml_push_module(L, LML_RULE_POINTS);
+    lml_load_push_module(L, LML_RULE_POINTS);
     if (!lua_istable(L, -1) || lua_getfield(L, -1, "points") != LUA_TTABLE)
         lml_raise_text(L, LML_BAD_RECIPE, "the script '" LML_RULE_POINTS "' gives back no points");
     lua_pushlstring(L, name.at, name.length);
@@ -308,7 +308,7 @@ void lml_load_push_rule_point(lua_State *L, lml_span name)
         lml_nearest nearest = lml_nearest_to(name);
         for (lua_pushnil(L); lua_next(L, -3); lua_pop(L, 1))
             if (lua_type(L, -2) == LUA_TSTRING)
-                lml_nearest_offer(&nearest, lml_need_text(L, -2, "the name of a rule point"));
+                lml_nearest_offer(&nearest, lml_what_need_text(L, -2, "the name of a rule point"));
         lml_error e;
         lml_fail(&e, LML_BAD_RECIPE, "there is no rule point '%.*s'", (int)name.length, name.at);
         if (lml_nearest_found(&nearest))
@@ -346,7 +346,7 @@ static lml_status read_declaration(lml_run *run, lml_item *item, lml_error *err)
 
 static int recipe_table(lua_State *L)
 {
-    lml_push_recipe_table(L, lua_touserdata(L, 1));
+    lml_load_push_recipe_table(L, lua_touserdata(L, 1));
     return 1;
 }
 
@@ -355,7 +355,7 @@ lml_status lml_load_recipe_table(lml_run *run, const char *recipe, lml_error *er
     return lml_run_call(run, recipe_table, recipe, 1, err);
 }
 
-lml_status lml_describe_item(lml_run *run, lml_item *item, lml_error *err)
+lml_status lml_load_describe_item(lml_run *run, lml_item *item, lml_error *err)
 {
     lml_run aside;
     if (item->recipe)
@@ -370,18 +370,18 @@ lml_status lml_describe_item(lml_run *run, lml_item *item, lml_error *err)
     return status;
 }
 
-const lml_recipe *lml_describe(lua_State *L, const char *name)
+const lml_recipe *lml_load_recipe(lua_State *L, const char *name)
 {
-    lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);
+    lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);
     lml_error e;
-    if (lml_describe_item(lml_run_of(L), item, &e))
+    if (lml_load_describe_item(lml_run_of(L), item, &e))
         lml_raise_as_is(L, &e);
     return item->recipe;
 }
 
 static int describe(lua_State *L)
 {
-    lml_describe(L, lua_touserdata(L, 1));
+    lml_load_recipe(L, lua_touserdata(L, 1));
     return 0;
 }
 
@@ -394,7 +394,7 @@ lml_status lml_load_describe(lml_run *run, const char *recipe, lml_error *err)
 
 static bool is_loaded(lua_State *L, const char *name)
 {
-    lml_push_registry(L, &RECIPES);
+    lml_run_push_registry(L, &RECIPES);
     bool loaded = lua_getfield(L, -1, name) != LUA_TNIL;
     lua_pop(L, 2);
     return loaded;
@@ -404,11 +404,11 @@ static bool is_loaded(lua_State *L, const char *name)
  * gathered. */
 static void load_beforehand(lua_State *L, const char *name, bool tidy, int depth)
 {
-    lml_need_stack(L, 20);
+    lml_box_need_stack(L, 20);
     if (depth == LML_USE_DEPTH || is_loaded(L, name))
         return;
-    lml_item *item = lml_need_item(L, LML_PUT_RECIPE, name);
-    lml_push_recipe_table(L, item->name);
+    lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);
+    lml_load_push_recipe_table(L, item->name);
     lml_error e;
     if (!item->recipe && read_declaration(lml_run_of(L), item, &e))
         lml_raise_as_is(L, &e);
@@ -429,13 +429,13 @@ void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy)
     load_beforehand(L, recipe, tidy, 0);
     for (size_t i = 0; i < sizeof modules / sizeof modules[0]; i++) {
         if (lml_shelf_has_script(&run->engine->shelf, modules[i])) {
-            lml_push_module(L, modules[i]);
+            lml_load_push_module(L, modules[i]);
             lua_pop(L, 1);
         }
     }
     for (size_t i = 0; i < shelf->count; i++) {
         if (shelf->items[i]->comes_late) {
-            lml_push_module(L, shelf->items[i]->name);
+            lml_load_push_module(L, shelf->items[i]->name);
             lua_pop(L, 1);
         }
     }

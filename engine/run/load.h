@@ -9,14 +9,14 @@
 #include "run/run.h"
 
 /* Push the table that a recipe file gives back, loaded once a run. */
-void lml_push_recipe_table(lua_State *L, const char *name);
+void lml_load_push_recipe_table(lua_State *L, const char *name);
 /* Push what a script gives back to the recipe at work. */
-void lml_push_script(lua_State *L, const char *name);
+void lml_load_push_script(lua_State *L, const char *name);
 /* The recipe's declaration, read once an engine; in a box of its own unless it was loaded beforehand: so that a
  * run costs the same whether or not it is the first. */
-const lml_recipe *lml_describe(lua_State *L, const char *name);
+const lml_recipe *lml_load_recipe(lua_State *L, const char *name);
 /* The same without raising: `item->recipe` is there when it is done. */
-lml_status lml_describe_item(lml_run *run, lml_item *item, lml_error *err);
+lml_status lml_load_describe_item(lml_run *run, lml_item *item, lml_error *err);
 /* Load the recipe, all that it uses, what the engine itself requires, and what its gates came to require in earlier
  * runs, as a run would when it comes to them; the result of the run is the same. A script that a recipe requires
  * while it works is left to the work: what it finds may depend on what was done before.
@@ -26,7 +26,7 @@ void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy);
 void lml_load_push_rule_point(lua_State *L, lml_span name);
 /* A result names the script among what took part in it. */
 void lml_load_note_script(lua_State *L, const char *name);
-lml_item *lml_need_item(lua_State *L, lml_put kind, const char *name);
+lml_item *lml_load_need_item(lua_State *L, lml_put kind, const char *name);
 /* Leave the recipe's table on the stack; read its declaration. Both protected. */
 lml_status lml_load_recipe_table(lml_run *run, const char *recipe, lml_error *err);
 lml_status lml_load_describe(lml_run *run, const char *recipe, lml_error *err);

@@ -29,7 +29,7 @@ static void gather(lua_State *L, const char *name, const char **chain, int depth
         lml_error_context(&missing, missing.status, "in the uses of %s", chain[depth - 1]);
         lml_raise_as_is(L, &missing);
     }
-    const lml_recipe *r = lml_describe(L, name);
+    const lml_recipe *r = lml_load_recipe(L, name);
     for (int i = 0; i < all->count; i++)
         if (all->recipe[i] == r)
             return;
@@ -45,7 +45,7 @@ static void gather(lua_State *L, const char *name, const char **chain, int depth
         gather(L, r->uses[i], chain, depth + 1, all);
 }
 
-void lml_gather_parts(lua_State *L, const char *recipe, lml_parts *out)
+void lml_parts_gather(lua_State *L, const char *recipe, lml_parts *out)
 {
     const char *chain[LML_USE_DEPTH + 1];
     out->count = 0;

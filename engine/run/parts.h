@@ -1,7 +1,7 @@
 /* Parts: the recipes that take part in a job.
  *
  *     lml_parts all;
- *     lml_gather_parts(L, "need", &all);      all.recipe[0] is need itself
+ *     lml_parts_gather(L, "need", &all);      all.recipe[0] is need itself
  */
 #ifndef LML_RUN_PARTS_H
 #define LML_RUN_PARTS_H
@@ -16,6 +16,6 @@ typedef struct lml_parts {
     int count;
 } lml_parts;
 /* Raises: a recipe that is not there, a circle, too many. */
-void lml_gather_parts(lua_State *L, const char *recipe, lml_parts *out);
+void lml_parts_gather(lua_State *L, const char *recipe, lml_parts *out);
 
 #endif

@@ -16,7 +16,7 @@ lml_run *lml_run_of(lua_State *L)
     return run;
 }
 
-void lml_push_registry(lua_State *L, const char *key)
+void lml_run_push_registry(lua_State *L, const char *key)
 {
     if (lua_rawgetp(L, LUA_REGISTRYINDEX, key) == LUA_TNIL) {
         lua_pop(L, 1);
@@ -26,14 +26,14 @@ void lml_push_registry(lua_State *L, const char *key)
     }
 }
 
-void lml_push_worked(lua_State *L)
+void lml_run_push_worked(lua_State *L)
 {
-    lml_push_registry(L, &WORKED);
+    lml_run_push_registry(L, &WORKED);
 }
 
-void lml_push_settings(lua_State *L)
+void lml_run_push_settings(lua_State *L)
 {
-    lml_push_registry(L, &SETTINGS);
+    lml_run_push_registry(L, &SETTINGS);
 }
 
 lml_status lml_run_open(lml_run *run, struct lml_engine *engine, lml_error *err)

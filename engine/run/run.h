@@ -42,10 +42,10 @@ lml_status lml_run_call(lml_run *run, lua_CFunction f, const char *name, int res
 
 lml_run *lml_run_of(lua_State *L); /* raises in a bare state */
 /* Push the table kept under a key of the registry, made when it is first wanted. Raises. */
-void lml_push_registry(lua_State *L, const char *key);
+void lml_run_push_registry(lua_State *L, const char *key);
 /* Such tables of a run: what was worked in order (and, by name, which scripts stand in it already); which
  * settings were read. */
-void lml_push_worked(lua_State *L);
-void lml_push_settings(lua_State *L);
+void lml_run_push_worked(lua_State *L);
+void lml_run_push_settings(lua_State *L);
 
 #endif

@@ -26,14 +26,14 @@ void lml_take_bounds(lua_State *L, const lml_shape *s, const lml_value *v, const
         int order;
         if (!bound[i])
             continue;
-        lml_status status = lml_value_read(lml_span_of(bound[i]), s->wanted, s->metal, &b, &e);
+        lml_status status = lml_read_value(lml_span_of(bound[i]), s->wanted, s->metal, &b, &e);
         if (!status)
             status = lml_compare(v, &b, &order, &e);
         if (status)
             lml_take_refuse(L, &e, NULL, path);
         if (i == 0 ? order < 0 : order > 0) {
             char text[LML_VALUE_TEXT];
-            lml_value_text(v, text);
+            lml_write_text(v, text);
             lml_fail(&e, LML_BAD_VALUE, "%s is %s (%s)", text,
                      i == 0 ? "below the least allowed" : "above the most allowed", bound[i]);
             lml_take_refuse(L, &e, NULL, path);
@@ -46,18 +46,18 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
     lml_value v;
     lml_error e;
     lml_shape part = *s; /* of an assay */
-    lml_charge(L, 20);
+    lml_box_charge(L, 20);
     if (lml_wanted_has_unit(s->wanted)) {
         if (lml_shape_value_text(s, text, &v, &e))
             lml_take_refuse(L, &e, NULL, path);
         lml_take_bounds(L, s, &v, path);
-        lml_push_value(L, &v);
+        lml_figure_push(L, &v);
         return;
     }
     switch (s->wanted) {
     case LML_WANT_NUMBER:
     case LML_WANT_WHOLE:
-        if (lml_value_read(text, s->wanted, LML_NO_METAL, &v, &e))
+        if (lml_read_value(text, s->wanted, LML_NO_METAL, &v, &e))
             lml_take_refuse(L, &e, NULL, path);
         lml_take_bounds(L, s, &v, path);
         lua_pushnumber(L, v.amount);
@@ -82,11 +82,11 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
         lua_pushlstring(L, text.at, text.length);
         return;
     case LML_WANT_ALLOY:
-        lml_push_alloy_named(L, text, NULL, path);
+        lml_take_push_alloy_named(L, text, NULL, path);
         return;
     case LML_WANT_ASSAY:
         if (lml_assay_is_name(text)) {
-            lml_push_assay_named(L, text, NULL, path);
+            lml_take_push_assay_named(L, text, NULL, path);
             return;
         }
         part.wanted = LML_WANT_FINENESS;
@@ -96,26 +96,26 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
             a.found.part[v.metal] = v.amount;
             a.found.part[0] = 1 - v.amount;
             a.deviation.part[v.metal] = lml_value_deviation(&v);
-            lml_push_assay(L, &a);
+            lml_bind_push_assay(L, &a);
             return;
         }
         lml_take_refuse(L, &e, NULL, path);
         return;
     case LML_WANT_RING_SIZE:
-        if (lml_push_ring_size(L, text))
+        if (lml_take_push_ring_size(L, text))
             return;
         break;
     case LML_WANT_LIST:
         if (lml_span_is(text, "[]")) {
             lua_newtable(L);
-            lml_push_view(L, LML_CLASS_LIST, path);
+            lml_view_push(L, LML_CLASS_LIST, path);
             return;
         }
         break;
     case LML_WANT_BY_NAME:
         if (lml_span_is(text, "{}")) {
             lua_newtable(L);
-            lml_push_view(L, LML_CLASS_RECORD, path);
+            lml_view_push(L, LML_CLASS_RECORD, path);
             return;
         }
         break;
@@ -134,7 +134,7 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
 
 static void take_fields(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
 {
-    lml_need_stack(L, 10);
+    lml_box_need_stack(L, 10);
     lua_createtable(L, 0, (int)s->field_count);
     for (size_t i = 0; i < s->field_count; i++) {
         const lml_shape *f = &s->fields[i];
@@ -147,7 +147,7 @@ static void take_fields(lua_State *L, const lml_shape *s, const lml_json *node, 
             lml_take_text(L, f, lml_span_of(f->default_text), inner);
             lml_take_origin(L, LML_ASSUMED);
         } else
-            lml_push_absent(L);
+            lml_view_push_absent(L);
         lua_setfield(L, -2, f->name);
     }
 }
@@ -190,14 +190,14 @@ void lml_take_apart(lua_State *L, const lml_shape *list, const lml_json *node, c
         return;
     int entries = lua_gettop(L), places = entries + 1;
     lua_Integer count = (lua_Integer)lua_rawlen(L, entries);
-    lml_need_stack(L, 6);
+    lml_box_need_stack(L, 6);
     lua_newtable(L);
     for (lua_Integer i = 1; i <= count; i++) {
-        lml_charge(L, APART);
+        lml_box_charge(L, APART);
         lua_rawgeti(L, entries, i);
-        lml_test_content(L, -1);
-        lml_get_member(L, -1, apart);
-        lml_span name = lml_span_trim(lml_need_text(L, -1, "a name"));
+        lml_view_test_content(L, -1);
+        lml_view_get_member(L, -1, apart);
+        lml_span name = lml_span_trim(lml_what_need_text(L, -1, "a name"));
         lua_pushlstring(L, name.at, name.length);
         lua_pushvalue(L, -1);
         if (lua_rawget(L, places) != LUA_TNIL)
@@ -213,8 +213,8 @@ void lml_take_apart(lua_State *L, const lml_shape *list, const lml_json *node, c
 /* What no shape describes is taken as it stands: texts stay texts. */
 static void take_anything(lua_State *L, const lml_json *node, const char *path)
 {
-    lml_need_stack(L, 10);
-    lml_charge(L, 10);
+    lml_box_need_stack(L, 10);
+    lml_box_charge(L, 10);
     lml_json_kind kind = lml_json_kind_of(node);
     bool list = kind == LML_JSON_LIST;
     if (list || kind == LML_JSON_RECORD) {
@@ -227,7 +227,7 @@ static void take_anything(lua_State *L, const lml_json *node, const char *path)
             else
                 lua_setfield(L, -2, lml_json_name(m).at);
         }
-        lml_push_view(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
+        lml_view_push(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
     } else if (kind == LML_JSON_NUMBER) {
         lua_pushnumber(L, lml_json_number(node));
     } else if (kind == LML_JSON_YES_NO) {
@@ -241,24 +241,24 @@ static void take_anything(lua_State *L, const lml_json *node, const char *path)
 void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
 {
     lml_error e;
-    lml_charge(L, 20);
+    lml_box_charge(L, 20);
     if (lml_wanted_has_unit(s->wanted) || s->wanted == LML_WANT_NUMBER || s->wanted == LML_WANT_WHOLE) {
         lml_value v;
         if (lml_shape_value(s, node, &v, &e))
             lml_raise_as_is(L, &e);
-        lml_push_value(L, &v);
+        lml_figure_push(L, &v);
         return;
     }
     lml_span text = lml_json_text(node);
     switch (s->wanted) {
     case LML_WANT_RECORD:
         take_fields(L, s, node, path);
-        lml_push_view(L, LML_CLASS_RECORD, path);
+        lml_view_push(L, LML_CLASS_RECORD, path);
         return;
     case LML_WANT_BY_NAME:
     case LML_WANT_LIST: {
         bool list = s->wanted == LML_WANT_LIST;
-        lml_need_stack(L, 10);
+        lml_box_need_stack(L, 10);
         lua_newtable(L);
         lua_Integer i = 0;
         for (const lml_json *m = lml_json_first(node); m; m = lml_json_next(m)) {
@@ -280,32 +280,32 @@ void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const
         }
         if (list)
             lml_take_apart(L, s, node, path);
-        lml_push_view(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
+        lml_view_push(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
         return;
     }
     case LML_WANT_YES_NO:
         lua_pushboolean(L, lml_json_yes(node));
         return;
     case LML_WANT_ALLOY:
-        if (lml_alloy_is_name(node)) {
-            lml_push_alloy_named(L, text, node, path);
+        if (lml_alloy_read_is_name(node)) {
+            lml_take_push_alloy_named(L, text, node, path);
             return;
         } else {
             lml_alloy alloy;
-            if (lml_alloy_read(node, &alloy, &e) || lml_alloy_complete(&alloy, &e))
+            if (lml_alloy_read(node, &alloy, &e) || lml_bind_alloy_complete(&alloy, &e))
                 lml_raise_as_is(L, &e);
-            lml_push_alloy(L, &alloy);
+            lml_bind_push_alloy(L, &alloy);
             return;
         }
     case LML_WANT_ASSAY:
         if (lml_assay_is_name(text)) {
-            lml_push_assay_named(L, text, node, path);
+            lml_take_push_assay_named(L, text, node, path);
             return;
         } else {
             lml_assay assay;
             if (lml_assay_read(node, s->metal, &assay, &e))
                 lml_raise_as_is(L, &e);
-            lml_push_assay(L, &assay);
+            lml_bind_push_assay(L, &assay);
             return;
         }
     case LML_WANT_ANYTHING:
@@ -318,11 +318,11 @@ void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const
 
 void lml_take_origin(lua_State *L, lml_origin origin)
 {
-    const lml_value *v = lml_test(L, -1, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, -1, LML_CLASS_VALUE);
     if (!v)
         return;
     lml_value marked = *v;
     marked.origin = (uint8_t)origin;
     lua_pop(L, 1);
-    lml_push_value(L, &marked);
+    lml_figure_push(L, &marked);
 }

@@ -16,8 +16,8 @@ void lml_take_value(lua_State *L, const lml_shape *shape, int index, const char 
 /* Mark every value in what stands on top of the stack with an origin (a userdata is replaced by a marked
  * copy; views are left alone). */
 void lml_take_origin(lua_State *L, lml_origin origin);
-/* For lml_find_odd_key over a table that ought to be such a record. */
-bool lml_is_no_field(lua_State *L, const void *record);
+/* For lml_key_find_odd over a table that ought to be such a record. */
+bool lml_take_is_no_field(lua_State *L, const void *record);
 
 /* Raise when two entries of the list on top of the stack, a table of views, share what its shape tells them apart by.
  * `node` is the list in the job, or NULL. */
@@ -32,12 +32,12 @@ void lml_take_refuse(lua_State *L, lml_error *e, const lml_json *node, const cha
 void lml_take_bounds(lua_State *L, const lml_shape *shape, const lml_value *v, const char *path);
 /* Push the record of a ring size: "US 6 1/4" -> { system = "US", size = 6.25, text = "US 6 1/4" }. False
  * and nothing when the text is none. */
-bool lml_push_ring_size(lua_State *L, lml_span text);
+bool lml_take_push_ring_size(lua_State *L, lml_span text);
 /* Push the alloy of that name: the house's stock first, then the table of alloys. Raises with the
  * nearest name. */
-void lml_push_alloy_named(lua_State *L, lml_span name, const lml_json *node, const char *path);
+void lml_take_push_alloy_named(lua_State *L, lml_span name, const lml_json *node, const char *path);
 /* The same where a fineness may stand as well: what begins as one and is no alloy's name is refused as
  * a fineness is. */
-void lml_push_assay_named(lua_State *L, lml_span name, const lml_json *node, const char *path);
+void lml_take_push_assay_named(lua_State *L, lml_span name, const lml_json *node, const char *path);
 
 #endif

@@ -20,7 +20,7 @@ static bool find_alloy(lua_State *L, int list, lml_span name, lml_nearest *neare
     list = lua_absindex(L, list);
     lua_Integer n = (lua_Integer)lua_rawlen(L, list);
     for (lua_Integer i = 1; i <= n; i++) {
-        lml_charge(L, 1);
+        lml_box_charge(L, 1);
         lua_rawgeti(L, list, i);
         if (!lua_istable(L, -1))
             lml_raise_text(L, LML_BAD_RECIPE, "the script 'alloys': entry %d is no table", (int)i);
@@ -47,27 +47,27 @@ static bool push_known(lua_State *L, lml_span name, const lml_json *node, const 
     lml_run *run = lml_box_of(L)->run;
     lml_alloy alloy;
     lml_error e;
-    lml_charge(L, 100);
+    lml_box_charge(L, 100);
     const lml_json *stock = lml_json_member(lml_shelf_house_in(L), "stock");
     for (const lml_json *s = lml_json_first(stock); s; s = lml_json_next(s)) {
         if (lml_span_equal(lml_json_name(s), name)) {
-            if (lml_alloy_read(s, &alloy, &e) || lml_alloy_complete(&alloy, &e))
+            if (lml_alloy_read(s, &alloy, &e) || lml_bind_alloy_complete(&alloy, &e))
                 lml_take_refuse(L, &e, s, path);
-            lml_push_alloy(L, &alloy);
+            lml_bind_push_alloy(L, &alloy);
             return true;
         }
         lml_view_offer(L, nearest, lml_json_name(s));
     }
     if (run && lml_shelf_has_script(&run->engine->shelf, "alloys")) {
-        lml_push_module(L, "alloys");
+        lml_load_push_module(L, "alloys");
         if (!lua_istable(L, -1))
             lml_raise_text(L, LML_BAD_RECIPE, "the script 'alloys' gives back no table");
         lua_getfield(L, -1, "alloys");
         if (lua_istable(L, -1) && find_alloy(L, -1, name, nearest)) {
-            if (lml_alloy_from_table(L, -1, &alloy, &e))
+            if (lml_bind_alloy_from_table(L, -1, &alloy, &e))
                 lml_take_refuse(L, &e, node, path);
             lua_pop(L, 3);
-            lml_push_alloy(L, &alloy);
+            lml_bind_push_alloy(L, &alloy);
             return true;
         }
         lua_pop(L, 2);
@@ -87,14 +87,14 @@ static void refuse_name(lua_State *L, lml_span name, const lml_nearest *nearest,
     lml_take_refuse(L, &e, node, path);
 }
 
-void lml_push_alloy_named(lua_State *L, lml_span name, const lml_json *node, const char *path)
+void lml_take_push_alloy_named(lua_State *L, lml_span name, const lml_json *node, const char *path)
 {
     lml_nearest nearest = lml_nearest_to(name);
     if (!push_known(L, name, node, path, &nearest))
         refuse_name(L, name, &nearest, node, path);
 }
 
-void lml_push_assay_named(lua_State *L, lml_span name, const lml_json *node, const char *path)
+void lml_take_push_assay_named(lua_State *L, lml_span name, const lml_json *node, const char *path)
 {
     lml_nearest nearest = lml_nearest_to(name);
     if (push_known(L, name, node, path, &nearest))
@@ -102,7 +102,7 @@ void lml_push_assay_named(lua_State *L, lml_span name, const lml_json *node, con
     lml_value ignored;
     lml_error e;
     if (name.at[0] >= '0' && name.at[0] <= '9' && !lml_nearest_found(&nearest) &&
-        lml_value_read(name, LML_WANT_FINENESS, LML_Au, &ignored, &e))
+        lml_read_value(name, LML_WANT_FINENESS, LML_Au, &ignored, &e))
         lml_take_refuse(L, &e, node, path);
     refuse_name(L, name, &nearest, node, path);
 }
@@ -110,7 +110,7 @@ void lml_push_assay_named(lua_State *L, lml_span name, const lml_json *node, con
 /* ---- ring sizes -------------------------------------------------------------------------------- */
 
 /* "US 6 1/4" -> { system = "US", size = 6.25, text = "US 6 1/4" }. A British letter counts from A = 0. */
-bool lml_push_ring_size(lua_State *L, lml_span text)
+bool lml_take_push_ring_size(lua_State *L, lml_span text)
 {
     lml_span t = lml_span_trim(text);
     size_t blank = 0;
@@ -127,7 +127,7 @@ bool lml_push_ring_size(lua_State *L, lml_span text)
     }
     if (size.length) {
         lml_value v;
-        if (lml_value_read(size, LML_WANT_NUMBER, LML_NO_METAL, &v, NULL))
+        if (lml_read_value(size, LML_WANT_NUMBER, LML_NO_METAL, &v, NULL))
             return false;
         number += v.amount;
     }
@@ -138,6 +138,6 @@ bool lml_push_ring_size(lua_State *L, lml_span text)
     lua_setfield(L, -2, "size");
     lua_pushlstring(L, t.at, t.length);
     lua_setfield(L, -2, "text");
-    lml_push_view(L, LML_CLASS_RECORD, "a ring size");
+    lml_view_push(L, LML_CLASS_RECORD, "a ring size");
     return true;
 }

@@ -27,19 +27,19 @@ static void refuse_kind(lua_State *L, const lml_shape *s, int index, const char 
     lml_take_refuse(L, &e, NULL, path);
 }
 
-bool lml_is_no_field(lua_State *L, const void *record)
+bool lml_take_is_no_field(lua_State *L, const void *record)
 {
-    return lua_type(L, -2) != LUA_TSTRING || !lml_shape_field_named(record, lml_need_text(L, -2, "a name"));
+    return lua_type(L, -2) != LUA_TSTRING || !lml_shape_field_named(record, lml_what_need_text(L, -2, "a name"));
 }
 
 static void take_record(lua_State *L, const lml_shape *s, int index, const char *path)
 {
-    if (!lml_test_content(L, index))
+    if (!lml_view_test_content(L, index))
         refuse_kind(L, s, index, path);
     int content = lua_gettop(L);
-    if (lml_find_odd_key(L, content, lml_is_no_field, s)) {
-        lml_push_text_of(L, -1);
-        lml_span name = lml_need_text(L, -1, "a name");
+    if (lml_key_find_odd(L, content, lml_take_is_no_field, s)) {
+        lml_what_push_text(L, -1);
+        lml_span name = lml_what_need_text(L, -1, "a name");
         lml_error e;
         lml_nearest nearest = lml_nearest_to(name);
         for (size_t i = 0; i < s->field_count; i++)
@@ -54,13 +54,13 @@ static void take_record(lua_State *L, const lml_shape *s, int index, const char 
         const lml_shape *f = &s->fields[i];
         char inner[LML_TAKE_PATH];
         lml_take_path(inner, path, f->name);
-        if (lml_get_member(L, content, f->name)) {
+        if (lml_view_get_member(L, content, f->name)) {
             lml_take_value(L, f, -1, inner);
         } else if (f->default_text) {
             lml_take_text(L, f, lml_span_of(f->default_text), inner);
             lml_take_origin(L, LML_ASSUMED);
         } else if (f->optional) {
-            lml_push_absent(L);
+            lml_view_push_absent(L);
         } else {
             lml_error e;
             lml_fail(&e, LML_BAD_VALUE, "'%s' (%s) is missing", f->name, f->title);
@@ -70,7 +70,7 @@ static void take_record(lua_State *L, const lml_shape *s, int index, const char 
         lua_settop(L, content + 1);
     }
     lua_remove(L, content);
-    lml_push_view(L, LML_CLASS_RECORD, path);
+    lml_view_push(L, LML_CLASS_RECORD, path);
 }
 
 static bool is_no_place(lua_State *L, const void *count)
@@ -83,7 +83,7 @@ static bool is_no_place(lua_State *L, const void *count)
 static void refuse_names(lua_State *L, int content, const char *path)
 {
     lua_Integer count = (lua_Integer)lua_rawlen(L, content);
-    if (lml_find_odd_key(L, content, is_no_place, &count))
+    if (lml_key_find_odd(L, content, is_no_place, &count))
         lml_raise_hint(L, LML_BAD_RECIPE, "write { first, second, ... }",
                        "%s is a list, and it was given an entry under %s", path, lml_what_is(L, -1));
 }
@@ -91,13 +91,13 @@ static void refuse_names(lua_State *L, int content, const char *path)
 static void take_entries(lua_State *L, const lml_shape *s, int index, const char *path)
 {
     bool list = s->wanted == LML_WANT_LIST;
-    if (!lml_test_content(L, index))
+    if (!lml_view_test_content(L, index))
         refuse_kind(L, s, index, path);
     int content = lua_gettop(L);
     if (list)
         refuse_names(L, content, path);
     lua_newtable(L);
-    lua_Integer count = list ? (lua_Integer)lua_rawlen(L, content) : lml_sorted_keys(L, content);
+    lua_Integer count = list ? (lua_Integer)lua_rawlen(L, content) : lml_key_push_sorted(L, content);
     for (lua_Integer i = 1; i <= count; i++) {
         char inner[LML_TAKE_PATH];
         if (list) {
@@ -107,7 +107,7 @@ static void take_entries(lua_State *L, const lml_shape *s, int index, const char
             lua_rawseti(L, content + 1, i);
         } else {
             lua_rawgeti(L, content + 2, i);
-            lml_push_clean(L, -1, "the name of an entry", NAME_MOST);
+            lml_view_push_clean(L, -1, "the name of an entry", NAME_MOST);
             if (!lua_rawequal(L, -1, -2))
                 lml_raise_text(L, LML_BAD_RECIPE, "a name in %s holds what cannot be printed", path);
             lua_pop(L, 1);
@@ -125,7 +125,7 @@ static void take_entries(lua_State *L, const lml_shape *s, int index, const char
     lua_remove(L, content);
     if (list)
         lml_take_apart(L, s, NULL, path);
-    lml_push_view(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
+    lml_view_push(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
 }
 
 /* ---- what has no shape ------------------------------------------------------------------------- */
@@ -133,21 +133,21 @@ static void take_entries(lua_State *L, const lml_shape *s, int index, const char
 /* A table of a recipe's own is copied: what was given on nobody can change. */
 static void take_anything(lua_State *L, int index, const char *path, int depth)
 {
-    lml_need_stack(L, 12);
-    lml_charge(L, 10);
+    lml_box_need_stack(L, 12);
+    lml_box_charge(L, 10);
     if (depth > DEPTH_MOST)
         lml_raise_text(L, LML_BAD_RECIPE, "%s is nested deeper than %d", path, DEPTH_MOST);
     int type = lua_type(L, index);
     if (type == LUA_TSTRING) {
-        lml_push_clean(L, index, path, LML_TEXT_MOST);
+        lml_view_push_clean(L, index, path, LML_TEXT_MOST);
     } else if (type == LUA_TTABLE) {
-        lml_push_content(L, index, path);
+        lml_view_push_content(L, index, path);
         int content = lua_gettop(L);
         bool list = lua_rawlen(L, content) > 0;
         if (list)
             refuse_names(L, content, path);
         lua_newtable(L);
-        lua_Integer count = lml_sorted_keys(L, content);
+        lua_Integer count = lml_key_push_sorted(L, content);
         for (lua_Integer i = 1; i <= count; i++) {
             lua_rawgeti(L, content + 2, i);
             lua_pushvalue(L, -1);
@@ -158,11 +158,11 @@ static void take_anything(lua_State *L, int index, const char *path, int depth)
         }
         lua_settop(L, content + 1);
         lua_remove(L, content);
-        lml_push_view(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
-    } else if (type == LUA_TBOOLEAN || (type == LUA_TNUMBER && lml_is_finite(L, index)) ||
-               lml_test(L, index, LML_CLASS_VALUE) || lml_test(L, index, LML_CLASS_ALLOY) ||
-               lml_test(L, index, LML_CLASS_ASSAY) || lml_test(L, index, LML_CLASS_RECORD) ||
-               lml_test(L, index, LML_CLASS_LIST)) {
+        lml_view_push(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
+    } else if (type == LUA_TBOOLEAN || (type == LUA_TNUMBER && lml_figure_is_finite(L, index)) ||
+               lml_class_test(L, index, LML_CLASS_VALUE) || lml_class_test(L, index, LML_CLASS_ALLOY) ||
+               lml_class_test(L, index, LML_CLASS_ASSAY) || lml_class_test(L, index, LML_CLASS_RECORD) ||
+               lml_class_test(L, index, LML_CLASS_LIST)) {
         lua_pushvalue(L, index);
     } else {
         lml_raise_text(L, LML_BAD_RECIPE, "%s is %s, which cannot be given on", path,
@@ -182,14 +182,14 @@ static void take_number(lua_State *L, const lml_shape *s, int index, double x, c
     bool whole = x == floor(x) && fabs(x) <= 9007199254740992.0; /* 2^53: beyond, doubles skip some */
     if (!isfinite(x) || (s->wanted == LML_WANT_WHOLE && !whole))
         refuse_kind(L, s, index, path);
-    lml_value n = s->wanted == LML_WANT_RATIO ? lml_ratio(x) : lml_number(x);
+    lml_value n = s->wanted == LML_WANT_RATIO ? lml_value_ratio(x) : lml_value_number(x);
     lml_take_bounds(L, s, &n, path);
-    lml_push_value(L, &n);
+    lml_figure_push(L, &n);
 }
 
 static void take_quantity(lua_State *L, const lml_shape *s, int index, const char *path)
 {
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     lml_error e;
     if (lml_wanted_check(s->wanted, v, &e))
         lml_take_refuse(L, &e, NULL, path);
@@ -207,9 +207,9 @@ static void take_text(lua_State *L, const lml_shape *s, int index, const char *p
 {
     bool free_text = s->wanted == LML_WANT_TEXT || s->wanted == LML_WANT_OWNER;
     if (free_text)
-        lml_push_clean(L, index, path, s->wanted == LML_WANT_TEXT ? LML_TEXT_MOST : LML_OWNER_MOST);
+        lml_view_push_clean(L, index, path, s->wanted == LML_WANT_TEXT ? LML_TEXT_MOST : LML_OWNER_MOST);
     else
-        lml_take_text(L, s, lml_need_text(L, index, "a text"), path);
+        lml_take_text(L, s, lml_what_need_text(L, index, "a text"), path);
 }
 
 /* Alloys and assays, made already or as a table. */
@@ -217,22 +217,22 @@ static void take_metal(lua_State *L, const lml_shape *s, int index, const char *
 {
     bool assay = s->wanted == LML_WANT_ASSAY;
     lml_error e;
-    if (lml_test(L, index, LML_CLASS_ALLOY) || (assay && lml_test(L, index, LML_CLASS_ASSAY))) {
+    if (lml_class_test(L, index, LML_CLASS_ALLOY) || (assay && lml_class_test(L, index, LML_CLASS_ASSAY))) {
         lua_pushvalue(L, index);
         return;
     }
-    if (!lml_test_content(L, index))
+    if (!lml_view_test_content(L, index))
         refuse_kind(L, s, index, path);
     if (assay) {
         lml_assay read;
-        if (lml_assay_from_table(L, -1, &read, &e))
+        if (lml_bind_assay_from_table(L, -1, &read, &e))
             lml_take_refuse(L, &e, NULL, path);
-        lml_push_assay(L, &read);
+        lml_bind_push_assay(L, &read);
     } else {
         lml_alloy read;
-        if (lml_alloy_from_table(L, -1, &read, &e))
+        if (lml_bind_alloy_from_table(L, -1, &read, &e))
             lml_take_refuse(L, &e, NULL, path);
-        lml_push_alloy(L, &read);
+        lml_bind_push_alloy(L, &read);
     }
     lua_remove(L, -2);
 }
@@ -240,13 +240,13 @@ static void take_metal(lua_State *L, const lml_shape *s, int index, const char *
 /* A ring size is known by its text: another record that looks like one is read again. */
 static void take_ring_size(lua_State *L, const lml_shape *s, int index, const char *path)
 {
-    if (!lml_test(L, index, LML_CLASS_RECORD))
+    if (!lml_class_test(L, index, LML_CLASS_RECORD))
         refuse_kind(L, s, index, path);
-    lml_test_content(L, index);
-    lml_get_member(L, -1, "text");
+    lml_view_test_content(L, index);
+    lml_view_get_member(L, -1, "text");
     if (lua_type(L, -1) != LUA_TSTRING)
         refuse_kind(L, s, index, path);
-    lml_take_text(L, s, lml_need_text(L, -1, "a text"), path);
+    lml_take_text(L, s, lml_what_need_text(L, -1, "a text"), path);
     lua_replace(L, -3);
     lua_pop(L, 1);
 }
@@ -254,9 +254,9 @@ static void take_ring_size(lua_State *L, const lml_shape *s, int index, const ch
 void lml_take_value(lua_State *L, const lml_shape *s, int index, const char *path)
 {
     index = lua_absindex(L, index);
-    lml_need_stack(L, 12);
-    lml_charge(L, 10);
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    lml_box_need_stack(L, 12);
+    lml_box_charge(L, 10);
+    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     bool ratio = v && v->kind == LML_QUANTITY && lml_dimension_none(v->dimension);
     lml_wanted w = s->wanted;
     if (w == LML_WANT_ANYTHING)

@@ -28,7 +28,7 @@ static void close_box(lml_warm *w)
 static void drop(struct lml_engine *engine, lml_warm *w)
 {
     close_box(w);
-    lml_free(&engine->alloc, w, sizeof *w);
+    lml_alloc_free(&engine->alloc, w, sizeof *w);
 }
 
 void lml_warm_drop(struct lml_engine *engine)
@@ -53,7 +53,7 @@ static lml_warm *warm_of(struct lml_engine *engine, const lml_item *item)
         drop(engine, w);
         w = NULL;
     }
-    if (!w && (w = lml_get(&engine->alloc, sizeof *w))) {
+    if (!w && (w = lml_alloc_get(&engine->alloc, sizeof *w))) {
         memset(w, 0, sizeof *w);
         w->item = item;
     }
@@ -72,9 +72,9 @@ static int load(lua_State *L)
     lml_load_beforehand(L, w->item->name, to_be_kept);
     if (to_be_kept) {
         lml_parts all;
-        lml_gather_parts(L, w->item->name, &all);
+        lml_parts_gather(L, w->item->name, &all);
         for (int i = 0; i < all.count; i++)
-            lml_take_house_beforehand(L, all.recipe[i]);
+            lml_inputs_take_house_beforehand(L, all.recipe[i]);
     }
     return 0;
 }

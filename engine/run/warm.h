@@ -8,7 +8,7 @@
  *
  *     lml_run *run;
  *     lml_warm_open(engine, "need", &run, err);
- *     lml_run_job(run, "need", err);
+ *     lml_work_job_run(run, "need", err);
  *     lml_warm_close(run);
  */
 #ifndef LML_RUN_WARM_H

@@ -45,7 +45,7 @@ static void withhold_all(lua_State *L, int part, const lml_recipe *r)
 static bool is_no_give(lua_State *L, const void *recipe)
 {
     const lml_recipe *r = recipe;
-    return lua_type(L, -2) != LUA_TSTRING || !lml_shape_field_named(&r->gives, lml_need_text(L, -2, "a name"));
+    return lua_type(L, -2) != LUA_TSTRING || !lml_shape_field_named(&r->gives, lml_what_need_text(L, -2, "a name"));
 }
 
 /* Check the table at index `returned` against the gives and set part.results. A withheld figure may be
@@ -60,8 +60,8 @@ static void take_results(lua_State *L, int part, int returned, const lml_recipe 
                        r->gives.field_count ? r->gives.fields[0].name : "name");
         lml_raise_as_is(L, &e);
     }
-    if (lml_find_odd_key(L, returned, is_no_give, r)) {
-        lml_push_text_of(L, -1);
+    if (lml_key_find_odd(L, returned, is_no_give, r)) {
+        lml_what_push_text(L, -1);
         lml_fail(&e, LML_BAD_RECIPE, "%s: work gives back '%s', which gives does not declare",
                  r->name, lua_tostring(L, -1));
         lml_error_hint(&e, "write %s = give.mass \"...\" (or its kind) under gives",
@@ -101,16 +101,16 @@ static void push_results(lua_State *L, int part, const lml_recipe *r)
     for (size_t i = 0; i < r->gives.field_count; i++) {
         const char *name = r->gives.fields[i].name;
         if (lua_getfield(L, -2, name) != LUA_TNIL) {
-            lml_push_withheld(L);
+            lml_view_push_withheld(L);
         } else if (lua_getfield(L, -2, name) == LUA_TNIL) {
             lua_pop(L, 1);
-            lml_push_absent(L);
+            lml_view_push_absent(L);
         }
         lua_setfield(L, -5, name);
         lua_pop(L, 1);
     }
     lua_pop(L, 2);
-    lml_push_view(L, LML_CLASS_RECORD, r->name);
+    lml_view_push(L, LML_CLASS_RECORD, r->name);
 }
 
 /* ---- working ----------------------------------------------------------------------------------- */
@@ -139,7 +139,7 @@ static bool is_noted_rule(lua_State *L, const lml_recipe *r)
 {
     if (!r->rule)
         return false;
-    lml_push_worked(L);
+    lml_run_push_worked(L);
     lua_pushfstring(L, "recipe %s", r->name); /* no script is called so */
     bool noted = lua_rawget(L, -2) != LUA_TNIL;
     lua_pop(L, 1);
@@ -154,8 +154,8 @@ static void note_worked(lua_State *L, const lml_run *run, const lml_recipe *r)
 {
     if (is_noted_rule(L, r))
         return;
-    lml_item *item = lml_need_item(L, LML_PUT_RECIPE, r->name);
-    lml_push_worked(L);
+    lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, r->name);
+    lml_run_push_worked(L);
     lua_createtable(L, 0, 5);
     lua_pushstring(L, r->name);
     lua_setfield(L, -2, "recipe");
@@ -180,15 +180,15 @@ static void note_worked(lua_State *L, const lml_run *run, const lml_recipe *r)
 /* The currency of the value at the index, or of the first value in the table or view there, that is not `but`; 0: none. */
 static uint16_t currency_in(lua_State *L, int index, uint16_t but)
 {
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     if (v)
         return v->dimension.currency != but ? v->dimension.currency : 0;
-    if (!lua_istable(L, index) && !lml_test(L, index, LML_CLASS_RECORD) && !lml_test(L, index, LML_CLASS_LIST))
+    if (!lua_istable(L, index) && !lml_class_test(L, index, LML_CLASS_RECORD) && !lml_class_test(L, index, LML_CLASS_LIST))
         return 0;
-    lml_need_stack(L, 8);
+    lml_box_need_stack(L, 8);
     uint16_t found = 0;
     int top = lua_gettop(L);
-    lml_push_content(L, index, "what a rule is told and answers");
+    lml_view_push_content(L, index, "what a rule is told and answers");
     for (lua_pushnil(L); !found && lua_next(L, top + 1); lua_pop(L, 1))
         found = currency_in(L, lua_gettop(L), but);
     lua_settop(L, top);
@@ -214,7 +214,7 @@ static int take_answer(lua_State *L)
 /* The error on top of the stack, about a rule, says where its file is. */
 static void raise_in_rule(lua_State *L, const char *where)
 {
-    lml_error *e = lml_test(L, -1, LML_CLASS_ERROR);
+    lml_error *e = lml_class_test(L, -1, LML_CLASS_ERROR);
     if (e)
         lml_error_context(e, e->status, "in the house's rule, %s", where);
     lua_error(L);
@@ -229,7 +229,7 @@ static void take_answer_of_rule(lua_State *L, int line, const lml_recipe *r)
         lua_pushvalue(L, i);
     if (lua_pcall(L, 4, 0, 0)) {
         char where[200];
-        snprintf(where, sizeof where, "%s:%d", lml_need_item(L, LML_PUT_RECIPE, r->name)->shown, line);
+        snprintf(where, sizeof where, "%s:%d", lml_load_need_item(L, LML_PUT_RECIPE, r->name)->shown, line);
         raise_in_rule(L, where);
     }
 }
@@ -248,7 +248,7 @@ static int work_and_keep(lua_State *L)
         take_answer_of_rule(L, about.linedefined, r);
     else
         take_results(L, 2, 4, r);
-    lml_check_lines(L, 2);
+    lml_agree_check(L, 2);
     return 0;
 }
 
@@ -274,9 +274,9 @@ static int work(lua_State *L)
     const char *name = lua_touserdata(L, 1);
     lml_run *run = lml_run_of(L);
     int arguments = lua_isnil(L, 2) ? 0 : 2;
-    lml_need_stack(L, 40);
+    lml_box_need_stack(L, 40);
     check_circle(L, run, name);
-    const lml_recipe *r = lml_describe(L, name);
+    const lml_recipe *r = lml_load_recipe(L, name);
     run->working[run->depth++] = r->name;
     run->recipe = r;
     run->owner = r->name;
@@ -287,29 +287,29 @@ static int work(lua_State *L)
     set_gives(L, part, r);
     /* Lemel's own rules mostly write nothing: their parts are kept only when they do, for the sheets to be put together
      * from fewer. */
-    bool is_quiet = r->rule && !lua_isnil(L, 3) && !lml_need_item(L, LML_PUT_RECIPE, r->name)->is_own;
+    bool is_quiet = r->rule && !lua_isnil(L, 3) && !lml_load_need_item(L, LML_PUT_RECIPE, r->name)->is_own;
     if (!lua_isnil(L, 3) && !is_quiet)
         lml_part_enclose(L, 3, part);
     /* Kept where `use` finds the part of the recipe at work. */
     lua_pushvalue(L, part);
     lua_rawsetp(L, LUA_REGISTRYINDEX, run);
-    lml_push_job(L, r, arguments);
-    lml_push_house(L, r, arguments);
+    lml_inputs_push_job(L, r, arguments);
+    lml_inputs_push_house(L, r, arguments);
 
     lua_pushcfunction(L, work_and_keep);
     lua_pushlightuserdata(L, (void *)(uintptr_t)r);
     lua_pushvalue(L, part);
-    lml_push_recipe_table(L, r->name);
+    lml_load_push_recipe_table(L, r->name);
     lua_getfield(L, -1, "work");
     lua_remove(L, -2);
     lua_pushvalue(L, job);
-    lml_push_view(L, LML_CLASS_RECORD, "job");
+    lml_view_push(L, LML_CLASS_RECORD, "job");
     lua_pushvalue(L, house);
-    lml_push_view(L, LML_CLASS_RECORD, "house");
+    lml_view_push(L, LML_CLASS_RECORD, "house");
     lml_push_sheet(L, part);
-    lml_need_stack(L, LML_WORK_STACK);
+    lml_box_need_stack(L, LML_WORK_STACK);
     if (lua_pcall(L, 6, 0, 0)) {
-        lml_error *e = lml_test(L, -1, LML_CLASS_ERROR);
+        lml_error *e = lml_class_test(L, -1, LML_CLASS_ERROR);
         if (!run->box.stopping && r->rule && e)
             lml_error_context(e, e->status, "lemel recipes --rules %s says what this rule is told and answers", r->rule);
         if (!run->box.stopping)
@@ -322,7 +322,7 @@ static int work(lua_State *L)
         take_results(L, part, lua_gettop(L), r);
     }
     if (!r->rule || run->depth == 1) /* what a rule answers is in the facts of the recipe that asked */
-        lml_pass_gates(L, part, job, house);
+        lml_gate_pass(L, part, job, house);
     if (is_quiet && is_written(L, part))
         lml_part_enclose(L, 3, part);
     push_results(L, part, r);
@@ -389,20 +389,20 @@ static int run_job(lua_State *L)
     return 2;
 }
 
-lml_status lml_run_job(lml_run *run, const char *recipe, lml_error *err)
+lml_status lml_work_job_run(lml_run *run, const char *recipe, lml_error *err)
 {
     return lml_run_call(run, run_job, recipe, 2, err);
 }
 
 static int check_job(lua_State *L)
 {
-    const lml_recipe *r = lml_describe(L, lua_touserdata(L, 1));
-    lml_push_job(L, r, 0);
-    lml_push_house(L, r, 0);
+    const lml_recipe *r = lml_load_recipe(L, lua_touserdata(L, 1));
+    lml_inputs_push_job(L, r, 0);
+    lml_inputs_push_house(L, r, 0);
     return 0;
 }
 
-lml_status lml_run_check(lml_run *run, const char *recipe, lml_error *err)
+lml_status lml_work_job_check(lml_run *run, const char *recipe, lml_error *err)
 {
     return lml_run_call(run, check_job, recipe, 0, err);
 }

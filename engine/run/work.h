@@ -3,7 +3,7 @@
  * For every recipe that takes part it builds `job` and `house`, calls `work`, checks what came back, lets the gates
  * look at it, and keeps a part for the sheets.
  *
- *     lml_run_job(run, "need", err);      its results and its part are on the stack
+ *     lml_work_job_run(run, "need", err);      its results and its part are on the stack
  */
 #ifndef LML_RUN_WORK_H
 #define LML_RUN_WORK_H
@@ -18,10 +18,10 @@ enum { LML_WORK_STACK = 2000 };
 
 /* Work `recipe` from run->given. On success two values are on the stack: the results (a record view) and
  * the part. */
-lml_status lml_run_job(lml_run *run, const char *recipe, lml_error *err);
+lml_status lml_work_job_run(lml_run *run, const char *recipe, lml_error *err);
 
 /* The same as far as reading goes: every figure of the job is taken in, nothing is worked. */
-lml_status lml_run_check(lml_run *run, const char *recipe, lml_error *err);
+lml_status lml_work_job_check(lml_run *run, const char *recipe, lml_error *err);
 /* For use inside a protected call: work a recipe with the arguments at index `arguments` (a table), or
  * from run->given when it is 0, under the part at index `parent` (0: none). Pushes results and part.
  * Raises. */

@@ -9,9 +9,9 @@ static void put_line(lml_builder *out, const char *indent, const char *text)
 {
     if (text[0] == '\0')
         return;
-    lml_append_text(out, indent);
+    lml_builder_add_text(out, indent);
     lml_layout_put(out, lml_span_of(text));
-    lml_append_char(out, '\n');
+    lml_builder_add_char(out, '\n');
 }
 
 static void put_label(lml_builder *out, const lml_label *label)
@@ -24,14 +24,14 @@ static void put_label(lml_builder *out, const lml_label *label)
         return; /* underlining all of it says nothing */
     put_line(out, "  ", label->text);
     size_t columns = lml_letter_columns_of((lml_span){label->text + offset, marked});
-    lml_append_text(out, "  ");
-    lml_append_repeat(out, ' ', lml_letter_columns_of((lml_span){label->text, offset}));
-    lml_append_repeat(out, '^', columns > 0 ? columns : 1);
+    lml_builder_add_text(out, "  ");
+    lml_builder_add_repeat(out, ' ', lml_letter_columns_of((lml_span){label->text, offset}));
+    lml_builder_add_repeat(out, '^', columns > 0 ? columns : 1);
     if (label->note[0] != '\0') {
-        lml_append_char(out, ' ');
+        lml_builder_add_char(out, ' ');
         lml_layout_put(out, lml_span_of(label->note));
     }
-    lml_append_char(out, '\n');
+    lml_builder_add_char(out, '\n');
 }
 
 /* The first word that has letters of two alphabets, of which one only looks Latin: nobody sees why "Аu" is no metal. */
@@ -64,7 +64,7 @@ static void put_look_alike(lml_builder *out, const lml_error *error)
     for (int i = 0; i < error->labels && !found; i++)
         found = find_mixed_word(lml_span_of(error->label[i].text), &code, &like);
     if (found)
-        lml_append_format(out, "  U+%04X in it only looks like %c: type that letter anew\n", (unsigned)code, (int)like);
+        lml_builder_add_format(out, "  U+%04X in it only looks like %c: type that letter anew\n", (unsigned)code, (int)like);
 }
 
 void lml_complain_write(const lml_error *error, lml_builder *out)

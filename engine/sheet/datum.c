@@ -4,10 +4,10 @@ static void write_many(const lml_json *value, bool named, lml_builder *out)
 {
     for (const lml_json *item = lml_json_first(value); item; item = lml_json_next(item)) {
         if (item != lml_json_first(value))
-            lml_append_text(out, ", ");
+            lml_builder_add_text(out, ", ");
         if (named) {
-            lml_append_span(out, lml_json_name(item));
-            lml_append_char(out, ' ');
+            lml_builder_add_span(out, lml_json_name(item));
+            lml_builder_add_char(out, ' ');
         }
         lml_datum_write(item, out);
     }
@@ -18,18 +18,18 @@ void lml_datum_write(const lml_json *datum, lml_builder *out)
     const lml_json *text = lml_json_member(datum, "text");
     const lml_json *value = lml_json_member(datum, "value");
     if (lml_json_kind_of(text) == LML_JSON_TEXT) {
-        lml_append_span(out, lml_json_text(text));
+        lml_builder_add_span(out, lml_json_text(text));
         return;
     }
     switch (lml_json_kind_of(value)) {
     case LML_JSON_TEXT:
-        lml_append_span(out, lml_json_text(value));
+        lml_builder_add_span(out, lml_json_text(value));
         break;
     case LML_JSON_NUMBER:
-        lml_append_span(out, lml_json_raw(value));
+        lml_builder_add_span(out, lml_json_raw(value));
         break;
     case LML_JSON_YES_NO:
-        lml_append_text(out, lml_json_yes(value) ? "yes" : "no");
+        lml_builder_add_text(out, lml_json_yes(value) ? "yes" : "no");
         break;
     case LML_JSON_LIST:
         write_many(value, false, out);

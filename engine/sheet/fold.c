@@ -62,7 +62,7 @@ void lml_fold(lml_page *page, size_t start, size_t width)
     if (lml_builder_status(layout->out, NULL) != LML_OK || layout->out->length == start)
         return;
     lml_builder copy = lml_layout_scratch(layout);
-    lml_append(&copy, layout->out->at + start, layout->out->length - start);
+    lml_builder_add(&copy, layout->out->at + start, layout->out->length - start);
     if (lml_builder_status(&copy, NULL) == LML_OK) {
         lml_span text = {copy.at, copy.length};
         size_t fold = choose_fold(page, start, text);
@@ -70,12 +70,12 @@ void lml_fold(lml_page *page, size_t start, size_t width)
         layout->out->length = start;
         while (left.length > 0 || right.length > 0) {
             lml_span one = next_line(&left), other = next_line(&right);
-            lml_append_span(layout->out, one);
+            lml_builder_add_span(layout->out, one);
             if (other.length > 0) {
-                lml_append_repeat(layout->out, ' ', width + LML_FOLD_GAP - lml_letter_columns_of(one));
-                lml_append_span(layout->out, other);
+                lml_builder_add_repeat(layout->out, ' ', width + LML_FOLD_GAP - lml_letter_columns_of(one));
+                lml_builder_add_span(layout->out, other);
             }
-            lml_append_char(layout->out, '\n');
+            lml_builder_add_char(layout->out, '\n');
         }
     }
     lml_layout_scrap(layout, &copy);

@@ -37,7 +37,7 @@ static lml_span cell_text(grid *g, const lml_json *cell)
 {
     size_t start = g->cell.length;
     if (lml_json_yes(lml_json_member(cell, "withheld")))
-        lml_append_text(&g->cell, "DO NOT");
+        lml_builder_add_text(&g->cell, "DO NOT");
     else
         lml_datum_write(cell, &g->cell);
     if (!g->cell.at)
@@ -231,7 +231,7 @@ void lml_grid_draw(lml_page *page, const lml_json *entry)
     if (g.count == 0)
         return;
     const lml_alloc *alloc = page->layout.out->alloc;
-    g.columns = lml_get(alloc, g.count * sizeof *g.columns);
+    g.columns = lml_alloc_get(alloc, g.count * sizeof *g.columns);
     if (!g.columns) {
         page->layout.out->status = LML_NO_MEMORY;
         return;
@@ -245,6 +245,6 @@ void lml_grid_draw(lml_page *page, const lml_json *entry)
         draw_band(&g, b);
         from = b.end;
     }
-    lml_free(alloc, g.columns, g.count * sizeof *g.columns);
+    lml_alloc_free(alloc, g.columns, g.count * sizeof *g.columns);
     lml_layout_scrap(&page->layout, &g.cell);
 }

@@ -36,11 +36,11 @@ void lml_layout_put(lml_builder *out, lml_span text)
         uint32_t code;
         size_t bytes = character(text, &code);
         if (code == '\t' || code == 0xa0)
-            lml_append_char(out, ' ');
+            lml_builder_add_char(out, ' ');
         else if (lml_letter_hides(code) || (bytes == 1 && code == '?'))
-            lml_append_char(out, '?');
+            lml_builder_add_char(out, '?');
         else
-            lml_append(out, text.at, bytes);
+            lml_builder_add(out, text.at, bytes);
         text = drop(text, bytes);
     }
 }
@@ -50,7 +50,7 @@ static void end_line(lml_builder *out)
     if (out->at)
         while (out->length > 0 && out->at[out->length - 1] == ' ')
             out->at[--out->length] = '\0';
-    lml_append_char(out, '\n');
+    lml_builder_add_char(out, '\n');
 }
 
 /* Whether the word that ends just before `end` is a bare number, whose unit follows. */
@@ -126,13 +126,13 @@ void lml_layout_row(lml_layout *layout, const lml_cell *cells, size_t count)
             if (line.length == 0)
                 continue;
             if (cells[i].at > column)
-                lml_append_repeat(layout->out, ' ', cells[i].at - column);
+                lml_builder_add_repeat(layout->out, ' ', cells[i].at - column);
             bool bold = cells[i].bold && layout->bold;
             if (bold)
-                lml_append_text(layout->out, "\033[1m");
+                lml_builder_add_text(layout->out, "\033[1m");
             lml_layout_put(layout->out, line);
             if (bold)
-                lml_append_text(layout->out, "\033[0m");
+                lml_builder_add_text(layout->out, "\033[0m");
             column = (cells[i].at > column ? cells[i].at : column) + lml_letter_columns_of(line);
         }
         end_line(layout->out);
@@ -146,8 +146,8 @@ void lml_layout_text(lml_layout *layout, size_t at, lml_span text)
 
 void lml_layout_rule(lml_layout *layout, size_t at, size_t columns, char mark)
 {
-    lml_append_repeat(layout->out, ' ', at);
-    lml_append_repeat(layout->out, mark, columns);
+    lml_builder_add_repeat(layout->out, ' ', at);
+    lml_builder_add_repeat(layout->out, mark, columns);
     end_line(layout->out);
 }
 
@@ -156,7 +156,7 @@ void lml_layout_gap(lml_layout *layout)
     const lml_builder *out = layout->out;
     if (out->length == 0 || (out->length >= 2 && out->at[out->length - 2] == '\n'))
         return;
-    lml_append_char(layout->out, '\n');
+    lml_builder_add_char(layout->out, '\n');
 }
 
 lml_builder lml_layout_scratch(const lml_layout *layout)

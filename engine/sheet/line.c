@@ -42,15 +42,15 @@ static size_t grow(size_t *most, lml_span text)
 static void append_reason(lml_page *page, lml_span give, lml_builder *out)
 {
     if (!page->working) {
-        lml_append_text(out, "not settled yet: the bench sheet says why");
+        lml_builder_add_text(out, "not settled yet: the bench sheet says why");
         return;
     }
     const lml_json *remark = lml_remark_withholding(page->result, page->recipe, give);
     lml_span text = lml_json_text(lml_json_member(remark, "text"));
     if (text.length > 0)
-        lml_append_span(out, text);
+        lml_builder_add_span(out, text);
     else
-        lml_append_text(out, "the reasons stand beside STOP and ASK");
+        lml_builder_add_text(out, "the reasons stand beside STOP and ASK");
 }
 
 /* Texts go into one builder that moves as it grows: so only where they start is kept for now. */
@@ -67,15 +67,15 @@ static void read_item(lml_page *page, run *r, const lml_json *entry, item *it)
     }
     it->value_at = r->text.length;
     if (withheld)
-        lml_append_text(&r->text, "DO NOT");
+        lml_builder_add_text(&r->text, "DO NOT");
     else
         lml_datum_write(lml_json_member(entry, "value"), &r->text);
     it->origin_at = r->text.length;
     lml_span origin = lml_json_text(lml_json_member(entry, "origin"));
     if (origin.length > 0 && !withheld) {
-        lml_append_char(&r->text, '(');
-        lml_append_span(&r->text, origin);
-        lml_append_char(&r->text, ')');
+        lml_builder_add_char(&r->text, '(');
+        lml_builder_add_span(&r->text, origin);
+        lml_builder_add_char(&r->text, ')');
     }
     it->reason_at = r->text.length;
     if (withheld)
@@ -89,7 +89,7 @@ static void read_result(lml_page *page, run *r, lml_span name, const lml_json *d
     if (datum)
         lml_datum_write(datum, &r->text);
     else
-        lml_append_text(&r->text, "DO NOT");
+        lml_builder_add_text(&r->text, "DO NOT");
     it->origin_at = it->reason_at = r->text.length;
     if (!datum)
         append_reason(page, name, &r->text);
@@ -98,7 +98,7 @@ static void read_result(lml_page *page, run *r, lml_span name, const lml_json *d
 static bool open_run(lml_page *page, run *r, size_t count)
 {
     *r = (run){.count = count, .text = lml_layout_scratch(&page->layout)};
-    r->items = lml_get(page->layout.out->alloc, count * sizeof *r->items);
+    r->items = lml_alloc_get(page->layout.out->alloc, count * sizeof *r->items);
     if (!r->items) {
         page->layout.out->status = LML_NO_MEMORY;
         return false;
@@ -232,7 +232,7 @@ static void draw_run(lml_page *page, run *r)
 
 static void close_run(lml_page *page, run *r)
 {
-    lml_free(page->layout.out->alloc, r->items, r->count * sizeof *r->items);
+    lml_alloc_free(page->layout.out->alloc, r->items, r->count * sizeof *r->items);
     lml_layout_scrap(&page->layout, &r->text);
 }
 

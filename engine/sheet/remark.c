@@ -92,11 +92,11 @@ static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t a
                         lml_span_of("It was confirmed before, for other words: take that entry out of the job first."));
     lml_layout_text(layout, at, lml_span_of(kept ? "To go on:" : "To go on, keep the job in a file:"));
     lml_builder words = lml_layout_scratch(layout);
-    lml_append_text(&words, "lemel" LML_NO_BREAK "confirm ");
-    lml_append_span(&words, kept ? file : lml_span_of("JOB"));
-    lml_append_char(&words, ' ');
-    lml_append_span(&words, member_text(remark, "code"));
-    lml_append_text(&words, " --by" LML_NO_BREAK "WHO --reason" LML_NO_BREAK "WHY");
+    lml_builder_add_text(&words, "lemel" LML_NO_BREAK "confirm ");
+    lml_builder_add_span(&words, kept ? file : lml_span_of("JOB"));
+    lml_builder_add_char(&words, ' ');
+    lml_builder_add_span(&words, member_text(remark, "code"));
+    lml_builder_add_text(&words, " --by" LML_NO_BREAK "WHO --reason" LML_NO_BREAK "WHY");
     if (lml_builder_status(&words, NULL) == LML_OK)
         lml_layout_text(layout, at + 2, (lml_span){words.at, words.length});
     lml_layout_scrap(layout, &words);
@@ -107,22 +107,22 @@ void lml_remark_draw(lml_page *page, const lml_json *remark)
     lml_layout *layout = &page->layout;
     const level *how = level_of(remark);
     lml_builder text = lml_layout_scratch(layout);
-    lml_append_span(&text, member_text(remark, "text"));
+    lml_builder_add_span(&text, member_text(remark, "text"));
     lml_span reason = member_text(remark, "reason"), by = member_text(remark, "by");
     if (reason.length > 0 && !lml_json_yes(lml_json_member(remark, "lapsed"))) {
         bool ended = text.length > 0 && text.at[text.length - 1] == '.';
-        lml_append_text(&text, ended ? " Confirmed" : ". Confirmed");
+        lml_builder_add_text(&text, ended ? " Confirmed" : ". Confirmed");
         if (by.length > 0) {
-            lml_append_text(&text, " by ");
-            lml_append_span(&text, by);
+            lml_builder_add_text(&text, " by ");
+            lml_builder_add_span(&text, by);
         }
-        lml_append_text(&text, ": ");
-        lml_append_span(&text, reason);
+        lml_builder_add_text(&text, ": ");
+        lml_builder_add_span(&text, reason);
     }
     if (page->working && lml_remark_holds(remark)) { /* what a confirmation is written under */
-        lml_append_text(&text, " [");
-        lml_append_span(&text, member_text(remark, "code"));
-        lml_append_char(&text, ']');
+        lml_builder_add_text(&text, " [");
+        lml_builder_add_span(&text, member_text(remark, "code"));
+        lml_builder_add_char(&text, ']');
     }
     size_t at = INDENT + (layout->width < NARROW ? 2 : TAG);
     if (lml_builder_status(&text, NULL) == LML_OK) {

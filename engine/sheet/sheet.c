@@ -129,10 +129,10 @@ static void draw_part_title(lml_page *page, lml_span title)
         return;
     }
     lml_builder line = lml_layout_scratch(layout);
-    lml_append_span(&line, title);
+    lml_builder_add_span(&line, title);
     if (columns + 2 < width) {
-        lml_append_text(&line, LML_NO_BREAK);
-        lml_append_repeat(&line, '-', width - columns - 1);
+        lml_builder_add_text(&line, LML_NO_BREAK);
+        lml_builder_add_repeat(&line, '-', width - columns - 1);
     }
     draw_title(page, 0, built(&line));
     lml_layout_scrap(layout, &line);
@@ -269,11 +269,11 @@ static void draw_codes(lml_page *page, const char *level, const char *words)
     for (; remark; remark = lml_json_next(remark)) {
         if (!lml_span_is(member_text(remark, "level"), level))
             continue;
-        lml_append_text(&line, line.length > 0 ? ", " : words);
-        lml_append_span(&line, member_text(remark, "code"));
+        lml_builder_add_text(&line, line.length > 0 ? ", " : words);
+        lml_builder_add_span(&line, member_text(remark, "code"));
     }
     if (line.length > 0) {
-        lml_append_char(&line, '.');
+        lml_builder_add_char(&line, '.');
         lml_layout_text(&page->layout, 0, built(&line));
     }
     lml_layout_scrap(&page->layout, &line);
@@ -340,9 +340,9 @@ static void draw_head(lml_page *page, const char *name)
     lml_layout_row(layout, head, 2);
     if (studio.length > 0 || date.length > 0) {
         lml_builder line = lml_layout_scratch(layout);
-        lml_append_span(&line, studio);
-        lml_append_text(&line, studio.length > 0 && date.length > 0 ? ", " : "");
-        lml_append_span(&line, date);
+        lml_builder_add_span(&line, studio);
+        lml_builder_add_text(&line, studio.length > 0 && date.length > 0 ? ", " : "");
+        lml_builder_add_span(&line, date);
         lml_layout_text(layout, 0, built(&line));
         lml_layout_scrap(layout, &line);
     }
@@ -353,17 +353,17 @@ static void append_unbroken(lml_builder *out, lml_span text)
 {
     for (size_t i = 0; i < text.length; i++)
         if (text.at[i] == ' ')
-            lml_append_text(out, LML_NO_BREAK);
+            lml_builder_add_text(out, LML_NO_BREAK);
         else
-            lml_append_char(out, text.at[i]);
+            lml_builder_add_char(out, text.at[i]);
 }
 
 /* "quote.margin 40 %" of a setting; whether anything stands behind the name. */
 static bool write_setting(const lml_json *setting, lml_builder *out)
 {
     out->length = 0;
-    lml_append_span(out, lml_json_name(setting));
-    lml_append_char(out, ' ');
+    lml_builder_add_span(out, lml_json_name(setting));
+    lml_builder_add_char(out, ' ');
     size_t bare = out->length;
     lml_datum_write(setting, out);
     return out->length > bare;
@@ -373,7 +373,7 @@ static bool write_setting(const lml_json *setting, lml_builder *out)
 static void draw_sentence(lml_page *page, lml_builder *all, lml_builder *one)
 {
     if (all->length > 0) {
-        lml_append_char(all, '.');
+        lml_builder_add_char(all, '.');
         lml_layout_gap(&page->layout);
         lml_layout_text(&page->layout, 0, built(all));
     }
@@ -391,8 +391,8 @@ static void draw_assumed(lml_page *page)
         if (!lml_span_is(member_text(setting, "from"), "default"))
             continue;
         if (!write_setting(setting, &one))
-            lml_append_text(&one, "none"); /* a list without an entry */
-        lml_append_text(&all, all.length > 0 ? "; " : "Assumed: ");
+            lml_builder_add_text(&one, "none"); /* a list without an entry */
+        lml_builder_add_text(&all, all.length > 0 ? "; " : "Assumed: ");
         append_unbroken(&all, built(&one));
     }
     draw_sentence(page, &all, &one);
@@ -409,17 +409,17 @@ static void draw_changed(lml_page *page)
         lml_span over = member_text(setting, "over");
         if (over.length == 0)
             continue;
-        lml_append_text(&all, all.length > 0 ? "; " : "Changed by a recipe: ");
+        lml_builder_add_text(&all, all.length > 0 ? "; " : "Changed by a recipe: ");
         write_setting(setting, &one);
         append_unbroken(&all, built(&one));
         one.length = 0;
-        lml_append_text(&one, "(the ");
-        lml_append_span(&one, over);
-        lml_append_text(&one, " says ");
+        lml_builder_add_text(&one, "(the ");
+        lml_builder_add_span(&one, over);
+        lml_builder_add_text(&one, " says ");
         size_t bare = one.length;
         lml_datum_write(lml_json_member(setting, "replaced"), &one);
-        lml_append_text(&one, one.length == bare ? "something else)" : ")");
-        lml_append_char(&all, ' ');
+        lml_builder_add_text(&one, one.length == bare ? "something else)" : ")");
+        lml_builder_add_char(&all, ' ');
         append_unbroken(&all, built(&one));
     }
     draw_sentence(page, &all, &one);
@@ -454,13 +454,13 @@ static void draw_house_rules(lml_page *page, const lml_json *worked)
         lml_span title = member_text(w, "house_rule");
         if (title.length == 0)
             continue;
-        lml_append_text(&line, line.length > 0 ? "; " : "By the house's own rules: ");
-        lml_append_span(&line, title);
-        lml_append_text(&line, " (");
-        lml_append_span(&line, member_text(w, "recipe"));
-        lml_append_text(&line, LML_NO_BREAK);
-        lml_append_span(&line, member_text(w, "version"));
-        lml_append_char(&line, ')');
+        lml_builder_add_text(&line, line.length > 0 ? "; " : "By the house's own rules: ");
+        lml_builder_add_span(&line, title);
+        lml_builder_add_text(&line, " (");
+        lml_builder_add_span(&line, member_text(w, "recipe"));
+        lml_builder_add_text(&line, LML_NO_BREAK);
+        lml_builder_add_span(&line, member_text(w, "version"));
+        lml_builder_add_char(&line, ')');
     }
     if (line.length > 0) {
         lml_layout_gap(&page->layout);
@@ -485,14 +485,14 @@ static void draw_foot(lml_page *page)
         if (member_text(w, "recipe").length == 0 || worked_before(worked, w) ||
             (is_rule(w) && w != lml_json_first(worked)))
             continue; /* a script, a recipe that stands in the line already, or a rule that one of them asked */
-        lml_append_text(&line, line.length > 0 ? ", " : "Worked by ");
-        lml_append_span(&line, member_text(w, "recipe"));
-        lml_append_text(&line, LML_NO_BREAK);
-        lml_append_span(&line, member_text(w, "version"));
+        lml_builder_add_text(&line, line.length > 0 ? ", " : "Worked by ");
+        lml_builder_add_span(&line, member_text(w, "recipe"));
+        lml_builder_add_text(&line, LML_NO_BREAK);
+        lml_builder_add_span(&line, member_text(w, "version"));
     }
     if (line.length > 0) {
-        lml_append_text(&line, " with lemel" LML_NO_BREAK);
-        lml_append_span(&line, member_text(page->result, "lemel"));
+        lml_builder_add_text(&line, " with lemel" LML_NO_BREAK);
+        lml_builder_add_span(&line, member_text(page->result, "lemel"));
         lml_layout_gap(&page->layout);
         lml_layout_text(&page->layout, 0, built(&line));
     }

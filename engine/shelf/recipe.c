@@ -31,7 +31,7 @@ void lml_recipe_free(lml_recipe *recipe)
         return;
     lml_alloc alloc = recipe->pool.under;
     lml_pool_close(&recipe->pool);
-    lml_free(&alloc, recipe, sizeof *recipe);
+    lml_alloc_free(&alloc, recipe, sizeof *recipe);
 }
 
 bool lml_recipe_uses(const lml_recipe *recipe, lml_span name)
@@ -66,7 +66,7 @@ static void *must(lua_State *L, reader *r, size_t size)
 static const char *keep_text(lua_State *L, reader *r, int index)
 {
     index = lua_absindex(L, index);
-    lml_push_clean(L, index, "a text of a recipe", LML_TEXT_MOST);
+    lml_view_push_clean(L, index, "a text of a recipe", LML_TEXT_MOST);
     if (!lua_rawequal(L, -1, index))
         lml_raise_text(L, LML_BAD_RECIPE, "%s: a text holds what cannot be printed", r->name);
     size_t length;
@@ -84,7 +84,7 @@ static const char *keep_text(lua_State *L, reader *r, int index)
 /* The name of an ask, an allowance or a give: also a member in Lua, a name in JSON and on the command line. */
 static const char *keep_name(lua_State *L, reader *r, int index)
 {
-    lml_span name = lml_need_text(L, index, "a name");
+    lml_span name = lml_what_need_text(L, index, "a name");
     bool ok = name.length > 0 && name.length <= NAME_MOST;
     for (size_t i = 0; ok && i < name.length; i++) {
         char c = name.at[i];
@@ -130,7 +130,7 @@ static bool is_unknown(lua_State *L, const void *self)
 {
     if (lua_type(L, -2) != LUA_TSTRING)
         return lua_type(L, -2) != LUA_TNUMBER;
-    lml_span name = lml_need_text(L, -2, "a name");
+    lml_span name = lml_what_need_text(L, -2, "a name");
     for (const char *const *known = self; *known; known++)
         if (lml_span_is(name, *known))
             return false;
@@ -141,9 +141,9 @@ static bool is_unknown(lua_State *L, const void *self)
 static void check_names(lua_State *L, int index, const char *recipe, const char *member,
                         const char *const *known)
 {
-    if (!lml_find_odd_key(L, index, is_unknown, known))
+    if (!lml_key_find_odd(L, index, is_unknown, known))
         return;
-    lml_span name = lml_need_text(L, -1, "a name");
+    lml_span name = lml_what_need_text(L, -1, "a name");
     lml_nearest nearest = lml_nearest_to(name);
     for (const char *const *k = known; *k; k++)
         lml_nearest_offer(&nearest, lml_span_of(*k));
@@ -173,10 +173,10 @@ static const char *figure_member(lua_State *L, reader *r, int index, const char 
             lml_raise_text(L, LML_BAD_RECIPE, "%s: %s of '%s' is %s where %s is due, such as \"%s\"",
                            r->name, name, s->name, lml_what_is(L, -1), lml_wanted_words(s->wanted),
                            lml_wanted_example(s->wanted));
-        lml_push_text_of(L, -1);
+        lml_what_push_text(L, -1);
         out = keep_text(L, r, -1);
         lua_pop(L, 1);
-    } else if (type == LUA_TTABLE && lml_sorted_keys(L, -1) == 0) {
+    } else if (type == LUA_TTABLE && lml_key_push_sorted(L, -1) == 0) {
         lua_pop(L, 1);
         out = s->wanted == LML_WANT_LIST ? "[]" : "{}";
     } else if (type != LUA_TNIL) {
@@ -194,7 +194,7 @@ static void read_fields(lua_State *L, reader *r, int index, const char *where, l
                         int depth)
 {
     index = lua_absindex(L, index);
-    lua_Integer count = lml_sorted_keys(L, index);
+    lua_Integer count = lml_key_push_sorted(L, index);
     int keys = lua_gettop(L);
     lml_shape *fields = must(L, r, (size_t)(count ? count : 1) * sizeof *fields);
     for (lua_Integer i = 1; i <= count; i++) {
@@ -240,7 +240,7 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
                                         "metal",   "options", "fields", "of",    "note",   "example",
                                         "apart",   NULL};
     index = lua_absindex(L, index);
-    lml_need_stack(L, 24);
+    lml_box_need_stack(L, 24);
     if (depth > 8)
         lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is nested too deep", r->name, name);
     if (!lua_istable(L, index))
@@ -281,7 +281,7 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
     out->apart = text_member(L, r, index, "apart", false);
     lua_getfield(L, index, "metal");
     if (!lua_isnil(L, -1))
-        out->metal = lml_check_metal(L, -1);
+        out->metal = lml_what_metal(L, -1);
     else if (wanted == LML_WANT_FINENESS || wanted == LML_WANT_FINE_MASS || wanted == LML_WANT_ASSAY) {
         out->metal = LML_Au; /* a goldsmith's bare fineness is of gold */
         out->any_metal = true;
@@ -365,7 +365,7 @@ static void push_union(lua_State *L, const reader *r, int first, int second)
 static void take_point(lua_State *L, reader *r)
 {
     const char *point = lua_tostring(L, -1);
-    lml_need_stack(L, 12);
+    lml_box_need_stack(L, 12);
     if (strncmp(r->name, LML_RULE, strlen(LML_RULE)) != 0 || strcmp(r->name + strlen(LML_RULE), point) != 0)
         lml_raise_hint(L, LML_BAD_RECIPE, "name the file after its point: there is one rule a point",
                        "%s is a rule for the point '%s', and its file would be " LML_RULE "%s.lua", r->name, point, point);
@@ -469,7 +469,7 @@ lml_status lml_recipe_read(lml_box *box, int index, int point, const char *name,
     lua_State *L = box->L;
     index = lua_absindex(L, index);
     point = lua_absindex(L, point);
-    lml_recipe *recipe = lml_get(alloc, sizeof *recipe);
+    lml_recipe *recipe = lml_alloc_get(alloc, sizeof *recipe);
     if (!recipe)
         return lml_fail(err, LML_NO_MEMORY, "no memory for the declaration of a recipe");
     memset(recipe, 0, sizeof *recipe);

@@ -19,7 +19,7 @@ bool lml_shelf_can_name(lml_span name)
 static void free_text(const lml_alloc *alloc, char *text)
 {
     if (text)
-        lml_free(alloc, text, strlen(text) + 1);
+        lml_alloc_free(alloc, text, strlen(text) + 1);
 }
 
 static void free_item(const lml_alloc *alloc, lml_item *item)
@@ -28,12 +28,12 @@ static void free_item(const lml_alloc *alloc, lml_item *item)
     free_text(alloc, item->name);
     free_text(alloc, item->shown);
     if (item->refused)
-        lml_free(alloc, item->refused, sizeof *item->refused);
+        lml_alloc_free(alloc, item->refused, sizeof *item->refused);
     if (item->text)
-        lml_free(alloc, item->text, item->length + 1);
+        lml_alloc_free(alloc, item->text, item->length + 1);
     if (item->code)
-        lml_free(alloc, item->code, item->code_length);
-    lml_free(alloc, item, sizeof *item);
+        lml_alloc_free(alloc, item->code, item->code_length);
+    lml_alloc_free(alloc, item, sizeof *item);
 }
 
 void lml_shelf_free(lml_shelf *shelf)
@@ -41,7 +41,7 @@ void lml_shelf_free(lml_shelf *shelf)
     for (size_t i = 0; i < shelf->count; i++)
         free_item(shelf->alloc, shelf->items[i]);
     if (shelf->items)
-        lml_free(shelf->alloc, shelf->items, shelf->room * sizeof(lml_item *));
+        lml_alloc_free(shelf->alloc, shelf->items, shelf->room * sizeof(lml_item *));
     lml_json_free(shelf->house);
     lml_json_free(shelf->prices);
     shelf->house = shelf->prices = NULL;
@@ -84,7 +84,7 @@ lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_s
                          const char *shown, lml_item **out, lml_error *err)
 {
     const lml_alloc *alloc = shelf->alloc;
-    lml_item *item = lml_get(alloc, sizeof *item);
+    lml_item *item = lml_alloc_get(alloc, sizeof *item);
     if (!item)
         return lml_fail(err, LML_NO_MEMORY, "no memory to keep %s", shown);
     memset(item, 0, sizeof *item);
@@ -95,7 +95,7 @@ lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_s
     item->text = lml_span_copy(alloc, text);
     if (shelf->count == shelf->room && item->name && item->shown && item->text) {
         size_t room = shelf->room ? shelf->room * 2 : 32;
-        lml_item **items = lml_resize(alloc, shelf->items, shelf->room * sizeof *items,
+        lml_item **items = lml_alloc_resize(alloc, shelf->items, shelf->room * sizeof *items,
                                       room * sizeof *items);
         if (items) {
             shelf->items = items;
@@ -125,13 +125,13 @@ lml_status lml_shelf_put_refused(lml_shelf *shelf, lml_put kind, const char *nam
                                  const lml_error *why, lml_error *err)
 {
     lml_item *item;
-    lml_error *kept = lml_get(shelf->alloc, sizeof *kept);
+    lml_error *kept = lml_alloc_get(shelf->alloc, sizeof *kept);
     if (!kept)
         return lml_fail(err, LML_NO_MEMORY, "no memory to keep %s", shown);
     *kept = *why;
     lml_status status = lml_shelf_put(shelf, kind, name, lml_span_of(""), shown, &item, err);
     if (status)
-        lml_free(shelf->alloc, kept, sizeof *kept);
+        lml_alloc_free(shelf->alloc, kept, sizeof *kept);
     else
         item->refused = kept;
     return status;

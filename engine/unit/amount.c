@@ -348,7 +348,7 @@ size_t lml_amount_write(double si, lml_rational factor, lml_rational offset,
                         char out[LML_NUMBER_TEXT])
 {
     if (offset.top == 0)
-        return lml_write_scaled(si == 0 ? 0 : si, factor, out);
+        return lml_decimal_write_scaled(si == 0 ? 0 : si, factor, out);
     /* (si - offset) / factor exactly, then the fewest decimals that read back. */
     lml_big top, bottom, shift = lml_big_of(offset.top);
     lml_status s = lml_big_from_double(si, &top, &bottom, NULL);

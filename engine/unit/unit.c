@@ -165,7 +165,7 @@ lml_unit lml_unit_usual(lml_dimension d)
             continue;
         if (count == LML_UNIT_FACTORS)
             return (lml_unit){0};
-        unsigned row = lml_unit_with_power(bases[i], powers[i] < 0 ? -powers[i] : powers[i]);
+        unsigned row = lml_unit_table_with_power(bases[i], powers[i] < 0 ? -powers[i] : powers[i]);
         u.id[count] = row < LML_U_COUNT ? (uint8_t)row : bases[i];
         u.power[count++] = (int8_t)(row < LML_U_COUNT ? (powers[i] < 0 ? -1 : 1) : powers[i]);
     }
@@ -183,7 +183,7 @@ static void multiply(product *p, lml_unit u, int sign)
 {
     for (int i = 0; i < LML_UNIT_FACTORS && u.id[i]; i++) {
         int step = 1, at = 0;
-        uint8_t root = (uint8_t)lml_unit_root(u.id[i], &step);
+        uint8_t root = (uint8_t)lml_unit_table_root(u.id[i], &step);
         while (at < p->count && p->id[at] != root)
             at++;
         if (at == p->count) {
@@ -221,7 +221,7 @@ static bool as_unit(const product *p, lml_unit *out)
                 of_one_family(row->dimension, lml_unit_at(p->id[j])->dimension))
                 return false;
         int size = p->power[i] < 0 ? -p->power[i] : p->power[i];
-        unsigned whole = lml_unit_with_power(p->id[i], size);
+        unsigned whole = lml_unit_table_with_power(p->id[i], size);
         if (count == LML_UNIT_FACTORS || row->sort == LML_UNIT_POINT ||
             row->sort == LML_UNIT_KARAT || size > 9)
             return false;

@@ -87,7 +87,7 @@ static lml_status read_power(reading *r, int *power)
 static lml_status add_factor(reading *r, unsigned id, int power, lml_span word)
 {
     int size = power < 0 ? -power : power;
-    unsigned whole = lml_unit_with_power(id, size);
+    unsigned whole = lml_unit_table_with_power(id, size);
     if (whole < LML_U_COUNT) {
         id = whole;
         power /= size;
@@ -118,7 +118,7 @@ static lml_status read_factor(reading *r, int sign, bool grouped)
                           "only 100 g in parentheses is read there, as in 40 mL/(100 g)");
         id = LML_U_HUNDRED_G;
     } else {
-        id = lml_unit_find(word);
+        id = lml_unit_table_find(word);
     }
     if (id == LML_U_COUNT) {
         uint16_t currency = lml_currency_by_code(word);

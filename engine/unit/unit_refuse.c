@@ -55,7 +55,7 @@ static void describe(const meaning *m, const lml_amount *amount, char *out, size
     char number[LML_NUMBER_TEXT] = "out of range";
     double x = lml_amount_scale(amount, factor, (lml_rational){0, 1});
     if (x < 1e300 && x > -1e300)
-        lml_write_double(x, number);
+        lml_decimal_write_double(x, number);
     snprintf(out, size, "%.*s %s (%s, %s %s)", LML_SPAN_SHOWN(amount->text), m->id ? row->name : m->name,
              m->id ? row->words : m->words, number, measure->name);
 }
@@ -143,7 +143,7 @@ static unsigned find_after_prefix(lml_span word)
         size_t n = strlen(prefixes[i]);
         if (!lml_span_starts(word, prefixes[i]) || word.length == n)
             continue;
-        unsigned id = lml_unit_find((lml_span){word.at + n, word.length - n});
+        unsigned id = lml_unit_table_find((lml_span){word.at + n, word.length - n});
         if (id < LML_U_COUNT)
             return id;
     }

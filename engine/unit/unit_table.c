@@ -200,7 +200,7 @@ static bool is_among(lml_span word, const char *list)
 /* Those that nearly every value is written in. */
 static const uint8_t usual[] = {LML_U_G, LML_U_MM, LML_U_PERCENT, LML_U_H, LML_U_MIN, LML_U_DEGC, LML_U_CM3};
 
-unsigned lml_unit_find(lml_span word)
+unsigned lml_unit_table_find(lml_span word)
 {
     for (size_t i = 0; i < sizeof usual; i++)
         if (lml_span_is(word, rows[usual[i]].name))
@@ -225,7 +225,7 @@ static const struct {
 };
 enum { POWERS = sizeof powers / sizeof *powers };
 
-unsigned lml_unit_with_power(unsigned id, int power)
+unsigned lml_unit_table_with_power(unsigned id, int power)
 {
     for (size_t i = 0; i < POWERS; i++)
         if (powers[i].root == id && powers[i].power == power)
@@ -233,7 +233,7 @@ unsigned lml_unit_with_power(unsigned id, int power)
     return LML_U_COUNT;
 }
 
-unsigned lml_unit_root(unsigned id, int *power)
+unsigned lml_unit_table_root(unsigned id, int *power)
 {
     for (size_t i = 0; i < POWERS; i++)
         if (powers[i].id == id) {

@@ -30,10 +30,10 @@ enum lml_unit_id {
 /* A unit of one factor. */
 lml_unit lml_unit_one(unsigned id, int power);
 /* The row whose name or spelling `word` is; LML_U_COUNT when there is none. */
-unsigned lml_unit_find(lml_span word);
+unsigned lml_unit_table_find(lml_span word);
 /* A row for a unit with a power, if the table has one (cm with 3 gives cm3), and back. */
-unsigned lml_unit_with_power(unsigned id, int power);
-unsigned lml_unit_root(unsigned id, int *power);
+unsigned lml_unit_table_with_power(unsigned id, int power);
+unsigned lml_unit_table_root(unsigned id, int *power);
 
 /* Read the unit that `part` of `whole` is. `amount` stands before it, or NULL: an ambiguous word is
  * refused with what the amount would be in each meaning. */

@@ -76,7 +76,7 @@ static lml_status sum_of_numerics(lml_operator operation, const lml_value *a, co
         return lml_refusal_alone(LML_BAD_VALUE, b, "is more than the pressure it is taken from",
                                  "an absolute pressure is never below zero", err);
     if (a->kind == LML_NUMBER && b->kind == LML_NUMBER)
-        *out = lml_number(amount);
+        *out = lml_value_number(amount);
     else
         put(out, amount, a->dimension, a->unit, mode);
     return LML_OK;
@@ -98,7 +98,7 @@ static lml_status sum(lml_operator operation, const lml_value *a, const lml_valu
     return lml_refusal_mismatch(operation, a, b, err);
 }
 
-lml_status lml_add(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
+lml_status lml_arithmetic_add(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
 {
     double amount = a->amount + b->amount;
     if (plain(a) && plain(b) && same_dimension(a, b) && fits(amount)) {
@@ -108,7 +108,7 @@ lml_status lml_add(const lml_value *a, const lml_value *b, lml_value *out, lml_e
     return sum(LML_ADD, a, b, amount, out, err);
 }
 
-lml_status lml_sub(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
+lml_status lml_arithmetic_sub(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
 {
     double amount = a->amount - b->amount;
     if (plain(a) && plain(b) && same_dimension(a, b) && fits(amount)) {
@@ -193,7 +193,7 @@ static lml_status give_numeric(const lml_value *a, const lml_value *b, double am
     if (is_money(dimension))
         return lml_money_of(amount, dimension.currency, out, err);
     if (a->kind == LML_NUMBER && b->kind == LML_NUMBER) {
-        *out = lml_number(amount);
+        *out = lml_value_number(amount);
         return LML_OK;
     }
     /* A pressure that is scaled is still measured from where it was. */
@@ -205,7 +205,7 @@ static lml_status give_numeric(const lml_value *a, const lml_value *b, double am
     return LML_OK;
 }
 
-lml_status lml_mul(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
+lml_status lml_arithmetic_mul(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
 {
     lml_dimension dimension;
     if (numeric(a) && numeric(b)) {
@@ -235,7 +235,7 @@ static bool modes_clash(const lml_value *a, const lml_value *b)
     return a->mode != b->mode && same_dimension(a, b);
 }
 
-lml_status lml_div(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
+lml_status lml_arithmetic_div(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
 {
     lml_dimension dimension;
     if (numeric(a) && numeric(b)) {

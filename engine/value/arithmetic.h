@@ -9,10 +9,10 @@
 
 #include "value/value.h"
 
-lml_status lml_add(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
-lml_status lml_sub(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
-lml_status lml_mul(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
-lml_status lml_div(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
+lml_status lml_arithmetic_add(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
+lml_status lml_arithmetic_sub(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
+lml_status lml_arithmetic_mul(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
+lml_status lml_arithmetic_div(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
 /* Whole quotient and remainder of equal dimensions; a value within 1e-9 of a step is on it. */
 lml_status lml_whole_div(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
 lml_status lml_remainder(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);

@@ -11,7 +11,7 @@ static bool same_dimension(const lml_value *a, const lml_value *b)
 bool lml_alike(const lml_value *a, const lml_value *b)
 {
     if (a->kind != b->kind)
-        return lml_is_scalar(a) && lml_is_scalar(b);
+        return lml_value_is_scalar(a) && lml_value_is_scalar(b);
     switch ((lml_kind)a->kind) {
     case LML_QUANTITY:
         return same_dimension(a, b) && a->mode == b->mode;

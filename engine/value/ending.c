@@ -34,7 +34,7 @@ lml_ending lml_ending_of(lml_span unit)
     return e;
 }
 
-bool lml_unit_is_water_ratio(lml_unit u)
+bool lml_ending_is_water_ratio(lml_unit u)
 {
     return u.id[0] == LML_U_ML && u.power[0] == 1 && u.id[1] == LML_U_HUNDRED_G &&
            u.power[1] == -1 && u.id[2] == 0;

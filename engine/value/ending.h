@@ -1,7 +1,7 @@
 /* What may follow a unit: "abs" or "vac" after a pressure, a metal's symbol after a mass or a
  * ratio.
  *
- * Private to this floor; the reader of values and lml_value_as share it.
+ * Private to this floor; the reader of values and lml_write_as share it.
  */
 #ifndef LML_VALUE_ENDING_H
 #define LML_VALUE_ENDING_H
@@ -18,6 +18,6 @@ typedef struct lml_ending {
 lml_ending lml_ending_of(lml_span unit);
 /* Whether `u` is the water of an investment as volume per 100 g of powder, which a ratio may be
  * written in. */
-bool lml_unit_is_water_ratio(lml_unit u);
+bool lml_ending_is_water_ratio(lml_unit u);
 
 #endif

@@ -93,7 +93,7 @@ static lml_status product(const lml_value *a, const lml_value *b, lml_value *out
     double amount = a->amount * b->amount;
     if (a->kind != LML_FINE_MASS && is_mass(b))
         return give(a, b, LML_FINE_MASS, amount, b->unit, out, err);
-    if (a->kind != LML_FINENESS && lml_is_scalar(b))
+    if (a->kind != LML_FINENESS && lml_value_is_scalar(b))
         return give(a, b, a->kind, amount, a->unit, out, err);
     if (a->kind == LML_FINE_MASS && is_price_per_mass(b))
         return lml_money_of(amount, b->dimension.currency, out, err);
@@ -117,7 +117,7 @@ lml_status lml_fineness_quotient(const lml_value *a, const lml_value *b, lml_val
         return lml_fineness_of(a, b, out, err);
     bool turns_to_mass = a->kind == LML_FINE_MASS && both && b->kind != LML_FINE_MASS;
     bool turns_to_ratio = both && a->kind == b->kind;
-    bool scaled = a->kind != LML_FINENESS && lml_is_scalar(b);
+    bool scaled = a->kind != LML_FINENESS && lml_value_is_scalar(b);
     if (!turns_to_mass && !turns_to_ratio && !scaled)
         return lml_refusal_mismatch(LML_DIV, a, b, err);
     if (b->amount == 0.0)
@@ -127,8 +127,8 @@ lml_status lml_fineness_quotient(const lml_value *a, const lml_value *b, lml_val
         return give(a, b, a->kind, amount, a->unit, out, err);
     if (!isfinite(amount))
         return lml_refusal_overflow(a, b, err);
-    *out = turns_to_ratio ? lml_ratio(amount)
-                          : lml_quantity(amount, (lml_dimension){.mass = 1}, a->unit);
+    *out = turns_to_ratio ? lml_value_ratio(amount)
+                          : lml_value_quantity(amount, (lml_dimension){.mass = 1}, a->unit);
     return LML_OK;
 }
 

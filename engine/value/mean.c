@@ -23,7 +23,7 @@ static lml_status mean_of_exact(const lml_value *a, size_t count, lml_value *out
     int64_t mean;
     for (size_t i = 0; i < count; i++)
         sum += a[i].exact;
-    lml_status status = lml_divide_i128(sum, (lml_i128)count, LML_HALF_EVEN, &mean, err);
+    lml_status status = lml_exact_divide_i128(sum, (lml_i128)count, LML_HALF_EVEN, &mean, err);
     if (status != LML_OK)
         return status;
     if (a[0].kind == LML_MOMENT)

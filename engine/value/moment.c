@@ -163,7 +163,7 @@ lml_status lml_moment_read(lml_span text, lml_value *out, lml_error *err)
     return LML_OK;
 }
 
-lml_status lml_time_of_day_read(lml_span text, lml_value *out, lml_error *err)
+lml_status lml_moment_read_time_of_day(lml_span text, lml_value *out, lml_error *err)
 {
     lml_civil c = {0};
     lml_span at = text;
@@ -180,10 +180,10 @@ lml_status lml_time_of_day_read(lml_span text, lml_value *out, lml_error *err)
 static bool abbreviates(lml_span text, const char *name)
 {
     return text.length >= 2 && text.length <= strlen(name) &&
-           lml_edit_distance(text, (lml_span){name, text.length}, 0) == 0;
+           lml_nearest_distance(text, (lml_span){name, text.length}, 0) == 0;
 }
 
-lml_status lml_weekday_read(lml_span text, lml_value *out, lml_error *err)
+lml_status lml_moment_read_weekday(lml_span text, lml_value *out, lml_error *err)
 {
     lml_nearest near = lml_nearest_to(text);
     const char *meant = NULL;
@@ -218,7 +218,7 @@ lml_value lml_moment_time_of_day(const lml_value *moment)
     return exact_value(LML_TIME_OF_DAY, moment->exact - floor_div(moment->exact, DAY) * DAY);
 }
 
-const char *lml_weekday_name(int weekday)
+const char *lml_moment_weekday_name(int weekday)
 {
     return weekdays[weekday >= 1 && weekday <= 7 ? weekday : 0];
 }

@@ -38,7 +38,7 @@ static lml_decimal shortest(double x)
 {
     char text[LML_NUMBER_TEXT];
     lml_decimal d;
-    size_t length = lml_write_double(x, text);
+    size_t length = lml_decimal_write_double(x, text);
     lml_decimal_read((lml_span){text, length}, &d);
     return d;
 }
@@ -69,7 +69,7 @@ static lml_status scaled(lml_i128 top, int exponent, lml_i128 bottom, int64_t *o
         return too_large(err);
     if (lost)
         *out = 0; /* a divisor beyond 10^38 leaves less than half a millionth */
-    else if (lml_divide_i128(top, bottom, LML_HALF_EVEN, out, NULL) != LML_OK)
+    else if (lml_exact_divide_i128(top, bottom, LML_HALF_EVEN, out, NULL) != LML_OK)
         return too_large(err);
     return LML_OK;
 }
@@ -115,8 +115,8 @@ lml_status lml_money_sum(lml_operator operation, const lml_value *a, const lml_v
     int64_t millionths;
     if (!lml_alike(a, b))
         return lml_refusal_mismatch(operation, a, b, err);
-    lml_status status = operation == LML_ADD ? lml_add_i64(a->exact, b->exact, &millionths, NULL)
-                                             : lml_sub_i64(a->exact, b->exact, &millionths, NULL);
+    lml_status status = operation == LML_ADD ? lml_exact_add_i64(a->exact, b->exact, &millionths, NULL)
+                                             : lml_exact_sub_i64(a->exact, b->exact, &millionths, NULL);
     if (status != LML_OK)
         return lml_refusal_overflow(a, b, err);
     return give(LML_OK, millionths, a->dimension.currency, out);
@@ -126,7 +126,7 @@ lml_status lml_money_product(const lml_value *a, const lml_value *b, lml_value *
 {
     const lml_value *money = a->kind == LML_MONEY ? a : b, *factor = a->kind == LML_MONEY ? b : a;
     int64_t millionths;
-    if (!lml_is_scalar(factor))
+    if (!lml_value_is_scalar(factor))
         return lml_refusal_mismatch(LML_MUL, a, b, err);
     if (surely_nearest((double)money->exact * factor->amount, &millionths))
         return give(LML_OK, millionths, money->dimension.currency, out);
@@ -153,7 +153,7 @@ static lml_status quotient_by_quantity(const lml_value *a, const lml_value *b, l
     double amount = units_of(a) / b->amount;
     if (!isfinite(amount))
         return lml_refusal_overflow(a, b, err);
-    *out = lml_quantity(amount, dimension, lml_unit_combine(a->unit, b->unit, true, dimension));
+    *out = lml_value_quantity(amount, dimension, lml_unit_combine(a->unit, b->unit, true, dimension));
     return LML_OK;
 }
 
@@ -167,10 +167,10 @@ lml_status lml_money_quotient(const lml_value *a, const lml_value *b, lml_value 
             return lml_refusal_mismatch(LML_DIV, a, b, err);
         if (b->exact == 0)
             return lml_refusal_zero(a, err);
-        *out = lml_number((double)a->exact / (double)b->exact);
+        *out = lml_value_number((double)a->exact / (double)b->exact);
         return LML_OK;
     }
-    if (!lml_is_scalar(b))
+    if (!lml_value_is_scalar(b))
         return quotient_by_quantity(a, b, out, err);
     if (b->amount == 0.0)
         return lml_refusal_zero(a, err);
@@ -194,9 +194,9 @@ static lml_status round_to(const lml_value *money, int64_t step, lml_rounding mo
                            lml_error *err)
 {
     int64_t steps = 0, millionths = 0;
-    lml_status status = lml_divide_i128(money->exact, step, mode, &steps, NULL);
+    lml_status status = lml_exact_divide_i128(money->exact, step, mode, &steps, NULL);
     if (status == LML_OK)
-        status = lml_mul_i64(steps, step, &millionths, NULL);
+        status = lml_exact_mul_i64(steps, step, &millionths, NULL);
     if (status != LML_OK)
         return too_large(err);
     return give(status, millionths, money->dimension.currency, out);

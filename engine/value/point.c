@@ -24,7 +24,7 @@ static lml_decimal rounded(double x, lml_rational factor)
 {
     char text[LML_NUMBER_TEXT];
     lml_decimal d;
-    size_t length = lml_write_fixed(x, factor, CLEAN_DECIMALS, LML_HALF_EVEN, text);
+    size_t length = lml_decimal_write_fixed(x, factor, CLEAN_DECIMALS, LML_HALF_EVEN, text);
     lml_decimal_read((lml_span){text, length}, &d);
     return d;
 }
@@ -89,7 +89,7 @@ static lml_status temperature_sum(lml_operator operation, const lml_value *a, co
         return lml_refusal_mismatch(operation, a, b, err);
     lml_unit unit = lml_unit_one(a->unit.id[0] == LML_U_DEGF ? LML_U_DELTA_F : LML_U_DELTA_C, 1);
     lml_rational factor = lml_unit_at(unit.id[0])->factor;
-    *out = lml_quantity(lml_point_clean(a->amount - b->amount, factor), difference, unit);
+    *out = lml_value_quantity(lml_point_clean(a->amount - b->amount, factor), difference, unit);
     return LML_OK;
 }
 
@@ -133,7 +133,7 @@ static lml_status clock_sum(lml_operator operation, const lml_value *a, const lm
         return shifted(b, a, 1, out, err);
     if (operation == LML_ADD || a->kind != b->kind)
         return lml_refusal_mismatch(operation, a, b, err);
-    *out = lml_quantity((double)(a->exact - b->exact), time, lml_unit_usual(time));
+    *out = lml_value_quantity((double)(a->exact - b->exact), time, lml_unit_usual(time));
     return LML_OK;
 }
 

@@ -38,7 +38,7 @@ lml_status lml_negate(const lml_value *a, lml_value *out, lml_error *err)
                                  "only what can be counted below zero has one", err);
     if (a->kind != LML_MONEY)
         result.amount = -a->amount;
-    else if (lml_sub_i64(0, a->exact, &result.exact, err) != LML_OK)
+    else if (lml_exact_sub_i64(0, a->exact, &result.exact, err) != LML_OK)
         return LML_OVERFLOW;
     *out = result;
     return LML_OK;
@@ -66,11 +66,11 @@ static lml_status too_large(const lml_value *a, lml_error *err)
 static lml_status give(const lml_value *a, double amount, lml_dimension dimension, lml_unit unit,
                        lml_value *out, lml_error *err)
 {
-    if (!(fabs(amount) < 1e285)) /* as lml_mul */
+    if (!(fabs(amount) < 1e285)) /* as lml_arithmetic_mul */
         return too_large(a, err);
     if (lml_dimension_equal(dimension, (lml_dimension){.money = 1, .currency = dimension.currency}))
         return lml_money_of(amount, dimension.currency, out, err);
-    *out = a->kind == LML_NUMBER ? lml_number(amount) : lml_quantity(amount, dimension, unit);
+    *out = a->kind == LML_NUMBER ? lml_value_number(amount) : lml_value_quantity(amount, dimension, unit);
     return LML_OK;
 }
 
@@ -97,7 +97,7 @@ static lml_unit unraised(lml_unit unit, int degree, lml_dimension result)
         return root;
     for (int i = 0; i < LML_UNIT_FACTORS && unit.id[i] != 0; i++) {
         int step = 1;
-        unsigned id = lml_unit_root(unit.id[i], &step);
+        unsigned id = lml_unit_table_root(unit.id[i], &step);
         if (unit.power[i] * step % degree != 0)
             return lml_unit_usual(result);
         root.id[i] = (uint8_t)id;

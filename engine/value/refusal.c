@@ -10,7 +10,7 @@ typedef struct named {
 static void name(const lml_value *v, named *n)
 {
     lml_value_what(v, n->what, sizeof n->what);
-    lml_value_text(v, n->text);
+    lml_write_text(v, n->text);
 }
 
 static bool has_kind(const lml_value *a, const lml_value *b, lml_kind kind)

@@ -62,9 +62,9 @@ static bool cut(const lml_value *v, lml_span amount, char out[LML_NUMBER_TEXT])
     static const double NOISE = 1e-11; /* of a few sums, with most of the figure taken away again */
     if (digits_of(amount) <= DIGITS)
         return false;
-    double x = lml_value_in_unit(v), back = 0;
+    double x = lml_write_in_unit(v), back = 0;
     int decimals = DIGITS - 1 - (int)floor(lml_real_log10(fabs(x))), least = least_decimals(v);
-    lml_write_fixed(x, (lml_rational){1, 1}, decimals, LML_HALF_EVEN, out);
+    lml_decimal_write_fixed(x, (lml_rational){1, 1}, decimals, LML_HALF_EVEN, out);
     lml_decimal d = {0};
     lml_decimal_read(lml_span_of(out), &d);
     back = lml_decimal_scale(&d, (lml_rational){1, 1});
@@ -74,7 +74,7 @@ static bool cut(const lml_value *v, lml_span amount, char out[LML_NUMBER_TEXT])
     }
     lml_rounding mode = v->kind == LML_FINENESS ? LML_FLOOR : LML_HALF_EVEN;
     do
-        lml_write_fixed(x, (lml_rational){1, 1}, decimals < least ? least : decimals, mode, out);
+        lml_decimal_write_fixed(x, (lml_rational){1, 1}, decimals < least ? least : decimals, mode, out);
     while (digits_of(lml_span_of(out)) > DIGITS && decimals-- > least); /* 9.9999996 is 10.0000 */
     return true;
 }
@@ -119,9 +119,9 @@ static size_t pad(const lml_value *v, char out[LML_VALUE_TEXT], size_t end, size
     return length + count;
 }
 
-size_t lml_value_shown(const lml_value *v, char out[LML_VALUE_TEXT])
+size_t lml_show_shown(const lml_value *v, char out[LML_VALUE_TEXT])
 {
-    size_t length = lml_value_text(v, out), amount = strcspn(out, " ");
+    size_t length = lml_write_text(v, out), amount = strcspn(out, " ");
     if (v->kind == LML_MONEY)
         return put_commas(out, length);
     char shorter[LML_NUMBER_TEXT];
@@ -136,10 +136,10 @@ size_t lml_value_shown(const lml_value *v, char out[LML_VALUE_TEXT])
     return pad(v, out, digits, length - amount + digits);
 }
 
-void lml_value_show(const lml_value *v, lml_builder *b)
+void lml_show_value(const lml_value *v, lml_builder *b)
 {
     char text[LML_VALUE_TEXT];
-    lml_append(b, text, lml_value_shown(v, text));
+    lml_builder_add(b, text, lml_show_shown(v, text));
 }
 
 static double size_of(lml_unit unit)
@@ -148,9 +148,9 @@ static double size_of(lml_unit unit)
     return lml_unit_factor(unit, &factor, NULL) ? 0.0 : (double)factor.top / (double)factor.bottom;
 }
 
-lml_status lml_value_show_in(const lml_value *v, lml_span unit, lml_value *out, lml_error *err)
+lml_status lml_show_value_in(const lml_value *v, lml_span unit, lml_value *out, lml_error *err)
 {
-    lml_status status = lml_value_as(v, unit, out, err);
+    lml_status status = lml_write_as(v, unit, out, err);
     double was = size_of(v->unit), is = status ? 0.0 : size_of(out->unit);
     if (status || v->decimals == LML_SHORTEST || lml_unit_equal(out->unit, v->unit) || was <= 0 || is <= 0)
         return status;

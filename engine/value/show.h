@@ -4,18 +4,18 @@
  * Not meant to be read back: a figure cut to six digits has lost the rest. A fineness is cut downwards,
  * since no paper may show more than is there.
  *
- *     lml_value_show(&v, &builder);   "16.1042", "1,149.00 USD", "94.30 EUR/g", "58.0 g"
+ *     lml_show_value(&v, &builder);   "16.1042", "1,149.00 USD", "94.30 EUR/g", "58.0 g"
  */
 #ifndef LML_VALUE_SHOW_H
 #define LML_VALUE_SHOW_H
 
 #include "value/write.h"
 
-void lml_value_show(const lml_value *v, lml_builder *b);
+void lml_show_value(const lml_value *v, lml_builder *b);
 /* The same into a fixed buffer; NUL-ended. Returns the length. */
-size_t lml_value_shown(const lml_value *v, char out[LML_VALUE_TEXT]);
-/* The same value to be shown in another unit, as lml_value_as. What was rounded to a step shows the
+size_t lml_show_shown(const lml_value *v, char out[LML_VALUE_TEXT]);
+/* The same value to be shown in another unit, as lml_write_as. What was rounded to a step shows the
  * decimals that tell such steps apart there: 28.24 inHg is 956.3 mbar. */
-lml_status lml_value_show_in(const lml_value *v, lml_span unit, lml_value *out, lml_error *err);
+lml_status lml_show_value_in(const lml_value *v, lml_span unit, lml_value *out, lml_error *err);
 
 #endif

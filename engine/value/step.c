@@ -48,7 +48,7 @@ static lml_status measure(const lml_value *step, step_size *out, lml_error *err)
     if (status != LML_OK)
         return status;
     char text[LML_NUMBER_TEXT];
-    size_t length = lml_write_scaled(step->amount, out->factor, text);
+    size_t length = lml_decimal_write_scaled(step->amount, out->factor, text);
     lml_decimal_read((lml_span){text, length}, &out->one);
     return LML_OK;
 }
@@ -119,7 +119,7 @@ static lml_status clock_to_step(const lml_value *a, const lml_value *step, lml_d
     const lml_rounding modes[] = {
         [LML_TO_NEAREST] = LML_HALF_UP, [LML_TO_UP] = LML_CEILING, [LML_TO_DOWN] = LML_FLOOR};
     int64_t steps = 0;
-    lml_status status = lml_divide_i128(a->exact, seconds, modes[direction], &steps, err);
+    lml_status status = lml_exact_divide_i128(a->exact, seconds, modes[direction], &steps, err);
     if (status != LML_OK)
         return status;
     if (a->kind == LML_MOMENT)
@@ -143,7 +143,7 @@ static bool fits(const lml_value *a, const lml_value *step)
 {
     switch ((lml_kind)a->kind) {
     case LML_NUMBER:
-        return lml_is_scalar(step);
+        return lml_value_is_scalar(step);
     case LML_QUANTITY:
         return lml_alike(a, step) || is_of(step, a->dimension);
     case LML_TEMPERATURE:
@@ -250,11 +250,11 @@ lml_status lml_whole_div(const lml_value *a, const lml_value *b, lml_value *out,
     int64_t quotient;
     lml_status status = whole(LML_WHOLE, a, b, &steps, err);
     if (status == LML_OK && a->kind == LML_MONEY) {
-        status = lml_divide_i128(a->exact, b->exact, LML_FLOOR, &quotient, err);
+        status = lml_exact_divide_i128(a->exact, b->exact, LML_FLOOR, &quotient, err);
         steps = (double)quotient;
     }
     if (status == LML_OK)
-        *out = lml_number(steps);
+        *out = lml_value_number(steps);
     return status;
 }
 
@@ -264,7 +264,7 @@ lml_status lml_remainder(const lml_value *a, const lml_value *b, lml_value *out,
     int64_t quotient;
     lml_status status = whole(LML_REMAINDER, a, b, &steps, err);
     if (status == LML_OK && a->kind == LML_MONEY)
-        status = lml_divide_i128(a->exact, b->exact, LML_FLOOR, &quotient, err);
+        status = lml_exact_divide_i128(a->exact, b->exact, LML_FLOOR, &quotient, err);
     if (status != LML_OK)
         return status;
     if (a->kind == LML_MONEY) {

@@ -23,12 +23,12 @@ const char *lml_origin_name(lml_origin origin)
     return names[origin];
 }
 
-lml_value lml_number(double x)
+lml_value lml_value_number(double x)
 {
     return (lml_value){.kind = LML_NUMBER, .decimals = LML_SHORTEST, .amount = x};
 }
 
-lml_value lml_quantity(double si, lml_dimension dimension, lml_unit unit)
+lml_value lml_value_quantity(double si, lml_dimension dimension, lml_unit unit)
 {
     return (lml_value){.kind = LML_QUANTITY,
                        .decimals = LML_SHORTEST,
@@ -37,9 +37,9 @@ lml_value lml_quantity(double si, lml_dimension dimension, lml_unit unit)
                        .amount = si};
 }
 
-lml_value lml_ratio(double x)
+lml_value lml_value_ratio(double x)
 {
-    return lml_quantity(x, (lml_dimension){0}, (lml_unit){0});
+    return lml_value_quantity(x, (lml_dimension){0}, (lml_unit){0});
 }
 
 double lml_value_deviation(const lml_value *v)
@@ -92,7 +92,7 @@ const char *lml_value_what(const lml_value *v, char *out, size_t size)
     return out;
 }
 
-bool lml_is_scalar(const lml_value *a)
+bool lml_value_is_scalar(const lml_value *a)
 {
     return a->kind == LML_NUMBER || (a->kind == LML_QUANTITY && lml_dimension_none(a->dimension));
 }

@@ -75,9 +75,9 @@ const char *lml_kind_name(lml_kind kind);
 const char *lml_origin_name(lml_origin origin);
 
 /* Makers; `unit` is what it prints in. They do not check ranges. */
-lml_value lml_number(double x);
-lml_value lml_quantity(double si, lml_dimension dimension, lml_unit unit);
-lml_value lml_ratio(double x);
+lml_value lml_value_number(double x);
+lml_value lml_value_quantity(double si, lml_dimension dimension, lml_unit unit);
+lml_value lml_value_ratio(double x);
 
 /* One standard deviation in SI, of "a..b" that of an even spread; 0 when no spread was given. For kinds that
  * have an amount. */
@@ -87,6 +87,6 @@ double lml_value_deviation(const lml_value *v);
  * `out` holds at least 80 bytes. */
 const char *lml_value_what(const lml_value *v, char *out, size_t size);
 /* A number or a ratio: what scales another value and leaves its kind. */
-bool lml_is_scalar(const lml_value *a);
+bool lml_value_is_scalar(const lml_value *a);
 
 #endif

@@ -131,8 +131,8 @@ static bool fits(lml_wanted w, const lml_value *v)
 static void hint_in(const lml_value *v, const char *unit, const char *meaning, lml_error *err)
 {
     char text[LML_VALUE_TEXT];
-    lml_value bare = lml_number(lml_value_in_unit(v));
-    lml_value_text(&bare, text);
+    lml_value bare = lml_value_number(lml_write_in_unit(v));
+    lml_write_text(&bare, text);
     lml_error_hint(err, "write %s %s for %s", text, unit, meaning);
 }
 
@@ -145,9 +145,9 @@ static void hint_unit(lml_wanted w, double x, lml_error *err)
     double times = w == LML_WANT_RATIO ? 100 : of_one ? 1000 : 10;
     /* Rounded to nine decimals: 1.005 becomes 100.5 and not 100.49999999999999. */
     double counted = of_one || of_hundred ? round(x * times * 1e9) / 1e9 : x;
-    lml_value n = lml_number(x), parts = lml_number(counted);
-    lml_value_text(&n, as_it_is);
-    lml_value_text(&parts, as_parts);
+    lml_value n = lml_value_number(x), parts = lml_value_number(counted);
+    lml_write_text(&n, as_it_is);
+    lml_write_text(&parts, as_parts);
     if (w == LML_WANT_RATIO && of_one) {
         lml_error_hint(err, "write %s %% or, if it is a part of one, %s %%", as_it_is,
                        as_parts);
@@ -202,9 +202,9 @@ static void hint(lml_wanted w, const lml_value *v, lml_error *err)
         lml_value depth = *v; /* a gauge that counts from the air shows a vacuum below zero */
         depth.amount = fabs(v->amount);
         if (v->spread == LML_NO_SPREAD)
-            lml_value_text(&depth, text);
+            lml_write_text(&depth, text);
         else
-            lml_value_text(v, text);
+            lml_write_text(v, text);
         if (v->amount < 0) {
             lml_error_hint(err, "write %s vac for the depth below the surrounding air", text);
             return;
@@ -256,7 +256,7 @@ lml_status lml_wanted_check(lml_wanted w, const lml_value *v, lml_error *err)
     if (!err)
         return LML_BAD_VALUE;
     char text[LML_VALUE_TEXT], what[80];
-    lml_value_text(v, text);
+    lml_write_text(v, text);
     lml_value_what(v, what, sizeof what);
     lml_fail(err, LML_BAD_VALUE, "%s is due, and %s is %s", lml_wanted_words(w), text, what);
     hint(w, v, err);

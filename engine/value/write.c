@@ -34,7 +34,7 @@ static bool scale_in(const lml_value *v, lml_unit u, scale *out)
 {
     lml_dimension d, due = dimension_of(v);
     scale s = {.unit = u, .offset = {0, 1}};
-    if (lml_unit_is_water_ratio(u) && lml_dimension_none(due)) {
+    if (lml_ending_is_water_ratio(u) && lml_dimension_none(due)) {
         /* A ratio of masses: a millilitre of water counts as a gram. */
         if (lml_unit_factor(u, &s.factor, NULL) != LML_OK ||
             lml_rational_mul(s.factor, (lml_rational){1000, 1}, &s.factor, NULL) != LML_OK)
@@ -105,7 +105,7 @@ static size_t write_money(const lml_value *v, char out[LML_NUMBER_TEXT])
     int64_t count = v->exact;
     for (; places > least && count % 10 == 0; places--)
         count /= 10;
-    return lml_write_count(count, places, out);
+    return lml_decimal_write_count(count, places, out);
 }
 
 static size_t write_middle(const lml_value *v, const scale *s, char out[LML_NUMBER_TEXT])
@@ -115,9 +115,9 @@ static size_t write_middle(const lml_value *v, const scale *s, char out[LML_NUMB
     if (v->decimals == LML_SHORTEST)
         return write_si(v->amount, s, out);
     if (s->offset.top == 0)
-        return lml_write_fixed(v->amount, s->factor, v->decimals, LML_HALF_EVEN, out);
+        return lml_decimal_write_fixed(v->amount, s->factor, v->decimals, LML_HALF_EVEN, out);
     write_si(v->amount, s, out);
-    return lml_write_fixed(read_back(out), (lml_rational){1, 1}, v->decimals, LML_HALF_EVEN, out);
+    return lml_decimal_write_fixed(read_back(out), (lml_rational){1, 1}, v->decimals, LML_HALF_EVEN, out);
 }
 
 /* ---- whole values ---- */
@@ -239,7 +239,7 @@ static void put_clock(line *l, lml_civil c)
 static bool put_calendar(line *l, const lml_value *v)
 {
     if (v->kind == LML_WEEKDAY) {
-        put(l, lml_weekday_name((int)v->exact));
+        put(l, lml_moment_weekday_name((int)v->exact));
     } else if (v->kind == LML_TIME_OF_DAY || v->kind == LML_MOMENT) {
         lml_civil c = lml_moment_civil(v);
         if (v->kind == LML_MOMENT) {
@@ -264,7 +264,7 @@ static line line_on(char *out)
     return (line){out, 0, LML_VALUE_TEXT};
 }
 
-size_t lml_value_text(const lml_value *v, char out[LML_VALUE_TEXT])
+size_t lml_write_text(const lml_value *v, char out[LML_VALUE_TEXT])
 {
     line l = line_on(out);
     if (put_calendar(&l, v))
@@ -277,13 +277,13 @@ size_t lml_value_text(const lml_value *v, char out[LML_VALUE_TEXT])
     return l.length;
 }
 
-void lml_value_write(const lml_value *v, lml_builder *b)
+void lml_write_value(const lml_value *v, lml_builder *b)
 {
     char text[LML_VALUE_TEXT];
-    lml_append(b, text, lml_value_text(v, text));
+    lml_builder_add(b, text, lml_write_text(v, text));
 }
 
-void lml_value_write_amount(const lml_value *v, lml_builder *b)
+void lml_write_amount(const lml_value *v, lml_builder *b)
 {
     char text[LML_VALUE_TEXT];
     line l = line_on(text);
@@ -293,10 +293,10 @@ void lml_value_write_amount(const lml_value *v, lml_builder *b)
         scale s = scale_of(v);
         put_amount(&l, &middle, &s);
     }
-    lml_append(b, text, l.length);
+    lml_builder_add(b, text, l.length);
 }
 
-void lml_value_write_unit(const lml_value *v, lml_builder *b)
+void lml_write_unit(const lml_value *v, lml_builder *b)
 {
     if (v->kind == LML_MOMENT || v->kind == LML_TIME_OF_DAY || v->kind == LML_WEEKDAY)
         return;
@@ -304,7 +304,7 @@ void lml_value_write_unit(const lml_value *v, lml_builder *b)
     line l = line_on(text);
     scale s = scale_of(v);
     put_unit(&l, v, &s);
-    lml_append(b, text, l.length);
+    lml_builder_add(b, text, l.length);
 }
 
 /* The double of what is printed, so that text and figure agree. */
@@ -315,7 +315,7 @@ static double in_scale(double si, const scale *s)
     return read_back(number);
 }
 
-double lml_value_in_unit(const lml_value *v)
+double lml_write_in_unit(const lml_value *v)
 {
     switch ((lml_kind)v->kind) {
     case LML_NUMBER:
@@ -333,7 +333,7 @@ double lml_value_in_unit(const lml_value *v)
     return in_scale(v->amount, &s);
 }
 
-void lml_value_spread_in_unit(const lml_value *v, double *low, double *high)
+void lml_write_spread_in_unit(const lml_value *v, double *low, double *high)
 {
     scale s = scale_of(v);
     if (v->spread == LML_DEVIATION)
@@ -349,14 +349,14 @@ void lml_value_spread_in_unit(const lml_value *v, double *low, double *high)
 static lml_status refuse_as(const lml_value *v, lml_span unit, const char *hint, lml_error *err)
 {
     char text[LML_VALUE_TEXT], what[80];
-    lml_value_text(v, text);
+    lml_write_text(v, text);
     lml_fail(err, LML_MISMATCH, "%s is %s and cannot be written in %.*s", text,
              lml_value_what(v, what, sizeof what), (int)unit.length, unit.at);
     lml_error_hint(err, "%s", hint);
     return LML_MISMATCH;
 }
 
-lml_status lml_value_as(const lml_value *v, lml_span unit, lml_value *out, lml_error *err)
+lml_status lml_write_as(const lml_value *v, lml_span unit, lml_value *out, lml_error *err)
 {
     lml_ending end = lml_ending_of(unit);
     lml_unit u;

@@ -1,6 +1,6 @@
 /* Writing a value: text that the reader returns to the same value.
  *
- *     lml_value_write(&v, &builder);               "19.84 g"
+ *     lml_write_value(&v, &builder);               "19.84 g"
  *     lml_value_write_as(&v, unit, 4, &builder);   in another unit, to so many significant digits
  */
 #ifndef LML_VALUE_WRITE_H
@@ -9,25 +9,25 @@
 #include "value/value.h"
 
 /* In the unit it was written in; with its `decimals` when set, else the shortest text that
- * lml_value_read (LML_WANT_ANYTHING) returns to the same value. Spread included. Two texts need their
+ * lml_read_value (LML_WANT_ANYTHING) returns to the same value. Spread included. Two texts need their
  * context to be read as what they are: a ratio without a unit ("0.5", elsewhere a number) and the
  * water of a ratio ask ("40 mL/(100 g)", elsewhere a volume per mass; LML_WANT_RATIO). */
-void lml_value_write(const lml_value *v, lml_builder *b);
+void lml_write_value(const lml_value *v, lml_builder *b);
 /* The same into a fixed buffer, for messages; NUL-ended. Returns the length. */
 enum { LML_VALUE_TEXT = 256 };
-size_t lml_value_text(const lml_value *v, char out[LML_VALUE_TEXT]);
+size_t lml_write_text(const lml_value *v, char out[LML_VALUE_TEXT]);
 /* The same without unit and spread: "19.84", "1149.00" for money in its minor unit or more places
  * when it has more. */
-void lml_value_write_amount(const lml_value *v, lml_builder *b);
+void lml_write_amount(const lml_value *v, lml_builder *b);
 /* The unit alone: "g", "USD", "‰ Au", "inHg vac". */
-void lml_value_write_unit(const lml_value *v, lml_builder *b);
+void lml_write_unit(const lml_value *v, lml_builder *b);
 /* The amount in its unit as a double ("value" of a result); for money use the text. */
-double lml_value_in_unit(const lml_value *v);
+double lml_write_in_unit(const lml_value *v);
 /* The spread in that unit: LML_DEVIATION sets *low to one standard deviation, LML_BETWEEN sets *low
  * and *high to the ends; without a spread neither is touched. */
-void lml_value_spread_in_unit(const lml_value *v, double *low, double *high);
+void lml_write_spread_in_unit(const lml_value *v, double *low, double *high);
 /* The same value printed in another unit. Kind and dimension must fit (LML_MISMATCH); a temperature
  * point takes only point units, a fineness ‰, %, kt. Drops `decimals` when the unit changes. */
-lml_status lml_value_as(const lml_value *v, lml_span unit, lml_value *out, lml_error *err);
+lml_status lml_write_as(const lml_value *v, lml_span unit, lml_value *out, lml_error *err);
 
 #endif

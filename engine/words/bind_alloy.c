@@ -18,21 +18,21 @@
 #include <stdio.h>
 #include <string.h>
 
-void lml_push_alloy(lua_State *L, const lml_alloy *alloy)
+void lml_bind_push_alloy(lua_State *L, const lml_alloy *alloy)
 {
-    lml_alloy *block = lml_new(L, LML_CLASS_ALLOY, sizeof *block, 0);
+    lml_alloy *block = lml_class_new(L, LML_CLASS_ALLOY, sizeof *block, 0);
     *block = *alloy;
 }
 
-void lml_push_assay(lua_State *L, const lml_assay *assay)
+void lml_bind_push_assay(lua_State *L, const lml_assay *assay)
 {
-    lml_assay *block = lml_new(L, LML_CLASS_ASSAY, sizeof *block, 0);
+    lml_assay *block = lml_class_new(L, LML_CLASS_ASSAY, sizeof *block, 0);
     *block = *assay;
 }
 
-const lml_alloy *lml_check_alloy(lua_State *L, int index)
+const lml_alloy *lml_bind_check_alloy(lua_State *L, int index)
 {
-    const lml_alloy *alloy = lml_test(L, index, LML_CLASS_ALLOY);
+    const lml_alloy *alloy = lml_class_test(L, index, LML_CLASS_ALLOY);
     if (!alloy)
         lml_raise_text(L, LML_BAD_RECIPE, "an alloy is due, and %s was given",
                        lml_what_is(L, index));
@@ -46,14 +46,14 @@ static lml_status member(lua_State *L, int index, const char *name, lml_wanted w
                          lml_value *out, lml_error *err)
 {
     lml_status status = LML_OK;
-    *present = lml_get_member(L, index, name);
-    const lml_value *v = lml_test(L, -1, LML_CLASS_VALUE);
+    *present = lml_view_get_member(L, index, name);
+    const lml_value *v = lml_class_test(L, -1, LML_CLASS_VALUE);
     if (v) {
         status = lml_wanted_check(wanted, v, err);
         if (!status)
             *out = *v;
     } else if (lua_type(L, -1) == LUA_TSTRING) {
-        status = lml_value_read(lml_need_text(L, -1, name), wanted, LML_NO_METAL, out, err);
+        status = lml_read_value(lml_what_need_text(L, -1, name), wanted, LML_NO_METAL, out, err);
     } else if (*present) {
         status = lml_fail(err, LML_BAD_VALUE, "%s is due as a text such as \"%s\"",
                           lml_wanted_words(wanted), lml_wanted_example(wanted));
@@ -65,7 +65,7 @@ static lml_status member(lua_State *L, int index, const char *name, lml_wanted w
 /* One part of a composition: "750 ‰", or a fineness of that metal, with the metal's own symbol. */
 static lml_status part_at(lua_State *L, int index, lml_metal metal, lml_value *out, lml_error *err)
 {
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     if (v && v->kind == LML_FINENESS && v->metal == metal) {
         *out = *v;
         return LML_OK;
@@ -73,14 +73,14 @@ static lml_status part_at(lua_State *L, int index, lml_metal metal, lml_value *o
     if (v || lua_type(L, index) != LUA_TSTRING)
         return lml_fail(err, LML_BAD_VALUE, "a part of %s is due as a text such as \"750 ‰\"",
                         lml_metal_name(metal));
-    return lml_value_read(lml_need_text(L, index, "a fineness"), LML_WANT_FINENESS, metal, out, err);
+    return lml_read_value(lml_what_need_text(L, index, "a fineness"), LML_WANT_FINENESS, metal, out, err);
 }
 
 static bool is_no_metal(lua_State *L, const void *self)
 {
     (void)self;
     return !lua_islightuserdata(L, -1) && /* an absent one may have any name */
-           (lua_type(L, -2) != LUA_TSTRING || !lml_metal_by_symbol(lml_need_text(L, -2, "a symbol")));
+           (lua_type(L, -2) != LUA_TSTRING || !lml_metal_by_symbol(lml_what_need_text(L, -2, "a symbol")));
 }
 
 static lml_status composition_at(lua_State *L, int index, lml_composition *parts,
@@ -89,8 +89,8 @@ static lml_status composition_at(lua_State *L, int index, lml_composition *parts
     index = lua_absindex(L, index);
     memset(parts, 0, sizeof *parts);
     memset(deviations, 0, sizeof *deviations);
-    if (lml_find_odd_key(L, index, is_no_metal, NULL)) {
-        lml_push_text_of(L, -1);
+    if (lml_key_find_odd(L, index, is_no_metal, NULL)) {
+        lml_what_push_text(L, -1);
         lml_fail(err, LML_BAD_VALUE, "'%s' is not the symbol of a metal", lua_tostring(L, -1));
         lml_error_hint(err, "write Au, Ag, Cu, Zn, Ni, Pd, Pt ...");
         lua_pop(L, 2);
@@ -98,7 +98,7 @@ static lml_status composition_at(lua_State *L, int index, lml_composition *parts
     }
     for (lml_metal metal = 1; metal < LML_METALS; metal++) {
         lml_value v;
-        if (lml_get_member(L, index, lml_metal_symbol(metal))) {
+        if (lml_view_get_member(L, index, lml_metal_symbol(metal))) {
             lml_status status = part_at(L, -1, metal, &v, err);
             if (status) {
                 lua_pop(L, 1);
@@ -122,8 +122,8 @@ static lml_known take(bool present, const lml_value *v, double *out)
 /* The text member, fit to be printed; what does not fit is cut at a whole character. */
 static void copy_text(lua_State *L, int index, const char *name, char *out, size_t size)
 {
-    if (lml_get_member(L, index, name)) {
-        lml_push_clean(L, -1, name, LML_TEXT_MOST);
+    if (lml_view_get_member(L, index, name)) {
+        lml_view_push_clean(L, -1, name, LML_TEXT_MOST);
         size_t length;
         const char *text = lua_tolstring(L, -1, &length);
         if (length >= size)
@@ -135,7 +135,7 @@ static void copy_text(lua_State *L, int index, const char *name, char *out, size
     lua_pop(L, 1);
 }
 
-lml_status lml_alloy_complete(lml_alloy *alloy, lml_error *err)
+lml_status lml_bind_alloy_complete(lml_alloy *alloy, lml_error *err)
 {
     lml_status status = LML_OK;
     if (alloy->density_known == LML_UNKNOWN) {
@@ -154,7 +154,7 @@ lml_status lml_alloy_complete(lml_alloy *alloy, lml_error *err)
     return status;
 }
 
-lml_status lml_alloy_from_table(lua_State *L, int index, lml_alloy *out, lml_error *err)
+lml_status lml_bind_alloy_from_table(lua_State *L, int index, lml_alloy *out, lml_error *err)
 {
     index = lua_absindex(L, index);
     lml_alloy a;
@@ -162,10 +162,10 @@ lml_status lml_alloy_from_table(lua_State *L, int index, lml_alloy *out, lml_err
     copy_text(L, index, "name", a.name, sizeof a.name);
     copy_text(L, index, "source", a.source, sizeof a.source);
 
-    lml_get_member(L, index, "composition");
+    lml_view_get_member(L, index, "composition");
     lml_composition deviations;
     lml_status status;
-    if (lml_test_content(L, -1)) {
+    if (lml_view_test_content(L, -1)) {
         status = composition_at(L, -1, &a.composition, &deviations, err);
         lua_pop(L, 1);
     } else {
@@ -194,13 +194,13 @@ lml_status lml_alloy_from_table(lua_State *L, int index, lml_alloy *out, lml_err
     if ((status = member(L, index, "liquidus", LML_WANT_TEMPERATURE, &present, &v, err)))
         return status;
     a.liquidus_known = take(present, &v, &a.liquidus);
-    if ((status = lml_alloy_check(&a, err)) || (status = lml_alloy_complete(&a, err)))
+    if ((status = lml_alloy_check(&a, err)) || (status = lml_bind_alloy_complete(&a, err)))
         return status;
     *out = a;
     return LML_OK;
 }
 
-lml_status lml_assay_from_table(lua_State *L, int index, lml_assay *out, lml_error *err)
+lml_status lml_bind_assay_from_table(lua_State *L, int index, lml_assay *out, lml_error *err)
 {
     lml_assay a;
     lml_status status = composition_at(L, index, &a.found, &a.deviation, err);
@@ -211,33 +211,33 @@ lml_status lml_assay_from_table(lua_State *L, int index, lml_assay *out, lml_err
     return status;
 }
 
-lml_composition lml_check_composition(lua_State *L, int index)
+lml_composition lml_bind_check_composition(lua_State *L, int index)
 {
-    const lml_alloy *alloy = lml_test(L, index, LML_CLASS_ALLOY);
-    const lml_assay *assay = lml_test(L, index, LML_CLASS_ASSAY);
+    const lml_alloy *alloy = lml_class_test(L, index, LML_CLASS_ALLOY);
+    const lml_assay *assay = lml_class_test(L, index, LML_CLASS_ASSAY);
     if (alloy || assay)
         return alloy ? alloy->composition : assay->found;
     lml_composition parts, deviations;
     lml_error e;
-    lml_push_content(L, index, "a composition");
+    lml_view_push_content(L, index, "a composition");
     if (composition_at(L, -1, &parts, &deviations, &e))
         lml_raise(L, &e);
     lua_pop(L, 1);
     return parts;
 }
 
-lml_assay lml_check_assay(lua_State *L, int index)
+lml_assay lml_bind_check_assay(lua_State *L, int index)
 {
-    const lml_alloy *alloy = lml_test(L, index, LML_CLASS_ALLOY);
-    const lml_assay *assay = lml_test(L, index, LML_CLASS_ASSAY);
+    const lml_alloy *alloy = lml_class_test(L, index, LML_CLASS_ALLOY);
+    const lml_assay *assay = lml_class_test(L, index, LML_CLASS_ASSAY);
     if (assay)
         return *assay;
     if (alloy)
         return (lml_assay){.found = alloy->composition};
     lml_assay read;
     lml_error e;
-    lml_push_content(L, index, "an assay");
-    if (lml_assay_from_table(L, -1, &read, &e))
+    lml_view_push_content(L, index, "an assay");
+    if (lml_bind_assay_from_table(L, -1, &read, &e))
         lml_raise(L, &e);
     lua_pop(L, 1);
     return read;
@@ -247,30 +247,30 @@ lml_assay lml_check_assay(lua_State *L, int index)
 
 static int make_alloy(lua_State *L)
 {
-    lml_push_content(L, 1, "alloy");
+    lml_view_push_content(L, 1, "alloy");
     lml_alloy a;
     lml_error e;
-    lml_charge(L, 200);
-    if (lml_alloy_from_table(L, -1, &a, &e)) {
+    lml_box_charge(L, 200);
+    if (lml_bind_alloy_from_table(L, -1, &a, &e)) {
         char name[sizeof a.name] = "";
         copy_text(L, -1, "name", name, sizeof name);
         if (name[0])
             lml_error_context(&e, e.status, "in the alloy '%s'", name);
         return lml_raise(L, &e);
     }
-    lml_push_alloy(L, &a);
+    lml_bind_push_alloy(L, &a);
     return 1;
 }
 
 static int make_assay(lua_State *L)
 {
-    lml_push_content(L, 1, "assay");
+    lml_view_push_content(L, 1, "assay");
     lml_assay a;
     lml_error e;
-    lml_charge(L, 100);
-    if (lml_assay_from_table(L, -1, &a, &e))
+    lml_box_charge(L, 100);
+    if (lml_bind_assay_from_table(L, -1, &a, &e))
         return lml_raise(L, &e);
-    lml_push_assay(L, &a);
+    lml_bind_push_assay(L, &a);
     return 1;
 }
 
@@ -290,13 +290,13 @@ const lml_word lml_lib_alloy[] = {
 static void push_density(lua_State *L, double density, double deviation, lml_known known)
 {
     lml_dimension d = {.mass = 1, .length = -3};
-    lml_value v = lml_quantity(density, d, lml_unit_usual(d));
+    lml_value v = lml_value_quantity(density, d, lml_unit_usual(d));
     if (deviation > 0) {
         v.spread = LML_DEVIATION;
         v.low = deviation;
     }
     v.origin = known == LML_CALCULATED ? LML_ESTIMATED : LML_UNSTATED;
-    lml_push_value(L, &v);
+    lml_figure_push(L, &v);
 }
 
 static void push_melting(lua_State *L, double kelvin, lml_known known)
@@ -310,21 +310,21 @@ static void push_melting(lua_State *L, double kelvin, lml_known known)
     lml_unit_read(lml_span_of("°C"), &v.unit, &d, NULL);
     v.amount = kelvin;
     v.origin = known == LML_CALCULATED ? LML_ESTIMATED : LML_UNSTATED;
-    lml_push_value(L, &v);
+    lml_figure_push(L, &v);
 }
 
 /* alloy:fineness "Au" */
 static int composition_fineness(lua_State *L)
 {
-    const lml_assay *assay = lml_test(L, 1, LML_CLASS_ASSAY);
-    lml_composition parts = lml_check_composition(L, 1);
-    lml_metal metal = lml_check_metal(L, 2);
+    const lml_assay *assay = lml_class_test(L, 1, LML_CLASS_ASSAY);
+    lml_composition parts = lml_bind_check_composition(L, 1);
+    lml_metal metal = lml_what_metal(L, 2);
     lml_value v = lml_composition_fineness(&parts, metal);
     if (assay && assay->deviation.part[metal] > 0) {
         v.spread = LML_DEVIATION;
         v.low = assay->deviation.part[metal];
     }
-    lml_push_value(L, &v);
+    lml_figure_push(L, &v);
     return 1;
 }
 
@@ -341,7 +341,7 @@ static void push_metals(lua_State *L, const lml_composition *c)
     for (int m = 1; m < LML_METALS; m++) {
         if (c->part[m] > 0) {
             lml_value v = lml_composition_fineness(c, (lml_metal)m);
-            lml_push_value(L, &v);
+            lml_figure_push(L, &v);
             lua_setfield(L, -2, lml_metal_symbol((lml_metal)m));
         }
     }
@@ -351,11 +351,11 @@ static void push_metals(lua_State *L, const lml_composition *c)
  * density, so it is reckoned when it is first read, and kept. */
 static const lml_alloy *with_melting(lua_State *L)
 {
-    lml_alloy *a = lml_test(L, 1, LML_CLASS_ALLOY);
+    lml_alloy *a = lml_class_test(L, 1, LML_CLASS_ALLOY);
     lml_melting m;
     if (a->solidus_known != LML_UNKNOWN || a->liquidus_known != LML_UNKNOWN)
         return a;
-    lml_charge(L, 20000);
+    lml_box_charge(L, 20000);
     if (lml_melting_range(&a->composition, &m, NULL) == LML_OK) {
         a->solidus = m.solidus;
         a->liquidus = m.liquidus;
@@ -366,8 +366,8 @@ static const lml_alloy *with_melting(lua_State *L)
 
 static int alloy_index(lua_State *L)
 {
-    const lml_alloy *a = lml_check_alloy(L, 1);
-    lml_span name = lml_need_text(L, 2, "a name");
+    const lml_alloy *a = lml_bind_check_alloy(L, 1);
+    lml_span name = lml_what_need_text(L, 2, "a name");
     if (lml_span_is(name, "name"))
         lua_pushstring(L, a->name);
     else if (lml_span_is(name, "source"))
@@ -396,15 +396,15 @@ static int alloy_index(lua_State *L)
 
 static int assay_index(lua_State *L)
 {
-    const lml_assay *a = lml_test(L, 1, LML_CLASS_ASSAY);
-    lml_span name = lml_need_text(L, 2, "a name");
+    const lml_assay *a = lml_class_test(L, 1, LML_CLASS_ASSAY);
+    lml_span name = lml_what_need_text(L, 2, "a name");
     if (a && lml_span_is(name, "composition"))
         push_metals(L, &a->found);
     else if (a && lml_span_is(name, "fineness"))
         lua_pushcfunction(L, lml_lib_composition[0].function);
     else if (a && lml_span_is(name, "unnamed")) {
-        lml_value v = lml_ratio(a->found.part[0]);
-        lml_push_value(L, &v);
+        lml_value v = lml_value_ratio(a->found.part[0]);
+        lml_figure_push(L, &v);
     } else
         return lml_raise_hint(L, LML_BAD_RECIPE, "composition, unnamed and :fineness \"Au\"",
                               "an assay has no '%.*s'", (int)name.length, name.at);
@@ -421,7 +421,7 @@ void lml_open_alloy(lua_State *L)
     static const lua_CFunction index[] = {alloy_index, assay_index};
     static const lml_class class[] = {LML_CLASS_ALLOY, LML_CLASS_ASSAY};
     for (int i = 0; i < 2; i++) {
-        lml_push_metatable(L, class[i]);
+        lml_class_push(L, class[i]);
         lua_pushcfunction(L, index[i]);
         lua_setfield(L, -2, "__index");
         lua_pushcfunction(L, refuse_write);

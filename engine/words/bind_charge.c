@@ -55,8 +55,8 @@ typedef struct outcome {
 /* Push the member of the table or record on top, nil when it is not given. */
 static void push_member(lua_State *L, const char *name)
 {
-    lml_push_content(L, -1, WHO);
-    lml_get_member(L, -1, name);
+    lml_view_push_content(L, -1, WHO);
+    lml_view_get_member(L, -1, name);
     lua_remove(L, -2);
 }
 
@@ -69,7 +69,7 @@ static int push_list(lua_State *L, const char *name, int most)
         lua_replace(L, -2);
         return 0;
     }
-    lml_push_content(L, -1, name);
+    lml_view_push_content(L, -1, name);
     lua_replace(L, -2);
     size_t count = lua_rawlen(L, -1);
     if (count > (size_t)most)
@@ -83,8 +83,8 @@ static void read_price(lua_State *L, question *q, lml_charge_lot *lot)
     push_member(L, "price");
     if (!lua_isnil(L, -1)) {
         lml_value room;
-        lot->price = lml_check_amount(L, -1, LML_WANT_PRICE, "the price of a lot");
-        const lml_value *v = lml_check_value(L, -1, &room);
+        lot->price = lml_figure_amount(L, -1, LML_WANT_PRICE, "the price of a lot");
+        const lml_value *v = lml_figure_check(L, -1, &room);
         lml_dimension d = v->dimension;
         if (q->currency && q->currency != d.currency)
             lml_raise_text(L, LML_MISMATCH, "%s: the prices of the lots are in two currencies",
@@ -115,12 +115,12 @@ static void read_lot(lua_State *L, question *q, lml_charge_lot *lot)
          .optional = true},
         {.name = "price", .optional = true},
         {.name = "composition"}};
-    lml_take_arguments(L, -1, WHO, due, sizeof due / sizeof *due);
+    lml_bind_craft_take_arguments(L, -1, WHO, due, sizeof due / sizeof *due);
     lot->unlimited = isnan(available);
     lot->available = lot->unlimited ? 0 : available;
     read_price(L, q, lot);
     push_member(L, "composition");
-    lml_assay assay = lml_check_assay(L, -1);
+    lml_assay assay = lml_bind_check_assay(L, -1);
     lua_pop(L, 1);
     lot->composition = assay.found;
     lot->deviation = assay.deviation;
@@ -172,7 +172,7 @@ static double bound_of(lua_State *L, const char *name, lml_metal metal)
     if (lua_type(L, -1) == LUA_TSTRING) {
         lml_value v;
         lml_error e;
-        if (lml_value_read(lml_need_text(L, -1, name), LML_WANT_FINENESS, metal, &v, &e))
+        if (lml_read_value(lml_what_need_text(L, -1, name), LML_WANT_FINENESS, metal, &v, &e))
             lml_raise(L, &e);
         if (v.metal != metal)
             lml_raise_text(L, LML_MISMATCH, "%s: a bound of %s is given as a fineness of %s", WHO,
@@ -180,8 +180,8 @@ static double bound_of(lua_State *L, const char *name, lml_metal metal)
         part = v.amount;
     } else if (!lua_isnil(L, -1)) {
         lml_value room;
-        part = lml_check_amount(L, -1, LML_WANT_FINENESS, name);
-        const lml_value *v = lml_check_value(L, -1, &room);
+        part = lml_figure_amount(L, -1, LML_WANT_FINENESS, name);
+        const lml_value *v = lml_figure_check(L, -1, &room);
         if (v->metal != metal)
             lml_raise_text(L, LML_MISMATCH, "%s: a bound of %s is given as a fineness of %s", WHO,
                            lml_metal_name(metal), lml_metal_name((lml_metal)v->metal));
@@ -201,9 +201,9 @@ static void read_bounds(lua_State *L, question *q)
             {.name = "low", .optional = true},
             {.name = "high", .optional = true},
             {.name = "guard", .wanted = LML_WANT_NUMBER, .out = &rule.guard, .optional = true}};
-        lml_take_arguments(L, -1, WHO, due, sizeof due / sizeof *due);
+        lml_bind_craft_take_arguments(L, -1, WHO, due, sizeof due / sizeof *due);
         push_member(L, "metal");
-        rule.metal = lml_check_metal(L, -1);
+        rule.metal = lml_what_metal(L, -1);
         lua_pop(L, 1);
         double low = bound_of(L, "low", rule.metal), high = bound_of(L, "high", rule.metal);
         add_rules(L, q, rule, low, high);
@@ -215,15 +215,15 @@ static void read_bounds(lua_State *L, question *q)
 /* The flags of the lots that the list on top names, or of old metal when it is the text "old". */
 static void read_group(lua_State *L, const question *q, bool *group)
 {
-    bool old = lua_type(L, -1) == LUA_TSTRING && lml_span_is(lml_need_text(L, -1, "the lots"), "old");
+    bool old = lua_type(L, -1) == LUA_TSTRING && lml_span_is(lml_what_need_text(L, -1, "the lots"), "old");
     for (int j = 0; j < q->problem.lots; j++)
         group[j] = old && q->lot[j].is_old;
     if (old)
         return;
-    lml_push_content(L, -1, "the lots of a share");
+    lml_view_push_content(L, -1, "the lots of a share");
     for (int i = 1; i <= (int)lua_rawlen(L, -1); i++) {
         lua_rawgeti(L, -1, i);
-        lml_span name = lml_need_text(L, -1, "the name of a lot");
+        lml_span name = lml_what_need_text(L, -1, "the name of a lot");
         int j = 0;
         while (j < q->problem.lots && !lml_span_is(name, q->lot[j].name))
             j++;
@@ -248,7 +248,7 @@ static void read_shares(lua_State *L, question *q)
             {.name = "name", .text = &rule.name},
             {.name = "least", .wanted = LML_WANT_RATIO, .out = &least, .optional = true},
             {.name = "most", .wanted = LML_WANT_RATIO, .out = &most, .optional = true}};
-        lml_take_arguments(L, -1, WHO, due, sizeof due / sizeof *due);
+        lml_bind_craft_take_arguments(L, -1, WHO, due, sizeof due / sizeof *due);
         push_member(L, "lots");
         read_group(L, q, q->group[i]);
         lua_pop(L, 1);
@@ -287,8 +287,8 @@ static void read_question(lua_State *L, question *q)
         {.name = "objective", .text = &aim, .optional = true},
         {.name = "client", .text = &q->problem.client, .optional = true},
         {.name = "step", .wanted = LML_WANT_MASS, .out = &q->step}};
-    lml_take_arguments(L, 1, WHO, due, sizeof due / sizeof *due);
-    lml_push_content(L, 1, WHO);
+    lml_bind_craft_take_arguments(L, 1, WHO, due, sizeof due / sizeof *due);
+    lml_view_push_content(L, 1, WHO);
     read_aim(L, q, aim);
     read_lots(L, q);
     read_bounds(L, q);
@@ -339,12 +339,12 @@ static lml_status solve(const question *q, const lml_alloc *alloc, outcome *out,
 static void push_weight(lua_State *L, double mass, double step)
 {
     const lml_dimension dimension = {.mass = 1};
-    lml_value v = lml_quantity(mass, dimension, lml_unit_usual(dimension));
-    lml_value by = lml_quantity(step, dimension, lml_unit_usual(dimension)), rounded;
+    lml_value v = lml_value_quantity(mass, dimension, lml_unit_usual(dimension));
+    lml_value by = lml_value_quantity(step, dimension, lml_unit_usual(dimension)), rounded;
     if (lml_to_step(&v, &by, LML_TO_NEAREST, &rounded, NULL) == LML_OK &&
         fabs(rounded.amount - mass) <= 1e-9 * mass)
         v = rounded;
-    lml_push_value(L, &v);
+    lml_figure_push(L, &v);
 }
 
 static void set_weigh_list(lua_State *L, const question *q, const outcome *out)
@@ -377,11 +377,11 @@ static void set_composition(lua_State *L, const lml_charge_mix *mix)
             v.spread = LML_DEVIATION;
             v.low = mix->deviation.part[m];
         }
-        lml_push_value(L, &v);
+        lml_figure_push(L, &v);
         lua_setfield(L, -2, lml_metal_symbol((lml_metal)m));
     }
     lua_setfield(L, -2, "composition");
-    lml_push_ratio(L, mix->composition.part[0]);
+    lml_bind_craft_push_ratio(L, mix->composition.part[0]);
     lua_setfield(L, -2, "unnamed");
 }
 
@@ -391,7 +391,7 @@ static void push_money(lua_State *L, double amount, uint16_t currency)
     lml_error e;
     if (lml_money_of(amount, currency, &v, &e))
         lml_raise(L, &e);
-    lml_push_value(L, &v);
+    lml_figure_push(L, &v);
 }
 
 /* What the aim would gain by one more gram, per mille or per cent of a limit. */
@@ -403,7 +403,7 @@ static void set_worth(lua_State *L, const question *q, const lml_charge_binding 
     lua_pushstring(L, share ? "1 %" : rule ? "1 ‰" : "1 g");
     lua_setfield(L, -2, "of");
     if (q->problem.aim != LML_LEAST_COST)
-        lml_push_quantity(L, b->worth * one, (lml_dimension){.mass = 1});
+        lml_bind_craft_push_quantity(L, b->worth * one, (lml_dimension){.mass = 1});
     else if (q->currency)
         push_money(L, b->worth * one, q->currency);
     else
@@ -432,7 +432,7 @@ static void push_answer(lua_State *L, const question *q, const outcome *out)
     push_weight(L, out->mix.mass, q->step);
     lua_setfield(L, -2, "mass");
     set_composition(L, &out->mix);
-    lml_push_ratio(L, out->mix.old_share);
+    lml_bind_craft_push_ratio(L, out->mix.old_share);
     lua_setfield(L, -2, "old_share");
     lua_pushnumber(L, out->mix.generation);
     lua_setfield(L, -2, "generation");
@@ -478,7 +478,7 @@ static int charge(lua_State *L)
     memset(q, 0, sizeof *q);
     memset(out, 0, sizeof *out);
     read_question(L, q);
-    lml_charge(L, STEPS_AT_LEAST + (uint64_t)q->problem.lots * (uint64_t)(1 + q->problem.rules) *
+    lml_box_charge(L, STEPS_AT_LEAST + (uint64_t)q->problem.lots * (uint64_t)(1 + q->problem.rules) *
                                        STEPS_AN_ENTRY);
     lml_alloc alloc = lml_alloc_metered(&lml_box_of(L)->meter);
     lml_error e;

@@ -16,20 +16,20 @@
 #include "craft/mix.h"
 #include "value/wanted.h"
 
-const lml_dimension lml_of_density = {.mass = 1, .length = -3};
-const lml_dimension lml_of_heat_capacity = {.length = 2, .time = -2, .temperature = -1};
-const lml_dimension lml_of_heat = {.length = 2, .time = -2};
-const lml_dimension lml_of_diffusivity = {.length = 2, .time = -1};
+const lml_dimension lml_bind_craft_density = {.mass = 1, .length = -3};
+const lml_dimension lml_bind_craft_heat_capacity = {.length = 2, .time = -2, .temperature = -1};
+const lml_dimension lml_bind_craft_heat = {.length = 2, .time = -2};
+const lml_dimension lml_bind_craft_diffusivity = {.length = 2, .time = -1};
 
 enum { SHORT_SUM = 20, LONG_SUM = 200, SEARCH = 20000 }; /* what a call costs of the budget */
 
 /* ---- in -------------------------------------------------------------------------------------- */
 
-double lml_check_quantity(lua_State *L, int index, lml_dimension dimension, const char *argument,
+double lml_bind_craft_check_quantity(lua_State *L, int index, lml_dimension dimension, const char *argument,
                           const char *example)
 {
     lml_value room;
-    const lml_value *v = lml_check_value(L, index, &room);
+    const lml_value *v = lml_figure_check(L, index, &room);
     if (v->kind != LML_QUANTITY || !lml_dimension_equal(v->dimension, dimension)) {
         lml_error e;
         lml_fail(&e, LML_BAD_VALUE, "%s is due as a value such as %s, and %s was given", argument,
@@ -56,17 +56,17 @@ static bool is_no_argument(lua_State *L, const void *self)
 {
     const arguments *known = self;
     return lua_type(L, -2) != LUA_TSTRING ||
-           !argument_named(known->list, known->count, lml_need_text(L, -2, "a name"));
+           !argument_named(known->list, known->count, lml_what_need_text(L, -2, "a name"));
 }
 
 static void refuse_unknown_arguments(lua_State *L, int table, const char *who,
                                      const lml_argument *list, size_t count)
 {
-    if (!lml_find_odd_key(L, table, is_no_argument, &(arguments){list, count}))
+    if (!lml_key_find_odd(L, table, is_no_argument, &(arguments){list, count}))
         return;
     if (lua_type(L, -1) != LUA_TSTRING)
         lml_raise_text(L, LML_BAD_RECIPE, "%s takes named values: { name = value }", who);
-    lml_span name = lml_need_text(L, -1, "a name");
+    lml_span name = lml_what_need_text(L, -1, "a name");
     lml_nearest nearest = lml_nearest_to(name);
     for (size_t i = 0; i < count; i++)
         lml_view_offer(L, &nearest, lml_span_of(list[i].name));
@@ -79,7 +79,7 @@ static void refuse_unknown_arguments(lua_State *L, int table, const char *who,
 
 static void take_argument(lua_State *L, const char *who, const lml_argument *a)
 {
-    if (lml_is_withheld(L, -1))
+    if (lml_view_is_withheld(L, -1))
         lml_raise_stop(L);
     if (lua_isnil(L, -1) ||
         lua_islightuserdata(L, -1)) { /* a member of a record that was not given */
@@ -88,7 +88,7 @@ static void take_argument(lua_State *L, const char *who, const lml_argument *a)
         return;
     }
     if (a->text)
-        *a->text = lml_need_text(L, -1, a->name).at;
+        *a->text = lml_what_need_text(L, -1, a->name).at;
     if (a->flag && !lua_isboolean(L, -1))
         lml_raise_text(L, LML_BAD_RECIPE, "%s: %s is true or false, and %s was given", who, a->name,
                        lml_what_is(L, -1));
@@ -97,18 +97,18 @@ static void take_argument(lua_State *L, const char *who, const lml_argument *a)
     if (!a->out)
         return;
     *a->out = a->wanted == LML_WANT_ANYTHING
-                  ? lml_check_quantity(L, -1, *a->dimension, a->name, a->example)
-                  : lml_check_amount(L, -1, a->wanted, a->name);
+                  ? lml_bind_craft_check_quantity(L, -1, *a->dimension, a->name, a->example)
+                  : lml_figure_amount(L, -1, a->wanted, a->name);
     if (a->deviation) {
         lml_value room;
-        *a->deviation = lml_value_deviation(lml_check_value(L, -1, &room));
+        *a->deviation = lml_value_deviation(lml_figure_check(L, -1, &room));
     }
 }
 
-void lml_take_arguments(lua_State *L, int index, const char *who, const lml_argument *list,
+void lml_bind_craft_take_arguments(lua_State *L, int index, const char *who, const lml_argument *list,
                         size_t count)
 {
-    lml_push_content(L, index, who);
+    lml_view_push_content(L, index, who);
     refuse_unknown_arguments(L, lua_gettop(L), who, list, count);
     for (size_t i = 0; i < count; i++) {
         lua_getfield(L, -1, list[i].name);
@@ -120,29 +120,29 @@ void lml_take_arguments(lua_State *L, int index, const char *who, const lml_argu
 
 /* ---- out ------------------------------------------------------------------------------------- */
 
-void lml_push_spread(lua_State *L, double amount, double deviation, lml_dimension dimension)
+void lml_bind_craft_push_spread(lua_State *L, double amount, double deviation, lml_dimension dimension)
 {
     lml_value v = lml_dimension_none(dimension)
-                      ? lml_ratio(amount)
-                      : lml_quantity(amount, dimension, lml_unit_usual(dimension));
+                      ? lml_value_ratio(amount)
+                      : lml_value_quantity(amount, dimension, lml_unit_usual(dimension));
     if (deviation > 0) {
         v.spread = LML_DEVIATION;
         v.low = deviation;
     }
-    lml_push_value(L, &v);
+    lml_figure_push(L, &v);
 }
 
-void lml_push_quantity(lua_State *L, double amount, lml_dimension dimension)
+void lml_bind_craft_push_quantity(lua_State *L, double amount, lml_dimension dimension)
 {
-    lml_push_spread(L, amount, 0, dimension);
+    lml_bind_craft_push_spread(L, amount, 0, dimension);
 }
 
-void lml_push_ratio(lua_State *L, double ratio)
+void lml_bind_craft_push_ratio(lua_State *L, double ratio)
 {
-    lml_push_spread(L, ratio, 0, (lml_dimension){0});
+    lml_bind_craft_push_spread(L, ratio, 0, (lml_dimension){0});
 }
 
-void lml_push_celsius(lua_State *L, double kelvin, double deviation)
+void lml_bind_craft_push_celsius(lua_State *L, double kelvin, double deviation)
 {
     lml_value v = {.kind = LML_TEMPERATURE, .decimals = LML_SHORTEST, .amount = kelvin};
     lml_dimension d;
@@ -151,12 +151,12 @@ void lml_push_celsius(lua_State *L, double kelvin, double deviation)
         v.spread = LML_DEVIATION;
         v.low = deviation;
     }
-    lml_push_value(L, &v);
+    lml_figure_push(L, &v);
 }
 
-void lml_set_quantity(lua_State *L, const char *name, double amount, lml_dimension dimension)
+void lml_bind_craft_set_quantity(lua_State *L, const char *name, double amount, lml_dimension dimension)
 {
-    lml_push_quantity(L, amount, dimension);
+    lml_bind_craft_push_quantity(L, amount, dimension);
     lua_setfield(L, -2, name);
 }
 
@@ -173,13 +173,13 @@ static int not_known(lua_State *L, const lml_error *e)
 /* craft.density(alloy): by measured excess volumes, with its spread. */
 static int density(lua_State *L)
 {
-    lml_composition c = lml_check_composition(L, 1);
+    lml_composition c = lml_bind_check_composition(L, 1);
     lml_density_estimate d;
     lml_error e;
-    lml_charge(L, LONG_SUM);
+    lml_box_charge(L, LONG_SUM);
     if (lml_mix_density(&c, &d, &e))
         return lml_raise(L, &e);
-    lml_push_spread(L, d.density, d.deviation, lml_of_density);
+    lml_bind_craft_push_spread(L, d.density, d.deviation, lml_bind_craft_density);
     return 1;
 }
 
@@ -187,47 +187,47 @@ typedef lml_status of_composition(const lml_composition *, double *, lml_error *
 
 static int push_of_composition(lua_State *L, of_composition *f, lml_dimension dimension)
 {
-    lml_composition c = lml_check_composition(L, 1);
+    lml_composition c = lml_bind_check_composition(L, 1);
     double x;
     lml_error e;
-    lml_charge(L, LONG_SUM);
+    lml_box_charge(L, LONG_SUM);
     if (f(&c, &x, &e))
         return lml_raise(L, &e);
-    lml_push_quantity(L, x, dimension);
+    lml_bind_craft_push_quantity(L, x, dimension);
     return 1;
 }
 
 /* craft.plain_density(alloy): by adding the elements' volumes. */
 static int plain_density(lua_State *L)
 {
-    return push_of_composition(L, lml_mix_plain_density, lml_of_density);
+    return push_of_composition(L, lml_mix_plain_density, lml_bind_craft_density);
 }
 
 /* craft.heat_capacity(alloy) */
 static int heat_capacity(lua_State *L)
 {
-    return push_of_composition(L, lml_mix_heat_capacity, lml_of_heat_capacity);
+    return push_of_composition(L, lml_mix_heat_capacity, lml_bind_craft_heat_capacity);
 }
 
 /* craft.fusion_heat(alloy) */
 static int fusion_heat(lua_State *L)
 {
-    return push_of_composition(L, lml_mix_fusion_heat, lml_of_heat);
+    return push_of_composition(L, lml_mix_fusion_heat, lml_bind_craft_heat);
 }
 
 /* craft.liquid_density(alloy, temperature), or nil and why it is not known */
 static int liquid_density(lua_State *L)
 {
-    lml_composition c = lml_check_composition(L, 1);
-    double temperature = lml_check_amount(L, 2, LML_WANT_TEMPERATURE, "the temperature"), x;
+    lml_composition c = lml_bind_check_composition(L, 1);
+    double temperature = lml_figure_amount(L, 2, LML_WANT_TEMPERATURE, "the temperature"), x;
     lml_error e;
-    lml_charge(L, LONG_SUM);
+    lml_box_charge(L, LONG_SUM);
     lml_status status = lml_mix_liquid_density(&c, temperature, &x, &e);
     if (status == LML_NOT_FOUND)
         return not_known(L, &e);
     if (status)
         return lml_raise(L, &e);
-    lml_push_quantity(L, x, lml_of_density);
+    lml_bind_craft_push_quantity(L, x, lml_bind_craft_density);
     return 1;
 }
 
@@ -235,18 +235,18 @@ static int liquid_density(lua_State *L)
  * is not known. */
 static int melting_range(lua_State *L)
 {
-    lml_composition c = lml_check_composition(L, 1);
+    lml_composition c = lml_bind_check_composition(L, 1);
     lml_melting m;
     lml_error e;
-    lml_charge(L, SEARCH);
+    lml_box_charge(L, SEARCH);
     if (lml_composition_check(&c, &e))
         return lml_raise(L, &e);
     if (lml_melting_range(&c, &m, &e))
         return not_known(L, &e);
     lua_createtable(L, 0, 3);
-    lml_push_celsius(L, m.solidus, m.solidus_deviation);
+    lml_bind_craft_push_celsius(L, m.solidus, m.solidus_deviation);
     lua_setfield(L, -2, "solidus");
-    lml_push_celsius(L, m.liquidus, m.liquidus_deviation);
+    lml_bind_craft_push_celsius(L, m.liquidus, m.liquidus_deviation);
     lua_setfield(L, -2, "liquidus");
     lua_pushstring(L, LML_MELTING_SOURCE);
     lua_setfield(L, -2, "source");
@@ -270,24 +270,24 @@ static void set_fact(lua_State *L, const char *name, lml_fact fact)
  * nil. */
 static int element(lua_State *L)
 {
-    lml_metal metal = lml_check_metal(L, 1);
+    lml_metal metal = lml_what_metal(L, 1);
     const lml_element *of = lml_element_of(metal);
-    lml_charge(L, LONG_SUM);
+    lml_box_charge(L, LONG_SUM);
     lua_createtable(L, 0, 8); /* sources */
     lua_createtable(L, 0, 10);
     lua_pushnumber(L, of->atomic_weight.value);
     set_fact(L, "atomic_weight", of->atomic_weight);
-    lml_push_quantity(L, of->density.value, lml_of_density);
+    lml_bind_craft_push_quantity(L, of->density.value, lml_bind_craft_density);
     set_fact(L, "density", of->density);
-    lml_push_quantity(L, of->liquid_density.value, lml_of_density);
+    lml_bind_craft_push_quantity(L, of->liquid_density.value, lml_bind_craft_density);
     set_fact(L, "liquid_density", of->liquid_density);
-    lml_push_celsius(L, of->melting_point.value, 0);
+    lml_bind_craft_push_celsius(L, of->melting_point.value, 0);
     set_fact(L, "melts", of->melting_point);
-    lml_push_celsius(L, of->boiling_point.value, 0);
+    lml_bind_craft_push_celsius(L, of->boiling_point.value, 0);
     set_fact(L, "boils", of->boiling_point);
-    lml_push_quantity(L, lml_element_heat_capacity(metal), lml_of_heat_capacity);
+    lml_bind_craft_push_quantity(L, lml_element_heat_capacity(metal), lml_bind_craft_heat_capacity);
     set_fact(L, "heat_capacity", of->molar_heat);
-    lml_push_quantity(L, lml_element_fusion_heat(metal), lml_of_heat);
+    lml_bind_craft_push_quantity(L, lml_element_fusion_heat(metal), lml_bind_craft_heat);
     set_fact(L, "fusion_heat", of->molar_fusion);
     lua_pushstring(L, lml_metal_name(metal));
     lua_setfield(L, -2, "name");
@@ -302,8 +302,8 @@ static int element(lua_State *L)
 static double fineness_at(lua_State *L, int index, const char *argument, lml_metal *metal)
 {
     lml_value room;
-    double part = lml_check_amount(L, index, LML_WANT_FINENESS, argument);
-    const lml_value *v = lml_check_value(L, index, &room);
+    double part = lml_figure_amount(L, index, LML_WANT_FINENESS, argument);
+    const lml_value *v = lml_figure_check(L, index, &room);
     if (*metal && v->metal != *metal)
         lml_raise_text(L, LML_MISMATCH, "%s is of %s, and the one before is of %s", argument,
                        lml_metal_name((lml_metal)v->metal), lml_metal_name(*metal));
@@ -314,8 +314,8 @@ static double fineness_at(lua_State *L, int index, const char *argument, lml_met
 /* A mass in the unit that the argument at index is in. */
 static void push_mass_as(lua_State *L, int index, double amount)
 {
-    lml_value room, v = lml_quantity(amount, (lml_dimension){.mass = 1}, lml_check_value(L, index, &room)->unit);
-    lml_push_value(L, &v);
+    lml_value room, v = lml_value_quantity(amount, (lml_dimension){.mass = 1}, lml_figure_check(L, index, &room)->unit);
+    lml_figure_push(L, &v);
 }
 
 /* craft.addition(mass, from, target, added): the mass of metal `added` fine that brings `mass` from
@@ -323,12 +323,12 @@ static void push_mass_as(lua_State *L, int index, double amount)
 static int addition(lua_State *L)
 {
     lml_metal metal = LML_NO_METAL;
-    double mass = lml_check_amount(L, 1, LML_WANT_MASS, "the mass");
+    double mass = lml_figure_amount(L, 1, LML_WANT_MASS, "the mass");
     double from = fineness_at(L, 2, "the fineness it has", &metal);
     double target = fineness_at(L, 3, "the fineness it should have", &metal);
     double added = fineness_at(L, 4, "the fineness of what is added", &metal), x;
     lml_error e;
-    lml_charge(L, SHORT_SUM);
+    lml_box_charge(L, SHORT_SUM);
     if (lml_fine_addition(mass, from, target, added, &x, &e))
         return lml_raise(L, &e);
     push_mass_as(L, 1, x);
@@ -339,13 +339,13 @@ static int addition(lua_State *L)
 static int split(lua_State *L)
 {
     lml_metal metal = LML_NO_METAL;
-    double total = lml_check_amount(L, 1, LML_WANT_MASS, "the total");
+    double total = lml_figure_amount(L, 1, LML_WANT_MASS, "the total");
     double target = fineness_at(L, 2, "the fineness it should have", &metal);
     double fineness[2] = {0}, mass[2];
     fineness[0] = fineness_at(L, 3, "the first fineness", &metal);
     fineness[1] = fineness_at(L, 4, "the second fineness", &metal);
     lml_error e;
-    lml_charge(L, SHORT_SUM);
+    lml_box_charge(L, SHORT_SUM);
     if (lml_fine_split(total, target, fineness, mass, &e))
         return lml_raise(L, &e);
     push_mass_as(L, 1, mass[0]);
@@ -358,18 +358,18 @@ static int split(lua_State *L)
 /* craft.normal(z): the chance that a normal figure lies below its mean plus z deviations. */
 static int normal(lua_State *L)
 {
-    double z = lml_check_amount(L, 1, LML_WANT_NUMBER, "z");
-    lml_charge(L, SHORT_SUM);
-    lml_push_ratio(L, lml_chance_normal(z));
+    double z = lml_figure_amount(L, 1, LML_WANT_NUMBER, "z");
+    lml_box_charge(L, SHORT_SUM);
+    lml_bind_craft_push_ratio(L, lml_chance_normal(z));
     return 1;
 }
 
 /* craft.normal_quantile(chance): z, the inverse. */
 static int normal_quantile(lua_State *L)
 {
-    double p = lml_check_amount(L, 1, LML_WANT_RATIO, "the chance"), z;
+    double p = lml_figure_amount(L, 1, LML_WANT_RATIO, "the chance"), z;
     lml_error e;
-    lml_charge(L, LONG_SUM);
+    lml_box_charge(L, LONG_SUM);
     if (lml_chance_normal_quantile(p, &z, &e))
         return lml_raise(L, &e);
     lua_pushnumber(L, z);
@@ -379,10 +379,10 @@ static int normal_quantile(lua_State *L)
 /* craft.student_quantile(chance, freedom): t for a mean of freedom + 1 readings. */
 static int student_quantile(lua_State *L)
 {
-    double p = lml_check_amount(L, 1, LML_WANT_RATIO, "the chance"), t;
-    double freedom = lml_check_amount(L, 2, LML_WANT_WHOLE, "the degrees of freedom");
+    double p = lml_figure_amount(L, 1, LML_WANT_RATIO, "the chance"), t;
+    double freedom = lml_figure_amount(L, 2, LML_WANT_WHOLE, "the degrees of freedom");
     lml_error e;
-    lml_charge(L, SEARCH);
+    lml_box_charge(L, SEARCH);
     if (lml_chance_student_quantile(p, freedom, &t, &e))
         return lml_raise(L, &e);
     lua_pushnumber(L, t);

@@ -20,8 +20,8 @@ enum { METHOD = 15 };
 
 static const lml_value *self(lua_State *L)
 {
-    lml_charge(L, METHOD);
-    const lml_value *v = lml_test(L, 1, LML_CLASS_VALUE);
+    lml_box_charge(L, METHOD);
+    const lml_value *v = lml_class_test(L, 1, LML_CLASS_VALUE);
     if (!v)
         lml_raise_hint(L, LML_BAD_RECIPE, "call it with a colon: value:up_to \"0.1 g\"",
                        "a value is due before the colon, and %s was given", lml_what_is(L, 1));
@@ -33,9 +33,9 @@ static int to_step(lua_State *L, lml_direction direction)
     const lml_value *v = self(L);
     lml_value room, out;
     lml_error e;
-    if (lml_to_step(v, lml_check_value(L, 2, &room), direction, &out, &e))
+    if (lml_to_step(v, lml_figure_check(L, 2, &room), direction, &out, &e))
         return lml_raise(L, &e);
-    lml_push_value(L, &out);
+    lml_figure_push(L, &out);
     return 1;
 }
 
@@ -58,7 +58,7 @@ static lml_value in_unit(lua_State *L, const lml_value *v)
 {
     lml_value out;
     lml_error e;
-    if (lml_value_as(v, lml_need_text(L, 2, "a unit in quotes"), &out, &e))
+    if (lml_write_as(v, lml_what_need_text(L, 2, "a unit in quotes"), &out, &e))
         lml_raise(L, &e);
     return out;
 }
@@ -66,7 +66,7 @@ static lml_value in_unit(lua_State *L, const lml_value *v)
 static int value_as(lua_State *L)
 {
     lml_value out = in_unit(L, self(L));
-    lml_push_value(L, &out);
+    lml_figure_push(L, &out);
     return 1;
 }
 
@@ -91,7 +91,7 @@ static void to_last_decimal(lua_State *L, lml_value *v, lml_direction direction)
         return;
     lml_unit_write(v->unit, v->dimension.currency, unit);
     snprintf(text, sizeof text, "1e-%d %s", v->decimals, unit);
-    if (lml_value_read(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &step, &e) ||
+    if (lml_read_value(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &step, &e) ||
         lml_to_step(v, &step, direction, &out, &e)) {
         lml_raise(L, &e); /* does not return */
         return;
@@ -102,25 +102,25 @@ static void to_last_decimal(lua_State *L, lml_value *v, lml_direction direction)
 static int value_as_house(lua_State *L)
 {
     const lml_value *v = self(L);
-    lml_span kind = lml_need_text(L, 2, "a kind in quotes, such as \"vacuum\"");
+    lml_span kind = lml_what_need_text(L, 2, "a kind in quotes, such as \"vacuum\"");
     if (lml_wanted_by_name(kind) >= LML_WANT_NUMBER)
         return lml_raise_hint(L, LML_BAD_RECIPE, "such as mass, length, temperature or vacuum",
                               "'%.*s' is no kind of figure with a unit", (int)kind.length, kind.at);
     lml_value room, rounded, out;
     lml_error e;
     lml_direction direction = direction_at(L, 4);
-    if (lml_to_step(v, lml_check_value(L, 3, &room), direction, &rounded, &e))
+    if (lml_to_step(v, lml_figure_check(L, 3, &room), direction, &rounded, &e))
         return lml_raise(L, &e);
     out = rounded;
     const lml_json *unit = lml_json_member(lml_json_member(lml_shelf_house_in(L), "units"), kind.at);
     if (unit) {
-        if (lml_value_show_in(&rounded, lml_json_text(unit), &out, &e))
+        if (lml_show_value_in(&rounded, lml_json_text(unit), &out, &e))
             return lml_raise(L, &e);
         out.amount = v->amount; /* 990 mbar that were read are not printed as 989.8 */
         if (direction != LML_TO_NEAREST)
             to_last_decimal(L, &out, direction);
     }
-    lml_push_value(L, &out);
+    lml_figure_push(L, &out);
     return 1;
 }
 
@@ -138,7 +138,7 @@ static int value_number(lua_State *L)
                               lml_what_is(L, 1));
     }
     lml_value out = in_unit(L, v);
-    lua_pushnumber(L, lml_value_in_unit(&out));
+    lua_pushnumber(L, lml_write_in_unit(&out));
     return 1;
 }
 
@@ -153,9 +153,9 @@ static int value_metal_in(lua_State *L)
     const lml_value *v = self(L);
     lml_value room, out;
     lml_error e;
-    if (lml_metal_in(v, lml_check_value(L, 2, &room), &out, &e))
+    if (lml_metal_in(v, lml_figure_check(L, 2, &room), &out, &e))
         return lml_raise_operands(L, &e, 1, 2);
-    lml_push_value(L, &out);
+    lml_figure_push(L, &out);
     return 1;
 }
 
@@ -163,11 +163,11 @@ static int value_metal_in(lua_State *L)
 static int value_from(lua_State *L)
 {
     lml_value v = *self(L);
-    lml_span word = lml_need_text(L, 2, "where the figure came from");
+    lml_span word = lml_what_need_text(L, 2, "where the figure came from");
 #define X(name, words)                                                                             \
     if (lml_span_is(word, words)) {                                                                \
         v.origin = LML_##name;                                                                     \
-        lml_push_value(L, &v);                                                                     \
+        lml_figure_push(L, &v);                                                                     \
         return 1;                                                                                  \
     }
     LML_ORIGIN_MAP(X)
@@ -185,7 +185,7 @@ static int push_amount(lua_State *L, const lml_value *v, double amount)
     out.spread = LML_NO_SPREAD;
     out.decimals = LML_SHORTEST;
     out.amount = amount;
-    lml_push_value(L, &out);
+    lml_figure_push(L, &out);
     return 1;
 }
 
@@ -203,7 +203,7 @@ static int value_deviation(lua_State *L)
     double deviation = lml_value_deviation(v);
     lml_value out = *v;
     if (v->kind == LML_TEMPERATURE) {
-        out = lml_quantity(deviation, (lml_dimension){.temperature = 1},
+        out = lml_value_quantity(deviation, (lml_dimension){.temperature = 1},
                            lml_unit_usual((lml_dimension){.temperature = 1}));
     } else if (v->kind == LML_FINENESS) {
         out.kind = LML_FINENESS_DIFFERENCE;
@@ -241,10 +241,10 @@ static int value_rounded(lua_State *L)
         return lml_raise(L, &e);
     lml_status s = lua_isnoneornil(L, 3)
                        ? lml_money_round(v, mode, &out, &e)
-                       : lml_money_round_to(v, lml_check_value(L, 3, &room), mode, &out, &e);
+                       : lml_money_round_to(v, lml_figure_check(L, 3, &room), mode, &out, &e);
     if (s)
         return lml_raise(L, &e);
-    lml_push_value(L, &out);
+    lml_figure_push(L, &out);
     return 1;
 }
 
@@ -254,21 +254,21 @@ enum { SHARE_MOST = 1000 };
 static int value_share(lua_State *L)
 {
     const lml_value *v = self(L);
-    lml_push_content(L, 2, "share");
+    lml_view_push_content(L, 2, "share");
     size_t count = lua_rawlen(L, -1);
     int list = lua_gettop(L);
     if (count == 0 || count > SHARE_MOST)
         return lml_raise_text(L, LML_BAD_RECIPE, "share takes 1 to %d weights", SHARE_MOST);
     double *weights = lua_newuserdatauv(L, count * sizeof *weights, 0);
     lml_value *parts = lua_newuserdatauv(L, count * sizeof *parts, 0);
-    lml_charge(L, count * 60 + count * count / 2); /* each odd cent goes to the largest remainder of all */
+    lml_box_charge(L, count * 60 + count * count / 2); /* each odd cent goes to the largest remainder of all */
     lml_error e;
-    lml_value first = lml_number(0);
+    lml_value first = lml_value_number(0);
     for (size_t i = 0; i < count; i++) {
         lml_value room;
         int order;
         lua_rawgeti(L, list, (lua_Integer)i + 1);
-        const lml_value *w = lml_check_value(L, -1, &room);
+        const lml_value *w = lml_figure_check(L, -1, &room);
         first = i == 0 ? *w : first;
         if (lml_compare(w, &first, &order, &e)) /* grams and carats weigh alike, grams and litres do not */
             return lml_raise(L, &e);
@@ -285,7 +285,7 @@ static int value_share(lua_State *L)
         return lml_raise(L, &e);
     lua_createtable(L, (int)count, 0);
     for (size_t i = 0; i < count; i++) {
-        lml_push_value(L, &parts[i]);
+        lml_figure_push(L, &parts[i]);
         lua_rawseti(L, -2, (lua_Integer)i + 1);
     }
     return 1;
@@ -302,14 +302,14 @@ static const lml_value *moment(lua_State *L)
 static int value_weekday(lua_State *L)
 {
     lml_value out = lml_moment_weekday(moment(L));
-    lml_push_value(L, &out);
+    lml_figure_push(L, &out);
     return 1;
 }
 
 static int value_time_of_day(lua_State *L)
 {
     lml_value out = lml_moment_time_of_day(moment(L));
-    lml_push_value(L, &out);
+    lml_figure_push(L, &out);
     return 1;
 }
 
@@ -319,9 +319,9 @@ static int value_next(lua_State *L)
     const lml_value *v = moment(L);
     lml_value room, out;
     lml_error e;
-    if (lml_moment_next(v, lml_check_value(L, 2, &room), &out, &e))
+    if (lml_moment_next(v, lml_figure_check(L, 2, &room), &out, &e))
         return lml_raise(L, &e);
-    lml_push_value(L, &out);
+    lml_figure_push(L, &out);
     return 1;
 }
 
@@ -403,7 +403,7 @@ static int value_index(lua_State *L)
     if (lua_rawget(L, lua_upvalueindex(1)) != LUA_TNIL)
         return 1;
     const lml_value *v = self(L);
-    lml_span name = lml_need_text(L, 2, "a name");
+    lml_span name = lml_what_need_text(L, 2, "a name");
     if (lml_span_is(name, "metal") && v->metal) {
         lua_pushstring(L, lml_metal_symbol((lml_metal)v->metal));
         return 1;
@@ -418,9 +418,9 @@ static int value_index(lua_State *L)
     return lml_raise(L, &e);
 }
 
-void lml_push_methods(lua_State *L)
+void lml_bind_push_methods(lua_State *L)
 {
     lua_newtable(L);
-    lml_allow_words(L, lml_lib_methods);
+    lml_word_set_all(L, lml_lib_methods);
     lua_pushcclosure(L, value_index, 1);
 }

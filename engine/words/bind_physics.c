@@ -28,7 +28,7 @@ static const lml_dimension ENERGY = {.mass = 1, .length = 2, .time = -2};
 static const lml_dimension PER_KELVIN = {.temperature = -1};
 static const lml_dimension HEATING = {.temperature = 1, .time = -1};
 
-#define TAKE(who, list) lml_take_arguments(L, 1, "craft." who, list, sizeof list / sizeof *list)
+#define TAKE(who, list) lml_bind_craft_take_arguments(L, 1, "craft." who, list, sizeof list / sizeof *list)
 
 /* What most functions of craft come to: charge, raise or push. */
 static int finish(lua_State *L, lml_status status, const lml_error *e, const double *x,
@@ -36,8 +36,8 @@ static int finish(lua_State *L, lml_status status, const lml_error *e, const dou
 {
     if (status)
         return lml_raise(L, e);
-    lml_charge(L, 20);
-    lml_push_quantity(L, *x, dimension);
+    lml_box_charge(L, 20);
+    lml_bind_craft_push_quantity(L, *x, dimension);
     return 1;
 }
 
@@ -47,27 +47,27 @@ static int finish(lua_State *L, lml_status status, const lml_error *e, const dou
 static int water_density(lua_State *L)
 {
     double x = 0,
-           kelvin = lml_check_amount(L, 1, LML_WANT_TEMPERATURE, "the temperature of the water");
+           kelvin = lml_figure_amount(L, 1, LML_WANT_TEMPERATURE, "the temperature of the water");
     lml_error e;
-    return finish(L, lml_water_density(kelvin, &x, &e), &e, &x, lml_of_density);
+    return finish(L, lml_water_density(kelvin, &x, &e), &e, &x, lml_bind_craft_density);
 }
 
 /* craft.air_density(pressure, temperature, humidity) */
 static int air_density(lua_State *L)
 {
-    double x = 0, pressure = lml_check_amount(L, 1, LML_WANT_PRESSURE, "the pressure of the air");
-    double kelvin = lml_check_amount(L, 2, LML_WANT_TEMPERATURE, "the temperature of the air");
-    double humidity = lml_check_amount(L, 3, LML_WANT_RATIO, "the humidity");
+    double x = 0, pressure = lml_figure_amount(L, 1, LML_WANT_PRESSURE, "the pressure of the air");
+    double kelvin = lml_figure_amount(L, 2, LML_WANT_TEMPERATURE, "the temperature of the air");
+    double humidity = lml_figure_amount(L, 3, LML_WANT_RATIO, "the humidity");
     lml_error e;
-    return finish(L, lml_air_density(pressure, kelvin, humidity, &x, &e), &e, &x, lml_of_density);
+    return finish(L, lml_air_density(pressure, kelvin, humidity, &x, &e), &e, &x, lml_bind_craft_density);
 }
 
 /* craft.buoyancy(thing, weights, air): mass over reading, from three densities. */
 static int buoyancy(lua_State *L)
 {
-    double x = 0, thing = lml_check_amount(L, 1, LML_WANT_DENSITY, "the density of the thing");
-    double weights = lml_check_amount(L, 2, LML_WANT_DENSITY, "the density of the weights");
-    double air = lml_check_amount(L, 3, LML_WANT_DENSITY, "the density of the air");
+    double x = 0, thing = lml_figure_amount(L, 1, LML_WANT_DENSITY, "the density of the thing");
+    double weights = lml_figure_amount(L, 2, LML_WANT_DENSITY, "the density of the weights");
+    double air = lml_figure_amount(L, 3, LML_WANT_DENSITY, "the density of the air");
     lml_error e;
     return finish(L, lml_air_buoyancy(thing, weights, air, &x, &e), &e, &x, (lml_dimension){0});
 }
@@ -76,17 +76,17 @@ static int finish_absolute(lua_State *L, lml_status status, const lml_error *e, 
 {
     if (status)
         return lml_raise(L, e);
-    lml_charge(L, 20);
-    lml_value v = lml_quantity(*x, PRESSURE, lml_unit_usual(PRESSURE));
+    lml_box_charge(L, 20);
+    lml_value v = lml_value_quantity(*x, PRESSURE, lml_unit_usual(PRESSURE));
     v.mode = LML_ABSOLUTE;
-    lml_push_value(L, &v);
+    lml_figure_push(L, &v);
     return 1;
 }
 
 /* craft.standard_pressure(altitude): of the standard atmosphere, at an altitude as maps give it. */
 static int standard_pressure(lua_State *L)
 {
-    double x = 0, height = 0, altitude = lml_check_amount(L, 1, LML_WANT_LENGTH, "the altitude");
+    double x = 0, height = 0, altitude = lml_figure_amount(L, 1, LML_WANT_LENGTH, "the altitude");
     lml_error e;
     lml_status status = lml_atmosphere_geopotential(altitude, &height, &e);
     if (!status)
@@ -99,8 +99,8 @@ static int standard_pressure(lua_State *L)
 static int station_pressure(lua_State *L)
 {
     double x = 0, height = 0;
-    double reduced = lml_check_amount(L, 1, LML_WANT_PRESSURE, "the pressure reduced to sea level");
-    double altitude = lml_check_amount(L, 2, LML_WANT_LENGTH, "the altitude");
+    double reduced = lml_figure_amount(L, 1, LML_WANT_PRESSURE, "the pressure reduced to sea level");
+    double altitude = lml_figure_amount(L, 2, LML_WANT_LENGTH, "the altitude");
     lml_error e;
     lml_status status = lml_atmosphere_geopotential(altitude, &height, &e);
     if (!status)
@@ -111,7 +111,7 @@ static int station_pressure(lua_State *L)
 /* craft.boiling_pressure(temperature): under which water boils. */
 static int boiling_pressure(lua_State *L)
 {
-    double x = 0, kelvin = lml_check_amount(L, 1, LML_WANT_TEMPERATURE, "the temperature");
+    double x = 0, kelvin = lml_figure_amount(L, 1, LML_WANT_TEMPERATURE, "the temperature");
     lml_error e;
     return finish_absolute(L, lml_steam_pressure(kelvin, &x, &e), &e, &x);
 }
@@ -119,12 +119,12 @@ static int boiling_pressure(lua_State *L)
 /* craft.boiling_temperature(pressure): of water under an absolute pressure. */
 static int boiling_temperature(lua_State *L)
 {
-    double x = 0, pressure = lml_check_amount(L, 1, LML_WANT_PRESSURE, "the absolute pressure");
+    double x = 0, pressure = lml_figure_amount(L, 1, LML_WANT_PRESSURE, "the absolute pressure");
     lml_error e;
     if (lml_steam_temperature(pressure, &x, &e))
         return lml_raise(L, &e);
-    lml_charge(L, 20);
-    lml_push_celsius(L, x, 0);
+    lml_box_charge(L, 20);
+    lml_bind_craft_push_celsius(L, x, 0);
     return 1;
 }
 
@@ -144,13 +144,13 @@ static int weigh_under_water(lua_State *L)
     TAKE("weigh_under_water", due);
     lml_hydrostatic_density d;
     lml_error e;
-    lml_charge(L, 50);
+    lml_box_charge(L, 50);
     if (lml_hydrostatic_weigh(&w, &d, &e))
         return lml_raise(L, &e);
     lua_createtable(L, 0, 2);
-    lml_push_spread(L, d.density, d.deviation, lml_of_density);
+    lml_bind_craft_push_spread(L, d.density, d.deviation, lml_bind_craft_density);
     lua_setfield(L, -2, "density");
-    lml_set_quantity(L, "loss", d.loss, MASS);
+    lml_bind_craft_set_quantity(L, "loss", d.loss, MASS);
     return 1;
 }
 
@@ -189,17 +189,17 @@ static int gold_by_density(lua_State *L)
     TAKE("gold_by_density", due);
     lml_hydrostatic_fineness f;
     lml_error e;
-    lml_charge(L, 50);
+    lml_box_charge(L, 50);
     if (lml_hydrostatic_gold(&g, &f, &e))
         return lml_raise(L, &e);
     const lml_dimension ratio = {0};
     lua_createtable(L, 0, 5);
-    lml_push_spread(L, f.fineness, f.deviation, ratio);
+    lml_bind_craft_push_spread(L, f.fineness, f.deviation, ratio);
     lua_setfield(L, -2, "part");
-    lml_set_quantity(L, "deviation", f.deviation, ratio);
-    lml_set_quantity(L, "from_weighing", f.from_weighing, ratio);
-    lml_set_quantity(L, "from_rest", f.from_rest, ratio);
-    lml_set_quantity(L, "from_mixing", f.from_mixing, ratio);
+    lml_bind_craft_set_quantity(L, "deviation", f.deviation, ratio);
+    lml_bind_craft_set_quantity(L, "from_weighing", f.from_weighing, ratio);
+    lml_bind_craft_set_quantity(L, "from_rest", f.from_rest, ratio);
+    lml_bind_craft_set_quantity(L, "from_mixing", f.from_mixing, ratio);
     return 1;
 }
 
@@ -213,11 +213,11 @@ static int heat_needed(lua_State *L)
     const lml_argument due[] = {{.name = "mass", .wanted = LML_WANT_MASS, .out = &load.mass},
                                 {.name = "capacity",
                                  .out = &load.capacity,
-                                 .dimension = &lml_of_heat_capacity,
+                                 .dimension = &lml_bind_craft_heat_capacity,
                                  .example = "0.39 J/(g·K)"},
                                 {.name = "fusion",
                                  .out = &load.fusion,
-                                 .dimension = &lml_of_heat,
+                                 .dimension = &lml_bind_craft_heat,
                                  .example = "87 J/g",
                                  .optional = true},
                                 {.name = "from", .wanted = LML_WANT_TEMPERATURE, .out = &load.from},
@@ -230,9 +230,9 @@ static int heat_needed(lua_State *L)
 /* craft.heat_time(energy, power, efficiency) */
 static int heat_time(lua_State *L)
 {
-    double x = 0, joules = lml_check_amount(L, 1, LML_WANT_ENERGY, "the heat needed");
-    double power = lml_check_amount(L, 2, LML_WANT_POWER, "the power of the furnace");
-    double efficiency = lml_check_amount(L, 3, LML_WANT_RATIO, "the efficiency");
+    double x = 0, joules = lml_figure_amount(L, 1, LML_WANT_ENERGY, "the heat needed");
+    double power = lml_figure_amount(L, 2, LML_WANT_POWER, "the power of the furnace");
+    double efficiency = lml_figure_amount(L, 3, LML_WANT_RATIO, "the efficiency");
     lml_error e;
     return finish(L, lml_heat_time(joules, power, efficiency, &x, &e), &e, &x, TIME);
 }
@@ -241,7 +241,7 @@ static int heat_time(lua_State *L)
     {.name = "diameter", .wanted = LML_WANT_LENGTH, .out = &(c).diameter},                         \
         {.name = "height", .wanted = LML_WANT_LENGTH, .out = &(c).height, .optional = true},       \
     {                                                                                              \
-        .name = "diffusivity", .out = &(c).diffusivity, .dimension = &lml_of_diffusivity,          \
+        .name = "diffusivity", .out = &(c).diffusivity, .dimension = &lml_bind_craft_diffusivity,          \
         .example = "0.35 mm2/s"                                                                    \
     }
 
@@ -284,8 +284,8 @@ static int equalise_time(lua_State *L)
 /* craft.electrolysis_equivalent(metal, valence): mass per charge. */
 static int electrolysis_equivalent(lua_State *L)
 {
-    lml_metal metal = lml_check_metal(L, 1);
-    double charges = lml_check_amount(L, 2, LML_WANT_WHOLE, "the valence");
+    lml_metal metal = lml_what_metal(L, 1);
+    double charges = lml_figure_amount(L, 2, LML_WANT_WHOLE, "the valence");
     int valence = fabs(charges) <= 100 ? (int)charges : 0;
     if (charges != valence)
         return lml_raise_text(L, LML_BAD_VALUE, "the valence is a small whole number such as 3, and %.17g was given", charges);
@@ -376,7 +376,7 @@ static int slurry_density(lua_State *L)
         {.name = "water_density", .wanted = LML_WANT_DENSITY, .out = &water}};
     TAKE("slurry_density", due);
     lml_error e;
-    return finish(L, lml_slurry_density(ratio, powder, water, &x, &e), &e, &x, lml_of_density);
+    return finish(L, lml_slurry_density(ratio, powder, water, &x, &e), &e, &x, lml_bind_craft_density);
 }
 
 /* craft.slurry_batch { volume, ratio, powder_density, water_density }: powder and water to weigh.
@@ -392,12 +392,12 @@ static int slurry_batch(lua_State *L)
     TAKE("slurry_batch", due);
     lml_batch batch;
     lml_error e;
-    lml_charge(L, 20);
+    lml_box_charge(L, 20);
     if (lml_slurry_batch(volume, ratio, powder, water, &batch, &e))
         return lml_raise(L, &e);
     lua_createtable(L, 0, 2);
-    lml_set_quantity(L, "powder", batch.powder, MASS);
-    lml_set_quantity(L, "water", batch.water, MASS);
+    lml_bind_craft_set_quantity(L, "powder", batch.powder, MASS);
+    lml_bind_craft_set_quantity(L, "water", batch.water, MASS);
     return 1;
 }
 

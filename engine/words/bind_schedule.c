@@ -32,7 +32,7 @@ static double check_number(lua_State *L, const char *who, const char *what)
 /* The number that is member `name` of the content on top. */
 static double take_number(lua_State *L, const char *who, const char *name)
 {
-    lml_get_member(L, -1, name);
+    lml_view_get_member(L, -1, name);
     double number = check_number(L, who, name);
     lua_pop(L, 1);
     return number;
@@ -41,11 +41,11 @@ static double take_number(lua_State *L, const char *who, const char *name)
 /* Push the member of the content on top as a content; false, and nothing, when it is not given. */
 static bool push_inner(lua_State *L, const char *name)
 {
-    if (!lml_get_member(L, -1, name)) {
+    if (!lml_view_get_member(L, -1, name)) {
         lua_pop(L, 1);
         return false;
     }
-    lml_push_content(L, -1, name);
+    lml_view_push_content(L, -1, name);
     lua_remove(L, -2);
     return true;
 }
@@ -59,7 +59,7 @@ static int push_list(lua_State *L, const char *who, const char *name, int most)
     if (count > (size_t)most)
         lml_raise_text(L, LML_LIMIT, "%s: %s has %d entries, and at most %d are taken", who, name,
                        (int)count, most);
-    lml_charge(L, count);
+    lml_box_charge(L, count);
     if (count == 0)
         lua_pop(L, 1);
     return (int)count;
@@ -69,7 +69,7 @@ static int push_list(lua_State *L, const char *who, const char *name, int most)
 static void push_entry(lua_State *L, int i, const char *name)
 {
     lua_rawgeti(L, -1, i + 1);
-    lml_push_content(L, -1, name);
+    lml_view_push_content(L, -1, name);
     lua_remove(L, -2);
 }
 
@@ -93,7 +93,7 @@ static lml_schedule_window take_window(lua_State *L, const char *who)
 
 static bool take_flag(lua_State *L, const char *name)
 {
-    lml_get_member(L, -1, name);
+    lml_view_get_member(L, -1, name);
     bool yes = lua_toboolean(L, -1);
     lua_pop(L, 1);
     return yes;
@@ -135,7 +135,7 @@ static lml_schedule_problem *take_problem(lua_State *L, const char *who, void **
     lua_settop(L, 1);
     lml_schedule_problem *p = lua_newuserdatauv(L, sizeof *p, 0);
     memset(p, 0, sizeof *p);
-    lml_charge(L, PREPARED);
+    lml_box_charge(L, PREPARED);
     double ceiling = NAN, now = NAN, movable = NAN;
     const lml_argument due[] = {
         {.name = "segments"},
@@ -153,14 +153,14 @@ static lml_schedule_problem *take_problem(lua_State *L, const char *who, void **
         {.name = "now", .wanted = LML_WANT_NUMBER, .out = &now, .optional = true},
         {.name = "movable", .wanted = LML_WANT_NUMBER, .out = &movable, .optional = true},
         {.name = "steam", .wanted = LML_WANT_NUMBER, .out = &p->steam, .optional = true}};
-    lml_take_arguments(L, 1, who, due, sizeof due / sizeof *due);
+    lml_bind_craft_take_arguments(L, 1, who, due, sizeof due / sizeof *due);
     p->has_ceiling = !isnan(ceiling);
     p->ceiling = p->has_ceiling ? ceiling : 0;
     p->has_now = !isnan(now);
     p->now = p->has_now ? now : 0;
     p->has_movable = !isnan(movable);
     p->movable = p->has_movable ? movable : 0;
-    lml_push_content(L, 1, who);
+    lml_view_push_content(L, 1, who);
     take_segments(L, who, p);
     take_tariff(L, who, p);
     p->fixed_count = take_moments(L, who, "fixed", p->fixed, LML_SCHEDULE_MOMENTS);
@@ -180,7 +180,7 @@ static int casting_plan(lua_State *L)
     void *room;
     lml_schedule_problem *p = take_problem(L, PLAN, &room);
     lml_schedule_plan plan;
-    lml_charge(L, lml_schedule_work(p) / STEP);
+    lml_box_charge(L, lml_schedule_work(p) / STEP);
     if (!lml_schedule_search(p, room, &plan)) {
         lua_pushnil(L);
         return 1;
@@ -213,7 +213,7 @@ static int casting_pour(lua_State *L)
     for (int k = 1; k <= NEAREST_QUARTERS; k++) {
         for (int sign = 1; sign >= -1; sign -= 2) {
             p->pour = wanted + sign * k * 15;
-            lml_charge(L, 1 + lml_schedule_work(p) / STEP);
+            lml_box_charge(L, 1 + lml_schedule_work(p) / STEP);
             if (lml_schedule_keeps_rules(p, room)) {
                 lua_pushnumber(L, p->pour);
                 return 1;

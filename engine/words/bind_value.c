@@ -42,13 +42,13 @@ static const lml_value *number_operand(lua_State *L, int index, lml_value *room)
     double x = lua_type(L, index) == LUA_TNUMBER ? lua_tonumber(L, index) : NAN;
     if (!isfinite(x))
         raise_bad_operand(L, index);
-    *room = lml_number(x);
+    *room = lml_value_number(x);
     return room;
 }
 
 static inline const lml_value *operand(lua_State *L, int index, lml_value *room)
 {
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     return v ? v : number_operand(L, index, room);
 }
 
@@ -59,7 +59,7 @@ typedef struct sealed_value {
     lml_value value;
 } sealed_value;
 
-/* As lml_push_value; but the metatable is upvalue 1 of every operator, and need not be looked up. */
+/* As lml_figure_push; but the metatable is upvalue 1 of every operator, and need not be looked up. */
 static int push_result(lua_State *L, const lml_value *v)
 {
     if (v->kind == LML_NUMBER) {
@@ -85,7 +85,7 @@ static int fail_binary(lua_State *L, binary *f, const lml_value *a, const lml_va
 
 static int apply(lua_State *L, binary *f)
 {
-    lml_charge(L, f == lml_power ? POWER : RESULT);
+    lml_box_charge(L, f == lml_power ? POWER : RESULT);
     lml_value room_a, room_b, out;
     const lml_value *a = operand(L, 1, &room_a), *b = operand(L, 2, &room_b);
     if (f(a, b, &out, NULL) != LML_OK)
@@ -98,10 +98,10 @@ static int apply(lua_State *L, binary *f)
     {                                                                                              \
         return apply(L, f);                                                                        \
     }
-OPERATOR(value_add, lml_add)
-OPERATOR(value_sub, lml_sub)
-OPERATOR(value_mul, lml_mul)
-OPERATOR(value_div, lml_div)
+OPERATOR(value_add, lml_arithmetic_add)
+OPERATOR(value_sub, lml_arithmetic_sub)
+OPERATOR(value_mul, lml_arithmetic_mul)
+OPERATOR(value_div, lml_arithmetic_div)
 OPERATOR(value_idiv, lml_whole_div)
 OPERATOR(value_mod, lml_remainder)
 OPERATOR(value_pow, lml_power)
@@ -110,7 +110,7 @@ static int value_unm(lua_State *L)
 {
     lml_value room, out;
     lml_error e;
-    lml_charge(L, RESULT);
+    lml_box_charge(L, RESULT);
     if (lml_negate(operand(L, 1, &room), &out, &e))
         return lml_raise(L, &e);
     return push_result(L, &out);
@@ -119,7 +119,7 @@ static int value_unm(lua_State *L)
 static int compare(lua_State *L)
 {
     lml_value room_a, room_b;
-    lml_charge(L, COMPARED);
+    lml_box_charge(L, COMPARED);
     const lml_value *a = operand(L, 1, &room_a), *b = operand(L, 2, &room_b);
     int order = 0;
     if (lml_compare(a, b, &order, NULL) != LML_OK) {
@@ -144,10 +144,10 @@ static int value_le(lua_State *L)
 
 static int value_eq(lua_State *L)
 {
-    const lml_value *a = lml_test(L, 1, LML_CLASS_VALUE), *b = lml_test(L, 2, LML_CLASS_VALUE);
+    const lml_value *a = lml_class_test(L, 1, LML_CLASS_VALUE), *b = lml_class_test(L, 2, LML_CLASS_VALUE);
     bool equal = false;
     lml_error e;
-    lml_charge(L, COMPARED);
+    lml_box_charge(L, COMPARED);
     if (a && b && lml_equal(a, b, &equal, &e))
         return lml_raise_operands(L, &e, 1, 2);
     lua_pushboolean(L, equal);
@@ -156,7 +156,7 @@ static int value_eq(lua_State *L)
 
 static int value_concat(lua_State *L)
 {
-    int at = lml_test(L, 1, LML_CLASS_VALUE) ? 1 : 2;
+    int at = lml_class_test(L, 1, LML_CLASS_VALUE) ? 1 : 2;
     return lml_raise_hint(L, LML_BAD_RECIPE,
                           "write text.fill(\"{m} of metal\", { m = value }) or tostring(value)",
                           "%s is joined to a text by ..", lml_what_is(L, at));
@@ -176,13 +176,13 @@ void lml_open_value(lua_State *L)
     static const luaL_Reg others[] = {{"__concat", value_concat},
                                       {"__newindex", refuse_write},
                                       {NULL, NULL}};
-    lml_push_metatable(L, LML_CLASS_VALUE);
+    lml_class_push(L, LML_CLASS_VALUE);
     lua_pushvalue(L, -1);
     luaL_setfuncs(L, operators, 1);
     lua_pushvalue(L, -1);
     luaL_setfuncs(L, others, 1);
-    lml_push_methods(L);
+    lml_bind_push_methods(L);
     lua_setfield(L, -2, "__index");
     lua_pop(L, 1);
-    lml_open_figure(L);
+    lml_figure_prepare(L);
 }

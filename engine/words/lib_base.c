@@ -18,14 +18,14 @@ enum { WALKED = 2 /* each turn of pairs and ipairs */ };
 static int base_tostring(lua_State *L)
 {
     luaL_checkany(L, 1);
-    lml_push_text_of(L, 1);
+    lml_what_push_text(L, 1);
     return 1;
 }
 
 static int base_type(lua_State *L)
 {
     luaL_checkany(L, 1);
-    lua_pushstring(L, lml_type_name(L, 1));
+    lua_pushstring(L, lml_what_type(L, 1));
     return 1;
 }
 
@@ -37,7 +37,7 @@ static int base_tonumber(lua_State *L)
         return 1;
     }
     if (lua_type(L, 1) == LUA_TSTRING) {
-        lml_span text = lml_span_trim(lml_need_text(L, 1, "a text"));
+        lml_span text = lml_span_trim(lml_what_need_text(L, 1, "a text"));
         lml_decimal d;
         size_t used = lml_decimal_read(text, &d);
         if (used > 0 && used == text.length) {
@@ -47,7 +47,7 @@ static int base_tonumber(lua_State *L)
                 return 1;
             }
         }
-    } else if (lml_test(L, 1, LML_CLASS_VALUE)) {
+    } else if (lml_class_test(L, 1, LML_CLASS_VALUE)) {
         return lml_raise_hint(L, LML_BAD_VALUE, "write value:number \"g\" for the number of grams",
                               "%s is not a bare number", lml_what_is(L, 1));
     }
@@ -57,11 +57,11 @@ static int base_tonumber(lua_State *L)
 
 static int base_error(lua_State *L)
 {
-    if (lml_test(L, 1, LML_CLASS_ERROR)) {
+    if (lml_class_test(L, 1, LML_CLASS_ERROR)) {
         lua_settop(L, 1);
         return lua_error(L);
     }
-    lml_span text = lml_need_text(L, 1, "the text of an error");
+    lml_span text = lml_what_need_text(L, 1, "the text of an error");
     return lml_raise_text(L, LML_BAD_RECIPE, "%.*s", (int)(text.length > 300 ? 300 : text.length),
                           text.at);
 }
@@ -83,9 +83,9 @@ static bool passes_through(lua_State *L, int failed)
     lml_box *box = lml_box_of(L);
     if (failed == LUA_ERRMEM)
         lml_box_out_of_memory(box);
-    if (lml_is_overflow(L, -1))
+    if (lml_box_is_overflow(L, -1))
         lml_box_too_deep(box);
-    const lml_error *e = lml_test(L, -1, LML_CLASS_ERROR);
+    const lml_error *e = lml_class_test(L, -1, LML_CLASS_ERROR);
     return box->dead || box->stopping ||
            (e && (e->status == LML_LIMIT || e->status == LML_NO_MEMORY || e->status == LML_FAULT));
 }
@@ -125,7 +125,7 @@ static int pairs_next(lua_State *L)
     lua_Integer i = lua_tointeger(L, lua_upvalueindex(3));
     for (;;) {
         i++;
-        lml_charge(L, WALKED);
+        lml_box_charge(L, WALKED);
         lua_pushinteger(L, i);
         lua_replace(L, lua_upvalueindex(3));
         if (lua_rawgeti(L, lua_upvalueindex(2), i) == LUA_TNIL)
@@ -141,8 +141,8 @@ static int pairs_next(lua_State *L)
 static int base_pairs(lua_State *L)
 {
     lua_settop(L, 1);
-    lml_push_content(L, 1, "pairs");
-    lml_sorted_keys(L, 2);
+    lml_view_push_content(L, 1, "pairs");
+    lml_key_push_sorted(L, 2);
     lua_pushinteger(L, 0);
     lua_pushcclosure(L, pairs_next, 3);
     return 1;
@@ -151,7 +151,7 @@ static int base_pairs(lua_State *L)
 static int ipairs_next(lua_State *L)
 {
     lua_Integer i = luaL_checkinteger(L, 2);
-    lml_charge(L, WALKED);
+    lml_box_charge(L, WALKED);
     if (i < 0 || i == LUA_MAXINTEGER)
         return 0;
     lua_pushinteger(L, ++i);
@@ -161,7 +161,7 @@ static int ipairs_next(lua_State *L)
 static int base_ipairs(lua_State *L)
 {
     lua_settop(L, 1);
-    lml_push_content(L, 1, "ipairs");
+    lml_view_push_content(L, 1, "ipairs");
     lua_pushcclosure(L, ipairs_next, 1);
     lua_pushnil(L);
     lua_pushinteger(L, 0);

@@ -13,7 +13,7 @@ static lua_Integer own_table(lua_State *L, const char *who)
     if (!lua_istable(L, 1) || lua_getmetatable(L, 1)) /* one with a metatable is read-only */
         lml_raise_text(L, LML_BAD_RECIPE, "%s takes a table of your own, and was given %s", who,
                        lua_istable(L, 1) ? "a table that cannot be changed" : lml_what_is(L, 1));
-    lml_charge(L, 1);
+    lml_box_charge(L, 1);
     return (lua_Integer)lua_rawlen(L, 1);
 }
 
@@ -27,7 +27,7 @@ static int table_insert(lua_State *L)
             return lml_raise_text(L, LML_BAD_RECIPE, "table.insert: place %lld is not in the list",
                                   (long long)at);
         for (lua_Integer i = n; i >= at; i--) {
-            lml_charge(L, 1);
+            lml_box_charge(L, 1);
             lua_rawgeti(L, 1, i);
             lua_rawseti(L, 1, i + 1);
         }
@@ -48,7 +48,7 @@ static int table_remove(lua_State *L)
     }
     lua_rawgeti(L, 1, at);
     for (lua_Integer i = at; i < n; i++) {
-        lml_charge(L, 1);
+        lml_box_charge(L, 1);
         lua_rawgeti(L, 1, i + 1);
         lua_rawseti(L, 1, i);
     }
@@ -59,10 +59,10 @@ static int table_remove(lua_State *L)
 
 static int table_concat(lua_State *L)
 {
-    lml_push_content(L, 1, "table.concat");
+    lml_view_push_content(L, 1, "table.concat");
     lua_replace(L, 1);
     lml_span separator = lua_isnoneornil(L, 2) ? lml_span_of("")
-                                               : lml_need_text(L, 2, "a separator");
+                                               : lml_what_need_text(L, 2, "a separator");
     lua_Integer n = (lua_Integer)lua_rawlen(L, 1);
     luaL_Buffer b;
     luaL_buffinit(L, &b);
@@ -71,13 +71,13 @@ static int table_concat(lua_State *L)
         if (i > 1)
             luaL_addlstring(&b, separator.at, separator.length);
         lua_rawgeti(L, 1, i);
-        lml_push_text_of(L, -1);
+        lml_what_push_text(L, -1);
         lua_remove(L, -2);
         made += lua_rawlen(L, -1) + separator.length;
         if (made > CONCAT_MOST)
             return lml_raise_text(L, LML_LIMIT, "a text of more than %d bytes is not made here",
                                   CONCAT_MOST);
-        lml_charge(L, 3 + lua_rawlen(L, -1) / 16);
+        lml_box_charge(L, 3 + lua_rawlen(L, -1) / 16);
         luaL_addvalue(&b);
     }
     luaL_pushresult(&b);
@@ -86,13 +86,13 @@ static int table_concat(lua_State *L)
 
 static int table_unpack(lua_State *L)
 {
-    lml_push_content(L, 1, "table.unpack");
+    lml_view_push_content(L, 1, "table.unpack");
     lua_Integer n = (lua_Integer)lua_rawlen(L, -1);
     if (n > UNPACK_MOST)
         return lml_raise_text(L, LML_LIMIT, "table.unpack gives at most %d values", UNPACK_MOST);
     int list = lua_gettop(L);
-    lml_charge(L, 5 + (uint64_t)n / 3);
-    lml_need_stack(L, UNPACK_MOST + 4);
+    lml_box_charge(L, 5 + (uint64_t)n / 3);
+    lml_box_need_stack(L, UNPACK_MOST + 4);
     for (lua_Integer i = 1; i <= n; i++)
         lua_rawgeti(L, list, i);
     return (int)n;
@@ -101,7 +101,7 @@ static int table_unpack(lua_State *L)
 /* Whether the value at a sorts before that at b: by the function at index 2, else by <. */
 static bool sorts_before(lua_State *L, int a, int b)
 {
-    lml_charge(L, 3);
+    lml_box_charge(L, 3);
     if (lua_isnil(L, 2)) {
         bool texts = lua_type(L, a) == LUA_TSTRING && lua_type(L, b) == LUA_TSTRING;
         return texts ? lml_key_before(L, a, b) : lua_compare(L, a, b, LUA_OPLT);
@@ -123,7 +123,7 @@ static void merge(lua_State *L, lua_Integer from, lua_Integer middle, lua_Intege
 {
     lua_Integer a = from, b = middle;
     for (lua_Integer i = from; i < to; i++) {
-        lml_charge(L, 1);
+        lml_box_charge(L, 1);
         bool take_b = b < to;
         if (take_b && a < middle) {
             lua_rawgeti(L, 3, b);
@@ -146,7 +146,7 @@ static int table_sort(lua_State *L)
     lua_createtable(L, (int)(n < 10000 ? n : 10000), 0);
     lua_createtable(L, (int)(n < 10000 ? n : 10000), 0);
     for (lua_Integer i = 1; i <= n; i++) {
-        lml_charge(L, 1);
+        lml_box_charge(L, 1);
         lua_rawgeti(L, 1, i);
         lua_rawseti(L, 3, i);
     }
@@ -161,7 +161,7 @@ static int table_sort(lua_State *L)
         lua_replace(L, 4);
     }
     for (lua_Integer i = 1; i <= n; i++) {
-        lml_charge(L, 1);
+        lml_box_charge(L, 1);
         lua_rawgeti(L, 3, i);
         lua_rawseti(L, 1, i);
     }

@@ -14,8 +14,8 @@ enum { TEXT_MOST = 64 * 1024 };
 
 static lml_span text_at(lua_State *L, int index)
 {
-    lml_span text = lml_need_text(L, index, "a text");
-    lml_charge(L, 1 + text.length / 16);
+    lml_span text = lml_what_need_text(L, index, "a text");
+    lml_box_charge(L, 1 + text.length / 16);
     return text;
 }
 
@@ -27,15 +27,15 @@ static int too_long(lua_State *L)
 /* As a sheet shows it: a text is read by people, who want no seventeen digits. */
 static void push_shown(lua_State *L, int index)
 {
-    const lml_value *v = lml_test(L, index, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     if (!v) {
-        lml_push_text_of(L, index);
+        lml_what_push_text(L, index);
         return;
     }
     char text[LML_VALUE_TEXT];
-    lml_charge_written(L, v);
-    lml_charge_written(L, v); /* once as it is, once as it is shown */
-    lua_pushlstring(L, text, lml_value_shown(v, text));
+    lml_what_charge_written(L, v);
+    lml_what_charge_written(L, v); /* once as it is, once as it is shown */
+    lua_pushlstring(L, text, lml_show_shown(v, text));
 }
 
 enum { FILLED = 10 /* a name looked up and a value written */ };
@@ -44,11 +44,11 @@ enum { FILLED = 10 /* a name looked up and a value written */ };
 static int text_fill(lua_State *L)
 {
     lml_span template = text_at(L, 1);
-    lml_push_content(L, 2, "text.fill");
+    lml_view_push_content(L, 2, "text.fill");
     int content = lua_gettop(L);
     luaL_Buffer b;
     luaL_buffinit(L, &b);
-    lml_charge(L, template.length / 8); /* byte by byte */
+    lml_box_charge(L, template.length / 8); /* byte by byte */
     size_t made = template.length;
     if (made > TEXT_MOST)
         return too_long(L);
@@ -62,7 +62,7 @@ static int text_fill(lua_State *L)
                 return lml_raise_hint(L, LML_BAD_RECIPE, "close it, or write {{ for a brace",
                                       "a { in the text is not closed by a }");
             lua_pushlstring(L, template.at + i + 1, (size_t)(end - template.at) - i - 1);
-            if (!lml_get_member(L, content, lua_tostring(L, -1)))
+            if (!lml_view_get_member(L, content, lua_tostring(L, -1)))
                 return lml_raise_text(L, LML_BAD_RECIPE,
                                       "the text names {%s}, and no such value was given",
                                       lua_tostring(L, -2));
@@ -70,7 +70,7 @@ static int text_fill(lua_State *L)
             size_t length = lua_rawlen(L, -1);
             if ((made += length) > TEXT_MOST)
                 return too_long(L);
-            lml_charge(L, FILLED + length / 16);
+            lml_box_charge(L, FILLED + length / 16);
             lua_insert(L, -3);
             lua_pop(L, 2);
             luaL_addvalue(&b);
@@ -89,7 +89,7 @@ static const char *find_in(lua_State *L, lml_span text, lml_span part, size_t fr
     enum { AT_ONCE = 64, COMPARED = 16 /* bytes a step */ };
     for (size_t i = from; i + part.length <= text.length; i++) {
         if (i % AT_ONCE == 0)
-            lml_charge(L, AT_ONCE * (part.length + 1) / COMPARED);
+            lml_box_charge(L, AT_ONCE * (part.length + 1) / COMPARED);
         if (memcmp(text.at + i, part.at, part.length) == 0)
             return text.at + i;
     }
@@ -129,7 +129,7 @@ static int text_split(lua_State *L)
     size_t from = 0;
     for (const char *at; (at = find_in(L, text, separator, from));
          from = (size_t)(at - text.at) + separator.length) {
-        lml_charge(L, 4);
+        lml_box_charge(L, 4);
         lua_pushlstring(L, text.at + from, (size_t)(at - text.at) - from);
         lua_rawseti(L, -2, ++count);
     }
@@ -184,7 +184,7 @@ static int text_rep(lua_State *L)
     luaL_Buffer b;
     luaL_buffinit(L, &b);
     for (lua_Integer i = 0; i < times; i++) {
-        lml_charge(L, 1);
+        lml_box_charge(L, 1);
         luaL_addlstring(&b, text.at, text.length);
     }
     luaL_pushresult(&b);

@@ -24,22 +24,22 @@ static int q(lua_State *L)
     if (lua_type(L, 1) != LUA_TSTRING)
         return lml_raise_hint(L, LML_BAD_RECIPE, "write Q \"12.5 g\"",
                               "Q takes a value in quotes, and was given %s", lml_what_is(L, 1));
-    lml_push_read(L, 1);
+    lml_figure_push_read(L, 1);
     return 1;
 }
 
 /* fineness("Au", ratio) */
 static int fineness(lua_State *L)
 {
-    lml_metal metal = lml_check_metal(L, 1);
-    double part = lml_check_amount(L, 2, LML_WANT_RATIO, "the part of the metal");
+    lml_metal metal = lml_what_metal(L, 1);
+    double part = lml_figure_amount(L, 2, LML_WANT_RATIO, "the part of the metal");
     if (!(part >= 0 && part <= 1))
         return lml_raise_text(L, LML_BAD_VALUE, "a fineness lies between 0 and 1000 ‰");
     lml_value v = {.kind = LML_FINENESS, .metal = (uint8_t)metal, .decimals = LML_SHORTEST};
     lml_dimension none;
     lml_unit_read(lml_span_of("‰"), &v.unit, &none, NULL);
     v.amount = part;
-    lml_push_value(L, &v);
+    lml_figure_push(L, &v);
     return 1;
 }
 
@@ -49,7 +49,7 @@ static int fineness(lua_State *L)
  * sum(pieces), sum(pieces, "fine"), sum(pieces, function(p) return p.fine * 2 end). */
 static void push_item(lua_State *L, int list, lua_Integer i)
 {
-    lml_charge(L, 2);
+    lml_box_charge(L, 2);
     lua_rawgeti(L, list, i);
     if (lua_type(L, 2) == LUA_TSTRING) {
         lua_pushvalue(L, 2);
@@ -68,9 +68,9 @@ static void push_item(lua_State *L, int list, lua_Integer i)
 static lua_Integer list_of(lua_State *L, const char *who)
 {
     lua_settop(L, 2);
-    lml_push_content(L, 1, who);
+    lml_view_push_content(L, 1, who);
     lua_Integer n = (lua_Integer)lua_rawlen(L, -1);
-    lml_charge(L, 5);
+    lml_box_charge(L, 5);
     return n;
 }
 
@@ -79,26 +79,26 @@ static lua_Integer list_of(lua_State *L, const char *who)
 static int sum(lua_State *L)
 {
     lua_Integer n = list_of(L, "sum");
-    lml_value total = lml_number(0), room;
+    lml_value total = lml_value_number(0), room;
     for (lua_Integer i = 1; i <= n; i++) {
         push_item(L, 3, i);
-        const lml_value *v = lml_check_value(L, -1, &room);
+        const lml_value *v = lml_figure_check(L, -1, &room);
         lml_value next = *v;
         lml_error e;
-        if (i > 1 && lml_add(&total, v, &next, &e))
+        if (i > 1 && lml_arithmetic_add(&total, v, &next, &e))
             return lml_raise(L, &e);
         total = next;
         lua_pop(L, 1);
     }
     lml_error e;
-    if (n == 1 && lml_add(&total, &total, &room, &e) == LML_MISMATCH)
+    if (n == 1 && lml_arithmetic_add(&total, &total, &room, &e) == LML_MISMATCH)
         return lml_raise(L, &e);
     if (n == 1 && total.kind != LML_NUMBER) { /* as after an addition */
         total.spread = LML_NO_SPREAD;
         total.origin = LML_UNSTATED;
         total.decimals = LML_SHORTEST;
     }
-    lml_push_value(L, &total);
+    lml_figure_push(L, &total);
     return 1;
 }
 
@@ -109,9 +109,9 @@ static int extreme(lua_State *L, int sign)
         return lml_raise_text(L, LML_BAD_RECIPE, "max and min need at least one value");
     int best = 1;
     for (int i = 1; i <= n; i++) {
-        lml_charge(L, 1);
+        lml_box_charge(L, 1);
         lml_value room_a, room_b;
-        const lml_value *a = lml_check_value(L, i, &room_a), *b = lml_check_value(L, best, &room_b);
+        const lml_value *a = lml_figure_check(L, i, &room_a), *b = lml_figure_check(L, best, &room_b);
         int order;
         lml_error e;
         if (lml_compare(a, b, &order, &e))
@@ -120,7 +120,7 @@ static int extreme(lua_State *L, int sign)
             best = i;
     }
     if (lua_type(L, best) == LUA_TSTRING)
-        lml_push_read(L, best);
+        lml_figure_push_read(L, best);
     else
         lua_pushvalue(L, best);
     return 1;
@@ -147,14 +147,14 @@ static int mean(lua_State *L)
     for (lua_Integer i = 1; i <= n; i++) {
         lml_value room;
         push_item(L, 3, i);
-        values[i - 1] = *lml_check_value(L, -1, &room);
+        values[i - 1] = *lml_figure_check(L, -1, &room);
         lua_pop(L, 1);
     }
     lml_value out;
     lml_error e;
     if (lml_mean(values, (size_t)n, &out, &e))
         return lml_raise(L, &e);
-    lml_push_value(L, &out);
+    lml_figure_push(L, &out);
     return 1;
 }
 
@@ -162,9 +162,9 @@ static int absolute(lua_State *L)
 {
     lml_value room, out;
     lml_error e;
-    if (lml_absolute(lml_check_value(L, 1, &room), &out, &e))
+    if (lml_absolute(lml_figure_check(L, 1, &room), &out, &e))
         return lml_raise(L, &e);
-    lml_push_value(L, &out);
+    lml_figure_push(L, &out);
     return 1;
 }
 
@@ -174,9 +174,9 @@ static int root(lua_State *L)
     lml_error e;
     lua_Integer degree = luaL_optinteger(L, 2, 2);
     int known = degree >= 1 && degree < 100 ? (int)degree : 0; /* of which there is no root */
-    if (lml_root(lml_check_value(L, 1, &room), known, &out, &e))
+    if (lml_root(lml_figure_check(L, 1, &room), known, &out, &e))
         return lml_raise(L, &e);
-    lml_push_value(L, &out);
+    lml_figure_push(L, &out);
     return 1;
 }
 
@@ -190,22 +190,22 @@ static int push_finite(lua_State *L, double x, const char *who)
 
 static int exponential(lua_State *L)
 {
-    return push_finite(L, lml_real_exp(lml_check_amount(L, 1, LML_WANT_NUMBER, "exp")), "exp");
+    return push_finite(L, lml_real_exp(lml_figure_amount(L, 1, LML_WANT_NUMBER, "exp")), "exp");
 }
 
 static int logarithm(lua_State *L)
 {
-    return push_finite(L, lml_real_log(lml_check_amount(L, 1, LML_WANT_NUMBER, "log")), "log");
+    return push_finite(L, lml_real_log(lml_figure_amount(L, 1, LML_WANT_NUMBER, "log")), "log");
 }
 
 static int round_down(lua_State *L)
 {
-    return push_finite(L, floor(lml_check_amount(L, 1, LML_WANT_NUMBER, "floor")), "floor");
+    return push_finite(L, floor(lml_figure_amount(L, 1, LML_WANT_NUMBER, "floor")), "floor");
 }
 
 static int round_up(lua_State *L)
 {
-    return push_finite(L, ceil(lml_check_amount(L, 1, LML_WANT_NUMBER, "ceil")), "ceil");
+    return push_finite(L, ceil(lml_figure_amount(L, 1, LML_WANT_NUMBER, "ceil")), "ceil");
 }
 
 const lml_word lml_lib_value[] = {

@@ -20,7 +20,7 @@ static bool push_variable(lua_State *L, lua_Debug *ar, lml_span wanted)
     int function = lua_gettop(L);
     uint64_t look = lml_raise_look_cost(L, ar->source);
     for (int i = 1; (name = lua_getlocal(L, ar, i)); i++) {
-        lml_charge(L, look);
+        lml_box_charge(L, look);
         if (strcmp(name, "(temporary)") == 0) { /* none of them has a name from here on */
             lua_pop(L, 1);
             break;
@@ -52,7 +52,7 @@ static bool is_nil_path(lua_State *L, lua_Debug *ar, const char *at, const char 
     *end = p;
     if (!push_variable(L, ar, lml_span_between(at, p)))
         return false;
-    while (p + 1 < stop && *p == '.' && lml_ascii_is_name(p[1]) && lml_test_content(L, -1)) {
+    while (p + 1 < stop && *p == '.' && lml_ascii_is_name(p[1]) && lml_view_test_content(L, -1)) {
         const char *from = ++p;
         while (p < stop && lml_ascii_is_name(*p))
             p++;
@@ -94,7 +94,7 @@ bool lml_nil_name(lua_State *L, char *out, size_t size)
     lml_span line = lml_shelf_line(shelf, ar.source + 1, ar.currentline);
     const char *stop = line.at + line.length;
     bool found = false;
-    lml_charge(L, (uint64_t)ar.currentline + line.length);
+    lml_box_charge(L, (uint64_t)ar.currentline + line.length);
     for (const char *p = line.at; p < stop;) {
         if (p + 1 < stop && p[0] == '-' && p[1] == '-') /* a comment */
             break;
@@ -105,7 +105,7 @@ bool lml_nil_name(lua_State *L, char *out, size_t size)
             p += p < stop;
         } else if (lml_ascii_is_name(*p) && !lml_ascii_is_digit(*p)) {
             const char *end;
-            lml_charge(L, LOOKED_UP);
+            lml_box_charge(L, LOOKED_UP);
             if (is_nil_path(L, &ar, p, stop, &end)) {
                 bool sure = beside_operator(line, p, end);
                 if (sure || !found)

@@ -245,9 +245,9 @@ Test(decimal, units_meet)
     cr_expect_eq(read_as("36", inch), read_as("3", foot));
     cr_expect_eq(read_as("1", troy), 0.0311034768);
     char text[LML_NUMBER_TEXT];
-    lml_write_scaled(0.0311034768, (lml_rational){1, 1000}, text);
+    lml_decimal_write_scaled(0.0311034768, (lml_rational){1, 1000}, text);
     cr_expect_str_eq(text, "31.1034768");
-    lml_write_scaled(read_as("3", foot), inch, text);
+    lml_decimal_write_scaled(read_as("3", foot), inch, text);
     cr_expect_str_eq(text, "36");
 }
 
@@ -290,7 +290,7 @@ Test(decimal, counts_are_exact)
 static const char *written(double x)
 {
     static char text[LML_NUMBER_TEXT];
-    cr_assert_eq(lml_write_double(x, text), strlen(text));
+    cr_assert_eq(lml_decimal_write_double(x, text), strlen(text));
     return text;
 }
 
@@ -396,9 +396,9 @@ Test(decimal, a_typed_value_comes_back)
         int places = random_below(&r, 7);
         uint64_t most = i % 2 ? 1000000 : 100000000000000;
         uint64_t count = random_next(&r) % most;
-        lml_write_count((int64_t)count, places, typed);
+        lml_decimal_write_count((int64_t)count, places, typed);
         double x = read_as(typed, factor);
-        size_t length = lml_write_scaled(x, factor, back);
+        size_t length = lml_decimal_write_scaled(x, factor, back);
         cr_assert_eq(length, strlen(back));
         cr_assert_eq(read_as(back, factor), x);
         if (strchr(typed, '.')) {
@@ -422,7 +422,7 @@ Test(decimal, any_double_comes_back_in_any_unit)
             continue;
         double x = random_double(&r);
         char text[LML_NUMBER_TEXT];
-        size_t length = lml_write_scaled(x, factor, text);
+        size_t length = lml_decimal_write_scaled(x, factor, text);
         cr_assert_eq(length, strlen(text));
         cr_assert_lt(length, LML_NUMBER_TEXT);
         cr_assert_eq(read_as(text, factor), x, "%s * %ld/%ld is not %a", text, (long)factor.top,
@@ -433,7 +433,7 @@ Test(decimal, any_double_comes_back_in_any_unit)
 static const char *fixed(double x, int decimals, lml_rounding mode)
 {
     static char text[LML_NUMBER_TEXT];
-    cr_assert_eq(lml_write_fixed(x, unity, decimals, mode, text), strlen(text));
+    cr_assert_eq(lml_decimal_write_fixed(x, unity, decimals, mode, text), strlen(text));
     return text;
 }
 
@@ -457,7 +457,7 @@ Test(decimal, a_fixed_text_is_rounded_from_the_double_itself)
     cr_expect_str_eq(fixed(-9.9e35, 2, LML_HALF_EVEN), "-9.9e35"); /* 38 digits do not fit */
     cr_expect_str_eq(fixed(0.5, 99, LML_HALF_EVEN), "0.500000000000000000000000000000000000");
     char text[LML_NUMBER_TEXT];
-    lml_write_fixed(0.0311034768, (lml_rational){1, 1000}, 2, LML_HALF_EVEN, text);
+    lml_decimal_write_fixed(0.0311034768, (lml_rational){1, 1000}, 2, LML_HALF_EVEN, text);
     cr_expect_str_eq(text, "31.10");
 }
 
@@ -488,7 +488,7 @@ Test(decimal, a_directed_text_lies_on_its_side)
         int decimals = random_below(&r, 6);
         lml_rounding mode = (lml_rounding)random_below(&r, 7);
         char text[LML_NUMBER_TEXT];
-        lml_write_fixed(x, factor, decimals, mode, text);
+        lml_decimal_write_fixed(x, factor, decimals, mode, text);
         lml_decimal d;
         cr_assert_eq(lml_decimal_read(lml_span_of(text), &d), strlen(text));
         cr_assert(d.decimals == decimals && !d.inexact);
@@ -548,7 +548,7 @@ Test(decimal, counts_are_written_with_all_places)
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char text[LML_NUMBER_TEXT];
-        cr_expect_eq(lml_write_count(cases[i].count, cases[i].places, text), strlen(text));
+        cr_expect_eq(lml_decimal_write_count(cases[i].count, cases[i].places, text), strlen(text));
         cr_expect_str_eq(text, cases[i].text);
     }
 }

@@ -13,7 +13,7 @@ Test(double, a_double_is_joined_with_one_rounding)
         lml_u128 wide = (lml_u128)n << 64 | random_next(&r);
         cr_assert_eq(lml_double_join(n, false, 0), (double)n);
         cr_assert_eq(lml_double_join(wide, false, 0), (double)wide);
-        cr_assert_eq(lml_bits_u128(n), n ? 64 - __builtin_clzll(n) : 0);
+        cr_assert_eq(lml_exact_bits_u128(n), n ? 64 - __builtin_clzll(n) : 0);
         uint64_t exact = n >> 11; /* 53 bits, so that ldexp is the one rounding */
         int exponent = random_below(&r, 2400) - 1200;
         cr_assert_eq(lml_double_join(exact, false, exponent), ldexp((double)exact, exponent));

@@ -130,11 +130,11 @@ Test(exact, the_roundings_are_the_published_ones)
     for (size_t i = 0; i < sizeof published / sizeof *published; i++) {
         int64_t rounded = 0;
         lml_status status =
-            lml_divide_i128(published[i].value, 100000, published[i].mode, &rounded, NULL);
+            lml_exact_divide_i128(published[i].value, 100000, published[i].mode, &rounded, NULL);
         cr_expect_eq(status, LML_OK);
         cr_expect_eq(rounded, published[i].rounded, "%s", published[i].id);
         /* Both signs turned: the same value. */
-        lml_divide_i128(-(lml_i128)published[i].value, -100000, published[i].mode, &rounded, NULL);
+        lml_exact_divide_i128(-(lml_i128)published[i].value, -100000, published[i].mode, &rounded, NULL);
         cr_expect_eq(rounded, published[i].rounded, "%s", published[i].id);
     }
 }
@@ -157,21 +157,21 @@ Test(exact, roundings_have_names)
 Test(exact, sums_and_products_never_wrap)
 {
     int64_t out = 7;
-    cr_expect_eq(lml_add_i64(INT64_MAX, 1, &out, NULL), LML_OVERFLOW);
-    cr_expect_eq(lml_sub_i64(INT64_MIN, 1, &out, NULL), LML_OVERFLOW);
-    cr_expect_eq(lml_mul_i64(INT64_MIN, -1, &out, NULL), LML_OVERFLOW);
-    cr_expect_eq(lml_mul_div(INT64_MAX, 3, 2, LML_HALF_EVEN, &out, NULL), LML_OVERFLOW);
-    cr_expect_eq(lml_mul_div(INT64_MIN, -1, 1, LML_HALF_EVEN, &out, NULL), LML_OVERFLOW);
-    cr_expect_eq(lml_mul_div(1, 1, 0, LML_HALF_EVEN, &out, NULL), LML_BAD_VALUE);
+    cr_expect_eq(lml_exact_add_i64(INT64_MAX, 1, &out, NULL), LML_OVERFLOW);
+    cr_expect_eq(lml_exact_sub_i64(INT64_MIN, 1, &out, NULL), LML_OVERFLOW);
+    cr_expect_eq(lml_exact_mul_i64(INT64_MIN, -1, &out, NULL), LML_OVERFLOW);
+    cr_expect_eq(lml_exact_mul_div(INT64_MAX, 3, 2, LML_HALF_EVEN, &out, NULL), LML_OVERFLOW);
+    cr_expect_eq(lml_exact_mul_div(INT64_MIN, -1, 1, LML_HALF_EVEN, &out, NULL), LML_OVERFLOW);
+    cr_expect_eq(lml_exact_mul_div(1, 1, 0, LML_HALF_EVEN, &out, NULL), LML_BAD_VALUE);
     cr_expect_eq(out, 7, "out is written on success only");
-    cr_expect_eq(lml_mul_div(INT64_MIN, 1, 1, LML_HALF_EVEN, &out, NULL), LML_OK);
+    cr_expect_eq(lml_exact_mul_div(INT64_MIN, 1, 1, LML_HALF_EVEN, &out, NULL), LML_OK);
     cr_expect_eq(out, INT64_MIN);
-    cr_expect_eq(lml_mul_div(1999, 85, 100, LML_HALF_UP, &out, NULL), LML_OK);
+    cr_expect_eq(lml_exact_mul_div(1999, 85, 100, LML_HALF_UP, &out, NULL), LML_OK);
     cr_expect_eq(out, 1699);
     lml_i128 most = (lml_i128)INT64_MAX * 2 + 1; /* half of it rounds up beyond the range */
-    cr_expect_eq(lml_divide_i128(most, 2, LML_HALF_UP, &out, NULL), LML_OVERFLOW);
-    cr_expect_eq(lml_divide_i128(most, 2, LML_HALF_DOWN, &out, NULL), LML_OK);
-    cr_expect_eq(lml_divide_i128(-most, 2, LML_HALF_UP, &out, NULL), LML_OK);
+    cr_expect_eq(lml_exact_divide_i128(most, 2, LML_HALF_UP, &out, NULL), LML_OVERFLOW);
+    cr_expect_eq(lml_exact_divide_i128(most, 2, LML_HALF_DOWN, &out, NULL), LML_OK);
+    cr_expect_eq(lml_exact_divide_i128(-most, 2, LML_HALF_UP, &out, NULL), LML_OK);
     cr_expect_eq(out, INT64_MIN);
 }
 
@@ -183,7 +183,7 @@ Test(exact, a_rounded_quotient_is_near_the_true_one)
     for (int i = 0; i < 20000; i++) {
         int64_t a = random_i64(&r), b = random_i64(&r), c = random_i64(&r), out;
         lml_rounding mode = (lml_rounding)random_below(&r, 7);
-        if (c == 0 || lml_mul_div(a, b, c, mode, &out, NULL) != LML_OK)
+        if (c == 0 || lml_exact_mul_div(a, b, c, mode, &out, NULL) != LML_OK)
             continue;
         lml_i128 rest = (lml_i128)a * b - (lml_i128)out * c, size = c;
         if (size < 0) {
@@ -210,12 +210,12 @@ static uint64_t euclid(uint64_t a, uint64_t b)
 Test(exact, common_divisors)
 {
     random_source r = {2};
-    cr_expect_eq(lml_gcd(0, 0), 0);
-    cr_expect_eq(lml_gcd(0, 9), 9);
-    cr_expect_eq(lml_gcd(UINT64_MAX, 0), UINT64_MAX);
+    cr_expect_eq(lml_exact_gcd(0, 0), 0);
+    cr_expect_eq(lml_exact_gcd(0, 9), 9);
+    cr_expect_eq(lml_exact_gcd(UINT64_MAX, 0), UINT64_MAX);
     for (int i = 0; i < 5000; i++) {
         uint64_t a = (uint64_t)random_i64(&r), b = (uint64_t)random_i64(&r);
-        cr_assert_eq(lml_gcd(a, b), euclid(a, b));
+        cr_assert_eq(lml_exact_gcd(a, b), euclid(a, b));
     }
 }
 

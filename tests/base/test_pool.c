@@ -26,7 +26,7 @@ static void drive(lml_meter *under)
     lml_alloc below = lml_alloc_metered(under);
     lml_pool pool;
     lml_pool_open(&pool, &below);
-    lml_alloc alloc = lml_alloc_pooled(&pool);
+    lml_alloc alloc = lml_pool_alloc(&pool);
     unsigned char *block[SLOTS] = {0}, with[SLOTS];
     size_t size[SLOTS] = {0};
     random_source r = {20261124};
@@ -85,7 +85,7 @@ Test(pool, winds_back_to_what_was_kept)
     lml_alloc below = lml_alloc_metered(&under);
     lml_pool pool;
     lml_pool_open(&pool, &below);
-    lml_alloc alloc = lml_alloc_pooled(&pool);
+    lml_alloc alloc = lml_pool_alloc(&pool);
     enum { KEPT = 200 };
     unsigned char *block[KEPT], with[KEPT];
     size_t size[KEPT];

@@ -26,13 +26,13 @@ Test(text, spans)
 
 static void write_all(lml_builder *b)
 {
-    lml_append_text(b, "gold");
-    lml_append_char(b, ' ');
-    lml_append_format(b, "%d %s", 750, "parts");
-    lml_append_repeat(b, '-', 300);
-    lml_append_format(b, "%0500d", 7);
-    lml_append_span(b, SPAN(" end"));
-    lml_append(b, NULL, 0);
+    lml_builder_add_text(b, "gold");
+    lml_builder_add_char(b, ' ');
+    lml_builder_add_format(b, "%d %s", 750, "parts");
+    lml_builder_add_repeat(b, '-', 300);
+    lml_builder_add_format(b, "%0500d", 7);
+    lml_builder_add_span(b, SPAN(" end"));
+    lml_builder_add(b, NULL, 0);
 }
 
 Test(text, a_builder_keeps_what_was_appended)
@@ -62,7 +62,7 @@ Test(text, a_builder_survives_the_failure_of_any_request)
         cr_expect_eq(lml_builder_status(&b, &err), LML_NO_MEMORY);
         cr_expect_eq(err.status, LML_NO_MEMORY);
         size_t length = b.length;
-        lml_append_text(&b, "x");
+        lml_builder_add_text(&b, "x");
         cr_expect_eq(b.length, length, "sticky");
         lml_builder_free(&b);
         cr_expect_eq(meter.used, 0, "nothing leaks when request %d fails", (int)n);
@@ -81,15 +81,15 @@ Test(text, a_builder_stops_at_its_bound)
 {
     lml_alloc heap = lml_alloc_heap();
     lml_builder b = lml_builder_on(&heap, 10);
-    lml_append_text(&b, "0123456789");
+    lml_builder_add_text(&b, "0123456789");
     cr_expect_eq(lml_builder_status(&b, NULL), LML_OK);
-    lml_append_char(&b, 'x');
+    lml_builder_add_char(&b, 'x');
     cr_expect_eq(lml_builder_status(&b, NULL), LML_LIMIT);
     cr_expect_str_eq(b.at, "0123456789");
     lml_builder_free(&b);
     b = lml_builder_on(&heap, 0);
-    lml_append_char(&b, 'a');
-    lml_append_repeat(&b, 'x', SIZE_MAX - 1);
+    lml_builder_add_char(&b, 'a');
+    lml_builder_add_repeat(&b, 'x', SIZE_MAX - 1);
     cr_expect_eq(lml_builder_status(&b, NULL), LML_LIMIT);
     lml_builder_free(&b);
 }
@@ -203,17 +203,17 @@ Test(text, edit_distance)
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         lml_span a = SPAN(cases[i].a), b = SPAN(cases[i].b);
         size_t distance = cases[i].distance;
-        cr_expect_eq(lml_edit_distance(a, b, 10), distance, "%s, %s", a.at, b.at);
-        cr_expect_eq(lml_edit_distance(b, a, 10), distance, "%s, %s", b.at, a.at);
-        cr_expect_eq(lml_edit_distance(a, b, distance), distance);
+        cr_expect_eq(lml_nearest_distance(a, b, 10), distance, "%s, %s", a.at, b.at);
+        cr_expect_eq(lml_nearest_distance(b, a, 10), distance, "%s, %s", b.at, a.at);
+        cr_expect_eq(lml_nearest_distance(a, b, distance), distance);
         if (distance > 0)
-            cr_expect_eq(lml_edit_distance(a, b, distance - 1), distance);
+            cr_expect_eq(lml_nearest_distance(a, b, distance - 1), distance);
     }
     char longer[200];
     memset(longer, 'a', sizeof longer);
     lml_span whole = {longer, 200}, part = {longer, 199};
-    cr_expect_eq(lml_edit_distance(whole, whole, 3), 0);
-    cr_expect_eq(lml_edit_distance(whole, part, 3), 4);
+    cr_expect_eq(lml_nearest_distance(whole, whole, 3), 0);
+    cr_expect_eq(lml_nearest_distance(whole, part, 3), 4);
 }
 
 static const char *nearest(const char *wanted)

@@ -61,7 +61,7 @@ static double turn(lml_box *box, const char *body)
     char source[400];
     lml_error e;
     snprintf(source, sizeof source, "local a, b = ... local c for i = 1, %d do %s end", TIMES, body);
-    must(lml_box_load(box, lml_span_of(source), "bench", &e), &e);
+    must(lml_chunk_load(box, lml_span_of(source), "bench", &e), &e);
     lua_pushvalue(box->L, -3);
     lua_pushvalue(box->L, -3);
     double start = seconds();
@@ -103,7 +103,7 @@ int main(void)
             char pair[200];
             must(lml_box_open(&box, &options, &e), &e);
             snprintf(pair, sizeof pair, "return %s, %s", cases[i].a, cases[i].b);
-            must(lml_box_load(&box, lml_span_of(pair), "pair", &e), &e);
+            must(lml_chunk_load(&box, lml_span_of(pair), "pair", &e), &e);
             must(lml_box_call(&box, 0, 2, &e), &e);
             ours[round] = turn(&box, cases[i].body);
             empty[round] = turn(&box, "c = a");

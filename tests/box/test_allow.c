@@ -103,7 +103,7 @@ static void add_library(lua_State *L, list *l, const char *name)
 /* The methods of a class of userdata are the first upvalue of its __index. */
 static void add_methods(lua_State *L, list *l, lml_class class, const char *group)
 {
-    lml_push_metatable(L, class);
+    lml_class_push(L, class);
     cr_assert_eq(lua_getfield(L, -1, "__index"), LUA_TFUNCTION);
     cr_assert_str_eq(lua_getupvalue(L, -1, 1), "");
     add_keys(L, l, group);
@@ -122,7 +122,7 @@ static void add_members(lua_State *L, list *l, const list *written, const char *
         static const char *const source = "local thing, name = ...\n"
                                           "return pcall(function () return thing[name] end)";
         luaL_loadstring(L, source);
-        lml_allow_environment(L);
+        lml_names_environment(L);
         lua_setupvalue(L, -2, 1);
         lua_pushvalue(L, -2);
         lua_pushstring(L, name);
@@ -137,7 +137,7 @@ static int list_all(lua_State *L)
 {
     list *l = lua_touserdata(L, 1);
     const list *written = lua_touserdata(L, 2);
-    lml_allow_environment(L);
+    lml_names_environment(L);
     lua_pushnil(L);
     cr_expect_not(lua_next(L, -2), "a fresh environment holds something of its own");
     cr_assert_eq(push_behind(L), LUA_TTABLE);
@@ -153,18 +153,18 @@ static int list_all(lua_State *L)
     add_methods(L, l, LML_CLASS_SHEET, "sheet");
     add_methods(L, l, LML_CLASS_PAGE, "page");
     lml_value pure = {.kind = LML_FINENESS, .metal = LML_Au, .amount = 1};
-    lml_push_value(L, &pure);
+    lml_figure_push(L, &pure);
     add_members(L, l, written, "value");
     lml_push_part(L, "recipe", "Title");
     lml_push_sheet(L, -1);
     add_members(L, l, written, "sheet");
     lml_alloy gold = {.name = "fine", .density = 19320};
     gold.composition.part[LML_Au] = 1;
-    lml_push_alloy(L, &gold);
+    lml_bind_push_alloy(L, &gold);
     add_members(L, l, written, "alloy");
     lml_assay found;
     memset(&found, 0, sizeof found);
-    lml_push_assay(L, &found);
+    lml_bind_push_assay(L, &found);
     add_members(L, l, written, "assay");
     return 0;
 }
@@ -204,7 +204,7 @@ static int check_metatables(lua_State *L)
 {
     static const char *const never[] = {"__gc", "__close", "__mode", "__call", "__name", "__pairs"};
     for (int i = 0; i < LML_CLASSES; i++) {
-        lml_push_metatable(L, (lml_class)i);
+        lml_class_push(L, (lml_class)i);
         for (size_t k = 0; k < sizeof never / sizeof *never; k++) {
             cr_expect_eq(lua_getfield(L, -1, never[k]), LUA_TNIL, "class %d has %s", i, never[k]);
             lua_pop(L, 1);

@@ -123,7 +123,7 @@ static void hold_job(lml_engine *engine, const cJSON *jobs, const cJSON *results
 Test(schema, fits_the_demo_jobs_and_their_results)
 {
     lml_engine *engine = studio();
-    cJSON *jobs = schema_of_file(&lml_job_shape), *results = schema_of_result();
+    cJSON *jobs = schema_of_file(&lml_shapes_job), *results = schema_of_result();
     DIR *dir = opendir(LML_SOURCE_DIR "/examples/jobs");
     int count = 0;
     for (struct dirent *entry = readdir(dir); entry; entry = readdir(dir)) {
@@ -141,7 +141,7 @@ Test(schema, fits_the_demo_jobs_and_their_results)
 
 Test(schema, fits_the_demo_house_and_prices)
 {
-    cJSON *houses = schema_of_file(&lml_house_shape), *lists = schema_of_file(&lml_prices_shape);
+    cJSON *houses = schema_of_file(&lml_shapes_house), *lists = schema_of_file(&lml_shapes_prices);
     cJSON *house = example("house.json"), *prices = example("prices.json");
     expect_fit(houses, house, "the house");
     expect_fit(lists, prices, "the prices");

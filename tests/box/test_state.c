@@ -18,7 +18,7 @@ static void open_box(lml_box *box, uint64_t budget, size_t memory)
 /* Run a chunk; its one result stays on the stack. */
 static lml_status run_chunk(lml_box *box, const char *source, lml_error *e)
 {
-    lml_status status = lml_box_load(box, lml_span_of(source), "chunk.lua", e);
+    lml_status status = lml_chunk_load(box, lml_span_of(source), "chunk.lua", e);
     return status ? status : lml_box_call(box, 0, 1, e);
 }
 
@@ -153,7 +153,7 @@ Test(state, compiled_lua_is_refused)
     lml_box box;
     lml_error e;
     open_box(&box, 1000, 1 << 20);
-    cr_expect_eq(lml_box_load(&box, (lml_span){"\033Lua", 4}, "x", &e), LML_BAD_RECIPE);
+    cr_expect_eq(lml_chunk_load(&box, (lml_span){"\033Lua", 4}, "x", &e), LML_BAD_RECIPE);
     lml_box_close(&box);
 
     lml_engine *engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
@@ -168,14 +168,14 @@ Test(state, userdata_of_one_class_is_not_another)
     lml_error e;
     open_box(&box, 100000, 1 << 20);
     cr_assert_eq(run_chunk(&box, "return Q '1 g'", &e), LML_OK);
-    cr_expect(lml_test(box.L, -1, LML_CLASS_VALUE));
+    cr_expect(lml_class_test(box.L, -1, LML_CLASS_VALUE));
     for (int i = LML_CLASS_VALUE + 1; i < LML_CLASSES; i++)
-        cr_expect_not(lml_test(box.L, -1, (lml_class)i));
+        cr_expect_not(lml_class_test(box.L, -1, (lml_class)i));
     lua_pushlightuserdata(box.L, &box);
     lua_pushinteger(box.L, 1);
     for (int i = 0; i < LML_CLASSES; i++) {
-        cr_expect_not(lml_test(box.L, -1, (lml_class)i));
-        cr_expect_not(lml_test(box.L, -2, (lml_class)i));
+        cr_expect_not(lml_class_test(box.L, -1, (lml_class)i));
+        cr_expect_not(lml_class_test(box.L, -2, (lml_class)i));
     }
     lml_box_close(&box);
 }

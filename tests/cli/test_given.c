@@ -12,7 +12,7 @@ static lml_builder job_of(const char *text)
 {
     heap = lml_alloc_heap();
     lml_builder job = lml_builder_on(&heap, 0);
-    lml_append_text(&job, text);
+    lml_builder_add_text(&job, text);
     return job;
 }
 
@@ -112,7 +112,7 @@ Test(given, a_failed_allocation_is_reported_and_leaks_nothing)
         lml_meter meter = {.under = lml_alloc_heap()};
         lml_alloc metered = lml_alloc_metered(&meter);
         lml_builder job = lml_builder_on(&metered, 0);
-        lml_append_text(&job, "{ \"given\": {} }");
+        lml_builder_add_text(&job, "{ \"given\": {} }");
         meter.fail_at = n;
         lml_status status = lml_given_put(&job, "a.b=1 g", "job", NULL);
         through = meter.fail_at != 0;

@@ -349,8 +349,8 @@ Test(json, many_members_are_found_by_exact_name)
     lml_alloc heap = lml_alloc_heap();
     lml_builder b = lml_builder_on(&heap, 0);
     for (int i = 0; i < 5000; i++)
-        lml_append_format(&b, "%s\"n%d\":%d", i ? "," : "{", i * 7919 % 5000, i * 7919 % 5000);
-    lml_append_text(&b, "}");
+        lml_builder_add_format(&b, "%s\"n%d\":%d", i ? "," : "{", i * 7919 % 5000, i * 7919 % 5000);
+    lml_builder_add_text(&b, "}");
     lml_json_document *doc;
     cr_assert_eq(lml_json_read(&heap, (lml_span){b.at, b.length}, NULL, "t", &doc, NULL), LML_OK);
     for (int i = 0; i < 5000; i++) {
@@ -508,19 +508,19 @@ Test(json, cjson_without_memory_is_reported)
 
 static void write_sample(lml_json_writer *w)
 {
-    lml_json_open_record(w);
-    lml_json_put_member(w, "t", "q\" b\\ n\n t\t e\x1B d\x7F l\xE2\x80\xA8 p\xE2\x80\xA9 \xC3\xA9");
-    lml_json_put_name(w, lml_span_of("l"));
-    lml_json_open_list(w);
-    lml_json_put_number(w, 0.1);
-    lml_json_put_whole(w, INT64_MIN);
-    lml_json_put_yes_no(w, true);
-    lml_json_put_null(w);
-    lml_json_put_raw(w, lml_span_of("[1]"));
-    lml_json_open_record(w);
-    lml_json_close(w);
-    lml_json_close(w);
-    lml_json_close(w);
+    lml_json_write_open_record(w);
+    lml_json_write_member(w, "t", "q\" b\\ n\n t\t e\x1B d\x7F l\xE2\x80\xA8 p\xE2\x80\xA9 \xC3\xA9");
+    lml_json_write_name(w, lml_span_of("l"));
+    lml_json_write_open_list(w);
+    lml_json_write_number(w, 0.1);
+    lml_json_write_whole(w, INT64_MIN);
+    lml_json_write_yes_no(w, true);
+    lml_json_write_null(w);
+    lml_json_write_raw(w, lml_span_of("[1]"));
+    lml_json_write_open_record(w);
+    lml_json_write_close(w);
+    lml_json_write_close(w);
+    lml_json_write_close(w);
 }
 
 Test(json_write, what_is_written_reads_back)
@@ -554,15 +554,15 @@ Test(json_write, layout)
     lml_alloc heap = lml_alloc_heap();
     lml_builder b = lml_builder_on(&heap, 0);
     lml_json_writer w = lml_json_writer_on(&b, true);
-    lml_json_open_record(&w);
-    lml_json_put_member(&w, "a", "b");
-    lml_json_put_name(&w, lml_span_of("c"));
-    lml_json_open_list(&w);
-    lml_json_put_whole(&w, 1);
-    lml_json_open_list(&w);
-    lml_json_close(&w);
-    lml_json_close(&w);
-    lml_json_close(&w);
+    lml_json_write_open_record(&w);
+    lml_json_write_member(&w, "a", "b");
+    lml_json_write_name(&w, lml_span_of("c"));
+    lml_json_write_open_list(&w);
+    lml_json_write_whole(&w, 1);
+    lml_json_write_open_list(&w);
+    lml_json_write_close(&w);
+    lml_json_write_close(&w);
+    lml_json_write_close(&w);
     cr_assert_eq(lml_json_writer_end(&w, NULL), LML_OK);
     cr_expect_str_eq(b.at, "{\n  \"a\": \"b\",\n  \"c\": [\n    1,\n    []\n  ]\n}");
     lml_builder_free(&b);
@@ -577,30 +577,30 @@ Test(json_write, misuse_and_bad_values_stick)
         lml_status wanted = LML_FAULT;
         switch (fault) {
         case 0:
-            lml_json_open_record(&w), lml_json_put_null(&w), lml_json_close(&w);
+            lml_json_write_open_record(&w), lml_json_write_null(&w), lml_json_write_close(&w);
             break;
         case 1:
-            lml_json_open_list(&w), lml_json_put_name(&w, lml_span_of("a"));
+            lml_json_write_open_list(&w), lml_json_write_name(&w, lml_span_of("a"));
             break;
         case 2:
-            lml_json_put_null(&w), lml_json_put_null(&w);
+            lml_json_write_null(&w), lml_json_write_null(&w);
             break;
         case 3:
-            lml_json_close(&w);
+            lml_json_write_close(&w);
             break;
         case 4:
-            lml_json_open_list(&w);
+            lml_json_write_open_list(&w);
             break;
         case 5:
             break;
         case 6:
-            lml_json_put_number(&w, NAN), wanted = LML_BAD_VALUE;
+            lml_json_write_number(&w, NAN), wanted = LML_BAD_VALUE;
             break;
         case 7:
-            lml_json_put_text(&w, lml_span_of("\xFF")), wanted = LML_BAD_DATA;
+            lml_json_write_text(&w, lml_span_of("\xFF")), wanted = LML_BAD_DATA;
             break;
         case 8:
-            lml_json_put_text(&w, (lml_span){"a\0b", 3}), wanted = LML_BAD_DATA;
+            lml_json_write_text(&w, (lml_span){"a\0b", 3}), wanted = LML_BAD_DATA;
             break;
         case 9:
             write_sample(&w), wanted = LML_LIMIT;
@@ -617,18 +617,18 @@ Test(json_write, names_and_values_must_alternate)
     lml_alloc heap = lml_alloc_heap();
     lml_builder b = lml_builder_on(&heap, 0);
     lml_json_writer w = lml_json_writer_on(&b, false);
-    lml_json_open_record(&w);
-    lml_json_put_name(&w, lml_span_of("a"));
-    lml_json_close(&w);
+    lml_json_write_open_record(&w);
+    lml_json_write_name(&w, lml_span_of("a"));
+    lml_json_write_close(&w);
     cr_expect_eq(lml_json_writer_end(&w, NULL), LML_FAULT);
     w = lml_json_writer_on(&b, false);
-    lml_json_open_record(&w);
-    lml_json_put_name(&w, lml_span_of("a"));
-    lml_json_put_name(&w, lml_span_of("b"));
+    lml_json_write_open_record(&w);
+    lml_json_write_name(&w, lml_span_of("a"));
+    lml_json_write_name(&w, lml_span_of("b"));
     cr_expect_eq(lml_json_writer_end(&w, NULL), LML_FAULT);
     w = lml_json_writer_on(&b, false);
     for (int i = 0; i <= LML_JSON_WRITE_DEPTH; i++)
-        lml_json_open_list(&w);
+        lml_json_write_open_list(&w);
     cr_expect_eq(lml_json_writer_end(&w, NULL), LML_FAULT, "too deep");
     lml_builder_free(&b);
 }

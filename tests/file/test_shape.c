@@ -496,7 +496,7 @@ Test(shape, schema)
 
 Test(shapes, are_sound)
 {
-    static const lml_shape *const all[] = {&lml_job_shape, &lml_house_shape, &lml_prices_shape,
+    static const lml_shape *const all[] = {&lml_shapes_job, &lml_shapes_house, &lml_shapes_prices,
                                            &lml_alloy_shape, &lml_assay_shape};
     lml_alloc heap = lml_alloc_heap();
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
@@ -504,9 +504,9 @@ Test(shapes, are_sound)
         cr_expect_eq(lml_shape_valid(&heap, all[i], &err), LML_OK, "%s: %s", all[i]->title,
                      err.message);
     }
-    cr_expect_eq(lml_shapes_named(lml_span_of("job")), &lml_job_shape);
-    cr_expect_eq(lml_shapes_named(lml_span_of("house")), &lml_house_shape);
-    cr_expect_eq(lml_shapes_named(lml_span_of("prices")), &lml_prices_shape);
+    cr_expect_eq(lml_shapes_named(lml_span_of("job")), &lml_shapes_job);
+    cr_expect_eq(lml_shapes_named(lml_span_of("house")), &lml_shapes_house);
+    cr_expect_eq(lml_shapes_named(lml_span_of("prices")), &lml_shapes_prices);
     cr_expect_null(lml_shapes_named(lml_span_of("Job")));
 }
 
@@ -531,14 +531,14 @@ static void examples_are_taken(const lml_shape *s)
 
 Test(shapes, examples_are_taken)
 {
-    examples_are_taken(&lml_job_shape);
-    examples_are_taken(&lml_house_shape);
-    examples_are_taken(&lml_prices_shape);
+    examples_are_taken(&lml_shapes_job);
+    examples_are_taken(&lml_shapes_house);
+    examples_are_taken(&lml_shapes_prices);
 }
 
 Test(shapes, job)
 {
-    const lml_shape *s = &lml_job_shape;
+    const lml_shape *s = &lml_shapes_job;
     takes(s, "{\"recipe\": \"remake\", \"title\": \"Two rings\", \"date\": \"2026-11-24\","
              "\"given\": {\"wax\": \"2.85 g\", \"metal\": \"Au585 yellow\", \"count\": 2},"
              "\"house\": {\"need.button\": \"12 g\"},"
@@ -567,7 +567,7 @@ Test(shapes, job)
 
 Test(shapes, house)
 {
-    const lml_shape *s = &lml_house_shape;
+    const lml_shape *s = &lml_shapes_house;
     takes(
         s,
         "{\"name\": \"Studio\", \"place\": \"CA-QC\", \"currency\": \"CAD\", \"units\": {\"mass\": "
@@ -592,7 +592,7 @@ Test(shapes, house)
 
 Test(shapes, prices)
 {
-    const lml_shape *s = &lml_prices_shape;
+    const lml_shape *s = &lml_shapes_prices;
     takes(s, "{\"prices\": {\"Au\": {\"price\": \"98.50 USD/g\", \"at\": \"2026-11-24T09:00\", "
              "\"from\": \"refiner\","
              "\"history\": [{\"price\": \"97.10 USD/g\", \"at\": \"2026-11-20T09:00\", \"from\": "

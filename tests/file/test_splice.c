@@ -99,21 +99,21 @@ Test(splice, the_entry_is_dressed_as_its_neighbours_and_nothing_else_moves)
 static void put_blanks(lml_builder *b)
 {
     static const char *const blanks[] = {"", " ", "\n", "\r\n", "\t", "\n    ", "\r\n\t\t", "  \n"};
-    lml_append_text(b, blanks[rand() % 8]);
+    lml_builder_add_text(b, blanks[rand() % 8]);
 }
 
 static void put_list(lml_builder *b, int entries)
 {
-    lml_append_char(b, '[');
+    lml_builder_add_char(b, '[');
     for (int i = 0; i < entries; i++) {
         put_blanks(b);
-        lml_append_text(b, i ? "," : "");
+        lml_builder_add_text(b, i ? "," : "");
         put_blanks(b);
-        lml_append_text(b, rand() % 2 ? "{\"at\":\"2026-11-25\",\"what\":\"Grüße ,]\"}"
+        lml_builder_add_text(b, rand() % 2 ? "{\"at\":\"2026-11-25\",\"what\":\"Grüße ,]\"}"
                                       : "{ \"what\" : \"x\\\"}\" ,\n \"at\":\"2026-11-25\" }");
     }
     put_blanks(b);
-    lml_append_char(b, ']');
+    lml_builder_add_char(b, ']');
 }
 
 Test(splice, any_layout_keeps_its_bytes)
@@ -124,24 +124,24 @@ Test(splice, any_layout_keeps_its_bytes)
         lml_error err;
         int order = rand() % 3, entries = rand() % 4;
         put_blanks(&job);
-        lml_append_char(&job, '{');
+        lml_builder_add_char(&job, '{');
         for (int i = 0; i < 3; i++) {
             put_blanks(&job);
-            lml_append_text(&job, i ? "," : "");
+            lml_builder_add_text(&job, i ? "," : "");
             put_blanks(&job);
             if (i == order) {
-                lml_append_text(&job, "\"record\"");
+                lml_builder_add_text(&job, "\"record\"");
                 put_blanks(&job);
-                lml_append_char(&job, ':');
+                lml_builder_add_char(&job, ':');
                 put_blanks(&job);
                 put_list(&job, entries);
             } else {
-                lml_append_text(&job, i == (order + 1) % 3 ? "\"recipe\" : \"need\""
+                lml_builder_add_text(&job, i == (order + 1) % 3 ? "\"recipe\" : \"need\""
                                                            : "\"title\":\"a,\\\"b\\\" ½\"");
             }
             put_blanks(&job);
         }
-        lml_append_char(&job, '}');
+        lml_builder_add_char(&job, '}');
         put_blanks(&job);
         cr_assert_eq(splice(job.at, ENTRY, &new, &err), LML_OK, "%s: %s", job.at, err.message);
         expect_one_run(job.at, &new, (size_t)entries + 1);

@@ -64,29 +64,29 @@ static void write(const lml_json *node, lml_json_writer *w)
 {
     switch (lml_json_kind_of(node)) {
     case LML_JSON_NULL:
-        lml_json_put_null(w);
+        lml_json_write_null(w);
         return;
     case LML_JSON_YES_NO:
-        lml_json_put_yes_no(w, lml_json_yes(node));
+        lml_json_write_yes_no(w, lml_json_yes(node));
         return;
     case LML_JSON_NUMBER:
-        lml_json_put_number(w, lml_json_number(node));
+        lml_json_write_number(w, lml_json_number(node));
         return;
     case LML_JSON_TEXT:
-        lml_json_put_text(w, lml_json_text(node));
+        lml_json_write_text(w, lml_json_text(node));
         return;
     case LML_JSON_LIST:
-        lml_json_open_list(w);
+        lml_json_write_open_list(w);
         break;
     default:
-        lml_json_open_record(w);
+        lml_json_write_open_record(w);
     }
     for (const lml_json *n = lml_json_first(node); n; n = lml_json_next(n)) {
         if (lml_json_kind_of(node) == LML_JSON_RECORD)
-            lml_json_put_name(w, lml_json_name(n));
+            lml_json_write_name(w, lml_json_name(n));
         write(n, w);
     }
-    lml_json_close(w);
+    lml_json_write_close(w);
 }
 
 static void expect_same(const lml_json *a, const lml_json *b)

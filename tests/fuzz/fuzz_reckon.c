@@ -30,7 +30,7 @@ static bool reckon(lml_engine *engine, const char *expression, const char *unit,
 static bool is_value(const lml_text *answer)
 {
     lml_value v;
-    return lml_value_read((lml_span){answer->text, answer->length}, LML_WANT_ANYTHING, LML_NO_METAL, &v, NULL) == LML_OK;
+    return lml_read_value((lml_span){answer->text, answer->length}, LML_WANT_ANYTHING, LML_NO_METAL, &v, NULL) == LML_OK;
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)

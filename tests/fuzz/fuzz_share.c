@@ -66,7 +66,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     lml_value money, paid, parts[SHARES];
     lml_error err;
     size_t count = read_weights(rest, weights);
-    if (count == 0 || lml_value_read(first, LML_WANT_MONEY, LML_NO_METAL, &money, &err) != LML_OK)
+    if (count == 0 || lml_read_value(first, LML_WANT_MONEY, LML_NO_METAL, &money, &err) != LML_OK)
         return 0;
     lml_status status = lml_money_share(&money, weights, count, parts, &err);
     fuzz_expect_sound(status, &err);

@@ -25,7 +25,7 @@ static lml_json_document *read(const lml_alloc *heap, lml_span text)
     lml_json_document *doc;
     lml_error err;
     fuzz_expect(lml_json_read(heap, text, NULL, "job", &doc, &err) == LML_OK, "%s", err.message);
-    fuzz_expect(lml_shape_check(&lml_job_shape, lml_json_root(doc), &err) == LML_OK, "%s", err.message);
+    fuzz_expect(lml_shape_check(&lml_shapes_job, lml_json_root(doc), &err) == LML_OK, "%s", err.message);
     return doc;
 }
 

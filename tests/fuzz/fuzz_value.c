@@ -24,17 +24,17 @@ static bool same_value(const lml_value *a, const lml_value *b)
 static bool needs_its_ask(const lml_value *v)
 {
     return v->kind == LML_QUANTITY && lml_dimension_none(v->dimension) &&
-           (lml_unit_none(v->unit) || lml_unit_is_water_ratio(v->unit));
+           (lml_unit_none(v->unit) || lml_ending_is_water_ratio(v->unit));
 }
 
 static void expect_back(const lml_value *v, lml_wanted wanted, lml_metal metal)
 {
     char text[LML_VALUE_TEXT];
-    size_t length = lml_value_text(v, text);
+    size_t length = lml_write_text(v, text);
     fuzz_expect(length == strlen(text), "%zu is not the length of \"%s\"", length, text);
     lml_value back;
     lml_error err;
-    lml_status status = lml_value_read((lml_span){text, length}, wanted, metal, &back, &err);
+    lml_status status = lml_read_value((lml_span){text, length}, wanted, metal, &back, &err);
     fuzz_expect(status == LML_OK, "as %s \"%s\" is not read back: %s", lml_wanted_name(wanted), text,
                 err.message);
     fuzz_expect(same_value(v, &back), "as %s \"%s\" reads back to another value", lml_wanted_name(wanted),
@@ -45,7 +45,7 @@ static void work(lml_span text, lml_wanted wanted, lml_metal metal)
 {
     lml_value v;
     lml_error err;
-    lml_status status = lml_value_read(text, wanted, metal, &v, &err);
+    lml_status status = lml_read_value(text, wanted, metal, &v, &err);
     fuzz_expect_sound(status, &err);
     if (status != LML_OK)
         return;

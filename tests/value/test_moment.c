@@ -18,7 +18,7 @@ static lml_value read_moment(const char *text)
 static lml_value read_time(const char *text)
 {
     lml_value v = {0};
-    cr_assert_eq(lml_time_of_day_read(lml_span_of(text), &v, NULL), LML_OK, "%s", text);
+    cr_assert_eq(lml_moment_read_time_of_day(lml_span_of(text), &v, NULL), LML_OK, "%s", text);
     return v;
 }
 
@@ -96,26 +96,26 @@ Test(moment, times_of_day)
     cr_expect_eq(read_time("07:30").exact, 27000);
     cr_expect_eq(read_time("0:00").exact, 0);
     cr_expect_eq(read_time("23:59:59").exact, 86399);
-    expect_refused(lml_time_of_day_read, "24:00", "not a time of day", "midnight is 0:00");
-    expect_refused(lml_time_of_day_read, "7:60", "not a time of day", "23:59");
-    expect_refused(lml_time_of_day_read, "7:5", "not a time of day", "7:30");
-    expect_refused(lml_time_of_day_read, "10 pm", "not a time of day", "22:00");
-    expect_refused(lml_time_of_day_read, "-1:00", "not a time of day", "22:00");
+    expect_refused(lml_moment_read_time_of_day, "24:00", "not a time of day", "midnight is 0:00");
+    expect_refused(lml_moment_read_time_of_day, "7:60", "not a time of day", "23:59");
+    expect_refused(lml_moment_read_time_of_day, "7:5", "not a time of day", "7:30");
+    expect_refused(lml_moment_read_time_of_day, "10 pm", "not a time of day", "22:00");
+    expect_refused(lml_moment_read_time_of_day, "-1:00", "not a time of day", "22:00");
 }
 
 Test(moment, weekdays)
 {
     lml_value v;
     for (int i = 1; i <= 7; i++) {
-        cr_assert_eq(lml_weekday_read(lml_span_of(lml_weekday_name(i)), &v, NULL), LML_OK);
+        cr_assert_eq(lml_moment_read_weekday(lml_span_of(lml_moment_weekday_name(i)), &v, NULL), LML_OK);
         cr_expect_eq(v.exact, i);
     }
-    expect_refused(lml_weekday_read, "Sat", "not a weekday", "write Saturday");
-    expect_refused(lml_weekday_read, "monday", "not a weekday", "write Monday");
-    expect_refused(lml_weekday_read, "Wendesday", "not a weekday", "write Wednesday");
-    expect_refused(lml_weekday_read, "someday", "not a weekday", "Saturday");
-    cr_expect_str_eq(lml_weekday_name(0), "");
-    cr_expect_str_eq(lml_weekday_name(8), "");
+    expect_refused(lml_moment_read_weekday, "Sat", "not a weekday", "write Saturday");
+    expect_refused(lml_moment_read_weekday, "monday", "not a weekday", "write Monday");
+    expect_refused(lml_moment_read_weekday, "Wendesday", "not a weekday", "write Wednesday");
+    expect_refused(lml_moment_read_weekday, "someday", "not a weekday", "Saturday");
+    cr_expect_str_eq(lml_moment_weekday_name(0), "");
+    cr_expect_str_eq(lml_moment_weekday_name(8), "");
 }
 
 /* 2026-11-24 was a Tuesday (the C library says so above). */
@@ -132,12 +132,12 @@ Test(moment, the_next_weekday)
     lml_value out, day;
     for (size_t i = 0; i < sizeof next / sizeof *next; i++) {
         lml_value from = read_moment(next[i][0]), want = read_moment(next[i][2]);
-        cr_assert_eq(lml_weekday_read(lml_span_of(next[i][1]), &day, NULL), LML_OK);
+        cr_assert_eq(lml_moment_read_weekday(lml_span_of(next[i][1]), &day, NULL), LML_OK);
         cr_assert_eq(lml_moment_next(&from, &day, &out, NULL), LML_OK);
         cr_expect(out.exact == want.exact && out.mode == want.mode, "%s %s", next[i][0], next[i][1]);
     }
     lml_value last = read_moment("9999-12-31");
-    cr_assert_eq(lml_weekday_read(lml_span_of("Monday"), &day, NULL), LML_OK);
+    cr_assert_eq(lml_moment_read_weekday(lml_span_of("Monday"), &day, NULL), LML_OK);
     cr_expect_eq(lml_moment_next(&last, &day, &out, NULL), LML_OVERFLOW);
 }
 
@@ -145,7 +145,7 @@ Test(moment, the_next_weekday)
 Test(moment, next_takes_nothing_else)
 {
     lml_value from = read_moment("2026-11-24T14:20"), out = {0};
-    lml_value others[] = {read_moment("2026-11-25"), lml_number(7),
+    lml_value others[] = {read_moment("2026-11-25"), lml_value_number(7),
                           {.kind = LML_MONEY, .exact = INT64_MAX / 2}, {.kind = LML_MONEY, .exact = INT64_MIN / 2}};
     lml_error err;
     for (size_t i = 0; i < sizeof others / sizeof *others; i++) {

@@ -14,7 +14,7 @@ static lml_value value_of(const char *text)
 {
     lml_value v;
     lml_error err;
-    cr_assert_eq(lml_value_read(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &v, &err),
+    cr_assert_eq(lml_read_value(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &v, &err),
                  LML_OK, "\"%s\" is not read: %s (%s)", text, err.message, err.hint);
     return v;
 }
@@ -70,8 +70,8 @@ Test(money, sums_are_exact)
         lml_value a = lml_money(chance_whole(&c, -1000000000000, 1000000000000), usd());
         lml_value b = lml_money(chance_whole(&c, -1000000000000, 1000000000000), usd());
         lml_value sum, back;
-        cr_assert_eq(lml_add(&a, &b, &sum, NULL), LML_OK);
-        cr_assert_eq(lml_sub(&sum, &b, &back, NULL), LML_OK);
+        cr_assert_eq(lml_arithmetic_add(&a, &b, &sum, NULL), LML_OK);
+        cr_assert_eq(lml_arithmetic_sub(&sum, &b, &back, NULL), LML_OK);
         cr_assert_eq(sum.exact, a.exact + b.exact);
         cr_assert_eq(back.exact, a.exact);
     }
@@ -96,12 +96,12 @@ Test(money, a_factor_enters_as_the_decimal_that_it_prints_as)
     };
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         lml_value money = value_of(rows[i].money), factor = value_of(rows[i].factor), out;
-        cr_assert_eq(lml_mul(&money, &factor, &out, NULL), LML_OK);
+        cr_assert_eq(lml_arithmetic_mul(&money, &factor, &out, NULL), LML_OK);
         cr_expect_eq(out.exact, rows[i].product, "%s * %s is %lld", rows[i].money, rows[i].factor,
                      (long long)out.exact);
-        cr_assert_eq(lml_mul(&factor, &money, &out, NULL), LML_OK);
+        cr_assert_eq(lml_arithmetic_mul(&factor, &money, &out, NULL), LML_OK);
         cr_expect_eq(out.exact, rows[i].product);
-        lml_status status = lml_div(&money, &factor, &out, NULL);
+        lml_status status = lml_arithmetic_div(&money, &factor, &out, NULL);
         if (rows[i].quotient == 0) {
             cr_expect_eq(status, LML_OVERFLOW, "%s / %s", rows[i].money, rows[i].factor);
             continue;
@@ -116,14 +116,14 @@ Test(money, prices_make_money)
 {
     lml_error err;
     lml_value price = value_of("98.50 USD/g"), mass = value_of("9.375 g"), out, back;
-    cr_assert_eq(lml_mul(&price, &mass, &out, &err), LML_OK);
+    cr_assert_eq(lml_arithmetic_mul(&price, &mass, &out, &err), LML_OK);
     cr_expect_eq(out.kind, LML_MONEY);
     cr_expect_eq(out.exact, 923437500);
-    cr_assert_eq(lml_div(&out, &price, &back, &err), LML_OK);
+    cr_assert_eq(lml_arithmetic_div(&out, &price, &back, &err), LML_OK);
     cr_expect_float_eq(back.amount, mass.amount, 1e-18);
     /* 31.1034768 g to the troy ounce: Weights and Measures Act (Canada), Schedule II. */
     lml_value by_ounce = value_of("3110.34768 USD/ozt"), gram = value_of("1 g");
-    cr_assert_eq(lml_mul(&by_ounce, &gram, &out, &err), LML_OK);
+    cr_assert_eq(lml_arithmetic_mul(&by_ounce, &gram, &out, &err), LML_OK);
     cr_expect_eq(out.exact, 100000000);
 }
 
@@ -131,15 +131,15 @@ Test(money, what_is_too_large_is_an_overflow)
 {
     lml_error err;
     lml_value most = lml_money(INT64_MAX, usd()), least = lml_money(INT64_MIN, usd()), out;
-    lml_value one = lml_money(1, usd()), ten = lml_number(10), cent = value_of("0.05 USD");
-    lml_value huge = value_of("1e300 USD/g"), mass = value_of("1 kg"), zero = lml_number(0);
-    cr_expect_eq(lml_add(&most, &one, &out, &err), LML_OVERFLOW);
-    cr_expect_eq(lml_sub(&least, &one, &out, &err), LML_OVERFLOW);
+    lml_value one = lml_money(1, usd()), ten = lml_value_number(10), cent = value_of("0.05 USD");
+    lml_value huge = value_of("1e300 USD/g"), mass = value_of("1 kg"), zero = lml_value_number(0);
+    cr_expect_eq(lml_arithmetic_add(&most, &one, &out, &err), LML_OVERFLOW);
+    cr_expect_eq(lml_arithmetic_sub(&least, &one, &out, &err), LML_OVERFLOW);
     cr_expect_eq(lml_negate(&least, &out, &err), LML_OVERFLOW);
-    cr_expect_eq(lml_mul(&most, &ten, &out, &err), LML_OVERFLOW);
-    cr_expect_eq(lml_mul(&huge, &mass, &out, &err), LML_OVERFLOW);
+    cr_expect_eq(lml_arithmetic_mul(&most, &ten, &out, &err), LML_OVERFLOW);
+    cr_expect_eq(lml_arithmetic_mul(&huge, &mass, &out, &err), LML_OVERFLOW);
     cr_expect_eq(lml_money_round_to(&most, &cent, LML_UP, &out, &err), LML_OVERFLOW);
-    cr_expect_eq(lml_div(&most, &zero, &out, &err), LML_BAD_VALUE);
+    cr_expect_eq(lml_arithmetic_div(&most, &zero, &out, &err), LML_BAD_VALUE);
     cr_expect_eq(lml_money_of(NAN, usd(), &out, &err), LML_OVERFLOW);
     cr_expect_eq(lml_money_of(INFINITY, usd(), &out, &err), LML_OVERFLOW);
 }
@@ -223,7 +223,7 @@ static int64_t by_decimals(int64_t sum, double x, bool divide, int places)
 {
     char text[LML_NUMBER_TEXT];
     lml_decimal d;
-    lml_decimal_read((lml_span){text, lml_write_double(fabs(x), text)}, &d);
+    lml_decimal_read((lml_span){text, lml_decimal_write_double(fabs(x), text)}, &d);
     int tens = places + (divide ? -d.exponent : d.exponent);
     lml_big above = lml_big_of(sum < 0 ? -sum : sum), below = lml_big_of(1), digits, power, twice, rest;
     digits = lml_big_of_u128(d.digits);
@@ -253,15 +253,15 @@ Test(money, products_are_those_of_decimals)
             if (i % 3)
                 x = nextafter(x, i % 3 == 1 ? 1e9 : -1e9);
         }
-        lml_value money = lml_money(sum, usd()), factor = lml_number(x), out;
+        lml_value money = lml_money(sum, usd()), factor = lml_value_number(x), out;
         cr_assert_eq(lml_money_of(x, usd(), &out, NULL), LML_OK);
         cr_assert_eq(out.exact, by_decimals(1, x, false, LML_MONEY_PLACES), "%.17g", x);
         if (fabs((double)sum * x) < 9e18) {
-            cr_assert_eq(lml_mul(&money, &factor, &out, NULL), LML_OK);
+            cr_assert_eq(lml_arithmetic_mul(&money, &factor, &out, NULL), LML_OK);
             cr_assert_eq(out.exact, by_decimals(sum, x, false, 0), "%lld * %.17g", (long long)sum, x);
         }
         if (x != 0 && fabs((double)sum / x) < 9e18) {
-            cr_assert_eq(lml_div(&money, &factor, &out, NULL), LML_OK);
+            cr_assert_eq(lml_arithmetic_div(&money, &factor, &out, NULL), LML_OK);
             cr_assert_eq(out.exact, by_decimals(sum, x, true, 0), "%lld / %.17g", (long long)sum, x);
         }
     }

@@ -92,7 +92,7 @@ static lml_value value_of(const char *text)
 {
     lml_value v;
     lml_error err;
-    cr_assert_eq(lml_value_read(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &v, &err),
+    cr_assert_eq(lml_read_value(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &v, &err),
                  LML_OK, "\"%s\" is not read: %s (%s)", text, err.message, err.hint);
     return v;
 }
@@ -152,8 +152,8 @@ typedef lml_status operation(const lml_value *a, const lml_value *b, lml_value *
 static const struct {
     const char *sign;
     operation *run;
-} operations[] = {{"+", lml_add}, {"-", lml_sub},        {"*", lml_mul},
-                  {"/", lml_div}, {"//", lml_whole_div}, {"%", lml_remainder}};
+} operations[] = {{"+", lml_arithmetic_add}, {"-", lml_arithmetic_sub},        {"*", lml_arithmetic_mul},
+                  {"/", lml_arithmetic_div}, {"//", lml_whole_div}, {"%", lml_remainder}};
 
 static operation *operation_of(const char *sign)
 {

@@ -13,7 +13,7 @@ static lml_value read_as(const char *text, lml_wanted wanted, lml_metal metal)
 {
     lml_value v = {0};
     lml_error err = {0};
-    cr_assert_eq(lml_value_read(lml_span_of(text), wanted, metal, &v, &err), LML_OK, "%s: %s: %s",
+    cr_assert_eq(lml_read_value(lml_span_of(text), wanted, metal, &v, &err), LML_OK, "%s: %s: %s",
                  text, err.message, err.hint);
     return v;
 }
@@ -101,7 +101,7 @@ Test(read, keeps_the_unit_as_written)
     lml_value v = read_any("2.5 dwt");
     cr_expect_eq(v.unit.id[0], LML_U_DWT);
     cr_expect_eq(v.decimals, LML_SHORTEST);
-    cr_expect_eq(lml_value_in_unit(&v), 2.5);
+    cr_expect_eq(lml_write_in_unit(&v), 2.5);
     cr_expect(lml_dimension_equal(v.dimension, (lml_dimension){.mass = 1}));
 }
 
@@ -250,7 +250,7 @@ Test(wanted, examples_are_of_their_kind)
         lml_wanted wanted = (lml_wanted)w;
         cr_expect_eq(lml_wanted_by_name(lml_span_of(lml_wanted_name(wanted))), wanted);
         cr_expect(*lml_wanted_words(wanted));
-        lml_value v, number = lml_number(1);
+        lml_value v, number = lml_value_number(1);
         bool shape = (w >= LML_WANT_TEXT && w <= LML_WANT_YES_NO) || w >= LML_WANT_ALLOY;
         if (shape) {
             cr_expect_eq(lml_wanted_check(wanted, &number, NULL), LML_BAD_VALUE, "%s",
@@ -259,7 +259,7 @@ Test(wanted, examples_are_of_their_kind)
         }
         lml_error err = {0};
         cr_expect_eq(
-            lml_value_read(lml_span_of(lml_wanted_example(wanted)), wanted, LML_Au, &v, &err),
+            lml_read_value(lml_span_of(lml_wanted_example(wanted)), wanted, LML_Au, &v, &err),
             LML_OK, "%s: %s", lml_wanted_name(wanted), err.message);
     }
     cr_expect_eq(lml_wanted_by_name(lml_span_of("weight")), LML_WANTED_COUNT);

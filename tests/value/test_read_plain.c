@@ -17,8 +17,8 @@ static void expect_alike(const char *amount, const char *unit, lml_wanted wanted
     lml_value a, b;
     memset(&a, 0, sizeof a);
     memset(&b, 0, sizeof b);
-    lml_status s = lml_value_read(lml_span_of(text), wanted, LML_NO_METAL, &a, NULL);
-    lml_status t = lml_value_read(lml_span_of(signed_text), wanted, LML_NO_METAL, &b, NULL);
+    lml_status s = lml_read_value(lml_span_of(text), wanted, LML_NO_METAL, &a, NULL);
+    lml_status t = lml_read_value(lml_span_of(signed_text), wanted, LML_NO_METAL, &b, NULL);
     cr_expect_eq(s, t, "%s as %s: %d and %d", text, lml_wanted_name(wanted), s, t);
     if (s || t)
         return;
@@ -72,10 +72,10 @@ Test(read_plain, comes_to_what_the_whole_grammar_says)
 Test(read_plain, leaves_what_names_a_metal_to_the_whole_grammar)
 {
     lml_value v;
-    cr_expect(lml_value_read_plain(lml_span_of("5 g"), LML_WANT_MASS, &v));
-    cr_expect_not(lml_value_read_plain(lml_span_of("5 g"), LML_WANT_FINE_MASS, &v));
-    cr_expect(lml_value_read_plain(lml_span_of("585 ‰"), LML_WANT_RATIO, &v));
-    cr_expect_not(lml_value_read_plain(lml_span_of("585 ‰"), LML_WANT_FINENESS, &v));
-    cr_expect_not(lml_value_read_plain(lml_span_of("g"), LML_WANT_MASS, &v));
-    cr_expect_not(lml_value_read_plain(lml_span_of(""), LML_WANT_NUMBER, &v));
+    cr_expect(lml_read_value_plain(lml_span_of("5 g"), LML_WANT_MASS, &v));
+    cr_expect_not(lml_read_value_plain(lml_span_of("5 g"), LML_WANT_FINE_MASS, &v));
+    cr_expect(lml_read_value_plain(lml_span_of("585 ‰"), LML_WANT_RATIO, &v));
+    cr_expect_not(lml_read_value_plain(lml_span_of("585 ‰"), LML_WANT_FINENESS, &v));
+    cr_expect_not(lml_read_value_plain(lml_span_of("g"), LML_WANT_MASS, &v));
+    cr_expect_not(lml_read_value_plain(lml_span_of(""), LML_WANT_NUMBER, &v));
 }

@@ -177,14 +177,14 @@ Test(refusal, says_what_clashes_and_how_to_mend_it)
     for (size_t i = 0; i < sizeof refusals / sizeof *refusals; i++) {
         const refusal *r = &refusals[i];
         lml_error err = {0};
-        lml_value v = lml_number(77);
-        lml_status s = lml_value_read(lml_span_of(r->text), r->wanted, r->metal, &v, &err);
+        lml_value v = lml_value_number(77);
+        lml_status s = lml_read_value(lml_span_of(r->text), r->wanted, r->metal, &v, &err);
         cr_expect_eq(s, LML_BAD_VALUE, "\"%s\" gives %s", r->text, lml_status_name(s));
         cr_expect_eq(err.status, LML_BAD_VALUE);
         cr_expect_eq(v.amount, 77, "out is written on success only");
         expect_words(r, "message", err.message, r->message);
         expect_words(r, "hint", err.hint, r->hint);
-        cr_expect_eq(lml_value_read(lml_span_of(r->text), r->wanted, r->metal, &v, NULL),
+        cr_expect_eq(lml_read_value(lml_span_of(r->text), r->wanted, r->metal, &v, NULL),
                      LML_BAD_VALUE, "\"%s\" without an error block", r->text);
     }
 }
@@ -209,7 +209,7 @@ Test(refusal, labels_what_is_wrong)
         lml_error err = {0};
         lml_value v;
         lml_metal metal = strcmp(cases[i].part, "Ag") == 0 ? LML_Au : LML_NO_METAL;
-        lml_value_read(lml_span_of(cases[i].text), cases[i].wanted, metal, &v, &err);
+        lml_read_value(lml_span_of(cases[i].text), cases[i].wanted, metal, &v, &err);
         cr_assert_eq(err.labels, 1, "%s has %d labels", cases[i].text, err.labels);
         const lml_label *l = &err.label[0];
         cr_expect(strlen(cases[i].part) == l->length &&
@@ -233,7 +233,7 @@ Test(refusal, overflow_has_its_own_status)
         lml_error err = {0};
         lml_value v;
         cr_expect_eq(
-            lml_value_read(lml_span_of(texts[i]), LML_WANT_ANYTHING, LML_NO_METAL, &v, &err),
+            lml_read_value(lml_span_of(texts[i]), LML_WANT_ANYTHING, LML_NO_METAL, &v, &err),
             LML_OVERFLOW, "%s: %s", texts[i], err.message);
         cr_expect(*err.message && *err.hint, "%s", texts[i]);
     }
@@ -246,10 +246,10 @@ Test(refusal, a_text_that_is_too_long)
     lml_value v;
     memset(text, '1', sizeof text);
     lml_span span = {text, LML_VALUE_TEXT_MOST + 1};
-    cr_expect_eq(lml_value_read(span, LML_WANT_NUMBER, LML_NO_METAL, &v, &err), LML_BAD_VALUE);
+    cr_expect_eq(lml_read_value(span, LML_WANT_NUMBER, LML_NO_METAL, &v, &err), LML_BAD_VALUE);
     cr_expect(strstr(err.message, "too long"));
     span.length--;
-    cr_expect_eq(lml_value_read(span, LML_WANT_NUMBER, LML_NO_METAL, &v, &err), LML_OK);
+    cr_expect_eq(lml_read_value(span, LML_WANT_NUMBER, LML_NO_METAL, &v, &err), LML_OK);
 }
 
 /* No short text of the grammar's own alphabet brings the reader down, and each refusal says both
@@ -270,7 +270,7 @@ Test(refusal, survives_every_short_text)
         lml_error err = {0};
         lml_value v;
         lml_wanted wanted = n % 2 ? LML_WANT_FINENESS : LML_WANT_ANYTHING;
-        lml_status s = lml_value_read(lml_span_of(text), wanted, LML_Au, &v, &err);
+        lml_status s = lml_read_value(lml_span_of(text), wanted, LML_Au, &v, &err);
         if (s == LML_OK)
             read++;
         else if (!*err.message || !*err.hint)

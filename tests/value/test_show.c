@@ -14,7 +14,7 @@ static lml_value value_of(const char *text)
 {
     lml_value v;
     lml_error err;
-    cr_assert_eq(lml_value_read(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &v, &err),
+    cr_assert_eq(lml_read_value(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &v, &err),
                  LML_OK, "\"%s\" is not read: %s", text, err.message);
     return v;
 }
@@ -22,7 +22,7 @@ static lml_value value_of(const char *text)
 static void expect_shown(const lml_value *v, const char *expected, const char *what)
 {
     char shown[LML_VALUE_TEXT];
-    size_t length = lml_value_shown(v, shown);
+    size_t length = lml_show_shown(v, shown);
     cr_expect_str_eq(shown, expected, "%s", what);
     cr_expect_eq(length, strlen(shown));
 }
@@ -52,7 +52,7 @@ Test(show, a_sum_of_short_decimals_is_a_short_decimal)
             lml_value a = value_of(text), sum;
             snprintf(text, sizeof text, "%d.%02d g", hundredths / 100, hundredths % 100);
             lml_value b = value_of(text);
-            cr_assert_eq(lml_sub(&a, &b, &sum, NULL), LML_OK);
+            cr_assert_eq(lml_arithmetic_sub(&a, &b, &sum, NULL), LML_OK);
             int left = 10 * tenths - hundredths, whole = abs(left) / 100, part = abs(left) % 100;
             snprintf(want, sizeof want, part == 0 ? "%s%d g" : part % 10 ? "%s%d.%02d g" : "%s%d.%d g", left < 0 ? "-" : "", whole,
                      part % 10 ? part : part / 10);
@@ -68,16 +68,16 @@ Test(show, digits_that_tell_nothing_are_not_shown)
         {"8 h", "100.5 min", "6.325 h"}, {"-6 h", "86 min", "-7 h 26 min"}, {"10 g", "0.0000001 g", "10.0000 g"}};
     for (size_t i = 0; i < sizeof sums / sizeof *sums; i++) {
         lml_value a = value_of(sums[i][0]), b = value_of(sums[i][1]), v;
-        cr_assert_eq(lml_sub(&a, &b, &v, NULL), LML_OK);
+        cr_assert_eq(lml_arithmetic_sub(&a, &b, &v, NULL), LML_OK);
         expect_shown(&v, sums[i][2], sums[i][0]);
     }
     /* A tenth of a pennyweight is 0.155517384 g (SP 811: 1 dwt = 1.55517384 g). */
     lml_value v = value_of("38.257276464 g"), step = value_of("0.155517384 g"), rounded, shown;
     cr_assert_eq(lml_to_step(&v, &step, LML_TO_NEAREST, &rounded, NULL), LML_OK);
-    cr_assert_eq(lml_value_show_in(&rounded, lml_span_of("dwt"), &shown, NULL), LML_OK);
+    cr_assert_eq(lml_show_value_in(&rounded, lml_span_of("dwt"), &shown, NULL), LML_OK);
     expect_shown(&shown, "24.6 dwt", "24.6 dwt");
     v = value_of("1350 °F");
-    cr_assert_eq(lml_value_as(&v, lml_span_of("°C"), &shown, NULL), LML_OK);
+    cr_assert_eq(lml_write_as(&v, lml_span_of("°C"), &shown, NULL), LML_OK);
     expect_shown(&shown, "732.222 °C", "1350 °F");
 }
 
@@ -114,7 +114,7 @@ Test(show, what_was_rounded_keeps_its_step_in_another_unit)
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         lml_value v = value_of(cases[i].value), step = value_of(cases[i].step), rounded, shown;
         cr_assert_eq(lml_to_step(&v, &step, LML_TO_NEAREST, &rounded, NULL), LML_OK, "%s", cases[i].value);
-        cr_assert_eq(lml_value_show_in(&rounded, lml_span_of(cases[i].unit), &shown, NULL), LML_OK);
+        cr_assert_eq(lml_show_value_in(&rounded, lml_span_of(cases[i].unit), &shown, NULL), LML_OK);
         expect_shown(&shown, cases[i].shown, cases[i].value);
     }
 }
@@ -123,5 +123,5 @@ Test(show, a_unit_of_another_kind_is_refused)
 {
     lml_value v = value_of("29 g"), out;
     lml_error err;
-    cr_expect_eq(lml_value_show_in(&v, lml_span_of("mm"), &out, &err), LML_MISMATCH);
+    cr_expect_eq(lml_show_value_in(&v, lml_span_of("mm"), &out, &err), LML_MISMATCH);
 }

@@ -14,7 +14,7 @@ static lml_value value_of(const char *text)
 {
     lml_value v;
     lml_error err;
-    cr_assert_eq(lml_value_read(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &v, &err),
+    cr_assert_eq(lml_read_value(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &v, &err),
                  LML_OK, "\"%s\" is not read: %s (%s)", text, err.message, err.hint);
     return v;
 }
@@ -34,7 +34,7 @@ static void expect_step(const char *text, const char *step_text, lml_direction d
     char printed[LML_VALUE_TEXT];
     lml_status status = lml_to_step(&v, &step, direction, &out, &err);
     cr_assert_eq(status, LML_OK, "%s to %s: %s", text, step_text, err.message);
-    lml_value_text(&out, printed);
+    lml_write_text(&out, printed);
     cr_expect_str_eq(printed, expected, "%s to %s is %s and not %s", text, step_text, printed,
                      expected);
     lml_value read = value_of(printed);
@@ -245,10 +245,10 @@ Test(step, whole_quotients_and_remainders_put_the_value_together)
         char text[LML_VALUE_TEXT];
         lml_value a = value_of(rows[i].a), b = value_of(rows[i].b), out;
         cr_assert_eq(lml_whole_div(&a, &b, &out, &err), LML_OK);
-        lml_value_text(&out, text);
+        lml_write_text(&out, text);
         cr_expect_str_eq(text, rows[i].quotient);
         cr_assert_eq(lml_remainder(&a, &b, &out, &err), LML_OK);
-        lml_value_text(&out, text);
+        lml_write_text(&out, text);
         cr_expect_str_eq(text, rows[i].rest);
     }
     lml_value a = value_of("1 g"), none = value_of("0 g"), out;

@@ -17,7 +17,7 @@ static lml_value read_as(const char *text, lml_wanted wanted)
 {
     lml_value v = {0};
     lml_error err = {0};
-    cr_assert_eq(lml_value_read(lml_span_of(text), wanted, LML_NO_METAL, &v, &err), LML_OK,
+    cr_assert_eq(lml_read_value(lml_span_of(text), wanted, LML_NO_METAL, &v, &err), LML_OK,
                  "%s: %s: %s", text, err.message, err.hint);
     return v;
 }
@@ -30,7 +30,7 @@ static lml_value read_any(const char *text)
 static void expect_text(const lml_value *v, const char *text)
 {
     char out[LML_VALUE_TEXT];
-    cr_expect_eq(lml_value_text(v, out), strlen(out));
+    cr_expect_eq(lml_write_text(v, out), strlen(out));
     cr_expect_str_eq(out, text);
 }
 
@@ -180,9 +180,9 @@ static lml_value random_value(chance *c)
 static void expect_round_trip(const lml_value *v)
 {
     char text[LML_VALUE_TEXT], again[LML_VALUE_TEXT];
-    lml_value_text(v, text);
+    lml_write_text(v, text);
     lml_value back = read_any(text);
-    lml_value_text(&back, again);
+    lml_write_text(&back, again);
     cr_assert(same_value(v, &back), "%s reads back as %s (%.17g, %.17g)", text, again, v->amount,
               back.amount);
     cr_assert_str_eq(text, again);
@@ -221,25 +221,25 @@ Test(write, ranges_read_back_to_the_same_bits)
             v.exact %= 1000000000000;
         char number[LML_VALUE_TEXT], text[2 * LML_VALUE_TEXT];
         v.spread = LML_NO_SPREAD;
-        lml_value_text(&v, text);
-        double low = lml_value_in_unit(&v), high = low + fabs(low) * chance_unit(&c);
+        lml_write_text(&v, text);
+        double low = lml_write_in_unit(&v), high = low + fabs(low) * chance_unit(&c);
         if (v.kind == LML_FINENESS)
             high = low;
         if (v.kind == LML_MONEY)
             high = ceil(high);
-        lml_value ends[2] = {lml_number(low), lml_number(high)};
-        lml_value_text(&ends[0], number);
+        lml_value ends[2] = {lml_value_number(low), lml_value_number(high)};
+        lml_write_text(&ends[0], number);
         char *unit = strchr(text, ' ');
         char tail[LML_VALUE_TEXT] = "";
         if (unit)
             strcpy(tail, unit);
         size_t used = (size_t)snprintf(text, sizeof text, "%s..", number);
-        lml_value_text(&ends[1], number);
+        lml_write_text(&ends[1], number);
         snprintf(text + used, sizeof text - used, "%s%s", number, tail);
         lml_error err = {0};
         lml_value first = {0};
         lml_status s =
-            lml_value_read(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &first, &err);
+            lml_read_value(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &first, &err);
         cr_assert_eq(s, LML_OK, "%s: %s", text, err.message);
         cr_assert_eq(first.spread, LML_BETWEEN);
         if (first.kind != LML_MONEY)
@@ -306,11 +306,11 @@ Test(write, the_water_of_a_ratio_ask)
 {
     lml_value v = read_as("40 mL/(100 g)", LML_WANT_RATIO);
     expect_text(&v, "40 mL/(100 g)");
-    cr_expect_eq(lml_value_in_unit(&v), 40);
+    cr_expect_eq(lml_write_in_unit(&v), 40);
     lml_value percent;
-    cr_assert_eq(lml_value_as(&v, lml_span_of("%"), &percent, NULL), LML_OK);
+    cr_assert_eq(lml_write_as(&v, lml_span_of("%"), &percent, NULL), LML_OK);
     expect_text(&percent, "40 %");
-    cr_assert_eq(lml_value_as(&percent, lml_span_of("mL/(100 g)"), &v, NULL), LML_OK);
+    cr_assert_eq(lml_write_as(&percent, lml_span_of("mL/(100 g)"), &v, NULL), LML_OK);
     expect_text(&v, "40 mL/(100 g)");
 }
 
@@ -345,13 +345,13 @@ Test(write, parts)
         lml_value v = read_any(cases[i][0]);
         lml_builder amount = lml_builder_on(&heap, 0), unit = lml_builder_on(&heap, 0);
         lml_builder whole = lml_builder_on(&heap, 0);
-        lml_value_write_amount(&v, &amount);
-        lml_value_write_unit(&v, &unit);
-        lml_value_write(&v, &whole);
+        lml_write_amount(&v, &amount);
+        lml_write_unit(&v, &unit);
+        lml_write_value(&v, &whole);
         cr_expect_str_eq(amount.at, cases[i][1]);
         cr_expect_str_eq(unit.at ? unit.at : "", cases[i][2]);
         char text[LML_VALUE_TEXT];
-        lml_value_text(&v, text);
+        lml_write_text(&v, text);
         cr_expect_str_eq(whole.at, text);
         lml_builder_free(&amount);
         lml_builder_free(&unit);
@@ -362,28 +362,28 @@ Test(write, parts)
 Test(write, figures_agree_with_the_text)
 {
     lml_value v = read_any("19.84 g");
-    cr_expect_eq(lml_value_in_unit(&v), 19.84);
+    cr_expect_eq(lml_write_in_unit(&v), 19.84);
     v = read_any("960 °C ± 5 Δ°C");
-    cr_expect_eq(lml_value_in_unit(&v), 960);
+    cr_expect_eq(lml_write_in_unit(&v), 960);
     double low = -1, high = -1;
-    lml_value_spread_in_unit(&v, &low, &high);
+    lml_write_spread_in_unit(&v, &low, &high);
     cr_expect(low == 5 && high == -1);
     v = read_any("950..970 °C");
-    lml_value_spread_in_unit(&v, &low, &high);
+    lml_write_spread_in_unit(&v, &low, &high);
     cr_expect(low == 950 && high == 970);
     v = read_any("1149.25 USD");
-    cr_expect_eq(lml_value_in_unit(&v), 1149.25);
+    cr_expect_eq(lml_write_in_unit(&v), 1149.25);
 }
 
 /* ---- values that nobody wrote ---- */
 
 Test(write, a_unit_is_found_when_none_was_written)
 {
-    lml_value v = lml_quantity(0.0125, (lml_dimension){.mass = 1}, (lml_unit){0});
+    lml_value v = lml_value_quantity(0.0125, (lml_dimension){.mass = 1}, (lml_unit){0});
     expect_text(&v, "12.5 g");
-    v = lml_quantity(8960, (lml_dimension){.mass = 1, .length = -3}, (lml_unit){0});
+    v = lml_value_quantity(8960, (lml_dimension){.mass = 1, .length = -3}, (lml_unit){0});
     expect_text(&v, "8.96 g/cm3");
-    v = lml_ratio(0.5);
+    v = lml_value_ratio(0.5);
     expect_text(&v, "0.5");
     v = (lml_value){.kind = LML_TEMPERATURE, .decimals = LML_SHORTEST, .amount = 1233.15};
     expect_text(&v, "960 °C");
@@ -393,13 +393,13 @@ Test(write, a_unit_is_found_when_none_was_written)
     v = (lml_value){
         .kind = LML_FINE_MASS, .decimals = LML_SHORTEST, .metal = LML_Ag, .amount = 0.01};
     expect_text(&v, "10 g Ag");
-    v = lml_quantity(2, (lml_dimension){1, 1, 1, 1, 1, 0, 0}, (lml_unit){0});
+    v = lml_value_quantity(2, (lml_dimension){1, 1, 1, 1, 1, 0, 0}, (lml_unit){0});
     expect_text(&v, "2 kg^1·m^1·s^1·K^1·A^1");
 }
 
 Test(write, minus_zero_is_zero)
 {
-    lml_value v = lml_quantity(-0.0, (lml_dimension){.mass = 1}, (lml_unit){0});
+    lml_value v = lml_value_quantity(-0.0, (lml_dimension){.mass = 1}, (lml_unit){0});
     expect_text(&v, "0 g");
     cr_expect(!signbit(read_any("-0 g").amount));
 }
@@ -410,7 +410,7 @@ static void expect_as(const char *text, const char *unit, const char *result)
 {
     lml_value v = read_any(text), out;
     lml_error err = {0};
-    cr_assert_eq(lml_value_as(&v, lml_span_of(unit), &out, &err), LML_OK, "%s as %s: %s", text,
+    cr_assert_eq(lml_write_as(&v, lml_span_of(unit), &out, &err), LML_OK, "%s as %s: %s", text,
                  unit, err.message);
     expect_text(&out, result);
     cr_expect_eq(out.amount, v.amount);
@@ -458,9 +458,9 @@ Test(as, refuses_what_does_not_fit)
         {"0.5", "%", "a number", ""},
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
-        lml_value v = read_any(cases[i][0]), out = lml_number(77);
+        lml_value v = read_any(cases[i][0]), out = lml_value_number(77);
         lml_error err = {0};
-        lml_status s = lml_value_as(&v, lml_span_of(cases[i][1]), &out, &err);
+        lml_status s = lml_write_as(&v, lml_span_of(cases[i][1]), &out, &err);
         bool ambiguous = strcmp(cases[i][1], "oz") == 0;
         cr_expect_eq(s, ambiguous ? LML_BAD_VALUE : LML_MISMATCH, "%s as %s", cases[i][0],
                      cases[i][1]);
