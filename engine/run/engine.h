@@ -16,8 +16,4 @@ struct lml_engine {
     struct lml_warm *warm; /* boxes of the recipes worked of late */
 };
 
-/* Push what a script gives back: the engine's own instance, loaded once a run, which no recipe can reach.
- * Raises. */
-void lml_load_push_module(lua_State *L, const char *name);
-
 #endif

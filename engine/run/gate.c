@@ -1,3 +1,4 @@
+#include "run/load.h"
 #include "run/gate.h"
 
 #include "run/engine.h"

@@ -31,4 +31,8 @@ lml_item *lml_load_need_item(lua_State *L, lml_put kind, const char *name);
 lml_status lml_load_recipe_table(lml_run *run, const char *recipe, lml_error *err);
 lml_status lml_load_describe(lml_run *run, const char *recipe, lml_error *err);
 
+/* Push what a script gives back: the engine's own instance, loaded once a run, which no recipe can reach.
+ * Raises. */
+void lml_load_push_module(lua_State *L, const char *name);
+
 #endif

@@ -1,4 +1,5 @@
 /* Figures that are taken by name: alloys and ring sizes. */
+#include "run/load.h"
 #include "run/take.h"
 
 #include "words/bind.h"
