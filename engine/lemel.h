@@ -1,31 +1,30 @@
 /* Lemel: the calculation engine of a casting goldsmith's studio, as a library.
  *
- * Make an engine, put recipes and scripts and the studio's settings on its shelf, run a job given as
- * JSON text, get the result as JSON text, free both. The library reads no file, no clock, no
+ * Make an engine, put recipes and scripts and the studio's settings on its shelf, run a job given
+ * as JSON text, get the result as JSON text, free both. The library reads no file, no clock, no
  * environment and prints nothing: what it knows it was handed.
  *
  *     lml_engine *engine = lml_engine_new(NULL);
- *     lml_engine_put(engine, LML_PUT_SCRIPT, "gates", gates, gates_length, "scripts/gates.lua", &error);
- *     lml_engine_put(engine, LML_PUT_RECIPE, "need", text, length, "recipes/need.lua", &error);
- *     lml_engine_run(engine, job, job_length, "job.json", &result, &error);
- *     puts(result.text);
+ *     lml_engine_put(engine, LML_PUT_SCRIPT, "gates", gates, gates_length, "scripts/gates.lua",
+ * &error); lml_engine_put(engine, LML_PUT_RECIPE, "need", text, length, "recipes/need.lua",
+ * &error); lml_engine_run(engine, job, job_length, "job.json", &result, &error); puts(result.text);
  *     lml_text_free(engine, &result);
  *     lml_engine_free(engine);
  *
- * A program that embeds the library has the box's first wall only (a fresh Lua state for each run, an
- * allow list, a budget, a memory limit). To run recipes from strangers, run them in a process of their
- * own, as the lemel command does.
+ * A program that embeds the library has the box's first wall only (a fresh Lua state for each run,
+ * an allow list, a budget, a memory limit). To run recipes from strangers, run them in a process of
+ * their own, as the lemel command does.
  *
- * The same job gives the same digits on every machine, with one exception: Lua takes the ^ of two bare
- * numbers in a recipe from the C library's pow (but for ^ 2), whose last digit may differ.
+ * The same job gives the same digits on every machine, with one exception: Lua takes the ^ of two
+ * bare numbers in a recipe from the C library's pow (but for ^ 2), whose last digit may differ.
  *
- * An engine is used by one thread at a time; different engines are independent. The program's locale is
- * left alone and changes no result: while a function works, its own thread is in the C locale, and so are
- * the allocator and `interrupt` that it calls.
+ * An engine is used by one thread at a time; different engines are independent. The program's
+ * locale is left alone and changes no result: while a function works, its own thread is in the C
+ * locale, and so are the allocator and `interrupt` that it calls.
  *
- * Until 1.0, another minor version (0.2, 0.3) may change functions and the members of records, so the shared
- * library carries both numbers in its name; a program is compiled anew for it. Within one minor version
- * functions are only added. docs/embedding.md is the guide.
+ * Until 1.0, another minor version (0.2, 0.3) may change functions and the members of records, so
+ * the shared library carries both numbers in its name; a program is compiled anew for it. Within
+ * one minor version functions are only added. docs/embedding.md is the guide.
  */
 #ifndef LEMEL_H
 #define LEMEL_H
@@ -44,24 +43,24 @@ typedef struct lml_engine lml_engine;
 
 /* What a run may cost. 0 takes the default in brackets. */
 typedef struct lml_limits {
-    uint64_t steps;       /* Lua instructions and charges [50 million] */
-    size_t memory;        /* bytes a run's Lua state may have from `alloc` [64 MiB]; no block over 1 MiB */
-    size_t source;        /* bytes of one recipe or script [256 KiB] */
-    size_t job;           /* bytes of a job text [4 MiB] */
-    size_t result;        /* bytes of a result text [4 MiB] */
+    uint64_t steps; /* Lua instructions and charges [50 million] */
+    size_t memory; /* bytes a run's Lua state may have from `alloc` [64 MiB]; no block over 1 MiB */
+    size_t source; /* bytes of one recipe or script [256 KiB] */
+    size_t job;    /* bytes of a job text [4 MiB] */
+    size_t result; /* bytes of a result text [4 MiB] */
 } lml_limits;
 
 typedef struct lml_engine_options {
     lml_alloc alloc; /* see base/types.h; resize NULL: malloc */
     lml_limits limits;
-    /* Asked about every thousand steps of a run: true ends it with LML_LIMIT. Steps are counted, not
-     * timed, and a hostile recipe can make some of them slow: a program that runs such recipes in its own
-     * process looks at its own clock here. NULL never asks. */
+    /* Asked about every thousand steps of a run: true ends it with LML_LIMIT. Steps are counted,
+     * not timed, and a hostile recipe can make some of them slow: a program that runs such recipes
+     * in its own process looks at its own clock here. NULL never asks. */
     bool (*interrupt)(void *self);
     void *interrupt_self;
-    /* The script "gates" holds the stops of law, physics and health. Without it on the shelf nothing is run,
-     * unless this is true: then the result says "gates": null, and every sheet drawn from it says so in its
-     * first line. Gates that are on the shelf are always run. */
+    /* The script "gates" holds the stops of law, physics and health. Without it on the shelf
+     * nothing is run, unless this is true: then the result says "gates": null, and every sheet
+     * drawn from it says so in its first line. Gates that are on the shelf are always run. */
     bool without_gates;
 } lml_engine_options;
 
@@ -81,13 +80,15 @@ typedef enum lml_put {
     LML_PUT_SCRIPT,
     LML_PUT_HOUSE,
     LML_PUT_PRICES,
-    LML_PUT_OWN_RECIPE /* a recipe that the house wrote or changed: results and sheets name its rules */
+    LML_PUT_OWN_RECIPE /* a recipe that the house wrote or changed: results and sheets name its
+                          rules */
 } lml_put;
-/* Put a text on the shelf; it is copied. `name` is how recipes call it ("need"; ignored for house and
- * prices), `shown` how messages name it ("recipes/need.lua"). A later text of the same name replaces
- * the earlier. House and prices are checked here. A recipe whose text is refused (too long, not UTF-8, compiled)
- * harms only who uses it: the status says it, and so does each job that needs the recipe; all others are worked.
- * LML_USAGE for a name with other letters than a to z, digits, _ and -, or a - first. LML_BAD_DATA, also for a recipe or script without a name;
+/* Put a text on the shelf; it is copied. `name` is how recipes call it ("need"; ignored for house
+ * and prices), `shown` how messages name it ("recipes/need.lua"). A later text of the same name
+ * replaces the earlier. House and prices are checked here. A recipe whose text is refused (too
+ * long, not UTF-8, compiled) harms only who uses it: the status says it, and so does each job that
+ * needs the recipe; all others are worked. LML_USAGE for a name with other letters than a to z,
+ * digits, _ and -, or a - first. LML_BAD_DATA, also for a recipe or script without a name;
  * LML_BAD_RECIPE,
  * LML_BAD_VALUE, LML_LIMIT, LML_NO_MEMORY. */
 LML_API lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name,
@@ -95,8 +96,8 @@ LML_API lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *
                                   lml_error *err);
 
 /* Work a job. LML_OK also when a rule stopped something: the result then says so in "remarks", and
- * result->stopped is true. Otherwise the error and no result: LML_NO_GATES (see without_gates), LML_BAD_DATA (the
- * job), LML_BAD_RECIPE, LML_NOT_FOUND (the recipe), LML_LIMIT, LML_NO_MEMORY. */
+ * result->stopped is true. Otherwise the error and no result: LML_NO_GATES (see without_gates),
+ * LML_BAD_DATA (the job), LML_BAD_RECIPE, LML_NOT_FOUND (the recipe), LML_LIMIT, LML_NO_MEMORY. */
 LML_API lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length,
                                   const char *shown, lml_text *result, lml_error *err);
 /* Check a job without working it. */
@@ -105,20 +106,23 @@ LML_API lml_status lml_engine_check(lml_engine *engine, const char *job, size_t 
 /* What a recipe asks, allows, gives, uses, its digest and its proofs, as JSON. */
 LML_API lml_status lml_engine_inspect(lml_engine *engine, const char *recipe, lml_text *out,
                                       lml_error *err);
-/* The JSON Schema (2020-12) of a job for the recipe: `given` holds what it asks, `house` what it and the
- * recipes that it uses allow. */
+/* The JSON Schema (2020-12) of a job for the recipe: `given` holds what it asks, `house` what it
+ * and the recipes that it uses allow. */
 LML_API lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out,
                                      lml_error *err);
-/* Common slips in a recipe's text that do not make it wrong, as a JSON list of { "line", "text", "advice" }. */
+/* Common slips in a recipe's text that do not make it wrong, as a JSON list of { "line", "text",
+ * "advice" }. */
 LML_API lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml_text *out,
                                      lml_error *err);
-/* Run a recipe's own proofs. The report as JSON: { "recipe", "version", "digest", "file", "proofs": [ {
- * "line", "name", "source", "within", "worked": [ as in a result, of one that passed ], "passed", "failures": [ "..." ] } ],
- * "passed": n, "failed": n }. LML_OK also when one fails. LML_NO_GATES as for a run. */
+/* Run a recipe's own proofs. The report as JSON: { "recipe", "version", "digest", "file", "proofs":
+ * [ { "line", "name", "source", "within", "worked": [ as in a result, of one that passed ],
+ * "passed", "failures": [ "..." ] } ], "passed": n, "failed": n }. LML_OK also when one fails.
+ * LML_NO_GATES as for a run. */
 LML_API lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *out,
                                     lml_error *err);
-/* One sum: a value in the value grammar, or a Lua expression ('Q"2 dwt" + Q"1 g"'). `unit` NULL or the
- * unit of the answer; digits 0 (all of a value, 15 at most of a sum) or significant digits to round to. */
+/* One sum: a value in the value grammar, or a Lua expression ('Q"2 dwt" + Q"1 g"'). `unit` NULL or
+ * the unit of the answer; digits 0 (all of a value, 15 at most of a sum) or significant digits to
+ * round to. */
 LML_API lml_status lml_engine_reckon(lml_engine *engine, const char *expression, const char *unit,
                                      int digits, lml_text *out, lml_error *err);
 /* The names on the shelf, one a call: NULL past the end. In byte order. */
@@ -126,29 +130,31 @@ LML_API const char *lml_engine_recipe(const lml_engine *engine, size_t index);
 
 /* ---- papers: texts in, texts out ---------------------------------------------------------------
  *
- * What the command does to files, as functions over their texts. Nothing need be on the engine's shelf: it gives
- * the memory, and frees the texts. Where a `report` is given as NULL, nobody wants it. A new text is whole, every
- * byte of the old one that is not concerned stands in it, and it is handed over only with LML_OK. */
+ * What the command does to files, as functions over their texts. Nothing need be on the engine's
+ * shelf: it gives the memory, and frees the texts. Where a `report` is given as NULL, nobody wants
+ * it. A new text is whole, every byte of the old one that is not concerned stands in it, and it is
+ * handed over only with LML_OK. */
 
 /* What was weighed, measured or done. */
 typedef struct lml_entry {
-    const char *what;        /* as its box on the sheet is called; NULL: each word is "BOX=READING" */
+    const char *what; /* as its box on the sheet is called; NULL: each word is "BOX=READING" */
     const char *const *word; /* else "mass=31.02 g" and the like: the members of the entry */
     size_t count;
     const char *at;    /* when: "2026-11-26T14:20" */
     const char *now;   /* the moment that it is, and no later one is taken; NULL: any */
     const char *owner; /* NULL: none is named */
-    bool anyway;       /* take it though it is more than a year from the job's date, or still to come */
+    bool anyway; /* take it though it is more than a year from the job's date, or still to come */
 } lml_entry;
-/* Put an entry, or one for each reading, into the record of a job. With readings, `result` is that of the job as
- * it stands, and each must fit the box of its name; NULL: nothing is known of boxes. The report:
- * { "entries": [ as they stand in the record ] }. LML_USAGE (a word), LML_BAD_VALUE, LML_BAD_DATA (the job),
- * LML_LIMIT, LML_NO_MEMORY. */
+/* Put an entry, or one for each reading, into the record of a job. With readings, `result` is that
+ * of the job as it stands, and each must fit the box of its name; NULL: nothing is known of boxes.
+ * The report: { "entries": [ as they stand in the record ] }. LML_USAGE (a word), LML_BAD_VALUE,
+ * LML_BAD_DATA (the job), LML_LIMIT, LML_NO_MEMORY. */
 LML_API lml_status lml_engine_record(lml_engine *engine, const char *job, size_t length,
-                                     const char *shown, const lml_text *result, const lml_entry *entry,
-                                     lml_text *after, lml_text *report, lml_error *err);
-/* What a result's sheets know of a box: { "boxes": how many there are, "called": how many have that name,
- * "kind": of what is printed beside it, "near": a name that is meant perhaps }. */
+                                     const char *shown, const lml_text *result,
+                                     const lml_entry *entry, lml_text *after, lml_text *report,
+                                     lml_error *err);
+/* What a result's sheets know of a box: { "boxes": how many there are, "called": how many have that
+ * name, "kind": of what is printed beside it, "near": a name that is meant perhaps }. */
 LML_API lml_status lml_engine_box(lml_engine *engine, const lml_text *result, const char *name,
                                   lml_text *out, lml_error *err);
 
@@ -156,55 +162,61 @@ LML_API lml_status lml_engine_box(lml_engine *engine, const lml_text *result, co
 typedef struct lml_confirmation {
     const char *code, *by, *reason;
 } lml_confirmation;
-/* Put it into the job. `result` is that of the job as it stands. The report: { "confirmed": the code, "text": the
- * point in words }. LML_BAD_DATA when no such point is open. */
+/* Put it into the job. `result` is that of the job as it stands. The report: { "confirmed": the
+ * code, "text": the point in words }. LML_BAD_DATA when no such point is open. */
 LML_API lml_status lml_engine_confirm(lml_engine *engine, const char *job, size_t length,
                                       const char *shown, const lml_text *result,
-                                      const lml_confirmation *said, lml_text *after, lml_text *report,
-                                      lml_error *err);
+                                      const lml_confirmation *said, lml_text *after,
+                                      lml_text *report, lml_error *err);
 
 /* A metal's price: "Au", "2650.30 USD/ozt", "2026-11-24T09:00", "refiner, buying". */
 typedef struct lml_quote {
     const char *metal, *price, *at, *from;
-    bool anyway; /* take it though it is three times as much or as little, or more than a year later */
+    bool anyway; /* take it though it is three times as much or as little, or more than a year later
+                  */
 } lml_quote;
-/* Put it into a price list, and the price that stood into its history; `prices` NULL makes a new list. The
- * report: { "metal", "name", "price", "at", "from", and if one stood "before": its price, "change": 0.012 for
- * 1.2 % more, else "also": [ the same by the ounce or gram ] }. */
+/* Put it into a price list, and the price that stood into its history; `prices` NULL makes a new
+ * list. The report: { "metal", "name", "price", "at", "from", and if one stood "before": its price,
+ * "change": 0.012 for 1.2 % more, else "also": [ the same by the ounce or gram ] }. */
 LML_API lml_status lml_engine_price(lml_engine *engine, const char *prices, size_t length,
                                     const char *shown, const lml_quote *quote, lml_text *after,
                                     lml_text *report, lml_error *err);
 
-/* Two results of one job: { "figures": compared, "moved": n, "beyond": those that moved by more than they may,
- * "stops": { "before": [ codes ], "after": [ codes ] }, "differences": [ { "name": "price", "before", "after",
- * "difference", "relative": 0.012 for 1.2 % more, "within": whether it may } ] }, the largest first. `within` is
- * what a figure may move, "0.1 %" or "0.5 g"; NULL: nothing. */
-LML_API lml_status lml_engine_compare(lml_engine *engine, const lml_text *before, const lml_text *after,
-                                      const char *within, lml_text *out, lml_error *err);
+/* Two results of one job: { "figures": compared, "moved": n, "beyond": those that moved by more
+ * than they may, "stops": { "before": [ codes ], "after": [ codes ] }, "differences": [ { "name":
+ * "price", "before", "after", "difference", "relative": 0.012 for 1.2 % more, "within": whether it
+ * may } ] }, the largest first. `within` is what a figure may move, "0.1 %" or "0.5 g"; NULL:
+ * nothing. */
+LML_API lml_status lml_engine_compare(lml_engine *engine, const lml_text *before,
+                                      const lml_text *after, const char *within, lml_text *out,
+                                      lml_error *err);
 
 /* A result held against an earlier one of the same job, to the last bit, and what may be the cause:
  * { "result": `shown`, how the earlier one is called; "same": false, "figures": n, "otherwise":
  * [ { "name", "is", "was" } ], "sheets": [ names ],
- * "remarks": [ { "code", "is", "was" } ], "changed": [ { "what": "recipe", "name", "is", "was": digests } ],
- * "settings": [ { "name", "is", "was" } ] }. What is new has no "was", what is gone no "is". */
+ * "remarks": [ { "code", "is", "was" } ], "changed": [ { "what": "recipe", "name", "is", "was":
+ * digests } ], "settings": [ { "name", "is", "was" } ] }. What is new has no "was", what is gone no
+ * "is". */
 LML_API lml_status lml_engine_again(lml_engine *engine, const lml_text *was, const lml_text *is,
                                     const char *shown, lml_text *out, lml_error *err);
 
-/* How sheets are drawn: `page` "bench", "client", "metal" or another, NULL for all that hold something; `width` in
- * columns, 0 for 80; `bold` with the escapes of a terminal; `landscape` two columns side by side, 160 wide. */
+/* How sheets are drawn: `page` "bench", "client", "metal" or another, NULL for all that hold
+ * something; `width` in columns, 0 for 80; `bold` with the escapes of a terminal; `landscape` two
+ * columns side by side, 160 wide. */
 typedef struct lml_look {
     const char *page;
     size_t width;
     bool bold, landscape;
 } lml_look;
-/* Draw a result as the command prints it. `unseen` gets the stops, open points and cautions that the page asked
- * for leaves out; its text is NULL when there are none. Show them beside it. LML_NOT_FOUND when nothing stands
- * on the page. */
+/* Draw a result as the command prints it. `unseen` gets the stops, open points and cautions that
+ * the page asked for leaves out; its text is NULL when there are none. Show them beside it.
+ * LML_NOT_FOUND when nothing stands on the page. */
 LML_API lml_status lml_engine_draw(lml_engine *engine, const lml_text *result, const lml_look *look,
                                    lml_text *out, lml_text *unseen, lml_error *err);
 
-/* One value as it is typed, of a kind as lml_engine_inspect names them ("mass", "alloy", "moment"): what stands for
- * it in a job, as JSON. LML_USAGE for an unknown kind, else whatever is wrong with the value. */
+/* One value as it is typed, of a kind as lml_engine_inspect names them ("mass", "alloy", "moment"):
+ * what stands for it in a job, as JSON. LML_USAGE for an unknown kind, else whatever is wrong with
+ * the value. */
 LML_API lml_status lml_engine_check_value(lml_engine *engine, const char *kind, const char *text,
                                           lml_text *out, lml_error *err);
 
@@ -214,10 +226,10 @@ LML_API const char *lml_version(void);
 /* The name of a status ("BAD_VALUE") and what it means in a sentence; never NULL. */
 LML_API const char *lml_status_name(lml_status status);
 LML_API const char *lml_status_sentence(lml_status status);
-/* An error as a person reads it: the message, the user's own words with what is wrong underlined, the likely
- * mend, and where it stands; each line ends in a line feed. Writes at most `size` bytes with the NUL, cut at a
- * whole line when they do not do, and returns how many the whole needs without the NUL. LML_ERROR_TEXT bytes
- * are always enough. Control characters print as '?'. */
+/* An error as a person reads it: the message, the user's own words with what is wrong underlined,
+ * the likely mend, and where it stands; each line ends in a line feed. Writes at most `size` bytes
+ * with the NUL, cut at a whole line when they do not do, and returns how many the whole needs
+ * without the NUL. LML_ERROR_TEXT bytes are always enough. Control characters print as '?'. */
 enum { LML_ERROR_TEXT = 8192 };
 LML_API size_t lml_error_text(const lml_error *error, char *out, size_t size);
 

@@ -35,6 +35,7 @@ look_for_build() {
 # library, gives.
 look_for_tests() {
     has_module criterion || want libcriterion-dev
+    has clang-format || want clang-format
     has units || want units
     has glpsol || want glpk-utils
     [ -f /usr/share/iso-codes/json/iso_4217.json ] || want iso-codes

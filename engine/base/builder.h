@@ -1,5 +1,6 @@
-/* A builder: a text that grows. It owns its bytes, keeps a NUL after them, and is sticky: after the first failure (no
- * memory, or over `most`) every further append does nothing, so that a writer appends freely and asks once at the end.
+/* A builder: a text that grows. It owns its bytes, keeps a NUL after them, and is sticky: after the
+ * first failure (no memory, or over `most`) every further append does nothing, so that a writer
+ * appends freely and asks once at the end.
  *
  *     lml_builder b = lml_builder_on(&alloc, 1 << 20);
  *     lml_builder_add_format(&b, "%d g", 12);
@@ -14,14 +15,15 @@
 
 typedef struct lml_builder {
     const lml_alloc *alloc;
-    char *at; /* NUL-ended once something was appended, else NULL */
+    char *at;                      /* NUL-ended once something was appended, else NULL */
     size_t length, capacity, most; /* capacity: at most `most` and the NUL */
     lml_status status;
 } lml_builder;
 
 lml_builder lml_builder_on(const lml_alloc *alloc, size_t most); /* most 0: no bound */
 void lml_builder_free(lml_builder *b);
-/* Makes the block larger, so that `more` bytes and the NUL fit; false, and the builder is stuck, when it cannot. */
+/* Makes the block larger, so that `more` bytes and the NUL fit; false, and the builder is stuck,
+ * when it cannot. */
 bool lml_builder_grow(lml_builder *b, size_t more);
 static inline bool lml_builder_room(lml_builder *b, size_t more)
 {

@@ -103,8 +103,8 @@ static bool scale_in_128(const lml_decimal *d, uint64_t top, uint64_t bottom, do
     int twos = __builtin_ctzll(bottom);
     if (__builtin_mul_overflow(d->digits, (lml_u128)top, &above) ||
         __builtin_mul_overflow(above, lml_exact_five_to(power > 0 ? power : 0), &above) ||
-        __builtin_mul_overflow((lml_u128)(bottom >> twos), lml_exact_five_to(power < 0 ? -power : 0),
-                               &below) ||
+        __builtin_mul_overflow((lml_u128)(bottom >> twos),
+                               lml_exact_five_to(power < 0 ? -power : 0), &below) ||
         lml_exact_bits_u128(below) > MOST_BOTTOM_BITS)
         return false;
     *out = ratio_128(above, d->inexact, below, power - twos);
@@ -141,8 +141,8 @@ static double scale_in_big(const lml_decimal *d, uint64_t top, uint64_t bottom)
     return status == LML_OK ? lml_big_ratio(&above, &below) : (double)NAN;
 }
 
-/* What people write: above and below the bar stand whole numbers that doubles hold, and their one division is the
- * one rounding. */
+/* What people write: above and below the bar stand whole numbers that doubles hold, and their one
+ * division is the one rounding. */
 static bool scale_in_doubles(const lml_decimal *d, uint64_t top, uint64_t bottom, double *out)
 {
     enum { MOST_POWER = 15 };
@@ -153,7 +153,8 @@ static bool scale_in_doubles(const lml_decimal *d, uint64_t top, uint64_t bottom
     uint64_t above, below;
     if (__builtin_mul_overflow((uint64_t)d->digits, top, &above) ||
         __builtin_mul_overflow(above, power > 0 ? (uint64_t)lml_exact_ten_to(power) : 1, &above) ||
-        __builtin_mul_overflow(bottom, power < 0 ? (uint64_t)lml_exact_ten_to(-power) : 1, &below) ||
+        __builtin_mul_overflow(bottom, power < 0 ? (uint64_t)lml_exact_ten_to(-power) : 1,
+                               &below) ||
         above > most || below > most)
         return false;
     *out = (double)above / (double)below;
@@ -192,7 +193,8 @@ lml_status lml_decimal_fixed(const lml_decimal *d, int places, int64_t *out, lml
     const lml_u128 most = (lml_u128)INT64_MAX + d->negative;
     bool lost = d->inexact, large = false;
     if (power > 0) {
-        large = power >= LML_MOST_TENS || __builtin_mul_overflow(count, lml_exact_ten_to(power), &count);
+        large = power >= LML_MOST_TENS ||
+                __builtin_mul_overflow(count, lml_exact_ten_to(power), &count);
     } else if (power < 0) {
         lml_u128 unit = power > -LML_MOST_TENS ? lml_exact_ten_to(-power) : 0;
         lost = lost || unit == 0 || count % unit != 0;

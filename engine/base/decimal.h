@@ -46,7 +46,7 @@ size_t lml_decimal_write_scaled(double x, lml_rational factor, char out[LML_NUMB
  * from the double as it is, so that 12.4 g kept as 0.0124 kg may lie a hair below 12.4. Never
  * "-0.0". What has more than 36 digits is written as lml_decimal_write_scaled does. */
 size_t lml_decimal_write_fixed(double x, lml_rational factor, int decimals, lml_rounding mode,
-                       char out[LML_NUMBER_TEXT]);
+                               char out[LML_NUMBER_TEXT]);
 /* count * 10^-places as text with all `places` ("1149.00"). */
 size_t lml_decimal_write_count(int64_t count, int places, char out[LML_NUMBER_TEXT]);
 

@@ -119,7 +119,8 @@ static bool count_places(double x, lml_rational factor, int places, lml_u128 *co
     lml_u128 *grows = places >= 0 ? &above : &below, *moves = twos >= 0 ? &above : &below;
     int fives = places >= 0 ? places : -places, shift = twos >= 0 ? twos : -twos;
     lml_u128 wide;
-    if (fives <= LML_MOST_FIVES && !__builtin_mul_overflow(*grows, lml_exact_five_to(fives), &wide)) {
+    if (fives <= LML_MOST_FIVES &&
+        !__builtin_mul_overflow(*grows, lml_exact_five_to(fives), &wide)) {
         lml_u128 kept = *grows;
         *grows = wide;
         if (lml_exact_bits_u128(*moves) + shift <= 128) {
@@ -181,8 +182,9 @@ static bool find_shortest(double x, lml_rational factor, lml_decimal *d)
     uint64_t mantissa;
     int exponent;
     lml_double_split(x, &mantissa, &exponent);
-    int bits = lml_exact_bits_u128((lml_u128)mantissa * (uint64_t)factor.bottom) + exponent -
-               lml_exact_bits_u128((uint64_t)factor.top); /* x / factor is in [2^(bits-1), 2^(bits+1)) */
+    int bits =
+        lml_exact_bits_u128((lml_u128)mantissa * (uint64_t)factor.bottom) + exponent -
+        lml_exact_bits_u128((uint64_t)factor.top); /* x / factor is in [2^(bits-1), 2^(bits+1)) */
     int log = (bits - 1) * 30103, leading = (log < 0 ? log - 99999 : log) / 100000;
     int places = ENOUGH_DIGITS - 1 - leading;
     lml_u128 count;
@@ -221,7 +223,7 @@ size_t lml_decimal_write_double(double x, char out[LML_NUMBER_TEXT])
 }
 
 size_t lml_decimal_write_fixed(double x, lml_rational factor, int decimals, lml_rounding mode,
-                       char out[LML_NUMBER_TEXT])
+                               char out[LML_NUMBER_TEXT])
 {
     lml_u128 count;
     lml_rest rest;

@@ -104,7 +104,7 @@ static lml_u128 magnitude_of(lml_i128 n)
 }
 
 lml_status lml_exact_divide_i128(lml_i128 numerator, lml_i128 denominator, lml_rounding mode,
-                           int64_t *out, lml_error *err)
+                                 int64_t *out, lml_error *err)
 {
     if (denominator == 0)
         return lml_fail(err, LML_BAD_VALUE, "a division by zero");
@@ -123,7 +123,7 @@ lml_status lml_exact_divide_i128(lml_i128 numerator, lml_i128 denominator, lml_r
 }
 
 lml_status lml_exact_mul_div(int64_t a, int64_t b, int64_t c, lml_rounding mode, int64_t *out,
-                       lml_error *err)
+                             lml_error *err)
 {
     return lml_exact_divide_i128((lml_i128)a * b, c, mode, out, err);
 }

@@ -46,10 +46,10 @@ lml_status lml_exact_sub_i64(int64_t a, int64_t b, int64_t *out, lml_error *err)
 lml_status lml_exact_mul_i64(int64_t a, int64_t b, int64_t *out, lml_error *err);
 /* a * b / c in 128 bits, rounded once. c == 0 is LML_BAD_VALUE. */
 lml_status lml_exact_mul_div(int64_t a, int64_t b, int64_t c, lml_rounding mode, int64_t *out,
-                       lml_error *err);
+                             lml_error *err);
 /* numerator / denominator rounded to a whole number. */
 lml_status lml_exact_divide_i128(lml_i128 numerator, lml_i128 denominator, lml_rounding mode,
-                           int64_t *out, lml_error *err);
+                                 int64_t *out, lml_error *err);
 
 uint64_t lml_exact_magnitude(int64_t n); /* right for INT64_MIN too */
 int lml_exact_bits_u128(lml_u128 n);     /* 0 for 0 */

@@ -6,12 +6,13 @@ typedef struct code_range {
     uint32_t first, last;
 } code_range;
 
-/* Default_Ignorable_Code_Point (Unicode Standard 15, DerivedCoreProperties.txt: from memory, unverified), the controls
- * of both halves of Latin-1, the separators of lines and paragraphs, and interlinear annotation. */
+/* Default_Ignorable_Code_Point (Unicode Standard 15, DerivedCoreProperties.txt: from memory,
+ * unverified), the controls of both halves of Latin-1, the separators of lines and paragraphs, and
+ * interlinear annotation. */
 static const code_range hidden[] = {
-    {0x0000, 0x001f}, {0x007f, 0x009f}, {0x00ad, 0x00ad},   {0x034f, 0x034f},   {0x061c, 0x061c},
-    {0x115f, 0x1160}, {0x17b4, 0x17b5}, {0x180b, 0x180f},   {0x200b, 0x200f},   {0x2028, 0x202e},
-    {0x2060, 0x206f}, {0x3164, 0x3164}, {0xfe00, 0xfe0f},   {0xfeff, 0xfeff},   {0xffa0, 0xffa0},
+    {0x0000, 0x001f}, {0x007f, 0x009f},   {0x00ad, 0x00ad},   {0x034f, 0x034f},   {0x061c, 0x061c},
+    {0x115f, 0x1160}, {0x17b4, 0x17b5},   {0x180b, 0x180f},   {0x200b, 0x200f},   {0x2028, 0x202e},
+    {0x2060, 0x206f}, {0x3164, 0x3164},   {0xfe00, 0xfe0f},   {0xfeff, 0xfeff},   {0xffa0, 0xffa0},
     {0xfff0, 0xfffb}, {0x1bca0, 0x1bca3}, {0x1d173, 0x1d17a}, {0xe0000, 0xe0fff},
 };
 
@@ -87,18 +88,21 @@ const char *lml_letter_fault(uint32_t code)
     return lml_letter_hides(code) ? "a character that nobody sees" : "too many marks on a letter";
 }
 
-/* Letters of other alphabets that are drawn as Latin ones (after Unicode Technical Standard #39, confusables.txt: from
- * memory, unverified). The Greek small letters that units and figures need keep to themselves. */
+/* Letters of other alphabets that are drawn as Latin ones (after Unicode Technical Standard #39,
+ * confusables.txt: from memory, unverified). The Greek small letters that units and figures need
+ * keep to themselves. */
 static const struct {
     uint16_t code;
     char like;
 } look_alikes[] = {
-    {0x0391, 'A'}, {0x0392, 'B'}, {0x0395, 'E'}, {0x0396, 'Z'}, {0x0397, 'H'}, {0x0399, 'I'}, {0x039a, 'K'}, {0x039c, 'M'},
-    {0x039d, 'N'}, {0x039f, 'O'}, {0x03a1, 'P'}, {0x03a4, 'T'}, {0x03a5, 'Y'}, {0x03a7, 'X'}, {0x03bf, 'o'}, {0x03bd, 'v'},
-    {0x0405, 'S'}, {0x0406, 'I'}, {0x0408, 'J'}, {0x0410, 'A'}, {0x0412, 'B'}, {0x0415, 'E'}, {0x041a, 'K'}, {0x041c, 'M'},
-    {0x041d, 'H'}, {0x041e, 'O'}, {0x0420, 'P'}, {0x0421, 'C'}, {0x0422, 'T'}, {0x0423, 'Y'}, {0x0425, 'X'}, {0x0430, 'a'},
-    {0x0435, 'e'}, {0x043e, 'o'}, {0x0440, 'p'}, {0x0441, 'c'}, {0x0443, 'y'}, {0x0445, 'x'}, {0x0455, 's'}, {0x0456, 'i'},
-    {0x0458, 'j'}, {0x0501, 'd'}, {0x050c, 'G'}, {0x051b, 'q'}, {0x051d, 'w'}, {0x0261, 'g'}, {0x0131, 'i'}, {0x13a2, 'I'},
+    {0x0391, 'A'}, {0x0392, 'B'}, {0x0395, 'E'}, {0x0396, 'Z'}, {0x0397, 'H'}, {0x0399, 'I'},
+    {0x039a, 'K'}, {0x039c, 'M'}, {0x039d, 'N'}, {0x039f, 'O'}, {0x03a1, 'P'}, {0x03a4, 'T'},
+    {0x03a5, 'Y'}, {0x03a7, 'X'}, {0x03bf, 'o'}, {0x03bd, 'v'}, {0x0405, 'S'}, {0x0406, 'I'},
+    {0x0408, 'J'}, {0x0410, 'A'}, {0x0412, 'B'}, {0x0415, 'E'}, {0x041a, 'K'}, {0x041c, 'M'},
+    {0x041d, 'H'}, {0x041e, 'O'}, {0x0420, 'P'}, {0x0421, 'C'}, {0x0422, 'T'}, {0x0423, 'Y'},
+    {0x0425, 'X'}, {0x0430, 'a'}, {0x0435, 'e'}, {0x043e, 'o'}, {0x0440, 'p'}, {0x0441, 'c'},
+    {0x0443, 'y'}, {0x0445, 'x'}, {0x0455, 's'}, {0x0456, 'i'}, {0x0458, 'j'}, {0x0501, 'd'},
+    {0x050c, 'G'}, {0x051b, 'q'}, {0x051d, 'w'}, {0x0261, 'g'}, {0x0131, 'i'}, {0x13a2, 'I'},
     {0x13aa, 'A'}, {0x13d9, 'T'},
 };
 
@@ -111,7 +115,8 @@ uint32_t lml_letter_latin(uint32_t code)
             return (uint32_t)look_alikes[i].like;
     if (code >= 0xff01 && code <= 0xff5e) /* full-width */
         return code - 0xff01 + '!';
-    if (code >= 0x1d400 && code <= 0x1d6a3) { /* mathematical letters: capitals, then small ones, style by style */
+    if (code >= 0x1d400 &&
+        code <= 0x1d6a3) { /* mathematical letters: capitals, then small ones, style by style */
         uint32_t n = (code - 0x1d400) % 52;
         return n < 26 ? 'A' + n : 'a' + n - 26;
     }

@@ -102,7 +102,8 @@ void lml_nearest_offer(lml_nearest *n, lml_span name)
 {
     if (n->distance == 0 || !same_figures(n->wanted, name))
         return;
-    size_t distance = lml_nearest_distance(n->wanted, name, n->distance), alike = alike_at_start(n->wanted, name);
+    size_t distance = lml_nearest_distance(n->wanted, name, n->distance),
+           alike = alike_at_start(n->wanted, name);
     if (distance < n->distance || (n->best.at && distance == n->distance && alike > n->alike)) {
         n->distance = distance;
         n->alike = alike;

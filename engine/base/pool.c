@@ -140,7 +140,8 @@ void *lml_pool_resize_any(lml_pool *pool, void *block, size_t old_size, size_t n
     }
     if (!block)
         return take(pool, new_size);
-    if (lml_pool_is_small(old_size) && lml_pool_is_small(new_size) && class_of(old_size) == class_of(new_size))
+    if (lml_pool_is_small(old_size) && lml_pool_is_small(new_size) &&
+        class_of(old_size) == class_of(new_size))
         return block;
     if (!lml_pool_is_small(old_size) && !lml_pool_is_small(new_size))
         return resize_large(pool, block, new_size);

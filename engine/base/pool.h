@@ -1,13 +1,15 @@
-/* A pool: memory for something that lives shortly and is let go of all at once, such as a Lua state.
+/* A pool: memory for something that lives shortly and is let go of all at once, such as a Lua
+ * state.
  *
- * Small blocks come in sizes of sixteen bytes from large chunks and go back to lists by size; larger
- * ones pass through to the allocator below. Closing the pool gives back everything that was ever taken
- * from it, freed or not. One thread at a time; a pool must not move while it is in use.
+ * Small blocks come in sizes of sixteen bytes from large chunks and go back to lists by size;
+ * larger ones pass through to the allocator below. Closing the pool gives back everything that was
+ * ever taken from it, freed or not. One thread at a time; a pool must not move while it is in use.
  *
- * A pool can be kept as it is at one moment and wound back to that moment, byte for byte at the same
- * addresses, as often as wanted: what was made once need not be made again for the next run.
+ * A pool can be kept as it is at one moment and wound back to that moment, byte for byte at the
+ * same addresses, as often as wanted: what was made once need not be made again for the next run.
  *
- * Under AddressSanitizer every block passes through, so that a fault inside the pool's memory is seen.
+ * Under AddressSanitizer every block passes through, so that a fault inside the pool's memory is
+ * seen.
  *
  *     lml_pool pool;
  *     lml_pool_open(&pool, &heap);
@@ -45,7 +47,8 @@ typedef struct lml_pool {
     void *spare[LML_POOL_SMALL / LML_POOL_GRAIN + 1]; /* freed small blocks, a list for each size */
     char *at, *end;                                   /* what is left of the newest chunk */
     size_t next_chunk;
-    size_t held; /* bytes that it has from the allocator below, but for what it keeps to be wound back to */
+    size_t held; /* bytes that it has from the allocator below, but for what it keeps to be wound
+                    back to */
     size_t most; /* it never has more than that; 0 is no limit */
     bool full;   /* the last request that it refused was for more than that */
     struct lml_pool_kept *kept; /* NULL until lml_pool_keep */
@@ -85,8 +88,8 @@ static inline void *lml_pool_take_back(void **spare)
 }
 
 void *lml_pool_resize_any(lml_pool *pool, void *block, size_t old_size, size_t new_size);
-/* What lml_pool_alloc does. Nearly all that a Lua state asks for is a small block of a size that was freed before,
- * or such a block freed: that much is done where it is asked for. */
+/* What lml_pool_alloc does. Nearly all that a Lua state asks for is a small block of a size that
+ * was freed before, or such a block freed: that much is done where it is asked for. */
 static inline void *lml_pool_resize(lml_pool *pool, void *block, size_t old_size, size_t new_size)
 {
     if (!block && new_size > 0 && lml_pool_is_small(new_size)) {

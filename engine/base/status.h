@@ -1,7 +1,8 @@
 /* Status and error: how everything below the command says that it failed.
  *
  * Every function that can fail returns an lml_status and takes, last, an lml_error pointer that
- * may be NULL. `out` parameters are written only on LML_OK. What an lml_error holds stands in types.h.
+ * may be NULL. `out` parameters are written only on LML_OK. What an lml_error holds stands in
+ * types.h.
  *
  *     if (!fits)
  *         return lml_fail(err, LML_BAD_VALUE, "a mass (%s) is due, and %s was given", a, b);

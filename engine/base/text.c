@@ -29,7 +29,8 @@ static size_t ascii_run(lml_span span)
 
 lml_status lml_text_check_utf8(lml_span span, lml_error *err)
 {
-    for (size_t at = 0; (at += ascii_run((lml_span){span.at + at, span.length - at})) < span.length;) {
+    for (size_t at = 0;
+         (at += ascii_run((lml_span){span.at + at, span.length - at})) < span.length;) {
         uint32_t code;
         size_t length = lml_utf8_next((lml_span){span.at + at, span.length - at}, &code);
         if (length == 0) {

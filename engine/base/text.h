@@ -10,13 +10,14 @@
 #include "base/span.h"
 #include "base/utf8.h"
 
-/* The texts one after the other in `out`, of `size` bytes: NUL-ended, cut when they do not fit. For names that are
- * put together far more often than they are shown. */
+/* The texts one after the other in `out`, of `size` bytes: NUL-ended, cut when they do not fit. For
+ * names that are put together far more often than they are shown. */
 void lml_text_join(char *out, size_t size, const char *a, const char *b, const char *c);
 
 /* LML_OK, or LML_BAD_DATA with the byte's offset in the message. */
 lml_status lml_text_check_utf8(lml_span span, lml_error *err);
-/* LML_BAD_DATA, naming `source`, for a text that starts with a byte order mark, of UTF-8 or UTF-16. */
+/* LML_BAD_DATA, naming `source`, for a text that starts with a byte order mark, of UTF-8 or UTF-16.
+ */
 lml_status lml_text_refuse_mark(lml_span text, const char *source, lml_error *err);
 
 #endif

@@ -1,7 +1,8 @@
 /* UTF-8, one character after the other.
  *
  *     uint32_t code;
- *     for (size_t n; (n = lml_utf8_next(rest, &code)) > 0; rest = (lml_span){rest.at + n, rest.length - n}) ...
+ *     for (size_t n; (n = lml_utf8_next(rest, &code)) > 0; rest = (lml_span){rest.at + n,
+ * rest.length - n}) ...
  */
 #ifndef LML_BASE_UTF8_H
 #define LML_BASE_UTF8_H

@@ -30,8 +30,10 @@ lml_status lml_chunk_load(lml_box *box, lml_span source, const char *shown, lml_
     if (failed) {
         lml_status status = lml_box_take_error(box, failed, err);
         if (status == LML_BAD_RECIPE)
-            lml_error_hint(err, "%s is not a Lua text that can be read; look at the line named and "
-                                "the one before it", shown);
+            lml_error_hint(err,
+                           "%s is not a Lua text that can be read; look at the line named and "
+                           "the one before it",
+                           shown);
         return status;
     }
     lua_pushcfunction(L, lml_names_environment);

@@ -1,8 +1,8 @@
 /* Classes: the kinds of userdata that a state knows.
  *
- * Every userdata that a script can hold begins with the seal of its class, which no script can write: to look
- * at it costs half of what a look at the metatable does. The metatable keeps its place in the registry under
- * the same key.
+ * Every userdata that a script can hold begins with the seal of its class, which no script can
+ * write: to look at it costs half of what a look at the metatable does. The metatable keeps its
+ * place in the registry under the same key.
  *
  *     lml_value *v = lml_class_new(L, LML_CLASS_VALUE, sizeof *v, 0);
  *     const lml_value *same = lml_class_test(L, -1, LML_CLASS_VALUE);

@@ -28,7 +28,8 @@ void lml_figure_prepare(lua_State *L)
     lua_rawsetp(L, LUA_REGISTRYINDEX, &READ_CACHE);
 }
 
-/* Text to value, remembered for the run: values never change, and recipes say Q "0.1 g" in loops. */
+/* Text to value, remembered for the run: values never change, and recipes say Q "0.1 g" in loops.
+ */
 void lml_figure_push_read(lua_State *L, int index)
 {
     index = lua_absindex(L, index);
@@ -69,7 +70,8 @@ const lml_value *lml_figure_check(lua_State *L, int index, lml_value *room)
         return room;
     }
     if (lua_type(L, index) != LUA_TSTRING)
-        lml_raise_text(L, LML_BAD_RECIPE, "a value is due, and %s was given", lml_what_is(L, index));
+        lml_raise_text(L, LML_BAD_RECIPE, "a value is due, and %s was given",
+                       lml_what_is(L, index));
     lml_figure_push_read(L, index);
     if (lua_type(L, -1) == LUA_TNUMBER)
         *room = lml_value_number(lua_tonumber(L, -1));
@@ -85,8 +87,8 @@ double lml_figure_amount(lua_State *L, int index, lml_wanted wanted, const char 
     lml_error e;
     const lml_value *v = lml_figure_check(L, index, &room);
     /* A ratio is a number wherever a number is due, and the other way round. */
-    bool plain = v->kind == LML_NUMBER ||
-                 (v->kind == LML_QUANTITY && lml_dimension_none(v->dimension));
+    bool plain =
+        v->kind == LML_NUMBER || (v->kind == LML_QUANTITY && lml_dimension_none(v->dimension));
     bool plain_due = wanted == LML_WANT_NUMBER || wanted == LML_WANT_RATIO;
     if (!(plain && plain_due) && lml_wanted_check(wanted, v, &e)) {
         lml_error_context(&e, e.status, "%s", argument);

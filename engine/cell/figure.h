@@ -16,8 +16,8 @@
 void lml_figure_prepare(lua_State *L);
 /* A bare number for LML_NUMBER, else a userdata. */
 void lml_figure_push(lua_State *L, const lml_value *v);
-/* The value at index: a userdata, a number (kept in *room) or a text in the value grammar. Raises on
- * anything else, and on numbers that are not finite. */
+/* The value at index: a userdata, a number (kept in *room) or a text in the value grammar. Raises
+ * on anything else, and on numbers that are not finite. */
 const lml_value *lml_figure_check(lua_State *L, int index, lml_value *room);
 /* Push the value that the text at index reads as, from the run's cache. */
 void lml_figure_push_read(lua_State *L, int index);

@@ -135,7 +135,8 @@ bool lml_key_find_odd(lua_State *L, int table, lml_key_is_odd *odd, const void *
     lml_memory_charge_walk(L);
     lua_pushnil(L);
     while (lua_next(L, table)) {
-        lml_box_charge(L, LOOKED_AT + (lua_type(L, -2) == LUA_TSTRING ? lua_rawlen(L, -2) / 64 : 0));
+        lml_box_charge(L,
+                       LOOKED_AT + (lua_type(L, -2) == LUA_TSTRING ? lua_rawlen(L, -2) / 64 : 0));
         if (odd(L, self) && (!found || stands_before(L, -2, first))) {
             lua_pushvalue(L, -2);
             lua_replace(L, first);

@@ -1,7 +1,8 @@
-/* Keys: tables walked in an order of our own, because Lua's is another in every state. Numbers stand first, then
- * texts in byte order.
+/* Keys: tables walked in an order of our own, because Lua's is another in every state. Numbers
+ * stand first, then texts in byte order.
  *
- *     for (lua_Integer i = 1, n = lml_key_push_sorted(L, table); i <= n; i++) lua_rawgeti(L, -1, i) ...
+ *     for (lua_Integer i = 1, n = lml_key_push_sorted(L, table); i <= n; i++) lua_rawgeti(L, -1, i)
+ * ...
  */
 #ifndef LML_CELL_KEY_H
 #define LML_CELL_KEY_H
@@ -13,12 +14,13 @@
 bool lml_key_before(lua_State *L, int a, int b);
 /* Sort a list of keys in place. */
 void lml_key_sort(lua_State *L, int keys, lua_Integer count);
-/* Push a list of the keys of the table, sorted. Returns how many. Raises on keys that are neither; charges. */
+/* Push a list of the keys of the table, sorted. Returns how many. Raises on keys that are neither;
+ * charges. */
 lua_Integer lml_key_push_sorted(lua_State *L, int table);
 
-/* Push the first key, in that order, that `odd` finds so; false, and nothing, when it finds none. Lua's own
- * order is another in every state, and a refusal names the same key each time. `odd` sees the key at -2 and
- * what stands there at -1. */
+/* Push the first key, in that order, that `odd` finds so; false, and nothing, when it finds none.
+ * Lua's own order is another in every state, and a refusal names the same key each time. `odd` sees
+ * the key at -2 and what stands there at -1. */
 typedef bool lml_key_is_odd(lua_State *L, const void *self);
 bool lml_key_find_odd(lua_State *L, int table, lml_key_is_odd *odd, const void *self);
 

@@ -5,8 +5,9 @@
 enum { BLOCK_MOST = 1 << 20, BLOCK_GIVEN = 4 << 20 /* to a run that dies of it */ };
 enum { STACK_MOST = 256 << 10 };
 enum { CHEAP_TEXT = 1024 };
-/* Bytes for a step's worth, by what callgrind counts: a table that is made anew for one more name works all its names in
- * again; a list is copied, a text written and looked through once; a walk looks at two blocks of a table. */
+/* Bytes for a step's worth, by what callgrind counts: a table that is made anew for one more name
+ * works all its names in again; a list is copied, a text written and looked through once; a walk
+ * looks at two blocks of a table. */
 enum { NAMED = 11, COPIED = 80, WRITTEN = 32, WALKED = 300 };
 enum { WALK_FREE = 8 << 10 };
 /* Smaller blocks are in the price of what makes them. */
@@ -14,14 +15,16 @@ enum { SMALL = 96 };
 enum { FIRST_STACK = 100 /* values, more than a new state has room for */ };
 enum { FIRST_NAMES = 128 * sizeof(void *) /* the index of short texts that a new state has */ };
 
-/* The inside of a table by names has room for 1, 2, 4 ... of them. Some lists are as long, and count as much. */
+/* The inside of a table by names has room for 1, 2, 4 ... of them. Some lists are as long, and
+ * count as much. */
 static bool may_hold_names(size_t size)
 {
     enum { NAME = 24 };
     return size % NAME == 0 && (size / NAME & (size / NAME - 1)) == 0;
 }
 
-/* For a new block Lua passes a tag in place of the old size: that of its type, or 0 for the inside of a table. */
+/* For a new block Lua passes a tag in place of the old size: that of its type, or 0 for the inside
+ * of a table. */
 static void look_at(lml_box *box, const void *block, size_t old_size, size_t new_size)
 {
     lml_moves *m = &box->moves;
@@ -40,7 +43,8 @@ static void look_at(lml_box *box, const void *block, size_t old_size, size_t new
     if (!block && old_size == LUA_TSTRING && new_size / CHEAP_TEXT >= box->price)
         lml_box_set_price(box, 1 + new_size / CHEAP_TEXT);
     if (new_size > BLOCK_MOST && !own)
-        lml_box_die(box, LML_LIMIT, "the recipe made a list, a table or a text that takes more than 1 MiB",
+        lml_box_die(box, LML_LIMIT,
+                    "the recipe made a list, a table or a text that takes more than 1 MiB",
                     "it may be growing without end");
 }
 
@@ -55,8 +59,8 @@ static void follow_stack(lml_box *box, void *block, size_t size)
         lml_box_too_deep(box);
 }
 
-/* Where Lua's own blocks are. The stack moves by a change of its size, or by a new block just before the old one is
- * freed. */
+/* Where Lua's own blocks are. The stack moves by a change of its size, or by a new block just
+ * before the old one is freed. */
 static void follow(lml_box *box, const void *block, size_t old_size, void *given, size_t new_size)
 {
     lml_moves *m = &box->moves;
@@ -74,8 +78,9 @@ static void follow(lml_box *box, const void *block, size_t old_size, void *given
     }
 }
 
-/* Over a limit the run is marked dead, and dies at its next instruction; the memory asked for is still given, so that
- * Lua's own out-of-memory paths (faulty in 5.4.4) are not walked. Only at twice the limit is it refused. */
+/* Over a limit the run is marked dead, and dies at its next instruction; the memory asked for is
+ * still given, so that Lua's own out-of-memory paths (faulty in 5.4.4) are not walked. Only at
+ * twice the limit is it refused. */
 void *lml_box_allocate(void *self, void *block, size_t old_size, size_t new_size)
 {
     lml_box *box = self;
@@ -84,12 +89,14 @@ void *lml_box_allocate(void *self, void *block, size_t old_size, size_t new_size
     size_t old = block ? old_size : 0;
     void *given = new_size > BLOCK_GIVEN ? NULL : lml_pool_resize(&box->pool, block, old, new_size);
     box->refused = !given && new_size > 0;
-    if (box->pool.held > box->memory_limit || (box->refused && (box->pool.full || new_size > BLOCK_GIVEN)))
+    if (box->pool.held > box->memory_limit ||
+        (box->refused && (box->pool.full || new_size > BLOCK_GIVEN)))
         lml_box_die(box, LML_LIMIT, "the recipe used more memory than it is allowed",
                     "a list or text may be growing without end");
     if (box->refused)
         return NULL;
-    /* What the meter does, without a call of it: most of what an operation on values costs is memory. */
+    /* What the meter does, without a call of it: most of what an operation on values costs is
+     * memory. */
     box->meter.used += new_size - old;
     if (new_size >= SMALL || old >= SMALL) /* those two are never smaller */
         follow(box, block, old_size, given, new_size);

@@ -1,5 +1,6 @@
-/* Names: what a chunk can reach. All chunks of a state share one table of names, which none can change; each has
- * an environment of its own, empty, whose reads go there and whose writes are refused.
+/* Names: what a chunk can reach. All chunks of a state share one table of names, which none can
+ * change; each has an environment of its own, empty, whose reads go there and whose writes are
+ * refused.
  *
  *     lml_names_keep(L);           the table on top, once a state
  *     lml_names_environment(L);    for each chunk

@@ -66,11 +66,12 @@ uint64_t lml_raise_look_cost(lua_State *L, const char *source)
 {
     enum { BYTES = 400 };
     const lml_box *box = lml_box_of(L);
-    return 1 + (box->shelf && source[0] == '@' ? box->source_length(box->shelf, source + 1) / BYTES : 0);
+    return 1 + (box->shelf && source[0] == '@' ? box->source_length(box->shelf, source + 1) / BYTES
+                                               : 0);
 }
 
-/* The name of the caller's local or upvalue that is the very operand at `index`, or NULL. Pushes the
- * value, which the caller of this pops. */
+/* The name of the caller's local or upvalue that is the very operand at `index`, or NULL. Pushes
+ * the value, which the caller of this pops. */
 static const char *variable_of(lua_State *L, int index)
 {
     lua_Debug ar;

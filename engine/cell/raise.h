@@ -16,10 +16,11 @@ int lml_raise_as_is(lua_State *L, const lml_error *error);
 int lml_raise_text(lua_State *L, lml_status status, const char *format, ...) LML_PRINTF(3, 4);
 int lml_raise_hint(lua_State *L, lml_status status, const char *hint, const char *format, ...)
     LML_PRINTF(4, 5);
-/* Raise `error` with the names of the caller's variables that hold the operands at stack indices a and
- * b ("'ring' is a mass"), where they have names. */
+/* Raise `error` with the names of the caller's variables that hold the operands at stack indices a
+ * and b ("'ring' is a mass"), where they have names. */
 int lml_raise_operands(lua_State *L, lml_error *error, int a, int b);
-/* The charge for one local variable of a function from that source: Lua looks through all that the function ever has. */
+/* The charge for one local variable of a function from that source: Lua looks through all that the
+ * function ever has. */
 uint64_t lml_raise_look_cost(lua_State *L, const char *source);
 /* A withheld figure is read: unwind to the nearest use. Never returns. */
 int lml_raise_stop(lua_State *L);

@@ -8,7 +8,8 @@
 /* What a run may move, in steps' worth: see cell/memory.h. */
 enum { MOVED_A_STEP = 4, MOVED_FREE = 10000000 };
 
-/* ---- errors ------------------------------------------------------------------------------------ */
+/* ---- errors ------------------------------------------------------------------------------------
+ */
 
 lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err)
 {
@@ -34,7 +35,8 @@ lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err)
     return status;
 }
 
-/* ---- life -------------------------------------------------------------------------------------- */
+/* ---- life --------------------------------------------------------------------------------------
+ */
 
 static int on_panic(lua_State *L)
 {
@@ -60,7 +62,8 @@ lml_status lml_box_open(lml_box *box, const lml_box_options *options, lml_error 
     box->memory_limit = options->memory;
     box->pool.most = options->memory * 2;
     box->budget = options->budget;
-    box->moves.most = MOVED_FREE + (box->budget < UINT64_MAX / 8 ? MOVED_A_STEP * box->budget : UINT64_MAX / 2);
+    box->moves.most =
+        MOVED_FREE + (box->budget < UINT64_MAX / 8 ? MOVED_A_STEP * box->budget : UINT64_MAX / 2);
     box->price = 1;
     box->interrupt = options->interrupt;
     box->interrupt_self = options->interrupt_self;
@@ -88,7 +91,8 @@ lml_status lml_box_open(lml_box *box, const lml_box_options *options, lml_error 
 
 void lml_box_close(lml_box *box)
 {
-    /* No userdata has a finalizer, so the state need not be taken apart: its memory goes as a whole. */
+    /* No userdata has a finalizer, so the state need not be taken apart: its memory goes as a
+     * whole. */
     if (box->L)
         lml_pool_close(&box->pool);
     box->L = NULL;

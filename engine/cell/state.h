@@ -1,20 +1,20 @@
 /* The box: one Lua state for one run, built from nothing, with a budget that cannot be swallowed.
  *
- * What a recipe can reach is exactly what the list that the state is opened with puts into its environment. The state counts Lua
- * instructions (by a hook) and charges (by our own functions, for work proportional to their input);
- * when the sum passes the budget, or the box holds more memory than its limit (cell/memory.h), the run is
- * dead: the hook fires at every instruction and raises, and our pcall passes the error on, whatever the
- * script catches. The numbers are counted, not timed, so a recipe fails at the same place on every machine.
- * What is charged hangs on what a recipe asks for alone, never on where Lua has it.
+ * What a recipe can reach is exactly what the list that the state is opened with puts into its
+ * environment. The state counts Lua instructions (by a hook) and charges (by our own functions, for
+ * work proportional to their input); when the sum passes the budget, or the box holds more memory
+ * than its limit (cell/memory.h), the run is dead: the hook fires at every instruction and raises,
+ * and our pcall passes the error on, whatever the script catches. The numbers are counted, not
+ * timed, so a recipe fails at the same place on every machine. What is charged hangs on what a
+ * recipe asks for alone, never on where Lua has it.
  *
  * Errors cross from C to Lua as a userdata that holds an lml_error, and back by lml_box_take_error.
  * Below, "raises" means lua_error: no C memory may be owned across such a call.
  *
  *     lml_box box;
  *     lml_box_open(&box, &options, err);
- *     lml_chunk_load(&box, source, "recipes/need.lua", err);      the chunk is on the stack (cell/chunk.h)
- *     lml_box_call(&box, 0, 1, err);
- *     lml_box_close(&box);
+ *     lml_chunk_load(&box, source, "recipes/need.lua", err);      the chunk is on the stack
+ * (cell/chunk.h) lml_box_call(&box, 0, 1, err); lml_box_close(&box);
  */
 #ifndef LML_CELL_STATE_H
 #define LML_CELL_STATE_H
@@ -40,14 +40,15 @@ typedef struct lml_box {
     lml_moves moves;
     lml_garbage garbage;
     uint64_t spent, budget;
-    uint64_t price; /* of one step, by the longest text made so far: one step may compare two of them */
+    uint64_t
+        price; /* of one step, by the longest text made so far: one step may compare two of them */
     bool (*interrupt)(void *self);
     void *interrupt_self;
     uint64_t unasked; /* steps, and what was moved, since the interrupt was last asked */
-    bool refused;  /* the last request for memory was */
-    bool dead;     /* a limit was hit: nothing may catch it */
-    bool stopping; /* a withheld figure was read: unwinds to the nearest use */
-    bool proof;    /* the house is not looked at */
+    bool refused;     /* the last request for memory was */
+    bool dead;        /* a limit was hit: nothing may catch it */
+    bool stopping;    /* a withheld figure was read: unwinds to the nearest use */
+    bool proof;       /* the house is not looked at */
     lml_error death;
     const struct lml_shelf *shelf; /* what was put in, NULL in a bare state */
     size_t (*source_length)(const struct lml_shelf *shelf, const char *shown);
@@ -60,8 +61,10 @@ typedef struct lml_box_options {
     size_t memory;
     bool (*interrupt)(void *self); /* as in lml_engine_options */
     void *interrupt_self;
-    size_t (*source_length)(const struct lml_shelf *shelf, const char *shown); /* lml_shelf_length, or NULL */
-    void (*prepare)(lua_State *L); /* fills the metatables and keeps the shared names: lml_allow_prepare */
+    size_t (*source_length)(const struct lml_shelf *shelf,
+                            const char *shown); /* lml_shelf_length, or NULL */
+    void (*prepare)(
+        lua_State *L); /* fills the metatables and keeps the shared names: lml_allow_prepare */
 } lml_box_options;
 
 /* LML_NO_MEMORY. */
@@ -72,8 +75,8 @@ static inline lml_box *lml_box_of(lua_State *L)
     return *(lml_box **)lua_getextraspace(L);
 }
 
-/* lua_pcall that gives back an lml_error; on failure the stack is as before the call less function and
- * arguments. */
+/* lua_pcall that gives back an lml_error; on failure the stack is as before the call less function
+ * and arguments. */
 lml_status lml_box_call(lml_box *box, int arguments, int results, lml_error *err);
 /* Turn the error value on top of the stack into *err and pop it. Returns its status. */
 lml_status lml_box_take_error(lml_box *box, int lua_status, lml_error *err);
@@ -84,22 +87,26 @@ void lml_box_die(lml_box *box, lml_status status, const char *what, const char *
 void lml_box_ask(lml_box *box, uint64_t steps);
 /* So much was moved, in steps' worth: see cell/memory.h. */
 void lml_box_move(lml_box *box, uint64_t steps);
-/* The price of a step from here on. The count of instructions starts anew when it is another than before. */
+/* The price of a step from here on. The count of instructions starts anew when it is another than
+ * before. */
 void lml_box_set_price(lml_box *box, uint64_t price);
-/* Count from here, so that it makes no difference how many instructions were worked since the last whole count. */
+/* Count from here, so that it makes no difference how many instructions were worked since the last
+ * whole count. */
 void lml_box_start_count(lml_box *box);
 /* Memory ran out in a protected call: from now on the run is dead, with LML_NO_MEMORY. */
 void lml_box_out_of_memory(lml_box *box);
 
-/* The stack of Lua, or of C under it, is full: from now on the run is dead, with LML_LIMIT. How deep a recipe
- * can go depends on where it is called from: one that could catch this could tell a proof from a run. */
+/* The stack of Lua, or of C under it, is full: from now on the run is dead, with LML_LIMIT. How
+ * deep a recipe can go depends on where it is called from: one that could catch this could tell a
+ * proof from a run. */
 void lml_box_too_deep(lml_box *box);
 /* Whether the error at the index is Lua's own word for that. */
 bool lml_box_is_overflow(lua_State *L, int index);
 /* Room for `slots` more values on the Lua stack; else lml_box_too_deep, which it raises. */
 void lml_box_need_stack(lua_State *L, int slots);
-/* Add to the bill; raises when the budget is spent, or the run is interrupted. A loop whose turns together may cost more
- * than a few thousand steps charges them turn by turn, so that an interrupt ends it. */
+/* Add to the bill; raises when the budget is spent, or the run is interrupted. A loop whose turns
+ * together may cost more than a few thousand steps charges them turn by turn, so that an interrupt
+ * ends it. */
 void lml_box_charge(lua_State *L, uint64_t steps);
 
 #endif

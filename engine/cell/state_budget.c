@@ -1,10 +1,14 @@
-/* What a run may cost: steps counted and charged, the interrupt, garbage; and how a run dies of its limits. */
+/* What a run may cost: steps counted and charged, the interrupt, garbage; and how a run dies of its
+ * limits. */
 #include "cell/state.h"
 
 #include <string.h>
 
 enum { HOOK_PERIOD = 1000, GARBAGE_LET_LIE = 512 << 10 };
-enum { STACK_CHEAP = 36 << 10, STACK_COPIED = 800 }; /* bytes: of a stack that costs nothing, and for a step's worth */
+enum {
+    STACK_CHEAP = 36 << 10,
+    STACK_COPIED = 800
+}; /* bytes: of a stack that costs nothing, and for a step's worth */
 
 static void on_count(lua_State *L, lua_Debug *ar);
 
@@ -26,15 +30,17 @@ void lml_box_out_of_memory(lml_box *box)
 
 void lml_box_too_deep(lml_box *box)
 {
-    lml_box_die(box, LML_LIMIT, "the recipe calls itself too deep", "a function may be calling itself without end");
+    lml_box_die(box, LML_LIMIT, "the recipe calls itself too deep",
+                "a function may be calling itself without end");
 }
 
 static void spend(lml_box *box, uint64_t steps)
 {
     box->spent = steps > UINT64_MAX - box->spent ? UINT64_MAX : box->spent + steps;
     if (box->spent > box->budget)
-        lml_box_die(box, LML_LIMIT, "the recipe did more work than it is allowed",
-                    "a loop may never end; if the work is really that long, raise the limit of steps");
+        lml_box_die(
+            box, LML_LIMIT, "the recipe did more work than it is allowed",
+            "a loop may never end; if the work is really that long, raise the limit of steps");
 }
 
 static int raise_death(lua_State *L)
@@ -45,11 +51,15 @@ static int raise_death(lua_State *L)
     return lua_error(L);
 }
 
-/* Garbage is let lie at first: most runs end before it is worth collecting. Then it is collected seldom, so
- * that memory stays what the processor has at hand; and as Lua usually does once the limit is in sight. */
+/* Garbage is let lie at first: most runs end before it is worth collecting. Then it is collected
+ * seldom, so that memory stays what the processor has at hand; and as Lua usually does once the
+ * limit is in sight. */
 static void tend_garbage(lml_box *box)
 {
-    enum { SELDOM = 1000, USUAL = 200 }; /* next when there is so much, in percent of what was left */
+    enum {
+        SELDOM = 1000,
+        USUAL = 200
+    }; /* next when there is so much, in percent of what was left */
     if (box->garbage == LML_GARBAGE_LIES && box->meter.used > GARBAGE_LET_LIE) {
         box->garbage = LML_GARBAGE_SELDOM;
         lua_gc(box->L, LUA_GCINC, SELDOM, 0, 0);
@@ -69,7 +79,8 @@ void lml_box_ask(lml_box *box, uint64_t steps)
         return;
     box->unasked = 0;
     if (box->interrupt && !box->dead && box->interrupt(box->interrupt_self))
-        lml_box_die(box, LML_LIMIT, "the recipe was interrupted", "it took longer than it is given here");
+        lml_box_die(box, LML_LIMIT, "the recipe was interrupted",
+                    "it took longer than it is given here");
 }
 
 /* Also of what costs more than a thousand steps at once none goes on after an interrupt. */
@@ -82,7 +93,8 @@ static void pay(lml_box *box, uint64_t steps)
     }
 }
 
-/* Instructions of Lua that are counted before the hook is called: fewer where they are dear, each of a run that is dead. */
+/* Instructions of Lua that are counted before the hook is called: fewer where they are dear, each
+ * of a run that is dead. */
 static int period(const lml_box *box)
 {
     return box->dead || box->price >= HOOK_PERIOD ? 1 : (int)(HOOK_PERIOD / box->price);
@@ -112,7 +124,8 @@ void lml_box_move(lml_box *box, uint64_t steps)
     lml_box_ask(box, steps);
 }
 
-/* So many instructions of Lua were worked. While calls are deep each may have copied a good part of the stack. */
+/* So many instructions of Lua were worked. While calls are deep each may have copied a good part of
+ * the stack. */
 static void move_stack(lml_box *box, uint64_t instructions)
 {
     lml_moves *m = &box->moves;
@@ -138,7 +151,8 @@ static void on_count(lua_State *L, lua_Debug *ar)
 void lml_box_charge(lua_State *L, uint64_t steps)
 {
     lml_box *box = lml_box_of(L);
-    if (box->unasked + steps < HOOK_PERIOD && box->spent + steps <= box->budget && !box->dead) { /* mostly */
+    if (box->unasked + steps < HOOK_PERIOD && box->spent + steps <= box->budget &&
+        !box->dead) { /* mostly */
         box->unasked += steps;
         box->spent += steps;
         return;

@@ -127,7 +127,8 @@ static int record_index(lua_State *L)
         lml_error_hint(&e, "did you mean %s.%.*s?", what, (int)nearest.best.length,
                        nearest.best.at);
     else
-        lml_error_hint(&e, "job holds what the recipe asks, house what it allows; declare it there");
+        lml_error_hint(&e,
+                       "job holds what the recipe asks, house what it allows; declare it there");
     return lml_raise(L, &e);
 }
 
@@ -158,9 +159,8 @@ static int refuse_write(lua_State *L)
 
 void lml_open_view(lua_State *L)
 {
-    static const luaL_Reg record[] = {{"__index", record_index},
-                                      {"__newindex", refuse_write},
-                                      {NULL, NULL}};
+    static const luaL_Reg record[] = {
+        {"__index", record_index}, {"__newindex", refuse_write}, {NULL, NULL}};
     static const luaL_Reg list[] = {{"__index", list_index},
                                     {"__len", list_length},
                                     {"__newindex", refuse_write},
@@ -172,7 +172,8 @@ void lml_open_view(lua_State *L)
     lua_pop(L, 2);
 }
 
-/* ---- texts ------------------------------------------------------------------------------------- */
+/* ---- texts -------------------------------------------------------------------------------------
+ */
 
 /* The bytes at the start that are printable ASCII. */
 static size_t clean_run(lml_span text)
@@ -204,7 +205,8 @@ void lml_view_push_clean(lua_State *L, int index, const char *what, size_t most)
         size_t length = lml_letter_find_hidden(rest, "\n", &code);
         luaL_addlstring(&b, rest.at, length);
         if (length < rest.length) {
-            size_t hidden = lml_utf8_next((lml_span){rest.at + length, rest.length - length}, &code);
+            size_t hidden =
+                lml_utf8_next((lml_span){rest.at + length, rest.length - length}, &code);
             luaL_addchar(&b, '?');
             length += hidden ? hidden : 1;
         }

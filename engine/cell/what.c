@@ -9,7 +9,11 @@
 
 #include <string.h>
 
-enum { WRITTEN = 40, POINT_WRITTEN = 250 /* its shortest decimal is searched for */, NUMBER_WRITTEN = 20 };
+enum {
+    WRITTEN = 40,
+    POINT_WRITTEN = 250 /* its shortest decimal is searched for */,
+    NUMBER_WRITTEN = 20
+};
 
 void lml_what_charge_written(lua_State *L, const lml_value *v)
 {
@@ -47,9 +51,7 @@ void lml_what_push_text(lua_State *L, int index)
     default: {
         const lml_alloy *alloy = lml_class_test(L, index, LML_CLASS_ALLOY);
         const lml_error *error = lml_class_test(L, index, LML_CLASS_ERROR);
-        lua_pushstring(L, alloy   ? alloy->name
-                          : error ? error->message
-                                  : lml_what_type(L, index));
+        lua_pushstring(L, alloy ? alloy->name : error ? error->message : lml_what_type(L, index));
     }
     }
 }
@@ -95,9 +97,9 @@ const char *lml_what_type(lua_State *L, int index)
     if (v)
         return lml_kind_name((lml_kind)v->kind);
     static const char *const name[LML_CLASSES] = {
-        [LML_CLASS_VALUE] = "value", [LML_CLASS_ALLOY] = "alloy", [LML_CLASS_ASSAY] = "assay",
-        [LML_CLASS_RECORD] = "record", [LML_CLASS_LIST] = "list", [LML_CLASS_ERROR] = "error",
-        [LML_CLASS_SHEET] = "sheet", [LML_CLASS_PAGE] = "page", [LML_CLASS_USES] = "uses"};
+        [LML_CLASS_VALUE] = "value",   [LML_CLASS_ALLOY] = "alloy", [LML_CLASS_ASSAY] = "assay",
+        [LML_CLASS_RECORD] = "record", [LML_CLASS_LIST] = "list",   [LML_CLASS_ERROR] = "error",
+        [LML_CLASS_SHEET] = "sheet",   [LML_CLASS_PAGE] = "page",   [LML_CLASS_USES] = "uses"};
     for (int i = 0; i < LML_CLASSES; i++)
         if (lml_class_test(L, index, (lml_class)i))
             return name[i];
@@ -118,8 +120,8 @@ const char *lml_what_need_name(lua_State *L, int index, const char *what)
 {
     lml_span name = lml_what_need_text(L, index, what);
     if (memchr(name.at, '\0', name.length))
-        lml_raise_hint(L, LML_BAD_RECIPE, "take out the \\0", "%s holds a NUL, a byte that nothing shows: \"%s\"", what,
-                       name.at);
+        lml_raise_hint(L, LML_BAD_RECIPE, "take out the \\0",
+                       "%s holds a NUL, a byte that nothing shows: \"%s\"", what, name.at);
     return name.at;
 }
 

@@ -11,14 +11,15 @@
 
 #include <lua.h>
 
-/* "a mass (12 g)", "a text", "nothing", "a list": what stands at index, for messages. Valid until the
- * next call; the text is on the Lua stack no longer than the current C function. */
+/* "a mass (12 g)", "a text", "nothing", "a list": what stands at index, for messages. Valid until
+ * the next call; the text is on the Lua stack no longer than the current C function. */
 const char *lml_what_is(lua_State *L, int index);
 
-/* The span of the string at index; not valid after it leaves the stack. Raises on anything else, with
- * `what` is due in the message. */
+/* The span of the string at index; not valid after it leaves the stack. Raises on anything else,
+ * with `what` is due in the message. */
 lml_span lml_what_need_text(lua_State *L, int index, const char *what);
-/* The same for a name that C looks up: what stands behind a NUL would not be looked at, so it is refused. */
+/* The same for a name that C looks up: what stands behind a NUL would not be looked at, so it is
+ * refused. */
 const char *lml_what_need_name(lua_State *L, int index, const char *what);
 /* "mass"... the kind of a value, or the Lua type. */
 const char *lml_what_type(lua_State *L, int index);

@@ -1,6 +1,7 @@
 /* Words: the functions that a recipe can call, as rows that the guide of them is printed from too.
  *
- *     const lml_word lml_lib_table[] = {{"concat", table_concat, "list: any[]", "string", "...", "...", "..."}, {0}};
+ *     const lml_word lml_lib_table[] = {{"concat", table_concat, "list: any[]", "string", "...",
+ * "...", "..."}, {0}};
  */
 #ifndef LML_CELL_WORD_H
 #define LML_CELL_WORD_H
@@ -11,7 +12,8 @@
 typedef struct lml_word {
     const char *name;
     lua_CFunction function;
-    const char *takes; /* "list: value[], of?: string|function", types as LuaLS has them; "" nothing */
+    const char
+        *takes; /* "list: value[], of?: string|function", types as LuaLS has them; "" nothing */
     const char *gives; /* a type; "" nothing */
     const char *sentence;
     const char *example; /* an expression; a statement where `wanted` is NULL */

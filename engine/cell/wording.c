@@ -10,12 +10,23 @@
 #include <string.h>
 
 /* How a line of lemel's own begins. */
-static const char *const BEGINNINGS[] = {"sha256:", "Worked by", "Assumed:", "Stops:", "Open points:", "Changed by a recipe:",
-                                         "The cost sheet lists", "recipe language", "proofs:"};
+static const char *const BEGINNINGS[] = {"sha256:",
+                                         "Worked by",
+                                         "Assumed:",
+                                         "Stops:",
+                                         "Open points:",
+                                         "Changed by a recipe:",
+                                         "The cost sheet lists",
+                                         "recipe language",
+                                         "proofs:"};
 /* Tags and banners, in capitals. */
-static const char *const CAPITALS[] = {"STOPPED", "STOP",   "CAUTION", "CONFIRMED", "AGREED",      "ASK",
-                                       "NOTE",    "FAILED", "DO NOT",  "TO SETTLE", "NOT SETTLED", "RUN WITHOUT GATES"};
-enum { BEGINNING_COUNT = sizeof BEGINNINGS / sizeof *BEGINNINGS, CAPITAL_COUNT = sizeof CAPITALS / sizeof *CAPITALS };
+static const char *const CAPITALS[] = {"STOPPED", "STOP",      "CAUTION",     "CONFIRMED",
+                                       "AGREED",  "ASK",       "NOTE",        "FAILED",
+                                       "DO NOT",  "TO SETTLE", "NOT SETTLED", "RUN WITHOUT GATES"};
+enum {
+    BEGINNING_COUNT = sizeof BEGINNINGS / sizeof *BEGINNINGS,
+    CAPITAL_COUNT = sizeof CAPITALS / sizeof *CAPITALS
+};
 
 /* The letter at the start as a Latin one, and its bytes; 0 at the end of the text. */
 static uint32_t latin(lml_span text, size_t *bytes)
@@ -30,7 +41,8 @@ static bool is_letter(uint32_t code)
     return (code >= 'A' && code <= 'Z') || (code >= 'a' && code <= 'z');
 }
 
-/* The bytes of the text at its start that read as `words`; 0 when they do not, or go on as a longer word. */
+/* The bytes of the text at its start that read as `words`; 0 when they do not, or go on as a longer
+ * word. */
 static size_t reads_as(lml_span text, const char *words)
 {
     size_t at = 0, bytes;
@@ -89,8 +101,9 @@ static bool counts(lml_span text)
     while (n < text.length && lml_ascii_is_digit(text.at[n]))
         n++;
     lml_span rest = {text.at + n, text.length - n};
-    return n > 0 && (lml_span_starts(rest, " passed") || lml_span_starts(rest, " failed") || lml_span_starts(rest, " proof") ||
-                     lml_span_starts(rest, " stop") || lml_span_starts(rest, " open point"));
+    return n > 0 && (lml_span_starts(rest, " passed") || lml_span_starts(rest, " failed") ||
+                     lml_span_starts(rest, " proof") || lml_span_starts(rest, " stop") ||
+                     lml_span_starts(rest, " open point"));
 }
 
 const char *lml_wording_fault(lml_span text)
@@ -106,7 +119,8 @@ const char *lml_wording_fault(lml_span text)
     return counts(text) ? "a count" : NULL;
 }
 
-/* Most texts: no line feed, no two capitals together, no letter beyond ASCII, no beginning of lemel's. */
+/* Most texts: no line feed, no two capitals together, no letter beyond ASCII, no beginning of
+ * lemel's. */
 static bool is_plain(lml_span text)
 {
     bool capital = false;

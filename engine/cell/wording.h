@@ -1,12 +1,13 @@
 /* Wording: what keeps the words of a recipe apart from lemel's own.
  *
- * A page says some things in words that nobody else may use: the tags of remarks in capitals (STOP, CAUTION), the feet,
- * digests, counts of proofs. What a recipe declares may not look like them; what it prints is set in small letters where
- * it does, because it may hold words of the job, which are no fault of the recipe. Letters that only look like Latin ones
- * count as those.
+ * A page says some things in words that nobody else may use: the tags of remarks in capitals (STOP,
+ * CAUTION), the feet, digests, counts of proofs. What a recipe declares may not look like them;
+ * what it prints is set in small letters where it does, because it may hold words of the job, which
+ * are no fault of the recipe. Letters that only look like Latin ones count as those.
  *
  *     lml_wording_fault(lml_span_of("Worked by need 9.9"))      "Worked by"
- *     lml_wording_push(L, 2, "a label", 200)                     "STOP pouring" becomes "stop pouring"
+ *     lml_wording_push(L, 2, "a label", 200)                     "STOP pouring" becomes "stop
+ * pouring"
  */
 #ifndef LML_CELL_WORDING_H
 #define LML_CELL_WORDING_H
@@ -15,10 +16,11 @@
 
 #include <lua.h>
 
-/* Which of lemel's own words the declared text looks like, or "a line feed"; NULL where it does not. */
+/* Which of lemel's own words the declared text looks like, or "a line feed"; NULL where it does
+ * not. */
 const char *lml_wording_fault(lml_span text);
-/* Push the text at index as it is printed: cleaned, on one line, with none of lemel's own words. Raises BAD_RECIPE where
- * it is no text, or longer than `most`. */
+/* Push the text at index as it is printed: cleaned, on one line, with none of lemel's own words.
+ * Raises BAD_RECIPE where it is no text, or longer than `most`. */
 void lml_wording_push(lua_State *L, int index, const char *what, size_t most);
 /* The same of a paragraph, which may have lines. */
 void lml_wording_push_paragraph(lua_State *L, int index, const char *what, size_t most);

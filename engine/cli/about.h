@@ -17,7 +17,8 @@ void lml_about_words(const lml_json *shape, lml_builder *out);
 void lml_about_head(lml_layout *layout, const lml_json *about, const char *from);
 /* All of it. */
 void lml_about_draw(lml_layout *layout, const lml_json *about, const char *from);
-/* A rule point: what it is told and what it answers, and whose file answers it (NULL: lemel's own). */
+/* A rule point: what it is told and what it answers, and whose file answers it (NULL: lemel's own).
+ */
 void lml_about_point(lml_layout *layout, const lml_json *about, const char *by);
 /* What it asks, allows and gives, and its proofs, beside those of another one: lines that are added
  * (+), gone (-) or changed (~, with what stood before). Before them, when the version is older or

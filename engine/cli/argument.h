@@ -25,10 +25,10 @@
     X(FROM, "--from", NULL, "WHO", "price", "who quoted it")                                       \
     X(ANYWAY, "--anyway", NULL, NULL, "price record",                                              \
       "set the price, or record the entry, however far off it or its date lies")                   \
-    X(BY, "--by", NULL, "WHO", "confirm", "who decides it")                                         \
+    X(BY, "--by", NULL, "WHO", "confirm", "who decides it")                                        \
     X(REASON, "--reason", NULL, "WHY", "confirm", "why it is accepted")                            \
     X(OWNER, "--owner", NULL, "WHO", "record", "whose metal it is")                                \
-    X(ALL, "--all", NULL, NULL, "record", "several readings in one call, each \"BOX=READING\"")      \
+    X(ALL, "--all", NULL, NULL, "record", "several readings in one call, each \"BOX=READING\"")    \
     X(WITHIN, "--within", NULL, "MEASURE", "compare",                                              \
       "what may move: \"0.1 %\" of each figure, or \"0.5 g\" of those that are masses")            \
     X(WORKERS, "--workers", NULL, "N", "batch compare",                                            \
@@ -39,7 +39,7 @@
     X(OUTPUT, "--output", "-o", "FILE", NULL, "write there, whole or not at all")                  \
     X(REPLACE, "--replace", NULL, NULL, NULL, "let it take the place of a file that exists")       \
     X(STRICT, "--strict", NULL, NULL, "check", "end with status 1 when there is advice")           \
-    X(RULES, "--rules", NULL, NULL, "recipes", "the points at which a house may decide otherwise")      \
+    X(RULES, "--rules", NULL, NULL, "recipes", "the points at which a house may decide otherwise") \
     X(UNPROVED, "--unproved", NULL, NULL, "adopt", "take a recipe that is not proved")             \
     X(QUIET, "--quiet", "-q", NULL, NULL, "say only what was asked for; cautions are always said") \
     X(VERBOSE, "--verbose", "-v", NULL, NULL, "say what bounds the workers on this system")        \

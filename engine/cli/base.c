@@ -11,7 +11,8 @@ enum { LINES_MOST = 1500, TOLD_MOST = 60 };
 static lml_status base_of(const char *studio, const char *name, char out[LML_PATH], lml_error *err)
 {
     bool here = strcmp(studio, ".") == 0;
-    int length = snprintf(out, LML_PATH, "%s%srecipes/.base/%s.lua", here ? "" : studio, here ? "" : "/", name);
+    int length = snprintf(out, LML_PATH, "%s%srecipes/.base/%s.lua", here ? "" : studio,
+                          here ? "" : "/", name);
     if (length < 0 || length >= LML_PATH)
         return lml_fail(err, LML_NO_FILE, "the path of the base of %s is too long", name);
     return LML_OK;
@@ -35,7 +36,8 @@ lml_status lml_base_keep(lml_call *call, const char *name, lml_error *err)
     return status;
 }
 
-/* ---- what changed ------------------------------------------------------------------------------- */
+/* ---- what changed -------------------------------------------------------------------------------
+ */
 
 typedef struct lines {
     lml_span line[LINES_MOST];
@@ -67,8 +69,10 @@ static void put_line(lml_builder *out, char mark, lml_span line, size_t *told)
     lml_builder_add_char(out, '\n');
 }
 
-/* Lines that are gone (-) and that are new (+), by the longest common run of lines: `length` is of rows of `is.count` + 1. */
-static size_t put_changes(const lines *was, const lines *is, const unsigned short *length, lml_builder *out)
+/* Lines that are gone (-) and that are new (+), by the longest common run of lines: `length` is of
+ * rows of `is.count` + 1. */
+static size_t put_changes(const lines *was, const lines *is, const unsigned short *length,
+                          lml_builder *out)
 {
     size_t row = is->count + 1, a = 0, b = 0, told = 0;
     while (a < was->count || b < is->count) {
@@ -76,7 +80,8 @@ static size_t put_changes(const lines *was, const lines *is, const unsigned shor
         if (both && lml_span_equal(was->line[a], is->line[b])) {
             a++;
             b++;
-        } else if (b == is->count || (both && length[(a + 1) * row + b] >= length[a * row + b + 1])) {
+        } else if (b == is->count ||
+                   (both && length[(a + 1) * row + b] >= length[a * row + b + 1])) {
             put_line(out, '-', was->line[a++], &told);
         } else {
             put_line(out, '+', is->line[b++], &told);
@@ -87,7 +92,8 @@ static size_t put_changes(const lines *was, const lines *is, const unsigned shor
     return told;
 }
 
-static lml_status compare(const lml_alloc *alloc, lml_span was, lml_span is, lml_builder *out, lml_error *err)
+static lml_status compare(const lml_alloc *alloc, lml_span was, lml_span is, lml_builder *out,
+                          lml_error *err)
 {
     lml_status status = LML_NO_MEMORY;
     unsigned short *length = NULL;
@@ -101,7 +107,8 @@ static lml_status compare(const lml_alloc *alloc, lml_span was, lml_span is, lml
             memset(length, 0, size);
             for (size_t a = both[0].count; a-- > 0;)
                 for (size_t b = both[1].count; b-- > 0;) {
-                    unsigned short down = length[(a + 1) * row + b], right = length[a * row + b + 1];
+                    unsigned short down = length[(a + 1) * row + b],
+                                   right = length[a * row + b + 1];
                     length[a * row + b] = lml_span_equal(both[0].line[a], both[1].line[b])
                                               ? (unsigned short)(length[(a + 1) * row + b + 1] + 1)
                                           : down > right ? down
@@ -118,22 +125,29 @@ static lml_status compare(const lml_alloc *alloc, lml_span was, lml_span is, lml
         lml_alloc_free(alloc, length, size);
     if (both)
         lml_alloc_free(alloc, both, 2 * sizeof *both);
-    return status == LML_OK ? LML_OK : lml_fail(err, status, "no memory to set two texts side by side");
+    return status == LML_OK ? LML_OK
+                            : lml_fail(err, status, "no memory to set two texts side by side");
 }
 
-static lml_status tell(lml_call *call, const char *base, const lml_kit_text *text, const lml_kit_text *own,
-                       const lml_builder *was, lml_builder *out, lml_error *err)
+static lml_status tell(lml_call *call, const char *base, const lml_kit_text *text,
+                       const lml_kit_text *own, const lml_builder *was, lml_builder *out,
+                       lml_error *err)
 {
     lml_error said = {.status = LML_OK};
-    lml_fail(&said, LML_OK, "%s: lemel's own %s has changed since yours took its place (- before, + now)", text->shown, text->name);
+    lml_fail(&said, LML_OK,
+             "%s: lemel's own %s has changed since yours took its place (- before, + now)",
+             text->shown, text->name);
     lml_complain_write(&said, out);
-    lml_status status = compare(&call->alloc, (lml_span){was->at, was->length}, (lml_span){own->text.at, own->text.length}, out, err);
-    lml_builder_add_format(out, "   take over what you want of it, and then: lemel adopt %s; %s is what it was\n", text->shown, base);
+    lml_status status = compare(&call->alloc, (lml_span){was->at, was->length},
+                                (lml_span){own->text.at, own->text.length}, out, err);
+    lml_builder_add_format(
+        out, "   take over what you want of it, and then: lemel adopt %s; %s is what it was\n",
+        text->shown, base);
     return status;
 }
 
-lml_status lml_base_tell(lml_call *call, const lml_target *target, const lml_kit_text *text, lml_builder *out,
-                         lml_error *err)
+lml_status lml_base_tell(lml_call *call, const lml_target *target, const lml_kit_text *text,
+                         lml_builder *out, lml_error *err)
 {
     char studio[LML_PATH], base[LML_PATH];
     lml_find_studio(call, target, studio);

@@ -6,11 +6,13 @@
 #include <stdlib.h>
 #include <time.h>
 
-/* LEMEL_NOW stands in for the clock: a computer whose clock is wrong, and tests that must not depend on theirs. */
+/* LEMEL_NOW stands in for the clock: a computer whose clock is wrong, and tests that must not
+ * depend on theirs. */
 static lml_status read_given(const char *text, char out[LML_CLOCK_TEXT], lml_error *err)
 {
     lml_value moment;
-    lml_status status = lml_read_value(lml_span_of(text), LML_WANT_MOMENT, LML_NO_METAL, &moment, err);
+    lml_status status =
+        lml_read_value(lml_span_of(text), LML_WANT_MOMENT, LML_NO_METAL, &moment, err);
     int length = snprintf(out, LML_CLOCK_TEXT, "%s", text);
     if (status == LML_OK && length >= LML_CLOCK_TEXT)
         status = lml_fail(err, LML_BAD_VALUE, "%s is longer than a moment to the minute", text);

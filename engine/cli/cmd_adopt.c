@@ -167,7 +167,8 @@ static void show(adoption *a, bool proved)
     put_uses(&layout, a);
     size_t proofs = lml_json_count(of(a, "proofs"));
     if (proved)
-        lml_builder_add_format(&a->call->out, "%zu proof%s passed\n", proofs, proofs == 1 ? "" : "s");
+        lml_builder_add_format(&a->call->out, "%zu proof%s passed\n", proofs,
+                               proofs == 1 ? "" : "s");
     else if (a->proofs)
         put_failures(&layout, lml_json_root(a->proofs));
 }
@@ -218,9 +219,13 @@ static lml_status refuse_link(const char *path, lml_error *err)
     struct stat found;
     if (lstat(path, &found) != 0 || !S_ISLNK(found.st_mode))
         return LML_OK; /* what cannot be looked at cannot be written either */
-    lml_fail(err, LML_NO_WRITE, "%s is a link, and adopting writes through none: what it leads to is not this studio's",
-             path);
-    lml_error_hint(err, "adopt in the folder that it leads to, or put a file or folder of your own in its place");
+    lml_fail(
+        err, LML_NO_WRITE,
+        "%s is a link, and adopting writes through none: what it leads to is not this studio's",
+        path);
+    lml_error_hint(
+        err,
+        "adopt in the folder that it leads to, or put a file or folder of your own in its place");
     return LML_NO_WRITE;
 }
 
@@ -266,17 +271,20 @@ static lml_status keep(adoption *a, lml_error *err)
     if (status == LML_OK && text->replaces) {
         status = lml_base_keep(a->call, text->name, err);
         if (status != LML_OK)
-            lml_error_hint(err, "%s is adopted all the same; lemel check cannot tell later what lemel changed", a->place);
+            lml_error_hint(
+                err, "%s is adopted all the same; lemel check cannot tell later what lemel changed",
+                a->place);
     }
     if (status == LML_OK && !stands)
-        lml_text_join(a->call->done, sizeof a->call->done, a->place, " is written: the recipe is adopted", "");
+        lml_text_join(a->call->done, sizeof a->call->done, a->place,
+                      " is written: the recipe is adopted", "");
     if (status == LML_OK && !lml_call_wants_json(a->call) && !lml_call_quiet(a->call))
-        lml_builder_add_format(&a->call->out, stands ? "%s is this recipe already\n" : "adopted as %s\n",
-                          a->place);
+        lml_builder_add_format(
+            &a->call->out, stands ? "%s is this recipe already\n" : "adopted as %s\n", a->place);
     if (status == LML_OK && a->before_from && strcmp(a->before_from, "shipped") == 0)
-        lml_builder_add_format(&a->call->aside,
-                          "it takes the place of lemel's own %s, in every recipe that uses that\n",
-                          text->name);
+        lml_builder_add_format(
+            &a->call->aside,
+            "it takes the place of lemel's own %s, in every recipe that uses that\n", text->name);
     return status;
 }
 
@@ -294,8 +302,8 @@ static lml_status adopt(adoption *a, lml_error *err)
         return status;
     if (unproved) {
         lml_builder_add_format(&a->call->aside,
-                          "%s\n  adopted unproved: nothing shows that it reckons right\n",
-                          why.message);
+                               "%s\n  adopted unproved: nothing shows that it reckons right\n",
+                               why.message);
         return LML_OK;
     }
     if (why.status != LML_STOPPED)

@@ -43,15 +43,16 @@ static lml_status read_result(again *a, const char *path, lml_error *err)
     return LML_BAD_DATA;
 }
 
-/* A file that the result names, and no person: a stranger's result may name any file of this computer. It is a plain
- * file, and one that is no JSON record is refused without a line of it. */
+/* A file that the result names, and no person: a stranger's result may name any file of this
+ * computer. It is a plain file, and one that is no JSON record is refused without a line of it. */
 static lml_status check_file(const again *a, const char *path, const char *what, lml_error *err)
 {
     lml_builder text = lml_builder_on(&a->call->alloc, 0);
     lml_json_document *doc = NULL;
     lml_status status = lml_store_read(path, LML_STORE_SIZE, &text, err);
     if (status == LML_OK)
-        status = lml_json_read(&a->call->alloc, (lml_span){text.at, text.length}, NULL, path, &doc, err);
+        status =
+            lml_json_read(&a->call->alloc, (lml_span){text.at, text.length}, NULL, path, &doc, err);
     bool record = doc && lml_json_kind_of(lml_json_root(doc)) == LML_JSON_RECORD;
     lml_json_free(doc);
     lml_builder_free(&text);
@@ -75,13 +76,14 @@ static lml_target find_job(const again *a, size_t *first_value)
     const lml_json *was = lml_json_root(a->was);
     lml_span file = input(was, "job", "file");
     if (lml_span_is(file, LML_JOB_TYPED))
-        return (lml_target){.kind = LML_TARGET_RECIPE,
-                            .recipe = lml_json_text(lml_json_member(lml_json_member(was, "job"), "recipe"))};
+        return (lml_target){
+            .kind = LML_TARGET_RECIPE,
+            .recipe = lml_json_text(lml_json_member(lml_json_member(was, "job"), "recipe"))};
     return (lml_target){.kind = LML_TARGET_JOB, .path = file.at};
 }
 
-/* From here on the house and prices of the result, where they still are and nobody names others. One that the system does
- * not let us look at is still there. */
+/* From here on the house and prices of the result, where they still are and nobody names others.
+ * One that the system does not let us look at is still there. */
 static lml_status aim(const again *a, lml_error *err)
 {
     lml_call *call = a->call;
@@ -92,7 +94,8 @@ static lml_status aim(const again *a, lml_error *err)
     lml_status status = LML_OK;
     for (size_t i = 0; i < 2 && status == LML_OK; i++) {
         lml_span file = input(lml_json_root(a->was), settings[i].what, "file");
-        bool gone = file.length == 0 || (access(file.at, F_OK) != 0 && (errno == ENOENT || errno == ENOTDIR));
+        bool gone = file.length == 0 ||
+                    (access(file.at, F_OK) != 0 && (errno == ENOENT || errno == ENOTDIR));
         if (call->arguments.given[settings[i].option] || gone)
             continue;
         call->arguments.given[settings[i].option] = true;

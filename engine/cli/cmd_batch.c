@@ -207,9 +207,10 @@ static lml_status work(batch *b, const lml_jobs *jobs, lml_error *err)
 static lml_status sum_up(const batch *b)
 {
     if (!lml_call_quiet(b->call))
-        lml_builder_add_format(&b->call->aside,
-                          "%zu jobs: %zu worked, %zu stopped by a rule, %zu could not be worked\n",
-                          b->worked + b->stopped + b->failed, b->worked, b->stopped, b->failed);
+        lml_builder_add_format(
+            &b->call->aside,
+            "%zu jobs: %zu worked, %zu stopped by a rule, %zu could not be worked\n",
+            b->worked + b->stopped + b->failed, b->worked, b->stopped, b->failed);
     return b->failed > 0 ? LML_BAD_DATA : b->stopped > 0 ? LML_STOPPED : LML_OK;
 }
 

@@ -83,8 +83,8 @@ static lml_status keep_outcome(lml_comparison *c, const lml_outcome *o, lml_erro
         return LML_OK;
     if (c->outcomes == c->room) {
         size_t room = c->room ? 2 * c->room : 16;
-        lml_outcome *moved =
-            lml_alloc_resize(&c->call->alloc, c->outcome, c->room * sizeof *moved, room * sizeof *moved);
+        lml_outcome *moved = lml_alloc_resize(&c->call->alloc, c->outcome, c->room * sizeof *moved,
+                                              room * sizeof *moved);
         if (!moved)
             return lml_fail(err, LML_NO_MEMORY, "no memory for the jobs that stop");
         c->outcome = moved;
@@ -189,8 +189,8 @@ static lml_status work(run *r, lml_error *err)
 /* ---- the command ---- */
 
 /* The kit with the recipe that `word` names under the name of OLD. */
-static lml_status fill_kit(lml_call *call, const lml_jobs *jobs, const char *word,
-                           lml_span name, lml_kit *kit, const char **shown, lml_error *err)
+static lml_status fill_kit(lml_call *call, const lml_jobs *jobs, const char *word, lml_span name,
+                           lml_kit *kit, const char **shown, lml_error *err)
 {
     lml_target first = {.kind = LML_TARGET_JOB, .path = jobs->path[0]};
     lml_target recipe = lml_find_recipe(word);

@@ -140,9 +140,11 @@ static lml_status make_recipe(lml_call *call, const char *name, lml_error *err)
     return status;
 }
 
-/* ---- a house rule ------------------------------------------------------------------------------- */
+/* ---- a house rule -------------------------------------------------------------------------------
+ */
 
-static void put_names(lml_builder *out, const char *head, const char *before, const lml_json *shapes)
+static void put_names(lml_builder *out, const char *head, const char *before,
+                      const lml_json *shapes)
 {
     for (const lml_json *s = lml_json_first(shapes); s; s = lml_json_next(s)) {
         lml_builder_add_text(out, s == lml_json_first(shapes) ? head : "--          ");
@@ -152,12 +154,14 @@ static void put_names(lml_builder *out, const char *head, const char *before, co
         lml_builder_add_span(out, lml_json_text(lml_json_member(s, "kind")));
         lml_builder_add_text(out, ": ");
         lml_builder_add_span(out, lml_json_text(lml_json_member(s, "title")));
-        lml_builder_add_text(out, lml_json_yes(lml_json_member(s, "optional")) ? " (may be nil)\n" : "\n");
+        lml_builder_add_text(out, lml_json_yes(lml_json_member(s, "optional")) ? " (may be nil)\n"
+                                                                               : "\n");
     }
 }
 
 /* Lemel's own answer, below what the point is told and answers. */
-static lml_status write_rule(lml_call *call, const lml_kit *shipped, const lml_kit_text *own, lml_builder *out, lml_error *err)
+static lml_status write_rule(lml_call *call, const lml_kit *shipped, const lml_kit_text *own,
+                             lml_builder *out, lml_error *err)
 {
     lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *about = NULL;
@@ -168,7 +172,8 @@ static lml_status write_rule(lml_call *call, const lml_kit *shipped, const lml_k
         const lml_json *root = lml_json_root(about);
         lml_builder_add_text(out, "-- ");
         lml_builder_add_span(out, lml_json_text(lml_json_member(root, "title")));
-        lml_builder_add_format(out, ", by this house. Change work and proofs, then: lemel prove %s\n--\n", own->name);
+        lml_builder_add_format(
+            out, ", by this house. Change work and proofs, then: lemel prove %s\n--\n", own->name);
         put_names(out, "-- is told: ", "job.", lml_json_member(root, "asks"));
         put_names(out, "-- answers: ", "", lml_json_member(root, "gives"));
         lml_builder_add_text(out, "--\n-- Below is lemel's own answer.\n");

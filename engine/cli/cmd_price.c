@@ -84,7 +84,8 @@ static lml_status put_report(lml_call *call, const lml_json *told, const char *p
     lml_decimal_write_double(round(change * 1000) / 10, percent);
     if (fabs(change) > 0.5 && !call->arguments.given[LML_OPTION_ANYWAY])
         lml_builder_add_format(&call->aside, "%s: %.*s moved by %s %%: is the unit right?\n", path,
-                          (int)text_of(told, "name").length, text_of(told, "name").at, percent);
+                               (int)text_of(told, "name").length, text_of(told, "name").at,
+                               percent);
     if (lml_call_wants_json(call))
         return put_json(call, told, path, err);
     if (lml_call_quiet(call))

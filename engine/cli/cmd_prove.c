@@ -101,15 +101,16 @@ static void put_fault(tally *t, const char *recipe, const lml_error *error)
     lml_builder_add_format(&t->call->out, "%-*s  cannot be proved\n", (int)t->name_columns, recipe);
 }
 
-/* The studio's own recipes stand in its list of those that are proved. `report` NULL: it cannot be. */
+/* The studio's own recipes stand in its list of those that are proved. `report` NULL: it cannot be.
+ */
 static void keep(tally *t, const lml_kit_text *text, const lml_json *report)
 {
     if (strcmp(text->from, "studio") == 0 && t->listed)
         lml_proved_put(&t->proved, t->kit, text, report);
 }
 
-/* Which proofs of a recipe of lemel's come out otherwise with what the house put in the place of lemel's own. That is
- * what a house rule is for, and no failure. */
+/* Which proofs of a recipe of lemel's come out otherwise with what the house put in the place of
+ * lemel's own. That is what a house rule is for, and no failure. */
 static void put_changed(tally *t, const char *recipe)
 {
     lml_error error;
@@ -122,8 +123,9 @@ static void put_changed(tally *t, const char *recipe)
     if (status != LML_OK) {
         lml_complain_write(&error, &t->call->aside);
     } else if (count_of(lml_json_root(report), "failed") > 0) {
-        lml_builder_add_format(&t->call->out, "   with the house's own rules and recipes, %zu otherwise:\n",
-                          count_of(lml_json_root(report), "failed"));
+        lml_builder_add_format(&t->call->out,
+                               "   with the house's own rules and recipes, %zu otherwise:\n",
+                               count_of(lml_json_root(report), "failed"));
         const lml_json *proof = lml_json_first(lml_json_member(lml_json_root(report), "proofs"));
         for (; proof; proof = lml_json_next(proof)) {
             if (lml_json_yes(lml_json_member(proof, "passed")))
@@ -206,7 +208,10 @@ lml_status lml_cmd_prove(lml_call *call, lml_error *err)
         lml_target target = lml_find_recipe(a->word[i]);
         status = lml_find_into(&kit, &target, err);
     }
-    tally t = {.call = call, .kit = &kit, .shipped = lml_kit_on(&call->alloc), .json = lml_json_writer_on(&call->out, true)};
+    tally t = {.call = call,
+               .kit = &kit,
+               .shipped = lml_kit_on(&call->alloc),
+               .json = lml_json_writer_on(&call->out, true)};
     for (size_t i = 0; i < kit.count; i++)
         t.changed = t.changed || (kit.texts[i].what == LML_PUT_RECIPE && kit.texts[i].replaces);
     if (status == LML_OK && t.changed)

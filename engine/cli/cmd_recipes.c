@@ -87,7 +87,8 @@ static lml_status list(listing *l, lml_error *err)
         lml_json_write_open_list(&l->json);
     lml_status first = put_all(l, false);
     if (!json)
-        lml_builder_add_text(&l->call->out, "\nHouse rules, which recipes ask (lemel recipes --rules says what each is told and answers):\n");
+        lml_builder_add_text(&l->call->out, "\nHouse rules, which recipes ask (lemel recipes "
+                                            "--rules says what each is told and answers):\n");
     lml_status rules = put_all(l, true);
     first = first == LML_OK ? rules : first;
     if (!json)
@@ -97,7 +98,8 @@ static lml_status list(listing *l, lml_error *err)
     return first == LML_OK ? status : first;
 }
 
-/* ---- the rule points ---------------------------------------------------------------------------- */
+/* ---- the rule points ----------------------------------------------------------------------------
+ */
 
 /* `shipped` has the point as lemel answers it, without what the house's own rule asks besides. */
 static lml_status put_point(listing *l, const lml_kit *shipped, const char *recipe, lml_error *err)
@@ -133,7 +135,9 @@ static lml_status check_words(const lml_arguments *a, const lml_kit *shipped, lm
         bool known = false;
         lml_nearest near = lml_nearest_to(lml_span_of(a->word[i]));
         for (size_t k = 0; k < shipped->count; k++) {
-            const char *point = shipped->texts[k].what == LML_PUT_RECIPE ? lml_kit_rule_point(shipped->texts[k].name) : NULL;
+            const char *point = shipped->texts[k].what == LML_PUT_RECIPE
+                                    ? lml_kit_rule_point(shipped->texts[k].name)
+                                    : NULL;
             if (point)
                 lml_nearest_offer(&near, lml_span_of(point));
             known = known || (point && strcmp(point, a->word[i]) == 0);

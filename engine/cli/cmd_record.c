@@ -88,7 +88,7 @@ static void tell(lml_call *call, lml_engine *engine, const char *path, const lml
                 what);
         if (any && !called && near.length > 0)
             lml_builder_add_format(&call->aside, "  did you mean \"%.*s\"?\n", (int)near.length,
-                              near.at);
+                                   near.at);
     }
     lml_json_free(doc);
     lml_text_free(engine, &text);
@@ -122,7 +122,7 @@ static lml_status report(lml_call *call, const lml_text *told, lml_error *err)
          e && !lml_call_wants_json(call) && !lml_call_quiet(call); e = lml_json_next(e)) {
         lml_layout_put(&call->out, lml_span_of(path));
         lml_builder_add_format(&call->out, ": recorded %.*s\n", (int)lml_json_raw(e).length,
-                          lml_json_raw(e).at);
+                               lml_json_raw(e).at);
     }
     lml_json_free(doc);
     return status;
@@ -163,8 +163,8 @@ static lml_status record(lml_call *call, lml_engine *engine, const lml_builder *
         result = lml_boxes_of(call, path, before);
         if (!result.text)
             lml_builder_add_text(&call->aside,
-                            "the job cannot be run, so no name was checked against its "
-                            "boxes; lemel check says why\n");
+                                 "the job cannot be run, so no name was checked against its "
+                                 "boxes; lemel check says why\n");
     }
     status = lml_engine_record(engine, before->at ? before->at : "", before->length, path,
                                result.text ? &result : NULL, &entry, after, told, err);

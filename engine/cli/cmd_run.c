@@ -18,17 +18,17 @@ static lml_status refuse_page(const lml_json *result, const char *page, lml_erro
                                  name.at);
     }
     lml_fail(err, LML_NOT_FOUND, "nothing stands on a sheet \"%s\"", page);
-    lml_error_hint(err, held[0] ? "something stands on: %s" : "nothing stands on any%s",
-                   held);
+    lml_error_hint(err, held[0] ? "something stands on: %s" : "nothing stands on any%s", held);
     return LML_NOT_FOUND;
 }
 
 static lml_status draw(lml_call *call, const lml_json *result, lml_error *err)
 {
     bool json = lml_call_wants_json(call);
-    lml_sheet_look look = {
-        .page = call->arguments.value[LML_OPTION_SHEET], .width = call->width, .bold = call->bold,
-        .landscape = call->arguments.given[LML_OPTION_LANDSCAPE]};
+    lml_sheet_look look = {.page = call->arguments.value[LML_OPTION_SHEET],
+                           .width = call->width,
+                           .bold = call->bold,
+                           .landscape = call->arguments.given[LML_OPTION_LANDSCAPE]};
     bool missing = look.page && !lml_sheet_has(result, look.page);
     lml_status status = LML_OK;
     if (json) {

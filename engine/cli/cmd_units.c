@@ -154,7 +154,8 @@ static lml_status put_one(lml_call *call, const char *name, lml_error *err)
         return LML_OK;
     if (count > 1 || unit.power[0] != 1) {
         lml_decimal_write_double(lml_scale(1.0, factor), number);
-        lml_builder_add_format(&call->out, "  one is %s in SI base units (kg, m, s, K, A)\n", number);
+        lml_builder_add_format(&call->out, "  one is %s in SI base units (kg, m, s, K, A)\n",
+                               number);
     }
     for (size_t i = 0; i < count; i++) {
         if (rows[i]->sort == LML_UNIT_CURRENCY)

@@ -47,7 +47,8 @@ static const lml_command commands[] = {
      {"lemel check jobs/cuff-links.json", "lemel check jobs/*.json recipes/need.lua"},
      "Each TARGET is a job file or a recipe. Everything wrong is said at once, one TARGET after "
      "the other.\n\n"
-     "A recipe gets advice too, which changes nothing: on an ask or an allowance that nothing reads, a give "
+     "A recipe gets advice too, which changes nothing: on an ask or an allowance that nothing "
+     "reads, a give "
      "that nothing sets, a value compared with a bare number, a figure without a source, a missing "
      "proof. With --strict the exit status is then 1."},
     {"prove",
@@ -56,7 +57,8 @@ static const lml_command commands[] = {
      lml_cmd_prove,
      {"lemel prove", "lemel prove need recipes/quote.lua"},
      "A proof is a worked example that a recipe carries and must reproduce. Without a RECIPE all "
-     "within reach are proved. What comes with lemel is proved with lemel's own rules; then is said which of "
+     "within reach are proved. What comes with lemel is proved with lemel's own rules; then is "
+     "said which of "
      "its proofs the house's rules change. The exit status is 1 when a proof failed."},
     {"reckon",
      "EXPRESSION [as UNIT]",
@@ -71,8 +73,10 @@ static const lml_command commands[] = {
      lml_cmd_recipes,
      {"lemel recipes", "lemel recipes --rules hours"},
      "The studio's own recipes stand in the folder recipes/ beside house.json; one of the same "
-     "name as a recipe that comes with lemel takes its place. So does a house rule, recipes/rule_POINT.lua.\n\n"
-     "--rules says of each rule point, or of those named, what a rule is told and what it answers."},
+     "name as a recipe that comes with lemel takes its place. So does a house rule, "
+     "recipes/rule_POINT.lua.\n\n"
+     "--rules says of each rule point, or of those named, what a rule is told and what it "
+     "answers."},
     {"inspect",
      "RECIPE",
      "what it asks, allows, gives, uses; its digest; its proofs",
@@ -87,23 +91,30 @@ static const lml_command commands[] = {
       "lemel record jobs/cuff-links.json --all \"flask=540 °C\" \"flask held=65 min\" "
       "\"metal=960 °C\" --at now"},
      "WHAT is named as on the bench sheet. NAME is mass, fineness, assay, way, owner, origin, "
-     "length, volume, temperature, time, vacuum, current, count, by or note. A mass with a way (in, added, "
+     "length, volume, temperature, time, vacuum, current, count, by or note. A mass with a way "
+     "(in, added, "
      "piece, returned, kept, here) counts in the metal account; without one it is a measurement. A "
      "WHAT that no box of the job's sheets is called by is recorded, and remarked upon.\n\n"
-     "With --all each word is a box and what was read: all are recorded at one moment, or none is. A "
-     "name that no box has, or that two boxes share, and a reading of the wrong kind are refused.\n\n"
+     "With --all each word is a box and what was read: all are recorded at one moment, or none is. "
+     "A "
+     "name that no box has, or that two boxes share, and a reading of the wrong kind are "
+     "refused.\n\n"
      "The entry is put behind the last one, and every other byte of the file stays as it is. A "
-     "record only grows: an entry that is earlier than the last one is refused, and so is one that is more than a "
+     "record only grows: an entry that is earlier than the last one is refused, and so is one that "
+     "is more than a "
      "year from the job's date, or that has not come yet, unless --anyway is said."},
     {"confirm",
      "JOB RECIPE/CODE --by WHO --reason WHY",
      "put what a person decided into a job file",
      lml_cmd_confirm,
-     {"lemel confirm jobs/cuff-links.json charge/old-metal-share --by O.F. --reason \"told of porosity\"",
+     {"lemel confirm jobs/cuff-links.json charge/old-metal-share --by O.F. --reason \"told of "
+      "porosity\"",
       NULL},
-     "The job is run, and the point of that code, as its sheet shows it, is put under `confirmed` word for "
+     "The job is run, and the point of that code, as its sheet shows it, is put under `confirmed` "
+     "word for "
      "word. When its text, or any figure in it, is another one later, the point is open again.\n\n"
-     "Every other byte of the file stays as it is. A point that was confirmed before, for other words, is "
+     "Every other byte of the file stays as it is. A point that was confirmed before, for other "
+     "words, is "
      "refused until that entry is taken out."},
     {"price",
      "METAL PRICE --at MOMENT --from WHO",
@@ -120,20 +131,25 @@ static const lml_command commands[] = {
      "a small recipe or house rule to start from, or the words of recipes for an editor",
      lml_cmd_new,
      {"lemel new recipe polish", "lemel new rule hours"},
-     "The recipe is written as recipes/NAME.lua of the studio, says line by line what may be changed, and "
+     "The recipe is written as recipes/NAME.lua of the studio, says line by line what may be "
+     "changed, and "
      "has proofs that pass. A file or a recipe of that name is left alone.\n\n"
-     "A rule is written as recipes/rule_POINT.lua: what the point is told and answers, and lemel's own answer to "
+     "A rule is written as recipes/rule_POINT.lua: what the point is told and answers, and lemel's "
+     "own answer to "
      "change. lemel recipes --rules lists the points.\n\n"
-     "annotations writes .lemel/words.lua and .luarc.json for editors with the Lua language server: they "
+     "annotations writes .lemel/words.lua and .luarc.json for editors with the Lua language "
+     "server: they "
      "then know every word of recipes. --replace writes them anew."},
     {"adopt",
      "FILE",
      "take a recipe from elsewhere into the studio, once its proofs pass",
      lml_cmd_adopt,
      {"lemel adopt downloads/polish.lua", "lemel adopt downloads/polish.lua --replace"},
-     "What it asks, allows and gives is shown beside the recipe of the same name that stands within "
+     "What it asks, allows and gives is shown beside the recipe of the same name that stands "
+     "within "
      "reach: + added, - gone, ~ changed. It is copied into recipes/ whole or not at all; one that "
-     "stands there already is replaced only with --replace. A recipe whose proofs fail, or that has "
+     "stands there already is replaced only with --replace. A recipe whose proofs fail, or that "
+     "has "
      "none, is refused with status 1 unless --unproved is said.\n\n"
      "recipes/proved.txt lists what was proved, by digest; lemel run says when a recipe is not in "
      "it."},
@@ -142,9 +158,11 @@ static const lml_command commands[] = {
      "work the job of a saved result again, and say what comes out otherwise and why",
      lml_cmd_again,
      {"lemel run jobs/cuff-links.json --format json -o result.json", "lemel again result.json"},
-     "RESULT is what lemel run printed as JSON; it says which job, house, prices, recipes and scripts "
+     "RESULT is what lemel run printed as JSON; it says which job, house, prices, recipes and "
+     "scripts "
      "it came from. The job is found where it was, or named here; values that were typed are typed "
-     "again. The exit status is 0 when every figure, sheet and remark is the same bit for bit, else "
+     "again. The exit status is 0 when every figure, sheet and remark is the same bit for bit, "
+     "else "
      "1."},
     {"schema",
      "job|house|prices|result|RECIPE",
@@ -188,8 +206,6 @@ lml_status lml_command_named(const char *name, const lml_command **out, lml_erro
         lml_error_hint(err, "did you mean lemel %.*s?", (int)near.best.length, near.best.at);
         return LML_USAGE;
     }
-    lml_error_hint(err,
-                   "lemel --help lists the commands; a recipe is worked with lemel run");
+    lml_error_hint(err, "lemel --help lists the commands; a recipe is worked with lemel run");
     return LML_USAGE;
 }
-

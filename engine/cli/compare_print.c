@@ -100,7 +100,7 @@ static void put_row(lml_layout *layout, const size_t width[COLUMNS], const row *
     lml_builder line = lml_layout_scratch(layout);
     for (int i = 1; i < COLUMNS; i++) {
         lml_builder_add_repeat(&line, ' ',
-                          (two && i == 1 ? 0 : GAP) + width[i] - columns_of(r->cell[i]));
+                               (two && i == 1 ? 0 : GAP) + width[i] - columns_of(r->cell[i]));
         lml_builder_add_text(&line, r->cell[i]);
     }
     while (line.length > 0 && line.at[line.length - 1] == ' ')
@@ -165,7 +165,8 @@ static bool total_row(const lml_total *t, row *r)
 {
     lml_value difference;
     int order;
-    if (!t->sums || t->moved == 0 || lml_arithmetic_sub(&t->after, &t->before, &difference, NULL) != LML_OK ||
+    if (!t->sums || t->moved == 0 ||
+        lml_arithmetic_sub(&t->after, &t->before, &difference, NULL) != LML_OK ||
         lml_compare(&t->after, &t->before, &order, NULL) != LML_OK)
         return false;
     *r = (row){.cell = {""}};
@@ -200,7 +201,7 @@ lml_status lml_compare_print(const lml_comparison *c, lml_error *err)
     lml_layout layout = {.out = out, .width = c->call->width, .bold = c->call->bold};
     lml_builder line = lml_layout_scratch(&layout);
     lml_builder_add_format(&line, "%s: before as %s, after as %s", c->recipe, c->shown[LML_BEFORE],
-                      c->shown[LML_AFTER]);
+                           c->shown[LML_AFTER]);
     lml_layout_text(&layout, 0, (lml_span){line.at ? line.at : "", line.length});
     lml_layout_scrap(&layout, &line);
     put_outcomes(&layout, c);
@@ -208,11 +209,11 @@ lml_status lml_compare_print(const lml_comparison *c, lml_error *err)
     put_totals(&layout, c);
     lml_layout_gap(&layout);
     lml_builder_add_format(out, "%zu jobs, %zu figures: %zu moved", c->done, c->moved.figures,
-                      c->moved.count);
+                           c->moved.count);
     if (c->moved.within.given)
         lml_builder_add_format(out, ", %zu by more than they may", c->moved.beyond);
     lml_builder_add_format(out, "; %zu jobs end otherwise, %zu could not be worked\n", c->outcomes,
-                      c->failed);
+                           c->failed);
     return lml_builder_status(out, err);
 }
 
@@ -234,7 +235,7 @@ static void put_outcome(lml_json_writer *w, const lml_outcome *o)
         lml_json_write_member(w, "status", lml_status_name(o->status[i]));
         if (o->words[i][0])
             lml_json_write_member(w, lml_compare_worked(o->status[i]) ? "stops" : "message",
-                                o->words[i]);
+                                  o->words[i]);
         lml_json_write_close(w);
     }
     lml_json_write_close(w);

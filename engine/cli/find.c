@@ -28,8 +28,9 @@ static bool ends_in(const char *text, const char *end)
     return length > tail && strcmp(text + length - tail, end) == 0;
 }
 
-/* Whether the path leads to something, be it a link that leads nowhere. What the system does not let us look at is there:
- * whoever reads it complains, and no default takes its place without a word. */
+/* Whether the path leads to something, be it a link that leads nowhere. What the system does not
+ * let us look at is there: whoever reads it complains, and no default takes its place without a
+ * word. */
 static bool is_there(const char *path)
 {
     struct stat s;
@@ -56,7 +57,8 @@ static lml_status need_plain(const char *path, const char *shown, lml_error *err
         lml_error_hint(err, "see to it that it can be read; a default does not take its place");
         return LML_NO_FILE;
     }
-    lml_fail(err, LML_NO_FILE, "%s is %s", shown, seen ? "not a plain file" : "a link to a file that is not there");
+    lml_fail(err, LML_NO_FILE, "%s is %s", shown,
+             seen ? "not a plain file" : "a link to a file that is not there");
     lml_error_hint(err, "put the file back, or take %s away", shown);
     return LML_NO_FILE;
 }
@@ -109,8 +111,9 @@ static lml_status check_name(lml_span name, lml_error *err)
     if (lml_shelf_can_name(name))
         return LML_OK;
     lml_fail(err, LML_USAGE, "\"%.*s\" cannot be the name of a recipe", (int)name.length, name.at);
-    lml_error_hint(err, "up to %d letters of a to z, digits, _ and -, and no - first: name the file so",
-                          LML_NAME_MOST);
+    lml_error_hint(err,
+                   "up to %d letters of a to z, digits, _ and -, and no - first: name the file so",
+                   LML_NAME_MOST);
     return LML_USAGE;
 }
 
@@ -128,8 +131,10 @@ lml_target lml_find_target(const char *word)
     if (strcmp(word, "-") == 0 || strcmp(word, "/dev/stdin") == 0)
         return (lml_target){LML_TARGET_INPUT, NULL, lml_span_of(NULL), true};
     bool path = ends_in(word, ".json") || strchr(word, '/');
-    bool job = !ends_in(word, ".lua") && (path || (!lml_shelf_can_name(lml_span_of(word)) && word[0] && is_there(word)));
-    return job ? (lml_target){LML_TARGET_JOB, word, lml_span_of(NULL), true} : lml_find_recipe(word);
+    bool job = !ends_in(word, ".lua") &&
+               (path || (!lml_shelf_can_name(lml_span_of(word)) && word[0] && is_there(word)));
+    return job ? (lml_target){LML_TARGET_JOB, word, lml_span_of(NULL), true}
+               : lml_find_recipe(word);
 }
 
 /* ---- what is put into the kit ---- */
@@ -164,7 +169,8 @@ static lml_status read_settings(lml_kit *kit, const char *given, const char *stu
 {
     char path[LML_PATH];
     if (given)
-        return lml_kit_read(kit, what, lml_span_of(name), &(lml_kit_file){given, given, "studio", true}, err);
+        return lml_kit_read(kit, what, lml_span_of(name),
+                            &(lml_kit_file){given, given, "studio", true}, err);
     if (!names(studio, name))
         return LML_OK;
     lml_status status = join(path, studio, name, err);
@@ -172,7 +178,8 @@ static lml_status read_settings(lml_kit *kit, const char *given, const char *stu
         status = need_plain(path, path, err);
     if (status != LML_OK)
         return status;
-    return lml_kit_read(kit, what, lml_span_of(name), &(lml_kit_file){path, path, "studio", false}, err);
+    return lml_kit_read(kit, what, lml_span_of(name), &(lml_kit_file){path, path, "studio", false},
+                        err);
 }
 
 /* Told once, though `lemel compare` reads the folder twice. */
@@ -226,13 +233,15 @@ static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
         if (check_name(name_of_file(path), &why) != LML_OK)
             pass_over(call, shown, &why);
         else
-            status = lml_kit_read(kit, what, name_of_file(path), &(lml_kit_file){path, shown, from, false}, err);
+            status = lml_kit_read(kit, what, name_of_file(path),
+                                  &(lml_kit_file){path, shown, from, false}, err);
     }
     closedir(dir);
     return status;
 }
 
-/* Beside a program in its build folder, where a link leads to the source tree; and where it is installed. */
+/* Beside a program in its build folder, where a link leads to the source tree; and where it is
+ * installed. */
 void lml_find_shipped_folder(char out[LML_PATH])
 {
     static const char *const places[] = {"share/lemel", "../share/lemel"};
@@ -289,11 +298,16 @@ static lml_status check_points(const lml_kit *kit, lml_error *err)
             continue;
         lml_nearest near = lml_nearest_to(lml_span_of(t->name));
         for (size_t k = 0; k < kit->count; k++)
-            if (kit->texts[k].what == LML_PUT_RECIPE && (kit->texts[k].ours || kit->texts[k].replaces) && lml_kit_rule_point(kit->texts[k].name))
+            if (kit->texts[k].what == LML_PUT_RECIPE &&
+                (kit->texts[k].ours || kit->texts[k].replaces) &&
+                lml_kit_rule_point(kit->texts[k].name))
                 lml_nearest_offer(&near, lml_span_of(kit->texts[k].name));
-        lml_fail(err, LML_BAD_RECIPE, "%s: there is no rule point \"%s\", so nothing would ever ask this rule", t->shown, lml_kit_rule_point(t->name));
+        lml_fail(err, LML_BAD_RECIPE,
+                 "%s: there is no rule point \"%s\", so nothing would ever ask this rule", t->shown,
+                 lml_kit_rule_point(t->name));
         if (lml_nearest_found(&near))
-            lml_error_hint(err, "did you mean %.*s.lua? lemel recipes --rules lists the points", (int)near.best.length, near.best.at);
+            lml_error_hint(err, "did you mean %.*s.lua? lemel recipes --rules lists the points",
+                           (int)near.best.length, near.best.at);
         else
             lml_error_hint(err, "name it after one of the points that lemel recipes --rules lists");
         return LML_BAD_RECIPE;
@@ -354,7 +368,8 @@ lml_status lml_find_into(lml_kit *kit, const lml_target *recipe, lml_error *err)
         if (status != LML_OK)
             return status;
         return lml_kit_read(kit, LML_PUT_RECIPE, recipe->recipe,
-                            &(lml_kit_file){recipe->path, recipe->path, "file", recipe->named}, err);
+                            &(lml_kit_file){recipe->path, recipe->path, "file", recipe->named},
+                            err);
     }
     if (!lml_kit_find(kit, LML_PUT_RECIPE, recipe->recipe))
         return refuse_recipe(kit, recipe->recipe, err);
@@ -372,8 +387,7 @@ lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_P
     lml_find_shipped_folder(shipped);
     if (same_folder(studio, shipped)) {
         lml_fail(err, LML_USAGE, "the recipes in this folder are those that come with lemel");
-        lml_error_hint(err,
-                       "go to the folder of a studio, or name its settings with --house");
+        lml_error_hint(err, "go to the folder of a studio, or name its settings with --house");
         return LML_USAGE;
     }
     snprintf(file, sizeof file, "%s.lua", name);

@@ -29,9 +29,9 @@ typedef struct lml_target {
     bool named;       /* a person named the path: it may be a pipe */
 } lml_target;
 
-/* What a word of the command line means: "-" and "/dev/stdin" are standard input; what ends in .lua is a
- * recipe's file; what ends in .json or holds a / is a job's file; what can be a recipe's name is one, whatever
- * files there are; all else is a job's file when there is one of that name. */
+/* What a word of the command line means: "-" and "/dev/stdin" are standard input; what ends in .lua
+ * is a recipe's file; what ends in .json or holds a / is a job's file; what can be a recipe's name
+ * is one, whatever files there are; all else is a job's file when there is one of that name. */
 lml_target lml_find_target(const char *word);
 /* The same where only a recipe can be meant. */
 lml_target lml_find_recipe(const char *word);
@@ -41,8 +41,7 @@ lml_target lml_find_recipe(const char *word);
  * says so. LML_NO_FILE for a file that was named; and for a recipe's name that is not in reach;
  * LML_USAGE for the file of a recipe with such a name.
  */
-lml_status lml_find_kit(lml_call *call, const lml_target *target, lml_kit *kit,
-                        lml_error *err);
+lml_status lml_find_kit(lml_call *call, const lml_target *target, lml_kit *kit, lml_error *err);
 /* The recipes and scripts that come with lemel, and nothing of a studio's. */
 lml_status lml_find_shipped(lml_call *call, lml_kit *kit, lml_error *err);
 /* Whether the job files `a` and `b` are worked with the settings of one studio. */

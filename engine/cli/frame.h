@@ -63,7 +63,8 @@ lml_frame_reader lml_frame_reader_on(lml_builder *text);
 /* Take the next bytes. What comes after an end is LML_FRAMES_FOUL: nobody asked for it. */
 lml_frame_end lml_frame_feed(lml_frame_reader *reader, const char *bytes, size_t length);
 
-/* What it means that the pipe took or gave nothing; `result` is what the system returned, errno as it left it. */
+/* What it means that the pipe took or gave nothing; `result` is what the system returned, errno as
+ * it left it. */
 lml_frame_end lml_frame_gone(long result);
 /* Read one whole answer. `deadline` in milliseconds from now. */
 lml_frame_end lml_frame_read_answer(int pipe, long deadline, lml_frame_reader *reader);

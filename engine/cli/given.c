@@ -152,7 +152,8 @@ static lml_status write_value(lml_span value, lml_span name, lml_builder *out, l
             err->status = status;
         /* The lines of the job keep their numbers when the value has none of its own. */
         for (size_t i = 0; status == LML_OK && i < value.length; i++)
-            lml_builder_add_char(out, value.at[i] == '\n' || value.at[i] == '\r' ? ' ' : value.at[i]);
+            lml_builder_add_char(out,
+                                 value.at[i] == '\n' || value.at[i] == '\r' ? ' ' : value.at[i]);
         return status != LML_OK ? status : lml_builder_status(out, err);
     }
     lml_json_writer w = lml_json_writer_on(out, false);

@@ -125,8 +125,9 @@ static _Noreturn void enter(const lml_hand *hand, pid_t command, int pipe)
 
 static lml_status refuse_start(const char *what, int code, lml_error *err)
 {
-    const char *why = code == EAGAIN                     ? ": this user may start no more of them (ulimit -u)"
-                      : code == ENOMEM                   ? ": the system has no more memory (ulimit -v, or a container's limit)"
+    const char *why = code == EAGAIN ? ": this user may start no more of them (ulimit -u)"
+                      : code == ENOMEM
+                          ? ": the system has no more memory (ulimit -v, or a container's limit)"
                       : code == EMFILE || code == ENFILE ? ": too many files are open (ulimit -n)"
                                                          : "";
     return lml_fail(err, LML_FAULT, "no %s a worker could be had%s", what, why);
@@ -163,8 +164,9 @@ static lml_status report_death(int state, lml_error *err)
     }
     if (WIFSIGNALED(state) && WTERMSIG(state) == SIGKILL) {
         lml_fail(err, LML_FAULT, "the system ended the worker (signal 9); nothing else was harmed");
-        lml_error_hint(err, "it does so when the memory of the computer or of a container runs out: "
-                                   "give it more, or work with fewer --workers");
+        lml_error_hint(err,
+                       "it does so when the memory of the computer or of a container runs out: "
+                       "give it more, or work with fewer --workers");
         return LML_FAULT;
     }
     if (WIFSIGNALED(state))
@@ -188,9 +190,12 @@ static lml_status report(const lml_worker_limits *limits, lml_frame_end end, int
         return lml_fail(error, LML_LIMIT, "the recipe hit the limit of memory (%zu MiB)",
                         limits->memory >> 20);
     case LML_FRAMES_SHORT:
-        lml_fail(error, LML_LIMIT, "the system gives the worker no more memory, and it may hold %zu MiB",
+        lml_fail(error, LML_LIMIT,
+                 "the system gives the worker no more memory, and it may hold %zu MiB",
                  limits->memory >> 20);
-        lml_error_hint(error, "raise the system's limit (ulimit -v, or a container's), or work with fewer --workers");
+        lml_error_hint(
+            error,
+            "raise the system's limit (ulimit -v, or a container's), or work with fewer --workers");
         return LML_LIMIT;
     case LML_FRAMES_LATE:
         return lml_fail(error, LML_LIMIT, "the recipe hit the limit of time (%ld seconds)",

@@ -40,17 +40,17 @@ static void options(lml_layout *layout, const lml_command *command)
 static void whole(lml_layout *layout)
 {
     lml_builder_add_text(layout->out, "  lemel run jobs/cuff-links.json\n"
-                                 "  lemel reckon \"1 ozt\" as g\n\n"
-                                 "usage: lemel COMMAND ... [options]\n\ncommands:\n");
+                                      "  lemel reckon \"1 ozt\" as g\n\n"
+                                      "usage: lemel COMMAND ... [options]\n\ncommands:\n");
     for (size_t i = 0; i < lml_command_count(); i++)
         entry(layout, lml_command_at(i)->name, lml_command_at(i)->summary);
     options(layout, NULL);
     lml_builder_add_text(layout->out,
-                    "\nlemel COMMAND --help says more.\n"
-                    "exit status: 0 done, 1 stopped by a rule or a proof failed, "
-                    "64 wrong usage,\n65 bad data or a faulty recipe, 66 no such file, "
-                    "70 a fault of our own,\n74 could not write, "
-                    "79 a limit of the box was hit\n");
+                         "\nlemel COMMAND --help says more.\n"
+                         "exit status: 0 done, 1 stopped by a rule or a proof failed, "
+                         "64 wrong usage,\n65 bad data or a faulty recipe, 66 no such file, "
+                         "70 a fault of our own,\n74 could not write, "
+                         "79 a limit of the box was hit\n");
 }
 
 void lml_help_write(const lml_command *command, size_t width, lml_builder *out)
@@ -63,7 +63,7 @@ void lml_help_write(const lml_command *command, size_t width, lml_builder *out)
     /* Not wrapped: an example is there to be copied. */
     lml_builder_add_format(out, "  %s\n  %s\n\n", command->examples[0], command->examples[1]);
     lml_builder_add_format(out, "usage: lemel %s%s%s [options]\n\n", command->name,
-                      command->words[0] ? " " : "", command->words);
+                           command->words[0] ? " " : "", command->words);
     lml_builder about = lml_layout_scratch(&layout);
     lml_builder_add_format(&about, "%s.\n\n%s", command->summary, command->details);
     if (about.at && about.at[0] >= 'a' && about.at[0] <= 'z')

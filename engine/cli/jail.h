@@ -2,9 +2,9 @@
  *
  * After lml_jail_enter the process holds one descriptor, the pipe; it cannot open, write or start
  * anything, and processor time and memory are bounded by the system. Where the system has a filter
- * of system calls (see filter.h), all that remains is the pipe, memory and leaving. On Linux it dies
- * with the command, however that ends; elsewhere when it next uses the pipe, at the latest when its
- * processor time is spent.
+ * of system calls (see filter.h), all that remains is the pipe, memory and leaving. On Linux it
+ * dies with the command, however that ends; elsewhere when it next uses the pipe, at the latest
+ * when its processor time is spent.
  */
 #ifndef LML_CLI_JAIL_H
 #define LML_CLI_JAIL_H

@@ -13,8 +13,8 @@ static lml_status add(lml_jobs *jobs, lml_span folder, const char *name, lml_err
 {
     if (jobs->count == jobs->room) {
         size_t room = jobs->room ? 2 * jobs->room : FIRST_ROOM;
-        char **moved =
-            lml_alloc_resize(jobs->alloc, jobs->path, jobs->room * sizeof *moved, room * sizeof *moved);
+        char **moved = lml_alloc_resize(jobs->alloc, jobs->path, jobs->room * sizeof *moved,
+                                        room * sizeof *moved);
         if (!moved)
             return lml_fail(err, LML_NO_MEMORY, "no memory for the list of jobs");
         jobs->path = moved;
@@ -45,7 +45,8 @@ static bool is_job(const char *name)
 static lml_status refuse_folder(const char *path, int code, lml_error *err)
 {
     const char *words = lml_store_reason(code);
-    lml_fail(err, LML_NO_FILE, "cannot list the folder %s: %s", path, words ? words : strerror(code));
+    lml_fail(err, LML_NO_FILE, "cannot list the folder %s: %s", path,
+             words ? words : strerror(code));
     lml_error_hint(err, "no job of it was worked");
     return LML_NO_FILE;
 }
@@ -91,7 +92,8 @@ lml_status lml_jobs_find(const lml_call *call, size_t first, lml_jobs *out, lml_
             status = add_folder(out, dir, word, err);
             closedir(dir);
         } else if (code == ENOTDIR || code == ENOENT) {
-            status = add(out, (lml_span){"", 0}, word, err); /* a file, or nothing: whoever reads it says so */
+            status = add(out, (lml_span){"", 0}, word,
+                         err); /* a file, or nothing: whoever reads it says so */
         } else {
             status = refuse_folder(word, code, err);
         }

@@ -65,8 +65,8 @@ static lml_kit_text *slot(lml_kit *kit, lml_put what, lml_span name)
         }
     if (kit->count == kit->room) {
         size_t room = kit->room ? kit->room * 2 : FIRST_ROOM;
-        lml_kit_text *moved =
-            lml_alloc_resize(kit->alloc, kit->texts, kit->room * sizeof *moved, room * sizeof *moved);
+        lml_kit_text *moved = lml_alloc_resize(kit->alloc, kit->texts, kit->room * sizeof *moved,
+                                               room * sizeof *moved);
         if (!moved)
             return NULL;
         kit->texts = moved;
@@ -91,7 +91,8 @@ static lml_status put(lml_kit *kit, lml_kit_text *new, lml_status status, lml_er
     return status;
 }
 
-static lml_status read_text(lml_put what, const lml_kit_file *file, lml_builder *out, lml_error *err)
+static lml_status read_text(lml_put what, const lml_kit_file *file, lml_builder *out,
+                            lml_error *err)
 {
     if (file->named)
         return lml_store_read_named(file->path, LML_STORE_SIZE, out, err);
@@ -99,7 +100,8 @@ static lml_status read_text(lml_put what, const lml_kit_file *file, lml_builder 
     return status == LML_LIMIT && what == LML_PUT_RECIPE ? lml_builder_status(out, err) : status;
 }
 
-lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const lml_kit_file *file, lml_error *err)
+lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const lml_kit_file *file,
+                        lml_error *err)
 {
     lml_kit_text new = {.what = what,
                         .name = lml_span_copy(kit->alloc, name),
@@ -144,9 +146,9 @@ lml_status lml_kit_engine(const lml_kit *kit, const lml_engine_options *options,
     for (size_t i = 0; i < kit->count; i++) {
         const lml_kit_text *t = &kit->texts[i];
         const char *bytes = t->text.at ? t->text.at : "";
-        lml_status status =
-            lml_engine_put(engine, t->what == LML_PUT_RECIPE && !t->ours ? LML_PUT_OWN_RECIPE : t->what, t->name, bytes,
-                           t->text.length, t->shown, err);
+        lml_status status = lml_engine_put(
+            engine, t->what == LML_PUT_RECIPE && !t->ours ? LML_PUT_OWN_RECIPE : t->what, t->name,
+            bytes, t->text.length, t->shown, err);
         bool harms_all = t->what != LML_PUT_RECIPE || status == LML_NO_MEMORY;
         if (status != LML_OK && harms_all) {
             lml_engine_free(engine);

@@ -34,10 +34,11 @@ typedef struct lml_kit_file {
     bool named;               /* a person named it: it may be a pipe */
 } lml_kit_file;
 
-/* Read a file into the kit. What is the same, byte for byte, as the text whose place it takes is not "file" but from
- * there. Whatever lml_store_read says; but a recipe that nobody named and that is too long is cut, and harms only who uses
- * it: it is too long for the engine too. */
-lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const lml_kit_file *file, lml_error *err);
+/* Read a file into the kit. What is the same, byte for byte, as the text whose place it takes is
+ * not "file" but from there. Whatever lml_store_read says; but a recipe that nobody named and that
+ * is too long is cut, and harms only who uses it: it is too long for the engine too. */
+lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const lml_kit_file *file,
+                        lml_error *err);
 /* Put a copy of the text of `from` into the kit as the recipe `name`. LML_NO_MEMORY. */
 lml_status lml_kit_copy(lml_kit *kit, const lml_kit_text *from, lml_span name, lml_error *err);
 /* By kind and name: a folder lists its files in no order. */
@@ -46,7 +47,8 @@ void lml_kit_sort(lml_kit *kit);
 const char *lml_kit_rule_point(const char *recipe);
 /* NULL when the kit has no such text. */
 const lml_kit_text *lml_kit_find(const lml_kit *kit, lml_put what, lml_span name);
-/* Make an engine that has all of it on its shelf. A recipe that it refuses is told to whoever needs it. */
+/* Make an engine that has all of it on its shelf. A recipe that it refuses is told to whoever needs
+ * it. */
 lml_status lml_kit_engine(const lml_kit *kit, const lml_engine_options *options, lml_engine **out,
                           lml_error *err);
 

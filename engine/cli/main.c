@@ -1,5 +1,5 @@
 /* The command: words in, one subcommand, everything printed or written here, one exit status. */
-#define _DEFAULT_SOURCE /* winsize */
+#define _DEFAULT_SOURCE   /* winsize */
 #define _XOPEN_SOURCE 700 /* realpath */
 #include "cli/command.h"
 #include "cli/filter.h"
@@ -45,7 +45,8 @@ static lml_status print(FILE *to, const lml_builder *text, lml_error *err)
         return LML_OK;
     if (fwrite(text->at, 1, text->length, to) != text->length || fflush(to) != 0) {
         const char *reason = lml_store_reason(errno);
-        return lml_fail(err, LML_NO_WRITE, "could not write to standard output%s%s", reason ? ": " : "", reason ? reason : "");
+        return lml_fail(err, LML_NO_WRITE, "could not write to standard output%s%s",
+                        reason ? ": " : "", reason ? reason : "");
     }
     return LML_OK;
 }
@@ -93,8 +94,8 @@ static void progress(const lml_call *call, size_t done, size_t all)
     fprintf(stderr, "\r%zu of %zu jobs%s", done, all, done == all ? "\r\033[K" : "");
 }
 
-/* Ends that come in the middle: what stands in `out` then is a part, and a file is written whole or not at all. A
- * stop, or data that could not be worked, is told beside results that are whole. */
+/* Ends that come in the middle: what stands in `out` then is a part, and a file is written whole or
+ * not at all. A stop, or data that could not be worked, is told beside results that are whole. */
 static bool is_cut(lml_status status)
 {
     return status == LML_FAULT || status == LML_NO_MEMORY || status == LML_NO_FILE;
@@ -107,7 +108,9 @@ static lml_status deliver(lml_call *call, lml_error *err)
     if (status != LML_OK)
         return status;
     if (!path && call->done[0])
-        signal(SIGPIPE, SIG_IGN); /* whoever reads no more of it would end us without a word of what is done */
+        signal(
+            SIGPIPE,
+            SIG_IGN); /* whoever reads no more of it would end us without a word of what is done */
     if (!path)
         return print(stdout, &call->out, err);
     if (call->out.length == 0)
@@ -139,11 +142,11 @@ static lml_status choose(lml_arguments *a, const lml_command **out, lml_error *e
 
 static void say_bounds(lml_call *call)
 {
-    lml_builder_add_text(&call->aside,
-                    lml_filter_there()
-                        ? "recipes run in processes without files, sockets, other system calls\n"
-                        : "recipes run in processes without files; the filter of system calls is "
-                          "missing here\n");
+    lml_builder_add_text(
+        &call->aside, lml_filter_there()
+                          ? "recipes run in processes without files, sockets, other system calls\n"
+                          : "recipes run in processes without files; the filter of system calls is "
+                            "missing here\n");
 }
 
 static void say_shipped(lml_call *call)
@@ -151,7 +154,8 @@ static void say_shipped(lml_call *call)
     char folder[LML_PATH];
     lml_find_shipped_folder(folder);
     char *whole = realpath(folder, NULL);
-    lml_builder_add_text(&call->out, whole ? "recipes and scripts: " : "recipes and scripts, not there: ");
+    lml_builder_add_text(&call->out,
+                         whole ? "recipes and scripts: " : "recipes and scripts, not there: ");
     lml_layout_put(&call->out, lml_span_of(whole ? whole : folder));
     lml_builder_add_char(&call->out, '\n');
     free(whole);
@@ -184,8 +188,8 @@ static lml_status serve(lml_call *call, lml_error *err)
     return status == LML_OK ? command->run(call, err) : status;
 }
 
-/* A standard stream that the caller closed is held by one that refuses: else a worker's pipe or a file
- * would get its number, and the results would be written there. */
+/* A standard stream that the caller closed is held by one that refuses: else a worker's pipe or a
+ * file would get its number, and the results would be written there. */
 static void hold_standard_streams(void)
 {
     for (int fd = STDIN_FILENO; fd <= STDERR_FILENO; fd++)
@@ -227,7 +231,8 @@ static int exit_of(lml_status status)
 int main(int argc, char **argv)
 {
     hold_standard_streams();
-    signal(SIGXFSZ, SIG_IGN); /* a file over its limit is an error of the write, which takes the temporary file away */
+    signal(SIGXFSZ, SIG_IGN); /* a file over its limit is an error of the write, which takes the
+                                 temporary file away */
     lml_call call = {.alloc = lml_alloc_heap(), .emit = emit, .progress = progress};
     size_t size = (size_t)(argc > 0 ? argc : 1) * sizeof(char *);
     const char **word = lml_alloc_get(&call.alloc, size);
@@ -246,7 +251,8 @@ int main(int argc, char **argv)
         call.out.length = 0;
     lml_status delivered = deliver(&call, &late);
     if (status == LML_NO_MEMORY && !error.hint[0])
-        lml_error_hint(&error, "the system gives lemel no more: see ulimit -v, or the limit of its container");
+        lml_error_hint(
+            &error, "the system gives lemel no more: see ulimit -v, or the limit of its container");
     if (error.message[0])
         lml_complain_write(&error, &call.aside);
     if (delivered != LML_OK) {

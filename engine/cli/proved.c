@@ -20,7 +20,8 @@ static lml_status read_list(lml_proved *proved, lml_error *err)
 {
     struct stat there;
     proved->list.length = 0;
-    /* Only a list that is not there is an empty one: what cannot be looked at would be written over. */
+    /* Only a list that is not there is an empty one: what cannot be looked at would be written
+     * over. */
     if (lstat(proved->path, &there) != 0 && (errno == ENOENT || errno == ENOTDIR))
         return LML_OK;
     lml_status status = lml_store_read(proved->path, LML_STORE_SIZE, &proved->list, err);

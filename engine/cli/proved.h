@@ -38,8 +38,8 @@ void lml_proved_free(lml_proved *proved);
 bool lml_proved_holds(const lml_proved *proved, const lml_kit *kit, const lml_kit_text *recipe,
                       lml_proved_gap *gap);
 /* Put the recipe's entry anew from the report on its proofs, or take it out when they did not all
- * pass, or there is none, or no report. The report is a worker's: it says which texts of the kit took
- * part, and no more. */
+ * pass, or there is none, or no report. The report is a worker's: it says which texts of the kit
+ * took part, and no more. */
 void lml_proved_put(lml_proved *proved, const lml_kit *kit, const lml_kit_text *recipe,
                     const lml_json *report);
 /* Write what was put into the list as it stands by now: another command may have written too. */

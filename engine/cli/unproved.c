@@ -46,20 +46,22 @@ static void tell(lml_unproved *u, const lml_kit *kit, const lml_kit_text *text)
     }
     if (text->replaces)
         lml_builder_add_format(aside, "%s is used in place of lemel's own %s\n", text->shown,
-                          text->name);
+                               text->name);
     if (lml_proved_holds(&u->proved, kit, text, &gap))
         return;
     bool own = strcmp(text->from, "studio") == 0;
     if (gap.name.length > 0) {
         lml_builder_add_format(aside, "%s was proved with another %.*s %.*s: ", text->shown,
-                          (int)gap.kind.length, gap.kind.at, (int)gap.name.length, gap.name.at);
+                               (int)gap.kind.length, gap.kind.at, (int)gap.name.length,
+                               gap.name.at);
     } else {
         lml_builder_add_format(aside, "%s is not proved %s: ", text->shown,
-                          own ? "as it stands" : "here");
+                               own ? "as it stands" : "here");
     }
     /* the name of the file: `lemel compare` works it under another */
     lml_span name = own ? lml_find_recipe(text->shown).recipe : lml_span_of(text->shown);
-    lml_builder_add_format(aside, "lemel %s %.*s\n", own ? "prove" : "adopt", (int)name.length, name.at);
+    lml_builder_add_format(aside, "lemel %s %.*s\n", own ? "prove" : "adopt", (int)name.length,
+                           name.at);
 }
 
 static lml_status meet(lml_unproved *u, const lml_kit *kit, const lml_kit_text *text,
@@ -69,8 +71,8 @@ static lml_status meet(lml_unproved *u, const lml_kit *kit, const lml_kit_text *
         return LML_OK;
     if (u->count == u->room) {
         size_t room = u->room ? 2 * u->room : 8;
-        const lml_kit_text **moved =
-            lml_alloc_resize(&u->call->alloc, u->met, u->room * sizeof *moved, room * sizeof *moved);
+        const lml_kit_text **moved = lml_alloc_resize(
+            &u->call->alloc, u->met, u->room * sizeof *moved, room * sizeof *moved);
         if (!moved)
             return lml_fail(err, LML_NO_MEMORY, "no memory for the recipes that are not proved");
         u->met = moved;

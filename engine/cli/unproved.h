@@ -1,5 +1,5 @@
-/* Unproved: what is said aside of recipes that were run and did not come with lemel: that one is not proved as it
- * is, and that it is used in place of lemel's own.
+/* Unproved: what is said aside of recipes that were run and did not come with lemel: that one is
+ * not proved as it is, and that it is used in place of lemel's own.
  *
  * It sees each result, and says each recipe once.
  *

@@ -73,7 +73,8 @@ static const char *bytes_of(const lml_job_text *job)
 static lml_status run(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
 {
     const lml_job_text *job = request;
-    lml_status status = lml_engine_run(engine, bytes_of(job), job->text.length, job->shown, out, err);
+    lml_status status =
+        lml_engine_run(engine, bytes_of(job), job->text.length, job->shown, out, err);
     return status == LML_OK && out->stopped ? LML_STOPPED : status;
 }
 

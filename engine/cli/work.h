@@ -10,7 +10,9 @@
 #include "file/json_copy.h"
 #include "file/json_write.h"
 
-#define LML_JOB_TYPED "the command line" /* how messages name a job of a recipe with typed values */
+#define LML_JOB_TYPED                                                                              \
+    "the command line" /* how messages name a job of a recipe with typed values                    \
+                        */
 
 /* The text of a job and how messages name it. */
 typedef struct lml_job_text {
@@ -48,7 +50,8 @@ lml_status lml_work_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *
  * something. */
 lml_status lml_work_job(lml_engine *engine, const void *request, lml_text *out, lml_error *err);
 
-/* An engine in this process, for the functions over texts: nothing is put on its shelf. LML_NO_MEMORY. */
+/* An engine in this process, for the functions over texts: nothing is put on its shelf.
+ * LML_NO_MEMORY. */
 lml_status lml_work_engine(const lml_call *call, lml_engine **out, lml_error *err);
 
 /* Read an answer that must be JSON, however long it is: a foul one is LML_FAULT. */

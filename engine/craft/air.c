@@ -6,13 +6,14 @@
 
 static const double celsius_zero = 273.15;
 
-/* CIPM-2007: A. Picard, R. S. Davis, M. Glaser, K. Fujii, Metrologia 45 (2008) 149-155, for air with 400 ppm of carbon
- * dioxide. Pressure in Pa, temperature in °C, humidity 0..1. */
+/* CIPM-2007: A. Picard, R. S. Davis, M. Glaser, K. Fujii, Metrologia 45 (2008) 149-155, for air
+ * with 400 ppm of carbon dioxide. Pressure in Pa, temperature in °C, humidity 0..1. */
 static double moist_air(double p, double t, double humidity)
 {
     const double gas = 8.314472, air = 28.96546e-3, water = 18.01528e-3; /* J/(mol K), kg/mol */
     double kelvin = celsius_zero + t;
-    double saturated = lml_real_exp(1.2378847e-5 * kelvin * kelvin - 1.9121316e-2 * kelvin + 33.93711047 - 6.3431645e3 / kelvin);
+    double saturated = lml_real_exp(1.2378847e-5 * kelvin * kelvin - 1.9121316e-2 * kelvin +
+                                    33.93711047 - 6.3431645e3 / kelvin);
     double enhancement = 1.00062 + 3.14e-8 * p + 5.6e-7 * t * t;
     double x = humidity * enhancement * saturated / p; /* mole fraction of water vapour */
     double first = 1.58123e-6 - 2.9331e-8 * t + 1.1043e-10 * t * t + (5.707e-6 - 2.051e-8 * t) * x +

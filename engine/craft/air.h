@@ -16,9 +16,10 @@
 
 /* Density (kg/m3) of moist air at `pressure` (Pa, the place's own and not reduced to sea level),
  * `kelvin` and a relative humidity of 0..1.
- * By the full equation, CIPM-2007 (Metrologia 45 (2008) 149-155), which is told for 600 to 1100 hPa and 15 to
- * 27 °C, to 22 parts in a million; beyond those temperatures its vapour pressure is still within 1e-3 of the IAPWS's,
- * less than 1e-4 of the air. Taken are 600 to 1100 hPa and 0 to 40 °C, LML_BAD_VALUE outside. */
+ * By the full equation, CIPM-2007 (Metrologia 45 (2008) 149-155), which is told for 600 to 1100 hPa
+ * and 15 to 27 °C, to 22 parts in a million; beyond those temperatures its vapour pressure is still
+ * within 1e-3 of the IAPWS's, less than 1e-4 of the air. Taken are 600 to 1100 hPa and 0 to 40 °C,
+ * LML_BAD_VALUE outside. */
 lml_status lml_air_density(double pressure, double kelvin, double humidity, double *density,
                            lml_error *err);
 

@@ -26,7 +26,7 @@ static lml_status within(double metres, lml_error *err)
 static double part_of_sea_level(double geopotential)
 {
     return lml_real_pow(1 - lapse * geopotential / sea_temperature,
-               gravity * molar_mass / (gas_constant * lapse));
+                        gravity * molar_mass / (gas_constant * lapse));
 }
 
 lml_status lml_atmosphere_pressure(double geopotential, double *pressure, lml_error *err)

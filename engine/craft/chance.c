@@ -52,11 +52,13 @@ lml_status lml_chance_normal_quantile(double chance, double *z, lml_error *err)
     return LML_OK;
 }
 
-/* The part between -t and t is a finite sum of powers of the cosine of the angle whose tangent is t / sqrt(freedom). */
+/* The part between -t and t is a finite sum of powers of the cosine of the angle whose tangent is t
+ * / sqrt(freedom). */
 static double student_below(double t, int freedom)
 {
     double side = sqrt((double)freedom), across = fabs(t), slant = lml_real_hypot(side, across);
-    double angle = lml_real_atan(across / side), sine = across / slant, cosine = side / slant, square = cosine * cosine;
+    double angle = lml_real_atan(across / side), sine = across / slant, cosine = side / slant,
+           square = cosine * cosine;
     bool odd = freedom % 2 != 0;
     double term = odd ? cosine : 1.0, sum = freedom == 1 ? 0.0 : term;
     for (int k = odd ? 3 : 2; k <= freedom - 2; k += 2) {

@@ -95,7 +95,8 @@ static lml_status read_choices(struct search *search, const lml_charge_answer *a
             bool beyond = __builtin_mul_overflow(n, model->step, &amount);
             bool whole = !lot->unlimited && (beyond || amount >= model->available[j]);
             if (beyond && !whole)
-                return lml_fail(err, LML_OVERFLOW, "a lot of this size cannot be counted in steps of the scale");
+                return lml_fail(err, LML_OVERFLOW,
+                                "a lot of this size cannot be counted in steps of the scale");
             choice->amount[choice->count++] = whole ? model->available[j] : amount;
             if (whole)
                 break;

@@ -15,7 +15,8 @@ static const char LIQUID_MEMORY[] =
 static const char GNU[] = "GNU units 2.22, definitions.units 3.15 (2022), elements";
 static const char PUBCHEM[] = "PubChem periodic table (US National Library of Medicine)";
 static const char MEMORY[] = "from memory, unverified";
-static const char LATTICE[] = "two atoms in a cube of 3.165 A: from memory, unverified; handbooks round it to 19.3";
+static const char LATTICE[] =
+    "two atoms in a cube of 3.165 A: from memory, unverified; handbooks round it to 19.3";
 
 /* Where handbooks differ, the value stands between them: gold 19.28-19.32, silver 10.49-10.50,
  * copper 8.93-8.96, nickel 8.90-8.91, palladium 12.00-12.02, platinum 21.45-21.50 g/cm3. The

@@ -88,6 +88,7 @@ lml_status lml_heat_equalise_ramp(const lml_heat_cylinder *cylinder, double step
         return LML_BAD_VALUE;
     double ramp = fabs(step) / rate; /* s */
     double behind = first_coefficient(cylinder) * rate * lag * -lml_real_expm1(-ramp / lag);
-    *seconds = behind <= tolerance || fabs(step) <= tolerance ? 0 : lag * lml_real_log(behind / tolerance);
+    *seconds =
+        behind <= tolerance || fabs(step) <= tolerance ? 0 : lag * lml_real_log(behind / tolerance);
     return LML_OK;
 }

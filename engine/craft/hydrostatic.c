@@ -81,6 +81,7 @@ lml_status lml_hydrostatic_gold(const lml_hydrostatic_guess *g, lml_hydrostatic_
     out->from_weighing = g->density_deviation * v * v / span;
     out->from_rest = fabs(v - v_gold) * g->rest_deviation * v_rest * v_rest / (span * span);
     out->from_mixing = g->mixing_deviation * v / span;
-    out->deviation = lml_real_hypot(lml_real_hypot(out->from_weighing, out->from_rest), out->from_mixing);
+    out->deviation =
+        lml_real_hypot(lml_real_hypot(out->from_weighing, out->from_rest), out->from_mixing);
     return LML_OK;
 }

@@ -66,13 +66,15 @@ static model model_at(double kelvin)
     double rt = gas_constant * kelvin;
     for (int i = 0; i < PARTS; i++) {
         const struct fusion *f = &fusion[i];
-        m.pure[LIQUID][i] = (f->enthalpy - f->entropy * kelvin + f->seventh * lml_real_pow(kelvin, 7)) / rt;
+        m.pure[LIQUID][i] =
+            (f->enthalpy - f->entropy * kelvin + f->seventh * lml_real_pow(kelvin, 7)) / rt;
     }
     for (int phase = 0; phase < PHASES; phase++)
         for (int p = 0; p < PAIRS; p++)
             for (int k = 0; k < ORDERS; k++) {
                 const excess_term *t = &interaction[p].term[phase][k];
-                m.excess[phase][p][k] = (t->a + t->b * kelvin + t->c * kelvin * lml_real_log(kelvin)) / rt;
+                m.excess[phase][p][k] =
+                    (t->a + t->b * kelvin + t->c * kelvin * lml_real_log(kelvin)) / rt;
             }
     return m;
 }

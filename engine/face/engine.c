@@ -85,7 +85,8 @@ const char *lml_engine_recipe(const lml_engine *engine, size_t index)
     return NULL;
 }
 
-/* ---- the shelf --------------------------------------------------------------------------------- */
+/* ---- the shelf ---------------------------------------------------------------------------------
+ */
 
 static lml_status put_file(lml_engine *engine, const lml_shape *shape, lml_span text,
                            const char *shown, lml_json_document **slot,
@@ -111,7 +112,10 @@ static lml_status put_file(lml_engine *engine, const lml_shape *shape, lml_span 
 static lml_status refuse_hidden(lml_span text, const char *shown, lml_error *err)
 {
     uint32_t code;
-    size_t at = text.length > 0 && text.at[0] == 0x1b ? text.length : lml_letter_find_hidden(text, "\n\r\t", &code), line = 1;
+    size_t at = text.length > 0 && text.at[0] == 0x1b
+                    ? text.length
+                    : lml_letter_find_hidden(text, "\n\r\t", &code),
+           line = 1;
     if (at == text.length)
         return LML_OK;
     for (size_t i = 0; i < at; i++)
@@ -123,26 +127,32 @@ static lml_status refuse_hidden(lml_span text, const char *shown, lml_error *err
 }
 
 /* What a program that embeds the library may get wrong. */
-static lml_status check_put(lml_put what, const char *name, const char *text, const char *shown, lml_error *err)
+static lml_status check_put(lml_put what, const char *name, const char *text, const char *shown,
+                            lml_error *err)
 {
     bool named = what == LML_PUT_RECIPE || what == LML_PUT_OWN_RECIPE || what == LML_PUT_SCRIPT;
     if (!named && what != LML_PUT_HOUSE && what != LML_PUT_PRICES)
-        return lml_fail(err, LML_BAD_DATA, "lml_engine_put takes a recipe, a script, a house or prices, not kind %d",
+        return lml_fail(err, LML_BAD_DATA,
+                        "lml_engine_put takes a recipe, a script, a house or prices, not kind %d",
                         (int)what);
     if (named && (!name || !name[0]))
         return lml_fail(err, LML_BAD_DATA, "%s: a recipe or a script cannot be put without a name",
                         shown && shown[0] ? shown : "lml_engine_put");
     if (!text || !shown)
-        return lml_fail(err, LML_BAD_DATA, "lml_engine_put: the %s of %s is NULL", text ? "shown name" : "text",
-                        name && name[0] ? name : what == LML_PUT_HOUSE ? "the house" : "the prices");
+        return lml_fail(err, LML_BAD_DATA, "lml_engine_put: the %s of %s is NULL",
+                        text ? "shown name" : "text",
+                        name && name[0]         ? name
+                        : what == LML_PUT_HOUSE ? "the house"
+                                                : "the prices");
     return LML_OK;
 }
 
-static lml_status check_text(const lml_engine *engine, lml_span text, const char *shown, lml_error *err)
+static lml_status check_text(const lml_engine *engine, lml_span text, const char *shown,
+                             lml_error *err)
 {
     if (text.length > engine->limits.source)
-        return lml_fail(err, LML_LIMIT, "%s has %zu bytes, and at most %zu are read", shown, text.length,
-                        engine->limits.source);
+        return lml_fail(err, LML_LIMIT, "%s has %zu bytes, and at most %zu are read", shown,
+                        text.length, engine->limits.source);
     lml_status status = lml_text_refuse_mark(text, shown, err);
     if (status)
         return status;
@@ -160,11 +170,13 @@ static lml_status check_name(const char *name, const char *shown, lml_error *err
         return LML_OK;
     lml_fail(err, LML_USAGE, "%s: \"%s\" cannot be the name of a recipe or script", shown, name);
     if (err)
-        lml_error_hint(err, "up to %d letters of a to z, digits, _ and -, and no - first", LML_NAME_MOST);
+        lml_error_hint(err, "up to %d letters of a to z, digits, _ and -, and no - first",
+                       LML_NAME_MOST);
     return LML_USAGE;
 }
 
-static lml_status put_item(lml_engine *engine, lml_put what, const char *name, lml_span text, const char *shown, lml_error *err)
+static lml_status put_item(lml_engine *engine, lml_put what, const char *name, lml_span text,
+                           const char *shown, lml_error *err)
 {
     lml_item *item;
     lml_put kind = what == LML_PUT_OWN_RECIPE ? LML_PUT_RECIPE : what;
@@ -213,12 +225,14 @@ lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name, co
     return status;
 }
 
-/* A setting of the house that no recipe on the shelf can mean is a slip of the pen, and is refused. */
+/* A setting of the house that no recipe on the shelf can mean is a slip of the pen, and is refused.
+ */
 static lml_status check_house(lml_engine *engine, lml_error *err)
 {
     if (engine->house_checked || !engine->shelf.house)
         return LML_OK;
-    for (const lml_json *m = lml_json_first(lml_shelf_house(&engine->shelf)); m; m = lml_json_next(m)) {
+    for (const lml_json *m = lml_json_first(lml_shelf_house(&engine->shelf)); m;
+         m = lml_json_next(m)) {
         lml_span name = lml_json_name(m);
         if (lml_shape_field(&lml_shapes_house, name.at))
             continue;
@@ -241,7 +255,8 @@ static lml_status check_house(lml_engine *engine, lml_error *err)
     return LML_OK;
 }
 
-/* ---- jobs -------------------------------------------------------------------------------------- */
+/* ---- jobs --------------------------------------------------------------------------------------
+ */
 
 /* A job of the command line is "loose": its `given` may name allowances too. */
 static lml_status read_job(lml_engine *engine, lml_span text, const char *shown,
@@ -367,7 +382,8 @@ lml_status lml_engine_check(lml_engine *engine, const char *job, size_t length, 
     return status;
 }
 
-/* ---- the rest ---------------------------------------------------------------------------------- */
+/* ---- the rest ----------------------------------------------------------------------------------
+ */
 
 typedef lml_status report(lml_run *run, const char *recipe, lml_builder *b, lml_error *err);
 

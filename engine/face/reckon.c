@@ -17,7 +17,8 @@
 #include <stdio.h>
 #include <string.h>
 
-/* 12345 g to two digits is 12000 g: the amount counted in tens, hundreds and so on, and read again. */
+/* 12345 g to two digits is 12000 g: the amount counted in tens, hundreds and so on, and read again.
+ */
 static bool round_before_point(lml_value *v, double x, int zeros)
 {
     char text[LML_VALUE_TEXT], unit[LML_VALUE_TEXT] = "";
@@ -29,7 +30,9 @@ static bool round_before_point(lml_value *v, double x, int zeros)
         memcpy(unit, b.at, b.length);
     lml_builder_free(&b);
     snprintf(text, sizeof text, "%.0fe%d %s", nearbyint(x / lml_real_pow(10, zeros)), zeros, unit);
-    if (lml_read_value(lml_span_trim(lml_span_of(text)), LML_WANT_ANYTHING, LML_NO_METAL, &out, NULL) || out.kind != v->kind)
+    if (lml_read_value(lml_span_trim(lml_span_of(text)), LML_WANT_ANYTHING, LML_NO_METAL, &out,
+                       NULL) ||
+        out.kind != v->kind)
         return false;
     out.decimals = 0;
     *v = out;
@@ -60,11 +63,12 @@ static void append_fifteen(lml_builder *b, lml_decimal d)
         unit *= 10;
     d.digits = (d.digits + unit / 2) / unit;
     char text[LML_NUMBER_TEXT];
-    lml_builder_add(b, text, lml_decimal_write_double(lml_decimal_scale(&d, (lml_rational){1, 1}), text));
+    lml_builder_add(b, text,
+                    lml_decimal_write_double(lml_decimal_scale(&d, (lml_rational){1, 1}), text));
 }
 
-/* A sum is worked in doubles, which tell any two decimals of 15 digits apart. What stands behind them
- * in a sum of decimals is what adding in twos left over: 8.999999999999999 is 9. */
+/* A sum is worked in doubles, which tell any two decimals of 15 digits apart. What stands behind
+ * them in a sum of decimals is what adding in twos left over: 8.999999999999999 is 9. */
 static void append_tidy(lml_builder *b, lml_span text)
 {
     for (size_t at = 0; at < text.length;) {
@@ -125,7 +129,8 @@ static lml_status answer_text(lml_engine *engine, lml_span text, lml_text *out, 
 static bool looks_like_lua(lml_span text)
 {
     for (size_t i = 0; i < text.length; i++)
-        if (strchr("\"'{}[]=<>~", text.at[i]) || (text.at[i] == '(' && (i == 0 || text.at[i - 1] != '/')))
+        if (strchr("\"'{}[]=<>~", text.at[i]) ||
+            (text.at[i] == '(' && (i == 0 || text.at[i - 1] != '/')))
             return true;
     return false;
 }
@@ -170,8 +175,8 @@ static lml_status reckon_lua(lml_engine *engine, lml_span expression, const char
             lua_insert(L, -2);
             status = lml_box_call(&run.box, 1, 1, err);
             if (!status)
-                status = answer_text(engine, (lml_span){lua_tostring(L, -1), lua_rawlen(L, -1)}, out,
-                                     err);
+                status = answer_text(engine, (lml_span){lua_tostring(L, -1), lua_rawlen(L, -1)},
+                                     out, err);
         }
     }
     lml_builder_free(&b);
@@ -221,7 +226,8 @@ static lml_status reckon(lml_engine *engine, const char *expression, const char 
         return reckon_lua(engine, text, unit, digits, out, err);
     lml_builder b = lml_builder_on(&engine->alloc, 0);
     if (put_as_lua(text, &b) && !lml_builder_status(&b, NULL)) {
-        lml_fail(err, LML_BAD_VALUE, "a sum of values is written in Lua, each value in quotes with Q before it");
+        lml_fail(err, LML_BAD_VALUE,
+                 "a sum of values is written in Lua, each value in quotes with Q before it");
         lml_error_hint(err, "%.*s", (int)b.length, b.at);
     }
     lml_builder_free(&b);

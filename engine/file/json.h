@@ -1,10 +1,11 @@
 /* JSON reading: the one strict reader, and cJSON's tree.
  *
- * Our own scan refuses everything that RFC 8259 does not allow, and more: names given twice, a byte order
- * mark, \u0000, lone surrogates, numbers that no double holds. The texts of what it lets through are decoded
- * into cJSON's items. cJSON's own parser is not used: it takes [01], [1.], names given twice, bytes that are
- * not UTF-8 and anything after the end, and each time it writes a global error pointer, over which two threads
- * would race. A test holds our tree against the one that cJSON reads.
+ * Our own scan refuses everything that RFC 8259 does not allow, and more: names given twice, a byte
+ * order mark, \u0000, lone surrogates, numbers that no double holds. The texts of what it lets
+ * through are decoded into cJSON's items. cJSON's own parser is not used: it takes [01], [1.],
+ * names given twice, bytes that are not UTF-8 and anything after the end, and each time it writes a
+ * global error pointer, over which two threads would race. A test holds our tree against the one
+ * that cJSON reads.
  *
  * Every node knows its line, its path and its own bytes, so that a refusal can say
  * "jobs/x.json:14: given.old_metal[2].gross: ...". A document owns a copy of the text; nodes live

@@ -164,7 +164,7 @@ static long hex4(const struct scan *s, size_t at)
         return -1;
     for (size_t i = at; i < at + 4; i++) {
         char c = s->text[i];
-        int digit = lml_ascii_is_digit(c)              ? c - '0'
+        int digit = lml_ascii_is_digit(c)    ? c - '0'
                     : (c >= 'a' && c <= 'f') ? c - 'a' + 10
                     : (c >= 'A' && c <= 'F') ? c - 'A' + 10
                                              : -1;

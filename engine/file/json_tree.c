@@ -1,7 +1,7 @@
 /* The tree of a text that the scan found sound: texts decoded, and kept in cJSON's items.
  *
- * cJSON's own parser writes a global error pointer each time, so that two threads that read would race;
- * its functions that create items touch nothing but the item.
+ * cJSON's own parser writes a global error pointer each time, so that two threads that read would
+ * race; its functions that create items touch nothing but the item.
  */
 #include "file/json_scan.h"
 

@@ -83,7 +83,8 @@ static const char *const lines[] = {
     "        \"version\": { \"type\": \"string\" },",
     "        \"digest\": { \"$ref\": \"#/$defs/digest\" },",
     "        \"under\": { \"type\": \"string\", \"description\": \"The recipe that used it\" },",
-    "        \"house_rule\": { \"type\": \"string\", \"description\": \"Of a rule that the house wrote: what it decides\" }",
+    "        \"house_rule\": { \"type\": \"string\", \"description\": \"Of a rule that the house "
+    "wrote: what it decides\" }",
     "      },",
     "      \"required\": [\"recipe\", \"version\", \"digest\"],",
     "      \"additionalProperties\": false",
@@ -126,7 +127,8 @@ static const char *const lines[] = {
     "          \"additionalProperties\": { \"type\": \"number\" }",
     "        },",
     "        \"density\": { \"type\": \"number\", \"description\": \"Of an alloy, in g/cm3\" },",
-    "        \"over\": { \"type\": \"string\", \"description\": \"Of a setting that a recipe passes: who "
+    "        \"over\": { \"type\": \"string\", \"description\": \"Of a setting that a recipe "
+    "passes: who "
     "says otherwise, job or house\" },",
     "        \"replaced\": { \"$ref\": \"#/$defs/figure\" },",
     "        \"from\": { \"type\": \"string\", \"description\": \"Of a setting: job, house, "
@@ -190,7 +192,8 @@ static const char *const lines[] = {
     "        \"label\": { \"type\": \"string\" },",
     "        \"text\": { \"type\": \"string\" },",
     "        \"of\": { \"type\": \"string\", \"description\": \"The give that a text rests on\" },",
-    "        \"withheld\": { \"type\": \"boolean\", \"description\": \"In place of a text that says what is "
+    "        \"withheld\": { \"type\": \"boolean\", \"description\": \"In place of a text that "
+    "says what is "
     "withheld\" },",
     "        \"record\": { \"type\": \"string\" }",
     "      },",

@@ -80,8 +80,8 @@ static bool is_number_size(lml_span text)
            size.amount < 200;
 }
 
-/* "US 6 1/4", "UK L 1/2", "UK Z+1", "ISO 52.5", "JP 12", "CH 12.5": the form alone. What a system is called is in
- * scripts/ring_sizes.lua, which says how far its charts go. */
+/* "US 6 1/4", "UK L 1/2", "UK Z+1", "ISO 52.5", "JP 12", "CH 12.5": the form alone. What a system
+ * is called is in scripts/ring_sizes.lua, which says how far its charts go. */
 static lml_status check_ring_size(const lml_shape *s, const lml_json *node, lml_error *err)
 {
     static const char *const numbers[] = {"US ", "CA ", "ISO ", "JP ", "CH ", "IT ", "ES "};
@@ -220,7 +220,9 @@ static lml_status check_assay(const lml_shape *s, const lml_json *node, lml_erro
     if (lml_json_kind_of(node) == LML_JSON_RECORD)
         return lml_shape_check(&lml_assay_shape, node, err);
     lml_status status = check_text(s, node, LML_OWNER_MOST, err);
-    return status || lml_assay_is_name(lml_json_text(node)) ? status : lml_assay_read(node, s->metal, &assay, err);
+    return status || lml_assay_is_name(lml_json_text(node))
+               ? status
+               : lml_assay_read(node, s->metal, &assay, err);
 }
 
 static lml_status check_kind(const lml_shape *s, const lml_json *node, lml_error *err)
@@ -228,7 +230,8 @@ static lml_status check_kind(const lml_shape *s, const lml_json *node, lml_error
     lml_value value;
     switch (s->wanted) {
     case LML_WANT_ANYTHING:
-        return lml_json_kind_of(node) == LML_JSON_NULL ? lml_shape_wrong_kind(s, node, err) : LML_OK;
+        return lml_json_kind_of(node) == LML_JSON_NULL ? lml_shape_wrong_kind(s, node, err)
+                                                       : LML_OK;
     case LML_WANT_TEXT:
         return check_text(s, node, LML_TEXT_MOST, err);
     case LML_WANT_OWNER:
@@ -236,7 +239,8 @@ static lml_status check_kind(const lml_shape *s, const lml_json *node, lml_error
     case LML_WANT_CHOICE:
         return check_choice(s, node, err);
     case LML_WANT_YES_NO:
-        return lml_json_kind_of(node) == LML_JSON_YES_NO ? LML_OK : lml_shape_wrong_kind(s, node, err);
+        return lml_json_kind_of(node) == LML_JSON_YES_NO ? LML_OK
+                                                         : lml_shape_wrong_kind(s, node, err);
     case LML_WANT_RING_SIZE:
         return check_ring_size(s, node, err);
     case LML_WANT_ALLOY:

@@ -72,8 +72,9 @@ const lml_shape *lml_shape_field_named(const lml_shape *record, lml_span name);
 /* Its own example, the first of its choices, or that of its kind where the bounds let it be. */
 const char *lml_shape_example(const lml_shape *shape);
 enum { LML_EXAMPLE_TEXT = 400 };
-/* The same as it stands in a file, lists and records with all that they must hold; and as it is typed behind
- * NAME=, texts without quotes. What would take when there was room: a longer one is shown empty, `[]`. */
+/* The same as it stands in a file, lists and records with all that they must hold; and as it is
+ * typed behind NAME=, texts without quotes. What would take when there was room: a longer one is
+ * shown empty, `[]`. */
 size_t lml_shape_example_json(const lml_shape *shape, char *out, size_t size);
 size_t lml_shape_example_typed(const lml_shape *shape, char *out, size_t size);
 /* Whether the field may be left out. */

@@ -14,7 +14,8 @@ static bool beyond(const lml_shape *s, const char *bound, int side)
     int order = 0;
     return bound &&
            lml_read_value(lml_span_of(bound), s->wanted, s->metal, &limit, NULL) == LML_OK &&
-           lml_read_value(lml_span_of(lml_wanted_example(s->wanted)), s->wanted, s->metal, &example, NULL) == LML_OK &&
+           lml_read_value(lml_span_of(lml_wanted_example(s->wanted)), s->wanted, s->metal, &example,
+                          NULL) == LML_OK &&
            lml_compare(&example, &limit, &order, NULL) == LML_OK && order * side > 0;
 }
 
@@ -117,7 +118,8 @@ size_t lml_shape_example_json(const lml_shape *s, char *out, size_t size)
 
 size_t lml_shape_example_typed(const lml_shape *s, char *out, size_t size)
 {
-    bool compound = s->wanted == LML_WANT_LIST || s->wanted == LML_WANT_RECORD || s->wanted == LML_WANT_BY_NAME;
+    bool compound =
+        s->wanted == LML_WANT_LIST || s->wanted == LML_WANT_RECORD || s->wanted == LML_WANT_BY_NAME;
     if (compound)
         return lml_shape_example_json(s, out, size);
     return (size_t)snprintf(out, size, "%s", lml_shape_example(s));

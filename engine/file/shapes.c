@@ -50,17 +50,19 @@ static const lml_shape entry_fields[] = {
     {.wanted = LML_WANT_TEXT,
      .name = "assay",
      .title = "Which test the fineness comes from",
-     .note = "figures of one test are wrong together; \"calculated\" when it was reckoned from what "
-             "went in",
+     .note =
+         "figures of one test are wrong together; \"calculated\" when it was reckoned from what "
+         "went in",
      .optional = true,
      .example = "button of 24 November"},
     {.wanted = LML_WANT_OWNER, .name = "owner", .title = "Whose metal it is", .optional = true},
     {.wanted = LML_WANT_CHOICE,
      .name = "way",
      .title = "Which side of the metal account it stands on",
-     .note = "in: brought by its owner; added: the studio's, from now on the owner's; piece: in the "
-             "finished piece; returned: handed back; kept: stays with the studio by agreement; here: "
-             "lies here still, such as button, sprues and lemel",
+     .note =
+         "in: brought by its owner; added: the studio's, from now on the owner's; piece: in the "
+         "finished piece; returned: handed back; kept: stays with the studio by agreement; here: "
+         "lies here still, such as button, sprues and lemel",
      .optional = true,
      .choices = ways},
     {.wanted = LML_WANT_CHOICE,
@@ -103,9 +105,9 @@ static const lml_shape entry_fields[] = {
      .example = "sprues still on"},
 };
 const lml_shape lml_shapes_record_entry = {.wanted = LML_WANT_RECORD,
-                                          .title = "What was weighed or measured",
-                                          .fields = entry_fields,
-                                          .field_count = COUNT(entry_fields)};
+                                           .title = "What was weighed or measured",
+                                           .fields = entry_fields,
+                                           .field_count = COUNT(entry_fields)};
 
 static const lml_shape confirmed_fields[] = {
     {.wanted = LML_WANT_TEXT,
@@ -173,9 +175,9 @@ static const lml_shape job_fields[] = {
      .example = "engraving inside stays legible"},
 };
 const lml_shape lml_shapes_job = {.wanted = LML_WANT_RECORD,
-                                 .title = "A job",
-                                 .fields = job_fields,
-                                 .field_count = COUNT(job_fields)};
+                                  .title = "A job",
+                                  .fields = job_fields,
+                                  .field_count = COUNT(job_fields)};
 
 /* ---- house ---- */
 
@@ -196,7 +198,8 @@ static lml_wanted kind_of_entry(lml_span name)
     size_t end = name.length;
     while (kind >= LML_WANTED_COUNT && end > 0 && name.at[end - 1] != '_')
         end--;
-    return kind < LML_WANTED_COUNT || end == 0 ? kind : lml_wanted_by_name((lml_span){name.at, end - 1});
+    return kind < LML_WANTED_COUNT || end == 0 ? kind
+                                               : lml_wanted_by_name((lml_span){name.at, end - 1});
 }
 
 static lml_status check_unit(const lml_json *node, lml_error *err)
@@ -209,7 +212,8 @@ static lml_status check_unit(const lml_json *node, lml_error *err)
     if (status)
         return lml_json_place(node, status, err);
     if (kind == LML_WANT_ANYTHING || kind >= LML_WANT_NUMBER) {
-        lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is no kind of figure", (int)name.length, name.at);
+        lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is no kind of figure", (int)name.length,
+                      name.at);
         lml_error_hint(err, "such as mass, length, temperature, vacuum or volume");
         return LML_BAD_VALUE;
     }
@@ -266,12 +270,12 @@ static const lml_shape house_fields[] = {
      .of = &(const lml_shape){.wanted = LML_WANT_ALLOY}},
 };
 const lml_shape lml_shapes_house = {.wanted = LML_WANT_RECORD,
-                                   .title = "A studio",
-                                   .note = "Every further name is an allowance: a general one "
-                                           "(\"button\") or one recipe's (\"need.button\")",
-                                   .fields = house_fields,
-                                   .field_count = COUNT(house_fields),
-                                   .of = &anything};
+                                    .title = "A studio",
+                                    .note = "Every further name is an allowance: a general one "
+                                            "(\"button\") or one recipe's (\"need.button\")",
+                                    .fields = house_fields,
+                                    .field_count = COUNT(house_fields),
+                                    .of = &anything};
 
 /* ---- prices ---- */
 
@@ -308,9 +312,9 @@ static const lml_shape prices_fields[] = {
     {.wanted = LML_WANT_BY_NAME, .name = "prices", .title = "Prices, by metal", .of = &price},
 };
 const lml_shape lml_shapes_prices = {.wanted = LML_WANT_RECORD,
-                                    .title = "Prices of metal",
-                                    .fields = prices_fields,
-                                    .field_count = COUNT(prices_fields)};
+                                     .title = "Prices of metal",
+                                     .fields = prices_fields,
+                                     .field_count = COUNT(prices_fields)};
 
 const lml_shape *lml_shapes_named(lml_span name)
 {

@@ -68,7 +68,8 @@ typedef struct growing {
     const char *name;
     char open, close;
 } growing;
-static const growing record_member = {"record", '[', ']'}, confirmed_member = {"confirmed", '{', '}'};
+static const growing record_member = {"record", '[', ']'},
+                     confirmed_member = {"confirmed", '{', '}'};
 
 /* "[ ENTRY ]" where the members stand on one line, else the entry on a line of its own, one step
  * deeper than `line`. */
@@ -190,11 +191,13 @@ lml_status lml_splice_record(lml_span job, const char *source, lml_span entry, l
     lml_builder after = lml_builder_on(out->alloc, 0);
     lml_status status = read_checked(out->alloc, job, source, &lml_shapes_job, &doc, err);
     if (status == LML_OK)
-        status = read_checked(out->alloc, entry, "the entry", &lml_shapes_record_entry, &added, err);
+        status =
+            read_checked(out->alloc, entry, "the entry", &lml_shapes_record_entry, &added, err);
     if (status == LML_OK)
         status = check_order(lml_json_root(doc), lml_json_root(added), err);
     if (status == LML_OK)
-        status = put_in(&record_member, doc, lml_json_raw(lml_json_root(added)), source, &after, err);
+        status =
+            put_in(&record_member, doc, lml_json_raw(lml_json_root(added)), source, &after, err);
     if (status == LML_OK) {
         lml_builder_add_span(out, text_of(&after));
         status = lml_builder_status(out, err);
@@ -211,7 +214,8 @@ lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code,
     lml_json_document *doc = NULL;
     lml_builder after = lml_builder_on(out->alloc, 0), named = lml_builder_on(out->alloc, 0);
     lml_status status = read_checked(out->alloc, job, source, &lml_shapes_job, &doc, err);
-    const lml_json *there = status == LML_OK ? lml_json_member(lml_json_root(doc), confirmed_member.name) : NULL;
+    const lml_json *there =
+        status == LML_OK ? lml_json_member(lml_json_root(doc), confirmed_member.name) : NULL;
     for (const lml_json *m = lml_json_first(there); m; m = lml_json_next(m))
         if (status == LML_OK && lml_span_equal(lml_json_name(m), code)) {
             status = LML_BAD_DATA;

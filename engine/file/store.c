@@ -98,16 +98,19 @@ static lml_status check_kind(const char *path, mode_t mode, bool pipes, lml_erro
     if (S_ISDIR(mode))
         return system_fail(err, LML_NO_FILE, "cannot read", path, EISDIR);
     lml_fail(err, LML_NO_FILE, "cannot read %s: it is %s, and a plain file is due", path,
-             S_ISFIFO(mode) ? "a pipe" : S_ISSOCK(mode) ? "a socket" : "a device");
+             S_ISFIFO(mode)   ? "a pipe"
+             : S_ISSOCK(mode) ? "a socket"
+                              : "a device");
     if (err)
         lml_error_hint(err, "keep what comes out of it in a file, and name that");
     return LML_NO_FILE;
 }
 
-/* The file is looked at before it is read, so that what is written to it meanwhile shows afterwards; and before it is
- * opened, and again then, so that whoever puts a pipe in its place makes nobody wait. */
-static lml_status read_file(const char *path, size_t most, bool pipes, lml_builder *out, struct stat *found,
-                            lml_error *err)
+/* The file is looked at before it is read, so that what is written to it meanwhile shows
+ * afterwards; and before it is opened, and again then, so that whoever puts a pipe in its place
+ * makes nobody wait. */
+static lml_status read_file(const char *path, size_t most, bool pipes, lml_builder *out,
+                            struct stat *found, lml_error *err)
 {
     if (stat(path, found) < 0)
         return system_fail(err, LML_NO_FILE, "cannot read", path, errno);
@@ -128,8 +131,8 @@ static lml_status read_file(const char *path, size_t most, bool pipes, lml_build
     return status;
 }
 
-lml_status lml_store_read_as(const char *path, size_t most, lml_builder *out, lml_store_file *as_read,
-                             lml_error *err)
+lml_status lml_store_read_as(const char *path, size_t most, lml_builder *out,
+                             lml_store_file *as_read, lml_error *err)
 {
     struct stat found;
     lml_status status = read_file(path, most, false, out, &found, err);
@@ -215,7 +218,8 @@ static lml_status open_folder(struct job *j)
     return j->folder < 0 ? refuse(j, errno) : LML_OK;
 }
 
-/* It gets the mode of the file that it replaces once it is filled: until then it is nobody else's. */
+/* It gets the mode of the file that it replaces once it is filled: until then it is nobody else's.
+ */
 static lml_status open_temporary(struct job *j)
 {
     mode_t mode = j->exists ? 0600 : 0666;
@@ -234,21 +238,21 @@ static lml_status open_temporary(struct job *j)
     return refuse(j, errno);
 }
 
-/* A file that became another's would be closed to whoever shares it. The mode comes after: to change the owner
- * takes bits from it. */
+/* A file that became another's would be closed to whoever shares it. The mode comes after: to
+ * change the owner takes bits from it. */
 static lml_status keep_owner(struct job *j)
 {
     struct stat own;
     if (fstat(j->file, &own) < 0)
         return refuse(j, errno);
     bool user = own.st_uid != j->old.st_uid, group = own.st_gid != j->old.st_gid;
-    if ((!user && !group) || fchown(j->file, user ? j->old.st_uid : (uid_t)-1,
-                                    group ? j->old.st_gid : (gid_t)-1) == 0)
+    if ((!user && !group) ||
+        fchown(j->file, user ? j->old.st_uid : (uid_t)-1, group ? j->old.st_gid : (gid_t)-1) == 0)
         return LML_OK;
     if (errno != EPERM)
         return refuse(j, errno);
-    lml_fail(j->err, LML_NO_WRITE, "cannot write %s: it would not belong to the same %s afterwards", j->shown,
-             user ? "user" : "group");
+    lml_fail(j->err, LML_NO_WRITE, "cannot write %s: it would not belong to the same %s afterwards",
+             j->shown, user ? "user" : "group");
     lml_error_hint(j->err, "let its owner write it, or copy it to a file of your own");
     return LML_NO_WRITE;
 }
@@ -307,8 +311,8 @@ static lml_status look_again(const struct job *j)
         return refuse(j, errno);
     if (is_same(&now, j->as_read))
         return LML_OK;
-    lml_fail(j->err, LML_NO_WRITE, "%s was changed meanwhile by somebody else, so nothing was written to it",
-             j->shown);
+    lml_fail(j->err, LML_NO_WRITE,
+             "%s was changed meanwhile by somebody else, so nothing was written to it", j->shown);
     lml_error_hint(j->err, "say the same command again");
     return LML_NO_WRITE;
 }
@@ -366,7 +370,8 @@ lml_status lml_store_write(const char *path, lml_span bytes, bool replace, lml_e
     return write_job(&j, path, bytes, replace);
 }
 
-lml_status lml_store_replace(const char *path, lml_span bytes, lml_store_file *as_read, lml_error *err)
+lml_status lml_store_replace(const char *path, lml_span bytes, lml_store_file *as_read,
+                             lml_error *err)
 {
     struct job j = {.shown = path, .as_read = as_read, .err = err};
     as_read->replaced = false;

@@ -25,28 +25,29 @@ typedef struct lml_store_file {
     bool replaced; /* by lml_store_replace: the new text bears its name, whatever the status says */
 } lml_store_file;
 
-/* Append the whole file to `out`. LML_NO_FILE: not there, not readable, no plain file. LML_LIMIT: more
- * than `most` bytes. LML_NO_MEMORY. A pipe or a device is refused without being opened: to open one may wait
- * for ever, or do something. */
+/* Append the whole file to `out`. LML_NO_FILE: not there, not readable, no plain file. LML_LIMIT:
+ * more than `most` bytes. LML_NO_MEMORY. A pipe or a device is refused without being opened: to
+ * open one may wait for ever, or do something. */
 lml_status lml_store_read(const char *path, size_t most, lml_builder *out, lml_error *err);
 /* The same for a file that a person named: that may be a pipe, such as a shell's <(...). */
 lml_status lml_store_read_named(const char *path, size_t most, lml_builder *out, lml_error *err);
-lml_status lml_store_read_as(const char *path, size_t most, lml_builder *out, lml_store_file *as_read,
-                             lml_error *err);
+lml_status lml_store_read_as(const char *path, size_t most, lml_builder *out,
+                             lml_store_file *as_read, lml_error *err);
 
 /* What the system's refusal means, in words that do not depend on a locale; NULL for a rare one. */
 const char *lml_store_reason(int code);
 
 /* Write `bytes` to `path`. Without `replace` a path that exists is refused, also when it comes into
- * being meanwhile. With it the file's mode, owner and group are kept, and a symbolic link stays: the
- * file that it names is replaced. One whose owner or group cannot be kept is refused, and only plain
- * files are replaced. LML_NO_WRITE. Where the file system has no hard links, a power cut in the last
- * step can leave a new file empty. */
+ * being meanwhile. With it the file's mode, owner and group are kept, and a symbolic link stays:
+ * the file that it names is replaced. One whose owner or group cannot be kept is refused, and only
+ * plain files are replaced. LML_NO_WRITE. Where the file system has no hard links, a power cut in
+ * the last step can leave a new file empty. */
 lml_status lml_store_write(const char *path, lml_span bytes, bool replace, lml_error *err);
 
-/* The same for a file that was read, changed and goes back: when another one bears its name by now, or it was
- * written to meanwhile, nothing is written. It is looked at just before the last step, which takes
- * no longer than a rename. */
-lml_status lml_store_replace(const char *path, lml_span bytes, lml_store_file *as_read, lml_error *err);
+/* The same for a file that was read, changed and goes back: when another one bears its name by now,
+ * or it was written to meanwhile, nothing is written. It is looked at just before the last step,
+ * which takes no longer than a rename. */
+lml_status lml_store_replace(const char *path, lml_span bytes, lml_store_file *as_read,
+                             lml_error *err);
 
 #endif

@@ -127,7 +127,7 @@ static void walk_figures(lml_json_writer *w, const lml_builder *path, const lml_
             lml_builder_add_format(&here, "[%zu]", index + 1);
         else
             lml_builder_add_format(&here, "%s%.*s", path->length > 0 ? "." : "",
-                              (int)lml_json_name(f).length, lml_json_name(f).at);
+                                   (int)lml_json_name(f).length, lml_json_name(f).at);
         hold_figure(w, &here, new_only ? NULL : f, new_only ? f : other);
         lml_builder_free(&here);
     }
@@ -337,12 +337,13 @@ static void draw_causes(lml_layout *layout, const lml_json *changed)
         lml_builder_add_char(&line, ' ');
         lml_builder_add_span(&line, text_of(c, "name"));
         if (lml_span_is(what, "engine")) {
-            lml_builder_add_format(&line, " %.*s, was %.*s: docs/changes.md says which figures changed",
-                              (int)is.length, is.at, (int)was.length, was.at);
+            lml_builder_add_format(&line,
+                                   " %.*s, was %.*s: docs/changes.md says which figures changed",
+                                   (int)is.length, is.at, (int)was.length, was.at);
         } else {
             lml_builder_add_text(&line, was.length == 0  ? ", which is new"
-                                   : is.length == 0 ? ", which is gone"
-                                                    : ", which has changed");
+                                        : is.length == 0 ? ", which is gone"
+                                                         : ", which has changed");
         }
         lml_layout_text(layout, INDENT, (lml_span){line.at, line.length});
         lml_layout_scrap(layout, &line);
@@ -361,7 +362,8 @@ void lml_differ_draw(lml_layout *layout, const lml_json *report)
     if (equal)
         lml_builder_add_text(&line, ": everything comes out bit for bit. Figures: ");
     else
-        lml_builder_add_format(&line, ": not as before. Figures: %zu of ", lml_json_count(otherwise));
+        lml_builder_add_format(&line, ": not as before. Figures: %zu of ",
+                               lml_json_count(otherwise));
     lml_builder_add_span(&line, lml_json_raw(lml_json_member(report, "figures")));
     lml_layout_text(layout, 0, (lml_span){line.at, line.length});
     lml_layout_scrap(layout, &line);

@@ -174,8 +174,8 @@ static lml_status check_box(const lml_json *result, lml_span name, lml_span valu
     return LML_OK;
 }
 
-lml_status lml_record_entry_reading(const lml_entry *entry, const lml_json *result, const char *word,
-                              lml_builder *out, lml_error *err)
+lml_status lml_record_entry_reading(const lml_entry *entry, const lml_json *result,
+                                    const char *word, lml_builder *out, lml_error *err)
 {
     const char *equals = strchr(word, '=');
     if (!equals || equals == word) {

@@ -12,8 +12,8 @@ lml_status lml_record_entry(const lml_entry *entry, lml_builder *out, lml_error 
 /* The entry of one "WHAT=VALUE": the value's kind says which member it is, and the box of that name
  * on the sheets of the result (NULL: not known) whether it is the right one. LML_USAGE,
  * LML_BAD_VALUE. */
-lml_status lml_record_entry_reading(const lml_entry *entry, const lml_json *result, const char *word,
-                              lml_builder *out, lml_error *err);
+lml_status lml_record_entry_reading(const lml_entry *entry, const lml_json *result,
+                                    const char *word, lml_builder *out, lml_error *err);
 
 /* The moment of the entries against the date of the job, and against `now`. LML_BAD_VALUE. */
 lml_status lml_record_check_moment(const lml_entry *entry, const lml_alloc *alloc, lml_span job,

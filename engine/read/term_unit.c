@@ -22,7 +22,8 @@ static lml_status refuse_no_fineness(const lml_reading *r, const lml_term *t)
     if (lml_span_is(unit, "ct"))
         lml_fail(r->err, LML_BAD_VALUE, "ct is the carat of gem mass, 0.2 g, and no fineness");
     else if (lml_span_is(unit, "k") || lml_span_is(unit, "Kt") || lml_span_is(unit, "KT"))
-        lml_fail(r->err, LML_BAD_VALUE, "karats are written K or kt, not %.*s", LML_SPAN_SHOWN(unit));
+        lml_fail(r->err, LML_BAD_VALUE, "karats are written K or kt, not %.*s",
+                 LML_SPAN_SHOWN(unit));
     else if (per_cent)
         lml_fail(r->err, LML_BAD_VALUE, "%.*s %% could be a ratio of anything", LML_SPAN_SHOWN(n));
     else

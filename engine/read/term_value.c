@@ -58,7 +58,8 @@ static lml_status check_range(const lml_reading *r, const lml_value *v, double s
                                   "nothing is colder than -273.15 °C; a difference is written "
                                   "with Δ");
     if (v->kind == LML_TEMPERATURE && si > LML_HOTTEST)
-        return lml_reading_refuse(r, part, "too hot", "this temperature is out of range", "check the exponent");
+        return lml_reading_refuse(r, part, "too hot", "this temperature is out of range",
+                                  "check the exponent");
     if (v->kind == LML_QUANTITY && v->mode == LML_ABSOLUTE && si < 0)
         return lml_reading_refuse(r, part, "negative", "an absolute pressure is never below zero",
                                   "a depth below the surrounding air is written as 21.5 inHg vac");
@@ -113,10 +114,10 @@ static bool half_way(double low, double high, const lml_term *t, lml_amount *out
 static lml_status refuse_upside_down(const lml_reading *r, const lml_term *from, const lml_term *to)
 {
     lml_span low = from->amount.text, high = to->amount.text, unit = to->ending.unit;
-    lml_fail(r->err, LML_BAD_VALUE, "the range is upside down: %.*s is more than %.*s", LML_SPAN_SHOWN(low),
-             LML_SPAN_SHOWN(high));
-    lml_error_hint(r->err, "write %.*s..%.*s%s%.*s", LML_SPAN_SHOWN(high), LML_SPAN_SHOWN(low), unit.length ? " " : "",
-                   LML_SPAN_SHOWN(unit));
+    lml_fail(r->err, LML_BAD_VALUE, "the range is upside down: %.*s is more than %.*s",
+             LML_SPAN_SHOWN(low), LML_SPAN_SHOWN(high));
+    lml_error_hint(r->err, "write %.*s..%.*s%s%.*s", LML_SPAN_SHOWN(high), LML_SPAN_SHOWN(low),
+                   unit.length ? " " : "", LML_SPAN_SHOWN(unit));
     lml_label_part(r->err, r->whole, low, "the larger one");
     return LML_BAD_VALUE;
 }

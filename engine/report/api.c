@@ -98,9 +98,9 @@ void lml_api_guide(lml_builder *out)
              "needs no "
              "brackets: `Q \"12.5 g\"`.\n");
     for (size_t i = 0; i < SECTIONS; i++) {
-        lml_builder_add_format(out,
-                          "\n## %s\n\n| call | gives | what it is | example |\n|---|---|---|---|\n",
-                          sections[i].title);
+        lml_builder_add_format(
+            out, "\n## %s\n\n| call | gives | what it is | example |\n|---|---|---|---|\n",
+            sections[i].title);
         for (const lml_word *word = sections[i].words; word->name; word++)
             put_row(out, &sections[i], word);
     }
@@ -116,8 +116,8 @@ static void put_function(lml_builder *out, const struct section *section, const 
     lml_builder_add_char(out, '\n');
     lml_span rest = lml_span_of(word->takes), name, type;
     while (take_parameter(&rest, &name, &type))
-        lml_builder_add_format(out, "---@param %.*s %.*s\n", (int)name.length, name.at, (int)type.length,
-                          type.at);
+        lml_builder_add_format(out, "---@param %.*s %.*s\n", (int)name.length, name.at,
+                               (int)type.length, type.at);
     if (word->gives[0])
         lml_builder_add_format(out, "---@return %s\n", word->gives);
     if (section->class)
@@ -133,7 +133,7 @@ static void put_kinds(lml_builder *out)
     lml_builder_add_text(out, "---@class kinds\n");
     for (int w = 0; w < LML_WANTED_COUNT; w++)
         lml_builder_add_format(out, "---@field %s fun(about: string|table): table\n",
-                          lml_wanted_name((lml_wanted)w));
+                               lml_wanted_name((lml_wanted)w));
     lml_builder_add_text(out, "---@type kinds\nask = nil\n---@type kinds\ngive = nil\n\n");
 }
 
@@ -147,9 +147,9 @@ void lml_api_annotations(lml_builder *out)
              "---@class value\n---@field metal string\n");
     for (size_t i = 0; i < sizeof operators / sizeof operators[0]; i++)
         lml_builder_add_format(out,
-                          strcmp(operators[i], "unm") == 0 ? "---@operator %s: value\n"
-                                                           : "---@operator %s(any): value\n",
-                          operators[i]);
+                               strcmp(operators[i], "unm") == 0 ? "---@operator %s: value\n"
+                                                                : "---@operator %s(any): value\n",
+                               operators[i]);
     lml_builder_add_text(
         out,
         "local value_methods = {}\n\n"

@@ -59,7 +59,8 @@ lml_status lml_declare_check(lml_run *run, const char *recipe, lml_error *err)
     return status;
 }
 
-/* ---- inspect ----------------------------------------------------------------------------------- */
+/* ---- inspect -----------------------------------------------------------------------------------
+ */
 
 typedef struct task {
     lml_run *run;
@@ -157,8 +158,7 @@ static int write(lua_State *L)
     task *t = lua_touserdata(L, 1);
     lml_json_writer *w = &t->w;
     const lml_recipe *r = lml_load_recipe(L, t->recipe);
-    lml_item *item =
-        lml_shelf_find(&t->run->engine->shelf, LML_PUT_RECIPE, lml_span_of(t->recipe));
+    lml_item *item = lml_shelf_find(&t->run->engine->shelf, LML_PUT_RECIPE, lml_span_of(t->recipe));
     lml_json_write_open_record(w);
     lml_json_write_member(w, "recipe", r->name);
     lml_json_write_member(w, "title", r->title);

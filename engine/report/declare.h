@@ -5,8 +5,8 @@
 
 #include "run/run.h"
 
-/* Describe the recipe and all that it uses, refuse circles and unknown names, and check the names under the
- * job's "house" against their allowances. LML_NOT_FOUND, LML_BAD_RECIPE, LML_BAD_DATA. */
+/* Describe the recipe and all that it uses, refuse circles and unknown names, and check the names
+ * under the job's "house" against their allowances. LML_NOT_FOUND, LML_BAD_RECIPE, LML_BAD_DATA. */
 lml_status lml_declare_check(lml_run *run, const char *recipe, lml_error *err);
 /* Everything that inspect shows, as JSON. */
 lml_status lml_declare_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err);

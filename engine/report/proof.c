@@ -15,7 +15,8 @@
 #include <stdio.h>
 #include <string.h>
 
-/* ---- where it stands --------------------------------------------------------------------------- */
+/* ---- where it stands ---------------------------------------------------------------------------
+ */
 
 static int depth_of(lml_token t)
 {
@@ -24,8 +25,8 @@ static int depth_of(lml_token t)
     return strchr("{([", t.text.at[0]) ? 1 : strchr("})]", t.text.at[0]) ? -1 : 0;
 }
 
-/* proofs = { {...}, named_proof, ... }, or what a function makes of such a list: an entry begins after the brace that opens
- * the list, and after each comma of it. */
+/* proofs = { {...}, named_proof, ... }, or what a function makes of such a list: an entry begins
+ * after the brace that opens the list, and after each comma of it. */
 int lml_proof_line(lml_span source, lua_Integer index)
 {
     lml_scanner s = lml_scanner_on(source);
@@ -42,13 +43,15 @@ int lml_proof_line(lml_span source, lua_Integer index)
             return 0;
         if (!list && named && lml_token_is(t, "{"))
             list = depth;
-        named = (lml_token_is(t, "=") && lml_token_is(last, "proofs")) || (named && t.kind == LML_TOKEN_NAME);
+        named = (lml_token_is(t, "=") && lml_token_is(last, "proofs")) ||
+                (named && t.kind == LML_TOKEN_NAME);
         last = t;
     }
     return 0;
 }
 
-/* ---- as it is written -------------------------------------------------------------------------- */
+/* ---- as it is written --------------------------------------------------------------------------
+ */
 
 typedef struct place {
     const lml_recipe *recipe;
@@ -57,7 +60,8 @@ typedef struct place {
 } place;
 
 /* "recipes/need.lua:41: the proof '18 kt from wax' ..." */
-static int refuse(lua_State *L, const place *p, const char *hint, const char *format, ...) LML_PRINTF(4, 5);
+static int refuse(lua_State *L, const place *p, const char *hint, const char *format, ...)
+    LML_PRINTF(4, 5);
 static int refuse(lua_State *L, const place *p, const char *hint, const char *format, ...)
 {
     const lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, p->recipe->name);
@@ -95,18 +99,21 @@ static bool is_odd(lua_State *L, const void *self)
 
 static void check_members(lua_State *L, const place *p, int proof)
 {
-    static const char *const known[] = {"given", "house", "expect", "within", "stops", "source", NULL};
+    static const char *const known[] = {"given", "house",  "expect", "within",
+                                        "stops", "source", NULL};
     if (!lml_key_find_odd(L, proof, is_odd, known))
         return;
     if (lua_type(L, -1) != LUA_TSTRING)
-        refuse(L, p, "given, house, expect, within, stops, source", "holds more than its name without saying what it is");
+        refuse(L, p, "given, house, expect, within, stops, source",
+               "holds more than its name without saying what it is");
     lml_span name = lml_what_need_text(L, -1, "a name");
     lml_nearest nearest = lml_nearest_to(name);
     for (const char *const *k = known; *k; k++)
         lml_nearest_offer(&nearest, lml_span_of(*k));
     char hint[120] = "given, house, expect, within, stops, source";
     if (lml_nearest_found(&nearest))
-        snprintf(hint, sizeof hint, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+        snprintf(hint, sizeof hint, "did you mean '%.*s'?", (int)nearest.best.length,
+                 nearest.best.at);
     refuse(L, p, hint, "has a '%.*s', which a proof does not have", (int)name.length, name.at);
 }
 
@@ -119,8 +126,8 @@ static void check_table(lua_State *L, const place *p, int proof, const char *nam
 }
 
 /* How many names the member holds; each must be a field of the record. */
-static lua_Integer check_names(lua_State *L, const place *p, int proof, const char *member, const lml_shape *record,
-                               const char *otherwise)
+static lua_Integer check_names(lua_State *L, const place *p, int proof, const char *member,
+                               const lml_shape *record, const char *otherwise)
 {
     int top = lua_gettop(L);
     if (lua_getfield(L, proof, member) == LUA_TNIL) {
@@ -140,9 +147,11 @@ static lua_Integer check_names(lua_State *L, const place *p, int proof, const ch
         for (size_t k = 0; k < record->field_count; k++)
             lml_nearest_offer(&nearest, lml_span_of(record->fields[k].name));
         char hint[120];
-        snprintf(hint, sizeof hint, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
-        refuse(L, p, lml_nearest_found(&nearest) ? hint : NULL, "has '%.*s' in its '%s', which the recipe %s",
-               (int)name.length, name.at, member, otherwise);
+        snprintf(hint, sizeof hint, "did you mean '%.*s'?", (int)nearest.best.length,
+                 nearest.best.at);
+        refuse(L, p, lml_nearest_found(&nearest) ? hint : NULL,
+               "has '%.*s' in its '%s', which the recipe %s", (int)name.length, name.at, member,
+               otherwise);
     }
     lua_settop(L, top);
     return count;
@@ -153,7 +162,9 @@ static void check_said(lua_State *L, const place *p, int proof)
     check_names(L, p, proof, "given", &p->recipe->loose, "neither asks nor allows");
     bool expects = check_names(L, p, proof, "expect", &p->recipe->gives, "does not give") > 0;
     if (lua_getfield(L, proof, "stops") == LUA_TNIL && !expects)
-        refuse(L, p, "write expect = { a give = \"a figure\" }, or stops = { \"the code of a stop\" }", "expects nothing");
+        refuse(L, p,
+               "write expect = { a give = \"a figure\" }, or stops = { \"the code of a stop\" }",
+               "expects nothing");
     lua_pop(L, 1);
 }
 
@@ -163,8 +174,10 @@ static void check_within(lua_State *L, const place *p, int proof)
     int type = lua_getfield(L, proof, "within");
     lml_error e;
     if (type == LUA_TSTRING) {
-        if (lml_read_value(lml_what_need_text(L, -1, "within"), LML_WANT_ANYTHING, LML_NO_METAL, &value, &e))
-            refuse(L, p, "such as within = \"0.1 g\", or \"1 %\"", "has a 'within' that is no value: %.120s", e.message);
+        if (lml_read_value(lml_what_need_text(L, -1, "within"), LML_WANT_ANYTHING, LML_NO_METAL,
+                           &value, &e))
+            refuse(L, p, "such as within = \"0.1 g\", or \"1 %\"",
+                   "has a 'within' that is no value: %.120s", e.message);
     } else if (type != LUA_TNIL) {
         refuse(L, p, "such as within = \"0.1 g\", or \"1 %\"", "has a 'within' that is no text");
     }
@@ -173,7 +186,8 @@ static void check_within(lua_State *L, const place *p, int proof)
 
 static void check_stops(lua_State *L, const place *p, int proof)
 {
-    static const char hint[] = "such as stops = { \"crucible\" }; stops = {} says that nothing stops it";
+    static const char hint[] =
+        "such as stops = { \"crucible\" }; stops = {} says that nothing stops it";
     if (lua_getfield(L, proof, "stops") != LUA_TNIL) {
         if (!lua_istable(L, -1))
             refuse(L, p, hint, "has a 'stops' that is no list of codes");
@@ -203,9 +217,11 @@ void lml_proof_check(lua_State *L, int proof, const lml_recipe *recipe, lua_Inte
     place p = {.recipe = recipe, .index = index};
     lml_box_need_stack(L, 16);
     if (!lua_istable(L, proof))
-        refuse(L, &p, "write { \"its name\", given = { ... }, expect = { ... }, source = \"...\" }", "is not a table");
+        refuse(L, &p, "write { \"its name\", given = { ... }, expect = { ... }, source = \"...\" }",
+               "is not a table");
     if (lua_rawgeti(L, proof, 1) != LUA_TSTRING)
-        refuse(L, &p, "its first word is its name: { \"18 kt from wax\", given = ...", "has no name");
+        refuse(L, &p, "its first word is its name: { \"18 kt from wax\", given = ...",
+               "has no name");
     lml_wording_push(L, -1, "the name of a proof", LML_TEXT_MOST);
     p.name = lua_tostring(L, -1);
     check_members(L, &p, proof);
@@ -215,8 +231,11 @@ void lml_proof_check(lua_State *L, int proof, const lml_recipe *recipe, lua_Inte
     check_within(L, &p, proof);
     check_stops(L, &p, proof);
     check_said(L, &p, proof);
-    if (lua_getfield(L, proof, "source") != LUA_TSTRING || lml_span_trim(lml_what_need_text(L, -1, "source")).length == 0)
-        refuse(L, &p, "source = \"the book, table or page\"; of your own: source = \"our own bench, 2026-11-03\"",
+    if (lua_getfield(L, proof, "source") != LUA_TSTRING ||
+        lml_span_trim(lml_what_need_text(L, -1, "source")).length == 0)
+        refuse(L, &p,
+               "source = \"the book, table or page\"; of your own: source = \"our own bench, "
+               "2026-11-03\"",
                "does not say where its figures come from");
     lua_settop(L, proof);
 }

@@ -1,7 +1,7 @@
 /* A proof as it is written: a table of known members, and where it stands in the recipe's text.
  *
- *     { "18 kt from wax", given = { wax = "2.85 g" }, house = { button = "9 g" }, expect = { piece = "45.9 g" },
- *       within = "0.1 g", stops = { "crucible" }, source = "..." }
+ *     { "18 kt from wax", given = { wax = "2.85 g" }, house = { button = "9 g" }, expect = { piece
+ * = "45.9 g" }, within = "0.1 g", stops = { "crucible" }, source = "..." }
  */
 #ifndef LML_REPORT_PROOF_H
 #define LML_REPORT_PROOF_H
@@ -11,8 +11,9 @@
 
 /* Push proof `index` (from 1) as the recipe lists it. */
 void lml_proof_push(lua_State *L, const lml_recipe *recipe, lua_Integer index);
-/* Raises LML_BAD_RECIPE, with the line, where what stands at `proof` is none: a member that no proof has, a name that the
- * recipe neither asks nor gives, a within that is no value, no source, nothing expected. */
+/* Raises LML_BAD_RECIPE, with the line, where what stands at `proof` is none: a member that no
+ * proof has, a name that the recipe neither asks nor gives, a within that is no value, no source,
+ * nothing expected. */
 void lml_proof_check(lua_State *L, int proof, const lml_recipe *recipe, lua_Integer index);
 
 /* The line where proof `index` begins; 0 when the text does not list them itself. */

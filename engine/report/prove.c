@@ -49,7 +49,8 @@ static void fail(verdict *v, const char *format, ...)
     v->failures++;
 }
 
-/* ---- comparing --------------------------------------------------------------------------------- */
+/* ---- comparing ---------------------------------------------------------------------------------
+ */
 
 static bool is_plain(const lml_value *v)
 {
@@ -80,8 +81,7 @@ static lml_status tolerance(const lml_value *expected, const lml_value *differen
                             lml_value *out, lml_error *err)
 {
     lml_value within;
-    lml_status status =
-        lml_read_value(text, LML_WANT_ANYTHING, LML_NO_METAL, &within, err);
+    lml_status status = lml_read_value(text, LML_WANT_ANYTHING, LML_NO_METAL, &within, err);
     if (status)
         return status;
     bool permille = text.length > 3 && memcmp(text.at + text.length - 3, "‰", 3) == 0;
@@ -97,8 +97,9 @@ static lml_status tolerance(const lml_value *expected, const lml_value *differen
     return LML_OK;
 }
 
-/* A proof that lets anything through proves nothing: a figure may be off by a fifth of itself at the most, a
- * temperature by 60 degrees, a moment by an hour. Nothing is a fifth of zero, so of zero all is let pass. */
+/* A proof that lets anything through proves nothing: a figure may be off by a fifth of itself at
+ * the most, a temperature by 60 degrees, a moment by an hour. Nothing is a fifth of zero, so of
+ * zero all is let pass. */
 static lml_status check_tolerance(const lml_value *expected, const lml_value *difference,
                                   const lml_value *limit, const char *within, lml_error *err)
 {
@@ -121,12 +122,13 @@ static lml_status check_tolerance(const lml_value *expected, const lml_value *di
         return LML_OK;
     char text[LML_VALUE_TEXT];
     lml_write_text(&most, text);
-    lml_fail(err, LML_BAD_RECIPE, "within = \"%s\" lets too much through: %s at the most", within, text);
+    lml_fail(err, LML_BAD_RECIPE, "within = \"%s\" lets too much through: %s at the most", within,
+             text);
     return LML_BAD_RECIPE;
 }
 
-/* Whether `got` is as near as it must be. `within` says nothing of a figure of another kind ("0.1 g" of a
- * price): that one must be equal. */
+/* Whether `got` is as near as it must be. `within` says nothing of a figure of another kind ("0.1
+ * g" of a price): that one must be equal. */
 static lml_status is_near(const lml_value *got, const lml_value *expected, const char *within,
                           bool *near, lml_error *err)
 {
@@ -189,10 +191,10 @@ static void compare_figures(lua_State *L, const lml_shape *shape, int got, int e
     }
 }
 
-/* Both stand on the stack: what was got, checked, and what is expected, as the proof says it. Of a record
- * only the members that are named are looked at. How many figures were compared. */
-static size_t compare(lua_State *L, const lml_shape *shape, int got, int expected, const char *within,
-                    const char *path, verdict *v)
+/* Both stand on the stack: what was got, checked, and what is expected, as the proof says it. Of a
+ * record only the members that are named are looked at. How many figures were compared. */
+static size_t compare(lua_State *L, const lml_shape *shape, int got, int expected,
+                      const char *within, const char *path, verdict *v)
 {
     lml_box_need_stack(L, 20);
     int top = lua_gettop(L);
@@ -236,7 +238,8 @@ static size_t compare(lua_State *L, const lml_shape *shape, int got, int expecte
     return compared;
 }
 
-/* ---- one proof --------------------------------------------------------------------------------- */
+/* ---- one proof ---------------------------------------------------------------------------------
+ */
 
 /* Whether the list at the index has the code, with or without the name of its recipe. */
 static bool lists(lua_State *L, int list, lml_span code)
@@ -253,8 +256,9 @@ static bool lists(lua_State *L, int list, lml_span code)
     return found;
 }
 
-/* Add the codes of what stops the part, and the parts under it, to the list: stops, and points that nobody confirmed. What
- * stops and is not in `listed` is a failure; so is an open point where the proof lists what stops it. */
+/* Add the codes of what stops the part, and the parts under it, to the list: stops, and points that
+ * nobody confirmed. What stops and is not in `listed` is a failure; so is an open point where the
+ * proof lists what stops it. */
 static void gather_stops(lua_State *L, int part, int listed, int codes, verdict *v)
 {
     lml_box_need_stack(L, 10);
@@ -273,8 +277,8 @@ static void gather_stops(lua_State *L, int part, int listed, int codes, verdict 
         lua_pushvalue(L, -2);
         lua_rawseti(L, codes, (lua_Integer)lua_rawlen(L, codes) + 1);
         if (listed ? !lists(L, listed, code) : stop)
-            fail(v, "it %s with '%s', and the proof does not list that: %.200s", stop ? "stops" : "asks", code.at,
-                 lua_tostring(L, -1));
+            fail(v, "it %s with '%s', and the proof does not list that: %.200s",
+                 stop ? "stops" : "asks", code.at, lua_tostring(L, -1));
     }
     lua_getfield(L, part, "pages");
     lua_getfield(L, -1, "bench");
@@ -307,7 +311,8 @@ static bool check_stops(lua_State *L, int proof, int part, verdict *v)
             lua_pop(L, 2);
         }
         if (!came)
-            fail(v, "the stop '%.*s' is expected, and does not come", (int)wanted.length, wanted.at);
+            fail(v, "the stop '%.*s' is expected, and does not come", (int)wanted.length,
+                 wanted.at);
         lua_pop(L, 1);
     }
     lua_settop(L, listed - 1);
@@ -316,7 +321,7 @@ static bool check_stops(lua_State *L, int proof, int part, verdict *v)
 
 /* How many figures the proof expects. */
 static size_t check_expected(lua_State *L, const lml_recipe *r, int part, int expect,
-                           const char *within, verdict *v)
+                             const char *within, verdict *v)
 {
     lua_getfield(L, part, "results");
     lua_getfield(L, part, "withheld");
@@ -360,8 +365,8 @@ typedef struct task {
 
 enum { PROOF_DEPTH = 32, COPY_SLOTS = 6 };
 
-/* Push a copy of the table with all tables in it: what is expected stands before the recipe works, and it may
- * still hold its own. */
+/* Push a copy of the table with all tables in it: what is expected stands before the recipe works,
+ * and it may still hold its own. */
 static void push_copy(lua_State *L, int table, int depth)
 {
     lml_box_need_stack(L, COPY_SLOTS);
@@ -382,8 +387,8 @@ static void push_copy(lua_State *L, int table, int depth)
     }
 }
 
-/* Works the proof at index 2 of the task at 3; the verdict is at 1. What took part in one that passes goes into
- * the report. */
+/* Works the proof at index 2 of the task at 3; the verdict is at 1. What took part in one that
+ * passes goes into the report. */
 static int one_proof(lua_State *L)
 {
     verdict *v = lua_touserdata(L, 1);
@@ -406,7 +411,8 @@ static int one_proof(lua_State *L)
     lml_work_recipe(L, r->name, given, 0);
     int part = lua_gettop(L);
     bool stops = check_stops(L, proof, part, v);
-    bool expects = push_table(L, proof, "expect") && check_expected(L, r, part, lua_gettop(L), within, v) > 0;
+    bool expects =
+        push_table(L, proof, "expect") && check_expected(L, r, part, lua_gettop(L), within, v) > 0;
     if (!stops && !expects && !v->failures)
         lml_raise_text(L, LML_BAD_RECIPE, "a proof expects something, or says what stops");
     if (!v->failures)
@@ -414,7 +420,8 @@ static int one_proof(lua_State *L)
     return 0;
 }
 
-/* ---- the report -------------------------------------------------------------------------------- */
+/* ---- the report --------------------------------------------------------------------------------
+ */
 
 static void put(lml_json_writer *w, const char *name, const char *text)
 {
@@ -475,7 +482,8 @@ static void put_failures(lml_json_writer *w, const verdict *v, const lml_error *
 static lml_status prove_one(struct lml_engine *engine, task *t, bool *passed, lml_error *err)
 {
     lml_run run;
-    const lml_item *item = lml_shelf_find(&engine->shelf, LML_PUT_RECIPE, lml_span_of(t->recipe->name));
+    const lml_item *item =
+        lml_shelf_find(&engine->shelf, LML_PUT_RECIPE, lml_span_of(t->recipe->name));
     int line = lml_proof_line((lml_span){item->text, item->length}, t->index);
     verdict v = {.failures = 0};
     lml_error e;
@@ -516,8 +524,8 @@ lml_status lml_prove_write(lml_run *run, const char *recipe, lml_builder *b, lml
 {
     struct lml_engine *engine = run->engine;
     lml_item *item;
-    lml_status status = lml_shelf_need(&engine->shelf, LML_PUT_RECIPE, lml_span_of(recipe), &item,
-                                       err);
+    lml_status status =
+        lml_shelf_need(&engine->shelf, LML_PUT_RECIPE, lml_span_of(recipe), &item, err);
     if (!status)
         status = lml_load_describe(run, recipe, err);
     if (status)

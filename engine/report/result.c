@@ -15,10 +15,11 @@ static void name(lml_json_writer *w, const char *text)
     lml_json_write_name(w, lml_span_of(text));
 }
 
-/* ---- remarks ----------------------------------------------------------------------------------- */
+/* ---- remarks -----------------------------------------------------------------------------------
+ */
 
-/* Every remark of the part and of those within it; every page holds each of them, so one page serves. With
- * a NULL writer only asks whether any of them stops. */
+/* Every remark of the part and of those within it; every page holds each of them, so one page
+ * serves. With a NULL writer only asks whether any of them stops. */
 static bool walk_remarks(lua_State *L, lml_json_writer *w, int part)
 {
     bool stops = false;
@@ -51,7 +52,8 @@ static bool walk_remarks(lua_State *L, lml_json_writer *w, int part)
     return stops;
 }
 
-/* ---- the whole --------------------------------------------------------------------------------- */
+/* ---- the whole ---------------------------------------------------------------------------------
+ */
 
 static void put_job(lml_json_writer *w, const lml_run *run)
 {
@@ -104,7 +106,8 @@ static void put_inputs(lml_json_writer *w, const lml_run *run)
 
 void lml_put_worked(lua_State *L, lml_json_writer *w)
 {
-    static const char *const fields[] = {"recipe", "script", "version", "digest", "under", "house_rule"};
+    static const char *const fields[] = {"recipe", "script", "version",
+                                         "digest", "under",  "house_rule"};
     lml_run_push_worked(L);
     name(w, "worked");
     lml_json_write_open_list(w);

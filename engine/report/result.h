@@ -4,8 +4,9 @@
 
 #include "run/run.h"
 
-/* The two values that lml_work_job_run left are on top of the stack. Appends to `b`; *stopped is whether a remark
- * withholds anything. LML_NO_MEMORY, LML_LIMIT, LML_BAD_RECIPE (a result that is nested too deep). */
+/* The two values that lml_work_job_run left are on top of the stack. Appends to `b`; *stopped is
+ * whether a remark withholds anything. LML_NO_MEMORY, LML_LIMIT, LML_BAD_RECIPE (a result that is
+ * nested too deep). */
 lml_status lml_result_write(lml_run *run, lml_builder *b, bool *stopped, lml_error *err);
 
 #endif

@@ -51,8 +51,8 @@ static void write_short(void (*f)(const lml_value *, lml_builder *), const lml_v
     out->length = b.status ? 0 : b.length;
 }
 
-static void put_short(lml_json_writer *w, const char *member, void (*f)(const lml_value *, lml_builder *),
-                      const lml_value *v)
+static void put_short(lml_json_writer *w, const char *member,
+                      void (*f)(const lml_value *, lml_builder *), const lml_value *v)
 {
     short_text t;
     write_short(f, v, &t);
@@ -106,8 +106,8 @@ static void put_value(lml_json_writer *w, const lml_value *v, const lml_value *s
     if (v->spread == LML_DEVIATION) {
         name(w, "sd");
         lml_json_write_number(w, v->kind == LML_TEMPERATURE
-                                   ? in_unit(v, v->amount + v->low) - in_unit(v, v->amount)
-                                   : in_unit(v, v->low));
+                                     ? in_unit(v, v->amount + v->low) - in_unit(v, v->amount)
+                                     : in_unit(v, v->low));
     } else if (v->spread == LML_BETWEEN) {
         name(w, "low");
         lml_json_write_number(w, in_unit(v, v->low));
@@ -142,13 +142,15 @@ static void put_datum(lua_State *L, lml_json_writer *w, int index, const lml_val
 static void put_table(lua_State *L, lml_json_writer *w, int index, int depth)
 {
     bool list = lml_class_test(L, index, LML_CLASS_LIST);
-    if (!list && !lml_class_test(L, index, LML_CLASS_RECORD)) /* a plain table: a list when it has items */
+    if (!list &&
+        !lml_class_test(L, index, LML_CLASS_RECORD)) /* a plain table: a list when it has items */
         list = lua_istable(L, index) && lua_rawlen(L, index) > 0;
     lml_view_push_content(L, index, "a result");
     int content = lua_gettop(L);
     lml_json_write_member(w, "kind", list ? "list" : "record");
     name(w, "value");
-    lua_Integer count = list ? (lua_Integer)lua_rawlen(L, content) : lml_key_push_sorted(L, content);
+    lua_Integer count =
+        list ? (lua_Integer)lua_rawlen(L, content) : lml_key_push_sorted(L, content);
     if (list)
         lml_json_write_open_list(w);
     else
@@ -174,8 +176,10 @@ static void put_table(lua_State *L, lml_json_writer *w, int index, int depth)
     lua_settop(L, content - 1);
 }
 
-/* The members of a datum; the record is open. `shown` is the value in the unit of a sheet, or NULL. */
-static void put_datum(lua_State *L, lml_json_writer *w, int index, const lml_value *shown, int depth)
+/* The members of a datum; the record is open. `shown` is the value in the unit of a sheet, or NULL.
+ */
+static void put_datum(lua_State *L, lml_json_writer *w, int index, const lml_value *shown,
+                      int depth)
 {
     index = lua_absindex(L, index);
     lml_box_need_stack(L, 12);

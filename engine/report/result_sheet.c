@@ -1,4 +1,5 @@
-/* The pages of a part as JSON: entries, with what a stop withholds left blank wherever it was printed. */
+/* The pages of a part as JSON: entries, with what a stop withholds left blank wherever it was
+ * printed. */
 #include "report/result_part.h"
 
 #include "run/engine.h"
@@ -18,9 +19,11 @@ static void name(lml_json_writer *w, const char *text)
     lml_json_write_name(w, lml_span_of(text));
 }
 
-/* ---- sheets ------------------------------------------------------------------------------------ */
+/* ---- sheets ------------------------------------------------------------------------------------
+ */
 
-/* The value in the unit that the house wants for its kind on this page: "mass_bench" before "mass". */
+/* The value in the unit that the house wants for its kind on this page: "mass_bench" before "mass".
+ */
 static lml_value for_house(const lml_run *run, const lml_value *v, const char *page)
 {
     lml_value out = *v;
@@ -37,7 +40,8 @@ static lml_value for_house(const lml_run *run, const lml_value *v, const char *p
         lml_wanted wanted = lml_wanted_by_name(kind);
         size_t rank = ours ? 2 : 1;
         lml_value other;
-        if (wanted < LML_WANT_NUMBER && rank > best && lml_wanted_check(wanted, v, NULL) == LML_OK &&
+        if (wanted < LML_WANT_NUMBER && rank > best &&
+            lml_wanted_check(wanted, v, NULL) == LML_OK &&
             lml_show_value_in(v, lml_json_text(u), &other, NULL) == LML_OK) {
             best = rank;
             out = lml_unit_equal(other.unit, v->unit) ? *v : other;
@@ -46,7 +50,8 @@ static lml_value for_house(const lml_run *run, const lml_value *v, const char *p
     return out;
 }
 
-/* A figure on a page: the value at index, in `unit` when that is not empty, else as the house likes it. */
+/* A figure on a page: the value at index, in `unit` when that is not empty, else as the house likes
+ * it. */
 static void put_figure(lua_State *L, lml_run *run, lml_json_writer *w, int index, const char *page,
                        const char *unit)
 {
@@ -77,7 +82,8 @@ static void put_words(lua_State *L, lml_json_writer *w, int part, int entry, con
     lua_pop(L, 1);
 }
 
-static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry, const char *page)
+static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry,
+                     const char *page)
 {
     put_words(L, w, part, entry, "label");
     lml_put_text_field(L, w, entry, "of");
@@ -114,7 +120,8 @@ static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, i
     lua_pop(L, 1);
 }
 
-static void put_row(lua_State *L, lml_run *run, lml_json_writer *w, int part, int row, const char *page)
+static void put_row(lua_State *L, lml_run *run, lml_json_writer *w, int part, int row,
+                    const char *page)
 {
     row = lua_absindex(L, row);
     lml_json_write_open_list(w);
@@ -136,7 +143,8 @@ static void put_row(lua_State *L, lml_run *run, lml_json_writer *w, int part, in
     lml_json_write_close(w);
 }
 
-static void put_grid(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry, const char *page)
+static void put_grid(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry,
+                     const char *page)
 {
     lua_getfield(L, entry, "columns");
     name(w, "columns");
@@ -188,7 +196,8 @@ void lml_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
     lml_put_text_field(L, w, entry, "level");
     lml_put_text_field(L, w, entry, "code");
     lua_getfield(L, entry, "level");
-    bool note = strcmp(lua_tostring(L, -1), "note") == 0; /* whoever decides a stop reads the figures that it is about */
+    bool note = strcmp(lua_tostring(L, -1), "note") ==
+                0; /* whoever decides a stop reads the figures that it is about */
     lua_pop(L, 1);
     if (note)
         put_words(L, w, part, entry, "text");
@@ -205,7 +214,8 @@ void lml_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
     put_withholds(L, w, part, entry);
 }
 
-/* A sentence. One that has a figure that is withheld is left out whole: what stands beside the figure gives it away. */
+/* A sentence. One that has a figure that is withheld is left out whole: what stands beside the
+ * figure gives it away. */
 static void put_text(lua_State *L, lml_json_writer *w, int part, int entry)
 {
     lml_put_text_field(L, w, entry, "of");
@@ -239,8 +249,8 @@ static bool is_failed(lua_State *L, int part)
     return failed;
 }
 
-/* Push the entries of the page that are printed, a list: of a part whose recipe failed, which no gate has looked at,
- * the remarks only. */
+/* Push the entries of the page that are printed, a list: of a part whose recipe failed, which no
+ * gate has looked at, the remarks only. */
 static void push_entries(lua_State *L, int part, const char *page)
 {
     lua_getfield(L, part, "pages");
@@ -281,7 +291,8 @@ bool lml_page_has_entries(lua_State *L, int part, const char *page)
     return any;
 }
 
-static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry, const char *page)
+static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry,
+                      const char *page)
 {
     lua_getfield(L, entry, "is");
     const char *is = lua_tostring(L, -1);

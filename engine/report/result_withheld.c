@@ -17,14 +17,16 @@
 
 enum { DEPTH_MOST = 24, COST = 8 /* of a figure that is gathered */ };
 
-/* ---- the figures of a give --------------------------------------------------------------------- */
+/* ---- the figures of a give ---------------------------------------------------------------------
+ */
 
-/* Two figures of one kind that lie no further apart than this, of either, are one figure, whatever their signs: a credit
- * is printed with a minus. A zero is told from no other zero, so it is never looked for. Until figures know where they come
- * from, that is how they are told. */
+/* Two figures of one kind that lie no further apart than this, of either, are one figure, whatever
+ * their signs: a credit is printed with a minus. A zero is told from no other zero, so it is never
+ * looked for. Until figures know where they come from, that is how they are told. */
 static const double APART = 1e-9;
 
-/* Buckets of 1e-9 to 2e-9 of the amount, so that what lies within APART is in the same one or the next. */
+/* Buckets of 1e-9 to 2e-9 of the amount, so that what lies within APART is in the same one or the
+ * next. */
 enum { BUCKETS = 1000000000 };
 
 static bool has_amount(const lml_value *v)
@@ -37,8 +39,8 @@ static double amount_of(const lml_value *v)
     return fabs(v->kind == LML_MONEY ? (double)v->exact : v->amount);
 }
 
-/* Push the key of the bucket that lies `beside` that of the amount, of a value's kind or, without one, of plain numbers:
- * behind a byte that no printed text has. */
+/* Push the key of the bucket that lies `beside` that of the amount, of a value's kind or, without
+ * one, of plain numbers: behind a byte that no printed text has. */
 static void push_bucket(lua_State *L, const lml_value *v, double amount, int beside)
 {
     int exponent;
@@ -50,7 +52,8 @@ static void push_bucket(lua_State *L, const lml_value *v, double amount, int bes
         bucket = BUCKETS / 2;
         exponent++;
     }
-    lml_dimension none = {0}; /* it counts in some kinds only, and what it holds in the others is nobody's business */
+    lml_dimension none = {
+        0}; /* it counts in some kinds only, and what it holds in the others is nobody's business */
     bool has_dimension = v && (v->kind == LML_QUANTITY || v->kind == LML_MONEY);
     const lml_dimension *dimension = has_dimension ? &v->dimension : &none;
     char key[3 + sizeof *dimension + sizeof bucket + sizeof exponent] = {
@@ -103,8 +106,9 @@ static bool has_amount_in(lua_State *L, int set, const lml_value *v, double amou
     return found;
 }
 
-/* Push what tells a figure that has no amount: a moment, an hour or a weekday with its kind, a text or an alloy as they
- * are. Nothing, and false, for the rest: half of all figures are yes, and half of them no. */
+/* Push what tells a figure that has no amount: a moment, an hour or a weekday with its kind, a text
+ * or an alloy as they are. Nothing, and false, for the rest: half of all figures are yes, and half
+ * of them no. */
 static bool push_key(lua_State *L, int index)
 {
     const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
@@ -166,7 +170,8 @@ static void gather(lua_State *L, int set, int index, int depth)
     }
 }
 
-/* Push the figures of the give called `of`, or of all that the part withholds when it is NULL: a set, gathered once. */
+/* Push the figures of the give called `of`, or of all that the part withholds when it is NULL: a
+ * set, gathered once. */
 static void push_figures(lua_State *L, int part, const char *of)
 {
     if (lua_getfield(L, part, "figures") == LUA_TNIL) {
@@ -213,7 +218,8 @@ static bool is_among(lua_State *L, int part, const char *of, int index)
     return push_key(L, index) && lua_rawget(L, -2) != LUA_TNIL;
 }
 
-/* ---- what becomes of a figure ------------------------------------------------------------------ */
+/* ---- what becomes of a figure ------------------------------------------------------------------
+ */
 
 static bool withholds_anything(lua_State *L, int part)
 {
@@ -227,9 +233,9 @@ static bool gives_nothing(lua_State *L, int part, const char *of)
     return lua_getfield(L, part, "results") != LUA_TTABLE || lua_getfield(L, -1, of) == LUA_TNIL;
 }
 
-/* Whether the part keeps back the give `of`. A line of its own that says so rests on it, whatever figure it prints. To a
- * recipe that uses the part the name decides only where it does give this figure by it, or gives nothing, being stopped
- * half-way. `known` says whether the name decided. */
+/* Whether the part keeps back the give `of`. A line of its own that says so rests on it, whatever
+ * figure it prints. To a recipe that uses the part the name decides only where it does give this
+ * figure by it, or gives nothing, being stopped half-way. `known` says whether the name decided. */
 static bool keeps_back(lua_State *L, int part, const char *of, int index, bool own, bool *known)
 {
     lua_getfield(L, part, "withheld");
@@ -240,8 +246,9 @@ static bool keeps_back(lua_State *L, int part, const char *of, int index, bool o
     return kept_back;
 }
 
-/* Whether the part keeps back the figure at index, which a line says is the give `of` when that is not NULL. Where the
- * name decides, what else has the same figure does not, so that two gates that both say GO are withheld apart. */
+/* Whether the part keeps back the figure at index, which a line says is the give `of` when that is
+ * not NULL. Where the name decides, what else has the same figure does not, so that two gates that
+ * both say GO are withheld apart. */
 static bool part_withholds(lua_State *L, int part, const char *of, int index, bool own)
 {
     lml_box_need_stack(L, 16);
@@ -271,7 +278,8 @@ static bool is_withheld(lua_State *L, int part, const char *of, int index)
     return found;
 }
 
-/* ---- sentences --------------------------------------------------------------------------------- */
+/* ---- sentences ---------------------------------------------------------------------------------
+ */
 
 enum { WORDS_MOST = 4 /* of a figure: "1 h 30 min" */, READING = 20 /* what a reading costs */ };
 
@@ -300,8 +308,8 @@ static size_t without_commas(lml_span text, char *out)
     return n;
 }
 
-/* Whether these words are a figure that is withheld: by its amount, in whatever unit, or as it is printed where digits are
- * cut off. A plain number is no figure. */
+/* Whether these words are a figure that is withheld: by its amount, in whatever unit, or as it is
+ * printed where digits are cut off. A plain number is no figure. */
 static bool is_withheld_words(lua_State *L, int part, lml_span words)
 {
     char text[LML_VALUE_TEXT];
@@ -310,7 +318,8 @@ static bool is_withheld_words(lua_State *L, int part, lml_span words)
     size_t length = without_commas(words, text);
     lml_value v;
     lml_box_charge(L, READING);
-    if (lml_read_value((lml_span){text, length}, LML_WANT_ANYTHING, LML_NO_METAL, &v, NULL) || v.kind == LML_NUMBER)
+    if (lml_read_value((lml_span){text, length}, LML_WANT_ANYTHING, LML_NO_METAL, &v, NULL) ||
+        v.kind == LML_NUMBER)
         return false;
     lua_pushliteral(L, "\0w");
     lua_pushlstring(L, words.at, words.length);
@@ -368,7 +377,8 @@ bool lml_is_withheld_text(lua_State *L, int part, const char *of, int index)
     size_t length;
     const char *at = lua_tolstring(L, index, &length);
     lml_span found;
-    return (of && is_withheld(L, part, of, 0)) || find_withheld(L, part, (lml_span){at, length}, 0, &found);
+    return (of && is_withheld(L, part, of, 0)) ||
+           find_withheld(L, part, (lml_span){at, length}, 0, &found);
 }
 
 void lml_push_unwithheld(lua_State *L, int part, int index)

@@ -59,8 +59,8 @@ static lml_shape house_of(lua_State *L, const lml_parts *parts)
     return house;
 }
 
-/* What rules ask of the job by themselves stands among what its recipe asks, and may be left out: whether it has to be
- * there depends on how far a job goes. */
+/* What rules ask of the job by themselves stands among what its recipe asks, and may be left out:
+ * whether it has to be there depends on how far a job goes. */
 static void add_questions(lml_shape *given, lml_shape *fields, const lml_parts *parts)
 {
     for (int i = 0; i < parts->count; i++) {

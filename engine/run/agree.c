@@ -27,11 +27,13 @@ static bool same_kind(const lml_value *a, const lml_value *b)
            (!dimension || memcmp(&a->dimension, &b->dimension, sizeof a->dimension) == 0);
 }
 
-/* What a figure that was rounded to decimals may be off by, less than one of the last; 0 for one that was not rounded. */
+/* What a figure that was rounded to decimals may be off by, less than one of the last; 0 for one
+ * that was not rounded. */
 static double step_of(const lml_value *v)
 {
     lml_rational factor;
-    if (v->decimals == LML_SHORTEST || v->kind == LML_MONEY || lml_unit_factor(v->unit, &factor, NULL))
+    if (v->decimals == LML_SHORTEST || v->kind == LML_MONEY ||
+        lml_unit_factor(v->unit, &factor, NULL))
         return 0;
     return lml_real_pow(10, -(double)v->decimals) * (double)factor.top / (double)factor.bottom;
 }
@@ -59,7 +61,8 @@ static bool stands_in(lua_State *L, int give, int index, int depth)
     lml_box_need_stack(L, 8);
     lml_box_charge(L, COST);
     give = lua_absindex(L, give);
-    const lml_value *a = lml_class_test(L, index, LML_CLASS_VALUE), *b = lml_class_test(L, give, LML_CLASS_VALUE);
+    const lml_value *a = lml_class_test(L, index, LML_CLASS_VALUE),
+                    *b = lml_class_test(L, give, LML_CLASS_VALUE);
     if (a && b)
         return same_value(a, b);
     if (lua_type(L, index) == LUA_TNUMBER && lua_type(L, give) == LUA_TNUMBER)
@@ -79,12 +82,15 @@ static void refuse(lua_State *L, int part, int entry, const char *of)
     lua_getfield(L, entry, "label");
     lua_getfield(L, entry, "value");
     lml_what_push_text(L, -1);
-    lml_raise_hint(L, LML_BAD_RECIPE, "print the give itself, rounded by nearest, up_to or down_to, or take the 'of' away",
-                   "%s: the line \"%s\" says that it prints '%s', and %s is not what the recipe gives for it",
-                   lua_tostring(L, -4), lua_tostring(L, -3), of, lua_tostring(L, -1));
+    lml_raise_hint(
+        L, LML_BAD_RECIPE,
+        "print the give itself, rounded by nearest, up_to or down_to, or take the 'of' away",
+        "%s: the line \"%s\" says that it prints '%s', and %s is not what the recipe gives for it",
+        lua_tostring(L, -4), lua_tostring(L, -3), of, lua_tostring(L, -1));
 }
 
-/* The give at `give` is what the lines of it, of which none is it alone, come to together. Each has the sign of the first. */
+/* The give at `give` is what the lines of it, of which none is it alone, come to together. Each has
+ * the sign of the first. */
 static bool come_to(lua_State *L, int entries, const char *of, int give)
 {
     const lml_value *whole = lml_class_test(L, give, LML_CLASS_VALUE);
@@ -97,7 +103,8 @@ static bool come_to(lua_State *L, int entries, const char *of, int give)
         lua_rawgeti(L, entries, i);
         lua_getfield(L, top + 1, "of");
         lua_getfield(L, top + 1, "value");
-        bool ours = lua_type(L, top + 2) == LUA_TSTRING && strcmp(lua_tostring(L, top + 2), of) == 0;
+        bool ours =
+            lua_type(L, top + 2) == LUA_TSTRING && strcmp(lua_tostring(L, top + 2), of) == 0;
         const lml_value *v = lml_class_test(L, top + 3, LML_CLASS_VALUE);
         if (ours && v && same_kind(v, whole) && !same_value(v, whole)) {
             if (sum * amount_of(v) < 0)

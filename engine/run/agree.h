@@ -1,17 +1,20 @@
 /* Agree: whether the lines of a part print what they name.
  *
- * A line that says `of` which give it prints is withheld with that give, and read as that give. So its figure is that of
- * the give, or one that stands in it, or it is one of several such lines of a page that come to the give together.
+ * A line that says `of` which give it prints is withheld with that give, and read as that give. So
+ * its figure is that of the give, or one that stands in it, or it is one of several such lines of a
+ * page that come to the give together.
  *
- *     sheet.bench:line("Charge", out.charge:up_to "0.1 g", { of = "charge" })      0.1 g and less is rounding
- *     sheet.bench:line("Charge", Q "3 g", { of = "charge" })                       BAD_RECIPE where 29 g are given
+ *     sheet.bench:line("Charge", out.charge:up_to "0.1 g", { of = "charge" })      0.1 g and less
+ * is rounding sheet.bench:line("Charge", Q "3 g", { of = "charge" }) BAD_RECIPE where 29 g are
+ * given
  */
 #ifndef LML_RUN_AGREE_H
 #define LML_RUN_AGREE_H
 
 #include <lua.h>
 
-/* Raises BAD_RECIPE for the first line of the part, whose recipe has ended, that prints something else than it names. */
+/* Raises BAD_RECIPE for the first line of the part, whose recipe has ended, that prints something
+ * else than it names. */
 void lml_agree_check(lua_State *L, int part);
 
 #endif

@@ -92,4 +92,3 @@ void lml_allow_prepare(lua_State *L)
     lml_open_sheet(L);
     lml_open_recipe(L);
 }
-

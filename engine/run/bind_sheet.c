@@ -1,8 +1,8 @@
 /* The sheet in Lua: what a recipe writes for its readers, and its remarks.
  *
  * A part is the writing of one recipe's run: a Lua table kept where no recipe can reach it, with an
- * entry list a page, the remarks, and which gives are withheld. The result writer walks it when the run
- * is over, so that a figure withheld late is blank wherever it was printed early.
+ * entry list a page, the remarks, and which gives are withheld. The result writer walks it when the
+ * run is over, so that a figure withheld late is blank wherever it was printed early.
  */
 #include "run/allow.h"
 #include "words/bind.h"
@@ -22,7 +22,8 @@
 
 #include <string.h>
 
-static const char *const PAGES[] = {"bench", "client", "metal", "receipt", "consent", "card", "cost"};
+static const char *const PAGES[] = {"bench",   "client", "metal", "receipt",
+                                    "consent", "card",   "cost"};
 enum { PAGE_COUNT = sizeof PAGES / sizeof PAGES[0], ENTRY_COST = 90, TEXT_MOST = 2000 };
 
 size_t lml_page_count(void)
@@ -81,7 +82,8 @@ void lml_part_enclose(lua_State *L, int parent, int child)
     lua_pop(L, 1);
 }
 
-/* ---- pages ------------------------------------------------------------------------------------- */
+/* ---- pages -------------------------------------------------------------------------------------
+ */
 
 /* A page's user value 1 is its list of entries, 2 the part. */
 static void begin_entry(lua_State *L, const char *is)
@@ -167,7 +169,8 @@ static bool is_no_option(lua_State *L, const void *self)
     return true;
 }
 
-/* Where a figure is from is said by the engine where it knows: a line may add it, and not say something else. */
+/* Where a figure is from is said by the engine where it knows: a line may add it, and not say
+ * something else. */
 static void check_from(lua_State *L, int figure, int from)
 {
     const lml_value *v = lml_class_test(L, figure, LML_CLASS_VALUE);
@@ -178,20 +181,23 @@ static void check_from(lua_State *L, int figure, int from)
         is_origin = is_origin || lml_span_is(said, lml_origin_name((lml_origin)i));
     if (known && is_origin && !lml_span_is(said, known))
         lml_raise_hint(L, LML_BAD_RECIPE, "leave 'from' out: it is printed by itself",
-                       "a line says that its figure is from '%.*s', and it is from '%s'", (int)said.length, said.at, known);
+                       "a line says that its figure is from '%.*s', and it is from '%s'",
+                       (int)said.length, said.at, known);
 }
 
-/* Options of a line: record = "raw casting", unit = "dwt", from = "client says", of = "charge", big = true. */
+/* Options of a line: record = "raw casting", unit = "dwt", from = "client says", of = "charge", big
+ * = true. */
 static void set_options(lua_State *L, int figure, int options)
 {
     if (lua_isnoneornil(L, options))
         return;
     if (!lua_istable(L, options))
-        lml_raise_text(L, LML_BAD_RECIPE, "the options of a line are a table: { record = \"...\" }");
+        lml_raise_text(L, LML_BAD_RECIPE,
+                       "the options of a line are a table: { record = \"...\" }");
     if (lml_key_find_odd(L, options, is_no_option, NULL)) {
         lml_span name = lml_what_need_text(L, -1, "the name of an option");
-        lml_raise_hint(L, LML_BAD_RECIPE, "record, unit, from, of, big", "a line has no option '%.*s'",
-                       (int)name.length, name.at);
+        lml_raise_hint(L, LML_BAD_RECIPE, "record, unit, from, of, big",
+                       "a line has no option '%.*s'", (int)name.length, name.at);
     }
     for (int i = 0; i < LINE_OPTION_COUNT; i++) {
         const char *name = LINE_OPTIONS[i];
@@ -243,7 +249,8 @@ static int page_total(lua_State *L)
 static bool is_not_of(lua_State *L, const void *self)
 {
     (void)self;
-    return lua_type(L, -2) != LUA_TSTRING || !lml_span_is(lml_what_need_text(L, -2, "a name"), "of");
+    return lua_type(L, -2) != LUA_TSTRING ||
+           !lml_span_is(lml_what_need_text(L, -2, "a name"), "of");
 }
 
 static int words(lua_State *L, const char *is)
@@ -260,19 +267,22 @@ static int page_heading(lua_State *L)
     return words(L, "heading");
 }
 
-/* page:text("The studio buys it for ...", { of = "purchase" }): left out while the give is withheld. */
+/* page:text("The studio buys it for ...", { of = "purchase" }): left out while the give is
+ * withheld. */
 static int page_text(lua_State *L)
 {
     bool named = lua_istable(L, 3);
     if (!lua_isnoneornil(L, 3) && !named)
-        return lml_raise_text(L, LML_BAD_RECIPE, "the option of a text is a table: { of = \"...\" }");
+        return lml_raise_text(L, LML_BAD_RECIPE,
+                              "the option of a text is a table: { of = \"...\" }");
     lua_settop(L, 3);
     begin_entry(L, "text");
     lml_wording_push_paragraph(L, 2, "a text on a sheet", TEXT_MOST);
     lua_setfield(L, 4, "text");
     if (named) {
         if (lml_key_find_odd(L, 3, is_not_of, NULL))
-            return lml_raise_text(L, LML_BAD_RECIPE, "the one option of a text is 'of', the give that it rests on");
+            return lml_raise_text(L, LML_BAD_RECIPE,
+                                  "the one option of a text is 'of', the give that it rests on");
         if (lua_getfield(L, 3, "of") != LUA_TSTRING)
             return lml_raise_text(L, LML_BAD_RECIPE, "the option 'of' of a text is a text");
         check_give(L, lua_gettop(L));
@@ -297,7 +307,8 @@ static void copy_row(lua_State *L, int row, lua_Integer columns)
 {
     lml_view_push_content(L, row, "a row of a grid");
     if ((lua_Integer)lua_rawlen(L, -1) > columns)
-        lml_raise_text(L, LML_BAD_RECIPE, "a row of a grid has more cells than the grid has columns");
+        lml_raise_text(L, LML_BAD_RECIPE,
+                       "a row of a grid has more cells than the grid has columns");
     lua_createtable(L, (int)columns, 0);
     for (lua_Integer i = 1; i <= columns; i++) {
         lua_rawgeti(L, -2, i);
@@ -315,7 +326,8 @@ static void copy_row(lua_State *L, int row, lua_Integer columns)
 
 enum { GRID_COLUMNS = 12, GRID_ROWS = 500 };
 
-/* page:grid { columns = { "Lot", "Net" }, rows = { { "ring", m }, ... }, total = { "All", sum } } */
+/* page:grid { columns = { "Lot", "Net" }, rows = { { "ring", m }, ... }, total = { "All", sum } }
+ */
 static int page_grid(lua_State *L)
 {
     lua_settop(L, 2);
@@ -354,12 +366,13 @@ static int page_grid(lua_State *L)
     return end_entry(L);
 }
 
-/* ---- remarks ----------------------------------------------------------------------------------- */
+/* ---- remarks -----------------------------------------------------------------------------------
+ */
 
 enum { REMARKS_MOST = 500 };
 
-/* A job says so much and no more: each remark is looked for among the others wherever it is printed. The count stands
- * in the part of the recipe that the job names. */
+/* A job says so much and no more: each remark is looked for among the others wherever it is
+ * printed. The count stands in the part of the recipe that the job names. */
 static void count_remark(lua_State *L, int part)
 {
     lua_pushvalue(L, part);
@@ -369,7 +382,8 @@ static void count_remark(lua_State *L, int part)
     lua_getfield(L, -1, "said");
     lua_Integer said = lua_tointeger(L, -1) + 1;
     if (said > REMARKS_MOST)
-        lml_raise_hint(L, LML_LIMIT, "say once what holds for all, and put what differs into a grid",
+        lml_raise_hint(L, LML_LIMIT,
+                       "say once what holds for all, and put what differs into a grid",
                        "a job has more than %d notes, cautions, confirms and stops", REMARKS_MOST);
     lua_pushinteger(L, said);
     lua_setfield(L, -3, "said");
@@ -463,7 +477,8 @@ void lml_part_fail(lua_State *L, int part, const lml_error *why)
     lua_getfield(L, part, "recipe");
     lua_pushfstring(L, "%s/failed", lua_tostring(L, -1));
     lua_setfield(L, -3, "code");
-    lua_pushfstring(L, "%s failed, and none of its figures is printed: %s", lua_tostring(L, -1), why->message);
+    lua_pushfstring(L, "%s failed, and none of its figures is printed: %s", lua_tostring(L, -1),
+                    why->message);
     lml_wording_push(L, -1, "the text of a remark", TEXT_MOST);
     lua_setfield(L, -4, "text");
     lua_pop(L, 2);
@@ -481,8 +496,8 @@ static int sheet_caution(lua_State *L)
     return remark(L, "caution");
 }
 
-/* Set part.withheld for the gives named in the list at index 4 (all gives when it is nil) and list them
- * in the remark on top. */
+/* Set part.withheld for the gives named in the list at index 4 (all gives when it is nil) and list
+ * them in the remark on top. */
 static void withhold(lua_State *L, int part)
 {
     int remark_at = lua_gettop(L);
@@ -539,7 +554,8 @@ static int sheet_stop(lua_State *L)
     return 0;
 }
 
-/* A job answers a point by its code, so two points of a part cannot share one. The point is on top. */
+/* A job answers a point by its code, so two points of a part cannot share one. The point is on top.
+ */
 static void claim_code(lua_State *L, int part)
 {
     int point = lua_gettop(L);
@@ -551,7 +567,8 @@ static void claim_code(lua_State *L, int part)
     lua_getfield(L, point, "code");
     lua_pushvalue(L, -1);
     if (lua_rawget(L, -3) != LUA_TNIL)
-        lml_raise_hint(L, LML_BAD_RECIPE, "give each point a code of its own, such as \"spread-\" .. i",
+        lml_raise_hint(L, LML_BAD_RECIPE,
+                       "give each point a code of its own, such as \"spread-\" .. i",
                        "two points to confirm have the code '%s'", lua_tostring(L, -2));
     lua_pushboolean(L, 1);
     lua_replace(L, -2);
@@ -571,7 +588,8 @@ static int sheet_confirm(lua_State *L)
     return 0;
 }
 
-/* ---- opening ----------------------------------------------------------------------------------- */
+/* ---- opening -----------------------------------------------------------------------------------
+ */
 
 static int sheet_index(lua_State *L)
 {
@@ -626,16 +644,12 @@ void lml_push_sheet(lua_State *L, int part)
 const lml_word lml_lib_sheet[] = {
     {"caution", sheet_caution, "code: string, text: string", "",
      "Protects a person's health; nothing hides it.",
-     "sheet:caution(\"fume\", \"Burning wax gives fume: run the extractor\")",
-     NULL},
+     "sheet:caution(\"fume\", \"Burning wax gives fume: run the extractor\")", NULL},
     {"confirm", sheet_confirm, "code: string, text: string, gives?: string[]", "",
      "A stop until the job says who accepts it and why.",
-     "sheet:confirm(\"share\", \"Old metal is 63 % of the charge\", { \"out\" })",
-     NULL},
-    {"note", sheet_note, "code: string, text: string", "",
-     "Worth knowing.",
-     "sheet:note(\"warm\", \"Warm the mould\")",
-     NULL},
+     "sheet:confirm(\"share\", \"Old metal is 63 % of the charge\", { \"out\" })", NULL},
+    {"note", sheet_note, "code: string, text: string", "", "Worth knowing.",
+     "sheet:note(\"warm\", \"Warm the mould\")", NULL},
     {"stop", sheet_stop, "code: string, text: string, gives?: string[]", "",
      "Withholds the gives that it names, or all: the sheet prints DO NOT in their place.",
      "sheet:stop(\"crucible\", \"The charge is larger than the crucible holds\", { \"out\" })",
@@ -645,46 +659,36 @@ const lml_word lml_lib_sheet[] = {
 const lml_word lml_lib_page[] = {
     {"box", page_box, "label: string, record: string", "",
      "An empty box for a figure that nobody foretells.",
-     "sheet.bench:box(\"Weigh the tree dry\", \"tree\")",
-     NULL},
+     "sheet.bench:box(\"Weigh the tree dry\", \"tree\")", NULL},
     {"caution", sheet_caution, "code: string, text: string", "",
      "As on the sheet, printed on this page.",
-     "sheet.client:caution(\"nickel\", \"Nickel may raise a rash\")",
-     NULL},
+     "sheet.client:caution(\"nickel\", \"Nickel may raise a rash\")", NULL},
     {"confirm", sheet_confirm, "code: string, text: string, gives?: string[]", "",
      "As on the sheet, printed on this page.",
-     "sheet.client:confirm(\"share\", \"Old metal is 63 % of the charge\", { \"out\" })",
-     NULL},
-    {"grid", page_grid, "of: table", "",
-     "A table: columns, rows, total.",
+     "sheet.client:confirm(\"share\", \"Old metal is 63 % of the charge\", { \"out\" })", NULL},
+    {"grid", page_grid, "of: table", "", "A table: columns, rows, total.",
      "sheet.metal:grid { columns = { \"Lot\", \"Net\" }, rows = { { \"ring\", Q \"5.2 g\" } "
      "}, total = { \"All\", Q \"5.2 g\" } }",
      NULL},
-    {"heading", page_heading, "text: string", "",
-     "A heading.",
-     "sheet.bench:heading \"Metal\"",
+    {"heading", page_heading, "text: string", "", "A heading.", "sheet.bench:heading \"Metal\"",
      NULL},
     {"line", page_line, "label: string, figure: any, options?: table", "",
      "A figure on a line of its own; options are record, unit, from, of, big.",
      "sheet.bench:line(\"Raw casting\", Q \"31 g\", { record = \"raw casting\", unit = \"dwt\" })",
      NULL},
-    {"note", sheet_note, "code: string, text: string", "",
-     "As on the sheet, printed on this page.",
-     "sheet.client:note(\"polish\", \"The inside stays unpolished\")",
-     NULL},
+    {"note", sheet_note, "code: string, text: string", "", "As on the sheet, printed on this page.",
+     "sheet.client:note(\"polish\", \"The inside stays unpolished\")", NULL},
     {"stop", sheet_stop, "code: string, text: string, gives?: string[]", "",
      "As on the sheet, printed on this page.",
      "sheet.client:stop(\"crucible\", \"The charge is larger than the crucible holds\", { "
      "\"out\" })",
      NULL},
     {"text", page_text, "text: string, options?: table", "",
-     "A paragraph; the option is of, the give that it rests on: it is left out while that is withheld.",
-     "sheet.client:text \"What comes back is yours\"",
-     NULL},
+     "A paragraph; the option is of, the give that it rests on: it is left out while that is "
+     "withheld.",
+     "sheet.client:text \"What comes back is yours\"", NULL},
     {"total", page_total, "label: string, figure: any, options?: table", "",
-     "A figure under a rule.",
-     "sheet.cost:total(\"Total\", Q \"120 USD\")",
-     NULL},
+     "A figure under a rule.", "sheet.cost:total(\"Total\", Q \"120 USD\")", NULL},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
 static void open_class(lua_State *L, lml_class class, lua_CFunction index, const lml_word *methods)

@@ -4,8 +4,9 @@
 
 #include "run/run.h"
 
-/* Whether the job confirms the remark at index: then its level becomes "confirmed" with reason and by. The
- * confirmation holds the text that was accepted; when the remark says anything else, it has lapsed. */
+/* Whether the job confirms the remark at index: then its level becomes "confirmed" with reason and
+ * by. The confirmation holds the text that was accepted; when the remark says anything else, it has
+ * lapsed. */
 bool lml_confirm_holds(lua_State *L, int remark);
 
 #endif

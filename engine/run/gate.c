@@ -35,9 +35,10 @@ static void add_facts(lua_State *L, int facts, int from, int withheld)
 static void push_member(lua_State *L, int gate, const char *name, int type, int number)
 {
     if (lua_getfield(L, gate, name) != type)
-        lml_raise_hint(L, LML_BAD_RECIPE,
-                       "write { code = \"...\", needs = { ... }, check = function (facts, sheet) ... end }",
-                       "gates: the '%s' of gate %d is missing", name, number);
+        lml_raise_hint(
+            L, LML_BAD_RECIPE,
+            "write { code = \"...\", needs = { ... }, check = function (facts, sheet) ... end }",
+            "gates: the '%s' of gate %d is missing", name, number);
 }
 
 static bool has_needs(lua_State *L, int needs, int facts)
@@ -80,7 +81,8 @@ void lml_gate_pass(lua_State *L, int part, int job, int house)
     add_facts(L, facts, job, withheld);
     add_facts(L, facts, house, withheld);
     add_facts(L, facts, results, withheld);
-    /* What a check requires is the engine's own too. On an error the run's frame is put back further out. */
+    /* What a check requires is the engine's own too. On an error the run's frame is put back
+     * further out. */
     const lml_recipe *recipe = run->recipe;
     const char *owner = run->owner;
     run->recipe = NULL;

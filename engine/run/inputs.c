@@ -15,11 +15,12 @@
 #include <stdio.h>
 #include <string.h>
 
-/* Registry keys: what a proof says that the house sets, and what it gives; figures of the house and defaults taken in this
- * run. */
+/* Registry keys: what a proof says that the house sets, and what it gives; figures of the house and
+ * defaults taken in this run. */
 static const char PROOF_HOUSE, PROOF_GIVEN, TAKEN;
 
-static void refuse_unknown(lua_State *L, const lml_recipe *r, const lml_parts *parts, const lml_json *node, lml_span name)
+static void refuse_unknown(lua_State *L, const lml_recipe *r, const lml_parts *parts,
+                           const lml_json *node, lml_span name)
 {
     lml_nearest nearest = lml_nearest_to(name);
     for (size_t i = 0; i < r->loose.field_count; i++)
@@ -70,7 +71,8 @@ static void take_given(lua_State *L, const lml_run *run, const lml_shape *f, con
 /* Alloys and assays are looked up in a script, which may run. */
 static bool needs_script(const lml_shape *s)
 {
-    bool needs = s->wanted == LML_WANT_ALLOY || s->wanted == LML_WANT_ASSAY || (s->of && needs_script(s->of));
+    bool needs = s->wanted == LML_WANT_ALLOY || s->wanted == LML_WANT_ASSAY ||
+                 (s->of && needs_script(s->of));
     for (size_t i = 0; i < s->field_count && !needs; i++)
         needs = needs_script(&s->fields[i]);
     return needs;
@@ -88,9 +90,10 @@ static void take_set(lua_State *L, const lml_run *run, const lml_shape *f, const
     }
 }
 
-/* The same, taken once a run, or before it, however often recipes ask for it: nothing can change it. Each time it
- * costs what it cost to take, and its longest text counts. */
-static void take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_json *node, const char *path)
+/* The same, taken once a run, or before it, however often recipes ask for it: nothing can change
+ * it. Each time it costs what it cost to take, and its longest text counts. */
+static void take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_json *node,
+                      const char *path)
 {
     lml_box *box = &run->box;
     if (is_text_of_number(run, f, node) || needs_script(f)) {
@@ -150,7 +153,8 @@ static bool push_argument(lua_State *L, const lml_shape *f, int arguments, const
 /* Whether the two single figures at the indices say the same. */
 static bool same(lua_State *L, int a, int b)
 {
-    const lml_value *v = lml_class_test(L, a, LML_CLASS_VALUE), *w = lml_class_test(L, b, LML_CLASS_VALUE);
+    const lml_value *v = lml_class_test(L, a, LML_CLASS_VALUE),
+                    *w = lml_class_test(L, b, LML_CLASS_VALUE);
     if (v && w && v->kind < LML_MONEY && v->kind == w->kind)
         return fabs(v->amount - w->amount) <= 1e-9 * fabs(v->amount);
     a = lua_absindex(L, a);
@@ -169,8 +173,9 @@ static int take_apart(lua_State *L)
     return 1;
 }
 
-/* Push what the job or the house says at the node, when it is another figure than the one on top, that a recipe passes in
- * its stead. Lists and records, and what cannot be read as that kind and so is another thing of that name, are passed over. */
+/* Push what the job or the house says at the node, when it is another figure than the one on top,
+ * that a recipe passes in its stead. Lists and records, and what cannot be read as that kind and so
+ * is another thing of that name, are passed over. */
 static bool push_replaced(lua_State *L, const lml_shape *f, const lml_json *node, const char *path)
 {
     lml_box *box = lml_box_of(L);
@@ -185,7 +190,8 @@ static bool push_replaced(lua_State *L, const lml_shape *f, const lml_json *node
         lua_pop(L, 1);
         return false;
     }
-    if (lml_class_test(L, passed, LML_CLASS_RECORD) || lml_class_test(L, passed, LML_CLASS_LIST) || same(L, passed, -1)) {
+    if (lml_class_test(L, passed, LML_CLASS_RECORD) || lml_class_test(L, passed, LML_CLASS_LIST) ||
+        same(L, passed, -1)) {
         lua_pop(L, 1);
         return false;
     }
@@ -194,9 +200,10 @@ static bool push_replaced(lua_State *L, const lml_shape *f, const lml_json *node
 
 static void note_setting(lua_State *L, const lml_recipe *r, const lml_shape *f, const char *from);
 
-/* Note that a recipe passes the figure on top where `whose`, the job or the house, says something else. */
-static void note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f, const lml_json *node, const char *whose,
-                          const char *path)
+/* Note that a recipe passes the figure on top where `whose`, the job or the house, says something
+ * else. */
+static void note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f,
+                          const lml_json *node, const char *whose, const char *path)
 {
     if (!node || !push_replaced(L, f, node, path))
         return;
@@ -213,7 +220,8 @@ static void note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f,
     lua_remove(L, -2);
 }
 
-/* Push what the proof at work gives by that name; false when it gives nothing, or no proof is at work. */
+/* Push what the proof at work gives by that name; false when it gives nothing, or no proof is at
+ * work. */
 static bool push_of_proof_given(lua_State *L, const lml_shape *f, const char *path)
 {
     bool given = lua_rawgetp(L, LUA_REGISTRYINDEX, &PROOF_GIVEN) == LUA_TTABLE &&
@@ -233,7 +241,8 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
         return;
     }
     /* Nobody but the job answers what a rule asks by itself. */
-    bool of_job = arguments && run->depth > 1 && lml_shape_field_named(&r->own, lml_span_of(f->name));
+    bool of_job =
+        arguments && run->depth > 1 && lml_shape_field_named(&r->own, lml_span_of(f->name));
     if (of_job && push_of_proof_given(L, f, path))
         return;
     const lml_json *node = arguments && !of_job ? NULL : given_node(run, f);
@@ -257,7 +266,8 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
     }
 }
 
-/* What a recipe may be given: what it asks, and at the top of a job also what the rules ask that take part. */
+/* What a recipe may be given: what it asks, and at the top of a job also what the rules ask that
+ * take part. */
 typedef struct known_names {
     const lml_shape *asked;
     lml_parts parts; /* none until a name is not among `asked` */
@@ -273,10 +283,12 @@ static bool is_known(const known_names *known, lml_span name)
 
 static bool is_unknown(lua_State *L, const void *self)
 {
-    return lua_type(L, -2) != LUA_TSTRING || !is_known(self, lml_what_need_text(L, -2, "the name of an ask"));
+    return lua_type(L, -2) != LUA_TSTRING ||
+           !is_known(self, lml_what_need_text(L, -2, "the name of an ask"));
 }
 
-static void check_names(lua_State *L, const lml_run *run, const lml_recipe *r, known_names *known, int arguments)
+static void check_names(lua_State *L, const lml_run *run, const lml_recipe *r, known_names *known,
+                        int arguments)
 {
     if (arguments) {
         int top = lua_gettop(L);
@@ -286,7 +298,8 @@ static void check_names(lua_State *L, const lml_run *run, const lml_recipe *r, k
             odd = lml_key_find_odd(L, arguments, is_unknown, known);
         }
         if (odd)
-            refuse_unknown(L, r, &known->parts, NULL, lml_what_need_text(L, -1, "the name of an ask"));
+            refuse_unknown(L, r, &known->parts, NULL,
+                           lml_what_need_text(L, -1, "the name of an ask"));
         lua_settop(L, top);
         return;
     }
@@ -303,7 +316,8 @@ static void check_names(lua_State *L, const lml_run *run, const lml_recipe *r, k
 void lml_inputs_push_job(lua_State *L, const lml_recipe *r, int arguments)
 {
     lml_run *run = lml_run_of(L);
-    known_names known = {.asked = run->loose || arguments ? &r->loose : &r->asks, .parts = {.count = 0}};
+    known_names known = {.asked = run->loose || arguments ? &r->loose : &r->asks,
+                         .parts = {.count = 0}};
     check_names(L, run, r, &known, arguments);
     lua_createtable(L, 0, (int)r->asks.field_count);
     for (size_t i = 0; i < r->asks.field_count; i++) {
@@ -338,8 +352,10 @@ void lml_inputs_proof_house(lua_State *L, int index)
     lua_rawsetp(L, LUA_REGISTRYINDEX, &PROOF_HOUSE);
 }
 
-/* Push what the proof says that the house sets, for this recipe or in general; false when it says nothing. */
-static bool push_of_proof_house(lua_State *L, const lml_shape *f, const char *dotted, const char *path)
+/* Push what the proof says that the house sets, for this recipe or in general; false when it says
+ * nothing. */
+static bool push_of_proof_house(lua_State *L, const lml_shape *f, const char *dotted,
+                                const char *path)
 {
     if (lua_rawgetp(L, LUA_REGISTRYINDEX, &PROOF_HOUSE) != LUA_TTABLE) {
         lua_pop(L, 1);
@@ -426,7 +442,8 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
                  f->name, f->title);
         char example[LML_EXAMPLE_TEXT];
         lml_shape_example_json(f, example, sizeof example);
-        lml_error_hint(&e, "write \"%s\": %s in house.json, or under \"house\" in the job", f->name, example);
+        lml_error_hint(&e, "write \"%s\": %s in house.json, or under \"house\" in the job", f->name,
+                       example);
         if (run->job && !arguments)
             lml_error_context(&e, e.status, "%s has no default because only the studio can know it",
                               f->name);

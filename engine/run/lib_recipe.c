@@ -62,7 +62,8 @@ static int withheld(lua_State *L)
     return 1;
 }
 
-/* member(record, "name"): what stands there, or nil: what pairs would come by, without walking all of it. */
+/* member(record, "name"): what stands there, or nil: what pairs would come by, without walking all
+ * of it. */
 static int member(lua_State *L)
 {
     lml_view_push_content(L, 1, "member");
@@ -74,7 +75,8 @@ static int member(lua_State *L)
     return 1;
 }
 
-/* ---- setting ----------------------------------------------------------------------------------- */
+/* ---- setting -----------------------------------------------------------------------------------
+ */
 
 /* What `setting` looks for: "button", of any recipe, or "need.button", of that one. */
 typedef struct sought {
@@ -83,7 +85,8 @@ typedef struct sought {
     bool found;
 } sought;
 
-/* Hold the value at index 2 against that recipe's allowance, if it has one; what it was taken as takes its place at 3. */
+/* Hold the value at index 2 against that recipe's allowance, if it has one; what it was taken as
+ * takes its place at 3. */
 static void hold_against(lua_State *L, sought *s, const lml_recipe *recipe)
 {
     const lml_shape *allowances = &recipe->allowances;
@@ -161,7 +164,8 @@ static int recipe(lua_State *L)
 static int rule_at(lua_State *L)
 {
     if (!lua_istable(L, 1))
-        return lml_raise_hint(L, LML_BAD_RECIPE, "write rule \"hours\" { version = \"1.0.0\", work = ... }",
+        return lml_raise_hint(L, LML_BAD_RECIPE,
+                              "write rule \"hours\" { version = \"1.0.0\", work = ... }",
                               "a rule is the name of its point and a table");
     lua_settop(L, 1);
     lua_pushvalue(L, lua_upvalueindex(1));
@@ -179,32 +183,30 @@ static int rule(lua_State *L)
 
 const lml_word lml_lib_recipe[] = {
     {"member", member, "record: table, name: string", "any",
-     "What stands in a record by that name; nil where no such name is there, or a stop withholds it.",
-     "member({ metal = \"gold\" }, \"owner\")",
-     "nil"},
-    {"recipe", recipe, "all: table", "table",
-     "Makes a file a recipe: return recipe { ... }.",
-     "type(recipe { title = \"Wax\" })",
-     "table"},
+     "What stands in a record by that name; nil where no such name is there, or a stop withholds "
+     "it.",
+     "member({ metal = \"gold\" }, \"owner\")", "nil"},
+    {"recipe", recipe, "all: table", "table", "Makes a file a recipe: return recipe { ... }.",
+     "type(recipe { title = \"Wax\" })", "table"},
     {"require", require, "script: string", "table",
      "A module of scripts/: formulas and tables that recipes share.",
-     "type(require \"ring_sizes\")",
-     "table"},
+     "type(require \"ring_sizes\")", "table"},
     {"rule", rule, "point: string", "fun(all: table): table",
-     "Makes a file a house rule: return rule \"hours\" { ... }. What it is told and what it answers is the point's: lemel recipes --rules.",
-     "type(rule \"hours\" { version = \"1.0.0\" })",
-     "table"},
+     "Makes a file a house rule: return rule \"hours\" { ... }. What it is told and what it "
+     "answers is the point's: lemel recipes --rules.",
+     "type(rule \"hours\" { version = \"1.0.0\" })", "table"},
     {"setting", setting, "name: string, value?: any", "any",
-     "The value as house.json would set that allowance, NAME or RECIPE.NAME; refused where no recipe within reach has it, or would not take the value. Without a value only the name is looked up.",
-     "(pcall(setting, \"no_such_allowance\", Q \"1 g\"))",
-     "false"},
+     "The value as house.json would set that allowance, NAME or RECIPE.NAME; refused where no "
+     "recipe within reach has it, or would not take the value. Without a value only the name is "
+     "looked up.",
+     "(pcall(setting, \"no_such_allowance\", Q \"1 g\"))", "false"},
     {"withheld", withheld, "results: table, name: string", "boolean",
      "Whether a stop withholds that figure of a recipe that was used.",
-     "withheld({ charge = Q \"1 g\" }, \"charge\")",
-     "false"},
+     "withheld({ charge = Q \"1 g\" }, \"charge\")", "false"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
-/* ask.mass { "Finished wax", from = "0.02 g" } or give.mass "Raw casting": marks the table with its kind. */
+/* ask.mass { "Finished wax", from = "0.02 g" } or give.mass "Raw casting": marks the table with its
+ * kind. */
 static int declare(lua_State *L)
 {
     if (lua_type(L, 1) == LUA_TSTRING) {

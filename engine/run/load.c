@@ -15,7 +15,8 @@
 /* Registry tables of a run. */
 static const char RECIPES, SCRIPTS, REQUIRED;
 
-/* ---- chunks ------------------------------------------------------------------------------------ */
+/* ---- chunks ------------------------------------------------------------------------------------
+ */
 
 static int keep_code(lua_State *L, const void *piece, size_t size, void *self)
 {
@@ -50,19 +51,21 @@ static void compile(lua_State *L, lml_item *item)
         lml_raise_as_is(L, &e);
     lml_builder b = lml_builder_on(alloc, 0);
     lua_dump(L, keep_code, &b, 0);
-    if (lml_builder_status(&b, &e) == LML_OK && !(item->code = lml_alloc_resize(alloc, b.at, b.capacity, b.length)))
+    if (lml_builder_status(&b, &e) == LML_OK &&
+        !(item->code = lml_alloc_resize(alloc, b.at, b.capacity, b.length)))
         lml_fail(&e, LML_NO_MEMORY, "no memory for %s", item->shown);
     if (!item->code) {
         lml_builder_free(&b);
         lml_raise_as_is(L, &e);
     }
     item->code_length = b.length;
-    lml_box_set_price(box, price); /* texts that only the compiler made are out of everybody's reach */
+    lml_box_set_price(box,
+                      price); /* texts that only the compiler made are out of everybody's reach */
     lua_pop(L, 1);
 }
 
-/* Push the item's chunk with a fresh environment: always from the dump, so that the run that compiles is like those
- * after it. Raises. */
+/* Push the item's chunk with a fresh environment: always from the dump, so that the run that
+ * compiles is like those after it. Raises. */
 static void push_chunk(lua_State *L, lml_item *item)
 {
     if (!item->code)
@@ -101,11 +104,11 @@ static int work_chunk(lua_State *L)
 }
 
 /* Push what the chunk of `item` gives back. `owner` is whose scripts it reaches; nothing is at work
- * meanwhile, so that a recipe cannot use another before its own work begins. Whatever happens, the run is left as
- * it was. False, with the error on the stack, when the chunk failed.
+ * meanwhile, so that a recipe cannot use another before its own work begins. Whatever happens, the
+ * run is left as it was. False, with the error on the stack, when the chunk failed.
  *
- * Loading has a budget and a price of its own and, unless it fails, is not on the run's bill: a run costs the same
- * whether or not what it needs was loaded beforehand, and whoever had it loaded. */
+ * Loading has a budget and a price of its own and, unless it fails, is not on the run's bill: a run
+ * costs the same whether or not what it needs was loaded beforehand, and whoever had it loaded. */
 static bool load_item(lua_State *L, const char *owner, lml_item *item)
 {
     enum { FAILED_A_BYTE = 8 }; /* it may be tried again and again */
@@ -160,7 +163,8 @@ static int push_required(lua_State *L, const lml_item *item)
     return type;
 }
 
-/* While things are loaded beforehand it is not known yet whether the run will use them: what each required is kept. */
+/* While things are loaded beforehand it is not known yet whether the run will use them: what each
+ * required is kept. */
 static void keep_required(lua_State *L, const lml_item *by, lml_item *script)
 {
     if (push_required(L, by) == LUA_TNIL) {
@@ -192,7 +196,8 @@ static void note_required(lua_State *L, const lml_item *item)
     lua_pop(L, 1);
 }
 
-/* Every recipe has an instance of its own; in the result a script stands once, in the order of their use. */
+/* Every recipe has an instance of its own; in the result a script stands once, in the order of
+ * their use. */
 static void note_script(lua_State *L, lml_item *item)
 {
     lml_run_push_worked(L);
@@ -284,7 +289,8 @@ void lml_load_push_module(lua_State *L, const char *name)
     push_script_of(L, LML_ENGINES_OWN, name);
 }
 
-/* ---- declarations ------------------------------------------------------------------------------ */
+/* ---- declarations ------------------------------------------------------------------------------
+ */
 
 /* Argument: what a recipe's file gave back. Gives its rule point, or nothing when it is no rule. */
 static int point_of(lua_State *L)
@@ -390,7 +396,8 @@ lml_status lml_load_describe(lml_run *run, const char *recipe, lml_error *err)
     return lml_run_call(run, describe, recipe, 0, err);
 }
 
-/* ---- beforehand -------------------------------------------------------------------------------- */
+/* ---- beforehand --------------------------------------------------------------------------------
+ */
 
 static bool is_loaded(lua_State *L, const char *name)
 {
@@ -400,8 +407,8 @@ static bool is_loaded(lua_State *L, const char *name)
     return loaded;
 }
 
-/* What lies deeper than recipes may use each other is left: it will be refused when the recipes that take part are
- * gathered. */
+/* What lies deeper than recipes may use each other is left: it will be refused when the recipes
+ * that take part are gathered. */
 static void load_beforehand(lua_State *L, const char *name, bool tidy, int depth)
 {
     lml_box_need_stack(L, 20);

@@ -1,7 +1,7 @@
 /* Loading: the chunks of recipes and scripts, run once a run, and what a recipe declares.
  *
- * Every recipe has its own instance of each script that it requires, and so has the engine (for gates and
- * alloys): what a recipe does to its instance, nobody else sees. All of it raises.
+ * Every recipe has its own instance of each script that it requires, and so has the engine (for
+ * gates and alloys): what a recipe does to its instance, nobody else sees. All of it raises.
  */
 #ifndef LML_RUN_LOAD_H
 #define LML_RUN_LOAD_H
@@ -12,15 +12,16 @@
 void lml_load_push_recipe_table(lua_State *L, const char *name);
 /* Push what a script gives back to the recipe at work. */
 void lml_load_push_script(lua_State *L, const char *name);
-/* The recipe's declaration, read once an engine; in a box of its own unless it was loaded beforehand: so that a
- * run costs the same whether or not it is the first. */
+/* The recipe's declaration, read once an engine; in a box of its own unless it was loaded
+ * beforehand: so that a run costs the same whether or not it is the first. */
 const lml_recipe *lml_load_recipe(lua_State *L, const char *name);
 /* The same without raising: `item->recipe` is there when it is done. */
 lml_status lml_load_describe_item(lml_run *run, lml_item *item, lml_error *err);
-/* Load the recipe, all that it uses, what the engine itself requires, and what its gates came to require in earlier
- * runs, as a run would when it comes to them; the result of the run is the same. A script that a recipe requires
- * while it works is left to the work: what it finds may depend on what was done before.
- * Tidy: what one recipe leaves behind makes room for the next, for a state that will be copied often. */
+/* Load the recipe, all that it uses, what the engine itself requires, and what its gates came to
+ * require in earlier runs, as a run would when it comes to them; the result of the run is the same.
+ * A script that a recipe requires while it works is left to the work: what it finds may depend on
+ * what was done before. Tidy: what one recipe leaves behind makes room for the next, for a state
+ * that will be copied often. */
 void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy);
 /* Push what the rule point of that name is told and answers. */
 void lml_load_push_rule_point(lua_State *L, lml_span name);
@@ -31,8 +32,8 @@ lml_item *lml_load_need_item(lua_State *L, lml_put kind, const char *name);
 lml_status lml_load_recipe_table(lml_run *run, const char *recipe, lml_error *err);
 lml_status lml_load_describe(lml_run *run, const char *recipe, lml_error *err);
 
-/* Push what a script gives back: the engine's own instance, loaded once a run, which no recipe can reach.
- * Raises. */
+/* Push what a script gives back: the engine's own instance, loaded once a run, which no recipe can
+ * reach. Raises. */
 void lml_load_push_module(lua_State *L, const char *name);
 
 #endif

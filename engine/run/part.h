@@ -18,8 +18,8 @@ const char *lml_page_name(size_t i);
 void lml_push_part(lua_State *L, const char *recipe, const char *title);
 /* Let the child's pages stand in the parent's, here. */
 void lml_part_enclose(lua_State *L, int parent, int child);
-/* Its recipe failed, and whoever uses it may go on: no gate has looked at what it wrote, so of it and of the parts in it
- * only the remarks are printed, and one more says why. Raises. */
+/* Its recipe failed, and whoever uses it may go on: no gate has looked at what it wrote, so of it
+ * and of the parts in it only the remarks are printed, and one more says why. Raises. */
 void lml_part_fail(lua_State *L, int part, const lml_error *why);
 /* Push the `sheet` that writes into the part at index. */
 void lml_push_sheet(lua_State *L, int part);

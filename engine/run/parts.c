@@ -24,8 +24,8 @@ static void gather(lua_State *L, const char *name, const char **chain, int depth
     }
     lml_item *item;
     lml_error missing;
-    if (depth > 0 && lml_shelf_need(&lml_run_of(L)->engine->shelf, LML_PUT_RECIPE, lml_span_of(name), &item,
-                                    &missing)) {
+    if (depth > 0 && lml_shelf_need(&lml_run_of(L)->engine->shelf, LML_PUT_RECIPE,
+                                    lml_span_of(name), &item, &missing)) {
         lml_error_context(&missing, missing.status, "in the uses of %s", chain[depth - 1]);
         lml_raise_as_is(L, &missing);
     }
@@ -35,8 +35,8 @@ static void gather(lua_State *L, const char *name, const char **chain, int depth
             return;
     if (depth == LML_USE_DEPTH)
         lml_raise_hint(L, LML_BAD_RECIPE, "let one of those between use what the others need",
-                       "recipes use each other more than %d deep: from '%s' down to '%s'", LML_USE_DEPTH, chain[0],
-                       name);
+                       "recipes use each other more than %d deep: from '%s' down to '%s'",
+                       LML_USE_DEPTH, chain[0], name);
     if (all->count == LML_PARTS_MOST)
         lml_raise_text(L, LML_BAD_RECIPE, "more than %d recipes take part", LML_PARTS_MOST);
     all->recipe[all->count++] = r;

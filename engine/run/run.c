@@ -59,7 +59,8 @@ void lml_run_close(lml_run *run)
     lml_box_close(&run->box);
 }
 
-lml_status lml_run_call(lml_run *run, lua_CFunction f, const char *name, int results, lml_error *err)
+lml_status lml_run_call(lml_run *run, lua_CFunction f, const char *name, int results,
+                        lml_error *err)
 {
     lua_pushcfunction(run->box.L, f);
     lua_pushlightuserdata(run->box.L, (void *)(uintptr_t)name);

@@ -1,6 +1,7 @@
 /* One run: a job worked from its recipe down through the recipes that one uses.
  *
- * A run owns a fresh box. The whole of it happens inside one protected call, so that whatever raises ends here.
+ * A run owns a fresh box. The whole of it happens inside one protected call, so that whatever
+ * raises ends here.
  */
 #ifndef LML_RUN_RUN_H
 #define LML_RUN_RUN_H
@@ -19,16 +20,16 @@ typedef struct lml_run {
     struct lml_engine *engine;
     lml_box box;
     const lml_json_document *document; /* of the job; NULL in a proof */
-    const lml_json *job;       /* its root; NULL in a proof */
-    const lml_json *given;     /* the job's own; NULL in a proof */
-    const lml_json *job_house; /* the job's overrides of allowances */
+    const lml_json *job;               /* its root; NULL in a proof */
+    const lml_json *given;             /* the job's own; NULL in a proof */
+    const lml_json *job_house;         /* the job's overrides of allowances */
     const lml_json *confirmed;
-    bool loose;                /* `given` may name allowances too */
+    bool loose;                         /* `given` may name allowances too */
     const char *working[LML_USE_DEPTH]; /* recipe names from the top down to the one at work */
-    const lml_recipe *recipe;           /* the one at work; NULL while a file is loaded or a gate checks */
-    const char *owner;                  /* whose instances of scripts `require` reaches */
-    const lml_item *loading;            /* whose chunk is run; NULL when none is */
-    bool beforehand;                    /* things are loaded before it is known that they are used */
+    const lml_recipe *recipe; /* the one at work; NULL while a file is loaded or a gate checks */
+    const char *owner;        /* whose instances of scripts `require` reaches */
+    const lml_item *loading;  /* whose chunk is run; NULL when none is */
+    bool beforehand;          /* things are loaded before it is known that they are used */
     int depth;
 } lml_run;
 
@@ -36,15 +37,16 @@ typedef struct lml_run {
 lml_status lml_run_open(lml_run *run, struct lml_engine *engine, lml_error *err);
 void lml_run_close(lml_run *run);
 
-/* Call f, protected, with the name as its argument, as a pointer: outside of a protected call nothing may be
- * allocated. */
-lml_status lml_run_call(lml_run *run, lua_CFunction f, const char *name, int results, lml_error *err);
+/* Call f, protected, with the name as its argument, as a pointer: outside of a protected call
+ * nothing may be allocated. */
+lml_status lml_run_call(lml_run *run, lua_CFunction f, const char *name, int results,
+                        lml_error *err);
 
 lml_run *lml_run_of(lua_State *L); /* raises in a bare state */
 /* Push the table kept under a key of the registry, made when it is first wanted. Raises. */
 void lml_run_push_registry(lua_State *L, const char *key);
-/* Such tables of a run: what was worked in order (and, by name, which scripts stand in it already); which
- * settings were read. */
+/* Such tables of a run: what was worked in order (and, by name, which scripts stand in it already);
+ * which settings were read. */
 void lml_run_push_worked(lua_State *L);
 void lml_run_push_settings(lua_State *L);
 

@@ -15,7 +15,8 @@
 #include <stdio.h>
 #include <string.h>
 
-/* ---- texts ------------------------------------------------------------------------------------- */
+/* ---- texts -------------------------------------------------------------------------------------
+ */
 
 void lml_take_bounds(lua_State *L, const lml_shape *s, const lml_value *v, const char *path)
 {
@@ -130,7 +131,8 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
     lml_take_refuse(L, &e, NULL, path);
 }
 
-/* ---- nodes ------------------------------------------------------------------------------------- */
+/* ---- nodes -------------------------------------------------------------------------------------
+ */
 
 static void take_fields(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
 {
@@ -171,13 +173,16 @@ static void refuse_same(lua_State *L, const char *apart, lml_span name, const lm
         const lml_json *one = entry_at(node, first), *other = entry_at(node, second);
         const lml_json *own = lml_json_member(other, apart); /* absent: called so by default */
         lml_json_path(one, place, sizeof place);
-        lml_json_fail(own ? own : other, &e, LML_BAD_DATA, "\"%.*s\" is what %s is called too, on line %u", length,
-                      name.at, place, lml_json_line(one));
+        lml_json_fail(own ? own : other, &e, LML_BAD_DATA,
+                      "\"%.*s\" is what %s is called too, on line %u", length, name.at, place,
+                      lml_json_line(one));
     } else {
-        lml_fail(&e, LML_BAD_DATA, "in %s entries %d and %d are both \"%.*s\"", path, (int)first, (int)second,
-                 length, name.at);
+        lml_fail(&e, LML_BAD_DATA, "in %s entries %d and %d are both \"%.*s\"", path, (int)first,
+                 (int)second, length, name.at);
     }
-    lml_error_hint(&e, "give each a %s of its own: they are told apart by it, on the sheet and in the record", apart);
+    lml_error_hint(
+        &e, "give each a %s of its own: they are told apart by it, on the sheet and in the record",
+        apart);
     lml_raise_as_is(L, &e);
 }
 
@@ -242,7 +247,8 @@ void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const
 {
     lml_error e;
     lml_box_charge(L, 20);
-    if (lml_wanted_has_unit(s->wanted) || s->wanted == LML_WANT_NUMBER || s->wanted == LML_WANT_WHOLE) {
+    if (lml_wanted_has_unit(s->wanted) || s->wanted == LML_WANT_NUMBER ||
+        s->wanted == LML_WANT_WHOLE) {
         lml_value v;
         if (lml_shape_value(s, node, &v, &e))
             lml_raise_as_is(L, &e);

@@ -13,7 +13,8 @@
 #include "read/read.h"
 #include "value/wanted.h"
 
-/* ---- alloys ------------------------------------------------------------------------------------ */
+/* ---- alloys ------------------------------------------------------------------------------------
+ */
 
 /* Whether the list of alloys at index has one called `name`; pushes its table. */
 static bool find_alloy(lua_State *L, int list, lml_span name, lml_nearest *nearest)
@@ -76,8 +77,8 @@ static bool push_known(lua_State *L, lml_span name, const lml_json *node, const 
     return false;
 }
 
-static void refuse_name(lua_State *L, lml_span name, const lml_nearest *nearest, const lml_json *node,
-                        const char *path)
+static void refuse_name(lua_State *L, lml_span name, const lml_nearest *nearest,
+                        const lml_json *node, const char *path)
 {
     lml_error e;
     lml_fail(&e, LML_BAD_VALUE, "no alloy is called \"%.*s\"", (int)name.length, name.at);
@@ -108,9 +109,11 @@ void lml_take_push_assay_named(lua_State *L, lml_span name, const lml_json *node
     refuse_name(L, name, &nearest, node, path);
 }
 
-/* ---- ring sizes -------------------------------------------------------------------------------- */
+/* ---- ring sizes --------------------------------------------------------------------------------
+ */
 
-/* "US 6 1/4" -> { system = "US", size = 6.25, text = "US 6 1/4" }. A British letter counts from A = 0. */
+/* "US 6 1/4" -> { system = "US", size = 6.25, text = "US 6 1/4" }. A British letter counts from A =
+ * 0. */
 bool lml_take_push_ring_size(lua_State *L, lml_span text)
 {
     lml_span t = lml_span_trim(text);

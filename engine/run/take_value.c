@@ -1,4 +1,5 @@
-/* Taking in what a recipe says: the arguments of a use, what work gives back, what a proof gives. */
+/* Taking in what a recipe says: the arguments of a use, what work gives back, what a proof gives.
+ */
 #include "run/take.h"
 
 #include "words/bind.h"
@@ -29,7 +30,8 @@ static void refuse_kind(lua_State *L, const lml_shape *s, int index, const char 
 
 bool lml_take_is_no_field(lua_State *L, const void *record)
 {
-    return lua_type(L, -2) != LUA_TSTRING || !lml_shape_field_named(record, lml_what_need_text(L, -2, "a name"));
+    return lua_type(L, -2) != LUA_TSTRING ||
+           !lml_shape_field_named(record, lml_what_need_text(L, -2, "a name"));
 }
 
 static void take_record(lua_State *L, const lml_shape *s, int index, const char *path)
@@ -85,7 +87,8 @@ static void refuse_names(lua_State *L, int content, const char *path)
     lua_Integer count = (lua_Integer)lua_rawlen(L, content);
     if (lml_key_find_odd(L, content, is_no_place, &count))
         lml_raise_hint(L, LML_BAD_RECIPE, "write { first, second, ... }",
-                       "%s is a list, and it was given an entry under %s", path, lml_what_is(L, -1));
+                       "%s is a list, and it was given an entry under %s", path,
+                       lml_what_is(L, -1));
 }
 
 static void take_entries(lua_State *L, const lml_shape *s, int index, const char *path)
@@ -97,7 +100,8 @@ static void take_entries(lua_State *L, const lml_shape *s, int index, const char
     if (list)
         refuse_names(L, content, path);
     lua_newtable(L);
-    lua_Integer count = list ? (lua_Integer)lua_rawlen(L, content) : lml_key_push_sorted(L, content);
+    lua_Integer count =
+        list ? (lua_Integer)lua_rawlen(L, content) : lml_key_push_sorted(L, content);
     for (lua_Integer i = 1; i <= count; i++) {
         char inner[LML_TAKE_PATH];
         if (list) {
@@ -109,7 +113,8 @@ static void take_entries(lua_State *L, const lml_shape *s, int index, const char
             lua_rawgeti(L, content + 2, i);
             lml_view_push_clean(L, -1, "the name of an entry", NAME_MOST);
             if (!lua_rawequal(L, -1, -2))
-                lml_raise_text(L, LML_BAD_RECIPE, "a name in %s holds what cannot be printed", path);
+                lml_raise_text(L, LML_BAD_RECIPE, "a name in %s holds what cannot be printed",
+                               path);
             lua_pop(L, 1);
             lml_take_path(inner, path, lua_tostring(L, -1));
             lua_pushvalue(L, -1);
@@ -128,7 +133,8 @@ static void take_entries(lua_State *L, const lml_shape *s, int index, const char
     lml_view_push(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
 }
 
-/* ---- what has no shape ------------------------------------------------------------------------- */
+/* ---- what has no shape -------------------------------------------------------------------------
+ */
 
 /* A table of a recipe's own is copied: what was given on nobody can change. */
 static void take_anything(lua_State *L, int index, const char *path, int depth)
@@ -160,8 +166,10 @@ static void take_anything(lua_State *L, int index, const char *path, int depth)
         lua_remove(L, content);
         lml_view_push(L, list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
     } else if (type == LUA_TBOOLEAN || (type == LUA_TNUMBER && lml_figure_is_finite(L, index)) ||
-               lml_class_test(L, index, LML_CLASS_VALUE) || lml_class_test(L, index, LML_CLASS_ALLOY) ||
-               lml_class_test(L, index, LML_CLASS_ASSAY) || lml_class_test(L, index, LML_CLASS_RECORD) ||
+               lml_class_test(L, index, LML_CLASS_VALUE) ||
+               lml_class_test(L, index, LML_CLASS_ALLOY) ||
+               lml_class_test(L, index, LML_CLASS_ASSAY) ||
+               lml_class_test(L, index, LML_CLASS_RECORD) ||
                lml_class_test(L, index, LML_CLASS_LIST)) {
         lua_pushvalue(L, index);
     } else {
@@ -170,7 +178,8 @@ static void take_anything(lua_State *L, int index, const char *path, int depth)
     }
 }
 
-/* ---- single figures ---------------------------------------------------------------------------- */
+/* ---- single figures ----------------------------------------------------------------------------
+ */
 
 static bool takes_number(lml_wanted w)
 {
@@ -179,7 +188,8 @@ static bool takes_number(lml_wanted w)
 
 static void take_number(lua_State *L, const lml_shape *s, int index, double x, const char *path)
 {
-    bool whole = x == floor(x) && fabs(x) <= 9007199254740992.0; /* 2^53: beyond, doubles skip some */
+    bool whole =
+        x == floor(x) && fabs(x) <= 9007199254740992.0; /* 2^53: beyond, doubles skip some */
     if (!isfinite(x) || (s->wanted == LML_WANT_WHOLE && !whole))
         refuse_kind(L, s, index, path);
     lml_value n = s->wanted == LML_WANT_RATIO ? lml_value_ratio(x) : lml_value_number(x);
@@ -195,8 +205,8 @@ static void take_quantity(lua_State *L, const lml_shape *s, int index, const cha
         lml_take_refuse(L, &e, NULL, path);
     bool of_metal = s->wanted == LML_WANT_FINENESS || s->wanted == LML_WANT_FINE_MASS;
     if (of_metal && s->metal && !s->any_metal && v->metal != s->metal) {
-        lml_fail(&e, LML_BAD_VALUE, "%s of %s is due, and %s was given", lml_wanted_words(s->wanted),
-                 lml_metal_name(s->metal), lml_what_is(L, index));
+        lml_fail(&e, LML_BAD_VALUE, "%s of %s is due, and %s was given",
+                 lml_wanted_words(s->wanted), lml_metal_name(s->metal), lml_what_is(L, index));
         lml_take_refuse(L, &e, NULL, path);
     }
     lml_take_bounds(L, s, v, path);
@@ -207,7 +217,8 @@ static void take_text(lua_State *L, const lml_shape *s, int index, const char *p
 {
     bool free_text = s->wanted == LML_WANT_TEXT || s->wanted == LML_WANT_OWNER;
     if (free_text)
-        lml_view_push_clean(L, index, path, s->wanted == LML_WANT_TEXT ? LML_TEXT_MOST : LML_OWNER_MOST);
+        lml_view_push_clean(L, index, path,
+                            s->wanted == LML_WANT_TEXT ? LML_TEXT_MOST : LML_OWNER_MOST);
     else
         lml_take_text(L, s, lml_what_need_text(L, index, "a text"), path);
 }
@@ -217,7 +228,8 @@ static void take_metal(lua_State *L, const lml_shape *s, int index, const char *
 {
     bool assay = s->wanted == LML_WANT_ASSAY;
     lml_error e;
-    if (lml_class_test(L, index, LML_CLASS_ALLOY) || (assay && lml_class_test(L, index, LML_CLASS_ASSAY))) {
+    if (lml_class_test(L, index, LML_CLASS_ALLOY) ||
+        (assay && lml_class_test(L, index, LML_CLASS_ASSAY))) {
         lua_pushvalue(L, index);
         return;
     }

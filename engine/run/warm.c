@@ -15,7 +15,8 @@ struct lml_warm {
     const lml_item *item; /* the recipe; NULL for one that is not on the shelf */
     lml_run kept;         /* as `run` was when loading ended */
     bool is_kept;
-    bool fails; /* to be loaded beforehand: its runs load by themselves, and find the fault if they come to it */
+    bool fails; /* to be loaded beforehand: its runs load by themselves, and find the fault if they
+                   come to it */
     unsigned runs;
 };
 

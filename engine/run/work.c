@@ -17,7 +17,8 @@
 #include <stdio.h>
 #include <string.h>
 
-/* ---- what a recipe gives ----------------------------------------------------------------------- */
+/* ---- what a recipe gives -----------------------------------------------------------------------
+ */
 
 static void set_gives(lua_State *L, int part, const lml_recipe *r)
 {
@@ -45,11 +46,12 @@ static void withhold_all(lua_State *L, int part, const lml_recipe *r)
 static bool is_no_give(lua_State *L, const void *recipe)
 {
     const lml_recipe *r = recipe;
-    return lua_type(L, -2) != LUA_TSTRING || !lml_shape_field_named(&r->gives, lml_what_need_text(L, -2, "a name"));
+    return lua_type(L, -2) != LUA_TSTRING ||
+           !lml_shape_field_named(&r->gives, lml_what_need_text(L, -2, "a name"));
 }
 
-/* Check the table at index `returned` against the gives and set part.results. A withheld figure may be
- * left out; if it is there it is kept, for the sheets to know where it was printed. */
+/* Check the table at index `returned` against the gives and set part.results. A withheld figure may
+ * be left out; if it is there it is kept, for the sheets to know where it was printed. */
 static void take_results(lua_State *L, int part, int returned, const lml_recipe *r)
 {
     lml_error e;
@@ -113,7 +115,8 @@ static void push_results(lua_State *L, int part, const lml_recipe *r)
     lml_view_push(L, LML_CLASS_RECORD, r->name);
 }
 
-/* ---- working ----------------------------------------------------------------------------------- */
+/* ---- working -----------------------------------------------------------------------------------
+ */
 
 static void check_circle(lua_State *L, const lml_run *run, const char *name)
 {
@@ -177,13 +180,15 @@ static void note_worked(lua_State *L, const lml_run *run, const lml_recipe *r)
         lml_load_note_script(L, LML_RULE_POINTS);
 }
 
-/* The currency of the value at the index, or of the first value in the table or view there, that is not `but`; 0: none. */
+/* The currency of the value at the index, or of the first value in the table or view there, that is
+ * not `but`; 0: none. */
 static uint16_t currency_in(lua_State *L, int index, uint16_t but)
 {
     const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     if (v)
         return v->dimension.currency != but ? v->dimension.currency : 0;
-    if (!lua_istable(L, index) && !lml_class_test(L, index, LML_CLASS_RECORD) && !lml_class_test(L, index, LML_CLASS_LIST))
+    if (!lua_istable(L, index) && !lml_class_test(L, index, LML_CLASS_RECORD) &&
+        !lml_class_test(L, index, LML_CLASS_LIST))
         return 0;
     lml_box_need_stack(L, 8);
     uint16_t found = 0;
@@ -205,8 +210,9 @@ static int take_answer(lua_State *L)
     if (!other)
         return 0;
     lml_error e;
-    lml_fail(&e, LML_BAD_RECIPE, "%s answers in %s, and was told figures in %s: no rate of exchange is guessed", r->name,
-             lml_currency_at(other)->code, lml_currency_at(told)->code);
+    lml_fail(&e, LML_BAD_RECIPE,
+             "%s answers in %s, and was told figures in %s: no rate of exchange is guessed",
+             r->name, lml_currency_at(other)->code, lml_currency_at(told)->code);
     lml_error_hint(&e, "write its sums in %s", lml_currency_at(told)->code);
     return lml_raise_as_is(L, &e);
 }
@@ -220,8 +226,8 @@ static void raise_in_rule(lua_State *L, const char *where)
     lua_error(L);
 }
 
-/* A rule is written by whom the recipe does not know: what it gives back otherwise than its point wants is told with
- * the line of its `work`. */
+/* A rule is written by whom the recipe does not know: what it gives back otherwise than its point
+ * wants is told with the line of its `work`. */
 static void take_answer_of_rule(lua_State *L, int line, const lml_recipe *r)
 {
     lua_pushcfunction(L, take_answer);
@@ -229,7 +235,8 @@ static void take_answer_of_rule(lua_State *L, int line, const lml_recipe *r)
         lua_pushvalue(L, i);
     if (lua_pcall(L, 4, 0, 0)) {
         char where[200];
-        snprintf(where, sizeof where, "%s:%d", lml_load_need_item(L, LML_PUT_RECIPE, r->name)->shown, line);
+        snprintf(where, sizeof where, "%s:%d",
+                 lml_load_need_item(L, LML_PUT_RECIPE, r->name)->shown, line);
         raise_in_rule(L, where);
     }
 }
@@ -268,7 +275,8 @@ static bool is_written(lua_State *L, int part)
     return written;
 }
 
-/* Arguments: the name, the arguments of a use or nil, the parent part or nil. Gives back results, part. */
+/* Arguments: the name, the arguments of a use or nil, the parent part or nil. Gives back results,
+ * part. */
 static int work(lua_State *L)
 {
     const char *name = lua_touserdata(L, 1);
@@ -285,9 +293,10 @@ static int work(lua_State *L)
     lml_push_part(L, r->name, r->title);
     const int part = 4, job = 5, house = 6;
     set_gives(L, part, r);
-    /* Lemel's own rules mostly write nothing: their parts are kept only when they do, for the sheets to be put together
-     * from fewer. */
-    bool is_quiet = r->rule && !lua_isnil(L, 3) && !lml_load_need_item(L, LML_PUT_RECIPE, r->name)->is_own;
+    /* Lemel's own rules mostly write nothing: their parts are kept only when they do, for the
+     * sheets to be put together from fewer. */
+    bool is_quiet =
+        r->rule && !lua_isnil(L, 3) && !lml_load_need_item(L, LML_PUT_RECIPE, r->name)->is_own;
     if (!lua_isnil(L, 3) && !is_quiet)
         lml_part_enclose(L, 3, part);
     /* Kept where `use` finds the part of the recipe at work. */
@@ -311,7 +320,9 @@ static int work(lua_State *L)
     if (lua_pcall(L, 6, 0, 0)) {
         lml_error *e = lml_class_test(L, -1, LML_CLASS_ERROR);
         if (!run->box.stopping && r->rule && e)
-            lml_error_context(e, e->status, "lemel recipes --rules %s says what this rule is told and answers", r->rule);
+            lml_error_context(e, e->status,
+                              "lemel recipes --rules %s says what this rule is told and answers",
+                              r->rule);
         if (!run->box.stopping)
             return lua_error(L);
         /* It read, or gave on, a figure that is withheld: all that it gives is withheld in turn. */
@@ -321,7 +332,8 @@ static int work(lua_State *L)
         lua_replace(L, -2);
         take_results(L, part, lua_gettop(L), r);
     }
-    if (!r->rule || run->depth == 1) /* what a rule answers is in the facts of the recipe that asked */
+    if (!r->rule ||
+        run->depth == 1) /* what a rule answers is in the facts of the recipe that asked */
         lml_gate_pass(L, part, job, house);
     if (is_quiet && is_written(L, part))
         lml_part_enclose(L, 3, part);
@@ -330,8 +342,8 @@ static int work(lua_State *L)
     return 2;
 }
 
-/* On the stack: the part that used the failed one, the error, the failed part, or again the former if it failed before
- * it had one. Raises the error. */
+/* On the stack: the part that used the failed one, the error, the failed part, or again the former
+ * if it failed before it had one. Raises the error. */
 static void fail(lua_State *L, lml_run *run, int user)
 {
     const int failure = user + 1, part = user + 2;
@@ -380,7 +392,8 @@ void lml_work_recipe(lua_State *L, const char *name, int arguments, int parent)
     lua_remove(L, -3);
 }
 
-/* ---- a whole run ------------------------------------------------------------------------------- */
+/* ---- a whole run -------------------------------------------------------------------------------
+ */
 
 static int run_job(lua_State *L)
 {

@@ -34,7 +34,8 @@ static void put_label(lml_builder *out, const lml_label *label)
     lml_builder_add_char(out, '\n');
 }
 
-/* The first word that has letters of two alphabets, of which one only looks Latin: nobody sees why "Аu" is no metal. */
+/* The first word that has letters of two alphabets, of which one only looks Latin: nobody sees why
+ * "Аu" is no metal. */
 static bool find_mixed_word(lml_span text, uint32_t *code, uint32_t *like)
 {
     bool latin = false, other = false;
@@ -64,7 +65,8 @@ static void put_look_alike(lml_builder *out, const lml_error *error)
     for (int i = 0; i < error->labels && !found; i++)
         found = find_mixed_word(lml_span_of(error->label[i].text), &code, &like);
     if (found)
-        lml_builder_add_format(out, "  U+%04X in it only looks like %c: type that letter anew\n", (unsigned)code, (int)like);
+        lml_builder_add_format(out, "  U+%04X in it only looks like %c: type that letter anew\n",
+                               (unsigned)code, (int)like);
 }
 
 void lml_complain_write(const lml_error *error, lml_builder *out)

@@ -72,7 +72,8 @@ void lml_fold(lml_page *page, size_t start, size_t width)
             lml_span one = next_line(&left), other = next_line(&right);
             lml_builder_add_span(layout->out, one);
             if (other.length > 0) {
-                lml_builder_add_repeat(layout->out, ' ', width + LML_FOLD_GAP - lml_letter_columns_of(one));
+                lml_builder_add_repeat(layout->out, ' ',
+                                       width + LML_FOLD_GAP - lml_letter_columns_of(one));
                 lml_builder_add_span(layout->out, other);
             }
             lml_builder_add_char(layout->out, '\n');

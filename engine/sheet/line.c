@@ -38,7 +38,8 @@ static size_t grow(size_t *most, lml_span text)
     return columns;
 }
 
-/* Why a figure is withheld is the studio's own business: a refiner's terms, a cost, a doubt about the metal. */
+/* Why a figure is withheld is the studio's own business: a refiner's terms, a cost, a doubt about
+ * the metal. */
 static void append_reason(lml_page *page, lml_span give, lml_builder *out)
 {
     if (!page->working) {
@@ -137,7 +138,8 @@ static void settle_texts(run *r)
         grow(&r->label, it->label);
         grow(&r->origin, it->origin);
         if (it->box) {
-            size_t width = lml_letter_columns_of(lml_span_of(BOX)) + 1 + lml_letter_columns_of(it->record);
+            size_t width =
+                lml_letter_columns_of(lml_span_of(BOX)) + 1 + lml_letter_columns_of(it->record);
             r->box = width > r->box ? width : r->box;
         }
     }

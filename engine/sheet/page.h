@@ -14,9 +14,9 @@ enum { LML_PAGE_STARTS = 64 };
 typedef struct lml_page {
     lml_layout layout;
     const lml_json *result;
-    bool working;            /* for the studio's own eyes */
-    const lml_json *entries; /* all of this page; NULL for what stands on none */
-    lml_span recipe;         /* whose entries are being drawn */
+    bool working;                          /* for the studio's own eyes */
+    const lml_json *entries;               /* all of this page; NULL for what stands on none */
+    lml_span recipe;                       /* whose entries are being drawn */
     size_t start[LML_PAGE_STARTS], starts; /* where in the text its parts and headings begin */
 } lml_page;
 
@@ -34,8 +34,9 @@ void lml_remark_draw(lml_page *page, const lml_json *remark);
 /* The remark that withholds a give of a recipe: a stop or an open point that names it, else the
  * only one of that recipe, else the only one there is. NULL when it could be several, or none. */
 const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, lml_span give);
-/* fold.c: the text that stands from `start` on set anew in two columns of `width` side by side, the second beginning with a
- * part, a heading or what stands after an empty line. A short page for a client stays in one. */
+/* fold.c: the text that stands from `start` on set anew in two columns of `width` side by side, the
+ * second beginning with a part, a heading or what stands after an empty line. A short page for a
+ * client stays in one. */
 enum { LML_FOLD_GAP = 4 };
 void lml_fold(lml_page *page, size_t start, size_t width);
 

@@ -88,9 +88,12 @@ static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t a
     bool kept = file.length > 5 && memcmp(file.at + file.length - 5, ".json", 5) == 0 &&
                 !memchr(file.at, ' ', file.length);
     if (lml_json_yes(lml_json_member(remark, "lapsed")))
-        lml_layout_text(layout, at,
-                        lml_span_of("It was confirmed before, for other words: take that entry out of the job first."));
-    lml_layout_text(layout, at, lml_span_of(kept ? "To go on:" : "To go on, keep the job in a file:"));
+        lml_layout_text(
+            layout, at,
+            lml_span_of(
+                "It was confirmed before, for other words: take that entry out of the job first."));
+    lml_layout_text(layout, at,
+                    lml_span_of(kept ? "To go on:" : "To go on, keep the job in a file:"));
     lml_builder words = lml_layout_scratch(layout);
     lml_builder_add_text(&words, "lemel" LML_NO_BREAK "confirm ");
     lml_builder_add_span(&words, kept ? file : lml_span_of("JOB"));

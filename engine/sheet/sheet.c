@@ -103,7 +103,8 @@ static void draw_title(lml_page *page, size_t at, lml_span text)
 
 static void draw_entries(lml_page *page, const lml_json *entries);
 
-/* The part that is all that stands among these entries, as of a recipe that only hands on to another. */
+/* The part that is all that stands among these entries, as of a recipe that only hands on to
+ * another. */
 static const lml_json *only_part(const lml_json *entries)
 {
     const lml_json *only = NULL;
@@ -160,7 +161,8 @@ static bool same_words(const lml_json *a, const lml_json *b)
            lml_span_equal(member_text(a, "text"), member_text(b, "text"));
 }
 
-/* The first entry that says the same as this one, of a page's entries in the order they are drawn. */
+/* The first entry that says the same as this one, of a page's entries in the order they are drawn.
+ */
 static const lml_json *first_alike(const lml_json *entries, const lml_json *remark)
 {
     for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
@@ -175,11 +177,12 @@ static const lml_json *first_alike(const lml_json *entries, const lml_json *rema
     return NULL;
 }
 
-/* A caution that several steps give stands once on a page, at its first place: said again further down, by this recipe
- * or another, it cannot be drawn away from where it is first needed. */
+/* A caution that several steps give stands once on a page, at its first place: said again further
+ * down, by this recipe or another, it cannot be drawn away from where it is first needed. */
 static bool said_already(const lml_page *page, const lml_json *remark)
 {
-    return lml_span_is(member_text(remark, "level"), "caution") && first_alike(page->entries, remark) != remark;
+    return lml_span_is(member_text(remark, "level"), "caution") &&
+           first_alike(page->entries, remark) != remark;
 }
 
 /* What a text says, or that it is left out, having a figure that is withheld. */
@@ -260,8 +263,10 @@ static bool withholds(const lml_json *entries)
     return false;
 }
 
-/* The studio reads what to mend; a client's page says no more than that it is not to be handed out. */
-/* "Stops: flask/blind-end, need/crucible." What comes between here and the stop itself, however long, cannot hide it. */
+/* The studio reads what to mend; a client's page says no more than that it is not to be handed out.
+ */
+/* "Stops: flask/blind-end, need/crucible." What comes between here and the stop itself, however
+ * long, cannot hide it. */
 static void draw_codes(lml_page *page, const char *level, const char *words)
 {
     lml_builder line = lml_layout_scratch(&page->layout);
@@ -291,14 +296,16 @@ static size_t count_remarks(const lml_json *result, const char *level)
 /* At the end of a working page, for whoever reads only that. */
 static void draw_count(lml_page *page)
 {
-    size_t stops = count_remarks(page->result, "stop"), open = count_remarks(page->result, "confirm");
+    size_t stops = count_remarks(page->result, "stop"),
+           open = count_remarks(page->result, "confirm");
     if (stops + open == 0)
         return;
     char words[96] = "", more[48] = "";
     if (stops > 0)
         snprintf(words, sizeof words, "%zu stop%s", stops, stops == 1 ? "" : "s");
     if (open > 0)
-        snprintf(more, sizeof more, "%s%zu open point%s", stops > 0 ? " and " : "", open, open == 1 ? "" : "s");
+        snprintf(more, sizeof more, "%s%zu open point%s", stops > 0 ? " and " : "", open,
+                 open == 1 ? "" : "s");
     strcat(words, more);
     strcat(words, " on this job: see above.");
     lml_layout_text(&page->layout, 0, lml_span_of(words));
@@ -369,7 +376,8 @@ static bool write_setting(const lml_json *setting, lml_builder *out)
     return out->length > bare;
 }
 
-/* Ends the sentence that was put together in `all`, of parts written in `one`, and draws it where there is one. */
+/* Ends the sentence that was put together in `all`, of parts written in `one`, and draws it where
+ * there is one. */
 static void draw_sentence(lml_page *page, lml_builder *all, lml_builder *one)
 {
     if (all->length > 0) {
@@ -398,8 +406,8 @@ static void draw_assumed(lml_page *page)
     draw_sentence(page, &all, &one);
 }
 
-/* "Changed by a recipe: quote.margin 40 % (the house says 30 %); ...": what a recipe puts in the place of a figure that the
- * job or the house says, where it uses another recipe. */
+/* "Changed by a recipe: quote.margin 40 % (the house says 30 %); ...": what a recipe puts in the
+ * place of a figure that the job or the house says, where it uses another recipe. */
 static void draw_changed(lml_page *page)
 {
     lml_builder all = lml_layout_scratch(&page->layout);
@@ -433,8 +441,9 @@ static void draw_short_foot(lml_page *page)
     for (; setting; setting = lml_json_next(setting))
         count += lml_span_is(member_text(setting, "from"), "default");
     char words[96];
-    snprintf(words, sizeof words, "The cost sheet lists %d assumed figure%s and the recipes worked by.",
-             count, count == 1 ? "" : "s");
+    snprintf(words, sizeof words,
+             "The cost sheet lists %d assumed figure%s and the recipes worked by.", count,
+             count == 1 ? "" : "s");
     lml_layout_text(&page->layout, 0, lml_span_of(words));
 }
 
@@ -484,7 +493,8 @@ static void draw_foot(lml_page *page)
     for (const lml_json *w = lml_json_first(worked); w; w = lml_json_next(w)) {
         if (member_text(w, "recipe").length == 0 || worked_before(worked, w) ||
             (is_rule(w) && w != lml_json_first(worked)))
-            continue; /* a script, a recipe that stands in the line already, or a rule that one of them asked */
+            continue; /* a script, a recipe that stands in the line already, or a rule that one of
+                         them asked */
         lml_builder_add_text(&line, line.length > 0 ? ", " : "Worked by ");
         lml_builder_add_span(&line, member_text(w, "recipe"));
         lml_builder_add_text(&line, LML_NO_BREAK);
@@ -543,10 +553,11 @@ static lml_page page_of(const lml_json *result, const lml_sheet_look *look, lml_
     size_t width = look->width < LML_LAYOUT_LEAST ? LML_LAYOUT_LEAST : look->width;
     if (look->landscape)
         width = LANDSCAPE;
-    return (lml_page){.layout = {.out = out, .width = width, .bold = look->bold && !look->landscape},
-                      .result = result,
-                      .working = working,
-                      .recipe = member_text(lml_json_member(result, "job"), "recipe")};
+    return (lml_page){
+        .layout = {.out = out, .width = width, .bold = look->bold && !look->landscape},
+        .result = result,
+        .working = working,
+        .recipe = member_text(lml_json_member(result, "job"), "recipe")};
 }
 
 static bool wanted(const lml_sheet_look *look, const lml_json *page)
@@ -637,7 +648,8 @@ static bool drawn(const lml_json *result, const lml_sheet_look *look, const lml_
            (strcmp(look->page, "bench") == 0 && !stands_anywhere(result, remark));
 }
 
-/* A stop or an open point is named with its own code each time; a caution says all it has to say. */
+/* A stop or an open point is named with its own code each time; a caution says all it has to say.
+ */
 static bool said_before(const lml_json *remarks, const lml_json *remark)
 {
     if (!lml_span_is(member_text(remark, "level"), "caution"))

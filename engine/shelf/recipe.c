@@ -42,14 +42,16 @@ bool lml_recipe_uses(const lml_recipe *recipe, lml_span name)
     return false;
 }
 
-/* ---- reading ----------------------------------------------------------------------------------- */
+/* ---- reading -----------------------------------------------------------------------------------
+ */
 
-/* The reader runs inside lml_box_call: it may raise, and all it allocates hangs on the recipe, which the
- * caller frees. */
+/* The reader runs inside lml_box_call: it may raise, and all it allocates hangs on the recipe,
+ * which the caller frees. */
 typedef struct reader {
     lml_recipe *recipe;
     const char *name;
-    bool asking; /* what is asked is not below nothing unless its `from` says so; what is given may be */
+    bool asking; /* what is asked is not below nothing unless its `from` says so; what is given may
+                    be */
 } reader;
 
 static void *must(lua_State *L, reader *r, size_t size)
@@ -73,15 +75,18 @@ static const char *keep_text(lua_State *L, reader *r, int index)
     const char *text = lua_tolstring(L, -1, &length);
     const char *fault = lml_wording_fault((lml_span){text, length});
     if (fault)
-        lml_raise_hint(L, LML_BAD_RECIPE, "say it in other words, in one line",
-                       "%s: a text of its declaration reads like what lemel says itself: it holds \"%s\"", r->name, fault);
+        lml_raise_hint(
+            L, LML_BAD_RECIPE, "say it in other words, in one line",
+            "%s: a text of its declaration reads like what lemel says itself: it holds \"%s\"",
+            r->name, fault);
     char *out = must(L, r, length + 1);
     memcpy(out, text, length);
     lua_pop(L, 1);
     return out;
 }
 
-/* The name of an ask, an allowance or a give: also a member in Lua, a name in JSON and on the command line. */
+/* The name of an ask, an allowance or a give: also a member in Lua, a name in JSON and on the
+ * command line. */
 static const char *keep_name(lua_State *L, reader *r, int index)
 {
     lml_span name = lml_what_need_text(L, index, "a name");
@@ -97,18 +102,22 @@ static const char *keep_name(lua_State *L, reader *r, int index)
     return keep_text(L, r, index);
 }
 
-/* What stands in the foot of a sheet: letters, digits and a few marks, so that it is no sentence of its own. */
-static void check_mark(lua_State *L, const reader *r, const char *name, const char *text, const char *marks)
+/* What stands in the foot of a sheet: letters, digits and a few marks, so that it is no sentence of
+ * its own. */
+static void check_mark(lua_State *L, const reader *r, const char *name, const char *text,
+                       const char *marks)
 {
     size_t length = strlen(text);
     bool ok = length <= NAME_MOST;
     for (size_t i = 0; ok && i < length; i++) {
         char c = text[i];
-        ok = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || lml_ascii_is_digit(c) || strchr(marks, c);
+        ok = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || lml_ascii_is_digit(c) ||
+             strchr(marks, c);
     }
     if (!ok)
         lml_raise_hint(L, LML_BAD_RECIPE, "such as version = \"1.0.0\", licence = \"CC0-1.0\"",
-                       "%s: the %s is made of up to %d letters, digits and any of \"%s\"", r->name, name, NAME_MOST, marks);
+                       "%s: the %s is made of up to %d letters, digits and any of \"%s\"", r->name,
+                       name, NAME_MOST, marks);
 }
 
 /* A text member of the declaration at index; required ones are refused when absent. */
@@ -170,8 +179,9 @@ static const char *figure_member(lua_State *L, reader *r, int index, const char 
         out = keep_text(L, r, -1);
     } else if (type == LUA_TNUMBER || type == LUA_TBOOLEAN) {
         if (lml_wanted_has_unit(s->wanted))
-            lml_raise_text(L, LML_BAD_RECIPE, "%s: %s of '%s' is %s where %s is due, such as \"%s\"",
-                           r->name, name, s->name, lml_what_is(L, -1), lml_wanted_words(s->wanted),
+            lml_raise_text(L, LML_BAD_RECIPE,
+                           "%s: %s of '%s' is %s where %s is due, such as \"%s\"", r->name, name,
+                           s->name, lml_what_is(L, -1), lml_wanted_words(s->wanted),
                            lml_wanted_example(s->wanted));
         lml_what_push_text(L, -1);
         out = keep_text(L, r, -1);
@@ -236,9 +246,9 @@ static void read_choices(lua_State *L, reader *r, int index, lml_shape *out)
 static void read_shape(lua_State *L, reader *r, int index, const char *name, lml_shape *out,
                        int depth)
 {
-    static const char *const known[] = {"kind",    "from",  "to",     "default", "source", "optional",
-                                        "metal",   "options", "fields", "of",    "note",   "example",
-                                        "apart",   NULL};
+    static const char *const known[] = {"kind",     "from",    "to",      "default", "source",
+                                        "optional", "metal",   "options", "fields",  "of",
+                                        "note",     "example", "apart",   NULL};
     index = lua_absindex(L, index);
     lml_box_need_stack(L, 24);
     if (depth > 8)
@@ -272,9 +282,11 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
     out->to = figure_member(L, r, index, "to", out);
     out->default_text = figure_member(L, r, index, "default", out);
     out->source = text_member(L, r, index, "source", false);
-    bool constant = lml_wanted_has_unit(wanted) || wanted == LML_WANT_NUMBER || wanted == LML_WANT_WHOLE;
+    bool constant =
+        lml_wanted_has_unit(wanted) || wanted == LML_WANT_NUMBER || wanted == LML_WANT_WHOLE;
     if (out->default_text && constant && !out->source)
-        lml_raise_hint(L, LML_BAD_RECIPE, "write source = \"common practice, no source\" if there is none",
+        lml_raise_hint(L, LML_BAD_RECIPE,
+                       "write source = \"common practice, no source\" if there is none",
                        "%s: the default of '%s' says no source", r->name, name);
     out->note = text_member(L, r, index, "note", false);
     out->example = text_member(L, r, index, "example", false);
@@ -282,7 +294,8 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
     lua_getfield(L, index, "metal");
     if (!lua_isnil(L, -1))
         out->metal = lml_what_metal(L, -1);
-    else if (wanted == LML_WANT_FINENESS || wanted == LML_WANT_FINE_MASS || wanted == LML_WANT_ASSAY) {
+    else if (wanted == LML_WANT_FINENESS || wanted == LML_WANT_FINE_MASS ||
+             wanted == LML_WANT_ASSAY) {
         out->metal = LML_Au; /* a goldsmith's bare fineness is of gold */
         out->any_metal = true;
     }
@@ -321,7 +334,8 @@ static void push_section(lua_State *L, reader *r, int index, const char *name)
     }
 }
 
-/* All the fields of both, each optional unless the ask is required: what a command line may name. */
+/* All the fields of both, each optional unless the ask is required: what a command line may name.
+ */
 static void join(lua_State *L, reader *r)
 {
     lml_recipe *recipe = r->recipe;
@@ -339,7 +353,8 @@ static void join(lua_State *L, reader *r)
     recipe->loose = (lml_shape){.wanted = LML_WANT_RECORD, .fields = fields, .field_count = count};
 }
 
-/* ---- rules ------------------------------------------------------------------------------------- */
+/* ---- rules -------------------------------------------------------------------------------------
+ */
 
 /* Push the names of both tables in one; `what` is what the second of them may not say again. */
 static void push_union(lua_State *L, const reader *r, int first, int second)
@@ -351,7 +366,8 @@ static void push_union(lua_State *L, const reader *r, int first, int second)
         while (lua_next(L, tables[i])) {
             lua_pushvalue(L, -2);
             if (lua_rawget(L, all) != LUA_TNIL)
-                lml_raise_hint(L, LML_BAD_RECIPE, "take it out of its asks: it is read as job.NAME all the same",
+                lml_raise_hint(L, LML_BAD_RECIPE,
+                               "take it out of its asks: it is read as job.NAME all the same",
                                "%s: the rule is told '%s' already", r->name, lua_tostring(L, -3));
             lua_pop(L, 1);
             lua_pushvalue(L, -2);
@@ -361,17 +377,22 @@ static void push_union(lua_State *L, const reader *r, int first, int second)
     }
 }
 
-/* The rule at index 2 and its point at index 3: put in what the point says. Its own asks are pushed. */
+/* The rule at index 2 and its point at index 3: put in what the point says. Its own asks are
+ * pushed. */
 static void take_point(lua_State *L, reader *r)
 {
     const char *point = lua_tostring(L, -1);
     lml_box_need_stack(L, 12);
-    if (strncmp(r->name, LML_RULE, strlen(LML_RULE)) != 0 || strcmp(r->name + strlen(LML_RULE), point) != 0)
-        lml_raise_hint(L, LML_BAD_RECIPE, "name the file after its point: there is one rule a point",
-                       "%s is a rule for the point '%s', and its file would be " LML_RULE "%s.lua", r->name, point, point);
+    if (strncmp(r->name, LML_RULE, strlen(LML_RULE)) != 0 ||
+        strcmp(r->name + strlen(LML_RULE), point) != 0)
+        lml_raise_hint(L, LML_BAD_RECIPE,
+                       "name the file after its point: there is one rule a point",
+                       "%s is a rule for the point '%s', and its file would be " LML_RULE "%s.lua",
+                       r->name, point, point);
     r->recipe->rule = keep_text(L, r, -1);
     if (lua_getfield(L, 2, "gives") != LUA_TNIL)
-        lml_raise_hint(L, LML_BAD_RECIPE, "take gives out; lemel recipes --rules lists what each point answers",
+        lml_raise_hint(L, LML_BAD_RECIPE,
+                       "take gives out; lemel recipes --rules lists what each point answers",
                        "%s: what a rule answers is laid down by its point", r->name);
     lua_getfield(L, 3, "gives");
     lua_setfield(L, 2, "gives");
@@ -393,8 +414,9 @@ static void take_point(lua_State *L, reader *r)
 
 static int read_recipe(lua_State *L)
 {
-    static const char *const known[] = {"title", "version", "licence", "level",  "uses",  "asks",
-                                        "allowances", "gives", "work", "proofs", "about", "rule", NULL};
+    static const char *const known[] = {"title", "version",    "licence", "level", "uses",
+                                        "asks",  "allowances", "gives",   "work",  "proofs",
+                                        "about", "rule",       NULL};
     reader *r = lua_touserdata(L, 1);
     lml_recipe *recipe = r->recipe;
     if (!lua_istable(L, 2))
@@ -416,7 +438,8 @@ static int read_recipe(lua_State *L)
     if (!recipe->licence)
         recipe->licence = "";
     if (!lml_ascii_is_digit(recipe->version[0]))
-        return lml_raise_hint(L, LML_BAD_RECIPE, "such as version = \"1.0.0\"", "%s: the version begins with a number", r->name);
+        return lml_raise_hint(L, LML_BAD_RECIPE, "such as version = \"1.0.0\"",
+                              "%s: the version begins with a number", r->name);
     check_mark(L, r, "version", recipe->version, ".-+_");
     check_mark(L, r, "licence", recipe->licence, ".-+_ ()");
     recipe->about = text_member(L, r, 2, "about", false);
@@ -429,7 +452,8 @@ static int read_recipe(lua_State *L)
     push_section(L, r, 2, "uses");
     recipe->use_count = lua_rawlen(L, -1);
     if (recipe->use_count > USES_MOST)
-        return lml_raise_text(L, LML_BAD_RECIPE, "%s uses more than %d recipes", r->name, USES_MOST);
+        return lml_raise_text(L, LML_BAD_RECIPE, "%s uses more than %d recipes", r->name,
+                              USES_MOST);
     recipe->uses = must(L, r, (recipe->use_count + 1) * sizeof *recipe->uses);
     for (size_t i = 0; i < recipe->use_count; i++) {
         lua_rawgeti(L, -1, (lua_Integer)i + 1);
@@ -458,13 +482,14 @@ static int read_recipe(lua_State *L)
                               LML_PROOFS_MOST);
     lua_getfield(L, 2, "work");
     if (!lua_isfunction(L, -1))
-        return lml_raise_hint(L, LML_BAD_RECIPE, "write work = function (job, house, sheet) ... end",
+        return lml_raise_hint(L, LML_BAD_RECIPE,
+                              "write work = function (job, house, sheet) ... end",
                               "%s: a recipe has a 'work'", r->name);
     return 0;
 }
 
-lml_status lml_recipe_read(lml_box *box, int index, int point, const char *name, const lml_alloc *alloc,
-                           lml_recipe **out, lml_error *err)
+lml_status lml_recipe_read(lml_box *box, int index, int point, const char *name,
+                           const lml_alloc *alloc, lml_recipe **out, lml_error *err)
 {
     lua_State *L = box->L;
     index = lua_absindex(L, index);

@@ -1,6 +1,7 @@
 /* A recipe's declaration: what it asks, allows, gives and uses, read from its Lua table once.
  *
- * The declaration is kept beside the recipe on the shelf; `work` itself is loaded anew for each run.
+ * The declaration is kept beside the recipe on the shelf; `work` itself is loaded anew for each
+ * run.
  */
 #ifndef LML_SHELF_RECIPE_H
 #define LML_SHELF_RECIPE_H
@@ -8,9 +9,10 @@
 #include "cell/state.h"
 #include "file/shape.h"
 
-enum { LML_RECIPE_LEVEL = 1 }; /* of the recipe language that this engine speaks */
+enum { LML_RECIPE_LEVEL = 1 };  /* of the recipe language that this engine speaks */
 enum { LML_PROOFS_MOST = 500 }; /* of one recipe */
-/* The files of house rules are called so, and the script that says what each of their points is told and answers. */
+/* The files of house rules are called so, and the script that says what each of their points is
+ * told and answers. */
 #define LML_RULE "rule_"
 #define LML_RULE_POINTS "rule_points"
 
@@ -22,16 +24,17 @@ typedef struct lml_recipe {
     const char **uses;
     size_t use_count;
     lml_shape asks, allowances, gives; /* records */
-    const char *rule; /* the point that a house rule answers; NULL of a recipe */
-    lml_shape own;    /* of a rule: what it asks of the job itself, beside what its point is told; in asks too */
-    lml_shape loose;                   /* asks and allowances in one, all optional but required asks */
+    const char *rule;                  /* the point that a house rule answers; NULL of a recipe */
+    lml_shape own;   /* of a rule: what it asks of the job itself, beside what its point is told; in
+                        asks too */
+    lml_shape loose; /* asks and allowances in one, all optional but required asks */
     size_t proofs;
 } lml_recipe;
 
-/* Read the declaration in the table at `index` of the box's state; `point` is where that of its rule point stands, and
- * not looked at when it is no rule. LML_BAD_RECIPE names the part. */
-lml_status lml_recipe_read(lml_box *box, int index, int point, const char *name, const lml_alloc *alloc,
-                           lml_recipe **out, lml_error *err);
+/* Read the declaration in the table at `index` of the box's state; `point` is where that of its
+ * rule point stands, and not looked at when it is no rule. LML_BAD_RECIPE names the part. */
+lml_status lml_recipe_read(lml_box *box, int index, int point, const char *name,
+                           const lml_alloc *alloc, lml_recipe **out, lml_error *err);
 void lml_recipe_free(lml_recipe *recipe); /* NULL is fine */
 bool lml_recipe_uses(const lml_recipe *recipe, lml_span name);
 

@@ -55,9 +55,7 @@ static int order(const lml_item *item, lml_put kind, lml_span name)
         return item->kind < kind ? -1 : 1;
     size_t length = strlen(item->name);
     int by_bytes = memcmp(item->name, name.at, length < name.length ? length : name.length);
-    return by_bytes                ? by_bytes
-           : length < name.length  ? -1
-                                   : length > name.length;
+    return by_bytes ? by_bytes : length < name.length ? -1 : length > name.length;
 }
 
 /* Where the item is, or would stand. */
@@ -96,7 +94,7 @@ lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_s
     if (shelf->count == shelf->room && item->name && item->shown && item->text) {
         size_t room = shelf->room ? shelf->room * 2 : 32;
         lml_item **items = lml_alloc_resize(alloc, shelf->items, shelf->room * sizeof *items,
-                                      room * sizeof *items);
+                                            room * sizeof *items);
         if (items) {
             shelf->items = items;
             shelf->room = room;
@@ -121,8 +119,8 @@ lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_s
     return LML_OK;
 }
 
-lml_status lml_shelf_put_refused(lml_shelf *shelf, lml_put kind, const char *name, const char *shown,
-                                 const lml_error *why, lml_error *err)
+lml_status lml_shelf_put_refused(lml_shelf *shelf, lml_put kind, const char *name,
+                                 const char *shown, const lml_error *why, lml_error *err)
 {
     lml_item *item;
     lml_error *kept = lml_alloc_get(shelf->alloc, sizeof *kept);
@@ -245,14 +243,16 @@ bool lml_shelf_has_word(const lml_shelf *shelf, lml_span word)
             return true;
         if (item->kind != LML_PUT_RECIPE || word.length == 0 || item->length < word.length)
             continue;
-        const char *last = item->text + item->length - word.length; /* where the word may start at the latest */
+        const char *last =
+            item->text + item->length - word.length; /* where the word may start at the latest */
         for (const char *at = item->text; at <= last; at++) {
             at = memchr(at + rarest, word.at[rarest], (size_t)(last - at) + 1);
             if (!at)
                 break;
             at -= rarest;
             bool starts = at == item->text || !lml_ascii_is_name(at[-1]);
-            if (starts && memcmp(at, word.at, word.length) == 0 && !lml_ascii_is_name(at[word.length]))
+            if (starts && memcmp(at, word.at, word.length) == 0 &&
+                !lml_ascii_is_name(at[word.length]))
                 return true;
         }
     }

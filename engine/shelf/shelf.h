@@ -1,8 +1,8 @@
 /* The shelf: the recipes, scripts and settings that an engine was handed, by name.
  *
- * The engine reads no file, so what is on the shelf is all there is. Items own copies of their texts;
- * a recipe's declaration and the compiled form of every chunk are kept beside it once they were needed.
- * Items stand in byte order of kind and name.
+ * The engine reads no file, so what is on the shelf is all there is. Items own copies of their
+ * texts; a recipe's declaration and the compiled form of every chunk are kept beside it once they
+ * were needed. Items stand in byte order of kind and name.
  */
 #ifndef LML_SHELF_SHELF_H
 #define LML_SHELF_SHELF_H
@@ -26,19 +26,20 @@ typedef struct lml_item {
     bool is_own;        /* it was put as LML_PUT_OWN_RECIPE */
     lml_error *refused; /* why its text was not taken; NULL when it was */
     uint64_t price;     /* of a step after it was loaded: see lml_box */
-    bool comes_late;    /* a script that a gate required in its check, not before: see lml_load_beforehand */
+    bool comes_late;    /* a script that a gate required in its check, not before: see
+                           lml_load_beforehand */
 } lml_item;
 
 typedef struct lml_shelf {
     const lml_alloc *alloc;
     lml_item **items; /* each in a block of its own, so that pointers to items stay good */
     size_t count, room;
-    lml_json_document *house, *prices; /* NULL when none was put */
+    lml_json_document *house, *prices;                                  /* NULL when none was put */
     char house_digest[LML_DIGEST_TEXT], prices_digest[LML_DIGEST_TEXT]; /* of their texts */
 } lml_shelf;
 
-/* Whether recipes and scripts can be called so: 1 to LML_NAME_MOST of a to z, A to Z, digits, _ and -, and no - first. A
- * path and an option of the command line are no names. */
+/* Whether recipes and scripts can be called so: 1 to LML_NAME_MOST of a to z, A to Z, digits, _ and
+ * -, and no - first. A path and an option of the command line are no names. */
 bool lml_shelf_can_name(lml_span name);
 
 void lml_shelf_free(lml_shelf *shelf);
@@ -46,8 +47,8 @@ void lml_shelf_free(lml_shelf *shelf);
 lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_span text,
                          const char *shown, lml_item **out, lml_error *err);
 /* Put an item without a text, so that only who needs it hears why. LML_NO_MEMORY. */
-lml_status lml_shelf_put_refused(lml_shelf *shelf, lml_put kind, const char *name, const char *shown,
-                                 const lml_error *why, lml_error *err);
+lml_status lml_shelf_put_refused(lml_shelf *shelf, lml_put kind, const char *name,
+                                 const char *shown, const lml_error *why, lml_error *err);
 /* NULL when there is none. */
 lml_item *lml_shelf_find(const lml_shelf *shelf, lml_put kind, lml_span name);
 /* "sha256:..." over the bytes of its text. */
@@ -59,14 +60,15 @@ lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, l
 size_t lml_shelf_length(const lml_shelf *shelf, const char *shown);
 /* The text of a line of the item shown by that name; empty when there is none. */
 lml_span lml_shelf_line(const lml_shelf *shelf, const char *shown, int line);
-/* Whether any recipe's text holds the word: a cheap test of whether a setting can mean anything. True while a recipe
- * is refused, since nobody knows what it holds. */
+/* Whether any recipe's text holds the word: a cheap test of whether a setting can mean anything.
+ * True while a recipe is refused, since nobody knows what it holds. */
 bool lml_shelf_has_word(const lml_shelf *shelf, lml_span word);
 
 const lml_json *lml_shelf_house(const lml_shelf *shelf);  /* the root, or NULL */
 const lml_json *lml_shelf_prices(const lml_shelf *shelf); /* its "prices", or NULL */
 bool lml_shelf_has_script(const lml_shelf *shelf, const char *name);
-/* The house as a recipe in this state may see it: NULL in a proof, which does not look at it, and in a bare state. */
+/* The house as a recipe in this state may see it: NULL in a proof, which does not look at it, and
+ * in a bare state. */
 const lml_json *lml_shelf_house_in(lua_State *L);
 
 #endif

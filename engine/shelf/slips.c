@@ -5,7 +5,8 @@
 
 #include <string.h>
 
-/* ---- what a name stands for -------------------------------------------------------------------- */
+/* ---- what a name stands for --------------------------------------------------------------------
+ */
 
 enum { LOCALS_MOST = 64, PATH_MOST = 6 };
 
@@ -92,7 +93,8 @@ static path read_path(lml_scanner *s, lml_token first, lml_token *after)
     return p;
 }
 
-/* ---- how names are set ------------------------------------------------------------------------- */
+/* ---- how names are set -------------------------------------------------------------------------
+ */
 
 static void read_parameters(lml_scanner *s, names *n, bool of_work)
 {
@@ -165,7 +167,8 @@ static void read_names(names *n)
     }
 }
 
-/* ---- comparisons ------------------------------------------------------------------------------- */
+/* ---- comparisons -------------------------------------------------------------------------------
+ */
 
 enum { BACK = 16 };
 _Static_assert(BACK >= 2 * PATH_MOST + 2, "a whole path and what stands before it");
@@ -232,10 +235,12 @@ static bool is_equality(lml_token t)
 
 static bool is_order(lml_token t)
 {
-    return lml_token_is(t, "<") || lml_token_is(t, ">") || lml_token_is(t, "<=") || lml_token_is(t, ">=");
+    return lml_token_is(t, "<") || lml_token_is(t, ">") || lml_token_is(t, "<=") ||
+           lml_token_is(t, ">=");
 }
 
-/* The sign was just read; `w` holds what stood before it. False when the comparison is sound, or not known. */
+/* The sign was just read; `w` holds what stood before it. False when the comparison is sound, or
+ * not known. */
 static bool is_slip(const lml_scanner *s, const window *w, names *n, lml_slip *out)
 {
     bool value = false;
@@ -273,7 +278,8 @@ void lml_slips_find(lml_span source, const lml_recipe *recipe, lml_slips_by by,
     window w;
     memset(&w, 0, sizeof w);
     bool more = true;
-    for (lml_token t = lml_token_next(&s); t.kind != LML_TOKEN_END && more; t = lml_token_next(&s)) {
+    for (lml_token t = lml_token_next(&s); t.kind != LML_TOKEN_END && more;
+         t = lml_token_next(&s)) {
         lml_slip slip = {.line = t.line, .sign = t.text};
         bool asked = is_equality(t) || (by == LML_SLIPS_BY_ALL && is_order(t));
         if (asked && is_slip(&s, &w, &n, &slip))
@@ -282,7 +288,8 @@ void lml_slips_find(lml_span source, const lml_recipe *recipe, lml_slips_by by,
     }
 }
 
-/* ---- at loading -------------------------------------------------------------------------------- */
+/* ---- at loading --------------------------------------------------------------------------------
+ */
 
 typedef struct refusal {
     const char *shown;

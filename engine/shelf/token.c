@@ -41,7 +41,8 @@ static void skip_quoted(lml_scanner *s)
 {
     char quote = *s->at++;
     const char *end = memchr(s->at, quote, (size_t)(s->stop - s->at));
-    if (end && !memchr(s->at, '\\', (size_t)(end - s->at))) { /* most texts; a line ends only after a \ */
+    if (end &&
+        !memchr(s->at, '\\', (size_t)(end - s->at))) { /* most texts; a line ends only after a \ */
         s->at = end + 1;
         return;
     }
@@ -89,7 +90,8 @@ static size_t sign_length(const lml_scanner *s)
     static const char *const longer[] = {
         "...", "..", "==", "~=", "<=", ">=", "//", "::", "<<", ">>"};
     char second = peek(s, 1);
-    if (second == '.' || second == '=' || second == ':' || second == '<' || second == '>' || second == '/')
+    if (second == '.' || second == '=' || second == ':' || second == '<' || second == '>' ||
+        second == '/')
         for (size_t i = 0; i < sizeof longer / sizeof *longer; i++)
             if (lml_span_starts(lml_span_between(s->at, s->stop), longer[i]))
                 return strlen(longer[i]);

@@ -148,7 +148,8 @@ static lml_status read_fraction(lml_span whole, lml_span s, size_t at, size_t di
         bool mixed = next > end;
         size_t top_at = mixed ? next : at, top_digits = digits_at(s, top_at);
         size_t slash = top_at + top_digits;
-        if (top_digits == 0 || slash >= s.length || s.at[slash] != '/' || !lml_span_digit_at(s, slash + 1))
+        if (top_digits == 0 || slash >= s.length || s.at[slash] != '/' ||
+            !lml_span_digit_at(s, slash + 1))
             return LML_OK;
         size_t bottom_digits = digits_at(s, slash + 1);
         end = slash + 1 + bottom_digits;

@@ -6,11 +6,14 @@
  * the package currency-codes 2.2.0 publishes it; amended from memory, unverified, by ZWG for ZWL
  * (2024) and XCG beside ANG (2025). Codes of precious metals, funds and tests are left out: they
  * are not money that a client can pay. */
+/* clang-format off */
 #define CODES_0(X)                                                                                 \
     X(BIF)                                                                                         \
     X(CLP)                                                                                         \
     X(DJF) X(GNF) X(ISK) X(JPY) X(KMF) X(KRW) X(PYG) X(RWF) X(UGX) X(VND) X(VUV) X(XAF) X(XOF)     \
         X(XPF)
+/* clang-format on */
+/* clang-format off */
 #define CODES_2(X)                                                                                 \
     X(AED)                                                                                         \
     X(AFN)                                                                                         \
@@ -28,6 +31,7 @@
                                                 X(TMT) X(TOP) X(TRY) X(TTD) X(TWD) X(TZS) X(UAH)   \
                                                     X(USD) X(UYU) X(UZS) X(VED) X(VES) X(WST)      \
                                                         X(XCD) X(XCG) X(YER) X(ZAR) X(ZMW) X(ZWG)
+/* clang-format on */
 #define CODES_3(X) X(BHD) X(IQD) X(JOD) X(KWD) X(LYD) X(OMR) X(TND)
 
 static const lml_currency_row currencies[] = {{"", 0},
@@ -54,7 +58,8 @@ const lml_currency_row *lml_currency_at(uint16_t index)
 
 uint16_t lml_currency_by_code(lml_span code)
 {
-    if (code.length != 3 || code.at[0] < 'A' || code.at[0] > 'Z') /* most words that are asked about */
+    if (code.length != 3 || code.at[0] < 'A' ||
+        code.at[0] > 'Z') /* most words that are asked about */
         return 0;
     for (uint16_t i = 1; i < lml_currency_count(); i++)
         if (code.at[0] == currencies[i].code[0] && memcmp(code.at, currencies[i].code, 3) == 0)

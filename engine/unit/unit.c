@@ -232,8 +232,8 @@ static bool as_unit(const product *p, lml_unit *out)
     return true;
 }
 
-/* g / (g/cm3) and its like: what stands both above and below falls away, and one factor is left that needs no
- * other name. */
+/* g / (g/cm3) and its like: what stands both above and below falls away, and one factor is left
+ * that needs no other name. */
 static bool one_left(lml_unit a, lml_unit b, int sign, lml_dimension result, lml_unit *out)
 {
     if (!is_single(a) || b.id[1] == 0 || b.id[2] != 0)

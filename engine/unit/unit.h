@@ -29,11 +29,11 @@ typedef struct lml_unit_row {
     const char *spellings; /* other spellings it is read in, blank-separated, or "" */
     lml_unit_sort sort;
     lml_dimension dimension;
-    lml_rational factor;  /* times this is SI (kg, m, s, K, A); for a currency 1 */
-    lml_rational offset;  /* points only: SI = x * factor + offset */
-    const char *exact;    /* the factor in words: "480 grain", "1/100 m" */
+    lml_rational factor; /* times this is SI (kg, m, s, K, A); for a currency 1 */
+    lml_rational offset; /* points only: SI = x * factor + offset */
+    const char *exact;   /* the factor in words: "480 grain", "1/100 m" */
     const char *source;
-    const char *words;    /* "troy ounce" */
+    const char *words; /* "troy ounce" */
 } lml_unit_row;
 
 /* The table in print order; index 0 is the plain number ("1"). */
@@ -66,8 +66,8 @@ lml_unit_sort lml_unit_sort_of(lml_unit u);
 /* "J/(g·K)". Returns the length. `out` holds at least LML_UNIT_TEXT bytes. */
 enum { LML_UNIT_TEXT = 64 };
 size_t lml_unit_write(lml_unit u, uint16_t currency, char *out);
-/* The unit a value of this dimension prints in when nobody wrote one (mass g, length mm, volume cm3,
- * density g/cm3, time min, pressure kPa, energy kJ ...); SI products for all others. */
+/* The unit a value of this dimension prints in when nobody wrote one (mass g, length mm, volume
+ * cm3, density g/cm3, time min, pressure kPa, energy kJ ...); SI products for all others. */
 lml_unit lml_unit_usual(lml_dimension d);
 /* Unit of a product or quotient, for printing: the factors put together, or lml_unit_usual of
  * `result` when they would not fit or two units of one dimension would stand side by side. */

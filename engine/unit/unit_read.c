@@ -159,9 +159,10 @@ static lml_status refuse_loose_denominator(const reading *r, lml_span above, lml
     size_t n = times_sign(rest(r));
     lml_span next = lml_span_trim((lml_span){r->at + n, (size_t)(r->end - r->at) - n});
     lml_fail(r->err, LML_BAD_VALUE,
-             "\"%.*s/%.*s·%.*s\" could be %.*s/(%.*s·%.*s) or %.*s·%.*s/%.*s", LML_SPAN_SHOWN(above),
-             LML_SPAN_SHOWN(below), LML_SPAN_SHOWN(next), LML_SPAN_SHOWN(above), LML_SPAN_SHOWN(below), LML_SPAN_SHOWN(next), LML_SPAN_SHOWN(above), LML_SPAN_SHOWN(next),
-             LML_SPAN_SHOWN(below));
+             "\"%.*s/%.*s·%.*s\" could be %.*s/(%.*s·%.*s) or %.*s·%.*s/%.*s",
+             LML_SPAN_SHOWN(above), LML_SPAN_SHOWN(below), LML_SPAN_SHOWN(next),
+             LML_SPAN_SHOWN(above), LML_SPAN_SHOWN(below), LML_SPAN_SHOWN(next),
+             LML_SPAN_SHOWN(above), LML_SPAN_SHOWN(next), LML_SPAN_SHOWN(below));
     lml_error_hint(r->err, "put a denominator of several factors in parentheses: %.*s/(%.*s·%.*s)",
                    LML_SPAN_SHOWN(above), LML_SPAN_SHOWN(below), LML_SPAN_SHOWN(next));
     lml_label_part(r->err, r->whole, rest(r), "above or below the slash?");
@@ -196,8 +197,8 @@ static lml_status read_denominator(reading *r, lml_span above)
     if (r->at < r->end && *r->at == '/') {
         lml_span next = lml_span_trim((lml_span){r->at + 1, (size_t)(r->end - r->at) - 1});
         lml_fail(r->err, LML_BAD_VALUE, "a unit has one slash at most");
-        lml_error_hint(r->err, "write %.*s/(%.*s·%.*s) if both stand below it", LML_SPAN_SHOWN(above),
-                       LML_SPAN_SHOWN(below), LML_SPAN_SHOWN(next));
+        lml_error_hint(r->err, "write %.*s/(%.*s·%.*s) if both stand below it",
+                       LML_SPAN_SHOWN(above), LML_SPAN_SHOWN(below), LML_SPAN_SHOWN(next));
         lml_label_part(r->err, r->whole, (lml_span){r->at, 1}, "a second slash");
         return LML_BAD_VALUE;
     }

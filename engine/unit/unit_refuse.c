@@ -56,8 +56,8 @@ static void describe(const meaning *m, const lml_amount *amount, char *out, size
     double x = lml_amount_scale(amount, factor, (lml_rational){0, 1});
     if (x < 1e300 && x > -1e300)
         lml_decimal_write_double(x, number);
-    snprintf(out, size, "%.*s %s (%s, %s %s)", LML_SPAN_SHOWN(amount->text), m->id ? row->name : m->name,
-             m->id ? row->words : m->words, number, measure->name);
+    snprintf(out, size, "%.*s %s (%s, %s %s)", LML_SPAN_SHOWN(amount->text),
+             m->id ? row->name : m->name, m->id ? row->words : m->words, number, measure->name);
 }
 
 lml_status lml_unit_check_ambiguous(lml_span whole, lml_span word, const lml_amount *amount,
@@ -90,8 +90,8 @@ lml_status lml_unit_refuse_kelvin(lml_span whole, lml_span word, const lml_amoun
     double karats =
         amount ? lml_amount_scale(amount, (lml_rational){1, 1}, (lml_rational){0, 1}) : 0;
     if (karats > 0 && karats <= 24) {
-        lml_fail(err, LML_BAD_VALUE, "%.*s K could be %.*s karat or %.*s kelvin", LML_SPAN_SHOWN(n), LML_SPAN_SHOWN(n),
-                 LML_SPAN_SHOWN(n));
+        lml_fail(err, LML_BAD_VALUE, "%.*s K could be %.*s karat or %.*s kelvin", LML_SPAN_SHOWN(n),
+                 LML_SPAN_SHOWN(n), LML_SPAN_SHOWN(n));
         lml_error_hint(err,
                        "write %.*s kt for gold, %.*s Δ°C for a temperature difference, %.*s "
                        "kelvin for a temperature",
@@ -166,11 +166,12 @@ lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word,
     unsigned spoken = find_by_words(part), prefixed = find_after_prefix(word);
     if (prefixed < LML_U_COUNT && spoken == LML_U_COUNT && !other_case) {
         const char *name = lml_unit_at(prefixed)->name;
-        lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is not a unit: %s takes no such prefix", LML_SPAN_SHOWN(word),
-                 name);
+        lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is not a unit: %s takes no such prefix",
+                 LML_SPAN_SHOWN(word), name);
         lml_error_hint(err, "write the value in %s", name);
     } else {
-        lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is not a unit that is read here", LML_SPAN_SHOWN(word));
+        lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is not a unit that is read here",
+                 LML_SPAN_SHOWN(word));
         if (lml_span_is(word, "°") || lml_span_starts(word, "degree") || lml_span_is(word, "deg"))
             lml_error_hint(err, "write °C or °F, with Δ before it for a difference");
         else if (lml_span_is(word, "ounce") || lml_span_is(word, "ounces"))

@@ -1,8 +1,8 @@
 /* Composition, alloy and assay.
  *
  * A composition is mass fractions by metal. An alloy's composition sums to 1 within 1e-6 and is a
- * recipe for metal; its density, solidus and liquidus are each given or estimated, and say which. An
- * assay is what was found in a piece: some metals, with spread, and an unnamed remainder.
+ * recipe for metal; its density, solidus and liquidus are each given or estimated, and say which.
+ * An assay is what was found in a piece: some metals, with spread, and an unnamed remainder.
  */
 #ifndef LML_VALUE_ALLOY_H
 #define LML_VALUE_ALLOY_H
@@ -18,9 +18,9 @@ typedef enum lml_known { LML_UNKNOWN, LML_GIVEN, LML_CALCULATED } lml_known;
 typedef struct lml_alloy {
     char name[64];
     lml_composition composition;
-    double density, liquid_density;   /* kg/m3 */
-    double solidus, liquidus;         /* kelvin */
-    double density_deviation;         /* one standard deviation, kg/m3; 0 when not stated */
+    double density, liquid_density; /* kg/m3 */
+    double solidus, liquidus;       /* kelvin */
+    double density_deviation;       /* one standard deviation, kg/m3; 0 when not stated */
     lml_known density_known, liquid_density_known, solidus_known, liquidus_known;
     char source[160];
 } lml_alloy;

@@ -34,7 +34,8 @@ static inline bool numeric(const lml_value *v)
     return v->kind <= LML_QUANTITY;
 }
 
-/* Whether an amount in SI can still be written in a smaller unit: 1e307 kg would be an infinity of grams. */
+/* Whether an amount in SI can still be written in a smaller unit: 1e307 kg would be an infinity of
+ * grams. */
 static inline bool fits(double amount)
 {
     return fabs(amount) < 1e285;
@@ -98,7 +99,8 @@ static lml_status sum(lml_operator operation, const lml_value *a, const lml_valu
     return lml_refusal_mismatch(operation, a, b, err);
 }
 
-lml_status lml_arithmetic_add(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
+lml_status lml_arithmetic_add(const lml_value *a, const lml_value *b, lml_value *out,
+                              lml_error *err)
 {
     double amount = a->amount + b->amount;
     if (plain(a) && plain(b) && same_dimension(a, b) && fits(amount)) {
@@ -108,7 +110,8 @@ lml_status lml_arithmetic_add(const lml_value *a, const lml_value *b, lml_value 
     return sum(LML_ADD, a, b, amount, out, err);
 }
 
-lml_status lml_arithmetic_sub(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
+lml_status lml_arithmetic_sub(const lml_value *a, const lml_value *b, lml_value *out,
+                              lml_error *err)
 {
     double amount = a->amount - b->amount;
     if (plain(a) && plain(b) && same_dimension(a, b) && fits(amount)) {
@@ -118,7 +121,8 @@ lml_status lml_arithmetic_sub(const lml_value *a, const lml_value *b, lml_value 
     return sum(LML_SUB, a, b, amount, out, err);
 }
 
-/* A dimension as one word, a byte a power; and bytes added or taken away without a carry into the next. */
+/* A dimension as one word, a byte a power; and bytes added or taken away without a carry into the
+ * next. */
 static inline uint64_t word_of(lml_dimension d)
 {
     uint64_t word;
@@ -138,11 +142,14 @@ static inline uint64_t sub_bytes(uint64_t a, uint64_t b)
     return ((a | TOP_BITS) - (b & ~TOP_BITS)) ^ ((a ^ ~b) & TOP_BITS);
 }
 
-/* Powers added or taken away, when no currency meets another or goes below the bar and none passes 9 by far. */
-static inline bool quick_dimension(lml_dimension a, lml_dimension b, bool divide, lml_dimension *out)
+/* Powers added or taken away, when no currency meets another or goes below the bar and none passes
+ * 9 by far. */
+static inline bool quick_dimension(lml_dimension a, lml_dimension b, bool divide,
+                                   lml_dimension *out)
 {
     const lml_dimension nine = {9, 9, 9, 9, 9, 9, 0}, beyond = {-16, -16, -16, -16, -16, -16, 0};
-    uint64_t powers = divide ? sub_bytes(word_of(a), word_of(b)) : add_bytes(word_of(a), word_of(b));
+    uint64_t powers =
+        divide ? sub_bytes(word_of(a), word_of(b)) : add_bytes(word_of(a), word_of(b));
     memcpy(out, &powers, sizeof *out);
     /* x + 9 below 16 for each: powers of -9 to 6. The rest goes the long way round. */
     return (add_bytes(powers, word_of(nine)) & word_of(beyond)) == 0 &&
@@ -168,8 +175,9 @@ static inline bool is_money(lml_dimension d)
 }
 
 /* A product or quotient of two plain quantities. */
-static inline lml_status give_plain(const lml_value *a, const lml_value *b, double amount, bool divide,
-                                    lml_dimension dimension, lml_value *out, lml_error *err)
+static inline lml_status give_plain(const lml_value *a, const lml_value *b, double amount,
+                                    bool divide, lml_dimension dimension, lml_value *out,
+                                    lml_error *err)
 {
     if (is_money(dimension))
         return lml_money_of(amount, dimension.currency, out, err);
@@ -199,13 +207,15 @@ static lml_status give_numeric(const lml_value *a, const lml_value *b, double am
     /* A pressure that is scaled is still measured from where it was. */
     uint8_t mode = no_dimension(b) ? a->mode : no_dimension(a) && !divide ? b->mode : LML_NO_MODE;
     if (mode == LML_ABSOLUTE && amount < 0.0)
-        return lml_refusal_alone(LML_BAD_VALUE, no_dimension(b) ? b : a, "would make an absolute pressure negative",
+        return lml_refusal_alone(LML_BAD_VALUE, no_dimension(b) ? b : a,
+                                 "would make an absolute pressure negative",
                                  "an absolute pressure is never below zero", err);
     put(out, amount, dimension, result_unit(a, b, divide, dimension), mode);
     return LML_OK;
 }
 
-lml_status lml_arithmetic_mul(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
+lml_status lml_arithmetic_mul(const lml_value *a, const lml_value *b, lml_value *out,
+                              lml_error *err)
 {
     lml_dimension dimension;
     if (numeric(a) && numeric(b)) {
@@ -235,7 +245,8 @@ static bool modes_clash(const lml_value *a, const lml_value *b)
     return a->mode != b->mode && same_dimension(a, b);
 }
 
-lml_status lml_arithmetic_div(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
+lml_status lml_arithmetic_div(const lml_value *a, const lml_value *b, lml_value *out,
+                              lml_error *err)
 {
     lml_dimension dimension;
     if (numeric(a) && numeric(b)) {

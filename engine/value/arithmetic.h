@@ -1,18 +1,22 @@
 /* Arithmetic of values: the operator table of docs/values.md.
  *
  * One function an operator, one error convention. What does not mix is LML_MISMATCH and says in the
- * user's words what clashes and the likely mend ("a density turns one into the other"). A result that
- * is not finite is LML_OVERFLOW; division by zero LML_BAD_VALUE.
+ * user's words what clashes and the likely mend ("a density turns one into the other"). A result
+ * that is not finite is LML_OVERFLOW; division by zero LML_BAD_VALUE.
  */
 #ifndef LML_VALUE_ARITHMETIC_H
 #define LML_VALUE_ARITHMETIC_H
 
 #include "value/value.h"
 
-lml_status lml_arithmetic_add(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
-lml_status lml_arithmetic_sub(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
-lml_status lml_arithmetic_mul(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
-lml_status lml_arithmetic_div(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
+lml_status lml_arithmetic_add(const lml_value *a, const lml_value *b, lml_value *out,
+                              lml_error *err);
+lml_status lml_arithmetic_sub(const lml_value *a, const lml_value *b, lml_value *out,
+                              lml_error *err);
+lml_status lml_arithmetic_mul(const lml_value *a, const lml_value *b, lml_value *out,
+                              lml_error *err);
+lml_status lml_arithmetic_div(const lml_value *a, const lml_value *b, lml_value *out,
+                              lml_error *err);
 /* Whole quotient and remainder of equal dimensions; a value within 1e-9 of a step is on it. */
 lml_status lml_whole_div(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
 lml_status lml_remainder(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err);
@@ -23,7 +27,8 @@ lml_status lml_absolute(const lml_value *a, lml_value *out, lml_error *err);
 lml_status lml_root(const lml_value *a, int degree, lml_value *out, lml_error *err);
 /* *order is -1, 0 or 1. For kinds that are never equal (mass and volume) LML_MISMATCH. */
 lml_status lml_compare(const lml_value *a, const lml_value *b, int *order, lml_error *err);
-/* Equality for ==. LML_MISMATCH as for an order, but for two weekdays, which have none and can be equal. */
+/* Equality for ==. LML_MISMATCH as for an order, but for two weekdays, which have none and can be
+ * equal. */
 lml_status lml_equal(const lml_value *a, const lml_value *b, bool *equal, lml_error *err);
 bool lml_is_zero(const lml_value *a);
 /* Of one kind, dimension, currency, metal and mode, so that the two can be compared; numbers and

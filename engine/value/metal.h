@@ -8,12 +8,14 @@
 
 #include "base/text.h"
 
+/* clang-format off */
 #define LML_METAL_MAP(X)                                                                           \
     X(Au, "gold") X(Ag, "silver") X(Cu, "copper") X(Zn, "zinc") X(Ni, "nickel")                    \
     X(Pd, "palladium") X(Pt, "platinum") X(Rh, "rhodium") X(Ru, "ruthenium") X(Ir, "iridium")      \
     X(Cd, "cadmium") X(Sn, "tin") X(In, "indium") X(Ga, "gallium") X(Ge, "germanium")              \
     X(Si, "silicon") X(Co, "cobalt") X(Fe, "iron") X(Mn, "manganese") X(Al, "aluminium")           \
     X(Pb, "lead") X(W, "tungsten")
+/* clang-format on */
 
 typedef enum lml_metal {
     LML_NO_METAL,

@@ -71,7 +71,8 @@ lml_status lml_moment_of(lml_civil c, lml_value *out, lml_error *err)
 
 lml_civil lml_moment_civil(const lml_value *moment)
 {
-    int64_t exact = moment->exact; /* never outside by any rule; the search below must end all the same */
+    int64_t exact =
+        moment->exact; /* never outside by any rule; the search below must end all the same */
     exact = exact < FIRST_MOMENT ? FIRST_MOMENT : exact > LML_MOMENT_LAST ? LML_MOMENT_LAST : exact;
     int64_t days = floor_div(exact, DAY), seconds = exact - days * DAY;
     /* A first guess from the mean year, at most one year off. */

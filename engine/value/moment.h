@@ -24,8 +24,8 @@ lml_status lml_moment_read_time_of_day(lml_span text, lml_value *out, lml_error 
 lml_status lml_moment_read_weekday(lml_span text, lml_value *out, lml_error *err);
 lml_value lml_moment_weekday(const lml_value *moment);
 lml_value lml_moment_time_of_day(const lml_value *moment);
-/* The first moment at or after `from` that has this time of day; or of that weekday: `from` itself, else a
- * date. LML_BAD_VALUE for any other kind, LML_OVERFLOW beyond the last year. */
+/* The first moment at or after `from` that has this time of day; or of that weekday: `from` itself,
+ * else a date. LML_BAD_VALUE for any other kind, LML_OVERFLOW beyond the last year. */
 lml_status lml_moment_next(const lml_value *from, const lml_value *when, lml_value *out,
                            lml_error *err);
 const char *lml_moment_weekday_name(int weekday); /* 1 Monday .. 7 Sunday */

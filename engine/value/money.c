@@ -74,12 +74,12 @@ static lml_status scaled(lml_i128 top, int exponent, lml_i128 bottom, int64_t *o
     return LML_OK;
 }
 
-/* The whole number nearest to what `near` stands for, when it can be no other one: not close to half way between
- * two. Most amounts are settled so, without being written as decimals. */
+/* The whole number nearest to what `near` stands for, when it can be no other one: not close to
+ * half way between two. Most amounts are settled so, without being written as decimals. */
 static bool surely_nearest(double near, int64_t *out)
 {
-    /* A double beside its shortest decimal, a sum kept as a double, the operation itself: three roundings of 2^-53
-     * each at most. */
+    /* A double beside its shortest decimal, a sum kept as a double, the operation itself: three
+     * roundings of 2^-53 each at most. */
     const double most = 0x1p49, apart = 0x1p-50;
     if (!(fabs(near) < most))
         return false;
@@ -115,8 +115,9 @@ lml_status lml_money_sum(lml_operator operation, const lml_value *a, const lml_v
     int64_t millionths;
     if (!lml_alike(a, b))
         return lml_refusal_mismatch(operation, a, b, err);
-    lml_status status = operation == LML_ADD ? lml_exact_add_i64(a->exact, b->exact, &millionths, NULL)
-                                             : lml_exact_sub_i64(a->exact, b->exact, &millionths, NULL);
+    lml_status status = operation == LML_ADD
+                            ? lml_exact_add_i64(a->exact, b->exact, &millionths, NULL)
+                            : lml_exact_sub_i64(a->exact, b->exact, &millionths, NULL);
     if (status != LML_OK)
         return lml_refusal_overflow(a, b, err);
     return give(LML_OK, millionths, a->dimension.currency, out);
@@ -153,7 +154,8 @@ static lml_status quotient_by_quantity(const lml_value *a, const lml_value *b, l
     double amount = units_of(a) / b->amount;
     if (!isfinite(amount))
         return lml_refusal_overflow(a, b, err);
-    *out = lml_value_quantity(amount, dimension, lml_unit_combine(a->unit, b->unit, true, dimension));
+    *out =
+        lml_value_quantity(amount, dimension, lml_unit_combine(a->unit, b->unit, true, dimension));
     return LML_OK;
 }
 

@@ -1,7 +1,7 @@
 /* Money: exact decimals of one currency, to a millionth of the unit.
  *
- * Sums are exact; products and quotients round half even to a millionth; rounding to what can be paid
- * happens only here, by a named rule.
+ * Sums are exact; products and quotients round half even to a millionth; rounding to what can be
+ * paid happens only here, by a named rule.
  */
 #ifndef LML_VALUE_MONEY_H
 #define LML_VALUE_MONEY_H

@@ -70,7 +70,8 @@ static lml_status give(const lml_value *a, double amount, lml_dimension dimensio
         return too_large(a, err);
     if (lml_dimension_equal(dimension, (lml_dimension){.money = 1, .currency = dimension.currency}))
         return lml_money_of(amount, dimension.currency, out, err);
-    *out = a->kind == LML_NUMBER ? lml_value_number(amount) : lml_value_quantity(amount, dimension, unit);
+    *out = a->kind == LML_NUMBER ? lml_value_number(amount)
+                                 : lml_value_quantity(amount, dimension, unit);
     return LML_OK;
 }
 

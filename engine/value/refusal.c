@@ -118,8 +118,7 @@ static void quantity_hint(const lml_value *a, const lml_value *b, const named *n
                        is_ratio(a) ? na->text : nb->text, is_ratio(a) ? nb->text : na->text);
         return;
     }
-    lml_error_hint(err,
-                   "both must be of the same dimension, so multiply or divide one first");
+    lml_error_hint(err, "both must be of the same dimension, so multiply or divide one first");
 }
 
 /* The mend, from the most telling difference to the least. */
@@ -136,8 +135,7 @@ static void hint(lml_operator operation, const lml_value *a, const lml_value *b,
     }
     if (a->dimension.currency != 0 && b->dimension.currency != 0 &&
         a->dimension.currency != b->dimension.currency) {
-        lml_error_hint(err,
-                       "no rate of exchange is guessed: keep a total for each currency");
+        lml_error_hint(err, "no rate of exchange is guessed: keep a total for each currency");
         return;
     }
     if (has_kind(a, b, LML_TEMPERATURE))

@@ -55,8 +55,9 @@ static void drop_zeros(char text[LML_NUMBER_TEXT])
     text[end - (text[end - 1] == '.')] = '\0';
 }
 
-/* The amount cut to six significant digits; false when it has no more, and is shown as it is. A sum of short decimals
- * is such a decimal again: 3.0 g less 0.90 g is 2.1 g, whatever the last bits of the double say. */
+/* The amount cut to six significant digits; false when it has no more, and is shown as it is. A sum
+ * of short decimals is such a decimal again: 3.0 g less 0.90 g is 2.1 g, whatever the last bits of
+ * the double say. */
 static bool cut(const lml_value *v, lml_span amount, char out[LML_NUMBER_TEXT])
 {
     static const double NOISE = 1e-11; /* of a few sums, with most of the figure taken away again */
@@ -74,12 +75,14 @@ static bool cut(const lml_value *v, lml_span amount, char out[LML_NUMBER_TEXT])
     }
     lml_rounding mode = v->kind == LML_FINENESS ? LML_FLOOR : LML_HALF_EVEN;
     do
-        lml_decimal_write_fixed(x, (lml_rational){1, 1}, decimals < least ? least : decimals, mode, out);
+        lml_decimal_write_fixed(x, (lml_rational){1, 1}, decimals < least ? least : decimals, mode,
+                                out);
     while (digits_of(lml_span_of(out)) > DIGITS && decimals-- > least); /* 9.9999996 is 10.0000 */
     return true;
 }
 
-/* What was rounded to a step that is no short decimal of this unit: the step's zeros tell nothing. */
+/* What was rounded to a step that is no short decimal of this unit: the step's zeros tell nothing.
+ */
 static bool cut_step(const lml_value *v, lml_span amount, char out[LML_NUMBER_TEXT])
 {
     if (digits_of(amount) <= STEP_DIGITS || amount.length >= LML_NUMBER_TEXT)
@@ -95,8 +98,8 @@ static bool put_minutes(const lml_value *v, char out[LML_VALUE_TEXT])
 {
     static const double NEAR = 1e-6, MOST = 1e6;
     double minutes = v->amount / 60.0, whole = round(minutes);
-    if (!lml_unit_equal(v->unit, lml_unit_one(LML_U_H, 1)) || v->kind != LML_QUANTITY || fabs(minutes - whole) > NEAR ||
-        fabs(whole) > MOST || fabs(whole) < 60)
+    if (!lml_unit_equal(v->unit, lml_unit_one(LML_U_H, 1)) || v->kind != LML_QUANTITY ||
+        fabs(minutes - whole) > NEAR || fabs(whole) > MOST || fabs(whole) < 60)
         return false;
     int of = (int)fabs(whole);
     snprintf(out, LML_VALUE_TEXT, "%s%d h %d min", whole < 0 ? "-" : "", of / 60, of % 60);
@@ -152,7 +155,8 @@ lml_status lml_show_value_in(const lml_value *v, lml_span unit, lml_value *out, 
 {
     lml_status status = lml_write_as(v, unit, out, err);
     double was = size_of(v->unit), is = status ? 0.0 : size_of(out->unit);
-    if (status || v->decimals == LML_SHORTEST || lml_unit_equal(out->unit, v->unit) || was <= 0 || is <= 0)
+    if (status || v->decimals == LML_SHORTEST || lml_unit_equal(out->unit, v->unit) || was <= 0 ||
+        is <= 0)
         return status;
     double digits = ceil(v->decimals - lml_real_log10(was / is) - 1e-9);
     if (digits <= SURE)

@@ -1,8 +1,9 @@
 /* A value as a person reads it on a sheet: the figure as it was rounded, or at most six significant
- * digits of one that was not; money with its thousands apart, a price with the decimals of its money.
+ * digits of one that was not; money with its thousands apart, a price with the decimals of its
+ * money.
  *
- * Not meant to be read back: a figure cut to six digits has lost the rest. A fineness is cut downwards,
- * since no paper may show more than is there.
+ * Not meant to be read back: a figure cut to six digits has lost the rest. A fineness is cut
+ * downwards, since no paper may show more than is there.
  *
  *     lml_show_value(&v, &builder);   "16.1042", "1,149.00 USD", "94.30 EUR/g", "58.0 g"
  */

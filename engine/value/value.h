@@ -3,17 +3,15 @@
  * One flat struct for all kinds, copied freely, owning nothing. `kind` says which members count:
  *
  *   NUMBER               amount
- *   QUANTITY             amount in SI, dimension, unit, mode (pressures); a ratio is a quantity of no
- *                        dimension, a temperature difference one of temperature^1, a price one with
- *                        money^1 and another dimension
- *   TEMPERATURE          amount in kelvin (a point)
- *   FINENESS             amount 0..1, metal
+ *   QUANTITY             amount in SI, dimension, unit, mode (pressures); a ratio is a quantity of
+ * no dimension, a temperature difference one of temperature^1, a price one with money^1 and another
+ * dimension TEMPERATURE          amount in kelvin (a point) FINENESS             amount 0..1, metal
  *   FINENESS_DIFFERENCE  amount, metal
  *   FINE_MASS            amount in kg, metal
  *   MONEY                exact in millionths of the currency unit; dimension holds the currency
- *   MOMENT               exact in seconds since 1970-01-01T00:00 local; mode DATE_ONLY when written so
- *   TIME_OF_DAY          exact in seconds since midnight, 0..86399
- *   WEEKDAY              exact 1 (Monday) to 7
+ *   MOMENT               exact in seconds since 1970-01-01T00:00 local; mode DATE_ONLY when written
+ * so TIME_OF_DAY          exact in seconds since midnight, 0..86399 WEEKDAY              exact 1
+ * (Monday) to 7
  *
  * `unit` is how it was written, and is kept by + and - of the left operand. `decimals` is set by
  * rounding to a step ("58.0 g" after up_to "0.1 g"), LML_SHORTEST otherwise, and holds for `unit`
@@ -26,11 +24,13 @@
 #include "value/metal.h"
 #include "unit/unit.h"
 
+/* clang-format off */
 #define LML_KIND_MAP(X)                                                                            \
     X(NUMBER, "number") X(QUANTITY, "quantity") X(TEMPERATURE, "temperature")                      \
     X(FINENESS, "fineness") X(FINENESS_DIFFERENCE, "fineness difference")                          \
     X(FINE_MASS, "fine mass") X(MONEY, "money") X(MOMENT, "moment")                                \
     X(TIME_OF_DAY, "time of day") X(WEEKDAY, "weekday")
+/* clang-format on */
 typedef enum lml_kind {
 #define X(name, words) LML_##name,
     LML_KIND_MAP(X)
@@ -47,11 +47,13 @@ typedef enum lml_mode {
 typedef enum lml_spread { LML_NO_SPREAD, LML_DEVIATION, LML_BETWEEN } lml_spread;
 
 /* Where a figure came from; printed beside it. */
+/* clang-format off */
 #define LML_ORIGIN_MAP(X)                                                                          \
     X(UNSTATED, "") X(ASSUMED, "assumed") X(CLIENT_SAYS, "client says")                            \
     X(STAMP_SAYS, "stamp says") X(WEIGHED, "weighed here") X(MEASURED, "measured here")            \
     X(REPORT, "assay report") X(SUPPLIER, "supplier sheet") X(HISTORY, "studio history")           \
     X(ESTIMATED, "estimated")
+/* clang-format on */
 typedef enum lml_origin {
 #define X(name, words) LML_##name,
     LML_ORIGIN_MAP(X)
@@ -79,8 +81,8 @@ lml_value lml_value_number(double x);
 lml_value lml_value_quantity(double si, lml_dimension dimension, lml_unit unit);
 lml_value lml_value_ratio(double x);
 
-/* One standard deviation in SI, of "a..b" that of an even spread; 0 when no spread was given. For kinds that
- * have an amount. */
+/* One standard deviation in SI, of "a..b" that of an even spread; 0 when no spread was given. For
+ * kinds that have an amount. */
 double lml_value_deviation(const lml_value *v);
 
 /* What the value is in words for a message: "a mass", "a fine mass of gold", "an amount of USD".

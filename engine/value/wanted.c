@@ -149,8 +149,7 @@ static void hint_unit(lml_wanted w, double x, lml_error *err)
     lml_write_text(&n, as_it_is);
     lml_write_text(&parts, as_parts);
     if (w == LML_WANT_RATIO && of_one) {
-        lml_error_hint(err, "write %s %% or, if it is a part of one, %s %%", as_it_is,
-                       as_parts);
+        lml_error_hint(err, "write %s %% or, if it is a part of one, %s %%", as_it_is, as_parts);
         return;
     }
     if (w == LML_WANT_RATIO) {
@@ -162,8 +161,7 @@ static void hint_unit(lml_wanted w, double x, lml_error *err)
         return;
     }
     if (of_hundred) {
-        lml_error_hint(err, "write %s ‰ or, if it counts hundredths, %s ‰", as_it_is,
-                       as_parts);
+        lml_error_hint(err, "write %s ‰ or, if it counts hundredths, %s ‰", as_it_is, as_parts);
         return;
     }
     if (w == LML_WANT_FINENESS && x > 0 && x <= 24) {

@@ -2,8 +2,8 @@
  *
  * The reader takes the kind that is due, because the bench's short forms ("14K" for a fineness,
  * "40 mL/(100 g)" for a ratio) and the refusals ("a pressure where a vacuum is asked") hang on it.
- * TEXT to BY_NAME are shapes of a file rather than values with a unit; they stand here so that there
- * is one list.
+ * TEXT to BY_NAME are shapes of a file rather than values with a unit; they stand here so that
+ * there is one list.
  */
 #ifndef LML_VALUE_WANTED_H
 #define LML_VALUE_WANTED_H

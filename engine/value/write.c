@@ -117,7 +117,8 @@ static size_t write_middle(const lml_value *v, const scale *s, char out[LML_NUMB
     if (s->offset.top == 0)
         return lml_decimal_write_fixed(v->amount, s->factor, v->decimals, LML_HALF_EVEN, out);
     write_si(v->amount, s, out);
-    return lml_decimal_write_fixed(read_back(out), (lml_rational){1, 1}, v->decimals, LML_HALF_EVEN, out);
+    return lml_decimal_write_fixed(read_back(out), (lml_rational){1, 1}, v->decimals, LML_HALF_EVEN,
+                                   out);
 }
 
 /* ---- whole values ---- */

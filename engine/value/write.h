@@ -9,9 +9,9 @@
 #include "value/value.h"
 
 /* In the unit it was written in; with its `decimals` when set, else the shortest text that
- * lml_read_value (LML_WANT_ANYTHING) returns to the same value. Spread included. Two texts need their
- * context to be read as what they are: a ratio without a unit ("0.5", elsewhere a number) and the
- * water of a ratio ask ("40 mL/(100 g)", elsewhere a volume per mass; LML_WANT_RATIO). */
+ * lml_read_value (LML_WANT_ANYTHING) returns to the same value. Spread included. Two texts need
+ * their context to be read as what they are: a ratio without a unit ("0.5", elsewhere a number) and
+ * the water of a ratio ask ("40 mL/(100 g)", elsewhere a volume per mass; LML_WANT_RATIO). */
 void lml_write_value(const lml_value *v, lml_builder *b);
 /* The same into a fixed buffer, for messages; NUL-ended. Returns the length. */
 enum { LML_VALUE_TEXT = 256 };

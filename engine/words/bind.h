@@ -14,21 +14,22 @@ void lml_bind_push_methods(lua_State *L);
 void lml_bind_push_alloy(lua_State *L, const lml_alloy *alloy);
 void lml_bind_push_assay(lua_State *L, const lml_assay *assay);
 const lml_alloy *lml_bind_check_alloy(lua_State *L, int index);
-/* Read the alloy described by the table at index: name, composition, density, liquid_density, solidus,
- * liquidus, source. Density and liquid density that are not given are calculated, and marked so.
- * LML_BAD_VALUE with the part that is wrong. */
+/* Read the alloy described by the table at index: name, composition, density, liquid_density,
+ * solidus, liquidus, source. Density and liquid density that are not given are calculated, and
+ * marked so. LML_BAD_VALUE with the part that is wrong. */
 lml_status lml_bind_alloy_from_table(lua_State *L, int index, lml_alloy *out, lml_error *err);
-/* Calculate the densities of an alloy that were not given, and mark them so. A melting range that was not
- * given is estimated when a recipe reads it. LML_BAD_VALUE. */
+/* Calculate the densities of an alloy that were not given, and mark them so. A melting range that
+ * was not given is estimated when a recipe reads it. LML_BAD_VALUE. */
 lml_status lml_bind_alloy_complete(lml_alloy *alloy, lml_error *err);
 lml_status lml_bind_assay_from_table(lua_State *L, int index, lml_assay *out, lml_error *err);
 /* The composition of an alloy, an assay or a table of metals. Raises. */
 lml_composition lml_bind_check_composition(lua_State *L, int index);
-/* The same with its spread; what a table of metals does not name is the unnamed remainder. Raises. */
+/* The same with its spread; what a table of metals does not name is the unnamed remainder. Raises.
+ */
 lml_assay lml_bind_check_assay(lua_State *L, int index);
 
-/* Find the name of something nil in the calling line, for a message: a local of value nil, or a member
- * a.b that is not there, named in the source line that runs. False when none is found. */
+/* Find the name of something nil in the calling line, for a message: a local of value nil, or a
+ * member a.b that is not there, named in the source line that runs. False when none is found. */
 bool lml_nil_name(lua_State *L, char *out, size_t size);
 
 #endif

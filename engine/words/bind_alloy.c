@@ -39,11 +39,13 @@ const lml_alloy *lml_bind_check_alloy(lua_State *L, int index)
     return alloy;
 }
 
-/* ---- reading a table --------------------------------------------------------------------------- */
+/* ---- reading a table ---------------------------------------------------------------------------
+ */
 
-/* The member `name` of the table at index as a value of the wanted kind; false when it is absent. */
-static lml_status member(lua_State *L, int index, const char *name, lml_wanted wanted, bool *present,
-                         lml_value *out, lml_error *err)
+/* The member `name` of the table at index as a value of the wanted kind; false when it is absent.
+ */
+static lml_status member(lua_State *L, int index, const char *name, lml_wanted wanted,
+                         bool *present, lml_value *out, lml_error *err)
 {
     lml_status status = LML_OK;
     *present = lml_view_get_member(L, index, name);
@@ -73,14 +75,16 @@ static lml_status part_at(lua_State *L, int index, lml_metal metal, lml_value *o
     if (v || lua_type(L, index) != LUA_TSTRING)
         return lml_fail(err, LML_BAD_VALUE, "a part of %s is due as a text such as \"750 ‰\"",
                         lml_metal_name(metal));
-    return lml_read_value(lml_what_need_text(L, index, "a fineness"), LML_WANT_FINENESS, metal, out, err);
+    return lml_read_value(lml_what_need_text(L, index, "a fineness"), LML_WANT_FINENESS, metal, out,
+                          err);
 }
 
 static bool is_no_metal(lua_State *L, const void *self)
 {
     (void)self;
     return !lua_islightuserdata(L, -1) && /* an absent one may have any name */
-           (lua_type(L, -2) != LUA_TSTRING || !lml_metal_by_symbol(lml_what_need_text(L, -2, "a symbol")));
+           (lua_type(L, -2) != LUA_TSTRING ||
+            !lml_metal_by_symbol(lml_what_need_text(L, -2, "a symbol")));
 }
 
 static lml_status composition_at(lua_State *L, int index, lml_composition *parts,
@@ -170,7 +174,8 @@ lml_status lml_bind_alloy_from_table(lua_State *L, int index, lml_alloy *out, lm
         lua_pop(L, 1);
     } else {
         status = lml_fail(err, LML_BAD_VALUE, "an alloy needs its composition");
-        lml_error_hint(err, "write composition = { Au = \"750 ‰\", Ag = \"125 ‰\", Cu = \"125 ‰\" }");
+        lml_error_hint(err,
+                       "write composition = { Au = \"750 ‰\", Ag = \"125 ‰\", Cu = \"125 ‰\" }");
     }
     lua_pop(L, 1);
     if (!status)
@@ -243,7 +248,8 @@ lml_assay lml_bind_check_assay(lua_State *L, int index)
     return read;
 }
 
-/* ---- makers ------------------------------------------------------------------------------------ */
+/* ---- makers ------------------------------------------------------------------------------------
+ */
 
 static int make_alloy(lua_State *L)
 {
@@ -275,17 +281,15 @@ static int make_assay(lua_State *L)
 }
 
 const lml_word lml_lib_alloy[] = {
-    {"alloy", make_alloy, "made: table", "alloy",
-     "An alloy from its composition.",
-     "alloy { composition = { Au = \"750 ‰\", Ag = \"250 ‰\" } }:fineness \"Au\"",
-     "750 ‰ Au"},
+    {"alloy", make_alloy, "made: table", "alloy", "An alloy from its composition.",
+     "alloy { composition = { Au = \"750 ‰\", Ag = \"250 ‰\" } }:fineness \"Au\"", "750 ‰ Au"},
     {"assay", make_assay, "found: table", "assay",
      "What was found in a piece; the rest is unnamed.",
-     "assay({ Au = \"585 ‰\" }).unnamed:nearest \"0.1 %\"",
-     "41.5 %"},
+     "assay({ Au = \"585 ‰\" }).unnamed:nearest \"0.1 %\"", "41.5 %"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
-/* ---- reading ----------------------------------------------------------------------------------- */
+/* ---- reading -----------------------------------------------------------------------------------
+ */
 
 static void push_density(lua_State *L, double density, double deviation, lml_known known)
 {
@@ -331,8 +335,7 @@ static int composition_fineness(lua_State *L)
 const lml_word lml_lib_composition[] = {
     {"fineness", composition_fineness, "metal: string", "value",
      "How fine it is in that metal, of an alloy or an assay.",
-     "alloy { composition = { Au = \"750 ‰\", Ag = \"250 ‰\" } }:fineness \"Ag\"",
-     "250 ‰ Ag"},
+     "alloy { composition = { Au = \"750 ‰\", Ag = \"250 ‰\" } }:fineness \"Ag\"", "250 ‰ Ag"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
 static void push_metals(lua_State *L, const lml_composition *c)
@@ -347,8 +350,8 @@ static void push_metals(lua_State *L, const lml_composition *c)
     }
 }
 
-/* The melting range that nobody gave, where the model reaches. It takes a thousand times as long as a
- * density, so it is reckoned when it is first read, and kept. */
+/* The melting range that nobody gave, where the model reaches. It takes a thousand times as long as
+ * a density, so it is reckoned when it is first read, and kept. */
 static const lml_alloy *with_melting(lua_State *L)
 {
     lml_alloy *a = lml_class_test(L, 1, LML_CLASS_ALLOY);
@@ -387,10 +390,11 @@ static int alloy_index(lua_State *L)
     else if (lml_span_is(name, "fineness"))
         lua_pushcfunction(L, lml_lib_composition[0].function);
     else
-        return lml_raise_hint(L, LML_BAD_RECIPE,
-                              "name, density, liquid_density, solidus, liquidus, composition, source "
-                              "and :fineness \"Au\"",
-                              "an alloy has no '%.*s'", (int)name.length, name.at);
+        return lml_raise_hint(
+            L, LML_BAD_RECIPE,
+            "name, density, liquid_density, solidus, liquidus, composition, source "
+            "and :fineness \"Au\"",
+            "an alloy has no '%.*s'", (int)name.length, name.at);
     return 1;
 }
 

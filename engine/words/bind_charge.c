@@ -47,7 +47,7 @@ typedef struct outcome {
     lml_charge_mix mix;
     lml_charge_binding limit[LIMITS]; /* that bind, or that clash */
     int limits;
-    char reason[400], hint[sizeof ((lml_error *)0)->hint];
+    char reason[400], hint[sizeof((lml_error *)0)->hint];
 } outcome;
 
 /* ---- the question ---------------------------------------------------------------------------- */
@@ -215,7 +215,8 @@ static void read_bounds(lua_State *L, question *q)
 /* The flags of the lots that the list on top names, or of old metal when it is the text "old". */
 static void read_group(lua_State *L, const question *q, bool *group)
 {
-    bool old = lua_type(L, -1) == LUA_TSTRING && lml_span_is(lml_what_need_text(L, -1, "the lots"), "old");
+    bool old =
+        lua_type(L, -1) == LUA_TSTRING && lml_span_is(lml_what_need_text(L, -1, "the lots"), "old");
     for (int j = 0; j < q->problem.lots; j++)
         group[j] = old && q->lot[j].is_old;
     if (old)
@@ -478,8 +479,8 @@ static int charge(lua_State *L)
     memset(q, 0, sizeof *q);
     memset(out, 0, sizeof *out);
     read_question(L, q);
-    lml_box_charge(L, STEPS_AT_LEAST + (uint64_t)q->problem.lots * (uint64_t)(1 + q->problem.rules) *
-                                       STEPS_AN_ENTRY);
+    lml_box_charge(L, STEPS_AT_LEAST + (uint64_t)q->problem.lots *
+                                           (uint64_t)(1 + q->problem.rules) * STEPS_AN_ENTRY);
     lml_alloc alloc = lml_alloc_metered(&lml_box_of(L)->meter);
     lml_error e;
     if (solve(q, &alloc, out, &e))

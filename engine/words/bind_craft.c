@@ -25,8 +25,8 @@ enum { SHORT_SUM = 20, LONG_SUM = 200, SEARCH = 20000 }; /* what a call costs of
 
 /* ---- in -------------------------------------------------------------------------------------- */
 
-double lml_bind_craft_check_quantity(lua_State *L, int index, lml_dimension dimension, const char *argument,
-                          const char *example)
+double lml_bind_craft_check_quantity(lua_State *L, int index, lml_dimension dimension,
+                                     const char *argument, const char *example)
 {
     lml_value room;
     const lml_value *v = lml_figure_check(L, index, &room);
@@ -105,8 +105,8 @@ static void take_argument(lua_State *L, const char *who, const lml_argument *a)
     }
 }
 
-void lml_bind_craft_take_arguments(lua_State *L, int index, const char *who, const lml_argument *list,
-                        size_t count)
+void lml_bind_craft_take_arguments(lua_State *L, int index, const char *who,
+                                   const lml_argument *list, size_t count)
 {
     lml_view_push_content(L, index, who);
     refuse_unknown_arguments(L, lua_gettop(L), who, list, count);
@@ -120,7 +120,8 @@ void lml_bind_craft_take_arguments(lua_State *L, int index, const char *who, con
 
 /* ---- out ------------------------------------------------------------------------------------- */
 
-void lml_bind_craft_push_spread(lua_State *L, double amount, double deviation, lml_dimension dimension)
+void lml_bind_craft_push_spread(lua_State *L, double amount, double deviation,
+                                lml_dimension dimension)
 {
     lml_value v = lml_dimension_none(dimension)
                       ? lml_value_ratio(amount)
@@ -154,7 +155,8 @@ void lml_bind_craft_push_celsius(lua_State *L, double kelvin, double deviation)
     lml_figure_push(L, &v);
 }
 
-void lml_bind_craft_set_quantity(lua_State *L, const char *name, double amount, lml_dimension dimension)
+void lml_bind_craft_set_quantity(lua_State *L, const char *name, double amount,
+                                 lml_dimension dimension)
 {
     lml_bind_craft_push_quantity(L, amount, dimension);
     lua_setfield(L, -2, name);
@@ -314,7 +316,8 @@ static double fineness_at(lua_State *L, int index, const char *argument, lml_met
 /* A mass in the unit that the argument at index is in. */
 static void push_mass_as(lua_State *L, int index, double amount)
 {
-    lml_value room, v = lml_value_quantity(amount, (lml_dimension){.mass = 1}, lml_figure_check(L, index, &room)->unit);
+    lml_value room, v = lml_value_quantity(amount, (lml_dimension){.mass = 1},
+                                           lml_figure_check(L, index, &room)->unit);
     lml_figure_push(L, &v);
 }
 
@@ -396,36 +399,26 @@ const lml_word lml_lib_craft[] = {
      "2.80 g"},
     {"density", density, "metal: alloy|table", "value",
      "Its density, from measured alloys, with its spread.",
-     "craft.density { Au = \"916.67 ‰\", Cu = \"83.33 ‰\" }:nearest \"0.1 g/cm3\"",
-     "17.5 g/cm3"},
-    {"element", element, "symbol: string", "table",
-     "What is known of a metal, with sources.",
-     "craft.element(\"Ag\").melts",
-     "961.78 °C"},
+     "craft.density { Au = \"916.67 ‰\", Cu = \"83.33 ‰\" }:nearest \"0.1 g/cm3\"", "17.5 g/cm3"},
+    {"element", element, "symbol: string", "table", "What is known of a metal, with sources.",
+     "craft.element(\"Ag\").melts", "961.78 °C"},
     {"fusion_heat", fusion_heat, "metal: alloy|table", "value",
-     "The heat that melts it once it is hot.",
-     "craft.fusion_heat { Au = \"1000 ‰\" }:as \"J/g\"",
+     "The heat that melts it once it is hot.", "craft.fusion_heat { Au = \"1000 ‰\" }:as \"J/g\"",
      "63.71639613767961 J/g"},
-    {"heat_capacity", heat_capacity, "metal: alloy|table", "value",
-     "The heat that warms it.",
-     "craft.heat_capacity { Au = \"1000 ‰\" }:as \"J/(g·K)\"",
-     "0.12895589337825194 J/(g·K)"},
+    {"heat_capacity", heat_capacity, "metal: alloy|table", "value", "The heat that warms it.",
+     "craft.heat_capacity { Au = \"1000 ‰\" }:as \"J/(g·K)\"", "0.12895589337825194 J/(g·K)"},
     {"liquid_density", liquid_density, "metal: alloy|table, temperature: value", "value?, string?",
      "Its density when molten, or nil and why it is not known.",
      "craft.liquid_density({ Au = \"1000 ‰\" }, Q \"1064 °C\"):nearest \"0.01 g/cm3\"",
      "17.31 g/cm3"},
     {"melting_range", melting_range, "metal: alloy|table", "table?, string?",
      "solidus, liquidus and source, or nil and why they are not known.",
-     "craft.melting_range({ Au = \"1000 ‰\" }).liquidus:nearest \"1 Δ°C\"",
-     "1064 °C"},
+     "craft.melting_range({ Au = \"1000 ‰\" }).liquidus:nearest \"1 Δ°C\"", "1064 °C"},
     {"normal", normal, "z: number", "number",
-     "The chance that a normal figure lies below its mean plus z deviations.",
-     "craft.normal(0)",
+     "The chance that a normal figure lies below its mean plus z deviations.", "craft.normal(0)",
      "0.5"},
     {"normal_quantile", normal_quantile, "chance: value|number", "number",
-     "z: the other way round.",
-     "craft.normal_quantile(Q \"50 %\")",
-     "0"},
+     "z: the other way round.", "craft.normal_quantile(Q \"50 %\")", "0"},
     {"plain_density", plain_density, "metal: alloy|table", "value",
      "Its density if the volumes of its metals added.",
      "craft.plain_density { Au = \"750 ‰\", Ag = \"250 ‰\" }:nearest \"0.01 g/cm3\"",
@@ -435,7 +428,5 @@ const lml_word lml_lib_craft[] = {
      "(craft.split(Q \"80 g\", Q \"520 ‰ Au\", Q \"200 ‰ Au\", Q \"600 ‰ Au\")):nearest \"0.1 g\"",
      "16.0 g"},
     {"student_quantile", student_quantile, "chance: value|number, freedom: number", "number",
-     "t, for the mean of freedom + 1 readings.",
-     "craft.student_quantile(0.5, 4)",
-     "0"},
+     "t, for the mean of freedom + 1 readings.", "craft.student_quantile(0.5, 4)", "0"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};

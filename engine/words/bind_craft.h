@@ -9,7 +9,8 @@
 
 #include "words/bind.h"
 
-extern const lml_dimension lml_bind_craft_density, lml_bind_craft_heat_capacity, lml_bind_craft_heat, lml_bind_craft_diffusivity;
+extern const lml_dimension lml_bind_craft_density, lml_bind_craft_heat_capacity,
+    lml_bind_craft_heat, lml_bind_craft_diffusivity;
 
 /* One of `out`, `text` and `flag` says where it goes; an argument with none is read by the caller.
  */
@@ -27,19 +28,21 @@ typedef struct lml_argument {
 
 /* Read the members of the table at index. A member that is not listed is refused with the nearest
  * name, one that is due and missing by its name. Raises. */
-void lml_bind_craft_take_arguments(lua_State *L, int index, const char *who, const lml_argument *list,
-                        size_t count);
+void lml_bind_craft_take_arguments(lua_State *L, int index, const char *who,
+                                   const lml_argument *list, size_t count);
 /* The amount of the quantity at index, which must be of this dimension. Raises naming `argument`.
  */
-double lml_bind_craft_check_quantity(lua_State *L, int index, lml_dimension dimension, const char *argument,
-                          const char *example);
+double lml_bind_craft_check_quantity(lua_State *L, int index, lml_dimension dimension,
+                                     const char *argument, const char *example);
 
 /* Push an amount in the dimension's usual unit; with its deviation when that is above 0. */
 void lml_bind_craft_push_quantity(lua_State *L, double amount, lml_dimension dimension);
-void lml_bind_craft_push_spread(lua_State *L, double amount, double deviation, lml_dimension dimension);
+void lml_bind_craft_push_spread(lua_State *L, double amount, double deviation,
+                                lml_dimension dimension);
 void lml_bind_craft_push_ratio(lua_State *L, double ratio);
 void lml_bind_craft_push_celsius(lua_State *L, double kelvin, double deviation);
 /* lua_setfield of such a value in the table on top. */
-void lml_bind_craft_set_quantity(lua_State *L, const char *name, double amount, lml_dimension dimension);
+void lml_bind_craft_set_quantity(lua_State *L, const char *name, double amount,
+                                 lml_dimension dimension);
 
 #endif

@@ -70,10 +70,10 @@ static int value_as(lua_State *L)
     return 1;
 }
 
-/* value:as_house("vacuum", "0.01 inHg"): for a figure that stands in a sentence, in the unit that the house prints this
- * kind in, with the decimals that tell such steps apart there. Where the house says no unit, and in a proof, which does
- * not look at the house, it is rounded to the step as by nearest. With "up" or "down" no figure is printed below or above
- * the value, in no unit. */
+/* value:as_house("vacuum", "0.01 inHg"): for a figure that stands in a sentence, in the unit that
+ * the house prints this kind in, with the decimals that tell such steps apart there. Where the
+ * house says no unit, and in a proof, which does not look at the house, it is rounded to the step
+ * as by nearest. With "up" or "down" no figure is printed below or above the value, in no unit. */
 static lml_direction direction_at(lua_State *L, int index)
 {
     static const char *const names[] = {
@@ -112,7 +112,8 @@ static int value_as_house(lua_State *L)
     if (lml_to_step(v, lml_figure_check(L, 3, &room), direction, &rounded, &e))
         return lml_raise(L, &e);
     out = rounded;
-    const lml_json *unit = lml_json_member(lml_json_member(lml_shelf_house_in(L), "units"), kind.at);
+    const lml_json *unit =
+        lml_json_member(lml_json_member(lml_shelf_house_in(L), "units"), kind.at);
     if (unit) {
         if (lml_show_value_in(&rounded, lml_json_text(unit), &out, &e))
             return lml_raise(L, &e);
@@ -167,7 +168,7 @@ static int value_from(lua_State *L)
 #define X(name, words)                                                                             \
     if (lml_span_is(word, words)) {                                                                \
         v.origin = LML_##name;                                                                     \
-        lml_figure_push(L, &v);                                                                     \
+        lml_figure_push(L, &v);                                                                    \
         return 1;                                                                                  \
     }
     LML_ORIGIN_MAP(X)
@@ -204,7 +205,7 @@ static int value_deviation(lua_State *L)
     lml_value out = *v;
     if (v->kind == LML_TEMPERATURE) {
         out = lml_value_quantity(deviation, (lml_dimension){.temperature = 1},
-                           lml_unit_usual((lml_dimension){.temperature = 1}));
+                                 lml_unit_usual((lml_dimension){.temperature = 1}));
     } else if (v->kind == LML_FINENESS) {
         out.kind = LML_FINENESS_DIFFERENCE;
     }
@@ -230,7 +231,8 @@ static int value_high(lua_State *L)
     return push_end(L, self(L), false);
 }
 
-/* money:rounded "half up" to what can be paid; money:rounded("half up", "0.05 USD") to a cash step. */
+/* money:rounded "half up" to what can be paid; money:rounded("half up", "0.05 USD") to a cash step.
+ */
 static int value_rounded(lua_State *L)
 {
     const lml_value *v = self(L);
@@ -261,7 +263,8 @@ static int value_share(lua_State *L)
         return lml_raise_text(L, LML_BAD_RECIPE, "share takes 1 to %d weights", SHARE_MOST);
     double *weights = lua_newuserdatauv(L, count * sizeof *weights, 0);
     lml_value *parts = lua_newuserdatauv(L, count * sizeof *parts, 0);
-    lml_box_charge(L, count * 60 + count * count / 2); /* each odd cent goes to the largest remainder of all */
+    lml_box_charge(L, count * 60 + count * count /
+                                       2); /* each odd cent goes to the largest remainder of all */
     lml_error e;
     lml_value first = lml_value_number(0);
     for (size_t i = 0; i < count; i++) {
@@ -270,14 +273,16 @@ static int value_share(lua_State *L)
         lua_rawgeti(L, list, (lua_Integer)i + 1);
         const lml_value *w = lml_figure_check(L, -1, &room);
         first = i == 0 ? *w : first;
-        if (lml_compare(w, &first, &order, &e)) /* grams and carats weigh alike, grams and litres do not */
+        if (lml_compare(w, &first, &order,
+                        &e)) /* grams and carats weigh alike, grams and litres do not */
             return lml_raise(L, &e);
         if (w->kind > LML_MONEY)
             return lml_raise_text(L, LML_BAD_RECIPE, "%s is no weight to share by",
                                   lml_what_is(L, -1));
         if (w->kind == LML_TEMPERATURE) /* 20 °C is not twice as much as 10 °C */
             lml_raise_hint(L, LML_MISMATCH, "share by what is there: masses, times, counts, money",
-                           "%s is no weight to share by: its zero is not nothing", lml_what_is(L, -1));
+                           "%s is no weight to share by: its zero is not nothing",
+                           lml_what_is(L, -1));
         weights[i] = w->kind == LML_MONEY ? (double)w->exact : w->amount;
         lua_pop(L, 1);
     }
@@ -313,7 +318,8 @@ static int value_time_of_day(lua_State *L)
     return 1;
 }
 
-/* moment:next "06:30" or "Saturday": the first moment at or after it that has this time of day or weekday. */
+/* moment:next "06:30" or "Saturday": the first moment at or after it that has this time of day or
+ * weekday. */
 static int value_next(lua_State *L)
 {
     const lml_value *v = moment(L);
@@ -326,73 +332,46 @@ static int value_next(lua_State *L)
 }
 
 const lml_word lml_lib_methods[] = {
-    {"as", value_as, "unit: string", "value",
-     "The same value, printed in that unit.",
-     "Q(\"1 ozt\"):as \"g\"",
-     "31.1034768 g"},
+    {"as", value_as, "unit: string", "value", "The same value, printed in that unit.",
+     "Q(\"1 ozt\"):as \"g\"", "31.1034768 g"},
     {"as_house", value_as_house, "kind: string, step: string|value, direction?: string", "value",
      "For a sentence: in the unit that the house prints that kind in, to about that step.",
-     "Q(\"28.2385 inHg\"):as_house(\"vacuum\", \"0.01 inHg\")",
-     "28.24 inHg"},
-    {"deviation", value_deviation, "", "value",
-     "One standard deviation.",
-     "Q(\"12.4 g ± 0.1 g\"):deviation()",
-     "0.1 g"},
-    {"down_to", value_down_to, "step: string|value", "value",
-     "Rounded down to a step.",
-     "Q(\"12.37 g\"):down_to \"0.1 g\"",
-     "12.3 g"},
+     "Q(\"28.2385 inHg\"):as_house(\"vacuum\", \"0.01 inHg\")", "28.24 inHg"},
+    {"deviation", value_deviation, "", "value", "One standard deviation.",
+     "Q(\"12.4 g ± 0.1 g\"):deviation()", "0.1 g"},
+    {"down_to", value_down_to, "step: string|value", "value", "Rounded down to a step.",
+     "Q(\"12.37 g\"):down_to \"0.1 g\"", "12.3 g"},
     {"from", value_from, "known: string", "value",
-     "The same value with a word about how it is known.",
-     "Q(\"12.5 g\"):from \"client says\"",
+     "The same value with a word about how it is known.", "Q(\"12.5 g\"):from \"client says\"",
      "12.5 g"},
-    {"high", value_high, "", "value",
-     "The upper end of what it may be.",
-     "Q(\"12.3..12.5 g\"):high()",
-     "12.5 g"},
-    {"is_zero", value_is_zero, "", "boolean",
-     "Whether it is nothing.",
-     "Q(\"0 g\"):is_zero()",
+    {"high", value_high, "", "value", "The upper end of what it may be.",
+     "Q(\"12.3..12.5 g\"):high()", "12.5 g"},
+    {"is_zero", value_is_zero, "", "boolean", "Whether it is nothing.", "Q(\"0 g\"):is_zero()",
      "true"},
-    {"low", value_low, "", "value",
-     "The lower end of what it may be.",
-     "Q(\"12.3..12.5 g\"):low()",
+    {"low", value_low, "", "value", "The lower end of what it may be.", "Q(\"12.3..12.5 g\"):low()",
      "12.3 g"},
     {"metal_in", value_metal_in, "fineness: value", "value",
      "The mass of metal of that fineness that holds this fine mass.",
-     "Q(\"7.5 g Au\"):metal_in(Q \"750 ‰ Au\")",
-     "10 g"},
-    {"nearest", value_nearest, "step: string|value", "value",
-     "Rounded to the nearest step.",
-     "Q(\"12.37 g\"):nearest \"0.1 g\"",
-     "12.4 g"},
+     "Q(\"7.5 g Au\"):metal_in(Q \"750 ‰ Au\")", "10 g"},
+    {"nearest", value_nearest, "step: string|value", "value", "Rounded to the nearest step.",
+     "Q(\"12.37 g\"):nearest \"0.1 g\"", "12.4 g"},
     {"next", value_next, "when: string|value", "value",
      "The first moment from this one on with that time of day, or of that weekday.",
-     "Q(\"2026-11-24T14:20\"):next \"06:30\"",
-     "2026-11-25T06:30"},
+     "Q(\"2026-11-24T14:20\"):next \"06:30\"", "2026-11-25T06:30"},
     {"number", value_number, "unit?: string", "number",
-     "The bare number in that unit; a ratio needs none.",
-     "Q(\"1 ozt\"):number \"g\"",
+     "The bare number in that unit; a ratio needs none.", "Q(\"1 ozt\"):number \"g\"",
      "31.1034768"},
     {"rounded", value_rounded, "rule: string, step?: string", "value",
      "Money to the cent, or to a cash step: half even, half up, down, up.",
-     "Q(\"12.345 CAD\"):rounded(\"half up\", \"0.05 CAD\")",
-     "12.35 CAD"},
+     "Q(\"12.345 CAD\"):rounded(\"half up\", \"0.05 CAD\")", "12.35 CAD"},
     {"share", value_share, "weights: number[]", "value[]",
-     "Money in parts that sum to the whole, to the cent.",
-     "Q(\"100 USD\"):share({ 1, 1, 1 })[1]",
+     "Money in parts that sum to the whole, to the cent.", "Q(\"100 USD\"):share({ 1, 1, 1 })[1]",
      "33.34 USD"},
-    {"time_of_day", value_time_of_day, "", "value",
-     "Of a moment.",
-     "Q(\"2026-11-24T14:20\"):time_of_day()",
-     "14:20"},
-    {"up_to", value_up_to, "step: string|value", "value",
-     "Rounded up to a step.",
-     "Q(\"12.31 g\"):up_to \"0.1 g\"",
-     "12.4 g"},
-    {"weekday", value_weekday, "", "value",
-     "Of a moment.",
-     "Q(\"2026-11-24\"):weekday()",
+    {"time_of_day", value_time_of_day, "", "value", "Of a moment.",
+     "Q(\"2026-11-24T14:20\"):time_of_day()", "14:20"},
+    {"up_to", value_up_to, "step: string|value", "value", "Rounded up to a step.",
+     "Q(\"12.31 g\"):up_to \"0.1 g\"", "12.4 g"},
+    {"weekday", value_weekday, "", "value", "Of a moment.", "Q(\"2026-11-24\"):weekday()",
      "Tuesday"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 

@@ -28,7 +28,8 @@ static const lml_dimension ENERGY = {.mass = 1, .length = 2, .time = -2};
 static const lml_dimension PER_KELVIN = {.temperature = -1};
 static const lml_dimension HEATING = {.temperature = 1, .time = -1};
 
-#define TAKE(who, list) lml_bind_craft_take_arguments(L, 1, "craft." who, list, sizeof list / sizeof *list)
+#define TAKE(who, list)                                                                            \
+    lml_bind_craft_take_arguments(L, 1, "craft." who, list, sizeof list / sizeof *list)
 
 /* What most functions of craft come to: charge, raise or push. */
 static int finish(lua_State *L, lml_status status, const lml_error *e, const double *x,
@@ -59,7 +60,8 @@ static int air_density(lua_State *L)
     double kelvin = lml_figure_amount(L, 2, LML_WANT_TEMPERATURE, "the temperature of the air");
     double humidity = lml_figure_amount(L, 3, LML_WANT_RATIO, "the humidity");
     lml_error e;
-    return finish(L, lml_air_density(pressure, kelvin, humidity, &x, &e), &e, &x, lml_bind_craft_density);
+    return finish(L, lml_air_density(pressure, kelvin, humidity, &x, &e), &e, &x,
+                  lml_bind_craft_density);
 }
 
 /* craft.buoyancy(thing, weights, air): mass over reading, from three densities. */
@@ -99,7 +101,8 @@ static int standard_pressure(lua_State *L)
 static int station_pressure(lua_State *L)
 {
     double x = 0, height = 0;
-    double reduced = lml_figure_amount(L, 1, LML_WANT_PRESSURE, "the pressure reduced to sea level");
+    double reduced =
+        lml_figure_amount(L, 1, LML_WANT_PRESSURE, "the pressure reduced to sea level");
     double altitude = lml_figure_amount(L, 2, LML_WANT_LENGTH, "the altitude");
     lml_error e;
     lml_status status = lml_atmosphere_geopotential(altitude, &height, &e);
@@ -241,7 +244,7 @@ static int heat_time(lua_State *L)
     {.name = "diameter", .wanted = LML_WANT_LENGTH, .out = &(c).diameter},                         \
         {.name = "height", .wanted = LML_WANT_LENGTH, .out = &(c).height, .optional = true},       \
     {                                                                                              \
-        .name = "diffusivity", .out = &(c).diffusivity, .dimension = &lml_bind_craft_diffusivity,          \
+        .name = "diffusivity", .out = &(c).diffusivity, .dimension = &lml_bind_craft_diffusivity,  \
         .example = "0.35 mm2/s"                                                                    \
     }
 
@@ -288,7 +291,9 @@ static int electrolysis_equivalent(lua_State *L)
     double charges = lml_figure_amount(L, 2, LML_WANT_WHOLE, "the valence");
     int valence = fabs(charges) <= 100 ? (int)charges : 0;
     if (charges != valence)
-        return lml_raise_text(L, LML_BAD_VALUE, "the valence is a small whole number such as 3, and %.17g was given", charges);
+        return lml_raise_text(L, LML_BAD_VALUE,
+                              "the valence is a small whole number such as 3, and %.17g was given",
+                              charges);
     double x = 0;
     lml_error e;
     const lml_dimension dimension = {.mass = 1, .current = -1, .time = -1};
@@ -376,7 +381,8 @@ static int slurry_density(lua_State *L)
         {.name = "water_density", .wanted = LML_WANT_DENSITY, .out = &water}};
     TAKE("slurry_density", due);
     lml_error e;
-    return finish(L, lml_slurry_density(ratio, powder, water, &x, &e), &e, &x, lml_bind_craft_density);
+    return finish(L, lml_slurry_density(ratio, powder, water, &x, &e), &e, &x,
+                  lml_bind_craft_density);
 }
 
 /* craft.slurry_batch { volume, ratio, powder_density, water_density }: powder and water to weigh.
@@ -443,16 +449,13 @@ const lml_word lml_lib_physics[] = {
      "1.1993 kg/m3"},
     {"boiling_pressure", boiling_pressure, "temperature: value", "value",
      "Under which water boils.",
-     "craft.boiling_pressure(Q \"300 kelvin\"):as \"hPa\":nearest \"0.01 hPa\"",
-     "35.37 hPa abs"},
+     "craft.boiling_pressure(Q \"300 kelvin\"):as \"hPa\":nearest \"0.01 hPa\"", "35.37 hPa abs"},
     {"boiling_temperature", boiling_temperature, "pressure: value", "value",
      "Of water under an absolute pressure.",
-     "craft.boiling_temperature(Q \"100 kPa abs\"):as \"°C\":nearest \"0.1 Δ°C\"",
-     "99.6 °C"},
+     "craft.boiling_temperature(Q \"100 kPa abs\"):as \"°C\":nearest \"0.1 Δ°C\"", "99.6 °C"},
     {"buoyancy", buoyancy, "thing: value, weights: value, air: value", "number",
      "True mass over what the scale reads, from three densities.",
-     "craft.buoyancy(Q \"8 g/cm3\", Q \"8 g/cm3\", Q \"1.2 kg/m3\")",
-     "1"},
+     "craft.buoyancy(Q \"8 g/cm3\", Q \"8 g/cm3\", Q \"1.2 kg/m3\")", "1"},
     {"electrolysis_equivalent", electrolysis_equivalent, "metal: string, valence: number", "value",
      "Mass that a charge deposits.",
      "(craft.electrolysis_equivalent(\"Ag\", 1) * Q \"1 A\" * Q \"1 s\"):as \"mg\":nearest "
@@ -481,8 +484,7 @@ const lml_word lml_lib_physics[] = {
      "20.9 kJ"},
     {"heat_time", heat_time, "energy: value, power: value, efficiency: value", "value",
      "How long a furnace takes for that heat.",
-     "craft.heat_time(Q \"900 kJ\", Q \"1500 W\", Q \"50 %\"):as \"min\"",
-     "20 min"},
+     "craft.heat_time(Q \"900 kJ\", Q \"1500 W\", Q \"50 %\"):as \"min\"", "20 min"},
     {"plated_mass", plated_mass, "of: table", "value",
      "What a bath deposits: equivalent, current, time, efficiency.",
      "craft.plated_mass { equivalent = craft.electrolysis_equivalent(\"Ag\", 1), current = Q "
@@ -523,16 +525,13 @@ const lml_word lml_lib_physics[] = {
      "1.75 g/cm3"},
     {"standard_pressure", standard_pressure, "altitude: value", "value",
      "Of the standard atmosphere at that height.",
-     "craft.standard_pressure(Q \"0 m\"):as \"hPa\":nearest \"0.01 hPa\"",
-     "1013.25 hPa abs"},
+     "craft.standard_pressure(Q \"0 m\"):as \"hPa\":nearest \"0.01 hPa\"", "1013.25 hPa abs"},
     {"station_pressure", station_pressure, "reduced: value, altitude: value", "value",
      "The place's own pressure from a weather report's.",
      "craft.station_pressure(Q \"101325 Pa\", Q \"0 m\"):as \"hPa\":nearest \"0.01 hPa\"",
      "1013.25 hPa abs"},
-    {"water_density", water_density, "temperature: value", "value",
-     "Of air-free water.",
-     "craft.water_density(Q \"4 °C\"):as \"kg/m3\":nearest \"0.001 kg/m3\"",
-     "999.975 kg/m3"},
+    {"water_density", water_density, "temperature: value", "value", "Of air-free water.",
+     "craft.water_density(Q \"4 °C\"):as \"kg/m3\":nearest \"0.001 kg/m3\"", "999.975 kg/m3"},
     {"weigh_under_water", weigh_under_water, "of: table", "table",
      "density, and the weight that the water took off: in_air, in_water, water, air, deviation.",
      "craft.weigh_under_water({ in_air = Q \"8.63 g\", in_water = Q \"7.8 g\", water = Q \"1 "

@@ -16,7 +16,8 @@
 
 enum { RESULT = 3, COMPARED = 1, POWER = 12 };
 
-/* ---- operators --------------------------------------------------------------------------------- */
+/* ---- operators ---------------------------------------------------------------------------------
+ */
 
 static int raise_bad_operand(lua_State *L, int index)
 {
@@ -27,7 +28,8 @@ static int raise_bad_operand(lua_State *L, int index)
             lml_fail(&e, LML_BAD_RECIPE, "'%s' is nothing (nil), and a value is due", name);
         else
             lml_fail(&e, LML_BAD_RECIPE, "nothing (nil) stands where a value is due");
-        lml_error_hint(&e, "an ask that a job may leave out must be looked at first: if x then ...");
+        lml_error_hint(&e,
+                       "an ask that a job may leave out must be looked at first: if x then ...");
         return lml_raise(L, &e);
     }
     if (lua_type(L, index) == LUA_TSTRING)
@@ -59,7 +61,8 @@ typedef struct sealed_value {
     lml_value value;
 } sealed_value;
 
-/* As lml_figure_push; but the metatable is upvalue 1 of every operator, and need not be looked up. */
+/* As lml_figure_push; but the metatable is upvalue 1 of every operator, and need not be looked up.
+ */
 static int push_result(lua_State *L, const lml_value *v)
 {
     if (v->kind == LML_NUMBER) {
@@ -144,7 +147,8 @@ static int value_le(lua_State *L)
 
 static int value_eq(lua_State *L)
 {
-    const lml_value *a = lml_class_test(L, 1, LML_CLASS_VALUE), *b = lml_class_test(L, 2, LML_CLASS_VALUE);
+    const lml_value *a = lml_class_test(L, 1, LML_CLASS_VALUE),
+                    *b = lml_class_test(L, 2, LML_CLASS_VALUE);
     bool equal = false;
     lml_error e;
     lml_box_charge(L, COMPARED);
@@ -170,12 +174,11 @@ static int refuse_write(lua_State *L)
 void lml_open_value(lua_State *L)
 {
     static const luaL_Reg operators[] = {
-        {"__add", value_add},   {"__sub", value_sub}, {"__mul", value_mul},  {"__div", value_div},
-        {"__idiv", value_idiv}, {"__mod", value_mod}, {"__pow", value_pow},  {"__unm", value_unm},
-        {"__lt", value_lt},     {"__le", value_le},   {"__eq", value_eq},    {NULL, NULL}};
-    static const luaL_Reg others[] = {{"__concat", value_concat},
-                                      {"__newindex", refuse_write},
-                                      {NULL, NULL}};
+        {"__add", value_add},   {"__sub", value_sub}, {"__mul", value_mul}, {"__div", value_div},
+        {"__idiv", value_idiv}, {"__mod", value_mod}, {"__pow", value_pow}, {"__unm", value_unm},
+        {"__lt", value_lt},     {"__le", value_le},   {"__eq", value_eq},   {NULL, NULL}};
+    static const luaL_Reg others[] = {
+        {"__concat", value_concat}, {"__newindex", refuse_write}, {NULL, NULL}};
     lml_class_push(L, LML_CLASS_VALUE);
     lua_pushvalue(L, -1);
     luaL_setfuncs(L, operators, 1);

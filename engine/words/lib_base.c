@@ -1,5 +1,5 @@
-/* The few words of plain Lua that a recipe gets, each our own: nothing here shows an address, swallows
- * a limit, or walks a table in an order that differs from machine to machine. */
+/* The few words of plain Lua that a recipe gets, each our own: nothing here shows an address,
+ * swallows a limit, or walks a table in an order that differs from machine to machine. */
 #include "cell/class.h"
 #include "cell/key.h"
 #include "cell/raise.h"
@@ -118,7 +118,8 @@ static int base_select(lua_State *L)
     return i >= n ? 0 : n - (int)i;
 }
 
-/* ---- pairs and ipairs -------------------------------------------------------------------------- */
+/* ---- pairs and ipairs --------------------------------------------------------------------------
+ */
 
 static int pairs_next(lua_State *L)
 {
@@ -170,13 +171,10 @@ static int base_ipairs(lua_State *L)
 
 const lml_word lml_lib_base[] = {
     {"assert", base_assert, "condition: any, text?: string", "any",
-     "Ends the work with the text when the condition is not met.",
-     "assert(2 > 1, \"two is more\")",
+     "Ends the work with the text when the condition is not met.", "assert(2 > 1, \"two is more\")",
      "true"},
-    {"error", base_error, "text: string", "",
-     "Ends the work with a text of your own.",
-     "pcall(error, \"no metal\")",
-     "false"},
+    {"error", base_error, "text: string", "", "Ends the work with a text of your own.",
+     "pcall(error, \"no metal\")", "false"},
     {"ipairs", base_ipairs, "list: any[]", "function",
      "Walks a list from its first item on: for i, item in ipairs(list) do ... end.",
      "(function() local n = 0 for i, v in ipairs { 5, 7 } do n = n + i * v end return n end)()",
@@ -189,22 +187,15 @@ const lml_word lml_lib_base[] = {
     {"pcall", base_pcall, "f: function, ...: any", "boolean, any",
      "Calls a function and says whether it went well; a stop and the end of the budget pass "
      "through.",
-     "(pcall(error, \"no metal\"))",
-     "false"},
+     "(pcall(error, \"no metal\"))", "false"},
     {"select", base_select, "n: number|string, ...: any", "any",
      "What follows from the nth on, or with \"#\" how many there are.",
-     "select(\"#\", \"a\", \"b\")",
-     "2"},
-    {"tonumber", base_tonumber, "text: any", "number?",
-     "The number that a text says, or nil.",
-     "tonumber \"12.5\"",
-     "12.5"},
-    {"tostring", base_tostring, "anything: any", "string",
-     "As it would be printed.",
-     "tostring(Q \"12.50 g\")",
-     "12.5 g"},
+     "select(\"#\", \"a\", \"b\")", "2"},
+    {"tonumber", base_tonumber, "text: any", "number?", "The number that a text says, or nil.",
+     "tonumber \"12.5\"", "12.5"},
+    {"tostring", base_tostring, "anything: any", "string", "As it would be printed.",
+     "tostring(Q \"12.50 g\")", "12.5 g"},
     {"type", base_type, "anything: any", "string",
      "What sort of value it is (quantity, money, moment ...), or what Lua calls it.",
-     "type(Q \"12.5 g\")",
-     "quantity"},
+     "type(Q \"12.5 g\")", "quantity"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};

@@ -61,8 +61,8 @@ static int table_concat(lua_State *L)
 {
     lml_view_push_content(L, 1, "table.concat");
     lua_replace(L, 1);
-    lml_span separator = lua_isnoneornil(L, 2) ? lml_span_of("")
-                                               : lml_what_need_text(L, 2, "a separator");
+    lml_span separator =
+        lua_isnoneornil(L, 2) ? lml_span_of("") : lml_what_need_text(L, 2, "a separator");
     lua_Integer n = (lua_Integer)lua_rawlen(L, 1);
     luaL_Buffer b;
     luaL_buffinit(L, &b);
@@ -142,7 +142,8 @@ static int table_sort(lua_State *L)
     lua_settop(L, 2);
     if (!lua_isnil(L, 2) && !lua_isfunction(L, 2))
         return lml_raise_text(L, LML_BAD_RECIPE, "table.sort takes a function that compares two");
-    /* A stable merge sort on copies, so that a comparator that changes the list cannot disturb it. */
+    /* A stable merge sort on copies, so that a comparator that changes the list cannot disturb it.
+     */
     lua_createtable(L, (int)(n < 10000 ? n : 10000), 0);
     lua_createtable(L, (int)(n < 10000 ? n : 10000), 0);
     for (lua_Integer i = 1; i <= n; i++) {
@@ -170,23 +171,17 @@ static int table_sort(lua_State *L)
 
 const lml_word lml_lib_table[] = {
     {"concat", table_concat, "list: string[], between?: string", "string",
-     "The texts of a list in one.",
-     "table.concat({ \"gold\", \"silver\" }, \" and \")",
+     "The texts of a list in one.", "table.concat({ \"gold\", \"silver\" }, \" and \")",
      "gold and silver"},
     {"insert", table_insert, "list: any[], at: any, item?: any", "",
      "Puts an item at the end of a list, or at a place.",
-     "(function() local t = { \"a\" } table.insert(t, \"b\") return #t end)()",
-     "2"},
+     "(function() local t = { \"a\" } table.insert(t, \"b\") return #t end)()", "2"},
     {"remove", table_remove, "list: any[], at?: number", "any",
-     "Takes the last item out of a list, or the one at a place.",
-     "table.remove { \"a\", \"b\" }",
+     "Takes the last item out of a list, or the one at a place.", "table.remove { \"a\", \"b\" }",
      "b"},
     {"sort", table_sort, "list: any[], before?: function", "",
      "Sorts a list in place; equal items keep their order.",
-     "(function() local t = { Q \"5 g\", Q \"2 dwt\" } table.sort(t) return t[1] end)()",
-     "2 dwt"},
-    {"unpack", table_unpack, "list: any[]", "any",
-     "The items of a list, one by one.",
-     "max(table.unpack { Q \"5 g\", Q \"2 dwt\" })",
-     "5 g"},
+     "(function() local t = { Q \"5 g\", Q \"2 dwt\" } table.sort(t) return t[1] end)()", "2 dwt"},
+    {"unpack", table_unpack, "list: any[]", "any", "The items of a list, one by one.",
+     "max(table.unpack { Q \"5 g\", Q \"2 dwt\" })", "5 g"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};

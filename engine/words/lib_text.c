@@ -1,5 +1,6 @@
-/* The text functions of a recipe, also the methods of every text. No patterns: what a recipe needs of
- * text is to fill in a sentence and to take a code apart, and patterns can be made to run for ever. */
+/* The text functions of a recipe, also the methods of every text. No patterns: what a recipe needs
+ * of text is to fill in a sentence and to take a code apart, and patterns can be made to run for
+ * ever. */
 #include "cell/class.h"
 #include "cell/raise.h"
 #include "cell/word.h"
@@ -40,7 +41,8 @@ static void push_shown(lua_State *L, int index)
 
 enum { FILLED = 10 /* a name looked up and a value written */ };
 
-/* Fill "{name}" from a table: text.fill("{charge} of {metal}", { charge = c, metal = m }). "{{" is "{". */
+/* Fill "{name}" from a table: text.fill("{charge} of {metal}", { charge = c, metal = m }). "{{" is
+ * "{". */
 static int text_fill(lua_State *L)
 {
     lml_span template = text_at(L, 1);
@@ -212,35 +214,20 @@ const lml_word lml_lib_text[] = {
      "text.fill(\"{charge} of {metal}\", { charge = Q \"12.5 g\", metal = \"gold\" })",
      "12.5 g of gold"},
     {"find", text_find, "text: string, part: string, from?: number", "number?",
-     "Where a part stands, from 1, or nil; no patterns.",
-     "(\"Au585 yellow\"):find \"585\"",
-     "3"},
-    {"lower", text_lower, "text: string", "string",
-     "In small letters, of A to Z.",
-     "(\"AU\"):lower()",
-     "au"},
-    {"rep", text_rep, "text: string, n: number", "string",
-     "The text n times.",
-     "(\"ab\"):rep(3)",
+     "Where a part stands, from 1, or nil; no patterns.", "(\"Au585 yellow\"):find \"585\"", "3"},
+    {"lower", text_lower, "text: string", "string", "In small letters, of A to Z.",
+     "(\"AU\"):lower()", "au"},
+    {"rep", text_rep, "text: string, n: number", "string", "The text n times.", "(\"ab\"):rep(3)",
      "ababab"},
     {"split", text_split, "text: string, at: string", "string[]",
-     "The parts between the separators, as a list.",
-     "#(\"a, b, c\"):split \", \"",
-     "3"},
+     "The parts between the separators, as a list.", "#(\"a, b, c\"):split \", \"", "3"},
     {"starts", text_starts, "text: string, part: string", "boolean",
-     "Whether it starts with the part.",
-     "(\"Au585 yellow\"):starts \"Au\"",
-     "true"},
+     "Whether it starts with the part.", "(\"Au585 yellow\"):starts \"Au\"", "true"},
     {"sub", text_sub, "text: string, from: number, to?: number", "string",
      "From one byte to another, counted from 1, or from the end when negative.",
-     "(\"Au585\"):sub(3)",
-     "585"},
-    {"trim", text_trim, "text: string", "string",
-     "Without blanks at both ends.",
-     "(\"  Au \"):trim()",
-     "Au"},
-    {"upper", text_upper, "text: string", "string",
-     "In capitals, of a to z.",
-     "(\"au\"):upper()",
+     "(\"Au585\"):sub(3)", "585"},
+    {"trim", text_trim, "text: string", "string", "Without blanks at both ends.",
+     "(\"  Au \"):trim()", "Au"},
+    {"upper", text_upper, "text: string", "string", "In capitals, of a to z.", "(\"au\"):upper()",
      "AU"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};

@@ -17,7 +17,8 @@
 #include <math.h>
 #include <string.h>
 
-/* ---- Q ----------------------------------------------------------------------------------------- */
+/* ---- Q -----------------------------------------------------------------------------------------
+ */
 
 static int q(lua_State *L)
 {
@@ -43,10 +44,11 @@ static int fineness(lua_State *L)
     return 1;
 }
 
-/* ---- over many --------------------------------------------------------------------------------- */
+/* ---- over many ---------------------------------------------------------------------------------
+ */
 
-/* Push the item at i of the list at index `list`, or its member or function value as argument 2 says:
- * sum(pieces), sum(pieces, "fine"), sum(pieces, function(p) return p.fine * 2 end). */
+/* Push the item at i of the list at index `list`, or its member or function value as argument 2
+ * says: sum(pieces), sum(pieces, "fine"), sum(pieces, function(p) return p.fine * 2 end). */
 static void push_item(lua_State *L, int list, lua_Integer i)
 {
     lml_box_charge(L, 2);
@@ -74,8 +76,9 @@ static lua_Integer list_of(lua_State *L, const char *who)
     return n;
 }
 
-/* The sum of a list; of an empty list the number 0, which adds to nothing but numbers and ratios. One that could not be
- * added to another of its kind is refused alone too: else a rule holds until a second piece comes in. */
+/* The sum of a list; of an empty list the number 0, which adds to nothing but numbers and ratios.
+ * One that could not be added to another of its kind is refused alone too: else a rule holds until
+ * a second piece comes in. */
 static int sum(lua_State *L)
 {
     lua_Integer n = list_of(L, "sum");
@@ -111,7 +114,8 @@ static int extreme(lua_State *L, int sign)
     for (int i = 1; i <= n; i++) {
         lml_box_charge(L, 1);
         lml_value room_a, room_b;
-        const lml_value *a = lml_figure_check(L, i, &room_a), *b = lml_figure_check(L, best, &room_b);
+        const lml_value *a = lml_figure_check(L, i, &room_a),
+                        *b = lml_figure_check(L, best, &room_b);
         int order;
         lml_error e;
         if (lml_compare(a, b, &order, &e))
@@ -209,55 +213,29 @@ static int round_up(lua_State *L)
 }
 
 const lml_word lml_lib_value[] = {
-    {"Q", q, "text: string|value", "value",
-     "The value that a text says.",
-     "Q \"2 dwt\" + Q \"1 g\"",
-     "2.64301493137256 dwt"},
-    {"abs", absolute, "v: value|number", "value",
-     "Without its sign.",
-     "abs(Q \"2 g\" - Q \"5 g\")",
+    {"Q", q, "text: string|value", "value", "The value that a text says.",
+     "Q \"2 dwt\" + Q \"1 g\"", "2.64301493137256 dwt"},
+    {"abs", absolute, "v: value|number", "value", "Without its sign.", "abs(Q \"2 g\" - Q \"5 g\")",
      "3 g"},
-    {"ceil", round_up, "x: number", "number",
-     "The next whole number above.",
-     "ceil(2.1)",
-     "3"},
-    {"exp", exponential, "x: number", "number",
-     "e to that power.",
-     "exp(0)",
-     "1"},
+    {"ceil", round_up, "x: number", "number", "The next whole number above.", "ceil(2.1)", "3"},
+    {"exp", exponential, "x: number", "number", "e to that power.", "exp(0)", "1"},
     {"fineness", fineness, "metal: string, ratio: value|number", "value",
-     "A fineness of that metal.",
-     "fineness(\"Au\", 0.75)",
-     "750 ‰ Au"},
-    {"floor", round_down, "x: number", "number",
-     "The next whole number below.",
-     "floor(2.9)",
-     "2"},
-    {"log", logarithm, "x: number", "number",
-     "The natural logarithm.",
-     "log(1)",
-     "0"},
-    {"max", largest, "...: value|number", "value",
-     "The largest of them.",
-     "max(Q \"2 g\", Q \"1 dwt\")",
-     "2 g"},
+     "A fineness of that metal.", "fineness(\"Au\", 0.75)", "750 ‰ Au"},
+    {"floor", round_down, "x: number", "number", "The next whole number below.", "floor(2.9)", "2"},
+    {"log", logarithm, "x: number", "number", "The natural logarithm.", "log(1)", "0"},
+    {"max", largest, "...: value|number", "value", "The largest of them.",
+     "max(Q \"2 g\", Q \"1 dwt\")", "2 g"},
     {"mean", mean, "list: value[]", "value",
      "The mean of a list, also of temperatures, which cannot be summed.",
-     "mean { Q \"20 °C\", Q \"30 °C\" }",
-     "25 °C"},
-    {"min", smallest, "...: value|number", "value",
-     "The smallest of them.",
-     "min(Q \"2 g\", Q \"1 dwt\")",
-     "1 dwt"},
-    {"root", root, "v: value|number, n?: number", "value",
-     "The square root, or the nth.",
-     "root(Q \"9 mm2\")",
-     "3 mm"},
+     "mean { Q \"20 °C\", Q \"30 °C\" }", "25 °C"},
+    {"min", smallest, "...: value|number", "value", "The smallest of them.",
+     "min(Q \"2 g\", Q \"1 dwt\")", "1 dwt"},
+    {"root", root, "v: value|number, n?: number", "value", "The square root, or the nth.",
+     "root(Q \"9 mm2\")", "3 mm"},
     {"sum", sum, "list: any[], of?: string|function", "value",
      "All of it; with a name that member of each item, with a function what it makes of each.",
-     "sum({ { fine = Q \"2 g\" }, { fine = Q \"3 g\" } }, \"fine\")",
-     "5 g"},
+     "sum({ { fine = Q \"2 g\" }, { fine = Q \"3 g\" } }, \"fine\")", "5 g"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
-/* ---- checks ------------------------------------------------------------------------------------ */
-
+/* ---- checks ------------------------------------------------------------------------------------
+ */

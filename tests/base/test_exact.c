@@ -134,7 +134,8 @@ Test(exact, the_roundings_are_the_published_ones)
         cr_expect_eq(status, LML_OK);
         cr_expect_eq(rounded, published[i].rounded, "%s", published[i].id);
         /* Both signs turned: the same value. */
-        lml_exact_divide_i128(-(lml_i128)published[i].value, -100000, published[i].mode, &rounded, NULL);
+        lml_exact_divide_i128(-(lml_i128)published[i].value, -100000, published[i].mode, &rounded,
+                              NULL);
         cr_expect_eq(rounded, published[i].rounded, "%s", published[i].id);
     }
 }

@@ -8,7 +8,8 @@ enum { SLOTS = 400, ROUNDS = 60000 };
 
 static size_t any_size(random_source *r)
 {
-    return random_below(r, 8) ? 1 + (size_t)random_below(r, 700) : 1 + (size_t)random_below(r, 20000);
+    return random_below(r, 8) ? 1 + (size_t)random_below(r, 700)
+                              : 1 + (size_t)random_below(r, 20000);
 }
 
 static bool is_filled(const unsigned char *block, size_t size, unsigned char with)
@@ -19,8 +20,8 @@ static bool is_filled(const unsigned char *block, size_t size, unsigned char wit
     return true;
 }
 
-/* Blocks keep what was written into them through any order of getting, resizing and freeing, and when the
- * pool is closed everything is back with the allocator below. */
+/* Blocks keep what was written into them through any order of getting, resizing and freeing, and
+ * when the pool is closed everything is back with the allocator below. */
 static void drive(lml_meter *under)
 {
     lml_alloc below = lml_alloc_metered(under);
@@ -77,8 +78,8 @@ enum { PASS_THROUGH = true };
 enum { PASS_THROUGH = false };
 #endif
 
-/* Everything that happened since a pool was kept is undone by winding it back, and what is had from it then stands
- * where it stood the first time. */
+/* Everything that happened since a pool was kept is undone by winding it back, and what is had from
+ * it then stands where it stood the first time. */
 Test(pool, winds_back_to_what_was_kept)
 {
     lml_meter under = {.under = lml_alloc_heap()};
@@ -100,7 +101,8 @@ Test(pool, winds_back_to_what_was_kept)
     size_t held = under.used;
     void *first[KEPT];
     for (int round = 0; round < 20; round++) {
-        for (int i = 0; i < KEPT; i++) { /* spoil, free, grow and shrink what was kept, and take more */
+        for (int i = 0; i < KEPT;
+             i++) { /* spoil, free, grow and shrink what was kept, and take more */
             memset(block[i], 0xee, size[i]);
             size_t wanted = (i + round) % 3 == 0 ? 0 : any_size(&r);
             alloc.resize(alloc.self, block[i], size[i], wanted);
@@ -111,7 +113,8 @@ Test(pool, winds_back_to_what_was_kept)
             cr_expect(is_filled(block[i], size[i], with[i]), "block %d, round %d", i, round);
         for (int i = 0; i < KEPT; i++) {
             void *small = alloc.resize(alloc.self, NULL, 0, (size_t)(1 + i));
-            cr_expect(PASS_THROUGH || round == 0 || small == first[i], "block %d, round %d", i, round);
+            cr_expect(PASS_THROUGH || round == 0 || small == first[i], "block %d, round %d", i,
+                      round);
             first[i] = small;
         }
         lml_pool_rewind(&pool);

@@ -128,7 +128,8 @@ Test(text, utf8_is_what_the_standard_says)
         uint32_t code = 0;
         cr_expect_eq(lml_utf8_next(SPAN(cases[i].bytes), &code), cases[i].length, "case %zu", i);
         cr_expect_eq(code, cases[i].code, "case %zu", i);
-        cr_expect_eq(lml_text_check_utf8(SPAN(cases[i].bytes), NULL) == LML_OK, cases[i].length > 0);
+        cr_expect_eq(lml_text_check_utf8(SPAN(cases[i].bytes), NULL) == LML_OK,
+                     cases[i].length > 0);
     }
     uint32_t code = 0;
     cr_expect_eq(lml_utf8_next((lml_span){"\0", 1}, &code), 1);

@@ -1,7 +1,7 @@
-/* What one step of the budget makes the processor do: each operation of tests/step_prices.h, in steps and in
- * instructions. The instructions are counted by callgrind, which tests/bench/steps.sh starts:
- *   bench_steps steps          prints "NAME steps" of every operation
- *   bench_steps turns          works each operation twice, and says which is which to callgrind */
+/* What one step of the budget makes the processor do: each operation of tests/step_prices.h, in
+ * steps and in instructions. The instructions are counted by callgrind, which tests/bench/steps.sh
+ * starts: bench_steps steps          prints "NAME steps" of every operation bench_steps turns works
+ * each operation twice, and says which is which to callgrind */
 #include "lemel.h"
 
 #include "../step_prices.h"
@@ -21,7 +21,8 @@ static lml_status work(const step_price *p, int turns, uint64_t steps, lml_error
     lml_engine *engine = lml_engine_new(&options);
     lml_text text;
     step_price_recipe(p, turns, source, sizeof source);
-    lml_status status = lml_engine_put(engine, LML_PUT_RECIPE, "t", source, strlen(source), "t.lua", err);
+    lml_status status =
+        lml_engine_put(engine, LML_PUT_RECIPE, "t", source, strlen(source), "t.lua", err);
     if (!status && !(status = lml_engine_run(engine, job, sizeof job - 1, "job", &text, err)))
         lml_text_free(engine, &text);
     lml_engine_free(engine);
@@ -49,7 +50,8 @@ static uint64_t least(const step_price *p, int turns)
     return low;
 }
 
-/* The box looks at its own count every thousand steps, so that a cheap operation is done more often. */
+/* The box looks at its own count every thousand steps, so that a cheap operation is done more
+ * often. */
 static double steps_of(const step_price *p)
 {
     double each = (double)(least(p, MORE) - least(p, FEW)) / (MORE - FEW);

@@ -1,5 +1,6 @@
-/* What a unit-safe operation costs in Lua, against a C metamethod that only returns a number: the same Lua,
- * the same run, the same loop. The ratio that is asked for is at most 3.5, 2.5 is the hope. */
+/* What a unit-safe operation costs in Lua, against a C metamethod that only returns a number: the
+ * same Lua, the same run, the same loop. The ratio that is asked for is at most 3.5, 2.5 is the
+ * hope. */
 #include "run/allow.h"
 #include "words/bind.h"
 #include "cell/chunk.h"
@@ -54,13 +55,14 @@ static void must(lml_status status, const lml_error *e)
     }
 }
 
-/* Nanoseconds of one turn of a loop over the chunk's body, with the two values at the top of the stack as
- * a and b. */
+/* Nanoseconds of one turn of a loop over the chunk's body, with the two values at the top of the
+ * stack as a and b. */
 static double turn(lml_box *box, const char *body)
 {
     char source[400];
     lml_error e;
-    snprintf(source, sizeof source, "local a, b = ... local c for i = 1, %d do %s end", TIMES, body);
+    snprintf(source, sizeof source, "local a, b = ... local c for i = 1, %d do %s end", TIMES,
+             body);
     must(lml_chunk_load(box, lml_span_of(source), "bench", &e), &e);
     lua_pushvalue(box->L, -3);
     lua_pushvalue(box->L, -3);
@@ -97,7 +99,10 @@ int main(void)
         double ours[ROUNDS], bare[ROUNDS], empty[ROUNDS];
         for (int round = 0; round < ROUNDS; round++) {
             lml_alloc heap = lml_alloc_heap();
-            lml_box_options options = {.alloc = &heap, .prepare = lml_allow_prepare, .budget = UINT64_MAX, .memory = 64 << 20};
+            lml_box_options options = {.alloc = &heap,
+                                       .prepare = lml_allow_prepare,
+                                       .budget = UINT64_MAX,
+                                       .memory = 64 << 20};
             lml_box box;
             lml_error e;
             char pair[200];

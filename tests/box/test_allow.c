@@ -1,5 +1,5 @@
-/* The allow list: what a recipe can really reach, walked from a fresh state, against the list that was written
- * by hand in docs/security.md. */
+/* The allow list: what a recipe can really reach, walked from a fresh state, against the list that
+ * was written by hand in docs/security.md. */
 #include "run/allow.h"
 #include "words/bind.h"
 #include "run/part.h"
@@ -31,10 +31,11 @@ static void add(list *l, const char *group, const char *name)
     cr_assert(length < (int)sizeof l->name[0], "%s is a long name", name);
 }
 
-/* ---- what is written --------------------------------------------------------------------------- */
+/* ---- what is written ---------------------------------------------------------------------------
+ */
 
-/* Lines "group  name name ..." of the one fenced block that starts with ```allow; a line that starts with a
- * blank goes on with the group before it. */
+/* Lines "group  name name ..." of the one fenced block that starts with ```allow; a line that
+ * starts with a blank goes on with the group before it. */
 static void read_document(list *l)
 {
     char *text = (char *)calloc(1, DOC_MOST);
@@ -64,7 +65,8 @@ static void read_document(list *l)
     free(text);
 }
 
-/* ---- what is there ----------------------------------------------------------------------------- */
+/* ---- what is there -----------------------------------------------------------------------------
+ */
 
 /* The keys of the table on top, which is popped. */
 static void add_keys(lua_State *L, list *l, const char *group)
@@ -78,7 +80,8 @@ static void add_keys(lua_State *L, list *l, const char *group)
     lua_pop(L, 1);
 }
 
-/* Push what reads go to when the table or userdata on top has no such member: its metatable's __index. */
+/* Push what reads go to when the table or userdata on top has no such member: its metatable's
+ * __index. */
 static int push_behind(lua_State *L)
 {
     cr_assert(lua_getmetatable(L, -1), "no metatable stands before it");
@@ -173,7 +176,8 @@ static void with_box(lua_CFunction f, void *a, void *b)
 {
     static lml_alloc heap;
     heap = lml_alloc_heap();
-    lml_box_options options = {.alloc = &heap, .prepare = lml_allow_prepare, .budget = 10000000, .memory = 64 << 20};
+    lml_box_options options = {
+        .alloc = &heap, .prepare = lml_allow_prepare, .budget = 10000000, .memory = 64 << 20};
     lml_box box;
     lml_error e;
     cr_assert_eq(lml_box_open(&box, &options, &e), LML_OK);
@@ -191,14 +195,15 @@ Test(allow, what_is_written_is_what_is_there)
     with_box(list_all, &there, &written);
     cr_expect(there.count > 150, "only %d names were found", there.count);
     for (int i = 0; i < there.count; i++)
-        cr_expect(has(&written, there.name[i]), "%s can be reached, and docs/security.md does not say so",
-                  there.name[i]);
+        cr_expect(has(&written, there.name[i]),
+                  "%s can be reached, and docs/security.md does not say so", there.name[i]);
     for (int i = 0; i < written.count; i++)
         cr_expect(has(&there, written.name[i]), "docs/security.md names %s, which is not there",
                   written.name[i]);
 }
 
-/* ---- what must not be there -------------------------------------------------------------------- */
+/* ---- what must not be there --------------------------------------------------------------------
+ */
 
 static int check_metatables(lua_State *L)
 {
@@ -210,10 +215,12 @@ static int check_metatables(lua_State *L)
             lua_pop(L, 1);
         }
         lua_getfield(L, -1, "__metatable");
-        cr_expect(lua_isboolean(L, -1) && !lua_toboolean(L, -1), "the metatable of class %d can be got", i);
+        cr_expect(lua_isboolean(L, -1) && !lua_toboolean(L, -1),
+                  "the metatable of class %d can be got", i);
         lua_pop(L, 2);
     }
-    static const int plain[] = {LUA_TNIL, LUA_TBOOLEAN, LUA_TNUMBER, LUA_TFUNCTION, LUA_TLIGHTUSERDATA};
+    static const int plain[] = {LUA_TNIL, LUA_TBOOLEAN, LUA_TNUMBER, LUA_TFUNCTION,
+                                LUA_TLIGHTUSERDATA};
     lua_pushnil(L);
     lua_pushboolean(L, 1);
     lua_pushinteger(L, 1);

@@ -1,6 +1,7 @@
-/* Every hostile script of tests/attacks, each in a process of its own: it must come to what its first line
- * says, within its steps, show no address, and leave no trace in the run after it. The scripts numbered 01 to
- * 57 are the known attacks on an embedded Lua 5.4; the rest are against our own bindings. */
+/* Every hostile script of tests/attacks, each in a process of its own: it must come to what its
+ * first line says, within its steps, show no address, and leave no trace in the run after it. The
+ * scripts numbered 01 to 57 are the known attacks on an embedded Lua 5.4; the rest are against our
+ * own bindings. */
 #include "worked.h"
 
 #include <criterion/parameterized.h>
@@ -20,18 +21,21 @@ static const char *const GOOD =
     "  work = function (job, house, sheet)\n"
     "    sheet.bench:line(\"Wax\", job.wax)\n"
     "    local all = {}\n"
-    "    for name, part in pairs { b = 2, a = 1 } do table.insert(all, name .. tostring(part)) end\n"
-    "    return { poured = job.wax * trade.figure, said = table.concat(all) .. trade.first(trade.list[1]) }\n"
+    "    for name, part in pairs { b = 2, a = 1 } do table.insert(all, name .. tostring(part)) "
+    "end\n"
+    "    return { poured = job.wax * trade.figure, said = table.concat(all) .. "
+    "trade.first(trade.list[1]) }\n"
     "  end }\n";
 static const char *const TRADE =
     "local kept\n"
     "return { figure = 15, list = { \"sound\" }, limit = { \"50 kg\" },\n"
     "  first = function (x) kept = kept or x return kept end }\n";
-static const char *const GATES =
-    "return { gates = { { code = \"too-much\", needs = { \"poured\" }, check = function (facts, sheet)\n"
-    "  local trade = require \"trade\"\n"
-    "  if facts.poured > Q(trade.first(trade.limit[1])) then sheet:stop(\"too-much\", \"Too much\") end\n"
-    "end } } }\n";
+static const char *const GATES = "return { gates = { { code = \"too-much\", needs = { \"poured\" "
+                                 "}, check = function (facts, sheet)\n"
+                                 "  local trade = require \"trade\"\n"
+                                 "  if facts.poured > Q(trade.first(trade.limit[1])) then "
+                                 "sheet:stop(\"too-much\", \"Too much\") end\n"
+                                 "end } } }\n";
 static const char *const STOPPED =
     "return recipe { title = \"Stopped\", version = \"1\", level = 1,\n"
     "  asks = { wax = ask.mass { \"Wax\", optional = true } },\n"
@@ -60,8 +64,8 @@ static const char *const BEFORE =
     "    ring = give.ring_size { \"Ring\", optional = true } },\n"
     "  work = function (job, house, sheet)\n";
 static const char *const AFTER = "\nend }\n";
-static const char *const JOB =
-    "{ \"recipe\": \"attack\", \"given\": { \"wax\": \"2 g\", \"stones\": [ \"1 ct\", \"2 ct\" ] } }";
+static const char *const JOB = "{ \"recipe\": \"attack\", \"given\": { \"wax\": \"2 g\", "
+                               "\"stones\": [ \"1 ct\", \"2 ct\" ] } }";
 static const char *const WHOLE_JOB = "{ \"recipe\": \"attack\", \"given\": {} }";
 static const char *const GOOD_JOB = "{ \"recipe\": \"good\", \"given\": { \"wax\": \"2 g\" } }";
 
@@ -91,7 +95,8 @@ static script read_first_line(char *text)
 {
     script s = {"", "", NULL, false};
     char *end = strchr(text, '\n');
-    cr_assert(end && strncmp(text, "-- want: ", 9) == 0, "a first line such as -- want: LIMIT is due");
+    cr_assert(end && strncmp(text, "-- want: ", 9) == 0,
+              "a first line such as -- want: LIMIT is due");
     *end = '\0';
     sscanf(text + 9, "%19s", s.want);
     char *out = s.words;
@@ -106,15 +111,18 @@ static script read_first_line(char *text)
     return s;
 }
 
-/* The second run and the third, for which the engine keeps what it has loaded, come to what the first came to. */
-static bool works_again(lml_engine *engine, const char *job, const char *result, const lml_error *first)
+/* The second run and the third, for which the engine keeps what it has loaded, come to what the
+ * first came to. */
+static bool works_again(lml_engine *engine, const char *job, const char *result,
+                        const lml_error *first)
 {
     bool same = true;
     for (int i = 0; i < 2 && same; i++) {
         lml_error e = {.status = LML_OK};
         char *again = run_text(engine, job, &e);
-        same = e.status == first->status && (result ? again && strcmp(again, result) == 0
-                                                    : !again && strcmp(e.message, first->message) == 0);
+        same = e.status == first->status &&
+               (result ? again && strcmp(again, result) == 0
+                       : !again && strcmp(e.message, first->message) == 0);
         free(again);
     }
     return same;
@@ -223,9 +231,11 @@ ParameterizedTestParameters(attacks, keeps_to_its_first_line)
     attack *all = (attack *)cr_malloc(MOST * sizeof *all);
     size_t count = 0;
     DIR *dir = opendir(LML_SOURCE_DIR "/tests/attacks");
-    for (struct dirent *entry = dir ? readdir(dir) : NULL; entry && count < MOST; entry = readdir(dir)) {
+    for (struct dirent *entry = dir ? readdir(dir) : NULL; entry && count < MOST;
+         entry = readdir(dir)) {
         size_t length = strlen(entry->d_name);
-        if (length > 4 && length < sizeof all->name && strcmp(entry->d_name + length - 4, ".lua") == 0)
+        if (length > 4 && length < sizeof all->name &&
+            strcmp(entry->d_name + length - 4, ".lua") == 0)
             memcpy(all[count++].name, entry->d_name, length + 1);
     }
     if (dir)

@@ -1,5 +1,5 @@
-/* A hint shows what can be typed: the example that is printed for each ask and each allowance of every recipe
- * is put where it belongs, and is not refused there. */
+/* A hint shows what can be typed: the example that is printed for each ask and each allowance of
+ * every recipe is put where it belongs, and is not refused there. */
 #include "shipped.h"
 
 static bool is_bare(const char *kind)
@@ -19,17 +19,19 @@ static cJSON *examples_of(const cJSON *fields)
     {
         const char *name = cJSON_GetObjectItem(field, "name")->valuestring;
         const char *example = cJSON_GetObjectItem(field, "example")->valuestring;
-        cJSON *value = is_bare(cJSON_GetObjectItem(field, "kind")->valuestring) ? cJSON_Parse(example)
-                                                                               : cJSON_CreateString(example);
+        cJSON *value = is_bare(cJSON_GetObjectItem(field, "kind")->valuestring)
+                           ? cJSON_Parse(example)
+                           : cJSON_CreateString(example);
         cr_expect(value, "%s: %s is not what can be typed", name, example);
-        cr_expect(strlen(example) > 2 || !strchr("[{", *example), "%s: no room for its example", name);
+        cr_expect(strlen(example) > 2 || !strchr("[{", *example), "%s: no room for its example",
+                  name);
         cJSON_AddItemToObject(record, name, value);
     }
     return record;
 }
 
-/* One run takes all of them, or says where in the job it is that one is refused. What the recipe then makes of such
- * a job is its own affair. */
+/* One run takes all of them, or says where in the job it is that one is refused. What the recipe
+ * then makes of such a job is its own affair. */
 static void try_recipe(lml_engine *engine, const char *name)
 {
     lml_text text;

@@ -10,8 +10,9 @@ static char *inspect(const char *source, lml_error *e)
     char *copy = NULL;
     memset(e, 0, sizeof *e);
     put_text(engine, LML_PUT_RECIPE, "need", source);
-    put_text(engine, LML_PUT_RECIPE, "other", "return recipe { title = 'O', version = '1', level = 1,\n"
-                                              "  uses = { 'need' }, work = function () return {} end }");
+    put_text(engine, LML_PUT_RECIPE, "other",
+             "return recipe { title = 'O', version = '1', level = 1,\n"
+             "  uses = { 'need' }, work = function () return {} end }");
     if (lml_engine_inspect(engine, "need", &text, e) == LML_OK) {
         copy = (char *)malloc(text.length + 1);
         memcpy(copy, text.text, text.length + 1);
@@ -36,7 +37,9 @@ static void expect_part(const char *part, const char *message, const char *hint)
 {
     char source[2000];
     snprintf(source, sizeof source,
-             "return recipe { title = 'T', version = '1', level = 1, work = function () return {} end,\n%s }", part);
+             "return recipe { title = 'T', version = '1', level = 1, work = function () return {} "
+             "end,\n%s }",
+             part);
     if (message) {
         expect_refusal(source, message, hint);
         return;
@@ -50,24 +53,34 @@ static void expect_part(const char *part, const char *message, const char *hint)
 Test(recipe, inspect_shows_what_is_declared)
 {
     lml_error e;
-    char *text = inspect(
-        "return recipe { title = 'Metal for a wax', version = '1.2.0', licence = 'CC0-1.0', level = 1,\n"
-        "  about = 'More of it', uses = {},\n"
-        "  asks = { wax = ask.mass { 'Finished wax', from = '0.02 g', to = '2 kg' },\n"
-        "    way = ask.choice { 'Way', options = { 'wax', 'resin' } },\n"
-        "    lots = ask.list { 'Lots', of = ask.record { 'One', fields = { gross = ask.mass { 'Weight' } } } } },\n"
-        "  allowances = { loss = ask.ratio { 'Loss', default = '0.5 %', source = 'common practice, no source' } },\n"
-        "  gives = { charge = give.mass 'Metal' },\n"
-        "  work = function () return {} end,\n"
-        "  proofs = { { 'one', given = {}, expect = {}, source = 'arithmetic' } } }", &e);
+    char *text =
+        inspect("return recipe { title = 'Metal for a wax', version = '1.2.0', licence = "
+                "'CC0-1.0', level = 1,\n"
+                "  about = 'More of it', uses = {},\n"
+                "  asks = { wax = ask.mass { 'Finished wax', from = '0.02 g', to = '2 kg' },\n"
+                "    way = ask.choice { 'Way', options = { 'wax', 'resin' } },\n"
+                "    lots = ask.list { 'Lots', of = ask.record { 'One', fields = { gross = "
+                "ask.mass { 'Weight' } } } } },\n"
+                "  allowances = { loss = ask.ratio { 'Loss', default = '0.5 %', source = 'common "
+                "practice, no source' } },\n"
+                "  gives = { charge = give.mass 'Metal' },\n"
+                "  work = function () return {} end,\n"
+                "  proofs = { { 'one', given = {}, expect = {}, source = 'arithmetic' } } }",
+                &e);
     cr_assert(text, "%s", e.message);
     static const char *const parts[] = {
-        "\"recipe\":\"need\",\"title\":\"Metal for a wax\",\"version\":\"1.2.0\",\"licence\":\"CC0-1.0\"",
-        "\"about\":\"More of it\"", "\"digest\":\"sha256:", "\"file\":\"need.lua\"",
-        "{\"name\":\"wax\",\"kind\":\"mass\",\"title\":\"Finished wax\",\"from\":\"0.02 g\",\"to\":\"2 kg\"",
-        "\"options\":[\"wax\",\"resin\"]", "\"of\":\"record\",\"fields\":[{\"name\":\"gross\",\"kind\":\"mass\"",
+        "\"recipe\":\"need\",\"title\":\"Metal for a "
+        "wax\",\"version\":\"1.2.0\",\"licence\":\"CC0-1.0\"",
+        "\"about\":\"More of it\"",
+        "\"digest\":\"sha256:",
+        "\"file\":\"need.lua\"",
+        "{\"name\":\"wax\",\"kind\":\"mass\",\"title\":\"Finished wax\",\"from\":\"0.02 "
+        "g\",\"to\":\"2 kg\"",
+        "\"options\":[\"wax\",\"resin\"]",
+        "\"of\":\"record\",\"fields\":[{\"name\":\"gross\",\"kind\":\"mass\"",
         "\"default\":\"0.5 %\",\"source\":\"common practice, no source\"",
-        "\"gives\":[{\"name\":\"charge\",\"kind\":\"mass\"", "\"proofs\":[{\"name\":\"one\",\"source\":\"arithmetic\"}]"};
+        "\"gives\":[{\"name\":\"charge\",\"kind\":\"mass\"",
+        "\"proofs\":[{\"name\":\"one\",\"source\":\"arithmetic\"}]"};
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++)
         cr_expect(strstr(text, parts[i]), "%s is not in %s", parts[i], text);
     free(text);
@@ -78,17 +91,19 @@ Test(recipe, every_kind_can_be_asked)
     char part[4000] = "asks = {", one[200];
     for (int w = 0; w < LML_WANTED_COUNT; w++) {
         const char *kind = lml_wanted_name((lml_wanted)w);
-        const char *more = w == LML_WANT_CHOICE                                ? "options = { 'a', 'b' }"
-                           : w == LML_WANT_RECORD                              ? "fields = {}"
-                           : w == LML_WANT_LIST || w == LML_WANT_BY_NAME       ? "of = ask.mass {}"
-                                                                               : "";
+        const char *more = w == LML_WANT_CHOICE                          ? "options = { 'a', 'b' }"
+                           : w == LML_WANT_RECORD                        ? "fields = {}"
+                           : w == LML_WANT_LIST || w == LML_WANT_BY_NAME ? "of = ask.mass {}"
+                                                                         : "";
         snprintf(one, sizeof one, " a%d = ask.%s { 'A', %s },", w, kind, more);
         strcat(part, one);
     }
     strcat(part, " }");
     char source[5000];
     snprintf(source, sizeof source,
-             "return recipe { title = 'T', version = '1', level = 1, work = function () return {} end,\n%s }", part);
+             "return recipe { title = 'T', version = '1', level = 1, work = function () return {} "
+             "end,\n%s }",
+             part);
     lml_error e;
     char *text = inspect(source, &e);
     cr_expect(text, "%s", e.message);
@@ -98,33 +113,46 @@ Test(recipe, every_kind_can_be_asked)
 Test(recipe, parts_that_are_missing_or_unknown)
 {
     expect_refusal("return 5", "need gives back no recipe", "return recipe");
-    expect_refusal("return recipe { version = '1', level = 1, work = function () end }", "has a 'title'", "");
-    expect_refusal("return recipe { title = 'T', level = 1, work = function () end }", "has a 'version'", "");
-    expect_refusal("return recipe { title = 'T', version = '1', work = function () end }", "speaks level 1",
-                   "level = 1");
-    expect_refusal("return recipe { title = 'T', version = '1', level = 2, work = function () end }", "speaks level 1",
-                   "level = 1");
-    expect_refusal("return recipe { title = 'T', version = '1', level = 1 }", "has a 'work'", "function");
+    expect_refusal("return recipe { version = '1', level = 1, work = function () end }",
+                   "has a 'title'", "");
+    expect_refusal("return recipe { title = 'T', level = 1, work = function () end }",
+                   "has a 'version'", "");
+    expect_refusal("return recipe { title = 'T', version = '1', work = function () end }",
+                   "speaks level 1", "level = 1");
+    expect_refusal(
+        "return recipe { title = 'T', version = '1', level = 2, work = function () end }",
+        "speaks level 1", "level = 1");
+    expect_refusal("return recipe { title = 'T', version = '1', level = 1 }", "has a 'work'",
+                   "function");
     expect_part("ask = {}", "has no 'ask'", "did you mean 'asks'?");
-    expect_part("asks = { wax = ask.mas { 'W' } }", "there is no kind 'mas'", "did you mean 'mass'?");
+    expect_part("asks = { wax = ask.mas { 'W' } }", "there is no kind 'mas'",
+                "did you mean 'mass'?");
     expect_part("asks = { wax = {} }", "'wax' says no kind", "ask.mass");
-    expect_part("asks = { wax = ask.mass { 'W', form = '1 g' } }", "'wax' has no 'form'", "did you mean 'from'?");
+    expect_part("asks = { wax = ask.mass { 'W', form = '1 g' } }", "'wax' has no 'form'",
+                "did you mean 'from'?");
     expect_part("asks = { ask.mass { 'W' } }", "has a name", "wax = ask.mass");
     expect_part("asks = 5", "'asks' is a table", "");
 }
 
 Test(recipe, what_entries_are_told_apart_by_is_a_text_that_each_has)
 {
-    expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'name', fields = { name = ask.text {} } } } }", NULL, NULL);
     expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'name', fields = { "
-                "name = ask.text { 'N', default = 'tree', source = 's' } } } } }", NULL, NULL);
-    expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'nam', fields = { name = ask.text {} } } } }",
+                "name = ask.text {} } } } }",
+                NULL, NULL);
+    expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'name', fields = { "
+                "name = ask.text { 'N', default = 'tree', source = 's' } } } } }",
+                NULL, NULL);
+    expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'nam', fields = { "
+                "name = ask.text {} } } } }",
                 "told apart by nam, which is no text", "");
     expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'name', fields = { "
-                "name = ask.text { 'N', optional = true } } } } }", "told apart by name, which is no text", "");
-    expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'mass', fields = { mass = ask.mass {} } } } }",
+                "name = ask.text { 'N', optional = true } } } } }",
+                "told apart by name, which is no text", "");
+    expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'mass', fields = { "
+                "mass = ask.mass {} } } } }",
                 "told apart by mass, which is no text", "");
-    expect_part("asks = { l = ask.text { 'L', apart = 'name' } }", "only records are told apart", "");
+    expect_part("asks = { l = ask.text { 'L', apart = 'name' } }", "only records are told apart",
+                "");
 }
 
 Test(recipe, bounds_and_defaults_are_read_at_loading)
@@ -134,19 +162,24 @@ Test(recipe, bounds_and_defaults_are_read_at_loading)
     expect_part("asks = { wax = ask.mass { 'W', from = 2 } }",
                 "from of 'wax' is the bare number 2 where a mass is due", "");
     expect_part("asks = { wax = ask.mass { 'W', default = '1 oz', source = 's' } }", "oz", "");
-    expect_part("asks = { wax = ask.mass { 'W', default = '5 kg', to = '2 kg', source = 's' } }", "", "");
-    expect_part("asks = { n = ask.whole { 'N', default = 2, source = 's' }, y = ask.yes_no { 'Y', default = true } }",
+    expect_part("asks = { wax = ask.mass { 'W', default = '5 kg', to = '2 kg', source = 's' } }",
+                "", "");
+    expect_part("asks = { n = ask.whole { 'N', default = 2, source = 's' }, y = ask.yes_no { 'Y', "
+                "default = true } }",
                 NULL, NULL);
     expect_part("asks = { l = ask.list { 'L', of = ask.mass {}, default = {} } }", NULL, NULL);
-    expect_part("allowances = { a = ask.mass { 'A', default = '1 g' } }", "the default of 'a' says no source",
-                "common practice");
+    expect_part("allowances = { a = ask.mass { 'A', default = '1 g' } }",
+                "the default of 'a' says no source", "common practice");
 }
 
 Test(recipe, a_name_stands_in_one_section_only)
 {
-    expect_part("asks = { a = ask.mass {} }, allowances = { a = ask.mass {} }", "'a' is both asked and allowed", "");
-    expect_part("asks = { a = ask.mass {} }, gives = { a = give.mass {} }", "'a' is given and also asked", "");
-    expect_part("allowances = { a = ask.mass {} }, gives = { a = give.mass {} }", "'a' is given and also asked", "");
+    expect_part("asks = { a = ask.mass {} }, allowances = { a = ask.mass {} }",
+                "'a' is both asked and allowed", "");
+    expect_part("asks = { a = ask.mass {} }, gives = { a = give.mass {} }",
+                "'a' is given and also asked", "");
+    expect_part("allowances = { a = ask.mass {} }, gives = { a = give.mass {} }",
+                "'a' is given and also asked", "");
 }
 
 Test(recipe, kinds_say_of_what)
@@ -154,25 +187,30 @@ Test(recipe, kinds_say_of_what)
     expect_part("asks = { c = ask.choice { 'C' } }", "the choice 'c' has no options", "options");
     expect_part("asks = { l = ask.list { 'L' } }", "'l' does not say of what", "of = ");
     expect_part("asks = { r = ask.record { 'R' } }", "the record 'r' has no fields", "");
-    expect_part("asks = { f = ask.fineness { 'F', metal = 'Xx' } }", "not the symbol of a metal", "Au");
+    expect_part("asks = { f = ask.fineness { 'F', metal = 'Xx' } }", "not the symbol of a metal",
+                "Au");
 }
 
 Test(recipe, a_fault_in_the_file_names_its_line)
 {
     expect_refusal("return recipe {\n  title = 'T'\n  version = '1' }", "need.lua:3:", "need.lua");
     expect_refusal("local a = wax\nreturn recipe {}", "need.lua:1: 'wax' is not known here", "");
-    expect_refusal("local a = Qq '1 g'\nreturn recipe {}", "'Qq' is not known here", "did you mean 'Q'?");
-    expect_refusal("total = 5\nreturn recipe {}", "need.lua:1: 'total' is set as a global", "local total");
+    expect_refusal("local a = Qq '1 g'\nreturn recipe {}", "'Qq' is not known here",
+                   "did you mean 'Q'?");
+    expect_refusal("total = 5\nreturn recipe {}", "need.lua:1: 'total' is set as a global",
+                   "local total");
 }
 
-/* ---- comparisons that can never hold ----------------------------------------------------------- */
+/* ---- comparisons that can never hold -----------------------------------------------------------
+ */
 
 static const char *const DECLARED =
     "local t = 1\n"
     "return recipe { title = 'T', version = '1', level = 1,\n"
     "  asks = { wax = ask.mass { 'W', optional = true }, n = ask.number { 'N', optional = true },\n"
     "    part = ask.ratio { 'P', optional = true }, name = ask.text { 'T', optional = true },\n"
-    "    kiln = ask.record { 'K', optional = true, fields = { power = ask.power {}, count = ask.whole {} } } },\n"
+    "    kiln = ask.record { 'K', optional = true, fields = { power = ask.power {}, count = "
+    "ask.whole {} } } },\n"
     "  allowances = { button = ask.mass { 'B', optional = true } },\n"
     "  work = function (%s)\n%s\n  return {} end }\n";
 
@@ -196,8 +234,9 @@ static void slip(const char *arguments, const char *body, const char *words)
 Test(recipe, a_quantity_is_not_compared_with_a_bare_number)
 {
     const char *usual = "job, house, sheet";
-    slip(usual, "  if job.wax == 0 then end", "job.wax is a mass, and is never equal to the bare number 0: the "
-                                              "comparison is always false");
+    slip(usual, "  if job.wax == 0 then end",
+         "job.wax is a mass, and is never equal to the bare number 0: the "
+         "comparison is always false");
     slip(usual, "  if job.wax ~= 0 then end", "always true");
     slip(usual, "  if 0 == job.wax then end", "job.wax is a mass");
     slip(usual, "  if (job.wax == -1.5e3) then end", "job.wax is a mass");
@@ -227,7 +266,10 @@ Test(recipe, other_comparisons_are_left_alone)
     slip(usual, "  if 0 == job.wax:number 'g' then end", NULL);
     slip(usual, "  if job.wax <= Q '0 g' then end", NULL);
     slip(usual, "  if #job.name == 0 then end", NULL);
-    slip(usual, "  -- job.wax == 0\n  --[[ job.wax == 0 ]] local s = 'job.wax == 0' s = [==[ job.wax == 0 ]==]", NULL);
+    slip(usual,
+         "  -- job.wax == 0\n  --[[ job.wax == 0 ]] local s = 'job.wax == 0' s = [==[ job.wax == 0 "
+         "]==]",
+         NULL);
     slip(usual, "  local w = job.wax w = 5 if w == 0 then end", NULL);
     slip(usual, "  local w = job.wax local function f(w) return w == 0 end f(1)", NULL);
     slip(usual, "  local w = job.wax / Q '1 g' if w == 0 then end", NULL);
@@ -238,17 +280,21 @@ Test(recipe, other_comparisons_are_left_alone)
     slip(usual, "  if job.n == nil or job.name == 'x' then end", NULL);
 }
 
-/* ---- settings of the house that nobody can mean ------------------------------------------------ */
+/* ---- settings of the house that nobody can mean ------------------------------------------------
+ */
 
 Test(recipe, a_setting_of_the_house_must_belong_to_a_recipe)
 {
     lml_engine *engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
     lml_error e;
-    put_text(engine, LML_PUT_RECIPE, "need", "return recipe { title = 'T', version = '1', level = 1,\n"
+    put_text(engine, LML_PUT_RECIPE, "need",
+             "return recipe { title = 'T', version = '1', level = 1,\n"
              "  allowances = { button = ask.mass { 'B' } }, work = function () return {} end }");
     put_text(engine, LML_PUT_HOUSE, NULL, "{\n  \"butto\": \"9 g\" }");
     cr_expect_null(run_text(engine, "{ \"recipe\": \"need\" }", &e));
-    cr_expect(strstr(e.message, "house.json:2: butto: no recipe within reach has such an allowance"), "%s", e.message);
+    cr_expect(
+        strstr(e.message, "house.json:2: butto: no recipe within reach has such an allowance"),
+        "%s", e.message);
     put_text(engine, LML_PUT_HOUSE, NULL, "{ \"neeed.button\": \"9 g\" }");
     cr_expect_null(run_text(engine, "{ \"recipe\": \"need\" }", &e));
     cr_expect(strstr(e.message, "no recipe is called 'neeed'"), "%s", e.message);

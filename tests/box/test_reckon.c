@@ -68,7 +68,8 @@ Test(reckon, an_expression)
     expect_answer("''", NULL, 0, "");
     expect_answer("'a\\27b\\255'", NULL, 0, "a?b?");
     expect_answer("max(Q'1 g', Q'2 g')", NULL, 0, "2 g");
-    expect_refusal("Q'1 g' + Q'1 mL'", NULL, "expression:1: a mass (1 g) and a volume (1 mL) cannot be added");
+    expect_refusal("Q'1 g' + Q'1 mL'", NULL,
+                   "expression:1: a mass (1 g) and a volume (1 mL) cannot be added");
     expect_refusal("Q'1 g' +", NULL, "expression:1:");
     expect_refusal("job.wax == Q'1 g'", NULL, "'job' is not known here");
     expect_refusal("use.need {}", NULL, "does not say that it uses");

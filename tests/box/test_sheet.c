@@ -19,12 +19,16 @@ TestSuite(box_sheet, .init = open_engine, .fini = close_engine);
 static char *write_sheet(const char *body, lml_error *e)
 {
     char source[3000];
-    snprintf(source, sizeof source,
-             "return recipe { title = 'T', version = '1', level = 1,\n"
-             "  gives = { charge = give.mass { 'Charge', optional = true }, count = give.number { 'N', optional = true },\n"
-             "    light = give.text { 'L', optional = true }, go = give.text { 'G', optional = true },\n"
-             "    lots = give.list { 'Lots', optional = true, of = ask.record { 'Lot', fields = { mass = ask.mass {} } } } },\n"
-             "  work = function (job, house, sheet)\n%s\n  return {} end }", body);
+    snprintf(
+        source, sizeof source,
+        "return recipe { title = 'T', version = '1', level = 1,\n"
+        "  gives = { charge = give.mass { 'Charge', optional = true }, count = give.number { 'N', "
+        "optional = true },\n"
+        "    light = give.text { 'L', optional = true }, go = give.text { 'G', optional = true },\n"
+        "    lots = give.list { 'Lots', optional = true, of = ask.record { 'Lot', fields = { mass "
+        "= ask.mass {} } } } },\n"
+        "  work = function (job, house, sheet)\n%s\n  return {} end }",
+        body);
     put_text(engine, LML_PUT_RECIPE, "t", source);
     return run_text(engine, "{ \"recipe\": \"t\" }", e);
 }
@@ -33,7 +37,8 @@ static void expect_sheet(const char *body, const char *words)
 {
     lml_error e;
     char *result = write_sheet(body, &e);
-    cr_expect(result && strstr(result, words), "%s\nwants %s\n%s", body, words, result ? result : e.message);
+    cr_expect(result && strstr(result, words), "%s\nwants %s\n%s", body, words,
+              result ? result : e.message);
     free(result);
 }
 
@@ -54,26 +59,33 @@ static void expect_refusal_at_end(const char *body, const char *message)
     lml_error e;
     char *result = write_sheet(body, &e);
     cr_expect_null(result, "%s", body);
-    cr_expect(strstr(e.message, message) == e.message && e.status == LML_BAD_RECIPE, "%s: %s", body, e.message);
+    cr_expect(strstr(e.message, message) == e.message && e.status == LML_BAD_RECIPE, "%s: %s", body,
+              e.message);
     free(result);
 }
 
 Test(box_sheet, entries)
 {
     expect_sheet("sheet.bench:heading('Wax')", "{\"is\":\"heading\",\"text\":\"Wax\"}");
-    expect_sheet("sheet.client:text('One line\\nanother')", "{\"is\":\"text\",\"text\":\"One line\\nanother\"}");
+    expect_sheet("sheet.client:text('One line\\nanother')",
+                 "{\"is\":\"text\",\"text\":\"One line\\nanother\"}");
     expect_sheet("sheet.bench:box('Weigh the tree dry', 'tree')",
                  "{\"is\":\"box\",\"label\":\"Weigh the tree dry\",\"record\":\"tree\"}");
     expect_sheet("sheet.bench:line('Metal', Q '58.0 g')",
-                 "{\"is\":\"line\",\"label\":\"Metal\",\"value\":{\"kind\":\"mass\",\"value\":58,\"unit\":\"g\",");
+                 "{\"is\":\"line\",\"label\":\"Metal\",\"value\":{\"kind\":\"mass\",\"value\":58,"
+                 "\"unit\":\"g\",");
     expect_sheet("sheet.bench:total('All', Q '58.0 g')", "{\"is\":\"total\",\"label\":\"All\"");
     expect_sheet("sheet.bench:line('Raw', Q '58.0 g', { record = 'raw casting', big = true })",
                  "\"record\":\"raw casting\",\"big\":true}");
-    expect_sheet("sheet.bench:line('Said', Q '58.0 g', { from = 'client says' })", "\"origin\":\"client says\"");
-    expect_sheet("sheet.bench:line('Said', Q('58.0 g'):from 'stamp says')", "\"origin\":\"stamp says\"");
-    expect_sheet("sheet.bench:line('Way', 'wax')", "\"value\":{\"kind\":\"text\",\"value\":\"wax\"}");
+    expect_sheet("sheet.bench:line('Said', Q '58.0 g', { from = 'client says' })",
+                 "\"origin\":\"client says\"");
+    expect_sheet("sheet.bench:line('Said', Q('58.0 g'):from 'stamp says')",
+                 "\"origin\":\"stamp says\"");
+    expect_sheet("sheet.bench:line('Way', 'wax')",
+                 "\"value\":{\"kind\":\"text\",\"value\":\"wax\"}");
     expect_sheet("sheet.bench:line('Sprued', true)", "\"value\":true,\"text\":\"yes\"");
-    expect_sheet("sheet.card:text('x') sheet.cost:text('y')", "\"card\":[{\"is\":\"text\",\"text\":\"x\"}],\"cost\":[");
+    expect_sheet("sheet.card:text('x') sheet.cost:text('y')",
+                 "\"card\":[{\"is\":\"text\",\"text\":\"x\"}],\"cost\":[");
 }
 
 /* Value and unit are the figure's own; the text is as the page shows it. */
@@ -81,113 +93,155 @@ Test(box_sheet, units)
 {
     expect_sheet("sheet.bench:line('Metal', Q '31.1034768 g', { unit = 'ozt' })",
                  "\"value\":31.1034768,\"unit\":\"g\",\"text\":\"1 ozt\"");
-    put_text(engine, LML_PUT_HOUSE, NULL,
-             "{ \"units\": { \"mass\": \"dwt\", \"mass_bench\": \"g\", \"temperature\": \"°F\" } }");
+    put_text(
+        engine, LML_PUT_HOUSE, NULL,
+        "{ \"units\": { \"mass\": \"dwt\", \"mass_bench\": \"g\", \"temperature\": \"°F\" } }");
     expect_sheet("sheet.bench:line('Metal', Q '0.5 kg')", "\"text\":\"500 g\"");
     expect_sheet("sheet.client:line('Metal', Q '1 ozt')", "\"text\":\"20 dwt\"");
-    expect_sheet("sheet.client:line('Metal', Q '1 dwt', { unit = 'ozt' })", "\"text\":\"0.05 ozt\"");
+    expect_sheet("sheet.client:line('Metal', Q '1 dwt', { unit = 'ozt' })",
+                 "\"text\":\"0.05 ozt\"");
     expect_sheet("sheet.client:line('Flask', Q '100 °C')", "\"text\":\"212 °F\"");
 }
 
 Test(box_sheet, a_grid)
 {
-    expect_sheet("sheet.metal:grid { columns = { 'Lot', 'Net' }, rows = { { 'ring', Q '4 g' }, { 'chain' } },"
+    expect_sheet("sheet.metal:grid { columns = { 'Lot', 'Net' }, rows = { { 'ring', Q '4 g' }, { "
+                 "'chain' } },"
                  " total = { 'All', Q '4 g' } }",
-                 "{\"is\":\"grid\",\"columns\":[\"Lot\",\"Net\"],\"rows\":[[{\"kind\":\"text\",\"value\":\"ring\"},"
-                 "{\"kind\":\"mass\",\"value\":4,\"unit\":\"g\",\"text\":\"4 g\"}],[{\"kind\":\"text\",\"value\":\"chain\"},null]],"
+                 "{\"is\":\"grid\",\"columns\":[\"Lot\",\"Net\"],\"rows\":[[{\"kind\":\"text\","
+                 "\"value\":\"ring\"},"
+                 "{\"kind\":\"mass\",\"value\":4,\"unit\":\"g\",\"text\":\"4 "
+                 "g\"}],[{\"kind\":\"text\",\"value\":\"chain\"},null]],"
                  "\"total\":[");
 }
 
 Test(box_sheet, what_a_stop_withholds_is_blank_wherever_it_stands)
 {
-    expect_sheet("sheet.bench:line('Metal', Q '58.0 g') sheet:stop('x', 'No', { 'charge' })"
-                 " sheet.client:line('Metal', Q('58 g'):as 'dwt')"
-                 " sheet.metal:grid { columns = { 'a' }, rows = { { Q '58 g' }, { Q '57 g' } } }"
-                 " do return { charge = Q '58 g' } end",
-                 "\"bench\":[{\"is\":\"line\",\"label\":\"Metal\",\"withheld\":true},{\"is\":\"remark\",");
-    expect_sheet("sheet:stop('x', 'No', { 'charge' }) sheet.client:line('Metal', Q('58 g'):as 'dwt')"
-                 " do return { charge = Q '58 g' } end", "{\"is\":\"line\",\"label\":\"Metal\",\"withheld\":true}");
+    expect_sheet(
+        "sheet.bench:line('Metal', Q '58.0 g') sheet:stop('x', 'No', { 'charge' })"
+        " sheet.client:line('Metal', Q('58 g'):as 'dwt')"
+        " sheet.metal:grid { columns = { 'a' }, rows = { { Q '58 g' }, { Q '57 g' } } }"
+        " do return { charge = Q '58 g' } end",
+        "\"bench\":[{\"is\":\"line\",\"label\":\"Metal\",\"withheld\":true},{\"is\":\"remark\",");
+    expect_sheet(
+        "sheet:stop('x', 'No', { 'charge' }) sheet.client:line('Metal', Q('58 g'):as 'dwt')"
+        " do return { charge = Q '58 g' } end",
+        "{\"is\":\"line\",\"label\":\"Metal\",\"withheld\":true}");
     expect_sheet("sheet:stop('x', 'No', { 'charge' })"
                  " sheet.metal:grid { columns = { 'a' }, rows = { { Q '58 g' }, { Q '57 g' } } }"
-                 " do return { charge = Q '58 g' } end", "\"rows\":[[{\"withheld\":true}],[{\"kind\":\"mass\",\"value\":57");
+                 " do return { charge = Q '58 g' } end",
+                 "\"rows\":[[{\"withheld\":true}],[{\"kind\":\"mass\",\"value\":57");
     /* A figure inside a list that is withheld. */
-    expect_sheet("sheet:stop('x', 'No', { 'lots' }) sheet.bench:line('Lot', Q '4 g') sheet.bench:line('Count', 4)"
+    expect_sheet("sheet:stop('x', 'No', { 'lots' }) sheet.bench:line('Lot', Q '4 g') "
+                 "sheet.bench:line('Count', 4)"
                  " do return { lots = { { mass = Q '4 g' } } } end",
-                 "{\"is\":\"line\",\"label\":\"Lot\",\"withheld\":true},{\"is\":\"line\",\"label\":\"Count\",\"value\":");
+                 "{\"is\":\"line\",\"label\":\"Lot\",\"withheld\":true},{\"is\":\"line\",\"label\":"
+                 "\"Count\",\"value\":");
     /* A volume of the same number is another figure. */
     expect_sheet("sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Water', Q '58 mL')"
-                 " do return { charge = Q '58 kg' } end", "\"label\":\"Water\",\"value\":{\"kind\":\"volume\"");
+                 " do return { charge = Q '58 kg' } end",
+                 "\"label\":\"Water\",\"value\":{\"kind\":\"volume\"");
 }
 
-/* Two gates that both say GO: which of them a line prints is what the line says, and unsaid it is either. */
+/* Two gates that both say GO: which of them a line prints is what the line says, and unsaid it is
+ * either. */
 Test(box_sheet, a_line_names_the_give_that_it_prints)
 {
-    const char *gates = "sheet:stop('pour', 'Not yet', { 'go' }) sheet.bench:line('Light', 'GO', { of = 'light' })"
-                        " sheet.bench:line('Pour', 'GO', { of = 'go' }) sheet.bench:line('Either', 'GO')"
-                        " do return { light = 'GO', go = 'GO' } end";
-    expect_sheet(gates, "{\"is\":\"line\",\"label\":\"Light\",\"of\":\"light\",\"value\":{\"kind\":\"text\",\"value\":\"GO\"}}");
+    const char *gates =
+        "sheet:stop('pour', 'Not yet', { 'go' }) sheet.bench:line('Light', 'GO', { of = 'light' })"
+        " sheet.bench:line('Pour', 'GO', { of = 'go' }) sheet.bench:line('Either', 'GO')"
+        " do return { light = 'GO', go = 'GO' } end";
+    expect_sheet(gates, "{\"is\":\"line\",\"label\":\"Light\",\"of\":\"light\",\"value\":{\"kind\":"
+                        "\"text\",\"value\":\"GO\"}}");
     expect_sheet(gates, "{\"is\":\"line\",\"label\":\"Pour\",\"of\":\"go\",\"withheld\":true}");
     expect_sheet(gates, "{\"is\":\"line\",\"label\":\"Either\",\"withheld\":true}");
     /* A name that does not give this figure is refused, so that it shields nothing. */
-    expect_refusal_at_end("sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Metal', Q '58 g', { of = 'count' })"
-                   " do return { charge = Q '58 g', count = 4 } end",
-                   "t: the line \"Metal\" says that it prints 'count', and 58 g is not what the recipe gives for it");
+    expect_refusal_at_end(
+        "sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Metal', Q '58 g', { of = 'count' })"
+        " do return { charge = Q '58 g', count = 4 } end",
+        "t: the line \"Metal\" says that it prints 'count', and 58 g is not what the recipe gives "
+        "for it");
     expect_sheet("sheet:stop('x', 'No') sheet.bench:line('Light', 'GO', { of = 'light' })"
-                 " do return { light = 'GO' } end", "\"of\":\"light\",\"withheld\":true");
+                 " do return { light = 'GO' } end",
+                 "\"of\":\"light\",\"withheld\":true");
     /* Nor does one of a list that has another; one that has it does. */
-    expect_refusal_at_end("sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Lot', Q '58 g', { of = 'lots' })"
-                   " do return { charge = Q '58 g', lots = { { mass = Q '4 g' } } } end",
-                   "t: the line \"Lot\" says that it prints 'lots', and 58 g is not what the recipe gives for it");
-    expect_sheet("sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Lot', Q '58 g', { of = 'lots' })"
-                 " do return { charge = Q '58 g', lots = { { mass = Q '58 g' } } } end", "\"of\":\"lots\",\"value\":{");
+    expect_refusal_at_end(
+        "sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Lot', Q '58 g', { of = 'lots' })"
+        " do return { charge = Q '58 g', lots = { { mass = Q '4 g' } } } end",
+        "t: the line \"Lot\" says that it prints 'lots', and 58 g is not what the recipe gives for "
+        "it");
+    expect_sheet(
+        "sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Lot', Q '58 g', { of = 'lots' })"
+        " do return { charge = Q '58 g', lots = { { mass = Q '58 g' } } } end",
+        "\"of\":\"lots\",\"value\":{");
     /* A recipe that uses another withholds by the same name. */
     put_text(engine, LML_PUT_RECIPE, "user",
              "return recipe { title = 'U', version = '1', level = 1, uses = { 't' },\n"
-             "  gives = { light = give.text { 'L', optional = true }, go = give.text { 'G', optional = true } },\n"
+             "  gives = { light = give.text { 'L', optional = true }, go = give.text { 'G', "
+             "optional = true } },\n"
              "  work = function (job, house, sheet) local t = use.t {}\n"
              "    sheet:stop('x', 'No', { 'light' }) return { light = t.light, go = t.go } end }");
     lml_error e;
-    free(write_sheet("sheet.bench:line('Light', 'GO', { of = 'light' }) sheet.bench:line('Pour', 'GO', { of = 'go' })"
-                     " do return { light = 'GO', go = 'GO' } end", &e));
+    free(write_sheet("sheet.bench:line('Light', 'GO', { of = 'light' }) sheet.bench:line('Pour', "
+                     "'GO', { of = 'go' })"
+                     " do return { light = 'GO', go = 'GO' } end",
+                     &e));
     char *result = run_text(engine, "{ \"recipe\": \"user\" }", &e);
-    cr_expect(result && strstr(result, "\"of\":\"light\",\"withheld\":true"), "%s", result ? result : e.message);
-    cr_expect(result && strstr(result, "\"of\":\"go\",\"value\":{"), "%s", result ? result : e.message);
+    cr_expect(result && strstr(result, "\"of\":\"light\",\"withheld\":true"), "%s",
+              result ? result : e.message);
+    cr_expect(result && strstr(result, "\"of\":\"go\",\"value\":{"), "%s",
+              result ? result : e.message);
     free(result);
 }
 
 Test(box_sheet, remarks_stand_beside_what_they_concern)
 {
-    expect_sheet("sheet.bench:line('a', 1) sheet.bench:note('low', 'Rather little') sheet.bench:line('b', 2)",
-                 "\"text\":\"1\"}},{\"is\":\"remark\",\"level\":\"note\",\"code\":\"t/low\",\"text\":\"Rather little\"},{\"is\":\"line\"");
-    expect_sheet("sheet:note('low', 'Rather little')",
-                 "\"remarks\":[{\"level\":\"note\",\"code\":\"t/low\",\"text\":\"Rather little\"}]");
+    expect_sheet("sheet.bench:line('a', 1) sheet.bench:note('low', 'Rather little') "
+                 "sheet.bench:line('b', 2)",
+                 "\"text\":\"1\"}},{\"is\":\"remark\",\"level\":\"note\",\"code\":\"t/"
+                 "low\",\"text\":\"Rather little\"},{\"is\":\"line\"");
+    expect_sheet(
+        "sheet:note('low', 'Rather little')",
+        "\"remarks\":[{\"level\":\"note\",\"code\":\"t/low\",\"text\":\"Rather little\"}]");
     expect_sheet("sheet.metal:stop('no', 'Stop here', { 'count' })",
-                 "\"metal\":[{\"is\":\"remark\",\"level\":\"stop\",\"code\":\"t/no\",\"text\":\"Stop here\",\"withholds\":[\"t.count\"]}]");
+                 "\"metal\":[{\"is\":\"remark\",\"level\":\"stop\",\"code\":\"t/"
+                 "no\",\"text\":\"Stop here\",\"withholds\":[\"t.count\"]}]");
 }
 
 Test(box_sheet, what_cannot_be_printed_is_made_visible)
 {
-    expect_sheet("sheet.bench:text('a\\27[31mb\\rcd\\u{202e}e\\u{200b}f\\xffg')", "\"text\":\"a?[31mb?cd?e?f?g\"");
+    expect_sheet("sheet.bench:text('a\\27[31mb\\rcd\\u{202e}e\\u{200b}f\\xffg')",
+                 "\"text\":\"a?[31mb?cd?e?f?g\"");
     expect_sheet("sheet:note('x', 'DO NOT\\27[2K')", "\"text\":\"do not?[2K\"");
 }
 
 Test(box_sheet, refusals)
 {
-    expect_refusal("sheet.bench.line('a', 1)", "a page of the sheet is due before the colon", "with a colon");
-    expect_refusal("sheet.bench:line('a', nil)", "a: a figure or a text is due, and nothing was given", "");
-    expect_refusal("local missing; sheet.bench:line('a', missing)", "a: 'missing' is nothing (nil)", "");
-    expect_refusal("sheet.bench:line('a', {})", "a figure or a text is due, and a table was given", "");
+    expect_refusal("sheet.bench.line('a', 1)", "a page of the sheet is due before the colon",
+                   "with a colon");
+    expect_refusal("sheet.bench:line('a', nil)",
+                   "a: a figure or a text is due, and nothing was given", "");
+    expect_refusal("local missing; sheet.bench:line('a', missing)", "a: 'missing' is nothing (nil)",
+                   "");
+    expect_refusal("sheet.bench:line('a', {})", "a figure or a text is due, and a table was given",
+                   "");
     expect_refusal("sheet.bench:line(1, 1)", "the label of a line is due", "");
     expect_refusal("sheet.bench:line('a', Q '1 g', { unit = 'mL' })", "", "");
-    expect_refusal("sheet.bench:line('a', 'wax', { unit = 'g' })", "a line has a unit, and its figure is the text \"wax\"", "");
-    expect_refusal("sheet.bench:line('a', 1, { units = 'g' })", "a line has no option 'units'", "record, unit, from, of, big");
-    expect_refusal("sheet.bench:line('a', 1, { of = 'chargge' })", "a line prints 'chargge', and the recipe does not give it", "");
+    expect_refusal("sheet.bench:line('a', 'wax', { unit = 'g' })",
+                   "a line has a unit, and its figure is the text \"wax\"", "");
+    expect_refusal("sheet.bench:line('a', 1, { units = 'g' })", "a line has no option 'units'",
+                   "record, unit, from, of, big");
+    expect_refusal("sheet.bench:line('a', 1, { of = 'chargge' })",
+                   "a line prints 'chargge', and the recipe does not give it", "");
     expect_refusal("sheet.bnech:line('a', 1)", "a sheet has no 'bnech'", "bench client metal");
     expect_refusal("sheet.bench:lines('a', 1)", "a page has no 'lines'", "line total heading");
-    expect_refusal("sheet:note('Bad Code', 'x')", "the code of a remark is small letters", "short-code");
+    expect_refusal("sheet:note('Bad Code', 'x')", "the code of a remark is small letters",
+                   "short-code");
     expect_refusal("sheet.note('code', 'x')", "the sheet is due before the colon", "with a colon");
     expect_refusal("sheet:stop('x', 'No', { 'chargge' })", "the recipe does not give it", "");
     expect_refusal("sheet.bench:grid { rows = {} }", "the columns of a grid", "");
-    expect_refusal("sheet.bench:grid { columns = {}, rows = {} }", "a grid has 1 to 12 columns", "");
-    expect_refusal("sheet.bench:grid { columns = { 'a' }, rows = { { 1, 2 } } }", "more cells than the grid has columns", "");
+    expect_refusal("sheet.bench:grid { columns = {}, rows = {} }", "a grid has 1 to 12 columns",
+                   "");
+    expect_refusal("sheet.bench:grid { columns = { 'a' }, rows = { { 1, 2 } } }",
+                   "more cells than the grid has columns", "");
 }

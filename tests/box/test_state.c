@@ -1,4 +1,5 @@
-/* The state: limits that nothing swallows, memory that runs out, errors that cross from Lua to C and back. */
+/* The state: limits that nothing swallows, memory that runs out, errors that cross from Lua to C
+ * and back. */
 #include "run/allow.h"
 #include "cell/chunk.h"
 #include "cell/class.h"
@@ -10,7 +11,8 @@ static lml_alloc heap;
 static void open_box(lml_box *box, uint64_t budget, size_t memory)
 {
     heap = lml_alloc_heap();
-    lml_box_options options = {.alloc = &heap, .prepare = lml_allow_prepare, .budget = budget, .memory = memory};
+    lml_box_options options = {
+        .alloc = &heap, .prepare = lml_allow_prepare, .budget = budget, .memory = memory};
     lml_error e;
     cr_assert_eq(lml_box_open(box, &options, &e), LML_OK, "%s", e.message);
 }
@@ -41,7 +43,8 @@ Test(state, budget_is_counted_and_the_same_each_time)
         lml_box box;
         lml_error e;
         open_box(&box, 1 << 20, 1 << 20);
-        cr_assert_eq(run_chunk(&box, "local n = 0 for i = 1, 50000 do n = n + i end return n", &e), LML_OK);
+        cr_assert_eq(run_chunk(&box, "local n = 0 for i = 1, 50000 do n = n + i end return n", &e),
+                     LML_OK);
         spent[i] = box.spent;
         lml_box_close(&box);
     }
@@ -54,7 +57,8 @@ Test(state, a_budget_that_is_spent_stays_spent)
     lml_box box;
     lml_error e;
     open_box(&box, 100000, 1 << 20);
-    cr_expect_eq(run_chunk(&box, "while true do pcall(function () while true do end end) end", &e), LML_LIMIT);
+    cr_expect_eq(run_chunk(&box, "while true do pcall(function () while true do end end) end", &e),
+                 LML_LIMIT);
     cr_expect(strstr(e.message, "more work"), "%s", e.message);
     cr_expect(e.hint[0], "a hint is due");
     cr_expect_eq(run_chunk(&box, "for i = 1, 10000 do end", &e), LML_LIMIT, "the state is dead");
@@ -65,16 +69,19 @@ Test(state, charges_are_part_of_the_budget)
 {
     lml_error e;
     /* 30 000 texts of 3 200 bytes: far fewer instructions than the budget, far more bytes. */
-    cr_expect_eq(fails_with("local s = text.rep('x', 3200) for i = 1, 30000 do s:upper() end", &e), LML_LIMIT);
-    cr_expect_eq(fails_with("local s = text.rep('x', 32) for i = 1, 30000 do s:upper() end", &e), LML_OK, "%s",
-                 e.message);
+    cr_expect_eq(fails_with("local s = text.rep('x', 3200) for i = 1, 30000 do s:upper() end", &e),
+                 LML_LIMIT);
+    cr_expect_eq(fails_with("local s = text.rep('x', 32) for i = 1, 30000 do s:upper() end", &e),
+                 LML_OK, "%s", e.message);
 }
 
 Test(state, memory_over_the_limit_kills_past_pcall)
 {
     lml_error e;
-    cr_expect_eq(fails_with("while true do pcall(function () local t = {} while true do t[#t + 1] = {} end end) end",
-                            &e), LML_LIMIT);
+    cr_expect_eq(fails_with("while true do pcall(function () local t = {} while true do t[#t + 1] "
+                            "= {} end end) end",
+                            &e),
+                 LML_LIMIT);
     cr_expect(strstr(e.message, "more memory"), "%s", e.message);
 }
 
@@ -88,12 +95,17 @@ Test(state, an_interrupt_ends_a_run)
 {
     int asked = 0;
     heap = lml_alloc_heap();
-    lml_box_options options = {.alloc = &heap, .prepare = lml_allow_prepare, .budget = 1 << 30, .memory = 1 << 20,
-                               .interrupt = always, .interrupt_self = &asked};
+    lml_box_options options = {.alloc = &heap,
+                               .prepare = lml_allow_prepare,
+                               .budget = 1 << 30,
+                               .memory = 1 << 20,
+                               .interrupt = always,
+                               .interrupt_self = &asked};
     lml_box box;
     lml_error e;
     cr_assert_eq(lml_box_open(&box, &options, &e), LML_OK);
-    cr_expect_eq(run_chunk(&box, "while true do pcall(function () while true do end end) end", &e), LML_LIMIT);
+    cr_expect_eq(run_chunk(&box, "while true do pcall(function () while true do end end) end", &e),
+                 LML_LIMIT);
     cr_expect_eq(asked, 4);
     cr_expect(strstr(e.message, "interrupted"), "%s", e.message);
     lml_box_close(&box);
@@ -143,8 +155,9 @@ Test(state, a_long_message_is_cut_at_a_whole_character)
 Test(state, an_error_that_was_caught_can_be_raised_again)
 {
     lml_error e;
-    cr_expect_eq(fails_with("local ok, x = pcall(function () return Q '1 g' + Q '1 mL' end)\nerror(x)", &e),
-                 LML_MISMATCH);
+    cr_expect_eq(
+        fails_with("local ok, x = pcall(function () return Q '1 g' + Q '1 mL' end)\nerror(x)", &e),
+        LML_MISMATCH);
     cr_expect_str_eq(e.message, "chunk.lua:1: a mass (1 g) and a volume (1 mL) cannot be added");
 }
 
@@ -157,8 +170,10 @@ Test(state, compiled_lua_is_refused)
     lml_box_close(&box);
 
     lml_engine *engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
-    cr_expect_eq(lml_engine_put(engine, LML_PUT_RECIPE, "x", "\033Lua", 4, "x.lua", &e), LML_BAD_RECIPE);
-    cr_expect_eq(lml_engine_put(engine, LML_PUT_SCRIPT, "x", "\033Lua\x54\xff", 6, "x.lua", &e), LML_BAD_DATA);
+    cr_expect_eq(lml_engine_put(engine, LML_PUT_RECIPE, "x", "\033Lua", 4, "x.lua", &e),
+                 LML_BAD_RECIPE);
+    cr_expect_eq(lml_engine_put(engine, LML_PUT_SCRIPT, "x", "\033Lua\x54\xff", 6, "x.lua", &e),
+                 LML_BAD_DATA);
     lml_engine_free(engine);
 }
 
@@ -186,7 +201,8 @@ Test(state, opening_survives_any_failing_request)
     for (uint64_t n = 1;; n++) {
         lml_meter meter = {.under = lml_alloc_heap(), .fail_at = n, .fail_forever = 1};
         lml_alloc metered = lml_alloc_metered(&meter);
-        lml_box_options options = {.alloc = &metered, .prepare = lml_allow_prepare, .budget = 1000, .memory = 1 << 20};
+        lml_box_options options = {
+            .alloc = &metered, .prepare = lml_allow_prepare, .budget = 1000, .memory = 1 << 20};
         lml_box box;
         lml_error e;
         lml_status status = lml_box_open(&box, &options, &e);

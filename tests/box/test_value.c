@@ -1,5 +1,6 @@
-/* Values in Lua: operators, methods, words over values, and what they say when they are refused. The sums
- * themselves are tested on the floor below; here it is that Lua reaches them and names what clashes. */
+/* Values in Lua: operators, methods, words over values, and what they say when they are refused.
+ * The sums themselves are tested on the floor below; here it is that Lua reaches them and names
+ * what clashes. */
 #include "worked.h"
 
 static lml_engine *engine;
@@ -84,20 +85,23 @@ Test(lua_value, nothing_in_a_sum_is_named)
 {
     lml_error e;
     lml_engine *own = lml_engine_new(&(lml_engine_options){.without_gates = true});
-    put_text(own, LML_PUT_RECIPE, "t",
-             "return recipe { title = 'T', version = '1', level = 1,\n"
-             "  asks = { wax = ask.mass { 'Wax' }, sprue = ask.mass { 'Sprue', optional = true } },\n"
-             "  work = function (job)\n"
-             "    local given, none = job.wax -- sprue\n"
-             "    if job.wax > Q '5 g' then return { out = given + none } end\n"
-             "    if job.wax > Q '3 g' then return { out = job.sprue < job.wax } end\n"
-             "    return { out = job.wax + job.sprue } end }\n");
-    static const char *const message[][2] = {{"1 g", "t.lua:7: 'job.sprue' is nothing (nil), and a value is due"},
-                                             {"4 g", "t.lua:6: 'job.sprue' is nothing (nil), and a value is due"},
-                                             {"9 g", "t.lua:5: 'none' is nothing (nil), and a value is due"}};
+    put_text(
+        own, LML_PUT_RECIPE, "t",
+        "return recipe { title = 'T', version = '1', level = 1,\n"
+        "  asks = { wax = ask.mass { 'Wax' }, sprue = ask.mass { 'Sprue', optional = true } },\n"
+        "  work = function (job)\n"
+        "    local given, none = job.wax -- sprue\n"
+        "    if job.wax > Q '5 g' then return { out = given + none } end\n"
+        "    if job.wax > Q '3 g' then return { out = job.sprue < job.wax } end\n"
+        "    return { out = job.wax + job.sprue } end }\n");
+    static const char *const message[][2] = {
+        {"1 g", "t.lua:7: 'job.sprue' is nothing (nil), and a value is due"},
+        {"4 g", "t.lua:6: 'job.sprue' is nothing (nil), and a value is due"},
+        {"9 g", "t.lua:5: 'none' is nothing (nil), and a value is due"}};
     for (int i = 0; i < 3; i++) {
         char job[100];
-        snprintf(job, sizeof job, "{ \"recipe\": \"t\", \"given\": { \"wax\": \"%s\" } }", message[i][0]);
+        snprintf(job, sizeof job, "{ \"recipe\": \"t\", \"given\": { \"wax\": \"%s\" } }",
+                 message[i][0]);
         cr_expect_null(run_text(own, job, &e));
         cr_expect_str_eq(e.message, message[i][1], "%s", e.message);
         cr_expect(strstr(e.hint, "may leave out"), "%s", e.hint);
@@ -108,7 +112,8 @@ Test(lua_value, nothing_in_a_sum_is_named)
 Test(lua_value, bare_numbers_and_texts_are_refused_with_a_mend)
 {
     expect_refusal("Q'1 g' + 1", "cannot be added", "");
-    expect_refusal("Q'1 g' + '1 g'", "the text \"1 g\" stands where a value is due", "Q \"12.5 g\"");
+    expect_refusal("Q'1 g' + '1 g'", "the text \"1 g\" stands where a value is due",
+                   "Q \"12.5 g\"");
     expect_refusal("'metal ' .. Q'1 g'", "is joined to a text by ..", "text.fill");
     expect_refusal("Q(5)", "Q takes a value in quotes", "Q \"12.5 g\"");
     expect_refusal("Q'1 g' * {}", "a value is due, and a table was given", "");
@@ -158,8 +163,10 @@ Test(lua_value, spread)
     expect_answer("Q'12.3..12.5 g':low()", "12.3 g");
     expect_answer("Q'12.3..12.5 g':high()", "12.5 g");
     expect_answer("Q'12.4 g':deviation()", "0 g");
-    /* One standard deviation of an even spread is its width over the root of 12: GUM (JCGM 100:2008), 4.3.7. */
-    expect_answer("(Q'10..22 g':deviation() / (Q'12 g' / root(12))):nearest '0.000001 %'", "100.000000 %");
+    /* One standard deviation of an even spread is its width over the root of 12: GUM (JCGM
+     * 100:2008), 4.3.7. */
+    expect_answer("(Q'10..22 g':deviation() / (Q'12 g' / root(12))):nearest '0.000001 %'",
+                  "100.000000 %");
     expect_answer("Q'10 USD':low()", "10.00 USD");
 }
 
@@ -206,21 +213,30 @@ Test(lua_value, texts)
     expect_answer("('abcdef'):sub(2, -2)", "bcde");
     expect_answer("('ab'):rep(3)", "ababab");
     expect_answer("tostring(3) .. tostring(3.0)", "33");
-    expect_answer("type(Q'1 g') .. ' ' .. type(Q'1 USD') .. ' ' .. type(1) .. ' ' .. type(nil)", "quantity money number nil");
+    expect_answer("type(Q'1 g') .. ' ' .. type(Q'1 USD') .. ' ' .. type(1) .. ' ' .. type(nil)",
+                  "quantity money number nil");
     expect_refusal("text.fill('{m}', {})", "no such value was given", "");
 }
 
 Test(lua_value, tables)
 {
-    expect_answer("(function () local t = { 3, 1, 2 } table.sort(t) return table.concat(t, ' ') end)()", "1 2 3");
-    expect_answer("(function () local t = { Q'3 g', Q'1 dwt', Q'2 g' } table.sort(t, function (a, b) return a > b end) "
-                  "return table.concat(t, ' ') end)()", "3 g 2 g 1 dwt");
-    expect_answer("(function () local t = { 'b', 'a' } table.insert(t, 1, 'c') table.insert(t, 'd') "
-                  "return table.remove(t, 2) .. table.concat(t) end)()", "bcad");
-    expect_answer("(function () local t = {} for i = 1, 300 do t[i] = { i % 7, i } end "
-                  "table.sort(t, function (a, b) return a[1] < b[1] end) "
-                  "for i = 2, 300 do if t[i][1] == t[i - 1][1] then assert(t[i][2] > t[i - 1][2]) end end "
-                  "return 'stable' end)()", "stable");
+    expect_answer(
+        "(function () local t = { 3, 1, 2 } table.sort(t) return table.concat(t, ' ') end)()",
+        "1 2 3");
+    expect_answer("(function () local t = { Q'3 g', Q'1 dwt', Q'2 g' } table.sort(t, function (a, "
+                  "b) return a > b end) "
+                  "return table.concat(t, ' ') end)()",
+                  "3 g 2 g 1 dwt");
+    expect_answer(
+        "(function () local t = { 'b', 'a' } table.insert(t, 1, 'c') table.insert(t, 'd') "
+        "return table.remove(t, 2) .. table.concat(t) end)()",
+        "bcad");
+    expect_answer(
+        "(function () local t = {} for i = 1, 300 do t[i] = { i % 7, i } end "
+        "table.sort(t, function (a, b) return a[1] < b[1] end) "
+        "for i = 2, 300 do if t[i][1] == t[i - 1][1] then assert(t[i][2] > t[i - 1][2]) end end "
+        "return 'stable' end)()",
+        "stable");
 }
 
 Test(lua_value, an_origin_is_kept_beside_a_figure_and_lost_in_a_sum)
@@ -229,17 +245,23 @@ Test(lua_value, an_origin_is_kept_beside_a_figure_and_lost_in_a_sum)
     lml_engine *own = lml_engine_new(&(lml_engine_options){.without_gates = true});
     put_text(own, LML_PUT_RECIPE, "t",
              "return recipe { title = 'T', version = '1', level = 1,\n"
-             "  allowances = { loss = ask.ratio { 'Loss', default = '2 %', source = 'common practice, no source' } },\n"
-             "  gives = { said = give.mass 'Said', double = give.mass 'Double', loss_used = give.ratio 'Loss' },\n"
+             "  allowances = { loss = ask.ratio { 'Loss', default = '2 %', source = 'common "
+             "practice, no source' } },\n"
+             "  gives = { said = give.mass 'Said', double = give.mass 'Double', loss_used = "
+             "give.ratio 'Loss' },\n"
              "  work = function (job, house)\n"
              "    local said = Q('4 g'):from 'client says'\n"
              "    return { said = said, double = said * 2, loss_used = house.loss } end }\n");
     char *result = run_text(own, "{ \"recipe\": \"t\" }", &e);
     cr_assert(result, "%s", e.message);
-    cr_expect(strstr(result, "\"said\":{\"kind\":\"mass\",\"value\":4,\"unit\":\"g\",\"text\":\"4 g\",\"origin\":"
-                             "\"client says\"}"), "%s", result);
-    cr_expect(strstr(result, "\"double\":{\"kind\":\"mass\",\"value\":8,\"unit\":\"g\",\"text\":\"8 g\"}"), "%s",
-              result);
+    cr_expect(
+        strstr(result,
+               "\"said\":{\"kind\":\"mass\",\"value\":4,\"unit\":\"g\",\"text\":\"4 g\",\"origin\":"
+               "\"client says\"}"),
+        "%s", result);
+    cr_expect(strstr(result,
+                     "\"double\":{\"kind\":\"mass\",\"value\":8,\"unit\":\"g\",\"text\":\"8 g\"}"),
+              "%s", result);
     cr_expect(strstr(result, "\"origin\":\"assumed\""), "%s", result);
     free(result);
     lml_engine_free(own);

@@ -67,7 +67,8 @@ Test(view, names_that_are_not_declared_are_errors)
     expect_refusal("return { out = job.something }", "job has no 'something'", "declare it there");
     expect_refusal("return { out = job.old_metal[1].gros }", "job.old_metal[1] has no 'gros'",
                    "did you mean job.old_metal[1].gross?");
-    expect_refusal("return { out = job.stock.zink }", "job.stock has no 'zink'", "did you mean job.stock.zinc?");
+    expect_refusal("return { out = job.stock.zink }", "job.stock has no 'zink'",
+                   "did you mean job.stock.zinc?");
     expect_refusal("return { out = house.wax }", "house has no 'wax'", "");
 }
 
@@ -82,24 +83,32 @@ Test(view, nothing_can_be_written)
 
 Test(view, pairs_walks_in_sorted_order)
 {
-    expect_out("local t = {} for name, m in pairs(job.stock) do table.insert(t, name .. '=' .. tostring(m)) end"
-               " return { out = table.concat(t, ', ') }", "copper=3 g, silver=2 g, zinc=1 g");
-    expect_out("local t = {} for i, piece in ipairs(job.old_metal) do table.insert(t, tostring(i) .. piece.name) end"
-               " return { out = table.concat(t, ', ') }", "1ring, 2chain");
+    expect_out("local t = {} for name, m in pairs(job.stock) do table.insert(t, name .. '=' .. "
+               "tostring(m)) end"
+               " return { out = table.concat(t, ', ') }",
+               "copper=3 g, silver=2 g, zinc=1 g");
+    expect_out("local t = {} for i, piece in ipairs(job.old_metal) do table.insert(t, tostring(i) "
+               ".. piece.name) end"
+               " return { out = table.concat(t, ', ') }",
+               "1ring, 2chain");
     /* What was not given is not there to be walked. */
     expect_out("local t = {} for name in pairs(job.old_metal[2]) do table.insert(t, name) end"
-               " return { out = table.concat(t, ', ') }", "\"gross, name\"");
+               " return { out = table.concat(t, ', ') }",
+               "\"gross, name\"");
 }
 
 Test(view, lists_are_summed_by_member_or_function)
 {
     expect_out("return { out = sum(job.old_metal, 'gross') }", "\"text\":\"15 g\"");
-    expect_out("return { out = sum(job.old_metal, function (m) return m.gross * 2 end) }", "\"text\":\"30 g\"");
-    expect_refusal("return { out = sum(job.old_metal, 'mark') }", "item 2 of the list has no 'mark'", "");
+    expect_out("return { out = sum(job.old_metal, function (m) return m.gross * 2 end) }",
+               "\"text\":\"30 g\"");
+    expect_refusal("return { out = sum(job.old_metal, 'mark') }",
+                   "item 2 of the list has no 'mark'", "");
 }
 
 Test(view, a_result_can_be_a_view)
 {
-    expect_out("return { out = job.old_metal }",
-               "{\"gross\":{\"kind\":\"mass\",\"value\":11,\"unit\":\"g\",\"text\":\"11 g\"},\"name\":");
+    expect_out(
+        "return { out = job.old_metal }",
+        "{\"gross\":{\"kind\":\"mass\",\"value\":11,\"unit\":\"g\",\"text\":\"11 g\"},\"name\":");
 }

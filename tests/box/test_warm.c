@@ -126,27 +126,33 @@ Test(warm, runs_cost_what_a_first_run_costs)
 /* The house sets a list, and a text so long that every step after it was made costs more. */
 static lml_engine *engine_with_a_long_text(uint64_t steps)
 {
-    static const char inner[] =
-        "return recipe { title = \"t\", version = \"1.0.0\", licence = \"CC0-1.0\", level = 1, asks = {},\n"
-        "  allowances = { words = ask.text { \"w\" }, sizes = ask.list { \"s\", of = ask.mass {} },\n"
-        "    more = ask.mass { \"m\", default = \"2 g\", source = \"common practice, no source\" } },\n"
-        "  gives = { mass = give.mass \"m\" },\n"
-        "  work = function (job, house) local mass = house.more\n"
-        "    for i = 1, 3000 do mass = mass + house.sizes[1 + i % #house.sizes] end return { mass = mass } end }";
+    static const char inner[] = "return recipe { title = \"t\", version = \"1.0.0\", licence = "
+                                "\"CC0-1.0\", level = 1, asks = {},\n"
+                                "  allowances = { words = ask.text { \"w\" }, sizes = ask.list { "
+                                "\"s\", of = ask.mass {} },\n"
+                                "    more = ask.mass { \"m\", default = \"2 g\", source = \"common "
+                                "practice, no source\" } },\n"
+                                "  gives = { mass = give.mass \"m\" },\n"
+                                "  work = function (job, house) local mass = house.more\n"
+                                "    for i = 1, 3000 do mass = mass + house.sizes[1 + i % "
+                                "#house.sizes] end return { mass = mass } end }";
     static const char outer[] =
-        "return recipe { title = \"t\", version = \"1.0.0\", licence = \"CC0-1.0\", level = 1, asks = {},\n"
+        "return recipe { title = \"t\", version = \"1.0.0\", licence = \"CC0-1.0\", level = 1, "
+        "asks = {},\n"
         "  uses = { \"inner\" }, gives = { mass = give.mass \"m\" },\n"
         "  work = function () local n = 0 for i = 1, 5000 do n = n + i end\n"
         "    return { mass = use.inner {}.mass + use.inner {}.mass } end }";
     char house[4000];
-    int length = snprintf(house, sizeof house, "{ \"sizes\": [\"1 g\", \"2.5 g\", \"1 dwt\"], \"words\": \"%03000d\" }", 0);
+    int length =
+        snprintf(house, sizeof house,
+                 "{ \"sizes\": [\"1 g\", \"2.5 g\", \"1 dwt\"], \"words\": \"%03000d\" }", 0);
     lml_engine_options options = {.limits = {.steps = steps}, .without_gates = true};
     lml_engine *engine = lml_engine_new(&options);
     lml_error e;
     lml_engine_put(engine, LML_PUT_RECIPE, "inner", inner, sizeof inner - 1, "inner.lua", &e);
     lml_engine_put(engine, LML_PUT_RECIPE, "outer", outer, sizeof outer - 1, "outer.lua", &e);
-    cr_assert_eq(lml_engine_put(engine, LML_PUT_HOUSE, "", house, (size_t)length, "house.json", &e), LML_OK,
-                 "%s", e.message);
+    cr_assert_eq(lml_engine_put(engine, LML_PUT_HOUSE, "", house, (size_t)length, "house.json", &e),
+                 LML_OK, "%s", e.message);
     return engine;
 }
 
@@ -166,10 +172,12 @@ static lml_engine *engine_with_an_unused_text(uint64_t steps)
     memset(label, 'b', LABEL);
     text[LONG] = label[LABEL] = '\0';
     snprintf(source, SIZE,
-            "local unused <const> = \"%s\"\n"
-            "return recipe { title = \"t\", version = \"1\", level = 1, gives = { n = give.number \"n\" },\n"
-            "  work = function () local n = 0 ::%s:: n = n + 1 if n < 100000 then goto %s end return { n = n } end }",
-            text, label, label);
+             "local unused <const> = \"%s\"\n"
+             "return recipe { title = \"t\", version = \"1\", level = 1, gives = { n = give.number "
+             "\"n\" },\n"
+             "  work = function () local n = 0 ::%s:: n = n + 1 if n < 100000 then goto %s end "
+             "return { n = n } end }",
+             text, label, label);
     put_text(engine, LML_PUT_RECIPE, "t", source);
     free(source);
     return engine;
@@ -180,19 +188,24 @@ Test(warm, what_only_the_compiler_made_costs_nothing)
     expect_equal_cost(engine_with_an_unused_text, "{ \"recipe\": \"t\" }");
 }
 
-/* Whoever has a script loaded first, with whatever text at hand: the next recipe pays what it paid before. */
+/* Whoever has a script loaded first, with whatever text at hand: the next recipe pays what it paid
+ * before. */
 Test(warm, what_one_recipe_makes_is_not_on_the_bill_of_another)
 {
     lml_engine *engine = demo_engine(3000000);
     put_text(engine, LML_PUT_RECIPE, "attacker",
              "return recipe { title = \"t\", version = \"1\", level = 1,\n"
-             "  work = function () local s = (\"a\"):rep(60000) require \"alloys\" require \"gates\" return {} end }");
+             "  work = function () local s = (\"a\"):rep(60000) require \"alloys\" require "
+             "\"gates\" return {} end }");
     put_text(engine, LML_PUT_RECIPE, "victim",
-             "return recipe { title = \"t\", version = \"1\", level = 1, gives = { n = give.number \"n\" },\n"
-             "  work = function () require \"alloys\" local n = 0 for i = 1, 100000 do n = n + 1 end return { n = n } end }");
+             "return recipe { title = \"t\", version = \"1\", level = 1, gives = { n = give.number "
+             "\"n\" },\n"
+             "  work = function () require \"alloys\" local n = 0 for i = 1, 100000 do n = n + 1 "
+             "end return { n = n } end }");
     for (int i = 0; i < 8; i++) {
         bool worked;
-        char *result = run(engine, i % 2 ? "{ \"recipe\": \"attacker\" }" : "{ \"recipe\": \"victim\" }", &worked);
+        char *result = run(
+            engine, i % 2 ? "{ \"recipe\": \"attacker\" }" : "{ \"recipe\": \"victim\" }", &worked);
         cr_expect(worked, "run %d: %s", i, result);
         free(result);
     }
@@ -227,27 +240,27 @@ Test(warm, a_run_leaves_nothing_behind)
     lml_engine_free(engine);
 }
 
-/* Which scripts a gate comes to require depends on the job. The result names those of this job, in the order that
- * they came in, whatever was loaded for jobs before it. */
+/* Which scripts a gate comes to require depends on the job. The result names those of this job, in
+ * the order that they came in, whatever was loaded for jobs before it. */
 Test(warm, scripts_that_come_late_stand_in_the_order_of_their_use)
 {
     static const struct {
         lml_put what;
         const char *name, *text;
-    } items[] = {
-        {LML_PUT_SCRIPT, "a", "require \"b\" return {}"},
-        {LML_PUT_SCRIPT, "b", "require \"c\" return {}"},
-        {LML_PUT_SCRIPT, "c", "return {}"},
-        {LML_PUT_SCRIPT, "d", "require \"b\" require \"e\" return {}"},
-        {LML_PUT_SCRIPT, "e", "return {}"},
-        {LML_PUT_SCRIPT, "gates",
-         "require \"e\" return { gates = { { code = \"late\", needs = { \"x\", \"y\" },\n"
-         "  check = function (facts) require(facts.x) require(facts.y) end } } }"},
-        {LML_PUT_RECIPE, "r",
-         "require \"c\" return recipe { title = \"t\", version = \"1.0.0\", licence = \"CC0-1.0\", level = 1,\n"
-         "  asks = { first = ask.text { \"f\" }, second = ask.text { \"s\" } },\n"
-         "  gives = { x = give.text \"f\", y = give.text \"s\" },\n"
-         "  work = function (job) return { x = job.first, y = job.second } end }"}};
+    } items[] = {{LML_PUT_SCRIPT, "a", "require \"b\" return {}"},
+                 {LML_PUT_SCRIPT, "b", "require \"c\" return {}"},
+                 {LML_PUT_SCRIPT, "c", "return {}"},
+                 {LML_PUT_SCRIPT, "d", "require \"b\" require \"e\" return {}"},
+                 {LML_PUT_SCRIPT, "e", "return {}"},
+                 {LML_PUT_SCRIPT, "gates",
+                  "require \"e\" return { gates = { { code = \"late\", needs = { \"x\", \"y\" },\n"
+                  "  check = function (facts) require(facts.x) require(facts.y) end } } }"},
+                 {LML_PUT_RECIPE, "r",
+                  "require \"c\" return recipe { title = \"t\", version = \"1.0.0\", licence = "
+                  "\"CC0-1.0\", level = 1,\n"
+                  "  asks = { first = ask.text { \"f\" }, second = ask.text { \"s\" } },\n"
+                  "  gives = { x = give.text \"f\", y = give.text \"s\" },\n"
+                  "  work = function (job) return { x = job.first, y = job.second } end }"}};
     enum { NAMES = 5, ROUNDS = 3, ITEMS = sizeof items / sizeof items[0] };
     lml_error e;
     bool worked;
@@ -257,12 +270,13 @@ Test(warm, scripts_that_come_late_stand_in_the_order_of_their_use)
                        items[i].name, &e);
     for (int pair = 0; pair < ROUNDS * NAMES * NAMES; pair++) {
         char job[120];
-        snprintf(job, sizeof job, "{ \"recipe\": \"r\", \"given\": { \"first\": \"%c\", \"second\": \"%c\" } }",
+        snprintf(job, sizeof job,
+                 "{ \"recipe\": \"r\", \"given\": { \"first\": \"%c\", \"second\": \"%c\" } }",
                  'a' + pair / NAMES % NAMES, 'a' + pair % NAMES);
         lml_engine *fresh = lml_engine_new(&(lml_engine_options){.without_gates = true});
         for (size_t i = 0; i < ITEMS; i++)
-            lml_engine_put(fresh, items[i].what, items[i].name, items[i].text, strlen(items[i].text),
-                           items[i].name, &e);
+            lml_engine_put(fresh, items[i].what, items[i].name, items[i].text,
+                           strlen(items[i].text), items[i].name, &e);
         char *first = run(fresh, job, &worked);
         cr_assert(worked, "%s", first);
         char *again = run(engine, job, &worked);

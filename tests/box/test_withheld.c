@@ -1,7 +1,6 @@
 /* What is not in a result: the figures that a stop withholds, and those of a recipe that failed. */
 #include "worked.h"
 
-
 static lml_engine *engine;
 
 static void open_engine(void)
@@ -36,26 +35,33 @@ static void expect_not_in(const char *result, const char *words)
     cr_expect_null(strstr(result, words), "it has %s: %s", words, result);
 }
 
-/* A recipe that melts more than its crucible holds, ends as it is told, and is used by one that goes on whatever comes. */
+/* A recipe that melts more than its crucible holds, ends as it is told, and is used by one that
+ * goes on whatever comes. */
 static void put_melt(const char *end)
 {
-    static const char gates[] =
-        "return { gates = { { code = \"crucible\", needs = { \"charge\" }, check = function (facts, sheet)\n"
-        "  if facts.charge > Q \"100 g\" then sheet:stop(\"crucible\", \"Too much\", { \"charge\" }) end end } } }";
-    static const char user[] =
-        "return recipe { title = \"t\", version = \"1\", level = 1, uses = { \"melt\" }, gives = { n = give.number \"n\" },\n"
-        "  work = function () pcall(use.melt, {}) return { n = 1 } end }";
-    static const char inner[] =
-        "return recipe { title = \"t\", version = \"1\", level = 1, gives = { m = give.mass \"m\" },\n"
-        "  work = function (job, house, sheet) sheet.client:line(\"Wax\", Q \"7 g\") return { m = Q \"7 g\" } end }";
+    static const char gates[] = "return { gates = { { code = \"crucible\", needs = { \"charge\" }, "
+                                "check = function (facts, sheet)\n"
+                                "  if facts.charge > Q \"100 g\" then sheet:stop(\"crucible\", "
+                                "\"Too much\", { \"charge\" }) end end } } }";
+    static const char user[] = "return recipe { title = \"t\", version = \"1\", level = 1, uses = "
+                               "{ \"melt\" }, gives = { n = give.number \"n\" },\n"
+                               "  work = function () pcall(use.melt, {}) return { n = 1 } end }";
+    static const char inner[] = "return recipe { title = \"t\", version = \"1\", level = 1, gives "
+                                "= { m = give.mass \"m\" },\n"
+                                "  work = function (job, house, sheet) sheet.client:line(\"Wax\", "
+                                "Q \"7 g\") return { m = Q \"7 g\" } end }";
     char melt[1500];
     snprintf(melt, sizeof melt,
              "return recipe { title = \"t\", version = \"1\", level = 1, uses = { \"wax\" },\n"
-             "  gives = { charge = give.mass \"Charge\", bad = give.mass { \"Bad\", optional = true } },\n"
+             "  gives = { charge = give.mass \"Charge\", bad = give.mass { \"Bad\", optional = "
+             "true } },\n"
              "  work = function (job, house, sheet) use.wax {}\n"
-             "    sheet.bench:line(\"Weigh out\", Q \"300 g\") sheet.client:total(\"All\", Q \"300 g\")\n"
-             "    sheet.bench:grid { columns = { \"a\" }, rows = { { Q \"300 g\" } } } sheet.bench:text(\"Melt it all\")\n"
-             "    %s return { charge = Q \"300 g\" } end }", end);
+             "    sheet.bench:line(\"Weigh out\", Q \"300 g\") sheet.client:total(\"All\", Q \"300 "
+             "g\")\n"
+             "    sheet.bench:grid { columns = { \"a\" }, rows = { { Q \"300 g\" } } } "
+             "sheet.bench:text(\"Melt it all\")\n"
+             "    %s return { charge = Q \"300 g\" } end }",
+             end);
     put_text(engine, LML_PUT_SCRIPT, "gates", gates);
     put_text(engine, LML_PUT_RECIPE, "wax", inner);
     put_text(engine, LML_PUT_RECIPE, "melt", melt);
@@ -76,12 +82,14 @@ Test(withheld, a_recipe_that_ends_well_is_looked_at_by_the_gates)
 /* No gate has looked at what it wrote, and its user may go on as if nothing had been. */
 Test(withheld, of_a_recipe_that_failed_only_remarks_are_printed)
 {
-    static const char *const ends[] = {"error(\"boom\")", "do return { charge = 3 } end", "do return {} end",
-                                       "do return { charge = Q \"300 g\", bad = Q \"2 °C\" } end", "local x = nil + 1"};
+    static const char *const ends[] = {
+        "error(\"boom\")", "do return { charge = 3 } end", "do return {} end",
+        "do return { charge = Q \"300 g\", bad = Q \"2 °C\" } end", "local x = nil + 1"};
     for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
         put_melt(ends[i]);
         char *result = work("user");
-        expect_in(result, "\"code\":\"melt/failed\",\"text\":\"melt failed, and none of its figures is printed: ");
+        expect_in(result, "\"code\":\"melt/failed\",\"text\":\"melt failed, and none of its "
+                          "figures is printed: ");
         expect_not_in(result, "300 g");
         expect_not_in(result, "7 g"); /* of what it used nothing either: it may have kept it back */
         expect_not_in(result, "Melt it all");
@@ -106,24 +114,30 @@ Test(withheld, a_recipe_whose_gates_failed_has_failed)
 {
     put_melt("");
     put_text(engine, LML_PUT_SCRIPT, "gates",
-             "return { gates = { { code = \"x\", needs = { \"charge\" }, check = function () error(\"no scale\") end } } }");
+             "return { gates = { { code = \"x\", needs = { \"charge\" }, check = function () "
+             "error(\"no scale\") end } } }");
     char *result = work("user");
     expect_in(result, "\"code\":\"melt/failed\"");
     expect_not_in(result, "300 g");
     free(result);
 }
 
-/* Stopped half-way it gives nothing that a figure could be told by: a line that names what it prints is told by that. */
+/* Stopped half-way it gives nothing that a figure could be told by: a line that names what it
+ * prints is told by that. */
 Test(withheld, a_line_that_names_its_give_is_blank_when_nothing_was_given)
 {
     put_melt("");
     put_text(engine, LML_PUT_RECIPE, "bad",
-             "return recipe { title = \"t\", version = \"1\", level = 1, gives = { m = give.mass \"m\" },\n"
-             "  work = function (job, house, sheet) sheet:stop(\"no\", \"No\") return { m = Q \"1 g\" } end }");
+             "return recipe { title = \"t\", version = \"1\", level = 1, gives = { m = give.mass "
+             "\"m\" },\n"
+             "  work = function (job, house, sheet) sheet:stop(\"no\", \"No\") return { m = Q \"1 "
+             "g\" } end }");
     put_text(engine, LML_PUT_RECIPE, "melt",
-             "return recipe { title = \"t\", version = \"1\", level = 1, uses = { \"bad\" }, gives = { charge = give.mass \"c\" },\n"
+             "return recipe { title = \"t\", version = \"1\", level = 1, uses = { \"bad\" }, gives "
+             "= { charge = give.mass \"c\" },\n"
              "  work = function (job, house, sheet)\n"
-             "    sheet.bench:line(\"Named\", Q \"300 g\", { of = \"charge\" }) return { charge = use.bad {}.m } end }");
+             "    sheet.bench:line(\"Named\", Q \"300 g\", { of = \"charge\" }) return { charge = "
+             "use.bad {}.m } end }");
     char *result = work("user");
     expect_in(result, "\"label\":\"Named\",\"of\":\"charge\",\"withheld\":true");
     expect_not_in(result, "300 g");
@@ -135,21 +149,28 @@ Test(withheld, whatever_stands_in_a_list_or_record_is_withheld_with_it)
 {
     put_text(engine, LML_PUT_RECIPE, "t",
              "return recipe { title = \"t\", version = \"1\", level = 1,\n"
-             "  gives = { x = give.list { \"x\", of = give.number { \"n\" } }, a = give.list { \"a\", of = give.alloy { \"n\" } },\n"
-             "    r = give.record { \"r\", fields = { q = give.number { \"q\" }, s = give.text { \"s\" }, y = give.yes_no { \"y\" } } },\n"
+             "  gives = { x = give.list { \"x\", of = give.number { \"n\" } }, a = give.list { "
+             "\"a\", of = give.alloy { \"n\" } },\n"
+             "    r = give.record { \"r\", fields = { q = give.number { \"q\" }, s = give.text { "
+             "\"s\" }, y = give.yes_no { \"y\" } } },\n"
              "    open = give.list { \"o\", of = give.number { \"n\" } } },\n"
              "  work = function (job, house, sheet)\n"
-             "    local al = alloy { name = \"Secret 750\", composition = { Au = \"750 ‰\", Cu = \"250 ‰\" } }\n"
-             "    sheet.bench:line(\"A\", 7.25) sheet.bench:line(\"B\", al) sheet.bench:line(\"C\", 4.5)\n"
-             "    sheet.bench:line(\"D\", \"a text\") sheet.bench:line(\"E\", true) sheet.bench:line(\"F\", 9)\n"
+             "    local al = alloy { name = \"Secret 750\", composition = { Au = \"750 ‰\", Cu = "
+             "\"250 ‰\" } }\n"
+             "    sheet.bench:line(\"A\", 7.25) sheet.bench:line(\"B\", al) "
+             "sheet.bench:line(\"C\", 4.5)\n"
+             "    sheet.bench:line(\"D\", \"a text\") sheet.bench:line(\"E\", true) "
+             "sheet.bench:line(\"F\", 9)\n"
              "    sheet.bench:line(\"G\", 4.5, { of = \"open\" })\n"
              "    sheet:stop(\"no\", \"No\", { \"x\", \"a\", \"r\" })\n"
-             "    return { x = { 7.25, 8 }, a = { al }, r = { q = 4.5, s = \"a text\", y = true }, open = { 9, 4.5 } } end }");
+             "    return { x = { 7.25, 8 }, a = { al }, r = { q = 4.5, s = \"a text\", y = true }, "
+             "open = { 9, 4.5 } } end }");
     char *result = work("t");
     static const char *const labels[] = {"A", "B", "C", "D"};
     for (size_t i = 0; i < sizeof labels / sizeof *labels; i++) {
         char line[100];
-        snprintf(line, sizeof line, "{\"is\":\"line\",\"label\":\"%s\",\"withheld\":true}", labels[i]);
+        snprintf(line, sizeof line, "{\"is\":\"line\",\"label\":\"%s\",\"withheld\":true}",
+                 labels[i]);
         expect_in(result, line);
     }
     expect_in(result, "\"label\":\"E\",\"value\":");
@@ -160,17 +181,21 @@ Test(withheld, whatever_stands_in_a_list_or_record_is_withheld_with_it)
     free(result);
 }
 
-/* A figure is told by its amount, whatever its sign and unit, and a hair beside it is the same; a zero is told from none. */
+/* A figure is told by its amount, whatever its sign and unit, and a hair beside it is the same; a
+ * zero is told from none. */
 static const char *amounts(const char *printed)
 {
     static char recipe[4000];
     snprintf(recipe, sizeof recipe,
              "return recipe { title = \"t\", version = \"1\", level = 1,\n"
-             "  gives = { due = give.fine_mass \"d\", m = give.mass \"m\", p = give.money \"p\", z = give.money \"z\", open = give.mass \"o\" },\n"
-             "  work = function (job, house, sheet) local page, due = sheet.client, Q \"1 g Au\" - Q \"1.44 g Au\"\n"
+             "  gives = { due = give.fine_mass \"d\", m = give.mass \"m\", p = give.money \"p\", z "
+             "= give.money \"z\", open = give.mass \"o\" },\n"
+             "  work = function (job, house, sheet) local page, due = sheet.client, Q \"1 g Au\" - "
+             "Q \"1.44 g Au\"\n"
              "    %s\n"
              "    sheet:stop(\"no\", \"No 5 g\", { \"due\", \"m\", \"p\", \"z\" })\n"
-             "    return { due = due, m = Q \"5 g\", p = Q \"1149.5 USD\", z = Q \"0 USD\", open = Q \"7 g\" } end }",
+             "    return { due = due, m = Q \"5 g\", p = Q \"1149.5 USD\", z = Q \"0 USD\", open = "
+             "Q \"7 g\" } end }",
              printed);
     return recipe;
 }
@@ -209,28 +234,35 @@ Test(withheld, a_figure_is_told_by_its_amount_within_a_billionth)
         const char *line = strstr(result, "\"label\":\"A\"");
         const char *end = line ? strchr(line, '}') : NULL;
         const char *blank = line ? strstr(line, "\"withheld\":true") : NULL;
-        cr_expect((blank && blank < end) == cases[i].blank, "%s: %.200s", cases[i].line, line ? line : result);
+        cr_expect((blank && blank < end) == cases[i].blank, "%s: %.200s", cases[i].line,
+                  line ? line : result);
         free(result);
     }
 }
 
-/* What stands beside a figure in a sentence gives it away: the sentence goes. Of a label and a note the figure alone goes. */
+/* What stands beside a figure in a sentence gives it away: the sentence goes. Of a label and a note
+ * the figure alone goes. */
 Test(withheld, no_sentence_has_a_figure_that_is_withheld)
 {
     static const struct {
         const char *line, *has, *has_not;
     } cases[] = {
-        {"page:text \"Bought for 1,149.50 USD (5 x 229.90).\"", "\"is\":\"text\",\"withheld\":true", "229.90"},
+        {"page:text \"Bought for 1,149.50 USD (5 x 229.90).\"", "\"is\":\"text\",\"withheld\":true",
+         "229.90"},
         {"page:text \"Bought for 1149.5 USD.\"", "\"withheld\":true", "1149.5 USD"},
         {"page:text \"It weighs 5000 mg, they say\"", "\"withheld\":true", "5000 mg"},
-        {"page:text \"It is 5 long, 15 g, 5 mm, 5.5 g, 2.5 g\"", "It is 5 long, 15 g", "\"is\":\"text\",\"withheld\""},
+        {"page:text \"It is 5 long, 15 g, 5 mm, 5.5 g, 2.5 g\"", "It is 5 long, 15 g",
+         "\"is\":\"text\",\"withheld\""},
         {"page:text(text.fill(\"{d} is left\", { d = -due }))", "\"withheld\":true", "0.44"},
         {"page:text(\"All of it\", { of = \"p\" })", "\"of\":\"p\",\"withheld\":true", "All of it"},
-        {"page:text(\"All of it\", { of = \"open\" })", "All of it", "\"of\":\"open\",\"withheld\""},
+        {"page:text(\"All of it\", { of = \"open\" })", "All of it",
+         "\"of\":\"open\",\"withheld\""},
         {"page:line(\"Of 5 g the half\", Q \"2.5 g\")", "Of \xE2\x80\xA6 the half", "Of 5 g"},
         {"page:heading \"The 5 g\"", "The \xE2\x80\xA6", "The 5 g"},
-        {"page:note(\"n\", \"Look at the 5 g, and at 6 g\")", "at the \xE2\x80\xA6, and at 6 g", "the 5 g"},
-        {"page:grid { columns = { \"x\" }, rows = { { \"5 g of it\" }, { \"6 g of it\" } } }", "[[{\"withheld\":true}],[{", "5 g of it"},
+        {"page:note(\"n\", \"Look at the 5 g, and at 6 g\")", "at the \xE2\x80\xA6, and at 6 g",
+         "the 5 g"},
+        {"page:grid { columns = { \"x\" }, rows = { { \"5 g of it\" }, { \"6 g of it\" } } }",
+         "[[{\"withheld\":true}],[{", "5 g of it"},
         {"", "No 5 g", "\\u"}, /* whoever decides reads what it is about */
     };
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
@@ -241,17 +273,21 @@ Test(withheld, no_sentence_has_a_figure_that_is_withheld)
     }
 }
 
-/* Fifty thousand masses are withheld, and each of twenty thousand cells is looked for among them. A figure that is
- * gathered costs 8 steps: once for all is 400,000, and once for each cell would be ten thousand million. */
+/* Fifty thousand masses are withheld, and each of twenty thousand cells is looked for among them. A
+ * figure that is gathered costs 8 steps: once for all is 400,000, and once for each cell would be
+ * ten thousand million. */
 Test(withheld, a_long_list_that_is_withheld_is_gathered_once)
 {
     put_text(engine, LML_PUT_RECIPE, "t",
-             "return recipe { title = \"t\", version = \"1\", level = 1, gives = { x = give.list { \"x\", of = give.mass { \"m\" } } },\n"
+             "return recipe { title = \"t\", version = \"1\", level = 1, gives = { x = give.list { "
+             "\"x\", of = give.mass { \"m\" } } },\n"
              "  work = function (job, house, sheet) local t, r = {}, {}\n"
              "    for i = 1, 10000 do t[i] = Q \"1 g\" * i end\n"
              "    sheet:stop(\"no\", \"No\", { \"x\" })\n"
-             "    for i = 1, 500 do local c = {} for k = 1, 12 do c[k] = Q \"1 g\" * (i * k) end r[i] = c end\n"
-             "    for g = 1, 4 do sheet.bench:grid { columns = { 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12 }, rows = r } end\n"
+             "    for i = 1, 500 do local c = {} for k = 1, 12 do c[k] = Q \"1 g\" * (i * k) end "
+             "r[i] = c end\n"
+             "    for g = 1, 4 do sheet.bench:grid { columns = { 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, "
+             "11, 12 }, rows = r } end\n"
              "    return { x = t } end }");
     char *result = work("t");
     expect_not_in(result, "\"text\":\"6000 g\"");

@@ -14,8 +14,8 @@ static inline void put_text(lml_engine *engine, lml_put what, const char *name, 
     char shown[200];
     lml_error e;
     snprintf(shown, sizeof shown, "%s%s", name ? name : "house", name ? ".lua" : ".json");
-    cr_assert_eq(lml_engine_put(engine, what, name, text, strlen(text), shown, &e), LML_OK, "%s: %s",
-                 shown, e.message);
+    cr_assert_eq(lml_engine_put(engine, what, name, text, strlen(text), shown, &e), LML_OK,
+                 "%s: %s", shown, e.message);
 }
 
 /* The result as a text that the caller frees, or NULL and the error. */

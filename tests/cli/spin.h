@@ -4,7 +4,8 @@
 
 #include "lemel.h"
 
-static inline lml_status spin(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+static inline lml_status spin(lml_engine *engine, const void *request, lml_text *out,
+                              lml_error *err)
 {
     (void)engine;
     (void)request;

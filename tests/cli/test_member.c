@@ -1,4 +1,5 @@
-/* One member of a record, found without reading the rest: nothing inside a text or a value misleads it. */
+/* One member of a record, found without reading the rest: nothing inside a text or a value misleads
+ * it. */
 #include <criterion/criterion.h>
 
 #include "cli/member.h"
@@ -8,7 +9,8 @@
 static void expect(const char *record, const char *name, const char *value)
 {
     size_t length = strlen(record);
-    char *bytes = (char *)malloc(length + 1); /* as long as the text, so that the sanitizers see its end */
+    char *bytes =
+        (char *)malloc(length + 1); /* as long as the text, so that the sanitizers see its end */
     memcpy(bytes, record, length);
     lml_span got = lml_member((lml_span){bytes, length}, name);
     cr_expect(lml_span_is(got, value), "%s of %s is %.*s", name, record, (int)got.length, got.at);
@@ -17,7 +19,8 @@ static void expect(const char *record, const char *name, const char *value)
 
 Test(member, stands_anywhere)
 {
-    static const char record[] = "{\"a\":1,\"b\":{\"c\":[1,{\"d\":\"x\"}],\"e\":true},\"f\":\"g\",\"h\":[]}";
+    static const char record[] =
+        "{\"a\":1,\"b\":{\"c\":[1,{\"d\":\"x\"}],\"e\":true},\"f\":\"g\",\"h\":[]}";
     expect(record, "a", "1");
     expect(record, "b", "{\"c\":[1,{\"d\":\"x\"}],\"e\":true}");
     expect(record, "f", "\"g\"");

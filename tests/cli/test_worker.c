@@ -160,7 +160,8 @@ Test(worker, want_of_the_systems_memory_is_told_as_that)
 {
     outcome o = work(want_much, NULL, USUAL);
     cr_expect_eq(o.status, LML_LIMIT);
-    cr_expect(strstr(o.error.message, "the system gives the worker no more memory"), "%s", o.error.message);
+    cr_expect(strstr(o.error.message, "the system gives the worker no more memory"), "%s",
+              o.error.message);
     cr_expect(strstr(o.error.hint, "ulimit -v"), "%s", o.error.hint);
 }
 #endif
@@ -253,7 +254,8 @@ Test(worker, a_foul_error_cannot_be_read_past_its_end)
 Test(worker, one_that_hangs_up_and_lives_on_is_ended_at_once)
 {
     raw r = {"", 0, true};
-    outcome o = work(write_raw, &r, (lml_worker_limits){.patience = 3600 * 1000L}); /* else: ended by its time */
+    outcome o = work(write_raw, &r,
+                     (lml_worker_limits){.patience = 3600 * 1000L}); /* else: ended by its time */
     cr_expect_eq(o.status, LML_FAULT);
 }
 

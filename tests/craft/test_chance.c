@@ -45,8 +45,9 @@ Test(chance, student_is_the_sum_of_its_density)
     for (int freedom = 1; freedom <= 60; freedom++) {
         for (double t = -6; t <= 6; t += 0.37) {
             cr_assert_eq(lml_chance_student(t, freedom, &chance, &err), LML_OK);
-            cr_expect_float_eq(chance, summed(t, freedom), 1e-9, "t %g with %d: %.12g, summed %.12g",
-                               t, freedom, chance, summed(t, freedom));
+            cr_expect_float_eq(chance, summed(t, freedom), 1e-9,
+                               "t %g with %d: %.12g, summed %.12g", t, freedom, chance,
+                               summed(t, freedom));
         }
     }
 }
@@ -66,7 +67,8 @@ Test(chance, the_inverses_undo)
             cr_assert_eq(lml_chance_student(t, freedom, &chance, &err), LML_OK);
             cr_expect_float_eq(chance, p, 1e-12);
             if (freedom < 300 && fabs(t) < 8)
-                cr_expect_float_eq(summed(t, freedom), p, 1e-9, "%d degrees: below %.12g", freedom, t);
+                cr_expect_float_eq(summed(t, freedom), p, 1e-9, "%d degrees: below %.12g", freedom,
+                                   t);
         }
     }
     double t, z;

@@ -1,5 +1,6 @@
-/* Two million results of base/real.h, added up to one number: built by another compiler, with another C library or for
- * another processor, it must print the same. Only exact operations lead to the arguments. */
+/* Two million results of base/real.h, added up to one number: built by another compiler, with
+ * another C library or for another processor, it must print the same. Only exact operations lead to
+ * the arguments. */
 #include "base/random.h"
 #include "base/real.h"
 

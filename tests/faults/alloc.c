@@ -1,6 +1,7 @@
-/* Put before the C library (LD_PRELOAD), this fails one request for memory of a process or of one that it
- * forks. Which one, and how many there were, stands in the file that LML_FAULT_COUNTS names: it is mapped, so
- * that a worker without files counts too. Requests of the loader, before this is set up, are let through. */
+/* Put before the C library (LD_PRELOAD), this fails one request for memory of a process or of one
+ * that it forks. Which one, and how many there were, stands in the file that LML_FAULT_COUNTS
+ * names: it is mapped, so that a worker without files counts too. Requests of the loader, before
+ * this is set up, are let through. */
 #define _GNU_SOURCE
 #include "counts.h"
 
@@ -46,7 +47,8 @@ static bool fails_now(void)
     return true;
 }
 
-#pragma GCC visibility push(default) /* the rest of the project hides what it does not mean to show */
+#pragma GCC visibility push(                                                                       \
+    default) /* the rest of the project hides what it does not mean to show */
 void *malloc(size_t size)
 {
     return fails_now() ? NULL : __libc_malloc(size);

@@ -1,4 +1,5 @@
-/* Counts: what the allocator that fails and the program that started it tell each other, in a mapped file. */
+/* Counts: what the allocator that fails and the program that started it tell each other, in a
+ * mapped file. */
 #ifndef LML_TESTS_FAULTS_COUNTS_H
 #define LML_TESTS_FAULTS_COUNTS_H
 

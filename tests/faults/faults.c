@@ -1,17 +1,21 @@
-/* Fails and kills one command at a time, at every system call and every request for memory that it makes:
+/* Fails and kills one command at a time, at every system call and every request for memory that it
+ * makes:
  *
  *     test_faults LEMEL PRELOAD STUDIO SCRATCH EVERY OFFSET COMMAND...
  *
- * STUDIO is copied to SCRATCH/studio before each fault; COMMAND is what follows `lemel`. Every EVERYth fault is
- * tried, from OFFSET on; with EVERY 1 each system call fails in each of the ways in CODES. PRELOAD is the
- * allocator that fails. After each fault this must hold:
+ * STUDIO is copied to SCRATCH/studio before each fault; COMMAND is what follows `lemel`. Every
+ * EVERYth fault is tried, from OFFSET on; with EVERY 1 each system call fails in each of the ways
+ * in CODES. PRELOAD is the allocator that fails. After each fault this must hold:
  *
- *   - the command ended with a status that docs/commands.md lists, or was killed by us; nothing crashed or hung
- *   - each file is as it was, or as the command leaves it when all goes well; no temporary file is left, but
- *     where the command was killed or the call that removes it failed
+ *   - the command ended with a status that docs/commands.md lists, or was killed by us; nothing
+ * crashed or hung
+ *   - each file is as it was, or as the command leaves it when all goes well; no temporary file is
+ * left, but where the command was killed or the call that removes it failed
  *   - what ends as when all goes well has printed and written all of it
- *   - what ends otherwise says why, has not printed its last line, and says so where a file is changed already
- *   - the same command then does the whole of it: after a fault that changed nothing, as if there had been none */
+ *   - what ends otherwise says why, has not printed its last line, and says so where a file is
+ * changed already
+ *   - the same command then does the whole of it: after a fault that changed nothing, as if there
+ * had been none */
 #define _GNU_SOURCE
 #include "trace.h"
 #include "tree.h"
@@ -49,7 +53,7 @@ typedef struct trial {
     tree before;
     outcome done, again; /* by the first run, and by one after it */
     long every, offset;
-    long calls, requests, kills;      /* that there are */
+    long calls, requests, kills;        /* that there are */
     long tried, passed, failed, spared; /* spared: the fault's call was not made this time */
     fault f;
     bool told;
@@ -75,14 +79,17 @@ static void outcome_free(outcome *o)
 static ended run(trial *t, const fault *f)
 {
     bool alloc = f->kind == FAULT_ALLOC;
-    *t->counts = (struct fault_counts){.fail_process = f->process, .fail_call = alloc ? f->call : 0};
-    ended e = trace_run(t->words, t->studio, t->out, t->err, f, alloc ? t->preload : NULL, t->count_file);
+    *t->counts =
+        (struct fault_counts){.fail_process = f->process, .fail_call = alloc ? f->call : 0};
+    ended e =
+        trace_run(t->words, t->studio, t->out, t->err, f, alloc ? t->preload : NULL, t->count_file);
     if (alloc)
         e.reached = t->counts->reached;
     return e;
 }
 
-/* One that nothing happens to; system calls are counted when `counted`, else requests for memory. */
+/* One that nothing happens to; system calls are counted when `counted`, else requests for memory.
+ */
 static outcome run_well(trial *t, bool counted, ended *e)
 {
     fault none = {.kind = counted ? FAULT_NONE : FAULT_ALLOC};
@@ -125,7 +132,8 @@ static bool is_status(int status)
     return false;
 }
 
-/* The batch's file: a job that a fault fell upon has a line that says so, every other its result. */
+/* The batch's file: a job that a fault fell upon has a line that says so, every other its result.
+ */
 static bool is_batch_of(const char *line, const char *want)
 {
     while (*line && *want) {
@@ -149,8 +157,8 @@ static bool is_whole(const trial *t, const leaf *is, const leaf *was, const leaf
 }
 
 /* Every file that stands in one of the two, once. */
-static bool each_file(trial *t, const tree *a, const tree *b, bool (*holds)(trial *t, const tree *is, const char *path),
-                      const tree *is)
+static bool each_file(trial *t, const tree *a, const tree *b,
+                      bool (*holds)(trial *t, const tree *is, const char *path), const tree *is)
 {
     bool all = true;
     for (size_t i = 0; i < a->count; i++)
@@ -163,7 +171,8 @@ static bool each_file(trial *t, const tree *a, const tree *b, bool (*holds)(tria
 
 static bool whole(trial *t, const tree *is, const char *path)
 {
-    if (is_whole(t, tree_find(is, path), tree_find(&t->before, path), tree_find(&t->done.files, path)))
+    if (is_whole(t, tree_find(is, path), tree_find(&t->before, path),
+                 tree_find(&t->done.files, path)))
         return true;
     complain(t, "%s is neither as before nor as it should become", path);
     return false;
@@ -246,7 +255,8 @@ static void judge_words(trial *t, const ended *e, const outcome *is)
     if (t->f.kind != FAULT_KILL && strstr(is->err.text, "worker died"))
         complain(t, "a worker crashed: %s", is->err.text);
     if (!each_file(t, &is->files, &t->before, unchanged, &is->files) && !says_changed(is->err.text))
-        complain(t, "it ends with %d and does not say that a file is changed:\n%s", is->status, is->err.text);
+        complain(t, "it ends with %d and does not say that a file is changed:\n%s", is->status,
+                 is->err.text);
 }
 
 static bool same_files(const tree *a, const tree *b)
@@ -257,8 +267,8 @@ static bool same_files(const tree *a, const tree *b)
     return same;
 }
 
-/* The same command once more, without a fault. From a studio that is as before, or as it should become, down to
- * the last byte, that has been tried already. */
+/* The same command once more, without a fault. From a studio that is as before, or as it should
+ * become, down to the last byte, that has been tried already. */
 static void judge_retry(trial *t, const outcome *first)
 {
     ended e;
@@ -299,7 +309,8 @@ static void try_fault(trial *t, fault f)
         judge_words(t, &e, &o);
     judge_retry(t, &o);
     if (t->told)
-        printf("    it was system call %ld (%ld ...); it said:\n%s\n", e.number, e.descriptor, o.err.text);
+        printf("    it was system call %ld (%ld ...); it said:\n%s\n", e.number, e.descriptor,
+               o.err.text);
     *(t->told ? &t->failed : &t->passed) += 1;
     outcome_free(&o);
 }
@@ -357,7 +368,8 @@ int main(int count, char **words)
         fprintf(stderr, "faults: LEMEL PRELOAD STUDIO SCRATCH EVERY OFFSET COMMAND...\n");
         return 64;
     }
-    trial t = {.preload = words[2], .label = words[7], .every = atol(words[5]), .offset = atol(words[6])};
+    trial t = {
+        .preload = words[2], .label = words[7], .every = atol(words[5]), .offset = atol(words[6])};
     const char *scratch = words[4];
     snprintf(t.studio, ROOM, "%s/studio", scratch);
     snprintf(t.out, ROOM, "%s/out", scratch);
@@ -377,7 +389,8 @@ int main(int count, char **words)
     }
     t.done = run_well(&t, true, &calls);
     if (t.done.status > 1) { /* what fails without a fault shows nothing */
-        printf("%s: ends with %d without any fault:\n%s0 passed, 1 failed\n", t.label, t.done.status, t.done.err.text);
+        printf("%s: ends with %d without any fault:\n%s0 passed, 1 failed\n", t.label,
+               t.done.status, t.done.err.text);
         return 1;
     }
     t.again = run_well(&t, true, &unused);
@@ -390,7 +403,8 @@ int main(int count, char **words)
     try_calls(&t, &calls);
     try_requests(&t, &requests);
     long all = t.calls * (t.every == 1 ? CODE_COUNT : 1) + t.kills + t.requests;
-    printf("%s: %ld system calls, %ld kills, %ld requests for memory; %ld of %ld faults tried, %ld of them met no "
+    printf("%s: %ld system calls, %ld kills, %ld requests for memory; %ld of %ld faults tried, %ld "
+           "of them met no "
            "call: %ld passed, %ld failed\n",
            t.label, t.calls, t.kills, t.requests, t.tried, all, t.spared, t.passed, t.failed);
     return t.failed > 0;

@@ -50,8 +50,8 @@ static void redirect(const char *path, int descriptor, int flags)
     close(file);
 }
 
-static _Noreturn void become(char *const *words, const char *folder, const char *out, const char *err,
-                             const char *preload, const char *counts)
+static _Noreturn void become(char *const *words, const char *folder, const char *out,
+                             const char *err, const char *preload, const char *counts)
 {
     redirect("/dev/null", 0, O_RDONLY);
     redirect(out, 1, O_WRONLY | O_CREAT | O_TRUNC);
@@ -74,8 +74,8 @@ static _Noreturn void become(char *const *words, const char *folder, const char 
 
 static bool is_crash(int number)
 {
-    return number == SIGSEGV || number == SIGBUS || number == SIGABRT || number == SIGFPE || number == SIGILL ||
-           number == SIGSYS || number == SIGTRAP;
+    return number == SIGSEGV || number == SIGBUS || number == SIGABRT || number == SIGFPE ||
+           number == SIGILL || number == SIGSYS || number == SIGTRAP;
 }
 
 static void note_end(ended *e, bool command, int state)
@@ -93,7 +93,8 @@ static void note_end(ended *e, bool command, int state)
 typedef struct tracee {
     pid_t pid;
     bool counting, failing, started;
-    unsigned long address; /* what brk was asked for; the registers keep it, whatever comes of the call */
+    unsigned long
+        address; /* what brk was asked for; the registers keep it, whatever comes of the call */
 } tracee;
 
 typedef struct run {
@@ -117,7 +118,8 @@ static const char *try_to_trace(void)
     struct __ptrace_syscall_info info;
     bool stopped = WIFSTOPPED(state), options = false, told = false;
     if (stopped) {
-        options = ptrace(PTRACE_SETOPTIONS, child, 0, PTRACE_O_TRACESYSGOOD | PTRACE_O_EXITKILL) == 0;
+        options =
+            ptrace(PTRACE_SETOPTIONS, child, 0, PTRACE_O_TRACESYSGOOD | PTRACE_O_EXITKILL) == 0;
         told = ptrace(PTRACE_GET_SYSCALL_INFO, child, sizeof info, &info) > 0;
         kill(child, SIGKILL);
         waitpid(child, &state, 0);
@@ -150,7 +152,8 @@ static void set_result(pid_t pid, long result)
 #endif
 }
 
-/* Have the call under way be none at all. brk says no error: it returns what there is, as for the address 0. */
+/* Have the call under way be none at all. brk says no error: it returns what there is, as for the
+ * address 0. */
 static void leave_out(pid_t pid, unsigned long number)
 {
 #ifdef __x86_64__
@@ -187,14 +190,16 @@ static void give_back(pid_t pid, unsigned long address)
 /* These do not come back, so they cannot fail. */
 static bool cannot_fail(unsigned long number)
 {
-    return number == SYS_exit_group || number == SYS_exit || number == SYS_rt_sigreturn || number == SYS_execve;
+    return number == SYS_exit_group || number == SYS_exit || number == SYS_rt_sigreturn ||
+           number == SYS_execve;
 }
 
 static void enter_call(run *r, int p, const struct __ptrace_syscall_info *info)
 {
     tracee *t = &r->process[p];
     unsigned long number = info->entry.nr;
-    if (!t->counting && number == SYS_fcntl && info->entry.args[0] == 0 && info->entry.args[1] == F_GETFD)
+    if (!t->counting && number == SYS_fcntl && info->entry.args[0] == 0 &&
+        info->entry.args[1] == F_GETFD)
         t->counting = true;
     if (!t->counting || cannot_fail(number))
         return;
@@ -341,8 +346,8 @@ static ended wait_for(pid_t child)
     return e;
 }
 
-ended trace_run(char *const *words, const char *folder, const char *out, const char *err, const fault *f,
-                const char *preload, const char *counts)
+ended trace_run(char *const *words, const char *folder, const char *out, const char *err,
+                const fault *f, const char *preload, const char *counts)
 {
     bool traced = !trace_missing();
     fflush(stdout);

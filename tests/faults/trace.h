@@ -1,8 +1,10 @@
-/* Trace: a command run with one fault in it. The system calls of the command and of its workers are counted,
- * each process by itself, so that the same number means the same call in every run. The command's count begins
- * with its own first call, which looks whether descriptor 0 is open: what comes before it is the loader's.
+/* Trace: a command run with one fault in it. The system calls of the command and of its workers are
+ * counted, each process by itself, so that the same number means the same call in every run. The
+ * command's count begins with its own first call, which looks whether descriptor 0 is open: what
+ * comes before it is the loader's.
  *
- *     ended e = trace_run(words, folder, out, err, &(fault){FAULT_FAIL, .process = 0, .call = 12, .code = EIO});
+ *     ended e = trace_run(words, folder, out, err, &(fault){FAULT_FAIL, .process = 0, .call = 12,
+ * .code = EIO});
  */
 #ifndef LML_TESTS_FAULTS_TRACE_H
 #define LML_TESTS_FAULTS_TRACE_H
@@ -32,8 +34,9 @@ typedef struct ended {
 
 /* Why nothing can be traced here, NULL when it can. */
 const char *trace_missing(void);
-/* `words` ends in NULL. `preload` NULL, or the allocator that fails, with `counts` the file between them. */
-ended trace_run(char *const *words, const char *folder, const char *out, const char *err, const fault *f,
-                const char *preload, const char *counts);
+/* `words` ends in NULL. `preload` NULL, or the allocator that fails, with `counts` the file between
+ * them. */
+ended trace_run(char *const *words, const char *folder, const char *out, const char *err,
+                const fault *f, const char *preload, const char *counts);
 
 #endif

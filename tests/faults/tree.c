@@ -113,7 +113,8 @@ bool leaf_same(const leaf *a, const leaf *b)
 {
     if (!a || !b)
         return a == b;
-    return a->length == b->length && a->mode == b->mode && memcmp(a->bytes, b->bytes, a->length) == 0;
+    return a->length == b->length && a->mode == b->mode &&
+           memcmp(a->bytes, b->bytes, a->length) == 0;
 }
 
 bool leaf_is_temporary(const leaf *l)

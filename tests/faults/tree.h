@@ -1,4 +1,5 @@
-/* Tree: the files below a folder with their bytes, to see what a command did to them and to undo it. */
+/* Tree: the files below a folder with their bytes, to see what a command did to them and to undo
+ * it. */
 #ifndef LML_TESTS_FAULTS_TREE_H
 #define LML_TESTS_FAULTS_TREE_H
 

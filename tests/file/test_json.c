@@ -232,7 +232,8 @@ Test(json, every_character_is_decoded_as_cjson_does)
         if (code >= 0xD800 && code <= 0xDFFF)
             continue;
         if (code < 0x10000)
-            snprintf(text, sizeof text, code % 2 ? "[\"a\\u%04xb\"]" : "{\"\\u%04X\":0}", (unsigned)code);
+            snprintf(text, sizeof text, code % 2 ? "[\"a\\u%04xb\"]" : "{\"\\u%04X\":0}",
+                     (unsigned)code);
         else
             snprintf(text, sizeof text, "[\"\\u%04x\\u%04X\"]", (unsigned)(0xD800 + (pair >> 10)),
                      (unsigned)(0xDC00 + (pair & 0x3FF)));
@@ -416,21 +417,28 @@ Test(json, a_wrong_character_is_told_its_mend)
     static const struct {
         const char *texts[6], *mend;
     } mends[] = {
-        {{"{wax: 1}", "[True]", "[Z]"}, "names, texts and values with a unit stand in double quotes"},
+        {{"{wax: 1}", "[True]", "[Z]"},
+         "names, texts and values with a unit stand in double quotes"},
         {{"{1: 2}"}, "names stand in double quotes; a decimal is written with a point: 12.5"},
         {{"[1 // two\n]", "[1 # two\n]"}, "JSON has no comments"},
-        {{"['a']", "[\u2018a]", "[\u2019a]", "[\u201ca]", "[\u201da]", "[\u201ea]"}, "straight double quotes"},
+        {{"['a']", "[\u2018a]", "[\u2019a]", "[\u201ca]", "[\u201da]", "[\u201ea]"},
+         "straight double quotes"},
         {{"[\u00aba]", "[\u00bba]"}, "straight double quotes"},
-        {{"[5%]", "[5 \u2030]", "[5 \u00b0C]", "[5 \u00b5m]"}, "a value with a unit stands in quotes, such as \"12.5 g\""},
-        {{"[\u00a05]", "[\ufeff5]", "[\u20005]", "[\u200f5]", "[\u200b5]"}, "an invisible character stands here"},
+        {{"[5%]", "[5 \u2030]", "[5 \u00b0C]", "[5 \u00b5m]"},
+         "a value with a unit stands in quotes, such as \"12.5 g\""},
+        {{"[\u00a05]", "[\ufeff5]", "[\u20005]", "[\u200f5]", "[\u200b5]"},
+         "an invisible character stands here"},
         {{"[;]", "[\u20105]", "[\u00b1]", "[\u201f]", "[\u201b]"}, ""},
     };
     for (size_t i = 0; i < sizeof mends / sizeof *mends; i++)
         for (size_t k = 0; k < 6 && mends[i].texts[k]; k++) {
             lml_json_document *doc = NULL;
             lml_error err = {0};
-            cr_expect_eq(read_text(mends[i].texts[k], &doc, &err), LML_BAD_DATA, "%s", mends[i].texts[k]);
-            cr_expect(*mends[i].mend ? strstr(err.hint, mends[i].mend) != NULL : !strstr(err.hint, "quotes") && !strstr(err.hint, "invisible"),
+            cr_expect_eq(read_text(mends[i].texts[k], &doc, &err), LML_BAD_DATA, "%s",
+                         mends[i].texts[k]);
+            cr_expect(*mends[i].mend
+                          ? strstr(err.hint, mends[i].mend) != NULL
+                          : !strstr(err.hint, "quotes") && !strstr(err.hint, "invisible"),
                       "%s: %s", mends[i].texts[k], err.hint);
         }
 }
@@ -509,7 +517,8 @@ Test(json, cjson_without_memory_is_reported)
 static void write_sample(lml_json_writer *w)
 {
     lml_json_write_open_record(w);
-    lml_json_write_member(w, "t", "q\" b\\ n\n t\t e\x1B d\x7F l\xE2\x80\xA8 p\xE2\x80\xA9 \xC3\xA9");
+    lml_json_write_member(w, "t",
+                          "q\" b\\ n\n t\t e\x1B d\x7F l\xE2\x80\xA8 p\xE2\x80\xA9 \xC3\xA9");
     lml_json_write_name(w, lml_span_of("l"));
     lml_json_write_open_list(w);
     lml_json_write_number(w, 0.1);

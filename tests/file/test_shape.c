@@ -65,8 +65,8 @@ Test(shape, every_kind_takes_its_own_example)
     }
 }
 
-/* So are those of lists, records and choices, of kinds whose own example lies outside the bounds, and of what
- * holds quotes. */
+/* So are those of lists, records and choices, of kinds whose own example lies outside the bounds,
+ * and of what holds quotes. */
 Test(shape, every_shape_takes_its_example)
 {
     static const char *const ways[] = {"in", "out", NULL};
@@ -78,9 +78,15 @@ Test(shape, every_shape_takes_its_example)
         {.wanted = LML_WANT_CHOICE, .name = "way", .choices = ways},
         {.wanted = LML_WANT_TEXT, .name = "note", .optional = true}};
     static const lml_shape record = {.wanted = LML_WANT_RECORD, .fields = fields, .field_count = 6},
-                           loose = {.wanted = LML_WANT_RECORD, .fields = fields + 5, .field_count = 1},
+                           loose = {.wanted = LML_WANT_RECORD,
+                                    .fields = fields + 5,
+                                    .field_count = 1},
                            none = {.wanted = LML_WANT_RECORD};
-    const lml_shape shapes[] = {record, loose, none, {.wanted = LML_WANT_LIST, .of = &record}, {.wanted = LML_WANT_BY_NAME, .of = &record}};
+    const lml_shape shapes[] = {record,
+                                loose,
+                                none,
+                                {.wanted = LML_WANT_LIST, .of = &record},
+                                {.wanted = LML_WANT_BY_NAME, .of = &record}};
     char text[LML_EXAMPLE_TEXT];
     for (size_t i = 0; i < sizeof shapes / sizeof *shapes; i++) {
         cr_expect_lt(lml_shape_example_json(&shapes[i], text, sizeof text), sizeof text);
@@ -173,16 +179,14 @@ Test(shape, texts_choices_and_owners)
 /* The form alone; sizes themselves are looked up elsewhere. */
 Test(shape, ring_sizes)
 {
-    static const char *const good[] = {"US 6 1/4",     "US 6.25", "US 6", "UK L 1/2",
-                                       "UK L\xC2\xBD", "UK Z+3",  "UK Q", "ISO 52.5",
-                                       "JP 12",        "CH 12.5", "CA 6",
-                                       "IT 14",        "ES 14.5", "IE Q", "AU M 1/2",
-                                       "NZ L\xC2\xBD", "UK Z+1 1/2", "IE Z+6"};
-    static const char *const bad[] = {"6 1/4", "L",      "US",       "US ",    "us 6",
-                                      "UK 7",  "UK l",   "UK L 1/4", "UK LL",  "UK A+1",
-                                      "EU 52", "ISO -3", "ISO 1e9",  "US six", "JP12",
-                                      "NZ 6",  "CA M",   "UK Z+",    "UK Z+0", "UK Y+1",
-                                      "IT L",  "IE",     "UK Z+12"};
+    static const char *const good[] = {
+        "US 6 1/4", "US 6.25",  "US 6",     "UK L 1/2",     "UK L\xC2\xBD", "UK Z+3",
+        "UK Q",     "ISO 52.5", "JP 12",    "CH 12.5",      "CA 6",         "IT 14",
+        "ES 14.5",  "IE Q",     "AU M 1/2", "NZ L\xC2\xBD", "UK Z+1 1/2",   "IE Z+6"};
+    static const char *const bad[] = {"6 1/4",   "L",        "US",    "US ",    "us 6",   "UK 7",
+                                      "UK l",    "UK L 1/4", "UK LL", "UK A+1", "EU 52",  "ISO -3",
+                                      "ISO 1e9", "US six",   "JP12",  "NZ 6",   "CA M",   "UK Z+",
+                                      "UK Z+0",  "UK Y+1",   "IT L",  "IE",     "UK Z+12"};
     lml_shape s = {.wanted = LML_WANT_RING_SIZE};
     char text[60];
     for (size_t i = 0; i < sizeof good / sizeof *good; i++) {
@@ -227,14 +231,17 @@ Test(shape, records)
     takes(&asks, "{\"wax\": \"2 g\", \"old_metal\": [], \"melt_loss\": \"1 %\"}");
     refuses(&asks, "{\"old_metal\": []}", "t.json:1: wax is missing: Finished wax",
             "add \"wax\": \"12.5 g\"");
-    refuses(&asks, "{}", "2 names are missing: old_metal, wax", "add \"old_metal\": [{\"gross\": \"12.5 g\"}]");
+    refuses(&asks, "{}", "2 names are missing: old_metal, wax",
+            "add \"old_metal\": [{\"gross\": \"12.5 g\"}]");
     refuses(&asks, "{\"waxx\": \"2 g\"}", "waxx: nothing asks for this name", "did you mean wax?");
     refuses(&asks, "{\"Wax\": \"2 g\"}", "Wax: nothing asks for this name",
             "capitals count: write wax");
     refuses(&asks, "{\"sprue_mass\": 1}", "nothing asks",
             "the names here are: old_metal, wax, melt_loss");
-    refuses(&asks, "[]", "a list where a record is due", "{\"old_metal\": [{\"gross\": \"12.5 g\"}], \"wax\": \"12.5 g\"}");
-    refuses(&asks, "{\"old_metal\": {}}", "a record where a list is due", "[{\"gross\": \"12.5 g\"}]");
+    refuses(&asks, "[]", "a list where a record is due",
+            "{\"old_metal\": [{\"gross\": \"12.5 g\"}], \"wax\": \"12.5 g\"}");
+    refuses(&asks, "{\"old_metal\": {}}", "a record where a list is due",
+            "[{\"gross\": \"12.5 g\"}]");
     refuses(&asks, "{\n\"old_metal\": [{\"gross\": \"1 g\"},\n{\"gross\": 3}]}",
             "t.json:3: old_metal[1].gross: 3 is a bare number where a mass is due", "\"12.5 g\"");
     refuses(&asks, "{\"old_metal\": [{}]}", "t.json:1: old_metal[0]: gross is missing: As weighed",
@@ -276,7 +283,8 @@ Test(shape, alloys)
     refuses(&s, "{\"composition\": {\"Au\": 1}}", "composition.Au: 1 is a bare number", "585 ‰");
     refuses(&s, "{\"composition\": {\"Au\": \"\"}}", "composition.Au: ", "");
     refuses(&s, "{\"composition\": {\"Au\": \"%\"}}", "composition.Au: ", "");
-    refuses(&s, "{\"composition\": {\"Au\": \"1000 ‰\", \"Cu\": \"5 g%\"}}", "composition.Cu: ", "");
+    refuses(&s, "{\"composition\": {\"Au\": \"1000 ‰\", \"Cu\": \"5 g%\"}}",
+            "composition.Cu: ", "");
     refuses(&s,
             "{\"composition\": {\"Au\": \"1000 ‰\"}, \"solidus\": \"1070 °C\", \"liquidus\": "
             "\"1064 °C\"}",

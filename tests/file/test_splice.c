@@ -110,7 +110,7 @@ static void put_list(lml_builder *b, int entries)
         lml_builder_add_text(b, i ? "," : "");
         put_blanks(b);
         lml_builder_add_text(b, rand() % 2 ? "{\"at\":\"2026-11-25\",\"what\":\"Grüße ,]\"}"
-                                      : "{ \"what\" : \"x\\\"}\" ,\n \"at\":\"2026-11-25\" }");
+                                           : "{ \"what\" : \"x\\\"}\" ,\n \"at\":\"2026-11-25\" }");
     }
     put_blanks(b);
     lml_builder_add_char(b, ']');
@@ -137,7 +137,7 @@ Test(splice, any_layout_keeps_its_bytes)
                 put_list(&job, entries);
             } else {
                 lml_builder_add_text(&job, i == (order + 1) % 3 ? "\"recipe\" : \"need\""
-                                                           : "\"title\":\"a,\\\"b\\\" ½\"");
+                                                                : "\"title\":\"a,\\\"b\\\" ½\"");
             }
             put_blanks(&job);
         }

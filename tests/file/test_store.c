@@ -130,7 +130,8 @@ Test(store, what_is_no_plain_file_is_refused_unopened)
     lml_error err;
     cr_expect_eq(lml_store_read("/dev/zero", 10, &b, &err), LML_NO_FILE);
     cr_expect_str_eq(err.message, "cannot read /dev/zero: it is a device, and a plain file is due");
-    cr_expect_eq(lml_store_read_named("/dev/zero", 10, &b, &err), LML_NO_FILE, "nor when a person named it");
+    cr_expect_eq(lml_store_read_named("/dev/zero", 10, &b, &err), LML_NO_FILE,
+                 "nor when a person named it");
     cr_assert_eq(mkfifo("pipe", 0600), 0);
     cr_expect_eq(lml_store_read("pipe", 10, &b, &err), LML_NO_FILE);
     cr_expect_str_eq(err.message, "cannot read pipe: it is a pipe, and a plain file is due");
@@ -450,13 +451,15 @@ Test(store, an_edit_meanwhile_is_kept)
         unlink("old");
         cr_assert_eq(write_text("old", "old", false, NULL), LML_OK);
         lml_store_file seen = read_old();
-        struct timespec times[2] = {{seen.seconds, seen.nanoseconds}, {seen.seconds, seen.nanoseconds}};
+        struct timespec times[2] = {{seen.seconds, seen.nanoseconds},
+                                    {seen.seconds, seen.nanoseconds}};
         FILE *f = way < 2 ? fopen("old", way == 0 ? "r+" : "a") : NULL;
         cr_assert(way >= 2 || (f && fputs("his", f) >= 0 && fclose(f) == 0));
         if (way == 0) /* a second later: as two saves are at the least on a coarse clock */
             times[1].tv_sec++;
         if (way == 2)
-            cr_assert(write_text("old.new", "his", false, NULL) == LML_OK && rename("old.new", "old") == 0);
+            cr_assert(write_text("old.new", "his", false, NULL) == LML_OK &&
+                      rename("old.new", "old") == 0);
         if (way == 3)
             cr_assert_eq(unlink("old"), 0);
         else
@@ -505,7 +508,10 @@ Test(store, owner_group_and_mode_stay)
         lml_error err;
         if (setgroups(0, NULL) != 0 || setgid(23456) != 0 || setuid(54321) != 0)
             _exit(99);
-        _exit(write_text("old", "his", true, &err) == LML_NO_WRITE && strstr(err.message, "same user") ? 0 : 1);
+        _exit(write_text("old", "his", true, &err) == LML_NO_WRITE &&
+                      strstr(err.message, "same user")
+                  ? 0
+                  : 1);
     }
     int status;
     waitpid(child, &status, 0);
@@ -520,7 +526,9 @@ static bool forbid_flush_of(int file)
     struct sock_filter f[] = {
         BPF_STMT(BPF_LD | BPF_W | BPF_ABS, offsetof(struct seccomp_data, nr)),
         BPF_JUMP(BPF_JMP | BPF_JEQ | BPF_K, SYS_fsync, 0, 3),
-        BPF_STMT(BPF_LD | BPF_W | BPF_ABS, offsetof(struct seccomp_data, args[0])), /* the lower half, where bytes are little-endian */
+        BPF_STMT(BPF_LD | BPF_W | BPF_ABS,
+                 offsetof(struct seccomp_data,
+                          args[0])), /* the lower half, where bytes are little-endian */
         BPF_JUMP(BPF_JMP | BPF_JEQ | BPF_K, (unsigned)file, 0, 1),
         BPF_STMT(BPF_RET | BPF_K, SECCOMP_RET_ERRNO | EIO),
         BPF_STMT(BPF_RET | BPF_K, SECCOMP_RET_ALLOW),
@@ -530,7 +538,8 @@ static bool forbid_flush_of(int file)
            prctl(PR_SET_SECCOMP, SECCOMP_MODE_FILTER, &program) == 0;
 }
 
-/* The last step is done, and the folder not flushed: it is told as written, so that nobody writes it twice. */
+/* The last step is done, and the folder not flushed: it is told as written, so that nobody writes
+ * it twice. */
 Test(store, what_fails_after_the_last_step_is_told_as_written)
 {
     cr_assert_eq(write_text("old", "old", false, NULL), LML_OK);
@@ -542,7 +551,10 @@ Test(store, what_fails_after_the_last_step_is_told_as_written)
         close(next);
         if (!forbid_flush_of(next))
             _exit(99);
-        _exit(put_back(&seen, &err) == LML_NO_WRITE && seen.replaced && strstr(err.message, "is written") ? 0 : 1);
+        _exit(put_back(&seen, &err) == LML_NO_WRITE && seen.replaced &&
+                      strstr(err.message, "is written")
+                  ? 0
+                  : 1);
     }
     int status;
     waitpid(child, &status, 0);
@@ -611,10 +623,12 @@ Test(store, a_killed_writer_leaves_a_whole_file)
     for (int round = 0; round < ROUNDS || (round < 10 * ROUNDS && !(seen[0] && seen[1])); round++) {
         pid_t child = fork();
         if (child == 0)
-            for (int i = round % 2;; i = !i) /* on a busy machine the first may be all there is time for */
+            for (int i = round % 2;;
+                 i = !i) /* on a busy machine the first may be all there is time for */
                 lml_store_write("file", (lml_span){text[i], SIZE}, true, NULL);
         random = random * 1664525u + 1013904223u;
-        usleep((random >> 12) % 5000 * (unsigned)(1 + round / ROUNDS)); /* longer where none has come to its end */
+        usleep((random >> 12) % 5000 *
+               (unsigned)(1 + round / ROUNDS)); /* longer where none has come to its end */
         kill(child, SIGKILL);
         waitpid(child, NULL, 0);
         digest_file("file", found);

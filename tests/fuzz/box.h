@@ -23,7 +23,8 @@ static inline lml_engine *fuzz_engine(void)
 static inline bool fuzz_put(lml_engine *engine, lml_span recipe)
 {
     lml_error err;
-    lml_status status = lml_engine_put(engine, LML_PUT_RECIPE, "fuzz", recipe.at, recipe.length, "fuzz.lua", &err);
+    lml_status status =
+        lml_engine_put(engine, LML_PUT_RECIPE, "fuzz", recipe.at, recipe.length, "fuzz.lua", &err);
     fuzz_expect_sound(status, &err);
     return status == LML_OK;
 }
@@ -38,7 +39,8 @@ static inline void fuzz_expect_json(lml_status status, const lml_text *text, con
     fuzz_expect_sound(status, err);
     if (status != LML_OK)
         return;
-    fuzz_expect(lml_json_read(&heap, (lml_span){text->text, text->length}, &limits, "output", &doc, &why) == LML_OK,
+    fuzz_expect(lml_json_read(&heap, (lml_span){text->text, text->length}, &limits, "output", &doc,
+                              &why) == LML_OK,
                 "%s\n%s", why.message, text->text);
     lml_json_free(doc);
 }

@@ -1,9 +1,10 @@
-/* What the fuzz targets share: how a broken promise ends the program, and what every refusal owes the user.
+/* What the fuzz targets share: how a broken promise ends the program, and what every refusal owes
+ * the user.
  *
- * A target is one file with LLVMFuzzerTestOneInput. Built with clang and LEMEL_FUZZ it is linked with
- * libFuzzer and looks for inputs by itself; otherwise it is linked with replay.c, which works the inputs
- * in corpus/. Targets that take two texts part them by a form feed, which neither JSON nor a value holds
- * and which Lua reads as a blank.
+ * A target is one file with LLVMFuzzerTestOneInput. Built with clang and LEMEL_FUZZ it is linked
+ * with libFuzzer and looks for inputs by itself; otherwise it is linked with replay.c, which works
+ * the inputs in corpus/. Targets that take two texts part them by a form feed, which neither JSON
+ * nor a value holds and which Lua reads as a blank.
  *
  *     int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
  *     {
@@ -37,9 +38,11 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 /* A message goes to a terminal and into a JSON text: whole characters, and none that steer. */
 static inline void fuzz_expect_clean(const char *text, const char *what)
 {
-    fuzz_expect(lml_text_check_utf8(lml_span_of(text), NULL) == LML_OK, "%s is not UTF-8: %s", what, text);
+    fuzz_expect(lml_text_check_utf8(lml_span_of(text), NULL) == LML_OK, "%s is not UTF-8: %s", what,
+                text);
     for (const char *at = text; *at; at++)
-        fuzz_expect((unsigned char)*at >= 0x20 || *at == '\n', "%s holds the byte %d: %s", what, *at, text);
+        fuzz_expect((unsigned char)*at >= 0x20 || *at == '\n', "%s holds the byte %d: %s", what,
+                    *at, text);
 }
 
 /* What holds for every status and the error that came with it; a fault of our own never comes. */
@@ -47,8 +50,8 @@ static inline void fuzz_expect_sound(lml_status status, const lml_error *err)
 {
     if (status == LML_OK)
         return;
-    fuzz_expect(status == err->status, "returned %s, and the error says %s: %s", lml_status_name(status),
-                lml_status_name(err->status), err->message);
+    fuzz_expect(status == err->status, "returned %s, and the error says %s: %s",
+                lml_status_name(status), lml_status_name(err->status), err->message);
     fuzz_expect(status != LML_FAULT, "%s", err->message);
     fuzz_expect(*err->message, "%s says nothing", lml_status_name(status));
     fuzz_expect_clean(err->message, "the message");
@@ -61,7 +64,8 @@ static inline void fuzz_expect_sound(lml_status status, const lml_error *err)
         fuzz_expect((size_t)label->offset + label->length <= strlen(label->text), "%d + %d in %s",
                     label->offset, label->length, label->text);
     }
-    fuzz_expect(err->contexts >= 0 && err->contexts <= LML_ERROR_CONTEXTS, "%d contexts", err->contexts);
+    fuzz_expect(err->contexts >= 0 && err->contexts <= LML_ERROR_CONTEXTS, "%d contexts",
+                err->contexts);
     for (int i = 0; i < err->contexts; i++)
         fuzz_expect_clean(err->context[i], "a context");
 }

@@ -1,6 +1,6 @@
-/* Two results held against each other: EARLIER form feed LATER. The report is JSON that our own reader takes, and
- * its drawing steers no terminal; a result held against itself is the same in everything, and the other way round
- * as many figures differ. */
+/* Two results held against each other: EARLIER form feed LATER. The report is JSON that our own
+ * reader takes, and its drawing steers no terminal; a result held against itself is the same in
+ * everything, and the other way round as many figures differ. */
 #include "fuzz.h"
 #include "papers/differ.h"
 
@@ -13,7 +13,8 @@ static lml_json_document *hold(const lml_alloc *heap, const lml_json *was, const
     lml_error err;
     lml_differ_write(&w, "result.json", was, is);
     fuzz_expect(lml_json_writer_end(&w, &err) == LML_OK, "%s", err.message);
-    fuzz_expect(lml_json_read(heap, (lml_span){text.at, text.length}, &limits, "report", &report, &err) == LML_OK,
+    fuzz_expect(lml_json_read(heap, (lml_span){text.at, text.length}, &limits, "report", &report,
+                              &err) == LML_OK,
                 "%s\n%.*s", err.message, (int)text.length, text.at);
     lml_builder_free(&text);
     return report;
@@ -40,7 +41,8 @@ static void expect_drawn(const lml_alloc *heap, const lml_json_document *report)
     lml_layout layout = {.out = &text, .width = 80};
     lml_differ_draw(&layout, lml_json_root(report));
     fuzz_expect(text.status == LML_OK && text.length > 0, "nothing is drawn");
-    fuzz_expect(lml_text_check_utf8((lml_span){text.at, text.length}, NULL) == LML_OK, "not UTF-8:\n%s", text.at);
+    fuzz_expect(lml_text_check_utf8((lml_span){text.at, text.length}, NULL) == LML_OK,
+                "not UTF-8:\n%s", text.at);
     for (size_t i = 0; i < text.length; i++)
         fuzz_expect(((unsigned char)text.at[i] >= 0x20 && text.at[i] != 0x7f) || text.at[i] == '\n',
                     "the byte %d at %zu", text.at[i], i);
@@ -51,7 +53,8 @@ static void expect_nothing(const lml_json_document *report)
 {
     static const char *const parts[] = {"otherwise", "sheets", "remarks"};
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
-        fuzz_expect(count(report, parts[i]) == 0, "the same, and %zu %s", count(report, parts[i]), parts[i]);
+        fuzz_expect(count(report, parts[i]) == 0, "the same, and %zu %s", count(report, parts[i]),
+                    parts[i]);
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
@@ -71,8 +74,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         if (is_same(there))
             expect_nothing(there);
         fuzz_expect(is_same(there) == is_same(back), "the same one way only");
-        fuzz_expect(!has_figures(was) || !has_figures(is) || count(there, "otherwise") == count(back, "otherwise"),
-                    "%zu figures differ, and %zu the other way", count(there, "otherwise"), count(back, "otherwise"));
+        fuzz_expect(!has_figures(was) || !has_figures(is) ||
+                        count(there, "otherwise") == count(back, "otherwise"),
+                    "%zu figures differ, and %zu the other way", count(there, "otherwise"),
+                    count(back, "otherwise"));
         lml_json_free(self);
         lml_json_free(back);
         lml_json_free(there);

@@ -1,5 +1,5 @@
-/* A job's text, checked against the recipes that ship and the demo studio's house. Whatever a job says, the
- * recipes are not to blame. */
+/* A job's text, checked against the recipes that ship and the demo studio's house. Whatever a job
+ * says, the recipes are not to blame. */
 #include "fuzz.h"
 #include "lemel.h"
 
@@ -16,7 +16,8 @@ static void put(lml_engine *engine, lml_put what, const char *name, const char *
     fuzz_expect(text && fread(text, 1, length, file) == length, "%s cannot be read", path);
     fclose(file);
     lml_error err;
-    fuzz_expect(lml_engine_put(engine, what, name, text, length, path, &err) == LML_OK, "%s", err.message);
+    fuzz_expect(lml_engine_put(engine, what, name, text, length, path, &err) == LML_OK, "%s",
+                err.message);
     free(text);
 }
 

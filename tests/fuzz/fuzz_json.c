@@ -1,5 +1,5 @@
-/* The strict JSON reader: cJSON by itself takes what it takes and finds the same in it, and what was read can
- * be written and read again without loss. */
+/* The strict JSON reader: cJSON by itself takes what it takes and finds the same in it, and what
+ * was read can be written and read again without loss. */
 #include "fuzz.h"
 #include "file/json.h"
 #include "file/json_write.h"
@@ -18,25 +18,29 @@ static void expect_as_theirs(const lml_json *node, const cJSON *item)
         fuzz_expect(cJSON_IsNull(item), "no null there");
         break;
     case LML_JSON_YES_NO:
-        fuzz_expect(cJSON_IsBool(item) && cJSON_IsTrue(item) == lml_json_yes(node), "another truth there");
+        fuzz_expect(cJSON_IsBool(item) && cJSON_IsTrue(item) == lml_json_yes(node),
+                    "another truth there");
         break;
     case LML_JSON_NUMBER:
-        fuzz_expect(cJSON_IsNumber(item) && item->valuedouble == lml_json_number(node), "%.17g here, %.17g there",
-                    lml_json_number(node), item->valuedouble);
+        fuzz_expect(cJSON_IsNumber(item) && item->valuedouble == lml_json_number(node),
+                    "%.17g here, %.17g there", lml_json_number(node), item->valuedouble);
         break;
     case LML_JSON_TEXT:
         fuzz_expect(cJSON_IsString(item) && same_text(lml_json_text(node), item->valuestring),
                     "another text there");
         break;
     default: {
-        fuzz_expect(lml_json_kind_of(node) == LML_JSON_LIST ? cJSON_IsArray(item) : cJSON_IsObject(item),
+        fuzz_expect(lml_json_kind_of(node) == LML_JSON_LIST ? cJSON_IsArray(item)
+                                                            : cJSON_IsObject(item),
                     "another kind there");
         const cJSON *theirs = item->child;
-        for (const lml_json *n = lml_json_first(node); n; n = lml_json_next(n), theirs = theirs->next) {
+        for (const lml_json *n = lml_json_first(node); n;
+             n = lml_json_next(n), theirs = theirs->next) {
             fuzz_expect(theirs, "less there");
             if (cJSON_IsObject(item)) {
                 fuzz_expect(same_text(lml_json_name(n), theirs->string), "another name there");
-                fuzz_expect(lml_json_member(node, theirs->string) == n, "%s is not found", theirs->string);
+                fuzz_expect(lml_json_member(node, theirs->string) == n, "%s is not found",
+                            theirs->string);
             }
             expect_as_theirs(n, theirs);
         }
@@ -54,7 +58,8 @@ static void expect_place(const lml_json_document *doc, const lml_json *node)
     unsigned line = 1;
     for (const char *at = all.at; at < raw.at; at++)
         line += *at == '\n';
-    fuzz_expect(lml_json_line(node) == line, "line %u is said to be line %u", line, lml_json_line(node));
+    fuzz_expect(lml_json_line(node) == line, "line %u is said to be line %u", line,
+                lml_json_line(node));
     char path[LML_JSON_PATH], cut[8];
     fuzz_expect_clean(lml_json_path(node, path, sizeof path), "the path");
     fuzz_expect_clean(lml_json_path(node, cut, sizeof cut), "the cut path");
@@ -94,8 +99,8 @@ static void expect_same(const lml_json *a, const lml_json *b)
     fuzz_expect(lml_json_kind_of(a) == lml_json_kind_of(b), "another kind came back");
     fuzz_expect(lml_span_equal(lml_json_name(a), lml_json_name(b)), "another name came back");
     fuzz_expect(lml_span_equal(lml_json_text(a), lml_json_text(b)), "another text came back");
-    fuzz_expect(lml_json_number(a) == lml_json_number(b), "%.17g came back as %.17g", lml_json_number(a),
-                lml_json_number(b));
+    fuzz_expect(lml_json_number(a) == lml_json_number(b), "%.17g came back as %.17g",
+                lml_json_number(a), lml_json_number(b));
     fuzz_expect(lml_json_yes(a) == lml_json_yes(b), "another truth came back");
     fuzz_expect(lml_json_count(a) == lml_json_count(b), "another count came back");
     b = lml_json_first(b);
@@ -132,7 +137,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     lml_json_limits limits = {.depth = LML_JSON_WRITE_DEPTH};
     lml_json_document *doc;
     lml_error err;
-    lml_status status = lml_json_read(&heap, (lml_span){(const char *)data, size}, &limits, "x.json", &doc, &err);
+    lml_status status =
+        lml_json_read(&heap, (lml_span){(const char *)data, size}, &limits, "x.json", &doc, &err);
     fuzz_expect_sound(status, &err);
     if (status != LML_OK)
         return 0;

@@ -1,5 +1,5 @@
-/* A recipe's text, put on the shelf and asked all that can be asked of it without a job: what it declares, the
- * schema of its jobs, advice on its text, its own proofs. */
+/* A recipe's text, put on the shelf and asked all that can be asked of it without a job: what it
+ * declares, the schema of its jobs, advice on its text, its own proofs. */
 #include "box.h"
 
 typedef lml_status question(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err);

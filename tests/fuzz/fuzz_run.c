@@ -1,5 +1,6 @@
-/* A whole run: RECIPE form feed JOB, where the job calls the recipe "fuzz". The result is JSON; and since
- * recipes are pure, the same job comes out the same when the engine works it again, also from a kept box. */
+/* A whole run: RECIPE form feed JOB, where the job calls the recipe "fuzz". The result is JSON; and
+ * since recipes are pure, the same job comes out the same when the engine works it again, also from
+ * a kept box. */
 #include "box.h"
 
 enum { RUNS = 3 }; /* by itself, while the box is kept, from the kept box */
@@ -9,10 +10,11 @@ static void expect_same(const lml_text text[2], const lml_status status[2], cons
     fuzz_expect(status[0] == status[1], "first %s, then %s: %s", lml_status_name(status[0]),
                 lml_status_name(status[1]), err[status[0] == LML_OK].message);
     if (status[0] == LML_OK)
-        fuzz_expect(strcmp(text[0].text, text[1].text) == 0, "first\n%s\nthen\n%s", text[0].text, text[1].text);
+        fuzz_expect(strcmp(text[0].text, text[1].text) == 0, "first\n%s\nthen\n%s", text[0].text,
+                    text[1].text);
     else
-        fuzz_expect(strcmp(err[0].message, err[1].message) == 0, "first \"%s\", then \"%s\"", err[0].message,
-                    err[1].message);
+        fuzz_expect(strcmp(err[0].message, err[1].message) == 0, "first \"%s\", then \"%s\"",
+                    err[0].message, err[1].message);
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)

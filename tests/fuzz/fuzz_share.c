@@ -1,6 +1,6 @@
-/* Money shared out: MONEY form feed WEIGHT form feed WEIGHT ... The parts sum to the whole to the last unit, none is
- * of the other sign or further from its due than one payable unit, no weight is no share, and equal weights differ
- * by one unit at most. */
+/* Money shared out: MONEY form feed WEIGHT form feed WEIGHT ... The parts sum to the whole to the
+ * last unit, none is of the other sign or further from its due than one payable unit, no weight is
+ * no share, and equal weights differ by one unit at most. */
 #include "fuzz.h"
 #include "value/money.h"
 #include "value/wanted.h"
@@ -10,7 +10,8 @@
 
 enum { SHARES = 40 };
 
-/* As strtod reads them, so that the ends of the range, infinities and what is no number come too. */
+/* As strtod reads them, so that the ends of the range, infinities and what is no number come too.
+ */
 static size_t read_weights(lml_span rest, double weights[SHARES])
 {
     size_t count = 0;
@@ -34,7 +35,8 @@ static bool can_be_shared(const double *weights, size_t count)
     return most > 0;
 }
 
-static void expect_fair(const lml_value *money, const double *weights, size_t count, const lml_value *parts)
+static void expect_fair(const lml_value *money, const double *weights, size_t count,
+                        const lml_value *parts)
 {
     lml_value unit, one = lml_money(1, money->dimension.currency);
     lml_error err;
@@ -49,14 +51,19 @@ static void expect_fair(const lml_value *money, const double *weights, size_t co
         left -= parts[i].exact;
         sum += parts[i].exact;
         fuzz_expect(parts[i].exact % unit.exact == 0, "part %zu cannot be paid", i + 1);
-        fuzz_expect(money->exact < 0 ? parts[i].exact <= 0 : parts[i].exact >= 0, "part %zu is of the other sign", i + 1);
-        fuzz_expect(weights[i] > 0 || parts[i].exact == 0, "part %zu has no weight and a share", i + 1);
-        fuzz_expect(fabsl(off) <= (long double)unit.exact + slack, "part %zu is %Lg off", i + 1, off);
+        fuzz_expect(money->exact < 0 ? parts[i].exact <= 0 : parts[i].exact >= 0,
+                    "part %zu is of the other sign", i + 1);
+        fuzz_expect(weights[i] > 0 || parts[i].exact == 0, "part %zu has no weight and a share",
+                    i + 1);
+        fuzz_expect(fabsl(off) <= (long double)unit.exact + slack, "part %zu is %Lg off", i + 1,
+                    off);
         for (size_t k = 0; k < i; k++)
-            fuzz_expect(weights[i] != weights[k] || llabs(parts[i].exact - parts[k].exact) <= unit.exact,
+            fuzz_expect(weights[i] != weights[k] ||
+                            llabs(parts[i].exact - parts[k].exact) <= unit.exact,
                         "parts %zu and %zu are of one weight", k + 1, i + 1);
     }
-    fuzz_expect(left == 0 && sum == (long double)money->exact, "%lld is left over", (long long)left);
+    fuzz_expect(left == 0 && sum == (long double)money->exact, "%lld is left over",
+                (long long)left);
 }
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
@@ -74,7 +81,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         expect_fair(&money, weights, count, parts);
     else
         fuzz_expect(status == LML_BAD_VALUE, "%s: %s", lml_status_name(status), err.message);
-    if (lml_money_round(&money, LML_HALF_EVEN, &paid, &err) == LML_OK && can_be_shared(weights, count)) {
+    if (lml_money_round(&money, LML_HALF_EVEN, &paid, &err) == LML_OK &&
+        can_be_shared(weights, count)) {
         status = lml_money_share(&paid, weights, count, parts, &err);
         fuzz_expect(status == LML_OK, "what can be paid is not shared: %s", err.message);
         expect_fair(&paid, weights, count, parts);

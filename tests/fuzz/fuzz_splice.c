@@ -1,5 +1,5 @@
-/* One more entry in a job's record: JOB form feed ENTRY. What is put in is one run of bytes, the job stays a
- * job, and the entry is its last; what can be added once can be added again. */
+/* One more entry in a job's record: JOB form feed ENTRY. What is put in is one run of bytes, the
+ * job stays a job, and the entry is its last; what can be added once can be added again. */
 #include "fuzz.h"
 #include "file/shapes.h"
 #include "file/splice.h"
@@ -25,7 +25,8 @@ static lml_json_document *read(const lml_alloc *heap, lml_span text)
     lml_json_document *doc;
     lml_error err;
     fuzz_expect(lml_json_read(heap, text, NULL, "job", &doc, &err) == LML_OK, "%s", err.message);
-    fuzz_expect(lml_shape_check(&lml_shapes_job, lml_json_root(doc), &err) == LML_OK, "%s", err.message);
+    fuzz_expect(lml_shape_check(&lml_shapes_job, lml_json_root(doc), &err) == LML_OK, "%s",
+                err.message);
     return doc;
 }
 
@@ -34,12 +35,14 @@ static void expect_added(const lml_alloc *heap, lml_span before, lml_span after,
     lml_json_document *old = read(heap, before), *new = read(heap, after);
     const lml_json *was = lml_json_member(lml_json_root(old), "record");
     const lml_json *is = lml_json_member(lml_json_root(new), "record"), *last = NULL;
-    fuzz_expect(lml_json_count(is) == lml_json_count(was) + 1, "%zu entries became %zu", lml_json_count(was),
-                lml_json_count(is));
+    fuzz_expect(lml_json_count(is) == lml_json_count(was) + 1, "%zu entries became %zu",
+                lml_json_count(was), lml_json_count(is));
     for (const lml_json *n = lml_json_first(is); n; n = lml_json_next(n))
         last = n;
-    fuzz_expect(lml_span_equal(lml_json_raw(last), lml_span_trim(entry)), "the last entry is another");
-    fuzz_expect(lml_json_count(lml_json_root(new)) == lml_json_count(lml_json_root(old)) + (was ? 0 : 1),
+    fuzz_expect(lml_span_equal(lml_json_raw(last), lml_span_trim(entry)),
+                "the last entry is another");
+    fuzz_expect(lml_json_count(lml_json_root(new)) ==
+                    lml_json_count(lml_json_root(old)) + (was ? 0 : 1),
                 "other members came or went");
     lml_json_free(new);
     lml_json_free(old);
@@ -55,7 +58,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     fuzz_expect_sound(status, &err);
     if (status == LML_OK) {
         lml_span after = {once.at, once.length};
-        fuzz_expect(after.length > job.length && same_at_start(job, after) + same_at_end(job, after) >= job.length,
+        fuzz_expect(after.length > job.length &&
+                        same_at_start(job, after) + same_at_end(job, after) >= job.length,
                     "other bytes were changed:\n%.*s", (int)after.length, after.at);
         expect_added(&heap, job, after, entry);
         status = lml_splice_record(after, "job", entry, &twice, &err);

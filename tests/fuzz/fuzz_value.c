@@ -1,5 +1,5 @@
-/* The value reader, for every kind that can be due: what is read is of that kind, and is written as a text
- * that reads back to the same value, bit for bit. */
+/* The value reader, for every kind that can be due: what is read is of that kind, and is written as
+ * a text that reads back to the same value, bit for bit. */
 #include "fuzz.h"
 #include "value/ending.h"
 #include "read/read.h"
@@ -14,9 +14,10 @@ static bool same_bits(double a, double b)
 /* Where it came from is not written, nor to how many decimals it was rounded. */
 static bool same_value(const lml_value *a, const lml_value *b)
 {
-    return a->kind == b->kind && a->mode == b->mode && a->spread == b->spread && a->metal == b->metal &&
-           lml_dimension_equal(a->dimension, b->dimension) && lml_unit_equal(a->unit, b->unit) &&
-           a->exact == b->exact && (a->spread == LML_NO_SPREAD || same_bits(a->low, b->low)) &&
+    return a->kind == b->kind && a->mode == b->mode && a->spread == b->spread &&
+           a->metal == b->metal && lml_dimension_equal(a->dimension, b->dimension) &&
+           lml_unit_equal(a->unit, b->unit) && a->exact == b->exact &&
+           (a->spread == LML_NO_SPREAD || same_bits(a->low, b->low)) &&
            (a->spread != LML_BETWEEN || same_bits(a->high, b->high));
 }
 
@@ -35,10 +36,10 @@ static void expect_back(const lml_value *v, lml_wanted wanted, lml_metal metal)
     lml_value back;
     lml_error err;
     lml_status status = lml_read_value((lml_span){text, length}, wanted, metal, &back, &err);
-    fuzz_expect(status == LML_OK, "as %s \"%s\" is not read back: %s", lml_wanted_name(wanted), text,
-                err.message);
-    fuzz_expect(same_value(v, &back), "as %s \"%s\" reads back to another value", lml_wanted_name(wanted),
-                text);
+    fuzz_expect(status == LML_OK, "as %s \"%s\" is not read back: %s", lml_wanted_name(wanted),
+                text, err.message);
+    fuzz_expect(same_value(v, &back), "as %s \"%s\" reads back to another value",
+                lml_wanted_name(wanted), text);
 }
 
 static void work(lml_span text, lml_wanted wanted, lml_metal metal)
@@ -50,7 +51,8 @@ static void work(lml_span text, lml_wanted wanted, lml_metal metal)
     if (status != LML_OK)
         return;
     status = lml_wanted_check(wanted, &v, &err);
-    fuzz_expect(status == LML_OK, "what was read as %s is not that: %s", lml_wanted_name(wanted), err.message);
+    fuzz_expect(status == LML_OK, "what was read as %s is not that: %s", lml_wanted_name(wanted),
+                err.message);
     expect_back(&v, wanted, metal);
     if (!needs_its_ask(&v))
         expect_back(&v, LML_WANT_ANYTHING, LML_NO_METAL);

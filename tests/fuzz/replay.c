@@ -1,6 +1,7 @@
 /* Works every input that was kept of a fuzz target, once each: replay FOLDER...
  *
- * An input that breaks a promise ends the program; the last name on standard output is then its name. */
+ * An input that breaks a promise ends the program; the last name on standard output is then its
+ * name. */
 #include "fuzz.h"
 
 #include <dirent.h>
@@ -22,7 +23,8 @@ static void replay(const char *path)
     rewind(file);
     fuzz_expect(size >= 0, "%s has no size", path);
     uint8_t *data = malloc(size ? (size_t)size : 1);
-    fuzz_expect(data && fread(data, 1, (size_t)size, file) == (size_t)size, "%s cannot be read", path);
+    fuzz_expect(data && fread(data, 1, (size_t)size, file) == (size_t)size, "%s cannot be read",
+                path);
     fclose(file);
     printf("%s\n", path);
     fflush(stdout);

@@ -1,6 +1,6 @@
-/* A C program that embeds the installed library, from its header alone: what a mistaken program is told, and
- * the same job in two threads at once, in whatever locale LC_ALL names, with the result of the C locale.
- * Its word is the folder of recipes/ and scripts/; the result is printed. */
+/* A C program that embeds the installed library, from its header alone: what a mistaken program is
+ * told, and the same job in two threads at once, in whatever locale LC_ALL names, with the result
+ * of the C locale. Its word is the folder of recipes/ and scripts/; the result is printed. */
 #include <lemel.h>
 
 #include <dirent.h>
@@ -11,7 +11,8 @@
 #include <string.h>
 
 static const char recipe[] =
-    "return recipe { title = 'Weight of a casting', version = '1.0.0', licence = 'CC0-1.0', level = 1,"
+    "return recipe { title = 'Weight of a casting', version = '1.0.0', licence = 'CC0-1.0', level "
+    "= 1,"
     " asks = { wax = ask.mass { 'Finished wax' }, ratio = ask.number { 'Metal to wax' } },"
     " gives = { piece = give.mass 'Raw casting', half = give.text 'As Lua writes it' },"
     " work = function (job, house, sheet)"

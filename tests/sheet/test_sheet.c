@@ -94,8 +94,8 @@ Test(sheet, no_line_is_wider_than_the_page_and_none_ends_in_a_blank)
         cr_assert_eq(d.status, LML_OK);
         for (const char *at = d.text.at; *at;) {
             size_t length = strcspn(at, "\n");
-            cr_expect_leq(lml_letter_columns_of((lml_span){at, length}), width, "at %zu: %.*s", width,
-                          (int)length, at);
+            cr_expect_leq(lml_letter_columns_of((lml_span){at, length}), width, "at %zu: %.*s",
+                          width, (int)length, at);
             cr_expect(length == 0 || at[length - 1] != ' ', "a blank ends: %.*s|", (int)length, at);
             at += length + (at[length] == '\n');
         }
@@ -154,11 +154,12 @@ static void draw_folded(const char *page, int before, int after, drawn *d, lml_b
     for (int i = 0; i < before + after; i++) {
         const char *comma = i > 0 ? "," : "";
         if (i == before)
-            at += (size_t)snprintf(entries + at, sizeof entries - at, "%s{ \"is\": \"heading\", \"text\": \"Next\" }",
-                                   comma);
-        at += (size_t)snprintf(entries + at, sizeof entries - at,
-                               "%s{ \"is\": \"line\", \"label\": \"Row %d\", \"value\": " MASS("1 g") " }",
-                               i == before ? "," : comma, i);
+            at += (size_t)snprintf(entries + at, sizeof entries - at,
+                                   "%s{ \"is\": \"heading\", \"text\": \"Next\" }", comma);
+        at += (size_t)snprintf(
+            entries + at, sizeof entries - at,
+            "%s{ \"is\": \"line\", \"label\": \"Row %d\", \"value\": " MASS("1 g") " }",
+            i == before ? "," : comma, i);
     }
     *d = draw_text(around(page, entries, ""), page, 78, false);
     *wide = lml_builder_on(d->text.alloc, 0);
@@ -166,7 +167,8 @@ static void draw_folded(const char *page, int before, int after, drawn *d, lml_b
     cr_assert_eq(lml_sheet_draw(lml_json_root(d->doc), &look, wide, NULL), LML_OK);
 }
 
-/* A run of lines that is added up or ticked off is read down: it is not torn apart for a shorter column. */
+/* A run of lines that is added up or ticked off is read down: it is not torn apart for a shorter
+ * column. */
 Test(sheet, landscape_folds_at_a_heading_or_not_at_all)
 {
     drawn d;
@@ -177,18 +179,21 @@ Test(sheet, landscape_folds_at_a_heading_or_not_at_all)
     const char *line = next;
     while (line > wide.at && line[-1] != '\n')
         line--;
-    cr_expect(strstr(line, "Row 0 ") && strstr(line, "Row 0 ") < next, "the heading heads the second column:\n%s", wide.at);
+    cr_expect(strstr(line, "Row 0 ") && strstr(line, "Row 0 ") < next,
+              "the heading heads the second column:\n%s", wide.at);
     lml_builder_free(&wide);
     done(&d);
     draw_folded("client", 70, 0, &d, &wide);
     for (const char *at = wide.at; (at = strstr(at, "Row ")); at++) {
         size_t length = strcspn(at, "\n");
-        cr_expect_not(length > 60 && strstr(at + 4, "Row ") < at + length, "one run in two columns:\n%s", wide.at);
+        cr_expect_not(length > 60 && strstr(at + 4, "Row ") < at + length,
+                      "one run in two columns:\n%s", wide.at);
     }
     lml_builder_free(&wide);
     done(&d);
     draw_folded("client", 10, 10, &d, &wide);
-    cr_expect(strstr(wide.at, "\n Next\n"), "a short page for the client stays in one column:\n%s", wide.at);
+    cr_expect(strstr(wide.at, "\n Next\n"), "a short page for the client stays in one column:\n%s",
+              wide.at);
     lml_builder_free(&wide);
     done(&d);
     draw_folded("bench", 10, 10, &d, &wide);
@@ -351,46 +356,58 @@ Test(sheet, a_client_is_told_of_an_open_point_without_codes_and_boxes)
     done(&d);
 }
 
-/* However long what a recipe prints before it, a stop is named at the top and counted at the end. */
+/* However long what a recipe prints before it, a stop is named at the top and counted at the end.
+ */
 Test(sheet, a_stop_cannot_be_pushed_out_of_sight)
 {
     enum { LINES = 4000 };
     static char result[LINES * 2 + 2000];
-    char *to = result + sprintf(result, "{ \"lemel\": \"0.2.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], \"stopped\": true,"
-                                        " \"results\": {}, \"settings\": {}, \"sheets\": { \"bench\": [ { \"is\": \"text\", \"text\": \"");
+    char *to = result + sprintf(result, "{ \"lemel\": \"0.2.0\", \"job\": { \"recipe\": \"need\" "
+                                        "}, \"worked\": [], \"stopped\": true,"
+                                        " \"results\": {}, \"settings\": {}, \"sheets\": { "
+                                        "\"bench\": [ { \"is\": \"text\", \"text\": \"");
     for (int i = 0; i < LINES; i++)
         to += sprintf(to, "\\n");
-    sprintf(to, "\" } ] }, \"remarks\": [ { \"level\": \"stop\", \"code\": \"need/crucible\", \"text\": \"Too much\" },"
+    sprintf(to, "\" } ] }, \"remarks\": [ { \"level\": \"stop\", \"code\": \"need/crucible\", "
+                "\"text\": \"Too much\" },"
                 " { \"level\": \"confirm\", \"code\": \"need/ratio\", \"text\": \"Odd\" } ] }");
     drawn d = draw_text(result, "bench", 80, false);
-    const char *top = strstr(d.text.at, "Stops: need/crucible."), *open = strstr(d.text.at, "Open points: need/ratio.");
+    const char *top = strstr(d.text.at, "Stops: need/crucible."),
+               *open = strstr(d.text.at, "Open points: need/ratio.");
     cr_assert(top && open);
     cr_expect(top - d.text.at < 500 && open - d.text.at < 500);
     cr_expect(strstr(d.text.at, "1 stop and 1 open point on this job: see above."));
     done(&d);
 }
 
-/* A program that embeds the library may run without gates; nobody who reads a page of it can miss that. */
+/* A program that embeds the library may run without gates; nobody who reads a page of it can miss
+ * that. */
 Test(sheet, a_result_without_gates_says_so_first)
 {
-    drawn d = draw_text("{ \"lemel\": \"0.2.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], \"gates\": null,"
-                        " \"results\": {}, \"settings\": {}, \"sheets\": { \"client\": [ { \"is\": \"text\","
-                        " \"text\": \"Yours\" } ] }, \"remarks\": [] }",
-                        "client", 80, false);
-    cr_expect(strstr(d.text.at, "RUN WITHOUT GATES") && strstr(d.text.at, "RUN WITHOUT GATES") < strstr(d.text.at, "FOR THE CLIENT"));
+    drawn d = draw_text(
+        "{ \"lemel\": \"0.2.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], \"gates\": "
+        "null,"
+        " \"results\": {}, \"settings\": {}, \"sheets\": { \"client\": [ { \"is\": \"text\","
+        " \"text\": \"Yours\" } ] }, \"remarks\": [] }",
+        "client", 80, false);
+    cr_expect(strstr(d.text.at, "RUN WITHOUT GATES") &&
+              strstr(d.text.at, "RUN WITHOUT GATES") < strstr(d.text.at, "FOR THE CLIENT"));
     done(&d);
 }
 
 /* A client need not read what the studio is paid by its refiner. */
 Test(sheet, a_client_is_not_told_why_a_figure_is_withheld)
 {
-    drawn d = draw_text("{ \"lemel\": \"0.1.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], \"results\": {},"
-                        " \"settings\": {}, \"sheets\": { \"client\": [ { \"is\": \"line\", \"label\": \"You pay\","
-                        " \"withheld\": true, \"of\": \"price\" } ] }, \"remarks\": [ { \"level\": \"confirm\","
-                        " \"code\": \"need/credit\", \"text\": \"A refiner pays 287.01 USD\","
-                        " \"withholds\": [ \"price\" ] } ] }",
-                        "client", 80, false);
-    cr_expect(strstr(line_with(&d, "You pay"), "DO NOT  not settled yet: the bench sheet says why"));
+    drawn d = draw_text(
+        "{ \"lemel\": \"0.1.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], \"results\": "
+        "{},"
+        " \"settings\": {}, \"sheets\": { \"client\": [ { \"is\": \"line\", \"label\": \"You pay\","
+        " \"withheld\": true, \"of\": \"price\" } ] }, \"remarks\": [ { \"level\": \"confirm\","
+        " \"code\": \"need/credit\", \"text\": \"A refiner pays 287.01 USD\","
+        " \"withholds\": [ \"price\" ] } ] }",
+        "client", 80, false);
+    cr_expect(
+        strstr(line_with(&d, "You pay"), "DO NOT  not settled yet: the bench sheet says why"));
     cr_expect_not(strstr(d.text.at, "287.01"));
     done(&d);
 }
@@ -411,21 +428,24 @@ Test(sheet, an_open_point_says_how_it_is_confirmed)
     }
 }
 
-/* Who has to mend something reads it where it stands, and a client only that the page is no offer yet. */
+/* Who has to mend something reads it where it stands, and a client only that the page is no offer
+ * yet. */
 Test(sheet, a_stopped_job_says_so_on_the_pages_that_it_concerns)
 {
     const char *more = ", \"stopped\": true";
     drawn bench = draw_text(around("bench", LINE("Piece", MASS("1 g"), ""), more), NULL, 80, false);
     drawn card = draw_text(around("card", LINE("Piece", MASS("1 g"), ""), more), "card", 80, false);
-    drawn held = draw_text(around("card", "{ \"is\": \"line\", \"label\": \"Mark\", \"withheld\": true }", more),
-                           "card", 80, false);
-    drawn grid = draw_text(
-        around("metal",
-               "{ \"is\": \"part\", \"recipe\": \"a\", \"entries\": [ { \"is\": \"grid\", \"columns\": [\"Due\"],"
-               " \"rows\": [ [ { \"withheld\": true } ] ] } ] }",
-               more),
-        "metal", 80, false);
-    drawn client = draw_text(around("client", LINE("Piece", MASS("1 g"), ""), more), "client", 80, false);
+    drawn held = draw_text(
+        around("card", "{ \"is\": \"line\", \"label\": \"Mark\", \"withheld\": true }", more),
+        "card", 80, false);
+    drawn grid = draw_text(around("metal",
+                                  "{ \"is\": \"part\", \"recipe\": \"a\", \"entries\": [ { \"is\": "
+                                  "\"grid\", \"columns\": [\"Due\"],"
+                                  " \"rows\": [ [ { \"withheld\": true } ] ] } ] }",
+                                  more),
+                           "metal", 80, false);
+    drawn client =
+        draw_text(around("client", LINE("Piece", MASS("1 g"), ""), more), "client", 80, false);
     cr_expect(strstr(bench.text.at, "STOPPED."));
     cr_expect_not(strstr(card.text.at, "STOPPED."));
     cr_expect(strstr(held.text.at, "STOPPED."));
@@ -503,8 +523,9 @@ Test(sheet, a_figure_to_copy_is_marked_and_on_a_clients_page_stands_apart)
     cr_expect(strstr(plain.text.at, "\n>> Flask out of the kiln at  15:40\n"));
     drawn client = draw_text(
         around("client",
-               LINE("Tax", MASS("1 g"), "") "," LINE("You pay", MASS("2 g"), ", \"big\": true") ","
-               LINE("Deposit", MASS("3 g"), ""), ""),
+               LINE("Tax", MASS("1 g"), "") "," LINE(
+                   "You pay", MASS("2 g"), ", \"big\": true") "," LINE("Deposit", MASS("3 g"), ""),
+               ""),
         "client", 80, false);
     cr_expect(strstr(client.text.at, "\n\n>> You pay  2 g\n\n"), "%s", client.text.at);
     done(&client);
@@ -633,12 +654,13 @@ Test(sheet, every_failed_allocation_is_reported_and_leaks_nothing)
 Test(sheet, a_caution_that_two_steps_give_stands_once_at_its_first_place)
 {
     drawn d = draw_text(
-        around("bench",
-               "{ \"is\": \"part\", \"recipe\": \"day\", \"title\": \"Day\", \"entries\": [ { " HOT
-               ", \"code\": \"day/hot\" }, { \"is\": \"text\", \"text\": \"Load the kiln\" } ] },"
-               "{ \"is\": \"part\", \"recipe\": \"pour\", \"title\": \"Pour\", \"entries\": [ { " HOT
-               ", \"code\": \"pour/hot\" }, { \"is\": \"text\", \"text\": \"Quench\" } ] }",
-               ""),
+        around(
+            "bench",
+            "{ \"is\": \"part\", \"recipe\": \"day\", \"title\": \"Day\", \"entries\": [ { " HOT
+            ", \"code\": \"day/hot\" }, { \"is\": \"text\", \"text\": \"Load the kiln\" } ] },"
+            "{ \"is\": \"part\", \"recipe\": \"pour\", \"title\": \"Pour\", \"entries\": [ { " HOT
+            ", \"code\": \"pour/hot\" }, { \"is\": \"text\", \"text\": \"Quench\" } ] }",
+            ""),
         "bench", 80, false);
     const char *said = strstr(d.text.at, "The flask is hot");
     cr_assert(said);
@@ -650,13 +672,16 @@ Test(sheet, a_caution_that_two_steps_give_stands_once_at_its_first_place)
 Test(sheet, what_is_assumed_is_listed_at_the_back_when_there_is_one)
 {
     const char *json =
-        "{ \"lemel\": \"0.1.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], \"results\": {},"
-        " \"settings\": { \"need.skull\": { \"kind\": \"mass\", \"text\": \"0.3 g\", \"from\": \"default\" },"
+        "{ \"lemel\": \"0.1.0\", \"job\": { \"recipe\": \"need\" }, \"worked\": [], \"results\": "
+        "{},"
+        " \"settings\": { \"need.skull\": { \"kind\": \"mass\", \"text\": \"0.3 g\", \"from\": "
+        "\"default\" },"
         " \"quote.stones\": { \"kind\": \"list\", \"value\": [], \"from\": \"default\" } },"
         " \"sheets\": { \"bench\": [ { \"is\": \"text\", \"text\": \"Weigh\" } ],"
         " \"cost\": [ { \"is\": \"text\", \"text\": \"Why\" } ] }, \"remarks\": [] }";
     drawn bench = draw_text(json, "bench", 80, false);
-    cr_expect(strstr(bench.text.at, "The cost sheet lists 2 assumed figures and the recipes worked by."));
+    cr_expect(
+        strstr(bench.text.at, "The cost sheet lists 2 assumed figures and the recipes worked by."));
     cr_expect_not(strstr(bench.text.at, "need.skull"));
     done(&bench);
     drawn cost = draw_text(json, "cost", 80, false);
@@ -664,11 +689,13 @@ Test(sheet, what_is_assumed_is_listed_at_the_back_when_there_is_one)
     done(&cost);
 }
 
-/* One heading for a recipe that only hands on; none where that is all there is, for the head says it. */
+/* One heading for a recipe that only hands on; none where that is all there is, for the head says
+ * it. */
 Test(sheet, a_recipe_that_only_hands_on_is_one_heading)
 {
     static const char part[] =
-        "{ \"is\": \"part\", \"recipe\": \"own\", \"title\": \"Own metal\", \"entries\": [ { \"is\":"
+        "{ \"is\": \"part\", \"recipe\": \"own\", \"title\": \"Own metal\", \"entries\": [ { "
+        "\"is\":"
         " \"part\", \"recipe\": \"quote\", \"title\": \"Cost and profit\", \"entries\": [ { \"is\":"
         " \"text\", \"text\": \"You pay\" } ] } ] }";
     char both[600];

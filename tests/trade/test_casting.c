@@ -6,9 +6,9 @@
     "\"altitude\":\"270 m\",\"button\":\"10 g\",\"scale_step\":\"0.01 "                            \
     "g\",\"crucibles\":[{\"name\":\"one\","                                                        \
     "\"material\":\"graphite\",\"mass\":\"310 g\",\"rating\":\"100 g\",\"rated_in\":\"Au999.9 "    \
-    "fine\",\"allowed\":[\"rose\",\"yellow\"]}],"                                              \
+    "fine\",\"allowed\":[\"rose\",\"yellow\"]}],"                                                  \
     "\"furnaces\":[{\"name\":\"f\",\"power\":\"1600 W\",\"efficiency\":\"55 "                      \
-    "%\",\"most\":\"1150 °C\",\"stores\":\"0 kJ\"}],\"flasks\":[{\"name\":\"80\","        \
+    "%\",\"most\":\"1150 °C\",\"stores\":\"0 kJ\"}],\"flasks\":[{\"name\":\"80\","                \
     "\"diameter\":\"80 mm\",\"height\":\"80 mm\",\"cone\":\"15 "                                   \
     "mL\"}],\"kiln\":{\"heating\":[{\"to\":\"1000 °C\","                                          \
     "\"rate\":\"5 Δ°C/min\"}],\"cooling\":[{\"above\":\"100 °C\",\"rate\":\"3 "                 \
@@ -27,7 +27,7 @@
     ",{\"at\":\"2026-11-27T13:58\",\"what\":\"flask\",\"temperature\":\"575 °C\"},"               \
     "{\"at\":\"2026-11-27T13:58\",\"what\":\"flask held\",\"time\":\"65 min\"},"                   \
     "{\"at\":\"2026-11-27T13:58\",\"what\":\"metal\",\"temperature\":\"1012 °C\"},"               \
-    "{\"at\":\"2026-11-27T13:58\",\"what\":\"blanked\",\"vacuum\":\"28 inHg vac\"},"                    \
+    "{\"at\":\"2026-11-27T13:58\",\"what\":\"blanked\",\"vacuum\":\"28 inHg vac\"},"               \
     "{\"at\":\"2026-11-27T13:58\",\"what\":\"gauge\",\"vacuum\":\"24.5 inHg vac\"}"
 #define POURED ",{\"at\":\"2026-11-27T14:01\",\"what\":\"poured\"}"
 
@@ -122,9 +122,9 @@ Test(casting, readings_come_from_the_job_or_from_the_record)
     cJSON_Delete(result);
 }
 
-/* Red by its copper, though no name says so; and the clock runs from the recorded pour. A mould of 80 mm at 580 °C, run
- * apart by conduction outwards, is dull (480 °C) after 8.6 min and at 410 °C after 13.8, which is 10.6 a factor of 1.3
- * early. Yellow of that flask still glows at 8 min. */
+/* Red by its copper, though no name says so; and the clock runs from the recorded pour. A mould of
+ * 80 mm at 580 °C, run apart by conduction outwards, is dull (480 °C) after 8.6 min and at 410 °C
+ * after 13.8, which is 10.6 a factor of 1.3 early. Yellow of that flask still glows at 8 min. */
 Test(casting, the_quench_is_that_of_the_colour_before_and_after_the_pour)
 {
     const char *records[] = {"", WEIGHED, WEIGHED READ POURED};
@@ -203,8 +203,9 @@ Test(casting, finished_with_and_without_stones)
     cJSON_Delete(result);
     /* 20.00 g raw and 18.00 g of metal: a tenth is gone */
     result = cast_ring(
-        WEIGHED ",{\"at\":\"2026-11-28T14:00\",\"what\":\"raw casting\",\"mass\":\"20.00 g\"},"
-                "{\"at\":\"2026-11-28T15:00\",\"what\":\"finished with stones\",\"mass\":\"18.20 g\"}",
+        WEIGHED
+        ",{\"at\":\"2026-11-28T14:00\",\"what\":\"raw casting\",\"mass\":\"20.00 g\"},"
+        "{\"at\":\"2026-11-28T15:00\",\"what\":\"finished with stones\",\"mass\":\"18.20 g\"}",
         stones);
     cr_expect_str_eq(shown(result, "Lost in finishing, stones taken off"), "10.0 %");
     cJSON_Delete(result);
@@ -218,14 +219,19 @@ Test(casting, finished_with_and_without_stones)
 static bool has_remark(const cJSON *result, const char *code)
 {
     const cJSON *remark;
-    cJSON_ArrayForEach(remark, cJSON_GetObjectItemCaseSensitive(result, "remarks"))
-        if (strcmp(cJSON_GetStringValue(cJSON_GetObjectItemCaseSensitive(remark, "code")), code) == 0)
-            return true;
+    cJSON_ArrayForEach(
+        remark,
+        cJSON_GetObjectItemCaseSensitive(
+            result,
+            "remarks")) if (strcmp(cJSON_GetStringValue(cJSON_GetObjectItemCaseSensitive(remark,
+                                                                                         "code")),
+                                   code) == 0) return true;
     return false;
 }
 
-/* A recipe of nobody's, which puts a tree into a flask 63.5 mm wide and says nothing of it: the gate looks at what stays above
- * the tree. At sea level 13.0 mm keep the closed end at 0.75 MPa, computed from 1.238 p (r/t)^2; 11.2 mm do at 2390 m. */
+/* A recipe of nobody's, which puts a tree into a flask 63.5 mm wide and says nothing of it: the
+ * gate looks at what stays above the tree. At sea level 13.0 mm keep the closed end at 0.75 MPa,
+ * computed from 1.238 p (r/t)^2; 11.2 mm do at 2390 m. */
 Test(casting, a_thin_end_is_stopped_whatever_the_recipe)
 {
     static const struct {
@@ -245,16 +251,20 @@ Test(casting, a_thin_end_is_stopped_whatever_the_recipe)
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char recipe[1000], job[300];
         lml_error e;
-        snprintf(recipe, sizeof recipe,
-                 "return recipe { title='x', version='1', licence='CC0-1.0', level=1, allowances={ %s },"
-                 "gives={ placed=give.list{'p', of=give.anything 'one'}, powder=give.mass 'p' },"
-                 "work=function() return { powder=Q '350 g', placed={ { top=Q '%s', diameter=Q '63.5 mm' } } } end, proofs={} }",
-                 cases[i].declared, cases[i].top);
+        snprintf(
+            recipe, sizeof recipe,
+            "return recipe { title='x', version='1', licence='CC0-1.0', level=1, allowances={ %s },"
+            "gives={ placed=give.list{'p', of=give.anything 'one'}, powder=give.mass 'p' },"
+            "work=function() return { powder=Q '350 g', placed={ { top=Q '%s', diameter=Q '63.5 "
+            "mm' } } } end, proofs={} }",
+            cases[i].declared, cases[i].top);
         snprintf(job, sizeof job, "{\"recipe\":\"thin\",\"house\":{%s}}", cases[i].house);
-        cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "thin", recipe, strlen(recipe), "thin.lua", &e), LML_OK,
-                     "%s", e.message);
+        cr_assert_eq(
+            lml_engine_put(engine, LML_PUT_RECIPE, "thin", recipe, strlen(recipe), "thin.lua", &e),
+            LML_OK, "%s", e.message);
         cJSON *result = shipped_run(engine, job);
-        cr_expect_eq(shipped_give(result, "powder") != NULL, cases[i].code == NULL, "%s with %s", cases[i].top, cases[i].house);
+        cr_expect_eq(shipped_give(result, "powder") != NULL, cases[i].code == NULL, "%s with %s",
+                     cases[i].top, cases[i].house);
         if (cases[i].code)
             cr_expect(has_remark(result, cases[i].code), "%s: no %s", cases[i].top, cases[i].code);
         cJSON_Delete(result);
@@ -262,7 +272,8 @@ Test(casting, a_thin_end_is_stopped_whatever_the_recipe)
     lml_engine_free(engine);
 }
 
-/* As long as nobody has said that the crucible may melt this colour no gate opens; what is poured is poured. */
+/* As long as nobody has said that the crucible may melt this colour no gate opens; what is poured
+ * is poured. */
 Test(casting, no_gate_while_the_crucible_is_in_question)
 {
     static const struct {
@@ -277,20 +288,25 @@ Test(casting, no_gate_while_the_crucible_is_in_question)
         cJSON *result = cast_ring(cases[i].record, cases[i].given);
         int before = 0;
         const cJSON *bench = cJSON_GetObjectItem(cJSON_GetObjectItem(result, "sheets"), "bench");
-        cr_expect_eq(entry_among(bench, "Charge as weighed", &before) != NULL, cases[i].gate, "%zu", i);
+        cr_expect_eq(entry_among(bench, "Charge as weighed", &before) != NULL, cases[i].gate, "%zu",
+                     i);
         cJSON_Delete(result);
     }
 }
 
-/* A recipe that asks nothing of its crucible, furnace and flask: the gates look at them all the same, on both sides. */
+/* A recipe that asks nothing of its crucible, furnace and flask: the gates look at them all the
+ * same, on both sides. */
 Test(casting, no_recipe_leaves_crucible_furnace_and_flask_out)
 {
     static const char sly[] =
         "return recipe { title = 'Sly', version = '1.0.0', licence = 'CC0-1.0', level = 1, "
-        "asks = { metal = ask.alloy 'M', flask_at = ask.temperature 'F', use_crucible = ask.text 'C', "
+        "asks = { metal = ask.alloy 'M', flask_at = ask.temperature 'F', use_crucible = ask.text "
+        "'C', "
         "furnace_at = ask.temperature 'S', use_furnace = ask.text 'U' }, allowances = { "
-        "crucibles = ask.list { 'c', of = require 'crucibles'.crucible }, furnaces = ask.list { 'f', of = require 'crucibles'.furnace } }, "
-        "gives = { pour_at = give.temperature 'P' }, work = function() return { pour_at = Q '950 °C' } end }";
+        "crucibles = ask.list { 'c', of = require 'crucibles'.crucible }, furnaces = ask.list { "
+        "'f', of = require 'crucibles'.furnace } }, "
+        "gives = { pour_at = give.temperature 'P' }, work = function() return { pour_at = Q '950 "
+        "°C' } end }";
     static const struct {
         const char *palladium, *flask, *furnace, *code;
     } cases[] = {
@@ -302,26 +318,35 @@ Test(casting, no_recipe_leaves_crucible_furnace_and_flask_out)
     };
     lml_engine *engine = shipped_engine();
     lml_error e;
-    cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "sly", sly, strlen(sly), "sly", &e), LML_OK, "%s", e.message);
+    cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "sly", sly, strlen(sly), "sly", &e), LML_OK,
+                 "%s", e.message);
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char job[1200];
         snprintf(job, sizeof job,
-                 "{\"recipe\":\"sly\",\"given\":{\"metal\":{\"composition\":{\"Pd\":\"%s ‰\",\"Au\":\"%.1f ‰\"},"
-                 "\"density\":\"16 g/cm3\"},\"flask_at\":\"%s\",\"use_crucible\":\"c\",\"furnace_at\":\"%s\",\"use_furnace\":\"f\"},"
-                 "\"house\":{\"crucibles\":[{\"name\":\"c\",\"material\":\"graphite\",\"brim\":\"9 cm3\"}],"
-                 "\"furnaces\":[{\"name\":\"f\",\"power\":\"1500 W\",\"efficiency\":\"60 %%\",\"most\":\"1150 °C\"}]}}",
-                 cases[i].palladium, 1000 - strtod(cases[i].palladium, NULL), cases[i].flask, cases[i].furnace);
+                 "{\"recipe\":\"sly\",\"given\":{\"metal\":{\"composition\":{\"Pd\":\"%s "
+                 "‰\",\"Au\":\"%.1f ‰\"},"
+                 "\"density\":\"16 "
+                 "g/"
+                 "cm3\"},\"flask_at\":\"%s\",\"use_crucible\":\"c\",\"furnace_at\":\"%s\",\"use_"
+                 "furnace\":\"f\"},"
+                 "\"house\":{\"crucibles\":[{\"name\":\"c\",\"material\":\"graphite\",\"brim\":\"9 "
+                 "cm3\"}],"
+                 "\"furnaces\":[{\"name\":\"f\",\"power\":\"1500 W\",\"efficiency\":\"60 "
+                 "%%\",\"most\":\"1150 °C\"}]}}",
+                 cases[i].palladium, 1000 - strtod(cases[i].palladium, NULL), cases[i].flask,
+                 cases[i].furnace);
         cJSON *result = shipped_run(engine, job);
         const cJSON *remark = cJSON_GetArrayItem(cJSON_GetObjectItem(result, "remarks"), 0);
         const char *code = cJSON_GetStringValue(cJSON_GetObjectItem(remark, "code"));
-        cr_expect(cases[i].code ? code && strcmp(code, cases[i].code) == 0 : !code, "%zu: %s", i, code ? code : "nothing stops it");
+        cr_expect(cases[i].code ? code && strcmp(code, cases[i].code) == 0 : !code, "%zu: %s", i,
+                  code ? code : "nothing stops it");
         cJSON_Delete(result);
     }
     lml_engine_free(engine);
 }
 
-/* A gate that cannot read what it looks at, however deep, stops and says which name it means: whoever means another
- * thing by it calls it by another name. */
+/* A gate that cannot read what it looks at, however deep, stops and says which name it means:
+ * whoever means another thing by it calls it by another name. */
 Test(casting, a_gate_stops_on_what_it_cannot_read)
 {
     static const struct {
@@ -329,57 +354,79 @@ Test(casting, a_gate_stops_on_what_it_cannot_read)
     } odd[] = {
         {"placed=give.text 'p'", "placed='left of the door'", "blind-end", "placed as a list"},
         {"placed=give.mass 'p'", "placed=Q '1 g'", "blind-end", "placed as a list"},
-        {"placed=give.list{'p', of=give.number 'n'}", "placed={ 1, 2 }", "blind-end", "placed[1] as a record"},
-        {"placed=give.list{'p', of=give.anything 'p'}", "placed={ { top='high', diameter=Q '1 mm' } }", "blind-end",
-         "placed[1].top as a length"},
-        {"placed=give.list{'p', of=give.anything 'p'}", "placed={ { top=Q '1 g', diameter=Q '1 mm' } }", "blind-end",
-         "placed[1].top as a length"},
-        {"placed=give.list{'p', of=give.anything 'p'}", "placed={ { top=Q '1 mm' } }", "blind-end", "placed[1].diameter as a length"},
+        {"placed=give.list{'p', of=give.number 'n'}", "placed={ 1, 2 }", "blind-end",
+         "placed[1] as a record"},
+        {"placed=give.list{'p', of=give.anything 'p'}",
+         "placed={ { top='high', diameter=Q '1 mm' } }", "blind-end", "placed[1].top as a length"},
+        {"placed=give.list{'p', of=give.anything 'p'}",
+         "placed={ { top=Q '1 g', diameter=Q '1 mm' } }", "blind-end", "placed[1].top as a length"},
+        {"placed=give.list{'p', of=give.anything 'p'}", "placed={ { top=Q '1 mm' } }", "blind-end",
+         "placed[1].diameter as a length"},
         {"nickel_free=give.yes_no 'n', composition=give.by_name{'c', of=give.text 's'}",
-         "nickel_free=true, composition={ Au='750 ‰', Ni='250 ‰' }", "nickel", "composition.Au as a fineness of Au"},
-        {"nickel_free=give.yes_no 'n', composition=give.anything 'c'", "nickel_free=true, composition={ Ag=fineness('Ni', 0.1) }", "nickel",
+         "nickel_free=true, composition={ Au='750 ‰', Ni='250 ‰' }", "nickel",
+         "composition.Au as a fineness of Au"},
+        {"nickel_free=give.yes_no 'n', composition=give.anything 'c'",
+         "nickel_free=true, composition={ Ag=fineness('Ni', 0.1) }", "nickel",
          "composition.Ag as a fineness of Ag"},
-        {"nickel_free=give.text 'n', composition=give.by_name{'c', of=give.fineness{'s', metal='Ni'}}",
-         "nickel_free='yes', composition={ Ni=fineness('Ni', 0.1) }", "nickel", "nickel_free as yes or no"},
-        {"pour_at=give.text 't', mould=give.text 'm'", "pour_at='1500 °C', mould='gypsum'", "metal-too-hot", "pour_at as a temperature"},
-        {"pour_at=give.temperature 't', flask_at=give.text 'f'", "pour_at=Q '900 °C', flask_at='950 °C'", "flask-too-hot",
-         "flask_at as a temperature"},
-        {"program=give.list{'p', of=give.text 's'}, mould=give.text 'm'", "program={ '900 °C' }, mould='gypsum'", "kiln-ceiling",
-         "program[1] as a record"},
-        {"program=give.list{'p', of=give.anything 's'}, mould=give.text 'm'", "program={ { to='900 °C' } }, mould='gypsum'", "kiln-ceiling",
+        {"nickel_free=give.text 'n', composition=give.by_name{'c', of=give.fineness{'s', "
+         "metal='Ni'}}",
+         "nickel_free='yes', composition={ Ni=fineness('Ni', 0.1) }", "nickel",
+         "nickel_free as yes or no"},
+        {"pour_at=give.text 't', mould=give.text 'm'", "pour_at='1500 °C', mould='gypsum'",
+         "metal-too-hot", "pour_at as a temperature"},
+        {"pour_at=give.temperature 't', flask_at=give.text 'f'",
+         "pour_at=Q '900 °C', flask_at='950 °C'", "flask-too-hot", "flask_at as a temperature"},
+        {"program=give.list{'p', of=give.text 's'}, mould=give.text 'm'",
+         "program={ '900 °C' }, mould='gypsum'", "kiln-ceiling", "program[1] as a record"},
+        {"program=give.list{'p', of=give.anything 's'}, mould=give.text 'm'",
+         "program={ { to='900 °C' } }, mould='gypsum'", "kiln-ceiling",
          "program[1].to as a temperature"},
-        {"metal=give.text 'm', charge=give.mass 'c'", "metal='Au 900, Cd 100', charge=Q '10 g'", "cadmium-melt", "metal as an alloy"},
+        {"metal=give.text 'm', charge=give.mass 'c'", "metal='Au 900, Cd 100', charge=Q '10 g'",
+         "cadmium-melt", "metal as an alloy"},
         {"charge=give.mass 'c', melt_volume=give.mass 'v', crucible_room=give.mass 'r'",
-         "charge=Q '1 g', melt_volume=Q '1 g', crucible_room=Q '2 g'", "crucible-capacity", "melt_volume as a volume"},
-        {"furnace_at=give.temperature 'f', furnace_most=give.text 'm'", "furnace_at=Q '1500 °C', furnace_most='1100 °C'", "furnace-most",
+         "charge=Q '1 g', melt_volume=Q '1 g', crucible_room=Q '2 g'", "crucible-capacity",
+         "melt_volume as a volume"},
+        {"furnace_at=give.temperature 'f', furnace_most=give.text 'm'",
+         "furnace_at=Q '1500 °C', furnace_most='1100 °C'", "furnace-most",
          "furnace_most as a temperature"},
         {"lots=give.anything 'l', weigh=give.anything 'w'",
-         "lots={ { name='ring', consent='no' } }, weigh={ { name='ring' } }", "consent", "lots[1].consent as yes or no"},
-        {"bath=give.text 'b', bath_nickel=give.text 'c'", "bath='rhodium', bath_nickel='no'", "layer", "bath_nickel as yes or no"},
-        {"stones=give.list{'s', of=give.anything 's'}, stones_mass=give.mass 'm'", "stones={ { kind=5 } }, stones_mass=Q '1 ct'", "stone-care",
-         "stones[1].kind as a text"},
-        {"stamp=give.text 's', place=give.number 'p', body=give.mass 'b', body_fineness=give.fineness{'f', metal='Au'}",
-         "stamp='750', place=1, body=Q '5 g', body_fineness=fineness('Au', 0.5)", "mark-above-lawful", "place as a text"},
+         "lots={ { name='ring', consent='no' } }, weigh={ { name='ring' } }", "consent",
+         "lots[1].consent as yes or no"},
+        {"bath=give.text 'b', bath_nickel=give.text 'c'", "bath='rhodium', bath_nickel='no'",
+         "layer", "bath_nickel as yes or no"},
+        {"stones=give.list{'s', of=give.anything 's'}, stones_mass=give.mass 'm'",
+         "stones={ { kind=5 } }, stones_mass=Q '1 ct'", "stone-care", "stones[1].kind as a text"},
+        {"stamp=give.text 's', place=give.number 'p', body=give.mass 'b', "
+         "body_fineness=give.fineness{'f', metal='Au'}",
+         "stamp='750', place=1, body=Q '5 g', body_fineness=fineness('Au', 0.5)",
+         "mark-above-lawful", "place as a text"},
         {"tax=give.text 't', taxed=give.money 'a', place=give.text 'p', date=give.moment 'd'",
-         "tax='20 EUR', taxed=Q '100 EUR', place='Vienna', date=Q '2026-11-24'", "tax", "tax as money"},
-        {"load=give.list{'l', of=give.anything 'f'}", "load={ { name='F1', pattern=true, dewax='steam' } }", "steam-resin",
+         "tax='20 EUR', taxed=Q '100 EUR', place='Vienna', date=Q '2026-11-24'", "tax",
+         "tax as money"},
+        {"load=give.list{'l', of=give.anything 'f'}",
+         "load={ { name='F1', pattern=true, dewax='steam' } }", "steam-resin",
          "load[1].pattern as a text"},
-        {"now=give.text 'n', change=give.text 'c'", "now='US 7', change='2 mm'", "torch", "change as a length"},
-        {"metal=give.text 'm', crucible_material=give.text 'c'", "metal='platinum', crucible_material='graphite'", "graphite", "metal as an alloy"},
-        {"light=give.text 'l', charge=give.mass 'c', record=give.anything 'r'", "light='GO', charge=Q '10 g', record='all weighed'",
-         "charge-light", "record as a list"},
+        {"now=give.text 'n', change=give.text 'c'", "now='US 7', change='2 mm'", "torch",
+         "change as a length"},
+        {"metal=give.text 'm', crucible_material=give.text 'c'",
+         "metal='platinum', crucible_material='graphite'", "graphite", "metal as an alloy"},
+        {"light=give.text 'l', charge=give.mass 'c', record=give.anything 'r'",
+         "light='GO', charge=Q '10 g', record='all weighed'", "charge-light", "record as a list"},
     };
     lml_engine *engine = shipped_engine();
     for (size_t i = 0; i < sizeof odd / sizeof odd[0]; i++) {
         char recipe[900], says[200];
         lml_error e;
         snprintf(recipe, sizeof recipe,
-                 "return recipe { title='x', version='1', licence='CC0-1.0', level=1, gives={ %s, powder=give.mass 'p' },"
+                 "return recipe { title='x', version='1', licence='CC0-1.0', level=1, gives={ %s, "
+                 "powder=give.mass 'p' },"
                  "work=function() return { powder=Q '350 g', %s } end, proofs={} }",
                  odd[i].gives, odd[i].work);
-        snprintf(says, sizeof says, "The gate %s reads %s, and it is not one", odd[i].gate, odd[i].path);
-        cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "other", recipe, strlen(recipe), "other.lua", &e), LML_OK,
-                     "%s", e.message);
+        snprintf(says, sizeof says, "The gate %s reads %s, and it is not one", odd[i].gate,
+                 odd[i].path);
+        cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "other", recipe, strlen(recipe),
+                                    "other.lua", &e),
+                     LML_OK, "%s", e.message);
         cJSON *result = shipped_run(engine, "{\"recipe\":\"other\"}");
         char *printed = cJSON_PrintUnformatted(result);
         cr_expect(strstr(printed, says), "%s: no stop says '%s'", odd[i].work, says);

@@ -1,6 +1,6 @@
 /* The demo studio's jobs, worked with the recipes and scripts that ship: every figure of
- * tests/reference/demo.tsv comes out, and what a rule should stop is stopped. The jobs and their figures
- * are worked examples of our own; what they rest on is checked elsewhere. */
+ * tests/reference/demo.tsv comes out, and what a rule should stop is stopped. The jobs and their
+ * figures are worked examples of our own; what they rest on is checked elsewhere. */
 #include "lemel.h"
 #include "reference.h"
 
@@ -23,7 +23,8 @@ static void put(lml_engine *engine, lml_put what, const char *name, const char *
     size_t length;
     char *text = read_text(path, &length);
     lml_error e;
-    cr_assert_eq(lml_engine_put(engine, what, name, text, length, path, &e), LML_OK, "%s", e.message);
+    cr_assert_eq(lml_engine_put(engine, what, name, text, length, path, &e), LML_OK, "%s",
+                 e.message);
     free(text);
 }
 
@@ -54,7 +55,8 @@ static lml_engine *studio(void)
     return engine;
 }
 
-/* The result of jobs/NAME.json, as cJSON; `change` is put into what it gives ("mould", "gypsum"), or NULL. */
+/* The result of jobs/NAME.json, as cJSON; `change` is put into what it gives ("mould", "gypsum"),
+ * or NULL. */
 static cJSON *work_changed(lml_engine *engine, const char *name, const char *change, const char *to)
 {
     char path[600];
@@ -73,8 +75,8 @@ static cJSON *work_changed(lml_engine *engine, const char *name, const char *cha
     }
     lml_text result;
     lml_error e;
-    cr_assert_eq(lml_engine_run(engine, job, length, path, &result, &e), LML_OK, "%s: %s (%s)", name,
-                 e.message, e.hint);
+    cr_assert_eq(lml_engine_run(engine, job, length, path, &result, &e), LML_OK, "%s: %s (%s)",
+                 name, e.message, e.hint);
     cJSON *json = cJSON_Parse(result.text);
     cr_assert(json, "%s: the result is not JSON", name);
     lml_text_free(engine, &result);
@@ -113,12 +115,14 @@ static void check_figure(ref_row *row, const cJSON *result, const char *give)
     const cJSON *own_unit = cJSON_GetObjectItemCaseSensitive(datum, "unit");
     const char *own = cJSON_IsString(own_unit) ? own_unit->valuestring : "1";
     int hour, minute;
-    if (cJSON_IsString(value) && sscanf(value->valuestring, "%*d-%*d-%*dT%d:%d", &hour, &minute) == 2) {
+    if (cJSON_IsString(value) &&
+        sscanf(value->valuestring, "%*d-%*d-%*dT%d:%d", &hour, &minute) == 2) {
         cr_expect_str_eq(unit, "o'clock", "%s: %s is a moment", ref_where(row), give);
         ref_expect(row, hour + minute / 60.0);
         return;
     }
-    cr_expect(unit && strncmp(own, unit, strlen(unit)) == 0, "%s: %s comes in %s", ref_where(row), give, own);
+    cr_expect(unit && strncmp(own, unit, strlen(unit)) == 0, "%s: %s comes in %s", ref_where(row),
+              give, own);
     ref_expect(row, cJSON_IsString(value) ? strtod(value->valuestring, NULL) : value->valuedouble);
 }
 
@@ -132,7 +136,8 @@ static void check_remark(ref_row *row, const cJSON *result, const char *code)
     {
         const cJSON *own_code = cJSON_GetObjectItemCaseSensitive(remark, "code");
         const cJSON *own_level = cJSON_GetObjectItemCaseSensitive(remark, "level");
-        count += level && strcmp(own_code->valuestring, code) == 0 && strcmp(own_level->valuestring, level) == 0;
+        count += level && strcmp(own_code->valuestring, code) == 0 &&
+                 strcmp(own_level->valuestring, level) == 0;
     }
     ref_expect(row, count);
 }
@@ -181,20 +186,38 @@ Test(demo, ways_out)
     static const struct {
         const char *job, *change, *to, *code, *says[3];
     } cases[] = {
-        {"ear-cuff", "mould", NULL, "melt/metal-too-hot", {"1170 °C", "phosphate", "clean white mould"}},
-        {"warden-rings", "use_crucible", "small", "need/crucible", {"4.313 cm3", "3.450 cm3", "take the crucible large"}},
-        {"cloak-pin", "use_crucible", "small", "need/crucible", {"7.303 cm3", "3.450 cm3", "take the crucible large"}},
+        {"ear-cuff",
+         "mould",
+         NULL,
+         "melt/metal-too-hot",
+         {"1170 °C", "phosphate", "clean white mould"}},
+        {"warden-rings",
+         "use_crucible",
+         "small",
+         "need/crucible",
+         {"4.313 cm3", "3.450 cm3", "take the crucible large"}},
+        {"cloak-pin",
+         "use_crucible",
+         "small",
+         "need/crucible",
+         {"7.303 cm3", "3.450 cm3", "take the crucible large"}},
         {"ear-cuff-own-metal", NULL, NULL, "charge/nickel", {"92 ‰", "white chain", "nickel-free"}},
         {"bracelet", NULL, NULL, "old_metal/not-gold-1", {"8.44 g/cm3", "2.66 g", "3,051.04 USD"}},
-        {"warden-rings-account", "split", NULL, "account/shares-and-pieces", {"1.21", "2.23", "1.46"}},
+        {"warden-rings-account",
+         "split",
+         NULL,
+         "account/shares-and-pieces",
+         {"1.21", "2.23", "1.46"}},
     };
     lml_engine *engine = studio();
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         cJSON *result = work_changed(engine, cases[i].job, cases[i].change, cases[i].to);
-        cr_expect(cJSON_IsTrue(cJSON_GetObjectItemCaseSensitive(result, "stopped")), "%s", cases[i].job);
+        cr_expect(cJSON_IsTrue(cJSON_GetObjectItemCaseSensitive(result, "stopped")), "%s",
+                  cases[i].job);
         for (int j = 0; j < 3; j++)
-            cr_expect(strstr(words_of(result, cases[i].code), cases[i].says[j]), "%s: %s does not say %s but: %s",
-                      cases[i].job, cases[i].code, cases[i].says[j], words_of(result, cases[i].code));
+            cr_expect(strstr(words_of(result, cases[i].code), cases[i].says[j]),
+                      "%s: %s does not say %s but: %s", cases[i].job, cases[i].code,
+                      cases[i].says[j], words_of(result, cases[i].code));
         cJSON_Delete(result);
     }
     lml_engine_free(engine);
@@ -204,9 +227,11 @@ static cJSON *run_text(lml_engine *engine, const char *recipe, const char *job)
 {
     lml_error e;
     lml_text result;
-    cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "table", recipe, strlen(recipe), "table.lua", &e), LML_OK,
-                 "%s", e.message);
-    cr_assert_eq(lml_engine_run(engine, job, strlen(job), "job.json", &result, &e), LML_OK, "%s", e.message);
+    cr_assert_eq(
+        lml_engine_put(engine, LML_PUT_RECIPE, "table", recipe, strlen(recipe), "table.lua", &e),
+        LML_OK, "%s", e.message);
+    cr_assert_eq(lml_engine_run(engine, job, strlen(job), "job.json", &result, &e), LML_OK, "%s",
+                 e.message);
     cJSON *json = cJSON_Parse(result.text);
     lml_text_free(engine, &result);
     return json;
@@ -214,15 +239,16 @@ static cJSON *run_text(lml_engine *engine, const char *recipe, const char *job)
 
 static double figure(const cJSON *result, const char *name)
 {
-    const cJSON *datum = cJSON_GetObjectItemCaseSensitive(cJSON_GetObjectItemCaseSensitive(result, "results"), name);
+    const cJSON *datum =
+        cJSON_GetObjectItemCaseSensitive(cJSON_GetObjectItemCaseSensitive(result, "results"), name);
     const cJSON *value = cJSON_GetObjectItemCaseSensitive(datum, "value");
     cr_assert(cJSON_IsNumber(value), "%s is not given", name);
     return value->valuedouble;
 }
 
-/* Every alloy of the table is one: its parts sum, its range stands the right way up, and a density that is
- * stated lies within 1.4 % of what its elements' volumes add up to, the most that a measured gold alloy was
- * found to differ (Au-Cu at 51 % of gold, X-ray density). */
+/* Every alloy of the table is one: its parts sum, its range stands the right way up, and a density
+ * that is stated lies within 1.4 % of what its elements' volumes add up to, the most that a
+ * measured gold alloy was found to differ (Au-Cu at 51 % of gold, X-ray density). */
 Test(demo, alloys)
 {
     static const char recipe[] =
@@ -231,8 +257,10 @@ Test(demo, alloys)
         "  local seen, n = {}, 0"
         "  for _, row in ipairs(require('alloys').alloys) do"
         "    assert(not seen[row.name]) assert(row.source ~= nil)"
-        "    local a = alloy { name = row.name, composition = row.composition, density = row.density,"
-        "                      solidus = row.solidus, liquidus = row.liquidus, source = row.source }"
+        "    local a = alloy { name = row.name, composition = row.composition, density = "
+        "row.density,"
+        "                      solidus = row.solidus, liquidus = row.liquidus, source = row.source "
+        "}"
         "    if row.density then"
         "      local plain = craft.plain_density(row.composition)"
         "      assert(abs(a.density - plain) < Q '1.4 %' * plain)"
@@ -251,8 +279,10 @@ Test(demo, published_alloys)
 {
     static const char recipe[] =
         "return recipe { title = 'x', version = '1.0.0', licence = 'CC0-1.0', level = 1,"
-        "  asks = { metal = ask.alloy { 'Metal' } }, allowances = {}, gives = { density = give.density 'Density',"
-        "  solidus = give.temperature { 's', optional = true }, liquidus = give.temperature { 'l', optional = true } },"
+        "  asks = { metal = ask.alloy { 'Metal' } }, allowances = {}, gives = { density = "
+        "give.density 'Density',"
+        "  solidus = give.temperature { 's', optional = true }, liquidus = give.temperature { 'l', "
+        "optional = true } },"
         "  work = function(job) return { density = job.metal.density, solidus = job.metal.solidus,"
         "  liquidus = job.metal.liquidus } end, proofs = {} }";
     lml_engine *engine = studio();
@@ -260,7 +290,8 @@ Test(demo, published_alloys)
     for (size_t i = 0; i < t->count; i++) {
         ref_row *row = &t->row[i];
         char job[200];
-        snprintf(job, sizeof job, "{\"recipe\": \"table\", \"given\": {\"metal\": \"%s\"}}", ref_cell(row, "case"));
+        snprintf(job, sizeof job, "{\"recipe\": \"table\", \"given\": {\"metal\": \"%s\"}}",
+                 ref_cell(row, "case"));
         cJSON *json = run_text(engine, recipe, job);
         ref_expect(row, figure(json, ref_input_text(row, "figure")));
         ref_end_row(row);
@@ -277,10 +308,13 @@ Test(demo, proofs)
         const char *name = lml_engine_recipe(engine, i);
         lml_text report;
         lml_error e;
-        cr_assert_eq(lml_engine_prove(engine, name, &report, &e), LML_OK, "%s: %s", name, e.message);
+        cr_assert_eq(lml_engine_prove(engine, name, &report, &e), LML_OK, "%s: %s", name,
+                     e.message);
         cJSON *json = cJSON_Parse(report.text);
-        cr_expect_eq(cJSON_GetObjectItemCaseSensitive(json, "failed")->valuedouble, 0, "%s: %s", name, report.text);
-        cr_expect_gt(cJSON_GetObjectItemCaseSensitive(json, "passed")->valuedouble, 0, "%s has no proof", name);
+        cr_expect_eq(cJSON_GetObjectItemCaseSensitive(json, "failed")->valuedouble, 0, "%s: %s",
+                     name, report.text);
+        cr_expect_gt(cJSON_GetObjectItemCaseSensitive(json, "passed")->valuedouble, 0,
+                     "%s has no proof", name);
         cJSON_Delete(json);
         lml_text_free(engine, &report);
     }

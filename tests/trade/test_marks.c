@@ -122,11 +122,11 @@ Test(marks, karats_and_thousandths_are_never_the_same_promise)
         {"1001", "none"},   {"Pt950", "none"},    {"-14K", "none"},    {"", "none"}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         char expression[400];
-        snprintf(
-            expression, sizeof expression,
-            "(function() local m = require \"mark_law\" local p = m.promise(m.place \"US\", \"Au\", "
-            "\"%s\", {}) return p and tostring(p.least:number \"‰\") or \"none\" end)()",
-            cases[i].mark);
+        snprintf(expression, sizeof expression,
+                 "(function() local m = require \"mark_law\" local p = m.promise(m.place \"US\", "
+                 "\"Au\", "
+                 "\"%s\", {}) return p and tostring(p.least:number \"‰\") or \"none\" end)()",
+                 cases[i].mark);
         lml_text answer;
         lml_error e;
         cr_assert_eq(lml_engine_reckon(engine, expression, NULL, 0, &answer, &e), LML_OK, "%s: %s",

@@ -5,8 +5,8 @@
 static void expect_words(lml_engine *engine, const char *expression, const char *words)
 {
     char whole[700];
-    snprintf(whole, sizeof whole, "(function() local clash = require('misread').density_clash %s end)()",
-             expression);
+    snprintf(whole, sizeof whole,
+             "(function() local clash = require('misread').density_clash %s end)()", expression);
     lml_text text;
     lml_error e;
     cr_assert_eq(lml_engine_reckon(engine, whole, NULL, 0, &text, &e), LML_OK, "%s: %s", whole,

@@ -1,5 +1,6 @@
-/* Money on sheets: what is printed adds up, whatever the job; markup and margin invert; a price looked at again at its own
- * metal price does not move; taxes are those the laws print; a lying tax is stopped. */
+/* Money on sheets: what is printed adds up, whatever the job; markup and margin invert; a price
+ * looked at again at its own metal price does not move; taxes are those the laws print; a lying tax
+ * is stopped. */
 #include "reference.h"
 #include "shipped.h"
 
@@ -33,14 +34,14 @@ static const char *text_of(const cJSON *record, const char *name)
 static bool has_remark(const cJSON *result, const char *code)
 {
     const cJSON *remark;
-    cJSON_ArrayForEach(remark, cJSON_GetObjectItemCaseSensitive(result, "remarks"))
-        if (strcmp(text_of(remark, "code"), code) == 0)
-            return true;
+    cJSON_ArrayForEach(remark, cJSON_GetObjectItemCaseSensitive(
+                                   result, "remarks")) if (strcmp(text_of(remark, "code"), code) ==
+                                                           0) return true;
     return false;
 }
 
-/* Every total of the page is the sum of the money lines above it, the total before it among them, down to
- * the total that is called `last`. Returns how many totals there were. */
+/* Every total of the page is the sum of the money lines above it, the total before it among them,
+ * down to the total that is called `last`. Returns how many totals there were. */
 static int check_page(const cJSON *result, const char *name, const char *last)
 {
     const cJSON *page = cJSON_GetObjectItemCaseSensitive(
@@ -95,55 +96,63 @@ static void write_job(char *out, const char *recipe)
     const place *p = &places[dice(6)];
     const char *c = p->currency;
     bool credited = dice(2) == 0, worked = !credited && dice(2) == 0;
-    int n = snprintf(
-        out, JOB,
-        "{\"recipe\":\"%s\",\"date\":\"2026-11-24T10:00\",\"given\":{\"finished\":\"%lu.%02lu g ± 0.1 g\","
-        "\"fineness\":\"%lu ‰ Au\",\"hours\":{\"wax\":\"%lu min\",\"setting\":\"%lu min\",\"finish\":\"%lu min\"},"
-        "\"consumables\":\"%lu.%02lu %s\",\"outside\":{\"postage\":\"%lu.35 %s\"},"
-        "\"flask\":{\"cost\":\"%lu.%02lu %s\",\"pieces\":[{\"mass\":\"%lu g\",\"own\":true},{\"mass\":\"7 g\"},{\"mass\":\"3 g\"}]},"
-        "\"stones\":[{\"kind\":\"spinel\",\"count\":%lu,\"cost\":\"%lu.%02lu %s\"},"
-        "{\"kind\":\"opal\",\"owner\":\"client\",\"value\":\"150 %s\"}],"
-        "\"quoted\":{\"price\":\"%lu.%02lu %s/g\",\"at\":\"2026-11-24T09:00\"}",
-        recipe, 1 + dice(40), dice(100), 333 + dice(667), dice(600), dice(200), dice(400), dice(30),
-        dice(100), c, dice(20), c, 10 + dice(30), dice(100), c, 1 + dice(20), 1 + dice(5), 5 + dice(200),
-        dice(100), c, c, 60 + dice(80), dice(100), c);
+    int n =
+        snprintf(out, JOB,
+                 "{\"recipe\":\"%s\",\"date\":\"2026-11-24T10:00\",\"given\":{\"finished\":\"%lu.%"
+                 "02lu g ± 0.1 g\","
+                 "\"fineness\":\"%lu ‰ Au\",\"hours\":{\"wax\":\"%lu min\",\"setting\":\"%lu "
+                 "min\",\"finish\":\"%lu min\"},"
+                 "\"consumables\":\"%lu.%02lu %s\",\"outside\":{\"postage\":\"%lu.35 %s\"},"
+                 "\"flask\":{\"cost\":\"%lu.%02lu %s\",\"pieces\":[{\"mass\":\"%lu "
+                 "g\",\"own\":true},{\"mass\":\"7 g\"},{\"mass\":\"3 g\"}]},"
+                 "\"stones\":[{\"kind\":\"spinel\",\"count\":%lu,\"cost\":\"%lu.%02lu %s\"},"
+                 "{\"kind\":\"opal\",\"owner\":\"client\",\"value\":\"150 %s\"}],"
+                 "\"quoted\":{\"price\":\"%lu.%02lu %s/g\",\"at\":\"2026-11-24T09:00\"}",
+                 recipe, 1 + dice(40), dice(100), 333 + dice(667), dice(600), dice(200), dice(400),
+                 dice(30), dice(100), c, dice(20), c, 10 + dice(30), dice(100), c, 1 + dice(20),
+                 1 + dice(5), 5 + dice(200), dice(100), c, c, 60 + dice(80), dice(100), c);
     if (credited || worked)
         n += snprintf(out + n, (size_t)(JOB - n),
                       ",\"client_fine\":\"%lu.%03lu g Au ± 0.05 g Au\",\"client_metal\":\"%s\"",
                       1 + dice(8), dice(1000), credited ? "credited" : "worked");
     n += snprintf(
         out + n, (size_t)(JOB - n),
-        "},\"house\":{\"prices\":{\"Au\":{\"price\":\"140 %s/g\",\"at\":\"2026-11-25T09:00\",\"from\":\"test\"}},"
-        "\"band\":\"400 %%\",\"rates\":{\"bench\":\"%lu %s/h\",\"setting\":\"%lu.50 %s/h\"},\"overhead\":\"%lu %s/h\","
-        "\"premium\":\"%lu %%\",\"alloy_price\":\"1.%02lu %s/g\",\"%s\":\"%lu %%\",\"risk\":\"%lu %%\",\"stone_markup\":\"%lu %%\","
-        "\"stone_risk\":{\"spinel\":\"0.3 %%\",\"opal\":\"5 %%\"},\"credit_share\":\"%lu %%\",\"deposit_share\":\"%lu %%\","
+        "},\"house\":{\"prices\":{\"Au\":{\"price\":\"140 "
+        "%s/g\",\"at\":\"2026-11-25T09:00\",\"from\":\"test\"}},"
+        "\"band\":\"400 %%\",\"rates\":{\"bench\":\"%lu %s/h\",\"setting\":\"%lu.50 "
+        "%s/h\"},\"overhead\":\"%lu %s/h\","
+        "\"premium\":\"%lu %%\",\"alloy_price\":\"1.%02lu %s/g\",\"%s\":\"%lu %%\",\"risk\":\"%lu "
+        "%%\",\"stone_markup\":\"%lu %%\","
+        "\"stone_risk\":{\"spinel\":\"0.3 %%\",\"opal\":\"5 %%\"},\"credit_share\":\"%lu "
+        "%%\",\"deposit_share\":\"%lu %%\","
         "\"place\":\"%s\",\"tax_base\":\"%s\",\"tax_per\":\"%s\",\"tax_apart\":%s,"
         "\"rounding\":{\"rule\":\"%s\",\"step\":\"%s %s\",\"of\":\"%s\"},\"minimum\":\"%lu %s\"}}",
         c, 40 + dice(60), c, 50 + dice(60), c, 10 + dice(30), c, dice(10), dice(100), c,
-        dice(2) ? "markup" : "margin", dice(90), dice(8), dice(120), 60 + dice(35), dice(101), p->code,
-        bases[dice(2)], dice(2) ? "invoice" : "line", dice(2) ? "true" : "false", p->rounding,
-        steps[dice(5)], c, dice(2) ? "total" : "price before tax", dice(900), c);
+        dice(2) ? "markup" : "margin", dice(90), dice(8), dice(120), 60 + dice(35), dice(101),
+        p->code, bases[dice(2)], dice(2) ? "invoice" : "line", dice(2) ? "true" : "false",
+        p->rounding, steps[dice(5)], c, dice(2) ? "total" : "price before tax", dice(900), c);
     cr_assert_lt(n, JOB);
 }
 
-/* Lines to subtotal, subtotal to price, deposit and rest to price, costs to cost; and quoted again at its own
- * price nothing moves (the list's price lies within the wide band). */
+/* Lines to subtotal, subtotal to price, deposit and rest to price, costs to cost; and quoted again
+ * at its own price nothing moves (the list's price lies within the wide band). */
 static int check_quote(const cJSON *result)
 {
     if (!shipped_give(result, "price"))
         return 0;
     long price = cents_of(result, "price");
-    cr_expect_eq(check_page(result, "client", "You pay"), 2, "a client's page has a subtotal and a price");
+    cr_expect_eq(check_page(result, "client", "You pay"), 2,
+                 "a client's page has a subtotal and a price");
     cr_expect_eq(check_page(result, "cost", "Cost"), 1, "a cost page has a total");
-    cr_expect_eq(cents_of(result, "subtotal") - cents_of(result, "credit") + cents_of(result, "tax") +
-                     cents_of(result, "rounded_by"),
+    cr_expect_eq(cents_of(result, "subtotal") - cents_of(result, "credit") +
+                     cents_of(result, "tax") + cents_of(result, "rounded_by"),
                  price);
     cr_expect_eq(cents_of(result, "deposit") + cents_of(result, "balance"), price);
     cr_expect_eq(cents_of(result, "price_today"), price, "at its own price a quote moves");
     const cJSON *line;
     long sum = 0;
-    cJSON_ArrayForEach(line, shipped_give(result, "lines"))
-        sum += cents(shipped_member(line, "amount"));
+    cJSON_ArrayForEach(line, shipped_give(result, "lines")) sum +=
+        cents(shipped_member(line, "amount"));
     cr_expect_eq(sum, cents_of(result, "subtotal"));
     return 1;
 }
@@ -170,14 +179,16 @@ Test(money_sheet, lines_sum_to_totals_in_any_quote)
 #define WORK                                                                                       \
     "\"date\":\"2026-11-24T10:00\",\"given\":{\"finished\":\"0 g\",\"fineness\":\"750 ‰ Au\""
 #define HOUSE                                                                                      \
-    "\"prices\":{\"Au\":{\"price\":\"90 EUR/g\",\"at\":\"2026-11-24T09:00\",\"from\":\"test\"}},"   \
-    "\"rates\":{\"bench\":\"60 EUR/h\"},\"overhead\":\"0 EUR/h\",\"premium\":\"0 %\",\"risk\":\"0 %\"," \
+    "\"prices\":{\"Au\":{\"price\":\"90 EUR/g\",\"at\":\"2026-11-24T09:00\",\"from\":\"test\"}},"  \
+    "\"rates\":{\"bench\":\"60 EUR/h\"},\"overhead\":\"0 EUR/h\",\"premium\":\"0 "                 \
+    "%\",\"risk\":\"0 %\","                                                                        \
     "\"place\":\"nowhere\",\"tax_rate\":\"0 %\",\"tax_law\":\"none\""
 
 static long price_at(lml_engine *engine, const char *profit)
 {
     char job[JOB];
-    snprintf(job, sizeof job, "{\"recipe\":\"quote\"," WORK ",\"consumables\":\"123.45 EUR\"},\"house\":{%s,%s}}",
+    snprintf(job, sizeof job,
+             "{\"recipe\":\"quote\"," WORK ",\"consumables\":\"123.45 EUR\"},\"house\":{%s,%s}}",
              HOUSE, profit);
     cJSON *result = shipped_run(engine, job);
     long price = cents_of(result, "price");
@@ -202,7 +213,8 @@ Test(money_sheet, markup_and_margin_invert)
     lml_engine_free(engine);
 }
 
-/* What the pieces of a flask bear comes to its cost to the last cent, by mass, by volume and by count. */
+/* What the pieces of a flask bear comes to its cost to the last cent, by mass, by volume and by
+ * count. */
 Test(money_sheet, a_flask_is_shared_without_a_rest)
 {
     static const char *const by[] = {"mass", "volume", "count"};
@@ -212,7 +224,8 @@ Test(money_sheet, a_flask_is_shared_without_a_rest)
         for (int own = 0; own < 3; own++) {
             char job[JOB];
             snprintf(job, sizeof job,
-                     "{\"recipe\":\"quote\"," WORK ",\"flask\":{\"cost\":\"22.00 EUR\",\"shared_by\":\"%s\",\"pieces\":["
+                     "{\"recipe\":\"quote\"," WORK
+                     ",\"flask\":{\"cost\":\"22.00 EUR\",\"shared_by\":\"%s\",\"pieces\":["
                      "{\"mass\":\"18.41 g\",\"volume\":\"1191 mm3\",\"count\":1,\"own\":%s},"
                      "{\"mass\":\"9.11 g\",\"volume\":\"589 mm3\",\"count\":1,\"own\":%s},"
                      "{\"mass\":\"6.21 g\",\"volume\":\"401 mm3\",\"count\":5,\"own\":%s}]}},"
@@ -233,7 +246,9 @@ Test(money_sheet, a_flask_is_shared_without_a_rest)
 /* Bench time by the begun quarter hour is one line of the house's settings. */
 Test(money_sheet, quarter_hours_are_one_line)
 {
-#define HOURS "{\"recipe\":\"quote\"," WORK ",\"hours\":{\"bench\":\"3 h\",\"wax\":\"5 min\"}},\"house\":{" HOUSE
+#define HOURS                                                                                      \
+    "{\"recipe\":\"quote\"," WORK                                                                  \
+    ",\"hours\":{\"bench\":\"3 h\",\"wax\":\"5 min\"}},\"house\":{" HOUSE
     static const char plainly[] = HOURS ",\"markup\":\"0 %\"}}";
     static const char by_quarters[] = HOURS ",\"hours_step\":\"15 min\",\"markup\":\"0 %\"}}";
     lml_engine *engine = shipped_engine();
@@ -257,10 +272,14 @@ Test(money_sheet, taxes_are_those_of_the_laws)
         const char *c = ref_input_text(row, "currency"), *date = ref_input_text(row, "date");
         char job[JOB];
         snprintf(job, sizeof job,
-                 "{\"recipe\":\"quote\",\"date\":\"%s\",\"given\":{\"finished\":\"0 g\",\"fineness\":\"750 ‰ Au\"},\"house\":{"
-                 "\"prices\":{\"Au\":{\"price\":\"90 %s/g\",\"at\":\"%sT09:00\",\"from\":\"test\"}},\"rates\":{\"bench\":\"60 %s/h\"},"
-                 "\"overhead\":\"0 %s/h\",\"premium\":\"0 %%\",\"markup\":\"0 %%\",\"minimum\":\"%s %s\",\"place\":\"%s\"}}",
-                 date, c, date, c, c, ref_input_text(row, "amount"), c, ref_input_text(row, "place"));
+                 "{\"recipe\":\"quote\",\"date\":\"%s\",\"given\":{\"finished\":\"0 "
+                 "g\",\"fineness\":\"750 ‰ Au\"},\"house\":{"
+                 "\"prices\":{\"Au\":{\"price\":\"90 "
+                 "%s/g\",\"at\":\"%sT09:00\",\"from\":\"test\"}},\"rates\":{\"bench\":\"60 %s/h\"},"
+                 "\"overhead\":\"0 %s/h\",\"premium\":\"0 %%\",\"markup\":\"0 "
+                 "%%\",\"minimum\":\"%s %s\",\"place\":\"%s\"}}",
+                 date, c, date, c, c, ref_input_text(row, "amount"), c,
+                 ref_input_text(row, "place"));
         cJSON *result = shipped_run(engine, job);
         ref_expect(row, (double)cents_of(result, "tax") / 100);
         ref_end_row(row);
@@ -274,14 +293,20 @@ static cJSON *claim(lml_engine *engine, const char *house, const char *tax)
 {
     char recipe[1000], job[1000];
     snprintf(recipe, sizeof recipe,
-             "return recipe { title='x', version='1', licence='CC0-1.0', level=1, asks={ date=ask.moment{'d'} },"
-             "allowances={ place=ask.text{'p'}, tax_rate=ask.ratio{'r',optional=true}, tax_law=ask.text{'l',optional=true},"
-             "tax_rounding=ask.text{'r',optional=true} }, gives={ tax=give.money 't', taxed=give.money 'a' },"
+             "return recipe { title='x', version='1', licence='CC0-1.0', level=1, asks={ "
+             "date=ask.moment{'d'} },"
+             "allowances={ place=ask.text{'p'}, tax_rate=ask.ratio{'r',optional=true}, "
+             "tax_law=ask.text{'l',optional=true},"
+             "tax_rounding=ask.text{'r',optional=true} }, gives={ tax=give.money 't', "
+             "taxed=give.money 'a' },"
              "work=function() return { tax=Q '%s', taxed=Q '100 CAD' } end, proofs={} }",
              tax);
-    snprintf(job, sizeof job, "{\"recipe\":\"claim\",\"date\":\"2026-11-24\",\"house\":{%s}}", house);
+    snprintf(job, sizeof job, "{\"recipe\":\"claim\",\"date\":\"2026-11-24\",\"house\":{%s}}",
+             house);
     lml_error e;
-    cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "claim", recipe, strlen(recipe), "claim.lua", &e), LML_OK);
+    cr_assert_eq(
+        lml_engine_put(engine, LML_PUT_RECIPE, "claim", recipe, strlen(recipe), "claim.lua", &e),
+        LML_OK);
     return shipped_run(engine, job);
 }
 
@@ -300,9 +325,11 @@ Test(money_sheet, a_lying_tax_is_stopped_whatever_the_recipe)
     lml_engine *engine = shipped_engine();
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         cJSON *result = claim(engine, cases[i].house, cases[i].tax);
-        cr_expect_eq(shipped_give(result, "tax") != NULL, cases[i].code == NULL, "%s %s", cases[i].house, cases[i].tax);
+        cr_expect_eq(shipped_give(result, "tax") != NULL, cases[i].code == NULL, "%s %s",
+                     cases[i].house, cases[i].tax);
         if (cases[i].code)
-            cr_expect(has_remark(result, cases[i].code), "%s: no %s", cases[i].house, cases[i].code);
+            cr_expect(has_remark(result, cases[i].code), "%s: no %s", cases[i].house,
+                      cases[i].code);
         cJSON_Delete(result);
     }
     lml_engine_free(engine);
@@ -310,7 +337,8 @@ Test(money_sheet, a_lying_tax_is_stopped_whatever_the_recipe)
 
 /* ---- the invoice ---- */
 
-/* A quote closed with nothing changed is its own invoice, and the invoice's lines sum to its totals. */
+/* A quote closed with nothing changed is its own invoice, and the invoice's lines sum to its
+ * totals. */
 Test(money_sheet, a_quote_closes_at_its_own_price)
 {
     lml_engine *engine = shipped_engine();
@@ -325,17 +353,23 @@ Test(money_sheet, a_quote_closes_at_its_own_price)
         }
         const cJSON *line;
         size_t n = 0;
-        const char *unit = text_of(cJSON_GetObjectItemCaseSensitive(cJSON_GetObjectItemCaseSensitive(quote, "results"), "price"), "unit");
-        cJSON_ArrayForEach(line, shipped_give(quote, "lines"))
-            n += (size_t)snprintf(lines + n, sizeof lines - n, "%s{\"label\":\"%s\",\"amount\":\"%s %s\"}", n ? "," : "",
-                                  shipped_member(line, "label")->valuestring, shipped_member(line, "amount")->valuestring, unit);
+        const char *unit = text_of(cJSON_GetObjectItemCaseSensitive(
+                                       cJSON_GetObjectItemCaseSensitive(quote, "results"), "price"),
+                                   "unit");
+        cJSON_ArrayForEach(line, shipped_give(quote, "lines")) n += (size_t)snprintf(
+            lines + n, sizeof lines - n, "%s{\"label\":\"%s\",\"amount\":\"%s %s\"}", n ? "," : "",
+            shipped_member(line, "label")->valuestring, shipped_member(line, "amount")->valuestring,
+            unit);
         const char *house = strstr(job, "\"place\""), *minimum = strstr(job, ",\"minimum\"");
         snprintf(closing, sizeof closing,
-                 "{\"recipe\":\"closing\",\"date\":\"2026-11-30\",\"given\":{\"quoted_lines\":[%s],\"quoted_credit\":\"%s %s\","
-                 "\"deposit_paid\":\"%s %s\"},\"house\":{\"prices\":{\"Au\":{\"price\":\"90 %s/g\",\"at\":\"2026-11-29\",\"from\":\"test\"}},"
+                 "{\"recipe\":\"closing\",\"date\":\"2026-11-30\",\"given\":{\"quoted_lines\":[%s],"
+                 "\"quoted_credit\":\"%s %s\","
+                 "\"deposit_paid\":\"%s %s\"},\"house\":{\"prices\":{\"Au\":{\"price\":\"90 "
+                 "%s/g\",\"at\":\"2026-11-29\",\"from\":\"test\"}},"
                  "\"premium\":\"2 %%\",%.*s}}",
-                 lines, shipped_give(quote, "credit")->valuestring, unit, shipped_give(quote, "deposit")->valuestring, unit, unit,
-                 (int)(minimum - house), house);
+                 lines, shipped_give(quote, "credit")->valuestring, unit,
+                 shipped_give(quote, "deposit")->valuestring, unit, unit, (int)(minimum - house),
+                 house);
         cJSON *invoice = shipped_run(engine, closing);
         cr_expect_eq(cents_of(invoice, "price"), cents_of(quote, "price"), "%s\n%s", job, closing);
         cr_expect_eq(cents_of(invoice, "balance"), cents_of(quote, "balance"));

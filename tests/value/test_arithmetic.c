@@ -163,17 +163,20 @@ Test(arithmetic, refusals_say_what_clashes_and_how_to_mend_it)
         operation *run;
         const char *first, *second, *message, *hint;
     } rows[] = {
-        {lml_arithmetic_add, "12.5 g", "3.1 mL", "a mass (12.5 g) and a volume (3.1 mL) cannot be added",
+        {lml_arithmetic_add, "12.5 g", "3.1 mL",
+         "a mass (12.5 g) and a volume (3.1 mL) cannot be added",
          "a density turns one into the other: 3.1 mL * density"},
-        {lml_arithmetic_sub, "12.5 g", "3.1 mL", "a volume (3.1 mL) cannot be taken from a mass (12.5 g)",
-         "3.1 mL * density"},
-        {lml_arithmetic_add, "12.5 g", "3", "a mass (12.5 g) and a number (3) cannot be added", "3 g"},
+        {lml_arithmetic_sub, "12.5 g", "3.1 mL",
+         "a volume (3.1 mL) cannot be taken from a mass (12.5 g)", "3.1 mL * density"},
+        {lml_arithmetic_add, "12.5 g", "3", "a mass (12.5 g) and a number (3) cannot be added",
+         "3 g"},
         {lml_arithmetic_add, "12.5 g", "5 %", "a ratio (5 %)", "5 % * 12.5 g"},
-        {lml_arithmetic_add, "7.5 g Au", "12.5 g", "a fine mass of gold (7.5 g Au) and a mass (12.5 g)",
-         "12.5 g * fineness"},
+        {lml_arithmetic_add, "7.5 g Au", "12.5 g",
+         "a fine mass of gold (7.5 g Au) and a mass (12.5 g)", "12.5 g * fineness"},
         {lml_arithmetic_add, "7.5 g Au", "1 g Ag", "silver", "gold and silver are kept apart"},
         {lml_arithmetic_add, "42.00 USD", "8.00 CAD", "USD", "no rate of exchange is guessed"},
-        {lml_arithmetic_add, "42.00 USD", "98.50 USD/g", "98.5 USD/g", "multiplied by what it is per"},
+        {lml_arithmetic_add, "42.00 USD", "98.50 USD/g", "98.5 USD/g",
+         "multiplied by what it is per"},
         {lml_arithmetic_add, "960 °C", "20 °C", "960 °C", "mean"},
         {lml_arithmetic_mul, "960 °C", "2", "960 °C", "subtract another first"},
         {lml_arithmetic_mul, "750 ‰ Au", "2", "750 ‰ Au", "multiply a fineness by a mass"},
@@ -263,7 +266,8 @@ Test(arithmetic, roots_of_every_degree)
         cr_expect_float_eq(out.amount, 2.0, 1e-15, "degree %d: %.17g", degree, out.amount);
         snprintf(text, sizeof text, "-%d", 1 << degree);
         power = value_of(text);
-        cr_expect_eq(lml_root(&power, degree, &out, NULL), degree % 2 ? LML_OK : LML_BAD_VALUE, "degree %d", degree);
+        cr_expect_eq(lml_root(&power, degree, &out, NULL), degree % 2 ? LML_OK : LML_BAD_VALUE,
+                     "degree %d", degree);
         cr_expect(degree % 2 == 0 || fabs(out.amount + 2.0) < 1e-15, "degree %d", degree);
     }
     lml_value one = value_of("1"), out;

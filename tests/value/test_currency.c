@@ -36,11 +36,12 @@ Test(currency, codes_are_exact)
                      "%s stands twice", lml_currency_at(i)->code);
 }
 
-/* What the package's list has beyond money in circulation: funds and units of account, and codes that
- * were withdrawn after it was made (CUC 2021, HRK 2023, SLL 2024, ZWL 2024). */
+/* What the package's list has beyond money in circulation: funds and units of account, and codes
+ * that were withdrawn after it was made (CUC 2021, HRK 2023, SLL 2024, ZWL 2024). */
 static const char beyond[] = "BOV CHE CHW CLF COU MXV USN UYI UYW CUC HRK SLL ZWL";
-/* ISO 4217 gives X and two more letters to what no single country issues. Of these only the money of
- * several countries circulates; the others are metals, funds, tests and the want of a currency. */
+/* ISO 4217 gives X and two more letters to what no single country issues. Of these only the money
+ * of several countries circulates; the others are metals, funds, tests and the want of a currency.
+ */
 static const char shared[] = "XAF XCD XCG XOF XPF";
 /* What was added after it was made. */
 static const char later[] = "XCG ZWG";
@@ -59,7 +60,8 @@ Test(currency, codes_agree_with_the_debian_package_iso_codes)
         at += sizeof key - 1;
         char code[4] = {at[0], at[1], at[2], '\0'};
         bool ours = lml_currency_by_code(lml_span_of(code)) != 0;
-        bool circulates = code[0] == 'X' ? strstr(shared, code) != NULL : strstr(beyond, code) == NULL;
+        bool circulates =
+            code[0] == 'X' ? strstr(shared, code) != NULL : strstr(beyond, code) == NULL;
         cr_expect_eq(ours, circulates, "%s", code);
         seen++;
     }

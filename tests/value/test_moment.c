@@ -107,7 +107,8 @@ Test(moment, weekdays)
 {
     lml_value v;
     for (int i = 1; i <= 7; i++) {
-        cr_assert_eq(lml_moment_read_weekday(lml_span_of(lml_moment_weekday_name(i)), &v, NULL), LML_OK);
+        cr_assert_eq(lml_moment_read_weekday(lml_span_of(lml_moment_weekday_name(i)), &v, NULL),
+                     LML_OK);
         cr_expect_eq(v.exact, i);
     }
     expect_refused(lml_moment_read_weekday, "Sat", "not a weekday", "write Saturday");
@@ -134,7 +135,8 @@ Test(moment, the_next_weekday)
         lml_value from = read_moment(next[i][0]), want = read_moment(next[i][2]);
         cr_assert_eq(lml_moment_read_weekday(lml_span_of(next[i][1]), &day, NULL), LML_OK);
         cr_assert_eq(lml_moment_next(&from, &day, &out, NULL), LML_OK);
-        cr_expect(out.exact == want.exact && out.mode == want.mode, "%s %s", next[i][0], next[i][1]);
+        cr_expect(out.exact == want.exact && out.mode == want.mode, "%s %s", next[i][0],
+                  next[i][1]);
     }
     lml_value last = read_moment("9999-12-31");
     cr_assert_eq(lml_moment_read_weekday(lml_span_of("Monday"), &day, NULL), LML_OK);
@@ -145,8 +147,10 @@ Test(moment, the_next_weekday)
 Test(moment, next_takes_nothing_else)
 {
     lml_value from = read_moment("2026-11-24T14:20"), out = {0};
-    lml_value others[] = {read_moment("2026-11-25"), lml_value_number(7),
-                          {.kind = LML_MONEY, .exact = INT64_MAX / 2}, {.kind = LML_MONEY, .exact = INT64_MIN / 2}};
+    lml_value others[] = {read_moment("2026-11-25"),
+                          lml_value_number(7),
+                          {.kind = LML_MONEY, .exact = INT64_MAX / 2},
+                          {.kind = LML_MONEY, .exact = INT64_MIN / 2}};
     lml_error err;
     for (size_t i = 0; i < sizeof others / sizeof *others; i++) {
         cr_expect_eq(lml_moment_next(&from, &others[i], &out, &err), LML_BAD_VALUE);

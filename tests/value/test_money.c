@@ -218,14 +218,16 @@ Test(money, odd_units_go_to_the_largest_remainders)
     cr_expect_eq(parts[1].exact, 0);
 }
 
-/* sum * 10^places * (the shortest decimal of x, or one divided by it), rounded half even in whole numbers. */
+/* sum * 10^places * (the shortest decimal of x, or one divided by it), rounded half even in whole
+ * numbers. */
 static int64_t by_decimals(int64_t sum, double x, bool divide, int places)
 {
     char text[LML_NUMBER_TEXT];
     lml_decimal d;
     lml_decimal_read((lml_span){text, lml_decimal_write_double(fabs(x), text)}, &d);
     int tens = places + (divide ? -d.exponent : d.exponent);
-    lml_big above = lml_big_of(sum < 0 ? -sum : sum), below = lml_big_of(1), digits, power, twice, rest;
+    lml_big above = lml_big_of(sum < 0 ? -sum : sum), below = lml_big_of(1), digits, power, twice,
+            rest;
     digits = lml_big_of_u128(d.digits);
     lml_big_ten_to(tens < 0 ? -tens : tens, &power, NULL);
     lml_big_mul(divide ? &below : &above, &digits, divide ? &below : &above, NULL);
@@ -239,8 +241,8 @@ static int64_t by_decimals(int64_t sum, double x, bool divide, int places)
     return (sum < 0) != (x < 0) ? -n : n;
 }
 
-/* Most amounts are settled in doubles and the rest in decimals; nobody must see which. Every other one is made to
- * lie on half a millionth, or the next double to it. */
+/* Most amounts are settled in doubles and the rest in decimals; nobody must see which. Every other
+ * one is made to lie on half a millionth, or the next double to it. */
 Test(money, products_are_those_of_decimals)
 {
     chance c = {13};
@@ -258,11 +260,13 @@ Test(money, products_are_those_of_decimals)
         cr_assert_eq(out.exact, by_decimals(1, x, false, LML_MONEY_PLACES), "%.17g", x);
         if (fabs((double)sum * x) < 9e18) {
             cr_assert_eq(lml_arithmetic_mul(&money, &factor, &out, NULL), LML_OK);
-            cr_assert_eq(out.exact, by_decimals(sum, x, false, 0), "%lld * %.17g", (long long)sum, x);
+            cr_assert_eq(out.exact, by_decimals(sum, x, false, 0), "%lld * %.17g", (long long)sum,
+                         x);
         }
         if (x != 0 && fabs((double)sum / x) < 9e18) {
             cr_assert_eq(lml_arithmetic_div(&money, &factor, &out, NULL), LML_OK);
-            cr_assert_eq(out.exact, by_decimals(sum, x, true, 0), "%lld / %.17g", (long long)sum, x);
+            cr_assert_eq(out.exact, by_decimals(sum, x, true, 0), "%lld / %.17g", (long long)sum,
+                         x);
         }
     }
 }

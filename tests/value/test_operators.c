@@ -152,8 +152,8 @@ typedef lml_status operation(const lml_value *a, const lml_value *b, lml_value *
 static const struct {
     const char *sign;
     operation *run;
-} operations[] = {{"+", lml_arithmetic_add}, {"-", lml_arithmetic_sub},        {"*", lml_arithmetic_mul},
-                  {"/", lml_arithmetic_div}, {"//", lml_whole_div}, {"%", lml_remainder}};
+} operations[] = {{"+", lml_arithmetic_add}, {"-", lml_arithmetic_sub}, {"*", lml_arithmetic_mul},
+                  {"/", lml_arithmetic_div}, {"//", lml_whole_div},     {"%", lml_remainder}};
 
 static operation *operation_of(const char *sign)
 {
@@ -237,7 +237,8 @@ static void check_comparison(const char *first, const char *second, const char *
                  second);
     if (status == LML_OK)
         cr_expect_eq(equal, strcmp(first, second) == 0, "%s: %s, %s", where, first, second);
-    cr_expect_eq(lml_equal(&a, &b, &equal, NULL), status, "%s: whether a refusal is told changes nothing", where);
+    cr_expect_eq(lml_equal(&a, &b, &equal, NULL), status,
+                 "%s: whether a refusal is told changes nothing", where);
 }
 
 static const kind *kind_named(const kind *kinds, int count, const char *name)

@@ -68,7 +68,8 @@ Test(read_plain, comes_to_what_the_whole_grammar_says)
         }
 }
 
-/* A fineness and a fine mass name their metal, which the short way does not read; and a unit alone is no amount. */
+/* A fineness and a fine mass name their metal, which the short way does not read; and a unit alone
+ * is no amount. */
 Test(read_plain, leaves_what_names_a_metal_to_the_whole_grammar)
 {
     lml_value v;

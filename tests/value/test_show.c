@@ -29,20 +29,24 @@ static void expect_shown(const lml_value *v, const char *expected, const char *w
 
 Test(show, six_digits_of_what_was_reckoned_and_thousands_apart)
 {
-    static const char *const cases[][2] = {
-        {"33.460000004 g", "33.4600 g"}, {"387.7777777777778 °C", "387.778 °C"},
-        {"29 g", "29 g"},                      {"583.3333333333333 ‰ Au", "583.333 ‰ Au"},
-        {"587.9999999 ‰ Au", "587.999 ‰ Au"},  {"1149.00 USD", "1,149.00 USD"},
-        {"-1234567.5 EUR", "-1,234,567.50 EUR"}, {"999.99 CAD", "999.99 CAD"},
-        {"12.4 g ± 0.1 g", "12.4 g ± 0.1 g"},  {"2026-11-24T10:00", "2026-11-24T10:00"}};
+    static const char *const cases[][2] = {{"33.460000004 g", "33.4600 g"},
+                                           {"387.7777777777778 °C", "387.778 °C"},
+                                           {"29 g", "29 g"},
+                                           {"583.3333333333333 ‰ Au", "583.333 ‰ Au"},
+                                           {"587.9999999 ‰ Au", "587.999 ‰ Au"},
+                                           {"1149.00 USD", "1,149.00 USD"},
+                                           {"-1234567.5 EUR", "-1,234,567.50 EUR"},
+                                           {"999.99 CAD", "999.99 CAD"},
+                                           {"12.4 g ± 0.1 g", "12.4 g ± 0.1 g"},
+                                           {"2026-11-24T10:00", "2026-11-24T10:00"}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         lml_value v = value_of(cases[i][0]);
         expect_shown(&v, cases[i][1], cases[i][0]);
     }
 }
 
-/* Every difference of two weighings to 0.1 g and 0.01 g is a decimal of two places, worked in whole hundredths; a sum of
- * percents, of hours and minutes alike. */
+/* Every difference of two weighings to 0.1 g and 0.01 g is a decimal of two places, worked in whole
+ * hundredths; a sum of percents, of hours and minutes alike. */
 Test(show, a_sum_of_short_decimals_is_a_short_decimal)
 {
     for (int tenths = 1; tenths <= 300; tenths++) {
@@ -54,8 +58,11 @@ Test(show, a_sum_of_short_decimals_is_a_short_decimal)
             lml_value b = value_of(text);
             cr_assert_eq(lml_arithmetic_sub(&a, &b, &sum, NULL), LML_OK);
             int left = 10 * tenths - hundredths, whole = abs(left) / 100, part = abs(left) % 100;
-            snprintf(want, sizeof want, part == 0 ? "%s%d g" : part % 10 ? "%s%d.%02d g" : "%s%d.%d g", left < 0 ? "-" : "", whole,
-                     part % 10 ? part : part / 10);
+            snprintf(want, sizeof want,
+                     part == 0   ? "%s%d g"
+                     : part % 10 ? "%s%d.%02d g"
+                                 : "%s%d.%d g",
+                     left < 0 ? "-" : "", whole, part % 10 ? part : part / 10);
             expect_shown(&sum, want, text);
         }
     }
@@ -64,8 +71,9 @@ Test(show, a_sum_of_short_decimals_is_a_short_decimal)
 Test(show, digits_that_tell_nothing_are_not_shown)
 {
     static const char *const sums[][3] = {
-        {"95.95 %", "100 %", "-4.05 %"}, {"9 h", "86 min", "7 h 34 min"}, {"8 h", "0.1 h", "7.9 h"},
-        {"8 h", "100.5 min", "6.325 h"}, {"-6 h", "86 min", "-7 h 26 min"}, {"10 g", "0.0000001 g", "10.0000 g"}};
+        {"95.95 %", "100 %", "-4.05 %"},   {"9 h", "86 min", "7 h 34 min"},
+        {"8 h", "0.1 h", "7.9 h"},         {"8 h", "100.5 min", "6.325 h"},
+        {"-6 h", "86 min", "-7 h 26 min"}, {"10 g", "0.0000001 g", "10.0000 g"}};
     for (size_t i = 0; i < sizeof sums / sizeof *sums; i++) {
         lml_value a = value_of(sums[i][0]), b = value_of(sums[i][1]), v;
         cr_assert_eq(lml_arithmetic_sub(&a, &b, &v, NULL), LML_OK);
@@ -84,20 +92,24 @@ Test(show, digits_that_tell_nothing_are_not_shown)
 /* ISO 4217: two places for EUR and USD, none for JPY, three for BHD. */
 Test(show, a_price_has_at_least_the_places_of_its_money)
 {
-    static const char *const cases[][2] = {
-        {"94.3 EUR/g", "94.30 EUR/g"},         {"68 USD/h", "68.00 USD/h"},
-        {"95.545 USD/g", "95.545 USD/g"},      {"63482.759999 EUR/kg", "63482.76 EUR/kg"},
-        {"1234567.5 EUR/kg", "1234567.50 EUR/kg"},
-        {"14500 JPY/g", "14500 JPY/g"},        {"35.5 BHD/g", "35.500 BHD/g"},
-        {"-0.5 EUR/g", "-0.50 EUR/g"},         {"60..70 EUR/h", "60..70 EUR/h"}};
+    static const char *const cases[][2] = {{"94.3 EUR/g", "94.30 EUR/g"},
+                                           {"68 USD/h", "68.00 USD/h"},
+                                           {"95.545 USD/g", "95.545 USD/g"},
+                                           {"63482.759999 EUR/kg", "63482.76 EUR/kg"},
+                                           {"1234567.5 EUR/kg", "1234567.50 EUR/kg"},
+                                           {"14500 JPY/g", "14500 JPY/g"},
+                                           {"35.5 BHD/g", "35.500 BHD/g"},
+                                           {"-0.5 EUR/g", "-0.50 EUR/g"},
+                                           {"60..70 EUR/h", "60..70 EUR/h"}};
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         lml_value v = value_of(cases[i][0]);
         expect_shown(&v, cases[i][1], cases[i][0]);
     }
 }
 
-/* The other unit shows no finer steps than the decimals that tell the first one's apart: 0.01 inHg is
- * 0.3386 mbar, so tenths; 1 °C is 1.8 °F, so whole degrees; 0.1 g is 0.0643 dwt, so hundredths. */
+/* The other unit shows no finer steps than the decimals that tell the first one's apart: 0.01 inHg
+ * is 0.3386 mbar, so tenths; 1 °C is 1.8 °F, so whole degrees; 0.1 g is 0.0643 dwt, so hundredths.
+ */
 Test(show, what_was_rounded_keeps_its_step_in_another_unit)
 {
     static const struct {
@@ -113,7 +125,8 @@ Test(show, what_was_rounded_keeps_its_step_in_another_unit)
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         lml_value v = value_of(cases[i].value), step = value_of(cases[i].step), rounded, shown;
-        cr_assert_eq(lml_to_step(&v, &step, LML_TO_NEAREST, &rounded, NULL), LML_OK, "%s", cases[i].value);
+        cr_assert_eq(lml_to_step(&v, &step, LML_TO_NEAREST, &rounded, NULL), LML_OK, "%s",
+                     cases[i].value);
         cr_assert_eq(lml_show_value_in(&rounded, lml_span_of(cases[i].unit), &shown, NULL), LML_OK);
         expect_shown(&shown, cases[i].shown, cases[i].value);
     }

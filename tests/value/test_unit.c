@@ -287,8 +287,9 @@ Test(unit, what_stands_above_and_below_falls_away)
         for (unsigned b = 0; b < LML_U_COUNT; b++) {
             lml_unit one = lml_unit_one(a, 1), other = lml_unit_one(b, 1);
             lml_dimension da = lml_unit_at(a)->dimension, db = lml_unit_at(b)->dimension;
-            if (lml_unit_sort_of(one) != LML_UNIT_PLAIN || lml_unit_sort_of(other) != LML_UNIT_PLAIN ||
-                lml_dimension_none(da) || lml_dimension_none(db) || a == LML_U_K)
+            if (lml_unit_sort_of(one) != LML_UNIT_PLAIN ||
+                lml_unit_sort_of(other) != LML_UNIT_PLAIN || lml_dimension_none(da) ||
+                lml_dimension_none(db) || a == LML_U_K)
                 continue;
             lml_unit quotient = {{(uint8_t)a, (uint8_t)b}, {1, -1}};
             lml_unit product = lml_unit_combine(quotient, other, false, da);
