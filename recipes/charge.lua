@@ -74,7 +74,7 @@ local function old_most(lots, job, house, clients, sheet)
   return house_rules.answer(sheet, rule, "most", house.reuse_limit, WEIGHING)
 end
 
--- Prices that can be added: of one currency, none below nothing.
+-- Prices that can be added: of one currency, none negative.
 local function check_prices(lots)
   local first
   for _, l in ipairs(lots) do

@@ -437,7 +437,7 @@ return recipe {
       expect = { due = "5.389 g Au", credit = "436.51 EUR" }, source = "90 % of 5.389 g at 90 is 436.509" },
     { "an engraving in another currency", given = ring { variations = { { what = "Engraving", amount = "40 USD", signed = "T.M." } } },
       stops = { "currency" }, source = "no rate of exchange is guessed" },
-    { "a deposit below nothing", given = ring { deposit_paid = "-407.50 EUR" }, stops = { "negative" },
+    { "a negative deposit", given = ring { deposit_paid = "-407.50 EUR" }, stops = { "negative" },
       source = "it would be paid twice" },
     { "an allowance off the bill, signed", given = ring { variations = { { what = "For the scratch", amount = "-31.72 EUR",
       signed = "T.M., 26 November" } }, rounding = false },

@@ -13,7 +13,7 @@ local function is_per(value, unit)
 end
 
 -- check(what, value, unit, either_way) and sound(): every money is of the studio's own currency, every price is per what it
--- pays for (`unit`, nil for money), and none is below nothing unless it may go either way. What is not stops; a rate of
+-- pays for (`unit`, nil for money), and none is negative unless it may go either way. What is not stops; a rate of
 -- exchange is never guessed.
 local function checker(sheet, own)
   local sound = true

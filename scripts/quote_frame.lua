@@ -42,7 +42,7 @@ local function sound_money(job, house, sheet, price)
   return sound()
 end
 
--- The client's fine metal: of the metal the piece is made of, not below nothing, and not surely more than likely.
+-- The client's fine metal: of the metal the piece is made of, not negative, and not surely more than likely.
 local function sound_metal(job, sheet, metal)
   local likely, low = job.client_fine, job.client_fine_low
   for _, fine in pairs { likely = likely, low = low } do

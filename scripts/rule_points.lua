@@ -68,7 +68,7 @@ local points = {
   },
   moved = {
     title = "What a moved metal price changes",
-    asks = { exposure = ask.fine_mass { "Fine metal still to be bought; below nothing: over" },
+    asks = { exposure = ask.fine_mass { "Fine metal still to be bought; negative: over" },
              was = ask.price { "Its price when it was quoted" }, now = ask.price { "Its price now" },
              premium = ask.ratio { "Paid above it when metal is bought" } },
     gives = { change = give.money "On top of the quoted price" },

@@ -190,12 +190,12 @@ static void check_stops(lua_State *L, const place *p, int proof)
         "such as stops = { \"crucible\" }; stops = {} says that nothing stops it";
     if (lua_getfield(L, proof, "stops") != LUA_TNIL) {
         if (!lua_istable(L, -1))
-            refuse(L, p, hint, "has a 'stops' that is no list of codes");
+            refuse(L, p, hint, "has a 'stops' that is not a list of codes");
         lua_Integer length = (lua_Integer)lua_rawlen(L, -1), keys = 0;
         for (lua_pushnil(L); lua_next(L, -2); lua_pop(L, 1)) {
             lml_box_charge(L, 1);
             if (lua_type(L, -1) != LUA_TSTRING || !lua_isinteger(L, -2) || ++keys > length)
-                refuse(L, p, hint, "has a 'stops' that is no list of codes");
+                refuse(L, p, hint, "has a 'stops' that is not a list of codes");
         }
     }
     lua_pop(L, 1);

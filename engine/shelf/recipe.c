@@ -50,7 +50,7 @@ bool lml_recipe_uses(const lml_recipe *recipe, lml_span name)
 typedef struct reader {
     lml_recipe *recipe;
     const char *name;
-    bool asking; /* what is asked is not below nothing unless its `from` says so; what is given may
+    bool asking; /* what is asked is not negative unless its `from` says so; what is given may
                     be */
 } reader;
 
