@@ -166,7 +166,8 @@ Test(prove, faults_of_a_proof)
     expect_failure("{ 'x', given = 5, stops = {} }", "has a 'given' that is no table");
     expect_failure("{ 'x', " GIVEN ", expect = 5 }", "has a 'expect' that is no table");
     expect_failure("{ 'x', " GIVEN ", stop = { 'crucible' } }", "did you mean 'stops'?");
-    expect_failure("{ 'x', " GIVEN ", stops = { 5 } }", "has a 'stops' that is not a list of codes");
+    expect_failure("{ 'x', " GIVEN ", stops = { 5 } }",
+                   "has a 'stops' that is not a list of codes");
     expect_failure("{ 'x', " GIVEN ", stops = { a = 'crucible' } }",
                    "has a 'stops' that is not a list of codes");
     expect_failure("{ 'x', 'y', " GIVEN ", stops = {} }", "holds more than its name");
