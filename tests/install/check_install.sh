@@ -42,7 +42,11 @@ build() {
 proves_from_elsewhere() { (cd / && "$prefix/bin/lemel" prove charge); }
 
 says_where_recipes_are() { "$prefix/bin/lemel" --version -v | grep -Fx "recipes and scripts: $(cd "$prefix/share/lemel" && pwd -P)"; }
-holds_no_path_of_the_source() { ! grep -qF "$root" "$prefix/bin/lemel" "$(find "$prefix" -name 'liblemel.so.*.*.*')"; }
+# But for the prefix that it was built for, which may lie in the source tree, as it does in a build folder.
+holds_no_path_of_the_source() {
+    [ -f "$prefix/bin/lemel" ] && ! cat "$prefix/bin/lemel" "$(find "$prefix" -name 'liblemel.so.*.*.*')" |
+        LC_ALL=C sed "s,$folder/prefix,,g" | grep -qaF "$root"
+}
 
 flags() { PKG_CONFIG_PATH=$(dirname "$(find "$prefix" -name lemel.pc)") pkg-config "$@"; }
 
