@@ -121,7 +121,7 @@ static void check_table(lua_State *L, const place *p, int proof, const char *nam
 {
     int type = lua_getfield(L, proof, name);
     if (type != LUA_TNIL && !lml_view_test_content(L, -1))
-        refuse(L, p, hint, "has a '%s' that is no table", name);
+        refuse(L, p, hint, "has '%s', which is not a table", name);
     lua_pop(L, 1);
 }
 

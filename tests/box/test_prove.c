@@ -163,8 +163,8 @@ Test(prove, faults_of_a_proof)
     expect_failure("{ 'x', " GIVEN ", expect = { charge = '39 g' }, within = 'much' }",
                    "has a 'within' that is no value");
     expect_failure("{ 'x', given = { waxx = '2 g' }, stops = {} }", "has 'waxx' in its 'given'");
-    expect_failure("{ 'x', given = 5, stops = {} }", "has a 'given' that is no table");
-    expect_failure("{ 'x', " GIVEN ", expect = 5 }", "has a 'expect' that is no table");
+    expect_failure("{ 'x', given = 5, stops = {} }", "has 'given', which is not a table");
+    expect_failure("{ 'x', " GIVEN ", expect = 5 }", "has 'expect', which is not a table");
     expect_failure("{ 'x', " GIVEN ", stop = { 'crucible' } }", "did you mean 'stops'?");
     expect_failure("{ 'x', " GIVEN ", stops = { 5 } }",
                    "has a 'stops' that is not a list of codes");
