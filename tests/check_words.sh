@@ -23,7 +23,7 @@ look_for() {
 look_for docs/recipes.md $(cat engine/words/*.c engine/run/*.c | tr '\n' ' ' | grep -oE '\{"[a-zQ][a-z_]*", [a-z_]+, "' | cut -d'"' -f2 | sort -u)
 look_for docs/recipes.md $(grep -oE 'X\([A-Z_]+, "[a-z_]+"' engine/value/wanted.h | cut -d'"' -f2)
 look_for docs/commands.md $(grep -oE '^ *\{"[a-z]+", "' engine/cli/command.c | cut -d'"' -f2)
-look_for docs/commands.md $(grep -oE '"--[a-z]+"' engine/cli/argument.h | tr -d '"')
+look_for docs/commands.md $(grep -oE '"--[a-z]+"' engine/terminal/argument.h | tr -d '"')
 
 echo "$words words, $faults missing"
 [ "$words" -gt 100 ] && [ "$faults" = 0 ]

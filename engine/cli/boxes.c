@@ -1,6 +1,6 @@
 #include "cli/boxes.h"
 
-#include "cli/work.h"
+#include "cli/ask.h"
 
 lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *text, lml_text *out,
                           lml_error *err)
@@ -12,7 +12,7 @@ lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *t
     bool stopped = false;
     lml_status status = lml_find_kit(call, &target, &kit, err);
     if (status == LML_OK)
-        status = lml_work_run(&kit, &job, &answer, &stopped, err);
+        status = lml_ask_run(&kit, &job, &answer, &stopped, err);
     if (status == LML_OK)
         status = lml_builder_status(&answer, err);
     if (status == LML_OK)

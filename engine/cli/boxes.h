@@ -7,8 +7,8 @@
 #ifndef LML_CLI_BOXES_H
 #define LML_CLI_BOXES_H
 
-#include "cli/command.h"
 #include "lemel.h"
+#include "terminal/call.h"
 
 /* Run the job of this text, as its sheet was printed. Whatever the run says. */
 lml_status lml_boxes_read(lml_call *call, const char *path, const lml_builder *text, lml_text *out,

@@ -1,10 +1,11 @@
 #define _XOPEN_SOURCE 700 /* lstat */
 /* adopt: a recipe from elsewhere, looked at, proved and taken into the studio. */
-#include "cli/about.h"
-#include "cli/base.h"
-#include "cli/proved.h"
-#include "cli/work.h"
+#include "cli/ask.h"
+#include "cli/cmd.h"
 #include "file/store.h"
+#include "print/about.h"
+#include "studio/original.h"
+#include "studio/proved.h"
 
 #include <string.h>
 #include <sys/stat.h>
@@ -26,7 +27,7 @@ static lml_status ask(adoption *a,
     lml_builder answer = lml_builder_on(&a->call->alloc, 0);
     lml_status status = work(&a->kit, recipe, &answer, err);
     if (status == LML_OK)
-        status = lml_work_parse(a->call, &answer, out, err);
+        status = lml_ask_parse(a->call, &answer, out, err);
     lml_builder_free(&answer);
     return status;
 }
@@ -66,12 +67,12 @@ static lml_status look(adoption *a, lml_error *err)
     if (status != LML_OK)
         return status;
     const lml_kit_text *stood = own_text(a);
-    if (stood && ask(a, lml_work_inspect, stood->name, &a->before, &ignored) == LML_OK)
+    if (stood && ask(a, lml_ask_inspect, stood->name, &a->before, &ignored) == LML_OK)
         a->before_from = stood->from;
     status = lml_find_into(&a->kit, &a->target, err);
     if (status == LML_OK)
         status = lml_find_place(a->call, own_text(a)->name, a->place, err);
-    return status == LML_OK ? ask(a, lml_work_inspect, own_text(a)->name, &a->about, err) : status;
+    return status == LML_OK ? ask(a, lml_ask_inspect, own_text(a)->name, &a->about, err) : status;
 }
 
 static bool reaches(const adoption *a, const lml_json *name)
@@ -91,7 +92,7 @@ static const char *missing(const adoption *a)
 /* True when it has proofs and all of them pass. What stands in their way is said. */
 static bool prove(adoption *a, lml_error *why)
 {
-    if (ask(a, lml_work_prove, own_text(a)->name, &a->proofs, why) != LML_OK)
+    if (ask(a, lml_ask_prove, own_text(a)->name, &a->proofs, why) != LML_OK)
         return false;
     const lml_json *report = lml_json_root(a->proofs);
     size_t passed = (size_t)lml_json_number(lml_json_member(report, "passed"));
@@ -200,7 +201,7 @@ static lml_status show_json(adoption *a, bool proved, bool adopted, lml_error *e
         lml_json_copy(&w, lml_json_root(a->proofs));
     }
     lml_json_write_close(&w);
-    return lml_work_end(&w, err);
+    return lml_call_end_json(&w, err);
 }
 
 /* ---- what is kept ---- */
@@ -269,7 +270,7 @@ static lml_status keep(adoption *a, lml_error *err)
     }
     lml_proved_free(&list);
     if (status == LML_OK && text->replaces) {
-        status = lml_base_keep(a->call, text->name, err);
+        status = lml_original_keep(a->call, text->name, err);
         if (status != LML_OK)
             lml_error_hint(
                 err, "%s is adopted all the same; lemel check cannot tell later what lemel changed",

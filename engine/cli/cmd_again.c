@@ -1,9 +1,10 @@
 /* again: a saved result held against its job worked anew. The report is put together as JSON, and
  * its text is drawn from that. */
-#include "papers/differ.h"
-#include "cli/unproved.h"
-#include "cli/work.h"
+#include "cli/ask.h"
+#include "cli/cmd.h"
 #include "file/store.h"
+#include "papers/differ.h"
+#include "studio/unproved.h"
 
 #include <errno.h>
 #include <string.h>
@@ -121,18 +122,18 @@ static lml_status work(again *a, lml_error *err)
     if (status == LML_OK && target.kind == LML_TARGET_JOB && !target.named)
         status = check_file(a, target.path, "job", err);
     if (status == LML_OK)
-        status = lml_work_read_job(a->call, &target, &job, err);
+        status = lml_job_text_read(a->call, &target, &job, err);
     if (in_reach && status == LML_NO_FILE && first_value == 1 && target.kind == LML_TARGET_JOB)
         lml_error_hint(err, "name the job: lemel again %s JOB", a->call->arguments.word[0]);
     if (status == LML_OK)
-        status = lml_work_put_words(a->call, first_value, &job, err);
+        status = lml_job_text_put(a->call, first_value, &job, err);
     if (status == LML_OK)
-        status = lml_work_run(&kit, &job, &answer, &stopped, err);
+        status = lml_ask_run(&kit, &job, &answer, &stopped, err);
     if (status != LML_OK && target.kind == LML_TARGET_RECIPE && a->call->arguments.words == 1)
         lml_error_context(err, status, "the values of %s were typed: type them after its name",
                           a->call->arguments.word[0]);
     if (status == LML_OK)
-        status = lml_work_parse(a->call, &answer, &a->is, err);
+        status = lml_ask_parse(a->call, &answer, &a->is, err);
     lml_find_studio(a->call, &target, studio);
     if (status == LML_OK)
         status =
@@ -162,7 +163,7 @@ static lml_status report(again *a, lml_error *err)
     lml_json_document *doc = NULL;
     lml_json_writer w = lml_json_writer_on(&text, true);
     lml_differ_write(&w, a->call->arguments.word[0], lml_json_root(a->was), lml_json_root(a->is));
-    lml_status status = lml_work_end(&w, err);
+    lml_status status = lml_call_end_json(&w, err);
     lml_json_limits limits = {.size = text.length + 1, .nodes = NODES_MOST};
     if (status == LML_OK)
         status = lml_json_read(&a->call->alloc, (lml_span){text.at, text.length}, &limits,

@@ -1,16 +1,17 @@
-#include "cli/base.h"
-#include "cli/work.h"
+#include "cli/ask.h"
+#include "cli/cmd.h"
 #include "sheet/complain.h"
 #include "sheet/layout.h"
+#include "studio/original.h"
 
 static lml_status check_job(const lml_call *call, const lml_target *target, const lml_kit *kit,
                             lml_error *err)
 {
     lml_job_text job;
-    lml_status status = lml_work_read_job(call, target, &job, err);
+    lml_status status = lml_job_text_read(call, target, &job, err);
     if (status != LML_OK)
         return status;
-    status = lml_work_check(kit, &job, err);
+    status = lml_ask_check(kit, &job, err);
     lml_builder_free(&job.text);
     return status;
 }
@@ -21,11 +22,11 @@ static lml_status check_recipe(lml_call *call, const lml_target *target, const l
 {
     lml_builder answer = lml_builder_on(&call->alloc, 0);
     const lml_kit_text *text = lml_kit_find(kit, LML_PUT_RECIPE, target->recipe);
-    lml_status status = lml_work_advise(kit, text->name, &answer, err);
+    lml_status status = lml_ask_advise(kit, text->name, &answer, err);
     if (status == LML_OK)
-        status = lml_work_parse(call, &answer, advice, err);
+        status = lml_ask_parse(call, &answer, advice, err);
     if (status == LML_OK && !text->ours)
-        status = lml_base_tell(call, target, text, &call->aside, err);
+        status = lml_original_tell(call, target, text, &call->aside, err);
     lml_builder_free(&answer);
     return status;
 }
@@ -114,7 +115,7 @@ lml_status lml_cmd_check(lml_call *call, lml_error *err)
     }
     if (json) {
         lml_json_write_close(&w);
-        lml_status wrote = lml_work_end(&w, err);
+        lml_status wrote = lml_call_end_json(&w, err);
         first = first == LML_OK ? wrote : first;
     }
     if (first == LML_OK && advised && a->given[LML_OPTION_STRICT])

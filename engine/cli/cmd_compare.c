@@ -1,9 +1,10 @@
-#include "cli/compare.h"
-#include "cli/find.h"
-#include "cli/member.h"
-#include "cli/crew.h"
-#include "cli/unproved.h"
-#include "cli/work.h"
+#include "cli/ask.h"
+#include "cli/cmd.h"
+#include "print/comparison.h"
+#include "studio/find.h"
+#include "studio/unproved.h"
+#include "worker/member.h"
+#include "worker/pool.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -22,8 +23,8 @@ typedef struct run {
 static lml_status work_job(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
 {
     static const char *const kept[] = {"worked", "stopped", "results", "remarks"};
-    lml_status status = lml_work_job(engine, request, out, err);
-    if (!lml_compare_worked(status))
+    lml_status status = lml_ask_job(engine, request, out, err);
+    if (!lml_comparison_worked(status))
         return status;
     lml_span result = {out->text, out->length}, part[4];
     for (int i = 0; i < 4; i++)
@@ -76,8 +77,8 @@ static bool uses(const lml_json *result, const char *recipe)
 
 static lml_status keep_outcome(lml_comparison *c, const lml_outcome *o, lml_error *err)
 {
-    bool failed =
-        !lml_compare_worked(o->status[LML_BEFORE]) || !lml_compare_worked(o->status[LML_AFTER]);
+    bool failed = !lml_comparison_worked(o->status[LML_BEFORE]) ||
+                  !lml_comparison_worked(o->status[LML_AFTER]);
     c->failed += failed;
     if (!failed && strcmp(o->words[LML_BEFORE], o->words[LML_AFTER]) == 0)
         return LML_OK;
@@ -109,15 +110,15 @@ static lml_status end_job(run *r, const lml_json *after, lml_error *err)
     return status;
 }
 
-static lml_status deliver(void *self, const lml_crew_result *result, lml_error *err)
+static lml_status deliver(void *self, const lml_pool_result *result, lml_error *err)
 {
     run *r = self;
     lml_json_document *doc = NULL;
     lml_error error = *result->error;
     size_t side = result->kit;
     lml_status worked = result->status;
-    if (lml_compare_worked(worked)) {
-        lml_status read = lml_work_parse_span(r->all.call, result->text, &doc, &error);
+    if (lml_comparison_worked(worked)) {
+        lml_status read = lml_ask_parse_span(r->all.call, result->text, &doc, &error);
         if (read != LML_OK)
             worked = read;
     }
@@ -145,7 +146,7 @@ static lml_status deliver(void *self, const lml_crew_result *result, lml_error *
 
 /* ---- jobs ---- */
 
-static lml_status put_jobs(run *r, lml_crew *crew, lml_error *err)
+static lml_status put_jobs(run *r, lml_pool *pool, lml_error *err)
 {
     const lml_jobs *jobs = r->all.jobs;
     lml_builder text = lml_builder_on(&r->all.call->alloc, 0);
@@ -156,9 +157,9 @@ static lml_status put_jobs(run *r, lml_crew *crew, lml_error *err)
         lml_job job = {.shown = jobs->path[i / 2]};
         if (lml_jobs_read(r->all.call, jobs, i / 2, &text, &error) == LML_OK) {
             job.text = (lml_span){text.at ? text.at : "", text.length};
-            status = lml_crew_put(crew, side, &job, err);
+            status = lml_pool_put(pool, side, &job, err);
         } else {
-            status = lml_crew_put_error(crew, side, job.shown, &error, err);
+            status = lml_pool_put_error(pool, side, job.shown, &error, err);
         }
     }
     lml_builder_free(&text);
@@ -167,21 +168,21 @@ static lml_status put_jobs(run *r, lml_crew *crew, lml_error *err)
 
 static lml_status work(run *r, lml_error *err)
 {
-    lml_crew *crew = NULL;
-    lml_crew_orders orders = {.alloc = &r->all.call->alloc,
-                              .hand = {.kit = {&r->kits[LML_BEFORE], &r->kits[LML_AFTER]},
+    lml_pool *pool = NULL;
+    lml_pool_orders orders = {.alloc = &r->all.call->alloc,
+                              .task = {.kit = {&r->kits[LML_BEFORE], &r->kits[LML_AFTER]},
                                        .work = work_job,
                                        .limits = r->kits[LML_BEFORE].limits},
                               .deliver = deliver,
                               .self = r};
-    lml_status status = lml_crew_workers(&r->all.call->arguments, &orders.workers, err);
+    lml_status status = lml_pool_workers(&r->all.call->arguments, &orders.workers, err);
     if (status == LML_OK)
-        status = lml_crew_new(&orders, &crew, err);
+        status = lml_pool_new(&orders, &pool, err);
     if (status == LML_OK)
-        status = put_jobs(r, crew, err);
+        status = put_jobs(r, pool, err);
     if (status == LML_OK)
-        status = lml_crew_finish(crew, err);
-    lml_crew_free(crew);
+        status = lml_pool_finish(pool, err);
+    lml_pool_free(pool);
     lml_json_free(r->before);
     return status;
 }
@@ -211,8 +212,8 @@ static lml_status sum_up(const lml_comparison *c, lml_error *err)
         lml_error_hint(err, "the name of OLD says which recipe it stands for, and NEW too");
         return LML_BAD_DATA;
     }
-    lml_status status =
-        lml_call_wants_json(c->call) ? lml_compare_print_json(c, err) : lml_compare_print(c, err);
+    lml_status status = lml_call_wants_json(c->call) ? lml_comparison_print_json(c, err)
+                                                     : lml_comparison_print(c, err);
     if (status != LML_OK)
         return status;
     if (c->failed > 0)

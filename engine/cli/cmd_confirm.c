@@ -1,8 +1,9 @@
+#include "cli/ask.h"
 #include "cli/boxes.h"
-#include "cli/hold.h"
-#include "cli/work.h"
+#include "cli/cmd.h"
 #include "file/store.h"
 #include "sheet/layout.h"
+#include "studio/lock.h"
 
 #include <string.h>
 
@@ -35,7 +36,7 @@ static lml_status put_report(lml_call *call, const lml_json *told, lml_error *er
         lml_json_write_name(&w, lml_span_of("text"));
         lml_json_write_text(&w, text);
         lml_json_write_close(&w);
-        return lml_work_end(&w, err);
+        return lml_call_end_json(&w, err);
     }
     if (!lml_call_quiet(call)) {
         lml_layout_put(&call->out, lml_span_of(path));
@@ -49,7 +50,7 @@ static lml_status put_report(lml_call *call, const lml_json *told, lml_error *er
 static lml_status report(lml_call *call, const lml_text *told, lml_error *err)
 {
     lml_json_document *doc;
-    lml_status status = lml_work_parse_span(call, (lml_span){told->text, told->length}, &doc, err);
+    lml_status status = lml_ask_parse_span(call, (lml_span){told->text, told->length}, &doc, err);
     if (status != LML_OK)
         return status;
     status = put_report(call, lml_json_root(doc), err);
@@ -57,7 +58,7 @@ static lml_status report(lml_call *call, const lml_text *told, lml_error *err)
     return status;
 }
 
-/* The point is taken from the job as it is now, under the hold, so that nobody confirms what has
+/* The point is taken from the job as it is now, under the lock, so that nobody confirms what has
  * just changed. */
 static lml_status confirm(lml_call *call, lml_engine *engine, const lml_builder *before,
                           lml_store_file *as_read, lml_error *err)
@@ -90,18 +91,18 @@ lml_status lml_cmd_confirm(lml_call *call, lml_error *err)
     if (status != LML_OK)
         return status;
     const char *path = call->arguments.word[0];
-    lml_hold hold;
+    lml_lock lock;
     lml_engine *engine = NULL;
     lml_builder before = lml_builder_on(&call->alloc, 0);
     lml_store_file as_read = {0};
-    status = lml_hold_take(path, &hold, err);
+    status = lml_lock_take(path, &lock, err);
     if (status == LML_OK)
-        status = lml_work_engine(call, &engine, err);
+        status = lml_ask_engine(call, &engine, err);
     if (status == LML_OK)
         status = lml_store_read_as(path, LML_STORE_SIZE, &before, &as_read, err);
     if (status == LML_OK)
         status = confirm(call, engine, &before, &as_read, err);
-    lml_hold_end(&hold);
+    lml_lock_end(&lock);
     lml_engine_free(engine);
     lml_builder_free(&before);
     return status;

@@ -1,5 +1,6 @@
-#include "cli/about.h"
-#include "cli/work.h"
+#include "cli/ask.h"
+#include "cli/cmd.h"
+#include "print/about.h"
 
 #include <stdio.h>
 
@@ -68,7 +69,7 @@ static lml_status put_about(lml_call *call, const lml_kit *kit, const lml_json *
     if (lml_call_wants_json(call)) {
         lml_json_writer w = lml_json_writer_on(&call->out, true);
         put_json(&w, about, kit);
-        return lml_work_end(&w, err);
+        return lml_call_end_json(&w, err);
     }
     lml_layout layout = {.out = &call->out, .width = call->width, .bold = call->bold};
     lml_about_draw(&layout, about, from);
@@ -92,10 +93,10 @@ lml_status lml_cmd_inspect(lml_call *call, lml_error *err)
     const lml_kit_text *text = NULL;
     if (status == LML_OK) {
         text = lml_kit_find(&kit, LML_PUT_RECIPE, target.recipe);
-        status = lml_work_inspect(&kit, text->name, &answer, err);
+        status = lml_ask_inspect(&kit, text->name, &answer, err);
     }
     if (status == LML_OK)
-        status = lml_work_parse(call, &answer, &about, err);
+        status = lml_ask_parse(call, &answer, &about, err);
     if (status == LML_OK)
         status = put_about(call, &kit, lml_json_root(about), text->from, err);
     lml_json_free(about);

@@ -1,9 +1,10 @@
 /* new: a recipe or a house rule to start from, and what an editor wants to know of recipes. */
-#include "report/api.h"
-#include "cli/base.h"
-#include "cli/find.h"
-#include "cli/work.h"
+#include "cli/ask.h"
+#include "cli/cmd.h"
 #include "file/store.h"
+#include "report/api.h"
+#include "studio/find.h"
+#include "studio/original.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -165,9 +166,9 @@ static lml_status write_rule(lml_call *call, const lml_kit *shipped, const lml_k
 {
     lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *about = NULL;
-    lml_status status = lml_work_inspect(shipped, own->name, &answer, err);
+    lml_status status = lml_ask_inspect(shipped, own->name, &answer, err);
     if (status == LML_OK)
-        status = lml_work_parse(call, &answer, &about, err);
+        status = lml_ask_parse(call, &answer, &about, err);
     if (status == LML_OK) {
         const lml_json *root = lml_json_root(about);
         lml_builder_add_text(out, "-- ");
@@ -218,7 +219,7 @@ static lml_status make_rule(lml_call *call, const char *word, lml_error *err)
     if (status == LML_OK)
         status = write(call, place, (lml_span){text.at, text.length}, err);
     if (status == LML_OK)
-        status = lml_base_keep(call, name, err);
+        status = lml_original_keep(call, name, err);
     if (status == LML_OK && !lml_call_quiet(call))
         lml_builder_add_format(&call->out, "  lemel prove %s\n", name);
     lml_builder_free(&text);

@@ -1,10 +1,11 @@
 /* price: a metal's new price into prices.json, and the one that stood into its history. */
 #include "base/decimal.h"
-#include "cli/clock.h"
-#include "cli/find.h"
-#include "cli/hold.h"
-#include "cli/work.h"
+#include "cli/ask.h"
+#include "cli/cmd.h"
 #include "file/store.h"
+#include "studio/find.h"
+#include "studio/lock.h"
+#include "terminal/clock.h"
 #include "value/write.h"
 
 #include <math.h>
@@ -74,7 +75,7 @@ static lml_status put_json(lml_call *call, const lml_json *told, const char *pat
         lml_json_write_text(&w, text_of(told, names[i]));
     }
     lml_json_write_close(&w);
-    return lml_work_end(&w, err);
+    return lml_call_end_json(&w, err);
 }
 
 static lml_status put_report(lml_call *call, const lml_json *told, const char *path, lml_error *err)
@@ -112,7 +113,7 @@ static lml_status put_report(lml_call *call, const lml_json *told, const char *p
 static lml_status report(lml_call *call, const lml_text *told, const char *path, lml_error *err)
 {
     lml_json_document *doc;
-    lml_status status = lml_work_parse_span(call, (lml_span){told->text, told->length}, &doc, err);
+    lml_status status = lml_ask_parse_span(call, (lml_span){told->text, told->length}, &doc, err);
     if (status != LML_OK)
         return status;
     status = put_report(call, lml_json_root(doc), path, err);
@@ -122,7 +123,7 @@ static lml_status report(lml_call *call, const lml_text *told, const char *path,
 
 /* ---- the file ---- */
 
-/* The new list from the one that stands, under the hold. A studio's first price makes the file; a
+/* The new list from the one that stands, under the lock. A studio's first price makes the file; a
  * folder or an unreadable file is refused as it is written. */
 static lml_status write_file(lml_call *call, lml_engine *engine, const char *path,
                              const lml_quote *quote, lml_text *told, lml_error *err)
@@ -158,18 +159,18 @@ lml_status lml_cmd_price(lml_call *call, lml_error *err)
     char path[LML_PATH], now[LML_CLOCK_TEXT];
     lml_engine *engine = NULL;
     lml_text told = {.text = NULL};
-    lml_hold hold;
+    lml_lock lock;
     lml_status status = read_words(&call->arguments, now, &quote, err);
     if (status == LML_OK)
         status = lml_find_prices(call, path, err);
     if (status == LML_OK)
-        status = lml_work_engine(call, &engine, err);
+        status = lml_ask_engine(call, &engine, err);
     if (status != LML_OK)
         return status;
-    status = lml_hold_take(path, &hold, err);
+    status = lml_lock_take(path, &lock, err);
     if (status == LML_OK)
         status = write_file(call, engine, path, &quote, &told, err);
-    lml_hold_end(&hold);
+    lml_lock_end(&lock);
     if (status == LML_OK)
         status = report(call, &told, path, err);
     lml_text_free(engine, &told);

@@ -1,8 +1,9 @@
-#include "sheet/complain.h"
-#include "cli/proved.h"
-#include "cli/work.h"
-#include "sheet/layout.h"
 #include "base/letter.h"
+#include "cli/ask.h"
+#include "cli/cmd.h"
+#include "sheet/complain.h"
+#include "sheet/layout.h"
+#include "studio/proved.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -117,9 +118,9 @@ static void put_changed(tally *t, const char *recipe)
     lml_builder answer = lml_builder_on(&t->call->alloc, 0);
     lml_json_document *report = NULL;
     lml_layout layout = {.out = &t->call->out, .width = t->call->width, .bold = t->call->bold};
-    lml_status status = lml_work_prove(t->kit, recipe, &answer, &error);
+    lml_status status = lml_ask_prove(t->kit, recipe, &answer, &error);
     if (status == LML_OK)
-        status = lml_work_parse(t->call, &answer, &report, &error);
+        status = lml_ask_parse(t->call, &answer, &report, &error);
     if (status != LML_OK) {
         lml_complain_write(&error, &t->call->aside);
     } else if (count_of(lml_json_root(report), "failed") > 0) {
@@ -145,9 +146,9 @@ static void prove(tally *t, const lml_kit_text *text)
     lml_builder answer = lml_builder_on(&t->call->alloc, 0);
     lml_json_document *report = NULL;
     bool own = t->changed && text->ours;
-    lml_status status = lml_work_prove(own ? &t->shipped : t->kit, recipe, &answer, &error);
+    lml_status status = lml_ask_prove(own ? &t->shipped : t->kit, recipe, &answer, &error);
     if (status == LML_OK)
-        status = lml_work_parse(t->call, &answer, &report, &error);
+        status = lml_ask_parse(t->call, &answer, &report, &error);
     if (status == LML_OK)
         put_report(t, recipe, lml_json_root(report));
     else
@@ -185,7 +186,7 @@ static lml_status prove_all(tally *t, lml_error *err)
             prove(t, &t->kit->texts[i]);
     if (json) {
         lml_json_write_close(&t->json);
-        lml_status status = lml_work_end(&t->json, err);
+        lml_status status = lml_call_end_json(&t->json, err);
         if (status != LML_OK)
             return status;
     } else {

@@ -1,8 +1,9 @@
-#include "cli/about.h"
-#include "cli/work.h"
+#include "base/letter.h"
+#include "cli/ask.h"
+#include "cli/cmd.h"
+#include "print/about.h"
 #include "sheet/complain.h"
 #include "sheet/layout.h"
-#include "base/letter.h"
 
 #include <string.h>
 
@@ -45,9 +46,9 @@ static lml_status put_recipe(listing *l, const lml_kit_text *text)
     lml_error error;
     lml_builder answer = lml_builder_on(&l->call->alloc, 0);
     lml_json_document *about = NULL;
-    lml_status status = lml_work_inspect(l->kit, text->name, &answer, &error);
+    lml_status status = lml_ask_inspect(l->kit, text->name, &answer, &error);
     if (status == LML_OK)
-        status = lml_work_parse(l->call, &answer, &about, &error);
+        status = lml_ask_parse(l->call, &answer, &about, &error);
     if (status == LML_OK) {
         const lml_json *root = lml_json_root(about);
         put_row(l, text, lml_json_text(lml_json_member(root, "version")),
@@ -94,7 +95,7 @@ static lml_status list(listing *l, lml_error *err)
     if (!json)
         return first;
     lml_json_write_close(&l->json);
-    lml_status status = lml_work_end(&l->json, err);
+    lml_status status = lml_call_end_json(&l->json, err);
     return first == LML_OK ? status : first;
 }
 
@@ -107,9 +108,9 @@ static lml_status put_point(listing *l, const lml_kit *shipped, const char *reci
     lml_builder answer = lml_builder_on(&l->call->alloc, 0);
     lml_json_document *about = NULL;
     const lml_kit_text *ours = lml_kit_find(l->kit, LML_PUT_RECIPE, lml_span_of(recipe));
-    lml_status status = lml_work_inspect(shipped, recipe, &answer, err);
+    lml_status status = lml_ask_inspect(shipped, recipe, &answer, err);
     if (status == LML_OK)
-        status = lml_work_parse(l->call, &answer, &about, err);
+        status = lml_ask_parse(l->call, &answer, &about, err);
     if (status == LML_OK && lml_call_wants_json(l->call)) {
         lml_json_copy(&l->json, lml_json_root(about));
     } else if (status == LML_OK) {
@@ -172,7 +173,7 @@ static lml_status list_points(listing *l, lml_error *err)
     }
     if (json && status == LML_OK) {
         lml_json_write_close(&l->json);
-        status = lml_work_end(&l->json, err);
+        status = lml_call_end_json(&l->json, err);
     }
     lml_kit_free(&shipped);
     return status;

@@ -1,4 +1,5 @@
-#include "cli/work.h"
+#include "cli/ask.h"
+#include "cli/cmd.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -52,7 +53,7 @@ static lml_status put_answer(lml_call *call, const lml_builder *answer, lml_erro
         lml_json_write_name(&w, lml_span_of("text"));
         lml_json_write_text(&w, text);
         lml_json_write_close(&w);
-        return lml_work_end(&w, err);
+        return lml_call_end_json(&w, err);
     }
     lml_builder_add_span(&call->out, text);
     lml_builder_add_char(&call->out, '\n');
@@ -69,7 +70,7 @@ lml_status lml_cmd_reckon(lml_call *call, lml_error *err)
     if (status == LML_OK)
         status = lml_find_kit(call, NULL, &kit, err);
     if (status == LML_OK)
-        status = lml_work_reckon(&kit, &sum, &answer, err);
+        status = lml_ask_reckon(&kit, &sum, &answer, err);
     if (status == LML_OK)
         status = put_answer(call, &answer, err);
     lml_kit_free(&kit);

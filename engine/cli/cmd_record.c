@@ -1,9 +1,10 @@
+#include "cli/ask.h"
 #include "cli/boxes.h"
-#include "cli/clock.h"
-#include "cli/hold.h"
-#include "cli/work.h"
+#include "cli/cmd.h"
 #include "file/store.h"
 #include "sheet/layout.h"
+#include "studio/lock.h"
+#include "terminal/clock.h"
 
 #include <string.h>
 
@@ -75,7 +76,7 @@ static void tell(lml_call *call, lml_engine *engine, const char *path, const lml
     lml_text result = lml_boxes_of(call, path, before), text = {.text = NULL};
     lml_json_document *doc = NULL;
     if (result.text && lml_engine_box(engine, &result, what, &text, NULL) == LML_OK &&
-        lml_work_parse_span(call, (lml_span){text.text, text.length}, &doc, NULL) == LML_OK) {
+        lml_ask_parse_span(call, (lml_span){text.text, text.length}, &doc, NULL) == LML_OK) {
         const lml_json *box = lml_json_root(doc);
         bool any = lml_json_number(lml_json_member(box, "boxes")) > 0,
              called = lml_json_number(lml_json_member(box, "called")) > 0;
@@ -99,7 +100,7 @@ static lml_status report(lml_call *call, const lml_text *told, lml_error *err)
 {
     const char *path = call->arguments.word[0];
     lml_json_document *doc;
-    lml_status status = lml_work_parse_span(call, (lml_span){told->text, told->length}, &doc, err);
+    lml_status status = lml_ask_parse_span(call, (lml_span){told->text, told->length}, &doc, err);
     if (status != LML_OK)
         return status;
     const lml_json *entries = lml_json_member(lml_json_root(doc), "entries");
@@ -116,7 +117,7 @@ static lml_status report(lml_call *call, const lml_text *told, lml_error *err)
         if (all)
             lml_json_write_close(&w);
         lml_json_write_close(&w);
-        status = lml_work_end(&w, err);
+        status = lml_call_end_json(&w, err);
     }
     for (const lml_json *e = lml_json_first(entries);
          e && !lml_call_wants_json(call) && !lml_call_quiet(call); e = lml_json_next(e)) {
@@ -147,7 +148,7 @@ static lml_status read_entry(const lml_arguments *a, char now[LML_CLOCK_TEXT], l
     return lml_clock_now(now, err);
 }
 
-/* The new text of the job, from the text as it is under the hold. */
+/* The new text of the job, from the text as it is under the lock. */
 static lml_status record(lml_call *call, lml_engine *engine, const lml_builder *before,
                          lml_text *after, lml_text *told, lml_error *err)
 {
@@ -178,11 +179,11 @@ static lml_status write_file(lml_call *call, lml_engine *engine, lml_builder *be
     const lml_arguments *a = &call->arguments;
     const char *path = a->word[0];
     bool all = a->given[LML_OPTION_ALL];
-    lml_hold hold;
+    lml_lock lock;
     lml_text after = {.text = NULL};
     lml_store_file as_read = {0};
     lml_status status =
-        lml_hold_take(path, &hold, err); /* before the clock is read: entries come in order */
+        lml_lock_take(path, &lock, err); /* before the clock is read: entries come in order */
     if (status == LML_OK)
         status = lml_store_read_as(path, LML_STORE_SIZE, before, &as_read, err);
     if (status == LML_OK)
@@ -193,7 +194,7 @@ static lml_status write_file(lml_call *call, lml_engine *engine, lml_builder *be
         lml_text_join(call->done, sizeof call->done,
                       all ? "all entries are in " : "the entry is in ", path,
                       all ? ": do not record them again" : ": do not record it again");
-    lml_hold_end(&hold);
+    lml_lock_end(&lock);
     lml_text_free(engine, &after);
     return status;
 }
@@ -207,7 +208,7 @@ lml_status lml_cmd_record(lml_call *call, lml_error *err)
     lml_engine *engine = NULL;
     lml_builder before = lml_builder_on(&call->alloc, 0);
     lml_text told = {.text = NULL};
-    status = lml_work_engine(call, &engine, err);
+    status = lml_ask_engine(call, &engine, err);
     if (status == LML_OK)
         status = write_file(call, engine, &before, &told, err);
     if (status == LML_OK)

@@ -1,6 +1,7 @@
-#include "cli/unproved.h"
-#include "cli/work.h"
+#include "cli/ask.h"
+#include "cli/cmd.h"
 #include "sheet/sheet.h"
+#include "studio/unproved.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -34,7 +35,7 @@ static lml_status draw(lml_call *call, const lml_json *result, lml_error *err)
     if (json) {
         lml_json_writer w = lml_json_writer_on(&call->out, true);
         lml_json_copy(&w, result);
-        status = lml_work_end(&w, err);
+        status = lml_call_end_json(&w, err);
     } else if (!missing) {
         status = lml_sheet_draw(result, &look, &call->out, err);
     }
@@ -56,17 +57,17 @@ static lml_status tell_unproved(lml_call *call, const lml_target *target, const 
 static lml_status work(lml_call *call, const lml_target *target, lml_kit *kit, lml_error *err)
 {
     lml_job_text job;
-    lml_status status = lml_work_read_job(call, target, &job, err);
+    lml_status status = lml_job_text_read(call, target, &job, err);
     if (status != LML_OK)
         return status;
     lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *result = NULL;
     bool stopped = false;
-    status = lml_work_put_words(call, 1, &job, err);
+    status = lml_job_text_put(call, 1, &job, err);
     if (status == LML_OK)
-        status = lml_work_run(kit, &job, &answer, &stopped, err);
+        status = lml_ask_run(kit, &job, &answer, &stopped, err);
     if (status == LML_OK)
-        status = lml_work_parse(call, &answer, &result, err);
+        status = lml_ask_parse(call, &answer, &result, err);
     if (status == LML_OK)
         status = draw(call, lml_json_root(result), err);
     if (status == LML_OK)

@@ -1,5 +1,6 @@
 /* schema: the JSON Schema of the files, and of a job for one recipe. */
-#include "cli/work.h"
+#include "cli/ask.h"
+#include "cli/cmd.h"
 #include "file/result_schema.h"
 #include "file/shapes.h"
 
@@ -12,7 +13,7 @@ static lml_status put_recipe(lml_call *call, const char *word, lml_error *err)
     lml_status status = lml_find_kit(call, &target, &kit, err);
     if (status == LML_OK) {
         const lml_kit_text *text = lml_kit_find(&kit, LML_PUT_RECIPE, target.recipe);
-        status = lml_work_schema(&kit, text->name, &call->out, err);
+        status = lml_ask_schema(&kit, text->name, &call->out, err);
     }
     if (status == LML_OK)
         lml_builder_add_char(&call->out, '\n');
@@ -37,5 +38,5 @@ lml_status lml_cmd_schema(lml_call *call, lml_error *err)
         return put_recipe(call, a->word[0], err);
     lml_json_writer w = lml_json_writer_on(&call->out, true);
     lml_shape_schema(shape, true, &w);
-    return lml_work_end(&w, err);
+    return lml_call_end_json(&w, err);
 }

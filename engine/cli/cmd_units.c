@@ -1,5 +1,6 @@
-#include "cli/work.h"
 #include "base/decimal.h"
+#include "cli/ask.h"
+#include "cli/cmd.h"
 #include "sheet/layout.h"
 #include "unit/currency.h"
 #include "unit/unit.h"
@@ -189,7 +190,7 @@ static lml_status put_json(lml_call *call, const char *name, lml_error *err)
             put_json_row(&w, lml_unit_at(i));
     }
     lml_json_write_close(&w);
-    return lml_work_end(&w, err);
+    return lml_call_end_json(&w, err);
 }
 
 lml_status lml_cmd_units(lml_call *call, lml_error *err)

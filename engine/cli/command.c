@@ -1,4 +1,5 @@
 #include "cli/command.h"
+#include "cli/cmd.h"
 
 #include <string.h>
 

@@ -1,6 +1,6 @@
-#include "cli/command.h"
-#include "sheet/layout.h"
+#include "cli/help.h"
 #include "base/letter.h"
+#include "sheet/layout.h"
 
 enum { LEFT = 2, COLUMN = 24 };
 

@@ -1,13 +1,13 @@
 /* The command: words in, one subcommand, everything printed or written here, one exit status. */
 #define _DEFAULT_SOURCE   /* winsize */
 #define _XOPEN_SOURCE 700 /* realpath */
-#include "cli/command.h"
-#include "cli/filter.h"
-#include "cli/find.h"
+#include "cli/help.h"
 #include "file/store.h"
 #include "lemel.h"
 #include "sheet/complain.h"
 #include "sheet/layout.h"
+#include "studio/find.h"
+#include "worker/filter.h"
 
 #include <errno.h>
 #include <fcntl.h>

@@ -3,10 +3,10 @@
  * itself. */
 #include <criterion/criterion.h>
 
-#include "cli/crew.h"
-#include "cli/filter.h"
 #include "cli/spin.h"
-#include "cli/worker.h"
+#include "worker/filter.h"
+#include "worker/pool.h"
+#include "worker/process.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -27,14 +27,14 @@
 #include <sys/syscall.h>
 #endif
 
-static void expect_nothing(lml_work task, const void *request)
+static void expect_nothing(lml_task_work task, const void *request)
 {
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
     lml_builder out = lml_builder_on(&heap, 0);
     lml_error error = {.message = ""};
-    lml_worker_orders orders = {.kit = &kit, .work = task, .request = request};
-    cr_expect_eq(lml_worker_run(&orders, &out, &error), LML_OK, "%s", error.message);
+    lml_task orders = {.kit = {&kit}, .work = task, .request = request};
+    cr_expect_eq(lml_process_run(&orders, &out, &error), LML_OK, "%s", error.message);
     cr_expect_eq(out.length, 0, "the worker can still do: %s", out.at);
     lml_builder_free(&out);
     lml_kit_free(&kit);
@@ -194,8 +194,8 @@ Test(jail, a_worker_that_cannot_close_what_it_holds_does_not_work)
     lml_error error;
     if (!take_away(SYS_close_range) || !take_away(SYS_openat))
         cr_skip_test("filters of system calls are not allowed here");
-    lml_worker_orders orders = {.kit = &kit, .work = try_to_read, .request = &(int){-1}};
-    cr_expect_eq(lml_worker_run(&orders, &out, &error), LML_FAULT);
+    lml_task orders = {.kit = {&kit}, .work = try_to_read, .request = &(int){-1}};
+    cr_expect_eq(lml_process_run(&orders, &out, &error), LML_FAULT);
     lml_builder_free(&out);
 }
 #endif
@@ -215,12 +215,12 @@ static void command_of_one(int told)
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
     lml_builder out = lml_builder_on(&heap, 0);
-    lml_worker_orders orders = {
-        .kit = &kit, .work = spin, .limits = some_time, .started = tell, .started_self = &told};
-    lml_worker_run(&orders, &out, NULL);
+    lml_task orders = {
+        .kit = {&kit}, .work = spin, .limits = some_time, .started = tell, .started_self = &told};
+    lml_process_run(&orders, &out, NULL);
 }
 
-static lml_status ignore(void *self, const lml_crew_result *result, lml_error *err)
+static lml_status ignore(void *self, const lml_pool_result *result, lml_error *err)
 {
     (void)self;
     (void)result;
@@ -228,23 +228,23 @@ static lml_status ignore(void *self, const lml_crew_result *result, lml_error *e
     return LML_OK;
 }
 
-static void command_of_a_crew(int told)
+static void command_of_a_pool(int told)
 {
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
-    lml_crew *crew;
-    lml_crew_orders orders = {.alloc = &heap,
-                              .hand = {.kit = {&kit}, .work = spin, .limits = some_time},
+    lml_pool *pool;
+    lml_pool_orders orders = {.alloc = &heap,
+                              .task = {.kit = {&kit}, .work = spin, .limits = some_time},
                               .workers = 2,
                               .deliver = ignore,
                               .started = tell,
                               .self = &told};
     lml_job job = {lml_span_of("{}"), "a job"};
-    if (lml_crew_new(&orders, &crew, NULL) != LML_OK)
+    if (lml_pool_new(&orders, &pool, NULL) != LML_OK)
         _exit(2);
-    lml_crew_put(crew, 0, &job, NULL);
-    lml_crew_put(crew, 0, &job, NULL);
-    lml_crew_finish(crew, NULL);
+    lml_pool_put(pool, 0, &job, NULL);
+    lml_pool_put(pool, 0, &job, NULL);
+    lml_pool_finish(pool, NULL);
 }
 
 /* Kill a command of so many workers, so long after it started them. */
@@ -279,7 +279,7 @@ Test(jail, a_worker_dies_with_its_command)
 {
     for (long milliseconds = 0; milliseconds <= 100; milliseconds += 50) {
         expect_death(command_of_one, 1, milliseconds);
-        expect_death(command_of_a_crew, 2, milliseconds);
+        expect_death(command_of_a_pool, 2, milliseconds);
     }
 }
 

@@ -2,7 +2,7 @@
  * it. */
 #include <criterion/criterion.h>
 
-#include "cli/member.h"
+#include "worker/member.h"
 
 #include <string.h>
 

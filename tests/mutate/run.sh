@@ -58,7 +58,7 @@ try() (
     ulimit -t 60
     case $1 in
     scripts/*) "$work/build/lemel" prove >"$work/log" 2>&1 && unit box ;;
-    engine/cli/*) unit cli && cases ;;
+    engine/terminal/* | engine/worker/* | engine/studio/* | engine/print/* | engine/cli/*) unit cli && cases ;;
     engine/base/*) unit base && unit value && unit file && unit box ;;
     engine/unit/* | engine/value/* | engine/read/*) unit value && unit file && unit box ;;
     engine/craft/*) unit craft && unit box ;;

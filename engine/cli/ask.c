@@ -1,0 +1,133 @@
+#include "cli/ask.h"
+
+/* ---- in the worker ---- */
+
+static const char *bytes_of(const lml_job_text *job)
+{
+    return job->text.at ? job->text.at : ""; /* of an empty input */
+}
+
+static lml_status run(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    const lml_job_text *job = request;
+    lml_status status =
+        lml_engine_run(engine, bytes_of(job), job->text.length, job->shown, out, err);
+    return status == LML_OK && out->stopped ? LML_STOPPED : status;
+}
+
+lml_status lml_ask_job(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    const lml_job *job = request;
+    lml_status status =
+        lml_engine_run(engine, job->text.at, job->text.length, job->shown, out, err);
+    return status == LML_OK && out->stopped ? LML_STOPPED : status;
+}
+
+static lml_status check(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    const lml_job_text *job = request;
+    (void)out;
+    return lml_engine_check(engine, bytes_of(job), job->text.length, job->shown, err);
+}
+
+static lml_status inspect(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    return lml_engine_inspect(engine, request, out, err);
+}
+
+static lml_status advise(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    return lml_engine_advise(engine, request, out, err);
+}
+
+static lml_status schema(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    return lml_engine_schema(engine, request, out, err);
+}
+
+static lml_status prove(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    return lml_engine_prove(engine, request, out, err);
+}
+
+static lml_status reckon(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    const lml_sum *sum = request;
+    return lml_engine_reckon(engine, sum->expression, sum->unit, sum->digits, out, err);
+}
+
+/* ---- in the command ---- */
+
+static lml_status order(const lml_kit *kit, lml_task_work work, const void *request,
+                        lml_builder *out, lml_error *err)
+{
+    lml_task task = {.kit = {kit}, .work = work, .request = request, .limits = kit->limits};
+    return lml_process_run(&task, out, err);
+}
+
+lml_status lml_ask_run(const lml_kit *kit, const lml_job_text *job, lml_builder *out, bool *stopped,
+                       lml_error *err)
+{
+    lml_status status = order(kit, run, job, out, err);
+    *stopped = status == LML_STOPPED;
+    return *stopped ? LML_OK : status;
+}
+
+lml_status lml_ask_check(const lml_kit *kit, const lml_job_text *job, lml_error *err)
+{
+    lml_builder nothing = lml_builder_on(kit->alloc, 0);
+    lml_status status = order(kit, check, job, &nothing, err);
+    lml_builder_free(&nothing);
+    return status;
+}
+
+lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
+{
+    return order(kit, inspect, recipe, out, err);
+}
+
+lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
+{
+    return order(kit, advise, recipe, out, err);
+}
+
+lml_status lml_ask_schema(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
+{
+    return order(kit, schema, recipe, out, err);
+}
+
+lml_status lml_ask_prove(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
+{
+    return order(kit, prove, recipe, out, err);
+}
+
+lml_status lml_ask_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *out, lml_error *err)
+{
+    return order(kit, reckon, sum, out, err);
+}
+
+lml_status lml_ask_engine(const lml_call *call, lml_engine **out, lml_error *err)
+{
+    *out = lml_engine_new(&(lml_engine_options){.alloc = call->alloc});
+    return *out ? LML_OK : lml_fail(err, LML_NO_MEMORY, "no memory for an engine");
+}
+
+/* Every value but the outermost has a byte of its own and one that parts it from the next. */
+lml_status lml_ask_parse_span(const lml_call *call, lml_span answer, lml_json_document **out,
+                              lml_error *err)
+{
+    lml_json_limits limits = {.size = answer.length + 1, .nodes = answer.length / 2 + 1};
+    lml_status status =
+        lml_json_read(&call->alloc, answer, &limits, "the worker's answer", out, err);
+    if (status != LML_BAD_DATA)
+        return status;
+    if (err)
+        err->status = LML_FAULT;
+    return LML_FAULT;
+}
+
+lml_status lml_ask_parse(const lml_call *call, const lml_builder *answer, lml_json_document **out,
+                         lml_error *err)
+{
+    return lml_ask_parse_span(call, (lml_span){answer->at, answer->length}, out, err);
+}

@@ -1,0 +1,41 @@
+/* Ask: what the subcommands ask of an engine, each in a worker of its own, and the answer parsed.
+ */
+#ifndef LML_CLI_ASK_H
+#define LML_CLI_ASK_H
+
+#include "cli/job_text.h"
+#include "file/json.h"
+#include "file/json_copy.h"
+#include "file/json_write.h"
+#include "worker/process.h"
+
+/* One engine call in a worker of its own; the answer is appended to `out`. */
+lml_status lml_ask_run(const lml_kit *kit, const lml_job_text *job, lml_builder *out, bool *stopped,
+                       lml_error *err);
+lml_status lml_ask_check(const lml_kit *kit, const lml_job_text *job, lml_error *err);
+lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_builder *out,
+                           lml_error *err);
+lml_status lml_ask_prove(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
+lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
+lml_status lml_ask_schema(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
+typedef struct lml_sum {
+    const char *expression, *unit;
+    int digits;
+} lml_sum;
+lml_status lml_ask_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *out, lml_error *err);
+
+/* In a worker: `request` is an lml_job. LML_STOPPED, with the result, when a rule stopped
+ * something. */
+lml_status lml_ask_job(lml_engine *engine, const void *request, lml_text *out, lml_error *err);
+
+/* An engine in this process, for the functions over texts: nothing is put on its shelf.
+ * LML_NO_MEMORY. */
+lml_status lml_ask_engine(const lml_call *call, lml_engine **out, lml_error *err);
+
+/* Read an answer that must be JSON, however long it is: a foul one is LML_FAULT. */
+lml_status lml_ask_parse(const lml_call *call, const lml_builder *answer, lml_json_document **out,
+                         lml_error *err);
+lml_status lml_ask_parse_span(const lml_call *call, lml_span answer, lml_json_document **out,
+                              lml_error *err);
+
+#endif

@@ -1,0 +1,27 @@
+/* Cmd: the subcommands, a file each; on their words see the table in command.c.
+ *
+ * On LML_STOPPED, or when what failed stands in `call->aside` already, err->message stays empty.
+ */
+#ifndef LML_CLI_CMD_H
+#define LML_CLI_CMD_H
+
+#include "terminal/call.h"
+
+lml_status lml_cmd_run(lml_call *call, lml_error *err);
+lml_status lml_cmd_batch(lml_call *call, lml_error *err);
+lml_status lml_cmd_compare(lml_call *call, lml_error *err);
+lml_status lml_cmd_check(lml_call *call, lml_error *err);
+lml_status lml_cmd_prove(lml_call *call, lml_error *err);
+lml_status lml_cmd_reckon(lml_call *call, lml_error *err);
+lml_status lml_cmd_recipes(lml_call *call, lml_error *err);
+lml_status lml_cmd_inspect(lml_call *call, lml_error *err);
+lml_status lml_cmd_record(lml_call *call, lml_error *err);
+lml_status lml_cmd_confirm(lml_call *call, lml_error *err);
+lml_status lml_cmd_price(lml_call *call, lml_error *err);
+lml_status lml_cmd_new(lml_call *call, lml_error *err);
+lml_status lml_cmd_adopt(lml_call *call, lml_error *err);
+lml_status lml_cmd_again(lml_call *call, lml_error *err);
+lml_status lml_cmd_schema(lml_call *call, lml_error *err);
+lml_status lml_cmd_units(lml_call *call, lml_error *err);
+
+#endif

@@ -1,0 +1,24 @@
+/* Job text: the text of a job as the command line says it.
+ */
+#ifndef LML_CLI_JOB_TEXT_H
+#define LML_CLI_JOB_TEXT_H
+
+#include "studio/find.h"
+
+/* How messages name a job of a recipe with typed values. */
+#define LML_JOB_TYPED "the command line"
+
+/* The text of a job and how messages name it. */
+typedef struct lml_job_text {
+    lml_builder text;
+    const char *shown;
+} lml_job_text;
+
+/* Read the job that the target says: a file, standard input, or a new job of a recipe. */
+lml_status lml_job_text_read(const lml_call *call, const lml_target *target, lml_job_text *out,
+                             lml_error *err);
+
+/* Put the words NAME=VALUE of the command line, from that one on, into it. */
+lml_status lml_job_text_put(const lml_call *call, size_t first, lml_job_text *job, lml_error *err);
+
+#endif

@@ -1,0 +1,28 @@
+/* About: what a recipe says of itself, as a person reads it.
+ *
+ * `about` is what lml_engine_inspect gives, parsed.
+ */
+#ifndef LML_PRINT_ABOUT_H
+#define LML_PRINT_ABOUT_H
+
+#include "file/json.h"
+#include "sheet/layout.h"
+
+/* "list of record". */
+void lml_about_kind(const lml_json *shape, lml_builder *out);
+/* Title, range, what holds when nobody says, and where that came from. */
+void lml_about_words(const lml_json *shape, lml_builder *out);
+
+/* Name, version, licence, digest; `from` is where it came from. */
+void lml_about_head(lml_layout *layout, const lml_json *about, const char *from);
+/* All of it. */
+void lml_about_draw(lml_layout *layout, const lml_json *about, const char *from);
+/* A rule point: what it is told and what it answers, and whose file answers it (NULL: lemel's own).
+ */
+void lml_about_point(lml_layout *layout, const lml_json *about, const char *by);
+/* What it asks, allows and gives, and its proofs, beside those of another one: lines that are added
+ * (+), gone (-) or changed (~, with what stood before). Before them, when the version is older or
+ * the same and the text is not, or the licence is another. */
+void lml_about_beside(lml_layout *layout, const lml_json *about, const lml_json *before);
+
+#endif

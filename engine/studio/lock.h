@@ -1,0 +1,24 @@
+/* Lock: one command at a time reads a file, changes it and writes it anew.
+ *
+ * Held is the folder that the file stands in, for the file itself is replaced. Only commands of
+ * lemel's heed it. It ends with the process at the latest. Where the file system cannot hold
+ * anything, nothing is held and nothing is said.
+ *
+ *     lml_lock lock;
+ *     if (lml_lock_take("jobs/x.json", &lock, err) == LML_OK) ... read, write
+ *     lml_lock_end(&lock);
+ */
+#ifndef LML_STUDIO_LOCK_H
+#define LML_STUDIO_LOCK_H
+
+#include "base/status.h"
+
+typedef struct lml_lock {
+    int folder; /* -1: none */
+} lml_lock;
+
+/* Waits for some seconds; then LML_NO_WRITE. `out` is to be ended in any case. */
+lml_status lml_lock_take(const char *path, lml_lock *out, lml_error *err);
+void lml_lock_end(lml_lock *lock);
+
+#endif

@@ -1,0 +1,76 @@
+/* Argument: the words of a command line, read by one table from which help comes too.
+ *
+ * Options may stand anywhere; "--" ends them; "-5 g" is a value and no option. An unknown option or
+ * one that the command does not take is refused with the nearest name. Nothing is guessed.
+ */
+#ifndef LML_TERMINAL_ARGUMENT_H
+#define LML_TERMINAL_ARGUMENT_H
+
+#include "base/text.h"
+
+/* id, long name, short name, name of its value or NULL, the commands that take it or NULL for all,
+ * help */
+#define LML_OPTION_MAP(X)                                                                          \
+    X(HOUSE, "--house", NULL, "FILE", NULL,                                                        \
+      "the studio's settings [house.json beside or above the job, else here]")                     \
+    X(PRICES, "--prices", NULL, "FILE", NULL,                                                      \
+      "the metal prices [prices.json beside the settings]")                                        \
+    X(FORMAT, "--format", NULL, "text|json", NULL, "how to print [text]")                          \
+    X(SHEET, "--sheet", NULL, "NAME", "run", "one sheet only: bench, client or metal")             \
+    X(LANDSCAPE, "--landscape", NULL, NULL, "run",                                                 \
+      "two columns side by side, for a page printed on its long side")                             \
+    X(DIGITS, "--digits", NULL, "N", "reckon", "round to N significant digits")                    \
+    X(AT, "--at", NULL, "MOMENT", "record price",                                                  \
+      "when it was weighed or quoted; now reads the clock")                                        \
+    X(FROM, "--from", NULL, "WHO", "price", "who quoted it")                                       \
+    X(ANYWAY, "--anyway", NULL, NULL, "price record",                                              \
+      "set the price, or record the entry, however far off it or its date lies")                   \
+    X(BY, "--by", NULL, "WHO", "confirm", "who decides it")                                        \
+    X(REASON, "--reason", NULL, "WHY", "confirm", "why it is accepted")                            \
+    X(OWNER, "--owner", NULL, "WHO", "record", "whose metal it is")                                \
+    X(ALL, "--all", NULL, NULL, "record", "several readings in one call, each \"BOX=READING\"")    \
+    X(WITHIN, "--within", NULL, "MEASURE", "compare",                                              \
+      "what may move: \"0.1 %\" of each figure, or \"0.5 g\" of those that are masses")            \
+    X(WORKERS, "--workers", NULL, "N", "batch compare",                                            \
+      "so many processes at a time [one a processor]")                                             \
+    X(STEPS, "--steps", NULL, "N", NULL, "what a job may cost in steps [50000000]")                \
+    X(MEMORY, "--memory", NULL, "SIZE", NULL, "what a worker may hold [128 MiB]")                  \
+    X(SECONDS, "--seconds", NULL, "N", NULL, "how long a job may take [10]")                       \
+    X(OUTPUT, "--output", "-o", "FILE", NULL, "write there, whole or not at all")                  \
+    X(REPLACE, "--replace", NULL, NULL, NULL, "let it take the place of a file that exists")       \
+    X(STRICT, "--strict", NULL, NULL, "check", "end with status 1 when there is advice")           \
+    X(RULES, "--rules", NULL, NULL, "recipes", "the points at which a house may decide otherwise") \
+    X(UNPROVED, "--unproved", NULL, NULL, "adopt", "take a recipe that is not proved")             \
+    X(QUIET, "--quiet", "-q", NULL, NULL, "say only what was asked for; cautions are always said") \
+    X(VERBOSE, "--verbose", "-v", NULL, NULL, "say what bounds the workers on this system")        \
+    X(HELP, "--help", "-h", NULL, NULL, "this help")                                               \
+    X(VERSION, "--version", NULL, NULL, NULL, "the version")
+
+typedef enum lml_option {
+#define X(id, ...) LML_OPTION_##id,
+    LML_OPTION_MAP(X)
+#undef X
+        LML_OPTIONS
+} lml_option;
+
+typedef struct lml_option_row {
+    const char *name, *brief, *value, *commands, *help;
+} lml_option_row;
+const lml_option_row *lml_option_at(lml_option option);
+/* Whether the command of that name takes it. */
+bool lml_option_fits(const lml_option_row *row, const char *command);
+
+typedef struct lml_arguments {
+    bool given[LML_OPTIONS];
+    const char *value[LML_OPTIONS]; /* NULL when it takes none */
+    const char **word;              /* the rest, in order; the caller's array of argc */
+    size_t words;
+} lml_arguments;
+
+/* Read argv[1] on. `word` must have room for argc. LML_USAGE. */
+lml_status lml_arguments_read(int argc, char **argv, const char **word, lml_arguments *out,
+                              lml_error *err);
+/* Refuse an option that `command` does not take. LML_USAGE. */
+lml_status lml_arguments_fit(const lml_arguments *arguments, const char *command, lml_error *err);
+
+#endif

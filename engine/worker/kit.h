@@ -1,0 +1,55 @@
+/* Kit: the texts that an engine will be handed, read before a worker gives up the file system, and
+ * what a job may cost.
+ *
+ * A later text of the same kind and name takes the place of the earlier, as on the engine's own
+ * shelf: so the recipes that come with lemel go in first and the studio's own after them.
+ */
+#ifndef LML_WORKER_KIT_H
+#define LML_WORKER_KIT_H
+
+#include "base/text.h"
+#include "worker/limits.h"
+
+typedef struct lml_kit_text {
+    lml_put what;
+    char *name, *shown; /* NUL-ended */
+    lml_builder text;
+    const char *from; /* "shipped", "studio", "file": where a recipe came from */
+    bool ours;        /* the bytes are those of a recipe that comes with lemel */
+    bool replaces;    /* it took the place of one that comes with lemel and has other bytes */
+} lml_kit_text;
+
+typedef struct lml_kit {
+    const lml_alloc *alloc;
+    lml_kit_text *texts;
+    size_t count, room;
+    lml_worker_limits limits;
+} lml_kit;
+
+lml_kit lml_kit_on(const lml_alloc *alloc);
+void lml_kit_free(lml_kit *kit);
+typedef struct lml_kit_file {
+    const char *path, *shown; /* how messages name it */
+    const char *from;         /* see lml_kit_text */
+    bool named;               /* a person named it: it may be a pipe */
+} lml_kit_file;
+
+/* Read a file into the kit. What is the same, byte for byte, as the text whose place it takes is
+ * not "file" but from there. Whatever lml_store_read says; but a recipe that nobody named and that
+ * is too long is cut, and harms only who uses it: it is too long for the engine too. */
+lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const lml_kit_file *file,
+                        lml_error *err);
+/* Put a copy of the text of `from` into the kit as the recipe `name`. LML_NO_MEMORY. */
+lml_status lml_kit_copy(lml_kit *kit, const lml_kit_text *from, lml_span name, lml_error *err);
+/* By kind and name: a folder lists its files in no order. */
+void lml_kit_sort(lml_kit *kit);
+/* "hours" of "rule_hours"; NULL for a name that is no rule's. */
+const char *lml_kit_rule_point(const char *recipe);
+/* NULL when the kit has no such text. */
+const lml_kit_text *lml_kit_find(const lml_kit *kit, lml_put what, lml_span name);
+/* Make an engine that has all of it on its shelf. A recipe that it refuses is told to whoever needs
+ * it. */
+lml_status lml_kit_engine(const lml_kit *kit, const lml_engine_options *options, lml_engine **out,
+                          lml_error *err);
+
+#endif
