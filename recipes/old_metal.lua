@@ -3,6 +3,8 @@ local intake = require "intake"
 local findings = require "findings"
 local metal_prices = require "metal_prices"
 local costs = require "costs"
+local stamps = require "stamps"
+local valuing = require "valuing"
 
 -- ---- pages ----------------------------------------------------------------------------------------------------
 
@@ -42,114 +44,90 @@ local function consent(job, sheet)
   page:text("Client: ____________________   Date: ____________")
 end
 
--- What a piece holds, as it is printed: its gold to a tenth of a milligram, and the worth of the gold that is printed.
-local function printed(a, price, house)
-  local one = intake.total({ a }, house.confidence)
-  local fine = one.fine:nearest "0.0001 g"
-  return { fine = fine, low = one.low:down_to "0.0001 g", worth = (price.price * fine):rounded "half up" }
-end
+-- ---- the bag ----------------------------------------------------------------------------------------------------
 
--- Of all pieces the printed figures added up, so that the client gets the same sum.
-local function together(gold, price, house)
-  local fine, worth = Q "0.0000 g Au", price.price * Q "0 g"
-  for _, a in ipairs(gold) do
-    local p = printed(a, price, house)
-    fine, worth = fine + p.fine, worth + p.worth
-  end
-  return { fine = fine:nearest "0.0001 g", worth = worth:rounded "half up" }
-end
-
-local function statement(assessed, gold, all, sums, price, house, sheet)
-  local page, rows = sheet.metal, {}
-  for _, a in ipairs(assessed) do
-    local p = a.counted and printed(a, price, house) or {}
-    -- the net as words: the same figure may be one that is withheld of another piece's lot
-    table.insert(rows, { a.name, tostring(a.net:nearest "0.001 g"), a.counted and findings.shown(a.fineness) or a.out and "not gold stock" or "not counted",
-                         a.counted and a.spread:up_to "0.1 ‰", p.fine, p.low, p.worth })
-  end
-  page:grid { columns = { "Piece", "Net", "Fineness", "±", "Fine gold", "At least", "Melt value" }, rows = rows }
-  page:total("Fine gold brought in", sums.fine, { of = "fine" })
-  page:line("Uncertain by (one standard deviation)", all.spread:up_to "0.0001 g", { of = "fine_spread" })
-  page:line("At least", all.low:down_to "0.0001 g", { of = "low", big = true })
-  if #gold > 1 then page:text("Together they hold no less than what each holds at least, added up, and mostly more: tests seldom all err one way.") end
-end
-
--- Melt value, what a refiner would pay after charges, and what the studio offers, on the same gold, as it is printed.
-local function worth(gold, price, house, date)
-  local lot, sums = intake.total(gold, house.confidence), together(gold, price, house)
-  local function refined(fine) return costs.refined(price.price, fine, house.refiner, house.refiner.yield) end
-  local rule = use.rule_credit { fine = lot.low, price = price.price, date = date, share = house.credit_share }
-  local offered = costs.worth(lot.low, rule.at, rule.part)
-  local w = { melt_value = sums.worth, refiner_net = refined(sums.fine),
-              refiner_net_low = refined(lot.low:down_to "0.0001 g"), offer = offered.amount:rounded "half up", offered_on = offered.fine,
-              offered_at = rule.at, share = rule.part }
-  w.exposure = w.offer - w.refiner_net_low
-  return w
-end
-
--- What comes back untouched is for nobody to buy, and what is worked into the piece stays the client's: an offer is made
--- on the rest alone.
-local function for_sale(gold)
-  local list, back = {}, {}
-  for _, a in ipairs(gold) do
-    if a.piece.wish == "return" or a.piece.wish == "keep" then table.insert(back, a.name) else table.insert(list, a) end
-  end
-  return list, back
-end
-
-local function client_values(job, w, back, price, sheet)
-  local page, worked = sheet.client, job.client_metal == "worked"
-  page:heading(worked and "What your old gold holds" or "What the old gold is worth")
-  if worked then
-    page:line("Fine gold that is surely in what you hand over", w.handed, { of = "handed_low" })
-    page:text "It goes into your piece and stays yours: nothing is offered for it."
-  elseif w.offer then
-    page:grid { columns = { "", "Amount" }, rows = {
-      { "Melt value, all of it at this price", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
-      { "Offered, on what is surely there", w.offer } } }
-    page:line("Price of fine gold", price.price)
-    page:line("Offered on", w.offered_on, { of = "offered_on" })
-    page:line("Share of that which is paid", w.share)
-    page:line("As of", text.fill("{at}, {from}", { at = price.at, from = price.from }))
-  end
-  if #back > 0 then
-    page:text(text.fill(#back == 1 and "{pieces} comes back untouched and is not in these figures." or "{pieces} come back untouched and are not in these figures.",
-      { pieces = table.concat(back, ", ") }))
-  end
-end
-
-local function check_offer(w, sheet)
-  sheet.cost:line("Refiner pays at the low bound", w.refiner_net_low)
-  sheet.cost:line("Exposure of the studio", w.exposure)
-  if w.exposure > w.offer - w.offer then
-    sheet:confirm("exposure", text.fill("The offer is {e} above what a refiner pays for the gold that is surely there",
-                  { e = w.exposure }), { "offer", "exposure" })
-  end
-  if w.refiner_net < w.offer - w.offer then
-    sheet:note("small-lot", "The refiner's charge is more than this lot is worth to a refiner: keep it until there is more")
-  end
-end
-
--- One currency, and a price above nothing; a rate of exchange is never guessed.
-local function check_money(price, house)
-  if price <= price * 0 then error(text.fill("the price of gold is {p}: gold is not to be had for nothing", { p = price })) end
-  if house.refiner.fee < house.refiner.fee * 0 then
-    error(text.fill("the refiner's fee is {fee}: what a refiner charges is not below nothing", { fee = house.refiner.fee }))
-  end
-  for what, money in pairs { ["the refiner's fee"] = house.refiner.fee, ["the stamp_limit"] = house.stamp_limit } do
-    if costs.currency(money) ~= costs.currency(price) then
-      error(text.fill("{what} is {money}, and gold is priced at {p}: write both in one currency, no rate of exchange is guessed", {
-        what = what, money = money, p = price }))
+-- Every piece as the tests have it; nil after a stop.
+local function assess_all(job, house, sheet)
+  local assessed, gross = {}, Q "0 g"
+  for i, p in ipairs(job.pieces) do
+    local a = intake.assess(p, house)
+    a.order = i
+    assessed[i], gross = a, gross + p.gross
+    if a.net <= Q "0 g" then
+      sheet:stop("net-" .. i, p.name .. ": what was taken out weighs as much as the piece. Weigh again")
+      return nil
     end
   end
+  return assessed, gross
+end
+
+-- What stamp, tests and bench say of one piece, and whether it counts. Gives the most gold that a filled one could hold.
+local function look_at(a, i, prices, house, sheet)
+  local listed = costs.entry(prices, a.metal)
+  local price, filled = listed and listed.price, nil
+  local out = a.goods ~= nil and not findings.tested_through(a)
+  if out then
+    local gold = costs.entry(prices, "Au")
+    filled = findings.layered(a, i, gold and gold.price, sheet)
+  else
+    out = findings.not_gold(a, i, house, price, sheet)
+  end
+  a.out = out
+  if not out and not a.fineness then
+    findings.unsaid(a, i, sheet)
+  elseif not out then
+    a.counted = true
+    findings.compare_with_stamp(a, i, sheet)
+    findings.compare_with_metal(a, i, sheet)
+    findings.open_questions(a, i, house, price, sheet)
+  end
+  return filled
+end
+
+-- Pieces that are to be melted, as lots of a charge.
+local function lots_of(assessed)
+  local lots = {}
+  for _, a in ipairs(assessed) do
+    local p = a.piece
+    if a.counted and p.wish == "melt" then
+      table.insert(lots, { name = p.name, metal = intake.metal(a), mass = a.net:as "g", owner = p.owner,
+                           consent = p.consent, use = p.use, tested_by = a.readings[1].group })
+    end
+  end
+  return lots
+end
+
+-- Which gives the lines of the first metal are of; those of the others are of one list.
+local MAIN = { fine = "fine", spread = "fine_spread", low = "low", by_owner = "by_owner", handed_low = "handed_low", offered_on = "offered_on", offer = { "offer", "exposure" } }
+local OTHER = { fine = "others", spread = "others", low = "others", by_owner = "others", handed_low = "others", offered_on = "others", offer = { "others" } }
+
+-- The pages of one metal, and what it gives.
+local function account_for(v, job, of, suffix, uncounted, sheet)
+  valuing.statement(v, uncounted, of, sheet)
+  local held = valuing.owners(v, of, sheet)
+  if #v.pieces > 0 then valuing.client_values(v, job, of, sheet) end
+  valuing.check_offer(v, of, suffix, sheet)
+  return {
+    metal = v.name, fine = v.sums.fine, fine_spread = v.all.spread:up_to "0.0001 g", low = v.all.low:down_to "0.0001 g",
+    average = #v.pieces > 0 and v.all.fine / v.all.net or nil,
+    melt_value = v.worth.melt_value, refiner_net = v.worth.refiner_net, refiner_net_low = v.worth.refiner_net_low,
+    offer = v.offered.offer, exposure = v.offered.exposure, offered_on = v.offered.offered_on,
+    handed_fine = v.handed.fine:nearest "0.0001 g", handed_spread = v.handed.spread:up_to "0.0001 g",
+    handed_low = v.handed.low:down_to "0.0001 g", by_owner = held,
+  }
 end
 
 -- What the proofs are given: pieces, and the terms of the worked examples.
+local function listed(by_metal)
+  local prices = {}
+  for metal, price in pairs(by_metal) do prices[metal] = { price = price, at = "2026-11-24T09:00", from = "worked example" } end
+  return prices
+end
 local function brought(pieces, other)
   other = other or {}
   return { pieces = pieces, bag = other.bag, scale_spread = "0.01 g", credit_share = other.credit or "88 %",
            refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" },
-           prices = { Au = { price = other.price or "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } }
+           prices = listed { Au = other.price or "90.00 EUR/g", Ag = "1.00 EUR/g", Pt = "30.00 EUR/g", Pd = "33.00 EUR/g" } }
 end
 
 -- The same on a day, when gold has moved since.
@@ -182,6 +160,24 @@ local function stamped(name, piece, fine, stop)
            source = LAWS .. ": which metals use the number" }
 end
 
+-- 10 g by a word that says its fineness.
+local function word_alone(name, stamp, fine, source, stops)
+  return { name, given = brought { { name = "piece", stamp = stamp, gross = "10 g" } }, expect = { fine = fine }, within = "0.0001 %", source = source, stops = stops }
+end
+
+-- Pieces whose metal goes into the client's own piece: nothing is offered for it.
+local function worked_in(pieces)
+  local given = brought(pieces)
+  given.client_metal = "worked"
+  return given
+end
+
+-- The same with terms that are silver's own.
+local function with_terms(given)
+  given.terms = { Ag = { credit_share = "60 %", refiner = { yield = "99 %", payable = "95 %", fee = "7.96 EUR" } } }
+  return given
+end
+
 -- 10 g of 750 ‰ with a limit above which what is under the skin has to be tested.
 local function limited(limit, test)
   local given = brought { { name = "ring", gross = "10 g", tests = { test } } }
@@ -197,13 +193,20 @@ local function melted(test, cadmium, wish)
   return { name = "chain", gross = "10 g", wish = wish or "melt", consent = true, cadmium = cadmium, tests = { test } }
 end
 
+local function refiner(about)
+  about.fields = {
+    yield = ask.ratio { "Left after the refiner's melt", to = "100 %" }, payable = ask.ratio { "Paid of what the assay finds", to = "100 %" },
+    fee = ask.money { "Charge for a lot" } }
+  return ask.record(about)
+end
+
 return recipe {
   title   = "Old metal brought in",
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
   uses    = { "rule_credit" },
-  about   = "Receives, tests and values old gold, piece by piece. What is uncertain counts at its low bound.",
+  about   = "Receives, tests and values old gold, silver, platinum and palladium, piece by piece. What is uncertain counts at its low bound.",
 
   asks = {
     date      = ask.moment { "The day of the receipt; the price of that day is taken", optional = true },
@@ -216,6 +219,8 @@ return recipe {
                                 note = "credited: the studio takes it over; worked: it goes into the piece and stays the client's" },
     button_to = ask.owner { "Who keeps button and sprues", optional = true },
     lemel_to  = ask.owner { "Who keeps the filings", optional = true },
+    counts_in = ask.choice { "The metal that the figures are of; each other one has figures of its own", options = { "gold", "platinum", "palladium", "silver" }, optional = true,
+                             note = "left out: gold where a piece is of it, else the first of the others" },
   },
   allowances = {
     scale_spread = ask.mass { "What one weighing may be off (one standard deviation)", example = "0.01 g" },
@@ -228,26 +233,38 @@ return recipe {
     stamp_limit  = ask.money { "Above this a stamp, or a test of the skin, is not enough alone", optional = true },
     credit_share = ask.ratio { "Credited, as a share of the value that is surely there", to = "100 %", example = "90 %" },
     prices       = metal_prices.prices(),
-    refiner      = ask.record { "The refiner's terms", fields = {
-      yield = ask.ratio { "Left after the refiner's melt", to = "100 %" }, payable = ask.ratio { "Paid of what the assay finds", to = "100 %" },
-      fee = ask.money { "Charge for a lot" } } },
+    refiner      = refiner { "The refiner's terms; a lot is of one metal" },
+    terms        = ask.by_name { "Terms for metals that have their own, by symbol", default = {}, source = "all metals alike", example = "Ag",
+                     of = ask.record { "Terms", fields = {
+                       credit_share = ask.ratio { "Credited, as a share of the value that is surely there", to = "100 %", optional = true },
+                       refiner = refiner { "The refiner's terms", optional = true } } } },
   },
   gives = {
-    fine            = give.fine_mass "Fine gold brought in",
+    fine            = give.fine_mass "Fine metal brought in",
     fine_spread     = give.fine_mass "Its uncertainty, one standard deviation",
-    low             = give.fine_mass "Fine gold that is surely there",
+    low             = give.fine_mass "Fine metal that is surely there",
     average         = give.fineness { "Average fineness", optional = true },
     melt_value      = give.money "All of it at today's price",
     refiner_net     = give.money "A refiner would pay, after charges",
     refiner_net_low = give.money "A refiner would pay for what is surely there",
     offer           = give.money { "Offered for what does not come back and is not worked into the piece", optional = true },
-    offered_on      = give.fine_mass { "Fine gold that is surely in that", optional = true },
+    offered_on      = give.fine_mass { "Fine metal that is surely in that", optional = true },
     exposure        = give.money { "The offer above what a refiner surely pays", optional = true },
-    handed_fine     = give.fine_mass "Fine gold in the pieces that are handed over: signed to be melted, or to be refined",
+    handed_fine     = give.fine_mass "Fine metal in the pieces that are handed over: signed to be melted, or to be refined",
     handed_spread   = give.fine_mass "Its uncertainty, one standard deviation",
     handed_low      = give.fine_mass "Fine gold that is surely in them",
-    filled_most     = give.fine_mass "The most that filled and plated pieces could hold",
-    by_owner        = give.by_name { "Fine gold that is surely there, by owner", of = give.fine_mass "His or hers" },
+    filled_most     = give.fine_mass "The most gold that filled and plated pieces could hold",
+    others          = give.list { "The same of each further metal that is in the bag", of = give.record { "A metal", fields = {
+      metal = give.text "Which", fine = give.fine_mass "Brought in", fine_spread = give.fine_mass "Its uncertainty, one standard deviation",
+      low = give.fine_mass "Surely there", average = give.fineness { "Average fineness", optional = true },
+      melt_value = give.money { "All of it at today's price", optional = true }, refiner_net = give.money { "A refiner would pay, after charges", optional = true },
+      refiner_net_low = give.money { "A refiner would pay for what is surely there", optional = true },
+      offer = give.money { "Offered for what does not come back", optional = true }, exposure = give.money { "The offer above what a refiner surely pays", optional = true },
+      offered_on = give.fine_mass { "Fine metal that is surely in that", optional = true },
+      handed_fine = give.fine_mass "In the pieces that are handed over", handed_spread = give.fine_mass "Its uncertainty, one standard deviation",
+      handed_low = give.fine_mass "Surely in them", by_owner = give.by_name { "Surely there, by owner", of = give.fine_mass "His or hers" } } } },
+    beside          = give.list { "Other precious metals in the pieces, by the tests of all that is in them; not credited", of = give.fine_mass "Of one" },
+    by_owner        = give.by_name { "Fine metal that is surely there, by owner", of = give.fine_mass "His or hers" },
     lots            = give.list { "Pieces as lots of metal", of = give.record { "A lot", fields = {
       name = give.text "Piece", metal = give.assay "What the tests found, with its spread", mass = give.mass "Net mass",
       tested_by = give.text "Whose error it shares",
@@ -256,77 +273,56 @@ return recipe {
   },
 
   work = function(job, house, sheet)
-    local price = costs.entry(metal_prices.on(house.prices, job.date), "Au") or error("the price list has no price of gold (Au)")
-    check_money(price.price, house)
-    local assessed, gold, over, lots = {}, {}, {}, {}
-    local gross, filled_most = Q "0 g", Q "0 g Au"
-    for i, p in ipairs(job.pieces) do
-      local a = intake.assess(p, house)
-      table.insert(assessed, a)
-      gross = gross + p.gross
-      if a.net <= Q "0 g" then
-        sheet:stop("net-" .. i, p.name .. ": what was taken out weighs as much as the piece. Weigh again")
-        return {}
-      end
-      local out = a.goods ~= nil and not findings.tested_through(a)
-      if out then
-        filled_most = filled_most + findings.layered(a, i, price.price, sheet)
-      else
-        out = findings.not_gold(a, i, house, price.price, sheet)
-      end
-      a.out = out
-      if not out and not a.fineness then
-        findings.unsaid(a, i, sheet)
-      elseif not out then
-        a.counted = true
-        findings.compare_with_stamp(a, i, sheet)
-        findings.compare_with_metal(a, i, sheet)
-        findings.open_questions(a, i, house, price.price, sheet)
-        table.insert(gold, a)
-        if findings.is_handed_over(p) then table.insert(over, a) end
-        if p.wish == "melt" then
-          table.insert(lots, { name = p.name, metal = intake.metal(a), mass = a.net:as "g", owner = p.owner,
-                               consent = p.consent, use = p.use, tested_by = a.readings[1].group })
-        end
-      end
+    local prices = metal_prices.on(house.prices, job.date)
+    local assessed, gross = assess_all(job, house, sheet)
+    if not assessed then return {} end
+    local main = job.counts_in and stamps.metals[job.counts_in] or valuing.main_metal(assessed)
+    local filled_most = Q "0 g Au"
+    for i, a in ipairs(assessed) do
+      a.is_main = a.metal == main
+      filled_most = filled_most + (look_at(a, i, prices, house, sheet) or Q "0 g Au")
     end
-
     if job.bag and abs(gross - job.bag) > 2 * house.scale_spread * root(#job.pieces + 1) then
       sheet:confirm("bag", text.fill(
         "The pieces weigh {s} together, the bag {b}: something is missing, or was read in another unit", {
         s = (gross:as "g"):nearest "0.01 g", b = job.bag }), findings.MONEY)
     end
 
-    local all, handed = intake.total(gold, house.confidence), intake.total(over, house.confidence)
-    local sums = together(gold, price, house)
-    local sold, back = for_sale(gold)
-    local w, offered = worth(gold, price, house, job.date), job.client_metal ~= "worked" and #sold > 0 and worth(sold, price, house, job.date) or {}
-    offered.handed = handed.low:down_to "0.0001 g"
+    local metals, uncounted = { main }, {}
+    for _, metal in ipairs(intake.order) do
+      if metal ~= main and #valuing.counted(assessed, metal) > 0 then table.insert(metals, metal) end
+    end
+    for _, a in ipairs(assessed) do
+      if not a.counted then table.insert(uncounted, a) end
+    end
     findings.cautions(job.pieces, sheet)
     receipt(job, house, sheet)
     consent(job, sheet)
-    statement(assessed, gold, all, sums, price, house, sheet)
-    local owners, held = intake.by_owner(gold, all)
-    local rest = all.low:down_to "0.0001 g"
-    for _, owner in ipairs(owners) do
-      held[owner] = held[owner]:down_to "0.0001 g"
-      rest = rest - held[owner]
-      sheet.metal:line("Of this " .. owner .. "'s", held[owner], { of = "by_owner" })
+    local out, others = nil, {}
+    for i, metal in ipairs(metals) do
+      local price = costs.entry(prices, metal)
+      local named = { metal = stamps.names[metal], symbol = metal }
+      if not price and i == 1 then error(text.fill("the price list has no price of {metal} ({symbol})", named)) end
+      if price then
+        valuing.check_money(metal, price.price, house)
+      else
+        sheet:note("no-price-" .. metal:lower(), text.fill("The price list has no price of {metal}, so nothing is offered for it here. Set one: lemel price {symbol}", named))
+      end
+      local v = valuing.of_metal(metal, assessed, price, job, house)
+      if #metals > 1 then sheet.metal:heading("The " .. v.name) end
+      if i == 1 then
+        out = account_for(v, job, MAIN, "", uncounted, sheet)
+      else
+        table.insert(others, account_for(v, job, OTHER, "-" .. metal:lower(), {}, sheet))
+      end
     end
-    rest = rest:nearest "0.0001 g"
-    if #owners > 1 and not rest:is_zero() then sheet.metal:line("Rounding of these", rest) end
-    sheet.metal:line("In pieces handed over to be melted or refined, at least", handed.low:down_to "0.0001 g", { of = "handed_low" })
-    if #gold > 0 then client_values(job, offered, back, price, sheet) end
-    if offered.offer then check_offer(offered, sheet) end
-    return {
-      fine = sums.fine, fine_spread = all.spread:up_to "0.0001 g", low = all.low:down_to "0.0001 g",
-      average = #gold > 0 and all.fine / all.net or nil,
-      melt_value = w.melt_value, refiner_net = w.refiner_net, refiner_net_low = w.refiner_net_low,
-      offer = offered.offer, exposure = offered.exposure, offered_on = offered.offered_on,
-      handed_fine = handed.fine:nearest "0.0001 g", handed_spread = handed.spread:up_to "0.0001 g",
-      handed_low = handed.low:down_to "0.0001 g",
-      filled_most = filled_most:nearest "0.0001 g", lots = lots, by_owner = held,
-    }
+    local beside = intake.beside(valuing.counted_all(assessed))
+    for _, fine in ipairs(beside) do
+      sheet.metal:line("Besides, by the tests, and not credited", fine)
+    end
+    out.metal, out.others, out.beside = nil, others, beside
+    out.filled_most, out.lots = filled_most:nearest "0.0001 g", lots_of(assessed)
+    return out
   end,
 
   proofs = {
@@ -384,9 +380,47 @@ return recipe {
     stamped("white may be four metals", { stamp = "750", seen = "white ring" }, "0 g Au", "which-metal-1"),
     stamped("and a stone's colour is not the metal's", { stamp = "750", seen = "ring, one red stone" }, "0 g Au", "which-metal-1"),
     stamped("somebody says that it is gold", { stamp = "750", stamp_metal = "gold" }, "7.5 g Au"),
-    stamped("or that it is silver", { stamp = "750", stamp_metal = "silver" }, "0 g Au", "other-metal-1"),
+    stamped("or that it is silver", { stamp = "750", stamp_metal = "silver" }, "7.5 g Ag"),
     stamped("a number that gold does not use", { stamp = "925", seen = "yellow ring" }, "0 g Au", "which-metal-1"),
-    stamped("platinum is no gold, however it is written", { stamp = "PT 900" }, "0 g Au", "other-metal-1"),
+    stamped("platinum is no gold, however it is written", { stamp = "PT 900" }, "9 g Pt"),
+    stamped("nor when the word stands behind its number", { stamp = "950PLAT" }, "9.5 g Pt"),
+    stamped("925 is a number of silver alone", { name = "spoon", stamp = "925" }, "9.25 g Ag"),
+    stamped("and 835 is", { name = "brooch", stamp = "835", wish = "refine" }, "8.35 g Ag"),
+    word_alone("sterling is 925", "STER", "9.25 g Ag", "15 U.S.C. 296: 0.925"),
+    word_alone("coin is 900", "COIN", "9 g Ag", "15 U.S.C. 296: 0.900; pages that print 800 are wrong there"),
+    word_alone("Britannia is 958.4, and not sterling", "BRITANNIA", "9.584 g Ag", "Hallmarking Act 1973: 958.4; pages that call it 925 are wrong"),
+    word_alone("palladium is a metal of its own", "950 PALLADIUM", "9.5 g Pd", "Hallmarking Convention, Annex I 2.2 (2017)"),
+    word_alone("84 of silver is 84 parts of 96", "84 СЕРЕБРО", "8.75 g Ag", "a pound of 96 zolotniks: 84/96 is 875: arithmetic"),
+    word_alone("13 lot would be 812.5, and says no metal", "13", "0 g Au", "no number of the laws that were read", {}),
+    { "three metals in one bag have three accounts",
+      given = worked_in { { name = "ring", stamp = "18K", gross = "10 g" }, { name = "spoon", stamp = "925", gross = "40 g" }, { name = "band", stamp = "PLAT", gross = "6 g" } },
+      expect = { fine = "7.5 g Au", others = { { metal = "platinum", fine = Q "5.7 g Pt", melt_value = Q "171 EUR" }, { metal = "silver", fine = Q "37 g Ag", melt_value = Q "37 EUR" } } },
+      within = "0.0001 %", source = "10 x 18/24, 6 x 0.95 at 30, 40 x 0.925 at 1: arithmetic" },
+    { "terms of silver's own: credited at 60 %",
+      given = with_terms(brought { { name = "spoon", stamp = "925", gross = "400 g", tests = { { method = "fire assay", found = "925 ‰ Ag ± 0.001 ‰ Ag" } } } }),
+      expect = { fine = "370 g Ag", offer = "222 EUR", refiner_net = "340.03 EUR" }, within = "0.02 %", source = "370 x 1 x 0.60; 370 x 0.99 x 0.95 less 7.96: arithmetic" },
+    { "925 that a test found, and nobody said of what: read as gold it clashes with the stamp",
+      given = brought { { name = "spoon", stamp = "925", gross = "40 g", wish = "melt", tests = { { method = "xrf surface", found = "925 ‰ ± 5 ‰" } } } },
+      stops = { "stamp-metal-1" }, source = "worked example of our own" },
+    { "the same as silver", given = brought { { name = "spoon", stamp = "925", gross = "40 g", tests = { { method = "xrf surface", found = "925 ‰ Ag ± 5 ‰ Ag" } } } },
+      expect = { fine = "37 g Ag", fine_spread = "0.2002 g Ag" }, within = "0.05 %", source = "40 x 0.925, and 40 x 0.005 with the weighing: arithmetic" },
+    { "sterling by its density", given = brought { { name = "ladle", stamp = "925", gross = "103.50 g", tests = { { method = "density", air = "103.50 g", water = "93.5296 g" } } } },
+      expect = { average = "921 ‰ Ag" }, within = "1.5 ‰", source = "sterling 10.36 (a supplier's data sheet) is 103.50 g / 9.99 cm3, of which water at 20 °C (0.9982) bears 9.97 g; silver and copper adding volumes: 1000 (1/8.96 - 1/10.36) / (1/8.96 - 1/10.49) is 926" },
+    { "the drop turns blue: no silver", given = brought { { name = "fork", stamp = "800 SILBER", gross = "50 g", wish = "melt", tests = { { method = "silver drop", drop = "dark blue" } } } },
+      stops = { "not-silver-1" }, source = "Henley's Formulas, Silver Testing: German silver, dark blue" },
+    { "the drop turns dark red: silver of 925, as near as the eye reads", given = brought { { name = "fork", stamp = "925", gross = "50 g", tests = { { method = "silver drop", drop = "dark red" } } } },
+      expect = { fine = "46.25 g Ag" }, within = "0.0001 g Ag", source = "Henley's Formulas, Silver Testing: 925, dark red" },
+    { "old silver of 800 may hold cadmium", given = brought { { name = "cup", stamp = "800", stamp_metal = "silver", gross = "50 g", wish = "melt", consent = true } },
+      stops = { "cadmium-1", "exposure" }, source = "a German table of silver alloys: 800 silver 150 cadmium" },
+    { "silver plate is no silver", given = brought { { name = "spoon", stamp = "EPNS A1", gross = "50 g", wish = "melt" } }, stops = { "plated-1" },
+      source = "silver collectors' pages on silver-plate marks" },
+    { "a weighted candlestick is mostly cement", given = brought { { name = "candlestick", stamp = "STERLING WEIGHTED", gross = "400 g", wish = "melt" } },
+      stops = { "filled-1", "exposure" }, source = "worked example of our own" },
+    { "its shell, emptied, is what counts", given = brought { { name = "candlestick", stamp = "STERLING WEIGHTED", gross = "400 g", after_melt = "80 g" } },
+      expect = { fine = "74 g Ag" }, within = "0.0001 g Ag", source = "80 x 0.925: arithmetic" },
+    { "white gold with palladium: gold is credited, and the palladium is named",
+      given = brought { { name = "band", stamp = "750 gold", gross = "10 g", tests = { { method = "xrf cut", found = { Au = "750 ‰", Pd = "150 ‰", Ag = "100 ‰" } } } } },
+      expect = { fine = "7.5 g Au", beside = { Q "1.5 g Pd", Q "1 g Ag" } }, within = "0.0001 %", source = "10 x 0.15 and 10 x 0.10: arithmetic" },
     stamped("nor is a spoon's number", { name = "spoon", stamp = "900" }, "0 g Au", "which-metal-1"),
     stamped("nor a gilt one's", { name = "fork", stamp = "875", seen = "yellow" }, "0 g Au", "which-metal-1"),
     stamped("but a coin of yellow metal is", { name = "coin", stamp = "900", seen = "yellow coin" }, "9 g Au"),

@@ -1,4 +1,4 @@
--- The words that say that gold is only a layer: plated, filled, rolled, bonded and gilt goods, as their stamps and those
+-- The words that say that gold or silver is only a layer: plated, filled, rolled, bonded and gilt goods, as their stamps and those
 -- who describe them call them. Such a stamp speaks of the layer; what lies under it no test of the skin sees.
 --
 -- The words are in capitals, without accents, and are looked for whole; `part` ones also within a word, as German and
@@ -22,10 +22,14 @@ local sure = {
     whole = { "GOLD PLATING", "BONDED GOLD", "GOLD BONDED", "GOLD FLASH", "GOLD WASH", "GOLD COATED", "GOLD CLAD", "GOLD CASED",
               "GOLD TONE", "GOLD TONED", "GOLDTONE", "GOLD LAMINATE", "GOLD ON SILVER", "GOLD ON METAL", "METAL CORE", "BACK AND FRONT",
               "BACK FRONT", "SHEFFIELD PLATE", "PINCHBECK", "DUTCH GOLD", "MICRON", "MICRONS" } },
-  { source = "silver collectors' pages on silver-plate marks", whole = { "EPNS", "EPBM", "EPSS", "GERMAN SILVER", "NICKEL SILVER", "ALPACA", "ALPAKA" } },
-  { source = "grams of silver to a dozen spoons: an encyclopaedia's page on silver alloys", whole = { "SILBERAUFLAGE" } },
-  { source = MEMORY .. " (silver plate)", part = { "VERSILBERT", "VERZILVERD" }, whole = { "EPC", "EPWM", "EPGS", "ALPACCA", "NEUSILBER", "BRITANNIA METAL",
-    "SILVER PLATE", "SILVERPLATE", "QUADRUPLE PLATE", "TRIPLE PLATE", "STANDARD PLATE", "SILVER ON COPPER", "SILVER SOLDERED", "METAL ARGENTE", "ARGENTATO" } },
+  { source = "silver collectors' pages on silver-plate marks", silver = "silver plate over nickel silver", whole = { "EPNS" } },
+  { source = "silver collectors' pages on silver-plate marks", silver = "silver plate over britannia metal, which is tin, melts near 240 °C and ruins a silver melt", whole = { "EPBM" } },
+  { source = "a silver-plate dating page", silver = "silver plate over steel", whole = { "EPSS" } },
+  { source = "analyses of German silver: copper 26 to 63, zinc 17 to 41, nickel 11 to 37 (Henley's Formulas, 1907)",
+    silver = "copper, nickel and zinc, which only look like silver", whole = { "GERMAN SILVER", "NICKEL SILVER", "ALPACA", "ALPAKA" } },
+  { source = "grams of silver to a dozen spoons: an encyclopaedia's page on silver alloys", silver = "silver plate", whole = { "SILBERAUFLAGE" } },
+  { source = MEMORY .. " (silver plate)", silver = "silver plate, or metal that only looks like silver", part = { "VERSILBERT", "VERZILVERD" }, whole = { "EPC", "EPWM", "EPGS", "EPCA", "ALPACCA", "NEUSILBER", "BRITANNIA METAL",
+    "SILVER PLATE", "SILVERPLATE", "QUADRUPLE PLATE", "TRIPLE PLATE", "STANDARD PLATE", "SILVER ON COPPER", "SILVER SOLDERED", "METAL ARGENTE", "ARGENT SUR METAL", "ARGENTATO", "PLATEADO" } },
   { source = PRACTICE .. " (German)", whole = { "AMERIKANER", "TALMI", "TALMIGOLD", "GOLD AUF SILBER", "MIKRON" },
     part = { "VERGOLD", "PLATTIER", "WALZGOLD", "GOLDAUFLAGE", "GOLDPLAQUE", "DUBLEE", "DOUBLEE", "CHARNIERGOLD", "GOLDCHARNIER" } },
   { source = PRACTICE .. " (French)", written = { "DOUBLÉ", "PLAQUÉ", "DORÉ" },
@@ -61,6 +65,7 @@ local maybe = {
   { word = "OVERLAY", means = "gold overlay, which is plated", or_else = "how it is made", source = PRACTICE },
   { word = "CHARNIER", means = "a tube of plated metal", or_else = "a hinge", source = PRACTICE },
   { short = "RG", means = "rolled gold, which is plated", or_else = "rose gold", source = PRACTICE },
+  { word = "A 1", means = "the best grade of silver plate", or_else = "a maker's sign", source = "silver collectors' pages on silver-plate marks" },
   { word = "EP", means = "electroplate", or_else = "a maker's initials", source = PRACTICE },
   { word = "B F", means = "back and front of gold over another metal", or_else = "a maker's initials", source = PRACTICE },
   { short = "GE", means = "gold electroplate", or_else = "a maker's initials", source = PRACTICE },
@@ -73,6 +78,9 @@ local maybe = {
   { word = "M", thin = true, means = "micrometres of plating", or_else = "a maker's initial", source = PRACTICE },
 }
 local THINNEST_FINENESS = 100   -- a number below it beside such a word is no fineness in thousandths
+
+-- A thin shell that is filled: candlesticks, knife handles, brush backs. Common practice, no source.
+local fillers = { "WEIGHTED", "LOADED", "REINFORCED", "CEMENT", "CEMENT FILLED", "FILLED WITH CEMENT", "GEFUELLT", "GEFULLT", "BESCHWERT" }
 
 -- Rhodium is laid on white gold that is gold all through, and a thing may be said not to be plated.
 local sound = {}
@@ -149,16 +157,16 @@ local function behind_thickness(all, word)
   return false
 end
 
--- The word that surely says it, with its source; nil when there is none.
+-- The word that surely says it, with its row; nil when there is none.
 local function surely(t, stamped)
   local all, accented = readings(t, letters.without)
   local found = phrase_in(all, true, stamped)
-  if found then return found.word, found.row.source end
+  if found then return found.word, found.row end
   local written = accented and readings(t, letters.with)
   for _, row in ipairs(sure) do
-    for _, part in ipairs(row.part or {}) do if all:find(part) then return part, row.source end end
+    for _, part in ipairs(row.part or {}) do if all:find(part) then return part, row end end
     if written then
-      for _, word in ipairs(row.written or {}) do if written:find(word) then return word, row.source end end
+      for _, word in ipairs(row.written or {}) do if written:find(word) then return word, row end end
     end
   end
 end
@@ -188,13 +196,24 @@ local function fraction(stamp)
   return found
 end
 
+-- The word that says that a piece is a filled shell, or nil.
+local function filler(t)
+  local all = t and readings(t, letters.without)
+  for _, word in ipairs(all and fillers or {}) do
+    if all:find(" " .. word .. " ") then return word:lower() end
+  end
+end
+
 -- What the wording of a piece says, in its stamp or as seen: nil where nothing says that gold is only a layer of it, else
--- { word, source, stamped = whether the stamp says it, layer and fineness where the stamp does }.
+-- { word, source, stamped = whether the stamp says it, layer and fineness where the stamp does, silver = what is meant where it
+-- is silver that is only a layer, or none at all }.
 local function goods(stamp, seen)
   local found = stamp and fraction(stamp) or {}
-  if not found.layer and stamp then found.word, found.source = surely(stamp, true) end
+  local row = nil
+  if not found.layer and stamp then found.word, row = surely(stamp, true) end
   found.stamped = found.word ~= nil
-  if not found.word and seen then found.word, found.source = surely(seen, false) end
+  if not found.word and seen then found.word, row = surely(seen, false) end
+  if row then found.source, found.silver = row.source, row.silver end
   return found.word and found or nil
 end
 
@@ -203,4 +222,4 @@ local function ceiling(found, mass)
   return found.layer and found.fineness and found.fineness * mass * found.layer or nil
 end
 
-return { goods = goods, ceiling = ceiling, perhaps = perhaps, checked = checked }
+return { goods = goods, ceiling = ceiling, perhaps = perhaps, filler = filler, checked = checked }

@@ -1,5 +1,5 @@
--- Old metal as it comes in: what of a piece is metal, how fine it is, how surely, and what a number of pieces hold
--- together. The recipe asks and remarks; this only reckons.
+-- Old metal as it comes in: what of a piece is metal, of which of the four it is, how fine, how surely, and what a number of
+-- pieces of one metal hold together. The recipe asks and remarks; this only reckons.
 
 local gilt_words = require "gilt_words"
 local stamps = require "stamps"
@@ -8,14 +8,22 @@ local testing = require "testing"
 -- Two weighings of one thing, this many spreads of a weighing apart, are of two things. 99.7 %: JCGM 100:2008, G.1.3
 local SLACK = 3 * root(2)
 
-local per_mille = Q "1 Δ‰ Au"
-local gram_fine = Q "1 g Au"
+local function per_mille(metal) return Q("1 Δ‰ " .. metal) end
+local function gram_fine(metal) return Q("1 g " .. metal) end
+local function none_of(metal) return Q("0 g " .. metal) end
 
--- A test that may be off by more than this tells no gold from brass. Two and a half times the widest of the table.
-local WIDEST = Q "150 Δ‰ Au"
+-- A test that may be off by more than so many thousandths tells no gold from brass. Two and a half times the widest of the table.
+local WIDEST = 150
+
+-- Metal is called by the first of these that it holds enough of: gold is worth most, and the least of each is its lowest mark.
+-- 500: Hallmarking Convention, Annex I 2.2 (2017) for palladium, 16 CFR 23.6 for platinum (from memory, unverified), old coin
+-- for silver (from memory, unverified). Of gold the house says it.
+local ORDER = { "Au", "Pt", "Pd", "Ag" }
+local LEAST = { Pt = Q "500 ‰ Pt", Pd = Q "500 ‰ Pd", Ag = Q "500 ‰ Ag" }
+local function least(metal, house) return LEAST[metal] or house.least_gold end
 
 -- A fineness without its spread, which is reckoned apart.
-local function middle(f) return fineness("Au", f:number "‰" / 1000) end
+local function middle(f) return fineness(f.metal, f:number "‰" / 1000) end
 
 -- The spread a figure came with, or else that of one weighing.
 local function spread_or(mass, weighing)
@@ -45,9 +53,34 @@ local function net_of(piece, weighing)
   return net * (1 - piece.dirt), root(squares)
 end
 
--- One test as a reading { fineness, spread, group }, or nil when it speaks for no fineness. `claim` is the gold that the stamp
--- claims, or nil.
-local function reading_of(test, piece, claim, house)
+-- What a drop on the metal says: { metal, is, fine } of the table, or nil where none was put on it.
+local function spot_of(test) return test.drop and testing.spot(test.drop) end
+
+-- The metal that the tests find, or nil.
+local function metal_by_tests(piece, house)
+  for _, test in ipairs(piece.tests) do
+    local spot = spot_of(test)
+    if test.found and not test.method:starts "stamp" then
+      for _, metal in ipairs(ORDER) do
+        if test.found:fineness(metal) >= least(metal, house) then return metal end
+      end
+    elseif spot and spot.metal or test.air and test.family == testing.silver_family then
+      return "Ag"
+    end
+  end
+end
+
+-- What the density of a piece makes of the metal that it is of, or nil.
+local function by_density(test, found, metal)
+  local families = metal == "Ag" and { found.silver } or metal == "Au" and found.families or {}
+  for _, family in ipairs(families) do
+    if (family.name == test.family or metal == "Ag" and not test.family) and family.part > 0 and family.part < 1 then return family end
+  end
+end
+
+-- One test as a reading { fineness, spread, group } of the metal of the piece, or nil when it speaks for no fineness. `claim`
+-- is what the stamp claims, or nil.
+local function reading_of(test, piece, metal, claim, house)
   local method = testing.methods[test.method]
   local group = test.instrument or test.method
   if test.air and test.water then
@@ -57,41 +90,38 @@ local function reading_of(test, piece, claim, house)
     end
     local found = testing.weigh { air = test.air, water = test.water, temperature = test.temperature,
                                   altitude = house.altitude, deviation = spread_or(test.air, house.scale_spread) }
-    local reading = nil
-    for _, family in ipairs(found.families) do
-      if family.name == test.family and family.part > 0 and family.part < 1 then
-        reading = { fineness = fineness("Au", family.part), spread = family.spread * (1000 * per_mille), group = group }
-      end
-    end
-    return reading, found
+    local family = by_density(test, found, metal)
+    return family and { fineness = fineness(metal, family.part), spread = family.spread * (1000 * per_mille(metal)), group = group }, found
   end
-  local by_stamp = test.method:starts("stamp")
-  local gold = test.found and test.found:fineness "Au"
-  if not gold and not by_stamp then
+  local by_stamp, spot = test.method:starts("stamp"), spot_of(test)
+  local read = test.found and test.found:fineness(metal)
+  if spot and spot.metal == metal then read = fineness(metal, spot.fine / 1000) end
+  if not read and spot then return nil end   -- it says what else it is
+  if not read and not by_stamp then
     error(text.fill("{piece}: the test by {method} says nothing. Give what it found, or air and water for a density",
                     { piece = piece.name, method = test.method }))
   end
-  gold = gold or claim
-  if not gold then return nil end
-  local own = gold:deviation()
+  read = read or claim
+  if not read then return nil end
+  local own = read:deviation()
   local cut = test.cut or method.cut or false
-  local spread = own:is_zero() and Q(method.spread):number "‰" * per_mille or own
-  if spread > WIDEST then
+  local spread = own:is_zero() and Q(method.spread):number "‰" * per_mille(metal) or own
+  if spread:number "Δ‰" > WIDEST then
     error(text.fill("{piece}: the test by {method} read {found}, and one that may be off by so much tells nothing. Look at the figure behind the ±, or leave the test out", {
-      piece = piece.name, method = test.method, found = gold }))
+      piece = piece.name, method = test.method, found = read }))
   end
-  return { fineness = middle(gold), spread = spread, group = group,
+  return { fineness = middle(read), spread = spread, group = group,
            whole = method.whole, cut = cut, surface = method.surface and not cut, by_stamp = by_stamp }
 end
 
 -- All readings of a piece and what its densities say. A piece without tests rests on its stamp alone, and filled or
 -- plated goods on nothing: their stamp speaks of the layer.
-local function readings_of(piece, goods, claim, house)
+local function readings_of(piece, goods, metal, claim, house)
   local readings, densities = {}, {}
   local tests = piece.tests
   if #tests == 0 and piece.stamp and not goods then tests = { { method = "stamp" } } end
   for _, test in ipairs(tests) do
-    local reading, density = reading_of(test, piece, claim, house)
+    local reading, density = reading_of(test, piece, metal, claim, house)
     if reading then table.insert(readings, reading) end
     if density then table.insert(densities, density) end
   end
@@ -115,35 +145,37 @@ end
 
 -- Fineness of the whole piece from that of its body; old solder takes some away, and how much is half a guess.
 local function with_solder(body, spread, piece, net, doubt)
-  local share = solder_share(piece, net)
-  local debit = share * (body - middle(piece.solder.fineness))
-  return body - debit, root((spread / per_mille) ^ 2 + (doubt * (debit / per_mille)) ^ 2) * per_mille
-end
-
--- A number whose metal nothing says is of gold once a test finds gold in the piece.
-local function claim_by_tests(says, readings, house)
-  for _, r in ipairs(readings) do
-    if says.gold and not r.by_stamp and r.fineness >= house.least_gold then return says.gold end
+  local share, solder, unit = solder_share(piece, net), middle(piece.solder.fineness), per_mille(body.metal)
+  if solder.metal ~= body.metal then
+    error(text.fill("{piece}: its solder is told as {solder}, and its metal is {body}. Say how much of the same metal is in the solder, like 650 ‰ {symbol}; a bare figure is gold", {
+      piece = piece.name, solder = solder, body = body, symbol = body.metal }))
   end
+  local debit = share * (body - solder)
+  return body - debit, root((spread / unit) ^ 2 + (doubt * (debit / unit)) ^ 2) * unit
 end
 
--- What a piece is: net, fineness and fine gold with their spreads. `errors` are the parts of the spread of its fine
--- gold, in grams, by the instrument they come from; the weighing is its own.
+-- What a piece is: its metal, net, fineness and fine metal with their spreads. `errors` are the parts of the spread of its
+-- fine metal, in grams, by the instrument they come from; the weighing is its own.
 local function assess(piece, house)
   local net, net_spread = net_of(piece, house.scale_spread)
   local goods = gilt_words.goods(piece.stamp, piece.seen)
   local says = piece.stamp and not goods and stamps.of_piece(piece) or {}
-  local a = { name = piece.name, piece = piece, net = net, net_spread = net_spread, errors = {}, goods = goods, says = says,
-              perhaps = piece.stamp and not goods and gilt_words.perhaps(piece.stamp) or nil }
-  a.readings, a.densities = readings_of(piece, goods, says.claim, house)
-  a.claim = says.claim or claim_by_tests(says, a.readings, house)
+  local tested = metal_by_tests(piece, house)
+  local a = { name = piece.name, piece = piece, net = net, net_spread = net_spread, errors = {}, goods = goods, says = says, tested = tested,
+              metal = tested or says.metal or "Au", perhaps = piece.stamp and not goods and gilt_words.perhaps(piece.stamp) or nil }
+  if says.metal == a.metal then
+    a.claim = says.claim
+  elseif says.claims and tested then   -- the number is of the metal that a test finds
+    a.claim = says.claims[tested]
+  end
+  a.readings, a.densities = readings_of(piece, goods, a.metal, a.claim, house)
   if #a.readings == 0 or net <= Q "0 g" then return a end
 
-  local found = testing.combine(a.readings)
+  local found, unit = testing.combine(a.readings), per_mille(a.metal)
   local fine_of = net / Q "1 g"
   a.clash, a.body, a.fineness, a.spread = found.clash, found.fineness, found.fineness, found.spread
   for i, r in ipairs(a.readings) do
-    local part = fine_of * found.shares[i] * (r.spread / per_mille) / 1000
+    local part = fine_of * found.shares[i] * (r.spread / unit) / 1000
     a.errors[r.group] = (a.errors[r.group] or 0) + part
     a.whole = a.whole or r.whole
   end
@@ -155,22 +187,22 @@ local function assess(piece, house)
   if piece.solder and not a.whole then
     local body, before = a.fineness, a.spread
     a.fineness, a.spread = with_solder(body, before, piece, net, house.solder_doubt)
-    local extra = root((a.spread / per_mille) ^ 2 - (before / per_mille) ^ 2)
+    local extra = root((a.spread / unit) ^ 2 - (before / unit) ^ 2)
     a.errors["solder of " .. piece.name] = fine_of * extra / 1000
   end
   a.fine = a.fineness * net
-  a.weighing = (a.fineness * net_spread) / gram_fine
+  a.weighing = (a.fineness * net_spread) / gram_fine(a.metal)
   return a
 end
 
--- The metal of a piece as a charge takes it: its gold with the spread, and what else a composition test named. Where
--- the other parts do not fit beside the gold they are made to.
+-- The metal of a piece as a charge takes it: its own with the spread, and what else a composition test named. Where the other
+-- parts do not fit beside it they are made to.
 local function metal(a)
   local parts, others, sum_of_others = {}, {}, 0
   for _, test in ipairs(a.piece.tests) do
     if test.found then
       for symbol, part in pairs(test.found.composition) do
-        if symbol ~= "Au" then others[symbol] = part:number "‰" end
+        if symbol ~= a.metal then others[symbol] = part:number "‰" end
       end
     end
   end
@@ -179,24 +211,41 @@ local function metal(a)
   for symbol, part in pairs(others) do
     parts[symbol] = fineness(symbol, min(1, room / sum_of_others) * part / 1000)
   end
-  parts.Au = Q(text.fill("{f} ± {u} ‰", { f = a.fineness, u = a.spread:number "Δ‰" }))
+  parts[a.metal] = Q(text.fill("{f} ± {u} ‰", { f = a.fineness, u = a.spread:number "Δ‰" }))
   return assay(parts)
 end
 
--- Several pieces together. Errors of one instrument are shared and add up as they are; weighings do not.
-local function total(assessed, confidence)
-  local by_group, squares, fine, net = {}, 0, Q "0 g Au", Q "0 g"
+-- The other precious metals of pieces that count, by the tests of all that is in them: a list of fine masses, none of them
+-- credited. Less than a thousandth is a trace: common practice, no source.
+local function beside(assessed)
+  local sums, list = {}, {}
+  for _, a in ipairs(assessed) do
+    local of = metal(a)
+    for _, symbol in ipairs(ORDER) do
+      local part = of:fineness(symbol)
+      if symbol ~= a.metal and part:number "‰" >= 1 then sums[symbol] = (sums[symbol] or none_of(symbol)) + middle(part) * a.net end
+    end
+  end
+  for _, symbol in ipairs(ORDER) do
+    if sums[symbol] then table.insert(list, sums[symbol]:down_to "0.01 g") end
+  end
+  return list
+end
+
+-- Several pieces of one metal together. Errors of one instrument are shared and add up as they are; weighings do not.
+local function total(assessed, confidence, of)
+  local by_group, squares, fine, net = {}, 0, none_of(of), Q "0 g"
   for _, a in ipairs(assessed) do
     fine, net, squares = fine + a.fine, net + a.net, squares + a.weighing ^ 2
     for group, part in pairs(a.errors) do by_group[group] = (by_group[group] or 0) + part end
   end
   for _, part in pairs(by_group) do squares = squares + part ^ 2 end
-  local spread = root(squares) * gram_fine
-  return { fine = fine, net = net, spread = spread, low = max(fine - confidence * spread, Q "0 g Au") }
+  local spread = root(squares) * gram_fine(of)
+  return { fine = fine, net = net, spread = spread, low = max(fine - confidence * spread, none_of(of)) }
 end
 
--- Whose the gold is that is surely there: the low bound of all, shared as each owner's pieces hold fine gold. Gives a
--- list of names and one of fine gold by name; a shared piece whose shares are not the whole is refused.
+-- Whose the metal is that is surely there: the low bound of all, shared as each owner's pieces hold it fine. Gives a list of
+-- names and one of fine metal by name; a shared piece whose shares are not the whole is refused.
 local function by_owner(assessed, all)
   local names, held = {}, {}
   for _, a in ipairs(assessed) do
@@ -207,7 +256,7 @@ local function by_owner(assessed, all)
       piece = a.name, sum = whole:as "%" })) end
     for owner, share in pairs(shares) do
       if not held[owner] then table.insert(names, owner) end
-      held[owner] = (held[owner] or Q "0 g Au") + share * a.fine * (all.low / all.fine)
+      held[owner] = (held[owner] or a.fine * 0) + share * a.fine * (all.low / all.fine)
     end
   end
   return names, held
@@ -215,6 +264,7 @@ end
 
 -- A piece that no family of gold alloys could weigh: lighter than all of them, or so far under its claim in all.
 local function too_light(a)
+  if a.metal ~= "Au" then return nil end
   for _, density in ipairs(a.densities) do
     local none, short = true, a.claim ~= nil
     for _, family in ipairs(density.families) do
@@ -233,4 +283,5 @@ local function other_piece(a, weighing)
   end
 end
 
-return { other_piece = other_piece, assess = assess, metal = metal, total = total, by_owner = by_owner, too_light = too_light }
+return { order = ORDER, least = least, other_piece = other_piece, assess = assess, metal = metal, beside = beside, total = total, by_owner = by_owner,
+         spot_of = spot_of, too_light = too_light }

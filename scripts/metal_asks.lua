@@ -3,24 +3,29 @@
 
 local testing = require "testing"
 
+-- What a density may be of: a colour of gold, or silver.
+local families = { testing.silver_family }
+for _, name in ipairs(testing.family_names) do table.insert(families, name) end
+
 local test = ask.record { "One test of a piece", fields = {
   method      = ask.choice { "How it was tested", options = testing.method_names },
   found       = ask.assay { "What it read: a fineness or a composition", metal = "Au", optional = true,
-                            note = "a ± of its own goes before the table's spread",
+                            note = "a bare figure is of gold, 925 ‰ Ag of silver; a ± of its own goes before the table's spread",
                             example = "562 ‰ ± 6 ‰" },
+  drop        = ask.choice { "Silver drop: what the red liquid has become after a minute", options = testing.spot_colours, optional = true },
   instrument  = ask.text { "Instrument, stone or laboratory; its error is shared by all it tested", optional = true },
   cut         = ask.yes_no { "Filed or cut through the skin first", default = false, source = "what nobody wrote down was not done" },
   air         = ask.mass { "Density: reading in air", optional = true },
   water       = ask.mass { "Density: reading under water", optional = true },
   temperature = ask.temperature { "Density: of the water", from = "0 °C", to = "40 °C", default = "20 °C", source = "usual bench temperature" },
-  family      = ask.choice { "Density: colour family, when it is known", options = testing.family_names, optional = true },
+  family      = ask.choice { "Density: colour family, when it is known", options = families, optional = true },
 } }
 
 local old_solder = ask.record { "Old solder in the piece", fields = {
   share    = ask.ratio { "Its share of the net mass", to = "100 %", optional = true },
   joints   = ask.whole { "Number of soldered joints", from = 0, optional = true },
   each     = ask.mass { "Solder in each joint", optional = true, example = "4 mg" },
-  fineness = ask.fineness { "Fineness of the solder", metal = "Au" },
+  fineness = ask.fineness { "Fineness of the solder", note = "a bare figure is of gold; 650 ‰ Ag is silver solder" },
 } }
 
 local piece = ask.record { "A piece as it was brought in", apart = "name", fields = {

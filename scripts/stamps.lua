@@ -1,5 +1,6 @@
--- What a stamp says of the metal it stands on. A number is of gold only where a symbol, a word or a colour says so: most
--- numbers are of two or three metals, and on spoons and forks some are of none. What is not said is asked, never guessed.
+-- What a stamp says of the metal it stands on. Most numbers are of two or three metals, and on spoons and forks some are of
+-- none: a number is a metal's where a symbol, a word or a colour says so, or where no other metal uses it and that metal is
+-- not gold, which is imitated most. What is not said is asked, never guessed.
 
 local letters = require "letters"
 
@@ -25,6 +26,7 @@ local numbers = {
   ["56"] = "Au", ["72"] = "Au", ["84"] = "Ag", ["88"] = "Ag", ["91"] = "Ag",
 }
 local THOUSANDTHS = 100           -- a number below it is no fineness in thousandths
+local ZOLOTNIKS = 96              -- in the pound: such a number is so many parts of it
 local LEAST_KARAT = 6             -- fewer are carats of a stone, or a maker's number: common practice, no source
 -- Grams of silver for a dozen spoons or forks, on plated cutlery: an encyclopaedia's page on silver alloys (80, 90, 100);
 -- from 20 to 150: common practice, no source.
@@ -55,8 +57,13 @@ end
 for metal, words in pairs { Au = "AU OR", Ag = "AG", Pt = "PT", Pd = "PD" } do
   for _, word in ipairs(words:split(" ")) do short[word] = metal end
 end
--- By themselves they are silver: 15 U.S.C. 296 for coin; the Hallmarking Act 1973 for Britannia, from memory, unverified.
+-- By themselves they are silver.
 local alone = { COIN = "Ag", BRITANNIA = "Ag" }
+-- Words that say how fine by themselves: 15 U.S.C. 296 for sterling and coin; the Hallmarking Act 1973 for Britannia; 16 CFR
+-- 23.6 for platinum without a number, from memory, unverified.
+local fine_words = { BRITANNIA = 958.4, COIN = 900 }
+for _, word in ipairs { "STERLING", "STERLINGSILBER", "STER", "STERL", "STG" } do fine_words[word] = 925 end
+for _, word in ipairs { "PLATINUM", "PLAT" } do fine_words[word] = 950 end
 local endings = { "GOLD", "GULD", "GOUD", "GULL" }   -- WEISSGOLD, RODGULD
 
 local function metal_of(word)
@@ -120,19 +127,26 @@ local function uses(number, metal)
   return false
 end
 
--- The gold that the stamp claims when it is of gold: karats count exactly, thousandths as they stand.
-local function gold_of(s)
-  local by_number = s.number and s.value >= THOUSANDTHS and uses(s.number, "Au") and fineness("Au", s.value / 1000) or nil
-  local by_karat = s.karats and fineness("Au", s.karats.n / 24) or nil
+-- The fineness that the stamp claims when it is of that metal: karats count exactly, thousandths as they stand; nil where
+-- it does not say how fine.
+local function claimed(s, metal)
+  local by_number = nil
+  if s.number and uses(s.number, metal) then
+    by_number = fineness(metal, s.value >= THOUSANDTHS and s.value / 1000 or s.value / ZOLOTNIKS)
+  end
+  local by_karat = metal == "Au" and s.karats and fineness("Au", s.karats.n / 24) or nil
   if by_karat and by_number then return s.karats.at < s.at and by_karat or by_number end
-  return by_karat or by_number
+  local by_word = s.metal == metal and s.word and fine_words[s.word]
+  return by_karat or by_number or by_word and fineness(metal, by_word / 1000) or nil
 end
 
--- The gold that a stamp claims on metal that is known to be gold, or nil: a mark that is wanted, the layer of filled goods.
-local function claim(stamp)
+-- What a stamp claims on metal that is known to be of that kind, gold when nothing is said, or nil: a mark that is wanted,
+-- the layer of filled goods.
+local function claim(stamp, metal)
   local s = parse(stamp)
-  if s.two or s.metal and s.metal ~= "Au" then return nil end
-  return gold_of(s)
+  if s.two or s.metal and s.metal ~= (metal or "Au") then return nil end
+  if s.number and s.value < THOUSANDTHS and not s.metal then return nil end
+  return claimed(s, metal or "Au")
 end
 
 -- ---- what else says it ----------------------------------------------------------------------------------------
@@ -262,22 +276,23 @@ local function names_of(number)
 end
 
 -- What the stamp of a piece { name, stamp, seen, stamp_metal } says of it:
---   claim    the gold it claims, or nil
---   number   a number whose metal nothing says, with `could`, the metals that use it, and `gold`, what it claims if of gold
---   other    the metal that it says, when that is not gold
+--   metal    the metal that it says
+--   claim    the fineness of it that it claims, or nil
+--   unsaid   it names its metal, and not how fine
+--   number   a number whose metal nothing says, with `could`, the metals that use it, and `claims`, what it claims of each
 --   two      two metals that it names
 --   weight   the number is the silver that cutlery was plated with
---   unsaid   it says gold, and not how fine
 -- Nothing of these where the stamp is no word about metal.
 local function of_piece(piece)
   local s = parse(piece.stamp)
   if s.two then return { two = s.two } end
-  if s.metal == "Au" and gold_of(s) then return { claim = gold_of(s) } end
+  if s.metal == "Au" and claimed(s, "Au") then return { metal = "Au", claim = claimed(s, "Au") } end
   local table_ware = is_cutlery(piece)
-  local weight = table_ware and not s.metal and plating_weight(piece.stamp)
+  local weight = table_ware and not s.metal and not piece.stamp_metal and plating_weight(piece.stamp)
   if weight then return { weight = weight } end
   local metal, word = s.metal, s.word
   if not metal and s.number then
+    local only = s.value >= THOUSANDTHS and numbers[s.number]
     if piece.stamp_metal then
       metal = METALS[piece.stamp_metal]
     elseif is_gold_coloured(words_of(piece.stamp)) and not table_ware then   -- "750 yellow"
@@ -285,18 +300,21 @@ local function of_piece(piece)
     else
       metal, word = seen_metal(piece.name, table_ware)
       if not metal and piece.seen then metal, word = seen_metal(piece.seen, table_ware) end
+      if not metal and only and only ~= "Au" and not only:find " " then metal = only end   -- 925 is of silver alone
     end
     if metal and not uses(s.number, metal) then metal = nil end   -- yellow and 925 is gilt silver
   end
-  if metal == "Au" then
-    local gold = gold_of(s)
-    return gold and { claim = gold } or s.number and { number = s.number, could = names_of(s.number) } or { unsaid = word }
-  elseif metal then
-    return { other = NAMES[metal], number = s.number }
+  if metal then
+    local fine = claimed(s, metal)
+    if fine then return { metal = metal, claim = fine, number = s.number } end
+    if s.number and not uses(s.number, metal) and not s.metal then return { number = s.number, could = names_of(s.number), claims = {} } end
+    return { metal = metal, unsaid = word or NAMES[metal] }
   elseif s.number then
-    return { number = s.number, could = names_of(s.number), gold = gold_of(s) }
+    local claims = {}
+    for _, symbol in ipairs(numbers[s.number]:split(" ")) do claims[symbol] = claimed(s, symbol) end
+    return { number = s.number, could = names_of(s.number), claims = claims }
   end
   return {}
 end
 
-return { claim = claim, of_piece = of_piece, names = NAMES, numbers = numbers, practice = PRACTICE, memory = MEMORY }
+return { claim = claim, of_piece = of_piece, names = NAMES, metals = METALS, numbers = numbers, practice = PRACTICE, memory = MEMORY }

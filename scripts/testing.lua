@@ -19,9 +19,10 @@ local methods = {
   ["xrf button"]   = { spread = "3 ‰ Au", whole = true, source = PRACTICE .. " (2 to 3 on a remelted, rolled, cleaned button)" },
   ["fire assay"]   = { spread = "0.3 ‰ Au", whole = true,
                        source = "2 to 3 parts in 10 000: a coin dealer's page on assaying gold" },
+  ["silver drop"]  = { spread = "60 ‰ Ag", surface = true, source = PRACTICE .. ": its table names 500, 925 and pure, and the eye reads between" },
 }
 local method_names = { "stamp modern", "stamp", "touchstone", "conductivity", "density", "xrf surface", "xrf cut",
-                       "xrf button", "fire assay" }
+                       "xrf button", "fire assay", "silver drop" }
 
 -- The part of a gold alloy that is not gold, by the colour of the alloy: its density by adding volumes, how far
 -- that varies within the colour, and how far real alloys are from adding volumes. Gold and copper are the furthest:
@@ -39,14 +40,45 @@ local families = {
 local family_names = { "red", "yellow", "pale", "yellow with zinc", "nickel white", "palladium white" }
 local REST_SPREAD = "0.15 g/cm3"   -- common practice, no source
 
+-- Silver with copper adds volumes: every table of such alloys that was read agrees to 0.5 % (German and Russian tables of
+-- silver alloys, 720 to 999). Zinc, cadmium or germanium in its place: how much lighter or heavier, common practice, no source.
+local SILVER = "silver"
+local silver_rest = { metal = "Cu", spread = "0.15 g/cm3", mixing = "0.5 %" }
+
+-- What a drop of potassium bichromate in nitric acid becomes on clean metal after a minute, and what it is then: Henley's
+-- Formulas, Silver Testing (1907). `fine` where the table names a fineness of silver.
+local spots = {
+  { colour = "bright blood-red", metal = "Ag", is = "pure silver", fine = 999 },
+  { colour = "dark red",         metal = "Ag", is = "silver of 925", fine = 925 },
+  { colour = "green",            metal = "Ag", is = "silver of 500", fine = 500 },
+  { colour = "dark blue",        is = "German silver" },
+  { colour = "turquoise blue",   is = "nickel" },
+  { colour = "very dark blue",   is = "copper" },
+  { colour = "nut brown",        is = "lead" },
+  { colour = "reddish brown",    is = "tin" },
+  { colour = "light chocolate",  is = "zinc" },
+  { colour = "yellow",           is = "aluminium" },
+  { colour = "unchanged",        is = "gold of 9 kt or more, or a metal the acid leaves" },
+}
+local spot_colours = {}
+for i, spot in ipairs(spots) do spot_colours[i] = spot.colour end
+-- The table names three finenesses, and what lies between is read by eye.
+local function spot(colour)
+  for _, one in ipairs(spots) do
+    if one.colour == colour then return one end
+  end
+end
+
 -- ---- several tests of one piece -------------------------------------------------------------------------------
 
--- Readings { fineness, spread (Δ‰), group } combined by inverse variance. Each keeps its weight, for errors of one
+-- Readings { fineness, spread (Δ‰), group } of one metal combined by inverse variance. Each keeps its weight, for errors of one
 -- instrument to be added over pieces. `clash` is the first pair further apart than twice their joint spread.
 local function combine(readings)
   local weights, sum_of_weights = {}, 0
+  local metal = readings[1].fineness.metal
+  local per_mille = Q("1 Δ‰ " .. metal)
   for i, r in ipairs(readings) do
-    weights[i] = 1 / (r.spread / Q "1 Δ‰ Au") ^ 2
+    weights[i] = 1 / (r.spread / per_mille) ^ 2
     sum_of_weights = sum_of_weights + weights[i]
   end
   local parts, shares, clash = 0, {}, nil
@@ -56,16 +88,17 @@ local function combine(readings)
     for j = 1, i - 1 do
       local apart = abs(r.fineness - readings[j].fineness)
       local joint = 2 * root(1 / weights[i] + 1 / weights[j])
-      if not clash and apart > joint * Q "1 Δ‰ Au" then clash = { readings[j], r } end
+      if not clash and apart > joint * per_mille then clash = { readings[j], r } end
     end
   end
-  return { fineness = fineness("Au", parts / 1000), spread = Q "1 Δ‰ Au" / root(sum_of_weights), shares = shares,
+  return { fineness = fineness(metal, parts / 1000), spread = per_mille / root(sum_of_weights), shares = shares,
            clash = clash }
 end
 
 -- ---- density --------------------------------------------------------------------------------------------------
 
--- Weighed in air and under water: density with its spread, what each family makes of it, what the water took off.
+-- Weighed in air and under water: density with its spread, what each family of gold makes of it, what `silver` with copper
+-- would, what the water took off.
 local function weigh(reading)
   local humidity = 0.5   -- of the room; from memory, unverified; all of its range is worth 0.01 g/cm3 at most
   local bath = { water = craft.water_density(reading.temperature),
@@ -76,8 +109,11 @@ local function weigh(reading)
   for _, family in ipairs(families) do
     local rest = text.fill("{d} g/cm3 ± {s}", { d = craft.plain_density(family.rest):number "g/cm3", s = REST_SPREAD })
     local gold = craft.gold_by_density { density = w.density, rest = Q(rest), mixing = Q(family.mixing) }
-    table.insert(found.families, { name = family.name, part = gold.part, spread = gold.deviation })
+    table.insert(found.families, { name = family.name, metal = "Au", part = gold.part, spread = gold.deviation })
   end
+  local rest = text.fill("{d} g/cm3 ± {s}", { d = craft.element(silver_rest.metal).density:number "g/cm3", s = silver_rest.spread })
+  local silver = craft.gold_by_density { density = w.density, rest = Q(rest), gold = craft.element "Ag".density, mixing = Q(silver_rest.mixing) }
+  found.silver = { name = SILVER, metal = "Ag", part = silver.part, spread = silver.deviation }
   return found
 end
 
@@ -88,5 +124,5 @@ end
 
 return {
   checked = checked, methods = methods, method_names = method_names, families = families, family_names = family_names,
-  combine = combine, weigh = weigh, would_lose = would_lose,
+  silver_family = SILVER, spot = spot, spot_colours = spot_colours, combine = combine, weigh = weigh, would_lose = would_lose,
 }

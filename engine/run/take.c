@@ -91,6 +91,7 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
             return;
         }
         part.wanted = LML_WANT_FINENESS;
+        part.any_metal = true; /* a bare figure is of the metal that is asked for */
         if (!lml_shape_value_text(&part, text, &v, &e)) {
             lml_assay a;
             memset(&a, 0, sizeof a);

@@ -1,0 +1,189 @@
+-- Old metal of one kind: what its pieces hold together, what that is worth, and the pages that say so. One account for each
+-- metal; a bag of three metals has three, and nothing of one is ever added to another but money.
+
+local costs = require "costs"
+local findings = require "findings"
+local intake = require "intake"
+local stamps = require "stamps"
+
+local CENTIGRAM_OF_TEN = "0.0001 g"   -- a tenth of a milligram, as fine metal is printed
+
+-- The metal that the figures of a bag are of, when nobody says: the first of gold, platinum, palladium and silver that a piece
+-- of it may count as.
+local function main_metal(assessed)
+  for _, metal in ipairs(intake.order) do
+    for _, a in ipairs(assessed) do
+      if a.fineness and a.metal == metal and not (a.goods and not findings.tested_through(a)) then return metal end
+    end
+  end
+  return "Au"
+end
+
+-- The pieces of one metal that count, those that come back untouched, and those that are for sale.
+local function pick(assessed, metal, is_due)
+  local list = {}
+  for _, a in ipairs(assessed) do
+    if a.counted and a.metal == metal and is_due(a) then table.insert(list, a) end
+  end
+  return list
+end
+local function counted(assessed, metal) return pick(assessed, metal, function() return true end) end
+local function counted_all(assessed)
+  local list = {}
+  for _, a in ipairs(assessed) do
+    if a.counted then table.insert(list, a) end
+  end
+  return list
+end
+local function comes_back(a) return a.piece.wish == "return" or a.piece.wish == "keep" end
+
+-- ---- figures --------------------------------------------------------------------------------------------------
+
+-- What a piece holds, as it is printed: its metal to a tenth of a milligram, and the worth of the metal that is printed.
+local function printed(a, v)
+  local one = intake.total({ a }, v.confidence, a.metal)
+  local fine = one.fine:nearest(CENTIGRAM_OF_TEN)
+  return { fine = fine, low = one.low:down_to(CENTIGRAM_OF_TEN), worth = v.price and (v.price.price * fine):rounded "half up" }
+end
+
+-- Of all pieces the printed figures added up, so that the client gets the same sum.
+local function together(list, v)
+  local fine, worth = Q("0.0000 g " .. v.metal), v.price and v.price.price * Q "0 g"
+  for _, a in ipairs(list) do
+    local p = printed(a, v)
+    fine, worth = fine + p.fine, worth and worth + p.worth
+  end
+  return { fine = fine:nearest(CENTIGRAM_OF_TEN), worth = worth and worth:rounded "half up" }
+end
+
+-- The house's terms for a metal: those of its own, else the ones that hold for all.
+local function terms_of(metal, house)
+  local own = costs.entry(house.terms, metal) or {}
+  return { credit_share = own.credit_share or house.credit_share, refiner = own.refiner or house.refiner }
+end
+
+-- Melt value, what a refiner would pay after charges, and what the studio offers, on the same metal, as it is printed.
+local function worth(list, v, date)
+  local lot, sums, terms = intake.total(list, v.confidence, v.metal), together(list, v), v.terms
+  local function refined(fine) return costs.refined(v.price.price, fine, terms.refiner, terms.refiner.yield) end
+  local rule = use.rule_credit { fine = lot.low, price = v.price.price, date = date, share = terms.credit_share }
+  local offered = costs.worth(lot.low, rule.at, rule.part)
+  local w = { melt_value = sums.worth, refiner_net = refined(sums.fine),
+              refiner_net_low = refined(lot.low:down_to(CENTIGRAM_OF_TEN)), offer = offered.amount:rounded "half up", offered_on = offered.fine,
+              offered_at = rule.at, share = rule.part }
+  w.exposure = w.offer - w.refiner_net_low
+  return w
+end
+
+-- All of one metal. `price` is its entry in the price list, or nil: then nothing of it is worth anything yet.
+local function of_metal(metal, assessed, price, job, house)
+  local v = { metal = metal, name = stamps.names[metal], price = price, confidence = house.confidence, terms = terms_of(metal, house) }
+  v.pieces = counted(assessed, metal)
+  local over = pick(assessed, metal, function(a) return findings.is_handed_over(a.piece) end)
+  v.all, v.handed = intake.total(v.pieces, house.confidence, metal), intake.total(over, house.confidence, metal)
+  v.sums = together(v.pieces, v)
+  v.back = pick(assessed, metal, comes_back)
+  local sold = pick(assessed, metal, function(a) return not comes_back(a) end)
+  v.worth = price and worth(v.pieces, v, job.date) or {}
+  v.offered = price and job.client_metal ~= "worked" and #sold > 0 and worth(sold, v, job.date) or {}
+  return v
+end
+
+-- ---- pages ----------------------------------------------------------------------------------------------------
+
+-- `uncounted` are the pieces that count as no metal, which stand with the first. `of` names the gives of the lines.
+local function statement(v, uncounted, of, sheet)
+  local page, rows = sheet.metal, {}
+  for _, list in ipairs { v.pieces, uncounted } do
+    for _, a in ipairs(list) do
+      local p = a.counted and printed(a, v) or {}
+      -- the net as words: the same figure may be one that is withheld of another piece's lot
+      table.insert(rows, { a.order, { a.name, tostring(a.net:nearest "0.001 g"), a.counted and findings.shown(a.fineness) or a.out and "not gold stock" or "not counted",
+                                      a.counted and a.spread:up_to "0.1 ‰", p.fine, p.low, p.worth } })
+    end
+  end
+  table.sort(rows, function(x, y) return x[1] < y[1] end)
+  for i, row in ipairs(rows) do rows[i] = row[2] end
+  page:grid { columns = { "Piece", "Net", "Fineness", "±", "Fine " .. v.name, "At least", "Melt value" }, rows = rows }
+  page:total("Fine " .. v.name .. " brought in", v.sums.fine, { of = of.fine })
+  page:line("Uncertain by (one standard deviation)", v.all.spread:up_to(CENTIGRAM_OF_TEN), { of = of.spread })
+  page:line("At least", v.all.low:down_to(CENTIGRAM_OF_TEN), { of = of.low, big = true })
+  if #v.pieces > 1 then page:text("Together they hold no less than what each holds at least, added up, and mostly more: tests seldom all err one way.") end
+end
+
+-- Whose it is. Gives fine metal by owner.
+local function owners(v, of, sheet)
+  local names, held = intake.by_owner(v.pieces, v.all)
+  local rest = v.all.low:down_to(CENTIGRAM_OF_TEN)
+  for _, owner in ipairs(names) do
+    held[owner] = held[owner]:down_to(CENTIGRAM_OF_TEN)
+    rest = rest - held[owner]
+    sheet.metal:line("Of this " .. owner .. "'s", held[owner], { of = of.by_owner })
+  end
+  rest = rest:nearest(CENTIGRAM_OF_TEN)
+  if #names > 1 and not rest:is_zero() then sheet.metal:line("Rounding of these", rest) end
+  sheet.metal:line("In pieces handed over to be melted or refined, at least", v.handed.low:down_to(CENTIGRAM_OF_TEN), { of = of.handed_low })
+  return held
+end
+
+-- What comes back untouched is for nobody to buy, and what is worked into the piece stays the client's: an offer is made on
+-- the rest alone.
+local function client_values(v, job, of, sheet)
+  local page, worked, w = sheet.client, job.client_metal == "worked", v.offered
+  page:heading(text.fill(worked and "What your old {metal} holds" or "What the old {metal} is worth", { metal = v.name }))
+  if worked then
+    page:line(text.fill("Fine {metal} that is surely in what you hand over", { metal = v.name }), v.handed.low:down_to(CENTIGRAM_OF_TEN), { of = of.handed_low })
+    page:text "It goes into your piece and stays yours: nothing is offered for it."
+  elseif w.offer then
+    page:grid { columns = { "", "Amount" }, rows = {
+      { "Melt value, all of it at this price", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
+      { "Offered, on what is surely there", w.offer } } }
+    page:line("Price of fine " .. v.name, v.price.price)
+    page:line("Offered on", w.offered_on, { of = of.offered_on })
+    page:line("Share of that which is paid", w.share)
+    page:line("As of", text.fill("{at}, {from}", { at = v.price.at, from = v.price.from }))
+  elseif not v.price then
+    page:text(text.fill("No price of {metal} is listed: it is not valued yet, and nothing is offered for it.", { metal = v.name }))
+  end
+  if #v.back > 0 then
+    local names = {}
+    for i, a in ipairs(v.back) do names[i] = a.name end
+    page:text(text.fill(#names == 1 and "{pieces} comes back untouched and is not in these figures." or "{pieces} come back untouched and are not in these figures.",
+      { pieces = table.concat(names, ", ") }))
+  end
+end
+
+-- Whether a refiner would surely pay what is offered. `suffix` sets a second metal's question apart.
+local function check_offer(v, of, suffix, sheet)
+  local w = v.offered
+  if not w.offer then return end
+  if suffix ~= "" then sheet.cost:heading("The " .. v.name) end
+  sheet.cost:line("Refiner pays at the low bound", w.refiner_net_low)
+  sheet.cost:line("Exposure of the studio", w.exposure)
+  if w.exposure > w.offer * 0 then
+    sheet:confirm("exposure" .. suffix, text.fill("The offer is {e} above what a refiner pays for the {metal} that is surely there",
+                  { e = w.exposure, metal = v.name }), of.offer)
+  end
+  if w.refiner_net < w.offer * 0 then
+    sheet:note("small-lot" .. suffix, "The refiner's charge is more than this lot is worth to a refiner: keep it until there is more")
+  end
+end
+
+-- One currency, and a price above nothing; a rate of exchange is never guessed.
+local function check_money(metal, price, house)
+  local refiner = terms_of(metal, house).refiner
+  local words = { metal = stamps.names[metal], p = price }
+  if price <= price * 0 then error(text.fill("the price of {metal} is {p}: {metal} is not to be had for nothing", words)) end
+  if refiner.fee < refiner.fee * 0 then
+    error(text.fill("the refiner's fee is {fee}: what a refiner charges is not below nothing", { fee = refiner.fee }))
+  end
+  for what, money in pairs { ["the refiner's fee"] = refiner.fee, ["the stamp_limit"] = house.stamp_limit } do
+    if costs.currency(money) ~= costs.currency(price) then
+      words.what, words.money = what, money
+      error(text.fill("{what} is {money}, and {metal} is priced at {p}: write both in one currency, no rate of exchange is guessed", words))
+    end
+  end
+end
+
+return { main_metal = main_metal, counted = counted, counted_all = counted_all, terms_of = terms_of, of_metal = of_metal, statement = statement, owners = owners, client_values = client_values,
+         check_offer = check_offer, check_money = check_money }
