@@ -42,6 +42,7 @@ typedef struct lml_box {
     uint64_t spent, budget;
     uint64_t
         price; /* of one step, by the longest text made so far: one step may compare two of them */
+    uint64_t asked; /* asks and gives declared so far: which came first */
     bool (*interrupt)(void *self);
     void *interrupt_self;
     uint64_t unasked; /* steps, and what was moved, since the interrupt was last asked */
@@ -59,6 +60,7 @@ typedef struct lml_box_options {
     const lml_alloc *alloc;
     uint64_t budget;
     size_t memory;
+    uint64_t asked; /* asks and gives declared so far: which came first */
     bool (*interrupt)(void *self); /* as in lml_engine_options */
     void *interrupt_self;
     size_t (*source_length)(const struct lml_shelf *shelf,

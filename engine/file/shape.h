@@ -33,6 +33,9 @@ struct lml_shape {
     const char *source;         /* of the default */
     const char *example;        /* instead of the kind's own */
     const char *note;           /* more than the title says, for help */
+    const char *heading;        /* of a field: the group of fields that begins with it, or NULL */
+    unsigned order;             /* of a field: its place in the recipe's text among the others */
+    bool seldom;                /* of a field: folded away where a person is asked */
     lml_metal metal;            /* of a bare FINENESS or FINE_MASS */
     bool any_metal;             /* another one may be named */
     const char *const *choices; /* of a CHOICE, NULL-ended */

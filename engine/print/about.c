@@ -84,6 +84,11 @@ static void put_shapes(lml_layout *layout, const lml_json *shapes, size_t depth,
 {
     for (const lml_json *shape = lml_json_first(shapes); shape; shape = lml_json_next(shape)) {
         lml_builder kind = lml_layout_scratch(layout), about = lml_layout_scratch(layout);
+        lml_span heading = member_text(shape, "heading");
+        if (heading.length > 0)
+            lml_layout_row(layout,
+                           &(lml_cell){heading, 1 + 2 * depth, layout->width - 1 - 2 * depth, true},
+                           1);
         lml_about_kind(shape, &kind);
         lml_about_words(shape, &about);
         size_t deeper = at_most(2 * depth, NAME_MOST / 2);

@@ -79,6 +79,7 @@ static void put_shape(task *t, const lml_shape *s)
     lml_json_writer *w = &t->w;
     lml_json_write_open_record(w);
     member(w, "name", s->name);
+    member(w, "heading", s->heading);
     lml_json_write_member(w, "kind", lml_wanted_name(s->wanted));
     member(w, "title", s->title);
     if (s->from != lml_wanted_nothing(s->wanted)) /* that goes without saying */
@@ -92,6 +93,10 @@ static void put_shape(task *t, const lml_shape *s)
     member(w, "example", example);
     if (s->optional) {
         lml_json_write_name(w, lml_span_of("optional"));
+        lml_json_write_yes_no(w, true);
+    }
+    if (s->seldom) {
+        lml_json_write_name(w, lml_span_of("seldom"));
         lml_json_write_yes_no(w, true);
     }
     if (s->choices) {

@@ -206,7 +206,7 @@ const lml_word lml_lib_recipe[] = {
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
 /* ask.mass { "Finished wax", from = "0.02 g" } or give.mass "Raw casting": marks the table with its
- * kind. */
+ * kind, and with the order of asking, which a table does not keep, at its place LML_SHAPE_ORDER. */
 static int declare(lua_State *L)
 {
     if (lua_type(L, 1) == LUA_TSTRING) {
@@ -222,6 +222,8 @@ static int declare(lua_State *L)
     }
     lua_pushvalue(L, lua_upvalueindex(1));
     lua_setfield(L, -2, "kind");
+    lua_pushinteger(L, (lua_Integer)++lml_box_of(L)->asked);
+    lua_rawseti(L, -2, LML_SHAPE_ORDER);
     return 1;
 }
 

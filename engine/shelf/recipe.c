@@ -11,6 +11,7 @@
 #include "value/wanted.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* What one declaration may hold: one text or table in Lua can be named many times over. */
@@ -199,28 +200,105 @@ static const char *figure_member(lua_State *L, reader *r, int index, const char 
 static void read_shape(lua_State *L, reader *r, int index, const char *name, lml_shape *out,
                        int depth);
 
-/* The named shapes of the table at index, in the order of their names. */
+/* Whether the key at -2 is a name, or that of a group of shapes at -1. */
+static bool is_no_shape(lua_State *L, const void *self)
+{
+    (void)self;
+    return lua_type(L, -2) != LUA_TSTRING && !(lua_isinteger(L, -2) && lua_istable(L, -1));
+}
+
+static bool is_no_name(lua_State *L, const void *self)
+{
+    (void)self;
+    return lua_type(L, -2) != LUA_TSTRING && !(lua_isinteger(L, -2) && lua_tointeger(L, -2) == 1);
+}
+
+static void check_entries(lua_State *L, const reader *r, int index, const char *where,
+                          lml_key_is_odd *odd)
+{
+    if (lml_key_find_odd(L, index, odd, NULL))
+        lml_raise_hint(L, LML_BAD_RECIPE, "write wax = ask.mass { \"Finished wax\" }",
+                       "%s: every entry of %s has a name", r->name, where);
+}
+
+static int by_order(const void *a, const void *b)
+{
+    const lml_shape *one = a, *other = b;
+    if (one->order != other->order)
+        return one->order < other->order ? -1 : 1;
+    return strcmp(one->name, other->name);
+}
+
+/* The named shapes of one table, in the order in which they were declared. How many. */
+static size_t read_group(lua_State *L, reader *r, int index, lml_shape *fields, int depth)
+{
+    size_t count = 0;
+    lua_Integer keys = lml_key_push_sorted(L, index);
+    int list = lua_gettop(L);
+    for (lua_Integer i = 1; i <= keys; i++) {
+        lua_rawgeti(L, list, i);
+        if (lua_type(L, -1) == LUA_TSTRING) {
+            const char *name = keep_name(L, r, -1);
+            lua_rawget(L, index);
+            read_shape(L, r, -1, name, &fields[count++], depth);
+        }
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+    qsort(fields, count, sizeof *fields, by_order);
+    return count;
+}
+
+/* The heading of a group is its first entry. */
+static void read_heading(lua_State *L, reader *r, int index, const char *where, lml_shape *first)
+{
+    if (lua_rawgeti(L, index, 1) != LUA_TSTRING)
+        lml_raise_hint(L, LML_BAD_RECIPE,
+                       "write { \"The wax\", wax = ask.mass { \"Finished wax\" } }",
+                       "%s: a group of %s begins with its heading", r->name, where);
+    if (first)
+        first->heading = keep_text(L, r, -1);
+    lua_pop(L, 1);
+}
+
+static size_t count_entries(lua_State *L, int index)
+{
+    size_t count = 0;
+    index = lua_absindex(L, index);
+    for (lua_pushnil(L); lua_next(L, index); lua_pop(L, 1)) {
+        lml_box_charge(L, 1);
+        count++;
+    }
+    return count;
+}
+
+/* The named shapes of the table at index, and of the groups in it: { "The wax", wax = ... }. */
 static void read_fields(lua_State *L, reader *r, int index, const char *where, lml_shape *out,
                         int depth)
 {
     index = lua_absindex(L, index);
-    lua_Integer count = lml_key_push_sorted(L, index);
-    int keys = lua_gettop(L);
-    lml_shape *fields = must(L, r, (size_t)(count ? count : 1) * sizeof *fields);
-    for (lua_Integer i = 1; i <= count; i++) {
-        lua_rawgeti(L, keys, i);
-        if (lua_type(L, -1) != LUA_TSTRING)
-            lml_raise_hint(L, LML_BAD_RECIPE, "write wax = ask.mass { \"Finished wax\" }",
-                           "%s: every entry of %s has a name", r->name, where);
-        const char *name = keep_name(L, r, -1);
-        lua_rawget(L, index);
-        read_shape(L, r, -1, name, &fields[i - 1], depth);
+    lml_box_need_stack(L, 8);
+    check_entries(L, r, index, where, is_no_shape);
+    lua_Integer groups = (lua_Integer)lua_rawlen(L, index);
+    size_t room = count_entries(L, index);
+    for (lua_Integer g = 1; g <= groups; g++) {
+        lua_rawgeti(L, index, g);
+        room += count_entries(L, -1);
         lua_pop(L, 1);
     }
-    lua_pop(L, 1);
+    lml_shape *fields = must(L, r, (room ? room : 1) * sizeof *fields);
+    size_t count = read_group(L, r, index, fields, depth);
+    for (lua_Integer g = 1; g <= groups; g++) {
+        lua_rawgeti(L, index, g);
+        check_entries(L, r, lua_gettop(L), where, is_no_name);
+        size_t more = read_group(L, r, lua_gettop(L), fields + count, depth);
+        read_heading(L, r, lua_gettop(L), where, more ? fields + count : NULL);
+        count += more;
+        lua_pop(L, 1);
+    }
     out->wanted = LML_WANT_RECORD;
     out->fields = fields;
-    out->field_count = (size_t)count;
+    out->field_count = count;
 }
 
 static void read_choices(lua_State *L, reader *r, int index, lml_shape *out)
@@ -248,7 +326,7 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
 {
     static const char *const known[] = {"kind",     "from",    "to",      "default", "source",
                                         "optional", "metal",   "options", "fields",  "of",
-                                        "note",     "example", "apart",   NULL};
+                                        "note",     "example", "apart",   "seldom",  NULL};
     index = lua_absindex(L, index);
     lml_box_need_stack(L, 24);
     if (depth > 8)
@@ -275,7 +353,11 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
     lua_pop(L, 1);
     lua_getfield(L, index, "optional");
     out->optional = lua_toboolean(L, -1);
-    lua_pop(L, 1);
+    lua_getfield(L, index, "seldom");
+    out->seldom = lua_toboolean(L, -1);
+    lua_rawgeti(L, index, LML_SHAPE_ORDER);
+    out->order = (unsigned)lua_tointeger(L, -1);
+    lua_pop(L, 3);
     out->from = figure_member(L, r, index, "from", out);
     if (!out->from && r->asking)
         out->from = lml_wanted_nothing(wanted);

@@ -11,6 +11,7 @@
 
 enum { LML_RECIPE_LEVEL = 1 };  /* of the recipe language that this engine speaks */
 enum { LML_PROOFS_MOST = 500 }; /* of one recipe */
+enum { LML_SHAPE_ORDER = -1 };  /* where the table of an ask keeps its place among the others */
 /* The files of house rules are called so, and the script that says what each of their points is
  * told and answers. */
 #define LML_RULE "rule_"
