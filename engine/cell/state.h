@@ -60,7 +60,7 @@ typedef struct lml_box_options {
     const lml_alloc *alloc;
     uint64_t budget;
     size_t memory;
-    uint64_t asked; /* asks and gives declared so far: which came first */
+    uint64_t asked;                /* asks and gives declared so far: which came first */
     bool (*interrupt)(void *self); /* as in lml_engine_options */
     void *interrupt_self;
     size_t (*source_length)(const struct lml_shelf *shelf,

@@ -4,7 +4,7 @@
 
 #include <stdio.h>
 
-enum { INDENT = 3, COLUMN = 22 };
+enum { INDENT = 3, COLUMN = 22, NAMES_MOST = 200 };
 
 /* What holds when it is worked here, with the options of this call. */
 static lml_limits limits_of_engine(const lml_kit *kit)
@@ -63,6 +63,55 @@ static void put_json(lml_json_writer *w, const lml_json *about, const lml_kit *k
     lml_json_write_close(w);
 }
 
+typedef struct names {
+    lml_span name[NAMES_MOST];
+    size_t count;
+    lml_builder told; /* allowances */
+} names;
+
+static bool is_new(const names *seen, lml_span name)
+{
+    for (size_t i = 0; i < seen->count; i++)
+        if (lml_span_equal(seen->name[i], name))
+            return false;
+    return seen->count < NAMES_MOST;
+}
+
+static lml_status put_used(lml_call *call, const lml_kit *kit, lml_layout *layout,
+                           const lml_json *about, names *seen, lml_error *err);
+
+static lml_status put_use(lml_call *call, const lml_kit *kit, lml_layout *layout,
+                          const lml_kit_text *text, names *seen, lml_error *err)
+{
+    lml_json_document *about = NULL;
+    lml_builder answer = lml_builder_on(&call->alloc, 0);
+    seen->name[seen->count++] = lml_span_of(text->name);
+    lml_status status = lml_ask_inspect(kit, text->name, &answer, err);
+    if (status == LML_OK)
+        status = lml_ask_parse(call, &answer, &about, err);
+    if (status == LML_OK) {
+        lml_about_settings(layout, lml_json_root(about), &seen->told);
+        status = put_used(call, kit, layout, lml_json_root(about), seen, err);
+    }
+    lml_json_free(about);
+    lml_builder_free(&answer);
+    return status;
+}
+
+/* The allowances of all that it uses, each recipe once. */
+static lml_status put_used(lml_call *call, const lml_kit *kit, lml_layout *layout,
+                           const lml_json *about, names *seen, lml_error *err)
+{
+    lml_status status = LML_OK;
+    const lml_json *use = lml_json_first(lml_json_member(about, "uses"));
+    for (; use && status == LML_OK; use = lml_json_next(use)) {
+        const lml_kit_text *text = lml_kit_find(kit, LML_PUT_RECIPE, lml_json_text(use));
+        if (text && is_new(seen, lml_json_text(use)))
+            status = put_use(call, kit, layout, text, seen, err);
+    }
+    return status;
+}
+
 static lml_status put_about(lml_call *call, const lml_kit *kit, const lml_json *about,
                             const char *from, lml_error *err)
 {
@@ -72,9 +121,17 @@ static lml_status put_about(lml_call *call, const lml_kit *kit, const lml_json *
         return lml_call_end_json(&w, err);
     }
     lml_layout layout = {.out = &call->out, .width = call->width, .bold = call->bold};
+    bool all = call->arguments.given[LML_OPTION_ALL];
+    if (!all && lml_about_folds(about)) {
+        lml_about_draw_folded(&layout, about, from);
+        return lml_builder_status(&call->out, err);
+    }
     lml_about_draw(&layout, about, from);
+    names seen = {.count = 0, .told = lml_builder_on(&call->alloc, 0)};
+    lml_status status = all ? put_used(call, kit, &layout, about, &seen, err) : LML_OK;
+    lml_builder_free(&seen.told);
     put_limits(&layout, kit);
-    return lml_builder_status(&call->out, err);
+    return status ? status : lml_builder_status(&call->out, err);
 }
 
 lml_status lml_cmd_inspect(lml_call *call, lml_error *err)

@@ -83,7 +83,9 @@ static const lml_command commands[] = {
      "what it asks, allows, gives, uses; its digest; its proofs",
      lml_cmd_inspect,
      {"lemel inspect need", "lemel inspect recipes/quote.lua --format json"},
-     "Nothing is worked: this is what the recipe says about itself."},
+     "Nothing is worked: this is what the recipe says about itself. A recipe that asks much is "
+     "shown with what a job must say and the names of the rest; --all lists every ask, and every "
+     "allowance of it and of the recipes that it uses."},
     {"record",
      "JOB WHAT [NAME=VALUE ...] | JOB --all BOX=READING ...",
      "put what was weighed or measured into a job file",

@@ -1,6 +1,8 @@
 #include "print/about.h"
 #include "base/letter.h"
 
+#include <string.h>
+
 enum { INDENT = 3, GAP = 2, NAME_MOST = 24, KIND_MOST = 22 };
 
 static lml_span member_text(const lml_json *record, const char *name)
@@ -80,33 +82,39 @@ static void measure(lml_layout *layout, const lml_json *shapes, size_t depth, co
     }
 }
 
+static void put_shapes(lml_layout *layout, const lml_json *shapes, size_t depth, const columns *c);
+
+static void put_shape(lml_layout *layout, const lml_json *shape, size_t depth, const columns *c)
+{
+    lml_builder kind = lml_layout_scratch(layout), about = lml_layout_scratch(layout);
+    lml_about_kind(shape, &kind);
+    lml_about_words(shape, &about);
+    size_t deeper = at_most(2 * depth, NAME_MOST / 2);
+    size_t kind_at = INDENT + c->name + GAP, about_at = kind_at + c->kind + GAP;
+    lml_cell cells[] = {
+        {member_text(shape, "name"), INDENT + deeper, c->name - at_most(deeper, c->name - 1), true},
+        {built(&kind), kind_at, c->kind, false},
+        {built(&about), about_at, layout->width - about_at, false}};
+    if (about_at + NAME_MOST <= layout->width) {
+        lml_layout_row(layout, cells, 3);
+    } else {
+        cells[1].width = layout->width - kind_at;
+        lml_layout_row(layout, cells, 2);
+        lml_layout_text(layout, INDENT + deeper + 2, cells[2].text);
+    }
+    lml_layout_scrap(layout, &about);
+    lml_layout_scrap(layout, &kind);
+    put_shapes(layout, lml_json_member(shape, "fields"), depth + 1, c);
+}
+
 static void put_shapes(lml_layout *layout, const lml_json *shapes, size_t depth, const columns *c)
 {
     for (const lml_json *shape = lml_json_first(shapes); shape; shape = lml_json_next(shape)) {
-        lml_builder kind = lml_layout_scratch(layout), about = lml_layout_scratch(layout);
         lml_span heading = member_text(shape, "heading");
+        size_t at = 1 + at_most(2 * depth, NAME_MOST / 2);
         if (heading.length > 0)
-            lml_layout_row(layout,
-                           &(lml_cell){heading, 1 + 2 * depth, layout->width - 1 - 2 * depth, true},
-                           1);
-        lml_about_kind(shape, &kind);
-        lml_about_words(shape, &about);
-        size_t deeper = at_most(2 * depth, NAME_MOST / 2);
-        size_t kind_at = INDENT + c->name + GAP, about_at = kind_at + c->kind + GAP;
-        lml_cell cells[] = {{member_text(shape, "name"), INDENT + deeper,
-                             c->name - at_most(deeper, c->name - 1), true},
-                            {built(&kind), kind_at, c->kind, false},
-                            {built(&about), about_at, layout->width - about_at, false}};
-        if (about_at + NAME_MOST <= layout->width) {
-            lml_layout_row(layout, cells, 3);
-        } else {
-            cells[1].width = layout->width - kind_at;
-            lml_layout_row(layout, cells, 2);
-            lml_layout_text(layout, INDENT + deeper + 2, cells[2].text);
-        }
-        lml_layout_scrap(layout, &about);
-        lml_layout_scrap(layout, &kind);
-        put_shapes(layout, lml_json_member(shape, "fields"), depth + 1, c);
+            lml_layout_row(layout, &(lml_cell){heading, at, layout->width - at, true}, 1);
+        put_shape(layout, shape, depth, c);
     }
 }
 
@@ -124,6 +132,50 @@ static void put_section(lml_layout *layout, const char *title, const lml_json *s
     put_title(layout, title);
     measure(layout, shapes, 0, &c);
     put_shapes(layout, shapes, 0, &c);
+}
+
+/* Whether it may be left out. */
+static bool is_free(const lml_json *shape)
+{
+    return lml_json_yes(lml_json_member(shape, "optional")) || lml_json_member(shape, "default");
+}
+
+/* One line for the group that begins at *shape, leaving out what is due; *shape moves behind it. */
+static void put_group(lml_layout *layout, const lml_json **shape)
+{
+    lml_span heading = member_text(*shape, "heading");
+    lml_builder names = lml_layout_scratch(layout);
+    size_t count = 0;
+    const lml_json *s = *shape;
+    do {
+        if (is_free(s)) {
+            lml_builder_add_text(&names, count++ > 0 ? ", " : "");
+            lml_builder_add_span(&names, member_text(s, "name"));
+        }
+        s = lml_json_next(s);
+    } while (s && !lml_json_member(s, "heading"));
+    if (count > 0) {
+        size_t at = INDENT + NAME_MOST + GAP;
+        lml_cell cells[] = {{heading, INDENT, NAME_MOST, true},
+                            {built(&names), at, layout->width - at, false}};
+        lml_layout_row(layout, cells, 2);
+    }
+    lml_layout_scrap(layout, &names);
+    *shape = s;
+}
+
+/* What must be said in full, and the names of the rest under their headings. */
+static void put_folded(lml_layout *layout, const lml_json *shapes)
+{
+    columns c = {1, 1};
+    put_title(layout, "asks: what a job must say");
+    measure(layout, shapes, 0, &c);
+    for (const lml_json *s = lml_json_first(shapes); s; s = lml_json_next(s))
+        if (!is_free(s))
+            put_shape(layout, s, 0, &c);
+    put_title(layout, "asks: what it may say");
+    for (const lml_json *s = lml_json_first(shapes); s;)
+        put_group(layout, &s);
 }
 
 void lml_about_point(lml_layout *layout, const lml_json *about, const char *by)
@@ -187,6 +239,54 @@ static void put_proofs(lml_layout *layout, const lml_json *proofs)
         lml_layout_text(layout, INDENT, lml_span_of("none: nothing shows that it reckons right"));
 }
 
+static void put_count(lml_layout *layout, const char *title, const lml_json *all, const char *what)
+{
+    lml_builder line = lml_layout_scratch(layout);
+    put_title(layout, title);
+    lml_builder_add_format(&line, "%zu %s", lml_json_count(all), what);
+    lml_layout_text(layout, INDENT, built(&line));
+    lml_layout_scrap(layout, &line);
+}
+
+/* Allowances that have a figure of their own are counted; the others must be set. */
+static void put_due(lml_layout *layout, const lml_json *allowances)
+{
+    columns c = {1, 1};
+    size_t rest = 0;
+    put_title(layout, "allows: the studio's own figures");
+    measure(layout, allowances, 0, &c);
+    for (const lml_json *s = lml_json_first(allowances); s; s = lml_json_next(s)) {
+        if (!is_free(s))
+            put_shape(layout, s, 0, &c);
+        rest += is_free(s);
+    }
+    lml_builder line = lml_layout_scratch(layout);
+    lml_builder_add_format(&line, "%zu more that may be set", rest);
+    lml_layout_text(layout, INDENT, built(&line));
+    lml_layout_scrap(layout, &line);
+}
+
+bool lml_about_folds(const lml_json *about)
+{
+    const lml_json *shape = lml_json_first(lml_json_member(about, "asks"));
+    for (; shape; shape = lml_json_next(shape))
+        if (lml_json_member(shape, "heading"))
+            return true;
+    return false;
+}
+
+void lml_about_draw_folded(lml_layout *layout, const lml_json *about, const char *from)
+{
+    lml_about_head(layout, about, from);
+    put_folded(layout, lml_json_member(about, "asks"));
+    put_due(layout, lml_json_member(about, "allowances"));
+    put_count(layout, "gives", lml_json_member(about, "gives"), "figures");
+    put_uses(layout, lml_json_member(about, "uses"));
+    put_count(layout, "proofs", lml_json_member(about, "proofs"), "worked examples");
+    lml_layout_gap(layout);
+    lml_layout_text(layout, 0, lml_span_of("--all lists every one of them"));
+}
+
 void lml_about_draw(lml_layout *layout, const lml_json *about, const char *from)
 {
     lml_about_head(layout, about, from);
@@ -195,4 +295,39 @@ void lml_about_draw(lml_layout *layout, const lml_json *about, const char *from)
     put_section(layout, "gives", lml_json_member(about, "gives"));
     put_uses(layout, lml_json_member(about, "uses"));
     put_proofs(layout, lml_json_member(about, "proofs"));
+}
+
+/* Whether that allowance was listed for another recipe already; from now on it is. */
+static bool is_told(const lml_json *shape, lml_builder *told)
+{
+    lml_builder own = lml_builder_on(told->alloc, 0);
+    lml_builder_add_char(&own, '\n');
+    append_member(&own, "", shape, "name", " ");
+    append_member(&own, "", shape, "title", "\n");
+    bool found = told->at && own.at && strstr(told->at, own.at);
+    if (!found)
+        lml_builder_add(told, own.at, own.length);
+    lml_builder_free(&own);
+    return found;
+}
+
+void lml_about_settings(lml_layout *layout, const lml_json *about, lml_builder *told)
+{
+    const lml_json *shapes = lml_json_member(about, "allowances");
+    columns c = {1, 1};
+    bool any = false;
+    measure(layout, shapes, 0, &c);
+    for (const lml_json *s = lml_json_first(shapes); s; s = lml_json_next(s)) {
+        if (is_told(s, told))
+            continue;
+        if (!any) {
+            lml_builder title = lml_layout_scratch(layout);
+            append_member(&title, "", about, "recipe", ", used here");
+            lml_layout_gap(layout);
+            lml_layout_row(layout, &(lml_cell){built(&title), 0, layout->width, true}, 1);
+            lml_layout_scrap(layout, &title);
+        }
+        put_shape(layout, s, 0, &c);
+        any = true;
+    }
 }

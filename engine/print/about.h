@@ -17,6 +17,13 @@ void lml_about_words(const lml_json *shape, lml_builder *out);
 void lml_about_head(lml_layout *layout, const lml_json *about, const char *from);
 /* All of it. */
 void lml_about_draw(lml_layout *layout, const lml_json *about, const char *from);
+/* What a job must say, and the headings under which it may say more. Recipes whose asks stand under
+ * headings fold so. */
+bool lml_about_folds(const lml_json *about);
+void lml_about_draw_folded(lml_layout *layout, const lml_json *about, const char *from);
+/* The allowances of a recipe that another one uses, but for those in `told`, to which they are
+ * added: recipes that share a figure name and describe it alike. */
+void lml_about_settings(lml_layout *layout, const lml_json *about, lml_builder *told);
 /* A rule point: what it is told and what it answers, and whose file answers it (NULL: lemel's own).
  */
 void lml_about_point(lml_layout *layout, const lml_json *about, const char *by);

@@ -28,7 +28,8 @@
     X(BY, "--by", NULL, "WHO", "confirm", "who decides it")                                        \
     X(REASON, "--reason", NULL, "WHY", "confirm", "why it is accepted")                            \
     X(OWNER, "--owner", NULL, "WHO", "record", "whose metal it is")                                \
-    X(ALL, "--all", NULL, NULL, "record", "several readings in one call, each \"BOX=READING\"")    \
+    X(ALL, "--all", NULL, NULL, "record inspect",                                                  \
+      "record: several readings, each \"BOX=READING\"; inspect: all that may be said and set")     \
     X(WITHIN, "--within", NULL, "MEASURE", "compare",                                              \
       "what may move: \"0.1 %\" of each figure, or \"0.5 g\" of those that are masses")            \
     X(WORKERS, "--workers", NULL, "N", "batch compare",                                            \
