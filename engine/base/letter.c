@@ -123,11 +123,35 @@ uint32_t lml_letter_latin(uint32_t code)
     return code;
 }
 
+size_t lml_letter_plain(lml_span text)
+{
+    const uint64_t ones = 0x0101010101010101, tops = 0x8080808080808080;
+    uint64_t eight;
+    size_t at = 0;
+    for (; at + sizeof eight <= text.length; at += sizeof eight) {
+        memcpy(&eight, text.at + at, sizeof eight);
+        /* With the top bit of a byte set, taking 0x20 away clears it where the byte is less; adding
+         * one sets it where the byte is 0x7f. Neither reaches the byte beside it. */
+        uint64_t not_less = ((eight | tops) - ones * 0x20) & tops;
+        if (not_less != tops || ((eight | (eight + ones)) & tops))
+            break;
+    }
+    while (at < text.length && (unsigned char)(text.at[at] - 0x20) < 0x5f)
+        at++;
+    return at;
+}
+
 size_t lml_letter_find_hidden(lml_span text, const char *allowed, uint32_t *code)
 {
     enum { MARKS_MOST = 3 }; /* Vietnamese and the languages of the Latin letter take two */
     size_t at = 0, marks = 0;
     while (at < text.length) {
+        size_t plain = lml_letter_plain((lml_span){text.at + at, text.length - at});
+        if (plain > 0) {
+            marks = 0;
+            at += plain;
+            continue;
+        }
         if (!text.at[at] || !strchr(allowed, text.at[at])) {
             size_t length = lml_utf8_next((lml_span){text.at + at, text.length - at}, code);
             marks = *code >= 0x300 && lml_letter_columns(*code) == 0 ? marks + 1 : 0;

@@ -28,6 +28,8 @@ size_t lml_letter_columns_of(lml_span span);
 /* The Latin letter that the eye takes it for: Cyrillic А and Greek Α are A. Itself where it looks
  * like none. */
 uint32_t lml_letter_latin(uint32_t code);
+/* The bytes at the start that are printable ASCII: most of most texts. */
+size_t lml_letter_plain(lml_span text);
 /* Where the first character stands that hides, or that is one mark too many on one letter; the
  * length of the text when none does. Control characters that are `allowed` ("\n\t") are let pass.
  */

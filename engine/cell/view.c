@@ -175,12 +175,13 @@ void lml_open_view(lua_State *L)
 /* ---- texts -------------------------------------------------------------------------------------
  */
 
-/* The bytes at the start that are printable ASCII. */
+/* The bytes at the start that are printable ASCII or end a line. */
 static size_t clean_run(lml_span text)
 {
     size_t n = 0;
-    while (n < text.length && ((unsigned char)(text.at[n] - 0x20) < 0x5F || text.at[n] == '\n'))
-        n++;
+    do
+        n += lml_letter_plain((lml_span){text.at + n, text.length - n});
+    while (n < text.length && text.at[n] == '\n' && ++n);
     return n;
 }
 

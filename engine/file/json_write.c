@@ -2,6 +2,7 @@
 #include "base/decimal.h"
 #include <inttypes.h>
 #include <math.h>
+#include <string.h>
 
 lml_json_writer lml_json_writer_on(lml_builder *to, bool indented)
 {
@@ -96,7 +97,19 @@ void lml_json_write_close(lml_json_writer *w)
 /* Bytes that stand for themselves: most of every text. */
 static size_t plain_run(lml_span text)
 {
+    const uint64_t ones = 0x0101010101010101, tops = 0x8080808080808080;
+    uint64_t eight;
     size_t n = 0;
+    for (; n + sizeof eight <= text.length; n += sizeof eight) {
+        memcpy(&eight, text.at + n, sizeof eight);
+        /* A top bit where a byte is no ASCII, 0x7F, less than 0x20, a quote or a backslash; what is
+         * borrowed may set one more, and the bytes are then looked at one by one. */
+        uint64_t quote = eight ^ ones * '"', backslash = eight ^ ones * '\\';
+        uint64_t odd =
+            eight | (eight + ones) | (eight - ones * 0x20) | (quote - ones) | (backslash - ones);
+        if (odd & tops)
+            break;
+    }
     while (n < text.length && (unsigned char)(text.at[n] - 0x20) < 0x5F && text.at[n] != '"' &&
            text.at[n] != '\\')
         n++;

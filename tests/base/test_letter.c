@@ -64,3 +64,18 @@ Test(letter, the_first_that_hides_is_found)
     cr_expect_eq(find("Z\u0351\u036b\u0343\u036a\u0302", ""), 7); /* the fourth is too many */
     cr_expect_eq(find("\xff", ""), 0);
 }
+
+/* Every byte, at every place of two rows of eight. */
+Test(letter, plain_is_printable_ascii)
+{
+    for (unsigned byte = 0; byte < 256; byte++) {
+        char text[17] = "sixteen   letter";
+        for (size_t at = 0; at < 16; at++) {
+            char was = text[at];
+            text[at] = (char)byte;
+            size_t want = byte >= 0x20 && byte <= 0x7e ? 16 : at;
+            cr_expect_eq(lml_letter_plain((lml_span){text, 16}), want, "%02X at %zu", byte, at);
+            text[at] = was;
+        }
+    }
+}

@@ -558,6 +558,31 @@ Test(json_write, what_is_written_reads_back)
     }
 }
 
+/* Written a row of eight bytes at a time: each byte of ASCII at each place, read back by cJSON. */
+Test(json_write, every_byte_of_ascii_reads_back_wherever_it_stands)
+{
+    lml_alloc heap = lml_alloc_heap();
+    char text[18] = "sixteen \xC3\xBC letter";
+    for (int byte = 1; byte < 128; byte++) {
+        for (size_t at = 0; at < 17; at++) {
+            if ((unsigned char)text[at] >= 0x80)
+                continue;
+            char was = text[at];
+            text[at] = (char)byte;
+            lml_builder b = lml_builder_on(&heap, 0);
+            lml_json_writer w = lml_json_writer_on(&b, false);
+            lml_json_write_text(&w, (lml_span){text, 17});
+            cr_assert_eq(lml_json_writer_end(&w, NULL), LML_OK);
+            cJSON *read = cJSON_Parse(b.at);
+            cr_expect(read && strncmp(cJSON_GetStringValue(read), text, 17) == 0, "%02X at %zu: %s",
+                      (unsigned)byte, at, b.at);
+            cJSON_Delete(read);
+            lml_builder_free(&b);
+            text[at] = was;
+        }
+    }
+}
+
 Test(json_write, layout)
 {
     lml_alloc heap = lml_alloc_heap();
