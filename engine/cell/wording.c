@@ -73,9 +73,12 @@ static const char *beginning_of(lml_span text)
 {
     while (text.length > 0 && text.at[0] == ' ')
         text = (lml_span){text.at + 1, text.length - 1};
-    for (size_t i = 0; i < BEGINNING_COUNT; i++)
-        if (reads_as(text, BEGINNINGS[i]))
+    unsigned char first = text.length > 0 ? (unsigned char)text.at[0] : 0;
+    for (size_t i = 0; i < BEGINNING_COUNT; i++) {
+        bool may = first >= 0x80 || first == (unsigned char)BEGINNINGS[i][0];
+        if (may && reads_as(text, BEGINNINGS[i]))
             return BEGINNINGS[i];
+    }
     return NULL;
 }
 
@@ -106,19 +109,6 @@ static bool counts(lml_span text)
                      lml_span_starts(rest, " open point"));
 }
 
-const char *lml_wording_fault(lml_span text)
-{
-    const char *which;
-    size_t length;
-    if (text.length && memchr(text.at, '\n', text.length))
-        return "a line feed";
-    if ((which = beginning_of(text)))
-        return which;
-    if (find_capitals(text, 0, &length, &which) < text.length)
-        return which;
-    return counts(text) ? "a count" : NULL;
-}
-
 /* Most texts: no line feed, no two capitals together, no letter beyond ASCII, no beginning of
  * lemel's. */
 static bool is_plain(lml_span text)
@@ -132,6 +122,21 @@ static bool is_plain(lml_span text)
         capital = is;
     }
     return !beginning_of(text);
+}
+
+const char *lml_wording_fault(lml_span text)
+{
+    const char *which;
+    size_t length;
+    if (is_plain(text))
+        return counts(text) ? "a count" : NULL;
+    if (text.length && memchr(text.at, '\n', text.length))
+        return "a line feed";
+    if ((which = beginning_of(text)))
+        return which;
+    if (find_capitals(text, 0, &length, &which) < text.length)
+        return which;
+    return counts(text) ? "a count" : NULL;
 }
 
 static void push(lua_State *L, int index, const char *what, size_t most, char line_feed)

@@ -68,7 +68,7 @@ static void compile(lua_State *L, lml_item *item)
  * compiles is like those after it. Raises. */
 static void push_chunk(lua_State *L, lml_item *item)
 {
-    if (!item->code)
+    if (!item->code && !lml_item_take_code(item))
         compile(L, item);
     span_reader r = {{item->code, item->code_length}};
     char chunk[200];
@@ -342,7 +342,8 @@ static lml_status read_declaration(lml_run *run, lml_item *item, lml_error *err)
     }
     if (status)
         return lml_error_context(err, status, "in %s", item->shown);
-    status = lml_slips_check(source, item->shown, recipe, err);
+    if (!lml_shelf_is_as_built(&run->engine->shelf, item))
+        status = lml_slips_check(source, item->shown, recipe, err);
     if (status)
         lml_recipe_free(recipe);
     else

@@ -29,10 +29,10 @@ static void free_item(const lml_alloc *alloc, lml_item *item)
     free_text(alloc, item->shown);
     if (item->refused)
         lml_alloc_free(alloc, item->refused, sizeof *item->refused);
-    if (item->text)
-        lml_alloc_free(alloc, item->text, item->length + 1);
-    if (item->code)
-        lml_alloc_free(alloc, item->code, item->code_length);
+    if (item->text && !(item->built_in && item->text == item->built_in->text))
+        lml_alloc_free(alloc, (char *)(uintptr_t)item->text, item->length + 1);
+    if (item->code && !(item->built_in && item->code == item->built_in->code))
+        lml_alloc_free(alloc, (char *)(uintptr_t)item->code, item->code_length);
     lml_alloc_free(alloc, item, sizeof *item);
 }
 
@@ -90,7 +90,8 @@ lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_s
     item->length = text.length;
     item->name = lml_span_copy(alloc, lml_span_of(name));
     item->shown = lml_span_copy(alloc, lml_span_of(shown));
-    item->text = lml_span_copy(alloc, text);
+    item->built_in = lml_built_in_find(kind, name, text);
+    item->text = item->built_in ? item->built_in->text : lml_span_copy(alloc, text);
     if (shelf->count == shelf->room && item->name && item->shown && item->text) {
         size_t room = shelf->room ? shelf->room * 2 : 32;
         lml_item **items = lml_alloc_resize(alloc, shelf->items, shelf->room * sizeof *items,
@@ -163,8 +164,28 @@ const lml_json *lml_shelf_house_in(lua_State *L)
     return box->shelf && !box->proof ? lml_shelf_house(box->shelf) : NULL;
 }
 
+bool lml_item_take_code(lml_item *item)
+{
+    const lml_built_in *b = item->built_in;
+    if (!b || strcmp(b->shown, item->shown) != 0 || !lml_built_in_is_for_this_lua())
+        return false;
+    item->code = b->code;
+    item->code_length = b->code_length;
+    return true;
+}
+
+bool lml_shelf_is_as_built(const lml_shelf *shelf, const lml_item *recipe)
+{
+    bool as_built = recipe->built_in;
+    for (size_t i = 0; i < shelf->count && as_built; i++)
+        as_built = shelf->items[i]->kind != LML_PUT_SCRIPT || shelf->items[i]->built_in;
+    return as_built;
+}
+
 const char *lml_item_digest(lml_item *item)
 {
+    if (item->built_in)
+        return item->built_in->digest;
     if (!item->digest[0]) /* most items of a shelf never take part */
         lml_digest_of((lml_span){item->text, item->length}, item->digest);
     return item->digest;

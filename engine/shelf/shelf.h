@@ -7,6 +7,7 @@
 #ifndef LML_SHELF_SHELF_H
 #define LML_SHELF_SHELF_H
 
+#include "shelf/built_in.h"
 #include "shelf/recipe.h"
 #include "file/digest.h"
 #include "file/json.h"
@@ -17,10 +18,11 @@ enum { LML_NAME_MOST = 60 };
 typedef struct lml_item {
     lml_put kind;
     char *name, *shown;
-    char *text;
+    const lml_built_in *built_in; /* with the same bytes: text, digest and code are its; or NULL */
+    const char *text;
     size_t length;
-    char digest[72]; /* empty until lml_item_digest */
-    char *code;      /* compiled by us from `text`; NULL until first loaded */
+    char digest[72];  /* empty until lml_item_digest */
+    const char *code; /* compiled by us from `text`; NULL until first loaded */
     size_t code_length;
     lml_recipe *recipe; /* of a recipe, once described */
     bool is_own;        /* it was put as LML_PUT_OWN_RECIPE */
@@ -53,9 +55,15 @@ lml_status lml_shelf_put_refused(lml_shelf *shelf, lml_put kind, const char *nam
 lml_item *lml_shelf_find(const lml_shelf *shelf, lml_put kind, lml_span name);
 /* "sha256:..." over the bytes of its text. */
 const char *lml_item_digest(lml_item *item);
+/* Take over what its text was compiled to when the engine was built: false where that is not known,
+ * or would be another for this Lua or this name in messages. */
+bool lml_item_take_code(lml_item *item);
 /* LML_NOT_FOUND with the nearest name of that kind; what it was refused for. */
 lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, lml_item **out,
                           lml_error *err);
+/* Whether a recipe and all that it may require are as they were when the engine was built: what was
+ * seen to be right of it then is right now. */
+bool lml_shelf_is_as_built(const lml_shelf *shelf, const lml_item *recipe);
 /* Bytes of the item that is shown so; 0 when there is none. */
 size_t lml_shelf_length(const lml_shelf *shelf, const char *shown);
 /* The text of a line of the item shown by that name; empty when there is none. */

@@ -1,0 +1,146 @@
+/* Writes the rows of shelf/built_in.h, when the engine is built:
+ *
+ *     built_in OUT.c scripts/gates.lua recipes/need.lua ...
+ *
+ * It stands in the folder of the source tree: messages show the files as they are named here. */
+#include "base/builder.h"
+#include "file/digest.h"
+#include "shelf/built_in.h"
+
+#include <lauxlib.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { FILES_MOST = 1000, TEXT_MOST = 1 << 20, NAME = 100 };
+
+typedef struct source {
+    const char *shown;
+    char name[NAME];
+    lml_put kind;
+} source;
+
+static _Noreturn void fail(const char *what, const char *which)
+{
+    fprintf(stderr, "built_in: %s %s\n", what, which);
+    exit(1);
+}
+
+static source source_of(const char *shown)
+{
+    source s = {.shown = shown};
+    bool is_script = strncmp(shown, "scripts/", 8) == 0;
+    if (!is_script && strncmp(shown, "recipes/", 8) != 0)
+        fail("neither a script nor a recipe:", shown);
+    size_t length = strlen(shown + 8);
+    if (length < 5 || length - 4 >= NAME || strcmp(shown + 8 + length - 4, ".lua") != 0)
+        fail("no Lua file, or its name is too long:", shown);
+    memcpy(s.name, shown + 8, length - 4);
+    s.kind = is_script ? LML_PUT_SCRIPT : LML_PUT_RECIPE;
+    return s;
+}
+
+static int in_order(const void *a, const void *b)
+{
+    const source *x = a, *y = b;
+    return x->kind != y->kind ? (x->kind > y->kind) - (x->kind < y->kind)
+                              : strcmp(x->name, y->name);
+}
+
+static lml_builder read_file(const lml_alloc *heap, const char *path)
+{
+    static char block[TEXT_MOST];
+    lml_builder text = lml_builder_on(heap, 0);
+    FILE *f = fopen(path, "rb");
+    size_t length = f ? fread(block, 1, sizeof block, f) : 0;
+    if (!f || ferror(f) || length == sizeof block)
+        fail("cannot read", path);
+    fclose(f);
+    lml_builder_add(&text, block, length);
+    if (lml_builder_status(&text, NULL))
+        fail("no memory for", path);
+    return text;
+}
+
+static int add_piece(lua_State *L, const void *piece, size_t size, void *code)
+{
+    (void)L;
+    lml_builder_add(code, piece, size);
+    return 0;
+}
+
+static lml_builder compile(const lml_alloc *heap, const source *s, const lml_builder *text)
+{
+    lml_builder code = lml_builder_on(heap, 0);
+    char chunk[NAME + 20];
+    snprintf(chunk, sizeof chunk, "@%s", s->shown);
+    lua_State *L = luaL_newstate();
+    if (!L)
+        fail("no memory for", s->shown);
+    if (luaL_loadbufferx(L, text->at, text->length, chunk, "t"))
+        fail("not to be compiled:", lua_tostring(L, -1));
+    lua_dump(L, add_piece, &code, 0);
+    lua_close(L);
+    if (lml_builder_status(&code, NULL))
+        fail("no memory for", s->shown);
+    return code;
+}
+
+/* As the text of a C string, a line of the text a line. */
+static void put_bytes(FILE *out, const char *kind, size_t number, const lml_builder *bytes)
+{
+    enum { WIDEST = 100 };
+    fprintf(out, "static const char %s_%zu[] = \"", kind, number);
+    for (size_t i = 0, column = 0; i < bytes->length; i++) {
+        unsigned char c = (unsigned char)bytes->at[i];
+        if (c < 0x20 || c >= 0x7f || c == '"' || c == '\\' || c == '?')
+            fprintf(out, "\\%03o", c);
+        else
+            putc(c, out);
+        if ((c == '\n' || ++column == WIDEST) && i + 1 < bytes->length) {
+            fputs("\"\n\"", out);
+            column = 0;
+        }
+    }
+    fputs("\";\n", out);
+}
+
+int main(int argc, char **argv)
+{
+    static source sources[FILES_MOST];
+    static char digest[FILES_MOST][LML_DIGEST_TEXT];
+    static size_t length[FILES_MOST], code_length[FILES_MOST];
+    lml_alloc heap = lml_alloc_heap();
+    size_t count = (size_t)argc - 2;
+    if (argc < 3 || count > FILES_MOST)
+        fail("wants a file to write and files to read, at most", "1000");
+    for (size_t i = 0; i < count; i++)
+        sources[i] = source_of(argv[i + 2]);
+    qsort(sources, count, sizeof *sources, in_order);
+    FILE *out = fopen(argv[1], "wb");
+    if (!out)
+        fail("cannot write", argv[1]);
+    fputs("/* Written by the build: see shelf/built_in.h. */\n#include \"shelf/built_in.h\"\n\n",
+          out);
+    for (size_t i = 0; i < count; i++) {
+        lml_builder text = read_file(&heap, sources[i].shown);
+        lml_builder code = compile(&heap, &sources[i], &text);
+        lml_digest_of((lml_span){text.at, text.length}, digest[i]);
+        length[i] = text.length;
+        code_length[i] = code.length;
+        put_bytes(out, "text", i, &text);
+        put_bytes(out, "code", i, &code);
+        lml_builder_free(&code);
+        lml_builder_free(&text);
+    }
+    fputs("\nconst lml_built_in lml_built_in_rows[] = {\n", out);
+    for (size_t i = 0; i < count; i++)
+        fprintf(out, "    {%s, \"%s\", \"%s\", text_%zu, %zu, \"%s\", code_%zu, %zu},\n",
+                sources[i].kind == LML_PUT_SCRIPT ? "LML_PUT_SCRIPT" : "LML_PUT_RECIPE",
+                sources[i].name, sources[i].shown, i, length[i], digest[i], i, code_length[i]);
+    fprintf(out, "};\nconst size_t lml_built_in_count = %zu;\n", count);
+    fprintf(out, "const char *const lml_built_in_lua =\n    \"%s\";\n", lua_ident);
+    if (ferror(out) | fclose(out))
+        fail("cannot write", argv[1]);
+    return 0;
+}

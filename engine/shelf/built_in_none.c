@@ -1,0 +1,7 @@
+/* No text is built in: for the program that the build makes the rows with, and for a build that
+ * does without them. */
+#include "shelf/built_in.h"
+
+const lml_built_in lml_built_in_rows[1] = {{LML_PUT_RECIPE, "", "", "", 0, "", "", 0}};
+const size_t lml_built_in_count = 0;
+const char *const lml_built_in_lua = "";
