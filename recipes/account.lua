@@ -138,38 +138,6 @@ local jar = ask.record { "A jar", apart = "name", fields = {
   owner = ask.owner { "Whose it is: asked, never assumed" },
 } }
 
--- ---- worked examples ------------------------------------------------------------------------------------------
-
-local function ring(fineness_out, assay)
-  local function out(what, mass, way)
-    return { at = "2026-11-22T16:00", what = what, mass = mass, fineness = fineness_out, assay = assay, owner = "client", way = way }
-  end
-  return {
-    { at = "2026-11-20T10:00", what = "old ring", mass = "22.40 g", fineness = "581 ‰ ± 2 ‰", owner = "client", way = "in" },
-    { at = "2026-11-20T10:05", what = "fine gold", mass = "15.46 g", fineness = "999.9 ‰ ± 0.1 ‰", owner = "client", way = "added" },
-    out("ring", "10.84 g", "piece"), out("tree", "25.10 g", "here"), out("offcuts", "0.62 g", "here"),
-    { at = "2026-11-22T16:10", what = "filings", mass = "0.94 g", fineness = "735 ‰ ± 5 ‰", owner = "client", way = "here" },
-  }
-end
-
-local function wardens(split)
-  local function out(owner, mass)
-    return { at = "2026-11-28T17:00", what = "ring", mass = mass, fineness = "753 ‰", owner = owner, way = "piece" }
-  end
-  return { complete = false, working_loss = "8 %", split = split, agreed = { ["the wardens"] = "28.4740 g Au" },
-    shares = { ["the wardens"] = { Osk = "50 %", Tamehill = "30 %", Ariwake = "20 %" } },
-    record = { { at = "2026-11-24T09:00", what = "bangle", mass = "31.92 g", fineness = "897 ‰ ± 3 ‰", owner = "the wardens", way = "in" },
-               out("Osk", "16.02 g"), out("Tamehill", "7.7596 g"), out("Ariwake", "5.208 g") } }
-end
-
--- What was agreed for 20 g at 650 ‰, of which 7 g fine are in the piece, with its working loss.
-local function agreed_to(agreed, proof, owner)
-  proof.given = { complete = false, working_loss = "0 %", agreed = { [owner or "client"] = agreed }, record = {
-    { at = "2026-11-24T10:00", what = "two rings", mass = "20 g", fineness = "650 ‰ ± 10 ‰ Au", owner = "client", way = "in" },
-    { at = "2026-11-26T10:00", what = "cuff links", mass = "10 g", fineness = "700 ‰ Au", owner = "client", way = "piece" } } }
-  return proof
-end
-
 return recipe {
   title   = "The metal account",
   version = "1.0.0",
@@ -311,7 +279,36 @@ return recipe {
     return results
   end,
 
-  proofs = {
+  proofs = function()
+  local function ring(fineness_out, assay)
+    local function out(what, mass, way)
+      return { at = "2026-11-22T16:00", what = what, mass = mass, fineness = fineness_out, assay = assay, owner = "client", way = way }
+    end
+    return {
+      { at = "2026-11-20T10:00", what = "old ring", mass = "22.40 g", fineness = "581 ‰ ± 2 ‰", owner = "client", way = "in" },
+      { at = "2026-11-20T10:05", what = "fine gold", mass = "15.46 g", fineness = "999.9 ‰ ± 0.1 ‰", owner = "client", way = "added" },
+      out("ring", "10.84 g", "piece"), out("tree", "25.10 g", "here"), out("offcuts", "0.62 g", "here"),
+      { at = "2026-11-22T16:10", what = "filings", mass = "0.94 g", fineness = "735 ‰ ± 5 ‰", owner = "client", way = "here" },
+    }
+  end
+  local function wardens(split)
+    local function out(owner, mass)
+      return { at = "2026-11-28T17:00", what = "ring", mass = mass, fineness = "753 ‰", owner = owner, way = "piece" }
+    end
+    return { complete = false, working_loss = "8 %", split = split, agreed = { ["the wardens"] = "28.4740 g Au" },
+      shares = { ["the wardens"] = { Osk = "50 %", Tamehill = "30 %", Ariwake = "20 %" } },
+      record = { { at = "2026-11-24T09:00", what = "bangle", mass = "31.92 g", fineness = "897 ‰ ± 3 ‰", owner = "the wardens", way = "in" },
+                 out("Osk", "16.02 g"), out("Tamehill", "7.7596 g"), out("Ariwake", "5.208 g") } }
+  end
+  -- What was agreed for 20 g at 650 ‰, of which 7 g fine are in the piece, with its working loss.
+  local function agreed_to(agreed, proof, owner)
+    proof.given = { complete = false, working_loss = "0 %", agreed = { [owner or "client"] = agreed }, record = {
+      { at = "2026-11-24T10:00", what = "two rings", mass = "20 g", fineness = "650 ‰ ± 10 ‰ Au", owner = "client", way = "in" },
+      { at = "2026-11-26T10:00", what = "cuff links", mass = "10 g", fineness = "700 ‰ Au", owner = "client", way = "piece" } } }
+    return proof
+  end
+
+  return {
     { "A ring, its tree, offcuts and filings: the loss is within what weighings and assays explain",
       given = { record = ring("752 ‰ ± 2 ‰", "finished") },
       expect = { brought = "28.47285 g Au", out = "28.18402 g Au", loss = "0.288834 g Au", expected = "0.1669354 g Au",
@@ -409,5 +406,6 @@ return recipe {
       given = { jars = { { name = "lemel", kind = "filings", mass = "100 g", fineness = "585 ‰", owner = "studio" } } },
       expect = { lots = { { expected = Q "40.95 g Au", spread = Q "3.38 g Au" } } }, within = "0.01 g Au",
       source = "60 to 80 % metal, anywhere between (common practice, no source): the mean, and the range by the root of 12" },
-  },
+  }
+  end,
 }

@@ -173,7 +173,8 @@ return recipe {
     return out
   end,
 
-  proofs = {
+  proofs = function()
+  return {
     { "US 7 of 1.5 mm", given = { size = "US 7", thickness = "1.5 mm", width = "3 mm" },
       expect = { blank = "59.125 mm", cut = "59.5 mm" }, within = "0.01 mm",
       source = "Measuring a ring blank (a bench supplier's article): 3.14 x (inside diameter + thickness); US 7 is 17.32 mm: Ring size (encyclopaedia article with charts)" },
@@ -222,5 +223,6 @@ return recipe {
       expect = { inside = "19.099 mm" }, within = "0.001 mm", source = "gold 19.3: CRC Handbook of Chemistry and Physics, 95th ed." },
     { "the smallest size", given = { size = "US 0", thickness = "1 mm" }, expect = { inside = "11.633 mm" },
       within = "0.001 mm", source = "Ring size (encyclopaedia article): size 0 is 0.458 in" },
-  },
+  }
+  end,
 }

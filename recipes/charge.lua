@@ -335,7 +335,8 @@ return recipe {
     return out
   end,
 
-  proofs = {
+  proofs = function()
+  return {
     -- All of a lot raised with fine gold, then lowered: charge and reuse limit out of the way.
     { "25 dwt of 10 kt raised to 14 kt", source = "Raising and reducing karat (a supplier's factor tables with examples)",
       given = { mass = "25 dwt", more = true, target = "14 kt", reuse_limit = "100 %", scale_step = "0.01 g",
@@ -427,5 +428,6 @@ return recipe {
       given = { mass = "10 g", target = "585 ‰ Au", scale_step = "0.01 g", nickel_free = true, lots = {
         { name = "chain", metal = { Au = "748 ‰", Ni = "92 ‰", Cu = "115 ‰", Zn = "45 ‰" }, mass = "21.40 g", owner = "Ada" } } },
       stops = { "consent", "nickel" } },
-  },
+  }
+  end,
 }

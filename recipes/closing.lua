@@ -199,74 +199,6 @@ local function client_page(page, job, t, s, out, sentence, words)
   client_metal.print(page, words)
 end
 
--- ---- for the proofs -------------------------------------------------------------------------------------------
-
--- A ring as it was quoted, and `more` over it; false takes a name out.
-local function ring(more)
-  local given = {
-    date = "2026-12-01", client_metal = "credited", quoted_credit = "1059.29 EUR", deposit_paid = "407.50 EUR",
-    quoted_lines = { { label = "Fine metal", amount = "839.88 EUR" },
-      { label = "Metal it is alloyed with", amount = "3.48 EUR" },
-                     { label = "Making", amount = "729.06 EUR" }, { label = "Stones", amount = "159.30 EUR" } },
-    quoted = { price = "90 EUR/g", at = "2026-11-24T09:00" }, exposure = "-3.989 g Au", premium = "6 %",
-    prices = { Au = { price = "90 EUR/g", at = "2026-12-01T09:00", from = "worked example" } }, credit_share = "90 %",
-    refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" }, place = "worked example", tax_rate = "8 %",
-      tax_law = "worked example",
-    tax_base = "full subtotal", rounding = { rule = "up", step = "5 EUR" } }
-  for name, value in pairs(more) do given[name] = value or nil end
-  return given
-end
-
--- Cuff links out of the client's own rings: 13.1745 g fine came in and 7.207 g are in the pieces, 8 % of that worked away.
-local function links(more)
-  local given = ring {
-    client_metal = "worked", quoted_credit = false, deposit_paid = false, exposure = false, rounding = false,
-    quoted_lines = { { label = "Making", amount = "977.42 EUR" }, { label = "Stones", amount = "117.60 EUR" } },
-    record = { { at = "2026-11-24", what = "two rings", mass = "23.4948 g", fineness = "560.743 ‰ Au", owner = "client",
-      way = "in" },
-               { at = "2026-11-26", what = "links", mass = "12.30 g", fineness = "585.9187 ‰ Au", owner = "client",
-                 way = "piece" },
-               { at = "2026-11-26", what = "worked away", mass = "1 g", fineness = "577 ‰ Au", owner = "client",
-                 way = "kept" },
-               { at = "2026-11-26", what = "button", mass = "9.188 g", fineness = "586.6 ‰ Au", owner = "client",
-                 way = "here" } } }
-  for name, value in pairs(more) do given[name] = value or nil end
-  return given
-end
-
-local unweighed = links { tax_base = "work and added material" }
-unweighed.complete = false
-
-local silver_too = links { tax_base = "work and added material", surplus = "credited" }
-table.insert(silver_too.record, { at = "2026-11-26", what = "spoon", mass = "5 g", fineness = "925 ‰ Ag", owner = "client", way = "in" })
-table.insert(silver_too.record, { at = "2026-11-26", what = "spoon", mass = "5 g", fineness = "925 ‰ Ag", owner = "client", way = "here" })
-
-local function settled(found, paid)
-  return ring { settlements = { { lot = "filings", expected = "10 g Au ± 0.2 g Au", found = found, price = "90 EUR/g",
-    paid = paid } } }
-end
-
--- A bill of these lines and nothing else, for a place and its tax. The clients' metal stays theirs.
-local WORN = { { at = "2026-11-24", what = "ring", mass = "10 g", fineness = "750 ‰ Au", assay = "the ring", owner = "client", way = "in" },
-  { at = "2026-11-30", what = "band", mass = "10 g", fineness = "750 ‰ Au", assay = "the ring", owner = "client", way = "piece" } }
-local function bill(place, code, lines, more)
-  local quoted = {}
-  for i, l in ipairs(lines) do quoted[i] = { label = l[1], amount = l[2] .. " " .. code } end
-  local given = { date = "2026-12-01", quoted_lines = quoted, client_metal = "worked", record = WORN, tax_base = "work and added material", place = place,
-    premium = "2 %", prices = { Au = { price = "90 " .. code .. "/g", at = "2026-11-30T09:00", from = "worked example" } } }
-  for name, value in pairs(more or {}) do given[name] = value end
-  return given
-end
-local LONDON = { { "Making", "100.13" }, { "Stones", "50.13" }, { "Gold added to yours", "25.13" } }
-local SYDNEY = { { "Making", "100.25" }, { "Stones", "50.15" }, { "Gold added to yours", "25.35" } }
-local QUEBEC = { { "Fine metal", "839.88" }, { "Metal it is alloyed with", "3.48" }, { "Making", "729.06" }, { "Stones", "159.30" } }
-local function in_a_state(more)
-  local given = { tax_rate = "7.4 %", tax_law = "rates invented; the state's own law says them", tax_free = { "Making" },
-    tax_parts = { { name = "State", rate = "2.9 %" }, { name = "County", rate = "1 %" }, { name = "City", rate = "3.5 %" } } }
-  for name, value in pairs(more or {}) do given[name] = value end
-  return bill("US", "USD", { { "Gold added to yours", "20.00" }, { "Stones", "11.95" }, { "Making", "480.00" } }, given)
-end
-
 return recipe {
   title   = "Closing: the invoice and the client's metal",
   version = "1.0.0",
@@ -367,7 +299,74 @@ return recipe {
     return out
   end,
 
-  proofs = {
+  proofs = function()
+  -- A ring as it was quoted, and `more` over it; false takes a name out.
+  local function ring(more)
+    local given = {
+      date = "2026-12-01", client_metal = "credited", quoted_credit = "1059.29 EUR", deposit_paid = "407.50 EUR",
+      quoted_lines = { { label = "Fine metal", amount = "839.88 EUR" },
+        { label = "Metal it is alloyed with", amount = "3.48 EUR" },
+                       { label = "Making", amount = "729.06 EUR" }, { label = "Stones", amount = "159.30 EUR" } },
+      quoted = { price = "90 EUR/g", at = "2026-11-24T09:00" }, exposure = "-3.989 g Au", premium = "6 %",
+      prices = { Au = { price = "90 EUR/g", at = "2026-12-01T09:00", from = "worked example" } }, credit_share = "90 %",
+      refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" }, place = "worked example", tax_rate = "8 %",
+        tax_law = "worked example",
+      tax_base = "full subtotal", rounding = { rule = "up", step = "5 EUR" } }
+    for name, value in pairs(more) do given[name] = value or nil end
+    return given
+  end
+
+  -- Cuff links out of the client's own rings: 13.1745 g fine came in and 7.207 g are in the pieces, 8 % of that worked away.
+  local function links(more)
+    local given = ring {
+      client_metal = "worked", quoted_credit = false, deposit_paid = false, exposure = false, rounding = false,
+      quoted_lines = { { label = "Making", amount = "977.42 EUR" }, { label = "Stones", amount = "117.60 EUR" } },
+      record = { { at = "2026-11-24", what = "two rings", mass = "23.4948 g", fineness = "560.743 ‰ Au", owner = "client",
+        way = "in" },
+                 { at = "2026-11-26", what = "links", mass = "12.30 g", fineness = "585.9187 ‰ Au", owner = "client",
+                   way = "piece" },
+                 { at = "2026-11-26", what = "worked away", mass = "1 g", fineness = "577 ‰ Au", owner = "client",
+                   way = "kept" },
+                 { at = "2026-11-26", what = "button", mass = "9.188 g", fineness = "586.6 ‰ Au", owner = "client",
+                   way = "here" } } }
+    for name, value in pairs(more) do given[name] = value or nil end
+    return given
+  end
+
+  local unweighed = links { tax_base = "work and added material" }
+  unweighed.complete = false
+
+  local silver_too = links { tax_base = "work and added material", surplus = "credited" }
+  table.insert(silver_too.record, { at = "2026-11-26", what = "spoon", mass = "5 g", fineness = "925 ‰ Ag", owner = "client", way = "in" })
+  table.insert(silver_too.record, { at = "2026-11-26", what = "spoon", mass = "5 g", fineness = "925 ‰ Ag", owner = "client", way = "here" })
+
+  local function settled(found, paid)
+    return ring { settlements = { { lot = "filings", expected = "10 g Au ± 0.2 g Au", found = found, price = "90 EUR/g",
+      paid = paid } } }
+  end
+
+  -- A bill of these lines and nothing else, for a place and its tax. The clients' metal stays theirs.
+  local WORN = { { at = "2026-11-24", what = "ring", mass = "10 g", fineness = "750 ‰ Au", assay = "the ring", owner = "client", way = "in" },
+    { at = "2026-11-30", what = "band", mass = "10 g", fineness = "750 ‰ Au", assay = "the ring", owner = "client", way = "piece" } }
+  local function bill(place, code, lines, more)
+    local quoted = {}
+    for i, l in ipairs(lines) do quoted[i] = { label = l[1], amount = l[2] .. " " .. code } end
+    local given = { date = "2026-12-01", quoted_lines = quoted, client_metal = "worked", record = WORN, tax_base = "work and added material", place = place,
+      premium = "2 %", prices = { Au = { price = "90 " .. code .. "/g", at = "2026-11-30T09:00", from = "worked example" } } }
+    for name, value in pairs(more or {}) do given[name] = value end
+    return given
+  end
+  local LONDON = { { "Making", "100.13" }, { "Stones", "50.13" }, { "Gold added to yours", "25.13" } }
+  local SYDNEY = { { "Making", "100.25" }, { "Stones", "50.15" }, { "Gold added to yours", "25.35" } }
+  local QUEBEC = { { "Fine metal", "839.88" }, { "Metal it is alloyed with", "3.48" }, { "Making", "729.06" }, { "Stones", "159.30" } }
+  local function in_a_state(more)
+    local given = { tax_rate = "7.4 %", tax_law = "rates invented; the state's own law says them", tax_free = { "Making" },
+      tax_parts = { { name = "State", rate = "2.9 %" }, { name = "County", rate = "1 %" }, { name = "City", rate = "3.5 %" } } }
+    for name, value in pairs(more or {}) do given[name] = value end
+    return bill("US", "USD", { { "Gold added to yours", "20.00" }, { "Stones", "11.95" }, { "Making", "480.00" } }, given)
+  end
+
+  return {
     { "nothing changed: the quote is the invoice", given = ring {},
       expect = { subtotal = "1731.72 EUR", tax = "138.54 EUR", price = "815 EUR", balance = "407.50 EUR",
         moved = "0 EUR" },
@@ -491,5 +490,6 @@ return recipe {
       source = "9.9 less 9.4 is more than twice 0.2" },
     { "a refiner who pays too little", given = settled("9.85 g Au", "800 EUR"), stops = { "short-paid-1" },
       source = "800 is less than 814.91" },
-  },
+  }
+  end,
 }

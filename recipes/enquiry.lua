@@ -116,7 +116,8 @@ return recipe {
     return out
   end,
 
-  proofs = {
+  proofs = function()
+  return {
     { "twenty grams, eighteen karat, I think",
       given = { pieces = { { name = "mixed bag", mass = "20 g", fineness = "18 kt" } }, volume = "0.5 cm3",
                 metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" },
@@ -158,5 +159,6 @@ return recipe {
       given = { pieces = {}, metal = { composition = { Au = "750 ‰", Ag = "250 ‰" } },
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
       stops = { "no-size" }, source = "worked example of our own" },
-  },
+  }
+  end,
 }

@@ -53,11 +53,6 @@ local function weigh_in(batch_powder, of, house, water_density)
   return { unit = unit, powder = powder, water = water, water_volume = all - liquid, liquid = liquid, all = all, water_ratio = of.ratio * (1 - (of.concentrate or 1)) }
 end
 
--- The flasks of the proofs.
-local THREE = { { name = "A", diameter = "63.5 mm", height = "63.5 mm", cone = "12 mL" },
-                { name = "B", diameter = "76.2 mm", height = "101.6 mm", cone = "20 mL" },
-                { name = "C", diameter = "88.9 mm", height = "101.6 mm", cone = "26 mL" } }
-
 -- Water to gypsum-bonded powder, by the house's rule.
 local function water_by_rule(job, placed, usual, sheet)
   local narrowest = placed[1].diameter
@@ -302,7 +297,13 @@ return recipe {
     }
   end,
 
-  proofs = {
+  proofs = function()
+  -- The flasks of the proofs.
+  local THREE = { { name = "A", diameter = "63.5 mm", height = "63.5 mm", cone = "12 mL" },
+                  { name = "B", diameter = "76.2 mm", height = "101.6 mm", cone = "20 mL" },
+                  { name = "C", diameter = "88.9 mm", height = "101.6 mm", cone = "26 mL" } }
+
+  return {
     { "2 1/2 x 3 in",
       given = { tree = { diameter = "44 mm", height = "50 mm", foot = "9 mm", volume = "2.9 mL" }, powder_density = "2.60 g/cm3",
                 flasks = { { name = "F", diameter = "2.5 in", height = "3 in", cone = "14.0 mL" } }, altitude = "2390 m" },
@@ -400,5 +401,6 @@ return recipe {
       given = { tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm" },
                 flasks = THREE, bowl = "400 mL", water_ratio = "44 %" },
       stops = { "bowl", "water-ratio" }, source = "worked example of our own" },
-  },
+  }
+  end,
 }

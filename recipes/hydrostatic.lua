@@ -136,22 +136,6 @@ local function write_missing(page, gone)
   page:grid { columns = { "Either", "So much", "± (one deviation)" }, rows = rows }
 end
 
--- ---- the proofs' readings -------------------------------------------------------------------------------------
-
--- What a good balance shows for a piece of a published density, in water of 20 °C at the sea.
-local function weighed(density, other)
-  local bath = { water = craft.water_density(Q "20 °C"),
-    air = craft.air_density(craft.standard_pressure(Q "0 m"), Q "20 °C", Q "50 %") }
-  local given = { in_air = "20 g", temperature = "20 °C", made = "solid", scale_spread = "0.001 g",
-    in_water = (craft.reading_under_water { in_air = Q "20 g", density = Q(density), water = bath.water,
-      air = bath.air }):as "g" }
-  for name, value in pairs(other) do given[name] = value end
-  return given
-end
-local LIST = "a European jeweller's list of specific gravities"
-local TRADE_LIST = "a US trade table of specific gravities"
-local RANGES = "a web table of specific gravity by carat"
-
 -- ---- the recipe -----------------------------------------------------------------------------------------------
 
 return recipe {
@@ -282,7 +266,22 @@ return recipe {
     return out
   end,
 
-  proofs = {
+  proofs = function()
+  -- What a good balance shows for a piece of a published density, in water of 20 °C at the sea.
+  local function weighed(density, other)
+    local bath = { water = craft.water_density(Q "20 °C"),
+      air = craft.air_density(craft.standard_pressure(Q "0 m"), Q "20 °C", Q "50 %") }
+    local given = { in_air = "20 g", temperature = "20 °C", made = "solid", scale_spread = "0.001 g",
+      in_water = (craft.reading_under_water { in_air = Q "20 g", density = Q(density), water = bath.water,
+        air = bath.air }):as "g" }
+    for name, value in pairs(other) do given[name] = value end
+    return given
+  end
+  local LIST = "a European jeweller's list of specific gravities"
+  local TRADE_LIST = "a US trade table of specific gravities"
+  local RANGES = "a web table of specific gravity by carat"
+
+  return {
     { "a reddish ring of 11.42 g", source = "worked example of our own",
       given = { in_air = "11.420 g", in_water = "10.549 g", temperature = "22 °C", made = "solid", scale_spread = "0.002 g",
         claim = "14 kt" },
@@ -396,5 +395,6 @@ return recipe {
     { "much denser is no gold", source = "the same", given = weighed("19.7 g/cm3", {}), stops = { "too-dense" } },
     { "stones in it", source = "worked example of our own",
       given = weighed("14.0 g/cm3", { made = "with stones or other parts", claim = "750 ‰" }), stops = { "not-solid" } },
-  },
+  }
+  end,
 }

@@ -207,31 +207,6 @@ local function write_again(page, again)
   page:grid { columns = { "Job", "By the old", "By the new", "Came to", "New is over by" }, rows = rows }
 end
 
--- What the proofs are given: so many jobs, in that unit.
-local function jobs_of(unit, list)
-  local jobs = {}
-  for i, x in ipairs(list) do jobs[i] = { job = "job " .. i, actual = text.fill("{x} {unit}", { x = x, unit = unit }) } end
-  return jobs
-end
-
--- The same, one of them with its question answered.
-local function looked_into(jobs, which)
-  local list = {}
-  for i, j in ipairs(jobs) do list[i] = { job = j.job, actual = j.actual, state = i == which and "looked into" or nil } end
-  return list
-end
-
--- Others, foretold and found.
-local function pairs_of(list)
-  local jobs = {}
-  for i, x in ipairs(list) do jobs[i] = { job = "job " .. i, predicted = x[1], actual = x[2], state = x[3] } end
-  return jobs
-end
-
-local CHARGES = jobs_of("%", { 108.89, 106.00, 108.18, 106.32, 107.83, 104.81, 106.67, 108.33 })
-local URANIUM = jobs_of("mg", { 199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57 })
-local WORKED_AWAY = jobs_of("%", { 7.9, 8.4, 8.1, 9.0, 7.6, 8.8, 14.9, 8.3, 8.6 })
-
 return recipe {
   title   = "What past jobs say about an allowance",
   version = "1.0.0",
@@ -322,7 +297,30 @@ return recipe {
     return out
   end,
 
-  proofs = {
+  proofs = function()
+  -- What the proofs are given: so many jobs, in that unit.
+  local function jobs_of(unit, list)
+    local jobs = {}
+    for i, x in ipairs(list) do jobs[i] = { job = "job " .. i, actual = text.fill("{x} {unit}", { x = x, unit = unit }) } end
+    return jobs
+  end
+  -- The same, one of them with its question answered.
+  local function looked_into(jobs, which)
+    local list = {}
+    for i, j in ipairs(jobs) do list[i] = { job = j.job, actual = j.actual, state = i == which and "looked into" or nil } end
+    return list
+  end
+  -- Others, foretold and found.
+  local function pairs_of(list)
+    local jobs = {}
+    for i, x in ipairs(list) do jobs[i] = { job = "job " .. i, predicted = x[1], actual = x[2], state = x[3] } end
+    return jobs
+  end
+  local CHARGES = jobs_of("%", { 108.89, 106.00, 108.18, 106.32, 107.83, 104.81, 106.67, 108.33 })
+  local URANIUM = jobs_of("mg", { 199.31, 199.53, 200.19, 200.82, 201.92, 201.95, 202.18, 245.57 })
+  local WORKED_AWAY = jobs_of("%", { 7.9, 8.4, 8.1, 9.0, 7.6, 8.8, 14.9, 8.3, 8.6 })
+
+  return {
     { "what stands apart", source = "Tietjen and Moore's eight measurements, in the NIST/SEMATECH e-Handbook, 1.3.5.17.1: 245.57 is an outlier (from memory, unverified)",
       given = { allowance = "skull", jobs = URANIUM }, expect = { count = 7, apart = { "job 8" } }, within = "0 %" },
 
@@ -366,5 +364,6 @@ return recipe {
     { "a new file, and the last five are not like the rest", source = "worked example of our own",
       given = { allowance = "wastage", jobs = jobs_of("%", { 8.1, 8.4, 7.9, 8.2, 6.9, 7.1, 6.8, 7.0, 6.7 }) },
       expect = { drift = true, apart = {} }, within = "0 %" },
-  },
+  }
+  end,
 }

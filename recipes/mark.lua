@@ -194,7 +194,8 @@ return recipe {
     return results
   end,
 
-  proofs = {
+  proofs = function()
+  return {
     { "14K in the United States: 5.60 g at 585 with 0.12 g of solder at 417",
       given = { mark = "14K", place = "US", date = "2026-11-24", body = "5.60 g", body_fineness = "585 ‰", solder = "0.12 g", solder_fineness = "417 ‰" },
       expect = { stamp = "14K", average = "581.4755 ‰ Au", limit_body = "580.3333 ‰ Au", limit_whole = "576.3333 ‰ Au", margin_whole = Q "5.1422 Δ‰ Au" },
@@ -309,5 +310,6 @@ return recipe {
     { "Ireland marks 417, and the text that was read has no date",
       given = { mark = "417", place = "IE", date = "2026-11-24", body = "10 g", body_fineness = "420 ‰", assay_spread = "0 ‰" },
       stops = { "row-undated" }, source = "Hallmarking Act 1981; S.I. 440-442/2019, official guidance: 417 is legal" },
-  },
+  }
+  end,
 }

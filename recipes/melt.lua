@@ -83,49 +83,11 @@ local function cautions(metal, furnace_at, sheet)
   hazards.damp(sheet)
 end
 
--- Metals, crucibles and furnaces of the proofs, with the figures that the examples state.
-local YELLOW_18K = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3", solidus = "885 °C",
-  liquidus = "895 °C" }
-local YELLOW_14K = { composition = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }, density = "13.22 g/cm3",
-  solidus = "830 °C", liquidus = "875 °C" }
-local ROSE_9K = { composition = { Au = "375 ‰", Ag = "50 ‰", Cu = "560 ‰", Zn = "15 ‰" }, density = "11.26 g/cm3",
-  solidus = "940 °C", liquidus = "980 °C" }
-local NICKEL_14K = { composition = { Au = "585 ‰", Cu = "245 ‰", Ni = "100 ‰", Zn = "70 ‰" }, density = "12.71 g/cm3",
-  solidus = "925 °C", liquidus = "995 °C" }
-local PALLADIUM_14K = { composition = { Au = "585 ‰", Pd = "150 ‰", Ag = "240 ‰", Cu = "25 ‰" }, density = "14.61 g/cm3",
-  solidus = "1055 °C", liquidus = "1095 °C" }
-local PALLADIUM_18K = { composition = { Au = "750 ‰", Pd = "130 ‰", Ag = "120 ‰" }, density = "16.37 g/cm3",
-  solidus = "1160 °C", liquidus = "1220 °C" }
-local FINE_GOLD = { composition = { Au = "1000 ‰" }, density = "19.32 g/cm3" }
-local NINE_CM3 = { { name = "nine", material = "graphite", mass = "350 g", brim = "9 cm3", allowed = { "yellow" } } }
-local SOME_CERAMIC = { { name = "ceramic", material = "ceramic", mass = "180 g", brim = "9 cm3", allowed = { "nickel white", "palladium white" } } }
-local STUDIO = {
-  { name = "small", material = "graphite", mass = "300 g", rating = "60 g",
-    rated_in = FINE_GOLD, allowed = { "yellow", "rose" } },
-  { name = "large", material = "ceramic", mass = "520 g", rating = "150 g",
-    rated_in = FINE_GOLD, allowed = { "yellow", "rose" } },
-  { name = "white", material = "ceramic", mass = "180 g", rating = "60 g",
-    rated_in = FINE_GOLD, allowed = { "palladium white" } } }
-local FURNACES = {
-  { name = "tabletop", power = "1500 W", efficiency = "60 %", most = "1150 °C", stores = "1020 kJ", crucibles = { "small" } },
-  { name = "coil", power = "2000 W", efficiency = "50 %", most = "1600 °C", stores = "0 kJ", crucibles = { "large", "white" } } }
-local function kept_for(material, colours)
-  return { { name = "one", material = material, mass = "300 g", brim = "9 cm3", allowed = colours } }
-end
 local function furnace(changes)
   local f = { name = "f", power = "1500 W", efficiency = "60 %", most = "1150 °C", stores = "0 kJ" }
   for name, value in pairs(changes) do f[name] = value or nil end
   return { f }
 end
--- Gold, with so much palladium or nickel; the density and range are of no alloy that is sold.
-local function holding(symbol, part)
-  return { composition = { Au = text.fill("{n} ‰", { n = 1000 - part }), [symbol] = text.fill("{n} ‰", { n = part }) }, solidus = "1100 °C", liquidus = "1200 °C" }
-end
-local function in_crucible(material, metal, colours)
-  return { metal = metal, charge = "20 g", mould = "phosphate", crucibles = kept_for(material, colours or { "palladium white" }), furnaces = furnace { most = "1600 °C" } }
-end
-
-local GRAPHITE = "a graphite liner suits all alloys but those with more than 30 % palladium: operating manual of a small melting and casting machine; not for platinum: a crucible maker's page on graphite"
 
 return recipe {
   title   = "The melt",
@@ -273,7 +235,46 @@ return recipe {
     }
   end,
 
-  proofs = {
+  proofs = function()
+  -- Metals, crucibles and furnaces of the proofs, with the figures that the examples state.
+  local YELLOW_18K = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3", solidus = "885 °C",
+    liquidus = "895 °C" }
+  local YELLOW_14K = { composition = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }, density = "13.22 g/cm3",
+    solidus = "830 °C", liquidus = "875 °C" }
+  local ROSE_9K = { composition = { Au = "375 ‰", Ag = "50 ‰", Cu = "560 ‰", Zn = "15 ‰" }, density = "11.26 g/cm3",
+    solidus = "940 °C", liquidus = "980 °C" }
+  local NICKEL_14K = { composition = { Au = "585 ‰", Cu = "245 ‰", Ni = "100 ‰", Zn = "70 ‰" }, density = "12.71 g/cm3",
+    solidus = "925 °C", liquidus = "995 °C" }
+  local PALLADIUM_14K = { composition = { Au = "585 ‰", Pd = "150 ‰", Ag = "240 ‰", Cu = "25 ‰" }, density = "14.61 g/cm3",
+    solidus = "1055 °C", liquidus = "1095 °C" }
+  local PALLADIUM_18K = { composition = { Au = "750 ‰", Pd = "130 ‰", Ag = "120 ‰" }, density = "16.37 g/cm3",
+    solidus = "1160 °C", liquidus = "1220 °C" }
+  local FINE_GOLD = { composition = { Au = "1000 ‰" }, density = "19.32 g/cm3" }
+  local NINE_CM3 = { { name = "nine", material = "graphite", mass = "350 g", brim = "9 cm3", allowed = { "yellow" } } }
+  local SOME_CERAMIC = { { name = "ceramic", material = "ceramic", mass = "180 g", brim = "9 cm3", allowed = { "nickel white", "palladium white" } } }
+  local STUDIO = {
+    { name = "small", material = "graphite", mass = "300 g", rating = "60 g",
+      rated_in = FINE_GOLD, allowed = { "yellow", "rose" } },
+    { name = "large", material = "ceramic", mass = "520 g", rating = "150 g",
+      rated_in = FINE_GOLD, allowed = { "yellow", "rose" } },
+    { name = "white", material = "ceramic", mass = "180 g", rating = "60 g",
+      rated_in = FINE_GOLD, allowed = { "palladium white" } } }
+  local FURNACES = {
+    { name = "tabletop", power = "1500 W", efficiency = "60 %", most = "1150 °C", stores = "1020 kJ", crucibles = { "small" } },
+    { name = "coil", power = "2000 W", efficiency = "50 %", most = "1600 °C", stores = "0 kJ", crucibles = { "large", "white" } } }
+  local function kept_for(material, colours)
+    return { { name = "one", material = material, mass = "300 g", brim = "9 cm3", allowed = colours } }
+  end
+  -- Gold, with so much palladium or nickel; the density and range are of no alloy that is sold.
+  local function holding(symbol, part)
+    return { composition = { Au = text.fill("{n} ‰", { n = 1000 - part }), [symbol] = text.fill("{n} ‰", { n = part }) }, solidus = "1100 °C", liquidus = "1200 °C" }
+  end
+  local function in_crucible(material, metal, colours)
+    return { metal = metal, charge = "20 g", mould = "phosphate", crucibles = kept_for(material, colours or { "palladium white" }), furnaces = furnace { most = "1600 °C" } }
+  end
+  local GRAPHITE = "a graphite liner suits all alloys but those with more than 30 % palladium: operating manual of a small melting and casting machine; not for platinum: a crucible maker's page on graphite"
+
+  return {
     { "60 g of 18 kt in graphite: the gold is 3 % of the heat",
       given = { metal = YELLOW_18K, charge = "60 g", superheat = "100 Δ°C", brim_fill = "90 %", crucibles = NINE_CM3,
                 furnaces = furnace {} },
@@ -402,5 +403,6 @@ return recipe {
       given = { metal = { composition = { Au = "585 ‰", Ag = "200 ‰", Cu = "165 ‰", Cd = "50 ‰" } }, liquidus = "800 °C",
                 charge = "15.4 g", crucibles = STUDIO, furnaces = FURNACES }, stops = { "cadmium-melt" },
       source = "Regulation (EC) 1907/2006, Annex XVII, entry 23: 0.01 % in metal parts of jewellery" },
-  },
+  }
+  end,
 }

@@ -68,27 +68,6 @@ local function doubts(castings, piece, sprue, ratio, house, sheet)
   end
 end
 
--- Metals and crucibles of the proofs, with the densities that the examples state.
-local YELLOW_18K = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" }
-local YELLOW_14K = { composition = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }, density = "13.22 g/cm3" }
-local ROSE_14K = { composition = { Au = "585 ‰", Ag = "65 ‰", Cu = "350 ‰" }, density = "13.24 g/cm3" }
-local ROSE_9K = { composition = { Au = "375 ‰", Ag = "50 ‰", Cu = "560 ‰", Zn = "15 ‰" }, density = "11.26 g/cm3" }
-local PALLADIUM_14K = { composition = { Au = "585 ‰", Pd = "150 ‰", Ag = "240 ‰", Cu = "25 ‰" }, density = "14.61 g/cm3" }
-local YELLOW_14K_AT_13_5 = { composition = YELLOW_14K.composition, density = "13.5 g/cm3" }
-local GOLD_AT_15_2 = { composition = YELLOW_18K.composition, density = "15.2 g/cm3" }
-local SILVER_AT_10_5 = { composition = { Ag = "1000 ‰" }, density = "10.5 g/cm3" }
-local FINE_GOLD = { composition = { Au = "1000 ‰" }, density = "19.32 g/cm3" }
-local SIXTY_GRAMS = { name = "small", material = "graphite", mass = "300 g", rating = "60 g",
-  rated_in = FINE_GOLD, allowed = { "yellow", "rose" } }
-local ONE_FIFTY = { name = "large", material = "ceramic", mass = "520 g", rating = "150 g",
-  rated_in = FINE_GOLD, allowed = { "yellow", "rose" } }
-local WHITE_ONLY = { name = "white", material = "ceramic", mass = "180 g", rating = "60 g",
-  rated_in = FINE_GOLD, allowed = { "palladium white" } }
-
-local LARGE_WHITE = { name = "large white", material = "zirconia", mass = "520 g", rating = "150 g",
-  rated_in = FINE_GOLD, allowed = { "palladium white" } }
-local PALLADIUM_950 = { composition = { Pd = "950 ‰", Ru = "50 ‰" }, density = "12.0 g/cm3", solidus = "1570 °C", liquidus = "1590 °C" }
-
 return recipe {
   title   = "Metal to weigh out for a wax",
   version = "1.0.0",
@@ -318,7 +297,28 @@ return recipe {
     }
   end,
 
-  proofs = {
+  proofs = function()
+  -- Metals and crucibles of the proofs, with the densities that the examples state.
+  local YELLOW_18K = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" }
+  local YELLOW_14K = { composition = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }, density = "13.22 g/cm3" }
+  local ROSE_14K = { composition = { Au = "585 ‰", Ag = "65 ‰", Cu = "350 ‰" }, density = "13.24 g/cm3" }
+  local ROSE_9K = { composition = { Au = "375 ‰", Ag = "50 ‰", Cu = "560 ‰", Zn = "15 ‰" }, density = "11.26 g/cm3" }
+  local PALLADIUM_14K = { composition = { Au = "585 ‰", Pd = "150 ‰", Ag = "240 ‰", Cu = "25 ‰" }, density = "14.61 g/cm3" }
+  local YELLOW_14K_AT_13_5 = { composition = YELLOW_14K.composition, density = "13.5 g/cm3" }
+  local GOLD_AT_15_2 = { composition = YELLOW_18K.composition, density = "15.2 g/cm3" }
+  local SILVER_AT_10_5 = { composition = { Ag = "1000 ‰" }, density = "10.5 g/cm3" }
+  local FINE_GOLD = { composition = { Au = "1000 ‰" }, density = "19.32 g/cm3" }
+  local SIXTY_GRAMS = { name = "small", material = "graphite", mass = "300 g", rating = "60 g",
+    rated_in = FINE_GOLD, allowed = { "yellow", "rose" } }
+  local ONE_FIFTY = { name = "large", material = "ceramic", mass = "520 g", rating = "150 g",
+    rated_in = FINE_GOLD, allowed = { "yellow", "rose" } }
+  local WHITE_ONLY = { name = "white", material = "ceramic", mass = "180 g", rating = "60 g",
+    rated_in = FINE_GOLD, allowed = { "palladium white" } }
+  local LARGE_WHITE = { name = "large white", material = "zirconia", mass = "520 g", rating = "150 g",
+    rated_in = FINE_GOLD, allowed = { "palladium white" } }
+  local PALLADIUM_950 = { composition = { Pd = "950 ‰", Ru = "50 ‰" }, density = "12.0 g/cm3", solidus = "1570 °C", liquidus = "1590 °C" }
+
+  return {
     { "the density of 18 kt given to an alloy of 14", source = "worked example of our own",
       given = { wax = "2.85 g", sprues = "0.31 g", metal = { composition = YELLOW_14K.composition, density = "15.4 g/cm3" },
                 button = "9 g", crucible = "6 cm3" }, stops = { "density" } },
@@ -443,5 +443,6 @@ return recipe {
       expect = { piece = "45.98 g", sprue = "7.27 g", need = "70.17 g", safe_charge = "73.28 g", crucible_name = "large",
                 crucible_share = "85 %" },
       source = "worked example of our own" },
-  },
+  }
+  end,
 }

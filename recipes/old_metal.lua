@@ -123,75 +123,8 @@ local function listed(by_metal)
   for metal, price in pairs(by_metal) do prices[metal] = { price = price, at = "2026-11-24T09:00", from = "worked example" } end
   return prices
 end
-local function brought(pieces, other)
-  other = other or {}
-  return { pieces = pieces, bag = other.bag, scale_spread = "0.01 g", credit_share = other.credit or "88 %",
-           refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" },
-           prices = listed { Au = other.price or "90.00 EUR/g", Ag = "1.00 EUR/g", Pt = "30.00 EUR/g", Pd = "33.00 EUR/g" } }
-end
-
--- The same on a day, when gold has moved since.
-local function on_day(date, pieces)
-  local given = brought(pieces)
-  given.date = date
-  given.prices.Au = { price = "99 EUR/g", at = "2026-11-27T09:00", from = "worked example", history = { given.prices.Au } }
-  return given
-end
-
--- A method's own spread, on 10 g at 750 ‰ weighed to 0.01 g.
-local function own_spread(method, spread)
-  return { "what " .. method .. " may be off", given = brought { { name = "ring", stamp = "750", gross = "10 g",
-           tests = { { method = method, found = "750 ‰" } } } }, expect = { fine_spread = spread }, within = "0.5 %",
-           source = "worked example of our own, on the table's spread" }
-end
-
--- What says that gold is a layer, on a chain whose skin reads well.
-local function layer(name, stamp, seen)
-  return { name, given = brought { { name = "chain", stamp = stamp, seen = seen, gross = "21.30 g", wish = "melt", consent = true,
-           tests = { { method = "xrf surface", found = "585 ‰ ± 5 ‰" } } } }, expect = { fine = "0 g Au", handed_fine = "0 g Au", lots = {} },
-           within = "0.0001 g Au", stops = { "plated-1" }, source = "worked example of our own" }
-end
-
--- 10 g that nobody tested, by its stamp alone: what it counts for, or the stop that asks.
-local LAWS = "Hallmarking Convention, Annex I 2.2 (2017); GOST 6836-80 (a page on silver standards); Punzierungsgesetz 2000 s. 3"
-local function stamped(name, piece, fine, stop)
-  piece.name, piece.gross, piece.wish = piece.name or "ring", "10 g", piece.wish or "melt"
-  return { name, given = brought { piece }, expect = { fine = fine }, within = "0.0001 g Au", stops = stop and { stop },
-           source = LAWS .. ": which metals use the number" }
-end
-
--- 10 g by a word that says its fineness.
-local function word_alone(name, stamp, fine, source, stops)
-  return { name, given = brought { { name = "piece", stamp = stamp, gross = "10 g" } }, expect = { fine = fine }, within = "0.0001 %", source = source, stops = stops }
-end
-
--- Pieces whose metal goes into the client's own piece: nothing is offered for it.
-local function worked_in(pieces)
-  local given = brought(pieces)
-  given.client_metal = "worked"
-  return given
-end
-
--- The same with terms that are silver's own.
-local function with_terms(given)
-  given.terms = { Ag = { credit_share = "60 %", refiner = { yield = "99 %", payable = "95 %", fee = "7.96 EUR" } } }
-  return given
-end
-
--- 10 g of 750 ‰ with a limit above which what is under the skin has to be tested.
-local function limited(limit, test)
-  local given = brought { { name = "ring", gross = "10 g", tests = { test } } }
-  given.stamp_limit = limit
-  return given
-end
 
 -- ---- the recipe -----------------------------------------------------------------------------------------------
-
-local CADMIUM = "cadmium fume: death some days after (California Title 8, cadmium, Appendix A); none below 0.1 ‰: Regulation (EC) 1907/2006, Annex XVII, entry 23"
-local function melted(test, cadmium, wish)
-  test.method, test.cut = "xrf cut", true
-  return { name = "chain", gross = "10 g", wish = wish or "melt", consent = true, cadmium = cadmium, tests = { test } }
-end
 
 local function refiner(about)
   about.fields = {
@@ -325,7 +258,67 @@ return recipe {
     return out
   end,
 
-  proofs = {
+  proofs = function()
+  local function brought(pieces, other)
+    other = other or {}
+    return { pieces = pieces, bag = other.bag, scale_spread = "0.01 g", credit_share = other.credit or "88 %",
+             refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" },
+             prices = listed { Au = other.price or "90.00 EUR/g", Ag = "1.00 EUR/g", Pt = "30.00 EUR/g", Pd = "33.00 EUR/g" } }
+  end
+  -- The same on a day, when gold has moved since.
+  local function on_day(date, pieces)
+    local given = brought(pieces)
+    given.date = date
+    given.prices.Au = { price = "99 EUR/g", at = "2026-11-27T09:00", from = "worked example", history = { given.prices.Au } }
+    return given
+  end
+  -- A method's own spread, on 10 g at 750 ‰ weighed to 0.01 g.
+  local function own_spread(method, spread)
+    return { "what " .. method .. " may be off", given = brought { { name = "ring", stamp = "750", gross = "10 g",
+             tests = { { method = method, found = "750 ‰" } } } }, expect = { fine_spread = spread }, within = "0.5 %",
+             source = "worked example of our own, on the table's spread" }
+  end
+  -- What says that gold is a layer, on a chain whose skin reads well.
+  local function layer(name, stamp, seen)
+    return { name, given = brought { { name = "chain", stamp = stamp, seen = seen, gross = "21.30 g", wish = "melt", consent = true,
+             tests = { { method = "xrf surface", found = "585 ‰ ± 5 ‰" } } } }, expect = { fine = "0 g Au", handed_fine = "0 g Au", lots = {} },
+             within = "0.0001 g Au", stops = { "plated-1" }, source = "worked example of our own" }
+  end
+  -- 10 g that nobody tested, by its stamp alone: what it counts for, or the stop that asks.
+  local LAWS = "Hallmarking Convention, Annex I 2.2 (2017); GOST 6836-80 (a page on silver standards); Punzierungsgesetz 2000 s. 3"
+  local function stamped(name, piece, fine, stop)
+    piece.name, piece.gross, piece.wish = piece.name or "ring", "10 g", piece.wish or "melt"
+    return { name, given = brought { piece }, expect = { fine = fine }, within = "0.0001 g Au", stops = stop and { stop },
+             source = LAWS .. ": which metals use the number" }
+  end
+  -- 10 g by a word that says its fineness.
+  local function word_alone(name, stamp, fine, source, stops)
+    return { name, given = brought { { name = "piece", stamp = stamp, gross = "10 g" } }, expect = { fine = fine }, within = "0.0001 %", source = source, stops = stops }
+  end
+  -- Pieces whose metal goes into the client's own piece: nothing is offered for it.
+  local function worked_in(pieces)
+    local given = brought(pieces)
+    given.client_metal = "worked"
+    return given
+  end
+  -- The same with terms that are silver's own.
+  local function with_terms(given)
+    given.terms = { Ag = { credit_share = "60 %", refiner = { yield = "99 %", payable = "95 %", fee = "7.96 EUR" } } }
+    return given
+  end
+  -- 10 g of 750 ‰ with a limit above which what is under the skin has to be tested.
+  local function limited(limit, test)
+    local given = brought { { name = "ring", gross = "10 g", tests = { test } } }
+    given.stamp_limit = limit
+    return given
+  end
+  local CADMIUM = "cadmium fume: death some days after (California Title 8, cadmium, Appendix A); none below 0.1 ‰: Regulation (EC) 1907/2006, Annex XVII, entry 23"
+  local function melted(test, cadmium, wish)
+    test.method, test.cut = "xrf cut", true
+    return { name = "chain", gross = "10 g", wish = wish or "melt", consent = true, cadmium = cadmium, tests = { test } }
+  end
+
+  return {
     { "four pieces in a bag",
       given = brought {
         { name = "signet", stamp = "14K", gross = "4.10 dwt", stones = "0.62 g ± 0.02 g", wish = "melt",
@@ -556,5 +549,6 @@ return recipe {
     { "an offer above what a refiner pays",
       given = brought({ { name = "ring", stamp = "18K", gross = "12 g" } }, { credit = "100 %" }),
       stops = { "exposure" }, source = "worked example of our own" },
-  },
+  }
+  end,
 }

@@ -255,7 +255,8 @@ return recipe {
     return { rings_made = made, wax = #made > 0 and wax or nil }
   end,
 
-  proofs = {
+  proofs = function()
+  return {
     -- The published lines
     { "US 7, the first published line", source = "Ring size (encyclopaedia article): 0.682 in, 17.32 mm",
       given = { rings = { { name = "a", size = "US 7" } } },
@@ -336,5 +337,6 @@ return recipe {
     { "one shrinkage given twice", source = "worked example of our own",
       given = { rings = { { name = "a", size = "US 7" } }, shrink_stages = { { at = "wax", by = "1 %" }, { at = "wax", by = "1 %" } } },
       stops = { "twice" } },
-  },
+  }
+  end,
 }

@@ -12,40 +12,6 @@ local RECESS = { least = "30 %", most = "60 %" }   -- of the mean thickness, in 
 -- built, not plated: common practice, no source.
 local LAYER = { least = "0.05 µm", most = "30 µm" }
 
--- The proofs' bath and price of rhodium.
-local RHODIUM = { volume = "500 mL", strength = "2 g/L", floor = "1.2 g/L", concentrate = "20 g/L" }
-local function at(metal, price) return { [metal] = { price = price, at = "2026-11-24T09:00", from = "worked example" } } end
--- Nothing is near the bath of a proof but of those that say what is.
-local function nothing_near(proofs)
-  for _, proof in ipairs(proofs) do
-    if proof.given.acid_near == nil and proof.given.cyanide_near == nil then
-      proof.given.acid_near, proof.given.cyanide_near = false, false
-    end
-  end
-  return proofs
-end
-local FARADAY = "Faraday's law, OpenStax Chemistry 2e, 17.7: m = I t M/(n F)"
-local function rhodium(other)
-  local given = { bath = "rhodium", thickness = "0.25 µm", current_density = "2.5 A/dm2", efficiency = "75 %",
-    area = "8.09 cm2" }
-  for name, value in pairs(other) do given[name] = value end
-  return given
-end
-
--- What a layer as thick as so much fine gold may be called; the words of the rule stand in the table that it checks.
-local LAW = { US = "16 CFR 23.4(b): vermeil is sterling under gold of 10 kt and more, 2.5 µm of fine gold; 23.3(c), 2018, gold plate 0.5, electroplate 0.175, heavy 2.5 µm: from memory, unverified",
-  CA = "C.R.C., c. 1303, s. 7(4), table: gold of 10 kt and more, no least thickness; vermeil on silver 925",
-  ISO = "ISO 10713:1992: classes A 5, B 3, C 0.5 µm of fine gold, gilt below; gold plated from 585" }
-local function called(name, place, base, fine_thickness, fineness)
-  local part, gold = Q(fineness):number "‰" / 1000, craft.element("Au").density
-  local density = 1 / (part / gold + (1 - part) / craft.element("Ag").density)   -- alloyed with silver alone
-  return { text.fill("{place}: {t} of {f} on {base}", { place = place, t = fine_thickness, f = fineness, base = base }),
-    source = LAW[place],
-    given = { bath = "gold, sulfite", area = "10 cm2", current = "0.03 A", efficiency = "95 %", layer_fineness = fineness,
-      layer_density = density, thickness = (Q(fine_thickness) * gold / (part * density)):as "µm", base = base, place = place },
-    expect = { fine_thickness = fine_thickness, called = name ~= "" and name or nil }, within = "0.1 %" }
-end
-
 return recipe {
   title   = "Plating",
   version = "1.0.0",
@@ -189,7 +155,42 @@ return recipe {
     return out
   end,
 
-  proofs = nothing_near {
+  proofs = function()
+  -- The proofs' bath and price of rhodium.
+  local RHODIUM = { volume = "500 mL", strength = "2 g/L", floor = "1.2 g/L", concentrate = "20 g/L" }
+  local function at(metal, price) return { [metal] = { price = price, at = "2026-11-24T09:00", from = "worked example" } } end
+  -- Nothing is near the bath of a proof but of those that say what is.
+  local function nothing_near(proofs)
+    for _, proof in ipairs(proofs) do
+      if proof.given.acid_near == nil and proof.given.cyanide_near == nil then
+        proof.given.acid_near, proof.given.cyanide_near = false, false
+      end
+    end
+    return proofs
+  end
+  local FARADAY = "Faraday's law, OpenStax Chemistry 2e, 17.7: m = I t M/(n F)"
+  local function rhodium(other)
+    local given = { bath = "rhodium", thickness = "0.25 µm", current_density = "2.5 A/dm2", efficiency = "75 %",
+      area = "8.09 cm2" }
+    for name, value in pairs(other) do given[name] = value end
+    return given
+  end
+
+  -- What a layer as thick as so much fine gold may be called; the words of the rule stand in the table that it checks.
+  local LAW = { US = "16 CFR 23.4(b): vermeil is sterling under gold of 10 kt and more, 2.5 µm of fine gold; 23.3(c), 2018, gold plate 0.5, electroplate 0.175, heavy 2.5 µm: from memory, unverified",
+    CA = "C.R.C., c. 1303, s. 7(4), table: gold of 10 kt and more, no least thickness; vermeil on silver 925",
+    ISO = "ISO 10713:1992: classes A 5, B 3, C 0.5 µm of fine gold, gilt below; gold plated from 585" }
+  local function called(name, place, base, fine_thickness, fineness)
+    local part, gold = Q(fineness):number "‰" / 1000, craft.element("Au").density
+    local density = 1 / (part / gold + (1 - part) / craft.element("Ag").density)   -- alloyed with silver alone
+    return { text.fill("{place}: {t} of {f} on {base}", { place = place, t = fine_thickness, f = fineness, base = base }),
+      source = LAW[place],
+      given = { bath = "gold, sulfite", area = "10 cm2", current = "0.03 A", efficiency = "95 %", layer_fineness = fineness,
+        layer_density = density, thickness = (Q(fine_thickness) * gold / (part * density)):as "µm", base = base, place = place },
+      expect = { fine_thickness = fine_thickness, called = name ~= "" and name or nil }, within = "0.1 %" }
+  end
+
+  return nothing_near {
     { "a band in rhodium", source = "worked example of our own",
       given = { bath = "rhodium", band = { inside = "16.7 mm", outside = "20.3 mm", width = "4.0 mm" },
         thickness = "0.25 µm", current_density = "2.5 A/dm2",
@@ -300,5 +301,6 @@ return recipe {
     { "a bath that nobody has tried", source = "worked example of our own",
       given = { bath = "rhodium", area = "8 cm2", thickness = "0.25 µm", current = "0.2 A" },
       stops = { "efficiency-unknown" } },
-  },
+  }
+  end,
 }

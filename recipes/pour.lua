@@ -85,52 +85,6 @@ local weighing = ask.record { "A weighing", fields = {
   name = ask.text { "Lot" }, mass = ask.mass { "To weigh out" }, owner = ask.owner { "Whose it is", optional = true },
   fine = ask.anything { "Fine metal in it", optional = true } } }
 
--- ---- what the proofs share -------------------------------------------------------------------------------------
-
-local YELLOW = { name = "18K yellow", composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3", solidus = "885 °C", liquidus = "895 °C" }
-local function found(what, member, value) return { at = "2026-11-28T12:00", what = what, [member] = value } end
-local function at(what, mass) return found(what, "mass", mass) end
-local WEIGHED = { at("weighed bangle", "31.92 g"), at("weighed 18K grain", "22.07 g"), at("weighed master alloy", "6.01 g") }
-local READ = { found("flask", "temperature", "562 °C"), found("flask held", "time", "65 min"), found("metal", "temperature", "970 °C"), found("blanked", "vacuum", "21.4 inHg vac"), found("gauge", "vacuum", "18.8 inHg vac") }
-local POURED = { { at = "2026-11-28T14:00", what = "poured" } }
-local function recorded(later)
-  local record = {}
-  for _, entries in ipairs { WEIGHED, later } do
-    for _, e in ipairs(entries) do table.insert(record, e) end
-  end
-  return record
-end
--- The same, poured; then lit again, after the lots were weighed out anew when `read` is there, with its readings.
-local function second_round(read)
-  local record = recorded(POURED)
-  local function later(list, moment)
-    for _, e in ipairs(list) do
-      local entry = { at = moment }
-      for name, value in pairs(e) do entry[name] = entry[name] or value end
-      table.insert(record, entry)
-    end
-  end
-  if read then later(WEIGHED, "2026-11-28T15:00") end
-  later({ { what = "lit" } }, "2026-11-28T15:10")
-  later(read or {}, "2026-11-28T15:40")
-  return record
-end
-local THREE_LOTS = { { name = "chain", mass = "18.55 g" }, { name = "ring", mass = "1.17 g" }, { name = "grain", mass = "16.98 g" } }
-local function three_lots(grain) return { at("weighed chain", "18.55 g"), at("weighed ring", "1.17 g"), at("weighed grain", grain) } end
--- The job of the three rings; a change to false leaves an ask out.
-local function wardens(changes)
-  local given = {
-    charge = "60.0 g", metal = YELLOW, flask_wanted = "560 °C", flask_hold = "60 min", altitude = "2390 m", crucible_room = "4.5 cm3",
-    lots = { { name = "bangle", owner = "the wardens", consent = true } },
-    weigh = { { name = "bangle", mass = "31.92 g", owner = "the wardens" }, { name = "18K grain", mass = "22.064 g" }, { name = "master alloy", mass = "6.016 g" } },
-    record = WEIGHED,
-    flask_reading = "562 °C", flask_held = "65 min", metal_reading = "970 °C", blanked = "21.4 inHg vac", gauge = "18.8 inHg vac",
-    read_at = "2026-11-28T12:05",
-  }
-  for name, value in pairs(changes) do given[name] = value or nil end
-  return given
-end
-
 return recipe {
   title   = "Furnace, pour and after",
   version = "1.0.0",
@@ -269,7 +223,52 @@ return recipe {
     return out
   end,
 
-  proofs = {
+  proofs = function()
+  local YELLOW = { name = "18K yellow", composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3", solidus = "885 °C", liquidus = "895 °C" }
+  local function found(what, member, value) return { at = "2026-11-28T12:00", what = what, [member] = value } end
+  local function at(what, mass) return found(what, "mass", mass) end
+  local WEIGHED = { at("weighed bangle", "31.92 g"), at("weighed 18K grain", "22.07 g"), at("weighed master alloy", "6.01 g") }
+  local READ = { found("flask", "temperature", "562 °C"), found("flask held", "time", "65 min"), found("metal", "temperature", "970 °C"), found("blanked", "vacuum", "21.4 inHg vac"), found("gauge", "vacuum", "18.8 inHg vac") }
+  local POURED = { { at = "2026-11-28T14:00", what = "poured" } }
+  local function recorded(later)
+    local record = {}
+    for _, entries in ipairs { WEIGHED, later } do
+      for _, e in ipairs(entries) do table.insert(record, e) end
+    end
+    return record
+  end
+  -- The same, poured; then lit again, after the lots were weighed out anew when `read` is there, with its readings.
+  local function second_round(read)
+    local record = recorded(POURED)
+    local function later(list, moment)
+      for _, e in ipairs(list) do
+        local entry = { at = moment }
+        for name, value in pairs(e) do entry[name] = entry[name] or value end
+        table.insert(record, entry)
+      end
+    end
+    if read then later(WEIGHED, "2026-11-28T15:00") end
+    later({ { what = "lit" } }, "2026-11-28T15:10")
+    later(read or {}, "2026-11-28T15:40")
+    return record
+  end
+  local THREE_LOTS = { { name = "chain", mass = "18.55 g" }, { name = "ring", mass = "1.17 g" }, { name = "grain", mass = "16.98 g" } }
+  local function three_lots(grain) return { at("weighed chain", "18.55 g"), at("weighed ring", "1.17 g"), at("weighed grain", grain) } end
+  -- The job of the three rings; a change to false leaves an ask out.
+  local function wardens(changes)
+    local given = {
+      charge = "60.0 g", metal = YELLOW, flask_wanted = "560 °C", flask_hold = "60 min", altitude = "2390 m", crucible_room = "4.5 cm3",
+      lots = { { name = "bangle", owner = "the wardens", consent = true } },
+      weigh = { { name = "bangle", mass = "31.92 g", owner = "the wardens" }, { name = "18K grain", mass = "22.064 g" }, { name = "master alloy", mass = "6.016 g" } },
+      record = WEIGHED,
+      flask_reading = "562 °C", flask_held = "65 min", metal_reading = "970 °C", blanked = "21.4 inHg vac", gauge = "18.8 inHg vac",
+      read_at = "2026-11-28T12:05",
+    }
+    for name, value in pairs(changes) do given[name] = value or nil end
+    return given
+  end
+
+  return {
     { "three rings for three wardens: all is well", given = wardens {}, source = "worked example of our own",
       expect = { light = "GO", go = "GO", weighed = "60.0 g", pour_at = "970 °C", wait_from = "8 min", wait_to = "12 min" } },
     { "nothing is weighed", given = wardens { record = {} }, stops = { "furnace", "pour" }, source = "worked example of our own" },
@@ -374,5 +373,6 @@ return recipe {
     { "a raw casting lighter than a sound one", source = "worked example of our own",
       given = wardens { sound = "32.43 g", record = recorded { at("raw casting", "31.02 g") } },
       stops = { "porous" } },
-  },
+  }
+  end,
 }

@@ -7,67 +7,6 @@
 local costs = require "costs"
 local quote_frame = require "quote_frame"
 
--- ---- for the proofs -------------------------------------------------------------------------------------------
-
--- `b` over `a`; false takes a name out.
-local function merged(a, b)
-  local all = {}
-  for name, value in pairs(a) do all[name] = value end
-  for name, value in pairs(b) do all[name] = value or nil end
-  return all
-end
-
-local function gold(price) return { Au = { price = price, at = "2026-11-24T09:00", from = "worked example" } } end
-
-local ring = {
-  date = "2026-11-24T10:00", finished = "10.84 g", fineness = "752 ‰ Au",
-  client_fine = "13.0144 g Au ± 0.1344 g Au", client_metal = "credited",
-  hours = { wax = "2.5 h", cast = "1.25 h", finish = "2 h", setting = "0.75 h" }, consumables = "6 EUR",
-  flask = { cost = "14.50 EUR", pieces = { { mass = "10.84 g", own = true }, { mass = "6.30 g" } } },
-  stones = { { kind = "sapphire", cost = "118 EUR" } },
-  prices = gold "90 EUR/g", rates = { bench = "65 EUR/h", setting = "80 EUR/h" }, overhead = "18 EUR/h",
-    premium = "6 %",
-  alloy_price = "1.20 EUR/g", markup = "25 %", stone_markup = "35 %", stone_risk = { sapphire = "0.3 %" },
-    credit_share = "92 %",
-  refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" }, place = "worked example", tax_rate = "8 %",
-  tax_law = "worked example", tax_base = "full subtotal", rounding = { rule = "up", step = "5 EUR" },
-    deposit_share = "50 %" }
-
--- A job of one amount and nothing else, for tax and rounding: the least that a job costs.
-local function amount_of(price, more)
-  local code = price:split(" ")[2]
-  return merged({
-    date = "2026-11-24", finished = "0 g", fineness = "750 ‰ Au", minimum = price, prices = gold("90 " .. code .. "/g"),
-    rates = { bench = "60 " .. code .. "/h" }, overhead = "20 " .. code .. "/h", premium = "0 %", markup = "0 %" },
-      more)
-end
-
-local function gold_on(day, code) return { Au = { price = "90 " .. code .. "/g", at = day .. "T09:00",
-  from = "worked example" } } end
-
--- Work of one cost, to see what the profit makes of it.
-local function work_of(cost, more)
-  return merged(amount_of(cost, { minimum = false, consumables = cost, risk = "0 %", place = "US-RI", tax_rate = "0 %",
-    tax_law = "worked without tax" }), more)
-end
-
--- Tax first, to the cent; then the cash total alone to 5 cents.
-local CASH = "Government of Canada, Budget 2012, Rounding: 1, 2, 6 and 7 down, 3, 4, 8 and 9 up"
-local function cash_of(price)
-  return amount_of(price, { place = "CA-AB", tax_rate = "0 %", tax_law = "worked without tax",
-    rounding = { rule = "half up", step = "0.05 CAD" } })
-end
-
--- 8.2 g of fine gold to buy, quoted at 90 EUR/g and looked at again at another price.
-local function moved(now)
-  return {
-    date = "2026-11-24", finished = "8.2 g", fineness = "1000 ‰ Au", wastage = "0 %", premium = "6 %", markup = "0 %",
-    quoted = { price = "90 EUR/g", at = "2026-11-24T09:00" },
-    prices = { Au = { price = now, at = "2026-11-26T09:00", from = "worked example" } },
-    rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", place = "worked example", tax_rate = "0 %",
-    tax_law = "worked without tax" }
-end
-
 return recipe {
   title   = "Quote, by cost and profit",
   version = "1.0.0",
@@ -105,7 +44,60 @@ return recipe {
     })
   end,
 
-  proofs = {
+  proofs = function()
+  -- `b` over `a`; false takes a name out.
+  local function merged(a, b)
+    local all = {}
+    for name, value in pairs(a) do all[name] = value end
+    for name, value in pairs(b) do all[name] = value or nil end
+    return all
+  end
+  local function gold(price) return { Au = { price = price, at = "2026-11-24T09:00", from = "worked example" } } end
+  local ring = {
+    date = "2026-11-24T10:00", finished = "10.84 g", fineness = "752 ‰ Au",
+    client_fine = "13.0144 g Au ± 0.1344 g Au", client_metal = "credited",
+    hours = { wax = "2.5 h", cast = "1.25 h", finish = "2 h", setting = "0.75 h" }, consumables = "6 EUR",
+    flask = { cost = "14.50 EUR", pieces = { { mass = "10.84 g", own = true }, { mass = "6.30 g" } } },
+    stones = { { kind = "sapphire", cost = "118 EUR" } },
+    prices = gold "90 EUR/g", rates = { bench = "65 EUR/h", setting = "80 EUR/h" }, overhead = "18 EUR/h",
+      premium = "6 %",
+    alloy_price = "1.20 EUR/g", markup = "25 %", stone_markup = "35 %", stone_risk = { sapphire = "0.3 %" },
+      credit_share = "92 %",
+    refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" }, place = "worked example", tax_rate = "8 %",
+    tax_law = "worked example", tax_base = "full subtotal", rounding = { rule = "up", step = "5 EUR" },
+      deposit_share = "50 %" }
+  -- A job of one amount and nothing else, for tax and rounding: the least that a job costs.
+  local function amount_of(price, more)
+    local code = price:split(" ")[2]
+    return merged({
+      date = "2026-11-24", finished = "0 g", fineness = "750 ‰ Au", minimum = price, prices = gold("90 " .. code .. "/g"),
+      rates = { bench = "60 " .. code .. "/h" }, overhead = "20 " .. code .. "/h", premium = "0 %", markup = "0 %" },
+        more)
+  end
+  local function gold_on(day, code) return { Au = { price = "90 " .. code .. "/g", at = day .. "T09:00",
+    from = "worked example" } } end
+  -- Work of one cost, to see what the profit makes of it.
+  local function work_of(cost, more)
+    return merged(amount_of(cost, { minimum = false, consumables = cost, risk = "0 %", place = "US-RI", tax_rate = "0 %",
+      tax_law = "worked without tax" }), more)
+  end
+  -- Tax first, to the cent; then the cash total alone to 5 cents.
+  local CASH = "Government of Canada, Budget 2012, Rounding: 1, 2, 6 and 7 down, 3, 4, 8 and 9 up"
+  local function cash_of(price)
+    return amount_of(price, { place = "CA-AB", tax_rate = "0 %", tax_law = "worked without tax",
+      rounding = { rule = "half up", step = "0.05 CAD" } })
+  end
+  -- 8.2 g of fine gold to buy, quoted at 90 EUR/g and looked at again at another price.
+  local function moved(now)
+    return {
+      date = "2026-11-24", finished = "8.2 g", fineness = "1000 ‰ Au", wastage = "0 %", premium = "6 %", markup = "0 %",
+      quoted = { price = "90 EUR/g", at = "2026-11-24T09:00" },
+      prices = { Au = { price = now, at = "2026-11-26T09:00", from = "worked example" } },
+      rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", place = "worked example", tax_rate = "0 %",
+      tax_law = "worked without tax" }
+  end
+
+  return {
     { "a ring, the client's gold credited, tax on the full subtotal", given = ring,
       expect = { subtotal = "1684.18 EUR", credit = "1059.29 EUR", tax = "134.73 EUR", rounded_by = "0.38 EUR",
         price = "760 EUR",
@@ -258,5 +250,6 @@ return recipe {
       { place = "worked example", tax_rate = "8 %", tax_law = "worked example" }),
       expect = { price = "0 EUR", cost = "0 EUR", tax = "0 EUR", exposure = "0 g Au" },
         source = "nothing, doubled, taxed or shared, is nothing" },
-  },
+  }
+  end,
 }

@@ -29,7 +29,8 @@ return recipe {
     })
   end,
 
-  proofs = {
+  proofs = function()
+  return {
     { "a ring of 6.30 g",
       given = {
         date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %",
@@ -47,5 +48,6 @@ return recipe {
         hours = { bench = "5.75 h" }, rates = { bench = "45 EUR/h" }, overhead = "12 EUR/h", bench_rate = "80 EUR/h",
           gold_factor = "115 %" },
       expect = { price = "650.72 EUR" }, within = "0.01 EUR", source = "460 and half of 381.45" },
-  },
+  }
+  end,
 }

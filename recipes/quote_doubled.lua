@@ -29,7 +29,8 @@ return recipe {
     })
   end,
 
-  proofs = {
+  proofs = function()
+  return {
     { "cost of 10 sells at 20: half of the price is margin",
       given = { date = "2026-11-24", finished = "0 g", fineness = "750 ‰ Au", hours = { bench = "1 h" },
         rates = { bench = "10 AUD/h" },
@@ -45,5 +46,6 @@ return recipe {
         place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", risk = "0 %",
         hours = { bench = "4 h" }, rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", consumables = "12 EUR" },
       expect = { price = "1317.52 EUR", cost = "730.76 EUR" }, source = "worked example of our own" },
-  },
+  }
+  end,
 }

@@ -27,7 +27,8 @@ return recipe {
     }, q.price * handed_over)
   end,
 
-  proofs = {
+  proofs = function()
+  return {
     { "a ring of 6.30 g against 6.0 g of the same metal",
       given = {
         date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "12 %", premium = "6 %",
@@ -37,5 +38,6 @@ return recipe {
         rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", making_per_gram = "32 EUR/g",
           tax_base = "net of credit" },
       expect = { price = "257.20 EUR", exposure = "0.618 g Au" }, source = "worked example of our own" },
-  },
+  }
+  end,
 }

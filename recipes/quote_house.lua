@@ -26,7 +26,8 @@ return recipe {
     return quote_frame.close(q, lines)
   end,
 
-  proofs = {
+  proofs = function()
+  return {
     { "a ring of 6.30 g at cost, where the house has no policy of its own",
       given = {
         date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %",
@@ -34,5 +35,6 @@ return recipe {
         place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", risk = "0 %",
         hours = { bench = "4 h" }, rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", consumables = "12 EUR" },
       expect = { price = "730.76 EUR", cost = "730.76 EUR" }, source = "the cost that the other policies have for this ring" },
-  },
+  }
+  end,
 }

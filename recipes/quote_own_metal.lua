@@ -3,22 +3,6 @@
 
 local quote_frame = require "quote_frame"
 
--- One of three rings out of one bangle, in one flask: which of the three masses is its own, and its hours at the bench.
-local function warden(own, bench, making)
-  local flask = {}
-  for i, mass in ipairs { "18.41 g", "9.11 g", "6.21 g" } do flask[i] = { mass = mass, own = i == own } end
-  return { text.fill("ring {i} of three, its share of the flask by raw mass", { i = own }),
-    given = {
-      date = "2026-11-24T10:00", finished = "0 g", fineness = "753 ‰ Au", client_fine_low = "5 g Au",
-      hours = { bench = bench, setting = "0.5 h" }, consumables = "4 USD", flask = { cost = "22 USD", pieces = flask },
-      stones = { { kind = "spinel", cost = "18 USD" } },
-      prices = { Au = { price = "98.50 USD/g", at = "2026-11-24T09:00", from = "worked example" } },
-      rates = { bench = "68 USD/h", setting = "85 USD/h" }, overhead = "19 USD/h", premium = "2 %", markup = "22 %", risk = "3 %",
-      stone_markup = "40 %", stone_risk = { spinel = "0.3 %" }, place = "worked example", tax_rate = "0 %",
-      tax_law = "worked without tax", tax_base = "work and added material" },
-    expect = { subtotal = making }, within = "0.01 USD", source = "worked example of our own, rounded once at its end" }
-end
-
 return recipe {
   title   = "Quote, the client's own metal",
   version = "1.0.0",
@@ -46,7 +30,24 @@ return recipe {
     return back
   end,
 
-  proofs = {
+  proofs = function()
+  -- One of three rings out of one bangle, in one flask: which of the three masses is its own, and its hours at the bench.
+  local function warden(own, bench, making)
+    local flask = {}
+    for i, mass in ipairs { "18.41 g", "9.11 g", "6.21 g" } do flask[i] = { mass = mass, own = i == own } end
+    return { text.fill("ring {i} of three, its share of the flask by raw mass", { i = own }),
+      given = {
+        date = "2026-11-24T10:00", finished = "0 g", fineness = "753 ‰ Au", client_fine_low = "5 g Au",
+        hours = { bench = bench, setting = "0.5 h" }, consumables = "4 USD", flask = { cost = "22 USD", pieces = flask },
+        stones = { { kind = "spinel", cost = "18 USD" } },
+        prices = { Au = { price = "98.50 USD/g", at = "2026-11-24T09:00", from = "worked example" } },
+        rates = { bench = "68 USD/h", setting = "85 USD/h" }, overhead = "19 USD/h", premium = "2 %", markup = "22 %", risk = "3 %",
+        stone_markup = "40 %", stone_risk = { spinel = "0.3 %" }, place = "worked example", tax_rate = "0 %",
+        tax_law = "worked without tax", tax_base = "work and added material" },
+      expect = { subtotal = making }, within = "0.01 USD", source = "worked example of our own, rounded once at its end" }
+  end
+
+  return {
     { "cuff links: 595 of labour and the stones, a little over five grams fine back",
       given = {
         date = "2026-11-24T10:00", piece = "Cuff links", finished = "12.285 g", fineness = "586.65 ‰ Au",
@@ -64,5 +65,6 @@ return recipe {
         exposure = "0 g Au", returned = "5.158 g Au" },
       source = "worked example of our own" },
     warden(1, "3.25 h", "466.03 USD"), warden(2, "2.5 h", "376.41 USD"), warden(3, "2.25 h", "346.70 USD"),
-  },
+  }
+  end,
 }

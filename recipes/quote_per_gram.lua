@@ -28,7 +28,8 @@ return recipe {
     })
   end,
 
-  proofs = {
+  proofs = function()
+  return {
     { "a ring of 6.30 g, its hours not looked at",
       given = {
         date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %",
@@ -53,5 +54,6 @@ return recipe {
           making = "85 EUR" },
       expect = { subtotal = "509.57 EUR", cost = "718.76 EUR" }, stops = { "below-cost" },
         source = "worked example of our own" },
-  },
+  }
+  end,
 }

@@ -379,53 +379,6 @@ end
 
 local STEPS = { intake, rings, need, charge, flask, melt, day, pour, stones, finished, mark, account, quote, card }
 
--- ---- for the proofs ------------------------------------------------------------------------------------------------
-
--- What the proofs are given: the cuff links of the worked examples and the studio that makes them.
-local YELLOW_14K = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }
-local POURED = { composition = YELLOW_14K, density = "13.22 g/cm3", solidus = "830 °C", liquidus = "875 °C" }
-local LOFT = {
-  scale_spread = "0.01 g", scale_step = "0.001 g", button = "11 g", reuse_limit = "60 %", credit_share = "90 %",
-  refiner = { yield = "99 %", payable = "97 %", fee = "45.00 USD" },
-  prices = { Au = { price = "98.50 USD/g", at = "2026-11-24T09:00", from = "worked example" } },
-  altitude = "2390 m", furnaces = { { name = "tabletop", power = "1500 W", efficiency = "60 %", most = "1150 °C", stores = "1020 kJ" } },
-  crucibles = { { name = "small", material = "graphite", mass = "300 g", rating = "60 g", rated_in = "Au999.9 fine", allowed = { "yellow" } } },
-  flasks = { { name = "A", diameter = "63.5 mm", height = "63.5 mm", cone = "12 mL" } },
-}
-
-local function cuff_links(spread, signed)
-  local function brought(name, stamp, gross, out, found, wish)
-    return { name = name, stamp = stamp, gross = gross, stones = out, wish = wish, consent = wish == "melt" and signed ~= false, cadmium = "none found",
-             tests = { { method = "xrf button", found = found .. " ± " .. spread, instrument = "one" } } }
-  end
-  return {
-    old_metal = { brought("ring A", "14K", "9.62 dwt", "1.31 g ± 0.01 g", "562 ‰", "melt"),
-                  brought("ring B", "14K", "7.05 dwt", "1.12 g ± 0.01 g", "559 ‰", "melt"),
-                  brought("tie bar", "10K", "5.84 g", "0.71 g", "409 ‰", "return") },
-    metal = POURED, patterns = { { name = "left", wax = "0.395 g" }, { name = "right", wax = "0.401 g" } }, sprues = "0.34 g",
-    wish = "29.0 g", target = "587 ‰", mark = "14K", destination = "US", finished = "9.90 g",
-    lots = signed == false and {} or { { name = "fine gold", metal = "Au999.9 fine", price = "100.47 USD/g" },
-                                       { name = "14K grain", metal = YELLOW_14K, price = "59.00 USD/g" } },
-    tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm", wax = "1.136 g" },
-    parts = { { what = "T-bars", mass = "2.30 g", fineness = "585 ‰" } }, solder = "0.10 g", solder_fineness = "500 ‰",
-  }
-end
-
--- The same links with a price on them, and what becomes of the client's metal; nil where nobody said.
-local PRICED = { rates = { bench = "68 USD/h" }, overhead = "19 USD/h", premium = "2 %", markup = "22 %", place = "worked example",
-                 tax_rate = "0 %", tax_law = "worked without tax" }
-for name, value in pairs(LOFT) do PRICED[name] = value end
-local function priced(becomes, signed)
-  local given = cuff_links("2.5 ‰", signed)
-  given.date, given.policy, given.client_metal, given.hours = "2026-11-24T10:00", "own metal", becomes, { bench = "5 h" }
-  return given
-end
-PRICED.tax_base = "work and added material"
-local function changed(given, changes)
-  for name, value in pairs(changes) do given[name] = value end
-  return given
-end
-
 return recipe {
   title   = "Old gold into a new piece",
   version = "1.0.0",
@@ -603,7 +556,53 @@ return recipe {
     return run.out
   end,
 
-  proofs = {
+  proofs = function()
+  -- What the proofs are given: the cuff links of the worked examples and the studio that makes them.
+  local YELLOW_14K = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }
+  local POURED = { composition = YELLOW_14K, density = "13.22 g/cm3", solidus = "830 °C", liquidus = "875 °C" }
+  local LOFT = {
+    scale_spread = "0.01 g", scale_step = "0.001 g", button = "11 g", reuse_limit = "60 %", credit_share = "90 %",
+    refiner = { yield = "99 %", payable = "97 %", fee = "45.00 USD" },
+    prices = { Au = { price = "98.50 USD/g", at = "2026-11-24T09:00", from = "worked example" } },
+    altitude = "2390 m", furnaces = { { name = "tabletop", power = "1500 W", efficiency = "60 %", most = "1150 °C", stores = "1020 kJ" } },
+    crucibles = { { name = "small", material = "graphite", mass = "300 g", rating = "60 g", rated_in = "Au999.9 fine", allowed = { "yellow" } } },
+    flasks = { { name = "A", diameter = "63.5 mm", height = "63.5 mm", cone = "12 mL" } },
+  }
+
+  local function cuff_links(spread, signed)
+    local function brought(name, stamp, gross, out, found, wish)
+      return { name = name, stamp = stamp, gross = gross, stones = out, wish = wish, consent = wish == "melt" and signed ~= false, cadmium = "none found",
+               tests = { { method = "xrf button", found = found .. " ± " .. spread, instrument = "one" } } }
+    end
+    return {
+      old_metal = { brought("ring A", "14K", "9.62 dwt", "1.31 g ± 0.01 g", "562 ‰", "melt"),
+                    brought("ring B", "14K", "7.05 dwt", "1.12 g ± 0.01 g", "559 ‰", "melt"),
+                    brought("tie bar", "10K", "5.84 g", "0.71 g", "409 ‰", "return") },
+      metal = POURED, patterns = { { name = "left", wax = "0.395 g" }, { name = "right", wax = "0.401 g" } }, sprues = "0.34 g",
+      wish = "29.0 g", target = "587 ‰", mark = "14K", destination = "US", finished = "9.90 g",
+      lots = signed == false and {} or { { name = "fine gold", metal = "Au999.9 fine", price = "100.47 USD/g" },
+                                         { name = "14K grain", metal = YELLOW_14K, price = "59.00 USD/g" } },
+      tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm", wax = "1.136 g" },
+      parts = { { what = "T-bars", mass = "2.30 g", fineness = "585 ‰" } }, solder = "0.10 g", solder_fineness = "500 ‰",
+    }
+  end
+
+  -- The same links with a price on them, and what becomes of the client's metal; nil where nobody said.
+  local PRICED = { rates = { bench = "68 USD/h" }, overhead = "19 USD/h", premium = "2 %", markup = "22 %", place = "worked example",
+                   tax_rate = "0 %", tax_law = "worked without tax" }
+  for name, value in pairs(LOFT) do PRICED[name] = value end
+  local function priced(becomes, signed)
+    local given = cuff_links("2.5 ‰", signed)
+    given.date, given.policy, given.client_metal, given.hours = "2026-11-24T10:00", "own metal", becomes, { bench = "5 h" }
+    return given
+  end
+  PRICED.tax_base = "work and added material"
+  local function changed(given, changes)
+    for name, value in pairs(changes) do given[name] = value end
+    return given
+  end
+
+  return {
     { "cuff links, the rings tested as a melted button", given = cuff_links("2.5 ‰"), house = LOFT,
       expect = { fine = "15.2727 g Au", handed_fine = "13.1745 g Au", raw = "10.96 g", sprue = "4.68 g", need = "27.08 g",
                  crucible_name = "small", fineness = "587.0 ‰ Au", chance_below = "0.7 %", old_share = "60.0 %",
@@ -637,5 +636,6 @@ return recipe {
                  "Stones: none are set", "Mark: the fineness of the charge is not known",
                  "Metal account: the record says of no weighing whose metal it is", "Quote: no policy is named" } },
       within = "0.02 %", source = "worked example of our own" },
-  },
+  }
+  end,
 }

@@ -194,63 +194,6 @@ local function weigh_out(job, stones_mass, doubt, sheet)
   return metal, gold
 end
 
--- ---- what the proofs hold it against --------------------------------------------------------------------------
-
--- One carat of each kind, to which nothing was done unless it is said.
-local function chart(kinds, treatment)
-  local list = {}
-  for _, kind in ipairs(kinds) do
-    table.insert(list, { kind = kind, cut = "other", mass = "1 ct", treatment = treatment or "none" })
-  end
-  return list
-end
--- A carat of one kind after each treatment; and what each of several stones never meets.
-local function treated(kind, ...)
-  local list = {}
-  for _, treatment in ipairs { ... } do
-    table.insert(list, { kind = kind, cut = "other", mass = "1 ct", treatment = treatment })
-  end
-  return list
-end
-local function kept_from(...)
-  local list = {}
-  for _, never in ipairs { ... } do
-    table.insert(list, { never = never == "ALL" and "ultrasonic, steam, heat, acid, plating" or never })
-  end
-  return list
-end
-local CHART = "To steam or not to steam (a bench supplier's chart); heat, acid and plating: common practice"
-
--- Every density that a published table prints: a box of 10 mm that a round stone fills to 1.8 ct for each g/cm3.
-local PRINTED = {
-  ruby = 4.00, sapphire = 4.00, almandine = 4.05, rhodolite = 3.84, pyrope = 3.78, chrysoberyl = 3.73, spinel = 3.60,
-  tanzanite = 3.35, peridot = 3.34, jadeite = 3.34, tourmaline = 3.06, nephrite = 2.95, turquoise = 2.76,
-  ["lapis lazuli"] = 2.75,
-  emerald = 2.72, aquamarine = 2.72, quartz = 2.66, amethyst = 2.66, citrine = 2.66, coral = 2.65, iolite = 2.61,
-  opal = 2.15, malachite = 3.95,
-}
-local function printed()
-  local stones, expected = {}, {}
-  for kind, density in pairs(PRINTED) do
-    table.insert(stones, { kind = kind, cut = "round", length = "10 mm", depth = "10 mm" })
-    table.insert(expected, { kind = kind, each = Q(text.fill("{m} ct", { m = 1.8 * density })) })
-  end
-  return stones, expected
-end
-local printed_stones, printed_masses = printed()
-
--- Every row of the diamond table: a stone 4 mm wide and 2.5 mm deep, as long as the row says.
-local function diamonds(cut, rows)
-  local stones, expected = {}, {}
-  for _, row in ipairs(rows) do
-    table.insert(stones, { kind = "diamond", cut = cut, length = text.fill("{l} mm", { l = 4 * row[1] }), width = "4 mm",
-      depth = "2.5 mm" })
-    table.insert(expected, { each = Q(text.fill("{m} ct", { m = 4 * row[1] * 4 * 2.5 * row[2] })) })
-  end
-  return { cut .. " diamonds", source = "Formula for calculating the weight (a diamond dealer's page)",
-    given = { stones = stones }, expect = { stones_set = expected }, within = "0.0006 ct" }
-end
-
 return recipe {
   title   = "Stones to be set",
   version = "1.0.0",
@@ -353,7 +296,61 @@ return recipe {
     return out
   end,
 
-  proofs = {
+  proofs = function()
+  -- One carat of each kind, to which nothing was done unless it is said.
+  local function chart(kinds, treatment)
+    local list = {}
+    for _, kind in ipairs(kinds) do
+      table.insert(list, { kind = kind, cut = "other", mass = "1 ct", treatment = treatment or "none" })
+    end
+    return list
+  end
+  -- A carat of one kind after each treatment; and what each of several stones never meets.
+  local function treated(kind, ...)
+    local list = {}
+    for _, treatment in ipairs { ... } do
+      table.insert(list, { kind = kind, cut = "other", mass = "1 ct", treatment = treatment })
+    end
+    return list
+  end
+  local function kept_from(...)
+    local list = {}
+    for _, never in ipairs { ... } do
+      table.insert(list, { never = never == "ALL" and "ultrasonic, steam, heat, acid, plating" or never })
+    end
+    return list
+  end
+  local CHART = "To steam or not to steam (a bench supplier's chart); heat, acid and plating: common practice"
+  -- Every density that a published table prints: a box of 10 mm that a round stone fills to 1.8 ct for each g/cm3.
+  local PRINTED = {
+    ruby = 4.00, sapphire = 4.00, almandine = 4.05, rhodolite = 3.84, pyrope = 3.78, chrysoberyl = 3.73, spinel = 3.60,
+    tanzanite = 3.35, peridot = 3.34, jadeite = 3.34, tourmaline = 3.06, nephrite = 2.95, turquoise = 2.76,
+    ["lapis lazuli"] = 2.75,
+    emerald = 2.72, aquamarine = 2.72, quartz = 2.66, amethyst = 2.66, citrine = 2.66, coral = 2.65, iolite = 2.61,
+    opal = 2.15, malachite = 3.95,
+  }
+  local function printed()
+    local stones, expected = {}, {}
+    for kind, density in pairs(PRINTED) do
+      table.insert(stones, { kind = kind, cut = "round", length = "10 mm", depth = "10 mm" })
+      table.insert(expected, { kind = kind, each = Q(text.fill("{m} ct", { m = 1.8 * density })) })
+    end
+    return stones, expected
+  end
+  local printed_stones, printed_masses = printed()
+  -- Every row of the diamond table: a stone 4 mm wide and 2.5 mm deep, as long as the row says.
+  local function diamonds(cut, rows)
+    local stones, expected = {}, {}
+    for _, row in ipairs(rows) do
+      table.insert(stones, { kind = "diamond", cut = cut, length = text.fill("{l} mm", { l = 4 * row[1] }), width = "4 mm",
+        depth = "2.5 mm" })
+      table.insert(expected, { each = Q(text.fill("{m} ct", { m = 4 * row[1] * 4 * 2.5 * row[2] })) })
+    end
+    return { cut .. " diamonds", source = "Formula for calculating the weight (a diamond dealer's page)",
+      given = { stones = stones }, expect = { stones_set = expected }, within = "0.0006 ct" }
+  end
+
+  return {
     { "round diamonds by both diameters",
       source = "Diamond weight estimate, round brilliant cut (a gem site), three worked examples: 0.8185, 1.374 and 0.8349 ct",
       given = { stones = { { kind = "diamond", cut = "round", length = "6.05 mm", width = "6.11 mm", depth = "3.63 mm" },
@@ -522,5 +519,6 @@ return recipe {
         client_stone_limit = "500 EUR" }, stops = { "client-stone-1", "treated-1" } },
     { "stones heavier than the piece", source = "the whole is more than its part: Euclid, Elements I, common notion 5",
       given = { stones = { { kind = "ruby", cut = "other", mass = "20 ct" } }, finished = "3 g" }, stops = { "outweigh", "treated-1" } },
-  },
+  }
+  end,
 }

@@ -45,30 +45,6 @@ local function room_of(job, house)
   return (crucibles.room(c, house.brim_fill) * job.metal.liquid_density):as "g":down_to(house.scale_step)
 end
 
--- ---- melts of the proofs ------------------------------------------------------------------------------------------
-
-local function with(given, changes)
-  for name, value in pairs(changes) do given[name] = value end
-  return given
-end
-local function carats(changes)
-  return with({ melt = "3 g", melt_fineness = "17 kt", needed = "11 g", mark = "21 kt", scale_step = "0.01 g",
-    jars = { { name = "18", fineness = "18 kt" }, { name = "22", fineness = "22 kt" }, { name = "24", fineness = "24 kt" } } }, changes)
-end
-local function light(changes)
-  return with({ melt = "31.2 g", melt_fineness = "752 ‰", needed = "34.0 g", mark = "750 ‰", scale_step = "0.001 g" }, changes)
-end
-local function ten_karat(mark, coin, added)
-  return { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", mark = mark, scale_step = "0.001 g",
-    jars = { { name = "10K", fineness = "417 ‰" }, { name = "coin", fineness = "916 ‰", mass = coin } }, added = added }
-end
-local function cloak_pin(target, clean)
-  return { melt = "69.4 g", melt_fineness = "378 ‰ ± 1.57 ‰", needed = "74.0 g", mark = "375 ‰", target = target, scale_step = "0.001 g", colour = "rose",
-    jars = { { name = "old 9K", fineness = "368 ‰ ± 10 ‰", mass = "9 g", colour = "rose", old = true }, { name = "sterling", fineness = "0 ‰", mass = "40 g", colour = "silver" },
-             { name = "14K clean", fineness = "585 ‰", mass = clean, colour = "rose" } } }
-end
-local EIGHTEEN = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" }
-
 return recipe {
   title   = "What may be added to a melt that is too light",
   version = "2.0.0",
@@ -249,7 +225,30 @@ return recipe {
     return out
   end,
 
-  proofs = {
+  proofs = function()
+  local function with(given, changes)
+    for name, value in pairs(changes) do given[name] = value end
+    return given
+  end
+  local function carats(changes)
+    return with({ melt = "3 g", melt_fineness = "17 kt", needed = "11 g", mark = "21 kt", scale_step = "0.01 g",
+      jars = { { name = "18", fineness = "18 kt" }, { name = "22", fineness = "22 kt" }, { name = "24", fineness = "24 kt" } } }, changes)
+  end
+  local function light(changes)
+    return with({ melt = "31.2 g", melt_fineness = "752 ‰", needed = "34.0 g", mark = "750 ‰", scale_step = "0.001 g" }, changes)
+  end
+  local function ten_karat(mark, coin, added)
+    return { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", mark = mark, scale_step = "0.001 g",
+      jars = { { name = "10K", fineness = "417 ‰" }, { name = "coin", fineness = "916 ‰", mass = coin } }, added = added }
+  end
+  local function cloak_pin(target, clean)
+    return { melt = "69.4 g", melt_fineness = "378 ‰ ± 1.57 ‰", needed = "74.0 g", mark = "375 ‰", target = target, scale_step = "0.001 g", colour = "rose",
+      jars = { { name = "old 9K", fineness = "368 ‰ ± 10 ‰", mass = "9 g", colour = "rose", old = true }, { name = "sterling", fineness = "0 ‰", mass = "40 g", colour = "silver" },
+               { name = "14K clean", fineness = "585 ‰", mass = clean, colour = "rose" } } }
+  end
+  local EIGHTEEN = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" }
+
+  return {
     { "17, 18, 22 and 24 carats make 21", source = "Mathematics compiled from the best authors, at the University at Cambridge, vol. 1, c. 1801, alligation",
       given = carats { added = { { jar = "18", mass = "1 g" }, { jar = "22", mass = "3 g" }, { jar = "24", mass = "4 g" } } },
       expect = { became = "875 ‰", became_mass = "11 g", gap = "0 g", fine_in = "9.625 g Au" }, within = "0.00001 %" },
@@ -346,5 +345,6 @@ return recipe {
       given = { melt = "20 g", melt_fineness = "760 ‰", needed = "24 g", mark = "750 ‰", scale_step = "0.01 g",
         jars = { { name = "probably 18K", fineness = "700..750 ‰" } } },
       expect = { choices = { { most = Q "4.00 g", becomes = Q "750 ‰ Au" } } }, within = "0.1 %" },
-  },
+  }
+  end,
 }

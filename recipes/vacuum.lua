@@ -143,7 +143,8 @@ return recipe {
     }
   end,
 
-  proofs = {
+  proofs = function()
+  return {
     { "1600 m: never 29", given = { altitude = "1600 m", slurry = "22 °C" },
       expect = { expected_gauge = "23.88 inHg vac" }, within = "0.012 inHg",
       source = "worked example of our own" },
@@ -190,5 +191,6 @@ return recipe {
     { "the slurry is seen to boil and the gauge agrees", given = { barometer = "75.72 kPa", slurry = "24 °C",
                 gauge = "21.4 inHg vac", boiling = true },
       expect = { verdict = "boils" }, source = "worked example of our own" },
-  },
+  }
+  end,
 }

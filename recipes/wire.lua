@@ -29,8 +29,6 @@ local function check(job, thick, sheet)
   if profile ~= "tube" then plausible.ask(sheet, "thick", plausible.gauge_in_mm(thick, wire_gauge.thickness), rest) end
 end
 
-local SERIES = "GNU units, definitions.units 3.15 (2022), wiregauge"
-
 return recipe {
   title   = "Wire, sheet, tube and jump rings",
   version = "1.0.0",
@@ -165,7 +163,10 @@ return recipe {
     return out
   end,
 
-  proofs = {
+  proofs = function()
+  local SERIES = "GNU units, definitions.units 3.15 (2022), wiregauge"
+
+  return {
     { "wire of a density that its metal cannot have", given = { profile = "round wire", thickness = "1 mm", length = "1 m",
       metal = { composition = { Au = "999.9 ‰", Ag = "0.1 ‰" }, density = "19.3 kg/m3" } }, stops = { "density" },
       source = "gold 19.3: CRC Handbook of Chemistry and Physics, 95th ed." },
@@ -219,5 +220,6 @@ return recipe {
       within = "0.0001 mm2", source = "Euclid, Elements I.46: a square is its side by itself" },
     { "too little stock", given = { thickness = "1 mm", ring_inside = "6 mm", length = "100 mm", rings = 10 },
       stops = { "short" }, source = "worked example of our own" },
-  },
+  }
+  end,
 }

@@ -61,6 +61,7 @@ typedef struct walker {
     lml_token before, two_before; /* the token at hand comes after these */
     int depth, part_depth;        /* of brackets */
     part in;
+    int blocks; /* that are open in proofs = function ...; 0 outside of it */
 } walker;
 
 static walker walk(lml_span source)
@@ -79,10 +80,29 @@ static part part_named(const walker *w)
     return CODE;
 }
 
+static bool opens_block(lml_token t)
+{
+    return lml_token_is(t, "function") || lml_token_is(t, "if") || lml_token_is(t, "do") ||
+           lml_token_is(t, "repeat");
+}
+
+static bool ends_block(lml_token t)
+{
+    return lml_token_is(t, "end") || lml_token_is(t, "until");
+}
+
 static lml_token step(walker *w)
 {
     lml_token t = lml_token_next(&w->scanner);
-    if (lml_token_is(t, "{")) {
+    if (w->blocks) {
+        w->blocks += opens_block(t) - ends_block(t);
+        w->depth += lml_token_is(t, "{") - lml_token_is(t, "}");
+        if (!w->blocks)
+            w->in = CODE;
+    } else if (lml_token_is(t, "function") && w->in == CODE && part_named(w) == PROOFS) {
+        w->in = PROOFS;
+        w->blocks = 1;
+    } else if (lml_token_is(t, "{")) {
         if (w->in == CODE && (w->in = part_named(w)) != CODE)
             w->part_depth = w->depth;
         w->depth++;
@@ -142,12 +162,13 @@ static bool code_holds(const adviser *a, lml_span word)
 static bool hands_on(const adviser *a, const char *whole)
 {
     walker w = walk(a->source);
+    bool parameters = false; /* of a function */
     for (lml_token t = step(&w); t.kind != LML_TOKEN_END;) {
-        bool declared = lml_token_is(w.two_before, "(") || lml_token_is(w.two_before, "function");
-        bool here = w.in == CODE && lml_token_is(t, whole) && !lml_token_is(w.two_before, ".");
+        parameters = lml_token_is(t, "function") || (parameters && !lml_token_is(t, ")"));
+        bool here = w.in == CODE && !parameters && lml_token_is(t, whole) &&
+                    !lml_token_is(w.two_before, ".");
         t = step(&w);
-        bool parameter = declared && lml_token_is(t, ",");
-        if (here && !parameter && !lml_token_is(t, ".") && !lml_token_is(t, "="))
+        if (here && !lml_token_is(t, ".") && !lml_token_is(t, "="))
             return true;
     }
     return false;
@@ -265,8 +286,9 @@ static void look_at_functions(adviser *a)
     walker w = walk(a->source);
     for (lml_token t = step(&w); t.kind != LML_TOKEN_END && depth < BLOCKS_MOST; t = step(&w)) {
         bool function = lml_token_is(t, "function");
-        if (function || lml_token_is(t, "if") || lml_token_is(t, "do") ||
-            lml_token_is(t, "repeat")) {
+        if (w.blocks)
+            continue;
+        if (opens_block(t)) {
             block[depth].function = function;
             block[depth].line = t.line;
             block[depth++].constants = 0;
@@ -276,8 +298,8 @@ static void look_at_functions(adviser *a)
                     block[i].constants++;
                     break;
                 }
-        } else if ((lml_token_is(t, "end") || lml_token_is(t, "until")) && depth > 0 &&
-                   block[--depth].function && block[depth].constants > CONSTANTS_MOST) {
+        } else if (ends_block(t) && depth > 0 && block[--depth].function &&
+                   block[depth].constants > CONSTANTS_MOST) {
             put(a, block[depth].line, "this function has more than 200 figures and texts in it",
                 "put the table of figures at the top of the file, or into a script");
         }
@@ -289,31 +311,45 @@ static void look_at_functions(adviser *a)
 static int check_proofs(lua_State *L)
 {
     const lml_recipe *recipe = lua_touserdata(L, 1);
-    for (size_t i = 1; i <= recipe->proofs; i++) {
-        lml_proof_push(L, recipe, (lua_Integer)i);
-        lml_proof_check(L, lua_gettop(L), recipe, (lua_Integer)i);
-        lua_pop(L, 1);
+    lua_Integer count = lml_proof_push_all(L, recipe->name);
+    int list = lua_gettop(L);
+    for (lua_Integer i = 1; i <= count; i++, lua_settop(L, list)) {
+        lua_rawgeti(L, list, i);
+        lml_proof_check(L, lua_gettop(L), recipe, i);
     }
-    return 0;
+    lua_pushinteger(L, count);
+    return 1;
 }
 
-/* Whether they are written as proofs are; what they come to is for lemel prove to say. */
-static lml_status read_proofs(lml_run *run, const lml_recipe *recipe, lml_error *err)
+/* Whether they are written as proofs are; what they come to is for lemel prove to say. How many
+ * there are is left in *count. */
+static lml_status read_proofs(lml_run *run, const lml_recipe *recipe, lua_Integer *count,
+                              lml_error *err)
 {
     lua_pushcfunction(run->box.L, check_proofs);
     lua_pushlightuserdata(run->box.L, (void *)(uintptr_t)recipe);
-    return lml_box_call(&run->box, 1, 0, err);
+    lml_status status = lml_box_call(&run->box, 1, 1, err);
+    if (!status) {
+        *count = lua_tointeger(run->box.L, -1);
+        lua_pop(run->box.L, 1);
+    }
+    return status;
 }
 
 /* ---- the whole ---- */
 
 lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err)
 {
+    lua_Integer proofs = 0;
+    const lml_shelf *shelf = &run->engine->shelf;
+    const lml_item *item = NULL;
     lml_status status = lml_load_describe(run, recipe, err);
+    if (!status) {
+        item = lml_shelf_find(shelf, LML_PUT_RECIPE, lml_span_of(recipe));
+        status = read_proofs(run, item->recipe, &proofs, err);
+    }
     if (status)
         return status;
-    const lml_shelf *shelf = &run->engine->shelf;
-    const lml_item *item = lml_shelf_find(shelf, LML_PUT_RECIPE, lml_span_of(recipe));
     adviser a = {.shelf = shelf,
                  .recipe = item->recipe,
                  .source = {item->text, item->length},
@@ -323,13 +359,12 @@ lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lm
     look_at_read(&a, &a.recipe->asks, ASKS, "job");
     look_at_read(&a, &a.recipe->allowances, ALLOWANCES, "house");
     look_at_given(&a);
-    if (a.recipe->proofs == 0)
+    if (proofs == 0)
         put(&a, line_of(&a, CODE, "recipe"), "no proof shows that it reckons right",
             "write one: proofs = { { \"name\", given = { ... }, expect = { ... }, source = \"...\" "
             "} }");
     look_at_constants(&a);
     look_at_functions(&a);
     lml_json_write_close(&a.w);
-    status = read_proofs(run, a.recipe, err);
-    return status ? status : lml_json_writer_end(&a.w, err);
+    return lml_json_writer_end(&a.w, err);
 }

@@ -1,5 +1,7 @@
 #include "report/declare.h"
 
+#include "report/proof.h"
+
 #include "run/engine.h"
 #include "run/load.h"
 #include "run/parts.h"
@@ -134,26 +136,23 @@ static void put_shapes(task *t, const char *name, const lml_shape *record)
 static void put_proofs(lua_State *L, task *t)
 {
     lml_json_writer *w = &t->w;
-    lml_load_push_recipe_table(L, t->recipe);
-    lua_getfield(L, -1, "proofs");
+    lua_Integer count = lml_proof_push_all(L, t->recipe);
     lml_json_write_name(w, lml_span_of("proofs"));
     lml_json_write_open_list(w);
-    if (lua_istable(L, -1)) {
-        for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
-            lua_rawgeti(L, -1, i);
-            lml_json_write_open_record(w);
-            if (lua_istable(L, -1)) {
-                lua_rawgeti(L, -1, 1);
-                member(w, "name", lua_tostring(L, -1));
-                lua_getfield(L, -2, "source");
-                member(w, "source", lua_tostring(L, -1));
-                lua_getfield(L, -3, "within");
-                member(w, "within", lua_tostring(L, -1));
-                lua_pop(L, 3);
-            }
-            lml_json_write_close(w);
-            lua_pop(L, 1);
+    for (lua_Integer i = 1; i <= count; i++) {
+        lua_rawgeti(L, -1, i);
+        lml_json_write_open_record(w);
+        if (lua_istable(L, -1)) {
+            lua_rawgeti(L, -1, 1);
+            member(w, "name", lua_tostring(L, -1));
+            lua_getfield(L, -2, "source");
+            member(w, "source", lua_tostring(L, -1));
+            lua_getfield(L, -3, "within");
+            member(w, "within", lua_tostring(L, -1));
+            lua_pop(L, 3);
         }
+        lml_json_write_close(w);
+        lua_pop(L, 1);
     }
     lml_json_write_close(w);
 }

@@ -25,15 +25,43 @@ static int depth_of(lml_token t)
     return strchr("{([", t.text.at[0]) ? 1 : strchr("})]", t.text.at[0]) ? -1 : 0;
 }
 
-/* proofs = { {...}, named_proof, ... }, or what a function makes of such a list: an entry begins
- * after the brace that opens the list, and after each comma of it. */
+/* The brace that opens the list: of "proofs = {", of "proofs = some_function {", or of the "return
+ * {" that ends the function which makes it. */
+typedef struct seeker {
+    bool named;    /* "proofs =", and at most a name, stand before this word */
+    int blocks;    /* that are open in the function; 0 outside of it */
+    bool returned; /* the word before is its own return */
+} seeker;
+
+static bool opens_list(seeker *k, lml_token t, lml_token before, lml_token two_before)
+{
+    bool opens = (k->named || k->returned) && lml_token_is(t, "{");
+    if (k->blocks) {
+        if (lml_token_is(t, "function") || lml_token_is(t, "if") || lml_token_is(t, "do") ||
+            lml_token_is(t, "repeat"))
+            k->blocks++;
+        else if (lml_token_is(t, "end") || lml_token_is(t, "until"))
+            k->blocks--;
+        k->returned = k->blocks == 1 && lml_token_is(t, "return");
+    } else if (k->named && lml_token_is(t, "function")) {
+        k->blocks = 1;
+    }
+    k->named = (lml_token_is(t, "=") && lml_token_is(before, "proofs") &&
+                (lml_token_is(two_before, ",") || lml_token_is(two_before, "{") ||
+                 lml_token_is(two_before, ";"))) ||
+               (k->named && !k->blocks && t.kind == LML_TOKEN_NAME);
+    return opens;
+}
+
+/* An entry, { ... } or a name, begins after the brace that opens the list and after each comma of
+ * it. */
 int lml_proof_line(lml_span source, lua_Integer index)
 {
     lml_scanner s = lml_scanner_on(source);
     int depth = 0, list = 0;
     lua_Integer entries = 0;
-    lml_token last = {.kind = LML_TOKEN_END};
-    bool named = false; /* "proofs =", and at most a name, stand before this word */
+    lml_token last = {.kind = LML_TOKEN_END}, before_last = last;
+    seeker k = {0};
     for (lml_token t = lml_token_next(&s); t.kind != LML_TOKEN_END; t = lml_token_next(&s)) {
         bool begins = list && depth == list && (lml_token_is(last, "{") || lml_token_is(last, ","));
         if (begins && !lml_token_is(t, "}") && ++entries == index)
@@ -41,10 +69,9 @@ int lml_proof_line(lml_span source, lua_Integer index)
         depth += depth_of(t);
         if (list && depth < list)
             return 0;
-        if (!list && named && lml_token_is(t, "{"))
+        if (!list && opens_list(&k, t, last, before_last))
             list = depth;
-        named = (lml_token_is(t, "=") && lml_token_is(last, "proofs")) ||
-                (named && t.kind == LML_TOKEN_NAME);
+        before_last = last;
         last = t;
     }
     return 0;
@@ -201,15 +228,37 @@ static void check_stops(lua_State *L, const place *p, int proof)
     lua_pop(L, 1);
 }
 
+lua_Integer lml_proof_push_all(lua_State *L, const char *recipe)
+{
+    lml_box_need_stack(L, 6);
+    lml_load_push_recipe_table(L, recipe);
+    int type = lua_getfield(L, -1, "proofs");
+    lua_replace(L, -2);
+    if (type == LUA_TNIL) {
+        lua_newtable(L);
+    } else if (type == LUA_TFUNCTION) {
+        lua_pushvalue(L, -1);
+        lua_call(L, 0, 1);
+        if (!lml_view_test_content(L, -1))
+            lml_raise_hint(L, LML_BAD_RECIPE, "end it with: return { { \"its name\", ... } } end",
+                           "%s: the function 'proofs' gives back no list", recipe);
+        lml_view_push_content(L, -1, "proofs");
+        lua_replace(L, -2);
+    } else {
+        lml_view_push_content(L, -1, "proofs");
+    }
+    lua_replace(L, -2);
+    lua_Integer count = (lua_Integer)lua_rawlen(L, -1);
+    if (count > LML_PROOFS_MOST)
+        lml_raise_text(L, LML_BAD_RECIPE, "%s has more than %d proofs", recipe, LML_PROOFS_MOST);
+    return count;
+}
+
 void lml_proof_push(lua_State *L, const lml_recipe *recipe, lua_Integer index)
 {
-    lml_box_need_stack(L, 4);
-    lml_load_push_recipe_table(L, recipe->name);
-    lua_getfield(L, -1, "proofs");
-    lml_view_push_content(L, -1, "proofs");
+    lml_proof_push_all(L, recipe->name);
     lua_rawgeti(L, -1, index);
-    lua_replace(L, -4);
-    lua_pop(L, 2);
+    lua_replace(L, -2);
 }
 
 void lml_proof_check(lua_State *L, int proof, const lml_recipe *recipe, lua_Integer index)

@@ -557,9 +557,12 @@ static int read_recipe(lua_State *L)
                                   "%s: '%s' is given and also asked or allowed", r->name,
                                   recipe->gives.fields[i].name);
     join(L, r);
-    push_section(L, r, 2, "proofs");
-    recipe->proofs = lua_rawlen(L, -1);
-    if (recipe->proofs > LML_PROOFS_MOST)
+    if (lua_getfield(L, 2, "proofs") != LUA_TFUNCTION && !lua_istable(L, -1) && !lua_isnil(L, -1))
+        return lml_raise_hint(
+            L, LML_BAD_RECIPE,
+            "write proofs = { { ... } }, or proofs = function() return { ... } end",
+            "%s: 'proofs' is neither a list nor a function that gives one", r->name);
+    if (lua_istable(L, -1) && lua_rawlen(L, -1) > LML_PROOFS_MOST)
         return lml_raise_text(L, LML_BAD_RECIPE, "%s has more than %d proofs", r->name,
                               LML_PROOFS_MOST);
     lua_getfield(L, 2, "work");

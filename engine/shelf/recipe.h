@@ -29,7 +29,6 @@ typedef struct lml_recipe {
     lml_shape own;   /* of a rule: what it asks of the job itself, beside what its point is told; in
                         asks too */
     lml_shape loose; /* asks and allowances in one, all optional but required asks */
-    size_t proofs;
 } lml_recipe;
 
 /* Read the declaration in the table at `index` of the box's state; `point` is where that of its
