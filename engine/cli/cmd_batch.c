@@ -4,7 +4,7 @@
 #include "studio/find.h"
 #include "studio/jobs.h"
 #include "studio/unproved.h"
-#include "worker/pool.h"
+#include "worker/worker_pool.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -17,7 +17,7 @@ static const char LINE[] =
 
 typedef struct batch {
     lml_call *call;
-    lml_pool *pool;
+    lml_worker_pool *pool;
     const lml_kit *kit;
     lml_unproved unproved;
     bool lines; /* of standard input, not files */
@@ -75,7 +75,7 @@ static bool is_one_line(lml_span text)
            !memchr(text.at, '\n', text.length);
 }
 
-static lml_status deliver(void *self, const lml_pool_result *result, lml_error *err)
+static lml_status deliver(void *self, const lml_worker_pool_result *result, lml_error *err)
 {
     batch *b = self;
     lml_status status = LML_OK;
@@ -110,12 +110,12 @@ static lml_status put_files(batch *b, const lml_jobs *jobs, lml_error *err)
         lml_status read = lml_jobs_read(b->call, jobs, i, &text, &error);
         if (read == LML_OK) {
             job.text = (lml_span){text.at ? text.at : "", text.length};
-            status = lml_pool_put(b->pool, 0, &job, err);
+            status = lml_worker_pool_put(b->pool, 0, &job, err);
         } else if (read == LML_NO_MEMORY) {
             /* The command's own want, nothing of the job's. */
             status = lml_fail(err, read, "%s", error.message);
         } else {
-            status = lml_pool_put_error(b->pool, 0, job.shown, &error, err);
+            status = lml_worker_pool_put_error(b->pool, 0, job.shown, &error, err);
         }
     }
     lml_builder_free(&text);
@@ -133,11 +133,11 @@ static lml_status put_line(batch *b, lml_error *err)
     if (b->line.status == LML_LIMIT) {
         lml_fail(&error, LML_LIMIT, "%s: the job is longer than %d bytes", shown,
                  (int)LML_STORE_SIZE);
-        status = lml_pool_put_error(b->pool, 0, shown, &error, err);
+        status = lml_worker_pool_put_error(b->pool, 0, shown, &error, err);
     } else if (b->line.status != LML_OK) {
         status = lml_builder_status(&b->line, err);
     } else if (job.text.length > 0) {
-        status = lml_pool_put(b->pool, 0, &job, err);
+        status = lml_worker_pool_put(b->pool, 0, &job, err);
     }
     b->line.status = LML_OK;
     b->line.length = 0;
@@ -165,7 +165,7 @@ static lml_status put_lines(batch *b, lml_error *err)
     b->number = 1;
     b->line = lml_builder_on(&b->call->alloc, LML_STORE_SIZE);
     while (status == LML_OK) {
-        status = lml_pool_await(b->pool, STDIN_FILENO, err);
+        status = lml_worker_pool_await(b->pool, STDIN_FILENO, err);
         if (status != LML_OK)
             break;
         ssize_t got = read(STDIN_FILENO, block, sizeof block);
@@ -188,20 +188,20 @@ static lml_status put_lines(batch *b, lml_error *err)
 
 static lml_status work(batch *b, const lml_jobs *jobs, lml_error *err)
 {
-    lml_pool_orders orders = {
+    lml_worker_pool_orders orders = {
         .alloc = &b->call->alloc,
         .task = {.kit = {b->kit}, .work = lml_ask_job, .limits = b->kit->limits},
         .deliver = deliver,
         .idle = emit,
         .self = b};
-    lml_status status = lml_pool_workers(&b->call->arguments, &orders.workers, err);
+    lml_status status = lml_worker_pool_workers(&b->call->arguments, &orders.workers, err);
     if (status == LML_OK)
-        status = lml_pool_new(&orders, &b->pool, err);
+        status = lml_worker_pool_new(&orders, &b->pool, err);
     if (status == LML_OK)
         status = b->lines ? put_lines(b, err) : put_files(b, jobs, err);
     if (status == LML_OK)
-        status = lml_pool_finish(b->pool, err);
-    lml_pool_free(b->pool);
+        status = lml_worker_pool_finish(b->pool, err);
+    lml_worker_pool_free(b->pool);
     return status;
 }
 

@@ -4,7 +4,7 @@
 #include "studio/find.h"
 #include "studio/unproved.h"
 #include "worker/member.h"
-#include "worker/pool.h"
+#include "worker/worker_pool.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -110,7 +110,7 @@ static lml_status end_job(run *r, const lml_json *after, lml_error *err)
     return status;
 }
 
-static lml_status deliver(void *self, const lml_pool_result *result, lml_error *err)
+static lml_status deliver(void *self, const lml_worker_pool_result *result, lml_error *err)
 {
     run *r = self;
     lml_json_document *doc = NULL;
@@ -146,7 +146,7 @@ static lml_status deliver(void *self, const lml_pool_result *result, lml_error *
 
 /* ---- jobs ---- */
 
-static lml_status put_jobs(run *r, lml_pool *pool, lml_error *err)
+static lml_status put_jobs(run *r, lml_worker_pool *pool, lml_error *err)
 {
     const lml_jobs *jobs = r->all.jobs;
     lml_builder text = lml_builder_on(&r->all.call->alloc, 0);
@@ -157,9 +157,9 @@ static lml_status put_jobs(run *r, lml_pool *pool, lml_error *err)
         lml_job job = {.shown = jobs->path[i / 2]};
         if (lml_jobs_read(r->all.call, jobs, i / 2, &text, &error) == LML_OK) {
             job.text = (lml_span){text.at ? text.at : "", text.length};
-            status = lml_pool_put(pool, side, &job, err);
+            status = lml_worker_pool_put(pool, side, &job, err);
         } else {
-            status = lml_pool_put_error(pool, side, job.shown, &error, err);
+            status = lml_worker_pool_put_error(pool, side, job.shown, &error, err);
         }
     }
     lml_builder_free(&text);
@@ -168,21 +168,21 @@ static lml_status put_jobs(run *r, lml_pool *pool, lml_error *err)
 
 static lml_status work(run *r, lml_error *err)
 {
-    lml_pool *pool = NULL;
-    lml_pool_orders orders = {.alloc = &r->all.call->alloc,
-                              .task = {.kit = {&r->kits[LML_BEFORE], &r->kits[LML_AFTER]},
-                                       .work = work_job,
-                                       .limits = r->kits[LML_BEFORE].limits},
-                              .deliver = deliver,
-                              .self = r};
-    lml_status status = lml_pool_workers(&r->all.call->arguments, &orders.workers, err);
+    lml_worker_pool *pool = NULL;
+    lml_worker_pool_orders orders = {.alloc = &r->all.call->alloc,
+                                     .task = {.kit = {&r->kits[LML_BEFORE], &r->kits[LML_AFTER]},
+                                              .work = work_job,
+                                              .limits = r->kits[LML_BEFORE].limits},
+                                     .deliver = deliver,
+                                     .self = r};
+    lml_status status = lml_worker_pool_workers(&r->all.call->arguments, &orders.workers, err);
     if (status == LML_OK)
-        status = lml_pool_new(&orders, &pool, err);
+        status = lml_worker_pool_new(&orders, &pool, err);
     if (status == LML_OK)
         status = put_jobs(r, pool, err);
     if (status == LML_OK)
-        status = lml_pool_finish(pool, err);
-    lml_pool_free(pool);
+        status = lml_worker_pool_finish(pool, err);
+    lml_worker_pool_free(pool);
     lml_json_free(r->before);
     return status;
 }

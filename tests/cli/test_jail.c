@@ -5,7 +5,7 @@
 
 #include "cli/spin.h"
 #include "worker/filter.h"
-#include "worker/pool.h"
+#include "worker/worker_pool.h"
 #include "worker/process.h"
 
 #include <errno.h>
@@ -220,7 +220,7 @@ static void command_of_one(int told)
     lml_process_run(&orders, &out, NULL);
 }
 
-static lml_status ignore(void *self, const lml_pool_result *result, lml_error *err)
+static lml_status ignore(void *self, const lml_worker_pool_result *result, lml_error *err)
 {
     (void)self;
     (void)result;
@@ -232,19 +232,19 @@ static void command_of_a_pool(int told)
 {
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
-    lml_pool *pool;
-    lml_pool_orders orders = {.alloc = &heap,
-                              .task = {.kit = {&kit}, .work = spin, .limits = some_time},
-                              .workers = 2,
-                              .deliver = ignore,
-                              .started = tell,
-                              .self = &told};
+    lml_worker_pool *pool;
+    lml_worker_pool_orders orders = {.alloc = &heap,
+                                     .task = {.kit = {&kit}, .work = spin, .limits = some_time},
+                                     .workers = 2,
+                                     .deliver = ignore,
+                                     .started = tell,
+                                     .self = &told};
     lml_job job = {lml_span_of("{}"), "a job"};
-    if (lml_pool_new(&orders, &pool, NULL) != LML_OK)
+    if (lml_worker_pool_new(&orders, &pool, NULL) != LML_OK)
         _exit(2);
-    lml_pool_put(pool, 0, &job, NULL);
-    lml_pool_put(pool, 0, &job, NULL);
-    lml_pool_finish(pool, NULL);
+    lml_worker_pool_put(pool, 0, &job, NULL);
+    lml_worker_pool_put(pool, 0, &job, NULL);
+    lml_worker_pool_finish(pool, NULL);
 }
 
 /* Kill a command of so many workers, so long after it started them. */

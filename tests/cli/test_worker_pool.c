@@ -3,7 +3,7 @@
 #include <criterion/criterion.h>
 
 #include "worker/jail.h"
-#include "worker/pool.h"
+#include "worker/worker_pool.h"
 
 #include <signal.h>
 #include <stdio.h>
@@ -55,7 +55,7 @@ static lml_status act(lml_engine *engine, const void *request, lml_text *out, lm
     }
 }
 
-static lml_status note(void *self, const lml_pool_result *result, lml_error *err)
+static lml_status note(void *self, const lml_worker_pool_result *result, lml_error *err)
 {
     record *r = self;
     char due[40];
@@ -89,28 +89,29 @@ static record *new_record(void)
     return calloc(1, sizeof(record));
 }
 
-static lml_pool *open_pool(record *r, size_t workers, long patience, const lml_kit *kit)
+static lml_worker_pool *open_pool(record *r, size_t workers, long patience, const lml_kit *kit)
 {
     static lml_alloc heap;
     heap = lml_alloc_heap();
-    lml_pool_orders orders = {.alloc = &heap,
-                              .task = {.kit = {kit}, .work = act, .limits = {.patience = patience}},
-                              .workers = workers,
-                              .deliver = note,
-                              .self = r,
-                              .started = started};
-    lml_pool *pool = NULL;
-    cr_assert_eq(lml_pool_new(&orders, &pool, NULL), LML_OK);
+    lml_worker_pool_orders orders = {
+        .alloc = &heap,
+        .task = {.kit = {kit}, .work = act, .limits = {.patience = patience}},
+        .workers = workers,
+        .deliver = note,
+        .self = r,
+        .started = started};
+    lml_worker_pool *pool = NULL;
+    cr_assert_eq(lml_worker_pool_new(&orders, &pool, NULL), LML_OK);
     return pool;
 }
 
-static void put(lml_pool *pool, size_t number, char kind)
+static void put(lml_worker_pool *pool, size_t number, char kind)
 {
     char text[40], shown[40];
     snprintf(text, sizeof text, "%c%zu", kind, number);
     snprintf(shown, sizeof shown, "job %zu", number);
     lml_job job = {lml_span_of(text), shown};
-    cr_assert_eq(lml_pool_put(pool, 0, &job, NULL), LML_OK);
+    cr_assert_eq(lml_worker_pool_put(pool, 0, &job, NULL), LML_OK);
 }
 
 /* Work JOBS jobs, each of the kind that the function says. */
@@ -119,11 +120,11 @@ static record *work(size_t workers, long patience, char (*kind)(size_t number))
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
     record *r = new_record();
-    lml_pool *pool = open_pool(r, workers, patience, &kit);
+    lml_worker_pool *pool = open_pool(r, workers, patience, &kit);
     for (size_t i = 0; i < JOBS; i++)
         put(pool, i, kind(i));
-    cr_assert_eq(lml_pool_finish(pool, NULL), LML_OK);
-    lml_pool_free(pool);
+    cr_assert_eq(lml_worker_pool_finish(pool, NULL), LML_OK);
+    lml_worker_pool_free(pool);
     cr_expect_eq(r->delivered, (size_t)JOBS);
     cr_expect_eq(waitpid(-1, NULL, WNOHANG), -1, "a worker is left");
     return r;
@@ -196,14 +197,14 @@ Test(pool, workers_killed_from_outside_cost_nothing)
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
     record *r = new_record();
-    lml_pool *pool = open_pool(r, 1, 0, &kit);
+    lml_worker_pool *pool = open_pool(r, 1, 0, &kit);
     for (size_t i = 0; i < JOBS; i++) {
         put(pool, i, 'a');
         if (i % 100 == 50)
             kill((pid_t)r->process, SIGKILL); /* it has answered: its job is worked once more */
     }
-    cr_assert_eq(lml_pool_finish(pool, NULL), LML_OK);
-    lml_pool_free(pool);
+    cr_assert_eq(lml_worker_pool_finish(pool, NULL), LML_OK);
+    lml_worker_pool_free(pool);
     cr_expect_eq(r->ok, (size_t)JOBS);
     cr_expect_geq(r->started, 10u);
     free(r);
@@ -214,14 +215,14 @@ Test(pool, what_could_not_be_read_has_its_turn)
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
     record *r = new_record();
-    lml_pool *pool = open_pool(r, 2, 0, &kit);
+    lml_worker_pool *pool = open_pool(r, 2, 0, &kit);
     lml_error error;
     lml_fail(&error, LML_NO_FILE, "job 1 is not there");
     put(pool, 0, 'a');
-    cr_assert_eq(lml_pool_put_error(pool, 0, "job 1", &error, NULL), LML_OK);
+    cr_assert_eq(lml_worker_pool_put_error(pool, 0, "job 1", &error, NULL), LML_OK);
     put(pool, 2, 'a');
-    cr_assert_eq(lml_pool_finish(pool, NULL), LML_OK);
-    lml_pool_free(pool);
+    cr_assert_eq(lml_worker_pool_finish(pool, NULL), LML_OK);
+    lml_worker_pool_free(pool);
     cr_expect_eq(r->status[0], LML_OK);
     cr_expect_eq(r->status[1], LML_NO_FILE);
     cr_expect_str_eq(r->message[1], "job 1 is not there");
@@ -234,12 +235,12 @@ Test(pool, a_job_for_a_kit_that_cannot_be_is_not_worked)
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
     record *r = new_record();
-    lml_pool *pool = open_pool(r, 1, 0, &kit);
+    lml_worker_pool *pool = open_pool(r, 1, 0, &kit);
     lml_job job = {lml_span_of("a0"), "job 0"};
-    cr_assert_eq(lml_pool_put(pool, LML_TASK_KITS, &job, NULL), LML_OK);
+    cr_assert_eq(lml_worker_pool_put(pool, LML_TASK_KITS, &job, NULL), LML_OK);
     put(pool, 1, 'a');
-    cr_assert_eq(lml_pool_finish(pool, NULL), LML_OK);
-    lml_pool_free(pool);
+    cr_assert_eq(lml_worker_pool_finish(pool, NULL), LML_OK);
+    lml_worker_pool_free(pool);
     cr_expect_eq(r->status[0], LML_FAULT);
     cr_expect(strstr(r->message[0], "ended without an answer"), "%s", r->message[0]);
     cr_expect_eq(r->status[1], LML_OK);
@@ -251,7 +252,7 @@ Test(pool, a_large_job_goes_to_a_worker_and_back)
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
     record *r = new_record();
-    lml_pool *pool = open_pool(r, 2, 0, &kit);
+    lml_worker_pool *pool = open_pool(r, 2, 0, &kit);
     size_t length = 3 << 20;
     char *text = malloc(length);
     memset(text, ' ', length);
@@ -261,10 +262,10 @@ Test(pool, a_large_job_goes_to_a_worker_and_back)
         memcpy(text, "a0", 2);
         text[1] = (char)('0' + i);
         lml_job job = {{text, length}, shown};
-        cr_assert_eq(lml_pool_put(pool, 0, &job, NULL), LML_OK);
+        cr_assert_eq(lml_worker_pool_put(pool, 0, &job, NULL), LML_OK);
     }
-    cr_assert_eq(lml_pool_finish(pool, NULL), LML_OK);
-    lml_pool_free(pool);
+    cr_assert_eq(lml_worker_pool_finish(pool, NULL), LML_OK);
+    lml_worker_pool_free(pool);
     cr_expect_eq(r->ok, 8u);
     free(text);
     free(r);

@@ -1,5 +1,5 @@
 #define _DEFAULT_SOURCE /* _SC_NPROCESSORS_ONLN */
-#include "worker/pool.h"
+#include "worker/worker_pool.h"
 
 #include <errno.h>
 #include <poll.h>
@@ -35,8 +35,8 @@ typedef struct worker {
     lml_frame_reader reader;
 } worker;
 
-struct lml_pool {
-    lml_pool_orders orders;
+struct lml_worker_pool {
+    lml_worker_pool_orders orders;
     worker *worker;
     slot *slot;              /* a ring: job number n is in slot n % room */
     size_t room, first, put; /* job numbers: the first not delivered, the next to be handed in */
@@ -45,29 +45,30 @@ struct lml_pool {
 
 /* ---- making ---- */
 
-lml_status lml_pool_workers(const lml_arguments *arguments, size_t *out, lml_error *err)
+lml_status lml_worker_pool_workers(const lml_arguments *arguments, size_t *out, lml_error *err)
 {
     long processors = sysconf(_SC_NPROCESSORS_ONLN);
     uint64_t workers = processors < 1 ? 1 : (uint64_t)processors;
-    if (workers > LML_POOL_WORKERS)
-        workers = LML_POOL_WORKERS;
+    if (workers > LML_WORKER_POOL_MOST)
+        workers = LML_WORKER_POOL_MOST;
     lml_status status =
-        lml_limits_whole(arguments, LML_OPTION_WORKERS, 1, LML_POOL_WORKERS, &workers, err);
+        lml_limits_whole(arguments, LML_OPTION_WORKERS, 1, LML_WORKER_POOL_MOST, &workers, err);
     *out = (size_t)workers;
     return status;
 }
 
-lml_status lml_pool_new(const lml_pool_orders *orders, lml_pool **out, lml_error *err)
+lml_status lml_worker_pool_new(const lml_worker_pool_orders *orders, lml_worker_pool **out,
+                               lml_error *err)
 {
     const lml_alloc *alloc = orders->alloc;
-    lml_pool *pool = lml_alloc_get(alloc, sizeof *pool);
+    lml_worker_pool *pool = lml_alloc_get(alloc, sizeof *pool);
     if (!pool)
         return lml_fail(err, LML_NO_MEMORY, "no memory for the workers");
-    *pool = (lml_pool){.orders = *orders};
+    *pool = (lml_worker_pool){.orders = *orders};
     pool->orders.task.many = true;
     pool->orders.task.limits = lml_limits_full(orders->task.limits);
     size_t workers = orders->workers < 1 ? 1 : orders->workers;
-    pool->orders.workers = workers > LML_POOL_WORKERS ? LML_POOL_WORKERS : workers;
+    pool->orders.workers = workers > LML_WORKER_POOL_MOST ? LML_WORKER_POOL_MOST : workers;
     pool->room = pool->orders.workers * ROOM_A_WORKER;
     pool->worker = lml_alloc_get(alloc, pool->orders.workers * sizeof *pool->worker);
     pool->slot = lml_alloc_get(alloc, pool->room * sizeof *pool->slot);
@@ -85,7 +86,7 @@ lml_status lml_pool_new(const lml_pool_orders *orders, lml_pool **out, lml_error
     return LML_OK;
 }
 
-static lml_status end_worker(lml_pool *pool, worker *w, lml_frame_end end, lml_error *error)
+static lml_status end_worker(lml_worker_pool *pool, worker *w, lml_frame_end end, lml_error *error)
 {
     close(w->pipe);
     lml_status status = lml_process_end(&pool->orders.task, w->process, end, error);
@@ -93,7 +94,7 @@ static lml_status end_worker(lml_pool *pool, worker *w, lml_frame_end end, lml_e
     return status;
 }
 
-void lml_pool_free(lml_pool *pool)
+void lml_worker_pool_free(lml_worker_pool *pool)
 {
     if (!pool)
         return;
@@ -113,7 +114,7 @@ void lml_pool_free(lml_pool *pool)
 
 /* ---- slots ---- */
 
-static slot *slot_of(lml_pool *pool, size_t number)
+static slot *slot_of(lml_worker_pool *pool, size_t number)
 {
     return &pool->slot[number % pool->room];
 }
@@ -128,25 +129,26 @@ static void empty(lml_builder *b, size_t most)
     b->length = 0;
 }
 
-static void finish_slot(lml_pool *pool, slot *s, lml_status status)
+static void finish_slot(lml_worker_pool *pool, slot *s, lml_status status)
 {
     s->stage = DONE;
     s->status = status;
     pool->held += s->answer.length;
 }
 
-static lml_status deliver(lml_pool *pool, lml_error *err)
+static lml_status deliver(lml_worker_pool *pool, lml_error *err)
 {
     lml_status status = LML_OK;
     while (status == LML_OK && pool->first < pool->put &&
            slot_of(pool, pool->first)->stage == DONE) {
         slot *s = slot_of(pool, pool->first);
-        lml_pool_result result = {.number = pool->first,
-                                  .kit = s->kit,
-                                  .shown = s->request.at + sizeof(lml_frame_job),
-                                  .status = s->status,
-                                  .text = {s->answer.at ? s->answer.at : "", s->answer.length},
-                                  .error = &s->error};
+        lml_worker_pool_result result = {
+            .number = pool->first,
+            .kit = s->kit,
+            .shown = s->request.at + sizeof(lml_frame_job),
+            .status = s->status,
+            .text = {s->answer.at ? s->answer.at : "", s->answer.length},
+            .error = &s->error};
         status = pool->orders.deliver(pool->orders.self, &result, err);
         pool->held -= s->request.length + s->answer.length;
         empty(&s->request, 0);
@@ -159,7 +161,7 @@ static lml_status deliver(lml_pool *pool, lml_error *err)
 /* ---- workers ---- */
 
 /* An idle worker, started when there is room for one more; NULL when all have work. */
-static worker *idle_worker(lml_pool *pool, lml_error *error)
+static worker *idle_worker(lml_worker_pool *pool, lml_error *error)
 {
     worker *none = NULL;
     for (size_t i = 0; i < pool->orders.workers; i++) {
@@ -179,7 +181,7 @@ static worker *idle_worker(lml_pool *pool, lml_error *error)
     return none;
 }
 
-static bool any_busy(const lml_pool *pool)
+static bool any_busy(const lml_worker_pool *pool)
 {
     for (size_t i = 0; i < pool->orders.workers; i++)
         if (pool->worker[i].slot)
@@ -187,7 +189,7 @@ static bool any_busy(const lml_pool *pool)
     return false;
 }
 
-static void end_job(lml_pool *pool, worker *w, lml_frame_end end)
+static void end_job(lml_worker_pool *pool, worker *w, lml_frame_end end)
 {
     slot *s = w->slot;
     bool worn = w->worn;
@@ -210,7 +212,7 @@ static void end_job(lml_pool *pool, worker *w, lml_frame_end end)
 }
 
 /* As much of the request as the pipe takes. */
-static void send_some(lml_pool *pool, worker *w)
+static void send_some(lml_worker_pool *pool, worker *w)
 {
     const lml_builder *request = &w->slot->request;
     while (w->sent < request->length) {
@@ -228,7 +230,7 @@ static void send_some(lml_pool *pool, worker *w)
     }
 }
 
-static void read_some(lml_pool *pool, worker *w)
+static void read_some(lml_worker_pool *pool, worker *w)
 {
     char block[BLOCK];
     ssize_t n = recv(w->pipe, block, sizeof block, MSG_DONTWAIT);
@@ -239,7 +241,7 @@ static void read_some(lml_pool *pool, worker *w)
         end_job(pool, w, end);
 }
 
-static void give(lml_pool *pool, worker *w, slot *s)
+static void give(lml_worker_pool *pool, worker *w, slot *s)
 {
     s->stage = WORKED;
     w->slot = s;
@@ -250,7 +252,7 @@ static void give(lml_pool *pool, worker *w, slot *s)
 }
 
 /* Give waiting jobs to idle workers, the oldest first. */
-static void give_out(lml_pool *pool)
+static void give_out(lml_worker_pool *pool)
 {
     for (size_t n = pool->first; n < pool->put; n++) {
         slot *s = slot_of(pool, n);
@@ -269,13 +271,13 @@ static void give_out(lml_pool *pool)
 /* ---- serving ---- */
 
 typedef struct watch {
-    struct pollfd fd[LML_POOL_WORKERS + 1];
-    worker *worker[LML_POOL_WORKERS];
+    struct pollfd fd[LML_WORKER_POOL_MOST + 1];
+    worker *worker[LML_WORKER_POOL_MOST];
     nfds_t count;
     long until;
 } watch;
 
-static void watch_workers(lml_pool *pool, watch *list)
+static void watch_workers(lml_worker_pool *pool, watch *list)
 {
     *list = (watch){.until = lml_frame_now() + WAIT_MOST};
     for (size_t i = 0; i < pool->orders.workers; i++) {
@@ -290,7 +292,7 @@ static void watch_workers(lml_pool *pool, watch *list)
     }
 }
 
-static void serve(lml_pool *pool, const watch *list)
+static void serve(lml_worker_pool *pool, const watch *list)
 {
     long now = lml_frame_now();
     for (nfds_t i = 0; i < list->count; i++) {
@@ -305,7 +307,7 @@ static void serve(lml_pool *pool, const watch *list)
     }
 }
 
-static lml_status wait_for(lml_pool *pool, watch *list, int descriptor, bool *readable,
+static lml_status wait_for(lml_worker_pool *pool, watch *list, int descriptor, bool *readable,
                            lml_error *err)
 {
     nfds_t count = list->count;
@@ -329,7 +331,7 @@ static lml_status wait_for(lml_pool *pool, watch *list, int descriptor, bool *re
 }
 
 /* One round: give out, wait for something to happen, deliver. */
-static lml_status turn(lml_pool *pool, int descriptor, bool *readable, lml_error *err)
+static lml_status turn(lml_worker_pool *pool, int descriptor, bool *readable, lml_error *err)
 {
     watch list;
     give_out(pool);
@@ -346,7 +348,7 @@ static lml_status turn(lml_pool *pool, int descriptor, bool *readable, lml_error
     return deliver(pool, err);
 }
 
-lml_status lml_pool_finish(lml_pool *pool, lml_error *err)
+lml_status lml_worker_pool_finish(lml_worker_pool *pool, lml_error *err)
 {
     bool readable;
     lml_status status = LML_OK;
@@ -355,7 +357,7 @@ lml_status lml_pool_finish(lml_pool *pool, lml_error *err)
     return status;
 }
 
-lml_status lml_pool_await(lml_pool *pool, int descriptor, lml_error *err)
+lml_status lml_worker_pool_await(lml_worker_pool *pool, int descriptor, lml_error *err)
 {
     bool readable = false;
     lml_status status = LML_OK;
@@ -366,7 +368,7 @@ lml_status lml_pool_await(lml_pool *pool, int descriptor, lml_error *err)
 
 /* ---- handing in ---- */
 
-static lml_status make_room(lml_pool *pool, lml_error *err)
+static lml_status make_room(lml_worker_pool *pool, lml_error *err)
 {
     bool readable;
     lml_status status = LML_OK;
@@ -377,7 +379,7 @@ static lml_status make_room(lml_pool *pool, lml_error *err)
 }
 
 /* The next slot with its request, in which `shown` keeps its NUL. */
-static lml_status open_slot(lml_pool *pool, size_t kit, const lml_job *job, slot **out,
+static lml_status open_slot(lml_worker_pool *pool, size_t kit, const lml_job *job, slot **out,
                             lml_error *err)
 {
     lml_status status = make_room(pool, err);
@@ -399,7 +401,8 @@ static lml_status open_slot(lml_pool *pool, size_t kit, const lml_job *job, slot
     return LML_OK;
 }
 
-lml_status lml_pool_put(lml_pool *pool, size_t kit, const lml_job *job, lml_error *err)
+lml_status lml_worker_pool_put(lml_worker_pool *pool, size_t kit, const lml_job *job,
+                               lml_error *err)
 {
     slot *s;
     lml_status status = open_slot(pool, kit, job, &s, err);
@@ -410,8 +413,8 @@ lml_status lml_pool_put(lml_pool *pool, size_t kit, const lml_job *job, lml_erro
     return LML_OK;
 }
 
-lml_status lml_pool_put_error(lml_pool *pool, size_t kit, const char *shown, const lml_error *error,
-                              lml_error *err)
+lml_status lml_worker_pool_put_error(lml_worker_pool *pool, size_t kit, const char *shown,
+                                     const lml_error *error, lml_error *err)
 {
     slot *s;
     lml_status status = open_slot(pool, kit, &(lml_job){{"", 0}, shown}, &s, err);
