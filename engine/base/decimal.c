@@ -172,7 +172,7 @@ double lml_decimal_scale(const lml_decimal *d, lml_rational factor)
     return d->negative != (factor.top < 0) ? -x : x;
 }
 
-double lml_scale(double x, lml_rational factor)
+double lml_decimal_scale_double(double x, lml_rational factor)
 {
     if (!isfinite(x) || x == 0 || factor.top == 0)
         return x * (factor.top < 0 ? -1.0 : factor.top > 0 ? 1.0 : 0.0);

@@ -32,7 +32,7 @@ size_t lml_decimal_read(lml_span text, lml_decimal *out);
 /* The double nearest to the decimal times `factor` (one rounding); HUGE_VAL on overflow. */
 double lml_decimal_scale(const lml_decimal *d, lml_rational factor);
 /* The double nearest to x * factor, one rounding. */
-double lml_scale(double x, lml_rational factor);
+double lml_decimal_scale_double(double x, lml_rational factor);
 /* As an exact count of 10^-places; LML_OVERFLOW, or LML_BAD_VALUE when digits would be lost. */
 lml_status lml_decimal_fixed(const lml_decimal *d, int places, int64_t *out, lml_error *err);
 

@@ -154,7 +154,7 @@ static lml_status put_one(lml_call *call, const char *name, lml_error *err)
     if (count == 1 && rows[0]->sort == LML_UNIT_CURRENCY)
         return LML_OK;
     if (count > 1 || unit.power[0] != 1) {
-        lml_decimal_write_double(lml_scale(1.0, factor), number);
+        lml_decimal_write_double(lml_decimal_scale_double(1.0, factor), number);
         lml_builder_add_format(&call->out, "  one is %s in SI base units (kg, m, s, K, A)\n",
                                number);
     }

@@ -12,6 +12,7 @@
 #include "run/warm.h"
 #include "run/work.h"
 #include "file/shapes.h"
+#include "report/schema.h"
 
 #include <string.h>
 

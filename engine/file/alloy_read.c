@@ -1,5 +1,4 @@
 #include "file/alloy_read.h"
-#include "read/read.h"
 #include "value/wanted.h"
 #include <string.h>
 
@@ -36,8 +35,8 @@ static lml_status read_part(const lml_json *node, lml_metal *metal, lml_value *p
     return status;
 }
 
-static lml_status read_parts(const lml_json *record, lml_composition *parts,
-                             lml_composition *deviation, lml_error *err)
+lml_status lml_alloy_read_parts(const lml_json *record, lml_composition *parts,
+                                lml_composition *deviation, lml_error *err)
 {
     memset(parts, 0, sizeof *parts);
     memset(deviation, 0, sizeof *deviation);
@@ -58,7 +57,7 @@ static lml_status read_parts(const lml_json *record, lml_composition *parts,
 static lml_status check_composition(const lml_json *node, lml_error *err)
 {
     lml_composition parts, deviation;
-    lml_status status = read_parts(node, &parts, &deviation, err);
+    lml_status status = lml_alloy_read_parts(node, &parts, &deviation, err);
     return status ? status : lml_json_place(node, lml_composition_check(&parts, err), err);
 }
 
@@ -68,8 +67,7 @@ static lml_status check_alloy(const lml_json *node, lml_error *err)
     return lml_alloy_read(node, &alloy, err);
 }
 
-/* A fineness of the metal that names it, which only the check of the whole can tell. */
-static const lml_shape part_shape = {.wanted = LML_WANT_TEXT, .example = "585 ‰"};
+const lml_shape lml_alloy_read_part = {.wanted = LML_WANT_TEXT, .example = "585 ‰"};
 
 enum { COMPOSITION, DENSITY, LIQUID_DENSITY, SOLIDUS, LIQUIDUS, SOURCE, NOTE, ALLOY_FIELDS };
 static const lml_shape alloy_fields[ALLOY_FIELDS] = {
@@ -77,7 +75,7 @@ static const lml_shape alloy_fields[ALLOY_FIELDS] = {
                      .name = "composition",
                      .title = "Parts by mass, by metal; they sum to 1000 ‰",
                      .example = "{ \"Au\": \"585 ‰\", ... }",
-                     .of = &part_shape,
+                     .of = &lml_alloy_read_part,
                      .check = check_composition},
     [DENSITY] = {.wanted = LML_WANT_DENSITY,
                  .name = "density",
@@ -107,11 +105,11 @@ static const lml_shape alloy_fields[ALLOY_FIELDS] = {
               .optional = true},
 };
 
-const lml_shape lml_alloy_shape = {.wanted = LML_WANT_RECORD,
-                                   .title = "An alloy",
-                                   .fields = alloy_fields,
-                                   .field_count = ALLOY_FIELDS,
-                                   .check = check_alloy};
+const lml_shape lml_alloy_read_shape = {.wanted = LML_WANT_RECORD,
+                                        .title = "An alloy",
+                                        .fields = alloy_fields,
+                                        .field_count = ALLOY_FIELDS,
+                                        .check = check_alloy};
 
 bool lml_alloy_read_is_name(const lml_json *node)
 {
@@ -152,7 +150,7 @@ lml_status lml_alloy_read(const lml_json *node, lml_alloy *out, lml_error *err)
     lml_value density = {0}, liquid = {0}, solidus = {0}, liquidus = {0};
     memset(&a, 0, sizeof a);
     lml_status status =
-        read_parts(lml_json_member(node, "composition"), &a.composition, &ignored, err);
+        lml_alloy_read_parts(lml_json_member(node, "composition"), &a.composition, &ignored, err);
     if (!status)
         status = read_figure(node, DENSITY, &density, &a.density_known, err);
     if (!status)
@@ -171,55 +169,6 @@ lml_status lml_alloy_read(const lml_json *node, lml_alloy *out, lml_error *err)
     copy_text(a.name, sizeof a.name, lml_json_name(node));
     copy_text(a.source, sizeof a.source, lml_json_text(lml_json_member(node, "source")));
     status = lml_alloy_check(&a, err);
-    if (!status)
-        *out = a;
-    return lml_json_place(node, status, err);
-}
-
-/* ---- assays ---- */
-
-static lml_status check_assay(const lml_json *node, lml_error *err)
-{
-    lml_assay assay;
-    return lml_assay_read(node, LML_NO_METAL, &assay, err);
-}
-
-const lml_shape lml_assay_shape = {.wanted = LML_WANT_BY_NAME,
-                                   .title = "What was found in a piece, by metal",
-                                   .example = "{ \"Au\": \"579 ‰ ± 5 ‰\" }",
-                                   .of = &part_shape,
-                                   .check = check_assay};
-
-bool lml_assay_is_name(lml_span text)
-{
-    lml_value ignored;
-    if (text.length == 0)
-        return false;
-    if (text.at[0] < '0' || text.at[0] > '9')
-        return true;
-    return lml_read_value(text, LML_WANT_FINENESS, LML_Au, &ignored, NULL) &&
-           lml_read_value(text, LML_WANT_ANYTHING, LML_NO_METAL, &ignored, NULL);
-}
-
-lml_status lml_assay_read(const lml_json *node, lml_metal metal, lml_assay *out, lml_error *err)
-{
-    lml_assay a;
-    lml_status status;
-    if (lml_json_kind_of(node) == LML_JSON_RECORD) {
-        status = read_parts(node, &a.found, &a.deviation, err);
-    } else {
-        lml_shape shape = {.wanted = LML_WANT_FINENESS, .metal = metal, .any_metal = true};
-        lml_value part;
-        memset(&a, 0, sizeof a);
-        status = lml_shape_value(&shape, node, &part, err);
-        if (!status) {
-            a.found.part[part.metal] = part.amount;
-            a.deviation.part[part.metal] = lml_value_deviation(&part);
-        }
-    }
-    if (status)
-        return status;
-    status = lml_assay_check(&a, err);
     if (!status)
         *out = a;
     return lml_json_place(node, status, err);

@@ -1,4 +1,5 @@
 #include "file/json_scan.h"
+#include "file/json_tree.h"
 #include <cjson/cJSON.h>
 #include <stdio.h>
 #include <stdlib.h>

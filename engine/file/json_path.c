@@ -1,5 +1,4 @@
-/* Where a node stands, and refusals that say so. */
-#include "file/json_scan.h"
+#include "file/json_path.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -59,8 +58,8 @@ const char *lml_json_path(const lml_json *node, char *out, size_t size)
     return out;
 }
 
-lml_status lml_json_fail_at(const lml_json *node, unsigned line, lml_error *err, lml_status status,
-                            const char *format, va_list arguments)
+lml_status lml_json_path_fail(const lml_json *node, unsigned line, lml_error *err,
+                              lml_status status, const char *format, va_list arguments)
 {
     if (!err)
         return status;
@@ -76,7 +75,7 @@ lml_status lml_json_fail(const lml_json *node, lml_error *err, lml_status status
 {
     va_list arguments;
     va_start(arguments, format);
-    lml_json_fail_at(node, node->line, err, status, format, arguments);
+    lml_json_path_fail(node, node->line, err, status, format, arguments);
     va_end(arguments);
     return status;
 }

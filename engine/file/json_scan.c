@@ -2,6 +2,7 @@
 #include "base/ascii.h"
 #include "base/decimal.h"
 #include "base/letter.h"
+#include "file/json_path.h"
 #include <math.h>
 #include <string.h>
 
@@ -35,7 +36,7 @@ static lml_status refuse(struct scan *s, size_t offset, lml_status status, const
     go_back(s, offset);
     va_list arguments;
     va_start(arguments, format);
-    lml_json_fail_at(&s->doc->node[s->here], s->line, s->err, status, format, arguments);
+    lml_json_path_fail(&s->doc->node[s->here], s->line, s->err, status, format, arguments);
     va_end(arguments);
     if (hint && s->err)
         lml_error_hint(s->err, "%s", hint);

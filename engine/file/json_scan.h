@@ -36,10 +36,5 @@ struct lml_json_document {
 
 /* Fill doc->node from doc->text. */
 lml_status lml_json_scan(lml_json_document *doc, const lml_json_limits *limits, lml_error *err);
-/* json_tree.c: give each node of a text that was scanned its item. LML_NO_MEMORY. */
-lml_status lml_json_tree(lml_json_document *doc, lml_error *err);
-/* lml_json_fail for a line that need not be the node's first. */
-lml_status lml_json_fail_at(const lml_json *node, unsigned line, lml_error *err, lml_status status,
-                            const char *format, va_list arguments);
 
 #endif

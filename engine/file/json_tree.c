@@ -3,7 +3,7 @@
  * cJSON's own parser writes a global error pointer each time, so that two threads that read would
  * race; its functions that create items touch nothing but the item.
  */
-#include "file/json_scan.h"
+#include "file/json_tree.h"
 
 #include <cjson/cJSON.h>
 

@@ -4,6 +4,7 @@
 #include "file/alloy_read.h"
 #include "value/arithmetic.h"
 #include "read/read.h"
+#include "file/assay_read.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -210,7 +211,7 @@ static lml_status check_list(const lml_shape *s, const lml_json *node, lml_error
 static lml_status check_alloy(const lml_shape *s, const lml_json *node, lml_error *err)
 {
     if (lml_json_kind_of(node) == LML_JSON_RECORD)
-        return lml_shape_check(&lml_alloy_shape, node, err);
+        return lml_shape_check(&lml_alloy_read_shape, node, err);
     return check_text(s, node, LML_OWNER_MOST, err);
 }
 
@@ -218,9 +219,9 @@ static lml_status check_assay(const lml_shape *s, const lml_json *node, lml_erro
 {
     lml_assay assay;
     if (lml_json_kind_of(node) == LML_JSON_RECORD)
-        return lml_shape_check(&lml_assay_shape, node, err);
+        return lml_shape_check(&lml_assay_read_shape, node, err);
     lml_status status = check_text(s, node, LML_OWNER_MOST, err);
-    return status || lml_assay_is_name(lml_json_text(node))
+    return status || lml_assay_read_is_name(lml_json_text(node))
                ? status
                : lml_assay_read(node, s->metal, &assay, err);
 }

@@ -1,6 +1,7 @@
 #include "file/alloy_read.h"
 #include "file/shape.h"
 #include "value/wanted.h"
+#include "file/assay_read.h"
 
 static bool compound(const lml_shape *s)
 {
@@ -182,10 +183,10 @@ static void schema_body(const lml_shape *s, lml_json_writer *w)
         lml_json_write_close(w);
         break;
     case LML_WANT_ALLOY:
-        schema_either(&lml_alloy_shape, w);
+        schema_either(&lml_alloy_read_shape, w);
         break;
     case LML_WANT_ASSAY:
-        schema_either(&lml_assay_shape, w);
+        schema_either(&lml_assay_read_shape, w);
         break;
     case LML_WANT_RING_SIZE:
         schema_text(s, "^(US|UK|ISO|JP|CH) .", w);

@@ -4,6 +4,7 @@
 #include "file/json_write.h"
 #include "file/splice.h"
 #include "papers/record_entry.h"
+#include "papers/record_moment.h"
 
 #include <string.h>
 
@@ -74,7 +75,7 @@ static lml_status record(const lml_alloc *alloc, lml_span job, const char *shown
     if (status == LML_OK)
         status = splice_all(job, shown, &entries, after, err);
     if (status == LML_OK && !entry->anyway)
-        status = lml_record_check_moment(entry, alloc, job, shown, err);
+        status = lml_record_moment_check(entry, alloc, job, shown, err);
     if (status == LML_OK)
         status = write_report(&entries, report, err);
     lml_builder_free(&entries);

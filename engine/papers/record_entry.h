@@ -15,8 +15,4 @@ lml_status lml_record_entry(const lml_entry *entry, lml_builder *out, lml_error 
 lml_status lml_record_entry_reading(const lml_entry *entry, const lml_json *result,
                                     const char *word, lml_builder *out, lml_error *err);
 
-/* The moment of the entries against the date of the job, and against `now`. LML_BAD_VALUE. */
-lml_status lml_record_check_moment(const lml_entry *entry, const lml_alloc *alloc, lml_span job,
-                                   const char *shown, lml_error *err);
-
 #endif

@@ -1,6 +1,4 @@
-/* Whether the moment of an entry can be right: a slip of the year, or a moment that has not come
- * yet. */
-#include "papers/record_entry.h"
+#include "papers/record_moment.h"
 #include "read/read.h"
 
 #include "file/json.h"
@@ -51,7 +49,7 @@ static lml_status check_now(const lml_entry *entry, const lml_value *moment, lml
     return LML_BAD_VALUE;
 }
 
-lml_status lml_record_check_moment(const lml_entry *entry, const lml_alloc *alloc, lml_span job,
+lml_status lml_record_moment_check(const lml_entry *entry, const lml_alloc *alloc, lml_span job,
                                    const char *shown, lml_error *err)
 {
     lml_json_document *doc = NULL;

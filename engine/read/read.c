@@ -55,7 +55,7 @@ static lml_status refuse_proportion(lml_span text, lml_error *err)
     lml_fail(err, LML_BAD_VALUE, "a ratio is due, and \"%.*s\" is a proportion", (int)text.length,
              text.at);
     lml_error_hint(err, "write the first as a share of the second: 40:100 is 40 %%");
-    lml_label_part(err, text, text, "a ratio");
+    lml_error_label_part(err, text, text, "a ratio");
     return LML_BAD_VALUE;
 }
 
@@ -188,7 +188,7 @@ lml_status lml_read_value(lml_span text, lml_wanted wanted, lml_metal metal, lml
         return s;
     s = lml_wanted_check(wanted, &v, err);
     if (s != LML_OK) {
-        lml_label_part(err, trimmed, trimmed, lml_wanted_words(wanted));
+        lml_error_label_part(err, trimmed, trimmed, lml_wanted_words(wanted));
         return s;
     }
     *out = v;

@@ -2,6 +2,7 @@
 #include "read/term.h"
 #include "unit/unit_table.h"
 #include "value/wanted.h"
+#include "unit/unit_read.h"
 #include <math.h>
 #include <string.h>
 
@@ -10,7 +11,7 @@ lml_status lml_reading_refuse(const lml_reading *r, lml_span part, const char *n
 {
     lml_fail(r->err, LML_BAD_VALUE, "%s", message);
     lml_error_hint(r->err, "%s", hint);
-    lml_label_part(r->err, r->whole, part, note);
+    lml_error_label_part(r->err, r->whole, part, note);
     return LML_BAD_VALUE;
 }
 
@@ -34,7 +35,7 @@ static lml_status refuse_no_fineness(const lml_reading *r, const lml_term *t)
         lml_error_hint(r->err, "write %.*s kt", LML_SPAN_SHOWN(n));
     else if (lml_decimal_write_double(fabs(parts) <= 1000 ? parts : 1000, text))
         lml_error_hint(r->err, "write %s ‰ for a fineness", text);
-    lml_label_part(r->err, r->whole, unit, "not a fineness");
+    lml_error_label_part(r->err, r->whole, unit, "not a fineness");
     return LML_BAD_VALUE;
 }
 
@@ -50,7 +51,7 @@ static lml_status refuse_metal_name(const lml_reading *r, lml_span unit)
             lml_fail(r->err, LML_BAD_VALUE, "a metal is named by its symbol, not \"%.*s\"",
                      LML_SPAN_SHOWN(word));
             lml_error_hint(r->err, "write %s", lml_metal_symbol((lml_metal)m));
-            lml_label_part(r->err, r->whole, word, "a name");
+            lml_error_label_part(r->err, r->whole, word, "a name");
             return LML_BAD_VALUE;
         }
     return LML_OK;
@@ -108,7 +109,7 @@ static lml_status refuse_metal(const lml_reading *r, lml_metal due, lml_metal gi
                    karat ? "karats count gold only: write the fineness in ‰"
                          : "leave the metal's name away, or write the figure of the metal that "
                            "is asked for");
-    lml_label_part(r->err, r->whole, part, lml_metal_name(given));
+    lml_error_label_part(r->err, r->whole, part, lml_metal_name(given));
     return LML_BAD_VALUE;
 }
 

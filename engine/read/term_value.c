@@ -11,7 +11,7 @@ static lml_status refuse_size(const lml_reading *r, const lml_amount *a)
 {
     lml_fail(r->err, LML_OVERFLOW, "%.*s is out of range", LML_SPAN_SHOWN(a->text));
     lml_error_hint(r->err, "check the exponent");
-    lml_label_part(r->err, r->whole, a->text, "too large or too small");
+    lml_error_label_part(r->err, r->whole, a->text, "too large or too small");
     return LML_OVERFLOW;
 }
 
@@ -118,7 +118,7 @@ static lml_status refuse_upside_down(const lml_reading *r, const lml_term *from,
              LML_SPAN_SHOWN(low), LML_SPAN_SHOWN(high));
     lml_error_hint(r->err, "write %.*s..%.*s%s%.*s", LML_SPAN_SHOWN(high), LML_SPAN_SHOWN(low),
                    unit.length ? " " : "", LML_SPAN_SHOWN(unit));
-    lml_label_part(r->err, r->whole, low, "the larger one");
+    lml_error_label_part(r->err, r->whole, low, "the larger one");
     return LML_BAD_VALUE;
 }
 

@@ -10,7 +10,5 @@
 lml_status lml_declare_check(lml_run *run, const char *recipe, lml_error *err);
 /* Everything that inspect shows, as JSON. */
 lml_status lml_declare_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err);
-/* The JSON Schema of a job for the recipe. */
-lml_status lml_schema_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err);
 
 #endif

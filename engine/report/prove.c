@@ -9,7 +9,6 @@
 #include "cell/what.h"
 #include "cell/wording.h"
 #include "report/proof.h"
-#include "report/result_part.h"
 #include "run/engine.h"
 #include "run/inputs.h"
 #include "run/load.h"
@@ -21,6 +20,7 @@
 #include "read/read.h"
 #include "value/wanted.h"
 #include "value/write.h"
+#include "report/result.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -416,7 +416,7 @@ static int one_proof(lua_State *L)
     if (!stops && !expects && !v->failures)
         lml_raise_text(L, LML_BAD_RECIPE, "a proof expects something, or says what stops");
     if (!v->failures)
-        lml_put_worked(L, t->w);
+        lml_result_put_worked(L, t->w);
     return 0;
 }
 

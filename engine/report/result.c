@@ -2,11 +2,12 @@
 
 #include "run/engine.h"
 #include "run/gate.h"
-#include "report/result_part.h"
 #include "run/part.h"
 #include "cell/key.h"
 #include "cell/state.h"
 #include "cell/view.h"
+#include "report/result_datum.h"
+#include "report/result_sheet.h"
 
 #include <string.h>
 
@@ -34,7 +35,7 @@ static bool walk_remarks(lua_State *L, lml_json_writer *w, int part)
         lua_pop(L, 1);
         if (w) {
             lml_json_write_open_record(w);
-            lml_put_remark(L, w, part, lua_gettop(L));
+            lml_result_sheet_put_remark(L, w, part, lua_gettop(L));
             lml_json_write_close(w);
         }
         lua_pop(L, 1);
@@ -104,7 +105,7 @@ static void put_inputs(lml_json_writer *w, const lml_run *run)
     lml_json_write_close(w);
 }
 
-void lml_put_worked(lua_State *L, lml_json_writer *w)
+void lml_result_put_worked(lua_State *L, lml_json_writer *w)
 {
     static const char *const fields[] = {"recipe", "script", "version",
                                          "digest", "under",  "house_rule"};
@@ -115,7 +116,7 @@ void lml_put_worked(lua_State *L, lml_json_writer *w)
         lua_rawgeti(L, -1, i);
         lml_json_write_open_record(w);
         for (size_t f = 0; f < sizeof fields / sizeof fields[0]; f++)
-            lml_put_text_field(L, w, lua_gettop(L), fields[f]);
+            lml_result_datum_put_field(L, w, lua_gettop(L), fields[f]);
         lml_json_write_close(w);
         lua_pop(L, 1);
     }
@@ -136,14 +137,14 @@ static void put_settings(lua_State *L, lml_json_writer *w)
         lua_rawget(L, settings);
         lml_json_write_open_record(w);
         lua_getfield(L, -1, "value");
-        lml_put_datum(L, w, -1, NULL);
+        lml_result_datum_put(L, w, -1, NULL);
         lua_pop(L, 1);
-        lml_put_text_field(L, w, lua_gettop(L), "from");
-        lml_put_text_field(L, w, lua_gettop(L), "over");
+        lml_result_datum_put_field(L, w, lua_gettop(L), "from");
+        lml_result_datum_put_field(L, w, lua_gettop(L), "over");
         if (lua_getfield(L, -1, "replaced") != LUA_TNIL) {
             name(w, "replaced");
             lml_json_write_open_record(w);
-            lml_put_datum(L, w, -1, NULL);
+            lml_result_datum_put(L, w, -1, NULL);
             lml_json_write_close(w);
         }
         lua_pop(L, 1);
@@ -170,7 +171,7 @@ static void put_results(lua_State *L, lml_json_writer *w, int part)
             lua_pushvalue(L, -2);
             lua_rawget(L, results);
             lml_json_write_open_record(w);
-            lml_put_datum(L, w, -1, NULL);
+            lml_result_datum_put(L, w, -1, NULL);
             lml_json_write_close(w);
             lua_pop(L, 1);
         }
@@ -184,7 +185,7 @@ static void put_results(lua_State *L, lml_json_writer *w, int part)
         lml_json_write_open_list(w);
         for (lua_Integer i = 1; i <= count; i++) {
             lua_rawgeti(L, -1, i);
-            lml_put_lua_text(L, w, -1);
+            lml_result_datum_put_text(L, w, -1);
             lua_pop(L, 1);
         }
         lml_json_write_close(w);
@@ -207,7 +208,7 @@ static int write_result(lua_State *L)
     lml_json_write_member(w, "lemel", LML_VERSION);
     put_job(w, t->run);
     put_inputs(w, t->run);
-    lml_put_worked(L, w);
+    lml_result_put_worked(L, w);
     if (!lml_shelf_has_script(&t->run->engine->shelf, LML_GATES)) {
         name(w, "gates");
         lml_json_write_null(w);
@@ -221,9 +222,9 @@ static int write_result(lua_State *L)
     lml_json_write_open_record(w);
     for (size_t i = 0; i < lml_page_count(); i++) {
         const char *page = lml_page_name(i);
-        if (i < 3 || lml_page_has_entries(L, part, page)) {
+        if (i < 3 || lml_result_sheet_has_entries(L, part, page)) {
             name(w, page);
-            lml_put_page(L, w, part, page);
+            lml_result_sheet_put(L, w, part, page);
         }
     }
     lml_json_write_close(w);

@@ -2,11 +2,15 @@
 #ifndef LML_REPORT_RESULT_H
 #define LML_REPORT_RESULT_H
 
+#include "file/json_write.h"
 #include "run/run.h"
 
 /* The two values that lml_work_job_run left are on top of the stack. Appends to `b`; *stopped is
  * whether a remark withholds anything. LML_NO_MEMORY, LML_LIMIT, LML_BAD_RECIPE (a result that is
  * nested too deep). */
 lml_status lml_result_write(lml_run *run, lml_builder *b, bool *stopped, lml_error *err);
+/* "worked": the recipes, with the one they were used by, and scripts, in the order in which they
+ * took part. May raise. */
+void lml_result_put_worked(lua_State *L, lml_json_writer *w);
 
 #endif

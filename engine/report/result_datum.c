@@ -1,5 +1,4 @@
-/* One checked value of Lua as a datum of a result. */
-#include "report/result_part.h"
+#include "report/result_datum.h"
 
 #include "words/bind.h"
 #include "cell/class.h"
@@ -16,7 +15,7 @@
 
 enum { DEPTH_MOST = 24 }; /* so that the whole stays within the depth of a JSON text */
 
-void lml_put_lua_text(lua_State *L, lml_json_writer *w, int index)
+void lml_result_datum_put_text(lua_State *L, lml_json_writer *w, int index)
 {
     size_t length;
     const char *at = lua_tolstring(L, index, &length);
@@ -209,23 +208,23 @@ static void put_datum(lua_State *L, lml_json_writer *w, int index, const lml_val
     } else if (lua_type(L, index) == LUA_TSTRING) {
         lml_json_write_member(w, "kind", "text");
         name(w, "value");
-        lml_put_lua_text(L, w, index);
+        lml_result_datum_put_text(L, w, index);
     } else {
         put_table(L, w, index, depth);
     }
 }
 
-void lml_put_datum(lua_State *L, lml_json_writer *w, int index, const lml_value *shown)
+void lml_result_datum_put(lua_State *L, lml_json_writer *w, int index, const lml_value *shown)
 {
     put_datum(L, w, index, shown, 0);
 }
 
-bool lml_put_text_field(lua_State *L, lml_json_writer *w, int table, const char *field)
+bool lml_result_datum_put_field(lua_State *L, lml_json_writer *w, int table, const char *field)
 {
     bool there = lua_getfield(L, table, field) == LUA_TSTRING;
     if (there) {
         name(w, field);
-        lml_put_lua_text(L, w, -1);
+        lml_result_datum_put_text(L, w, -1);
     }
     lua_pop(L, 1);
     return there;

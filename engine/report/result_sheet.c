@@ -1,6 +1,4 @@
-/* The pages of a part as JSON: entries, with what a stop withholds left blank wherever it was
- * printed. */
-#include "report/result_part.h"
+#include "report/result_sheet.h"
 
 #include "run/engine.h"
 #include "run/part.h"
@@ -11,6 +9,8 @@
 #include "cell/what.h"
 #include "value/show.h"
 #include "value/wanted.h"
+#include "report/result_datum.h"
+#include "report/result_withheld.h"
 
 #include <string.h>
 
@@ -66,7 +66,7 @@ static void put_figure(lua_State *L, lml_run *run, lml_json_writer *w, int index
         else if (lml_show_value_in(v, lml_span_of(unit), &shown, &e))
             lml_raise_as_is(L, &e);
     }
-    lml_put_datum(L, w, index, v ? &shown : NULL);
+    lml_result_datum_put(L, w, index, v ? &shown : NULL);
     lml_json_write_close(w);
 }
 
@@ -74,9 +74,9 @@ static void put_figure(lua_State *L, lml_run *run, lml_json_writer *w, int index
 static void put_words(lua_State *L, lml_json_writer *w, int part, int entry, const char *field)
 {
     if (lua_getfield(L, entry, field) == LUA_TSTRING) {
-        lml_push_unwithheld(L, part, lua_gettop(L));
+        lml_result_withheld_push(L, part, lua_gettop(L));
         name(w, field);
-        lml_put_lua_text(L, w, -1);
+        lml_result_datum_put_text(L, w, -1);
         lua_pop(L, 1);
     }
     lua_pop(L, 1);
@@ -86,11 +86,11 @@ static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, i
                      const char *page)
 {
     put_words(L, w, part, entry, "label");
-    lml_put_text_field(L, w, entry, "of");
+    lml_result_datum_put_field(L, w, entry, "of");
     lua_getfield(L, entry, "of");
     lua_getfield(L, entry, "value");
     lua_insert(L, -2); /* the name stays on the stack while it is looked at */
-    bool withheld = lml_is_withheld_figure(L, part, lua_tostring(L, -1), lua_gettop(L) - 1);
+    bool withheld = lml_result_withheld_figure(L, part, lua_tostring(L, -1), lua_gettop(L) - 1);
     lua_pop(L, 1);
     if (withheld) {
         name(w, "withheld");
@@ -104,7 +104,7 @@ static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, i
     const lml_value *v = lml_class_test(L, -1, LML_CLASS_VALUE);
     lua_getfield(L, entry, "from");
     if (lua_type(L, -1) == LUA_TSTRING) {
-        lml_push_unwithheld(L, part, lua_gettop(L));
+        lml_result_withheld_push(L, part, lua_gettop(L));
         lml_json_write_member(w, "origin", lua_tostring(L, -1));
         lua_pop(L, 1);
     } else if (v && v->origin) {
@@ -130,7 +130,7 @@ static void put_row(lua_State *L, lml_run *run, lml_json_writer *w, int part, in
         lua_rawgeti(L, row, i);
         if (lua_isboolean(L, -1) && !lua_toboolean(L, -1)) {
             lml_json_write_null(w);
-        } else if (lml_is_withheld_figure(L, part, NULL, lua_gettop(L))) {
+        } else if (lml_result_withheld_figure(L, part, NULL, lua_gettop(L))) {
             lml_json_write_open_record(w);
             name(w, "withheld");
             lml_json_write_yes_no(w, true);
@@ -152,8 +152,8 @@ static void put_grid(lua_State *L, lml_run *run, lml_json_writer *w, int part, i
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
         lua_rawgeti(L, -1, i);
         lml_what_push_text(L, -1);
-        lml_push_unwithheld(L, part, lua_gettop(L));
-        lml_put_lua_text(L, w, -1);
+        lml_result_withheld_push(L, part, lua_gettop(L));
+        lml_result_datum_put_text(L, w, -1);
         lua_pop(L, 3);
     }
     lml_json_write_close(w);
@@ -183,7 +183,7 @@ static void put_withholds(lua_State *L, lml_json_writer *w, int part, int entry)
             lua_getfield(L, part, "recipe");
             lua_rawgeti(L, -2, i);
             lua_pushfstring(L, "%s.%s", lua_tostring(L, -2), lua_tostring(L, -1));
-            lml_put_lua_text(L, w, -1);
+            lml_result_datum_put_text(L, w, -1);
             lua_pop(L, 3);
         }
         lml_json_write_close(w);
@@ -191,10 +191,10 @@ static void put_withholds(lua_State *L, lml_json_writer *w, int part, int entry)
     lua_pop(L, 1);
 }
 
-void lml_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
+void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
 {
-    lml_put_text_field(L, w, entry, "level");
-    lml_put_text_field(L, w, entry, "code");
+    lml_result_datum_put_field(L, w, entry, "level");
+    lml_result_datum_put_field(L, w, entry, "code");
     lua_getfield(L, entry, "level");
     bool note = strcmp(lua_tostring(L, -1), "note") ==
                 0; /* whoever decides a stop reads the figures that it is about */
@@ -202,9 +202,9 @@ void lml_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
     if (note)
         put_words(L, w, part, entry, "text");
     else
-        lml_put_text_field(L, w, entry, "text");
-    lml_put_text_field(L, w, entry, "reason");
-    lml_put_text_field(L, w, entry, "by");
+        lml_result_datum_put_field(L, w, entry, "text");
+    lml_result_datum_put_field(L, w, entry, "reason");
+    lml_result_datum_put_field(L, w, entry, "by");
     lua_getfield(L, entry, "lapsed");
     if (lua_toboolean(L, -1)) {
         name(w, "lapsed");
@@ -218,15 +218,15 @@ void lml_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
  * figure gives it away. */
 static void put_text(lua_State *L, lml_json_writer *w, int part, int entry)
 {
-    lml_put_text_field(L, w, entry, "of");
+    lml_result_datum_put_field(L, w, entry, "of");
     lua_getfield(L, entry, "of");
     lua_getfield(L, entry, "text");
-    if (lml_is_withheld_text(L, part, lua_tostring(L, -2), lua_gettop(L))) {
+    if (lml_result_withheld_text(L, part, lua_tostring(L, -2), lua_gettop(L))) {
         name(w, "withheld");
         lml_json_write_yes_no(w, true);
     } else {
         name(w, "text");
-        lml_put_lua_text(L, w, -1);
+        lml_result_datum_put_text(L, w, -1);
     }
     lua_pop(L, 2);
 }
@@ -274,7 +274,7 @@ static void push_entries(lua_State *L, int part, const char *page)
     lua_remove(L, entries);
 }
 
-bool lml_page_has_entries(lua_State *L, int part, const char *page)
+bool lml_result_sheet_has_entries(lua_State *L, int part, const char *page)
 {
     lml_box_need_stack(L, 12);
     push_entries(L, part, page);
@@ -282,7 +282,7 @@ bool lml_page_has_entries(lua_State *L, int part, const char *page)
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1) && !any; i++) {
         lua_rawgeti(L, -1, i);
         if (lua_getfield(L, -1, "part") == LUA_TTABLE)
-            any = lml_page_has_entries(L, lua_gettop(L), page);
+            any = lml_result_sheet_has_entries(L, lua_gettop(L), page);
         else
             any = true;
         lua_pop(L, 2);
@@ -300,7 +300,7 @@ static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, 
     if (strcmp(is, "part") == 0) {
         lua_getfield(L, entry, "part");
         child = lua_gettop(L);
-        if (!lml_page_has_entries(L, child, page)) {
+        if (!lml_result_sheet_has_entries(L, child, page)) {
             lua_pop(L, 2);
             return;
         }
@@ -308,8 +308,8 @@ static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, 
     lml_json_write_open_record(w);
     lml_json_write_member(w, "is", is);
     if (child) {
-        lml_put_text_field(L, w, child, "recipe");
-        lml_put_text_field(L, w, child, "title");
+        lml_result_datum_put_field(L, w, child, "recipe");
+        lml_result_datum_put_field(L, w, child, "title");
         name(w, "entries");
         put_entries(L, run, w, child, page);
         lua_pop(L, 1);
@@ -318,7 +318,7 @@ static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, 
     } else if (strcmp(is, "grid") == 0) {
         put_grid(L, run, w, part, entry, page);
     } else if (strcmp(is, "remark") == 0) {
-        lml_put_remark(L, w, part, entry);
+        lml_result_sheet_put_remark(L, w, part, entry);
     } else if (strcmp(is, "text") == 0) {
         put_text(L, w, part, entry);
     } else {
@@ -345,7 +345,7 @@ static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part
     lua_pop(L, 1);
 }
 
-void lml_put_page(lua_State *L, lml_json_writer *w, int part, const char *page)
+void lml_result_sheet_put(lua_State *L, lml_json_writer *w, int part, const char *page)
 {
     put_entries(L, lml_run_of(L), w, part, page);
 }

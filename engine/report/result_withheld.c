@@ -1,5 +1,4 @@
-/* Whether a figure on a page is one that a stop withholds, wherever it was printed. */
-#include "report/result_part.h"
+#include "report/result_withheld.h"
 
 #include "words/bind.h"
 #include "shelf/token.h"
@@ -363,14 +362,14 @@ static bool find_withheld(lua_State *L, int part, lml_span text, size_t from, lm
     return false;
 }
 
-bool lml_is_withheld_figure(lua_State *L, int part, const char *of, int index)
+bool lml_result_withheld_figure(lua_State *L, int part, const char *of, int index)
 {
     if (is_withheld(L, part, of, index))
         return true;
-    return lua_type(L, index) == LUA_TSTRING && lml_is_withheld_text(L, part, of, index);
+    return lua_type(L, index) == LUA_TSTRING && lml_result_withheld_text(L, part, of, index);
 }
 
-bool lml_is_withheld_text(lua_State *L, int part, const char *of, int index)
+bool lml_result_withheld_text(lua_State *L, int part, const char *of, int index)
 {
     if (!is_any_withheld(L, part))
         return false;
@@ -381,7 +380,7 @@ bool lml_is_withheld_text(lua_State *L, int part, const char *of, int index)
            find_withheld(L, part, (lml_span){at, length}, 0, &found);
 }
 
-void lml_push_unwithheld(lua_State *L, int part, int index)
+void lml_result_withheld_push(lua_State *L, int part, int index)
 {
     size_t length;
     const char *at = lua_tolstring(L, index, &length);

@@ -1,4 +1,4 @@
-#include "report/declare.h"
+#include "report/schema.h"
 
 #include "run/load.h"
 #include "run/parts.h"

@@ -11,6 +11,7 @@
 #include "read/read.h"
 #include "value/wanted.h"
 #include "value/write.h"
+#include "file/assay_read.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -86,7 +87,7 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
         lml_take_push_alloy_named(L, text, NULL, path);
         return;
     case LML_WANT_ASSAY:
-        if (lml_assay_is_name(text)) {
+        if (lml_assay_read_is_name(text)) {
             lml_take_push_assay_named(L, text, NULL, path);
             return;
         }
@@ -305,7 +306,7 @@ void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const
             return;
         }
     case LML_WANT_ASSAY:
-        if (lml_assay_is_name(text)) {
+        if (lml_assay_read_is_name(text)) {
             lml_take_push_assay_named(L, text, node, path);
             return;
         } else {

@@ -1,5 +1,5 @@
 /* A page's text in two columns, so that a long bench sheet lies on one sheet of paper. */
-#include "sheet/page.h"
+#include "sheet/fold.h"
 #include "base/letter.h"
 
 static lml_span next_line(lml_span *rest)

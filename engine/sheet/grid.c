@@ -4,7 +4,7 @@
  * not fit follow in a second band that begins with the first column again.
  */
 #include "sheet/datum.h"
-#include "sheet/page.h"
+#include "sheet/grid.h"
 #include "base/letter.h"
 
 enum { INDENT = 3, GAP = 2, WORDS_LEAST = 16 };

@@ -5,8 +5,9 @@
  * cut.
  */
 #include "sheet/datum.h"
-#include "sheet/page.h"
+#include "sheet/line.h"
 #include "base/letter.h"
+#include "sheet/remark.h"
 
 enum { INDENT = 3, GAP = 2, DEEPER = 5, WORDS_MOST = 30, LABEL_LEAST = 16, REASON_LEAST = 24 };
 /* One word to the layout, so that a box never breaks. */

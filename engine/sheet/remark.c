@@ -1,4 +1,4 @@
-#include "sheet/page.h"
+#include "sheet/remark.h"
 
 #include <string.h>
 

@@ -2,6 +2,10 @@
 #include "sheet/datum.h"
 #include "sheet/page.h"
 #include "base/letter.h"
+#include "sheet/line.h"
+#include "sheet/grid.h"
+#include "sheet/remark.h"
+#include "sheet/fold.h"
 
 #include <stdio.h>
 #include <string.h>

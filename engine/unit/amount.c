@@ -2,6 +2,7 @@
 #include "base/big.h"
 #include "base/real.h"
 #include "unit/unit_table.h"
+#include "unit/unit_sign.h"
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -48,7 +49,7 @@ static lml_status refuse(lml_span whole, lml_span part, const char *note, const 
 {
     lml_fail(err, LML_BAD_VALUE, "%s", message);
     lml_error_hint(err, "%s", hint);
-    lml_label_part(err, whole, part, note);
+    lml_error_label_part(err, whole, part, note);
     return LML_BAD_VALUE;
 }
 
@@ -85,7 +86,7 @@ static lml_status refuse_comma(lml_span whole, lml_span run, lml_span after, lml
         lml_error_hint(err, "write %s%.*s", pointed, LML_SPAN_SHOWN(after));
     else
         lml_error_hint(err, "write %s%.*s", joined, LML_SPAN_SHOWN(after));
-    lml_label_part(err, whole, (lml_span){run.at + last, 1}, "comma");
+    lml_error_label_part(err, whole, (lml_span){run.at + last, 1}, "comma");
     return LML_BAD_VALUE;
 }
 
@@ -106,14 +107,14 @@ static lml_status refuse_no_number(lml_span whole, lml_span rest, lml_error *err
     if (lml_span_starts(rest, ".") && lml_span_digit_at(rest, 1)) {
         lml_fail(err, LML_BAD_VALUE, "a number may not start with a point");
         lml_error_hint(err, "write 0%.*s", LML_SPAN_SHOWN(rest));
-        lml_label_part(err, whole, (lml_span){rest.at, 1}, "a digit is missing before it");
+        lml_error_label_part(err, whole, (lml_span){rest.at, 1}, "a digit is missing before it");
         return LML_BAD_VALUE;
     }
-    if (lml_unit_check_sign(whole, rest, err))
+    if (lml_unit_sign_check(whole, rest, err))
         return LML_BAD_VALUE;
     lml_fail(err, LML_BAD_VALUE, "\"%.*s\" has no number where one is due", LML_SPAN_SHOWN(whole));
     lml_error_hint(err, "write a number and a unit, as in 12.5 g");
-    lml_label_part(err, whole, rest, "a number is due here");
+    lml_error_label_part(err, whole, rest, "a number is due here");
     return LML_BAD_VALUE;
 }
 

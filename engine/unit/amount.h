@@ -30,7 +30,4 @@ double lml_amount_scale(const lml_amount *a, lml_rational factor, lml_rational o
 size_t lml_amount_write(double si, lml_rational factor, lml_rational offset,
                         char out[LML_NUMBER_TEXT]);
 
-/* A refusal that labels `part` of `whole`. */
-void lml_label_part(lml_error *err, lml_span whole, lml_span part, const char *note);
-
 #endif

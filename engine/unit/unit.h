@@ -49,6 +49,8 @@ typedef struct lml_unit {
 } lml_unit;
 enum { LML_UNIT_MONEY = 255 };
 
+/* A unit of one factor. */
+lml_unit lml_unit_one(unsigned id, int power);
 bool lml_unit_equal(lml_unit a, lml_unit b);
 static inline bool lml_unit_none(lml_unit u)
 {

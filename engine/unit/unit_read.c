@@ -1,6 +1,8 @@
 /* The reader of units: factors, at most one slash, powers. */
 #include "unit/currency.h"
 #include "unit/unit_table.h"
+#include "unit/unit_read.h"
+#include "unit/unit_refuse.h"
 #include <string.h>
 
 typedef struct reading {
@@ -53,7 +55,7 @@ static lml_status refuse(const reading *r, lml_span part, const char *note, cons
 {
     lml_fail(r->err, LML_BAD_VALUE, "%s", message);
     lml_error_hint(r->err, "%s", hint);
-    lml_label_part(r->err, r->whole, part, note);
+    lml_error_label_part(r->err, r->whole, part, note);
     return LML_BAD_VALUE;
 }
 
@@ -123,7 +125,7 @@ static lml_status read_factor(reading *r, int sign, bool grouped)
     if (id == LML_U_COUNT) {
         uint16_t currency = lml_currency_by_code(word);
         lml_status s =
-            lml_unit_check_ambiguous(r->whole, word, sign > 0 ? r->amount : NULL, r->err);
+            lml_unit_refuse_ambiguous(r->whole, word, sign > 0 ? r->amount : NULL, r->err);
         if (s != LML_OK)
             return s;
         if (currency == 0)
@@ -165,7 +167,7 @@ static lml_status refuse_loose_denominator(const reading *r, lml_span above, lml
              LML_SPAN_SHOWN(above), LML_SPAN_SHOWN(next), LML_SPAN_SHOWN(below));
     lml_error_hint(r->err, "put a denominator of several factors in parentheses: %.*s/(%.*s·%.*s)",
                    LML_SPAN_SHOWN(above), LML_SPAN_SHOWN(below), LML_SPAN_SHOWN(next));
-    lml_label_part(r->err, r->whole, rest(r), "above or below the slash?");
+    lml_error_label_part(r->err, r->whole, rest(r), "above or below the slash?");
     return LML_BAD_VALUE;
 }
 
@@ -199,7 +201,7 @@ static lml_status read_denominator(reading *r, lml_span above)
         lml_fail(r->err, LML_BAD_VALUE, "a unit has one slash at most");
         lml_error_hint(r->err, "write %.*s/(%.*s·%.*s) if both stand below it",
                        LML_SPAN_SHOWN(above), LML_SPAN_SHOWN(below), LML_SPAN_SHOWN(next));
-        lml_label_part(r->err, r->whole, (lml_span){r->at, 1}, "a second slash");
+        lml_error_label_part(r->err, r->whole, (lml_span){r->at, 1}, "a second slash");
         return LML_BAD_VALUE;
     }
     return LML_OK;

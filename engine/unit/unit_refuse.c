@@ -1,6 +1,8 @@
 /* Words that are no unit, or could be two: refused with what was probably meant. */
 #include "unit/currency.h"
 #include "unit/unit_table.h"
+#include "unit/unit_sign.h"
+#include "unit/unit_refuse.h"
 #include <stdio.h>
 #include <string.h>
 
@@ -60,8 +62,8 @@ static void describe(const meaning *m, const lml_amount *amount, char *out, size
              m->id ? row->name : m->name, m->id ? row->words : m->words, number, measure->name);
 }
 
-lml_status lml_unit_check_ambiguous(lml_span whole, lml_span word, const lml_amount *amount,
-                                    lml_error *err)
+lml_status lml_unit_refuse_ambiguous(lml_span whole, lml_span word, const lml_amount *amount,
+                                     lml_error *err)
 {
     const lml_amount one = {.decimal = {.digits = 1}, .bottom = 1, .text = lml_span_of("1")};
     for (size_t i = 0; i < AMBIGUOUS; i++) {
@@ -77,7 +79,7 @@ lml_status lml_unit_check_ambiguous(lml_span whole, lml_span word, const lml_amo
         else
             lml_error_hint(err, "write %s or %s", lml_unit_at(both[0].id)->name,
                            lml_unit_at(both[1].id)->name);
-        lml_label_part(err, whole, word, "two meanings");
+        lml_error_label_part(err, whole, word, "two meanings");
         return LML_BAD_VALUE;
     }
     return LML_OK;
@@ -101,7 +103,7 @@ lml_status lml_unit_refuse_kelvin(lml_span whole, lml_span word, const lml_amoun
         lml_error_hint(err, "write %.*s Δ°C for a difference or %.*s kelvin for a temperature",
                        LML_SPAN_SHOWN(n), LML_SPAN_SHOWN(n));
     }
-    lml_label_part(err, whole, word, "two meanings");
+    lml_error_label_part(err, whole, word, "two meanings");
     return LML_BAD_VALUE;
 }
 
@@ -152,7 +154,7 @@ static unsigned find_after_prefix(lml_span word)
 
 lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word, lml_error *err)
 {
-    if (lml_unit_check_sign(whole, word, err))
+    if (lml_unit_sign_check(whole, word, err))
         return LML_BAD_VALUE;
     lml_nearest near = lml_nearest_to(word);
     for (unsigned id = 1; id < LML_U_COUNT; id++)
@@ -184,6 +186,6 @@ lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word,
         else
             lml_error_hint(err, "lemel units lists the units that are read");
     }
-    lml_label_part(err, whole, word, "unknown unit");
+    lml_error_label_part(err, whole, word, "unknown unit");
     return LML_BAD_VALUE;
 }

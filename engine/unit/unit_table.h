@@ -1,12 +1,10 @@
-/* The rows of the unit table by name, and the parts of the unit reader that the value reader
- * shares.
+/* The rows of the unit table by name.
  *
  * Private to this floor. The order of the rows is the order in which they print.
  */
 #ifndef LML_UNIT_UNIT_TABLE_H
 #define LML_UNIT_UNIT_TABLE_H
 
-#include "unit/amount.h"
 #include "unit/unit.h"
 
 enum lml_unit_id {
@@ -88,27 +86,10 @@ enum lml_unit_id {
     LML_U_COUNT
 };
 
-/* A unit of one factor. */
-lml_unit lml_unit_one(unsigned id, int power);
 /* The row whose name or spelling `word` is; LML_U_COUNT when there is none. */
 unsigned lml_unit_table_find(lml_span word);
 /* A row for a unit with a power, if the table has one (cm with 3 gives cm3), and back. */
 unsigned lml_unit_table_with_power(unsigned id, int power);
 unsigned lml_unit_table_root(unsigned id, int *power);
-
-/* Read the unit that `part` of `whole` is. `amount` stands before it, or NULL: an ambiguous word is
- * refused with what the amount would be in each meaning. */
-lml_status lml_unit_read_part(lml_span whole, lml_span part, const lml_amount *amount,
-                              lml_unit *out, lml_dimension *dimension, lml_error *err);
-/* Refuse `word` when the sign of a currency ($, €) starts it; LML_OK when not. */
-lml_status lml_unit_check_sign(lml_span whole, lml_span word, lml_error *err);
-/* Refuse `word` with both its meanings when it is one of the ambiguous words; LML_OK when not. */
-lml_status lml_unit_check_ambiguous(lml_span whole, lml_span word, const lml_amount *amount,
-                                    lml_error *err);
-/* Refuse K alone, and a word of the unit `part` that is no unit, with the nearest one. Always
- * LML_BAD_VALUE. */
-lml_status lml_unit_refuse_kelvin(lml_span whole, lml_span word, const lml_amount *amount,
-                                  lml_error *err);
-lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word, lml_error *err);
 
 #endif

@@ -5,6 +5,7 @@
 #include "value/moment.h"
 #include "value/money.h"
 #include "unit/unit_table.h"
+#include "unit/amount.h"
 #include <stdio.h>
 #include <string.h>
 

@@ -230,10 +230,10 @@ Test(decimal, a_factor_costs_no_second_rounding)
         lml_big_from_double(x, &xt, &xb, NULL);
         lml_big_mul(&xt, &a, &xt, NULL);
         lml_big_mul(&xb, &b, &xb, NULL);
-        cr_assert_eq(lml_scale(x, factor), lml_big_ratio(&xt, &xb), "%a", x);
+        cr_assert_eq(lml_decimal_scale_double(x, factor), lml_big_ratio(&xt, &xb), "%a", x);
     }
-    cr_expect_eq(lml_scale(HUGE_VAL, (lml_rational){-1, 3}), -HUGE_VAL);
-    cr_expect(isnan(lml_scale(NAN, unity)));
+    cr_expect_eq(lml_decimal_scale_double(HUGE_VAL, (lml_rational){-1, 3}), -HUGE_VAL);
+    cr_expect(isnan(lml_decimal_scale_double(NAN, unity)));
 }
 
 /* NIST Special Publication 811 (2008), appendix B.8, and Weights and Measures Act (Canada), R.S.C.

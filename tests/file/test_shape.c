@@ -4,6 +4,7 @@
 #include "file/shapes.h"
 #include "value/metal.h"
 #include "value/wanted.h"
+#include "file/assay_read.h"
 #include <criterion/criterion.h>
 #include <math.h>
 #include <stdio.h>
@@ -505,7 +506,7 @@ Test(shape, schema)
 Test(shapes, are_sound)
 {
     static const lml_shape *const all[] = {&lml_shapes_job, &lml_shapes_house, &lml_shapes_prices,
-                                           &lml_alloy_shape, &lml_assay_shape};
+                                           &lml_alloy_read_shape, &lml_assay_read_shape};
     lml_alloc heap = lml_alloc_heap();
     for (size_t i = 0; i < sizeof all / sizeof *all; i++) {
         lml_error err = {0};

@@ -1,0 +1,11 @@
+/* The tree of a text that was scanned; only json*.c include this.
+ */
+#ifndef LML_FILE_JSON_TREE_H
+#define LML_FILE_JSON_TREE_H
+
+#include "file/json_scan.h"
+
+/* Give each node of a text that was scanned its item. LML_NO_MEMORY. */
+lml_status lml_json_tree(lml_json_document *doc, lml_error *err);
+
+#endif

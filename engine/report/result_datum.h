@@ -1,0 +1,16 @@
+/* One checked value of Lua as a datum of a result. All may raise; the writer is the caller's.
+ */
+#ifndef LML_REPORT_RESULT_DATUM_H
+#define LML_REPORT_RESULT_DATUM_H
+
+#include "file/json_write.h"
+#include "run/run.h"
+
+/* The members of the datum of the checked value at index; the record is open. `shown` is the same
+ * value in the unit of a sheet, or NULL. LML_BAD_RECIPE when it is nested too deep. */
+void lml_result_datum_put(lua_State *L, lml_json_writer *w, int index, const lml_value *shown);
+void lml_result_datum_put_text(lua_State *L, lml_json_writer *w, int index);
+/* The text field of the table as a member; false, and nothing, when it has none. */
+bool lml_result_datum_put_field(lua_State *L, lml_json_writer *w, int table, const char *field);
+
+#endif

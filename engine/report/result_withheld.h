@@ -1,0 +1,18 @@
+/* Whether a figure on a page is one that a stop withholds, wherever it was printed. All may raise.
+ */
+#ifndef LML_REPORT_RESULT_WITHHELD_H
+#define LML_REPORT_RESULT_WITHHELD_H
+
+#include "run/run.h"
+
+/* Whether the figure at index, printed in the part as the give called `of` (NULL: unsaid), is
+ * withheld there or by a recipe that uses it: the same amount of the same kind but for a 1e-9 of it
+ * and for its sign, the same text or number, by itself or inside a list or record; of a text also
+ * when it has such a figure in it. A zero is not. */
+bool lml_result_withheld_figure(lua_State *L, int part, const char *of, int index);
+/* The same of a sentence: it rests on the give, or has a withheld figure in it. */
+bool lml_result_withheld_text(lua_State *L, int part, const char *of, int index);
+/* Push the text at index with an ellipsis for each figure in it that is withheld. */
+void lml_result_withheld_push(lua_State *L, int part, int index);
+
+#endif

@@ -1,0 +1,11 @@
+/* The JSON Schema of a job for one recipe.
+ */
+#ifndef LML_REPORT_SCHEMA_H
+#define LML_REPORT_SCHEMA_H
+
+#include "run/run.h"
+
+/* LML_NOT_FOUND, LML_BAD_RECIPE. */
+lml_status lml_schema_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err);
+
+#endif

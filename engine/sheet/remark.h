@@ -1,0 +1,15 @@
+/* Notes, cautions, points to confirm and stops of a sheet.
+ */
+#ifndef LML_SHEET_REMARK_H
+#define LML_SHEET_REMARK_H
+
+#include "sheet/page.h"
+
+void lml_remark_draw(lml_page *page, const lml_json *remark);
+/* "stop" or "confirm": a point that keeps a figure back. */
+bool lml_remark_holds(const lml_json *remark);
+/* The remark that withholds a give of a recipe: a stop or an open point that names it, else the
+ * only one of that recipe, else the only one there is. NULL when it could be several, or none. */
+const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, lml_span give);
+
+#endif
