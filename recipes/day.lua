@@ -1,6 +1,7 @@
 local plan = require "plan"
 local furnace = require "kiln"
 local flasks = require "casting_day"
+local gathered = require "gathered"
 local burnout = require "burnout"
 local hazards = require "hazards"
 
@@ -28,7 +29,7 @@ local function write_bench(sheet, out, house, steam, burnt_from)
   page:line(text.fill("Burnout, at {t} or more", { t = set_point(burnt_from, k) }), out.burnout)
   page:line("Last gloss-off", out.gloss_off_by)
   for _, h in ipairs(out.hands) do table.insert(hands, { h.at, h.what, "[  ]" }) end
-  page:grid { columns = { "Hands", "What", "Done" }, rows = hands }
+  gathered.grid(page, { "Hands", "What", "Done" }, hands)
   hazards.hot_flask(page)
   hazards.spent(page)
   local back = sheet.cost
@@ -251,7 +252,7 @@ return recipe {
     end
     local instead = other and text.fill("; a first pour at {o} keeps every rule", { o = other }) or "; no pour within two days keeps every rule"
     if best.hands > 0 then
-      sheet:confirm("night-hands", "Somebody has to get up: " .. table.concat(night, "; ") .. instead, SCHEDULE)
+      sheet:confirm("night-hands", "Somebody has to get up: " .. gathered.listed(night, "; ") .. instead, SCHEDULE)
     end
     if best.alone > 1e-6 then
       local when = {}
@@ -261,7 +262,7 @@ return recipe {
         end
       end
       sheet:confirm("unattended", text.fill("The kiln is above {c} for {m} while nobody is there: {when}{n}", {
-        c = house.unattended_ceiling, m = span(best.alone), when = table.concat(when, ", "), n = instead }), SCHEDULE)
+        c = house.unattended_ceiling, m = span(best.alone), when = gathered.listed(when, ", "), n = instead }), SCHEDULE)
     end
     if best.start - who.invest > minutes(house.wrap_after) then
       sheet:note("wrap", text.fill("From gloss-off to the heat the flasks wait up to {t}: wrapped damp, 24 to 48 h at most", { t = span(best.start - who.invest) }))

@@ -347,17 +347,19 @@ local gates = {
     needs = { "stones", "stones_mass" },
     check = function(facts, sheet)
       local gems = require "gems"
+      local cares = require "gathered".remarks "Stones"
       for i, stone in ipairs(facts.stones) do
         local kind = of(stone, "kind")
         local never, risky = {}, {}
         if type(kind) == "string" then never, risky = gems.care(kind, of(stone, "treatment")) end
         if #never + #risky > 0 then
-          sheet:caution("stone-care-" .. i, text.fill("{kind}: {never}{both}{risky}.{unknown}", { kind = kind,
+          cares.add("stone-care", i, text.fill("{kind}: {never}{both}{risky}.{unknown}", { kind = kind,
             never = #never > 0 and "never " .. table.concat(never, ", ") or "", both = #never > 0 and #risky > 0 and "; " or "",
             risky = #risky > 0 and "at risk in " .. table.concat(risky, ", ") or "",
             unknown = gems.kind_of(kind) and "" or " It is in no table here: until somebody who knows it says otherwise" }))
         end
       end
+      cares.write(function(code, words) sheet:caution(code, words) end)
     end },
 
   -- A stone as wide as the metal that should hold it falls out, or cuts the band in two.
