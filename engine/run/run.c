@@ -2,7 +2,6 @@
 
 #include "cell/raise.h"
 #include "run/engine.h"
-#include "run/prices.h"
 
 #include <string.h>
 
@@ -57,7 +56,6 @@ lml_status lml_run_open(lml_run *run, struct lml_engine *engine, lml_error *err)
 
 void lml_run_close(lml_run *run)
 {
-    lml_prices_free(run);
     lml_box_close(&run->box);
 }
 

@@ -4,7 +4,6 @@
 #include "run/inputs.h"
 #include "run/load.h"
 #include "run/parts.h"
-#include "run/prices.h"
 
 #include <string.h>
 
@@ -125,7 +124,6 @@ lml_run *lml_warm_latest(struct lml_engine *engine)
 void lml_warm_close(lml_run *run)
 {
     lml_warm *w = (lml_warm *)run; /* its first member */
-    lml_prices_free(run);
     if (!w->is_kept)
         lml_run_close(run);
 }
