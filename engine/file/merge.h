@@ -1,0 +1,41 @@
+/* Merge: what two people changed of one text, put together line by line.
+ *
+ * `base` is the text that both began with, `ours` what this studio made of it, `theirs` what came
+ * from elsewhere. Where one of them left the base as it was, the other's lines stand; where both
+ * did the same, that stands. Where both changed the same lines, or lines without one between them,
+ * they clash: nobody but a person can say what is meant, and there is no merged text.
+ *
+ *     lml_merge m;
+ *     lml_merge_texts(&alloc, base, ours, theirs, &m, err);
+ *     if (m.clashes == 0) ... m.text
+ *     lml_merge_free(&m);
+ */
+#ifndef LML_FILE_MERGE_H
+#define LML_FILE_MERGE_H
+
+#include "file/lines.h"
+
+enum { LML_MERGE_CLASHES = 20 };
+
+/* Lines [from, to) of each, counted from 0. */
+typedef struct lml_merge_clash {
+    size_t base, base_end, ours, ours_end, theirs, theirs_end;
+} lml_merge_clash;
+
+typedef struct lml_merge {
+    lml_lines base, ours, theirs;
+    lml_builder text; /* of use only without a clash */
+    size_t clashes;   /* also those that are not kept */
+    lml_merge_clash clash[LML_MERGE_CLASHES];
+} lml_merge;
+
+/* What lml_lines_pair says. The texts must outlive `out`, which is to be freed in any case. */
+lml_status lml_merge_texts(const lml_alloc *alloc, lml_span base, lml_span ours, lml_span theirs,
+                           lml_merge *out, lml_error *err);
+void lml_merge_free(lml_merge *merge);
+/* The clashes as a person reads them: the lines as they were (=), as they are here (-), as they
+ * came
+ * (+). `file` is what the text of this studio is called. */
+void lml_merge_show(const lml_merge *merge, const char *file, lml_builder *out);
+
+#endif
