@@ -120,6 +120,12 @@ LML_API lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml
  * LML_NO_GATES as for a run. */
 LML_API lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *out,
                                     lml_error *err);
+/* The same, and in the report what no proof of the recipe reaches: "reach": { "lines": n, "missed":
+ * [ line, ... ], "stops": n, "missed_stops": [ { "code", "line" } ] }. Lines are those of the
+ * recipe's own text within functions; a stop is one that the text names, or a point to confirm.
+ * Slower: each line is counted. */
+LML_API lml_status lml_engine_reach(lml_engine *engine, const char *recipe, lml_text *out,
+                                    lml_error *err);
 /* One sum: a value in the value grammar, or a Lua expression ('Q"2 dwt" + Q"1 g"'). `unit` NULL or
  * the unit of the answer; digits 0 (all of a value, 15 at most of a sum) or significant digits to
  * round to. */

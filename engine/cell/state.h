@@ -50,6 +50,8 @@ typedef struct lml_box {
     bool dead;        /* a limit was hit: nothing may catch it */
     bool stopping;    /* a withheld figure was read: unwinds to the nearest use */
     bool proof;       /* the house is not looked at */
+    void (*on_line)(void *self, lua_State *L, lua_Debug *at); /* NULL: lines are not counted */
+    void *on_line_self;
     lml_error death;
     const struct lml_shelf *shelf; /* what was put in, NULL in a bare state */
     size_t (*source_length)(const struct lml_shelf *shelf, const char *shown);

@@ -103,7 +103,8 @@ static int period(const lml_box *box)
 void lml_box_start_count(lml_box *box)
 {
     if (box->L)
-        lua_sethook(box->L, on_count, LUA_MASKCOUNT, period(box));
+        lua_sethook(box->L, on_count, LUA_MASKCOUNT | (box->on_line ? LUA_MASKLINE : 0),
+                    period(box));
 }
 
 void lml_box_set_price(lml_box *box, uint64_t price)
@@ -136,8 +137,11 @@ static void move_stack(lml_box *box, uint64_t instructions)
 
 static void on_count(lua_State *L, lua_Debug *ar)
 {
-    (void)ar;
     lml_box *box = lml_box_of(L);
+    if (ar->event == LUA_HOOKLINE) {
+        box->on_line(box->on_line_self, L, ar);
+        return;
+    }
     if (!box->dead) {
         uint64_t instructions = (uint64_t)lua_gethookcount(L);
         pay(box, instructions * box->price);

@@ -419,6 +419,14 @@ lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *ou
     return status ? status : on_recipe(engine, recipe, lml_prove_write, out, err);
 }
 
+lml_status lml_engine_reach(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
+{
+    engine->reach = true;
+    lml_status status = lml_engine_prove(engine, recipe, out, err);
+    engine->reach = false;
+    return status;
+}
+
 lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
 {
     return on_recipe(engine, recipe, lml_schema_write, out, err);

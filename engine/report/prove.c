@@ -9,6 +9,7 @@
 #include "cell/what.h"
 #include "cell/wording.h"
 #include "report/proof.h"
+#include "report/reach.h"
 #include "run/engine.h"
 #include "run/inputs.h"
 #include "run/load.h"
@@ -361,6 +362,7 @@ typedef struct task {
     const lml_recipe *recipe;
     lua_Integer index;
     lml_json_writer *w;
+    lml_reach *reach; /* NULL: nobody asks what the proofs reach */
 } task;
 
 enum { PROOF_DEPTH = 32, COPY_SLOTS = 6 };
@@ -410,6 +412,8 @@ static int one_proof(lua_State *L)
     lua_settop(L, LML_WORK_HEIGHT);
     lml_work_recipe(L, r->name, given, 0);
     int part = lua_gettop(L);
+    if (t->reach)
+        lml_reach_note(L, part, t->reach);
     bool stops = check_stops(L, proof, part, v);
     bool expects =
         push_table(L, proof, "expect") && check_expected(L, r, part, lua_gettop(L), within, v) > 0;
@@ -491,6 +495,8 @@ static lml_status prove_one(struct lml_engine *engine, task *t, bool *passed, lm
     if (status)
         return status;
     run.box.proof = true;
+    if (t->reach)
+        lml_reach_watch(t->reach, &run.box);
     lua_State *L = run.box.L;
     lml_json_write_open_record(t->w);
     if (line) {
@@ -544,6 +550,9 @@ lml_status lml_prove_write(lml_run *run, const char *recipe, lml_builder *b, lml
     }
     if (status)
         return status;
+    lml_reach reach = {.alloc = &engine->alloc};
+    if (engine->reach)
+        status = lml_reach_open(&reach, &engine->alloc, item, err);
     lml_json_writer w = lml_json_writer_on(b, false);
     lml_json_write_open_record(&w);
     put(&w, "recipe", recipe);
@@ -556,6 +565,7 @@ lml_status lml_prove_write(lml_run *run, const char *recipe, lml_builder *b, lml
     for (lua_Integer i = 1; i <= count && !status; i++) {
         bool passed = false;
         task t = {.recipe = item->recipe, .index = i, .w = &w};
+        t.reach = engine->reach ? &reach : NULL;
         status = prove_one(engine, &t, &passed, err);
         good += passed;
     }
@@ -564,6 +574,9 @@ lml_status lml_prove_write(lml_run *run, const char *recipe, lml_builder *b, lml
     lml_json_write_whole(&w, good);
     lml_json_write_name(&w, lml_span_of("failed"));
     lml_json_write_whole(&w, (int64_t)count - good);
+    if (engine->reach && !status)
+        lml_reach_write(&reach, &w);
+    lml_reach_close(&reach);
     lml_json_write_close(&w);
     return status ? status : lml_json_writer_end(&w, err);
 }

@@ -1,0 +1,153 @@
+#include "report/reach.h"
+
+#include "cell/code_lines.h"
+#include "cell/what.h"
+#include "shelf/token.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static size_t count_lines(lml_span text)
+{
+    size_t lines = 1;
+    for (size_t i = 0; i < text.length; i++)
+        lines += text.at[i] == '\n';
+    return lines;
+}
+
+/* :stop("code" or :confirm("code". One whose code is worked out is a line like others. */
+static void find_stops(lml_reach *reach, lml_span text)
+{
+    lml_scanner s = lml_scanner_on(text);
+    lml_token before[3] = {{0}}; /* ":" "stop" "(" */
+    for (lml_token t = lml_token_next(&s); t.kind != LML_TOKEN_END; t = lml_token_next(&s)) {
+        bool names = lml_token_is(before[0], ":") &&
+                     (lml_token_is(before[1], "stop") || lml_token_is(before[1], "confirm")) &&
+                     lml_token_is(before[2], "(") && t.kind == LML_TOKEN_TEXT && t.text.length > 2;
+        if (names && reach->stops < LML_REACH_STOPS)
+            reach->stop[reach->stops++] =
+                (lml_reach_stop){.code = {t.text.at + 1, t.text.length - 2}, .line = t.line};
+        before[0] = before[1];
+        before[1] = before[2];
+        before[2] = t;
+    }
+}
+
+lml_status lml_reach_open(lml_reach *out, const lml_alloc *alloc, const lml_item *item,
+                          lml_error *err)
+{
+    lml_span text = {item->text, item->length};
+    *out = (lml_reach){.alloc = alloc, .item = item, .room = count_lines(text) + 1};
+    snprintf(out->chunk, sizeof out->chunk, "@%s", item->shown);
+    out->is_line = lml_alloc_get(alloc, out->room);
+    out->came = lml_alloc_get(alloc, out->room);
+    if (!out->is_line || !out->came)
+        return lml_fail(err, LML_NO_MEMORY, "no memory to count the lines of %s", item->shown);
+    memset(out->is_line, 0, out->room);
+    memset(out->came, 0, out->room);
+    find_stops(out, text);
+    if (lml_code_lines((lml_span){item->code, item->code_length}, out->is_line, out->room))
+        return LML_OK;
+    return lml_fail(err, LML_FAULT,
+                    "this Lua keeps compiled texts in a shape that is not known, so "
+                    "the lines of %s cannot be counted",
+                    item->shown);
+}
+
+void lml_reach_close(lml_reach *reach)
+{
+    if (reach->is_line)
+        lml_alloc_free(reach->alloc, reach->is_line, reach->room);
+    if (reach->came)
+        lml_alloc_free(reach->alloc, reach->came, reach->room);
+    *reach = (lml_reach){.alloc = reach->alloc};
+}
+
+/* The chunk itself only declares, on lines that a function may share. */
+static void on_line(void *self, lua_State *L, lua_Debug *at)
+{
+    lml_reach *reach = self;
+    size_t line = (size_t)at->currentline;
+    if (at->currentline <= 0 || line >= reach->room || reach->came[line] ||
+        !lua_getinfo(L, "S", at))
+        return;
+    if (strcmp(at->source, reach->chunk) == 0 && strcmp(at->what, "main") != 0)
+        reach->came[line] = true;
+}
+
+void lml_reach_watch(lml_reach *reach, lml_box *box)
+{
+    box->on_line = on_line;
+    box->on_line_self = reach;
+    lml_box_start_count(box);
+}
+
+/* `code` is "recipe/code". */
+static void note_code(lml_reach *reach, lml_span code)
+{
+    size_t name = strlen(reach->item->name);
+    if (code.length <= name || memcmp(code.at, reach->item->name, name) != 0 ||
+        code.at[name] != '/')
+        return;
+    lml_span own = lml_span_between(code.at + name + 1, code.at + code.length);
+    for (size_t i = 0; i < reach->stops; i++)
+        reach->stop[i].came = reach->stop[i].came || lml_span_equal(reach->stop[i].code, own);
+}
+
+void lml_reach_note(lua_State *L, int part, lml_reach *reach)
+{
+    int top = lua_gettop(L);
+    lml_box_need_stack(L, 10);
+    lua_getfield(L, part, "remarks");
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, top + 1); i++) {
+        lua_rawgeti(L, top + 1, i);
+        lua_getfield(L, -1, "level");
+        lua_getfield(L, -2, "code");
+        const char *level = lua_tostring(L, -2);
+        if (strcmp(level, "stop") == 0 || strcmp(level, "confirm") == 0)
+            note_code(reach, lml_what_need_text(L, -1, "a code"));
+        lua_settop(L, top + 1);
+    }
+    lua_getfield(L, part, "pages");
+    lua_getfield(L, -1, "bench");
+    int bench = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, bench); i++, lua_settop(L, bench)) {
+        lua_rawgeti(L, bench, i);
+        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
+            lml_reach_note(L, lua_gettop(L), reach);
+    }
+    lua_settop(L, top);
+}
+
+void lml_reach_write(const lml_reach *reach, lml_json_writer *w)
+{
+    int64_t lines = 0;
+    lml_json_write_name(w, lml_span_of("reach"));
+    lml_json_write_open_record(w);
+    for (size_t n = 1; n < reach->room; n++)
+        lines += reach->is_line[n];
+    lml_json_write_name(w, lml_span_of("lines"));
+    lml_json_write_whole(w, lines);
+    lml_json_write_name(w, lml_span_of("missed"));
+    lml_json_write_open_list(w);
+    for (size_t n = 1; n < reach->room; n++)
+        if (reach->is_line[n] && !reach->came[n])
+            lml_json_write_whole(w, (int64_t)n);
+    lml_json_write_close(w);
+    lml_json_write_name(w, lml_span_of("stops"));
+    lml_json_write_whole(w, (int64_t)reach->stops);
+    lml_json_write_name(w, lml_span_of("missed_stops"));
+    lml_json_write_open_list(w);
+    for (size_t i = 0; i < reach->stops; i++) {
+        if (reach->stop[i].came)
+            continue;
+        lml_json_write_open_record(w);
+        lml_json_write_name(w, lml_span_of("code"));
+        lml_json_write_text(w, reach->stop[i].code);
+        lml_json_write_name(w, lml_span_of("line"));
+        lml_json_write_whole(w, reach->stop[i].line);
+        lml_json_write_close(w);
+    }
+    lml_json_write_close(w);
+    lml_json_write_close(w);
+}
