@@ -17,7 +17,7 @@ static const unsigned char *take(dump *d, size_t length)
     const unsigned char *at = d->at;
     if (!d->fits || length > (size_t)(d->end - d->at)) {
         d->fits = false;
-        return (const unsigned char *)"";
+        return (const unsigned char *)"\0\0";
     }
     d->at += length;
     return at;
@@ -58,8 +58,9 @@ static void skip_constants(dump *d)
     }
 }
 
-/* The lines of instructions: each so far from the one before, or as it stands in the list after. */
-static void mark(dump *d, bool is_chunk, size_t first)
+/* The lines of instructions: each so far from the one before, or as it stands in the list after.
+ * The first of a function (...) is none of its author's. */
+static void mark(dump *d, bool counts, bool takes_more, size_t first)
 {
     size_t count = take_size(d);
     const signed char *step = (const signed char *)take(d, count);
@@ -72,7 +73,7 @@ static void mark(dump *d, bool is_chunk, size_t first)
         } else {
             line += (size_t)(ptrdiff_t)step[i];
         }
-        if (!is_chunk && i + 1 < count && line < d->count)
+        if (counts && i + 1 < count && i >= takes_more && line < d->count)
             d->line[line] = true;
     }
     d->fits = d->fits && absolute == 0;
@@ -83,15 +84,15 @@ static void read_function(dump *d, int depth)
     enum { INSTRUCTION = 4, UPVALUE = 3, COUNTS = 3 };
     skip_text(d); /* source */
     size_t first = take_size(d);
-    take_size(d); /* last line */
-    take(d, COUNTS);
+    take_size(d);                                    /* last line */
+    const bool takes_more = take(d, COUNTS)[1] != 0; /* function (...) */
     take(d, take_size(d) * INSTRUCTION);
     skip_constants(d);
     take(d, take_size(d) * UPVALUE);
     for (size_t n = take_size(d); n > 0 && d->fits && depth < DEPTH_MOST; n--)
         read_function(d, depth + 1);
     d->fits = d->fits && depth < DEPTH_MOST;
-    mark(d, depth == 0, first);
+    mark(d, depth > 0, takes_more, first);
     for (size_t n = take_size(d); n > 0 && d->fits; n--) { /* local variables */
         skip_text(d);
         take_size(d);

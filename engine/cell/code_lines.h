@@ -1,7 +1,7 @@
 /* Code lines: on which lines of a text there is something to work, read from our own dump of it.
  *
  * Lua tells that only of functions that exist; one that no run ever made has lines too. So the dump
- * (lua_dump, not stripped) is read, which in Lua 5.4 has one shape. The last instruction of a
+ * (lua_dump without stripping) is read, which in Lua 5.4 has one shape. The last instruction of a
  * function, which ends one that did not return, is no line of anybody's.
  */
 #ifndef LML_CELL_CODE_LINES_H

@@ -45,6 +45,11 @@ static lml_status schema(lml_engine *engine, const void *request, lml_text *out,
     return lml_engine_schema(engine, request, out, err);
 }
 
+static lml_status reach(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    return lml_engine_reach(engine, request, out, err);
+}
+
 static lml_status prove(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
 {
     return lml_engine_prove(engine, request, out, err);
@@ -94,6 +99,11 @@ lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_builder *o
 lml_status lml_ask_schema(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
 {
     return order(kit, schema, recipe, out, err);
+}
+
+lml_status lml_ask_reach(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
+{
+    return order(kit, reach, recipe, out, err);
 }
 
 lml_status lml_ask_prove(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)

@@ -16,6 +16,8 @@ lml_status lml_ask_check(const lml_kit *kit, const lml_job_text *job, lml_error 
 lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_builder *out,
                            lml_error *err);
 lml_status lml_ask_prove(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
+/* The same, and what no proof reaches. */
+lml_status lml_ask_reach(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
 lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
 lml_status lml_ask_schema(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
 typedef struct lml_sum {

@@ -61,15 +61,56 @@ static void put_proof(lml_layout *layout, const lml_json *report, const lml_json
         lml_layout_text(layout, 6, lml_json_text(failure));
 }
 
+/* "12-14, 20": the lines of a list, those that follow each other as one. */
+static void put_lines(lml_builder *out, const lml_json *lines)
+{
+    const char *between = "";
+    for (const lml_json *l = lml_json_first(lines); l; between = ", ") {
+        double first = lml_json_number(l), last = first;
+        for (l = lml_json_next(l); l && lml_json_number(l) == last + 1; l = lml_json_next(l))
+            last++;
+        lml_builder_add_format(out, last > first ? "%s%.0f-%.0f" : "%s%.0f", between, first, last);
+    }
+}
+
+/* What no proof of the recipe comes by. */
+static void put_reach(lml_layout *layout, const lml_json *report)
+{
+    const lml_json *reach = lml_json_member(report, "reach");
+    const lml_json *missed = lml_json_member(reach, "missed");
+    if (!reach)
+        return;
+    lml_builder line = lml_layout_scratch(layout);
+    size_t lines = count_of(reach, "lines");
+    if (lml_json_count(missed) == 0) {
+        lml_builder_add_text(&line, "its proofs reach all of it");
+    } else {
+        lml_builder_add_format(&line, "its proofs reach %zu of its %zu lines; not ",
+                               lines - lml_json_count(missed), lines);
+        put_lines(&line, missed);
+    }
+    lml_layout_text(layout, 3, (lml_span){line.at, line.length});
+    const lml_json *stop = lml_json_first(lml_json_member(reach, "missed_stops"));
+    for (; stop; stop = lml_json_next(stop)) {
+        line.length = 0;
+        lml_builder_add_text(&line, "no proof comes to ");
+        lml_builder_add_span(&line, member_text(stop, "code"));
+        lml_builder_add_text(&line, ", ");
+        lml_builder_add_span(&line, member_text(report, "file"));
+        lml_builder_add_char(&line, ':');
+        lml_builder_add_span(&line, lml_json_raw(lml_json_member(stop, "line")));
+        lml_layout_text(layout, 3, (lml_span){line.at, line.length});
+    }
+    lml_layout_scrap(layout, &line);
+}
+
 static void put_report(tally *t, const char *recipe, const lml_json *report)
 {
     size_t passed = count_of(report, "passed"), failed = count_of(report, "failed");
     t->passed += passed;
     t->failed += failed;
-    if (lml_call_wants_json(t->call)) {
-        lml_json_copy(&t->json, report);
+    if (lml_call_wants_json(t->call))
         return;
-    }
     lml_layout layout = {.out = &t->call->out, .width = t->call->width, .bold = t->call->bold};
     char verdict[80];
     if (passed + failed == 0)
@@ -85,6 +126,28 @@ static void put_report(tally *t, const char *recipe, const lml_json *report)
     const lml_json *proof = lml_json_first(lml_json_member(report, "proofs"));
     for (; proof; proof = lml_json_next(proof))
         put_proof(&layout, report, proof);
+    put_reach(&layout, report);
+}
+
+/* The report, and which of its proofs come out otherwise by the house's own rules. */
+static void write_report(tally *t, const lml_json *report, const lml_json *by_house)
+{
+    lml_json_writer *w = &t->json;
+    lml_json_write_open_record(w);
+    for (const lml_json *m = lml_json_first(report); m; m = lml_json_next(m)) {
+        lml_json_write_name(w, lml_json_name(m));
+        lml_json_copy(w, m);
+    }
+    if (by_house) {
+        lml_json_write_name(w, lml_span_of("changed_by_house"));
+        lml_json_write_open_list(w);
+        const lml_json *proof = lml_json_first(lml_json_member(by_house, "proofs"));
+        for (; proof; proof = lml_json_next(proof))
+            if (!lml_json_yes(lml_json_member(proof, "passed")))
+                lml_json_copy(w, proof);
+        lml_json_write_close(w);
+    }
+    lml_json_write_close(w);
 }
 
 static void put_fault(tally *t, const char *recipe, const lml_error *error)
@@ -112,52 +175,57 @@ static void keep(tally *t, const lml_kit_text *text, const lml_json *report)
 
 /* Which proofs of a recipe of lemel's come out otherwise with what the house put in the place of
  * lemel's own. That is what a house rule is for, and no failure. */
-static void put_changed(tally *t, const char *recipe)
+static void put_changed(tally *t, const lml_json *by_house)
 {
-    lml_error error;
+    lml_layout layout = {.out = &t->call->out, .width = t->call->width, .bold = t->call->bold};
+    if (count_of(by_house, "failed") == 0)
+        return;
+    lml_builder_add_format(&t->call->out,
+                           "   with the house's own rules and recipes, %zu otherwise:\n",
+                           count_of(by_house, "failed"));
+    const lml_json *proof = lml_json_first(lml_json_member(by_house, "proofs"));
+    for (; proof; proof = lml_json_next(proof)) {
+        if (lml_json_yes(lml_json_member(proof, "passed")))
+            continue;
+        lml_layout_text(&layout, 3, member_text(proof, "name"));
+        lml_layout_text(&layout, 6,
+                        lml_json_text(lml_json_first(lml_json_member(proof, "failures"))));
+    }
+}
+
+/* The report on the proofs of a recipe of that kit; NULL, and why, when there is none. */
+static lml_json_document *ask(tally *t, const lml_kit *kit, const char *recipe, lml_error *why)
+{
     lml_builder answer = lml_builder_on(&t->call->alloc, 0);
     lml_json_document *report = NULL;
-    lml_layout layout = {.out = &t->call->out, .width = t->call->width, .bold = t->call->bold};
-    lml_status status = lml_ask_prove(t->kit, recipe, &answer, &error);
+    lml_status status = t->call->arguments.given[LML_OPTION_REACH]
+                            ? lml_ask_reach(kit, recipe, &answer, why)
+                            : lml_ask_prove(kit, recipe, &answer, why);
     if (status == LML_OK)
-        status = lml_ask_parse(t->call, &answer, &report, &error);
-    if (status != LML_OK) {
-        lml_complain_write(&error, &t->call->aside);
-    } else if (count_of(lml_json_root(report), "failed") > 0) {
-        lml_builder_add_format(&t->call->out,
-                               "   with the house's own rules and recipes, %zu otherwise:\n",
-                               count_of(lml_json_root(report), "failed"));
-        const lml_json *proof = lml_json_first(lml_json_member(lml_json_root(report), "proofs"));
-        for (; proof; proof = lml_json_next(proof)) {
-            if (lml_json_yes(lml_json_member(proof, "passed")))
-                continue;
-            lml_layout_text(&layout, 3, member_text(proof, "name"));
-            lml_layout_text(&layout, 6, member_text(proof, "failure"));
-        }
-    }
-    lml_json_free(report);
+        status = lml_ask_parse(t->call, &answer, &report, why);
     lml_builder_free(&answer);
+    return status == LML_OK ? report : NULL;
 }
 
 static void prove(tally *t, const lml_kit_text *text)
 {
-    const char *recipe = text->name;
     lml_error error;
-    lml_builder answer = lml_builder_on(&t->call->alloc, 0);
-    lml_json_document *report = NULL;
-    bool own = t->changed && text->ours;
-    lml_status status = lml_ask_prove(own ? &t->shipped : t->kit, recipe, &answer, &error);
-    if (status == LML_OK)
-        status = lml_ask_parse(t->call, &answer, &report, &error);
-    if (status == LML_OK)
-        put_report(t, recipe, lml_json_root(report));
+    bool own = t->changed && text->ours, json = lml_call_wants_json(t->call);
+    lml_json_document *report = ask(t, own ? &t->shipped : t->kit, text->name, &error);
+    lml_json_document *by_house = NULL;
+    if (report)
+        put_report(t, text->name, lml_json_root(report));
     else
-        put_fault(t, recipe, &error);
-    if (own && status == LML_OK && !lml_call_wants_json(t->call))
-        put_changed(t, recipe);
+        put_fault(t, text->name, &error);
+    if (own && report && !(by_house = ask(t, t->kit, text->name, &error)))
+        lml_complain_write(&error, &t->call->aside);
+    if (by_house && !json)
+        put_changed(t, lml_json_root(by_house));
+    if (report && json)
+        write_report(t, lml_json_root(report), by_house ? lml_json_root(by_house) : NULL);
     keep(t, text, report ? lml_json_root(report) : NULL);
+    lml_json_free(by_house);
     lml_json_free(report);
-    lml_builder_free(&answer);
 }
 
 static bool asked_for(const lml_arguments *a, const lml_kit_text *text)

@@ -60,7 +60,9 @@ static const lml_command commands[] = {
      "A proof is a worked example that a recipe carries and must reproduce. Without a RECIPE all "
      "within reach are proved. What comes with lemel is proved with lemel's own rules; then is "
      "said which of "
-     "its proofs the house's rules change. The exit status is 1 when a proof failed."},
+     "its proofs the house's rules change. --reach says which lines of a recipe, and which of its "
+     "stops and points to confirm, none of its proofs comes by. The exit status is 1 when a proof "
+     "failed."},
     {"reckon",
      "EXPRESSION [as UNIT]",
      "one sum, with units",

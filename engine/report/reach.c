@@ -24,6 +24,9 @@ static void find_stops(lml_reach *reach, lml_span text)
         bool names = lml_token_is(before[0], ":") &&
                      (lml_token_is(before[1], "stop") || lml_token_is(before[1], "confirm")) &&
                      lml_token_is(before[2], "(") && t.kind == LML_TOKEN_TEXT && t.text.length > 2;
+        if (lml_token_is(t, "..") && before[2].kind == LML_TOKEN_TEXT && reach->stops > 0 &&
+            reach->stop[reach->stops - 1].code.at == before[2].text.at + 1)
+            reach->stop[reach->stops - 1].goes_on = true;
         if (names && reach->stops < LML_REACH_STOPS)
             reach->stop[reach->stops++] =
                 (lml_reach_stop){.code = {t.text.at + 1, t.text.length - 2}, .line = t.line};
@@ -90,8 +93,12 @@ static void note_code(lml_reach *reach, lml_span code)
         code.at[name] != '/')
         return;
     lml_span own = lml_span_between(code.at + name + 1, code.at + code.length);
-    for (size_t i = 0; i < reach->stops; i++)
-        reach->stop[i].came = reach->stop[i].came || lml_span_equal(reach->stop[i].code, own);
+    for (size_t i = 0; i < reach->stops; i++) {
+        lml_reach_stop *stop = &reach->stop[i];
+        bool begins =
+            own.length > stop->code.length && memcmp(own.at, stop->code.at, stop->code.length) == 0;
+        stop->came = stop->came || lml_span_equal(stop->code, own) || (stop->goes_on && begins);
+    }
 }
 
 void lml_reach_note(lua_State *L, int part, lml_reach *reach)

@@ -20,6 +20,7 @@ enum { LML_REACH_STOPS = 200 };
 typedef struct lml_reach_stop {
     lml_span code; /* stands in the text */
     int line;
+    bool goes_on; /* the code only begins so: "stone-" .. number */
     bool came;
 } lml_reach_stop;
 

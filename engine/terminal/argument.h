@@ -41,6 +41,8 @@
     X(REPLACE, "--replace", NULL, NULL, NULL, "let it take the place of a file that exists")       \
     X(STRICT, "--strict", NULL, NULL, "check", "end with status 1 when there is advice")           \
     X(RULES, "--rules", NULL, NULL, "recipes", "the points at which a house may decide otherwise") \
+    X(REACH, "--reach", NULL, NULL, "prove",                                                       \
+      "say which lines and stops of a recipe no proof reaches")                                    \
     X(UNPROVED, "--unproved", NULL, NULL, "adopt", "take a recipe that is not proved")             \
     X(QUIET, "--quiet", "-q", NULL, NULL, "say only what was asked for; cautions are always said") \
     X(VERBOSE, "--verbose", "-v", NULL, NULL, "say what bounds the workers on this system")        \
