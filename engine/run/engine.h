@@ -10,7 +10,7 @@ struct lml_engine {
     bool (*interrupt)(void *self);
     void *interrupt_self;
     bool without_gates;
-    bool reach; /* proofs say what they do not reach */
+    bool reach;                    /* proofs say what they do not reach */
     void (*prepare)(lua_State *L); /* the words that recipes get */
     lml_shelf shelf;
     bool house_checked;
