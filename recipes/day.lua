@@ -1,6 +1,7 @@
 local plan = require "plan"
 local furnace = require "kiln"
 local flasks = require "casting_day"
+local gathered = require "gathered"
 local burnout = require "burnout"
 local hazards = require "hazards"
 
@@ -28,7 +29,7 @@ local function write_bench(sheet, out, house, steam, burnt_from)
   page:line(text.fill("Burnout, at {t} or more", { t = set_point(burnt_from, k) }), out.burnout)
   page:line("Last gloss-off", out.gloss_off_by)
   for _, h in ipairs(out.hands) do table.insert(hands, { h.at, h.what, "[  ]" }) end
-  page:grid { columns = { "Hands", "What", "Done" }, rows = hands }
+  gathered.grid(page, { "Hands", "What", "Done" }, hands)
   hazards.hot_flask(page)
   hazards.spent(page)
   local back = sheet.cost
@@ -105,6 +106,136 @@ local function consumption(p, laid, load, tariff)
     plan.each_overlap(hours, laid[1].ends, laid[1].ends + 1, function(from, to) add(band, boiling * (to - from)) end)
   end
   return energy:nearest "0.01 kWh", price and price:rounded "half up"
+end
+
+-- ---- the steps: each takes the day d: job and house, the plan p and where its minutes begin (origin), and what is given (out) --
+
+-- Hotter than the mould stands.
+local function check_ceiling(d, sheet)
+  local k, ceiling = d.house.kiln, celsius(burnout.moulds[d.job.mould].kiln)
+  for i, s in ipairs(d.p.steps) do
+    if s.to > ceiling then
+      sheet:stop("kiln-ceiling", text.fill("Step {i} goes to {t}; {m} stands {c} at most{why}", {
+        i = i, t = set_point(s.to, k), m = d.job.mould, c = set_point(ceiling, k), why = d.job.mould == "gypsum" and ", above it sulfur spoils the metal" or "" }), SCHEDULE)
+    end
+  end
+end
+
+-- The steps up to the first pour and after it. False where they clash.
+local function build(d, sheet)
+  local clashes, notes
+  d.before, d.after, clashes, notes = plan.build(d.p)
+  for _, c in ipairs(clashes) do sheet:stop(c.code, "This plan cannot work: " .. c.text, SCHEDULE) end
+  if #clashes > 0 then return false end
+  for i, n in ipairs(notes) do sheet:note(n.code .. "-" .. i, "Step by step: " .. n.text) end
+  d.p.cools = {}
+  for i = 1, #d.groups - 1 do d.p.cools[i] = {} end
+  for _, s in ipairs(d.after) do
+    if s.ramp then table.insert(d.p.cools[s.step - #d.p.steps - 1], s) end
+  end
+  return true
+end
+
+-- How much of it the kiln can keep by itself. False where it cannot keep even what comes before the pour.
+local function program(d, hottest, sheet)
+  local k = d.house.kiln
+  d.burnt, d.hot = flasks.check_program(d.job, d.house, d.p, d.before, hottest, sheet)
+  local needed = furnace.count_segments(k, d.before)
+  if needed > k.segments then
+    sheet:stop("segments", text.fill("The program needs {n} segments up to the first pour, and the kiln has {k}: leave a hold out, or let one rate serve two steps", {
+      n = needed, k = k.segments }), SCHEDULE)
+    return false
+  end
+  d.programmed = needed + furnace.count_segments(k, d.after) <= k.segments and #d.groups or 1
+  return true
+end
+
+-- The best start, with each hold as long as it then is. Nothing where there is none: what is given instead is returned.
+local function find_start(d, why, sheet)
+  local p = d.p
+  d.best = plan.search(p, d.before)
+  if not d.best then
+    local other = plan.nearest(p, d.before)
+    sheet:stop("too-late", text.fill("To pour at {w} the kiln would have to start at {s}, and {y}.{n}", {
+      w = d.job.pour, s = at(d.origin, p.pour - plan.length(d.before)), y = why,
+      n = other and text.fill(" The nearest pour is {o}", { o = at(d.origin, other) }) or " No pour within two days keeps every rule" }), SCHEDULE)
+    return { nearest_pour = other and at(d.origin, other) }
+  end
+  d.laid = plan.lay_out(p, d.before, d.after, d.best)
+  for i = 1, #d.before do
+    if not d.laid[i].segment.ramp and d.laid[i].segment.to >= d.hot - 1e-6 then d.burnt = d.burnt + d.laid[i].stretched end
+  end
+  explain_stretch(p, d.before, d.best, d.laid, d.house, sheet)
+end
+
+-- When the kiln stands above the house's ceiling and nobody is there.
+local function hot_alone(d)
+  local when, k, house = {}, d.house.kiln, d.house
+  for _, s in ipairs(furnace.unwatched(furnace.program(k, d.laid, #d.laid, d.origin), house.room, house.sleep)) do
+    if s.up_to > house.unattended_ceiling then
+      table.insert(when, text.fill("from {a} to {b} it goes up to {t}", { a = s.from:time_of_day(), b = s.to:time_of_day(), t = set_point(celsius(s.up_to), k) }))
+    end
+  end
+  return gathered.listed(when, ", ")
+end
+
+-- Who has to get up for it, what burns alone, and the nearest pour that keeps every rule.
+local function ask_nights(d, moments, sheet)
+  local night, best, other = {}, d.best, nil
+  for _, m in ipairs(moments) do
+    if plan.asleep(d.p, m.minute) then table.insert(night, text.fill("{w} at {t}", { w = m.what, t = at(d.origin, m.minute):time_of_day() })) end
+  end
+  if best.hands > 0 or best.alone > 1e-6 then
+    other = plan.nearest(d.p, d.before)
+    other = other and at(d.origin, other)
+  end
+  local instead = other and text.fill("; a first pour at {o} keeps every rule", { o = other }) or "; no pour within two days keeps every rule"
+  if best.hands > 0 then
+    sheet:confirm("night-hands", "Somebody has to get up: " .. gathered.listed(night, "; ") .. instead, SCHEDULE)
+  end
+  if best.alone > 1e-6 then
+    sheet:confirm("unattended", text.fill("The kiln is above {c} for {m} while nobody is there: {when}{n}", {
+      c = d.house.unattended_ceiling, m = span(best.alone), when = hot_alone(d), n = instead }), SCHEDULE)
+  end
+  return other
+end
+
+-- The pours, each with the window of its quench.
+local function pours_of(d, pours)
+  local list = {}
+  for _, x in ipairs(pours) do
+    local m = d.p.pour + x.minute
+    local from, to = x.wait and at(d.origin, ceil(m + minutes(x.wait.from) - 1e-6)), x.wait and at(d.origin, m + minutes(x.wait.to))
+    if from and from > to then from = to end
+    table.insert(list, { flask = x.flask, temperature = x.temperature, hold = x.hold, at = at(d.origin, m), colour = x.colour,
+      quench_from = from, quench_until = to })
+  end
+  return list
+end
+
+-- How hot the kiln is when the night is over, or nil.
+local function at_waking(d)
+  local p, unit = d.p, d.house.kiln.unit
+  local waking = p.sleep and p.pour - (p.pour - p.sleep.to) % plan.day
+  local warm = waking and plan.temperature_at(d.laid, waking)
+  return warm and Q(text.fill("{t} °C", { t = warm })):as(unit):nearest("0.1 Δ" .. unit)
+end
+
+-- What the kiln draws, and whether kiln and circuit bear it.
+local function power(d, out, sheet)
+  local k, house = d.house.kiln, d.house
+  if d.p.heat then
+    out.energy, out.cost = consumption(d.p, d.laid, d.job.load, house.tariff)
+    out.peak = (plan.peak(d.p, d.before) * Q "1 W"):as "kW":nearest "0.01 kW"
+    if k.power and out.peak > k.power then
+      sheet:stop("kiln-power", text.fill("The program asks {p}, and the kiln has {k}: set slower ramps", { p = out.peak, k = k.power }), SCHEDULE)
+    end
+  end
+  local draws = out.peak or k.power
+  if house.circuit and house.furnace_power and draws and draws + house.furnace_power > house.circuit then
+    sheet:confirm("circuit", text.fill("Kiln ({k}) and furnace ({f}) together are more than the circuit carries ({c}): switch the kiln off while you melt, or use another outlet", {
+      k = draws, f = house.furnace_power, c = house.circuit }), SCHEDULE)
+  end
 end
 
 return recipe {
@@ -187,7 +318,6 @@ return recipe {
   },
 
   work = function(job, house, sheet)
-    local k, mould = house.kiln, burnout.moulds[job.mould]
     if #job.load == 0 then
       sheet:stop("load", "No flask is in the kiln")
       return {}
@@ -195,108 +325,31 @@ return recipe {
     flasks.check(job, house, sheet, job.range_asked)
     local p, origin, groups, hottest = flasks.settings(job, house, sheet)
     if not p then return {} end
-    for i, s in ipairs(p.steps) do
-      if s.to > celsius(mould.kiln) then
-        sheet:stop("kiln-ceiling", text.fill("Step {i} goes to {t}; {m} stands {c} at most{why}", {
-          i = i, t = set_point(s.to, k), m = job.mould, c = set_point(celsius(mould.kiln), k), why = job.mould == "gypsum" and ", above it sulfur spoils the metal" or "" }), SCHEDULE)
-      end
-    end
+    local d = { job = job, house = house, p = p, origin = origin, groups = groups }
+    check_ceiling(d, sheet)
+    if not build(d, sheet) then return {} end
+    if not program(d, hottest, sheet) then return {} end
+    local why = flasks.earliest(job, house, p, origin, d.before)
+    local events, pours = flasks.events(p, groups, house, d.programmed, sheet)
+    local instead = find_start(d, why, sheet)
+    if instead then return instead end
 
-    local before, after, clashes, notes = plan.build(p)
-    for _, c in ipairs(clashes) do sheet:stop(c.code, "This plan cannot work: " .. c.text, SCHEDULE) end
-    if #clashes > 0 then return {} end
-    for i, n in ipairs(notes) do sheet:note(n.code .. "-" .. i, "Step by step: " .. n.text) end
-
-    -- how much of it the kiln can keep by itself
-    p.cools = {}
-    for i = 1, #groups - 1 do p.cools[i] = {} end
-    for _, s in ipairs(after) do
-      if s.ramp then table.insert(p.cools[s.step - #p.steps - 1], s) end
-    end
-    local burnt, hot = flasks.check_program(job, house, p, before, hottest, sheet)
-    local needed = furnace.count_segments(k, before)
-    if needed > k.segments then
-      sheet:stop("segments", text.fill("The program needs {n} segments up to the first pour, and the kiln has {k}: leave a hold out, or let one rate serve two steps", {
-        n = needed, k = k.segments }), SCHEDULE)
-      return {}
-    end
-    local programmed = needed + furnace.count_segments(k, after) <= k.segments and #groups or 1
-    local why = flasks.earliest(job, house, p, origin, before)
-    local events, pours = flasks.events(p, groups, house, programmed, sheet)
-
-    local best = plan.search(p, before)
-    if not best then
-      local other = plan.nearest(p, before)
-      sheet:stop("too-late", text.fill("To pour at {w} the kiln would have to start at {s}, and {y}.{n}", {
-        w = job.pour, s = at(origin, p.pour - plan.length(before)), y = why,
-        n = other and text.fill(" The nearest pour is {o}", { o = at(origin, other) }) or " No pour within two days keeps every rule" }), SCHEDULE)
-      return { nearest_pour = other and at(origin, other) }
-    end
-    local laid = plan.lay_out(p, before, after, best)
-    for i = 1, #before do
-      if not laid[i].segment.ramp and laid[i].segment.to >= hot - 1e-6 then burnt = burnt + laid[i].stretched end
-    end
-    explain_stretch(p, before, best, laid, house, sheet)
-
-    local who = hands_of(p, job, house, best.start, laid, events)
-    local hands, night = {}, {}
-    for _, m in ipairs(who.moments) do
-      table.insert(hands, { at = at(origin, m.minute), what = m.what })
-      if plan.asleep(p, m.minute) then table.insert(night, text.fill("{w} at {t}", { w = m.what, t = at(origin, m.minute):time_of_day() })) end
-    end
-    local other = nil
-    if best.hands > 0 or best.alone > 1e-6 then
-      other = plan.nearest(p, before)
-      other = other and at(origin, other)
-    end
-    local instead = other and text.fill("; a first pour at {o} keeps every rule", { o = other }) or "; no pour within two days keeps every rule"
-    if best.hands > 0 then
-      sheet:confirm("night-hands", "Somebody has to get up: " .. table.concat(night, "; ") .. instead, SCHEDULE)
-    end
-    if best.alone > 1e-6 then
-      local when = {}
-      for _, s in ipairs(furnace.unwatched(furnace.program(k, laid, #laid, origin), house.room, house.sleep)) do
-        if s.up_to > house.unattended_ceiling then
-          table.insert(when, text.fill("from {a} to {b} it goes up to {t}", { a = s.from:time_of_day(), b = s.to:time_of_day(), t = set_point(celsius(s.up_to), k) }))
-        end
-      end
-      sheet:confirm("unattended", text.fill("The kiln is above {c} for {m} while nobody is there: {when}{n}", {
-        c = house.unattended_ceiling, m = span(best.alone), when = table.concat(when, ", "), n = instead }), SCHEDULE)
-    end
+    local best = d.best
+    local who, hands = hands_of(p, job, house, best.start, d.laid, events), {}
+    for _, m in ipairs(who.moments) do table.insert(hands, { at = at(origin, m.minute), what = m.what }) end
+    local other = ask_nights(d, who.moments, sheet)
     if best.start - who.invest > minutes(house.wrap_after) then
       sheet:note("wrap", text.fill("From gloss-off to the heat the flasks wait up to {t}: wrapped damp, 24 to 48 h at most", { t = span(best.start - who.invest) }))
     end
-
-    local shown = #before + (programmed > 1 and #after or 0)
+    local shown = #d.before + (d.programmed > 1 and #d.after or 0)
     local out = { start = at(origin, best.start), load_by = at(origin, who.load), gloss_off_by = at(origin, who.gloss), total = span(p.pour - best.start),
-                  program = furnace.program(k, laid, shown, origin), burnout = (burnt * Q "1 min"):down_to "0.1 min", hands = hands, pours = {}, nearest_pour = other }
+                  program = furnace.program(house.kiln, d.laid, shown, origin), burnout = (d.burnt * Q "1 min"):down_to "0.1 min", hands = hands,
+                  pours = pours_of(d, pours), nearest_pour = other, at_waking = at_waking(d) }
     -- both are cut to the minute, so the delay is what lies between them: a minute more would shorten the last hold
     local set = at(origin, who.set)
     if out.start > set then out.delay = (out.start - set):as "min" end
-    for _, x in ipairs(pours) do
-      local m = p.pour + x.minute
-      local from, to = x.wait and at(origin, ceil(m + minutes(x.wait.from) - 1e-6)), x.wait and at(origin, m + minutes(x.wait.to))
-      if from and from > to then from = to end
-      table.insert(out.pours, { flask = x.flask, temperature = x.temperature, hold = x.hold, at = at(origin, m), colour = x.colour,
-        quench_from = from, quench_until = to })
-    end
-    local waking = p.sleep and p.pour - (p.pour - p.sleep.to) % plan.day
-    local warm = waking and plan.temperature_at(laid, waking)
-    out.at_waking = warm and Q(text.fill("{t} °C", { t = warm })):as(k.unit):nearest("0.1 Δ" .. k.unit)
-
-    if p.heat then
-      out.energy, out.cost = consumption(p, laid, job.load, house.tariff)
-      out.peak = (plan.peak(p, before) * Q "1 W"):as "kW":nearest "0.01 kW"
-      if k.power and out.peak > k.power then
-        sheet:stop("kiln-power", text.fill("The program asks {p}, and the kiln has {k}: set slower ramps", { p = out.peak, k = k.power }), SCHEDULE)
-      end
-    end
-    local draws = out.peak or k.power
-    if house.circuit and house.furnace_power and draws and draws + house.furnace_power > house.circuit then
-      sheet:confirm("circuit", text.fill("Kiln ({k}) and furnace ({f}) together are more than the circuit carries ({c}): switch the kiln off while you melt, or use another outlet", {
-        k = draws, f = house.furnace_power, c = house.circuit }), SCHEDULE)
-    end
-    write_bench(sheet, out, house, p.steam > 0, hot)
+    power(d, out, sheet)
+    write_bench(sheet, out, house, p.steam > 0, d.hot)
     return out
   end,
 

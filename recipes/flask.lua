@@ -61,6 +61,158 @@ local function water_by_rule(job, placed, usual, sheet)
   return house_rules.answer(sheet, rule, "ratio", usual, POWDER_AND_WATER)
 end
 
+-- ---- the steps: each takes the mix m: job and house, the investment, the flasks, and what comes of them ---------------
+
+local function trees_of(job)
+  if job.tree and job.trees then error("the trees are given twice, as a list and as one: put the one into the list") end
+  local trees = job.trees or { job.tree }
+  if #trees == 0 then error("no tree is given: say how wide and how high it is, as in tree.diameter = 44 mm, tree.height = 50 mm") end
+  return trees
+end
+
+-- How warm the slurry is: as measured, or as powder and water at hand come out, or as it is wanted; and the water for it.
+local function warmth(m, sheet)
+  local job, house, ratio = m.job, m.house, m.of.ratio
+  m.planned = job.slurry_temperature
+  if not m.planned and job.powder_temperature and job.water_temperature then
+    m.planned = investing.mixed(job.powder_temperature, job.water_temperature, ratio)
+  end
+  m.planned = m.planned or house.slurry_wanted
+  m.slurry_at = job.slurry_temperature or mixing.slurry_in(job.record) or m.planned
+  if job.powder_temperature then
+    m.set_water = investing.water_for(house.slurry_wanted, job.powder_temperature, ratio):nearest "0.1 Δ°C"
+    if m.set_water < Q "1 °C" then
+      sheet:stop("cold-water", text.fill("With powder at {powder} no water is cold enough for a slurry at {slurry}: cool the powder",
+                 { powder = job.powder_temperature, slurry = house.slurry_wanted }), { "set_water" })
+    end
+  end
+end
+
+-- Powder and water. Volumes add, whatever the liquid weighs.
+local function mix(m)
+  local house, of = m.house, m.of
+  m.water_density = craft.water_density(min(m.slurry_at, Q "40 °C"))   -- where its table ends; far outside any cup test
+  m.slurry = sum(m.placed, "net") * (1 + house.overfill) / (1 - house.mixing_loss)
+  m.wet = { ratio = of.ratio, powder_density = of.density, water_density = of.liquid and BY_VOLUME or m.water_density }
+  local batch = craft.slurry_batch { volume = m.slurry, ratio = m.wet.ratio, powder_density = m.wet.powder_density, water_density = m.wet.water_density }
+  m.bowl = weigh_in(batch.powder, of, house, m.water_density)
+  for _, p in ipairs(m.placed) do
+    p.powder = (batch.powder * (p.net * (1 + house.overfill) / m.slurry)):as "g":nearest "0.1 g"
+    p.net = p.net:as "mL":nearest "0.1 mL"
+  end
+  m.bowl_least = (BOWL * m.slurry):as "mL":up_to "1 mL"
+end
+
+-- How long this slurry works, by one cup test or by two.
+local function working_time_of(m)
+  local house, of, rate = m.house, m.of, nil
+  if house.second_cup_time and house.second_cup_at then
+    rate = craft.working_rate { time = of.time, at = of.at, other_time = house.second_cup_time, other_at = house.second_cup_at }
+  end
+  return craft.working_time { time = of.time, at = of.at, temperature = m.slurry_at, rate = rate }
+end
+
+-- Too little time stops; so much that it goes into mixing is told.
+local function judge_time(m, working_time, slack, sheet)
+  local house, times, slurry = m.house, m.of.times, m.slurry_at:nearest "0.1 Δ°C"
+  local has = working_time:as "min":down_to "0.01 min"
+  local mixing_time = house.mix_time + slack - times.rest_most + times.rest
+  if slack < Q "0 min" then
+    sheet:stop("clock", text.fill("A slurry at {slurry} works {has}, and {needed} are needed: {way}", {
+      slurry = slurry, has = has, needed = m.needed:as "min",
+      way = m.most > 0 and text.fill("pour {n} flasks from one mix", { n = m.most })
+            or m.set_water and m.slurry_at > house.slurry_wanted
+              and text.fill("take water at {water}, for a slurry at {wanted}", { water = m.set_water, wanted = house.slurry_wanted })
+            or "mix cooler, or quicker" }), POWDER_AND_WATER)
+  elseif not m.of.liquid and mixing_time > house.mix_most then
+    sheet:note("long-mix", text.fill("A slurry at {slurry} works {has}: mixing would take up {mix} of it, and {most} is the house's most. "
+      .. "Slurry that sets slowly makes weak moulds and water marks: mix warmer", { slurry = slurry, most = house.mix_most, has = has, mix = mixing_time:as "min":up_to "0.1 min" }))
+  end
+end
+
+-- The clock, from powder on water to gloss-off.
+local function set_clock(m, sheet)
+  local list
+  list, m.needed = investing.acts(#m.placed, m.of.times)
+  local away = abs(m.slurry_at - m.of.at)
+  if away > REACH then
+    sheet:stop("cup-test", text.fill("The slurry is at {slurry}, {away} from the cup test at {test}: its working time there is not known. Make a cup test, or mix nearer to it", {
+      slurry = m.slurry_at:nearest "0.1 Δ°C", away = away:nearest "0.1 Δ°C", test = m.of.at }), POWDER_AND_WATER)
+    return
+  end
+  local working_time = working_time_of(m)
+  local slack = working_time - m.needed
+  m.most = investing.most_flasks(working_time, m.of.times)
+  m.clock = investing.clock(list, working_time, m.of.times, m.of.liquid)
+  judge_time(m, working_time, slack, sheet)
+  m.working_time, m.slack = working_time:as "min":down_to "0.01 min", slack:as "min":down_to "0.01 min"
+end
+
+-- What is wrong with the water, the liquid, the bowl or the powder.
+local function check_mix(m, sheet)
+  local job, house, of, bowl = m.job, m.house, m.of, m.bowl
+  if job.mould == "gypsum" and (of.ratio < house.water_least or of.ratio > house.water_most) then
+    sheet:confirm("water-ratio", text.fill("{ratio} of water lies outside {least} to {most}: less does not run and traps air, more makes a soft mould with fins. Where the powder's own sheet says so, set water_least and water_most by it", {
+                  ratio = of.ratio, least = house.water_least, most = house.water_most }), POWDER_AND_WATER)
+  end
+  if of.liquid and not of.concentrate then
+    sheet:stop("maker-liquid", "Phosphate-bonded powder is mixed with its maker's liquid, and how far that is diluted is not known: give phosphate.concentrate, from its sheet; 0 % only where the sheet says plain water", POWDER_AND_WATER)
+  end
+  for _, d in ipairs(mixing.doubts(job.record, { powder = bowl.powder, water = bowl.water, water_ratio = bowl.water_ratio, water_density = m.water_density,
+                                                 liquid = bowl.liquid, slurry = m.planned }, house.powder_scale, house.thermometer)) do
+    sheet:confirm(d.code, d.text, { "placed" })   -- what was mixed is in the flask: nothing further is planned for it
+  end
+  if house.bowl and house.bowl < m.bowl_least then
+    sheet:stop("bowl", text.fill("{slurry} of slurry rises under vacuum and needs a bowl of {least}, and the bowl holds {bowl}: mix for fewer flasks", {
+               slurry = m.slurry:as "mL":up_to "1 mL", least = m.bowl_least, bowl = house.bowl }), POWDER_AND_WATER)
+  end
+  if job.powder_temperature and job.powder_temperature > POWDER_WARM then
+    sheet:confirm("warm-powder", text.fill("The powder is at {t}, above {most}: it sets early and unevenly", {
+      t = job.powder_temperature, most = POWDER_WARM }), POWDER_AND_WATER)
+  end
+  if job.powder_age and job.powder_age > POWDER_OLD then
+    sheet:confirm("old-powder", text.fill("The powder was opened {age} ago: damp powder sets unpredictably. A cup test tells", { age = job.powder_age }), POWDER_AND_WATER)
+  end
+  hazards.powder(sheet)
+end
+
+local function write_flasks(m, sheet)
+  local rows, placed = {}, m.placed
+  for i, p in ipairs(placed) do rows[i] = { p.tree, p.flask, p.wall, p.top, tostring(p.powder) } end
+  local where = #placed > 1 and sheet.bench or sheet.cost
+  if #placed == 1 then sheet.bench:line("Flask", placed[1].flask) end
+  where:grid { columns = { "Tree", "Flask", "Wall", "Top", "Its powder" }, rows = rows }
+end
+
+local function write_mix(m, page)
+  local bowl = m.bowl
+  local with_liquid = bowl.liquid and not bowl.liquid:is_zero()
+  page:line("Powder to weigh", bowl.powder, { record = "powder", big = true, unit = bowl.unit })
+  if with_liquid then page:line("Maker's liquid to measure", bowl.liquid, { record = "liquid", big = true, unit = "mL", of = "liquid" }) end
+  if not bowl.liquid or not bowl.water:is_zero() then
+    page:line(with_liquid and "De-ionised water to thin it" or "De-ionised water to weigh", bowl.water, { record = "water", big = true, unit = "g", of = "water" })
+    page:line("Or in a measuring cylinder", bowl.water_volume, { unit = "mL", of = "water_volume" })
+  end
+  if m.set_water then
+    page:line(text.fill("Water at, for a slurry at {t}", { t = m.house.slurry_wanted }), m.set_water, { record = "water temperature" })
+  end
+  page:line("Slurry temperature used", m.slurry_at:nearest "0.1 Δ°C", { record = "slurry" })
+  page:line("Bowl, at least", m.bowl_least)
+end
+
+local function write_clock(m, sheet)
+  if m.clock then
+    local rows = {}
+    for i, c in ipairs(m.clock) do rows[i] = { c.act, c.begins, c.latest or "" } end
+    sheet.bench:grid { columns = { "From powder on water", "Not before", "At the latest" }, rows = rows }
+    sheet.cost:line("Working time", m.working_time)
+    sheet.cost:line("Time left over", m.slack)
+    sheet.cost:line("Flasks that one mix allows", m.most)
+  end
+  sheet.cost:line("Slurry", m.slurry:as "mL":up_to "1 mL")
+  sheet.bench:box("Gloss-off at", "gloss off")
+end
+
 return recipe {
   title   = "Flask, powder and water",
   version = "1.0.0",
@@ -147,8 +299,7 @@ return recipe {
                      tree = give.text "Tree", flask = give.text "Flask", diameter = give.length "Inside diameter",
                        height = give.length "Height",
                      wall = give.length "Mould beside the tree", top = give.length "Mould above the tree",
-                     net = give.volume "Mould", powder = give.mass "Its part of the powder",
-                     cost = give.money { "What one filling costs", optional = true } } } },
+                     net = give.volume "Mould", powder = give.mass "Its part of the powder" } } },
     slurry       = give.volume "Slurry to mix",
     slurry_for_100g = give.volume "Slurry from 100 g of powder",
     powder       = give.mass   "Powder to weigh",
@@ -168,133 +319,24 @@ return recipe {
   },
 
   work = function (job, house, sheet)
-    local bench = sheet.bench
-    if job.tree and job.trees then error("the trees are given twice, as a list and as one: put the one into the list") end
-    local trees = job.trees or { job.tree }
-    if #trees == 0 then error("no tree is given: say how wide and how high it is, as in tree.diameter = 44 mm, tree.height = 50 mm") end
-
-    local powder_of = investment(job, house)
-    local placed = flask_choice.place(trees, house, sheet, POWDER_AND_WATER)
-    if job.mould == "gypsum" then powder_of.ratio = water_by_rule(job, placed, powder_of.ratio, sheet) end
-
-    -- How warm the slurry is: as measured, or as powder and water at hand come out, or as it is wanted.
-    local planned = job.slurry_temperature
-    if not planned and job.powder_temperature and job.water_temperature then
-      planned = investing.mixed(job.powder_temperature, job.water_temperature, powder_of.ratio)
-    end
-    planned = planned or house.slurry_wanted
-    local slurry_at = job.slurry_temperature or mixing.slurry_in(job.record) or planned
-    local set_water
-    if job.powder_temperature then
-      set_water = investing.water_for(house.slurry_wanted, job.powder_temperature, powder_of.ratio):nearest "0.1 Δ°C"
-      if set_water < Q "1 °C" then
-        sheet:stop("cold-water", text.fill("With powder at {powder} no water is cold enough for a slurry at {slurry}: cool the powder",
-                   { powder = job.powder_temperature, slurry = house.slurry_wanted }), { "set_water" })
-      end
-    end
-
-    -- Powder and water. Volumes add, whatever the liquid weighs.
-    local water_density = craft.water_density(min(slurry_at, Q "40 °C"))   -- where its table ends; far outside any cup test
-    local in_flasks = sum(placed, "net") * (1 + house.overfill)
-    local slurry = in_flasks / (1 - house.mixing_loss)
-    local wet = { ratio = powder_of.ratio, powder_density = powder_of.density, water_density = powder_of.liquid and BY_VOLUME or water_density }
-    local batch = craft.slurry_batch { volume = slurry, ratio = wet.ratio, powder_density = wet.powder_density, water_density = wet.water_density }
-    local bowl_of = weigh_in(batch.powder, powder_of, house, water_density)
-    local powder, water = bowl_of.powder, bowl_of.water
-    for _, p in ipairs(placed) do
-      p.powder = (batch.powder * (p.net * (1 + house.overfill) / slurry)):as "g":nearest "0.1 g"
-      p.net = p.net:as "mL":nearest "0.1 mL"
-    end
-    local bowl_least = (BOWL * slurry):as "mL":up_to "1 mL"
-
-    -- The clock.
-    local list, needed = investing.acts(#placed, powder_of.times)
-    local working_time, slack, most, clock
-    local away = abs(slurry_at - powder_of.at)
-    if away > REACH then
-      sheet:stop("cup-test", text.fill("The slurry is at {slurry}, {away} from the cup test at {test}: its working time there is not known. Make a cup test, or mix nearer to it", {
-        slurry = slurry_at:nearest "0.1 Δ°C", away = away:nearest "0.1 Δ°C", test = powder_of.at }), POWDER_AND_WATER)
-    else
-      local rate
-      if house.second_cup_time and house.second_cup_at then
-        rate = craft.working_rate { time = powder_of.time, at = powder_of.at, other_time = house.second_cup_time,
-          other_at = house.second_cup_at }
-      end
-      working_time = craft.working_time { time = powder_of.time, at = powder_of.at, temperature = slurry_at, rate = rate }
-      slack = working_time - needed
-      most = investing.most_flasks(working_time, powder_of.times)
-      clock = investing.clock(list, working_time, powder_of.times, powder_of.liquid)
-      if slack < Q "0 min" then
-        sheet:stop("clock", text.fill("A slurry at {slurry} works {has}, and {needed} are needed: {way}", {
-          slurry = slurry_at:nearest "0.1 Δ°C", has = working_time:as "min":down_to "0.01 min", needed = needed:as "min",
-          way = most > 0 and text.fill("pour {n} flasks from one mix", { n = most })
-                or set_water and slurry_at > house.slurry_wanted
-                  and text.fill("take water at {water}, for a slurry at {wanted}", { water = set_water,
-                    wanted = house.slurry_wanted })
-                or "mix cooler, or quicker" }), POWDER_AND_WATER)
-      elseif not powder_of.liquid and house.mix_time + slack - powder_of.times.rest_most + powder_of.times.rest > house.mix_most then
-        sheet:note("long-mix", text.fill("A slurry at {slurry} works {has}: mixing would take up {mix} of it, and {most} is the house's most. "
-          .. "Slurry that sets slowly makes weak moulds and water marks: mix warmer", { slurry = slurry_at:nearest "0.1 Δ°C", most = house.mix_most,
-            has = working_time:as "min":down_to "0.01 min", mix = (house.mix_time + slack - powder_of.times.rest_most + powder_of.times.rest):as "min":up_to "0.1 min" }))
-      end
-      working_time, slack = working_time:as "min":down_to "0.01 min", slack:as "min":down_to "0.01 min"
-    end
-
-    if job.mould == "gypsum" and (powder_of.ratio < house.water_least or powder_of.ratio > house.water_most) then
-      sheet:confirm("water-ratio", text.fill("{ratio} of water lies outside {least} to {most}: less does not run and traps air, more makes a soft mould with fins. Where the powder's own sheet says so, set water_least and water_most by it", {
-                    ratio = powder_of.ratio, least = house.water_least, most = house.water_most }), POWDER_AND_WATER)
-    end
-    if powder_of.liquid and not powder_of.concentrate then
-      sheet:stop("maker-liquid", "Phosphate-bonded powder is mixed with its maker's liquid, and how far that is diluted is not known: give phosphate.concentrate, from its sheet; 0 % only where the sheet says plain water", POWDER_AND_WATER)
-    end
-    for _, d in ipairs(mixing.doubts(job.record, { powder = powder, water = water, water_ratio = bowl_of.water_ratio, water_density = water_density,
-                                                   liquid = bowl_of.liquid, slurry = planned }, house.powder_scale, house.thermometer)) do
-      sheet:confirm(d.code, d.text, { "placed" })   -- what was mixed is in the flask: nothing further is planned for it
-    end
-    if house.bowl and house.bowl < bowl_least then
-      sheet:stop("bowl", text.fill("{slurry} of slurry rises under vacuum and needs a bowl of {least}, and the bowl holds {bowl}: mix for fewer flasks", {
-                 slurry = slurry:as "mL":up_to "1 mL", least = bowl_least, bowl = house.bowl }), POWDER_AND_WATER)
-    end
-    if job.powder_temperature and job.powder_temperature > POWDER_WARM then
-      sheet:confirm("warm-powder", text.fill("The powder is at {t}, above {most}: it sets early and unevenly", {
-        t = job.powder_temperature, most = POWDER_WARM }), POWDER_AND_WATER)
-    end
-    if job.powder_age and job.powder_age > POWDER_OLD then
-      sheet:confirm("old-powder", text.fill("The powder was opened {age} ago: damp powder sets unpredictably. A cup test tells", { age = job.powder_age }), POWDER_AND_WATER)
-    end
-    hazards.powder(sheet)
-
-    local rows = {}
-    for i, p in ipairs(placed) do rows[i] = { p.tree, p.flask, p.wall, p.top, tostring(p.powder) } end
-    local where = #placed > 1 and bench or sheet.cost
-    if #placed == 1 then bench:line("Flask", placed[1].flask) end
-    where:grid { columns = { "Tree", "Flask", "Wall", "Top", "Its powder" }, rows = rows }
-    bench:line("Powder to weigh", powder, { record = "powder", big = true, unit = bowl_of.unit })
-    if bowl_of.liquid and not bowl_of.liquid:is_zero() then bench:line("Maker's liquid to measure", bowl_of.liquid, { record = "liquid", big = true, unit = "mL", of = "liquid" }) end
-    if not bowl_of.liquid or not water:is_zero() then
-      bench:line(bowl_of.liquid and not bowl_of.liquid:is_zero() and "De-ionised water to thin it" or "De-ionised water to weigh", water, { record = "water", big = true, unit = "g", of = "water" })
-      bench:line("Or in a measuring cylinder", bowl_of.water_volume, { unit = "mL", of = "water_volume" })
-    end
-    if set_water then bench:line(text.fill("Water at, for a slurry at {t}", {
-      t = house.slurry_wanted }), set_water, { record = "water temperature" }) end
-    bench:line("Slurry temperature used", slurry_at:nearest "0.1 Δ°C", { record = "slurry" })
-    bench:line("Bowl, at least", bowl_least)
-    if clock then
-      rows = {}
-      for i, c in ipairs(clock) do rows[i] = { c.act, c.begins, c.latest or "" } end
-      bench:grid { columns = { "From powder on water", "Not before", "At the latest" }, rows = rows }
-      sheet.cost:line("Working time", working_time)
-      sheet.cost:line("Time left over", slack)
-      sheet.cost:line("Flasks that one mix allows", most)
-    end
-    sheet.cost:line("Slurry", slurry:as "mL":up_to "1 mL")
-    bench:box("Gloss-off at", "gloss off")
-
+    local trees = trees_of(job)
+    local m = { job = job, house = house, of = investment(job, house) }
+    m.placed = flask_choice.place(trees, house, sheet, POWDER_AND_WATER)
+    if job.mould == "gypsum" then m.of.ratio = water_by_rule(job, m.placed, m.of.ratio, sheet) end
+    warmth(m, sheet)
+    mix(m)
+    set_clock(m, sheet)
+    check_mix(m, sheet)
+    write_flasks(m, sheet)
+    write_mix(m, sheet.bench)
+    write_clock(m, sheet)
+    local bowl = m.bowl
     return {
-      placed = placed, slurry = slurry:as "mL":up_to "0.1 mL",
-      slurry_for_100g = (Q "100 g" * (1 + wet.ratio) / craft.slurry_density(wet)):as "mL":nearest "0.01 mL",
-      powder = powder, water = water, water_volume = bowl_of.water_volume, liquid = bowl_of.liquid, bowl_least = bowl_least, set_water = set_water, slurry_at = slurry_at:nearest "0.1 Δ°C",
-      working_time = working_time, needed_time = needed:as "min", slack = slack, most_flasks = most, clock = clock,
+      placed = m.placed, slurry = m.slurry:as "mL":up_to "0.1 mL",
+      slurry_for_100g = (Q "100 g" * (1 + m.wet.ratio) / craft.slurry_density(m.wet)):as "mL":nearest "0.01 mL",
+      powder = bowl.powder, water = bowl.water, water_volume = bowl.water_volume, liquid = bowl.liquid, bowl_least = m.bowl_least,
+      set_water = m.set_water, slurry_at = m.slurry_at:nearest "0.1 Δ°C",
+      working_time = m.working_time, needed_time = m.needed:as "min", slack = m.slack, most_flasks = m.most, clock = m.clock,
     }
   end,
 

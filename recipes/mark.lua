@@ -25,6 +25,101 @@ local other = ask.record { "A part of base metal or of anything else", fields = 
   mass = ask.mass { "What it weighs", from = "0.001 g" },
 } }
 
+-- ---- the steps ---------------------------------------------------------------------------------------------------------
+
+-- What cannot be judged as it is written.
+local function check_metals(groups)
+  for _, one in ipairs(groups) do
+    if not pieces.is_precious(one.metal) then
+      error(text.fill("{what}: {metal} is no precious metal and bears no mark of fineness. A part of it is written under other", { what = one.parts[1].what, metal = craft.element(one.metal).name }))
+    end
+  end
+  if striking.wanted_on(groups[1]) then
+    error(text.fill("parts: {mark} is wanted on a part of the body's metal, and one mark is struck on all {metal}: write it as the job's mark", { mark = striking.wanted_on(groups[1]), metal = pieces.name_of(groups[1].metal) }))
+  end
+end
+
+-- The place whose law judges it; nil where nothing can be struck.
+local function place_of(job, sheet)
+  local place, refusal = mark_law.unsaid, nil
+  if job.place then place, refusal = mark_law.place(job.place) end
+  if not place then
+    sheet:stop("place-not-known", refusal, DEPENDS)
+    return nil
+  end
+  if job.plated then
+    sheet:stop("plated-as-solid", text.fill("{mark} would say solid metal, and the piece is precious on its surface only. {rule}", { mark = job.mark or "A mark", rule = mark_law.plated_rule(place) }), DEPENDS)
+    return nil
+  end
+  return place
+end
+
+-- No mark is lawful on the body's metal: that is told, and the other metals may still have theirs.
+local function without_mark(found, job, house, sheet, place, groups, results)
+  local marks = striking.mark_others(job, house, sheet, place, groups)
+  if #groups > 1 then results.marks = marks end
+  sheet:note("no-mark", found.refusal)
+  local row = mark_law.law(place, groups[1].metal, found.article)
+  results.stamp, results.below, results.law, results.known = "no mark", Q "100 %", row.law, row.known
+  return results
+end
+
+-- What the mark says and how far it may be missed. Second: why no fineness of the body is named.
+local function judge_mark(found, group, results)
+  local promise = found.promise
+  results.stamp       = promise.text
+  results.lower       = found.lower and found.lower.text
+  results.limit_body  = promise.body and promise.body:up_to "0.01 ‰"
+  results.limit_whole = promise.whole and promise.whole:up_to "0.01 ‰"
+  results.below       = found.below
+  results.law, results.as_of, results.known = promise.law, promise.as_of, promise.known
+  local why_none
+  results.body_needed, why_none = pieces.first_needed(promise, group)
+  if found.code == "solder-too-low" then
+    results.body_needed, why_none = nil, "none is enough: the solder is too low"
+  end
+  return why_none
+end
+
+local function write_mark(found, place, metal, finest, why_none, results, sheet)
+  local bench, back, promise = sheet.bench, sheet.cost, found.promise
+  local function print_margin(of, fineness)
+    if not promise[of] then return end
+    results["margin_" .. of] = (fineness - promise[of]):down_to(text.fill("0.01 Δ‰ {metal}", { metal = metal }))
+    back:line("  the law passes it from", results["limit_" .. of])
+    back:line("  margin", results["margin_" .. of])
+  end
+  bench:line("Mark", results.stamp, { big = true })
+  bench:line("Where it goes", place.name)
+  bench:text(place.office and text.fill("Not struck here but by {who}. Send it sized, before the final polish, with your own mark.", { who = place.who })
+             or "Stamp after sizing, before the final polish, never on a thin hollow part.")
+  back:line("Declared fineness", promise.least:up_to "0.01 ‰")
+  back:line("Poorest part without solder", results.weakest)
+  print_margin("body", finest.weakest)
+  back:line("Average of the whole with its solder", results.average)
+  print_margin("whole", finest.average)
+  back:line("Chance of lying below", results.below)
+  back:line("Body fineness it needs", results.body_needed or why_none)
+  back:line("Next lower lawful mark", results.lower or "none")
+  striking.print_law(back, promise, place)
+  back:line("Also strike", place.maker)
+  sheet.card:line("Mark", results.stamp)
+  sheet.card:line("Marked under", results.law)
+end
+
+-- Too light to need a mark there. What is too poor to be marked ends it.
+local function tell_exempt(found, place, groups, masses, marks, results, sheet)
+  local beside = {}
+  for i = 2, #groups do table.insert(beside, groups[i].metal) end
+  local light, rule = mark_law.exempt(place, groups[1].metal, found.article, masses, beside)
+  for _, one in ipairs(marks) do light = light and one.stamp ~= "no mark" end
+  if light and not found.code then
+    results.exempt = true
+    sheet:note("exempt", text.fill("Below {below} ({counts}) {place} asks no mark; what is said of its fineness must still be true",
+               { below = rule.below, counts = rule.counts, place = place.name }))
+  end
+end
+
 return recipe {
   title   = "The mark a piece may bear",
   version = "1.0.0",
@@ -89,15 +184,8 @@ return recipe {
       return {}
     end
     local groups = pieces.by_metal(job)
+    check_metals(groups)
     local group, metal = groups[1], groups[1].metal
-    for _, one in ipairs(groups) do
-      if not pieces.is_precious(one.metal) then
-        error(text.fill("{what}: {metal} is no precious metal and bears no mark of fineness. A part of it is written under other", { what = one.parts[1].what, metal = craft.element(one.metal).name }))
-      end
-    end
-    if striking.wanted_on(group) then
-      error(text.fill("parts: {mark} is wanted on a part of the body's metal, and one mark is struck on all {metal}: write it as the job's mark", { mark = striking.wanted_on(group), metal = pieces.name_of(metal) }))
-    end
     local weakest, average, mass = pieces.finenesses(group)
     local results = { average = average:down_to "0.01 ‰", weakest = weakest:down_to "0.01 ‰", exempt = false }
     local metal_mass = pieces.mass_of(groups, job.other)
@@ -106,92 +194,30 @@ return recipe {
       return results
     end
     striking.ask_doubts(job, metal_mass, sheet)
-
-    local place, refusal = mark_law.unsaid, nil
-    if job.place then
-      place, refusal = mark_law.place(job.place)
-    end
-    if not place then
-      sheet:stop("place-not-known", refusal, DEPENDS)
-      return results
-    end
-    if job.plated then
-      sheet:stop("plated-as-solid", text.fill("{mark} would say solid metal, and the piece is precious on its surface only. {rule}", { mark = job.mark or "A mark", rule = mark_law.plated_rule(place) }), DEPENDS)
-      return results
-    end
+    local place = place_of(job, sheet)
+    if not place then return results end
 
     local found = striking.judge(job, house, place, group, job.mark)
-    local promise = found.promise
-    if not promise and not found.nothing_left then
+    if not found.promise and not found.nothing_left then
       sheet:stop("mark-not-there", found.refusal, DEPENDS)
       return results
     end
     results.applied_by, results.makers_mark = place.who, place.maker
-    if not promise then
-      local marks = striking.mark_others(job, house, sheet, place, groups)
-      if #groups > 1 then results.marks = marks end
-      sheet:note("no-mark", found.missed and found.refusal .. ". " .. found.missed or found.refusal)
-      local row = mark_law.law(place, metal, found.article)
-      results.stamp, results.below, results.law, results.known = "no mark", Q "100 %", row.law, row.known
-      return results
-    end
+    if not found.promise then return without_mark(found, job, house, sheet, place, groups, results) end
+    local why_none = judge_mark(found, group, results)
+    write_mark(found, place, metal, { weakest = weakest, average = average }, why_none, results, sheet)
 
-    results.stamp       = promise.text
-    results.lower       = found.lower and found.lower.text
-    results.limit_body  = promise.body and promise.body:up_to "0.01 ‰"
-    results.limit_whole = promise.whole and promise.whole:up_to "0.01 ‰"
-    results.below       = found.below
-    results.law, results.as_of, results.known = promise.law, promise.as_of, promise.known
-    local why_none
-    results.body_needed, why_none = pieces.first_needed(promise, group)
-    if found.code == "solder-too-low" then
-      results.body_needed, why_none = nil, "none is enough: the solder is too low"
-    end
-
-    local bench, back = sheet.bench, sheet.cost
-    local function print_margin(of, fineness)
-      if not promise[of] then return end
-      results["margin_" .. of] = (fineness - promise[of]):down_to(text.fill("0.01 Δ‰ {metal}", { metal = metal }))
-      back:line("  the law passes it from", results["limit_" .. of])
-      back:line("  margin", results["margin_" .. of])
-    end
-    if found.missed then sheet:note("higher-mark", found.missed) end
-    bench:line("Mark", results.stamp, { big = true })
-    bench:line("Where it goes", place.name)
-    bench:text(place.office and text.fill("Not struck here but by {who}. Send it sized, before the final polish, with your own mark.", { who = place.who })
-               or "Stamp after sizing, before the final polish, never on a thin hollow part.")
-    back:line("Declared fineness", promise.least:up_to "0.01 ‰")
-    back:line("Poorest part without solder", results.weakest)
-    print_margin("body", weakest)
-    back:line("Average of the whole with its solder", results.average)
-    print_margin("whole", average)
-    back:line("Chance of lying below", results.below)
-    back:line("Body fineness it needs", results.body_needed or why_none)
-    back:line("Next lower lawful mark", results.lower or "none")
-    striking.print_law(back, promise, place)
-    back:line("Also strike", place.maker)
-    sheet.card:line("Mark", results.stamp)
-    sheet.card:line("Marked under", results.law)
-
-    local marks = striking.mark_others(job, house, sheet, place, groups, promise)
+    local marks = striking.mark_others(job, house, sheet, place, groups, found.promise)
     if #groups > 1 then results.marks = marks end
     results.solder_least = striking.remark_on_mark(found, job, house, sheet, "")
     striking.ask_joint(found, job, sheet, "-" .. metal:lower())
     if not job.place then
       sheet:confirm("place-unknown", "Nobody has said where the piece goes, so it is judged without any tolerance", striking.struck)
     else
-      striking.remark_on_row(promise, job.date, sheet, "")
+      striking.remark_on_row(found.promise, job.date, sheet, "")
     end
-    local beside = {}
-    for i = 2, #groups do table.insert(beside, groups[i].metal) end
-    local light, rule = mark_law.exempt(place, metal, found.article, { marked = mass, metal = metal_mass, article = job.total or metal_mass }, beside)
-    for _, other in ipairs(marks) do light = light and other.stamp ~= "no mark" end   -- what is too poor to be marked ends it
-    if light and not found.code then
-      results.exempt = true
-      sheet:note("exempt", text.fill("Below {below} ({counts}) {place} asks no mark; what is said of its fineness must still be true",
-                 { below = rule.below, counts = rule.counts, place = place.name }))
-    end
-    striking.remark_on_article(promise, job, sheet)
+    tell_exempt(found, place, groups, { marked = mass, metal = metal_mass, article = job.total or metal_mass }, marks, results, sheet)
+    striking.remark_on_article(found.promise, job, sheet)
     return results
   end,
 

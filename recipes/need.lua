@@ -68,6 +68,157 @@ local function doubts(castings, piece, sprue, ratio, house, sheet)
   end
 end
 
+-- ---- the steps: each takes the reckoning n: job and house, castings, masses, the charge and the crucible -------------
+
+local function button_of(job, house)
+  local button = job.button_volume and job.button_volume * job.metal.density or house.button
+  if not button then error("the button is not given: give button, the metal that must stand in it, or button_volume") end
+  if house.least_button and house.least_button > button then
+    error(text.fill("the least button ({least}) is more than the button ({button})", { least = house.least_button, button = button }))
+  end
+  return button
+end
+
+-- What the pieces, their sprues and the button take, and the charge that is enough for them.
+local function reckon(job, house, sheet)
+  local metal = job.metal
+  local n = { job = job, house = house, metal = metal, ratio = metal.density / house.wax_density, castings = patterns.castings(job, metal.density, house) }
+  n.piece = sum(n.castings, function (c) return c.raw * c.count end)
+  local usual = patterns.sprues(job, n.castings, metal.density, house)
+  n.sprue = house_rules.answer(sheet, use.rule_sprues { pieces = n.piece, count = sum(n.castings, "count"), usual = usual }, "metal", usual,
+                               { "charge", "sprue", "need" })
+  n.button = button_of(job, house)
+  -- The shrinkage is left out of the charge, where it is a reserve of some 4 % on the pieces; a raw casting is judged
+  -- with it.
+  n.credit = (1 - house.metal_shrinkage) ^ 3
+  n.sound = n.piece * n.credit
+  n.f = short.reckon(n.piece, n.sprue, n.button, house)
+  n.charge = job.wish or n.f.charge
+  n.thin = short.chance(n.charge, n.f.least, n.f.least_spread, house):as "%":nearest "0.01 %"
+  n.misrun = short.chance(n.charge, n.f.fills, n.f.filling_spread, house):as "%":nearest "0.01 %"
+  n.cast_tree = ((n.charge - house.skull) * (1 - house.melt_loss)):nearest "0.01 g"
+  n.melt_volume = (n.charge / metal.liquid_density):as "cm3":up_to "0.001 cm3"
+  return n
+end
+
+-- The crucible, how full it is, and where it does not hold all, how to cast it in several. False where there is none.
+local function into_crucible(n, sheet)
+  local room, place, holds, larger = place_for(n.melt_volume, n.job, n.house, sheet)
+  if not room then return false end
+  n.room, n.place, n.crucible = room:as "cm3":down_to "0.001 cm3", place, place and place.name
+  n.holds, n.larger = holds, larger
+  n.share = (n.melt_volume / n.room):as "%":up_to "1 %"
+  if not holds then
+    n.plan = short.split(n.castings, n.sprue, n.button, n.house, function (part) return part / n.metal.liquid_density <= n.room end)
+  end
+  return true
+end
+
+-- What looks like another unit or another metal.
+local function ask_readings(n, sheet)
+  local job, house = n.job, n.house
+  doubts(n.castings, n.piece, n.sprue, n.ratio, house, sheet)
+  if n.place and not crucibles.allows(n.place, burnout.colour_of(n.metal, job.colour)) then
+    sheet:note("crucible-colour", text.fill("Nobody has said that the crucible {name} may melt this colour: say it in its allowed", { name = n.crucible }))
+  end
+  local part = n.button / (n.piece + n.sprue)
+  if part < house.button_from or part > house.button_to then
+    sheet:confirm("button", text.fill("A button of {button} to {filled} of pieces and sprues is {share}, and {from} to {to} is usual: is it in the right unit?", {
+      button = n.button, filled = (n.piece + n.sprue):nearest "0.01 g", share = part:as "%":nearest "0.1 %", from = house.button_from, to = house.button_to }), { "charge" })
+  end
+  local carats = not house.wax_in_carats and patterns.in_carats(job)
+  if carats then
+    sheet:confirm("wax-unit", text.fill("In carats: {carats}. Carats weigh stones; write wax in g, or say wax_in_carats", { carats = carats }), { "charge" })
+  end
+  local clash = misread.density_clash(n.metal, name_of(n.metal))
+  if clash then sheet:confirm("density", clash, { "charge" }) end
+end
+
+-- Whether crucible and machine take the charge.
+local function check_capacity(n, sheet)
+  local larger = n.larger
+  if not n.holds then
+    sheet:stop("crucible", text.fill("{charge} of {metal} is {volume} as a melt, and {crucible} may hold {room}: {way}", {
+      charge = n.charge, metal = name_of(n.metal), volume = n.melt_volume, room = n.room, crucible = n.crucible or "the crucible",
+      way = n.plan and text.fill("{larger}cast it in {n}, as listed", { n = #n.plan, larger = larger and text.fill("take the crucible {name}, or ", { name = larger }) or "" })
+        or larger and text.fill("take the crucible {name}", { name = larger }) or "take a larger crucible, or a lighter button and sprues" }), { "charge" })
+  elseif n.share < n.house.least_fill then
+    sheet:confirm("crucible-low", text.fill("The melt fills {share} of the crucible: the thermocouple may hang free, and a coil hardly grips it",
+                  { share = n.share }), { "charge" })
+  end
+  if n.house.most_charge and n.charge > n.house.most_charge then
+    sheet:stop("machine", text.fill("The charge is {charge}, and the casting machine takes {most}", { charge = n.charge,
+      most = n.house.most_charge }), { "charge" })
+  end
+end
+
+-- What the job says itself, the charge that is meant and the castings that were weighed, against what was reckoned.
+local function compare(n, sheet)
+  local wish, raw = n.job.wish, n.job.raw
+  if wish and wish < n.f.least then
+    sheet:confirm("short", text.fill("{wish} is {missing} below the charge that leaves the least button", {
+                  wish = wish, missing = (n.f.least - wish):up_to "0.01 g" }), { "charge" })
+  elseif wish and wish < n.f.safe then
+    sheet:note("below-quantile", text.fill("{wish} is below your {quantile} by {missing}", {
+               wish = wish, quantile = n.house.quantile, missing = (n.f.safe - wish):up_to "0.01 g" }))
+  end
+  if raw and raw < n.sound * (1 - SOUND_WITHIN) then
+    sheet:note("light-casting", text.fill("The raw castings weigh {raw}, {short} less than sound ones ({sound}): look for pores and misruns", {
+               raw = raw, short = ((n.sound - raw) / n.sound):as "%":nearest "0.1 %", sound = n.sound:nearest "0.01 g" }))
+  end
+end
+
+local function pieces_of(n)
+  local pieces = {}
+  for i, c in ipairs(n.castings) do
+    pieces[i] = { name = c.name, count = c.count, mass = c.raw:nearest "0.01 g", sound = (c.raw * n.credit):nearest "0.01 g" }
+  end
+  return pieces
+end
+
+-- The castings one by one, where no crucible holds all; else nil.
+local function split_of(n)
+  local split
+  for i, part in ipairs(n.plan or {}) do
+    local names = {}
+    for name, count in pairs(part.count) do table.insert(names, count .. " of " .. name) end
+    split = split or {}
+    split[i] = { pieces = table.concat(names, ", "), piece = part.piece:nearest "0.01 g",
+      sprue = part.sprue:nearest "0.01 g", charge = part.charge }
+  end
+  return split
+end
+
+local function write_bench(n, split, page)
+  local step = n.house.scale_step
+  page:line("Metal", n.metal.name ~= "" and n.metal or "as composed")
+  page:line("Need, with the whole button", n.f.whole:up_to "0.01 g")
+  page:line(text.fill("Enough in {q} of castings", { q = n.house.quantile }), n.f.safe:up_to(step))
+  if n.f.worth then page:line("Worth its cost", n.f.worth:up_to(step)) end
+  page:line("Metal to weigh out", n.charge, { record = "charge", big = true })
+  page:line("Crucible", text.fill(n.crucible and "{name}, {share} full" or "{share} full", { name = n.crucible or "", share = n.share }))
+  if split then
+    local rows = {}
+    for i, part in ipairs(split) do rows[i] = { i, part.pieces, part.piece, part.sprue, part.charge } end
+    page:grid { columns = { "Casting", "Pieces", "Raw", "Sprues", "Weigh out" }, rows = rows }
+  end
+end
+
+local function write_back(n, pieces, page)
+  page:line("Metal for 1 g of wax", n.ratio:nearest "0.001")
+  page:line("Raw castings by ratio", n.piece:nearest "0.01 g")
+  page:line("Raw castings when sound", n.sound:nearest "0.01 g")
+  page:line("Tree, clean and dry", n.cast_tree)
+  page:line("Sprues and stem", n.sprue:nearest "0.01 g")
+  page:line("Chance of a thin button", n.thin)
+  page:line("Chance of a misrun", n.misrun)
+  if #pieces > 1 then
+    local rows = {}
+    for i, p in ipairs(pieces) do rows[i] = { p.name, p.count, p.mass, p.sound } end
+    page:grid { columns = { "Piece", "How many", "One, by ratio", "One, sound" }, rows = rows }
+  end
+end
+
 return recipe {
   title   = "Metal to weigh out for a wax",
   version = "1.0.0",
@@ -170,130 +321,24 @@ return recipe {
   },
 
   work = function (job, house, sheet)
-    local bench, metal = sheet.bench, job.metal
-    local ratio = metal.density / house.wax_density
-    local castings = patterns.castings(job, metal.density, house)
-    local piece = sum(castings, function (c) return c.raw * c.count end)
-    local usual = patterns.sprues(job, castings, metal.density, house)
-    local sprue = house_rules.answer(sheet, use.rule_sprues { pieces = piece, count = sum(castings, "count"), usual = usual }, "metal", usual,
-                                     { "charge", "sprue", "need" })
-    local button = job.button_volume and job.button_volume * metal.density or house.button
-    if not button then error("the button is not given: give button, the metal that must stand in it, or button_volume") end
-    if house.least_button and house.least_button > button then
-      error(text.fill("the least button ({least}) is more than the button ({button})", { least = house.least_button,
-        button = button }))
-    end
-
-    -- The shrinkage is left out of the charge, where it is a reserve of some 4 % on the pieces; a raw casting is judged
-    -- with it.
-    local credit = (1 - house.metal_shrinkage) ^ 3
-    local sound = piece * credit
-    local f = short.reckon(piece, sprue, button, house)
-    local charge = job.wish or f.charge
-    local thin = short.chance(charge, f.least, f.least_spread, house):as "%":nearest "0.01 %"
-    local misrun = short.chance(charge, f.fills, f.filling_spread, house):as "%":nearest "0.01 %"
-    local cast_tree = ((charge - house.skull) * (1 - house.melt_loss)):nearest "0.01 g"
-    local melt_volume = (charge / metal.liquid_density):as "cm3":up_to "0.001 cm3"
-    local room, place, holds, larger = place_for(melt_volume, job, house, sheet)
-    if not room then return {} end
-    local crucible = place and place.name
-    room = room:as "cm3":down_to "0.001 cm3"
-    local share = (melt_volume / room):as "%":up_to "1 %"
-    local plan
-    if not holds then
-      plan = short.split(castings, sprue, button, house, function (part) return part / metal.liquid_density <= room end)
-    end
-
-    doubts(castings, piece, sprue, ratio, house, sheet)
-    if place and not crucibles.allows(place, burnout.colour_of(metal, job.colour)) then
-      sheet:note("crucible-colour", text.fill("Nobody has said that the crucible {name} may melt this colour: say it in its allowed", { name = crucible }))
-    end
-    local part = button / (piece + sprue)
-    if part < house.button_from or part > house.button_to then
-      sheet:confirm("button", text.fill("A button of {button} to {filled} of pieces and sprues is {share}, and {from} to {to} is usual: is it in the right unit?", {
-        button = button, filled = (piece + sprue):nearest "0.01 g", share = part:as "%":nearest "0.1 %", from = house.button_from, to = house.button_to }), { "charge" })
-    end
-    local carats = not house.wax_in_carats and patterns.in_carats(job)
-    if carats then
-      sheet:confirm("wax-unit", text.fill("In carats: {carats}. Carats weigh stones; write wax in g, or say wax_in_carats", { carats = carats }), { "charge" })
-    end
-    local clash = misread.density_clash(metal, name_of(metal))
-    if clash then sheet:confirm("density", clash, { "charge" }) end
-    if not holds then
-      sheet:stop("crucible", text.fill("{charge} of {metal} is {volume} as a melt, and {crucible} may hold {room}: {way}", {
-        charge = charge, metal = name_of(metal), volume = melt_volume, room = room, crucible = crucible or "the crucible",
-        way = plan and text.fill("{larger}cast it in {n}, as listed", { n = #plan, larger = larger and text.fill("take the crucible {name}, or ", { name = larger }) or "" })
-          or larger and text.fill("take the crucible {name}", { name = larger }) or "take a larger crucible, or a lighter button and sprues" }), { "charge" })
-    elseif share < house.least_fill then
-      sheet:confirm("crucible-low", text.fill("The melt fills {share} of the crucible: the thermocouple may hang free, and a coil hardly grips it",
-                    { share = share }), { "charge" })
-    end
-    if house.most_charge and charge > house.most_charge then
-      sheet:stop("machine", text.fill("The charge is {charge}, and the casting machine takes {most}", { charge = charge,
-        most = house.most_charge }), { "charge" })
-    end
-    if job.wish and job.wish < f.least then
-      sheet:confirm("short", text.fill("{wish} is {missing} below the charge that leaves the least button", {
-                    wish = job.wish, missing = (f.least - job.wish):up_to "0.01 g" }), { "charge" })
-    elseif job.wish and job.wish < f.safe then
-      sheet:note("below-quantile", text.fill("{wish} is below your {quantile} by {missing}", {
-                 wish = job.wish, quantile = house.quantile, missing = (f.safe - job.wish):up_to "0.01 g" }))
-    end
-    if job.raw and job.raw < sound * (1 - SOUND_WITHIN) then
-      sheet:note("light-casting", text.fill("The raw castings weigh {raw}, {short} less than sound ones ({sound}): look for pores and misruns", {
-                 raw = job.raw, short = ((sound - job.raw) / sound):as "%":nearest "0.1 %", sound = sound:nearest "0.01 g" }))
-    end
-
-    local pieces = {}
-    for i, c in ipairs(castings) do
-      pieces[i] = { name = c.name, count = c.count, mass = c.raw:nearest "0.01 g", sound = (c.raw * credit):nearest "0.01 g" }
-    end
-    local split
-    if plan then
-      split = {}
-      for i, part in ipairs(plan) do
-        local names = {}
-        for name, count in pairs(part.count) do table.insert(names, count .. " of " .. name) end
-        split[i] = { pieces = table.concat(names, ", "), piece = part.piece:nearest "0.01 g",
-          sprue = part.sprue:nearest "0.01 g", charge = part.charge }
-      end
-    end
-
-    bench:line("Metal", metal.name ~= "" and metal or "as composed")
-    bench:line("Need, with the whole button", f.whole:up_to "0.01 g")
-    bench:line(text.fill("Enough in {q} of castings", { q = house.quantile }), f.safe:up_to(house.scale_step))
-    if f.worth then bench:line("Worth its cost", f.worth:up_to(house.scale_step)) end
-    bench:line("Metal to weigh out", charge, { record = "charge", big = true })
-    bench:line("Crucible", text.fill(crucible and "{name}, {share} full" or "{share} full", { name = crucible or "", share = share }))
-    if split then
-      local rows = {}
-      for i, part in ipairs(split) do rows[i] = { i, part.pieces, part.piece, part.sprue, part.charge } end
-      bench:grid { columns = { "Casting", "Pieces", "Raw", "Sprues", "Weigh out" }, rows = rows }
-    end
-
-    local back = sheet.cost
-    back:line("Metal for 1 g of wax", ratio:nearest "0.001")
-    back:line("Raw castings by ratio", piece:nearest "0.01 g")
-    back:line("Raw castings when sound", sound:nearest "0.01 g")
-    back:line("Tree, clean and dry", cast_tree)
-    back:line("Sprues and stem", sprue:nearest "0.01 g")
-    back:line("Chance of a thin button", thin)
-    back:line("Chance of a misrun", misrun)
-    if #pieces > 1 then
-      local rows = {}
-      for i, p in ipairs(pieces) do rows[i] = { p.name, p.count, p.mass, p.sound } end
-      back:grid { columns = { "Piece", "How many", "One, by ratio", "One, sound" }, rows = rows }
-    end
-
+    local n = reckon(job, house, sheet)
+    if not into_crucible(n, sheet) then return {} end
+    ask_readings(n, sheet)
+    check_capacity(n, sheet)
+    compare(n, sheet)
+    local pieces, split = pieces_of(n), split_of(n)
+    write_bench(n, split, sheet.bench)
+    write_back(n, pieces, sheet.cost)
+    local f = n.f
     return {
-      piece = piece:nearest "0.01 g", pieces = pieces, sound = sound:nearest "0.01 g", sprue = sprue:nearest "0.01 g",
-      filled = (piece + sprue):nearest "0.01 g", button_mass = button:nearest "0.01 g", ratio = ratio:nearest "0.0001",
+      piece = n.piece:nearest "0.01 g", pieces = pieces, sound = n.sound:nearest "0.01 g", sprue = n.sprue:nearest "0.01 g",
+      filled = (n.piece + n.sprue):nearest "0.01 g", button_mass = n.button:nearest "0.01 g", ratio = n.ratio:nearest "0.0001",
       need = f.whole:up_to "0.01 g", least_charge = f.least:up_to "0.01 g", filling_charge = f.fills:up_to "0.01 g",
       spread = f.spread:nearest "0.001 g", safe_charge = f.safe:up_to(house.scale_step),
       worth_z = f.z, worth_charge = f.worth and f.worth:up_to(house.scale_step),
-      charge = charge, cast_tree = cast_tree, thin_chance = thin, misrun_chance = misrun,
-      melt_volume = melt_volume, crucible_room = room, crucible_name = crucible, crucible_material = place and place.material,
-      crucible_share = share, split = split,
+      charge = n.charge, cast_tree = n.cast_tree, thin_chance = n.thin, misrun_chance = n.misrun,
+      melt_volume = n.melt_volume, crucible_room = n.room, crucible_name = n.crucible, crucible_material = n.place and n.place.material,
+      crucible_share = n.share, split = split,
     }
   end,
 
@@ -315,7 +360,7 @@ return recipe {
   local WHITE_ONLY = { name = "white", material = "ceramic", mass = "180 g", rating = "60 g",
     rated_in = FINE_GOLD, allowed = { "palladium white" } }
   local LARGE_WHITE = { name = "large white", material = "zirconia", mass = "520 g", rating = "150 g",
-    rated_in = FINE_GOLD, allowed = { "palladium white", "palladium" } }
+    rated_in = FINE_GOLD, allowed = { "palladium white" } }
   local PALLADIUM_950 = { composition = { Pd = "950 ‰", Ru = "50 ‰" }, density = "12.0 g/cm3", solidus = "1570 °C", liquidus = "1590 °C" }
 
   return {

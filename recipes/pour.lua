@@ -85,6 +85,51 @@ local weighing = ask.record { "A weighing", fields = {
   name = ask.text { "Lot" }, mass = ask.mass { "To weigh out" }, owner = ask.owner { "Whose it is", optional = true },
   fine = ask.anything { "Fine metal in it", optional = true } } }
 
+-- How hot it is melted and poured. `out` also has the window of the pour, for the gate.
+local function temperatures(job, house, sheet, round, out)
+  local liquidus = melts.of(job.metal, job.liquidus)
+  if not liquidus and not round.done then
+    sheet:stop("liquidus", melts.unknown(job.metal), { "light", "go", "melt_at", "pour_at" })
+  elseif liquidus then
+    if not job.range_asked then melts.ask(sheet, job.metal, job.liquidus, { "melt_at", "pour_at", "go" }) end
+    -- a house that pours hotter or colder than the window has been asked about it when the melt was planned
+    out.pour_low, out.pour_high = liquidus + min(house.superheat_least, house.superheat), liquidus + max(house.superheat_most, house.superheat)
+  end
+  if liquidus and not round.done then
+    out.melt_at = (liquidus + max(house.melt_superheat, house.superheat)):nearest "1 Δ°C"
+    out.pour_at = (liquidus + house.superheat):nearest "1 Δ°C"
+  end
+end
+
+-- What refuses the pour, or what was not right with one that is done.
+local function judge(job, house, sheet, round, wrong, not_yet, read)
+  if round.done then
+    for _, item in ipairs(not_yet) do table.insert(wrong, item) end
+    tell_what_was(wrong, sheet)
+    return
+  end
+  if not job.crucible_room then
+    sheet.bench:note("crucible-room", "What the crucible may hold is not said (crucible_room): nothing checks that the melt stays in it")
+  end
+  gates(wrong, not_yet, read, sheet)
+  if read.blanked and not read["blanked after"] then
+    sheet.bench:note("holds", text.fill("Whether {x} holds with the valve shut was not read: a minute may lose {m}", { x = vacuum_gauge.shown(read.blanked.value), m = house.blanked_loss }))
+  end
+end
+
+-- The gates to come, or what was read when it was poured.
+local function write_gates(job, house, page, round, out, read, expected)
+  if round.done then
+    local function value(box) return read[box] and read[box].value end
+    pouring.recorded(page, { weighed = out.weighed, poured = round.poured, flask = value "flask", held = value "flask held", blanked = value "blanked", gauge = value "gauge", metal = value "metal" })
+  else
+    pouring.before(page, { charge = job.charge, weighed = out.weighed, light = out.light, melt_at = out.melt_at, pour_at = out.pour_at, go = out.go,
+                           flask_wanted = job.flask_wanted, flask_hold = job.flask_hold, blanked_least = expected and expected.blanked:as "inHg":up_to "0.1 inHg",
+                           seated_least = expected and expected.seated:as "inHg":up_to "0.1 inHg",
+                           hold_until = pour_gate.hold_until(house, read) })
+  end
+end
+
 return recipe {
   title   = "Furnace, pour and after",
   version = "1.0.0",
@@ -161,65 +206,32 @@ return recipe {
   },
 
   work = function(job, house, sheet)
-    local page, metal = sheet.bench, job.metal
+    local metal, round = job.metal, weighings.round(job.record)
     local quench = quenching.plan(metal, job.colour, job.flask_diameter, job.flask_wanted)
     if quench.cracks then
       sheet:stop("nickel-quench", text.fill("The metal holds nickel and cracks when it is quenched as {c}", { c = quench.colour }), QUENCH)
     end
     if not job.quench_asked then quenching.ask_all(quench, nil, sheet, QUENCH) end
 
-    local round = weighings.round(job.record)
-    local liquidus = melts.of(metal, job.liquidus)
     local out = { light = round.done and "lit" or "GO", go = round.done and "poured" or "GO" }
-    if not liquidus and not round.done then
-      sheet:stop("liquidus", melts.unknown(metal), { "light", "go", "melt_at", "pour_at" })
-    elseif liquidus then
-      if not job.range_asked then melts.ask(sheet, metal, job.liquidus, { "melt_at", "pour_at", "go" }) end
-      -- a house that pours hotter or colder than the window has been asked about it when the melt was planned
-      out.pour_low, out.pour_high = liquidus + min(house.superheat_least, house.superheat), liquidus + max(house.superheat_most, house.superheat)
-    end
-    if liquidus and not round.done then
-      out.melt_at = (liquidus + max(house.melt_superheat, house.superheat)):nearest "1 Δ°C"
-      out.pour_at = (liquidus + house.superheat):nearest "1 Δ°C"
-    end
+    temperatures(job, house, sheet, round, out)
     local wrong, total = pour_gate.charge(job, house, round)
     local air, _, weather = vacuum_gauge.outside(job.barometer, nil, house)
     local not_yet, expected, gauge, read = pour_gate.pour(job, house, out, round, air, weather)
     out.weighed, out.pour_low, out.pour_high = total, nil, nil
     if gauge.gauge and expected then out.of_the_air = (gauge.gauge.value / expected.deepest * Q "100 %"):nearest "0.1 %" end
     if out.of_the_air then sheet.cost:line("Vacuum with the flask seated, of the air", out.of_the_air) end
-    if round.done then
-      for _, item in ipairs(not_yet) do table.insert(wrong, item) end
-      tell_what_was(wrong, sheet)
-    else
-      if not job.crucible_room then
-        page:note("crucible-room", "What the crucible may hold is not said (crucible_room): nothing checks that the melt stays in it")
-      end
-      gates(wrong, not_yet, read, sheet)
-      if read.blanked and not read["blanked after"] then
-        page:note("holds", text.fill("Whether {x} holds with the valve shut was not read: a minute may lose {m}", { x = vacuum_gauge.shown(read.blanked.value), m = house.blanked_loss }))
-      end
-    end
+    judge(job, house, sheet, round, wrong, not_yet, read)
 
-    local poured = round.poured
     if quench.from then
       out.wait_from, out.wait_to = quench.from, quench.to
-      if poured then out.quench_from, out.quench_until = poured + quench.from, poured + quench.to end
+      if round.poured then out.quench_from, out.quench_until = round.poured + quench.from, round.poured + quench.to end
     end
     for name, value in pairs(check_weighings(job, house, total, round.castings, sheet)) do out[name] = value end
-
-    if round.done then
-      local function value(box) return read[box] and read[box].value end
-      pouring.recorded(page, { weighed = total, poured = poured, flask = value "flask", held = value "flask held", blanked = value "blanked", gauge = value "gauge", metal = value "metal" })
-    else
-      pouring.before(page, { charge = job.charge, weighed = total, light = out.light, melt_at = out.melt_at, pour_at = out.pour_at, go = out.go,
-                             flask_wanted = job.flask_wanted, flask_hold = job.flask_hold, blanked_least = expected and expected.blanked:as "inHg":up_to "0.1 inHg",
-                             seated_least = expected and expected.seated:as "inHg":up_to "0.1 inHg",
-                             hold_until = pour_gate.hold_until(house, read) })
-    end
+    write_gates(job, house, sheet.bench, round, out, read, expected)
     if quench.cracks then quench = quenching.plan(metal, nil, job.flask_diameter, job.flask_wanted) end
-    pouring.after(page, { quench = quench, quench_from = out.quench_from, quench_until = out.quench_until, tree = job.cast_tree,
-                          sound = job.sound, melt_loss = out.melt_loss, finish_loss = out.finish_loss })
+    pouring.after(sheet.bench, { quench = quench, quench_from = out.quench_from, quench_until = out.quench_until, tree = job.cast_tree,
+                                 sound = job.sound, melt_loss = out.melt_loss, finish_loss = out.finish_loss })
     return out
   end,
 

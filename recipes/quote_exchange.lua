@@ -24,8 +24,7 @@ return recipe {
       { "Difference in gold", q.price * (q.metal.need - handed_over) },
       { "Making", house.making_per_gram * q.finished },
       { "Stones", q.stones.charge },
-      { "Bought outside", q.outside },
-    }, q.price * handed_over, { "consumables", "flask" })
+    }, q.price * handed_over)
   end,
 
   proofs = function()

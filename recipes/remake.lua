@@ -8,7 +8,6 @@ local investing = require "investing"
 local melts = require "liquidus"
 local mixing = require "mixing"
 local pieces = require "pieces"
-local places = require "places"
 local patterns = require "patterns"
 local pouring = require "pouring"
 local quenching = require "quenching"
@@ -22,7 +21,7 @@ local weighings = require "weighings"
 local part = ask.record { "A part that is not cast in this job", fields = {
   what     = ask.text { "What it is", example = "two T-bars" },
   mass     = ask.mass { "What it weighs", from = "0.001 g" },
-  fineness = ask.fineness { "Its fineness, with its spread" },
+  fineness = ask.fineness { "Its fineness, with its spread", metal = "Au" },
 } }
 
 -- How a piece may be priced, and the recipe that does it.
@@ -36,8 +35,6 @@ for name in pairs(POLICIES) do table.insert(policy_names, name) end
 
 -- Finished castings that are this far from the job's figure are another piece. Common practice, no source.
 local FINISHED_WITHIN = Q "0.5 %"
--- Of the raw castings so much is left when they are finished. Common practice, no source.
-local FINISHED_LEAST, FINISHED_MOST = Q "60 %", Q "102 %"
 
 local keep, read = remaking.keep, remaking.read
 
@@ -49,8 +46,7 @@ local function intake(run)
   local job = run.job
   if #job.old_metal == 0 then return run.leave("Intake", "nothing was brought") end
   run.old = use.old_metal { date = job.date, pieces = job.old_metal, bag = job.bag, taken_as = job.taken_as, mixing = job.mixing, client_metal = job.client_metal,
-                            button_to = job.button_to, lemel_to = job.lemel_to, counts_in = run.counted and stamps.names[run.counted.metal],
-                            set_off = job.policy ~= nil and job.client_metal ~= nil }
+                            button_to = job.button_to, lemel_to = job.lemel_to }
   keep(run.out, run.old, { "fine", "fine_spread", "low", "melt_value", "refiner_net", "refiner_net_low", "offer", "exposure",
                            "handed_fine", "handed_spread", "handed_low", "filled_most" })
 end
@@ -115,16 +111,10 @@ local function fit_lots(run)
   return names and fit
 end
 
--- Where the piece goes. A house's place that no law on marks is kept for, an invented one, is left to be asked.
-local function destination(run)
-  local home = run.house.place
-  return run.job.destination or home and places.code(home) and home or nil
-end
-
 -- What the charge is made to, by the house's rule; nil and why there is none.
 local function target_of(run)
   local job = run.job
-  local rule = use.rule_target { target = job.target, mark = job.mark, soldered = not job.solder:is_zero(), place = destination(run) }
+  local rule = use.rule_target { target = job.target, mark = job.mark, soldered = not job.solder:is_zero(), place = job.destination }
   if withheld(rule, "alloy_to") then
     run.sheet:stop("target", "The house's rule for the fineness to alloy to stops: weigh nothing out, set no furnace", MELTED)
     return nil, "the house's rule for the target stops"
@@ -137,13 +127,13 @@ local function charge(run)
   local job = run.job
   run.lots = remaking.lots_for_charge(job, run.old)
   check_may_melt(run)
-  local target, no_target = target_of(run)
-  if not run.counted then
-    return run.leave("Charge", "there is no gold, silver, platinum or palladium in the metal")
-  elseif target and target.metal ~= run.counted.metal then
-    run.sheet:stop("target-metal", text.fill("The target is {target}, and the metal to pour holds {counted}: which of the two is meant? A target without its metal is read as gold; {metal} is written {n} ‰ {symbol}", {
-      target = target, counted = run.counted, metal = stamps.names[run.counted.metal], n = target:number "‰", symbol = run.counted.metal }), { "weigh", "fineness", "price" })
-    return run.leave("Charge", "target and metal are of two metals")
+  local target, no_target
+  if run.is_gold then target, no_target = target_of(run) end
+  if not run.is_gold then
+    if job.target then
+      run.sheet:stop("no-gold", text.fill("There is no gold in the metal to pour, and the target is {target}: which of the two is meant?", job), { "weigh", "fineness", "price" })
+    end
+    return run.leave("Charge", "there is no gold in the metal")
   elseif not target then
     return run.leave("Charge", no_target)
   elseif not read(run.need, "charge") or run.old and withheld(run.old, "lots") then
@@ -157,7 +147,7 @@ local function charge(run)
     run.sheet:stop("lots", "The house's rule lets none of the lots into this charge: weigh nothing out and set no furnace", MELTED)
     return run.leave("Charge", "the house's rule lets no lot in")
   end
-  run.charge = use.charge { date = job.date, lots = run.lots, mass = run.need.charge, target = target, mark = job.mark and stamps.claim(job.mark, target.metal),
+  run.charge = use.charge { date = job.date, lots = run.lots, mass = run.need.charge, target = target, mark = job.mark and stamps.claim(job.mark),
                             nickel_free = job.nickel_free }
   keep(run.out, run.charge, { "weigh", "fineness", "spread", "chance_below", "old_share" })
   run.out.metal_cost = read(run.charge, "cost")
@@ -294,11 +284,6 @@ local function finished(run)
     run.out.finish_loss = ((raw - without_stones) / raw):as "%":nearest "0.1 %"
     run.sheet.bench:line("Lost in finishing, stones taken off", run.out.finish_loss)
   end
-  local cast = job.finished and read(run.need, "piece")
-  if cast and not weighed and (job.finished < FINISHED_LEAST * cast or job.finished > FINISHED_MOST * cast) then
-    run.sheet:confirm("finished-far", text.fill("{f} of finished castings is given, and the wax gives {cast} as cast: a piece keeps {least} to {most} of that. Mark and price go by the figure that is given; is it of this piece?", {
-      f = job.finished, cast = cast, least = FINISHED_LEAST, most = FINISHED_MOST }), { "stamp", "subtotal", "price", "deposit" })
-  end
   if weighed and job.finished and abs(weighed - job.finished) > FINISHED_WITHIN * job.finished then
     run.sheet:note("finished", text.fill("The job says {f} of finished castings, and {w} were weighed: mark and price go by what the job says", {
       f = job.finished, w = weighed }))
@@ -309,7 +294,7 @@ end
 -- Where the law has no tolerance the mark's own recipe has said it.
 local function promise(run, mark, average, spread)
   local job, house = run.job, run.house
-  local promised, limit = stamps.claim(job.mark, average.metal), read(mark, "limit_whole")
+  local promised, limit = stamps.claim(job.mark), read(mark, "limit_whole")
   if house.lean_on_tolerance or not promised or not limit or limit >= promised or spread:is_zero() then return nil end
   local short = craft.normal((promised - average):number "Δ‰" / spread:number "Δ‰"):as "%":nearest "0.1 %"
   run.sheet.cost:line("Chance that the whole lies below " .. job.mark, short)
@@ -332,7 +317,7 @@ local function mark(run)
     return run.leave("Mark", "the fineness of the charge is not known")
   end
   local of_charge = text.fill("{f} ± {u} ‰", { f = run.charge.fineness, u = run.charge.spread:number "Δ‰" })
-  local piece = { mark = job.mark, place = destination(run), date = job.date, body = run.finished, body_fineness = Q(of_charge),
+  local piece = { mark = job.mark, place = job.destination, date = job.date, body = run.finished, body_fineness = Q(of_charge),
                   parts = job.parts, solder = job.solder, solder_fineness = job.solder_fineness }
   local marked = use.mark(piece)
   keep(out, marked, { "average", "stamp" })
@@ -347,8 +332,7 @@ local function account(run)
   local job = run.job
   local counts, done = remaking.account_of(job.record)
   if not counts then return run.leave("Metal account", "the record says of no weighing whose metal it is") end
-  keep(run.out, use.account { record = job.record, metal = run.counted and run.counted.metal, shares = remaking.shares_of(job.old_metal), split = job.split, complete = done,
-       button_to = job.button_to, lemel_to = job.lemel_to },
+  keep(run.out, use.account { record = job.record, metal = run.counted and run.counted.metal, shares = remaking.shares_of(job.old_metal), split = job.split, complete = done },
        { "brought", "out", "loss", "loss_share", "verdict", "due" })
 end
 
@@ -367,7 +351,11 @@ local function quote(run)
   local theirs = remaking.clients_in_charge(run.old, read(run.charge, "weigh"))
   if not fine then
     return run.leave("Quote", "there is no gold, platinum, palladium or silver in the metal")
-  elseif not job.client_metal and #theirs > 0 then
+  elseif job.client_metal and not run.is_gold and #job.old_metal > 0 then
+    run.sheet:stop("client-metal", text.fill("The client's old gold is {becomes}, and there is no gold in the piece: settle the gold by itself, and leave client_metal out here",
+      { becomes = job.client_metal }), { "subtotal", "credit", "tax", "price", "deposit", "returned" })
+    return run.leave("Quote", "the client's gold and the piece are of two metals")
+  elseif not job.client_metal and run.is_gold and #theirs > 0 then
     run.sheet:stop("client-metal", text.fill("Metal of the client's goes into the charge ({pieces}), and nothing says what becomes of it: client_metal is worked (it stays theirs, and only what is added to it is charged) or credited (the studio takes it over and sets it off against the price). No price is quoted until then",
       { pieces = table.concat(theirs, ", ") }), { "subtotal", "credit", "tax", "price", "deposit", "returned" })
     return run.leave("Quote", "what becomes of the client's metal is not said")
@@ -378,8 +366,7 @@ local function quote(run)
   keep(out, use[POLICIES[job.policy]] {
     date = job.date, piece = job.piece, finished = run.whole, fineness = fine, metal = job.metal, hours = job.hours,
     client_metal = job.client_metal, client_fine = client and client.handed_fine, client_fine_low = client and client.handed_low,
-    client_others = client and remaking.others_handed(client),
-    consumables = job.consumables, flask = job.flask_cost or run.placed and run.placed.cost and { cost = run.placed.cost }, outside = job.outside, stones = remaking.stones_to_price(job.stones), care_told = run.care_told or false,
+    consumables = job.consumables, flask = job.flask_cost, outside = job.outside, stones = remaking.stones_to_price(job.stones), care_told = run.care_told or false,
     mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, comes_back = remaking.comes_back(job) }, { "subtotal", "credit", "tax", "price", "deposit", "returned" })
 end
 
@@ -427,12 +414,12 @@ return recipe {
     use_crucible = ask.text { "Crucible to use, by name", optional = true },
     -- the charge
     lots        = ask.list { "The studio's own metal that may go in", of = metal_asks.lot, default = {}, source = "old metal alone" },
-    target      = ask.fineness { "Fineness the charge must reach", optional = true, note = "a bare figure is of gold; 935 ‰ Ag of silver" },
+    target      = ask.fineness { "Fineness the charge must reach", metal = "Au", optional = true },
     nickel_free = ask.yes_no { "The piece is promised free of nickel", default = false, source = "no such promise was made" },
     -- the flask
     tree        = investing.tree,
     mould       = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
-                               source = "gold and silver are cast in gypsum unless somebody says otherwise" },
+                               source = "gold is cast in gypsum unless somebody says otherwise" },
     slurry_temperature = ask.temperature { "Slurry as measured; left out: the record's slurry", from = "0 °C", to = "60 °C", optional = true },
     -- the day
     pour        = ask.moment { "Pour wanted", optional = true, example = "2026-11-28T14:00" },
@@ -455,9 +442,9 @@ return recipe {
     finished    = ask.mass { "Finished castings, without stones, solder and further parts", optional = true },
     parts       = ask.list { "Parts that are not cast here", of = part, default = {}, source = "none" },
     solder      = ask.mass { "Solder in it", default = "0 g", source = "a piece in one casting has none" },
-    solder_fineness = ask.fineness { "Fineness of the solder", optional = true },
+    solder_fineness = ask.fineness { "Fineness of the solder", metal = "Au", optional = true },
     mark        = ask.text { "The mark that is wanted", optional = true, example = "14K" },
-    destination = ask.text { "Where the piece goes; left out: where the studio is", optional = true, example = "US" },
+    destination = ask.text { "Where the piece goes", optional = true, example = "US" },
     -- the price
     policy      = ask.choice { "How it is priced", options = policy_names, optional = true },
     date        = ask.moment { "When the price is quoted", optional = true },
@@ -473,23 +460,22 @@ return recipe {
   allowances = {
     chance_limit      = ask.ratio { "Chance of lying below the mark that the house takes", default = "5 %", to = "50 %",
                                     source = "common practice, no source" },
-    place             = ask.text { "Where the studio is, and the piece goes unless the job says otherwise", optional = true, example = "US" },
     lean_on_tolerance = ask.yes_no { "Whether the house leans on the tolerance of the law", default = false,
                                      source = "a tolerance is for accidents" },
   },
   gives = {
-    fine          = give.fine_mass { "Fine metal brought in", optional = true },
+    fine          = give.fine_mass { "Fine gold brought in", optional = true },
     fine_spread   = give.fine_mass { "Its uncertainty, one standard deviation", optional = true },
-    low           = give.fine_mass { "Fine metal that is surely there", optional = true },
+    low           = give.fine_mass { "Fine gold that is surely there", optional = true },
     melt_value    = give.money { "All of it at today's price", optional = true },
     refiner_net   = give.money { "A refiner would pay for it, after charges", optional = true },
     refiner_net_low = give.money { "A refiner would pay for what is surely there", optional = true },
     offer         = give.money { "Offered for it", optional = true },
     exposure      = give.money { "Offer above what a refiner surely pays", optional = true },
-    handed_fine   = give.fine_mass { "Fine metal handed over to be melted or refined", optional = true },
+    handed_fine   = give.fine_mass { "Fine gold handed over to be melted or refined", optional = true },
     handed_spread = give.fine_mass { "Its uncertainty, one standard deviation", optional = true },
     handed_low    = give.fine_mass { "Fine gold that is surely in that", optional = true },
-    filled_most   = give.fine_mass { "The most gold that filled and plated pieces could hold", optional = true },
+    filled_most   = give.fine_mass { "The most that filled and plated pieces could hold", optional = true },
     raw           = give.mass { "Raw castings, sprues cut off", optional = true },
     sprue         = give.mass { "Sprues and stem", optional = true },
     need          = give.mass { "Metal needed, with the whole button", optional = true },
@@ -560,7 +546,7 @@ return recipe {
   work = function(job, house, sheet)
     local left_out = {}
     local counted = remaking.counted_in(job.metal)
-    local run = { counted = counted, job = job, house = house, sheet = sheet, colour = remaking.metal_colour(job), out = { left_out = left_out }, cast = remaking.is_weighed_out(job.record),
+    local run = { counted = counted, is_gold = counted ~= nil and counted.metal == "Au", job = job, house = house, sheet = sheet, colour = remaking.metal_colour(job), out = { left_out = left_out }, cast = remaking.is_weighed_out(job.record),
                   leave = function(step, why) table.insert(left_out, step .. ": " .. why) end }
     for _, step in ipairs(STEPS) do step(run) end
     if #left_out > 0 then

@@ -1,6 +1,7 @@
 local misread = require "misread"
 local gems = require "gems"
 local plausible = require "plausible"
+local gathered = require "gathered"
 
 -- Stones to be set: what each weighs, the drill, the seat and the bezel strip, the time and the risk, what it must
 -- never meet, and what of the finished piece is metal once the stones are taken off.
@@ -49,7 +50,7 @@ local function ask_doubts(s, i, house, sheet)
 end
 
 -- One stone's mass: weighed, or by its dimensions; with the words for it.
-local function mass_of(s, i, house, sheet)
+local function mass_of(s, i, house, sheet, notes)
   if s.mass then return s.mass:as "ct", "weighed" end
   local kind = gems.kind_of(s.kind)
   if s.cut == "other" or kind and kind.name == "pearl" then
@@ -60,24 +61,24 @@ local function mass_of(s, i, house, sheet)
   end
   local mass, formula, outside = gems.weight(s, density_of(s, i), house.weight_list)
   if outside then
-    sheet:note("outside-table-" .. i,
+    notes.add("outside-table", i,
       text.fill("{kind}: longer or squarer than the table of its formula; the nearest row was taken", { kind = s.kind }))
   end
   if min(s.length, s.width or s.length) < Q "0.8 mm" or max(s.length, s.width or s.length) > Q "20 mm" then
-    sheet:note("size-" .. i, text.fill("{kind}: the formulas hold from 0.8 to 20 mm; weigh it", { kind = s.kind }))
+    notes.add("size", i, text.fill("{kind}: the formulas hold from 0.8 to 20 mm; weigh it", { kind = s.kind }))
   end
   return (mass * (1 + s.fuller)):as "ct", formula
 end
 
 -- How long one takes, by the job or by the house's list; a way of setting that is in neither is asked about.
-local function time_of(s, i, house, sheet)
+local function time_of(s, i, house, sheet, notes)
   local time = s.time or s.setting and gems.time_of(house.setting_time, s.setting)
   local listed = gems.names_of(house.setting_time)
   if s.setting and not time and listed ~= "" then
     sheet:confirm("time-" .. i, text.fill("{kind}: setting_time has {listed}, and none of them is \"{how}\". Write the time, or the way it is called there",
       { kind = s.kind, listed = listed, how = s.setting }), { "setting_hours" })
   elseif s.setting and not time then
-    sheet:note("time-" .. i, text.fill("{kind}: no time is known for setting it, and none is in the sum", { kind = s.kind }))
+    notes.add("time", i, text.fill("{kind}: no time is known for setting it, and none is in the sum", { kind = s.kind }))
   end
   if s.setting and not gems.way_of(s.setting) and not time then
     local known = {}
@@ -90,15 +91,15 @@ end
 
 local function words(list) return #list > 0 and table.concat(list, ", ") or "nothing" end
 
-local function risk_of(s, i, house, sheet)
+local function risk_of(s, i, house, sheet, notes)
   local share, question, remark = gems.risk_of(house.stone_risk, s.kind)
   if question then sheet:confirm("risk-" .. i, question, { "risk" }) end
-  if remark then sheet:note("risk-" .. i, remark) end
+  if remark then notes.add("risk", i, remark) end
   return share
 end
 
 -- What was done to a stone changes all of its care, so it is asked for whoever owns it.
-local function ask_treatment(s, i, sheet)
+local function ask_treatment(s, i, sheet, notes)
   if s.treatment ~= "not known" then return end
   local often = gems.often_treated(s.kind, s.treatment)
   if often then
@@ -106,13 +107,13 @@ local function ask_treatment(s, i, sheet)
       { kind = s.kind, often = often }), { "setting_hours", "risk" })
     return
   end
-  sheet:note("treatment-" .. i,
+  notes.add("treatment", i,
     text.fill("{kind}: ask what was done to it. One that was filled, oiled, dyed, coated or glued is kept from ultrasonic, steam, heat and acid, whatever its kind",
       { kind = s.kind }))
 end
 
 -- What may go wrong with this stone while it is set.
-local function remarks(s, i, house, sheet)
+local function remarks(s, i, house, sheet, notes)
   local kind = gems.kind_of(s.kind)
   if s.owner ~= "studio" and house.client_stone_limit and s.value and s.count * s.value > house.client_stone_limit then
     sheet:confirm("client-stone-" .. i,
@@ -120,19 +121,19 @@ local function remarks(s, i, house, sheet)
         { kind = s.kind, owner = s.owner, value = s.count * s.value, limit = house.client_stone_limit }),
       { "risk", "setting_hours" })
   end
-  ask_treatment(s, i, sheet)
+  ask_treatment(s, i, sheet, notes)
   if gems.pointed[s.cut] then
-    sheet:note("corners-" .. i,
+    notes.add("corners", i,
       text.fill("{kind}, {cut}: corners chip; leave room under them and cover them last",
         { kind = s.kind, cut = s.cut }))
   end
   if kind and kind.cleavage then
-    sheet:note("cleavage-" .. i,
+    notes.add("cleavage", i,
       text.fill("{kind}: it cleaves, along {n} plane{s}. No blow and no hard prong across a corner or a thin girdle; set it by pressure, not by hammer",
         { kind = s.kind, n = kind.cleavage, s = kind.cleavage == "one" and "" or "s" }))
   end
   if kind and kind.hardness < SOFT then
-    sheet:note("soft-" .. i,
+    notes.add("soft", i,
       text.fill("{kind}: hardness {h}, softer than the dust of the bench. Tape it before filing and emery",
         { kind = s.kind, h = kind.hardness }))
   end
@@ -246,8 +247,9 @@ return recipe {
     local out = { stones_set = {}, stones_mass = Q "0 g" }
     local doubt, risk, hours, torch = Q "0 g", nil, nil, false
     sheet.client:heading "Care of the stones"
+    local notes = gathered.remarks "Stones"
     for i, s in ipairs(job.stones) do
-      local each, formula = mass_of(s, i, house, sheet)
+      local each, formula = mass_of(s, i, house, sheet, notes)
       local never, risky = gems.care(s.kind, s.treatment)
       local set = { kind = s.kind, each = each:nearest "0.001 ct", mass = (s.count * each:as "g"):nearest "0.0001 g",
         formula = formula,
@@ -265,16 +267,16 @@ return recipe {
       if gems.set_by(s.setting, "prong") and s.length then
         set.prong = gems.prong((s.length + (s.width or s.length)) / 2, house.prong_share, house.prong_least)
       end
-      local time = time_of(s, i, house, sheet)
+      local time = time_of(s, i, house, sheet, notes)
       set.time = time and s.count * time or nil
       if set.time then hours = hours and hours + set.time or set.time end
-      local share = s.value and risk_of(s, i, house, sheet)
+      local share = s.value and risk_of(s, i, house, sheet, notes)
       if share then
         local charge = (s.count * s.value * share):rounded "half up"
         risk = risk and risk + charge or charge
       end
       ask_doubts(s, i, house, sheet)
-      remarks(s, i, house, sheet)
+      remarks(s, i, house, sheet, notes)
       write_stone(sheet.bench, sheet.cost, s, set, house)
       sheet.client:line(s.kind, set.care)
       for _, risk in ipairs(risky) do torch = torch or risk == "heat" end
@@ -282,6 +284,7 @@ return recipe {
       out.stones_mass = out.stones_mass + set.mass
       table.insert(out.stones_set, set)
     end
+    notes.write(function(code, words) sheet:note(code, words) end)
     if torch then
       sheet.client:text(gems.under_the_torch .. ".")
       sheet.bench:text(gems.under_the_torch .. ".")

@@ -45,6 +45,140 @@ local function room_of(job, house)
   return (crucibles.room(c, house.brim_fill) * job.metal.liquid_density):as "g":down_to(house.scale_step)
 end
 
+local FINEST = "0.00001 g"   -- below every scale: what is left of sums and differences
+
+-- ---- the steps: each takes the card c: job and house, the jars on the shelf, the melt as it is now, the gap, and what is given (out)
+
+-- What the melt weighed, what went in, and what it has become.
+local function write_melt(c, went_in)
+  local card, out = c.card, c.out
+  card:line("Melt", c.job.melt, { from = "weighed here" })
+  card:line("Its fineness", c.job.melt_fineness)
+  if #went_in > 0 then
+    out.became, out.became_mass = c.now.fineness:down_to "0.1 ‰", c.now.mass:nearest(c.step)
+    local rows = {}
+    for i, a in ipairs(went_in) do rows[i] = { a.jar, a.mass } end
+    card:heading "After what went in"
+    card:grid { columns = { "From", "Went in" }, rows = rows }
+    card:line("The melt weighs", out.became_mass)
+    card:line("It has become", out.became)
+  end
+  if c.gap:is_zero() then card:text "Nothing is missing." else card:line("Missing", c.gap, { big = true }) end
+end
+
+-- What cannot be: more out of a jar than it held.
+local function check_jars(c)
+  for _, j in ipairs(c.shelf.all) do
+    local taken = j.taken:nearest(FINEST)
+    if j.held and taken > j.held:nearest(FINEST) then
+      c.card:stop("jar-short", text.fill("{taken} from {jar} went in, and it held {held}: weigh what is left in it, one of the two is wrong",
+                   { taken = taken, jar = j.name, held = j.held }))
+    end
+    if j.shut and not taken:is_zero() then
+      c.card:stop("other-client-melted", text.fill("{taken} from {jar} went in, and it is {owner}'s: do not pour, tell {owner}", { taken = taken, jar = j.name, owner = j.owner }))
+    end
+  end
+end
+
+-- More in the crucible than it takes; and more missing than is topped up.
+local function check_room(c)
+  local weighs, card = c.now.mass:nearest(FINEST), c.card
+  if c.room and weighs > c.room:nearest(FINEST) then
+    card:stop("room", text.fill("The melt weighs {now}, and the crucible holds {room} of this metal: do not heat it, take metal out", { now = weighs, room = c.room }))
+  elseif c.room and c.needed > c.room then
+    card:stop("room", text.fill("The crucible holds {room} of this metal, and {needed} is needed: pour less, or take a larger one", { room = c.room, needed = c.needed }))
+  elseif not c.room and not c.gap:is_zero() then
+    card:note("room-unknown", "Nobody has said what the crucible holds (room, or use_crucible with the alloy): see that it takes all of it")
+  end
+  if c.gap / c.now.mass > Q(GAP_MOST) then
+    card:confirm("large-gap", text.fill("{gap} is more than {limit} of the melt: weigh out a new charge instead",
+                  { gap = c.gap, limit = GAP_MOST }), { "choices", "fill", "fill_makes" })
+  end
+end
+
+-- The most that may go in from this jar; nil: no limit, since it is as fine as the mark and nobody knows what it holds.
+local function most_of(c, j)
+  local most
+  if j.fineness < c.mark then
+    most = c.now.fineness > c.mark and craft.addition(c.now.mass, c.now.fineness, c.mark, j.fineness):down_to(c.step) or Q "0 g"
+  end
+  if j.left then most = most and min(most, j.left) or j.left end
+  if c.out.room_left then most = most and min(most, c.out.room_left) or c.out.room_left end
+  return most and most:down_to(c.step)   -- nobody weighs finer than the scale shows
+end
+
+-- What each jar could do by itself.
+local function write_choices(c)
+  local rows, gap = {}, c.gap
+  for _, j in ipairs(c.shelf.open) do
+    local most = most_of(c, j)
+    local choice = { name = j.name, most = most, left = j.left and j.left:down_to(c.step) }
+    if not gap:is_zero() then
+      local makes = toppings.blend(c.now.mass, c.now.fineness, gap, j.fineness)
+      choice.becomes = makes:down_to "0.1 ‰"
+      choice.mend = lift(c.now.mass + gap, makes, c.mark, c.fine, c.step)
+      local chance = makes >= c.mark and toppings.chance_below(c.mark, c.now, { { jar = j, mass = gap } })
+      choice.chance_below = chance and chance:as "%":nearest "0.1 %" or nil
+      if chance and chance > c.house.chance_limit then
+        c.card:note("chance-below-mark", text.fill("All {gap} from {jar} lies below the mark with a chance of {chance}; the house takes {limit}",
+                     { gap = gap, jar = j.name, chance = choice.chance_below, limit = c.house.chance_limit }))
+      end
+    end
+    table.insert(c.out.choices, choice)
+    table.insert(rows, { j.name, most and (most:is_zero() and "none" or most) or "any", choice.becomes or false, choice.mend or false })
+  end
+  if #rows > 0 then c.card:grid { columns = { "Jar", "At most", "Fineness if used alone", "Fine gold to correct" }, rows = rows } end
+end
+
+-- The jar, or the two, that fill the gap; nil where none do.
+local function write_fill(c)
+  local card, out = c.card, c.out
+  if c.gap:is_zero() then return nil end
+  local way = toppings.fill(c.shelf.lifting, c.now, c.gap, c.target, c.step)
+  if not way then
+    card:note("no-way", text.fill("No jar, and no two, fill {gap} and stay at {target}: pour less, or weigh out a new charge", { gap = c.gap, target = c.target }))
+    return nil
+  end
+  out.fill, out.fill_makes = {}, way.makes:down_to "0.1 ‰"
+  card:heading(#way > 1 and "Fill it with these two" or "Fill it from one jar")
+  for i, w in ipairs(way) do
+    out.fill[i] = { name = w.jar.name, mass = w.mass }
+    card:line(w.jar.name, w.mass, { record = "added " .. w.jar.name, big = true })
+    if w.asks then card:confirm("colour-" .. i, w.asks, { "fill", "fill_makes" }) end
+  end
+  card:line("Makes", out.fill_makes)
+  local chance = toppings.chance_below(c.mark, c.now, way)
+  if chance and chance > c.house.chance_limit then
+    card:confirm("fill-below-mark", text.fill("{chance} is the chance that this lies below the mark; the house takes {limit}",
+                 { chance = chance:as "%":nearest "0.1 %", limit = c.house.chance_limit }), { "fill", "fill_makes" })
+  end
+  return way
+end
+
+-- A melt that nothing fills up: how likely it lies below its mark, or the fine metal that restores it.
+local function write_restore(c)
+  local card, out, f, room_left = c.card, c.out, c.now.fineness, c.out.room_left
+  if f >= c.mark then
+    local chance = toppings.chance_below(c.mark, c.now, {})
+    if chance and chance > c.house.chance_limit then
+      card:note("melt-below-mark", text.fill("{chance} is the chance that the melt as it is lies below its mark; the house takes {limit}", {
+        chance = chance:as "%":nearest "0.1 %", limit = c.house.chance_limit }))
+    end
+    return
+  end
+  out.restore = lift(c.now.mass, f, c.mark, c.fine, c.step)
+  local stock = c.shelf.fine.left
+  card:line("Fine metal that restores it", out.restore, { record = "added " .. FINE, big = true })
+  local words = { now = f:down_to "0.1 ‰", needed = out.restore, stock = stock, room = room_left }
+  if stock and out.restore > stock then
+    card:stop("no-restore", text.fill("The melt is below its mark at {now}, {needed} of fine metal would mend it, and {stock} is at hand: do not pour it under this mark", words), { "restore" })
+  elseif room_left and out.restore > room_left then
+    card:stop("restore-room", text.fill("The melt is below its mark at {now}, {needed} of fine metal would mend it, and the crucible takes {room} more: do not pour it under this mark", words), { "restore" })
+  elseif c.now.mass + out.restore > c.needed then
+    card:note("overshoot", text.fill("Restored, the melt weighs {mass}, and {needed} was needed", { mass = (c.now.mass + out.restore):nearest(c.step), needed = c.needed }))
+  end
+end
+
 return recipe {
   title   = "What may be added to a melt that is too light",
   version = "2.0.0",
@@ -97,8 +231,7 @@ return recipe {
   },
 
   work = function (job, house, sheet)
-    local card, step, mark, needed = sheet.card, house.scale_step, job.mark, job.needed
-    local target, fine = max(job.target or mark, mark), house.fine_metal
+    local card, step, mark, fine = sheet.card, house.scale_step, job.mark, house.fine_metal
     if fine.metal ~= mark.metal then
       error(text.fill("the mark is {mark} and what lifts the melt is {fine}: set fine_metal, in the metal of the mark", { mark = mark, fine = fine }))
     end
@@ -107,119 +240,18 @@ return recipe {
                  { mark = mark, fine = fine }))
       return {}
     end
-
-    -- The jars, and the melt with what went in.
-    local shelf = toppings.shelf(job, house, card)
-    local went_in = additions(job)
+    local shelf, went_in = toppings.shelf(job, house, card), additions(job)
     local now = toppings.melt_after(job, shelf, went_in, step)
-    local f, gap = now.fineness, max(needed - now.mass, Q "0 g"):nearest "0.00001 g":up_to(step)
-    local room = room_of(job, house)
-    local out = { gap = gap, choices = {}, fine_in = now.fine:nearest "0.00001 g", room_left = room and max(room - now.mass, Q "0 g"):nearest "0.00001 g":down_to(step) }
+    local gap, room = max(job.needed - now.mass, Q "0 g"):nearest(FINEST):up_to(step), room_of(job, house)
+    local out = { gap = gap, choices = {}, fine_in = now.fine:nearest(FINEST), room_left = room and max(room - now.mass, Q "0 g"):nearest(FINEST):down_to(step) }
+    local c = { job = job, house = house, card = card, step = step, mark = mark, target = max(job.target or mark, mark), fine = fine, needed = job.needed,
+                shelf = shelf, now = now, gap = gap, room = room, out = out }
 
-    card:line("Melt", job.melt, { from = "weighed here" })
-    card:line("Its fineness", job.melt_fineness)
-    if #went_in > 0 then
-      out.became, out.became_mass = f:down_to "0.1 ‰", now.mass:nearest(step)
-      local rows = {}
-      for i, a in ipairs(went_in) do rows[i] = { a.jar, a.mass } end
-      card:heading "After what went in"
-      card:grid { columns = { "From", "Went in" }, rows = rows }
-      card:line("The melt weighs", out.became_mass)
-      card:line("It has become", out.became)
-    end
-    if gap:is_zero() then card:text "Nothing is missing." else card:line("Missing", gap, { big = true }) end
-
-    -- What cannot be: more out of a jar than it held, more in the crucible than it takes.
-    for _, j in ipairs(shelf.all) do
-      local taken = j.taken:nearest "0.00001 g"
-      if j.held and taken > j.held:nearest "0.00001 g" then
-        card:stop("jar-short", text.fill("{taken} from {jar} went in, and it held {held}: weigh what is left in it, one of the two is wrong",
-                   { taken = taken, jar = j.name, held = j.held }))
-      end
-      if j.shut and not taken:is_zero() then
-        card:stop("other-client-melted", text.fill("{taken} from {jar} went in, and it is {owner}'s: do not pour, tell {owner}", { taken = taken, jar = j.name, owner = j.owner }))
-      end
-    end
-    local weighs = now.mass:nearest "0.00001 g"
-    if room and weighs > room:nearest "0.00001 g" then
-      card:stop("room", text.fill("The melt weighs {now}, and the crucible holds {room} of this metal: do not heat it, take metal out", { now = weighs, room = room }))
-    elseif room and needed > room then
-      card:stop("room", text.fill("The crucible holds {room} of this metal, and {needed} is needed: pour less, or take a larger one", { room = room, needed = needed }))
-    elseif not room and not gap:is_zero() then
-      card:note("room-unknown", "Nobody has said what the crucible holds (room, or use_crucible with the alloy): see that it takes all of it")
-    end
-    if gap / now.mass > Q(GAP_MOST) then
-      card:confirm("large-gap", text.fill("{gap} is more than {limit} of the melt: weigh out a new charge instead",
-                    { gap = gap, limit = GAP_MOST }), { "choices", "fill", "fill_makes" })
-    end
-
-    local rows = {}
-    for _, j in ipairs(shelf.open) do
-      local most   -- nil: no limit, since it is as fine as the mark
-      if j.fineness < mark then
-        most = f > mark and craft.addition(now.mass, f, mark, j.fineness):down_to(step) or Q "0 g"
-      end
-      if j.left then most = most and min(most, j.left) or j.left end
-      if out.room_left then most = most and min(most, out.room_left) or out.room_left end
-      most = most and most:down_to(step)   -- nobody weighs finer than the scale shows
-      local choice = { name = j.name, most = most, left = j.left and j.left:down_to(step) }
-      if not gap:is_zero() then
-        local makes = toppings.blend(now.mass, f, gap, j.fineness)
-        choice.becomes = makes:down_to "0.1 ‰"
-        choice.mend = lift(now.mass + gap, makes, mark, fine, step)
-        local chance = makes >= mark and toppings.chance_below(mark, now, { { jar = j, mass = gap } })
-        choice.chance_below = chance and chance:as "%":nearest "0.1 %" or nil
-        if chance and chance > house.chance_limit then
-          card:note("chance-below-mark", text.fill("All {gap} from {jar} lies below the mark with a chance of {chance}; the house takes {limit}",
-                     { gap = gap, jar = j.name, chance = choice.chance_below, limit = house.chance_limit }))
-        end
-      end
-      table.insert(out.choices, choice)
-      table.insert(rows, { j.name, most and (most:is_zero() and "none" or most) or "any", choice.becomes or false, choice.mend or false })
-    end
-    if #rows > 0 then card:grid { columns = { "Jar", "At most", "Fineness if used alone", "Fine gold to correct" }, rows = rows } end
-
-    -- What fills the gap.
-    local way = not gap:is_zero() and toppings.fill(shelf.lifting, now, gap, target, step)
-    if way then
-      out.fill, out.fill_makes = {}, way.makes:down_to "0.1 ‰"
-      card:heading(#way > 1 and "Fill it with these two" or "Fill it from one jar")
-      for i, w in ipairs(way) do
-        out.fill[i] = { name = w.jar.name, mass = w.mass }
-        card:line(w.jar.name, w.mass, { record = "added " .. w.jar.name, big = true })
-        if w.asks then card:confirm("colour-" .. i, w.asks, { "fill", "fill_makes" }) end
-      end
-      card:line("Makes", out.fill_makes)
-      local chance = toppings.chance_below(mark, now, way)
-      if chance and chance > house.chance_limit then
-        card:confirm("fill-below-mark", text.fill("{chance} is the chance that this lies below the mark; the house takes {limit}",
-                     { chance = chance:as "%":nearest "0.1 %", limit = house.chance_limit }), { "fill", "fill_makes" })
-      end
-    elseif not gap:is_zero() then
-      card:note("no-way", text.fill("No jar, and no two, fill {gap} and stay at {target}: pour less, or weigh out a new charge", { gap = gap, target = target }))
-    end
-
-    local chance = not way and f >= mark and toppings.chance_below(mark, now, {})
-    if chance and chance > house.chance_limit then
-      card:note("melt-below-mark", text.fill("{chance} is the chance that the melt as it is lies below its mark; the house takes {limit}", {
-        chance = chance:as "%":nearest "0.1 %", limit = house.chance_limit }))
-    end
-
-    -- What is below the mark, and not filled up above it.
-    if not way and f < mark then
-      out.restore = lift(now.mass, f, mark, fine, step)
-      local stock = shelf.fine.left
-      card:line("Fine metal that restores it", out.restore, { record = "added " .. FINE, big = true })
-      if stock and out.restore > stock then
-        card:stop("no-restore", text.fill("The melt is below its mark at {now}, {needed} of fine metal would mend it, and {stock} is at hand: do not pour it under this mark",
-                   { now = f:down_to "0.1 ‰", needed = out.restore, stock = stock }), { "restore" })
-      elseif out.room_left and out.restore > out.room_left then
-        card:stop("restore-room", text.fill("The melt is below its mark at {now}, {needed} of fine metal would mend it, and the crucible takes {room} more: do not pour it under this mark",
-                   { now = f:down_to "0.1 ‰", needed = out.restore, room = out.room_left }), { "restore" })
-      elseif now.mass + out.restore > needed then
-        card:note("overshoot", text.fill("Restored, the melt weighs {mass}, and {needed} was needed", { mass = (now.mass + out.restore):nearest(step), needed = needed }))
-      end
-    end
+    write_melt(c, went_in)
+    check_jars(c)
+    check_room(c)
+    write_choices(c)
+    if not write_fill(c) then write_restore(c) end
     card:caution("damp-addition", "Whatever is dropped into a melt must be dry and hot: a damp bit explodes. Warm it at the crucible's rim, wear a face shield")
     hazards.molten(card)
     return out

@@ -191,10 +191,10 @@ local gates = {
   -- near it, somebody must have looked at the mould.
   { code = "metal-too-hot",
     needs = { "mould", "pour_at" },
-    reads = { "furnace_at", "metal" },
+    reads = { "furnace_at" },
     check = function(facts, sheet)
       if type(facts.pour_at) ~= "temperature" then return end
-      local verdict, why = require "burnout".too_hot(facts.mould, facts.pour_at, type(facts.metal) == "alloy" and facts.metal or nil)
+      local verdict, why = require "burnout".too_hot(facts.mould, facts.pour_at)
       if verdict == "stop" then
         sheet:stop("metal-too-hot", why)
       elseif verdict == "ask" and facts.furnace_at then
@@ -347,17 +347,19 @@ local gates = {
     needs = { "stones", "stones_mass" },
     check = function(facts, sheet)
       local gems = require "gems"
+      local cares = require "gathered".remarks "Stones"
       for i, stone in ipairs(facts.stones) do
         local kind = of(stone, "kind")
         local never, risky = {}, {}
         if type(kind) == "string" then never, risky = gems.care(kind, of(stone, "treatment")) end
         if #never + #risky > 0 then
-          sheet:caution("stone-care-" .. i, text.fill("{kind}: {never}{both}{risky}.{unknown}", { kind = kind,
+          cares.add("stone-care", i, text.fill("{kind}: {never}{both}{risky}.{unknown}", { kind = kind,
             never = #never > 0 and "never " .. table.concat(never, ", ") or "", both = #never > 0 and #risky > 0 and "; " or "",
             risky = #risky > 0 and "at risk in " .. table.concat(risky, ", ") or "",
             unknown = gems.kind_of(kind) and "" or " It is in no table here: until somebody who knows it says otherwise" }))
         end
       end
+      cares.write(function(code, words) sheet:caution(code, words) end)
     end },
 
   -- A stone as wide as the metal that should hold it falls out, or cuts the band in two.

@@ -32,7 +32,7 @@ look_for_build() {
 }
 
 # units, glpk-utils, iso-codes and MPFR are what results are compared with, and what musl, another C
-# library, gives.
+# library, gives; valgrind counts instructions.
 look_for_tests() {
     has_module criterion || want libcriterion-dev
     has clang-format || want clang-format
@@ -41,6 +41,7 @@ look_for_tests() {
     [ -f /usr/share/iso-codes/json/iso_4217.json ] || want iso-codes
     has_module mpfr || want libmpfr-dev
     has musl-gcc || want musl-tools
+    has valgrind || want valgrind
 }
 
 # The fuzzer and the sanitizers of clang come in a package of their own.

@@ -5,6 +5,7 @@
 #include "value/wanted.h"
 #include "value/write.h"
 
+#include <float.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -72,16 +73,30 @@ lml_status lml_within_read(const char *text, lml_within *out, lml_error *err)
     return LML_OK;
 }
 
-static bool is_within(const lml_within *within, const lml_value *difference, double relative)
+/* What the last digits of two doubles can do to their difference: 33 g - 30 g is not 3 g to the
+ * last bit. */
+static double noise_of(const lml_value values[2])
+{
+    return 8 * DBL_EPSILON * fmax(fabs(size_of(&values[0])), fabs(size_of(&values[1])));
+}
+
+static bool is_within(const lml_within *within, const lml_value values[2],
+                      const lml_value *difference)
 {
     if (!within->given)
         return false;
-    if (lml_wanted_check(LML_WANT_RATIO, &within->measure, NULL) == LML_OK)
-        return fabs(relative) <= within->measure.amount;
+    bool measured = has_size(&values[0]), exact = values[0].kind == LML_MONEY;
+    if (lml_wanted_check(LML_WANT_RATIO, &within->measure, NULL) == LML_OK) {
+        double most = within->measure.amount * fabs(size_of(&values[0]));
+        return measured && fabs(size_of(difference)) <= most + noise_of(values);
+    }
     int order;
     lml_value most;
-    return lml_absolute(difference, &most, NULL) == LML_OK && lml_alike(&most, &within->measure) &&
-           lml_compare(&most, &within->measure, &order, NULL) == LML_OK && order <= 0;
+    if (lml_absolute(difference, &most, NULL) != LML_OK || !lml_alike(&most, &within->measure) ||
+        lml_compare(&most, &within->measure, &order, NULL) != LML_OK)
+        return false;
+    return order <= 0 ||
+           (measured && !exact && size_of(&most) <= size_of(&within->measure) + noise_of(values));
 }
 
 /* ---- lists ---- */
@@ -251,7 +266,7 @@ static lml_status compare_values(lml_moved *moved, const char *job, const char *
     double whole = m.measured ? fabs(size_of(&values[0])) : 0;
     if (m.measured)
         m.relative = size_of(&difference) / whole; /* from nothing: infinite */
-    m.within = is_within(&moved->within, &difference, m.measured ? m.relative : INFINITY);
+    m.within = is_within(&moved->within, values, &difference);
     return add_movement(
         moved, m, (lml_span[]){lml_span_of(name), shown(before), shown(after), lml_span_of(text)},
         err);

@@ -2,6 +2,7 @@
 
 #include "run/engine.h"
 #include "run/parts.h"
+#include "run/prices.h"
 #include "run/take.h"
 #include "cell/class.h"
 #include "cell/key.h"
@@ -396,9 +397,15 @@ static const lml_json *house_node(const lml_run *run, const lml_shape *f, const 
         return NULL;
     if (!(node = lml_json_member(house, dotted)))
         node = lml_json_member(house, f->name);
-    if (!node && strcmp(f->name, "prices") == 0)
-        node = lml_shelf_prices(&run->engine->shelf);
     return node;
+}
+
+/* The price list, which stands in for an allowance of that name; NULL when this is another, or
+ * there is no list. */
+static const lml_json *listed_node(lua_State *L, lml_run *run, const lml_shape *f, int arguments)
+{
+    bool listed = !run->box.proof && strcmp(f->name, "prices") == 0;
+    return listed ? lml_prices_of_day(L, run, arguments) : NULL;
 }
 
 static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
@@ -413,7 +420,10 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
             own = lml_json_member(run->job_house, f->name);
         if (!own && run->loose)
             own = lml_json_member(run->given, f->name);
-        note_replaced(L, r, f, own ? own : house_node(run, f, dotted), own ? "job" : "house", path);
+        const lml_json *said = own ? own : house_node(run, f, dotted);
+        if (!said)
+            said = listed_node(L, run, f, arguments);
+        note_replaced(L, r, f, said, own ? "job" : "house", path);
         return;
     }
     if (push_of_proof_house(L, f, dotted, path)) {
@@ -430,6 +440,9 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
         note_setting(L, r, f, "job");
     } else if ((node = house_node(run, f, dotted))) {
         take_once(L, run, f, node, path);
+        note_setting(L, r, f, "house");
+    } else if ((node = listed_node(L, run, f, arguments))) {
+        take_given(L, run, f, node, path);
         note_setting(L, r, f, "house");
     } else if (f->default_text) {
         take_once(L, run, f, NULL, path);

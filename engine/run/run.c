@@ -2,6 +2,7 @@
 
 #include "cell/raise.h"
 #include "run/engine.h"
+#include "run/prices.h"
 
 #include <string.h>
 
@@ -56,6 +57,7 @@ lml_status lml_run_open(lml_run *run, struct lml_engine *engine, lml_error *err)
 
 void lml_run_close(lml_run *run)
 {
+    lml_prices_free(run);
     lml_box_close(&run->box);
 }
 

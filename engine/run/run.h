@@ -9,6 +9,7 @@
 #include "shelf/shelf.h"
 #include "cell/state.h"
 #include "file/json.h"
+#include "value/value.h"
 
 struct lml_engine;
 
@@ -31,6 +32,8 @@ typedef struct lml_run {
     const lml_item *loading;  /* whose chunk is run; NULL when none is */
     bool beforehand;          /* things are loaded before it is known that they are used */
     int depth;
+    lml_json_document *day_prices; /* see run/prices.h; NULL until they are asked for */
+    lml_value day;                 /* that they are of */
 } lml_run;
 
 /* A cold start: open the box for a run on `engine`. */

@@ -4,6 +4,7 @@
 #include "run/inputs.h"
 #include "run/load.h"
 #include "run/parts.h"
+#include "run/prices.h"
 
 #include <string.h>
 
@@ -124,6 +125,7 @@ lml_run *lml_warm_latest(struct lml_engine *engine)
 void lml_warm_close(lml_run *run)
 {
     lml_warm *w = (lml_warm *)run; /* its first member */
+    lml_prices_free(run);
     if (!w->is_kept)
         lml_run_close(run);
 }

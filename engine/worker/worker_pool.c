@@ -66,6 +66,8 @@ lml_status lml_worker_pool_new(const lml_worker_pool_orders *orders, lml_worker_
         return lml_fail(err, LML_NO_MEMORY, "no memory for the workers");
     *pool = (lml_worker_pool){.orders = *orders};
     pool->orders.task.many = true;
+    if (!orders->now)
+        pool->orders.now = lml_frame_now;
     pool->orders.task.limits = lml_limits_full(orders->task.limits);
     size_t workers = orders->workers < 1 ? 1 : orders->workers;
     pool->orders.workers = workers > LML_WORKER_POOL_MOST ? LML_WORKER_POOL_MOST : workers;
@@ -246,7 +248,7 @@ static void give(lml_worker_pool *pool, worker *w, slot *s)
     s->stage = WORKED;
     w->slot = s;
     w->sent = 0;
-    w->until = lml_frame_now() + pool->orders.task.limits.patience;
+    w->until = pool->orders.now() + pool->orders.task.limits.patience;
     w->reader = lml_frame_reader_on(&s->answer);
     send_some(pool, w);
 }
@@ -279,7 +281,7 @@ typedef struct watch {
 
 static void watch_workers(lml_worker_pool *pool, watch *list)
 {
-    *list = (watch){.until = lml_frame_now() + WAIT_MOST};
+    *list = (watch){.until = pool->orders.now() + WAIT_MOST};
     for (size_t i = 0; i < pool->orders.workers; i++) {
         worker *w = &pool->worker[i];
         if (!w->slot)
@@ -294,7 +296,7 @@ static void watch_workers(lml_worker_pool *pool, watch *list)
 
 static void serve(lml_worker_pool *pool, const watch *list)
 {
-    long now = lml_frame_now();
+    long now = pool->orders.now();
     for (nfds_t i = 0; i < list->count; i++) {
         worker *w = list->worker[i];
         short ready = list->fd[i].revents;
@@ -320,7 +322,7 @@ static lml_status wait_for(lml_worker_pool *pool, watch *list, int descriptor, b
             return status;
     }
     if (ready == 0) {
-        long left = list->until - lml_frame_now();
+        long left = list->until - pool->orders.now();
         bool nothing_due = list->count == 0;
         ready = poll(list->fd, count, nothing_due ? -1 : left < 0 ? 0 : (int)left);
     }

@@ -40,6 +40,8 @@ typedef struct lml_worker_pool_orders {
     void *self;
     /* Called with each new worker's process number; may be NULL. Tests use it to kill workers. */
     void (*started)(void *self, long process);
+    /* Milliseconds of a clock that only goes forward; NULL: the system's. Tests have their own. */
+    long (*now)(void);
 } lml_worker_pool_orders;
 
 enum { LML_WORKER_POOL_MOST = 256 };

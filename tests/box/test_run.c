@@ -221,9 +221,10 @@ Test(run, prices_come_from_the_price_file)
              "\"from\": \"refiner\","
              " \"history\": [ { \"price\": \"97 USD/g\", \"at\": \"2026-11-23T09:00\", \"from\": "
              "\"refiner\" } ] } } }");
-    expect_result("{ \"recipe\": \"t\" }", "\"text\":\"98.50 USD/g\"");
-    expect_result("{ \"recipe\": \"t\" }", "\"former\":{\"kind\":\"number\",\"value\":1");
-    expect_result("{ \"recipe\": \"t\" }", "\"first\":{\"kind\":\"text\",\"value\":\"97 USD/g\"}");
+    static const char *const of_its_day = "{ \"recipe\": \"t\", \"date\": \"2026-11-23\" }";
+    expect_result(of_its_day, "\"text\":\"98.50 USD/g\"");
+    expect_result(of_its_day, "\"former\":{\"kind\":\"number\",\"value\":1");
+    expect_result(of_its_day, "\"first\":{\"kind\":\"text\",\"value\":\"97 USD/g\"}");
 }
 
 /* ---- recipes that use others -------------------------------------------------------------------

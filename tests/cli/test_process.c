@@ -1,3 +1,4 @@
+#define _DEFAULT_SOURCE /* MAP_ANONYMOUS */
 /* Workers that answer, fail, hang, cheat and are killed. Each task runs in the worker itself. */
 #include <criterion/criterion.h>
 
@@ -7,12 +8,14 @@
 #include "worker/protocol.h"
 
 #include <errno.h>
+#include <sched.h>
 #include <signal.h>
+#include <stdatomic.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/mman.h>
 #include <sys/wait.h>
-#include <time.h>
 #include <unistd.h>
 
 typedef struct outcome {
@@ -38,7 +41,9 @@ static outcome work(lml_task_work task, const void *request, lml_worker_limits l
     return o;
 }
 
-#define USUAL ((lml_worker_limits){.patience = 600 * 1000L})
+/* More than a test takes on a busy machine. */
+static const long LONG = 600 * 1000L;
+#define USUAL ((lml_worker_limits){.patience = LONG})
 
 static void give(lml_text *out, const char *text, size_t length)
 {
@@ -81,7 +86,7 @@ Test(worker, an_answer_may_be_large_but_has_a_bound)
     outcome o = work(large, &length, USUAL);
     cr_expect_eq(o.status, LML_OK);
     cr_expect_eq(o.length, length);
-    o = work(large, &length, (lml_worker_limits){.answer = length - 1});
+    o = work(large, &length, (lml_worker_limits){.patience = LONG, .answer = length - 1});
     cr_expect_eq(o.status, LML_FAULT);
     cr_expect_eq(o.length, 0);
 }
@@ -125,7 +130,7 @@ Test(worker, one_that_hangs_is_ended)
     outcome o = work(sleep_long, NULL, (lml_worker_limits){.patience = 200});
     cr_expect_eq(o.status, LML_LIMIT);
     cr_expect(strstr(o.error.message, "limit of time"), "%s", o.error.message);
-    o = work(spin, NULL, (lml_worker_limits){.processor = 1});
+    o = work(spin, NULL, (lml_worker_limits){.patience = LONG, .processor = 1});
     cr_expect_eq(o.status, LML_LIMIT);
     cr_expect(strstr(o.error.message, "processor time"), "%s", o.error.message);
 }
@@ -137,7 +142,8 @@ static lml_status reckon(lml_engine *engine, const void *request, lml_text *out,
 
 Test(worker, one_that_runs_out_of_memory_says_so_and_ends)
 {
-    outcome o = work(reckon, "Q\"1 g\" + Q\"2 g\"", (lml_worker_limits){.memory = 20000});
+    outcome o =
+        work(reckon, "Q\"1 g\" + Q\"2 g\"", (lml_worker_limits){.patience = LONG, .memory = 20000});
     cr_expect_eq(o.status, LML_LIMIT);
     cr_expect(strstr(o.error.message, "memory"), "%s", o.error.message);
     o = work(reckon, "Q\"1 g\" + Q\"2 g\"", USUAL);
@@ -259,47 +265,105 @@ Test(worker, one_that_hangs_up_and_lives_on_is_ended_at_once)
     cr_expect_eq(o.status, LML_FAULT);
 }
 
-/* A killer that strikes after so many microseconds, from a process of its own. */
+/* ---- killed from outside ---- */
+
+/* Memory that the processes share: whether a worker has come to its place, or never will. */
+enum { UNDER_WAY, ARRIVED, GONE };
+static atomic_int *worker_is;
+
+/* Where a worker waits to be killed: when it has asked its interrupt so often, or has written so
+ * many bytes of its answer. */
+typedef struct place {
+    int asked;
+    size_t written;
+} place;
+
+static _Noreturn void arrive(void)
+{
+    atomic_store(worker_is, ARRIVED);
+    for (;;)
+        pause();
+}
+
+static bool count_down(void *self)
+{
+    int *left = self;
+    if (--*left == 0)
+        arrive();
+    return false;
+}
+
+/* A sum of many steps, in an engine that counts them, and a first part of the answer. */
+static lml_status work_up_to(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    static const char busy[] =
+        "(function() local s = Q\"0 g\" for i = 1, 20000 do s = s + Q\"1 g\" end return s end)()";
+    static const struct {
+        lml_frame text;
+        char twenty_kilos[8];
+        lml_frame done;
+    } answer = {{LML_FRAME_TEXT, 8}, "20000 g ", {LML_FRAME_DONE, 0}};
+    const place *p = request;
+    int left = p->asked;
+    lml_engine_options options = {.interrupt = count_down, .interrupt_self = &left};
+    (void)engine;
+    engine = lml_engine_new(&options);
+    if (!engine)
+        return lml_fail(err, LML_NO_MEMORY, "no memory");
+    lml_status status = lml_engine_reckon(engine, busy, NULL, 0, out, err);
+    if (status != LML_OK)
+        return status;
+    if (p->asked > 0)
+        return lml_fail(err, LML_FAULT, "it asked less than %d times", p->asked);
+    if (write(LML_JAIL_PIPE, &answer, p->written) != (ssize_t)p->written)
+        _exit(3);
+    arrive();
+}
+
+/* From a process of its own, as the command waits for the worker. */
 static void strike(void *self, long process)
 {
-    long delay = *(long *)self;
+    (void)self;
     if (fork() == 0) {
-        struct timespec wait = {0, delay * 1000};
-        nanosleep(&wait, NULL);
-        kill((pid_t)process, SIGKILL);
+        int is;
+        while ((is = atomic_load(worker_is)) == UNDER_WAY)
+            sched_yield();
+        if (is == ARRIVED)
+            kill((pid_t)process, SIGKILL);
         _exit(0);
     }
 }
 
-Test(worker, killed_at_random_points_costs_its_own_job_only)
+static void kill_at(place p)
 {
-    static const char busy[] =
-        "(function() local s = Q\"0 g\" for i = 1, 200000 do s = s + Q\"1 g\" "
-        "end return s end)()";
     lml_alloc heap = lml_alloc_heap();
     lml_kit kit = lml_kit_on(&heap);
-    unsigned long random = 20261124; /* a fixed start, so that a failure comes again */
-    int killed = 0;
-    for (int round = 0; round < 10; round++) {
-        random = random * 1103515245ul + 12345ul;
-        long delay = (long)(random >> 16 & 0x7fff) % 30000;
-        lml_builder out = lml_builder_on(&heap, 0);
-        lml_error error;
-        lml_task orders = {.kit = {&kit},
-                           .work = reckon,
-                           .request = busy,
-                           .started = strike,
-                           .started_self = &delay};
-        lml_status status = lml_process_run(&orders, &out, &error);
-        while (waitpid(-1, NULL, 0) > 0 || errno == EINTR)
-            continue;
-        cr_expect(status == LML_FAULT || status == LML_OK, "%s", error.message);
-        cr_expect(status == LML_OK || out.length == 0, "half an answer is kept");
-        killed += status == LML_FAULT;
-        lml_builder_free(&out);
-        outcome next = work(reckon, "1 ozt", USUAL);
-        cr_expect_eq(next.status, LML_OK, "after %ld us: %s", delay, next.error.message);
-        cr_expect_str_eq(next.text, "1 ozt");
-    }
-    cr_expect_gt(killed, 0, "no worker was hit");
+    lml_builder out = lml_builder_on(&heap, 0);
+    lml_error error = {.message = ""};
+    lml_task orders = {
+        .kit = {&kit}, .work = work_up_to, .request = &p, .limits = USUAL, .started = strike};
+    atomic_store(worker_is, UNDER_WAY);
+    cr_expect_eq(lml_process_run(&orders, &out, &error), LML_FAULT, "%d, %zu: %s", p.asked,
+                 p.written, error.message);
+    atomic_store(worker_is, GONE);
+    while (waitpid(-1, NULL, 0) > 0 || errno == EINTR)
+        continue;
+    cr_expect(strstr(error.message, "ended the worker (signal 9)"), "%s", error.message);
+    cr_expect_eq(out.length, 0, "half an answer is kept");
+    lml_builder_free(&out);
+    outcome next = work(reckon, "1 ozt", USUAL);
+    cr_expect_eq(next.status, LML_OK, "after %d, %zu: %s", p.asked, p.written, next.error.message);
+    cr_expect_str_eq(next.text, "1 ozt");
+}
+
+Test(worker, killed_anywhere_costs_its_own_job_only)
+{
+    size_t whole = 2 * sizeof(lml_frame) + 8;
+    worker_is =
+        mmap(NULL, sizeof *worker_is, PROT_READ | PROT_WRITE, MAP_SHARED | MAP_ANONYMOUS, -1, 0);
+    cr_assert_neq(worker_is, MAP_FAILED);
+    for (int asked = 1; asked <= 64; asked *= 2)
+        kill_at((place){asked, 0});
+    for (size_t written = 0; written < whole; written++)
+        kill_at((place){0, written});
 }
