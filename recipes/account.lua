@@ -98,8 +98,8 @@ end
 -- ---- one metal ------------------------------------------------------------------------------------------------
 
 -- The account of one metal: its sums, those of each owner `of` whom there are rows, and whom they are owed.
-local function account_of(job, house, metal, spreads)
-  local rows = ledger.rows(job.record, metal, owners.group_finder(job.shares))
+local function account_of(job, record, metal, spreads)
+  local rows = ledger.rows(record, metal, owners.group_finder(job.shares))
   local groups, order = owners.by_group(rows)
   local account = { all = ledger.account(rows, metal, spreads.usual, spreads), groups = groups, order = order, of = {}, clients = {} }
   for _, group in ipairs(order) do
@@ -157,6 +157,8 @@ return recipe {
     shares   = ask.by_name { "Lots that several own: the share of each", default = {}, source = "most lots have one owner",
                              of = ask.by_name { "Shares by owner", of = ask.ratio { "A share", from = "0 %", to = "100 %" } } },
     split    = ask.choice  { "What holds when shares and pieces disagree", options = { "by the pieces", "by the share" }, optional = true },
+    button_to = ask.owner  { "Who keeps button and sprues, as agreed", optional = true, note = "the studio: what is entered as here counts as kept by agreement" },
+    lemel_to = ask.owner   { "Who keeps the filings, as agreed", optional = true },
     jars     = ask.list    { "Jars for the refiner", default = {}, source = "not every job fills one", of = jar },
   },
   allowances = {
@@ -215,10 +217,16 @@ return recipe {
 
     local spreads = { weighing = house.weighing, assay = house.assay_spread,
                       usual = { melt = house.melt_fine_loss, polish = house.polish_loss } }
+    local record = settling.as_agreed(job)
+    local broken, to = settling.against_agreement(job)
+    if broken then
+      sheet:confirm("kept-against", text.fill("The {what} of {at} is entered as kept, and it was agreed that it goes to {to}: enter it as returned, or as here, or write what was agreed since", {
+        what = broken.what, at = broken.at, to = to }), { "due", "other_due" })
+    end
     local metals, accounts, kept = ledger.metals(job.record, job.metal), {}, false
     local page = sheet.metal
     for _, metal in ipairs(metals) do
-      local account = account_of(job, house, metal, spreads)
+      local account = account_of(job, record, metal, spreads)
       accounts[metal] = account
       print_owners(job, house, account, metal, page)
       kept = kept or not account.all.kept:is_zero()
@@ -300,6 +308,14 @@ return recipe {
       record = { { at = "2026-11-24T09:00", what = "bangle", mass = "31.92 g", fineness = "897 ‰ ± 3 ‰", owner = "the wardens", way = "in" },
                  out("Osk", "16.02 g"), out("Tamehill", "7.7596 g"), out("Ariwake", "5.208 g") } }
   end
+  -- 20 g of fine gold, half of it in the ring and 8 g in the button, which goes to somebody by agreement.
+  local function agreed_button(to, way)
+    return { complete = false, working_loss = "10 %", button_to = to, record = {
+      { at = "2026-11-24T10:00", what = "bar", mass = "20 g", fineness = "1000 ‰", owner = "client", way = "in" },
+      { at = "2026-11-26T10:00", what = "ring", mass = "10 g", fineness = "1000 ‰", owner = "client", way = "piece" },
+      { at = "2026-11-26T10:05", what = "button", mass = "8 g", fineness = "1000 ‰", owner = "client", way = way or "here" } } }
+  end
+
   -- What was agreed for 20 g at 650 ‰, of which 7 g fine are in the piece, with its working loss.
   local function agreed_to(agreed, proof, owner)
     proof.given = { complete = false, working_loss = "0 %", agreed = { [owner or "client"] = agreed }, record = {
@@ -334,6 +350,11 @@ return recipe {
         { at = "2026-11-24T10:00", what = "two rings", mass = "23.4948 g", fineness = "560.743 ‰ ± 6 ‰", owner = "client", way = "in" },
         { at = "2026-11-26T10:00", what = "cuff links", mass = "12.30 g", fineness = "585.9187 ‰", owner = "client", way = "piece" } } },
       expect = { due = { { owner = "client", due = Q "5.1585 g Au" } } }, within = "0.001 g Au", source = "worked example of our own" },
+    { "a button that goes to the studio by agreement is not owed back", given = agreed_button "studio",
+      expect = { due = { { owner = "client", due = Q "1.0 g Au" } } }, within = "0.0005 g Au", source = "20 - 10 - 8 and 10 % of 10: arithmetic" },
+    { "and one that goes to the client is", given = agreed_button "client",
+      expect = { due = { { owner = "client", due = Q "9.0 g Au" } } }, within = "0.0005 g Au", source = "20 - 10 and 10 % of 10: arithmetic" },
+    { "kept by the studio, where the client was to have it: asked", given = agreed_button("client", "kept"), stops = { "kept-against" }, source = "worked example of our own" },
     agreed_to("12.6 g Au", { "The same, agreed as little as the tests allow", expect = { due = { { owner = "client", due = Q "5.6 g Au" } } },
       within = "0.0005 g Au", source = "12.6 less 7: arithmetic" }),
     agreed_to("12.59 g Au", { "A figure that is agreed lower than the tests allow is asked about", stops = { "agreed-off-1" },

@@ -118,7 +118,7 @@ local function owed(job)
   end
   if #clients == 0 then return nil end
   local account = use.account { date = job.date, record = job.record, complete = job.complete, agreed = job.agreed,
-                                shares = job.shares, split = job.split }
+                                shares = job.shares, split = job.split, button_to = job.button_to, lemel_to = job.lemel_to }
   local held_back = withheld(account, "due") or withheld(account, "other_due")
   if held_back or (not job.complete and #account.due + #account.other_due == 0) then
     return nil, "The metal account does not say yet what is owed: the lines and their tax stand as quoted, and what the client's metal adds or takes off waits for it"
@@ -236,6 +236,8 @@ return recipe {
     shares       = ask.by_name { "Lots that several own: the share of each",
       of = ask.by_name { "Shares by owner", of = ask.ratio { "A share" } }, default = {},
       source = "most lots have one owner" },
+    button_to    = ask.owner { "Who keeps button and sprues, as agreed", optional = true },
+    lemel_to     = ask.owner { "Who keeps the filings, as agreed", optional = true },
     split        = ask.choice { "What holds when shares and pieces disagree",
       options = { "by the pieces", "by the share" }, optional = true },
     settlements  = ask.list { "What refiners settled", of = settlement, default = {}, source = "nothing was sent" },

@@ -58,7 +58,7 @@ end
 local function without_mark(found, job, house, sheet, place, groups, results)
   local marks = striking.mark_others(job, house, sheet, place, groups)
   if #groups > 1 then results.marks = marks end
-  sheet:note("no-mark", found.refusal)
+  sheet:note("no-mark", found.missed and found.refusal .. ". " .. found.missed or found.refusal)
   local row = mark_law.law(place, groups[1].metal, found.article)
   results.stamp, results.below, results.law, results.known = "no mark", Q "100 %", row.law, row.known
   return results
@@ -205,6 +205,7 @@ return recipe {
     results.applied_by, results.makers_mark = place.who, place.maker
     if not found.promise then return without_mark(found, job, house, sheet, place, groups, results) end
     local why_none = judge_mark(found, group, results)
+    if found.missed then sheet:note("higher-mark", found.missed) end
     write_mark(found, place, metal, { weakest = weakest, average = average }, why_none, results, sheet)
 
     local marks = striking.mark_others(job, house, sheet, place, groups, found.promise)

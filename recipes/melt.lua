@@ -13,7 +13,7 @@ local function whole_degrees(t) return t:as "°C":nearest "1 Δ°C" end
 
 -- The flask's temperature for this section: as wished, else as usual.
 local function flask_temperature(job, colour, sheet)
-  local usual = burnout.flasks[job.section]
+  local usual = burnout.usual_flask(job.section, colour)
   if job.flask_wanted then
     if job.flask_wanted < usual.from or job.flask_wanted > usual.to then
       sheet:note("flask", text.fill("A flask at {t} lies outside what is usual for {section} work, {from} to {to}", {
@@ -162,7 +162,7 @@ return recipe {
 
     -- What the mould stands; from where it must be looked at is asked by the gate. Less superheat is the other way out, at the
     -- risk of a misrun.
-    local verdict, why = burnout.too_hot(job.mould, pour_at)
+    local verdict, why = burnout.too_hot(job.mould, pour_at, metal)
     if verdict == "stop" then
       local room = (burnout.moulds[job.mould].metal - liquidus):as "Δ°C":down_to "1 Δ°C"
       sheet:stop("mould-ceiling", text.fill("{why}: {other}{less}", { why = why,
@@ -191,6 +191,7 @@ return recipe {
         nickel = metal:fineness "Ni" }))
     end
     cautions(metal, furnace_at, sheet)
+    if colour == "silver" then pouring.silver_notes(metal, sheet) end
 
     local melt_volume = (job.charge / metal.liquid_density):as "cm3":up_to "0.001 cm3"
     local one = choose_crucible(melt_volume, metal, colour, job, house, sheet)
@@ -298,6 +299,25 @@ return recipe {
                 furnaces = furnace { power = "2000 W", efficiency = "45 %" } },
       expect = { pour_at = "1075 °C", crucible_heat = "199.40 kJ", melting_time = "3.9 min",
                 flux = "0.32 g", melt_volume = "2.798 cm3" }, source = "worked example of our own" },
+    { "sterling", given = { metal = "Ag925 sterling", charge = "60 g", crucibles = kept_for("graphite", { "silver" }), furnaces = furnace {} },
+      expect = { pour_at = "970 °C" }, within = "3 Δ°C", source = "casting temperature of traditional sterling, 1778 °F: a supplier's bench sheet" },
+    { "its flask, for rings: within what is published, and cooler than gold's",
+      given = { metal = "Ag925 sterling", charge = "60 g", crucibles = kept_for("graphite", { "silver" }), furnaces = furnace {} },
+      expect = { flask_at = "482.5 °C" }, within = "55.5 Δ°C", source = "800 to 1000 °F by the finest section: a question and answer on casting sterling" },
+    { "and for light work", given = { metal = "Ag925 sterling", charge = "60 g", section = "filigree", crucibles = kept_for("graphite", { "silver" }), furnaces = furnace {} },
+      expect = { flask_at = "565 °C" }, within = "56 Δ°C", source = "510 to 621 °C for light work: bench statements on a trade discussion page" },
+    { "silver with germanium: its maker's sheet says where it melts", given = { metal = { composition = { Ag = "935 ‰", Cu = "53 ‰", Ge = "12 ‰" } }, charge = "60 g",
+                crucibles = kept_for("graphite", { "silver" }), furnaces = furnace {} }, stops = { "liquidus" }, source = "no liquidus of germanium silver was read" },
+    { "a crucible kept for gold", given = { metal = "Ag925 sterling", charge = "60 g", use_crucible = "one", crucibles = kept_for("graphite", { "yellow" }), furnaces = furnace {} },
+      stops = { "crucible-colour" }, source = "worked example of our own" },
+    { "platinum never goes into gypsum", given = { metal = "Pt950 cobalt", charge = "20 g", crucibles = kept_for("zirconia", { "platinum" }), furnaces = furnace { most = "2100 °C" } },
+      stops = { "mould-ceiling" }, source = "Decomposition of gypsum bonded investments (abstract): from about 900 °C; platinum and sulfides: a maker of laboratory platinum" },
+    { "nor does palladium", given = { metal = "Pd950 ruthenium", charge = "20 g", superheat = "0 Δ°C", crucibles = kept_for("zirconia", { "palladium" }), furnaces = furnace { most = "2100 °C" } },
+      stops = { "mould-ceiling" }, source = "the same" },
+    { "platinum in phosphate is asked about, not refused by a limit of other metal", given = { metal = "Pt950 cobalt", charge = "20 g", mould = "phosphate",
+                crucibles = kept_for("zirconia", { "platinum" }), furnaces = furnace { most = "2100 °C" } },
+      stops = { "metal-too-hot" },
+      source = "poured at 1850 to 2050 °C into phosphate-bonded silica: common practice, no source" },
     { "18 kt palladium white does not go into gypsum",
       given = { metal = PALLADIUM_18K, charge = "20 g", crucibles = STUDIO, furnaces = FURNACES },
       stops = { "mould-ceiling" }, expect = { crucible_name = "white" },

@@ -360,7 +360,7 @@ return recipe {
   local WHITE_ONLY = { name = "white", material = "ceramic", mass = "180 g", rating = "60 g",
     rated_in = FINE_GOLD, allowed = { "palladium white" } }
   local LARGE_WHITE = { name = "large white", material = "zirconia", mass = "520 g", rating = "150 g",
-    rated_in = FINE_GOLD, allowed = { "palladium white" } }
+    rated_in = FINE_GOLD, allowed = { "palladium white", "palladium" } }
   local PALLADIUM_950 = { composition = { Pd = "950 ‰", Ru = "50 ‰" }, density = "12.0 g/cm3", solidus = "1570 °C", liquidus = "1590 °C" }
 
   return {

@@ -152,6 +152,7 @@ return recipe {
                                 note = "credited: the studio takes it over; worked: it goes into the piece and stays the client's" },
     button_to = ask.owner { "Who keeps button and sprues", optional = true },
     lemel_to  = ask.owner { "Who keeps the filings", optional = true },
+    set_off   = ask.yes_no { "A quote settles it: nothing is offered here", default = false, source = "an offer, when nobody says so" },
     counts_in = ask.choice { "The metal that the figures are of; each other one has figures of its own", options = { "gold", "platinum", "palladium", "silver" }, optional = true,
                              note = "left out: gold where a piece is of it, else the first of the others" },
   },

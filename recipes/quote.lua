@@ -66,6 +66,16 @@ return recipe {
     refiner = { yield = "99 %", payable = "97 %", fee = "45 EUR" }, place = "worked example", tax_rate = "8 %",
     tax_law = "worked example", tax_base = "full subtotal", rounding = { rule = "up", step = "5 EUR" },
       deposit_share = "50 %" }
+  -- 10 g of 18 kt palladium white at cost, with an hour of work.
+  local function white_band(more)
+    return merged({
+      date = "2026-11-24T10:00", finished = "10 g", metal = "Au750 palladium white", wastage = "0 %", risk = "0 %", markup = "0 %", premium = "10 %",
+      prices = { Au = { price = "100 EUR/g", at = "2026-11-24T09:00", from = "worked example" }, Pd = { price = "40 EUR/g", at = "2026-11-24T09:00", from = "worked example" },
+                 Ag = { price = "1 EUR/g", at = "2026-11-24T09:00", from = "worked example" } },
+      hours = { bench = "1 h" }, rates = { bench = "65 EUR/h" }, overhead = "0 EUR/h", credit_share = "90 %", place = "worked example", tax_rate = "0 %",
+      tax_law = "worked without tax", tax_base = "full subtotal" }, more)
+  end
+
   -- A job of one amount and nothing else, for tax and rounding: the least that a job costs.
   local function amount_of(price, more)
     local code = price:split(" ")[2]
@@ -111,6 +121,14 @@ return recipe {
     { "the same, traded in: tax on the net", given = merged(ring,
       { tax_base = "net of credit", rounding = { rule = "up", step = "0.01 EUR" } }),
       expect = { tax = "49.99 EUR", price = "674.88 EUR" }, source = "worked example of our own" },
+    { "a white ring with the client's palladium worked in: what is theirs is not charged, and the rest of it comes back",
+      given = white_band { client_metal = "worked", client_fine_low = "0 g Au", client_others = { "2 g Pd" } },
+      expect = { subtotal = "891.00 EUR" }, within = "0.01 EUR", source = "10 g at 750: 7.5 x 100 x 1.1 is 825; palladium 1.5 x 40 less what is theirs, 0; silver 1 g at 1; 65 of work: 891" },
+    { "the same without any", given = white_band {},
+      expect = { subtotal = "951.00 EUR" }, within = "0.01 EUR", source = "60 more for 1.5 g at 40" },
+    { "credited, it is set off at its own price",
+      given = white_band { client_metal = "credited", client_fine_low = "0 g Au", client_others = { "2 g Pd" } },
+      expect = { subtotal = "951.00 EUR", credit = "72.00 EUR", price = "879.00 EUR" }, within = "0.01 EUR", source = "2 x 40 x 0.90: arithmetic" },
     { "metal and work at 40 %", given = {
         date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %",
           risk = "0 %",

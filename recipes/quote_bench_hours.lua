@@ -26,7 +26,8 @@ return recipe {
       { "Gold in the piece", q.price * q.metal.in_piece * q.metal.bought * house.gold_factor },
       { "Work", house.bench_rate * time },
       { "Stones", q.stones.charge },
-    })
+      { "Bought outside", q.outside },
+    }, nil, { "consumables", "flask" })
   end,
 
   proofs = function()

@@ -24,7 +24,8 @@ return recipe {
       { "Difference in gold", q.price * (q.metal.need - handed_over) },
       { "Making", house.making_per_gram * q.finished },
       { "Stones", q.stones.charge },
-    }, q.price * handed_over)
+      { "Bought outside", q.outside },
+    }, q.price * handed_over, { "consumables", "flask" })
   end,
 
   proofs = function()

@@ -25,7 +25,8 @@ return recipe {
       { "Gold in the piece", q.price * q.metal.in_piece * q.metal.bought * house.gold_factor },
       { "Making", house.making },
       { "Stones", q.stones.charge },
-    })
+      { "Bought outside", q.outside },
+    }, nil, { "consumables", "flask" })
   end,
 
   proofs = function()
@@ -45,6 +46,13 @@ return recipe {
         place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", risk = "0 %",
         rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", gold_factor = "128 %", making = "85 EUR" },
       expect = { price = "85 EUR", returned = "0.045 g Au" }, source = "what is theirs is not sold to them; 4.1 less 6.93 g at 585" },
+    { "what is bought outside has a line, and what is used up is borne by the making",
+      given = {
+        date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %",
+        prices = { Au = { price = "90 EUR/g", at = "2026-11-24T09:00", from = "worked example" } },
+        place = "worked example", tax_rate = "0 %", tax_law = "worked without tax", risk = "0 %", consumables = "6 EUR", outside = { plating = "21.40 EUR" },
+        rates = { bench = "65 EUR/h" }, overhead = "18 EUR/h", gold_factor = "128 %", making = "85 EUR" },
+      expect = { price = "530.97 EUR" }, source = "509.57 and 21.40: arithmetic" },
     { "the same with its 4 hours: it does not bear its cost, and somebody must sign",
       given = {
         date = "2026-11-24T10:00", finished = "6.30 g", fineness = "585 ‰ Au", wastage = "10 %", premium = "6 %",

@@ -14,6 +14,8 @@ local FAHL  = "B. D. Fahlman, Materials Chemistry, 2nd ed. 2011, Table 3.4"
 local AZOM  = "AZoM, Gold/palladium alloys, composition table, 2004"
 local TRADE = "jewellery catalogue's table of gold alloys (trade page, composition only)"
 local MEMORY = "from memory, unverified"
+local GOST_SILVER = "density: a metal dealer's page of the alloy of GOST 30649-99 or 6836-2002"
+local GERMAN_SILVER = "density: a German table of silver alloys (a study text)"
 
 return { alloys = {
 
@@ -93,11 +95,33 @@ return { alloys = {
     source = TRADE },
 
   -- silver
+  -- Silver with copper alone. A casting of it, and of anything poorer than 935, finishes freezing at the eutectic, 779 °C
+  -- (micrographs of cast 935), wherever its equilibrium solidus lies. Deoxidised alloys hold germanium, silicon or zinc, and no
+  -- model reaches them: they go into the house's stock from their maker's sheet.
+  { name = "Ag960 silver", composition = { Ag = "960 ‰", Cu = "40 ‰" }, density = "10.43 g/cm3", source = GOST_SILVER },
   { name = "Ag958 Britannia", composition = { Ag = "958.4 ‰", Cu = "41.6 ‰" },
     source = "composition: a trade page on silver, 2012" },
-  { name = "Ag925 sterling", composition = { Ag = "925 ‰", Cu = "75 ‰" }, density = "10.36 g/cm3", liquidus = "893 °C",
-    source = "density: a supplier's data sheet (annealed); liquidus: a trade page on silver, 2012 (1640 °F)" },
+  { name = "Ag935 silver", composition = { Ag = "935 ‰", Cu = "65 ‰" }, source = "composition: the name" },
+  { name = "Ag925 sterling", composition = { Ag = "925 ‰", Cu = "75 ‰" }, density = "10.36 g/cm3", solidus = "779 °C", liquidus = "893 °C",
+    source = "density: a supplier's data sheet (annealed); liquidus: a trade page on silver, 2012 (1640 °F); solidus: where a casting ends" },
+  { name = "Ag875 silver", composition = { Ag = "875 ‰", Cu = "125 ‰" }, source = "composition: the name" },
+  { name = "Ag835 silver", composition = { Ag = "835 ‰", Cu = "165 ‰" }, density = "10.2 g/cm3", source = GERMAN_SILVER },
+  { name = "Ag830 silver", composition = { Ag = "830 ‰", Cu = "170 ‰" }, source = "composition: the name" },
+  { name = "Ag800 silver", composition = { Ag = "800 ‰", Cu = "200 ‰" }, density = "10.13 g/cm3",
+    source = GOST_SILVER .. " (a German table prints 10.1)" },
   { name = "Ag900 coin", composition = { Ag = "900 ‰", Cu = "100 ‰" }, source = "composition: the name" },
   { name = "Ag720 eutectic", composition = { Ag = "720 ‰", Cu = "280 ‰" }, solidus = "780 °C", liquidus = "780 °C",
     source = "standard filler metal, materials database (rounded to 10 degrees)" },
+
+  -- platinum and palladium: taken in, valued and marked; gypsum stands none of them
+  { name = "Pt950 ruthenium", composition = { Pt = "950 ‰", Ru = "50 ‰" }, density = "20.7 g/cm3", source = MEMORY },
+  { name = "Pt950 cobalt", composition = { Pt = "950 ‰", Co = "50 ‰" }, density = "20.1 g/cm3", solidus = "1750 °C", liquidus = "1765 °C",
+    source = MEMORY .. " (the 20.8 of many lists is a mean by mass)" },
+  { name = "Pt950 copper", composition = { Pt = "950 ‰", Cu = "50 ‰" }, density = "20.0 g/cm3", solidus = "1725 °C", liquidus = "1745 °C", source = MEMORY },
+  { name = "Pt950 iridium", composition = { Pt = "950 ‰", Ir = "50 ‰" }, density = "21.5 g/cm3", solidus = "1780 °C", liquidus = "1790 °C", source = MEMORY },
+  { name = "Pt950 palladium", composition = { Pt = "950 ‰", Pd = "50 ‰" }, solidus = "1755 °C", liquidus = "1765 °C", source = MEMORY },
+  { name = "Pt900 palladium", composition = { Pt = "900 ‰", Pd = "100 ‰" }, density = "19.8 g/cm3", source = MEMORY },
+  { name = "Pt850 palladium", composition = { Pt = "850 ‰", Pd = "150 ‰" }, density = "19.1 g/cm3", solidus = "1730 °C", liquidus = "1750 °C", source = MEMORY },
+  { name = "Pd950 ruthenium", composition = { Pd = "950 ‰", Ru = "50 ‰" }, density = "12.0 g/cm3", solidus = "1570 °C", liquidus = "1590 °C", source = MEMORY },
+  { name = "Pd500 silver", composition = { Pd = "500 ‰", Ag = "500 ‰" }, density = "11.2 g/cm3", source = "density: a handbook, from memory, unverified" },
 } }

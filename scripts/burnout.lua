@@ -17,11 +17,34 @@ local moulds = {
 }
 local mould_names = { "gypsum", "phosphate" }
 
+-- Sulfur: calcium sulfate and silica become calcium silicate from about 900 °C on (Decomposition of gypsum bonded investments,
+-- abstract); platinum and palladium are poured 200 to 800 °C above it, and sulfides are among their poisons (a maker of laboratory
+-- platinum). Gold and silver are in it so hot for seconds only. Platinum in phosphate is poured at 1850 to 2050 °C: common
+-- practice, no source; silica melts at 1713 °C: from memory, unverified. The limit of phosphate above is that of other metal.
+local DECAYS = Q "900 °C"
+local PLATINUM = { most = Q "2050 °C", silica = Q "1713 °C" }
+local function white_metal(metal)
+  for _, one in ipairs { { "Pt", "platinum" }, { "Pd", "palladium" } } do
+    if metal:fineness(one[1]):number "‰" >= 500 then return one[2] end
+  end
+end
+
 -- What metal of that temperature does to a mould: "stop" from where it breaks down, "ask" from where somebody must have
 -- looked, and why in words; else nil. A mould that nobody knows counts as gypsum.
-local function too_hot(mould, at)
+local function too_hot(mould, at, metal)
   local stands = moulds[mould] or moulds.gypsum
-  local words = { at = at, mould = mould, most = stands.metal }
+  local words = { at = at, mould = mould, most = stands.metal, decays = DECAYS }
+  local white = metal and white_metal(metal)
+  if white and stands == moulds.gypsum then
+    words.metal = white
+    return "stop", text.fill("{metal} is not poured into {mould}, which gives off sulfur from about {decays} on, with silica: the mould breaks down, and the sulfur makes {metal} brittle", words)
+  elseif white == "platinum" and stands == moulds.phosphate then
+    words.most, words.silica = PLATINUM.most, PLATINUM.silica
+    if at > PLATINUM.most then
+      return "stop", text.fill("{at} is more than the {most} at which platinum is poured into phosphate-bonded investment", words)
+    end
+    return "ask", text.fill("{at} is above the {silica} at which silica melts: platinum is poured so into an investment made for it, by its maker's sheet, into a cool flask, and no other phosphate stands it", words)
+  end
   if at >= stands.metal then
     return "stop", text.fill("{at} is too hot for {mould}, which breaks down from {most} on", words)
   elseif stands.asks and at >= stands.asks then
@@ -58,7 +81,7 @@ local published = {
                steps = { { "300 °F", "2 h" }, { "600 °F", "2 h" }, { "900 °F", "2 h" }, { "1350 °F", "4 h" }, { "casting", "2 h" } } },
 }
 
-local colours = { "yellow", "rose", "nickel white", "palladium white", "silver", "stones in place" }
+local colours = { "yellow", "rose", "nickel white", "palladium white", "silver", "platinum", "palladium", "stones in place" }
 
 -- Flask temperatures. Heavy, filigree: General casting tips for karat golds (a bench supplier's page), with white gold at
 -- the high end; rings: common practice, no source.
@@ -69,12 +92,23 @@ local flasks = {
 }
 local sections = { "heavy", "ring", "filigree" }
 
+-- Sterling: 800 to 1000 °F by the finest section (a question and answer on casting sterling), light work 510 to 621 °C (bench
+-- statements on a trade discussion page). What of the first is for heavy work: common practice, no source.
+local silver_flasks = {
+  heavy    = { from = Q "800 °F",  to = Q "900 °F" },
+  ring     = { from = Q "900 °F",  to = Q "1000 °F" },
+  filigree = { from = Q "950 °F",  to = Q "1150 °F" },
+}
+
+-- What is usual for a section in metal of that colour.
+local function usual_flask(section, colour) return (colour == "silver" and silver_flasks or flasks)[section] end
+
 -- The flask's temperature for a section: the middle of what is usual, and its top for white golds.
 local function flask_temperature(section, colour)
-  local usual = flasks[section]
+  local usual = usual_flask(section, colour)
   local white = colour:find "white" ~= nil
   return (white and usual.to or usual.from + (usual.to - usual.from) / 2):as "°C":nearest "5 Δ°C"
 end
 
-return { too_hot = too_hot, flasks = flasks, sections = sections, flask_temperature = flask_temperature, moulds = moulds, mould_names = mould_names, inversions = inversions, published = published,
+return { too_hot = too_hot, flasks = flasks, usual_flask = usual_flask, white_metal = white_metal, sections = sections, flask_temperature = flask_temperature, moulds = moulds, mould_names = mould_names, inversions = inversions, published = published,
          steam = steam, stones_most = stones_most, wax_lights = wax_lights, colours = colours, colour_of = colour_of, checked = checked }

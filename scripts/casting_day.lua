@@ -94,7 +94,7 @@ local function check_pour(f, code, job, house, sheet, range_asked)
   local clash = not range_asked and melts.clash(f.metal, f.liquidus)
   if clash then sheet:confirm("melting-range-" .. code, f.name .. ": " .. clash, SCHEDULE) end
   local at = (liquidus + house.superheat):nearest "1 Δ°C"
-  local verdict, why = burnout.too_hot(job.mould, at)
+  local verdict, why = burnout.too_hot(job.mould, at, f.metal)
   if verdict == "stop" then
     sheet:stop("mould-" .. code, text.fill("{f}: {why}{way}", { f = f.name, why = why, way = job.mould == "gypsum" and ". Invest it in phosphate" or "" }), SCHEDULE)
   elseif verdict == "ask" then

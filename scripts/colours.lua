@@ -47,6 +47,7 @@ end
 local function of(metal, said)
   local gold = part(metal, "Au")
   if part(metal, "Pt") >= 500 then return "platinum" end
+  if part(metal, "Pd") >= 500 then return "palladium" end
   if part(metal, "Ni") > 10 then return "nickel white" end
   if part(metal, "Pd") > 30 then return "palladium white" end
   if part(metal, "Ag") >= 500 and gold < 300 then return "silver" end

@@ -152,10 +152,24 @@ local function metal(m)
   end
   if m.alloy_price then per_gram = m.alloy_price * rest + (per_gram or m.alloy_price * 0) end
   local nothing = m.price * (need * 0)
-  return { need = need, buy = buy, bought = bought, gold = buying * (buy - brought) + m.price * brought, alloy = per_gram and per_gram * weight * bought or nothing,
+  return { weight = weight, need = need, buy = buy, bought = bought, gold = buying * (buy - brought) + m.price * brought, alloy = per_gram and per_gram * weight * bought or nothing,
            in_piece = m.fineness * m.finished, returned = m.worked and m.low and max(m.low - need,
              need * 0) or need * 0,
            exposure = m.worked and buy or (m.low and need - m.low or need) }
+end
+
+-- What becomes of the client's further metals where they are worked in: what of each the alloy of the piece draws, and what
+-- comes back. What is theirs is not charged: the rest of the alloy costs less by it, where its price is listed.
+local function worked_in(metal, m)
+  local list = {}
+  for i, fine in ipairs(m.fines) do
+    local part = m.alloy and m.alloy:fineness(fine.metal)
+    local drawn = part and min(fine, part * metal.weight) or fine * 0
+    local listed = entry(m.prices, fine.metal)
+    if listed then metal.alloy = max(metal.alloy - listed.price * drawn, metal.alloy * 0) end
+    list[i] = { fine = fine, drawn = drawn, back = fine - drawn }
+  end
+  return list
 end
 
 -- ---- the moved price ------------------------------------------------------------------------------------------
@@ -178,6 +192,6 @@ local function reserve(exposure, price, premium, day, days)
 end
 
 return { margin_of = margin_of, markup_of = markup_of, with_profit = with_profit, line = line, total = total, making = making,
-         worth = worth, beside = beside, refined = refined,
+         worth = worth, worked_in = worked_in, beside = beside, refined = refined,
          currency = currency, entry = entry, rate = rate, labour = labour, flask_share = flask_share, stones = stones,
          metal = metal, clause = clause, within = within, reserve = reserve }

@@ -191,10 +191,10 @@ local gates = {
   -- near it, somebody must have looked at the mould.
   { code = "metal-too-hot",
     needs = { "mould", "pour_at" },
-    reads = { "furnace_at" },
+    reads = { "furnace_at", "metal" },
     check = function(facts, sheet)
       if type(facts.pour_at) ~= "temperature" then return end
-      local verdict, why = require "burnout".too_hot(facts.mould, facts.pour_at)
+      local verdict, why = require "burnout".too_hot(facts.mould, facts.pour_at, type(facts.metal) == "alloy" and facts.metal or nil)
       if verdict == "stop" then
         sheet:stop("metal-too-hot", why)
       elseif verdict == "ask" and facts.furnace_at then

@@ -230,6 +230,18 @@ local function next_lower(at, metal, than, article, facts, passes)
   end
 end
 
+-- The highest mark there above `than` (or any, without it) that the metal comes as near to as `reach`; nil when there is none.
+local function near_above(at, metal, than, article, facts, reach)
+  local row = law(at, metal, article)
+  if not row then return nil end
+  local ceiling = min(facts.body, facts.whole):number "‰"
+  local karats = row.karats and not (than and than.form ~= "karats") and 25 or nil
+  for _, higher in ipairs(lower_marks(row, 1001, karats, ceiling)) do
+    if than and higher.parts <= than.parts then return nil end
+    if higher.parts <= ceiling + reach then return promise_of(higher, row, at, metal, article) end
+  end
+end
+
 -- ---- solder and light pieces ----------------------------------------------------------------------------------
 
 -- The least fineness that the law asks of the solder under this mark, and "stop" or "confirm"; nil when it asks none.
@@ -313,6 +325,6 @@ local function mixed_rule(at, groups)
   return at.mixed and text.fill(at.mixed, { least = pieces.name_of(pieces.least_precious(groups)) })
 end
 
-return { place = place, unsaid = UNSAID, law = law, promise = promise, keeps = keeps, next_lower = next_lower,
+return { place = place, unsaid = UNSAID, law = law, promise = promise, keeps = keeps, next_lower = next_lower, near_above = near_above,
          solder_least = solder_least, solder_counts = solder_counts, exempt = exempt, article = article, forbidden = forbidden,
          plated_rule = plated_rule, mixed_rule = mixed_rule, memory = table_of.memory }

@@ -167,5 +167,5 @@ local function precious_word(what)
   end
 end
 
-return { by_metal = by_metal, finenesses = finenesses, solder_of = solder_of, mass_of = mass_of, least_precious = least_precious,
+return { average_spread = average_spread, by_metal = by_metal, finenesses = finenesses, solder_of = solder_of, mass_of = mass_of, least_precious = least_precious,
          name_of = name_of, is_precious = is_precious, chance_of_failing = chance_of_failing, first_needed = first_needed, precious_word = precious_word }

@@ -14,6 +14,23 @@ local superheat = ask.temperature_difference { "Poured above the liquidus by", d
 local melt_superheat = ask.temperature_difference { "Furnace set above the liquidus by", default = "125 Δ°C", from = "0 Δ°C", to = "400 Δ°C",
                                                     source = "common practice, no source (100 to 150)" }
 
+-- What silver does in the fire. Oxygen: about 20 volumes near the melting point (two encyclopaedias); boric acid, skimmed before
+-- the pour, and dull grey before the water: supplier's bench sheet, trade discussion. Fire stain: an encyclopaedia, a museum's
+-- conservator. Silicon of 0.1 to 0.3 % makes a film between the grains (measured, on 935). The end at 779 °C: micrographs of 935.
+local DEOXIDISERS = { "Si", "Ge" }
+local function silver_notes(metal, sheet)
+  sheet:note("silver-oxygen", "Molten silver takes up some 20 times its volume of oxygen and gives it back as it freezes, in pores: cover it with boric acid, skimmed off before the pour, keep the flame soft and pour no hotter than it must be")
+  if metal:fineness "Cu":number "‰" > 0 then
+    sheet:note("fire-stain", "Fire stain: copper oxidises under the skin, red to purple, deeper with each heating, and a test of the skin reads high over it. Keep air away with flux; what has come is ground off or stripped")
+  end
+  for _, symbol in ipairs(DEOXIDISERS) do
+    if not metal:fineness(symbol):is_zero() then
+      return sheet:note("deoxidised", "A deoxidised alloy: heat, flask and quench by its maker's sheet, and no more deoxidiser to scrap that holds some: it turns brittle")
+    end
+  end
+  sheet:note("silver-freezes", text.fill("A casting of silver with copper is wholly solid only at {end_at}, whatever its solidus: do not solder or reheat by that", { end_at = Q "779 °C" }))
+end
+
 -- `give` is what the gate is called among the gives: the two gates say the same word and are withheld apart.
 local function gate(page, label, verdict, give, record)
   if verdict then page:line(label, verdict, { of = give, record = record, big = true }) else page:box(label, record) end
@@ -103,5 +120,5 @@ local function after(page, facts)
   if facts.finish_loss then page:line("Lost in finishing", facts.finish_loss) end
 end
 
-return { superheat = superheat, superheat_least = superheat_least, superheat_most = superheat_most, melt_superheat = melt_superheat,
+return { superheat = superheat, superheat_least = superheat_least, superheat_most = superheat_most, melt_superheat = melt_superheat, silver_notes = silver_notes,
          before = before, recorded = recorded, after = after }

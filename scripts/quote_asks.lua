@@ -50,6 +50,8 @@ local asks = {
   client_metal    = ask.choice { "What becomes of the client's metal", options = { "credited", "worked" },
     optional = true,
                                  note = "credited: it becomes the studio's and is set off; worked: it goes into the piece and stays the client's" },
+  client_others   = ask.list { "Client's further metals that are surely there, fine", of = ask.fine_mass { "Of one metal", example = "1.2 g Pd" },
+    default = {}, source = "none" },
   credit_agreed   = ask.money { "Credit agreed for it, when it is not the house's share", optional = true },
   refiner_net_low = ask.money { "What a refiner would pay for what is surely there", optional = true },
   hours        = ask.by_name { "Hours by operation", of = ask.time { "Time", from = "0 min", to = "2000 h" },

@@ -15,6 +15,7 @@ local function rules_and(...)
   return all
 end
 
+local SYMBOL = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
 local PRICE = { "price", "deposit", "balance", "price_today" }   -- withheld while anything speaks against the price
 
 -- ---- the checks before anything is reckoned -------------------------------------------------------------------
@@ -61,6 +62,20 @@ local function sound_metal(job, sheet, metal)
   return true
 end
 
+-- The client's further metals: each one once, none of them the piece's own.
+local function sound_others(job, metal)
+  local seen = { [metal] = true }
+  for _, fine in ipairs(job.client_others) do
+    if seen[fine.metal] then
+      error(text.fill("the client's further metals name {metal} {why}: {mend}", { metal = SYMBOL[fine.metal],
+        why = fine.metal == metal and "which is the piece's own" or "twice", mend = fine.metal == metal and "write it as client_fine_low" or "add the two up" }))
+    elseif fine < fine * 0 then
+      error(text.fill("the client's metal is {fine}: below nothing", { fine = fine }))
+    end
+    seen[fine.metal] = true
+  end
+end
+
 -- What must be known before a price can be reckoned. nil after a stop.
 local function facts(job, house, sheet)
   local fine = job.fineness
@@ -84,6 +99,7 @@ local function facts(job, house, sheet)
   local price, at = stood.price, stood.at
   if job.quoted then price, at = job.quoted.price, job.quoted.at end
   if not sound_money(job, house, sheet, price) or not sound_metal(job, sheet, fine.metal) then return nil end
+  sound_others(job, fine.metal)
   for operation in pairs(job.hours) do
     local rate, missing = costs.rate(house.rates, operation)
     if not rate then sheet:stop("rate", missing) return nil end
@@ -136,7 +152,7 @@ local function open(job, house, sheet, worked)
   q.low = surely(job, house)
   q.worked = worked
   if worked == nil then q.worked = job.client_metal == "worked" end
-  if q.low and worked == nil and not job.client_metal then
+  if (q.low or #job.client_others > 0) and worked == nil and not job.client_metal then
     sheet:stop("client-metal", "The client brings metal, and nothing says what becomes of it: client_metal is credited (it becomes the studio's and is set off against the price) or worked (it goes into the piece and stays the client's)")
     return nil
   end
@@ -147,6 +163,7 @@ local function open(job, house, sheet, worked)
                             prices = q.prices, alloy = job.metal, alloy_price = house.alloy_price, low = q.low,
                               worked = q.worked }
   q.nothing = q.metal.gold * 0
+  q.others = q.worked and costs.worked_in(q.metal, { fines = job.client_others, alloy = job.metal, prices = q.prices }) or {}
   q.stones = costs.stones(job.stones, function(kind, i)
     local share, question = gems.risk_of(house.stone_risk, kind)
     if question then sheet:confirm("stone-risk-" .. i, question, PRICE) end
@@ -169,18 +186,42 @@ local function charged(worked, operation) return use.rule_hours { worked = worke
 
 -- ---- credit, tax, totals --------------------------------------------------------------------------------------
 
+-- Credit for the client's further metals, each at its own price; what has none is named and not credited.
+local function credit_others(q)
+  local house, sheet, sum = q.house, q.sheet, q.nothing
+  for _, fine in ipairs(q.worked and {} or q.job.client_others) do
+    local listed = costs.entry(q.prices, fine.metal)
+    local words = { metal = SYMBOL[fine.metal], fine = fine, symbol = fine.metal }
+    if not listed then
+      sheet.client:note("not-credited-" .. fine.metal:lower(), text.fill("Your {metal}, {fine}, is not credited here: no price of it is listed", words))
+    else
+      local rule = use.rule_credit { fine = fine, price = listed.price, date = q.job.date, share = house.credit_share }
+      local worth = costs.worth(fine, rule.at, rule.part)
+      words.given = worth.amount:rounded "half up"
+      words.refiner = house.refiner and costs.refined(listed.price, fine, house.refiner, house.refiner.yield)
+      if words.refiner and words.given > words.refiner then
+        sheet:confirm("credit-" .. fine.metal:lower(), text.fill("The credit of {given} for the {metal} is more than a refiner would surely pay for it, {refiner}", words), PRICE)
+      end
+      sum = sum + words.given
+      table.insert(q.credited, worth.words)
+    end
+  end
+  return sum
+end
+
 -- Credit for the client's metal, and whether a refiner would pay as much for what is surely there.
-local function credit(q)
+local function credit_main(q)
   local job, house, sheet = q.job, q.house, q.sheet
-  if q.worked or not q.low then return q.nothing end
-  local given = job.credit_agreed
+  if q.worked or not q.low or q.low:is_zero() and not job.credit_agreed then return q.nothing end
+  local given, words = job.credit_agreed, nil
   if given then
-    q.credit_words = text.fill("{fine}, as agreed", { fine = costs.beside(q.low, q.price) })
+    words = text.fill("{fine}, as agreed", { fine = costs.beside(q.low, q.price) })
   else
     local rule = use.rule_credit { fine = q.low, price = q.price, need = q.metal.need, date = job.date, share = house.credit_share }
     local worth = costs.worth(q.low, rule.at, rule.part)
-    given, q.credit_words = worth.amount:rounded "half up", worth.words
+    given, words = worth.amount:rounded "half up", worth.words
   end
+  table.insert(q.credited, words)
   local refiner = job.refiner_net_low
   if not refiner and house.refiner then
     refiner = costs.refined(q.price, q.low, house.refiner, house.refiner.yield)
@@ -230,7 +271,7 @@ end
 
 local function in_words(f)
   return text.fill("{n} parts in 1000 are pure {metal}", { n = (f:down_to "0.1 ‰"):number "‰",
-    metal = ({ Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" })[f.metal] or f.metal })
+    metal = SYMBOL[f.metal] or f.metal })
 end
 
 -- What is made, as far as it is known: the client reads here what was ordered.
@@ -266,7 +307,7 @@ local function client_page(q, t, out, today_line)
   for _, l in ipairs(t.lines) do page:line(l.label, l.amount) end
   page:total("Subtotal", t.subtotal)
   if not t.credit:is_zero() then
-    page:line("Credit for your metal, " .. q.credit_words, -t.credit)
+    page:line("Credit for your metal, " .. table.concat(q.credited, ", "), -t.credit)
   end
   for _, due in ipairs(t.due) do
     page:line(text.fill("{name} {rate} on {base} ({place})",
@@ -301,8 +342,13 @@ local function client_page(q, t, out, today_line)
   elseif q.low then
     page:text "Your metal is credited above and becomes the studio's."
   end
+  for _, other in ipairs(q.others) do
+    local name = SYMBOL[other.fine.metal]
+    if not other.drawn:is_zero() then page:line(text.fill("Your {metal} worked into the piece and worn away, fine", { metal = name }), other.drawn:up_to "0.001 g") end
+    page:line(text.fill("Your {metal} that comes back, fine, at least", { metal = name }), other.back:down_to "0.001 g")
+  end
   for _, words in ipairs(job.comes_back) do page:text(words) end
-  if not q.low and #job.comes_back == 0 then page:text "Nothing: no metal of yours was handed over." end
+  if not q.low and #job.client_others == 0 and #job.comes_back == 0 then page:text "Nothing: no metal of yours was handed over." end
 end
 
 local function cost_page(q, t, out)
@@ -359,8 +405,10 @@ local function more_lines(q, lines)
 end
 
 -- Lines { label, amount } of a policy to everything a quote gives. `surrendered` is metal that the client hands over as
--- part of the bargain, at its worth: the studio is left with it.
-local function close(q, policy, surrendered)
+-- part of the bargain, at its worth: the studio is left with it. `bears` names what of the cost the policy charges by no line, "consumables" and
+-- "flask": the cost page says so.
+local BORNE = { consumables = "What is used up", flask = "The flask" }
+local function close(q, policy, surrendered, bears)
   local house, sheet, lines = q.house, q.sheet, {}
   q.surrendered = surrendered
   for _, l in ipairs(policy) do
@@ -372,7 +420,8 @@ local function close(q, policy, surrendered)
   local least = use.rule_minimum { so_far = so_far, piece = q.job.piece, time = q.time, usual = house.minimum }.least
   if least and so_far < least then table.insert(lines, costs.line("To the least that a job costs", least - so_far)) end
 
-  local given = surrendered and q.nothing or credit(q)
+  q.credited = {}
+  local given = (surrendered and q.nothing or credit_main(q)) + credit_others(q)
   local t = invoice.totals(q, lines, given)
   if not t then return {} end
   local cost = q.cost
@@ -382,6 +431,11 @@ local function close(q, policy, surrendered)
     sheet:stop("negative", text.fill("The price comes to {price}: the client's metal is worth more than the job. Buy what is over in a purchase of its own, or give it back", { price = t.price }), PRICE)
   end
 
+  for _, part in ipairs(bears or {}) do
+    if not q[part]:is_zero() then
+      sheet.cost:text(text.fill("{what}, {cost}, has no line of its own: this way of pricing bears it in the making.", { what = BORNE[part], cost = q[part]:rounded "half up" }))
+    end
+  end
   local exposure = q.metal.exposure
   local reserve, promise = costs.reserve(exposure, q.price, house.premium, house.gold_day, house.stands / Q "7 d" * 5)
   local deposit = deposit_of(q, t.price)

@@ -14,7 +14,7 @@ local weighings = require "weighings"
 local part = ask.record { "A part that is not cast in this job", fields = {
   what     = ask.text { "What it is", example = "two T-bars" },
   mass     = ask.mass { "What it weighs", from = "0.001 g" },
-  fineness = ask.fineness { "Its fineness, with its spread", metal = "Au" },
+  fineness = ask.fineness { "Its fineness, with its spread" },
 } }
 
 -- `policies`: how a piece may be priced, and the recipe that does it.
@@ -46,12 +46,12 @@ local function asks(policies)
     use_crucible = ask.text { "Crucible to use, by name", optional = true },
     -- the charge
     lots        = ask.list { "The studio's own metal that may go in", of = metal_asks.lot, default = {}, source = "old metal alone" },
-    target      = ask.fineness { "Fineness the charge must reach", metal = "Au", optional = true },
+    target      = ask.fineness { "Fineness the charge must reach", optional = true, note = "a bare figure is of gold; 935 ‰ Ag of silver" },
     nickel_free = ask.yes_no { "The piece is promised free of nickel", default = false, source = "no such promise was made" },
     -- the flask
     tree        = investing.tree,
     mould       = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
-                               source = "gold is cast in gypsum unless somebody says otherwise" },
+                               source = "gold and silver are cast in gypsum unless somebody says otherwise" },
     slurry_temperature = ask.temperature { "Slurry as measured; left out: the record's slurry", from = "0 °C", to = "60 °C", optional = true },
     -- the day
     pour        = ask.moment { "Pour wanted", optional = true, example = "2026-11-28T14:00" },
@@ -74,9 +74,9 @@ local function asks(policies)
     finished    = ask.mass { "Finished castings, without stones, solder and further parts", optional = true },
     parts       = ask.list { "Parts that are not cast here", of = part, default = {}, source = "none" },
     solder      = ask.mass { "Solder in it", default = "0 g", source = "a piece in one casting has none" },
-    solder_fineness = ask.fineness { "Fineness of the solder", metal = "Au", optional = true },
+    solder_fineness = ask.fineness { "Fineness of the solder", optional = true },
     mark        = ask.text { "The mark that is wanted", optional = true, example = "14K" },
-    destination = ask.text { "Where the piece goes", optional = true, example = "US" },
+    destination = ask.text { "Where the piece goes; left out: where the studio is", optional = true, example = "US" },
     -- the price
     policy      = ask.choice { "How it is priced", options = names, optional = true },
     date        = ask.moment { "When the price is quoted", optional = true },
@@ -92,18 +92,18 @@ local function asks(policies)
 end
 
 local gives = {
-  fine          = give.fine_mass { "Fine gold brought in", optional = true },
+  fine          = give.fine_mass { "Fine metal brought in", optional = true },
   fine_spread   = give.fine_mass { "Its uncertainty, one standard deviation", optional = true },
-  low           = give.fine_mass { "Fine gold that is surely there", optional = true },
+  low           = give.fine_mass { "Fine metal that is surely there", optional = true },
   melt_value    = give.money { "All of it at today's price", optional = true },
   refiner_net   = give.money { "A refiner would pay for it, after charges", optional = true },
   refiner_net_low = give.money { "A refiner would pay for what is surely there", optional = true },
   offer         = give.money { "Offered for it", optional = true },
   exposure      = give.money { "Offer above what a refiner surely pays", optional = true },
-  handed_fine   = give.fine_mass { "Fine gold handed over to be melted or refined", optional = true },
+  handed_fine   = give.fine_mass { "Fine metal handed over to be melted or refined", optional = true },
   handed_spread = give.fine_mass { "Its uncertainty, one standard deviation", optional = true },
-  handed_low    = give.fine_mass { "Fine gold that is surely in that", optional = true },
-  filled_most   = give.fine_mass { "The most that filled and plated pieces could hold", optional = true },
+  handed_low    = give.fine_mass { "Fine metal that is surely in that", optional = true },
+  filled_most   = give.fine_mass { "The most gold that filled and plated pieces could hold", optional = true },
   raw           = give.mass { "Raw castings, sprues cut off", optional = true },
   sprue         = give.mass { "Sprues and stem", optional = true },
   need          = give.mass { "Metal needed, with the whole button", optional = true },

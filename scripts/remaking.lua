@@ -77,6 +77,15 @@ local function counted_in(alloy)
   end
 end
 
+-- The client's further metals that are surely in what was handed over, one fine mass each.
+local function others_handed(old)
+  local list = {}
+  for _, other in ipairs(read(old, "others") or {}) do
+    if not other.handed_low:is_zero() then table.insert(list, other.handed_low) end
+  end
+  return list
+end
+
 -- Rings as patterns for the tree, and what they weigh when they are finished; nil where a ring has no width or wall.
 local function patterns_of(rings)
   local list, finished = {}, Q "0 g"
@@ -166,7 +175,8 @@ local function write_card(page, job, found)
   page:heading "The piece"
   page:line("What it is", job.piece)
   page:line("Metal", job.metal.name ~= "" and job.metal or "as composed")
-  if found.average then page:line("Gold in the whole", found.average) end
+  local names = { Au = "Gold", Ag = "Silver", Pt = "Platinum", Pd = "Palladium" }
+  if found.average then page:line(names[found.average.metal] .. " in the whole", found.average) end
   if found.whole then page:line("Weighs, without its stones", found.whole) end
   for _, ring in ipairs(job.rings) do page:line("Size of " .. ring.name, ring.size.text) end
   for _, s in ipairs(found.stones or {}) do
@@ -179,5 +189,5 @@ local function write_card(page, job, found)
 end
 
 return { sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
-         counted_in = counted_in, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
+         counted_in = counted_in, others_handed = others_handed, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
          is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }

@@ -59,6 +59,35 @@ end
 
 local FILINGS, BUTTON = { filings = true, lemel = true }, { button = true }
 
+-- What goes by the agreement on button and filings: entries of theirs by the names a record has for them.
+local AGREED = { button = "button_to", ["button and sprues"] = "button_to", sprues = "button_to",
+                 filings = "lemel_to", lemel = "lemel_to", ["saw lemel"] = "lemel_to" }
+
+-- The record with its entries as it was agreed: metal of a client's that lies here, and that goes to the studio, is kept by
+-- agreement. Entries of other metal, or that say more than that it is here, stay as they are.
+local function as_agreed(job)
+  local list = {}
+  for i, entry in ipairs(job.record) do
+    local to = AGREED[entry.what] and job[AGREED[entry.what]]
+    list[i] = entry
+    if to == "studio" and entry.way == "here" and entry.owner ~= "studio" then
+      local kept = {}
+      for name, value in pairs(entry) do kept[name] = value end
+      kept.way = "kept"
+      list[i] = kept
+    end
+  end
+  return list
+end
+
+-- Kept by the studio against what was agreed: the entry and to whom it goes, or nil.
+local function against_agreement(job)
+  for _, entry in ipairs(job.record) do
+    local to = AGREED[entry.what] and job[AGREED[entry.what]]
+    if to and to ~= "studio" and entry.way == "kept" then return entry, to end
+  end
+end
+
 -- What the house's rules take off, of rows of one account: { away, filings_kept, button_kept }. Whoever settles uses
 -- rule_lemel and rule_button.
 local function ruled(owner, brought, a, rows, working_loss, sheet, due)
@@ -118,4 +147,5 @@ local function settle(job, house, account, metal, spreads, sheet)
   return due
 end
 
-return { named = named, check_agreed = check_agreed, settle = settle }
+return { as_agreed = as_agreed, against_agreement = against_agreement,
+         named = named, check_agreed = check_agreed, settle = settle }

@@ -9,6 +9,33 @@ local plausible = require "plausible"
 local YEAR = Q "365 d"   -- a common year of the calendar
 local STRUCK = { "stamp", "marks" }
 
+-- A mark is missed where the metal comes so near to it, in thousandths: common practice, no source.
+local NEAR_MARK = 10
+
+-- How far below its mark the law lets a piece lie.
+local function forgives(p)
+  local body, whole = p.body and (p.least - p.body):number "Δ‰", p.whole and (p.least - p.whole):number "Δ‰"
+  if (body or 0) == 0 and (whole or 0) == 0 then return "the law there forgives nothing" end
+  if body and whole and body ~= whole then
+    return text.fill("the law there forgives {body} ‰ without solder and {whole} ‰ melted whole", { body = body, whole = whole })
+  end
+  return text.fill("the law there forgives {n} ‰", { n = whole or body })
+end
+
+-- The higher mark that the metal comes near and that is not struck, and why, in words: what the law lets it fall short, or the
+-- chance and the spread. nil where there is none.
+local function missed(job, house, place, found, facts)
+  local group = found.group
+  local p = mark_law.near_above(place, group.metal, found.promise, found.article, facts, NEAR_MARK)
+  if not p then return nil end
+  local _, why = mark_law.forbidden(p, job, group)
+  local words = { mark = p.text, why = why, most = house.chance_below_mark, chance = pieces.chance_of_failing(p, group, house.assay_spread):as "%":up_to "0.01 %",
+                  spread = (Q "1 ‰" * pieces.average_spread(group, house.assay_spread, found.mass)):up_to "0.1 ‰", place = place.name }
+  words.forgives = forgives(p)
+  return text.fill(why and "{mark} is not struck: {why}; {forgives}"
+    or "{mark} is not struck: the chance that the metal lies below what it needs in {place} is {chance}, and the house accepts {most}. Its fineness is known to {spread}, and {forgives}: a surer test may reach it", words)
+end
+
 -- What the law of the place says of one metal of the piece: { group, promise, refusal, weakest, average, mass, lower, below,
 -- code, why }; without `promise` nothing lawful can be struck, or no law is kept.
 local function judge(job, house, place, group, wanted)
@@ -30,6 +57,7 @@ local function judge(job, house, place, group, wanted)
                                                              { place = place.name, metal = pieces.name_of(group.metal) }), row ~= nil
   end
   local p = found.promise
+  if not wanted and not (found.refusal and not found.nothing_left) then found.missed = missed(job, house, place, found, facts) end
   if p then
     found.lower = mark_law.next_lower(place, group.metal, p, article, facts, accepted)
     found.below = pieces.chance_of_failing(p, group, house.assay_spread):as "%":up_to "0.01 %"

@@ -85,7 +85,7 @@ local function of_metal(metal, assessed, price, job, house)
   v.back = pick(assessed, metal, comes_back)
   local sold = pick(assessed, metal, function(a) return not comes_back(a) end)
   v.worth = price and worth(v.pieces, v, job.date) or {}
-  v.offered = price and job.client_metal ~= "worked" and #sold > 0 and worth(sold, v, job.date) or {}
+  v.offered = price and job.client_metal ~= "worked" and not job.set_off and #sold > 0 and worth(sold, v, job.date) or {}
   return v
 end
 
@@ -130,10 +130,13 @@ end
 -- the rest alone.
 local function client_values(v, job, of, sheet)
   local page, worked, w = sheet.client, job.client_metal == "worked", v.offered
-  page:heading(text.fill(worked and "What your old {metal} holds" or "What the old {metal} is worth", { metal = v.name }))
+  page:heading(text.fill((worked or job.set_off) and "What your old {metal} holds" or "What the old {metal} is worth", { metal = v.name }))
   if worked then
     page:line(text.fill("Fine {metal} that is surely in what you hand over", { metal = v.name }), v.handed.low:down_to(CENTIGRAM_OF_TEN), { of = of.handed_low })
     page:text "It goes into your piece and stays yours: nothing is offered for it."
+  elseif job.set_off then
+    page:line(text.fill("Fine {metal} that is surely in what you hand over", { metal = v.name }), v.handed.low:down_to(CENTIGRAM_OF_TEN), { of = of.handed_low })
+    page:text "What becomes of it stands beside the price."
   elseif w.offer then
     page:grid { columns = { "", "Amount" }, rows = {
       { "Melt value, all of it at this price", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
