@@ -13,7 +13,7 @@
 #include <string.h>
 
 /* Registry tables of a run. */
-static const char RECIPES, SCRIPTS, REQUIRED;
+static const char RECIPES, SCRIPTS, REQUIRED, CHUNKS, MAKER;
 
 /* ---- chunks ------------------------------------------------------------------------------------
  */
@@ -64,20 +64,66 @@ static void compile(lua_State *L, lml_item *item)
     lua_pop(L, 1);
 }
 
-/* Push the item's chunk with a fresh environment: always from the dump, so that the run that
- * compiles is like those after it. Raises. */
+/* Push what is kept for `key` in the registry table, and take it out; false, and nothing, when
+ * nothing is. */
+static bool take_out(lua_State *L, const char *table, const void *key)
+{
+    lml_run_push_registry(L, table);
+    bool found = lua_rawgetp(L, -1, key) != LUA_TNIL;
+    if (found) {
+        lua_pushnil(L);
+        lua_rawsetp(L, -3, key);
+    } else {
+        lua_pop(L, 1);
+    }
+    lua_remove(L, -1 - found);
+    return found;
+}
+
+static void keep_for(lua_State *L, const char *table, const void *key)
+{
+    lml_run_push_registry(L, table);
+    lua_insert(L, -2);
+    lua_rawsetp(L, -2, key);
+    lua_pop(L, 1);
+}
+
+static void load_code(lua_State *L, const char *mode, lml_span code, const char *chunk)
+{
+    span_reader r = {code};
+    if (lua_load(L, next_piece, &r, chunk, mode))
+        lua_error(L);
+}
+
+/* Push the item's chunk: always from the dump, so that the run that compiles is like those after
+ * it; from there once a state. */
 static void push_chunk(lua_State *L, lml_item *item)
 {
+    char chunk[200];
+    if (take_out(L, &CHUNKS, item))
+        return;
     if (!item->code && !lml_item_take_code(item))
         compile(L, item);
-    span_reader r = {{item->code, item->code_length}};
-    char chunk[200];
     snprintf(chunk, sizeof chunk, "@%s", item->shown);
-    if (lua_load(L, next_piece, &r, chunk, "b"))
-        lua_error(L);
-    lml_names_environment(L);
-    if (!lua_setupvalue(L, -2, 1))
+    load_code(L, "b", (lml_span){item->code, item->code_length}, chunk);
+}
+
+/* Give the chunk on top of the stack an environment of its own: what it makes from now on has this
+ * one, what it made before keeps the former. For that the environment must be the upvalue of some
+ * function of Lua. */
+static void give_environment(lua_State *L)
+{
+    static const char maker[] = "local own = ... return function() return own end";
+    if (lua_rawgetp(L, LUA_REGISTRYINDEX, &MAKER) == LUA_TNIL) {
         lua_pop(L, 1);
+        load_code(L, "t", lml_span_of(maker), "=environment");
+        lua_pushvalue(L, -1);
+        lua_rawsetp(L, LUA_REGISTRYINDEX, &MAKER);
+    }
+    lml_names_environment(L);
+    lua_call(L, 1, 1);
+    lua_upvaluejoin(L, -2, 1, -1, 1);
+    lua_pop(L, 1);
 }
 
 lml_item *lml_load_need_item(lua_State *L, lml_put kind, const char *name)
@@ -95,11 +141,16 @@ static uint64_t uncounted(lua_State *L)
     return (uint64_t)lua_gethookcount(L) * lml_box_of(L)->price;
 }
 
-/* Argument: the item. */
+/* Argument: the item. One that is at work is not there for another instance of it. */
 static int work_chunk(lua_State *L)
 {
-    push_chunk(L, lua_touserdata(L, 1));
+    lml_item *item = lua_touserdata(L, 1);
+    push_chunk(L, item);
+    give_environment(L);
+    lua_pushvalue(L, -1);
     lua_call(L, 0, 1);
+    lua_insert(L, -2);
+    keep_for(L, &CHUNKS, item);
     return 1;
 }
 
