@@ -4,8 +4,10 @@
  *
  * It stands in the folder of the source tree: messages show the files as they are named here. */
 #include "base/builder.h"
+#include "face/engine.h"
 #include "file/digest.h"
-#include "shelf/built_in.h"
+#include "run/engine.h"
+#include "run/load.h"
 
 #include <lauxlib.h>
 #include <stdio.h>
@@ -105,6 +107,28 @@ static void put_bytes(FILE *out, const char *kind, size_t number, const lml_buil
     fputs("\";\n", out);
 }
 
+static void put_names(FILE *out, const char *kind, size_t number, const char *const *names)
+{
+    fprintf(out, "static const char *const %s_%zu[] = {", kind, number);
+    for (; *names; names++)
+        fprintf(out, "\"%s\", ", *names); /* of letters, digits and _ */
+    fputs("NULL};\n", out);
+}
+
+/* As the recipe says it, read by an engine that has all the others on its shelf. */
+static void put_outline(FILE *out, lml_engine *engine, const source *s, size_t number)
+{
+    lml_run run;
+    lml_error e;
+    if (lml_run_open(&run, engine, &e) || lml_load_describe(&run, s->name, &e))
+        fail(s->shown, e.message);
+    const lml_item *item = lml_shelf_find(&engine->shelf, s->kind, lml_span_of(s->name));
+    put_names(out, "uses", number, item->recipe->outline.uses);
+    put_names(out, "allowances", number, item->recipe->outline.allowances);
+    put_names(out, "own", number, item->recipe->outline.own);
+    lml_run_close(&run);
+}
+
 int main(int argc, char **argv)
 {
     static source sources[FILES_MOST];
@@ -117,8 +141,9 @@ int main(int argc, char **argv)
     for (size_t i = 0; i < count; i++)
         sources[i] = source_of(argv[i + 2]);
     qsort(sources, count, sizeof *sources, in_order);
+    lml_engine *engine = lml_engine_new(NULL);
     FILE *out = fopen(argv[1], "wb");
-    if (!out)
+    if (!out || !engine)
         fail("cannot write", argv[1]);
     fputs("/* Written by the build: see shelf/built_in.h. */\n#include \"shelf/built_in.h\"\n\n",
           out);
@@ -128,18 +153,36 @@ int main(int argc, char **argv)
         lml_digest_of((lml_span){text.at, text.length}, digest[i]);
         length[i] = text.length;
         code_length[i] = code.length;
+        lml_error e;
+        if (lml_engine_put(engine, sources[i].kind, sources[i].name, text.at, text.length,
+                           sources[i].shown, &e))
+            fail(sources[i].shown, e.message);
         put_bytes(out, "text", i, &text);
         put_bytes(out, "code", i, &code);
         lml_builder_free(&code);
         lml_builder_free(&text);
     }
+    size_t scripts = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (sources[i].kind == LML_PUT_RECIPE)
+            put_outline(out, engine, &sources[i], i);
+        else
+            scripts++;
+    }
     fputs("\nconst lml_built_in lml_built_in_rows[] = {\n", out);
-    for (size_t i = 0; i < count; i++)
-        fprintf(out, "    {%s, \"%s\", \"%s\", text_%zu, %zu, \"%s\", code_%zu, %zu},\n",
-                sources[i].kind == LML_PUT_SCRIPT ? "LML_PUT_SCRIPT" : "LML_PUT_RECIPE",
-                sources[i].name, sources[i].shown, i, length[i], digest[i], i, code_length[i]);
-    fprintf(out, "};\nconst size_t lml_built_in_count = %zu;\n", count);
+    for (size_t i = 0; i < count; i++) {
+        fprintf(out, "    {%d, \"%s\", \"%s\", text_%zu, %zu, \"%s\", code_%zu, %zu, ",
+                (int)sources[i].kind, sources[i].name, sources[i].shown, i, length[i], digest[i], i,
+                code_length[i]);
+        if (sources[i].kind == LML_PUT_RECIPE)
+            fprintf(out, "{uses_%zu, allowances_%zu, own_%zu}},\n", i, i, i);
+        else
+            fputs("{NULL, NULL, NULL}},\n", out);
+    }
+    fprintf(out, "};\nconst size_t lml_built_in_count = %zu, lml_built_in_scripts = %zu;\n", count,
+            scripts);
     fprintf(out, "const char *const lml_built_in_lua =\n    \"%s\";\n", lua_ident);
+    lml_engine_free(engine);
     if (ferror(out) | fclose(out))
         fail("cannot write", argv[1]);
     return 0;

@@ -1,10 +1,9 @@
 #include "run/load.h"
 
-#include "run/allow.h"
 #include "cell/what.h"
 #include "run/engine.h"
+#include "run/parts.h"
 #include "shelf/slips.h"
-#include "cell/chunk.h"
 #include "cell/names.h"
 #include "cell/raise.h"
 #include "cell/state.h"
@@ -13,118 +12,7 @@
 #include <string.h>
 
 /* Registry tables of a run. */
-static const char RECIPES, SCRIPTS, REQUIRED, CHUNKS, MAKER;
-
-/* ---- chunks ------------------------------------------------------------------------------------
- */
-
-static int keep_code(lua_State *L, const void *piece, size_t size, void *self)
-{
-    (void)L;
-    lml_builder *b = self;
-    lml_builder_add(b, piece, size);
-    return b->status != LML_OK;
-}
-
-typedef struct span_reader {
-    lml_span left;
-} span_reader;
-
-static const char *next_piece(lua_State *L, void *self, size_t *size)
-{
-    (void)L;
-    span_reader *r = self;
-    const char *at = r->left.at;
-    *size = r->left.length;
-    r->left.length = 0;
-    return *size ? at : NULL;
-}
-
-/* Compile the item's text and keep our own dump of it. Raises. */
-static void compile(lua_State *L, lml_item *item)
-{
-    lml_box *box = lml_box_of(L);
-    const lml_alloc *alloc = &lml_run_of(L)->engine->alloc;
-    uint64_t price = box->price;
-    lml_error e;
-    if (lml_chunk_load(box, (lml_span){item->text, item->length}, item->shown, &e))
-        lml_raise_as_is(L, &e);
-    lml_builder b = lml_builder_on(alloc, 0);
-    lua_dump(L, keep_code, &b, 0);
-    if (lml_builder_status(&b, &e) == LML_OK &&
-        !(item->code = lml_alloc_resize(alloc, b.at, b.capacity, b.length)))
-        lml_fail(&e, LML_NO_MEMORY, "no memory for %s", item->shown);
-    if (!item->code) {
-        lml_builder_free(&b);
-        lml_raise_as_is(L, &e);
-    }
-    item->code_length = b.length;
-    lml_box_set_price(box,
-                      price); /* texts that only the compiler made are out of everybody's reach */
-    lua_pop(L, 1);
-}
-
-/* Push what is kept for `key` in the registry table, and take it out; false, and nothing, when
- * nothing is. */
-static bool take_out(lua_State *L, const char *table, const void *key)
-{
-    lml_run_push_registry(L, table);
-    bool found = lua_rawgetp(L, -1, key) != LUA_TNIL;
-    if (found) {
-        lua_pushnil(L);
-        lua_rawsetp(L, -3, key);
-    } else {
-        lua_pop(L, 1);
-    }
-    lua_remove(L, -1 - found);
-    return found;
-}
-
-static void keep_for(lua_State *L, const char *table, const void *key)
-{
-    lml_run_push_registry(L, table);
-    lua_insert(L, -2);
-    lua_rawsetp(L, -2, key);
-    lua_pop(L, 1);
-}
-
-static void load_code(lua_State *L, const char *mode, lml_span code, const char *chunk)
-{
-    span_reader r = {code};
-    if (lua_load(L, next_piece, &r, chunk, mode))
-        lua_error(L);
-}
-
-/* Push the item's chunk: always from the dump, so that the run that compiles is like those after
- * it; from there once a state. */
-static void push_chunk(lua_State *L, lml_item *item)
-{
-    char chunk[200];
-    if (take_out(L, &CHUNKS, item))
-        return;
-    if (!item->code && !lml_item_take_code(item))
-        compile(L, item);
-    snprintf(chunk, sizeof chunk, "@%s", item->shown);
-    load_code(L, "b", (lml_span){item->code, item->code_length}, chunk);
-}
-
-/* Give the chunk on top of the stack an environment of its own: what it makes from now on has this
- * one, what it made before keeps the former. For that the environment must be the upvalue of some
- * function of Lua. */
-static void give_environment(lua_State *L)
-{
-    static const char maker[] = "local own = ... return function() return own end";
-    if (lua_rawgetp(L, LUA_REGISTRYINDEX, &MAKER) == LUA_TNIL) {
-        lua_pop(L, 1);
-        load_code(L, "t", lml_span_of(maker), "=environment");
-        lua_pushvalue(L, -1);
-        lua_rawsetp(L, LUA_REGISTRYINDEX, &MAKER);
-    }
-    lml_names_environment(L);
-    lua_call(L, 1, 1);
-    lua_upvaluejoin(L, -2, 1, -1, 1);
-    lua_pop(L, 1);
-}
+static const char RECIPES, SCRIPTS, REQUIRED;
 
 lml_item *lml_load_need_item(lua_State *L, lml_put kind, const char *name)
 {
@@ -139,19 +27,6 @@ lml_item *lml_load_need_item(lua_State *L, lml_put kind, const char *name)
 static uint64_t uncounted(lua_State *L)
 {
     return (uint64_t)lua_gethookcount(L) * lml_box_of(L)->price;
-}
-
-/* Argument: the item. One that is at work is not there for another instance of it. */
-static int work_chunk(lua_State *L)
-{
-    lml_item *item = lua_touserdata(L, 1);
-    push_chunk(L, item);
-    give_environment(L);
-    lua_pushvalue(L, -1);
-    lua_call(L, 0, 1);
-    lua_insert(L, -2);
-    keep_for(L, &CHUNKS, item);
-    return 1;
 }
 
 /* Push what the chunk of `item` gives back. `owner` is whose scripts it reaches; nothing is at work
@@ -169,7 +44,7 @@ static bool load_item(lua_State *L, const char *owner, lml_item *item)
     const lml_recipe *recipe = run->recipe;
     const lml_item *loading = run->loading;
     uint64_t spent = box->spent, price = box->price;
-    lua_pushcfunction(L, work_chunk);
+    lua_pushcfunction(L, lml_load_work_chunk);
     lua_pushlightuserdata(L, item);
     run->owner = owner;
     run->recipe = NULL;
@@ -313,7 +188,7 @@ static void push_script_of(lua_State *L, const char *owner, const char *name)
         lua_rawset(L, -4);
         bool loaded = load_item(L, owner, item);
         if (loaded && !run->loading && strcmp(owner, LML_ENGINES_OWN) == 0)
-            item->comes_late = true;
+            item->comes_late = lml_run_of(L)->more_is_used = true;
         if (loaded && lua_istable(L, -1))
             lml_names_read_only(L, name);
         lua_pushvalue(L, -2);
@@ -451,31 +326,58 @@ lml_status lml_load_describe(lml_run *run, const char *recipe, lml_error *err)
 /* ---- beforehand --------------------------------------------------------------------------------
  */
 
-static bool is_loaded(lua_State *L, const char *name)
+bool lml_load_is_loaded(lua_State *L, const lml_item *item)
 {
+    if (item->kind != LML_PUT_RECIPE)
+        return false;
     lml_run_push_registry(L, &RECIPES);
-    bool loaded = lua_getfield(L, -1, name) != LUA_TNIL;
+    bool loaded = lua_getfield(L, -1, item->name) != LUA_TNIL;
     lua_pop(L, 2);
     return loaded;
 }
 
-/* What lies deeper than recipes may use each other is left: it will be refused when the recipes
- * that take part are gathered. */
-static void load_beforehand(lua_State *L, const char *name, bool tidy, int depth)
+/* Load the recipe, and read its declaration. */
+static void load_one(lua_State *L, lml_item *item)
 {
-    lml_box_need_stack(L, 20);
-    if (depth == LML_USE_DEPTH || is_loaded(L, name))
-        return;
-    lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);
     lml_load_push_recipe_table(L, item->name);
     lml_error e;
     if (!item->recipe && read_declaration(lml_run_of(L), item, &e))
         lml_raise_as_is(L, &e);
     lua_pop(L, 1);
-    if (tidy)
-        lua_gc(L, LUA_GCCOLLECT);
-    for (size_t i = 0; i < item->recipe->use_count; i++)
-        load_beforehand(L, item->recipe->uses[i], tidy, depth + 1);
+}
+
+/* Those that a walk came by. */
+typedef struct walk {
+    const lml_item *item[LML_PARTS_MOST];
+    int count;
+    bool tidy;
+} walk;
+
+static bool is_passed(const walk *w, const lml_item *item)
+{
+    bool passed = w->count == LML_PARTS_MOST;
+    for (int i = 0; i < w->count && !passed; i++)
+        passed = w->item[i] == item;
+    return passed;
+}
+
+/* What lies deeper than recipes may use each other, or is too many, is left: it will be refused
+ * when the recipes that take part are gathered. */
+static void load_beforehand(lua_State *L, const char *name, walk *w, int depth)
+{
+    lml_box_need_stack(L, 20);
+    lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);
+    if (depth == LML_USE_DEPTH || is_passed(w, item))
+        return;
+    w->item[w->count++] = item;
+    const lml_shelf *shelf = &lml_run_of(L)->engine->shelf;
+    if (depth == 0 || item->is_worked || !lml_shelf_is_as_built(shelf, item)) {
+        load_one(L, item);
+        if (w->tidy)
+            lua_gc(L, LUA_GCCOLLECT);
+    }
+    for (const char *const *use = lml_shelf_outline(shelf, item)->uses; *use; use++)
+        load_beforehand(L, *use, w, depth + 1);
 }
 
 void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy)
@@ -485,7 +387,7 @@ void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy)
     const lml_shelf *shelf = &run->engine->shelf;
     uint64_t spent = run->box.spent, price = run->box.price;
     run->beforehand = true;
-    load_beforehand(L, recipe, tidy, 0);
+    load_beforehand(L, recipe, &(walk){.tidy = tidy}, 0);
     for (size_t i = 0; i < sizeof modules / sizeof modules[0]; i++) {
         if (lml_shelf_has_script(&run->engine->shelf, modules[i])) {
             lml_load_push_module(L, modules[i]);
@@ -502,4 +404,62 @@ void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy)
     run->box.spent = spent;
     lml_box_set_price(&run->box, price);
     lml_box_start_count(&run->box);
+}
+
+/* ---- for work ----------------------------------------------------------------------------------
+ */
+
+/* Argument: the item. */
+static int load_late(lua_State *L)
+{
+    load_one(L, lua_touserdata(L, 1));
+    return 0;
+}
+
+/* As if it had been loaded beforehand: a run costs the same. What fails is told by who loads it
+ * next, as in a run that loads by itself. */
+static void try_late(lua_State *L, lml_run *run, lml_item *item)
+{
+    lml_box *box = &run->box;
+    uint64_t spent = box->spent, price = box->price;
+    bool beforehand = run->beforehand;
+    lua_pushcfunction(L, load_late);
+    lua_pushlightuserdata(L, item);
+    run->beforehand = true;
+    int failed = lua_pcall(L, 1, 0, 0);
+    run->beforehand = beforehand;
+    if (box->dead)
+        lua_error(L);
+    if (failed) {
+        lua_pop(L, 1);
+        return;
+    }
+    box->spent = spent;
+    lml_box_set_price(box, price);
+}
+
+const lml_recipe *lml_load_for_work(lua_State *L, const char *name)
+{
+    lml_run *run = lml_run_of(L);
+    lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);
+    if (!lml_load_is_loaded(L, item)) {
+        try_late(L, run, item);
+        run->more_is_used = true;
+    }
+    item->is_worked = true;
+    count_in(L, item);
+    return lml_load_recipe(L, name);
+}
+
+void lml_load_push_worked_table(lua_State *L, const char *name)
+{
+    lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);
+    if (!lml_load_is_loaded(L, item)) {
+        lml_load_push_recipe_table(L, name);
+        return;
+    }
+    lml_run_push_registry(L, &RECIPES);
+    lua_getfield(L, -1, name);
+    lua_remove(L, -2);
+    note_required(L, item);
 }

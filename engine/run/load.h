@@ -17,7 +17,14 @@ void lml_load_push_script(lua_State *L, const char *name);
 const lml_recipe *lml_load_recipe(lua_State *L, const char *name);
 /* The same without raising: `item->recipe` is there when it is done. */
 lml_status lml_load_describe_item(lml_run *run, lml_item *item, lml_error *err);
-/* Load the recipe, all that it uses, what the engine itself requires, and what its gates came to
+/* The same of a recipe that is to be worked: it is loaded unless it is there, as beforehand. */
+const lml_recipe *lml_load_for_work(lua_State *L, const char *name);
+/* Push its table: what it required is used from now on. */
+void lml_load_push_worked_table(lua_State *L, const char *name);
+/* Whether the item is a recipe that is loaded in this state. */
+bool lml_load_is_loaded(lua_State *L, const lml_item *item);
+/* Load the recipe, what it uses as far as runs of this engine have worked it or nothing is known of
+ * it (of what ships everything is), what the engine itself requires, and what its gates came to
  * require in earlier runs, as a run would when it comes to them; the result of the run is the same.
  * A script that a recipe requires while it works is left to the work: what it finds may depend on
  * what was done before. Tidy: what one recipe leaves behind makes room for the next, for a state
@@ -31,6 +38,9 @@ lml_item *lml_load_need_item(lua_State *L, lml_put kind, const char *name);
 /* Leave the recipe's table on the stack; read its declaration. Both protected. */
 lml_status lml_load_recipe_table(lml_run *run, const char *recipe, lml_error *err);
 lml_status lml_load_describe(lml_run *run, const char *recipe, lml_error *err);
+
+/* Argument: the item, as a pointer. Works its chunk anew, and gives back what that gives. */
+int lml_load_work_chunk(lua_State *L);
 
 /* Push what a script gives back: the engine's own instance, loaded once a run, which no recipe can
  * reach. Raises. */

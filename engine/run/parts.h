@@ -1,7 +1,7 @@
 /* Parts: the recipes that take part in a job.
  *
  *     lml_parts all;
- *     lml_parts_gather(L, "need", &all);      all.recipe[0] is need itself
+ *     lml_parts_gather(L, "need", &all);      all.name[0] is "need"
  */
 #ifndef LML_RUN_PARTS_H
 #define LML_RUN_PARTS_H
@@ -10,9 +10,11 @@
 
 enum { LML_PARTS_MOST = 96 };
 
-/* A recipe and, depth first, all that it uses; each once. */
+/* A recipe and, depth first, all that it uses; each once. What ships need not be loaded for that.
+ */
 typedef struct lml_parts {
-    const lml_recipe *recipe[LML_PARTS_MOST];
+    const char *name[LML_PARTS_MOST];
+    const lml_outline *outline[LML_PARTS_MOST];
     int count;
 } lml_parts;
 /* Raises: a recipe that is not there, a circle, too many. */

@@ -3,7 +3,6 @@
 #include "run/engine.h"
 #include "run/inputs.h"
 #include "run/load.h"
-#include "run/parts.h"
 #include "run/prices.h"
 
 #include <string.h>
@@ -73,10 +72,10 @@ static int load(lua_State *L)
     bool to_be_kept = w->runs > 0;
     lml_load_beforehand(L, w->item->name, to_be_kept);
     if (to_be_kept) {
-        lml_parts all;
-        lml_parts_gather(L, w->item->name, &all);
-        for (int i = 0; i < all.count; i++)
-            lml_inputs_take_house_beforehand(L, all.recipe[i]);
+        const lml_shelf *shelf = &w->run.engine->shelf;
+        for (size_t i = 0; i < shelf->count; i++)
+            if (lml_load_is_loaded(L, shelf->items[i]))
+                lml_inputs_take_house_beforehand(L, shelf->items[i]->recipe);
     }
     return 0;
 }
@@ -104,11 +103,13 @@ lml_status lml_warm_open(struct lml_engine *engine, const char *recipe, lml_run 
     }
     lml_status status = lml_run_open(&w->run, engine, err);
     if (!status && w->item && !w->fails) {
-        if (!load_all(w)) {
+        bool loaded = load_all(w);
+        w->run.more_is_used = false;
+        if (!loaded) {
             w->fails = true;
             lml_run_close(&w->run);
             status = lml_run_open(&w->run, engine, err);
-        } else if (w->runs == 1 && lml_pool_keep(&w->run.box.pool)) {
+        } else if (w->runs > 0 && lml_pool_keep(&w->run.box.pool)) {
             w->kept = w->run;
             w->is_kept = true;
         }
@@ -126,6 +127,6 @@ void lml_warm_close(lml_run *run)
 {
     lml_warm *w = (lml_warm *)run; /* its first member */
     lml_prices_free(run);
-    if (!w->is_kept)
-        lml_run_close(run);
+    if (!w->is_kept || run->more_is_used)
+        close_box(w);
 }

@@ -1,10 +1,11 @@
 /* Warm: runs that start where loading ends.
  *
- * Loading is most of what a job costs: ten recipes, each with its scripts. All that a recipe can
- * use is loaded before it is worked, once for the declarations and the work. When an engine works
- * the same recipe again, the memory of that box is kept, and wound back to that moment for each
- * run. A run still has a fresh state, byte for byte, and what it does to it goes nowhere; budget
- * and result are those of a run that loads by itself.
+ * Loading is most of what a job costs: ten recipes, each with its scripts. In a first run what
+ * ships is loaded when it is used. When an engine works the same recipe again, all that runs of it
+ * have used is loaded beforehand, the memory of that box is kept, and wound back to that moment for
+ * each run; a run that uses more has the next one load anew. A run still has a fresh state, byte
+ * for byte, and what it does to it goes nowhere; budget and result are those of a run that loads by
+ * itself.
  *
  *     lml_run *run;
  *     lml_warm_open(engine, "need", &run, err);

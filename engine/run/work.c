@@ -284,7 +284,7 @@ static int work(lua_State *L)
     int arguments = lua_isnil(L, 2) ? 0 : 2;
     lml_box_need_stack(L, 40);
     check_circle(L, run, name);
-    const lml_recipe *r = lml_load_recipe(L, name);
+    const lml_recipe *r = lml_load_for_work(L, name);
     run->working[run->depth++] = r->name;
     run->recipe = r;
     run->owner = r->name;
@@ -308,7 +308,7 @@ static int work(lua_State *L)
     lua_pushcfunction(L, work_and_keep);
     lua_pushlightuserdata(L, (void *)(uintptr_t)r);
     lua_pushvalue(L, part);
-    lml_load_push_recipe_table(L, r->name);
+    lml_load_push_worked_table(L, r->name);
     lua_getfield(L, -1, "work");
     lua_remove(L, -2);
     lua_pushvalue(L, job);

@@ -1,5 +1,5 @@
 /* Built in: the recipes and scripts that ship, as they were when the engine was built, with what
- * was worked out then: the digest of each, and what Lua compiles it to.
+ * was worked out then: the digest of each, what Lua compiles it to, and whom a recipe uses.
  *
  * The engine still reads no file and takes nothing for granted: a text on the shelf is looked up
  * here by all its bytes. One that was changed, by a letter, is none of these, and is hashed and
@@ -14,7 +14,7 @@
 #ifndef LML_SHELF_BUILT_IN_H
 #define LML_SHELF_BUILT_IN_H
 
-#include "base/span.h"
+#include "shelf/recipe.h"
 #include "lemel.h"
 
 typedef struct lml_built_in {
@@ -25,6 +25,7 @@ typedef struct lml_built_in {
     const char *digest; /* "sha256:..." of its text */
     const char *code;   /* what lua_dump gave, with the names and lines that messages need */
     size_t code_length;
+    lml_outline outline; /* of a recipe */
 } lml_built_in;
 
 /* NULL when no text that ships has this name and these bytes. */
@@ -36,7 +37,7 @@ bool lml_built_in_is_for_this_lua(void);
 /* As the build writes them: in byte order of kind and name, and the lua_ident of the Lua that
  * compiled them. */
 extern const lml_built_in lml_built_in_rows[];
-extern const size_t lml_built_in_count;
+extern const size_t lml_built_in_count, lml_built_in_scripts; /* of all, and of scripts */
 extern const char *const lml_built_in_lua;
 
 #endif

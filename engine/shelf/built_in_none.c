@@ -2,6 +2,6 @@
  * does without them. */
 #include "shelf/built_in.h"
 
-const lml_built_in lml_built_in_rows[1] = {{LML_PUT_RECIPE, "", "", "", 0, "", "", 0}};
-const size_t lml_built_in_count = 0;
+const lml_built_in lml_built_in_rows[1] = {{.name = "", .text = ""}};
+const size_t lml_built_in_count = 0, lml_built_in_scripts = 0;
 const char *const lml_built_in_lua = "";

@@ -176,10 +176,17 @@ bool lml_item_take_code(lml_item *item)
 
 bool lml_shelf_is_as_built(const lml_shelf *shelf, const lml_item *recipe)
 {
-    bool as_built = recipe->built_in;
-    for (size_t i = 0; i < shelf->count && as_built; i++)
-        as_built = shelf->items[i]->kind != LML_PUT_SCRIPT || shelf->items[i]->built_in;
-    return as_built;
+    size_t scripts = 0;
+    for (size_t i = 0; i < shelf->count && recipe->built_in; i++)
+        scripts += shelf->items[i]->kind == LML_PUT_SCRIPT && shelf->items[i]->built_in;
+    return recipe->built_in && scripts == lml_built_in_scripts;
+}
+
+const lml_outline *lml_shelf_outline(const lml_shelf *shelf, const lml_item *recipe)
+{
+    if (recipe->recipe)
+        return &recipe->recipe->outline;
+    return lml_shelf_is_as_built(shelf, recipe) ? &recipe->built_in->outline : NULL;
 }
 
 const char *lml_item_digest(lml_item *item)

@@ -28,6 +28,7 @@ typedef struct lml_item {
     bool is_own;        /* it was put as LML_PUT_OWN_RECIPE */
     lml_error *refused; /* why its text was not taken; NULL when it was */
     uint64_t price;     /* of a step after it was loaded: see lml_box */
+    bool is_worked;     /* a recipe that a run of this engine has worked */
     bool comes_late;    /* a script that a gate required in its check, not before: see
                            lml_load_beforehand */
 } lml_item;
@@ -64,6 +65,8 @@ lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, l
 /* Whether a recipe and all that it may require are as they were when the engine was built: what was
  * seen to be right of it then is right now. */
 bool lml_shelf_is_as_built(const lml_shelf *shelf, const lml_item *recipe);
+/* The outline of a recipe; NULL where it must be loaded for that. */
+const lml_outline *lml_shelf_outline(const lml_shelf *shelf, const lml_item *recipe);
 /* Bytes of the item that is shown so; 0 when there is none. */
 size_t lml_shelf_length(const lml_shelf *shelf, const char *shown);
 /* The text of a line of the item shown by that name; empty when there is none. */

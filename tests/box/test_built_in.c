@@ -128,6 +128,13 @@ static char *report_of(lml_engine *engine, const char *recipe)
     return copy;
 }
 
+static void expect_same_names(const char *const *a, const char *const *b, const char *shown)
+{
+    for (; *a && *b && strcmp(*a, *b) == 0; a++, b++)
+        ;
+    cr_expect(!*a && !*b, "%s: '%s' is built in, and it says '%s'", shown, *a, *b);
+}
+
 /* The spared steps leave nothing behind: what they look for is not in what ships. */
 Test(built_in, what_ships_passes_all_that_is_spared)
 {
@@ -142,6 +149,14 @@ Test(built_in, what_ships_passes_all_that_is_spared)
         cr_assert_eq(lml_engine_inspect(changed, item->name, &out, &e), LML_OK, "%s: %s",
                      item->shown, e.message);
         lml_text_free(changed, &out);
+        for (size_t k = 0; k < lml_built_in_count; k++) {
+            const lml_built_in *b = &lml_built_in_rows[k];
+            if (b->kind != item->kind || strcmp(b->name, item->name) != 0)
+                continue;
+            expect_same_names(b->outline.uses, item->recipe->outline.uses, item->shown);
+            expect_same_names(b->outline.allowances, item->recipe->outline.allowances, item->shown);
+            expect_same_names(b->outline.own, item->recipe->outline.own, item->shown);
+        }
     }
     lml_engine_free(changed);
 }
@@ -167,6 +182,23 @@ Test(built_in, the_code_is_what_is_compiled_here)
         cr_expect_neq(item->code, item->built_in->code);
     lml_engine_free(with);
     lml_engine_free(without);
+}
+
+/* What is known of what ships is known only while all scripts are those that ship: a recipe may
+ * declare what one of them holds. */
+Test(built_in, another_script_leaves_nothing_known)
+{
+    lml_engine *engine = engine_of("", "");
+    const lml_item *need = lml_shelf_find(&engine->shelf, LML_PUT_RECIPE, lml_span_of("need"));
+    lml_error e;
+    cr_expect_eq(lml_shelf_is_as_built(&engine->shelf, need), any_built_in());
+    cr_expect_eq(lml_shelf_outline(&engine->shelf, need) != NULL, any_built_in());
+    lml_engine_put(engine, LML_PUT_SCRIPT, "more", "return {}", 9, "scripts/more.lua", &e);
+    cr_expect_eq(lml_shelf_is_as_built(&engine->shelf, need), any_built_in());
+    lml_engine_put(engine, LML_PUT_SCRIPT, "gates", "return {}", 9, "scripts/gates.lua", &e);
+    cr_expect_not(lml_shelf_is_as_built(&engine->shelf, need));
+    cr_expect_null(lml_shelf_outline(&engine->shelf, need));
+    lml_engine_free(engine);
 }
 
 /* A text that is put in place of one that is built in is what is worked from then on. */
