@@ -157,7 +157,7 @@ static int refuse_write(lua_State *L)
                           "%s cannot be changed", lua_tostring(L, -1));
 }
 
-void lml_open_view(lua_State *L)
+void lml_view_open(lua_State *L)
 {
     static const luaL_Reg record[] = {
         {"__index", record_index}, {"__newindex", refuse_write}, {NULL, NULL}};

@@ -30,6 +30,9 @@ bool lml_view_test_content(lua_State *L, int index);
  * stops the reader. */
 bool lml_view_get_member(lua_State *L, int content, const char *name);
 
+/* Fill the metatable of the class, once a state. */
+void lml_view_open(lua_State *L);
+
 /* lml_nearest_offer, paid for. */
 void lml_view_offer(lua_State *L, lml_nearest *nearest, lml_span name);
 

@@ -2,7 +2,7 @@
 #include "base/decimal.h"
 #include "base/letter.h"
 #include "file/alloy_read.h"
-#include "value/arithmetic.h"
+#include "value/value.h"
 #include "read/read.h"
 #include "file/assay_read.h"
 #include <math.h>

@@ -1,8 +1,9 @@
 /* An example of every shape: what a hint shows, the same shape takes. */
 #include "file/shape.h"
-#include "value/arithmetic.h"
+#include "value/value.h"
 #include "value/wanted.h"
 #include "read/read.h"
+#include "value/compare.h"
 
 #include <stdio.h>
 #include <string.h>

@@ -1,7 +1,8 @@
 #include "file/shape.h"
-#include "value/arithmetic.h"
+#include "value/value.h"
 #include "value/wanted.h"
 #include "read/read.h"
+#include "value/compare.h"
 #include <string.h>
 
 /* Whether the text is JSON already for this kind; else it is the inside of a JSON text. */

@@ -2,7 +2,8 @@
 #include "file/shape.h"
 
 #include "read/read.h"
-#include "value/arithmetic.h"
+#include "value/value.h"
+#include "value/compare.h"
 
 #include <math.h>
 

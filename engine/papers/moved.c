@@ -4,6 +4,7 @@
 #include "value/show.h"
 #include "value/wanted.h"
 #include "value/write.h"
+#include "value/compare.h"
 
 #include <float.h>
 #include <math.h>
@@ -92,7 +93,8 @@ static bool is_within(const lml_within *within, const lml_value values[2],
     }
     int order;
     lml_value most;
-    if (lml_absolute(difference, &most, NULL) != LML_OK || !lml_alike(&most, &within->measure) ||
+    if (lml_arithmetic_absolute(difference, &most, NULL) != LML_OK ||
+        !lml_compare_alike(&most, &within->measure) ||
         lml_compare(&most, &within->measure, &order, NULL) != LML_OK)
         return false;
     return order <= 0 ||
@@ -257,7 +259,7 @@ static lml_status compare_values(lml_moved *moved, const char *job, const char *
     char text[LML_VALUE_TEXT] = "";
     if (lml_arithmetic_sub(&values[1], &values[0], &difference, NULL) != LML_OK)
         return LML_MISMATCH;
-    bool differs = !lml_is_zero(&difference);
+    bool differs = !lml_compare_is_zero(&difference);
     lml_status status = add_total(moved, name, &values[0], &values[1], differs, err);
     if (status != LML_OK || !differs)
         return status;

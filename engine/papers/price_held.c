@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "read/read.h"
 #include "value/arithmetic.h"
+#include "value/compare.h"
 
 #include <math.h>
 #include <stdio.h>

@@ -3,6 +3,7 @@
 #include "sheet/layout.h"
 #include "terminal/call.h"
 #include "value/arithmetic.h"
+#include "value/compare.h"
 
 #include <math.h>
 #include <stdio.h>

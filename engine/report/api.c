@@ -1,9 +1,12 @@
 #include "report/api.h"
 
-#include "run/allow.h"
 #include "words/bind_schedule.h"
 #include "value/wanted.h"
 #include "cell/word.h"
+#include "words/lib.h"
+#include "words/bind.h"
+#include "run/lib_recipe.h"
+#include "run/bind_sheet.h"
 
 #include <string.h>
 
@@ -14,18 +17,18 @@ static const struct section {
     const lml_word *words;
 } sections[] = {
     {"Values", "", NULL, lml_lib_value},
-    {"Methods of a value", "v:", "value", lml_lib_methods},
-    {"Alloys and assays", "", NULL, lml_lib_alloy},
-    {"Methods of an alloy or an assay", "metal:", "alloy", lml_lib_composition},
+    {"Methods of a value", "v:", "value", lml_bind_methods},
+    {"Alloys and assays", "", NULL, lml_bind_alloy},
+    {"Methods of an alloy or an assay", "metal:", "alloy", lml_bind_alloy_methods},
     {"Texts", "text.", NULL, lml_lib_text},
     {"Lists", "table.", NULL, lml_lib_table},
     {"Plain Lua", "", NULL, lml_lib_base},
     {"Recipes", "", NULL, lml_lib_recipe},
-    {"The sheet", "sheet:", "sheet", lml_lib_sheet},
-    {"A page of it", "page:", "page", lml_lib_page},
-    {"Metals and chance", "craft.", NULL, lml_lib_craft},
-    {"Water, air, heat, plating, investment", "craft.", NULL, lml_lib_physics},
-    {"The charge", "craft.", NULL, lml_lib_charge},
+    {"The sheet", "sheet:", "sheet", lml_bind_sheet},
+    {"A page of it", "page:", "page", lml_bind_sheet_page},
+    {"Metals and chance", "craft.", NULL, lml_bind_craft},
+    {"Water, air, heat, plating, investment", "craft.", NULL, lml_bind_physics},
+    {"The charge", "craft.", NULL, lml_bind_charge},
     {"The casting day", "craft.", NULL, lml_bind_schedule},
 };
 enum { SECTIONS = sizeof sections / sizeof sections[0] };

@@ -22,6 +22,7 @@
 #include "value/wanted.h"
 #include "value/write.h"
 #include "report/result.h"
+#include "value/compare.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -64,7 +65,7 @@ static lml_status part_of(const lml_value *expected, const lml_value *difference
 {
     lml_value size = *difference;
     if (expected->kind == LML_MONEY) {
-        lml_status status = lml_absolute(expected, &size, err);
+        lml_status status = lml_arithmetic_absolute(expected, &size, err);
         return status ? status : lml_arithmetic_mul(&size, part, out, err);
     }
     if (expected->kind > LML_FINE_MASS || expected->kind == LML_TEMPERATURE) {
@@ -112,7 +113,7 @@ static lml_status check_tolerance(const lml_value *expected, const lml_value *di
         most.amount = DEGREES_MOST;
     } else if (expected->kind > LML_MONEY) {
         most.amount = SECONDS_MOST;
-    } else if (lml_is_zero(expected)) {
+    } else if (lml_compare_is_zero(expected)) {
         return LML_OK;
     } else {
         lml_status status = part_of(expected, difference, &fifth, &most, err);
@@ -134,9 +135,9 @@ static lml_status is_near(const lml_value *got, const lml_value *expected, const
                           bool *near, lml_error *err)
 {
     lml_value difference, size, limit;
-    lml_status status = lml_equal(got, expected, near, err);
+    lml_status status = lml_compare_equal(got, expected, near, err);
     if (status || !within || lml_arithmetic_sub(got, expected, &difference, NULL) ||
-        lml_absolute(&difference, &size, NULL))
+        lml_arithmetic_absolute(&difference, &size, NULL))
         return status;
     status = tolerance(expected, &difference, lml_span_of(within), &limit, err);
     if (status && *near) /* a percentage is meant for the other figures of the proof */

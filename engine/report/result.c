@@ -41,7 +41,7 @@ static bool walk_remarks(lua_State *L, lml_json_writer *w, int part)
         lua_pop(L, 1);
     }
     lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, lml_page_name(0));
+    lua_getfield(L, -1, lml_part_page(0));
     int entries = lua_gettop(L);
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++) {
         lua_rawgeti(L, entries, i);
@@ -220,8 +220,8 @@ static int write_result(lua_State *L)
     put_settings(L, w);
     name(w, "sheets");
     lml_json_write_open_record(w);
-    for (size_t i = 0; i < lml_page_count(); i++) {
-        const char *page = lml_page_name(i);
+    for (size_t i = 0; i < lml_part_pages(); i++) {
+        const char *page = lml_part_page(i);
         if (i < 3 || lml_result_sheet_has_entries(L, part, page)) {
             name(w, page);
             lml_result_sheet_put(L, w, part, page);

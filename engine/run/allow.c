@@ -7,6 +7,10 @@
 #include "cell/view.h"
 #include "cell/what.h"
 #include "run/run.h"
+#include "words/lib.h"
+#include "words/bind.h"
+#include "run/lib_recipe.h"
+#include "run/bind_sheet.h"
 
 static int refuse_unknown(lua_State *L)
 {
@@ -50,9 +54,9 @@ static void add_library(lua_State *L, const char *name, const lml_word *words)
 static void add_craft(lua_State *L)
 {
     lua_newtable(L);
-    lml_word_set_all(L, lml_lib_craft);
-    lml_word_set_all(L, lml_lib_physics);
-    lml_word_set_all(L, lml_lib_charge);
+    lml_word_set_all(L, lml_bind_craft);
+    lml_word_set_all(L, lml_bind_physics);
+    lml_word_set_all(L, lml_bind_charge);
     lml_word_set_all(L, lml_bind_schedule);
     lml_names_read_only(L, "craft");
     lua_setfield(L, -2, "craft");
@@ -63,7 +67,7 @@ void lml_allow_prepare(lua_State *L)
     lua_createtable(L, 0, 64); /* the shared names */
     lml_word_set_all(L, lml_lib_base);
     lml_word_set_all(L, lml_lib_value);
-    lml_word_set_all(L, lml_lib_alloy);
+    lml_word_set_all(L, lml_bind_alloy);
     lml_word_set_all(L, lml_lib_recipe);
     add_library(L, "text", lml_lib_text);
     add_library(L, "table", lml_lib_table);
@@ -86,9 +90,9 @@ void lml_allow_prepare(lua_State *L)
     lua_setmetatable(L, -2);
     lua_pop(L, 1);
 
-    lml_open_value(L);
-    lml_open_alloy(L);
-    lml_open_view(L);
-    lml_open_sheet(L);
-    lml_open_recipe(L);
+    lml_bind_value_open(L);
+    lml_bind_alloy_open(L);
+    lml_view_open(L);
+    lml_bind_sheet_open(L);
+    lml_lib_recipe_open(L);
 }

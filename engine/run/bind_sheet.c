@@ -1,12 +1,5 @@
-/* The sheet in Lua: what a recipe writes for its readers, and its remarks.
- *
- * A part is the writing of one recipe's run: a Lua table kept where no recipe can reach it, with an
- * entry list a page, the remarks, and which gives are withheld. The result writer walks it when the
- * run is over, so that a figure withheld late is blank wherever it was printed early.
- */
-#include "run/allow.h"
+#include "run/bind_sheet.h"
 #include "words/bind.h"
-#include "run/confirm.h"
 #include "run/run.h"
 #include "run/part.h"
 #include "cell/class.h"
@@ -19,68 +12,9 @@
 #include "cell/word.h"
 #include "cell/wording.h"
 #include "value/write.h"
+#include "words/nil_name.h"
 
 #include <string.h>
-
-static const char *const PAGES[] = {"bench",   "client", "metal", "receipt",
-                                    "consent", "card",   "cost"};
-enum { PAGE_COUNT = sizeof PAGES / sizeof PAGES[0], ENTRY_COST = 90, TEXT_MOST = 2000 };
-
-size_t lml_page_count(void)
-{
-    return PAGE_COUNT;
-}
-
-const char *lml_page_name(size_t i)
-{
-    return PAGES[i];
-}
-
-/* Raw access to parts: they are our own plain tables. */
-static void append(lua_State *L, int list)
-{
-    list = lua_absindex(L, list);
-    lua_rawseti(L, list, (lua_Integer)lua_rawlen(L, list) + 1);
-}
-
-void lml_push_part(lua_State *L, const char *recipe, const char *title)
-{
-    lua_createtable(L, 0, 6);
-    lua_pushstring(L, recipe);
-    lua_setfield(L, -2, "recipe");
-    lua_pushstring(L, title);
-    lua_setfield(L, -2, "title");
-    lua_newtable(L);
-    lua_setfield(L, -2, "remarks");
-    lua_newtable(L);
-    lua_setfield(L, -2, "withheld");
-    lua_createtable(L, 0, PAGE_COUNT);
-    for (size_t i = 0; i < PAGE_COUNT; i++) {
-        lua_newtable(L);
-        lua_setfield(L, -2, PAGES[i]);
-    }
-    lua_setfield(L, -2, "pages");
-}
-
-void lml_part_enclose(lua_State *L, int parent, int child)
-{
-    parent = lua_absindex(L, parent);
-    child = lua_absindex(L, child);
-    lua_pushvalue(L, parent);
-    lua_setfield(L, child, "outer");
-    lua_getfield(L, parent, "pages");
-    for (size_t i = 0; i < PAGE_COUNT; i++) {
-        lua_getfield(L, -1, PAGES[i]);
-        lua_createtable(L, 0, 3);
-        lua_pushliteral(L, "part");
-        lua_setfield(L, -2, "is");
-        lua_pushvalue(L, child);
-        lua_setfield(L, -2, "part");
-        append(L, -2);
-        lua_pop(L, 1);
-    }
-    lua_pop(L, 1);
-}
 
 /* ---- pages -------------------------------------------------------------------------------------
  */
@@ -91,7 +25,7 @@ static void begin_entry(lua_State *L, const char *is)
     if (!lml_class_test(L, 1, LML_CLASS_PAGE))
         lml_raise_hint(L, LML_BAD_RECIPE, "call it with a colon: sheet.bench:line(\"...\", value)",
                        "a page of the sheet is due before the colon");
-    lml_box_charge(L, ENTRY_COST);
+    lml_box_charge(L, LML_BIND_SHEET_ENTRY);
     lua_createtable(L, 0, 6);
     lua_pushstring(L, is);
     lua_setfield(L, -2, "is");
@@ -101,7 +35,7 @@ static int end_entry(lua_State *L)
 {
     lua_getiuservalue(L, 1, 1);
     lua_insert(L, -2);
-    append(L, -2);
+    lml_part_append(L, -2);
     return 0;
 }
 
@@ -124,7 +58,7 @@ static void set_figure(lua_State *L, int index, const char *where)
                        lml_what_is(L, index));
     }
     if (lua_type(L, index) == LUA_TSTRING)
-        lml_wording_push(L, index, "a text on a sheet", TEXT_MOST);
+        lml_wording_push(L, index, "a text on a sheet", LML_PART_TEXT);
     else
         lua_pushvalue(L, index);
 }
@@ -217,7 +151,7 @@ static void set_options(lua_State *L, int figure, int options)
                 check_from(L, figure, lua_gettop(L));
             if (strcmp(name, "of") == 0)
                 check_give(L, lua_gettop(L));
-            lml_wording_push(L, -1, "an option of a line", TEXT_MOST);
+            lml_wording_push(L, -1, "an option of a line", LML_PART_TEXT);
             lua_replace(L, -2);
         }
         lua_setfield(L, -2, name);
@@ -228,7 +162,7 @@ static int figure_line(lua_State *L, const char *is)
 {
     lua_settop(L, 4);
     begin_entry(L, is);
-    lml_wording_push(L, 2, "the label of a line", TEXT_MOST);
+    lml_wording_push(L, 2, "the label of a line", LML_PART_TEXT);
     lua_setfield(L, 5, "label");
     set_figure(L, 3, lua_tostring(L, 2));
     lua_setfield(L, 5, "value");
@@ -257,7 +191,7 @@ static int words(lua_State *L, const char *is)
 {
     lua_settop(L, 2);
     begin_entry(L, is);
-    lml_wording_push(L, 2, "a text on a sheet", TEXT_MOST);
+    lml_wording_push(L, 2, "a text on a sheet", LML_PART_TEXT);
     lua_setfield(L, -2, "text");
     return end_entry(L);
 }
@@ -277,7 +211,7 @@ static int page_text(lua_State *L)
                               "the option of a text is a table: { of = \"...\" }");
     lua_settop(L, 3);
     begin_entry(L, "text");
-    lml_wording_push_paragraph(L, 2, "a text on a sheet", TEXT_MOST);
+    lml_wording_push_paragraph(L, 2, "a text on a sheet", LML_PART_TEXT);
     lua_setfield(L, 4, "text");
     if (named) {
         if (lml_key_find_odd(L, 3, is_not_of, NULL))
@@ -296,9 +230,9 @@ static int page_box(lua_State *L)
 {
     lua_settop(L, 3);
     begin_entry(L, "box");
-    lml_wording_push(L, 2, "the label of a box", TEXT_MOST);
+    lml_wording_push(L, 2, "the label of a box", LML_PART_TEXT);
     lua_setfield(L, -2, "label");
-    lml_wording_push(L, 3, "what the box records", TEXT_MOST);
+    lml_wording_push(L, 3, "what the box records", LML_PART_TEXT);
     lua_setfield(L, -2, "record");
     return end_entry(L);
 }
@@ -350,7 +284,7 @@ static int page_grid(lua_State *L)
     int list = lua_gettop(L);
     lua_createtable(L, (int)rows, 0);
     for (lua_Integer i = 1; i <= rows; i++) {
-        lml_box_charge(L, ENTRY_COST);
+        lml_box_charge(L, LML_BIND_SHEET_ENTRY);
         lua_rawgeti(L, list, i);
         copy_row(L, -1, columns);
         lua_rawseti(L, list + 1, i);
@@ -366,240 +300,18 @@ static int page_grid(lua_State *L)
     return end_entry(L);
 }
 
-/* ---- remarks -----------------------------------------------------------------------------------
- */
-
-enum { REMARKS_MOST = 500 };
-
-/* A job says so much and no more: each remark is looked for among the others wherever it is
- * printed. The count stands in the part of the recipe that the job names. */
-static void count_remark(lua_State *L, int part)
-{
-    lua_pushvalue(L, part);
-    while (lua_getfield(L, -1, "outer") == LUA_TTABLE)
-        lua_replace(L, -2);
-    lua_pop(L, 1);
-    lua_getfield(L, -1, "said");
-    lua_Integer said = lua_tointeger(L, -1) + 1;
-    if (said > REMARKS_MOST)
-        lml_raise_hint(L, LML_LIMIT,
-                       "say once what holds for all, and put what differs into a grid",
-                       "a job has more than %d notes, cautions, confirms and stops", REMARKS_MOST);
-    lua_pushinteger(L, said);
-    lua_setfield(L, -3, "said");
-    lua_pop(L, 2);
-}
-
-static void check_code(lua_State *L, int index)
-{
-    lml_span code = lml_what_need_text(L, index, "the code of a remark");
-    bool ok = code.length > 0 && code.length <= 40;
-    for (size_t i = 0; ok && i < code.length; i++) {
-        char c = code.at[i];
-        ok = (c >= 'a' && c <= 'z') || (c >= '0' && c <= '9') || c == '-';
-    }
-    if (!ok)
-        lml_raise_hint(L, LML_BAD_RECIPE, "write sheet:note(\"short-code\", \"What to say\")",
-                       "the code of a remark is small letters, digits and hyphens");
-}
-
-/* Push the remark made of the code and text at 2 and 3, with "recipe/code". */
-static void push_remark(lua_State *L, const char *level, int part)
-{
-    check_code(L, 2);
-    lml_box_charge(L, ENTRY_COST);
-    lua_createtable(L, 0, 6);
-    lua_pushliteral(L, "remark");
-    lua_setfield(L, -2, "is");
-    lua_pushstring(L, level);
-    lua_setfield(L, -2, "level");
-    lua_getfield(L, part, "recipe");
-    lua_pushfstring(L, "%s/%s", lua_tostring(L, -1), lua_tostring(L, 2));
-    lua_remove(L, -2);
-    lua_setfield(L, -2, "code");
-    lml_wording_push(L, 3, "the text of a remark", TEXT_MOST);
-    lua_setfield(L, -2, "text");
-}
-
-/* Put the remark on top of the stack among the part's remarks and on a page; pops it. */
-static void file_remark(lua_State *L, int part, int entries)
-{
-    int remark = lua_gettop(L);
-    count_remark(L, part);
-    lua_getfield(L, part, "remarks");
-    lua_pushvalue(L, remark);
-    append(L, -2);
-    lua_pop(L, 1);
-    lua_pushvalue(L, entries);
-    lua_pushvalue(L, remark);
-    append(L, -2);
-    lua_pop(L, 2);
-}
-
-/* Push the part and the entries that a remark goes to: of the page itself, or the bench page. */
-static void push_place(lua_State *L)
-{
-    if (lml_class_test(L, 1, LML_CLASS_PAGE)) {
-        lua_getiuservalue(L, 1, 2);
-        lua_getiuservalue(L, 1, 1);
-    } else if (lml_class_test(L, 1, LML_CLASS_SHEET)) {
-        lua_getiuservalue(L, 1, 1);
-        lua_getfield(L, -1, "pages");
-        lua_getfield(L, -1, "bench");
-        lua_remove(L, -2);
-    } else {
-        lml_raise_hint(L, LML_BAD_RECIPE, "call it with a colon: sheet:note(\"code\", \"text\")",
-                       "the sheet is due before the colon");
-    }
-}
-
-static int remark(lua_State *L, const char *level)
-{
-    lua_settop(L, 3);
-    push_place(L);
-    push_remark(L, level, 4);
-    file_remark(L, 4, 5);
-    return 0;
-}
-
-void lml_part_fail(lua_State *L, int part, const lml_error *why)
-{
-    part = lua_absindex(L, part);
-    lua_pushboolean(L, 1);
-    lua_setfield(L, part, "failed");
-    lua_getfield(L, part, "pages");
-    lua_getfield(L, -1, "bench");
-    lua_createtable(L, 0, 4);
-    lua_pushliteral(L, "remark");
-    lua_setfield(L, -2, "is");
-    lua_pushliteral(L, "caution");
-    lua_setfield(L, -2, "level");
-    lua_getfield(L, part, "recipe");
-    lua_pushfstring(L, "%s/failed", lua_tostring(L, -1));
-    lua_setfield(L, -3, "code");
-    lua_pushfstring(L, "%s failed, and none of its figures is printed: %s", lua_tostring(L, -1),
-                    why->message);
-    lml_wording_push(L, -1, "the text of a remark", TEXT_MOST);
-    lua_setfield(L, -4, "text");
-    lua_pop(L, 2);
-    file_remark(L, part, lua_gettop(L) - 1);
-    lua_pop(L, 2);
-}
-
-static int sheet_note(lua_State *L)
-{
-    return remark(L, "note");
-}
-
-static int sheet_caution(lua_State *L)
-{
-    return remark(L, "caution");
-}
-
-/* Set part.withheld for the gives named in the list at index 4 (all gives when it is nil) and list
- * them in the remark on top. */
-static void withhold(lua_State *L, int part)
-{
-    int remark_at = lua_gettop(L);
-    lua_getfield(L, part, "withheld");
-    lua_getfield(L, part, "gives");
-    int withheld = remark_at + 1, gives = remark_at + 2;
-    lua_newtable(L); /* the names */
-    bool named = !lua_isnoneornil(L, 4);
-    lua_Integer count = 0;
-    if (named) {
-        lml_view_push_content(L, 4, "the gives that a stop withholds");
-        count = (lua_Integer)lua_rawlen(L, -1);
-        named = count > 0;
-        lua_insert(L, -2);
-    }
-    if (!named) {
-        lua_pushnil(L);
-        while (lua_next(L, gives)) {
-            lua_pop(L, 1);
-            lua_pushvalue(L, -1);
-            append(L, -3);
-        }
-        lml_key_sort(L, -1, (lua_Integer)lua_rawlen(L, -1));
-    } else {
-        for (lua_Integer i = 1; i <= count; i++) {
-            lua_rawgeti(L, -2, i);
-            lml_what_need_text(L, -1, "the name of a give");
-            lua_pushvalue(L, -1);
-            if (lua_rawget(L, gives) == LUA_TNIL)
-                lml_raise_text(L, LML_BAD_RECIPE,
-                               "'%s' is withheld, and the recipe does not give it",
-                               lua_tostring(L, -2));
-            lua_pop(L, 1);
-            append(L, -2);
-        }
-    }
-    lua_Integer n = (lua_Integer)lua_rawlen(L, -1);
-    for (lua_Integer i = 1; i <= n; i++) {
-        lua_rawgeti(L, -1, i);
-        lua_getfield(L, remark_at, "code");
-        lua_rawset(L, withheld);
-    }
-    lua_setfield(L, remark_at, "withholds");
-    lua_settop(L, remark_at);
-}
-
-static int sheet_stop(lua_State *L)
-{
-    lua_settop(L, 4);
-    push_place(L);
-    push_remark(L, "stop", 5);
-    withhold(L, 5);
-    file_remark(L, 5, 6);
-    return 0;
-}
-
-/* A job answers a point by its code, so two points of a part cannot share one. The point is on top.
- */
-static void claim_code(lua_State *L, int part)
-{
-    int point = lua_gettop(L);
-    if (lua_getfield(L, part, "points") == LUA_TNIL) {
-        lua_newtable(L);
-        lua_pushvalue(L, -1);
-        lua_setfield(L, part, "points");
-    }
-    lua_getfield(L, point, "code");
-    lua_pushvalue(L, -1);
-    if (lua_rawget(L, -3) != LUA_TNIL)
-        lml_raise_hint(L, LML_BAD_RECIPE,
-                       "give each point a code of its own, such as \"spread-\" .. i",
-                       "two points to confirm have the code '%s'", lua_tostring(L, -2));
-    lua_pushboolean(L, 1);
-    lua_replace(L, -2);
-    lua_rawset(L, -3);
-    lua_settop(L, point);
-}
-
-static int sheet_confirm(lua_State *L)
-{
-    lua_settop(L, 4);
-    push_place(L);
-    push_remark(L, "confirm", 5);
-    claim_code(L, 5);
-    if (!lml_confirm_holds(L, -1))
-        withhold(L, 5);
-    file_remark(L, 5, 6);
-    return 0;
-}
-
 /* ---- opening -----------------------------------------------------------------------------------
  */
 
 static int sheet_index(lua_State *L)
 {
     lml_span name = lml_what_need_text(L, 2, "a page");
-    for (size_t i = 0; i < PAGE_COUNT; i++) {
-        if (lml_span_is(name, PAGES[i])) {
+    for (size_t i = 0; i < lml_part_pages(); i++) {
+        if (lml_span_is(name, lml_part_page(i))) {
             lua_getiuservalue(L, 1, 1);
             lml_class_new(L, LML_CLASS_PAGE, 0, 2);
             lua_getfield(L, 3, "pages");
-            lua_getfield(L, -1, PAGES[i]);
+            lua_getfield(L, -1, lml_part_page(i));
             lua_setiuservalue(L, 4, 1);
             lua_pop(L, 1);
             lua_pushvalue(L, 3);
@@ -633,7 +345,7 @@ static int refuse_write(lua_State *L)
                           "a sheet is written by its own functions only");
 }
 
-void lml_push_sheet(lua_State *L, int part)
+void lml_bind_sheet_push(lua_State *L, int part)
 {
     part = lua_absindex(L, part);
     lml_class_new(L, LML_CLASS_SHEET, 0, 1);
@@ -641,29 +353,29 @@ void lml_push_sheet(lua_State *L, int part)
     lua_setiuservalue(L, -2, 1);
 }
 
-const lml_word lml_lib_sheet[] = {
-    {"caution", sheet_caution, "code: string, text: string", "",
+const lml_word lml_bind_sheet[] = {
+    {"caution", lml_bind_sheet_caution, "code: string, text: string", "",
      "Protects a person's health; nothing hides it.",
      "sheet:caution(\"fume\", \"Burning wax gives fume: run the extractor\")", NULL},
-    {"confirm", sheet_confirm, "code: string, text: string, gives?: string[]", "",
+    {"confirm", lml_bind_sheet_confirm, "code: string, text: string, gives?: string[]", "",
      "A stop until the job says who accepts it and why.",
      "sheet:confirm(\"share\", \"Old metal is 63 % of the charge\", { \"out\" })", NULL},
-    {"note", sheet_note, "code: string, text: string", "", "Worth knowing.",
+    {"note", lml_bind_sheet_note, "code: string, text: string", "", "Worth knowing.",
      "sheet:note(\"warm\", \"Warm the mould\")", NULL},
-    {"stop", sheet_stop, "code: string, text: string, gives?: string[]", "",
+    {"stop", lml_bind_sheet_stop, "code: string, text: string, gives?: string[]", "",
      "Withholds the gives that it names, or all: the sheet prints DO NOT in their place.",
      "sheet:stop(\"crucible\", \"The charge is larger than the crucible holds\", { \"out\" })",
      NULL},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
-const lml_word lml_lib_page[] = {
+const lml_word lml_bind_sheet_page[] = {
     {"box", page_box, "label: string, record: string", "",
      "An empty box for a figure that nobody foretells.",
      "sheet.bench:box(\"Weigh the tree dry\", \"tree\")", NULL},
-    {"caution", sheet_caution, "code: string, text: string", "",
+    {"caution", lml_bind_sheet_caution, "code: string, text: string", "",
      "As on the sheet, printed on this page.",
      "sheet.client:caution(\"nickel\", \"Nickel may raise a rash\")", NULL},
-    {"confirm", sheet_confirm, "code: string, text: string, gives?: string[]", "",
+    {"confirm", lml_bind_sheet_confirm, "code: string, text: string, gives?: string[]", "",
      "As on the sheet, printed on this page.",
      "sheet.client:confirm(\"share\", \"Old metal is 63 % of the charge\", { \"out\" })", NULL},
     {"grid", page_grid, "of: table", "", "A table: columns, rows, total.",
@@ -676,9 +388,10 @@ const lml_word lml_lib_page[] = {
      "A figure on a line of its own; options are record, unit, from, of, big.",
      "sheet.bench:line(\"Raw casting\", Q \"31 g\", { record = \"raw casting\", unit = \"dwt\" })",
      NULL},
-    {"note", sheet_note, "code: string, text: string", "", "As on the sheet, printed on this page.",
+    {"note", lml_bind_sheet_note, "code: string, text: string", "",
+     "As on the sheet, printed on this page.",
      "sheet.client:note(\"polish\", \"The inside stays unpolished\")", NULL},
-    {"stop", sheet_stop, "code: string, text: string, gives?: string[]", "",
+    {"stop", lml_bind_sheet_stop, "code: string, text: string, gives?: string[]", "",
      "As on the sheet, printed on this page.",
      "sheet.client:stop(\"crucible\", \"The charge is larger than the crucible holds\", { "
      "\"out\" })",
@@ -703,8 +416,8 @@ static void open_class(lua_State *L, lml_class class, lua_CFunction index, const
     lua_pop(L, 1);
 }
 
-void lml_open_sheet(lua_State *L)
+void lml_bind_sheet_open(lua_State *L)
 {
-    open_class(L, LML_CLASS_SHEET, sheet_index, lml_lib_sheet);
-    open_class(L, LML_CLASS_PAGE, page_index, lml_lib_page);
+    open_class(L, LML_CLASS_SHEET, sheet_index, lml_bind_sheet);
+    open_class(L, LML_CLASS_PAGE, page_index, lml_bind_sheet_page);
 }

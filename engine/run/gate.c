@@ -5,6 +5,7 @@
 #include "run/part.h"
 #include "cell/raise.h"
 #include "cell/what.h"
+#include "run/bind_sheet.h"
 
 static int entries_in(lua_State *L, int table)
 {
@@ -61,7 +62,7 @@ static void pass_one(lua_State *L, int gate, int number, int facts, int part)
     push_member(L, gate, "check", LUA_TFUNCTION, number);
     if (has_needs(L, gate + 1, facts)) {
         lua_pushvalue(L, facts);
-        lml_push_sheet(L, part);
+        lml_bind_sheet_push(L, part);
         lua_call(L, 2, 0);
     }
     lua_settop(L, gate - 1);

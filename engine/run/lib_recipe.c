@@ -1,5 +1,5 @@
 /* The words that make a file a recipe: recipe rule ask give use require setting withheld. */
-#include "run/allow.h"
+#include "run/lib_recipe.h"
 #include "run/engine.h"
 #include "run/load.h"
 #include "run/take.h"
@@ -241,7 +241,7 @@ static int declare_unknown(lua_State *L)
     return lml_raise(L, &e);
 }
 
-void lml_open_recipe(lua_State *L)
+void lml_lib_recipe_open(lua_State *L)
 {
     lml_names_push(L);
     lua_createtable(L, 0, LML_WANTED_COUNT);

@@ -11,17 +11,24 @@
 
 #include "cell/state.h"
 
-size_t lml_page_count(void);
-const char *lml_page_name(size_t i);
+/* Bytes of the longest text on a sheet. */
+enum { LML_PART_TEXT = 2000 };
+
+/* How many pages a sheet has, and their names. */
+size_t lml_part_pages(void);
+const char *lml_part_page(size_t i);
 
 /* Push a new empty part. */
-void lml_push_part(lua_State *L, const char *recipe, const char *title);
+void lml_part_push(lua_State *L, const char *recipe, const char *title);
 /* Let the child's pages stand in the parent's, here. */
 void lml_part_enclose(lua_State *L, int parent, int child);
 /* Its recipe failed, and whoever uses it may go on: no gate has looked at what it wrote, so of it
  * and of the parts in it only the remarks are printed, and one more says why. Raises. */
 void lml_part_fail(lua_State *L, int part, const lml_error *why);
-/* Push the `sheet` that writes into the part at index. */
-void lml_push_sheet(lua_State *L, int part);
+/* Put the value on top of the stack at the end of the list at index; pops it. */
+void lml_part_append(lua_State *L, int list);
+/* Put the remark on top of the stack among the part's remarks and into the entries of a page; pops
+ * it. Raises when the job has said enough. */
+void lml_part_file_remark(lua_State *L, int part, int entries);
 
 #endif

@@ -7,11 +7,12 @@
 #include "cell/view.h"
 #include "cell/what.h"
 #include "file/alloy_read.h"
-#include "value/arithmetic.h"
+#include "value/value.h"
 #include "read/read.h"
 #include "value/wanted.h"
 #include "value/write.h"
 #include "file/assay_read.h"
+#include "value/compare.h"
 
 #include <stdio.h>
 #include <string.h>

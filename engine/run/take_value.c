@@ -11,7 +11,7 @@
 #include "cell/state.h"
 #include "cell/view.h"
 #include "cell/what.h"
-#include "value/arithmetic.h"
+#include "value/value.h"
 #include "value/wanted.h"
 
 #include <math.h>

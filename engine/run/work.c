@@ -13,6 +13,7 @@
 #include "run/load.h"
 #include "run/part.h"
 #include "run/take.h"
+#include "run/bind_sheet.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -267,8 +268,8 @@ static bool is_written(lua_State *L, int part)
     lua_getfield(L, part, "remarks");
     bool written = lua_rawlen(L, -1) > 0;
     lua_getfield(L, part, "pages");
-    for (size_t i = 0; i < lml_page_count() && !written; i++) {
-        lua_getfield(L, top + 2, lml_page_name(i));
+    for (size_t i = 0; i < lml_part_pages() && !written; i++) {
+        lua_getfield(L, top + 2, lml_part_page(i));
         written = lua_rawlen(L, -1) > 0;
     }
     lua_settop(L, top);
@@ -290,7 +291,7 @@ static int work(lua_State *L)
     run->owner = r->name;
     note_worked(L, run, r);
 
-    lml_push_part(L, r->name, r->title);
+    lml_part_push(L, r->name, r->title);
     const int part = 4, job = 5, house = 6;
     set_gives(L, part, r);
     /* Lemel's own rules mostly write nothing: their parts are kept only when they do, for the
@@ -315,7 +316,7 @@ static int work(lua_State *L)
     lml_view_push(L, LML_CLASS_RECORD, "job");
     lua_pushvalue(L, house);
     lml_view_push(L, LML_CLASS_RECORD, "house");
-    lml_push_sheet(L, part);
+    lml_bind_sheet_push(L, part);
     lml_box_need_stack(L, LML_WORK_STACK);
     if (lua_pcall(L, 6, 0, 0)) {
         lml_error *e = lml_class_test(L, -1, LML_CLASS_ERROR);

@@ -271,3 +271,36 @@ lml_status lml_arithmetic_div(const lml_value *a, const lml_value *b, lml_value 
         return lml_money_quotient(a, b, out, err);
     return lml_refusal_mismatch(LML_DIV, a, b, err);
 }
+
+/* What has a sign to turn round: a point on a scale or a fineness has none. */
+static bool is_signed(const lml_value *v)
+{
+    return (numeric(v) && v->mode == LML_NO_MODE) || v->kind == LML_FINENESS_DIFFERENCE ||
+           v->kind == LML_FINE_MASS || v->kind == LML_MONEY;
+}
+
+lml_status lml_arithmetic_negate(const lml_value *a, lml_value *out, lml_error *err)
+{
+    lml_value result = lml_value_bare(a);
+    if (!is_signed(a) || (a->mode == LML_ABSOLUTE && a->amount > 0.0))
+        return lml_refusal_alone(LML_MISMATCH, a, "has no negative",
+                                 "only what can be counted below zero has one", err);
+    if (a->kind != LML_MONEY)
+        result.amount = -a->amount;
+    else if (lml_exact_sub_i64(0, a->exact, &result.exact, err) != LML_OK)
+        return LML_OVERFLOW;
+    *out = result;
+    return LML_OK;
+}
+
+lml_status lml_arithmetic_absolute(const lml_value *a, lml_value *out, lml_error *err)
+{
+    if (!is_signed(a))
+        return lml_refusal_alone(LML_MISMATCH, a, "has no sign to take away",
+                                 "only what can be counted below zero has one", err);
+    bool negative = a->kind == LML_MONEY ? a->exact < 0 : signbit(a->amount) != 0;
+    if (negative)
+        return lml_arithmetic_negate(a, out, err);
+    *out = lml_value_bare(a);
+    return LML_OK;
+}

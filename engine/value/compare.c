@@ -1,4 +1,4 @@
-#include "value/arithmetic.h"
+#include "value/compare.h"
 #include "value/refusal.h"
 
 #include <string.h>
@@ -8,7 +8,7 @@ static bool same_dimension(const lml_value *a, const lml_value *b)
     return memcmp(&a->dimension, &b->dimension, sizeof a->dimension) == 0;
 }
 
-bool lml_alike(const lml_value *a, const lml_value *b)
+bool lml_compare_alike(const lml_value *a, const lml_value *b)
 {
     if (a->kind != b->kind)
         return lml_value_is_scalar(a) && lml_value_is_scalar(b);
@@ -47,21 +47,21 @@ lml_status lml_compare(const lml_value *a, const lml_value *b, int *order, lml_e
 {
     bool quick = a->kind == LML_QUANTITY && b->kind == LML_QUANTITY && a->mode == b->mode &&
                  same_dimension(a, b);
-    if (!quick && (a->kind == LML_WEEKDAY || !lml_alike(a, b)))
+    if (!quick && (a->kind == LML_WEEKDAY || !lml_compare_alike(a, b)))
         return lml_refusal_mismatch(LML_COMPARE, a, b, err);
     *order = order_of(a, b);
     return LML_OK;
 }
 
-lml_status lml_equal(const lml_value *a, const lml_value *b, bool *equal, lml_error *err)
+lml_status lml_compare_equal(const lml_value *a, const lml_value *b, bool *equal, lml_error *err)
 {
-    if (!lml_alike(a, b))
+    if (!lml_compare_alike(a, b))
         return lml_refusal_mismatch(LML_COMPARE, a, b, err);
     *equal = order_of(a, b) == 0;
     return LML_OK;
 }
 
-bool lml_is_zero(const lml_value *a)
+bool lml_compare_is_zero(const lml_value *a)
 {
     switch ((lml_kind)a->kind) {
     case LML_NUMBER:

@@ -1,5 +1,5 @@
 #include "value/fineness.h"
-#include "value/arithmetic.h"
+#include "value/value.h"
 #include "value/money.h"
 #include "value/point.h"
 #include "unit/unit_table.h"
@@ -132,8 +132,8 @@ lml_status lml_fineness_quotient(const lml_value *a, const lml_value *b, lml_val
     return LML_OK;
 }
 
-lml_status lml_metal_in(const lml_value *fine, const lml_value *fineness, lml_value *out,
-                        lml_error *err)
+lml_status lml_fineness_mass(const lml_value *fine, const lml_value *fineness, lml_value *out,
+                             lml_error *err)
 {
     if (fine->kind != LML_FINE_MASS || fineness->kind != LML_FINENESS)
         return lml_refusal_mismatch(LML_DIV, fine, fineness, err);

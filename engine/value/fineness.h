@@ -18,4 +18,11 @@ lml_status lml_fineness_product(const lml_value *a, const lml_value *b, lml_valu
                                 lml_error *err);
 lml_status lml_fineness_quotient(const lml_value *a, const lml_value *b, lml_value *out,
                                  lml_error *err);
+/* fine mass / fineness of the same metal: the mass that holds it. */
+lml_status lml_fineness_mass(const lml_value *fine, const lml_value *fineness, lml_value *out,
+                             lml_error *err);
+/* fineness of `metal` that `fine` in `mass` is. LML_BAD_VALUE when above 1000 ‰. */
+lml_status lml_fineness_of(const lml_value *fine, const lml_value *mass, lml_value *out,
+                           lml_error *err);
+
 #endif

@@ -1,6 +1,7 @@
-#include "value/arithmetic.h"
+#include "value/mean.h"
 #include "value/money.h"
 #include "value/point.h"
+#include "value/compare.h"
 
 #include <math.h>
 
@@ -60,7 +61,7 @@ lml_status lml_mean(const lml_value *a, size_t count, lml_value *out, lml_error 
         return lml_refusal_alone(LML_MISMATCH, &a[0], "goes round and has no mean",
                                  "moments have one: give the dates too", err);
     for (size_t i = 1; i < count; i++)
-        if (!lml_alike(&a[0], &a[i]))
+        if (!lml_compare_alike(&a[0], &a[i]))
             return lml_refusal_mismatch(LML_MEAN, &a[0], &a[i], err);
     return a[0].kind == LML_MONEY || a[0].kind == LML_MOMENT ? mean_of_exact(a, count, out, err)
                                                              : mean_of_amounts(a, count, out, err);

@@ -1,7 +1,8 @@
 #include "value/money.h"
 #include "base/decimal.h"
-#include "value/arithmetic.h"
+#include "value/value.h"
 #include "unit/currency.h"
+#include "value/compare.h"
 
 #include <math.h>
 
@@ -113,7 +114,7 @@ lml_status lml_money_sum(lml_operator operation, const lml_value *a, const lml_v
                          lml_value *out, lml_error *err)
 {
     int64_t millionths;
-    if (!lml_alike(a, b))
+    if (!lml_compare_alike(a, b))
         return lml_refusal_mismatch(operation, a, b, err);
     lml_status status = operation == LML_ADD
                             ? lml_exact_add_i64(a->exact, b->exact, &millionths, NULL)
@@ -165,7 +166,7 @@ lml_status lml_money_quotient(const lml_value *a, const lml_value *b, lml_value 
     if (a->kind != LML_MONEY)
         return lml_refusal_mismatch(LML_DIV, a, b, err);
     if (b->kind == LML_MONEY) {
-        if (!lml_alike(a, b))
+        if (!lml_compare_alike(a, b))
             return lml_refusal_mismatch(LML_DIV, a, b, err);
         if (b->exact == 0)
             return lml_refusal_zero(a, err);
@@ -227,7 +228,7 @@ lml_status lml_money_round_to(const lml_value *money, const lml_value *step, lml
     lml_status status = check_money(money, err);
     if (status != LML_OK)
         return status;
-    if (!lml_alike(money, step))
+    if (!lml_compare_alike(money, step))
         return lml_refusal_mismatch(LML_STEP, money, step, err);
     if (step->exact <= 0)
         return lml_refusal_alone(LML_BAD_VALUE, step, "is no step to round to",

@@ -1,5 +1,6 @@
 #include "base/real.h"
-#include "value/arithmetic.h"
+#include "value/power.h"
+#include "value/refusal.h"
 #include "value/money.h"
 #include "unit/unit_table.h"
 
@@ -11,49 +12,6 @@ enum { POWER_MOST = 9 };
 static bool is_numeric(const lml_value *v)
 {
     return v->kind == LML_NUMBER || v->kind == LML_QUANTITY;
-}
-
-/* What has a sign to turn round: a point on a scale or a fineness has none. */
-static bool is_signed(const lml_value *v)
-{
-    return (is_numeric(v) && v->mode == LML_NO_MODE) || v->kind == LML_FINENESS_DIFFERENCE ||
-           v->kind == LML_FINE_MASS || v->kind == LML_MONEY;
-}
-
-static lml_value bare(const lml_value *v)
-{
-    lml_value out = *v;
-    out.spread = LML_NO_SPREAD;
-    out.origin = LML_UNSTATED;
-    out.decimals = LML_SHORTEST;
-    out.low = out.high = 0.0;
-    return out;
-}
-
-lml_status lml_negate(const lml_value *a, lml_value *out, lml_error *err)
-{
-    lml_value result = bare(a);
-    if (!is_signed(a) || (a->mode == LML_ABSOLUTE && a->amount > 0.0))
-        return lml_refusal_alone(LML_MISMATCH, a, "has no negative",
-                                 "only what can be counted below zero has one", err);
-    if (a->kind != LML_MONEY)
-        result.amount = -a->amount;
-    else if (lml_exact_sub_i64(0, a->exact, &result.exact, err) != LML_OK)
-        return LML_OVERFLOW;
-    *out = result;
-    return LML_OK;
-}
-
-lml_status lml_absolute(const lml_value *a, lml_value *out, lml_error *err)
-{
-    if (!is_signed(a))
-        return lml_refusal_alone(LML_MISMATCH, a, "has no sign to take away",
-                                 "only what can be counted below zero has one", err);
-    bool negative = a->kind == LML_MONEY ? a->exact < 0 : signbit(a->amount) != 0;
-    if (negative)
-        return lml_negate(a, out, err);
-    *out = bare(a);
-    return LML_OK;
 }
 
 static lml_status too_large(const lml_value *a, lml_error *err)
@@ -126,7 +84,7 @@ lml_status lml_power(const lml_value *a, const lml_value *b, lml_value *out, lml
     if (status != LML_OK)
         return status;
     if (power == 1) {
-        *out = bare(a);
+        *out = lml_value_bare(a);
         return LML_OK;
     }
     if (power < 0 && a->amount == 0.0)
@@ -138,7 +96,7 @@ lml_status lml_power(const lml_value *a, const lml_value *b, lml_value *out, lml
                 raised(a->unit, power, a->dimension, dimension), out, err);
 }
 
-lml_status lml_root(const lml_value *a, int degree, lml_value *out, lml_error *err)
+lml_status lml_power_root(const lml_value *a, int degree, lml_value *out, lml_error *err)
 {
     lml_dimension dimension;
     if (!is_numeric(a))
@@ -156,7 +114,7 @@ lml_status lml_root(const lml_value *a, int degree, lml_value *out, lml_error *e
     if (status != LML_OK)
         return status;
     if (degree == 1) {
-        *out = bare(a);
+        *out = lml_value_bare(a);
         return LML_OK;
     }
     double size = fabs(a->amount);

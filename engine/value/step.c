@@ -1,7 +1,8 @@
-#include "value/arithmetic.h"
+#include "value/step.h"
 #include "value/money.h"
 #include "value/point.h"
 #include "unit/unit_table.h"
+#include "value/compare.h"
 
 #include <math.h>
 
@@ -145,7 +146,7 @@ static bool fits(const lml_value *a, const lml_value *step)
     case LML_NUMBER:
         return lml_value_is_scalar(step);
     case LML_QUANTITY:
-        return lml_alike(a, step) || is_of(step, a->dimension);
+        return lml_compare_alike(a, step) || is_of(step, a->dimension);
     case LML_TEMPERATURE:
         return is_of(step, (lml_dimension){.temperature = 1});
     case LML_FINENESS:
@@ -154,9 +155,9 @@ static bool fits(const lml_value *a, const lml_value *step)
                ((step->kind == LML_FINENESS || step->kind == LML_FINENESS_DIFFERENCE) &&
                 step->metal == a->metal);
     case LML_FINE_MASS:
-        return is_of(step, (lml_dimension){.mass = 1}) || lml_alike(a, step);
+        return is_of(step, (lml_dimension){.mass = 1}) || lml_compare_alike(a, step);
     case LML_MONEY:
-        return lml_alike(a, step);
+        return lml_compare_alike(a, step);
     case LML_MOMENT:
     case LML_TIME_OF_DAY:
         return is_of(step, (lml_dimension){.time = 1});
@@ -206,8 +207,8 @@ static lml_status amount_to_step(const lml_value *a, const lml_value *step, lml_
     return status;
 }
 
-lml_status lml_to_step(const lml_value *a, const lml_value *step, lml_direction direction,
-                       lml_value *out, lml_error *err)
+lml_status lml_step_round(const lml_value *a, const lml_value *step, lml_direction direction,
+                          lml_value *out, lml_error *err)
 {
     if (!fits(a, step))
         return lml_refusal_mismatch(LML_STEP, a, step, err);
@@ -231,7 +232,7 @@ static bool countable(const lml_value *a, const lml_value *b)
 {
     bool kind = a->kind == LML_NUMBER || a->kind == LML_QUANTITY || a->kind == LML_FINE_MASS ||
                 a->kind == LML_FINENESS_DIFFERENCE || a->kind == LML_MONEY;
-    return kind && lml_alike(a, b);
+    return kind && lml_compare_alike(a, b);
 }
 
 static lml_status whole(lml_operator operation, const lml_value *a, const lml_value *b,
@@ -244,7 +245,7 @@ static lml_status whole(lml_operator operation, const lml_value *a, const lml_va
     return a->kind == LML_MONEY ? LML_OK : count(a, a->amount, b, LML_TO_DOWN, steps, err);
 }
 
-lml_status lml_whole_div(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
+lml_status lml_step_divide(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
 {
     double steps = 0.0;
     int64_t quotient;
@@ -258,7 +259,8 @@ lml_status lml_whole_div(const lml_value *a, const lml_value *b, lml_value *out,
     return status;
 }
 
-lml_status lml_remainder(const lml_value *a, const lml_value *b, lml_value *out, lml_error *err)
+lml_status lml_step_remainder(const lml_value *a, const lml_value *b, lml_value *out,
+                              lml_error *err)
 {
     double steps = 0.0;
     int64_t quotient;

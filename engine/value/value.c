@@ -96,3 +96,13 @@ bool lml_value_is_scalar(const lml_value *a)
 {
     return a->kind == LML_NUMBER || (a->kind == LML_QUANTITY && lml_dimension_none(a->dimension));
 }
+
+lml_value lml_value_bare(const lml_value *v)
+{
+    lml_value out = *v;
+    out.spread = LML_NO_SPREAD;
+    out.origin = LML_UNSTATED;
+    out.decimals = LML_SHORTEST;
+    out.low = out.high = 0.0;
+    return out;
+}

@@ -80,6 +80,8 @@ const char *lml_origin_name(lml_origin origin);
 lml_value lml_value_number(double x);
 lml_value lml_value_quantity(double si, lml_dimension dimension, lml_unit unit);
 lml_value lml_value_ratio(double x);
+/* The value alone: without spread, origin and the decimals it was written with. */
+lml_value lml_value_bare(const lml_value *v);
 
 /* One standard deviation in SI, of "a..b" that of an even spread; 0 when no spread was given. For
  * kinds that have an amount. */

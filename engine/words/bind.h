@@ -1,4 +1,5 @@
-/* What the bindings share: values and alloys to and from Lua.
+/* Bind: the words of recipes that speak for the floors below, and what the files of these share:
+ * values and alloys to and from Lua.
  *
  * Bindings push, check and register; the sums are those of the floors below.
  */
@@ -6,7 +7,19 @@
 #define LML_WORDS_BIND_H
 
 #include "cell/state.h"
+#include "cell/word.h"
 #include "value/alloy.h"
+
+extern const lml_word lml_bind_methods[];       /* of a value */
+extern const lml_word lml_bind_alloy[];         /* alloy assay */
+extern const lml_word lml_bind_alloy_methods[]; /* methods of both */
+extern const lml_word lml_bind_craft[];         /* craft.*: metals and chance */
+extern const lml_word lml_bind_physics[];       /* craft.*: water, air, heat, plating, investment */
+extern const lml_word lml_bind_charge[];        /* craft.charge */
+
+/* Fill the metatables of the classes, once a state. */
+void lml_bind_value_open(lua_State *L);
+void lml_bind_alloy_open(lua_State *L);
 
 /* Push the __index of values: their methods, and an error with the nearest name for any other. */
 void lml_bind_push_methods(lua_State *L);
@@ -27,9 +40,5 @@ lml_composition lml_bind_check_composition(lua_State *L, int index);
 /* The same with its spread; what a table of metals does not name is the unnamed remainder. Raises.
  */
 lml_assay lml_bind_check_assay(lua_State *L, int index);
-
-/* Find the name of something nil in the calling line, for a message: a local of value nil, or a
- * member a.b that is not there, named in the source line that runs. False when none is found. */
-bool lml_nil_name(lua_State *L, char *out, size_t size);
 
 #endif

@@ -280,7 +280,7 @@ static int make_assay(lua_State *L)
     return 1;
 }
 
-const lml_word lml_lib_alloy[] = {
+const lml_word lml_bind_alloy[] = {
     {"alloy", make_alloy, "made: table", "alloy", "An alloy from its composition.",
      "alloy { composition = { Au = \"750 ‰\", Ag = \"250 ‰\" } }:fineness \"Au\"", "750 ‰ Au"},
     {"assay", make_assay, "found: table", "assay",
@@ -332,7 +332,7 @@ static int composition_fineness(lua_State *L)
     return 1;
 }
 
-const lml_word lml_lib_composition[] = {
+const lml_word lml_bind_alloy_methods[] = {
     {"fineness", composition_fineness, "metal: string", "value",
      "How fine it is in that metal, of an alloy or an assay.",
      "alloy { composition = { Au = \"750 ‰\", Ag = \"250 ‰\" } }:fineness \"Ag\"", "250 ‰ Ag"},
@@ -388,7 +388,7 @@ static int alloy_index(lua_State *L)
     } else if (lml_span_is(name, "composition"))
         push_metals(L, &a->composition);
     else if (lml_span_is(name, "fineness"))
-        lua_pushcfunction(L, lml_lib_composition[0].function);
+        lua_pushcfunction(L, lml_bind_alloy_methods[0].function);
     else
         return lml_raise_hint(
             L, LML_BAD_RECIPE,
@@ -405,7 +405,7 @@ static int assay_index(lua_State *L)
     if (a && lml_span_is(name, "composition"))
         push_metals(L, &a->found);
     else if (a && lml_span_is(name, "fineness"))
-        lua_pushcfunction(L, lml_lib_composition[0].function);
+        lua_pushcfunction(L, lml_bind_alloy_methods[0].function);
     else if (a && lml_span_is(name, "unnamed")) {
         lml_value v = lml_value_ratio(a->found.part[0]);
         lml_figure_push(L, &v);
@@ -420,7 +420,7 @@ static int refuse_write(lua_State *L)
     return lml_raise_text(L, LML_BAD_RECIPE, "%s cannot be changed", lml_what_is(L, 1));
 }
 
-void lml_open_alloy(lua_State *L)
+void lml_bind_alloy_open(lua_State *L)
 {
     static const lua_CFunction index[] = {alloy_index, assay_index};
     static const lml_class class[] = {LML_CLASS_ALLOY, LML_CLASS_ASSAY};

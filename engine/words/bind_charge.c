@@ -12,10 +12,12 @@
 #include "cell/what.h"
 
 #include "craft/charge.h"
-#include "value/arithmetic.h"
+#include "value/value.h"
 #include "value/money.h"
 #include "value/wanted.h"
 #include "read/read.h"
+#include "words/bind.h"
+#include "value/step.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -342,7 +344,7 @@ static void push_weight(lua_State *L, double mass, double step)
     const lml_dimension dimension = {.mass = 1};
     lml_value v = lml_value_quantity(mass, dimension, lml_unit_usual(dimension));
     lml_value by = lml_value_quantity(step, dimension, lml_unit_usual(dimension)), rounded;
-    if (lml_to_step(&v, &by, LML_TO_NEAREST, &rounded, NULL) == LML_OK &&
+    if (lml_step_round(&v, &by, LML_TO_NEAREST, &rounded, NULL) == LML_OK &&
         fabs(rounded.amount - mass) <= 1e-9 * mass)
         v = rounded;
     lml_figure_push(L, &v);
@@ -492,7 +494,7 @@ static int charge(lua_State *L)
     return 1;
 }
 
-const lml_word lml_lib_charge[] = {
+const lml_word lml_bind_charge[] = {
     {"charge", charge, "of: table", "table",
      "What to weigh out of which lots, or the reason why nothing will do: lots, mass, "
      "at_least, bounds, shares, objective, client, step.",

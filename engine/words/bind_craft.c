@@ -15,6 +15,7 @@
 #include "craft/melting.h"
 #include "craft/mix.h"
 #include "value/wanted.h"
+#include "words/bind.h"
 
 const lml_dimension lml_bind_craft_density = {.mass = 1, .length = -3};
 const lml_dimension lml_bind_craft_heat_capacity = {.length = 2, .time = -2, .temperature = -1};
@@ -392,7 +393,7 @@ static int student_quantile(lua_State *L)
     return 1;
 }
 
-const lml_word lml_lib_craft[] = {
+const lml_word lml_bind_craft[] = {
     {"addition", addition, "mass: value, from: value, target: value, added: value", "value",
      "How much metal of the fineness added brings mass from one fineness to another.",
      "craft.addition(Q \"7 g\", Q \"10 kt\", Q \"14 kt\", Q \"24 kt\"):nearest \"0.01 g\"",

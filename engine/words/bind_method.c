@@ -9,12 +9,15 @@
 #include "cell/view.h"
 #include "cell/what.h"
 
-#include "value/arithmetic.h"
+#include "value/value.h"
 #include "value/moment.h"
 #include "read/read.h"
 #include "value/money.h"
 #include "value/show.h"
 #include "value/wanted.h"
+#include "value/compare.h"
+#include "value/step.h"
+#include "value/fineness.h"
 
 enum { METHOD = 15 };
 
@@ -33,7 +36,7 @@ static int to_step(lua_State *L, lml_direction direction)
     const lml_value *v = self(L);
     lml_value room, out;
     lml_error e;
-    if (lml_to_step(v, lml_figure_check(L, 2, &room), direction, &out, &e))
+    if (lml_step_round(v, lml_figure_check(L, 2, &room), direction, &out, &e))
         return lml_raise(L, &e);
     lml_figure_push(L, &out);
     return 1;
@@ -92,7 +95,7 @@ static void to_last_decimal(lua_State *L, lml_value *v, lml_direction direction)
     lml_unit_write(v->unit, v->dimension.currency, unit);
     snprintf(text, sizeof text, "1e-%d %s", v->decimals, unit);
     if (lml_read_value(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &step, &e) ||
-        lml_to_step(v, &step, direction, &out, &e)) {
+        lml_step_round(v, &step, direction, &out, &e)) {
         lml_raise(L, &e); /* does not return */
         return;
     }
@@ -109,7 +112,7 @@ static int value_as_house(lua_State *L)
     lml_value room, rounded, out;
     lml_error e;
     lml_direction direction = direction_at(L, 4);
-    if (lml_to_step(v, lml_figure_check(L, 3, &room), direction, &rounded, &e))
+    if (lml_step_round(v, lml_figure_check(L, 3, &room), direction, &rounded, &e))
         return lml_raise(L, &e);
     out = rounded;
     const lml_json *unit =
@@ -145,7 +148,7 @@ static int value_number(lua_State *L)
 
 static int value_is_zero(lua_State *L)
 {
-    lua_pushboolean(L, lml_is_zero(self(L)));
+    lua_pushboolean(L, lml_compare_is_zero(self(L)));
     return 1;
 }
 
@@ -154,7 +157,7 @@ static int value_metal_in(lua_State *L)
     const lml_value *v = self(L);
     lml_value room, out;
     lml_error e;
-    if (lml_metal_in(v, lml_figure_check(L, 2, &room), &out, &e))
+    if (lml_fineness_mass(v, lml_figure_check(L, 2, &room), &out, &e))
         return lml_raise_operands(L, &e, 1, 2);
     lml_figure_push(L, &out);
     return 1;
@@ -331,7 +334,7 @@ static int value_next(lua_State *L)
     return 1;
 }
 
-const lml_word lml_lib_methods[] = {
+const lml_word lml_bind_methods[] = {
     {"as", value_as, "unit: string", "value", "The same value, printed in that unit.",
      "Q(\"1 ozt\"):as \"g\"", "31.1034768 g"},
     {"as_house", value_as_house, "kind: string, step: string|value, direction?: string", "value",
@@ -388,7 +391,7 @@ static int value_index(lua_State *L)
         return 1;
     }
     lml_nearest nearest = lml_nearest_to(name);
-    for (const lml_word *m = lml_lib_methods; m->name; m++)
+    for (const lml_word *m = lml_bind_methods; m->name; m++)
         lml_view_offer(L, &nearest, lml_span_of(m->name));
     lml_error e;
     lml_fail(&e, LML_BAD_RECIPE, "%s has no '%.*s'", lml_what_is(L, 1), (int)name.length, name.at);
@@ -400,6 +403,6 @@ static int value_index(lua_State *L)
 void lml_bind_push_methods(lua_State *L)
 {
     lua_newtable(L);
-    lml_word_set_all(L, lml_lib_methods);
+    lml_word_set_all(L, lml_bind_methods);
     lua_pushcclosure(L, value_index, 1);
 }

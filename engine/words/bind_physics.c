@@ -16,6 +16,7 @@
 #include "craft/steam.h"
 #include "craft/water.h"
 #include "value/wanted.h"
+#include "words/bind.h"
 
 #include <math.h>
 
@@ -442,7 +443,7 @@ static int working_rate(lua_State *L)
     return finish(L, lml_slurry_rate(first, second, &x, &e), &e, &x, PER_KELVIN);
 }
 
-const lml_word lml_lib_physics[] = {
+const lml_word lml_bind_physics[] = {
     {"air_density", air_density, "pressure: value, temperature: value, humidity: value", "value",
      "Of moist air.",
      "craft.air_density(Q \"1013.25 hPa\", Q \"20 °C\", Q \"50 %\"):nearest \"0.0001 kg/m3\"",

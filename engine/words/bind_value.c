@@ -10,6 +10,10 @@
 
 #include "value/arithmetic.h"
 #include "read/read.h"
+#include "words/nil_name.h"
+#include "value/power.h"
+#include "value/compare.h"
+#include "value/step.h"
 
 #include <math.h>
 #include <string.h>
@@ -105,8 +109,8 @@ OPERATOR(value_add, lml_arithmetic_add)
 OPERATOR(value_sub, lml_arithmetic_sub)
 OPERATOR(value_mul, lml_arithmetic_mul)
 OPERATOR(value_div, lml_arithmetic_div)
-OPERATOR(value_idiv, lml_whole_div)
-OPERATOR(value_mod, lml_remainder)
+OPERATOR(value_idiv, lml_step_divide)
+OPERATOR(value_mod, lml_step_remainder)
 OPERATOR(value_pow, lml_power)
 
 static int value_unm(lua_State *L)
@@ -114,7 +118,7 @@ static int value_unm(lua_State *L)
     lml_value room, out;
     lml_error e;
     lml_box_charge(L, RESULT);
-    if (lml_negate(operand(L, 1, &room), &out, &e))
+    if (lml_arithmetic_negate(operand(L, 1, &room), &out, &e))
         return lml_raise(L, &e);
     return push_result(L, &out);
 }
@@ -152,7 +156,7 @@ static int value_eq(lua_State *L)
     bool equal = false;
     lml_error e;
     lml_box_charge(L, COMPARED);
-    if (a && b && lml_equal(a, b, &equal, &e))
+    if (a && b && lml_compare_equal(a, b, &equal, &e))
         return lml_raise_operands(L, &e, 1, 2);
     lua_pushboolean(L, equal);
     return 1;
@@ -171,7 +175,7 @@ static int refuse_write(lua_State *L)
     return lml_raise_text(L, LML_BAD_RECIPE, "%s cannot be changed", lml_what_is(L, 1));
 }
 
-void lml_open_value(lua_State *L)
+void lml_bind_value_open(lua_State *L)
 {
     static const luaL_Reg operators[] = {
         {"__add", value_add},   {"__sub", value_sub}, {"__mul", value_mul}, {"__div", value_div},

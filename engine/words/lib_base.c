@@ -10,6 +10,7 @@
 
 #include "base/decimal.h"
 #include "value/write.h"
+#include "words/lib.h"
 
 #include <string.h>
 

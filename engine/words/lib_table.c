@@ -5,6 +5,7 @@
 #include "cell/state.h"
 #include "cell/view.h"
 #include "cell/what.h"
+#include "words/lib.h"
 
 enum { UNPACK_MOST = 200, CONCAT_MOST = 64 * 1024 };
 

@@ -8,6 +8,7 @@
 #include "cell/view.h"
 #include "cell/what.h"
 #include "value/show.h"
+#include "words/lib.h"
 
 #include <string.h>
 

@@ -13,6 +13,10 @@
 #include "read/read.h"
 #include "value/wanted.h"
 #include "value/write.h"
+#include "words/lib.h"
+#include "value/power.h"
+#include "value/compare.h"
+#include "value/mean.h"
 
 #include <math.h>
 #include <string.h>
@@ -166,7 +170,7 @@ static int absolute(lua_State *L)
 {
     lml_value room, out;
     lml_error e;
-    if (lml_absolute(lml_figure_check(L, 1, &room), &out, &e))
+    if (lml_arithmetic_absolute(lml_figure_check(L, 1, &room), &out, &e))
         return lml_raise(L, &e);
     lml_figure_push(L, &out);
     return 1;
@@ -178,7 +182,7 @@ static int root(lua_State *L)
     lml_error e;
     lua_Integer degree = luaL_optinteger(L, 2, 2);
     int known = degree >= 1 && degree < 100 ? (int)degree : 0; /* of which there is no root */
-    if (lml_root(lml_figure_check(L, 1, &room), known, &out, &e))
+    if (lml_power_root(lml_figure_check(L, 1, &room), known, &out, &e))
         return lml_raise(L, &e);
     lml_figure_push(L, &out);
     return 1;

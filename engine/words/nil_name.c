@@ -1,6 +1,6 @@
 /* Which variable was nil? Lua's own messages name it; a metamethod is only told that it got nil.
  * The names are found again in the line of source that is running. */
-#include "words/bind.h"
+#include "words/nil_name.h"
 #include "shelf/shelf.h"
 #include "shelf/token.h"
 #include "cell/raise.h"

@@ -8,6 +8,7 @@
 #include "cell/names.h"
 #include "cell/state.h"
 #include "worked.h"
+#include "run/bind_sheet.h"
 
 enum { LIST_MOST = 400, DOC_MOST = 1 << 16 };
 
@@ -158,8 +159,8 @@ static int list_all(lua_State *L)
     lml_value pure = {.kind = LML_FINENESS, .metal = LML_Au, .amount = 1};
     lml_figure_push(L, &pure);
     add_members(L, l, written, "value");
-    lml_push_part(L, "recipe", "Title");
-    lml_push_sheet(L, -1);
+    lml_part_push(L, "recipe", "Title");
+    lml_bind_sheet_push(L, -1);
     add_members(L, l, written, "sheet");
     lml_alloy gold = {.name = "fine", .density = 19320};
     gold.composition.part[LML_Au] = 1;

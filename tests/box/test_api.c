@@ -1,17 +1,20 @@
 /* The words of recipes: what the rows say of them is what they do, and the page is what the rows
  * say. */
-#include "run/allow.h"
 #include "report/api.h"
 #include "cell/state.h"
 #include "cell/word.h"
 #include "shipped.h"
+#include "words/lib.h"
+#include "words/bind.h"
+#include "run/lib_recipe.h"
+#include "run/bind_sheet.h"
 
 #include <lauxlib.h>
 
 static const lml_word *const libraries[] = {
-    lml_lib_base,   lml_lib_value, lml_lib_methods, lml_lib_alloy, lml_lib_composition,
-    lml_lib_recipe, lml_lib_text,  lml_lib_table,   lml_lib_craft, lml_lib_physics,
-    lml_lib_charge, lml_lib_sheet, lml_lib_page};
+    lml_lib_base,    lml_lib_value,  lml_bind_methods,   lml_bind_alloy, lml_bind_alloy_methods,
+    lml_lib_recipe,  lml_lib_text,   lml_lib_table,      lml_bind_craft, lml_bind_physics,
+    lml_bind_charge, lml_bind_sheet, lml_bind_sheet_page};
 enum { LIBRARIES = sizeof libraries / sizeof libraries[0] };
 
 static lml_alloc heap;

@@ -2,8 +2,8 @@
  * and says in words what is wrong. The sums themselves are tested with engine/craft. */
 #include "lemel.h"
 
-#include "run/allow.h"
 #include "cell/word.h"
+#include "words/bind.h"
 
 #include <criterion/criterion.h>
 #include <math.h>
@@ -154,7 +154,7 @@ Test(craft, published)
 /* So that a new binding cannot stay without its figure. */
 Test(craft, every_function_has_a_figure)
 {
-    const lml_word *const libraries[] = {lml_lib_craft, lml_lib_physics, lml_lib_charge};
+    const lml_word *const libraries[] = {lml_bind_craft, lml_bind_physics, lml_bind_charge};
     for (size_t l = 0; l < sizeof libraries / sizeof *libraries; l++) {
         for (const lml_word *f = libraries[l]; f->name; f++) {
             bool found = false;

@@ -6,6 +6,10 @@
 #include "read/read.h"
 #include "value/wanted.h"
 #include "value/write.h"
+#include "value/power.h"
+#include "value/compare.h"
+#include "value/mean.h"
+#include "value/fineness.h"
 
 #include <float.h>
 #include <math.h>
@@ -65,7 +69,7 @@ Test(arithmetic, one_unit_is_exactly_so_many_of_another)
     for (int i = 0; i < 6; i++) {
         lml_value a = value_of(pairs[i][0]), b = value_of(pairs[i][1]);
         bool equal = false;
-        cr_assert_eq(lml_equal(&a, &b, &equal, NULL), LML_OK);
+        cr_assert_eq(lml_compare_equal(&a, &b, &equal, NULL), LML_OK);
         cr_expect(equal, "%s is not %s", pairs[i][0], pairs[i][1]);
     }
 }
@@ -82,7 +86,7 @@ Test(arithmetic, sums_come_back_within_one_rounding)
         double bound = DBL_EPSILON * fmax(fabs(a.amount), fabs(sum.amount));
         cr_assert_float_eq(back.amount, a.amount, bound);
         cr_assert_eq(lml_arithmetic_sub(&a, &a, &sum, NULL), LML_OK);
-        cr_assert(lml_is_zero(&sum));
+        cr_assert(lml_compare_is_zero(&sum));
     }
 }
 
@@ -133,12 +137,12 @@ Test(arithmetic, fine_metal_goes_round)
     lml_value fineness = value_of("750 ‰ Au"), mass = value_of("12.5 g"), fine, back;
     cr_assert_eq(lml_arithmetic_mul(&mass, &fineness, &fine, &err), LML_OK);
     cr_expect_float_eq(fine.amount, 0.009375, DBL_EPSILON * 0.01);
-    cr_assert_eq(lml_metal_in(&fine, &fineness, &back, &err), LML_OK);
+    cr_assert_eq(lml_fineness_mass(&fine, &fineness, &back, &err), LML_OK);
     cr_expect_float_eq(back.amount, 0.0125, DBL_EPSILON * 0.02);
     cr_assert_eq(lml_fineness_of(&fine, &mass, &back, &err), LML_OK);
     expect_text(&back, "750 ‰ Au");
-    cr_expect_eq(lml_metal_in(&fine, &mass, &back, &err), LML_MISMATCH);
-    cr_expect_eq(lml_metal_in(&mass, &fineness, &back, &err), LML_MISMATCH);
+    cr_expect_eq(lml_fineness_mass(&fine, &mass, &back, &err), LML_MISMATCH);
+    cr_expect_eq(lml_fineness_mass(&mass, &fineness, &back, &err), LML_MISMATCH);
     cr_expect_eq(lml_fineness_of(&mass, &mass, &back, &err), LML_MISMATCH);
     expect_result(lml_arithmetic_sub, "750 ‰ Au", "585 ‰ Au", "165 Δ‰ Au");
     expect_result(lml_arithmetic_add, "585 ‰ Au", "165 Δ‰ Au", "750 ‰ Au");
@@ -147,8 +151,8 @@ Test(arithmetic, fine_metal_goes_round)
     /* Mass that fine metal turns from 585 to 750 per mille: 0.165 of it is fine gold. */
     expect_result(lml_arithmetic_div, "1.65 g Au", "165 Δ‰ Au", "10 g");
     lml_value silver = value_of("925 ‰ Ag"), none = value_of("0 ‰ Au"), nothing = value_of("0 g");
-    cr_expect_eq(lml_metal_in(&fine, &silver, &back, &err), LML_MISMATCH);
-    cr_expect_eq(lml_metal_in(&fine, &none, &back, &err), LML_BAD_VALUE);
+    cr_expect_eq(lml_fineness_mass(&fine, &silver, &back, &err), LML_MISMATCH);
+    cr_expect_eq(lml_fineness_mass(&fine, &none, &back, &err), LML_BAD_VALUE);
     cr_expect_eq(lml_fineness_of(&fine, &nothing, &back, &err), LML_BAD_VALUE);
     /* 14 parts of 24, 16 CFR 23.3: not the mark 585. */
     lml_value karat = value_of("14 kt"), mark = value_of("585 ‰ Au");
@@ -242,16 +246,16 @@ Test(arithmetic, powers_and_roots_go_there_and_back)
     expect_result(lml_power, "5 g", "1", "5 g");
     lml_error err;
     lml_value area = value_of("9 mm2"), out;
-    cr_assert_eq(lml_root(&area, 2, &out, &err), LML_OK);
+    cr_assert_eq(lml_power_root(&area, 2, &out, &err), LML_OK);
     expect_text(&out, "3 mm");
-    cr_expect_eq(lml_root(&area, 3, &out, &err), LML_MISMATCH);
-    cr_expect_eq(lml_root(&area, 0, &out, &err), LML_BAD_VALUE);
+    cr_expect_eq(lml_power_root(&area, 3, &out, &err), LML_MISMATCH);
+    cr_expect_eq(lml_power_root(&area, 0, &out, &err), LML_BAD_VALUE);
     lml_value negative = value_of("-9 mm2"), cube = value_of("-8 m3");
-    cr_expect_eq(lml_root(&negative, 2, &out, &err), LML_BAD_VALUE);
-    cr_assert_eq(lml_root(&cube, 3, &out, &err), LML_OK);
+    cr_expect_eq(lml_power_root(&negative, 2, &out, &err), LML_BAD_VALUE);
+    cr_assert_eq(lml_power_root(&cube, 3, &out, &err), LML_OK);
     expect_text(&out, "-2 m");
     lml_value point = value_of("960 °C");
-    cr_expect_eq(lml_root(&point, 2, &out, &err), LML_MISMATCH);
+    cr_expect_eq(lml_power_root(&point, 2, &out, &err), LML_MISMATCH);
 }
 
 /* 2, taken as often as the degree, is 4, 8, 16 and so on: arithmetic. */
@@ -262,16 +266,16 @@ Test(arithmetic, roots_of_every_degree)
         lml_value out;
         snprintf(text, sizeof text, "%d", 1 << degree);
         lml_value power = value_of(text);
-        cr_assert_eq(lml_root(&power, degree, &out, NULL), LML_OK, "degree %d", degree);
+        cr_assert_eq(lml_power_root(&power, degree, &out, NULL), LML_OK, "degree %d", degree);
         cr_expect_float_eq(out.amount, 2.0, 1e-15, "degree %d: %.17g", degree, out.amount);
         snprintf(text, sizeof text, "-%d", 1 << degree);
         power = value_of(text);
-        cr_expect_eq(lml_root(&power, degree, &out, NULL), degree % 2 ? LML_OK : LML_BAD_VALUE,
-                     "degree %d", degree);
+        cr_expect_eq(lml_power_root(&power, degree, &out, NULL),
+                     degree % 2 ? LML_OK : LML_BAD_VALUE, "degree %d", degree);
         cr_expect(degree % 2 == 0 || fabs(out.amount + 2.0) < 1e-15, "degree %d", degree);
     }
     lml_value one = value_of("1"), out;
-    cr_expect_eq(lml_root(&one, 10, &out, NULL), LML_BAD_VALUE);
+    cr_expect_eq(lml_power_root(&one, 10, &out, NULL), LML_BAD_VALUE);
 }
 
 Test(arithmetic, signs)
@@ -287,9 +291,9 @@ Test(arithmetic, signs)
     lml_value v, out;
     for (int i = 0; i < 6; i++) {
         v = value_of(rows[i].value);
-        cr_assert_eq(lml_negate(&v, &out, NULL), LML_OK);
+        cr_assert_eq(lml_arithmetic_negate(&v, &out, NULL), LML_OK);
         expect_text(&out, rows[i].negative);
-        cr_assert_eq(lml_absolute(&out, &out, NULL), LML_OK);
+        cr_assert_eq(lml_arithmetic_absolute(&out, &out, NULL), LML_OK);
         expect_text(&out, rows[i].value);
     }
     const char *const unsigned_kinds[] = {"960 °C",     "585 ‰ Au", "90 kPa abs",
@@ -297,8 +301,8 @@ Test(arithmetic, signs)
     for (int i = 0; i < 6; i++) {
         lml_error err;
         v = value_of(unsigned_kinds[i]);
-        cr_expect_eq(lml_negate(&v, &out, &err), LML_MISMATCH);
-        cr_expect_eq(lml_absolute(&v, &out, &err), LML_MISMATCH);
+        cr_expect_eq(lml_arithmetic_negate(&v, &out, &err), LML_MISMATCH);
+        cr_expect_eq(lml_arithmetic_absolute(&v, &out, &err), LML_MISMATCH);
     }
 }
 
@@ -352,7 +356,7 @@ Test(arithmetic, spread_and_origin_are_dropped)
     cr_assert_eq(lml_arithmetic_add(&a, &b, &out, NULL), LML_OK);
     expect_text(&out, "13.5 kg");
     cr_expect_eq(out.origin, LML_UNSTATED);
-    cr_assert_eq(lml_negate(&a, &out, NULL), LML_OK);
+    cr_assert_eq(lml_arithmetic_negate(&a, &out, NULL), LML_OK);
     expect_text(&out, "-12.5 kg");
     cr_expect_eq(out.origin, LML_UNSTATED);
 }

@@ -135,7 +135,7 @@ Test(money, what_is_too_large_is_an_overflow)
     lml_value huge = value_of("1e300 USD/g"), mass = value_of("1 kg"), zero = lml_value_number(0);
     cr_expect_eq(lml_arithmetic_add(&most, &one, &out, &err), LML_OVERFLOW);
     cr_expect_eq(lml_arithmetic_sub(&least, &one, &out, &err), LML_OVERFLOW);
-    cr_expect_eq(lml_negate(&least, &out, &err), LML_OVERFLOW);
+    cr_expect_eq(lml_arithmetic_negate(&least, &out, &err), LML_OVERFLOW);
     cr_expect_eq(lml_arithmetic_mul(&most, &ten, &out, &err), LML_OVERFLOW);
     cr_expect_eq(lml_arithmetic_mul(&huge, &mass, &out, &err), LML_OVERFLOW);
     cr_expect_eq(lml_money_round_to(&most, &cent, LML_UP, &out, &err), LML_OVERFLOW);

@@ -6,6 +6,8 @@
 #include "value/arithmetic.h"
 #include "value/wanted.h"
 #include "read/read.h"
+#include "value/compare.h"
+#include "value/step.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -153,7 +155,7 @@ static const struct {
     const char *sign;
     operation *run;
 } operations[] = {{"+", lml_arithmetic_add}, {"-", lml_arithmetic_sub}, {"*", lml_arithmetic_mul},
-                  {"/", lml_arithmetic_div}, {"//", lml_whole_div},     {"%", lml_remainder}};
+                  {"/", lml_arithmetic_div}, {"//", lml_step_divide},   {"%", lml_step_remainder}};
 
 static operation *operation_of(const char *sign)
 {
@@ -232,12 +234,12 @@ static void check_comparison(const char *first, const char *second, const char *
         cr_expect_eq(lml_compare(&b, &a, &reverse, &err), LML_OK);
         cr_expect(order == -reverse && order >= -1 && order <= 1, "%s: no order", where);
     }
-    status = lml_equal(&a, &b, &equal, &err);
+    status = lml_compare_equal(&a, &b, &equal, &err);
     cr_expect_eq(status, ordered || known ? LML_OK : LML_MISMATCH, "%s: equal %s, %s", where, first,
                  second);
     if (status == LML_OK)
         cr_expect_eq(equal, strcmp(first, second) == 0, "%s: %s, %s", where, first, second);
-    cr_expect_eq(lml_equal(&a, &b, &equal, NULL), status,
+    cr_expect_eq(lml_compare_equal(&a, &b, &equal, NULL), status,
                  "%s: whether a refusal is told changes nothing", where);
 }
 

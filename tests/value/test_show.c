@@ -5,6 +5,7 @@
 #include "read/read.h"
 #include "value/show.h"
 #include "value/wanted.h"
+#include "value/step.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -81,7 +82,7 @@ Test(show, digits_that_tell_nothing_are_not_shown)
     }
     /* A tenth of a pennyweight is 0.155517384 g (SP 811: 1 dwt = 1.55517384 g). */
     lml_value v = value_of("38.257276464 g"), step = value_of("0.155517384 g"), rounded, shown;
-    cr_assert_eq(lml_to_step(&v, &step, LML_TO_NEAREST, &rounded, NULL), LML_OK);
+    cr_assert_eq(lml_step_round(&v, &step, LML_TO_NEAREST, &rounded, NULL), LML_OK);
     cr_assert_eq(lml_show_value_in(&rounded, lml_span_of("dwt"), &shown, NULL), LML_OK);
     expect_shown(&shown, "24.6 dwt", "24.6 dwt");
     v = value_of("1350 °F");
@@ -125,7 +126,7 @@ Test(show, what_was_rounded_keeps_its_step_in_another_unit)
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
         lml_value v = value_of(cases[i].value), step = value_of(cases[i].step), rounded, shown;
-        cr_assert_eq(lml_to_step(&v, &step, LML_TO_NEAREST, &rounded, NULL), LML_OK, "%s",
+        cr_assert_eq(lml_step_round(&v, &step, LML_TO_NEAREST, &rounded, NULL), LML_OK, "%s",
                      cases[i].value);
         cr_assert_eq(lml_show_value_in(&rounded, lml_span_of(cases[i].unit), &shown, NULL), LML_OK);
         expect_shown(&shown, cases[i].shown, cases[i].value);

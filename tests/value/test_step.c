@@ -1,10 +1,11 @@
 #include <criterion/criterion.h>
 
-#include "value/arithmetic.h"
+#include "value/value.h"
 #include "value/random.h"
 #include "read/read.h"
 #include "value/wanted.h"
 #include "value/write.h"
+#include "value/step.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -32,7 +33,7 @@ static void expect_step(const char *text, const char *step_text, lml_direction d
     lml_value v = value_of(text), step = value_of(step_text), out, again;
     lml_error err;
     char printed[LML_VALUE_TEXT];
-    lml_status status = lml_to_step(&v, &step, direction, &out, &err);
+    lml_status status = lml_step_round(&v, &step, direction, &out, &err);
     cr_assert_eq(status, LML_OK, "%s to %s: %s", text, step_text, err.message);
     lml_write_text(&out, printed);
     cr_expect_str_eq(printed, expected, "%s to %s is %s and not %s", text, step_text, printed,
@@ -40,7 +41,7 @@ static void expect_step(const char *text, const char *step_text, lml_direction d
     lml_value read = value_of(printed);
     cr_expect(memcmp(&read.amount, &out.amount, sizeof read.amount) == 0,
               "%s is not what the reader makes of it", printed);
-    cr_assert_eq(lml_to_step(&out, &step, direction, &again, &err), LML_OK);
+    cr_assert_eq(lml_step_round(&out, &step, direction, &again, &err), LML_OK);
     cr_expect(same(&again, &out), "%s moves again", printed);
 }
 
@@ -93,7 +94,7 @@ Test(step, a_fineness_goes_to_parts_per_thousand)
     expect_step("18.4 Δ‰ Au", "1 ‰", LML_TO_DOWN, "18 Δ‰ Au");
     lml_error err;
     lml_value v = value_of("999.9 ‰ Au"), seven = value_of("7 ‰"), out;
-    cr_expect_eq(lml_to_step(&v, &seven, LML_TO_UP, &out, &err), LML_BAD_VALUE);
+    cr_expect_eq(lml_step_round(&v, &seven, LML_TO_UP, &out, &err), LML_BAD_VALUE);
 }
 
 Test(step, temperatures_step_in_their_own_scale)
@@ -129,7 +130,7 @@ Test(step, clocks_step_from_midnight)
     const char *const odd[] = {"7 h", "2 d", "0.5 s", "1.5 s", "1e300 d"};
     for (int i = 0; i < 5; i++) {
         lml_value step = value_of(odd[i]);
-        cr_expect_eq(lml_to_step(&moment, &step, LML_TO_UP, &out, &err), LML_BAD_VALUE, "%s",
+        cr_expect_eq(lml_step_round(&moment, &step, LML_TO_UP, &out, &err), LML_BAD_VALUE, "%s",
                      odd[i]);
     }
 }
@@ -161,10 +162,10 @@ Test(step, what_is_no_step_is_refused)
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         lml_error err;
         lml_value v = value_of(rows[i].value), step = value_of(rows[i].step), out;
-        cr_expect_eq(lml_to_step(&v, &step, LML_TO_UP, &out, &err), rows[i].status, "%s to %s",
+        cr_expect_eq(lml_step_round(&v, &step, LML_TO_UP, &out, &err), rows[i].status, "%s to %s",
                      rows[i].value, rows[i].step);
         cr_expect(strlen(err.message) > 10 && strlen(err.hint) > 10);
-        cr_expect_eq(lml_to_step(&v, &step, LML_TO_UP, &out, NULL), rows[i].status);
+        cr_expect_eq(lml_step_round(&v, &step, LML_TO_UP, &out, NULL), rows[i].status);
     }
 }
 
@@ -179,18 +180,18 @@ Test(step, is_never_on_the_unsafe_side)
         lml_value v = step;
         v.amount = chance_between(&c, -2.0, 2.0) * pow(10, chance_between(&c, -4, 0));
         double slack = 1e-9 * fmax(fabs(v.amount), step.amount);
-        cr_assert_eq(lml_to_step(&v, &step, LML_TO_UP, &up, NULL), LML_OK);
-        cr_assert_eq(lml_to_step(&v, &step, LML_TO_DOWN, &down, NULL), LML_OK);
-        cr_assert_eq(lml_to_step(&v, &step, LML_TO_NEAREST, &near, NULL), LML_OK);
+        cr_assert_eq(lml_step_round(&v, &step, LML_TO_UP, &up, NULL), LML_OK);
+        cr_assert_eq(lml_step_round(&v, &step, LML_TO_DOWN, &down, NULL), LML_OK);
+        cr_assert_eq(lml_step_round(&v, &step, LML_TO_NEAREST, &near, NULL), LML_OK);
         cr_assert(up.amount >= v.amount - slack, "%.17g went up to %.17g", v.amount, up.amount);
         cr_assert(down.amount <= v.amount + slack, "%.17g went down to %.17g", v.amount,
                   down.amount);
         cr_assert(up.amount - v.amount < step.amount + slack);
         cr_assert(v.amount - down.amount < step.amount + slack);
         cr_assert(fabs(near.amount - v.amount) <= step.amount / 2 + slack);
-        cr_assert_eq(lml_to_step(&up, &step, LML_TO_UP, &again, NULL), LML_OK);
+        cr_assert_eq(lml_step_round(&up, &step, LML_TO_UP, &again, NULL), LML_OK);
         cr_assert(same(&again, &up), "up moves again");
-        cr_assert_eq(lml_to_step(&down, &step, LML_TO_DOWN, &again, NULL), LML_OK);
+        cr_assert_eq(lml_step_round(&down, &step, LML_TO_DOWN, &again, NULL), LML_OK);
         cr_assert(same(&again, &down), "down moves again");
     }
 }
@@ -203,13 +204,13 @@ Test(step, what_is_on_a_step_or_near_it_does_not_move)
         double count = (double)chance_whole(&c, 1, 100000);
         /* Noise of working: a few parts in 10^10 and less. */
         v.amount = step.amount * count * (1 + chance_between(&c, -5e-10, 5e-10));
-        cr_assert_eq(lml_to_step(&v, &step, LML_TO_UP, &up, NULL), LML_OK);
-        cr_assert_eq(lml_to_step(&v, &step, LML_TO_DOWN, &down, NULL), LML_OK);
+        cr_assert_eq(lml_step_round(&v, &step, LML_TO_UP, &up, NULL), LML_OK);
+        cr_assert_eq(lml_step_round(&v, &step, LML_TO_DOWN, &down, NULL), LML_OK);
         cr_assert(same(&up, &down), "%.0f steps of %s", count, steps[i % 7]);
         cr_assert_float_eq(up.amount, step.amount * count, up.amount * 1e-15);
         /* And beyond it does. */
         v.amount = step.amount * count * (1 + 3e-9);
-        cr_assert_eq(lml_to_step(&v, &step, LML_TO_UP, &up, NULL), LML_OK);
+        cr_assert_eq(lml_step_round(&v, &step, LML_TO_UP, &up, NULL), LML_OK);
         cr_assert(up.amount > v.amount);
     }
 }
@@ -223,8 +224,8 @@ Test(step, whole_quotients_and_remainders_put_the_value_together)
         a.amount = chance_between(&c, -1.0, 1.0);
         if (i % 2)
             b.amount = -b.amount;
-        cr_assert_eq(lml_whole_div(&a, &b, &quotient, &err), LML_OK);
-        cr_assert_eq(lml_remainder(&a, &b, &rest, &err), LML_OK);
+        cr_assert_eq(lml_step_divide(&a, &b, &quotient, &err), LML_OK);
+        cr_assert_eq(lml_step_remainder(&a, &b, &rest, &err), LML_OK);
         cr_assert_eq(quotient.amount, floor(quotient.amount));
         cr_assert_float_eq(quotient.amount * b.amount + rest.amount, a.amount,
                            1e-9 * fabs(a.amount) + 1e-9 * fabs(b.amount));
@@ -244,14 +245,14 @@ Test(step, whole_quotients_and_remainders_put_the_value_together)
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
         char text[LML_VALUE_TEXT];
         lml_value a = value_of(rows[i].a), b = value_of(rows[i].b), out;
-        cr_assert_eq(lml_whole_div(&a, &b, &out, &err), LML_OK);
+        cr_assert_eq(lml_step_divide(&a, &b, &out, &err), LML_OK);
         lml_write_text(&out, text);
         cr_expect_str_eq(text, rows[i].quotient);
-        cr_assert_eq(lml_remainder(&a, &b, &out, &err), LML_OK);
+        cr_assert_eq(lml_step_remainder(&a, &b, &out, &err), LML_OK);
         lml_write_text(&out, text);
         cr_expect_str_eq(text, rows[i].rest);
     }
     lml_value a = value_of("1 g"), none = value_of("0 g"), out;
-    cr_expect_eq(lml_whole_div(&a, &none, &out, &err), LML_BAD_VALUE);
-    cr_expect_eq(lml_remainder(&a, &none, &out, &err), LML_BAD_VALUE);
+    cr_expect_eq(lml_step_divide(&a, &none, &out, &err), LML_BAD_VALUE);
+    cr_expect_eq(lml_step_remainder(&a, &none, &out, &err), LML_BAD_VALUE);
 }

@@ -1,0 +1,13 @@
+/* Lib recipe: the words with which a recipe declares itself and uses another.
+ */
+#ifndef LML_RUN_LIB_RECIPE_H
+#define LML_RUN_LIB_RECIPE_H
+
+#include "cell/word.h"
+
+extern const lml_word lml_lib_recipe[]; /* recipe require withheld */
+
+/* Fill the metatables of the classes, once a state. */
+void lml_lib_recipe_open(lua_State *L);
+
+#endif

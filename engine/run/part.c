@@ -1,0 +1,119 @@
+#include "run/part.h"
+#include "cell/raise.h"
+#include "cell/wording.h"
+
+static const char *const PAGES[] = {"bench",   "client", "metal", "receipt",
+                                    "consent", "card",   "cost"};
+enum { PAGES_COUNT = sizeof PAGES / sizeof PAGES[0], REMARKS_MOST = 500 };
+
+size_t lml_part_pages(void)
+{
+    return PAGES_COUNT;
+}
+
+const char *lml_part_page(size_t i)
+{
+    return PAGES[i];
+}
+
+void lml_part_append(lua_State *L, int list)
+{
+    list = lua_absindex(L, list);
+    lua_rawseti(L, list, (lua_Integer)lua_rawlen(L, list) + 1);
+}
+
+void lml_part_push(lua_State *L, const char *recipe, const char *title)
+{
+    lua_createtable(L, 0, 6);
+    lua_pushstring(L, recipe);
+    lua_setfield(L, -2, "recipe");
+    lua_pushstring(L, title);
+    lua_setfield(L, -2, "title");
+    lua_newtable(L);
+    lua_setfield(L, -2, "remarks");
+    lua_newtable(L);
+    lua_setfield(L, -2, "withheld");
+    lua_createtable(L, 0, PAGES_COUNT);
+    for (size_t i = 0; i < PAGES_COUNT; i++) {
+        lua_newtable(L);
+        lua_setfield(L, -2, PAGES[i]);
+    }
+    lua_setfield(L, -2, "pages");
+}
+
+void lml_part_enclose(lua_State *L, int parent, int child)
+{
+    parent = lua_absindex(L, parent);
+    child = lua_absindex(L, child);
+    lua_pushvalue(L, parent);
+    lua_setfield(L, child, "outer");
+    lua_getfield(L, parent, "pages");
+    for (size_t i = 0; i < PAGES_COUNT; i++) {
+        lua_getfield(L, -1, PAGES[i]);
+        lua_createtable(L, 0, 3);
+        lua_pushliteral(L, "part");
+        lua_setfield(L, -2, "is");
+        lua_pushvalue(L, child);
+        lua_setfield(L, -2, "part");
+        lml_part_append(L, -2);
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+}
+
+/* A job says so much and no more: each remark is looked for among the others wherever it is
+ * printed. The count stands in the part of the recipe that the job names. */
+static void count_remark(lua_State *L, int part)
+{
+    lua_pushvalue(L, part);
+    while (lua_getfield(L, -1, "outer") == LUA_TTABLE)
+        lua_replace(L, -2);
+    lua_pop(L, 1);
+    lua_getfield(L, -1, "said");
+    lua_Integer said = lua_tointeger(L, -1) + 1;
+    if (said > REMARKS_MOST)
+        lml_raise_hint(L, LML_LIMIT,
+                       "say once what holds for all, and put what differs into a grid",
+                       "a job has more than %d notes, cautions, confirms and stops", REMARKS_MOST);
+    lua_pushinteger(L, said);
+    lua_setfield(L, -3, "said");
+    lua_pop(L, 2);
+}
+
+void lml_part_file_remark(lua_State *L, int part, int entries)
+{
+    int remark = lua_gettop(L);
+    count_remark(L, part);
+    lua_getfield(L, part, "remarks");
+    lua_pushvalue(L, remark);
+    lml_part_append(L, -2);
+    lua_pop(L, 1);
+    lua_pushvalue(L, entries);
+    lua_pushvalue(L, remark);
+    lml_part_append(L, -2);
+    lua_pop(L, 2);
+}
+
+void lml_part_fail(lua_State *L, int part, const lml_error *why)
+{
+    part = lua_absindex(L, part);
+    lua_pushboolean(L, 1);
+    lua_setfield(L, part, "failed");
+    lua_getfield(L, part, "pages");
+    lua_getfield(L, -1, "bench");
+    lua_createtable(L, 0, 4);
+    lua_pushliteral(L, "remark");
+    lua_setfield(L, -2, "is");
+    lua_pushliteral(L, "caution");
+    lua_setfield(L, -2, "level");
+    lua_getfield(L, part, "recipe");
+    lua_pushfstring(L, "%s/failed", lua_tostring(L, -1));
+    lua_setfield(L, -3, "code");
+    lua_pushfstring(L, "%s failed, and none of its figures is printed: %s", lua_tostring(L, -1),
+                    why->message);
+    lml_wording_push(L, -1, "the text of a remark", LML_PART_TEXT);
+    lua_setfield(L, -4, "text");
+    lua_pop(L, 2);
+    lml_part_file_remark(L, part, lua_gettop(L) - 1);
+    lua_pop(L, 2);
+}

@@ -1,0 +1,13 @@
+/* Lib: the words of recipes that have no floor below to speak for, an array a file.
+ */
+#ifndef LML_WORDS_LIB_H
+#define LML_WORDS_LIB_H
+
+#include "cell/word.h"
+
+extern const lml_word lml_lib_base[];  /* assert error ipairs pairs ... */
+extern const lml_word lml_lib_text[];  /* text.*, also the methods of a text */
+extern const lml_word lml_lib_table[]; /* table.* */
+extern const lml_word lml_lib_value[]; /* Q sum max min ... */
+
+#endif
