@@ -65,6 +65,16 @@ static void put_format(char *out, size_t size, const char *format, va_list args)
     put_text(out, size, raw, cut ? size - 1 : (size_t)wanted, cut);
 }
 
+/* What a text shows and nobody sees; the message and a label often show the same. */
+static void tell_look_alike(lml_error *err, const char *text)
+{
+    uint32_t code, like;
+    if (err->contexts == 0 && lml_letter_find_mixed(lml_span_of(text), &code, &like))
+        lml_error_context(err, err->status,
+                          "U+%04X in it only looks like %c: type that letter anew", (unsigned)code,
+                          (int)like);
+}
+
 void lml_error_start(lml_error *err, lml_status status, const char *format, va_list args)
 {
     if (!err)
@@ -73,6 +83,7 @@ void lml_error_start(lml_error *err, lml_status status, const char *format, va_l
     err->status = status;
     err->hint[0] = '\0';
     err->labels = err->contexts = 0;
+    tell_look_alike(err, err->message);
 }
 
 void lml_error_hint(lml_error *err, const char *format, ...)
@@ -135,6 +146,7 @@ void lml_error_label(lml_error *err, const char *text, size_t text_length, size_
     label->length = (unsigned short)(length && to > from ? to - from : 0);
     size_t note_length = strlen(note);
     put_text(label->note, sizeof label->note, note, note_length, note_length >= sizeof label->note);
+    tell_look_alike(err, label->text);
 }
 
 void lml_error_label_part(lml_error *err, lml_span whole, lml_span part, const char *note)

@@ -123,6 +123,28 @@ uint32_t lml_letter_latin(uint32_t code)
     return code;
 }
 
+bool lml_letter_find_mixed(lml_span text, uint32_t *code, uint32_t *like)
+{
+    bool latin = false, other = false;
+    for (size_t at = 0, bytes; at < text.length; at += bytes) {
+        uint32_t c;
+        bytes = lml_utf8_next((lml_span){text.at + at, text.length - at}, &c);
+        if (bytes == 0)
+            return false;
+        uint32_t as = lml_letter_latin(c);
+        bool letter = (as >= 'A' && as <= 'Z') || (as >= 'a' && as <= 'z');
+        latin = letter && (latin || as == c);
+        other = letter && (other || as != c);
+        if (letter && as != c) {
+            *code = c;
+            *like = as;
+        }
+        if (latin && other)
+            return true;
+    }
+    return false;
+}
+
 size_t lml_letter_plain(lml_span text)
 {
     const uint64_t ones = 0x0101010101010101, tops = 0x8080808080808080;

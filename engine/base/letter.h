@@ -28,6 +28,9 @@ size_t lml_letter_columns_of(lml_span span);
 /* The Latin letter that the eye takes it for: Cyrillic А and Greek Α are A. Itself where it looks
  * like none. */
 uint32_t lml_letter_latin(uint32_t code);
+/* Whether a word of the text has letters of two alphabets, of which one only looks Latin: nobody
+ * sees why "Au" with a Cyrillic A is no metal. `code` is that letter, `like` the Latin one. */
+bool lml_letter_find_mixed(lml_span text, uint32_t *code, uint32_t *like);
 /* The bytes at the start that are printable ASCII: most of most texts. */
 size_t lml_letter_plain(lml_span text);
 /* Where the first character stands that hides, or that is one mark too many on one letter; the

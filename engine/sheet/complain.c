@@ -34,47 +34,11 @@ static void put_label(lml_builder *out, const lml_label *label)
     lml_builder_add_char(out, '\n');
 }
 
-/* The first word that has letters of two alphabets, of which one only looks Latin: nobody sees why
- * "Аu" is no metal. */
-static bool find_mixed_word(lml_span text, uint32_t *code, uint32_t *like)
-{
-    bool latin = false, other = false;
-    for (size_t at = 0, bytes; at < text.length; at += bytes) {
-        uint32_t c;
-        bytes = lml_utf8_next((lml_span){text.at + at, text.length - at}, &c);
-        if (bytes == 0)
-            return false;
-        uint32_t as = lml_letter_latin(c);
-        bool letter = (as >= 'A' && as <= 'Z') || (as >= 'a' && as <= 'z');
-        latin = letter && (latin || as == c);
-        other = letter && (other || as != c);
-        if (letter && as != c) {
-            *code = c;
-            *like = as;
-        }
-        if (latin && other)
-            return true;
-    }
-    return false;
-}
-
-static void put_look_alike(lml_builder *out, const lml_error *error)
-{
-    uint32_t code, like;
-    bool found = find_mixed_word(lml_span_of(error->message), &code, &like);
-    for (int i = 0; i < error->labels && !found; i++)
-        found = find_mixed_word(lml_span_of(error->label[i].text), &code, &like);
-    if (found)
-        lml_builder_add_format(out, "  U+%04X in it only looks like %c: type that letter anew\n",
-                               (unsigned)code, (int)like);
-}
-
 void lml_complain_write(const lml_error *error, lml_builder *out)
 {
     put_line(out, "", error->message[0] ? error->message : lml_status_sentence(error->status));
     for (int i = 0; i < error->labels; i++)
         put_label(out, &error->label[i]);
-    put_look_alike(out, error);
     put_line(out, "  ", error->hint);
     for (int i = 0; i < error->contexts; i++)
         put_line(out, "  ", error->context[i]);

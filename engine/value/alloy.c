@@ -1,4 +1,6 @@
 #include "value/alloy.h"
+
+#include "base/letter.h"
 #include "unit/unit_table.h"
 
 #include <math.h>
@@ -63,9 +65,21 @@ static lml_status check_temperature(lml_known known, double kelvin, const char *
     return refuse(err, "a temperature lies above absolute zero; leave it out when it is not known");
 }
 
+/* A name is what an alloy is known by: two that look the same must be the same. */
+static lml_status check_name(const char *name, lml_error *err)
+{
+    uint32_t code, like;
+    if (!lml_letter_find_mixed(lml_span_of(name), &code, &like))
+        return LML_OK;
+    return lml_fail(err, LML_BAD_VALUE,
+                    "the alloy's name \"%s\" has letters of two alphabets in a word", name);
+}
+
 lml_status lml_alloy_check(const lml_alloy *alloy, lml_error *err)
 {
-    lml_status status = lml_composition_check(&alloy->composition, err);
+    lml_status status = check_name(alloy->name, err);
+    if (status == LML_OK)
+        status = lml_composition_check(&alloy->composition, err);
     if (status == LML_OK)
         status = check_density(alloy->density_known, alloy->density, "a density", err);
     if (status == LML_OK)

@@ -29,6 +29,25 @@ Test(status, a_new_failure_empties_what_the_last_one_left)
     cr_expect_eq(err.contexts, 0);
 }
 
+Test(status, a_letter_that_only_looks_latin_is_told_once)
+{
+    /* Unicode Standard, names of the characters: U+0410 CYRILLIC CAPITAL LETTER A */
+    static const char told[] = "U+0410 in it only looks like A: type that letter anew";
+    lml_error err;
+    lml_fail(&err, LML_BAD_VALUE, "\"%s\" is no metal", "\u0410u");
+    lml_error_label(&err, "5 \u0410u", strlen("5 \u0410u"), 2, 3, "here");
+    cr_assert_eq(err.contexts, 1);
+    cr_expect_str_eq(err.context[0], told);
+    lml_fail(&err, LML_BAD_VALUE, "this is no metal");
+    cr_expect_eq(err.contexts, 0);
+    lml_error_label(&err, "5 \u0410u", strlen("5 \u0410u"), 2, 3, "here");
+    cr_assert_eq(err.contexts, 1);
+    cr_expect_str_eq(err.context[0], told);
+    /* a word of one alphabet hides nothing */
+    lml_fail(&err, LML_BAD_VALUE, "%s is a ring: 750 ‰ Au", "\u041a\u043e\u043b\u044c\u0446\u043e");
+    cr_expect_eq(err.contexts, 0);
+}
+
 Test(status, every_call_works_without_an_error_to_fill)
 {
     cr_expect_eq(lml_fail(NULL, LML_LIMIT, "%s", "x"), LML_LIMIT);

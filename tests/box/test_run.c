@@ -74,6 +74,26 @@ Test(run, unknown_names_are_refused_with_the_nearest)
                  "did you mean 'button'?");
 }
 
+Test(run, a_letter_that_only_looks_latin_is_told_to_programs_too)
+{
+    static const char *const jobs[] = {
+        "{ \"recipe\": \"need\", \"given\": { \"wax\": \"1 \u043ez\" } }",
+        "{ \"recipe\": \"n\u0435ed\", \"given\": { \"wax\": \"1 g\" } }",
+        "{ \"recipe\": \"need\", \"given\": { \"w\u0430x\": \"1 g\" } }",
+    };
+    put_text(engine, LML_PUT_RECIPE, "need", NEED);
+    for (size_t i = 0; i < sizeof jobs / sizeof *jobs; i++) {
+        lml_error run, check;
+        lml_text text;
+        cr_expect_neq(lml_engine_run(engine, jobs[i], strlen(jobs[i]), "job", &text, &run), LML_OK);
+        cr_expect_neq(lml_engine_check(engine, jobs[i], strlen(jobs[i]), "job", &check), LML_OK);
+        cr_expect(run.contexts > 0 && strstr(run.context[0], "in it only looks like"), "%s: %s",
+                  jobs[i], run.message);
+        cr_expect(check.contexts > 0 && strstr(check.context[0], "in it only looks like"), "%s: %s",
+                  jobs[i], check.message);
+    }
+}
+
 Test(run, what_is_missing_is_said_with_an_example)
 {
     put_text(engine, LML_PUT_RECIPE, "need", NEED);
