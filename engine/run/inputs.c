@@ -3,6 +3,7 @@
 #include "run/engine.h"
 #include "run/parts.h"
 #include "run/prices.h"
+#include "run/replaced.h"
 #include "run/take.h"
 #include "cell/class.h"
 #include "cell/key.h"
@@ -151,22 +152,6 @@ static bool push_argument(lua_State *L, const lml_shape *f, int arguments, const
     return true;
 }
 
-/* Whether the two single figures at the indices say the same. */
-static bool same(lua_State *L, int a, int b)
-{
-    const lml_value *v = lml_class_test(L, a, LML_CLASS_VALUE),
-                    *w = lml_class_test(L, b, LML_CLASS_VALUE);
-    if (v && w && v->kind < LML_MONEY && v->kind == w->kind)
-        return fabs(v->amount - w->amount) <= 1e-9 * fabs(v->amount);
-    a = lua_absindex(L, a);
-    b = lua_absindex(L, b);
-    lml_what_push_text(L, a);
-    lml_what_push_text(L, b);
-    bool equal = lua_rawequal(L, -1, -2);
-    lua_pop(L, 2);
-    return equal;
-}
-
 /* Arguments: the shape, the node, the path. */
 static int take_apart(lua_State *L)
 {
@@ -174,51 +159,27 @@ static int take_apart(lua_State *L)
     return 1;
 }
 
-/* Push what the job or the house says at the node, when it is another figure than the one on top,
- * that a recipe passes in its stead. Lists and records, and what cannot be read as that kind and so
- * is another thing of that name, are passed over. */
-static bool push_replaced(lua_State *L, const lml_shape *f, const lml_json *node, const char *path)
+/* Note where a recipe passes another figure than what the job or the house (`whose`) says at the
+ * node: on top of the stack is what it passes. What cannot be read as that kind is another thing of
+ * that name, and is passed over. */
+static void note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f,
+                          const lml_json *node, const char *whose, const char *path)
 {
-    lml_box *box = lml_box_of(L);
-    int passed = lua_gettop(L);
+    if (!node)
+        return;
     lua_pushcfunction(L, take_apart);
     lua_pushlightuserdata(L, (void *)(uintptr_t)f);
     lua_pushlightuserdata(L, (void *)(uintptr_t)node);
     lua_pushlightuserdata(L, (void *)(uintptr_t)path);
-    if (lua_pcall(L, 3, 1, 0)) {
-        if (box->dead)
-            lua_error(L);
-        lua_pop(L, 1);
-        return false;
-    }
-    if (lml_class_test(L, passed, LML_CLASS_RECORD) || lml_class_test(L, passed, LML_CLASS_LIST) ||
-        same(L, passed, -1)) {
-        lua_pop(L, 1);
-        return false;
-    }
-    return true;
-}
-
-static void note_setting(lua_State *L, const lml_recipe *r, const lml_shape *f, const char *from);
-
-/* Note that a recipe passes the figure on top where `whose`, the job or the house, says something
- * else. */
-static void note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f,
-                          const lml_json *node, const char *whose, const char *path)
-{
-    if (!node || !push_replaced(L, f, node, path))
+    if (!lua_pcall(L, 3, 1, 0)) {
+        lua_insert(L, -2);
+        lml_replaced_note(L, r, f->name, -2, whose);
+        lua_remove(L, -2);
         return;
-    lua_insert(L, -2);
-    note_setting(L, r, f, "passed");
-    lml_run_push_settings(L);
-    lua_pushfstring(L, "%s.%s", r->name, f->name);
-    lua_rawget(L, -2);
-    lua_pushstring(L, whose);
-    lua_setfield(L, -2, "over");
-    lua_pushvalue(L, -4);
-    lua_setfield(L, -2, "replaced");
-    lua_pop(L, 2);
-    lua_remove(L, -2);
+    }
+    if (lml_box_of(L)->dead)
+        lua_error(L);
+    lua_pop(L, 1);
 }
 
 /* Push what the proof at work gives by that name; false when it gives nothing, or no proof is at

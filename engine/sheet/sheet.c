@@ -410,6 +410,60 @@ static void draw_assumed(lml_page *page)
     draw_sentence(page, &all, &one);
 }
 
+enum { CHANGED_MOST = 12 }; /* what a page names of a list that a recipe made anew */
+
+enum { TEXT_SHOWN = 60 };
+
+/* Words of a recipe stand in quotes, so that they cannot go on as lemel's own. */
+static void write_said(const lml_json *datum, lml_builder *out)
+{
+    lml_span text = lml_json_text(lml_json_member(datum, "value"));
+    if (!lml_span_is(member_text(datum, "kind"), "text") || lml_span_is(text, "none")) {
+        lml_datum_write(datum, out);
+        return;
+    }
+    bool cut = text.length > TEXT_SHOWN;
+    while (cut && text.length > 0 &&
+           (text.length > TEXT_SHOWN || ((unsigned char)text.at[text.length] & 0xc0) == 0x80))
+        text.length--;
+    lml_builder_add_char(out, '"');
+    lml_builder_add_span(out, text);
+    lml_builder_add_text(out, cut ? "...\"" : "\"");
+}
+
+static bool is_record(const lml_json *datum)
+{
+    return lml_json_kind_of(lml_json_member(datum, "value")) == LML_JSON_RECORD;
+}
+
+/* "quote.margin 40 %" and "(the house says 30 %)"; "charge.lots.chain", "is added". */
+static void write_changed(const lml_json *setting, lml_builder *all, lml_builder *one)
+{
+    const lml_json *was = lml_json_member(setting, "replaced");
+    bool added = is_record(setting), gone = is_record(was);
+    if (added != gone) {
+        one->length = 0;
+        lml_builder_add_span(one, lml_json_name(setting));
+        lml_builder_add_text(one, added ? " is added" : " is left out");
+        append_unbroken(all, built(one));
+        return;
+    }
+    one->length = 0;
+    lml_builder_add_span(one, lml_json_name(setting));
+    lml_builder_add_char(one, ' ');
+    write_said(setting, one);
+    append_unbroken(all, built(one));
+    one->length = 0;
+    lml_builder_add_text(one, "(the ");
+    lml_builder_add_span(one, member_text(setting, "over"));
+    lml_builder_add_text(one, " says ");
+    size_t bare = one->length;
+    write_said(was, one);
+    lml_builder_add_text(one, one->length == bare ? "something else)" : ")");
+    lml_builder_add_char(all, ' ');
+    append_unbroken(all, built(one));
+}
+
 /* "Changed by a recipe: quote.margin 40 % (the house says 30 %); ...": what a recipe puts in the
  * place of a figure that the job or the house says, where it uses another recipe. */
 static void draw_changed(lml_page *page)
@@ -417,23 +471,16 @@ static void draw_changed(lml_page *page)
     lml_builder all = lml_layout_scratch(&page->layout);
     lml_builder one = lml_layout_scratch(&page->layout);
     const lml_json *setting = lml_json_first(lml_json_member(page->result, "settings"));
+    size_t count = 0;
     for (; setting; setting = lml_json_next(setting)) {
-        lml_span over = member_text(setting, "over");
-        if (over.length == 0)
+        if (member_text(setting, "over").length == 0 || ++count > CHANGED_MOST)
             continue;
         lml_builder_add_text(&all, all.length > 0 ? "; " : "Changed by a recipe: ");
-        write_setting(setting, &one);
-        append_unbroken(&all, built(&one));
-        one.length = 0;
-        lml_builder_add_text(&one, "(the ");
-        lml_builder_add_span(&one, over);
-        lml_builder_add_text(&one, " says ");
-        size_t bare = one.length;
-        lml_datum_write(lml_json_member(setting, "replaced"), &one);
-        lml_builder_add_text(&one, one.length == bare ? "something else)" : ")");
-        lml_builder_add_char(&all, ' ');
-        append_unbroken(&all, built(&one));
+        write_changed(setting, &all, &one);
     }
+    if (count > CHANGED_MOST)
+        lml_builder_add_format(&all, "; and %zu more, in the result's settings",
+                               count - CHANGED_MOST);
     draw_sentence(page, &all, &one);
 }
 
