@@ -1,9 +1,9 @@
 #include "cli/ask.h"
 #include "cli/cmd.h"
+#include "cli/compare_job.h"
 #include "print/comparison.h"
 #include "studio/find.h"
 #include "studio/unproved.h"
-#include "worker/member.h"
 #include "worker/worker_pool.h"
 
 #include <stdio.h>
@@ -12,59 +12,12 @@
 typedef struct run {
     lml_comparison all;
     const lml_kit *kits;
+    lml_compare_job orders;
     lml_unproved unproved;
-    lml_json_document *before; /* of the job whose other result is still to come; may be NULL */
-    lml_outcome now;           /* of the same job */
+    lml_outcome now; /* of the job in hand */
 } run;
 
-/* ---- in the worker ---- */
-
-/* Only the members that are compared, moved to the front: the sheets are most of a result. */
-static lml_status work_job(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
-{
-    static const char *const kept[] = {"worked", "stopped", "results", "remarks"};
-    lml_status status = lml_ask_job(engine, request, out, err);
-    if (!lml_comparison_worked(status))
-        return status;
-    lml_span result = {out->text, out->length}, part[4];
-    for (int i = 0; i < 4; i++)
-        part[i] = lml_member(result, kept[i]);
-    size_t length = 1;
-    for (int i = 0; i < 4; i++) {
-        size_t name = strlen(kept[i]) + 3; /* in quotes, and a colon */
-        if (part[i].length == 0)
-            continue;
-        if (length > 1)
-            out->text[length++] = ',';
-        memmove(out->text + length, part[i].at - name, name + part[i].length);
-        length += name + part[i].length;
-    }
-    out->text[length++] = '}';
-    out->text[length] = '\0';
-    out->length = length;
-    return status;
-}
-
 /* ---- results ---- */
-
-static bool withholds(const lml_json *remark)
-{
-    lml_span level = lml_json_text(lml_json_member(remark, "level"));
-    return lml_span_is(level, "stop") || lml_span_is(level, "confirm");
-}
-
-static void note_stops(char words[LML_COMPARE_WORDS], const lml_json *result)
-{
-    size_t used = 0;
-    const lml_json *remarks = lml_json_member(result, "remarks");
-    for (const lml_json *r = lml_json_first(remarks); r; r = lml_json_next(r)) {
-        lml_span code = lml_json_text(lml_json_member(r, "code"));
-        if (!withholds(r) || used + code.length + 3 > LML_COMPARE_WORDS)
-            continue;
-        used += (size_t)snprintf(words + used, LML_COMPARE_WORDS - used, "%s%s",
-                                 used > 0 ? ", " : "", code.at);
-    }
-}
 
 static bool uses(const lml_json *result, const char *recipe)
 {
@@ -95,18 +48,101 @@ static lml_status keep_outcome(lml_comparison *c, const lml_outcome *o, lml_erro
     return LML_OK;
 }
 
-static lml_status end_job(run *r, const lml_json *after, lml_error *err)
+static lml_status end_job(run *r, lml_error *err)
 {
     lml_comparison *c = &r->all;
-    const lml_json *before = r->before ? lml_json_root(r->before) : NULL;
-    lml_status status = LML_OK;
-    c->used += uses(before, c->recipe) || uses(after, c->recipe);
-    if (before && after)
-        status = lml_moved_add(&c->moved, r->now.job, lml_json_member(before, "results"),
-                               lml_json_member(after, "results"), err);
-    if (status == LML_OK)
-        status = keep_outcome(c, &r->now, err);
+    lml_status status = keep_outcome(c, &r->now, err);
     c->call->progress(c->call, ++c->done, c->jobs->count);
+    return status;
+}
+
+/* ---- both sides in one worker ---- */
+
+static lml_status take_side(run *r, int side, const lml_json *report, lml_error *err)
+{
+    double status = lml_json_number(lml_json_member(report, "status"));
+    lml_span words = lml_json_text(lml_json_member(report, "words"));
+    r->now.status[side] =
+        status >= LML_OK && status <= LML_NO_GATES ? (lml_status)status : LML_FAULT;
+    snprintf(r->now.words[side], LML_COMPARE_WORDS, "%.*s", (int)words.length, words.at);
+    if (!lml_comparison_worked(r->now.status[side]))
+        return LML_OK;
+    return lml_unproved_see(&r->unproved, &r->kits[side], lml_json_raw(report), err);
+}
+
+static lml_status take_report(run *r, const lml_json *report, lml_error *err)
+{
+    const lml_json *sides = lml_json_member(report, "sides"), *before = lml_json_first(sides),
+                   *after = before ? lml_json_next(before) : NULL;
+    lml_status status = take_side(r, LML_BEFORE, before, err);
+    if (status == LML_OK)
+        status = take_side(r, LML_AFTER, after, err);
+    if (status == LML_OK)
+        status = lml_moved_merge(&r->all.moved, r->now.job, report, err);
+    if (status == LML_BAD_DATA) { /* a worker is not trusted */
+        for (int i = 0; i < 2; i++) {
+            r->now.status[i] = LML_FAULT;
+            snprintf(r->now.words[i], LML_COMPARE_WORDS,
+                     "the worker's answer cannot be understood");
+        }
+        return LML_OK;
+    }
+    r->all.used += uses(before, r->all.recipe) || uses(after, r->all.recipe);
+    return status;
+}
+
+/* ---- each side in a worker of its own ---- */
+
+/* The result of one side, or NULL with the status and words of its error. */
+static lml_json_document *work_side(run *r, int side, const lml_job *job)
+{
+    lml_call *call = r->all.call;
+    lml_error error;
+    lml_json_document *doc = NULL;
+    lml_builder answer = lml_builder_on(&call->alloc, 0);
+    lml_task task = {.kit = {&r->kits[side]},
+                     .work = lml_ask_job,
+                     .request = job,
+                     .limits = r->kits[side].limits};
+    lml_status worked = lml_process_run(&task, &answer, &error), read = LML_OK;
+    if (lml_comparison_worked(worked))
+        read = lml_ask_parse(call, &answer, &doc, &error);
+    r->now.status[side] = read == LML_OK ? worked : read;
+    if (doc)
+        lml_compare_job_stops(r->now.words[side], lml_json_root(doc));
+    else
+        snprintf(r->now.words[side], LML_COMPARE_WORDS, "%s", error.message);
+    lml_builder_free(&answer);
+    return doc;
+}
+
+/* A worker that had both died, or used up what it may: which of the two it was, and what the other
+ * comes to, is seen when each has its own. */
+static lml_status work_apart(run *r, lml_error *err)
+{
+    lml_comparison *c = &r->all;
+    lml_error error;
+    lml_builder text = lml_builder_on(&c->call->alloc, 0);
+    lml_json_document *doc[2] = {NULL, NULL};
+    const lml_json *result[2] = {NULL, NULL};
+    lml_status status = LML_OK, read = lml_jobs_read(c->call, c->jobs, c->done, &text, &error);
+    lml_job job = {{text.at ? text.at : "", text.length}, r->now.job};
+    for (int i = 0; i < 2; i++) {
+        r->now.status[i] = read;
+        if (read != LML_OK)
+            snprintf(r->now.words[i], LML_COMPARE_WORDS, "%s", error.message);
+        else if ((doc[i] = work_side(r, i, &job)))
+            result[i] = lml_json_root(doc[i]);
+        if (result[i] && status == LML_OK)
+            status = lml_unproved_see(&r->unproved, &r->kits[i], lml_json_raw(result[i]), err);
+    }
+    c->used += uses(result[0], c->recipe) || uses(result[1], c->recipe);
+    if (status == LML_OK && result[0] && result[1])
+        status = lml_moved_add(&c->moved, r->now.job, lml_json_member(result[0], "results"),
+                               lml_json_member(result[1], "results"), err);
+    lml_json_free(doc[0]);
+    lml_json_free(doc[1]);
+    lml_builder_free(&text);
     return status;
 }
 
@@ -114,34 +150,17 @@ static lml_status deliver(void *self, const lml_worker_pool_result *result, lml_
 {
     run *r = self;
     lml_json_document *doc = NULL;
-    lml_error error = *result->error;
-    size_t side = result->kit;
-    lml_status worked = result->status;
-    if (lml_comparison_worked(worked)) {
-        lml_status read = lml_ask_parse_span(r->all.call, result->text, &doc, &error);
-        if (read != LML_OK)
-            worked = read;
-    }
-    if (side == LML_BEFORE)
-        r->now = (lml_outcome){.job = r->all.jobs->path[r->all.done]};
-    r->now.status[side] = worked;
+    lml_error foul;
+    r->now = (lml_outcome){.job = r->all.jobs->path[r->all.done]};
     lml_status status = LML_OK;
-    if (doc)
-        note_stops(r->now.words[side], lml_json_root(doc));
-    if (doc)
-        status = lml_unproved_see(&r->unproved, &r->kits[side], result->text, err);
-    if (!doc)
-        snprintf(r->now.words[side], LML_COMPARE_WORDS, "%s", error.message);
-    if (side == LML_BEFORE) {
-        r->before = doc;
-        return status;
-    }
-    if (status == LML_OK)
-        status = end_job(r, doc ? lml_json_root(doc) : NULL, err);
-    lml_json_free(r->before);
-    r->before = NULL;
+    if (result->status != LML_OK)
+        status = work_apart(r, err);
+    else if (lml_ask_parse_span(r->all.call, result->text, &doc, &foul) == LML_OK)
+        status = take_report(r, lml_json_root(doc), err);
+    else
+        status = work_apart(r, err);
     lml_json_free(doc);
-    return status;
+    return status == LML_OK ? end_job(r, err) : status;
 }
 
 /* ---- jobs ---- */
@@ -151,15 +170,14 @@ static lml_status put_jobs(run *r, lml_worker_pool *pool, lml_error *err)
     const lml_jobs *jobs = r->all.jobs;
     lml_builder text = lml_builder_on(&r->all.call->alloc, 0);
     lml_status status = LML_OK;
-    for (size_t i = 0; i < 2 * jobs->count && status == LML_OK; i++) {
+    for (size_t i = 0; i < jobs->count && status == LML_OK; i++) {
         lml_error error;
-        size_t side = i % 2;
-        lml_job job = {.shown = jobs->path[i / 2]};
-        if (lml_jobs_read(r->all.call, jobs, i / 2, &text, &error) == LML_OK) {
+        lml_job job = {.shown = jobs->path[i]};
+        if (lml_jobs_read(r->all.call, jobs, i, &text, &error) == LML_OK) {
             job.text = (lml_span){text.at ? text.at : "", text.length};
-            status = lml_worker_pool_put(pool, side, &job, err);
+            status = lml_worker_pool_put(pool, LML_TASK_BOTH, &job, err);
         } else {
-            status = lml_worker_pool_put_error(pool, side, job.shown, &error, err);
+            status = lml_worker_pool_put_error(pool, LML_TASK_BOTH, job.shown, &error, err);
         }
     }
     lml_builder_free(&text);
@@ -171,7 +189,9 @@ static lml_status work(run *r, lml_error *err)
     lml_worker_pool *pool = NULL;
     lml_worker_pool_orders orders = {.alloc = &r->all.call->alloc,
                                      .task = {.kit = {&r->kits[LML_BEFORE], &r->kits[LML_AFTER]},
-                                              .work = work_job,
+                                              .work = lml_ask_job,
+                                              .pair = lml_compare_job_work,
+                                              .self = &r->orders,
                                               .limits = r->kits[LML_BEFORE].limits},
                                      .deliver = deliver,
                                      .self = r};
@@ -183,7 +203,6 @@ static lml_status work(run *r, lml_error *err)
     if (status == LML_OK)
         status = lml_worker_pool_finish(pool, err);
     lml_worker_pool_free(pool);
-    lml_json_free(r->before);
     return status;
 }
 
@@ -232,6 +251,7 @@ static lml_status compare(run *r, lml_kit kits[2], lml_error *err)
     if (status != LML_OK)
         return status;
     c->recipe = lml_kit_find(&kits[0], LML_PUT_RECIPE, name)->name;
+    r->orders = (lml_compare_job){.recipe = c->recipe, .within = c->moved.within};
     status = work(r, err);
     if (status != LML_OK)
         return status;

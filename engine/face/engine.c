@@ -7,6 +7,7 @@
 #include "run/allow.h"
 #include "run/engine.h"
 #include "run/gate.h"
+#include "run/reuse.h"
 #include "report/prove.h"
 #include "report/result.h"
 #include "run/warm.h"
@@ -308,6 +309,34 @@ static lml_status need_gates(const lml_engine *engine, lml_error *err)
     return LML_NO_GATES;
 }
 
+/* Whether a job that needed so much would have been worked, and written whole, even if it needed
+ * far more. */
+static bool is_far_from_limits(const lml_run *run, const lml_text *bare)
+{
+    const lml_limits *most = &run->engine->limits;
+    return run->box.spent < most->steps / 2 && run->box.pool.held < most->memory / 4 &&
+           bare->length < most->result / 16;
+}
+
+static lml_status write_result(lml_run *run, lml_text *result, lml_error *err)
+{
+    lml_reuse *reuse = run->engine->reuse;
+    lml_builder b = lml_builder_on(&run->engine->alloc, run->engine->limits.result);
+    bool stopped = false;
+    lml_status status = reuse ? lml_result_write_bare(run, &b, &stopped, err)
+                              : lml_result_write(run, &b, &stopped, err);
+    if (!status)
+        status = take_text(&b, result, err);
+    else
+        lml_builder_free(&b);
+    if (status)
+        return status;
+    result->stopped = stopped;
+    if (reuse)
+        reuse->sure = is_far_from_limits(run, result);
+    return LML_OK;
+}
+
 static lml_status run_job(lml_engine *engine, const char *job, size_t length, const char *shown,
                           lml_text *result, lml_error *err)
 {
@@ -327,17 +356,8 @@ static lml_status run_job(lml_engine *engine, const char *job, size_t length, co
         status = lml_declare_check(run, recipe, err);
         if (!status)
             status = lml_work_job_run(run, recipe, err);
-        if (!status) {
-            lml_builder b = lml_builder_on(&engine->alloc, engine->limits.result);
-            bool stopped = false;
-            status = lml_result_write(run, &b, &stopped, err);
-            if (!status)
-                status = take_text(&b, result, err);
-            else
-                lml_builder_free(&b);
-            if (!status)
-                result->stopped = stopped;
-        }
+        if (!status)
+            status = write_result(run, result, err);
         lml_warm_close(run);
     }
     lml_json_free(doc);
@@ -349,6 +369,23 @@ lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length, co
 {
     lml_locale entered = lml_locale_enter();
     lml_status status = run_job(engine, job, length, shown, result, err);
+    lml_locale_leave(entered);
+    return status;
+}
+
+lml_status lml_engine_run_bare(lml_engine *engine, lml_span job, const char *shown,
+                               struct lml_reuse *reuse, lml_text *result, lml_error *err)
+{
+    engine->reuse = reuse;
+    lml_status status = lml_engine_run(engine, job.at, job.length, shown, result, err);
+    engine->reuse = NULL;
+    return status;
+}
+
+lml_status lml_engine_check_house(lml_engine *engine, lml_error *err)
+{
+    lml_locale entered = lml_locale_enter();
+    lml_status status = check_house(engine, err);
     lml_locale_leave(entered);
     return status;
 }

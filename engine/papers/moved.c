@@ -201,9 +201,10 @@ static lml_total *total_named(lml_moved *moved, const char *name)
     return &moved->total[moved->totals++];
 }
 
-static lml_status add_total(lml_moved *moved, const char *name, const lml_value *before,
-                            const lml_value *after, bool differs, lml_error *err)
+static lml_status add_total(lml_moved *moved, const char *name, const lml_value values[2],
+                            bool differs, const lml_json *const datum[2], lml_error *err)
 {
+    const lml_value *before = &values[0], *after = &values[1];
     if (strchr(name, '[') || !adds_up(before) || !adds_up(after))
         return LML_OK; /* an item of a list is another thing in each job */
     lml_total *t = total_named(moved, name);
@@ -212,6 +213,8 @@ static lml_status add_total(lml_moved *moved, const char *name, const lml_value 
     if (t->jobs++ == 0) {
         t->before = *before;
         t->after = *after;
+        t->datum[0] = datum[0];
+        t->datum[1] = datum[1];
     } else if (t->sums) {
         t->sums = lml_arithmetic_add(&t->before, before, &t->before, NULL) == LML_OK &&
                   lml_arithmetic_add(&t->after, after, &t->after, NULL) == LML_OK;
@@ -260,7 +263,8 @@ static lml_status compare_values(lml_moved *moved, const char *job, const char *
     if (lml_arithmetic_sub(&values[1], &values[0], &difference, NULL) != LML_OK)
         return LML_MISMATCH;
     bool differs = !lml_compare_is_zero(&difference);
-    lml_status status = add_total(moved, name, &values[0], &values[1], differs, err);
+    lml_status status =
+        add_total(moved, name, values, differs, (const lml_json *const[]){before, after}, err);
     if (status != LML_OK || !differs)
         return status;
     lml_moved_show(&difference, text);
@@ -363,9 +367,8 @@ void lml_moved_sort(lml_moved *moved)
 
 /* ---- as JSON ---- */
 
-void lml_moved_put(lml_json_writer *w, const lml_movement *m)
+static void put_members(lml_json_writer *w, const lml_movement *m)
 {
-    lml_json_write_open_record(w);
     if (m->job[0])
         lml_json_write_member(w, "job", m->job);
     lml_json_write_member(w, "name", m->name);
@@ -381,5 +384,105 @@ void lml_moved_put(lml_json_writer *w, const lml_movement *m)
     }
     lml_json_write_name(w, lml_span_of("within"));
     lml_json_write_yes_no(w, m->within);
+}
+
+void lml_moved_put(lml_json_writer *w, const lml_movement *m)
+{
+    lml_json_write_open_record(w);
+    put_members(w, m);
     lml_json_write_close(w);
+}
+
+/* ---- from one process to another ---- */
+
+static void put_yes(lml_json_writer *w, const char *name)
+{
+    lml_json_write_name(w, lml_span_of(name));
+    lml_json_write_yes_no(w, true);
+}
+
+static void put_datum(lml_json_writer *w, const char *name, const lml_json *datum)
+{
+    lml_json_write_name(w, lml_span_of(name));
+    lml_json_write_raw(w, lml_json_raw(datum));
+}
+
+void lml_moved_write(const lml_moved *of_one, lml_json_writer *w)
+{
+    lml_json_write_name(w, lml_span_of("figures"));
+    lml_json_write_whole(w, (int64_t)of_one->figures);
+    lml_json_write_name(w, lml_span_of("movements"));
+    lml_json_write_open_list(w);
+    for (size_t i = 0; i < of_one->count; i++) {
+        const lml_movement *m = &of_one->movement[i];
+        lml_json_write_open_record(w);
+        put_members(w, m);
+        if (m->measured)
+            put_yes(w, "measured");
+        if (m->relative < 0)
+            put_yes(w, "down");
+        lml_json_write_close(w);
+    }
+    lml_json_write_close(w);
+    lml_json_write_name(w, lml_span_of("totals"));
+    lml_json_write_open_list(w);
+    for (size_t i = 0; i < of_one->totals; i++) {
+        const lml_total *t = &of_one->total[i];
+        lml_json_write_open_record(w);
+        lml_json_write_member(w, "name", t->name);
+        put_datum(w, "before", t->datum[0]);
+        if (!lml_span_equal(lml_json_raw(t->datum[0]), lml_json_raw(t->datum[1])))
+            put_datum(w, "after", t->datum[1]);
+        if (t->moved)
+            put_yes(w, "moved");
+        lml_json_write_close(w);
+    }
+    lml_json_write_close(w);
+}
+
+static lml_status merge_movement(lml_moved *moved, const char *job, const lml_json *record,
+                                 lml_error *err)
+{
+    static const char *const names[] = {"name", "before", "after", "difference"};
+    const lml_json *relative = lml_json_member(record, "relative");
+    lml_movement m = {.job = job,
+                      .measured = lml_json_yes(lml_json_member(record, "measured")),
+                      .within = lml_json_yes(lml_json_member(record, "within"))};
+    lml_span text[4];
+    for (int i = 0; i < 4; i++)
+        text[i] = member_text(record, names[i]);
+    if (m.measured && !relative) /* from nothing */
+        m.relative = lml_json_yes(lml_json_member(record, "down")) ? -INFINITY : INFINITY;
+    else
+        m.relative = lml_json_number(relative);
+    return add_movement(moved, m, text, err);
+}
+
+static lml_status merge_total(lml_moved *moved, const lml_json *record, lml_error *err)
+{
+    lml_value values[2];
+    const lml_json *before = lml_json_member(record, "before"),
+                   *after = lml_json_member(record, "after");
+    const char *name = member_text(record, "name").at;
+    if (!read_figure(before, &values[0]) || !read_figure(after ? after : before, &values[1]))
+        return lml_fail(err, LML_BAD_DATA, "a total of figures cannot be read");
+    return add_total(moved, name, values, lml_json_yes(lml_json_member(record, "moved")),
+                     (const lml_json *const[]){NULL, NULL}, err);
+}
+
+lml_status lml_moved_merge(lml_moved *moved, const char *job, const lml_json *record,
+                           lml_error *err)
+{
+    const lml_json *m = lml_json_first(lml_json_member(record, "movements")),
+                   *t = lml_json_first(lml_json_member(record, "totals"));
+    double figures = lml_json_number(lml_json_member(record, "figures"));
+    lml_status status = LML_OK;
+    if (!(figures >= 0 && figures <= LML_MOVED_FIGURES))
+        return lml_fail(err, LML_BAD_DATA, "the figures of a job cannot be so many");
+    moved->figures += (size_t)figures;
+    for (; m && status == LML_OK; m = lml_json_next(m))
+        status = merge_movement(moved, job, m, err);
+    for (; t && status == LML_OK; t = lml_json_next(t))
+        status = merge_total(moved, t, err);
+    return status;
 }

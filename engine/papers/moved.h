@@ -38,8 +38,11 @@ typedef struct lml_total {
     char *name;
     size_t jobs, moved; /* with it; in which it moved */
     lml_value before, after;
-    bool sums; /* its kind can be added up, in one unit and currency */
+    const lml_json *datum[2]; /* of the first job: where they stand in its results */
+    bool sums;                /* its kind can be added up, in one unit and currency */
 } lml_total;
+
+enum { LML_MOVED_FIGURES = 10000000 /* of one job */ };
 
 typedef struct lml_moved {
     const lml_alloc *alloc;
@@ -57,6 +60,12 @@ void lml_moved_free(lml_moved *moved);
 /* Both are the records of a result's "results". LML_NO_MEMORY. */
 lml_status lml_moved_add(lml_moved *moved, const char *job, const lml_json *before,
                          const lml_json *after, lml_error *err);
+/* Those of one job as JSON, and back: what lml_moved_add did in one process is put to what others
+ * did in another. "figures", "movements" and "totals" are members of the record that is open. */
+void lml_moved_write(const lml_moved *of_one, lml_json_writer *w);
+/* LML_BAD_DATA for what lml_moved_write did not write; LML_NO_MEMORY. */
+lml_status lml_moved_merge(lml_moved *moved, const char *job, const lml_json *record,
+                           lml_error *err);
 /* A difference as a person writes it. */
 void lml_moved_show(const lml_value *difference, char out[LML_VALUE_TEXT]);
 /* By size, the largest first; then what has none, as it came. */

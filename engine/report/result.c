@@ -20,8 +20,9 @@ static void name(lml_json_writer *w, const char *text)
  */
 
 /* Every remark of the part and of those within it; every page holds each of them, so one page
- * serves. With a NULL writer only asks whether any of them stops. */
-static bool walk_remarks(lua_State *L, lml_json_writer *w, int part)
+ * serves. Bare: level and code of those that stop. With a NULL writer only asks whether any of them
+ * stops. */
+static bool walk_remarks(lua_State *L, lml_json_writer *w, int part, bool bare)
 {
     bool stops = false;
     lml_box_need_stack(L, 12);
@@ -31,9 +32,15 @@ static bool walk_remarks(lua_State *L, lml_json_writer *w, int part)
         lua_rawgeti(L, remarks, i);
         lua_getfield(L, -1, "level");
         const char *level = lua_tostring(L, -1);
-        stops = stops || strcmp(level, "stop") == 0 || strcmp(level, "confirm") == 0;
+        bool withholds = strcmp(level, "stop") == 0 || strcmp(level, "confirm") == 0;
+        stops = stops || withholds;
         lua_pop(L, 1);
-        if (w) {
+        if (w && bare && withholds) {
+            lml_json_write_open_record(w);
+            lml_result_datum_put_field(L, w, lua_gettop(L), "level");
+            lml_result_datum_put_field(L, w, lua_gettop(L), "code");
+            lml_json_write_close(w);
+        } else if (w && !bare) {
             lml_json_write_open_record(w);
             lml_result_sheet_put_remark(L, w, part, lua_gettop(L));
             lml_json_write_close(w);
@@ -45,7 +52,7 @@ static bool walk_remarks(lua_State *L, lml_json_writer *w, int part)
     int entries = lua_gettop(L);
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++) {
         lua_rawgeti(L, entries, i);
-        if (lua_getfield(L, -1, "part") == LUA_TTABLE && walk_remarks(L, w, lua_gettop(L)))
+        if (lua_getfield(L, -1, "part") == LUA_TTABLE && walk_remarks(L, w, lua_gettop(L), bare))
             stops = true;
         lua_pop(L, 2);
     }
@@ -214,7 +221,7 @@ static int write_result(lua_State *L)
         lml_json_write_null(w);
     }
     name(w, "stopped");
-    t->stopped = walk_remarks(L, NULL, part);
+    t->stopped = walk_remarks(L, NULL, part, false);
     lml_json_write_yes_no(w, t->stopped);
     put_results(L, w, part);
     put_settings(L, w);
@@ -230,17 +237,56 @@ static int write_result(lua_State *L)
     lml_json_write_close(w);
     name(w, "remarks");
     lml_json_write_open_list(w);
-    walk_remarks(L, w, part);
+    walk_remarks(L, w, part, false);
     lml_json_write_close(w);
     lml_json_write_close(w);
     return 0;
 }
 
-lml_status lml_result_write(lml_run *run, lml_builder *b, bool *stopped, lml_error *err)
+/* The names of the recipes that were worked. */
+static void put_worked_names(lua_State *L, lml_json_writer *w)
+{
+    lml_run_push_worked(L);
+    name(w, "worked");
+    lml_json_write_open_list(w);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
+        lua_rawgeti(L, -1, i);
+        if (lua_getfield(L, -1, "recipe") == LUA_TSTRING) {
+            lml_json_write_open_record(w);
+            lml_result_datum_put_field(L, w, lua_gettop(L) - 1, "recipe");
+            lml_json_write_close(w);
+        }
+        lua_pop(L, 2);
+    }
+    lml_json_write_close(w);
+    lua_pop(L, 1);
+}
+
+static int write_bare(lua_State *L)
+{
+    task *t = lua_touserdata(L, 1);
+    lml_json_writer *w = &t->w;
+    const int part = 2;
+    lml_json_write_open_record(w);
+    put_worked_names(L, w);
+    name(w, "stopped");
+    t->stopped = walk_remarks(L, NULL, part, true);
+    lml_json_write_yes_no(w, t->stopped);
+    put_results(L, w, part);
+    name(w, "remarks");
+    lml_json_write_open_list(w);
+    walk_remarks(L, w, part, true);
+    lml_json_write_close(w);
+    lml_json_write_close(w);
+    return 0;
+}
+
+static lml_status write(lml_run *run, lua_CFunction how, lml_builder *b, bool *stopped,
+                        lml_error *err)
 {
     lua_State *L = run->box.L;
     task t = {run, lml_json_writer_on(b, false), false};
-    lua_pushcfunction(L, write_result);
+    lua_pushcfunction(L, how);
     lua_pushlightuserdata(L, &t);
     lua_pushvalue(L, -3);
     lml_status status = lml_box_call(&run->box, 2, 0, err);
@@ -249,4 +295,14 @@ lml_status lml_result_write(lml_run *run, lml_builder *b, bool *stopped, lml_err
     if (!status)
         *stopped = t.stopped;
     return status;
+}
+
+lml_status lml_result_write(lml_run *run, lml_builder *b, bool *stopped, lml_error *err)
+{
+    return write(run, write_result, b, stopped, err);
+}
+
+lml_status lml_result_write_bare(lml_run *run, lml_builder *b, bool *stopped, lml_error *err)
+{
+    return write(run, write_bare, b, stopped, err);
 }

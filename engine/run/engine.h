@@ -14,7 +14,8 @@ struct lml_engine {
     void (*prepare)(lua_State *L); /* the words that recipes get */
     lml_shelf shelf;
     bool house_checked;
-    struct lml_warm *warm; /* boxes of the recipes worked of late */
+    struct lml_warm *warm;   /* boxes of the recipes worked of late */
+    struct lml_reuse *reuse; /* while a job is worked for its figures alone; else NULL */
 };
 
 #endif

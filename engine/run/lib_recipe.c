@@ -2,6 +2,7 @@
 #include "run/lib_recipe.h"
 #include "run/engine.h"
 #include "run/load.h"
+#include "run/reuse.h"
 #include "run/take.h"
 #include "run/work.h"
 #include "cell/class.h"
@@ -131,6 +132,8 @@ static int setting(lua_State *L)
     s.nearest = lml_nearest_to(s.name);
     lua_settop(L, 2);
     lua_pushnil(L);
+    if (run->engine->reuse)
+        run->engine->reuse->looked = true;
     lml_error e, unread = {0};
     lml_item *item;
     const lml_shelf *shelf = &run->engine->shelf;

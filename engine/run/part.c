@@ -63,14 +63,14 @@ void lml_part_enclose(lua_State *L, int parent, int child)
 
 /* A job says so much and no more: each remark is looked for among the others wherever it is
  * printed. The count stands in the part of the recipe that the job names. */
-static void count_remark(lua_State *L, int part)
+lua_Integer lml_part_count_remarks(lua_State *L, int part, lua_Integer more)
 {
     lua_pushvalue(L, part);
     while (lua_getfield(L, -1, "outer") == LUA_TTABLE)
         lua_replace(L, -2);
     lua_pop(L, 1);
     lua_getfield(L, -1, "said");
-    lua_Integer said = lua_tointeger(L, -1) + 1;
+    lua_Integer said = lua_tointeger(L, -1) + more;
     if (said > REMARKS_MOST)
         lml_raise_hint(L, LML_LIMIT,
                        "say once what holds for all, and put what differs into a grid",
@@ -78,12 +78,13 @@ static void count_remark(lua_State *L, int part)
     lua_pushinteger(L, said);
     lua_setfield(L, -3, "said");
     lua_pop(L, 2);
+    return said;
 }
 
 void lml_part_file_remark(lua_State *L, int part, int entries)
 {
     int remark = lua_gettop(L);
-    count_remark(L, part);
+    lml_part_count_remarks(L, part, 1);
     lua_getfield(L, part, "remarks");
     lua_pushvalue(L, remark);
     lml_part_append(L, -2);

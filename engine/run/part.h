@@ -30,5 +30,8 @@ void lml_part_append(lua_State *L, int list);
 /* Put the remark on top of the stack among the part's remarks and into the entries of a page; pops
  * it. Raises when the job has said enough. */
 void lml_part_file_remark(lua_State *L, int part, int entries);
+/* So many more remarks are made in the part, or in one that it takes the place of; how many the job
+ * has by then. Raises when it has said enough. */
+lua_Integer lml_part_count_remarks(lua_State *L, int part, lua_Integer more);
 
 #endif

@@ -8,10 +8,12 @@
 #include "cell/view.h"
 #include "unit/currency.h"
 #include "run/agree.h"
+#include "run/engine.h"
 #include "run/gate.h"
 #include "run/inputs.h"
 #include "run/load.h"
 #include "run/part.h"
+#include "run/reuse.h"
 #include "run/take.h"
 #include "run/bind_sheet.h"
 
@@ -359,14 +361,12 @@ static void fail(lua_State *L, lml_run *run, int user)
     lua_error(L);
 }
 
-void lml_work_recipe(lua_State *L, const char *name, int arguments, int parent)
+static void work_recipe(lua_State *L, const char *name, int arguments, int parent)
 {
     lml_run *run = lml_run_of(L);
     int depth = run->depth;
     const lml_recipe *recipe = run->recipe;
     const char *owner = run->owner;
-    arguments = arguments ? lua_absindex(L, arguments) : 0;
-    parent = parent ? lua_absindex(L, parent) : 0;
     lua_rawgetp(L, LUA_REGISTRYINDEX, run); /* the part at work, to be put back */
     lua_pushcfunction(L, work);
     lua_pushlightuserdata(L, (void *)(uintptr_t)name);
@@ -393,12 +393,30 @@ void lml_work_recipe(lua_State *L, const char *name, int arguments, int parent)
     lua_remove(L, -3);
 }
 
+void lml_work_recipe(lua_State *L, const char *name, int arguments, int parent)
+{
+    arguments = arguments ? lua_absindex(L, arguments) : 0;
+    parent = parent ? lua_absindex(L, parent) : 0;
+    if (!lml_run_of(L)->engine->reuse || !arguments || !parent) {
+        work_recipe(L, name, arguments, parent);
+        return;
+    }
+    lml_reuse_mark mark;
+    if (lml_reuse_take(L, name, arguments, parent, &mark))
+        return;
+    work_recipe(L, name, arguments, parent);
+    lml_reuse_keep(L, parent, &mark);
+}
+
 /* ---- a whole run -------------------------------------------------------------------------------
  */
 
 static int run_job(lua_State *L)
 {
+    lml_reuse *reuse = lml_run_of(L)->engine->reuse;
     lua_settop(L, LML_WORK_HEIGHT);
+    if (reuse)
+        lml_reuse_reach(L, reuse, lua_touserdata(L, 1));
     lml_work_recipe(L, lua_touserdata(L, 1), 0, 0);
     return 2;
 }

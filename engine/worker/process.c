@@ -57,19 +57,38 @@ typedef struct shop {
     lml_engine *engine[LML_TASK_KITS];
 } shop;
 
+static lml_status need_engine(shop *s, size_t kit, lml_error *err)
+{
+    if (s->engine[kit])
+        return LML_OK;
+    return lml_kit_engine(s->task->kit[kit], &s->options, &s->engine[kit], err);
+}
+
+static lml_status serve_both(shop *s, const void *request, lml_text *out, lml_error *err)
+{
+    lml_error why[LML_TASK_KITS];
+    for (size_t i = 0; i < LML_TASK_KITS; i++)
+        if (need_engine(s, i, &why[i]) != LML_OK)
+            s->engine[i] = NULL;
+    return s->task->pair(s->task->self, s->engine, why, &s->options.alloc, request, out, err);
+}
+
 static void serve(shop *s, size_t kit, const void *request)
 {
     lml_text text = {.text = NULL};
     lml_error error;
     memset(&error, 0, sizeof error); /* it goes over the pipe whole */
-    lml_status status = LML_OK;
-    if (!s->engine[kit])
-        status = lml_kit_engine(s->task->kit[kit], &s->options, &s->engine[kit], &error);
-    if (status == LML_OK)
-        status = s->task->work(s->engine[kit], request, &text, &error);
+    lml_status status;
+    if (kit == LML_TASK_BOTH) {
+        status = serve_both(s, request, &text, &error);
+    } else {
+        status = need_engine(s, kit, &error);
+        if (status == LML_OK)
+            status = s->task->work(s->engine[kit], request, &text, &error);
+    }
     answer(status, &text, &error);
-    if (s->engine[kit])
-        lml_text_free(s->engine[kit], &text);
+    if (text.text)
+        lml_alloc_free(&s->options.alloc, text.text, text.size);
 }
 
 /* Each job takes and gives back blocks of a few hundred KiB, which glibc would have from the system
@@ -96,7 +115,8 @@ static _Noreturn void serve_all(shop *s)
 {
     lml_frame_job head;
     keep_memory();
-    while (lml_frame_read(LML_JAIL_PIPE, &head, sizeof head) && head.kit < LML_TASK_KITS) {
+    const uint32_t kits = s->task->pair ? LML_TASK_BOTH + 1 : LML_TASK_KITS;
+    while (lml_frame_read(LML_JAIL_PIPE, &head, sizeof head) && head.kit < kits) {
         char *shown = receive(s, head.shown), *text = receive(s, head.text);
         lml_job job = {{text, head.text}, shown};
         serve(s, head.kit, &job);

@@ -25,17 +25,25 @@
 typedef lml_status (*lml_task_work)(lml_engine *engine, const void *request, lml_text *out,
                                     lml_error *err);
 
+/* The same with the engines of both kits. One that could not be made is NULL, and `why` says it;
+ * memory for `out` is had from `alloc`. */
+typedef lml_status (*lml_task_pair)(const void *self, lml_engine *const engine[],
+                                    const lml_error why[], const lml_alloc *alloc,
+                                    const void *request, lml_text *out, lml_error *err);
+
 /* A job and how messages name it; NUL-ended both. */
 typedef struct lml_job {
     lml_span text;
     const char *shown;
 } lml_job;
 
-enum { LML_TASK_KITS = 2 };
+enum { LML_TASK_KITS = 2, LML_TASK_BOTH = LML_TASK_KITS /* the number of a job for both */ };
 
 typedef struct lml_task {
     const lml_kit *kit[LML_TASK_KITS]; /* the second may be NULL */
     lml_task_work work;
+    lml_task_pair pair;  /* of jobs for both kits; NULL when there are none */
+    const void *self;    /* what `pair` is told besides */
     const void *request; /* what is worked, with the first kit; */
     bool many;           /* or every job that comes: `work` gets each as an lml_job */
     lml_worker_limits limits;

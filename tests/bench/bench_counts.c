@@ -6,6 +6,7 @@
  * leaves one dump with its name; what goes before it (reading files, making an engine warm) is not
  * counted. */
 #define _DEFAULT_SOURCE
+#include "face/pair.h"
 #include "lemel.h"
 
 #include <cjson/cJSON.h>
@@ -339,6 +340,35 @@ static void warm(const char *job, const char *row)
     lml_engine_free(engine);
 }
 
+/* The same job with another policy in the place of its own, and the two results compared. */
+static void compared(const char *job, const char *row)
+{
+    static const char changed[] = "quote_own_metal";
+    lml_error e;
+    lml_text report;
+    lml_pair_side side[2];
+    lml_engine *engine[2] = {make_warm(job), make_engine()};
+    const file *f = studio.file;
+    while (strcmp(f->name, "quote_doubled") != 0)
+        f++;
+    if (lml_engine_put(engine[1], LML_PUT_RECIPE, changed, f->text, f->length, f->shown, &e))
+        fail(row, e.message);
+    for (int i = 0; i < 3; i++)
+        work_once(engine[1], job);
+    CALLGRIND_START_INSTRUMENTATION;
+    lml_pair_work(engine, changed, (lml_span){job, strlen(job)}, "job.json", side);
+    if (side[0].status || side[1].status || side[1].same)
+        fail(row, "no two results to compare");
+    if (lml_engine_compare(engine[0], &side[0].result, &side[1].result, NULL, &report, &e))
+        fail(row, e.message);
+    CALLGRIND_STOP_INSTRUMENTATION;
+    CALLGRIND_DUMP_STATS_AT(row);
+    lml_text_free(engine[0], &report);
+    lml_pair_free(engine, side);
+    lml_engine_free(engine[0]);
+    lml_engine_free(engine[1]);
+}
+
 static const struct row {
     const char *name;
     void (*count)(const char *job, const char *row);
@@ -347,6 +377,7 @@ static const struct row {
 } rows[] = {
     {"cold main job", cold, main_job, 0},
     {"warm main job", warm, main_job, 0},
+    {"a pair compared", compared, main_job, 0},
     {"100 old pieces", warm, pieces, FEW},
     {"200 old pieces", warm, pieces, MANY},
     {"100 pieces returned", warm, returned, FEW},

@@ -1,0 +1,328 @@
+#include "cell/datum.h"
+
+#include "cell/class.h"
+#include "cell/key.h"
+#include "cell/state.h"
+#include "cell/view.h"
+#include "value/alloy.h"
+#include "value/value.h"
+
+#include <stddef.h>
+
+enum { DEPTH_MOST = 24, SLOTS = 8 };
+
+/* ---- to bytes ----------------------------------------------------------------------------------
+ */
+
+static void add_size(lml_builder *to, size_t size)
+{
+    uint32_t n = (uint32_t)size;
+    lml_builder_add(to, (const char *)&n, sizeof n);
+}
+
+static void add_bytes(lml_builder *to, char tag, const void *bytes, size_t size)
+{
+    lml_builder_add_char(to, tag);
+    lml_builder_add(to, bytes, size);
+}
+
+static void add_text(lua_State *L, int index, lml_builder *to, char tag)
+{
+    size_t length;
+    const char *text = lua_tolstring(L, index, &length);
+    lml_builder_add_char(to, tag);
+    add_size(to, length);
+    lml_builder_add(to, text, length + 1); /* with its NUL */
+}
+
+static void add_number(lua_State *L, int index, lml_builder *to)
+{
+    if (lua_isinteger(L, index)) {
+        lua_Integer n = lua_tointeger(L, index);
+        add_bytes(to, 'i', &n, sizeof n);
+    } else {
+        lua_Number n = lua_tonumber(L, index);
+        add_bytes(to, 'd', &n, sizeof n);
+    }
+}
+
+/* Between its small members and the amount a value has bytes that nobody sets. */
+static void add_value(const lml_value *v, lml_builder *to)
+{
+    enum { SMALL = offsetof(lml_value, unit) + sizeof v->unit };
+    lml_value clean;
+    memset(&clean, 0, sizeof clean);
+    memcpy(&clean, v, SMALL);
+    clean.exact = v->exact;
+    clean.low = v->low;
+    clean.high = v->high;
+    add_bytes(to, 'v', &clean, sizeof clean);
+}
+
+static bool add(lua_State *L, int index, lml_builder *to, int depth);
+
+/* Push a list of the names that the table has beside 1 to `count`, sorted, those of marks too; -1,
+ * and nothing pushed, when a key is something else. */
+static lua_Integer push_names(lua_State *L, int table, lua_Integer count)
+{
+    lua_Integer names = 0;
+    lua_newtable(L);
+    for (lua_pushnil(L); lua_next(L, table);) {
+        lua_pop(L, 1);
+        lua_Integer i = lua_isinteger(L, -1) ? lua_tointeger(L, -1) : 0;
+        if (lua_type(L, -1) == LUA_TSTRING) {
+            lua_pushvalue(L, -1);
+            lua_rawseti(L, -3, ++names);
+        } else if (i < 1 || i > count) {
+            lua_pop(L, 2);
+            return -1;
+        }
+    }
+    lml_key_sort(L, -1, names);
+    return names;
+}
+
+static bool add_table(lua_State *L, int table, lml_builder *to, int depth)
+{
+    lua_Integer count = (lua_Integer)lua_rawlen(L, table), names = push_names(L, table, count);
+    if (names < 0)
+        return false;
+    lml_builder_add_char(to, '{');
+    add_size(to, (size_t)count);
+    add_size(to, (size_t)names);
+    bool all = true;
+    for (lua_Integer i = 1; i <= count && all; i++) {
+        lua_rawgeti(L, table, i);
+        all = add(L, -1, to, depth + 1);
+        lua_pop(L, 1);
+    }
+    for (lua_Integer i = 1; i <= names && all; i++) {
+        lua_rawgeti(L, -1, i);
+        add_text(L, -1, to, 's');
+        lua_rawget(L, table);
+        all = add(L, -1, to, depth + 1);
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+    return all;
+}
+
+/* With the name that messages have for it. */
+static bool add_view(lua_State *L, int index, lml_builder *to, int depth)
+{
+    bool is_record = lml_class_test(L, index, LML_CLASS_RECORD);
+    if (!is_record && !lml_class_test(L, index, LML_CLASS_LIST))
+        return false;
+    if (lua_getiuservalue(L, index, 2) != LUA_TSTRING) {
+        lua_pop(L, 1);
+        return false;
+    }
+    add_text(L, -1, to, is_record ? 'r' : 'l');
+    lua_pop(L, 1);
+    lua_getiuservalue(L, index, 1);
+    bool done = add_table(L, lua_gettop(L), to, depth);
+    lua_pop(L, 1);
+    return done;
+}
+
+/* One that has a metatable can only be read, and would come back as one that can be written. */
+static bool add_plain(lua_State *L, int index, lml_builder *to, int depth)
+{
+    if (!lua_getmetatable(L, index))
+        return add_table(L, index, to, depth);
+    lua_pop(L, 1);
+    return false;
+}
+
+static bool add_mark(lua_State *L, int index, lml_builder *to)
+{
+    lml_view_push_absent(L);
+    bool absent = lua_rawequal(L, index, -1);
+    lua_pop(L, 1);
+    lml_builder_add_char(to, absent ? 'a' : 'w');
+    return absent || lml_view_is_withheld(L, index);
+}
+
+static bool add_block(lua_State *L, int index, lml_builder *to, int depth)
+{
+    const void *block;
+    if ((block = lml_class_test(L, index, LML_CLASS_VALUE)))
+        add_value(block, to);
+    else if ((block = lml_class_test(L, index, LML_CLASS_ALLOY)))
+        add_bytes(to, 'A', block, sizeof(lml_alloy));
+    else if ((block = lml_class_test(L, index, LML_CLASS_ASSAY)))
+        add_bytes(to, 'Y', block, sizeof(lml_assay));
+    else
+        return add_view(L, index, to, depth);
+    return true;
+}
+
+static bool add(lua_State *L, int index, lml_builder *to, int depth)
+{
+    if (depth > DEPTH_MOST)
+        return false;
+    lml_box_need_stack(L, SLOTS);
+    index = lua_absindex(L, index);
+    switch (lua_type(L, index)) {
+    case LUA_TNIL:
+        lml_builder_add_char(to, 'n');
+        return true;
+    case LUA_TBOOLEAN:
+        lml_builder_add_char(to, lua_toboolean(L, index) ? 't' : 'f');
+        return true;
+    case LUA_TNUMBER:
+        add_number(L, index, to);
+        return true;
+    case LUA_TSTRING:
+        add_text(L, index, to, 's');
+        return true;
+    case LUA_TLIGHTUSERDATA:
+        return add_mark(L, index, to);
+    case LUA_TTABLE:
+        return add_plain(L, index, to, depth);
+    case LUA_TUSERDATA:
+        return add_block(L, index, to, depth);
+    default:
+        return false;
+    }
+}
+
+bool lml_datum_add(lua_State *L, int index, lml_builder *to)
+{
+    int top = lua_gettop(L);
+    bool done = add(L, index, to, 0);
+    lua_settop(L, top);
+    return done && to->status == LML_OK;
+}
+
+/* ---- and back ----------------------------------------------------------------------------------
+ */
+
+static bool take(lml_span *from, void *out, size_t size)
+{
+    if (from->length < size)
+        return false;
+    memcpy(out, from->at, size);
+    *from = (lml_span){from->at + size, from->length - size};
+    return true;
+}
+
+/* A text and its NUL. */
+static bool take_text(lml_span *from, lml_span *out)
+{
+    uint32_t length;
+    if (!take(from, &length, sizeof length) || from->length <= length || from->at[length] != '\0')
+        return false;
+    *out = (lml_span){from->at, length};
+    *from = (lml_span){from->at + length + 1, from->length - length - 1};
+    return true;
+}
+
+static bool push(lua_State *L, lml_span *from, int depth);
+
+static bool push_table(lua_State *L, lml_span *from, int depth)
+{
+    uint32_t count, names;
+    char tag;
+    if (!take(from, &tag, 1) || tag != '{' || !take(from, &count, sizeof count) ||
+        !take(from, &names, sizeof names) || count > from->length || names > from->length)
+        return false;
+    lua_createtable(L, (int)count, (int)names);
+    for (uint32_t i = 1; i <= count; i++) {
+        if (!push(L, from, depth + 1))
+            return false;
+        lua_rawseti(L, -2, (lua_Integer)i);
+    }
+    for (uint32_t i = 0; i < names; i++) {
+        lml_span name;
+        if (!take(from, &tag, 1) || tag != 's' || !take_text(from, &name))
+            return false;
+        lua_pushlstring(L, name.at, name.length);
+        if (!push(L, from, depth + 1))
+            return false;
+        lua_rawset(L, -3);
+    }
+    return true;
+}
+
+static bool push_view(lua_State *L, lml_span *from, lml_class class, int depth)
+{
+    lml_span name;
+    if (!take_text(from, &name) || !push_table(L, from, depth))
+        return false;
+    lml_view_push(L, class, name.at);
+    return true;
+}
+
+static bool push_block(lua_State *L, lml_span *from, lml_class class, size_t size)
+{
+    return from->length >= size && take(from, lml_class_new(L, class, size, 0), size);
+}
+
+static bool push_number(lua_State *L, lml_span *from, char tag)
+{
+    lua_Integer i;
+    lua_Number d;
+    bool done = tag == 'i' ? take(from, &i, sizeof i) : take(from, &d, sizeof d);
+    if (done && tag == 'i')
+        lua_pushinteger(L, i);
+    else if (done)
+        lua_pushnumber(L, d);
+    return done;
+}
+
+static bool push(lua_State *L, lml_span *from, int depth)
+{
+    lml_span text, whole = *from;
+    char tag;
+    if (depth > DEPTH_MOST || !take(from, &tag, 1))
+        return false;
+    lml_box_need_stack(L, SLOTS);
+    switch (tag) {
+    case 'n':
+        lua_pushnil(L);
+        return true;
+    case 't':
+    case 'f':
+        lua_pushboolean(L, tag == 't');
+        return true;
+    case 'i':
+    case 'd':
+        return push_number(L, from, tag);
+    case 's':
+        if (!take_text(from, &text))
+            return false;
+        lua_pushlstring(L, text.at, text.length);
+        return true;
+    case 'a':
+        lml_view_push_absent(L);
+        return true;
+    case 'w':
+        lml_view_push_withheld(L);
+        return true;
+    case 'v':
+        return push_block(L, from, LML_CLASS_VALUE, sizeof(lml_value));
+    case 'A':
+        return push_block(L, from, LML_CLASS_ALLOY, sizeof(lml_alloy));
+    case 'Y':
+        return push_block(L, from, LML_CLASS_ASSAY, sizeof(lml_assay));
+    case 'r':
+        return push_view(L, from, LML_CLASS_RECORD, depth);
+    case 'l':
+        return push_view(L, from, LML_CLASS_LIST, depth);
+    case '{':
+        *from = whole;
+        return push_table(L, from, depth);
+    default:
+        return false;
+    }
+}
+
+bool lml_datum_push(lua_State *L, lml_span *from)
+{
+    int top = lua_gettop(L);
+    bool done = push(L, from, 0);
+    if (!done)
+        lua_settop(L, top);
+    return done;
+}

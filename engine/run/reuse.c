@@ -1,0 +1,300 @@
+#include "run/reuse.h"
+
+#include "cell/datum.h"
+#include "cell/key.h"
+#include "run/engine.h"
+#include "run/load.h"
+#include "run/part.h"
+
+#include <string.h>
+
+enum { NOT_WITHIN = -1 };
+
+/* Before what was told and what came back. */
+typedef struct head {
+    size_t told, gave;
+    uint64_t spent, price; /* steps that it took; the price of a step afterwards */
+    lua_Integer said;      /* remarks */
+} head;
+
+lml_reuse lml_reuse_on(const lml_alloc *alloc, const char *changed)
+{
+    return (lml_reuse){.alloc = alloc, .changed = changed, .answers = lml_builder_on(alloc, 0)};
+}
+
+void lml_reuse_free(lml_reuse *reuse)
+{
+    lml_builder_free(&reuse->answers);
+}
+
+void lml_reuse_forget(lml_reuse *reuse)
+{
+    reuse->answers.length = reuse->whole = 0;
+}
+
+void lml_reuse_begin(lml_reuse *reuse, const lml_shelf *shelf, bool takes)
+{
+    reuse->takes = takes;
+    reuse->reached = reuse->looked = reuse->sure = false;
+    reuse->next = 0;
+    reuse->within = NOT_WITHIN;
+    reuse->seen_count = 0;
+    reuse->fits = true;
+    for (size_t i = 0; i < shelf->count; i++)
+        if (shelf->items[i]->kind == LML_PUT_SCRIPT && !shelf->items[i]->built_in)
+            reuse->fits = false;
+}
+
+/* ---- which recipes -----------------------------------------------------------------------------
+ */
+
+/* Whether nothing that the recipe does can be another, or leave something behind. */
+static bool look(lua_State *L, const lml_reuse *reuse, const char *recipe)
+{
+    lml_parts all;
+    lml_parts_gather(L, recipe, &all);
+    for (int i = 0; i < all.count; i++) {
+        const char *name = all.name[i];
+        const lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);
+        if (strcmp(name, reuse->changed) == 0 || !item->built_in || item->is_own)
+            return false;
+    }
+    return true;
+}
+
+static bool fits(lua_State *L, lml_reuse *reuse, const char *recipe)
+{
+    for (int i = 0; i < reuse->seen_count; i++)
+        if (strcmp(reuse->seen[i].recipe, recipe) == 0)
+            return reuse->seen[i].fits;
+    bool found = look(L, reuse, recipe);
+    if (reuse->seen_count < LML_PARTS_MOST) {
+        const char *name = lml_load_need_item(L, LML_PUT_RECIPE, recipe)->name;
+        reuse->seen[reuse->seen_count].recipe = name;
+        reuse->seen[reuse->seen_count++].fits = found;
+    }
+    return found;
+}
+
+void lml_reuse_reach(lua_State *L, lml_reuse *reuse, const char *recipe)
+{
+    lml_parts all;
+    lml_parts_gather(L, recipe, &all);
+    for (int i = 0; i < all.count; i++)
+        reuse->reached = reuse->reached || strcmp(all.name[i], reuse->changed) == 0;
+}
+
+/* ---- what it is told ---------------------------------------------------------------------------
+ */
+
+/* The bill is for what recipes do: what is done here is not on it. */
+typedef struct bill {
+    uint64_t spent, price;
+} bill;
+
+static bill read_bill(const lml_run *run)
+{
+    return (bill){run->box.spent, run->box.price};
+}
+
+static void put_back(lml_run *run, bill b)
+{
+    run->box.spent = b.spent;
+    lml_box_set_price(&run->box, b.price);
+}
+
+/* Behind the head, which is still to come: the recipe, how deep it is asked, and the table. */
+static bool add_told(lua_State *L, lml_reuse *reuse, const char *recipe, int arguments)
+{
+    lml_run *run = lml_run_of(L);
+    bill b = read_bill(run);
+    lml_builder *to = &reuse->answers;
+    head nothing;
+    memset(&nothing, 0, sizeof nothing);
+    to->length = reuse->whole;
+    lml_builder_add(to, (const char *)&nothing, sizeof nothing);
+    lml_builder_add(to, recipe, strlen(recipe) + 1);
+    lml_builder_add_char(to, (char)run->depth);
+    bool known = lml_datum_add(L, arguments, to);
+    put_back(run, b);
+    return known;
+}
+
+/* ---- taking ------------------------------------------------------------------------------------
+ */
+
+static void read_head(const lml_reuse *reuse, size_t at, head *out)
+{
+    memcpy(out, reuse->answers.at + at, sizeof *out);
+}
+
+static bool is_told(const lml_reuse *reuse, size_t at, const head *h, lml_span told)
+{
+    return h->told == told.length &&
+           memcmp(reuse->answers.at + at + sizeof *h, told.at, told.length) == 0;
+}
+
+/* The place of the answer to what was told; false when there is none. Recipes are mostly asked in
+ * the order in which they were. */
+static bool find(lml_reuse *reuse, lml_span told, size_t *out)
+{
+    size_t start = reuse->next < reuse->whole ? reuse->next : 0, at = start;
+    while (reuse->whole > 0) {
+        head h;
+        read_head(reuse, at, &h);
+        size_t after = at + sizeof h + h.told + h.gave;
+        bool found = is_told(reuse, at, &h, told);
+        if (found) {
+            *out = at;
+            reuse->next = after;
+            return true;
+        }
+        at = after < reuse->whole ? after : 0;
+        if (at == start)
+            break;
+    }
+    return false;
+}
+
+static bool take_size(lml_span *from, uint32_t *out)
+{
+    if (from->length < sizeof *out)
+        return false;
+    memcpy(out, from->at, sizeof *out);
+    *from = (lml_span){from->at + sizeof *out, from->length - sizeof *out};
+    return true;
+}
+
+/* A part with the stops of the recipe and of those that it used. */
+static bool push_stops(lua_State *L, const char *recipe, lml_span *from, uint32_t *count)
+{
+    if (!take_size(from, count))
+        return false;
+    lml_part_push(L, recipe, "");
+    int part = lua_gettop(L);
+    lua_getfield(L, part, "remarks");
+    for (uint32_t i = 1; i <= *count; i++) {
+        lua_createtable(L, 0, 2);
+        if (!lml_datum_push(L, from))
+            return false;
+        lua_setfield(L, -2, "level");
+        if (!lml_datum_push(L, from))
+            return false;
+        lua_setfield(L, -2, "code");
+        lua_rawseti(L, -2, (lua_Integer)i);
+    }
+    lua_settop(L, part);
+    return true;
+}
+
+/* Push results and part of the answer that stands at `at`. */
+static bool push_answer(lua_State *L, lml_reuse *reuse, size_t at, const char *recipe, int parent)
+{
+    lml_run *run = lml_run_of(L);
+    head h;
+    read_head(reuse, at, &h);
+    lml_span gave = {reuse->answers.at + at + sizeof h + h.told, h.gave};
+    int top = lua_gettop(L);
+    uint32_t stops;
+    lml_box_need_stack(L, 12);
+    if (!lml_datum_push(L, &gave) || !push_stops(L, recipe, &gave, &stops)) {
+        lua_settop(L, top);
+        return false;
+    }
+    if (stops > 0)
+        lml_part_enclose(L, parent, top + 2);
+    lml_part_count_remarks(L, parent, h.said);
+    run->box.spent += h.spent;
+    if (h.price > run->box.price)
+        lml_box_set_price(&run->box, h.price);
+    return true;
+}
+
+bool lml_reuse_take(lua_State *L, const char *recipe, int arguments, int parent,
+                    lml_reuse_mark *mark)
+{
+    lml_run *run = lml_run_of(L);
+    lml_reuse *reuse = run->engine->reuse;
+    *mark = (lml_reuse_mark){.keeps = false};
+    bool within = reuse->within != NOT_WITHIN && run->depth > reuse->within;
+    if (!reuse->fits || within || run->box.proof || !fits(L, reuse, recipe) ||
+        !add_told(L, reuse, recipe, arguments))
+        return false;
+    size_t at, start = reuse->whole + sizeof(head);
+    lml_span told = {reuse->answers.at + start, reuse->answers.length - start};
+    if (reuse->takes)
+        return find(reuse, told, &at) && push_answer(L, reuse, at, recipe, parent);
+    head h = {
+        .told = told.length, .spent = run->box.spent, .said = lml_part_count_remarks(L, parent, 0)};
+    memcpy(reuse->answers.at + reuse->whole, &h, sizeof h);
+    reuse->within = run->depth;
+    *mark = (lml_reuse_mark){.at = reuse->whole, .keeps = true};
+    return false;
+}
+
+/* ---- keeping -----------------------------------------------------------------------------------
+ */
+
+/* The stops of the part and of those in it, level and code of each; how many. */
+static uint32_t add_stops(lua_State *L, lml_builder *to, int part)
+{
+    uint32_t count = 0;
+    lml_box_need_stack(L, 12);
+    lua_getfield(L, part, "remarks");
+    int remarks = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, remarks); i++) {
+        lua_rawgeti(L, remarks, i);
+        lua_getfield(L, -1, "level");
+        lua_getfield(L, -2, "code");
+        const char *level = lua_tostring(L, -2);
+        if (strcmp(level, "stop") == 0 || strcmp(level, "confirm") == 0) {
+            lml_datum_add(L, -2, to);
+            lml_datum_add(L, -1, to);
+            count++;
+        }
+        lua_settop(L, remarks);
+    }
+    lua_getfield(L, part, "pages");
+    lua_getfield(L, -1, lml_part_page(0));
+    int entries = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++) {
+        lua_rawgeti(L, entries, i);
+        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
+            count += add_stops(L, to, lua_gettop(L));
+        lua_settop(L, entries);
+    }
+    lua_settop(L, remarks - 1);
+    return count;
+}
+
+void lml_reuse_keep(lua_State *L, int parent, const lml_reuse_mark *mark)
+{
+    lml_run *run = lml_run_of(L);
+    lml_reuse *reuse = run->engine->reuse;
+    if (!mark->keeps)
+        return;
+    reuse->within = NOT_WITHIN;
+    lml_builder *to = &reuse->answers;
+    if (reuse->looked || to->status != LML_OK || to->length < mark->at + sizeof(head))
+        return;
+    bill b = read_bill(run);
+    int part = lua_gettop(L);
+    head h;
+    read_head(reuse, mark->at, &h);
+    to->length = mark->at + sizeof h + h.told;
+    bool known = lml_datum_add(L, part - 1, to);
+    size_t place = to->length;
+    uint32_t stops = 0;
+    lml_builder_add(to, (const char *)&stops, sizeof stops);
+    stops = add_stops(L, to, part);
+    put_back(run, b);
+    if (!known || to->status != LML_OK)
+        return;
+    memcpy(to->at + place, &stops, sizeof stops);
+    h.gave = to->length - mark->at - sizeof h - h.told;
+    h.spent = b.spent - h.spent;
+    h.price = b.price;
+    h.said = lml_part_count_remarks(L, parent, 0) - h.said;
+    memcpy(to->at + mark->at, &h, sizeof h);
+    reuse->whole = to->length;
+}

@@ -1,0 +1,164 @@
+/* A pair worked for comparison comes to what the two workings come to the long way: all jobs of the
+ * demo studio, under changes of several recipes and rules. */
+#include "face/pair.h"
+#include "lemel.h"
+
+#include <criterion/criterion.h>
+#include <criterion/parameterized.h>
+#include <dirent.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { TEXT = 1 << 20, PATH = 600 };
+
+static size_t read_text(const char *path, char *out)
+{
+    FILE *file = fopen(path, "rb");
+    cr_assert(file, "%s cannot be opened", path);
+    size_t length = fread(out, 1, TEXT - 1, file);
+    fclose(file);
+    out[length] = '\0';
+    return length;
+}
+
+static void put(lml_engine *engine, lml_put what, const char *name, const char *text)
+{
+    lml_error e;
+    cr_assert_eq(lml_engine_put(engine, what, name, text, strlen(text), name, &e), LML_OK, "%s",
+                 e.message);
+}
+
+static void put_file(lml_engine *engine, lml_put what, const char *name, const char *path)
+{
+    static char text[TEXT];
+    read_text(path, text);
+    put(engine, what, name, text);
+}
+
+static void put_folder(lml_engine *engine, lml_put what, const char *folder)
+{
+    char path[PATH], name[200];
+    snprintf(path, sizeof path, "%s/%s", LML_SOURCE_DIR, folder);
+    DIR *dir = opendir(path);
+    cr_assert(dir, "%s cannot be read", path);
+    for (struct dirent *entry = readdir(dir); entry; entry = readdir(dir)) {
+        size_t length = strlen(entry->d_name);
+        if (length < 5 || length >= sizeof name || strcmp(entry->d_name + length - 4, ".lua") != 0)
+            continue;
+        snprintf(name, sizeof name, "%.*s", (int)(length - 4), entry->d_name);
+        snprintf(path, sizeof path, "%s/%s/%s", LML_SOURCE_DIR, folder, entry->d_name);
+        put_file(engine, what, name, path);
+    }
+    closedir(dir);
+}
+
+static lml_engine *studio(void)
+{
+    lml_engine *engine = lml_engine_new(NULL);
+    put_folder(engine, LML_PUT_SCRIPT, "scripts");
+    put_folder(engine, LML_PUT_RECIPE, "recipes");
+    put_file(engine, LML_PUT_HOUSE, "house", LML_SOURCE_DIR "/examples/house.json");
+    put_file(engine, LML_PUT_PRICES, "prices", LML_SOURCE_DIR "/examples/prices.json");
+    return engine;
+}
+
+/* The recipe that changes, the file that its new text is from, and what is another in that. */
+typedef struct change {
+    char recipe[40], file[60], from[60], to[60];
+} change;
+
+static void make_change(lml_engine *engine, const change *c)
+{
+    static char text[TEXT], changed[2 * TEXT];
+    char path[PATH];
+    snprintf(path, sizeof path, "%s/%s", LML_SOURCE_DIR, c->file);
+    read_text(path, text);
+    char *at = c->from[0] ? strstr(text, c->from) : text;
+    cr_assert(at, "%s does not hold \"%s\"", path, c->from);
+    snprintf(changed, sizeof changed, "%.*s%s%s", (int)(at - text), text, c->to,
+             at + strlen(c->from));
+    put(engine, LML_PUT_OWN_RECIPE, c->recipe, changed);
+}
+
+/* Both sides the long way. */
+static void work_long(lml_engine *const engine[2], lml_span job, lml_pair_side side[2])
+{
+    memset(side, 0, 2 * sizeof *side);
+    for (int i = 0; i < 2; i++)
+        side[i].status =
+            lml_engine_run(engine[i], job.at, job.length, "job", &side[i].result, &side[i].error);
+}
+
+static void expect_report(lml_engine *engine, const lml_pair_side side[2], lml_text *out)
+{
+    lml_error e;
+    const lml_text *after = side[1].same ? &side[0].result : &side[1].result;
+    cr_assert_eq(lml_engine_compare(engine, &side[0].result, after, "1 %", out, &e), LML_OK, "%s",
+                 e.message);
+}
+
+static void expect_same(lml_engine *const engine[2], const char *name, lml_span job,
+                        const char *changed)
+{
+    lml_pair_side pair[2], longer[2];
+    lml_text is, was;
+    work_long(engine, job, longer);
+    lml_pair_work(engine, changed, job, "job", pair);
+    bool worked = true;
+    for (int i = 0; i < 2; i++) {
+        lml_status status = pair[i].same ? pair[0].status : pair[i].status;
+        worked = worked && longer[i].status == LML_OK;
+        cr_assert_eq(status, longer[i].status, "%s, side %d: %s", name, i, pair[i].error.message);
+        cr_expect_str_eq(pair[i].error.message, longer[i].error.message, "%s", name);
+        if (status == LML_OK && !pair[i].same)
+            cr_expect_eq(pair[i].result.stopped, longer[i].result.stopped, "%s", name);
+    }
+    if (worked) {
+        expect_report(engine[0], pair, &is);
+        expect_report(engine[0], longer, &was);
+        cr_expect_str_eq(is.text, was.text, "%s, with another %s", name, changed);
+        lml_text_free(engine[0], &is);
+        lml_text_free(engine[0], &was);
+    }
+    lml_pair_free(engine, pair);
+    lml_pair_free(engine, longer);
+}
+
+ParameterizedTestParameters(pair, comes_to_the_same)
+{
+    static change changes[] = {
+        {"quote_own_metal", "recipes/quote_doubled.lua", "", ""},
+        {"quote_own_metal", "recipes/quote_own_metal.lua", "return", "error 'broken' return"},
+        {"need", "recipes/need.lua", "work = function (job, house, sheet)",
+         "work = function (job, house, sheet) sheet:note('n', 'new')"},
+        {"rule_button", "examples/rules/rule_button.lua", "", ""},
+        {"rule_lots", "examples/rules/rule_lots.lua", "", ""},
+        {"rule_target", "examples/rules/rule_target.lua", "", ""},
+        {"rule_moved", "examples/rules/rule_moved.lua", "", ""},
+        {"rule_water", "examples/rules/rule_water.lua", "", ""},
+        {"remake", "recipes/remake.lua", "return recipe", "local n = 0 return recipe"},
+        {"wire", "recipes/wire.lua", "return", "local n = 0 return"},
+    };
+    return cr_make_param_array(change, changes, sizeof changes / sizeof *changes);
+}
+
+ParameterizedTest(change *c, pair, comes_to_the_same)
+{
+    static char text[TEXT];
+    char path[PATH];
+    lml_engine *engine[2] = {studio(), studio()};
+    make_change(engine[1], c);
+    DIR *dir = opendir(LML_SOURCE_DIR "/examples/jobs");
+    cr_assert(dir);
+    for (struct dirent *entry = readdir(dir); entry; entry = readdir(dir)) {
+        if (!strstr(entry->d_name, ".json"))
+            continue;
+        snprintf(path, sizeof path, "%s/examples/jobs/%s", LML_SOURCE_DIR, entry->d_name);
+        lml_span job = {text, read_text(path, text)};
+        expect_same(engine, entry->d_name, job, c->recipe);
+    }
+    closedir(dir);
+    lml_engine_free(engine[0]);
+    lml_engine_free(engine[1]);
+}
