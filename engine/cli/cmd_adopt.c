@@ -8,7 +8,6 @@
 #include "studio/proved.h"
 
 #include <string.h>
-#include <sys/stat.h>
 
 /* The recipe at hand. `before` is what stood within reach by its name, NULL for none. */
 typedef struct adoption {
@@ -215,33 +214,18 @@ static bool stands_already(const adoption *a, lml_span bytes)
     return same;
 }
 
-static lml_status refuse_link(const char *path, lml_error *err)
-{
-    struct stat found;
-    if (lstat(path, &found) != 0 || !S_ISLNK(found.st_mode))
-        return LML_OK; /* what cannot be looked at cannot be written either */
-    lml_fail(
-        err, LML_NO_WRITE,
-        "%s is a link, and adopting writes through none: what it leads to is not this studio's",
-        path);
-    lml_error_hint(
-        err,
-        "adopt in the folder that it leads to, or put a file or folder of your own in its place");
-    return LML_NO_WRITE;
-}
-
 /* The recipe's file, the folder of recipes and the list of what was proved. */
 static lml_status refuse_links(const adoption *a, lml_error *err)
 {
     char folder[LML_PATH], list[LML_PATH];
     lml_status status = lml_find_in_studio(a->call, "recipes", folder, err);
     if (status == LML_OK)
-        status = refuse_link(folder, err);
+        status = lml_find_refuse_link(folder, "adopting", err);
     if (status == LML_OK)
         status = lml_find_in_studio(a->call, "recipes/proved.txt", list, err);
     if (status == LML_OK)
-        status = refuse_link(list, err);
-    return status == LML_OK ? refuse_link(a->place, err) : status;
+        status = lml_find_refuse_link(list, "adopting", err);
+    return status == LML_OK ? lml_find_refuse_link(a->place, "adopting", err) : status;
 }
 
 static lml_status keep(adoption *a, lml_error *err)

@@ -239,16 +239,25 @@ static const char editor_settings[] =
     "  \"workspace.library\": [\".lemel\"]\n"
     "}\n";
 
+/* The place of a file in the studio, where neither a link stands nor its folder is one. */
+static lml_status find_own(lml_call *call, const char *name, char place[LML_PATH], lml_error *err)
+{
+    lml_status status = lml_find_in_studio(call, name, place, err);
+    return status == LML_OK ? lml_find_refuse_link(place, "lemel new", err) : status;
+}
+
 static lml_status make_annotations(lml_call *call, lml_error *err)
 {
-    char words[LML_PATH], settings[LML_PATH];
+    char folder[LML_PATH], words[LML_PATH], settings[LML_PATH];
     lml_builder text = lml_builder_on(&call->alloc, 0);
     lml_api_annotations(&text);
     lml_status status = lml_builder_status(&text, err);
     if (status == LML_OK)
-        status = lml_find_in_studio(call, ".lemel/words.lua", words, err);
+        status = find_own(call, ".lemel", folder, err);
     if (status == LML_OK)
-        status = lml_find_in_studio(call, ".luarc.json", settings, err);
+        status = find_own(call, ".lemel/words.lua", words, err);
+    if (status == LML_OK)
+        status = find_own(call, ".luarc.json", settings, err);
     if (status == LML_OK)
         status = write(call, words, (lml_span){text.at, text.length}, err);
     if (status == LML_OK)

@@ -1,5 +1,6 @@
 #define _XOPEN_SOURCE 700 /* readlink */
 #include "studio/find.h"
+#include "file/store.h"
 #include "sheet/complain.h"
 #include "shelf/shelf.h"
 
@@ -28,6 +29,12 @@ static bool ends_in(const char *text, const char *end)
     return length > tail && strcmp(text + length - tail, end) == 0;
 }
 
+static const char *reason(int code)
+{
+    const char *words = lml_store_reason(code);
+    return words ? words : strerror(code);
+}
+
 /* Whether the path leads to something, be it a link that leads nowhere. What the system does not
  * let us look at is there: whoever reads it complains, and no default takes its place without a
  * word. */
@@ -53,7 +60,7 @@ static lml_status need_plain(const char *path, const char *shown, lml_error *err
     if (seen && S_ISREG(s.st_mode))
         return LML_OK;
     if (!seen && code != ENOENT && code != ENOTDIR) {
-        lml_fail(err, LML_NO_FILE, "cannot look at %s: %s", shown, strerror(code));
+        lml_fail(err, LML_NO_FILE, "cannot look at %s: %s", shown, reason(code));
         lml_error_hint(err, "see to it that it can be read; a default does not take its place");
         return LML_NO_FILE;
     }
@@ -206,7 +213,7 @@ static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
         struct stat s;
         if ((why == ENOENT || why == ENOTDIR) && lstat(folder, &s) != 0)
             return LML_OK;
-        lml_fail(err, LML_NO_FILE, "cannot read the folder %s: %s", folder, strerror(why));
+        lml_fail(err, LML_NO_FILE, "cannot read the folder %s: %s", folder, reason(why));
         lml_error_hint(err, "put the folder back, or take %s away", folder);
         return LML_NO_FILE;
     }
@@ -216,7 +223,7 @@ static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
         struct dirent *entry = readdir(dir);
         if (!entry && errno != 0)
             status = lml_fail(err, LML_NO_FILE, "cannot read the folder %s to its end: %s", folder,
-                              strerror(errno));
+                              reason(errno));
         if (!entry)
             break;
         if (entry->d_name[0] == '.' || !ends_in(entry->d_name, ".lua"))
@@ -401,6 +408,19 @@ lml_status lml_find_in_studio(const lml_call *call, const char *name, char out[L
     char studio[LML_PATH];
     lml_find_studio(call, NULL, studio);
     return join(out, studio, name, err);
+}
+
+lml_status lml_find_refuse_link(const char *path, const char *doing, lml_error *err)
+{
+    struct stat found;
+    if (lstat(path, &found) != 0 || !S_ISLNK(found.st_mode))
+        return LML_OK; /* what cannot be looked at cannot be written either */
+    lml_fail(err, LML_NO_WRITE,
+             "%s is a link, and %s writes through none: what it leads to is not this studio's",
+             path, doing);
+    lml_error_hint(err, "do it in the folder that it leads to, or put a file or folder of your own "
+                        "in its place");
+    return LML_NO_WRITE;
 }
 
 lml_status lml_find_make_folder(const char *place, lml_error *err)

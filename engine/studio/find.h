@@ -60,6 +60,8 @@ lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_P
 /* A file of the studio of the current folder, whether or not it is there. */
 lml_status lml_find_in_studio(const lml_call *call, const char *name, char out[LML_PATH],
                               lml_error *err);
+/* Refuse to write where a link stands; `doing` says what would ("adopting"). LML_NO_WRITE. */
+lml_status lml_find_refuse_link(const char *path, const char *doing, lml_error *err);
 /* Make the folder of that file if it is not there. LML_NO_WRITE. */
 lml_status lml_find_make_folder(const char *place, lml_error *err);
 /* Put one more recipe into a kit that is filled, or see that it is there. */
