@@ -103,6 +103,19 @@ LML_API lml_status lml_engine_run(lml_engine *engine, const char *job, size_t le
 /* Check a job without working it. */
 LML_API lml_status lml_engine_check(lml_engine *engine, const char *job, size_t length,
                                     const char *shown, lml_error *err);
+/* A text of a file and what messages call it. */
+typedef struct lml_source {
+    const char *text;
+    size_t length;
+    const char *shown;
+} lml_source;
+/* All that is wrong in a job, a house and prices, where lml_engine_run would tell the first: a JSON
+ * list of { "file", "line", "path", "message", "hint" }, empty where nothing is. file, line and
+ * path are left out where it has no place. Each may be NULL: the house and the prices that were put
+ * hold, and no job is looked at. LML_OK whatever is found; LML_NO_MEMORY, LML_LIMIT. */
+LML_API lml_status lml_engine_faults(lml_engine *engine, const lml_source *job,
+                                     const lml_source *house, const lml_source *prices,
+                                     lml_text *out, lml_error *err);
 /* What a recipe asks, allows, gives, uses, its digest and its proofs, as JSON. */
 LML_API lml_status lml_engine_inspect(lml_engine *engine, const char *recipe, lml_text *out,
                                       lml_error *err);

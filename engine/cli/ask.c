@@ -23,11 +23,12 @@ lml_status lml_ask_job(lml_engine *engine, const void *request, lml_text *out, l
     return status == LML_OK && out->stopped ? LML_STOPPED : status;
 }
 
-static lml_status check(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+static lml_status faults(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
 {
-    const lml_job_text *job = request;
-    (void)out;
-    return lml_engine_check(engine, bytes_of(job), job->text.length, job->shown, err);
+    const lml_ask_files *files = request;
+    return lml_engine_faults(engine, files->job.text ? &files->job : NULL,
+                             files->house.text ? &files->house : NULL,
+                             files->prices.text ? &files->prices : NULL, out, err);
 }
 
 static lml_status inspect(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
@@ -78,12 +79,10 @@ lml_status lml_ask_run(const lml_kit *kit, const lml_job_text *job, lml_builder 
     return *stopped ? LML_OK : status;
 }
 
-lml_status lml_ask_check(const lml_kit *kit, const lml_job_text *job, lml_error *err)
+lml_status lml_ask_faults(const lml_kit *kit, const lml_ask_files *files, lml_builder *out,
+                          lml_error *err)
 {
-    lml_builder nothing = lml_builder_on(kit->alloc, 0);
-    lml_status status = order(kit, check, job, &nothing, err);
-    lml_builder_free(&nothing);
-    return status;
+    return order(kit, faults, files, out, err);
 }
 
 lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)

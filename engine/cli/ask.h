@@ -12,7 +12,12 @@
 /* One engine call in a worker of its own; the answer is appended to `out`. */
 lml_status lml_ask_run(const lml_kit *kit, const lml_job_text *job, lml_builder *out, bool *stopped,
                        lml_error *err);
-lml_status lml_ask_check(const lml_kit *kit, const lml_job_text *job, lml_error *err);
+/* Each of no text is not looked at. */
+typedef struct lml_ask_files {
+    lml_source job, house, prices;
+} lml_ask_files;
+lml_status lml_ask_faults(const lml_kit *kit, const lml_ask_files *files, lml_builder *out,
+                          lml_error *err);
 lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_builder *out,
                            lml_error *err);
 lml_status lml_ask_prove(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);

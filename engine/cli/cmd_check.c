@@ -1,17 +1,53 @@
 #include "cli/ask.h"
 #include "cli/cmd.h"
+#include "cli/fault_list.h"
 #include "sheet/complain.h"
 #include "sheet/layout.h"
 #include "studio/original.h"
 
-static lml_status check_job(const lml_call *call, const lml_target *target, const lml_kit *kit,
-                            lml_error *err)
+#include <string.h>
+
+/* What was found out about one target. */
+typedef struct finding {
+    lml_json_document *advice; /* on a recipe */
+    lml_json_document *faults; /* of a job, a house or prices */
+} finding;
+
+/* A studio's settings and prices are called so. */
+static lml_fault_list_of what_is(const lml_target *target)
+{
+    const char *path = target->path ? target->path : "", *slash = strrchr(path, '/');
+    const char *name = slash ? slash + 1 : path;
+    return strcmp(name, "house.json") == 0    ? LML_FAULT_LIST_HOUSE
+           : strcmp(name, "prices.json") == 0 ? LML_FAULT_LIST_PRICES
+                                              : LML_FAULT_LIST_JOB;
+}
+
+/* The options name a house and prices for a job; a house or prices that are checked are themselves.
+ */
+static lml_status check_settings(lml_call *call, const lml_target *target, lml_fault_list_of what,
+                                 lml_json_document **out, lml_error *err)
+{
+    lml_kit kit = lml_kit_on(&call->alloc);
+    lml_option option = what == LML_FAULT_LIST_HOUSE ? LML_OPTION_HOUSE : LML_OPTION_PRICES;
+    const char *said = call->arguments.value[option];
+    call->arguments.value[option] = target->path;
+    lml_status status = lml_find_kit(call, NULL, &kit, err);
+    call->arguments.value[option] = said;
+    if (status == LML_OK)
+        status = lml_fault_list_read(call, &kit, what, NULL, out, err);
+    lml_kit_free(&kit);
+    return status;
+}
+
+static lml_status check_job(lml_call *call, const lml_target *target, const lml_kit *kit,
+                            lml_json_document **out, lml_error *err)
 {
     lml_job_text job;
     lml_status status = lml_job_text_read(call, target, &job, err);
     if (status != LML_OK)
         return status;
-    status = lml_ask_check(kit, &job, err);
+    status = lml_fault_list_read(call, kit, LML_FAULT_LIST_JOB, &job, out, err);
     lml_builder_free(&job.text);
     return status;
 }
@@ -31,17 +67,18 @@ static lml_status check_recipe(lml_call *call, const lml_target *target, const l
     return status;
 }
 
-/* `advice` is left NULL for a job. */
-static lml_status check(lml_call *call, const char *word, lml_json_document **advice,
-                        lml_error *err)
+static lml_status check(lml_call *call, const char *word, finding *out, lml_error *err)
 {
     lml_target target = lml_find_target(word);
+    lml_fault_list_of what = what_is(&target);
+    if (target.kind == LML_TARGET_JOB && what != LML_FAULT_LIST_JOB)
+        return check_settings(call, &target, what, &out->faults, err);
     lml_kit kit = lml_kit_on(&call->alloc);
-    *advice = NULL;
     lml_status status = lml_find_kit(call, &target, &kit, err);
     if (status == LML_OK)
-        status = target.kind == LML_TARGET_RECIPE ? check_recipe(call, &target, &kit, advice, err)
-                                                  : check_job(call, &target, &kit, err);
+        status = target.kind == LML_TARGET_RECIPE
+                     ? check_recipe(call, &target, &kit, &out->advice, err)
+                     : check_job(call, &target, &kit, &out->faults, err);
     lml_kit_free(&kit);
     return status;
 }
@@ -58,21 +95,27 @@ static void put_advice(lml_call *call, const char *word, const lml_json *advice)
     }
 }
 
+static void put_list(lml_json_writer *w, const char *name, const lml_json *list)
+{
+    if (lml_json_count(list) == 0)
+        return;
+    lml_json_write_name(w, lml_span_of(name));
+    lml_json_copy(w, list);
+}
+
 static void put_finding(lml_json_writer *w, const char *word, const lml_json *advice,
-                        const lml_error *error)
+                        const lml_json *faults, const lml_error *error)
 {
     lml_json_write_open_record(w);
     lml_json_write_member(w, "target", word);
     lml_json_write_name(w, lml_span_of("sound"));
     lml_json_write_yes_no(w, error->status == LML_OK);
-    if (error->status != LML_OK)
+    if (error->message[0])
         lml_json_write_member(w, "message", error->message);
     if (error->hint[0])
         lml_json_write_member(w, "hint", error->hint);
-    if (lml_json_count(advice) > 0) {
-        lml_json_write_name(w, lml_span_of("advice"));
-        lml_json_copy(w, advice);
-    }
+    put_list(w, "faults", faults);
+    put_list(w, "advice", advice);
     lml_json_write_close(w);
 }
 
@@ -81,21 +124,27 @@ static lml_status check_and_tell(lml_call *call, const char *word, lml_json_writ
                                  bool *advised)
 {
     lml_error error = {.status = LML_OK};
-    lml_json_document *doc;
-    lml_status status = check(call, word, &doc, &error);
-    const lml_json *advice = doc ? lml_json_root(doc) : NULL;
+    finding found = {NULL, NULL};
+    lml_status status = check(call, word, &found, &error);
+    const lml_json *advice = found.advice ? lml_json_root(found.advice) : NULL;
+    const lml_json *faults = found.faults ? lml_json_root(found.faults) : NULL;
+    if (status == LML_OK && lml_json_count(faults) > 0)
+        status = error.status = LML_BAD_DATA;
     if (json)
-        put_finding(json, word, advice, &error);
-    else if (status != LML_OK)
+        put_finding(json, word, advice, faults, &error);
+    else if (error.message[0])
         lml_complain_write(&error, &call->aside);
     if (!json && status == LML_OK && !lml_call_quiet(call)) {
         lml_layout_put(&call->out, lml_span_of(word));
         lml_builder_add_text(&call->out, ": sound\n");
     }
-    if (!json)
+    if (!json) {
+        lml_fault_list_tell(call, faults);
         put_advice(call, word, advice);
+    }
     *advised = *advised || lml_json_count(advice) > 0;
-    lml_json_free(doc);
+    lml_json_free(found.advice);
+    lml_json_free(found.faults);
     return status;
 }
 

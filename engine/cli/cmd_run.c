@@ -1,5 +1,6 @@
 #include "cli/ask.h"
 #include "cli/cmd.h"
+#include "cli/fault_list.h"
 #include "sheet/sheet.h"
 #include "studio/unproved.h"
 
@@ -64,8 +65,11 @@ static lml_status work(lml_call *call, const lml_target *target, lml_kit *kit, l
     lml_json_document *result = NULL;
     bool stopped = false;
     status = lml_job_text_put(call, 1, &job, err);
-    if (status == LML_OK)
+    if (status == LML_OK) {
         status = lml_ask_run(kit, &job, &answer, &stopped, err);
+        if (status != LML_OK)
+            lml_fault_list_tell_others(call, kit, &job, err);
+    }
     if (status == LML_OK)
         status = lml_ask_parse(call, &answer, &result, err);
     if (status == LML_OK)

@@ -46,8 +46,9 @@ static const lml_command commands[] = {
      "read and check, without working",
      lml_cmd_check,
      {"lemel check jobs/cuff-links.json", "lemel check jobs/*.json recipes/need.lua"},
-     "Each TARGET is a job file or a recipe. Everything wrong is said at once, one TARGET after "
-     "the other.\n\n"
+     "Each TARGET is a job file, house.json, prices.json or a recipe. Everything wrong is said at "
+     "once, one TARGET after the other; with a job come the settings and prices that it is worked "
+     "with.\n\n"
      "A recipe gets advice too, which changes nothing: on an ask or an allowance that nothing "
      "reads, a give "
      "that nothing sets, a value compared with a bare number, a figure without a source, a missing "

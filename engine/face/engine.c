@@ -276,17 +276,6 @@ static lml_status read_job(lml_engine *engine, lml_span text, const char *shown,
     return status;
 }
 
-static void aim(lml_run *run, const lml_json_document *doc)
-{
-    const lml_json *job = lml_json_root(doc);
-    run->document = doc;
-    run->job = job;
-    run->given = lml_json_member(job, "given");
-    run->job_house = lml_json_member(job, "house");
-    run->confirmed = lml_json_member(job, "confirmed");
-    run->loose = lml_json_yes(lml_json_member(job, "loose"));
-}
-
 static lml_status take_text(lml_builder *b, lml_text *out, lml_error *err)
 {
     lml_status status = lml_builder_status(b, err);
@@ -352,7 +341,7 @@ static lml_status run_job(lml_engine *engine, const char *job, size_t length, co
     lml_run *run;
     status = lml_warm_open(engine, recipe, &run, err);
     if (!status) {
-        aim(run, doc);
+        lml_run_aim(run, doc);
         status = lml_declare_check(run, recipe, err);
         if (!status)
             status = lml_work_job_run(run, recipe, err);
@@ -402,7 +391,7 @@ static lml_status check_job(lml_engine *engine, const char *job, size_t length, 
     lml_run run;
     status = lml_run_open(&run, engine, err);
     if (!status) {
-        aim(&run, doc);
+        lml_run_aim(&run, doc);
         const char *recipe = lml_json_text(lml_json_member(run.job, "recipe")).at;
         status = lml_declare_check(&run, recipe, err);
         if (!status)

@@ -87,6 +87,7 @@ unsigned lml_json_line(const lml_json *node); /* 1 is the first */
 /* "given.old_metal[2].gross", counted from 0; names that hold more than letters, digits, _ and -
  * stand in quotes. The root is "". Cut at `size` (which counts the NUL). Returns out. */
 const char *lml_json_path(const lml_json *node, char *out, size_t size);
+const char *lml_json_path_source(const lml_json *node); /* lml_json_source of its document */
 
 /* Refuse a node: the message becomes "SOURCE:LINE: PATH: message". Returns `status`. */
 lml_status lml_json_fail(const lml_json *node, lml_error *err, lml_status status,

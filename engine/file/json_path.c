@@ -58,6 +58,11 @@ const char *lml_json_path(const lml_json *node, char *out, size_t size)
     return out;
 }
 
+const char *lml_json_path_source(const lml_json *node)
+{
+    return node->document->source;
+}
+
 lml_status lml_json_path_fail(const lml_json *node, unsigned line, lml_error *err,
                               lml_status status, const char *format, va_list arguments)
 {

@@ -155,30 +155,51 @@ static lml_status unknown_name(const lml_shape *s, const lml_json *member, lml_e
     return with_hint(err, LML_BAD_DATA, "the names here are: %s", s->field_count ? all : "none");
 }
 
-static lml_status missing_names(const lml_shape *s, const lml_json *node, lml_error *err)
+/* One name that is missing, so that nothing else is told of it. */
+static lml_status missing_name(const lml_shape *f, const lml_json *node, lml_error *err)
 {
-    const lml_shape *first = NULL;
-    size_t count = 0;
-    for (size_t i = 0; i < s->field_count; i++)
-        if (!lml_shape_optional(&s->fields[i]) && !lml_json_member(node, s->fields[i].name)) {
-            first = first ? first : &s->fields[i];
-            count++;
-        }
-    if (!count)
-        return LML_OK;
-    char all[200], example[LML_EXAMPLE_TEXT];
-    list_names(s, node, all, sizeof all);
-    if (count == 1)
-        lml_json_fail(node, err, LML_BAD_DATA, "%s is missing%s%s", first->name,
-                      first->title ? ": " : "", first->title ? first->title : "");
-    else
-        lml_json_fail(node, err, LML_BAD_DATA, "%zu names are missing: %s", count, all);
-    lml_shape_example_json(first, example, sizeof example);
-    lml_error_hint(err, "add \"%s\": %s", first->name, example);
+    char example[LML_EXAMPLE_TEXT];
+    lml_json_fail(node, err, LML_BAD_DATA, "%s is missing%s%s", f->name, f->title ? ": " : "",
+                  f->title ? f->title : "");
+    lml_shape_example_json(f, example, sizeof example);
+    lml_error_hint(err, "add \"%s\": %s", f->name, example);
     return LML_BAD_DATA;
 }
 
-static lml_status check_entries(const lml_shape *s, const lml_json *node, lml_error *err)
+static lml_status missing_names(const lml_shape *s, const lml_json *node, lml_faults *faults,
+                                lml_error *err)
+{
+    const lml_shape *first = NULL;
+    size_t count = 0;
+    for (size_t i = 0; i < s->field_count; i++) {
+        const lml_shape *f = &s->fields[i];
+        if (lml_shape_optional(f) || lml_json_member(node, f->name))
+            continue;
+        first = first ? first : f;
+        count++;
+        if (faults) {
+            missing_name(f, node, err);
+            lml_faults_note(faults, node, err);
+        }
+    }
+    if (!count || faults)
+        return LML_OK;
+    lml_status status = missing_name(first, node, err);
+    if (count > 1 && err) {
+        char all[200], hint[sizeof err->hint];
+        list_names(s, node, all, sizeof all);
+        memcpy(hint, err->hint, sizeof hint);
+        lml_json_fail(node, err, LML_BAD_DATA, "%zu names are missing: %s", count, all);
+        lml_error_hint(err, "%s", hint);
+    }
+    return status;
+}
+
+static lml_status check(const lml_shape *s, const lml_json *node, lml_faults *faults,
+                        lml_error *err);
+
+static lml_status check_entries(const lml_shape *s, const lml_json *node, lml_faults *faults,
+                                lml_error *err)
 {
     lml_status status = LML_OK;
     for (const lml_json *m = lml_json_first(node); m && !status; m = lml_json_next(m)) {
@@ -186,24 +207,30 @@ static lml_status check_entries(const lml_shape *s, const lml_json *node, lml_er
             s->wanted == LML_WANT_RECORD ? lml_shape_field(s, lml_json_name(m).at) : NULL;
         if (!entry)
             entry = s->of;
-        status = entry ? lml_shape_check(entry, m, err) : unknown_name(s, m, err);
+        status = entry ? check(entry, m, faults, err) : unknown_name(s, m, err);
+        if (status && !entry && faults) {
+            lml_faults_note(faults, m, err);
+            status = LML_OK;
+        }
     }
     return status;
 }
 
-static lml_status check_record(const lml_shape *s, const lml_json *node, lml_error *err)
+static lml_status check_record(const lml_shape *s, const lml_json *node, lml_faults *faults,
+                               lml_error *err)
 {
     if (lml_json_kind_of(node) != LML_JSON_RECORD)
         return lml_shape_wrong_kind(s, node, err);
-    lml_status status = check_entries(s, node, err);
-    return status ? status : missing_names(s, node, err);
+    lml_status status = check_entries(s, node, faults, err);
+    return status ? status : missing_names(s, node, faults, err);
 }
 
-static lml_status check_list(const lml_shape *s, const lml_json *node, lml_error *err)
+static lml_status check_list(const lml_shape *s, const lml_json *node, lml_faults *faults,
+                             lml_error *err)
 {
     if (lml_json_kind_of(node) != LML_JSON_LIST)
         return lml_shape_wrong_kind(s, node, err);
-    return check_entries(s, node, err);
+    return check_entries(s, node, faults, err);
 }
 
 /* ---- metals ---- */
@@ -226,7 +253,8 @@ static lml_status check_assay(const lml_shape *s, const lml_json *node, lml_erro
                : lml_assay_read(node, s->metal, &assay, err);
 }
 
-static lml_status check_kind(const lml_shape *s, const lml_json *node, lml_error *err)
+static lml_status check_kind(const lml_shape *s, const lml_json *node, lml_faults *faults,
+                             lml_error *err)
 {
     lml_value value;
     switch (s->wanted) {
@@ -250,16 +278,35 @@ static lml_status check_kind(const lml_shape *s, const lml_json *node, lml_error
         return check_assay(s, node, err);
     case LML_WANT_RECORD:
     case LML_WANT_BY_NAME:
-        return check_record(s, node, err);
+        return check_record(s, node, faults, err);
     case LML_WANT_LIST:
-        return check_list(s, node, err);
+        return check_list(s, node, faults, err);
     default:
         return lml_shape_value(s, node, &value, err);
     }
 }
 
+/* With `faults` everything wrong is noted there, and LML_OK returned. */
+static lml_status check(const lml_shape *s, const lml_json *node, lml_faults *faults,
+                        lml_error *err)
+{
+    size_t before = faults ? faults->count : 0;
+    lml_status status = check_kind(s, node, faults, err);
+    if (!status && s->check && (!faults || faults->count == before))
+        status = s->check(node, err);
+    if (!status || !faults)
+        return status;
+    lml_faults_note(faults, node, err);
+    return LML_OK;
+}
+
 lml_status lml_shape_check(const lml_shape *s, const lml_json *node, lml_error *err)
 {
-    lml_status status = check_kind(s, node, err);
-    return status || !s->check ? status : s->check(node, err);
+    return check(s, node, NULL, err);
+}
+
+void lml_shape_faults(const lml_shape *s, const lml_json *node, lml_faults *faults)
+{
+    lml_error error;
+    check(s, node, faults, &error);
 }

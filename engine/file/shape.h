@@ -16,6 +16,7 @@
 #ifndef LML_FILE_SHAPE_H
 #define LML_FILE_SHAPE_H
 
+#include "file/faults.h"
 #include "file/json.h"
 #include "file/json_write.h"
 #include "value/wanted.h"
@@ -51,6 +52,8 @@ struct lml_shape {
 /* The whole value under `node`. Refusals start with file, line and path, and carry a hint.
  * LML_BAD_DATA (wrong JSON kind, unknown or missing name), else what lml_read_value says. */
 lml_status lml_shape_check(const lml_shape *shape, const lml_json *node, lml_error *err);
+/* The same, but for what is wrong in it being noted, all of it. */
+void lml_shape_faults(const lml_shape *shape, const lml_json *node, lml_faults *faults);
 /* Refuse a node that is of another JSON kind than is due. */
 lml_status lml_shape_wrong_kind(const lml_shape *shape, const lml_json *node, lml_error *err);
 /* One value with a unit, a NUMBER or a WHOLE, bounds checked. Any other kind is LML_FAULT. */

@@ -26,23 +26,34 @@ static bool is_setting(const lml_parts *all, lml_span name, lml_nearest *nearest
     return false;
 }
 
+static void check_setting(lua_State *L, const lml_parts *all, const lml_json *m)
+{
+    lml_span name = lml_json_name(m);
+    lml_nearest nearest = lml_nearest_to(name);
+    lml_error e;
+    lml_box_charge(L, 20);
+    if (is_setting(all, name, &nearest))
+        return;
+    lml_json_fail(m, &e, LML_BAD_DATA, "no recipe of this job has such an allowance");
+    if (lml_nearest_found(&nearest))
+        lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+    lml_raise_as_is(L, &e);
+}
+
+void lml_declare_check_setting(lua_State *L, const char *recipe, const lml_json *member)
+{
+    lml_parts all;
+    lml_parts_gather(L, recipe, &all);
+    check_setting(L, &all, member);
+}
+
 static int check(lua_State *L)
 {
     lml_run *run = lua_touserdata(L, 1);
     lml_parts all;
     lml_parts_gather(L, lua_touserdata(L, 2), &all);
-    for (const lml_json *m = lml_json_first(run->job_house); m; m = lml_json_next(m)) {
-        lml_span name = lml_json_name(m);
-        lml_nearest nearest = lml_nearest_to(name);
-        lml_error e;
-        lml_box_charge(L, 20);
-        if (is_setting(&all, name, &nearest))
-            continue;
-        lml_json_fail(m, &e, LML_BAD_DATA, "no recipe of this job has such an allowance");
-        if (lml_nearest_found(&nearest))
-            lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
-        lml_raise_as_is(L, &e);
-    }
+    for (const lml_json *m = lml_json_first(run->job_house); m; m = lml_json_next(m))
+        check_setting(L, &all, m);
     return 0;
 }
 

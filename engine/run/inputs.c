@@ -55,7 +55,7 @@ static void take_checked(lua_State *L, const lml_shape *f, const lml_json *node,
 }
 
 /* What the command line gave is text throughout: there a bare number may be one. */
-static bool is_text_of_number(const lml_run *run, const lml_shape *f, const lml_json *node)
+bool lml_inputs_is_typed(const lml_run *run, const lml_shape *f, const lml_json *node)
 {
     bool bare = f->wanted == LML_WANT_NUMBER || f->wanted == LML_WANT_WHOLE;
     return run->loose && bare && lml_json_kind_of(node) == LML_JSON_TEXT;
@@ -64,7 +64,7 @@ static bool is_text_of_number(const lml_run *run, const lml_shape *f, const lml_
 static void take_given(lua_State *L, const lml_run *run, const lml_shape *f, const lml_json *node,
                        const char *path)
 {
-    if (is_text_of_number(run, f, node))
+    if (lml_inputs_is_typed(run, f, node))
         lml_take_text(L, f, lml_json_text(node), path);
     else
         take_checked(L, f, node, path);
@@ -98,7 +98,7 @@ static void take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_
                       const char *path)
 {
     lml_box *box = &run->box;
-    if (is_text_of_number(run, f, node) || needs_script(f)) {
+    if (lml_inputs_is_typed(run, f, node) || needs_script(f)) {
         take_set(L, run, f, node, path);
         return;
     }
@@ -130,7 +130,7 @@ static void take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_
 }
 
 /* An ask called `date` or `record` is filled from the job's own when `given` has none. */
-static const lml_json *given_node(const lml_run *run, const lml_shape *f)
+const lml_json *lml_inputs_given(const lml_run *run, const lml_shape *f)
 {
     const lml_json *node = lml_json_member(run->given, f->name);
     if (!node && (strcmp(f->name, "date") == 0 || strcmp(f->name, "record") == 0))
@@ -199,7 +199,7 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
     lml_text_join(path, sizeof path, "job.", f->name, "");
     if (push_argument(L, f, arguments, path)) {
         if (!r->rule) /* what a rule is told is the asking recipe's affair */
-            note_replaced(L, r, f, given_node(run, f), "job", path);
+            note_replaced(L, r, f, lml_inputs_given(run, f), "job", path);
         return;
     }
     /* Nobody but the job answers what a rule asks by itself. */
@@ -207,7 +207,7 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
         arguments && run->depth > 1 && lml_shape_field_named(&r->own, lml_span_of(f->name));
     if (of_job && push_of_proof_given(L, f, path))
         return;
-    const lml_json *node = arguments && !of_job ? NULL : given_node(run, f);
+    const lml_json *node = arguments && !of_job ? NULL : lml_inputs_given(run, f);
     if (node) {
         take_given(L, run, f, node, path);
     } else if (f->default_text) {
@@ -250,6 +250,28 @@ static bool is_unknown(lua_State *L, const void *self)
            !is_known(self, lml_what_need_text(L, -2, "the name of an ask"));
 }
 
+static void check_name(lua_State *L, const lml_recipe *r, known_names *known,
+                       const lml_json *member)
+{
+    if (is_known(known, lml_json_name(member)))
+        return;
+    if (known->parts.count == 0)
+        lml_parts_gather(L, r->name, &known->parts);
+    if (!is_known(known, lml_json_name(member)))
+        refuse_unknown(L, r, &known->parts, member, lml_json_name(member));
+}
+
+static const lml_shape *asked_of(const lml_run *run, const lml_recipe *r, int arguments)
+{
+    return run->loose || arguments ? &r->loose : &r->asks;
+}
+
+void lml_inputs_check_given(lua_State *L, const lml_recipe *r, const lml_json *member)
+{
+    known_names known = {.asked = asked_of(lml_run_of(L), r, 0), .parts = {.count = 0}};
+    check_name(L, r, &known, member);
+}
+
 static void check_names(lua_State *L, const lml_run *run, const lml_recipe *r, known_names *known,
                         int arguments)
 {
@@ -266,21 +288,19 @@ static void check_names(lua_State *L, const lml_run *run, const lml_recipe *r, k
         lua_settop(L, top);
         return;
     }
-    for (const lml_json *m = lml_json_first(run->given); m; m = lml_json_next(m)) {
-        if (is_known(known, lml_json_name(m)))
-            continue;
-        if (known->parts.count == 0)
-            lml_parts_gather(L, r->name, &known->parts);
-        if (!is_known(known, lml_json_name(m)))
-            refuse_unknown(L, r, &known->parts, m, lml_json_name(m));
-    }
+    for (const lml_json *m = lml_json_first(run->given); m; m = lml_json_next(m))
+        check_name(L, r, known, m);
+}
+
+void lml_inputs_push_ask(lua_State *L, const lml_recipe *r, const lml_shape *f)
+{
+    push_ask(L, lml_run_of(L), r, f, 0);
 }
 
 void lml_inputs_push_job(lua_State *L, const lml_recipe *r, int arguments)
 {
     lml_run *run = lml_run_of(L);
-    known_names known = {.asked = run->loose || arguments ? &r->loose : &r->asks,
-                         .parts = {.count = 0}};
+    known_names known = {.asked = asked_of(run, r, arguments), .parts = {.count = 0}};
     check_names(L, run, r, &known, arguments);
     lua_createtable(L, 0, (int)r->asks.field_count);
     for (size_t i = 0; i < r->asks.field_count; i++) {
@@ -370,6 +390,25 @@ static const lml_json *listed_node(lua_State *L, lml_run *run, const lml_shape *
     return listed ? lml_prices_of_day(L, run, arguments) : NULL;
 }
 
+/* What the job sets; on the command line it may stand among what is given. */
+static const lml_json *job_node(const lml_run *run, const lml_shape *f, const char *dotted,
+                                bool at_the_top)
+{
+    const lml_json *node = NULL;
+    if (run->loose && at_the_top)
+        node = lml_json_member(run->given, f->name);
+    if (!node && !(node = lml_json_member(run->job_house, dotted)))
+        node = lml_json_member(run->job_house, f->name);
+    return node;
+}
+
+const lml_json *lml_inputs_set(const lml_run *run, const lml_recipe *r, const lml_shape *f)
+{
+    const allowance_names names = names_of(r, f);
+    const lml_json *node = job_node(run, f, names.dotted, true);
+    return node ? node : house_node(run, f, names.dotted);
+}
+
 static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, const lml_shape *f,
                            int arguments)
 {
@@ -392,11 +431,7 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
         note_setting(L, r, f, "house");
         return;
     }
-    const lml_json *node = NULL;
-    if (run->loose && !arguments)
-        node = lml_json_member(run->given, f->name);
-    if (!node && !(node = lml_json_member(run->job_house, dotted)))
-        node = lml_json_member(run->job_house, f->name);
+    const lml_json *node = job_node(run, f, dotted, !arguments);
     if (node) {
         take_given(L, run, f, node, path);
         note_setting(L, r, f, "job");
@@ -424,6 +459,11 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
                               f->name);
         lml_raise_as_is(L, &e);
     }
+}
+
+void lml_inputs_push_allowance(lua_State *L, const lml_recipe *r, const lml_shape *f)
+{
+    push_allowance(L, lml_run_of(L), r, f, 0);
 }
 
 void lml_inputs_push_house(lua_State *L, const lml_recipe *r, int arguments)

@@ -68,3 +68,14 @@ lml_status lml_run_call(lml_run *run, lua_CFunction f, const char *name, int res
     lua_pushlightuserdata(run->box.L, (void *)(uintptr_t)name);
     return lml_box_call(&run->box, 1, results, err);
 }
+
+void lml_run_aim(lml_run *run, const lml_json_document *doc)
+{
+    const lml_json *job = lml_json_root(doc);
+    run->document = doc;
+    run->job = job;
+    run->given = lml_json_member(job, "given");
+    run->job_house = lml_json_member(job, "house");
+    run->confirmed = lml_json_member(job, "confirmed");
+    run->loose = lml_json_yes(lml_json_member(job, "loose"));
+}

@@ -40,6 +40,8 @@ typedef struct lml_run {
 /* A cold start: open the box for a run on `engine`. */
 lml_status lml_run_open(lml_run *run, struct lml_engine *engine, lml_error *err);
 void lml_run_close(lml_run *run);
+/* What the job of the document says is what the run is given. */
+void lml_run_aim(lml_run *run, const lml_json_document *job);
 
 /* Call f, protected, with the name as its argument, as a pointer: outside of a protected call
  * nothing may be allocated. */

@@ -146,6 +146,8 @@ lml_status lml_kit_engine(const lml_kit *kit, const lml_engine_options *options,
     for (size_t i = 0; i < kit->count; i++) {
         const lml_kit_text *t = &kit->texts[i];
         const char *bytes = t->text.at ? t->text.at : "";
+        if (kit->without_settings && (t->what == LML_PUT_HOUSE || t->what == LML_PUT_PRICES))
+            continue;
         lml_status status = lml_engine_put(
             engine, t->what == LML_PUT_RECIPE && !t->ours ? LML_PUT_OWN_RECIPE : t->what, t->name,
             bytes, t->text.length, t->shown, err);

@@ -24,6 +24,7 @@ typedef struct lml_kit {
     lml_kit_text *texts;
     size_t count, room;
     lml_worker_limits limits;
+    bool without_settings; /* house and prices are not put: somebody looks at them */
 } lml_kit;
 
 lml_kit lml_kit_on(const lml_alloc *alloc);

@@ -54,7 +54,9 @@ static lml_status live(lml_meter *meter, char **result)
     lml_engine *engine = lml_engine_new(&options);
     if (!engine)
         return LML_NO_MEMORY;
-    lml_text text = {0}, report = {0}, shown = {0}, answer = {0};
+    lml_text text = {0}, report = {0}, shown = {0}, answer = {0}, faults = {0};
+    static const char odd[] = "{ \"place\": 5, \"spoon\": \"1 g\" }";
+    const lml_source job = {JOB, strlen(JOB), "job.json"}, house = {odd, strlen(odd), "house.json"};
     lml_error e = {.status = LML_OK};
     lml_status status = put(engine, LML_PUT_SCRIPT, "trade", SCRIPT);
     if (!status)
@@ -70,6 +72,8 @@ static lml_status live(lml_meter *meter, char **result)
     if (!status)
         status = lml_engine_check(engine, JOB, strlen(JOB), "job.json", &e);
     if (!status)
+        status = lml_engine_faults(engine, &job, &house, NULL, &faults, &e);
+    if (!status)
         status = lml_engine_prove(engine, "outer", &report, &e);
     if (!status)
         status = lml_engine_inspect(engine, "outer", &shown, &e);
@@ -80,11 +84,17 @@ static lml_status live(lml_meter *meter, char **result)
     cr_expect(status == LML_OK || status == LML_NO_MEMORY, "%s: %s", lml_status_name(status),
               e.message);
     if (!status)
+        cr_expect(strstr(faults.text, "house.json:1: place") &&
+                      strstr(faults.text, "house.json:1: spoon") &&
+                      !strstr(faults.text, "job.json"),
+                  "%s", faults.text);
+    if (!status)
         cr_expect(strstr(report.text, "\"passed\":1,\"failed\":0"), "%s", report.text);
     lml_text_free(engine, &text);
     lml_text_free(engine, &report);
     lml_text_free(engine, &shown);
     lml_text_free(engine, &answer);
+    lml_text_free(engine, &faults);
     lml_engine_free(engine);
     return status;
 }

@@ -1,0 +1,141 @@
+/* Everything that is wrong in the files of a job, told at once. */
+#include "base/locale.h"
+#include "face/engine.h"
+#include "file/shapes.h"
+#include "report/declare.h"
+#include "report/review.h"
+#include "run/engine.h"
+
+/* A document that is read for this review alone; NULL when it is no JSON, which is noted. */
+static lml_status read_file(const lml_engine *engine, const lml_source *source, lml_faults *faults,
+                            lml_json_document **doc, lml_error *err)
+{
+    lml_error error;
+    lml_json_limits limits = {.size = engine->limits.job};
+    lml_status status = lml_json_read(&engine->alloc, (lml_span){source->text, source->length},
+                                      &limits, source->shown, doc, &error);
+    if (!status)
+        return LML_OK;
+    *doc = NULL;
+    if (status == LML_NO_MEMORY) {
+        if (err)
+            *err = error;
+        return status;
+    }
+    lml_faults_note(faults, NULL, &error);
+    return LML_OK;
+}
+
+/* Put one in the place of what the shelf holds, for the time of the review: *slot gets it, *former
+ * what was there. */
+static lml_status lay(lml_engine *engine, const lml_source *source, const lml_shape *shape,
+                      lml_faults *faults, lml_json_document **slot, lml_json_document **former,
+                      lml_error *err)
+{
+    *former = *slot;
+    if (!source)
+        return LML_OK;
+    lml_json_document *doc;
+    lml_status status = read_file(engine, source, faults, &doc, err);
+    if (!status) {
+        *slot = doc;
+        if (doc)
+            lml_shape_faults(shape, lml_json_root(doc), faults);
+    }
+    return status;
+}
+
+static void lift(lml_json_document **slot, lml_json_document *former)
+{
+    if (*slot != former)
+        lml_json_free(*slot);
+    *slot = former;
+}
+
+/* With a run of its own each: a limit that one of them hits leaves the other be. */
+static lml_status on_run(lml_engine *engine, const lml_json_document *job, lml_faults *faults,
+                         lml_error *err)
+{
+    lml_run run;
+    lml_status status = lml_run_open(&run, engine, err);
+    if (status)
+        return status;
+    if (!job) {
+        status = lml_review_house(&run, faults, err);
+    } else {
+        lml_run_aim(&run, job);
+        const char *recipe = lml_json_text(lml_json_member(run.job, "recipe")).at;
+        status = lml_review_job(&run, recipe, faults, err);
+    }
+    lml_run_close(&run);
+    return status;
+}
+
+/* What stops the review itself is the last that is told. */
+static lml_status note(lml_status status, lml_faults *faults, const lml_json *node,
+                       lml_error *error, lml_error *err)
+{
+    if (status == LML_NOT_FOUND && node)
+        lml_json_place(node, status, error);
+    if (status == LML_NO_MEMORY && err)
+        *err = *error;
+    else if (status)
+        lml_faults_note(faults, node, error);
+    return status == LML_NO_MEMORY ? status : LML_OK;
+}
+
+static lml_status review_job(lml_engine *engine, const lml_source *job, lml_faults *faults,
+                             lml_error *err)
+{
+    lml_json_document *doc;
+    lml_error error;
+    lml_status status = read_file(engine, job, faults, &doc, err);
+    if (status || !doc)
+        return status;
+    const lml_json *root = lml_json_root(doc);
+    lml_shape_faults(&lml_shapes_job, root, faults);
+    const lml_json *recipe = lml_json_member(root, "recipe");
+    if (recipe && !lml_shape_check(lml_shape_field(&lml_shapes_job, "recipe"), recipe, NULL)) {
+        status = on_run(engine, doc, faults, &error);
+        status = note(status, faults, recipe, &error, err);
+    }
+    lml_json_free(doc);
+    return status;
+}
+
+static lml_status review(lml_engine *engine, const lml_source *job, const lml_source *house,
+                         const lml_source *prices, lml_faults *faults, lml_error *err)
+{
+    lml_shelf *shelf = &engine->shelf;
+    lml_json_document *own_house, *own_prices = shelf->prices;
+    lml_error error;
+    lml_status status =
+        lay(engine, house, &lml_shapes_house, faults, &shelf->house, &own_house, err);
+    if (!status && shelf->house)
+        status = note(on_run(engine, NULL, faults, &error), faults, NULL, &error, err);
+    if (!status)
+        status = lay(engine, prices, &lml_shapes_prices, faults, &shelf->prices, &own_prices, err);
+    if (!status && job)
+        status = review_job(engine, job, faults, err);
+    lift(&shelf->prices, own_prices);
+    lift(&shelf->house, own_house);
+    return status;
+}
+
+lml_status lml_engine_faults(lml_engine *engine, const lml_source *job, const lml_source *house,
+                             const lml_source *prices, lml_text *out, lml_error *err)
+{
+    lml_builder b = lml_builder_on(&engine->alloc, engine->limits.result);
+    lml_faults faults = lml_faults_on(&b);
+    lml_locale entered = lml_locale_enter();
+    lml_status status = review(engine, job, house, prices, &faults, err);
+    if (!status)
+        status = lml_faults_end(&faults, err);
+    lml_locale_leave(entered);
+    if (status) {
+        lml_builder_free(&b);
+        return status;
+    }
+    *out = (lml_text){b.at, b.length, b.capacity, false};
+    return LML_OK;
+}

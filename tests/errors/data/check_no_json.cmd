@@ -1,0 +1,1 @@
+echo '{ "recipe": ' > j.json; echo '{' > house.json; lemel check j.json

@@ -1,0 +1,1 @@
+printf '%s\n' '{' '  "recipe": "cast", "date": "2026-13-24",' '  "given": { "wax": "2,85 g",' '             "dens": "15 g/cm3" },' '  "house": { "cast.share": "5 g" }' '}' > j.json; lemel check j.json
