@@ -43,19 +43,26 @@ typedef struct lml_charge_lot {
     lml_composition deviation; /* one standard deviation of each part, 0 where not stated */
 } lml_charge_lot;
 
-/* One limit on the charge: on the fraction of a metal, or on the share of a group of lots (old
- * metal, one lot, one owner).
+/* Some metals of the charge against others, each counted so many times: a colour goes by silver and
+ * zinc against silver, zinc and copper. */
+typedef struct lml_charge_blend {
+    double part[LML_METALS], whole[LML_METALS];
+} lml_charge_blend;
+
+/* One limit on the charge: on the fraction of a metal, on the share of a group of lots (old metal,
+ * one lot, one owner), or on a blend: sum x p >= F sum x w.
  *
  * With a guard k, every lot is counted k deviations on the bad side. That takes all errors to lie
  * the same way at once, which is on the safe side of the quadratic sum, and keeps the rule linear:
  * sum x (f - k u) >= F sum x. */
 typedef struct lml_charge_rule {
-    lml_metal metal;   /* LML_NO_METAL: the rule is on the group */
+    lml_metal metal;   /* LML_NO_METAL: the rule is on the group or the blend */
     const bool *group; /* a flag for each lot */
-    const char *name;  /* of the group, for words: "old metal" */
-    bool at_least;     /* else at most */
-    double limit;      /* 0..1 */
-    double guard;      /* 0: none */
+    const lml_charge_blend *blend;
+    const char *name; /* of the group or the blend, for words: "old metal" */
+    bool at_least;    /* else at most */
+    double limit;     /* 0..1 */
+    double guard;     /* 0: none */
 } lml_charge_rule;
 
 /* Each aim settles ties by the next concern, so that the answer is the one a goldsmith would pick:
@@ -155,9 +162,11 @@ lml_status lml_charge_refusal(const lml_charge_problem *problem, const lml_charg
  * keep every rule, checked anew in whole numbers, that one is taken which overshoots the mass
  * least, then costs least. So the safe direction of each lot comes out by itself: fine gold up and
  * alloy down under a least fineness, old metal down under a greatest share. A wanted mass of
- * "exactly" is met from above. Room for a figure for each lot in `mass`; `mix` is what they make.
- * LML_STOPPED: no amounts so near fit; the message names the rule without which some would.
- * LML_BAD_VALUE: a step that is not above 0, or an answer that is not possible. */
+ * "exactly" is met from above. Where the least and the most of a metal are the same, which no step
+ * hits, the most yields by what one step of a lot changes. Room for a figure for each lot in
+ * `mass`; `mix` is what they make. LML_STOPPED: no amounts so near fit; the message names the rule
+ * without which some would. LML_BAD_VALUE: a step that is not above 0, or an answer that is not
+ * possible. */
 lml_status lml_charge_round(const lml_charge_problem *problem, const lml_charge_answer *answer,
                             double step, const lml_alloc *alloc, double mass[], lml_charge_mix *mix,
                             lml_error *err);

@@ -31,10 +31,18 @@ static lml_status check_rule(const lml_charge_rule *rule, lml_error *err)
 {
     if ((int)rule->metal < 0 || rule->metal >= LML_METALS)
         return lml_fail(err, LML_BAD_VALUE, "it names no metal that is known");
-    if (rule->metal == LML_NO_METAL && !rule->group)
+    int subjects = (rule->metal != LML_NO_METAL) + (rule->group != NULL) + (rule->blend != NULL);
+    if (subjects == 0)
         return lml_fail(err, LML_BAD_VALUE, "it is on neither a metal nor a group of lots");
-    if (rule->metal != LML_NO_METAL && rule->group)
+    if (subjects > 1)
         return lml_fail(err, LML_BAD_VALUE, "it is on both a metal and a group of lots");
+    for (int m = 0; rule->blend && m < LML_METALS; m++) {
+        lml_status s = lml_check_not_negative(rule->blend->part[m], "a weight of a blend", err);
+        if (s == LML_OK)
+            s = lml_check_not_negative(rule->blend->whole[m], "a weight of a blend", err);
+        if (s != LML_OK)
+            return s;
+    }
     lml_status s = lml_check_between(rule->limit, 0, 1, "its limit", err);
     return s != LML_OK ? s : lml_check_not_negative(rule->guard, "its guard", err);
 }
@@ -106,10 +114,46 @@ static lml_status read_masses(lml_charge_model *m, double step, lml_error *err)
     return LML_OK;
 }
 
+/* sum p f - limit sum w f, turned so that more is better. */
+static lml_status read_blend(const lml_charge_rule *rule, const lml_charge_lot *lot,
+                             lml_scaled *out, lml_error *err)
+{
+    lml_scaled limit, sum = {0, 0};
+    lml_status s = lml_scaled_of(rule->limit, &limit, err);
+    for (int m = 0; m < LML_METALS && s == LML_OK; m++) {
+        double found = lot->composition.part[m];
+        lml_scaled f, part, whole;
+        if (!(found > 0) || (rule->blend->part[m] == 0 && rule->blend->whole[m] == 0))
+            continue;
+        s = lml_scaled_of(found, &f, err);
+        if (s == LML_OK)
+            s = lml_scaled_of(rule->blend->part[m], &part, err);
+        if (s == LML_OK)
+            s = lml_scaled_of(rule->blend->whole[m], &whole, err);
+        if (s == LML_OK)
+            s = lml_scaled_mul(limit, whole, &whole, err);
+        if (s == LML_OK)
+            s = rule->at_least ? lml_scaled_sub(part, whole, &part, err)
+                               : lml_scaled_sub(whole, part, &part, err);
+        if (s == LML_OK)
+            s = lml_scaled_mul(part, f, &part, err);
+        lml_scaled nothing = {0, 0};
+        if (s == LML_OK)
+            s = lml_scaled_sub(nothing, part, &part, err);
+        if (s == LML_OK)
+            s = lml_scaled_sub(sum, part, &sum, err);
+    }
+    if (s == LML_OK)
+        *out = sum;
+    return s;
+}
+
 /* f -+ k u - limit, turned so that more is better. */
 static lml_status read_margin(const lml_charge_rule *rule, const lml_charge_lot *lot, bool member,
                               lml_scaled *out, lml_error *err)
 {
+    if (rule->blend)
+        return read_blend(rule, lot, out, err);
     bool metal = rule->metal != LML_NO_METAL;
     double fraction = metal ? lot->composition.part[rule->metal] : member ? 1 : 0;
     lml_scaled found, limit, guard, deviation, shift;

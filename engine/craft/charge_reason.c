@@ -52,18 +52,31 @@ static lml_status filter(lml_charge_model *model, const lml_simplex_answer *proo
 
 /* --- how near one rule could come ----------------------------------------------------------- */
 
+/* What a lot counts in a rule: itself, or so much of it as the blend is a share of. */
+static double counts(const lml_charge_rule *rule, const lml_charge_lot *lot)
+{
+    if (!rule->blend)
+        return 1;
+    double whole = 0;
+    for (int m = 0; m < LML_METALS; m++)
+        whole += rule->blend->whole[m] * lot->composition.part[m];
+    return whole;
+}
+
 /* The best mean margin that the lots allow: what must go in, then the best lots first until the
  * mass is there, then what is still better than the mean, if more is allowed. */
 static double best_margin(const lml_charge_model *model, int rule)
 {
     const lml_charge_problem *p = model->problem;
+    const lml_charge_rule *of = &p->rule[rule];
     int order[LML_CHARGE_LOTS], free_lots = 0;
-    double margin[LML_CHARGE_LOTS], mass = 0, sum = 0;
+    double margin[LML_CHARGE_LOTS], mass = 0, sum = 0, counted = 0;
     for (int j = 0; j < p->lots; j++) {
         margin[j] = lml_charge_model_margin(model, rule, j);
         if (p->lot[j].must_use) {
             mass += p->lot[j].available;
             sum += p->lot[j].available * margin[j];
+            counted += p->lot[j].available * counts(of, &p->lot[j]);
             continue;
         }
         int at = free_lots++;
@@ -77,14 +90,16 @@ static double best_margin(const lml_charge_model *model, int rule)
         double take = fmin(there, fmax(0, p->mass - mass));
         mass += take;
         sum += take * m;
+        counted += take * counts(of, lot);
         if (p->more_allowed && there > take && m * mass > sum) {
             if (lot->unlimited)
-                return m;
+                return counts(of, lot) > 0 ? m / counts(of, lot) : 0;
             mass += there - take;
             sum += (there - take) * m;
+            counted += (there - take) * counts(of, lot);
         }
     }
-    return mass > 0 ? sum / mass : 0;
+    return counted > 0 ? sum / counted : 0;
 }
 
 /* The mass nearest to the wanted one that the lots can make. */

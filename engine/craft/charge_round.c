@@ -28,6 +28,7 @@ struct search {
     /* the most that the choices from here on can add to each row, and the least mass */
     double most[FREE + 1][1 + LML_CHARGE_RULES], least[FREE + 1];
     double slack[1 + LML_CHARGE_RULES];
+    lml_i128 yield[1 + LML_CHARGE_RULES]; /* how far below nothing each row may be */
     lml_i128 amount[LML_CHARGE_LOTS], best[LML_CHARGE_LOTS];
     lml_i128 best_mass;
     double best_cost;
@@ -107,9 +108,11 @@ static lml_status read_choices(struct search *search, const lml_charge_answer *a
 
 /* --- the search ----------------------------------------------------------------------------- */
 
-static bool meets(lml_sticky *work, const lml_charge_model *model, int row, const lml_i128 amount[])
+static bool meets(lml_sticky *work, const struct search *search, int row)
 {
-    lml_big sum = lml_scaled_big(row == 0 ? -model->mass : 0);
+    const lml_charge_model *model = search->model;
+    const lml_i128 *amount = search->amount;
+    lml_big sum = lml_scaled_big(row == 0 ? -model->mass : search->yield[row]);
     for (int j = 0; j < model->lots; j++) {
         lml_big x = lml_scaled_big(amount[j]);
         lml_sticky_add_whole(work, &sum, &x, entry(model, row, j));
@@ -153,7 +156,7 @@ static lml_status consider(struct search *search, lml_error *err)
         return LML_OK;
     lml_sticky work = {.err = err};
     for (int row = 0; row < search->rows; row++)
-        if (row != search->skip && !meets(&work, model, row, search->amount))
+        if (row != search->skip && !meets(&work, search, row))
             return work.status;
     if (work.status != LML_OK)
         return work.status;
@@ -171,7 +174,8 @@ static lml_status descend(struct search *search, int f, const double sum[], lml_
     if (search->visits++ > VISITS)
         return LML_OK;
     for (int row = 0; row < search->rows; row++)
-        if (row != search->skip && sum[row] + search->most[f][row] < -search->slack[row])
+        if (row != search->skip &&
+            sum[row] + search->most[f][row] < -search->slack[row] - (double)search->yield[row])
             return LML_OK;
     double over = (double)(search->best_mass - search->model->mass);
     if (search->found && sum[0] + search->least[f] > over + search->slack[0])
@@ -210,6 +214,38 @@ static lml_status run(struct search *search, int skip, lml_error *err)
     return descend(search, 0, sum, err);
 }
 
+/* Whether a rule is the most of a metal whose least is the same: no step hits both. */
+static bool is_roof(const lml_charge_problem *p, int rule)
+{
+    const lml_charge_rule *roof = &p->rule[rule];
+    for (int r = 0; r < p->rules; r++)
+        if (!roof->at_least && roof->metal != LML_NO_METAL && p->rule[r].at_least &&
+            p->rule[r].metal == roof->metal && p->rule[r].limit == roof->limit)
+            return true;
+    return false;
+}
+
+/* The roofs yield by what one step of a free lot changes. Whether there are any, and it is counted
+ * without overflow. */
+static bool let_roofs_yield(struct search *search)
+{
+    const lml_charge_model *model = search->model;
+    bool any = false;
+    for (int r = 0; r < model->rules; r++) {
+        lml_i128 most = 0;
+        for (int f = 0; f < search->free; f++) {
+            lml_i128 rate = entry(model, 1 + r, search->choice[f].lot);
+            most = rate > most ? rate : -rate > most ? -rate : most;
+        }
+        lml_i128 yield;
+        if (is_roof(model->problem, r) && !__builtin_mul_overflow(most, model->step, &yield)) {
+            search->yield[1 + r] = yield;
+            any = any || yield > 0;
+        }
+    }
+    return any;
+}
+
 /* --- the outcome ---------------------------------------------------------------------------- */
 
 /* The limit without which some amounts would do, if there is one. */
@@ -241,6 +277,8 @@ static lml_status settle(struct search *search, const lml_charge_answer *answer,
     const lml_charge_model *model = search->model;
     lml_status s = read_choices(search, answer, err);
     if (s == LML_OK)
+        s = run(search, -1, err);
+    if (s == LML_OK && !search->found && let_roofs_yield(search))
         s = run(search, -1, err);
     if (s != LML_OK)
         return s;
@@ -277,6 +315,8 @@ lml_status lml_charge_round(const lml_charge_problem *problem, const lml_charge_
         search->model = &model;
         search->rows = 1 + model.rules;
         search->free = 0;
+        for (int row = 0; row < search->rows; row++)
+            search->yield[row] = 0;
         for (int f = 0; f < FREE; f++)
             search->choice[f].count = 0;
         s = settle(search, answer, step, mass, mix, err);

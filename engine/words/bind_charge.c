@@ -25,6 +25,7 @@
 
 enum {
     LIMITS = 1 + LML_CHARGE_RULES + 2 * LML_CHARGE_LOTS,
+    BLENDS = 4,
     STEPS_AN_ENTRY = 200,
     STEPS_AT_LEAST = 2000
 };
@@ -37,6 +38,7 @@ typedef struct question {
     lml_charge_lot lot[LML_CHARGE_LOTS];
     lml_charge_rule rule[LML_CHARGE_RULES];
     bool group[LML_CHARGE_RULES][LML_CHARGE_LOTS];
+    lml_charge_blend blend[BLENDS];
     double step;
     uint16_t currency; /* of all prices; 0 when no lot has one */
 } question;
@@ -261,6 +263,44 @@ static void read_shares(lua_State *L, question *q)
     lua_pop(L, 1);
 }
 
+/* Weights by metal, out of member `name` of the table on top. */
+static void read_weights(lua_State *L, const char *name, double weight[])
+{
+    push_member(L, name);
+    lml_view_push_content(L, -1, name);
+    lua_pushnil(L);
+    while (lua_next(L, -2)) {
+        lua_pushvalue(L, -2);
+        lml_metal metal = lml_what_metal(L, -1);
+        lua_pop(L, 1);
+        weight[metal] = lml_figure_amount(L, -1, LML_WANT_NUMBER, "a weight of a blend");
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 2);
+}
+
+static void read_blends(lua_State *L, question *q)
+{
+    int count = push_list(L, "blends", BLENDS);
+    for (int i = 0; i < count; i++) {
+        double least = NAN, most = NAN;
+        lml_charge_rule rule = {.blend = &q->blend[i]};
+        lua_rawgeti(L, -1, i + 1);
+        const lml_argument due[] = {
+            {.name = "part"},
+            {.name = "whole"},
+            {.name = "name", .text = &rule.name},
+            {.name = "least", .wanted = LML_WANT_NUMBER, .out = &least, .optional = true},
+            {.name = "most", .wanted = LML_WANT_NUMBER, .out = &most, .optional = true}};
+        lml_bind_craft_take_arguments(L, -1, WHO, due, sizeof due / sizeof *due);
+        read_weights(L, "part", q->blend[i].part);
+        read_weights(L, "whole", q->blend[i].whole);
+        add_rules(L, q, rule, least, most);
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+}
+
 static const char *const AIMS[] = {[LML_LEAST_COST] = "least cost",
                                    [LML_LEAST_NEW] = "least new metal",
                                    [LML_MOST_CLIENT] = "most of the client's metal"};
@@ -287,6 +327,7 @@ static void read_question(lua_State *L, question *q)
         {.name = "at_least", .flag = &q->problem.more_allowed, .optional = true},
         {.name = "bounds", .optional = true},
         {.name = "shares", .optional = true},
+        {.name = "blends", .optional = true},
         {.name = "objective", .text = &aim, .optional = true},
         {.name = "client", .text = &q->problem.client, .optional = true},
         {.name = "step", .wanted = LML_WANT_MASS, .out = &q->step}};
@@ -296,6 +337,7 @@ static void read_question(lua_State *L, question *q)
     read_lots(L, q);
     read_bounds(L, q);
     read_shares(L, q);
+    read_blends(L, q);
     q->problem.lot = q->lot;
     q->problem.rule = q->rule;
 }
@@ -401,7 +443,7 @@ static void push_money(lua_State *L, double amount, uint16_t currency)
 static void set_worth(lua_State *L, const question *q, const lml_charge_binding *b)
 {
     bool rule = b->limit.kind == LML_CHARGE_RULE;
-    bool share = rule && q->rule[b->limit.index].group;
+    bool share = rule && q->rule[b->limit.index].metal == LML_NO_METAL;
     double one = share ? 0.01 : 0.001; /* a hundredth, a thousandth, a gram */
     lua_pushstring(L, share ? "1 %" : rule ? "1 ‰" : "1 g");
     lua_setfield(L, -2, "of");
@@ -497,7 +539,7 @@ static int charge(lua_State *L)
 const lml_word lml_bind_charge[] = {
     {"charge", charge, "of: table", "table",
      "What to weigh out of which lots, or the reason why nothing will do: lots, mass, "
-     "at_least, bounds, shares, objective, client, step.",
+     "at_least, bounds, shares, blends, objective, client, step.",
      "craft.charge({ mass = Q \"80 g\", bounds = { { metal = \"Au\", low = \"520 ‰\" } }, "
      "step = Q \"0.01 g\", lots = { { name = \"poor\", composition = { Au = \"200 ‰\" }, "
      "price = Q \"1 USD/g\" }, { name = \"rich\", composition = { Au = \"600 ‰\" }, price = "

@@ -68,6 +68,59 @@ Test(charge_round, a_scale_too_coarse_is_refused_with_the_rule)
     cr_assert_eq(round_to(&c, NAN, mass, &mix, &err), LML_BAD_VALUE);
 }
 
+/* 22.437 g at 700 lowered to 585 and no further: 22.437 (700/585 - 1) = 4.41069 g of copper, by the
+ * rule that adding m (have/want - 1) lowers a metal. No step of 0.01 g hits it; the most yields. */
+Test(charge_round, a_target_that_is_the_most_as_well_yields_by_a_step)
+{
+    charge_case c;
+    case_begin(&c, 1);
+    lml_charge_lot *ring = case_lot(&c, "ring", 700, 0);
+    case_available(ring, 22.437);
+    ring->must_use = c.problem.more_allowed = true;
+    case_lot(&c, "copper", 0, 0.01);
+    case_metal(&c, LML_Au, true, 585);
+    case_metal(&c, LML_Au, false, 585);
+    double mass[2];
+    lml_charge_mix mix;
+    cr_assert_eq(round_to(&c, 0.01, mass, &mix, NULL), LML_OK);
+    cr_expect_float_eq(mass[0], 22.437e-3, 1e-12);
+    cr_expect_float_eq(mass[1], 22.437e-3 * (700.0 / 585 - 1), 0.01e-3);
+    cr_expect_geq(mix.composition.part[LML_Au], 0.585);
+    cr_expect_leq(mix.composition.part[LML_Au], 0.585 + 0.01 / 26.847 * 0.585);
+}
+
+/* Au 585 with silver 80 and copper 335 named rose: silver against both is 0.193. A least of 0.4 for
+ * the share takes silver in, and no more than it must: 0.4 of the 415 that are not gold. */
+Test(charge_round, a_blend_bounds_one_metal_against_another)
+{
+    static lml_charge_blend pale;
+    pale.part[LML_Ag] = pale.whole[LML_Ag] = pale.whole[LML_Cu] = 1;
+    pale.part[LML_Zn] = pale.whole[LML_Zn] = 2.5;
+    charge_case c;
+    case_begin(&c, 100);
+    case_lot(&c, "fine gold", 1000, 100);
+    case_lot(&c, "silver", 0, 1);
+    case_compose(case_lot(&c, "copper", 0, 0.01), 0, 0, 1000, 0);
+    case_metal(&c, LML_Au, true, 585);
+    lml_charge_rule *rule = case_metal(&c, LML_NO_METAL, true, 400);
+    rule->blend = &pale;
+    rule->name = "pale share";
+    double mass[3];
+    lml_charge_mix mix;
+    cr_assert_eq(round_to(&c, 0.01, mass, &mix, NULL), LML_OK);
+    cr_expect_float_eq(mass[0], 58.5e-3, 1e-9);
+    cr_expect_float_eq(mass[1], 0.4 * 41.5e-3, 1e-9);
+    cr_expect_float_eq(mass[2], 0.6 * 41.5e-3, 1e-9);
+    case_available(&c.lot[1], 10);
+    lml_charge_answer a = case_solve(&c);
+    cr_assert(a.possible); /* more gold leaves less to be made pale */
+    lml_charge_free(&a);
+    case_metal(&c, LML_Au, false, 600);
+    a = case_solve(&c);
+    cr_assert(!a.possible);
+    lml_charge_free(&a);
+}
+
 /* --- at random ------------------------------------------------------------------------------- */
 
 /* Every rule again, in whole numbers that owe nothing to the engine. */
