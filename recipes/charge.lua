@@ -7,6 +7,7 @@ local GUIDE = "50 %"   -- old metal in a casting charge: General casting tips fo
 
 local WEIGHING = { "weigh", "charge" }   -- what a doubt withholds: the figures stay in sight, the melt does not begin
 
+local colours = require "colours"
 local house_rules = require "house_rules"
 local misread = require "misread"
 local lot = require("metal_asks").lot
@@ -52,6 +53,21 @@ local function check_lots(job, sheet)
     end
   end
   return sound and offered or nil, client
+end
+
+-- The precious metals in these lots, by symbol, and in words.
+local function metals_in(lots)
+  local held, names = {}, {}
+  for _, symbol in ipairs { "Au", "Pt", "Pd", "Ag" } do
+    for _, l in ipairs(lots) do
+      if not held[symbol] and not l.metal:fineness(symbol):is_zero() then
+        held[symbol] = true
+        table.insert(names, craft.element(symbol).name)
+      end
+    end
+  end
+  held.words = #names > 0 and table.concat(names, " and ") or "none of the four"
+  return held
 end
 
 -- Per mass of the lot: as the job says, else a client's metal at what the house would credit for it. At no value at
@@ -148,6 +164,45 @@ local function check_melt(c, used, job, house, limit, sheet)
   end
 end
 
+-- The limits on the charge: on its metals and, where it is gold of a colour, on silver and zinc against copper.
+local function limits_of(job, house)
+  local bounds, blends = { { metal = job.target.metal, low = job.target, guard = house.guard } }, {}
+  for _, part in ipairs(job.at_least or {}) do table.insert(bounds, { metal = part.metal, low = part }) end
+  for _, part in ipairs(job.at_most or {}) do table.insert(bounds, { metal = part.metal, high = part }) end
+  if job.target.metal ~= "Au" then return bounds, blends end
+  local white = not job.colour and job.like and colours.whitener(job.like)
+  local band = colours.band(job.colour, job.like)
+  if white then table.insert(bounds, { metal = white.metal, low = white }) end
+  if band then
+    local part, whole = colours.weights(band.share)
+    table.insert(blends, { part = part, whole = whole, least = band.least, most = band.most,
+                           name = text.fill("silver and zinc against copper, for {colour},", { colour = band.name }) })
+  end
+  return bounds, blends, band
+end
+
+-- The amounts. Where nothing makes rich metal dear the charge has a roof above its target; where no lot thins it that far, the
+-- roof gives way and that is said. A roof that the job names does not.
+local function solve(lots, aim, limit, client, job, house, sheet)
+  local bounds, blends, band = limits_of(job, house)
+  local metal = job.target.metal
+  local asked = { lots = lots, mass = job.mass, at_least = job.more, bounds = bounds, blends = blends, client = client, step = house.scale_step,
+                  shares = { { lots = "old", name = "old metal", most = job.old_most or limit } }, objective = aim }
+  local soft = not job.roof and aim ~= "least cost"
+  local most = job.roof or soft and fineness(metal, min(1, job.target:number "‰" / 1000 + house.roof_room:number()))
+  if most then table.insert(bounds, { metal = metal, high = most }) end
+  local c = craft.charge(asked)
+  if c.reason and soft then
+    table.remove(bounds)
+    c = craft.charge(asked)
+    if not c.reason then
+      sheet:note("roof", text.fill("The charge comes to {found}, more than {most}: none of the lots thins it. Bring in copper or an alloy, or be content to give the rest away", {
+        found = c.composition[metal]:down_to "0.1 ‰", most = most }))
+    end
+  end
+  return c, band
+end
+
 local function write_bench(page, out)
   page:heading "Weigh in this order"
   for _, w in ipairs(out.weigh) do
@@ -216,6 +271,10 @@ return recipe {
     mark      = ask.fineness { "Fineness that the stamp promises", example = "750 ‰ Au", optional = true },
     at_least  = ask.list { "Further metals, at least", of = ask.fineness { "A part", example = "100 ‰ Ag" }, optional = true },
     at_most   = ask.list { "Metals, at most", of = ask.fineness { "A part", example = "20 ‰ Zn" }, optional = true },
+    roof      = ask.fineness { "Fineness that the charge may not pass", example = "760 ‰ Au", optional = true,
+                               note = "left out: roof_room above the target, where the aim is not the least cost and a lot thins it" },
+    colour    = ask.choice { "Colour that the charge keeps to, by a fitted rule", options = colours.band_names, optional = true },
+    like      = ask.alloy { "Alloy whose colour the charge keeps to, when none is named", optional = true },
     old_most  = ask.ratio { "Old metal in this charge at most", to = "100 %", optional = true,
                             note = "above the house's limit it has to be confirmed" },
     nickel_free = ask.yes_no { "The piece is promised free of nickel", optional = true },
@@ -230,6 +289,8 @@ return recipe {
     guard         = ask.number { "Standard deviations that every lot is counted lower", default = 0, from = 0, to = 4,
                                  source = "common practice, no source; 1.645 leaves 5 % below: NIST/SEMATECH e-Handbook, 1.3.6.7.1" },
     chance_limit  = ask.ratio { "Chance of lying below the mark that the house takes", default = "5 %", to = "50 %",
+                                source = "common practice, no source" },
+    roof_room     = ask.ratio { "A charge may be finer than its target by, where rich metal costs no more", default = "10 ‰", to = "200 ‰",
                                 source = "common practice, no source" },
     credit_share  = ask.ratio { "Part of the metal price that a client's metal is credited at", optional = true, to = "100 %" },
     prices        = metal_prices.prices(true),
@@ -263,6 +324,16 @@ return recipe {
         target = job.target, mark = job.mark }))
     end
 
+    if job.roof and (job.roof.metal ~= metal or job.roof < job.target) then
+      error(text.fill("the target is {target} and the roof {roof}: the roof is of the metal that is aimed at, and not below it", job))
+    end
+    local held = metals_in(offered)
+    if not held[metal] then
+      sheet:stop("target-metal", text.fill("The target is {target}, and no lot holds {metal}: they hold {held}. A target without its metal is read as gold; 925 ‰ of silver is written 925 ‰ Ag", {
+        target = job.target, metal = craft.element(metal).name, held = held.words }))
+      return {}
+    end
+
     -- What each lot is to the sum, and whether all of them are priced.
     local lots, unpriced = {}, {}
     for _, l in ipairs(offered) do
@@ -284,15 +355,8 @@ return recipe {
     end
 
     local aim = job.aim or (priced and "least cost" or "least new metal")
-    local bounds = { { metal = metal, low = job.target, guard = house.guard } }
-    for _, part in ipairs(job.at_least or {}) do table.insert(bounds, { metal = part.metal, low = part }) end
-    for _, part in ipairs(job.at_most or {}) do table.insert(bounds, { metal = part.metal, high = part }) end
     local limit = old_most(lots, job, house, client ~= nil, sheet)
-    local c = craft.charge {
-      lots = lots, mass = job.mass, at_least = job.more, bounds = bounds, client = client, step = house.scale_step,
-      shares = { { lots = "old", name = "old metal", most = job.old_most or limit } },
-      objective = aim,
-    }
+    local c, band = solve(lots, aim, limit, client, job, house, sheet)
     if c.reason then
       sheet:stop("impossible", "No such charge can be made: " .. c.reason .. (c.hint ~= "" and " (" .. c.hint .. ")" or ""))
       return {}
@@ -329,6 +393,9 @@ return recipe {
       end
     end
     check_melt(c, used, job, house, limit, sheet)
+    if band and unknown then
+      sheet:note("colour-unknown", text.fill("{why}, and is taken to be {colour}, as the rest is: have it tested for all that is in it where the colour matters", { why = unknown, colour = band.name }))
+    end
     write_bench(sheet.bench, out)
     write_back(sheet.cost, out, unknown)
     write_limits(sheet.cost, c, aim)
@@ -398,6 +465,43 @@ return recipe {
         { name = "fine gold", metal = "999.9 ‰ Au", price = "100.47 USD/g" } } },
       expect = { weigh = { { mass = Q "38.70 g" }, { mass = Q "34.758 g" }, { mass = Q "0.542 g" } } }, within = "0.0001 g" },
 
+    { "1 oz of 625 silver to 925 needs 4 oz of fine", source = "printed example of a formula to raise silver (a trade discussion): 4 oz",
+      given = { mass = "1 oz_av", more = true, target = "925 ‰ Ag", reuse_limit = "100 %", scale_step = "0.01 g",
+        lots = { { name = "old", metal = "625 ‰ Ag", mass = "1 oz_av", old = true, use = "all" }, { name = "fine silver", metal = "1000 ‰ Ag" } } },
+      expect = { weigh = { { name = "old", mass = Q "1 oz_av" }, { name = "fine silver", mass = Q "4 oz_av" } } }, within = "0.02 g" },
+    { "10 g of the same", source = "the same page: 40 g",
+      given = { mass = "10 g", more = true, target = "925 ‰ Ag", reuse_limit = "100 %", scale_step = "0.01 g",
+        lots = { { name = "old", metal = "625 ‰ Ag", mass = "10 g", old = true, use = "all" }, { name = "fine silver", metal = "1000 ‰ Ag" } } },
+      expect = { charge = "50 g" }, within = "0.01 g" },
+    { "100 g of 999 lowered to 925, target and roof alike: a step of the scale is enough", source = "100 (999/925 - 1) = 8.000 g of copper: adding m (have/want - 1)",
+      given = { mass = "1 g", more = true, target = "925 ‰ Ag", roof = "925 ‰ Ag", reuse_limit = "100 %", scale_step = "0.07 g",
+        lots = { { name = "fine", metal = "999 ‰ Ag", mass = "100 g", old = true, use = "all" }, { name = "copper", metal = "Cu fine" } } },
+      expect = { weigh = { { name = "fine", mass = Q "100 g" }, { name = "copper", mass = Q "8 g" } } }, within = "0.07 g" },
+    { "sterling from fine scrap has a roof", source = "40 g at 935 of 999 and copper: 37.437 and 2.563 g, by mixing",
+      given = { mass = "40 g", target = "925 ‰ Ag", aim = "least new metal", reuse_limit = "100 %", scale_step = "0.001 g",
+        lots = { { name = "scrap", metal = { Ag = "999 ‰", Cu = "1 ‰" }, mass = "100 g", old = true }, { name = "copper", metal = "Cu fine" } } },
+      expect = { fineness = "935 ‰ Ag" }, within = "0.1 ‰" },
+    { "where nothing thins it the roof gives way", source = "999 is 999 whatever is wished: arithmetic",
+      given = { mass = "40 g", target = "925 ‰ Ag", aim = "least new metal", reuse_limit = "100 %", scale_step = "0.001 g",
+        lots = { { name = "scrap", metal = { Ag = "999 ‰", Cu = "1 ‰" }, mass = "100 g", old = true } } },
+      expect = { fineness = "999 ‰ Ag" }, within = "0.1 ‰" },
+    { "a gold target for silver lots", source = "worked example of our own",
+      given = { mass = "40 g", target = "925 ‰", scale_step = "0.001 g", lots = { { name = "spoons", metal = "925 ‰ Ag", mass = "100 g" } } }, stops = { "target-metal" } },
+    { "585 yellow out of fine gold, silver and copper: no more silver than its colour needs", source = "0.40 of the 415 that are not gold; the rule calls 0.37 rose and says nothing within 0.03: fitted to 58 named alloys",
+      given = { mass = "100 g", target = "585 ‰", like = "Au585 yellow", scale_step = "0.01 g", lots = { { name = "fine gold", metal = "1000 ‰ Au", price = "100 USD/g" },
+        { name = "silver", metal = { Ag = "1000 ‰" }, price = "1 USD/g" }, { name = "copper", metal = "Cu fine", price = "0.01 USD/g" } } },
+      expect = { composition = { Ag = Q "166 ‰ Ag", Cu = Q "249 ‰ Cu" } }, within = "0.1 ‰" },
+    { "red of a grade: ISO's 5N share of silver is below its most", source = "5N, 750 gold 45 silver 205 copper, named red: 45/250 is 0.18 (a list after ISO 8654:1987)",
+      given = { mass = "100 g", target = "750 ‰", colour = "red", scale_step = "0.01 g", at_least = { "45 ‰ Ag" }, lots = { { name = "fine gold", metal = "1000 ‰ Au", price = "100 USD/g" },
+        { name = "silver", metal = { Ag = "1000 ‰" }, price = "1 USD/g" }, { name = "copper", metal = "Cu fine", price = "0.01 USD/g" } } },
+      expect = { composition = { Ag = Q "45 ‰ Ag", Cu = Q "205 ‰ Cu" } }, within = "0.1 ‰" },
+    { "yellow that no charge of these lots reaches", source = "585 gold 90 silver 325 copper is named red (a list after ISO 8654:1987)",
+      given = { mass = "10 g", target = "585 ‰", like = "Au585 yellow", scale_step = "0.01 g", lots = {
+        { name = "red", metal = { Au = "585 ‰", Ag = "90 ‰", Cu = "325 ‰" }, price = "58 USD/g" } } }, stops = { "impossible" } },
+    { "white gold keeps its palladium", source = "150 less 20 ‰: worked example of our own",
+      given = { mass = "100 g", target = "750 ‰", like = "Au750 palladium white", scale_step = "0.01 g", lots = { { name = "fine gold", metal = "1000 ‰ Au", price = "100 USD/g" },
+        { name = "silver", metal = { Ag = "1000 ‰" }, price = "1 USD/g" }, { name = "palladium", metal = "Pd fine", price = "40 USD/g" } } },
+      expect = { composition = { Pd = Q "130 ‰ Pd", Ag = Q "120 ‰ Ag" } }, within = "0.1 ‰" },
     { "silver that is not rich enough", source = "worked example of our own",
       given = { mass = "40 g", target = "925 ‰ Ag", scale_step = "0.01 g", lots = {
         { name = "old spoons", metal = "900 ‰ Ag", mass = "100 g" }, { name = "coins", metal = "912 ‰ Ag", mass = "50 g" } } },

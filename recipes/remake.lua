@@ -3,6 +3,7 @@
 -- the sheet ends by naming both, so that no blank is taken for a clean bill.
 
 local burnout = require "burnout"
+local charged = require "charged"
 local melts = require "liquidus"
 local mixing = require "mixing"
 local pieces = require "pieces"
@@ -121,6 +122,27 @@ local function target_of(run)
   return rule.alloy_to, "no target fineness is given"
 end
 
+-- From here on melt, pour, quench and card are those of the charge as it is weighed out.
+local function melted_metal(run, weigh)
+  local job, sheet = run.job, run.sheet
+  if not weigh then return end
+  local found = charged.metal_of(job.metal, weigh, run.lots, job.record)
+  if found.why then
+    sheet:note("charge-not-named", text.fill("{why}: how it melts, is poured and quenched goes by {metal} as named", { why = found.why, metal = job.metal.name ~= "" and job.metal.name or "the metal" }))
+  elseif found.own then
+    run.metal, run.own = found.metal, true
+    run.colour = remaking.metal_colour(job, run.metal)
+    local drift = charged.drift(found, job.metal)
+    if drift then sheet:confirm("colour-drift", drift, MELTED) end
+    run.typed_liquidus = job.liquidus
+    if not melts.of(run.metal, job.liquidus) then
+      run.typed_liquidus = melts.of(job.metal, nil)
+      sheet:confirm("charge-melts", text.fill("The charge is not {named}, but {parts}, and no model says where it melts: furnace and pour go by what is named. Give liquidus, from a test melt or a sheet", {
+        named = job.metal.name ~= "" and job.metal.name or "the alloy named", parts = charged.in_words(run.metal) }), { "furnace_at", "pour_at", "light", "go" })
+    end
+  end
+end
+
 -- What to weigh out for it.
 local function charge(run)
   local job = run.job
@@ -147,7 +169,8 @@ local function charge(run)
     return run.leave("Charge", "the house's rule lets no lot in")
   end
   run.charge = use.charge { date = job.date, lots = run.lots, mass = run.need.charge, target = target, mark = job.mark and stamps.claim(job.mark, target.metal),
-                            nickel_free = job.nickel_free }
+                            nickel_free = job.nickel_free, like = target.metal == "Au" and job.metal or nil }
+  melted_metal(run, read(run.charge, "weigh"))
   keep(run.out, run.charge, { "weigh", "fineness", "spread", "chance_below", "old_share" })
   run.out.metal_cost = read(run.charge, "cost")
 end
@@ -187,13 +210,13 @@ end
 -- How hot, in what, for how long.
 local function melt(run)
   local job = run.job
-  run.liquidus = melts.of(job.metal, job.liquidus)
+  run.liquidus = melts.of(run.metal, run.typed_liquidus)
   if not run.liquidus then
-    run.sheet:stop("liquidus", melts.unknown(job.metal), { "pour_at", "melting_time", "start", "program", "hands", "light", "go" })
+    run.sheet:stop("liquidus", melts.unknown(run.metal), { "pour_at", "melting_time", "start", "program", "hands", "light", "go" })
     return run.leave("Melt", "nobody knows where the metal melts")
   end
   if not read(run.need, "charge") then return run.leave("Melt", "a stop above withholds the charge") end
-  run.melt = use.melt { liquidus = job.liquidus, density_asked = true, metal = job.metal, charge = run.need.charge, mould = job.mould, use_crucible = job.use_crucible,
+  run.melt = use.melt { liquidus = run.typed_liquidus, density_asked = true, metal = run.metal, charge = run.need.charge, mould = job.mould, use_crucible = job.use_crucible,
                         section = job.section, flask_wanted = job.flask_wanted, nickel_free = job.nickel_free, colour = run.colour }
   keep(run.out, run.melt, { "pour_at", "furnace_at", "melting_time" })
 end
@@ -208,7 +231,7 @@ local function day(run)
   if not run.liquidus then return run.leave("Burnout", "nobody knows where the metal melts") end
   if run.melt and not read(run.melt, "pour_at") then return run.leave("Burnout", "the melt above is stopped") end
   local kiln = use.day { pour = job.pour, mould = job.mould, date = job.date, range_asked = run.melt ~= nil,
-                         load = { remaking.flask_in_kiln(job, run.placed, run.wet, run.flask_wanted, read(run.melt, "melting_time")) } }
+                         load = { remaking.flask_in_kiln(job, run, run.placed, run.wet, run.flask_wanted, read(run.melt, "melting_time")) } }
   run.planned = true   -- and with it the quench was asked about
   keep(run.out, kiln, { "start", "load_by", "gloss_off_by", "at_waking", "program", "pours", "hands", "nearest_pour" })
   local pours = read(kiln, "pours")
@@ -234,7 +257,7 @@ local function pour(run)
   if not run.liquidus then return run.leave("Pour", "nobody knows where the metal melts") end
   if not remaking.may_be_melted(run.melt) and not done then return run.leave("Pour", "the melt above is stopped") end
   if not run.cast then
-    local quench = quenching.plan(job.metal, job.colour, run.placed and run.placed.diameter, run.flask_wanted)
+    local quench = quenching.plan(run.metal, job.colour, run.placed and run.placed.diameter, run.flask_wanted)
     if not run.planned then quenching.ask_all(quench, nil, run.sheet, { "wait_from", "wait_to" }) end
     out.wait_from, out.wait_to = quench.from, quench.to
     pouring.before(run.sheet.bench, { charge = due, flask_wanted = run.flask_wanted, flask_hold = run.flask_hold, pour_at = read(run.melt, "pour_at"),
@@ -245,8 +268,8 @@ local function pour(run)
   for i, l in ipairs(run.lots) do owned[i] = { name = l.name, owner = l.owner, consent = l.consent } end
   local cuts = 0
   for _, p in ipairs(run.patterns or {}) do cuts = cuts + (p.count or 1) end
-  local gates = use.pour { charge = due, weigh = weigh, lots = owned, metal = job.metal, colour = job.colour, mould = job.mould,
-                           liquidus = job.liquidus, range_asked = run.melt ~= nil, quench_asked = run.planned,
+  local gates = use.pour { charge = due, weigh = weigh, lots = owned, metal = run.metal, colour = job.colour, mould = job.mould,
+                           liquidus = run.typed_liquidus, range_asked = run.melt ~= nil, quench_asked = run.planned,
                            flask_diameter = run.placed and run.placed.diameter, flask = run.placed and run.placed.flask, flask_wanted = run.flask_wanted,
                            flask_hold = run.flask_hold,
                            crucible_room = read(run.melt, "crucible_room"), barometer = job.barometer, read_at = job.read_at,
@@ -375,7 +398,7 @@ end
 -- What the client takes home with the piece.
 local function card(run)
   if run.finished then
-    remaking.write_card(run.sheet.card, run.job, { average = run.out.average, whole = run.whole, stones = run.out.stones_set })
+    remaking.write_card(run.sheet.card, run.job, { metal = run.own and charged.in_words(run.metal), average = run.out.average, whole = run.whole, stones = run.out.stones_set })
   end
 end
 
@@ -404,7 +427,7 @@ return recipe {
   work = function(job, house, sheet)
     local left_out = {}
     local counted = remaking.counted_in(job.metal)
-    local run = { counted = counted, job = job, house = house, sheet = sheet, colour = remaking.metal_colour(job), out = { left_out = left_out }, cast = remaking.is_weighed_out(job.record),
+    local run = { counted = counted, job = job, house = house, sheet = sheet, metal = job.metal, typed_liquidus = job.liquidus, colour = remaking.metal_colour(job, job.metal), out = { left_out = left_out }, cast = remaking.is_weighed_out(job.record),
                   leave = function(step, why) table.insert(left_out, step .. ": " .. why) end }
     for _, step in ipairs(STEPS) do step(run) end
     if #left_out > 0 then

@@ -36,8 +36,8 @@ local function too_hot(mould, at, metal)
   local words = { at = at, mould = mould, most = stands.metal, decays = DECAYS }
   local white = metal and white_metal(metal)
   if white and stands == moulds.gypsum then
-    words.metal = white
-    return "stop", text.fill("{metal} is not poured into {mould}, which gives off sulfur from about {decays} on, with silica: the mould breaks down, and the sulfur makes {metal} brittle", words)
+    words.metal, words.first = white, white:sub(1, 1):upper() .. white:sub(2)
+    return "stop", text.fill("{first} is not poured into {mould}, which gives off sulfur from about {decays} on, with silica: the mould breaks down, and the sulfur makes {metal} brittle", words)
   elseif white == "platinum" and stands == moulds.phosphate then
     words.most, words.silica = PLATINUM.most, PLATINUM.silica
     if at > PLATINUM.most then

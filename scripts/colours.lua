@@ -41,6 +41,42 @@ local function place(metal)
   return found
 end
 
+-- What a charge of a family, or of one of its shades, keeps to: between two pale shares, and out of the zone where the fit does not
+-- say which.
+local function short(share) return floor(share * 1000 + 0.5) / 1000 end   -- few digits: a charge is reckoned exactly
+local ROSE_MOST, YELLOW_LEAST, YELLOW_MOST, GREEN_LEAST = short(ROSE - NEAR), short(ROSE + NEAR), short(GREEN - NEAR), short(GREEN + NEAR)
+local bands = {
+  rose = { 0, ROSE_MOST }, red = { 0, 0.25 }, ["pink or rose"] = { 0.25, ROSE_MOST },
+  yellow = { YELLOW_LEAST, YELLOW_MOST }, ["pale yellow"] = { 0.60, YELLOW_MOST },
+  green = { GREEN_LEAST, 1 }, ["green-yellow"] = { GREEN_LEAST, 0.95 },
+}
+local band_names = { "rose", "red", "pink or rose", "yellow", "pale yellow", "green", "green-yellow" }
+
+-- The band of a name, widened to hold an alloy that is `like` what is wanted; or of that alloy's family alone. nil where the
+-- rule says nothing.
+local function band(named, like)
+  local at = like and place(like)
+  local found = bands[named or at and at.family]
+  if not found then return nil end
+  if named or not at then return { least = found[1], most = found[2], share = short((found[1] + found[2]) / 2), name = named } end
+  local thousand = at.share * 1000
+  return { least = min(found[1], floor(thousand) / 1000), most = max(found[2], ceil(thousand) / 1000), share = short(at.share), name = at.family }
+end
+
+-- White is by palladium or nickel: a charge has no less of it than the alloy by this much. Common practice, no source.
+local WHITE_SHORT = 20
+local function whitener(like)
+  for _, one in ipairs { { "Ni", 10 }, { "Pd", 30 } } do
+    if part(like, one[1]) > one[2] and part(like, "Au") > 0 then
+      return fineness(one[1], max(0, part(like, one[1]) - WHITE_SHORT) / 1000)
+    end
+  end
+end
+
+-- The metals that the rule weighs against each other, for craft.charge. What nobody named of a lot is taken to be of the colour
+-- that is wanted: neither does it spoil a charge, nor can it make one good.
+local function weights(share) return { Ag = 1, Zn = ZINC, unnamed = share }, { Ag = 1, Zn = ZINC, Cu = 1, unnamed = 1 } end
+
 -- The colour that crucible and flask go by: white metals foul yellow ones, and nickel must stay where it is, whatever
 -- anybody calls them. Then what somebody `said` decides, then what is in the metal. Above 900 parts of gold all is yellow,
 -- with a red or green cast; green goes with yellow. The limits of the white metals: common practice, no source.
@@ -56,4 +92,4 @@ local function of(metal, said)
   return share and family_at(share) == "rose" and "rose" or "yellow"
 end
 
-return { place = place, of = of, limits = { rose = ROSE, green = GREEN, near = NEAR, zinc = ZINC }, shades = shades }
+return { place = place, of = of, band = band, band_names = band_names, whitener = whitener, weights = weights, limits = { rose = ROSE, green = GREEN, near = NEAR, zinc = ZINC }, shades = shades }

@@ -128,16 +128,16 @@ local function parts_mass(job)
 end
 
 -- The colour that crucible and flask go by.
-local function metal_colour(job)
-  return burnout.colour_of(job.metal, job.colour ~= "stones in place" and job.colour or nil)
+local function metal_colour(job, metal)
+  return burnout.colour_of(metal, job.colour ~= "stones in place" and job.colour or nil)
 end
 
 -- The flask as the casting day takes it.
-local function flask_in_kiln(job, placed, water, temperature, melting)
+local function flask_in_kiln(job, melted, placed, water, temperature, melting)
   local resin = job.resin or job.pattern_of == "resin"
   for _, p in ipairs(job.patterns or {}) do resin = resin or p.resin end
   return { name = placed.flask, diameter = placed.diameter, height = placed.height, pattern = resin and "resin" or "wax", water = water,
-           temperature = temperature, metal = job.metal, liquidus = job.liquidus, melting = melting, colour = job.colour, gloss_off = weighings.found(job.record, "gloss off", "at"),
+           temperature = temperature, metal = melted.metal, liquidus = melted.typed_liquidus, melting = melting, colour = job.colour, gloss_off = weighings.found(job.record, "gloss off", "at"),
            poured = weighings.round(job.record).poured }
 end
 
@@ -174,7 +174,7 @@ end
 local function write_card(page, job, found)
   page:heading "The piece"
   page:line("What it is", job.piece)
-  page:line("Metal", job.metal.name ~= "" and job.metal or "as composed")
+  page:line("Metal", found.metal or job.metal.name ~= "" and job.metal or "as composed")
   local names = { Au = "Gold", Ag = "Silver", Pt = "Platinum", Pd = "Palladium" }
   if found.average then page:line(names[found.average.metal] .. " in the whole", found.average) end
   if found.whole then page:line("Weighs, without its stones", found.whole) end

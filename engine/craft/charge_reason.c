@@ -290,7 +290,7 @@ static const char *way_out(const lml_charge_rule *rule, lml_charge_kind worst)
     if (worst == LML_CHARGE_MUST_USE)
         return "leave part of a lot out, or make the charge heavier";
     if (rule->metal == LML_NO_METAL)
-        return least ? "bring in more of it" : "bring in other metal";
+        return least && !rule->blend ? "bring in more of it" : "bring in other metal";
     if (worst == LML_CHARGE_AVAILABLE)
         return least ? "bring in more that is rich in it, or make the charge lighter"
                      : "bring in more that is poor in it, or make the charge lighter";

@@ -263,7 +263,7 @@ static void read_shares(lua_State *L, question *q)
     lua_pop(L, 1);
 }
 
-/* Weights by metal, out of member `name` of the table on top. */
+/* Weights by metal, out of member `name` of the table on top; "unnamed" is what no lot names. */
 static void read_weights(lua_State *L, const char *name, double weight[])
 {
     push_member(L, name);
@@ -271,7 +271,9 @@ static void read_weights(lua_State *L, const char *name, double weight[])
     lua_pushnil(L);
     while (lua_next(L, -2)) {
         lua_pushvalue(L, -2);
-        lml_metal metal = lml_what_metal(L, -1);
+        bool unnamed =
+            lua_type(L, -1) == LUA_TSTRING && strcmp(lua_tostring(L, -1), "unnamed") == 0;
+        lml_metal metal = unnamed ? LML_NO_METAL : lml_what_metal(L, -1);
         lua_pop(L, 1);
         weight[metal] = lml_figure_amount(L, -1, LML_WANT_NUMBER, "a weight of a blend");
         lua_pop(L, 1);
