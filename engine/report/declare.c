@@ -15,12 +15,14 @@
 static bool is_setting(const lml_parts *all, lml_span name, lml_nearest *nearest)
 {
     for (int i = 0; i < all->count; i++) {
-        for (const char *const *a = all->outline[i]->allowances; *a; a++) {
+        const lml_recipe *r = all->recipe[i];
+        for (size_t k = 0; k < r->allowances.field_count; k++) {
+            const char *allowance = r->allowances.fields[k].name;
             char dotted[160];
-            snprintf(dotted, sizeof dotted, "%s.%s", all->name[i], *a);
-            if (lml_span_is(name, *a) || lml_span_is(name, dotted))
+            snprintf(dotted, sizeof dotted, "%s.%s", r->name, allowance);
+            if (lml_span_is(name, allowance) || lml_span_is(name, dotted))
                 return true;
-            lml_nearest_offer(nearest, lml_span_of(*a));
+            lml_nearest_offer(nearest, lml_span_of(allowance));
         }
     }
     return false;

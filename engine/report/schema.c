@@ -11,22 +11,6 @@
  * it and the recipes that it uses allow. The shapes that are put together here are userdata of the
  * run, so that nothing is left behind when memory runs out. */
 
-/* All that take part, described. */
-typedef struct described {
-    const lml_recipe *recipe[LML_PARTS_MOST];
-    int count;
-} described;
-
-static described describe_all(lua_State *L, const char *recipe)
-{
-    lml_parts parts;
-    described all = {.count = 0};
-    lml_parts_gather(L, recipe, &parts);
-    for (; all.count < parts.count; all.count++)
-        all.recipe[all.count] = lml_load_recipe(L, parts.name[all.count]);
-    return all;
-}
-
 typedef struct task {
     const char *recipe;
     lml_json_writer w;
@@ -52,7 +36,7 @@ static void add_setting(lml_shape *house, const lml_shape *allowance, const char
     fields[house->field_count++].optional = true;
 }
 
-static lml_shape house_of(lua_State *L, const described *parts)
+static lml_shape house_of(lua_State *L, const lml_parts *parts)
 {
     size_t count = 0;
     for (int i = 0; i < parts->count; i++)
@@ -77,7 +61,7 @@ static lml_shape house_of(lua_State *L, const described *parts)
 
 /* What rules ask of the job by themselves stands among what its recipe asks, and may be left out:
  * whether it has to be there depends on how far a job goes. */
-static void add_questions(lml_shape *given, lml_shape *fields, const described *parts)
+static void add_questions(lml_shape *given, lml_shape *fields, const lml_parts *parts)
 {
     for (int i = 0; i < parts->count; i++) {
         const lml_shape *own = &parts->recipe[i]->own;
@@ -91,7 +75,7 @@ static void add_questions(lml_shape *given, lml_shape *fields, const described *
 }
 
 /* An ask called `date` or `record` may stand in the job itself. */
-static lml_shape given_of(lua_State *L, const lml_recipe *r, const described *parts)
+static lml_shape given_of(lua_State *L, const lml_recipe *r, const lml_parts *parts)
 {
     lml_shape given = r->asks;
     size_t room = given.field_count + 1;
@@ -113,7 +97,8 @@ static lml_shape given_of(lua_State *L, const lml_recipe *r, const described *pa
 static int write(lua_State *L)
 {
     task *t = lua_touserdata(L, 1);
-    described parts = describe_all(L, t->recipe);
+    lml_parts parts;
+    lml_parts_gather(L, t->recipe, &parts);
     const lml_recipe *r = parts.recipe[0];
     lml_shape job = lml_shapes_job, house = house_of(L, &parts), given = given_of(L, r, &parts);
     lml_shape *fields = lua_newuserdatauv(L, job.field_count * sizeof *fields, 0);

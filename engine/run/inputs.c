@@ -28,8 +28,8 @@ static void refuse_unknown(lua_State *L, const lml_recipe *r, const lml_parts *p
     for (size_t i = 0; i < r->loose.field_count; i++)
         lml_nearest_offer(&nearest, lml_span_of(r->loose.fields[i].name));
     for (int p = 0; p < parts->count; p++)
-        for (const char *const *own = parts->outline[p]->own; *own; own++)
-            lml_nearest_offer(&nearest, lml_span_of(*own));
+        for (size_t i = 0; i < parts->recipe[p]->own.field_count; i++)
+            lml_nearest_offer(&nearest, lml_span_of(parts->recipe[p]->own.fields[i].name));
     lml_error e;
     bool allowed = false;
     for (size_t i = 0; i < r->allowances.field_count; i++)
@@ -239,8 +239,7 @@ static bool is_known(const known_names *known, lml_span name)
 {
     bool found = lml_shape_field_named(known->asked, name) != NULL;
     for (int i = 0; i < known->parts.count && !found; i++)
-        for (const char *const *own = known->parts.outline[i]->own; *own && !found; own++)
-            found = lml_span_is(name, *own);
+        found = lml_shape_field_named(&known->parts.recipe[i]->own, name) != NULL;
     return found;
 }
 

@@ -268,8 +268,7 @@ static lml_status read_declaration(lml_run *run, lml_item *item, lml_error *err)
     }
     if (status)
         return lml_error_context(err, status, "in %s", item->shown);
-    if (!lml_shelf_is_as_built(&run->engine->shelf, item))
-        status = lml_slips_check(source, item->shown, recipe, err);
+    status = lml_slips_check(source, item->shown, recipe, err);
     if (status)
         lml_recipe_free(recipe);
     else
@@ -291,7 +290,7 @@ lml_status lml_load_recipe_table(lml_run *run, const char *recipe, lml_error *er
 lml_status lml_load_describe_item(lml_run *run, lml_item *item, lml_error *err)
 {
     lml_run aside;
-    if (item->recipe)
+    if (lml_shelf_declared(&run->engine->shelf, item))
         return LML_OK;
     lml_status status = lml_run_open(&aside, run->engine, err);
     if (status)
@@ -341,7 +340,8 @@ static void load_one(lua_State *L, lml_item *item)
 {
     lml_load_push_recipe_table(L, item->name);
     lml_error e;
-    if (!item->recipe && read_declaration(lml_run_of(L), item, &e))
+    if (!lml_shelf_declared(&lml_run_of(L)->engine->shelf, item) &&
+        read_declaration(lml_run_of(L), item, &e))
         lml_raise_as_is(L, &e);
     lua_pop(L, 1);
 }
@@ -371,13 +371,13 @@ static void load_beforehand(lua_State *L, const char *name, walk *w, int depth)
         return;
     w->item[w->count++] = item;
     const lml_shelf *shelf = &lml_run_of(L)->engine->shelf;
-    if (depth == 0 || item->is_worked || !lml_shelf_is_as_built(shelf, item)) {
+    if (depth == 0 || item->is_worked || !lml_shelf_declared(shelf, item)) {
         load_one(L, item);
         if (w->tidy)
             lua_gc(L, LUA_GCCOLLECT);
     }
-    for (const char *const *use = lml_shelf_outline(shelf, item)->uses; *use; use++)
-        load_beforehand(L, *use, w, depth + 1);
+    for (size_t i = 0; i < item->recipe->use_count; i++)
+        load_beforehand(L, item->recipe->uses[i], w, depth + 1);
 }
 
 void lml_load_beforehand(lua_State *L, const char *recipe, bool tidy)

@@ -29,13 +29,9 @@ static void gather(lua_State *L, const char *name, const char **chain, int depth
         lml_error_context(&missing, missing.status, "in the uses of %s", chain[depth - 1]);
         lml_raise_as_is(L, &missing);
     }
-    const lml_shelf *shelf = &lml_run_of(L)->engine->shelf;
-    item = lml_load_need_item(L, LML_PUT_RECIPE, name);
-    const lml_outline *outline = lml_shelf_outline(shelf, item);
-    if (!outline)
-        outline = &lml_load_recipe(L, name)->outline;
+    const lml_recipe *r = lml_load_recipe(L, name);
     for (int i = 0; i < all->count; i++)
-        if (all->outline[i] == outline)
+        if (all->recipe[i] == r)
             return;
     if (depth == LML_USE_DEPTH)
         lml_raise_hint(L, LML_BAD_RECIPE, "let one of those between use what the others need",
@@ -43,11 +39,10 @@ static void gather(lua_State *L, const char *name, const char **chain, int depth
                        LML_USE_DEPTH, chain[0], name);
     if (all->count == LML_PARTS_MOST)
         lml_raise_text(L, LML_BAD_RECIPE, "more than %d recipes take part", LML_PARTS_MOST);
-    all->name[all->count] = item->name;
-    all->outline[all->count++] = outline;
-    chain[depth] = item->name;
-    for (const char *const *use = outline->uses; *use; use++)
-        gather(L, *use, chain, depth + 1, all);
+    all->recipe[all->count++] = r;
+    chain[depth] = name;
+    for (size_t i = 0; i < r->use_count; i++)
+        gather(L, r->uses[i], chain, depth + 1, all);
 }
 
 void lml_parts_gather(lua_State *L, const char *recipe, lml_parts *out)

@@ -1,7 +1,7 @@
 /* Parts: the recipes that take part in a job.
  *
  *     lml_parts all;
- *     lml_parts_gather(L, "need", &all);      all.name[0] is "need"
+ *     lml_parts_gather(L, "need", &all);      all.recipe[0] is need itself
  */
 #ifndef LML_RUN_PARTS_H
 #define LML_RUN_PARTS_H
@@ -10,11 +10,9 @@
 
 enum { LML_PARTS_MOST = 96 };
 
-/* A recipe and, depth first, all that it uses; each once. What ships need not be loaded for that.
- */
+/* A recipe and, depth first, all that it uses; each once. */
 typedef struct lml_parts {
-    const char *name[LML_PARTS_MOST];
-    const lml_outline *outline[LML_PARTS_MOST];
+    const lml_recipe *recipe[LML_PARTS_MOST];
     int count;
 } lml_parts;
 /* Raises: a recipe that is not there, a circle, too many. */

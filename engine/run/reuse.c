@@ -54,7 +54,7 @@ static bool look(lua_State *L, const lml_reuse *reuse, const char *recipe)
     lml_parts all;
     lml_parts_gather(L, recipe, &all);
     for (int i = 0; i < all.count; i++) {
-        const char *name = all.name[i];
+        const char *name = all.recipe[i]->name;
         const lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);
         if (strcmp(name, reuse->changed) == 0 || !item->built_in || item->is_own)
             return false;
@@ -81,7 +81,7 @@ void lml_reuse_reach(lua_State *L, lml_reuse *reuse, const char *recipe)
     lml_parts all;
     lml_parts_gather(L, recipe, &all);
     for (int i = 0; i < all.count; i++)
-        reuse->reached = reuse->reached || strcmp(all.name[i], reuse->changed) == 0;
+        reuse->reached = reuse->reached || strcmp(all.recipe[i]->name, reuse->changed) == 0;
 }
 
 /* ---- what it is told ---------------------------------------------------------------------------

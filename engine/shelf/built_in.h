@@ -1,5 +1,6 @@
 /* Built in: the recipes and scripts that ship, as they were when the engine was built, with what
- * was worked out then: the digest of each, what Lua compiles it to, and whom a recipe uses.
+ * was worked out then: the digest of each, what Lua compiles it to, and what a recipe
+ * declares.
  *
  * The engine still reads no file and takes nothing for granted: a text on the shelf is looked up
  * here by all its bytes. One that was changed, by a letter, is none of these, and is hashed and
@@ -25,7 +26,7 @@ typedef struct lml_built_in {
     const char *digest; /* "sha256:..." of its text */
     const char *code;   /* what lua_dump gave, with the names and lines that messages need */
     size_t code_length;
-    lml_outline outline; /* of a recipe */
+    const lml_recipe *recipe; /* what it declares; NULL of a script */
 } lml_built_in;
 
 /* NULL when no text that ships has this name and these bytes. */

@@ -494,14 +494,6 @@ static void take_point(lua_State *L, reader *r)
     lua_pushvalue(L, own);
 }
 
-static const char *const *names_of(lua_State *L, reader *r, const lml_shape *record)
-{
-    const char **names = must(L, r, (record->field_count + 1) * sizeof *names);
-    for (size_t i = 0; i < record->field_count; i++)
-        names[i] = record->fields[i].name;
-    return names;
-}
-
 static int read_recipe(lua_State *L)
 {
     static const char *const known[] = {"title", "version",    "licence", "level", "uses",
@@ -544,13 +536,13 @@ static int read_recipe(lua_State *L)
     if (recipe->use_count > USES_MOST)
         return lml_raise_text(L, LML_BAD_RECIPE, "%s uses more than %d recipes", r->name,
                               USES_MOST);
-    recipe->uses = must(L, r, (recipe->use_count + 1) * sizeof *recipe->uses);
+    const char **uses = must(L, r, (recipe->use_count + 1) * sizeof *uses);
     for (size_t i = 0; i < recipe->use_count; i++) {
         lua_rawgeti(L, -1, (lua_Integer)i + 1);
-        recipe->uses[i] = keep_text(L, r, -1);
+        uses[i] = keep_text(L, r, -1);
         lua_pop(L, 1);
     }
-    recipe->outline.uses = recipe->uses;
+    recipe->uses = uses;
     r->asking = true;
     push_section(L, r, 2, "asks");
     read_fields(L, r, -1, "asks", &recipe->asks, 0);
@@ -566,8 +558,6 @@ static int read_recipe(lua_State *L)
                                   "%s: '%s' is given and also asked or allowed", r->name,
                                   recipe->gives.fields[i].name);
     join(L, r);
-    recipe->outline.allowances = names_of(L, r, &recipe->allowances);
-    recipe->outline.own = names_of(L, r, &recipe->own);
     if (lua_getfield(L, 2, "proofs") != LUA_TFUNCTION && !lua_istable(L, -1) && !lua_isnil(L, -1))
         return lml_raise_hint(
             L, LML_BAD_RECIPE,

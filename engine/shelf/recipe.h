@@ -17,25 +17,18 @@ enum { LML_SHAPE_ORDER = -1 };  /* where the table of an ask keeps its place amo
 #define LML_RULE "rule_"
 #define LML_RULE_POINTS "rule_points"
 
-/* What of a recipe is asked before it is worked, by who uses it: lists of names that end with NULL.
- */
-typedef struct lml_outline {
-    const char *const *uses, *const *allowances, *const *own;
-} lml_outline;
-
 typedef struct lml_recipe {
     lml_pool pool; /* of all that the declaration holds */
     size_t held;
     const char *name, *title, *version, *licence, *about; /* about: NULL when not said */
     int level;
-    const char **uses;
+    const char *const *uses;
     size_t use_count;
     lml_shape asks, allowances, gives; /* records */
     const char *rule;                  /* the point that a house rule answers; NULL of a recipe */
     lml_shape own;   /* of a rule: what it asks of the job itself, beside what its point is told; in
                         asks too */
     lml_shape loose; /* asks and allowances in one, all optional but required asks */
-    lml_outline outline;
 } lml_recipe;
 
 /* Read the declaration in the table at `index` of the box's state; `point` is where that of its

@@ -22,9 +22,16 @@ static void free_text(const lml_alloc *alloc, char *text)
         lml_alloc_free(alloc, text, strlen(text) + 1);
 }
 
+static void forget_declaration(lml_item *item)
+{
+    if (item->recipe && !(item->built_in && item->recipe == item->built_in->recipe))
+        lml_recipe_free((lml_recipe *)(uintptr_t)item->recipe);
+    item->recipe = NULL;
+}
+
 static void free_item(const lml_alloc *alloc, lml_item *item)
 {
-    lml_recipe_free(item->recipe);
+    forget_declaration(item);
     free_text(alloc, item->name);
     free_text(alloc, item->shown);
     if (item->refused)
@@ -115,6 +122,8 @@ lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_s
         shelf->count++;
     }
     shelf->items[at] = item;
+    for (size_t i = 0; i < shelf->count && kind == LML_PUT_SCRIPT; i++)
+        forget_declaration(shelf->items[i]); /* a recipe may declare what the script holds */
     if (out)
         *out = item;
     return LML_OK;
@@ -182,11 +191,11 @@ bool lml_shelf_is_as_built(const lml_shelf *shelf, const lml_item *recipe)
     return recipe->built_in && scripts == lml_built_in_scripts;
 }
 
-const lml_outline *lml_shelf_outline(const lml_shelf *shelf, const lml_item *recipe)
+const lml_recipe *lml_shelf_declared(const lml_shelf *shelf, lml_item *recipe)
 {
-    if (recipe->recipe)
-        return &recipe->recipe->outline;
-    return lml_shelf_is_as_built(shelf, recipe) ? &recipe->built_in->outline : NULL;
+    if (!recipe->recipe && lml_shelf_is_as_built(shelf, recipe))
+        recipe->recipe = recipe->built_in->recipe;
+    return recipe->recipe;
 }
 
 const char *lml_item_digest(lml_item *item)
@@ -262,8 +271,22 @@ static size_t rarest_in(lml_span word)
     return best;
 }
 
+static bool is_allowed(const lml_shelf *shelf, lml_span word)
+{
+    bool is = false;
+    for (size_t i = 0; i < shelf->count && !is; i++) {
+        const lml_recipe *r = shelf->items[i]->kind == LML_PUT_RECIPE
+                                  ? lml_shelf_declared(shelf, shelf->items[i])
+                                  : NULL;
+        is = r && lml_shape_field_named(&r->allowances, word);
+    }
+    return is;
+}
+
 bool lml_shelf_has_word(const lml_shelf *shelf, lml_span word)
 {
+    if (is_allowed(shelf, word)) /* mostly, and found without looking through all texts */
+        return true;
     size_t rarest = rarest_in(word);
     for (size_t i = 0; i < shelf->count; i++) {
         const lml_item *item = shelf->items[i];

@@ -24,13 +24,13 @@ typedef struct lml_item {
     char digest[72];  /* empty until lml_item_digest */
     const char *code; /* compiled by us from `text`; NULL until first loaded */
     size_t code_length;
-    lml_recipe *recipe; /* of a recipe, once described */
-    bool is_own;        /* it was put as LML_PUT_OWN_RECIPE */
-    lml_error *refused; /* why its text was not taken; NULL when it was */
-    uint64_t price;     /* of a step after it was loaded: see lml_box */
-    bool is_worked;     /* a recipe that a run of this engine has worked */
-    bool comes_late;    /* a script that a gate required in its check, not before: see
-                           lml_load_beforehand */
+    const lml_recipe *recipe; /* of a recipe, once described */
+    bool is_own;              /* it was put as LML_PUT_OWN_RECIPE */
+    lml_error *refused;       /* why its text was not taken; NULL when it was */
+    uint64_t price;           /* of a step after it was loaded: see lml_box */
+    bool is_worked;           /* a recipe that a run of this engine has worked */
+    bool comes_late;          /* a script that a gate required in its check, not before: see
+                                 lml_load_beforehand */
 } lml_item;
 
 typedef struct lml_shelf {
@@ -65,14 +65,16 @@ lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, l
 /* Whether a recipe and all that it may require are as they were when the engine was built: what was
  * seen to be right of it then is right now. */
 bool lml_shelf_is_as_built(const lml_shelf *shelf, const lml_item *recipe);
-/* The outline of a recipe; NULL where it must be loaded for that. */
-const lml_outline *lml_shelf_outline(const lml_shelf *shelf, const lml_item *recipe);
+/* What the recipe declares, as far as it is known: it was read before, or is as built. NULL where
+ * it must be loaded for that. */
+const lml_recipe *lml_shelf_declared(const lml_shelf *shelf, lml_item *recipe);
 /* Bytes of the item that is shown so; 0 when there is none. */
 size_t lml_shelf_length(const lml_shelf *shelf, const char *shown);
 /* The text of a line of the item shown by that name; empty when there is none. */
 lml_span lml_shelf_line(const lml_shelf *shelf, const char *shown, int line);
-/* Whether any recipe's text holds the word: a cheap test of whether a setting can mean anything.
- * True while a recipe is refused, since nobody knows what it holds. */
+/* Whether any recipe's text holds the word, or its declaration as far as that is known: a cheap
+ * test of whether a setting can mean anything. True while a recipe is refused, since nobody knows
+ * what it holds. */
 bool lml_shelf_has_word(const lml_shelf *shelf, lml_span word);
 
 const lml_json *lml_shelf_house(const lml_shelf *shelf);  /* the root, or NULL */

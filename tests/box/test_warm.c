@@ -312,3 +312,30 @@ Test(warm, what_is_on_the_shelf_is_what_is_worked)
     }
     lml_engine_free(engine);
 }
+
+/* A recipe may declare what a script holds: it is read anew when that script is another. */
+Test(warm, a_changed_script_changes_what_a_recipe_declares)
+{
+    static const char recipe[] =
+        "return recipe { title = \"T\", version = \"1.0.0\", licence = \"CC0-1.0\", level = 1,\n"
+        "  allowances = { fee = ask.mass { \"Fee\", source = \"ours\","
+        " default = require \"fees\".fee } },\n"
+        "  gives = { out = give.mass \"Fee\" },\n"
+        "  work = function(job, house) return { out = house.fee } end }";
+    static const char job[] = "{ \"recipe\": \"fee\", \"given\": {} }";
+    lml_engine *engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
+    lml_error e;
+    put_text(engine, LML_PUT_RECIPE, "fee", recipe);
+    for (int round = 0; round < 6; round++) {
+        put_text(engine, LML_PUT_SCRIPT, "fees",
+                 round < 3 ? "return { fee = \"2 g\" }" : "return { fee = \"3 g\" }");
+        for (int run = 0; run < 3; run++) {
+            char *result = run_text(engine, job, &e);
+            cr_assert(result, "%s", e.message);
+            cr_expect(strstr(result, round < 3 ? "\"text\":\"2 g\"" : "\"text\":\"3 g\""), "%s",
+                      result);
+            free(result);
+        }
+    }
+    lml_engine_free(engine);
+}
