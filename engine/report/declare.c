@@ -5,8 +5,10 @@
 #include "run/engine.h"
 #include "run/load.h"
 #include "run/parts.h"
+#include "cell/key.h"
 #include "cell/raise.h"
 #include "cell/view.h"
+#include "cell/what.h"
 #include "file/json_write.h"
 
 #include <stdio.h>
@@ -144,6 +146,39 @@ static void put_shapes(task *t, const char *name, const lml_shape *record)
     lml_json_write_close(&t->w);
 }
 
+/* What stands in a proof, as it is written there. */
+static void put_plain(lua_State *L, lml_json_writer *w, int depth)
+{
+    enum { DEEPEST = 12 };
+    lml_box_need_stack(L, 8);
+    int at = lua_gettop(L);
+    if (lua_type(L, at) == LUA_TBOOLEAN) {
+        lml_json_write_yes_no(w, lua_toboolean(L, at));
+    } else if (!lua_istable(L, at) || depth > DEEPEST) {
+        lml_what_push_text(L, at);
+        lml_json_write_text(w, lml_span_of(lua_tostring(L, -1)));
+    } else {
+        lua_Integer count = lml_key_push_sorted(L, at);
+        bool list = lua_rawlen(L, at) > 0;
+        if (list)
+            lml_json_write_open_list(w);
+        else
+            lml_json_write_open_record(w);
+        for (lua_Integer i = 1; i <= count; i++) {
+            lua_rawgeti(L, at + 1, i);
+            lml_what_push_text(L, -1);
+            if (!list)
+                lml_json_write_name(w, lml_span_of(lua_tostring(L, -1)));
+            lua_pushvalue(L, -2);
+            lua_rawget(L, at);
+            put_plain(L, w, depth + 1);
+            lua_settop(L, at + 1);
+        }
+        lml_json_write_close(w);
+    }
+    lua_settop(L, at);
+}
+
 static void put_proofs(lua_State *L, task *t)
 {
     lml_json_writer *w = &t->w;
@@ -160,7 +195,11 @@ static void put_proofs(lua_State *L, task *t)
             member(w, "source", lua_tostring(L, -1));
             lua_getfield(L, -3, "within");
             member(w, "within", lua_tostring(L, -1));
-            lua_pop(L, 3);
+            if (lua_getfield(L, -4, "expect") == LUA_TTABLE) {
+                lml_json_write_name(w, lml_span_of("expect"));
+                put_plain(L, w, 1);
+            }
+            lua_pop(L, 4);
         }
         lml_json_write_close(w);
         lua_pop(L, 1);

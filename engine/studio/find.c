@@ -1,6 +1,7 @@
 #define _XOPEN_SOURCE 700 /* readlink */
 #include "studio/find.h"
 #include "file/store.h"
+#include "studio/change.h"
 #include "sheet/complain.h"
 #include "shelf/shelf.h"
 
@@ -201,6 +202,17 @@ static void pass_over(lml_call *call, const char *shown, lml_error *why)
     lml_builder_free(&remark);
 }
 
+/* What lemel's recipes and gates require is lemel's own. */
+static lml_status refuse_ours(const lml_kit *kit, const char *shown, lml_span name, lml_error *err)
+{
+    if (!lml_kit_find(kit, LML_PUT_SCRIPT, name))
+        return LML_OK;
+    lml_fail(err, LML_BAD_RECIPE,
+             "%s has the name of a script of lemel's, and takes no place of it", shown);
+    lml_error_hint(err, "give it another name, and require that");
+    return LML_BAD_RECIPE;
+}
+
 /* All *.lua of a folder; one that is not there holds none. `shown_folder` is how messages call it.
  */
 static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
@@ -237,6 +249,10 @@ static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
         if (status != LML_OK)
             break;
         lml_error why;
+        if (status == LML_OK && what == LML_PUT_SCRIPT && strcmp(from, "studio") == 0)
+            status = refuse_ours(kit, shown, name_of_file(path), err);
+        if (status != LML_OK)
+            break;
         if (check_name(name_of_file(path), &why) != LML_OK)
             pass_over(call, shown, &why);
         else
@@ -331,7 +347,7 @@ static bool same_folder(const char *a, const char *b)
 static lml_status read_studio(lml_call *call, const char *studio, const char *shipped, lml_kit *kit,
                               lml_error *err)
 {
-    char recipes[LML_PATH];
+    char folder[LML_PATH];
     lml_status status = read_settings(kit, call->arguments.value[LML_OPTION_HOUSE], studio,
                                       "house.json", LML_PUT_HOUSE, err);
     if (status == LML_OK)
@@ -339,9 +355,13 @@ static lml_status read_studio(lml_call *call, const char *studio, const char *sh
                                LML_PUT_PRICES, err);
     if (status != LML_OK || same_folder(studio, shipped))
         return status;
-    status = join(recipes, studio, "recipes", err);
+    status = join(folder, studio, "scripts", err);
     if (status == LML_OK)
-        status = read_folder(call, kit, recipes, recipes, LML_PUT_RECIPE, "studio", err);
+        status = read_folder(call, kit, folder, folder, LML_PUT_SCRIPT, "studio", err);
+    if (status == LML_OK)
+        status = join(folder, studio, "recipes", err);
+    if (status == LML_OK)
+        status = read_folder(call, kit, folder, folder, LML_PUT_RECIPE, "studio", err);
     return status == LML_OK ? check_points(kit, err) : status;
 }
 
@@ -457,6 +477,18 @@ bool lml_find_same_studio(const lml_call *call, const char *a, const char *b)
     return same_folder(of_a, of_b);
 }
 
+/* An adoption that was cut short is finished before anything of the studio is read. */
+static lml_status finish_change(lml_call *call, const char *studio, lml_error *err)
+{
+    lml_builder what = lml_builder_on(&call->alloc, 0);
+    lml_status status = lml_change_finish(&call->alloc, studio, &what, err);
+    if (status == LML_OK && what.length > 0)
+        lml_builder_add_format(&call->aside,
+                               "the adoption of %s was cut short, and is finished now\n", what.at);
+    lml_builder_free(&what);
+    return status;
+}
+
 lml_status lml_find_kit(lml_call *call, const lml_target *target, lml_kit *kit, lml_error *err)
 {
     char studio[LML_PATH], shipped[LML_PATH];
@@ -465,6 +497,8 @@ lml_status lml_find_kit(lml_call *call, const lml_target *target, lml_kit *kit, 
     lml_status status = lml_limits_read(&call->arguments, &kit->limits, err);
     if (status == LML_OK)
         status = read_shipped(call, shipped, kit, err);
+    if (status == LML_OK)
+        status = finish_change(call, studio, err);
     if (status == LML_OK)
         status = read_studio(call, studio, shipped, kit, err);
     if (status == LML_OK)

@@ -250,7 +250,8 @@ static void put_into(lml_builder *list, lml_span entry)
     *list = new;
 }
 
-static lml_status write_list(lml_proved *proved, lml_error *err)
+/* The list as it stands by now, with the news in it. */
+static lml_status renew(lml_proved *proved, bool *is_new, lml_error *err)
 {
     lml_span rest = span_of(&proved->news), entry;
     lml_status status = read_list(proved, err);
@@ -264,10 +265,25 @@ static lml_status write_list(lml_proved *proved, lml_error *err)
     if (status == LML_OK)
         status = lml_builder_status(&proved->list, err);
     bool none = before.length == 0 && proved->list.length == strlen(FIRST_LINE);
-    if (status == LML_OK && !none && !lml_span_equal(span_of(&before), span_of(&proved->list)))
-        status = lml_store_write(proved->path, span_of(&proved->list), true, err);
+    *is_new = !none && !lml_span_equal(span_of(&before), span_of(&proved->list));
     lml_builder_free(&before);
     return status;
+}
+
+static lml_status write_list(lml_proved *proved, lml_error *err)
+{
+    bool is_new;
+    lml_status status = renew(proved, &is_new, err);
+    return status == LML_OK && is_new
+               ? lml_store_write(proved->path, span_of(&proved->list), true, err)
+               : status;
+}
+
+lml_status lml_proved_renew(lml_proved *proved, bool *is_new, lml_error *err)
+{
+    lml_status status = lml_builder_status(&proved->news, err);
+    *is_new = false;
+    return status == LML_OK && proved->news.length > 0 ? renew(proved, is_new, err) : status;
 }
 
 lml_status lml_proved_write(lml_proved *proved, lml_error *err)

@@ -42,6 +42,9 @@ bool lml_proved_holds(const lml_proved *proved, const lml_kit *kit, const lml_ki
  * took part, and no more. */
 void lml_proved_put(lml_proved *proved, const lml_kit *kit, const lml_kit_text *recipe,
                     const lml_json *report);
+/* Make `list` what lml_proved_write would write, for a caller who holds the folder and writes it
+ * with other files. */
+lml_status lml_proved_renew(lml_proved *proved, bool *is_new, lml_error *err);
 /* Write what was put into the list as it stands by now: another command may have written too. */
 lml_status lml_proved_write(lml_proved *proved, lml_error *err);
 

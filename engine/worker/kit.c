@@ -100,27 +100,47 @@ static lml_status read_text(lml_put what, const lml_kit_file *file, lml_builder 
     return status == LML_LIMIT && what == LML_PUT_RECIPE ? lml_builder_status(out, err) : status;
 }
 
+static lml_kit_text text_of(const lml_kit *kit, lml_put what, lml_span name,
+                            const lml_kit_file *file)
+{
+    return (lml_kit_text){.what = what,
+                          .name = lml_span_copy(kit->alloc, name),
+                          .shown = lml_span_copy(kit->alloc, lml_span_of(file->shown)),
+                          .text = lml_builder_on(kit->alloc, 0),
+                          .from = file->from,
+                          .ours = strcmp(file->from, "shipped") == 0};
+}
+
+/* Take over what was read with `status`, and see whose place it takes. */
+static lml_status take(lml_kit *kit, lml_kit_text *new, lml_status status, lml_error *err)
+{
+    const lml_kit_text *former =
+        new->name ? lml_kit_find(kit, new->what, lml_span_of(new->name)) : NULL;
+    if (status == LML_OK && former) {
+        bool same = lml_span_equal((lml_span){former->text.at, former->text.length},
+                                   (lml_span){new->text.at, new->text.length});
+        if (same) {
+            new->ours = new->ours || former->ours;
+            new->from = strcmp(new->from, "file") == 0 ? former->from : new->from;
+        }
+        new->replaces = former->replaces || (former->ours && !same);
+    }
+    return put(kit, new, status, err);
+}
+
 lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const lml_kit_file *file,
                         lml_error *err)
 {
-    lml_kit_text new = {.what = what,
-                        .name = lml_span_copy(kit->alloc, name),
-                        .shown = lml_span_copy(kit->alloc, lml_span_of(file->shown)),
-                        .text = lml_builder_on(kit->alloc, 0),
-                        .from = file->from,
-                        .ours = strcmp(file->from, "shipped") == 0};
-    lml_status status = read_text(what, file, &new.text, err);
-    const lml_kit_text *former = lml_kit_find(kit, what, name);
-    if (status == LML_OK && former) {
-        bool same = lml_span_equal((lml_span){former->text.at, former->text.length},
-                                   (lml_span){new.text.at, new.text.length});
-        if (same) {
-            new.ours = new.ours || former->ours;
-            new.from = strcmp(file->from, "file") == 0 ? former->from : file->from;
-        }
-        new.replaces = former->replaces || (former->ours && !same);
-    }
-    return put(kit, &new, status, err);
+    lml_kit_text new = text_of(kit, what, name, file);
+    return take(kit, &new, read_text(what, file, &new.text, err), err);
+}
+
+lml_status lml_kit_put(lml_kit *kit, lml_put what, lml_span name, const lml_kit_file *file,
+                       lml_span bytes, lml_error *err)
+{
+    lml_kit_text new = text_of(kit, what, name, file);
+    lml_builder_add_span(&new.text, bytes);
+    return take(kit, &new, lml_builder_status(&new.text, err), err);
 }
 
 lml_status lml_kit_copy(lml_kit *kit, const lml_kit_text *from, lml_span name, lml_error *err)

@@ -40,6 +40,9 @@ typedef struct lml_kit_file {
  * is too long is cut, and harms only who uses it: it is too long for the engine too. */
 lml_status lml_kit_read(lml_kit *kit, lml_put what, lml_span name, const lml_kit_file *file,
                         lml_error *err);
+/* The same with bytes that were read already; `path` says nothing. LML_NO_MEMORY. */
+lml_status lml_kit_put(lml_kit *kit, lml_put what, lml_span name, const lml_kit_file *file,
+                       lml_span bytes, lml_error *err);
 /* Put a copy of the text of `from` into the kit as the recipe `name`. LML_NO_MEMORY. */
 lml_status lml_kit_copy(lml_kit *kit, const lml_kit_text *from, lml_span name, lml_error *err);
 /* By kind and name: a folder lists its files in no order. */
