@@ -1,5 +1,6 @@
 #define _XOPEN_SOURCE 700 /* lstat */
 /* adopt: a recipe from elsewhere, looked at, proved and taken into the studio. */
+#include "cli/adopt_pack.h"
 #include "cli/ask.h"
 #include "cli/cmd.h"
 #include "file/store.h"
@@ -300,8 +301,16 @@ static lml_status adopt(adoption *a, lml_error *err)
     return why.status;
 }
 
+static bool is_folder(const char *path)
+{
+    struct stat found;
+    return stat(path, &found) == 0 && S_ISDIR(found.st_mode);
+}
+
 lml_status lml_cmd_adopt(lml_call *call, lml_error *err)
 {
+    if (call->arguments.words == 1 && is_folder(call->arguments.word[0]))
+        return lml_adopt_pack(call, call->arguments.word[0], err);
     adoption a = {.call = call, .kit = lml_kit_on(&call->alloc)};
     lml_status status = read_words(&a, err);
     if (status == LML_OK)

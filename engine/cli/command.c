@@ -147,18 +147,34 @@ static const lml_command commands[] = {
      "server: they "
      "then know every word of recipes. --replace writes them anew."},
     {"adopt",
-     "FILE",
-     "take a recipe from elsewhere into the studio, once its proofs pass",
+     "FILE|PACK",
+     "take a recipe or a pack from elsewhere into the studio, once its proofs pass",
      lml_cmd_adopt,
-     {"lemel adopt downloads/polish.lua", "lemel adopt downloads/polish.lua --replace"},
+     {"lemel adopt downloads/polish.lua", "lemel adopt downloads/bench_rules --merge"},
      "What it asks, allows and gives is shown beside the recipe of the same name that stands "
-     "within "
-     "reach: + added, - gone, ~ changed. It is copied into recipes/ whole or not at all; one that "
-     "stands there already is replaced only with --replace. A recipe whose proofs fail, or that "
-     "has "
-     "none, is refused with status 1 unless --unproved is said.\n\n"
+     "within reach: + added, - gone, ~ changed. It is copied into recipes/ whole or not at all; "
+     "one "
+     "that stands there already is replaced only with --replace. A recipe whose proofs fail, or "
+     "that "
+     "has none, is refused with status 1 unless --unproved is said.\n\n"
+     "A PACK is a folder that lemel pack made: all of it is taken in, or nothing. It is signed by "
+     "somebody whom the studio's allowed_signers lists, or has the digest that --digest says, or "
+     "is "
+     "taken with --unsigned. What was changed here is merged with --merge, replaced with "
+     "--replace.\n\n"
      "recipes/proved.txt lists what was proved, by digest; lemel run says when a recipe is not in "
      "it."},
+    {"pack",
+     "FOLDER [NAME=VALUE ...]",
+     "make a folder of recipes, rules and scripts a pack for other studios",
+     lml_cmd_pack,
+     {"lemel pack bench_rules title=\"Rules of our bench\" version=1.0.0 licence=CC0-1.0",
+      "lemel pack bench_rules version=1.1.0"},
+     "FOLDER holds recipes/, and scripts/ and a page to read where there is one. pack.json is "
+     "written "
+     "into it: what the pack is, and the SHA-256 of every file. NAME is name, title, about, "
+     "version "
+     "or licence; what it said before it says again."},
     {"again",
      "RESULT [JOB] [NAME=VALUE ...]",
      "work the job of a saved result again, and say what comes out otherwise and why",

@@ -171,7 +171,46 @@ static void put_head(lml_layout *layout, const lml_json *about, const lml_json *
     lml_layout_scrap(layout, &line);
 }
 
-/* Of proofs the names tell; what they expect is for their sources to say. */
+/* "charge = 25 g, piece = 3 g": what the proof expects, and within what. */
+static lml_builder figures_of(const lml_layout *layout, const lml_json *proof)
+{
+    lml_builder line = lml_layout_scratch(layout);
+    const lml_json *figure = lml_json_first(lml_json_member(proof, "expect"));
+    for (; figure; figure = lml_json_next(figure)) {
+        lml_span text = lml_json_text(figure);
+        lml_builder_add_text(&line, line.length > 0 ? ", " : "");
+        lml_builder_add_span(&line, lml_json_name(figure));
+        lml_builder_add_text(&line, " = ");
+        lml_builder_add_span(&line, text.length > 0 ? text : lml_json_raw(figure));
+    }
+    if (text_of(proof, "within").length > 0) {
+        lml_builder_add_text(&line, " within ");
+        lml_builder_add_span(&line, text_of(proof, "within"));
+    }
+    return line;
+}
+
+/* One of the same name, whose figures are others. */
+static void put_moved(differ *d, const lml_json *now, const lml_json *before)
+{
+    lml_builder is = figures_of(d->layout, now), was = figures_of(d->layout, before);
+    if (!lml_span_equal((lml_span){is.at, is.length}, (lml_span){was.at, was.length})) {
+        lml_builder none = lml_layout_scratch(d->layout), name = none, both = none;
+        lml_builder_add_span(&name, name_of(now));
+        put_line(d, "~", &name, &none);
+        lml_builder_add_text(&both, "expects ");
+        lml_builder_add_span(&both, (lml_span){is.at, is.length});
+        lml_builder_add_text(&both, "; was ");
+        lml_builder_add_span(&both, (lml_span){was.at, was.length});
+        lml_layout_text(d->layout, NAME_AT + GAP, (lml_span){both.at, both.length});
+        lml_layout_scrap(d->layout, &both);
+        lml_layout_scrap(d->layout, &name);
+    }
+    lml_layout_scrap(d->layout, &was);
+    lml_layout_scrap(d->layout, &is);
+}
+
+/* Of proofs the names tell, and of those of one name the figures. */
 static void put_proofs(lml_layout *layout, const lml_json *now, const lml_json *before)
 {
     differ d = {.layout = layout, .title = "proofs", .name = layout->width - NAME_AT - GAP};
@@ -179,7 +218,10 @@ static void put_proofs(lml_layout *layout, const lml_json *now, const lml_json *
     for (int side = 0; side < 2; side++) {
         const lml_json *own = side ? before : now, *other = side ? now : before;
         for (const lml_json *proof = lml_json_first(own); proof; proof = lml_json_next(proof)) {
-            if (named(other, name_of(proof)))
+            const lml_json *same = named(other, name_of(proof));
+            if (same && side == 0)
+                put_moved(&d, proof, same);
+            if (same)
                 continue;
             lml_builder name = lml_layout_scratch(layout);
             lml_builder_add_span(&name, name_of(proof));

@@ -100,21 +100,25 @@ static bool is_inside(const char *path)
  * is decided must be done by moving files alone. */
 static lml_status check_way(const char *studio, const char *path, lml_error *err)
 {
-    char part[ROOM], whole[ROOM];
+    char part[ROOM], whole[ROOM], folder[ROOM]; /* the last that is there: it is written into */
     struct stat own, found;
     lml_status status = place(whole, studio, path, NULL, err);
     if (status != LML_OK)
         return status;
     if (stat(studio, &own) != 0)
         return fail(err, "write into", studio, errno);
+    snprintf(folder, sizeof folder, "%s", studio);
     for (const char *slash = whole; slash;) {
         slash = strchr(slash + 1, '/');
         size_t length = slash ? (size_t)(slash - whole) : strlen(whole);
         snprintf(part, sizeof part, "%.*s", (int)length, whole);
         if (length <= strlen(studio) && strcmp(studio, ".") != 0)
             continue; /* however the studio is reached */
+        if (lstat(part, &found) != 0 && errno != ENOENT)
+            return fail(err, "write", part, errno);
         if (lstat(part, &found) != 0)
-            return errno == ENOENT ? LML_OK : fail(err, "write", part, errno);
+            return access(folder, W_OK | X_OK) == 0 ? LML_OK
+                                                    : fail(err, "write into", folder, errno);
         if (S_ISLNK(found.st_mode)) {
             lml_fail(err, LML_NO_WRITE,
                      "%s is a link, and adopting writes through none: what it leads to is not this "
@@ -131,8 +135,10 @@ static lml_status check_way(const char *studio, const char *path, lml_error *err
                             "cannot write %s: it is on another disk than the studio, so it cannot "
                             "change at one with the rest",
                             part);
+        if (slash)
+            snprintf(folder, sizeof folder, "%s", part);
     }
-    return LML_OK;
+    return access(folder, W_OK | X_OK) == 0 ? LML_OK : fail(err, "write into", folder, errno);
 }
 
 static lml_status make_folders(const char *whole, size_t studio, lml_error *err)
@@ -194,8 +200,8 @@ static lml_status do_line(const char *studio, const char *line, lml_error *err)
 {
     char word[8], number[16], path[ROOM], from[ROOM], to[ROOM];
     if (sscanf(line, "%7s %15[0-9] %4000[^\n]", word, number, path) != 3 || !is_inside(path))
-        return lml_fail(err, LML_BAD_DATA, "%s/" DECIDED "/" LIST " is no list of lemel's: %s",
-                        studio, line);
+        return lml_fail(err, LML_BAD_DATA, DECIDED "/" LIST " is no list of lemel's: %.*s",
+                        (int)strcspn(line, "\n"), line);
     lml_status status = place(from, studio, DECIDED, number, err);
     if (status == LML_OK)
         status = place(to, studio, path, NULL, err);

@@ -489,6 +489,13 @@ static lml_status finish_change(lml_call *call, const char *studio, lml_error *e
     return status;
 }
 
+lml_status lml_find_finish(lml_call *call, lml_error *err)
+{
+    char studio[LML_PATH];
+    lml_find_studio(call, NULL, studio);
+    return finish_change(call, studio, err);
+}
+
 lml_status lml_find_kit(lml_call *call, const lml_target *target, lml_kit *kit, lml_error *err)
 {
     char studio[LML_PATH], shipped[LML_PATH];

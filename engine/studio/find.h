@@ -42,6 +42,9 @@ lml_target lml_find_recipe(const char *word);
  * LML_USAGE for the file of a recipe with such a name.
  */
 lml_status lml_find_kit(lml_call *call, const lml_target *target, lml_kit *kit, lml_error *err);
+/* Do what an adoption that was cut short left undone in the studio of the current folder, as
+ * lml_find_kit does; `call->aside` says so. LML_NO_WRITE. */
+lml_status lml_find_finish(lml_call *call, lml_error *err);
 /* The recipes and scripts that come with lemel, and nothing of a studio's. */
 lml_status lml_find_shipped(lml_call *call, lml_kit *kit, lml_error *err);
 /* Whether the job files `a` and `b` are worked with the settings of one studio. */

@@ -235,6 +235,8 @@ static void put_into(lml_builder *list, lml_span entry)
     lml_builder new = lml_builder_on(list->alloc, 0);
     lml_span rest = span_of(list), other;
     bool due = true;
+    if (list->status != LML_OK)
+        return;
     lml_builder_add_text(&new, FIRST_LINE);
     while (take_entry(&rest, &other)) {
         if (due && order(name_of(entry), name_of(other)) <= 0) {

@@ -117,10 +117,11 @@ static char *word(const char *text)
     return (char *)(uintptr_t)text;
 }
 
-static lml_status refuse_key(const char *trusted, const char *key, lml_error *err)
+static lml_status refuse_key(const char *signature, const char *trusted, const char *key,
+                             lml_error *err)
 {
-    lml_fail(err, LML_STOPPED, "it is signed by a key that %s does not list for packs: %s", trusted,
-             key);
+    lml_fail(err, LML_STOPPED, "%s is by a key that %s does not list for packs: %s", signature,
+             trusted, key);
     lml_error_hint(err,
                    "if you know whose it is, add a line: NAME namespaces=\"" LML_SIGNATURE_SPACE
                    "\" and the public key that they gave you themselves");
@@ -140,7 +141,7 @@ lml_status lml_signature_check(lml_span page, const char *signature, const char 
 {
     char program[PATH_ROOM], answer[ANSWER], shown[ANSWER];
     if (!find_program(program)) {
-        lml_fail(err, LML_NO_FILE, "it is signed, and " PROGRAM " is not here to look at that");
+        lml_fail(err, LML_NO_FILE, "%s cannot be looked at: " PROGRAM " is not here", signature);
         lml_error_hint(err, "install OpenSSH (the package openssh-client), or see who made it some "
                             "other way and say --digest");
         return LML_NO_FILE;
@@ -170,7 +171,7 @@ lml_status lml_signature_check(lml_span page, const char *signature, const char 
                            word(trusted),
                            NULL};
     if (access(trusted, R_OK) != 0 || ask(program, names, lml_span_of(""), answer) != 0)
-        return refuse_key(trusted, key_of(shown), err);
+        return refuse_key(signature, trusted, key_of(shown), err);
     answer[strcspn(answer, "\n,")] = '\0';
     char *const verify[] = {word(program),
                             word("-Y"),
@@ -185,7 +186,7 @@ lml_status lml_signature_check(lml_span page, const char *signature, const char 
                             word(answer),
                             NULL};
     if (ask(program, verify, page, shown) != 0)
-        return refuse_key(trusted, key_of(shown), err);
+        return refuse_key(signature, trusted, key_of(shown), err);
     snprintf(who, WHO, "%.*s", (int)WHO - 1, answer);
     return LML_OK;
 }

@@ -44,6 +44,11 @@
     X(REACH, "--reach", NULL, NULL, "prove",                                                       \
       "say which lines and stops of a recipe no proof reaches")                                    \
     X(UNPROVED, "--unproved", NULL, NULL, "adopt", "take a recipe that is not proved")             \
+    X(UNSIGNED, "--unsigned", NULL, NULL, "adopt",                                                 \
+      "take a pack of which nothing shows who made it")                                            \
+    X(DIGEST, "--digest", NULL, "SHA256", "adopt", "take the pack of that digest, and no other")   \
+    X(MERGE, "--merge", NULL, NULL, "adopt",                                                       \
+      "put what was changed here and what the pack changes together")                              \
     X(QUIET, "--quiet", "-q", NULL, NULL, "say only what was asked for; cautions are always said") \
     X(VERBOSE, "--verbose", "-v", NULL, NULL, "say what bounds the workers on this system")        \
     X(HELP, "--help", "-h", NULL, NULL, "this help")                                               \

@@ -14,6 +14,8 @@
  *   - what ends as when all goes well has printed and written all of it
  *   - what ends otherwise says why, has not printed its last line, and says so where a file is
  * changed already
+ *   - what is decided, and not all done yet, any other command does: then all files are as they
+ * should become; and of what is not decided nothing is left
  *   - the same command then does the whole of it: after a fault that changed nothing, as if there
  * had been none */
 #define _GNU_SOURCE
@@ -202,11 +204,17 @@ static bool is_unlink(long number)
     return number == SYS_unlinkat;
 }
 
+/* All of a change stands in a folder, and the rest is moving files. */
+static bool is_decided(const tree *is)
+{
+    return tree_find(is, ".adopting/list") != NULL;
+}
+
 static void judge_files(trial *t, const ended *e, const tree *is)
 {
     bool may_be_left = t->f.kind == FAULT_KILL || (t->f.kind == FAULT_FAIL && is_unlink(e->number));
     for (size_t i = 0; i < is->count; i++)
-        if (leaf_is_temporary(&is->leaf[i]) && !may_be_left)
+        if (leaf_is_temporary(&is->leaf[i]) && !may_be_left && !is_decided(is))
             complain(t, "%s was left", is->leaf[i].path);
     each_file(t, is, &t->done.files, whole, is);
     each_file(t, &t->before, is, whole, is);
@@ -288,6 +296,29 @@ static void judge_retry(trial *t, const outcome *first)
     outcome_free(&o);
 }
 
+/* What was cut short is finished, or cleared away, by a command that only reads. True when there
+ * was something. */
+static bool judge_finish(trial *t, const outcome *first)
+{
+    char *words[] = {t->words[0], "inspect", "wire", NULL};
+    char **own = t->words;
+    bool staged = false, decided = is_decided(&first->files);
+    for (size_t i = 0; i < first->files.count; i++)
+        staged = staged || strncmp(first->files.leaf[i].path, ".adopting", 9) == 0;
+    if (!staged)
+        return false;
+    ended e;
+    t->words = words;
+    outcome o = run_well(t, true, &e);
+    t->words = own;
+    if (o.status != 0)
+        complain(t, "what was cut short cannot be finished: %d\n%s", o.status, o.err.text);
+    if (!same_files(&o.files, decided ? &t->done.files : &t->before))
+        complain(t, "what was cut short is not finished whole");
+    outcome_free(&o);
+    return true;
+}
+
 static void try_fault(trial *t, fault f)
 {
     t->f = f;
@@ -307,7 +338,8 @@ static void try_fault(trial *t, fault f)
     judge_files(t, &e, &o.files);
     if (!killed)
         judge_words(t, &e, &o);
-    judge_retry(t, &o);
+    if (!judge_finish(t, &o))
+        judge_retry(t, &o);
     if (t->told)
         printf("    it was system call %ld (%ld ...); it said:\n%s\n", e.number, e.descriptor,
                o.err.text);

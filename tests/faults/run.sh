@@ -28,6 +28,10 @@ cp "$examples/jobs/cuff-links.json" "$examples/jobs/tarn-ring-uk.json" "$scratch
 # Without what somebody confirmed there: that is confirmed below.
 sed '/^  "confirmed": {/,/^  },/d' "$examples/jobs/tarn-ring-us.json" >"$scratch/whole/jobs/tarn-ring-us.json"
 cp "$examples/../recipes/wire.lua" "$scratch/half_wire.lua"
+mkdir -p "$scratch/pack/recipes" "$scratch/pack/scripts"
+cp "$examples/rules/rule_water.lua" "$examples/rules/rule_widen.lua" "$scratch/pack/recipes"
+echo 'return { step = Q "15 min" }' >"$scratch/pack/scripts/bench_tables.lua"
+(cd "$scratch" && "$lemel" pack -q pack version=1.0.0 licence=CC0-1.0) || exit 70
 
 # one NAME WORDS...: the faults of one command, in a studio of its own.
 one() {
@@ -44,11 +48,12 @@ run=$!
 one record record jobs/tarn-ring-uk.json 'raw casting' mass='31.02 g' --at 2026-11-26T14:20
 one price price Au '2650.30 USD/ozt' --at 2026-11-27T09:00 --from 'refiner, buying'
 one adopt adopt "$scratch/half_wire.lua"
+one pack adopt "$scratch/pack" --unsigned
 one batch batch jobs -o out.jsonl --workers 1
 one confirm confirm jobs/tarn-ring-us.json mark/row-from-memory --by O.F. --reason 'asked the office'
 wait $run
 
-for name in run record confirm price adopt batch; do cat "$scratch/$name/report"; done
+for name in run record confirm price adopt pack batch; do cat "$scratch/$name/report"; done
 cat "$scratch"/*/report | awk '
     / faults tried, / {
         for (i = 1; i < NF; i++) if ($i == "faults") { tried += $(i - 3); all += $(i - 1) }
@@ -56,7 +61,7 @@ cat "$scratch"/*/report | awk '
     }
     / skipped, / { skipped++ }
     END {
-        failed += 6 - ended - skipped # one that gave up
+        failed += 7 - ended - skipped # one that gave up
         printf "%d of %d faults tried\n%d passed, %d failed\n", tried, all, passed, failed
         exit failed > 0
     }'

@@ -121,7 +121,8 @@ bool leaf_is_temporary(const leaf *l)
 {
     const char *slash = strrchr(l->path, '/'), *name = slash ? slash + 1 : l->path;
     size_t length = strlen(name);
-    return name[0] == '.' && length > 4 && strcmp(name + length - 4, ".tmp") == 0;
+    return strncmp(l->path, ".adopting", 9) == 0 ||
+           (name[0] == '.' && length > 4 && strcmp(name + length - 4, ".tmp") == 0);
 }
 
 static void make_folders(char *path)

@@ -27,7 +27,8 @@ void tree_restore(const char *folder, const tree *want);
 const leaf *tree_find(const tree *t, const char *path);
 /* Both missing, or both the same bytes and mode. */
 bool leaf_same(const leaf *a, const leaf *b);
-/* A file that a write under way was filling: .NAME.PID.N.tmp */
+/* A file that a write under way was filling: .NAME.PID.N.tmp, or that waits to be put in its place:
+ * .adopting/N */
 bool leaf_is_temporary(const leaf *l);
 
 /* The bytes of one file, NUL-ended. */

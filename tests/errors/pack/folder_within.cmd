@@ -1,0 +1,3 @@
+. "$(dirname "$0")/../make_pack.sh"
+mkdir mail/bench/jobs
+adopt --unsigned

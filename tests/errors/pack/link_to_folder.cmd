@@ -1,0 +1,3 @@
+. "$(dirname "$0")/../make_pack.sh"
+mv mail/bench/scripts mail/elsewhere && ln -s ../elsewhere mail/bench/scripts
+adopt --unsigned

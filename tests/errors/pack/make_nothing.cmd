@@ -1,0 +1,2 @@
+. "$(dirname "$0")/../make_pack.sh"
+lemel pack

@@ -1,0 +1,3 @@
+. "$(dirname "$0")/../make_pack.sh"
+key lena trusted; sign lena file
+adopt

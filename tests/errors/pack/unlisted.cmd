@@ -1,0 +1,3 @@
+. "$(dirname "$0")/../make_pack.sh"
+echo hello > mail/bench/READ.txt
+adopt --unsigned
