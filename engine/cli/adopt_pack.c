@@ -97,7 +97,7 @@ static lml_status prove(adoption *a, lml_error *err)
     lml_error why = {.status = LML_OK};
     lml_status status = lml_pack_proofs_run(&a->proofs, &why);
     if (status == LML_STOPPED && !lml_call_wants_json(a->call) && !lml_call_quiet(a->call))
-        lml_adopt_pack_failures(a->call, &a->proofs);
+        lml_adopt_pack_show_failures(a->call, &a->proofs);
     if (status == LML_OK)
         return LML_OK;
     if (status == LML_STOPPED && given(a, LML_OPTION_UNPROVED)) {
@@ -266,7 +266,7 @@ static lml_status judge(adoption *a, lml_error *err)
     if (status != LML_OK)
         return status;
     if (shows)
-        lml_adopt_pack_files(call, &a->intake, &a->proofs);
+        lml_adopt_pack_show_files(call, &a->intake, &a->proofs);
     status = check_shipped(a, err);
     return status == LML_OK ? prove(a, err) : status;
 }
@@ -278,7 +278,7 @@ static void say_done(const adoption *a, bool stood)
     if (lml_call_wants_json(call) || lml_call_quiet(call))
         return;
     if (!stood)
-        lml_adopt_pack_compare(call, &a->intake, &a->proofs);
+        lml_adopt_pack_show_compare(call, &a->intake, &a->proofs);
     lml_builder_add_format(&call->out, "%zu proof%s passed\n", proofs, proofs == 1 ? "" : "s");
     lml_builder_add_format(&call->out,
                            stood ? "this studio has %s %s already\n" : "adopted: %s %s\n",
@@ -302,7 +302,7 @@ static lml_status adopt(adoption *a, lml_error *err)
     if (status == LML_OK)
         status = lml_intake_open(&call->alloc, a->studio, &a->pack, &a->intake, err);
     if (status == LML_OK && !lml_call_wants_json(call) && !lml_call_quiet(call))
-        lml_adopt_pack_head(call, &a->intake, a->who[0] ? a->who : NULL);
+        lml_adopt_pack_show_head(call, &a->intake, a->who[0] ? a->who : NULL);
     if (status == LML_OK)
         status = judge(a, err);
     bool stood = status == LML_OK && stands_already(a);

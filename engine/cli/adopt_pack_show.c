@@ -25,7 +25,7 @@ static const char *says(const lml_json_document *doc, const char *member)
     return doc ? lml_json_text(lml_json_member(lml_json_root(doc), member)).at : "";
 }
 
-void lml_adopt_pack_head(lml_call *call, const lml_intake *intake, const char *who)
+void lml_adopt_pack_show_head(lml_call *call, const lml_intake *intake, const char *who)
 {
     lml_layout layout = layout_of(call);
     const lml_pack *pack = intake->pack;
@@ -70,7 +70,8 @@ static void put_file(lml_layout *layout, const lml_piece *piece, const lml_pack_
     lml_layout_scrap(layout, &line);
 }
 
-void lml_adopt_pack_files(lml_call *call, const lml_intake *intake, const lml_pack_proofs *proofs)
+void lml_adopt_pack_show_files(lml_call *call, const lml_intake *intake,
+                               const lml_pack_proofs *proofs)
 {
     lml_layout layout = layout_of(call);
     lml_layout_gap(&layout);
@@ -89,7 +90,7 @@ void lml_adopt_pack_files(lml_call *call, const lml_intake *intake, const lml_pa
     lml_layout_gap(&layout);
 }
 
-void lml_adopt_pack_failures(lml_call *call, const lml_pack_proofs *proofs)
+void lml_adopt_pack_show_failures(lml_call *call, const lml_pack_proofs *proofs)
 {
     lml_layout layout = layout_of(call);
     for (size_t i = 0; i < proofs->count; i++) {
@@ -108,7 +109,8 @@ void lml_adopt_pack_failures(lml_call *call, const lml_pack_proofs *proofs)
     }
 }
 
-void lml_adopt_pack_compare(lml_call *call, const lml_intake *intake, const lml_pack_proofs *proofs)
+void lml_adopt_pack_show_compare(lml_call *call, const lml_intake *intake,
+                                 const lml_pack_proofs *proofs)
 {
     lml_layout layout = layout_of(call);
     char kept[LML_PATH];

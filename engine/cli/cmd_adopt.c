@@ -9,6 +9,7 @@
 #include "studio/proved.h"
 
 #include <string.h>
+#include <sys/stat.h>
 
 /* The recipe at hand. `before` is what stood within reach by its name, NULL for none. */
 typedef struct adoption {
