@@ -43,6 +43,7 @@ lml_engine *lml_engine_new(const lml_engine_options *options)
     engine->interrupt_self = options ? options->interrupt_self : NULL;
     engine->without_gates = options && options->without_gates;
     engine->prepare = lml_allow_prepare;
+    engine->push_setting = lml_result_push_setting;
     engine->shelf.alloc = &engine->alloc;
     return engine;
 }

@@ -4,6 +4,7 @@
 #include "run/gate.h"
 #include "run/part.h"
 #include "cell/key.h"
+#include "cell/raise.h"
 #include "cell/state.h"
 #include "cell/view.h"
 #include "report/result_datum.h"
@@ -131,6 +132,39 @@ void lml_result_put_worked(lua_State *L, lml_json_writer *w)
     lua_pop(L, 1);
 }
 
+void lml_result_push_setting(lua_State *L, int value, const char *from)
+{
+    /* What it takes is the run's, and goes with it: writing may raise. */
+    lml_alloc alloc = lml_pool_alloc(&lml_box_of(L)->pool);
+    lml_builder b = lml_builder_on(&alloc, 0);
+    lml_json_writer w = lml_json_writer_on(&b, false);
+    lml_error e;
+    lml_json_write_open_record(&w);
+    lml_result_datum_put(L, &w, value, NULL);
+    lml_json_write_member(&w, "from", from);
+    lml_json_write_close(&w);
+    if (lml_json_writer_end(&w, &e))
+        lml_raise_as_is(L, &e);
+    lua_pushlstring(L, b.at, b.length);
+    lml_builder_free(&b);
+}
+
+/* Of the setting at index, where it was written beforehand. */
+static bool put_written(lua_State *L, lml_json_writer *w, int setting)
+{
+    bool written = lua_getfield(L, setting, "text") == LUA_TSTRING;
+    if (written) {
+        size_t length;
+        const char *at = lua_tolstring(L, -1, &length);
+        lml_json_write_raw(w, (lml_span){at, length});
+        lua_getfield(L, setting, "text_cost");
+        lml_box_charge(L, (uint64_t)lua_tointeger(L, -1));
+        lua_pop(L, 1);
+    }
+    lua_pop(L, 1);
+    return written;
+}
+
 static void put_settings(lua_State *L, lml_json_writer *w)
 {
     lml_run_push_settings(L);
@@ -142,6 +176,10 @@ static void put_settings(lua_State *L, lml_json_writer *w)
         lua_rawgeti(L, settings + 1, i);
         name(w, lua_tostring(L, -1));
         lua_rawget(L, settings);
+        if (put_written(L, w, lua_gettop(L))) {
+            lua_pop(L, 1);
+            continue;
+        }
         lml_json_write_open_record(w);
         lua_getfield(L, -1, "value");
         lml_result_datum_put(L, w, -1, NULL);

@@ -16,4 +16,7 @@ lml_status lml_result_write_bare(lml_run *run, lml_builder *b, bool *stopped, lm
  * took part. May raise. */
 void lml_result_put_worked(lua_State *L, lml_json_writer *w);
 
+/* Push the text of a setting as a result has it, of the value at index. Raises. */
+void lml_result_push_setting(lua_State *L, int value, const char *from);
+
 #endif

@@ -12,6 +12,9 @@ struct lml_engine {
     bool without_gates;
     bool reach;                    /* proofs say what they do not reach */
     void (*prepare)(lua_State *L); /* the words that recipes get */
+    /* Push the text of a setting in a result: of the value at the index, from "house" or "default".
+     */
+    void (*push_setting)(lua_State *L, int value, const char *from);
     lml_shelf shelf;
     bool house_checked;
     struct lml_warm *warm;   /* boxes of the recipes worked of late */

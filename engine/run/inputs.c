@@ -94,6 +94,10 @@ static void take_set(lua_State *L, const lml_run *run, const lml_shape *f, const
 
 /* The same, taken once a run, or before it, however often recipes ask for it: nothing can change
  * it. Each time it costs what it cost to take, and its longest text counts. */
+/* What is kept of such a figure: itself, what it cost in steps, at which price; and where it was
+ * taken beforehand, its text in a result and what that costs. */
+enum { TAKEN_VALUE = 1, TAKEN_COST, TAKEN_PRICE, TAKEN_TEXT, TAKEN_TEXT_COST };
+
 static void take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_json *node,
                       const char *path)
 {
@@ -108,25 +112,57 @@ static void take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_
         lua_pop(L, 1);
         lua_createtable(L, 3, 0);
         take_set(L, run, f, node, path);
-        lua_rawseti(L, -2, 1);
+        lua_rawseti(L, -2, TAKEN_VALUE);
         lua_pushinteger(L, (lua_Integer)(box->spent - spent));
-        lua_rawseti(L, -2, 2);
+        lua_rawseti(L, -2, TAKEN_COST);
         lua_pushinteger(L, (lua_Integer)box->price);
-        lua_rawseti(L, -2, 3);
+        lua_rawseti(L, -2, TAKEN_PRICE);
         lua_pushvalue(L, -1);
         lua_rawsetp(L, -3, f);
     } else {
-        lua_rawgeti(L, -1, 3);
+        lua_rawgeti(L, -1, TAKEN_PRICE);
         uint64_t price = (uint64_t)lua_tointeger(L, -1);
         if (price > box->price)
             lml_box_set_price(box, price);
-        lua_rawgeti(L, -2, 2);
+        lua_rawgeti(L, -2, TAKEN_COST);
         lml_box_charge(L, (uint64_t)lua_tointeger(L, -1));
         lua_pop(L, 2);
     }
-    lua_rawgeti(L, -1, 1);
+    lua_rawgeti(L, -1, TAKEN_VALUE);
     lua_replace(L, -3);
     lua_pop(L, 1);
+}
+
+/* The figure on top of the stack was taken once: write its text, too, once. */
+static void write_once(lua_State *L, lml_run *run, const lml_shape *f, const char *from)
+{
+    int value = lua_gettop(L);
+    lml_run_push_registry(L, &TAKEN);
+    if (lua_rawgetp(L, -1, f) == LUA_TTABLE) {
+        uint64_t spent = run->box.spent;
+        run->engine->push_setting(L, value, from);
+        lua_rawseti(L, -2, TAKEN_TEXT);
+        lua_pushinteger(L, (lua_Integer)(run->box.spent - spent));
+        lua_rawseti(L, -2, TAKEN_TEXT_COST);
+    }
+    lua_settop(L, value);
+}
+
+/* The setting that was noted last is that figure. */
+static void note_taken(lua_State *L, const lml_recipe *r, const lml_shape *f)
+{
+    int top = lua_gettop(L);
+    lml_run_push_registry(L, &TAKEN);
+    if (lua_rawgetp(L, -1, f) == LUA_TTABLE && lua_rawgeti(L, -1, TAKEN_TEXT) == LUA_TSTRING) {
+        lml_run_push_settings(L);
+        lua_pushfstring(L, "%s.%s", r->name, f->name);
+        lua_rawget(L, -2);
+        lua_rawgeti(L, top + 2, TAKEN_TEXT);
+        lua_setfield(L, -2, "text");
+        lua_rawgeti(L, top + 2, TAKEN_TEXT_COST);
+        lua_setfield(L, -2, "text_cost");
+    }
+    lua_settop(L, top);
 }
 
 /* An ask called `date` or `record` is filled from the job's own when `given` has none. */
@@ -437,12 +473,14 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
     } else if ((node = house_node(run, f, dotted))) {
         take_once(L, run, f, node, path);
         note_setting(L, r, f, "house");
+        note_taken(L, r, f);
     } else if ((node = listed_node(L, run, f, arguments))) {
         take_given(L, run, f, node, path);
         note_setting(L, r, f, "house");
     } else if (f->default_text) {
         take_once(L, run, f, NULL, path);
         note_setting(L, r, f, "default");
+        note_taken(L, r, f);
     } else if (f->optional) {
         lml_view_push_absent(L);
     } else {
@@ -482,8 +520,10 @@ static int take_one(lua_State *L)
     const allowance_names names = names_of(lua_touserdata(L, 1), f);
     lml_run *run = lml_run_of(L);
     const lml_json *node = house_node(run, f, names.dotted);
-    if ((node || f->default_text) && !needs_script(f))
+    if ((node || f->default_text) && !needs_script(f)) {
         take_once(L, run, f, node, names.path);
+        write_once(L, run, f, node ? "house" : "default");
+    }
     return 0;
 }
 
