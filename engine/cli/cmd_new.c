@@ -1,8 +1,12 @@
-/* new: a recipe or a house rule to start from, and what an editor wants to know of recipes. */
+/* new: a job, a recipe or a house rule to start from, and what an editor needs to know of recipes.
+ */
 #include "cli/ask.h"
 #include "cli/cmd.h"
+#include "cli/skeleton.h"
 #include "file/store.h"
+#include "terminal/clock.h"
 #include "report/api.h"
+#include "shelf/shelf.h"
 #include "studio/find.h"
 #include "studio/original.h"
 
@@ -266,6 +270,65 @@ static lml_status make_annotations(lml_call *call, lml_error *err)
     return status;
 }
 
+/* ---- a job --------------------------------------------------------------------------------------
+ */
+
+static lml_status write_job(lml_call *call, const lml_kit *kit, const char *recipe,
+                            const char *name, lml_builder *out, lml_error *err)
+{
+    char now[LML_CLOCK_TEXT], date[11];
+    lml_builder answer = lml_builder_on(&call->alloc, 0);
+    lml_json_document *about = NULL;
+    lml_status status = lml_clock_now(now, err);
+    if (status == LML_OK)
+        status = lml_ask_inspect(kit, recipe, &answer, err);
+    if (status == LML_OK)
+        status = lml_ask_parse(call, &answer, &about, err);
+    if (status == LML_OK) {
+        lml_json_writer w = lml_json_writer_on(out, true);
+        snprintf(date, sizeof date, "%.10s", now);
+        lml_skeleton_job(&w, lml_json_root(about), name, date);
+        status = lml_call_end_json(&w, err);
+    }
+    lml_json_free(about);
+    lml_builder_free(&answer);
+    return status;
+}
+
+static lml_status make_job(lml_call *call, const char *word, const char *name, lml_error *err)
+{
+    char place[LML_PATH], file[LML_PATH];
+    lml_target target = lml_find_recipe(word);
+    lml_kit kit = lml_kit_on(&call->alloc);
+    lml_builder text = lml_builder_on(&call->alloc, 0);
+    if (!lml_shelf_can_name(lml_span_of(name))) {
+        lml_fail(err, LML_USAGE, "\"%s\" cannot be the name of a job file", name);
+        lml_error_hint(err, "letters of a to z, digits, _ and -, and no - first: it becomes "
+                            "jobs/NAME.json");
+        return LML_USAGE;
+    }
+    if (call->arguments.given[LML_OPTION_REPLACE]) {
+        lml_fail(err, LML_USAGE, "a new job takes no other's place");
+        lml_error_hint(err, "choose another name, and leave --replace out");
+        return LML_USAGE;
+    }
+    snprintf(file, sizeof file, "jobs/%s.json", name);
+    lml_status status = lml_find_in_studio(call, file, place, err);
+    if (status == LML_OK)
+        status = lml_find_kit(call, &target, &kit, err);
+    if (status == LML_OK)
+        status = write_job(call, &kit, lml_kit_find(&kit, LML_PUT_RECIPE, target.recipe)->name,
+                           name, &text, err);
+    if (status == LML_OK)
+        status = write(call, place, (lml_span){text.at, text.length}, err);
+    if (status == LML_OK && !lml_call_quiet(call))
+        lml_builder_add_format(&call->out, "  fill in what is empty, then: lemel check %s\n",
+                               place);
+    lml_builder_free(&text);
+    lml_kit_free(&kit);
+    return status;
+}
+
 lml_status lml_cmd_new(lml_call *call, lml_error *err)
 {
     const lml_arguments *a = &call->arguments;
@@ -275,8 +338,16 @@ lml_status lml_cmd_new(lml_call *call, lml_error *err)
     bool rule = a->words > 0 && strcmp(a->word[0], "rule") == 0;
     if (rule && a->words == 2)
         return make_rule(call, a->word[1], err);
+    bool job = a->words > 0 && strcmp(a->word[0], "job") == 0;
+    if (job && a->words == 3)
+        return make_job(call, a->word[1], a->word[2], err);
     if (a->words == 1 && strcmp(a->word[0], "annotations") == 0)
         return make_annotations(call, err);
+    if (job) {
+        lml_fail(err, LML_USAGE, "lemel new job needs a recipe and the name of the job");
+        lml_error_hint(err, "lemel new job remake cuff-links");
+        return LML_USAGE;
+    }
     if (recipe || a->words == 0) {
         lml_fail(err, LML_USAGE, "lemel new recipe wants the name of the new recipe");
     } else if (rule) {
@@ -285,7 +356,8 @@ lml_status lml_cmd_new(lml_call *call, lml_error *err)
         return LML_USAGE;
     } else {
         lml_fail(err, LML_USAGE,
-                 "lemel new makes a recipe, a rule or annotations, and \"%s\" is something else",
+                 "lemel new makes a job, a recipe, a rule or annotations, and \"%s\" is something "
+                 "else",
                  a->word[0]);
     }
     lml_error_hint(err, "lemel new recipe polish");

@@ -133,10 +133,13 @@ static const lml_command commands[] = {
      "earlier than the one that stands, or of another currency, is refused, and so is one that is "
      "three times as much or a third of it, or more than a year later, unless --anyway is said."},
     {"new",
-     "recipe NAME | rule POINT | annotations",
-     "a small recipe or house rule to start from, or the words of recipes for an editor",
+     "job RECIPE NAME | recipe NAME | rule POINT | annotations",
+     "a job, a small recipe or a house rule to start from, or the words of recipes for an editor",
      lml_cmd_new,
-     {"lemel new recipe polish", "lemel new rule hours"},
+     {"lemel new job remake cuff-links", "lemel new rule hours"},
+     "A job is written as jobs/NAME.json of the studio, with today's date, an empty text for all "
+     "that its recipe must be told, and the names of what it may be told in its notes. lemel check "
+     "says of each how it is written.\n\n"
      "The recipe is written as recipes/NAME.lua of the studio, says line by line what may be "
      "changed, and "
      "has proofs that pass. A file or a recipe of that name is left alone.\n\n"

@@ -1,1 +1,1 @@
-lemel new job
+lemel new house

@@ -1,0 +1,78 @@
+#include "cli/skeleton.h"
+
+static lml_span member_text(const lml_json *record, const char *name)
+{
+    return lml_json_text(lml_json_member(record, name));
+}
+
+static bool is_due(const lml_json *shape)
+{
+    return !lml_json_yes(lml_json_member(shape, "optional")) && !lml_json_member(shape, "default");
+}
+
+/* A job's own members are filled in from there. */
+static bool is_of_the_job(const lml_json *shape)
+{
+    lml_span name = member_text(shape, "name");
+    return lml_span_is(name, "date") || lml_span_is(name, "record");
+}
+
+static void put_due(lml_json_writer *w, const lml_json *asks)
+{
+    lml_json_write_open_record(w);
+    for (const lml_json *s = lml_json_first(asks); s; s = lml_json_next(s))
+        if (is_due(s) && !is_of_the_job(s)) {
+            lml_json_write_name(w, member_text(s, "name"));
+            lml_json_write_text(w, lml_span_of(""));
+        }
+    lml_json_write_close(w);
+}
+
+/* Names of what may be left out, from *shape to the next heading. */
+static void add_names(lml_builder *out, const lml_json **shape)
+{
+    lml_span heading = member_text(*shape, "heading");
+    size_t count = 0;
+    do {
+        if (!is_due(*shape) && !is_of_the_job(*shape)) {
+            lml_builder_add_text(out, count > 0 ? ", " : " ");
+            if (count++ == 0 && heading.length > 0) {
+                lml_builder_add_span(out, heading);
+                lml_builder_add_text(out, ": ");
+            }
+            lml_builder_add_span(out, member_text(*shape, "name"));
+        }
+        *shape = lml_json_next(*shape);
+    } while (*shape && !lml_json_member(*shape, "heading"));
+    if (count > 0)
+        lml_builder_add_char(out, '.');
+}
+
+static void put_notes(lml_json_writer *w, const lml_json *asks)
+{
+    lml_builder notes = lml_builder_on(w->to->alloc, 0);
+    lml_builder_add_text(&notes, "Under given the job may also say:");
+    size_t nothing = notes.length;
+    for (const lml_json *s = lml_json_first(asks); s;)
+        add_names(&notes, &s);
+    if (notes.length > nothing) {
+        lml_json_write_name(w, lml_span_of("notes"));
+        lml_json_write_text(w, (lml_span){notes.at, notes.length});
+    }
+    lml_builder_free(&notes);
+}
+
+void lml_skeleton_job(lml_json_writer *w, const lml_json *about, const char *title,
+                      const char *date)
+{
+    const lml_json *asks = lml_json_member(about, "asks");
+    lml_json_write_open_record(w);
+    lml_json_write_name(w, lml_span_of("recipe"));
+    lml_json_write_text(w, member_text(about, "recipe"));
+    lml_json_write_member(w, "title", title);
+    lml_json_write_member(w, "date", date);
+    lml_json_write_name(w, lml_span_of("given"));
+    put_due(w, asks);
+    put_notes(w, asks);
+    lml_json_write_close(w);
+}

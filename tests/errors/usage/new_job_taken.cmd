@@ -1,0 +1,1 @@
+lemel new job cast tin; lemel new job cast tin
