@@ -9,11 +9,69 @@ local ring_sizes = require "ring_sizes"
 local guess = ask.record { "A piece as the client describes it", apart = "name", fields = {
   name     = ask.text { "What it is" },
   mass     = ask.mass { "The client's guess of its mass; it includes stones, springs and hope" },
-  fineness = ask.fineness { "The client's guess of its fineness", from = "1 kt Au", metal = "Au", example = "18K" },
+  fineness = ask.fineness { "The client's guess of its fineness", example = "18K", note = "a bare figure is of gold; 925 ‰ Ag of silver" },
 } }
 
--- A guess of fineness may well be a karat high.
-local function a_karat_lower(f) return f - (Q "1 kt" - Q "0 kt") end
+local NAMES = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
+
+-- The metal that the new piece is of, for what it takes of it.
+local function counted_in(alloy)
+  for _, symbol in ipairs { "Au", "Pt", "Pd", "Ag" } do
+    local part = alloy:fineness(symbol)
+    if not part:is_zero() then return part end
+  end
+  error "there is no gold, platinum, palladium or silver in the metal of the new piece"
+end
+
+-- A guess of fineness may well be some karats high, or as many parts of 24 of another metal.
+local function lower(f, karats) return fineness(f.metal, max(0, f:number "‰" / 1000 - karats / 24)) end
+
+-- What the old metal is worth from guesses, and what of it is of the metal that the new piece is made of, fine.
+local function reckon_old(job, house, prices, metal)
+  local old = { mass = Q "0 g", fine_low = Q("0 g " .. metal), fine_high = Q("0 g " .. metal), words = {} }
+  for _, p in ipairs(job.pieces) do
+    local of = p.fineness.metal
+    local entry = costs.entry(prices, of) or error(text.fill("{piece}: the price list has no price of {metal} ({of})", { piece = p.name, metal = NAMES[of] or of, of = of }))
+    local low, high = lower(p.fineness, house.karats_lower) * p.mass, p.fineness * p.mass
+    local worth_low, worth_high = entry.price * (low * house.guessed_mass:low()), entry.price * (high * house.guessed_mass:high())
+    old.worth_low, old.worth_high = old.worth_low and old.worth_low + worth_low or worth_low, old.worth_high and old.worth_high + worth_high or worth_high
+    if of == metal then
+      old.mass = old.mass + p.mass
+      old.fine_low, old.fine_high = old.fine_low + low * house.usable:low(), old.fine_high + high * house.usable:high()
+    else
+      table.insert(old.words, text.fill("{piece} is {metal} and not counted", { piece = p.name, metal = NAMES[of] or of }))
+    end
+  end
+  return old
+end
+
+-- Whether the old metal covers the new piece: by its mass, and by the fine metal in it, for metal that is too poor has to be
+-- raised with fine metal.
+local function cover(old, usable, piece, charge, fine)
+  local poor = old.mass > Q "0 g" and old.fine_high < fine * usable.high * 0.9999   -- as fine as the piece is not poorer
+  local words = { metal = NAMES[fine.metal], old = old.mass > Q "0 g" and (old.fine_high / usable.high):down_to "1 ‰" or nil, fine = fine,
+                  more = max(fine * piece.low - old.fine_high, old.fine_high * 0):up_to "0.1 g" }
+  if usable.low >= charge.high and old.fine_low >= fine * charge.high then return "the old metal covers the piece, sprue and button" end
+  if usable.high < piece.low then return "the old metal does not cover the piece: new metal is needed" end
+  if poor and old.fine_high < fine * piece.low then
+    return text.fill("the old metal is too poor for the piece, {old} at most for {fine}: {more} of fine {metal} and more is needed", words)
+  elseif poor then
+    return text.fill("the old metal may cover the piece, and is poorer than it, {old} at most for {fine}: fine {metal} has to be added", words)
+  end
+  return "the old metal may cover the piece, and not sprue and button as well"
+end
+
+-- What it may cost, where the house has rates: the hours at their rates with the profit, and the metal of the piece, of which
+-- the client's own may pay for some, none or all.
+local function price_of(house, metal_price, fine, piece, covered)
+  local rate = house.rates and costs.rate(house.rates, "bench")
+  if not rate then return nil end
+  local an_hour = (house.overhead and rate + house.overhead or rate) * (1 + (house.markup or Q "0 %"))
+  local premium = 1 + (house.premium or Q "0 %")
+  local metal = metal_price * (fine * piece.high) * premium
+  return { low = (an_hour * house.guessed_hours:low()):rounded "down",
+           high = (an_hour * house.guessed_hours:high() + (covered and metal * 0 or metal)):rounded "up" }
+end
 
 return recipe {
   title   = "First answer to an enquiry",
@@ -37,14 +95,21 @@ return recipe {
                            default = "not asked", source = "nobody wrote it down" },
   },
   allowances = {
-    usable     = ask.ratio { "Gold in a mixed bag, as a share of what it weighs", default = "70..90 %", source = "common practice, no source" },
+    usable     = ask.ratio { "Metal in a mixed bag, as a share of what it weighs", default = "70..90 %", source = "common practice, no source" },
     shape      = ask.ratio { "What is left of a plain band once it is shaped", default = "85..100 %", source = "common practice, no source" },
     casting    = ask.ratio { "Metal to cast, as a share of the finished piece", default = "180..250 %", source = "common practice, no source" },
+    guessed_mass = ask.ratio { "A guessed mass is, of what is said", default = "50..100 %", source = "common practice, no source" },
+    karats_lower = ask.number { "A guessed fineness may be so many karats high", default = 1, from = 0, to = 12, source = "common practice, no source" },
+    guessed_hours = ask.time { "Hours that such a piece takes", default = "5..9 h", source = "common practice, no source" },
+    rates      = ask.by_name { "Rates by operation; without one of the bench no price is given", of = ask.price { "Rate", example = "68 USD/h" }, optional = true },
+    overhead   = ask.price { "Overhead for an hour", optional = true, example = "18 USD/h" },
+    markup     = ask.ratio { "Profit on the work, counted on its cost", from = "0 %", to = "1000 %", optional = true },
+    premium    = ask.ratio { "Paid above the price when fine metal is bought", from = "0 %", to = "50 %", optional = true },
     prices     = metal_prices.prices(),
   },
   gives = {
-    worth_low   = give.money "Old gold: at least",
-    worth_high  = give.money "Old gold: at most",
+    worth_low   = give.money "Old metal: worth at least",
+    worth_high  = give.money "Old metal: worth at most",
     usable_low  = give.mass "Old metal to work with: at least",
     usable_high = give.mass "Old metal to work with: at most",
     piece_low   = give.mass "The new piece: at least",
@@ -52,25 +117,25 @@ return recipe {
     charge_low  = give.mass "Metal to cast it: at least",
     charge_high = give.mass "Metal to cast it: at most",
     covers      = give.text "Whether the old metal covers the new piece",
+    price_low   = give.money { "It may cost: at least", optional = true },
+    price_high  = give.money { "It may cost: at most, with all its metal new", optional = true },
   },
 
   work = function(job, house, sheet)
-    local price = costs.entry(metal_prices.on(house.prices, job.date), "Au") or error "the price list has no price of gold (Au)"
+    local prices, fine = metal_prices.on(house.prices, job.date), counted_in(job.metal)
+    local price = costs.entry(prices, fine.metal) or error(text.fill("the price list has no price of {metal} ({symbol})", { metal = NAMES[fine.metal], symbol = fine.metal }))
     if not job.volume and not (job.inside and job.wall and job.width) then
       sheet:stop("no-size", "Say how large the piece is: its volume, or inside, wall and width of the band")
       return {}
     end
 
-    -- Low: half the guessed mass, a karat lower. High: the guess itself.
-    local mass, low, high = Q "0 g", Q "0 g Au", Q "0 g Au"
     for i, p in ipairs(job.pieces) do
       local in_carats = misread.carats(p.name, p.mass)
       if in_carats then sheet:confirm("carats-" .. i, in_carats, { "worth_low", "worth_high", "usable_low", "usable_high", "covers" }) end
-      mass = mass + p.mass
-      low, high = low + a_karat_lower(p.fineness) * p.mass / 2, high + p.fineness * p.mass
     end
-    local worth_low, worth_high = price.price * low, price.price * high
-    local usable_low, usable_high = mass * house.usable:low(), mass * house.usable:high()
+    local old = reckon_old(job, house, prices, fine.metal)
+    local worth_low, worth_high = old.worth_low or price.price * old.fine_low, old.worth_high or price.price * old.fine_high
+    local usable_low, usable_high = old.mass * house.usable:low(), old.mass * house.usable:high()
 
     local plain = job.volume
     if not plain then
@@ -81,9 +146,8 @@ return recipe {
     local piece_low = job.volume and piece_high or piece_high * house.shape:low()
     local charge_low, charge_high = piece_low * house.casting:low(), piece_high * house.casting:high()
 
-    local covers = "the old metal may cover the piece, and not sprue and button as well"
-    if usable_low >= charge_high then covers = "the old metal covers the piece, sprue and button" end
-    if usable_high < piece_low then covers = "the old metal does not cover the piece: new metal is needed" end
+    local covers = cover(old, { low = usable_low, high = usable_high }, { low = piece_low, high = piece_high }, { low = charge_low, high = charge_high }, fine)
+    local asked = price_of(house, price.price, fine, { high = piece_high }, covers:starts "the old metal covers")
 
     local of_piece = { "piece_low", "piece_high", "charge_low", "charge_high", "covers" }
     misread.ask_density(sheet, job.metal, of_piece)
@@ -95,15 +159,21 @@ return recipe {
       usable_low = usable_low:as "g":down_to "0.1 g", usable_high = usable_high:as "g":up_to "0.1 g",
       piece_low = piece_low:as "g":down_to "0.1 g", piece_high = piece_high:as "g":up_to "0.1 g",
       charge_low = charge_low:as "g":down_to "0.1 g", charge_high = charge_high:as "g":up_to "0.1 g", covers = covers,
+      price_low = asked and asked.low, price_high = asked and asked.high,
     }
     local page = sheet.client
     page:grid { columns = { "From guesses", "From", "To" }, rows = {
-      { "Worth of the old gold", out.worth_low, out.worth_high }, { "Old metal to work with", out.usable_low, out.usable_high },
-      { "The new piece", out.piece_low, out.piece_high }, { "Metal to cast it", out.charge_low, out.charge_high } } }
+      { "Worth of the old " .. NAMES[fine.metal], out.worth_low, out.worth_high }, { "Old metal to work with", out.usable_low, out.usable_high },
+      { "The new piece", out.piece_low, out.piece_high }, { "Metal to cast it", out.charge_low, out.charge_high },
+      asked and { "It may cost, before tax", asked.low, asked.high } or nil } }
     page:text("That is, " .. covers .. ".")
-    page:text "Worth: from half of the mass that was said, a karat lower, to all of it, as it was said."
-    page:text(text.fill("Gold at {p}, {at}. Nothing here is an offer: it is reckoned from what was said, unseen and untested.",
-      { p = price.price, at = price.at }))
+    for _, words in ipairs(old.words) do page:text(words .. ".") end
+    page:text(text.fill("Worth: from {low} of the mass that was said, {karats} karat lower, to {high} of it, as it was said.", {
+      low = house.guessed_mass:low(), high = house.guessed_mass:high(), karats = house.karats_lower }))
+    if asked then page:text(text.fill("Cost: {low} to {high} at the bench, the least with none of the metal new and the most with all of it, unless the old metal covers it.", {
+      low = house.guessed_hours:low(), high = house.guessed_hours:high() })) end
+    page:text(text.fill("{Metal} at {p}, {at}. Nothing here is an offer: it is reckoned from what was said, unseen and untested.",
+      { p = price.price, at = price.at, Metal = NAMES[fine.metal]:sub(1, 1):upper() .. NAMES[fine.metal]:sub(2) }))
     page:text("Please bring: every piece with its stones, what papers there are, and a ring that fits.")
     if job.nickel ~= "no" then
       sheet:note("nickel", job.nickel == "yes" and "Someone reacts to nickel: no nickel white, and no old white gold unless it is tested"
@@ -155,6 +225,24 @@ return recipe {
                 metal = { composition = { Au = "750 ‰", Ag = "250 ‰" }, density = "10.63 g/cm3" },
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
       stops = { "density" }, source = "worked example of our own; silver 250 measured: 16.03 (T. Kirke Rose)" },
+    { "20 g of 8 kt do not cover 7.7 g of 18 kt, sprue and button, whatever they weigh",
+      given = { pieces = { { name = "chain", mass = "40 g", fineness = "8 kt" } }, volume = "0.5 cm3",
+                metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" },
+                prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      expect = { usable_low = "28.0 g", charge_high = "19.4 g", covers = "the old metal may cover the piece, and is poorer than it, 333 ‰ Au at most for 750 ‰ Au: fine gold has to be added" },
+      within = "0.01 %", source = "8/24 is 333.3: arithmetic" },
+    { "and 10 g of it are too poor",
+      given = { pieces = { { name = "chain", mass = "10 g", fineness = "8 kt" } }, volume = "0.5 cm3",
+                metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" },
+                prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      expect = { covers = "the old metal is too poor for the piece, 333 ‰ Au at most for 750 ‰ Au: 2.8 g Au of fine gold and more is needed" },
+      within = "0.01 %", source = "7.73 x 0.75 less 9 x 8/24: 2.7975, up" },
+    { "a price, where the house has rates",
+      given = { pieces = { { name = "spoons", mass = "20 g", fineness = "925 ‰ Ag" } }, volume = "1 cm3", guessed_hours = "4..6 h", rates = { bench = "50 EUR/h" }, overhead = "10 EUR/h",
+                markup = "20 %", premium = "10 %", metal = "Ag925 sterling",
+                prices = { Ag = { price = "1.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      expect = { worth_high = "18.50 EUR", price_low = "288.00 EUR", price_high = "442.55 EUR" },
+      within = "0.01 EUR", source = "4 and 6 h at 60 and 20 %: 288 and 432; 10.36 g at 0.925 and 1.10: 10.5413" },
     { "no size, no answer",
       given = { pieces = {}, metal = { composition = { Au = "750 ‰", Ag = "250 ‰" } },
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
