@@ -388,7 +388,7 @@ local function quote(run)
   end
   local client = job.client_metal and run.old
   keep(out, use[POLICIES[job.policy]] {
-    date = job.date, piece = job.piece, finished = run.whole, fineness = fine, metal = job.metal, hours = job.hours,
+    date = job.date, piece = job.piece, finished = run.whole, fineness = fine, metal = run.metal, hours = job.hours,
     client_metal = job.client_metal, client_fine = client and client.handed_fine, client_fine_low = client and client.handed_low,
     client_others = client and remaking.others_handed(client),
     consumables = job.consumables, flask = job.flask_cost or run.placed and run.placed.cost and { cost = run.placed.cost }, outside = job.outside, stones = remaking.stones_to_price(job.stones), care_told = run.care_told or false,

@@ -64,7 +64,7 @@ local function band(named, like)
 end
 
 -- White is by palladium or nickel: a charge has no less of it than the alloy by this much. Common practice, no source.
-local WHITE_SHORT = 20
+local WHITE_SHORT = 10
 local function whitener(like)
   for _, one in ipairs { { "Ni", 10 }, { "Pd", 30 } } do
     if part(like, one[1]) > one[2] and part(like, "Au") > 0 then

@@ -333,7 +333,10 @@ local function client_page(q, t, out, today_line)
   end
   if not job.care_told then care_of(job.stones, page) end
   page:heading "What comes back to you"
-  if q.low and q.worked then
+  local none_of_it = q.low and q.low:is_zero() and #q.others > 0
+  if none_of_it then
+    page:text(text.fill("No {metal} of yours was handed over.", { metal = SYMBOL[q.low.metal] }))
+  elseif q.low and q.worked then
     page:line("Your metal worked into the piece and worn away, fine", (q.low:down_to "0.001 g" - out.returned):nearest "0.001 g")
     page:line("Comes back, fine, at least", out.returned)
   elseif q.low and q.surrendered then
