@@ -45,6 +45,15 @@ say "What of the bangle is each warden's: their rings do not match their shares"
 work 0 warden-rings-account
 say "Their closing: one invoice, and three shares of what is left"
 work 0 warden-rings-closing
+say "Sterling spoons into a pendant, and its closing"
+work 0 spoon-pendant
+work 0 spoon-pendant-closing
+say "A red ring out of a yellow bangle: poured and quenched by what is weighed out; and its closing"
+work 0 red-ring
+work 0 red-ring-closing
+say "A white band with the client's palladium in it, and its closing"
+work 0 white-band
+work 0 white-band-closing
 say "A cloak pin for a country without tolerance"
 work 0 cloak-pin
 say "Its closing: the chain was credited"

@@ -117,7 +117,7 @@ local function owed(job)
       client = job.client, others = table.concat(clients, ", ") })
   end
   if #clients == 0 then return nil end
-  local account = use.account { date = job.date, record = job.record, complete = job.complete, agreed = job.agreed,
+  local account = use.account { date = job.date, record = job.record, metal = job.metal, complete = job.complete, agreed = job.agreed,
                                 shares = job.shares, split = job.split, button_to = job.button_to, lemel_to = job.lemel_to }
   local held_back = withheld(account, "due") or withheld(account, "other_due")
   if held_back or (not job.complete and #account.due + #account.other_due == 0) then

@@ -1,0 +1,75 @@
+# The figures of the three jobs of silver, red and white metal, reckoned from what was weighed, tested and priced in them, by
+# schoolbook arithmetic. Nothing here is lemel's: mixing is m = m1 (f1 - t) / (t - f2), a low bound is 1.645 deviations down
+# (NIST/SEMATECH e-Handbook, 1.3.6.7.1), a charge of least cost is found by hand below. Prints rows as demo.tsv has them:
+#   awk -f tests/trade/metals.awk
+function row(job, give, unit, value, within) { printf "DEMO\t%s\tgive=%s unit=%s\t%s\t%s\t\tcomputed\tmetals.awk\n", job, give, unit, value, within }
+function down(x, step) { return int(x / step + 1e-9) * step }
+function cents(x) { return int(x * 100 + 0.5 + 1e-9) / 100 }
+function grams(x) { return sprintf("%.4f", x) }
+# Fine metal of a piece weighed to 0.01 g, tested to u thousandths, and its spread.
+function fine(m, f) { return m * f / 1000 }
+function spread(m, f, u) { return sqrt((m * u / 1000) ^ 2 + (0.01 * f / 1000) ^ 2) }
+function handed(job, m, f, u) {
+  row(job, "fine", "g", grams(fine(m, f)), "0.00005")
+  row(job, "handed_spread", "g", grams(spread(m, f, u)), "0.0001")
+  low = down(fine(m, f) - 1.645 * spread(m, f, u), 0.0001)
+  row(job, "handed_low", "g", grams(low), "0.0001")
+}
+# Work with its risk of 3 % and its profit of 22 %, an hour at 68 and 19; then tax of 4.9 %, the price up to a whole dollar, and
+# 40 % of it as a deposit.
+function making(hours, rest) { cost = hours * 68 + hours * 19 + rest; return cents((cost + cents(0.03 * cost)) * 1.22) }
+function bill(job, subtotal) {
+  tax = cents(0.049 * subtotal); price = subtotal + tax
+  if (price > int(price)) price = int(price) + 1
+  row(job, "subtotal", "USD", sprintf("%.2f", subtotal), "0"); row(job, "tax", "USD", sprintf("%.2f", tax), "0")
+  row(job, "price", "USD", price, "0"); row(job, "deposit", "USD", sprintf("%.2f", cents(0.4 * price)), "0")
+}
+function closed(job, subtotal, deposit, owed) {
+  tax = cents(0.049 * subtotal); price = subtotal + tax
+  if (price > int(price)) price = int(price) + 1
+  row(job, "due", "g", sprintf("%.3f", owed), "0.0011")
+  row(job, "price", "USD", price, "0")
+  row(job, "balance", "USD", sprintf("%.2f", price - deposit), "0")
+}
+BEGIN {
+  # Spoons to a pendant. 32 g at 929: spoons of 926 up to 60 %, being cheapest; the rest is fine silver of 999 and grain of 925.
+  j = "spoon-pendant"; handed(j, 84.60, 926, 3)
+  row(j, "weigh.1.mass", "g", 0.6 * 32, "0.0005")
+  x = (32 * 929 - 19.2 * 926 - 12.8 * 925) / (999 - 925)
+  row(j, "weigh.3.mass", "g", sprintf("%.3f", x), "0.0011"); row(j, "weigh.2.mass", "g", sprintf("%.3f", 12.8 - x), "0.0011")
+  row(j, "raw", "g", sprintf("%.2f", 1.45 * 10.36 / 0.96), "0.01")            # the wax, by the densities of sterling and wax
+  row(j, "average", "‰", 929, "0.01")
+  row(j, "pour_at", "°C", 893 + 75, "0.6")                                   # 893: 1640 °F of a trade page, 75 above it
+  row(j, "returned", "g", sprintf("%.3f", down(low - 13.90 * 1.08 * 0.929, 0.001)), "0.001")
+  bill(j, making(4, 20))
+  # owed: all that came in and was added, less the piece and 8 % of it for working
+  closed("spoon-pendant-closing", making(4, 20), 194.40, fine(84.60, 926) + fine(11.329, 925) + fine(1.471, 999) - fine(13.90, 929) * 1.08)
+
+  # A red ring: 24 g at 587 of the yellow bangle up to 60 %, fine gold of 999.9, and copper.
+  j = "red-ring"; handed(j, 18.50, 585, 2)
+  row(j, "weigh.1.mass", "g", 0.6 * 24, "0.0005")
+  gold = (24 * 587 - 14.4 * 585) / 999.9
+  row(j, "weigh.2.mass", "g", sprintf("%.3f", gold), "0.0011"); row(j, "weigh.3.mass", "g", sprintf("%.3f", 9.6 - gold), "0.0011")
+  # red by the fitted rule: silver against silver and copper below 0.34 (14.4 g hold 200 of silver and 215 of copper)
+  silver = 14.4 * 0.2 + gold * 0.0001; copper = 14.4 * 0.215 + 9.6 - gold
+  if (silver / (silver + copper) >= 0.34) print "the ring is not red: " silver / (silver + copper)
+  # 585 with 80 and with 200 of silver are all molten at 905 and 845 °C (a table of GOST 30649-99): 120 of it, a third of the way
+  # down, 75 above; the model that lemel reckons by is within 28 °C of published ones
+  row(j, "pour_at", "°C", 905 - 60 / 3 + 75, "28")
+  row(j, "returned", "g", sprintf("%.3f", down(low - 7.20 * 1.08 * 0.587, 0.001)), "0.001")
+  bill(j, making(4.5, 20))
+  # the button and the sprues are the studio's, as agreed
+  closed("red-ring-closing", making(4.5, 20), 217.20, fine(18.50, 585) + fine(5.665, 999.9) - fine(7.20, 587) * 1.08 - fine(9.60, 587) - fine(6.30, 587))
+
+  # A white band: 21 g at 752, palladium at 140 of it (the alloy's 150 less 10) out of the client's 950, the rest fine silver.
+  j = "white-band"
+  row(j, "weigh.1.mass", "g", sprintf("%.3f", 21 * 140 / 950), "0.0011")
+  gold = 21 * 752 / 999.9
+  row(j, "weigh.2.mass", "g", sprintf("%.3f", gold), "0.0011"); row(j, "weigh.3.mass", "g", sprintf("%.3f", 21 - gold - 21 * 140 / 950), "0.0011")
+  row(j, "raw", "g", sprintf("%.2f", 0.45 * 16.37 / 0.96), "0.01")
+  weight = 6.90 * 1.08
+  fine_metal = cents(98.50 * 1.02 * 0.752 * weight * 1.04)                    # a premium of 2 %, a markup of 4 % on metal
+  alloy = cents(1.15 * 0.100 * weight * 1.04)                                 # silver of the alloy; its palladium is the client's
+  bill(j, fine_metal + alloy + making(5.5, 28))
+  closed("white-band-closing", fine_metal + alloy + making(5.5, 28), 513.20, fine(6.40, 950) - fine(6.90, 140) * 1.08)
+}
