@@ -1,8 +1,11 @@
 #include "cli/ask.h"
 #include "cli/cmd.h"
+#include "face/engine.h"
+#include "face/pair.h"
 #include "file/store.h"
 #include "studio/find.h"
 #include "studio/jobs.h"
+#include "studio/keep.h"
 #include "studio/unproved.h"
 #include "worker/worker_pool.h"
 
@@ -11,7 +14,7 @@
 #include <string.h>
 #include <unistd.h>
 
-enum { OUT_MOST = 1 << 16, BLOCK = 1 << 16 };
+enum { OUT_MOST = 1 << 16, BLOCK = 1 << 16, ANSWER_MOST = 6 << 20 };
 static const char LINE[] =
     "line "; /* how messages name a line of standard input: with its number */
 
@@ -20,11 +23,36 @@ typedef struct batch {
     lml_worker_pool *pool;
     const lml_kit *kit;
     lml_unproved unproved;
+    lml_keep keep;
     bool lines; /* of standard input, not files */
     size_t worked, stopped, failed;
     size_t number;    /* of the line that is being read, counted from 1 */
     lml_builder line; /* what has come of it */
 } batch;
+
+/* ---- in the worker ---- */
+
+/* The result's line, and behind it what is kept of it, where the answer has room. */
+static lml_status work_and_keep(lml_engine *engine, const void *request, lml_text *out,
+                                lml_error *err)
+{
+    const lml_job *job = request;
+    lml_text result;
+    lml_builder kept = lml_builder_on(lml_engine_alloc(engine), 0), answer = kept;
+    lml_status status = lml_pair_keep(engine, job->text, job->shown, &result, &kept, err);
+    if (status == LML_OK) {
+        lml_builder_add(&answer, result.text, result.length);
+        lml_builder_add_char(&answer, '\n');
+        if (result.length + kept.length < ANSWER_MOST)
+            lml_builder_add(&answer, kept.at, kept.length);
+        status = lml_builder_status(&answer, err);
+        if (status == LML_OK)
+            *out = (lml_text){answer.at, answer.length, answer.capacity, result.stopped};
+        lml_text_free(engine, &result);
+    }
+    lml_builder_free(&kept);
+    return status == LML_OK && out->stopped ? LML_STOPPED : status;
+}
 
 /* ---- results ---- */
 
@@ -75,21 +103,34 @@ static bool is_one_line(lml_span text)
            !memchr(text.at, '\n', text.length);
 }
 
+/* What is kept of a result stands behind its line. */
+static lml_span cut_kept(const batch *b, lml_span *answer)
+{
+    const char *end = answer->at + answer->length,
+               *feed = b->keep.folder ? memchr(answer->at, '\n', answer->length) : NULL;
+    if (!feed)
+        return (lml_span){"", 0};
+    *answer = lml_span_between(answer->at, feed);
+    return lml_span_between(feed + 1, end);
+}
+
 static lml_status deliver(void *self, const lml_worker_pool_result *result, lml_error *err)
 {
     batch *b = self;
+    lml_span text = result->text, kept = cut_kept(b, &text);
     lml_status status = LML_OK;
     lml_error foul;
     if (result->status != LML_OK && result->status != LML_STOPPED) {
         status = put_error(b, result->shown, result->error, err);
-    } else if (!is_one_line(result->text)) {
+    } else if (!is_one_line(text)) {
         lml_fail(&foul, LML_FAULT, "the worker's answer cannot be understood");
         status = put_error(b, result->shown, &foul, err);
     } else {
-        lml_builder_add_span(&b->call->out, result->text);
+        lml_keep_write(&b->keep, &(lml_job){.text = result->job, .shown = result->shown}, kept);
+        lml_builder_add_span(&b->call->out, text);
         lml_builder_add_char(&b->call->out, '\n');
         *(result->status == LML_OK ? &b->worked : &b->stopped) += 1;
-        status = lml_unproved_see(&b->unproved, b->kit, result->text, err);
+        status = lml_unproved_see(&b->unproved, b->kit, text, err);
     }
     if (status == LML_OK)
         status = lml_builder_status(&b->call->out, err);
@@ -127,7 +168,8 @@ static lml_status put_line(batch *b, lml_error *err)
 {
     char shown[sizeof LINE + 20];
     snprintf(shown, sizeof shown, "%s%zu", LINE, b->number);
-    lml_job job = {lml_span_trim((lml_span){b->line.at ? b->line.at : "", b->line.length}), shown};
+    lml_job job = {.text = lml_span_trim((lml_span){b->line.at ? b->line.at : "", b->line.length}),
+                   .shown = shown};
     lml_status status = LML_OK;
     lml_error error;
     if (b->line.status == LML_LIMIT) {
@@ -188,12 +230,13 @@ static lml_status put_lines(batch *b, lml_error *err)
 
 static lml_status work(batch *b, const lml_jobs *jobs, lml_error *err)
 {
-    lml_worker_pool_orders orders = {
-        .alloc = &b->call->alloc,
-        .task = {.kit = {b->kit}, .work = lml_ask_job, .limits = b->kit->limits},
-        .deliver = deliver,
-        .idle = emit,
-        .self = b};
+    lml_worker_pool_orders orders = {.alloc = &b->call->alloc,
+                                     .task = {.kit = {b->kit},
+                                              .work = b->keep.folder ? work_and_keep : lml_ask_job,
+                                              .limits = b->kit->limits},
+                                     .deliver = deliver,
+                                     .idle = emit,
+                                     .self = b};
     lml_status status = lml_worker_pool_workers(&b->call->arguments, &orders.workers, err);
     if (status == LML_OK)
         status = lml_worker_pool_new(&orders, &b->pool, err);
@@ -252,6 +295,8 @@ lml_status lml_cmd_batch(lml_call *call, lml_error *err)
                         .path = jobs.count > 0 ? jobs.path[0] : NULL};
     if (status == LML_OK)
         status = lml_find_kit(call, &first, &kit, err);
+    if (status == LML_OK)
+        status = lml_keep_open(&b.keep, call, &kit, true, err);
     lml_find_studio(call, &first, studio);
     lml_unproved_open(&b.unproved, call, studio);
     if (status == LML_OK)

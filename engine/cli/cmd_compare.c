@@ -3,6 +3,7 @@
 #include "cli/compare_job.h"
 #include "print/comparison.h"
 #include "studio/find.h"
+#include "studio/keep.h"
 #include "studio/unproved.h"
 #include "worker/worker_pool.h"
 
@@ -14,6 +15,7 @@ typedef struct run {
     const lml_kit *kits;
     lml_compare_job orders;
     lml_unproved unproved;
+    lml_keep keep;
     lml_outcome now; /* of the job in hand */
 } run;
 
@@ -126,7 +128,7 @@ static lml_status work_apart(run *r, lml_error *err)
     lml_json_document *doc[2] = {NULL, NULL};
     const lml_json *result[2] = {NULL, NULL};
     lml_status status = LML_OK, read = lml_jobs_read(c->call, c->jobs, c->done, &text, &error);
-    lml_job job = {{text.at ? text.at : "", text.length}, r->now.job};
+    lml_job job = {.text = {text.at ? text.at : "", text.length}, .shown = r->now.job};
     for (int i = 0; i < 2; i++) {
         r->now.status[i] = read;
         if (read != LML_OK)
@@ -168,19 +170,22 @@ static lml_status deliver(void *self, const lml_worker_pool_result *result, lml_
 static lml_status put_jobs(run *r, lml_worker_pool *pool, lml_error *err)
 {
     const lml_jobs *jobs = r->all.jobs;
-    lml_builder text = lml_builder_on(&r->all.call->alloc, 0);
+    lml_builder text = lml_builder_on(&r->all.call->alloc, 0), kept = text;
     lml_status status = LML_OK;
     for (size_t i = 0; i < jobs->count && status == LML_OK; i++) {
         lml_error error;
         lml_job job = {.shown = jobs->path[i]};
         if (lml_jobs_read(r->all.call, jobs, i, &text, &error) == LML_OK) {
             job.text = (lml_span){text.at ? text.at : "", text.length};
+            if (lml_keep_read(&r->keep, &job, &kept))
+                job.kept = (lml_span){kept.at, kept.length};
             status = lml_worker_pool_put(pool, LML_TASK_BOTH, &job, err);
         } else {
             status = lml_worker_pool_put_error(pool, LML_TASK_BOTH, job.shown, &error, err);
         }
     }
     lml_builder_free(&text);
+    lml_builder_free(&kept);
     return status;
 }
 
@@ -252,9 +257,12 @@ static lml_status compare(run *r, lml_kit kits[2], lml_error *err)
         return status;
     c->recipe = lml_kit_find(&kits[0], LML_PUT_RECIPE, name)->name;
     r->orders = (lml_compare_job){.recipe = c->recipe, .within = c->moved.within};
-    status = work(r, err);
+    status = lml_keep_open(&r->keep, c->call, &kits[0], false, err);
+    if (status == LML_OK)
+        status = work(r, err);
     if (status != LML_OK)
         return status;
+    lml_keep_tell(&r->keep);
     lml_moved_sort(&c->moved);
     return sum_up(c, err);
 }

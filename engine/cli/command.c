@@ -26,7 +26,9 @@ static const lml_command commands[] = {
      {"lemel batch jobs > results.jsonl", "lemel batch - < jobs.jsonl > results.jsonl"},
      "JOB is a job file or a folder of them. With - each line of standard input is a job. Each "
      "result is one line of JSON, in the order of the jobs; what could not be worked gives a line "
-     "with \"error\" instead, and the rest goes on.\n\n"
+     "with \"error\" instead, and the rest goes on. With --keep what came of each is also kept in "
+     "that "
+     "FOLDER, for compare.\n\n"
      "The exit status is 65 when a job could not be worked, else 1 when a rule stopped something "
      "in one."},
     {"compare",
@@ -37,7 +39,9 @@ static const lml_command commands[] = {
       "lemel compare old/remake.lua remake jobs/cuff-links.json"},
      "OLD and NEW are recipes, by name or as files. The name of OLD says which recipe both stand "
      "for: each JOB is worked twice, with OLD and then with NEW under that name, whether the job "
-     "names that recipe itself or a recipe that uses it. JOB is a job file or a folder of them.\n\n"
+     "names that recipe itself or a recipe that uses it. JOB is a job file or a folder of them. "
+     "What "
+     "batch --keep FOLDER kept of the same jobs is taken from there with --keep FOLDER.\n\n"
      "What differs is printed, the largest change first, with the sums over all jobs and the jobs "
      "that stop, or no longer stop. The exit status is 1 when a figure moved by more than --within "
      "or a job ends otherwise, 65 when a job could not be worked."},

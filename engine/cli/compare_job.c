@@ -115,7 +115,7 @@ lml_status lml_compare_job_work(const void *self, lml_engine *const engine[], co
     const lml_compare_job *orders = self;
     lml_pair_side side[2];
     if (engine[0] && engine[1])
-        lml_pair_work(engine, orders->recipe, job->text, job->shown, side);
+        lml_pair_work(engine, orders->recipe, job->text, job->shown, job->kept, side);
     else
         work_alone(engine, why, job, side);
     const lml_text *text[2] = {&side[0].result, side[1].same ? &side[0].result : &side[1].result};

@@ -301,11 +301,11 @@ static lml_status need_gates(const lml_engine *engine, lml_error *err)
 
 /* Whether a job that needed so much would have been worked, and written whole, even if it needed
  * far more. */
-static bool is_far_from_limits(const lml_run *run, const lml_text *bare)
+static bool is_far_from_limits(const lml_run *run, size_t bare)
 {
     const lml_limits *most = &run->engine->limits;
     return run->box.spent < most->steps / 2 && run->box.pool.held < most->memory / 4 &&
-           bare->length < most->result / 16;
+           bare < most->result / 16;
 }
 
 static lml_status write_result(lml_run *run, lml_text *result, lml_error *err)
@@ -313,8 +313,10 @@ static lml_status write_result(lml_run *run, lml_text *result, lml_error *err)
     lml_reuse *reuse = run->engine->reuse;
     lml_builder b = lml_builder_on(&run->engine->alloc, run->engine->limits.result);
     bool stopped = false;
-    lml_status status = reuse ? lml_result_write_bare(run, &b, &stopped, err)
-                              : lml_result_write(run, &b, &stopped, err);
+    lml_status status = reuse && !reuse->whole_too ? lml_result_write_bare(run, &b, &stopped, err)
+                                                   : lml_result_write(run, &b, &stopped, err);
+    if (!status && reuse && reuse->whole_too)
+        status = lml_result_write_bare(run, &reuse->bare, &stopped, err);
     if (!status)
         status = take_text(&b, result, err);
     else
@@ -323,7 +325,8 @@ static lml_status write_result(lml_run *run, lml_text *result, lml_error *err)
         return status;
     result->stopped = stopped;
     if (reuse)
-        reuse->sure = is_far_from_limits(run, result);
+        reuse->sure =
+            is_far_from_limits(run, reuse->whole_too ? reuse->bare.length : result->length);
     return LML_OK;
 }
 

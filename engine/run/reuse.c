@@ -19,12 +19,18 @@ typedef struct head {
 
 lml_reuse lml_reuse_on(const lml_alloc *alloc, const char *changed)
 {
-    return (lml_reuse){.alloc = alloc, .changed = changed, .answers = lml_builder_on(alloc, 0)};
+    return (lml_reuse){.alloc = alloc,
+                       .changed = changed,
+                       .answers = lml_builder_on(alloc, 0),
+                       .bare = lml_builder_on(alloc, 0),
+                       .parts = lml_builder_on(alloc, 0)};
 }
 
 void lml_reuse_free(lml_reuse *reuse)
 {
     lml_builder_free(&reuse->answers);
+    lml_builder_free(&reuse->bare);
+    lml_builder_free(&reuse->parts);
 }
 
 void lml_reuse_forget(lml_reuse *reuse)
@@ -56,7 +62,8 @@ static bool look(lua_State *L, const lml_reuse *reuse, const char *recipe)
     for (int i = 0; i < all.count; i++) {
         const char *name = all.recipe[i]->name;
         const lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);
-        if (strcmp(name, reuse->changed) == 0 || !item->built_in || item->is_own)
+        if ((reuse->changed && strcmp(name, reuse->changed) == 0) || !item->built_in ||
+            item->is_own)
             return false;
     }
     return true;
@@ -80,8 +87,14 @@ void lml_reuse_reach(lua_State *L, lml_reuse *reuse, const char *recipe)
 {
     lml_parts all;
     lml_parts_gather(L, recipe, &all);
-    for (int i = 0; i < all.count; i++)
-        reuse->reached = reuse->reached || strcmp(all.recipe[i]->name, reuse->changed) == 0;
+    for (int i = 0; i < all.count; i++) {
+        if (reuse->changed) {
+            reuse->reached = reuse->reached || strcmp(all.recipe[i]->name, reuse->changed) == 0;
+        } else {
+            lml_builder_add_text(&reuse->parts, all.recipe[i]->name);
+            lml_builder_add_char(&reuse->parts, '\n');
+        }
+    }
 }
 
 /* ---- what it is told ---------------------------------------------------------------------------
@@ -139,12 +152,14 @@ static bool is_told(const lml_reuse *reuse, size_t at, const head *h, lml_span t
 static bool find(lml_reuse *reuse, lml_span told, size_t *out)
 {
     size_t start = reuse->next < reuse->whole ? reuse->next : 0, at = start;
-    while (reuse->whole > 0) {
-        head h;
+    head h;
+    while (reuse->whole - at >= sizeof h) {
         read_head(reuse, at, &h);
+        size_t left = reuse->whole - at - sizeof h;
+        if (h.told > left || h.gave > left - h.told)
+            break; /* no answers at all */
         size_t after = at + sizeof h + h.told + h.gave;
-        bool found = is_told(reuse, at, &h, told);
-        if (found) {
+        if (is_told(reuse, at, &h, told)) {
             *out = at;
             reuse->next = after;
             return true;

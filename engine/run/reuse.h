@@ -21,12 +21,15 @@
 
 typedef struct lml_reuse {
     const lml_alloc *alloc;
-    const char *changed; /* the recipe that may be another in the second working */
+    const char *changed; /* the recipe that may be another in the second working; NULL: any may */
     bool takes;
-    bool reached;        /* the recipe of the job is the one that changed, or uses it */
-    bool looked;         /* a recipe looked at all that are within reach */
-    bool sure;           /* the working kept far from all limits: the long way keeps within them */
-    bool fits;           /* every script on the shelf ships with lemel */
+    bool reached;   /* the recipe of the job is the one that changed, or uses it */
+    bool looked;    /* a recipe looked at all that are within reach */
+    bool whole_too; /* the result is wanted with all its pages: `bare` gets the other */
+    lml_builder bare;
+    lml_builder parts; /* the recipes that take part, each with a line feed, when any may change */
+    bool sure;         /* the working kept far from all limits: the long way keeps within them */
+    bool fits;         /* every script on the shelf ships with lemel */
     lml_builder answers; /* one after the other: a head, what was told, what came back */
     size_t whole;        /* bytes of those that are finished */
     size_t next;         /* where the next is looked for first */

@@ -32,6 +32,8 @@
       "record: several readings, each \"BOX=READING\"; inspect: all that may be said and set")     \
     X(WITHIN, "--within", NULL, "MEASURE", "compare",                                              \
       "what may move: \"0.1 %\" of each figure, or \"0.5 g\" of those that are masses")            \
+    X(KEEP, "--keep", NULL, "FOLDER", "batch compare",                                             \
+      "batch: keep there what came of each job; compare: take it from there")                      \
     X(WORKERS, "--workers", NULL, "N", "batch compare",                                            \
       "so many processes at a time [one a processor]")                                             \
     X(STEPS, "--steps", NULL, "N", NULL, "what a job may cost in steps [50000000]")                \

@@ -117,9 +117,11 @@ static _Noreturn void serve_all(shop *s)
     keep_memory();
     const uint32_t kits = s->task->pair ? LML_TASK_BOTH + 1 : LML_TASK_KITS;
     while (lml_frame_read(LML_JAIL_PIPE, &head, sizeof head) && head.kit < kits) {
-        char *shown = receive(s, head.shown), *text = receive(s, head.text);
-        lml_job job = {{text, head.text}, shown};
+        char *shown = receive(s, head.shown), *text = receive(s, head.text),
+             *kept = receive(s, head.kept);
+        lml_job job = {{text, head.text}, shown, {kept, head.kept}};
         serve(s, head.kit, &job);
+        lml_alloc_free(&s->options.alloc, kept, (size_t)head.kept + 1);
         lml_alloc_free(&s->options.alloc, text, (size_t)head.text + 1);
         lml_alloc_free(&s->options.alloc, shown, (size_t)head.shown + 1);
     }

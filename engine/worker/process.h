@@ -31,10 +31,11 @@ typedef lml_status (*lml_task_pair)(const void *self, lml_engine *const engine[]
                                     const lml_error why[], const lml_alloc *alloc,
                                     const void *request, lml_text *out, lml_error *err);
 
-/* A job and how messages name it; NUL-ended both. */
+/* A job and how messages name it; NUL-ended both. `kept` is what lml_pair_keep kept of it once. */
 typedef struct lml_job {
     lml_span text;
     const char *shown;
+    lml_span kept;
 } lml_job;
 
 enum { LML_TASK_KITS = 2, LML_TASK_BOTH = LML_TASK_KITS /* the number of a job for both */ };

@@ -144,10 +144,13 @@ static lml_status deliver(lml_worker_pool *pool, lml_error *err)
     while (status == LML_OK && pool->first < pool->put &&
            slot_of(pool, pool->first)->stage == DONE) {
         slot *s = slot_of(pool, pool->first);
+        lml_frame_job head;
+        memcpy(&head, s->request.at, sizeof head);
         lml_worker_pool_result result = {
             .number = pool->first,
             .kit = s->kit,
-            .shown = s->request.at + sizeof(lml_frame_job),
+            .shown = s->request.at + sizeof head,
+            .job = {s->request.at + sizeof head + head.shown, head.text},
             .status = s->status,
             .text = {s->answer.at ? s->answer.at : "", s->answer.length},
             .error = &s->error};
@@ -389,11 +392,13 @@ static lml_status open_slot(lml_worker_pool *pool, size_t kit, const lml_job *jo
         return status;
     slot *s = slot_of(pool, pool->put);
     size_t shown = strlen(job->shown);
-    lml_frame_job head = {(uint32_t)kit, (uint32_t)shown + 1, (uint32_t)job->text.length};
+    lml_frame_job head = {(uint32_t)kit, (uint32_t)shown + 1, (uint32_t)job->text.length,
+                          (uint32_t)job->kept.length};
     s->kit = kit;
     lml_builder_add(&s->request, (const char *)&head, sizeof head);
     lml_builder_add(&s->request, job->shown, shown + 1);
     lml_builder_add_span(&s->request, job->text);
+    lml_builder_add_span(&s->request, job->kept);
     status = lml_builder_status(&s->request, err);
     if (status != LML_OK)
         return status;
@@ -419,7 +424,7 @@ lml_status lml_worker_pool_put_error(lml_worker_pool *pool, size_t kit, const ch
                                      const lml_error *error, lml_error *err)
 {
     slot *s;
-    lml_status status = open_slot(pool, kit, &(lml_job){{"", 0}, shown}, &s, err);
+    lml_status status = open_slot(pool, kit, &(lml_job){.text = {"", 0}, .shown = shown}, &s, err);
     if (status != LML_OK)
         return status;
     s->error = *error;

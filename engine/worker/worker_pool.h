@@ -24,6 +24,7 @@ typedef struct lml_worker_pool_result {
     size_t number; /* of the job, counted from 0 */
     size_t kit;
     const char *shown;
+    lml_span job;      /* its text */
     lml_status status; /* LML_OK, LML_STOPPED: the text holds; else the error */
     lml_span text;     /* lives as long as the call */
     const lml_error *error;

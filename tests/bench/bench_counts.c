@@ -341,7 +341,7 @@ static void warm(const char *job, const char *row)
 }
 
 /* The same job with another policy in the place of its own, and the two results compared. */
-static void compared(const char *job, const char *row)
+static void compare_pair(const char *job, const char *row, bool keeps)
 {
     static const char changed[] = "quote_own_metal";
     lml_error e;
@@ -355,8 +355,17 @@ static void compared(const char *job, const char *row)
         fail(row, e.message);
     for (int i = 0; i < 3; i++)
         work_once(engine[1], job);
+    lml_alloc heap = lml_alloc_heap();
+    lml_builder bytes = lml_builder_on(&heap, 0);
+    lml_text result;
+    if (keeps &&
+        lml_pair_keep(engine[0], (lml_span){job, strlen(job)}, "job.json", &result, &bytes, &e))
+        fail(row, e.message);
+    if (keeps)
+        lml_text_free(engine[0], &result);
+    lml_span kept = {bytes.at, bytes.length};
     CALLGRIND_START_INSTRUMENTATION;
-    lml_pair_work(engine, changed, (lml_span){job, strlen(job)}, "job.json", side);
+    lml_pair_work(engine, changed, (lml_span){job, strlen(job)}, "job.json", kept, side);
     if (side[0].status || side[1].status || side[1].same)
         fail(row, "no two results to compare");
     if (lml_engine_compare(engine[0], &side[0].result, &side[1].result, NULL, &report, &e))
@@ -365,8 +374,19 @@ static void compared(const char *job, const char *row)
     CALLGRIND_DUMP_STATS_AT(row);
     lml_text_free(engine[0], &report);
     lml_pair_free(engine, side);
+    lml_builder_free(&bytes);
     lml_engine_free(engine[0]);
     lml_engine_free(engine[1]);
+}
+
+static void compared(const char *job, const char *row)
+{
+    compare_pair(job, row, false);
+}
+
+static void compared_with_kept(const char *job, const char *row)
+{
+    compare_pair(job, row, true);
 }
 
 static const struct row {
@@ -378,6 +398,7 @@ static const struct row {
     {"cold main job", cold, main_job, 0},
     {"warm main job", warm, main_job, 0},
     {"a pair compared", compared, main_job, 0},
+    {"a pair, one side kept", compared_with_kept, main_job, 0},
     {"100 old pieces", warm, pieces, FEW},
     {"200 old pieces", warm, pieces, MANY},
     {"100 pieces returned", warm, returned, FEW},

@@ -246,7 +246,7 @@ static void command_of_a_pool(int told)
                                      .deliver = ignore,
                                      .started = tell,
                                      .self = &told};
-    lml_job job = {lml_span_of("{}"), "a job"};
+    lml_job job = {.text = lml_span_of("{}"), .shown = "a job"};
     if (lml_worker_pool_new(&orders, &pool, NULL) != LML_OK)
         _exit(2);
     lml_worker_pool_put(pool, 0, &job, NULL);

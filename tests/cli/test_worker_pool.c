@@ -132,7 +132,7 @@ static void put(lml_worker_pool *pool, size_t number, char kind)
     char text[40], shown[40];
     snprintf(text, sizeof text, "%c%zu", kind, number);
     snprintf(shown, sizeof shown, "job %zu", number);
-    lml_job job = {lml_span_of(text), shown};
+    lml_job job = {.text = lml_span_of(text), .shown = shown};
     cr_assert_eq(lml_worker_pool_put(pool, 0, &job, NULL), LML_OK);
 }
 
@@ -261,7 +261,7 @@ Test(pool, a_job_for_a_kit_that_cannot_be_is_not_worked)
     lml_kit kit = lml_kit_on(&heap);
     record *r = new_record();
     lml_worker_pool *pool = open_pool(r, 1, &kit);
-    lml_job job = {lml_span_of("a0"), "job 0"};
+    lml_job job = {.text = lml_span_of("a0"), .shown = "job 0"};
     cr_assert_eq(lml_worker_pool_put(pool, LML_TASK_KITS, &job, NULL), LML_OK);
     put(pool, 1, 'a');
     cr_assert_eq(lml_worker_pool_finish(pool, NULL), LML_OK);
@@ -286,7 +286,7 @@ Test(pool, a_large_job_goes_to_a_worker_and_back)
         snprintf(shown, sizeof shown, "job %zu", i);
         memcpy(text, "a0", 2);
         text[1] = (char)('0' + i);
-        lml_job job = {{text, length}, shown};
+        lml_job job = {.text = {text, length}, .shown = shown};
         cr_assert_eq(lml_worker_pool_put(pool, 0, &job, NULL), LML_OK);
     }
     cr_assert_eq(lml_worker_pool_finish(pool, NULL), LML_OK);

@@ -98,13 +98,29 @@ static void expect_report(lml_engine *engine, const lml_pair_side side[2], lml_t
                  e.message);
 }
 
-static void expect_same(lml_engine *const engine[2], const char *name, lml_span job,
-                        const char *changed)
+/* The result that lml_pair_keep gives is the usual one, and what it keeps is appended to `kept`: of
+ * all jobs but the one whose recipe asks what all recipes allow. */
+static void keep(lml_engine *engine, const lml_pair_side *longer, const char *name, lml_span job,
+                 lml_builder *kept)
 {
-    lml_pair_side pair[2], longer[2];
+    lml_text result;
+    lml_error e;
+    lml_status status = lml_pair_keep(engine, job, "job", &result, kept, &e);
+    cr_assert_eq(status, longer->status);
+    if (status != LML_OK)
+        return;
+    cr_expect_str_eq(result.text, longer->result.text);
+    bool looks_at_all_recipes = strcmp(name, "charges-used.json") == 0;
+    cr_expect_eq(kept->length > 0, !looks_at_all_recipes, "%s", name);
+    lml_text_free(engine, &result);
+}
+
+static void expect_same(lml_engine *const engine[2], const char *name, lml_span job,
+                        const char *changed, lml_span kept, const lml_pair_side longer[2])
+{
+    lml_pair_side pair[2];
     lml_text is, was;
-    work_long(engine, job, longer);
-    lml_pair_work(engine, changed, job, "job", pair);
+    lml_pair_work(engine, changed, job, "job", kept, pair);
     bool worked = true;
     for (int i = 0; i < 2; i++) {
         lml_status status = pair[i].same ? pair[0].status : pair[i].status;
@@ -122,7 +138,24 @@ static void expect_same(lml_engine *const engine[2], const char *name, lml_span 
         lml_text_free(engine[0], &was);
     }
     lml_pair_free(engine, pair);
+}
+
+/* Both sides worked; the first taken from what was kept; and from what was kept and is cut short.
+ */
+static void expect_same_all_ways(lml_engine *const engine[2], const char *name, lml_span job,
+                                 const char *changed)
+{
+    lml_alloc heap = lml_alloc_heap();
+    lml_builder kept = lml_builder_on(&heap, 0);
+    lml_pair_side longer[2];
+    work_long(engine, job, longer);
+    keep(engine[0], &longer[0], name, job, &kept);
+    lml_span whole = {kept.at, kept.length}, half = {kept.at, kept.length / 2};
+    expect_same(engine, name, job, changed, (lml_span){"", 0}, longer);
+    expect_same(engine, name, job, changed, whole, longer);
+    expect_same(engine, name, job, changed, half, longer);
     lml_pair_free(engine, longer);
+    lml_builder_free(&kept);
 }
 
 ParameterizedTestParameters(pair, comes_to_the_same)
@@ -156,7 +189,7 @@ ParameterizedTest(change *c, pair, comes_to_the_same)
             continue;
         snprintf(path, sizeof path, "%s/examples/jobs/%s", LML_SOURCE_DIR, entry->d_name);
         lml_span job = {text, read_text(path, text)};
-        expect_same(engine, entry->d_name, job, c->recipe);
+        expect_same_all_ways(engine, entry->d_name, job, c->recipe);
     }
     closedir(dir);
     lml_engine_free(engine[0]);

@@ -1,0 +1,1 @@
+lemel batch jobs/links.json --keep not/there

@@ -1,0 +1,1 @@
+lemel compare cast cast jobs/links.json --keep kept
