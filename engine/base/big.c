@@ -163,8 +163,7 @@ static void divide_limbs(const uint64_t *a, int a_length, const uint64_t *b, int
         lml_u128 rest = 0;
         for (int i = a_length - 1; i >= 0; i--) {
             rest = rest << LIMB | a[i];
-            quotient[i] = (uint64_t)(rest / b[0]);
-            rest %= b[0];
+            quotient[i] = (uint64_t)lml_wide_divide(rest, b[0], &rest);
         }
         remainder[0] = (uint64_t)rest;
         return;
@@ -176,7 +175,7 @@ static void divide_limbs(const uint64_t *a, int a_length, const uint64_t *b, int
     uint64_t top = v[b_length - 1], next = v[b_length - 2];
     for (int j = a_length - b_length; j >= 0; j--) {
         lml_u128 head = (lml_u128)u[j + b_length] << LIMB | u[j + b_length - 1];
-        lml_u128 guess = head / top, rest = head % top;
+        lml_u128 rest, guess = lml_wide_divide(head, top, &rest);
         while (guess >> LIMB || guess * next > (rest << LIMB | u[j + b_length - 2])) {
             guess--;
             rest += top;

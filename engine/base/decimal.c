@@ -90,7 +90,8 @@ static double ratio_128(lml_u128 top, bool more, lml_u128 bottom, int exponent)
 {
     int shift = 128 - lml_exact_bits_u128(top);
     top <<= shift;
-    return lml_double_join(top / bottom, more || top % bottom != 0, exponent - shift);
+    lml_u128 rest, quotient = lml_wide_divide(top, bottom, &rest);
+    return lml_double_join(quotient, more || rest != 0, exponent - shift);
 }
 
 /* The usual case: everything within 128 bits. */
@@ -197,9 +198,10 @@ lml_status lml_decimal_fixed(const lml_decimal *d, int places, int64_t *out, lml
                 __builtin_mul_overflow(count, lml_exact_ten_to(power), &count);
     } else if (power < 0) {
         lml_u128 unit = power > -LML_MOST_TENS ? lml_exact_ten_to(-power) : 0;
-        lost = lost || unit == 0 || count % unit != 0;
+        lml_u128 rest = 1, whole = unit ? lml_wide_divide(count, unit, &rest) : 0;
+        lost = lost || rest != 0;
         if (!lost)
-            count /= unit;
+            count = whole;
     }
     if (large || (count > most && (power >= 0 || !lost)))
         return lml_fail(err, LML_OVERFLOW, "the number is too large to be kept to %d decimal%s",

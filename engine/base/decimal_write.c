@@ -23,8 +23,14 @@ static size_t put_fixed(bool negative, lml_u128 count, int places, char out[LML_
     bool zero = count == 0;
     while (count != 0 || written <= places) {
         /* By chunks, because a division in 128 bits is dear. */
-        uint64_t chunk = (uint64_t)(count % TEN_TO_19);
-        count = count > UINT64_MAX ? count / TEN_TO_19 : (uint64_t)count / TEN_TO_19;
+        lml_u128 rest;
+        if (count > UINT64_MAX) {
+            count = lml_wide_divide(count, TEN_TO_19, &rest);
+        } else {
+            rest = (uint64_t)count % TEN_TO_19;
+            count = (uint64_t)count / TEN_TO_19;
+        }
+        uint64_t chunk = (uint64_t)rest;
         for (int i = 0; i < 19 && (chunk != 0 || count != 0 || written <= places); i++) {
             digits[--at] = (char)('0' + chunk % 10);
             chunk /= 10;
@@ -125,8 +131,9 @@ static bool count_places(double x, lml_rational factor, int places, lml_u128 *co
         *grows = wide;
         if (lml_exact_bits_u128(*moves) + shift <= 128) {
             *moves <<= shift;
-            *count = above / below;
-            *rest = lml_rest_of(above % below, below);
+            lml_u128 left;
+            *count = lml_wide_divide(above, below, &left);
+            *rest = lml_rest_of(left, below);
             return fits_text(*count);
         }
         *grows = kept;

@@ -98,20 +98,15 @@ lml_status lml_exact_mul_i64(int64_t a, int64_t b, int64_t *out, lml_error *err)
     return LML_OK;
 }
 
-static lml_u128 magnitude_of(lml_i128 n)
-{
-    return n < 0 ? 0 - (lml_u128)n : (lml_u128)n;
-}
-
 lml_status lml_exact_divide_i128(lml_i128 numerator, lml_i128 denominator, lml_rounding mode,
                                  int64_t *out, lml_error *err)
 {
     if (denominator == 0)
         return lml_fail(err, LML_BAD_VALUE, "a division by zero");
     bool negative = (numerator < 0) != (denominator < 0);
-    lml_u128 divisor = magnitude_of(denominator);
-    lml_u128 quotient = magnitude_of(numerator) / divisor;
-    lml_rest rest = lml_rest_of(magnitude_of(numerator) % divisor, divisor);
+    lml_u128 divisor = lml_wide_magnitude(denominator), left;
+    lml_u128 quotient = lml_wide_divide(lml_wide_magnitude(numerator), divisor, &left);
+    lml_rest rest = lml_rest_of(left, divisor);
     /* Refused before rounding, so that adding one cannot wrap. */
     if (quotient > (lml_u128)INT64_MAX + 1)
         return too_large(err);

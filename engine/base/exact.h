@@ -9,11 +9,9 @@
 #define LML_BASE_EXACT_H
 
 #include "base/status.h"
+#include "base/wide.h"
 #include <stdbool.h>
 #include <stdint.h>
-
-__extension__ typedef __int128 lml_i128;
-__extension__ typedef unsigned __int128 lml_u128;
 
 /* What becomes of the part that does not fit. DOWN is towards zero, UP away from zero, FLOOR and
  * CEILING by sign. The names are those a recipe and the command use. */

@@ -11,6 +11,7 @@
 #define LML_CELL_CLASS_H
 
 #include <lua.h>
+#include <stdint.h>
 #include <stddef.h>
 
 typedef enum lml_class {
@@ -26,8 +27,9 @@ typedef enum lml_class {
     LML_CLASSES
 } lml_class;
 
+/* As wide as what any block behind it must stand on, so that none is padded away from it. */
 typedef struct lml_seal {
-    const char *class;
+    _Alignas(double) _Alignas(int64_t) const char *class;
 } lml_seal;
 extern const char lml_class_key[LML_CLASSES];
 

@@ -3,6 +3,7 @@
 #include "craft/check.h"
 #include "craft/scaled.h"
 #include "craft/sticky.h"
+#include "base/double.h"
 
 #include <math.h>
 #include <string.h>
@@ -315,7 +316,7 @@ double lml_charge_model_ten(int power)
 
 double lml_charge_model_margin(const lml_charge_model *model, int rule, int lot)
 {
-    return (double)model->matrix[(rule + 1) * model->lots + lot] /
+    return lml_double_of_wide(model->matrix[(rule + 1) * model->lots + lot]) /
            lml_charge_model_ten(model->rule_places[rule]);
 }
 

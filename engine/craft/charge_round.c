@@ -5,6 +5,7 @@
 #include "craft/check.h"
 #include "craft/scaled.h"
 #include "craft/sticky.h"
+#include "base/double.h"
 
 #include <math.h>
 
@@ -90,7 +91,7 @@ static lml_status read_choices(struct search *search, const lml_charge_answer *a
             return lml_fail(err, LML_BAD_VALUE, "the amounts are not those of a solved charge");
         struct choice *choice = &search->choice[search->free++];
         choice->lot = j;
-        lml_i128 below = count / model->step;
+        lml_i128 below = lml_wide_quotient(count, model->step);
         for (lml_i128 n = below > 0 ? below - 1 : 0; n <= below + REACH; n++) {
             lml_i128 amount;
             bool beyond = __builtin_mul_overflow(n, model->step, &amount);
@@ -123,15 +124,16 @@ static bool meets(lml_sticky *work, const struct search *search, int row)
 static void find_reach(struct search *search)
 {
     for (int row = 0; row < search->rows; row++) {
-        double scale = row == 0 ? (double)search->model->mass : 0;
+        double scale = row == 0 ? lml_double_of_wide(search->model->mass) : 0;
         for (int j = 0; j < search->model->lots; j++)
-            scale += fabs((double)entry(search->model, row, j) * (double)search->amount[j]);
+            scale += fabs(lml_double_of_wide(entry(search->model, row, j)) *
+                          lml_double_of_wide(search->amount[j]));
         search->most[search->free][row] = 0;
         for (int f = search->free - 1; f >= 0; f--) {
             const struct choice *choice = &search->choice[f];
-            double rate = (double)entry(search->model, row, choice->lot);
-            double low = rate * (double)choice->amount[0];
-            double high = rate * (double)choice->amount[choice->count - 1];
+            double rate = lml_double_of_wide(entry(search->model, row, choice->lot));
+            double low = rate * lml_double_of_wide(choice->amount[0]);
+            double high = rate * lml_double_of_wide(choice->amount[choice->count - 1]);
             search->most[f][row] = search->most[f + 1][row] + fmax(low, high);
             scale += fmax(fabs(low), fabs(high));
         }
@@ -139,7 +141,7 @@ static void find_reach(struct search *search)
     }
     search->least[search->free] = 0;
     for (int f = search->free - 1; f >= 0; f--)
-        search->least[f] = search->least[f + 1] + (double)search->choice[f].amount[0];
+        search->least[f] = search->least[f + 1] + lml_double_of_wide(search->choice[f].amount[0]);
 }
 
 static lml_status consider(struct search *search, lml_error *err)
@@ -149,7 +151,7 @@ static lml_status consider(struct search *search, lml_error *err)
     double cost = 0;
     for (int j = 0; j < model->lots; j++) {
         mass += search->amount[j];
-        cost += (double)search->amount[j] * model->problem->lot[j].price;
+        cost += lml_double_of_wide(search->amount[j]) * model->problem->lot[j].price;
     }
     if (search->found &&
         (mass > search->best_mass || (mass == search->best_mass && cost >= search->best_cost)))
@@ -177,7 +179,7 @@ static lml_status descend(struct search *search, int f, const double sum[], lml_
         if (row != search->skip &&
             sum[row] + search->most[f][row] < -search->slack[row] - (double)search->yield[row])
             return LML_OK;
-    double over = (double)(search->best_mass - search->model->mass);
+    double over = lml_double_of_wide(search->best_mass - search->model->mass);
     if (search->found && sum[0] + search->least[f] > over + search->slack[0])
         return LML_OK;
     if (f == search->free)
@@ -187,8 +189,8 @@ static lml_status descend(struct search *search, int f, const double sum[], lml_
     for (int c = 0; c < choice->count && s == LML_OK; c++) {
         double next[1 + LML_CHARGE_RULES];
         for (int row = 0; row < search->rows; row++)
-            next[row] = sum[row] +
-                        (double)entry(search->model, row, choice->lot) * (double)choice->amount[c];
+            next[row] = sum[row] + lml_double_of_wide(entry(search->model, row, choice->lot)) *
+                                       lml_double_of_wide(choice->amount[c]);
         search->amount[choice->lot] = choice->amount[c];
         s = descend(search, f + 1, next, err);
     }
@@ -206,9 +208,10 @@ static lml_status run(struct search *search, int skip, lml_error *err)
     for (int f = 0; f < search->free; f++)
         search->amount[search->choice[f].lot] = 0;
     for (int row = 0; row < search->rows; row++) {
-        sum[row] = row == 0 ? -(double)model->mass : 0;
+        sum[row] = row == 0 ? -lml_double_of_wide(model->mass) : 0;
         for (int j = 0; j < model->lots; j++)
-            sum[row] += (double)entry(model, row, j) * (double)search->amount[j];
+            sum[row] +=
+                lml_double_of_wide(entry(model, row, j)) * lml_double_of_wide(search->amount[j]);
     }
     find_reach(search);
     return descend(search, 0, sum, err);

@@ -25,8 +25,11 @@ static lml_status shift(lml_i128 count, int places, lml_i128 *out, lml_error *er
 /* Trailing zeros dropped, so that the places are those the decimal needs. */
 static lml_scaled lowest(lml_scaled a)
 {
-    while (a.places > 0 && a.count % 10 == 0) {
-        a.count /= 10;
+    while (a.places > 0) {
+        lml_i128 tenth = lml_wide_quotient(a.count, 10);
+        if (tenth * 10 != a.count)
+            break;
+        a.count = tenth;
         a.places--;
     }
     return a;

@@ -34,12 +34,13 @@ lml_status lml_term_money(const lml_reading *r, const lml_amount *a, int64_t *ou
         s = lml_decimal_fixed(&a->decimal, LML_MONEY_PLACES, &count, NULL);
     } else {
         /* A fraction has 9 digits and a whole part of 9 more at most. */
-        lml_i128 millionths = (lml_i128)a->decimal.digits * LML_MONEY_ONE;
-        if (millionths / a->bottom > INT64_MAX)
+        lml_u128 rest,
+            whole = lml_wide_divide(a->decimal.digits * LML_MONEY_ONE, (uint64_t)a->bottom, &rest);
+        if (whole > INT64_MAX)
             s = LML_OVERFLOW;
-        else if (millionths % a->bottom == 0)
+        else if (rest == 0)
             s = LML_OK;
-        count = (int64_t)(millionths / a->bottom);
+        count = (int64_t)whole;
         count = a->decimal.negative ? -count : count;
     }
     if (s == LML_OVERFLOW)

@@ -306,8 +306,9 @@ static size_t write_digits(const lml_decimal *d, char out[LML_NUMBER_TEXT])
     digits[n] = '\0';
     lml_u128 rest = d->digits;
     do {
-        digits[--n] = (char)('0' + (int)(rest % 10));
-        rest /= 10;
+        lml_u128 digit;
+        rest = lml_wide_divide(rest, 10, &digit);
+        digits[--n] = (char)('0' + (int)digit);
     } while (rest);
     /* At least one digit before the point. */
     while (d->exponent < 0 && sizeof digits - 1 - n <= (size_t)-d->exponent && n > 0)

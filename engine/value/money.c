@@ -289,7 +289,7 @@ lml_status lml_money_share(const lml_value *money, const double *weights, size_t
 
     lml_i128 sign = whole < 0 ? -1 : 1, sum = sign * whole, left = sum;
     for (size_t i = 0; i < count; i++) {
-        lml_i128 units = sum * whole_weight(weights[i], scale) / total;
+        lml_i128 units = lml_wide_quotient(sum * whole_weight(weights[i], scale), total);
         parts[i] = lml_money((int64_t)units, currency);
         left -= units;
     }

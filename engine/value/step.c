@@ -57,7 +57,7 @@ static lml_status measure(const lml_value *step, step_size *out, lml_error *err)
 static lml_decimal times(const lml_decimal *one, double count)
 {
     lml_decimal d = *one;
-    d.digits *= (lml_u128)fabs(count);
+    d.digits *= (uint64_t)fabs(count);
     d.negative = count < 0.0;
     return d;
 }

@@ -64,6 +64,7 @@ typedef struct sealed_value {
     lml_seal seal;
     lml_value value;
 } sealed_value;
+_Static_assert(offsetof(sealed_value, value) == sizeof(lml_seal), "as lml_class_new puts it");
 
 /* As lml_figure_push; but the metatable is upvalue 1 of every operator, and need not be looked up.
  */
