@@ -2,6 +2,7 @@
 #
 #   need build      what the library and the command are built with
 #   need tests      what the tests need beyond that
+#   need bits32     what the engine is built with in 32 bits
 #   need fuzz       what the fuzz targets need beyond that
 #
 # Where apt-get is at hand the missing ones are installed, elsewhere they are named and the script ends.
@@ -42,6 +43,13 @@ look_for_tests() {
     has_module mpfr || want libmpfr-dev
     has musl-gcc || want musl-tools
     has valgrind || want valgrind
+}
+
+# clang has whole numbers of 128 bits where a register has 32; the sources of Lua and cJSON are unpacked with dpkg-source.
+look_for_bits32() {
+    has clang || want clang
+    has dpkg-source || want dpkg-dev
+    has clang && echo 'int main(void) { return 0; }' | clang -m32 -x c -o /dev/null - 2>/dev/null || want gcc-multilib
 }
 
 # The fuzzer and the sanitizers of clang come in a package of their own.

@@ -1,30 +1,34 @@
 #!/bin/sh
-# Sets up and runs every test: sh tests/run.sh [--quick | --long]
+# Sets up and runs every test: sh tests/run.sh [--quick | --long | --32]
 #
 #   --quick   the release build only, without the one that has the sanitizers in it
+#   --32      the engine in 32 bits against that in 64, and nothing else (see bits32/run.sh)
 #   --long    besides, every fault instead of every 37th (see faults/run.sh) and each fuzz target for a minute, or
 #             LEMEL_FUZZ_SECONDS each: hours
 #
 # Installs what is missing, builds in build/test and build/test-sanitize, runs all tests of both and the
-# proofs of every recipe. The last line says how many tests passed and failed; the exit status is 0 only
+# proofs of every recipe; then the engine in 32 bits, where it can be built. The last line says how many tests passed and failed; the exit status is 0 only
 # when all passed. What is installed or built already is not installed or built again.
 root=$(cd "$(dirname "$0")/.." && pwd) || exit 70
 . "$root/tests/need.sh"
 
 quick=no
 long=no
+only32=no
 for word in "$@"; do
     case $word in
     --quick) quick=yes ;;
     --long) long=yes ;;
+    --32) only32=yes ;;
     *)
-        echo "run.sh: $word is not known; it takes --quick, --long or nothing" >&2
+        echo "run.sh: $word is not known; it takes --quick, --long, --32 or nothing" >&2
         exit 64
         ;;
     esac
 done
 
-need build tests
+need build
+[ $only32 = yes ] || need tests
 [ $long = no ] || need fuzz
 
 passed=0
@@ -94,9 +98,29 @@ fuzz() {
     done
 }
 
+# The release build's command beside one in 32 bits.
+try_32() {
+    printf '\n== In 32 bits\n'
+    [ "$(uname -m)" != x86_64 ] || ! has apt-get || need bits32
+    log=$root/build/bits32.log
+    sh "$root/tests/bits32/run.sh" "$root/build/test/lemel" >"$log" 2>&1
+    cat "$log"
+    # shellcheck disable=SC2046 # two numbers
+    count $(sed -n '$s/^\([0-9]*\) passed, \([0-9]*\) failed$/\1 \2/p; $s/^bits32: skipped.*/0 0/p' "$log" | grep . || echo 0 1)
+}
+
 mkdir -p "$root/build"
+if [ $only32 = yes ]; then
+    cmake -S "$root" -B "$root/build/test" -DCMAKE_BUILD_TYPE=Release -DLEMEL_TESTS=OFF >"$root/build/test.log" 2>&1 &&
+        cmake --build "$root/build/test" --parallel "$(cores)" --target lemel_command >>"$root/build/test.log" 2>&1 ||
+        { tail -n 60 "$root/build/test.log"; exit 1; }
+    try_32
+    finish
+fi
 build_and_test test -DCMAKE_BUILD_TYPE=Release -DLEMEL_TESTS=ON -DLEMEL_WERROR=ON
 [ $quick = yes ] || build_and_test test-sanitize -DCMAKE_BUILD_TYPE=RelWithDebInfo -DLEMEL_TESTS=ON -DLEMEL_BENCH=OFF -DLEMEL_SANITIZE=ON
+
+[ $quick = yes ] || try_32
 
 if [ $long = yes ]; then
     try_faults

@@ -9,6 +9,16 @@
 
 #include <lua.h>
 #include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+/* The length of the list at index, as Lua's # gives it: of a table with gaps it may be more than a
+ * size holds, and is cut to that. */
+static inline size_t lml_key_length(lua_State *L, int index)
+{
+    lua_Unsigned length = lua_rawlen(L, index);
+    return length < SIZE_MAX ? (size_t)length : SIZE_MAX;
+}
 
 /* Whether the key at a stands before that at b. */
 bool lml_key_before(lua_State *L, int a, int b);

@@ -59,9 +59,9 @@ static void append_fifteen(lml_builder *b, lml_decimal d)
 {
     const lml_u128 most = 1000000000000000;
     lml_u128 unit = 1;
-    for (; d.digits / unit >= most; d.exponent++)
+    for (; d.digits >= most * unit; d.exponent++) /* 38 digits, so that this fits */
         unit *= 10;
-    d.digits = (d.digits + unit / 2) / unit;
+    d.digits = lml_wide_divide(d.digits + (unit >> 1), unit, NULL);
     char text[LML_NUMBER_TEXT];
     lml_builder_add(b, text,
                     lml_decimal_write_double(lml_decimal_scale(&d, (lml_rational){1, 1}), text));
@@ -175,8 +175,8 @@ static lml_status reckon_lua(lml_engine *engine, lml_span expression, const char
             lua_insert(L, -2);
             status = lml_box_call(&run.box, 1, 1, err);
             if (!status)
-                status = answer_text(engine, (lml_span){lua_tostring(L, -1), lua_rawlen(L, -1)},
-                                     out, err);
+                status = answer_text(
+                    engine, (lml_span){lua_tostring(L, -1), (size_t)lua_rawlen(L, -1)}, out, err);
         }
     }
     lml_builder_free(&b);

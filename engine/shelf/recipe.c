@@ -307,7 +307,7 @@ static void read_choices(lua_State *L, reader *r, int index, lml_shape *out)
     if (!lua_istable(L, -1))
         lml_raise_hint(L, LML_BAD_RECIPE, "write options = { \"wax\", \"resin\" }",
                        "%s: the choice '%s' has no options", r->name, out->name);
-    size_t count = lua_rawlen(L, -1);
+    size_t count = lml_key_length(L, -1);
     if (count > CHOICES_MOST)
         lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' has more than %d options", r->name, out->name,
                        CHOICES_MOST);
@@ -532,7 +532,7 @@ static int read_recipe(lua_State *L)
                               LML_RECIPE_LEVEL);
     recipe->level = LML_RECIPE_LEVEL;
     push_section(L, r, 2, "uses");
-    recipe->use_count = lua_rawlen(L, -1);
+    recipe->use_count = lml_key_length(L, -1);
     if (recipe->use_count > USES_MOST)
         return lml_raise_text(L, LML_BAD_RECIPE, "%s uses more than %d recipes", r->name,
                               USES_MOST);

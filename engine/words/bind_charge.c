@@ -18,6 +18,7 @@
 #include "read/read.h"
 #include "words/bind.h"
 #include "value/step.h"
+#include "cell/key.h"
 
 #include <math.h>
 #include <stdio.h>
@@ -75,7 +76,7 @@ static int push_list(lua_State *L, const char *name, int most)
     }
     lml_view_push_content(L, -1, name);
     lua_replace(L, -2);
-    size_t count = lua_rawlen(L, -1);
+    size_t count = lml_key_length(L, -1);
     if (count > (size_t)most)
         lml_raise_text(L, LML_LIMIT, "%s: %s has %d entries, and at most %d are taken", WHO, name,
                        (int)count, most);

@@ -18,6 +18,7 @@
 #include "value/compare.h"
 #include "value/step.h"
 #include "value/fineness.h"
+#include "cell/key.h"
 
 enum { METHOD = 15 };
 
@@ -260,7 +261,7 @@ static int value_share(lua_State *L)
 {
     const lml_value *v = self(L);
     lml_view_push_content(L, 2, "share");
-    size_t count = lua_rawlen(L, -1);
+    size_t count = lml_key_length(L, -1);
     int list = lua_gettop(L);
     if (count == 0 || count > SHARE_MOST)
         return lml_raise_text(L, LML_BAD_RECIPE, "share takes 1 to %d weights", SHARE_MOST);

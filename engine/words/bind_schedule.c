@@ -13,6 +13,7 @@
 #include "craft/schedule.h"
 #include "value/wanted.h"
 #include "words/bind_craft.h"
+#include "cell/key.h"
 
 #include <math.h>
 #include <string.h>
@@ -55,7 +56,7 @@ static int push_list(lua_State *L, const char *who, const char *name, int most)
 {
     if (!push_inner(L, name))
         return 0;
-    size_t count = lua_rawlen(L, -1);
+    size_t count = lml_key_length(L, -1);
     if (count > (size_t)most)
         lml_raise_text(L, LML_LIMIT, "%s: %s has %d entries, and at most %d are taken", who, name,
                        (int)count, most);

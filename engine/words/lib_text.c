@@ -70,7 +70,7 @@ static int text_fill(lua_State *L)
                                       "the text names {%s}, and no such value was given",
                                       lua_tostring(L, -2));
             push_shown(L, -1);
-            size_t length = lua_rawlen(L, -1);
+            size_t length = (size_t)lua_rawlen(L, -1);
             if ((made += length) > TEXT_MOST)
                 return too_long(L);
             lml_box_charge(L, FILLED + length / 16);

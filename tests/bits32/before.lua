@@ -1,0 +1,11 @@
+return recipe { title = "Attack", version = "1", level = 1,
+  asks = { wax = ask.mass { "Wax" }, stones = ask.list { "Stones", of = ask.mass {} } },
+  gives = { out = give.anything { "Out", optional = true },
+    poured = give.mass { "Poured", optional = true },
+    named = give.by_name { "Named", of = ask.number {}, optional = true },
+    listed = give.list { "Listed", of = ask.mass {}, optional = true },
+    number = give.number { "Number", optional = true },
+    whole = give.whole { "Whole", optional = true },
+    gold = give.fine_mass { "Gold", metal = "Au", optional = true },
+    ring = give.ring_size { "Ring", optional = true } },
+  work = function (job, house, sheet)
