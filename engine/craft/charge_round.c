@@ -176,8 +176,8 @@ static lml_status descend(struct search *search, int f, const double sum[], lml_
     if (search->visits++ > VISITS)
         return LML_OK;
     for (int row = 0; row < search->rows; row++)
-        if (row != search->skip &&
-            sum[row] + search->most[f][row] < -search->slack[row] - (double)search->yield[row])
+        if (row != search->skip && sum[row] + search->most[f][row] <
+                                       -search->slack[row] - lml_double_of_wide(search->yield[row]))
             return LML_OK;
     double over = lml_double_of_wide(search->best_mass - search->model->mass);
     if (search->found && sum[0] + search->least[f] > over + search->slack[0])
