@@ -1,5 +1,6 @@
 #define _XOPEN_SOURCE 700 /* lstat */
 /* adopt: a recipe from elsewhere, looked at, proved and taken into the studio. */
+#include "cli/adopt_merge.h"
 #include "cli/adopt_pack.h"
 #include "cli/ask.h"
 #include "cli/cmd.h"
@@ -314,6 +315,8 @@ lml_status lml_cmd_adopt(lml_call *call, lml_error *err)
         return lml_adopt_pack(call, call->arguments.word[0], err);
     adoption a = {.call = call, .kit = lml_kit_on(&call->alloc)};
     lml_status status = read_words(&a, err);
+    if (status == LML_OK && call->arguments.given[LML_OPTION_MERGE])
+        return lml_adopt_merge(call, &a.target, err);
     if (status == LML_OK)
         status = look(&a, err);
     if (status == LML_OK)

@@ -1,0 +1,209 @@
+#include "cli/adopt_merge.h"
+#include "cli/ask.h"
+#include "file/merge.h"
+#include "file/store.h"
+#include "sheet/layout.h"
+#include "studio/change.h"
+#include "studio/lock.h"
+#include "studio/original.h"
+#include "studio/proved.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* The recipe at hand: what lemel's was, what the studio's is, what lemel's is now. */
+typedef struct merging {
+    lml_call *call;
+    char studio[LML_PATH], name[64], place[LML_PATH], base[LML_PATH];
+    lml_builder was, ours;
+    lml_kit shipped, kit;
+    const lml_kit_text *now;
+    lml_merge merge;
+    lml_json_document *proofs;
+} merging;
+
+static lml_span span_of(const lml_builder *text)
+{
+    return (lml_span){text->at ? text->at : "", text->length};
+}
+
+static lml_status find(merging *m, const lml_target *target, lml_error *err)
+{
+    snprintf(m->name, sizeof m->name, "%.*s", (int)target->recipe.length, target->recipe.at);
+    lml_find_studio(m->call, NULL, m->studio);
+    lml_status status = lml_find_place(m->call, m->name, m->place, err);
+    if (status == LML_OK)
+        status = lml_original_place(m->studio, m->name, m->base, err);
+    if (status == LML_OK && strcmp(target->path, m->place) != 0) {
+        lml_fail(err, LML_USAGE,
+                 "%s is no recipe of this studio, into which lemel's changes could go",
+                 target->path);
+        lml_error_hint(err, "--merge is for a pack, or for %s", m->place);
+        return LML_USAGE;
+    }
+    if (status == LML_OK)
+        status = lml_find_shipped(m->call, &m->shipped, err);
+    m->now = lml_kit_find(&m->shipped, LML_PUT_RECIPE, target->recipe);
+    if (status == LML_OK)
+        status = lml_store_read(m->place, LML_STORE_SIZE, &m->ours, err);
+    if (status != LML_OK)
+        return status;
+    if (m->now && lml_store_read(m->base, LML_STORE_SIZE, &m->was, NULL) == LML_OK)
+        return LML_OK;
+    lml_fail(err, LML_NO_FILE, "nothing says what lemel's own %s was when %s took its place",
+             m->name, m->place);
+    if (m->now)
+        lml_error_hint(err, "lemel adopt %s keeps what it is today, for the next time", m->place);
+    return LML_NO_FILE;
+}
+
+static lml_status put_together(merging *m, lml_error *err)
+{
+    lml_status status = lml_merge_texts(&m->call->alloc, span_of(&m->was), span_of(&m->ours),
+                                        span_of(&m->now->text), &m->merge, err);
+    if (status != LML_OK || m->merge.clashes == 0)
+        return status;
+    lml_merge_show(&m->merge, m->place, &m->call->aside);
+    lml_fail(err, LML_NO_WRITE,
+             "%s: what was changed here and what lemel changed clash in %zu place%s", m->place,
+             m->merge.clashes, m->merge.clashes == 1 ? "" : "s");
+    lml_error_hint(err,
+                   "change yours there by hand; lemel adopt %s then says that you have seen it",
+                   m->place);
+    return LML_NO_WRITE;
+}
+
+static lml_status prove(merging *m, lml_error *err)
+{
+    lml_builder answer = lml_builder_on(&m->call->alloc, 0);
+    lml_status status = lml_find_kit(m->call, NULL, &m->kit, err);
+    if (status == LML_OK)
+        status = lml_kit_put(&m->kit, LML_PUT_RECIPE, lml_span_of(m->name),
+                             &(lml_kit_file){m->place, m->place, "studio", false},
+                             span_of(&m->merge.text), err);
+    if (status == LML_OK)
+        status = lml_ask_prove(&m->kit, m->name, &answer, err);
+    if (status == LML_OK)
+        status = lml_ask_parse(m->call, &answer, &m->proofs, err);
+    lml_builder_free(&answer);
+    if (status != LML_OK)
+        return status;
+    const lml_json *report = lml_json_root(m->proofs);
+    size_t failed = (size_t)lml_json_number(lml_json_member(report, "failed"));
+    if (failed == 0 || m->call->arguments.given[LML_OPTION_UNPROVED])
+        return LML_OK;
+    lml_fail(err, LML_STOPPED, "%s: with lemel's changes in it, %zu of its proofs failed", m->place,
+             failed);
+    lml_error_hint(err, "nothing was written; change yours by hand, or --unproved");
+    return LML_STOPPED;
+}
+
+static lml_status show(merging *m, lml_error *err)
+{
+    lml_lines is;
+    lml_builder text = lml_builder_on(&m->call->alloc, 0);
+    lml_status status = lml_lines_cut(&m->call->alloc, span_of(&m->merge.text), &is, err);
+    if (status == LML_OK)
+        status = lml_lines_changes(&m->call->alloc, &m->merge.ours, &is, "   ", 60, &text, err);
+    lml_span rest = span_of(&text);
+    while (status == LML_OK && rest.length > 0) {
+        lml_span line = {rest.at, strcspn(rest.at, "\n")};
+        lml_layout_put(&m->call->out, line);
+        lml_builder_add_char(&m->call->out, '\n');
+        rest = lml_span_between(line.at + line.length + 1, rest.at + rest.length);
+    }
+    lml_lines_free(&is);
+    lml_builder_free(&text);
+    return status;
+}
+
+static lml_status write(merging *m, lml_error *err)
+{
+    char held[LML_PATH + 16], path[100], base[100];
+    lml_lock studio = {-1}, recipes = {-1};
+    lml_builder now = lml_builder_on(&m->call->alloc, 0);
+    lml_proved list;
+    bool is_new = false;
+    lml_change change = lml_change_on(&m->call->alloc, m->studio, m->name);
+    snprintf(held, sizeof held, "%s/.adopting", m->studio);
+    snprintf(path, sizeof path, "recipes/%s.lua", m->name);
+    snprintf(base, sizeof base, "recipes/.base/%s.lua", m->name);
+    lml_status status = lml_proved_read(&m->call->alloc, m->studio, &list, err);
+    if (status == LML_OK)
+        status = lml_lock_take(held, &studio, err);
+    if (status == LML_OK)
+        status = lml_lock_take(list.path, &recipes, err);
+    if (status == LML_OK)
+        status = lml_store_read(m->place, LML_STORE_SIZE, &now, err);
+    if (status == LML_OK && !lml_span_equal(span_of(&now), span_of(&m->ours)))
+        status = lml_fail(err, LML_NO_WRITE,
+                          "%s was changed meanwhile by somebody else, so nothing was written to it",
+                          m->place);
+    if (status == LML_OK)
+        status = lml_change_put(&change, path, span_of(&m->merge.text), err);
+    if (status == LML_OK)
+        status = lml_change_put(&change, base, span_of(&m->now->text), err);
+    if (status == LML_OK) {
+        lml_proved_put(&list, &m->kit, lml_kit_find(&m->kit, LML_PUT_RECIPE, lml_span_of(m->name)),
+                       lml_json_root(m->proofs));
+        status = lml_proved_renew(&list, &is_new, err);
+    }
+    if (status == LML_OK && is_new)
+        status = lml_change_put(&change, "recipes/proved.txt", span_of(&list.list), err);
+    if (status == LML_OK)
+        status = lml_change_make(&change, err);
+    if (change.decided)
+        lml_text_join(m->call->done, sizeof m->call->done, m->place, " is written: both are in it",
+                      "");
+    lml_lock_end(&recipes);
+    lml_lock_end(&studio);
+    lml_change_free(&change);
+    lml_proved_free(&list);
+    lml_builder_free(&now);
+    return status;
+}
+
+static lml_status work(merging *m, const lml_target *target, lml_error *err)
+{
+    bool quiet = lml_call_quiet(m->call);
+    lml_status status = find(m, target, err);
+    if (status != LML_OK)
+        return status;
+    if (lml_span_equal(span_of(&m->was), span_of(&m->now->text))) {
+        if (!quiet)
+            lml_builder_add_format(&m->call->out,
+                                   "lemel's own %s has not changed since yours took its place\n",
+                                   m->name);
+        return LML_OK;
+    }
+    status = put_together(m, err);
+    if (status == LML_OK)
+        status = prove(m, err);
+    if (status == LML_OK && !quiet)
+        status = show(m, err);
+    if (status == LML_OK)
+        status = write(m, err);
+    if (status == LML_OK && !quiet)
+        lml_builder_add_format(&m->call->out, "merged into %s\n", m->place);
+    return status;
+}
+
+lml_status lml_adopt_merge(lml_call *call, const lml_target *target, lml_error *err)
+{
+    const lml_alloc *alloc = &call->alloc;
+    merging m = {.call = call,
+                 .was = lml_builder_on(alloc, 0),
+                 .ours = lml_builder_on(alloc, 0),
+                 .shipped = lml_kit_on(alloc),
+                 .kit = lml_kit_on(alloc),
+                 .merge = {.base.alloc = alloc, .ours.alloc = alloc, .theirs.alloc = alloc}};
+    m.merge.text = lml_builder_on(alloc, 0);
+    lml_status status = work(&m, target, err);
+    lml_json_free(m.proofs);
+    lml_merge_free(&m.merge);
+    lml_kit_free(&m.kit);
+    lml_kit_free(&m.shipped);
+    lml_builder_free(&m.ours);
+    lml_builder_free(&m.was);
+    return status;
+}

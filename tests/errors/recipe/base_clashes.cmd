@@ -1,0 +1,1 @@
+lemel new rule widen -q && sed -i "s/furthest up/up furthest/" recipes/.base/rule_widen.lua && sed -i "s/The row of the table/OUR row of the table/" recipes/rule_widen.lua && lemel check recipes/rule_widen.lua -q

@@ -1,0 +1,1 @@
+cp recipes/cast.lua tin.lua && lemel adopt tin.lua --merge

@@ -1,0 +1,1 @@
+lemel new rule water -q && sed -i "s/whatever the season/in every season/" recipes/.base/rule_water.lua recipes/rule_water.lua && sed -i "s/expect = { ratio = \"40 %\" }/expect = { ratio = \"41 %\" }/" recipes/rule_water.lua && cp recipes/rule_water.lua kept && lemel adopt recipes/rule_water.lua -q --merge; status=$?; cmp kept recipes/rule_water.lua >&2; exit $status
