@@ -59,8 +59,8 @@ static lml_status find(merging *m, const lml_target *target, lml_error *err)
 
 static lml_status put_together(merging *m, lml_error *err)
 {
-    lml_status status = lml_merge_texts(&m->call->alloc, span_of(&m->was), span_of(&m->ours),
-                                        span_of(&m->now->text), &m->merge, err);
+    lml_status status = lml_original_merge(&m->call->alloc, span_of(&m->was), span_of(&m->ours),
+                                           span_of(&m->now->text), &m->merge, err);
     if (status != LML_OK || m->merge.clashes == 0)
         return status;
     lml_merge_show(&m->merge, m->place, &m->call->aside);
@@ -100,11 +100,14 @@ static lml_status prove(merging *m, lml_error *err)
 
 static lml_status show(merging *m, lml_error *err)
 {
-    lml_lines is;
-    lml_builder text = lml_builder_on(&m->call->alloc, 0);
-    lml_status status = lml_lines_cut(&m->call->alloc, span_of(&m->merge.text), &is, err);
+    const lml_alloc *alloc = &m->call->alloc;
+    lml_lines was = {.alloc = alloc}, is = {.alloc = alloc};
+    lml_builder text = lml_builder_on(alloc, 0);
+    lml_status status = lml_lines_cut(alloc, span_of(&m->ours), &was, err);
     if (status == LML_OK)
-        status = lml_lines_changes(&m->call->alloc, &m->merge.ours, &is, "   ", 60, &text, err);
+        status = lml_lines_cut(alloc, span_of(&m->merge.text), &is, err);
+    if (status == LML_OK)
+        status = lml_lines_changes(alloc, &was, &is, "   ", 60, &text, err);
     lml_span rest = span_of(&text);
     while (status == LML_OK && rest.length > 0) {
         lml_span line = {rest.at, strcspn(rest.at, "\n")};
@@ -113,6 +116,7 @@ static lml_status show(merging *m, lml_error *err)
         rest = lml_span_between(line.at + line.length + 1, rest.at + rest.length);
     }
     lml_lines_free(&is);
+    lml_lines_free(&was);
     lml_builder_free(&text);
     return status;
 }

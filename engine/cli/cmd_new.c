@@ -181,7 +181,7 @@ static lml_status write_rule(lml_call *call, const lml_kit *shipped, const lml_k
             out, ", by this house. Change work and proofs, then: lemel prove %s\n--\n", own->name);
         put_names(out, "-- is told: ", "job.", lml_json_member(root, "asks"));
         put_names(out, "-- answers: ", "", lml_json_member(root, "gives"));
-        lml_builder_add_text(out, "--\n-- Below is lemel's own answer.\n");
+        lml_builder_add_text(out, "--\n" LML_ORIGINAL_BELOW);
         lml_builder_add(out, own->text.at, own->text.length);
         status = lml_builder_status(out, err);
     }

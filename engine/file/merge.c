@@ -114,7 +114,7 @@ void lml_merge_show(const lml_merge *merge, const char *file, lml_builder *out)
     for (size_t i = 0; i < merge->clashes && i < LML_MERGE_CLASHES; i++) {
         const lml_merge_clash *c = &merge->clash[i];
         lml_builder_add_format(out, "%s:%zu: changed on both sides (= as it was, - here, + new)\n",
-                               file, c->ours + 1);
+                               file, merge->above + c->ours + 1);
         show(out, '=', &merge->base, c->base, c->base_end);
         show(out, '-', &merge->ours, c->ours, c->ours_end);
         show(out, '+', &merge->theirs, c->theirs, c->theirs_end);

@@ -25,7 +25,8 @@ typedef struct lml_merge_clash {
 typedef struct lml_merge {
     lml_lines base, ours, theirs;
     lml_builder text; /* of use only without a clash */
-    size_t clashes;   /* also those that are not kept */
+    size_t above; /* lines of ours that stand above what was merged: they count in what is shown */
+    size_t clashes; /* also those that are not kept */
     lml_merge_clash clash[LML_MERGE_CLASHES];
 } lml_merge;
 

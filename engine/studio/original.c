@@ -1,5 +1,4 @@
 #include "studio/original.h"
-#include "file/merge.h"
 #include "file/store.h"
 #include "sheet/complain.h"
 #include "sheet/layout.h"
@@ -68,6 +67,25 @@ static lml_status put_changes(const lml_merge *m, const lml_alloc *alloc, lml_bu
     return status;
 }
 
+lml_status lml_original_merge(const lml_alloc *alloc, lml_span was, lml_span ours, lml_span now,
+                              lml_merge *out, lml_error *err)
+{
+    const char *below = ours.length > 0 ? strstr(ours.at, LML_ORIGINAL_BELOW) : NULL;
+    size_t above = below ? (size_t)(below - ours.at) + strlen(LML_ORIGINAL_BELOW) : 0;
+    lml_span rest = lml_span_between(ours.at + above, ours.at + ours.length);
+    lml_status status = lml_merge_texts(alloc, was, rest, now, out, err);
+    for (size_t i = 0; i < above; i++)
+        out->above += ours.at[i] == '\n';
+    if (status != LML_OK || out->clashes > 0 || above == 0)
+        return status;
+    lml_builder whole = lml_builder_on(alloc, 0);
+    lml_builder_add(&whole, ours.at, above);
+    lml_builder_add_span(&whole, span_of(&out->text));
+    lml_builder_free(&out->text);
+    out->text = whole;
+    return lml_builder_status(&whole, err);
+}
+
 /* What lemel changed, and whether it goes together with what the studio did. */
 static lml_status tell(lml_call *call, const lml_kit_text *text, const lml_kit_text *own,
                        const lml_builder *was, lml_builder *out, lml_error *err)
@@ -79,8 +97,8 @@ static lml_status tell(lml_call *call, const lml_kit_text *text, const lml_kit_t
              "%s: lemel's own %s has changed since yours took its place (- before, + now)",
              text->shown, text->name);
     lml_complain_write(&said, out);
-    lml_status status = lml_merge_texts(&call->alloc, span_of(was), span_of(&text->text),
-                                        span_of(&own->text), &m, err);
+    lml_status status = lml_original_merge(&call->alloc, span_of(was), span_of(&text->text),
+                                           span_of(&own->text), &m, err);
     if (status == LML_OK)
         status = put_changes(&m, &call->alloc, out, err);
     if (status == LML_OK && m.clashes == 0) {

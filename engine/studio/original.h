@@ -7,7 +7,11 @@
 #ifndef LML_STUDIO_ORIGINAL_H
 #define LML_STUDIO_ORIGINAL_H
 
+#include "file/merge.h"
 #include "studio/find.h"
+
+/* What ends the lines that `lemel new rule` writes above lemel's own. */
+#define LML_ORIGINAL_BELOW "-- Below is lemel's own answer.\n"
 
 /* Keep lemel's recipe of that name as the base of the studio's; nothing where lemel has none.
  * LML_NO_WRITE and what lml_find_shipped says. */
@@ -15,6 +19,10 @@ lml_status lml_original_keep(lml_call *call, const char *name, lml_error *err);
 /* Where that is: STUDIO/recipes/.base/NAME.lua. LML_NO_FILE when the path is too long. */
 lml_status lml_original_place(const char *studio, const char *name, char out[LML_PATH],
                               lml_error *err);
+/* Lemel's changes and the studio's put together, below what `lemel new rule` wrote above them. As
+ * lml_merge_texts. */
+lml_status lml_original_merge(const lml_alloc *alloc, lml_span was, lml_span ours, lml_span now,
+                              lml_merge *out, lml_error *err);
 /* What lemel changed since, and whether it can be merged with what the studio changed, appended to
  * `out` as a complaint; nothing where no base is kept or nothing changed. `text` is the studio's,
  * which the target found. */
