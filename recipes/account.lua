@@ -19,7 +19,7 @@ local FINEST = "0.0001 g" -- the studio's own figures; a client's lines are coar
 
 local function refiner_lots(job, house, page)
   local lots, cells = {}, {}
-  local listed, terms = costs.entry(metal_prices.on(house.prices or {}, job.date), job.metal), house.refiner
+  local listed, terms = member(metal_prices.on(house.prices or {}, job.date), job.metal), house.refiner
   local price = listed and listed.price
   for _, jar in ipairs(job.jars) do
     local fine, spread = scrap.expect(jar)
@@ -110,7 +110,7 @@ local function account_of(job, record, metal, spreads)
 end
 
 local function print_owners(job, house, account, metal, page)
-  local zero = account.all.loss * 0
+  local zero = account.all.loss:zero()
   local usual = text.fill("{melt} of what went in and {polish} of the piece", { melt = house.melt_fine_loss, polish = house.polish_loss })
   for _, group in ipairs(account.order) do
     local heading = metal == job.metal and group or group .. ", " .. metal
@@ -142,7 +142,7 @@ return recipe {
   title   = "The metal account",
   version = "1.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   uses    = { "rule_button", "rule_lemel" },
   about   = "Works from the job's record: entries that say their way. in: brought by its owner; added: the studio's, from now on "
          .. "the owner's; piece; returned; kept by agreement; here: lies here still. Without a way an entry only measures.",

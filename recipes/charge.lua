@@ -12,8 +12,6 @@ local house_rules = require "house_rules"
 local misread = require "misread"
 local lot = require("metal_asks").lot
 local metal_prices = require "metal_prices"
-local costs = require "costs"
-local currency, entry = costs.currency, costs.entry
 
 local function is_client(l)
   return l.owner ~= nil and l.owner ~= "studio"
@@ -80,7 +78,7 @@ local function price_of(l, metal, house, date)
   for _, symbol in ipairs { metal, "Au", "Pt", "Pd", "Ag" } do   -- what it holds none of is not what it is worth
     local part = l.metal:fineness(symbol)
     if not part:is_zero() then
-      local listed = entry(prices, symbol)
+      local listed = member(prices, symbol)
       return listed and listed.price * (part:number "‰" / 1000) * house.credit_share
     end
   end
@@ -98,8 +96,8 @@ end
 local function check_prices(lots)
   local first
   for _, l in ipairs(lots) do
-    if l.price and l.price < l.price * 0 then error(text.fill("{lot} is priced at {p}, below nothing", { lot = l.name, p = l.price })) end
-    if l.price and first and currency(l.price) ~= currency(first.price) then
+    if l.price and l.price:sign() < 0 then error(text.fill("{lot} is priced at {p}, below nothing", { lot = l.name, p = l.price })) end
+    if l.price and first and l.price:currency() ~= first.price:currency() then
       error(text.fill("{a} is priced at {p} and {b} at {q}: write both in one currency, no rate of exchange is guessed", {
         a = first.name, p = first.price, b = l.name, q = l.price }))
     end
@@ -261,7 +259,7 @@ return recipe {
   title   = "Lots to weigh out for a charge",
   version = "1.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   uses    = { "rule_reuse" },
   about   = "Finds the amounts that serve the aim, or says in words which limits clash. Weighable amounts are checked again after rounding.",
 

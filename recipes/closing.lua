@@ -28,7 +28,7 @@ local settlement = ask.record { "What a refiner settled", fields = {
 -- ---- the invoice ----------------------------------------------------------------------------------------------
 
 local function sound_money(job, house, sheet, price)
-  local check, sound = invoice.checker(sheet, house.currency or costs.currency(price))
+  local check, sound = invoice.checker(sheet, house.currency or price:currency())
   check("The metal's price", price, "g")
   check("The metal's price in the quote", job.quoted and job.quoted.price, "g")
   check("The price it was bought at", job.bought and job.bought.price, "g")
@@ -81,7 +81,7 @@ local function metal_clause(job, house, listed)
   end
   return change,
          text.fill("The metal {bought} at {now} ({at}), quoted at {was}: the difference on "
-                   .. (job.exposure > job.exposure * 0 and "{open} that was to be bought, and the premium of {premium} on it"
+                   .. (job.exposure:sign() > 0 and "{open} that was to be bought, and the premium of {premium} on it"
                        or "the {open} that your metal is over"), words),
          not job.bought
 end
@@ -111,7 +111,7 @@ local function owed(job)
   end
   local members = owners.members_of(job.shares, job.client) or { [job.client] = true }
   local known = #clients == 0
-  for _, name in ipairs(clients) do known = known or name == job.client or costs.entry(members, name) ~= nil end
+  for _, name in ipairs(clients) do known = known or name == job.client or member(members, name) ~= nil end
   if not known then
     return nil, text.fill("The record has no metal of {client}; it has some of {others}. Whose account is this? Write the name in client", {
       client = job.client, others = table.concat(clients, ", ") })
@@ -125,10 +125,10 @@ local function owed(job)
   end
   local due, others = nil, {}
   for _, d in ipairs(account.due) do
-    if costs.entry(members, d.owner) then due = due and due + d.due or d.due end
+    if member(members, d.owner) then due = due and due + d.due or d.due end
   end
   for _, d in ipairs(account.other_due) do
-    if costs.entry(members, d.owner) then table.insert(others, d.due) end
+    if member(members, d.owner) then table.insert(others, d.due) end
   end
   return due and due:nearest "0.001 g", nil, others
 end
@@ -188,7 +188,7 @@ local function client_page(page, job, t, s, out, sentence, words)
     if not t.rounded_by:is_zero() then page:line("Rounding", t.rounded_by, { of = "rounded_by" }) end
     page:total("Total", t.price, { of = "price" })
     if paid then page:line("Deposit paid", paid) end
-    page:total(out.balance < out.balance * 0 and "You get back" or "You pay", abs(out.balance), { big = true, of = "balance" })
+    page:total(out.balance:sign() < 0 and "You get back" or "You pay", abs(out.balance), { big = true, of = "balance" })
   else
     page:total("As far as it is known", t.subtotal - t.credit + t.tax)
     if paid then page:line("Deposit paid", paid) end
@@ -203,7 +203,7 @@ return recipe {
   title   = "Closing: the invoice and the client's metal",
   version = "1.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   uses    = { "account", "rule_credit", "rule_moved", "rule_said" },
   about   = "Takes the signed quote and the job's record. Whatever changed since must be signed. The metal account says what is owed.",
 
@@ -265,7 +265,7 @@ return recipe {
   },
 
   work = function(job, house, sheet)
-    local price = costs.entry(metal_prices.on(house.prices, job.date), job.metal)
+    local price = member(metal_prices.on(house.prices, job.date), job.metal)
     assert(price, text.fill("the price list has no price of {metal}. Set one: lemel price {metal}", job))
     if not sound_money(job, house, sheet, price.price) then return {} end
     local lines = quoted_and_signed(job, sheet)

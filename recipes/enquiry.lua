@@ -31,7 +31,7 @@ local function reckon_old(job, house, prices, metal)
   local old = { mass = Q "0 g", fine_low = Q("0 g " .. metal), fine_high = Q("0 g " .. metal), words = {} }
   for _, p in ipairs(job.pieces) do
     local of = p.fineness.metal
-    local entry = costs.entry(prices, of) or error(text.fill("{piece}: the price list has no price of {metal} ({of})", { piece = p.name, metal = NAMES[of] or of, of = of }))
+    local entry = member(prices, of) or error(text.fill("{piece}: the price list has no price of {metal} ({of})", { piece = p.name, metal = NAMES[of] or of, of = of }))
     local low, high = lower(p.fineness, house.karats_lower) * p.mass, p.fineness * p.mass
     local worth_low, worth_high = entry.price * (low * house.guessed_mass:low()), entry.price * (high * house.guessed_mass:high())
     old.worth_low, old.worth_high = old.worth_low and old.worth_low + worth_low or worth_low, old.worth_high and old.worth_high + worth_high or worth_high
@@ -50,7 +50,7 @@ end
 local function cover(old, usable, piece, charge, fine)
   local poor = old.mass > Q "0 g" and old.fine_high < fine * usable.high * 0.9999   -- as fine as the piece is not poorer
   local words = { metal = NAMES[fine.metal], old = old.mass > Q "0 g" and (old.fine_high / usable.high):down_to "1 ‰" or nil, fine = fine,
-                  more = max(fine * piece.low - old.fine_high, old.fine_high * 0):up_to "0.1 g" }
+                  more = max(fine * piece.low - old.fine_high, old.fine_high:zero()):up_to "0.1 g" }
   if usable.low >= charge.high and old.fine_low >= fine * charge.high then return "the old metal covers the piece, sprue and button" end
   if usable.high < piece.low then return "the old metal does not cover the piece: new metal is needed" end
   if poor and old.fine_high < fine * piece.low then
@@ -77,7 +77,7 @@ return recipe {
   title   = "First answer to an enquiry",
   version = "1.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   uses    = {},
   about   = "What guessed old gold might be worth, what a piece might weigh and whether one covers the other. Never one number.",
 
@@ -123,7 +123,7 @@ return recipe {
 
   work = function(job, house, sheet)
     local prices, fine = metal_prices.on(house.prices, job.date), counted_in(job.metal)
-    local price = costs.entry(prices, fine.metal) or error(text.fill("the price list has no price of {metal} ({symbol})", { metal = NAMES[fine.metal], symbol = fine.metal }))
+    local price = member(prices, fine.metal) or error(text.fill("the price list has no price of {metal} ({symbol})", { metal = NAMES[fine.metal], symbol = fine.metal }))
     if not job.volume and not (job.inside and job.wall and job.width) then
       sheet:stop("no-size", "Say how large the piece is: its volume, or inside, wall and width of the band")
       return {}

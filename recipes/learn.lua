@@ -61,7 +61,7 @@ local function foretold_and_found(r)
     error(r.job .. ": what was foretold is missing, and other jobs have it: give it for all of them or for none")
   end
   local foretold = value_of(r.predicted, r.job .. ": what was foretold")
-  if min(found, foretold) <= foretold * 0 then
+  if min(found, foretold) <= foretold:zero() then
     error(text.fill("{job}: {p} was foretold and {a} found, and a pair is of figures above nothing", { job = r.job, p = foretold, a = found }))
   end
   return foretold, found
@@ -211,7 +211,7 @@ return recipe {
   title   = "What past jobs say about an allowance",
   version = "1.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   uses    = {},
   about   = "From what was foretold and found: the mean, what is enough for the next job, what stands apart, whether to change, and the line for house.json.",
 

@@ -63,11 +63,11 @@ end
 
 -- What stamp, tests and bench say of one piece, and whether it counts. Gives the most gold that a filled one could hold.
 local function look_at(a, i, prices, house, sheet)
-  local listed = costs.entry(prices, a.metal)
+  local listed = member(prices, a.metal)
   local price, filled = listed and listed.price, nil
   local out = a.goods ~= nil and not findings.tested_through(a)
   if out then
-    local gold = costs.entry(prices, "Au")
+    local gold = member(prices, "Au")
     filled = findings.layered(a, i, gold and gold.price, sheet)
   else
     out = findings.not_gold(a, i, house, price, sheet)
@@ -137,7 +137,7 @@ return recipe {
   title   = "Old metal brought in",
   version = "1.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   uses    = { "rule_credit" },
   about   = "Receives, tests and values old gold, silver, platinum and palladium, piece by piece. What is uncertain counts at its low bound.",
 
@@ -234,7 +234,7 @@ return recipe {
     consent(job, sheet)
     local out, others = nil, {}
     for i, metal in ipairs(metals) do
-      local price = costs.entry(prices, metal)
+      local price = member(prices, metal)
       local named = { metal = stamps.names[metal], symbol = metal }
       if not price and i == 1 then error(text.fill("the price list has no price of {metal} ({symbol})", named)) end
       if price then

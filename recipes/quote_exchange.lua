@@ -7,7 +7,7 @@ return recipe {
   title   = "Quote, metal for metal",
   version = "1.0.0",
   licence = "CC0-1.0",
-  level   = 1,
+  level   = 2,
   uses    = quote_frame.rules_and(),
 
   asks = quote_frame.asks,
@@ -19,7 +19,7 @@ return recipe {
   work = function(job, house, sheet)
     local q = quote_frame.open(job, house, sheet, false)
     if not q then return {} end
-    local handed_over = q.low or q.metal.need * 0
+    local handed_over = q.low or q.metal.need:zero()
     return quote_frame.close(q, {
       { "Difference in gold", q.price * (q.metal.need - handed_over) },
       { "Making", house.making_per_gram * q.finished },

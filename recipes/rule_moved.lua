@@ -3,7 +3,7 @@
 return rule "moved" {
   version = "1.0.0", licence = "CC0-1.0",
   work = function(job)
-    local part = job.exposure > job.exposure * 0 and 1 + job.premium or 1
+    local part = job.exposure:sign() > 0 and 1 + job.premium or 1
     return { change = (job.now - job.was) * job.exposure * part }
   end,
   proofs = {

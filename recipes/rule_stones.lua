@@ -4,7 +4,7 @@ return rule "stones" {
   version = "1.0.0", licence = "CC0-1.0",
   work = function(job)
     local cost = job.count * job.cost
-    return { charge = job.owner == "studio" and cost * (1 + job.markup) or cost * 0 }
+    return { charge = job.owner == "studio" and cost * (1 + job.markup) or cost:zero() }
   end,
   proofs = {
     { "two of the studio's", given = { kind = "spinel", count = 2, owner = "studio", cost = "18 USD", worth = "18 USD", markup = "40 %" },

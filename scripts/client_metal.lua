@@ -22,9 +22,9 @@ end
 
 -- What becomes of it (whoever settles uses rule_credit): handed back, credited on this invoice, or bought in a purchase of its own.
 local function settle(job, house, sheet, due, price, nothing)
-  local s = { returned = due and due * 0 or nil, credit = nothing, purchase = nothing, charge = nil }
+  local s = { returned = due and due:zero() or nil, credit = nothing, purchase = nothing, charge = nil }
   if not due or due:is_zero() then return s end
-  if due < due * 0 then
+  if due:sign() < 0 then
     local w = costs.worth(-due, price, 1 + house.premium)
     s.charge = { label = "Metal of the studio's in your piece", amount = w.amount,
                  words = text.fill("{fine} x {price} + {premium}", { fine = w.fine, price = price, premium = house.premium }) }

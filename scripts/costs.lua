@@ -41,23 +41,10 @@ local function making(lines, nothing)
   return nothing
 end
 
--- The currency of a money or a price: the letters it ends in, or that stand before its "/".
-local function currency(value)
-  local words = tostring(value):split(" ")
-  return words[#words]:split("/")[1]
-end
-
--- The entry of a table by name, or nil: reading a name that is not there would be an error.
-local function entry(by_name, wanted)
-  for name, value in pairs(by_name) do
-    if name == wanted then return value end
-  end
-end
-
 -- Fine metal as it is printed beside its price: grams by the gram and ounces by the ounce, never more than is there.
 local STEPS = { g = "0.0001 g", kg = "0.0000001 kg" }
 local function beside(fine, price)
-  local unit = tostring(price):split("/")[2]
+  local unit = price:per()
   return fine:as(unit):down_to(STEPS[unit] or "0.00001 " .. unit)
 end
 
@@ -79,7 +66,7 @@ end
 
 -- Rate of an operation, by its own name or that of the bench; nil and which is missing.
 local function rate(rates, operation)
-  local found = entry(rates, operation) or entry(rates, "bench")
+  local found = member(rates, operation) or member(rates, "bench")
   return found, not found and text.fill("There is no rate for {op}, and none for the bench to stand in",
     { op = operation }) or nil
 end
@@ -105,7 +92,7 @@ local function flask_share(flask)
     elseif flask.shared_by == "mass" then weights[i] = piece.mass:number "g"
     else weights[i] = piece.volume:number "mm3" end
   end
-  local part = flask.cost * 0
+  local part = flask.cost:zero()
   for i, share in ipairs(flask.cost:rounded("half up"):share(weights)) do
     if flask.pieces[i].own then part = part + share end
   end
@@ -135,26 +122,26 @@ local function metal(m)
   local weight = m.finished * (1 + m.wastage)
   local need = m.fineness * weight
   local buy = need
-  if m.worked and m.low then buy = max(need - m.low, need * 0) end
+  if m.worked and m.low then buy = max(need - m.low, need:zero()) end
   local bought = need:is_zero() and 0 or buy / need
-  local brought = m.low and not m.worked and min(m.low, need) or need * 0
+  local brought = m.low and not m.worked and min(m.low, need) or need:zero()
   local buying = m.price * (1 + m.premium)
   local rest, per_gram = 1 - m.fineness:number "‰" / 1000, nil
   if m.alloy then   -- its dearer parts cost what the price list says
     for symbol, part in pairs(m.alloy.composition) do
-      local listed = symbol ~= m.fineness.metal and entry(m.prices, symbol)
+      local listed = symbol ~= m.fineness.metal and member(m.prices, symbol)
       if listed then
         local share = part:number "‰" / 1000
         rest = max(0, rest - share)
-        per_gram = listed.price * share + (per_gram or listed.price * 0)
+        per_gram = listed.price * share + (per_gram or listed.price:zero())
       end
     end
   end
-  if m.alloy_price then per_gram = m.alloy_price * rest + (per_gram or m.alloy_price * 0) end
-  local nothing = m.price * (need * 0)
+  if m.alloy_price then per_gram = m.alloy_price * rest + (per_gram or m.alloy_price:zero()) end
+  local nothing = m.price * need:zero()
   return { weight = weight, need = need, buy = buy, bought = bought, gold = buying * (buy - brought) + m.price * brought, alloy = per_gram and per_gram * weight * bought or nothing,
            in_piece = m.fineness * m.finished, returned = m.worked and m.low and max(m.low - need,
-             need * 0) or need * 0,
+             need:zero()) or need:zero(),
            exposure = m.worked and buy or (m.low and need - m.low or need) }
 end
 
@@ -164,9 +151,9 @@ local function worked_in(metal, m)
   local list = {}
   for i, fine in ipairs(m.fines) do
     local part = m.alloy and m.alloy:fineness(fine.metal)
-    local drawn = part and min(fine, part * metal.weight) or fine * 0
-    local listed = entry(m.prices, fine.metal)
-    if listed then metal.alloy = max(metal.alloy - listed.price * drawn, metal.alloy * 0) end
+    local drawn = part and min(fine, part * metal.weight) or fine:zero()
+    local listed = member(m.prices, fine.metal)
+    if listed then metal.alloy = max(metal.alloy - listed.price * drawn, metal.alloy:zero()) end
     list[i] = { fine = fine, drawn = drawn, back = fine - drawn }
   end
   return list
@@ -177,7 +164,7 @@ end
 -- What a price that moved from `was` to `is` changes, on the fine metal still to be bought. A surplus of the client's
 -- metal has the opposite sign, and no premium: nothing is bought.
 local function clause(exposure, was, is, premium)
-  local on_it = exposure > exposure * 0 and 1 + premium or 1
+  local on_it = exposure:sign() > 0 and 1 + premium or 1
   return (is - was) * exposure * on_it
 end
 
@@ -186,12 +173,12 @@ local function within(band, was, is) return abs(is - was) <= was * band end
 -- For the studio's own book: what must be kept by to hold the price for so many trading days 19 times out of 20, and
 -- what such a promise costs on average.
 local function reserve(exposure, price, premium, day, days)
-  local at_stake = price * max(exposure, exposure * 0) * (1 + premium)
+  local at_stake = price * max(exposure, exposure:zero()) * (1 + premium)
   local spread = day * root(days)
   return at_stake * (1.645 * spread), at_stake * (spread / root(2 * pi))
 end
 
 return { margin_of = margin_of, markup_of = markup_of, with_profit = with_profit, line = line, total = total, making = making,
          worth = worth, worked_in = worked_in, beside = beside, refined = refined,
-         currency = currency, entry = entry, rate = rate, labour = labour, flask_share = flask_share, stones = stones,
+         rate = rate, labour = labour, flask_share = flask_share, stones = stones,
          metal = metal, clause = clause, within = within, reserve = reserve }

@@ -119,7 +119,7 @@ local function compare_with_stamp(a, i, sheet)
   local under = a.claim - a.body
   local apart = abs(under)
   if apart <= 2 * a.spread then return end
-  local way = under > under * 0 and "under" or "over"
+  local way = under:sign() > 0 and "under" or "over"
   local words = text.fill("{piece}: {by} ‰ {way} its stamp {stamp}.", {
     piece = a.name, by = (apart:nearest "0.1 ‰"):number "Δ‰", stamp = a.piece.stamp, way = way })
   local solder = a.metal == "Au" and old_tolerance(a.claim, apart)

@@ -256,7 +256,7 @@ local function by_owner(assessed, all)
       piece = a.name, sum = whole:as "%" })) end
     for owner, share in pairs(shares) do
       if not held[owner] then table.insert(names, owner) end
-      held[owner] = (held[owner] or a.fine * 0) + share * a.fine * (all.low / all.fine)
+      held[owner] = (held[owner] or a.fine:zero()) + share * a.fine * (all.low / all.fine)
     end
   end
   return names, held

@@ -9,7 +9,7 @@ local taxes = require "taxes"
 
 -- Whether a price is per what it is multiplied by: money for a gram, money for an hour.
 local function is_per(value, unit)
-  return pcall(function() return value:number(costs.currency(value) .. "/" .. unit) end)
+  return pcall(function() return value:number(value:currency() .. "/" .. unit) end)
 end
 
 -- check(what, value, unit, either_way) and sound(): every money is of the studio's own currency, every price is per what it
@@ -24,11 +24,11 @@ local function checker(sheet, own)
       sheet:stop(code, text.fill(words, { what = what, value = value, own = own, unit = unit,
         by = unit == "h" and "by time" or "by mass", like = unit == "h" and "68" or "98.50" }))
     end
-    if costs.currency(value) ~= own then
+    if value:currency() ~= own then
       refuse("currency", "{what}: {value}, and the studio reckons in {own}. Write it in {own}: no rate of exchange is guessed")
     elseif unit and not is_per(value, unit) then
       refuse("per-what", "{what}: {value}, and it is paid {by}. Write it like {like} {own}/{unit}")
-    elseif value < value * 0 and not either_way then
+    elseif value:sign() < 0 and not either_way then
       refuse("negative", "{what}: {value} is below nothing. Leave the minus out, or the whole figure")
     end
   end

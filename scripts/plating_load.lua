@@ -165,7 +165,7 @@ local function spend(job, house, bath, fine, sheet, out)
   elseif job.loads_done > 0 then
     sheet:note("no-tank", "Loads are counted, and nothing is known of the bath: give the house's tank to see what is left in it")
   end
-  local quoted = house.prices and costs.entry(metal_prices.on(house.prices, job.date), bath.metal)
+  local quoted = house.prices and member(metal_prices.on(house.prices, job.date), bath.metal)
   if quoted and job.date then
     invoice.ask_price(sheet, house, { metal = bath.metal, at = quoted.at, what = "plating", date = job.date, holds = { "metal_cost" } })
   elseif quoted then

@@ -22,7 +22,7 @@ local PRICE = { "price", "deposit", "balance", "price_today" }   -- withheld whi
 
 -- Every money and price the job rests on, checked before anything is reckoned.
 local function sound_money(job, house, sheet, price)
-  local check, sound = invoice.checker(sheet, house.currency or costs.currency(price))
+  local check, sound = invoice.checker(sheet, house.currency or price:currency())
   check("The metal's price", price, "g")
   for name, rate in pairs(house.rates) do check("The rate for " .. name, rate, "h") end
   check("The overhead", house.overhead, "h")
@@ -49,7 +49,7 @@ local function sound_metal(job, sheet, metal)
   for _, fine in pairs { likely = likely, low = low } do
     if fine.metal ~= metal then
       error(text.fill("the client brings {fine}, and the piece is made of {metal}: quote one metal at a time", { fine = fine, metal = metal }))
-    elseif fine < fine * 0 then
+    elseif fine:sign() < 0 then
       sheet:stop("negative", text.fill("the client's metal is {fine}: below nothing", { fine = fine }))
       return false
     end
@@ -69,7 +69,7 @@ local function sound_others(job, metal)
     if seen[fine.metal] then
       error(text.fill("the client's further metals name {metal} {why}: {mend}", { metal = SYMBOL[fine.metal],
         why = fine.metal == metal and "which is the piece's own" or "twice", mend = fine.metal == metal and "write it as client_fine_low" or "add the two up" }))
-    elseif fine < fine * 0 then
+    elseif fine:sign() < 0 then
       error(text.fill("the client's metal is {fine}: below nothing", { fine = fine }))
     end
     seen[fine.metal] = true
@@ -91,7 +91,7 @@ local function facts(job, house, sheet)
     return nil
   end
   local prices = metal_prices.on(house.prices, job.date)
-  local stood, listed = costs.entry(prices, fine.metal), costs.entry(house.prices, fine.metal)
+  local stood, listed = member(prices, fine.metal), member(house.prices, fine.metal)
   if not listed then
     sheet:stop("no-price", text.fill("The price list has no price of {metal}. Set one: lemel price {metal}", { metal = fine.metal }))
     return nil
@@ -112,7 +112,7 @@ end
 local function surely(job, house)
   if job.client_fine_low then return job.client_fine_low end
   local low = job.client_fine and job.client_fine - house.confidence * job.client_fine:deviation()
-  return low and max(low, low * 0) or nil
+  return low and max(low, low:zero()) or nil
 end
 
 -- What is kept by for what goes wrong: a share of the work, and of the worth of the stones.
@@ -162,7 +162,7 @@ local function open(job, house, sheet, worked)
     premium = house.premium,
                             prices = q.prices, alloy = job.metal, alloy_price = house.alloy_price, low = q.low,
                               worked = q.worked }
-  q.nothing = q.metal.gold * 0
+  q.nothing = q.metal.gold:zero()
   q.others = q.worked and costs.worked_in(q.metal, { fines = job.client_others, alloy = job.metal, prices = q.prices }) or {}
   q.stones = costs.stones(job.stones, function(kind, i)
     local share, question = gems.risk_of(house.stone_risk, kind)
@@ -190,7 +190,7 @@ local function charged(worked, operation) return use.rule_hours { worked = worke
 local function credit_others(q)
   local house, sheet, sum = q.house, q.sheet, q.nothing
   for _, fine in ipairs(q.worked and {} or q.job.client_others) do
-    local listed = costs.entry(q.prices, fine.metal)
+    local listed = member(q.prices, fine.metal)
     local words = { metal = SYMBOL[fine.metal], fine = fine, symbol = fine.metal }
     if not listed then
       sheet.client:note("not-credited-" .. fine.metal:lower(), text.fill("Your {metal}, {fine}, is not credited here: no price of it is listed", words))
@@ -244,7 +244,7 @@ end
 -- The fine metal that a moved price acts on.
 local function open_metal(q)
   local open = q.metal.exposure
-  return text.fill(open < open * 0 and "the {grams} that your metal is over (when it rises, you pay less)" or "{grams} still to be bought",
+  return text.fill(open:sign() < 0 and "the {grams} that your metal is over (when it rises, you pay less)" or "{grams} still to be bought",
     { grams = abs(open):nearest "0.01 g" })
 end
 

@@ -91,7 +91,7 @@ end
 -- What the house's rules take off, of rows of one account: { away, filings_kept, button_kept }. Whoever settles uses
 -- rule_lemel and rule_button.
 local function ruled(owner, brought, a, rows, working_loss, sheet, due)
-  local zero = a.piece * 0
+  local zero = a.piece:zero()
   local filings, button = lying_here(rows, FILINGS, zero), lying_here(rows, BUTTON, zero)
   local lemel = use.rule_lemel { brought = brought, added = a.added, piece = a.piece, filings = filings, lost = a.loss, share = working_loss }
   local away = house_rules.answer(sheet, lemel, "away", a.loss, { due })
@@ -139,7 +139,7 @@ local function settle(job, house, account, metal, spreads, sheet)
     sheet:confirm(code "shares-and-pieces", "Shares and pieces disagree: " .. table.concat(differ, "; ") .. ". Say which holds (split)", { withheld_due })
   end
   for _, d in ipairs(due) do
-    if d.due < d.due * 0 then
+    if d.due:sign() < 0 then
       sheet:note(code "owes", text.fill("{owner} has had {due} more than was brought: it is bought, on the invoice",
                  { owner = d.owner, due = -d.due }))
     end

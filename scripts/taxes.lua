@@ -203,7 +203,7 @@ end
 -- One rate on a list of printed amounts, which add up to `total`.
 local function one_rate(rate, amounts, total, rounds)
   if rounds.per == "invoice" then return (total * rate):rounded(rounds.rule) end
-  local tax = total * 0
+  local tax = total:zero()
   for _, amount in ipairs(amounts) do tax = tax + (amount * rate):rounded(rounds.rule) end
   return tax
 end
@@ -218,7 +218,7 @@ local function on(amounts, total, owed, rounds, apart)
     shares = one_rate(owed.whole, amounts, total, rounds):share(weights)
   end
   for i, part in ipairs(owed.parts) do
-    local rates, tax = apart and part.of or { part.rate }, total * 0
+    local rates, tax = apart and part.of or { part.rate }, total:zero()
     for _, rate in ipairs(rates) do
       tax = tax + one_rate(type(rate) == "string" and Q(rate) or rate, amounts, total, rounds)
     end
@@ -248,9 +248,9 @@ local function base(t)
   elseif t.base == "work and added material" then
     return nil, "Tax on work and added material only is for metal that stays the client's, and here it becomes the studio's: client_metal is worked, or tax_base is full subtotal or net of credit"
   elseif t.base == "full subtotal" then
-    return t.subtotal + (t.surrendered or t.subtotal * 0)
+    return t.subtotal + (t.surrendered or t.subtotal:zero())
   end
-  return max(t.subtotal - t.credit, t.subtotal * 0)
+  return max(t.subtotal - t.credit, t.subtotal:zero())
 end
 
 -- The whole of it: { tax, due, law, known, as_of, rounds }, or nil, a code and what is wrong.
@@ -261,7 +261,7 @@ local function reckon(t)
   if not owed then return nil, "tax-unknown", no_rate end
   local rounds, not_allowed = rounding(t)
   if not rounds then return nil, "tax-rounding", not_allowed end
-  local amounts, rest, tax = {}, t.base, t.base * 0
+  local amounts, rest, tax = {}, t.base, t.base:zero()
   for _, l in ipairs(t.lines or {}) do
     table.insert(amounts, l.amount)
     rest = rest - l.amount

@@ -58,7 +58,7 @@ end
 
 -- The house's terms for a metal: those of its own, else the ones that hold for all.
 local function terms_of(metal, house)
-  local own = costs.entry(house.terms, metal) or {}
+  local own = member(house.terms, metal) or {}
   return { credit_share = own.credit_share or house.credit_share, refiner = own.refiner or house.refiner }
 end
 
@@ -163,11 +163,11 @@ local function check_offer(v, of, suffix, sheet)
   if suffix ~= "" then sheet.cost:heading("The " .. v.name) end
   sheet.cost:line("Refiner pays at the low bound", w.refiner_net_low)
   sheet.cost:line("Exposure of the studio", w.exposure)
-  if w.exposure > w.offer * 0 then
+  if w.exposure > w.offer:zero() then
     sheet:confirm("exposure" .. suffix, text.fill("The offer is {e} above what a refiner pays for the {metal} that is surely there",
                   { e = w.exposure, metal = v.name }), of.offer)
   end
-  if w.refiner_net < w.offer * 0 then
+  if w.refiner_net < w.offer:zero() then
     sheet:note("small-lot" .. suffix, "The refiner's charge is more than this lot is worth to a refiner: keep it until there is more")
   end
 end
@@ -176,12 +176,12 @@ end
 local function check_money(metal, price, house)
   local refiner = terms_of(metal, house).refiner
   local words = { metal = stamps.names[metal], p = price }
-  if price <= price * 0 then error(text.fill("the price of {metal} is {p}: {metal} is not to be had for nothing", words)) end
-  if refiner.fee < refiner.fee * 0 then
+  if price:sign() <= 0 then error(text.fill("the price of {metal} is {p}: {metal} is not to be had for nothing", words)) end
+  if refiner.fee:sign() < 0 then
     error(text.fill("the refiner's fee is {fee}: what a refiner charges is not below nothing", { fee = refiner.fee }))
   end
   for what, money in pairs { ["the refiner's fee"] = refiner.fee, ["the stamp_limit"] = house.stamp_limit } do
-    if costs.currency(money) ~= costs.currency(price) then
+    if money:currency() ~= price:currency() then
       words.what, words.money = what, money
       error(text.fill("{what} is {money}, and {metal} is priced at {p}: write both in one currency, no rate of exchange is guessed", words))
     end

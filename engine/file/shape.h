@@ -32,6 +32,7 @@ struct lml_shape {
     const char *from, *to;      /* least and most allowed, as value texts; NULL is no bound */
     const char *default_text;   /* as on the command line; NULL is none */
     const char *source;         /* of the default */
+    const char *per;            /* of a PRICE: the unit of what it is per, or any of its kind */
     const char *example;        /* instead of the kind's own */
     const char *note;           /* more than the title says, for help */
     const char *heading;        /* of a field: the group of fields that begins with it, or NULL */
@@ -67,6 +68,8 @@ lml_status lml_shape_value_text(const lml_shape *shape, lml_span text, lml_value
  * as in lml_json_read. */
 lml_status lml_shape_read(const lml_alloc *alloc, const lml_shape *shape, lml_span text,
                           const char *source, lml_json_document **out, lml_error *err);
+/* Whether a price is per what it has to be per. LML_MISMATCH. */
+lml_status lml_shape_check_per(const lml_shape *shape, const lml_value *value, lml_error *err);
 /* Whether the shape itself is sound: bounds and default can be read and fit together, a CHOICE has
  * choices, a LIST and a BY_NAME say of what, field names are there and differ. LML_BAD_VALUE says
  * what is not. */

@@ -2,8 +2,10 @@
 #include "file/shape.h"
 
 #include "read/read.h"
+#include "unit/currency.h"
 #include "value/value.h"
 #include "value/compare.h"
+#include "value/write.h"
 
 #include <math.h>
 
@@ -115,6 +117,26 @@ static lml_status read_text_value(const lml_shape *s, const lml_json *node, lml_
     return lml_json_place(node, lml_shape_value_text(s, lml_json_text(node), out, err), err);
 }
 
+lml_status lml_shape_check_per(const lml_shape *s, const lml_value *value, lml_error *err)
+{
+    lml_unit unit;
+    lml_dimension per, money, due;
+    if (!s->per || value->kind != LML_QUANTITY)
+        return LML_OK;
+    lml_status status = lml_unit_read(lml_span_of(s->per), &unit, &per, err);
+    money = (lml_dimension){.money = 1, .currency = value->dimension.currency};
+    if (!status)
+        status = lml_dimension_div(money, per, &due, err);
+    if (status || lml_dimension_equal(due, value->dimension))
+        return status;
+    char text[LML_VALUE_TEXT];
+    lml_write_text(value, text);
+    lml_fail(err, LML_MISMATCH, "a price per %s is due, and %s is none", s->per, text);
+    if (money.currency)
+        lml_error_hint(err, "such as 98.50 %s/%s", lml_currency_at(money.currency)->code, s->per);
+    return LML_MISMATCH;
+}
+
 lml_status lml_shape_value(const lml_shape *s, const lml_json *node, lml_value *out, lml_error *err)
 {
     lml_value value;
@@ -129,6 +151,8 @@ lml_status lml_shape_value(const lml_shape *s, const lml_json *node, lml_value *
         status = check_bound(s, node, &value, LEAST, err);
     if (!status)
         status = check_bound(s, node, &value, MOST, err);
+    if (!status)
+        status = lml_json_place(node, lml_shape_check_per(s, &value, err), err);
     if (!status)
         *out = value;
     return status;

@@ -3,6 +3,7 @@
 #include "value/moment.h"
 #include "read/term.h"
 #include "unit/unit_table.h"
+#include <stdio.h>
 #include <string.h>
 
 static lml_span after(lml_span text, size_t bytes)
@@ -137,6 +138,50 @@ static lml_status read_terms(const lml_reading *r, lml_span text, lml_value *v)
     return s ? s : lml_term_between(r, &first, &second, v);
 }
 
+/* "1 h 30 min", of whole numbers but for the last: written as so many of the last unit, "90 min".
+ * False when it is no such text. */
+static bool join_times(lml_span text, char *out, size_t size)
+{
+    static const struct {
+        const char *name;
+        int most, in_next; /* of the next larger one; how many of the next smaller it has */
+    } units[] = {{"d", 9999, 24}, {"h", 23, 60}, {"min", 59, 60}, {"s", 59, 1}};
+    enum { UNITS = sizeof units / sizeof *units };
+    long total = 0;
+    int unit = -1, terms = 0;
+    while (text.length) {
+        long whole = 0;
+        size_t n = 0;
+        for (; digits(text, n, 1) && n < 5; n++)
+            whole = whole * 10 + (text.at[n] - '0');
+        lml_span fraction = {text.at + n, 0};
+        if (stands(text, n, '.'))
+            for (fraction.length = 1; digits(text, n + fraction.length, 1);)
+                fraction.length++;
+        lml_span rest = after(text, n + fraction.length);
+        size_t letters = 0;
+        while (letters < rest.length && rest.at[letters] != ' ' && rest.at[letters] != '\t')
+            letters++;
+        int next = 0;
+        while (next < UNITS && !lml_span_is((lml_span){rest.at, letters}, units[next].name))
+            next++;
+        if (n == 0 || next == UNITS || next <= unit || (terms && whole > units[next].most))
+            return false;
+        for (int i = unit; terms && i < next; i++)
+            total *= units[i].in_next;
+        total += whole;
+        unit = next;
+        terms++;
+        text = after(rest, letters);
+        if (text.length && (fraction.length || total > 9999))
+            return false;
+        if (!text.length && terms > 1)
+            return (size_t)snprintf(out, size, "%ld%.*s %s", total, (int)fraction.length,
+                                    fraction.at, units[unit].name) < size;
+    }
+    return false;
+}
+
 static lml_status check_text(lml_span text, lml_error *err)
 {
     if (text.length == 0) {
@@ -174,6 +219,10 @@ lml_status lml_read_value(lml_span text, lml_wanted wanted, lml_metal metal, lml
         return s;
     if (wanted == LML_WANT_RATIO && memchr(trimmed.at, ':', trimmed.length))
         return refuse_proportion(trimmed, err);
+    char joined[80];
+    if ((wanted == LML_WANT_TIME || wanted == LML_WANT_ANYTHING) &&
+        join_times(trimmed, joined, sizeof joined))
+        return lml_read_value(lml_span_of(joined), wanted, metal, out, err);
     lml_reading r = {trimmed, wanted, metal, err};
     lml_value v;
     calendar_reader *read_calendar = calendar(trimmed, wanted);

@@ -18,11 +18,13 @@ static const struct section {
 } sections[] = {
     {"Values", "", NULL, lml_lib_value},
     {"Methods of a value", "v:", "value", lml_bind_methods},
+    {"What a value is (level 2)", "v:", "value", lml_bind_about},
     {"Alloys and assays", "", NULL, lml_bind_alloy},
     {"Methods of an alloy or an assay", "metal:", "alloy", lml_bind_alloy_methods},
     {"Texts", "text.", NULL, lml_lib_text},
     {"Lists", "table.", NULL, lml_lib_table},
     {"Plain Lua", "", NULL, lml_lib_base},
+    {"Copies and lists (level 2)", "", NULL, lml_lib_more},
     {"Recipes", "", NULL, lml_lib_recipe},
     {"The sheet", "sheet:", "sheet", lml_bind_sheet},
     {"A page of it", "page:", "page", lml_bind_sheet_page},

@@ -67,6 +67,7 @@ void lml_allow_prepare(lua_State *L)
     lua_createtable(L, 0, 64); /* the shared names */
     lml_word_set_all(L, lml_lib_base);
     lml_word_set_all(L, lml_lib_value);
+    lml_word_set_all(L, lml_lib_more);
     lml_word_set_all(L, lml_bind_alloy);
     lml_word_set_all(L, lml_lib_recipe);
     add_library(L, "text", lml_lib_text);

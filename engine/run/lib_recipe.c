@@ -2,6 +2,7 @@
 #include "run/lib_recipe.h"
 #include "run/engine.h"
 #include "run/load.h"
+#include "run/part.h"
 #include "run/reuse.h"
 #include "run/take.h"
 #include "run/work.h"
@@ -29,21 +30,37 @@ static int use_call(lua_State *L)
     lua_rawgetp(L, LUA_REGISTRYINDEX, run);
     lml_box_charge(L, 100);
     lml_work_recipe(L, lua_tostring(L, lua_upvalueindex(1)), 1, 2);
+    if (lua_toboolean(L, lua_upvalueindex(2)))
+        lml_part_hush(L, -1);
     lua_pop(L, 1);
+    return 1;
+}
+
+/* Push the function that works the recipe of that name. */
+static int push_use(lua_State *L, int index, bool quietly)
+{
+    const lml_run *run = lml_run_of(L);
+    lml_span name = lml_what_need_text(L, index, "the name of a recipe");
+    if (!run->recipe || !lml_recipe_uses(run->recipe, name))
+        return lml_raise_hint(L, LML_BAD_RECIPE, "name it under uses = { ... }",
+                              "this recipe does not say that it uses '%.*s'", (int)name.length,
+                              name.at);
+    lua_pushvalue(L, index);
+    lua_pushboolean(L, quietly);
+    lua_pushcclosure(L, use_call, 2);
     return 1;
 }
 
 static int uses_index(lua_State *L)
 {
-    lml_run *run = lml_run_of(L);
-    lml_span name = lml_what_need_text(L, 2, "the name of a recipe");
-    if (!run->recipe || !lml_recipe_uses(run->recipe, name))
-        return lml_raise_hint(L, LML_BAD_RECIPE, "name it under uses = { ... }",
-                              "this recipe does not say that it uses '%.*s'", (int)name.length,
-                              name.at);
-    lua_pushvalue(L, 2);
-    lua_pushcclosure(L, use_call, 1);
-    return 1;
+    return push_use(L, 2, false);
+}
+
+/* quietly "need" { ... }: worked as by use.need, and of what it writes only the remarks are
+ * printed. */
+static int quietly(lua_State *L)
+{
+    return push_use(L, 1, true);
 }
 
 static int require(lua_State *L)
@@ -189,6 +206,10 @@ const lml_word lml_lib_recipe[] = {
      "What stands in a record by that name; nil where no such name is there, or a stop withholds "
      "it.",
      "member({ metal = \"gold\" }, \"owner\")", "nil"},
+    {"quietly", quietly, "recipe: string", "fun(given: table): table",
+     "The same as use.NAME, and of what that recipe writes only its remarks are printed: "
+     "quietly \"need\" { wax = job.wax } (level 2).",
+     "(pcall(quietly, \"no_such_recipe\"))", "false"},
     {"recipe", recipe, "all: table", "table", "Makes a file a recipe: return recipe { ... }.",
      "type(recipe { title = \"Wax\" })", "table"},
     {"require", require, "script: string", "table",

@@ -2,6 +2,8 @@
 #include "cell/raise.h"
 #include "cell/wording.h"
 
+#include <string.h>
+
 static const char *const PAGES[] = {"bench",   "client", "metal", "receipt",
                                     "consent", "card",   "cost"};
 enum { PAGES_COUNT = sizeof PAGES / sizeof PAGES[0], REMARKS_MOST = 500 };
@@ -117,4 +119,36 @@ void lml_part_fail(lua_State *L, int part, const lml_error *why)
     lua_pop(L, 2);
     lml_part_file_remark(L, part, lua_gettop(L) - 1);
     lua_pop(L, 2);
+}
+
+void lml_part_hush(lua_State *L, int part)
+{
+    lml_box_need_stack(L, 12);
+    lua_getfield(L, part, "pages");
+    int pages = lua_gettop(L);
+    for (size_t i = 0; i < PAGES_COUNT; i++, lua_settop(L, pages)) {
+        lua_getfield(L, pages, PAGES[i]);
+        int page = pages + 1;
+        lua_Integer count = (lua_Integer)lua_rawlen(L, page), kept = 0;
+        for (lua_Integer k = 1; k <= count; k++, lua_settop(L, page)) {
+            lml_box_charge(L, 2);
+            lua_rawgeti(L, page, k);
+            lua_getfield(L, -1, "is");
+            const char *is = lua_tostring(L, -1);
+            bool is_part = strcmp(is, "part") == 0;
+            if (!is_part && strcmp(is, "remark") != 0)
+                continue;
+            if (is_part && i == 0) { /* it stands on every page, and hushes all of its own */
+                lua_getfield(L, page + 1, "part");
+                lml_part_hush(L, lua_gettop(L));
+            }
+            lua_pushvalue(L, page + 1);
+            lua_rawseti(L, page, ++kept);
+        }
+        for (; count > kept; count--) {
+            lua_pushnil(L);
+            lua_rawseti(L, page, count);
+        }
+    }
+    lua_settop(L, pages - 1);
 }

@@ -22,6 +22,8 @@ const char *lml_part_page(size_t i);
 void lml_part_push(lua_State *L, const char *recipe, const char *title);
 /* Let the child's pages stand in the parent's, here. */
 void lml_part_enclose(lua_State *L, int parent, int child);
+/* Of what the part and the parts in it write only the remarks are printed. */
+void lml_part_hush(lua_State *L, int part);
 /* Its recipe failed, and whoever uses it may go on: no gate has looked at what it wrote, so of it
  * and of the parts in it only the remarks are printed, and one more says why. Raises. */
 void lml_part_fail(lua_State *L, int part, const lml_error *why);

@@ -12,6 +12,7 @@
 #include "value/wanted.h"
 #include "value/write.h"
 #include "file/assay_read.h"
+#include "shelf/default.h"
 #include "value/compare.h"
 
 #include <stdio.h>
@@ -22,6 +23,9 @@
 
 void lml_take_bounds(lua_State *L, const lml_shape *s, const lml_value *v, const char *path)
 {
+    lml_error clash;
+    if (lml_shape_check_per(s, v, &clash))
+        lml_take_refuse(L, &clash, NULL, path);
     const char *const bound[] = {s->from, s->to};
     for (int i = 0; i < 2; i++) {
         lml_value b;
@@ -42,6 +46,57 @@ void lml_take_bounds(lua_State *L, const lml_shape *s, const lml_value *v, const
             lml_take_refuse(L, &e, NULL, path);
         }
     }
+}
+
+static void take_default(lua_State *L, const lml_shape *s, const char *path);
+
+/* One entry of a default, on top of the stack, becomes what the shape says of it. */
+static void take_entry(lua_State *L, const lml_shape *s, const char *path)
+{
+    lml_box_need_stack(L, 10);
+    if (lua_istable(L, -1)) {
+        take_default(L, s, path);
+        return;
+    }
+    lml_what_push_text(L, -1);
+    lml_take_text(L, s, lml_what_need_text(L, -1, "a default"), path);
+    lua_replace(L, -3);
+    lua_pop(L, 1);
+}
+
+/* The table of a default, on top of the stack, becomes a list or a record. That it fits the shape
+ * was seen when it was declared. */
+static void take_default(lua_State *L, const lml_shape *s, const char *path)
+{
+    lml_box_need_stack(L, 10);
+    bool is_list = s->wanted == LML_WANT_LIST;
+    char inner[LML_TAKE_PATH];
+    int table = lua_gettop(L);
+    for (size_t i = 0; i < s->field_count; i++) {
+        const lml_shape *f = &s->fields[i];
+        lml_take_path(inner, path, f->name);
+        if (lua_getfield(L, table, f->name) != LUA_TNIL) {
+            take_entry(L, f, inner);
+        } else {
+            lua_pop(L, 1);
+            if (f->default_text)
+                lml_take_text(L, f, lml_span_of(f->default_text), inner);
+            else
+                lml_view_push_absent(L);
+        }
+        lua_setfield(L, table, f->name);
+    }
+    if (s->of)
+        lua_pushnil(L);
+    while (s->of && lua_next(L, table)) { /* entries are set, none is added */
+        lml_box_charge(L, 4);
+        lua_pushvalue(L, -2);
+        lua_insert(L, -2);
+        lml_take_path(inner, path, is_list ? "" : lua_tostring(L, -3));
+        take_entry(L, s->of, inner);
+        lua_rawset(L, table);
+    }
+    lml_view_push(L, is_list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
 }
 
 void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *path)
@@ -110,19 +165,11 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
             return;
         break;
     case LML_WANT_LIST:
-        if (lml_span_is(text, "[]")) {
-            lua_newtable(L);
-            lml_view_push(L, LML_CLASS_LIST, path);
-            return;
-        }
-        break;
-    case LML_WANT_BY_NAME:
-        if (lml_span_is(text, "{}")) {
-            lua_newtable(L);
-            lml_view_push(L, LML_CLASS_RECORD, path);
-            return;
-        }
-        break;
+    case LML_WANT_RECORD:
+    case LML_WANT_BY_NAME: /* a default: what lml_default_push_json wrote */
+        lml_default_push_table(L, text);
+        take_default(L, s, path);
+        return;
     default:
         break;
     }

@@ -5,6 +5,7 @@
 #include "cell/key.h"
 #include "cell/raise.h"
 #include "cell/view.h"
+#include "shelf/default.h"
 #include "shelf/token.h"
 #include "cell/what.h"
 #include "cell/wording.h"
@@ -169,6 +170,25 @@ static void check_names(lua_State *L, int index, const char *recipe, const char 
     lml_raise(L, &e);
 }
 
+static bool holds_tables(lml_wanted w)
+{
+    return w == LML_WANT_LIST || w == LML_WANT_RECORD || w == LML_WANT_BY_NAME;
+}
+
+/* The default on top of the stack, a table, as JSON. */
+static const char *table_default(lua_State *L, reader *r, const lml_shape *s)
+{
+    lml_default_push_json(L, -1, s->name);
+    const char *json = lua_tostring(L, -1), *out;
+    bool is_list = s->wanted == LML_WANT_LIST;
+    if (is_list != (json[0] == '[') && strcmp(json, "{}") != 0)
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: default of '%s' is %s, and %s is due", r->name,
+                       s->name, is_list ? "a record" : "a list", lml_wanted_words(s->wanted));
+    out = is_list && json[0] == '{' ? "[]" : keep_text(L, r, -1);
+    lua_pop(L, 1);
+    return out;
+}
+
 /* A bound or default: a text, or a bare number or true/false where the kind is one. */
 static const char *figure_member(lua_State *L, reader *r, int index, const char *name,
                                  const lml_shape *s)
@@ -187,9 +207,8 @@ static const char *figure_member(lua_State *L, reader *r, int index, const char 
         lml_what_push_text(L, -1);
         out = keep_text(L, r, -1);
         lua_pop(L, 1);
-    } else if (type == LUA_TTABLE && lml_key_push_sorted(L, -1) == 0) {
-        lua_pop(L, 1);
-        out = s->wanted == LML_WANT_LIST ? "[]" : "{}";
+    } else if (type == LUA_TTABLE && strcmp(name, "default") == 0 && holds_tables(s->wanted)) {
+        out = table_default(L, r, s);
     } else if (type != LUA_TNIL) {
         lml_raise_text(L, LML_BAD_RECIPE, "%s: %s of '%s' is a text", r->name, name, s->name);
     }
@@ -321,12 +340,27 @@ static void read_choices(lua_State *L, reader *r, int index, lml_shape *out)
     lua_pop(L, 1);
 }
 
+/* What a price is per: a unit, of whose kind it then has to be. */
+static const char *per_member(lua_State *L, reader *r, int index, const lml_shape *s)
+{
+    const char *per = text_member(L, r, index, "per", false);
+    lml_unit unit;
+    lml_dimension dimension;
+    if (per && s->wanted != LML_WANT_PRICE)
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is %s, and only a price is per something",
+                       r->name, s->name, lml_wanted_words(s->wanted));
+    if (per && (lml_unit_read(lml_span_of(per), &unit, &dimension, NULL) || dimension.money))
+        lml_raise_hint(L, LML_BAD_RECIPE, "write a unit, such as per = \"g\" or per = \"h\"",
+                       "%s: per of '%s' is \"%s\", which is no unit", r->name, s->name, per);
+    return per;
+}
+
 static void read_shape(lua_State *L, reader *r, int index, const char *name, lml_shape *out,
                        int depth)
 {
-    static const char *const known[] = {"kind",     "from",    "to",      "default", "source",
-                                        "optional", "metal",   "options", "fields",  "of",
-                                        "note",     "example", "apart",   "seldom",  NULL};
+    static const char *const known[] = {
+        "kind",   "from", "to",   "default", "source", "optional", "metal", "options",
+        "fields", "of",   "note", "example", "apart",  "seldom",   "per",   NULL};
     index = lua_absindex(L, index);
     lml_box_need_stack(L, 24);
     if (depth > 8)
@@ -373,6 +407,7 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
     out->note = text_member(L, r, index, "note", false);
     out->example = text_member(L, r, index, "example", false);
     out->apart = text_member(L, r, index, "apart", false);
+    out->per = per_member(L, r, index, out);
     lua_getfield(L, index, "metal");
     if (!lua_isnil(L, -1))
         out->metal = lml_what_metal(L, -1);
@@ -494,6 +529,26 @@ static void take_point(lua_State *L, reader *r)
     lua_pushvalue(L, own);
 }
 
+/* The level on top of the stack. What runs with level 1 runs with a later one. */
+static int level_of(lua_State *L, const reader *r)
+{
+    if (!lua_isinteger(L, -1) || lua_tointeger(L, -1) < 1)
+        return lml_raise_hint(L, LML_BAD_RECIPE, "write level = 2",
+                              "%s: it does not say which level of the recipe language it is "
+                              "written in",
+                              r->name);
+    lua_Integer level = lua_tointeger(L, -1);
+    if (level > LML_RECIPE_LEVEL)
+        return lml_raise_hint(
+            L, LML_BAD_RECIPE,
+            "level 1 is read by every lemel, level 2 from lemel 0.2 on: it "
+            "needs a newer lemel than this one",
+            "%s: it is written in level %lld of the recipe language, and lemel %s "
+            "reads 1 to %d",
+            r->name, (long long)level, LML_VERSION, LML_RECIPE_LEVEL);
+    return (int)level;
+}
+
 static int read_recipe(lua_State *L)
 {
     static const char *const known[] = {"title", "version",    "licence", "level", "uses",
@@ -526,11 +581,7 @@ static int read_recipe(lua_State *L)
     check_mark(L, r, "licence", recipe->licence, ".-+_ ()");
     recipe->about = text_member(L, r, 2, "about", false);
     lua_getfield(L, 2, "level");
-    if (!lua_isinteger(L, -1) || lua_tointeger(L, -1) != LML_RECIPE_LEVEL)
-        return lml_raise_hint(L, LML_BAD_RECIPE, "write level = 1",
-                              "%s: this engine speaks level %d of the recipe language", r->name,
-                              LML_RECIPE_LEVEL);
-    recipe->level = LML_RECIPE_LEVEL;
+    recipe->level = level_of(L, r);
     push_section(L, r, 2, "uses");
     recipe->use_count = lml_key_length(L, -1);
     if (recipe->use_count > USES_MOST)

@@ -9,7 +9,7 @@
 #include "cell/state.h"
 #include "file/shape.h"
 
-enum { LML_RECIPE_LEVEL = 1 };  /* of the recipe language that this engine speaks */
+enum { LML_RECIPE_LEVEL = 2 };  /* of the recipe language: this engine speaks 1 to it */
 enum { LML_PROOFS_MOST = 500 }; /* of one recipe */
 enum { LML_SHAPE_ORDER = -1 };  /* where the table of an ask keeps its place among the others */
 /* The files of house rules are called so, and the script that says what each of their points is

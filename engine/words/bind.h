@@ -11,6 +11,7 @@
 #include "value/alloy.h"
 
 extern const lml_word lml_bind_methods[];       /* of a value */
+extern const lml_word lml_bind_about[];         /* of a value, level 2 */
 extern const lml_word lml_bind_alloy[];         /* alloy assay */
 extern const lml_word lml_bind_alloy_methods[]; /* methods of both */
 extern const lml_word lml_bind_craft[];         /* craft.*: metals and chance */

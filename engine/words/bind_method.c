@@ -394,6 +394,8 @@ static int value_index(lua_State *L)
     lml_nearest nearest = lml_nearest_to(name);
     for (const lml_word *m = lml_bind_methods; m->name; m++)
         lml_view_offer(L, &nearest, lml_span_of(m->name));
+    for (const lml_word *m = lml_bind_about; m->name; m++)
+        lml_view_offer(L, &nearest, lml_span_of(m->name));
     lml_error e;
     lml_fail(&e, LML_BAD_RECIPE, "%s has no '%.*s'", lml_what_is(L, 1), (int)name.length, name.at);
     if (lml_nearest_found(&nearest))
@@ -405,5 +407,6 @@ void lml_bind_push_methods(lua_State *L)
 {
     lua_newtable(L);
     lml_word_set_all(L, lml_bind_methods);
+    lml_word_set_all(L, lml_bind_about);
     lua_pushcclosure(L, value_index, 1);
 }

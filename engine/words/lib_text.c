@@ -178,6 +178,18 @@ static int text_lower(lua_State *L)
     return in_case(L, false);
 }
 
+/* "Löwe" has four letters and five bytes; what joins another letter counts with it no more than it
+ * does there. */
+static int text_letters(lua_State *L)
+{
+    lml_span text = text_at(L, 1);
+    lua_Integer letters = 0;
+    for (size_t i = 0; i < text.length; i++)
+        letters += ((unsigned char)text.at[i] & 0xC0) != 0x80;
+    lua_pushinteger(L, letters);
+    return 1;
+}
+
 static int text_rep(lua_State *L)
 {
     lml_span text = text_at(L, 1);
@@ -216,6 +228,9 @@ const lml_word lml_lib_text[] = {
      "12.5 g of gold"},
     {"find", text_find, "text: string, part: string, from?: number", "number?",
      "Where a part stands, from 1, or nil; no patterns.", "(\"Au585 yellow\"):find \"585\"", "3"},
+    {"letters", text_letters, "text: string", "number",
+     "How many letters it has, blanks and signs among them (level 2).", "(\"Löwe\"):letters()",
+     "4"},
     {"lower", text_lower, "text: string", "string", "In small letters, of A to Z.",
      "(\"AU\"):lower()", "au"},
     {"rep", text_rep, "text: string, n: number", "string", "The text n times.", "(\"ab\"):rep(3)",

@@ -10,7 +10,7 @@ return rule "moved" {
   },
 
   work = function(job, house)
-    local change = job.was * 0
+    local change = job.was:zero()
     if job.now > job.was * (1 + house.borne) then
       change = job.now - job.was * (1 + house.borne)
     elseif job.now < job.was * (1 - house.shared) then

@@ -118,10 +118,10 @@ Test(recipe, parts_that_are_missing_or_unknown)
     expect_refusal("return recipe { title = 'T', level = 1, work = function () end }",
                    "has a 'version'", "");
     expect_refusal("return recipe { title = 'T', version = '1', work = function () end }",
-                   "speaks level 1", "level = 1");
+                   "which level of the recipe language", "level = 2");
     expect_refusal(
-        "return recipe { title = 'T', version = '1', level = 2, work = function () end }",
-        "speaks level 1", "level = 1");
+        "return recipe { title = 'T', version = '1', level = 3, work = function () end }",
+        "reads 1 to 2", "level 2 from lemel 0.2 on");
     expect_refusal("return recipe { title = 'T', version = '1', level = 1 }", "has a 'work'",
                    "function");
     expect_part("ask = {}", "has no 'ask'", "did you mean 'asks'?");

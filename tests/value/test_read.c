@@ -264,3 +264,26 @@ Test(wanted, examples_are_of_their_kind)
     }
     cr_expect_eq(lml_wanted_by_name(lml_span_of("weight")), LML_WANTED_COUNT);
 }
+
+/* 60 s to a minute, 60 min to an hour, 24 h to a day: SI Brochure (9th ed.), table 8. */
+Test(read, times_in_parts)
+{
+    static const struct {
+        const char *text;
+        double seconds;
+    } rows[] = {{"1 h 30 min", 5400}, {"90 min", 5400},   {"1h 30min", 5400},
+                {"2 d 4 h", 187200},  {"1 h 30 s", 3630}, {"1 d 1 h 1 min 1.5 s", 90061.5}};
+    static const char *const refused[] = {"1 h 60 min",  "30 min 1 h", "1.5 h 30 min", "1 h 30",
+                                          "1 h 30 mins", "1 h 30 g",   "-1 h 30 min"};
+    lml_value v;
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        cr_assert_eq(
+            lml_read_value(lml_span_of(rows[i].text), LML_WANT_TIME, LML_NO_METAL, &v, NULL),
+            LML_OK, "%s", rows[i].text);
+        cr_expect_eq(v.amount, rows[i].seconds, "%s", rows[i].text);
+    }
+    for (size_t i = 0; i < sizeof refused / sizeof *refused; i++)
+        cr_expect_neq(
+            lml_read_value(lml_span_of(refused[i]), LML_WANT_TIME, LML_NO_METAL, &v, NULL), LML_OK,
+            "%s", refused[i]);
+}
