@@ -54,19 +54,20 @@ local function check_lots(job, sheet)
   return sound and offered or nil, client
 end
 
--- The precious metals in these lots, by symbol, and in words.
-local function metals_in(lots)
-  local held, names = {}, {}
-  for _, symbol in ipairs { "Au", "Pt", "Pd", "Ag" } do
-    for _, l in ipairs(lots) do
-      if not held[symbol] and not l.metal:fineness(symbol):is_zero() then
-        held[symbol] = true
-        table.insert(names, craft.element(symbol).name)
-      end
-    end
+local function holds(lots, metal)
+  for _, l in ipairs(lots) do
+    if not l.metal:fineness(metal):is_zero() then return true end
   end
-  held.words = #names > 0 and table.concat(names, " and ") or "none of the four"
-  return held
+  return false
+end
+
+-- The precious metals in these lots, in words.
+local function metals_in(lots)
+  local names = {}
+  for _, symbol in ipairs { "Au", "Pt", "Pd", "Ag" } do
+    if holds(lots, symbol) then table.insert(names, craft.element(symbol).name) end
+  end
+  return #names > 0 and table.concat(names, " and ") or "none of the four"
 end
 
 -- Per mass of the lot: as the job says, else a client's metal at what the house would credit for it. At no value at
@@ -183,24 +184,51 @@ local function limits_of(job, house)
   return bounds, blends, band
 end
 
+-- Silver and zinc against copper in a charge, its unnamed part as the band has it; nil where there is nothing to weigh.
+local function share_in(c, part, whole)
+  local pale, all = part.unnamed * c.unnamed:number(), whole.unnamed * c.unnamed:number()
+  for symbol, found in pairs(c.composition) do
+    local n = found:number "‰" / 1000
+    pale, all = pale + n * (part[symbol] or 0), all + n * (whole[symbol] or 0)
+  end
+  return all > 0 and pale / all or nil
+end
+
+-- Whether what was found keeps to these rules of colour: then they need not be solved for.
+local function keeps_colour(c, blends)
+  for _, b in ipairs(blends) do
+    local share = share_in(c, b.part, b.whole)
+    if share and (share < b.least or share > b.most) then return false end
+  end
+  return true
+end
+
 -- The amounts. Where nothing makes rich metal dear the charge has a roof above its target; where no lot thins it that far, the
--- roof gives way and that is said. A roof that the job names does not.
+-- roof gives way and that is said. A roof that the job names does not. Colour and roof seldom bind: what is best without them and
+-- keeps to them is best with them as well.
 local function solve(lots, aim, limit, client, job, house, sheet)
   local bounds, blends, band = limits_of(job, house)
   local metal = job.target.metal
-  local asked = { lots = lots, mass = job.mass, at_least = job.more, bounds = bounds, blends = blends, client = client, step = house.scale_step,
+  local asked = { lots = lots, mass = job.mass, at_least = job.more, bounds = bounds, client = client, step = house.scale_step,
                   shares = { { lots = "old", name = "old metal", most = job.old_most or limit } }, objective = aim }
   local soft = not job.roof and aim ~= "least cost"
   local most = job.roof or soft and fineness(metal, min(1, job.target:number "‰" / 1000 + house.roof_room:number()))
-  if most then table.insert(bounds, { metal = metal, high = most }) end
   local c = craft.charge(asked)
-  if c.reason and soft then
-    table.remove(bounds)
+  if c.reason then return c, band end
+  if not keeps_colour(c, blends) then
+    asked.blends = blends
     c = craft.charge(asked)
-    if not c.reason then
+  end
+  if most and not c.reason and c.composition[metal] > most then
+    asked.blends = blends
+    table.insert(bounds, { metal = metal, high = most })
+    local roofed = craft.charge(asked)
+    if roofed.reason and soft then
       sheet:note("roof", text.fill("The charge comes to {found}, more than {most}: none of the lots thins it. Bring in copper or an alloy, or be content to give the rest away", {
         found = c.composition[metal]:down_to "0.1 ‰", most = most }))
+      return c, band
     end
+    c = roofed
   end
   return c, band
 end
@@ -329,10 +357,9 @@ return recipe {
     if job.roof and (job.roof.metal ~= metal or job.roof < job.target) then
       error(text.fill("the target is {target} and the roof {roof}: the roof is of the metal that is aimed at, and not below it", job))
     end
-    local held = metals_in(offered)
-    if not held[metal] then
+    if not holds(offered, metal) then
       sheet:stop("target-metal", text.fill("The target is {target}, and no lot holds {metal}: they hold {held}. A target without its metal is read as gold; 925 ‰ of silver is written 925 ‰ Ag", {
-        target = job.target, metal = craft.element(metal).name, held = held.words }))
+        target = job.target, metal = craft.element(metal).name, held = metals_in(offered) }))
       return {}
     end
 

@@ -223,11 +223,12 @@ return recipe {
     end
 
     local metals, uncounted = { main }, {}
-    for _, metal in ipairs(intake.order) do
-      if metal ~= main and #valuing.counted(assessed, metal) > 0 then table.insert(metals, metal) end
-    end
+    local counts = {}
     for _, a in ipairs(assessed) do
-      if not a.counted then table.insert(uncounted, a) end
+      if a.counted then counts[a.metal] = true else table.insert(uncounted, a) end
+    end
+    for _, metal in ipairs(intake.order) do
+      if metal ~= main and counts[metal] then table.insert(metals, metal) end
     end
     findings.cautions(job.pieces, sheet)
     receipt(job, house, sheet)

@@ -215,13 +215,23 @@ local function metal(a)
   return assay(parts)
 end
 
+-- Whether a test of the piece names another precious metal than its own.
+local function names_more(a)
+  for _, test in ipairs(a.piece.tests) do
+    for _, symbol in ipairs(test.found and ORDER or {}) do
+      if symbol ~= a.metal and not test.found:fineness(symbol):is_zero() then return true end
+    end
+  end
+  return false
+end
+
 -- The other precious metals of pieces that count, by the tests of all that is in them: a list of fine masses, none of them
 -- credited. Less than a thousandth is a trace: common practice, no source.
 local function beside(assessed)
   local sums, list = {}, {}
   for _, a in ipairs(assessed) do
-    local of = metal(a)
-    for _, symbol in ipairs(ORDER) do
+    local of = names_more(a) and metal(a)
+    for _, symbol in ipairs(of and ORDER or {}) do
       local part = of:fineness(symbol)
       if symbol ~= a.metal and part:number "‰" >= 1 then sums[symbol] = (sums[symbol] or none_of(symbol)) + middle(part) * a.net end
     end

@@ -102,7 +102,7 @@ local function statement(v, uncounted, of, sheet)
                                       a.counted and a.spread:up_to "0.1 ‰", p.fine, p.low, p.worth } })
     end
   end
-  table.sort(rows, function(x, y) return x[1] < y[1] end)
+  if #uncounted > 0 then table.sort(rows, function(x, y) return x[1] < y[1] end) end
   for i, row in ipairs(rows) do rows[i] = row[2] end
   page:grid { columns = { "Piece", "Net", "Fineness", "±", "Fine " .. v.name, "At least", "Melt value" }, rows = rows }
   page:total("Fine " .. v.name .. " brought in", v.sums.fine, { of = of.fine })
