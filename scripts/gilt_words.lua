@@ -80,7 +80,7 @@ local maybe = {
 local THINNEST_FINENESS = 100   -- a number below it beside such a word is no fineness in thousandths
 
 -- A thin shell that is filled: candlesticks, knife handles, brush backs. Common practice, no source.
-local fillers = { "WEIGHTED", "LOADED", "REINFORCED", "CEMENT", "CEMENT FILLED", "FILLED WITH CEMENT", "GEFUELLT", "GEFULLT", "BESCHWERT" }
+local fillers = { "WEIGHTED", "LOADED", "REINFORCED", "CEMENT", "GEFUELLT", "BESCHWERT" }
 
 -- Rhodium is laid on white gold that is gold all through, and a thing may be said not to be plated.
 local sound = {}
@@ -198,9 +198,10 @@ end
 
 -- The word that says that a piece is a filled shell, or nil.
 local function filler(t)
-  local all = t and readings(t, letters.without)
-  for _, word in ipairs(all and fillers or {}) do
-    if all:find(" " .. word .. " ") then return word:lower() end
+  if not t then return nil end
+  local capitals = t:upper()
+  for _, word in ipairs(fillers) do   -- most texts have none of them: only then are they read word by word
+    if capitals:find(word) and readings(t, letters.without):find(" " .. word .. " ") then return word:lower() end
   end
 end
 

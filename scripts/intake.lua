@@ -8,9 +8,12 @@ local testing = require "testing"
 -- Two weighings of one thing, this many spreads of a weighing apart, are of two things. 99.7 %: JCGM 100:2008, G.1.3
 local SLACK = 3 * root(2)
 
-local function per_mille(metal) return Q("1 Δ‰ " .. metal) end
-local function gram_fine(metal) return Q("1 g " .. metal) end
-local function none_of(metal) return Q("0 g " .. metal) end
+local PER_MILLE = { Au = Q "1 Δ‰ Au", Ag = Q "1 Δ‰ Ag", Pt = Q "1 Δ‰ Pt", Pd = Q "1 Δ‰ Pd" }
+local GRAM = { Au = Q "1 g Au", Ag = Q "1 g Ag", Pt = Q "1 g Pt", Pd = Q "1 g Pd" }
+local NONE = { Au = Q "0 g Au", Ag = Q "0 g Ag", Pt = Q "0 g Pt", Pd = Q "0 g Pd" }
+local function per_mille(metal) return PER_MILLE[metal] end
+local function gram_fine(metal) return GRAM[metal] end
+local function none_of(metal) return NONE[metal] end
 
 -- A test that may be off by more than so many thousandths tells no gold from brass. Two and a half times the widest of the table.
 local WIDEST = 150

@@ -71,12 +71,14 @@ end
 
 -- ---- several tests of one piece -------------------------------------------------------------------------------
 
+local PER_MILLE = { Au = Q "1 Δ‰ Au", Ag = Q "1 Δ‰ Ag", Pt = Q "1 Δ‰ Pt", Pd = Q "1 Δ‰ Pd" }
+
 -- Readings { fineness, spread (Δ‰), group } of one metal combined by inverse variance. Each keeps its weight, for errors of one
 -- instrument to be added over pieces. `clash` is the first pair further apart than twice their joint spread.
 local function combine(readings)
   local weights, sum_of_weights = {}, 0
   local metal = readings[1].fineness.metal
-  local per_mille = Q("1 Δ‰ " .. metal)
+  local per_mille = PER_MILLE[metal]
   for i, r in ipairs(readings) do
     weights[i] = 1 / (r.spread / per_mille) ^ 2
     sum_of_weights = sum_of_weights + weights[i]
