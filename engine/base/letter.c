@@ -163,6 +163,27 @@ size_t lml_letter_plain(lml_span text)
     return at;
 }
 
+size_t lml_letter_plain_to(lml_span text, char a, char b)
+{
+    const uint64_t ones = 0x0101010101010101, tops = 0x8080808080808080;
+    const uint64_t eight_a = ones * (unsigned char)a, eight_b = ones * (unsigned char)b;
+    uint64_t eight;
+    size_t at = 0;
+    for (; at + sizeof eight <= text.length; at += sizeof eight) {
+        memcpy(&eight, text.at + at, sizeof eight);
+        /* A top bit where a byte is not plain, or is one of the two. What is borrowed may set one
+         * more; the bytes are then looked at one by one. */
+        uint64_t odd = eight | (eight + ones) | (eight - ones * 0x20) | ((eight ^ eight_a) - ones) |
+                       ((eight ^ eight_b) - ones);
+        if (odd & tops)
+            break;
+    }
+    while (at < text.length && (unsigned char)(text.at[at] - 0x20) < 0x5f && text.at[at] != a &&
+           text.at[at] != b)
+        at++;
+    return at;
+}
+
 size_t lml_letter_find_hidden(lml_span text, const char *allowed, uint32_t *code)
 {
     enum { MARKS_MOST = 3 }; /* Vietnamese and the languages of the Latin letter take two */
@@ -193,6 +214,12 @@ size_t lml_letter_columns_of(lml_span span)
     size_t columns = 0;
     while (span.length) {
         uint32_t code = 0;
+        size_t plain = lml_letter_plain(span);
+        columns += plain;
+        span.at += plain;
+        span.length -= plain;
+        if (span.length == 0)
+            break;
         size_t length = lml_utf8_next(span, &code);
         columns += length ? lml_letter_columns(code) : 1;
         span.at += length ? length : 1;

@@ -33,6 +33,8 @@ uint32_t lml_letter_latin(uint32_t code);
 bool lml_letter_find_mixed(lml_span text, uint32_t *code, uint32_t *like);
 /* The bytes at the start that are printable ASCII: most of most texts. */
 size_t lml_letter_plain(lml_span text);
+/* The same, as far as the first of two of them: a text in JSON goes to '"' and '\\'. */
+size_t lml_letter_plain_to(lml_span text, char a, char b);
 /* Where the first character stands that hides, or that is one mark too many on one letter; the
  * length of the text when none does. Control characters that are `allowed` ("\n\t") are let pass.
  */

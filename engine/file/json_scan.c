@@ -215,6 +215,8 @@ static lml_status scan_text(struct scan *s, lml_span *out)
 {
     size_t open = s->at++;
     for (;;) {
+        s->at +=
+            lml_letter_plain_to(lml_span_between(s->text + s->at, s->text + s->length), '"', '\\');
         int c = peek(s);
         if (c < 0 || c == '\n' || c == '\r')
             return refuse(s, open, LML_BAD_DATA,

@@ -1,8 +1,8 @@
 #include "file/json_write.h"
 #include "base/decimal.h"
+#include "base/letter.h"
 #include <inttypes.h>
 #include <math.h>
-#include <string.h>
 
 lml_json_writer lml_json_writer_on(lml_builder *to, bool indented)
 {
@@ -94,28 +94,6 @@ void lml_json_write_close(lml_json_writer *w)
     w->done = w->depth == 0;
 }
 
-/* Bytes that stand for themselves: most of every text. */
-static size_t plain_run(lml_span text)
-{
-    const uint64_t ones = 0x0101010101010101, tops = 0x8080808080808080;
-    uint64_t eight;
-    size_t n = 0;
-    for (; n + sizeof eight <= text.length; n += sizeof eight) {
-        memcpy(&eight, text.at + n, sizeof eight);
-        /* A top bit where a byte is no ASCII, 0x7F, less than 0x20, a quote or a backslash; what is
-         * borrowed may set one more, and the bytes are then looked at one by one. */
-        uint64_t quote = eight ^ ones * '"', backslash = eight ^ ones * '\\';
-        uint64_t odd =
-            eight | (eight + ones) | (eight - ones * 0x20) | (quote - ones) | (backslash - ones);
-        if (odd & tops)
-            break;
-    }
-    while (n < text.length && (unsigned char)(text.at[n] - 0x20) < 0x5F && text.at[n] != '"' &&
-           text.at[n] != '\\')
-        n++;
-    return n;
-}
-
 /* Control characters, the two line ends that JavaScript takes for real ones, and what would end the
  * text. */
 static void put_character(lml_json_writer *w, uint32_t code, const char *at, size_t bytes)
@@ -138,7 +116,7 @@ static void quoted(lml_json_writer *w, lml_span text)
 {
     lml_builder_add_char(w->to, '"');
     while (text.length) {
-        size_t bytes = plain_run(text);
+        size_t bytes = lml_letter_plain_to(text, '"', '\\');
         if (bytes) {
             lml_builder_add(w->to, text.at, bytes);
         } else {

@@ -75,6 +75,9 @@ Test(letter, plain_is_printable_ascii)
             text[at] = (char)byte;
             size_t want = byte >= 0x20 && byte <= 0x7e ? 16 : at;
             cr_expect_eq(lml_letter_plain((lml_span){text, 16}), want, "%02X at %zu", byte, at);
+            want = byte == '"' || byte == '\\' ? at : want;
+            cr_expect_eq(lml_letter_plain_to((lml_span){text, 16}, '"', '\\'), want, "%02X at %zu",
+                         byte, at);
             text[at] = was;
         }
     }
