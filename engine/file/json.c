@@ -95,6 +95,8 @@ void lml_json_free(lml_json_document *d)
         return;
     lml_alloc alloc = d->alloc;
     cJSON_Delete(d->tree);
+    if (d->decoded)
+        lml_alloc_free(&alloc, d->decoded, d->length + 1);
     if (d->sorted)
         lml_alloc_free(&alloc, d->sorted, d->members * sizeof(*d->sorted));
     if (d->node)

@@ -1,4 +1,5 @@
-/* The tree of a text that the scan found sound: texts decoded, and kept in cJSON's items.
+/* The tree of a text that the scan found sound, of cJSON's items. Texts and names are decoded into
+ * one block of the document's, to which the items point.
  *
  * cJSON's own parser writes a global error pointer each time, so that two threads that read would
  * race; its functions that create items touch nothing but the item.
@@ -51,8 +52,9 @@ static size_t decode_escape(const char **at, char *out)
     return 1;
 }
 
-/* The text between two quotes, into `out`, with a NUL: it is never longer than it is written. */
-static void decode(lml_span written, char *out)
+/* The text between two quotes, into `out`, with a NUL: with it never longer than it is written with
+ * its quotes. Gives the end. */
+static char *decode(lml_span written, char *out)
 {
     const char *at = written.at, *end = written.at + written.length;
     while (at < end) {
@@ -67,11 +69,13 @@ static void decode(lml_span written, char *out)
         }
     }
     *out = '\0';
+    return out + 1;
 }
 
 /* An item of the node's kind that has nothing in it yet; NULL for want of memory. */
-static cJSON *create(const lml_json *node, char *scratch)
+static cJSON *create(const lml_json *node, char **free)
 {
+    const char *text = *free;
     const char *written = node->document->text + node->offset;
     switch (node->kind) {
     case LML_JSON_RECORD:
@@ -79,8 +83,8 @@ static cJSON *create(const lml_json *node, char *scratch)
     case LML_JSON_LIST:
         return cJSON_CreateArray();
     case LML_JSON_TEXT:
-        decode((lml_span){written + 1, (size_t)node->length - 2}, scratch);
-        return cJSON_CreateString(scratch);
+        *free = decode((lml_span){written + 1, (size_t)node->length - 2}, *free);
+        return cJSON_CreateStringReference(text);
     case LML_JSON_NUMBER:
         return cJSON_CreateNumber(node->number);
     case LML_JSON_YES_NO:
@@ -93,26 +97,28 @@ static cJSON *create(const lml_json *node, char *scratch)
 }
 
 /* Put the item of a node into that of the record or list where it stands. */
-static bool hang(const lml_json_document *d, const lml_json *node, cJSON *item, char *scratch)
+static bool hang(const lml_json_document *d, const lml_json *node, cJSON *item, char **free)
 {
     cJSON *parent = d->node[node->parent].item;
     if (d->node[node->parent].kind == LML_JSON_LIST)
         return cJSON_AddItemToArray(parent, item);
-    decode((lml_span){d->text + node->name_offset, node->name_length}, scratch);
-    return cJSON_AddItemToObject(parent, scratch, item);
+    const char *name = *free;
+    *free = decode((lml_span){d->text + node->name_offset, node->name_length}, *free);
+    return cJSON_AddItemToObjectCS(parent, name, item);
 }
 
-static bool grow(lml_json_document *d, char *scratch)
+static bool grow(lml_json_document *d)
 {
+    char *free = d->decoded;
     for (size_t i = 0; i < d->count; i++) {
         lml_json *node = &d->node[i];
-        cJSON *item = create(node, scratch);
+        cJSON *item = create(node, &free);
         if (!item)
             return false;
         node->item = item;
         if (i == 0) {
             d->tree = item;
-        } else if (!hang(d, node, item, scratch)) {
+        } else if (!hang(d, node, item, &free)) {
             cJSON_Delete(item);
             return false;
         }
@@ -122,9 +128,7 @@ static bool grow(lml_json_document *d, char *scratch)
 
 lml_status lml_json_tree(lml_json_document *d, lml_error *err)
 {
-    char *scratch = lml_alloc_get(&d->alloc, d->length + 1);
-    bool grown = scratch && grow(d, scratch);
-    if (scratch)
-        lml_alloc_free(&d->alloc, scratch, d->length + 1);
+    d->decoded = lml_alloc_get(&d->alloc, d->length + 1);
+    bool grown = d->decoded && grow(d);
     return grown ? LML_OK : lml_fail(err, LML_NO_MEMORY, "no memory left for %s", d->source);
 }

@@ -542,8 +542,8 @@ static void draw_foot(lml_page *page)
     draw_house_rules(page, worked);
     lml_builder line = lml_layout_scratch(&page->layout);
     for (const lml_json *w = lml_json_first(worked); w; w = lml_json_next(w)) {
-        if (member_text(w, "recipe").length == 0 || worked_before(worked, w) ||
-            (is_rule(w) && w != lml_json_first(worked)))
+        if (member_text(w, "recipe").length == 0 || (is_rule(w) && w != lml_json_first(worked)) ||
+            worked_before(worked, w))
             continue; /* a script, a recipe that stands in the line already, or a rule that one of
                          them asked */
         lml_builder_add_text(&line, line.length > 0 ? ", " : "Worked by ");
