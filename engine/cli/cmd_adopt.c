@@ -77,6 +77,19 @@ static lml_status look(adoption *a, lml_error *err)
     return status == LML_OK ? ask(a, lml_ask_inspect, own_text(a)->name, &a->about, err) : status;
 }
 
+/* As of a pack: no other bytes than those that somebody told of. */
+static lml_status check_digest(const adoption *a, lml_error *err)
+{
+    const char *due = a->call->arguments.value[LML_OPTION_DIGEST];
+    lml_span digest = lml_json_text(of(a, "digest"));
+    if (!due || lml_span_is(digest, due))
+        return LML_OK;
+    lml_fail(err, LML_BAD_DATA, "%s is not the recipe of that digest: it is %s", a->target.path,
+             digest.at);
+    lml_error_hint(err, "--digest said %s", due);
+    return LML_BAD_DATA;
+}
+
 static bool reaches(const adoption *a, const lml_json *name)
 {
     return lml_kit_find(&a->kit, LML_PUT_RECIPE, lml_json_text(name)) != NULL;
@@ -319,6 +332,8 @@ lml_status lml_cmd_adopt(lml_call *call, lml_error *err)
         return lml_adopt_merge(call, &a.target, err);
     if (status == LML_OK)
         status = look(&a, err);
+    if (status == LML_OK)
+        status = check_digest(&a, err);
     if (status == LML_OK)
         status = adopt(&a, err);
     lml_json_free(a.proofs);

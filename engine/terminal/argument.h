@@ -48,7 +48,8 @@
     X(UNPROVED, "--unproved", NULL, NULL, "adopt", "take a recipe that is not proved")             \
     X(UNSIGNED, "--unsigned", NULL, NULL, "adopt",                                                 \
       "take a pack of which nothing shows who made it")                                            \
-    X(DIGEST, "--digest", NULL, "SHA256", "adopt", "take the pack of that digest, and no other")   \
+    X(DIGEST, "--digest", NULL, "SHA256", "adopt",                                                 \
+      "take the recipe or pack of that digest, and no other")                                      \
     X(MERGE, "--merge", NULL, NULL, "adopt",                                                       \
       "put what was changed here and what the pack changes together")                              \
     X(QUIET, "--quiet", "-q", NULL, NULL, "say only what was asked for; cautions are always said") \
