@@ -179,6 +179,16 @@ static void put_plain(lua_State *L, lml_json_writer *w, int depth)
     lua_settop(L, at);
 }
 
+/* Whether the table on top holds anything. */
+static bool expects(lua_State *L)
+{
+    lua_pushnil(L);
+    bool any = lua_next(L, -2);
+    if (any)
+        lua_pop(L, 2);
+    return any;
+}
+
 static void put_proofs(lua_State *L, task *t)
 {
     lml_json_writer *w = &t->w;
@@ -195,7 +205,7 @@ static void put_proofs(lua_State *L, task *t)
             member(w, "source", lua_tostring(L, -1));
             lua_getfield(L, -3, "within");
             member(w, "within", lua_tostring(L, -1));
-            if (lua_getfield(L, -4, "expect") == LUA_TTABLE) {
+            if (lua_getfield(L, -4, "expect") == LUA_TTABLE && expects(L)) {
                 lml_json_write_name(w, lml_span_of("expect"));
                 put_plain(L, w, 1);
             }
