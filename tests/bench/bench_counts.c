@@ -169,6 +169,13 @@ static cJSON *multiply(cJSON *given, const char *name, int of, int count)
     return many;
 }
 
+/* The need, charge and quote of beside/small.py. */
+static char *small_job(int unused)
+{
+    (void)unused;
+    return print_job(read_job("../../tests/bench/beside/job"));
+}
+
 static char *main_job(int unused)
 {
     (void)unused;
@@ -389,6 +396,61 @@ static void compared_with_kept(const char *job, const char *row)
     compare_pair(job, row, true);
 }
 
+/* A result held against itself. */
+static void again(const char *job, const char *row)
+{
+    lml_error e;
+    lml_text result, report;
+    lml_engine *engine = make_engine();
+    work(engine, job, &result);
+    CALLGRIND_START_INSTRUMENTATION;
+    if (lml_engine_again(engine, &result, &result, "result.json", &report, &e))
+        fail(row, e.message);
+    CALLGRIND_STOP_INSTRUMENTATION;
+    CALLGRIND_DUMP_STATS_AT(row);
+    lml_text_free(engine, &report);
+    lml_text_free(engine, &result);
+    lml_engine_free(engine);
+}
+
+/* So many KB of comment: what begins like a block that has not ended yet, line after line. */
+static char *comment(int count)
+{
+    static const char line[] =
+        "-- [==[ a line of no use ]=] \"that looks like more -- than it is\n";
+    const file *f = &studio.file[studio.count - 1];
+    while (strcmp(f->name, "small") != 0)
+        f--;
+    size_t lines = (size_t)count * 1000 / (sizeof line - 1), length = sizeof line - 1;
+    char *text = malloc(lines * length + f->length + 1);
+    if (!text)
+        fail("comment", "no memory");
+    for (size_t i = 0; i < lines; i++)
+        memcpy(text + i * length, line, length);
+    memcpy(text + lines * length, f->text, f->length + 1);
+    return text;
+}
+
+/* A recipe read, worked and looked through for slips. */
+static void read_recipe(const char *text, const char *row)
+{
+    lml_error e;
+    lml_text advice;
+    char *job = small_job(0);
+    lml_engine *engine = make_engine();
+    CALLGRIND_START_INSTRUMENTATION;
+    if (lml_engine_put(engine, LML_PUT_OWN_RECIPE, "small", text, strlen(text), "small.lua", &e))
+        fail(row, e.message);
+    work_once(engine, job);
+    if (lml_engine_advise(engine, "small", &advice, &e))
+        fail(row, e.message);
+    CALLGRIND_STOP_INSTRUMENTATION;
+    CALLGRIND_DUMP_STATS_AT(row);
+    lml_text_free(engine, &advice);
+    lml_engine_free(engine);
+    free(job);
+}
+
 static const struct row {
     const char *name;
     void (*count)(const char *job, const char *row);
@@ -396,6 +458,8 @@ static const struct row {
     int many;
 } rows[] = {
     {"cold main job", cold, main_job, 0},
+    {"cold small job", cold, small_job, 0},
+    {"warm small job", warm, small_job, 0},
     {"warm main job", warm, main_job, 0},
     {"a pair compared", compared, main_job, 0},
     {"a pair, one side kept", compared_with_kept, main_job, 0},
@@ -419,6 +483,10 @@ static const struct row {
     {"200 weighings", warm, record, MANY},
     {"100 jars", warm, jars, FEW},
     {"200 jars", warm, jars, MANY},
+    {"100 KB of comment", read_recipe, comment, FEW},
+    {"200 KB of comment", read_recipe, comment, MANY},
+    {"100 pieces again", again, pieces, FEW},
+    {"200 pieces again", again, pieces, MANY},
     {"100 flasks", warm, flasks, FEW},
     {"200 flasks", warm, flasks, MANY},
 };
@@ -438,6 +506,7 @@ int main(int argc, char **argv)
     studio.source = argv[1];
     take_folder("recipes", LML_PUT_RECIPE);
     take_folder("scripts", LML_PUT_SCRIPT);
+    take_file(LML_PUT_RECIPE, "small", "tests/bench/beside/recipes/small.lua");
     take_file(LML_PUT_HOUSE, "", "examples/house.json");
     take_file(LML_PUT_PRICES, "", "examples/prices.json");
     for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
