@@ -70,6 +70,9 @@ typedef struct lml_text {
     bool stopped; /* of a run: a rule stopped something, or wants a person to confirm it */
 } lml_text;
 
+/* Where a function that gives a status cannot do without what it is given as NULL, that is
+ * LML_BAD_DATA, and the message names it. */
+
 /* NULL options for the defaults. NULL when memory is short. */
 LML_API lml_engine *lml_engine_new(const lml_engine_options *options);
 LML_API void lml_engine_free(lml_engine *engine);

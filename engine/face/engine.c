@@ -58,6 +58,14 @@ void lml_engine_free(lml_engine *engine)
     lml_alloc_free(&alloc, engine, sizeof *engine);
 }
 
+lml_status lml_need_all(const char *function, const lml_need *needs, lml_error *err)
+{
+    for (; needs->name; needs++)
+        if (!needs->at)
+            return lml_fail(err, LML_BAD_DATA, "%s: the %s is NULL", function, needs->name);
+    return LML_OK;
+}
+
 const lml_alloc *lml_engine_alloc(const lml_engine *engine)
 {
     return &engine->alloc;
@@ -65,7 +73,7 @@ const lml_alloc *lml_engine_alloc(const lml_engine *engine)
 
 lml_limits lml_engine_limits(const lml_engine *engine)
 {
-    return engine->limits;
+    return engine ? engine->limits : (lml_limits){0};
 }
 
 const char *lml_version(void)
@@ -75,6 +83,8 @@ const char *lml_version(void)
 
 void lml_text_free(lml_engine *engine, lml_text *text)
 {
+    if (!engine || !text)
+        return;
     if (text->text)
         lml_alloc_free(&engine->alloc, text->text, text->size);
     *text = (lml_text){0};
@@ -82,7 +92,7 @@ void lml_text_free(lml_engine *engine, lml_text *text)
 
 const char *lml_engine_recipe(const lml_engine *engine, size_t index)
 {
-    for (size_t i = 0; i < engine->shelf.count; i++)
+    for (size_t i = 0; engine && i < engine->shelf.count; i++)
         if (engine->shelf.items[i]->kind == LML_PUT_RECIPE && index-- == 0)
             return engine->shelf.items[i]->name;
     return NULL;
@@ -221,11 +231,10 @@ static lml_status put(lml_engine *engine, lml_put what, const char *name, const 
 lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name, const char *text,
                           size_t length, const char *shown, lml_error *err)
 {
-    lml_status status = check_put(what, name, text, shown, err);
-    if (status)
-        return status;
+    if (LML_NEED(err, {"engine", engine}) || check_put(what, name, text, shown, err))
+        return LML_BAD_DATA;
     lml_locale entered = lml_locale_enter();
-    status = put(engine, what, name, text, length, shown, err);
+    lml_status status = put(engine, what, name, text, length, shown, err);
     lml_locale_leave(entered);
     return status;
 }
@@ -360,6 +369,8 @@ static lml_status run_job(lml_engine *engine, const char *job, size_t length, co
 lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length, const char *shown,
                           lml_text *result, lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"result", result}))
+        return LML_BAD_DATA;
     lml_locale entered = lml_locale_enter();
     lml_status status = run_job(engine, job, length, shown, result, err);
     lml_locale_leave(entered);
@@ -409,6 +420,8 @@ static lml_status check_job(lml_engine *engine, const char *job, size_t length, 
 lml_status lml_engine_check(lml_engine *engine, const char *job, size_t length, const char *shown,
                             lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}))
+        return LML_BAD_DATA;
     lml_locale entered = lml_locale_enter();
     lml_status status = check_job(engine, job, length, shown, err);
     lml_locale_leave(entered);
@@ -440,17 +453,23 @@ static lml_status on_recipe(lml_engine *engine, const char *recipe, report *f, l
 
 lml_status lml_engine_inspect(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"recipe", recipe}, {"out", out}))
+        return LML_BAD_DATA;
     return on_recipe(engine, recipe, lml_declare_write, out, err);
 }
 
 lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"recipe", recipe}, {"out", out}))
+        return LML_BAD_DATA;
     lml_status status = need_gates(engine, err);
     return status ? status : on_recipe(engine, recipe, lml_prove_write, out, err);
 }
 
 lml_status lml_engine_reach(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"recipe", recipe}, {"out", out}))
+        return LML_BAD_DATA;
     engine->reach = true;
     lml_status status = lml_engine_prove(engine, recipe, out, err);
     engine->reach = false;
@@ -459,10 +478,14 @@ lml_status lml_engine_reach(lml_engine *engine, const char *recipe, lml_text *ou
 
 lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"recipe", recipe}, {"out", out}))
+        return LML_BAD_DATA;
     return on_recipe(engine, recipe, lml_schema_write, out, err);
 }
 
 lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"recipe", recipe}, {"out", out}))
+        return LML_BAD_DATA;
     return on_recipe(engine, recipe, lml_advice_write, out, err);
 }

@@ -125,6 +125,8 @@ static lml_status review(lml_engine *engine, const lml_source *job, const lml_so
 lml_status lml_engine_faults(lml_engine *engine, const lml_source *job, const lml_source *house,
                              const lml_source *prices, lml_text *out, lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"out", out}))
+        return LML_BAD_DATA;
     lml_builder b = lml_builder_on(&engine->alloc, engine->limits.result);
     lml_faults faults = lml_faults_on(&b);
     lml_locale entered = lml_locale_enter();

@@ -1,4 +1,5 @@
 /* One sum: a text of the value grammar, or a Lua expression over values. */
+#include "face/engine.h"
 #include "base/decimal.h"
 #include "base/locale.h"
 #include "base/real.h"
@@ -237,6 +238,8 @@ static lml_status reckon(lml_engine *engine, const char *expression, const char 
 lml_status lml_engine_reckon(lml_engine *engine, const char *expression, const char *unit,
                              int digits, lml_text *out, lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"expression", expression}, {"out", out}))
+        return LML_BAD_DATA;
     lml_locale entered = lml_locale_enter();
     lml_status status = reckon(engine, expression, unit, digits, out, err);
     lml_locale_leave(entered);

@@ -7,6 +7,9 @@
 lml_status lml_engine_again(lml_engine *engine, const lml_text *was, const lml_text *is,
                             const char *shown, lml_text *out, lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"earlier result", was}, {"result", is},
+                 {"shown name", shown}))
+        return LML_BAD_DATA;
     const lml_alloc *alloc = lml_engine_alloc(engine);
     lml_json_document *old = NULL, *new = NULL;
     lml_builder text = lml_builder_on(alloc, 0);

@@ -62,6 +62,8 @@ static lml_status write_box(const lml_box *box, lml_builder *out, lml_error *err
 lml_status lml_engine_box(lml_engine *engine, const lml_text *result, const char *name,
                           lml_text *out, lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"result", result}, {"name", name}))
+        return LML_BAD_DATA;
     const lml_alloc *alloc = lml_engine_alloc(engine);
     lml_json_document *doc = NULL;
     lml_builder text = lml_builder_on(alloc, 0);

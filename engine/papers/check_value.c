@@ -25,6 +25,8 @@ static lml_status read_kind(const char *kind, lml_wanted *out, lml_error *err)
 lml_status lml_engine_check_value(lml_engine *engine, const char *kind, const char *text,
                                   lml_text *out, lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"kind", kind}, {"text", text}))
+        return LML_BAD_DATA;
     const lml_alloc *alloc = lml_engine_alloc(engine);
     lml_json_document *doc = NULL;
     lml_builder json = lml_builder_on(alloc, 0);

@@ -63,6 +63,8 @@ static lml_status compare(const lml_json *before, const lml_json *after, const l
 lml_status lml_engine_compare(lml_engine *engine, const lml_text *before, const lml_text *after,
                               const char *within, lml_text *out, lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"result before", before}, {"result after", after}))
+        return LML_BAD_DATA;
     const lml_alloc *alloc = lml_engine_alloc(engine);
     lml_within measure = {.given = false};
     lml_json_document *doc[2] = {NULL, NULL};

@@ -9,6 +9,8 @@ enum { WIDTH_USUAL = 80 };
 lml_status lml_engine_draw(lml_engine *engine, const lml_text *result, const lml_look *look,
                            lml_text *out, lml_text *unseen, lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"result", result}, {"look", look}))
+        return LML_BAD_DATA;
     const lml_alloc *alloc = lml_engine_alloc(engine);
     lml_json_document *doc = NULL;
     lml_builder drawn = lml_builder_on(alloc, 0), rest = lml_builder_on(alloc, 0);

@@ -222,6 +222,8 @@ lml_status lml_engine_price(lml_engine *engine, const char *prices, size_t lengt
                             const char *shown, const lml_quote *quote, lml_text *after,
                             lml_text *report, lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"shown name", shown}, {"quote", quote}))
+        return LML_BAD_DATA;
     const lml_alloc *alloc = lml_engine_alloc(engine);
     lml_builder text = lml_builder_on(alloc, 0), told = lml_builder_on(alloc, 0);
     lml_json_document *doc = NULL;

@@ -96,6 +96,8 @@ lml_status lml_engine_record(lml_engine *engine, const char *job, size_t length,
                              const lml_text *result, const lml_entry *entry, lml_text *after,
                              lml_text *report, lml_error *err)
 {
+    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"entry", entry}))
+        return LML_BAD_DATA;
     const lml_alloc *alloc = lml_engine_alloc(engine);
     lml_builder text = lml_builder_on(alloc, 0), told = lml_builder_on(alloc, 0);
     lml_json_document *doc = NULL;

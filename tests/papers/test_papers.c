@@ -281,3 +281,49 @@ Test(papers, an_error_is_told_in_whole_lines)
                       "%s", cut);
     }
 }
+
+/* What a program forgot is named, and nothing is read or written. */
+Test(papers, null_is_refused_by_name)
+{
+    lml_text out = {.text = NULL};
+    const char *none = NULL;
+    const lml_text *no_result = NULL;
+    lml_quote *no_quote = NULL;
+#define REFUSED(name, call)                                                                        \
+    do {                                                                                           \
+        cr_expect_eq(call, LML_BAD_DATA, #call);                                                   \
+        cr_expect(strstr(error.message, "the " name " is NULL"), "%s", error.message);             \
+        cr_expect_null(out.text);                                                                  \
+    } while (0)
+    REFUSED("engine", lml_engine_run(NULL, job, 1, "job.json", &out, &error));
+    REFUSED("job", lml_engine_run(engine, none, 0, "job.json", &out, &error));
+    REFUSED("shown name", lml_engine_run(engine, job, 1, none, &out, &error));
+    REFUSED("result", lml_engine_run(engine, job, 1, "job.json", NULL, &error));
+    REFUSED("shown name", lml_engine_check(engine, job, 1, none, &error));
+    REFUSED("recipe", lml_engine_inspect(engine, none, &out, &error));
+    REFUSED("out", lml_engine_inspect(engine, "need", NULL, &error));
+    REFUSED("out", lml_engine_prove(engine, "need", NULL, &error));
+    REFUSED("out", lml_engine_reach(engine, "need", NULL, &error));
+    REFUSED("out", lml_engine_schema(engine, "need", NULL, &error));
+    REFUSED("out", lml_engine_advise(engine, "need", NULL, &error));
+    REFUSED("out", lml_engine_faults(engine, NULL, NULL, NULL, NULL, &error));
+    REFUSED("expression", lml_engine_reckon(engine, none, NULL, 0, &out, &error));
+    REFUSED("engine", lml_engine_put(NULL, LML_PUT_HOUSE, NULL, "{}", 2, "house.json", &error));
+    REFUSED("entry", lml_engine_record(engine, job, 1, "job.json", NULL, NULL, &out, NULL, &error));
+    REFUSED("name", lml_engine_box(engine, &result, none, &out, &error));
+    REFUSED("confirmation",
+            lml_engine_confirm(engine, job, 1, "job.json", &result, NULL, &out, NULL, &error));
+    REFUSED("quote",
+            lml_engine_price(engine, NULL, 0, "prices.json", no_quote, &out, NULL, &error));
+    REFUSED("result after", lml_engine_compare(engine, &result, no_result, NULL, &out, &error));
+    REFUSED("shown name", lml_engine_again(engine, &result, &later, none, &out, &error));
+    REFUSED("look", lml_engine_draw(engine, &result, NULL, &out, NULL, &error));
+    REFUSED("text", lml_engine_check_value(engine, "mass", none, &out, &error));
+#undef REFUSED
+    cr_expect_eq(lml_engine_check(engine, none, 0, none, NULL), LML_BAD_DATA);
+    cr_expect_null(lml_engine_recipe(NULL, 0));
+    cr_expect_eq(lml_engine_limits(NULL).steps, 0u);
+    lml_text_free(NULL, &out);
+    lml_text_free(engine, NULL);
+    lml_engine_free(NULL);
+}
