@@ -137,10 +137,15 @@ static const lml_command commands[] = {
      "earlier than the one that stands, or of another currency, is refused, and so is one that is "
      "three times as much or a third of it, or more than a year later, unless --anyway is said."},
     {"new",
-     "job RECIPE NAME | recipe NAME | rule POINT | annotations",
-     "a job, a small recipe or a house rule to start from, or the words of recipes for an editor",
+     "studio [NAME=VALUE ...] | job RECIPE NAME | recipe NAME | rule POINT | annotations",
+     "a studio, a job, a recipe or a house rule to start from, or the words of recipes for an "
+     "editor",
      lml_cmd_new,
      {"lemel new job remake cuff-links", "lemel new rule hours"},
+     "A studio is a house.json in the current folder: its name, place, currency, altitude and "
+     "units, "
+     "and what the recipes of the main job need from a house. What no NAME=VALUE gives is an empty "
+     "text, and lemel check house.json says of each how it is written.\n\n"
      "A job is written as jobs/NAME.json of the studio, with today's date, an empty text for all "
      "that its recipe must be told, and the names of what it may be told in its notes. lemel check "
      "says of each how it is written.\n\n"

@@ -1,5 +1,7 @@
 #include "cli/skeleton.h"
 
+#include <string.h>
+
 static lml_span member_text(const lml_json *record, const char *name)
 {
     return lml_json_text(lml_json_member(record, name));
@@ -75,4 +77,82 @@ void lml_skeleton_job(lml_json_writer *w, const lml_json *about, const char *tit
     put_due(w, asks);
     put_notes(w, asks);
     lml_json_write_close(w);
+}
+
+/* ---- a studio ---- */
+
+/* In the order of the work. */
+static const char *const recipes[] = {"old_metal", "charge", "flask", "melt", "day", "quote", NULL};
+static const char *const members[] = {"name", "place", "currency", "altitude"};
+static const char *const printed[] = {"mass", "length", "temperature", "vacuum"};
+
+const char *lml_skeleton_recipe(size_t index)
+{
+    return recipes[index];
+}
+
+static void note(lml_builder *written, lml_span name)
+{
+    lml_builder_add_char(written, '\n');
+    lml_builder_add_span(written, name);
+    lml_builder_add_char(written, '=');
+}
+
+static bool holds(const lml_builder *written, lml_span name)
+{
+    lml_builder line = lml_builder_on(written->alloc, 0);
+    note(&line, name);
+    bool found = written->at && line.at && strstr(written->at, line.at);
+    lml_builder_free(&line);
+    return found;
+}
+
+bool lml_skeleton_has(const lml_builder *written, const char *word)
+{
+    return holds(written, (lml_span){word, strcspn(word, "=")});
+}
+
+/* Lists and records are typed as JSON, all else as a text. */
+static void put_value(lml_json_writer *w, lml_span name, const lml_skeleton_words *words)
+{
+    lml_json_write_name(w, name);
+    for (size_t i = 0; words && i < words->count; i++) {
+        const char *word = words->word[i], *value = word + strcspn(word, "=");
+        if (!lml_span_equal(lml_span_between(word, value), name) || value[0] == '\0')
+            continue;
+        if (value[1] == '[' || value[1] == '{')
+            lml_json_write_raw(w, lml_span_of(value + 1));
+        else
+            lml_json_write_text(w, lml_span_of(value + 1));
+        return;
+    }
+    lml_json_write_text(w, lml_span_of(""));
+}
+
+void lml_skeleton_house(lml_json_writer *w, const lml_skeleton_words *words, lml_builder *written)
+{
+    for (size_t i = 0; i < sizeof members / sizeof *members; i++) {
+        put_value(w, lml_span_of(members[i]), words);
+        note(written, lml_span_of(members[i]));
+    }
+    lml_json_write_name(w, lml_span_of("units"));
+    lml_json_write_open_record(w);
+    for (size_t i = 0; i < sizeof printed / sizeof *printed; i++) {
+        put_value(w, lml_span_of(printed[i]), words);
+        note(written, lml_span_of(printed[i]));
+    }
+    lml_json_write_close(w);
+}
+
+void lml_skeleton_settings(lml_json_writer *w, const lml_json *about,
+                           const lml_skeleton_words *words, lml_builder *written)
+{
+    const lml_json *s = lml_json_first(lml_json_member(about, "allowances"));
+    for (; s; s = lml_json_next(s)) {
+        lml_span name = member_text(s, "name");
+        if (!is_due(s) || lml_span_is(name, "prices") || holds(written, name))
+            continue;
+        put_value(w, name, words);
+        note(written, name);
+    }
 }

@@ -11,4 +11,19 @@
 void lml_skeleton_job(lml_json_writer *w, const lml_json *about, const char *title,
                       const char *date);
 
+/* Settings of a studio, written bit by bit: its own members, then what each of the recipes that
+ * `lml_skeleton_recipe` names needs from the house. Values come from `words`, NAME=VALUE; all
+ * others are an empty text. */
+typedef struct lml_skeleton_words {
+    const char *const *word;
+    size_t count;
+} lml_skeleton_words;
+void lml_skeleton_house(lml_json_writer *w, const lml_skeleton_words *words, lml_builder *written);
+const char *lml_skeleton_recipe(size_t index); /* NULL past the last */
+/* `written` holds a line for each name that stands there already. */
+void lml_skeleton_settings(lml_json_writer *w, const lml_json *about,
+                           const lml_skeleton_words *words, lml_builder *written);
+/* Whether that word names one of those lines. */
+bool lml_skeleton_has(const lml_builder *written, const char *word);
+
 #endif

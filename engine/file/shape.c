@@ -22,11 +22,6 @@ static lml_status check_text(const lml_shape *s, const lml_json *node, size_t mo
     if (lml_json_kind_of(node) != LML_JSON_TEXT)
         return lml_shape_wrong_kind(s, node, err);
     lml_span text = lml_json_text(node);
-    if (lml_span_trim(text).length == 0) {
-        lml_json_fail(node, err, LML_BAD_VALUE, "the text is empty");
-        return with_hint(err, LML_BAD_VALUE, "write %s, or leave the name out",
-                         lml_wanted_words(s->wanted));
-    }
     if (text.length > most)
         return lml_json_fail(node, err, LML_BAD_VALUE, "the text is longer than %zu bytes", most);
     uint32_t c;
@@ -286,12 +281,31 @@ static lml_status check_kind(const lml_shape *s, const lml_json *node, lml_fault
     }
 }
 
+/* What somebody has still to fill in, whatever its kind. */
+static lml_status refuse_empty(const lml_shape *s, const lml_json *node, lml_error *err)
+{
+    char example[LML_EXAMPLE_TEXT];
+    lml_json_fail(node, err, LML_BAD_VALUE, "nothing is filled in%s%s", s->title ? ": " : "",
+                  s->title ? s->title : "");
+    lml_shape_example_json(s, example, sizeof example);
+    lml_error_hint(err, "write it like %s%s", example,
+                   lml_shape_optional(s) ? ", or leave the name out" : "");
+    return LML_BAD_VALUE;
+}
+
+static bool is_empty(const lml_shape *s, const lml_json *node)
+{
+    return lml_json_kind_of(node) == LML_JSON_TEXT && s->wanted != LML_WANT_ANYTHING &&
+           lml_span_trim(lml_json_text(node)).length == 0;
+}
+
 /* With `faults` everything wrong is noted there, and LML_OK returned. */
 static lml_status check(const lml_shape *s, const lml_json *node, lml_faults *faults,
                         lml_error *err)
 {
     size_t before = faults ? faults->count : 0;
-    lml_status status = check_kind(s, node, faults, err);
+    lml_status status =
+        is_empty(s, node) ? refuse_empty(s, node, err) : check_kind(s, node, faults, err);
     if (!status && s->check && (!faults || faults->count == before))
         status = s->check(node, err);
     if (!status || !faults)

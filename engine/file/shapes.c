@@ -229,7 +229,7 @@ static lml_status check_unit(const lml_json *node, lml_error *err)
 }
 
 static const lml_shape unit_name = {.wanted = LML_WANT_TEXT,
-                                    .title = "The unit to print it in",
+                                    .title = "The unit to print it in, such as g, mm, °C or kPa",
                                     .example = "g",
                                     .check = check_unit};
 

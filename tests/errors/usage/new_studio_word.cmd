@@ -1,0 +1,1 @@
+mkdir x; cd x; lemel new studio plaice=US
