@@ -51,21 +51,67 @@ static lml_status print(FILE *to, const lml_builder *text, lml_error *err)
     return LML_OK;
 }
 
+enum { PIECE = 1000, PIECE_CLEAN = 4 * PIECE };
+
+/* One block, on the stack: what there is to say is said when there is no memory left. */
+static void *in_block(void *self, void *block, size_t old_size, size_t new_size)
+{
+    (void)block;
+    (void)old_size;
+    return new_size > 0 && new_size <= PIECE_CLEAN ? self : NULL;
+}
+
+/* The start of the line that fits into a piece, cut at a whole character. */
+static size_t piece_of(lml_span line)
+{
+    size_t length = line.length > PIECE ? PIECE : line.length;
+    while (length < line.length && length > PIECE - 4 &&
+           ((unsigned char)line.at[length] & 0xc0) == 0x80)
+        length--;
+    return length;
+}
+
+/* The next line, without its end; false when there is none. */
+static bool take_line(lml_span *rest, lml_span *line)
+{
+    const char *end = rest->at + rest->length, *feed;
+    if (rest->length == 0)
+        return false;
+    feed = memchr(rest->at, '\n', rest->length);
+    *line = lml_span_between(rest->at, feed ? feed : end);
+    *rest = lml_span_between(feed ? feed + 1 : end, end);
+    return true;
+}
+
+static void print_in_pieces(lml_span line)
+{
+    char block[PIECE_CLEAN];
+    const lml_alloc alloc = {in_block, block};
+    for (; line.length > 0;
+         line = (lml_span){line.at + piece_of(line), line.length - piece_of(line)}) {
+        lml_builder clean = lml_builder_on(&alloc, 0);
+        lml_layout_put(&clean, (lml_span){line.at, piece_of(line)});
+        print(stderr, &clean, NULL);
+    }
+    fputc('\n', stderr);
+}
+
 /* Names of files stand in it as they are, and a file can be called anything. */
 static void print_aside(const lml_builder *aside)
 {
     lml_builder clean = lml_builder_on(aside->alloc, 0);
-    lml_span rest = {aside->at, aside->length};
-    while (rest.length > 0) {
-        const char *end = rest.at + rest.length, *feed = memchr(rest.at, '\n', rest.length);
-        lml_layout_put(&clean, lml_span_between(rest.at, feed ? feed : end));
+    lml_span all = {aside->at, aside->length}, rest, line;
+    for (rest = all; take_line(&rest, &line);) {
+        lml_layout_put(&clean, line);
         lml_builder_add_char(&clean, '\n');
-        rest = lml_span_between(feed ? feed + 1 : end, end);
     }
-    if (aside->length > 0 && lml_builder_status(&clean, NULL) != LML_OK)
-        fputs("memory ran out, and with it what there was to say\n", stderr);
-    else
+    if (lml_builder_status(&clean, NULL) == LML_OK)
         print(stderr, &clean, NULL);
+    else
+        for (rest = all; take_line(&rest, &line);)
+            print_in_pieces(line);
+    if (lml_builder_status(aside, NULL) != LML_OK)
+        fputs("memory ran out, and with it more that there was to say\n", stderr);
     lml_builder_free(&clean);
 }
 

@@ -139,6 +139,39 @@ static lml_status refuse_hidden(lml_span text, const char *shown, lml_error *err
     return LML_BAD_RECIPE;
 }
 
+/* A carriage return by itself is the end of a line for Lua, and of none in many an editor: what
+ * stands behind a comment then seems to belong to it. */
+static bool is_lone_return(lml_span text, size_t at)
+{
+    return text.at[at] == '\r' && (at + 1 == text.length || text.at[at + 1] != '\n');
+}
+
+enum { BLANKS_MOST = 160 }; /* wider than any page: what stands behind them is read by nobody */
+
+/* Code that stands where no reader looks. */
+static lml_status refuse_out_of_sight(lml_span text, const char *shown, lml_error *err)
+{
+    size_t line = 1, blanks = 0;
+    for (size_t i = 0; i < text.length; i++) {
+        char c = text.at[i];
+        if (is_lone_return(text, i)) {
+            lml_fail(err, LML_BAD_RECIPE, "%s:%zu: the line holds a carriage return by itself",
+                     shown, line);
+            lml_error_hint(err, "save the text with plain ends of lines (LF, or CR and LF)");
+            return LML_BAD_RECIPE;
+        }
+        if (blanks > BLANKS_MOST && c != ' ' && c != '\t' && c != '\r' && c != '\n') {
+            lml_fail(err, LML_BAD_RECIPE, "%s:%zu: the line goes on after %zu blanks", shown, line,
+                     blanks);
+            lml_error_hint(err, "take them out; what stands so far to the right is read by nobody");
+            return LML_BAD_RECIPE;
+        }
+        blanks = c == ' ' || c == '\t' ? blanks + 1 : 0;
+        line += c == '\n';
+    }
+    return LML_OK;
+}
+
 /* What a program that embeds the library may get wrong. */
 static lml_status check_put(lml_put what, const char *name, const char *text, const char *shown,
                             lml_error *err)
@@ -176,6 +209,8 @@ static lml_status check_text(const lml_engine *engine, lml_put kind, const char 
         status = refuse_hidden(text, shown, err);
     if (!status && text.length > 0 && text.at[0] == 0x1b)
         status = lml_fail(err, LML_BAD_RECIPE, "%s is compiled Lua, and only text is read", shown);
+    if (!status)
+        status = refuse_out_of_sight(text, shown, err);
     return lml_error_context(err, status, "in %s", shown);
 }
 

@@ -9,6 +9,7 @@
 #include "cell/view.h"
 #include "report/result_datum.h"
 #include "report/result_sheet.h"
+#include "report/result_withheld.h"
 
 #include <string.h>
 
@@ -165,7 +166,39 @@ static bool put_written(lua_State *L, lml_json_writer *w, int setting)
     return written;
 }
 
-static void put_settings(lua_State *L, lml_json_writer *w)
+/* Whether the figure at the index is withheld by any of the parts. */
+static bool is_withheld_in(lua_State *L, int part, int index)
+{
+    if (lml_result_withheld_figure(L, part, NULL, index))
+        return true;
+    lml_box_need_stack(L, 12);
+    const int top = lua_gettop(L);
+    bool withheld = false;
+    lua_getfield(L, part, "pages");
+    lua_getfield(L, -1, lml_part_page(0));
+    const int entries = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries) && !withheld; i++) {
+        lua_rawgeti(L, entries, i);
+        if (lua_getfield(L, -1, "part") == LUA_TTABLE)
+            withheld = is_withheld_in(L, lua_gettop(L), index);
+        lua_settop(L, entries);
+    }
+    lua_settop(L, top);
+    return withheld;
+}
+
+/* The value on top of the stack; an ellipsis for one that a recipe passes and a stop withholds. */
+static void put_setting(lua_State *L, lml_json_writer *w, int part, bool passed)
+{
+    if (passed && is_withheld_in(L, part, lua_gettop(L)))
+        lua_pushliteral(L, "\xE2\x80\xA6");
+    else
+        lua_pushvalue(L, -1);
+    lml_result_datum_put(L, w, -1, NULL);
+    lua_pop(L, 1);
+}
+
+static void put_settings(lua_State *L, lml_json_writer *w, int part)
 {
     lml_run_push_settings(L);
     int settings = lua_gettop(L);
@@ -181,9 +214,11 @@ static void put_settings(lua_State *L, lml_json_writer *w)
             continue;
         }
         lml_json_write_open_record(w);
-        lua_getfield(L, -1, "value");
-        lml_result_datum_put(L, w, -1, NULL);
-        lua_pop(L, 1);
+        lua_getfield(L, -1, "from");
+        bool passed = strcmp(lua_tostring(L, -1), "passed") == 0;
+        lua_getfield(L, -2, "value");
+        put_setting(L, w, part, passed);
+        lua_pop(L, 2);
         lml_result_datum_put_field(L, w, lua_gettop(L), "from");
         lml_result_datum_put_field(L, w, lua_gettop(L), "over");
         if (lua_getfield(L, -1, "replaced") != LUA_TNIL) {
@@ -262,7 +297,7 @@ static int write_result(lua_State *L)
     t->stopped = walk_remarks(L, NULL, part, false);
     lml_json_write_yes_no(w, t->stopped);
     put_results(L, w, part);
-    put_settings(L, w);
+    put_settings(L, w, part);
     name(w, "sheets");
     lml_json_write_open_record(w);
     for (size_t i = 0; i < lml_part_pages(); i++) {

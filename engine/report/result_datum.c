@@ -1,5 +1,6 @@
 #include "report/result_datum.h"
 
+#include "base/letter.h"
 #include "words/bind.h"
 #include "cell/class.h"
 #include "cell/key.h"
@@ -138,6 +139,16 @@ static void put_alloy(lml_json_writer *w, const lml_alloy *a, const char *kind)
 static void put_datum(lua_State *L, lml_json_writer *w, int index, const lml_value *shown,
                       int depth);
 
+/* A result is read again, and what nobody sees in a name is not read. */
+static void check_name(lua_State *L, lml_span at)
+{
+    uint32_t code = 0;
+    lml_box_charge(L, at.length / 16);
+    if (lml_letter_find_hidden(at, "", &code) < at.length)
+        lml_raise_text(L, LML_BAD_RECIPE, "a name in a result holds %s (U+%04X)",
+                       lml_letter_fault(code), (unsigned)code);
+}
+
 static void put_table(lua_State *L, lml_json_writer *w, int index, int depth)
 {
     bool list = lml_class_test(L, index, LML_CLASS_LIST);
@@ -162,6 +173,7 @@ static void put_table(lua_State *L, lml_json_writer *w, int index, int depth)
             lml_what_push_text(L, -1);
             size_t length;
             const char *at = lua_tolstring(L, -1, &length);
+            check_name(L, (lml_span){at, length});
             lml_json_write_name(w, (lml_span){at, length});
             lua_pop(L, 1);
             lua_rawget(L, content);

@@ -12,6 +12,7 @@
 #include "report/result_datum.h"
 #include "report/result_withheld.h"
 
+#include <lauxlib.h>
 #include <string.h>
 
 static void name(lml_json_writer *w, const char *text)
@@ -191,14 +192,33 @@ static void put_withholds(lua_State *L, lml_json_writer *w, int part, int entry)
     lua_pop(L, 1);
 }
 
+/* "recipe/code". A note's may be a withheld figure with hyphens in it: then "recipe/withheld". */
+static void put_code(lua_State *L, lml_json_writer *w, int part, int entry, bool note)
+{
+    lua_getfield(L, entry, "code");
+    const char *code = lua_tostring(L, -1), *own = strchr(code, '/');
+    own = own ? own + 1 : code;
+    luaL_gsub(L, own, "-", " ");
+    if (note && lml_result_withheld_text(L, part, NULL, lua_gettop(L))) {
+        lua_pushlstring(L, code, (size_t)(own - code));
+        lua_pushliteral(L, "withheld");
+        lua_concat(L, 2);
+    } else {
+        lua_pushvalue(L, -2);
+    }
+    name(w, "code");
+    lml_result_datum_put_text(L, w, -1);
+    lua_pop(L, 3);
+}
+
 void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int entry)
 {
     lml_result_datum_put_field(L, w, entry, "level");
-    lml_result_datum_put_field(L, w, entry, "code");
     lua_getfield(L, entry, "level");
     bool note = strcmp(lua_tostring(L, -1), "note") ==
                 0; /* whoever decides a stop reads the figures that it is about */
     lua_pop(L, 1);
+    put_code(L, w, part, entry, note);
     if (note)
         put_words(L, w, part, entry, "text");
     else

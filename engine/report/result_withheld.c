@@ -338,11 +338,43 @@ static bool is_word_end(lml_span text, size_t at)
     return at == text.length || text.at[at] == ' ';
 }
 
+/* Whether an amount of money stands at the start of the text, the currency first ("USD 120.50"),
+ * that is withheld; its length. */
+static size_t withheld_money(lua_State *L, int part, lml_span text)
+{
+    enum { CODE = 3 };
+    char turned[LML_VALUE_TEXT];
+    for (size_t i = 0; i < CODE; i++)
+        if (i >= text.length || text.at[i] < 'A' || text.at[i] > 'Z')
+            return 0;
+    size_t from = CODE, end;
+    while (from < text.length && text.at[from] == ' ')
+        from++;
+    for (end = from; end < text.length && (lml_ascii_is_digit(text.at[end]) ||
+                                           text.at[end] == '.' || text.at[end] == ',');)
+        end++;
+    while (end > from && !lml_ascii_is_digit(text.at[end - 1]))
+        end--;
+    if (end == from || end - from + CODE + 2 > sizeof turned)
+        return 0;
+    memcpy(turned, text.at + from, end - from);
+    turned[end - from] = ' ';
+    memcpy(turned + (end - from) + 1, text.at, CODE);
+    return is_withheld_words(L, part, (lml_span){turned, end - from + 1 + CODE}) ? end : 0;
+}
+
 /* Find the first figure of the text, from `from` on, that is withheld. */
 static bool find_withheld(lua_State *L, int part, lml_span text, size_t from, lml_span *found)
 {
     for (size_t i = from; i < text.length; i++) {
         char before = i > 0 ? text.at[i - 1] : ' ';
+        size_t money = lml_ascii_is_name(before)
+                           ? 0
+                           : withheld_money(L, part, (lml_span){text.at + i, text.length - i});
+        if (money > 0) {
+            *found = (lml_span){text.at + i, money};
+            return true;
+        }
         if (!lml_ascii_is_digit(text.at[i]) || lml_ascii_is_name(before) || strchr(".,:", before))
             continue;
         size_t ends[WORDS_MOST], count = 0, k = i + 1;

@@ -46,13 +46,19 @@ static bool near(double a, double b, double step)
     return fabs(a - b) <= APART * fmax(a, b) || fabs(a - b) < step * (1 - APART);
 }
 
+/* Whether a line that prints `a` prints the give `b`. It may leave out how sure the give is, and
+ * not say otherwise. */
 static bool same_value(const lml_value *a, const lml_value *b)
 {
     if (!same_kind(a, b))
         return false;
     if (a->kind > LML_MONEY) /* a moment, an hour, a weekday */
         return a->exact == b->exact;
-    return near(amount_of(a), amount_of(b), fmax(step_of(a), step_of(b)));
+    double step = fmax(step_of(a), step_of(b));
+    bool as_sure =
+        a->spread == LML_NO_SPREAD ||
+        (a->spread == b->spread && near(a->low, b->low, step) && near(a->high, b->high, step));
+    return as_sure && near(amount_of(a), amount_of(b), step);
 }
 
 /* Whether the figure at index is the one at `give`, or stands in it. */
@@ -106,7 +112,8 @@ static bool come_to(lua_State *L, int entries, const char *of, int give)
         bool ours =
             lua_type(L, top + 2) == LUA_TSTRING && strcmp(lua_tostring(L, top + 2), of) == 0;
         const lml_value *v = lml_class_test(L, top + 3, LML_CLASS_VALUE);
-        if (ours && v && same_kind(v, whole) && !same_value(v, whole)) {
+        if (ours && v && same_kind(v, whole) &&
+            !near(amount_of(v), amount_of(whole), fmax(step_of(v), step_of(whole)))) {
             if (sum * amount_of(v) < 0)
                 return false;
             sum += amount_of(v);

@@ -9,6 +9,8 @@
 #include "run/confirm.h"
 #include "run/part.h"
 
+#include <string.h>
+
 static void check_code(lua_State *L, int index)
 {
     lml_span code = lml_what_need_text(L, index, "the code of a remark");
@@ -22,10 +24,23 @@ static void check_code(lua_State *L, int index)
                        "the code of a remark is small letters, digits and hyphens");
 }
 
+/* A person confirms a sentence, and not the want of one. */
+static void check_says_something(lua_State *L, int index)
+{
+    lml_span text = lml_what_need_text(L, index, "the text of a remark");
+    size_t blanks = 0;
+    while (blanks < text.length && strchr(" \n\t", text.at[blanks]))
+        blanks++;
+    if (blanks == text.length)
+        lml_raise_hint(L, LML_BAD_RECIPE, "say in a sentence what is to be known or decided",
+                       "the text of a remark says nothing");
+}
+
 /* Push the remark made of the code and text at 2 and 3, with "recipe/code". */
 static void push_remark(lua_State *L, const char *level, int part)
 {
     check_code(L, 2);
+    check_says_something(L, 3);
     lml_box_charge(L, LML_BIND_SHEET_ENTRY);
     lua_createtable(L, 0, 6);
     lua_pushliteral(L, "remark");

@@ -418,7 +418,8 @@ enum { TEXT_SHOWN = 60 };
 static void write_said(const lml_json *datum, lml_builder *out)
 {
     lml_span text = lml_json_text(lml_json_member(datum, "value"));
-    if (!lml_span_is(member_text(datum, "kind"), "text") || lml_span_is(text, "none")) {
+    if (!lml_span_is(member_text(datum, "kind"), "text") || lml_span_is(text, "none") ||
+        lml_span_is(text, "\xE2\x80\xA6")) {
         lml_datum_write(datum, out);
         return;
     }

@@ -28,6 +28,7 @@ Test(letter, what_nobody_sees_hides)
                                      0x2028,
                                      0x2029,
                                      0x202a,
+                                     0x2800 /* BRAILLE PATTERN BLANK */,
                                      0x202e,
                                      0x2060 /* word joiner */,
                                      0x2066,

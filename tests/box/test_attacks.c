@@ -46,6 +46,12 @@ static const char *const KEEPER =
     "return recipe { title = \"Keeper\", version = \"1\", level = 1,\n"
     "  asks = { thing = ask.anything { \"Thing\" } }, gives = { kept = give.anything \"Thing\" },\n"
     "  work = function (job) return { kept = job.thing } end }\n";
+static const char *const LIMITED =
+    "return recipe { title = \"Limited\", version = \"1\", level = 1,\n"
+    "  allowances = { most = ask.mass { \"Most\", default = \"5 g\", source = \"common practice, "
+    "no "
+    "source\" } },\n"
+    "  work = function () return {} end }\n";
 static const char *const ENDLESS =
     "return recipe { title = \"Endless\", version = \"1\", level = 1,\n"
     "  work = function () while true do end end }\n";
@@ -141,6 +147,7 @@ static void try_script(char *text, char report[REPORT])
     put_text(engine, LML_PUT_RECIPE, "good", GOOD);
     put_text(engine, LML_PUT_RECIPE, "stopped", STOPPED);
     put_text(engine, LML_PUT_RECIPE, "keeper", KEEPER);
+    put_text(engine, LML_PUT_RECIPE, "limited", LIMITED);
     put_text(engine, LML_PUT_RECIPE, "endless", ENDLESS);
     char *before = run_text(engine, GOOD_JOB, &e);
 

@@ -272,6 +272,10 @@ Test(limits, an_interrupt_ends_every_loop)
         "t[-i - 0.5] = 1 end",
         "local t = { kept = 1 } for i = 1, 60000 do t[i] = i end for i = 1, 1e9 do t['k' .. i] = 1 "
         "t['k' .. i] = nil end",
+        /* keys that fall upon each other */
+        "local t = {} for i = 1, 8000 do t[i * 65535 * 65536] = 1 end local n = 0 for k = 1, 1e9 "
+        "do "
+        "n = n + (t[k * 65535 * 65536 + 1] or 0) end",
         /* walks of a table from which all was taken out */
         "local t = {} for i = 1, 60000 do t[i] = i end for i = 1, 60000 do t[i] = nil end while "
         "true do for k in pairs(t) do end end",

@@ -1,0 +1,5 @@
+-- want: BAD_RECIPE "goes on after"
+-- Tried: code 400 blanks to the right, where no reader looks
+-- Held by: a line that goes on after more than 160 blanks is refused
+local n = 1                                                                                                                                                                                                                                                                                                                                                                                                                n = 7
+return { number = n }
