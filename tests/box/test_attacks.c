@@ -153,7 +153,8 @@ static void try_script(char *text, char report[REPORT])
 
     char *file = (char *)malloc(FILE_MOST);
     snprintf(file, FILE_MOST, "%s%s%s", s.whole ? "" : BEFORE, s.body, s.whole ? "" : AFTER);
-    put_text(engine, LML_PUT_RECIPE, "attack", file);
+    /* One that is refused as it is put harms who uses it: its job says so again. */
+    lml_engine_put(engine, LML_PUT_RECIPE, "attack", file, strlen(file), "attack.lua", &e);
     const char *job = s.whole ? WHOLE_JOB : JOB;
     char *result = run_text(engine, job, &e);
     bool the_same = works_again(engine, job, result, &e);
