@@ -36,7 +36,10 @@ lml_status lml_text_check_utf8(lml_span span, lml_error *err)
         if (length == 0) {
             lml_fail(err, LML_BAD_DATA, "the byte at offset %zu (0x%02X) is not valid UTF-8", at,
                      (unsigned)(unsigned char)span.at[at]);
-            lml_error_hint(err, "save the text as UTF-8");
+            int line = 1;
+            for (size_t i = 0; i < at; i++)
+                line += span.at[i] == '\n';
+            lml_error_hint(err, "save the text as UTF-8: it stands in line %d", line);
             return LML_BAD_DATA;
         }
         at += length;

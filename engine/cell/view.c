@@ -58,8 +58,8 @@ bool lml_view_test_content(lua_State *L, int index)
 void lml_view_push_content(lua_State *L, int index, const char *who)
 {
     if (!lml_view_test_content(L, index))
-        lml_raise_text(L, LML_BAD_RECIPE, "%s takes a table or a list, and was given %s", who,
-                       lml_what_is(L, index));
+        lml_raise_hint(L, LML_BAD_RECIPE, "write it in braces: { ... }",
+                       "%s takes a table or a list, and was given %s", who, lml_what_is(L, index));
 }
 
 bool lml_view_get_member(lua_State *L, int content, const char *name)

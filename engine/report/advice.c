@@ -1,5 +1,6 @@
 #include "report/advice.h"
 
+#include "report/advice_names.h"
 #include "report/proof.h"
 #include "run/engine.h"
 #include "run/load.h"
@@ -18,8 +19,9 @@ typedef struct adviser {
     lml_json_writer w;
 } adviser;
 
-static void put(adviser *a, int line, const char *text, const char *advice)
+static void put(void *self, int line, const char *text, const char *advice)
 {
+    adviser *a = self;
     lml_json_write_open_record(&a->w);
     lml_json_write_name(&a->w, lml_span_of("line"));
     lml_json_write_whole(&a->w, line);
@@ -356,6 +358,7 @@ lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lm
                  .w = lml_json_writer_on(b, false)};
     lml_json_write_open_list(&a.w);
     lml_slips_find(a.source, a.recipe, LML_SLIPS_BY_ALL, tell_slip, &a);
+    lml_advice_names(run->box.L, a.source, a.recipe, put, &a);
     look_at_read(&a, &a.recipe->asks, ASKS, "job");
     look_at_read(&a, &a.recipe->allowances, ALLOWANCES, "house");
     look_at_given(&a);

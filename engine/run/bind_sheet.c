@@ -49,7 +49,8 @@ static bool printable(lua_State *L, int index)
 static void set_figure(lua_State *L, int index, const char *where)
 {
     if (lua_type(L, index) == LUA_TNUMBER && !lml_figure_is_finite(L, index))
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: %s cannot be printed", where, lml_what_is(L, index));
+        lml_raise_hint(L, LML_BAD_RECIPE, "see to it that nothing is divided by zero",
+                       "%s: %s cannot be printed", where, lml_what_is(L, index));
     if (!printable(L, index)) {
         char name[80];
         if (lua_isnil(L, index) && lml_nil_name(L, name, sizeof name))

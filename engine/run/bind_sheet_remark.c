@@ -122,7 +122,7 @@ static void withhold(lua_State *L, int part)
             lml_what_need_text(L, -1, "the name of a give");
             lua_pushvalue(L, -1);
             if (lua_rawget(L, gives) == LUA_TNIL)
-                lml_raise_text(L, LML_BAD_RECIPE,
+                lml_raise_hint(L, LML_BAD_RECIPE, "name what stands under its gives, in quotes",
                                "'%s' is withheld, and the recipe does not give it",
                                lua_tostring(L, -2));
             lua_pop(L, 1);

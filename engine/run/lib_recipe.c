@@ -251,6 +251,24 @@ static int declare(lua_State *L)
     return 1;
 }
 
+/* What a kind is called elsewhere. */
+static const char *kind_called(lml_span name)
+{
+    static const char *const rows[][2] = {
+        {"weight", "mass"},     {"grams", "mass"},      {"hours", "time"},
+        {"minutes", "time"},    {"duration", "time"},   {"percent", "ratio"},
+        {"share", "ratio"},     {"karat", "fineness"},  {"carat", "fineness"},
+        {"purity", "fineness"}, {"string", "text"},     {"integer", "whole"},
+        {"count", "whole"},     {"boolean", "yes_no"},  {"bool", "yes_no"},
+        {"date", "moment"},     {"amount", "money"},    {"cost", "money"},
+        {"table", "record"},    {"array", "list"},      {"size", "ring_size"},
+        {"option", "choice"},   {"heat", "temperature"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        if (lml_span_is(name, rows[i][0]))
+            return rows[i][1];
+    return NULL;
+}
+
 static int declare_unknown(lua_State *L)
 {
     lml_span name = lml_what_need_text(L, 2, "a kind");
@@ -260,8 +278,12 @@ static int declare_unknown(lua_State *L)
     lml_error e;
     lml_fail(&e, LML_BAD_RECIPE, "there is no kind '%.*s' to ask or give", (int)name.length,
              name.at);
-    if (lml_nearest_found(&nearest))
+    if (kind_called(name))
+        lml_error_hint(&e, "write ask.%s", kind_called(name));
+    else if (lml_nearest_found(&nearest))
         lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
+    else
+        lml_error_hint(&e, "such as mass, time, money, price, ratio, text or whole");
     return lml_raise(L, &e);
 }
 

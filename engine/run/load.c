@@ -253,6 +253,14 @@ void lml_load_push_rule_point(lua_State *L, lml_span name)
     lua_pop(L, 1);
 }
 
+/* Where the error names a member: where that is declared. */
+static lml_status told_with_line(const lml_item *item, lml_status status, lml_error *err)
+{
+    int line = err ? lml_slips_line((lml_span){item->text, item->length}, err) : 0;
+    return line ? lml_error_context(err, status, "in %s:%d", item->shown, line)
+                : lml_error_context(err, status, "in %s", item->shown);
+}
+
 /* The recipe's table is on top of the stack. */
 static lml_status read_declaration(lml_run *run, lml_item *item, lml_error *err)
 {
@@ -267,7 +275,7 @@ static lml_status read_declaration(lml_run *run, lml_item *item, lml_error *err)
         lua_pop(L, 1);
     }
     if (status)
-        return lml_error_context(err, status, "in %s", item->shown);
+        return told_with_line(item, status, err);
     status = lml_slips_check(source, item->shown, recipe, err);
     if (status)
         lml_recipe_free(recipe);

@@ -5,6 +5,7 @@
 #include "cell/names.h"
 #include "cell/raise.h"
 #include "run/engine.h"
+#include "shelf/mend.h"
 
 #include <stdio.h>
 
@@ -40,8 +41,11 @@ static void compile(lua_State *L, lml_item *item)
     const lml_alloc *alloc = &lml_run_of(L)->engine->alloc;
     uint64_t price = box->price;
     lml_error e;
-    if (lml_chunk_load(box, (lml_span){item->text, item->length}, item->shown, &e))
+    if (lml_chunk_load(box, (lml_span){item->text, item->length}, item->shown, &e)) {
+        if (e.status == LML_BAD_RECIPE)
+            lml_mend_syntax((lml_span){item->text, item->length}, item->shown, &e);
         lml_raise_as_is(L, &e);
+    }
     lml_builder b = lml_builder_on(alloc, 0);
     lua_dump(L, keep_code, &b, 0);
     if (lml_builder_status(&b, &e) == LML_OK &&

@@ -220,28 +220,29 @@ static int take_answer(lua_State *L)
     return lml_raise_as_is(L, &e);
 }
 
-/* The error on top of the stack, about a rule, says where its file is. */
-static void raise_in_rule(lua_State *L, const char *where)
+/* Arguments as those of take_answer. */
+static int take_gives(lua_State *L)
 {
-    lml_error *e = lml_class_test(L, -1, LML_CLASS_ERROR);
-    if (e)
-        lml_error_context(e, e->status, "in the house's rule, %s", where);
-    lua_error(L);
+    take_results(L, 2, 4, lua_touserdata(L, 1));
+    return 0;
 }
 
-/* A rule is written by whom the recipe does not know: what it gives back otherwise than its point
- * wants is told with the line of its `work`. */
-static void take_answer_of_rule(lua_State *L, int line, const lml_recipe *r)
+/* What `work` gives back otherwise than is declared is told with the line that its function begins
+ * in: whoever wrote a rule may not know the recipe that asks it. */
+static void take_answer_of(lua_State *L, int line, const lml_recipe *r)
 {
-    lua_pushcfunction(L, take_answer);
+    lua_pushcfunction(L, r->rule ? take_answer : take_gives);
     for (int i = 1; i <= 4; i++)
         lua_pushvalue(L, i);
-    if (lua_pcall(L, 4, 0, 0)) {
-        char where[200];
-        snprintf(where, sizeof where, "%s:%d",
-                 lml_load_need_item(L, LML_PUT_RECIPE, r->name)->shown, line);
-        raise_in_rule(L, where);
-    }
+    if (!lua_pcall(L, 4, 0, 0))
+        return;
+    lml_error *e = lml_class_test(L, -1, LML_CLASS_ERROR);
+    const char *shown = lml_load_need_item(L, LML_PUT_RECIPE, r->name)->shown;
+    if (e && !lml_box_of(L)->stopping)
+        lml_error_context(e, e->status,
+                          r->rule ? "in the house's rule, %s:%d" : "in the work of %s:%d", shown,
+                          line);
+    lua_error(L);
 }
 
 /* Arguments: the recipe, the part, its `work` and what that takes. */
@@ -254,10 +255,7 @@ static int work_and_keep(lua_State *L)
     lua_pushvalue(L, 4); /* what it is told is looked at once more */
     lua_insert(L, 3);
     lua_call(L, 3, 1);
-    if (r->rule)
-        take_answer_of_rule(L, about.linedefined, r);
-    else
-        take_results(L, 2, 4, r);
+    take_answer_of(L, about.linedefined, r);
     lml_agree_check(L, 2);
     return 0;
 }

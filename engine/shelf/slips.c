@@ -115,6 +115,43 @@ static void read_parameters(lml_scanner *s, names *n, bool of_work)
     }
 }
 
+/* local NAME = a.b:up_to "1 g": the kind of a.b, where nothing else follows. NULL otherwise. */
+static const lml_shape *shape_through_method(names *n, lml_scanner s, lml_token start)
+{
+    static const char *const keeping[] = {"up_to", "down_to", "nearest", "as", "rounded", "from"};
+    path p = {.count = 0};
+    lml_token t = lml_token_next(&s);
+    while (t.text.at != start.text.at && t.kind != LML_TOKEN_END)
+        t = lml_token_next(&s);
+    for (; t.kind == LML_TOKEN_NAME && p.count < PATH_MOST; t = lml_token_next(&s)) {
+        p.part[p.count++] = t.text;
+        t = lml_token_next(&s);
+        if (!lml_token_is(t, "."))
+            break;
+    }
+    while (lml_token_is(t, ":")) {
+        bool keeps = false;
+        t = lml_token_next(&s);
+        for (size_t i = 0; i < sizeof keeping / sizeof *keeping; i++)
+            keeps = keeps || lml_token_is(t, keeping[i]);
+        t = lml_token_next(&s);
+        if (!keeps)
+            return NULL;
+        if (lml_token_is(t, "(")) {
+            int depth = 0;
+            do {
+                depth += lml_token_is(t, "(") - lml_token_is(t, ")");
+                t = lml_token_next(&s);
+            } while (depth > 0 && t.kind != LML_TOKEN_END);
+        } else {
+            t = lml_token_next(&s);
+        }
+    }
+    bool whole = t.kind == LML_TOKEN_NAME || t.kind == LML_TOKEN_END || lml_token_is(t, ";");
+    bool logic = lml_token_is(t, "and") || lml_token_is(t, "or");
+    return whole && !logic ? shape_of(n, &p) : NULL;
+}
+
 /* local NAME = a.b, or any other list of names. */
 static void read_local(lml_scanner *s, names *n)
 {
@@ -132,7 +169,7 @@ static void read_local(lml_scanner *s, names *n)
         bool whole =
             after.kind == LML_TOKEN_NAME || after.kind == LML_TOKEN_END || lml_token_is(after, ";");
         bool logic = lml_token_is(after, "and") || lml_token_is(after, "or");
-        bind(n, first.text, whole && !logic ? shape_of(n, &p) : NULL);
+        bind(n, first.text, whole && !logic ? shape_of(n, &p) : shape_through_method(n, *s, start));
         return;
     }
     bind(n, first.text, NULL);
@@ -321,4 +358,53 @@ lml_status lml_slips_check(lml_span source, const char *shown, const lml_recipe 
     /* By < and the like the comparison raises when it is made, and says so then. */
     lml_slips_find(source, recipe, LML_SLIPS_BY_EQUALITY, refuse, &r);
     return r.status;
+}
+
+/* ---- where a member is declared ----------------------------------------------------------------
+ */
+
+/* The last line where `name = ask` or `give` stands: a name that is there twice was said again;
+ * else the first where `name =` does. */
+static int line_of_member(lml_span source, lml_span name)
+{
+    lml_scanner s = lml_scanner_on(source);
+    lml_token before = {.kind = LML_TOKEN_END};
+    int declared = 0, other = 0;
+    for (lml_token t = lml_token_next(&s); t.kind != LML_TOKEN_END;
+         before = t, t = lml_token_next(&s)) {
+        if (!lml_token_is(t, "=") || before.kind != LML_TOKEN_NAME ||
+            !lml_span_equal(before.text, name))
+            continue;
+        lml_scanner ahead = s;
+        lml_token value = lml_token_next(&ahead);
+        if (lml_token_is(value, "ask") || lml_token_is(value, "give"))
+            declared = before.line;
+        other = other ? other : before.line;
+    }
+    return declared ? declared : other;
+}
+
+int lml_slips_line(lml_span source, const lml_error *err)
+{
+    const char *quote = strchr(err->message, '\'');
+    for (; quote; quote = strchr(quote + 1, '\'')) {
+        const char *end = strchr(quote + 1, '\'');
+        int line = end ? line_of_member(source, lml_span_between(quote + 1, end)) : 0;
+        if (line)
+            return line;
+    }
+    for (int i = 0; i < err->contexts; i++)
+        if (strncmp(err->context[i], "in ", 3) == 0) {
+            int line = line_of_member(source, lml_span_of(err->context[i] + 3));
+            if (line)
+                return line;
+        }
+    lml_scanner s = lml_scanner_on(source);
+    lml_token before = {.kind = LML_TOKEN_END};
+    for (lml_token t = lml_token_next(&s); t.kind != LML_TOKEN_END;
+         before = t, t = lml_token_next(&s))
+        if (lml_token_is(before, "return") &&
+            (lml_token_is(t, "recipe") || lml_token_is(t, "rule")))
+            return t.line;
+    return 0;
 }

@@ -33,4 +33,8 @@ void lml_slips_find(lml_span source, const lml_recipe *recipe, lml_slips_by by,
 lml_status lml_slips_check(lml_span source, const char *shown, const lml_recipe *recipe,
                            lml_error *err);
 
+/* The line where the member is declared that an error about the declaration names: 'begun', or "in
+ * begun"; else that of the whole; 0 when there is none. */
+int lml_slips_line(lml_span source, const lml_error *err);
+
 #endif

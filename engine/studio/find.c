@@ -202,6 +202,25 @@ static void pass_over(lml_call *call, const char *shown, lml_error *why)
     lml_builder_free(&remark);
 }
 
+/* A recipe that an editor or a mail named otherwise: NAME.lua.txt, NAME.LUA. */
+static void tell_near_lua(lml_call *call, const char *folder, const char *name)
+{
+    static const char *const ends[] = {".lua.txt", ".LUA.TXT", ".LUA", ".Lua"};
+    for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
+        if (!ends_in(name, ends[i]))
+            continue;
+        lml_error why;
+        char shown[LML_PATH];
+        snprintf(shown, sizeof shown, "%s/%s", folder, name);
+        lml_fail(&why, LML_BAD_RECIPE, "the name of a recipe's file ends in .lua, and %s in %s",
+                 name, ends[i]);
+        lml_error_hint(&why, "for a recipe name it %.*s.lua", (int)(strlen(name) - strlen(ends[i])),
+                       name);
+        pass_over(call, shown, &why);
+        return;
+    }
+}
+
 /* What lemel's recipes and gates require is lemel's own. */
 static lml_status refuse_ours(const lml_kit *kit, const char *shown, lml_span name, lml_error *err)
 {
@@ -238,6 +257,8 @@ static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
                               reason(errno));
         if (!entry)
             break;
+        if (entry->d_name[0] != '.' && what == LML_PUT_RECIPE && !ends_in(entry->d_name, ".lua"))
+            tell_near_lua(call, shown_folder, entry->d_name);
         if (entry->d_name[0] == '.' || !ends_in(entry->d_name, ".lua"))
             continue;
         char path[LML_PATH], shown[LML_PATH];

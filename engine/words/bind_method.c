@@ -243,6 +243,9 @@ static int value_rounded(lua_State *L)
     lml_rounding mode;
     lml_value room, out;
     lml_error e;
+    if (lua_isnoneornil(L, 2))
+        return lml_raise_hint(L, LML_BAD_RECIPE, "write rounded \"half up\", or another of them",
+                              "rounded is told no rule to round by");
     if (lml_rounding_named(lml_what_need_name(L, 2, "the name of a rounding rule"), &mode, &e))
         return lml_raise(L, &e);
     lml_status s = lua_isnoneornil(L, 3)

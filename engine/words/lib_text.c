@@ -66,7 +66,7 @@ static int text_fill(lua_State *L)
                                       "a { in the text is not closed by a }");
             lua_pushlstring(L, template.at + i + 1, (size_t)(end - template.at) - i - 1);
             if (!lml_view_get_member(L, content, lua_tostring(L, -1)))
-                return lml_raise_text(L, LML_BAD_RECIPE,
+                return lml_raise_hint(L, LML_BAD_RECIPE, "give it in the table: { name = value }",
                                       "the text names {%s}, and no such value was given",
                                       lua_tostring(L, -2));
             push_shown(L, -1);

@@ -1,0 +1,357 @@
+#include "report/advice_names.h"
+
+#include "base/error.h"
+#include "base/nearest.h"
+#include "cell/names.h"
+#include "run/part.h"
+#include "shelf/token.h"
+
+#include <stdio.h>
+#include <string.h>
+
+enum { DECLARED_MOST = 600, SEEN_MOST = 400 };
+
+/* The words around the one at hand; `part` is where in recipe { ... } it stands, as far as it
+ * matters here. */
+typedef struct looker {
+    lua_State *L;
+    const lml_recipe *recipe;
+    lml_advice_tell *tell;
+    void *self;
+    lml_token t, before, two_before, next;
+    lml_span declared[DECLARED_MOST]; /* as a local, a parameter or a function */
+    int count;
+} looker;
+
+static void tell(looker *k, int line, const char *text, const char *advice)
+{
+    k->tell(k->self, line, text, advice);
+}
+
+/* ---- what is declared --------------------------------------------------------------------------
+ */
+
+static void declare(looker *k, lml_token t)
+{
+    if (t.kind == LML_TOKEN_NAME && k->count < DECLARED_MOST)
+        k->declared[k->count++] = t.text;
+}
+
+static bool is_declared(const looker *k, lml_span name)
+{
+    for (int i = 0; i < k->count; i++)
+        if (lml_span_equal(k->declared[i], name))
+            return true;
+    return k->count == DECLARED_MOST; /* more than are kept: all may be */
+}
+
+static void read_declared(looker *k, lml_span source)
+{
+    lml_scanner s = lml_scanner_on(source);
+    for (lml_token t = lml_token_next(&s); t.kind != LML_TOKEN_END; t = lml_token_next(&s)) {
+        if (lml_token_is(t, "function")) {
+            bool parameters = false;
+            for (t = lml_token_next(&s); t.kind != LML_TOKEN_END && !lml_token_is(t, ")");
+                 t = lml_token_next(&s)) {
+                parameters = parameters || lml_token_is(t, "(");
+                if (t.kind == LML_TOKEN_NAME || parameters)
+                    declare(k, t);
+            }
+        } else if (lml_token_is(t, "local")) {
+            lml_scanner ahead = s;
+            t = lml_token_next(&ahead);
+            if (lml_token_is(t, "function"))
+                continue;
+            for (; t.kind == LML_TOKEN_NAME; t = lml_token_next(&ahead)) {
+                declare(k, t);
+                if (!lml_token_is(lml_token_next(&ahead), ","))
+                    break;
+            }
+        } else if (lml_token_is(t, "for")) {
+            for (t = lml_token_next(&s);
+                 t.kind != LML_TOKEN_END && !lml_token_is(t, "in") && !lml_token_is(t, "=");
+                 t = lml_token_next(&s))
+                declare(k, t);
+        }
+    }
+}
+
+static bool is_reserved(lml_span word)
+{
+    static const char *const words[] = {"and",   "break", "do",       "else", "elseif", "end",
+                                        "false", "for",   "function", "goto", "if",     "in",
+                                        "local", "nil",   "not",      "or",   "repeat", "return",
+                                        "then",  "true",  "until",    "while"};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        if (lml_span_is(word, words[i]))
+            return true;
+    return false;
+}
+
+/* ---- names -------------------------------------------------------------------------------------
+ */
+
+/* Whether it is one of the words of recipes; where it is not, the nearest of them. */
+static bool is_word(lua_State *L, lml_span name, lml_nearest *nearest)
+{
+    bool found = false;
+    lml_box_need_stack(L, 6);
+    int top = lua_gettop(L);
+    lml_names_push(L);
+    for (lua_pushnil(L); !found && lua_next(L, top + 1); lua_pop(L, 1)) {
+        size_t length;
+        const char *word = lua_type(L, -2) == LUA_TSTRING ? lua_tolstring(L, -2, &length) : NULL;
+        if (!word)
+            continue;
+        found = lml_span_equal((lml_span){word, length}, name);
+        lml_nearest_offer(nearest, (lml_span){word, length});
+    }
+    lua_settop(L, top);
+    return found;
+}
+
+/* What Lua has elsewhere and a recipe does another way. */
+static const char *instead_of(lml_span name)
+{
+    static const char *const rows[][2] = {
+        {"math",
+         "floor(x), ceil(x), abs(x), min(a, b), max(a, b) and root(x) need no math. before them"},
+        {"string",
+         "write text.fill(\"{n} pieces\", { n = n }); texts have find, split, sub, upper, lower"},
+        {"print", "what is printed goes on a page: sheet.bench:line(\"label\", value)"},
+        {"os", "a recipe has no clock: ask for the date, date = ask.moment { \"Date\", optional = "
+               "true }"},
+        {"io", "a recipe reads no files: ask for what it needs"},
+        {"next", "write for name, value in pairs(t) do ... end, or #list == 0 for an empty list"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++)
+        if (lml_span_is(name, rows[i][0]))
+            return rows[i][1];
+    return NULL;
+}
+
+/* A name that is neither a local nor a word, read or set. */
+static void look_at_name(looker *k)
+{
+    if (k->t.kind != LML_TOKEN_NAME || is_reserved(k->t.text) || lml_token_is(k->before, ".") ||
+        lml_token_is(k->before, ":") || lml_token_is(k->before, "::") ||
+        lml_token_is(k->before, "goto") || is_declared(k, k->t.text))
+        return;
+    bool set = lml_token_is(k->next, "=");
+    if (set && (lml_token_is(k->before, "{") || lml_token_is(k->before, ",") ||
+                lml_token_is(k->before, ";")))
+        return; /* the name of a member */
+    lml_nearest nearest = lml_nearest_to(k->t.text);
+    for (int i = 0; i < k->count; i++)
+        lml_nearest_offer(&nearest, k->declared[i]);
+    if (is_word(k->L, k->t.text, &nearest))
+        return;
+    lml_error words;
+    const char *instead = instead_of(k->t.text);
+    int length = (int)k->t.text.length;
+    if (set) {
+        lml_fail(&words, LML_OK, "'%.*s' is set as a global, and a recipe has none", length,
+                 k->t.text.at);
+        lml_error_hint(&words, "write local %.*s = ...", length, k->t.text.at);
+    } else {
+        lml_fail(&words, LML_OK, "'%.*s' is not known here: neither a local nor a word of recipes",
+                 length, k->t.text.at);
+        if (instead)
+            lml_error_hint(&words, "%s", instead);
+        else if (lml_nearest_found(&nearest))
+            lml_error_hint(&words, "did you mean %.*s?", (int)nearest.best.length, nearest.best.at);
+        else
+            lml_error_hint(&words,
+                           "write local %.*s = ... before it, or job.%.*s where it is asked",
+                           length, k->t.text.at, length, k->t.text.at);
+    }
+    tell(k, k->t.line, words.message, words.hint);
+}
+
+/* job.NAME and house.NAME, where `before` is the dot. */
+static void look_at_member(looker *k, const char *whole, const lml_shape *record,
+                           const char *member)
+{
+    if (!lml_token_is(k->before, ".") || !lml_token_is(k->two_before, whole) ||
+        k->t.kind != LML_TOKEN_NAME || lml_shape_field_named(record, k->t.text))
+        return;
+    lml_nearest nearest = lml_nearest_to(k->t.text);
+    for (size_t i = 0; i < record->field_count; i++)
+        lml_nearest_offer(&nearest, lml_span_of(record->fields[i].name));
+    lml_error words;
+    int length = (int)k->t.text.length;
+    lml_fail(&words, LML_OK, "%s has no '%.*s'", whole, length, k->t.text.at);
+    if (lml_nearest_found(&nearest))
+        lml_error_hint(&words, "did you mean %s.%.*s?", whole, (int)nearest.best.length,
+                       nearest.best.at);
+    else
+        lml_error_hint(&words, "declare it under %s: %.*s = ask.mass { \"...\" }, or its kind",
+                       member, length, k->t.text.at);
+    tell(k, k->t.line, words.message, words.hint);
+}
+
+static void look_at_page(looker *k)
+{
+    static const char *const methods[] = {"note", "caution", "stop", "confirm"};
+    if (!lml_token_is(k->before, ".") || !lml_token_is(k->two_before, "sheet") ||
+        k->t.kind != LML_TOKEN_NAME)
+        return;
+    lml_nearest nearest = lml_nearest_to(k->t.text);
+    for (size_t i = 0; i < lml_part_pages(); i++) {
+        if (lml_span_is(k->t.text, lml_part_page(i)))
+            return;
+        lml_nearest_offer(&nearest, lml_span_of(lml_part_page(i)));
+    }
+    lml_error words;
+    int length = (int)k->t.text.length;
+    for (size_t i = 0; i < sizeof methods / sizeof *methods; i++)
+        if (lml_span_is(k->t.text, methods[i])) {
+            lml_fail(&words, LML_OK, "sheet.%s is called with a dot", methods[i]);
+            lml_error_hint(&words, "write sheet:%s(\"code\", \"What to say\")", methods[i]);
+            tell(k, k->t.line, words.message, words.hint);
+            return;
+        }
+    lml_fail(&words, LML_OK, "a sheet has no '%.*s'", length, k->t.text.at);
+    if (lml_nearest_found(&nearest))
+        lml_error_hint(&words, "did you mean sheet.%.*s?", (int)nearest.best.length,
+                       nearest.best.at);
+    else
+        lml_error_hint(&words, "its pages are bench client metal receipt consent card cost");
+    tell(k, k->t.line, words.message, words.hint);
+}
+
+static void look_at_use(looker *k)
+{
+    if (!lml_token_is(k->before, ".") || !lml_token_is(k->two_before, "use") ||
+        k->t.kind != LML_TOKEN_NAME || lml_recipe_uses(k->recipe, k->t.text))
+        return;
+    lml_error words;
+    lml_fail(&words, LML_OK, "use.%.*s is called, and uses does not name it", (int)k->t.text.length,
+             k->t.text.at);
+    lml_error_hint(&words, "write uses = { \"%.*s\" }", (int)k->t.text.length, k->t.text.at);
+    tell(k, k->t.line, words.message, words.hint);
+}
+
+/* ---- values ------------------------------------------------------------------------------------
+ */
+
+static bool ends_operand(lml_token t)
+{
+    return (t.kind == LML_TOKEN_NAME && !is_reserved(t.text)) || lml_token_is(t, ")") ||
+           lml_token_is(t, "]");
+}
+
+static bool is_order(lml_token t)
+{
+    return lml_token_is(t, "<") || lml_token_is(t, ">") || lml_token_is(t, "<=") ||
+           lml_token_is(t, ">=");
+}
+
+static bool is_sum(lml_token t)
+{
+    return lml_token_is_arithmetic(t) && !lml_token_is(t, "..");
+}
+
+/* A text where a value is meant. Q "5 min" is a call, and its text stands behind a name. */
+static void look_at_text(looker *k)
+{
+    if (k->t.kind != LML_TOKEN_TEXT || ends_operand(k->before))
+        return;
+    bool reckoned = is_sum(k->next) || is_sum(k->before);
+    bool compared = is_order(k->next) || is_order(k->before);
+    if (!reckoned && !compared)
+        return;
+    lml_error words;
+    lml_fail(&words, LML_OK, "the text %.*s is %s, and a text is no value", (int)k->t.text.length,
+             k->t.text.at, reckoned ? "reckoned with" : "compared with a value");
+    lml_error_hint(&words, "write Q %.*s", (int)k->t.text.length, k->t.text.at);
+    tell(k, k->t.line, words.message, words.hint);
+}
+
+/* labour * 1,5: the comma is at hand. */
+static void look_at_comma(looker *k)
+{
+    const char *at = k->t.text.at;
+    if (!lml_token_is(k->t, ",") || k->before.kind != LML_TOKEN_NUMBER ||
+        k->next.kind != LML_TOKEN_NUMBER || !is_sum(k->two_before) ||
+        k->before.text.at + k->before.text.length != at || at + 1 != k->next.text.at)
+        return;
+    lml_error words;
+    lml_fail(&words, LML_OK, "%.*s,%.*s is two numbers, and the second is lost",
+             (int)k->before.text.length, k->before.text.at, (int)k->next.text.length,
+             k->next.text.at);
+    lml_error_hint(&words, "write %.*s.%.*s", (int)k->before.text.length, k->before.text.at,
+                   (int)k->next.text.length, k->next.text.at);
+    tell(k, k->t.line, words.message, words.hint);
+}
+
+/* ---- the same name twice -----------------------------------------------------------------------
+ */
+
+typedef struct seen {
+    lml_span name[SEEN_MOST];
+    int depth[SEEN_MOST], table[SEEN_MOST], count; /* by the table that it stands in */
+} seen;
+
+/* A name that is asked, allowed or given twice; `ahead` stands behind the word after it. */
+static void look_at_twice(looker *k, seen *s, lml_scanner ahead, int depth, int table)
+{
+    lml_token value = lml_token_next(&ahead);
+    if ((!lml_token_is(value, "ask") && !lml_token_is(value, "give")) ||
+        k->t.kind != LML_TOKEN_NAME || !lml_token_is(k->next, "=") ||
+        (!lml_token_is(k->before, "{") && !lml_token_is(k->before, ",") &&
+         !lml_token_is(k->before, ";")))
+        return;
+    for (int i = 0; i < s->count; i++)
+        if (s->depth[i] == depth && s->table[i] == table && lml_span_equal(s->name[i], k->t.text)) {
+            lml_error words;
+            lml_fail(&words, LML_OK, "'%.*s' is said twice: only the later one holds",
+                     (int)k->t.text.length, k->t.text.at);
+            lml_error_hint(&words, "take one of them out, or give it another name");
+            tell(k, k->t.line, words.message, words.hint);
+            return;
+        }
+    if (s->count < SEEN_MOST) {
+        s->name[s->count] = k->t.text;
+        s->depth[s->count] = depth;
+        s->table[s->count++] = table;
+    }
+}
+
+/* ---- the whole ---------------------------------------------------------------------------------
+ */
+
+static void advance(looker *k, lml_scanner *s)
+{
+    k->two_before = k->before;
+    k->before = k->t;
+    k->t = k->next;
+    k->next = lml_token_next(s);
+}
+
+void lml_advice_names(lua_State *L, lml_span source, const lml_recipe *recipe,
+                      lml_advice_tell *tell_it, void *self)
+{
+    enum { DEPTH_MOST = 64 };
+    looker k = {.L = L, .recipe = recipe, .tell = tell_it, .self = self};
+    seen twice = {.count = 0};
+    int tables[DEPTH_MOST] = {0}, depth = 0, table = 0;
+    read_declared(&k, source);
+    lml_scanner s = lml_scanner_on(source);
+    k.next = lml_token_next(&s);
+    for (advance(&k, &s); k.t.kind != LML_TOKEN_END; advance(&k, &s)) {
+        look_at_name(&k);
+        look_at_member(&k, "job", &recipe->asks, "asks");
+        look_at_member(&k, "house", &recipe->allowances, "allowances");
+        look_at_page(&k);
+        look_at_use(&k);
+        look_at_text(&k);
+        look_at_comma(&k);
+        if (lml_token_is(k.t, "{") && depth < DEPTH_MOST - 1)
+            tables[++depth] = ++table;
+        else if (lml_token_is(k.t, "}") && depth > 0)
+            depth--;
+        look_at_twice(&k, &twice, s, depth, tables[depth]);
+        while (twice.count && twice.depth[twice.count - 1] > depth)
+            twice.count--; /* tables that are over */
+    }
+}

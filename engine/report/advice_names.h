@@ -1,0 +1,16 @@
+/* Names that nothing stands for, and slips that a look at the words of a recipe shows: part of what
+ * lemel check says.
+ */
+#ifndef LML_REPORT_ADVICE_NAMES_H
+#define LML_REPORT_ADVICE_NAMES_H
+
+#include "cell/state.h"
+#include "shelf/recipe.h"
+
+typedef void lml_advice_tell(void *self, int line, const char *text, const char *advice);
+
+/* The words of recipes are those of the state `L`. */
+void lml_advice_names(lua_State *L, lml_span source, const lml_recipe *recipe,
+                      lml_advice_tell *tell, void *self);
+
+#endif

@@ -1,0 +1,2 @@
+. "$(dirname "$0")/slip.sh"
+slip '9s/"15 min"/‘15 min’/'

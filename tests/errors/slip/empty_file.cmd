@@ -1,0 +1,2 @@
+. "$(dirname "$0")/slip.sh"
+: >recipes/bench_time.lua; try

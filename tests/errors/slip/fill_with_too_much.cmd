@@ -1,0 +1,2 @@
+. "$(dirname "$0")/slip.sh"
+line 'sheet.client:text(text.fill("{a}", { a = charged, b = labour }))'

@@ -1,0 +1,2 @@
+. "$(dirname "$0")/slip.sh"
+slip '1s/^/function f() return 1 end /'

@@ -1,0 +1,2 @@
+. "$(dirname "$0")/slip.sh"
+line 'if charged < 120 then sheet.client:line("Short", charged) end'

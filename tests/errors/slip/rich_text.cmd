@@ -1,0 +1,2 @@
+. "$(dirname "$0")/slip.sh"
+{ printf '{\\rtf1\\ansi\n'; cat "$base"; } >recipes/bench_time.lua; try

@@ -1,0 +1,2 @@
+. "$(dirname "$0")/slip.sh"
+line '// half an hour is added'

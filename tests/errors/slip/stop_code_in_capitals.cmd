@@ -1,0 +1,2 @@
+. "$(dirname "$0")/slip.sh"
+line 'sheet:stop("Too-Long", "Too long for one day")'

@@ -1,0 +1,2 @@
+. "$(dirname "$0")/slip.sh"
+line 'sheet:stop("too-long", "Too long", "labour")'
