@@ -103,6 +103,11 @@ LML_API lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *
  * LML_BAD_DATA (the job), LML_BAD_RECIPE, LML_NOT_FOUND (the recipe), LML_LIMIT, LML_NO_MEMORY. */
 LML_API lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length,
                                   const char *shown, lml_text *result, lml_error *err);
+/* Work the end of a job, as its "closing" says: by another recipe (closing, when it names none),
+ * which reads the same record and what was offered. As lml_engine_run, and LML_BAD_DATA for a job
+ * that does not say how it ends. */
+LML_API lml_status lml_engine_close(lml_engine *engine, const char *job, size_t length,
+                                    const char *shown, lml_text *result, lml_error *err);
 /* Check a job without working it. */
 LML_API lml_status lml_engine_check(lml_engine *engine, const char *job, size_t length,
                                     const char *shown, lml_error *err);
@@ -190,6 +195,27 @@ LML_API lml_status lml_engine_confirm(lml_engine *engine, const char *job, size_
                                       const char *shown, const lml_text *result,
                                       const lml_confirmation *said, lml_text *after,
                                       lml_text *report, lml_error *err);
+
+/* An offer that is made, or what becomes of the one that was made last. */
+typedef struct lml_offer {
+    const char *what;   /* "offered", "accepted" or "withdrawn" */
+    const char *at;     /* "2026-11-24T10:30" */
+    const char *by;     /* who; NULL only where it is offered */
+    const char *reason; /* why it is withdrawn, or holds though it was accepted late */
+    const char
+        *paid; /* with the acceptance: "459.60 USD", or "deposit" for what was asked; NULL: nothing
+                */
+    bool anyway; /* take the acceptance though the offer had run out: with a reason */
+} lml_offer;
+/* Put it into the job. What is offered is what the recipe promises of `result`, that of the job as
+ * it stands; no other needs one. The report: { "what", "at", "by", "price", "until" } as far as
+ * they are known. LML_STOPPED while a point of the result is open; LML_BAD_DATA for a second offer
+ * on one that was accepted, an acceptance of none, of one that was withdrawn or has run out, and
+ * for offers that were changed by hand. */
+LML_API lml_status lml_engine_offer(lml_engine *engine, const char *job, size_t length,
+                                    const char *shown, const lml_text *result,
+                                    const lml_offer *said, lml_text *after, lml_text *report,
+                                    lml_error *err);
 
 /* A metal's price: "Au", "2650.30 USD/ozt", "2026-11-24T09:00", "refiner, buying". */
 typedef struct lml_quote {

@@ -27,24 +27,28 @@ lemel=$build/lemel
 # ---- the jobs ---------------------------------------------------------------------------------------------------
 
 # A job that goes through (status 0), or that a rule is there to stop (status 1).
-work() {
-    expected=$1
-    job=$2
+work() { go run "$@"; }
+# The end of a job: its invoice and the account of the metal.
+close() { go close "$@"; }
+go() {
+    command=$1
+    expected=$2
+    job=$3
     status=0
-    "$lemel" run "$here/jobs/$job.json" || status=$?
+    "$lemel" "$command" "$here/jobs/$job.json" || status=$?
     [ "$status" -eq "$expected" ] || fail "$job ended with status $status, and $expected was expected"
 }
 
 say "The main job: a pair of cuff links out of two old rings"
 work 0 cuff-links
 say "Their closing: the invoice, and what of his gold goes back"
-work 0 cuff-links-closing
+close 0 cuff-links-closing
 say "Three rings for three hut wardens, out of one bangle"
 work 0 warden-rings
 say "What of the bangle is each warden's: their rings do not match their shares"
 work 0 warden-rings-account
 say "Their closing: one invoice, and three shares of what is left"
-work 0 warden-rings-closing
+close 0 warden-rings-closing
 say "Sterling spoons into a pendant, and its closing"
 work 0 spoon-pendant
 work 0 spoon-pendant-closing
@@ -57,7 +61,7 @@ work 0 white-band-closing
 say "A cloak pin for a country without tolerance"
 work 0 cloak-pin
 say "Its closing: the chain was credited"
-work 0 cloak-pin-closing
+close 0 cloak-pin-closing
 say "The pin at the furnace, its charge too light: what may go in, and from which jar"
 work 0 cloak-pin-topup
 say "The same pin, its old chain tested on the touchstone only and soldered low: this is stopped, as it should be"
@@ -69,7 +73,7 @@ work 0 ear-cuff
 say "Rhodium on it"
 work 0 ear-cuff-rhodium
 say "Its closing, the rhodium signed for"
-work 0 ear-cuff-closing
+close 0 ear-cuff-closing
 say "A wide band with all that was weighed, from the charge to the finished ring"
 work 0 wide-band
 say "Its closing: the invoice and the client's metal"

@@ -5,11 +5,13 @@ local client_metal = require "client_metal"
 local invoice = require "invoice"
 local owners = require "owners"
 local metal_prices = require "metal_prices"
+local offers = require "offers"
 local costs = require "costs"
 local quote_asks = require "quote_asks"
 local weighings = require "weighings"
 
-local MONEY = { "price", "balance", "rounded_by" }
+local MONEY = { "price", "balance", "rounded_by", "held" }
+local ALL = { "lines", "subtotal", "credit", "taxed", "tax", "price", "balance", "rounded_by", "held" }
 
 local quote_line = ask.record { "A line of the quote", fields = {
   label = ask.text { "What it is for" }, amount = ask.money { "Amount" } } }
@@ -46,9 +48,14 @@ local function sound_money(job, house, sheet, price)
   return sound()
 end
 
-local function quoted_and_signed(job, sheet)
+local function quoted_lines(job)
   local lines = {}
   for _, l in ipairs(job.quoted_lines) do table.insert(lines, costs.line(l.label, l.amount)) end
+  return lines
+end
+
+local function quoted_and_signed(job, sheet)
+  local lines = quoted_lines(job)
   for i, v in ipairs(job.variations) do
     if v.signed then
       table.insert(lines, costs.line(v.what, v.amount))
@@ -64,7 +71,7 @@ end
 local function metal_clause(job, house, listed)
   local quoted = job.quoted
   local now = job.bought or listed
-  if not (quoted and job.exposure and now) then return nil, "The metal is at the price of the quote." end
+  if not (quoted and job.exposure and now) or job.exposure:is_zero() then return nil, "The metal is at the price of the quote." end
   local words = { at = now.at, now = now.price, was = quoted.price, open = abs(job.exposure):nearest "0.001 g",
                   premium = house.premium, bought = job.bought and "was bought" or "stands" }
   local late = now.at > (job.signed or quoted.at) + house.stands
@@ -87,6 +94,16 @@ local function metal_clause(job, house, listed)
 end
 
 -- ---- the client's metal ---------------------------------------------------------------------------------------
+
+-- What keeps the promise where rules, rounding or taxes have changed since: what was offered, less what the offered lines come
+-- to by now. The metal's clause and what was signed since come on top of it.
+local function held_to(offered, q, job, sheet)
+  local promised = offered and offered.promised.price
+  local now = promised and invoice.totals(q, quoted_lines(job), job.quoted_credit or q.nothing)
+  if not now or now.price == promised then return q.nothing end
+  sheet.cost:note("held", text.fill("Offered {promised}, today {now}: what was offered holds", { promised = promised, now = now.price }))
+  return promised - now.price
+end
 
 -- Whose metal the record moves, the studio's aside.
 local function clients_of(record)
@@ -173,7 +190,7 @@ end
 -- ---- the pages ------------------------------------------------------------------------------------------------
 
 local function client_page(page, job, t, s, out, sentence, words)
-  page:heading(job.piece)
+  page:heading(job.piece or "The piece")
   for _, l in ipairs(t.lines) do page:line(l.label, l.amount, { of = "lines" }) end
   page:total("Subtotal", t.subtotal, { of = "subtotal" })
   local quoted = job.quoted_credit
@@ -186,7 +203,8 @@ local function client_page(page, job, t, s, out, sentence, words)
   local paid = job.deposit_paid and not job.deposit_paid:is_zero() and -job.deposit_paid
   if out.price then
     if not t.rounded_by:is_zero() then page:line("Rounding", t.rounded_by, { of = "rounded_by" }) end
-    page:total("Total", t.price, { of = "price" })
+    if not out.held:is_zero() then page:line(text.fill("Held to the offer of {at}", job.offered), out.held, { of = "held" }) end
+    page:total("Total", out.price, { of = "price" })
     if paid then page:line("Deposit paid", paid) end
     page:total(out.balance:sign() < 0 and "You get back" or "You pay", abs(out.balance), { big = true, of = "balance" })
   else
@@ -209,8 +227,9 @@ return recipe {
 
   asks = {
     date         = ask.moment { "The day of the invoice", example = "2026-12-05" },
-    piece        = ask.text { "What was made", default = "The piece", source = "no name was given" },
-    quoted_lines = ask.list { "The lines of the signed quote", of = quote_line },
+    piece        = ask.text { "What was made; left out, as the offer says", optional = true },
+    offered      = offers.ask,
+    quoted_lines = ask.list { "The lines of the signed quote, where no offer of the job says them", of = quote_line, optional = true },
     quoted_credit = ask.money { "The credit that the quote gave for the client's metal", optional = true },
     client_metal = ask.choice { "What became of the client's metal in the piece", options = { "credited", "worked" },
       optional = true },
@@ -253,6 +272,7 @@ return recipe {
     taxed      = give.money "The amount that is taxed",
     tax        = give.money "Tax",
     rounded_by = give.money "Rounding of the price",
+    held       = give.money "What holds the price to the offer, where rules or taxes changed since",
     price      = give.money "The whole price",
     balance    = give.money "Left to pay; below nothing, paid back",
     moved      = give.money "What the moved metal price added",
@@ -264,7 +284,9 @@ return recipe {
         reckoned = give.money "By the refiner's terms", paid = give.money "Paid" } } },
   },
 
-  work = function(job, house, sheet)
+  work = function(asked, house, sheet)
+    local job = offers.filled(asked, sheet, ALL)
+    assert(job.quoted_lines, "closing needs the lines of the signed quote: an offer that was made and accepted (lemel offer), or quoted_lines")
     local price = member(metal_prices.on(house.prices, job.date), job.metal)
     assert(price, text.fill("the price list has no price of {metal}. Set one: lemel price {metal}", job))
     if not sound_money(job, house, sheet, price.price) then return {} end
@@ -286,11 +308,13 @@ return recipe {
     local q = { job = job, house = house, sheet = sheet, nothing = nothing, worked = job.client_metal == "worked" }
     local t = invoice.totals(q, lines, (job.quoted_credit or nothing) + s.credit)
     if not t then return {} end
+    local held = held_to(asked.offered, q, job, sheet)
     local out = { lines = t.lines, subtotal = t.subtotal, taxed = t.base, tax = t.tax, due = due, returned = s.returned,
                   moved = (change or nothing):rounded "half up", settled = check_refiner(job, house, sheet) }
     if not open then
       out.credit, out.rounded_by, out.purchase = t.credit, t.rounded_by, s.purchase
-      out.price, out.balance = t.price, t.price - (job.deposit_paid or nothing)
+      out.held, out.price = held, t.price + held
+      out.balance = out.price - (job.deposit_paid or nothing)
     end
     local words = client_metal.words(job, due, open, s, others or {})
     if s.charge or s.words then

@@ -12,6 +12,7 @@ local patterns = require "patterns"
 local pouring = require "pouring"
 local quenching = require "quenching"
 local remake_asks = require "remake_asks"
+local quote_frame = require "quote_frame"
 local remaking = require "remaking"
 local stamps = require "stamps"
 local vacuum_gauge = require "vacuum_gauge"
@@ -28,6 +29,10 @@ local POLICIES = {
 local FINISHED_WITHIN = Q "0.5 %"
 -- Of the raw castings so much is left when they are finished. Common practice, no source.
 local FINISHED_LEAST, FINISHED_MOST = Q "60 %", Q "102 %"
+
+-- What of the quote this job gives on: what an offer would hold, and what that comes to by now.
+local QUOTED = { "tax", "price_today" }
+for _, name in ipairs(quote_frame.promised) do table.insert(QUOTED, name) end
 
 local keep, read = remaking.keep, remaking.read
 
@@ -392,7 +397,8 @@ local function quote(run)
     client_metal = job.client_metal, client_fine = client and client.handed_fine, client_fine_low = client and client.handed_low,
     client_others = client and remaking.others_handed(client),
     consumables = job.consumables, flask = job.flask_cost or run.placed and run.placed.cost and { cost = run.placed.cost }, outside = job.outside, stones = remaking.stones_to_price(job.stones), care_told = run.care_told or false,
-    mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, comes_back = remaking.comes_back(job) }, { "subtotal", "credit", "tax", "price", "deposit", "returned" })
+    mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, comes_back = remaking.comes_back(job), offered = job.offered }, QUOTED)
+  out.agreed = remaking.agreed(job, read(run.old, "handed_low"))
 end
 
 -- What the client takes home with the piece.

@@ -5,8 +5,8 @@ local costs = require "costs"
 local CENTIGRAM = "0.01 g"
 
 -- All that the client's metal decides, and what of it is open while nobody says what becomes of what is over.
-local SETTLED = { "price", "balance", "rounded_by", "credit", "due", "returned", "purchase" }
-local UNSAID = { "price", "balance", "rounded_by", "credit", "returned", "purchase" }
+local SETTLED = { "price", "held", "balance", "rounded_by", "credit", "due", "returned", "purchase" }
+local UNSAID = { "price", "held", "balance", "rounded_by", "credit", "returned", "purchase" }
 
 -- What hangs on what is settled: `s` is what it came to. Metal of the studio's in the piece is a line of the bill, and a
 -- credit may be taken off before the tax.

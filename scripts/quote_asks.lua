@@ -3,6 +3,7 @@
 
 local gems = require "gems"
 local metal_prices = require "metal_prices"
+local offers = require "offers"
 
 local PRACTICE = "common practice, no source"
 
@@ -71,6 +72,7 @@ local asks = {
   deposit_agreed = ask.money { "Deposit, when it is not the house's share", optional = true },
   quoted       = ask.record { "The price this was quoted at, when it is looked at again", optional = true, fields = {
     price = ask.price { "The metal's price then" }, at = ask.moment { "When it stood" } } },
+  offered      = offers.ask,
   tax_place    = ask.text { "Where the tax is due, when not where the studio is", optional = true, example = "CA-ON",
     note = "the law's rate there is taken; the studio's own tax_rate holds only where the studio is" },
 }
@@ -151,30 +153,54 @@ end
 local function allowances(own) return together(invoice, shared, own) end
 local function invoice_allowances(own) return together(invoice, own) end
 
-local gives = {
-  subtotal    = give.money "What is charged, before credit, tax and rounding",
-  credit      = give.money "Credit for the client's metal",
+local line = give.record { "A line", fields = { label = give.text "What it is for", amount = give.money "Amount" } }
+
+-- What an offer holds the studio to: made and bargain say what for, the rest what it comes to and what that rests on.
+local promises = {
+  made        = give.text { "What is made", promised = true },
+  bargain     = give.text { "What becomes of the client's metal", promised = true, optional = true },
+  lines       = give.list { "The lines that make the subtotal", of = line, promised = true },
+  subtotal    = give.money { "What is charged, before credit, tax and rounding", promised = true },
+  credit      = give.money { "Credit for the client's metal", promised = true },
+  tax_lines   = give.list { "The tax, line by line", of = line, promised = true },
+  rounded_by  = give.money { "Rounding of the price", promised = true },
+  price       = give.money { "What the client pays", promised = true },
+  deposit     = give.money { "Deposit", promised = true },
+  balance     = give.money { "Left to pay at the end", promised = true },
+  metal_price = give.record { "The metal's price that it rests on", promised = true, fields = {
+    metal = give.text "The metal", price = give.price "Its price", at = give.moment "When it stood", from = give.text "Who quoted it" } },
+  metal_premium = give.ratio { "Paid above that price when fine metal is bought", promised = true },
+  to_buy      = give.fine_mass { "Fine metal still to be bought, net of the client's", promised = true },
+  returned    = give.fine_mass { "Client's fine metal that comes back, at least", promised = true },
+  valid_until = give.moment { "Until when the price stands", promised = true },
+  metal_low   = give.price { "While the metal's price is at least", promised = true },
+  metal_high  = give.price { "While the metal's price is at most", promised = true },
+}
+
+-- The same for a recipe that hands a quote on, and may have none.
+local function handed_on(own)
+  local all = {}
+  for name, g in pairs(promises) do
+    local handed = {}
+    for member, value in pairs(g) do handed[member] = value end
+    handed.optional = true
+    all[name] = handed
+  end
+  return together(all, own)
+end
+
+local gives = together(promises, {
   taxed       = give.money "The amount that is taxed",
   tax         = give.money "Tax",
-  rounded_by  = give.money "Rounding of the price",
-  price       = give.money "What the client pays",
-  deposit     = give.money "Deposit",
-  balance     = give.money "Left to pay at the end",
-  lines       = give.list { "The lines that make the subtotal", of = give.record { "A line", fields = {
-    label = give.text "What it is for", amount = give.money "Amount" } } },
   cost        = give.money "What the job costs the studio",
   margin_made = give.ratio { "What is left of the price, as a share of it", optional = true },
   time        = give.time "Hours that were reckoned with",
   need        = give.fine_mass "Fine metal that the piece draws, with the wastage",
   buy         = give.fine_mass "Fine metal that is charged as bought",
-  exposure    = give.fine_mass "Fine metal still to be bought, net of the client's",
-  returned    = give.fine_mass "Client's fine metal that comes back, at least",
+  exposure    = give.fine_mass "Fine metal that a moved price acts on: what is still to be bought",
   reserve     = give.money "Reserve that holds the price 19 times out of 20",
   promise     = give.money "What such a promise costs on average",
-  valid_until = give.moment "Until when the price stands",
-  metal_low   = give.price "While the metal's price is at least",
-  metal_high  = give.price "While the metal's price is at most",
-  price_today = give.money "What the client pays at today's metal price",
-}
+  price_today = give.money "What the client would pay by today's rules and metal price",
+})
 
-return { asks = asks, stone_fields = stone_fields, allowances = allowances, invoice_allowances = invoice_allowances, gives = gives }
+return { asks = asks, stone_fields = stone_fields, allowances = allowances, invoice_allowances = invoice_allowances, gives = gives, handed_on = handed_on }

@@ -4,6 +4,7 @@
 local gems = require "gems"
 local invoice = require "invoice"
 local metal_prices = require "metal_prices"
+local offers = require "offers"
 local costs = require "costs"
 local shape = require "quote_asks"
 
@@ -17,6 +18,7 @@ end
 
 local SYMBOL = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
 local PRICE = { "price", "deposit", "balance", "price_today" }   -- withheld while anything speaks against the price
+local TODAY = { "price_today" }   -- the same, where an offer holds: what was promised stands
 
 -- ---- the checks before anything is reckoned -------------------------------------------------------------------
 
@@ -104,8 +106,10 @@ local function facts(job, house, sheet)
     local rate, missing = costs.rate(house.rates, operation)
     if not rate then sheet:stop("rate", missing) return nil end
   end
-  invoice.ask_price(sheet, house, { metal = fine.metal, at = at, what = "quote", date = job.date, holds = PRICE })
-  return { fineness = fine, price = price, at = at, prices = prices, listed = listed, from = job.quoted and "the quote" or stood.from }
+  local held, of_offer = offers.standing(job.offered, listed.at)
+  local holds = held and TODAY or PRICE
+  invoice.ask_price(sheet, house, { metal = fine.metal, at = at, what = "quote", date = job.date, holds = holds })
+  return { held = held, of_offer = of_offer, holds = holds, fineness = fine, price = price, at = at, prices = prices, listed = listed, from = job.quoted and "the quote" or stood.from }
 end
 
 -- The client's fine metal that is surely there, or nil.
@@ -166,7 +170,7 @@ local function open(job, house, sheet, worked)
   q.others = q.worked and costs.worked_in(q.metal, { fines = job.client_others, alloy = job.metal, prices = q.prices }) or {}
   q.stones = costs.stones(job.stones, function(kind, i)
     local share, question = gems.risk_of(house.stone_risk, kind)
-    if question then sheet:confirm("stone-risk-" .. i, question, PRICE) end
+    if question then sheet:confirm("stone-risk-" .. i, question, q.holds) end
     return share
   end, q.nothing)
   q.consumables = job.consumables or q.nothing
@@ -200,7 +204,7 @@ local function credit_others(q)
       words.given = worth.amount:rounded "half up"
       words.refiner = house.refiner and costs.refined(listed.price, fine, house.refiner, house.refiner.yield)
       if words.refiner and words.given > words.refiner then
-        sheet:confirm("credit-" .. fine.metal:lower(), text.fill("The credit of {given} for the {metal} is more than a refiner would surely pay for it, {refiner}", words), PRICE)
+        sheet:confirm("credit-" .. fine.metal:lower(), text.fill("The credit of {given} for the {metal} is more than a refiner would surely pay for it, {refiner}", words), q.holds)
       end
       sum = sum + words.given
       table.insert(q.credited, worth.words)
@@ -230,7 +234,7 @@ local function credit_main(q)
     sheet.cost:note("credit-unchecked", "No refiner's terms are set: nothing says whether the credit can be had back")
   elseif given > refiner then
     sheet:confirm("credit", text.fill("The credit of {given} is more than a refiner would surely pay for that metal, {refiner}", {
-      given = given, refiner = refiner }), PRICE)
+      given = given, refiner = refiner }), q.holds)
   end
   if q.low > q.metal.need then
     sheet.client:note("surplus", text.fill("Your metal holds {over} more than the piece draws. With the credit the studio buys it: a purchase of its own", {
@@ -242,8 +246,7 @@ end
 -- ---- the price that moved -------------------------------------------------------------------------------------
 
 -- The fine metal that a moved price acts on.
-local function open_metal(q)
-  local open = q.metal.exposure
+local function open_metal(open)
   return text.fill(open:sign() < 0 and "the {grams} that your metal is over (when it rises, you pay less)" or "{grams} still to be bought",
     { grams = abs(open):nearest "0.01 g" })
 end
@@ -264,7 +267,7 @@ local function today(q, t, lines)
   local new = invoice.totals(q, again, t.credit)
   return new.price, text.fill("New total {new}: the metal moved from {was} to {now}{late}, on {open}.", {
     new = new.price, was = q.price, now = now.price, late = late and " and the quote had run out" or "",
-      open = open_metal(q) })
+      open = open_metal(q.metal.exposure) })
 end
 
 -- ---- the pages ------------------------------------------------------------------------------------------------
@@ -301,32 +304,29 @@ local function care_of(stones, page)
   if torch then page:text(gems.under_the_torch .. ".") end
 end
 
-local function client_page(q, t, out, today_line)
-  local job, house, page = q.job, q.house, q.sheet.client
+local function client_page(q, out, today_line)
+  local job, page = q.job, q.sheet.client
   describe(job, q.fineness, page)
-  for _, l in ipairs(t.lines) do page:line(l.label, l.amount) end
-  page:total("Subtotal", t.subtotal)
-  if not t.credit:is_zero() then
-    page:line("Credit for your metal, " .. table.concat(q.credited, ", "), -t.credit)
+  for _, l in ipairs(out.lines) do page:line(l.label, l.amount) end
+  page:total("Subtotal", out.subtotal)
+  if not out.credit:is_zero() then
+    page:line("Credit for your metal, " .. (q.held and "as offered" or table.concat(q.credited, ", ")), -out.credit)
   end
-  for _, due in ipairs(t.due) do
-    page:line(text.fill("{name} {rate} on {base} ({place})",
-      { name = due.name, rate = due.rate, base = t.base, place = t.place }), due.amount)
-  end
-  if not t.rounded_by:is_zero() then page:line("Rounding", t.rounded_by) end
-  page:total("You pay", t.price, { big = true })
+  for _, l in ipairs(out.tax_lines) do page:line(l.label, l.amount) end
+  if not out.rounded_by:is_zero() then page:line("Rounding", out.rounded_by) end
+  page:total("You pay", out.price, { big = true })
   if not out.deposit:is_zero() then
     page:line("Deposit now", out.deposit)
     page:line("When you collect it", out.balance)
   end
+  if q.of_offer then page:text(q.of_offer) end
   page:heading "What the price rests on"
-  page:text(text.fill("Metal at {price} ({at}, {from}). In the piece: {fine}.",
-    { price = q.price, at = q.at, from = q.from,
-    fine = q.metal.in_piece:up_to "0.01 g" }))
-  page:text(text.fill(q.metal.exposure:is_zero() and "The price stands until {day}, whatever the metal does: none is to be bought."
+  page:text(text.fill("Metal at {price} ({at}, {from}). In the piece: {fine}.", { price = out.metal_price.price, at = out.metal_price.at,
+    from = out.metal_price.from, fine = q.metal.in_piece:up_to "0.01 g" }))
+  page:text(text.fill(out.to_buy:is_zero() and "The price stands until {day}, whatever the metal does: none is to be bought."
     or "The price stands until {day} and while the metal is between {low} and {high}. Outside of that it follows the metal's price on {open}.", {
-    day = out.valid_until, low = out.metal_low, high = out.metal_high, open = open_metal(q) }))
-  if today_line then page:text(today_line, { of = "price_today" }) end
+    day = out.valid_until, low = out.metal_low, high = out.metal_high, open = open_metal(out.to_buy) }))
+  if today_line and not q.held then page:text(today_line, { of = "price_today" }) end
   if job.adjusted then page:text "The metal is charged by the weight of the finished piece; the rest of the price does not move." end
   for _, s in ipairs(job.stones) do
     if s.owner ~= "studio" then page:text(text.fill("Your own {kind} is set at your risk beyond the charge made here: an old stone can break.", { kind = s.kind })) end
@@ -356,6 +356,9 @@ end
 
 local function cost_page(q, t, out)
   local house, page = q.house, q.sheet.cost
+  if q.held and q.held.price then
+    page:text(text.fill("Offered {offered}, today {today}.", { offered = q.held.price, today = out.price_today }), { of = "price_today" })
+  end
   page:line("Charged, before credit, tax and rounding", t.subtotal)
   if q.surrendered and not q.surrendered:is_zero() then
     page:line("Metal that the client hands over, at its worth", q.surrendered:rounded "half up")
@@ -377,6 +380,10 @@ local function cost_page(q, t, out)
   end
 end
 
+-- All that an offer holds, and what it comes to by now.
+local PROMISED = { "price_today" }
+for _, name in ipairs(offers.names) do table.insert(PROMISED, name) end
+
 -- ---- closing a quote ------------------------------------------------------------------------------------------
 
 -- What the studio is left with: below cost, or below the house's margin, somebody signs for it.
@@ -384,10 +391,10 @@ local function check_margin(q, income, cost)
   local sheet, least = q.sheet, q.house.least_margin
   if income < cost then
     sheet:confirm("below-cost", text.fill("The job costs {cost} and brings {income}: {loss} is paid to work",
-      { cost = cost, income = income, loss = cost - income }), PRICE)
+      { cost = cost, income = income, loss = cost - income }), q.holds)
   elseif least and not income:is_zero() and Q "100 %" * ((income - cost) / income) < least then
     sheet:confirm("margin", text.fill("The margin is {margin} of the price, below the house's {least}", {
-      margin = (Q "100 %" * ((income - cost) / income)):down_to "0.1 %", least = least }), PRICE)
+      margin = (Q "100 %" * ((income - cost) / income)):down_to "0.1 %", least = least }), q.holds)
   end
 end
 
@@ -396,7 +403,7 @@ local function deposit_of(q, price)
   local deposit = job.deposit_agreed or use.rule_deposit { price = price, date = job.date, share = house.deposit_share }.deposit
   if deposit > max(price, q.nothing) then
     q.sheet:stop("deposit", text.fill("The deposit of {deposit} is more than the price of {price}: it is taken off the price, so {price} is the most",
-      { deposit = deposit, price = price }), { "deposit", "balance" })
+      { deposit = deposit, price = price }), q.held and q.holds or { "deposit", "balance" })
   end
   return deposit
 end
@@ -405,6 +412,15 @@ end
 local function more_lines(q, lines)
   return use.rule_more_lines { so_far = costs.total(lines, q.nothing), making = costs.making(lines, q.nothing), date = q.job.date,
                                piece = q.job.piece, time = q.time }.lines
+end
+
+-- The tax as the client reads it, a line each.
+local function tax_lines(t)
+  local list = {}
+  for _, due in ipairs(t.due) do
+    table.insert(list, { label = text.fill("{name} {rate} on {base} ({place})", { name = due.name, rate = due.rate, base = t.base, place = t.place }), amount = due.amount })
+  end
+  return list
 end
 
 -- Lines { label, amount } of a policy to everything a quote gives. `surrendered` is metal that the client hands over as
@@ -431,7 +447,7 @@ local function close(q, policy, surrendered, bears)
   local income = t.subtotal + t.rounded_by + (surrendered or q.nothing)
   check_margin(q, income, cost)
   if t.price < q.nothing or t.subtotal < q.nothing then
-    sheet:stop("negative", text.fill("The price comes to {price}: the client's metal is worth more than the job. Buy what is over in a purchase of its own, or give it back", { price = t.price }), PRICE)
+    sheet:stop("negative", text.fill("The price comes to {price}: the client's metal is worth more than the job. Buy what is over in a purchase of its own, or give it back", { price = t.price }), q.holds)
   end
 
   for _, part in ipairs(bears or {}) do
@@ -447,17 +463,21 @@ local function close(q, policy, surrendered, bears)
     deposit = deposit, balance = t.price - deposit, lines = t.lines, cost = cost,
     margin_made = not income:is_zero() and (Q "100 %" * ((income - cost) / income)):down_to "0.1 %" or nil,
     time = q.time, need = q.metal.need:up_to "0.001 g", buy = q.metal.buy:up_to "0.001 g",
-      exposure = exposure:nearest "0.001 g",
+      exposure = exposure:nearest "0.001 g", to_buy = exposure:nearest "0.001 g",
     returned = q.metal.returned:down_to "0.001 g", reserve = reserve:rounded "up", promise = promise:rounded "half up",
+    made = q.job.piece, bargain = q.job.client_metal, tax_lines = tax_lines(t), metal_premium = house.premium,
+    metal_price = { metal = q.fineness.metal, price = q.price, at = q.at, from = q.from },
     valid_until = q.job.date + house.stands, metal_low = q.price * (1 - house.band),
       metal_high = q.price * (1 + house.band),
   }
   local line
   out.price_today, line = today(q, t, lines)
-  client_page(q, t, out, line)
+  if q.held then offers.hold(out, q.held) end
+  offers.check_unchanged(q.job.offered, sheet, PROMISED)
+  client_page(q, out, line)
   cost_page(q, t, out)
   return out
 end
 
 return { asks = shape.asks, allowances = shape.allowances, gives = shape.gives, open = open, risk = risk,
-  charged = charged, rules_and = rules_and, close = close }
+  handed_on = shape.handed_on, promised = offers.names, charged = charged, rules_and = rules_and, close = close }

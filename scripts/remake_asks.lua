@@ -94,11 +94,12 @@ local function asks(policies)
       outside     = quote_frame.asks.outside,
       included    = quote_frame.asks.included,
       comes_back  = quote_frame.asks.comes_back,
+      offered     = quote_frame.asks.offered,
     },
   }
 end
 
-local gives = {
+local gives = quote_frame.handed_on {
   fine          = give.fine_mass { "Fine metal brought in", optional = true },
   fine_spread   = give.fine_mass { "Its uncertainty, one standard deviation", optional = true },
   low           = give.fine_mass { "Fine metal that is surely there", optional = true },
@@ -169,12 +170,10 @@ local gives = {
   average       = give.fineness { "Average of the whole with its solder", optional = true },
   chance_promise = give.ratio { "Chance that the whole lies below what the mark says", optional = true },
   stamp         = give.text { "The mark to strike", optional = true },
-  subtotal      = give.money { "What is charged, before credit, tax and rounding", optional = true },
-  credit        = give.money { "Credit for the client's metal", optional = true },
   tax           = give.money { "Tax", optional = true },
-  price         = give.money { "What the client pays", optional = true },
-  deposit       = give.money { "Deposit", optional = true },
-  returned      = give.fine_mass { "Client's fine metal that comes back, at least", optional = true },
+  price_today   = give.money { "What the client would pay by today's rules and metal price", optional = true },
+  agreed        = give.list { "What the client's metal is taken to be, of one owner", optional = true, promised = true,
+                    of = give.record { "Of an owner", fields = { owner = give.owner "Owner", fine = give.fine_mass "Fine metal" } } },
   left_out      = give.list { "Steps not worked out here", of = give.text "A step" },
 }
 

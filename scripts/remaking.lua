@@ -120,6 +120,20 @@ local function comes_back(job)
   return lines
 end
 
+-- What an offer says that the client's metal is taken to be: what it held then, else what is surely in it, where it stays one
+-- owner's. Several owners' metal is not parted here.
+local function agreed(job, surely)
+  local held = job.offered and not job.offered.changed and job.offered.promised.agreed
+  if held then return held end
+  local owner
+  for _, p in ipairs(job.old_metal) do
+    if owner and p.owner ~= owner then return nil end
+    owner = p.owner
+  end
+  if job.client_metal ~= "worked" or not owner or not surely then return nil end
+  return { { owner = owner, fine = surely } }
+end
+
 -- Parts that are not cast here, all together.
 local function parts_mass(job)
   local mass = Q "0 g"
@@ -188,6 +202,6 @@ local function write_card(page, job, found)
   end
 end
 
-return { sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
+return { agreed = agreed, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
          counted_in = counted_in, others_handed = others_handed, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
          is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }

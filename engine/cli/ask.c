@@ -11,7 +11,9 @@ static lml_status run(lml_engine *engine, const void *request, lml_text *out, lm
 {
     const lml_job_text *job = request;
     lml_status status =
-        lml_engine_run(engine, bytes_of(job), job->text.length, job->shown, out, err);
+        job->closing
+            ? lml_engine_close(engine, bytes_of(job), job->text.length, job->shown, out, err)
+            : lml_engine_run(engine, bytes_of(job), job->text.length, job->shown, out, err);
     return status == LML_OK && out->stopped ? LML_STOPPED : status;
 }
 

@@ -8,6 +8,10 @@
 #include "terminal/call.h"
 
 lml_status lml_cmd_run(lml_call *call, lml_error *err);
+/* Work the first word's job, or its end, and print it. */
+lml_status lml_cmd_run_target(lml_call *call, bool closing, lml_error *err);
+lml_status lml_cmd_close(lml_call *call, lml_error *err);
+lml_status lml_cmd_offer(lml_call *call, lml_error *err);
 lml_status lml_cmd_batch(lml_call *call, lml_error *err);
 lml_status lml_cmd_compare(lml_call *call, lml_error *err);
 lml_status lml_cmd_check(lml_call *call, lml_error *err);

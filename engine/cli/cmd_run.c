@@ -55,12 +55,14 @@ static lml_status tell_unproved(lml_call *call, const lml_target *target, const 
     return lml_unproved_tell(call, studio, kit, (lml_span){answer->at, answer->length}, err);
 }
 
-static lml_status work(lml_call *call, const lml_target *target, lml_kit *kit, lml_error *err)
+static lml_status work(lml_call *call, const lml_target *target, bool closing, lml_kit *kit,
+                       lml_error *err)
 {
     lml_job_text job;
     lml_status status = lml_job_text_read(call, target, &job, err);
     if (status != LML_OK)
         return status;
+    job.closing = closing;
     lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *result = NULL;
     bool stopped = false;
@@ -84,6 +86,17 @@ static lml_status work(lml_call *call, const lml_target *target, lml_kit *kit, l
     return status;
 }
 
+lml_status lml_cmd_run_target(lml_call *call, bool closing, lml_error *err)
+{
+    lml_target target = lml_find_target(call->arguments.word[0]);
+    lml_kit kit = lml_kit_on(&call->alloc);
+    lml_status status = lml_find_kit(call, &target, &kit, err);
+    if (status == LML_OK)
+        status = work(call, &target, closing, &kit, err);
+    lml_kit_free(&kit);
+    return status;
+}
+
 lml_status lml_cmd_run(lml_call *call, lml_error *err)
 {
     if (call->arguments.words == 0) {
@@ -91,11 +104,5 @@ lml_status lml_cmd_run(lml_call *call, lml_error *err)
         lml_error_hint(err, "lemel recipes lists the recipes within reach");
         return LML_USAGE;
     }
-    lml_target target = lml_find_target(call->arguments.word[0]);
-    lml_kit kit = lml_kit_on(&call->alloc);
-    lml_status status = lml_find_kit(call, &target, &kit, err);
-    if (status == LML_OK)
-        status = work(call, &target, &kit, err);
-    lml_kit_free(&kit);
-    return status;
+    return lml_cmd_run_target(call, false, err);
 }

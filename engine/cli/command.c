@@ -19,6 +19,16 @@ static const lml_command commands[] = {
      "All sheets that hold something are printed, or the one that --sheet names. The result as "
      "JSON comes with --format json. The exit status is 1 when a rule stopped something or a "
      "point is not confirmed."},
+    {"close",
+     "JOB [NAME=VALUE ...]",
+     "the end of a job: invoice, and what is left of the metal",
+     lml_cmd_close,
+     {"lemel close jobs/cuff-links.json --sheet client", NULL},
+     "The job's \"closing\" says the day of the invoice and what neither the offer nor the record "
+     "does. Lines, credit, deposit, the metal's price and what was agreed come from the offer that "
+     "was accepted, the weighings from the record. It is worked by the recipe closing, or the one "
+     "that \"closing\" names. NAME=VALUE sets what that recipe asks or allows.\n\n"
+     "What is printed, and the exit status, are as with lemel run."},
     {"batch",
      "JOB ...",
      "work many jobs at once",
@@ -126,6 +136,22 @@ static const lml_command commands[] = {
      "Every other byte of the file stays as it is. A point that was confirmed before, for other "
      "words, is "
      "refused until that entry is taken out."},
+    {"offer",
+     "JOB [--accepted | --withdrawn]",
+     "put what is promised to the client into a job file",
+     lml_cmd_offer,
+     {"lemel offer jobs/cuff-links.json --by O.F.",
+      "lemel offer jobs/cuff-links.json --accepted --by \"T. Merrowick\" --paid deposit"},
+     "The job is run, and what its recipe promises is put into the job: lines, price, deposit, the "
+     "metal's price with its moment, how long it stands, and the digests of recipes, rules, "
+     "settings, house and prices. Nothing is offered while a stop or a point that is not confirmed "
+     "stands.\n\n"
+     "From then on deposit, invoice and closing read the offer; a later price or rule moves the "
+     "cost sheet, not the promise. --accepted says who took it, --withdrawn with --reason who took "
+     "it back; --at says when, and is now when nothing is said. An offer that has run out is "
+     "accepted only with --anyway and a --reason. Offers are only added; one that was changed by "
+     "hand is refused, for its digest is another's. What was accepted is not offered again: a "
+     "change is a variation that both sign."},
     {"price",
      "METAL PRICE --at MOMENT --from WHO",
      "set a metal's price in the price list; the former one goes to its history",

@@ -21,9 +21,11 @@ lml_status lml_given_start(lml_builder *job, lml_span recipe, lml_error *err)
     return lml_json_writer_end(&w, err);
 }
 
-static lml_status cut_path(lml_span name, path *out, lml_error *err)
+static lml_status cut_path(lml_span name, bool closing, path *out, lml_error *err)
 {
     out->steps = 0;
+    if (closing)
+        out->step[out->steps++] = lml_span_of("closing");
     out->step[out->steps++] = lml_span_of("given");
     const char *start = name.at, *end = name.at + name.length;
     for (const char *at = start;; at++) {
@@ -164,7 +166,8 @@ static lml_status write_value(lml_span value, lml_span name, lml_builder *out, l
     return lml_json_writer_end(&w, err);
 }
 
-lml_status lml_given_put(lml_builder *job, const char *word, const char *shown, lml_error *err)
+static lml_status put(lml_builder *job, const char *word, bool closing, const char *shown,
+                      lml_error *err)
 {
     const char *equals = strchr(word, '=');
     if (!equals) {
@@ -175,7 +178,7 @@ lml_status lml_given_put(lml_builder *job, const char *word, const char *shown, 
     lml_span name = lml_span_between(word, equals);
     path p, loose = {.step = {lml_span_of("loose")}, .steps = 1};
     lml_builder value = lml_builder_on(job->alloc, 0);
-    lml_status status = cut_path(name, &p, err);
+    lml_status status = cut_path(name, closing, &p, err);
     if (status == LML_OK)
         status = write_value(lml_span_of(equals + 1), name, &value, err);
     if (status == LML_OK)
@@ -184,4 +187,15 @@ lml_status lml_given_put(lml_builder *job, const char *word, const char *shown, 
         status = set(job, &loose, lml_span_of("true"), shown, err);
     lml_builder_free(&value);
     return status;
+}
+
+lml_status lml_given_put(lml_builder *job, const char *word, const char *shown, lml_error *err)
+{
+    return put(job, word, false, shown, err);
+}
+
+lml_status lml_given_put_closing(lml_builder *job, const char *word, const char *shown,
+                                 lml_error *err)
+{
+    return put(job, word, true, shown, err);
 }

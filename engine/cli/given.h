@@ -15,5 +15,8 @@ lml_status lml_given_start(lml_builder *job, lml_span recipe, lml_error *err);
  * its `given` may set allowances too. LML_USAGE for a word without '=', a bad name or bad JSON;
  * LML_BAD_DATA when the job cannot be read. */
 lml_status lml_given_put(lml_builder *job, const char *word, const char *shown, lml_error *err);
+/* The same into what its closing is given. */
+lml_status lml_given_put_closing(lml_builder *job, const char *word, const char *shown,
+                                 lml_error *err);
 
 #endif

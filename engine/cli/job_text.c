@@ -53,7 +53,9 @@ lml_status lml_job_text_put(const lml_call *call, size_t first, lml_job_text *jo
             if (strcspn(a->word[k], "=") == name && strncmp(a->word[k], a->word[i], name) == 0)
                 return lml_fail(err, LML_USAGE, "%.*s is given twice: %s and %s", (int)name,
                                 a->word[i], a->word[k], a->word[i]);
-        lml_status status = lml_given_put(&job->text, a->word[i], job->shown, err);
+        lml_status status = job->closing
+                                ? lml_given_put_closing(&job->text, a->word[i], job->shown, err)
+                                : lml_given_put(&job->text, a->word[i], job->shown, err);
         if (status != LML_OK)
             return status;
     }

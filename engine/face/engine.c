@@ -7,10 +7,10 @@
 #include "run/allow.h"
 #include "run/engine.h"
 #include "run/gate.h"
-#include "run/reuse.h"
 #include "report/prove.h"
 #include "report/result.h"
 #include "run/warm.h"
+#include "face/job.h"
 #include "run/work.h"
 #include "file/shapes.h"
 #include "report/schema.h"
@@ -56,14 +56,6 @@ void lml_engine_free(lml_engine *engine)
     lml_shelf_free(&engine->shelf);
     lml_alloc alloc = engine->alloc;
     lml_alloc_free(&alloc, engine, sizeof *engine);
-}
-
-lml_status lml_need_all(const char *function, const lml_need *needs, lml_error *err)
-{
-    for (; needs->name; needs++)
-        if (!needs->at)
-            return lml_fail(err, LML_BAD_DATA, "%s: the %s is NULL", function, needs->name);
-    return LML_OK;
 }
 
 const lml_alloc *lml_engine_alloc(const lml_engine *engine)
@@ -274,53 +266,6 @@ lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name, co
     return status;
 }
 
-/* A setting of the house that no recipe on the shelf can mean is a slip of the pen, and is refused.
- */
-static lml_status check_house(lml_engine *engine, lml_error *err)
-{
-    if (engine->house_checked || !engine->shelf.house)
-        return LML_OK;
-    for (const lml_json *m = lml_json_first(lml_shelf_house(&engine->shelf)); m;
-         m = lml_json_next(m)) {
-        lml_span name = lml_json_name(m);
-        if (lml_shape_field(&lml_shapes_house, name.at))
-            continue;
-        const char *dot = memchr(name.at, '.', name.length);
-        lml_span word = dot ? lml_span_between(dot + 1, name.at + name.length) : name;
-        lml_span recipe = dot ? lml_span_between(name.at, dot) : name;
-        bool known = lml_shelf_has_word(&engine->shelf, word);
-        if (dot && known && !lml_shelf_find(&engine->shelf, LML_PUT_RECIPE, recipe)) {
-            lml_json_fail(m, err, LML_BAD_DATA, "no recipe is called '%.*s'", (int)recipe.length,
-                          recipe.at);
-            return LML_BAD_DATA;
-        }
-        if (!known) {
-            lml_json_fail(m, err, LML_BAD_DATA, "no recipe within reach has such an allowance");
-            lml_error_hint(err, "lemel inspect RECIPE lists the names that the house can set");
-            return LML_BAD_DATA;
-        }
-    }
-    engine->house_checked = true;
-    return LML_OK;
-}
-
-/* ---- jobs --------------------------------------------------------------------------------------
- */
-
-/* A job of the command line is "loose": its `given` may name allowances too. */
-static lml_status read_job(lml_engine *engine, lml_span text, const char *shown,
-                           lml_json_document **out, lml_error *err)
-{
-    lml_json_limits limits = {.size = engine->limits.job};
-    lml_status status = lml_json_read(&engine->alloc, text, &limits, shown, out, err);
-    if (status)
-        return status;
-    status = lml_shape_check(&lml_shapes_job, lml_json_root(*out), err);
-    if (status)
-        lml_json_free(*out);
-    return status;
-}
-
 static lml_status take_text(lml_builder *b, lml_text *out, lml_error *err)
 {
     lml_status status = lml_builder_status(b, err);
@@ -330,137 +275,6 @@ static lml_status take_text(lml_builder *b, lml_text *out, lml_error *err)
     }
     *out = (lml_text){b->at, b->length, b->capacity, false};
     return LML_OK;
-}
-
-static lml_status need_gates(const lml_engine *engine, lml_error *err)
-{
-    if (engine->without_gates || lml_shelf_has_script(&engine->shelf, LML_GATES))
-        return LML_OK;
-    lml_fail(err, LML_NO_GATES,
-             "the script 'gates' is missing: it holds the stops of law, physics and health");
-    lml_error_hint(err, "put every file of lemel's scripts/ on the shelf, or set without_gates; "
-                        "\"pkg-config --variable=datadir lemel\" names their folder");
-    return LML_NO_GATES;
-}
-
-/* Whether a job that needed so much would have been worked, and written whole, even if it needed
- * far more. */
-static bool is_far_from_limits(const lml_run *run, size_t bare)
-{
-    const lml_limits *most = &run->engine->limits;
-    return run->box.spent < most->steps / 2 && run->box.pool.held < most->memory / 4 &&
-           bare < most->result / 16;
-}
-
-static lml_status write_result(lml_run *run, lml_text *result, lml_error *err)
-{
-    lml_reuse *reuse = run->engine->reuse;
-    lml_builder b = lml_builder_on(&run->engine->alloc, run->engine->limits.result);
-    bool stopped = false;
-    lml_status status = reuse && !reuse->whole_too ? lml_result_write_bare(run, &b, &stopped, err)
-                                                   : lml_result_write(run, &b, &stopped, err);
-    if (!status && reuse && reuse->whole_too)
-        status = lml_result_write_bare(run, &reuse->bare, &stopped, err);
-    if (!status)
-        status = take_text(&b, result, err);
-    else
-        lml_builder_free(&b);
-    if (status)
-        return status;
-    result->stopped = stopped;
-    if (reuse)
-        reuse->sure =
-            is_far_from_limits(run, reuse->whole_too ? reuse->bare.length : result->length);
-    return LML_OK;
-}
-
-static lml_status run_job(lml_engine *engine, const char *job, size_t length, const char *shown,
-                          lml_text *result, lml_error *err)
-{
-    lml_json_document *doc;
-    lml_status status = need_gates(engine, err);
-    if (!status)
-        status = check_house(engine, err);
-    if (!status)
-        status = read_job(engine, (lml_span){job, length}, shown, &doc, err);
-    if (status)
-        return status;
-    const char *recipe = lml_json_text(lml_json_member(lml_json_root(doc), "recipe")).at;
-    lml_run *run;
-    status = lml_warm_open(engine, recipe, &run, err);
-    if (!status) {
-        lml_run_aim(run, doc);
-        status = lml_declare_check(run, recipe, err);
-        if (!status)
-            status = lml_work_job_run(run, recipe, err);
-        if (!status)
-            status = write_result(run, result, err);
-        lml_warm_close(run);
-    }
-    lml_json_free(doc);
-    return status;
-}
-
-lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length, const char *shown,
-                          lml_text *result, lml_error *err)
-{
-    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"result", result}))
-        return LML_BAD_DATA;
-    lml_locale entered = lml_locale_enter();
-    lml_status status = run_job(engine, job, length, shown, result, err);
-    lml_locale_leave(entered);
-    return status;
-}
-
-lml_status lml_engine_run_bare(lml_engine *engine, lml_span job, const char *shown,
-                               struct lml_reuse *reuse, lml_text *result, lml_error *err)
-{
-    engine->reuse = reuse;
-    lml_status status = lml_engine_run(engine, job.at, job.length, shown, result, err);
-    engine->reuse = NULL;
-    return status;
-}
-
-lml_status lml_engine_check_house(lml_engine *engine, lml_error *err)
-{
-    lml_locale entered = lml_locale_enter();
-    lml_status status = check_house(engine, err);
-    lml_locale_leave(entered);
-    return status;
-}
-
-static lml_status check_job(lml_engine *engine, const char *job, size_t length, const char *shown,
-                            lml_error *err)
-{
-    lml_json_document *doc;
-    lml_status status = check_house(engine, err);
-    if (!status)
-        status = read_job(engine, (lml_span){job, length}, shown, &doc, err);
-    if (status)
-        return status;
-    lml_run run;
-    status = lml_run_open(&run, engine, err);
-    if (!status) {
-        lml_run_aim(&run, doc);
-        const char *recipe = lml_json_text(lml_json_member(run.job, "recipe")).at;
-        status = lml_declare_check(&run, recipe, err);
-        if (!status)
-            status = lml_work_job_check(&run, recipe, err);
-        lml_run_close(&run);
-    }
-    lml_json_free(doc);
-    return status;
-}
-
-lml_status lml_engine_check(lml_engine *engine, const char *job, size_t length, const char *shown,
-                            lml_error *err)
-{
-    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}))
-        return LML_BAD_DATA;
-    lml_locale entered = lml_locale_enter();
-    lml_status status = check_job(engine, job, length, shown, err);
-    lml_locale_leave(entered);
-    return status;
 }
 
 /* ---- the rest ----------------------------------------------------------------------------------
@@ -497,7 +311,7 @@ lml_status lml_engine_prove(lml_engine *engine, const char *recipe, lml_text *ou
 {
     if (LML_NEED(err, {"engine", engine}, {"recipe", recipe}, {"out", out}))
         return LML_BAD_DATA;
-    lml_status status = need_gates(engine, err);
+    lml_status status = lml_job_need_gates(engine, err);
     return status ? status : on_recipe(engine, recipe, lml_prove_write, out, err);
 }
 

@@ -1,6 +1,7 @@
 #include "face/pair.h"
 
 #include "face/engine.h"
+#include "face/job.h"
 #include "run/engine.h"
 #include "run/reuse.h"
 
@@ -29,7 +30,7 @@ lml_status lml_pair_keep(lml_engine *engine, lml_span job, const char *shown, lm
     lml_reuse reuse = lml_reuse_on(&engine->alloc, NULL);
     reuse.whole_too = true;
     lml_reuse_begin(&reuse, &engine->shelf, false);
-    lml_status status = lml_engine_run_bare(engine, job, shown, &reuse, result, err);
+    lml_status status = lml_job_run_bare(engine, job, shown, &reuse, result, err);
     bool all = reuse.parts.status == LML_OK && reuse.bare.status == LML_OK && !reuse.looked;
     if (status == LML_OK && reuse.sure && all)
         pack(&reuse, result->stopped, kept);
@@ -92,7 +93,7 @@ static void work_side(lml_engine *engine, lml_span job, const char *shown, lml_r
                       bool takes, lml_pair_side *side)
 {
     lml_reuse_begin(reuse, &engine->shelf, takes);
-    side->status = lml_engine_run_bare(engine, job, shown, reuse, &side->result, &side->error);
+    side->status = lml_job_run_bare(engine, job, shown, reuse, &side->result, &side->error);
     if (side->status == LML_OK && reuse->sure)
         return;
     if (side->status == LML_OK)
@@ -109,7 +110,7 @@ void lml_pair_work(lml_engine *const engine[2], const char *changed, lml_span jo
     if (!unpack(engine[0], kept, &reuse, &side[0]))
         work_side(engine[0], job, shown, &reuse, false, &side[0]);
     bool same = reuse.sure && !reuse.reached && !reuse.looked;
-    if (same && lml_engine_check_house(engine[1], &side[1].error) == LML_OK)
+    if (same && lml_job_check_house(engine[1], &side[1].error) == LML_OK)
         side[1].same = true;
     else
         work_side(engine[1], job, shown, &reuse, true, &side[1]);

@@ -51,6 +51,10 @@ static const char *const lines[] = {
     "    },",
     "    \"withheld\": { \"type\": \"array\", \"items\": { \"type\": \"string\" }, "
     "\"description\": \"What it gave no figure for\" },",
+    "    \"promised\": { \"type\": \"array\", \"items\": { \"type\": \"string\" }, "
+    "\"description\": \"What of that an offer would hold the studio to\" },",
+    "    \"closing\": { \"type\": \"boolean\", \"description\": \"Whether this is the end of the "
+    "job, worked by the recipe of its closing\" },",
     "    \"settings\": {",
     "      \"description\": \"Every allowance that was used, as recipe.name\",",
     "      \"type\": \"object\",",

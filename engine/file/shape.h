@@ -29,6 +29,7 @@ struct lml_shape {
     const char *name;           /* of a field; NULL for an item or a root */
     const char *title;          /* what it is, in a few words; may be NULL */
     bool optional;              /* of a field; one with a default is optional too */
+    bool promised;              /* of what a recipe gives: an offer holds the studio to it */
     const char *from, *to;      /* least and most allowed, as value texts; NULL is no bound */
     const char *default_text;   /* as on the command line; NULL is none */
     const char *source;         /* of the default */

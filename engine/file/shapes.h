@@ -11,6 +11,10 @@
 extern const lml_shape lml_shapes_job, lml_shapes_house, lml_shapes_prices;
 /* One entry of a job's record. */
 extern const lml_shape lml_shapes_record_entry;
+/* One entry of its offers, and what it says of its end. */
+extern const lml_shape lml_shapes_offer;
+enum { LML_SHAPES_CLOSING_FIELDS = 4 };
+extern const lml_shape lml_shapes_closing_fields[LML_SHAPES_CLOSING_FIELDS];
 
 /* By the names that the command takes: "job", "house", "prices"; NULL when unknown. */
 const lml_shape *lml_shapes_named(lml_span name);

@@ -69,7 +69,8 @@ typedef struct growing {
     char open, close;
 } growing;
 static const growing record_member = {"record", '[', ']'},
-                     confirmed_member = {"confirmed", '{', '}'};
+                     confirmed_member = {"confirmed", '{', '}'},
+                     offers_member = {"offers", '[', ']'};
 
 /* "[ ENTRY ]" where the members stand on one line, else the entry on a line of its own, one step
  * deeper than `line`. */
@@ -140,10 +141,11 @@ static lml_status read_checked(const lml_alloc *alloc, lml_span text, const char
     return status;
 }
 
-/* A record only grows: nothing is put in before what stands there. */
-static lml_status check_order(const lml_json *root, const lml_json *entry, lml_error *err)
+/* A list only grows: nothing is put in before what stands there. */
+static lml_status check_order(const lml_json *list, const lml_json *entry, const char *hint,
+                              lml_error *err)
 {
-    const lml_json *last = last_of(lml_json_member(root, "record"));
+    const lml_json *last = last_of(list);
     if (!last)
         return LML_OK;
     const lml_json *before = lml_json_member(last, "at"), *now = lml_json_member(entry, "at");
@@ -157,8 +159,7 @@ static lml_status check_order(const lml_json *root, const lml_json *entry, lml_e
     lml_span a = lml_json_text(now), b = lml_json_text(before);
     lml_json_fail(before, err, LML_BAD_DATA, "the last entry is of %.*s, and %.*s is earlier",
                   (int)b.length, b.at, (int)a.length, a.at);
-    lml_error_hint(err, "a record only grows: give the moment with its time, and say in a note "
-                        "what an old entry had wrong");
+    lml_error_hint(err, "%s", hint);
     return LML_BAD_DATA;
 }
 
@@ -184,20 +185,21 @@ static lml_status put_in(const growing *in, const lml_json_document *doc, lml_sp
     return status;
 }
 
-lml_status lml_splice_record(lml_span job, const char *source, lml_span entry, lml_builder *out,
-                             lml_error *err)
+/* An entry with a moment, behind the last one of a list. */
+static lml_status splice_entry(const growing *in, const lml_shape *shape, const char *hint,
+                               lml_span job, const char *source, lml_span entry, lml_builder *out,
+                               lml_error *err)
 {
     lml_json_document *doc = NULL, *added = NULL;
     lml_builder after = lml_builder_on(out->alloc, 0);
     lml_status status = read_checked(out->alloc, job, source, &lml_shapes_job, &doc, err);
     if (status == LML_OK)
-        status =
-            read_checked(out->alloc, entry, "the entry", &lml_shapes_record_entry, &added, err);
+        status = read_checked(out->alloc, entry, "the entry", shape, &added, err);
     if (status == LML_OK)
-        status = check_order(lml_json_root(doc), lml_json_root(added), err);
+        status = check_order(lml_json_member(lml_json_root(doc), in->name), lml_json_root(added),
+                             hint, err);
     if (status == LML_OK)
-        status =
-            put_in(&record_member, doc, lml_json_raw(lml_json_root(added)), source, &after, err);
+        status = put_in(in, doc, lml_json_raw(lml_json_root(added)), source, &after, err);
     if (status == LML_OK) {
         lml_builder_add_span(out, text_of(&after));
         status = lml_builder_status(out, err);
@@ -206,6 +208,23 @@ lml_status lml_splice_record(lml_span job, const char *source, lml_span entry, l
     lml_json_free(added);
     lml_json_free(doc);
     return status;
+}
+
+lml_status lml_splice_record(lml_span job, const char *source, lml_span entry, lml_builder *out,
+                             lml_error *err)
+{
+    return splice_entry(&record_member, &lml_shapes_record_entry,
+                        "a record only grows: give the moment with its time, and say in a note "
+                        "what an old entry had wrong",
+                        job, source, entry, out, err);
+}
+
+lml_status lml_splice_offer(lml_span job, const char *source, lml_span entry, lml_builder *out,
+                            lml_error *err)
+{
+    return splice_entry(&offers_member, &lml_shapes_offer,
+                        "offers are only added to: give the moment with its time", job, source,
+                        entry, out, err);
 }
 
 lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code, lml_span entry,

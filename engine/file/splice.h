@@ -1,5 +1,5 @@
-/* Splice: one more entry in a job's record, or one more point that is confirmed, and every other
- * byte of the file as it was.
+/* Splice: one more entry in a job's record, one more point that is confirmed, or one more offer,
+ * and every other byte of the file as it was.
  *
  * A job file is a person's own: its indents, its order, its line ends. So the text is not written
  * anew; the entry is put in behind the last one, dressed as that one is, and where there is none
@@ -26,5 +26,9 @@ lml_status lml_splice_record(lml_span job, const char *source, lml_span entry, l
  * LML_LIMIT, LML_NO_MEMORY. */
 lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code, lml_span entry,
                                 lml_builder *out, lml_error *err);
+/* The same for an offer or what became of it: `entry` is put behind the last one among the offers,
+ * and refused when it is earlier. LML_BAD_DATA, LML_BAD_VALUE, LML_LIMIT, LML_NO_MEMORY. */
+lml_status lml_splice_offer(lml_span job, const char *source, lml_span entry, lml_builder *out,
+                            lml_error *err);
 
 #endif

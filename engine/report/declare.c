@@ -114,6 +114,10 @@ static void put_shape(task *t, const lml_shape *s)
         lml_json_write_name(w, lml_span_of("seldom"));
         lml_json_write_yes_no(w, true);
     }
+    if (s->promised) {
+        lml_json_write_name(w, lml_span_of("promised"));
+        lml_json_write_yes_no(w, true);
+    }
     if (s->choices) {
         lml_json_write_name(w, lml_span_of("options"));
         lml_json_write_open_list(w);

@@ -2,6 +2,7 @@
 
 #include "run/engine.h"
 #include "run/gate.h"
+#include "run/load.h"
 #include "run/part.h"
 #include "cell/key.h"
 #include "cell/raise.h"
@@ -71,7 +72,10 @@ static void put_job(lml_json_writer *w, const lml_run *run)
     name(w, "job");
     lml_json_write_open_record(w);
     for (size_t i = 0; i < sizeof fields / sizeof fields[0]; i++) {
-        const lml_json *m = lml_json_member(run->job, fields[i]);
+        bool own = run->closing && strcmp(fields[i], "title") != 0;
+        const lml_json *m = lml_json_member(own ? run->closing : run->job, fields[i]);
+        if (own && !m && strcmp(fields[i], "recipe") == 0)
+            lml_json_write_member(w, "recipe", run->working[0]);
         if (m) {
             name(w, fields[i]);
             lml_json_write_text(w, lml_json_text(m));
@@ -273,6 +277,27 @@ static void put_results(lua_State *L, lml_json_writer *w, int part)
     lua_settop(L, results - 1);
 }
 
+/* Which of the figures an offer would hold the studio to. */
+static void put_promised(lua_State *L, lml_json_writer *w, int part)
+{
+    lua_getfield(L, part, "recipe");
+    const lml_shape *gives = &lml_load_recipe(L, lua_tostring(L, -1))->gives;
+    bool any = false;
+    for (size_t i = 0; i < gives->field_count; i++) {
+        if (!gives->fields[i].promised)
+            continue;
+        if (!any) {
+            name(w, "promised");
+            lml_json_write_open_list(w);
+        }
+        any = true;
+        lml_json_write_text(w, lml_span_of(gives->fields[i].name));
+    }
+    if (any)
+        lml_json_write_close(w);
+    lua_pop(L, 1);
+}
+
 typedef struct task {
     lml_run *run;
     lml_json_writer w;
@@ -293,10 +318,15 @@ static int write_result(lua_State *L)
         name(w, "gates");
         lml_json_write_null(w);
     }
+    if (t->run->closing) {
+        name(w, "closing");
+        lml_json_write_yes_no(w, true);
+    }
     name(w, "stopped");
     t->stopped = walk_remarks(L, NULL, part, false);
     lml_json_write_yes_no(w, t->stopped);
     put_results(L, w, part);
+    put_promised(L, w, part);
     put_settings(L, w, part);
     name(w, "sheets");
     lml_json_write_open_record(w);

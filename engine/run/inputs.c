@@ -21,6 +21,9 @@
  * defaults taken in this run. */
 static const char PROOF_HOUSE, PROOF_GIVEN, TAKEN;
 
+static const char OFFERED[] = "offered";
+enum { OFFERED_FIELDS = 12 };
+
 static void refuse_unknown(lua_State *L, const lml_recipe *r, const lml_parts *parts,
                            const lml_json *node, lml_span name)
 {
@@ -165,13 +168,35 @@ static void note_taken(lua_State *L, const lml_recipe *r, const lml_shape *f)
     lua_settop(L, top);
 }
 
-/* An ask called `date` or `record` is filled from the job's own when `given` has none. */
+/* An ask called `date`, `record` or `offered` is filled from the job's own when `given` has none;
+ * the end of a job has a date of its own. */
 const lml_json *lml_inputs_given(const lml_run *run, const lml_shape *f)
 {
     const lml_json *node = lml_json_member(run->given, f->name);
-    if (!node && (strcmp(f->name, "date") == 0 || strcmp(f->name, "record") == 0))
-        node = lml_json_member(run->job, f->name);
-    return node;
+    if (node)
+        return node;
+    if (strcmp(f->name, "record") == 0)
+        return lml_json_member(run->job, f->name);
+    if (strcmp(f->name, "date") == 0)
+        return lml_json_member(run->closing ? run->closing : run->job, f->name);
+    return strcmp(f->name, OFFERED) == 0 ? run->offered : NULL;
+}
+
+/* What was promised may be more than a recipe reads of it: the rest is passed over. */
+static void take_offered(lua_State *L, const lml_shape *f, const lml_json *node, const char *path)
+{
+    static const lml_shape anything = {.wanted = LML_WANT_ANYTHING};
+    lml_shape field[OFFERED_FIELDS], open = *f;
+    if (f->wanted == LML_WANT_RECORD && f->field_count <= OFFERED_FIELDS) {
+        open.of = &anything;
+        open.fields = field;
+        for (size_t i = 0; i < f->field_count; i++) {
+            field[i] = f->fields[i];
+            if (field[i].wanted == LML_WANT_RECORD)
+                field[i].of = &anything;
+        }
+    }
+    take_checked(L, &open, node, path);
 }
 
 /* Push a figure from the arguments of a use, when it is there. */
@@ -244,7 +269,9 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
     if (of_job && push_of_proof_given(L, f, path))
         return;
     const lml_json *node = arguments && !of_job ? NULL : lml_inputs_given(run, f);
-    if (node) {
+    if (node && node == run->offered) {
+        take_offered(L, f, node, path);
+    } else if (node) {
         take_given(L, run, f, node, path);
     } else if (f->default_text) {
         lml_take_text(L, f, lml_span_of(f->default_text), path);
@@ -425,6 +452,18 @@ static const lml_json *listed_node(lua_State *L, lml_run *run, const lml_shape *
     return listed ? lml_prices_of_day(L, run, arguments) : NULL;
 }
 
+/* What the job sets in its stead; its end what it sets itself, then what the job does. */
+static const lml_json *job_house_node(const lml_run *run, const lml_shape *f, const char *dotted)
+{
+    const lml_json *level[] = {run->job_house,
+                               run->closing ? lml_json_member(run->job, "house") : NULL};
+    const lml_json *node = NULL;
+    for (int i = 0; i < 2 && !node; i++)
+        if (!(node = lml_json_member(level[i], dotted)))
+            node = lml_json_member(level[i], f->name);
+    return node;
+}
+
 /* What the job sets; on the command line it may stand among what is given. */
 static const lml_json *job_node(const lml_run *run, const lml_shape *f, const char *dotted,
                                 bool at_the_top)
@@ -432,9 +471,7 @@ static const lml_json *job_node(const lml_run *run, const lml_shape *f, const ch
     const lml_json *node = NULL;
     if (run->loose && at_the_top)
         node = lml_json_member(run->given, f->name);
-    if (!node && !(node = lml_json_member(run->job_house, dotted)))
-        node = lml_json_member(run->job_house, f->name);
-    return node;
+    return node ? node : job_house_node(run, f, dotted);
 }
 
 const lml_json *lml_inputs_set(const lml_run *run, const lml_recipe *r, const lml_shape *f)
@@ -451,9 +488,7 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
     const char *path = names.path, *dotted = names.dotted;
     if (push_argument(L, f, arguments, path)) {
         note_setting(L, r, f, "passed");
-        const lml_json *own = lml_json_member(run->job_house, dotted);
-        if (!own)
-            own = lml_json_member(run->job_house, f->name);
+        const lml_json *own = job_house_node(run, f, dotted);
         if (!own && run->loose)
             own = lml_json_member(run->given, f->name);
         const lml_json *said = own ? own : house_node(run, f, dotted);

@@ -37,7 +37,7 @@ static lml_value date_of(lua_State *L, const lml_run *run, int arguments)
         lua_pop(L, 1);
     }
     if (date.kind != LML_MOMENT && !read_moment(lml_json_member(run->given, "date"), &date))
-        read_moment(lml_json_member(run->job, "date"), &date);
+        read_moment(lml_json_member(run->closing ? run->closing : run->job, "date"), &date);
     if (date.mode == LML_DATE_ONLY) /* the whole day */
         date.exact += DAY - 1;
     return date;

@@ -24,6 +24,8 @@ typedef struct lml_run {
     const lml_json *job;               /* its root; NULL in a proof */
     const lml_json *given;             /* the job's own; NULL in a proof */
     const lml_json *job_house;         /* the job's overrides of allowances */
+    const lml_json *closing;           /* its end, when that is worked; else NULL */
+    const lml_json *offered;           /* what a recipe reads of its offer; NULL without one */
     const lml_json *confirmed;
     bool loose;                         /* `given` may name allowances too */
     const char *working[LML_USE_DEPTH]; /* recipe names from the top down to the one at work */

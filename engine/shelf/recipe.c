@@ -355,12 +355,24 @@ static const char *per_member(lua_State *L, reader *r, int index, const lml_shap
     return per;
 }
 
+/* An offer keeps whole gives, and nothing that is asked. */
+static void read_promised(lua_State *L, const reader *r, int index, lml_shape *out, int depth)
+{
+    lua_getfield(L, index, "promised");
+    out->promised = lua_toboolean(L, -1);
+    lua_pop(L, 1);
+    if (out->promised && (r->asking || depth > 0))
+        lml_raise_hint(L, LML_BAD_RECIPE, "write promised = true beside the title of a give",
+                       "%s: '%s' is not a give of the recipe: it cannot be promised", r->name,
+                       out->name ? out->name : "a part");
+}
+
 static void read_shape(lua_State *L, reader *r, int index, const char *name, lml_shape *out,
                        int depth)
 {
     static const char *const known[] = {
-        "kind",   "from", "to",   "default", "source", "optional", "metal", "options",
-        "fields", "of",   "note", "example", "apart",  "seldom",   "per",   NULL};
+        "kind", "from", "to",      "default", "source", "optional", "metal",    "options", "fields",
+        "of",   "note", "example", "apart",   "seldom", "per",      "promised", NULL};
     index = lua_absindex(L, index);
     lml_box_need_stack(L, 24);
     if (depth > 8)
@@ -392,6 +404,7 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
     lua_rawgeti(L, index, LML_SHAPE_ORDER);
     out->order = (unsigned)lua_tointeger(L, -1);
     lua_pop(L, 3);
+    read_promised(L, r, index, out, depth);
     out->from = figure_member(L, r, index, "from", out);
     if (!out->from && r->asking)
         out->from = lml_wanted_nothing(wanted);

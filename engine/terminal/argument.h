@@ -16,17 +16,22 @@
     X(PRICES, "--prices", NULL, "FILE", NULL,                                                      \
       "the metal prices [prices.json beside the settings]")                                        \
     X(FORMAT, "--format", NULL, "text|json", NULL, "how to print [text]")                          \
-    X(SHEET, "--sheet", NULL, "NAME", "run", "one sheet only: bench, client or metal")             \
-    X(LANDSCAPE, "--landscape", NULL, NULL, "run",                                                 \
+    X(SHEET, "--sheet", NULL, "NAME", "run close", "one sheet only: bench, client or metal")       \
+    X(LANDSCAPE, "--landscape", NULL, NULL, "run close",                                           \
       "two columns side by side, for a page printed on its long side")                             \
     X(DIGITS, "--digits", NULL, "N", "reckon", "round to N significant digits")                    \
-    X(AT, "--at", NULL, "MOMENT", "record price",                                                  \
-      "when it was weighed or quoted; now reads the clock")                                        \
+    X(AT, "--at", NULL, "MOMENT", "record price offer",                                            \
+      "when it was weighed, quoted, offered; now reads the clock")                                 \
     X(FROM, "--from", NULL, "WHO", "price", "who quoted it")                                       \
-    X(ANYWAY, "--anyway", NULL, NULL, "price record",                                              \
-      "set the price, or record the entry, however far off it or its date lies")                   \
-    X(BY, "--by", NULL, "WHO", "confirm", "who decides it")                                        \
-    X(REASON, "--reason", NULL, "WHY", "confirm", "why it is accepted")                            \
+    X(ANYWAY, "--anyway", NULL, NULL, "price record offer",                                        \
+      "set the price, or record the entry, however far off it or its date lies; or let an "        \
+      "acceptance hold that came late")                                                            \
+    X(BY, "--by", NULL, "WHO", "confirm offer", "who decides, offers, accepts or withdraws it")    \
+    X(REASON, "--reason", NULL, "WHY", "confirm offer", "why it is accepted, or withdrawn")        \
+    X(ACCEPTED, "--accepted", NULL, NULL, "offer", "the client took the offer")                    \
+    X(WITHDRAWN, "--withdrawn", NULL, NULL, "offer", "the studio took the offer back")             \
+    X(PAID, "--paid", NULL, "MONEY", "offer",                                                      \
+      "with --accepted: what was paid then; deposit says all that was asked")                      \
     X(OWNER, "--owner", NULL, "WHO", "record", "whose metal it is")                                \
     X(ALL, "--all", NULL, NULL, "record inspect",                                                  \
       "record: several readings, each \"BOX=READING\"; inspect: all that may be said and set")     \

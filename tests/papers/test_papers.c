@@ -327,3 +327,97 @@ Test(papers, null_is_refused_by_name)
     lml_text_free(engine, NULL);
     lml_engine_free(NULL);
 }
+
+/* ---- offers ---- */
+
+/* The digest of `job`, as a result of it says, by an independent tool: sha256sum. */
+static char offered_text[] =
+    "{\"inputs\":{\"job\":{\"file\":\"job.json\",\"digest\":\"sha256:"
+    "e277a6bb656f242d40967253ae567ac1163c6be460b7d15ba9997579247ad53c\"}},"
+    "\"worked\":[{\"recipe\":\"casting\",\"digest\":\"sha256:00\"}],\"settings\":{},"
+    "\"promised\":[\"price\",\"deposit\",\"valid_until\",\"lines\",\"gold\"],\"results\":{"
+    "\"price\":{\"kind\":\"money\",\"value\":\"1149.00\",\"unit\":\"USD\",\"text\":\"1,149.00 "
+    "USD\"},"
+    "\"deposit\":{\"kind\":\"money\",\"value\":\"459.60\",\"unit\":\"USD\",\"text\":\"459.60 "
+    "USD\"},"
+    "\"valid_until\":{\"kind\":\"moment\",\"value\":\"2026-12-01T10:00\"},"
+    "\"gold\":{\"kind\":\"fine_mass\",\"value\":12.5,\"unit\":\"g Au\",\"sd\":0.25},"
+    "\"lines\":{\"kind\":\"list\",\"value\":[{\"kind\":\"record\",\"value\":{\"label\":{"
+    "\"kind\":"
+    "\"text\",\"value\":\"Making\"},\"amount\":{\"kind\":\"money\",\"value\":\"977.42\","
+    "\"unit\":"
+    "\"USD\"}}}]},\"cost\":{\"kind\":\"money\",\"value\":\"1.00\",\"unit\":\"USD\"}},"
+    "\"remarks\":[]}";
+static const lml_text offered = {.text = offered_text, .length = sizeof offered_text - 1};
+
+static lml_status say(const char *text, size_t length, const char *what, const char *at)
+{
+    lml_offer said = {.what = what, .at = at, .by = "O.F.", .reason = "ill", .paid = NULL};
+    return lml_engine_offer(engine, text, length, "job.json", &offered, &said, &after, &report,
+                            &error);
+}
+
+Test(papers, an_offer_keeps_what_is_promised_and_every_other_byte)
+{
+    cr_assert_eq(say(job, strlen(job), "offered", "2026-11-24"), LML_OK, "%s", error.message);
+    holds(&after, "\"price\":\"1149.00 USD\"");
+    holds(&after, "\"gold\":\"12.5 g Au ± 0.25 g Au\"");
+    holds(&after, "\"lines\":[{\"label\":\"Making\",\"amount\":\"977.42 USD\"}]");
+    holds(&after, "\"worked\":{\"casting\":\"sha256:00\"}");
+    cr_expect_null(strstr(after.text, "cost"), "what is not promised is not kept");
+    cr_expect_eq(strncmp(after.text, job, strlen(job) - 3), 0, "the bytes before it stay");
+    holds(&report, "\"until\":\"2026-12-01T10:00\"");
+}
+
+/* Any one byte of what was said, changed, shows: the digits of a figure, a letter of a name. */
+Test(papers, an_offer_that_is_changed_shows_whatever_is_changed)
+{
+    cr_assert_eq(say(job, strlen(job), "offered", "2026-11-24"), LML_OK);
+    lml_text made = after;
+    after = (lml_text){.text = NULL};
+    const char *from = strstr(made.text, "\"promised\""), *to = strstr(made.text, "\"lemel\"");
+    int changed = 0;
+    for (char *at = made.text + (from - made.text); at < to; at++) {
+        bool digit = *at >= '0' && *at <= '9', letter = *at >= 'b' && *at <= 'y';
+        if (!digit && !letter)
+            continue;
+        char was = *at;
+        *at = digit ? (was == '9' ? '0' : '9') : 'z';
+        lml_status status = say(made.text, made.length, "accepted", "2026-11-25");
+        cr_expect_eq(status, LML_BAD_DATA, "changed at %.20s", at);
+        *at = was;
+        changed++;
+    }
+    cr_expect_gt(changed, 200);
+    cr_expect_eq(say(made.text, made.length, "accepted", "2026-11-25"), LML_OK, "%s",
+                 error.message);
+    lml_text_free(engine, &made);
+}
+
+/* An entry taken out from before another shows too. */
+Test(papers, an_offer_that_is_taken_out_shows)
+{
+    cr_assert_eq(say(job, strlen(job), "offered", "2026-11-24"), LML_OK);
+    lml_text made = after;
+    after = (lml_text){.text = NULL};
+    lml_text_free(engine, &report);
+    cr_assert_eq(say(made.text, made.length, "withdrawn", "2026-11-25"), LML_OK);
+    char *first = strstr(after.text, "{\"what\":\"offered\""),
+         *second = strstr(after.text, "{\"what\":\"withdrawn\"");
+    memmove(first, second, strlen(second) + 1);
+    size_t length = strlen(after.text);
+    lml_text cut = after;
+    after = (lml_text){.text = NULL};
+    lml_text_free(engine, &report);
+    cr_expect_eq(say(cut.text, length, "accepted", "2026-11-26"), LML_BAD_DATA);
+    cr_expect(strstr(error.message, "changed by hand"), "%s", error.message);
+    lml_text_free(engine, &cut);
+    lml_text_free(engine, &made);
+}
+
+Test(papers, an_offer_is_made_of_the_result_of_its_own_job)
+{
+    static const char other[] = "{\"recipe\":\"casting\",\"date\":\"2026-11-24\"}";
+    cr_expect_eq(say(other, strlen(other), "offered", "2026-11-24"), LML_BAD_DATA);
+    cr_expect(strstr(error.message, "not that of the job"), "%s", error.message);
+}

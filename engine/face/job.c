@@ -1,0 +1,287 @@
+#include "face/job.h"
+
+#include "face/engine.h"
+#include "base/locale.h"
+#include "report/declare.h"
+#include "report/result.h"
+#include "run/engine.h"
+#include "run/gate.h"
+#include "run/reuse.h"
+#include "run/warm.h"
+#include "run/work.h"
+#include "file/offers.h"
+#include "file/shapes.h"
+
+#include <string.h>
+
+enum { SOURCE_TEXT = 300 }; /* how messages call what was offered */
+
+/* A setting of the house that no recipe on the shelf can mean is a slip of the pen, and is refused.
+ */
+static lml_status check_house(lml_engine *engine, lml_error *err)
+{
+    if (engine->house_checked || !engine->shelf.house)
+        return LML_OK;
+    for (const lml_json *m = lml_json_first(lml_shelf_house(&engine->shelf)); m;
+         m = lml_json_next(m)) {
+        lml_span name = lml_json_name(m);
+        if (lml_shape_field(&lml_shapes_house, name.at))
+            continue;
+        const char *dot = memchr(name.at, '.', name.length);
+        lml_span word = dot ? lml_span_between(dot + 1, name.at + name.length) : name;
+        lml_span recipe = dot ? lml_span_between(name.at, dot) : name;
+        bool known = lml_shelf_has_word(&engine->shelf, word);
+        if (dot && known && !lml_shelf_find(&engine->shelf, LML_PUT_RECIPE, recipe)) {
+            lml_json_fail(m, err, LML_BAD_DATA, "no recipe is called '%.*s'", (int)recipe.length,
+                          recipe.at);
+            return LML_BAD_DATA;
+        }
+        if (!known) {
+            lml_json_fail(m, err, LML_BAD_DATA, "no recipe within reach has such an allowance");
+            lml_error_hint(err, "lemel inspect RECIPE lists the names that the house can set");
+            return LML_BAD_DATA;
+        }
+    }
+    engine->house_checked = true;
+    return LML_OK;
+}
+
+/* ---- jobs --------------------------------------------------------------------------------------
+ */
+
+/* A job of the command line is "loose": its `given` may name allowances too. */
+static lml_status read_job(lml_engine *engine, lml_span text, const char *shown,
+                           lml_json_document **out, lml_error *err)
+{
+    lml_json_limits limits = {.size = engine->limits.job};
+    lml_status status = lml_json_read(&engine->alloc, text, &limits, shown, out, err);
+    if (status)
+        return status;
+    status = lml_shape_check(&lml_shapes_job, lml_json_root(*out), err);
+    if (status)
+        lml_json_free(*out);
+    return status;
+}
+
+/* What is worked of a job: all of it, or its end. */
+typedef struct task {
+    lml_json_document *doc, *offered;
+    const char *recipe;
+    bool closing;
+} task;
+
+static void end_task(task *t)
+{
+    lml_json_free(t->doc);
+    lml_json_free(t->offered);
+}
+
+/* What was offered, as recipes read it, is a text of its own. */
+static lml_status read_offered(lml_engine *engine, const char *shown, task *t, lml_error *err)
+{
+    lml_offers offers;
+    char source[SOURCE_TEXT];
+    lml_builder text = lml_builder_on(&engine->alloc, 0);
+    const lml_json *list = lml_json_member(lml_json_root(t->doc), "offers");
+    lml_status status = lml_offers_read(&engine->alloc, list, &offers, err);
+    if (status == LML_OK && offers.offer) {
+        lml_json_writer w = lml_json_writer_on(&text, false);
+        lml_offers_write(&offers, &w);
+        lml_text_join(source, sizeof source, shown, ", what was offered", "");
+        status = lml_json_writer_end(&w, err);
+        if (status == LML_OK)
+            status = lml_json_read(&engine->alloc, (lml_span){text.at, text.length}, NULL, source,
+                                   &t->offered, err);
+    }
+    lml_builder_free(&text);
+    return status;
+}
+
+static lml_status open_task(lml_engine *engine, lml_span text, const char *shown, task *t,
+                            lml_error *err)
+{
+    lml_status status = read_job(engine, text, shown, &t->doc, err);
+    if (status) {
+        t->doc = NULL;
+        return status;
+    }
+    const lml_json *job = lml_json_root(t->doc), *closing = lml_json_member(job, "closing");
+    t->recipe = lml_json_text(lml_json_member(job, "recipe")).at;
+    if (t->closing && !closing) {
+        lml_json_fail(job, err, LML_BAD_DATA, "the job does not say how it ends");
+        lml_error_hint(err,
+                       "add \"closing\": { \"date\": \"2026-12-04\", \"given\": { } }, the day "
+                       "of the invoice and what neither offer nor record says");
+        return LML_BAD_DATA;
+    }
+    const lml_json *named = lml_json_member(closing, "recipe");
+    if (t->closing)
+        t->recipe = named ? lml_json_text(named).at : "closing";
+    return read_offered(engine, shown, t, err);
+}
+
+static void aim(lml_run *run, const task *t)
+{
+    lml_run_aim(run, t->doc);
+    run->offered = t->offered ? lml_json_root(t->offered) : NULL;
+    if (!t->closing)
+        return;
+    run->closing = lml_json_member(run->job, "closing");
+    run->given = lml_json_member(run->closing, "given");
+    run->job_house = lml_json_member(run->closing, "house");
+}
+
+static lml_status take_text(lml_builder *b, lml_text *out, lml_error *err)
+{
+    lml_status status = lml_builder_status(b, err);
+    if (status) {
+        lml_builder_free(b);
+        return status;
+    }
+    *out = (lml_text){b->at, b->length, b->capacity, false};
+    return LML_OK;
+}
+
+lml_status lml_job_need_gates(const lml_engine *engine, lml_error *err)
+{
+    if (engine->without_gates || lml_shelf_has_script(&engine->shelf, LML_GATES))
+        return LML_OK;
+    lml_fail(err, LML_NO_GATES,
+             "the script 'gates' is missing: it holds the stops of law, physics and health");
+    lml_error_hint(err, "put every file of lemel's scripts/ on the shelf, or set without_gates; "
+                        "\"pkg-config --variable=datadir lemel\" names their folder");
+    return LML_NO_GATES;
+}
+
+/* Whether a job that needed so much would have been worked, and written whole, even if it needed
+ * far more. */
+static bool is_far_from_limits(const lml_run *run, size_t bare)
+{
+    const lml_limits *most = &run->engine->limits;
+    return run->box.spent < most->steps / 2 && run->box.pool.held < most->memory / 4 &&
+           bare < most->result / 16;
+}
+
+static lml_status write_result(lml_run *run, lml_text *result, lml_error *err)
+{
+    lml_reuse *reuse = run->engine->reuse;
+    lml_builder b = lml_builder_on(&run->engine->alloc, run->engine->limits.result);
+    bool stopped = false;
+    lml_status status = reuse && !reuse->whole_too ? lml_result_write_bare(run, &b, &stopped, err)
+                                                   : lml_result_write(run, &b, &stopped, err);
+    if (!status && reuse && reuse->whole_too)
+        status = lml_result_write_bare(run, &reuse->bare, &stopped, err);
+    if (!status)
+        status = take_text(&b, result, err);
+    else
+        lml_builder_free(&b);
+    if (status)
+        return status;
+    result->stopped = stopped;
+    if (reuse)
+        reuse->sure =
+            is_far_from_limits(run, reuse->whole_too ? reuse->bare.length : result->length);
+    return LML_OK;
+}
+
+static lml_status work_task(lml_engine *engine, const task *t, lml_text *result, lml_error *err)
+{
+    lml_run *run;
+    lml_status status = lml_warm_open(engine, t->recipe, &run, err);
+    if (status)
+        return status;
+    aim(run, t);
+    status = lml_declare_check(run, t->recipe, err);
+    if (!status)
+        status = lml_work_job_run(run, t->recipe, err);
+    if (!status)
+        status = write_result(run, result, err);
+    lml_warm_close(run);
+    return status;
+}
+
+static lml_status run_job(lml_engine *engine, lml_span job, const char *shown, bool closing,
+                          lml_text *result, lml_error *err)
+{
+    task t = {.closing = closing};
+    lml_locale entered = lml_locale_enter();
+    lml_status status = lml_job_need_gates(engine, err);
+    if (!status)
+        status = check_house(engine, err);
+    if (!status)
+        status = open_task(engine, job, shown, &t, err);
+    if (!status)
+        status = work_task(engine, &t, result, err);
+    end_task(&t);
+    lml_locale_leave(entered);
+    return status;
+}
+
+lml_status lml_engine_run(lml_engine *engine, const char *job, size_t length, const char *shown,
+                          lml_text *result, lml_error *err)
+{
+    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"result", result}))
+        return LML_BAD_DATA;
+    return run_job(engine, (lml_span){job, length}, shown, false, result, err);
+}
+
+lml_status lml_job_run_bare(lml_engine *engine, lml_span job, const char *shown,
+                            struct lml_reuse *reuse, lml_text *result, lml_error *err)
+{
+    engine->reuse = reuse;
+    lml_status status = lml_engine_run(engine, job.at, job.length, shown, result, err);
+    engine->reuse = NULL;
+    return status;
+}
+
+lml_status lml_engine_close(lml_engine *engine, const char *job, size_t length, const char *shown,
+                            lml_text *result, lml_error *err)
+{
+    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"result", result}))
+        return LML_BAD_DATA;
+    return run_job(engine, (lml_span){job, length}, shown, true, result, err);
+}
+
+lml_status lml_job_check_house(lml_engine *engine, lml_error *err)
+{
+    lml_locale entered = lml_locale_enter();
+    lml_status status = check_house(engine, err);
+    lml_locale_leave(entered);
+    return status;
+}
+
+static lml_status check_job(lml_engine *engine, const char *job, size_t length, const char *shown,
+                            lml_error *err)
+{
+    task t = {.closing = false};
+    lml_status status = check_house(engine, err);
+    if (!status)
+        status = open_task(engine, (lml_span){job, length}, shown, &t, err);
+    lml_run run;
+    bool open = false;
+    if (!status) {
+        status = lml_run_open(&run, engine, err);
+        open = !status;
+    }
+    if (!status) {
+        aim(&run, &t);
+        status = lml_declare_check(&run, t.recipe, err);
+    }
+    if (!status)
+        status = lml_work_job_check(&run, t.recipe, err);
+    if (open)
+        lml_run_close(&run);
+    end_task(&t);
+    return status;
+}
+
+lml_status lml_engine_check(lml_engine *engine, const char *job, size_t length, const char *shown,
+                            lml_error *err)
+{
+    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}))
+        return LML_BAD_DATA;
+    lml_locale entered = lml_locale_enter();
+    lml_status status = check_job(engine, job, length, shown, err);
+    lml_locale_leave(entered);
+    return status;
+}

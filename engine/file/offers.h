@@ -1,0 +1,36 @@
+/* Offers: what a job's file keeps of the promises made to its client, and what became of each.
+ *
+ * The list only grows. Each entry has a digest over itself and the digest of the entry before it,
+ * so that a figure that is changed by hand, and an entry that is taken out from among others, show.
+ * Who rewrites every digest can still lie: this guards against slips and quiet changes, not
+ * forgery.
+ *
+ *     lml_offers o;
+ *     lml_status s = lml_offers_read(lml_json_member(job, "offers"), &o, err);
+ *     if (o.offer && !o.withdrawn) ... it stands, if it has not run out
+ */
+#ifndef LML_FILE_OFFERS_H
+#define LML_FILE_OFFERS_H
+
+#include "file/digest.h"
+#include "file/json.h"
+#include "file/json_write.h"
+
+typedef struct lml_offers {
+    const lml_json *offer, *accepted, *withdrawn; /* the latest, and what became of it; or NULL */
+    const lml_json *changed;                      /* the first entry whose digest is another's */
+    const lml_json *last;
+} lml_offers;
+
+/* `list` is the checked member of a job, or NULL for a job without offers. LML_NO_MEMORY. */
+lml_status lml_offers_read(const lml_alloc *alloc, const lml_json *list, lml_offers *out,
+                           lml_error *err);
+/* Digest of an entry that stands behind `before` (NULL: the first): of its members but for the
+ * digest, however they are set out. LML_NO_MEMORY. */
+lml_status lml_offers_digest(const lml_alloc *alloc, const lml_json *before, const lml_json *entry,
+                             char out[LML_DIGEST_TEXT], lml_error *err);
+/* What a recipe reads of it, as one record: `at`, `by`, `accepted`, `withdrawn`, `changed` and
+ * `promised`. There is an offer. */
+void lml_offers_write(const lml_offers *offers, lml_json_writer *w);
+
+#endif

@@ -1,0 +1,102 @@
+/* What a job's file holds of its offers and of its end. */
+#include "file/shapes.h"
+#include "value/wanted.h"
+
+#define COUNT(fields) (sizeof(fields) / sizeof *(fields))
+
+static const lml_shape anything = {.wanted = LML_WANT_ANYTHING};
+
+/* ---- offers ---- */
+
+static const char *const offer_whats[] = {"offered", "accepted", "withdrawn", NULL};
+
+#define DIGEST_FIELD(NAME, TITLE)                                                                  \
+    {                                                                                              \
+        .wanted = LML_WANT_TEXT, .name = NAME, .title = TITLE, .optional = true,                   \
+        .example = "sha256:9f86d081..."                                                            \
+    }
+
+static const lml_shape offer_fields[] = {
+    {.wanted = LML_WANT_CHOICE,
+     .name = "what",
+     .title = "Whether it was offered, accepted or withdrawn",
+     .choices = offer_whats},
+    {.wanted = LML_WANT_MOMENT, .name = "at", .title = "When", .example = "2026-11-24T10:30"},
+    {.wanted = LML_WANT_TEXT,
+     .name = "by",
+     .title = "Who offered, accepted or withdrew it",
+     .optional = true,
+     .example = "O.F."},
+    {.wanted = LML_WANT_TEXT,
+     .name = "reason",
+     .title = "Why it was withdrawn, or why a late acceptance holds",
+     .optional = true,
+     .example = "the stone is not to be had"},
+    {.wanted = LML_WANT_MONEY,
+     .name = "paid",
+     .title = "What was paid when it was accepted",
+     .optional = true},
+    {.wanted = LML_WANT_YES_NO,
+     .name = "late",
+     .title = "It was accepted after it had run out",
+     .optional = true},
+    {.wanted = LML_WANT_TEXT,
+     .name = "recipe",
+     .title = "The recipe that it was worked by",
+     .optional = true,
+     .example = "remake"},
+    {.wanted = LML_WANT_RECORD,
+     .name = "promised",
+     .title = "What was promised, by name",
+     .optional = true,
+     .of = &anything},
+    {.wanted = LML_WANT_RECORD,
+     .name = "worked",
+     .title = "Digests of the recipes and rules that it rests on",
+     .optional = true,
+     .of = &anything},
+    DIGEST_FIELD("scripts", "Digest of the scripts that it rests on"),
+    DIGEST_FIELD("settings", "Digest of the settings that were used"),
+    DIGEST_FIELD("job", "Digest of the job as it stood"),
+    DIGEST_FIELD("house", "Digest of the house's settings"),
+    DIGEST_FIELD("prices", "Digest of the price list"),
+    {.wanted = LML_WANT_TEXT,
+     .name = "lemel",
+     .title = "Which lemel wrote it",
+     .optional = true,
+     .example = LML_VERSION},
+    {.wanted = LML_WANT_TEXT,
+     .name = "digest",
+     .title = "Digest of this entry and of those before it: a change by hand shows",
+     .example = "sha256:9f86d081..."},
+};
+const lml_shape lml_shapes_offer = {.wanted = LML_WANT_RECORD,
+                                    .title = "An offer, or what became of it",
+                                    .fields = offer_fields,
+                                    .field_count = COUNT(offer_fields)};
+
+/* ---- closing ---- */
+
+const lml_shape lml_shapes_closing_fields[LML_SHAPES_CLOSING_FIELDS] = {
+    {.wanted = LML_WANT_TEXT,
+     .name = "recipe",
+     .title = "The recipe that closes the job",
+     .optional = true,
+     .default_text = "closing",
+     .example = "closing"},
+    {.wanted = LML_WANT_MOMENT,
+     .name = "date",
+     .title = "The day of the invoice",
+     .optional = true,
+     .example = "2026-12-04"},
+    {.wanted = LML_WANT_RECORD,
+     .name = "given",
+     .title = "What the closing asks and neither offer nor record says",
+     .optional = true,
+     .of = &anything},
+    {.wanted = LML_WANT_RECORD,
+     .name = "house",
+     .title = "Allowances of the closing instead of the house's",
+     .optional = true,
+     .of = &anything},
+};

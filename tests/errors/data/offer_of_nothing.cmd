@@ -1,0 +1,2 @@
+. "$(dirname "$0")/offer.sh"
+accepted

@@ -1,0 +1,2 @@
+. "$(dirname "$0")/offer.sh"
+quiet --at 2026-12-24

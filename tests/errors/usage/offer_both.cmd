@@ -1,0 +1,2 @@
+. "$(dirname "$0")/../data/offer.sh"
+quiet --accepted --withdrawn --by Blum

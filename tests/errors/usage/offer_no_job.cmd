@@ -1,0 +1,2 @@
+. "$(dirname "$0")/../data/offer.sh"
+lemel offer
