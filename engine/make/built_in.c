@@ -208,6 +208,7 @@ static void put_shape(FILE *out, written *w, const lml_shape *s)
     put_member(out, "to", s->to);
     put_member(out, "default_text", s->default_text);
     put_member(out, "source", s->source);
+    put_member(out, "per", s->per);
     put_member(out, "example", s->example);
     put_member(out, "note", s->note);
     put_member(out, "heading", s->heading);
