@@ -151,7 +151,8 @@ static bool same_shape(const lml_shape *a, const lml_shape *b)
                 same_text(a->source, b->source) && same_text(a->per, b->per) &&
                 same_text(a->example, b->example) && same_text(a->note, b->note) &&
                 same_text(a->heading, b->heading) && same_text(a->apart, b->apart) &&
-                same_names(a->choices, b->choices) && (!a->of || same_shape(a->of, b->of));
+                same_text(a->per, b->per) && same_names(a->choices, b->choices) &&
+                (!a->of || same_shape(a->of, b->of));
     for (size_t i = 0; same && i < a->field_count; i++)
         same = same_shape(&a->fields[i], &b->fields[i]);
     return same;

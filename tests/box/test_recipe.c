@@ -193,7 +193,8 @@ Test(recipe, kinds_say_of_what)
 
 Test(recipe, a_fault_in_the_file_names_its_line)
 {
-    expect_refusal("return recipe {\n  title = 'T'\n  version = '1' }", "need.lua:3:", "need.lua");
+    expect_refusal("return recipe {\n  title = 'T'\n  version = '1' }",
+                   "need.lua:2: a comma is missing before 'version'", "write it behind 'T'");
     expect_refusal("local a = wax\nreturn recipe {}", "need.lua:1: 'wax' is not known here", "");
     expect_refusal("local a = Qq '1 g'\nreturn recipe {}", "'Qq' is not known here",
                    "did you mean 'Q'?");
