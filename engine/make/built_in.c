@@ -213,7 +213,6 @@ static void put_shape(FILE *out, written *w, const lml_shape *s)
     put_member(out, "note", s->note);
     put_member(out, "heading", s->heading);
     put_member(out, "apart", s->apart);
-    put_member(out, "per", s->per);
     if (s->choices)
         fprintf(out, ", .choices = names_%zu", number_of(w, s->choices, &is_new));
     if (s->of)

@@ -589,7 +589,7 @@ Test(run, a_confirmation_says_why_and_who)
     expect_error("{ \"recipe\": \"asking\", \"given\": { \"part\": \"63 %\" }, \"confirmed\": { "
                  "\"asking/old-metal\":"
                  " { \"reason\": \"\", \"by\": \"O.F.\", \"text\": \"63 %\" } } }",
-                 LML_BAD_VALUE, "reason: the text is empty", "");
+                 LML_BAD_VALUE, "reason: nothing is filled in: Why it is accepted", "");
     expect_error("{ \"recipe\": \"asking\", \"given\": { \"part\": \"63 %\" }, \"confirmed\": { "
                  "\"asking/old-metal\":"
                  " { \"reason\": \"told\", \"text\": \"63 %\" } } }",
