@@ -1,6 +1,6 @@
 # What the demo's jobs cost in instructions of the processor, held to stored ceilings:
 #   sh tests/bench/counts.sh FOLDER-OF-BUILD [ROW ...]
-# Each row of bench_counts stands in ceilings.txt with the most that it may cost, about a twentieth above what it did cost;
+# Each row of bench_counts stands in ceilings.txt with the most that it may cost, a twelfth above what it did cost;
 # who makes one cheaper lowers its ceiling. A count hangs on the compiler and on Lua a little and on nothing else: the
 # ceilings are Debian 12's, gcc and its shared Lua. 200 of a thing may cost at most 2.3 times as much as 100.
 # It wants valgrind, whose callgrind counts, and takes a minute.
@@ -23,7 +23,7 @@ ls "$folder" | sort -t. -k2n | while read -r file; do
     sed -n 's/^desc: Trigger: Client Request: //p; s/^totals: //p' "$folder/$file" | paste - -
 done | awk -F '\t' -v all="$#" '
     FNR == NR { row = $0; if (sub(/^[0-9.]+ /, "", row)) ceiling[row] = $0 + 0; next }
-    NF < 2 { next } # what is left when the program ends
+    $2 == "" { next } # what is left when the program ends
     {
         counted[$1] = $2 / 1e6
         verdict = ""
