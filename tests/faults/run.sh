@@ -28,10 +28,10 @@ cp "$examples/jobs/cuff-links.json" "$examples/jobs/tarn-ring-uk.json" "$scratch
 # Without what somebody confirmed there: that is confirmed below.
 sed '/^  "confirmed": {/,/^  },/d' "$examples/jobs/tarn-ring-us.json" >"$scratch/whole/jobs/tarn-ring-us.json"
 cp "$examples/../recipes/wire.lua" "$scratch/half_wire.lua"
-mkdir -p "$scratch/pack/recipes" "$scratch/pack/scripts"
-cp "$examples/rules/rule_water.lua" "$examples/rules/rule_widen.lua" "$scratch/pack/recipes"
-echo 'return { step = Q "15 min" }' >"$scratch/pack/scripts/bench_tables.lua"
-(cd "$scratch" && "$lemel" pack -q pack version=1.0.0 licence=CC0-1.0) || exit 70
+mkdir -p "$scratch/bench/recipes" "$scratch/bench/scripts"
+cp "$examples/rules/rule_water.lua" "$examples/rules/rule_widen.lua" "$scratch/bench/recipes"
+echo 'return { step = Q "15 min" }' >"$scratch/bench/scripts/bench_tables.lua"
+(cd "$scratch" && "$lemel" pack -q bench version=1.0.0 licence=CC0-1.0) || exit 70
 
 # one NAME WORDS...: the faults of one command, in a studio of its own.
 one() {
@@ -48,7 +48,7 @@ run=$!
 one record record jobs/tarn-ring-uk.json 'raw casting' mass='31.02 g' --at 2026-11-26T14:20
 one price price Au '2650.30 USD/ozt' --at 2026-11-27T09:00 --from 'refiner, buying'
 one adopt adopt "$scratch/half_wire.lua"
-one pack adopt "$scratch/pack" --unsigned
+one pack adopt "$scratch/bench" --unsigned
 one batch batch jobs -o out.jsonl --workers 1
 one confirm confirm jobs/tarn-ring-us.json mark/row-from-memory --by O.F. --reason 'asked the office'
 wait $run

@@ -157,8 +157,10 @@ Test(shape, texts_choices_and_owners)
     lml_shape text = {.wanted = LML_WANT_TEXT}, owner = {.wanted = LML_WANT_OWNER};
     lml_shape choice = {.wanted = LML_WANT_CHOICE, .choices = choices};
     takes(&text, "\"Zo\xC3\xAB's ring \\\"old\\\"\"");
-    refuses(&text, "\"\"", "empty", "leave the name out");
-    refuses(&text, "\"  \"", "empty", "");
+    const lml_shape free = {.wanted = LML_WANT_TEXT, .title = "A wish", .optional = true};
+    refuses(&text, "\"\"", "nothing is filled in", "write it like \"");
+    refuses(&text, "\"  \"", "nothing is filled in", "");
+    refuses(&free, "\"\"", "nothing is filled in: A wish", "or leave the name out");
     refuses(&text, "\"a\\nb\"", "control character (U+000A)", "");
     refuses(&text, "\"a\\u001b[2Jb\"", "control character (U+001B)", "");
     refuses(&text, "\"a\\u202eb\"", "a character that nobody sees (U+202E)", "");
