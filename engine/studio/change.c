@@ -171,24 +171,30 @@ static lml_status flush_folder_of(const char *whole, lml_error *err)
     return flush_folder(folder, err);
 }
 
-/* What is in the stage is nobody's yet. */
-static lml_status drop_stage(const char *studio, lml_error *err)
+/* Take away a folder of the studio's, and the files in it. */
+static lml_status clear(const char *studio, const char *name, lml_error *err)
 {
-    char stage[ROOM], inner[ROOM];
-    lml_status status = place(stage, studio, STAGE, NULL, err);
-    DIR *dir = status == LML_OK ? opendir(stage) : NULL;
+    char folder[ROOM], inner[ROOM];
+    lml_status status = place(folder, studio, name, NULL, err);
+    DIR *dir = status == LML_OK ? opendir(folder) : NULL;
     if (!dir)
-        return status != LML_OK || errno == ENOENT ? status : fail(err, "clear", stage, errno);
+        return status != LML_OK || errno == ENOENT ? status : fail(err, "clear", folder, errno);
     for (const struct dirent *entry; status == LML_OK && (entry = readdir(dir));)
         if (strcmp(entry->d_name, ".") != 0 && strcmp(entry->d_name, "..") != 0) {
-            status = place(inner, studio, STAGE, entry->d_name, err);
+            status = place(inner, studio, name, entry->d_name, err);
             if (status == LML_OK && unlink(inner) != 0 && errno != ENOENT)
                 status = fail(err, "clear", inner, errno);
         }
     closedir(dir);
-    if (status == LML_OK && rmdir(stage) != 0 && errno != ENOENT)
-        status = fail(err, "clear", stage, errno);
+    if (status == LML_OK && rmdir(folder) != 0 && errno != ENOENT)
+        status = fail(err, "clear", folder, errno);
     return status;
+}
+
+/* What is in the stage is nobody's yet. */
+static lml_status drop_stage(const char *studio, lml_error *err)
+{
+    return clear(studio, STAGE, err);
 }
 
 /* ---- decided -----------------------------------------------------------------------------------
@@ -229,16 +235,18 @@ static lml_status do_list(const char *studio, const lml_builder *list, lml_error
     return status;
 }
 
-/* `what` gets the list's first line. A folder without a list is one whose work is done. */
+/* `what` gets the list's first line. A folder without a list is one whose work is done: what is
+ * still in it (what could not be taken away while it was staged) is nobody's. */
 static lml_status do_decided(const lml_alloc *alloc, const char *studio, lml_builder *what,
                              lml_error *err)
 {
-    char folder[ROOM], path[ROOM];
+    char path[ROOM];
     lml_builder list = lml_builder_on(alloc, 0);
-    lml_status status = place(folder, studio, DECIDED, NULL, err);
-    if (status == LML_OK)
-        status = place(path, studio, DECIDED, LIST, err);
-    if (status == LML_OK && access(path, F_OK) == 0) {
+    lml_status status = place(path, studio, DECIDED, LIST, err);
+    bool listed = status == LML_OK && access(path, F_OK) == 0;
+    if (status == LML_OK && !listed && errno != ENOENT)
+        status = fail(err, "read", path, errno);
+    if (listed) {
         status = lml_store_read(path, LML_STORE_SIZE, &list, err);
         if (status == LML_OK && list.length > 2 && what)
             lml_builder_add(what, list.at + 2, strcspn(list.at + 2, "\n"));
@@ -247,8 +255,8 @@ static lml_status do_decided(const lml_alloc *alloc, const char *studio, lml_bui
         if (status == LML_OK && unlink(path) != 0)
             status = fail(err, "take away", path, errno);
     }
-    if (status == LML_OK && rmdir(folder) != 0 && errno != ENOENT)
-        status = fail(err, "take away", folder, errno);
+    if (status == LML_OK)
+        status = clear(studio, DECIDED, err);
     lml_builder_free(&list);
     return status;
 }
