@@ -39,16 +39,29 @@ static bool may_be_bold(void)
     return isatty(STDOUT_FILENO) && !(no_color && no_color[0]) && term && strcmp(term, "dumb") != 0;
 }
 
-static lml_status print(FILE *to, const lml_builder *text, lml_error *err)
+/* Without stdio, which would hold back what could not be written, and write it at the end: what
+ * ends as a failure has not been printed whole. */
+static bool write_all(int to, const char *at, size_t length)
 {
-    if (text->length == 0)
-        return LML_OK;
-    if (fwrite(text->at, 1, text->length, to) != text->length || fflush(to) != 0) {
-        const char *reason = lml_store_reason(errno);
-        return lml_fail(err, LML_NO_WRITE, "could not write to standard output%s%s",
-                        reason ? ": " : "", reason ? reason : "");
+    while (length > 0) {
+        ssize_t wrote = write(to, at, length);
+        if (wrote < 0 && errno == EINTR)
+            continue;
+        if (wrote <= 0)
+            return false;
+        at += wrote;
+        length -= (size_t)wrote;
     }
-    return LML_OK;
+    return true;
+}
+
+static lml_status print(int to, const lml_builder *text, lml_error *err)
+{
+    if (text->length == 0 || write_all(to, text->at, text->length))
+        return LML_OK;
+    const char *reason = lml_store_reason(errno);
+    return lml_fail(err, LML_NO_WRITE, "could not write to standard output%s%s", reason ? ": " : "",
+                    reason ? reason : "");
 }
 
 enum { PIECE = 1000, PIECE_CLEAN = 4 * PIECE };
@@ -91,7 +104,7 @@ static void print_in_pieces(lml_span line)
          line = (lml_span){line.at + piece_of(line), line.length - piece_of(line)}) {
         lml_builder clean = lml_builder_on(&alloc, 0);
         lml_layout_put(&clean, (lml_span){line.at, piece_of(line)});
-        print(stderr, &clean, NULL);
+        print(STDERR_FILENO, &clean, NULL);
     }
     fputc('\n', stderr);
 }
@@ -106,7 +119,7 @@ static void print_aside(const lml_builder *aside)
         lml_builder_add_char(&clean, '\n');
     }
     if (lml_builder_status(&clean, NULL) == LML_OK)
-        print(stderr, &clean, NULL);
+        print(STDERR_FILENO, &clean, NULL);
     else
         for (rest = all; take_line(&rest, &line);)
             print_in_pieces(line);
@@ -127,7 +140,7 @@ static lml_status emit(lml_call *call, lml_error *err)
         return LML_OK;
     lml_status status = lml_builder_status(&call->out, err);
     if (status == LML_OK)
-        status = print(stdout, &call->out, err);
+        status = print(STDOUT_FILENO, &call->out, err);
     call->out.length = 0;
     return status;
 }
@@ -158,7 +171,7 @@ static lml_status deliver(lml_call *call, lml_error *err)
             SIGPIPE,
             SIG_IGN); /* whoever reads no more of it would end us without a word of what is done */
     if (!path)
-        return print(stdout, &call->out, err);
+        return print(STDOUT_FILENO, &call->out, err);
     if (call->out.length == 0)
         return LML_OK; /* nothing came of it: the complaint says why */
     bool replace = call->arguments.given[LML_OPTION_REPLACE];
