@@ -1,2 +1,2 @@
 . "$(dirname "$0")/slip.sh"
-slip '16s/work/works/'
+slip '16s,work,works,'
