@@ -224,6 +224,20 @@ static void put_uses(lml_layout *layout, const lml_json *uses)
         lml_layout_text(layout, INDENT, lml_json_text(name));
 }
 
+static void put_uses_folded(lml_layout *layout, const lml_json *uses)
+{
+    if (lml_json_count(uses) == 0)
+        return;
+    lml_builder names = lml_layout_scratch(layout);
+    put_title(layout, "uses");
+    for (const lml_json *name = lml_json_first(uses); name; name = lml_json_next(name)) {
+        lml_builder_add_text(&names, names.length > 0 ? ", " : "");
+        lml_builder_add_span(&names, lml_json_text(name));
+    }
+    lml_layout_text(layout, INDENT, built(&names));
+    lml_layout_scrap(layout, &names);
+}
+
 static void put_proofs(lml_layout *layout, const lml_json *proofs)
 {
     put_title(layout, "proofs");
@@ -281,7 +295,7 @@ void lml_about_draw_folded(lml_layout *layout, const lml_json *about, const char
     put_folded(layout, lml_json_member(about, "asks"));
     put_due(layout, lml_json_member(about, "allowances"));
     put_count(layout, "gives", lml_json_member(about, "gives"), "figures");
-    put_uses(layout, lml_json_member(about, "uses"));
+    put_uses_folded(layout, lml_json_member(about, "uses"));
     put_count(layout, "proofs", lml_json_member(about, "proofs"), "worked examples");
     lml_layout_gap(layout);
     lml_layout_text(layout, 0, lml_span_of("--all lists every one of them"));
