@@ -97,7 +97,8 @@ static void put_shape(task *t, const lml_shape *s)
     member(w, "heading", s->heading);
     lml_json_write_member(w, "kind", lml_wanted_name(s->wanted));
     member(w, "title", s->title);
-    if (s->from != lml_wanted_nothing(s->wanted)) /* that goes without saying */
+    const char *nothing = lml_wanted_nothing(s->wanted);
+    if (s->from && (!nothing || strcmp(s->from, nothing) != 0)) /* that goes without saying */
         member(w, "from", s->from);
     member(w, "to", s->to);
     member(w, "default", s->default_text);
