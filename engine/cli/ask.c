@@ -87,9 +87,12 @@ lml_status lml_ask_faults(const lml_kit *kit, const lml_ask_files *files, lml_bu
     return order(kit, faults, files, out, err);
 }
 
+/* What a recipe declares hangs on no setting: a house that is not filled in yet is no hindrance. */
 lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
 {
-    return order(kit, inspect, recipe, out, err);
+    lml_kit alone = *kit;
+    alone.without_settings = true;
+    return order(&alone, inspect, recipe, out, err);
 }
 
 lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
