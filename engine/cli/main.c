@@ -298,9 +298,9 @@ int main(int argc, char **argv)
     lml_error error = {.status = LML_OK}, late = {.status = LML_OK};
     call.out = lml_builder_on(&call.alloc, 0);
     call.aside = lml_builder_on(&call.alloc, 0);
-    lml_status status = LML_NO_MEMORY;
-    if (word)
-        status = lml_arguments_read(argc, argv, word, &call.arguments, &error);
+    lml_status status =
+        word ? lml_arguments_read(argc, argv, word, &call.arguments, &error)
+             : lml_fail(&error, LML_NO_MEMORY, "no memory for the words of the command");
     bool to_file = call.arguments.given[LML_OPTION_OUTPUT];
     call.width = to_file ? WIDTH_USUAL : find_width();
     call.bold = !to_file && may_be_bold();
