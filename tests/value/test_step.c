@@ -104,7 +104,7 @@ Test(step, temperatures_step_in_their_own_scale)
     expect_step("1763 °F", "5 Δ°F", LML_TO_DOWN, "1760 °F");
     expect_step("1760 °F", "5 Δ°F", LML_TO_UP, "1760 °F");
     expect_step("-3 °C", "5 Δ°C", LML_TO_DOWN, "-5 °C");
-    /* Freezing point of gold, ITS-90 Table 1: 1064.18 °C; its-90.com prints 1947.52 °F. */
+    /* Freezing point of gold, ITS-90 Table 1: 1064.18 °C; a printed page has 1947.52 °F. */
     expect_step("1064.18 °C", "0.01 Δ°F", LML_TO_NEAREST, "1947.52 °F");
     for (int i = -200; i < 1500; i++) {
         char text[40];
