@@ -1,10 +1,8 @@
 /* price: a metal's new price into prices.json, and the one that stood into its history. */
 #include "base/decimal.h"
-#include "cli/ask.h"
+#include "cli/amend.h"
 #include "cli/cmd.h"
-#include "file/store.h"
 #include "studio/find.h"
-#include "studio/lock.h"
 #include "terminal/clock.h"
 #include "value/write.h"
 
@@ -31,21 +29,6 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
         return LML_USAGE;
     }
     return LML_OK;
-}
-
-static lml_status read_words(const lml_arguments *a, char now[LML_CLOCK_TEXT], lml_quote *out,
-                             lml_error *err)
-{
-    lml_status status = check_words(a, err);
-    if (status != LML_OK)
-        return status;
-    bool is_now = strcmp(a->value[LML_OPTION_AT], "now") == 0;
-    *out = (lml_quote){.metal = a->word[0],
-                       .price = a->word[1],
-                       .at = is_now ? now : a->value[LML_OPTION_AT],
-                       .from = a->value[LML_OPTION_FROM],
-                       .anyway = a->given[LML_OPTION_ANYWAY]};
-    return is_now ? lml_clock_now(now, err) : LML_OK;
 }
 
 /* ---- the report ---- */
@@ -78,20 +61,21 @@ static lml_status put_json(lml_call *call, const lml_json *told, const char *pat
     return lml_call_end_json(&w, err);
 }
 
-static lml_status put_report(lml_call *call, const lml_json *told, const char *path, lml_error *err)
+static lml_status report(lml_call *call, const lml_amended *file, const lml_json *told,
+                         lml_error *err)
 {
     char percent[LML_NUMBER_TEXT];
     double change = lml_json_number(lml_json_member(told, "change"));
     lml_decimal_write_double(round(change * 1000) / 10, percent);
     if (fabs(change) > 0.5 && !call->arguments.given[LML_OPTION_ANYWAY])
-        lml_builder_add_format(&call->aside, "%s: %.*s moved by %s %%: is the unit right?\n", path,
-                               (int)text_of(told, "name").length, text_of(told, "name").at,
-                               percent);
+        lml_builder_add_format(&call->aside, "%s: %.*s moved by %s %%: is the unit right?\n",
+                               file->path, (int)text_of(told, "name").length,
+                               text_of(told, "name").at, percent);
     if (lml_call_wants_json(call))
-        return put_json(call, told, path, err);
+        return put_json(call, told, file->path, err);
     if (lml_call_quiet(call))
         return LML_OK;
-    lml_builder_add_text(&call->out, path);
+    lml_builder_add_text(&call->out, file->path);
     append_member(&call->out, ": ", told, "metal");
     append_member(&call->out, " ", told, "price");
     append_member(&call->out, " (", told, "at");
@@ -110,70 +94,37 @@ static lml_status put_report(lml_call *call, const lml_json *told, const char *p
     return lml_builder_status(&call->out, err);
 }
 
-static lml_status report(lml_call *call, const lml_text *told, const char *path, lml_error *err)
+static lml_status price(lml_call *call, lml_amended *file, lml_error *err)
 {
-    lml_json_document *doc;
-    lml_status status = lml_ask_parse_span(call, (lml_span){told->text, told->length}, &doc, err);
-    if (status != LML_OK)
-        return status;
-    status = put_report(call, lml_json_root(doc), path, err);
-    lml_json_free(doc);
+    const lml_arguments *a = &call->arguments;
+    char now[LML_CLOCK_TEXT];
+    bool is_now = strcmp(a->value[LML_OPTION_AT], "now") == 0;
+    lml_quote quote = {.metal = a->word[0],
+                       .price = a->word[1],
+                       .at = is_now ? now : a->value[LML_OPTION_AT],
+                       .from = a->value[LML_OPTION_FROM],
+                       .anyway = a->given[LML_OPTION_ANYWAY]};
+    lml_status status = is_now ? lml_clock_now(now, err) : LML_OK;
+    if (status == LML_OK)
+        status = lml_engine_price(file->engine, file->text, file->before.length, file->path, &quote,
+                                  &file->after, &file->told, err);
     return status;
 }
 
-/* ---- the file ---- */
-
-/* The new list from the one that stands, under the lock. A studio's first price makes the file; a
- * folder or an unreadable file is refused as it is written. */
-static lml_status write_file(lml_call *call, lml_engine *engine, const char *path,
-                             const lml_quote *quote, lml_text *told, lml_error *err)
-{
-    lml_builder before = lml_builder_on(&call->alloc, 0);
-    lml_text after = {.text = NULL};
-    lml_store_file as_read = {0};
-    lml_status status = lml_store_read_as(path, LML_STORE_SIZE, &before, &as_read, err);
-    bool is_new = status == LML_NO_FILE && !call->arguments.given[LML_OPTION_PRICES];
-    if (is_new) {
-        status = LML_OK;
-        if (err)
-            memset(err, 0, sizeof *err);
-    }
-    const char *text = is_new ? NULL : before.at ? before.at : "";
-    if (status == LML_OK)
-        status = lml_engine_price(engine, text, before.length, path, quote, &after, told, err);
-    lml_span bytes = {after.text, after.length};
-    if (status == LML_OK)
-        status = is_new ? lml_store_write(path, bytes, false, err)
-                        : lml_store_replace(path, bytes, &as_read, err);
-    if (as_read.replaced || (is_new && status == LML_OK))
-        lml_text_join(call->done, sizeof call->done, "the price is in ", path,
-                      ": do not set it again");
-    lml_text_free(engine, &after);
-    lml_builder_free(&before);
-    return status;
-}
-
+/* A studio's first price makes the file. */
 lml_status lml_cmd_price(lml_call *call, lml_error *err)
 {
-    lml_quote quote;
-    char path[LML_PATH], now[LML_CLOCK_TEXT];
-    lml_engine *engine = NULL;
-    lml_text told = {.text = NULL};
-    lml_lock lock;
-    lml_status status = read_words(&call->arguments, now, &quote, err);
+    char path[LML_PATH];
+    lml_status status = check_words(&call->arguments, err);
     if (status == LML_OK)
         status = lml_find_prices(call, path, err);
-    if (status == LML_OK)
-        status = lml_ask_engine(call, &engine, err);
     if (status != LML_OK)
         return status;
-    status = lml_lock_take(path, &lock, err);
-    if (status == LML_OK)
-        status = write_file(call, engine, path, &quote, &told, err);
-    lml_lock_end(&lock);
-    if (status == LML_OK)
-        status = report(call, &told, path, err);
-    lml_text_free(engine, &told);
-    lml_engine_free(engine);
-    return status;
+    lml_amend amend = {.path = path,
+                       .makes = !call->arguments.given[LML_OPTION_PRICES],
+                       .change = price,
+                       .report = report,
+                       .done = "the price is in ",
+                       .again = ": do not set it again"};
+    return lml_amend_file(call, &amend, err);
 }

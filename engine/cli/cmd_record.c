@@ -1,9 +1,8 @@
+#include "cli/amend.h"
 #include "cli/ask.h"
 #include "cli/boxes.h"
 #include "cli/cmd.h"
-#include "file/store.h"
 #include "sheet/layout.h"
-#include "studio/lock.h"
 #include "terminal/clock.h"
 
 #include <string.h>
@@ -70,12 +69,12 @@ static bool has_way(const lml_arguments *a)
  * own may, and in the metal account every name is one's own, so there only what looks like a box's
  * name is told. The job is looked at as it was before the entry, as its sheet was printed; one that
  * cannot be run has no boxes, and whatever is wrong with it is not wrong with the weighing. */
-static void tell(lml_call *call, lml_engine *engine, const char *path, const lml_builder *before)
+static void tell(lml_call *call, const lml_amended *file)
 {
     const char *what = call->arguments.word[1];
-    lml_text result = lml_boxes_of(call, path, before), text = {.text = NULL};
+    lml_text result = lml_boxes_of(call, file->path, &file->before), text = {.text = NULL};
     lml_json_document *doc = NULL;
-    if (result.text && lml_engine_box(engine, &result, what, &text, NULL) == LML_OK &&
+    if (result.text && lml_engine_box(file->engine, &result, what, &text, NULL) == LML_OK &&
         lml_ask_parse_span(call, (lml_span){text.text, text.length}, &doc, NULL) == LML_OK) {
         const lml_json *box = lml_json_root(doc);
         bool any = lml_json_number(lml_json_member(box, "boxes")) > 0,
@@ -92,40 +91,48 @@ static void tell(lml_call *call, lml_engine *engine, const char *path, const lml
                                    near.at);
     }
     lml_json_free(doc);
-    lml_text_free(engine, &text);
+    lml_text_free(file->engine, &text);
     lml_boxes_end(call, &result);
 }
 
-static lml_status report(lml_call *call, const lml_text *told, lml_error *err)
+static void put_entries(lml_call *call, const lml_amended *file, const lml_json *entries)
 {
-    const char *path = call->arguments.word[0];
-    lml_json_document *doc;
-    lml_status status = lml_ask_parse_span(call, (lml_span){told->text, told->length}, &doc, err);
-    if (status != LML_OK)
-        return status;
-    const lml_json *entries = lml_json_member(lml_json_root(doc), "entries");
-    if (lml_call_wants_json(call)) {
-        bool all = call->arguments.given[LML_OPTION_ALL];
-        lml_json_writer w = lml_json_writer_on(&call->out, true);
-        lml_json_write_open_record(&w);
-        lml_json_write_member(&w, "job", path);
-        lml_json_write_name(&w, lml_span_of(all ? "entries" : "entry"));
-        if (all)
-            lml_json_write_open_list(&w);
-        for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e))
-            lml_json_write_raw(&w, lml_json_raw(e));
-        if (all)
-            lml_json_write_close(&w);
-        lml_json_write_close(&w);
-        status = lml_call_end_json(&w, err);
-    }
-    for (const lml_json *e = lml_json_first(entries);
-         e && !lml_call_wants_json(call) && !lml_call_quiet(call); e = lml_json_next(e)) {
-        lml_layout_put(&call->out, lml_span_of(path));
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        lml_layout_put(&call->out, lml_span_of(file->path));
         lml_builder_add_format(&call->out, ": recorded %.*s\n", (int)lml_json_raw(e).length,
                                lml_json_raw(e).at);
     }
-    lml_json_free(doc);
+}
+
+static lml_status put_json(lml_call *call, const lml_amended *file, const lml_json *entries,
+                           lml_error *err)
+{
+    bool all = call->arguments.given[LML_OPTION_ALL];
+    lml_json_writer w = lml_json_writer_on(&call->out, true);
+    lml_json_write_open_record(&w);
+    lml_json_write_member(&w, "job", file->path);
+    lml_json_write_name(&w, lml_span_of(all ? "entries" : "entry"));
+    if (all)
+        lml_json_write_open_list(&w);
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e))
+        lml_json_write_raw(&w, lml_json_raw(e));
+    if (all)
+        lml_json_write_close(&w);
+    lml_json_write_close(&w);
+    return lml_call_end_json(&w, err);
+}
+
+static lml_status report(lml_call *call, const lml_amended *file, const lml_json *told,
+                         lml_error *err)
+{
+    const lml_json *entries = lml_json_member(told, "entries");
+    lml_status status = LML_OK;
+    if (lml_call_wants_json(call))
+        status = put_json(call, file, entries, err);
+    else if (!lml_call_quiet(call))
+        put_entries(call, file, entries);
+    if (status == LML_OK && !lml_call_quiet(call) && !call->arguments.given[LML_OPTION_ALL])
+        tell(call, file);
     return status;
 }
 
@@ -148,54 +155,26 @@ static lml_status read_entry(const lml_arguments *a, char now[LML_CLOCK_TEXT], l
     return lml_clock_now(now, err);
 }
 
-/* The new text of the job, from the text as it is under the lock. */
-static lml_status record(lml_call *call, lml_engine *engine, const lml_builder *before,
-                         lml_text *after, lml_text *told, lml_error *err)
+/* The clock is read under the lock: entries come in order. */
+static lml_status record(lml_call *call, lml_amended *file, lml_error *err)
 {
-    const lml_arguments *a = &call->arguments;
-    const char *path = a->word[0];
     char now[LML_CLOCK_TEXT];
     lml_entry entry;
     lml_text result = {.text = NULL};
-    lml_status status = read_entry(a, now, &entry, err);
+    lml_status status = read_entry(&call->arguments, now, &entry, err);
     if (status != LML_OK)
         return status;
     if (!entry.what) {
-        result = lml_boxes_of(call, path, before);
+        result = lml_boxes_of(call, file->path, &file->before);
         if (!result.text)
             lml_builder_add_text(&call->aside,
                                  "the job cannot be run, so no name was checked against its "
                                  "boxes; lemel check says why\n");
     }
-    status = lml_engine_record(engine, before->at ? before->at : "", before->length, path,
-                               result.text ? &result : NULL, &entry, after, told, err);
+    status =
+        lml_engine_record(file->engine, file->text, file->before.length, file->path,
+                          result.text ? &result : NULL, &entry, &file->after, &file->told, err);
     lml_boxes_end(call, &result);
-    return status;
-}
-
-static lml_status write_file(lml_call *call, lml_engine *engine, lml_builder *before,
-                             lml_text *told, lml_error *err)
-{
-    const lml_arguments *a = &call->arguments;
-    const char *path = a->word[0];
-    bool all = a->given[LML_OPTION_ALL];
-    lml_lock lock;
-    lml_text after = {.text = NULL};
-    lml_store_file as_read = {0};
-    lml_status status =
-        lml_lock_take(path, &lock, err); /* before the clock is read: entries come in order */
-    if (status == LML_OK)
-        status = lml_store_read_as(path, LML_STORE_SIZE, before, &as_read, err);
-    if (status == LML_OK)
-        status = record(call, engine, before, &after, told, err);
-    if (status == LML_OK)
-        status = lml_store_replace(path, (lml_span){after.text, after.length}, &as_read, err);
-    if (as_read.replaced)
-        lml_text_join(call->done, sizeof call->done,
-                      all ? "all entries are in " : "the entry is in ", path,
-                      all ? ": do not record them again" : ": do not record it again");
-    lml_lock_end(&lock);
-    lml_text_free(engine, &after);
     return status;
 }
 
@@ -205,19 +184,11 @@ lml_status lml_cmd_record(lml_call *call, lml_error *err)
     lml_status status = check_words(a, err);
     if (status != LML_OK)
         return status;
-    lml_engine *engine = NULL;
-    lml_builder before = lml_builder_on(&call->alloc, 0);
-    lml_text told = {.text = NULL};
-    status = lml_ask_engine(call, &engine, err);
-    if (status == LML_OK)
-        status = write_file(call, engine, &before, &told, err);
-    if (status == LML_OK)
-        status = report(call, &told, err);
-    if (status == LML_OK && !lml_call_quiet(call) && !a->given[LML_OPTION_ALL])
-        tell(call, engine, a->word[0], &before);
-    if (engine)
-        lml_text_free(engine, &told);
-    lml_engine_free(engine);
-    lml_builder_free(&before);
-    return status;
+    bool all = a->given[LML_OPTION_ALL];
+    lml_amend amend = {.path = a->word[0],
+                       .change = record,
+                       .report = report,
+                       .done = all ? "all entries are in " : "the entry is in ",
+                       .again = all ? ": do not record them again" : ": do not record it again"};
+    return lml_amend_file(call, &amend, err);
 }
