@@ -184,6 +184,8 @@ static const char *const lines[] = {
     "        \"origin\": { \"type\": \"string\" },",
     "        \"record\": { \"type\": \"string\", \"description\": \"What the figure is called in a "
     "job's record\" },",
+    "        \"owner\": { \"type\": \"string\", \"description\": \"Whose metal it is\" },",
+    "        \"fineness\": { \"$ref\": \"#/$defs/figure\" },",
     "        \"big\": { \"type\": \"boolean\" }",
     "      },",
     "      \"required\": [\"is\", \"label\"],",
@@ -199,7 +201,9 @@ static const char *const lines[] = {
     "        \"withheld\": { \"type\": \"boolean\", \"description\": \"In place of a text that "
     "says what is "
     "withheld\" },",
-    "        \"record\": { \"type\": \"string\" }",
+    "        \"record\": { \"type\": \"string\" },",
+    "        \"owner\": { \"type\": \"string\" },",
+    "        \"fineness\": { \"$ref\": \"#/$defs/figure\" }",
     "      },",
     "      \"required\": [\"is\"],",
     "      \"additionalProperties\": false",

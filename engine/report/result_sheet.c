@@ -83,6 +83,22 @@ static void put_words(lua_State *L, lml_json_writer *w, int part, int entry, con
     lua_pop(L, 1);
 }
 
+/* Whose metal a line weighs, and what it is taken to be: an entry of the record has them from here.
+ */
+static void put_metal(lua_State *L, lml_json_writer *w, int part, int entry)
+{
+    put_words(L, w, part, entry, "owner");
+    lua_getfield(L, entry, "fineness");
+    if (lml_class_test(L, -1, LML_CLASS_VALUE) &&
+        !lml_result_withheld_figure(L, part, NULL, lua_gettop(L))) {
+        name(w, "fineness");
+        lml_json_write_open_record(w);
+        lml_result_datum_put(L, w, lua_gettop(L), NULL);
+        lml_json_write_close(w);
+    }
+    lua_pop(L, 1);
+}
+
 static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry,
                      const char *page)
 {
@@ -113,6 +129,7 @@ static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, i
     }
     lua_pop(L, 2);
     put_words(L, w, part, entry, "record");
+    put_metal(L, w, part, entry);
     lua_getfield(L, entry, "big");
     if (lua_toboolean(L, -1)) {
         name(w, "big");
@@ -345,6 +362,7 @@ static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, 
         put_words(L, w, part, entry, "label");
         put_words(L, w, part, entry, "text");
         put_words(L, w, part, entry, "record");
+        put_metal(L, w, part, entry);
     }
     lml_json_write_close(w);
     lua_pop(L, 1);

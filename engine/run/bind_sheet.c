@@ -89,18 +89,25 @@ static void check_give(lua_State *L, int name)
     lua_pop(L, 3);
 }
 
-static const char *const LINE_OPTIONS[] = {"record", "unit", "from", "of", "big"};
-enum { LINE_OPTION_COUNT = sizeof LINE_OPTIONS / sizeof *LINE_OPTIONS };
+/* What may be said of a line; of a box, which has no figure, only what is said of any metal. */
+typedef enum option_kind { TEXT, YES, FINENESS } option_kind;
+static const struct {
+    const char *name;
+    option_kind kind;
+    bool of_box;
+} OPTIONS[] = {{"record", TEXT, false},     {"unit", TEXT, false}, {"from", TEXT, false},
+               {"of", TEXT, false},         {"big", YES, false},   {"owner", TEXT, true},
+               {"fineness", FINENESS, true}};
+enum { OPTION_COUNT = sizeof OPTIONS / sizeof *OPTIONS };
 
-static bool is_no_option(lua_State *L, const void *self)
+static bool is_no_option(lua_State *L, const void *of_box)
 {
-    (void)self;
     if (lua_type(L, -2) != LUA_TSTRING)
         return true;
     lml_span name = lml_what_need_text(L, -2, "a name");
-    for (int i = 0; i < LINE_OPTION_COUNT; i++)
-        if (lml_span_is(name, LINE_OPTIONS[i]))
-            return false;
+    for (int i = 0; i < OPTION_COUNT; i++)
+        if (lml_span_is(name, OPTIONS[i].name))
+            return of_box && !OPTIONS[i].of_box;
     return true;
 }
 
@@ -120,41 +127,55 @@ static void check_from(lua_State *L, int figure, int from)
                        (int)said.length, said.at, known);
 }
 
-/* Options of a line: record = "raw casting", unit = "dwt", from = "client says", of = "charge", big
- * = true. */
+static void check_kind(lua_State *L, option_kind kind, const char *name)
+{
+    const lml_value *v = lml_class_test(L, -1, LML_CLASS_VALUE);
+    if (kind == YES && !lua_isboolean(L, -1))
+        lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of a line is true or false", name);
+    if (kind == FINENESS && (!v || v->kind != LML_FINENESS))
+        lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of a line is a fineness", name);
+    if (kind == TEXT && lua_type(L, -1) != LUA_TSTRING)
+        lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of a line is a text", name);
+}
+
+static void check_text(lua_State *L, int figure, const char *name)
+{
+    if (strcmp(name, "unit") == 0)
+        check_unit(L, figure, lua_gettop(L));
+    if (strcmp(name, "from") == 0)
+        check_from(L, figure, lua_gettop(L));
+    if (strcmp(name, "of") == 0)
+        check_give(L, lua_gettop(L));
+    lml_wording_push(L, -1, "an option of a line", LML_PART_TEXT);
+    lua_replace(L, -2);
+}
+
+/* The options into the entry on top: record = "raw casting", unit = "dwt", from = "client says", of
+ * = "charge", big = true, owner = "client", fineness = f. `figure` 0: of a box. */
 static void set_options(lua_State *L, int figure, int options)
 {
+    const bool of_box = figure == 0;
     if (lua_isnoneornil(L, options))
         return;
     if (!lua_istable(L, options))
-        lml_raise_text(L, LML_BAD_RECIPE,
-                       "the options of a line are a table: { record = \"...\" }");
-    if (lml_key_find_odd(L, options, is_no_option, NULL)) {
+        lml_raise_text(L, LML_BAD_RECIPE, "the options of a %s are a table: { %s }",
+                       of_box ? "box" : "line", of_box ? "owner = \"...\"" : "record = \"...\"");
+    if (lml_key_find_odd(L, options, is_no_option, of_box ? &of_box : NULL)) {
         lml_span name = lml_what_need_text(L, -1, "the name of an option");
-        lml_raise_hint(L, LML_BAD_RECIPE, "record, unit, from, of, big",
-                       "a line has no option '%.*s'", (int)name.length, name.at);
+        lml_raise_hint(L, LML_BAD_RECIPE,
+                       of_box ? "owner, fineness" : "record, unit, from, of, big, owner, fineness",
+                       "a %s has no option '%.*s'", of_box ? "box" : "line", (int)name.length,
+                       name.at);
     }
-    for (int i = 0; i < LINE_OPTION_COUNT; i++) {
-        const char *name = LINE_OPTIONS[i];
+    for (int i = 0; i < OPTION_COUNT; i++) {
+        const char *name = OPTIONS[i].name;
         if (lua_getfield(L, options, name) == LUA_TNIL) {
             lua_pop(L, 1);
             continue;
         }
-        if (strcmp(name, "big") == 0) {
-            if (!lua_isboolean(L, -1))
-                lml_raise_text(L, LML_BAD_RECIPE, "the option 'big' of a line is true or false");
-        } else if (lua_type(L, -1) != LUA_TSTRING) {
-            lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of a line is a text", name);
-        } else {
-            if (strcmp(name, "unit") == 0)
-                check_unit(L, figure, lua_gettop(L));
-            if (strcmp(name, "from") == 0)
-                check_from(L, figure, lua_gettop(L));
-            if (strcmp(name, "of") == 0)
-                check_give(L, lua_gettop(L));
-            lml_wording_push(L, -1, "an option of a line", LML_PART_TEXT);
-            lua_replace(L, -2);
-        }
+        check_kind(L, OPTIONS[i].kind, name);
+        if (OPTIONS[i].kind == TEXT)
+            check_text(L, figure, name);
         lua_setfield(L, -2, name);
     }
 }
@@ -226,15 +247,17 @@ static int page_text(lua_State *L)
     return end_entry(L);
 }
 
-/* page:box("Weigh the tree dry", "tree"): an empty box with no figure foretold. */
+/* page:box("Weigh the tree dry", "tree", { owner = "client" }): an empty box with no figure
+ * foretold. */
 static int page_box(lua_State *L)
 {
-    lua_settop(L, 3);
+    lua_settop(L, 4);
     begin_entry(L, "box");
     lml_wording_push(L, 2, "the label of a box", LML_PART_TEXT);
     lua_setfield(L, -2, "label");
     lml_wording_push(L, 3, "what the box records", LML_PART_TEXT);
     lua_setfield(L, -2, "record");
+    set_options(L, 0, 4);
     return end_entry(L);
 }
 
@@ -370,8 +393,8 @@ const lml_word lml_bind_sheet[] = {
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 
 const lml_word lml_bind_sheet_page[] = {
-    {"box", page_box, "label: string, record: string", "",
-     "An empty box for a figure that nobody foretells.",
+    {"box", page_box, "label: string, record: string, options?: table", "",
+     "An empty box for a figure that nobody foretells; options are owner and fineness.",
      "sheet.bench:box(\"Weigh the tree dry\", \"tree\")", NULL},
     {"caution", lml_bind_sheet_caution, "code: string, text: string", "",
      "As on the sheet, printed on this page.",
@@ -386,7 +409,8 @@ const lml_word lml_bind_sheet_page[] = {
     {"heading", page_heading, "text: string", "", "A heading.", "sheet.bench:heading \"Metal\"",
      NULL},
     {"line", page_line, "label: string, figure: any, options?: table", "",
-     "A figure on a line of its own; options are record, unit, from, of, big.",
+     "A figure on a line of its own; options are record, unit, from, of, big, and owner and "
+     "fineness of what is weighed.",
      "sheet.bench:line(\"Raw casting\", Q \"31 g\", { record = \"raw casting\", unit = \"dwt\" })",
      NULL},
     {"note", lml_bind_sheet_note, "code: string, text: string", "",

@@ -215,6 +215,16 @@ Test(box_sheet, what_cannot_be_printed_is_made_visible)
     expect_sheet("sheet:note('x', 'DO NOT\\27[2K')", "\"text\":\"do not?[2K\"");
 }
 
+Test(box_sheet, whose_metal_and_what_it_is)
+{
+    expect_sheet(
+        "sheet.bench:line('a', Q '1 g', { owner = 'client', fineness = Q '585 ‰ Au ± 1 ‰' })",
+        "\"owner\":\"client\",\"fineness\":{\"kind\":\"fineness\",\"value\":585,"
+        "\"unit\":\"‰ Au\"");
+    expect_sheet("sheet.bench:box('a', 'tree', { owner = 'client' })",
+                 "\"record\":\"tree\",\"owner\":\"client\"");
+}
+
 Test(box_sheet, refusals)
 {
     expect_refusal("sheet.bench.line('a', 1)", "a page of the sheet is due before the colon",
@@ -230,7 +240,11 @@ Test(box_sheet, refusals)
     expect_refusal("sheet.bench:line('a', 'wax', { unit = 'g' })",
                    "a line has a unit, and its figure is the text \"wax\"", "");
     expect_refusal("sheet.bench:line('a', 1, { units = 'g' })", "a line has no option 'units'",
-                   "record, unit, from, of, big");
+                   "record, unit, from, of, big, owner, fineness");
+    expect_refusal("sheet.bench:line('a', 1, { fineness = '585 ‰' })",
+                   "the option 'fineness' of a line is a fineness", "");
+    expect_refusal("sheet.bench:box('a', 'tree', { record = 'b' })", "a box has no option 'record'",
+                   "owner, fineness");
     expect_refusal("sheet.bench:line('a', 1, { of = 'chargge' })",
                    "a line prints 'chargge', and the recipe does not give it", "");
     expect_refusal("sheet.bnech:line('a', 1)", "a sheet has no 'bnech'", "bench client metal");
