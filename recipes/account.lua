@@ -129,6 +129,93 @@ local function print_due(list, house, page, title)
   return due
 end
 
+-- ---- the steps of the account ---------------------------------------------------------------------------------
+
+-- Whether shares or entries are at odds with themselves: then nothing is added up.
+local function is_faulty(job, sheet)
+  local faulty = false
+  for _, fault in ipairs(owners.share_faults(job.shares)) do
+    sheet:stop("shares-sum", fault)
+    faulty = true
+  end
+  for _, fault in ipairs(ledger.faults(job.record)) do
+    sheet:stop(fault.code, fault.text)
+    faulty = true
+  end
+  return faulty
+end
+
+-- Metal that was kept although it was agreed that it goes to somebody else.
+local function check_kept(job, sheet)
+  local broken, to = settling.against_agreement(job)
+  if broken then
+    sheet:confirm("kept-against", text.fill("The {what} of {at} is entered as kept, and it was agreed that it goes to {to}: enter it as returned, or as here, or write what was agreed since", {
+      what = broken.what, at = broken.at, to = to }), { "due", "other_due" })
+  end
+end
+
+-- The accounts of all metals, each printed owner by owner.
+local function open_accounts(metals, record, job, house, spreads, page)
+  local accounts, kept = {}, false
+  for _, metal in ipairs(metals) do
+    local account = account_of(job, record, metal, spreads)
+    accounts[metal] = account
+    print_owners(job, house, account, metal, page)
+    kept = kept or not account.all.kept:is_zero()
+  end
+  -- What is held for somebody and what was bought from them are two things.
+  if kept then
+    page:text("Kept by agreement is the studio's: its own metal taken back, or metal that is bought or credited on the "
+              .. "invoice. All other metal under an owner's name is theirs, and only held for them.")
+  end
+  return accounts
+end
+
+-- The sums of each owner. What is lost is known only when everything was weighed.
+local function owner_rows(account, complete)
+  local rows = {}
+  for _, group in ipairs(account.order) do
+    local a = account.of[group]
+    table.insert(rows, { owner = group, opening = a["in"], added = a.added, piece = a.piece, returned = a.returned,
+                         kept = a.kept, here = a.here, loss = complete and a.loss or nil })
+  end
+  return rows
+end
+
+-- What is lost of the metal that is counted, and what of that is likely in the dust.
+local function write_loss(main, results, sheet)
+  local all, back = main.all, sheet.cost
+  results.loss, results.expected = all.loss:nearest(FINEST), all.expected:nearest(FINEST)
+  results.excess, results.doubt = all.excess:nearest(FINEST), all.doubt:up_to(FINEST)
+  results.loss_share = (all.loss / all.brought):as "%":nearest "0.01 %"
+  results.recoverable_low  = (all.loss * DUST_LOW):nearest(FINEST)
+  results.recoverable_high = (all.loss * DUST_HIGH):nearest(FINEST)
+  results.verdict = main.verdict
+  back:line("Fine metal in", results.brought)
+  back:line("Accounted for", results.out)
+  back:line("Usual", results.expected)
+  back:line("Explained by weighings and assays", results.doubt)
+  sheet.bench:line("Lost, by the weighings", results.loss)
+  sheet.bench:line("Verdict", results.verdict, { big = true })
+  sheet:note("jars", "Weigh the jars too: of the loss, 50 to 80 % is usually in the dust")
+end
+
+-- What is owed to each owner, of the metal that is counted and of the others. Before everything is weighed it can be said
+-- only where a working loss was agreed.
+local function settle_all(metals, accounts, job, house, spreads, sheet)
+  if not (job.complete or house.working_loss) then return {}, {} end
+  local page, others = sheet.metal, {}
+  local due = print_due(settling.settle(job, house, accounts[job.metal], job.metal, spreads, sheet), house, page, "What is owed back, in fine metal")
+  for _, metal in ipairs(metals) do
+    local owed = metal == job.metal and {} or settling.settle(job, house, accounts[metal], metal, spreads, sheet)
+    for _, d in ipairs(print_due(owed, house, page, "What is owed back, in fine metal: " .. metal)) do table.insert(others, d) end
+  end
+  if #due + #others > 0 then
+    page:text "Agreed, on these figures, by both:   ________________    ________________"
+  end
+  return due, others
+end
+
 -- ---- what is asked --------------------------------------------------------------------------------------------
 
 local jar = ask.record { "A jar", apart = "name", fields = {
@@ -204,48 +291,16 @@ return recipe {
   },
 
   work = function (job, house, sheet)
-    local faulty = false
-    for _, fault in ipairs(owners.share_faults(job.shares)) do
-      sheet:stop("shares-sum", fault)
-      faulty = true
-    end
-    for _, fault in ipairs(ledger.faults(job.record)) do
-      sheet:stop(fault.code, fault.text)
-      faulty = true
-    end
-    if faulty then return {} end
-
+    if is_faulty(job, sheet) then return {} end
     local spreads = { weighing = house.weighing, assay = house.assay_spread,
                       usual = { melt = house.melt_fine_loss, polish = house.polish_loss } }
     local record = settling.as_agreed(job)
-    local broken, to = settling.against_agreement(job)
-    if broken then
-      sheet:confirm("kept-against", text.fill("The {what} of {at} is entered as kept, and it was agreed that it goes to {to}: enter it as returned, or as here, or write what was agreed since", {
-        what = broken.what, at = broken.at, to = to }), { "due", "other_due" })
-    end
-    local metals, accounts, kept = ledger.metals(job.record, job.metal), {}, false
-    local page = sheet.metal
-    for _, metal in ipairs(metals) do
-      local account = account_of(job, record, metal, spreads)
-      accounts[metal] = account
-      print_owners(job, house, account, metal, page)
-      kept = kept or not account.all.kept:is_zero()
-    end
-    -- What is held for somebody and what was bought from them are two things.
-    if kept then
-      page:text("Kept by agreement is the studio's: its own metal taken back, or metal that is bought or credited on the "
-                .. "invoice. All other metal under an owner's name is theirs, and only held for them.")
-    end
-
+    check_kept(job, sheet)
+    local metals = ledger.metals(job.record, job.metal)
+    local accounts = open_accounts(metals, record, job, house, spreads, sheet.metal)
     local main = accounts[job.metal]
-    local all, by_owner = main.all, {}
-    for _, group in ipairs(main.order) do
-      local a = main.of[group]
-      table.insert(by_owner, { owner = group, opening = a["in"], added = a.added, piece = a.piece, returned = a.returned,
-                               kept = a.kept, here = a.here, loss = job.complete and a.loss or nil })
-    end
-    local results = { brought = all.brought:nearest(FINEST), out = all.out:nearest(FINEST), owners = by_owner, verdict = "open",
-                      other_due = {} }
+    local results = { brought = main.all.brought:nearest(FINEST), out = main.all.out:nearest(FINEST),
+                      owners = owner_rows(main, job.complete), verdict = "open" }
     for _, metal in ipairs(metals) do
       local account = accounts[metal]
       if job.complete and not account.all.brought:is_zero() then
@@ -253,36 +308,9 @@ return recipe {
         judge_owners(account, metal, job, sheet)
       end
     end
-    if main.verdict then
-      results.loss, results.expected = all.loss:nearest(FINEST), all.expected:nearest(FINEST)
-      results.excess, results.doubt = all.excess:nearest(FINEST), all.doubt:up_to(FINEST)
-      results.loss_share = (all.loss / all.brought):as "%":nearest "0.01 %"
-      results.recoverable_low  = (all.loss * DUST_LOW):nearest(FINEST)
-      results.recoverable_high = (all.loss * DUST_HIGH):nearest(FINEST)
-      results.verdict = main.verdict
-      local back = sheet.cost
-      back:line("Fine metal in", results.brought)
-      back:line("Accounted for", results.out)
-      back:line("Usual", results.expected)
-      back:line("Explained by weighings and assays", results.doubt)
-      sheet.bench:line("Lost, by the weighings", results.loss)
-      sheet.bench:line("Verdict", results.verdict, { big = true })
-      sheet:note("jars", "Weigh the jars too: of the loss, 50 to 80 % is usually in the dust")
-    end
+    if main.verdict then write_loss(main, results, sheet) end
     settling.check_agreed(job, accounts, spreads, sheet)
-    if job.complete or house.working_loss then
-      results.due = print_due(settling.settle(job, house, main, job.metal, spreads, sheet), house, page, "What is owed back, in fine metal")
-      for _, metal in ipairs(metals) do
-        local others = metal == job.metal and {} or settling.settle(job, house, accounts[metal], metal, spreads, sheet)
-        for _, d in ipairs(print_due(others, house, page, "What is owed back, in fine metal: " .. metal)) do
-          table.insert(results.other_due, d)
-        end
-      end
-      if #results.due + #results.other_due > 0 then
-        page:text "Agreed, on these figures, by both:   ________________    ________________"
-      end
-    end
-    results.due = results.due or {}
+    results.due, results.other_due = settle_all(metals, accounts, job, house, spreads, sheet)
     results.lots, results.least_lot = refiner_lots(job, house, sheet.bench)
     return results
   end,

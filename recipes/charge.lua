@@ -233,6 +233,78 @@ local function solve(lots, aim, limit, client, job, house, sheet)
   return c, band
 end
 
+-- Figures of the job that clash: mark and roof are of the metal that is aimed at, and the roof is no lower than the target.
+local function check_aims(job)
+  local metal = job.target.metal
+  if job.mark and job.mark.metal ~= metal then
+    error(text.fill("the target is {target} and the mark {mark}: the mark must be of the metal that is aimed at", {
+      target = job.target, mark = job.mark }))
+  end
+  if job.roof and (job.roof.metal ~= metal or job.roof < job.target) then
+    error(text.fill("the target is {target} and the roof {roof}: the roof is of the metal that is aimed at, and not below it", job))
+  end
+end
+
+-- What each lot is to the sum, and which aim it is solved for. Where a lot has no price the cost cannot be the aim; then no
+-- lot has one. Nothing after a stop.
+local function prepare(offered, job, house, sheet)
+  local lots, unpriced = {}, {}
+  for _, l in ipairs(offered) do
+    local price = price_of(l, job.target.metal, house, job.date)
+    if not price then table.insert(unpriced, l.name) end
+    table.insert(lots, { name = l.name, composition = l.metal, available = l.mass, price = price, owner = l.owner,
+                         must_use = l.use == "all", old = is_old(l), generation = generation(l) })
+  end
+  check_prices(lots)
+  if #unpriced == 0 then return lots, job.aim or "least cost" end
+  local words = { lots = table.concat(unpriced, ", ") }
+  if job.aim == "least cost" then
+    sheet:stop("price", text.fill("The least cost is asked, and {lots} has no price", words))
+    return nil
+  end
+  for _, l in ipairs(lots) do l.price = nil end
+  sheet:note("unpriced", text.fill("Without a price of {lots} the charge is reckoned for the least new metal", words))
+  return lots, job.aim or "least new metal"
+end
+
+-- The lots that went in, and what to weigh of each.
+local function weighings_of(c, offered, metal)
+  local used, weigh = {}, {}
+  for _, w in ipairs(c.weigh) do
+    local l = offered[w.lot]
+    table.insert(used, l)
+    table.insert(weigh, { name = w.name, mass = w.mass, owner = w.owner, fine = l.metal:fineness(metal) * w.mass })
+  end
+  return used, weigh
+end
+
+-- The parts of the charge as they may be promised: that of the metal aimed at cut down, the others to the nearest.
+local function composition_of(c, metal)
+  local composition = {}
+  for symbol, part in pairs(c.composition) do
+    composition[symbol] = symbol == metal and part:down_to "0.1 ‰" or part:nearest "0.1 ‰"
+  end
+  return composition
+end
+
+-- Whether the charge deserves its mark, and how likely the tests of its lots are wrong about that: the chance, or nil.
+local function check_mark(found, spread, job, house, sheet)
+  if not job.mark then return nil end
+  if job.mark > found then
+    sheet:stop("below-mark", text.fill("The charge comes to {found}, and the mark promises {mark}: raise the target",
+               { found = found:down_to "0.1 ‰", mark = job.mark }))
+    return nil
+  end
+  if spread:is_zero() then return nil end
+  local chance = craft.normal((job.mark - found):number "Δ‰" / spread:number "Δ‰")
+  local shown = chance:as "%":nearest "0.1 %"
+  if chance > house.chance_limit then
+    sheet:confirm("chance-below-mark", text.fill("The charge lies below the mark with a chance of {chance}; the house takes {limit}. A better test of the old metal costs less than more gold",
+                  { chance = shown, limit = house.chance_limit }), WEIGHING)
+  end
+  return shown
+end
+
 local function write_bench(page, out)
   page:heading "Weigh in this order"
   for _, w in ipairs(out.weigh) do
@@ -342,48 +414,22 @@ return recipe {
   },
 
   work = function (job, house, sheet)
+    local metal = job.target.metal
     local offered, client = check_lots(job, sheet)
     if not offered then return {} end
     if #offered == 0 then
       sheet:stop("no-lot", "No lot may go in: name under lots the metal that may, and leave use = none to what may not")
       return {}
     end
-    local metal = job.target.metal
-    if job.mark and job.mark.metal ~= metal then
-      error(text.fill("the target is {target} and the mark {mark}: the mark must be of the metal that is aimed at", {
-        target = job.target, mark = job.mark }))
-    end
-
-    if job.roof and (job.roof.metal ~= metal or job.roof < job.target) then
-      error(text.fill("the target is {target} and the roof {roof}: the roof is of the metal that is aimed at, and not below it", job))
-    end
+    check_aims(job)
     if not holds(offered, metal) then
       sheet:stop("target-metal", text.fill("The target is {target}, and no lot holds {metal}: they hold {held}. A target without its metal is read as gold; 925 ‰ of silver is written 925 ‰ Ag", {
         target = job.target, metal = craft.element(metal).name, held = metals_in(offered) }))
       return {}
     end
 
-    -- What each lot is to the sum, and whether all of them are priced.
-    local lots, unpriced = {}, {}
-    for _, l in ipairs(offered) do
-      local price = price_of(l, metal, house, job.date)
-      if not price then table.insert(unpriced, l.name) end
-      table.insert(lots, { name = l.name, composition = l.metal, available = l.mass, price = price, owner = l.owner,
-                           must_use = l.use == "all", old = is_old(l), generation = generation(l) })
-    end
-    check_prices(lots)
-    local priced = #unpriced == 0
-    if job.aim == "least cost" and not priced then
-      sheet:stop("price", text.fill("The least cost is asked, and {lots} has no price", { lots = table.concat(unpriced, ", ") }))
-      return {}
-    end
-    if not priced then
-      for _, l in ipairs(lots) do l.price = nil end
-      sheet:note("unpriced", text.fill("Without a price of {lots} the charge is reckoned for the least new metal",
-                 { lots = table.concat(unpriced, ", ") }))
-    end
-
-    local aim = job.aim or (priced and "least cost" or "least new metal")
+    local lots, aim = prepare(offered, job, house, sheet)
+    if not lots then return {} end
     local limit = old_most(lots, job, house, client ~= nil, sheet)
     local c, band = solve(lots, aim, limit, client, job, house, sheet)
     if c.reason then
@@ -391,36 +437,16 @@ return recipe {
       return {}
     end
 
-    local used, weigh = {}, {}
-    for _, w in ipairs(c.weigh) do
-      local l = offered[w.lot]
-      table.insert(used, l)
-      table.insert(weigh, { name = w.name, mass = w.mass, owner = w.owner, fine = l.metal:fineness(metal) * w.mass })
-    end
+    local used, weigh = weighings_of(c, offered, metal)
     local spread = deviation(offered, c.weigh, metal, c.mass)
     local found = c.composition[metal]
     local whole, unknown = alloy_of(c)
-    local composition = {}
-    for symbol, part in pairs(c.composition) do
-      composition[symbol] = symbol == metal and part:down_to "0.1 ‰" or part:nearest "0.1 ‰"
-    end
     local out = {
       weigh = weigh, charge = c.mass, fineness = found:down_to "0.1 ‰", spread = spread:nearest(Q("0.1 Δ‰ " .. metal)),
-      composition = composition, metal = whole, old_share = c.old_share:as "%":nearest "0.1 %",
+      chance_below = check_mark(found, spread, job, house, sheet),
+      composition = composition_of(c, metal), metal = whole, old_share = c.old_share:as "%":nearest "0.1 %",
       cost = c.cost and c.cost:rounded "half up",
     }
-
-    if job.mark and job.mark > found then
-      sheet:stop("below-mark", text.fill("The charge comes to {found}, and the mark promises {mark}: raise the target",
-                 { found = out.fineness, mark = job.mark }))
-    elseif job.mark and not spread:is_zero() then
-      local chance = craft.normal((job.mark - found):number "Δ‰" / spread:number "Δ‰")
-      out.chance_below = chance:as "%":nearest "0.1 %"
-      if chance > house.chance_limit then
-        sheet:confirm("chance-below-mark", text.fill("The charge lies below the mark with a chance of {chance}; the house takes {limit}. A better test of the old metal costs less than more gold",
-                      { chance = out.chance_below, limit = house.chance_limit }), WEIGHING)
-      end
-    end
     check_melt(c, used, job, house, limit, sheet)
     if band and unknown then
       sheet:note("colour-unknown", text.fill("{why}, and is taken to be {colour}, as the rest is: have it tested for all that is in it where the colour matters", { why = unknown, colour = band.name }))

@@ -73,6 +73,60 @@ local function price_of(house, metal_price, fine, piece, covered)
            high = (an_hour * house.guessed_hours:high() + (covered and metal * 0 or metal)):rounded "up" }
 end
 
+-- A guess in the wrong unit, or of a metal whose density is off.
+local function check_guesses(job, sheet)
+  local of_piece = { "piece_low", "piece_high", "charge_low", "charge_high", "covers" }
+  for i, p in ipairs(job.pieces) do
+    local in_carats = misread.carats(p.name, p.mass)
+    if in_carats then sheet:confirm("carats-" .. i, in_carats, { "worth_low", "worth_high", "usable_low", "usable_high", "covers" }) end
+  end
+  misread.ask_density(sheet, job.metal, of_piece)
+  local swapped = not job.volume and ring_sizes.swapped(job.inside, job.width, job.wall)
+  if swapped then sheet:confirm("swapped", "The band: " .. swapped, of_piece) end
+end
+
+-- What the new piece may weigh, and the metal that it takes to cast it.
+local function size_up(job, house)
+  local plain = job.volume
+  if not plain then
+    local outside = job.inside + 2 * job.wall
+    plain = pi / 4 * (outside ^ 2 - job.inside ^ 2) * job.width
+  end
+  local high = plain * job.metal.density
+  local low = job.volume and high or high * house.shape:low()
+  return { low = low, high = high }, { low = low * house.casting:low(), high = high * house.casting:high() }
+end
+
+-- The client's page: ranges, what they mean, and what they rest on.
+local function write_answer(out, old, house, price, metal_name, page)
+  local priced = out.price_low ~= nil
+  page:grid { columns = { "From guesses", "From", "To" }, rows = {
+    { "Worth of the old " .. metal_name, out.worth_low, out.worth_high }, { "Old metal to work with", out.usable_low, out.usable_high },
+    { "The new piece", out.piece_low, out.piece_high }, { "Metal to cast it", out.charge_low, out.charge_high },
+    priced and { "It may cost, before tax", out.price_low, out.price_high } or nil } }
+  page:text("That is, " .. out.covers .. ".")
+  for _, words in ipairs(old.words) do page:text(words .. ".") end
+  page:text(text.fill("Worth: from {low} of the mass that was said, {karats} karat lower, to {high} of it, as it was said.", {
+    low = house.guessed_mass:low(), high = house.guessed_mass:high(), karats = house.karats_lower }))
+  if priced then page:text(text.fill("Cost: {low} to {high} at the bench, the least with none of the metal new and the most with all of it, unless the old metal covers it.", {
+    low = house.guessed_hours:low(), high = house.guessed_hours:high() })) end
+  page:text(text.fill("{Metal} at {p}, {at}. Nothing here is an offer: it is reckoned from what was said, unseen and untested.",
+    { p = price.price, at = price.at, Metal = metal_name:sub(1, 1):upper() .. metal_name:sub(2) }))
+  page:text("Please bring: every piece with its stones, what papers there are, and a ring that fits.")
+end
+
+-- What has to be known before anybody says more.
+local function ask_more(job, sheet)
+  if job.nickel ~= "no" then
+    sheet:note("nickel", job.nickel == "yes" and "Someone reacts to nickel: no nickel white, and no old white gold unless it is tested"
+                         or "Ask whether anyone who will wear it reacts to nickel")
+  end
+  if job.claimed ~= "no" then
+    sheet:note("claim", job.claimed == "yes" and "Someone else has a claim: nothing is melted before that is settled"
+                        or "Ask whether anyone else has a claim on the pieces")
+  end
+end
+
 return recipe {
   title   = "First answer to an enquiry",
   version = "1.0.0",
@@ -128,61 +182,21 @@ return recipe {
       sheet:stop("no-size", "Say how large the piece is: its volume, or inside, wall and width of the band")
       return {}
     end
-
-    for i, p in ipairs(job.pieces) do
-      local in_carats = misread.carats(p.name, p.mass)
-      if in_carats then sheet:confirm("carats-" .. i, in_carats, { "worth_low", "worth_high", "usable_low", "usable_high", "covers" }) end
-    end
+    check_guesses(job, sheet)
     local old = reckon_old(job, house, prices, fine.metal)
-    local worth_low, worth_high = old.worth_low or price.price * old.fine_low, old.worth_high or price.price * old.fine_high
-    local usable_low, usable_high = old.mass * house.usable:low(), old.mass * house.usable:high()
-
-    local plain = job.volume
-    if not plain then
-      local outside = job.inside + 2 * job.wall
-      plain = pi / 4 * (outside ^ 2 - job.inside ^ 2) * job.width
-    end
-    local piece_high = plain * job.metal.density
-    local piece_low = job.volume and piece_high or piece_high * house.shape:low()
-    local charge_low, charge_high = piece_low * house.casting:low(), piece_high * house.casting:high()
-
-    local covers = cover(old, { low = usable_low, high = usable_high }, { low = piece_low, high = piece_high }, { low = charge_low, high = charge_high }, fine)
-    local asked = price_of(house, price.price, fine, { high = piece_high }, covers:starts "the old metal covers")
-
-    local of_piece = { "piece_low", "piece_high", "charge_low", "charge_high", "covers" }
-    misread.ask_density(sheet, job.metal, of_piece)
-    local swapped = not job.volume and ring_sizes.swapped(job.inside, job.width, job.wall)
-    if swapped then sheet:confirm("swapped", "The band: " .. swapped, of_piece) end
-
+    local piece, charge = size_up(job, house)
+    local usable = { low = old.mass * house.usable:low(), high = old.mass * house.usable:high() }
+    local covers = cover(old, usable, piece, charge, fine)
+    local asked = price_of(house, price.price, fine, piece, covers:starts "the old metal covers")
     local out = {
-      worth_low = worth_low:rounded "down", worth_high = worth_high:rounded "up",
-      usable_low = usable_low:as "g":down_to "0.1 g", usable_high = usable_high:as "g":up_to "0.1 g",
-      piece_low = piece_low:as "g":down_to "0.1 g", piece_high = piece_high:as "g":up_to "0.1 g",
-      charge_low = charge_low:as "g":down_to "0.1 g", charge_high = charge_high:as "g":up_to "0.1 g", covers = covers,
+      worth_low = (old.worth_low or price.price * old.fine_low):rounded "down", worth_high = (old.worth_high or price.price * old.fine_high):rounded "up",
+      usable_low = usable.low:as "g":down_to "0.1 g", usable_high = usable.high:as "g":up_to "0.1 g",
+      piece_low = piece.low:as "g":down_to "0.1 g", piece_high = piece.high:as "g":up_to "0.1 g",
+      charge_low = charge.low:as "g":down_to "0.1 g", charge_high = charge.high:as "g":up_to "0.1 g", covers = covers,
       price_low = asked and asked.low, price_high = asked and asked.high,
     }
-    local page = sheet.client
-    page:grid { columns = { "From guesses", "From", "To" }, rows = {
-      { "Worth of the old " .. NAMES[fine.metal], out.worth_low, out.worth_high }, { "Old metal to work with", out.usable_low, out.usable_high },
-      { "The new piece", out.piece_low, out.piece_high }, { "Metal to cast it", out.charge_low, out.charge_high },
-      asked and { "It may cost, before tax", asked.low, asked.high } or nil } }
-    page:text("That is, " .. covers .. ".")
-    for _, words in ipairs(old.words) do page:text(words .. ".") end
-    page:text(text.fill("Worth: from {low} of the mass that was said, {karats} karat lower, to {high} of it, as it was said.", {
-      low = house.guessed_mass:low(), high = house.guessed_mass:high(), karats = house.karats_lower }))
-    if asked then page:text(text.fill("Cost: {low} to {high} at the bench, the least with none of the metal new and the most with all of it, unless the old metal covers it.", {
-      low = house.guessed_hours:low(), high = house.guessed_hours:high() })) end
-    page:text(text.fill("{Metal} at {p}, {at}. Nothing here is an offer: it is reckoned from what was said, unseen and untested.",
-      { p = price.price, at = price.at, Metal = NAMES[fine.metal]:sub(1, 1):upper() .. NAMES[fine.metal]:sub(2) }))
-    page:text("Please bring: every piece with its stones, what papers there are, and a ring that fits.")
-    if job.nickel ~= "no" then
-      sheet:note("nickel", job.nickel == "yes" and "Someone reacts to nickel: no nickel white, and no old white gold unless it is tested"
-                           or "Ask whether anyone who will wear it reacts to nickel")
-    end
-    if job.claimed ~= "no" then
-      sheet:note("claim", job.claimed == "yes" and "Someone else has a claim: nothing is melted before that is settled"
-                          or "Ask whether anyone else has a claim on the pieces")
-    end
+    write_answer(out, old, house, price, NAMES[fine.metal], sheet.client)
+    ask_more(job, sheet)
     return out
   end,
 

@@ -136,6 +136,78 @@ local function write_missing(page, gone)
   page:grid { columns = { "Either", "So much", "± (one deviation)" }, rows = rows }
 end
 
+-- ---- the steps ------------------------------------------------------------------------------------------------
+
+local function write_density(found, out, page)
+  page:line("The water took off", out.loss)
+  page:line("Density of the water", found.bath.water:nearest "0.0001 g/cm3")
+  page:line("Density of the air", found.bath.air:nearest "0.00001 g/cm3")
+  page:line("DENSITY", out.density, { big = true })
+  page:line("Give or take", out.density_spread)
+end
+
+-- What no gold can be, what no weighing can tell, and a piece that is not all gold.
+local function check_density(found, job, out, page)
+  if found.density > DENSEST then
+    page:stop("too-dense",
+      text.fill("{d} is denser than any gold: platinum, or a reading is wrong. Weigh again, with the zero set",
+        { d = out.density }), { "families", "verdict", "hidden" })
+  elseif hidden.tungsten(found.density, found.density:deviation()) then
+    page:note("tungsten",
+      "This weighing cannot tell fine gold from a tungsten core, and X-rays see only the skin: cut a thick, new-looking bar, or have it tested by sound or by conductivity")
+  end
+  if job.made ~= "solid" then
+    page:confirm("not-solid",
+      text.fill("The piece is {made}: the density is that of all of it together, and says nothing of the gold",
+        { made = job.made }), { "families", "verdict" })
+  end
+end
+
+-- What each colour family would make of the density.
+local function write_families(families, page)
+  local list, rows = {}, {}
+  for _, f in ipairs(families) do
+    local low, high = range(f)
+    local row = { name = f.name, part = f.part:as "‰":nearest "0.1 ‰", spread = f.spread:as "‰":up_to "0.1 ‰", low = low,
+      high = high }
+    table.insert(list, row)
+    table.insert(rows, { f.name, low and row.part or "none", row.spread, low or false, high or false })
+  end
+  page:grid { columns = { "If it is", "gold", "±", "at least", "at most" }, rows = rows }
+  return list
+end
+
+-- The verdict, and what it means of a solid piece.
+local function judge(found, job, house, page)
+  local families = meant(found.families, job.family)
+  local claim = job.claim and job.claim:number "‰" / 1000 or nil
+  local verdict = verdict_on(found, families, claim, house.scale_spread)
+  if job.made == "solid" and found.density <= DENSEST then
+    page:text(in_words(verdict, found, families, job.claim, house.scale_spread) .. ".")
+    if verdict == "lighter than" and stands(found.families, 0, 0) == "lighter than" then
+      page:note("base-metal", "It is lighter than any gold alloy: base metal, or hollow. A finding, no accusation")
+    end
+    page:note("copper-rich",
+      "Copper-rich golds are up to 1.3 % lighter than their parts say, and read up to 19 ‰ low even when the weighing is perfect")
+  end
+  return verdict
+end
+
+-- What may be hidden, where the density of the gold around it is known.
+local function look_inside(job, house, thrust, volume, out, page)
+  local gold, gold_spread = gold_around(job)
+  if not gold then return end
+  local volume_spread = root(2) * house.scale_spread / thrust
+  local gone = hidden.missing(job.in_air, volume, volume_spread, gold, gold_spread, hidden.list(house.hides))
+  page:line("Its gold, taken as", gold:nearest "0.01 g/cm3",
+    { from = job.gold_density and "client says" or "estimated" })
+  write_missing(page, gone)
+  out.space = gone.space > Q "0 cm3" and (gone.space:as "cm3"):nearest "0.0001 cm3" or nil
+  out.porosity = gone.space > RANGE * gone.space_spread and ((gone.space / volume):as "%"):nearest "0.1 %" or nil
+  if out.porosity then page:line("As a casting's porosity", out.porosity) end
+  out.hidden = gone.things
+end
+
 -- ---- the recipe -----------------------------------------------------------------------------------------------
 
 return recipe {
@@ -195,71 +267,19 @@ return recipe {
         { w = in_water, a = job.in_air }))
       return {}
     end
-
     check_units(job, sheet)
     local found = testing.weigh { air = job.in_air, water = in_water, temperature = job.temperature,
-      altitude = house.altitude,
-      deviation = house.scale_spread }
+      altitude = house.altitude, deviation = house.scale_spread }
     local thrust = found.bath.water - found.bath.air
-    local spread = found.density:deviation()
     local volume = found.loss / thrust
-    local out = { density = found.density:nearest "0.001 g/cm3", density_spread = spread:up_to "0.001 g/cm3",
-      volume = (volume:as "cm3"):nearest "0.0001 cm3", loss = found.loss:nearest "0.0001 g", families = {} }
-    page:line("The water took off", out.loss)
-    page:line("Density of the water", found.bath.water:nearest "0.0001 g/cm3")
-    page:line("Density of the air", found.bath.air:nearest "0.00001 g/cm3")
-    page:line("DENSITY", out.density, { big = true })
-    page:line("Give or take", out.density_spread)
-    out.bubble = hidden.bubble(found.density, volume):nearest "0.001 g/cm3"
-
-    if found.density > DENSEST then
-      page:stop("too-dense",
-        text.fill("{d} is denser than any gold: platinum, or a reading is wrong. Weigh again, with the zero set",
-          { d = out.density }), { "families", "verdict", "hidden" })
-    elseif hidden.tungsten(found.density, spread) then
-      page:note("tungsten",
-        "This weighing cannot tell fine gold from a tungsten core, and X-rays see only the skin: cut a thick, new-looking bar, or have it tested by sound or by conductivity")
-    end
-    if job.made ~= "solid" then
-      page:confirm("not-solid",
-        text.fill("The piece is {made}: the density is that of all of it together, and says nothing of the gold",
-          { made = job.made }), { "families", "verdict" })
-    end
-
-    local rows = {}
-    for _, f in ipairs(found.families) do
-      local low, high = range(f)
-      local row = { name = f.name, part = f.part:as "‰":nearest "0.1 ‰", spread = f.spread:as "‰":up_to "0.1 ‰", low = low,
-        high = high }
-      table.insert(out.families, row)
-      table.insert(rows, { f.name, low and row.part or "none", row.spread, low or false, high or false })
-    end
-    page:grid { columns = { "If it is", "gold", "±", "at least", "at most" }, rows = rows }
-
-    local families = meant(found.families, job.family)
-    local claim = job.claim and job.claim:number "‰" / 1000 or nil
-    out.verdict = verdict_on(found, families, claim, house.scale_spread)
-    if job.made == "solid" and found.density <= DENSEST then
-      page:text(in_words(out.verdict, found, families, job.claim, house.scale_spread) .. ".")
-      if out.verdict == "lighter than" and stands(found.families, 0, 0) == "lighter than" then
-        page:note("base-metal", "It is lighter than any gold alloy: base metal, or hollow. A finding, no accusation")
-      end
-      page:note("copper-rich",
-        "Copper-rich golds are up to 1.3 % lighter than their parts say, and read up to 19 ‰ low even when the weighing is perfect")
-    end
-
-    local gold, gold_spread = gold_around(job)
-    if gold then
-      local volume_spread = root(2) * house.scale_spread / thrust
-      local gone = hidden.missing(job.in_air, volume, volume_spread, gold, gold_spread, hidden.list(house.hides))
-      page:line("Its gold, taken as", gold:nearest "0.01 g/cm3",
-        { from = job.gold_density and "client says" or "estimated" })
-      write_missing(page, gone)
-      out.space = gone.space > Q "0 cm3" and (gone.space:as "cm3"):nearest "0.0001 cm3" or nil
-      out.porosity = gone.space > RANGE * gone.space_spread and ((gone.space / volume):as "%"):nearest "0.1 %" or nil
-      if out.porosity then page:line("As a casting's porosity", out.porosity) end
-      out.hidden = gone.things
-    end
+    local out = { density = found.density:nearest "0.001 g/cm3", density_spread = found.density:deviation():up_to "0.001 g/cm3",
+      volume = (volume:as "cm3"):nearest "0.0001 cm3", loss = found.loss:nearest "0.0001 g",
+      bubble = hidden.bubble(found.density, volume):nearest "0.001 g/cm3" }
+    write_density(found, out, page)
+    check_density(found, job, out, page)
+    out.families = write_families(found.families, page)
+    out.verdict = judge(found, job, house, page)
+    look_inside(job, house, thrust, volume, out, page)
     page:note("no-mark", "No weighing under water is good enough for a mark: an assay decides that")
     page:text(text.fill("Hang it by a hair, wet it with a drop of soap, brush off every bubble: one of {size} takes {off} off the density of this piece.",
       { size = hidden.bubble_size, off = out.bubble }))

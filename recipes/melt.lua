@@ -64,6 +64,79 @@ local function furnace_for(crucible, furnace_at, job, house)
     or error(text.fill("no furnace takes the crucible {name}: say so in its crucibles", { name = crucible.name }))
 end
 
+-- What the mould stands; from where it must be looked at is asked by the gate. Less superheat is the other way out, at the
+-- risk of a misrun.
+local function check_superheat(m, job, house, sheet)
+  local verdict, why = burnout.too_hot(job.mould, m.pour_at, job.metal)
+  if verdict == "stop" then
+    local room = (burnout.moulds[job.mould].metal - m.liquidus):as "Δ°C":down_to "1 Δ°C"
+    sheet:stop("mould-ceiling", text.fill("{why}: {other}{less}", { why = why,
+      other = job.mould == "gypsum" and "take phosphate-bonded investment" or "no mould of this house stands it",
+      less = room > Q "0 Δ°C" and text.fill(", or pour less than {room} above the liquidus and say why", { room = room }) or "" }), { "pour_at", "furnace_at" })
+  elseif house.superheat < house.superheat_least then
+    sheet:confirm("low-superheat", text.fill("{superheat} above the liquidus is less than the {least} that vacuum casting is given: thin parts may not fill", {
+                  superheat = house.superheat, least = house.superheat_least:as "Δ°C":up_to "1 Δ°C" }), { "pour_at", "furnace_at" })
+  elseif house.superheat > house.superheat_most then
+    sheet:note("high-superheat", text.fill("{superheat} above the liquidus is more than the {most} that vacuum casting is given: gas and a rough skin", {
+               superheat = house.superheat, most = house.superheat_most:as "Δ°C":down_to "1 Δ°C" }))
+  end
+end
+
+-- A flask as hot as the metal, or hotter than where it freezes.
+local function check_flask(m, metal, sheet)
+  if m.flask_at >= m.pour_at then
+    sheet:stop("flask-too-hot", text.fill("The flask would be at {flask} and the metal at {pour}: metal is poured hotter than its flask. Is one of them in the wrong unit?", {
+      flask = m.flask_at, pour = m.pour_at }), { "flask_at", "pour_at", "furnace_at" })
+  elseif metal.solidus and m.flask_at >= metal.solidus then
+    sheet:confirm("flask-solidus", text.fill("A flask at {flask} is hotter than the metal's solidus, {solidus}: it does not freeze until the flask has cooled", {
+      flask = m.flask_at, solidus = whole_degrees(metal.solidus) }), { "flask_at" })
+  end
+end
+
+-- Zinc that would be driven out, and nickel in a piece that is promised free of it.
+local function check_metal(metal, job, house, sheet)
+  local hottest = max(house.melt_superheat, house.superheat)
+  if not metal:fineness("Zn"):is_zero() and hottest > ZINC_SUPERHEAT then
+    sheet:confirm("zinc-superheat", text.fill("{superheat} above the liquidus drives zinc out of the melt", { superheat = hottest }), { "furnace_at" })
+  end
+  if job.nickel_free and not metal:fineness("Ni"):is_zero() then
+    sheet:stop("nickel", text.fill("There is nickel in the metal ({nickel}), and the piece is promised free of it", {
+      nickel = metal:fineness "Ni" }))
+  end
+end
+
+-- Heat up to the pour, and how long it takes. The metal's heats are those of its cold elements, 10 to 20 % low, which hardly
+-- matters beside the crucible; how much of the furnace's power arrives is the real unknown.
+local function heat_up(m, job, house, sheet)
+  local crucible, start = m.crucible, min(job.crucible_temperature or house.room, m.pour_at)   -- of crucible and lining
+  m.metal_heat = craft.heat_needed { mass = job.charge, capacity = craft.heat_capacity(job.metal),
+    fusion = craft.fusion_heat(job.metal), from = house.room, to = m.pour_at }
+  m.crucible_heat = craft.heat_needed { mass = crucible.mass, capacity = crucibles.heat_capacity(crucible.material, start, m.pour_at),
+                                        from = start, to = m.pour_at }
+  m.energy = m.metal_heat + m.crucible_heat
+  m.melting_time = crucibles.time_to_pour(m.energy, m.furnace, start, m.pour_at, not job.crucible_temperature, sheet):as "min":nearest "0.1 min"
+end
+
+-- Borax, which a crucible of ceramic takes and one of graphite does not.
+local function flux_for(crucible, charge, house)
+  if crucible.material ~= "ceramic" and crucible.material ~= "zirconia" then return Q "0 g" end
+  return max(house.flux_share * charge, house.least_flux):as "g":nearest "0.01 g"
+end
+
+local function write(m, job, bench, back)
+  bench:line("Furnace, crucible", text.fill("{furnace}, {name}", { furnace = m.furnace.name, name = m.crucible.name }))
+  if not m.flux:is_zero() then bench:line("Borax", m.flux) end
+  bench:line("Flask at", m.flask_at)
+  bench:line("Set the furnace to", m.furnace_at, { record = "furnace" })
+  bench:line(job.crucible_temperature and "Ready after" or "Ready, from cold, after", m.melting_time)
+  bench:line("Pour at", m.pour_at, { big = true })
+  back:text "The time to the pour is within 25 % either way. A second melt, in the hot furnace: give crucible_temperature."
+  back:line("Charge", job.charge)
+  back:line("The melt fills of the crucible", m.share)
+  back:line("Liquidus", whole_degrees(m.liquidus))
+  back:line("Heat for metal and crucible", m.energy:as "kJ":nearest "0.1 kJ")
+end
+
 -- Health: what comes off this metal, and what the fire does to people.
 local function cautions(metal, furnace_at, sheet)
   local zinc_boils = craft.element("Zn").boils
@@ -81,12 +154,6 @@ local function cautions(metal, furnace_at, sheet)
   hazards.molten(sheet)
   hazards.crucible(sheet)
   hazards.damp(sheet)
-end
-
-local function furnace(changes)
-  local f = { name = "f", power = "1500 W", efficiency = "60 %", most = "1150 °C", stores = "0 kJ" }
-  for name, value in pairs(changes) do f[name] = value or nil end
-  return { f }
 end
 
 return recipe {
@@ -147,92 +214,42 @@ return recipe {
   },
 
   work = function (job, house, sheet)
-    local bench, metal = sheet.bench, job.metal
-    local colour = burnout.colour_of(metal, job.colour)
-    local liquidus = melts.of(metal, job.liquidus)
-    if not liquidus then
+    local metal = job.metal
+    local colour, m = burnout.colour_of(metal, job.colour), { liquidus = melts.of(metal, job.liquidus) }
+    if not m.liquidus then
       sheet:stop("liquidus", melts.unknown(metal))
       return {}
     end
     melts.ask(sheet, metal, job.liquidus, { "liquidus_at", "pour_at", "furnace_at", "melting_time" })
     if not job.density_asked then misread.ask_density(sheet, metal, { "melt_volume", "crucible_share" }) end
-    local pour_at = whole_degrees(liquidus + house.superheat)
-    local furnace_at = max(whole_degrees(liquidus + house.melt_superheat), pour_at)
-    local flask_at = flask_temperature(job, colour, sheet)
-
-    -- What the mould stands; from where it must be looked at is asked by the gate. Less superheat is the other way out, at the
-    -- risk of a misrun.
-    local verdict, why = burnout.too_hot(job.mould, pour_at, metal)
-    if verdict == "stop" then
-      local room = (burnout.moulds[job.mould].metal - liquidus):as "Δ°C":down_to "1 Δ°C"
-      sheet:stop("mould-ceiling", text.fill("{why}: {other}{less}", { why = why,
-        other = job.mould == "gypsum" and "take phosphate-bonded investment" or "no mould of this house stands it",
-        less = room > Q "0 Δ°C" and text.fill(", or pour less than {room} above the liquidus and say why", { room = room }) or "" }), { "pour_at", "furnace_at" })
-    elseif house.superheat < house.superheat_least then
-      sheet:confirm("low-superheat", text.fill("{superheat} above the liquidus is less than the {least} that vacuum casting is given: thin parts may not fill", {
-                    superheat = house.superheat, least = house.superheat_least:as "Δ°C":up_to "1 Δ°C" }), { "pour_at", "furnace_at" })
-    elseif house.superheat > house.superheat_most then
-      sheet:note("high-superheat", text.fill("{superheat} above the liquidus is more than the {most} that vacuum casting is given: gas and a rough skin", {
-                 superheat = house.superheat, most = house.superheat_most:as "Δ°C":down_to "1 Δ°C" }))
-    end
-    if flask_at >= pour_at then
-      sheet:stop("flask-too-hot", text.fill("The flask would be at {flask} and the metal at {pour}: metal is poured hotter than its flask. Is one of them in the wrong unit?", {
-        flask = flask_at, pour = pour_at }), { "flask_at", "pour_at", "furnace_at" })
-    elseif metal.solidus and flask_at >= metal.solidus then
-      sheet:confirm("flask-solidus", text.fill("A flask at {flask} is hotter than the metal's solidus, {solidus}: it does not freeze until the flask has cooled", {
-        flask = flask_at, solidus = whole_degrees(metal.solidus) }), { "flask_at" })
-    end
-    if not metal:fineness("Zn"):is_zero() and max(house.melt_superheat, house.superheat) > ZINC_SUPERHEAT then
-      sheet:confirm("zinc-superheat", text.fill("{superheat} above the liquidus drives zinc out of the melt", {
-        superheat = max(house.melt_superheat, house.superheat) }), { "furnace_at" })
-    end
-    if job.nickel_free and not metal:fineness("Ni"):is_zero() then
-      sheet:stop("nickel", text.fill("There is nickel in the metal ({nickel}), and the piece is promised free of it", {
-        nickel = metal:fineness "Ni" }))
-    end
-    cautions(metal, furnace_at, sheet)
+    m.pour_at = whole_degrees(m.liquidus + house.superheat)
+    m.furnace_at = max(whole_degrees(m.liquidus + house.melt_superheat), m.pour_at)
+    m.flask_at = flask_temperature(job, colour, sheet)
+    check_superheat(m, job, house, sheet)
+    check_flask(m, metal, sheet)
+    check_metal(metal, job, house, sheet)
+    cautions(metal, m.furnace_at, sheet)
     if colour == "silver" then pouring.silver_notes(metal, sheet) end
 
     local melt_volume = (job.charge / metal.liquid_density):as "cm3":up_to "0.001 cm3"
     local one = choose_crucible(melt_volume, metal, colour, job, house, sheet)
     if not one then return {} end
-    local crucible = one.crucible
-    local furnace = furnace_for(crucible, furnace_at, job, house)
-    if not crucible.mass then error(text.fill("the crucible {name} takes much of the heat: say its mass", {
-      name = crucible.name })) end
-    crucibles.check_heat(furnace, crucible, furnace_at, sheet)
-
-    -- Heat up to the pour. The metal's heats are those of its cold elements, 10 to 20 % low, which hardly matters beside
-    -- the crucible; how much of the furnace's power arrives is the real unknown.
-    local start = min(job.crucible_temperature or house.room, pour_at)   -- of crucible and lining
-    local metal_heat = craft.heat_needed { mass = job.charge, capacity = craft.heat_capacity(metal),
-      fusion = craft.fusion_heat(metal), from = house.room, to = pour_at }
-    local crucible_heat = craft.heat_needed { mass = crucible.mass, capacity = crucibles.heat_capacity(crucible.material, start, pour_at),
-                                              from = start, to = pour_at }
-    local melting_time = crucibles.time_to_pour(metal_heat + crucible_heat, furnace, start, pour_at, not job.crucible_temperature, sheet)
-    local flux = Q "0 g"
-    if crucible.material == "ceramic" or crucible.material == "zirconia" then flux = max(house.flux_share * job.charge, house.least_flux):as "g":nearest "0.01 g" end
-    local room = one.room:as "cm3":down_to "0.001 cm3"
-    local share = (melt_volume / room):as "%":up_to "1 %"
-
-    bench:line("Furnace, crucible", text.fill("{furnace}, {name}", { furnace = furnace.name, name = crucible.name }))
-    if not flux:is_zero() then bench:line("Borax", flux) end
-    bench:line("Flask at", flask_at)
-    bench:line("Set the furnace to", furnace_at, { record = "furnace" })
-    bench:line(job.crucible_temperature and "Ready after" or "Ready, from cold, after", melting_time:as "min":nearest "0.1 min")
-    bench:line("Pour at", pour_at, { big = true })
-    sheet.cost:text "The time to the pour is within 25 % either way. A second melt, in the hot furnace: give crucible_temperature."
-    sheet.cost:line("Charge", job.charge)
-    sheet.cost:line("The melt fills of the crucible", share)
-    sheet.cost:line("Liquidus", whole_degrees(liquidus))
-    sheet.cost:line("Heat for metal and crucible", (metal_heat + crucible_heat):as "kJ":nearest "0.1 kJ")
+    m.crucible = one.crucible
+    m.furnace = furnace_for(m.crucible, m.furnace_at, job, house)
+    if not m.crucible.mass then error(text.fill("the crucible {name} takes much of the heat: say its mass", { name = one.name })) end
+    crucibles.check_heat(m.furnace, m.crucible, m.furnace_at, sheet)
+    heat_up(m, job, house, sheet)
+    m.flux = flux_for(m.crucible, job.charge, house)
+    m.room = one.room:as "cm3":down_to "0.001 cm3"
+    m.share = (melt_volume / m.room):as "%":up_to "1 %"
+    write(m, job, sheet.bench, sheet.cost)
 
     return {
-      liquidus_at = whole_degrees(liquidus), pour_at = pour_at, furnace_at = furnace_at, flask_at = flask_at,
-      metal_heat = metal_heat:as "kJ":nearest "0.01 kJ", crucible_heat = crucible_heat:as "kJ":nearest "0.01 kJ",
-      energy = (metal_heat + crucible_heat):as "kJ":nearest "0.1 kJ", melting_time = melting_time:as "min":nearest "0.1 min",
-      flux = flux, melt_volume = melt_volume, crucible_name = crucible.name, crucible_material = crucible.material,
-      crucible_room = room, crucible_share = share, furnace_name = furnace.name, furnace_most = furnace.most,
+      liquidus_at = whole_degrees(m.liquidus), pour_at = m.pour_at, furnace_at = m.furnace_at, flask_at = m.flask_at,
+      metal_heat = m.metal_heat:as "kJ":nearest "0.01 kJ", crucible_heat = m.crucible_heat:as "kJ":nearest "0.01 kJ",
+      energy = m.energy:as "kJ":nearest "0.1 kJ", melting_time = m.melting_time,
+      flux = m.flux, melt_volume = melt_volume, crucible_name = m.crucible.name, crucible_material = m.crucible.material,
+      crucible_room = m.room, crucible_share = m.share, furnace_name = m.furnace.name, furnace_most = m.furnace.most,
     }
   end,
 
@@ -250,6 +267,11 @@ return recipe {
     solidus = "1055 °C", liquidus = "1095 °C" }
   local PALLADIUM_18K = { composition = { Au = "750 ‰", Pd = "130 ‰", Ag = "120 ‰" }, density = "16.37 g/cm3",
     solidus = "1160 °C", liquidus = "1220 °C" }
+  local function furnace(changes)
+    local f = { name = "f", power = "1500 W", efficiency = "60 %", most = "1150 °C", stores = "0 kJ" }
+    for name, value in pairs(changes) do f[name] = value or nil end
+    return { f }
+  end
   local FINE_GOLD = { composition = { Au = "1000 ‰" }, density = "19.32 g/cm3" }
   local NINE_CM3 = { { name = "nine", material = "graphite", mass = "350 g", brim = "9 cm3", allowed = { "yellow" } } }
   local SOME_CERAMIC = { { name = "ceramic", material = "ceramic", mass = "180 g", brim = "9 cm3", allowed = { "nickel white", "palladium white" } } }

@@ -12,6 +12,57 @@ local RECESS = { least = "30 %", most = "60 %" }   -- of the mean thickness, in 
 -- built, not plated: common practice, no source.
 local LAYER = { least = "0.05 µm", most = "30 µm" }
 
+local function write_current(job, bath, bond, after, out, from, page)
+  page:line("Bath", job.bath)
+  page:line("Area of the load", out.surface, { from = from })
+  page:line("CURRENT", out.amperes, { big = true, record = "current" })
+  plating_load.in_range(job, bath, bond.current, bond.area, after, page)
+  if bond.current:is_zero() then
+    page:stop("no-current",
+      "No current, no layer: look at the clips and the polarity before the clock. The piece is the negative pole",
+      { "time", "coat_thickness", "coat_mass", "used", "metal_cost" })
+  end
+end
+
+-- Where the efficiency is known: the time that the layer takes, or the layer that the time made. Gives the thickness.
+local function by_efficiency(job, bond, found, out, page)
+  local thick = job.thickness
+  bond.efficiency, out.efficiency_found = found, (found:as "%"):nearest "0.1 %"
+  page:line("Cathode efficiency", out.efficiency_found, { from = job.strip and "measured here" or "studio history" })
+  if job.time_in then
+    bond.time = job.time_in
+    thick = craft.plated_thickness(bond)
+    page:line("It hung in the bath", job.time_in)
+  else
+    bond.thickness = thick
+    out.time = craft.plating_time(bond):up_to "0.1 s"
+    page:line("TIME", out.time, { big = true, record = "time" })
+  end
+  page:note("doubt", job.strip and text.fill("The area is good to {a}", { a = plating_load.doubt.area })
+    or text.fill("The area is good to {a}, the efficiency to {e} unless a strip was weighed",
+      { a = plating_load.doubt.area, e = plating_load.doubt.efficiency }))
+  return thick
+end
+
+-- Where it is not: between which times it lies, by what is met of such baths.
+local function stop_unknown(bath, bond, thick, page)
+  local function time_at(efficiency)
+    if bond.current:is_zero() then return "?" end
+    return (thick * bond.density * bond.area / (bond.equivalent * bond.current * Q(efficiency))):up_to "1 s"
+  end
+  page:stop("efficiency-unknown",
+    text.fill("What this bath lays of its charge is not known: between {short} and {long} by what is met. Plate a weighed strip, and give its gain, current and time",
+      { short = time_at(bath.efficiency[2]), long = time_at(bath.efficiency[1]) }), { "time" })
+end
+
+local function write_layer(thick, bond, out, page)
+  local mass = thick * bond.density * bond.area
+  out.coat_thickness, out.coat_mass = (thick:as "µm"):nearest "0.0001 µm", (mass:as "mg"):nearest "0.001 mg"
+  page:line("Layer, on the mean", out.coat_thickness, { unit = "µm" })
+  page:text(text.fill("In hollows {least} to {most} of that.", { least = RECESS.least, most = RECESS.most }))
+  page:line("Metal on it", out.coat_mass, { unit = "mg" })
+end
+
 return recipe {
   title   = "Plating",
   version = "1.0.0",
@@ -95,56 +146,23 @@ return recipe {
     local area, from = plating_load.area_of(job, house)
     local load = job.count * area
     local current = plating_load.current_of(job, house, load, after, sheet)
-    local equivalent = craft.electrolysis_equivalent(bath.metal, bath.valence)
     local coat = plating_load.coat_of(job, bath, sheet)
+    local bond = { equivalent = craft.electrolysis_equivalent(bath.metal, bath.valence), density = coat.density, area = load, current = current }
     local out = { surface = (load:as "cm2"):nearest "0.001 cm2",
       amperes = current < Q "0.1 A" and (current:as "mA"):nearest "0.01 mA" or (current:as "A"):nearest "0.001 A" }
-
     if job.thickness < Q(LAYER.least) or job.thickness > Q(LAYER.most) then
       sheet:confirm("layer-thickness", text.fill("{given} is wanted; a layer is {least} to {most}: is the unit right?", { given = job.thickness, least = LAYER.least, most = LAYER.most }), after)
     end
-    page:line("Bath", job.bath)
-    page:line("Area of the load", out.surface, { from = from })
-    page:line("CURRENT", out.amperes, { big = true, record = "current" })
-    plating_load.in_range(job, bath, current, load, after, page)
-    if current:is_zero() then
-      page:stop("no-current",
-        "No current, no layer: look at the clips and the polarity before the clock. The piece is the negative pole",
-        { "time", "coat_thickness", "coat_mass", "used", "metal_cost" })
-    end
-    local found = plating_load.efficiency_of(job, house, bath, equivalent, sheet)
+    write_current(job, bath, bond, after, out, from, page)
+    local found = plating_load.efficiency_of(job, house, bath, bond.equivalent, sheet)
     local thick = job.thickness
     if found and not current:is_zero() then
-      out.efficiency_found = (found:as "%"):nearest "0.1 %"
-      local bond = { equivalent = equivalent, density = coat.density, efficiency = found, area = load, current = current }
-      page:line("Cathode efficiency", out.efficiency_found,
-        { from = job.strip and "measured here" or "studio history" })
-      if job.time_in then
-        bond.time = job.time_in
-        thick = craft.plated_thickness(bond)
-        page:line("It hung in the bath", job.time_in)
-      else
-        bond.thickness = thick
-        out.time = craft.plating_time(bond):up_to "0.1 s"
-        page:line("TIME", out.time, { big = true, record = "time" })
-      end
-      page:note("doubt", job.strip and text.fill("The area is good to {a}", { a = plating_load.doubt.area })
-        or text.fill("The area is good to {a}, the efficiency to {e} unless a strip was weighed",
-          { a = plating_load.doubt.area, e = plating_load.doubt.efficiency }))
+      thick = by_efficiency(job, bond, found, out, page)
     elseif not found and not job.strip then
-      local function seconds(e) return (thick * coat.density * load / (equivalent * current * Q(e))):up_to "1 s" end
-      page:stop("efficiency-unknown",
-        text.fill("What this bath lays of its charge is not known: between {short} and {long} by what is met. Plate a weighed strip, and give its gain, current and time",
-          { short = current:is_zero() and "?" or seconds(bath.efficiency[2]),
-            long = current:is_zero() and "?" or seconds(bath.efficiency[1]) }), { "time" })
+      stop_unknown(bath, bond, thick, page)
     end
-
-    local mass = thick * coat.density * load
-    out.coat_thickness, out.coat_mass = (thick:as "µm"):nearest "0.0001 µm", (mass:as "mg"):nearest "0.001 mg"
-    page:line("Layer, on the mean", out.coat_thickness, { unit = "µm" })
-    page:text(text.fill("In hollows {least} to {most} of that.", { least = RECESS.least, most = RECESS.most }))
-    page:line("Metal on it", out.coat_mass, { unit = "mg" })
-    plating_load.spend(job, house, bath, coat.part * mass, sheet, out)
+    write_layer(thick, bond, out, page)
+    plating_load.spend(job, house, bath, coat.part * thick * coat.density * load, sheet, out)
     page:text "Degrease thoroughly; rinse twice; do not touch it again."
     local facts = { coat_thickness = thick, amperes = current, surface = load }
     for name, value in pairs(job) do facts[name] = value end

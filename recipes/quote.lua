@@ -84,8 +84,9 @@ return recipe {
       rates = { bench = "60 " .. code .. "/h" }, overhead = "20 " .. code .. "/h", premium = "0 %", markup = "0 %" },
         more)
   end
-  local function gold_on(day, code) return { Au = { price = "90 " .. code .. "/g", at = day .. "T09:00",
-    from = "worked example" } } end
+  local function gold_on(day, code)
+    return { Au = { price = "90 " .. code .. "/g", at = day .. "T09:00", from = "worked example" } }
+  end
   -- Work of one cost, to see what the profit makes of it.
   local function work_of(cost, more)
     return merged(amount_of(cost, { minimum = false, consumables = cost, risk = "0 %", place = "US-RI", tax_rate = "0 %",

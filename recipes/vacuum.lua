@@ -30,6 +30,56 @@ local function judge(short, sure, seen)
   return "cannot tell", "Within {sure} the gauge cannot tell: look whether the slurry rises and boils"
 end
 
+-- What the air outside rests on: a barometer that does not fit the altitude is asked about.
+local function check_barometer(job, house, air, weather, sheet)
+  local usual = house.altitude and craft.standard_pressure(house.altitude)
+  if job.barometer and usual and abs(air - usual) > APART * (usual - Q "0 kPa abs") then
+    sheet:confirm("barometer", text.fill("The barometer reads {read}, and at {altitude} the air presses {usual}: a reading reduced to sea level is given as forecast", {
+      read = job.barometer, altitude = house.altitude, usual = usual:as "kPa":nearest "0.01 kPa" }), { "expected_gauge", "deepest_gauge", "left", "verdict" })
+  end
+  if job.forecast then
+    sheet:note("reduced", text.fill("The report's {there} is reduced to sea level; here the air presses {here}", {
+               there = job.forecast, here = air:as "kPa":nearest "0.01 kPa" }))
+  elseif not job.barometer then
+    sheet.cost:note("weather", text.fill("Reckoned from the altitude: weather moves it by {w} either way. A barometer in the room is better", { w = weather:as "inHg":as_house("vacuum", "0.1 inHg") }))
+  end
+end
+
+-- What the gauge over the bowl says: the pressure left, where water boils under that, and the verdict; nil where none was read.
+-- `sure` is what gauge and weather may be off by.
+local function read_gauge(v, job, house, sheet)
+  if not job.gauge then
+    if job.boiling ~= nil then error("what is seen in the bowl means something beside a reading: give the gauge as well") end
+    return nil
+  end
+  local reading = gauges.corrected(job.gauge, house.gauge_zero)
+  local broken = gauges.impossible(reading, v.deepest)
+  if broken then
+    sheet:confirm("gauge", broken, { "left" })
+    return nil, nil, "gauge impossible"
+  end
+  local left, left_boils = v.air - reading, nil
+  if left >= Q "0.6113 kPa abs" then left_boils = craft.boiling_temperature(left) end   -- below, water freezes before it boils
+  local short = v.expected - reading
+  local verdict, why = judge(short, v.sure, job.boiling)
+  sheet:note("reading", text.fill(why, { sure = gauges.shown(v.sure), off = gauges.shown(abs(short)) }))
+  return left, left_boils, verdict
+end
+
+local function write(v, out, slurry, bench, back)
+  bench:line("Gauge at the boil", out.expected_gauge, { record = "bowl gauge", big = true })
+  if out.verdict then bench:line("Verdict", out.verdict) end
+  bench:text("Boil the bowl briefly and no longer: boiling takes water out of the slurry.")
+  bench:text(text.fill("That is the bowl. At the pour the gauge reads at least {b} with the pad covered and {s} with the flask seated.", {
+    b = gauges.shown(out.blanked_least), s = gauges.shown(out.seated_least) }))
+  back:line("Air outside", v.air:as "kPa":nearest "0.01 kPa")
+  back:text(text.fill("From: {known}", v))
+  back:line("Slurry", slurry)
+  back:line("It boils under", v.boils_under:as "kPa":nearest "0.001 kPa")
+  back:line("Deepest that any pump can go here", out.deepest_gauge)
+  back:line("Casting suction against sea level", v.suction:as "%":nearest "1 %")
+end
+
 return recipe {
   title   = "Vacuum at this altitude",
   version = "1.0.0",
@@ -75,72 +125,25 @@ return recipe {
   },
 
   work = function (job, house, sheet)
-    local bench = sheet.bench
     local air, known, moved = gauges.outside(job.barometer, job.forecast, house)
     if not air then error("neither a barometer nor the altitude is known: give one of them") end
     local weather = moved * (air - Q "0 kPa abs")
     local boils_under = craft.boiling_pressure(job.slurry)
     if boils_under >= air then error(text.fill("at {t} the slurry boils in the open air: its temperature or the barometer is wrong", { t = job.slurry })) end
-    local expected = (air - boils_under) + NO_VACUUM
-    local table_gauge = gauges.expected(air, house, job.flask)
-    local deepest = table_gauge.deepest
-    local suction = air / SEA_LEVEL
-    -- What cannot be told: the larger of what gauge and weather may be off by.
-    local sure = max(house.gauge_class, weather)
-    local words = { sure = gauges.shown(sure) }
-
-    local usual = house.altitude and craft.standard_pressure(house.altitude)
-    if job.barometer and usual and abs(air - usual) > APART * (usual - Q "0 kPa abs") then
-      sheet:confirm("barometer", text.fill("The barometer reads {read}, and at {altitude} the air presses {usual}: a reading reduced to sea level is given as forecast", {
-        read = job.barometer, altitude = house.altitude, usual = usual:as "kPa":nearest "0.01 kPa" }), { "expected_gauge", "deepest_gauge", "left", "verdict" })
-    end
-    if job.forecast then
-      sheet:note("reduced", text.fill("The report's {there} is reduced to sea level; here the air presses {here}", {
-                 there = job.forecast, here = air:as "kPa":nearest "0.01 kPa" }))
-    elseif not job.barometer then
-      sheet.cost:note("weather", text.fill("Reckoned from the altitude: weather moves it by {w} either way. A barometer in the room is better", { w = weather:as "inHg":as_house("vacuum", "0.1 inHg") }))
-    end
-
-    local left, left_boils, verdict
-    if job.gauge then
-      local reading = gauges.corrected(job.gauge, house.gauge_zero)
-      local broken = gauges.impossible(reading, deepest)
-      if broken then
-        verdict = "gauge impossible"
-        sheet:confirm("gauge", broken, { "left" })
-      else
-        left = air - reading
-        if left >= Q "0.6113 kPa abs" then left_boils = craft.boiling_temperature(left) end   -- below, water freezes before it boils
-        local short = expected - reading
-        words.off = gauges.shown(abs(short))
-        local why
-        verdict, why = judge(short, sure, job.boiling)
-        sheet:note("reading", text.fill(why, words))
-      end
-    elseif job.boiling ~= nil then
-      error("what is seen in the bowl means something beside a reading: give the gauge as well")
-    end
-
-    bench:line("Gauge at the boil", gauges.shown(expected), { record = "bowl gauge", big = true })
-    if verdict then bench:line("Verdict", verdict) end
-    bench:text("Boil the bowl briefly and no longer: boiling takes water out of the slurry.")
-    local blanked_least, seated_least = table_gauge.blanked:as "inHg":up_to "0.1 inHg", table_gauge.seated:as "inHg":up_to "0.1 inHg"
-    bench:text(text.fill("That is the bowl. At the pour the gauge reads at least {b} with the pad covered and {s} with the flask seated.", {
-      b = gauges.shown(blanked_least), s = gauges.shown(seated_least) }))
-    local back = sheet.cost
-    back:line("Air outside", air:as "kPa":nearest "0.01 kPa")
-    back:text(text.fill("From: {known}", { known = known }))
-    back:line("Slurry", job.slurry)
-    back:line("It boils under", boils_under:as "kPa":nearest "0.001 kPa")
-    back:line("Deepest that any pump can go here", gauges.at_most(deepest))
-    back:line("Casting suction against sea level", suction:as "%":nearest "1 %")
-
-    return {
+    local at_pour = gauges.expected(air, house, job.flask)
+    local v = { air = air, known = known, boils_under = boils_under, expected = (air - boils_under) + NO_VACUUM,
+                deepest = at_pour.deepest, suction = air / SEA_LEVEL, sure = max(house.gauge_class, weather) }
+    check_barometer(job, house, air, weather, sheet)
+    local left, left_boils, verdict = read_gauge(v, job, house, sheet)
+    local out = {
       air = air:as "kPa":nearest "0.001 kPa", boils_under = boils_under:as "kPa":nearest "0.0001 kPa",
-      expected_gauge = gauges.shown(expected), deepest_gauge = gauges.at_most(deepest),
+      expected_gauge = gauges.shown(v.expected), deepest_gauge = gauges.at_most(v.deepest),
       left = left and left:as "kPa":nearest "0.001 kPa", left_boils = left_boils and left_boils:nearest "0.01 Δ°C",
-      verdict = verdict, blanked_least = blanked_least, seated_least = seated_least, suction = suction:as "%":nearest "0.1 %",
+      verdict = verdict, blanked_least = at_pour.blanked:as "inHg":up_to "0.1 inHg", seated_least = at_pour.seated:as "inHg":up_to "0.1 inHg",
+      suction = v.suction:as "%":nearest "0.1 %",
     }
+    write(v, out, job.slurry, sheet.bench, sheet.cost)
+    return out
   end,
 
   proofs = function()

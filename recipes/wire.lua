@@ -29,6 +29,87 @@ local function check(job, thick, sheet)
   if profile ~= "tube" then plausible.ask(sheet, "thick", plausible.gauge_in_mm(thick, wire_gauge.thickness), rest) end
 end
 
+-- The stock: how thick, how long, how heavy. Gives the length, or nil where neither length nor mass is told.
+local function write_stock(w, job, house, page, sheet)
+  local out = w.out
+  page:line(text.fill("{profile}, thickness", { profile = job.profile }), w.thick:nearest "0.001 mm")
+  if w.spoken then page:line("Nearest number, AWG", w.spoken) end
+  if job.width then page:line("Width", job.width) end
+  if job.wall then page:line("Wall", job.wall) end
+  if job.metal then
+    page:line("Metal", job.metal)
+    page:line("Its density", w.density:nearest "0.01 g/cm3")
+  end
+  local stock = job.length or job.mass and job.mass / (w.density * w.section)
+  if not stock then return nil end
+  out.stock, out.weighs = (stock:as "mm"):nearest "0.1 mm", job.mass or w.mass_of(stock)
+  page:line("Length", out.stock)
+  if out.weighs then plausible.heavy(sheet, "heavy-stock", "The stock", out.weighs, house.stock_most, { "weighs", "stock" }) end
+  if out.weighs then page:line("Weighs", out.weighs, { record = "stock", big = true }) end
+  return stock
+end
+
+-- One ring: inside, closed, and the mandrel that makes it. A turn of the coil is as long as its mean line, which neither
+-- stretches nor shortens. The saw takes its cut out of that turn, and what is left closes to the ring: on a mandrel of just
+-- the ring's inside it would come out too small.
+local function one_ring(w, job, house, sheet)
+  if job.profile ~= "round wire" and job.profile ~= "square wire" then
+    error(text.fill("jump rings are wound of round or square wire, not of {profile}", { profile = job.profile }))
+  end
+  local out = w.out
+  local grown, sawn = 1 + house.springback:number(), house.kerf / pi
+  local inside = job.ring_inside or job.mandrel * grown - sawn
+  local mandrel = job.mandrel or (job.ring_inside + sawn) / grown
+  if inside <= Q "0 mm" then
+    error(text.fill("on a mandrel of {m} the saw's cut of {k} leaves no ring", { m = mandrel, k = house.kerf }))
+  end
+  local mean = pi * (inside + w.thick)
+  w.per_ring = mean + house.kerf
+  out.per_ring, out.aspect = w.per_ring:nearest "0.001 mm", floor(1000 * (inside / w.thick):number() + 0.5) / 1000
+  out.closes_to, out.wind_on = inside:nearest "0.01 mm", mandrel:nearest "0.01 mm"
+  out.each = w.mass_of(mean)
+  if out.aspect < ROUND.least or out.aspect > ROUND.most then
+    sheet:confirm("ring-shape", text.fill("The ring is {inside} inside, of wire of {thick}: {aspect} times its wire, where jump rings are {least} to {most} times. One of the two is wrong",
+      { aspect = out.aspect, inside = out.closes_to, thick = w.thick:nearest "0.001 mm", least = ROUND.least, most = ROUND.most }), RINGS)
+  end
+  if out.each then plausible.heavy(sheet, "heavy-ring", "Each ring", out.each, house.ring_most, RINGS) end
+end
+
+local function write_ring(out, house, page)
+  page:heading "Jump rings"
+  page:line("Wind it on a mandrel of", out.wind_on, { record = "mandrel", big = true })
+  page:line("Inside diameter, closed", out.closes_to)
+  page:text(text.fill("By a cut of {kerf} and {spring} of springback; another blade or mandrel makes another ring.", { kerf = house.kerf, spring = house.springback }))
+  page:line("Over the wire", out.aspect)
+  page:line("Wire for each, with the saw's cut", out.per_ring)
+  if out.each then page:line("Each weighs", out.each) end
+end
+
+-- How many rings the stock gives, what the wanted ones take, and what the saw makes of it.
+local function count_rings(w, stock, job, house, page, sheet)
+  local out = w.out
+  if stock then
+    out.ring_count = floor((stock / w.per_ring):number() + 1e-9)
+    page:line("Rings from the stock", out.ring_count, { big = true })
+  end
+  if job.rings then
+    out.ring_wire = ((job.rings * w.per_ring):as "mm"):up_to "1 mm"
+    out.ring_mass = w.mass_of(out.ring_wire)
+    page:line(text.fill("Wire for {n} rings", { n = job.rings }), out.ring_wire, { big = true })
+    if out.ring_mass then plausible.heavy(sheet, "heavy-wire", "Wire for so many rings", out.ring_mass, house.stock_most, RINGS) end
+    if out.ring_mass then page:line("It weighs", out.ring_mass, { record = "wire for rings" }) end
+    if out.ring_count and out.ring_count < job.rings then
+      page:stop("short", text.fill("The stock gives {n} rings, and {wanted} are wanted",
+        { n = out.ring_count, wanted = job.rings }), { "ring_count" })
+    end
+  end
+  local cut = job.rings or out.ring_count
+  if cut and w.density then
+    out.filings = ((cut * house.kerf * w.section * w.density):as "g"):up_to "0.001 g"
+    page:line("Lemel from the saw", out.filings, { record = "lemel" })
+  end
+end
+
 return recipe {
   title   = "Wire, sheet, tube and jump rings",
   version = "1.0.0",
@@ -80,7 +161,6 @@ return recipe {
   },
 
   work = function(job, house, sheet)
-    local page = sheet.bench
     local thick = wire_gauge.told(job.thickness, job.gauge, "the thickness")
     check(job, thick, sheet)
     local section, why = wire_gauge.section(job.profile, thick, job.width, job.wall)
@@ -90,77 +170,17 @@ return recipe {
     local density = job.metal and job.metal.density
     misread.ask_density(sheet, job.metal, { "stock", "weighs", "each", "ring_count", "ring_mass", "filings" })
     local number = wire_gauge.nearest(thick)
-    local said = job.profile ~= "tube" and wire_gauge.spoken(number)
-    local out = { thick = thick:nearest "0.0001 mm", number = said and number or nil,
-      section = (section:as "mm2"):nearest "0.0001 mm2" }
-    local function mass_of(length) return density and ((length * section * density):as "g"):nearest "0.001 g" or nil end
-
-    page:line(text.fill("{profile}, thickness", { profile = job.profile }), thick:nearest "0.001 mm")
-    if said then page:line("Nearest number, AWG", said) end
-    if job.width then page:line("Width", job.width) end
-    if job.wall then page:line("Wall", job.wall) end
-    if job.metal then
-      page:line("Metal", job.metal)
-      page:line("Its density", density:nearest "0.01 g/cm3")
+    local spoken = job.profile ~= "tube" and wire_gauge.spoken(number)
+    local w = { thick = thick, section = section, density = density, spoken = spoken,
+      mass_of = function(length) return density and ((length * section * density):as "g"):nearest "0.001 g" or nil end,
+      out = { thick = thick:nearest "0.0001 mm", number = spoken and number or nil, section = (section:as "mm2"):nearest "0.0001 mm2" } }
+    local stock = write_stock(w, job, house, sheet.bench, sheet)
+    if job.ring_inside or job.mandrel then
+      one_ring(w, job, house, sheet)
+      write_ring(w.out, house, sheet.bench)
+      count_rings(w, stock, job, house, sheet.bench, sheet)
     end
-    local stock = job.length or job.mass and job.mass / (density * section)
-    if stock then
-      out.stock, out.weighs = (stock:as "mm"):nearest "0.1 mm", job.mass or mass_of(stock)
-      page:line("Length", out.stock)
-      if out.weighs then plausible.heavy(sheet, "heavy-stock", "The stock", out.weighs, house.stock_most, { "weighs", "stock" }) end
-      if out.weighs then page:line("Weighs", out.weighs, { record = "stock", big = true }) end
-    end
-    if not (job.ring_inside or job.mandrel) then return out end
-
-    if job.profile ~= "round wire" and job.profile ~= "square wire" then
-      error(text.fill("jump rings are wound of round or square wire, not of {profile}", { profile = job.profile }))
-    end
-    -- A turn of the coil is as long as its mean line, which neither stretches nor shortens. The saw takes its cut out of
-    -- that turn, and what is left closes to the ring: on a mandrel of just the ring's inside it would come out too small.
-    local grown, sawn = 1 + house.springback:number(), house.kerf / pi
-    local inside = job.ring_inside or job.mandrel * grown - sawn
-    local mandrel = job.mandrel or (job.ring_inside + sawn) / grown
-    if inside <= Q "0 mm" then
-      error(text.fill("on a mandrel of {m} the saw's cut of {k} leaves no ring", { m = mandrel, k = house.kerf }))
-    end
-    local mean = pi * (inside + thick)
-    local per_ring = mean + house.kerf
-    out.per_ring, out.aspect = per_ring:nearest "0.001 mm", floor(1000 * (inside / thick):number() + 0.5) / 1000
-    out.closes_to, out.wind_on = inside:nearest "0.01 mm", mandrel:nearest "0.01 mm"
-    out.each = mass_of(mean)
-    if out.aspect < ROUND.least or out.aspect > ROUND.most then
-      sheet:confirm("ring-shape", text.fill("The ring is {inside} inside, of wire of {thick}: {aspect} times its wire, where jump rings are {least} to {most} times. One of the two is wrong",
-        { aspect = out.aspect, inside = out.closes_to, thick = thick:nearest "0.001 mm", least = ROUND.least, most = ROUND.most }), RINGS)
-    end
-    if out.each then plausible.heavy(sheet, "heavy-ring", "Each ring", out.each, house.ring_most, RINGS) end
-    page:heading "Jump rings"
-    page:line("Wind it on a mandrel of", out.wind_on, { record = "mandrel", big = true })
-    page:line("Inside diameter, closed", out.closes_to)
-    page:text(text.fill("By a cut of {kerf} and {spring} of springback; another blade or mandrel makes another ring.", { kerf = house.kerf, spring = house.springback }))
-    page:line("Over the wire", out.aspect)
-    page:line("Wire for each, with the saw's cut", out.per_ring)
-    if out.each then page:line("Each weighs", out.each) end
-    if stock then
-      out.ring_count = floor((stock / per_ring):number() + 1e-9)
-      page:line("Rings from the stock", out.ring_count, { big = true })
-    end
-    local cut = job.rings or out.ring_count
-    if job.rings then
-      out.ring_wire = ((job.rings * per_ring):as "mm"):up_to "1 mm"
-      out.ring_mass = mass_of(out.ring_wire)
-      page:line(text.fill("Wire for {n} rings", { n = job.rings }), out.ring_wire, { big = true })
-      if out.ring_mass then plausible.heavy(sheet, "heavy-wire", "Wire for so many rings", out.ring_mass, house.stock_most, RINGS) end
-      if out.ring_mass then page:line("It weighs", out.ring_mass, { record = "wire for rings" }) end
-      if out.ring_count and out.ring_count < job.rings then
-        page:stop("short", text.fill("The stock gives {n} rings, and {wanted} are wanted",
-          { n = out.ring_count, wanted = job.rings }), { "ring_count" })
-      end
-    end
-    if cut and density then
-      out.filings = ((cut * house.kerf * section * density):as "g"):up_to "0.001 g"
-      page:line("Lemel from the saw", out.filings, { record = "lemel" })
-    end
-    return out
+    return w.out
   end,
 
   proofs = function()
