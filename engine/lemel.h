@@ -165,17 +165,19 @@ LML_API const char *lml_engine_recipe(const lml_engine *engine, size_t index);
 /* What was weighed, measured or done. */
 typedef struct lml_entry {
     const char *what; /* as its box on the sheet is called; NULL: each word is "BOX=READING" */
-    const char *const *word; /* else "mass=31.02 g" and the like: the members of the entry */
+    const char *const *word; /* else "mass=31.02 g" and the like: the members of the entry; one may
+                              * be a reading alone, "31.02 g": its kind says which member it is */
     size_t count;
     const char *at;    /* when: "2026-11-26T14:20" */
     const char *now;   /* the moment that it is, and no later one is taken; NULL: any */
     const char *owner; /* NULL: none is named */
     bool anyway; /* take it though it is more than a year from the job's date, or still to come */
 } lml_entry;
-/* Put an entry, or one for each reading, into the record of a job. With readings, `result` is that
- * of the job as it stands, and each must fit the box of its name; NULL: nothing is known of boxes.
- * The report: { "entries": [ as they stand in the record ] }. LML_USAGE (a word), LML_BAD_VALUE,
- * LML_BAD_DATA (the job), LML_LIMIT, LML_NO_MEMORY. */
+/* Put an entry, or one for each reading, into the record of a job. `result` is that of the job as
+ * it is, NULL: nothing is known of boxes. A reading must be of the kind of its box, and a mass has
+ * owner and fineness from there where no word says them. The report: { "entries": [ as they are in
+ * the record ], "also": [ of each, the reading in the sheet's unit where that is another, or "" ]
+ * }. LML_USAGE (a word), LML_BAD_VALUE, LML_BAD_DATA (the job), LML_LIMIT, LML_NO_MEMORY. */
 LML_API lml_status lml_engine_record(lml_engine *engine, const char *job, size_t length,
                                      const char *shown, const lml_text *result,
                                      const lml_entry *entry, lml_text *after, lml_text *report,

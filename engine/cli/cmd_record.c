@@ -26,8 +26,7 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
         lml_fail(err, LML_USAGE,
                  a->words == 0 ? "lemel record wants a job file, and what was weighed"
                                : "lemel record wants what was weighed or measured");
-        lml_error_hint(err, "lemel record jobs/x.json \"raw casting\" mass=\"31.02 g\" "
-                            "--at 2026-11-26T14:20");
+        lml_error_hint(err, "lemel record jobs/x.json \"raw casting\" \"31.02 g\"");
         return LML_USAGE;
     }
     if (strcmp(a->word[0], "-") == 0) {
@@ -40,11 +39,6 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
         lml_fail(err, LML_USAGE, "%s stands where what was weighed is due", a->word[1]);
         lml_error_hint(err, "name it as the box on the bench sheet does: \"raw casting\"; with "
                             "--all, several readings are \"flask=540 °C\" \"metal=960 °C\"");
-        return LML_USAGE;
-    }
-    if (!a->given[LML_OPTION_AT]) {
-        lml_fail(err, LML_USAGE, "when was it weighed or measured?");
-        lml_error_hint(err, "add --at 2026-11-26T14:20, or --at now");
         return LML_USAGE;
     }
     size_t first = all ? 1 : 2;
@@ -69,12 +63,12 @@ static bool has_way(const lml_arguments *a)
  * own may, and in the metal account every name is one's own, so there only what looks like a box's
  * name is told. The job is looked at as it was before the entry, as its sheet was printed; one that
  * cannot be run has no boxes, and whatever is wrong with it is not wrong with the weighing. */
-static void tell(lml_call *call, const lml_amended *file)
+static void tell(lml_call *call, const lml_amended *file, const lml_text *result)
 {
     const char *what = call->arguments.word[1];
-    lml_text result = lml_boxes_of(call, file->path, &file->before), text = {.text = NULL};
+    lml_text text = {.text = NULL};
     lml_json_document *doc = NULL;
-    if (result.text && lml_engine_box(file->engine, &result, what, &text, NULL) == LML_OK &&
+    if (result->text && lml_engine_box(file->engine, result, what, &text, NULL) == LML_OK &&
         lml_ask_parse_span(call, (lml_span){text.text, text.length}, &doc, NULL) == LML_OK) {
         const lml_json *box = lml_json_root(doc);
         bool any = lml_json_number(lml_json_member(box, "boxes")) > 0,
@@ -83,8 +77,7 @@ static void tell(lml_call *call, const lml_amended *file)
         if (any && !called && (near.length > 0 || !has_way(&call->arguments)))
             lml_builder_add_format(
                 &call->aside,
-                "no box on the sheets of this job is called \"%s\": it was recorded, and "
-                "no sheet reads it\n",
+                "no box on the sheets of this job is called \"%s\": no sheet reads this entry\n",
                 what);
         if (any && !called && near.length > 0)
             lml_builder_add_format(&call->aside, "  did you mean \"%.*s\"?\n", (int)near.length,
@@ -92,15 +85,20 @@ static void tell(lml_call *call, const lml_amended *file)
     }
     lml_json_free(doc);
     lml_text_free(file->engine, &text);
-    lml_boxes_end(call, &result);
 }
 
-static void put_entries(lml_call *call, const lml_amended *file, const lml_json *entries)
+static void put_entries(lml_call *call, const lml_amended *file, const lml_json *told)
 {
-    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+    const lml_json *also = lml_json_first(lml_json_member(told, "also"));
+    const lml_json *e = lml_json_first(lml_json_member(told, "entries"));
+    for (; e; e = lml_json_next(e), also = also ? lml_json_next(also) : NULL) {
+        lml_span other = lml_json_text(also);
         lml_layout_put(&call->out, lml_span_of(file->path));
         lml_builder_add_format(&call->out, ": recorded %.*s\n", (int)lml_json_raw(e).length,
                                lml_json_raw(e).at);
+        if (other.length > 0)
+            lml_builder_add_format(&call->out, "  that is %.*s on the sheet\n", (int)other.length,
+                                   other.at);
     }
 }
 
@@ -125,28 +123,25 @@ static lml_status put_json(lml_call *call, const lml_amended *file, const lml_js
 static lml_status report(lml_call *call, const lml_amended *file, const lml_json *told,
                          lml_error *err)
 {
-    const lml_json *entries = lml_json_member(told, "entries");
-    lml_status status = LML_OK;
     if (lml_call_wants_json(call))
-        status = put_json(call, file, entries, err);
-    else if (!lml_call_quiet(call))
-        put_entries(call, file, entries);
-    if (status == LML_OK && !lml_call_quiet(call) && !call->arguments.given[LML_OPTION_ALL])
-        tell(call, file);
-    return status;
+        return put_json(call, file, lml_json_member(told, "entries"), err);
+    if (!lml_call_quiet(call))
+        put_entries(call, file, told);
+    return LML_OK;
 }
 
-/* What the words say; the clock is read where they say now, or where they could be of a moment
- * still to come. */
+/* What the words say; the clock is read where they say now or nothing, or where they could be of a
+ * moment still to come. */
 static lml_status read_entry(const lml_arguments *a, char now[LML_CLOCK_TEXT], lml_entry *out,
                              lml_error *err)
 {
-    bool all = a->given[LML_OPTION_ALL], is_now = strcmp(a->value[LML_OPTION_AT], "now") == 0;
+    const char *at = a->value[LML_OPTION_AT];
+    bool all = a->given[LML_OPTION_ALL], is_now = !at || strcmp(at, "now") == 0;
     size_t first = all ? 1 : 2;
     *out = (lml_entry){.what = all ? NULL : a->word[1],
                        .word = a->word + first,
                        .count = a->words - first,
-                       .at = is_now ? now : a->value[LML_OPTION_AT],
+                       .at = is_now ? now : at,
                        .owner = a->value[LML_OPTION_OWNER],
                        .anyway = a->given[LML_OPTION_ANYWAY]};
     if (!is_now && out->anyway)
@@ -160,20 +155,18 @@ static lml_status record(lml_call *call, lml_amended *file, lml_error *err)
 {
     char now[LML_CLOCK_TEXT];
     lml_entry entry;
-    lml_text result = {.text = NULL};
     lml_status status = read_entry(&call->arguments, now, &entry, err);
     if (status != LML_OK)
         return status;
-    if (!entry.what) {
-        result = lml_boxes_of(call, file->path, &file->before);
-        if (!result.text)
-            lml_builder_add_text(&call->aside,
-                                 "the job cannot be run, so no name was checked against its "
-                                 "boxes; lemel check says why\n");
-    }
+    lml_text result = lml_boxes_of(call, file->path, &file->before);
+    if (!result.text && !entry.what)
+        lml_builder_add_text(&call->aside, "the job cannot be run, so no name was checked against "
+                                           "its boxes; lemel check says why\n");
     status =
         lml_engine_record(file->engine, file->text, file->before.length, file->path,
                           result.text ? &result : NULL, &entry, &file->after, &file->told, err);
+    if (status == LML_OK && entry.what && !lml_call_quiet(call))
+        tell(call, file, &result);
     lml_boxes_end(call, &result);
     return status;
 }

@@ -104,14 +104,18 @@ static const lml_command commands[] = {
      "shown with what a job must say and the names of the rest; --all lists every ask, and every "
      "allowance of it and of the recipes that it uses."},
     {"record",
-     "JOB WHAT [NAME=VALUE ...] | JOB --all BOX=READING ...",
+     "JOB WHAT [READING] [NAME=VALUE ...] | JOB --all BOX=READING ...",
      "put what was weighed or measured into a job file",
      lml_cmd_record,
-     {"lemel record jobs/cuff-links.json \"raw casting\" mass=\"31.02 g\" --at 2026-11-26T14:20",
+     {"lemel record jobs/cuff-links.json \"raw casting\" \"31.02 g\"",
       "lemel record jobs/cuff-links.json --all \"flask=540 °C\" \"flask held=65 min\" "
       "\"metal=960 °C\" --at now"},
-     "WHAT is named as on the bench sheet. NAME is mass, fineness, assay, way, owner, origin, "
-     "length, volume, temperature, time, vacuum, current, count, by or note. A mass with a way "
+     "WHAT is named as on the bench sheet. Of a READING the kind says what was measured; where the "
+     "sheet shows it in another unit, the answer is in both. Owner and fineness of a mass are as "
+     "the sheet has them, unless NAME=VALUE says otherwise. NAME is mass, fineness, assay, way, "
+     "owner, origin, length, volume, temperature, time, vacuum, current, count, by or note. "
+     "Without --at it is now.\n\n"
+     "A mass with a way "
      "(in, added, "
      "piece, returned, kept, here) counts in the metal account; without one it is a measurement. A "
      "WHAT that no box of the job's sheets is called by is recorded, and remarked upon.\n\n"

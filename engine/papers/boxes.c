@@ -17,6 +17,7 @@ static void look_among(const lml_json *entries, lml_box *box)
         if (!lml_span_equal(name, box->near.wanted))
             continue;
         box->count++;
+        box->entry = box->entry ? box->entry : e;
         const lml_json *kind = lml_json_member(lml_json_member(e, "value"), "kind");
         lml_wanted wanted = kind ? lml_wanted_by_name(lml_json_text(kind)) : LML_WANT_ANYTHING;
         if (wanted < LML_WANTED_COUNT)

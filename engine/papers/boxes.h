@@ -10,8 +10,9 @@
 #include "value/wanted.h"
 
 typedef struct lml_box {
-    size_t all, count; /* boxes there are; those of the name that was looked for */
-    lml_wanted kind;   /* of what is printed beside it; ANYTHING when nothing is */
+    size_t all, count;     /* boxes there are; those of the name that was looked for */
+    lml_wanted kind;       /* of what is printed beside it; ANYTHING when nothing is */
+    const lml_json *entry; /* of the sheet, the first of that name; NULL: none */
     lml_nearest near;
 } lml_box;
 

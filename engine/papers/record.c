@@ -19,17 +19,19 @@ static lml_span next_entry(lml_span *left)
     return line;
 }
 
-/* The entries, one a line. */
+/* The entries, one a line, and for each a line of `also`. */
 static lml_status write_entries(const lml_entry *entry, const lml_json *result, lml_builder *out,
-                                lml_error *err)
+                                lml_builder *also, lml_error *err)
 {
     if (entry->what)
-        return lml_record_entry(entry, out, err);
+        return lml_record_entry(entry, result, out, also, err);
     lml_status status = LML_OK;
     for (size_t i = 0; i < entry->count && status == LML_OK; i++) {
-        if (i > 0)
+        if (i > 0) {
             lml_builder_add_char(out, '\n');
-        status = lml_record_entry_reading(entry, result, entry->word[i], out, err);
+            lml_builder_add_char(also, '\n');
+        }
+        status = lml_record_entry_reading(entry, result, entry->word[i], out, also, err);
     }
     return status;
 }
@@ -53,7 +55,8 @@ static lml_status splice_all(lml_span job, const char *shown, const lml_builder 
     return status;
 }
 
-static lml_status write_report(const lml_builder *entries, lml_builder *out, lml_error *err)
+static lml_status write_report(const lml_builder *entries, const lml_builder *also,
+                               lml_builder *out, lml_error *err)
 {
     lml_json_writer w = lml_json_writer_on(out, false);
     lml_json_write_open_record(&w);
@@ -61,6 +64,13 @@ static lml_status write_report(const lml_builder *entries, lml_builder *out, lml
     lml_json_write_open_list(&w);
     for (lml_span left = {entries->at, entries->length}; left.length;)
         lml_json_write_raw(&w, next_entry(&left));
+    lml_json_write_close(&w);
+    lml_json_write_name(&w, lml_span_of("also"));
+    lml_json_write_open_list(&w);
+    for (lml_span left = {also->at, also->length}, e = {entries->at, entries->length}; e.length;) {
+        next_entry(&e);
+        lml_json_write_text(&w, left.length ? next_entry(&left) : left);
+    }
     lml_json_write_close(&w);
     lml_json_write_close(&w);
     return lml_json_writer_end(&w, err);
@@ -70,15 +80,18 @@ static lml_status record(const lml_alloc *alloc, lml_span job, const char *shown
                          const lml_json *result, const lml_entry *entry, lml_builder *after,
                          lml_builder *report, lml_error *err)
 {
-    lml_builder entries = lml_builder_on(alloc, 0);
-    lml_status status = write_entries(entry, result, &entries, err);
+    lml_builder entries = lml_builder_on(alloc, 0), also = lml_builder_on(alloc, 0);
+    lml_status status = write_entries(entry, result, &entries, &also, err);
     if (status == LML_OK)
         status = splice_all(job, shown, &entries, after, err);
     if (status == LML_OK && !entry->anyway)
         status = lml_record_moment_check(entry, alloc, job, shown, err);
     if (status == LML_OK)
-        status = write_report(&entries, report, err);
+        status = lml_builder_status(&also, err);
+    if (status == LML_OK)
+        status = write_report(&entries, &also, report, err);
     lml_builder_free(&entries);
+    lml_builder_free(&also);
     return status;
 }
 

@@ -2,7 +2,9 @@
 
 #include "file/json_write.h"
 #include "file/shapes.h"
+#include "papers/promise.h"
 #include "read/read.h"
+#include "value/show.h"
 
 #include <string.h>
 
@@ -41,11 +43,6 @@ static lml_status put_word(const lml_alloc *alloc, const char *word, lml_json_wr
                            lml_error *err)
 {
     const char *equals = strchr(word, '=');
-    if (!equals) {
-        lml_fail(err, LML_USAGE, "\"%s\" says no value", word);
-        lml_error_hint(err, "write NAME=VALUE, such as mass=\"31.02 g\"");
-        return LML_USAGE;
-    }
     return put_field(alloc, lml_span_between(word, equals), lml_span_of(equals + 1), w, err);
 }
 
@@ -57,28 +54,47 @@ static lml_status begin(const lml_alloc *alloc, const lml_entry *entry, lml_span
     return status == LML_OK ? put_field(alloc, lml_span_of("what"), what, w, err) : status;
 }
 
-static lml_status end(const lml_alloc *alloc, const lml_entry *entry, lml_json_writer *w,
-                      lml_error *err)
+static bool says(const lml_entry *entry, const char *name)
+{
+    size_t length = strlen(name);
+    for (size_t i = 0; entry->what && i < entry->count; i++)
+        if (strncmp(entry->word[i], name, length) == 0 && entry->word[i][length] == '=')
+            return true;
+    return false;
+}
+
+/* Whose metal was weighed, and what it is taken to be: as the sheet has it where nobody says it. */
+static lml_status put_metal(const lml_alloc *alloc, const lml_entry *entry, const lml_box *box,
+                            lml_json_writer *w, lml_error *err)
 {
     lml_span owner = lml_span_of(entry->owner);
-    lml_status status =
-        entry->owner ? put_field(alloc, lml_span_of("owner"), owner, w, err) : LML_OK;
+    const lml_json *fineness = lml_json_member(box->entry, "fineness");
+    bool known = box->count == 1;
+    if (!entry->owner && known && !says(entry, "owner"))
+        owner = lml_json_text(lml_json_member(box->entry, "owner"));
+    if (known && fineness && !says(entry, "fineness")) {
+        lml_status status = lml_promise_write(w, lml_span_of("fineness"), fineness, err);
+        if (status != LML_OK)
+            return status;
+    }
+    return owner.length > 0 ? put_field(alloc, lml_span_of("owner"), owner, w, err) : LML_OK;
+}
+
+static lml_status end(const lml_alloc *alloc, const lml_entry *entry, const lml_box *box,
+                      lml_json_writer *w, lml_error *err)
+{
+    lml_status status = LML_OK;
+    if (box)
+        status = put_metal(alloc, entry, box, w, err);
+    else if (entry->owner)
+        status = put_field(alloc, lml_span_of("owner"), lml_span_of(entry->owner), w, err);
     if (status != LML_OK)
         return status;
     lml_json_write_close(w);
     return lml_json_writer_end(w, err);
 }
 
-lml_status lml_record_entry(const lml_entry *entry, lml_builder *out, lml_error *err)
-{
-    lml_json_writer w = lml_json_writer_on(out, false);
-    lml_status status = begin(out->alloc, entry, lml_span_of(entry->what), &w, err);
-    for (size_t i = 0; i < entry->count && status == LML_OK; i++)
-        status = put_word(out->alloc, entry->word[i], &w, err);
-    return status == LML_OK ? end(out->alloc, entry, &w, err) : status;
-}
-
-/* ---- several readings at once ---- */
+/* ---- a reading ---- */
 
 /* What a scale, a rule, a measuring glass, a thermometer, a clock, a gauge or an ammeter shows: no
  * two of them read the same text. */
@@ -132,31 +148,35 @@ static bool goes_with(lml_wanted box, lml_wanted reading)
     return !is_shown(box) || box == reading || (holds && held);
 }
 
-static lml_status check_box(const lml_json *result, lml_span name, lml_span value, lml_wanted kind,
-                            lml_error *err)
+/* Several readings have no other check than their names, so each must be a box's. */
+static lml_status check_called(const lml_box *box, lml_span name, lml_error *err)
 {
-    lml_box box = lml_boxes_find(result, name);
-    if (box.all == 0) /* the job cannot be run, or has no boxes */
+    if (box->all == 0 || box->count > 0) /* the job cannot be run, or has no boxes */
         return LML_OK;
-    if (box.count == 0) {
-        lml_fail(err, LML_USAGE, "no box on the sheets of this job is called \"%.*s\"",
-                 (int)name.length, name.at);
-        if (lml_nearest_found(&box.near)) {
-            lml_error_hint(err, "did you mean \"%.*s\"? Nothing was recorded",
-                           (int)box.near.best.length, box.near.best.at);
-            return LML_USAGE;
-        }
-        lml_error_hint(err, "name it as the box on the bench sheet. Nothing was recorded");
+    lml_fail(err, LML_USAGE, "no box on the sheets of this job is called \"%.*s\"",
+             (int)name.length, name.at);
+    if (lml_nearest_found(&box->near)) {
+        lml_error_hint(err, "did you mean \"%.*s\"? Nothing was recorded",
+                       (int)box->near.best.length, box->near.best.at);
         return LML_USAGE;
     }
-    if (box.count > 1) {
-        lml_fail(err, LML_USAGE, "%zu boxes of this job are called \"%.*s\"", box.count,
+    lml_error_hint(err, "name it as the box on the bench sheet. Nothing was recorded");
+    return LML_USAGE;
+}
+
+static lml_status check_box(const lml_box *box, lml_span name, lml_span value, lml_wanted kind,
+                            lml_error *err)
+{
+    if (box->count == 0)
+        return LML_OK;
+    if (box->count > 1) {
+        lml_fail(err, LML_USAGE, "%zu boxes of this job are called \"%.*s\"", box->count,
                  (int)name.length, name.at);
         lml_error_hint(err, "give the parts names of their own in the job, so that each box has "
                             "its own. Nothing was recorded");
         return LML_USAGE;
     }
-    if (box.kind == LML_WANT_TEXT) {
+    if (box->kind == LML_WANT_TEXT) {
         lml_fail(err, LML_USAGE, "the box \"%.*s\" is ticked, not read", (int)name.length, name.at);
         lml_error_hint(err,
                        "record it by itself: lemel record JOB \"%.*s\" --at now. Nothing was "
@@ -164,9 +184,9 @@ static lml_status check_box(const lml_json *result, lml_span name, lml_span valu
                        (int)name.length, name.at);
         return LML_USAGE;
     }
-    if (!goes_with(box.kind, kind)) {
+    if (!goes_with(box->kind, kind)) {
         lml_fail(err, LML_USAGE, "the box \"%.*s\" takes %s, and %.*s is %s", (int)name.length,
-                 name.at, lml_wanted_words(box.kind), (int)value.length, value.at,
+                 name.at, lml_wanted_words(box->kind), (int)value.length, value.at,
                  lml_wanted_words(kind));
         lml_error_hint(err, "are two readings swapped? Nothing was recorded");
         return LML_USAGE;
@@ -174,8 +194,71 @@ static lml_status check_box(const lml_json *result, lml_span name, lml_span valu
     return LML_OK;
 }
 
+/* The reading in the unit of the sheet, for whoever compares the two. */
+static void put_also(const lml_box *box, lml_span value, lml_wanted kind, lml_builder *also)
+{
+    lml_span unit = lml_json_text(lml_json_member(lml_json_member(box->entry, "value"), "unit"));
+    lml_value v, there;
+    if (unit.length > 0 && box->count == 1 &&
+        lml_read_value(value, kind, LML_NO_METAL, &v, NULL) == LML_OK &&
+        lml_show_value_in(&v, unit, &there, NULL) == LML_OK && !lml_unit_equal(there.unit, v.unit))
+        lml_show_value(&there, also);
+}
+
+static lml_status put_reading(const lml_entry *entry, const lml_box *box, lml_span name,
+                              lml_span value, lml_json_writer *w, lml_wanted *kind,
+                              lml_builder *also, lml_error *err)
+{
+    lml_status status = member_of(name, value, kind, err);
+    if (status == LML_OK && !entry->what)
+        status = check_called(box, name, err);
+    if (status == LML_OK)
+        status = check_box(box, name, value, *kind, err);
+    if (status == LML_OK)
+        status = put_field(w->to->alloc, lml_span_of(lml_wanted_name(*kind)), value, w, err);
+    if (status == LML_OK)
+        put_also(box, value, *kind, also);
+    return status;
+}
+
+static lml_status refuse_second(const lml_entry *entry, const char *first, const char *second,
+                                lml_error *err)
+{
+    lml_fail(err, LML_USAGE, "\"%s\" has two readings, %s and %s", entry->what, first, second);
+    lml_error_hint(err, "an entry has one; name what else it says, as in fineness=\"585 ‰\", or "
+                        "record several boxes with --all");
+    return LML_USAGE;
+}
+
+lml_status lml_record_entry(const lml_entry *entry, const lml_json *result, lml_builder *out,
+                            lml_builder *also, lml_error *err)
+{
+    lml_span what = lml_span_of(entry->what);
+    lml_box box = lml_boxes_find(result, what);
+    lml_wanted kind = LML_WANT_ANYTHING;
+    const char *reading = NULL;
+    lml_json_writer w = lml_json_writer_on(out, false);
+    lml_status status = begin(out->alloc, entry, what, &w, err);
+    for (size_t i = 0; i < entry->count && status == LML_OK; i++) {
+        const char *word = entry->word[i];
+        if (strchr(word, '=')) {
+            status = put_word(out->alloc, word, &w, err);
+        } else if (reading) {
+            return refuse_second(entry, reading, word, err);
+        } else {
+            reading = word;
+            status = put_reading(entry, &box, what, lml_span_of(word), &w, &kind, also, err);
+        }
+    }
+    if (status == LML_OK && reading && says(entry, lml_wanted_name(kind)))
+        return lml_fail(err, LML_USAGE, "%s is given twice", lml_wanted_name(kind));
+    bool weighed = kind == LML_WANT_MASS || says(entry, "mass");
+    return status == LML_OK ? end(out->alloc, entry, weighed ? &box : NULL, &w, err) : status;
+}
+
 lml_status lml_record_entry_reading(const lml_entry *entry, const lml_json *result,
-                                    const char *word, lml_builder *out, lml_error *err)
+                                    const char *word, lml_builder *out, lml_builder *also,
+                                    lml_error *err)
 {
     const char *equals = strchr(word, '=');
     if (!equals || equals == word) {
@@ -186,13 +269,12 @@ lml_status lml_record_entry_reading(const lml_entry *entry, const lml_json *resu
     }
     lml_span name = lml_span_between(word, equals), value = lml_span_of(equals + 1);
     lml_wanted kind = LML_WANT_ANYTHING;
+    lml_box box = lml_boxes_find(result, name);
     lml_json_writer w = lml_json_writer_on(out, false);
-    lml_status status = member_of(name, value, &kind, err);
+    lml_status status = begin(out->alloc, entry, name, &w, err);
     if (status == LML_OK)
-        status = check_box(result, name, value, kind, err);
+        status = put_reading(entry, &box, name, value, &w, &kind, also, err);
     if (status == LML_OK)
-        status = begin(out->alloc, entry, name, &w, err);
-    if (status == LML_OK)
-        status = put_field(out->alloc, lml_span_of(lml_wanted_name(kind)), value, &w, err);
-    return status == LML_OK ? end(out->alloc, entry, &w, err) : status;
+        status = end(out->alloc, entry, kind == LML_WANT_MASS ? &box : NULL, &w, err);
+    return status;
 }
