@@ -1,5 +1,7 @@
 #include "cli/skeleton.h"
 
+#include "file/shapes.h"
+
 #include <string.h>
 
 static lml_span member_text(const lml_json *record, const char *name)
@@ -17,6 +19,12 @@ static bool is_of_the_job(const lml_json *shape)
 {
     lml_span name = member_text(shape, "name");
     return lml_span_is(name, "date") || lml_span_is(name, "record");
+}
+
+static void put_version(lml_json_writer *w)
+{
+    lml_json_write_name(w, lml_span_of(LML_SHAPE_VERSION));
+    lml_json_write_whole(w, LML_SHAPES_VERSION);
 }
 
 static void put_due(lml_json_writer *w, const lml_json *asks)
@@ -69,6 +77,7 @@ void lml_skeleton_job(lml_json_writer *w, const lml_json *about, const char *tit
 {
     const lml_json *asks = lml_json_member(about, "asks");
     lml_json_write_open_record(w);
+    put_version(w);
     lml_json_write_name(w, lml_span_of("recipe"));
     lml_json_write_text(w, member_text(about, "recipe"));
     lml_json_write_member(w, "title", title);
@@ -131,6 +140,7 @@ static void put_value(lml_json_writer *w, lml_span name, const lml_skeleton_word
 
 void lml_skeleton_house(lml_json_writer *w, const lml_skeleton_words *words, lml_builder *written)
 {
+    put_version(w);
     for (size_t i = 0; i < sizeof members / sizeof *members; i++) {
         put_value(w, lml_span_of(members[i]), words);
         note(written, lml_span_of(members[i]));

@@ -26,30 +26,34 @@ static lml_status read_file(const lml_engine *engine, const lml_source *source, 
     return LML_OK;
 }
 
-/* Put one in the place of what the shelf holds, for the time of the review: *slot gets it, *former
- * what was there. */
+/* A file in the place of what the shelf holds, for the time of the review. */
+typedef struct laid {
+    lml_json_document **slot, *former;
+    bool later; /* a later lemel wrote it, and nothing of it is looked at */
+} laid;
+
 static lml_status lay(lml_engine *engine, const lml_source *source, const lml_shape *shape,
-                      lml_faults *faults, lml_json_document **slot, lml_json_document **former,
-                      lml_error *err)
+                      lml_faults *faults, laid *l, lml_error *err)
 {
-    *former = *slot;
+    l->former = *l->slot;
     if (!source)
         return LML_OK;
     lml_json_document *doc;
     lml_status status = read_file(engine, source, faults, &doc, err);
-    if (!status) {
-        *slot = doc;
-        if (doc)
-            lml_shape_faults(shape, lml_json_root(doc), faults);
-    }
-    return status;
+    if (status)
+        return status;
+    *l->slot = doc;
+    if (doc)
+        lml_shape_faults(shape, lml_json_root(doc), faults);
+    l->later = doc && lml_shapes_is_later(lml_json_root(doc));
+    return LML_OK;
 }
 
-static void lift(lml_json_document **slot, lml_json_document *former)
+static void lift(laid *l)
 {
-    if (*slot != former)
-        lml_json_free(*slot);
-    *slot = former;
+    if (*l->slot != l->former)
+        lml_json_free(*l->slot);
+    *l->slot = l->former;
 }
 
 /* With a run of its own each: a limit that one of them hits leaves the other be. */
@@ -95,7 +99,8 @@ static lml_status review_job(lml_engine *engine, const lml_source *job, lml_faul
     const lml_json *root = lml_json_root(doc);
     lml_shape_faults(&lml_shapes_job, root, faults);
     const lml_json *recipe = lml_json_member(root, "recipe");
-    if (recipe && !lml_shape_check(lml_shape_field(&lml_shapes_job, "recipe"), recipe, NULL)) {
+    if (recipe && !lml_shapes_is_later(root) &&
+        !lml_shape_check(lml_shape_field(&lml_shapes_job, "recipe"), recipe, NULL)) {
         status = on_run(engine, doc, faults, &error);
         status = note(status, faults, recipe, &error, err);
     }
@@ -107,18 +112,18 @@ static lml_status review(lml_engine *engine, const lml_source *job, const lml_so
                          const lml_source *prices, lml_faults *faults, lml_error *err)
 {
     lml_shelf *shelf = &engine->shelf;
-    lml_json_document *own_house, *own_prices = shelf->prices;
+    laid own_house = {&shelf->house, shelf->house, false},
+         own_prices = {&shelf->prices, shelf->prices, false};
     lml_error error;
-    lml_status status =
-        lay(engine, house, &lml_shapes_house, faults, &shelf->house, &own_house, err);
-    if (!status && shelf->house)
+    lml_status status = lay(engine, house, &lml_shapes_house, faults, &own_house, err);
+    if (!status && shelf->house && !own_house.later)
         status = note(on_run(engine, NULL, faults, &error), faults, NULL, &error, err);
     if (!status)
-        status = lay(engine, prices, &lml_shapes_prices, faults, &shelf->prices, &own_prices, err);
-    if (!status && job)
+        status = lay(engine, prices, &lml_shapes_prices, faults, &own_prices, err);
+    if (!status && job && !own_house.later && !own_prices.later)
         status = review_job(engine, job, faults, err);
-    lift(&shelf->prices, own_prices);
-    lift(&shelf->house, own_house);
+    lift(&own_prices);
+    lift(&own_house);
     return status;
 }
 

@@ -211,12 +211,29 @@ static lml_status check_entries(const lml_shape *s, const lml_json *node, lml_fa
     return status;
 }
 
+/* What another version than ours means by its names is not known. */
+static lml_status check_version(const lml_shape *s, const lml_json *node, const lml_json **version,
+                                lml_error *err)
+{
+    const lml_shape *first = s->field_count > 0 ? s->fields : NULL;
+    *version = first && strcmp(first->name, LML_SHAPE_VERSION) == 0 && first->check
+                   ? lml_json_member(node, first->name)
+                   : NULL;
+    return *version ? check(first, *version, NULL, err) : LML_OK;
+}
+
 static lml_status check_record(const lml_shape *s, const lml_json *node, lml_faults *faults,
                                lml_error *err)
 {
     if (lml_json_kind_of(node) != LML_JSON_RECORD)
         return lml_shape_wrong_kind(s, node, err);
-    lml_status status = check_entries(s, node, faults, err);
+    const lml_json *version;
+    lml_status status = check_version(s, node, &version, err);
+    if (status && faults)
+        lml_faults_note(faults, version, err);
+    if (status)
+        return faults ? LML_OK : status;
+    status = check_entries(s, node, faults, err);
     return status ? status : missing_names(s, node, faults, err);
 }
 

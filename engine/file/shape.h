@@ -23,6 +23,9 @@
 
 enum { LML_TEXT_MOST = 4000, LML_OWNER_MOST = 100 }; /* bytes of a TEXT, of an OWNER */
 
+/* What a record calls its version; where it has one, that is its first field. */
+#define LML_SHAPE_VERSION "file_version"
+
 typedef struct lml_shape lml_shape;
 struct lml_shape {
     lml_wanted wanted;

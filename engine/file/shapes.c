@@ -13,6 +13,26 @@
         .example = "job.schema.json"                                                               \
     }
 
+/* Files of before 0.2 do not say it, and are of version 1. */
+static lml_status check_version(const lml_json *node, lml_error *err)
+{
+    if (lml_json_number(node) <= LML_SHAPES_VERSION)
+        return LML_OK;
+    lml_span version = lml_json_raw(node);
+    lml_json_fail(node, err, LML_BAD_DATA,
+                  "a later lemel wrote this file: it has version %.*s, and this one reads %d",
+                  (int)version.length, version.at, LML_SHAPES_VERSION);
+    lml_error_hint(err, "install the later lemel; nothing else in the file was looked at");
+    return LML_BAD_DATA;
+}
+
+#define VERSION_FIELD                                                                              \
+    {                                                                                              \
+        .wanted = LML_WANT_WHOLE, .name = LML_SHAPE_VERSION,                                       \
+        .title = "Version of this kind of file; without it 1", .optional = true, .from = "1",      \
+        .example = "1", .check = check_version                                                     \
+    }
+
 static const lml_shape anything = {.wanted = LML_WANT_ANYTHING};
 
 /* ---- job ---- */
@@ -132,8 +152,14 @@ static const lml_shape confirmed = {.wanted = LML_WANT_RECORD,
                                     .field_count = COUNT(confirmed_fields)};
 
 static const lml_shape job_fields[] = {
+    VERSION_FIELD,
     SCHEMA_FIELD,
     {.wanted = LML_WANT_TEXT, .name = "recipe", .title = "The recipe to work", .example = "remake"},
+    {.wanted = LML_WANT_TEXT,
+     .name = "made",
+     .title = "The command that made the file and may write it anew",
+     .optional = true,
+     .example = "lemel ask"},
     {.wanted = LML_WANT_TEXT,
      .name = "title",
      .title = "What the job is called",
@@ -244,7 +270,21 @@ static const lml_shape unit_name = {.wanted = LML_WANT_TEXT,
                                     .example = "g",
                                     .check = check_unit};
 
+#define UNIT_FIELD(kind, words, unit)                                                              \
+    {                                                                                              \
+        .wanted = LML_WANT_TEXT, .name = kind, .title = "The unit to print " words " in",          \
+        .optional = true, .example = unit, .check = check_unit                                     \
+    }
+
+static const lml_shape unit_fields[] = {
+    UNIT_FIELD("mass", "masses", "g"),
+    UNIT_FIELD("length", "lengths", "mm"),
+    UNIT_FIELD("temperature", "temperatures", "°C"),
+    UNIT_FIELD("vacuum", "depths of vacuum", "inHg"),
+};
+
 static const lml_shape house_fields[] = {
+    VERSION_FIELD,
     SCHEMA_FIELD,
     {.wanted = LML_WANT_TEXT,
      .name = "name",
@@ -262,10 +302,12 @@ static const lml_shape house_fields[] = {
      .optional = true,
      .example = "CAD",
      .check = check_currency},
-    {.wanted = LML_WANT_BY_NAME,
+    {.wanted = LML_WANT_RECORD,
      .name = "units",
      .title = "The units to print, by kind (mass, length, ...)",
      .optional = true,
+     .fields = unit_fields,
+     .field_count = COUNT(unit_fields),
      .of = &unit_name},
     {.wanted = LML_WANT_LENGTH,
      .name = "altitude",
@@ -319,6 +361,7 @@ static const lml_shape price = {.wanted = LML_WANT_RECORD,
                                 .fields = price_fields,
                                 .field_count = COUNT(price_fields)};
 static const lml_shape prices_fields[] = {
+    VERSION_FIELD,
     SCHEMA_FIELD,
     {.wanted = LML_WANT_BY_NAME, .name = "prices", .title = "Prices, by metal", .of = &price},
 };
@@ -326,6 +369,13 @@ const lml_shape lml_shapes_prices = {.wanted = LML_WANT_RECORD,
                                      .title = "Prices of metal",
                                      .fields = prices_fields,
                                      .field_count = COUNT(prices_fields)};
+
+bool lml_shapes_is_later(const lml_json *root)
+{
+    const lml_json *version = lml_json_member(root, LML_SHAPE_VERSION);
+    return lml_json_kind_of(version) == LML_JSON_NUMBER &&
+           lml_json_number(version) > LML_SHAPES_VERSION;
+}
 
 const lml_shape *lml_shapes_named(lml_span name)
 {

@@ -2,6 +2,7 @@
  *
  * Names that recipes declare (what a job gives, what the house sets) are free here; the box holds
  * them against the recipe. Each file may name its schema under "$schema", so that editors help.
+ * Each may say its version; the shape of a file of a later version refuses that alone.
  */
 #ifndef LML_FILE_SHAPES_H
 #define LML_FILE_SHAPES_H
@@ -15,6 +16,11 @@ extern const lml_shape lml_shapes_record_entry;
 extern const lml_shape lml_shapes_offer;
 enum { LML_SHAPES_CLOSING_FIELDS = 4 };
 extern const lml_shape lml_shapes_closing_fields[LML_SHAPES_CLOSING_FIELDS];
+
+/* The version of these files: raised when an older lemel would read one wrongly. */
+enum { LML_SHAPES_VERSION = 1 };
+/* Whether a later lemel wrote the file of that root. */
+bool lml_shapes_is_later(const lml_json *root);
 
 /* By the names that the command takes: "job", "house", "prices"; NULL when unknown. */
 const lml_shape *lml_shapes_named(lml_span name);

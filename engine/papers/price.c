@@ -130,6 +130,10 @@ static lml_status write_list(const lml_json *root, const lml_price_quoted *q, lm
     const lml_json *stood = lml_json_member(prices, symbol);
     lml_json_writer w = lml_json_writer_on(out, true);
     lml_json_write_open_record(&w);
+    if (!root) {
+        lml_json_write_name(&w, lml_span_of(LML_SHAPE_VERSION));
+        lml_json_write_whole(&w, LML_SHAPES_VERSION);
+    }
     for (const lml_json *m = lml_json_first(root); m && m != prices; m = lml_json_next(m)) {
         lml_json_write_name(&w, lml_json_name(m));
         lml_json_copy(&w, m);

@@ -530,9 +530,12 @@ static void examples_are_taken(const lml_shape *s)
         if (f->wanted != LML_WANT_LIST && f->wanted != LML_WANT_RECORD &&
             f->wanted != LML_WANT_BY_NAME) {
             bool bare = f->wanted == LML_WANT_WHOLE || f->wanted == LML_WANT_YES_NO;
-            snprintf(text, sizeof text, bare ? "%s" : "\"%s\"",
+            /* Under its name: the unit of a kind knows the kind from that. */
+            lml_shape one = {
+                .wanted = LML_WANT_RECORD, .title = "t", .fields = f, .field_count = 1};
+            snprintf(text, sizeof text, bare ? "{\"%s\": %s}" : "{\"%s\": \"%s\"}", f->name,
                      f->wanted == LML_WANT_CHOICE ? f->choices[0] : lml_shape_example(f));
-            takes(f, text);
+            takes(&one, text);
         }
         examples_are_taken(f);
     }
