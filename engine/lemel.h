@@ -264,11 +264,14 @@ typedef struct lml_look {
 LML_API lml_status lml_engine_draw(lml_engine *engine, const lml_text *result, const lml_look *look,
                                    lml_text *out, lml_text *unseen, lml_error *err);
 
-/* One value as it is typed, of a kind as lml_engine_inspect names them ("mass", "alloy", "moment"):
- * what stands for it in a job, as JSON. LML_USAGE for an unknown kind, else whatever is wrong with
- * the value. */
-LML_API lml_status lml_engine_check_value(lml_engine *engine, const char *kind, const char *text,
-                                          lml_text *out, lml_error *err);
+/* One answer to one question of a recipe, as it is typed: read as a job's is. `field` is "wax",
+ * within a list or a record "old_metal[0].gross" (of a list any number will do), of an allowance
+ * "house.crucible" or "house.charge.crucible". { "given": what stands for it in a job, and "kind",
+ * "value", "unit", "text" ... as a result has them: the text in the unit that the house likes on
+ * the bench sheet }. LML_NOT_FOUND when the recipe asks no such thing, else whatever is wrong with
+ * the answer. */
+LML_API lml_status lml_engine_check_value(lml_engine *engine, const char *recipe, const char *field,
+                                          const char *text, lml_text *out, lml_error *err);
 
 LML_API void lml_text_free(lml_engine *engine, lml_text *text);
 LML_API const char *lml_version(void);

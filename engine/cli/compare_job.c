@@ -133,5 +133,5 @@ lml_status lml_compare_job_work(const void *self, lml_engine *const engine[], co
     lml_json_free(doc[0]);
     lml_json_free(doc[1]);
     lml_pair_free(engine, side);
-    return lml_paper_take(&report, status, out, err);
+    return lml_output_take(&report, status, out, err);
 }

@@ -3,6 +3,7 @@
 #include "base/letter.h"
 #include "base/locale.h"
 #include "report/advice.h"
+#include "report/answer.h"
 #include "report/declare.h"
 #include "run/allow.h"
 #include "run/engine.h"
@@ -11,6 +12,7 @@
 #include "report/result.h"
 #include "run/warm.h"
 #include "face/job.h"
+#include "face/output.h"
 #include "run/work.h"
 #include "file/shapes.h"
 #include "report/schema.h"
@@ -266,17 +268,6 @@ lml_status lml_engine_put(lml_engine *engine, lml_put what, const char *name, co
     return status;
 }
 
-static lml_status take_text(lml_builder *b, lml_text *out, lml_error *err)
-{
-    lml_status status = lml_builder_status(b, err);
-    if (status) {
-        lml_builder_free(b);
-        return status;
-    }
-    *out = (lml_text){b->at, b->length, b->capacity, false};
-    return LML_OK;
-}
-
 /* ---- the rest ----------------------------------------------------------------------------------
  */
 
@@ -294,10 +285,7 @@ static lml_status on_recipe(lml_engine *engine, const char *recipe, report *f, l
         lml_run_close(&run);
     }
     lml_locale_leave(entered);
-    if (!status)
-        return take_text(&b, out, err);
-    lml_builder_free(&b);
-    return status;
+    return lml_output_take(&b, status, out, err);
 }
 
 lml_status lml_engine_inspect(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
@@ -337,4 +325,21 @@ lml_status lml_engine_advise(lml_engine *engine, const char *recipe, lml_text *o
     if (LML_NEED(err, {"engine", engine}, {"recipe", recipe}, {"out", out}))
         return LML_BAD_DATA;
     return on_recipe(engine, recipe, lml_advice_write, out, err);
+}
+
+lml_status lml_engine_check_value(lml_engine *engine, const char *recipe, const char *field,
+                                  const char *text, lml_text *out, lml_error *err)
+{
+    if (LML_NEED(err, {"engine", engine}, {"recipe", recipe}, {"field", field}, {"text", text}))
+        return LML_BAD_DATA;
+    lml_run run;
+    lml_builder b = lml_builder_on(&engine->alloc, engine->limits.result);
+    lml_locale entered = lml_locale_enter();
+    lml_status status = lml_run_open(&run, engine, err);
+    if (!status) {
+        status = lml_answer_write(&run, recipe, field, text, &b, err);
+        lml_run_close(&run);
+    }
+    lml_locale_leave(entered);
+    return lml_output_take(&b, status, out, err);
 }

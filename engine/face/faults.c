@@ -1,6 +1,7 @@
 /* Everything that is wrong in the files of a job, told at once. */
 #include "base/locale.h"
 #include "face/engine.h"
+#include "face/output.h"
 #include "file/shapes.h"
 #include "report/declare.h"
 #include "report/review.h"
@@ -139,10 +140,5 @@ lml_status lml_engine_faults(lml_engine *engine, const lml_source *job, const lm
     if (!status)
         status = lml_faults_end(&faults, err);
     lml_locale_leave(entered);
-    if (status) {
-        lml_builder_free(&b);
-        return status;
-    }
-    *out = (lml_text){b.at, b.length, b.capacity, false};
-    return LML_OK;
+    return lml_output_take(&b, status, out, err);
 }

@@ -1,6 +1,7 @@
 #include "face/job.h"
 
 #include "face/engine.h"
+#include "face/output.h"
 #include "base/locale.h"
 #include "report/declare.h"
 #include "report/result.h"
@@ -131,17 +132,6 @@ static void aim(lml_run *run, const task *t)
     run->job_house = lml_json_member(run->closing, "house");
 }
 
-static lml_status take_text(lml_builder *b, lml_text *out, lml_error *err)
-{
-    lml_status status = lml_builder_status(b, err);
-    if (status) {
-        lml_builder_free(b);
-        return status;
-    }
-    *out = (lml_text){b->at, b->length, b->capacity, false};
-    return LML_OK;
-}
-
 lml_status lml_job_need_gates(const lml_engine *engine, lml_error *err)
 {
     if (engine->without_gates || lml_shelf_has_script(&engine->shelf, LML_GATES))
@@ -171,10 +161,7 @@ static lml_status write_result(lml_run *run, lml_text *result, lml_error *err)
                                                    : lml_result_write(run, &b, &stopped, err);
     if (!status && reuse && reuse->whole_too)
         status = lml_result_write_bare(run, &reuse->bare, &stopped, err);
-    if (!status)
-        status = take_text(&b, result, err);
-    else
-        lml_builder_free(&b);
+    status = lml_output_take(&b, status, result, err);
     if (status)
         return status;
     result->stopped = stopped;

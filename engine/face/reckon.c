@@ -1,5 +1,6 @@
 /* One sum: a text of the value grammar, or a Lua expression over values. */
 #include "face/engine.h"
+#include "face/output.h"
 #include "base/decimal.h"
 #include "base/locale.h"
 #include "base/real.h"
@@ -104,13 +105,7 @@ static lml_status answer(lml_engine *engine, const lml_value *value, bool is_sum
     if (tidy && !status)
         append_tidy(&b, (lml_span){whole.at, whole.length});
     lml_builder_free(&whole);
-    if (!status)
-        status = lml_builder_status(&b, err);
-    if (status)
-        lml_builder_free(&b);
-    else
-        *out = (lml_text){b.at, b.length, b.capacity, false};
-    return status;
+    return lml_output_take(&b, status, out, err);
 }
 
 /* With the NUL that Lua keeps behind it: an empty answer is a text too. */
@@ -118,11 +113,9 @@ static lml_status answer_text(lml_engine *engine, lml_span text, lml_text *out, 
 {
     lml_builder b = lml_builder_on(&engine->alloc, 0);
     lml_builder_add(&b, text.at, text.length + 1);
-    lml_status status = lml_builder_status(&b, err);
-    if (status)
-        lml_builder_free(&b);
-    else
-        *out = (lml_text){b.at, text.length, b.capacity, false};
+    lml_status status = lml_output_take(&b, LML_OK, out, err);
+    if (!status)
+        out->length = text.length;
     return status;
 }
 

@@ -25,5 +25,5 @@ lml_status lml_engine_again(lml_engine *engine, const lml_text *was, const lml_t
     lml_json_free(old);
     lml_json_free(new);
     lml_locale_leave(entered);
-    return lml_paper_take(&text, status, out, err);
+    return lml_output_take(&text, status, out, err);
 }

@@ -76,5 +76,5 @@ lml_status lml_engine_box(lml_engine *engine, const lml_text *result, const char
         lml_json_free(doc);
     }
     lml_locale_leave(entered);
-    return lml_paper_take(&text, status, out, err);
+    return lml_output_take(&text, status, out, err);
 }

@@ -80,5 +80,5 @@ lml_status lml_engine_compare(lml_engine *engine, const lml_text *before, const 
     lml_json_free(doc[0]);
     lml_json_free(doc[1]);
     lml_locale_leave(entered);
-    return lml_paper_take(&text, status, out, err);
+    return lml_output_take(&text, status, out, err);
 }

@@ -9,22 +9,11 @@ lml_status lml_paper_result(const lml_alloc *alloc, const lml_text *result, lml_
                          out, err);
 }
 
-lml_status lml_paper_take(lml_builder *b, lml_status status, lml_text *out, lml_error *err)
-{
-    if (status == LML_OK)
-        status = lml_builder_status(b, err);
-    if (status == LML_OK && out)
-        *out = (lml_text){.text = b->at, .length = b->length, .size = b->capacity};
-    else
-        lml_builder_free(b);
-    return status;
-}
-
 lml_status lml_paper_take_both(lml_builder *text, lml_text *after, lml_builder *told,
                                lml_text *report, lml_status status, lml_error *err)
 {
     if (status == LML_OK)
         status = lml_builder_status(told, err);
-    status = lml_paper_take(text, status, after, err);
-    return lml_paper_take(told, status, report, err);
+    status = lml_output_take(text, status, after, err);
+    return lml_output_take(told, status, report, err);
 }

@@ -4,16 +4,16 @@
 #define LML_PAPERS_PAPER_H
 
 #include "base/text.h"
+#include "face/output.h"
 #include "file/json.h"
 #include "lemel.h"
 
 /* Read a result of lml_engine_run, however long it is. LML_BAD_DATA. */
 lml_status lml_paper_result(const lml_alloc *alloc, const lml_text *result, lml_json_document **out,
                             lml_error *err);
-/* Hand a builder's text over, or free it when `status` or its own is not LML_OK. `out` NULL: nobody
- * wants it. */
-lml_status lml_paper_take(lml_builder *b, lml_status status, lml_text *out, lml_error *err);
-/* The same for the new text of a paper and the report on it: both are handed over, or neither. */
+/* Hand over the new text of a paper and the report on it, as lml_output_take does: both, or
+ * neither.
+ */
 lml_status lml_paper_take_both(lml_builder *text, lml_text *after, lml_builder *told,
                                lml_text *report, lml_status status, lml_error *err);
 

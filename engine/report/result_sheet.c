@@ -51,23 +51,32 @@ static lml_value for_house(const lml_run *run, const lml_value *v, const char *p
     return out;
 }
 
+void lml_result_sheet_put_figure(lua_State *L, lml_json_writer *w, int index, const char *page)
+{
+    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
+    lml_value shown;
+    if (v)
+        shown = for_house(lml_run_of(L), v, page);
+    lml_result_datum_put(L, w, index, v ? &shown : NULL);
+}
+
 /* A figure on a page: the value at index, in `unit` when that is not empty, else as the house likes
  * it. */
-static void put_figure(lua_State *L, lml_run *run, lml_json_writer *w, int index, const char *page,
+static void put_figure(lua_State *L, lml_json_writer *w, int index, const char *page,
                        const char *unit)
 {
     index = lua_absindex(L, index);
     const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
     lml_value shown;
+    lml_error e;
     lml_json_write_open_record(w);
-    if (v) {
-        lml_error e;
-        if (!unit)
-            shown = for_house(run, v, page);
-        else if (lml_show_value_in(v, lml_span_of(unit), &shown, &e))
+    if (!v || !unit) {
+        lml_result_sheet_put_figure(L, w, index, page);
+    } else {
+        if (lml_show_value_in(v, lml_span_of(unit), &shown, &e))
             lml_raise_as_is(L, &e);
+        lml_result_datum_put(L, w, index, &shown);
     }
-    lml_result_datum_put(L, w, index, v ? &shown : NULL);
     lml_json_write_close(w);
 }
 
@@ -99,8 +108,7 @@ static void put_metal(lua_State *L, lml_json_writer *w, int part, int entry)
     lua_pop(L, 1);
 }
 
-static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry,
-                     const char *page)
+static void put_line(lua_State *L, lml_json_writer *w, int part, int entry, const char *page)
 {
     put_words(L, w, part, entry, "label");
     lml_result_datum_put_field(L, w, entry, "of");
@@ -115,7 +123,7 @@ static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, i
     } else {
         lua_getfield(L, entry, "unit");
         name(w, "value");
-        put_figure(L, run, w, -2, page, lua_tostring(L, -1));
+        put_figure(L, w, -2, page, lua_tostring(L, -1));
         lua_pop(L, 1);
     }
     const lml_value *v = lml_class_test(L, -1, LML_CLASS_VALUE);
@@ -138,8 +146,7 @@ static void put_line(lua_State *L, lml_run *run, lml_json_writer *w, int part, i
     lua_pop(L, 1);
 }
 
-static void put_row(lua_State *L, lml_run *run, lml_json_writer *w, int part, int row,
-                    const char *page)
+static void put_row(lua_State *L, lml_json_writer *w, int part, int row, const char *page)
 {
     row = lua_absindex(L, row);
     lml_json_write_open_list(w);
@@ -154,15 +161,14 @@ static void put_row(lua_State *L, lml_run *run, lml_json_writer *w, int part, in
             lml_json_write_yes_no(w, true);
             lml_json_write_close(w);
         } else {
-            put_figure(L, run, w, -1, page, NULL);
+            put_figure(L, w, -1, page, NULL);
         }
         lua_pop(L, 1);
     }
     lml_json_write_close(w);
 }
 
-static void put_grid(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry,
-                     const char *page)
+static void put_grid(lua_State *L, lml_json_writer *w, int part, int entry, const char *page)
 {
     lua_getfield(L, entry, "columns");
     name(w, "columns");
@@ -180,13 +186,13 @@ static void put_grid(lua_State *L, lml_run *run, lml_json_writer *w, int part, i
     lml_json_write_open_list(w);
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
         lua_rawgeti(L, -1, i);
-        put_row(L, run, w, part, -1, page);
+        put_row(L, w, part, -1, page);
         lua_pop(L, 1);
     }
     lml_json_write_close(w);
     if (lua_getfield(L, entry, "total") == LUA_TTABLE) {
         name(w, "total");
-        put_row(L, run, w, part, -1, page);
+        put_row(L, w, part, -1, page);
     }
     lua_pop(L, 3);
 }
@@ -268,7 +274,7 @@ static void put_text(lua_State *L, lml_json_writer *w, int part, int entry)
     lua_pop(L, 2);
 }
 
-static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part, const char *page);
+static void put_entries(lua_State *L, lml_json_writer *w, int part, const char *page);
 
 /* Whether its recipe, or one that used it, failed. */
 static bool is_failed(lua_State *L, int part)
@@ -328,8 +334,7 @@ bool lml_result_sheet_has_entries(lua_State *L, int part, const char *page)
     return any;
 }
 
-static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, int entry,
-                      const char *page)
+static void put_entry(lua_State *L, lml_json_writer *w, int part, int entry, const char *page)
 {
     lua_getfield(L, entry, "is");
     const char *is = lua_tostring(L, -1);
@@ -348,12 +353,12 @@ static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, 
         lml_result_datum_put_field(L, w, child, "recipe");
         lml_result_datum_put_field(L, w, child, "title");
         name(w, "entries");
-        put_entries(L, run, w, child, page);
+        put_entries(L, w, child, page);
         lua_pop(L, 1);
     } else if (strcmp(is, "line") == 0 || strcmp(is, "total") == 0) {
-        put_line(L, run, w, part, entry, page);
+        put_line(L, w, part, entry, page);
     } else if (strcmp(is, "grid") == 0) {
-        put_grid(L, run, w, part, entry, page);
+        put_grid(L, w, part, entry, page);
     } else if (strcmp(is, "remark") == 0) {
         lml_result_sheet_put_remark(L, w, part, entry);
     } else if (strcmp(is, "text") == 0) {
@@ -368,7 +373,7 @@ static void put_entry(lua_State *L, lml_run *run, lml_json_writer *w, int part, 
     lua_pop(L, 1);
 }
 
-static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part, const char *page)
+static void put_entries(lua_State *L, lml_json_writer *w, int part, const char *page)
 {
     lml_box_need_stack(L, 16);
     push_entries(L, part, page);
@@ -376,7 +381,7 @@ static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part
     lml_json_write_open_list(w);
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++) {
         lua_rawgeti(L, entries, i);
-        put_entry(L, run, w, part, lua_gettop(L), page);
+        put_entry(L, w, part, lua_gettop(L), page);
         lua_pop(L, 1);
     }
     lml_json_write_close(w);
@@ -385,5 +390,5 @@ static void put_entries(lua_State *L, lml_run *run, lml_json_writer *w, int part
 
 void lml_result_sheet_put(lua_State *L, lml_json_writer *w, int part, const char *page)
 {
-    put_entries(L, lml_run_of(L), w, part, page);
+    put_entries(L, w, part, page);
 }

@@ -206,34 +206,6 @@ Test(papers, a_page_is_drawn_and_what_it_leaves_out_is_told)
     cr_expect_null(after.text);
 }
 
-Test(papers, a_value_is_checked_by_its_kind)
-{
-    static const struct {
-        const char *kind, *text;
-        lml_status status;
-        const char *json;
-    } rows[] = {
-        {"mass", "12.5 g", LML_OK, "\"12.5 g\""},
-        {"mass", "12,5 g", LML_BAD_VALUE, ""},
-        {"mass", "12.5 mm", LML_BAD_VALUE, ""},
-        {"number", "0.93", LML_OK, "0.93"},
-        {"yes_no", "true", LML_OK, "true"},
-        {"fineness", "14K", LML_OK, "\"14K\""},
-        {"moment", "2026-11-24", LML_OK, "\"2026-11-24\""},
-        {"mess", "12.5 g", LML_USAGE, ""},
-        {"list", "[]", LML_USAGE, ""},
-    };
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        lml_text out = {.text = NULL};
-        lml_status status =
-            lml_engine_check_value(engine, rows[i].kind, rows[i].text, &out, &error);
-        cr_expect_eq(status, rows[i].status, "%s %s: %s %s", rows[i].kind, rows[i].text,
-                     lml_status_name(status), status ? error.message : out.text);
-        cr_expect(status != LML_OK || strcmp(out.text, rows[i].json) == 0, "%s", out.text);
-        lml_text_free(engine, &out);
-    }
-}
-
 /* Every request for memory in turn: the right status, nothing handed over, nothing lost. */
 Test(papers, want_of_memory_is_told)
 {
@@ -266,7 +238,7 @@ Test(papers, an_error_is_told_in_whole_lines)
 {
     char text[LML_ERROR_TEXT], cut[60];
     lml_text out = {.text = NULL};
-    cr_assert_eq(lml_engine_check_value(engine, "mass", "12,5 g", &out, &error), LML_BAD_VALUE);
+    cr_assert_eq(lml_engine_reckon(engine, "12,5 g", NULL, 0, &out, &error), LML_BAD_VALUE);
     size_t length = lml_error_text(&error, text, sizeof text);
     cr_expect_eq(length, strlen(text));
     cr_expect(strstr(text, "  12,5 g\n"), "%s", text);
@@ -318,7 +290,7 @@ Test(papers, null_is_refused_by_name)
     REFUSED("result after", lml_engine_compare(engine, &result, no_result, NULL, &out, &error));
     REFUSED("shown name", lml_engine_again(engine, &result, &later, none, &out, &error));
     REFUSED("look", lml_engine_draw(engine, &result, NULL, &out, NULL, &error));
-    REFUSED("text", lml_engine_check_value(engine, "mass", none, &out, &error));
+    REFUSED("text", lml_engine_check_value(engine, "need", "wax", none, &out, &error));
 #undef REFUSED
     cr_expect_eq(lml_engine_check(engine, none, 0, none, NULL), LML_BAD_DATA);
     cr_expect_null(lml_engine_recipe(NULL, 0));
