@@ -4,7 +4,9 @@
 -- to be multiplied by; alone, the found figure is the allowance of that job. One freak job must not move every quote, and
 -- chance must not be taken for news: so what stands apart is asked about, and a small difference changes nothing.
 
+local gathered = require "gathered"
 local learning = require "learning"
+local recorded = require "recorded"
 
 local LAST = 5     -- jobs that are held against those before them
 local SHOWN = 3    -- jobs that a proposal is tried on
@@ -217,7 +219,8 @@ return recipe {
 
   asks = {
     allowance = ask.text { "The allowance, as house.json calls it", example = "wastage", note = "of a flask's vacuum: seated.A, with A the flask's name" },
-    jobs      = ask.list { "The jobs, oldest first", of = one_job },
+    jobs      = ask.list { "The jobs, oldest first", of = one_job, optional = true, note = "or lemel learn, with the files of recorded jobs" },
+    recorded  = ask.list { "Jobs that were run; lemel learn fills it in", of = recorded.ask, optional = true },
     was       = ask.anything { "What it is now", optional = true, example = "8 %", note = "of need.history the median" },
     purpose   = ask.choice { "What it must do", options = { "come out even", "be enough" }, default = "come out even",
                              source = "over many jobs a price has to come out even; a charge, a button, a bowl of slurry have to be enough" },
@@ -248,9 +251,13 @@ return recipe {
   work = function (job, house, sheet)
     local page = sheet.cost
     setting(job.allowance:starts "seated." and "seated" or job.allowance)   -- a name that no recipe has is refused before its figures are
-    local kept, left_out, one = sorted_out(job.jobs, job.allowance)
+    local jobs, silent = job.jobs, {}
+    if job.recorded then jobs, silent = recorded.jobs_of(job.recorded, job.allowance) end
+    if not jobs then error "which jobs? Give them as jobs, or run lemel learn with the files of recorded jobs" end
+    local kept, left_out, one = sorted_out(jobs, job.allowance)
+    for _, words in ipairs(silent) do table.insert(left_out, words) end
     local out = { count = #kept, left_out = left_out, apart = {}, change = false, again = {} }
-    if #left_out > 0 then page:text("Left out: " .. table.concat(left_out, ", ") .. ".") end
+    if #left_out > 0 then page:text("Left out: " .. gathered.listed(left_out, ", ") .. ".") end
     if #kept < 2 then
       page:note("few", "From fewer than two jobs nothing can be told about the next: write down some more")
       return out
@@ -361,6 +368,29 @@ return recipe {
     { "the last five, and not the last four", source = "worked example of our own",
       given = { allowance = "wastage", jobs = jobs_of("%", { 8.3, 7.6, 7.8, 7.8, 9.5, 8.7, 9.0, 8.9, 8.6 }) },
       expect = { drift = true, apart = {} }, within = "0 %" },
+    { "from what three jobs have in their records", source = "computed: 40 - (14.5 - 12 - 2) is 39.5 for 38, 30 - (12.5 - 12 - 2) is 31.5 for 30: 103.947 and 105 %",
+      given = { allowance = "need.history", recorded = {
+        { job = "a", results = { need = "38 g", sprue = "2 g" }, settings = { ["need.button"] = "12 g" },
+          record = { { at = "2026-11-20", what = "weighed bar", mass = "40 g" }, { at = "2026-11-21", what = "button", mass = "14.5 g" } } },
+        { job = "b", results = { need = "30 g", sprue = "2 g" }, settings = { ["need.button"] = "12 g" },
+          record = { { at = "2026-11-20", what = "charge", mass = "30 g" }, { at = "2026-11-21", what = "button", mass = "12.5 g" } } },
+        { job = "c", results = { need = "30 g" }, settings = { ["need.button"] = "12 g" }, record = { { at = "2026-11-20", what = "charge", mass = "30 g" } } } } },
+      expect = { count = 2, left_out = { "c (not recorded: the button's mass)" }, average = Q "104.47 %" }, within = "0.01 %" },
+    { "a button cut in two, and one of its halves weighed twice", source = "computed: 40 - (14.5 - 12 - 2) is 39.5 for 38: 103.95 and 100 %",
+      given = { allowance = "need.history", recorded = { { job = "a", results = { need = "38 g", sprue = "2 g" }, settings = { ["need.button"] = "12 g" },
+        record = { { at = "2026-11-20", what = "charge", mass = "40 g" }, { at = "2026-11-21", what = "button, kept", mass = "9.9 g" }, { at = "2026-11-21", what = "button, the rest", mass = "4.5 g" }, { at = "2026-11-22", what = "button, kept", mass = "10 g" } } },
+        { job = "b", results = { need = "40 g" }, settings = { ["need.button"] = "12 g" }, record = { { at = "2026-11-20", what = "charge", mass = "40 g" }, { at = "2026-11-21", what = "button", mass = "12 g" } } } } },
+      expect = { count = 2, average = Q "102.0 %" }, within = "0 %" },
+    { "melt loss out of a record, and a flask that misran", source = "computed: (30.3 - 0.3 - 29.7) / 30 is 1 %, (40.3 - 0.3 - 39.2) / 40 is 2 %",
+      given = { allowance = "melt_loss", recorded = {
+        { job = "a", settings = { ["need.skull"] = "0.3 g" }, record = { { at = "2026-11-20", what = "charge", mass = "30.3 g" }, { at = "2026-11-21", what = "tree", mass = "29.7 g" } } },
+        { job = "b", settings = { ["need.skull"] = "0.3 g" }, record = { { at = "2026-11-20", what = "charge", mass = "40.3 g" }, { at = "2026-11-21", what = "tree", mass = "39.2 g" } } },
+        { job = "c", record = { { at = "2026-11-20", what = "charge", mass = "40 g" }, { at = "2026-11-21", what = "tree", mass = "20 g" }, { at = "2026-11-21", what = "misrun" } } } } },
+      expect = { count = 2, left_out = { "c (misrun)" }, average = Q "1.5 %" }, within = "0.01 %" },
+    { "what the gauge read with flask A, out of records", source = "arithmetic: 84 and 86",
+      given = { allowance = "seated.A", recorded = { { job = "a", results = { flask = "A", of_the_air = "84 %" } }, { job = "d" },
+        { job = "b", results = { flask = "B", of_the_air = "70 %" }, record = { { at = "2026-11-21", what = "poured" } } }, { job = "c", results = { flask = "A", of_the_air = "86 %" } } } },
+      expect = { count = 2, left_out = { "b (not recorded: it was cast in flask B)", "1 job without a record" }, average = Q "85 %" }, within = "0 %" },
     { "a new file, and the last five are not like the rest", source = "worked example of our own",
       given = { allowance = "wastage", jobs = jobs_of("%", { 8.1, 8.4, 7.9, 8.2, 6.9, 7.1, 6.8, 7.0, 6.7 }) },
       expect = { drift = true, apart = {} }, within = "0 %" },

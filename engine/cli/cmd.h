@@ -5,15 +5,21 @@
 #ifndef LML_CLI_CMD_H
 #define LML_CLI_CMD_H
 
+#include "cli/job_text.h"
 #include "terminal/call.h"
+#include "worker/kit.h"
 
 lml_status lml_cmd_run(lml_call *call, lml_error *err);
 /* Work the first word's job, or its end, and print it. */
 lml_status lml_cmd_run_target(lml_call *call, bool closing, lml_error *err);
+/* Run the text of a job and print what comes of it. */
+lml_status lml_cmd_run_text(lml_call *call, const lml_target *target, const lml_job_text *job,
+                            const lml_kit *kit, lml_error *err);
 lml_status lml_cmd_close(lml_call *call, lml_error *err);
 lml_status lml_cmd_offer(lml_call *call, lml_error *err);
 lml_status lml_cmd_batch(lml_call *call, lml_error *err);
 lml_status lml_cmd_compare(lml_call *call, lml_error *err);
+lml_status lml_cmd_learn(lml_call *call, lml_error *err);
 lml_status lml_cmd_check(lml_call *call, lml_error *err);
 lml_status lml_cmd_prove(lml_call *call, lml_error *err);
 lml_status lml_cmd_reckon(lml_call *call, lml_error *err);

@@ -55,23 +55,15 @@ static lml_status tell_unproved(lml_call *call, const lml_target *target, const 
     return lml_unproved_tell(call, studio, kit, (lml_span){answer->at, answer->length}, err);
 }
 
-static lml_status work(lml_call *call, const lml_target *target, bool closing, lml_kit *kit,
-                       lml_error *err)
+lml_status lml_cmd_run_text(lml_call *call, const lml_target *target, const lml_job_text *job,
+                            const lml_kit *kit, lml_error *err)
 {
-    lml_job_text job;
-    lml_status status = lml_job_text_read(call, target, &job, err);
-    if (status != LML_OK)
-        return status;
-    job.closing = closing;
     lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *result = NULL;
     bool stopped = false;
-    status = lml_job_text_put(call, 1, &job, err);
-    if (status == LML_OK) {
-        status = lml_ask_run(kit, &job, &answer, &stopped, err);
-        if (status != LML_OK)
-            lml_fault_list_tell_others(call, kit, &job, err);
-    }
+    lml_status status = lml_ask_run(kit, job, &answer, &stopped, err);
+    if (status != LML_OK)
+        lml_fault_list_tell_others(call, kit, job, err);
     if (status == LML_OK)
         status = lml_ask_parse(call, &answer, &result, err);
     if (status == LML_OK)
@@ -82,6 +74,20 @@ static lml_status work(lml_call *call, const lml_target *target, bool closing, l
         status = LML_STOPPED;
     lml_json_free(result);
     lml_builder_free(&answer);
+    return status;
+}
+
+static lml_status work(lml_call *call, const lml_target *target, bool closing, lml_kit *kit,
+                       lml_error *err)
+{
+    lml_job_text job;
+    lml_status status = lml_job_text_read(call, target, &job, err);
+    if (status != LML_OK)
+        return status;
+    job.closing = closing;
+    status = lml_job_text_put(call, 1, &job, err);
+    if (status == LML_OK)
+        status = lml_cmd_run_text(call, target, &job, kit, err);
     lml_builder_free(&job.text);
     return status;
 }

@@ -55,6 +55,18 @@ static const lml_command commands[] = {
      "What differs is printed, the largest change first, with the sums over all jobs and the jobs "
      "that stop, or no longer stop. The exit status is 1 when a figure moved by more than --within "
      "or a job ends otherwise, 65 when a job could not be worked."},
+    {"learn",
+     "ALLOWANCE JOB ... [NAME=VALUE ...]",
+     "what recorded jobs say about an allowance",
+     lml_cmd_learn,
+     {"lemel learn need.history jobs was=\"105 %\"", "lemel learn melt_loss jobs/*.json"},
+     "JOB is a job file or a folder of them. Each is run, and what was recorded is held against "
+     "what was expected: need.history (the metal that a charge used), melt_loss, or seated.A (the "
+     "gauge with flask A). The recipe learn says the mean, what is enough for the next job, what "
+     "differs, and the line for house.json. NAME=VALUE sets what it asks: was, the figure that the "
+     "house has now, and purpose.\n\n"
+     "A job that says nothing of the allowance, or that cannot be run, is left out and named. One "
+     "whose record has an entry called misrun, mixed or estimated teaches nothing."},
     {"check",
      "TARGET ...",
      "read and check, without working",

@@ -1,0 +1,1 @@
+lemel learn wax_density jobs

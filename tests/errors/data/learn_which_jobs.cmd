@@ -1,0 +1,1 @@
+lemel run learn allowance=wax_density

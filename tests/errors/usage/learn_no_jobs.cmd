@@ -1,0 +1,1 @@
+lemel learn melt_loss was="1 %"
