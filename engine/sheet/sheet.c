@@ -1,5 +1,6 @@
 #include "sheet/sheet.h"
 #include "sheet/datum.h"
+#include "sheet/entries.h"
 #include "sheet/page.h"
 #include "base/letter.h"
 #include "sheet/line.h"
@@ -10,26 +11,7 @@
 #include <stdio.h>
 #include <string.h>
 
-/* What a sheet is headed, and whether it is a working paper of the studio's. A page that is not
- * named here is one. */
-static const struct page_kind {
-    const char *name, *title;
-    bool working;
-} page_kinds[] = {
-    {"bench", "BENCH SHEET", true},     {"client", "FOR THE CLIENT", false},
-    {"metal", "METAL STATEMENT", true}, {"receipt", "RECEIPT", false},
-    {"consent", "CONSENT", false},      {"card", "CARD", true},
-    {"cost", "COST SHEET", true},       {"", "SHEET", true},
-};
 enum { INDENT = 3 };
-
-static const struct page_kind *kind_of_page(lml_span name)
-{
-    const struct page_kind *as = page_kinds;
-    while (as->name[0] && !lml_span_is(name, as->name))
-        as++;
-    return as;
-}
 
 static lml_span member_text(const lml_json *record, const char *name)
 {
@@ -46,24 +28,9 @@ static const lml_json *first_page(const lml_json *result)
     return lml_json_first(lml_json_member(result, "sheets"));
 }
 
-static const lml_json *page_entries(const lml_json *result, const char *page)
-{
-    return lml_json_member(lml_json_member(result, "sheets"), page);
-}
-
-/* A part of which nothing stands on this page is no entry of it. */
-static bool holds_anything(const lml_json *entries)
-{
-    for (const lml_json *entry = lml_json_first(entries); entry; entry = lml_json_next(entry))
-        if (!lml_span_is(member_text(entry, "is"), "part") ||
-            holds_anything(lml_json_member(entry, "entries")))
-            return true;
-    return false;
-}
-
 bool lml_sheet_has(const lml_json *result, const char *page)
 {
-    return holds_anything(page_entries(result, page));
+    return lml_entries_any(lml_entries_of(result, page));
 }
 
 /* Which kind of entry stood last decides whether an empty line comes before the next. */
@@ -107,22 +74,6 @@ static void draw_title(lml_page *page, size_t at, lml_span text)
 
 static void draw_entries(lml_page *page, const lml_json *entries);
 
-/* The part that is all that stands among these entries, as of a recipe that only hands on to
- * another. */
-static const lml_json *only_part(const lml_json *entries)
-{
-    const lml_json *only = NULL;
-    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
-        bool part = kind_of(e) == PART;
-        if (part && !holds_anything(lml_json_member(e, "entries")))
-            continue;
-        if (!part || only)
-            return NULL;
-        only = e;
-    }
-    return only;
-}
-
 /* On a working page the rule fills the title's own line. */
 static void draw_part_title(lml_page *page, lml_span title)
 {
@@ -147,9 +98,9 @@ static void draw_part(lml_page *page, const lml_json *part)
 {
     lml_span outer = page->recipe, title = member_text(part, "title");
     const lml_json *entries = lml_json_member(part, "entries");
-    if (!holds_anything(entries))
+    if (!lml_entries_any(entries))
         return;
-    for (const lml_json *inner = part; inner; inner = only_part(entries)) {
+    for (const lml_json *inner = part; inner; inner = lml_entries_only_part(entries)) {
         page->recipe = member_text(inner, "recipe");
         entries = lml_json_member(inner, "entries");
     }
@@ -159,34 +110,12 @@ static void draw_part(lml_page *page, const lml_json *part)
     page->recipe = outer;
 }
 
-static bool same_words(const lml_json *a, const lml_json *b)
-{
-    return lml_span_equal(member_text(a, "level"), member_text(b, "level")) &&
-           lml_span_equal(member_text(a, "text"), member_text(b, "text"));
-}
-
-/* The first entry that says the same as this one, of a page's entries in the order they are drawn.
- */
-static const lml_json *first_alike(const lml_json *entries, const lml_json *remark)
-{
-    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
-        const lml_json *alike = NULL;
-        if (kind_of(e) == PART)
-            alike = first_alike(lml_json_member(e, "entries"), remark);
-        else if (kind_of(e) == REMARK && same_words(e, remark))
-            alike = e;
-        if (alike)
-            return alike;
-    }
-    return NULL;
-}
-
 /* A caution that several steps give stands once on a page, at its first place: said again further
  * down, by this recipe or another, it cannot be drawn away from where it is first needed. */
 static bool said_already(const lml_page *page, const lml_json *remark)
 {
     return lml_span_is(member_text(remark, "level"), "caution") &&
-           first_alike(page->entries, remark) != remark;
+           lml_entries_first_alike(page->entries, remark) != remark;
 }
 
 /* What a text says, or that it is left out, having a figure that is withheld. */
@@ -242,31 +171,6 @@ static void draw_entries(lml_page *page, const lml_json *entries)
     }
 }
 
-static bool row_withholds(const lml_json *cells)
-{
-    for (const lml_json *cell = lml_json_first(cells); cell; cell = lml_json_next(cell))
-        if (lml_json_yes(lml_json_member(cell, "withheld")))
-            return true;
-    return false;
-}
-
-/* Whether anything of these entries is withheld, or is why something is. */
-static bool withholds(const lml_json *entries)
-{
-    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
-        bool itself = lml_json_yes(lml_json_member(e, "withheld")) ||
-                      (kind_of(e) == REMARK && lml_remark_holds(e)) ||
-                      row_withholds(lml_json_member(e, "total"));
-        if (itself || withholds(lml_json_member(e, "entries")))
-            return true;
-        const lml_json *row = lml_json_first(lml_json_member(e, "rows"));
-        for (; row; row = lml_json_next(row))
-            if (row_withholds(row))
-                return true;
-    }
-    return false;
-}
-
 /* The studio reads what to mend; a client's page says no more than that it is not to be handed out.
  */
 /* "Stops: flask/blind-end, need/crucible." What comes between here and the stop itself, however
@@ -318,7 +222,7 @@ static void draw_count(lml_page *page)
 static void draw_banner(lml_page *page, bool always)
 {
     if (!lml_json_yes(lml_json_member(page->result, "stopped")) ||
-        !(always || withholds(page->entries)))
+        !(always || lml_entries_withhold(page->entries)))
         return;
     draw_title(page, 0,
                lml_span_of(page->working ? "STOPPED. What is marked DO NOT is withheld until the "
@@ -561,34 +465,13 @@ static void draw_foot(lml_page *page)
     lml_layout_scrap(&page->layout, &line);
 }
 
-static bool stands_in(const lml_json *entries, const lml_json *remark)
-{
-    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
-        kind is = kind_of(e);
-        if (is == PART && stands_in(lml_json_member(e, "entries"), remark))
-            return true;
-        if (is == REMARK && lml_span_equal(member_text(e, "code"), member_text(remark, "code")) &&
-            lml_span_equal(member_text(e, "text"), member_text(remark, "text")))
-            return true;
-    }
-    return false;
-}
-
-static bool stands_anywhere(const lml_json *result, const lml_json *remark)
-{
-    for (const lml_json *page = first_page(result); page; page = lml_json_next(page))
-        if (stands_in(page, remark))
-            return true;
-    return false;
-}
-
 /* Remarks that no page holds, such as those of a gate over the finished result. */
 static void draw_homeless(lml_page *page)
 {
     const lml_json *remark = lml_json_first(lml_json_member(page->result, "remarks"));
     bool first = true;
     for (; remark; remark = lml_json_next(remark)) {
-        if (stands_anywhere(page->result, remark))
+        if (lml_entries_have_anywhere(page->result, remark))
             continue;
         if (first)
             lml_layout_gap(&page->layout);
@@ -614,13 +497,13 @@ static lml_page page_of(const lml_json *result, const lml_sheet_look *look, lml_
 
 static bool wanted(const lml_sheet_look *look, const lml_json *page)
 {
-    return (!look->page || lml_span_is(lml_json_name(page), look->page)) && holds_anything(page);
+    return (!look->page || lml_span_is(lml_json_name(page), look->page)) && lml_entries_any(page);
 }
 
 static void draw_page(const lml_json *result, const lml_sheet_look *look, const lml_json *entries,
                       lml_builder *out)
 {
-    const struct page_kind *as = kind_of_page(lml_json_name(entries));
+    const lml_entries_kind *as = lml_entries_kind_of(lml_json_name(entries));
     lml_page page = page_of(result, look, out, as->working);
     page.entries = entries;
     draw_head(&page, as->title);
@@ -631,7 +514,8 @@ static void draw_page(const lml_json *result, const lml_sheet_look *look, const 
     if (look->landscape)
         page.layout.width = COLUMN;
     const lml_json *of_root = entries;
-    for (const lml_json *only = only_part(entries); only; only = only_part(of_root)) {
+    for (const lml_json *only = lml_entries_only_part(entries); only;
+         only = lml_entries_only_part(of_root)) {
         page.recipe = member_text(only, "recipe"); /* the head is title enough */
         of_root = lml_json_member(only, "entries");
     }
@@ -696,8 +580,8 @@ static bool drawn(const lml_json *result, const lml_sheet_look *look, const lml_
 {
     if (!look->page)
         return true;
-    return stands_in(page_entries(result, look->page), remark) ||
-           (strcmp(look->page, "bench") == 0 && !stands_anywhere(result, remark));
+    return lml_entries_have(lml_entries_of(result, look->page), remark) ||
+           (strcmp(look->page, "bench") == 0 && !lml_entries_have_anywhere(result, remark));
 }
 
 /* A stop or an open point is named with its own code each time; a caution says all it has to say.
@@ -707,7 +591,7 @@ static bool said_before(const lml_json *remarks, const lml_json *remark)
     if (!lml_span_is(member_text(remark, "level"), "caution"))
         return false;
     const lml_json *r = lml_json_first(remarks);
-    while (r != remark && !same_words(r, remark))
+    while (r != remark && !lml_entries_same_words(r, remark))
         r = lml_json_next(r);
     return r != remark;
 }

@@ -1,0 +1,119 @@
+#include "sheet/entries.h"
+#include "sheet/remark.h"
+
+static lml_span member_text(const lml_json *record, const char *name)
+{
+    return lml_json_text(lml_json_member(record, name));
+}
+
+static bool is(const lml_json *entry, const char *kind)
+{
+    return lml_span_is(member_text(entry, "is"), kind);
+}
+
+const lml_entries_kind *lml_entries_kind_of(lml_span page)
+{
+    static const lml_entries_kind kinds[] = {
+        {"bench", "BENCH SHEET", true},     {"client", "FOR THE CLIENT", false},
+        {"metal", "METAL STATEMENT", true}, {"receipt", "RECEIPT", false},
+        {"consent", "CONSENT", false},      {"card", "CARD", true},
+        {"cost", "COST SHEET", true},       {"", "SHEET", true},
+    };
+    const lml_entries_kind *as = kinds;
+    while (as->name[0] && !lml_span_is(page, as->name))
+        as++;
+    return as;
+}
+
+const lml_json *lml_entries_of(const lml_json *result, const char *page)
+{
+    return lml_json_member(lml_json_member(result, "sheets"), page);
+}
+
+bool lml_entries_any(const lml_json *entries)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e))
+        if (!is(e, "part") || lml_entries_any(lml_json_member(e, "entries")))
+            return true;
+    return false;
+}
+
+const lml_json *lml_entries_only_part(const lml_json *entries)
+{
+    const lml_json *only = NULL;
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        bool part = is(e, "part");
+        if (part && !lml_entries_any(lml_json_member(e, "entries")))
+            continue;
+        if (!part || only)
+            return NULL;
+        only = e;
+    }
+    return only;
+}
+
+bool lml_entries_same_words(const lml_json *a, const lml_json *b)
+{
+    return lml_span_equal(member_text(a, "level"), member_text(b, "level")) &&
+           lml_span_equal(member_text(a, "text"), member_text(b, "text"));
+}
+
+const lml_json *lml_entries_first_alike(const lml_json *entries, const lml_json *remark)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        const lml_json *alike = NULL;
+        if (is(e, "part"))
+            alike = lml_entries_first_alike(lml_json_member(e, "entries"), remark);
+        else if (is(e, "remark") && lml_entries_same_words(e, remark))
+            alike = e;
+        if (alike)
+            return alike;
+    }
+    return NULL;
+}
+
+bool lml_entries_have(const lml_json *entries, const lml_json *remark)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        if (is(e, "part") && lml_entries_have(lml_json_member(e, "entries"), remark))
+            return true;
+        if (is(e, "remark") &&
+            lml_span_equal(member_text(e, "code"), member_text(remark, "code")) &&
+            lml_span_equal(member_text(e, "text"), member_text(remark, "text")))
+            return true;
+    }
+    return false;
+}
+
+bool lml_entries_have_anywhere(const lml_json *result, const lml_json *remark)
+{
+    const lml_json *page = lml_json_first(lml_json_member(result, "sheets"));
+    for (; page; page = lml_json_next(page))
+        if (lml_entries_have(page, remark))
+            return true;
+    return false;
+}
+
+static bool row_withholds(const lml_json *cells)
+{
+    for (const lml_json *cell = lml_json_first(cells); cell; cell = lml_json_next(cell))
+        if (lml_json_yes(lml_json_member(cell, "withheld")))
+            return true;
+    return false;
+}
+
+bool lml_entries_withhold(const lml_json *entries)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        bool itself = lml_json_yes(lml_json_member(e, "withheld")) ||
+                      (is(e, "remark") && lml_remark_holds(e)) ||
+                      row_withholds(lml_json_member(e, "total"));
+        if (itself || lml_entries_withhold(lml_json_member(e, "entries")))
+            return true;
+        const lml_json *row = lml_json_first(lml_json_member(e, "rows"));
+        for (; row; row = lml_json_next(row))
+            if (row_withholds(row))
+                return true;
+    }
+    return false;
+}
