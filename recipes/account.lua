@@ -1,5 +1,5 @@
 -- Where every gram of fine metal went, by owner: what was brought and added is in the piece, returned, kept by agreement,
--- still here, or lost. The loss is what the weighings leave over. What a client reads can be added up on a pocket
+-- still here, or lost. The loss is the difference of the weighings. What a client reads can be added up on a pocket
 -- calculator.
 
 local ledger    = require "ledger"
@@ -37,8 +37,8 @@ local function refiner_lots(job, house, page)
   end
   if #cells > 0 then
     page:heading "For the refiner"
-    page:grid { columns = { "Jar", "Owner", "Mass", "Fine expected", "give or take", "" }, rows = cells }
-    page:text "Weigh, sample and photograph before it leaves; compare with the settlement."
+    page:grid { columns = { "Jar", "Owner", "Mass", "Fine expected", "±", "" }, rows = cells }
+    page:text "Weigh, sample and photograph before it is sent; compare with the settlement."
   end
   local least
   if price and terms then
@@ -54,18 +54,18 @@ local function judge_total(a, metal, job, house, sheet)
   local code, due = settling.named(metal, job)
   local words = { loss = a.loss:nearest "0.001 g", expected = a.expected:nearest "0.001 g", doubt = a.doubt:up_to "0.001 g" }
   if a.brought:number "g" < house.least_fine:number "g" then
-    sheet:note(code "too-little", text.fill("Less than {least} was handled: the weighings are too coarse for a verdict", { least = house.least_fine }))
+    sheet:note(code "too-little", text.fill("Less than {least} was handled: the weighings are too coarse to judge the loss", { least = house.least_fine }))
     return "too little to tell"
   end
   local verdict = ledger.verdict(a)
   if verdict == "too much lost" then
-    sheet:confirm(code "too-much-lost", text.fill("{loss} is lost and {expected} is usual; "
-                  .. "the weighings and assays explain no more than {doubt} between the two", words), { due })
+    sheet:confirm(code "too-much-lost", text.fill("{loss} is lost but {expected} is usual; "
+                  .. "weighings and assays explain a difference of at most {doubt}", words), { due })
   elseif verdict == "metal has appeared" then
-    sheet:confirm(code "metal-appeared", text.fill("{loss} is lost, so metal has appeared, and the weighings and assays explain "
-                  .. "no more than {doubt}: another's metal, the wrong jar, or investment in the button", words), { due })
+    sheet:confirm(code "metal-appeared", text.fill("The loss is {loss}, so metal has been gained, and weighings and assays explain "
+                  .. "at most {doubt}: someone else's metal, the wrong jar, or investment in the button", words), { due })
   elseif verdict == "less lost than usual" then
-    sheet:note(code "less-lost", text.fill("{loss} is lost and {expected} is usual: look whether a jar holds another's metal", words))
+    sheet:note(code "less-lost", text.fill("{loss} is lost but {expected} is usual: check whether a jar holds someone else's metal", words))
   end
   return verdict
 end
@@ -86,11 +86,11 @@ local function judge_owners(account, metal, job, sheet)
     local nothing_brought = a.brought:is_zero() and not a.out:is_zero()
     local apart = account.verdict == "within" and #account.order > 1 and (own[i] == "too much lost" or own[i] == "metal has appeared")
     if nothing_brought or apart and appeared then
-      sheet:stop(code "owner-mismatch", text.fill("The account of {group} does not close: {brought} went in and {out} came out, while {doubt} "
-                 .. "is all that weighings and assays explain. Metal of one owner stands under another's name", words), { "owners", due })
+      sheet:stop(code "owner-mismatch", text.fill("The account of {group} does not balance: {brought} went in but {out} came out, and {doubt} "
+                 .. "is the most that weighings and assays explain. Metal of one owner is entered under another's name", words), { "owners", due })
     elseif apart then
-      sheet:confirm(code("owner-lost-" .. i), text.fill("{group}: {loss} is lost and {expected} is usual; the weighings and assays explain no more than {doubt} "
-                    .. "between the two. Was all of it weighed, or is some entered under another owner's name?", words), { "owners", due })
+      sheet:confirm(code("owner-lost-" .. i), text.fill("{group}: {loss} is lost but {expected} is usual; weighings and assays explain a difference of at most {doubt}. "
+                    .. "Was all of it weighed, or is some entered under another owner's name?", words), { "owners", due })
     end
   end
 end
@@ -149,7 +149,7 @@ end
 local function check_kept(job, sheet)
   local broken, to = settling.against_agreement(job)
   if broken then
-    sheet:confirm("kept-against", text.fill("The {what} of {at} is entered as kept, and it was agreed that it goes to {to}: enter it as returned, or as here, or write what was agreed since", {
+    sheet:confirm("kept-against", text.fill("The {what} of {at} is entered as kept, but it was agreed that it goes to {to}: enter it as returned, or as here, or write what was agreed since", {
       what = broken.what, at = broken.at, to = to }), { "due", "other_due" })
   end
 end
@@ -163,10 +163,10 @@ local function open_accounts(metals, record, job, house, spreads, page)
     print_owners(job, house, account, metal, page)
     kept = kept or not account.all.kept:is_zero()
   end
-  -- What is held for somebody and what was bought from them are two things.
+  -- Metal held for somebody is different from metal bought from them.
   if kept then
-    page:text("Kept by agreement is the studio's: its own metal taken back, or metal that is bought or credited on the "
-              .. "invoice. All other metal under an owner's name is theirs, and only held for them.")
+    page:text("Metal kept by agreement is the studio's: its own metal taken back, or metal bought or credited on the "
+              .. "invoice. All other metal under an owner's name is theirs and is held for them.")
   end
   return accounts
 end
@@ -194,10 +194,10 @@ local function write_loss(main, results, sheet)
   back:line("Fine metal in", results.brought)
   back:line("Accounted for", results.out)
   back:line("Usual", results.expected)
-  back:line("Explained by weighings and assays", results.doubt)
-  sheet.bench:line("Lost, by the weighings", results.loss)
+  back:line("Uncertainty of weighings and assays", results.doubt)
+  sheet.bench:line("Lost, from the weighings", results.loss)
   sheet.bench:line("Verdict", results.verdict, { big = true })
-  sheet:note("jars", "Weigh the jars too: of the loss, 50 to 80 % is usually in the dust")
+  sheet:note("jars", "Weigh the jars too: 50 to 80 % of the loss is usually in the dust")
 end
 
 -- What is owed to each owner, of the metal that is counted and of the others. Before everything is weighed it can be said
@@ -205,13 +205,13 @@ end
 local function settle_all(metals, accounts, job, house, spreads, sheet)
   if not (job.complete or house.working_loss) then return {}, {} end
   local page, others = sheet.metal, {}
-  local due = print_due(settling.settle(job, house, accounts[job.metal], job.metal, spreads, sheet), house, page, "What is owed back, in fine metal")
+  local due = print_due(settling.settle(job, house, accounts[job.metal], job.metal, spreads, sheet), house, page, "Fine metal owed back")
   for _, metal in ipairs(metals) do
     local owed = metal == job.metal and {} or settling.settle(job, house, accounts[metal], metal, spreads, sheet)
-    for _, d in ipairs(print_due(owed, house, page, "What is owed back, in fine metal: " .. metal)) do table.insert(others, d) end
+    for _, d in ipairs(print_due(owed, house, page, "Fine metal owed back: " .. metal)) do table.insert(others, d) end
   end
   if #due + #others > 0 then
-    page:text "Agreed, on these figures, by both:   ________________    ________________"
+    page:text "Figures agreed by both:   ________________    ________________"
   end
   return due, others
 end
@@ -219,10 +219,10 @@ end
 -- ---- what is asked --------------------------------------------------------------------------------------------
 
 local jar = ask.record { "A jar", apart = "name", fields = {
-  name = ask.text { "What stands on it" }, kind = ask.choice { "What is in it", options = scrap.kinds },
-  mass = ask.mass { "What it holds", from = "0.01 g" }, fineness = ask.fineness { "Fineness of its metal" },
-  metal_share = ask.ratio { "How much of it is metal, when tested", from = "0 %", to = "100 %", optional = true },
-  owner = ask.owner { "Whose it is: asked, never assumed" },
+  name = ask.text { "Label" }, kind = ask.choice { "What is in it", options = scrap.kinds },
+  mass = ask.mass { "Contents", from = "0.01 g" }, fineness = ask.fineness { "Fineness of its metal" },
+  metal_share = ask.ratio { "Share of metal in it, if tested", from = "0 %", to = "100 %", optional = true },
+  owner = ask.owner { "Whose it is" },
 } }
 
 return recipe {
@@ -231,63 +231,63 @@ return recipe {
   licence = "CC0-1.0",
   level   = 2,
   uses    = { "rule_button", "rule_lemel" },
-  about   = "Works from the job's record: entries that say their way. in: brought by its owner; added: the studio's, from now on "
-         .. "the owner's; piece; returned; kept by agreement; here: lies here still. Without a way an entry only measures.",
+  about   = "Uses the entries of the job's record that have a way. in: brought by its owner; added: the studio's, from now on "
+         .. "the owner's; piece; returned; kept by agreement; here: still here. An entry without a way is only a measurement.",
 
   asks = {
-    date     = ask.moment  { "The day of the account", optional = true },
+    date     = ask.moment  { "Date of the account", optional = true },
     record   = ask.list    { "What was weighed", default = {}, source = "a job starts with an empty record", of = weighings.entry },
-    metal    = ask.choice  { "The metal that is counted", options = { "Au", "Ag", "Pt", "Pd" }, default = "Au", source = "the studio works gold" },
-    complete = ask.yes_no  { "Everything that is left has been weighed", default = true, source = "an account is drawn when the job is done" },
-    agreed   = ask.by_name { "Opening that both sides agreed on, by owner", default = {}, source = "else the record's own",
+    metal    = ask.choice  { "The metal that is counted", options = { "Au", "Ag", "Pt", "Pd" }, default = "Au", source = "the studio works in gold" },
+    complete = ask.yes_no  { "Everything left over has been weighed", default = true, source = "an account is drawn up when the job is done" },
+    agreed   = ask.by_name { "Opening balance agreed by both sides, by owner", default = {}, source = "otherwise from the record",
                              of = ask.fine_mass { "Fine metal" } },
-    shares   = ask.by_name { "Lots that several own: the share of each", default = {}, source = "most lots have one owner",
+    shares   = ask.by_name { "Lots with several owners: the share of each", default = {}, source = "most lots have one owner",
                              of = ask.by_name { "Shares by owner", of = ask.ratio { "A share", from = "0 %", to = "100 %" } } },
-    split    = ask.choice  { "What holds when shares and pieces disagree", options = { "by the pieces", "by the share" }, optional = true },
-    button_to = ask.owner  { "Who keeps button and sprues, as agreed", optional = true, note = "the studio: what is entered as here counts as kept by agreement" },
+    split    = ask.choice  { "What applies when shares and pieces disagree", options = { "by the pieces", "by the share" }, optional = true },
+    button_to = ask.owner  { "Who keeps button and sprues, as agreed", optional = true, note = "if the studio: what is entered as here counts as kept by agreement" },
     lemel_to = ask.owner   { "Who keeps the filings, as agreed", optional = true },
     jars     = ask.list    { "Jars for the refiner", default = {}, source = "not every job fills one", of = jar },
   },
   allowances = {
-    melt_fine_loss = ask.ratio { "Usual loss in the melt, of the fine metal that went in", default = "0.3 %", source = LOSS },
-    polish_loss    = ask.ratio { "Usual loss in finishing, of the fine metal in the piece", default = "1 %", source = LOSS },
+    melt_fine_loss = ask.ratio { "Usual melting loss, of the fine metal that went in", default = "0.3 %", source = LOSS },
+    polish_loss    = ask.ratio { "Usual finishing loss, of the fine metal in the piece", default = "1 %", source = LOSS },
     working_loss   = ask.ratio { "Working loss agreed with the client, of the fine metal in the piece", optional = true, example = "8 %" },
     weighing       = ask.mass  { "One standard deviation of a net weighing", default = "0.02 g", source = "a 0.01 g scale, gross and tare, with drift: " .. LOSS },
-    assay_spread   = ask.ratio { "One standard deviation of a fineness that is given without one", from = "0 ‰", to = "50 ‰",
+    assay_spread   = ask.ratio { "One standard deviation of a fineness given without ±", from = "0 ‰", to = "50 ‰",
                                  default = "1 ‰", source = LOSS },
-    least_fine     = ask.mass  { "Less fine metal than this gets no verdict", default = "3 g", source = LOSS },
-    statement_step = ask.mass  { "Step of the lines of the statement", default = "0.001 g", source = "what a pocket calculator shows" },
-    share_step     = ask.mass  { "Shares and pieces that differ by less agree", default = "0.01 g", source = LOSS },
+    least_fine     = ask.mass  { "Least fine metal for a verdict", default = "3 g", source = LOSS },
+    statement_step = ask.mass  { "Rounding of the lines of the statement", default = "0.001 g", source = "what a pocket calculator shows" },
+    share_step     = ask.mass  { "Shares and pieces agree if they differ by less", default = "0.01 g", source = LOSS },
     prices         = metal_prices.prices(true),
     refiner        = ask.record { "The refiner's terms", optional = true, fields = {
-      yield = ask.ratio { "Left after the refiner's melt" }, payable = ask.ratio { "Paid of what the assay finds" },
-      fee = ask.money { "Charge for a lot" } } },
-    send_below     = ask.ratio { "Send a lot when the fee is no more of its value", default = "4 %", source = "3 to 5 %: " .. LOSS },
+      yield = ask.ratio { "Yield of the refiner's melt" }, payable = ask.ratio { "Share paid of the assayed content" },
+      fee = ask.money { "Charge per lot" } } },
+    send_below     = ask.ratio { "Send a lot when the fee is at most this share of its value", default = "4 %", source = "3 to 5 %: " .. LOSS },
   },
   gives = {
     brought          = give.fine_mass "Fine metal that went in",
-    out              = give.fine_mass "Fine metal that is accounted for",
-    loss             = give.fine_mass { "Lost in working, by the weighings", optional = true },
-    loss_share       = give.ratio     { "The same, of what went in", optional = true },
-    expected         = give.fine_mass { "Loss that is usual", optional = true },
+    out              = give.fine_mass "Fine metal accounted for",
+    loss             = give.fine_mass { "Lost in working, from the weighings", optional = true },
+    loss_share       = give.ratio     { "Loss as a share of what went in", optional = true },
+    expected         = give.fine_mass { "Usual loss", optional = true },
     excess           = give.fine_mass { "Loss above the usual", optional = true },
-    doubt            = give.fine_mass { "What weighings and assays can be off by", optional = true },
-    verdict          = give.text      "What the weighings say",
+    doubt            = give.fine_mass { "Uncertainty of weighings and assays", optional = true },
+    verdict          = give.text      "Verdict on the loss",
     recoverable_low  = give.fine_mass { "Likely in the dust, at least", optional = true },
     recoverable_high = give.fine_mass { "Likely in the dust, at most", optional = true },
     owners           = give.list { "The account of each owner", of = give.record { "An owner", fields = {
       owner = give.owner "Owner", opening = give.fine_mass "Brought", added = give.fine_mass "Added by the studio",
       piece = give.fine_mass "In the piece", returned = give.fine_mass "Returned", kept = give.fine_mass "Kept by agreement",
       here = give.fine_mass "Still here", loss = give.fine_mass { "Lost", optional = true } } } },
-    due              = give.list { "What is owed back", of = give.record { "To an owner", fields = {
+    due              = give.list { "Metal owed back", of = give.record { "To an owner", fields = {
       owner = give.owner "Owner", due = give.fine_mass "Fine metal" } } },
-    other_due        = give.list { "What is owed back of other metals", of = give.record { "To an owner", fields = {
+    other_due        = give.list { "Other metals owed back", of = give.record { "To an owner", fields = {
       owner = give.owner "Owner", due = give.fine_mass "Fine metal" } } },
     lots             = give.list { "Lots for the refiner", of = give.record { "A lot", fields = {
       name = give.text "Jar", owner = give.owner "Owner", expected = give.fine_mass "Fine metal to expect",
-      spread = give.fine_mass "Give or take", worth = give.money { "Worth at today's price", optional = true },
-      fee_share = give.ratio { "The fee, of its value", optional = true }, send = give.yes_no { "Whether it pays to send", optional = true } } } },
-    least_lot        = give.fine_mass { "The least lot that pays to send", optional = true },
+      spread = give.fine_mass "Uncertainty", worth = give.money { "Worth at today's price", optional = true },
+      fee_share = give.ratio { "The fee as a share of its value", optional = true }, send = give.yes_no { "Worth sending", optional = true } } } },
+    least_lot        = give.fine_mass { "Smallest lot worth sending", optional = true },
   },
 
   work = function (job, house, sheet)

@@ -384,7 +384,7 @@ return recipe {
                              optional = true, note = "left out: least cost, or least new metal where prices are missing" },
   },
   allowances = {
-    scale_step    = ask.mass  { "Step of the scale", from = "0.0001 g", to = "1 g", note = "what the bench scale shows" },
+    scale_step    = ask.mass  { "Scale division", from = "0.0001 g", to = "1 g", note = "what the bench scale shows" },
     reuse_limit   = ask.ratio { "Old metal in a charge at most", default = "50 %", to = "100 %",
                                 source = "General casting tips for karat golds (a bench supplier's page): more than half is not recommended" },
     remelts       = ask.whole { "Times a metal is melted before it is refined", default = 3, source = "common practice, no source" },

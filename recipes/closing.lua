@@ -1,5 +1,5 @@
 -- The end of a job: the signed quote with what was signed since, the metal's price where it moved, the tax, the deposit off;
--- the client's metal settled as they chose; and what the refiner paid held against what was expected.
+-- the client's metal settled as they chose; and what the refiner paid checked against what was expected.
 
 local client_metal = require "client_metal"
 local invoice = require "invoice"
@@ -17,30 +17,30 @@ local quote_line = ask.record { "A line of the quote", fields = {
   label = ask.text { "What it is for" }, amount = ask.money { "Amount" } } }
 
 local variation = ask.record { "A change since the quote", fields = {
-  what = ask.text { "What was changed" }, amount = ask.money { "What it adds, or takes off" },
-  signed = ask.text { "Who signed it, and when", optional = true } } }
+  what = ask.text { "What was changed" }, amount = ask.money { "Amount added or taken off" },
+  signed = ask.text { "Signed by, and when", optional = true } } }
 
-local settlement = ask.record { "What a refiner settled", fields = {
+local settlement = ask.record { "A refiner's settlement", fields = {
   lot      = ask.text { "Which lot" },
-  expected = ask.fine_mass { "Fine metal that was expected, with its ±", example = "4.10 g Au ± 0.34 g Au" },
-  found    = ask.fine_mass { "Fine metal that the refiner found" },
-  price    = ask.price { "At which price it was settled" },
-  paid     = ask.money { "What was paid, after charges" } } }
+  expected = ask.fine_mass { "Fine metal expected, with its ±", example = "4.10 g Au ± 0.34 g Au" },
+  found    = ask.fine_mass { "Fine metal the refiner found" },
+  price    = ask.price { "Price it was settled at" },
+  paid     = ask.money { "Amount paid, after charges" } } }
 
 -- ---- the invoice ----------------------------------------------------------------------------------------------
 
 local function sound_money(job, house, sheet, price)
   local check, sound = invoice.checker(sheet, house.currency or price:currency())
-  check("The metal's price", price, "g")
-  check("The metal's price in the quote", job.quoted and job.quoted.price, "g")
+  check("The metal price", price, "g")
+  check("The metal price in the quote", job.quoted and job.quoted.price, "g")
   check("The price it was bought at", job.bought and job.bought.price, "g")
   for _, l in ipairs(job.quoted_lines) do check(l.label, l.amount, nil, true) end
   for _, v in ipairs(job.variations) do check(v.what, v.amount, nil, true) end
-  check("What the moved price changes", job.metal_change, nil, true)
+  check("The change in the metal price", job.metal_change, nil, true)
   check("The credit of the quote", job.quoted_credit)
   check("The deposit", job.deposit_paid)
   check("The refiner's charge", house.refiner and house.refiner.fee)
-  check("The step of the rounding", house.rounding and house.rounding.step)
+  check("The rounding step", house.rounding and house.rounding.step)
   for _, r in ipairs(job.settlements) do
     check(r.lot .. ", its price", r.price, "g")
     check(r.lot .. ", as paid", r.paid)
@@ -60,36 +60,36 @@ local function quoted_and_signed(job, sheet)
     if v.signed then
       table.insert(lines, costs.line(v.what, v.amount))
     else
-      sheet:stop("unsigned-" .. i, text.fill("{what}, {amount}: nobody signed it, so it is not on the invoice. Have it signed, or leave it out", v), MONEY)
+      sheet:stop("unsigned-" .. i, text.fill("{what}, {amount}: not signed, so it is not on the invoice. Have it signed, or leave it out", v), MONEY)
     end
   end
   return lines
 end
 
--- What the moved metal price adds, and the sentence that says so. Once the metal is bought the price no longer matters;
+-- What the change in the metal price adds, and the sentence that says so. Once the metal is bought the price no longer matters;
 -- third, whether it did.
 local function metal_clause(job, house, listed)
   local quoted = job.quoted
   local now = job.bought or listed
-  if not (quoted and job.exposure and now) or job.exposure:is_zero() then return nil, "The metal is at the price of the quote." end
+  if not (quoted and job.exposure and now) or job.exposure:is_zero() then return nil, "The metal is charged at the price of the quote." end
   local words = { at = now.at, now = now.price, was = quoted.price, open = abs(job.exposure):nearest "0.001 g",
-                  premium = house.premium, bought = job.bought and "was bought" or "stands" }
+                  premium = house.premium, bought = job.bought and "was bought" or "is" }
   local late = now.at > (job.signed or quoted.at) + house.stands
   if job.metal_change then
-    return job.metal_change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: by the house's own rule",
+    return job.metal_change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: adjusted by the house's own rule",
       words)
   elseif costs.within(house.band, quoted.price, now.price) and not late then
-    return nil, text.fill("The metal {bought} at {now} ({at}), within the band of the quote at {was}: the price holds.",
+    return nil, text.fill("The metal {bought} at {now} ({at}), within the band of the quoted {was}: the price holds.",
       words), not job.bought
   end
   local change = use.rule_moved { exposure = job.exposure, was = quoted.price, now = now.price, premium = house.premium }.change
   if change ~= costs.clause(job.exposure, quoted.price, now.price, house.premium) then
-    return change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: by the house's own rule", words), not job.bought
+    return change, text.fill("The metal {bought} at {now} ({at}), quoted at {was}: adjusted by the house's own rule", words), not job.bought
   end
   return change,
          text.fill("The metal {bought} at {now} ({at}), quoted at {was}: the difference on "
-                   .. (job.exposure:sign() > 0 and "{open} that was to be bought, and the premium of {premium} on it"
-                       or "the {open} that your metal is over"), words),
+                   .. (job.exposure:sign() > 0 and "{open} that had to be bought, with the premium of {premium}"
+                       or "your surplus of {open}"), words),
          not job.bought
 end
 
@@ -101,7 +101,7 @@ local function held_to(offered, q, job, sheet)
   local promised = offered and offered.promised.price
   local now = promised and invoice.totals(q, quoted_lines(job), job.quoted_credit or q.nothing)
   if not now or now.price == promised then return q.nothing end
-  sheet.cost:note("held", text.fill("Offered {promised}, today {now}: what was offered holds", { promised = promised, now = now.price }))
+  sheet.cost:note("held", text.fill("Offered at {promised}, today it would be {now}: the offer holds", { promised = promised, now = now.price }))
   return promised - now.price
 end
 
@@ -124,13 +124,13 @@ end
 local function owed(job)
   local clients = clients_of(job.record)
   if job.client_metal == "worked" and #clients == 0 then
-    return nil, text.fill("Metal of {client} was worked into the piece, and the record moves none: record what was weighed in and out, with whose it is and its way", job)
+    return nil, text.fill("Metal of {client} was worked into the piece, but the record has none of it: record what was weighed in and out, with its owner and its way", job)
   end
   local members = owners.members_of(job.shares, job.client) or { [job.client] = true }
   local known = #clients == 0
   for _, name in ipairs(clients) do known = known or name == job.client or member(members, name) ~= nil end
   if not known then
-    return nil, text.fill("The record has no metal of {client}; it has some of {others}. Whose account is this? Write the name in client", {
+    return nil, text.fill("The record has no metal of {client}, only of {others}. Whose account is this? Write the name in client", {
       client = job.client, others = table.concat(clients, ", ") })
   end
   if #clients == 0 then return nil end
@@ -138,7 +138,7 @@ local function owed(job)
                                 shares = job.shares, split = job.split, button_to = job.button_to, lemel_to = job.lemel_to }
   local held_back = withheld(account, "due") or withheld(account, "other_due")
   if held_back or (not job.complete and #account.due + #account.other_due == 0) then
-    return nil, "The metal account does not say yet what is owed: the lines and their tax stand as quoted, and what the client's metal adds or takes off waits for it"
+    return nil, "The metal account does not yet say what is owed: the lines and their tax are as quoted, and what the client's metal adds or takes off cannot be settled until it does"
   end
   local due, others = nil, {}
   for _, d in ipairs(account.due) do
@@ -150,11 +150,11 @@ local function owed(job)
   return due and due:nearest "0.001 g", nil, others
 end
 
--- An invoice is of no earlier day than what it reckons with.
+-- An invoice is not dated before the weighings it uses.
 local function check_dates(job, sheet, holds)
   for _, entry in ipairs(job.record) do
     if entry.way and metal_prices.is_later(entry.at, job.date) then
-      sheet:confirm("dated-before", text.fill("The invoice is of {date}, and it reckons with {what}, weighed {at}: is the date right?", {
+      sheet:confirm("dated-before", text.fill("The invoice is dated {date}, but uses {what}, weighed on {at}: is the date right?", {
         date = job.date, what = entry.what, at = entry.at }), holds)
       return
     end
@@ -163,11 +163,11 @@ end
 
 -- ---- the refiner ----------------------------------------------------------------------------------------------
 
--- A refiner is believed within what could have been expected; short metal and short money are asked about.
+-- A refiner's figures are accepted within what could be expected; short metal and short money have to be confirmed.
 local function check_refiner(job, house, sheet)
   local checked = {}
   for i, r in ipairs(job.settlements) do
-    assert(house.refiner, "the house sets no refiner's terms to hold a settlement against")
+    assert(house.refiner, "the house sets no refiner's terms to check a settlement against")
     local expected = r.expected * house.refiner.yield
     local short = expected - r.found
     local reckoned = costs.refined(r.price, r.found, house.refiner)
@@ -175,12 +175,12 @@ local function check_refiner(job, house, sheet)
       short = short:nearest "0.001 g",
                     paid = r.paid, reckoned = reckoned }
     if short > 2 * r.expected:deviation() then
-      sheet:confirm("short-metal-" .. i, text.fill("{lot}: the refiner found {found} where {expected} was expected, {short} less than weighings and assays explain. Ask for the sample", words), { "settled" })
+      sheet:confirm("short-metal-" .. i, text.fill("{lot}: the refiner found {found}, but {expected} was expected: {short} less, more than weighings and assays explain. Ask for the sample", words), { "settled" })
     elseif -short > 2 * r.expected:deviation() then
-      sheet:note("more-metal-" .. i, text.fill("{lot}: the refiner found {found}, more than the {expected} expected: look whether another's metal was in it", words))
+      sheet:note("more-metal-" .. i, text.fill("{lot}: the refiner found {found}, more than the {expected} expected: check whether someone else's metal was in it", words))
     end
     if r.paid < reckoned then
-      sheet:confirm("short-paid-" .. i, text.fill("{lot}: paid {paid}, and by the refiner's own terms {found} comes to {reckoned}", words), { "settled" })
+      sheet:confirm("short-paid-" .. i, text.fill("{lot}: the refiner paid {paid}, but by the refiner's own terms {found} comes to {reckoned}", words), { "settled" })
     end
     table.insert(checked, { lot = r.lot, short = short:nearest "0.001 g", reckoned = reckoned, paid = r.paid })
   end
@@ -195,7 +195,7 @@ local function client_page(page, job, t, s, out, sentence, words)
   page:total("Subtotal", t.subtotal, { of = "subtotal" })
   local quoted = job.quoted_credit
   if quoted and not quoted:is_zero() then page:line("Credit for your metal, as quoted", -quoted) end
-  if not s.credit:is_zero() then page:line("Credit for your metal that is over", -s.credit, { of = "credit" }) end
+  if not s.credit:is_zero() then page:line("Credit for your surplus metal", -s.credit, { of = "credit" }) end
   for _, d in ipairs(t.due) do
     page:line(text.fill("{name} {rate} on {base} ({place})",
       { name = d.name, rate = d.rate, base = t.base, place = t.place }), d.amount, { of = "tax" })
@@ -203,14 +203,14 @@ local function client_page(page, job, t, s, out, sentence, words)
   local paid = job.deposit_paid and not job.deposit_paid:is_zero() and -job.deposit_paid
   if out.price then
     if not t.rounded_by:is_zero() then page:line("Rounding", t.rounded_by, { of = "rounded_by" }) end
-    if not out.held:is_zero() then page:line(text.fill("Held to the offer of {at}", job.offered), out.held, { of = "held" }) end
+    if not out.held:is_zero() then page:line(text.fill("Adjustment to the offer of {at}", job.offered), out.held, { of = "held" }) end
     page:total("Total", out.price, { of = "price" })
     if paid then page:line("Deposit paid", paid) end
-    page:total(out.balance:sign() < 0 and "You get back" or "You pay", abs(out.balance), { big = true, of = "balance" })
+    page:total(out.balance:sign() < 0 and "Refund" or "Balance to pay", abs(out.balance), { big = true, of = "balance" })
   else
-    page:total("As far as it is known", t.subtotal - t.credit + t.tax)
+    page:total("So far", t.subtotal - t.credit + t.tax)
     if paid then page:line("Deposit paid", paid) end
-    page:text "What you pay waits for the account of your metal."
+    page:text "The balance is settled when the metal account is closed."
   end
   page:text(sentence)
   page:heading "Your metal"
@@ -223,77 +223,77 @@ return recipe {
   licence = "CC0-1.0",
   level   = 2,
   uses    = { "account", "rule_credit", "rule_moved", "rule_said" },
-  about   = "Takes the signed quote and the job's record. Whatever changed since must be signed. The metal account says what is owed.",
+  about   = "Takes the signed quote and the job's record. Every change since must be signed. The metal account says what is owed.",
 
   asks = {
-    date         = ask.moment { "The day of the invoice", example = "2026-12-05" },
-    piece        = ask.text { "What was made; left out, as the offer says", optional = true },
+    date         = ask.moment { "Date of the invoice", example = "2026-12-05" },
+    piece        = ask.text { "What was made; if left out, as the offer says", optional = true },
     offered      = offers.ask,
-    quoted_lines = ask.list { "The lines of the signed quote, where no offer of the job says them", of = quote_line, optional = true },
-    quoted_credit = ask.money { "The credit that the quote gave for the client's metal", optional = true },
-    client_metal = ask.choice { "What became of the client's metal in the piece", options = { "credited", "worked" },
+    quoted_lines = ask.list { "The lines of the signed quote, if the job has no offer", of = quote_line, optional = true },
+    quoted_credit = ask.money { "The credit for the client's metal in the quote", optional = true },
+    client_metal = ask.choice { "What happened to the client's metal", options = { "credited", "worked" },
       optional = true },
-    variations   = ask.list { "What changed since, signed", of = variation, default = {}, source = "nothing changed" },
-    signed       = ask.moment { "When the quote was signed; it stood from then", optional = true },
-    quoted       = ask.record { "The metal's price in the quote", optional = true, fields = {
-      price = ask.price { "The price" }, at = ask.moment { "When it stood" } } },
+    variations   = ask.list { "Changes since then, signed", of = variation, default = {}, source = "no changes" },
+    signed       = ask.moment { "When the quote was signed; it holds from then", optional = true },
+    quoted       = ask.record { "The metal price in the quote", optional = true, fields = {
+      price = ask.price { "The price" }, at = ask.moment { "Date and time of the price" } } },
     exposure     = ask.fine_mass { "Fine metal that was still to be bought: exposure of the quote", optional = true },
     bought       = ask.record { "When that metal was bought", optional = true, fields = {
-      price = ask.price { "At which price" }, at = ask.moment { "When" } } },
-    metal_change = ask.money { "What the moved price changes by a rule of the house's own, in place of the clause",
+      price = ask.price { "At what price" }, at = ask.moment { "When" } } },
+    metal_change = ask.money { "Change for the metal price by the house's own rule, in place of the usual clause",
       optional = true },
-    deposit_paid = ask.money { "Deposit that was paid", optional = true },
-    client       = ask.owner { "Whose account it is, as the record has it", default = "client", source = "one client" },
-    surplus      = ask.choice { "What becomes of metal that is over", options = { "returned", "credited", "bought" },
+    deposit_paid = ask.money { "Deposit paid", optional = true },
+    client       = ask.owner { "Whose account it is, as named in the record", default = "client", source = "one client" },
+    surplus      = ask.choice { "What happens to surplus metal", options = { "returned", "credited", "bought" },
       optional = true },
-    return_fineness = ask.fineness { "Fineness of the metal that is handed back", optional = true },
+    return_fineness = ask.fineness { "Fineness of the metal handed back", optional = true },
     record       = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "nothing was weighed" },
-    complete     = ask.yes_no { "Everything that is left has been weighed", default = true,
-      source = "an account is drawn when the job is done" },
-    agreed       = ask.by_name { "Opening that both sides agreed on, by owner", of = ask.fine_mass { "Fine metal" },
-      default = {}, source = "else the record's own" },
-    shares       = ask.by_name { "Lots that several own: the share of each",
+    complete     = ask.yes_no { "Everything left over has been weighed", default = true,
+      source = "an account is drawn up when the job is done" },
+    agreed       = ask.by_name { "Opening balance agreed by both sides, by owner", of = ask.fine_mass { "Fine metal" },
+      default = {}, source = "otherwise from the record" },
+    shares       = ask.by_name { "Lots with several owners: the share of each",
       of = ask.by_name { "Shares by owner", of = ask.ratio { "A share" } }, default = {},
       source = "most lots have one owner" },
     button_to    = ask.owner { "Who keeps button and sprues, as agreed", optional = true },
     lemel_to     = ask.owner { "Who keeps the filings, as agreed", optional = true },
-    split        = ask.choice { "What holds when shares and pieces disagree",
+    split        = ask.choice { "What applies when shares and pieces disagree",
       options = { "by the pieces", "by the share" }, optional = true },
-    settlements  = ask.list { "What refiners settled", of = settlement, default = {}, source = "nothing was sent" },
-    metal        = ask.text { "The metal that is accounted for", default = "Au", source = "the studio works gold" },
-    tax_place    = ask.text { "Where the tax is due, when not where the studio is", optional = true },
+    settlements  = ask.list { "Refiners' settlements", of = settlement, default = {}, source = "nothing was sent" },
+    metal        = ask.text { "The metal the account is for", default = "Au", source = "the studio works in gold" },
+    tax_place    = ask.text { "Where the tax is due, if not where the studio is", optional = true },
   },
   allowances = quote_asks.invoice_allowances(),
   gives = {
-    lines      = give.list { "The lines that make the subtotal", of = give.record { "A line", fields = {
+    lines      = give.list { "The lines of the subtotal", of = give.record { "A line", fields = {
       label = give.text "What it is for", amount = give.money "Amount" } } },
-    subtotal   = give.money "What is charged, before credit, tax and rounding",
+    subtotal   = give.money "Charges before credit, tax and rounding",
     credit     = give.money "Credit for the client's metal",
     taxed      = give.money "The amount that is taxed",
     tax        = give.money "Tax",
     rounded_by = give.money "Rounding of the price",
-    held       = give.money "What holds the price to the offer, where rules or taxes changed since",
-    price      = give.money "The whole price",
-    balance    = give.money "Left to pay; below nothing, paid back",
-    moved      = give.money "What the moved metal price added",
-    due        = give.fine_mass { "Client's metal that is owed back, fine", optional = true },
-    returned   = give.fine_mass { "Of this handed back, fine", optional = true },
-    purchase   = give.money "Paid for metal in a purchase of its own",
+    held       = give.money "Adjustment to the offered price, if rules or taxes have changed since",
+    price      = give.money "Total price",
+    balance    = give.money "Balance to pay; negative: refund",
+    moved      = give.money "Added for the change in the metal price",
+    due        = give.fine_mass { "Client's metal owed back, fine", optional = true },
+    returned   = give.fine_mass { "Handed back of this, fine", optional = true },
+    purchase   = give.money "Paid for metal in a separate purchase",
     settled    = give.list { "Settlements of refiners", of = give.record { "One", fields = {
-      lot = give.text "Lot", short = give.fine_mass "Found less than expected",
+      lot = give.text "Lot", short = give.fine_mass "Less than expected by",
         reckoned = give.money "By the refiner's terms", paid = give.money "Paid" } } },
   },
 
   work = function(asked, house, sheet)
     local job = offers.filled(asked, sheet, ALL)
-    assert(job.quoted_lines, "closing needs the lines of the signed quote: an offer that was made and accepted (lemel offer), or quoted_lines")
+    assert(job.quoted_lines, "closing needs the lines of the signed quote: an accepted offer (lemel offer), or quoted_lines")
     local price = member(metal_prices.on(house.prices, job.date), job.metal)
-    assert(price, text.fill("the price list has no price of {metal}. Set one: lemel price {metal}", job))
+    assert(price, text.fill("the price list has no price for {metal}. Set one: lemel price {metal}", job))
     if not sound_money(job, house, sheet, price.price) then return {} end
     local lines = quoted_and_signed(job, sheet)
     local nothing = price.price * Q "0 g"
     local change, sentence, at_market = metal_clause(job, house, price)
-    if change then table.insert(lines, costs.line("The metal's price moved", change)) end
+    if change then table.insert(lines, costs.line("Change in the metal price", change)) end
 
     local due, open, others = owed(job)
     if open then sheet:stop("metal-open", open, client_metal.SETTLED) end
@@ -318,7 +318,7 @@ return recipe {
     end
     local words = client_metal.words(job, due, open, s, others or {})
     if s.charge or s.words then
-      table.insert(words, { words = text.fill("The metal's price is that of {at}, {from}.", price) })
+      table.insert(words, { words = text.fill("The metal price is of {at}, {from}.", price) })
     end
     client_page(sheet.client, job, t, s, out, sentence, words)
     client_metal.print(sheet.metal, words)
@@ -331,7 +331,7 @@ return recipe {
     local given = {
       date = "2026-12-01", client_metal = "credited", quoted_credit = "1059.29 EUR", deposit_paid = "407.50 EUR",
       quoted_lines = { { label = "Fine metal", amount = "839.88 EUR" },
-        { label = "Metal it is alloyed with", amount = "3.48 EUR" },
+        { label = "Alloying metals", amount = "3.48 EUR" },
                        { label = "Making", amount = "729.06 EUR" }, { label = "Stones", amount = "159.30 EUR" } },
       quoted = { price = "90 EUR/g", at = "2026-11-24T09:00" }, exposure = "-3.989 g Au", premium = "6 %",
       prices = { Au = { price = "90 EUR/g", at = "2026-12-01T09:00", from = "worked example" } }, credit_share = "90 %",
@@ -384,7 +384,7 @@ return recipe {
   end
   local LONDON = { { "Making", "100.13" }, { "Stones", "50.13" }, { "Gold added to yours", "25.13" } }
   local SYDNEY = { { "Making", "100.25" }, { "Stones", "50.15" }, { "Gold added to yours", "25.35" } }
-  local QUEBEC = { { "Fine metal", "839.88" }, { "Metal it is alloyed with", "3.48" }, { "Making", "729.06" }, { "Stones", "159.30" } }
+  local QUEBEC = { { "Fine metal", "839.88" }, { "Alloying metals", "3.48" }, { "Making", "729.06" }, { "Stones", "159.30" } }
   local function in_a_state(more)
     local given = { tax_rate = "7.4 %", tax_law = "rates invented; the state's own law says them", tax_free = { "Making" },
       tax_parts = { { name = "State", rate = "2.9 %" }, { name = "County", rate = "1 %" }, { name = "City", rate = "3.5 %" } } }

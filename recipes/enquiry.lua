@@ -3,27 +3,27 @@ local metal_prices = require "metal_prices"
 local costs = require "costs"
 local ring_sizes = require "ring_sizes"
 
--- A first answer to "could you make this out of that?", from guesses alone. Ranges only: a single number spoken
+-- A first answer to "could you make this out of that?", from guesses alone. Ranges only: a single number said
 -- aloud becomes the price.
 
 local guess = ask.record { "A piece as the client describes it", apart = "name", fields = {
   name     = ask.text { "What it is" },
-  mass     = ask.mass { "The client's guess of its mass; it includes stones, springs and hope" },
-  fineness = ask.fineness { "The client's guess of its fineness", example = "18K", note = "a bare figure is of gold; 925 ‰ Ag of silver" },
+  mass     = ask.mass { "The client's guess of its weight, stones and springs included" },
+  fineness = ask.fineness { "The client's guess of its fineness", example = "18K", note = "a bare figure means gold; 925 ‰ Ag is silver" },
 } }
 
 local NAMES = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
 
--- The metal that the new piece is of, for what it takes of it.
+-- The main metal of the new piece, and its fineness.
 local function counted_in(alloy)
   for _, symbol in ipairs { "Au", "Pt", "Pd", "Ag" } do
     local part = alloy:fineness(symbol)
     if not part:is_zero() then return part end
   end
-  error "there is no gold, platinum, palladium or silver in the metal of the new piece"
+  error "the metal of the new piece holds no gold, platinum, palladium or silver"
 end
 
--- A guess of fineness may well be some karats high, or as many parts of 24 of another metal.
+-- A guessed fineness may well be some karats too high, or as many parts of 24 of another metal.
 local function lower(f, karats) return fineness(f.metal, max(0, f:number "‰" / 1000 - karats / 24)) end
 
 -- What the old metal is worth from guesses, and what of it is of the metal that the new piece is made of, fine.
@@ -31,7 +31,7 @@ local function reckon_old(job, house, prices, metal)
   local old = { mass = Q "0 g", fine_low = Q("0 g " .. metal), fine_high = Q("0 g " .. metal), words = {} }
   for _, p in ipairs(job.pieces) do
     local of = p.fineness.metal
-    local entry = member(prices, of) or error(text.fill("{piece}: the price list has no price of {metal} ({of})", { piece = p.name, metal = NAMES[of] or of, of = of }))
+    local entry = member(prices, of) or error(text.fill("{piece}: the price list has no price for {metal} ({of})", { piece = p.name, metal = NAMES[of] or of, of = of }))
     local low, high = lower(p.fineness, house.karats_lower) * p.mass, p.fineness * p.mass
     local worth_low, worth_high = entry.price * (low * house.guessed_mass:low()), entry.price * (high * house.guessed_mass:high())
     old.worth_low, old.worth_high = old.worth_low and old.worth_low + worth_low or worth_low, old.worth_high and old.worth_high + worth_high or worth_high
@@ -39,7 +39,7 @@ local function reckon_old(job, house, prices, metal)
       old.mass = old.mass + p.mass
       old.fine_low, old.fine_high = old.fine_low + low * house.usable:low(), old.fine_high + high * house.usable:high()
     else
-      table.insert(old.words, text.fill("{piece} is {metal} and not counted", { piece = p.name, metal = NAMES[of] or of }))
+      table.insert(old.words, text.fill("{piece} is {metal}, so it is not counted", { piece = p.name, metal = NAMES[of] or of }))
     end
   end
   return old
@@ -54,11 +54,11 @@ local function cover(old, usable, piece, charge, fine)
   if usable.low >= charge.high and old.fine_low >= fine * charge.high then return "the old metal covers the piece, sprue and button" end
   if usable.high < piece.low then return "the old metal does not cover the piece: new metal is needed" end
   if poor and old.fine_high < fine * piece.low then
-    return text.fill("the old metal is too poor for the piece, {old} at most for {fine}: {more} of fine {metal} and more is needed", words)
+    return text.fill("the old metal is too low in fineness, at most {old} where the piece is {fine}: at least {more} of fine {metal} is needed", words)
   elseif poor then
-    return text.fill("the old metal may cover the piece, and is poorer than it, {old} at most for {fine}: fine {metal} has to be added", words)
+    return text.fill("the old metal may cover the piece, but is lower in fineness, at most {old} where the piece is {fine}: fine {metal} has to be added", words)
   end
-  return "the old metal may cover the piece, and not sprue and button as well"
+  return "the old metal may cover the piece, but not sprue and button as well"
 end
 
 -- What it may cost, where the house has rates: the hours at their rates with the profit, and the metal of the piece, of which
@@ -100,29 +100,29 @@ end
 -- The client's page: ranges, what they mean, and what they rest on.
 local function write_answer(out, old, house, price, metal_name, page)
   local priced = out.price_low ~= nil
-  page:grid { columns = { "From guesses", "From", "To" }, rows = {
+  page:grid { columns = { "From what you told us", "From", "To" }, rows = {
     { "Worth of the old " .. metal_name, out.worth_low, out.worth_high }, { "Old metal to work with", out.usable_low, out.usable_high },
     { "The new piece", out.piece_low, out.piece_high }, { "Metal to cast it", out.charge_low, out.charge_high },
-    priced and { "It may cost, before tax", out.price_low, out.price_high } or nil } }
-  page:text("That is, " .. out.covers .. ".")
+    priced and { "Estimated price, before tax", out.price_low, out.price_high } or nil } }
+  page:text(out.covers:sub(1, 1):upper() .. out.covers:sub(2) .. ".")
   for _, words in ipairs(old.words) do page:text(words .. ".") end
-  page:text(text.fill("Worth: from {low} of the mass that was said, {karats} karat lower, to {high} of it, as it was said.", {
+  page:text(text.fill("Worth: from {low} of the weight you gave at {karats} karat less, to {high} of it at the karat you gave.", {
     low = house.guessed_mass:low(), high = house.guessed_mass:high(), karats = house.karats_lower }))
-  if priced then page:text(text.fill("Cost: {low} to {high} at the bench, the least with none of the metal new and the most with all of it, unless the old metal covers it.", {
+  if priced then page:text(text.fill("Price: {low} to {high} at the bench; the lower figure is with no new metal, the higher with all of it new, unless the old metal covers it.", {
     low = house.guessed_hours:low(), high = house.guessed_hours:high() })) end
-  page:text(text.fill("{Metal} at {p}, {at}. Nothing here is an offer: it is reckoned from what was said, unseen and untested.",
+  page:text(text.fill("{Metal} at {p}, {at}. This is not an offer: it is estimated from what you told us, unseen and untested.",
     { p = price.price, at = price.at, Metal = metal_name:sub(1, 1):upper() .. metal_name:sub(2) }))
-  page:text("Please bring: every piece with its stones, what papers there are, and a ring that fits.")
+  page:text("Please bring every piece with its stones, any papers, and a ring that fits.")
 end
 
 -- What has to be known before anybody says more.
 local function ask_more(job, sheet)
   if job.nickel ~= "no" then
-    sheet:note("nickel", job.nickel == "yes" and "Someone reacts to nickel: no nickel white, and no old white gold unless it is tested"
+    sheet:note("nickel", job.nickel == "yes" and "Someone reacts to nickel: no nickel white gold, and no old white gold unless it is tested"
                          or "Ask whether anyone who will wear it reacts to nickel")
   end
   if job.claimed ~= "no" then
-    sheet:note("claim", job.claimed == "yes" and "Someone else has a claim: nothing is melted before that is settled"
+    sheet:note("claim", job.claimed == "yes" and "Someone else has a claim: melt nothing until that is settled"
                         or "Ask whether anyone else has a claim on the pieces")
   end
 end
@@ -133,32 +133,32 @@ return recipe {
   licence = "CC0-1.0",
   level   = 2,
   uses    = {},
-  about   = "What guessed old gold might be worth, what a piece might weigh and whether one covers the other. Never one number.",
+  about   = "What old gold might be worth by guess, what a piece might weigh and whether one covers the other. Ranges only.",
 
   asks = {
     pieces  = ask.list { "What the client has", of = guess },
-    metal   = ask.alloy { "What the new piece is to be made of" },
+    metal   = ask.alloy { "Alloy of the new piece" },
     inside  = ask.length { "Inside diameter of the band", from = "10 mm", to = "26 mm", optional = true },
     wall    = ask.length { "Thickness of the band", from = "0.5 mm", to = "10 mm", optional = true },
     width   = ask.length { "Width of the band", from = "1 mm", to = "40 mm", optional = true },
-    volume  = ask.volume { "Volume of the new piece, when it is no band", optional = true },
+    volume  = ask.volume { "Volume of the new piece, if it is not a band", optional = true },
     nickel  = ask.choice { "Does anyone who will wear it react to nickel", options = { "no", "yes", "not asked" },
-                           default = "not asked", source = "nobody wrote it down" },
-    date    = ask.moment { "The day of the answer; the price of that day is taken", optional = true },
-    claimed = ask.choice { "Has anyone else a claim on the pieces", options = { "no", "yes", "not asked" },
-                           default = "not asked", source = "nobody wrote it down" },
+                           default = "not asked", source = "not recorded" },
+    date    = ask.moment { "Date of the answer; that day's price is used", optional = true },
+    claimed = ask.choice { "Does anyone else have a claim on the pieces", options = { "no", "yes", "not asked" },
+                           default = "not asked", source = "not recorded" },
   },
   allowances = {
-    usable     = ask.ratio { "Metal in a mixed bag, as a share of what it weighs", default = "70..90 %", source = "common practice, no source" },
-    shape      = ask.ratio { "What is left of a plain band once it is shaped", default = "85..100 %", source = "common practice, no source" },
+    usable     = ask.ratio { "Metal in a mixed bag, as a share of its weight", default = "70..90 %", source = "common practice, no source" },
+    shape      = ask.ratio { "What remains of a plain band after shaping", default = "85..100 %", source = "common practice, no source" },
     casting    = ask.ratio { "Metal to cast, as a share of the finished piece", default = "180..250 %", source = "common practice, no source" },
-    guessed_mass = ask.ratio { "A guessed mass is, of what is said", default = "50..100 %", source = "common practice, no source" },
-    karats_lower = ask.number { "A guessed fineness may be so many karats high", default = 1, from = 0, to = 12, source = "common practice, no source" },
-    guessed_hours = ask.time { "Hours that such a piece takes", default = "5..9 h", source = "common practice, no source" },
-    rates      = ask.by_name { "Rates by operation; without one of the bench no price is given", of = ask.price { "Rate", example = "68 USD/h" }, optional = true },
-    overhead   = ask.price { "Overhead for an hour", optional = true, example = "18 USD/h" },
-    markup     = ask.ratio { "Profit on the work, counted on its cost", from = "0 %", to = "1000 %", optional = true },
-    premium    = ask.ratio { "Paid above the price when fine metal is bought", from = "0 %", to = "50 %", optional = true },
+    guessed_mass = ask.ratio { "True weight, as a share of a guessed weight", default = "50..100 %", source = "common practice, no source" },
+    karats_lower = ask.number { "A guessed fineness may be too high by this many karats", default = 1, from = 0, to = 12, source = "common practice, no source" },
+    guessed_hours = ask.time { "Hours for such a piece", default = "5..9 h", source = "common practice, no source" },
+    rates      = ask.by_name { "Rates by operation; without a bench rate no price is given", of = ask.price { "Rate", example = "68 USD/h" }, optional = true },
+    overhead   = ask.price { "Overhead per hour", optional = true, example = "18 USD/h" },
+    markup     = ask.ratio { "Profit on the work, as a markup on its cost", from = "0 %", to = "1000 %", optional = true },
+    premium    = ask.ratio { "Premium over the metal price when fine metal is bought", from = "0 %", to = "50 %", optional = true },
     prices     = metal_prices.prices(),
   },
   gives = {
@@ -171,15 +171,15 @@ return recipe {
     charge_low  = give.mass "Metal to cast it: at least",
     charge_high = give.mass "Metal to cast it: at most",
     covers      = give.text "Whether the old metal covers the new piece",
-    price_low   = give.money { "It may cost: at least", optional = true },
-    price_high  = give.money { "It may cost: at most, with all its metal new", optional = true },
+    price_low   = give.money { "Price: at least", optional = true },
+    price_high  = give.money { "Price: at most, with all its metal new", optional = true },
   },
 
   work = function(job, house, sheet)
     local prices, fine = metal_prices.on(house.prices, job.date), counted_in(job.metal)
-    local price = member(prices, fine.metal) or error(text.fill("the price list has no price of {metal} ({symbol})", { metal = NAMES[fine.metal], symbol = fine.metal }))
+    local price = member(prices, fine.metal) or error(text.fill("the price list has no price for {metal} ({symbol})", { metal = NAMES[fine.metal], symbol = fine.metal }))
     if not job.volume and not (job.inside and job.wall and job.width) then
-      sheet:stop("no-size", "Say how large the piece is: its volume, or inside, wall and width of the band")
+      sheet:stop("no-size", "Give the size of the piece: its volume, or inside, wall and width of the band")
       return {}
     end
     check_guesses(job, sheet)
@@ -208,7 +208,7 @@ return recipe {
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
       expect = { worth_low = "637.50 EUR", worth_high = "1350.00 EUR", usable_low = "14.0 g", usable_high = "18.0 g",
                  piece_high = "7.8 g", charge_low = "13.9 g", charge_high = "19.4 g",
-                 covers = "the old metal may cover the piece, and not sprue and button as well" },
+                 covers = "the old metal may cover the piece, but not sprue and button as well" },
       within = "0.01 %", source = "worked example of our own" },
     { "the price of its day, out of the history",
       given = { date = "2026-11-24T10:00", pieces = { { name = "mixed bag", mass = "20 g", fineness = "18 kt" } }, volume = "0.5 cm3",
@@ -243,13 +243,13 @@ return recipe {
       given = { pieces = { { name = "chain", mass = "40 g", fineness = "8 kt" } }, volume = "0.5 cm3",
                 metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" },
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
-      expect = { usable_low = "28.0 g", charge_high = "19.4 g", covers = "the old metal may cover the piece, and is poorer than it, 333 ‰ Au at most for 750 ‰ Au: fine gold has to be added" },
+      expect = { usable_low = "28.0 g", charge_high = "19.4 g", covers = "the old metal may cover the piece, but is lower in fineness, at most 333 ‰ Au where the piece is 750 ‰ Au: fine gold has to be added" },
       within = "0.01 %", source = "8/24 is 333.3: arithmetic" },
     { "and 10 g of it are too poor",
       given = { pieces = { { name = "chain", mass = "10 g", fineness = "8 kt" } }, volume = "0.5 cm3",
                 metal = { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" }, density = "15.46 g/cm3" },
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
-      expect = { covers = "the old metal is too poor for the piece, 333 ‰ Au at most for 750 ‰ Au: 2.8 g Au of fine gold and more is needed" },
+      expect = { covers = "the old metal is too low in fineness, at most 333 ‰ Au where the piece is 750 ‰ Au: at least 2.8 g Au of fine gold is needed" },
       within = "0.01 %", source = "7.73 x 0.75 less 9 x 8/24: 2.7975, up" },
     { "a price, where the house has rates",
       given = { pieces = { { name = "spoons", mass = "20 g", fineness = "925 ‰ Ag" } }, volume = "1 cm3", guessed_hours = "4..6 h", rates = { bench = "50 EUR/h" }, overhead = "10 EUR/h",

@@ -233,7 +233,7 @@ return recipe {
       note = "left out: what the claim and the family make of it" },
   },
   allowances = {
-    scale_spread = ask.mass   { "What one weighing may be off (one standard deviation)", from = "0.00001 g", to = "1 g",
+    scale_spread = ask.mass   { "Uncertainty of one weighing (one standard deviation)", from = "0.00001 g", to = "1 g",
       example = "0.002 g" },
     hides        = ask.list { "What may be hidden in old gold", optional = true, note = "left out: steel, brass, stones, glass, lac and tungsten",
       of = ask.record { "A thing", apart = "name", fields = { name = ask.text { "What it is" }, density = ask.density { "Its density", from = "0.1 g/cm3", to = "23 g/cm3" } } } },

@@ -151,7 +151,7 @@ return recipe {
   allowances = {
     chance_below_mark = ask.ratio { "Chance of lying below the mark that the house accepts", from = "0 %", to = "50 %", default = "5 %",
                                     source = "common practice, no source" },
-    assay_spread      = ask.ratio { "One standard deviation of a fineness that is given without one", from = "0 ‰", to = "50 ‰",
+    assay_spread      = ask.ratio { "One standard deviation of a fineness given without ±", from = "0 ‰", to = "50 ‰",
                                     default = "1 ‰", source = "common practice, no source" },
   },
   gives = {

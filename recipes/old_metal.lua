@@ -22,12 +22,12 @@ local function receipt(job, house, sheet)
                          tostring((p.gross:as "g"):nearest "0.01 g"), p.wish })   -- in g, whatever was read: 13.62 dwt is not printed as 13.619
   end
   page:text(job.taken_as == "bought" and "BOUGHT: these pieces become the studio's on payment."
-            or "IN CUSTODY: these pieces stay the client's. This is no purchase.")
+            or "IN CUSTODY: these pieces stay the client's. This is not a purchase.")
   page:grid { columns = { "Piece", "Whose", "Photo", "As seen", "Stamp as read", "Gross as read", "Gross", "Wish" }, rows = rows }
-  if job.bag then page:line("Whole bag, weighed once", job.bag) end
-  if house.scale_step then page:line("Step of the scale", house.scale_step) end
-  page:line("One weighing may be off by", house.scale_spread)
-  page:text("Not yet tested. Weighed in front of the client; nothing here says what a piece is made of.")
+  if job.bag then page:line("Whole bag, weighed together", job.bag) end
+  if house.scale_step then page:line("Scale division", house.scale_step) end
+  page:line("Uncertainty of one weighing", house.scale_spread)
+  page:text("Not yet tested. Weighed in front of the client; this receipt makes no statement about what a piece is made of.")
   page:text("Client: __________________   Studio: __________________   Date: __________")
 end
 
@@ -54,7 +54,7 @@ local function assess_all(job, house, sheet)
     a.order = i
     assessed[i], gross = a, gross + p.gross
     if a.net <= Q "0 g" then
-      sheet:stop("net-" .. i, p.name .. ": what was taken out weighs as much as the piece. Weigh again")
+      sheet:stop("net-" .. i, p.name .. ": what was taken out weighs as much as the whole piece. Weigh again")
       return nil
     end
   end
@@ -128,8 +128,8 @@ end
 
 local function refiner(about)
   about.fields = {
-    yield = ask.ratio { "Left after the refiner's melt", to = "100 %" }, payable = ask.ratio { "Paid of what the assay finds", to = "100 %" },
-    fee = ask.money { "Charge for a lot" } }
+    yield = ask.ratio { "Yield of the refiner's melt", to = "100 %" }, payable = ask.ratio { "Share paid of the assayed content", to = "100 %" },
+    fee = ask.money { "Charge per lot" } }
   return ask.record(about)
 end
 
@@ -139,69 +139,69 @@ return recipe {
   licence = "CC0-1.0",
   level   = 2,
   uses    = { "rule_credit" },
-  about   = "Receives, tests and values old gold, silver, platinum and palladium, piece by piece. What is uncertain counts at its low bound.",
+  about   = "Receives, tests and values old gold, silver, platinum and palladium, piece by piece. Uncertain content counts at its low bound.",
 
   asks = {
-    date      = ask.moment { "The day of the receipt; the price of that day is taken", optional = true },
+    date      = ask.moment { "Date of the receipt; that day's price is used", optional = true },
     pieces    = ask.list { "Pieces, one by one", of = metal_asks.piece },
-    bag       = ask.mass { "The whole bag weighed once", optional = true },
-    taken_as  = ask.choice { "Custody is not purchase", options = { "custody", "bought" }, default = "custody",
-                             source = "nothing changes hands unsaid" },
+    bag       = ask.mass { "The whole bag, weighed together", optional = true },
+    taken_as  = ask.choice { "Taken in custody or bought", options = { "custody", "bought" }, default = "custody",
+                             source = "ownership does not change unless stated" },
     mixing    = ask.yes_no { "May be alloyed with other metal", optional = true },
-    client_metal = ask.choice { "What becomes of it, where that is agreed", options = { "credited", "worked" }, optional = true,
+    client_metal = ask.choice { "What happens to it, if agreed", options = { "credited", "worked" }, optional = true,
                                 note = "credited: the studio takes it over; worked: it goes into the piece and stays the client's" },
     button_to = ask.owner { "Who keeps button and sprues", optional = true },
     lemel_to  = ask.owner { "Who keeps the filings", optional = true },
-    set_off   = ask.yes_no { "A quote settles it: nothing is offered here", default = false, source = "an offer, when nobody says so" },
-    counts_in = ask.choice { "The metal that the figures are of; each other one has figures of its own", options = { "gold", "platinum", "palladium", "silver" }, optional = true,
-                             note = "left out: gold where a piece is of it, else the first of the others" },
+    set_off   = ask.yes_no { "A quote deals with it: make no offer here", default = false, source = "an offer is made, unless stated" },
+    counts_in = ask.choice { "The metal the main figures are for; each other metal has its own figures", options = { "gold", "platinum", "palladium", "silver" }, optional = true,
+                             note = "if left out: gold if any piece is gold, else the first of the others" },
   },
   allowances = {
-    scale_spread = ask.mass { "What one weighing may be off (one standard deviation)", example = "0.01 g" },
-    scale_step   = ask.mass { "Step of the scale", optional = true, example = "0.01 g" },
+    scale_spread = ask.mass { "Uncertainty of one weighing (one standard deviation)", example = "0.01 g" },
+    scale_step   = ask.mass { "Scale division", optional = true, example = "0.01 g" },
     altitude     = ask.length { "Height of the bench above the sea", from = "-500 m", default = "0 m", source = "sea level; a mountain is worth 0.002 g/cm3" },
     confidence   = ask.number { "Standard deviations to the low bound", default = 1.645, source = "one-sided 95 % of the normal distribution" },
-    solder_doubt = ask.ratio { "How far the debit for old solder is a guess", default = "50 %", source = "common practice, no source" },
-    least_gold   = ask.fineness { "Less than this is not called gold", metal = "Au", default = "333 ‰", source = "the lowest mark of gold in use, 8 kt" },
-    plain_gold   = ask.alloy { "Gold to compare a weighing under water with", default = "Au750 yellow 3N", source = "the commonest jewellery gold" },
-    stamp_limit  = ask.money { "Above this a stamp, or a test of the skin, is not enough alone", optional = true },
-    credit_share = ask.ratio { "Credited, as a share of the value that is surely there", to = "100 %", example = "90 %" },
+    solder_doubt = ask.ratio { "Uncertainty of the allowance for old solder", default = "50 %", source = "common practice, no source" },
+    least_gold   = ask.fineness { "Lowest fineness called gold", metal = "Au", default = "333 ‰", source = "the lowest gold mark in use, 8 kt" },
+    plain_gold   = ask.alloy { "Gold to compare an underwater weighing with", default = "Au750 yellow 3N", source = "the most common jewellery gold" },
+    stamp_limit  = ask.money { "Above this value a stamp or a surface test alone is not enough", optional = true },
+    credit_share = ask.ratio { "Rate credited, as a share of the guaranteed value", to = "100 %", example = "90 %" },
     prices       = metal_prices.prices(),
     refiner      = refiner { "The refiner's terms; a lot is of one metal" },
-    terms        = ask.by_name { "Terms for metals that have their own, by symbol", default = {}, source = "all metals alike", example = "Ag",
+    terms        = ask.by_name { "Separate terms for a metal, by symbol", default = {}, source = "all metals alike", example = "Ag",
                      of = ask.record { "Terms", fields = {
-                       credit_share = ask.ratio { "Credited, as a share of the value that is surely there", to = "100 %", optional = true },
+                       credit_share = ask.ratio { "Rate credited, as a share of the guaranteed value", to = "100 %", optional = true },
                        refiner = refiner { "The refiner's terms", optional = true } } } },
   },
   gives = {
     fine            = give.fine_mass "Fine metal brought in",
     fine_spread     = give.fine_mass "Its uncertainty, one standard deviation",
-    low             = give.fine_mass "Fine metal that is surely there",
+    low             = give.fine_mass "Fine metal, guaranteed content",
     average         = give.fineness { "Average fineness", optional = true },
-    melt_value      = give.money "All of it at today's price",
+    melt_value      = give.money "Value of all of it at today's price",
     refiner_net     = give.money "A refiner would pay, after charges",
-    refiner_net_low = give.money "A refiner would pay for what is surely there",
-    offer           = give.money { "Offered for what does not come back and is not worked into the piece", optional = true },
-    offered_on      = give.fine_mass { "Fine metal that is surely in that", optional = true },
-    exposure        = give.money { "The offer above what a refiner surely pays", optional = true },
-    handed_fine     = give.fine_mass "Fine metal in the pieces that are handed over: signed to be melted, or to be refined",
+    refiner_net_low = give.money "A refiner would pay for the guaranteed content",
+    offer           = give.money { "Offered for what is neither returned nor used in the piece", optional = true },
+    offered_on      = give.fine_mass { "Its guaranteed content of fine metal", optional = true },
+    exposure        = give.money { "How far the offer exceeds what a refiner pays for the guaranteed content", optional = true },
+    handed_fine     = give.fine_mass "Fine metal in the pieces handed over, to be melted (signed) or refined",
     handed_spread   = give.fine_mass "Its uncertainty, one standard deviation",
-    handed_low      = give.fine_mass "Fine gold that is surely in them",
-    filled_most     = give.fine_mass "The most gold that filled and plated pieces could hold",
-    others          = give.list { "The same of each further metal that is in the bag", of = give.record { "A metal", fields = {
+    handed_low      = give.fine_mass "Their guaranteed content of fine gold",
+    filled_most     = give.fine_mass "The most gold the filled and plated pieces could hold",
+    others          = give.list { "The same for each other metal in the bag", of = give.record { "A metal", fields = {
       metal = give.text "Which", fine = give.fine_mass "Brought in", fine_spread = give.fine_mass "Its uncertainty, one standard deviation",
-      low = give.fine_mass "Surely there", average = give.fineness { "Average fineness", optional = true },
-      melt_value = give.money { "All of it at today's price", optional = true }, refiner_net = give.money { "A refiner would pay, after charges", optional = true },
-      refiner_net_low = give.money { "A refiner would pay for what is surely there", optional = true },
-      offer = give.money { "Offered for what does not come back", optional = true }, exposure = give.money { "The offer above what a refiner surely pays", optional = true },
-      offered_on = give.fine_mass { "Fine metal that is surely in that", optional = true },
-      handed_fine = give.fine_mass "In the pieces that are handed over", handed_spread = give.fine_mass "Its uncertainty, one standard deviation",
-      handed_low = give.fine_mass "Surely in them", by_owner = give.by_name { "Surely there, by owner", of = give.fine_mass "His or hers" } } } },
-    beside          = give.list { "Other precious metals in the pieces, by the tests of all that is in them; not credited", of = give.fine_mass "Of one" },
-    by_owner        = give.by_name { "Fine metal that is surely there, by owner", of = give.fine_mass "His or hers" },
+      low = give.fine_mass "Guaranteed content", average = give.fineness { "Average fineness", optional = true },
+      melt_value = give.money { "Value of all of it at today's price", optional = true }, refiner_net = give.money { "A refiner would pay, after charges", optional = true },
+      refiner_net_low = give.money { "A refiner would pay for the guaranteed content", optional = true },
+      offer = give.money { "Offered for what is not returned", optional = true }, exposure = give.money { "How far the offer exceeds what a refiner pays for the guaranteed content", optional = true },
+      offered_on = give.fine_mass { "Its guaranteed content of fine metal", optional = true },
+      handed_fine = give.fine_mass "In the pieces handed over", handed_spread = give.fine_mass "Its uncertainty, one standard deviation",
+      handed_low = give.fine_mass "Their guaranteed content", by_owner = give.by_name { "Guaranteed content, by owner", of = give.fine_mass "His or hers" } } } },
+    beside          = give.list { "Other precious metals the composition tests found in the pieces; not credited", of = give.fine_mass "Of one" },
+    by_owner        = give.by_name { "Fine metal, guaranteed content, by owner", of = give.fine_mass "His or hers" },
     lots            = give.list { "Pieces as lots of metal", of = give.record { "A lot", fields = {
       name = give.text "Piece", metal = give.assay "What the tests found, with its spread", mass = give.mass "Net mass",
-      tested_by = give.text "Whose error it shares",
+      tested_by = give.text "Instrument whose error it shares",
       use = give.text "How much of it must go in", owner = give.owner "Whose it is",
       consent = give.yes_no "Signed to be melted" } } },
   },
@@ -218,7 +218,7 @@ return recipe {
     end
     if job.bag and abs(gross - job.bag) > 2 * house.scale_spread * root(#job.pieces + 1) then
       sheet:confirm("bag", text.fill(
-        "The pieces weigh {s} together, the bag {b}: something is missing, or was read in another unit", {
+        "The pieces weigh {s} together, but the bag weighs {b}: something is missing, or was read in another unit", {
         s = (gross:as "g"):nearest "0.01 g", b = job.bag }), findings.MONEY)
     end
 
@@ -237,11 +237,11 @@ return recipe {
     for i, metal in ipairs(metals) do
       local price = member(prices, metal)
       local named = { metal = stamps.names[metal], symbol = metal }
-      if not price and i == 1 then error(text.fill("the price list has no price of {metal} ({symbol})", named)) end
+      if not price and i == 1 then error(text.fill("the price list has no price for {metal} ({symbol})", named)) end
       if price then
         valuing.check_money(metal, price.price, house)
       else
-        sheet:note("no-price-" .. metal:lower(), text.fill("The price list has no price of {metal}, so nothing is offered for it here. Set one: lemel price {symbol}", named))
+        sheet:note("no-price-" .. metal:lower(), text.fill("The price list has no price for {metal}, so no offer is made for it here. Set one: lemel price {symbol}", named))
       end
       local v = valuing.of_metal(metal, assessed, price, job, house)
       if #metals > 1 then sheet.metal:heading("The " .. v.name) end
@@ -253,7 +253,7 @@ return recipe {
     end
     local beside = intake.beside(valuing.counted_all(assessed))
     for _, fine in ipairs(beside) do
-      sheet.metal:line("Besides, by the tests, and not credited", fine)
+      sheet.metal:line("Also found by the tests, not credited", fine)
     end
     out.metal, out.others, out.beside = nil, others, beside
     out.filled_most, out.lots = filled_most:nearest "0.0001 g", lots_of(assessed)
@@ -286,7 +286,7 @@ return recipe {
              tests = { { method = "xrf surface", found = "585 ‰ ± 5 ‰" } } } }, expect = { fine = "0 g Au", handed_fine = "0 g Au", lots = {} },
              within = "0.0001 g Au", stops = { "plated-1" }, source = "worked example of our own" }
   end
-  -- 10 g that nobody tested, by its stamp alone: what it counts for, or the stop that asks.
+  -- 10 g untested, by its stamp alone: what it counts for, or the stop that asks.
   local LAWS = "Hallmarking Convention, Annex I 2.2 (2017); GOST 6836-80 (a page on silver standards); Punzierungsgesetz 2000 s. 3"
   local function stamped(name, piece, fine, stop)
     piece.name, piece.gross, piece.wish = piece.name or "ring", "10 g", piece.wish or "melt"

@@ -79,7 +79,7 @@ local function check_weighings(job, house, charge, castings, sheet)
 end
 
 local lot = ask.record { "A lot", fields = {
-  name = ask.text { "What it is called" }, owner = ask.owner { "Whose it is", optional = true, note = "left out: the studio's" },
+  name = ask.text { "What it is called" }, owner = ask.owner { "Whose it is", optional = true, note = "if left out: the studio's" },
   consent = ask.yes_no { "Signed to be melted", optional = true } } }
 local weighing = ask.record { "A weighing", fields = {
   name = ask.text { "Lot" }, mass = ask.mass { "To weigh out" }, owner = ask.owner { "Whose it is", optional = true },

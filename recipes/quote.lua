@@ -1,6 +1,6 @@
--- A price by cost and a profit on the work: the metal, the making with its markup, the stones with theirs.
+-- A price from cost plus a profit on the work: the metal, the making with its markup, the stones with theirs.
 --
--- The other ways of pricing stand beside this one as quote_doubled, quote_per_gram, quote_exchange, quote_bench_hours,
+-- The other ways of pricing are beside this one, quote_doubled, quote_per_gram, quote_exchange, quote_bench_hours,
 -- quote_own_metal and quote_house. All ask the same of a job, so that one job can be priced by each. What they share (credit, tax,
 -- rounding, how long the price stands, the pages) is in scripts/quote_frame.lua, the arithmetic in scripts/costs.lua.
 
@@ -13,13 +13,13 @@ return recipe {
   licence = "CC0-1.0",
   level   = 1,
   uses    = quote_frame.rules_and "rule_making",
-  about   = "What the client pays, what that rests on and how long it stands; and what it costs the studio.",
+  about   = "What the client pays, the basis of it and how long it holds; and what the job costs the studio.",
 
   asks = quote_frame.asks,
   allowances = quote_frame.allowances {
-    markup       = ask.ratio { "Profit on the work, counted on its cost", from = "0 %", to = "1000 %",
+    markup       = ask.ratio { "Profit on the work, as a markup on its cost", from = "0 %", to = "1000 %",
       optional = true },
-    margin       = ask.ratio { "Profit on the work, counted on its price", from = "0 %", to = "100 %",
+    margin       = ask.ratio { "Profit on the work, as a margin on its price", from = "0 %", to = "100 %",
       optional = true },
     metal_markup = ask.ratio { "Markup on the metal", from = "0 %", to = "500 %", default = "0 %",
       source = "metal at cost" },
@@ -38,7 +38,7 @@ return recipe {
 
     return quote_frame.close(q, {
       { q.worked and "Fine metal added to yours" or "Fine metal", q.metal.gold * (1 + house.metal_markup) },
-      { "Metal it is alloyed with", q.metal.alloy * (1 + house.metal_markup) },
+      { "Alloying metals", q.metal.alloy * (1 + house.metal_markup) },
       { "Making", making },
       { "Stones", q.stones.charge },
     })
@@ -76,7 +76,7 @@ return recipe {
       tax_law = "worked without tax", tax_base = "full subtotal" }, more)
   end
 
-  -- A job of one amount and nothing else, for tax and rounding: the least that a job costs.
+  -- A job of one amount and nothing else, for tax and rounding: the minimum charge.
   local function amount_of(price, more)
     local code = price:split(" ")[2]
     return merged({

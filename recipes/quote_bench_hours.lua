@@ -12,8 +12,8 @@ return recipe {
 
   asks = quote_frame.asks,
   allowances = quote_frame.allowances {
-    bench_rate  = ask.price { "An hour at the bench, all in", example = "80 EUR/h" },
-    gold_factor = ask.ratio { "The gold in the piece is charged at so much of its price", from = "100 %", to = "1000 %",
+    bench_rate  = ask.price { "Bench rate, all in", example = "80 EUR/h" },
+    gold_factor = ask.ratio { "Gold in the piece, charged at this share of its price", from = "100 %", to = "1000 %",
       example = "115 %" },
   },
   gives = quote_frame.gives,

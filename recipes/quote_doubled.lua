@@ -13,7 +13,7 @@ return recipe {
 
   asks = quote_frame.asks,
   allowances = quote_frame.allowances {
-    times = ask.number { "The cost is taken so many times", from = 1, to = 20, default = 2,
+    times = ask.number { "Multiple of the cost", from = 1, to = 20, default = 2,
                          source = "keystone markup, cost doubled: marketing dictionary, Monash University" },
   },
   gives = quote_frame.gives,

@@ -12,7 +12,7 @@ return recipe {
 
   asks = quote_frame.asks,
   allowances = quote_frame.allowances {
-    making_per_gram = ask.price { "The making, by the mass of the piece", example = "32 EUR/g" },
+    making_per_gram = ask.price { "Making charge by the weight of the piece", example = "32 EUR/g" },
   },
   gives = quote_frame.gives,
 

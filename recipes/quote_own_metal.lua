@@ -1,5 +1,5 @@
 -- The client's own metal goes into the piece and stays theirs: only the work is charged, and what had to be bought when
--- theirs did not reach. What is over comes back.
+-- theirs was not enough. The surplus is returned.
 
 local quote_frame = require "quote_frame"
 
@@ -12,11 +12,11 @@ return recipe {
 
   asks = quote_frame.asks,
   allowances = quote_frame.allowances {
-    markup       = ask.ratio { "Profit on the work, counted on its cost", from = "0 %", to = "1000 %",
+    markup       = ask.ratio { "Profit on the work, as a markup on its cost", from = "0 %", to = "1000 %",
       optional = true },
-    margin       = ask.ratio { "Profit on the work, counted on its price", from = "0 %", to = "100 %",
+    margin       = ask.ratio { "Profit on the work, as a margin on its price", from = "0 %", to = "100 %",
       optional = true },
-    metal_markup = ask.ratio { "Markup on metal that is bought", from = "0 %", to = "500 %", default = "0 %",
+    metal_markup = ask.ratio { "Markup on metal bought in", from = "0 %", to = "500 %", default = "0 %",
       source = "metal at cost" },
   },
   gives = quote_frame.gives,
@@ -48,7 +48,7 @@ return recipe {
   end
 
   return {
-    { "cuff links: 595 of labour and the stones, a little over five grams fine back",
+    { "cuff links: 595 of labour and the stones, a little over five grams of fine gold returned",
       given = {
         date = "2026-11-24T10:00", piece = "Cuff links", finished = "12.285 g", fineness = "586.65 ‰ Au",
           client_fine_low = "12.942 g Au",

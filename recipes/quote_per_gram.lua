@@ -1,5 +1,5 @@
--- By the gram: the gold that is in the piece at a factor, and one sum for the making. No hours are looked at, so the
--- cost page is the one to read before this price leaves the house.
+-- By the gram: the gold in the piece at a factor, and one sum for the making. Hours are ignored, so read the
+-- cost page before giving out this price.
 
 local quote_frame = require "quote_frame"
 
@@ -12,9 +12,9 @@ return recipe {
 
   asks = quote_frame.asks,
   allowances = quote_frame.allowances {
-    gold_factor = ask.ratio { "The gold in the piece is charged at so much of its price", from = "100 %", to = "1000 %",
+    gold_factor = ask.ratio { "Gold in the piece, charged at this share of its price", from = "100 %", to = "1000 %",
       example = "128 %" },
-    making      = ask.money { "The making of a piece", example = "85 EUR" },
+    making      = ask.money { "Making charge for a piece", example = "85 EUR" },
   },
   gives = quote_frame.gives,
 

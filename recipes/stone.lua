@@ -223,7 +223,7 @@ return recipe {
       source = "common practice, no source (0.35 to 0.6 mm)" },
     setting_time       = ask.by_name { "Time to set one, by the way it is set", of = ask.time { "Each" }, default = {},
       source = "none is known before it is measured" },
-    stone_risk         = ask.by_name { "Charge for the risk, by kind of stone", of = ask.ratio { "Share of its worth" },
+    stone_risk         = ask.by_name { "Charge for the risk, by kind of stone", of = ask.ratio { "Share of its value" },
       default = {}, source = "no charge" },
     client_stone_limit = ask.money { "A client's stone worth more is set on a signature only", optional = true },
   },

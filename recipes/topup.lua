@@ -203,7 +203,7 @@ return recipe {
     use_crucible  = ask.text { "Or the crucible, by name", optional = true },
   },
   allowances = {
-    scale_step   = ask.mass     { "Step of the scale", from = "0.0001 g", to = "1 g", note = "what the bench scale shows" },
+    scale_step   = ask.mass     { "Scale division", from = "0.0001 g", to = "1 g", note = "what the bench scale shows" },
     fine_metal   = ask.fineness { "Fine metal that lifts a melt", default = "999.9 ‰ Au", source = "common practice, no source" },
     fine_stock   = ask.mass     { "Fine metal at hand", optional = true },
     chance_limit = ask.ratio    { "Chance of lying below the mark that the house takes", default = "5 %", to = "50 %",

@@ -15,7 +15,7 @@ local QUENCH = { "hands", "pours" }
 local DRY_FROM = Q "100 °C"   -- where water boils at sea level
 
 local flask = ask.record { "A flask in the kiln", apart = "name", fields = {
-  name        = ask.text { "What it is called here" },
+  name        = ask.text { "Its name here" },
   diameter    = ask.length { "Inside diameter", from = "20 mm", to = "300 mm" },
   height      = ask.length { "Height", from = "20 mm", to = "400 mm" },
   pattern     = ask.choice { "What is in it", options = { "wax", "resin" } },

@@ -1,4 +1,4 @@
--- What becomes of the client's metal at the end of a job, and the words that say so on the bill.
+-- What happens to the client's metal at the end of a job, and the wording for the bill.
 
 local costs = require "costs"
 
@@ -26,10 +26,10 @@ local function settle(job, house, sheet, due, price, nothing)
   if not due or due:is_zero() then return s end
   if due:sign() < 0 then
     local w = costs.worth(-due, price, 1 + house.premium)
-    s.charge = { label = "Metal of the studio's in your piece", amount = w.amount,
+    s.charge = { label = "Studio metal in your piece", amount = w.amount,
                  words = text.fill("{fine} x {price} + {premium}", { fine = w.fine, price = price, premium = house.premium }) }
   elseif not job.surplus then
-    sheet:stop("surplus", text.fill("{due} of the client's metal is over, and nobody says what becomes of it: surplus is returned (handed back), credited (taken off this invoice) or bought (paid in a purchase of its own)", { due = due }), UNSAID)
+    sheet:stop("surplus", text.fill("{due} of the client's metal is left over, but the job does not say what happens to it. Set surplus: returned (handed back), credited (taken off this invoice) or bought (paid for separately)", { due = due }), UNSAID)
   elseif job.surplus == "returned" then
     s.returned = due
   else
@@ -47,32 +47,32 @@ local function says(of, words) return { of = of, words = words } end
 
 local function words_of_main(job, due, s)
   if not due and job.quoted_credit and not job.quoted_credit:is_zero() then
-    return { says("credit", "Your metal was credited in the quote, and is the studio's.") }
+    return { says("credit", "Your metal was credited in the quote and now belongs to the studio.") }
   elseif not due then
     return { says("due", "No metal of yours was weighed in.") }
   elseif due:is_zero() then
-    return { says("due", "Of your metal nothing is left over.") }
+    return { says("due", "None of your metal is left over.") }
   elseif s.charge then
-    return { says("due", text.fill("Your piece holds {over} more than you brought: it is on the invoice ({words}).", { over = -due, words = s.charge.words })) }
+    return { says("due", text.fill("Your piece contains {over} more than you brought; this is on the invoice ({words}).", { over = -due, words = s.charge.words })) }
   end
-  local words = { says("due", text.fill("Of your metal {due} fine is left.", { due = due })) }
+  local words = { says("due", text.fill("{due} of your fine metal is left.", { due = due })) }
   if job.surplus == "returned" then
-    table.insert(words, says("returned", job.return_fineness and text.fill("Handed back as {mass} of metal at {f}.", {
-      mass = due:metal_in(job.return_fineness):up_to(CENTIGRAM), f = job.return_fineness }) or "It is handed back."))
+    table.insert(words, says("returned", job.return_fineness and text.fill("Returned to you as {mass} of metal at {f}.", {
+      mass = due:metal_in(job.return_fineness):up_to(CENTIGRAM), f = job.return_fineness }) or "It is returned to you."))
   elseif job.surplus == "credited" then
-    table.insert(words, says("credit", text.fill("It becomes the studio's, and {credit} is taken off above ({words}).", { credit = s.credit, words = s.words })))
+    table.insert(words, says("credit", text.fill("The studio takes it over, and {credit} is deducted above ({words}).", { credit = s.credit, words = s.words })))
   elseif job.surplus == "bought" then
-    table.insert(words, says("purchase", text.fill("The studio buys it for {sum} ({words}): a purchase of its own, with its own receipt.",
+    table.insert(words, says("purchase", text.fill("The studio buys it from you for {sum} ({words}), as a separate purchase with its own receipt.",
       { sum = s.purchase, words = s.words })))
   end
   return words
 end
 
 local function words(job, due, open, s, others)
-  if open then return { { words = "What is left of it is not agreed yet, and nothing of it is settled until it is." } } end
+  if open then return { { words = "How much of it is left is not agreed yet. It is settled once we agree." } } end
   local list = (due or #others == 0) and words_of_main(job, due, s) or {}
   for _, other in ipairs(others) do
-    table.insert(list, says("due", text.fill("Of your other metal {due} fine is held for you, by an account of its own on the metal statement.", { due = other })))
+    table.insert(list, says("due", text.fill("We also hold {due} of your other fine metal; it has its own account on the metal statement.", { due = other })))
   end
   return list
 end

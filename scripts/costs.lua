@@ -1,5 +1,5 @@
--- The arithmetic of a price, with no opinion: what metal, hours, stones and a flask cost, what a profit makes of a cost,
--- and what a moved gold price changes. How a studio puts these together is a recipe's business.
+-- The arithmetic of a price: what metal, hours, stones and a flask cost, what a cost becomes with a profit,
+-- and what a change in the gold price does. How a studio combines these is up to a recipe.
 
 -- ---- profit ---------------------------------------------------------------------------------------------------
 
@@ -10,12 +10,12 @@ local function markup_of(margin) return margin / (1 - margin) end
 -- The cost with its profit; nil and why not. Exactly one of the two is given.
 local function with_profit(cost, markup, margin)
   if markup and margin then
-    return nil, text.fill("The house sets a markup of {u} on the cost and a margin of {g} on the price: one of the two, never both. A markup of {u} is a margin of {um}",
+    return nil, text.fill("The house sets a markup of {u} on the cost and a margin of {g} on the price: set one, not both. A markup of {u} is a margin of {um}",
       { u = markup, g = margin, um = (Q "100 %" * margin_of(markup)):nearest "0.1 %" })
   elseif markup then
     return cost * (1 + markup)
   elseif margin and margin >= Q "100 %" then
-    return nil, text.fill("A margin of {g} on the price leaves nothing for the cost: no price is high enough. A markup of {g} on the cost would be a margin of {m}",
+    return nil, text.fill("A margin of {g} on the price leaves nothing to cover the cost: no price is high enough. A markup of {g} on the cost would be a margin of {m}",
       { g = margin, m = (Q "100 %" * margin_of(margin)):nearest "0.1 %" })
   elseif margin then
     return cost / (1 - margin)
@@ -48,7 +48,7 @@ local function beside(fine, price)
   return fine:as(unit):down_to(STEPS[unit] or "0.00001 " .. unit)
 end
 
--- What fine metal is credited or bought at: { fine, amount, words }, reckoned from the figures as they are printed, so that
+-- What fine metal is credited or bought at: { fine, amount, words }, calculated from the printed figures, so that
 -- the words can be checked on a pocket calculator.
 local function worth(fine, price, share)
   local shown = beside(fine, price)
@@ -56,8 +56,8 @@ local function worth(fine, price, share)
            words = text.fill("{fine} x {price} x {share}", { fine = shown, price = price, share = share }) }
 end
 
--- What a refiner pays for fine metal, reckoned from the figure as it is printed: the same metal is the same sum wherever it
--- stands. `yield` is left out of metal that the refiner has melted already.
+-- What a refiner pays for fine metal, calculated from the printed figure: the same metal is the same sum wherever it
+-- appears. `yield` is left out for metal that the refiner has melted already.
 local function refined(price, fine, terms, yield)
   return (price * fine * ((yield or 1) * terms.payable) - terms.fee):rounded "half up"
 end
@@ -67,7 +67,7 @@ end
 -- Rate of an operation, by its own name or that of the bench; nil and which is missing.
 local function rate(rates, operation)
   local found = member(rates, operation) or member(rates, "bench")
-  return found, not found and text.fill("There is no rate for {op}, and none for the bench to stand in",
+  return found, not found and text.fill("There is no rate for {op}, and no bench rate to use instead",
     { op = operation }) or nil
 end
 
@@ -113,11 +113,11 @@ end
 
 -- ---- the metal ------------------------------------------------------------------------------------------------
 
--- What the piece draws: its fine metal with the wastage, the rest of the alloy, how much of both must be bought, and
+-- What the piece needs: its fine metal with the wastage, the rest of the alloy, how much of both must be bought, and
 -- which part of the whole that is.
 --   low      the client's fine metal that is surely there
 --   worked   it goes into the piece and stays the client's; else it is credited and all the metal is charged
--- The premium is paid where fine metal is bought: not on what the client brought, whichever of the two becomes of it.
+-- The premium is paid where fine metal is bought: not on what the client brought, credited or worked.
 local function metal(m)
   local weight = m.finished * (1 + m.wastage)
   local need = m.fineness * weight
@@ -161,7 +161,7 @@ end
 
 -- ---- the moved price ------------------------------------------------------------------------------------------
 
--- What a price that moved from `was` to `is` changes, on the fine metal still to be bought. A surplus of the client's
+-- What a price change from `was` to `is` adds, on the fine metal still to be bought. A surplus of the client's
 -- metal has the opposite sign, and no premium: nothing is bought.
 local function clause(exposure, was, is, premium)
   local on_it = exposure:sign() > 0 and 1 + premium or 1
@@ -170,7 +170,7 @@ end
 
 local function within(band, was, is) return abs(is - was) <= was * band end
 
--- For the studio's own book: what must be kept by to hold the price for so many trading days 19 times out of 20, and
+-- For the studio's own use: the reserve that holds the price for so many trading days 19 times out of 20, and
 -- what such a promise costs on average.
 local function reserve(exposure, price, premium, day, days)
   local at_stake = price * max(exposure, exposure:zero()) * (1 + premium)

@@ -1,4 +1,4 @@
--- What the stamp, the tests and the bench say of one piece, as remarks on the sheet. `i` is its place in the list, so
+-- What the stamp, the tests and the bench say about one piece, as remarks on the sheet. `i` is its place in the list, so
 -- that each remark can be confirmed by itself.
 
 local misread = require "misread"
@@ -40,13 +40,13 @@ local function layered(a, i, price, sheet)
   local says = a.goods.stamped and "stamped " .. a.piece.stamp or text.fill('described as "{seen}"', { seen = a.piece.seen })
   local words
   if a.goods.silver then
-    words = text.fill("{piece}: {says}, {is}. It holds no silver, or no more than a skin of it. Not silver stock.", { piece = a.name, says = says, is = a.goods.silver })
+    words = text.fill("{piece}: {says}, {is}. It holds no silver, or only a thin layer of it. Do not use it as silver.", { piece = a.name, says = says, is = a.goods.silver })
   else
-    words = text.fill("{piece}: {says}, filled or plated. {most} Not gold stock.", {
+    words = text.fill("{piece}: {says}, filled or plated. {most} Do not use it as gold.", {
       piece = a.name, says = says,
       most = most and text.fill(price and "It holds at most {m}, worth {v}." or "It holds at most {m}.", {
                m = most:nearest "0.0001 g", v = price and (price * most):rounded "down" })
-             or "How thick the gold is, nothing says." })
+             or "The thickness of the gold is not known." })
   end
   if wants_melt(a.piece) then
     sheet:stop("plated-" .. i, words .. " Give it back, or file through it and test the body", OFFER)
@@ -76,7 +76,7 @@ local function not_gold(a, i, house, price, sheet)
     end
   end
   if light and not a.piece.hollow then
-    why = text.fill("its density is {d}, lighter than any gold of its stamp", { d = light.density:nearest "0.01 g/cm3" })
+    why = text.fill("its density is {d}, less than any gold of its stamp", { d = light.density:nearest "0.01 g/cm3" })
     if a.claim then
       local true_loss = testing.would_lose(a.piece.gross, house.plain_gold.density, light.bath)
       why = why .. text.fill(" (under water it loses {l}; {name} would lose {t})", {
@@ -86,9 +86,9 @@ local function not_gold(a, i, house, price, sheet)
     why = text.fill("the tests find {f} of {metal}", { f = shown(a.fineness), metal = metal })
   end
   if not why then return false end
-  local claimed = a.claim and price and text.fill(" By its stamp it would have been credited up to {v}.", {
+  local claimed = a.claim and price and text.fill(" By its stamp alone it would have been credited up to {v}.", {
     v = (price * (a.claim * a.piece.gross)):rounded "half up" }) or ""
-  local words = text.fill("{piece}: {why}.{claimed} It goes back untouched, with a photograph and this finding", {
+  local words = text.fill("{piece}: {why}.{claimed} Return it untouched, with a photograph and this finding", {
     piece = a.name, why = why, claimed = claimed })
   local code = "not-" .. metal .. "-" .. i
   if wants_melt(a.piece) then
@@ -103,14 +103,14 @@ end
 local function old_tolerance(claim, under)
   local law = require("mark_table").places.US.metals.Au.old_stock
   if under:number "Δ‰" > law.whole then return nil end
-  return text.fill(" Normal for a soldered piece of the United States sold before {d}, which could lawfully read {l} ‰: {s}.", {
+  return text.fill(" Normal for a soldered piece sold in the United States before {d}, which could lawfully test as low as {l} ‰: {s}.", {
     d = law.before, l = (claim:number "‰" - law.whole + 0.05) // 0.1 / 10, s = law.law })
 end
 
 -- What the tests say beside the stamp, and beside each other.
 local function compare_with_stamp(a, i, sheet)
   if a.clash then
-    sheet:confirm("tests-" .. i, text.fill("{piece}: the tests read {x} and {y}, further apart than they can both be right. Find out why; until then the lower counts", {
+    sheet:confirm("tests-" .. i, text.fill("{piece}: the tests read {x} and {y}, too far apart for both to be right. Find out why; until then the lower one counts", {
       piece = a.name, x = shown(a.clash[1].fineness), y = shown(a.clash[2].fineness) }), counted_in(a))
   end
   local tested = false
@@ -126,7 +126,7 @@ local function compare_with_stamp(a, i, sheet)
   if solder or a.clash then   -- of tests that clash it is asked which is right
     sheet.metal:note("stamp-" .. i, words .. (way == "under" and solder or ""))
   else
-    sheet:confirm("stamp-" .. i, text.fill("{words} The tests find {found}, and no solder explains it: another piece was tested, another stamp was read, or it was struck falsely. Look again, or say why it is so", {
+    sheet:confirm("stamp-" .. i, text.fill("{words} The tests find {found}, which solder cannot explain: a different piece was tested, a different stamp was read, or the stamp is false. Check again, or say why it is so", {
       words = words, found = shown(a.body) }), counted_in(a))
   end
 end
@@ -154,10 +154,10 @@ local function cadmium(a, i, sheet)
     end
   end
   if found then
-    sheet:stop("cadmium-" .. i, a.name .. ": there is cadmium in it. It is not melted here, it goes to a refiner, who is told", { "lots" })
+    sheet:stop("cadmium-" .. i, a.name .. ": contains cadmium. Do not melt it here: send it to a refiner, and tell them", { "lots" })
   elseif not known then
-    local which = is_old_silver(a) and "which old silver of 800 and 835 may hold by 110 to 150 ‰, and old solder too," or "which old solder may hold"
-    sheet:confirm("cadmium-" .. i, text.fill("{piece}: nobody has tested it for cadmium, {which} and whose fume kills. Test it (XRF, on the solder too) and write cadmium, or send it to a refiner", {
+    local which = is_old_silver(a) and "which old silver of 800 and 835 may hold (110 to 150 ‰), and old solder too," or "which old solder may hold"
+    sheet:confirm("cadmium-" .. i, text.fill("{piece}: not tested for cadmium, {which} and whose fume kills. Test it (XRF, on the solder too) and fill in cadmium, or send it to a refiner", {
       piece = a.name, which = which }), { "lots" })
   end
 end
@@ -166,21 +166,21 @@ end
 local function open_questions(a, i, house, price, sheet)
   local p, holds = a.piece, counted_in(a)
   if a.perhaps then
-    sheet:confirm("perhaps-plated-" .. i, text.fill("{piece}: {word} in its stamp {stamp} may be {means}, or {or_else}. File through it and test the body, or say how you know", {
+    sheet:confirm("perhaps-plated-" .. i, text.fill("{piece}: {word} in its stamp {stamp} may mean {means}, or {or_else}. File through it and test the body, or say how you know", {
       piece = a.name, word = a.perhaps.word or a.perhaps.short, stamp = p.stamp, means = a.perhaps.means, or_else = a.perhaps.or_else }), holds)
   end
   local filler = not p.after_melt and (gilt_words.filler(p.stamp) or gilt_words.filler(p.seen))
   if filler then
-    sheet:confirm("filled-" .. i, text.fill("{piece}: {word} says a thin shell over cement, pitch or iron, and all that was weighed counts as {metal}. Open it, weigh the empty shell, and write that as after_melt", {
+    sheet:confirm("filled-" .. i, text.fill("{piece}: {word} means a thin shell over cement, pitch or iron, but the whole weight is counted as {metal}. Open it, weigh the empty shell, and enter that as after_melt", {
       piece = a.name, word = filler, metal = called(a) }), holds)
   end
   local in_carats = misread.carats(a.name, p.gross) or misread.carats(a.name, p.after_melt) or misread.carats(a.name, p.other_parts)
   if in_carats then sheet:confirm("carats-" .. i, in_carats, holds) end
   if p.magnet == "pulls" and not p.other_parts and not p.after_melt then
-    sheet:confirm("magnet-" .. i, a.name .. ": the magnet pulls and nothing was taken out. Open it, or say why it stays as it is", holds)
+    sheet:confirm("magnet-" .. i, a.name .. ": the magnet pulls, but nothing was taken out. Open it, or say why it stays as it is", holds)
   end
   if p.hollow and not p.after_melt then
-    sheet:note("hollow-" .. i, a.name .. ": hollow or filled. Density says nothing, and what is inside counts as " .. called(a) .. " until it is emptied and weighed")
+    sheet:note("hollow-" .. i, a.name .. ": hollow or filled. Its density proves nothing, and what is inside counts as " .. called(a) .. " until it is emptied and weighed")
   end
   local surface, stamp_only = true, true
   for _, r in ipairs(a.readings) do
@@ -189,28 +189,28 @@ local function open_questions(a, i, house, price, sheet)
   local much = house.stamp_limit and price and price * a.fine > house.stamp_limit
   local words = { piece = a.name, metal = called(a), v = price and (price * a.fine):rounded "half up" }
   if stamp_only and much then
-    sheet:confirm("stamp-only-" .. i, text.fill("{piece}: {v} of {metal} rests on the stamp alone. Test it, or say why not", words), holds)
+    sheet:confirm("stamp-only-" .. i, text.fill("{piece}: {v} of {metal} depends on the stamp alone. Test it, or say why not", words), holds)
   elseif surface and not stamp_only and much then
-    sheet:stop("skin-" .. i, text.fill("{piece}: {v} of {metal} rests on its skin alone. File a notch and test there: plating and enrichment read high", words), holds)
+    sheet:stop("skin-" .. i, text.fill("{piece}: {v} of {metal} depends on a surface test alone. File a notch and test there: plating and surface enrichment read high", words), holds)
   elseif surface and not stamp_only then
-    sheet:note("skin-" .. i, a.name .. ": only the skin was tested. File a notch: plating and enrichment read high")
+    sheet:note("skin-" .. i, a.name .. ": only the surface was tested. File a notch: plating and surface enrichment read high")
   end
   local air = intake.other_piece(a, house.scale_spread)
   if air then
-    sheet:confirm("air-" .. i, text.fill("{piece}: it weighs {gross} as brought, {net} of it metal, and {air} in air for its density. Is that another piece, or another unit?", {
+    sheet:confirm("air-" .. i, text.fill("{piece}: it weighs {gross} as brought, {net} of it metal, but {air} in air for its density. Was that another piece, or another unit?", {
       piece = a.name, gross = p.gross, net = a.net:nearest "0.001 g", air = air }), holds)
   end
   for _, density in ipairs(a.densities) do
     if a.metal == "Au" and density.density > Q "19 g/cm3" or a.metal == "Au" and hidden.tungsten(density.density, density.density:deviation()) then
-      sheet:note("core-" .. i, a.name .. ": so dense that a core of tungsten cannot be told from gold; neither density nor X-ray sees one")
+      sheet:note("core-" .. i, a.name .. ": so dense that a tungsten core cannot be ruled out; neither density nor X-ray would show one")
     end
     if density.loss < 100 * house.scale_spread then
-      sheet:note("light-" .. i, a.name .. ": too light for this scale under water; use one that reads ten times finer")
+      sheet:note("light-" .. i, a.name .. ": too light to weigh under water on this scale; use one that reads ten times finer")
     end
   end
   if p.wish == "melt" and p.consent then cadmium(a, i, sheet) end
   if p.wish == "melt" and not p.consent then
-    sheet:note("consent-" .. i, a.name .. ": wished to be melted, but no signed consent. It stays in its own bag")
+    sheet:note("consent-" .. i, a.name .. ": to be melted, but no signed consent. Keep it in its own bag")
   end
 end
 
@@ -225,16 +225,16 @@ local function not_said(a)
   local says, words = a.says, { piece = a.name, stamp = a.piece.stamp }
   if says.two then
     words.one, words.other = says.two[1], says.two[2]
-    return "two-metals", text.fill("{piece}: its stamp {stamp} speaks of {one} and of {other}. Take the two apart and weigh each, or melt it and test the button. Until then it counts for nothing", words)
+    return "two-metals", text.fill("{piece}: its stamp {stamp} names {one} and {other}. Take the two apart and weigh each, or melt it and test the button. Until then it is not counted", words)
   elseif says.weight then
     words.grams = says.weight
-    return "plating-weight", text.fill("{piece}: {grams} on cutlery is mostly the silver that a dozen were plated with, in grams, and no fineness. It is no silver and no gold: give it back, or file through it and test", words)
+    return "plating-weight", text.fill("{piece}: {grams} on cutlery is usually the grams of silver used to plate a dozen, not a fineness. Treat it as neither silver nor gold: give it back, or file through it and test", words)
   elseif says.unsaid then
     words.metal = called(a)
-    return "how-fine", text.fill("{piece}: its stamp {stamp} says {metal}, and not how fine. Until it is tested it counts for nothing", words)
+    return "how-fine", text.fill("{piece}: its stamp {stamp} says {metal} but gives no fineness. Until it is tested it is not counted", words)
   elseif says.number then
     words.number, words.could = says.number, one_of(says.could)
-    return "which-metal", text.fill("{piece}: stamped {stamp}. {number} is a number of {could}, and no symbol, word or colour here says which it is. Write what you see (seen: yellow metal) or, where you know it, stamp_metal; or test it. Until then it counts for nothing", words)
+    return "which-metal", text.fill("{piece}: stamped {stamp}. {number} is used for {could}, and no symbol, word or colour here says which. Write what you see (seen: yellow metal) or, if you know it, stamp_metal; or test it. Until then it is not counted", words)
   end
 end
 
@@ -242,7 +242,7 @@ end
 local function unsaid(a, i, sheet)
   local code, words = not_said(a)
   if not code then
-    sheet:note("untested-" .. i, a.name .. ": no stamp and no test that tells a fineness. It counts for nothing until it is tested")
+    sheet:note("untested-" .. i, a.name .. ": no stamp, and no test that gives a fineness. It is not counted until it is tested")
   elseif wants_melt(a.piece) then
     sheet:stop(code .. "-" .. i, words, OFFER)
   else
@@ -260,9 +260,9 @@ local function compare_with_metal(a, i, sheet)
     if r.whole then return end
   end
   local bare = other and a.claim == nil and a.metal == "Au" and says.claim and abs(a.body:number "‰" - says.claim:number "‰") <= 50
-  sheet:confirm("stamp-metal-" .. i, text.fill("{piece}: the test finds {found} of {metal}, and its stamp {stamp} says {said}. {way}Melt it and test the button, or say how you know", {
+  sheet:confirm("stamp-metal-" .. i, text.fill("{piece}: the test finds {found} of {metal}, but its stamp {stamp} says {said}. {way}Melt it and test the button, or say how you know", {
     piece = a.name, found = shown(a.body), metal = called(a), stamp = a.piece.stamp, said = other and stamps.names[says.metal] or table.concat(says.two, " and "),
-    way = bare and text.fill("A figure without its metal is read as gold: write {n} ‰ {symbol} if that is what was found. ", { n = a.body:number "‰", symbol = says.metal }) or "" }), counted_in(a))
+    way = bare and text.fill("A figure without a metal is read as gold: write {n} ‰ {symbol} if that is what was found. ", { n = a.body:number "‰", symbol = says.metal }) or "" }), counted_in(a))
 end
 
 -- What can hurt at this bench: said whenever a piece is to be melted, and whenever acid was on the stone.
@@ -273,11 +273,11 @@ local function cautions(pieces, sheet)
     for _, t in ipairs(p.tests) do acid = acid or t.method == "touchstone" end
   end
   if melted then
-    sheet:caution("cadmium", "Old solder may hold cadmium; its fume harms lungs and kidneys, felt hours later: extraction on")
+    sheet:caution("cadmium", "Old solder may contain cadmium; its fume harms lungs and kidneys, with symptoms hours later: extraction on")
     hazards.local_rules(sheet)
   end
   if acid then
-    sheet:caution("acid", "Touchstone acids burn and fume: test in moving air with gloves and glasses, neutralise and label the waste")
+    sheet:caution("acid", "Touchstone acids burn and fume: test with good ventilation, gloves and safety glasses; neutralise and label the waste")
   end
 end
 

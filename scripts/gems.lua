@@ -393,7 +393,7 @@ local fields = {
   fuller    = ask.ratio  { "Added for a thick girdle or a bulging stone", from = "0 %", to = "6 %", default = "0 %",
     source = "none seen" },
   count     = ask.whole  { "How many alike", from = 1, to = 1000, default = 1, source = "one" },
-  owner     = ask.owner  { "Whose it is", default = "studio", source = "what the client does not bring the studio buys" },
+  owner     = ask.owner  { "Whose it is", default = "studio", source = "the studio buys what the client does not bring" },
   value     = ask.money  { "What each is worth", optional = true },
   treatment = ask.choice { "What was done to it", options = treatments, default = "not known", source = "nobody said" },
   setting   = ask.text   { "How it is set", optional = true, example = "flush" },

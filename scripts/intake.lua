@@ -1,5 +1,5 @@
 -- Old metal as it comes in: what of a piece is metal, of which of the four it is, how fine, how surely, and what a number of
--- pieces of one metal hold together. The recipe asks and remarks; this only reckons.
+-- pieces of one metal hold together. The recipe asks and remarks; this only calculates.
 
 local gilt_words = require "gilt_words"
 local stamps = require "stamps"
@@ -39,7 +39,7 @@ end
 local function net_of(piece, weighing)
   if piece.after_melt then
     if piece.after_melt > piece.gross + SLACK * weighing then
-      error(text.fill("{piece} came in at {gross}, and its button weighs {button}: a melt adds nothing. Look at the units and the digits of both", {
+      error(text.fill("{piece} came in at {gross}, but its button weighs {button}: melting cannot add weight. Check the units and the digits of both", {
         piece = piece.name, gross = piece.gross, button = piece.after_melt }))
     end
     return piece.after_melt, spread_or(piece.after_melt, weighing)
@@ -88,7 +88,7 @@ local function reading_of(test, piece, metal, claim, house)
   local group = test.instrument or test.method
   if test.air and test.water then
     if test.water >= test.air then
-      error(text.fill("{piece}: {water} under water and {air} in air, where water must take some off. Are air and water swapped, or was the thread not taken off?", {
+      error(text.fill("{piece}: {water} under water but {air} in air; it must weigh less under water. Are air and water swapped, or was the thread weighed too?", {
         piece = piece.name, water = test.water, air = test.air }))
     end
     local found = testing.weigh { air = test.air, water = test.water, temperature = test.temperature,
@@ -101,7 +101,7 @@ local function reading_of(test, piece, metal, claim, house)
   if spot and spot.metal == metal then read = fineness(metal, spot.fine / 1000) end
   if not read and spot then return nil end   -- it says what else it is
   if not read and not by_stamp then
-    error(text.fill("{piece}: the test by {method} says nothing. Give what it found, or air and water for a density",
+    error(text.fill("{piece}: the test by {method} has no result. Give what it found, or air and water for a density",
                     { piece = piece.name, method = test.method }))
   end
   read = read or claim
@@ -110,7 +110,7 @@ local function reading_of(test, piece, metal, claim, house)
   local cut = test.cut or method.cut or false
   local spread = own:is_zero() and Q(method.spread):number "‰" * per_mille(metal) or own
   if spread:number "Δ‰" > WIDEST then
-    error(text.fill("{piece}: the test by {method} read {found}, and one that may be off by so much tells nothing. Look at the figure behind the ±, or leave the test out", {
+    error(text.fill("{piece}: the test by {method} read {found}, which is too uncertain to prove anything. Check the figure after the ±, or leave the test out", {
       piece = piece.name, method = test.method, found = read }))
   end
   return { fineness = middle(read), spread = spread, group = group,
@@ -138,19 +138,19 @@ local function solder_share(piece, net)
   if solder.joints and solder.each then
     local all = solder.joints * solder.each
     if all > net then
-      error(text.fill("{piece}: {n} joints of {each} are {all} of solder, in a piece of {net}: look at the joints, and at the solder in each", {
+      error(text.fill("{piece}: {n} joints of {each} are {all} of solder in a piece of {net}: check the number of joints and the solder in each", {
         piece = piece.name, n = solder.joints, each = solder.each, all = all:as "g", net = (net:as "g"):nearest "0.01 g" }))
     end
     return all / net
   end
-  error(piece.name .. ": solder is told by its share, or by the number of joints and the solder in each")
+  error(piece.name .. ": give the solder by its share, or by the number of joints and the solder in each")
 end
 
 -- Fineness of the whole piece from that of its body; old solder takes some away, and how much is half a guess.
 local function with_solder(body, spread, piece, net, doubt)
   local share, solder, unit = solder_share(piece, net), middle(piece.solder.fineness), per_mille(body.metal)
   if solder.metal ~= body.metal then
-    error(text.fill("{piece}: its solder is told as {solder}, and its metal is {body}. Say how much of the same metal is in the solder, like 650 ‰ {symbol}; a bare figure is gold", {
+    error(text.fill("{piece}: its solder is given as {solder}, but its metal is {body}. Give the content of the same metal in the solder, like 650 ‰ {symbol}; a bare figure means gold", {
       piece = piece.name, solder = solder, body = body, symbol = body.metal }))
   end
   local debit = share * (body - solder)
@@ -265,7 +265,7 @@ local function by_owner(assessed, all)
     local shares, whole = {}, 0
     for owner, share in pairs(a.piece.shares) do shares[owner], whole = share, whole + share end
     if whole == 0 then shares, whole = { [a.piece.owner] = Q "100 %" }, 1 end
-    if abs(whole - 1) > 0.0001 then error(text.fill("the shares of {piece} add up to {sum}, and not to the whole", {
+    if abs(whole - 1) > 0.0001 then error(text.fill("the shares of {piece} add up to {sum}, not to the whole", {
       piece = a.name, sum = whole:as "%" })) end
     for owner, share in pairs(shares) do
       if not held[owner] then table.insert(names, owner) end

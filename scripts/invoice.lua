@@ -1,5 +1,5 @@
--- From printed lines to the price: credit off, tax on by the law of the place, rounded by the house's rule. A quote and the
--- invoice at the end of the job reckon alike.
+-- From printed lines to the price: less credit, plus tax by the law of the place, rounded by the house's rule. A quote and the
+-- invoice at the end of the job use the same calculation.
 --
 -- `q` is what both have: { job, house, sheet, nothing, worked, surrendered }; of the job its date and tax_place are read.
 
@@ -25,26 +25,26 @@ local function checker(sheet, own)
         by = unit == "h" and "by time" or "by mass", like = unit == "h" and "68" or "98.50" }))
     end
     if value:currency() ~= own then
-      refuse("currency", "{what}: {value}, and the studio reckons in {own}. Write it in {own}: no rate of exchange is guessed")
+      refuse("currency", "{what}: {value}, but the studio's currency is {own}. Write it in {own}: no exchange rate is guessed")
     elseif unit and not is_per(value, unit) then
-      refuse("per-what", "{what}: {value}, and it is paid {by}. Write it like {like} {own}/{unit}")
+      refuse("per-what", "{what}: {value}, but it is paid {by}. Write it like {like} {own}/{unit}")
     elseif value:sign() < 0 and not either_way then
-      refuse("negative", "{what}: {value} is below nothing. Leave the minus out, or the whole figure")
+      refuse("negative", "{what}: {value} is negative. Remove the minus sign, or the whole figure")
     end
   end
   return check, function() return sound end
 end
 
--- A price belongs to its hour: one that did not stand yet, or that is older than the house lets it be, is asked about.
+-- A price belongs to its hour: one from after the date, or older than the house allows, has to be confirmed.
 -- `what` rests on it: the quote, the invoice. Where a date names only its day, any hour of that day will do.
 local function ask_price(sheet, house, t)
   local words = { metal = t.metal, at = t.at, what = t.what, date = t.date, limit = house.price_age }
   local age = t.date - t.at
   if metal_prices.is_later(t.at, t.date) then
-    sheet:confirm("price-later", text.fill("The metal's price is of {at}, and the {what} of {date}: it rests on a price that did not stand yet", words), t.holds)
+    sheet:confirm("price-later", text.fill("The metal price is of {at}, but the {what} is of {date}, before that price existed", words), t.holds)
   elseif age > house.price_age then
     words.age = age > Q "48 h" and (age:as "d"):nearest "0.1 d" or (age:as "h"):nearest "0.1 h"
-    sheet:confirm("old-price", text.fill("The metal's price is of {at}, {age} before the {what}; the house lets it be {limit} old. Set a newer one: lemel price {metal}", words), t.holds)
+    sheet:confirm("old-price", text.fill("The metal price is of {at}, {age} before the {what}; the house allows at most {limit}. Set a newer one: lemel price {metal}", words), t.holds)
   end
 end
 

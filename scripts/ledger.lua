@@ -8,7 +8,7 @@ local WAYS = { "in", "added", "piece", "returned", "kept", "here" }
 local WORDS = { ["in"] = "Brought", added = "Added by the studio", piece = "In the piece", returned = "Returned",
                 kept = "Kept by agreement", here = "Still here" }
 
--- What is wrong with the record, as { code, text } each; nothing of the account can be told while a list is not empty.
+-- What is wrong with the record, as { code, text } each; while there is any, no account can be drawn up.
 local function faults(record)
   local list, before = {}, nil
   local function fault(code, words, entry)
@@ -16,15 +16,15 @@ local function faults(record)
   end
   for _, entry in ipairs(record) do
     if before and entry.at < before then
-      fault("out-of-order", "{what} of {at} stands behind an entry of {before}: a record only grows", entry)
+      fault("out-of-order", "{what} of {at} comes after an entry of {before}: entries must be in order of time", entry)
     end
     before = entry.at
     if entry.way then
       if not entry.owner then
-        fault("owner-unsaid", "Nobody has said whose metal the {what} of {at} is: it is asked, never assumed", entry)
+        fault("owner-unsaid", "The {what} of {at} has no owner: say whose metal it is (owner)", entry)
       end
       if not entry.mass or not entry.fineness then
-        fault("not-weighed", "The {what} of {at} counts in the account and has no mass or no fineness", entry)
+        fault("not-weighed", "The {what} of {at} counts in the account but has no mass or no fineness", entry)
       end
     end
   end

@@ -1,9 +1,9 @@
--- The price list as recipes read it: what each metal stood at on a job's date, since a job that is worked again later must
--- find the price that it was reckoned with, and not the one that came after.
+-- The price list as recipes read it: the price of each metal on a job's date, since a job that is run again later must
+-- find the price it used then, not a later one.
 
-local fields = { price = ask.price { "The price" }, at = ask.moment { "When it stood" }, from = ask.text { "Who quoted it" } }
-local former = ask.record { "A former price", fields = fields }
-local listed = { history = ask.list { "Former prices", of = former, optional = true } }
+local fields = { price = ask.price { "The price" }, at = ask.moment { "Date and time of the price" }, from = ask.text { "Who quoted it" } }
+local former = ask.record { "An earlier price", fields = fields }
+local listed = { history = ask.list { "Earlier prices", of = former, optional = true } }
 for name, field in pairs(fields) do listed[name] = field end
 local price = ask.record { "A price", fields = listed }
 
@@ -13,8 +13,8 @@ local function is_later(at, date)
   return at >= date + Q "24 h"
 end
 
--- One metal's entry as it stood at `date`. Where the list begins later, its newest one: that a quote rests on a price that
--- did not stand yet is for the quote to ask.
+-- One metal's entry as it was at `date`. Where the list begins later, its newest one: that a quote uses a price from
+-- after its date is for the quote to ask about.
 local function stood(entry, date)
   if not date or not is_later(entry.at, date) then return entry end
   local found = nil
@@ -24,7 +24,7 @@ local function stood(entry, date)
   return found or entry
 end
 
--- Every metal's price as it stood at `date`, by metal.
+-- Every metal's price as it was at `date`, by metal.
 local function on(prices, date)
   local list = {}
   for metal, entry in pairs(prices) do list[metal] = stood(entry, date) end

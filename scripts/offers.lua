@@ -1,36 +1,36 @@
--- What was promised to the client, as the job's file keeps it: an offer that holds goes before whatever rules and prices
--- come to by now. An ask called `offered` is filled by the engine from the job's own offers.
+-- What was promised to the client, as saved in the job file: an offer in force overrides whatever rules and prices
+-- would give today. An ask called `offered` is filled by the engine from the job's own offers.
 
 local line = ask.record { "A line", fields = { label = ask.text { "What it is for" }, amount = ask.money { "Amount" } } }
 local lines = { "Lines", of = line, optional = true }
-local metal_price = ask.record { "The metal's price that it rests on", optional = true, fields = {
+local metal_price = ask.record { "The metal price it is based on", optional = true, fields = {
   metal = ask.text { "The metal" }, price = ask.price { "Its price" }, at = ask.moment { "When it stood" },
   from = ask.text { "Who quoted it" } } }
 
 -- What a quote or a closing reads of a promise; a recipe may promise less.
 local promised = {
-  made = ask.text { "What is made", optional = true }, bargain = ask.text { "What becomes of the client's metal", optional = true },
+  made = ask.text { "What is made", optional = true }, bargain = ask.text { "What happens to the client's metal", optional = true },
   lines = ask.list(lines), tax_lines = ask.list(lines),
-  metal_price = metal_price, valid_until = ask.moment { "Until when it stands", optional = true },
-  metal_low = ask.price { "While the metal's price is at least", optional = true }, metal_high = ask.price { "While it is at most", optional = true },
-  metal_premium = ask.ratio { "Paid above the price when fine metal is bought", optional = true },
+  metal_price = metal_price, valid_until = ask.moment { "It holds until", optional = true },
+  metal_low = ask.price { "While the metal price is at least", optional = true }, metal_high = ask.price { "While it is at most", optional = true },
+  metal_premium = ask.ratio { "Premium over the metal price when fine metal is bought", optional = true },
   to_buy = ask.fine_mass { "Fine metal still to be bought", optional = true },
-  returned = ask.fine_mass { "Client's fine metal that comes back, at least", optional = true },
-  agreed = ask.list { "What was agreed as brought", optional = true, of = ask.record { "Of an owner", fields = {
+  returned = ask.fine_mass { "Client's fine metal returned, at least", optional = true },
+  agreed = ask.list { "Metal agreed as brought", optional = true, of = ask.record { "Of an owner", fields = {
     owner = ask.owner { "Owner" }, fine = ask.fine_mass { "Fine metal" } } } },
 }
 for _, name in ipairs { "subtotal", "credit", "rounded_by", "price", "deposit", "balance" } do
   promised[name] = ask.money { name, optional = true }
 end
 
-local ask_offered = ask.record { "What was offered, as the job's file keeps it; the engine fills it in", optional = true, fields = {
+local ask_offered = ask.record { "The offer, as saved in the job file; the engine fills it in", optional = true, fields = {
   at = ask.moment { "When it was offered" }, by = ask.text { "Who offered it", optional = true },
   accepted = ask.record { "Its acceptance", optional = true, fields = {
     at = ask.moment { "When" }, by = ask.text { "Who" }, paid = ask.money { "What was paid then", optional = true },
-    late = ask.yes_no { "After it had run out", default = false, source = "most are in time" }, reason = ask.text { "Why it holds", optional = true } } },
+    late = ask.yes_no { "Accepted after it had expired", default = false, source = "most are in time" }, reason = ask.text { "Why it still holds", optional = true } } },
   withdrawn = ask.record { "Its withdrawal", optional = true, fields = {
     at = ask.moment { "When" }, by = ask.text { "Who" }, reason = ask.text { "Why" } } },
-  changed = ask.yes_no { "It was changed by hand", default = false, source = "a digest says so" },
+  changed = ask.yes_no { "Changed by hand", default = false, source = "a digest says so" },
   promised = ask.record { "What was promised", fields = promised },
 } }
 
@@ -49,18 +49,18 @@ local function standing(offered, now)
   if not offered or offered.changed then return nil end
   local w, till = words(offered), offered.promised.valid_until
   if offered.withdrawn then
-    return nil, text.fill("The offer of {at} over {price} was withdrawn on {withdrawn}: {reason}.", w)
+    return nil, text.fill("The offer of {at} for {price} was withdrawn on {withdrawn}: {reason}.", w)
   elseif offered.accepted then
     return offered.promised, text.fill("This is the offer of {at}, accepted on {accepted}.", w)
   elseif till and now > till then
-    return nil, text.fill("The offer of {at} over {price} ran out on {until}, and nobody had accepted it.", w)
+    return nil, text.fill("The offer of {at} for {price} expired on {until} without being accepted.", w)
   end
   return offered.promised, text.fill("This is the offer of {at}.", w)
 end
 
-local CHANGED = "The offer of {at} was changed by hand after it was made, or an entry beside it was: its digest is another's. Put it back as it was: what was promised is not known"
+local CHANGED = "The offer of {at}, or an entry with it, was changed by hand after it was made: its digest no longer matches. Restore it as it was: until then nobody can tell what was promised"
 
--- An offer that somebody changed holds nobody to anything, and nothing is reckoned from it.
+-- An offer that somebody changed commits nobody, and nothing is calculated from it.
 local function check_unchanged(offered, sheet, holds)
   if offered and offered.changed then sheet:stop("offer-changed", text.fill(CHANGED, words(offered)), holds) end
 end
@@ -78,15 +78,15 @@ end
 
 -- ---- the end of the job -----------------------------------------------------------------------------------------
 
--- Whether the promise may be closed on: somebody took it, and nobody took it back.
+-- Whether the job may be closed on this offer: it was accepted and not withdrawn.
 local function check_accepted(offered, sheet, holds)
   check_unchanged(offered, sheet, holds)
   if offered.withdrawn then
-    sheet:stop("offer-withdrawn", text.fill("The offer of {at} was withdrawn on {withdrawn}: {reason}. Make another, and have it accepted", words(offered)), holds)
+    sheet:stop("offer-withdrawn", text.fill("The offer of {at} was withdrawn on {withdrawn}: {reason}. Make a new offer and have it accepted", words(offered)), holds)
   elseif not offered.accepted then
-    sheet:confirm("offer-open", text.fill("Nobody has accepted the offer of {at} over {price}, as far as the job says: lemel offer JOB --accepted", words(offered)), holds)
+    sheet:confirm("offer-open", text.fill("The job does not say that the offer of {at} for {price} was accepted. To record that: lemel offer JOB --accepted", words(offered)), holds)
   elseif offered.accepted.late then
-    sheet:note("offer-late", text.fill("The offer had run out when it was accepted on {at}: it holds all the same ({reason})", offered.accepted))
+    sheet:note("offer-late", text.fill("The offer had expired when it was accepted on {at}; it holds all the same ({reason})", offered.accepted))
   end
 end
 
@@ -102,12 +102,12 @@ local function filled(job, sheet, holds)
   check_accepted(offered, sheet, holds)
   for _, name in ipairs(TYPED) do
     if job[name] ~= nil then
-      sheet:stop("offered-twice", text.fill("The closing types {name}, and the offer of {at} says it already: take {name} out, or the two will differ one day", {
+      sheet:stop("offered-twice", text.fill("The closing gives {name}, but the offer of {at} already does: remove {name}, so that the two cannot differ", {
         at = offered.at, name = name }), holds)
     end
   end
   if job.deposit_paid and accepted and accepted.paid then
-    sheet:stop("paid-twice", text.fill("{paid} was paid with the acceptance, and deposit_paid says {again}: write in deposit_paid only what the acceptance does not say", {
+    sheet:stop("paid-twice", text.fill("{paid} was paid with the acceptance, but deposit_paid gives {again}: write in deposit_paid only what was paid besides", {
       paid = accepted.paid, again = job.deposit_paid }), holds)
   end
   all.quoted_lines, all.quoted_credit, all.quoted, all.exposure = p.lines, p.credit, p.metal_price, p.to_buy
@@ -121,7 +121,7 @@ local function filled(job, sheet, holds)
     for owner, fine in pairs(job.agreed) do all.agreed[owner] = fine end
   end
   if p.deposit and not p.deposit:is_zero() and not all.deposit_paid then
-    sheet:note("deposit", text.fill("A deposit of {deposit} was asked, and nothing says that it was paid: it is not taken off", { deposit = p.deposit }))
+    sheet:note("deposit", text.fill("A deposit of {deposit} was due, but no payment is recorded: it is not deducted", { deposit = p.deposit }))
   end
   return all
 end

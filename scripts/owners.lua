@@ -28,7 +28,7 @@ local function share_faults(shares)
     local total = Q "0 %"
     for _, share in pairs(members) do total = total + share end
     if abs(total - 1) > 1e-9 then
-      table.insert(list, text.fill("The shares of {lot} sum to {total}, not to 100 %", { lot = lot, total = total:as "%" }))
+      table.insert(list, text.fill("The shares of {lot} add up to {total}, not 100 %", { lot = lot, total = total:as "%" }))
     end
   end
   return list
@@ -55,15 +55,15 @@ local function steps(opening, a, working_loss, ruled)
   local list = { opening, { "Added by the studio", a.added }, { "In the piece", -a.piece } }
   local as_agreed, as_weighed = working_loss and ruled.away == a.piece * working_loss, not working_loss and ruled.away == a.loss
   if as_agreed then
-    table.insert(list, { text.fill("Agreed for working: {share} of what is in the piece", { share = working_loss }), -ruled.away })
+    table.insert(list, { text.fill("Agreed working loss: {share} of what is in the piece", { share = working_loss }), -ruled.away })
   elseif not as_weighed then
-    table.insert(list, { "Taken off as worked away, by the house's rule", -ruled.away })
+    table.insert(list, { "Working loss, by the house's rule", -ruled.away })
   end
   table.insert(list, { "Returned", -a.returned })
   table.insert(list, { "Kept by agreement", -a.kept })
-  if as_weighed then table.insert(list, { "Lost in working, by the weighings", -ruled.away }) end
-  if not ruled.filings_kept:is_zero() then table.insert(list, { "Of the filings, kept by the house's rule", -ruled.filings_kept }) end
-  if not ruled.button_kept:is_zero() then table.insert(list, { "Of the button, the studio's by the house's rule", -ruled.button_kept }) end
+  if as_weighed then table.insert(list, { "Lost in working, from the weighings", -ruled.away }) end
+  if not ruled.filings_kept:is_zero() then table.insert(list, { "Filings kept, by the house's rule", -ruled.filings_kept }) end
+  if not ruled.button_kept:is_zero() then table.insert(list, { "Button kept by the studio, by the house's rule", -ruled.button_kept }) end
   return list
 end
 

@@ -1,5 +1,5 @@
 -- What every way of pricing shares: what it asks, what a studio sets, the checks, the tax, the rounding, how long the price
--- stands and the pages. A policy is a recipe that says which lines the client pays; the rest of it stands here once.
+-- holds and the pages. A policy is a recipe that says which lines the client pays; everything else is here, once.
 
 local gems = require "gems"
 local invoice = require "invoice"
@@ -8,7 +8,7 @@ local offers = require "offers"
 local costs = require "costs"
 local shape = require "quote_asks"
 
--- The rules that a house may put in the place of lemel's own; whoever opens and closes a quote uses them.
+-- The rules a house may replace with its own; a recipe that opens and closes a quote uses them.
 local RULES = { "rule_hours", "rule_stones", "rule_more_lines", "rule_minimum", "rule_credit", "rule_moved", "rule_deposit", "rule_said" }
 local function rules_and(...)
   local all = { ... }
@@ -18,23 +18,23 @@ end
 
 local SYMBOL = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
 local PRICE = { "price", "deposit", "balance", "price_today" }   -- withheld while anything speaks against the price
-local TODAY = { "price_today" }   -- the same, where an offer holds: what was promised stands
+local TODAY = { "price_today" }   -- the same, where an offer holds: what was promised is kept
 
--- ---- the checks before anything is reckoned -------------------------------------------------------------------
+-- ---- the checks before anything is calculated ------------------------------------------------------------------
 
--- Every money and price the job rests on, checked before anything is reckoned.
+-- Every sum of money and price the job uses, checked before anything is calculated.
 local function sound_money(job, house, sheet, price)
   local check, sound = invoice.checker(sheet, house.currency or price:currency())
-  check("The metal's price", price, "g")
+  check("The metal price", price, "g")
   for name, rate in pairs(house.rates) do check("The rate for " .. name, rate, "h") end
   check("The overhead", house.overhead, "h")
   check("The price of the alloy", house.alloy_price, "g")
-  check("The least that a job costs", house.minimum)
+  check("The minimum charge", house.minimum)
   check("The credit agreed", job.credit_agreed)
   check("What a refiner would pay", job.refiner_net_low)
   check("The refiner's charge", house.refiner and house.refiner.fee)
   check("The deposit", job.deposit_agreed)
-  check("The step of the rounding", house.rounding and house.rounding.step)
+  check("The rounding step", house.rounding and house.rounding.step)
   check("Consumables", job.consumables)
   check("The flask", job.flask and job.flask.cost)
   for name, cost in pairs(job.outside) do check("Bought outside, " .. name, cost) end
@@ -50,14 +50,14 @@ local function sound_metal(job, sheet, metal)
   local likely, low = job.client_fine, job.client_fine_low
   for _, fine in pairs { likely = likely, low = low } do
     if fine.metal ~= metal then
-      error(text.fill("the client brings {fine}, and the piece is made of {metal}: quote one metal at a time", { fine = fine, metal = metal }))
+      error(text.fill("the client brings {fine}, but the piece is made of {metal}: quote one metal at a time", { fine = fine, metal = metal }))
     elseif fine:sign() < 0 then
-      sheet:stop("negative", text.fill("the client's metal is {fine}: below nothing", { fine = fine }))
+      sheet:stop("negative", text.fill("the client's metal is {fine}, which is negative", { fine = fine }))
       return false
     end
   end
   if likely and low and low > likely then
-    sheet:stop("client-metal", text.fill("the client's metal is surely {low} and likely {likely}: what is sure is never more. Are the two swapped, or is one of them gross?", {
+    sheet:stop("client-metal", text.fill("the client's metal is {low} guaranteed but only {likely} likely: the guaranteed content cannot be the larger. Are the two swapped, or is one of them a gross weight?", {
       low = low, likely = likely }))
     return false
   end
@@ -69,10 +69,10 @@ local function sound_others(job, metal)
   local seen = { [metal] = true }
   for _, fine in ipairs(job.client_others) do
     if seen[fine.metal] then
-      error(text.fill("the client's further metals name {metal} {why}: {mend}", { metal = SYMBOL[fine.metal],
-        why = fine.metal == metal and "which is the piece's own" or "twice", mend = fine.metal == metal and "write it as client_fine_low" or "add the two up" }))
+      error(text.fill("the client's other metals list {metal}, {why}: {fix}", { metal = SYMBOL[fine.metal],
+        why = fine.metal == metal and "which is the metal of the piece" or "twice", fix = fine.metal == metal and "write it as client_fine_low" or "add the two together" }))
     elseif fine:sign() < 0 then
-      error(text.fill("the client's metal is {fine}: below nothing", { fine = fine }))
+      error(text.fill("the client's metal is {fine}, which is negative", { fine = fine }))
     end
     seen[fine.metal] = true
   end
@@ -89,7 +89,7 @@ local function facts(job, house, sheet)
     end
   end
   if not fine then
-    sheet:stop("no-price", "There is no gold, platinum, palladium or silver in the metal, and fineness is not given: nothing says what its metal costs")
+    sheet:stop("no-price", "The alloy holds no gold, platinum, palladium or silver, and no fineness is given, so its metal cannot be priced")
     return nil
   end
   local prices = metal_prices.on(house.prices, job.date)
@@ -119,7 +119,7 @@ local function surely(job, house)
   return low and max(low, low:zero()) or nil
 end
 
--- What is kept by for what goes wrong: a share of the work, and of the worth of the stones.
+-- The contingency: a share of the work, and of the value of the stones.
 local function risk(q, work) return (work * q.house.risk + q.stones.risk):rounded "half up" end
 
 -- What the job costs the studio, line by line, on the cost page.
@@ -128,7 +128,7 @@ local function write_costs(q)
   local lines = {
     costs.line("Fine metal", q.metal.gold), costs.line("Rest of the alloy", q.metal.alloy),
     costs.line("Hours", q.labour), costs.line("Consumables", q.consumables), costs.line("Flask", q.flask),
-    costs.line("Bought outside", q.outside), costs.line("Overhead", q.overhead), costs.line("Risk", risk(q, work)),
+    costs.line("Bought outside", q.outside), costs.line("Overhead", q.overhead), costs.line("Contingency", risk(q, work)),
     costs.line("Stones", q.stones.cost) }
   q.cost = costs.total(lines, q.nothing)
   for _, l in ipairs(lines) do
@@ -147,7 +147,7 @@ local function stones_charge(q)
   return charge
 end
 
--- Opens a quote: what the job draws and costs, before any policy has spoken. nil after a stop. `worked` where the policy
+-- Opens a quote: the metal the job needs and what it costs, before any policy is asked. nil after a stop. `worked` where the policy
 -- itself says what becomes of the client's metal; else the job must.
 local function open(job, house, sheet, worked)
   local q = facts(job, house, sheet)
@@ -157,7 +157,7 @@ local function open(job, house, sheet, worked)
   q.worked = worked
   if worked == nil then q.worked = job.client_metal == "worked" end
   if (q.low or #job.client_others > 0) and worked == nil and not job.client_metal then
-    sheet:stop("client-metal", "The client brings metal, and nothing says what becomes of it: client_metal is credited (it becomes the studio's and is set off against the price) or worked (it goes into the piece and stays the client's)")
+    sheet:stop("client-metal", "The client brings metal, but the job does not say what happens to it. Set client_metal: credited (the studio takes it over and takes its value off the price) or worked (it goes into the piece and stays the client's)")
     return nil
   end
   local safe = job.adjusted and job.finished or job.finished + house.confidence * job.finished:deviation()
@@ -179,32 +179,32 @@ local function open(job, house, sheet, worked)
   for _, cost in pairs(job.outside) do q.outside = q.outside + cost end
   q.labour, q.time = costs.labour(job.hours, house.rates, nil, q.nothing)
   q.overhead = (q.time * house.overhead):rounded "half up"
-  write_costs(q)   -- before any rule is asked: one that stops hides nothing of it
+  write_costs(q)   -- before any rule is asked, so that a rule that stops the quote hides none of it
   q.stones.charge = stones_charge(q)
   return q
 end
 
--- Time as it is charged for.
+-- Time as it is charged.
 local function charged(worked, operation) return use.rule_hours { worked = worked, operation = operation }.charged end
 
 
 -- ---- credit, tax, totals --------------------------------------------------------------------------------------
 
--- Credit for the client's further metals, each at its own price; what has none is named and not credited.
+-- Credit for the client's other metals, each at its own price; one without a price is named and not credited.
 local function credit_others(q)
   local house, sheet, sum = q.house, q.sheet, q.nothing
   for _, fine in ipairs(q.worked and {} or q.job.client_others) do
     local listed = member(q.prices, fine.metal)
     local words = { metal = SYMBOL[fine.metal], fine = fine, symbol = fine.metal }
     if not listed then
-      sheet.client:note("not-credited-" .. fine.metal:lower(), text.fill("Your {metal}, {fine}, is not credited here: no price of it is listed", words))
+      sheet.client:note("not-credited-" .. fine.metal:lower(), text.fill("Your {metal}, {fine}, is not credited here: no price is listed for it", words))
     else
       local rule = use.rule_credit { fine = fine, price = listed.price, date = q.job.date, share = house.credit_share }
       local worth = costs.worth(fine, rule.at, rule.part)
       words.given = worth.amount:rounded "half up"
       words.refiner = house.refiner and costs.refined(listed.price, fine, house.refiner, house.refiner.yield)
       if words.refiner and words.given > words.refiner then
-        sheet:confirm("credit-" .. fine.metal:lower(), text.fill("The credit of {given} for the {metal} is more than a refiner would surely pay for it, {refiner}", words), q.holds)
+        sheet:confirm("credit-" .. fine.metal:lower(), text.fill("The credit of {given} for the {metal} is more than a refiner would pay for its guaranteed content, {refiner}", words), q.holds)
       end
       sum = sum + words.given
       table.insert(q.credited, worth.words)
@@ -231,13 +231,13 @@ local function credit_main(q)
     refiner = costs.refined(q.price, q.low, house.refiner, house.refiner.yield)
   end
   if not refiner then
-    sheet.cost:note("credit-unchecked", "No refiner's terms are set: nothing says whether the credit can be had back")
+    sheet.cost:note("credit-unchecked", "No refiner's terms are set, so the credit cannot be checked against what a refiner would pay")
   elseif given > refiner then
-    sheet:confirm("credit", text.fill("The credit of {given} is more than a refiner would surely pay for that metal, {refiner}", {
+    sheet:confirm("credit", text.fill("The credit of {given} is more than a refiner would pay for the guaranteed content of that metal, {refiner}", {
       given = given, refiner = refiner }), q.holds)
   end
   if q.low > q.metal.need then
-    sheet.client:note("surplus", text.fill("Your metal holds {over} more than the piece draws. With the credit the studio buys it: a purchase of its own", {
+    sheet.client:note("surplus", text.fill("Your metal holds {over} more than the piece needs. With the credit the studio buys that surplus from you", {
       over = (q.low - q.metal.need):nearest "0.01 g" }))
   end
   return given
@@ -247,50 +247,50 @@ end
 
 -- The fine metal that a moved price acts on.
 local function open_metal(open)
-  return text.fill(open:sign() < 0 and "the {grams} that your metal is over (when it rises, you pay less)" or "{grams} still to be bought",
+  return text.fill(open:sign() < 0 and "your surplus of {grams} (if gold rises, you pay less)" or "{grams} still to be bought",
     { grams = abs(open):nearest "0.01 g" })
 end
 
--- The price at the newest metal price, and the one line that says so: it stands, or it is new and why.
+-- The price at the newest metal price, and one line that says whether it holds or why it has changed.
 local function today(q, t, lines)
   local job, house, now = q.job, q.house, q.listed
   if not job.quoted and now.at <= q.at then return t.price, nil end
   local late = now.at > job.date + house.stands
   if costs.within(house.band, q.price, now.price) and not late then
-    return t.price, text.fill("At {now} ({at}) the metal is within the band: the price holds.",
+    return t.price, text.fill("At {now} ({at}) the metal price is within the agreed band, so our price holds.",
       { now = now.price, at = now.at })
   end
   local moved = use.rule_moved { exposure = q.metal.exposure, was = q.price, now = now.price, premium = house.premium }.change
   local again = {}
   for _, l in ipairs(lines) do table.insert(again, l) end
-  table.insert(again, costs.line("The metal's price moved", moved))
+  table.insert(again, costs.line("Change in the metal price", moved))
   local new = invoice.totals(q, again, t.credit)
-  return new.price, text.fill("New total {new}: the metal moved from {was} to {now}{late}, on {open}.", {
-    new = new.price, was = q.price, now = now.price, late = late and " and the quote had run out" or "",
+  return new.price, text.fill("New total {new}: the metal price moved from {was} to {now}{late}; this applies to {open}.", {
+    new = new.price, was = q.price, now = now.price, late = late and " and the quote had expired" or "",
       open = open_metal(q.metal.exposure) })
 end
 
 -- ---- the pages ------------------------------------------------------------------------------------------------
 
 local function in_words(f)
-  return text.fill("{n} parts in 1000 are pure {metal}", { n = (f:down_to "0.1 ‰"):number "‰",
+  return text.fill("{n} parts per thousand {metal}", { n = (f:down_to "0.1 ‰"):number "‰",
     metal = SYMBOL[f.metal] or f.metal })
 end
 
--- What is made, as far as it is known: the client reads here what was ordered.
+-- What is to be made, as far as it is known: the client checks here what was ordered.
 local function describe(job, fineness, page)
   page:heading(job.piece)
-  page:text("Of the metal " .. in_words(fineness) .. ".")
+  page:text("Fineness: " .. in_words(fineness) .. ".")
   if job.mark then page:line("Mark", job.mark) end
   for _, size in ipairs(job.sizes) do page:line("Size", size) end
   for _, s in ipairs(job.stones) do
     page:line(s.owner == "studio" and "Stone" or "Your own stone", s.count == 1 and s.kind or text.fill("{count} x {kind}", s))
   end
   for _, words in ipairs(job.included) do page:text(words) end
-  page:heading "What it costs"
+  page:heading "Price"
 end
 
--- What the stones must not meet: who owns an ultrasonic bath at home reads this page and no other.
+-- What the stones must be kept from: an owner with an ultrasonic bath at home reads only this page.
 local function care_of(stones, page)
   local told, torch = {}, false
   if #stones > 0 then page:heading "Care of the stones" end
@@ -314,86 +314,89 @@ local function client_page(q, out, today_line)
   end
   for _, l in ipairs(out.tax_lines) do page:line(l.label, l.amount) end
   if not out.rounded_by:is_zero() then page:line("Rounding", out.rounded_by) end
-  page:total("You pay", out.price, { big = true })
+  page:total("Total to pay", out.price, { big = true })
   if not out.deposit:is_zero() then
-    page:line("Deposit now", out.deposit)
-    page:line("When you collect it", out.balance)
+    page:line("Deposit due now", out.deposit)
+    page:line("Balance on collection", out.balance)
   end
   if q.of_offer then page:text(q.of_offer) end
-  page:heading "What the price rests on"
-  page:text(text.fill("Metal at {price} ({at}, {from}). In the piece: {fine}.", { price = out.metal_price.price, at = out.metal_price.at,
+  page:heading "Basis of this quote"
+  page:text(text.fill("Metal price {price} ({at}, {from}). Fine metal in the piece: {fine}.", { price = out.metal_price.price, at = out.metal_price.at,
     from = out.metal_price.from, fine = q.metal.in_piece:up_to "0.01 g" }))
-  page:text(text.fill(out.to_buy:is_zero() and "The price stands until {day}, whatever the metal does: none is to be bought."
-    or "The price stands until {day} and while the metal is between {low} and {high}. Outside of that it follows the metal's price on {open}.", {
+  page:text(text.fill(out.to_buy:is_zero() and "The price holds until {day}, whatever the metal price: no metal has to be bought."
+    or "The price holds until {day} while the metal price is between {low} and {high}. Outside that range it is adjusted for the metal price on {open}.", {
     day = out.valid_until, low = out.metal_low, high = out.metal_high, open = open_metal(out.to_buy) }))
   if today_line and not q.held then page:text(today_line, { of = "price_today" }) end
-  if job.adjusted then page:text "The metal is charged by the weight of the finished piece; the rest of the price does not move." end
+  if job.adjusted then page:text "The metal is charged by the weight of the finished piece; the rest of the price is fixed." end
   for _, s in ipairs(job.stones) do
-    if s.owner ~= "studio" then page:text(text.fill("Your own {kind} is set at your risk beyond the charge made here: an old stone can break.", { kind = s.kind })) end
+    if s.owner ~= "studio" then page:text(text.fill("Your own {kind} is set at your own risk, apart from the charge made here: an old stone can break.", { kind = s.kind })) end
   end
   if not job.care_told then care_of(job.stones, page) end
-  page:heading "What comes back to you"
+  page:heading "Your metal"
   local none_of_it = q.low and q.low:is_zero() and #q.others > 0
   if none_of_it then
-    page:text(text.fill("No {metal} of yours was handed over.", { metal = SYMBOL[q.low.metal] }))
+    page:text(text.fill("You did not hand over any {metal}.", { metal = SYMBOL[q.low.metal] }))
   elseif q.low and q.worked then
-    page:line("Your metal worked into the piece and worn away, fine", (q.low:down_to "0.001 g" - out.returned):nearest "0.001 g")
-    page:line("Comes back, fine, at least", out.returned)
+    page:line("Your fine metal in the piece, and lost in working", (q.low:down_to "0.001 g" - out.returned):nearest "0.001 g")
+    page:line(text.fill("Returned to you (fine {metal}), at least", { metal = SYMBOL[out.returned.metal] }), out.returned)
+    if not out.returned:is_zero() then
+      page:text(text.fill("That is about {mass} of metal of the same fineness as the piece.", { mass = (out.returned / q.fineness):as("g"):down_to "0.01 g" }))
+    end
   elseif q.low and q.surrendered then
-    page:text(text.fill("Your metal, {fine} at {price}, is handed over as part of the bargain and becomes the studio's: only the difference is charged.",
+    page:text(text.fill("Your metal, {fine} at {price}, is taken in exchange and becomes the studio's: you pay only the difference.",
       { fine = q.low:down_to "0.001 g", price = q.price }))
   elseif q.low then
     page:text "Your metal is credited above and becomes the studio's."
   end
   for _, other in ipairs(q.others) do
     local name = SYMBOL[other.fine.metal]
-    if not other.drawn:is_zero() then page:line(text.fill("Your {metal} worked into the piece and worn away, fine", { metal = name }), other.drawn:up_to "0.001 g") end
-    page:line(text.fill("Your {metal} that comes back, fine, at least", { metal = name }), other.back:down_to "0.001 g")
+    if not other.drawn:is_zero() then page:line(text.fill("Your fine {metal} in the piece, and lost in working", { metal = name }), other.drawn:up_to "0.001 g") end
+    page:line(text.fill("Returned to you (fine {metal}), at least", { metal = name }), other.back:down_to "0.001 g")
   end
   for _, words in ipairs(job.comes_back) do page:text(words) end
-  if not q.low and #job.client_others == 0 and #job.comes_back == 0 then page:text "Nothing: no metal of yours was handed over." end
+  if not q.low and #job.client_others == 0 and #job.comes_back == 0 then page:text "No metal of yours was handed over." end
 end
 
 local function cost_page(q, t, out)
   local house, page = q.house, q.sheet.cost
   if q.held and q.held.price then
-    page:text(text.fill("Offered {offered}, today {today}.", { offered = q.held.price, today = out.price_today }), { of = "price_today" })
+    page:text(text.fill("Offered at {offered}; today it would be {today}.", { offered = q.held.price, today = out.price_today }), { of = "price_today" })
   end
   page:line("Charged, before credit, tax and rounding", t.subtotal)
   if q.surrendered and not q.surrendered:is_zero() then
-    page:line("Metal that the client hands over, at its worth", q.surrendered:rounded "half up")
+    page:line("Metal taken in exchange, at value", q.surrendered:rounded "half up")
   end
   if out.margin_made then page:line("Margin on the price", out.margin_made) end
   if not q.metal.exposure:is_zero() then
     page:line("Fine metal still to be bought", out.exposure)
-    page:line("A metal price 3 % higher changes the cost by", costs.clause(q.metal.exposure, q.price, q.price * 1.03,
+    page:line("If the metal price rises 3 %, cost changes by", costs.clause(q.metal.exposure, q.price, q.price * 1.03,
       house.premium):rounded "half up")
-    page:line("One 3 % lower", costs.clause(q.metal.exposure, q.price, q.price * 0.97,
+    page:line("If it falls 3 %, by", costs.clause(q.metal.exposure, q.price, q.price * 0.97,
       house.premium):rounded "half up")
-    page:line("Reserve to hold the price", out.reserve)
-    page:line("What the promise costs on average", out.promise)
+    page:line("Reserve for holding the price", out.reserve)
+    page:line("Expected cost of holding the price", out.promise)
   end
-  page:text(text.fill("Tax: {law}{as_of} ({known}). The law itself decides.", { law = t.law, known = t.known,
+  page:text(text.fill("Tax: {law}{as_of} ({known}). Check the law itself.", { law = t.law, known = t.known,
     as_of = t.as_of and ", as of " .. t.as_of or "" }))
   if t.rounds.unknown then
-    page:note("tax-rounding", "How tax is rounded there is not kept here: it is rounded " .. t.rounds.rule .. " per " .. t.rounds.per)
+    page:note("tax-rounding", "No rounding rule is known for tax there: it is rounded " .. t.rounds.rule .. " per " .. t.rounds.per)
   end
 end
 
--- All that an offer holds, and what it comes to by now.
+-- All that an offer holds, and what it comes to today.
 local PROMISED = { "price_today" }
 for _, name in ipairs(offers.names) do table.insert(PROMISED, name) end
 
 -- ---- closing a quote ------------------------------------------------------------------------------------------
 
--- What the studio is left with: below cost, or below the house's margin, somebody signs for it.
+-- What the studio keeps: below cost, or below the house's margin, somebody has to sign for it.
 local function check_margin(q, income, cost)
   local sheet, least = q.sheet, q.house.least_margin
   if income < cost then
-    sheet:confirm("below-cost", text.fill("The job costs {cost} and brings {income}: {loss} is paid to work",
+    sheet:confirm("below-cost", text.fill("The job costs {cost} and brings in {income}: you lose {loss}",
       { cost = cost, income = income, loss = cost - income }), q.holds)
   elseif least and not income:is_zero() and Q "100 %" * ((income - cost) / income) < least then
-    sheet:confirm("margin", text.fill("The margin is {margin} of the price, below the house's {least}", {
+    sheet:confirm("margin", text.fill("The margin is {margin} of the price, below the house minimum of {least}", {
       margin = (Q "100 %" * ((income - cost) / income)):down_to "0.1 %", least = least }), q.holds)
   end
 end
@@ -402,13 +405,13 @@ local function deposit_of(q, price)
   local job, house = q.job, q.house
   local deposit = job.deposit_agreed or use.rule_deposit { price = price, date = job.date, share = house.deposit_share }.deposit
   if deposit > max(price, q.nothing) then
-    q.sheet:stop("deposit", text.fill("The deposit of {deposit} is more than the price of {price}: it is taken off the price, so {price} is the most",
+    q.sheet:stop("deposit", text.fill("The deposit of {deposit} is more than the price of {price}: it cannot be more than {price}",
       { deposit = deposit, price = price }), q.held and q.holds or { "deposit", "balance" })
   end
   return deposit
 end
 
--- What the house adds to the lines of a policy, or takes off them.
+-- Lines that the house adds to those of a policy, or takes off.
 local function more_lines(q, lines)
   return use.rule_more_lines { so_far = costs.total(lines, q.nothing), making = costs.making(lines, q.nothing), date = q.job.date,
                                piece = q.job.piece, time = q.time }.lines
@@ -426,7 +429,7 @@ end
 -- Lines { label, amount } of a policy to everything a quote gives. `surrendered` is metal that the client hands over as
 -- part of the bargain, at its worth: the studio is left with it. `bears` names what of the cost the policy charges by no line, "consumables" and
 -- "flask": the cost page says so.
-local BORNE = { consumables = "What is used up", flask = "The flask" }
+local BORNE = { consumables = "Consumables", flask = "The flask" }
 local function close(q, policy, surrendered, bears)
   local house, sheet, lines = q.house, q.sheet, {}
   q.surrendered = surrendered
@@ -437,7 +440,7 @@ local function close(q, policy, surrendered, bears)
   for _, l in ipairs(more_lines(q, lines)) do table.insert(lines, costs.line(l.label, l.amount)) end
   local so_far = costs.total(lines, q.nothing)
   local least = use.rule_minimum { so_far = so_far, piece = q.job.piece, time = q.time, usual = house.minimum }.least
-  if least and so_far < least then table.insert(lines, costs.line("To the least that a job costs", least - so_far)) end
+  if least and so_far < least then table.insert(lines, costs.line("Minimum charge", least - so_far)) end
 
   q.credited = {}
   local given = (surrendered and q.nothing or credit_main(q)) + credit_others(q)
@@ -447,12 +450,12 @@ local function close(q, policy, surrendered, bears)
   local income = t.subtotal + t.rounded_by + (surrendered or q.nothing)
   check_margin(q, income, cost)
   if t.price < q.nothing or t.subtotal < q.nothing then
-    sheet:stop("negative", text.fill("The price comes to {price}: the client's metal is worth more than the job. Buy what is over in a purchase of its own, or give it back", { price = t.price }), q.holds)
+    sheet:stop("negative", text.fill("The price comes to {price}: the client's metal is worth more than the job. Buy the surplus as a separate purchase, or give it back", { price = t.price }), q.holds)
   end
 
   for _, part in ipairs(bears or {}) do
     if not q[part]:is_zero() then
-      sheet.cost:text(text.fill("{what}, {cost}, has no line of its own: this way of pricing bears it in the making.", { what = BORNE[part], cost = q[part]:rounded "half up" }))
+      sheet.cost:text(text.fill("{what}, {cost}: no separate line; this way of pricing includes it in the making.", { what = BORNE[part], cost = q[part]:rounded "half up" }))
     end
   end
   local exposure = q.metal.exposure

@@ -151,7 +151,7 @@ local function swapped(inside, width, thickness)
 end
 
 local ring = ask.record { "A ring", apart = "name", fields = {
-  name      = ask.text { "What it is called here" },
+  name      = ask.text { "Its name here" },
   size      = ask.ring_size { "Size wanted", example = "US 6 1/4" },
   width     = ask.length { "Width of the band, finished", from = "0.5 mm", to = "40 mm", optional = true },
   thickness = ask.length { "Thickness of the band, finished", from = "0.3 mm", to = "15 mm", optional = true },

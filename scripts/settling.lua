@@ -26,12 +26,12 @@ local function check_agreed(job, accounts, spreads, sheet)
       end
     end
     if not brought then
-      sheet:stop("agreed-owner-" .. index, text.fill("Agreed as brought by {owner} is {agreed}, and by the record {owner} brought none of that metal; {names}. Mend the name or the metal in agreed, or record what was brought",
-        { owner = owner, agreed = agreed, names = #names > 0 and "those who did: " .. table.concat(names, ", ") or "nobody did" }), { "due", "other_due" })
+      sheet:stop("agreed-owner-" .. index, text.fill("agreed says that {owner} brought {agreed}, but by the record {owner} brought none of that metal; {names}. Correct the name or the metal in agreed, or record what was brought",
+        { owner = owner, agreed = agreed, names = #names > 0 and "brought by: " .. table.concat(names, ", ") or "nobody brought any" }), { "due", "other_due" })
     else
       local off, doubt = abs(agreed - brought), ledger.doubt_of_brought(account.groups[owner], agreed.metal, spreads)
       if off > doubt then
-        sheet:confirm("agreed-off-" .. index, text.fill("{owner}: agreed as brought is {agreed}, and {brought} was weighed in. The two lie {off} apart, and the weighings and assays explain no more than {doubt}", {
+        sheet:confirm("agreed-off-" .. index, text.fill("{owner}: {agreed} was agreed as brought, but {brought} was weighed in. The difference is {off}; weighings and assays explain at most {doubt}", {
           owner = owner, agreed = agreed, brought = brought:nearest "0.001 g", off = off:nearest "0.001 g", doubt = doubt:up_to "0.001 g" }),
           { agreed.metal == job.metal and "due" or "other_due" })
       end
@@ -129,18 +129,18 @@ local function settle(job, house, account, metal, spreads, sheet)
                      { member = member, a = by_piece:nearest "0.01 g", b = by_share:nearest "0.01 g" }))
       end
       if job.split == "by the share" then
-        own_way = { { text.fill("Left of all that {group} brought, {share} of {whole}", { group = group, share = share,
+        own_way = { { text.fill("{share} of {whole}, what is left of all that {group} brought", { group = group, share = share,
           whole = whole:nearest(house.statement_step) }), by_share } }
       end
       table.insert(due, { owner = member, due = owners.owed(own_way):down_to "0.001 g", way = own_way })
     end
   end
   if #differ > 0 and not job.split then
-    sheet:confirm(code "shares-and-pieces", "Shares and pieces disagree: " .. table.concat(differ, "; ") .. ". Say which holds (split)", { withheld_due })
+    sheet:confirm(code "shares-and-pieces", "Shares and pieces disagree: " .. table.concat(differ, "; ") .. ". Say which applies (split)", { withheld_due })
   end
   for _, d in ipairs(due) do
     if d.due:sign() < 0 then
-      sheet:note(code "owes", text.fill("{owner} has had {due} more than was brought: it is bought, on the invoice",
+      sheet:note(code "owes", text.fill("{owner} has received {due} more than was brought: it is charged on the invoice",
                  { owner = d.owner, due = -d.due }))
     end
   end

@@ -33,16 +33,16 @@ local function print_account(page, heading, rows, a, zero, complete, step, usual
   local brought = print_side(page, "In", rows, 1, zero, step)
   local out     = print_side(page, "Out", rows, -1, zero, step)
   if not complete then
-    page:text "Not everything that is left has been weighed: the loss is not known yet."
+    page:text "Not everything left over has been weighed yet, so the loss is not known."
     return
   end
   local loss = a.loss:nearest(step)
-  page:line("Lost in working, by the weighings", loss)
-  page:line("Rounding of the lines above", (brought - out - loss):nearest(step))
-  page:total("In less out", (brought - out):nearest(step))
-  page:line("Usually lost: " .. usual, a.expected:nearest(step))
+  page:line("Lost in working, from the weighings", loss)
+  page:line("Rounding difference", (brought - out - loss):nearest(step))
+  page:total("Difference", (brought - out):nearest(step))
+  page:line("Usual loss: " .. usual, a.expected:nearest(step))
   if not a.brought:is_zero() then
-    page:line("What is lost, of what went in", (a.loss / a.brought):as "%":nearest "0.01 %")
+    page:line("Loss as a share of what went in", (a.loss / a.brought):as "%":nearest "0.01 %")
   end
 end
 
@@ -57,7 +57,7 @@ local function print_way(page, owner, steps, due, step)
   local rounding = due - sum
   if not rounding:nearest(FINEST):is_zero() then
     local coarse = (rounding - rounding:nearest(step)):nearest(FINEST):is_zero()
-    page:line("Rounding of the lines above", rounding:nearest(coarse and step or FINEST))
+    page:line("Rounding difference", rounding:nearest(coarse and step or FINEST))
   end
   page:total("Owed to " .. owner, due)
 end

@@ -1,4 +1,4 @@
--- Sales taxes by place and date, and the rounding each law allows. The law itself decides; this table only remembers it.
+-- Sales taxes by place and date, and the rounding each law allows. The law itself decides; this table is only a copy.
 --
 -- One row a place. `rates` stand newest first, each from its own day on:
 --   parts   the taxes due together, each on the price before tax; `of` where two rates may also be reckoned apart
@@ -149,13 +149,13 @@ end
 local function rate_by_law(place, date)
   local row = place_of(place)
   if not row or not row.rates then
-    return nil, text.fill("No tax rate is kept for {place}; kept are {known}. For another place set place itself, tax_rate, and in tax_law the law that it stands in and its date",
+    return nil, text.fill("No tax rate is listed for {place}; listed are {known}. For another place set place, tax_rate, and in tax_law the law that sets the rate, with its date",
       { place = place, known = known_places() })
   end
   for _, rate in ipairs(row.rates) do
     if date >= Q(rate.from) then return rate, row end
   end
-  return nil, text.fill("The table of taxes for {name} begins on {from}, and the job is of {date}. Set tax_rate, and in tax_law the law it stood in",
+  return nil, text.fill("The tax table for {name} begins on {from}, but the job is of {date}. Set tax_rate, and in tax_law the law that set it then",
     { name = row.name, from = row.rates[#row.rates].from, date = date })
 end
 
@@ -165,7 +165,7 @@ local function due(t)
   local at_home = t.home == nil or t.home:trim():lower() == t.place:trim():lower()
   if not (t.rate and at_home) then return rate_by_law(t.place, t.date) end
   if not t.law then
-    return nil, text.fill("tax_rate is {rate}, and nothing says which law sets it. Write the law and its date in tax_law", { rate = t.rate })
+    return nil, text.fill("tax_rate is {rate}, but no law is given for it. Write the law and its date in tax_law", { rate = t.rate })
   end
   local parts, sum = {}, Q "0 %"
   for _, p in ipairs(t.parts or {}) do
@@ -173,7 +173,7 @@ local function due(t)
     sum = sum + p.rate
   end
   if #parts > 0 and abs(sum - t.rate) > 1e-12 then
-    return nil, text.fill("tax_parts come to {sum}, and tax_rate is {rate}: the parts make the whole", { sum = sum:as "%", rate = t.rate })
+    return nil, text.fill("tax_parts add up to {sum}, but tax_rate is {rate}: the parts must add up to the rate", { sum = sum:as "%", rate = t.rate })
   end
   return { parts = #parts > 0 and parts or { { name = "Tax", rate = t.rate } }, whole = t.rate, law = t.law,
            known = "the studio's own figure" }
@@ -193,7 +193,7 @@ local function rounding(t)
         sale = r.sale and " (" .. r.sale .. " sales only)" or "" }))
     end
   end
-  return nil, text.fill("Tax rounded {rule} per {per} on a {sale} sale is not allowed in {name}; allowed: {allowed} ({law})",
+  return nil, text.fill("Rounding tax {rule} per {per} on a {sale} sale is not allowed in {name}; allowed: {allowed} ({law})",
     { rule = t.rule or "by the usual rule", per = t.per, sale = t.sale, name = row.name,
       allowed = table.concat(allowed, ", "), law = row.rounding[1].law })
 end
@@ -244,9 +244,9 @@ local function base(t)
   local surrendered = t.surrendered and not t.surrendered:is_zero()
   if stays or (t.credit:is_zero() and not surrendered) then return t.subtotal end
   if not t.base then
-    return nil, "The client's metal becomes the studio's, and tax_base does not say what is taxed: full subtotal (the metal is bought separately) or net of credit (it is traded in)"
+    return nil, "The client's metal becomes the studio's, so tax_base must say what is taxed: full subtotal (the metal is bought separately) or net of credit (it is traded in)"
   elseif t.base == "work and added material" then
-    return nil, "Tax on work and added material only is for metal that stays the client's, and here it becomes the studio's: client_metal is worked, or tax_base is full subtotal or net of credit"
+    return nil, "Tax on work and added material only applies where the metal stays the client's, but here it becomes the studio's: set client_metal to worked, or tax_base to full subtotal or net of credit"
   elseif t.base == "full subtotal" then
     return t.subtotal + (t.surrendered or t.subtotal:zero())
   end

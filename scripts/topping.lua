@@ -12,13 +12,13 @@ local CERTAIN = 3   -- ‰
 local SAME = 0.5   -- ‰
 
 local jar = ask.record { "A jar", apart = "name", fields = {
-  name     = ask.text { "What stands on it" },
+  name     = ask.text { "Label" },
   fineness = ask.fineness { "Its fineness", optional = true, note = "a range such as 580..590 ‰ counts at its low end; left out: its alloy's" },
   metal    = ask.alloy { "Its alloy", optional = true },
   colour   = ask.text { "Its colour, when the alloy does not say it", optional = true, example = "rose" },
   old      = ask.yes_no { "Old buttons, filings or scrap", optional = true },
   mass     = ask.mass { "What was in it before anything went in", optional = true },
-  owner    = ask.owner { "Whose it is", optional = true, note = "left out: the studio's" },
+  owner    = ask.owner { "Whose it is", optional = true, note = "if left out: the studio's" },
 } }
 
 local function same_alloy(a, b)

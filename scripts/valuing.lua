@@ -1,5 +1,5 @@
 -- Old metal of one kind: what its pieces hold together, what that is worth, and the pages that say so. One account for each
--- metal; a bag of three metals has three, and nothing of one is ever added to another but money.
+-- metal; a bag of three metals has three, and only their money is ever added.
 
 local costs = require "costs"
 local findings = require "findings"
@@ -106,9 +106,9 @@ local function statement(v, uncounted, of, sheet)
   for i, row in ipairs(rows) do rows[i] = row[2] end
   page:grid { columns = { "Piece", "Net", "Fineness", "±", "Fine " .. v.name, "At least", "Melt value" }, rows = rows }
   page:total("Fine " .. v.name .. " brought in", v.sums.fine, { of = of.fine })
-  page:line("Uncertain by (one standard deviation)", v.all.spread:up_to(CENTIGRAM_OF_TEN), { of = of.spread })
+  page:line("Uncertainty (one standard deviation)", v.all.spread:up_to(CENTIGRAM_OF_TEN), { of = of.spread })
   page:line("At least", v.all.low:down_to(CENTIGRAM_OF_TEN), { of = of.low, big = true })
-  if #v.pieces > 1 then page:text("Together they hold no less than what each holds at least, added up, and mostly more: tests seldom all err one way.") end
+  if #v.pieces > 1 then page:text("Together they hold at least the sum of what each holds at least, and usually more.") end
 end
 
 -- Whose it is. Gives fine metal by owner.
@@ -121,8 +121,8 @@ local function owners(v, of, sheet)
     sheet.metal:line("Of this " .. owner .. "'s", held[owner], { of = of.by_owner })
   end
   rest = rest:nearest(CENTIGRAM_OF_TEN)
-  if #names > 1 and not rest:is_zero() then sheet.metal:line("Rounding of these", rest) end
-  sheet.metal:line("In pieces handed over to be melted or refined, at least", v.handed.low:down_to(CENTIGRAM_OF_TEN), { of = of.handed_low })
+  if #names > 1 and not rest:is_zero() then sheet.metal:line("Rounding difference", rest) end
+  sheet.metal:line("In the pieces handed over to be melted or refined, at least", v.handed.low:down_to(CENTIGRAM_OF_TEN), { of = of.handed_low })
   return held
 end
 
@@ -130,28 +130,28 @@ end
 -- the rest alone.
 local function client_values(v, job, of, sheet)
   local page, worked, w = sheet.client, job.client_metal == "worked", v.offered
-  page:heading(text.fill((worked or job.set_off) and "What your old {metal} holds" or "What the old {metal} is worth", { metal = v.name }))
+  page:heading(text.fill((worked or job.set_off) and "What your old {metal} contains" or "What the old {metal} is worth", { metal = v.name }))
   if worked then
-    page:line(text.fill("Fine {metal} that is surely in what you hand over", { metal = v.name }), v.handed.low:down_to(CENTIGRAM_OF_TEN), { of = of.handed_low })
-    page:text "It goes into your piece and stays yours: nothing is offered for it."
+    page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), v.handed.low:down_to(CENTIGRAM_OF_TEN), { of = of.handed_low })
+    page:text "It goes into your piece and stays yours, so we make no offer for it."
   elseif job.set_off then
-    page:line(text.fill("Fine {metal} that is surely in what you hand over", { metal = v.name }), v.handed.low:down_to(CENTIGRAM_OF_TEN), { of = of.handed_low })
-    page:text "What becomes of it stands beside the price."
+    page:line(text.fill("Fine {metal} in the pieces you hand over, at least", { metal = v.name }), v.handed.low:down_to(CENTIGRAM_OF_TEN), { of = of.handed_low })
+    page:text "What happens to it is set out with the price below."
   elseif w.offer then
     page:grid { columns = { "", "Amount" }, rows = {
-      { "Melt value, all of it at this price", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
-      { "Offered, on what is surely there", w.offer } } }
+      { "Melt value of all of it at this price", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
+      { "Our offer (guaranteed content)", w.offer } } }
     page:line("Price of fine " .. v.name, v.price.price)
-    page:line("Offered on", w.offered_on, { of = of.offered_on })
-    page:line("Share of that which is paid", w.share)
+    page:line("Guaranteed content", w.offered_on, { of = of.offered_on })
+    page:line("Rate paid", w.share)
     page:line("As of", text.fill("{at}, {from}", { at = v.price.at, from = v.price.from }))
   elseif not v.price then
-    page:text(text.fill("No price of {metal} is listed: it is not valued yet, and nothing is offered for it.", { metal = v.name }))
+    page:text(text.fill("No price is listed for {metal}: it is not valued yet, and no offer is made for it.", { metal = v.name }))
   end
   if #v.back > 0 then
     local names = {}
     for i, a in ipairs(v.back) do names[i] = a.name end
-    page:text(text.fill(#names == 1 and "{pieces} comes back untouched and is not in these figures." or "{pieces} come back untouched and are not in these figures.",
+    page:text(text.fill(#names == 1 and "We return {pieces} to you untouched; not included in these figures." or "We return {pieces} to you untouched; not included in these figures.",
       { pieces = table.concat(names, ", ") }))
   end
 end
@@ -161,29 +161,29 @@ local function check_offer(v, of, suffix, sheet)
   local w = v.offered
   if not w.offer then return end
   if suffix ~= "" then sheet.cost:heading("The " .. v.name) end
-  sheet.cost:line("Refiner pays at the low bound", w.refiner_net_low)
+  sheet.cost:line("Refiner pays on the guaranteed content", w.refiner_net_low)
   sheet.cost:line("Exposure of the studio", w.exposure)
   if w.exposure > w.offer:zero() then
-    sheet:confirm("exposure" .. suffix, text.fill("The offer is {e} above what a refiner pays for the {metal} that is surely there",
+    sheet:confirm("exposure" .. suffix, text.fill("The offer is {e} above what a refiner pays for the guaranteed {metal} content",
                   { e = w.exposure, metal = v.name }), of.offer)
   end
   if w.refiner_net < w.offer:zero() then
-    sheet:note("small-lot" .. suffix, "The refiner's charge is more than this lot is worth to a refiner: keep it until there is more")
+    sheet:note("small-lot" .. suffix, "The refiner's charge is more than this lot would bring: keep it until there is more")
   end
 end
 
--- One currency, and a price above nothing; a rate of exchange is never guessed.
+-- One currency, and a price above zero; an exchange rate is never guessed.
 local function check_money(metal, price, house)
   local refiner = terms_of(metal, house).refiner
   local words = { metal = stamps.names[metal], p = price }
-  if price:sign() <= 0 then error(text.fill("the price of {metal} is {p}: {metal} is not to be had for nothing", words)) end
+  if price:sign() <= 0 then error(text.fill("the price of {metal} is {p}: it must be above zero", words)) end
   if refiner.fee:sign() < 0 then
-    error(text.fill("the refiner's fee is {fee}: what a refiner charges is not below nothing", { fee = refiner.fee }))
+    error(text.fill("the refiner's fee is {fee}, which is negative", { fee = refiner.fee }))
   end
   for what, money in pairs { ["the refiner's fee"] = refiner.fee, ["the stamp_limit"] = house.stamp_limit } do
     if money:currency() ~= price:currency() then
       words.what, words.money = what, money
-      error(text.fill("{what} is {money}, and {metal} is priced at {p}: write both in one currency, no rate of exchange is guessed", words))
+      error(text.fill("{what} is {money}, but {metal} is priced at {p}: write both in one currency, no exchange rate is guessed", words))
     end
   end
 end

@@ -345,7 +345,7 @@ const lml_shape lml_shapes_house = {.wanted = LML_WANT_RECORD,
 
 static const lml_shape past_fields[] = {PRICE_FIELDS};
 static const lml_shape past = {.wanted = LML_WANT_RECORD,
-                               .title = "A former price",
+                               .title = "An earlier price",
                                .fields = past_fields,
                                .field_count = COUNT(past_fields)};
 static const lml_shape price_fields[] = {

@@ -141,7 +141,7 @@ static int check_quote(const cJSON *result)
     if (!shipped_give(result, "price"))
         return 0;
     long price = cents_of(result, "price");
-    cr_expect_eq(check_page(result, "client", "You pay"), 2,
+    cr_expect_eq(check_page(result, "client", "Total to pay"), 2,
                  "a client's page has a subtotal and a price");
     cr_expect_eq(check_page(result, "cost", "Cost"), 1, "a cost page has a total");
     cr_expect_eq(cents_of(result, "subtotal") - cents_of(result, "credit") +
