@@ -1,6 +1,6 @@
 #include "sheet/sheet.h"
-#include "sheet/datum.h"
 #include "sheet/entries.h"
+#include "sheet/foot.h"
 #include "sheet/page.h"
 #include "base/letter.h"
 #include "sheet/line.h"
@@ -171,54 +171,43 @@ static void draw_entries(lml_page *page, const lml_json *entries)
     }
 }
 
-/* The studio reads what to mend; a client's page says no more than that it is not to be handed out.
- */
-/* "Stops: flask/blind-end, need/crucible." What comes between here and the stop itself, however
- * long, cannot hide it. */
-static void draw_codes(lml_page *page, const char *level, const char *words)
+/* One of the sentences of foot.h, after an empty line or not. */
+static void draw_sentence(lml_page *page, bool apart,
+                          void (*write)(const lml_json *result, lml_builder *out))
 {
     lml_builder line = lml_layout_scratch(&page->layout);
-    const lml_json *remark = lml_json_first(lml_json_member(page->result, "remarks"));
-    for (; remark; remark = lml_json_next(remark)) {
-        if (!lml_span_is(member_text(remark, "level"), level))
-            continue;
-        lml_builder_add_text(&line, line.length > 0 ? ", " : words);
-        lml_builder_add_span(&line, member_text(remark, "code"));
-    }
+    write(page->result, &line);
     if (line.length > 0) {
-        lml_builder_add_char(&line, '.');
+        if (apart)
+            lml_layout_gap(&page->layout);
         lml_layout_text(&page->layout, 0, built(&line));
     }
     lml_layout_scrap(&page->layout, &line);
 }
 
-static size_t count_remarks(const lml_json *result, const char *level)
+static void draw_codes(lml_page *page, const char *level, const char *words)
 {
-    size_t count = 0;
-    const lml_json *remark = lml_json_first(lml_json_member(result, "remarks"));
-    for (; remark; remark = lml_json_next(remark))
-        count += lml_span_is(member_text(remark, "level"), level);
-    return count;
+    lml_builder line = lml_layout_scratch(&page->layout);
+    lml_foot_write_codes(page->result, level, words, &line);
+    if (line.length > 0)
+        lml_layout_text(&page->layout, 0, built(&line));
+    lml_layout_scrap(&page->layout, &line);
 }
 
-/* At the end of a working page, for whoever reads only that. */
-static void draw_count(lml_page *page)
+static void draw_lists(lml_page *page)
 {
-    size_t stops = count_remarks(page->result, "stop"),
-           open = count_remarks(page->result, "confirm");
-    if (stops + open == 0)
-        return;
-    char words[96] = "", more[48] = "";
-    if (stops > 0)
-        snprintf(words, sizeof words, "%zu stop%s", stops, stops == 1 ? "" : "s");
-    if (open > 0)
-        snprintf(more, sizeof more, "%s%zu open point%s", stops > 0 ? " and " : "", open,
-                 open == 1 ? "" : "s");
-    strcat(words, more);
-    strcat(words, " on this job: see above.");
-    lml_layout_text(&page->layout, 0, lml_span_of(words));
+    draw_sentence(page, true, lml_foot_write_assumed);
+    draw_sentence(page, true, lml_foot_write_changed);
 }
 
+static void draw_foot(lml_page *page)
+{
+    draw_sentence(page, true, lml_foot_write_house_rules);
+    draw_sentence(page, true, lml_foot_write_worked);
+}
+
+/* The studio reads what to mend; a client's page says no more than that it is not to be handed out.
+ */
 static void draw_banner(lml_page *page, bool always)
 {
     if (!lml_json_yes(lml_json_member(page->result, "stopped")) ||
@@ -262,207 +251,6 @@ static void draw_head(lml_page *page, const char *name)
         lml_layout_scrap(layout, &line);
     }
     lml_layout_rule(layout, 0, layout->width, '=');
-}
-
-static void append_unbroken(lml_builder *out, lml_span text)
-{
-    for (size_t i = 0; i < text.length; i++)
-        if (text.at[i] == ' ')
-            lml_builder_add_text(out, LML_NO_BREAK);
-        else
-            lml_builder_add_char(out, text.at[i]);
-}
-
-/* "quote.margin 40 %" of a setting; whether anything stands behind the name. */
-static bool write_setting(const lml_json *setting, lml_builder *out)
-{
-    out->length = 0;
-    lml_builder_add_span(out, lml_json_name(setting));
-    lml_builder_add_char(out, ' ');
-    size_t bare = out->length;
-    lml_datum_write(setting, out);
-    return out->length > bare;
-}
-
-/* Ends the sentence that was put together in `all`, of parts written in `one`, and draws it where
- * there is one. */
-static void draw_sentence(lml_page *page, lml_builder *all, lml_builder *one)
-{
-    if (all->length > 0) {
-        lml_builder_add_char(all, '.');
-        lml_layout_gap(&page->layout);
-        lml_layout_text(&page->layout, 0, built(all));
-    }
-    lml_layout_scrap(&page->layout, one);
-    lml_layout_scrap(&page->layout, all);
-}
-
-/* "Assumed: need.wax_density 0.96 g/cm3; ...": what nobody here has set. */
-static void draw_assumed(lml_page *page)
-{
-    lml_builder all = lml_layout_scratch(&page->layout);
-    lml_builder one = lml_layout_scratch(&page->layout);
-    const lml_json *setting = lml_json_first(lml_json_member(page->result, "settings"));
-    for (; setting; setting = lml_json_next(setting)) {
-        if (!lml_span_is(member_text(setting, "from"), "default"))
-            continue;
-        if (!write_setting(setting, &one))
-            lml_builder_add_text(&one, "none"); /* a list without an entry */
-        lml_builder_add_text(&all, all.length > 0 ? "; " : "Assumed: ");
-        append_unbroken(&all, built(&one));
-    }
-    draw_sentence(page, &all, &one);
-}
-
-enum { CHANGED_MOST = 12 }; /* what a page names of a list that a recipe made anew */
-
-enum { TEXT_SHOWN = 60 };
-
-/* Words of a recipe stand in quotes, so that they cannot go on as lemel's own. */
-static void write_said(const lml_json *datum, lml_builder *out)
-{
-    lml_span text = lml_json_text(lml_json_member(datum, "value"));
-    if (!lml_span_is(member_text(datum, "kind"), "text") || lml_span_is(text, "none") ||
-        lml_span_is(text, "\xE2\x80\xA6")) {
-        lml_datum_write(datum, out);
-        return;
-    }
-    bool cut = text.length > TEXT_SHOWN;
-    while (cut && text.length > 0 &&
-           (text.length > TEXT_SHOWN || ((unsigned char)text.at[text.length] & 0xc0) == 0x80))
-        text.length--;
-    lml_builder_add_char(out, '"');
-    lml_builder_add_span(out, text);
-    lml_builder_add_text(out, cut ? "...\"" : "\"");
-}
-
-static bool is_record(const lml_json *datum)
-{
-    return lml_json_kind_of(lml_json_member(datum, "value")) == LML_JSON_RECORD;
-}
-
-/* "quote.margin 40 %" and "(the house says 30 %)"; "charge.lots.chain", "is added". */
-static void write_changed(const lml_json *setting, lml_builder *all, lml_builder *one)
-{
-    const lml_json *was = lml_json_member(setting, "replaced");
-    bool added = is_record(setting), gone = is_record(was);
-    if (added != gone) {
-        one->length = 0;
-        lml_builder_add_span(one, lml_json_name(setting));
-        lml_builder_add_text(one, added ? " is added" : " is left out");
-        append_unbroken(all, built(one));
-        return;
-    }
-    one->length = 0;
-    lml_builder_add_span(one, lml_json_name(setting));
-    lml_builder_add_char(one, ' ');
-    write_said(setting, one);
-    append_unbroken(all, built(one));
-    one->length = 0;
-    lml_builder_add_text(one, "(the ");
-    lml_builder_add_span(one, member_text(setting, "over"));
-    lml_builder_add_text(one, " says ");
-    size_t bare = one->length;
-    write_said(was, one);
-    lml_builder_add_text(one, one->length == bare ? "something else)" : ")");
-    lml_builder_add_char(all, ' ');
-    append_unbroken(all, built(one));
-}
-
-/* "Changed by a recipe: quote.margin 40 % (the house says 30 %); ...": what a recipe puts in the
- * place of a figure that the job or the house says, where it uses another recipe. */
-static void draw_changed(lml_page *page)
-{
-    lml_builder all = lml_layout_scratch(&page->layout);
-    lml_builder one = lml_layout_scratch(&page->layout);
-    const lml_json *setting = lml_json_first(lml_json_member(page->result, "settings"));
-    size_t count = 0;
-    for (; setting; setting = lml_json_next(setting)) {
-        if (member_text(setting, "over").length == 0 || ++count > CHANGED_MOST)
-            continue;
-        lml_builder_add_text(&all, all.length > 0 ? "; " : "Changed by a recipe: ");
-        write_changed(setting, &all, &one);
-    }
-    if (count > CHANGED_MOST)
-        lml_builder_add_format(&all, "; and %zu more, in the result's settings",
-                               count - CHANGED_MOST);
-    draw_sentence(page, &all, &one);
-}
-
-/* The bench has no room for lists that nobody works by. */
-static void draw_short_foot(lml_page *page)
-{
-    int count = 0;
-    const lml_json *setting = lml_json_first(lml_json_member(page->result, "settings"));
-    for (; setting; setting = lml_json_next(setting))
-        count += lml_span_is(member_text(setting, "from"), "default");
-    char words[96];
-    snprintf(words, sizeof words,
-             "The cost sheet lists %d assumed figure%s and the recipes worked by.", count,
-             count == 1 ? "" : "s");
-    lml_layout_text(&page->layout, 0, lml_span_of(words));
-}
-
-static bool worked_before(const lml_json *worked, const lml_json *one)
-{
-    for (const lml_json *w = lml_json_first(worked); w != one; w = lml_json_next(w))
-        if (lml_span_equal(member_text(w, "recipe"), member_text(one, "recipe")))
-            return true;
-    return false;
-}
-
-/* Whose answer a figure rests on is told where it is checked. */
-static void draw_house_rules(lml_page *page, const lml_json *worked)
-{
-    lml_builder line = lml_layout_scratch(&page->layout);
-    for (const lml_json *w = lml_json_first(worked); w; w = lml_json_next(w)) {
-        lml_span title = member_text(w, "house_rule");
-        if (title.length == 0)
-            continue;
-        lml_builder_add_text(&line, line.length > 0 ? "; " : "By the house's own rules: ");
-        lml_builder_add_span(&line, title);
-        lml_builder_add_text(&line, " (");
-        lml_builder_add_span(&line, member_text(w, "recipe"));
-        lml_builder_add_text(&line, LML_NO_BREAK);
-        lml_builder_add_span(&line, member_text(w, "version"));
-        lml_builder_add_char(&line, ')');
-    }
-    if (line.length > 0) {
-        lml_layout_gap(&page->layout);
-        lml_layout_text(&page->layout, 0, built(&line));
-    }
-    lml_layout_scrap(&page->layout, &line);
-}
-
-static bool is_rule(const lml_json *worked)
-{
-    static const char start[] = "rule_";
-    lml_span name = member_text(worked, "recipe");
-    return name.length >= sizeof start - 1 && memcmp(name.at, start, sizeof start - 1) == 0;
-}
-
-static void draw_foot(lml_page *page)
-{
-    const lml_json *worked = lml_json_member(page->result, "worked");
-    draw_house_rules(page, worked);
-    lml_builder line = lml_layout_scratch(&page->layout);
-    for (const lml_json *w = lml_json_first(worked); w; w = lml_json_next(w)) {
-        if (member_text(w, "recipe").length == 0 || (is_rule(w) && w != lml_json_first(worked)) ||
-            worked_before(worked, w))
-            continue; /* a script, a recipe that stands in the line already, or a rule that one of
-                         them asked */
-        lml_builder_add_text(&line, line.length > 0 ? ", " : "Worked by ");
-        lml_builder_add_span(&line, member_text(w, "recipe"));
-        lml_builder_add_text(&line, LML_NO_BREAK);
-        lml_builder_add_span(&line, member_text(w, "version"));
-    }
-    if (line.length > 0) {
-        lml_builder_add_text(&line, " with lemel" LML_NO_BREAK);
-        lml_builder_add_span(&line, member_text(page->result, "lemel"));
-        lml_layout_gap(&page->layout);
-        lml_layout_text(&page->layout, 0, built(&line));
-    }
-    lml_layout_scrap(&page->layout, &line);
 }
 
 /* Remarks that no page holds, such as those of a gate over the finished result. */
@@ -523,13 +311,12 @@ static void draw_page(const lml_json *result, const lml_sheet_look *look, const 
     if (bench)
         draw_homeless(&page);
     if (bench)
-        draw_count(&page);
+        draw_sentence(&page, false, lml_foot_write_count);
     if (bench && lml_sheet_has(result, "cost")) {
-        draw_short_foot(&page);
+        draw_sentence(&page, false, lml_foot_write_short);
     } else {
         if (bench || lml_span_is(lml_json_name(entries), "cost")) {
-            draw_assumed(&page);
-            draw_changed(&page);
+            draw_lists(&page);
         }
         if (as->working)
             draw_foot(&page);
@@ -549,9 +336,8 @@ static void draw_without_bench(const lml_json *result, const lml_sheet_look *loo
     }
     draw_homeless(&page);
     if (!any) {
-        draw_count(&page);
-        draw_assumed(&page);
-        draw_changed(&page);
+        draw_sentence(&page, false, lml_foot_write_count);
+        draw_lists(&page);
         draw_foot(&page);
     }
 }
