@@ -1,7 +1,7 @@
 #include "cli/ask.h"
 #include "cli/cmd.h"
 #include "cli/gather.h"
-#include "cli/given.h"
+#include "papers/given.h"
 #include "studio/find.h"
 
 #include <string.h>

@@ -1,5 +1,5 @@
 #include "cli/job_text.h"
-#include "cli/given.h"
+#include "papers/given.h"
 #include "file/store.h"
 
 #include <stdio.h>

@@ -1,4 +1,5 @@
 #include "papers/moved.h"
+#include "papers/leaf.h"
 #include "value/arithmetic.h"
 #include "read/read.h"
 #include "value/show.h"
@@ -19,27 +20,6 @@ enum { FIRST_ROOM = 64, NAME_MOST = 256 };
 static lml_span member_text(const lml_json *datum, const char *name)
 {
     return lml_json_text(lml_json_member(datum, name));
-}
-
-/* A figure of a result as the value it was written from; false for what is no value. */
-static bool read_figure(const lml_json *datum, lml_value *out)
-{
-    char text[LML_VALUE_TEXT];
-    const lml_json *value = lml_json_member(datum, "value");
-    lml_span amount =
-        lml_json_kind_of(value) == LML_JSON_NUMBER ? lml_json_raw(value) : lml_json_text(value);
-    lml_span unit = member_text(datum, "unit"), kind = member_text(datum, "kind");
-    lml_wanted wanted = lml_wanted_by_name(kind);
-    if (lml_span_is(kind, "text") || lml_span_is(kind, "alloy") || lml_span_is(kind, "assay"))
-        return false; /* though it may read like one */
-    int length = snprintf(text, sizeof text, "%.*s %.*s", (int)amount.length, amount.at,
-                          (int)unit.length, unit.at);
-    if (length < 0 || (size_t)length >= sizeof text)
-        return false;
-    /* "40 mL/(100 g)" is a ratio only where one is due. */
-    wanted = wanted == LML_WANT_RATIO ? wanted : LML_WANT_ANYTHING;
-    return lml_read_value(lml_span_trim(lml_span_of(text)), wanted, LML_NO_METAL, out, NULL) ==
-           LML_OK;
 }
 
 static double size_of(const lml_value *v)
@@ -329,7 +309,7 @@ static lml_status compare_data(lml_moved *moved, const char *job, const char *na
         return compare_items(moved, job, name, b, a, err);
     moved->figures++;
     lml_value values[2];
-    if (a && b && read_figure(before, &values[0]) && read_figure(after, &values[1])) {
+    if (a && b && lml_leaf_read(before, &values[0]) && lml_leaf_read(after, &values[1])) {
         lml_status status = compare_values(moved, job, name, before, after, values, err);
         if (status != LML_MISMATCH)
             return status;
@@ -464,7 +444,7 @@ static lml_status merge_total(lml_moved *moved, const lml_json *record, lml_erro
     const lml_json *before = lml_json_member(record, "before"),
                    *after = lml_json_member(record, "after");
     const char *name = member_text(record, "name").at;
-    if (!read_figure(before, &values[0]) || !read_figure(after ? after : before, &values[1]))
+    if (!lml_leaf_read(before, &values[0]) || !lml_leaf_read(after ? after : before, &values[1]))
         return lml_fail(err, LML_BAD_DATA, "a total of figures cannot be read");
     return add_total(moved, name, values, lml_json_yes(lml_json_member(record, "moved")),
                      (const lml_json *const[]){NULL, NULL}, err);

@@ -1,7 +1,7 @@
 /* NAME=VALUE words spliced into a job text: the value lands, and all else stays where it was. */
 #include <criterion/criterion.h>
 
-#include "cli/given.h"
+#include "papers/given.h"
 #include "file/json.h"
 
 #include <string.h>

@@ -1,4 +1,4 @@
-#include "cli/given.h"
+#include "papers/given.h"
 #include "file/json.h"
 #include "file/json_write.h"
 
@@ -21,25 +21,54 @@ lml_status lml_given_start(lml_builder *job, lml_span recipe, lml_error *err)
     return lml_json_writer_end(&w, err);
 }
 
+static lml_status add_step(path *out, lml_span step, lml_span name, lml_error *err)
+{
+    if (step.length == 0)
+        return lml_fail(err, LML_USAGE, "\"%.*s\" is no name", LML_SPAN_SHOWN(name));
+    if (out->steps == STEPS)
+        return lml_fail(err, LML_USAGE, "\"%.*s\" reaches too deep", LML_SPAN_SHOWN(name));
+    out->step[out->steps++] = step;
+    return LML_OK;
+}
+
+/* "lots[0].price" is the steps "lots", "[0]" and "price". */
+static lml_status add_steps(path *out, lml_span name, lml_error *err)
+{
+    const char *start = name.at, *end = name.at + name.length;
+    lml_status status = LML_OK;
+    for (const char *at = start; status == LML_OK; at++) {
+        if (at < end && *at != '.' && (*at != '[' || at == start))
+            continue;
+        status = add_step(out, lml_span_between(start, at), name, err);
+        if (at == end)
+            break;
+        start = *at == '.' ? at + 1 : at;
+    }
+    return status;
+}
+
 static lml_status cut_path(lml_span name, bool closing, path *out, lml_error *err)
 {
     out->steps = 0;
     if (closing)
         out->step[out->steps++] = lml_span_of("closing");
     out->step[out->steps++] = lml_span_of("given");
-    const char *start = name.at, *end = name.at + name.length;
-    for (const char *at = start;; at++) {
-        if (at < end && *at != '.')
-            continue;
-        if (at == start)
-            return lml_fail(err, LML_USAGE, "\"%.*s\" is no name", (int)name.length, name.at);
-        if (out->steps == STEPS)
-            return lml_fail(err, LML_USAGE, "\"%.*s\" reaches too deep", (int)name.length, name.at);
-        out->step[out->steps++] = lml_span_between(start, at);
-        if (at == end)
-            return LML_OK;
-        start = at + 1;
-    }
+    return add_steps(out, name, err);
+}
+
+/* The item of a list that "[2]" counts off; NULL when it has none, or the step is not written so.
+ */
+static const lml_json *item(const lml_json *list, lml_span step)
+{
+    size_t index = 0, at = 1;
+    for (; lml_span_digit_at(step, at) && index < 1000000; at++)
+        index = index * 10 + (size_t)(step.at[at] - '0');
+    if (step.at[0] != '[' || at == 1 || at + 1 != step.length || step.at[at] != ']')
+        return NULL;
+    const lml_json *node = lml_json_first(list);
+    while (node && index-- > 0)
+        node = lml_json_next(node);
+    return node;
 }
 
 static const lml_json *member(const lml_json *record, lml_span name)
@@ -117,6 +146,13 @@ static lml_status set(lml_builder *job, const path *p, lml_span value, const cha
         if (i == p->steps) {
             status = splice(job, offset, lml_json_raw(node).length, value, err);
             break;
+        }
+        const lml_json *counted =
+            lml_json_kind_of(node) == LML_JSON_LIST ? item(node, p->step[i]) : NULL;
+        if (counted) {
+            node = counted;
+            i++;
+            continue;
         }
         if (lml_json_kind_of(node) != LML_JSON_RECORD) {
             status = lml_json_fail(
@@ -198,4 +234,29 @@ lml_status lml_given_put_closing(lml_builder *job, const char *word, const char 
                                  lml_error *err)
 {
     return put(job, word, true, shown, err);
+}
+
+lml_status lml_given_put_raw(lml_builder *job, const lml_span *step, size_t steps, lml_span value,
+                             const char *shown, lml_error *err)
+{
+    path p = {.steps = 0};
+    for (size_t i = 0; i < steps && i < STEPS; i++)
+        p.step[p.steps++] = step[i];
+    return set(job, &p, value, shown, err);
+}
+
+lml_status lml_given_put_house(lml_builder *job, lml_span setting, const char *rest,
+                               const char *value, const char *shown, lml_error *err)
+{
+    path p = {.step = {lml_span_of("house"), setting}, .steps = 2};
+    lml_builder json = lml_builder_on(job->alloc, 0);
+    lml_status status = LML_OK;
+    if (rest[0])
+        status = add_steps(&p, lml_span_of(rest + (rest[0] == '.')), err);
+    if (status == LML_OK)
+        status = write_value(lml_span_of(value), setting, &json, err);
+    if (status == LML_OK)
+        status = set(job, &p, (lml_span){json.at, json.length}, shown, err);
+    lml_builder_free(&json);
+    return status;
 }

@@ -2,10 +2,11 @@
  *
  * The text is spliced, not written anew, so that every line keeps its number and messages still
  * point at the right one. A dotted name reaches into records, which come into being where they are
- * missing. A value that starts with [ or { goes in as JSON, all others as a text.
+ * missing, and "lots[0].price" into a list, whose items are there already. A value that starts with
+ * [ or { goes in as JSON, all others as a text.
  */
-#ifndef LML_CLI_GIVEN_H
-#define LML_CLI_GIVEN_H
+#ifndef LML_PAPERS_GIVEN_H
+#define LML_PAPERS_GIVEN_H
 
 #include "base/text.h"
 
@@ -18,5 +19,12 @@ lml_status lml_given_put(lml_builder *job, const char *word, const char *shown, 
 /* The same into what its closing is given. */
 lml_status lml_given_put_closing(lml_builder *job, const char *word, const char *shown,
                                  lml_error *err);
+/* Put JSON at a path of the job, as ("house", "button"). LML_BAD_DATA, LML_USAGE, LML_NO_MEMORY. */
+lml_status lml_given_put_raw(lml_builder *job, const lml_span *step, size_t steps, lml_span value,
+                             const char *shown, lml_error *err);
+/* Set what `rest` (".bench", "[0].price" or nothing) reaches within a setting of the job's house.
+ */
+lml_status lml_given_put_house(lml_builder *job, lml_span setting, const char *rest,
+                               const char *value, const char *shown, lml_error *err);
 
 #endif
