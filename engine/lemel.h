@@ -264,6 +264,47 @@ typedef struct lml_look {
 LML_API lml_status lml_engine_draw(lml_engine *engine, const lml_text *result, const lml_look *look,
                                    lml_text *out, lml_text *unseen, lml_error *err);
 
+/* How far off the figures of a job may be. Figures by their names, as "price" or "weigh[0].mass";
+ * none: each that the recipe gives by itself. `draws` at most, 0 for 50,000; fewer are done when
+ * the answer is stable before. */
+typedef struct lml_asked_sure {
+    const char *const *figure;
+    size_t figures, draws;
+} lml_asked_sure;
+/* The job is run again and again with what it, and the house, writes with a spread ("12.4 g ± 0.1
+ * g", "12.3..12.5 g") drawn anew: propagation of distributions, JCGM 101:2008. A point that the job
+ * confirms holds in every draw; one that a stop withholds is counted. The same job gives the same
+ * bytes. The report: { "draws": how many, "stable": whether more would move nothing by half a unit
+ * in the first digit of its deviation, "died": { "draws", "message" } where runs failed, "inputs":
+ * [ { "path", "text", "name", "with": the path of another that is drawn with it } ], "figures": [ {
+ * "name", "is": as the job gives it, "unit", "draws": that have it, "likely": the mean,
+ * "deviation", "low" and "high": 95 % lie between, as many below as above, "shortest": the shortest
+ * such interval, "linear": the same by JCGM 100 and whether it "agrees", "from": [ { "input": a
+ * path, "part": of the variance } ] } ], "stops": [ { "code", "level", "draws": that met it } ] }.
+ * LML_BAD_VALUE when nothing has a spread; LML_NOT_FOUND for an unknown figure, LML_STOPPED for one
+ * that is withheld; and as lml_engine_run. */
+LML_API lml_status lml_engine_sure(lml_engine *engine, const char *job, size_t length,
+                                   const char *shown, const lml_asked_sure *asked, lml_text *out,
+                                   lml_error *err);
+
+/* What becomes of a figure when one input is another. `input` is named as on the command line, as
+ * "rates.bench" or "lots[0].price"; `range` says its ends, "50..90 USD/h". */
+typedef struct lml_asked_what {
+    const char *figure, *input, *range;
+    const char *wish; /* "1200 USD": the inputs are sought that make the figure so much; or NULL */
+} lml_asked_what;
+/* The job is run with the input at ten steps or so of its range, each point that it confirms held.
+ * The report: { "figure", "input", "is": the figure as the job stands, "rows": [ { "input", "is",
+ * or "stops": the codes that withhold it, or "error" } ] }. With a wish: { "figure", "input", "is",
+ * "wish", "answers": [ { "from", "to", "is" } ] for a stretch of the range in which the figure is
+ * what is wished, or { "before", "is", "after", "then" } where it steps over it, "low", "high": of
+ * the figure over the range, "withheld": at how many steps it is } , with at most 200 runs.
+ * LML_BAD_VALUE for a range without two ends or a wish of another kind; LML_NOT_FOUND, LML_STOPPED
+ * of the figure; and as lml_engine_run. */
+LML_API lml_status lml_engine_what(lml_engine *engine, const char *job, size_t length,
+                                   const char *shown, const lml_asked_what *asked, lml_text *out,
+                                   lml_error *err);
+
 /* One answer to one question of a recipe, as it is typed: read as a job's is. `field` is "wax",
  * within a list or a record "old_metal[0].gross" (of a list any number will do), of an allowance
  * "house.crucible" or "house.charge.crucible". { "given": what stands for it in a job, and "kind",

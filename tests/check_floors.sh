@@ -3,7 +3,7 @@
 # that all floors from the cell on share. Also: only the floors from cell to face see Lua, and only the file
 # floor sees cJSON.
 cd "$(dirname "$0")/../engine" || exit 70
-floors="base unit value read craft file cell shelf words run report face sheet papers terminal worker studio print cli make"
+floors="base unit value read craft file cell shelf words run report face sheet papers trial terminal worker studio print cli make"
 lua_floors=" cell shelf words run report face make "
 
 height_of() {

@@ -32,6 +32,8 @@ lml_status lml_cmd_new(lml_call *call, lml_error *err);
 lml_status lml_cmd_adopt(lml_call *call, lml_error *err);
 lml_status lml_cmd_pack(lml_call *call, lml_error *err);
 lml_status lml_cmd_again(lml_call *call, lml_error *err);
+lml_status lml_cmd_sure(lml_call *call, lml_error *err);
+lml_status lml_cmd_what(lml_call *call, lml_error *err);
 lml_status lml_cmd_schema(lml_call *call, lml_error *err);
 lml_status lml_cmd_units(lml_call *call, lml_error *err);
 

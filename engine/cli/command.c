@@ -240,6 +240,38 @@ static const lml_command commands[] = {
      "again. The exit status is 0 when every figure, sheet and remark is the same bit for bit, "
      "else "
      "1."},
+    {"sure",
+     "JOB [FIGURE ...] [NAME=VALUE ...]",
+     "how far off the figures of a job may be, and what makes them so",
+     lml_cmd_sure,
+     {"lemel sure jobs/cuff-links.json price charge",
+      "lemel sure jobs/cuff-links.json --draws 1000"},
+     "The job is run again and again, each time with other values of what it, or the house, writes "
+     "with a spread: \"12.4 g ± 0.1 g\" is a standard deviation, \"12.3..12.5 g\" anything "
+     "between. "
+     "For each FIGURE (all that the recipe gives, when none is named) the likely value is printed, "
+     "its standard deviation, between what it lies in 95 % of the runs, and which spreads make it "
+     "so. "
+     "Stops and open points are counted; a point that the job confirms counts as confirmed in each "
+     "run.\n\n"
+     "Runs end when more of them would move nothing that is printed (JCGM 101), at 50,000 at the "
+     "latest. The same job gives the same numbers, on every machine and with any --workers."},
+    {"what",
+     "JOB FIGURE[=WISH] by INPUT=LOW..HIGH [NAME=VALUE ...]",
+     "what a figure becomes when one input is another, or which input makes it what is wished",
+     lml_cmd_what,
+     {"lemel what jobs/cuff-links.json price by markup=\"10..30 %\"",
+      "lemel what jobs/cuff-links.json price=\"1200 USD\" by rates.bench=\"50..90 USD/h\""},
+     "The job is run with INPUT at some ten steps of its range, and the FIGURE of each run is "
+     "printed, "
+     "or what withholds it. With a WISH the range is searched for where the figure is that much: "
+     "each "
+     "such place is named, between two neighbouring steps of the input where it steps over the "
+     "wish, "
+     "or that there is none. INPUT is named as on the command line of lemel run; what the house "
+     "sets "
+     "can be one too. A point that the job confirms counts as confirmed in each run. At most 200 "
+     "runs."},
     {"schema",
      "job|house|prices|result|RECIPE",
      "the JSON Schema of a file, for editors and other programs",

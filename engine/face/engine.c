@@ -65,6 +65,11 @@ const lml_alloc *lml_engine_alloc(const lml_engine *engine)
     return &engine->alloc;
 }
 
+const lml_json *lml_engine_house(const lml_engine *engine)
+{
+    return lml_shelf_house(&engine->shelf);
+}
+
 lml_limits lml_engine_limits(const lml_engine *engine)
 {
     return engine ? engine->limits : (lml_limits){0};

@@ -4,8 +4,11 @@
 
 #include "base/alloc.h"
 #include "face/need.h"
+#include "file/json.h"
 #include "lemel.h"
 
 const lml_alloc *lml_engine_alloc(const lml_engine *engine);
+/* The house that was put; NULL when there is none. */
+const lml_json *lml_engine_house(const lml_engine *engine);
 
 #endif

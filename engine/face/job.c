@@ -157,8 +157,9 @@ static lml_status write_result(lml_run *run, lml_text *result, lml_error *err)
     lml_reuse *reuse = run->engine->reuse;
     lml_builder b = lml_builder_on(&run->engine->alloc, run->engine->limits.result);
     bool stopped = false;
-    lml_status status = reuse && !reuse->whole_too ? lml_result_write_bare(run, &b, &stopped, err)
-                                                   : lml_result_write(run, &b, &stopped, err);
+    bool bare = run->engine->trial || (reuse && !reuse->whole_too);
+    lml_status status = bare ? lml_result_write_bare(run, &b, &stopped, err)
+                             : lml_result_write(run, &b, &stopped, err);
     if (!status && reuse && reuse->whole_too)
         status = lml_result_write_bare(run, &reuse->bare, &stopped, err);
     status = lml_output_take(&b, status, result, err);
@@ -218,6 +219,15 @@ lml_status lml_job_run_bare(lml_engine *engine, lml_span job, const char *shown,
     engine->reuse = reuse;
     lml_status status = lml_engine_run(engine, job.at, job.length, shown, result, err);
     engine->reuse = NULL;
+    return status;
+}
+
+lml_status lml_job_try(lml_engine *engine, lml_span job, const char *shown, lml_text *result,
+                       lml_error *err)
+{
+    engine->trial = true;
+    lml_status status = lml_engine_run(engine, job.at, job.length, shown, result, err);
+    engine->trial = false;
     return status;
 }
 

@@ -1,6 +1,7 @@
 #include "run/confirm.h"
 
 #include "cell/what.h"
+#include "run/engine.h"
 
 bool lml_confirm_holds(lua_State *L, int remark)
 {
@@ -19,7 +20,8 @@ bool lml_confirm_holds(lua_State *L, int remark)
     }
     lua_getfield(L, remark, "text");
     lml_span text = lml_what_need_text(L, -1, "the text of a remark");
-    bool holds = lml_span_equal(text, lml_json_text(lml_json_member(entry, "text")));
+    bool holds =
+        run->engine->trial || lml_span_equal(text, lml_json_text(lml_json_member(entry, "text")));
     lua_pop(L, 1);
     if (holds) {
         lua_pushliteral(L, "confirmed");

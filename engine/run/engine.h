@@ -17,7 +17,9 @@ struct lml_engine {
     void (*push_setting)(lua_State *L, int value, const char *from);
     lml_shelf shelf;
     bool house_checked;
-    struct lml_warm *warm;   /* boxes of the recipes worked of late */
+    struct lml_warm *warm; /* boxes of the recipes worked of late */
+    bool trial; /* a job is run with other figures than it says: what it confirms holds, though the
+                   words moved with the figures, and the result has the figures alone */
     struct lml_reuse *reuse; /* while a job is worked for its figures alone; else NULL */
 };
 

@@ -39,8 +39,10 @@
       "what may move: \"0.1 %\" of each figure, or \"0.5 g\" of those that are masses")            \
     X(KEEP, "--keep", NULL, "FOLDER", "batch compare",                                             \
       "batch: keep there what came of each job; compare: take it from there")                      \
-    X(WORKERS, "--workers", NULL, "N", "batch compare",                                            \
+    X(WORKERS, "--workers", NULL, "N", "batch compare sure",                                       \
       "so many processes at a time [one a processor]")                                             \
+    X(DRAWS, "--draws", NULL, "N", "sure",                                                         \
+      "at most so many runs, 100 to 50000; fewer when the answer is stable before [50000]")        \
     X(STEPS, "--steps", NULL, "N", NULL, "what a job may cost in steps [50000000]")                \
     X(MEMORY, "--memory", NULL, "SIZE", NULL, "what a worker may hold [128 MiB]")                  \
     X(SECONDS, "--seconds", NULL, "N", NULL, "how long a job may take [10]")                       \

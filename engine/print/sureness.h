@@ -1,0 +1,15 @@
+/* Sureness: how far off a job's figures may be, as a person reads it.
+ *
+ *     lml_sureness_print(call, "jobs/x.json", report, err);
+ */
+#ifndef LML_PRINT_SURENESS_H
+#define LML_PRINT_SURENESS_H
+
+#include "file/json.h"
+#include "terminal/call.h"
+
+/* `report` is the record that lml_sure_write fills. */
+lml_status lml_sureness_print(lml_call *call, const char *job, const lml_json *report,
+                              lml_error *err);
+
+#endif

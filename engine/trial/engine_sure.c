@@ -1,0 +1,82 @@
+/* Sure, in the engine's own process. */
+#include "base/locale.h"
+#include "face/engine.h"
+#include "face/output.h"
+#include "papers/paper.h"
+#include "trial/run.h"
+#include "trial/sure.h"
+
+static lml_status run_next(lml_engine *engine, lml_sure *sure, const char *shown, bool *any,
+                           lml_error *err)
+{
+    lml_builder text = lml_builder_on(lml_engine_alloc(engine), 0);
+    lml_status status = lml_sure_next(sure, &text, err);
+    *any = status == LML_OK && text.length > 0;
+    if (*any) {
+        lml_json_document *result;
+        lml_error why;
+        lml_status ran =
+            lml_run_trial(engine, (lml_span){text.at, text.length}, shown, &result, &why);
+        if (ran == LML_NO_MEMORY)
+            status = lml_fail(err, ran, "%s", why.message);
+        else
+            status = lml_sure_take(sure, result ? lml_json_root(result) : NULL, &why, err);
+        lml_json_free(result);
+    }
+    lml_builder_free(&text);
+    return status;
+}
+
+static lml_status write_report(const lml_sure *sure, lml_builder *out, lml_error *err)
+{
+    lml_json_writer w = lml_json_writer_on(out, false);
+    lml_json_write_open_record(&w);
+    lml_sure_write(sure, &w);
+    lml_json_write_close(&w);
+    return lml_json_writer_end(&w, err);
+}
+
+static lml_status run_all(lml_engine *engine, const lml_sure_orders *orders, lml_builder *out,
+                          lml_error *err)
+{
+    lml_sure *sure = NULL;
+    bool any = true;
+    lml_status status = lml_sure_open(&sure, orders, err);
+    while (status == LML_OK && any)
+        status = run_next(engine, sure, orders->shown, &any, err);
+    if (status == LML_OK)
+        status = write_report(sure, out, err);
+    lml_sure_free(sure);
+    return status;
+}
+
+lml_status lml_engine_sure(lml_engine *engine, const char *job, size_t length, const char *shown,
+                           const lml_asked_sure *asked, lml_text *out, lml_error *err)
+{
+    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"asked", asked},
+                 {"out", out}))
+        return LML_BAD_DATA;
+    const lml_alloc *alloc = lml_engine_alloc(engine);
+    lml_text result = {.text = NULL};
+    lml_json_document *doc = NULL;
+    lml_builder report = lml_builder_on(alloc, 0);
+    lml_locale entered = lml_locale_enter();
+    lml_status status = lml_engine_run(engine, job, length, shown, &result, err);
+    if (status == LML_OK)
+        status = lml_paper_result(alloc, &result, &doc, err);
+    if (status == LML_OK)
+        status = run_all(engine,
+                         &(lml_sure_orders){.alloc = alloc,
+                                            .job = {job, length},
+                                            .shown = shown,
+                                            .house = lml_engine_house(engine),
+                                            .result = lml_json_root(doc),
+                                            .figure = asked->figure,
+                                            .figures = asked->figures,
+                                            .most = asked->draws},
+                         &report, err);
+    lml_json_free(doc);
+    lml_text_free(engine, &result);
+    lml_locale_leave(entered);
+    return lml_output_take(&report, status, out, err);
+}

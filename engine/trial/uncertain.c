@@ -1,0 +1,442 @@
+#include "trial/uncertain.h"
+
+#include "base/decimal.h"
+#include "base/real.h"
+#include "craft/chance.h"
+#include "file/digest.h"
+#include "papers/given.h"
+#include "read/read.h"
+#include "value/wanted.h"
+#include "value/write.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static const char PLUS_MINUS[] = "\302\261";
+
+lml_uncertain lml_uncertain_on(const lml_alloc *alloc)
+{
+    return (lml_uncertain){.alloc = alloc};
+}
+
+void lml_uncertain_free(lml_uncertain *u)
+{
+    lml_alloc_free(u->alloc, u->item, u->room * sizeof *u->item);
+    lml_json_free(u->job);
+    *u = lml_uncertain_on(u->alloc);
+}
+
+/* ---- reading ---- */
+
+static const char *find(lml_span text, const char *what)
+{
+    size_t length = strlen(what);
+    for (size_t i = 0; i + length <= text.length; i++)
+        if (memcmp(text.at + i, what, length) == 0)
+            return text.at + i;
+    return NULL;
+}
+
+/* "562 ‰" is a fineness, which has an end at 1000 ‰, and not a ratio, which has none. */
+static bool read_as(bool fineness, lml_span text, lml_value *out)
+{
+    return lml_read_value(text, fineness ? LML_WANT_FINENESS : LML_WANT_ANYTHING,
+                          fineness ? LML_Au : LML_NO_METAL, out, NULL) == LML_OK;
+}
+
+/* Where the unit of "2 1/2 dwt" begins: at the first letter that is none of an exponent. */
+static const char *unit_of(lml_span text)
+{
+    size_t i = 0;
+    while (i < text.length) {
+        char c = text.at[i];
+        bool number = lml_ascii_is_digit(c) || strchr("+-./ ", c);
+        bool exponent = (c == 'e' || c == 'E') && i > 0 && lml_ascii_is_digit(text.at[i - 1]) &&
+                        i + 1 < text.length &&
+                        (lml_ascii_is_digit(text.at[i + 1]) || strchr("+-", text.at[i + 1]));
+        if (!number && !exponent)
+            break;
+        i++;
+    }
+    return text.at + i;
+}
+
+static double in_unit(const lml_value *v)
+{
+    return v->kind == LML_MONEY ? (double)v->exact / 1e6 : lml_write_in_unit(v);
+}
+
+static bool is_positive(const lml_value *v)
+{
+    for (int w = 0; w < LML_WANTED_COUNT; w++)
+        if (lml_wanted_nothing((lml_wanted)w) && lml_wanted_check((lml_wanted)w, v, NULL) == LML_OK)
+            return true;
+    return false;
+}
+
+/* Cut a text with a spread into its parts; false for any other. */
+static bool cut(lml_span text, lml_uncertain_item *out)
+{
+    const char *end = text.at + text.length, *mark = find(text, PLUS_MINUS);
+    lml_value v, middle;
+    double low = 0, high = 0;
+    if (!mark)
+        mark = find(text, "+-");
+    if (!mark && !find(text, ".."))
+        return false;
+    out->fineness = find(text, "\342\200\260") && read_as(true, text, &v);
+    if ((!out->fineness && !read_as(false, text, &v)) || v.spread == LML_NO_SPREAD)
+        return false;
+    out->between = v.spread == LML_BETWEEN;
+    out->positive = is_positive(&v);
+    lml_write_spread_in_unit(&v, &low, &high);
+    if (out->between) {
+        out->middle = low + (high - low) / 2;
+        out->deviation = (high - low) / sqrt(12);
+        out->unit = lml_span_between(unit_of(text), end);
+        out->spread = (lml_span){"", 0};
+        return high > low;
+    }
+    lml_span before = lml_span_trim(lml_span_between(text.at, mark));
+    if (!read_as(out->fineness, before, &middle))
+        middle = v; /* a currency that stands behind the spread alone */
+    out->middle = in_unit(&middle);
+    out->deviation = low;
+    out->unit = lml_span_between(unit_of(before), before.at + before.length);
+    out->spread = lml_span_between(mark, end);
+    return low > 0;
+}
+
+static lml_status add_item(lml_uncertain *u, const lml_uncertain_item *new, lml_error *err)
+{
+    if (u->count == LML_UNCERTAIN_MOST)
+        return lml_fail(err, LML_LIMIT, "the job has more than %d figures with a spread",
+                        LML_UNCERTAIN_MOST);
+    if (u->count == u->room) {
+        size_t room = u->room ? 2 * u->room : 16;
+        lml_uncertain_item *moved =
+            lml_alloc_resize(u->alloc, u->item, u->room * sizeof *moved, room * sizeof *moved);
+        if (!moved)
+            return lml_fail(err, LML_NO_MEMORY, "no memory for what is uncertain");
+        u->item = moved;
+        u->room = room;
+    }
+    u->item[u->count++] = *new;
+    return LML_OK;
+}
+
+/* Where the walk is: the setting of the house, the nearest name, the assay of the record. */
+typedef struct place {
+    const lml_json *of_house;
+    lml_span name, assay;
+    const char *path;
+} place;
+
+/* That of another item of the assay, or a new one. */
+static size_t source_of(lml_uncertain *u, lml_span assay)
+{
+    for (size_t i = 0; i < u->count && assay.length > 0; i++)
+        if (lml_span_equal(u->item[i].assay, assay))
+            return u->item[i].source;
+    return u->sources++;
+}
+
+static lml_status look_at(lml_uncertain *u, const lml_json *node, const place *at, lml_error *err)
+{
+    lml_uncertain_item item = {.node = node, .of_house = at->of_house, .name = at->name};
+    if (!cut(lml_json_text(node), &item))
+        return LML_OK;
+    snprintf(item.path, sizeof item.path, "%s", at->path);
+    if (lml_span_is(lml_json_name(node), "fineness"))
+        item.assay = at->assay;
+    item.source = source_of(u, item.assay);
+    return add_item(u, &item, err);
+}
+
+static lml_status walk(lml_uncertain *u, const lml_json *node, const place *from, lml_error *err)
+{
+    lml_json_kind kind = lml_json_kind_of(node);
+    if (kind == LML_JSON_TEXT)
+        return look_at(u, node, from, err);
+    if (kind != LML_JSON_RECORD && kind != LML_JSON_LIST)
+        return LML_OK;
+    char path[LML_UNCERTAIN_PATH];
+    place inside = *from;
+    inside.path = path;
+    if (kind == LML_JSON_RECORD) {
+        lml_span name = lml_json_text(lml_json_member(node, "name"));
+        inside.name = name.length > 0 ? name : from->name;
+        inside.assay = lml_json_text(lml_json_member(node, "assay"));
+    }
+    lml_status status = LML_OK;
+    size_t index = 0;
+    for (const lml_json *m = lml_json_first(node); m && status == LML_OK; m = lml_json_next(m)) {
+        if (kind == LML_JSON_RECORD)
+            snprintf(path, sizeof path, "%s%s%s", from->path, from->path[0] ? "." : "",
+                     lml_json_name(m).at);
+        else
+            snprintf(path, sizeof path, "%s[%zu]", from->path, index++);
+        status = walk(u, m, &inside, err);
+    }
+    return status;
+}
+
+static lml_status walk_house(lml_uncertain *u, const lml_json *house, lml_error *err)
+{
+    char path[LML_UNCERTAIN_PATH];
+    const lml_json *of_job = lml_json_member(lml_json_root(u->job), "house");
+    lml_status status = LML_OK;
+    for (const lml_json *m = lml_json_first(house); m && status == LML_OK; m = lml_json_next(m)) {
+        if (lml_json_member(of_job, lml_json_name(m).at))
+            continue; /* the job says otherwise */
+        snprintf(path, sizeof path, "house.json: %s", lml_json_name(m).at);
+        place at = {.of_house = m, .path = path};
+        status = walk(u, m, &at, err);
+    }
+    return status;
+}
+
+/* What the draws hang on. */
+static void take_seed(lml_uncertain *u)
+{
+    lml_digest d = lml_digest_start();
+    unsigned char bytes[LML_DIGEST_BYTES];
+    for (size_t i = 0; i < u->count; i++) {
+        lml_digest_add(&d, lml_span_of(u->item[i].path));
+        lml_digest_add(&d, lml_span_of("\n"));
+        lml_digest_add(&d, lml_json_text(u->item[i].node));
+        lml_digest_add(&d, lml_span_of("\n"));
+    }
+    lml_digest_finish(&d, bytes);
+    for (int s = 0; s < 2; s++) {
+        u->seed[s] = 0;
+        for (int i = 0; i < 8; i++)
+            u->seed[s] = u->seed[s] << 8 | bytes[8 * s + i];
+    }
+}
+
+lml_status lml_uncertain_find(lml_uncertain *u, lml_span job, const char *shown,
+                              const lml_json *house, lml_error *err)
+{
+    static const char *const parts[] = {"given", "house", "record"};
+    lml_status status = lml_json_read(u->alloc, job, NULL, shown, &u->job, err);
+    if (status != LML_OK) {
+        u->job = NULL;
+        return status;
+    }
+    u->text = lml_json_source_text(u->job);
+    for (const lml_json *m = lml_json_first(lml_json_root(u->job)); m && status == LML_OK;
+         m = lml_json_next(m))
+        for (size_t p = 0; p < sizeof parts / sizeof parts[0] && status == LML_OK; p++)
+            if (lml_span_is(lml_json_name(m), parts[p])) {
+                place at = {.path = p == 0 ? "" : parts[p]};
+                status = walk(u, m, &at, err);
+            }
+    if (status == LML_OK && house)
+        status = walk_house(u, house, err);
+    take_seed(u);
+    return status;
+}
+
+/* Without gaps, in the order of the items. */
+static void number_sources(lml_uncertain *u)
+{
+    size_t was[LML_UNCERTAIN_MOST], known = 0;
+    for (size_t i = 0; i < u->count; i++) {
+        size_t s = 0;
+        while (s < known && was[s] != u->item[i].source)
+            s++;
+        if (s == known)
+            was[known++] = u->item[i].source;
+        u->item[i].source = s;
+    }
+    u->sources = known;
+}
+
+void lml_uncertain_keep(lml_uncertain *u, bool (*reads)(const void *self, lml_span setting),
+                        const void *self)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < u->count; i++) {
+        lml_uncertain_item *item = &u->item[i];
+        if (item->of_house && !reads(self, lml_json_name(item->of_house)))
+            continue;
+        u->item[kept++] = *item;
+    }
+    u->count = kept;
+    number_sources(u);
+    take_seed(u);
+}
+
+/* ---- chance ---- */
+
+/* The last step of splitmix64 (Steele, Lea, Flood 2014): every bit of x moves every bit of the
+ * answer. From memory, unverified; that the numbers are even and independent is tested. */
+static uint64_t mix(uint64_t x)
+{
+    x = (x ^ x >> 30) * 0xBF58476D1CE4E5B9u;
+    x = (x ^ x >> 27) * 0x94D049BB133111EBu;
+    return x ^ x >> 31;
+}
+
+/* Even between 0 and 1, neither of them. */
+static double even(const lml_uncertain *u, uint64_t draw, uint64_t source, uint64_t again)
+{
+    const uint64_t step = 0x9E3779B97F4A7C15u; /* 2^64 over the golden ratio */
+    uint64_t x = mix(u->seed[0] + (draw + 1) * step);
+    x = mix(x ^ (u->seed[1] + (source + 1) * step));
+    x = mix(x + (again + 1) * step);
+    return ((double)(x >> 11) + 0.5) / 9007199254740992.0;
+}
+
+static void write_amount(const lml_uncertain_item *item, double amount, lml_builder *out)
+{
+    char number[LML_NUMBER_TEXT];
+    lml_decimal_write_double(amount, number);
+    lml_builder_add_text(out, number);
+    if (item->unit.length > 0)
+        lml_builder_add_char(out, ' ');
+    lml_builder_add_span(out, item->unit);
+    lml_builder_add_char(out, ' ');
+    if (item->between) {
+        lml_decimal_write_double(item->deviation, number);
+        lml_builder_add_format(out, "%s %s ", PLUS_MINUS, number);
+        lml_builder_add_span(out, item->unit);
+    } else {
+        lml_builder_add_span(out, item->spread);
+    }
+}
+
+/* Whether so much can be. */
+static bool can_be(const lml_uncertain *u, const lml_uncertain_item *item, double amount)
+{
+    lml_value v;
+    if (item->positive && item->middle > 0 && amount < 0)
+        return false;
+    lml_builder text = lml_builder_on(u->alloc, 0);
+    write_amount(item, amount, &text);
+    bool reads =
+        text.status == LML_OK && read_as(item->fineness, (lml_span){text.at, text.length}, &v);
+    lml_builder_free(&text);
+    return reads;
+}
+
+/* Normal, by the polar method (Marsaglia and Bray 1964; Knuth, The Art of Computer Programming,
+ * 3.4.1, algorithm P): two even numbers within a circle. `again` has room for many tries. */
+static double normal(const lml_uncertain *u, uint64_t draw, uint64_t source, uint64_t again)
+{
+    for (uint64_t try = again << 20;; try += 2) {
+        double a = 2 * even(u, draw, source, try) - 1, b = 2 * even(u, draw, source, try + 1) - 1;
+        double square = a * a + b * b;
+        if (square > 0 && square < 1)
+            return a * sqrt(-2 * lml_real_log(square) / square);
+    }
+}
+
+/* Where an item lies, in its standard deviations from the middle, when its source lies at z of a
+ * normal distribution. */
+static double off(const lml_uncertain_item *item, double z)
+{
+    return item->between ? sqrt(12) * (lml_chance_normal(z) - 0.5) : z;
+}
+
+static bool all_can_be(const lml_uncertain *u, size_t source, double z)
+{
+    for (size_t i = 0; i < u->count; i++) {
+        const lml_uncertain_item *item = &u->item[i];
+        if (item->source == source &&
+            !can_be(u, item, item->middle + item->deviation * off(item, z)))
+            return false;
+    }
+    return true;
+}
+
+/* In the middle where nothing else can be, ever again. */
+static double place_of(const lml_uncertain *u, uint64_t draw, size_t source)
+{
+    for (uint64_t again = 0; again < LML_UNCERTAIN_AGAIN; again++) {
+        double z = normal(u, draw, source, again);
+        if (all_can_be(u, source, z))
+            return z;
+    }
+    return 0;
+}
+
+/* ---- the job ---- */
+
+/* The text of a node, which is the job's or the house's, with the items in it at other amounts.
+ * `amount` has one for each item. */
+static void write_edited(const lml_uncertain *u, lml_span text, const lml_json *of_house,
+                         const double *amount, lml_builder *out)
+{
+    const char *at = text.at;
+    for (size_t i = 0; i < u->count; i++) {
+        if (u->item[i].of_house != of_house)
+            continue;
+        lml_span raw = lml_json_raw(u->item[i].node);
+        lml_builder_add(out, at, (size_t)(raw.at - at));
+        lml_builder_add_char(out, '"');
+        write_amount(&u->item[i], amount[i], out);
+        lml_builder_add_char(out, '"');
+        at = raw.at + raw.length;
+    }
+    lml_builder_add(out, at, (size_t)(text.at + text.length - at));
+}
+
+/* A setting of the house goes into the job, which has the last word. */
+static lml_status write_settings(const lml_uncertain *u, const double *amount, lml_builder *out,
+                                 lml_error *err)
+{
+    lml_status status = LML_OK;
+    const lml_json *done = NULL;
+    for (size_t i = 0; i < u->count && status == LML_OK; i++) {
+        const lml_json *setting = u->item[i].of_house;
+        if (!setting || setting == done)
+            continue;
+        done = setting;
+        lml_builder value = lml_builder_on(u->alloc, 0);
+        write_edited(u, lml_json_raw(setting), setting, amount, &value);
+        status = lml_builder_status(&value, err);
+        if (status == LML_OK)
+            status = lml_given_put_raw(
+                out, (lml_span[]){lml_span_of("house"), lml_json_name(setting)}, 2,
+                (lml_span){value.at, value.length}, lml_json_source(u->job), err);
+        lml_builder_free(&value);
+    }
+    return status;
+}
+
+static lml_status write_job(const lml_uncertain *u, const double *amount, lml_builder *out,
+                            lml_error *err)
+{
+    write_edited(u, u->text, NULL, amount, out);
+    lml_status status = lml_builder_status(out, err);
+    return status == LML_OK ? write_settings(u, amount, out, err) : status;
+}
+
+lml_status lml_uncertain_draw(const lml_uncertain *u, uint64_t draw, float *at, lml_builder *out,
+                              lml_error *err)
+{
+    double amount[LML_UNCERTAIN_MOST], z[LML_UNCERTAIN_MOST];
+    for (size_t s = 0; s < u->sources; s++)
+        z[s] = place_of(u, draw, s);
+    for (size_t i = 0; i < u->count; i++) {
+        const lml_uncertain_item *item = &u->item[i];
+        double by = off(item, z[item->source]);
+        at[item->source] = (float)by;
+        amount[i] = item->middle + item->deviation * by;
+    }
+    return write_job(u, amount, out, err);
+}
+
+lml_status lml_uncertain_shift(const lml_uncertain *u, size_t source, int sign, lml_builder *out,
+                               lml_error *err)
+{
+    double amount[LML_UNCERTAIN_MOST];
+    for (size_t i = 0; i < u->count; i++) {
+        const lml_uncertain_item *item = &u->item[i];
+        amount[i] = item->middle + (item->source == source ? sign * item->deviation : 0);
+    }
+    return write_job(u, amount, out, err);
+}

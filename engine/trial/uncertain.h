@@ -1,0 +1,67 @@
+/* Uncertain: what a job, or the house for it, writes with a spread, and the job's text with other
+ * figures in its place.
+ *
+ * "562 ‰ ± 6 ‰" is normal with that standard deviation, "12.3..12.5 g" even between its ends. Each
+ * hangs on one source of chance of its own; entries that name the same assay share theirs, for one
+ * assay that is too high is too high for all.
+ *
+ * A draw moves the middle and keeps the spread, so that a recipe that reckons with the spread does
+ * so in every draw. What cannot be (more than 1000 ‰, a mass below zero) is drawn again. The draws
+ * come from a digest of what is uncertain and from nothing else: another title moves no figure.
+ *
+ *     lml_uncertain u = lml_uncertain_on(&alloc);
+ *     lml_uncertain_find(&u, job, "job.json", house, err);
+ *     lml_uncertain_draw(&u, 17, at, &text, err);         the job as its 18th draw has it
+ */
+#ifndef LML_TRIAL_UNCERTAIN_H
+#define LML_TRIAL_UNCERTAIN_H
+
+#include "file/json.h"
+#include "value/value.h"
+
+enum { LML_UNCERTAIN_MOST = 400, LML_UNCERTAIN_PATH = 200, LML_UNCERTAIN_AGAIN = 64 };
+
+typedef struct lml_uncertain_item {
+    char path[LML_UNCERTAIN_PATH]; /* "given.old_metal[0].stones" */
+    const lml_json *node;
+    const lml_json
+        *of_house;  /* the setting that it stands in, when the house wrote it; else NULL */
+    lml_span name;  /* of the nearest record that has one: "ring A" */
+    lml_span assay; /* that its record names, when it is a fineness */
+    double middle, deviation; /* in the unit that it is written in */
+    bool between;
+    bool fineness;         /* it reads as one: at most 1000 ‰ */
+    bool positive;         /* less than nothing makes no sense */
+    lml_span unit, spread; /* as written: "‰", and "± 6 ‰" or nothing */
+    size_t source;
+} lml_uncertain_item;
+
+typedef struct lml_uncertain {
+    const lml_alloc *alloc;
+    lml_json_document *job;
+    lml_span text; /* of the job, as `job` has it */
+    lml_uncertain_item *item;
+    size_t count, room;
+    size_t sources;
+    uint64_t seed[2];
+} lml_uncertain;
+
+lml_uncertain lml_uncertain_on(const lml_alloc *alloc);
+void lml_uncertain_free(lml_uncertain *u);
+/* `house` NULL: none. LML_LIMIT for more than LML_UNCERTAIN_MOST; LML_BAD_DATA for a job that is no
+ * JSON; LML_NO_MEMORY. */
+lml_status lml_uncertain_find(lml_uncertain *u, lml_span job, const char *shown,
+                              const lml_json *house, lml_error *err);
+/* Settings of the house that this job does not read are not drawn: keep those alone of which
+ * `reads` is true. */
+void lml_uncertain_keep(lml_uncertain *u, bool (*reads)(const void *self, lml_span setting),
+                        const void *self);
+/* The job as a draw has it. `at` gets how many standard deviations each source lies from its
+ * middle: `sources` numbers. */
+lml_status lml_uncertain_draw(const lml_uncertain *u, uint64_t draw, float *at, lml_builder *out,
+                              lml_error *err);
+/* The job with one source `sign` standard deviations off, all others in the middle. */
+lml_status lml_uncertain_shift(const lml_uncertain *u, size_t source, int sign, lml_builder *out,
+                               lml_error *err);
+
+#endif

@@ -1,0 +1,496 @@
+#include "trial/what.h"
+
+#include "base/decimal.h"
+#include "base/locale.h"
+#include "base/real.h"
+#include "face/engine.h"
+#include "face/output.h"
+#include "papers/given.h"
+#include "papers/leaf.h"
+#include "papers/paper.h"
+#include "read/read.h"
+#include "trial/run.h"
+#include "value/compare.h"
+#include "value/write.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { INPUT_TEXT = 80 };
+
+/* One run: where the input was, and what came of it. */
+typedef struct point {
+    double at;  /* in the unit of the range */
+    bool given; /* the figure was given: `value` holds it */
+    lml_value value;
+    char is[LML_VALUE_TEXT];
+    char why[400]; /* the codes that withhold it, or the error's message */
+    bool died;
+} point;
+
+typedef struct what {
+    lml_engine *engine;
+    const lml_alloc *alloc;
+    lml_span job;
+    const char *shown;
+    const lml_asked_what *asked;
+    lml_json_document *doc; /* of the job */
+    double low, high, step; /* of the range, in its unit; the finest step of an answer */
+    lml_span unit;          /* as the range writes it */
+    lml_value figure, wish;
+    lml_wanted kind;
+    int runs, died;
+    lml_error first; /* that a run died of */
+} what;
+
+/* ---- the range ---- */
+
+static lml_status refuse_range(const char *range, lml_error *err)
+{
+    lml_fail(err, LML_BAD_VALUE, "\"%s\" is no range with two ends", range);
+    lml_error_hint(err, "write the lower end, two points and the higher end with its unit, as "
+                        "\"50..90 USD/h\"");
+    return LML_BAD_VALUE;
+}
+
+/* The unit stands behind the higher end, whatever it is. */
+static lml_status read_range(what *w, lml_error *err)
+{
+    const char *range = w->asked->range, *dots = strstr(range, "..");
+    lml_decimal low, high;
+    if (!dots)
+        return refuse_range(range, err);
+    lml_span first = lml_span_trim(lml_span_between(range, dots)),
+             rest = lml_span_trim(lml_span_of(dots + 2));
+    size_t one = lml_decimal_read(first, &low), other = lml_decimal_read(rest, &high);
+    if (one == 0 || one != first.length || other == 0)
+        return refuse_range(range, err);
+    w->unit = lml_span_trim((lml_span){rest.at + other, rest.length - other});
+    w->low = lml_decimal_scale(&low, (lml_rational){1, 1});
+    w->high = lml_decimal_scale(&high, (lml_rational){1, 1});
+    if (!isfinite(w->low) || !isfinite(w->high) || !(w->low < w->high))
+        return refuse_range(range, err);
+    return LML_OK;
+}
+
+/* 1, 2 or 5 of a power of ten, at least `least`. */
+static double round_step(double least)
+{
+    double power = lml_real_pow(10, floor(lml_real_log10(least)));
+    double part = least / power;
+    return (part <= 1.0000001 ? 1 : part <= 2 ? 2 : part <= 5 ? 5 : 10) * power;
+}
+
+static void write_input(const what *w, double at, char out[INPUT_TEXT])
+{
+    char number[LML_NUMBER_TEXT];
+    /* The step has one digit; so many decimals say the number, and no noise of the last bit. */
+    double power = floor(lml_real_log10(w->step) + 1e-9);
+    lml_decimal_write_fixed(at, (lml_rational){1, 1}, power < 0 ? (int)-power : 0, LML_HALF_EVEN,
+                            number);
+    snprintf(out, INPUT_TEXT, "%s%s%.*s", number, w->unit.length > 0 ? " " : "",
+             LML_SPAN_SHOWN(w->unit));
+}
+
+/* ---- one run ---- */
+
+static const lml_json *member_named(const lml_json *record, lml_span name)
+{
+    for (const lml_json *m = lml_json_first(record); m; m = lml_json_next(m))
+        if (lml_span_equal(lml_json_name(m), name))
+            return m;
+    return NULL;
+}
+
+/* The member that the front of the input's name stands for: all of "need.button", or "rates" of
+ * "rates.bench". */
+static const lml_json *front_in(const lml_json *record, const char *input, size_t *length)
+{
+    for (*length = strlen(input); *length > 0; (*length)--) {
+        char after = input[*length];
+        if (after != '\0' && after != '.' && after != '[')
+            continue;
+        const lml_json *found = member_named(record, (lml_span){input, *length});
+        if (found)
+            return found;
+    }
+    return NULL;
+}
+
+static lml_status put_given(const what *w, const char *value, lml_builder *job, lml_error *err)
+{
+    lml_builder word = lml_builder_on(w->alloc, 0);
+    lml_builder_add_format(&word, "%s=%s", w->asked->input, value);
+    lml_status status = lml_builder_status(&word, err);
+    if (status == LML_OK)
+        status = lml_given_put(job, word.at, w->shown, err);
+    lml_builder_free(&word);
+    return status;
+}
+
+/* Set it where it is said: in the job's given or house, else in a copy of what the house says, else
+ * as a value that the command line gives. */
+static lml_status set_input(const what *w, const char *value, lml_builder *job, lml_error *err)
+{
+    const char *input = w->asked->input;
+    const lml_json *root = lml_json_root(w->doc);
+    size_t length;
+    lml_status status = LML_OK;
+    if (front_in(lml_json_member(root, "given"), input, &length))
+        return put_given(w, value, job, err);
+    if (!front_in(lml_json_member(root, "house"), input, &length)) {
+        const lml_json *copied = front_in(lml_engine_house(w->engine), input, &length);
+        if (!copied)
+            return put_given(w, value, job, err);
+        lml_span path[] = {lml_span_of("house"), lml_json_name(copied)};
+        status = lml_given_put_raw(job, path, 2, lml_json_raw(copied), w->shown, err);
+    }
+    if (status == LML_OK)
+        status = lml_given_put_house(job, (lml_span){input, length}, input + length, value,
+                                     w->shown, err);
+    return status;
+}
+
+static void read_point(const what *w, const lml_json *result, point *p)
+{
+    const lml_json *datum =
+        lml_leaf_find(lml_json_member(result, "results"), lml_span_of(w->asked->figure));
+    if (datum && lml_leaf_read(datum, &p->value)) {
+        lml_span text = lml_json_text(lml_json_member(datum, "text"));
+        p->given = true;
+        snprintf(p->is, sizeof p->is, "%.*s", LML_SPAN_SHOWN(text));
+        return;
+    }
+    size_t used = 0;
+    for (const lml_json *r = lml_json_first(lml_json_member(result, "remarks")); r;
+         r = lml_json_next(r)) {
+        lml_span code = lml_json_text(lml_json_member(r, "code"));
+        if (used + code.length + 3 < sizeof p->why && !strstr(p->why, code.at))
+            used += (size_t)snprintf(p->why + used, sizeof p->why - used, "%s%.*s",
+                                     used > 0 ? ", " : "", LML_SPAN_SHOWN(code));
+    }
+}
+
+/* A run that fails with this input is a row that says so, and not the end. */
+static lml_status run_at(what *w, double at, point *p, lml_error *err)
+{
+    char value[INPUT_TEXT];
+    lml_json_document *result = NULL;
+    lml_error why;
+    lml_builder job = lml_builder_on(w->alloc, 0);
+    *p = (point){.at = at};
+    write_input(w, at, value);
+    lml_builder_add_span(&job, w->job);
+    lml_status status = lml_builder_status(&job, err);
+    if (status == LML_OK)
+        status = set_input(w, value, &job, err);
+    if (status == LML_OK) {
+        lml_status ran =
+            lml_run_trial(w->engine, (lml_span){job.at, job.length}, w->shown, &result, &why);
+        w->runs++;
+        p->died = ran != LML_OK;
+        if (ran == LML_OK)
+            read_point(w, lml_json_root(result), p);
+        else if (ran == LML_NO_MEMORY)
+            status = lml_fail(err, ran, "%s", why.message);
+        else
+            snprintf(p->why, sizeof p->why, "%s", why.message);
+        if (p->died && w->died++ == 0)
+            w->first = why;
+    }
+    lml_json_free(result);
+    lml_builder_free(&job);
+    return status;
+}
+
+/* ---- a table ---- */
+
+static void name(lml_json_writer *w, const char *text)
+{
+    lml_json_write_name(w, lml_span_of(text));
+}
+
+static void put_input(const what *w, lml_json_writer *to, const char *called, double at)
+{
+    char text[INPUT_TEXT];
+    write_input(w, at, text);
+    lml_json_write_member(to, called, text);
+}
+
+static void put_row(const what *w, lml_json_writer *to, const point *p)
+{
+    lml_json_write_open_record(to);
+    put_input(w, to, "input", p->at);
+    lml_json_write_member(to,
+                          p->given  ? "is"
+                          : p->died ? "error"
+                                    : "stops",
+                          p->given ? p->is : p->why);
+    lml_json_write_close(to);
+}
+
+static lml_status put_table(what *w, lml_json_writer *to, lml_error *err)
+{
+    lml_status status = LML_OK;
+    w->step = round_step((w->high - w->low) / LML_WHAT_ROWS);
+    name(to, "rows");
+    lml_json_write_open_list(to);
+    for (int i = 0; status == LML_OK; i++) {
+        point p;
+        double at = w->low + i * w->step;
+        bool last = at > w->high - w->step * 1e-6;
+        status = run_at(w, last ? w->high : at, &p, err);
+        if (status == LML_OK)
+            put_row(w, to, &p);
+        if (last)
+            break;
+    }
+    lml_json_write_close(to);
+    return status;
+}
+
+/* ---- a wish ---- */
+
+static lml_status refuse_wish(const what *w, lml_error *err)
+{
+    char is[LML_VALUE_TEXT];
+    lml_write_text(&w->figure, is);
+    lml_fail(err, LML_BAD_VALUE, "%s cannot be %s: it is %s", w->asked->figure, w->asked->wish, is);
+    lml_error_hint(err, "wish for the same kind of value, with its unit");
+    return LML_BAD_VALUE;
+}
+
+static lml_status read_wish(what *w, lml_error *err)
+{
+    lml_metal metal = (lml_metal)w->figure.metal;
+    lml_span text = lml_span_of(w->asked->wish);
+    int order;
+    if (lml_read_value(text, w->kind, metal, &w->wish, NULL) != LML_OK &&
+        lml_read_value(text, LML_WANT_ANYTHING, LML_NO_METAL, &w->wish, NULL) != LML_OK)
+        return refuse_wish(w, err);
+    if (lml_compare(&w->wish, &w->figure, &order, NULL) != LML_OK)
+        return refuse_wish(w, err);
+    return LML_OK;
+}
+
+/* -1, 0 or 1 for below, at and above what is wished; 2 when the figure is not given. */
+static int side_of(const what *w, const point *p)
+{
+    int order;
+    if (!p->given || lml_compare(&p->value, &w->wish, &order, NULL) != LML_OK)
+        return 2;
+    return order < 0 ? -1 : order > 0;
+}
+
+/* Narrow two neighbours on different sides until they are one step apart. */
+static lml_status narrow(what *w, point *a, point *b, lml_error *err)
+{
+    lml_status status = LML_OK;
+    while (status == LML_OK && b->at - a->at > w->step * 1.5 && w->runs < LML_WHAT_RUNS) {
+        point middle;
+        double steps = floor((b->at - a->at) / w->step / 2 + 0.5);
+        status = run_at(w, a->at + steps * w->step, &middle, err);
+        if (status == LML_OK)
+            *(side_of(w, &middle) == side_of(w, a) ? a : b) = middle;
+    }
+    return status;
+}
+
+typedef struct answers {
+    lml_json_writer *to;
+    bool open; /* a stretch at what is wished has begun, at `from` */
+    double from;
+    int count;
+} answers;
+
+static void open_stretch(answers *a, double from)
+{
+    a->open = true;
+    a->from = from;
+}
+
+static void close_stretch(const what *w, answers *a, double to)
+{
+    char is[LML_VALUE_TEXT];
+    if (!a->open)
+        return;
+    a->open = false;
+    a->count++;
+    lml_write_text(&w->wish, is);
+    lml_json_write_open_record(a->to);
+    put_input(w, a->to, "from", a->from);
+    put_input(w, a->to, "to", to);
+    lml_json_write_member(a->to, "is", is);
+    lml_json_write_close(a->to);
+}
+
+static void put_crossing(const what *w, answers *a, const point *before, const point *after)
+{
+    a->count++;
+    lml_json_write_open_record(a->to);
+    put_input(w, a->to, "before", before->at);
+    lml_json_write_member(a->to, "is", before->is);
+    put_input(w, a->to, "after", after->at);
+    lml_json_write_member(a->to, "then", after->is);
+    lml_json_write_close(a->to);
+}
+
+/* Two points on different sides: each place between them where the side is another. From below to
+ * above there may be a stretch at what is wished, which is narrowed at both of its ends. */
+static lml_status look_between(what *w, answers *a, point one, const point *last, lml_error *err)
+{
+    lml_status status = LML_OK;
+    while (status == LML_OK && side_of(w, &one) != side_of(w, last)) {
+        point next = *last;
+        status = narrow(w, &one, &next, err);
+        if (status != LML_OK)
+            break;
+        int before = side_of(w, &one), after = side_of(w, &next);
+        if (before == 0)
+            close_stretch(w, a, one.at);
+        if (after == 0)
+            open_stretch(a, next.at);
+        if (before * after == -1)
+            put_crossing(w, a, &one, &next);
+        one = next;
+    }
+    return status;
+}
+
+typedef struct seen {
+    point low, high; /* of the figure */
+    bool any;
+    size_t withheld;
+} seen;
+
+static void see(seen *s, const point *p)
+{
+    int order;
+    if (!p->given) {
+        s->withheld++;
+        return;
+    }
+    if (!s->any || (lml_compare(&p->value, &s->low.value, &order, NULL) == LML_OK && order < 0))
+        s->low = *p;
+    if (!s->any || (lml_compare(&p->value, &s->high.value, &order, NULL) == LML_OK && order > 0))
+        s->high = *p;
+    s->any = true;
+}
+
+static lml_status scan(what *w, answers *a, seen *s, lml_error *err)
+{
+    point last = {.given = false};
+    lml_status status = LML_OK;
+    double steps = floor((w->high - w->low) / w->step + 0.5);
+    for (int i = 0; i <= LML_WHAT_SCAN && status == LML_OK; i++) {
+        point p;
+        double at = w->low + floor(steps * i / LML_WHAT_SCAN + 0.5) * w->step;
+        status = run_at(w, at, &p, err);
+        if (status != LML_OK)
+            break;
+        see(s, &p);
+        if (i == 0 && side_of(w, &p) == 0)
+            open_stretch(a, p.at);
+        if (i > 0 && side_of(w, &p) != side_of(w, &last) && a->count < LML_WHAT_ANSWERS)
+            status = look_between(w, a, last, &p, err);
+        last = p;
+    }
+    close_stretch(w, a, w->high);
+    return status;
+}
+
+static lml_status put_answers(what *w, lml_json_writer *to, lml_error *err)
+{
+    answers a = {.to = to};
+    seen s = {.any = false};
+    lml_json_write_member(to, "wish", w->asked->wish);
+    /* A thousandth of the range or so, and whole steps of it. */
+    w->step = round_step((w->high - w->low) / 2000);
+    name(to, "answers");
+    lml_json_write_open_list(to);
+    lml_status status = scan(w, &a, &s, err);
+    lml_json_write_close(to);
+    if (s.any) {
+        lml_json_write_member(to, "low", s.low.is);
+        lml_json_write_member(to, "high", s.high.is);
+    }
+    name(to, "withheld");
+    lml_json_write_whole(to, (int64_t)s.withheld);
+    return status;
+}
+
+/* ---- the whole ---- */
+
+/* The figure as the job stands. */
+static lml_status look_at_job(what *w, lml_json_writer *to, lml_error *err)
+{
+    lml_json_document *result;
+    lml_status status = lml_run_trial(w->engine, w->job, w->shown, &result, err);
+    if (status != LML_OK)
+        return status;
+    const lml_json *datum = lml_leaf_find(lml_json_member(lml_json_root(result), "results"),
+                                          lml_span_of(w->asked->figure));
+    if (!datum) {
+        status = lml_run_refuse_figure(lml_json_root(result), w->asked->figure, err);
+    } else if (!lml_leaf_read(datum, &w->figure)) {
+        lml_fail(err, LML_BAD_VALUE, "'%s' is no figure but %.*s", w->asked->figure,
+                 LML_SPAN_SHOWN(lml_json_text(lml_json_member(datum, "kind"))));
+        lml_error_hint(err, "name a figure in it, as \"weigh[0].mass\"");
+        status = LML_BAD_VALUE;
+    } else {
+        w->kind = lml_wanted_by_name(lml_json_text(lml_json_member(datum, "kind")));
+        name(to, "is");
+        lml_json_write_text(to, lml_json_text(lml_json_member(datum, "text")));
+    }
+    lml_json_free(result);
+    return status;
+}
+
+lml_status lml_what_run(lml_engine *engine, lml_span job, const char *shown,
+                        const lml_asked_what *asked, lml_json_writer *to, lml_error *err)
+{
+    what w = {.engine = engine,
+              .alloc = lml_engine_alloc(engine),
+              .job = job,
+              .shown = shown,
+              .asked = asked};
+    lml_status status = read_range(&w, err);
+    if (status == LML_OK)
+        status = lml_json_read(w.alloc, job, NULL, shown, &w.doc, err);
+    if (status != LML_OK)
+        return status;
+    lml_json_write_member(to, "figure", asked->figure);
+    lml_json_write_member(to, "input", asked->input);
+    status = look_at_job(&w, to, err);
+    if (status == LML_OK && asked->wish)
+        status = read_wish(&w, err);
+    if (status == LML_OK)
+        status = asked->wish ? put_answers(&w, to, err) : put_table(&w, to, err);
+    if (status == LML_OK && w.died == w.runs) { /* it is the input that is wrong */
+        status = w.first.status;
+        if (err)
+            *err = w.first;
+    }
+    lml_json_free(w.doc);
+    return status;
+}
+
+lml_status lml_engine_what(lml_engine *engine, const char *job, size_t length, const char *shown,
+                           const lml_asked_what *asked, lml_text *out, lml_error *err)
+{
+    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"asked", asked},
+                 {"out", out}) ||
+        LML_NEED(err, {"figure", asked->figure}, {"input", asked->input}, {"range", asked->range}))
+        return LML_BAD_DATA;
+    lml_builder report = lml_builder_on(lml_engine_alloc(engine), 0);
+    lml_json_writer w = lml_json_writer_on(&report, false);
+    lml_locale entered = lml_locale_enter();
+    lml_json_write_open_record(&w);
+    lml_status status = lml_what_run(engine, (lml_span){job, length}, shown, asked, &w, err);
+    lml_json_write_close(&w);
+    if (status == LML_OK)
+        status = lml_json_writer_end(&w, err);
+    lml_locale_leave(entered);
+    return lml_output_take(&report, status, out, err);
+}

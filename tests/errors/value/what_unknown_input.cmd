@@ -1,0 +1,1 @@
+lemel what jobs/links.json charge by wacks="1..3 g"

@@ -1,0 +1,414 @@
+/* How sure and what if, as a program that embeds the library asks: against published cases of the
+ * propagation of distributions, and by what must hold of any job. */
+#include <criterion/criterion.h>
+
+#include "base/alloc.h"
+#include "file/json.h"
+#include "lemel.h"
+#include "trial/spread.h"
+#include "trial/uncertain.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+static lml_engine *engine;
+static lml_text report;
+static lml_json_document *doc;
+static lml_error error;
+
+static void open_engine(void)
+{
+    engine = lml_engine_new(&(lml_engine_options){.without_gates = true});
+}
+
+static void close_engine(void)
+{
+    lml_json_free(doc);
+    lml_text_free(engine, &report);
+    lml_engine_free(engine);
+}
+
+TestSuite(trial, .init = open_engine, .fini = close_engine);
+
+/* A recipe "case" that asks x1 to x6 and gives y. */
+static void put(const char *work)
+{
+    char text[2000];
+    int length = snprintf(
+        text, sizeof text,
+        "return recipe { title = \"Case\", version = \"1.0.0\", licence = \"CC0-1.0\", level = 1,\n"
+        "asks = { x1 = ask.number { \"x1\" }, x2 = ask.number { \"x2\", optional = true },\n"
+        "x3 = ask.number { \"x3\", optional = true }, x4 = ask.number { \"x4\", optional = true "
+        "},\n"
+        "x5 = ask.number { \"x5\", optional = true }, x6 = ask.number { \"x6\", optional = true } "
+        "},\n"
+        "gives = { y = give.number \"y\" },\n"
+        "work = function (job, house, sheet) local a, b, c, d, e, f = "
+        "job.x1, job.x2, job.x3, job.x4, job.x5, job.x6\n%s end }\n",
+        work);
+    cr_assert_eq(
+        lml_engine_put(engine, LML_PUT_RECIPE, "case", text, (size_t)length, "case.lua", &error),
+        LML_OK, "%s", error.message);
+}
+
+static lml_status ask(const char *job, size_t draws)
+{
+    lml_json_free(doc);
+    doc = NULL;
+    lml_text_free(engine, &report);
+    report = (lml_text){.text = NULL};
+    lml_status status = lml_engine_sure(engine, job, strlen(job), "job.json",
+                                        &(lml_asked_sure){.draws = draws}, &report, &error);
+    if (status == LML_OK) {
+        static lml_alloc heap;
+        heap = lml_alloc_heap();
+        cr_assert_eq(lml_json_read(&heap, (lml_span){report.text, report.length}, NULL, "report",
+                                   &doc, &error),
+                     LML_OK);
+    }
+    return status;
+}
+
+static void run(const char *given, size_t draws)
+{
+    char job[1000];
+    snprintf(job, sizeof job, "{ \"recipe\": \"case\", \"loose\": true, \"given\": { %s } }",
+             given);
+    cr_assert_eq(ask(job, draws), LML_OK, "%s", error.message);
+}
+
+static const lml_json *figure(void)
+{
+    return lml_json_first(lml_json_member(lml_json_root(doc), "figures"));
+}
+
+static double found(const char *name)
+{
+    return lml_json_number(lml_json_member(figure(), name));
+}
+
+static double linear(const char *name)
+{
+    return lml_json_number(lml_json_member(lml_json_member(figure(), "linear"), name));
+}
+
+static bool agrees(void)
+{
+    return lml_json_yes(lml_json_member(lml_json_member(figure(), "linear"), "agrees"));
+}
+
+static double shortest(int end)
+{
+    const lml_json *low = lml_json_first(lml_json_member(figure(), "shortest"));
+    return lml_json_number(end == 0 ? low : lml_json_next(low));
+}
+
+#define NEAR(is, due, off)                                                                         \
+    cr_expect(fabs((is) - (due)) <= (off), "%s is %.10g, published %.10g ± %.3g", #is,             \
+              (double)(is), (double)(due), (double)(off))
+
+#ifdef LML_SANITIZED
+enum { DRAWS = 2000 };
+#else
+enum { DRAWS = 20000 };
+#endif
+/* Four standard errors: of a mean, of a standard deviation, of an end of a 95 % interval. */
+#define MEAN(u) (4 * (u) / sqrt(DRAWS))
+#define DEVIATION(u) (4 * (u) / sqrt(2 * DRAWS))
+#define END(u) (4 * 2.67 * (u) / sqrt(DRAWS))
+
+/* JCGM 101:2008, 9.2.2, table 2: y = 0.00, u = 2.00, [-3.92, 3.92]. */
+Test(trial, the_sum_of_four_normal_inputs)
+{
+    put("return { y = a + b + c + d }");
+    run("\"x1\": \"0 ± 1\", \"x2\": \"0 ± 1\", \"x3\": \"0 ± 1\", \"x4\": \"0 ± 1\"", DRAWS);
+    NEAR(found("likely"), 0.00, MEAN(2));
+    NEAR(found("deviation"), 2.00, DEVIATION(2));
+    NEAR(found("low"), -3.92, END(2));
+    NEAR(found("high"), 3.92, END(2));
+    NEAR(linear("deviation"), 2.00, 1e-12);
+    NEAR(linear("high"), 3.92, 0.0005);
+    cr_expect(agrees());
+}
+
+/* JCGM 101:2008, 9.2.4: rectangular, standard deviations 1, 1, 1 and 10: u = 10.1, by drawing
+ * [-17.0, 17.0], by the law of propagation [-19.9, 19.9], which is not validated. */
+Test(trial, one_even_input_rules_the_sum)
+{
+    put("return { y = a + b + c + d }");
+    run("\"x1\": \"-1.7320508..1.7320508\", \"x2\": \"-1.7320508..1.7320508\", "
+        "\"x3\": \"-1.7320508..1.7320508\", \"x4\": \"-17.320508..17.320508\"",
+        DRAWS);
+    NEAR(found("deviation"), 10.1, DEVIATION(10.1) + 0.05);
+    NEAR(found("low"), -17.0, END(10.1));
+    NEAR(found("high"), 17.0, END(10.1));
+    NEAR(linear("low"), -19.9, 0.05);
+    NEAR(linear("high"), 19.9, 0.05);
+    cr_expect_not(agrees());
+}
+
+/* JCGM 101:2008, 9.4: y = x1² + x2², u = 0.005 each, uncorrelated, x2 = 0; estimate, standard
+ * uncertainty and shortest interval, times 1e-6. Recalled results; the exact mean is x1² + 2 u². */
+Test(trial, a_square_near_nothing)
+{
+    static const struct {
+        const char *x1;
+        double y, u, low, high;
+    } row[] = {{"0 ± 0.005", 50, 50, 0, 150},
+               {"0.010 ± 0.005", 150, 112, 0, 367},
+               {"0.050 ± 0.005", 2551, 502, 1590, 3543}};
+    put("return { y = (a * a + b * b) * 1e6 }");
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        char given[100];
+        snprintf(given, sizeof given, "\"x1\": \"%s\", \"x2\": \"0 ± 0.005\"", row[i].x1);
+        run(given, DRAWS);
+        NEAR(found("likely"), row[i].y, MEAN(row[i].u) + 0.5);
+        NEAR(found("deviation"), row[i].u, 2 * DEVIATION(row[i].u)); /* a heavy tail */
+        NEAR(shortest(0), row[i].low, END(row[i].u));
+        NEAR(shortest(1), row[i].high, END(row[i].u));
+    }
+}
+
+/* NPL DEM-ES-011, 9.2, table 9.2: y = ln x, x even in [0.1, 1.1]: y = -0.665, u = 0.606, shortest
+ * interval [-1.895, 0.095]. */
+Test(trial, a_logarithm)
+{
+    put("return { y = log(a) }");
+    run("\"x1\": \"0.1..1.1\"", DRAWS);
+    NEAR(found("likely"), -0.665, MEAN(0.606));
+    NEAR(found("deviation"), 0.606, DEVIATION(0.606));
+    NEAR(shortest(0), -1.895, END(0.606));
+    NEAR(shortest(1), 0.095, END(0.606));
+    cr_expect_not(agrees());
+}
+
+/* GUM (JCGM 100:2008), H.1: an end gauge; 32 nm to first order (31.71), 34 nm with the terms of
+ * second order (33.911), which drawing has by itself. */
+Test(trial, an_end_gauge)
+{
+    put("return { y = a + b - a * (c * d + e * f) }");
+    run("\"x1\": \"50000623 ± 25\", \"x2\": \"215 ± 9.7\", \"x3\": \"0 ± 0.58e-6\", "
+        "\"x4\": \"-0.1 ± 0.41\", \"x5\": \"11.5e-6 ± 1.2e-6\", \"x6\": \"0 ± 0.029\"",
+        DRAWS);
+    NEAR(linear("deviation"), 31.71, 0.01);
+    NEAR(found("deviation"), 33.911, DEVIATION(33.911));
+}
+
+/* NIST TN 1900, E13: thermal expansion; by the law of propagation 1.7266e-5 with u = 1.76e-6, by
+ * drawing (there of Student's t) 1.7268e-5 with 1.74e-6. */
+Test(trial, a_coefficient_of_thermal_expansion)
+{
+    put("return { y = (b - a) / (a * (d - c)) * 1e6 }");
+    run("\"x1\": \"1.4999 ± 0.0001\", \"x2\": \"1.5021 ± 0.0002\", \"x3\": \"288.15 ± 0.02\", "
+        "\"x4\": \"373.10 ± 0.05\"",
+        DRAWS);
+    NEAR(linear("deviation"), 1.76, 0.006);
+    NEAR(found("likely"), 17.268, MEAN(1.74));
+    NEAR(found("deviation"), 1.74, DEVIATION(1.74) + 0.02); /* of normal inputs 1.755 */
+    cr_expect(agrees());
+}
+
+/* ---- what must hold ---- */
+
+Test(trial, a_block_or_two_more_are_drawn_until_it_is_stable)
+{
+    put("return { y = a }");
+    run("\"x1\": \"100 ± 1\"", 0);
+    double draws = lml_json_number(lml_json_member(lml_json_root(doc), "draws"));
+    cr_expect(lml_json_yes(lml_json_member(lml_json_root(doc), "stable")));
+    cr_expect(draws >= 20000 && draws <= 50000, "%g", draws);
+    run("\"x1\": \"100 ± 1\"", 1000);
+    cr_expect_not(lml_json_yes(lml_json_member(lml_json_root(doc), "stable")));
+}
+
+Test(trial, a_title_moves_no_figure)
+{
+    char first[4000];
+    put("return { y = a * b }");
+    cr_assert_eq(
+        ask("{\"recipe\":\"case\",\"loose\":true,\"title\":\"one\",\"given\":{\"x1\":\"2 ± "
+            "1\",\"x2\":\"3 ± 1\"}}",
+            1000),
+        LML_OK);
+    snprintf(first, sizeof first, "%s", report.text);
+    cr_assert_eq(
+        ask("{\"recipe\":\"case\",\"loose\":true,\"title\":\"another\",\"given\":{\"x1\":\"2 "
+            "± 1\",\"x2\":\"3 ± 1\"}}",
+            1000),
+        LML_OK);
+    cr_expect_str_eq(report.text, first);
+}
+
+/* The parts of a sum are those of its variance: 9 : 16. */
+Test(trial, parts_are_those_of_the_variance)
+{
+    put("return { y = a + b }");
+    run("\"x1\": \"0 ± 3\", \"x2\": \"0 ± 4\"", 10000);
+    const lml_json *part = lml_json_first(lml_json_member(figure(), "from"));
+    cr_expect(lml_span_is(lml_json_text(lml_json_member(part, "input")), "x2"));
+    NEAR(lml_json_number(lml_json_member(part, "part")), 0.64, 0.03);
+    NEAR(lml_json_number(lml_json_member(lml_json_next(part), "part")), 0.36, 0.03);
+}
+
+Test(trial, one_that_fails_is_counted_and_not_dropped)
+{
+    put("if a < 0 then error('below nothing') end return { y = a }");
+    run("\"x1\": \"0 ± 1\"", 10000);
+    const lml_json *died = lml_json_member(lml_json_root(doc), "died");
+    NEAR(lml_json_number(lml_json_member(died, "draws")), 5000, 200);
+    NEAR(found("draws") + lml_json_number(lml_json_member(died, "draws")), 10000, 0);
+    cr_expect(strstr(lml_json_text(lml_json_member(died, "message")).at, "below nothing"));
+}
+
+Test(trial, a_stop_is_counted)
+{
+    put("sheet:note('all', 'x') if a > 1 then sheet:stop('high', 'Too high', { 'y' }) end return { "
+        "y = "
+        "a }");
+    run("\"x1\": \"0 ± 1\"", 10000);
+    const lml_json *stop = lml_json_first(lml_json_member(lml_json_root(doc), "stops"));
+    cr_expect(lml_span_is(lml_json_text(lml_json_member(stop, "code")), "case/high"));
+    NEAR(lml_json_number(lml_json_member(stop, "draws")), 1586.6, 150); /* above one u: 15.866 % */
+    NEAR(found("draws") + lml_json_number(lml_json_member(stop, "draws")), 10000, 0);
+    cr_expect_leq(found("high"), 1);
+}
+
+Test(trial, nothing_uncertain_is_refused)
+{
+    put("return { y = a }");
+    cr_expect_eq(ask("{\"recipe\":\"case\",\"given\":{\"x1\":2}}", 1000), LML_BAD_VALUE);
+    cr_expect(strstr(error.hint, "12.3..12.5 g"));
+}
+
+/* ---- what is uncertain ---- */
+
+static lml_uncertain look(const char *job)
+{
+    static lml_alloc heap;
+    heap = lml_alloc_heap();
+    lml_uncertain u = lml_uncertain_on(&heap);
+    cr_assert_eq(lml_uncertain_find(&u, lml_span_of(job), "job.json", NULL, &error), LML_OK, "%s",
+                 error.message);
+    return u;
+}
+
+Test(trial, entries_of_one_assay_share_their_chance)
+{
+    lml_uncertain u = look("{\"record\":[{\"fineness\":\"750 ‰ ± 2 ‰\",\"assay\":\"the melt\"},"
+                           "{\"fineness\":\"750 ‰ ± 1 ‰\",\"assay\":\"grain\"},"
+                           "{\"fineness\":\"750 ‰ ± 2 ‰\",\"assay\":\"the melt\"}]}");
+    cr_expect_eq(u.count, 3);
+    cr_expect_eq(u.sources, 2);
+    cr_expect_eq(u.item[0].source, u.item[2].source);
+    lml_uncertain_free(&u);
+}
+
+Test(trial, what_cannot_be_is_never_drawn)
+{
+    float at[2];
+    lml_uncertain u = look("{\"given\":{\"a\":\"999.9 ‰ ± 0.2 ‰\",\"b\":\"0.1 g ± 0.1 g\"}}");
+    for (uint64_t i = 0; i < 2000; i++) {
+        lml_builder text = lml_builder_on(u.alloc, 0);
+        cr_assert_eq(lml_uncertain_draw(&u, i, at, &text, &error), LML_OK);
+        cr_expect_not(strstr(text.at, "\"-"));
+        cr_expect(strtod(strstr(text.at, "\"a\":\"") + 5, NULL) <= 1000);
+        lml_builder_free(&text);
+    }
+    lml_uncertain_free(&u);
+}
+
+Test(trial, all_else_of_the_job_stays_as_it_is)
+{
+    static const char job[] =
+        "{ \"title\": \"12.4 g ± 0.1 g\",\n \"given\": { \"a\": \"2 1/2 dwt ± 0.1 "
+        "dwt\", \"b\": \"x\" } }";
+    float at[1];
+    lml_uncertain u = look(job);
+    cr_assert_eq(u.count, 1);
+    cr_expect(lml_span_is(u.item[0].unit, "dwt"));
+    NEAR(u.item[0].middle, 2.5, 0);
+    lml_builder text = lml_builder_on(u.alloc, 0);
+    cr_assert_eq(lml_uncertain_draw(&u, 0, at, &text, &error), LML_OK);
+    cr_expect(strstr(text.at, "\"title\": \"12.4 g ± 0.1 g\",\n \"given\": { \"a\": \""));
+    cr_expect(strstr(text.at, " dwt ± 0.1 dwt\", \"b\": \"x\" } }"));
+    lml_builder_free(&text);
+    lml_uncertain_free(&u);
+}
+
+/* ---- spread ---- */
+
+/* JCGM 101:2008, 7.9.2: u = 0.00035 g with two digits, 35 and 10^-5, is 0.000 005; with one, u = 2
+ * K (example 2) is 0.5 K; and 0.97 is 1 with one digit. */
+Test(trial, tolerance_of_a_deviation)
+{
+    NEAR(lml_spread_tolerance(2, 1), 0.5, 1e-12);
+    NEAR(lml_spread_tolerance(0.00035, 2), 0.000005, 1e-12);
+    NEAR(lml_spread_tolerance(0.97, 1), 0.5, 1e-12);
+    NEAR(lml_spread_tolerance(0, 1), 0, 0);
+}
+
+Test(trial, spread_of_known_numbers)
+{
+    double draw[100], room[100];
+    lml_spread_found s;
+    for (int i = 0; i < 100; i++)
+        draw[i] = (i * 37) % 100; /* 0 to 99 in another order */
+    lml_spread_of(draw, 100, room, &s);
+    NEAR(s.mean, 49.5, 1e-12);
+    NEAR(s.deviation, 29.011491975882016, 1e-12); /* sqrt(100 * 101 / 12) */
+    NEAR(s.low, 2, 0);
+    NEAR(s.high, 97, 0);
+}
+
+/* ---- what if ---- */
+
+static const char *what(const char *figure_name, const char *wish, const char *range)
+{
+    static const char job[] = "{\"recipe\":\"case\",\"given\":{\"x1\":2}}";
+    lml_text_free(engine, &report);
+    report = (lml_text){.text = NULL};
+    cr_assert_eq(lml_engine_what(engine, job, strlen(job), "job.json",
+                                 &(lml_asked_what){figure_name, "x1", range, wish}, &report,
+                                 &error),
+                 LML_OK, "%s", error.message);
+    return report.text;
+}
+
+#define HOLDS(text, words) cr_expect(strstr(text, words), "needs %s\n%s", words, text)
+
+Test(trial, a_figure_over_a_range)
+{
+    put("return { y = a * a }");
+    const char *text = what("y", NULL, "0..4");
+    HOLDS(text, "\"is\":\"4\"");
+    HOLDS(text, "{\"input\":\"1.5\",\"is\":\"2.25\"}");
+    HOLDS(text, "{\"input\":\"4.0\",\"is\":\"16\"}");
+}
+
+/* a² = 2 at the root of 2, on both sides of nothing. */
+Test(trial, every_place_where_it_is_what_is_wished)
+{
+    put("return { y = a * a }");
+    const char *text = what("y", "2", "-3..3");
+    HOLDS(text, "\"before\":\"-1.415\"");
+    HOLDS(text, "\"after\":\"-1.410\"");
+    HOLDS(text, "\"before\":\"1.410\"");
+    HOLDS(text, "\"after\":\"1.415\"");
+}
+
+Test(trial, a_stretch_that_steps)
+{
+    put("return { y = floor(a) }");
+    const char *text = what("y", "2", "0..4");
+    HOLDS(text, "\"from\":\"2.000\",\"to\":\"2.998\"");
+}
+
+Test(trial, nowhere_says_between_what_it_lies)
+{
+    put("return { y = a * a }");
+    const char *text = what("y", "17", "0..4");
+    HOLDS(text, "\"answers\":[]");
+    HOLDS(text, "\"low\":\"0\",\"high\":\"16\"");
+}
