@@ -54,17 +54,15 @@ static lml_status write_job(lml_call *call, const lml_kit *kit, const lml_jobs *
     return status;
 }
 
-static lml_status learn(lml_call *call, size_t paths, const lml_jobs *jobs, lml_kit *kit,
-                        lml_error *err)
+static lml_status learn(lml_call *call, const lml_target *first, size_t paths, const lml_jobs *jobs,
+                        lml_kit *kit, lml_error *err)
 {
-    lml_target target = {
-        .kind = LML_TARGET_RECIPE, .path = "learn", .recipe = lml_span_of("learn")};
     lml_job_text job = {.text = lml_builder_on(&call->alloc, 0), .shown = LML_JOB_TYPED};
     lml_status status = write_job(call, kit, jobs, &job.text, err);
     if (status == LML_OK)
         status = lml_job_text_put(call, paths, &job, err);
     if (status == LML_OK)
-        status = lml_cmd_run_text(call, &target, &job, kit, err);
+        status = lml_cmd_run_text(call, first, &job, kit, err);
     lml_builder_free(&job.text);
     return status;
 }
@@ -84,7 +82,7 @@ lml_status lml_cmd_learn(lml_call *call, lml_error *err)
     if (status == LML_OK)
         status = lml_find_kit(call, &first, &kit, err);
     if (status == LML_OK)
-        status = learn(call, paths, &jobs, &kit, err);
+        status = learn(call, &first, paths, &jobs, &kit, err);
     lml_kit_free(&kit);
     lml_jobs_free(&jobs);
     return status;

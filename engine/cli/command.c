@@ -279,6 +279,13 @@ static const lml_command commands[] = {
      {"lemel schema house -o house.schema.json", "lemel schema need -o need.schema.json"},
      "That of a RECIPE is the schema of a job for it: what it asks stands under given, what it and "
      "the recipes that it uses allow under house. A file may name its schema under \"$schema\"."},
+    {"alloys",
+     "[WORD ...]",
+     "the metals that a job can name: the house's and lemel's",
+     lml_cmd_alloys,
+     {"lemel alloys", "lemel alloys yellow 14K"},
+     "Each with its fineness, colour and melting range, the richest first. With a WORD only names "
+     "that have it; upper and lower case are alike."},
     {"units",
      "[UNIT]",
      "the units it reads, with their exact size and source",

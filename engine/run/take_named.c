@@ -1,5 +1,6 @@
 /* Figures that are taken by name: alloys and ring sizes. */
 #include "run/load.h"
+#include "run/near_alloy.h"
 #include "run/take.h"
 
 #include "words/bind.h"
@@ -16,8 +17,14 @@
 /* ---- alloys ------------------------------------------------------------------------------------
  */
 
+static void offer(lua_State *L, lml_near_alloy *near, lml_span known)
+{
+    lml_view_offer(L, &near->nearest, known);
+    lml_near_alloy_offer(near, known);
+}
+
 /* Whether the list of alloys at index has one called `name`; pushes its table. */
-static bool find_alloy(lua_State *L, int list, lml_span name, lml_nearest *nearest)
+static bool find_alloy(lua_State *L, int list, lml_span name, lml_near_alloy *near)
 {
     list = lua_absindex(L, list);
     lua_Integer n = (lua_Integer)lua_rawlen(L, list);
@@ -35,7 +42,7 @@ static bool find_alloy(lua_State *L, int list, lml_span name, lml_nearest *neare
                 lua_pop(L, 1);
                 return true;
             }
-            lml_view_offer(L, nearest, known);
+            offer(L, near, known);
         }
         lua_pop(L, 2);
     }
@@ -44,7 +51,7 @@ static bool find_alloy(lua_State *L, int list, lml_span name, lml_nearest *neare
 
 /* Push the alloy of that name; false, with the nearest name, when there is none. */
 static bool push_known(lua_State *L, lml_span name, const lml_json *node, const char *path,
-                       lml_nearest *nearest)
+                       lml_near_alloy *near)
 {
     lml_run *run = lml_box_of(L)->run;
     lml_alloy alloy;
@@ -58,14 +65,14 @@ static bool push_known(lua_State *L, lml_span name, const lml_json *node, const 
             lml_bind_push_alloy(L, &alloy);
             return true;
         }
-        lml_view_offer(L, nearest, lml_json_name(s));
+        offer(L, near, lml_json_name(s));
     }
     if (run && lml_shelf_has_script(&run->engine->shelf, "alloys")) {
         lml_load_push_module(L, "alloys");
         if (!lua_istable(L, -1))
             lml_raise_text(L, LML_BAD_RECIPE, "the script 'alloys' gives back no table");
         lua_getfield(L, -1, "alloys");
-        if (lua_istable(L, -1) && find_alloy(L, -1, name, nearest)) {
+        if (lua_istable(L, -1) && find_alloy(L, -1, name, near)) {
             if (lml_bind_alloy_from_table(L, -1, &alloy, &e))
                 lml_take_refuse(L, &e, node, path);
             lua_pop(L, 3);
@@ -77,36 +84,33 @@ static bool push_known(lua_State *L, lml_span name, const lml_json *node, const 
     return false;
 }
 
-static void refuse_name(lua_State *L, lml_span name, const lml_nearest *nearest,
+static void refuse_name(lua_State *L, lml_span name, const lml_near_alloy *near,
                         const lml_json *node, const char *path)
 {
     lml_error e;
     lml_fail(&e, LML_BAD_VALUE, "no alloy is called \"%.*s\"", (int)name.length, name.at);
-    if (lml_nearest_found(nearest))
-        lml_error_hint(&e, "did you mean \"%.*s\"?", (int)nearest->best.length, nearest->best.at);
-    else
-        lml_error_hint(&e, "put it into the house's stock, or give its composition here");
+    lml_near_alloy_hint(near, &e);
     lml_take_refuse(L, &e, node, path);
 }
 
 void lml_take_push_alloy_named(lua_State *L, lml_span name, const lml_json *node, const char *path)
 {
-    lml_nearest nearest = lml_nearest_to(name);
-    if (!push_known(L, name, node, path, &nearest))
-        refuse_name(L, name, &nearest, node, path);
+    lml_near_alloy near = lml_near_alloy_to(name);
+    if (!push_known(L, name, node, path, &near))
+        refuse_name(L, name, &near, node, path);
 }
 
 void lml_take_push_assay_named(lua_State *L, lml_span name, const lml_json *node, const char *path)
 {
-    lml_nearest nearest = lml_nearest_to(name);
-    if (push_known(L, name, node, path, &nearest))
+    lml_near_alloy near = lml_near_alloy_to(name);
+    if (push_known(L, name, node, path, &near))
         return;
     lml_value ignored;
     lml_error e;
-    if (name.at[0] >= '0' && name.at[0] <= '9' && !lml_nearest_found(&nearest) &&
+    if (name.at[0] >= '0' && name.at[0] <= '9' && !lml_nearest_found(&near.nearest) &&
         lml_read_value(name, LML_WANT_FINENESS, LML_Au, &ignored, &e))
         lml_take_refuse(L, &e, node, path);
-    refuse_name(L, name, &nearest, node, path);
+    refuse_name(L, name, &near, node, path);
 }
 
 /* ---- ring sizes --------------------------------------------------------------------------------

@@ -1,0 +1,157 @@
+#include "run/near_alloy.h"
+
+#include <stdio.h>
+
+static bool is_digit(char c)
+{
+    return c >= '0' && c <= '9';
+}
+
+static char folded(char c)
+{
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+static bool is_letter(char c)
+{
+    return (folded(c) >= 'a' && folded(c) <= 'z') || (unsigned char)c >= 0x80;
+}
+
+/* Take the next run of characters of a kind off the text; empty at its end. */
+static lml_span next_run(lml_span *left, bool (*of)(char))
+{
+    const char *end = left->at + left->length, *from = left->at;
+    while (from < end && !of(*from))
+        from++;
+    const char *to = from;
+    while (to < end && of(*to))
+        to++;
+    *left = lml_span_between(to, end);
+    return lml_span_between(from, to);
+}
+
+static bool begins_alike(lml_span text, lml_span start)
+{
+    if (start.length > text.length)
+        return false;
+    for (size_t i = 0; i < start.length; i++)
+        if (folded(text.at[i]) != folded(start.at[i]))
+            return false;
+    return true;
+}
+
+static bool is_alike(lml_span a, lml_span b)
+{
+    return a.length == b.length && begins_alike(a, b);
+}
+
+static bool has_run(lml_span text, lml_span run, bool (*of)(char))
+{
+    for (lml_span own; (own = next_run(&text, of)).length > 0;)
+        if (is_alike(own, run))
+            return true;
+    return false;
+}
+
+/* ---- the same fineness ---- */
+
+static int number(lml_span digits)
+{
+    int n = 0;
+    for (size_t i = 0; i < digits.length && i < 6; i++)
+        n = 10 * n + (digits.at[i] - '0');
+    return n;
+}
+
+/* Whether karats follow: "14K", "14 kt", "14ct". */
+static bool is_karat(lml_span after)
+{
+    after = lml_span_trim(after);
+    return begins_alike(after, lml_span_of("k")) || begins_alike(after, lml_span_of("ct"));
+}
+
+/* Whether the name says so many karats in parts per thousand: 14 kt is sold as 583 and as 585. */
+static bool has_karats(lml_span name, int karats)
+{
+    enum { NEAR = 3 };
+    int thousandths = karats * 1000 / 24;
+    for (lml_span run; (run = next_run(&name, is_digit)).length > 0;) {
+        int apart = number(run) - thousandths;
+        if (run.length == 3 && apart >= -NEAR && apart <= NEAR)
+            return true;
+    }
+    return false;
+}
+
+/* Whether the name has every figure that was typed; false when none was. */
+static bool has_figures(lml_span name, lml_span typed)
+{
+    bool any = false;
+    for (lml_span run; (run = next_run(&typed, is_digit)).length > 0;) {
+        any = true;
+        if (!has_run(name, run, is_digit) &&
+            !(is_karat(typed) && run.length <= 2 && has_karats(name, number(run))))
+            return false;
+    }
+    return any;
+}
+
+/* ---- candidates ---- */
+
+static int likeness_of(lml_span name, lml_span typed)
+{
+    enum { BEGINS = 100 };
+    int likeness = begins_alike(name, typed) ? BEGINS : 0;
+    for (lml_span word; (word = next_run(&typed, is_letter)).length > 0;)
+        likeness += has_run(name, word, is_letter);
+    return likeness;
+}
+
+lml_near_alloy lml_near_alloy_to(lml_span name)
+{
+    return (lml_near_alloy){.nearest = lml_nearest_to(name)};
+}
+
+void lml_near_alloy_offer(lml_near_alloy *near, lml_span name)
+{
+    lml_span typed = near->nearest.wanted;
+    if (!begins_alike(name, typed) && !has_figures(name, typed))
+        return;
+    int likeness = likeness_of(name, typed), at = near->count;
+    while (at > 0 && near->likeness[at - 1] < likeness)
+        at--;
+    if (at == LML_NEAR_ALLOYS)
+        return;
+    if (near->count < LML_NEAR_ALLOYS)
+        near->count++;
+    for (int i = near->count - 1; i > at; i--) {
+        near->best[i] = near->best[i - 1];
+        near->likeness[i] = near->likeness[i - 1];
+    }
+    near->best[at] = name;
+    near->likeness[at] = likeness;
+}
+
+void lml_near_alloy_hint(const lml_near_alloy *near, lml_error *err)
+{
+    char names[240];
+    size_t used = 0;
+    if (lml_nearest_found(&near->nearest)) {
+        lml_error_hint(err, "did you mean \"%.*s\"?", (int)near->nearest.best.length,
+                       near->nearest.best.at);
+        return;
+    }
+    for (int i = 0; i < near->count && used + near->best[i].length + 5 < sizeof names; i++)
+        used += (size_t)snprintf(names + used, sizeof names - used, "%s\"%.*s\"", i > 0 ? ", " : "",
+                                 (int)near->best[i].length, near->best[i].at);
+    lml_span typed = near->nearest.wanted;
+    if (used > 0)
+        lml_error_hint(err, "%s: %s; lemel alloys lists all",
+                       next_run(&typed, is_digit).length > 0 ? "of that fineness"
+                                                             : "names that begin like that",
+                       names);
+    else
+        lml_error_hint(err,
+                       "lemel alloys lists the names; or put it into the house's stock, or give "
+                       "its composition here");
+}

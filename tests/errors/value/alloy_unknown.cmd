@@ -1,0 +1,1 @@
+lemel run wire metal="electrum"
