@@ -80,21 +80,27 @@ local function check_guesses(job, sheet)
     local in_carats = misread.carats(p.name, p.mass)
     if in_carats then sheet:confirm("carats-" .. i, in_carats, { "worth_low", "worth_high", "usable_low", "usable_high", "covers" }) end
   end
-  misread.ask_density(sheet, job.metal, of_piece)
-  local swapped = not job.volume and ring_sizes.swapped(job.inside, job.width, job.wall)
+  if job.metal then misread.ask_density(sheet, job.metal, of_piece) end
+  local in_carats = job.mass and misread.carats("the new piece", job.mass)
+  if in_carats then sheet:confirm("carats", in_carats, of_piece) end
+  local swapped = not job.mass and not job.volume and ring_sizes.swapped(job.inside, job.width, job.wall)
   if swapped then sheet:confirm("swapped", "The band: " .. swapped, of_piece) end
 end
 
 -- What the new piece may weigh, and the metal that it takes to cast it.
 local function size_up(job, house)
-  local plain = job.volume
-  if not plain then
-    local outside = job.inside + 2 * job.wall
-    plain = pi / 4 * (outside ^ 2 - job.inside ^ 2) * job.width
+  local high = job.mass
+  if not high then
+    local plain = job.volume or pi / 4 * ((job.inside + 2 * job.wall) ^ 2 - job.inside ^ 2) * job.width
+    high = plain * job.metal.density
   end
-  local high = plain * job.metal.density
-  local low = job.volume and high or high * house.shape:low()
+  local low = (job.mass or job.volume) and high or high * house.shape:low()
   return { low = low, high = high }, { low = low * house.casting:low(), high = high * house.casting:high() }
+end
+
+-- Fine metal that is over, or still to be bought where it is negative, once the piece is made of what they bring.
+local function balance(old, piece, fine)
+  return (old.fine_low - fine * piece.high):down_to "0.01 g", (old.fine_high - fine * piece.low):up_to "0.01 g"
 end
 
 -- The client's page: ranges, what they mean, and what they rest on.
@@ -103,6 +109,7 @@ local function write_answer(out, old, house, price, metal_name, page)
   page:grid { columns = { "From what you told us", "From", "To" }, rows = {
     { "Worth of the old " .. metal_name, out.worth_low, out.worth_high }, { "Old metal to work with", out.usable_low, out.usable_high },
     { "The new piece", out.piece_low, out.piece_high }, { "Metal to cast it", out.charge_low, out.charge_high },
+    { "Fine " .. metal_name .. " left over (negative: to be bought)", out.over_low, out.over_high },
     priced and { "Estimated price, before tax", out.price_low, out.price_high } or nil } }
   page:text(out.covers:sub(1, 1):upper() .. out.covers:sub(2) .. ".")
   for _, words in ipairs(old.words) do page:text(words .. ".") end
@@ -137,7 +144,9 @@ return recipe {
 
   asks = {
     pieces  = ask.list { "What the client has", of = guess },
-    metal   = ask.alloy { "Alloy of the new piece" },
+    metal   = ask.alloy { "Alloy of the new piece", optional = true },
+    fineness = ask.fineness { "Its fineness, if no alloy is named", optional = true, note = "with mass: a volume cannot be weighed without an alloy" },
+    mass    = ask.mass { "Mass of the new piece, if it is known", from = "0.1 g", to = "5 kg", optional = true },
     inside  = ask.length { "Inside diameter of the band", from = "10 mm", to = "26 mm", optional = true },
     wall    = ask.length { "Thickness of the band", from = "0.5 mm", to = "10 mm", optional = true },
     width   = ask.length { "Width of the band", from = "1 mm", to = "40 mm", optional = true },
@@ -170,16 +179,21 @@ return recipe {
     piece_high  = give.mass "The new piece: at most",
     charge_low  = give.mass "Metal to cast it: at least",
     charge_high = give.mass "Metal to cast it: at most",
+    over_low    = give.fine_mass "Fine metal left over, at least; negative: to be bought",
+    over_high   = give.fine_mass "Fine metal left over, at most",
     covers      = give.text "Whether the old metal covers the new piece",
     price_low   = give.money { "Price: at least", optional = true },
     price_high  = give.money { "Price: at most, with all its metal new", optional = true },
   },
 
   work = function(job, house, sheet)
-    local prices, fine = metal_prices.on(house.prices, job.date), counted_in(job.metal)
+    if not job.metal and not job.fineness then error "what is the new piece made of? Name its alloy, or give its fineness" end
+    local prices, fine = metal_prices.on(house.prices, job.date), job.metal and counted_in(job.metal) or job.fineness
     local price = member(prices, fine.metal) or error(text.fill("the price list has no price for {metal} ({symbol})", { metal = NAMES[fine.metal], symbol = fine.metal }))
-    if not job.volume and not (job.inside and job.wall and job.width) then
-      sheet:stop("no-size", "Give the size of the piece: its volume, or inside, wall and width of the band")
+    local measured = job.volume or job.inside and job.wall and job.width
+    if not job.mass and not (job.metal and measured) then
+      sheet:stop("no-size", measured and "Name the alloy: a volume alone does not say what the piece weighs"
+                            or "Give the size of the piece: its mass, its volume, or inside, wall and width of the band")
       return {}
     end
     check_guesses(job, sheet)
@@ -195,6 +209,7 @@ return recipe {
       charge_low = charge.low:as "g":down_to "0.1 g", charge_high = charge.high:as "g":up_to "0.1 g", covers = covers,
       price_low = asked and asked.low, price_high = asked and asked.high,
     }
+    out.over_low, out.over_high = balance(old, piece, fine)
     write_answer(out, old, house, price, NAMES[fine.metal], sheet.client)
     ask_more(job, sheet)
     return out
@@ -257,6 +272,14 @@ return recipe {
                 prices = { Ag = { price = "1.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
       expect = { worth_high = "18.50 EUR", price_low = "288.00 EUR", price_high = "442.55 EUR" },
       within = "0.01 EUR", source = "4 and 6 h at 60 and 20 %: 288 and 432; 10.36 g at 0.925 and 1.10: 10.5413" },
+    { "a 6 g ring in 14 kt, out of 9 g of old 18 kt", source = "computed: 6 at 14/24 is 3.5; 9 at 17/24, 70 % of it, is 4.4625, and 9 at 18/24, 90 % of it, 6.075",
+      given = { pieces = { { name = "old metal", mass = "9 g", fineness = "18 kt" } }, mass = "6 g", fineness = "14 kt", guessed_mass = "50..100 %", usable = "70..90 %",
+                prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      expect = { piece_low = "6 g", piece_high = "6 g", charge_low = "10.8 g", charge_high = "15 g", over_low = "0.96 g Au", over_high = "2.58 g Au" },
+      within = "0.01 g Au" },
+    { "neither metal nor fineness says what a volume weighs", given = { pieces = {}, volume = "1 cm3", fineness = "14 kt",
+                prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },
+      stops = { "no-size" }, source = "worked example of our own" },
     { "no size, no answer",
       given = { pieces = {}, metal = { composition = { Au = "750 ‰", Ag = "250 ‰" } },
                 prices = { Au = { price = "90.00 EUR/g", at = "2026-11-24T09:00", from = "worked example" } } },

@@ -19,6 +19,16 @@ static const lml_command commands[] = {
      "All sheets that hold something are printed, or the one that --sheet names. The result as "
      "JSON comes with --format json. The exit status is 1 when a rule stopped something or a "
      "point is not confirmed."},
+    {"enquiry",
+     "MASS METAL [from MASS FINENESS ...] [NAME=VALUE ...]",
+     "a first answer on the telephone: a price range, and whether the old metal is enough",
+     lml_cmd_enquiry,
+     {"lemel enquiry \"6 g\" 14kt from \"9 g\" 18kt",
+      "lemel enquiry \"4 dwt\" \"yellow 18K\" guessed_hours=\"3..6 h\""},
+     "MASS and METAL are of the new piece; METAL is a fineness or a metal's name. What stands "
+     "behind from is what they have, a MASS and a FINENESS each. The recipe enquiry answers with "
+     "the "
+     "house's rates and prices, always a range; NAME=VALUE sets what it asks or allows."},
     {"close",
      "JOB [NAME=VALUE ...]",
      "the end of a job: invoice, and what is left of the metal",

@@ -16,8 +16,9 @@
     X(PRICES, "--prices", NULL, "FILE", NULL,                                                      \
       "the metal prices [prices.json beside the settings]")                                        \
     X(FORMAT, "--format", NULL, "text|json", NULL, "how to print [text]")                          \
-    X(SHEET, "--sheet", NULL, "NAME", "run close", "one sheet only: bench, client or metal")       \
-    X(LANDSCAPE, "--landscape", NULL, NULL, "run close",                                           \
+    X(SHEET, "--sheet", NULL, "NAME", "run close enquiry learn alloys",                            \
+      "one sheet only: bench, client or metal")                                                    \
+    X(LANDSCAPE, "--landscape", NULL, NULL, "run close enquiry learn alloys",                      \
       "two columns side by side, for a page printed on its long side")                             \
     X(DIGITS, "--digits", NULL, "N", "reckon", "round to N significant digits")                    \
     X(AT, "--at", NULL, "MOMENT", "record price offer",                                            \

@@ -1,0 +1,1 @@
+lemel enquiry "6 g" 14kt "9 g" 18kt
