@@ -177,7 +177,7 @@ local function owner_rows(account, complete)
   for _, group in ipairs(account.order) do
     local a = account.of[group]
     table.insert(rows, { owner = group, opening = a["in"], added = a.added, piece = a.piece, returned = a.returned,
-                         kept = a.kept, here = a.here, loss = complete and a.loss or nil })
+                         kept = a.kept, here = a.here, sent = not a.sent:is_zero() and a.sent or nil, loss = complete and a.loss or nil })
   end
   return rows
 end
@@ -232,7 +232,7 @@ return recipe {
   level   = 2,
   uses    = { "rule_button", "rule_lemel" },
   about   = "Uses the entries of the job's record that have a way. in: brought by its owner; added: the studio's, from now on "
-         .. "the owner's; piece; returned; kept by agreement; here: still here. An entry without a way is only a measurement.",
+         .. "the owner's; piece; returned; kept by agreement; sent to the refiner; here: still here. An entry without a way is only a measurement.",
 
   asks = {
     date     = ask.moment  { "Date of the account", optional = true },
@@ -278,7 +278,7 @@ return recipe {
     owners           = give.list { "The account of each owner", of = give.record { "An owner", fields = {
       owner = give.owner "Owner", opening = give.fine_mass "Brought", added = give.fine_mass "Added by the studio",
       piece = give.fine_mass "In the piece", returned = give.fine_mass "Returned", kept = give.fine_mass "Kept by agreement",
-      here = give.fine_mass "Still here", loss = give.fine_mass { "Lost", optional = true } } } },
+      here = give.fine_mass "Still here", sent = give.fine_mass { "At the refiner's", optional = true }, loss = give.fine_mass { "Lost", optional = true } } } },
     due              = give.list { "Metal owed back", of = give.record { "To an owner", fields = {
       owner = give.owner "Owner", due = give.fine_mass "Fine metal" } } },
     other_due        = give.list { "Other metals owed back", of = give.record { "To an owner", fields = {
@@ -294,9 +294,9 @@ return recipe {
     if is_faulty(job, sheet) then return {} end
     local spreads = { weighing = house.weighing, assay = house.assay_spread,
                       usual = { melt = house.melt_fine_loss, polish = house.polish_loss } }
-    local record = settling.as_agreed(job)
+    local record = settling.of_the_job(job)
     check_kept(job, sheet)
-    local metals = ledger.metals(job.record, job.metal)
+    local metals = ledger.metals(record, job.metal)
     local accounts = open_accounts(metals, record, job, house, spreads, sheet.metal)
     local main = accounts[job.metal]
     local results = { brought = main.all.brought:nearest(FINEST), out = main.all.out:nearest(FINEST),
@@ -344,6 +344,17 @@ return recipe {
       { at = "2026-11-26T10:05", what = "button", mass = "8 g", fineness = "1000 ‰", owner = "client", way = way or "here" } } }
   end
 
+  -- The same button, or what goes on from elsewhere, once more: `more` of an entry that says what it is taken from.
+  local function taken(more, proof)
+    local given, entry = agreed_button(nil), { at = "2026-11-27T10:00", what = "handed over", mass = "8 g", fineness = "1000 ‰", owner = "client",
+                                               way = "returned", from = "button" }
+    for name, value in pairs(more) do entry[name] = value end
+    table.insert(given.record, entry)
+    given.date = proof.date
+    proof.given, proof.date = given, nil
+    return proof
+  end
+
   -- What was agreed for 20 g at 650 ‰, of which 7 g fine are in the piece, with its working loss.
   local function agreed_to(agreed, proof, owner)
     proof.given = { complete = false, working_loss = "0 %", agreed = { [owner or "client"] = agreed }, record = {
@@ -382,6 +393,14 @@ return recipe {
       expect = { due = { { owner = "client", due = Q "1.0 g Au" } } }, within = "0.0005 g Au", source = "20 - 10 - 8 and 10 % of 10: arithmetic" },
     { "and one that goes to the client is", given = agreed_button "client",
       expect = { due = { { owner = "client", due = Q "9.0 g Au" } } }, within = "0.0005 g Au", source = "20 - 10 and 10 % of 10: arithmetic" },
+    taken({}, { "handed over later, out of what lies here: it is owed no more, and is not counted twice",
+      expect = { due = { { owner = "client", due = Q "1.0 g Au" } }, out = "18 g Au" }, within = "0.0005 g Au", source = "20 - 10 - 8 and 10 % of 10: arithmetic" }),
+    taken({}, { "the account of the day before does not know of it", date = "2026-11-26", expect = { due = { { owner = "client", due = Q "9.0 g Au" } } },
+      within = "0.0005 g Au", source = "20 - 10 and 10 % of 10: arithmetic" }),
+    taken({ from = "band: button" }, { "nor does it take what another job's button is", expect = { due = { { owner = "client", due = Q "9.0 g Au" } } },
+      within = "0.0005 g Au", source = "20 - 10 and 10 % of 10: arithmetic" }),
+    taken({ way = "sent", what = "parcel 7" }, { "sent to the refiner it is still the client's",
+      expect = { due = { { owner = "client", due = Q "9.0 g Au" } }, out = "18 g Au" }, within = "0.0005 g Au", source = "20 - 10 and 10 % of 10: arithmetic" }),
     { "kept by the studio, where the client was to have it: asked", given = agreed_button("client", "kept"), stops = { "kept-against" }, source = "worked example of our own" },
     agreed_to("12.6 g Au", { "The same, agreed as little as the tests allow", expect = { due = { { owner = "client", due = Q "5.6 g Au" } } },
       within = "0.0005 g Au", source = "12.6 less 7: arithmetic" }),

@@ -32,6 +32,11 @@ local function check_lots(job, sheet)
   for _, l in ipairs(job.lots) do
     if l.use ~= "none" then
       table.insert(offered, l)
+      if l.from and not l.mass then
+        sheet:stop("from-unmeasured", text.fill("{lot} is taken out of {from}, and how much of it may be is not said: write its mass, which lemel book holds against what is there",
+                   { lot = l.name, from = l.from }))
+        sound = false
+      end
       local nickel = l.metal:fineness "Ni"
       if l.consent == false or (is_client(l) and not l.consent) then
         sheet:stop("consent", text.fill("{lot}: no consent of {owner} to melt it is recorded",
@@ -482,6 +487,9 @@ return recipe {
         lots = { { name = "old", metal = "581 ‰ Au", mass = "22.40 g", old = true, use = "all" },
                  { name = "fine gold", metal = "999.9 ‰ Au" } } },
       expect = { charge = "37.852 g", weigh = { { mass = Q "22.40 g" }, { mass = Q "15.452 g" } } }, within = "0.0001 g" },
+    { "A button that lies here, and how much of it is there is not said", source = "house rule: asked, never assumed",
+      given = { mass = "10 g", target = "585 ‰ Au", scale_step = "0.01 g", lots = { { name = "old button", metal = "587 ‰ Au", from = "red-ring: button" } } },
+      stops = { "from-unmeasured" } },
     { "four lots, the client's metal at no value", source = "worked example of our own",
       given = { mass = "40 g", target = "751 ‰ Au", scale_step = "0.001 g", lots = {
         { name = "button", metal = { Au = "585 ‰", Ag = "250 ‰", Cu = "155 ‰", Zn = "10 ‰" }, mass = "100 g", old = true, price = "0 USD/g" },

@@ -153,7 +153,7 @@ end
 -- An invoice is not dated before the weighings it uses.
 local function check_dates(job, sheet, holds)
   for _, entry in ipairs(job.record) do
-    if entry.way and metal_prices.is_later(entry.at, job.date) then
+    if entry.way and not entry.from and metal_prices.is_later(entry.at, job.date) then
       sheet:confirm("dated-before", text.fill("The invoice is dated {date}, but uses {what}, weighed on {at}: is the date right?", {
         date = job.date, what = entry.what, at = entry.at }), holds)
       return

@@ -2,11 +2,11 @@
 -- can be off by its weighings and assays alone. A loss is what the weighings leave over; it is never put in to balance.
 
 -- Which way an entry of the record moves metal: 1 into the account, -1 out of it. Without a way it only measures.
-local SIDE = { ["in"] = 1, added = 1, piece = -1, returned = -1, kept = -1, here = -1 }
-local WAYS = { "in", "added", "piece", "returned", "kept", "here" }
+local SIDE = { ["in"] = 1, added = 1, piece = -1, returned = -1, kept = -1, sent = -1, here = -1 }
+local WAYS = { "in", "added", "piece", "returned", "kept", "sent", "here" }
 
 local WORDS = { ["in"] = "Brought", added = "Added by the studio", piece = "In the piece", returned = "Returned",
-                kept = "Kept by agreement", here = "Still here" }
+                kept = "Kept by agreement", sent = "Sent to the refiner", here = "Still here" }
 
 -- What is wrong with the record, as { code, text } each; while there is any, no account can be drawn up.
 local function faults(record)
@@ -44,13 +44,28 @@ local function metals(record, first)
   return list
 end
 
--- The entries of one metal that count, as rows { entry, side, fine, group }; `group_of` tells whose account each is in.
+-- What lies here by a record, by name.
+local function lying(record)
+  local names = {}
+  for _, entry in ipairs(record) do
+    if entry.way == "here" then names[entry.what] = true end
+  end
+  return names
+end
+
+-- The entries of one metal that count, as rows { entry, way, what, side, mass, fine, group }; `group_of` tells whose account
+-- each is in. What was taken out of something that lies here lies there no longer: a row of its own, below nothing.
 local function rows(record, metal, group_of)
-  local list = {}
+  local list, here = {}, lying(record)
   for index, entry in ipairs(record) do
     if entry.way and entry.fineness.metal == metal then
-      table.insert(list, { entry = entry, index = index, side = SIDE[entry.way], fine = entry.fineness * entry.mass,
-                           group = group_of(entry.owner) })
+      local group, fine = group_of(entry.owner), entry.fineness * entry.mass
+      table.insert(list, { entry = entry, index = index, way = entry.way, what = entry.what, side = SIDE[entry.way], mass = entry.mass,
+                           fine = fine, group = group })
+      if entry.from and here[entry.from] then
+        table.insert(list, { entry = entry, index = index, way = "here", what = entry.from, side = SIDE.here, mass = -entry.mass,
+                             fine = -fine, group = group, taken = true })
+      end
     end
   end
   return list
@@ -59,7 +74,7 @@ end
 local function total(list, way, zero)
   local fine = zero
   for _, row in ipairs(list) do
-    if row.entry.way == way then fine = fine + row.fine end
+    if row.way == way then fine = fine + row.fine end
   end
   return fine
 end
@@ -95,10 +110,10 @@ local function uncertainty(list, metal, spreads)
   for _, row in ipairs(list) do
     local entry = row.entry
     local weighing, spread = spread_of(entry, spreads)
-    squares = squares + (entry.fineness:number "‰" / 1000 * weighing) ^ 2
+    if not row.taken then squares = squares + (entry.fineness:number "‰" / 1000 * weighing) ^ 2 end
     calculated = calculated or entry.assay == "calculated"
     local assay = entry.assay or text.fill("entry {i}", { i = row.index })
-    net[assay] = (net[assay] or 0) + row.side * entry.mass:number "g"
+    net[assay] = (net[assay] or 0) + row.side * row.mass:number "g"
     worst[assay] = max(worst[assay] or 0, spread)
   end
   if not calculated then
@@ -118,7 +133,7 @@ local function account(list, metal, e, spreads)
     a[way] = total(list, way, zero)
   end
   a.brought  = a["in"] + a.added
-  a.out      = a.piece + a.returned + a.kept + a.here
+  a.out      = a.piece + a.returned + a.kept + a.sent + a.here
   a.loss     = a.brought - a.out
   a.expected = a.brought * e.melt + a.piece * e.polish
   a.excess   = a.loss - a.expected

@@ -4,6 +4,7 @@
 local house_rules = require "house_rules"
 local ledger = require "ledger"
 local owners = require "owners"
+local metal_prices = require "metal_prices"
 
 -- The name of a point and of the figure that it holds back: the counted metal's, or another's that lies beside it.
 local function named(metal, job)
@@ -52,7 +53,7 @@ end
 -- Fine metal of these rows that lies here still under a name.
 local function lying_here(rows, names, zero)
   for _, row in ipairs(rows) do
-    if row.entry.way == "here" and names[row.entry.what] then zero = zero + row.fine end
+    if row.way == "here" and names[row.what] then zero = zero + row.fine end
   end
   return zero
 end
@@ -76,6 +77,26 @@ local function as_agreed(job)
       kept.way = "kept"
       list[i] = kept
     end
+  end
+  return list
+end
+
+local GOES_OUT = { returned = true, kept = true, sent = true }
+
+-- The record as the account of its own job reads it. Metal that was taken out of something (from) is left out where it is
+-- another job's that goes on from there, where it was the studio's already, and where it was taken after the day of the
+-- account: by then the book has it.
+local function of_the_job(job)
+  local list, lots = {}, {}
+  local record = as_agreed(job)
+  for _, entry in ipairs(record) do
+    if entry.way and not entry.from then lots[entry.what] = entry.way end
+  end
+  for _, entry in ipairs(record) do
+    local lot = entry.from and lots[entry.from]
+    local out = entry.from and entry.way and (lot == "kept" or (not lot and GOES_OUT[entry.way])
+                                              or (job.date and metal_prices.is_later(entry.at, job.date)))
+    if not out then table.insert(list, entry) end
   end
   return list
 end
@@ -147,5 +168,5 @@ local function settle(job, house, account, metal, spreads, sheet)
   return due
 end
 
-return { as_agreed = as_agreed, against_agreement = against_agreement,
+return { of_the_job = of_the_job, against_agreement = against_agreement,
          named = named, check_agreed = check_agreed, settle = settle }

@@ -12,7 +12,7 @@ local function printed_rows(rows, side, step)
     if row.side == side then
       local fine = row.fine:nearest(step)
       total = total and total + fine or fine
-      table.insert(cells, { ledger.words[row.entry.way] .. ": " .. row.entry.what, row.entry.mass, row.entry.fineness, fine })
+      table.insert(cells, { (row.taken and "Taken out of what is here" or ledger.words[row.way]) .. ": " .. row.what, row.mass, row.entry.fineness, fine })
     end
   end
   return cells, total

@@ -45,7 +45,8 @@ static const char *const origins[] = {
         NULL};
 
 /* The sides of the metal account; without one an entry is a measurement and no more. */
-static const char *const ways[] = {"in", "added", "piece", "returned", "kept", "here", NULL};
+static const char *const ways[] = {"in",   "added", "piece", "returned",
+                                   "kept", "sent",  "here",  NULL};
 
 static const lml_shape entry_fields[] = {
     {.wanted = LML_WANT_MOMENT,
@@ -81,10 +82,17 @@ static const lml_shape entry_fields[] = {
      .title = "Which side of the metal account it stands on",
      .note =
          "in: brought by its owner; added: the studio's, from now on the owner's; piece: in the "
-         "finished piece; returned: handed back; kept: stays with the studio by agreement; here: "
-         "lies here still, such as button, sprues and lemel",
+         "finished piece; returned: handed back; kept: stays with the studio by agreement; sent: "
+         "at the refiner's, in the parcel that what names; here: lies here still, such as button, "
+         "sprues and lemel",
      .optional = true,
      .choices = ways},
+    {.wanted = LML_WANT_TEXT,
+     .name = "from",
+     .title = "What lies here that it was taken out of",
+     .note = "as its entry is called; of another job, with the name of that file before it",
+     .optional = true,
+     .example = "red-ring-closing: button"},
     {.wanted = LML_WANT_CHOICE,
      .name = "origin",
      .title = "How the figure is known",
