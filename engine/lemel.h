@@ -250,6 +250,19 @@ LML_API lml_status lml_engine_compare(lml_engine *engine, const lml_text *before
 LML_API lml_status lml_engine_again(lml_engine *engine, const lml_text *was, const lml_text *is,
                                     const char *shown, lml_text *out, lml_error *err);
 
+/* The metal of many jobs, added up from their records: { "at", "jobs": how many, "weighings": how
+ * many count, "accounts": [ { "owner", "metal", "in", "added", "from_others", "piece", "returned",
+ * "to_others", "settled", "held", "here", "sent", "not_weighed": fine masses, "not_weighed_in": [ {
+ * "job", "fine", "last", "at" } ] } ], "lots": [ { "owner", "metal", "job", "what", "at", "mass",
+ * "fineness", "fine" } ] that lie here, "parcels": [ { "name", "metal", "fine", "sent", "settled",
+ * "found" } ], "remarks": [ { "level", "code", "text" } ] }. in + added + from_others = piece +
+ * returned + to_others + settled + held, and held = here + sent + not_weighed, to the last digit.
+ * Entries after `at` are left out; NULL: none is. out->stopped when a remark is a stop.
+ * LML_BAD_DATA (a job that cannot be read, two of one name), LML_BAD_VALUE, LML_OVERFLOW,
+ * LML_LIMIT, LML_NO_MEMORY. */
+LML_API lml_status lml_engine_book(lml_engine *engine, const lml_source *jobs, size_t count,
+                                   const char *at, lml_text *out, lml_error *err);
+
 /* How sheets are drawn: `page` "bench", "client", "metal" or another, NULL for all that hold
  * something; `width` in columns, 0 for 80; `bold` with the escapes of a terminal; `landscape` two
  * columns side by side, 160 wide. */

@@ -18,6 +18,7 @@ lml_status lml_cmd_run_text(lml_call *call, const lml_target *target, const lml_
 lml_status lml_cmd_enquiry(lml_call *call, lml_error *err);
 lml_status lml_cmd_close(lml_call *call, lml_error *err);
 lml_status lml_cmd_offer(lml_call *call, lml_error *err);
+lml_status lml_cmd_book(lml_call *call, lml_error *err);
 lml_status lml_cmd_batch(lml_call *call, lml_error *err);
 lml_status lml_cmd_compare(lml_call *call, lml_error *err);
 lml_status lml_cmd_learn(lml_call *call, lml_error *err);

@@ -77,6 +77,21 @@ static const lml_command commands[] = {
      "house has now, and purpose.\n\n"
      "A job that says nothing of the allowance, or that cannot be run, is left out and named. One "
      "whose record has an entry called misrun, mixed or estimated teaches nothing."},
+    {"book",
+     "JOB ...",
+     "the metal in the safe: whose it is, and where",
+     lml_cmd_book,
+     {"lemel book jobs", "lemel book jobs --at 2026-11-30"},
+     "JOB is a job file or a folder of them. Their records are added up by owner and metal: what "
+     "lies here, lot by lot, in grams and fine grams, what is at a refiner's, and what was not "
+     "weighed since, with where it was weighed last. With --at nothing later than that moment "
+     "counts. No job is worked, and no file is changed.\n\n"
+     "An entry whose from names what it was taken out of (from=\"button\", of another job "
+     "from=\"red-ring: button\") is taken off there. Metal of the owner client is that of one "
+     "job; an owner with a name has one account over all jobs. A weighing that two files hold is "
+     "counted once.\n\n"
+     "The exit status is 1 when the records cannot be right: more is taken than there is, or from "
+     "what no job has."},
     {"check",
      "TARGET ...",
      "read and check, without working",
@@ -135,11 +150,12 @@ static const lml_command commands[] = {
      "WHAT is named as on the bench sheet. Of a READING the kind says what was measured; where the "
      "sheet shows it in another unit, the answer is in both. Owner and fineness of a mass are as "
      "the sheet has them, unless NAME=VALUE says otherwise. NAME is mass, fineness, assay, way, "
-     "owner, origin, length, volume, temperature, time, vacuum, current, count, by or note. "
+     "from, owner, origin, length, volume, temperature, time, vacuum, current, count, by or note. "
      "Without --at it is now.\n\n"
      "A mass with a way "
      "(in, added, "
-     "piece, returned, kept, here) counts in the metal account; without one it is a measurement. A "
+     "piece, returned, kept, sent, here) counts in the metal account; without one it is a "
+     "measurement. What it was taken out of is from: button, of another job red-ring: button. A "
      "WHAT that no box of the job's sheets is called by is recorded, and remarked upon.\n\n"
      "With --all each word is a box and what was read: all are recorded at one moment, or none is. "
      "A "

@@ -21,8 +21,8 @@
     X(LANDSCAPE, "--landscape", NULL, NULL, "run close enquiry learn alloys",                      \
       "two columns side by side, for a page printed on its long side")                             \
     X(DIGITS, "--digits", NULL, "N", "reckon", "round to N significant digits")                    \
-    X(AT, "--at", NULL, "MOMENT", "record price offer",                                            \
-      "when it was weighed, quoted, offered; now reads the clock")                                 \
+    X(AT, "--at", NULL, "MOMENT", "record price offer book",                                       \
+      "when it was weighed, quoted, offered, or the day of the book; now reads the clock")         \
     X(FROM, "--from", NULL, "WHO", "price", "who quoted it")                                       \
     X(ANYWAY, "--anyway", NULL, NULL, "price record offer",                                        \
       "set the price, or record the entry, however far off it or its date lies; or let an "        \

@@ -1,0 +1,175 @@
+/* Book: what the records of many jobs say of metal, added up by owner and metal.
+ *
+ * Masses are whole nanograms, so that a sum is exact and the order of the jobs changes nothing. A
+ * weighing that two files hold is counted once, and the two are one job from then on. Of each owner
+ * and metal, what came in less what went out is what is held; part of it was weighed and lies here,
+ * part is at a refiner's, and the rest was not weighed since.
+ *
+ *     lml_book_read      each job's record, up to the date
+ *     lml_book_join      files of one job, whose metal each weighing is of
+ *     lml_book_sum       lots, accounts, parcels, and what cannot be
+ *     lml_book_write     all of it as JSON
+ */
+#ifndef LML_PAPERS_BOOK_H
+#define LML_PAPERS_BOOK_H
+
+#include "base/pool.h"
+#include "file/json.h"
+#include "file/json_write.h"
+#include "lemel.h"
+#include "value/metal.h"
+
+/* Ways of the record, as its entries name them. */
+#define LML_BOOK_WAY_MAP(X)                                                                        \
+    X(IN, "in")                                                                                    \
+    X(ADDED, "added")                                                                              \
+    X(PIECE, "piece") X(RETURNED, "returned") X(KEPT, "kept") X(SENT, "sent") X(HERE, "here")
+typedef enum lml_book_way {
+#define X(id, name) LML_BOOK_##id,
+    LML_BOOK_WAY_MAP(X)
+#undef X
+} lml_book_way;
+
+/* One of several owners of a lot. */
+typedef struct lml_book_share {
+    const char *lot, *member;
+    struct lml_book_share *next;
+} lml_book_share;
+
+/* A job's file. `home` is the first file of the same job, `next` the one behind it or LML_BOOK_NONE
+ */
+enum { LML_BOOK_NONE = -1 };
+typedef struct lml_book_job {
+    const char *name; /* without folder and .json */
+    const lml_source *source;
+    int home, next;
+    int doubled; /* weighings that another file of the job has too */
+    lml_book_share *shares;
+    bool studio_button, studio_lemel; /* whose they are, as agreed */
+    const char *last_what, *last_at;  /* what was weighed last */
+    int64_t last;
+} lml_book_job;
+
+/* An entry of a record that moves metal. */
+typedef struct lml_book_move {
+    const char *at, *what, *owner, *fineness;
+    const char *from; /* what it was taken out of, or NULL */
+    int64_t moment, mass, fine;
+    int job, order;
+    lml_book_way way;
+    lml_metal metal;
+    bool twice;                        /* another file has it too: not counted */
+    int cell;                          /* whose it is, from lml_book_sum on */
+    int64_t left, left_fine;           /* of a lot: what nobody took */
+    const struct lml_book_move *taken; /* by whom it was taken from last */
+} lml_book_move;
+
+/* A lot of a charge that says what it is taken out of. */
+typedef struct lml_book_plan {
+    const char *from, *name;
+    int64_t mass;
+    int job;
+} lml_book_plan;
+
+typedef struct lml_book_settlement {
+    const char *parcel, *at, *found;
+    int64_t moment;
+    int job;
+    bool used;
+} lml_book_settlement;
+
+/* The fine metal of one owner and metal that belongs to one job. */
+typedef struct lml_book_cell {
+    const char *owner;
+    lml_metal metal;
+    int home;
+    int64_t in, added, from_others, piece, returned, to_others, settled;
+    int64_t moved; /* to this job from others of the same owner */
+    int64_t here, sent;
+    const lml_book_move *named; /* who took last from a lot as it came in; or NULL */
+} lml_book_cell;
+/* What is its owner's still; and what of that was neither weighed nor sent since. */
+int64_t lml_book_cell_held(const lml_book_cell *cell);
+int64_t lml_book_cell_unweighed(const lml_book_cell *cell);
+
+typedef struct lml_book_parcel {
+    const char *name;
+    lml_metal metal;
+    int64_t fine;
+    const lml_book_move *last;
+    const lml_book_settlement *settled; /* or NULL */
+} lml_book_parcel;
+
+typedef struct lml_book_remark {
+    const char *level, *code, *text;
+} lml_book_remark;
+
+typedef struct lml_book_list {
+    size_t count, room;
+} lml_book_list;
+
+typedef struct lml_book {
+    const lml_alloc *alloc; /* of the engine */
+    lml_alloc memory;       /* of a pool that is let go of at the end */
+    const char *at;         /* or NULL: all that is written */
+    int64_t cut;
+    lml_book_job *job;
+    lml_book_move *move;
+    lml_book_plan *plan;
+    lml_book_settlement *settlement;
+    lml_book_cell *cell;
+    lml_book_parcel *parcel;
+    lml_book_remark *remark;
+    int *lot; /* moves that may be taken from, by job and name */
+    lml_book_list jobs, moves, plans, settlements, cells, parcels, remarks, lots;
+    bool beyond; /* a sum is beyond what can be counted */
+    bool stopped;
+    lml_status status; /* LML_NO_MEMORY, once it has run out */
+} lml_book;
+
+/* Room for one more at the end of a list; NULL, and the book is stuck, when memory is short. */
+void *lml_book_more(lml_book *book, void *items, lml_book_list *list, size_t size);
+const char *lml_book_copy(lml_book *book, lml_span text);
+/* `level` is "stop" or "note". */
+void lml_book_remark_on(lml_book *book, const char *level, const char *code, const char *format,
+                        ...) LML_PRINTF(4, 5);
+enum { LML_BOOK_GRAMS = 40 };
+/* "12.345": grams, as many digits as there are. Returns out. */
+const char *lml_book_grams(int64_t nanograms, char out[LML_BOOK_GRAMS]);
+const char *lml_book_way_name(lml_book_way way);
+
+/* LML_BAD_DATA for a job that cannot be read, or two files of one name. */
+lml_status lml_book_read(lml_book *book, const lml_source *jobs, size_t count, lml_error *err);
+void lml_book_join(lml_book *book);
+void lml_book_sum(lml_book *book);
+void lml_book_write(const lml_book *book, lml_json_writer *w);
+
+/* ---- what they share ---- */
+
+/* The job of that name, or LML_BOOK_NONE. */
+int lml_book_find(const lml_book *book, lml_span name);
+bool lml_book_is_studio(const char *owner);
+/* A sum that cannot be counted any more says so in `beyond`. */
+void lml_book_add(lml_book *book, int64_t *sum, int64_t nanograms);
+
+/* Where metal was taken from: the lots of one name in one job. */
+typedef struct lml_book_source {
+    const char *from;
+    int home;                   /* whose job; LML_BOOK_NONE: none was found */
+    size_t first, end;          /* in `lot` */
+    lml_metal metal;            /* what is taken, */
+    const char *owner;          /* whose it is, */
+    int64_t moment, mass;       /* when, and how much */
+    const lml_book_move *taker; /* NULL: it is only planned */
+    const char *job, *name;     /* of the taker, for messages */
+} lml_book_source;
+
+void lml_book_lots(lml_book *book);
+/* Find what `source->from` names for the job `taker`; false, and a remark, when there is nothing of
+ * that name. */
+bool lml_book_lots_find(lml_book *book, int taker, lml_book_source *source);
+/* Take it out of the lots: the cell that it came out of, or LML_BOOK_NONE and a remark. More than
+ * there is is taken too, and said. */
+int lml_book_lots_take(lml_book *book, const lml_book_source *source);
+
+#endif

@@ -1,0 +1,204 @@
+/* Which files of a book are one job, what two of them have both, and whose metal each weighing is
+ * of. */
+#include "papers/book.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const char CLIENT[] = "client", STUDIO[] = "studio";
+
+bool lml_book_is_studio(const char *owner)
+{
+    return owner && strcmp(owner, STUDIO) == 0;
+}
+
+static int by_number(int64_t a, int64_t b)
+{
+    return (a > b) - (a < b);
+}
+
+static int by_text(const char *a, const char *b)
+{
+    return strcmp(a ? a : "", b ? b : "");
+}
+
+/* Two weighings that differ in nothing but the file and the place in it compare equal. */
+static int by_weighing(const lml_book_move *a, const lml_book_move *b)
+{
+    int order = by_number(a->moment, b->moment);
+    order = order ? order : by_number(a->mass, b->mass);
+    order = order ? order : by_number(a->fine, b->fine);
+    order = order ? order : (int)a->metal - (int)b->metal;
+    order = order ? order : (int)a->way - (int)b->way;
+    order = order ? order : by_text(a->what, b->what);
+    order = order ? order : by_text(a->owner, b->owner);
+    return order ? order : by_text(a->from, b->from);
+}
+
+static int by_weighing_and_place(const void *a, const void *b)
+{
+    const lml_book_move *one = a, *other = b;
+    int order = by_weighing(one, other);
+    order = order ? order : one->job - other->job;
+    return order ? order : one->order - other->order;
+}
+
+static int by_time(const void *a, const void *b)
+{
+    const lml_book_move *one = a, *other = b;
+    int order = by_number(one->moment, other->moment);
+    order = order ? order : one->job - other->job;
+    return order ? order : one->order - other->order;
+}
+
+/* ---- files of one job ---- */
+
+static int home_of(const lml_book *book, int job)
+{
+    while (book->job[job].home != job)
+        job = book->job[job].home;
+    return job;
+}
+
+/* Jobs are in order of their names: the first stands for all. */
+static void unite(lml_book *book, int a, int b)
+{
+    int one = home_of(book, a), other = home_of(book, b);
+    if (one < other)
+        book->job[other].home = one;
+    else
+        book->job[one].home = other;
+}
+
+/* Equal weighings from `first` up to `end`: of the file that has most of them they count. */
+static void see_equal(lml_book *book, size_t first, size_t end)
+{
+    size_t best = first, most = 0;
+    for (size_t i = first, next; i < end; i = next) {
+        for (next = i; next < end && book->move[next].job == book->move[i].job;)
+            next++;
+        if (next - i > most) {
+            best = i;
+            most = next - i;
+        }
+    }
+    for (size_t i = first; i < end; i++) {
+        lml_book_move *m = &book->move[i];
+        m->twice = m->job != book->move[best].job;
+        if (m->twice)
+            unite(book, m->job, book->move[best].job);
+        book->job[m->job].doubled += m->twice;
+    }
+}
+
+static void say_doubled(lml_book *book)
+{
+    for (size_t i = 0; i < book->jobs.count; i++) {
+        const lml_book_job *j = &book->job[i];
+        if (j->doubled)
+            lml_book_remark_on(book, "note", "twice",
+                               "%s: %d of its weighings are in another file of %s too: the files "
+                               "are taken for one job, and each weighing is counted once",
+                               j->name, j->doubled, book->job[j->home].name);
+    }
+}
+
+static void find_homes(lml_book *book)
+{
+    size_t count = book->moves.count;
+    for (size_t i = 0; i < book->jobs.count; i++)
+        book->job[i].home = (int)i;
+    if (count > 0)
+        qsort(book->move, count, sizeof *book->move, by_weighing_and_place);
+    for (size_t first = 0, end; first < count; first = end) {
+        for (end = first + 1;
+             end < count && by_weighing(&book->move[first], &book->move[end]) == 0;)
+            end++;
+        if (book->move[first].job != book->move[end - 1].job)
+            see_equal(book, first, end);
+    }
+    for (size_t i = 0; i < book->jobs.count; i++)
+        book->job[i].home = home_of(book, (int)i);
+    for (size_t i = book->jobs.count; i-- > 0;) {
+        lml_book_job *j = &book->job[i], *home = &book->job[j->home];
+        if (home == j)
+            continue;
+        j->next = home->next;
+        home->next = (int)i;
+        if (j->last_at && (!home->last_at || j->last > home->last)) {
+            home->last_at = j->last_at;
+            home->last_what = j->last_what;
+            home->last = j->last;
+        }
+        home->studio_button = home->studio_button || j->studio_button;
+        home->studio_lemel = home->studio_lemel || j->studio_lemel;
+    }
+}
+
+/* ---- whose ---- */
+
+/* What goes to the studio by the agreement on button and filings, by the names a record has for
+ * them (scripts/settling.lua has the same). */
+static bool is_agreed(const lml_book_job *home, const char *what)
+{
+    static const char *const buttons[] = {"button", "button and sprues", "sprues"},
+                             *const filings[] = {"filings", "lemel", "saw lemel"};
+    for (int i = 0; i < 3; i++) {
+        if (home->studio_button && strcmp(what, buttons[i]) == 0)
+            return true;
+        if (home->studio_lemel && strcmp(what, filings[i]) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* Whose account: an owner, the lot that it has a share of, or "client of JOB". */
+static const char *account_of(lml_book *book, const lml_book_move *move)
+{
+    int home = book->job[move->job].home;
+    for (int j = home; j != LML_BOOK_NONE; j = book->job[j].next)
+        for (const lml_book_share *s = book->job[j].shares; s; s = s->next)
+            if (strcmp(move->owner, s->member) == 0)
+                return s->lot;
+    if (strcmp(move->owner, CLIENT) != 0)
+        return move->owner;
+    lml_builder name = lml_builder_on(&book->memory, 0);
+    lml_builder_add_text(&name, "client of ");
+    lml_builder_add_text(&name, book->job[home].name);
+    if (name.status != LML_OK)
+        book->status = name.status;
+    return name.at ? name.at : CLIENT;
+}
+
+void lml_book_join(lml_book *book)
+{
+    find_homes(book);
+    say_doubled(book);
+    for (size_t i = 0; i < book->moves.count; i++) {
+        lml_book_move *m = &book->move[i];
+        const lml_book_job *home = &book->job[book->job[m->job].home];
+        if (m->way == LML_BOOK_HERE && !lml_book_is_studio(m->owner) && is_agreed(home, m->what))
+            m->way = LML_BOOK_KEPT;
+        m->owner = account_of(book, m);
+    }
+    if (book->moves.count > 0)
+        qsort(book->move, book->moves.count, sizeof *book->move, by_time);
+}
+
+int lml_book_find(const lml_book *book, lml_span name)
+{
+    size_t low = 0, high = book->jobs.count;
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        const char *at = book->job[middle].name;
+        int order = strncmp(at, name.at, name.length);
+        order = order ? order : at[name.length] != '\0';
+        if (order == 0)
+            return (int)middle;
+        if (order < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return LML_BOOK_NONE;
+}

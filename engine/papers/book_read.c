@@ -1,0 +1,356 @@
+/* What a book takes out of each job's text. */
+#include "file/shapes.h"
+#include "papers/book.h"
+#include "read/read.h"
+#include "value/moment.h"
+
+#include <math.h>
+#include <stdarg.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { FIRST_ROOM = 64 };
+static const double NANOGRAMS = 1e12;   /* in a kilogram */
+static const double MOST_WEIGHED = 100; /* kg: more than that is a slip of the unit */
+static const int64_t DAY = 86400;
+
+void *lml_book_more(lml_book *book, void *items, lml_book_list *list, size_t size)
+{
+    if (book->status != LML_OK)
+        return NULL;
+    if (list->count == list->room) {
+        size_t room = list->room ? 2 * list->room : FIRST_ROOM;
+        items = lml_alloc_resize(&book->memory, items, list->room * size, room * size);
+        if (!items) {
+            book->status = LML_NO_MEMORY;
+            return NULL;
+        }
+        list->room = room;
+    }
+    list->count++;
+    return items;
+}
+
+const char *lml_book_copy(lml_book *book, lml_span text)
+{
+    const char *copy = lml_span_copy(&book->memory, text);
+    if (!copy)
+        book->status = LML_NO_MEMORY;
+    return copy ? copy : "";
+}
+
+void lml_book_remark_on(lml_book *book, const char *level, const char *code, const char *format,
+                        ...)
+{
+    va_list words, again;
+    va_start(words, format);
+    va_copy(again, words);
+    int length = vsnprintf(NULL, 0, format, words);
+    char *text = lml_alloc_get(&book->memory, (size_t)length + 1);
+    lml_book_remark *list =
+        text ? lml_book_more(book, book->remark, &book->remarks, sizeof *list) : NULL;
+    if (list) {
+        vsnprintf(text, (size_t)length + 1, format, again);
+        book->remark = list;
+        list[book->remarks.count - 1] =
+            (lml_book_remark){.level = level, .code = code, .text = text};
+        book->stopped = book->stopped || strcmp(level, "stop") == 0;
+    } else {
+        book->status = LML_NO_MEMORY;
+    }
+    va_end(again);
+    va_end(words);
+}
+
+const char *lml_book_way_name(lml_book_way way)
+{
+    static const char *const names[] = {
+#define X(id, name) name,
+        LML_BOOK_WAY_MAP(X)
+#undef X
+    };
+    return names[way];
+}
+
+static lml_span text_of(const lml_json *record, const char *name)
+{
+    return lml_json_text(lml_json_member(record, name));
+}
+
+/* ---- a record ---- */
+
+static lml_status read_moment(const lml_json *node, int64_t *out, lml_error *err)
+{
+    lml_value v;
+    lml_status status = lml_read_value(lml_json_text(node), LML_WANT_MOMENT, LML_NO_METAL, &v, err);
+    *out = status == LML_OK ? v.exact : 0;
+    return lml_json_place(node, status, err);
+}
+
+/* Whole nanograms, and the share of a metal where there is one. */
+static lml_status read_mass(const lml_json *node, int64_t *out, lml_error *err)
+{
+    lml_value v;
+    lml_status status = lml_read_value(lml_json_text(node), LML_WANT_MASS, LML_NO_METAL, &v, err);
+    if (status != LML_OK)
+        return lml_json_place(node, status, err);
+    if (v.amount > MOST_WEIGHED)
+        return lml_json_fail(node, err, LML_BAD_VALUE,
+                             "more than 100 kg was never weighed at one time in a studio");
+    *out = (int64_t)floor(v.amount * NANOGRAMS + 0.5);
+    return LML_OK;
+}
+
+static lml_book_way way_of(lml_span name)
+{
+    int way = LML_BOOK_IN;
+    while (way < LML_BOOK_HERE && !lml_span_is(name, lml_book_way_name((lml_book_way)way)))
+        way++;
+    return (lml_book_way)way;
+}
+
+/* An entry that counts and does not say of whom, or of how much, is left out, and said so. */
+static bool is_whole(lml_book *book, int job, const lml_json *entry)
+{
+    static const char *const due[] = {"owner", "mass", "fineness"};
+    for (int i = 0; i < 3; i++) {
+        if (lml_json_member(entry, due[i]))
+            continue;
+        lml_span what = text_of(entry, "what"), at = text_of(entry, "at");
+        lml_book_remark_on(book, "stop", "unsaid",
+                           "%s: %.*s of %.*s has a way and no %s, so it is left out of the book",
+                           book->job[job].name, LML_SPAN_SHOWN(what), LML_SPAN_SHOWN(at), due[i]);
+        return false;
+    }
+    return true;
+}
+
+static lml_status add_move(lml_book *book, int job, int order, const lml_json *entry,
+                           int64_t moment, lml_error *err)
+{
+    const lml_json *fineness = lml_json_member(entry, "fineness"),
+                   *from = lml_json_member(entry, "from");
+    lml_value fine;
+    lml_book_move m = {.job = job, .order = order, .moment = moment};
+    if (!is_whole(book, job, entry))
+        return LML_OK;
+    lml_status status = read_mass(lml_json_member(entry, "mass"), &m.mass, err);
+    if (status == LML_OK)
+        status = lml_shape_value(lml_shape_field(&lml_shapes_record_entry, "fineness"), fineness,
+                                 &fine, err);
+    if (status != LML_OK)
+        return status;
+    m.metal = (lml_metal)fine.metal;
+    m.fine = (int64_t)floor((double)m.mass * fine.amount + 0.5);
+    m.way = way_of(text_of(entry, "way"));
+    m.at = lml_book_copy(book, text_of(entry, "at"));
+    m.what = lml_book_copy(book, text_of(entry, "what"));
+    m.owner = lml_book_copy(book, text_of(entry, "owner"));
+    m.fineness = lml_book_copy(book, lml_json_text(fineness));
+    m.from = from ? lml_book_copy(book, lml_json_text(from)) : NULL;
+    m.left = m.mass;
+    m.left_fine = m.fine;
+    lml_book_move *list = lml_book_more(book, book->move, &book->moves, sizeof m);
+    if (list) {
+        book->move = list;
+        list[book->moves.count - 1] = m;
+    }
+    return LML_OK;
+}
+
+static lml_status read_record(lml_book *book, int job, const lml_json *record, lml_error *err)
+{
+    int order = 0;
+    lml_book_job *j = &book->job[job];
+    for (const lml_json *e = lml_json_first(record); e; e = lml_json_next(e), order++) {
+        int64_t moment;
+        lml_status status = read_moment(lml_json_member(e, "at"), &moment, err);
+        if (status == LML_OK && moment > book->cut)
+            continue;
+        if (status == LML_OK && lml_json_member(e, "mass") && (!j->last_at || moment >= j->last)) {
+            j->last = moment;
+            j->last_at = lml_book_copy(book, text_of(e, "at"));
+            j->last_what = lml_book_copy(book, text_of(e, "what"));
+        }
+        if (status == LML_OK && lml_json_member(e, "way"))
+            status = add_move(book, job, order, e, moment, err);
+        if (status != LML_OK)
+            return status;
+    }
+    return LML_OK;
+}
+
+/* ---- what else a job says ---- */
+
+static void read_shares(lml_book *book, lml_book_job *job, const lml_json *shares)
+{
+    for (const lml_json *lot = lml_json_first(shares); lot; lot = lml_json_next(lot))
+        for (const lml_json *m = lml_json_first(lot); m; m = lml_json_next(m)) {
+            lml_book_share *share = lml_alloc_get(&book->memory, sizeof *share);
+            if (!share) {
+                book->status = LML_NO_MEMORY;
+                return;
+            }
+            *share = (lml_book_share){.lot = lml_book_copy(book, lml_json_name(lot)),
+                                      .member = lml_book_copy(book, lml_json_name(m)),
+                                      .next = job->shares};
+            job->shares = share;
+        }
+}
+
+static lml_status read_settlements(lml_book *book, int job, const lml_json *list,
+                                   const lml_json *date, lml_error *err)
+{
+    for (const lml_json *s = lml_json_first(list); s; s = lml_json_next(s)) {
+        lml_book_settlement one = {.job = job,
+                                   .parcel = lml_book_copy(book, text_of(s, "lot")),
+                                   .found = lml_book_copy(book, text_of(s, "found")),
+                                   .at = lml_book_copy(book, lml_json_text(date))};
+        lml_status status = date ? read_moment(date, &one.moment, err) : LML_OK;
+        if (status != LML_OK)
+            return status;
+        if (one.moment > book->cut)
+            continue;
+        lml_book_settlement *grown =
+            lml_book_more(book, book->settlement, &book->settlements, sizeof one);
+        if (grown) {
+            book->settlement = grown;
+            grown[book->settlements.count - 1] = one;
+        }
+    }
+    return LML_OK;
+}
+
+static lml_status read_plans(lml_book *book, int job, const lml_json *lots, lml_error *err)
+{
+    for (const lml_json *l = lml_json_first(lots); l; l = lml_json_next(l)) {
+        const lml_json *mass = lml_json_member(l, "mass");
+        lml_span from = text_of(l, "from");
+        lml_book_plan one = {.job = job};
+        if (from.length == 0 || !mass)
+            continue;
+        lml_status status = read_mass(mass, &one.mass, err);
+        if (status != LML_OK)
+            return status;
+        one.from = lml_book_copy(book, from);
+        one.name = lml_book_copy(book, text_of(l, "name"));
+        lml_book_plan *grown = lml_book_more(book, book->plan, &book->plans, sizeof one);
+        if (grown) {
+            book->plan = grown;
+            grown[book->plans.count - 1] = one;
+        }
+    }
+    return LML_OK;
+}
+
+/* What the recipe of a job, or of its end, is told. */
+static lml_status read_given(lml_book *book, int job, const lml_json *given, const lml_json *date,
+                             lml_error *err)
+{
+    lml_book_job *j = &book->job[job];
+    read_shares(book, j, lml_json_member(given, "shares"));
+    j->studio_button = j->studio_button || lml_book_is_studio(text_of(given, "button_to").at);
+    j->studio_lemel = j->studio_lemel || lml_book_is_studio(text_of(given, "lemel_to").at);
+    lml_status status = read_plans(book, job, lml_json_member(given, "lots"), err);
+    if (status != LML_OK)
+        return status;
+    return read_settlements(book, job, lml_json_member(given, "settlements"), date, err);
+}
+
+static lml_status read_job(lml_book *book, int job, lml_error *err)
+{
+    const lml_source *source = book->job[job].source;
+    lml_json_document *doc = NULL;
+    lml_status status = lml_json_read(book->alloc, (lml_span){source->text, source->length}, NULL,
+                                      source->shown, &doc, err);
+    const lml_json *root = doc ? lml_json_root(doc) : NULL;
+    const lml_json *date = lml_json_member(root, "date"),
+                   *closing = lml_json_member(root, "closing"),
+                   *end = lml_json_member(closing, "date");
+    if (status == LML_OK)
+        status = lml_shape_check(&lml_shapes_job, root, err);
+    if (status == LML_OK)
+        status = read_record(book, job, lml_json_member(root, "record"), err);
+    if (status == LML_OK)
+        status = read_given(book, job, lml_json_member(root, "given"), date, err);
+    if (status == LML_OK)
+        status = read_given(book, job, lml_json_member(closing, "given"), end ? end : date, err);
+    lml_json_free(doc);
+    return status;
+}
+
+/* ---- all of them ---- */
+
+static lml_span name_of(const char *shown)
+{
+    const char *slash = strrchr(shown, '/');
+    lml_span name = lml_span_of(slash ? slash + 1 : shown);
+    if (name.length > 5 && strcmp(name.at + name.length - 5, ".json") == 0)
+        name.length -= 5;
+    return name;
+}
+
+static int by_name(const void *a, const void *b)
+{
+    const lml_book_job *one = a, *other = b;
+    int order = strcmp(one->name, other->name);
+    return order ? order : strcmp(one->source->shown, other->source->shown);
+}
+
+/* Two files of one name are one that was named twice, or nobody can say which is meant. */
+static lml_status drop_doubles(lml_book *book, lml_error *err)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < book->jobs.count; i++) {
+        lml_book_job *j = &book->job[i], *before = kept ? &book->job[kept - 1] : NULL;
+        if (!before || strcmp(before->name, j->name) != 0) {
+            book->job[kept++] = *j;
+            continue;
+        }
+        const lml_source *a = before->source, *b = j->source;
+        if (a->length == b->length && memcmp(a->text, b->text, a->length) == 0)
+            continue;
+        lml_fail(err, LML_BAD_DATA, "%s and %s are two jobs of one name", a->shown, b->shown);
+        lml_error_hint(err, "rename one of them: a record names the job that metal was taken from "
+                            "by its file's name");
+        return LML_BAD_DATA;
+    }
+    book->jobs.count = kept;
+    return LML_OK;
+}
+
+static lml_status read_cut(lml_book *book, lml_error *err)
+{
+    lml_value v;
+    book->cut = LML_MOMENT_LAST;
+    if (!book->at)
+        return LML_OK;
+    lml_status status =
+        lml_read_value(lml_span_of(book->at), LML_WANT_MOMENT, LML_NO_METAL, &v, err);
+    if (status != LML_OK)
+        return lml_error_context(err, status, "in the date of the book");
+    book->cut = v.exact + (v.mode == LML_DATE_ONLY ? DAY - 1 : 0);
+    return LML_OK;
+}
+
+lml_status lml_book_read(lml_book *book, const lml_source *jobs, size_t count, lml_error *err)
+{
+    lml_status status = read_cut(book, err);
+    for (size_t i = 0; i < count && status == LML_OK; i++) {
+        lml_book_job *list = lml_book_more(book, book->job, &book->jobs, sizeof *list);
+        if (!list)
+            break;
+        book->job = list;
+        list[i] = (lml_book_job){.name = lml_book_copy(book, name_of(jobs[i].shown)),
+                                 .source = &jobs[i],
+                                 .next = LML_BOOK_NONE};
+    }
+    if (status != LML_OK || book->status != LML_OK)
+        return status;
+    qsort(book->job, book->jobs.count, sizeof *book->job, by_name);
+    status = drop_doubles(book, err);
+    for (size_t i = 0; i < book->jobs.count && status == LML_OK; i++)
+        status = read_job(book, (int)i, err);
+    return status;
+}

@@ -1,0 +1,3 @@
+. "$(dirname "$0")/book.sh"
+job band "$(entry 2026-12-01T10:00 'weighed old button' '6.00 g' Merrin added 'rimg: button')"
+lemel book jobs

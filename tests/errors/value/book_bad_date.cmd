@@ -1,0 +1,1 @@
+lemel book jobs/links.json --at yesterday

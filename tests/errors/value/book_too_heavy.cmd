@@ -1,0 +1,1 @@
+printf '{ "recipe": "account", "record": [ { "at": "2026-11-26", "what": "bar", "mass": "120 kg", "fineness": "585 ‰", "owner": "studio", "way": "in" } ] }' >jobs/half.json && lemel book jobs/half.json
