@@ -5,12 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char CLIENT[] = "client", STUDIO[] = "studio";
-
-bool lml_book_is_studio(const char *owner)
-{
-    return owner && strcmp(owner, STUDIO) == 0;
-}
+static const char CLIENT[] = "client";
 
 static int by_number(int64_t a, int64_t b)
 {
@@ -183,22 +178,4 @@ void lml_book_join(lml_book *book)
     }
     if (book->moves.count > 0)
         qsort(book->move, book->moves.count, sizeof *book->move, by_time);
-}
-
-int lml_book_find(const lml_book *book, lml_span name)
-{
-    size_t low = 0, high = book->jobs.count;
-    while (low < high) {
-        size_t middle = (low + high) / 2;
-        const char *at = book->job[middle].name;
-        int order = strncmp(at, name.at, name.length);
-        order = order ? order : at[name.length] != '\0';
-        if (order == 0)
-            return (int)middle;
-        if (order < 0)
-            low = middle + 1;
-        else
-            high = middle;
-    }
-    return LML_BOOK_NONE;
 }

@@ -5,73 +5,12 @@
 #include "value/moment.h"
 
 #include <math.h>
-#include <stdarg.h>
-#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-enum { FIRST_ROOM = 64 };
 static const double NANOGRAMS = 1e12;   /* in a kilogram */
 static const double MOST_WEIGHED = 100; /* kg: more than that is a slip of the unit */
 static const int64_t DAY = 86400;
-
-void *lml_book_more(lml_book *book, void *items, lml_book_list *list, size_t size)
-{
-    if (book->status != LML_OK)
-        return NULL;
-    if (list->count == list->room) {
-        size_t room = list->room ? 2 * list->room : FIRST_ROOM;
-        items = lml_alloc_resize(&book->memory, items, list->room * size, room * size);
-        if (!items) {
-            book->status = LML_NO_MEMORY;
-            return NULL;
-        }
-        list->room = room;
-    }
-    list->count++;
-    return items;
-}
-
-const char *lml_book_copy(lml_book *book, lml_span text)
-{
-    const char *copy = lml_span_copy(&book->memory, text);
-    if (!copy)
-        book->status = LML_NO_MEMORY;
-    return copy ? copy : "";
-}
-
-void lml_book_remark_on(lml_book *book, const char *level, const char *code, const char *format,
-                        ...)
-{
-    va_list words, again;
-    va_start(words, format);
-    va_copy(again, words);
-    int length = vsnprintf(NULL, 0, format, words);
-    char *text = lml_alloc_get(&book->memory, (size_t)length + 1);
-    lml_book_remark *list =
-        text ? lml_book_more(book, book->remark, &book->remarks, sizeof *list) : NULL;
-    if (list) {
-        vsnprintf(text, (size_t)length + 1, format, again);
-        book->remark = list;
-        list[book->remarks.count - 1] =
-            (lml_book_remark){.level = level, .code = code, .text = text};
-        book->stopped = book->stopped || strcmp(level, "stop") == 0;
-    } else {
-        book->status = LML_NO_MEMORY;
-    }
-    va_end(again);
-    va_end(words);
-}
-
-const char *lml_book_way_name(lml_book_way way)
-{
-    static const char *const names[] = {
-#define X(id, name) name,
-        LML_BOOK_WAY_MAP(X)
-#undef X
-    };
-    return names[way];
-}
 
 static lml_span text_of(const lml_json *record, const char *name)
 {

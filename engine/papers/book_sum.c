@@ -9,24 +9,7 @@ static const char STUDIO[] = "studio";
 /* What weighings of 0.02 g each explain between them: common practice, no source. */
 static const int64_t DOUBT = 100000000; /* ng */
 
-void lml_book_add(lml_book *book, int64_t *sum, int64_t nanograms)
-{
-    if (__builtin_add_overflow(*sum, nanograms, sum))
-        book->beyond = true;
-}
-
 /* ---- cells ---- */
-
-int64_t lml_book_cell_held(const lml_book_cell *c)
-{
-    return c->in + c->added + c->from_others + c->moved - c->piece - c->returned - c->to_others -
-           c->settled;
-}
-
-int64_t lml_book_cell_unweighed(const lml_book_cell *c)
-{
-    return lml_book_cell_held(c) - c->here - c->sent;
-}
 
 static int by_account(const void *a, const void *b)
 {

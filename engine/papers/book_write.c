@@ -1,22 +1,8 @@
 /* A book as JSON. */
 #include "papers/book.h"
 
-#include <inttypes.h>
 #include <stdio.h>
 #include <string.h>
-
-static const int64_t GRAM = 1000000000;
-
-const char *lml_book_grams(int64_t nanograms, char out[LML_BOOK_GRAMS])
-{
-    uint64_t size = nanograms < 0 ? -(uint64_t)nanograms : (uint64_t)nanograms;
-    int length = snprintf(out, LML_BOOK_GRAMS, "%s%" PRIu64 ".%09" PRIu64, nanograms < 0 ? "-" : "",
-                          size / (uint64_t)GRAM, size % (uint64_t)GRAM);
-    while (out[length - 1] == '0')
-        length--;
-    out[out[length - 1] == '.' ? length - 1 : length] = '\0';
-    return out;
-}
 
 static void put_fine(lml_json_writer *w, const char *name, int64_t fine, lml_metal metal)
 {
