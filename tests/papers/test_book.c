@@ -230,8 +230,8 @@ Test(book, in_is_out_and_here)
         lml_text_free(engine, &text);
         free(s);
     }
-    cr_expect(taken > 3 && more > 3 && refused > 3, "%d %d %d books are not like that", taken,
-              more, refused);
+    cr_expect(taken > 3 && more > 3 && refused > 3, "%d %d %d books are not like that", taken, more,
+              refused);
 }
 
 /* Fine metal of the entries of one owner, metal and way: hundredths of a gram by parts in 1000. */
