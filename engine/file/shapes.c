@@ -173,6 +173,11 @@ static const lml_shape job_fields[] = {
      .title = "What the job is called",
      .optional = true,
      .example = "Two rings into one"},
+    {.wanted = LML_WANT_TEXT,
+     .name = "client",
+     .title = "Whose job it is, as it is printed",
+     .optional = true,
+     .example = "Tobiah Merrowick"},
     {.wanted = LML_WANT_MOMENT,
      .name = "date",
      .title = "The date it is reckoned for",
@@ -291,6 +296,9 @@ static const lml_shape unit_fields[] = {
     UNIT_FIELD("vacuum", "depths of vacuum", "inHg"),
 };
 
+static const char *const papers[] = {"A4", "Letter", NULL};
+static const char *const days[] = {"Fri 27 Nov", "Fri Nov 27", NULL};
+
 static const lml_shape house_fields[] = {
     VERSION_FIELD,
     SCHEMA_FIELD,
@@ -317,6 +325,18 @@ static const lml_shape house_fields[] = {
      .fields = unit_fields,
      .field_count = COUNT(unit_fields),
      .of = &unit_name},
+    {.wanted = LML_WANT_CHOICE,
+     .name = "paper",
+     .title = "The paper that sheets are printed on",
+     .note = "left out: Letter where the place is in the US, Canada or Mexico, else A4",
+     .optional = true,
+     .choices = papers},
+    {.wanted = LML_WANT_CHOICE,
+     .name = "days",
+     .title = "How sheets write a day",
+     .note = "left out: Fri 27 Nov",
+     .optional = true,
+     .choices = days},
     {.wanted = LML_WANT_LENGTH,
      .name = "altitude",
      .title = "Height above the sea",

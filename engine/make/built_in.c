@@ -246,6 +246,7 @@ static void put_declaration(FILE *out, written *w, lml_engine *engine, const sou
     put_member(out, "version", r->version);
     put_member(out, "licence", r->licence);
     put_member(out, "about", r->about);
+    put_member(out, "heads", r->heads);
     put_member(out, "rule", r->rule);
     for (size_t i = 0; i < sizeof records / sizeof *records; i++) {
         fprintf(out, ",\n    .%s = ", names[i]);

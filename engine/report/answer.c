@@ -3,7 +3,7 @@
 #include "cell/class.h"
 #include "cell/raise.h"
 #include "report/result_datum.h"
-#include "report/result_sheet.h"
+#include "report/result_figure.h"
 #include "run/parts.h"
 #include "run/take.h"
 #include "value/wanted.h"
@@ -163,7 +163,7 @@ static int put(lua_State *L)
     lml_json_write_open_record(&t->w);
     lml_json_write_name(&t->w, lml_span_of("given"));
     lml_json_write_raw(&t->w, lml_json_raw(node));
-    lml_result_sheet_put_figure(L, &t->w, -1, "bench");
+    lml_result_figure_put_shown(L, &t->w, -1, "bench");
     lml_json_write_close(&t->w);
     return 0;
 }

@@ -234,6 +234,7 @@ static int write(lua_State *L)
     lml_json_write_member(w, "version", r->version);
     member(w, "licence", r->licence);
     member(w, "about", r->about);
+    member(w, "heads", r->heads);
     member(w, "rule", r->rule);
     lml_json_write_name(w, lml_span_of("level"));
     lml_json_write_whole(w, r->level);

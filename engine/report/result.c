@@ -68,11 +68,12 @@ static bool walk_remarks(lua_State *L, lml_json_writer *w, int part, bool bare)
 
 static void put_job(lml_json_writer *w, const lml_run *run)
 {
-    static const char *const fields[] = {"recipe", "title", "date"};
+    static const char *const fields[] = {"recipe", "title", "date", "client"};
     name(w, "job");
     lml_json_write_open_record(w);
     for (size_t i = 0; i < sizeof fields / sizeof fields[0]; i++) {
-        bool own = run->closing && strcmp(fields[i], "title") != 0;
+        bool own =
+            run->closing && strcmp(fields[i], "title") != 0 && strcmp(fields[i], "client") != 0;
         const lml_json *m = lml_json_member(own ? run->closing : run->job, fields[i]);
         if (own && !m && strcmp(fields[i], "recipe") == 0)
             lml_json_write_member(w, "recipe", run->working[0]);
@@ -82,14 +83,43 @@ static void put_job(lml_json_writer *w, const lml_run *run)
         }
     }
     lml_json_write_close(w);
-    const lml_json *house = lml_json_member(lml_shelf_house(&run->engine->shelf), "name");
-    if (house) {
-        name(w, "house");
-        lml_json_write_open_record(w);
+}
+
+/* Common practice, no source. */
+static bool is_letter_country(lml_span place)
+{
+    static const char *const countries[] = {"US", "CA", "MX"};
+    for (size_t i = 0; i < sizeof countries / sizeof *countries; i++)
+        if (lml_span_starts(place, countries[i]) && (place.length == 2 || place.at[2] == '-'))
+            return true;
+    return false;
+}
+
+/* What the sheets need to know of the studio. */
+static void put_house(lml_json_writer *w, const lml_run *run)
+{
+    const lml_json *house = lml_shelf_house(&run->engine->shelf);
+    if (!house)
+        return;
+    lml_span called = lml_json_text(lml_json_member(house, "name"));
+    lml_span paper = lml_json_text(lml_json_member(house, "paper"));
+    lml_span days = lml_json_text(lml_json_member(house, "days"));
+    lml_span place = lml_json_text(lml_json_member(house, "place"));
+    if (paper.length == 0)
+        paper = lml_span_of(is_letter_country(place) ? "Letter" : "A4");
+    if (days.length == 0)
+        days = lml_span_of("Fri 27 Nov");
+    name(w, "house");
+    lml_json_write_open_record(w);
+    if (called.length > 0) {
         name(w, "name");
-        lml_json_write_text(w, lml_json_text(house));
-        lml_json_write_close(w);
+        lml_json_write_text(w, called);
     }
+    name(w, "paper");
+    lml_json_write_text(w, paper);
+    name(w, "days");
+    lml_json_write_text(w, days);
+    lml_json_write_close(w);
 }
 
 /* Which bytes the result comes from, so that it can be worked again. */
@@ -277,6 +307,19 @@ static void put_results(lua_State *L, lml_json_writer *w, int part)
     lua_settop(L, results - 1);
 }
 
+/* "titles": what the gives are called, in the order in which they are declared. */
+static void put_titles(lua_State *L, lml_json_writer *w, int part)
+{
+    lua_getfield(L, part, "recipe");
+    const lml_shape *gives = &lml_load_recipe(L, lua_tostring(L, -1))->gives;
+    name(w, "titles");
+    lml_json_write_open_record(w);
+    for (size_t i = 0; i < gives->field_count; i++)
+        lml_json_write_member(w, gives->fields[i].name, gives->fields[i].title);
+    lml_json_write_close(w);
+    lua_pop(L, 1);
+}
+
 /* Which of the figures an offer would hold the studio to. */
 static void put_promised(lua_State *L, lml_json_writer *w, int part)
 {
@@ -304,6 +347,11 @@ typedef struct task {
     bool stopped;
 } task;
 
+static bool is_always_there(const char *page)
+{
+    return strcmp(page, "bench") == 0 || strcmp(page, "client") == 0 || strcmp(page, "metal") == 0;
+}
+
 static int write_result(lua_State *L)
 {
     task *t = lua_touserdata(L, 1);
@@ -312,6 +360,7 @@ static int write_result(lua_State *L)
     lml_json_write_open_record(w);
     lml_json_write_member(w, "lemel", LML_VERSION);
     put_job(w, t->run);
+    put_house(w, t->run);
     put_inputs(w, t->run);
     lml_result_put_worked(L, w);
     if (!lml_shelf_has_script(&t->run->engine->shelf, LML_GATES)) {
@@ -326,13 +375,14 @@ static int write_result(lua_State *L)
     t->stopped = walk_remarks(L, NULL, part, false);
     lml_json_write_yes_no(w, t->stopped);
     put_results(L, w, part);
+    put_titles(L, w, part);
     put_promised(L, w, part);
     put_settings(L, w, part);
     name(w, "sheets");
     lml_json_write_open_record(w);
     for (size_t i = 0; i < lml_part_pages(); i++) {
         const char *page = lml_part_page(i);
-        if (i < 3 || lml_result_sheet_has_entries(L, part, page)) {
+        if (is_always_there(page) || lml_result_sheet_has_entries(L, part, page)) {
             name(w, page);
             lml_result_sheet_put(L, w, part, page);
         }

@@ -1,15 +1,12 @@
 #include "report/result_sheet.h"
 
-#include "run/engine.h"
 #include "run/part.h"
-#include "cell/class.h"
-#include "cell/raise.h"
 #include "cell/state.h"
-#include "cell/view.h"
 #include "cell/what.h"
-#include "value/show.h"
-#include "value/wanted.h"
 #include "report/result_datum.h"
+#include "report/result_figure.h"
+#include "report/result_line.h"
+#include "report/result_picture.h"
 #include "report/result_withheld.h"
 
 #include <lauxlib.h>
@@ -20,130 +17,21 @@ static void name(lml_json_writer *w, const char *text)
     lml_json_write_name(w, lml_span_of(text));
 }
 
-/* ---- sheets ------------------------------------------------------------------------------------
- */
-
-/* The value in the unit that the house wants for its kind on this page: "mass_bench" before "mass".
- */
-static lml_value for_house(const lml_run *run, const lml_value *v, const char *page)
+/* A box to tick or to write into. */
+static void put_box(lua_State *L, lml_json_writer *w, int part, int cell)
 {
-    lml_value out = *v;
-    const lml_json *units = lml_json_member(lml_shelf_house(&run->engine->shelf), "units");
-    size_t best = 0;
-    for (const lml_json *u = lml_json_first(units); u; u = lml_json_next(u)) {
-        lml_span kind = lml_json_name(u);
-        size_t page_length = strlen(page);
-        bool ours = kind.length > page_length + 1 &&
-                    memcmp(kind.at + kind.length - page_length, page, page_length) == 0 &&
-                    kind.at[kind.length - page_length - 1] == '_';
-        if (ours)
-            kind.length -= page_length + 1;
-        lml_wanted wanted = lml_wanted_by_name(kind);
-        size_t rank = ours ? 2 : 1;
-        lml_value other;
-        if (wanted < LML_WANT_NUMBER && rank > best &&
-            lml_wanted_check(wanted, v, NULL) == LML_OK &&
-            lml_show_value_in(v, lml_json_text(u), &other, NULL) == LML_OK) {
-            best = rank;
-            out = lml_unit_equal(other.unit, v->unit) ? *v : other;
-        }
-    }
-    return out;
-}
-
-void lml_result_sheet_put_figure(lua_State *L, lml_json_writer *w, int index, const char *page)
-{
-    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
-    lml_value shown;
-    if (v)
-        shown = for_house(lml_run_of(L), v, page);
-    lml_result_datum_put(L, w, index, v ? &shown : NULL);
-}
-
-/* A figure on a page: the value at index, in `unit` when that is not empty, else as the house likes
- * it. */
-static void put_figure(lua_State *L, lml_json_writer *w, int index, const char *page,
-                       const char *unit)
-{
-    index = lua_absindex(L, index);
-    const lml_value *v = lml_class_test(L, index, LML_CLASS_VALUE);
-    lml_value shown;
-    lml_error e;
     lml_json_write_open_record(w);
-    if (!v || !unit) {
-        lml_result_sheet_put_figure(L, w, index, page);
-    } else {
-        if (lml_show_value_in(v, lml_span_of(unit), &shown, &e))
-            lml_raise_as_is(L, &e);
-        lml_result_datum_put(L, w, index, &shown);
-    }
-    lml_json_write_close(w);
-}
-
-/* A text of the entry that is printed whatever is withheld, but for the figures in it. */
-static void put_words(lua_State *L, lml_json_writer *w, int part, int entry, const char *field)
-{
-    if (lua_getfield(L, entry, field) == LUA_TSTRING) {
+    name(w, "box");
+    lml_json_write_yes_no(w, true);
+    lua_getfield(L, cell, "box");
+    if (lua_rawlen(L, -1) > 0) {
         lml_result_withheld_push(L, part, lua_gettop(L));
-        name(w, field);
+        name(w, "record");
         lml_result_datum_put_text(L, w, -1);
         lua_pop(L, 1);
     }
     lua_pop(L, 1);
-}
-
-/* Whose metal a line weighs, and what it is taken to be: an entry of the record has them from here.
- */
-static void put_metal(lua_State *L, lml_json_writer *w, int part, int entry)
-{
-    put_words(L, w, part, entry, "owner");
-    lua_getfield(L, entry, "fineness");
-    if (lml_class_test(L, -1, LML_CLASS_VALUE) &&
-        !lml_result_withheld_figure(L, part, NULL, lua_gettop(L))) {
-        name(w, "fineness");
-        lml_json_write_open_record(w);
-        lml_result_datum_put(L, w, lua_gettop(L), NULL);
-        lml_json_write_close(w);
-    }
-    lua_pop(L, 1);
-}
-
-static void put_line(lua_State *L, lml_json_writer *w, int part, int entry, const char *page)
-{
-    put_words(L, w, part, entry, "label");
-    lml_result_datum_put_field(L, w, entry, "of");
-    lua_getfield(L, entry, "of");
-    lua_getfield(L, entry, "value");
-    lua_insert(L, -2); /* the name stays on the stack while it is looked at */
-    bool withheld = lml_result_withheld_figure(L, part, lua_tostring(L, -1), lua_gettop(L) - 1);
-    lua_pop(L, 1);
-    if (withheld) {
-        name(w, "withheld");
-        lml_json_write_yes_no(w, true);
-    } else {
-        lua_getfield(L, entry, "unit");
-        name(w, "value");
-        put_figure(L, w, -2, page, lua_tostring(L, -1));
-        lua_pop(L, 1);
-    }
-    const lml_value *v = lml_class_test(L, -1, LML_CLASS_VALUE);
-    lua_getfield(L, entry, "from");
-    if (lua_type(L, -1) == LUA_TSTRING) {
-        lml_result_withheld_push(L, part, lua_gettop(L));
-        lml_json_write_member(w, "origin", lua_tostring(L, -1));
-        lua_pop(L, 1);
-    } else if (v && v->origin) {
-        lml_json_write_member(w, "origin", lml_origin_name((lml_origin)v->origin));
-    }
-    lua_pop(L, 2);
-    put_words(L, w, part, entry, "record");
-    put_metal(L, w, part, entry);
-    lua_getfield(L, entry, "big");
-    if (lua_toboolean(L, -1)) {
-        name(w, "big");
-        lml_json_write_yes_no(w, true);
-    }
-    lua_pop(L, 1);
+    lml_json_write_close(w);
 }
 
 static void put_row(lua_State *L, lml_json_writer *w, int part, int row, const char *page)
@@ -155,13 +43,15 @@ static void put_row(lua_State *L, lml_json_writer *w, int part, int row, const c
         lua_rawgeti(L, row, i);
         if (lua_isboolean(L, -1) && !lua_toboolean(L, -1)) {
             lml_json_write_null(w);
+        } else if (lua_istable(L, -1)) {
+            put_box(L, w, part, lua_gettop(L));
         } else if (lml_result_withheld_figure(L, part, NULL, lua_gettop(L))) {
             lml_json_write_open_record(w);
             name(w, "withheld");
             lml_json_write_yes_no(w, true);
             lml_json_write_close(w);
         } else {
-            put_figure(L, w, -1, page, NULL);
+            lml_result_figure_put(L, w, -1, (lml_result_figure){.page = page}, false);
         }
         lua_pop(L, 1);
     }
@@ -243,7 +133,7 @@ void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int
     lua_pop(L, 1);
     put_code(L, w, part, entry, note);
     if (note)
-        put_words(L, w, part, entry, "text");
+        lml_result_figure_put_words(L, w, part, entry, "text");
     else
         lml_result_datum_put_field(L, w, entry, "text");
     lml_result_datum_put_field(L, w, entry, "reason");
@@ -254,6 +144,7 @@ void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int
         lml_json_write_yes_no(w, true);
     }
     lua_pop(L, 1);
+    lml_result_figure_put_words(L, w, part, entry, "concerns");
     put_withholds(L, w, part, entry);
 }
 
@@ -267,6 +158,7 @@ static void put_text(lua_State *L, lml_json_writer *w, int part, int entry)
     if (lml_result_withheld_text(L, part, lua_tostring(L, -2), lua_gettop(L))) {
         name(w, "withheld");
         lml_json_write_yes_no(w, true);
+        lml_result_withheld_put_by(L, w, part, lua_tostring(L, -2), lua_gettop(L));
     } else {
         name(w, "text");
         lml_result_datum_put_text(L, w, -1);
@@ -334,54 +226,134 @@ bool lml_result_sheet_has_entries(lua_State *L, int part, const char *page)
     return any;
 }
 
-static void put_entry(lua_State *L, lml_json_writer *w, int part, int entry, const char *page)
+static void put_part(lua_State *L, lml_json_writer *w, int child, const char *page)
 {
-    lua_getfield(L, entry, "is");
-    const char *is = lua_tostring(L, -1);
-    int child = 0;
-    if (strcmp(is, "part") == 0) {
-        lua_getfield(L, entry, "part");
-        child = lua_gettop(L);
-        if (!lml_result_sheet_has_entries(L, child, page)) {
-            lua_pop(L, 2);
-            return;
-        }
+    lml_result_datum_put_field(L, w, child, "recipe");
+    lml_result_datum_put_field(L, w, child, "title");
+    lua_getfield(L, child, "joined");
+    if (lua_toboolean(L, -1)) {
+        name(w, "joined");
+        lml_json_write_yes_no(w, true);
     }
-    lml_json_write_open_record(w);
-    lml_json_write_member(w, "is", is);
-    if (child) {
-        lml_result_datum_put_field(L, w, child, "recipe");
-        lml_result_datum_put_field(L, w, child, "title");
-        name(w, "entries");
-        put_entries(L, w, child, page);
-        lua_pop(L, 1);
-    } else if (strcmp(is, "line") == 0 || strcmp(is, "total") == 0) {
-        put_line(L, w, part, entry, page);
-    } else if (strcmp(is, "grid") == 0) {
-        put_grid(L, w, part, entry, page);
-    } else if (strcmp(is, "remark") == 0) {
-        lml_result_sheet_put_remark(L, w, part, entry);
-    } else if (strcmp(is, "text") == 0) {
-        put_text(L, w, part, entry);
-    } else {
-        put_words(L, w, part, entry, "label");
-        put_words(L, w, part, entry, "text");
-        put_words(L, w, part, entry, "record");
-        put_metal(L, w, part, entry);
+    lua_pop(L, 1);
+    name(w, "entries");
+    put_entries(L, w, child, page);
+}
+
+static void put_sign(lua_State *L, lml_json_writer *w, int part, int entry)
+{
+    lml_result_figure_put_words(L, w, part, entry, "label");
+    lua_getfield(L, entry, "who");
+    name(w, "who");
+    lml_json_write_open_list(w);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, -1); i++) {
+        lua_rawgeti(L, -1, i);
+        lml_result_withheld_push(L, part, lua_gettop(L));
+        lml_result_datum_put_text(L, w, -1);
+        lua_pop(L, 2);
     }
     lml_json_write_close(w);
     lua_pop(L, 1);
+}
+
+static bool is_one_of(const char *is, const char *const *names)
+{
+    while (*names && strcmp(is, *names) != 0)
+        names++;
+    return *names;
+}
+
+static void put_entry(lua_State *L, lml_json_writer *w, lml_result_ladder *ladder, int part,
+                      int entry, const char *page)
+{
+    static const char *const lines[] = {"line", "total", NULL};
+    static const char *const pictures[] = {"curve", "flow", "section", NULL};
+    lua_getfield(L, entry, "is");
+    const char *is = lua_tostring(L, -1);
+    lua_getfield(L, entry, "part");
+    int child = lua_gettop(L);
+    if (lua_istable(L, child) && !lml_result_sheet_has_entries(L, child, page)) {
+        lua_pop(L, 2);
+        return;
+    }
+    lml_json_write_open_record(w);
+    lml_json_write_member(w, "is", is);
+    if (lua_istable(L, child))
+        put_part(L, w, child, page);
+    else if (is_one_of(is, lines))
+        lml_result_line_put(L, w, ladder, part, entry, page);
+    else if (is_one_of(is, pictures))
+        lml_result_picture_put(L, w, part, entry, page);
+    else if (strcmp(is, "grid") == 0)
+        put_grid(L, w, part, entry, page);
+    else if (strcmp(is, "sign") == 0)
+        put_sign(L, w, part, entry);
+    else if (strcmp(is, "remark") == 0)
+        lml_result_sheet_put_remark(L, w, part, entry);
+    else if (strcmp(is, "text") == 0)
+        put_text(L, w, part, entry);
+    else
+        lml_result_figure_put_words(L, w, part, entry, "text");
+    lml_json_write_close(w);
+    lua_pop(L, 2);
+}
+
+/* Where the entry on top of the stack comes in the order that the page was given: 0 for what that
+ * does not name. */
+static lua_Integer place_of(lua_State *L, int order)
+{
+    int top = lua_gettop(L);
+    lua_Integer place = 0;
+    if (lua_getfield(L, top, "part") == LUA_TTABLE) {
+        lua_getfield(L, -1, "recipe");
+        lua_rawget(L, order);
+        place = lua_tointeger(L, -1);
+    }
+    lua_settop(L, top);
+    return place;
+}
+
+/* Put the list of entries on top of the stack into the order that the recipe asked for: a new list
+ * in its place. */
+static void set_order(lua_State *L, int part, const char *page)
+{
+    int entries = lua_gettop(L);
+    lua_getfield(L, part, "order");
+    if (!lua_istable(L, -1) || lua_getfield(L, -1, page) != LUA_TTABLE) {
+        lua_settop(L, entries);
+        return;
+    }
+    int order = lua_gettop(L);
+    lua_Integer count = (lua_Integer)lua_rawlen(L, entries), named = 0, put = 0;
+    for (lua_pushnil(L); lua_next(L, order); lua_pop(L, 1))
+        named++;
+    lua_createtable(L, (int)count, 0);
+    for (lua_Integer place = 1; place <= named + 1; place++) {
+        lml_box_charge(L, (uint64_t)count);
+        for (lua_Integer i = 1; i <= count; i++) {
+            lua_rawgeti(L, entries, i);
+            if (place_of(L, order) == (place <= named ? place : 0))
+                lua_rawseti(L, order + 1, ++put);
+            else
+                lua_pop(L, 1);
+        }
+    }
+    lua_replace(L, entries);
+    lua_settop(L, entries);
 }
 
 static void put_entries(lua_State *L, lml_json_writer *w, int part, const char *page)
 {
     lml_box_need_stack(L, 16);
     push_entries(L, part, page);
+    set_order(L, part, page);
     int entries = lua_gettop(L);
+    lml_result_ladder ladder = {.end = 0};
     lml_json_write_open_list(w);
     for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries); i++) {
+        lml_result_line_step(L, &ladder, part, entries, i);
         lua_rawgeti(L, entries, i);
-        put_entry(L, w, part, lua_gettop(L), page);
+        put_entry(L, w, &ladder, part, lua_gettop(L), page);
         lua_pop(L, 1);
     }
     lml_json_write_close(w);

@@ -10,9 +10,6 @@
 /* The entries of a page, those of the parts within it included, as a list. */
 void lml_result_sheet_put(lua_State *L, lml_json_writer *w, int part, const char *page);
 bool lml_result_sheet_has_entries(lua_State *L, int part, const char *page);
-/* The members of the datum of the value at index, in the unit that the house likes on that page;
- * the record is open. */
-void lml_result_sheet_put_figure(lua_State *L, lml_json_writer *w, int index, const char *page);
 /* The members of a remark; the record is open. */
 void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int remark);
 

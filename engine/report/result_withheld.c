@@ -4,6 +4,7 @@
 #include "shelf/token.h"
 #include "cell/class.h"
 #include "cell/figure.h"
+#include "cell/key.h"
 #include "cell/state.h"
 #include "cell/view.h"
 #include "read/read.h"
@@ -275,6 +276,71 @@ static bool is_withheld(lua_State *L, int part, const char *of, int index)
     }
     lua_settop(L, top);
     return found;
+}
+
+bool lml_result_withheld_give(lua_State *L, int part, const char *of)
+{
+    return is_withheld(L, part, of, 0);
+}
+
+/* ---- why ------------------------------------------------------------------------------------- */
+
+/* Push the code of what the part withholds of this; nil where it is not known, or several might be
+ * meant. */
+static void push_code(lua_State *L, int part, const char *of, int index)
+{
+    int top = lua_gettop(L);
+    lua_getfield(L, part, "withheld");
+    if (of && lua_getfield(L, top + 1, of) == LUA_TSTRING)
+        return;
+    lua_settop(L, top + 1);
+    lua_pushnil(L); /* found */
+    bool several = false;
+    lua_Integer count = lml_key_push_sorted(L, top + 1);
+    for (lua_Integer i = 1; i <= count; i++, lua_settop(L, top + 3)) {
+        lua_rawgeti(L, top + 3, i);
+        const char *give = lua_tostring(L, -1);
+        if (index && lua_type(L, index) != LUA_TSTRING && !is_among(L, part, give, index))
+            continue;
+        lua_settop(L, top + 4);
+        lua_rawget(L, top + 1);
+        several = several || (!lua_isnil(L, top + 2) && !lua_rawequal(L, -1, top + 2));
+        lua_replace(L, top + 2);
+    }
+    if (several) {
+        lua_pushnil(L);
+        lua_replace(L, top + 2);
+    }
+    lua_settop(L, top + 2);
+}
+
+void lml_result_withheld_put_by(lua_State *L, lml_json_writer *w, int part, const char *of,
+                                int index)
+{
+    int top = lua_gettop(L), here = top + 1;
+    lml_box_need_stack(L, 16);
+    lua_pushvalue(L, part);
+    for (bool own = true; lua_istable(L, here); own = false) {
+        bool found = part_withholds(L, here, of, index, own);
+        lua_settop(L, here);
+        if (found || (index && lua_type(L, index) == LUA_TSTRING && withholds_anything(L, here))) {
+            lua_settop(L, here);
+            push_code(L, here, of, index);
+            break;
+        }
+        lua_settop(L, here);
+        lua_getfield(L, here, "outer");
+        lua_replace(L, here);
+    }
+    size_t length = 0;
+    const char *code = lua_type(L, -1) == LUA_TSTRING ? lua_tolstring(L, -1, &length) : NULL;
+    static const char stopped[] = "/stopped"; /* it read what another recipe withholds */
+    const size_t tail = sizeof stopped - 1;
+    if (code && !(length > tail && memcmp(code + length - tail, stopped, tail) == 0)) {
+        lml_json_write_name(w, lml_span_of("withheld_by"));
+        lml_json_write_text(w, (lml_span){code, length});
+    }
+    lua_settop(L, top);
 }
 
 /* ---- sentences ---------------------------------------------------------------------------------

@@ -3,6 +3,7 @@
 #ifndef LML_REPORT_RESULT_WITHHELD_H
 #define LML_REPORT_RESULT_WITHHELD_H
 
+#include "file/json_write.h"
 #include "run/run.h"
 
 /* Whether the figure at index, printed in the part as the give called `of` (NULL: unsaid), is
@@ -10,6 +11,12 @@
  * and for its sign, the same text or number, by itself or inside a list or record; of a text also
  * when it has such a figure in it. A zero is not. */
 bool lml_result_withheld_figure(lua_State *L, int part, const char *of, int index);
+/* Whether the part, or a recipe that uses it, withholds the give of that name. */
+bool lml_result_withheld_give(lua_State *L, int part, const char *of);
+/* "withheld_by": the code of the stop or point that withholds the give, or the figure at index (0:
+ * none); nothing where several might. */
+void lml_result_withheld_put_by(lua_State *L, lml_json_writer *w, int part, const char *of,
+                                int index);
 /* The same of a sentence: it rests on the give, or has a withheld figure in it. */
 bool lml_result_withheld_text(lua_State *L, int part, const char *of, int index);
 /* Push the text at index with an ellipsis for each figure in it that is withheld. */

@@ -72,12 +72,31 @@ static void push_place(lua_State *L)
     }
 }
 
+/* The one option of a remark is what it is about: the record or the give of a line, beside which it
+ * is printed. The remark is on top of the stack. */
+static void set_concerns(lua_State *L, int options)
+{
+    static const char *const known[] = {"concerns", NULL};
+    if (lua_isnoneornil(L, options))
+        return;
+    if (!lua_istable(L, options))
+        lml_raise_hint(L, LML_BAD_RECIPE, "write { concerns = \"charge\" }",
+                       "the options of a remark are a table, and %s was given",
+                       lml_what_is(L, options));
+    lml_bind_sheet_check_options(L, options, "a remark", known);
+    if (lml_bind_sheet_push_words(L, options, "concerns", "a remark"))
+        lua_setfield(L, -2, "concerns");
+    else
+        lua_pop(L, 1);
+}
+
 static int remark(lua_State *L, const char *level)
 {
-    lua_settop(L, 3);
+    lua_settop(L, 4);
     push_place(L);
-    push_remark(L, level, 4);
-    lml_part_file_remark(L, 4, 5);
+    push_remark(L, level, 5);
+    set_concerns(L, 4);
+    lml_part_file_remark(L, 5, 6);
     return 0;
 }
 
@@ -141,11 +160,12 @@ static void withhold(lua_State *L, int part)
 
 int lml_bind_sheet_stop(lua_State *L)
 {
-    lua_settop(L, 4);
+    lua_settop(L, 5);
     push_place(L);
-    push_remark(L, "stop", 5);
-    withhold(L, 5);
-    lml_part_file_remark(L, 5, 6);
+    push_remark(L, "stop", 6);
+    set_concerns(L, 5);
+    withhold(L, 6);
+    lml_part_file_remark(L, 6, 7);
     return 0;
 }
 
@@ -173,12 +193,13 @@ static void claim_code(lua_State *L, int part)
 
 int lml_bind_sheet_confirm(lua_State *L)
 {
-    lua_settop(L, 4);
+    lua_settop(L, 5);
     push_place(L);
-    push_remark(L, "confirm", 5);
-    claim_code(L, 5);
+    push_remark(L, "confirm", 6);
+    set_concerns(L, 5);
+    claim_code(L, 6);
     if (!lml_confirm_holds(L, -1))
-        withhold(L, 5);
-    lml_part_file_remark(L, 5, 6);
+        withhold(L, 6);
+    lml_part_file_remark(L, 6, 7);
     return 0;
 }

@@ -13,25 +13,45 @@
 #include "cell/view.h"
 #include "cell/what.h"
 #include "cell/word.h"
+#include "cell/wording.h"
 
 #include <string.h>
+
+/* Push the heading of use.NAME({ ... }, { under = "The melt" }), under which what is written goes
+ * on as the caller's own; nil without one. */
+static void push_heading(lua_State *L, int options)
+{
+    if (lua_isnil(L, options)) {
+        lua_pushnil(L);
+        return;
+    }
+    if (!lua_istable(L, options) || lua_getfield(L, options, "under") != LUA_TSTRING)
+        lml_raise_hint(L, LML_BAD_RECIPE, "write use.melt({ ... }, { under = \"The melt\" })",
+                       "the one option of a recipe in use is 'under', a text");
+    lml_wording_push(L, -1, "a heading", LML_PART_TEXT);
+    lua_remove(L, -2);
+}
 
 /* The function that use.NAME gives: upvalue 1 is the name. */
 static int use_call(lua_State *L)
 {
     lml_run *run = lml_run_of(L);
-    lua_settop(L, 1);
+    lua_settop(L, 2);
     if (lua_isnil(L, 1)) {
-        lua_pop(L, 1);
         lua_newtable(L);
+        lua_replace(L, 1);
     }
     lml_view_push_content(L, 1, "a recipe in use");
     lua_replace(L, 1);
+    push_heading(L, 2);
+    lua_replace(L, 2);
     lua_rawgetp(L, LUA_REGISTRYINDEX, run);
     lml_box_charge(L, 100);
-    lml_work_recipe(L, lua_tostring(L, lua_upvalueindex(1)), 1, 2);
+    lml_work_recipe(L, lua_tostring(L, lua_upvalueindex(1)), 1, 3);
     if (lua_toboolean(L, lua_upvalueindex(2)))
         lml_part_hush(L, -1);
+    if (!lua_isnil(L, 2))
+        lml_part_join(L, -1, 2);
     lua_pop(L, 1);
     return 1;
 }

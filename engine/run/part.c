@@ -4,8 +4,8 @@
 
 #include <string.h>
 
-static const char *const PAGES[] = {"bench",   "client", "metal", "receipt",
-                                    "consent", "card",   "cost"};
+static const char *const PAGES[] = {"bench",   "piece",   "client", "metal",
+                                    "receipt", "consent", "card",   "cost"};
 enum { PAGES_COUNT = sizeof PAGES / sizeof PAGES[0], REMARKS_MOST = 500 };
 
 size_t lml_part_pages(void)
@@ -61,6 +61,15 @@ void lml_part_enclose(lua_State *L, int parent, int child)
         lua_pop(L, 1);
     }
     lua_pop(L, 1);
+}
+
+void lml_part_join(lua_State *L, int part, int heading)
+{
+    part = lua_absindex(L, part);
+    lua_pushvalue(L, heading);
+    lua_setfield(L, part, "title");
+    lua_pushboolean(L, 1);
+    lua_setfield(L, part, "joined");
 }
 
 /* A job says so much and no more: each remark is looked for among the others wherever it is

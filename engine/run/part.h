@@ -2,9 +2,11 @@
  *
  *     { recipe, title, pages = { bench = { entry ... }, ... }, remarks = { remark ... },
  *       gives = { name = true }, withheld = { name = code }, results = { name = value },
- *       outer = the part of the recipe that uses it, failed = true }
+ *       order = { page = { recipe = place } }, outer = the part of the recipe that uses it,
+ *       failed = true }
  *
- * An entry is a table whose `is` says what it is: part heading line total text grid box remark.
+ * An entry is a table whose `is` says what it is: part heading line total text grid sign curve flow
+ * section remark.
  */
 #ifndef LML_RUN_PART_H
 #define LML_RUN_PART_H
@@ -22,6 +24,9 @@ const char *lml_part_page(size_t i);
 void lml_part_push(lua_State *L, const char *recipe, const char *title);
 /* Let the child's pages stand in the parent's, here. */
 void lml_part_enclose(lua_State *L, int parent, int child);
+/* What the part writes goes on under its parent's own headings, the first of which is the text at
+ * the index. */
+void lml_part_join(lua_State *L, int part, int heading);
 /* Of what the part and the parts in it write only the remarks are printed. */
 void lml_part_hush(lua_State *L, int part);
 /* Its recipe failed, and whoever uses it may go on: no gate has looked at what it wrote, so of it

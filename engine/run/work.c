@@ -291,7 +291,7 @@ static int work(lua_State *L)
     run->owner = r->name;
     note_worked(L, run, r);
 
-    lml_part_push(L, r->name, r->title);
+    lml_part_push(L, r->name, r->heads ? r->heads : r->title);
     const int part = 4, job = 5, house = 6;
     set_gives(L, part, r);
     /* Lemel's own rules mostly write nothing: their parts are kept only when they do, for the

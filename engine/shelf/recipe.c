@@ -566,7 +566,7 @@ static int read_recipe(lua_State *L)
 {
     static const char *const known[] = {"title", "version",    "licence", "level", "uses",
                                         "asks",  "allowances", "gives",   "work",  "proofs",
-                                        "about", "rule",       NULL};
+                                        "about", "heads",      "rule",    NULL};
     reader *r = lua_touserdata(L, 1);
     lml_recipe *recipe = r->recipe;
     if (!lua_istable(L, 2))
@@ -593,6 +593,7 @@ static int read_recipe(lua_State *L)
     check_mark(L, r, "version", recipe->version, ".-+_");
     check_mark(L, r, "licence", recipe->licence, ".-+_ ()");
     recipe->about = text_member(L, r, 2, "about", false);
+    recipe->heads = text_member(L, r, 2, "heads", false);
     lua_getfield(L, 2, "level");
     recipe->level = level_of(L, r);
     push_section(L, r, 2, "uses");

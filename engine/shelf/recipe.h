@@ -20,7 +20,9 @@ enum { LML_SHAPE_ORDER = -1 };  /* where the table of an ask keeps its place amo
 typedef struct lml_recipe {
     lml_pool pool; /* of all that the declaration holds */
     size_t held;
-    const char *name, *title, *version, *licence, *about; /* about: NULL when not said */
+    const char *name, *title, *version, *licence;
+    const char *about,
+        *heads; /* NULL where not said; `heads` is the title of its part on a sheet */
     int level;
     const char *const *uses;
     size_t use_count;

@@ -164,10 +164,10 @@ static bool same_declaration(const lml_recipe *a, const lml_recipe *b)
     bool same = a->level == b->level && a->use_count == b->use_count &&
                 same_text(a->name, b->name) && same_text(a->title, b->title) &&
                 same_text(a->version, b->version) && same_text(a->licence, b->licence) &&
-                same_text(a->about, b->about) && same_text(a->rule, b->rule) &&
-                same_shape(&a->asks, &b->asks) && same_shape(&a->allowances, &b->allowances) &&
-                same_shape(&a->gives, &b->gives) && same_shape(&a->own, &b->own) &&
-                same_shape(&a->loose, &b->loose);
+                same_text(a->about, b->about) && same_text(a->heads, b->heads) &&
+                same_text(a->rule, b->rule) && same_shape(&a->asks, &b->asks) &&
+                same_shape(&a->allowances, &b->allowances) && same_shape(&a->gives, &b->gives) &&
+                same_shape(&a->own, &b->own) && same_shape(&a->loose, &b->loose);
     return same && same_names(a->uses, b->uses);
 }
 

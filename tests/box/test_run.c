@@ -400,7 +400,7 @@ Test(run, a_stop_withholds_what_it_names)
     expect_result(job, "{\"level\":\"stop\",\"code\":\"stopping/crucible\",\"text\":\"The charge "
                        "of 58 g is larger than "
                        "the crucible holds\",\"withholds\":[\"stopping.charge\"]}");
-    expect_result(job, "{\"is\":\"line\",\"label\":\"Charge\",\"withheld\":true}");
+    expect_result(job, "{\"is\":\"line\",\"label\":\"Charge\",\"withheld\":true");
 }
 
 Test(run, a_withheld_figure_need_not_be_returned_and_all_are_withheld_when_none_is_named)
@@ -453,7 +453,7 @@ Test(run, what_a_recipe_withholds_is_blank_where_a_used_one_printed_it)
              "    sheet:stop('doubt', 'Nobody is sure', { 'stamp' })\n"
              "    return { stamp = r.stamp } end }\n");
     expect_result("{ \"recipe\": \"outer\" }",
-                  "{\"is\":\"line\",\"label\":\"Mark\",\"withheld\":true}");
+                  "{\"is\":\"line\",\"label\":\"Mark\",\"withheld\":true");
     expect_result("{ \"recipe\": \"outer\" }", "{\"is\":\"line\",\"label\":\"Other\",\"value\"");
 }
 

@@ -70,7 +70,8 @@ Test(box_sheet, entries)
     expect_sheet("sheet.client:text('One line\\nanother')",
                  "{\"is\":\"text\",\"text\":\"One line\\nanother\"}");
     expect_sheet("sheet.bench:box('Weigh the tree dry', 'tree')",
-                 "{\"is\":\"box\",\"label\":\"Weigh the tree dry\",\"record\":\"tree\"}");
+                 "{\"is\":\"line\",\"act\":\"measure\",\"label\":\"Weigh the tree "
+                 "dry\",\"record\":\"tree\"}");
     expect_sheet("sheet.bench:line('Metal', Q '58.0 g')",
                  "{\"is\":\"line\",\"label\":\"Metal\",\"value\":{\"kind\":\"mass\",\"value\":58,"
                  "\"unit\":\"g\",");
@@ -117,16 +118,16 @@ Test(box_sheet, a_grid)
 
 Test(box_sheet, what_a_stop_withholds_is_blank_wherever_it_stands)
 {
-    expect_sheet(
-        "sheet.bench:line('Metal', Q '58.0 g') sheet:stop('x', 'No', { 'charge' })"
-        " sheet.client:line('Metal', Q('58 g'):as 'dwt')"
-        " sheet.metal:grid { columns = { 'a' }, rows = { { Q '58 g' }, { Q '57 g' } } }"
-        " do return { charge = Q '58 g' } end",
-        "\"bench\":[{\"is\":\"line\",\"label\":\"Metal\",\"withheld\":true},{\"is\":\"remark\",");
+    expect_sheet("sheet.bench:line('Metal', Q '58.0 g') sheet:stop('x', 'No', { 'charge' })"
+                 " sheet.client:line('Metal', Q('58 g'):as 'dwt')"
+                 " sheet.metal:grid { columns = { 'a' }, rows = { { Q '58 g' }, { Q '57 g' } } }"
+                 " do return { charge = Q '58 g' } end",
+                 "\"bench\":[{\"is\":\"line\",\"label\":\"Metal\",\"withheld\":true,\"withheld_"
+                 "by\":\"t/x\"},{\"is\":\"remark\",");
     expect_sheet(
         "sheet:stop('x', 'No', { 'charge' }) sheet.client:line('Metal', Q('58 g'):as 'dwt')"
         " do return { charge = Q '58 g' } end",
-        "{\"is\":\"line\",\"label\":\"Metal\",\"withheld\":true}");
+        "{\"is\":\"line\",\"label\":\"Metal\",\"withheld\":true");
     expect_sheet("sheet:stop('x', 'No', { 'charge' })"
                  " sheet.metal:grid { columns = { 'a' }, rows = { { Q '58 g' }, { Q '57 g' } } }"
                  " do return { charge = Q '58 g' } end",
@@ -135,7 +136,8 @@ Test(box_sheet, what_a_stop_withholds_is_blank_wherever_it_stands)
     expect_sheet("sheet:stop('x', 'No', { 'lots' }) sheet.bench:line('Lot', Q '4 g') "
                  "sheet.bench:line('Count', 4)"
                  " do return { lots = { { mass = Q '4 g' } } } end",
-                 "{\"is\":\"line\",\"label\":\"Lot\",\"withheld\":true},{\"is\":\"line\",\"label\":"
+                 "{\"is\":\"line\",\"label\":\"Lot\",\"withheld\":true,\"withheld_by\":\"t/"
+                 "x\"},{\"is\":\"line\",\"label\":"
                  "\"Count\",\"value\":");
     /* A volume of the same number is another figure. */
     expect_sheet("sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Water', Q '58 mL')"
@@ -153,8 +155,11 @@ Test(box_sheet, a_line_names_the_give_that_it_prints)
         " do return { light = 'GO', go = 'GO' } end";
     expect_sheet(gates, "{\"is\":\"line\",\"label\":\"Light\",\"of\":\"light\",\"value\":{\"kind\":"
                         "\"text\",\"value\":\"GO\"}}");
-    expect_sheet(gates, "{\"is\":\"line\",\"label\":\"Pour\",\"of\":\"go\",\"withheld\":true}");
-    expect_sheet(gates, "{\"is\":\"line\",\"label\":\"Either\",\"withheld\":true}");
+    expect_sheet(gates, "{\"is\":\"line\",\"label\":\"Pour\",\"of\":\"go\",\"withheld\":true,"
+                        "\"withheld_by\":\"t/pour\"}");
+    expect_sheet(
+        gates,
+        "{\"is\":\"line\",\"label\":\"Either\",\"withheld\":true,\"withheld_by\":\"t/pour\"}");
     /* A name that does not give this figure is refused, so that it shields nothing. */
     expect_refusal_at_end(
         "sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Metal', Q '58 g', { of = 'count' })"
@@ -222,7 +227,7 @@ Test(box_sheet, whose_metal_and_what_it_is)
         "\"owner\":\"client\",\"fineness\":{\"kind\":\"fineness\",\"value\":585,"
         "\"unit\":\"‰ Au\"");
     expect_sheet("sheet.bench:box('a', 'tree', { owner = 'client' })",
-                 "\"record\":\"tree\",\"owner\":\"client\"");
+                 "\"owner\":\"client\",\"record\":\"tree\"");
 }
 
 Test(box_sheet, refusals)
@@ -238,17 +243,18 @@ Test(box_sheet, refusals)
     expect_refusal("sheet.bench:line(1, 1)", "the label of a line is due", "");
     expect_refusal("sheet.bench:line('a', Q '1 g', { unit = 'mL' })", "", "");
     expect_refusal("sheet.bench:line('a', 'wax', { unit = 'g' })",
-                   "a line has a unit, and its figure is the text \"wax\"", "");
+                   "a line has unit = \"g\", but no figure with a unit", "");
     expect_refusal("sheet.bench:line('a', 1, { units = 'g' })", "a line has no option 'units'",
-                   "record, unit, from, of, big, owner, fineness");
+                   "did you mean 'unit'?");
     expect_refusal("sheet.bench:line('a', 1, { fineness = '585 ‰' })",
-                   "the option 'fineness' of a line is a fineness", "");
+                   "a fineness is due, and 585 ‰ is a ratio", "");
     expect_refusal("sheet.bench:box('a', 'tree', { record = 'b' })", "a box has no option 'record'",
-                   "owner, fineness");
+                   "it has owner fineness");
     expect_refusal("sheet.bench:line('a', 1, { of = 'chargge' })",
                    "a line prints 'chargge', and the recipe does not give it", "");
-    expect_refusal("sheet.bnech:line('a', 1)", "a sheet has no 'bnech'", "bench client metal");
-    expect_refusal("sheet.bench:lines('a', 1)", "a page has no 'lines'", "line total heading");
+    expect_refusal("sheet.bnech:line('a', 1)", "a sheet has no 'bnech'",
+                   "bench piece client metal");
+    expect_refusal("sheet.bench:lines('a', 1)", "a page has no 'lines'", "line weigh set");
     expect_refusal("sheet:note('Bad Code', 'x')", "the code of a remark is small letters",
                    "short-code");
     expect_refusal("sheet.note('code', 'x')", "the sheet is due before the colon", "with a colon");

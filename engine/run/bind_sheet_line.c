@@ -1,0 +1,312 @@
+/* Lines of a page: a figure that is read, weighed, set on a machine or measured, and what is
+ * ticked.
+ *
+ * An entry holds what its recipe said as values: what it may be, when it is done, whose metal it
+ * is. Nothing of that is words, so that any face of a sheet can work with it.
+ */
+#include "cell/class.h"
+#include "cell/figure.h"
+#include "cell/raise.h"
+#include "cell/state.h"
+#include "cell/what.h"
+#include "cell/wording.h"
+#include "run/bind_sheet.h"
+#include "run/part.h"
+#include "value/compare.h"
+#include "value/step.h"
+#include "value/write.h"
+
+#include <string.h>
+
+static const char *const OPTIONS[] = {"record", "unit",  "from", "of",     "big",      "least",
+                                      "most",   "at",    "till", "after",  "latest",   "owner",
+                                      "step",   "whole", "also", "chance", "fineness", NULL};
+
+/* Those of a box, which has no figure. */
+static const char *const BOX_OPTIONS[] = {"owner", "fineness", "least",  "most", "at",
+                                          "till",  "after",    "latest", "also", NULL};
+
+/* The unit must fit the figure; said now, where the line is. */
+static void check_unit(lua_State *L, const lml_value *v, int unit, const char *option)
+{
+    lml_value shown;
+    lml_error e;
+    if (!v)
+        lml_raise_text(L, LML_BAD_RECIPE, "a line has %s = \"%s\", but no figure with a unit",
+                       option, lua_tostring(L, unit));
+    if (lml_write_as(v, lml_what_need_text(L, unit, "a unit in quotes"), &shown, &e))
+        lml_raise(L, &e);
+}
+
+/* Where a figure is from is said by the engine where it knows: a line may add it, and not say
+ * something else. */
+static void check_from(lua_State *L, int figure, int from)
+{
+    const lml_value *v = lml_class_test(L, figure, LML_CLASS_VALUE);
+    const char *known = v && v->origin ? lml_origin_name((lml_origin)v->origin) : NULL;
+    lml_span said = lml_what_need_text(L, from, "the option 'from' of a line");
+    bool is_origin = false;
+    for (int i = LML_ASSUMED; i <= LML_ESTIMATED; i++)
+        is_origin = is_origin || lml_span_is(said, lml_origin_name((lml_origin)i));
+    if (known && is_origin && !lml_span_is(said, known))
+        lml_raise_hint(L, LML_BAD_RECIPE, "leave 'from' out: it is printed by itself",
+                       "a line says that its figure is from '%.*s', and it is from '%s'",
+                       (int)said.length, said.at, known);
+}
+
+/* What is being read of a line: its figure at an index of the stack (nil for none), its options,
+ * and its entry. */
+typedef struct line {
+    int figure, options, entry;
+    const lml_value *value; /* of the figure, where it has one */
+    lml_value room;
+    const lml_value *bound; /* the figure, or one of its limits: what else is like it */
+    lml_value bound_room;
+} line;
+
+/* Set the option in the entry; its value, kept in *room, or NULL. */
+static const lml_value *take_value(lua_State *L, const line *l, const char *name, lml_value *room)
+{
+    const lml_value *v = lml_bind_sheet_push_option(L, l->options, name, "a line", room);
+    if (!v) {
+        lua_pop(L, 1);
+        return NULL;
+    }
+    lml_box_charge(L, LML_BIND_SHEET_OPTION);
+    if (v != room)
+        *room = *v;
+    lua_setfield(L, l->entry, name);
+    return room;
+}
+
+static bool take_yes(lua_State *L, const line *l, const char *name)
+{
+    int type = lua_getfield(L, l->options, name);
+    if (type != LUA_TNIL && type != LUA_TBOOLEAN)
+        lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of a line is true or false", name);
+    bool yes = lua_toboolean(L, -1);
+    if (yes)
+        lua_setfield(L, l->entry, name);
+    else
+        lua_pop(L, 1);
+    return yes;
+}
+
+static void take_words(lua_State *L, const line *l, const char *name)
+{
+    if (!lml_bind_sheet_push_words(L, l->options, name, "a line")) {
+        lua_pop(L, 1);
+        return;
+    }
+    lml_box_charge(L, LML_BIND_SHEET_OPTION);
+    if (strcmp(name, "from") == 0)
+        check_from(L, l->figure, lua_gettop(L));
+    if (strcmp(name, "of") == 0)
+        lml_bind_sheet_check_give(L, lua_gettop(L));
+    if (strcmp(name, "unit") == 0)
+        check_unit(L, l->value, lua_gettop(L), name);
+    if (strcmp(name, "also") == 0)
+        check_unit(L, l->bound, lua_gettop(L), name);
+    lua_setfield(L, l->entry, name);
+}
+
+/* A limit is of the kind of its figure, and of the other limit. */
+static void take_limit(lua_State *L, line *l, const char *name)
+{
+    lml_value room;
+    int order;
+    lml_error e;
+    const lml_value *v = take_value(L, l, name, &room);
+    if (!v)
+        return;
+    if (l->bound && lml_compare(v, l->bound, &order, &e)) {
+        lml_error_context(&e, e.status, "the option '%s' of a line is not like its figure", name);
+        lml_raise(L, &e);
+    }
+    if (!l->bound) {
+        l->bound_room = *v;
+        l->bound = &l->bound_room;
+    }
+}
+
+/* Two options that must be in order, both of one kind. */
+static void take_order(lua_State *L, const line *l, const char *first, const char *second)
+{
+    lml_value a, b;
+    int order = 0;
+    lua_getfield(L, l->entry, first);
+    lua_getfield(L, l->entry, second);
+    if (!lua_isnil(L, -1) && !lua_isnil(L, -2)) {
+        a = *lml_figure_check(L, lua_gettop(L) - 1, &a);
+        b = *lml_figure_check(L, lua_gettop(L), &b);
+        if (lml_compare(&a, &b, &order, NULL) == LML_OK && order > 0) {
+            char low[60], high[60];
+            lml_raise_text(L, LML_BAD_RECIPE, "a line has '%s' %s, which is above its '%s', %s",
+                           first, lml_bind_sheet_shown(&a, low, sizeof low), second,
+                           lml_bind_sheet_shown(&b, high, sizeof high));
+        }
+    }
+    lua_pop(L, 2);
+}
+
+static void take_kind(lua_State *L, const line *l, const char *name, lml_wanted wanted)
+{
+    lml_value room;
+    lml_error e;
+    const lml_value *v = take_value(L, l, name, &room);
+    if (v && lml_wanted_check(wanted, v, &e)) {
+        lml_error_context(&e, e.status, "the option '%s' of a line", name);
+        lml_raise(L, &e);
+    }
+}
+
+static void take_step(lua_State *L, const line *l)
+{
+    lml_value room, rounded;
+    lml_error e;
+    const lml_value *step = take_value(L, l, "step", &room);
+    if (!step)
+        return;
+    if (!l->value)
+        lml_raise_text(L, LML_BAD_RECIPE, "a line has 'step', but no figure");
+    if (lml_step_round(l->value, step, LML_TO_NEAREST, &rounded, &e)) {
+        lml_error_context(&e, e.status, "the option 'step' of a line");
+        lml_raise(L, &e);
+    }
+}
+
+static void take_chance(lua_State *L, const line *l)
+{
+    lml_value room;
+    const lml_value *chance = take_value(L, l, "chance", &room);
+    if (!chance)
+        return;
+    bool plain = chance->kind == LML_NUMBER ||
+                 (chance->kind == LML_QUANTITY && lml_dimension_none(chance->dimension));
+    if (!plain || chance->amount < 0 || chance->amount > 1)
+        lml_raise_text(L, LML_BAD_RECIPE,
+                       "the option 'chance' of a line is a ratio from 0 %% to 100 %%");
+    if (lua_getfield(L, l->entry, "least") == LUA_TNIL &&
+        lua_getfield(L, l->entry, "most") == LUA_TNIL)
+        lml_raise_hint(L, LML_BAD_RECIPE, "say least = ..., below which it may lie",
+                       "a line has 'chance', but neither 'least' nor 'most'");
+    lua_settop(L, l->entry);
+}
+
+static void set_options(lua_State *L, int figure, int options, int entry)
+{
+    if (lua_isnoneornil(L, options))
+        return;
+    if (!lua_istable(L, options))
+        lml_raise_text(L, LML_BAD_RECIPE,
+                       "the options of a line are a table: { record = \"...\" }");
+    lml_bind_sheet_check_options(L, options, "a line", OPTIONS);
+    line l = {.figure = figure, .options = options, .entry = entry};
+    bool is_figure =
+        lua_type(L, figure) == LUA_TNUMBER || lml_class_test(L, figure, LML_CLASS_VALUE);
+    if (is_figure) {
+        l.room = *lml_figure_check(L, figure, &l.room);
+        l.value = l.bound = &l.room;
+    }
+    take_yes(L, &l, "big");
+    if (take_yes(L, &l, "whole") && !l.value)
+        lml_raise_text(L, LML_BAD_RECIPE, "a line has 'whole', but no figure");
+    take_limit(L, &l, "least");
+    take_limit(L, &l, "most");
+    take_order(L, &l, "least", "most");
+    take_kind(L, &l, "at", LML_WANT_MOMENT);
+    take_kind(L, &l, "till", LML_WANT_MOMENT);
+    take_order(L, &l, "at", "till");
+    take_kind(L, &l, "after", LML_WANT_TIME);
+    take_kind(L, &l, "latest", LML_WANT_TIME);
+    take_kind(L, &l, "fineness", LML_WANT_FINENESS);
+    take_order(L, &l, "after", "latest");
+    take_step(L, &l);
+    take_chance(L, &l);
+    static const char *const words[] = {"record", "unit", "from", "of", "owner", "also"};
+    for (size_t i = 0; i < sizeof words / sizeof *words; i++)
+        take_words(L, &l, words[i]);
+}
+
+/* label at 2, figure at 3, options at 4. `act` is what a person does with it, NULL to read it. */
+static int put_line(lua_State *L, const char *is, const char *act, bool has_figure)
+{
+    lua_settop(L, 4);
+    lml_bind_sheet_begin(L, is);
+    const int entry = 5;
+    if (act) {
+        lua_pushstring(L, act);
+        lua_setfield(L, entry, "act");
+    }
+    lml_wording_push(L, 2, "the label of a line", LML_PART_TEXT);
+    lua_setfield(L, entry, "label");
+    if (has_figure) {
+        lua_getfield(L, entry, "label"); /* keeps it alive while it is named */
+        lml_bind_sheet_push_figure(L, 3, lua_tostring(L, -1));
+        lua_setfield(L, entry, "value");
+        lua_settop(L, entry);
+    }
+    set_options(L, 3, 4, entry);
+    lua_settop(L, entry);
+    return lml_bind_sheet_end(L);
+}
+
+int lml_bind_sheet_line(lua_State *L)
+{
+    return put_line(L, "line", NULL, true);
+}
+
+int lml_bind_sheet_total(lua_State *L)
+{
+    return put_line(L, "total", NULL, true);
+}
+
+int lml_bind_sheet_weigh(lua_State *L)
+{
+    return put_line(L, "line", "weigh", true);
+}
+
+int lml_bind_sheet_set(lua_State *L)
+{
+    return put_line(L, "line", "set", true);
+}
+
+int lml_bind_sheet_measure(lua_State *L)
+{
+    lua_settop(L, 4);
+    return put_line(L, "line", "measure", !lua_isnil(L, 3));
+}
+
+/* page:tick("POUR", { of = "go", record = "poured" }) or, with a figure, page:tick("POUR", "GO",
+ * { ... }). */
+int lml_bind_sheet_tick(lua_State *L)
+{
+    lua_settop(L, 4);
+    if (lua_istable(L, 3)) { /* without a figure */
+        lua_pushvalue(L, 3);
+        lua_replace(L, 4);
+        lua_pushnil(L);
+        lua_replace(L, 3);
+    }
+    return put_line(L, "line", "tick", !lua_isnil(L, 3));
+}
+
+/* page:box("Weigh the tree dry", "tree", { owner = "client" }): to be measured, and nobody
+ * foretells it. */
+int lml_bind_sheet_box(lua_State *L)
+{
+    lua_settop(L, 4);
+    lml_bind_sheet_begin(L, "line");
+    lua_pushliteral(L, "measure");
+    lua_setfield(L, -2, "act");
+    lml_wording_push(L, 2, "the label of a box", LML_PART_TEXT);
+    lua_setfield(L, -2, "label");
+    lml_wording_push(L, 3, "what the box records", LML_PART_TEXT);
+    lua_setfield(L, -2, "record");
+    lua_pushnil(L); /* no figure */
+    if (lua_istable(L, 4))
+        lml_bind_sheet_check_options(L, 4, "a box", BOX_OPTIONS);
+    set_options(L, 6, 4, 5);
+    lua_settop(L, 5);
+    return lml_bind_sheet_end(L);
+}
