@@ -203,6 +203,8 @@ static bool put_written(lua_State *L, lml_json_writer *w, int setting)
 /* Whether the figure at the index is withheld by any of the parts. */
 static bool is_withheld_in(lua_State *L, int part, int index)
 {
+    if (lml_run_of(L)->nothing_withheld)
+        return false;
     if (lml_result_withheld_figure(L, part, NULL, index))
         return true;
     lml_box_need_stack(L, 12);
@@ -357,6 +359,7 @@ static int write_result(lua_State *L)
     task *t = lua_touserdata(L, 1);
     lml_json_writer *w = &t->w;
     const int part = 2;
+    lml_result_withheld_look(L, part);
     lml_json_write_open_record(w);
     lml_json_write_member(w, "lemel", LML_VERSION);
     put_job(w, t->run);

@@ -1,5 +1,6 @@
 #include "report/result_withheld.h"
 
+#include "run/part.h"
 #include "words/bind.h"
 #include "shelf/token.h"
 #include "cell/class.h"
@@ -225,7 +226,31 @@ static bool withholds_anything(lua_State *L, int part)
 {
     lua_getfield(L, part, "withheld");
     lua_pushnil(L);
-    return lua_next(L, -2);
+    return lua_next(L, -2) != 0;
+}
+
+/* Whether the part, or one within it, withholds anything. */
+static bool withholds_within(lua_State *L, int part)
+{
+    lml_box_need_stack(L, 12);
+    int top = lua_gettop(L);
+    bool found = withholds_anything(L, part);
+    lua_settop(L, top);
+    lua_getfield(L, part, "pages");
+    lua_getfield(L, -1, lml_part_page(0));
+    int entries = lua_gettop(L);
+    for (lua_Integer i = 1; i <= (lua_Integer)lua_rawlen(L, entries) && !found; i++) {
+        lua_rawgeti(L, entries, i);
+        found = lua_getfield(L, -1, "part") == LUA_TTABLE && withholds_within(L, lua_gettop(L));
+        lua_settop(L, entries);
+    }
+    lua_settop(L, top);
+    return found;
+}
+
+void lml_result_withheld_look(lua_State *L, int part)
+{
+    lml_run_of(L)->nothing_withheld = !withholds_within(L, part);
 }
 
 static bool gives_nothing(lua_State *L, int part, const char *of)
@@ -265,6 +290,8 @@ static bool part_withholds(lua_State *L, int part, const char *of, int index, bo
 static bool is_withheld(lua_State *L, int part, const char *of, int index)
 {
     bool found = false;
+    if (lml_run_of(L)->nothing_withheld)
+        return false;
     int top = lua_gettop(L), here = top + 1;
     index = index ? lua_absindex(L, index) : 0;
     lua_pushvalue(L, part);
@@ -351,6 +378,8 @@ enum { WORDS_MOST = 4 /* of a figure: "1 h 30 min" */, READING = 20 /* what a re
 static bool is_any_withheld(lua_State *L, int part)
 {
     bool any = false;
+    if (lml_run_of(L)->nothing_withheld)
+        return false;
     int top = lua_gettop(L);
     lua_pushvalue(L, part);
     while (!any && lua_istable(L, top + 1)) {

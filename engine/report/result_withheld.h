@@ -6,6 +6,8 @@
 #include "file/json_write.h"
 #include "run/run.h"
 
+/* Look once through the part of a finished job and those within it, before anything is asked. */
+void lml_result_withheld_look(lua_State *L, int part);
 /* Whether the figure at index, printed in the part as the give called `of` (NULL: unsaid), is
  * withheld there or by a recipe that uses it: the same amount of the same kind but for a 1e-9 of it
  * and for its sign, the same text or number, by itself or inside a list or record; of a text also
