@@ -163,21 +163,30 @@ size_t lml_letter_plain(lml_span text)
     return at;
 }
 
-size_t lml_letter_plain_to(lml_span text, char a, char b)
+/* The eight bytes, of which `a` and `b` are so many: a top bit where a byte is not plain, or is one
+ * of the two. What is borrowed may set one more; the bytes are then looked at one by one. */
+static bool is_odd(const char *at, uint64_t eight_a, uint64_t eight_b)
 {
     const uint64_t ones = 0x0101010101010101, tops = 0x8080808080808080;
-    const uint64_t eight_a = ones * (unsigned char)a, eight_b = ones * (unsigned char)b;
     uint64_t eight;
+    memcpy(&eight, at, sizeof eight);
+    return ((eight | (eight + ones) | (eight - ones * 0x20) | ((eight ^ eight_a) - ones) |
+             ((eight ^ eight_b) - ones)) &
+            tops) != 0;
+}
+
+size_t lml_letter_plain_to(lml_span text, char a, char b)
+{
+    enum { EIGHT = 8 };
+    const uint64_t ones = 0x0101010101010101;
+    const uint64_t eight_a = ones * (unsigned char)a, eight_b = ones * (unsigned char)b;
     size_t at = 0;
-    for (; at + sizeof eight <= text.length; at += sizeof eight) {
-        memcpy(&eight, text.at + at, sizeof eight);
-        /* A top bit where a byte is not plain, or is one of the two. What is borrowed may set one
-         * more; the bytes are then looked at one by one. */
-        uint64_t odd = eight | (eight + ones) | (eight - ones * 0x20) | ((eight ^ eight_a) - ones) |
-                       ((eight ^ eight_b) - ones);
-        if (odd & tops)
-            break;
-    }
+    while (at + EIGHT <= text.length && !is_odd(text.at + at, eight_a, eight_b))
+        at += EIGHT;
+    /* The last eight again, and not what is left of them byte by byte. */
+    if (text.length >= EIGHT && at + EIGHT > text.length &&
+        !is_odd(text.at + text.length - EIGHT, eight_a, eight_b))
+        return text.length;
     while (at < text.length && (unsigned char)(text.at[at] - 0x20) < 0x5f && text.at[at] != a &&
            text.at[at] != b)
         at++;

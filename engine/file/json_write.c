@@ -112,8 +112,25 @@ static void put_character(lml_json_writer *w, uint32_t code, const char *at, siz
     }
 }
 
+/* What is plain throughout is written at once: most is. */
+static bool quoted_plain(lml_builder *to, lml_span text)
+{
+    if (lml_letter_plain_to(text, '"', '\\') < text.length ||
+        !lml_builder_room(to, text.length + 2))
+        return false;
+    char *at = to->at + to->length;
+    at[0] = '"';
+    if (text.length > 0)
+        memcpy(at + 1, text.at, text.length);
+    memcpy(at + 1 + text.length, "\"", 2);
+    to->length += text.length + 2;
+    return true;
+}
+
 static void quoted(lml_json_writer *w, lml_span text)
 {
+    if (quoted_plain(w->to, text))
+        return;
     lml_builder_add_char(w->to, '"');
     while (text.length) {
         size_t bytes = lml_letter_plain_to(text, '"', '\\');

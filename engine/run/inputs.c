@@ -18,8 +18,8 @@
 #include <string.h>
 
 /* Registry keys: what a proof says that the house sets, and what it gives; figures of the house and
- * defaults taken in this run. */
-static const char PROOF_HOUSE, PROOF_GIVEN, TAKEN;
+ * defaults taken in this run; what was read at a place of the job or the house. */
+static const char PROOF_HOUSE, PROOF_GIVEN, TAKEN, SAID;
 
 static const char OFFERED[] = "offered";
 enum { OFFERED_FIELDS = 12 };
@@ -95,34 +95,72 @@ static void take_set(lua_State *L, const lml_run *run, const lml_shape *f, const
     }
 }
 
-/* The same, taken once a run, or before it, however often recipes ask for it: nothing can change
- * it. Each time it costs what it cost to take, and its longest text counts. */
-/* What is kept of such a figure: itself, what it cost in steps, at which price; and where it was
- * taken beforehand, its text in a result and what that costs. */
-enum { TAKEN_VALUE = 1, TAKEN_COST, TAKEN_PRICE, TAKEN_TEXT, TAKEN_TEXT_COST };
+/* How an allowance is called in messages, and in the house for its recipe alone. */
+typedef struct allowance_names {
+    char path[160], dotted[160];
+} allowance_names;
 
-static void take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_json *node,
-                      const char *path)
+static allowance_names names_of(const lml_recipe *r, const lml_shape *f)
+{
+    allowance_names n;
+    lml_text_join(n.path, sizeof n.path, "house.", f->name, "");
+    lml_text_join(n.dotted, sizeof n.dotted, r->name, ".", f->name);
+    return n;
+}
+
+/* Push the table that says of the value on top of the stack who set it. */
+static void push_setting(lua_State *L, const char *from)
+{
+    lua_createtable(L, 0, 4);
+    lua_pushvalue(L, -2);
+    lua_setfield(L, -2, "value");
+    lua_pushstring(L, from);
+    lua_setfield(L, -2, "from");
+}
+
+/* Note the value on top of the stack as a setting that is read. */
+static void note_setting(lua_State *L, const allowance_names *names, const char *from)
+{
+    push_setting(L, from);
+    lml_run_push_settings(L);
+    lua_pushstring(L, names->dotted);
+    lua_pushvalue(L, -3);
+    lua_rawset(L, -3);
+    lua_pop(L, 2);
+}
+
+/* What is kept of a figure that the house sets or a default gives: itself, what it cost in steps,
+ * at which price; and how it is noted as a setting, with the text that was written of it
+ * beforehand. */
+enum { TAKEN_VALUE = 1, TAKEN_COST, TAKEN_PRICE, TAKEN_NAME, TAKEN_SETTING };
+
+static void push_taken(lua_State *L, lml_run *run, const lml_shape *f, const lml_json *node,
+                       const allowance_names *names)
 {
     lml_box *box = &run->box;
-    if (lml_inputs_is_typed(run, f, node) || needs_script(f)) {
-        take_set(L, run, f, node, path);
-        return;
-    }
+    uint64_t spent = box->spent;
+    lua_createtable(L, TAKEN_SETTING, 0);
+    take_set(L, run, f, node, names->path);
+    push_setting(L, node ? "house" : "default");
+    lua_rawseti(L, -3, TAKEN_SETTING);
+    lua_rawseti(L, -2, TAKEN_VALUE);
+    lua_pushinteger(L, (lua_Integer)(box->spent - spent));
+    lua_rawseti(L, -2, TAKEN_COST);
+    lua_pushinteger(L, (lua_Integer)box->price);
+    lua_rawseti(L, -2, TAKEN_PRICE);
+    lua_pushstring(L, names->dotted);
+    lua_rawseti(L, -2, TAKEN_NAME);
+}
+
+/* Push what is kept of the figure. It is taken once a run, or before it, however often recipes ask
+ * for it: nothing can change it. Each time it costs what it cost to take, and its longest text
+ * counts. Nothing, and false, where it cannot be kept. */
+static bool take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_json *node,
+                      const allowance_names *names)
+{
+    lml_box *box = &run->box;
     lml_run_push_registry(L, &TAKEN);
-    if (lua_rawgetp(L, -1, f) == LUA_TNIL) {
-        uint64_t spent = box->spent;
-        lua_pop(L, 1);
-        lua_createtable(L, 3, 0);
-        take_set(L, run, f, node, path);
-        lua_rawseti(L, -2, TAKEN_VALUE);
-        lua_pushinteger(L, (lua_Integer)(box->spent - spent));
-        lua_rawseti(L, -2, TAKEN_COST);
-        lua_pushinteger(L, (lua_Integer)box->price);
-        lua_rawseti(L, -2, TAKEN_PRICE);
-        lua_pushvalue(L, -1);
-        lua_rawsetp(L, -3, f);
-    } else {
+    if (lua_rawgetp(L, -1, f) == LUA_TTABLE) {
         lua_rawgeti(L, -1, TAKEN_PRICE);
         uint64_t price = (uint64_t)lua_tointeger(L, -1);
         if (price > box->price)
@@ -130,42 +168,35 @@ static void take_once(lua_State *L, lml_run *run, const lml_shape *f, const lml_
         lua_rawgeti(L, -2, TAKEN_COST);
         lml_box_charge(L, (uint64_t)lua_tointeger(L, -1));
         lua_pop(L, 2);
+    } else if (lml_inputs_is_typed(run, f, node) || needs_script(f)) {
+        lua_pop(L, 2);
+        return false;
+    } else {
+        lua_pop(L, 1);
+        push_taken(L, run, f, node, names);
+        lua_pushvalue(L, -1);
+        lua_rawsetp(L, -3, f);
     }
-    lua_rawgeti(L, -1, TAKEN_VALUE);
-    lua_replace(L, -3);
+    lua_remove(L, -2);
+    return true;
+}
+
+/* Push what the house sets at the node, or the default without one, and note it. */
+static void push_set(lua_State *L, lml_run *run, const lml_shape *f, const lml_json *node,
+                     const allowance_names *names)
+{
+    if (!take_once(L, run, f, node, names)) {
+        take_set(L, run, f, node, names->path);
+        note_setting(L, names, node ? "house" : "default");
+        return;
+    }
+    lml_run_push_settings(L);
+    lua_rawgeti(L, -2, TAKEN_NAME);
+    lua_rawgeti(L, -3, TAKEN_SETTING);
+    lua_rawset(L, -3);
     lua_pop(L, 1);
-}
-
-/* The figure on top of the stack was taken once: write its text, too, once. */
-static void write_once(lua_State *L, lml_run *run, const lml_shape *f, const char *from)
-{
-    int value = lua_gettop(L);
-    lml_run_push_registry(L, &TAKEN);
-    if (lua_rawgetp(L, -1, f) == LUA_TTABLE) {
-        uint64_t spent = run->box.spent;
-        run->engine->push_setting(L, value, from);
-        lua_rawseti(L, -2, TAKEN_TEXT);
-        lua_pushinteger(L, (lua_Integer)(run->box.spent - spent));
-        lua_rawseti(L, -2, TAKEN_TEXT_COST);
-    }
-    lua_settop(L, value);
-}
-
-/* The setting that was noted last is that figure. */
-static void note_taken(lua_State *L, const lml_recipe *r, const lml_shape *f)
-{
-    int top = lua_gettop(L);
-    lml_run_push_registry(L, &TAKEN);
-    if (lua_rawgetp(L, -1, f) == LUA_TTABLE && lua_rawgeti(L, -1, TAKEN_TEXT) == LUA_TSTRING) {
-        lml_run_push_settings(L);
-        lua_pushfstring(L, "%s.%s", r->name, f->name);
-        lua_rawget(L, -2);
-        lua_rawgeti(L, top + 2, TAKEN_TEXT);
-        lua_setfield(L, -2, "text");
-        lua_rawgeti(L, top + 2, TAKEN_TEXT_COST);
-        lua_setfield(L, -2, "text_cost");
-    }
-    lua_settop(L, top);
+    lua_rawgeti(L, -1, TAKEN_VALUE);
+    lua_remove(L, -2);
 }
 
 /* An ask called `date`, `record` or `offered` is filled from the job's own when `given` has none;
@@ -220,13 +251,33 @@ static int take_apart(lua_State *L)
     return 1;
 }
 
+/* The value on top of the stack is what is said at the node. */
+static void keep_said(lua_State *L, const lml_json *node)
+{
+    lml_run_push_registry(L, &SAID);
+    lua_pushvalue(L, -2);
+    lua_rawsetp(L, -2, node);
+    lua_pop(L, 1);
+}
+
+/* Whether a recipe passes on, untouched, what was read at the node. */
+static bool is_as_said(lua_State *L, const lml_shape *f, const lml_json *node, int arguments)
+{
+    int top = lua_gettop(L);
+    lml_run_push_registry(L, &SAID);
+    bool same = lua_rawgetp(L, -1, node) != LUA_TNIL &&
+                lml_view_get_member(L, arguments, f->name) && lua_rawequal(L, -1, -2);
+    lua_settop(L, top);
+    return same;
+}
+
 /* Note where a recipe passes another figure than what the job or the house (`whose`) says at the
  * node: on top of the stack is what it passes. What cannot be read as that kind is another thing of
  * that name, and is passed over. */
-static void note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f,
+static void note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f, int arguments,
                           const lml_json *node, const char *whose, const char *path)
 {
-    if (!node)
+    if (!node || is_as_said(L, f, node, arguments))
         return;
     lua_pushcfunction(L, take_apart);
     lua_pushlightuserdata(L, (void *)(uintptr_t)f);
@@ -260,7 +311,7 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
     lml_text_join(path, sizeof path, "job.", f->name, "");
     if (push_argument(L, f, arguments, path)) {
         if (!r->rule) /* what a rule is told is the asking recipe's affair */
-            note_replaced(L, r, f, lml_inputs_given(run, f), "job", path);
+            note_replaced(L, r, f, arguments, lml_inputs_given(run, f), "job", path);
         return;
     }
     /* Nobody but the job answers what a rule asks by itself. */
@@ -273,6 +324,7 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
         take_offered(L, f, node, path);
     } else if (node) {
         take_given(L, run, f, node, path);
+        keep_said(L, node);
     } else if (f->default_text) {
         lml_take_text(L, f, lml_span_of(f->default_text), path);
         lml_take_origin(L, LML_ASSUMED);
@@ -371,20 +423,6 @@ void lml_inputs_push_job(lua_State *L, const lml_recipe *r, int arguments)
     }
 }
 
-/* Note the setting on top of the stack as read: { name, value, from }. */
-static void note_setting(lua_State *L, const lml_recipe *r, const lml_shape *f, const char *from)
-{
-    lml_run_push_settings(L);
-    lua_pushfstring(L, "%s.%s", r->name, f->name);
-    lua_createtable(L, 0, 3);
-    lua_pushvalue(L, -4);
-    lua_setfield(L, -2, "value");
-    lua_pushstring(L, from);
-    lua_setfield(L, -2, "from");
-    lua_rawset(L, -3);
-    lua_pop(L, 1);
-}
-
 void lml_inputs_proof_given(lua_State *L, int index)
 {
     lua_pushvalue(L, index);
@@ -418,19 +456,6 @@ static bool push_of_proof_house(lua_State *L, const lml_shape *f, const char *do
     lua_replace(L, -3);
     lua_pop(L, 1);
     return true;
-}
-
-/* How an allowance is called in messages, and in the house for this recipe alone. */
-typedef struct allowance_names {
-    char path[120], dotted[120];
-} allowance_names;
-
-static allowance_names names_of(const lml_recipe *r, const lml_shape *f)
-{
-    allowance_names n;
-    lml_text_join(n.path, sizeof n.path, "house.", f->name, "");
-    lml_text_join(n.dotted, sizeof n.dotted, r->name, ".", f->name);
-    return n;
 }
 
 /* What the house sets for this recipe, or in general; NULL when it does not. */
@@ -487,35 +512,33 @@ static void push_allowance(lua_State *L, lml_run *run, const lml_recipe *r, cons
     const allowance_names names = names_of(r, f);
     const char *path = names.path, *dotted = names.dotted;
     if (push_argument(L, f, arguments, path)) {
-        note_setting(L, r, f, "passed");
+        note_setting(L, &names, "passed");
         const lml_json *own = job_house_node(run, f, dotted);
         if (!own && run->loose)
             own = lml_json_member(run->given, f->name);
         const lml_json *said = own ? own : house_node(run, f, dotted);
         if (!said)
             said = listed_node(L, run, f, arguments);
-        note_replaced(L, r, f, said, own ? "job" : "house", path);
+        note_replaced(L, r, f, arguments, said, own ? "job" : "house", path);
         return;
     }
     if (push_of_proof_house(L, f, dotted, path)) {
-        note_setting(L, r, f, "house");
+        note_setting(L, &names, "house");
         return;
     }
     const lml_json *node = job_node(run, f, dotted, !arguments);
     if (node) {
         take_given(L, run, f, node, path);
-        note_setting(L, r, f, "job");
+        note_setting(L, &names, "job");
+        keep_said(L, node);
     } else if ((node = house_node(run, f, dotted))) {
-        take_once(L, run, f, node, path);
-        note_setting(L, r, f, "house");
-        note_taken(L, r, f);
+        push_set(L, run, f, node, &names);
+        keep_said(L, node);
     } else if ((node = listed_node(L, run, f, arguments))) {
         take_given(L, run, f, node, path);
-        note_setting(L, r, f, "house");
+        note_setting(L, &names, "house");
     } else if (f->default_text) {
-        take_once(L, run, f, NULL, path);
-        note_setting(L, r, f, "default");
-        note_taken(L, r, f);
+        push_set(L, run, f, NULL, &names);
     } else if (f->optional) {
         lml_view_push_absent(L);
     } else {
@@ -548,17 +571,23 @@ void lml_inputs_push_house(lua_State *L, const lml_recipe *r, int arguments)
     }
 }
 
-/* Arguments: the recipe and the allowance. */
+/* Arguments: the recipe and the allowance. Its text, too, is written once. */
 static int take_one(lua_State *L)
 {
     const lml_shape *f = lua_touserdata(L, 2);
     const allowance_names names = names_of(lua_touserdata(L, 1), f);
     lml_run *run = lml_run_of(L);
     const lml_json *node = house_node(run, f, names.dotted);
-    if ((node || f->default_text) && !needs_script(f)) {
-        take_once(L, run, f, node, names.path);
-        write_once(L, run, f, node ? "house" : "default");
-    }
+    if ((!node && !f->default_text) || !take_once(L, run, f, node, &names))
+        return 0;
+    const int taken = lua_gettop(L);
+    uint64_t spent = run->box.spent;
+    lua_rawgeti(L, taken, TAKEN_SETTING);
+    lua_rawgeti(L, taken, TAKEN_VALUE);
+    run->engine->push_setting(L, lua_gettop(L), node ? "house" : "default");
+    lua_setfield(L, taken + 1, "text");
+    lua_pushinteger(L, (lua_Integer)(run->box.spent - spent));
+    lua_setfield(L, taken + 1, "text_cost");
     return 0;
 }
 

@@ -34,7 +34,7 @@ typedef struct lml_run {
     const lml_item *loading;  /* whose chunk is run; NULL when none is */
     bool beforehand;          /* things are loaded before it is known that they are used */
     bool more_is_used;        /* than was loaded beforehand */
-    bool nothing_withheld; /* by any part of the result that is written: most of the time */
+    bool nothing_withheld;    /* by any part of the result that is written: most of the time */
     int depth;
     lml_json_document *day_prices; /* see run/prices.h; NULL until they are asked for */
     lml_value day;                 /* that they are of */

@@ -198,8 +198,8 @@ static bool is_among(lml_span word, const char *list)
 }
 
 /* Those that nearly every value is written in. */
-static const uint8_t usual[] = {LML_U_G,   LML_U_MM,   LML_U_PERCENT, LML_U_H,
-                                LML_U_MIN, LML_U_DEGC, LML_U_CM3};
+static const uint8_t usual[] = {LML_U_G,    LML_U_MM,        LML_U_PERCENT, LML_U_H,  LML_U_MIN,
+                                LML_U_DEGC, LML_U_PER_MILLE, LML_U_CM3,     LML_U_DWT};
 
 unsigned lml_unit_table_find(lml_span word)
 {
