@@ -1,0 +1,2 @@
+. "$(dirname "$0")/remake.sh"
+asks finished-far "$examples/jobs/red-ring.json" finished='2 g'
