@@ -247,8 +247,8 @@ end
 
 -- The fine metal that a moved price acts on.
 local function open_metal(open)
-  return text.fill(open:sign() < 0 and "your surplus of {grams} (if gold rises, you pay less)" or "{grams} still to be bought",
-    { grams = abs(open):nearest "0.01 g" })
+  return text.fill(open:sign() < 0 and "your surplus of {grams} (if {metal} rises, you pay less)" or "{grams} still to be bought",
+    { grams = abs(open):nearest "0.01 g", metal = SYMBOL[open.metal] })
 end
 
 -- The price at the newest metal price, and one line that says whether it holds or why it has changed.

@@ -98,7 +98,7 @@ local function statement(v, uncounted, of, sheet)
     for _, a in ipairs(list) do
       local p = a.counted and printed(a, v) or {}
       -- the net as words: the same figure may be one that is withheld of another piece's lot
-      table.insert(rows, { a.order, { a.name, tostring(a.net:nearest "0.001 g"), a.counted and findings.shown(a.fineness) or a.out and "not gold stock" or "not counted",
+      table.insert(rows, { a.order, { a.name, tostring(a.net:nearest "0.001 g"), a.counted and findings.shown(a.fineness) or a.out and text.fill("not {metal}", { metal = v.name }) or "not counted",
                                       a.counted and a.spread:up_to "0.1 ‰", p.fine, p.low, p.worth } })
     end
   end
