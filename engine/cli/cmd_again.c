@@ -123,6 +123,7 @@ static lml_status work(again *a, lml_error *err)
         status = check_file(a, target.path, "job", err);
     if (status == LML_OK)
         status = lml_job_text_read(a->call, &target, &job, err);
+    job.closing = lml_json_yes(lml_json_member(lml_json_root(a->was), "closing"));
     if (in_reach && status == LML_NO_FILE && first_value == 1 && target.kind == LML_TARGET_JOB)
         lml_error_hint(err, "name the job: lemel again %s JOB", a->call->arguments.word[0]);
     if (status == LML_OK)
