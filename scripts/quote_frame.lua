@@ -106,7 +106,9 @@ local function facts(job, house, sheet)
     local rate, missing = costs.rate(house.rates, operation)
     if not rate then sheet:stop("rate", missing) return nil end
   end
-  local held, of_offer = offers.standing(job.offered, listed.at)
+  -- No clock is read: it is at least as late as the newest price, and as the job's own date.
+  local now = job.date and job.date > listed.at and job.date or listed.at
+  local held, of_offer = offers.standing(job.offered, now)
   local holds = held and TODAY or PRICE
   invoice.ask_price(sheet, house, { metal = fine.metal, at = at, what = "quote", date = job.date, holds = holds })
   return { held = held, of_offer = of_offer, holds = holds, fineness = fine, price = price, at = at, prices = prices, listed = listed, from = job.quoted and "the quote" or stood.from }
