@@ -7,6 +7,7 @@ local GUIDE = "50 %"   -- old metal in a casting charge: General casting tips fo
 
 local WEIGHING = { "weigh", "charge" }   -- what a doubt withholds: the figures stay in sight, the melt does not begin
 
+local charging = require "charging"
 local colours = require "colours"
 local house_rules = require "house_rules"
 local misread = require "misread"
@@ -111,32 +112,6 @@ local function check_prices(lots)
   end
 end
 
--- One standard deviation of the charge's fineness: errors of one instrument add up, of different ones by their squares.
-local function deviation(lots, weigh, metal, mass)
-  local shared = {}
-  for _, w in ipairs(weigh) do
-    local l = lots[w.lot]
-    local by = l.tested_by or ""
-    shared[by] = (shared[by] or 0) + w.mass:number "g" * l.metal:fineness(metal):deviation():number "Δ‰"
-  end
-  local square = 0
-  for _, error_of in pairs(shared) do square = square + error_of ^ 2 end
-  local mille = fineness(metal, Q "1 ‰") - fineness(metal, Q "0 ‰")
-  return mille * (root(square) / mass:number "g")
-end
-
--- Leaves out a trace that nobody named (the 0.1 ‰ of fine gold), so that the rest can be reckoned with.
-local function alloy_of(c)
-  if c.unnamed > Q "1 ‰" then
-    return nil, text.fill("{rest} of the charge is not named", { rest = c.unnamed:as "%":nearest "0.1 %" })
-  end
-  local parts = {}
-  for symbol, part in pairs(c.composition) do
-    parts[symbol] = fineness(symbol, part:number "‰" / 1000 / (1 - c.unnamed))
-  end
-  return alloy { name = "this charge", composition = parts, source = "the lots weighed out" }
-end
-
 -- What could spoil the melt, or the promise made of it. `used` is the lots that went in.
 local function check_melt(c, used, job, house, limit, sheet)
   local share = c.old_share:as "%":nearest "0.1 %"
@@ -170,72 +145,6 @@ local function check_melt(c, used, job, house, limit, sheet)
     sheet:confirm("silicon", text.fill("The charge holds {silicon} silicon beside old metal: hard spots and cracks",
                   { silicon = silicon }), WEIGHING)
   end
-end
-
--- The limits on the charge: on its metals and, where it is gold of a colour, on silver and zinc against copper.
-local function limits_of(job, house)
-  local bounds, blends = { { metal = job.target.metal, low = job.target, guard = house.guard } }, {}
-  for _, part in ipairs(job.at_least or {}) do table.insert(bounds, { metal = part.metal, low = part }) end
-  for _, part in ipairs(job.at_most or {}) do table.insert(bounds, { metal = part.metal, high = part }) end
-  if job.target.metal ~= "Au" then return bounds, blends end
-  local white = not job.colour and job.like and colours.whitener(job.like)
-  local band = colours.band(job.colour, job.like)
-  if white then table.insert(bounds, { metal = white.metal, low = white }) end
-  if band then
-    local part, whole = colours.weights(band.share)
-    table.insert(blends, { part = part, whole = whole, least = band.least, most = band.most,
-                           name = text.fill("silver and zinc against copper, for {colour},", { colour = band.name }) })
-  end
-  return bounds, blends, band
-end
-
--- Silver and zinc against copper in a charge, its unnamed part as the band has it; nil where there is nothing to weigh.
-local function share_in(c, part, whole)
-  local pale, all = part.unnamed * c.unnamed:number(), whole.unnamed * c.unnamed:number()
-  for symbol, found in pairs(c.composition) do
-    local n = found:number "‰" / 1000
-    pale, all = pale + n * (part[symbol] or 0), all + n * (whole[symbol] or 0)
-  end
-  return all > 0 and pale / all or nil
-end
-
--- Whether what was found keeps to these rules of colour: then they need not be solved for.
-local function keeps_colour(c, blends)
-  for _, b in ipairs(blends) do
-    local share = share_in(c, b.part, b.whole)
-    if share and (share < b.least or share > b.most) then return false end
-  end
-  return true
-end
-
--- The amounts. Where nothing makes rich metal dear the charge has a roof above its target; where no lot thins it that far, the
--- roof gives way and that is said. A roof that the job names does not. Colour and roof seldom bind: what is best without them and
--- keeps to them is best with them as well.
-local function solve(lots, aim, limit, client, job, house, sheet)
-  local bounds, blends, band = limits_of(job, house)
-  local metal = job.target.metal
-  local asked = { lots = lots, mass = job.mass, at_least = job.more, bounds = bounds, client = client, step = house.scale_step,
-                  shares = { { lots = "old", name = "old metal", most = job.old_most or limit } }, objective = aim }
-  local soft = not job.roof and aim ~= "least cost"
-  local most = job.roof or soft and fineness(metal, min(1, job.target:number "‰" / 1000 + house.roof_room:number()))
-  local c = craft.charge(asked)
-  if c.reason then return c, band end
-  if not keeps_colour(c, blends) then
-    asked.blends = blends
-    c = craft.charge(asked)
-  end
-  if most and not c.reason and c.composition[metal] > most then
-    asked.blends = blends
-    table.insert(bounds, { metal = metal, high = most })
-    local roofed = craft.charge(asked)
-    if roofed.reason and soft then
-      sheet:note("roof", text.fill("The charge comes to {found}, more than {most}: none of the lots thins it. Bring in copper or an alloy, or be content to give the rest away", {
-        found = c.composition[metal]:down_to "0.1 ‰", most = most }))
-      return c, band
-    end
-    c = roofed
-  end
-  return c, band
 end
 
 -- Figures of the job that clash: mark and roof are of the metal that is aimed at, and the roof is no lower than the target.
@@ -436,16 +345,16 @@ return recipe {
     local lots, aim = prepare(offered, job, house, sheet)
     if not lots then return {} end
     local limit = old_most(lots, job, house, client ~= nil, sheet)
-    local c, band = solve(lots, aim, limit, client, job, house, sheet)
+    local c, band = charging.solve(lots, aim, limit, client, job, house, sheet)
     if c.reason then
       sheet:stop("impossible", "No such charge can be made: " .. c.reason .. (c.hint ~= "" and " (" .. c.hint .. ")" or ""))
       return {}
     end
 
     local used, weigh = weighings_of(c, offered, metal)
-    local spread = deviation(offered, c.weigh, metal, c.mass)
+    local spread = charging.deviation(offered, c.weigh, metal, c.mass)
     local found = c.composition[metal]
-    local whole, unknown = alloy_of(c)
+    local whole, unknown = charging.alloy_of(c)
     local out = {
       weigh = weigh, charge = c.mass, fineness = found:down_to "0.1 ‰", spread = spread:nearest(Q("0.1 Δ‰ " .. metal)),
       chance_below = check_mark(found, spread, job, house, sheet),

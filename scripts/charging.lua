@@ -1,0 +1,98 @@
+-- The sum behind a charge: the limits that it is solved for, its colour among them, and what is known of what comes out. The
+-- exact answer is craft.charge's; the house's rules are the recipe's.
+
+local colours = require "colours"
+
+-- The limits on the charge: on its metals and, where it is gold of a colour, on silver and zinc against copper.
+local function limits_of(job, house)
+  local bounds, blends = { { metal = job.target.metal, low = job.target, guard = house.guard } }, {}
+  for _, part in ipairs(job.at_least or {}) do table.insert(bounds, { metal = part.metal, low = part }) end
+  for _, part in ipairs(job.at_most or {}) do table.insert(bounds, { metal = part.metal, high = part }) end
+  if job.target.metal ~= "Au" then return bounds, blends end
+  local white = not job.colour and job.like and colours.whitener(job.like)
+  local band = colours.band(job.colour, job.like)
+  if white then table.insert(bounds, { metal = white.metal, low = white }) end
+  if band then
+    local part, whole = colours.weights(band.share)
+    table.insert(blends, { part = part, whole = whole, least = band.least, most = band.most,
+                           name = text.fill("silver and zinc against copper, for {colour},", { colour = band.name }) })
+  end
+  return bounds, blends, band
+end
+
+-- Silver and zinc against copper in a charge, its unnamed part as the band has it; nil where there is nothing to weigh.
+local function share_in(c, part, whole)
+  local pale, all = part.unnamed * c.unnamed:number(), whole.unnamed * c.unnamed:number()
+  for symbol, found in pairs(c.composition) do
+    local n = found:number "‰" / 1000
+    pale, all = pale + n * (part[symbol] or 0), all + n * (whole[symbol] or 0)
+  end
+  return all > 0 and pale / all or nil
+end
+
+-- Whether what was found keeps to these rules of colour: then they need not be solved for.
+local function keeps_colour(c, blends)
+  for _, b in ipairs(blends) do
+    local share = share_in(c, b.part, b.whole)
+    if share and (share < b.least or share > b.most) then return false end
+  end
+  return true
+end
+
+-- The amounts. Where nothing makes rich metal dear the charge has a roof above its target; where no lot thins it that far, the
+-- roof gives way and that is said. A roof that the job names does not. Colour and roof seldom bind: what is best without them and
+-- keeps to them is best with them as well.
+local function solve(lots, aim, limit, client, job, house, sheet)
+  local bounds, blends, band = limits_of(job, house)
+  local metal = job.target.metal
+  local asked = { lots = lots, mass = job.mass, at_least = job.more, bounds = bounds, client = client, step = house.scale_step,
+                  shares = { { lots = "old", name = "old metal", most = job.old_most or limit } }, objective = aim }
+  local soft = not job.roof and aim ~= "least cost"
+  local most = job.roof or soft and fineness(metal, min(1, job.target:number "‰" / 1000 + house.roof_room:number()))
+  local c = craft.charge(asked)
+  if c.reason then return c, band end
+  if not keeps_colour(c, blends) then
+    asked.blends = blends
+    c = craft.charge(asked)
+  end
+  if most and not c.reason and c.composition[metal] > most then
+    asked.blends = blends
+    table.insert(bounds, { metal = metal, high = most })
+    local roofed = craft.charge(asked)
+    if roofed.reason and soft then
+      sheet:note("roof", text.fill("The charge comes to {found}, more than {most}: none of the lots thins it. Bring in copper or an alloy, or be content to give the rest away", {
+        found = c.composition[metal]:down_to "0.1 ‰", most = most }))
+      return c, band
+    end
+    c = roofed
+  end
+  return c, band
+end
+
+-- One standard deviation of the charge's fineness: errors of one instrument add up, of different ones by their squares.
+local function deviation(lots, weigh, metal, mass)
+  local shared = {}
+  for _, w in ipairs(weigh) do
+    local l = lots[w.lot]
+    local by = l.tested_by or ""
+    shared[by] = (shared[by] or 0) + w.mass:number "g" * l.metal:fineness(metal):deviation():number "Δ‰"
+  end
+  local square = 0
+  for _, error_of in pairs(shared) do square = square + error_of ^ 2 end
+  local mille = fineness(metal, Q "1 ‰") - fineness(metal, Q "0 ‰")
+  return mille * (root(square) / mass:number "g")
+end
+
+-- Leaves out a trace that nobody named (the 0.1 ‰ of fine gold), so that the rest can be reckoned with.
+local function alloy_of(c)
+  if c.unnamed > Q "1 ‰" then
+    return nil, text.fill("{rest} of the charge is not named", { rest = c.unnamed:as "%":nearest "0.1 %" })
+  end
+  local parts = {}
+  for symbol, part in pairs(c.composition) do
+    parts[symbol] = fineness(symbol, part:number "‰" / 1000 / (1 - c.unnamed))
+  end
+  return alloy { name = "this charge", composition = parts, source = "the lots weighed out" }
+end
+
+return { solve = solve, deviation = deviation, alloy_of = alloy_of }
