@@ -19,7 +19,7 @@ local FINEST = "0.0001 g" -- the studio's own figures; a client's lines are coar
 
 local function refiner_lots(job, house, page)
   local lots, cells = {}, {}
-  local listed, terms = member(metal_prices.on(house.prices or {}, job.date), job.metal), house.refiner
+  local listed, terms = member(metal_prices.on(house.prices or {}, job.date), job.counted), house.refiner
   local price = listed and listed.price
   for _, jar in ipairs(job.jars) do
     local fine, spread = scrap.expect(jar)
@@ -42,7 +42,7 @@ local function refiner_lots(job, house, page)
   end
   local least
   if price and terms then
-    least = Q(text.fill("1 g {metal}", job)) * (scrap.least_lot(terms.fee, house.send_below, price):number "g")
+    least = Q(text.fill("1 g {counted}", job)) * (scrap.least_lot(terms.fee, house.send_below, price):number "g")
     least = least:up_to "0.1 g"
   end
   return lots, least
@@ -113,7 +113,7 @@ local function print_owners(job, house, account, metal, page)
   local zero = account.all.loss:zero()
   local usual = text.fill("{melt} of what went in and {polish} of the piece", { melt = house.melt_fine_loss, polish = house.polish_loss })
   for _, group in ipairs(account.order) do
-    local heading = metal == job.metal and group or group .. ", " .. metal
+    local heading = metal == job.counted and group or group .. ", " .. metal
     statement.print(page, heading, account.groups[group], account.of[group], zero, job.complete, house.statement_step, usual)
   end
 end
@@ -205,9 +205,9 @@ end
 local function settle_all(metals, accounts, job, house, spreads, sheet)
   if not (job.complete or house.working_loss) then return {}, {} end
   local page, others = sheet.metal, {}
-  local due = print_due(settling.settle(job, house, accounts[job.metal], job.metal, spreads, sheet), house, page, "Fine metal owed back")
+  local due = print_due(settling.settle(job, house, accounts[job.counted], job.counted, spreads, sheet), house, page, "Fine metal owed back")
   for _, metal in ipairs(metals) do
-    local owed = metal == job.metal and {} or settling.settle(job, house, accounts[metal], metal, spreads, sheet)
+    local owed = metal == job.counted and {} or settling.settle(job, house, accounts[metal], metal, spreads, sheet)
     for _, d in ipairs(print_due(owed, house, page, "Fine metal owed back: " .. metal)) do table.insert(others, d) end
   end
   if #due + #others > 0 then
@@ -237,9 +237,9 @@ return recipe {
   asks = {
     date     = ask.moment  { "Date of the account", optional = true },
     record   = ask.list    { "What was weighed", default = {}, source = "a job starts with an empty record", of = weighings.entry },
-    metal    = ask.choice  { "The metal that is counted", options = { "Au", "Ag", "Pt", "Pd" }, default = "Au", source = "the studio works in gold" },
+    counted  = ask.choice  { "The metal that is counted", options = { "Au", "Ag", "Pt", "Pd" }, default = "Au", source = "the studio works in gold" },
     complete = ask.yes_no  { "Everything left over has been weighed", default = true, source = "an account is drawn up when the job is done" },
-    agreed   = ask.by_name { "Opening balance agreed by both sides, by owner", default = {}, source = "otherwise from the record",
+    opening_agreed = ask.by_name { "Opening balance agreed by both sides, by owner", default = {}, source = "otherwise from the record",
                              of = ask.fine_mass { "Fine metal" } },
     shares   = ask.by_name { "Lots with several owners: the share of each", default = {}, source = "most lots have one owner",
                              of = ask.by_name { "Shares by owner", of = ask.ratio { "A share", from = "0 %", to = "100 %" } } },
@@ -296,9 +296,9 @@ return recipe {
                       usual = { melt = house.melt_fine_loss, polish = house.polish_loss } }
     local record = settling.of_the_job(job)
     check_kept(job, sheet)
-    local metals = ledger.metals(record, job.metal)
+    local metals = ledger.metals(record, job.counted)
     local accounts = open_accounts(metals, record, job, house, spreads, sheet.metal)
-    local main = accounts[job.metal]
+    local main = accounts[job.counted]
     local results = { brought = main.all.brought:nearest(FINEST), out = main.all.out:nearest(FINEST),
                       owners = owner_rows(main, job.complete), verdict = "open" }
     for _, metal in ipairs(metals) do
@@ -331,7 +331,7 @@ return recipe {
     local function out(owner, mass)
       return { at = "2026-11-28T17:00", what = "ring", mass = mass, fineness = "753 ‰", owner = owner, way = "piece" }
     end
-    return { complete = false, working_loss = "8 %", split = split, agreed = { ["the wardens"] = "28.4740 g Au" },
+    return { complete = false, working_loss = "8 %", split = split, opening_agreed = { ["the wardens"] = "28.4740 g Au" },
       shares = { ["the wardens"] = { Osk = "50 %", Tamehill = "30 %", Ariwake = "20 %" } },
       record = { { at = "2026-11-24T09:00", what = "bangle", mass = "31.92 g", fineness = "897 ‰ ± 3 ‰", owner = "the wardens", way = "in" },
                  out("Osk", "16.02 g"), out("Tamehill", "7.7596 g"), out("Ariwake", "5.208 g") } }
@@ -357,7 +357,7 @@ return recipe {
 
   -- What was agreed for 20 g at 650 ‰, of which 7 g fine are in the piece, with its working loss.
   local function agreed_to(agreed, proof, owner)
-    proof.given = { complete = false, working_loss = "0 %", agreed = { [owner or "client"] = agreed }, record = {
+    proof.given = { complete = false, working_loss = "0 %", opening_agreed = { [owner or "client"] = agreed }, record = {
       { at = "2026-11-24T10:00", what = "two rings", mass = "20 g", fineness = "650 ‰ ± 10 ‰ Au", owner = "client", way = "in" },
       { at = "2026-11-26T10:00", what = "cuff links", mass = "10 g", fineness = "700 ‰ Au", owner = "client", way = "piece" } } }
     return proof
@@ -385,7 +385,7 @@ return recipe {
                  doubt = "0.05321296 g Au", excess = "-0.1900413 g Au" },
       within = "0.0002 g Au", stops = { "metal-appeared" }, source = "worked example of our own" },
     { "What a client gets back after an agreed working loss of 8 % of the piece",
-      given = { complete = false, working_loss = "8 %", agreed = { client = "12.9419 g Au" }, record = {
+      given = { complete = false, working_loss = "8 %", opening_agreed = { client = "12.9419 g Au" }, record = {
         { at = "2026-11-24T10:00", what = "two rings", mass = "23.4948 g", fineness = "560.743 ‰ ± 6 ‰", owner = "client", way = "in" },
         { at = "2026-11-26T10:00", what = "cuff links", mass = "12.30 g", fineness = "585.9187 ‰", owner = "client", way = "piece" } } },
       expect = { due = { { owner = "client", due = Q "5.1585 g Au" } } }, within = "0.001 g Au", source = "worked example of our own" },

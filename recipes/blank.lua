@@ -19,8 +19,8 @@ end
 -- What is cut: a piece to put in, a piece to take out, or, where the saw alone takes more than that, no piece at all.
 local function cut(change, kerf, page, out)
   if change > Q "0 mm" then
-    out.piece = (change + kerf):nearest "0.01 mm"
-    page:line("Put in, with what the saw takes out", out.piece, { record = "piece put in", big = true })
+    out.piece_length = (change + kerf):nearest "0.01 mm"
+    page:line("Put in, with what the saw takes out", out.piece_length, { record = "piece put in", big = true })
     if change <= kerf then
       page:note("stretch", text.fill("The shank grows by {c}, less than the saw takes out ({k}): stretching it on the mandrel does it without a joint",
         { c = change:nearest "0.01 mm", k = kerf }))
@@ -29,8 +29,8 @@ local function cut(change, kerf, page, out)
   end
   local less = -change
   if less > 2 * kerf then
-    out.piece = (less - 2 * kerf):nearest "0.01 mm"
-    page:line("Take out, between two saw cuts", out.piece, { record = "piece taken out", big = true })
+    out.piece_length = (less - 2 * kerf):nearest "0.01 mm"
+    page:line("Take out, between two saw cuts", out.piece_length, { record = "piece taken out", big = true })
   elseif less >= kerf then
     page:note("below-cuts", text.fill("The shank shrinks by {c}, and two saw cuts take out {two}: make one cut ({k}) and file {f} off the ends",
       { c = less:nearest "0.01 mm", two = 2 * kerf, k = kerf, f = (less - kerf):nearest "0.01 mm" }))
@@ -44,13 +44,13 @@ end
 local function under_the_torch(job, page)
   if job.old_solder == nil or job.old_solder == "not known" then
     page:confirm("cadmium-unknown", "Nobody has said what old solder is in the ring. Old silver solder is 16 to 25 % cadmium (HSE Engineering Information Sheet 31); its fume comes off above 320 °C, gives no warning while it is breathed, and kills days later. Have the joints tested by X-ray, or say \"old_solder\": \"none\" of a ring that never had any",
-      { "piece" })
+      { "piece_length" })
   end
   for i, stone in ipairs(job.stones) do
     local never, risky = gems.care(stone.kind, stone.treatment)
     for _, what in ipairs(never) do
       if what == "heat" then
-        page:confirm("stone-heat-" .. i, text.fill("{kind} must never meet the torch: it comes out first, or the ring is sized without heat near it{untold}", { kind = stone.kind, untold = gems.untold(stone.kind, stone.treatment) }), { "piece" })
+        page:confirm("stone-heat-" .. i, text.fill("{kind} must never meet the torch: it comes out first, or the ring is sized without heat near it{untold}", { kind = stone.kind, untold = gems.untold(stone.kind, stone.treatment) }), { "piece_length" })
       end
     end
     for _, what in ipairs(risky) do
@@ -67,13 +67,13 @@ end
 
 -- A ring that has a size already: what its mean line gains, and the pieces that the saw makes of that.
 local function sizing(job, house, wanted, mass_of, chosen, page, out)
-  local now = inside_of(job.now, chosen)
+  local now = inside_of(job.size_now, chosen)
   local change = pi * (wanted - now)   -- the thickness falls out: the mean line moves with the inside
-  page:heading(text.fill("From {now} to {size}", { now = job.now.text, size = job.size.text }))
+  page:heading(text.fill("From {now} to {size}", { now = job.size_now.text, size = job.size.text }))
   page:line("Inside now", now:nearest "0.01 mm")
-  out.change = change:nearest "0.001 mm"
+  out.grows_by = change:nearest "0.001 mm"
   if abs(change) < SAME then
-    page:text(text.fill("{now} and {size} are the same: nothing to do.", { now = job.now.text, size = job.size.text }))
+    page:text(text.fill("{now} and {size} are the same: nothing to do.", { now = job.size_now.text, size = job.size.text }))
     return
   end
   cut(change, house.kerf, page, out)
@@ -82,7 +82,7 @@ local function sizing(job, house, wanted, mass_of, chosen, page, out)
   if out.change_mass then page:line("Metal in (out when negative)", out.change_mass) end
   if abs(wanted - now) > (JUMP + 1e-6) * ring_sizes.step("US", chosen) then
     page:note("far", text.fill("{now} to {size} is more than {n} sizes: heads pull open and stones loosen; a new shank is safer",
-      { now = job.now.text, size = job.size.text, n = JUMP }))
+      { now = job.size_now.text, size = job.size.text, n = JUMP }))
   end
   page:note("joint", "A joint is old metal, new metal and solder: the average counts for the mark")
   under_the_torch(job, page)
@@ -98,9 +98,9 @@ return recipe {
 
   asks = {
     size      = ask.ring_size { "Size wanted", example = "US 7" },
-    now       = ask.ring_size { "Size that a finished ring has now", optional = true },
+    size_now  = ask.ring_size { "Size that a finished ring has now", optional = true },
     thickness = ask.length { "Thickness of the strip", from = "0.3 mm", to = "15 mm", optional = true },
-    gauge     = ask.whole  { "Or its number, AWG (Brown and Sharpe)", from = -3, to = 30, optional = true },
+    awg         = ask.whole  { "Or its number, AWG (Brown and Sharpe)", from = -3, to = 30, optional = true },
     width     = ask.length { "Width", from = "0.5 mm", to = "40 mm", optional = true },
     profile   = ask.choice { "Section", options = { "strip or sheet", "half-round wire", "round wire", "square wire" },
       default = "strip or sheet",
@@ -129,26 +129,26 @@ return recipe {
     cut         = give.length "Cut it to",
     band_mass   = give.mass { "Finished band", optional = true },
     blank_mass  = give.mass { "Metal to cut", optional = true },
-    change      = give.length { "What the shank grows by; negative when it shrinks", optional = true },
-    piece       = give.length { "Piece to put in or take out", optional = true },
+    grows_by    = give.length { "What the shank grows by; negative when it shrinks", optional = true },
+    piece_length = give.length { "Piece to put in or take out", optional = true },
     change_mass = give.mass { "Its metal; negative when it comes out", optional = true },
   },
 
   work = function(job, house, sheet)
     local page, chosen = sheet.bench, { US = house.us_sizes, UK = house.uk_sizes }
     local inside, line = inside_of(job.size, chosen)
-    local thick = wire_gauge.told(job.thickness, job.gauge, "the thickness")
+    local thick = wire_gauge.told(job.thickness, job.awg, "the thickness")
     if job.profile == "round wire" or job.profile == "square wire" then
       plausible.unused(job, { "width" }, job.profile .. " is as wide as it is thick")
     end
-    if not job.now then plausible.unused(job, { "old_solder" }, "without `now` no ring is sized") end
+    if not job.size_now then plausible.unused(job, { "old_solder" }, "without `size_now` no ring is sized") end
     local across = job.width or (job.profile == "round wire" or job.profile == "square wire") and thick or nil
     local section = wire_gauge.section(job.profile, thick, across)
     local function mass_of(length)
       return job.metal and section and (length * section * job.metal.density):as "g":nearest "0.001 g" or nil
     end
     misread.ask_density(sheet, job.metal, { "band_mass", "blank_mass", "change_mass" })
-    plausible.ask(sheet, "swapped", ring_sizes.swapped(inside, job.width, thick), { "blank", "cut", "band_mass", "blank_mass", "piece", "change_mass" })
+    plausible.ask(sheet, "swapped", ring_sizes.swapped(inside, job.width, thick), { "blank", "cut", "band_mass", "blank_mass", "piece_length", "change_mass" })
     local bends = wire_gauge.bends(job.profile, thick)
     local blank = ring_sizes.blank(inside, bends, across)
     local out = { inside = inside:nearest "0.001 mm", blank = blank:nearest "0.001 mm",
@@ -161,7 +161,7 @@ return recipe {
     if job.metal and not section then
       page:note("width", "Without the width there is no mass")
     end
-    if job.now then
+    if job.size_now then
       sizing(job, house, inside, mass_of, chosen, page, out)
     else
       page:line("Blank, ends filed", out.blank)
@@ -189,30 +189,30 @@ return recipe {
     { "the bench supplier's US 10, 2 mm thick", given = { size = "US 10", thickness = "2.0 mm",
       us_sizes = ring_sizes.us_lines[2] }, expect = { inside = "19.84 mm", blank = "68.612 mm" }, within = "0.02 mm",
       source = "Measuring a ring blank, US table: size 10 is 0.781 in, 19.84 mm; the circumferences printed beside it are up to 0.7 mm low" },
-    { "from 6 to 7", given = { size = "US 7", now = "US 6", thickness = "1.5 mm", kerf = "0 mm", old_solder = "none" },
-      expect = { change = "2.55 mm", piece = "2.55 mm" }, within = "0.005 mm",
+    { "from 6 to 7", given = { size = "US 7", size_now = "US 6", thickness = "1.5 mm", kerf = "0 mm", old_solder = "none" },
+      expect = { grows_by = "2.55 mm", piece_length = "2.55 mm" }, within = "0.005 mm",
       source = "Ring size (encyclopaedia article): 2.55 mm of circumference a US size" },
-    { "the same by the other line", given = { size = "US 7", now = "US 6", thickness = "1.5 mm",
-      us_sizes = ring_sizes.us_lines[4], old_solder = "none" }, expect = { change = "2.586 mm" }, within = "0.001 mm",
+    { "the same by the other line", given = { size = "US 7", size_now = "US 6", thickness = "1.5 mm",
+      us_sizes = ring_sizes.us_lines[4], old_solder = "none" }, expect = { grows_by = "2.586 mm" }, within = "0.001 mm",
       source = "GNU units, definitions.units 3.15 (2022): 0.1018 in of circumference a size" },
     { "a letter down is 1.25 mm, less two saw cuts",
-      given = { size = "UK L", now = "UK M", thickness = "1.5 mm", old_solder = "none" },
-      expect = { change = "-1.25 mm", piece = "0.65 mm" }, within = "0.001 mm",
+      given = { size = "UK L", size_now = "UK M", thickness = "1.5 mm", old_solder = "none" },
+      expect = { grows_by = "-1.25 mm", piece_length = "0.65 mm" }, within = "0.001 mm",
       source = "BS 6820, by GNU units: 1.25 mm a letter; the saw's cut is ours" },
     { "half-round stock bends about its centroid", given = { size = "US 7", thickness = "2 mm", width = "4 mm", profile = "half-round wire",
       metal = "Au999.9 fine" }, expect = { blank = "59.754 mm", band_mass = "7.246 g" }, within = "0.03 %",
       source = "the centroid of a half disc lies 4r/3π above its flat (Archimedes): 17.3228 π + 16/3; Pappus' theorem, half of π/4 x 4 x 4 mm2 of gold of 19.3 (CRC Handbook, 95th ed.)" },
-    { "two sizes just", given = { size = "US 7", now = "US 5", thickness = "1.5 mm", kerf = "0.3 mm", old_solder = "none" },
-      expect = { change = "5.107 mm", piece = "5.41 mm" }, within = "0.006 mm", source = "Ring size (encyclopaedia article): 0.032 in a size, 2 x 0.032 in x π" },
-    { "nothing to do", given = { size = "ISO 54", now = "CH 14", thickness = "1.5 mm" }, expect = { change = "0 mm" }, within = "0.001 mm",
+    { "two sizes just", given = { size = "US 7", size_now = "US 5", thickness = "1.5 mm", kerf = "0.3 mm", old_solder = "none" },
+      expect = { grows_by = "5.107 mm", piece_length = "5.41 mm" }, within = "0.006 mm", source = "Ring size (encyclopaedia article): 0.032 in a size, 2 x 0.032 in x π" },
+    { "nothing to do", given = { size = "ISO 54", size_now = "CH 14", thickness = "1.5 mm" }, expect = { grows_by = "0 mm" }, within = "0.001 mm",
       source = "Ring size (encyclopaedia article): a Swiss size is the circumference less 40 mm" },
-    { "less than two saw cuts", given = { size = "ISO 54", now = "ISO 54.5", thickness = "1.5 mm", old_solder = "none" },
-      expect = { change = "-0.5 mm" }, within = "0.001 mm", source = "ISO 8653: the size is the inside circumference in mm" },
-    { "old solder that nobody tested", given = { size = "US 7", now = "US 6", thickness = "1.5 mm" }, stops = { "cadmium-unknown" },
+    { "less than two saw cuts", given = { size = "ISO 54", size_now = "ISO 54.5", thickness = "1.5 mm", old_solder = "none" },
+      expect = { grows_by = "-0.5 mm" }, within = "0.001 mm", source = "ISO 8653: the size is the inside circumference in mm" },
+    { "old solder that nobody tested", given = { size = "US 7", size_now = "US 6", thickness = "1.5 mm" }, stops = { "cadmium-unknown" },
       source = "HSE Engineering Information Sheet 31 (Rev 1): cadmium in silver solder" },
-    { "old solder with cadmium", given = { size = "US 7", now = "US 6", thickness = "1.5 mm", old_solder = "cadmium" }, stops = { "cadmium-torch" },
+    { "old solder with cadmium", given = { size = "US 7", size_now = "US 6", thickness = "1.5 mm", old_solder = "cadmium" }, stops = { "cadmium-torch" },
       source = "the same: fume above 320 °C" },
-    { "an opal in it", given = { size = "US 7", now = "US 6", thickness = "1.5 mm", old_solder = "none", stones = { { kind = "opal", treatment = "none" } } },
+    { "an opal in it", given = { size = "US 7", size_now = "US 6", thickness = "1.5 mm", old_solder = "none", stones = { { kind = "opal", treatment = "none" } } },
       stops = { "stone-heat-1" }, source = "common practice, no source: only diamond, corundum, cubic zirconia and some garnet go under the torch" },
     { "a band of fine gold weighs what a tube of it does",
       given = { size = "ISO 60", thickness = "2 mm", width = "4 mm", metal = "Au999.9 fine" },

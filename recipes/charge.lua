@@ -150,9 +150,9 @@ end
 -- Figures of the job that clash: mark and roof are of the metal that is aimed at, and the roof is no lower than the target.
 local function check_aims(job)
   local metal = job.target.metal
-  if job.mark and job.mark.metal ~= metal then
+  if job.promised and job.promised.metal ~= metal then
     error(text.fill("the target is {target} and the mark {mark}: the mark must be of the metal that is aimed at", {
-      target = job.target, mark = job.mark }))
+      target = job.target, mark = job.promised }))
   end
   if job.roof and (job.roof.metal ~= metal or job.roof < job.target) then
     error(text.fill("the target is {target} and the roof {roof}: the roof is of the metal that is aimed at, and not below it", job))
@@ -203,14 +203,14 @@ end
 
 -- Whether the charge deserves its mark, and how likely the tests of its lots are wrong about that: the chance, or nil.
 local function check_mark(found, spread, job, house, sheet)
-  if not job.mark then return nil end
-  if job.mark > found then
+  if not job.promised then return nil end
+  if job.promised > found then
     sheet:stop("below-mark", text.fill("The charge comes to {found}, and the mark promises {mark}: raise the target",
-               { found = found:down_to "0.1 ‰", mark = job.mark }))
+               { found = found:down_to "0.1 ‰", mark = job.promised }))
     return nil
   end
   if spread:is_zero() then return nil end
-  local chance = craft.normal((job.mark - found):number "Δ‰" / spread:number "Δ‰")
+  local chance = craft.normal((job.promised - found):number "Δ‰" / spread:number "Δ‰")
   local shown = chance:as "%":nearest "0.1 %"
   if chance > house.chance_limit then
     sheet:confirm("chance-below-mark", text.fill("The charge lies below the mark with a chance of {chance}; the house takes {limit}. A better test of the old metal costs less than more gold",
@@ -284,13 +284,13 @@ return recipe {
     more      = ask.yes_no { "More than that may come of it", optional = true,
                              note = "for raising or lowering a lot that must go in whole" },
     target    = ask.fineness { "Fineness the charge must reach", example = "751 ‰ Au" },
-    mark      = ask.fineness { "Fineness that the stamp promises", example = "750 ‰ Au", optional = true },
+    promised  = ask.fineness { "Fineness that the stamp promises", example = "750 ‰ Au", optional = true },
     at_least  = ask.list { "Further metals, at least", of = ask.fineness { "A part", example = "100 ‰ Ag" }, optional = true },
     at_most   = ask.list { "Metals, at most", of = ask.fineness { "A part", example = "20 ‰ Zn" }, optional = true },
     roof      = ask.fineness { "Fineness that the charge may not pass", example = "760 ‰ Au", optional = true,
                                note = "left out: roof_room above the target, where the aim is not the least cost and a lot thins it" },
     colour    = ask.choice { "Colour that the charge keeps to, by a fitted rule", options = colours.band_names, optional = true },
-    like      = ask.alloy { "Alloy whose colour the charge keeps to, when none is named", optional = true },
+    colour_like = ask.alloy { "Alloy whose colour the charge keeps to, when none is named", optional = true },
     old_most  = ask.ratio { "Old metal in this charge at most", to = "100 %", optional = true,
                             note = "above the house's limit it has to be confirmed" },
     nickel_free = ask.yes_no { "The piece is promised free of nickel", optional = true },
@@ -419,19 +419,19 @@ return recipe {
                            { name = "14K grain", mass = Q "10.468 g" }, { name = "fine gold", mass = Q "1.132 g" } } },
       within = "0.002 g" },
     { "three rings from one bangle", source = "worked example of our own",
-      given = { mass = "60.0 g", target = "753 ‰ Au", mark = "750 ‰ Au", reuse_limit = "60 %", scale_step = "0.001 g", lots = {
+      given = { mass = "60.0 g", target = "753 ‰ Au", promised = "750 ‰ Au", reuse_limit = "60 %", scale_step = "0.001 g", lots = {
         { name = "bangle", metal = "897 ‰ Au ± 3 ‰", mass = "31.92 g", owner = "the wardens", consent = true, price = "79.52 USD/g" },
         { name = "18K grain", metal = "750 ‰ Au", price = "75.70 USD/g" },
         { name = "master alloy", metal = { Ag = "400 ‰", Cu = "550 ‰", Zn = "50 ‰" }, price = "1.20 USD/g" } } },
       expect = { weigh = { { mass = Q "31.92 g" }, { mass = Q "22.064 g" }, { mass = Q "6.016 g" } }, chance_below = "3.0 %" },
       within = "0.04 %" },
     { "cloak pin: a touchstone is not sure enough", source = "worked example of our own",
-      given = { mass = "74.0 g", target = "378 ‰ Au", mark = "375 ‰ Au", reuse_limit = "60 %", scale_step = "0.001 g", lots = {
+      given = { mass = "74.0 g", target = "378 ‰ Au", promised = "375 ‰ Au", reuse_limit = "60 %", scale_step = "0.001 g", lots = {
         { name = "curb", metal = "372 ‰ Au ± 15 ‰", mass = "38.70 g", owner = "Tresk", consent = true, use = "all" },
         { name = "9K rose grain", metal = "375 ‰ Au" }, { name = "fine gold", metal = "999.9 ‰ Au" } } },
       expect = { chance_below = "35 %" }, within = "0.2 %", stops = { "chance-below-mark" } },
     { "a better test lets the same pin pass", source = "worked example of our own",
-      given = { mass = "74.0 g", target = "378 ‰ Au", mark = "375 ‰ Au", reuse_limit = "60 %", scale_step = "0.001 g", lots = {
+      given = { mass = "74.0 g", target = "378 ‰ Au", promised = "375 ‰ Au", reuse_limit = "60 %", scale_step = "0.001 g", lots = {
         { name = "curb", metal = "372 ‰ Au ± 3 ‰", mass = "38.70 g", owner = "Tresk", consent = true, price = "32.98 USD/g" },
         { name = "9K rose grain", metal = "375 ‰ Au", price = "37.90 USD/g" },
         { name = "fine gold", metal = "999.9 ‰ Au", price = "100.47 USD/g" } } },
@@ -460,7 +460,7 @@ return recipe {
     { "a gold target for silver lots", source = "worked example of our own",
       given = { mass = "40 g", target = "925 ‰", scale_step = "0.001 g", lots = { { name = "spoons", metal = "925 ‰ Ag", mass = "100 g" } } }, stops = { "target-metal" } },
     { "585 yellow out of fine gold, silver and copper: no more silver than its colour needs", source = "0.40 of the 415 that are not gold; the rule calls 0.37 rose and says nothing within 0.03: fitted to 58 named alloys",
-      given = { mass = "100 g", target = "585 ‰", like = "Au585 yellow", scale_step = "0.01 g", lots = { { name = "fine gold", metal = "1000 ‰ Au", price = "100 USD/g" },
+      given = { mass = "100 g", target = "585 ‰", colour_like = "Au585 yellow", scale_step = "0.01 g", lots = { { name = "fine gold", metal = "1000 ‰ Au", price = "100 USD/g" },
         { name = "silver", metal = { Ag = "1000 ‰" }, price = "1 USD/g" }, { name = "copper", metal = "Cu fine", price = "0.01 USD/g" } } },
       expect = { composition = { Ag = Q "166 ‰ Ag", Cu = Q "249 ‰ Cu" } }, within = "0.1 ‰" },
     { "red of a grade: ISO's 5N share of silver is below its most", source = "5N, 750 gold 45 silver 205 copper, named red: 45/250 is 0.18 (a list after ISO 8654:1987)",
@@ -468,10 +468,10 @@ return recipe {
         { name = "silver", metal = { Ag = "1000 ‰" }, price = "1 USD/g" }, { name = "copper", metal = "Cu fine", price = "0.01 USD/g" } } },
       expect = { composition = { Ag = Q "45 ‰ Ag", Cu = Q "205 ‰ Cu" } }, within = "0.1 ‰" },
     { "yellow that no charge of these lots reaches", source = "585 gold 90 silver 325 copper is named red (a list after ISO 8654:1987)",
-      given = { mass = "10 g", target = "585 ‰", like = "Au585 yellow", scale_step = "0.01 g", lots = {
+      given = { mass = "10 g", target = "585 ‰", colour_like = "Au585 yellow", scale_step = "0.01 g", lots = {
         { name = "red", metal = { Au = "585 ‰", Ag = "90 ‰", Cu = "325 ‰" }, price = "58 USD/g" } } }, stops = { "impossible" } },
     { "white gold keeps its palladium", source = "150 less 10 ‰: worked example of our own",
-      given = { mass = "100 g", target = "750 ‰", like = "Au750 palladium white", scale_step = "0.01 g", lots = { { name = "fine gold", metal = "1000 ‰ Au", price = "100 USD/g" },
+      given = { mass = "100 g", target = "750 ‰", colour_like = "Au750 palladium white", scale_step = "0.01 g", lots = { { name = "fine gold", metal = "1000 ‰ Au", price = "100 USD/g" },
         { name = "silver", metal = { Ag = "1000 ‰" }, price = "1 USD/g" }, { name = "palladium", metal = "Pd fine", price = "40 USD/g" } } },
       expect = { composition = { Pd = Q "140 ‰ Pd", Ag = Q "110 ‰ Ag" } }, within = "0.1 ‰" },
     { "silver that is not rich enough", source = "worked example of our own",

@@ -134,7 +134,7 @@ local function owed(job)
       client = job.client, others = table.concat(clients, ", ") })
   end
   if #clients == 0 then return nil end
-  local account = use.account { date = job.date, record = job.record, metal = job.metal, complete = job.complete, agreed = job.agreed,
+  local account = use.account { date = job.date, record = job.record, counted = job.counted, complete = job.complete, opening_agreed = job.opening_agreed,
                                 shares = job.shares, split = job.split, button_to = job.button_to, lemel_to = job.lemel_to }
   local held_back = withheld(account, "due") or withheld(account, "other_due")
   if held_back or (not job.complete and #account.due + #account.other_due == 0) then
@@ -250,7 +250,7 @@ return recipe {
     record       = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "nothing was weighed" },
     complete     = ask.yes_no { "Everything left over has been weighed", default = true,
       source = "an account is drawn up when the job is done" },
-    agreed       = ask.by_name { "Opening balance agreed by both sides, by owner", of = ask.fine_mass { "Fine metal" },
+    opening_agreed = ask.by_name { "Opening balance agreed by both sides, by owner", of = ask.fine_mass { "Fine metal" },
       default = {}, source = "otherwise from the record" },
     shares       = ask.by_name { "Lots with several owners: the share of each",
       of = ask.by_name { "Shares by owner", of = ask.ratio { "A share" } }, default = {},
@@ -260,7 +260,7 @@ return recipe {
     split        = ask.choice { "What applies when shares and pieces disagree",
       options = { "by the pieces", "by the share" }, optional = true },
     settlements  = ask.list { "Refiners' settlements", of = settlement, default = {}, source = "nothing was sent" },
-    metal        = ask.text { "The metal the account is for", default = "Au", source = "the studio works in gold" },
+    counted      = ask.choice { "The metal the account is for", options = { "Au", "Ag", "Pt", "Pd" }, default = "Au", source = "the studio works in gold" },
     tax_place    = ask.text { "Where the tax is due, if not where the studio is", optional = true },
   },
   allowances = quote_asks.invoice_allowances(),
@@ -276,7 +276,7 @@ return recipe {
     price      = give.money "Total price",
     balance    = give.money "Balance to pay; negative: refund",
     moved      = give.money "Added for the change in the metal price",
-    due        = give.fine_mass { "Client's metal owed back, fine", optional = true },
+    due_fine   = give.fine_mass { "Client's metal owed back, fine", optional = true },
     returned   = give.fine_mass { "Handed back of this, fine", optional = true },
     purchase   = give.money "Paid for metal in a separate purchase",
     settled    = give.list { "Settlements of refiners", of = give.record { "One", fields = {
@@ -287,8 +287,8 @@ return recipe {
   work = function(asked, house, sheet)
     local job = offers.filled(asked, sheet, ALL)
     assert(job.quoted_lines, "closing needs the lines of the signed quote: an accepted offer (lemel offer), or quoted_lines")
-    local price = member(metal_prices.on(house.prices, job.date), job.metal)
-    assert(price, text.fill("the price list has no price for {metal}. Set one: lemel price {metal}", job))
+    local price = member(metal_prices.on(house.prices, job.date), job.counted)
+    assert(price, text.fill("the price list has no price for {counted}. Set one: lemel price {counted}", job))
     if not sound_money(job, house, sheet, price.price) then return {} end
     local lines = quoted_and_signed(job, sheet)
     local nothing = price.price * Q "0 g"
@@ -302,14 +302,14 @@ return recipe {
     check_dates(job, sheet, decided)
     if s.charge then table.insert(lines, costs.line(s.charge.label, s.charge.amount)) end
     if at_market or s.charge or s.words then
-      invoice.ask_price(sheet, house, { metal = job.metal, at = price.at, what = "invoice", date = job.date, holds = decided })
+      invoice.ask_price(sheet, house, { metal = job.counted, at = price.at, what = "invoice", date = job.date, holds = decided })
     end
 
     local q = { job = job, house = house, sheet = sheet, nothing = nothing, worked = job.client_metal == "worked" }
     local t = invoice.totals(q, lines, (job.quoted_credit or nothing) + s.credit)
     if not t then return {} end
     local held = held_to(asked.offered, q, job, sheet)
-    local out = { lines = t.lines, subtotal = t.subtotal, taxed = t.base, tax = t.tax, due = due, returned = s.returned,
+    local out = { lines = t.lines, subtotal = t.subtotal, taxed = t.base, tax = t.tax, due_fine = due, returned = s.returned,
                   moved = (change or nothing):rounded "half up", settled = check_refiner(job, house, sheet) }
     if not open then
       out.credit, out.rounded_by, out.purchase = t.credit, t.rounded_by, s.purchase
@@ -422,7 +422,7 @@ return recipe {
       expect = { taxed = "1095.02 EUR", tax = "87.60 EUR", price = "1182.62 EUR" }, source = "8 % of 1095.02" },
     { "what is owed is the metal account's own figure", given = links { tax_base = "work and added material",
       surplus = "returned" },
-      expect = { due = "5.389 g Au", returned = "5.389 g Au" },
+      expect = { due_fine = "5.389 g Au", returned = "5.389 g Au" },
         source = "13.17454 in, 7.20680 in the links, 0.57700 worked away, 0.00106 lost" },
     { "the same, the rest credited: the work is taxed in full all the same",
       given = links { tax_base = "work and added material", surplus = "credited" },
@@ -459,7 +459,7 @@ return recipe {
           history = { { price = "80 EUR/g", at = "2026-11-25T09:00", from = "worked example" }, { price = "90 EUR/g", at = "2026-12-01T09:00", from = "worked example" } } } } },
       expect = { credit = "436.51 EUR" }, source = "90 % of 5.389 g at 90 is 436.509" },
     { "silver was brought besides: it is owed too, and the gold's credit is the same", given = silver_too,
-      expect = { due = "5.389 g Au", credit = "436.51 EUR" }, source = "90 % of 5.389 g at 90 is 436.509" },
+      expect = { due_fine = "5.389 g Au", credit = "436.51 EUR" }, source = "90 % of 5.389 g at 90 is 436.509" },
     { "an engraving in another currency", given = ring { variations = { { what = "Engraving", amount = "40 USD", signed = "T.M." } } },
       stops = { "currency" }, source = "no rate of exchange is guessed" },
     { "a negative deposit", given = ring { deposit_paid = "-407.50 EUR" }, stops = { "negative" },
@@ -477,7 +477,7 @@ return recipe {
           { at = "2026-11-26", what = "ring", mass = "16 g", fineness = "750 ‰ Au", owner = "Osk", way = "piece" },
           { at = "2026-11-26", what = "ring", mass = "12 g", fineness = "750 ‰ Au", owner = "Ariwake", way = "piece" },
           { at = "2026-11-26", what = "button", mass = "12 g", fineness = "750 ‰ Au", owner = "the wardens", way = "here" } } },
-      expect = { due = "9 g Au", returned = "9 g Au" }, source = "18 - 12 and 12 - 9 make 9" },
+      expect = { due_fine = "9 g Au", returned = "9 g Au" }, source = "18 - 12 and 12 - 9 make 9" },
     -- bills, each worked by hand from the published rule
     { "United Kingdom, the client's own gold, over the counter: to the nearest penny",
       given = bill("GB", "GBP", LONDON), expect = { taxed = "175.39 GBP", tax = "35.08 GBP", price = "210.47 GBP" },

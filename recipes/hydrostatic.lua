@@ -139,7 +139,7 @@ end
 -- ---- the steps ------------------------------------------------------------------------------------------------
 
 local function write_density(found, out, page)
-  page:line("The water took off", out.loss)
+  page:line("The water took off", out.water_took)
   page:line("Density of the water", found.bath.water:nearest "0.0001 g/cm3")
   page:line("Density of the air", found.bath.air:nearest "0.00001 g/cm3")
   page:line("DENSITY", out.density, { big = true })
@@ -156,10 +156,10 @@ local function check_density(found, job, out, page)
     page:note("tungsten",
       "This weighing cannot tell fine gold from a tungsten core, and X-rays see only the skin: cut a thick, new-looking bar, or have it tested by sound or by conductivity")
   end
-  if job.made ~= "solid" then
+  if job.build ~= "solid" then
     page:confirm("not-solid",
       text.fill("The piece is {made}: the density is that of all of it together, and says nothing of the gold",
-        { made = job.made }), { "families", "verdict" })
+        { made = job.build }), { "families", "verdict" })
   end
 end
 
@@ -182,7 +182,7 @@ local function judge(found, job, house, page)
   local families = meant(found.families, job.family)
   local claim = job.claim and job.claim:number "‰" / 1000 or nil
   local verdict = verdict_on(found, families, claim, house.scale_spread)
-  if job.made == "solid" and found.density <= DENSEST then
+  if job.build == "solid" and found.density <= DENSEST then
     page:text(in_words(verdict, found, families, job.claim, house.scale_spread) .. ".")
     if verdict == "lighter than" and stands(found.families, 0, 0) == "lighter than" then
       page:note("base-metal", "It is lighter than any gold alloy: base metal, or hollow. A finding, no accusation")
@@ -224,7 +224,7 @@ return recipe {
     thread      = ask.mass { "Of that the thread or cradle, alone under water", default = "0 g",
       source = "it was tared away" },
     temperature = ask.temperature { "Of the water", from = "0 °C", to = "40 °C" },
-    made        = ask.choice { "How the piece is made",
+    build       = ask.choice { "How the piece is made",
       options = { "solid", "hollow or filled", "with stones or other parts" } },
     claim       = ask.fineness { "Fineness that is claimed for it", metal = "Au", from = "100 ‰", optional = true, example = "750 ‰" },
     family      = ask.choice { "Colour family, when it is known", options = testing.family_names, optional = true },
@@ -244,7 +244,7 @@ return recipe {
     density        = give.density "Density",
     density_spread = give.density "Its uncertainty, one standard deviation",
     volume         = give.volume "Volume",
-    loss           = give.mass "What the water took off",
+    water_took     = give.mass "What the water took off",
     verdict        = give.text "consistent with, lighter than, heavier than, or cannot decide",
     families       = give.list { "What each colour family would make of it", of = give.record { "A family", fields = {
       name = give.text "Family", part = give.ratio "Gold in it; below 0 or above 1 it is none of this family",
@@ -273,7 +273,7 @@ return recipe {
     local thrust = found.bath.water - found.bath.air
     local volume = found.loss / thrust
     local out = { density = found.density:nearest "0.001 g/cm3", density_spread = found.density:deviation():up_to "0.001 g/cm3",
-      volume = (volume:as "cm3"):nearest "0.0001 cm3", loss = found.loss:nearest "0.0001 g",
+      volume = (volume:as "cm3"):nearest "0.0001 cm3", water_took = found.loss:nearest "0.0001 g",
       bubble = hidden.bubble(found.density, volume):nearest "0.001 g/cm3" }
     write_density(found, out, page)
     check_density(found, job, out, page)
@@ -291,7 +291,7 @@ return recipe {
   local function weighed(density, other)
     local bath = { water = craft.water_density(Q "20 °C"),
       air = craft.air_density(craft.standard_pressure(Q "0 m"), Q "20 °C", Q "50 %") }
-    local given = { in_air = "20 g", temperature = "20 °C", made = "solid", scale_spread = "0.001 g",
+    local given = { in_air = "20 g", temperature = "20 °C", build = "solid", scale_spread = "0.001 g",
       in_water = (craft.reading_under_water { in_air = Q "20 g", density = Q(density), water = bath.water,
         air = bath.air }):as "g" }
     for name, value in pairs(other) do given[name] = value end
@@ -303,9 +303,9 @@ return recipe {
 
   return {
     { "a reddish ring of 11.42 g", source = "worked example of our own",
-      given = { in_air = "11.420 g", in_water = "10.549 g", temperature = "22 °C", made = "solid", scale_spread = "0.002 g",
+      given = { in_air = "11.420 g", in_water = "10.549 g", temperature = "22 °C", build = "solid", scale_spread = "0.002 g",
         claim = "14 kt" },
-      expect = { density = "13.068 g/cm3", density_spread = "0.041 g/cm3", loss = "0.871 g", verdict = "consistent with",
+      expect = { density = "13.068 g/cm3", density_spread = "0.041 g/cm3", water_took = "0.871 g", verdict = "consistent with",
         families = { { name = "red", part = Q "562.4 ‰", spread = Q "22.7 ‰" },
           { name = "yellow", part = Q "521.1 ‰", spread = Q "17.2 ‰" },
           { name = "pale", part = Q "471.1 ‰", spread = Q "19.1 ‰" },
@@ -314,24 +314,24 @@ return recipe {
           { name = "palladium white", part = Q "357.1 ‰", spread = Q "29.1 ‰" } } },
       within = "0.3 %" },
     { "how far a family reaches", source = "worked example of our own: twice the uncertainty either way, rounded outwards",
-      given = { in_air = "11.420 g", in_water = "10.549 g", temperature = "22 °C", made = "solid",
+      given = { in_air = "11.420 g", in_water = "10.549 g", temperature = "22 °C", build = "solid",
         scale_spread = "0.002 g" },
       expect = { families = { { name = "red" }, { name = "yellow" }, { name = "pale" }, { name = "yellow with zinc" },
         { name = "nickel white" },
         { name = "palladium white", low = Q "299 ‰ Au", high = Q "416 ‰ Au" } } }, within = "0.1 %" },
     { "steel under gold of 18 kt that nobody weighed",
       source = "worked example of our own: half silver, half copper beside the gold (19.3, 10.49, 8.96: CRC Handbook)",
-      given = weighed("14.5 g/cm3", { made = "hollow or filled", claim = "750 ‰", family = "yellow" }),
+      given = weighed("14.5 g/cm3", { build = "hollow or filled", claim = "750 ‰", family = "yellow" }),
       expect = { space = "0.0848 cm3", hidden = { { name = "steel or iron", mass = Q "1.36 g" },
         { name = "brass or bronze" }, { name = "stone like quartz" },
         { name = "stone like ruby" }, { name = "glass or enamel" }, { name = "lac, pitch or wax" } } },
       stops = { "not-solid" }, within = "0.2 %" },
     { "a stud on a kitchen scale", source = "worked example of our own",
-      given = { in_air = "3.24 g", in_water = "2.99 g", temperature = "20 °C", made = "solid", scale_spread = "0.01 g",
+      given = { in_air = "3.24 g", in_water = "2.99 g", temperature = "20 °C", build = "solid", scale_spread = "0.01 g",
         claim = "585 ‰" },
       expect = { density = "12.92 g/cm3", density_spread = "0.70 g/cm3", verdict = "cannot decide" }, within = "0.6 %" },
     { "steel in a bracelet, or another thing", source = "worked example of our own",
-      given = { in_air = "14.20 g", in_water = "13.04347 g", temperature = "20 °C", made = "hollow or filled",
+      given = { in_air = "14.20 g", in_water = "13.04347 g", temperature = "20 °C", build = "hollow or filled",
         scale_spread = "0.001 g", gold_density = "13.4 g/cm3 ± 0.134 g/cm3" },
       expect = { hidden = {
         { name = "steel or iron", mass = Q "1.91 g", spread = Q "0.18 g" }, { name = "brass or bronze", mass = Q "2.26 g" },
@@ -340,7 +340,7 @@ return recipe {
       stops = { "not-solid" }, within = "0.0001 g" },
     { "each thing that may be hidden, and how surely, in gold whose density is known to a hundredth part",
       source = "worked example of our own: 1420 g and 116.00 cm3 beside gold of 13.4; what is hidden is (116.00 - 1420 / 13.4) / (1 / d - 1 / 13.4)",
-      given = { in_air = "1420 g", in_water = "1304.347 g", temperature = "20 °C", made = "hollow or filled",
+      given = { in_air = "1420 g", in_water = "1304.347 g", temperature = "20 °C", build = "hollow or filled",
         scale_spread = "0.001 g", gold_density = "13.4 g/cm3" },
       expect = { hidden = {
         { name = "steel or iron", mass = Q "191.27 g", spread = Q "17.49 g" }, { name = "brass or bronze", mass = Q "225.79 g" },
@@ -348,28 +348,28 @@ return recipe {
         { name = "glass or enamel", mass = Q "30.83 g" }, { name = "lac, pitch or wax", mass = Q "12.02 g" } } },
       stops = { "not-solid" }, within = "0.01 g" },
     { "empty space in it", source = "worked example of our own",
-      given = { in_air = "14.20 g", in_water = "13.04347 g", temperature = "20 °C", made = "hollow or filled",
+      given = { in_air = "14.20 g", in_water = "13.04347 g", temperature = "20 °C", build = "hollow or filled",
         scale_spread = "0.001 g", gold_density = "13.4 g/cm3" },
       expect = { volume = "1.160 cm3", space = "0.1003 cm3" }, stops = { "not-solid" }, within = "0.0001 cm3" },
     { "tungsten under a skin of 18 kt",
       source = "worked example of our own: 18 g/cm3 of gold of 15.45 and tungsten of 19.25",
-      given = weighed("18.0 g/cm3", { made = "hollow or filled", gold_density = "15.45 g/cm3" }),
+      given = weighed("18.0 g/cm3", { build = "hollow or filled", gold_density = "15.45 g/cm3" }),
       expect = { hidden = { { name = "tungsten", mass = Q "14.35 g" } } }, stops = { "not-solid" }, within = "0.03 g" },
     { "a piece that takes a hundred errors of the scale off its weight", source = "worked example of our own",
-      given = { in_air = "13.1 g", in_water = "12.095 g", temperature = "20 °C", made = "solid", scale_spread = "0.01 g",
+      given = { in_air = "13.1 g", in_water = "12.095 g", temperature = "20 °C", build = "solid", scale_spread = "0.01 g",
         claim = "14 kt" },
       expect = { verdict = "consistent with" } },
     { "and one that just does not", source = "worked example of our own",
-      given = { in_air = "13.1 g", in_water = "12.105 g", temperature = "20 °C", made = "solid", scale_spread = "0.01 g",
+      given = { in_air = "13.1 g", in_water = "12.105 g", temperature = "20 °C", build = "solid", scale_spread = "0.01 g",
         claim = "14 kt" },
       expect = { verdict = "cannot decide" } },
     { "a bracelet that is not gold, high in the mountains", source = "worked example of our own",
-      given = { in_air = "41.30 g", in_water = "36.42 g", temperature = "22 °C", made = "solid", scale_spread = "0.01 g",
+      given = { in_air = "41.30 g", in_water = "36.42 g", temperature = "22 °C", build = "solid", scale_spread = "0.01 g",
         claim = "750 ‰", altitude = "2390 m" },
-      expect = { density = "8.4376 g/cm3", loss = "4.88 g", verdict = "lighter than" }, within = "0.01 %" },
+      expect = { density = "8.4376 g/cm3", water_took = "4.88 g", verdict = "lighter than" }, within = "0.01 %" },
 
     { "an old coin", source = "OpenStax, College Physics 2e (2022), chapter 11, problem: 8.630 g in air, 7.800 g in water, 10.4",
-      given = { in_air = "8.630 g", in_water = "7.800 g", temperature = "4 °C", made = "solid", scale_spread = "0.001 g" },
+      given = { in_air = "8.630 g", in_water = "7.800 g", temperature = "4 °C", build = "solid", scale_spread = "0.001 g" },
       expect = { density = "10.4 g/cm3" }, within = "0.05 g/cm3" },
     { "fine silver under a claim of 18 kt is too light",
       source = "CRC Handbook of Chemistry and Physics, 95th ed.: silver 10.5",
@@ -404,7 +404,7 @@ return recipe {
     { "fine gold, or tungsten", source = "NIST, densities of the elements: gold 19.32",
       given = weighed("19.32 g/cm3", { claim = "999 ‰" }), expect = { verdict = "consistent with" } },
     { "swapped readings", source = "Archimedes' principle: what sinks is lighter under water",
-      given = { in_air = "10.5 g", in_water = "11.4 g", temperature = "20 °C", made = "solid", scale_spread = "0.01 g" },
+      given = { in_air = "10.5 g", in_water = "11.4 g", temperature = "20 °C", build = "solid", scale_spread = "0.01 g" },
       stops = { "floats" } },
     { "denser than any gold", source = "platinum 21.45: CRC Handbook of Chemistry and Physics, 80th ed.",
       given = weighed("21.45 g/cm3", {}), stops = { "too-dense" }, expect = { density = "21.45 g/cm3" },
@@ -414,7 +414,7 @@ return recipe {
       given = weighed("19.5 g/cm3", {}), expect = { verdict = "consistent with" } },
     { "much denser is no gold", source = "the same", given = weighed("19.7 g/cm3", {}), stops = { "too-dense" } },
     { "stones in it", source = "worked example of our own",
-      given = weighed("14.0 g/cm3", { made = "with stones or other parts", claim = "750 ‰" }), stops = { "not-solid" } },
+      given = weighed("14.0 g/cm3", { build = "with stones or other parts", claim = "750 ‰" }), stops = { "not-solid" } },
   }
   end,
 }

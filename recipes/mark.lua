@@ -139,7 +139,7 @@ return recipe {
     solder_fineness  = ask.fineness { "Fineness of the solder", optional = true },
     solder_permitted = ask.yes_no   { "The place's office permits this lower solder (Switzerland)", default = false, source = "must be granted" },
     other            = ask.list     { "Parts of base metal: pins, springs", default = {}, source = "most pieces have none", of = other },
-    total            = ask.mass     { "The whole article with its stones", optional = true, note = "left out: all its metal" },
+    article_mass     = ask.mass     { "The whole article with its stones", optional = true, note = "left out: all its metal" },
     article          = ask.choice   { "What kind of article it is", options = { "jewellery", "watch case", "flatware", "utensil", "filigree" },
                                       default = "jewellery", source = "what the studio makes" },
     white            = ask.yes_no   { "White gold", default = false, source = "most gold is not" },
@@ -189,8 +189,8 @@ return recipe {
     local weakest, average, mass = pieces.finenesses(group)
     local results = { average = average:down_to "0.01 ‰", weakest = weakest:down_to "0.01 ‰", exempt = false }
     local metal_mass = pieces.mass_of(groups, job.other)
-    if job.total and job.total < metal_mass then
-      sheet:stop("total", text.fill("The whole article is {total}, and its metal alone comes to {metal}: one of them is wrong", { total = job.total, metal = metal_mass:nearest "0.001 g" }), DEPENDS)
+    if job.article_mass and job.article_mass < metal_mass then
+      sheet:stop("total", text.fill("The whole article is {total}, and its metal alone comes to {metal}: one of them is wrong", { total = job.article_mass, metal = metal_mass:nearest "0.001 g" }), DEPENDS)
       return results
     end
     striking.ask_doubts(job, metal_mass, sheet)
@@ -217,7 +217,7 @@ return recipe {
     else
       striking.remark_on_row(found.promise, job.date, sheet, "")
     end
-    tell_exempt(found, place, groups, { marked = mass, metal = metal_mass, article = job.total or metal_mass }, marks, results, sheet)
+    tell_exempt(found, place, groups, { marked = mass, metal = metal_mass, article = job.article_mass or metal_mass }, marks, results, sheet)
     striking.remark_on_article(found.promise, job, sheet)
     return results
   end,

@@ -122,9 +122,9 @@ local function ask_readings(n, sheet)
     sheet:note("crucible-colour", text.fill("Nobody has said that the crucible {name} may melt this colour: say it in its allowed", { name = n.crucible }))
   end
   local part = n.button / (n.piece + n.sprue)
-  if part < house.button_from or part > house.button_to then
+  if part < house.button_least or part > house.button_most then
     sheet:confirm("button", text.fill("A button of {button} to {filled} of pieces and sprues is {share}, and {from} to {to} is usual: is it in the right unit?", {
-      button = n.button, filled = (n.piece + n.sprue):nearest "0.01 g", share = part:as "%":nearest "0.1 %", from = house.button_from, to = house.button_to }), { "charge" })
+      button = n.button, filled = (n.piece + n.sprue):nearest "0.01 g", share = part:as "%":nearest "0.1 %", from = house.button_least, to = house.button_most }), { "charge" })
   end
   local carats = not house.wax_in_carats and patterns.in_carats(job)
   if carats then
@@ -234,8 +234,8 @@ return recipe {
     patterns    = ask.list   { "Patterns, when there are several", of = patterns.pattern, optional = true },
     sprues      = ask.mass   { "Wax of the sprues and stem", optional = true },
     sprue_volume = ask.volume { "Volume of the sprues and stem", optional = true },
-    tree        = ask.mass   { "Whole wax tree on its base", optional = true },
-    base        = ask.mass   { "The base alone", optional = true },
+    tree_mass   = ask.mass   { "Whole wax tree on its base", optional = true },
+    base_mass   = ask.mass   { "The base alone", optional = true },
     metal       = ask.alloy  { "Metal to pour" },
     colour      = ask.text   { "Colour of the metal, when neither name nor composition say it", optional = true },
     button_volume = ask.volume { "Volume of the button, instead of its mass", optional = true },
@@ -249,9 +249,9 @@ return recipe {
     resin_density = ask.density { "Cured resin in use", default = "1.15 g/cm3", from = "0.80 g/cm3", to = "1.60 g/cm3",
                       source = "common practice, no source" },
     button        = ask.mass    { "Metal that must stand in the button", optional = true },
-    button_from   = ask.ratio   { "Button, of pieces and sprues, at least without a question", default = "10 %", from = "0 %", to = "100 %",
+    button_least  = ask.ratio   { "Button, of pieces and sprues, at least without a question", default = "10 %", from = "0 %", to = "100 %",
                       source = "10 % of the metal: a makerspace's page on casting, the least that was found; as much as the pieces: General casting tips for karat golds (a bench supplier's page)" },
-    button_to     = ask.ratio   { "Button, of pieces and sprues, at most without a question", default = "1000 %", from = "100 %", to = "10000 %",
+    button_most   = ask.ratio   { "Button, of pieces and sprues, at most without a question", default = "1000 %", from = "100 %", to = "10000 %",
                       source = "common practice, no source" },
     wax_in_carats = ask.yes_no  { "Wax is weighed in carats here", default = false, source = "carats weigh stones" },
     least_button  = ask.mass    { "Button below which the pieces come out porous; left out: the whole button", optional = true },
@@ -289,7 +289,7 @@ return recipe {
                       source = "common practice, no source" },
   },
   gives = {
-    piece         = give.mass   "Raw castings, sprues cut off",
+    castings      = give.mass   "Raw castings, sprues cut off",
     pieces        = give.list   { "Raw castings one by one", of = give.record { "A casting", fields = {
                       name = give.text "Piece", count = give.whole "How many", mass = give.mass "One, raw",
                       sound = give.mass "One, raw and sound" } } },
@@ -314,7 +314,7 @@ return recipe {
     crucible_name = give.text   { "Crucible", optional = true },
     crucible_material = give.text { "What the crucible is made of", optional = true },
     crucible_share = give.ratio "Part of the crucible that the melt fills",
-    split         = give.list   { "Castings, when no crucible holds all", optional = true,
+    melts         = give.list   { "Castings, when no crucible holds all", optional = true,
       of = give.record { "A casting", fields = {
                       pieces = give.text "Pieces", piece = give.mass "Raw castings", sprue = give.mass "Sprues",
                         charge = give.mass "Metal to weigh out" } } },
@@ -331,14 +331,14 @@ return recipe {
     write_back(n, pieces, sheet.cost)
     local f = n.f
     return {
-      piece = n.piece:nearest "0.01 g", pieces = pieces, sound = n.sound:nearest "0.01 g", sprue = n.sprue:nearest "0.01 g",
+      castings = n.piece:nearest "0.01 g", pieces = pieces, sound = n.sound:nearest "0.01 g", sprue = n.sprue:nearest "0.01 g",
       filled = (n.piece + n.sprue):nearest "0.01 g", button_mass = n.button:nearest "0.01 g", ratio = n.ratio:nearest "0.0001",
       need = f.whole:up_to "0.01 g", least_charge = f.least:up_to "0.01 g", filling_charge = f.fills:up_to "0.01 g",
       spread = f.spread:nearest "0.001 g", safe_charge = f.safe:up_to(house.scale_step),
       worth_z = f.z, worth_charge = f.worth and f.worth:up_to(house.scale_step),
       charge = n.charge, cast_tree = n.cast_tree, thin_chance = n.thin, misrun_chance = n.misrun,
       melt_volume = n.melt_volume, crucible_room = n.room, crucible_name = n.crucible, crucible_material = n.place and n.place.material,
-      crucible_share = n.share, split = split,
+      crucible_share = n.share, melts = split,
     }
   end,
 
@@ -369,7 +369,7 @@ return recipe {
                 button = "9 g", crucible = "6 cm3" }, stops = { "density" } },
     { "18 kt from 2.85 g of wax",
       given = { wax = "2.85 g", sprues = "0.31 g", metal = "Au750 yellow 3N", button = "9 g", crucible = "6 cm3" },
-      expect = { piece = "45.9 g" }, within = "0.1 g", source = "worked example of our own" },
+      expect = { castings = "45.9 g" }, within = "0.1 g", source = "worked example of our own" },
 
     { "5 g of wax and a tenth more for the button, 14 kt at 13.5 to 1",
       given = { wax = "5 g", sprues = "0.5 g", metal = YELLOW_14K_AT_13_5, wax_density = "1 g/cm3", button = "0 g",
@@ -377,12 +377,12 @@ return recipe {
       expect = { filled = "74.25 g" }, within = "0.005 g",
       source = "worked example printed by a casting supplier: 5.5 g of wax, 74.25 g of metal" },
     { "a tree of 43.5 g on a base of 38 g, in silver",
-      given = { wax = "4 g", tree = "43.5 g", base = "38 g", metal = SILVER_AT_10_5, wax_density = "1 g/cm3",
+      given = { wax = "4 g", tree_mass = "43.5 g", base_mass = "38 g", metal = SILVER_AT_10_5, wax_density = "1 g/cm3",
                 button = "0 g", crucible = "10 cm3" },
       expect = { filled = "57.75 g" }, within = "0.005 g",
       source = "worked example printed by a casting supplier: a tree of 43.5 g on a base of 38 g" },
     { "the same tree in gold 750",
-      given = { wax = "4 g", tree = "43.5 g", base = "38 g", metal = GOLD_AT_15_2, wax_density = "1 g/cm3",
+      given = { wax = "4 g", tree_mass = "43.5 g", base_mass = "38 g", metal = GOLD_AT_15_2, wax_density = "1 g/cm3",
                 button = "0 g", crucible = "10 cm3" },
       expect = { filled = "83.6 g" }, within = "0.005 g",
       source = "worked example printed by a casting supplier: a tree of 43.5 g on a base of 38 g" },
@@ -391,7 +391,7 @@ return recipe {
       given = { wax = "0.462 g", sprues = "0.310 g", metal = YELLOW_18K, button = "9 g", least_button = "5 g",
                 quantile = "50 %", wish = "18.0 g", scale_step = "0.01 g",
                 failure_cost = "180 USD", carrying_cost = "0.60 USD/g", crucibles = { SIXTY_GRAMS } },
-      expect = { piece = "7.44 g", sprue = "4.99 g", need = "21.84 g", least_charge = "17.82 g",
+      expect = { castings = "7.44 g", sprue = "4.99 g", need = "21.84 g", least_charge = "17.82 g",
                 spread = "0.327 g", worth_charge = "18.80 g" },
       within = "0.011 g", source = "worked example of our own" },
     { "the same with no cap on z",
@@ -436,9 +436,9 @@ return recipe {
                 button_volume = "1.60 cm3", metal = ROSE_14K,
                 melt_loss = "0.6 %", skull = "0.4 g", quantile = "50 %", metal_shrinkage = "1.3 %",
                 crucibles = { { name = "open", material = "ceramic", brim = "5.0 cm3", allowed = { "rose" } } } },
-      expect = { piece = "19.70 g", sound = "18.94 g", sprue = "12.18 g", button_mass = "21.18 g",
+      expect = { castings = "19.70 g", sound = "18.94 g", sprue = "12.18 g", button_mass = "21.18 g",
                 need = "53.79 g", crucible_room = "3.75 cm3",
-                 split = { { pieces = "4 of link", piece = Q "9.85 g", sprue = Q "7.31 g", charge = Q "39.0 g" },
+                 melts = { { pieces = "4 of link", piece = Q "9.85 g", sprue = Q "7.31 g", charge = Q "39.0 g" },
                            { pieces = "4 of link", piece = Q "9.85 g", sprue = Q "7.31 g", charge = Q "39.0 g" } } },
       stops = { "crucible" }, source = "worked example of our own" },
     { "four of them, by the studio's own record",
@@ -454,7 +454,7 @@ return recipe {
       given = { patterns = { { name = "left", wax = "0.395 g" }, { name = "right", wax = "0.401 g" } }, sprues = "0.34 g",
                 metal = YELLOW_14K, button = "11 g",
                 button_spread = "1.2 g", scale_step = "0.01 g", wish = "29.0 g", crucibles = { SIXTY_GRAMS, ONE_FIFTY } },
-      expect = { piece = "10.96 g", sprue = "4.68 g", need = "27.08 g", spread = "1.251 g", safe_charge = "29.14 g",
+      expect = { castings = "10.96 g", sprue = "4.68 g", need = "27.08 g", spread = "1.251 g", safe_charge = "29.14 g",
                 crucible_name = "small", crucible_share = "71 %" },
       source = "worked example of our own" },
     { "palladium above 300 parts does not go into graphite", source = "a graphite liner suits no alloy with more than 30 % palladium: operating manual of a small melting and casting machine",
@@ -472,20 +472,20 @@ return recipe {
     { "ear cuff of palladium white from a resin model",
       given = { volume = "268 mm3", sprue_volume = "210 mm3", metal = PALLADIUM_14K, button = "8 g", quantile = "50 %",
                 crucibles = { SIXTY_GRAMS, WHITE_ONLY } },
-      expect = { piece = "3.92 g", sprue = "3.07 g", need = "15.36 g", crucible_name = "white" }, within = "0.01 g",
+      expect = { castings = "3.92 g", sprue = "3.07 g", need = "15.36 g", crucible_name = "white" }, within = "0.01 g",
       source = "worked example of our own" },
     { "three rings do not go into the small crucible",
       given = { wax = "2.0939 g", sprues = "0.52 g", metal = YELLOW_18K, button = "14 g",
                 button_spread = "1.2 g", scale_step = "0.01 g", wish = "60.0 g",
                 use_crucible = "small", crucibles = { SIXTY_GRAMS, ONE_FIFTY } },
-      expect = { piece = "33.72 g", sprue = "8.37 g", need = "56.68 g",
+      expect = { castings = "33.72 g", sprue = "8.37 g", need = "56.68 g",
                 safe_charge = "59.06 g", melt_volume = "4.313 cm3" },
       stops = { "crucible" }, source = "worked example of our own" },
     { "cloak pin: the large crucible is the smallest that holds it",
       given = { wax = "3.92 g", sprues = "0.62 g", metal = ROSE_9K, button = "16 g", button_spread = "1.6 g",
                 melt_loss = "0.6 %", skull = "0.5 g",
                 scale_step = "0.01 g", wish = "74.0 g", crucibles = { SIXTY_GRAMS, ONE_FIFTY } },
-      expect = { piece = "45.98 g", sprue = "7.27 g", need = "70.17 g", safe_charge = "73.28 g", crucible_name = "large",
+      expect = { castings = "45.98 g", sprue = "7.27 g", need = "70.17 g", safe_charge = "73.28 g", crucible_name = "large",
                 crucible_share = "85 %" },
       source = "worked example of our own" },
   }

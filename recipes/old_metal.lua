@@ -98,7 +98,7 @@ local function lots_of(assessed)
 end
 
 -- Which gives the lines of the first metal are of; those of the others are of one list.
-local MAIN = { fine = "fine", spread = "fine_spread", low = "low", by_owner = "by_owner", handed_low = "handed_low", offered_on = "offered_on", offer = { "offer", "exposure" } }
+local MAIN = { fine = "fine", spread = "fine_spread", low = "low", by_owner = "by_owner", handed_low = "handed_low", offered_on = "offered_on", offer = { "offer", "offer_above" } }
 local OTHER = { fine = "others", spread = "others", low = "others", by_owner = "others", handed_low = "others", offered_on = "others", offer = { "others" } }
 
 -- The pages of one metal, and what it gives.
@@ -111,7 +111,7 @@ local function account_for(v, job, of, suffix, uncounted, sheet)
     metal = v.name, fine = v.sums.fine, fine_spread = v.all.spread:up_to "0.0001 g", low = v.all.low:down_to "0.0001 g",
     average = #v.pieces > 0 and v.all.fine / v.all.net or nil,
     melt_value = v.worth.melt_value, refiner_net = v.worth.refiner_net, refiner_net_low = v.worth.refiner_net_low,
-    offer = v.offered.offer, exposure = v.offered.exposure, offered_on = v.offered.offered_on,
+    offer = v.offered.offer, offer_above = v.offered.offer_above, offered_on = v.offered.offered_on,
     handed_fine = v.handed.fine:nearest "0.0001 g", handed_spread = v.handed.spread:up_to "0.0001 g",
     handed_low = v.handed.low:down_to "0.0001 g", by_owner = held,
   }
@@ -183,7 +183,7 @@ return recipe {
     refiner_net_low = give.money "A refiner would pay for the guaranteed content",
     offer           = give.money { "Offered for what is neither returned nor used in the piece", optional = true },
     offered_on      = give.fine_mass { "Its guaranteed content of fine metal", optional = true },
-    exposure        = give.money { "How far the offer exceeds what a refiner pays for the guaranteed content", optional = true },
+    offer_above     = give.money { "How far the offer exceeds what a refiner pays for the guaranteed content", optional = true },
     handed_fine     = give.fine_mass "Fine metal in the pieces handed over, to be melted (signed) or refined",
     handed_spread   = give.fine_mass "Its uncertainty, one standard deviation",
     handed_low      = give.fine_mass "Their guaranteed content of fine gold",
@@ -193,7 +193,7 @@ return recipe {
       low = give.fine_mass "Guaranteed content", average = give.fineness { "Average fineness", optional = true },
       melt_value = give.money { "Value of all of it at today's price", optional = true }, refiner_net = give.money { "A refiner would pay, after charges", optional = true },
       refiner_net_low = give.money { "A refiner would pay for the guaranteed content", optional = true },
-      offer = give.money { "Offered for what is not returned", optional = true }, exposure = give.money { "How far the offer exceeds what a refiner pays for the guaranteed content", optional = true },
+      offer = give.money { "Offered for what is not returned", optional = true }, offer_above = give.money { "How far the offer exceeds what a refiner pays for the guaranteed content", optional = true },
       offered_on = give.fine_mass { "Its guaranteed content of fine metal", optional = true },
       handed_fine = give.fine_mass "In the pieces handed over", handed_spread = give.fine_mass "Its uncertainty, one standard deviation",
       handed_low = give.fine_mass "Their guaranteed content", by_owner = give.by_name { "Guaranteed content, by owner", of = give.fine_mass "His or hers" } } } },
@@ -202,7 +202,7 @@ return recipe {
     lots            = give.list { "Pieces as lots of metal", of = give.record { "A lot", fields = {
       name = give.text "Piece", metal = give.assay "What the tests found, with its spread", mass = give.mass "Net mass",
       tested_by = give.text "Instrument whose error it shares",
-      use = give.text "How much of it must go in", owner = give.owner "Whose it is",
+      use = give.choice { "How much of it must go in", options = { "as serves", "all" } }, owner = give.owner "Whose it is",
       consent = give.yes_no "Signed to be melted" } } },
   },
 

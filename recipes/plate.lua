@@ -74,7 +74,7 @@ return recipe {
   asks = {
     bath      = ask.choice { "Bath", options = plating.bath_names },
     area      = ask.area   { "Area of a piece", from = "0.01 cm2", to = "1 m2", optional = true },
-    band      = ask.record { "Or a plain band", optional = true, fields = {
+    plain_band = ask.record { "Or a plain band", optional = true, fields = {
       inside = ask.length { "Inside diameter" }, outside = ask.length { "Outside diameter" },
       width = ask.length { "Width" } } },
     flat      = ask.record { "Or flat work by its mass", optional = true, fields = {
@@ -210,7 +210,7 @@ return recipe {
 
   return nothing_near {
     { "a band in rhodium", source = "worked example of our own",
-      given = { bath = "rhodium", band = { inside = "16.7 mm", outside = "20.3 mm", width = "4.0 mm" },
+      given = { bath = "rhodium", plain_band = { inside = "16.7 mm", outside = "20.3 mm", width = "4.0 mm" },
         thickness = "0.25 µm", current_density = "2.5 A/dm2",
         efficiency = "75 %", tank = RHODIUM, prices = at("Rh", "165 EUR/g") },
       expect = { surface = "8.090 cm2", amperes = "0.202 A", time = "46.6 s", coat_mass = "2.510 mg", used = "3.310 mg",

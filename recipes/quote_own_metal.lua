@@ -38,7 +38,7 @@ return recipe {
     return { text.fill("ring {i} of three, its share of the flask by raw mass", { i = own }),
       given = {
         date = "2026-11-24T10:00", finished = "0 g", fineness = "753 ‰ Au", client_fine_low = "5 g Au",
-        hours = { bench = bench, setting = "0.5 h" }, consumables = "4 USD", flask = { cost = "22 USD", pieces = flask },
+        hours = { bench = bench, setting = "0.5 h" }, consumables = "4 USD", flask_cost = { cost = "22 USD", pieces = flask },
         stones = { { kind = "spinel", cost = "18 USD" } },
         prices = { Au = { price = "98.50 USD/g", at = "2026-11-24T09:00", from = "worked example" } },
         rates = { bench = "68 USD/h", setting = "85 USD/h" }, overhead = "19 USD/h", premium = "2 %", markup = "22 %", risk = "3 %",
@@ -54,7 +54,7 @@ return recipe {
           client_fine_low = "12.942 g Au",
         hours = { wax = "2 h", cast = "1 h", fabricate = "2.5 h", finish = "2 h", setting = "1 h" },
           consumables = "5 USD",
-        flask = { cost = "16 USD" }, stones = { { kind = "tourmaline", count = 2, cost = "42 USD" } },
+        flask_cost = { cost = "16 USD" }, stones = { { kind = "tourmaline", count = 2, cost = "42 USD" } },
         prices = { Au = { price = "98.50 USD/g", at = "2026-11-24T09:00", from = "worked example" } },
         rates = { bench = "68 USD/h", setting = "85 USD/h" }, overhead = "19 USD/h", premium = "2 %",
           metal_markup = "4 %",

@@ -46,7 +46,7 @@ local function intake(run)
   run.old = use.old_metal { date = job.date, pieces = job.old_metal, bag = job.bag, taken_as = job.taken_as, mixing = job.mixing, client_metal = job.client_metal,
                             button_to = job.button_to, lemel_to = job.lemel_to, counts_in = run.counted and stamps.names[run.counted.metal],
                             set_off = job.policy ~= nil and job.client_metal ~= nil }
-  keep(run.out, run.old, { "fine", "fine_spread", "low", "melt_value", "refiner_net", "refiner_net_low", "offer", "exposure",
+  keep(run.out, run.old, { "fine", "fine_spread", "low", "melt_value", "refiner_net", "refiner_net_low", "offer", "offer_above",
                            "handed_fine", "handed_spread", "handed_low", "filled_most" })
 end
 
@@ -71,7 +71,7 @@ local function need(run)
   run.need = use.need { metal = job.metal, wax = job.wax, resin = job.resin, volume = job.volume, patterns = run.patterns,
                         sprues = job.sprues, sprue_volume = job.sprue_volume, wish = job.wish, use_crucible = job.use_crucible,
                         colour = run.colour }
-  run.out.raw = read(run.need, "piece")
+  run.out.raw = read(run.need, "castings")
   keep(run.out, run.need, { "sprue", "need", "safe_charge", "charge", "crucible_name", "crucible_share" })
 end
 
@@ -173,8 +173,8 @@ local function charge(run)
     run.sheet:stop("lots", "The house's rule lets none of the lots into this charge: weigh nothing out and set no furnace", MELTED)
     return run.leave("Charge", "the house's rule lets no lot in")
   end
-  run.charge = use.charge { date = job.date, lots = run.lots, mass = run.need.charge, target = target, mark = job.mark and stamps.claim(job.mark, target.metal),
-                            nickel_free = job.nickel_free, like = target.metal == "Au" and job.metal or nil }
+  run.charge = use.charge { date = job.date, lots = run.lots, mass = run.need.charge, target = target, promised = job.mark and stamps.claim(job.mark, target.metal),
+                            nickel_free = job.nickel_free, colour_like = target.metal == "Au" and job.metal or nil }
   melted_metal(run, read(run.charge, "weigh"))
   keep(run.out, run.charge, { "weigh", "fineness", "spread", "chance_below", "old_share" })
   run.out.metal_cost = read(run.charge, "cost")
@@ -200,7 +200,7 @@ local function flask(run)
   end
   if job.tree or run.cast then
     local bowl = weighings.found(job.record, "bowl gauge", "vacuum")
-    run.vacuum = use.vacuum { slurry = run.slurry, gauge = bowl, barometer = job.barometer, flask = run.placed and run.placed.flask }
+    run.vacuum = use.vacuum { slurry_temperature = run.slurry, gauge = bowl, barometer = job.barometer, flask = run.placed and run.placed.flask }
     keep(out, run.vacuum, { "expected_gauge" })
     local verdict = read(run.vacuum, "verdict")
     if verdict and verdict ~= "boils" and verdict ~= "cannot tell" then
@@ -311,7 +311,7 @@ local function finished(run)
     run.out.finish_loss = ((raw - without_stones) / raw):as "%":nearest "0.1 %"
     run.sheet.bench:line("Lost in finishing, stones taken off", run.out.finish_loss)
   end
-  local cast = job.finished and read(run.need, "piece")
+  local cast = job.finished and read(run.need, "castings")
   if cast and not weighed and (job.finished < FINISHED_LEAST * cast or job.finished > FINISHED_MOST * cast) then
     run.sheet:confirm("finished-far", text.fill("{f} of finished castings is given, and the wax gives {cast} as cast: a piece keeps {least} to {most} of that. Mark and price go by the figure that is given; is it of this piece?", {
       f = job.finished, cast = cast, least = FINISHED_LEAST, most = FINISHED_MOST }), { "stamp", "subtotal", "price", "deposit" })
@@ -364,7 +364,7 @@ local function account(run)
   local job = run.job
   local counts, done = remaking.account_of(job.record)
   if not counts then return run.leave("Metal account", "the record says of no weighing whose metal it is") end
-  keep(run.out, use.account { record = job.record, metal = run.counted and run.counted.metal, shares = remaking.shares_of(job.old_metal), split = job.split, complete = done,
+  keep(run.out, use.account { record = job.record, counted = run.counted and run.counted.metal, shares = remaking.shares_of(job.old_metal), split = job.split, complete = done,
        button_to = job.button_to, lemel_to = job.lemel_to },
        { "brought", "out", "loss", "loss_share", "verdict", "due" })
 end
@@ -396,7 +396,7 @@ local function quote(run)
     date = job.date, piece = job.piece, finished = run.whole, fineness = fine, metal = run.metal, hours = job.hours,
     client_metal = job.client_metal, client_fine = client and client.handed_fine, client_fine_low = client and client.handed_low,
     client_others = client and remaking.others_handed(client),
-    consumables = job.consumables, flask = job.flask_cost or run.placed and run.placed.cost and { cost = run.placed.cost }, outside = job.outside, stones = remaking.stones_to_price(job.stones), care_told = run.care_told or false,
+    consumables = job.consumables, flask_cost = job.flask_cost or run.placed and run.placed.cost and { cost = run.placed.cost }, outside = job.outside, stones = remaking.stones_to_price(job.stones), care_told = run.care_told or false,
     mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, comes_back = remaking.comes_back(job), offered = job.offered }, QUOTED)
   out.agreed = remaking.agreed(job, read(run.old, "handed_low"))
 end

@@ -93,7 +93,7 @@ local function words(list) return #list > 0 and table.concat(list, ", ") or "not
 
 local function risk_of(s, i, house, sheet, notes)
   local share, question, remark = gems.risk_of(house.stone_risk, s.kind)
-  if question then sheet:confirm("risk-" .. i, question, { "risk" }) end
+  if question then sheet:confirm("risk-" .. i, question, { "stones_risk" }) end
   if remark then notes.add("risk", i, remark) end
   return share
 end
@@ -104,7 +104,7 @@ local function ask_treatment(s, i, sheet, notes)
   local often = gems.often_treated(s.kind, s.treatment)
   if often then
     sheet:confirm("treated-" .. i, text.fill("{kind}: nobody has said what was done to it, and it is often {often}. Until that is known it is kept from everything. Ask the seller or look with the loupe and write its \"treatment\", \"none\" if there is none",
-      { kind = s.kind, often = often }), { "setting_hours", "risk" })
+      { kind = s.kind, often = often }), { "setting_hours", "stones_risk" })
     return
   end
   notes.add("treatment", i,
@@ -119,7 +119,7 @@ local function remarks(s, i, house, sheet, notes)
     sheet:confirm("client-stone-" .. i,
       text.fill("The {kind} is {owner}'s and worth {value}; above {limit} the house wants it signed that an old stone can break",
         { kind = s.kind, owner = s.owner, value = s.count * s.value, limit = house.client_stone_limit }),
-      { "risk", "setting_hours" })
+      { "stones_risk", "setting_hours" })
   end
   ask_treatment(s, i, sheet, notes)
   if gems.pointed[s.cut] then
@@ -238,7 +238,7 @@ return recipe {
       care = give.text "Its care, in words", time = give.time { "Time for all alike", optional = true }, never = give.text "Never", risky = give.text "Risky" } } },
     stones_mass   = give.mass "All stones",
     setting_hours = give.time { "Time to set them", optional = true },
-    risk          = give.money { "Charge for their risk", optional = true },
+    stones_risk   = give.money { "Charge for their risk", optional = true },
     metal_mass    = give.mass { "Metal of the finished piece", optional = true },
     gold          = give.fine_mass { "Fine metal in it", optional = true },
   },
@@ -290,7 +290,7 @@ return recipe {
       sheet.bench:text(gems.under_the_torch .. ".")
     end
     out.stones_mass = out.stones_mass:nearest "0.0001 g"
-    out.setting_hours, out.risk = hours, risk
+    out.setting_hours, out.stones_risk = hours, risk
     sheet.bench:line(#job.stones > 1 and "All stones" or "Together", out.stones_mass)
     if not doubt:is_zero() then sheet.bench:text(text.fill("Give or take {d}.", { d = doubt:up_to "0.001 g" })) end
     if hours then sheet.bench:line("Time to set them", hours) end
@@ -450,7 +450,7 @@ return recipe {
       given = { stones = { { kind = "moonstone", cut = "cabochon", length = "10 mm", width = "8 mm", depth = "4.2 mm",
         owner = "client", value = "140 EUR" } }, stone_risk = { moonstone = "3 %" } },
       expect = { stones_set = { { each = Q "2.280 ct", strip = Q "29.77 mm" } }, stones_mass = "0.456 g",
-        risk = "4.20 EUR" }, within = "0.01 %" },
+        stones_risk = "4.20 EUR" }, within = "0.01 %" },
     { "stones of the demo studio", source = "worked examples of our own",
       given = { stones = { { kind = "tourmaline", cut = "square step", length = "3.0 mm", width = "3.0 mm", depth = "2.0 mm",
         count = 2 },

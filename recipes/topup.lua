@@ -27,7 +27,7 @@ end
 -- What the job and its record say went in, in their order.
 local function additions(job)
   local list = {}
-  for _, a in ipairs(job.added or {}) do table.insert(list, a) end
+  for _, a in ipairs(job.went_in or {}) do table.insert(list, a) end
   for _, e in ipairs(job.record) do
     if e.what:starts "added " then
       if not e.mass then error(text.fill("{what} is recorded at {at} without a mass: say how much went in", { what = e.what, at = e.at })) end
@@ -39,7 +39,7 @@ end
 
 -- What the crucible may hold of this metal, or nil where nobody said.
 local function room_of(job, house)
-  if job.room or not (job.use_crucible and house.crucibles and job.metal) then return job.room end
+  if job.crucible_takes or not (job.use_crucible and house.crucibles and job.metal) then return job.crucible_takes end
   local crucibles = require "crucibles"
   local c = crucibles.named(house.crucibles, job.use_crucible, "crucible")
   return (crucibles.room(c, house.brim_fill) * job.metal.liquid_density):as "g":down_to(house.scale_step)
@@ -88,7 +88,7 @@ local function check_room(c)
   elseif c.room and c.needed > c.room then
     card:stop("room", text.fill("The crucible holds {room} of this metal, and {needed} is needed: pour less, or take a larger one", { room = c.room, needed = c.needed }))
   elseif not c.room and not c.gap:is_zero() then
-    card:note("room-unknown", "Nobody has said what the crucible holds (room, or use_crucible with the alloy): see that it takes all of it")
+    card:note("room-unknown", "Nobody has said what the crucible holds (crucible_takes, or use_crucible with the alloy): see that it takes all of it")
   end
   if c.gap / c.now.mass > Q(GAP_MOST) then
     card:confirm("large-gap", text.fill("{gap} is more than {limit} of the melt: weigh out a new charge instead",
@@ -193,13 +193,13 @@ return recipe {
     metal         = ask.alloy { "Its alloy", optional = true },
     colour        = ask.text { "Its colour, when the alloy does not say it", optional = true, example = "rose" },
     needed        = ask.mass { "Metal that the flask needs", from = "0.1 g", to = "50 kg" },
-    mark          = ask.fineness { "Fineness that the mark promises" },
+    promised      = ask.fineness { "Fineness that the mark promises" },
     target        = ask.fineness { "Fineness to stay at", optional = true, note = "left out: the mark's" },
     jars          = ask.list { "Jars within reach", of = toppings.jar },
     owner         = ask.owner { "Whose melt it is", optional = true },
-    added         = ask.list { "What already went in", of = addition, optional = true, note = "or recorded, as added NAME; each entry counts, so say it once" },
+    went_in       = ask.list { "What already went in", of = addition, optional = true, note = "or recorded, as added NAME; each entry counts, so say it once" },
     record        = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "a job starts with an empty record" },
-    room          = ask.mass { "What the crucible holds of this metal in all", optional = true },
+    crucible_takes = ask.mass { "What the crucible holds of this metal in all", optional = true },
     use_crucible  = ask.text { "Or the crucible, by name", optional = true },
   },
   allowances = {
@@ -231,7 +231,7 @@ return recipe {
   },
 
   work = function (job, house, sheet)
-    local card, step, mark, fine = sheet.card, house.scale_step, job.mark, house.fine_metal
+    local card, step, mark, fine = sheet.card, house.scale_step, job.promised, house.fine_metal
     if fine.metal ~= mark.metal then
       error(text.fill("the mark is {mark} and what lifts the melt is {fine}: set fine_metal, in the metal of the mark", { mark = mark, fine = fine }))
     end
@@ -263,18 +263,18 @@ return recipe {
     return given
   end
   local function carats(changes)
-    return with({ melt = "3 g", melt_fineness = "17 kt", needed = "11 g", mark = "21 kt", scale_step = "0.01 g",
+    return with({ melt = "3 g", melt_fineness = "17 kt", needed = "11 g", promised = "21 kt", scale_step = "0.01 g",
       jars = { { name = "18", fineness = "18 kt" }, { name = "22", fineness = "22 kt" }, { name = "24", fineness = "24 kt" } } }, changes)
   end
   local function light(changes)
-    return with({ melt = "31.2 g", melt_fineness = "752 ‰", needed = "34.0 g", mark = "750 ‰", scale_step = "0.001 g" }, changes)
+    return with({ melt = "31.2 g", melt_fineness = "752 ‰", needed = "34.0 g", promised = "750 ‰", scale_step = "0.001 g" }, changes)
   end
   local function ten_karat(mark, coin, added)
-    return { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", mark = mark, scale_step = "0.001 g",
-      jars = { { name = "10K", fineness = "417 ‰" }, { name = "coin", fineness = "916 ‰", mass = coin } }, added = added }
+    return { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", promised = mark, scale_step = "0.001 g",
+      jars = { { name = "10K", fineness = "417 ‰" }, { name = "coin", fineness = "916 ‰", mass = coin } }, went_in = added }
   end
   local function cloak_pin(target, clean)
-    return { melt = "69.4 g", melt_fineness = "378 ‰ ± 1.57 ‰", needed = "74.0 g", mark = "375 ‰", target = target, scale_step = "0.001 g", colour = "rose",
+    return { melt = "69.4 g", melt_fineness = "378 ‰ ± 1.57 ‰", needed = "74.0 g", promised = "375 ‰", target = target, scale_step = "0.001 g", colour = "rose",
       jars = { { name = "old 9K", fineness = "368 ‰ ± 10 ‰", mass = "9 g", colour = "rose", old = true }, { name = "sterling", fineness = "0 ‰", mass = "40 g", colour = "silver" },
                { name = "14K clean", fineness = "585 ‰", mass = clean, colour = "rose" } } }
   end
@@ -282,15 +282,15 @@ return recipe {
 
   return {
     { "17, 18, 22 and 24 carats make 21", source = "Mathematics compiled from the best authors, at the University at Cambridge, vol. 1, c. 1801, alligation",
-      given = carats { added = { { jar = "18", mass = "1 g" }, { jar = "22", mass = "3 g" }, { jar = "24", mass = "4 g" } } },
+      given = carats { went_in = { { jar = "18", mass = "1 g" }, { jar = "22", mass = "3 g" }, { jar = "24", mass = "4 g" } } },
       expect = { became = "875 ‰", became_mass = "11 g", gap = "0 g", fine_in = "9.625 g Au" }, within = "0.00001 %" },
     { "the 8 g for it are more than a quarter of the melt", given = carats {}, stops = { "large-gap" }, source = "worked example of our own" },
     { "25 dwt of 14 kt takes 10 dwt of alloy to 10 kt", source = "Raising and reducing karat (a supplier's factor tables with examples)",
-      given = { melt = "25 dwt", melt_fineness = "14 kt", needed = "26 dwt", mark = "10 kt", scale_step = "0.001 g",
+      given = { melt = "25 dwt", melt_fineness = "14 kt", needed = "26 dwt", promised = "10 kt", scale_step = "0.001 g",
         jars = { { name = "alloy", fineness = "0 ‰" } } },
       expect = { choices = { { name = "alloy", most = Q "10 dwt" } } }, within = "0.001 g" },
     { "6 dwt of 10 kt is lifted to 14 kt by 2.4 dwt", source = "Reducing and raising factor chart reproduced on a trade discussion page",
-      given = { melt = "5 dwt", melt_fineness = "10 kt", needed = "6 dwt", mark = "14 kt", scale_step = "0.001 g",
+      given = { melt = "5 dwt", melt_fineness = "10 kt", needed = "6 dwt", promised = "14 kt", scale_step = "0.001 g",
         fine_metal = "1000 ‰ Au", jars = { { name = "10 kt", fineness = "10 kt" } } },
       expect = { choices = { { name = "10 kt", most = Q "0 g", mend = Q "2.4 dwt" } }, gap = "1 dwt" }, within = "0.001 g" },
 
@@ -299,10 +299,10 @@ return recipe {
       expect = { choices = { { most = Q "0.373 g", mend = Q "1.622 g" } }, fill = { { name = "583", mass = Q "1.828 g" }, { name = "fine metal", mass = Q "0.972 g" } } },
       within = "0.0001 g" },
     { "all of the gap went in from it", source = "worked example of our own",
-      given = light { jars = { { name = "583", fineness = "583 ‰" } }, added = { { jar = "583", mass = "2.8 g" } } },
+      given = light { jars = { { name = "583", fineness = "583 ‰" } }, went_in = { { jar = "583", mass = "2.8 g" } } },
       expect = { gap = "0 g", became = "738.0 ‰ Au", restore = "1.622 g" }, within = "0.0001 g" },
     { "half of it went in, by the record: gap, fineness and room are new", source = "31.2 g at 752 and 1.4 g at 583 are 24.2786 g fine in 32.6 g; 1.4 g to 34.0; 35 less 32.6; what 583 takes from there is nothing",
-      given = light { jars = { { name = "583", fineness = "583 ‰", mass = "2 g" } }, room = "35 g", record = { { at = "2026-11-26T14:30", what = "added 583", mass = "1.4 g" } } },
+      given = light { jars = { { name = "583", fineness = "583 ‰", mass = "2 g" } }, crucible_takes = "35 g", record = { { at = "2026-11-26T14:30", what = "added 583", mass = "1.4 g" } } },
       expect = { gap = "1.4 g", became = "744.7 ‰ Au", became_mass = "32.6 g", fine_in = "24.2786 g Au", room_left = "2.4 g", choices = { { most = Q "0 g", left = Q "0.6 g" } } },
       within = "0.0001 %" },
     { "each entry is an addition, and two make the gap", source = "31.2 at 752 and 2.8 at 760 are 25.5904 g fine in 34 g",
@@ -310,7 +310,7 @@ return recipe {
         record = { { at = "2026-11-26T14:30", what = "added 760", mass = "1.5 g" }, { at = "2026-11-26T14:32", what = "added 760", mass = "1.3 g" } } },
       expect = { gap = "0 g", fine_in = "25.5904 g Au", choices = { { left = Q "0 g" } } }, within = "0.0001 %" },
     { "restored with fine metal: 24.2786 g and 0.9999 of 0.7 g", source = "worked example of our own",
-      given = light { jars = { { name = "583", fineness = "583 ‰" } }, added = { { jar = "583", mass = "1.4 g" }, { jar = "fine metal", mass = "0.7 g" } } },
+      given = light { jars = { { name = "583", fineness = "583 ‰" } }, went_in = { { jar = "583", mass = "1.4 g" }, { jar = "fine metal", mass = "0.7 g" } } },
       expect = { fine_in = "24.97853 g Au", became_mass = "33.3 g", became = "750.1 ‰ Au", gap = "0.7 g" }, within = "0.0001 %" },
     { "all of the gap from it falls below every limit", source = "worked example of our own",
       given = light { jars = { { name = "583", fineness = "583 ‰" }, { name = "745", fineness = "745 ‰" } } },
@@ -348,33 +348,33 @@ return recipe {
 
     { "fine metal alone, when there is nothing else", source = "worked example of our own", given = light { jars = {} }, stops = { "colour-1" } },
     { "more than the jar held", source = "worked example of our own",
-      given = light { jars = { { name = "760", fineness = "760 ‰", mass = "2 g" } }, added = { { jar = "760", mass = "2.001 g" } } }, stops = { "jar-short", "colour-1" } },
+      given = light { jars = { { name = "760", fineness = "760 ‰", mass = "2 g" } }, went_in = { { jar = "760", mass = "2.001 g" } } }, stops = { "jar-short", "colour-1" } },
     { "all that the jar held", source = "worked example of our own",
-      given = light { jars = { { name = "760", fineness = "760 ‰", mass = "2 g" } }, added = { { jar = "760", mass = "2 g" } } }, expect = { gap = "0.8 g", choices = { { most = Q "0 g" } } } },
+      given = light { jars = { { name = "760", fineness = "760 ‰", mass = "2 g" } }, went_in = { { jar = "760", mass = "2 g" } } }, expect = { gap = "0.8 g", choices = { { most = Q "0 g" } } } },
     { "more fine metal than was at hand", source = "worked example of our own",
-      given = light { fine_stock = "0.5 g", jars = {}, added = { { jar = "fine metal", mass = "0.6 g" } } }, stops = { "jar-short" } },
+      given = light { fine_stock = "0.5 g", jars = {}, went_in = { { jar = "fine metal", mass = "0.6 g" } } }, stops = { "jar-short" } },
     { "more than the crucible takes", source = "worked example of our own",
-      given = light { room = "34 g", jars = { { name = "760", fineness = "760 ‰" } }, added = { { jar = "760", mass = "2.801 g" } } }, stops = { "room" } },
+      given = light { crucible_takes = "34 g", jars = { { name = "760", fineness = "760 ‰" } }, went_in = { { jar = "760", mass = "2.801 g" } } }, stops = { "room" } },
     { "just what it takes", source = "worked example of our own",
-      given = light { room = "34 g", jars = { { name = "760", fineness = "760 ‰" } }, added = { { jar = "760", mass = "2.8 g" } } }, expect = { room_left = "0 g", gap = "0 g" } },
+      given = light { crucible_takes = "34 g", jars = { { name = "760", fineness = "760 ‰" } }, went_in = { { jar = "760", mass = "2.8 g" } } }, expect = { room_left = "0 g", gap = "0 g" } },
     { "a melt below its mark in a crucible that is full", source = "worked example of our own",
-      given = light { room = "35 g", jars = { { name = "583", fineness = "583 ‰" } }, added = { { jar = "583", mass = "2.8 g" } } }, stops = { "restore-room" } },
+      given = light { crucible_takes = "35 g", jars = { { name = "583", fineness = "583 ‰" } }, went_in = { { jar = "583", mass = "2.8 g" } } }, stops = { "restore-room" } },
     { "the crucible by its name: 3 cm3 and a little more than 13 g/cm3 of liquid", source = "worked example of our own",
       given = light { metal = EIGHTEEN, use_crucible = "four", crucibles = { { name = "four", material = "graphite", brim = "4 cm3" } }, jars = { { name = "grain", metal = EIGHTEEN } } },
       expect = { room_left = "9.8 g" }, within = "1.9 g" },
     { "another client's jar stays shut", source = "worked example of our own",
-      given = { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", mark = "585 ‰", scale_step = "0.01 g", owner = "Ada",
+      given = { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", promised = "585 ‰", scale_step = "0.01 g", owner = "Ada",
         jars = { { name = "Ben's button", fineness = "585 ‰", owner = "Ben" } } },
       stops = { "other-client", "colour-1" } },
     { "and what went in from it is told to its owner", source = "worked example of our own",
-      given = { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", mark = "585 ‰", scale_step = "0.01 g", owner = "Ada",
-        jars = { { name = "Ben's button", fineness = "585 ‰", owner = "Ben" } }, added = { { jar = "Ben's button", mass = "2.4 g" } } },
+      given = { melt = "18.6 g", melt_fineness = "585 ‰", needed = "21.0 g", promised = "585 ‰", scale_step = "0.01 g", owner = "Ada",
+        jars = { { name = "Ben's button", fineness = "585 ‰", owner = "Ben" } }, went_in = { { jar = "Ben's button", mass = "2.4 g" } } },
       stops = { "other-client-melted", "other-client" } },
     { "no jar makes a melt as fine as the finest", source = "worked example of our own",
-      given = { melt = "20 g", melt_fineness = "999 ‰", needed = "24 g", mark = "999.9 ‰", scale_step = "0.01 g",
+      given = { melt = "20 g", melt_fineness = "999 ‰", needed = "24 g", promised = "999.9 ‰", scale_step = "0.01 g",
         jars = { { name = "fine", fineness = "999.9 ‰" } } }, stops = { "too-fine" } },
     { "a jar known only as a range counts at its low end", source = "worked example of our own",
-      given = { melt = "20 g", melt_fineness = "760 ‰", needed = "24 g", mark = "750 ‰", scale_step = "0.01 g",
+      given = { melt = "20 g", melt_fineness = "760 ‰", needed = "24 g", promised = "750 ‰", scale_step = "0.01 g",
         jars = { { name = "probably 18K", fineness = "700..750 ‰" } } },
       expect = { choices = { { most = Q "4.00 g", becomes = Q "750 ‰ Au" } } }, within = "0.1 %" },
   }

@@ -89,7 +89,7 @@ return recipe {
   about   = "The reading at which the slurry boils here; whether a reading means a boil, a leak or a gauge that lies; and what suction is left for casting.",
 
   asks = {
-    slurry    = ask.temperature { "Slurry", from = "5 °C", to = "45 °C", default = "22 °C",
+    slurry_temperature = ask.temperature { "Slurry", from = "5 °C", to = "45 °C", default = "22 °C",
                       source = "common practice, no source" },
     barometer = ask.pressure { "Barometer in the room, not reduced to sea level", optional = true, example = "75.7 kPa" },
     forecast  = ask.pressure { "Barometer of a weather report, reduced to sea level", optional = true, example = "1020 hPa" },
@@ -128,8 +128,8 @@ return recipe {
     local air, known, moved = gauges.outside(job.barometer, job.forecast, house)
     if not air then error("neither a barometer nor the altitude is known: give one of them") end
     local weather = moved * (air - Q "0 kPa abs")
-    local boils_under = craft.boiling_pressure(job.slurry)
-    if boils_under >= air then error(text.fill("at {t} the slurry boils in the open air: its temperature or the barometer is wrong", { t = job.slurry })) end
+    local boils_under = craft.boiling_pressure(job.slurry_temperature)
+    if boils_under >= air then error(text.fill("at {t} the slurry boils in the open air: its temperature or the barometer is wrong", { t = job.slurry_temperature })) end
     local at_pour = gauges.expected(air, house, job.flask)
     local v = { air = air, known = known, boils_under = boils_under, expected = (air - boils_under) + NO_VACUUM,
                 deepest = at_pour.deepest, suction = air / SEA_LEVEL, sure = max(house.gauge_class, weather) }
@@ -142,29 +142,29 @@ return recipe {
       verdict = verdict, blanked_least = at_pour.blanked:as "inHg":up_to "0.1 inHg", seated_least = at_pour.seated:as "inHg":up_to "0.1 inHg",
       suction = v.suction:as "%":nearest "0.1 %",
     }
-    write(v, out, job.slurry, sheet.bench, sheet.cost)
+    write(v, out, job.slurry_temperature, sheet.bench, sheet.cost)
     return out
   end,
 
   proofs = function()
   return {
-    { "1600 m: never 29", given = { altitude = "1600 m", slurry = "22 °C" },
+    { "1600 m: never 29", given = { altitude = "1600 m", slurry_temperature = "22 °C" },
       expect = { expected_gauge = "23.88 inHg vac" }, within = "0.012 inHg",
       source = "worked example of our own" },
-    { "sea level", given = { altitude = "0 m", slurry = "22 °C" }, expect = { expected_gauge = "29.14 inHg vac" },
+    { "sea level", given = { altitude = "0 m", slurry_temperature = "22 °C" }, expect = { expected_gauge = "29.14 inHg vac" },
       within = "0.012 inHg", source = "worked example of our own" },
     { "2390 m, slurry at 24 °C, gauge 20.8: a leak",
-      given = { altitude = "2390 m", slurry = "24 °C", gauge = "20.8 inHg vac", weather = "0 %" },
+      given = { altitude = "2390 m", slurry_temperature = "24 °C", gauge = "20.8 inHg vac", weather = "0 %" },
       expect = { left_boils = "33.86 °C", verdict = "does not boil" }, within = "0.1 Δ°C",
       source = "worked example of our own" },
-    { "what is left at 20.8", given = { altitude = "2390 m", slurry = "24 °C", gauge = "20.8 inHg vac", weather = "0 %" },
+    { "what is left at 20.8", given = { altitude = "2390 m", slurry_temperature = "24 °C", gauge = "20.8 inHg vac", weather = "0 %" },
       expect = { air = "75.7205 kPa abs", left = "5.2836 kPa abs" }, within = "0.02 kPa",
       source = "worked example of our own" },
     { "gauge 22.0: cannot tell",
-      given = { altitude = "2390 m", slurry = "24 °C", gauge = "22.0 inHg vac", weather = "0 %" },
+      given = { altitude = "2390 m", slurry_temperature = "24 °C", gauge = "22.0 inHg vac", weather = "0 %" },
       expect = { left_boils = "9.90 °C", verdict = "cannot tell" }, within = "0.15 Δ°C",
       source = "worked example of our own" },
-    { "2390 m, slurry at 21 °C", given = { altitude = "2390 m", slurry = "21 °C" },
+    { "2390 m, slurry at 21 °C", given = { altitude = "2390 m", slurry_temperature = "21 °C" },
       expect = { expected_gauge = "21.63 inHg vac" }, within = "0.012 inHg",
       source = "worked example of our own" },
     { "three quarters of the suction at sea level", given = { altitude = "2390 m" }, expect = { suction = "74.7 %" },
@@ -172,7 +172,7 @@ return recipe {
     { "standard atmosphere at 2000 m by the map", given = { altitude = "2000 m" }, expect = { air = "79.501 kPa abs" },
       within = "0.004 kPa",
       source = "U.S. Standard Atmosphere, 1976, table by geometric altitude" },
-    { "steam over water at 5 °C presses 872.6 Pa", given = { altitude = "0 m", slurry = "5 °C" },
+    { "steam over water at 5 °C presses 872.6 Pa", given = { altitude = "0 m", slurry_temperature = "5 °C" },
       expect = { boils_under = "0.8726 kPa abs" },
       within = "0.0003 kPa", source = "ASHRAE Handbook Fundamentals 2017, chapter 1, table 3" },
     { "a gauge deeper than the air", given = { altitude = "2390 m", gauge = "29 inHg vac" },
@@ -183,7 +183,7 @@ return recipe {
       within = "0.004 kPa", source = "U.S. Standard Atmosphere, 1976, table by geometric altitude" },
     { "a barometer reduced to sea level, given as that of the room", given = { altitude = "1600 m", barometer = "30.1 inHg" },
       stops = { "barometer" }, source = "worked example of our own: 101.9 kPa where the standard atmosphere has 83.5" },
-    { "a barometer in the room, in bad weather", given = { altitude = "1600 m", barometer = "80 kPa", slurry = "22 °C" },
+    { "a barometer in the room, in bad weather", given = { altitude = "1600 m", barometer = "80 kPa", slurry_temperature = "22 °C" },
       expect = { air = "80 kPa abs" }, source = "worked example of our own: 4 % under the standard atmosphere" },
     { "a flask on the table at sea level", given = { altitude = "0 m" }, expect = { blanked_least = "28.5 inHg vac", seated_least = "24.0 inHg vac" },
       source = "computed: 29.921 inHg less 1.5, and 0.80 of it, up to a tenth; 25 to 26 inHg are read there (trade discussion pages)" },
@@ -191,7 +191,7 @@ return recipe {
       source = "computed: 0.80 of 22.36 inHg is 17.9" },
     { "a flask that the house knows", given = { altitude = "2390 m", flask = "A", seated = { { flask = "A", share = "84 %" } } },
       expect = { seated_least = "16.8 inHg vac" }, within = "0.05 inHg", source = "computed: 0.84 of 22.36 inHg, less 2" },
-    { "the slurry is seen to boil and the gauge agrees", given = { barometer = "75.72 kPa", slurry = "24 °C",
+    { "the slurry is seen to boil and the gauge agrees", given = { barometer = "75.72 kPa", slurry_temperature = "24 °C",
                 gauge = "21.4 inHg vac", boiling = true },
       expect = { verdict = "boils" }, source = "worked example of our own" },
   }

@@ -17,12 +17,12 @@ local function check(job, thick, sheet)
     plausible.unused(job, { "width" }, profile .. " is as wide as it is thick")
   end
   if not (job.ring_inside or job.mandrel) then
-    plausible.unused(job, { "rings" }, "a jump ring takes its inside diameter (ring_inside) or the mandrel")
+    plausible.unused(job, { "rings_wanted" }, "a jump ring takes its inside diameter (ring_inside) or the mandrel")
   end
   if job.ring_inside and job.mandrel then
     error(text.fill("the jump ring is given twice, by {inside} inside and by a mandrel of {mandrel}: leave one out", { inside = job.ring_inside, mandrel = job.mandrel }))
   end
-  local rest = { "stock", "weighs", "section", "per_ring", "ring_count", "ring_wire", "ring_mass", "each", "filings" }
+  local rest = { "stock_length", "weighs", "cross_section", "per_ring", "ring_count", "ring_wire", "ring_mass", "each", "filings" }
   if profile == "strip or sheet" or profile == "half-round wire" then
     plausible.ask(sheet, "swapped", plausible.width_thickness(job.width, thick), rest)
   end
@@ -42,9 +42,9 @@ local function write_stock(w, job, house, page, sheet)
   end
   local stock = job.length or job.mass and job.mass / (w.density * w.section)
   if not stock then return nil end
-  out.stock, out.weighs = (stock:as "mm"):nearest "0.1 mm", job.mass or w.mass_of(stock)
-  page:line("Length", out.stock)
-  if out.weighs then plausible.heavy(sheet, "heavy-stock", "The stock", out.weighs, house.stock_most, { "weighs", "stock" }) end
+  out.stock_length, out.weighs = (stock:as "mm"):nearest "0.1 mm", job.mass or w.mass_of(stock)
+  page:line("Length", out.stock_length)
+  if out.weighs then plausible.heavy(sheet, "heavy-stock", "The stock", out.weighs, house.stock_most, { "weighs", "stock_length" }) end
   if out.weighs then page:line("Weighs", out.weighs, { record = "stock", big = true }) end
   return stock
 end
@@ -92,18 +92,18 @@ local function count_rings(w, stock, job, house, page, sheet)
     out.ring_count = floor((stock / w.per_ring):number() + 1e-9)
     page:line("Rings from the stock", out.ring_count, { big = true })
   end
-  if job.rings then
-    out.ring_wire = ((job.rings * w.per_ring):as "mm"):up_to "1 mm"
+  if job.rings_wanted then
+    out.ring_wire = ((job.rings_wanted * w.per_ring):as "mm"):up_to "1 mm"
     out.ring_mass = w.mass_of(out.ring_wire)
-    page:line(text.fill("Wire for {n} rings", { n = job.rings }), out.ring_wire, { big = true })
+    page:line(text.fill("Wire for {n} rings", { n = job.rings_wanted }), out.ring_wire, { big = true })
     if out.ring_mass then plausible.heavy(sheet, "heavy-wire", "Wire for so many rings", out.ring_mass, house.stock_most, RINGS) end
     if out.ring_mass then page:line("It weighs", out.ring_mass, { record = "wire for rings" }) end
-    if out.ring_count and out.ring_count < job.rings then
+    if out.ring_count and out.ring_count < job.rings_wanted then
       page:stop("short", text.fill("The stock gives {n} rings, and {wanted} are wanted",
-        { n = out.ring_count, wanted = job.rings }), { "ring_count" })
+        { n = out.ring_count, wanted = job.rings_wanted }), { "ring_count" })
     end
   end
-  local cut = job.rings or out.ring_count
+  local cut = job.rings_wanted or out.ring_count
   if cut and w.density then
     out.filings = ((cut * house.kerf * w.section * w.density):as "g"):up_to "0.001 g"
     page:line("Lemel from the saw", out.filings, { record = "lemel" })
@@ -123,7 +123,7 @@ return recipe {
       source = "what jump rings are made of" },
     thickness   = ask.length { "Thickness; diameter of round wire, outside diameter of tube", from = "0.02 mm",
       to = "100 mm", optional = true },
-    gauge       = ask.whole  { "Or its number, AWG (Brown and Sharpe); 00 is -1", from = -3, to = 40, optional = true },
+    awg           = ask.whole  { "Or its number, AWG (Brown and Sharpe); 00 is -1", from = -3, to = 40, optional = true },
     width       = ask.length { "Width of strip, sheet or half-round wire", from = "0.1 mm", to = "2 m", optional = true },
     wall        = ask.length { "Wall of tube", from = "0.05 mm", to = "20 mm", optional = true },
     metal       = ask.alloy  { "Metal", optional = true },
@@ -131,7 +131,7 @@ return recipe {
     mass        = ask.mass   { "Or its mass", from = "0.001 g", to = "100 kg", optional = true },
     ring_inside = ask.length { "Inside diameter of a jump ring", from = "0.5 mm", to = "100 mm", optional = true },
     mandrel     = ask.length { "Or the mandrel that they are wound on", from = "0.5 mm", to = "100 mm", optional = true },
-    rings       = ask.whole  { "Jump rings that are wanted", from = 1, to = 100000, optional = true },
+    rings_wanted = ask.whole  { "Jump rings that are wanted", from = 1, to = 100000, optional = true },
   },
   allowances = {
     kerf = ask.length { "What the saw takes out at each ring", from = "0 mm", to = "2 mm", default = "0.3 mm",
@@ -146,8 +146,8 @@ return recipe {
   gives = {
     thick      = give.length "Thickness",
     number     = give.whole { "Nearest gauge number, where the series has one", optional = true },
-    section    = give.area "Section",
-    stock      = give.length { "Length of the stock", optional = true },
+    cross_section = give.area "Section",
+    stock_length = give.length { "Length of the stock", optional = true },
     weighs     = give.mass { "Its mass", optional = true },
     per_ring   = give.length { "Wire for each ring, with the saw's cut", optional = true },
     ring_count = give.whole { "Rings that the stock gives", optional = true },
@@ -161,19 +161,19 @@ return recipe {
   },
 
   work = function(job, house, sheet)
-    local thick = wire_gauge.told(job.thickness, job.gauge, "the thickness")
+    local thick = wire_gauge.told(job.thickness, job.awg, "the thickness")
     check(job, thick, sheet)
     local section, why = wire_gauge.section(job.profile, thick, job.width, job.wall)
     if not section then error(why) end
     if job.length and job.mass then error "the stock is given twice, by length and by mass: leave one out" end
     if job.mass and not job.metal then error "a mass is as long as its metal is light: name the metal" end
     local density = job.metal and job.metal.density
-    misread.ask_density(sheet, job.metal, { "stock", "weighs", "each", "ring_count", "ring_mass", "filings" })
+    misread.ask_density(sheet, job.metal, { "stock_length", "weighs", "each", "ring_count", "ring_mass", "filings" })
     local number = wire_gauge.nearest(thick)
     local spoken = job.profile ~= "tube" and wire_gauge.spoken(number)
     local w = { thick = thick, section = section, density = density, spoken = spoken,
       mass_of = function(length) return density and ((length * section * density):as "g"):nearest "0.001 g" or nil end,
-      out = { thick = thick:nearest "0.0001 mm", number = spoken and number or nil, section = (section:as "mm2"):nearest "0.0001 mm2" } }
+      out = { thick = thick:nearest "0.0001 mm", number = spoken and number or nil, cross_section = (section:as "mm2"):nearest "0.0001 mm2" } }
     local stock = write_stock(w, job, house, sheet.bench, sheet)
     if job.ring_inside or job.mandrel then
       one_ring(w, job, house, sheet)
@@ -190,22 +190,22 @@ return recipe {
     { "wire of a density that its metal cannot have", given = { profile = "round wire", thickness = "1 mm", length = "1 m",
       metal = { composition = { Au = "999.9 ‰", Ag = "0.1 ‰" }, density = "19.3 kg/m3" } }, stops = { "density" },
       source = "gold 19.3: CRC Handbook of Chemistry and Physics, 95th ed." },
-    { "number 12", given = { gauge = 12 }, expect = { thick = "2.052 mm", number = 12 }, within = "0.1 %",
+    { "number 12", given = { awg = 12 }, expect = { thick = "2.052 mm", number = 12 }, within = "0.1 %",
       source = "How to control the fit of your chain mail weave, AWG table: 2.052 mm" },
-    { "number 18", given = { gauge = 18 }, expect = { thick = "1.024 mm" }, within = "0.002 mm",
+    { "number 18", given = { awg = 18 }, expect = { thick = "1.024 mm" }, within = "0.002 mm",
       source = "the same table: 1.024 mm" },
-    { "number 28", given = { gauge = 28 }, expect = { thick = "0.320 mm" }, within = "0.002 mm",
+    { "number 28", given = { awg = 28 }, expect = { thick = "0.320 mm" }, within = "0.002 mm",
       source = "the same table: 0.32 mm" },
-    { "number 36 is five thousandths of an inch", given = { gauge = 36 }, expect = { thick = "0.005 in" },
+    { "number 36 is five thousandths of an inch", given = { awg = 36 }, expect = { thick = "0.005 in" },
       within = "0.0001 mm", source = SERIES },
-    { "0000 is 0.46 in", given = { gauge = -3 }, expect = { thick = "0.46 in", number = -3 }, within = "0.001 %",
+    { "0000 is 0.46 in", given = { awg = -3 }, expect = { thick = "0.46 in", number = -3 }, within = "0.001 %",
       source = SERIES },
     { "and back from a thickness", given = { thickness = "0.65 mm" }, expect = { number = 22 },
       source = "the chain mail table: number 22 is 0.643 mm" },
     { "aspect of 5 mm rings of number 16", given = { thickness = "0.051 in", ring_inside = "0.197 in" },
       expect = { aspect = 3.86, number = 16 }, within = "0.5 %",
       source = "How to control the fit of your chain mail weave: 0.197/0.051 in makes 3.86" },
-    { "wire of a jump ring", given = { gauge = 18, ring_inside = "6 mm", kerf = "0 mm" },
+    { "wire of a jump ring", given = { awg = 18, ring_inside = "6 mm", kerf = "0 mm" },
       expect = { per_ring = "22.066 mm" }, within = "0.005 mm",
       source = "a ring of diameter D measures π D (Archimedes); wire by " .. SERIES },
     { "the mandrel of a ring of 6 mm", given = { thickness = "1 mm", ring_inside = "6 mm", kerf = "0.3 mm" },
@@ -217,10 +217,10 @@ return recipe {
       expect = { wind_on = "6.00 mm" }, within = "0.005 mm", source = "6 mm and a tenth: arithmetic" },
     { "a jump ring of 199 g", given = { thickness = "12 mm", ring_inside = "50 mm", metal = "Ag925 sterling" }, stops = { "heavy-ring", "thick" },
       source = "worked example of our own" },
-    { "a metre of it cut with a saw", given = { thickness = "1.0 mm", ring_inside = "6.0 mm", length = "1 m", rings = 40, metal = "Ag925 sterling" },
+    { "a metre of it cut with a saw", given = { thickness = "1.0 mm", ring_inside = "6.0 mm", length = "1 m", rings_wanted = 40, metal = "Ag925 sterling" },
       expect = { ring_count = 44, ring_wire = "892 mm", weighs = "8.137 g", filings = "0.0976 g" }, within = "0.5 %",
       source = "worked example of our own; density of sterling 10.36: a supplier's data sheet" },
-    { "a thousand feet of copper wire number 10", given = { gauge = 10, length = "1000 ft", metal = "Cu fine", stock_most = "20 kg" },
+    { "a thousand feet of copper wire number 10", given = { awg = 10, length = "1000 ft", metal = "Cu fine", stock_most = "20 kg" },
       expect = { weighs = "31.43 lb" }, within = "1 %",
       source = "NBS Handbook 100, Copper Wire Tables (1966): 31.43 lb at 8.89 g/cm3; from memory, unverified" },
     { "a troy ounce of fine gold, rolled out", given = { profile = "strip or sheet", thickness = "1 mm", width = "10 mm",
@@ -229,16 +229,16 @@ return recipe {
       source = "OpenStax, College Physics 2e (2022), chapter 11, problem: a troy ounce of pure gold takes 1.61 cm3" },
     { "and its length from its mass", given = { profile = "strip or sheet", thickness = "1 mm", width = "10 mm",
       mass = "1 ozt", metal = "Au999.9 fine" },
-      expect = { stock = "161 mm" }, within = "0.2 %", source = "the same" },
+      expect = { stock_length = "161 mm" }, within = "0.2 %", source = "the same" },
     { "a tube is a rod less its bore", given = { profile = "tube", thickness = "5 mm", wall = "1 mm" },
-      expect = { section = "12.5664 mm2" }, within = "0.0001 mm2",
+      expect = { cross_section = "12.5664 mm2" }, within = "0.0001 mm2",
       source = "Archimedes, Measurement of a Circle: π/4 (25 - 9) mm2" },
     { "half-round wire is half a rod", given = { profile = "half-round wire", thickness = "2 mm", width = "4 mm" },
-      expect = { section = "6.2832 mm2" }, within = "0.0001 mm2",
+      expect = { cross_section = "6.2832 mm2" }, within = "0.0001 mm2",
       source = "Archimedes, Measurement of a Circle: half of π/4 16 mm2" },
-    { "square wire", given = { profile = "square wire", thickness = "1.5 mm" }, expect = { section = "2.25 mm2" },
+    { "square wire", given = { profile = "square wire", thickness = "1.5 mm" }, expect = { cross_section = "2.25 mm2" },
       within = "0.0001 mm2", source = "Euclid, Elements I.46: a square is its side by itself" },
-    { "too little stock", given = { thickness = "1 mm", ring_inside = "6 mm", length = "100 mm", rings = 10 },
+    { "too little stock", given = { thickness = "1 mm", ring_inside = "6 mm", length = "100 mm", rings_wanted = 10 },
       stops = { "short" }, source = "worked example of our own" },
   }
   end,

@@ -10,7 +10,7 @@ local melts = require "liquidus"
 local minutes, celsius, of_day, set_point, span = furnace.minutes, furnace.celsius, furnace.of_day, furnace.set_point, furnace.span
 
 -- What a plan that may not be followed withholds.
-local SCHEDULE = { "start", "load_by", "delay", "gloss_off_by", "total", "program", "burnout", "hands", "pours", "energy", "cost" }
+local SCHEDULE = { "start", "load_by", "delay", "gloss_off_by", "total_time", "program", "burnout", "hands", "pours", "energy", "cost" }
 local QUENCH = { "hands", "pours" }
 local DRY_FROM = Q "100 °C"   -- where water boils at sea level
 

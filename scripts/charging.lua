@@ -9,8 +9,8 @@ local function limits_of(job, house)
   for _, part in ipairs(job.at_least or {}) do table.insert(bounds, { metal = part.metal, low = part }) end
   for _, part in ipairs(job.at_most or {}) do table.insert(bounds, { metal = part.metal, high = part }) end
   if job.target.metal ~= "Au" then return bounds, blends end
-  local white = not job.colour and job.like and colours.whitener(job.like)
-  local band = colours.band(job.colour, job.like)
+  local white = not job.colour and job.colour_like and colours.whitener(job.colour_like)
+  local band = colours.band(job.colour, job.colour_like)
   if white then table.insert(bounds, { metal = white.metal, low = white }) end
   if band then
     local part, whole = colours.weights(band.share)

@@ -5,7 +5,7 @@ local costs = require "costs"
 local CENTIGRAM = "0.01 g"
 
 -- All that the client's metal decides, and what of it is open while nobody says what becomes of what is over.
-local SETTLED = { "price", "held", "balance", "rounded_by", "credit", "due", "returned", "purchase" }
+local SETTLED = { "price", "held", "balance", "rounded_by", "credit", "due_fine", "returned", "purchase" }
 local UNSAID = { "price", "held", "balance", "rounded_by", "credit", "returned", "purchase" }
 
 -- What hangs on what is settled: `s` is what it came to. Metal of the studio's in the piece is a line of the bill, and a
@@ -49,13 +49,13 @@ local function words_of_main(job, due, s)
   if not due and job.quoted_credit and not job.quoted_credit:is_zero() then
     return { says("credit", "Your metal was credited in the quote and now belongs to the studio.") }
   elseif not due then
-    return { says("due", "No metal of yours was weighed in.") }
+    return { says("due_fine", "No metal of yours was weighed in.") }
   elseif due:is_zero() then
-    return { says("due", "None of your metal is left over.") }
+    return { says("due_fine", "None of your metal is left over.") }
   elseif s.charge then
-    return { says("due", text.fill("Your piece contains {over} more than you brought; this is on the invoice ({words}).", { over = -due, words = s.charge.words })) }
+    return { says("due_fine", text.fill("Your piece contains {over} more than you brought; this is on the invoice ({words}).", { over = -due, words = s.charge.words })) }
   end
-  local words = { says("due", text.fill("{due} of your fine metal is left.", { due = due })) }
+  local words = { says("due_fine", text.fill("{due} of your fine metal is left.", { due = due })) }
   if job.surplus == "returned" then
     table.insert(words, says("returned", job.return_fineness and text.fill("Returned to you as {mass} of metal at {f}.", {
       mass = due:metal_in(job.return_fineness):up_to(CENTIGRAM), f = job.return_fineness }) or "It is returned to you."))
@@ -72,7 +72,7 @@ local function words(job, due, open, s, others)
   if open then return { { words = "How much of it is left is not agreed yet. It is settled once we agree." } } end
   local list = (due or #others == 0) and words_of_main(job, due, s) or {}
   for _, other in ipairs(others) do
-    table.insert(list, says("due", text.fill("We also hold {due} of your other fine metal; it has its own account on the metal statement.", { due = other })))
+    table.insert(list, says("due_fine", text.fill("We also hold {due} of your other fine metal; it has its own account on the metal statement.", { due = other })))
   end
   return list
 end

@@ -35,7 +35,7 @@ local facts = {
   end_stop = "pressure", altitude = "length",
   light = "text", go = "text", charge = "mass", record = { list = { record = { what = "text", at = "moment" } } }, weigh_window = "ratio",
   melt_volume = "volume", crucible_room = "volume", metal_reading = "temperature", flask_reading = "temperature", liquidus = "temperature",
-  now = "anything", change = "anything", old_solder = "text",
+  size_now = "anything", grows_by = "length", old_solder = "text",
   stones = stones, stones_mass = "mass",
   -- Of these three only a plain no counts as one, so that anything else is as bad as a yes.
   bath = "text", bath_acid = "anything", bath_nickel = "yes_no", acid_near = "anything", cyanide_near = "anything", undercoat = "text",

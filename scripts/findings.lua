@@ -11,8 +11,8 @@ local intake = require "intake"
 
 -- What holds of the bag as a whole, and what a piece in doubt withholds of it: what it counts in, and no more. One that
 -- counts for nothing takes nothing from the sound ones; no offer is made while it is to be melted.
-local MONEY = { "offer", "exposure", "offered_on", "lots", "handed_fine", "handed_low", "handed_spread" }
-local OFFER = { "offer", "exposure" }
+local MONEY = { "offer", "offer_above", "offered_on", "lots", "handed_fine", "handed_low", "handed_spread" }
+local OFFER = { "offer", "offer_above" }
 
 local function is_handed_over(p) return p.wish == "refine" or p.wish == "melt" and p.consent end
 
@@ -20,7 +20,7 @@ local function counted_in(a)
   local p = a.piece
   if not a.is_main then return p.wish == "melt" and { "others", "lots" } or { "others" } end
   if p.wish == "return" or p.wish == "keep" then return { "melt_value", "refiner_net", "refiner_net_low" } end
-  local names = { "offer", "exposure", "offered_on" }
+  local names = { "offer", "offer_above", "offered_on" }
   if p.wish == "melt" then table.insert(names, "lots") end
   if is_handed_over(p) then
     for _, name in ipairs { "handed_fine", "handed_low", "handed_spread" } do table.insert(names, name) end

@@ -309,18 +309,10 @@ local gates = {
   -- A ring that is sized goes under the torch with all that is in its old joints. Old silver solder is 16 to 25 % cadmium and
   -- gives off its fume above 320 °C: HSE Engineering Information Sheet 31.
   { code = "torch",
-    needs = { "now", "change" },
+    needs = { "size_now", "grows_by" },
     reads = { "metal", "old_solder" },
     check = function(facts, sheet)
-      local size, sized = facts.change, true -- a price may change too: what is surely no length is not meant
-      if type(size) == "quantity" then
-        sized = pcall(function() return size:as "mm" end) and not size:is_zero()
-      elseif type(size) == "money" or type(size) == "moment" then
-        sized = false
-      else
-        return sheet:stop("torch", "The gate torch reads change as a length, and it is not one: give it as that, or use another name if it means another thing")
-      end
-      if not sized then return end
+      if facts.grows_by:is_zero() then return end
       local metal = type(facts.metal) == "alloy" and facts.metal:fineness "Cd"
       if facts.old_solder == "cadmium" or metal and metal >= Q "0.1 ‰ Cd" then
         sheet:stop("cadmium-torch", "There is cadmium in this ring: no torch comes to it. Cut the old joint out cold, or leave it; a refiner takes the pieces")

@@ -116,9 +116,9 @@ local function filled(job, sheet, holds)
   all.client_metal = job.client_metal or p.bargain
   all.piece = job.piece or p.made
   if p.agreed then
-    all.agreed = {}
-    for _, a in ipairs(p.agreed) do all.agreed[a.owner] = a.fine end
-    for owner, fine in pairs(job.agreed) do all.agreed[owner] = fine end
+    all.opening_agreed = {}
+    for _, a in ipairs(p.agreed) do all.opening_agreed[a.owner] = a.fine end
+    for owner, fine in pairs(job.opening_agreed) do all.opening_agreed[owner] = fine end
   end
   if p.deposit and not p.deposit:is_zero() and not all.deposit_paid then
     sheet:note("deposit", text.fill("A deposit of {deposit} was due, but no payment is recorded: it is not deducted", { deposit = p.deposit }))

@@ -47,20 +47,20 @@ end
 
 -- The metal of the sprues: their wax weighed alone, or what the tree weighs more than base and pieces, or a volume.
 local function sprues(job, castings, density, house)
-  local how = one_of(job, { "sprues", "sprue_volume", "tree" }, "the wax of the sprues")
+  local how = one_of(job, { "sprues", "sprue_volume", "tree_mass" }, "the wax of the sprues")
   if how == "sprue_volume" then return job.sprue_volume * density end
   local wax = job.sprues
-  if how == "tree" then
-    if not job.base then error("the tree was weighed on its base: give the base alone as well") end
+  if how == "tree_mass" then
+    if not job.base_mass then error("the tree was weighed on its base: give the base alone as well") end
     local pieces = Q "0 g"
     for _, c in ipairs(castings) do
       if not c.wax then error("the sprues follow from the tree only where every pattern was weighed in wax: weigh the sprues alone") end
       pieces = pieces + c.wax * c.count
     end
-    wax = job.tree - job.base - pieces
+    wax = job.tree_mass - job.base_mass - pieces
     if wax < Q "0 g" then
       error(text.fill("the tree ({tree}) weighs less than its base ({base}) and the pieces ({pieces})",
-                      { tree = job.tree, base = job.base, pieces = pieces }))
+                      { tree = job.tree_mass, base = job.base_mass, pieces = pieces }))
     end
   end
   return wax * density / house.wax_density
@@ -70,7 +70,7 @@ end
 -- nil where every mass is in another unit.
 local function in_carats(job)
   local masses = {}
-  for _, name in ipairs { "wax", "resin", "sprues", "tree", "base" } do table.insert(masses, { what = name, mass = job[name] }) end
+  for _, name in ipairs { "wax", "resin", "sprues", "tree_mass", "base_mass" } do table.insert(masses, { what = name, mass = job[name] }) end
   for _, p in ipairs(job.patterns or {}) do table.insert(masses, { what = p.name, mass = p.wax or p.resin }) end
   local found = {}
   for _, m in ipairs(masses) do

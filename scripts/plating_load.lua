@@ -15,9 +15,9 @@ local POROUS = "10 %"   -- how far a pure layer's density may lie from the metal
 
 -- Area of one piece: as it is told, or by its shape and somewhat more for what stands out.
 local function area_of(job, house)
-  local how = plausible.one_of(job, { "area", "band", "flat" }, "the area of a piece")
+  local how = plausible.one_of(job, { "area", "plain_band", "flat" }, "the area of a piece")
   if how == "area" then return job.area, "client says" end
-  local b, f = job.band, job.flat
+  local b, f = job.plain_band, job.flat
   if b then plausible.refuse(plausible.inside_outside(b.inside, b.outside)) end
   local plain = b and plating.band(b.inside, b.outside, b.width) or plating.flat(f.mass, f.metal.density, f.thickness)
   return plain * house.detail, "estimated"

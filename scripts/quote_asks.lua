@@ -58,7 +58,7 @@ local asks = {
   hours        = ask.by_name { "Hours by operation", of = ask.time { "Time", from = "0 min", to = "2000 h" },
     default = {}, source = "no work" },
   consumables  = ask.money { "Consumables", optional = true },
-  flask        = ask.record { "The flask it is cast in", optional = true, fields = {
+  flask_cost   = ask.record { "The flask it is cast in", optional = true, fields = {
     cost      = ask.money { "Cost of the flask" },
     shared_by = ask.choice { "How its cost is shared out", options = { "mass", "count", "volume" }, default = "mass",
       source = PRACTICE },
@@ -195,7 +195,7 @@ local gives = together(promises, {
   cost        = give.money "Cost of the job to the studio",
   margin_made = give.ratio { "Margin, as a share of the price", optional = true },
   time        = give.time "Hours used",
-  need        = give.fine_mass "Fine metal the piece needs, with the wastage",
+  metal_needed = give.fine_mass "Fine metal the piece needs, with the wastage",
   buy         = give.fine_mass "Fine metal charged as bought",
   exposure    = give.fine_mass "Fine metal exposed to the price: what is still to be bought",
   reserve     = give.money "Reserve that covers the price 19 times out of 20",

@@ -36,7 +36,7 @@ local function sound_money(job, house, sheet, price)
   check("The deposit", job.deposit_agreed)
   check("The rounding step", house.rounding and house.rounding.step)
   check("Consumables", job.consumables)
-  check("The flask", job.flask and job.flask.cost)
+  check("The flask", job.flask_cost and job.flask_cost.cost)
   for name, cost in pairs(job.outside) do check("Bought outside, " .. name, cost) end
   for _, s in ipairs(job.stones) do
     check("What the " .. s.kind .. " costs", s.cost)
@@ -176,7 +176,7 @@ local function open(job, house, sheet, worked)
     return share
   end, q.nothing)
   q.consumables = job.consumables or q.nothing
-  q.flask = job.flask and costs.flask_share(job.flask) or q.nothing
+  q.flask = job.flask_cost and costs.flask_share(job.flask_cost) or q.nothing
   q.outside = q.nothing
   for _, cost in pairs(job.outside) do q.outside = q.outside + cost end
   q.labour, q.time = costs.labour(job.hours, house.rates, nil, q.nothing)
@@ -467,7 +467,7 @@ local function close(q, policy, surrendered, bears)
     subtotal = t.subtotal, credit = t.credit, taxed = t.base, tax = t.tax, rounded_by = t.rounded_by, price = t.price,
     deposit = deposit, balance = t.price - deposit, lines = t.lines, cost = cost,
     margin_made = not income:is_zero() and (Q "100 %" * ((income - cost) / income)):down_to "0.1 %" or nil,
-    time = q.time, need = q.metal.need:up_to "0.001 g", buy = q.metal.buy:up_to "0.001 g",
+    time = q.time, metal_needed = q.metal.need:up_to "0.001 g", buy = q.metal.buy:up_to "0.001 g",
       exposure = exposure:nearest "0.001 g", to_buy = exposure:nearest "0.001 g",
     returned = q.metal.returned:down_to "0.001 g", reserve = reserve:rounded "up", promise = promise:rounded "half up",
     made = q.job.piece, bargain = q.job.client_metal, tax_lines = tax_lines(t), metal_premium = house.premium,

@@ -8,7 +8,7 @@ local metal_prices = require "metal_prices"
 
 -- The name of a point and of the figure that it holds back: the counted metal's, or another's that lies beside it.
 local function named(metal, job)
-  if metal == job.metal then return function(code) return code end, "due" end
+  if metal == job.counted then return function(code) return code end, "due" end
   return function(code) return code .. "-" .. metal:lower() end, "other_due"
 end
 
@@ -17,7 +17,7 @@ end
 -- An opening that was agreed is held against what was weighed in: a slip of the pen pays out gold.
 local function check_agreed(job, accounts, spreads, sheet)
   local index = 0
-  for owner, agreed in pairs(job.agreed) do
+  for owner, agreed in pairs(job.opening_agreed) do
     index = index + 1
     local account, brought, names = accounts[agreed.metal], nil, {}
     for _, group in ipairs(account and account.order or {}) do
@@ -34,7 +34,7 @@ local function check_agreed(job, accounts, spreads, sheet)
       if off > doubt then
         sheet:confirm("agreed-off-" .. index, text.fill("{owner}: {agreed} was agreed as brought, but {brought} was weighed in. The difference is {off}; weighings and assays explain at most {doubt}", {
           owner = owner, agreed = agreed, brought = brought:nearest "0.001 g", off = off:nearest "0.001 g", doubt = doubt:up_to "0.001 g" }),
-          { agreed.metal == job.metal and "due" or "other_due" })
+          { agreed.metal == job.counted and "due" or "other_due" })
       end
     end
   end
@@ -44,7 +44,7 @@ end
 
 -- What went in for a group: agreed, or else the record's own; `share` of it, where a member's is wanted.
 local function opening_of(job, metal, group, weighed)
-  for name, agreed in pairs(job.agreed) do
+  for name, agreed in pairs(job.opening_agreed) do
     if name == group and agreed.metal == metal then return { "Agreed as brought by " .. group, agreed, exact = true } end
   end
   return { "Brought by " .. group, weighed }

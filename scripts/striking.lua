@@ -92,8 +92,8 @@ local function ask_doubts(job, metal_mass, sheet)
   for _, one in ipairs(job.parts) do in_carats("part", one.what, one.mass) end
   for _, one in ipairs(job.other) do in_carats("other", one.what, one.mass) end
   if SMALL[job.article] then plausible.heavy_piece(sheet, "Metal of the piece", metal_mass:nearest "0.001 g", STRUCK) end
-  if job.total and job.total > FAR * metal_mass then
-    sheet:confirm("total-far", text.fill("The whole article is {total}, and its metal {metal}: are stones so much of it?", { total = job.total, metal = metal_mass:nearest "0.001 g" }), STRUCK)
+  if job.article_mass and job.article_mass > FAR * metal_mass then
+    sheet:confirm("total-far", text.fill("The whole article is {total}, and its metal {metal}: are stones so much of it?", { total = job.article_mass, metal = metal_mass:nearest "0.001 g" }), STRUCK)
   end
   if job.sold and job.date and job.sold > job.date then
     sheet:confirm("sold-later", text.fill("It was sold on {sold}, and the job is of {date}: one of them is wrong", { sold = job.sold, date = job.date }), STRUCK)

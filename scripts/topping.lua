@@ -52,7 +52,7 @@ local function shelf(job, house, card)
     if j.name == FINE then
       error(text.fill("a jar is called {name}, and so is what lifts a melt here (fine_metal, fine_stock): call the jar something else, or leave it out", { name = FINE }))
     end
-    local stated = j.fineness or j.metal and j.metal:fineness(job.mark.metal)
+    local stated = j.fineness or j.metal and j.metal:fineness(job.promised.metal)
       or error(text.fill("the jar {name} has neither a fineness nor an alloy: say one of the two", { name = j.name }))
     local spread = stated:deviation():number "Δ‰"
     local known = { name = j.name, fineness = stated:low(), spread = spread, held = j.mass, taken = Q "0 g", owner = j.owner,

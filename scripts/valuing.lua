@@ -71,7 +71,7 @@ local function worth(list, v, date)
   local w = { melt_value = sums.worth, refiner_net = refined(sums.fine),
               refiner_net_low = refined(lot.low:down_to(CENTIGRAM_OF_TEN)), offer = offered.amount:rounded "half up", offered_on = offered.fine,
               offered_at = rule.at, share = rule.part }
-  w.exposure = w.offer - w.refiner_net_low
+  w.offer_above = w.offer - w.refiner_net_low
   return w
 end
 
@@ -162,10 +162,10 @@ local function check_offer(v, of, suffix, sheet)
   if not w.offer then return end
   if suffix ~= "" then sheet.cost:heading("The " .. v.name) end
   sheet.cost:line("Refiner pays on the guaranteed content", w.refiner_net_low)
-  sheet.cost:line("Exposure of the studio", w.exposure)
-  if w.exposure > w.offer:zero() then
+  sheet.cost:line("Exposure of the studio", w.offer_above)
+  if w.offer_above > w.offer:zero() then
     sheet:confirm("exposure" .. suffix, text.fill("The offer is {e} above what a refiner pays for the guaranteed {metal} content",
-                  { e = w.exposure, metal = v.name }), of.offer)
+                  { e = w.offer_above, metal = v.name }), of.offer)
   end
   if w.refiner_net < w.offer:zero() then
     sheet:note("small-lot" .. suffix, "The refiner's charge is more than this lot would bring: keep it until there is more")

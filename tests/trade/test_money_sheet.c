@@ -103,7 +103,7 @@ static void write_job(char *out, const char *recipe)
                  "\"fineness\":\"%lu ‰ Au\",\"hours\":{\"wax\":\"%lu min\",\"setting\":\"%lu "
                  "min\",\"finish\":\"%lu min\"},"
                  "\"consumables\":\"%lu.%02lu %s\",\"outside\":{\"postage\":\"%lu.35 %s\"},"
-                 "\"flask\":{\"cost\":\"%lu.%02lu %s\",\"pieces\":[{\"mass\":\"%lu "
+                 "\"flask_cost\":{\"cost\":\"%lu.%02lu %s\",\"pieces\":[{\"mass\":\"%lu "
                  "g\",\"own\":true},{\"mass\":\"7 g\"},{\"mass\":\"3 g\"}]},"
                  "\"stones\":[{\"kind\":\"spinel\",\"count\":%lu,\"cost\":\"%lu.%02lu %s\"},"
                  "{\"kind\":\"opal\",\"owner\":\"client\",\"value\":\"150 %s\"}],"
@@ -225,7 +225,7 @@ Test(money_sheet, a_flask_is_shared_without_a_rest)
             char job[JOB];
             snprintf(job, sizeof job,
                      "{\"recipe\":\"quote\"," WORK
-                     ",\"flask\":{\"cost\":\"22.00 EUR\",\"shared_by\":\"%s\",\"pieces\":["
+                     ",\"flask_cost\":{\"cost\":\"22.00 EUR\",\"shared_by\":\"%s\",\"pieces\":["
                      "{\"mass\":\"18.41 g\",\"volume\":\"1191 mm3\",\"count\":1,\"own\":%s},"
                      "{\"mass\":\"9.11 g\",\"volume\":\"589 mm3\",\"count\":1,\"own\":%s},"
                      "{\"mass\":\"6.21 g\",\"volume\":\"401 mm3\",\"count\":5,\"own\":%s}]}},"

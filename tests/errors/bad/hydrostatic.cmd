@@ -5,7 +5,7 @@ in_air=11.420 g
 in_water=10.549 g
 thread=0.001 g
 temperature=22 °C
-made=solid
+build=solid
 claim=14 kt
 family=yellow
 scale_spread=0.002 g
@@ -15,7 +15,7 @@ try in_air '0 g' '-11.420 g' '11420 g' '11.420 dwt' '57.1 ct' '11.420 oz_av' '7.
 try in_water '0 g' '-10.549 g' '10549 g' '10.549 dwt' '52.745 ct' '11.420 g' -
 try thread '0 g' '-0.001 g' '1 g' '1000 g' '0.001 oz_av' -
 try temperature '0 °C' '-22 °C' '22000 °C' '22 °F' '72 °F' '40 °C' '41 °C' '22 Δ°C' -
-try made 'with stones or other parts' gold -
+try build 'with stones or other parts' gold -
 try claim '0 kt' '-14 kt' '14000 kt' '14 ct' '585 ‰ Ag' '950 ‰ Pt' '18 kt' -
 try family white -
 try scale_spread '0 g' '-0.002 g' '2 g' '0.002 dwt' '0.2 g' -

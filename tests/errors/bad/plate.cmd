@@ -41,7 +41,7 @@ try tank.floor '0 g/L' '-2 g/L' '2000 g/L' '2 g/cm3' -
 try tank.concentrate '0 g/L' '-40 g/L' '40000 g/L' '40 g/cm3' -
 try drag_out '0 mL' '-0.4 mL' '400 mL' '0.4 L' '0.4 floz_us' -
 also 'flat={"mass": "3 g", "metal": "Au750 yellow 3N", "thickness": "1 mm"}'
-also 'band={"inside": "17 mm", "outside": "20 mm", "width": "4 mm"}'
+also 'plain_band={"inside": "17 mm", "outside": "20 mm", "width": "4 mm"}'
 also 'current_density=0.4 A/dm2'
 also 'current_density=4 A/dm2'
 also 'current_density=0.4 A/ft2'

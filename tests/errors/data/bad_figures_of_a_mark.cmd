@@ -30,7 +30,7 @@ mark 'fineness of copper' body_fineness='900 ‰ Cu'
 mark 'solder without its fineness' solder='0.2 g'
 mark 'solder zero' solder='0 g'
 mark 'solder negative' solder='-0.2 g' solder_fineness='755 ‰ Au'
-mark 'solder a thousandfold' solder='200 g' solder_fineness='755 ‰ Au' total='11 g'
+mark 'solder a thousandfold' solder='200 g' solder_fineness='755 ‰ Au' article_mass='11 g'
 mark 'solder in carats' solder='1 ct' solder_fineness='755 ‰ Au'
 mark 'solder of silver' solder='0.2 g' solder_fineness='650 ‰ Ag'
 mark 'solder of copper' solder='0.2 g' solder_fineness='900 ‰ Cu'
@@ -46,10 +46,10 @@ mark 'a part of silver' parts='[{ "what": "back", "mass": "8 g", "fineness": "93
 mark 'a silver back among base metal' other='[{ "what": "silver back", "mass": "8 g" }]'
 mark 'a pin of nothing' other='[{ "what": "steel pin", "mass": "0 g" }]'
 mark 'a pin in carats' other='[{ "what": "steel pin", "mass": "1 ct" }]'
-mark 'total zero' total='0 g'
-mark 'total of the metal alone' total='10 g'
-mark 'total below its metal' total='9.99 g'
-mark 'total a thousandfold' total='10000 g'
+mark 'total zero' article_mass='0 g'
+mark 'total of the metal alone' article_mass='10 g'
+mark 'total below its metal' article_mass='9.99 g'
+mark 'total a thousandfold' article_mass='10000 g'
 mark 'mark zero' mark=0
 mark 'mark of karats without K' mark=18
 mark 'mark of one' mark=0.75

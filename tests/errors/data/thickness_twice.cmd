@@ -1,5 +1,5 @@
 # The line in the recipe is not what is held fast here.
-lemel run wire thickness='1 mm' gauge=18 2>said
+lemel run wire thickness='1 mm' awg=18 2>said
 status=$?
 sed "s/lua:[0-9]*:/lua:/" said >&2
 exit $status

@@ -1,2 +1,2 @@
 . "$(dirname "$0")/closing.sh"
-close agreed='{"Blum": "130 g Au"}'
+close opening_agreed='{"Blum": "130 g Au"}'

@@ -1,2 +1,2 @@
 . "$(dirname "$0")/closing.sh"
-close agreed='{"Weiß": "13 g Au"}'
+close opening_agreed='{"Weiß": "13 g Au"}'
