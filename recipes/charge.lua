@@ -219,11 +219,13 @@ local function check_mark(found, spread, job, house, sheet)
   return shown
 end
 
-local function write_bench(page, out)
+-- `used` are the lots in the same order: what is weighed is recorded with its owner and its fineness.
+local function write_bench(page, out, used)
   page:heading "Weigh in this order"
-  for _, w in ipairs(out.weigh) do
+  for i, w in ipairs(out.weigh) do
+    local fine = used[i].metal:fineness(out.fineness.metal)
     page:line(w.owner and text.fill("{name} ({owner})", { name = w.name, owner = w.owner }) or w.name, w.mass,
-              { record = "weighed " .. w.name })
+              { record = "weighed " .. w.name, owner = w.owner, fineness = not fine:is_zero() and fine or nil })
   end
   page:total("Charge", out.charge)
   page:line("Fineness", out.fineness)
@@ -365,7 +367,7 @@ return recipe {
     if band and unknown then
       sheet:note("colour-unknown", text.fill("{why}, and is taken to be {colour}, as the rest is: have it tested for all that is in it where the colour matters", { why = unknown, colour = band.name }))
     end
-    write_bench(sheet.bench, out)
+    write_bench(sheet.bench, out, used)
     write_back(sheet.cost, out, unknown)
     write_limits(sheet.cost, c, aim)
     return out

@@ -130,6 +130,13 @@ local function write_gates(job, house, page, round, out, read, expected)
   end
 end
 
+-- Whose metal the charge is: its one client's, where there is one.
+local function owner_of(lots)
+  for _, l in ipairs(lots) do
+    if l.owner and l.owner ~= "studio" then return l.owner end
+  end
+end
+
 return recipe {
   title   = "Furnace, pour and after",
   version = "1.0.0",
@@ -161,6 +168,7 @@ return recipe {
     gauge          = ask.vacuum { "Vacuum gauge, pump on, flask seated; left out: the record's gauge", optional = true },
     read_at        = ask.moment { "When those readings were taken that this job gives itself", optional = true },
     sound          = ask.mass { "Raw casting when it is sound", optional = true },
+    fineness       = ask.fineness { "Fineness of the charge, for what is weighed of it", optional = true },
     cast_tree      = ask.mass { "Tree that the charge leaves, clean and dry", optional = true },
     cuts           = ask.whole { "Cuts with the saw", from = 1, to = 200, default = 1, source = "one sprue" },
     one_by_one     = ask.list { "Pieces that are weighed one by one", of = ask.text { "What it is called" }, default = {}, source = "all are weighed together" },
@@ -231,7 +239,7 @@ return recipe {
     write_gates(job, house, sheet.bench, round, out, read, expected)
     if quench.cracks then quench = quenching.plan(metal, nil, job.flask_diameter, job.flask_wanted) end
     pouring.after(sheet.bench, { quench = quench, quench_from = out.quench_from, quench_until = out.quench_until, tree = job.cast_tree,
-                                 sound = job.sound, melt_loss = out.melt_loss, finish_loss = out.finish_loss })
+                                 sound = job.sound, fineness = job.fineness, owner = owner_of(job.lots), melt_loss = out.melt_loss, finish_loss = out.finish_loss })
     return out
   end,
 

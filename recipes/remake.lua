@@ -279,7 +279,7 @@ local function pour(run)
                            flask_hold = run.flask_hold,
                            crucible_room = read(run.melt, "crucible_room"), barometer = job.barometer, read_at = job.read_at,
                            flask_reading = job.flask_reading, flask_held = job.flask_held, metal_reading = job.metal_reading,
-                           blanked = job.blanked, gauge = job.gauge, sound = run.need.sound, cast_tree = run.need.cast_tree,
+                           blanked = job.blanked, gauge = job.gauge, sound = run.need.sound, cast_tree = run.need.cast_tree, fineness = read(run.charge, "fineness"),
                            cuts = max(cuts, 1), one_by_one = remaking.ring_names(job), record = job.record }
   keep(out, gates, { "light", "go", "weighed", "of_the_air", "wait_from", "wait_to", "quench_from", "quench_until", "melt_loss", "finish_loss" })
   if withheld(gates, "light") then run.sheet:stop("furnace", "The furnace is not lit: the reason is given at its gate", { "furnace_at", "pour_at" }) end

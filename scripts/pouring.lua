@@ -37,8 +37,13 @@ local function gate(page, label, verdict, give, record)
 end
 
 -- What the scale, the kiln and the gauge should show, each with its box. A line of a figure that is not known is a box.
-local function due(page, label, value, record)
-  if value then page:line(label, value, { record = record }) else page:box(label, record) end
+local function due(page, label, value, record, metal)
+  local owner, fineness = metal and metal.owner, metal and metal.fineness
+  if value then
+    page:line(label, value, { record = record, owner = owner, fineness = fineness })
+  else
+    page:box(label, record, { owner = owner, fineness = fineness })
+  end
 end
 
 -- `facts`: charge, weighed, light, melt_at, pour_at, flask_wanted, flask_hold, blanked_least, seated_least, go, hold_until; nil
@@ -101,7 +106,8 @@ local function quench(page, q, from, until_)
   end
 end
 
--- `facts`: quench (what quenching.plan gave), quench_from and quench_until as moments, tree, sound, melt_loss, finish_loss.
+-- `facts`: quench (what quenching.plan gave), quench_from and quench_until as moments, tree, sound, melt_loss, finish_loss; owner and
+-- fineness of the metal.
 local function after(page, facts)
   page:heading "After the pour"
   hazards.hot_flask(page)
@@ -110,12 +116,12 @@ local function after(page, facts)
   quench(page, facts.quench, facts.quench_from, facts.quench_until)
   hazards.acid(page)
   page:text "Pickle: 80 to 100 g of sodium bisulfate a litre, 60 to 70 °C, 5 to 15 min; no iron in it. Rinse, dry, then weigh."   -- common practice, no source
-  due(page, "Tree, clean and dry", facts.tree, "tree")
-  due(page, "Castings, cut off; sound ones weigh", facts.sound, "raw casting")
-  page:box("Button and sprues", "button")
-  page:box("Filings of the saw", "saw lemel")
-  page:box("After emery", "after emery")
-  page:box("Finished, without stones", "finished")
+  due(page, "Tree, clean and dry", facts.tree, "tree", facts)
+  due(page, "Castings, cut off; sound ones weigh", facts.sound, "raw casting", facts)
+  due(page, "Button and sprues", nil, "button", facts)
+  due(page, "Filings of the saw", nil, "saw lemel", facts)
+  due(page, "After emery", nil, "after emery", facts)
+  due(page, "Finished, without stones", nil, "finished", facts)
   if facts.melt_loss then page:line("Lost in the melt", facts.melt_loss) end
   if facts.finish_loss then page:line("Lost in finishing", facts.finish_loss) end
 end
