@@ -300,6 +300,7 @@ return recipe {
     local s = client_metal.settle(job, house, sheet, due, price.price, nothing)
     local decided = client_metal.decided(house, s)
     check_dates(job, sheet, decided)
+    offers.check_receipt(asked.offered, job.record, sheet.metal)
     if s.charge then table.insert(lines, costs.line(s.charge.label, s.charge.amount)) end
     if at_market or s.charge or s.words then
       invoice.ask_price(sheet, house, { metal = job.counted, at = price.at, what = "invoice", date = job.date, holds = decided })

@@ -31,6 +31,13 @@ local function receipt(job, house, sheet)
   page:text("Client: __________________   Studio: __________________   Date: __________")
 end
 
+-- What goes back as it came is ticked off; the closing looks for these names.
+local function handed_back(job, page)
+  for _, p in ipairs(job.pieces) do
+    if p.wish == "return" then page:box(text.fill("Handed back: {name}", p), p.name .. " handed back") end
+  end
+end
+
 local function consent(job, sheet)
   local page, rows = sheet.consent, {}
   for _, p in ipairs(job.pieces) do
@@ -232,6 +239,7 @@ return recipe {
     end
     findings.cautions(job.pieces, sheet)
     receipt(job, house, sheet)
+    handed_back(job, sheet.metal)
     consent(job, sheet)
     local out, others = nil, {}
     for i, metal in ipairs(metals) do

@@ -16,6 +16,8 @@ local promised = {
   metal_premium = ask.ratio { "Premium over the metal price when fine metal is bought", optional = true },
   to_buy = ask.fine_mass { "Fine metal still to be bought", optional = true },
   returned = ask.fine_mass { "Client's fine metal returned, at least", optional = true },
+  received = ask.list { "The pieces on the receipt", optional = true, of = ask.record { "A piece", fields = {
+    name = ask.text { "Which" }, wish = ask.text { "What is to become of it" } } } },
   agreed = ask.list { "Metal agreed as brought", optional = true, of = ask.record { "Of an owner", fields = {
     owner = ask.owner { "Owner" }, fine = ask.fine_mass { "Fine metal" } } } },
 }
@@ -126,4 +128,28 @@ local function filled(job, sheet, holds)
   return all
 end
 
-return { ask = ask_offered, standing = standing, check_unchanged = check_unchanged, hold = hold, filled = filled, names = NAMES }
+-- Whether the record says what became of a piece: it moved in the metal account, or went back as it came.
+local HANDED_BACK = " handed back"
+local function is_accounted_for(name, record)
+  for _, e in ipairs(record) do
+    if e.what == name .. HANDED_BACK or (e.what == name and e.way) then return true end
+  end
+  return false
+end
+
+-- Names the pieces of the receipt of which nothing says yet what became of them.
+local function check_receipt(offered, record, sheet)
+  local open, back = {}, nil
+  for _, p in ipairs(offered and offered.promised.received or {}) do
+    if not is_accounted_for(p.name, record) then
+      table.insert(open, text.fill("{name} ({wish})", p))
+      if p.wish == "return" then back = back or p.name end
+    end
+  end
+  if #open == 0 then return end
+  local how = back and text.fill('Once it is back with the client: lemel record JOB "{name}{back}"', { name = back, back = HANDED_BACK })
+              or "Record what was weighed of it, with its way"
+  sheet:note("receipt-open", text.fill("Pieces on the receipt that are not accounted for yet: {open}. {how}", { open = table.concat(open, ", "), how = how }))
+end
+
+return { check_receipt = check_receipt, ask = ask_offered, standing = standing, check_unchanged = check_unchanged, hold = hold, filled = filled, names = NAMES }

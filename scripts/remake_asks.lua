@@ -172,6 +172,8 @@ local gives = quote_frame.handed_on {
   stamp         = give.text { "The mark to strike", optional = true },
   tax           = give.money { "Tax", optional = true },
   price_today   = give.money { "What the client would pay at today's rules and metal price", optional = true },
+  received      = give.list { "The pieces on the receipt", optional = true, promised = true, of = give.record { "A piece", fields = {
+    name = give.text "Which", wish = give.text "What is to become of it" } } },
   agreed        = give.list { "What the client's metal is taken to be, of one owner", optional = true, promised = true,
                     of = give.record { "Of an owner", fields = { owner = give.owner "Owner", fine = give.fine_mass "Fine metal" } } },
   left_out      = give.list { "Steps not worked out here", of = give.text "A step" },

@@ -202,6 +202,13 @@ local function write_card(page, job, found)
   end
 end
 
-return { agreed = agreed, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
+-- The pieces on the receipt: the closing asks what became of each.
+local function received(job)
+  local list = {}
+  for i, p in ipairs(job.old_metal or {}) do list[i] = { name = p.name, wish = p.wish } end
+  return #list > 0 and list or nil
+end
+
+return { received = received, agreed = agreed, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
          counted_in = counted_in, others_handed = others_handed, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
          is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }
