@@ -277,6 +277,18 @@ typedef struct lml_look {
 LML_API lml_status lml_engine_draw(lml_engine *engine, const lml_text *result, const lml_look *look,
                                    lml_text *out, lml_text *unseen, lml_error *err);
 
+/* Where a figure of a job comes from: the steps that lead to it. The job is run once more, and
+ * every operation over values recorded. { "figure", "is": as in a result, "steps": [ { "is": the
+ * value as a text, "how": "+", "up_to", "craft.density": what gave it, "of": [ the numbers of the
+ * steps that went in, counted from 0 ], "member": which of what a function gave, "what": of what
+ * was said or assumed, "given.wax", "house.button, assumed", "source", "file", "line" } ], the
+ * figure's own first, each once, "whole": whether all was kept }. A step with neither "how" nor
+ * "what" is a constant. A figure that no step leads to has none. LML_NOT_FOUND for an unknown
+ * figure, LML_STOPPED for one that is withheld; and as lml_engine_run. */
+LML_API lml_status lml_engine_why(lml_engine *engine, const char *job, size_t length,
+                                  const char *shown, const char *figure, lml_text *out,
+                                  lml_error *err);
+
 /* How far off the figures of a job may be. Figures by their names, as "price" or "weigh[0].mass";
  * none: each that the recipe gives by itself. `draws` at most, 0 for 50,000; fewer are done when
  * the answer is stable before. */

@@ -32,7 +32,9 @@ look_for_build() {
     has_module libcjson || want libcjson-dev
 }
 
-# units, glpk-utils, iso-codes and MPFR are what results are compared with, and what musl, another C
+has_pint() { python3 -c 'import pint' 2>/dev/null || /usr/bin/python3 -c 'import pint' 2>/dev/null; }
+
+# units, glpk-utils, pint, iso-codes and MPFR are what results are compared with, and what musl, another C
 # library, gives; valgrind counts instructions.
 look_for_tests() {
     has_module criterion || want libcriterion-dev
@@ -43,6 +45,7 @@ look_for_tests() {
     has_module mpfr || want libmpfr-dev
     has musl-gcc || want musl-tools
     has valgrind || want valgrind
+    has_pint || want python3-pint
 }
 
 # clang has whole numbers of 128 bits where a register has 32; the sources of Lua and cJSON are unpacked with dpkg-source.

@@ -29,6 +29,7 @@
 
 struct lml_run;
 struct lml_shelf;
+struct lml_trace;
 
 typedef enum lml_garbage { LML_GARBAGE_LIES, LML_GARBAGE_SELDOM, LML_GARBAGE_USUAL } lml_garbage;
 
@@ -56,6 +57,7 @@ typedef struct lml_box {
     const struct lml_shelf *shelf; /* what was put in, NULL in a bare state */
     size_t (*source_length)(const struct lml_shelf *shelf, const char *shown);
     struct lml_run *run; /* the run in hand, NULL in a bare state */
+    struct lml_trace *trace; /* where values come from is recorded there; NULL: it is not */
 } lml_box;
 
 typedef struct lml_box_options {
@@ -67,6 +69,7 @@ typedef struct lml_box_options {
     void *interrupt_self;
     size_t (*source_length)(const struct lml_shelf *shelf,
                             const char *shown); /* lml_shelf_length, or NULL */
+    struct lml_trace *trace; /* or NULL */
     void (*prepare)(
         lua_State *L); /* fills the metatables and keeps the shared names: lml_allow_prepare */
 } lml_box_options;

@@ -35,6 +35,7 @@ lml_status lml_cmd_adopt(lml_call *call, lml_error *err);
 lml_status lml_cmd_pack(lml_call *call, lml_error *err);
 lml_status lml_cmd_again(lml_call *call, lml_error *err);
 lml_status lml_cmd_sure(lml_call *call, lml_error *err);
+lml_status lml_cmd_why(lml_call *call, lml_error *err);
 lml_status lml_cmd_what(lml_call *call, lml_error *err);
 lml_status lml_cmd_schema(lml_call *call, lml_error *err);
 lml_status lml_cmd_alloys(lml_call *call, lml_error *err);

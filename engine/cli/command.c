@@ -282,6 +282,18 @@ static const lml_command commands[] = {
      "run.\n\n"
      "Runs end when more of them would move nothing that is printed (JCGM 101), at 50,000 at the "
      "latest. The same job gives the same numbers, on every machine and with any --workers."},
+    {"why",
+     "JOB FIGURE [NAME=VALUE ...]",
+     "where a figure of a job comes from, step by step",
+     lml_cmd_why,
+     {"lemel why jobs/cuff-links.json price", "lemel why jobs/cuff-links.json charge --depth 8"},
+     "FIGURE is named as in the result: price, weigh[0].mass. What it was made of stands below it, "
+     "each "
+     "with the line of the recipe or script where it was worked out, down to what the job or the "
+     "house "
+     "says, what was assumed, and its source. A step that was shown before is not shown again; "
+     "--depth "
+     "says how far down. --format json has all of them."},
     {"what",
      "JOB FIGURE[=WISH] by INPUT=LOW..HIGH [NAME=VALUE ...]",
      "what a figure becomes when one input is another, or which input makes it what is wished",

@@ -2,9 +2,11 @@
 
 #include "face/engine.h"
 #include "face/output.h"
+#include "cell/trace.h"
 #include "base/locale.h"
 #include "report/declare.h"
 #include "report/result.h"
+#include "report/why.h"
 #include "run/engine.h"
 #include "run/gate.h"
 #include "run/reuse.h"
@@ -15,7 +17,10 @@
 
 #include <string.h>
 
-enum { SOURCE_TEXT = 300 }; /* how messages call what was offered */
+enum {
+    SOURCE_TEXT = 300, /* how messages call what was offered */
+    TRACED = 8         /* times the steps that a run may cost, where its values are traced */
+};
 
 /* A setting of the house that no recipe on the shelf can mean is a slip of the pen, and is refused.
  */
@@ -229,6 +234,63 @@ lml_status lml_job_try(lml_engine *engine, lml_span job, const char *shown, lml_
     lml_status status = lml_engine_run(engine, job.at, job.length, shown, result, err);
     engine->trial = false;
     return status;
+}
+
+/* A run of its own that keeps where every value came from. It costs some steps more. */
+static lml_status why_task(lml_engine *engine, const task *t, const char *figure,
+                           lml_json_writer *w, lml_error *err)
+{
+    lml_run run;
+    lml_trace trace;
+    const uint64_t steps = engine->limits.steps;
+    lml_trace_open(&trace, &engine->alloc);
+    engine->trace = &trace;
+    engine->limits.steps = steps < UINT64_MAX / TRACED ? steps * TRACED : UINT64_MAX;
+    lml_status status = lml_run_open(&run, engine, err);
+    if (!status) {
+        aim(&run, t);
+        status = lml_declare_check(&run, t->recipe, err);
+        if (!status)
+            status = lml_work_job_run(&run, t->recipe, err);
+        if (!status)
+            status = lml_why_write(&run, figure, w, err);
+        lml_run_close(&run);
+    }
+    engine->limits.steps = steps;
+    engine->trace = NULL;
+    lml_trace_close(&trace);
+    return status;
+}
+
+static lml_status why_job(lml_engine *engine, lml_span job, const char *shown, const char *figure,
+                          lml_builder *out, lml_error *err)
+{
+    task t = {.closing = false};
+    lml_json_writer w = lml_json_writer_on(out, false);
+    lml_status status = lml_job_need_gates(engine, err);
+    if (!status)
+        status = check_house(engine, err);
+    if (!status)
+        status = open_task(engine, job, shown, &t, err);
+    lml_json_write_open_record(&w);
+    if (!status)
+        status = why_task(engine, &t, figure, &w, err);
+    lml_json_write_close(&w);
+    end_task(&t);
+    return status ? status : lml_json_writer_end(&w, err);
+}
+
+lml_status lml_engine_why(lml_engine *engine, const char *job, size_t length, const char *shown,
+                          const char *figure, lml_text *out, lml_error *err)
+{
+    if (LML_NEED(err, {"engine", engine}, {"job", job}, {"shown name", shown}, {"figure", figure},
+                 {"out", out}))
+        return LML_BAD_DATA;
+    lml_builder text = lml_builder_on(&engine->alloc, 0);
+    lml_locale entered = lml_locale_enter();
+    lml_status status = why_job(engine, (lml_span){job, length}, shown, figure, &text, err);
+    lml_locale_leave(entered);
+    return lml_output_take(&text, status, out, err);
 }
 
 lml_status lml_engine_close(lml_engine *engine, const char *job, size_t length, const char *shown,

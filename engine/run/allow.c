@@ -4,6 +4,7 @@
 #include "cell/names.h"
 #include "cell/raise.h"
 #include "cell/state.h"
+#include "cell/trace.h"
 #include "cell/view.h"
 #include "cell/what.h"
 #include "run/run.h"
@@ -58,6 +59,10 @@ static void add_craft(lua_State *L)
     lml_word_set_all(L, lml_bind_physics);
     lml_word_set_all(L, lml_bind_charge);
     lml_word_set_all(L, lml_bind_schedule);
+    lml_trace_wrap(L, lml_bind_craft, "craft.");
+    lml_trace_wrap(L, lml_bind_physics, "craft.");
+    lml_trace_wrap(L, lml_bind_charge, "craft.");
+    lml_trace_wrap(L, lml_bind_schedule, "craft.");
     lml_names_read_only(L, "craft");
     lua_setfield(L, -2, "craft");
 }
@@ -70,6 +75,8 @@ void lml_allow_prepare(lua_State *L)
     lml_word_set_all(L, lml_lib_more);
     lml_word_set_all(L, lml_bind_alloy);
     lml_word_set_all(L, lml_lib_recipe);
+    lml_trace_wrap(L, lml_lib_value, "");
+    lml_trace_wrap(L, lml_bind_alloy, "");
     add_library(L, "text", lml_lib_text);
     add_library(L, "table", lml_lib_table);
     add_craft(L);

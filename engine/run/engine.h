@@ -16,6 +16,7 @@ struct lml_engine {
      */
     void (*push_setting)(lua_State *L, int value, const char *from);
     lml_shelf shelf;
+    struct lml_trace *trace; /* a run that is asked where its figures come from; else NULL */
     bool house_checked;
     struct lml_warm *warm; /* boxes of the recipes worked of late */
     bool trial; /* a job is run with other figures than it says: what it confirms holds, though the

@@ -4,6 +4,7 @@
 #include "cell/class.h"
 #include "cell/figure.h"
 #include "cell/raise.h"
+#include "cell/trace.h"
 #include "cell/view.h"
 #include "cell/what.h"
 #include "file/alloy_read.h"
@@ -99,6 +100,17 @@ static void take_default(lua_State *L, const lml_shape *s, const char *path)
     lml_view_push(L, is_list ? LML_CLASS_LIST : LML_CLASS_RECORD, path);
 }
 
+/* What a text says: a default, or what the command line or a recipe gives. */
+static void say_text(lua_State *L, const lml_shape *s, lml_span text, const char *path)
+{
+    bool assumed = s->default_text && text.at == s->default_text;
+    char what[LML_TAKE_PATH + 20];
+    if (!lml_box_of(L)->trace)
+        return;
+    lml_text_join(what, sizeof what, path, assumed ? ", assumed" : "", "");
+    lml_trace_say(L, -1, &(lml_said){.what = what, .source = assumed ? s->source : NULL});
+}
+
 void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *path)
 {
     lml_value v;
@@ -110,6 +122,7 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
             lml_take_refuse(L, &e, NULL, path);
         lml_take_bounds(L, s, &v, path);
         lml_figure_push(L, &v);
+        say_text(L, s, text, path);
         return;
     }
     switch (s->wanted) {
@@ -119,6 +132,7 @@ void lml_take_text(lua_State *L, const lml_shape *s, lml_span text, const char *
             lml_take_refuse(L, &e, NULL, path);
         lml_take_bounds(L, s, &v, path);
         lua_pushnumber(L, v.amount);
+        say_text(L, s, text, path);
         return;
     case LML_WANT_YES_NO:
         if (lml_span_is(text, "true") || lml_span_is(text, "false")) {
@@ -293,6 +307,17 @@ static void take_anything(lua_State *L, const lml_json *node, const char *path)
     }
 }
 
+static void say_node(lua_State *L, const lml_json *node)
+{
+    char place[LML_JSON_PATH];
+    if (!lml_box_of(L)->trace)
+        return;
+    lml_trace_say(L, -1,
+                  &(lml_said){.what = lml_json_path(node, place, sizeof place),
+                              .file = lml_json_path_source(node),
+                              .line = lml_json_line(node)});
+}
+
 void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const char *path)
 {
     lml_error e;
@@ -303,6 +328,7 @@ void lml_take_node(lua_State *L, const lml_shape *s, const lml_json *node, const
         if (lml_shape_value(s, node, &v, &e))
             lml_raise_as_is(L, &e);
         lml_figure_push(L, &v);
+        say_node(L, node);
         return;
     }
     lml_span text = lml_json_text(node);
@@ -379,6 +405,7 @@ void lml_take_origin(lua_State *L, lml_origin origin)
         return;
     lml_value marked = *v;
     marked.origin = (uint8_t)origin;
-    lua_pop(L, 1);
     lml_figure_push(L, &marked);
+    lml_trace_same(L, -1, -2);
+    lua_remove(L, -2);
 }

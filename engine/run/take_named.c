@@ -8,6 +8,7 @@
 #include "run/run.h"
 #include "cell/class.h"
 #include "cell/raise.h"
+#include "cell/trace.h"
 #include "cell/state.h"
 #include "cell/view.h"
 #include "file/alloy_read.h"
@@ -63,6 +64,10 @@ static bool push_known(lua_State *L, lml_span name, const lml_json *node, const 
             if (lml_alloy_read(s, &alloy, &e) || lml_bind_alloy_complete(&alloy, &e))
                 lml_take_refuse(L, &e, s, path);
             lml_bind_push_alloy(L, &alloy);
+            lml_trace_say(L, -1,
+                          &(lml_said){.what = "the house's stock",
+                                      .file = lml_json_path_source(s),
+                                      .line = lml_json_line(s)});
             return true;
         }
         offer(L, near, lml_json_name(s));
@@ -77,6 +82,8 @@ static bool push_known(lua_State *L, lml_span name, const lml_json *node, const 
                 lml_take_refuse(L, &e, node, path);
             lua_pop(L, 3);
             lml_bind_push_alloy(L, &alloy);
+            lml_trace_say(L, -1,
+                          &(lml_said){.what = "the table of alloys", .file = "scripts/alloys.lua"});
             return true;
         }
         lua_pop(L, 2);

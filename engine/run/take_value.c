@@ -8,6 +8,7 @@
 #include "cell/figure.h"
 #include "cell/key.h"
 #include "cell/raise.h"
+#include "cell/trace.h"
 #include "cell/state.h"
 #include "cell/view.h"
 #include "cell/what.h"
@@ -195,6 +196,7 @@ static void take_number(lua_State *L, const lml_shape *s, int index, double x, c
     lml_value n = s->wanted == LML_WANT_RATIO ? lml_value_ratio(x) : lml_value_number(x);
     lml_take_bounds(L, s, &n, path);
     lml_figure_push(L, &n);
+    lml_trace_same(L, -1, index);
 }
 
 static void take_quantity(lua_State *L, const lml_shape *s, int index, const char *path)

@@ -42,6 +42,7 @@
       "batch: keep there what came of each job; compare: take it from there")                      \
     X(WORKERS, "--workers", NULL, "N", "batch compare sure",                                       \
       "so many processes at a time [one a processor]")                                             \
+    X(DEPTH, "--depth", NULL, "N", "why", "how many steps down are shown, 1 to 100 [4]")           \
     X(DRAWS, "--draws", NULL, "N", "sure",                                                         \
       "at most so many runs, 100 to 50000; fewer when the answer is stable before [50000]")        \
     X(STEPS, "--steps", NULL, "N", NULL, "what a job may cost in steps [50000000]")                \

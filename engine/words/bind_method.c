@@ -3,6 +3,7 @@
 #include "cell/figure.h"
 #include "cell/raise.h"
 #include "cell/state.h"
+#include "cell/trace.h"
 #include "cell/word.h"
 #include "words/bind.h"
 #include "shelf/shelf.h"
@@ -411,5 +412,7 @@ void lml_bind_push_methods(lua_State *L)
     lua_newtable(L);
     lml_word_set_all(L, lml_bind_methods);
     lml_word_set_all(L, lml_bind_about);
+    lml_trace_wrap(L, lml_bind_methods, "");
+    lml_trace_wrap(L, lml_bind_about, "");
     lua_pushcclosure(L, value_index, 1);
 }

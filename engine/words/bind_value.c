@@ -3,6 +3,7 @@
 #include "cell/figure.h"
 #include "cell/raise.h"
 #include "cell/state.h"
+#include "cell/trace.h"
 #include "cell/word.h"
 #include "words/bind.h"
 #include "cell/view.h"
@@ -189,6 +190,14 @@ void lml_bind_value_open(lua_State *L)
     luaL_setfuncs(L, operators, 1);
     lua_pushvalue(L, -1);
     luaL_setfuncs(L, others, 1);
+    for (size_t i = 0; operators[i].name && lml_box_of(L)->trace; i++) {
+        static const char *const signs[] = {"+", "-", "*", "/", "//", "%", "^", "negative"};
+        if (i == sizeof signs / sizeof signs[0])
+            break; /* a comparison gives no value */
+        lua_getfield(L, -1, operators[i].name);
+        lml_trace_wrap_one(L, signs[i]);
+        lua_setfield(L, -2, operators[i].name);
+    }
     lml_bind_push_methods(L);
     lua_setfield(L, -2, "__index");
     lua_pop(L, 1);

@@ -1,0 +1,196 @@
+#include "report/why.h"
+
+#include "cell/raise.h"
+#include "cell/state.h"
+#include "cell/trace.h"
+#include "cell/view.h"
+#include "report/result_datum.h"
+#include "run/engine.h"
+
+#include <string.h>
+
+typedef struct task {
+    const lml_trace *trace;
+    const char *figure;
+    lml_json_writer *w;
+    uint32_t *order; /* the steps as they are told: those of the figure first */
+    uint32_t *place; /* of each step in that order, counted from 1 */
+    size_t count;
+} task;
+
+static void name(lml_json_writer *w, const char *text)
+{
+    lml_json_write_name(w, lml_span_of(text));
+}
+
+/* ---- the figure ---- */
+
+/* A figure that is withheld may stand among the results still. */
+static void refuse_withheld(lua_State *L, int part, const char *figure)
+{
+    lml_error e;
+    lua_getfield(L, part, "withheld");
+    lua_pushlstring(L, figure, strcspn(figure, ".["));
+    if (lua_rawget(L, -2) != LUA_TNIL) {
+        lml_fail(&e, LML_STOPPED, "%s is withheld by a stop or a point that is not confirmed",
+                 figure);
+        lml_error_hint(&e, "lemel run says which it is, and what to do about it");
+        lml_raise_as_is(L, &e);
+    }
+    lua_pop(L, 2);
+}
+
+static int refuse(lua_State *L, int part, const char *figure)
+{
+    lml_error e;
+    lml_nearest near = lml_nearest_to(lml_span_of(figure));
+    lua_getfield(L, part, "results");
+    for (lua_pushnil(L); lua_next(L, -2); lua_pop(L, 1))
+        if (lua_type(L, -2) == LUA_TSTRING)
+            lml_nearest_offer(&near, lml_span_of(lua_tostring(L, -2)));
+    lml_fail(&e, LML_NOT_FOUND, "the job has no figure '%s'", figure);
+    if (lml_nearest_found(&near))
+        lml_error_hint(&e, "did you mean '%.*s'?", LML_SPAN_SHOWN(near.best));
+    else
+        lml_error_hint(&e, "lemel run JOB --format json lists them under \"results\"");
+    return lml_raise_as_is(L, &e);
+}
+
+/* Push what the name stands for, "weigh[0].mass"; false, and nothing, where there is none. */
+static bool push_figure(lua_State *L, int part, const char *at)
+{
+    const int top = lua_gettop(L);
+    lua_getfield(L, part, "results");
+    while (*at) {
+        size_t length = strcspn(at + (*at == '.'), ".[");
+        if (!lml_view_test_content(L, -1)) {
+            lua_settop(L, top);
+            return false;
+        }
+        lua_remove(L, -2);
+        if (*at == '[') {
+            lua_Integer index = 0;
+            for (at++; lml_ascii_is_digit(*at) && index < 1000000; at++)
+                index = index * 10 + (*at - '0');
+            at += *at == ']';
+            lua_rawgeti(L, -1, index + 1);
+        } else {
+            at += *at == '.';
+            lua_pushlstring(L, at, length);
+            lua_rawget(L, -2);
+            at += length;
+        }
+        lua_remove(L, -2);
+        if (lua_isnil(L, -1)) {
+            lua_settop(L, top);
+            return false;
+        }
+    }
+    return true;
+}
+
+/* ---- the steps ---- */
+
+/* Those that lead to it, each once, nearest first. */
+static void gather(task *t, uint32_t root)
+{
+    const lml_trace *trace = t->trace;
+    t->order[t->count++] = root;
+    t->place[root] = 1;
+    for (size_t done = 0; done < t->count; done++) {
+        const lml_step *s = &trace->step[t->order[done]];
+        for (uint32_t i = 0; i < s->inputs; i++) {
+            uint32_t in = trace->input[s->first + i];
+            if (in == 0 || t->place[in])
+                continue;
+            t->order[t->count++] = in;
+            t->place[in] = (uint32_t)t->count;
+        }
+    }
+}
+
+static void put_text(lml_json_writer *w, const char *called, const char *text)
+{
+    if (text && text[0])
+        lml_json_write_member(w, called, text);
+}
+
+static void put_step(const task *t, uint32_t id)
+{
+    const lml_step *s = &t->trace->step[id];
+    lml_json_writer *w = t->w;
+    lml_json_write_open_record(w);
+    put_text(w, "is", s->is);
+    put_text(w, "how", s->how);
+    put_text(w, "member", s->member);
+    put_text(w, "what", s->what);
+    put_text(w, "source", s->source);
+    put_text(w, "file", s->file);
+    if (s->line > 0) {
+        name(w, "line");
+        lml_json_write_whole(w, s->line);
+    }
+    if (s->inputs > 0) {
+        name(w, "of");
+        lml_json_write_open_list(w);
+        for (uint32_t i = 0; i < s->inputs; i++)
+            if (t->trace->input[s->first + i])
+                lml_json_write_whole(w, (int64_t)t->place[t->trace->input[s->first + i]] - 1);
+        lml_json_write_close(w);
+    }
+    lml_json_write_close(w);
+}
+
+/* Arguments: the task, the part. */
+static int write_steps(lua_State *L)
+{
+    task *t = lua_touserdata(L, 1);
+    refuse_withheld(L, 2, t->figure);
+    if (!push_figure(L, 2, t->figure))
+        return refuse(L, 2, t->figure);
+    uint32_t root = lml_trace_of(L, -1);
+    lml_json_write_member(t->w, "figure", t->figure);
+    name(t->w, "is");
+    lml_json_write_open_record(t->w);
+    lml_result_datum_put(L, t->w, -1, NULL);
+    lml_json_write_close(t->w);
+    lua_pop(L, 1);
+    if (root)
+        gather(t, root);
+    name(t->w, "steps");
+    lml_json_write_open_list(t->w);
+    for (size_t i = 0; i < t->count; i++)
+        put_step(t, t->order[i]);
+    lml_json_write_close(t->w);
+    name(t->w, "whole");
+    lml_json_write_yes_no(t->w, !t->trace->short_of);
+    return 0;
+}
+
+static lml_status tell(lml_run *run, task *t, lml_error *err)
+{
+    lua_State *L = run->box.L;
+    lua_pushcfunction(L, write_steps);
+    lua_pushlightuserdata(L, t);
+    lua_pushvalue(L, -3);
+    return lml_box_call(&run->box, 2, 0, err);
+}
+
+lml_status lml_why_write(lml_run *run, const char *figure, lml_json_writer *w, lml_error *err)
+{
+    task t = {.trace = run->box.trace, .figure = figure, .w = w};
+    const lml_alloc *alloc = &run->engine->alloc;
+    size_t room = t.trace->steps * sizeof *t.order;
+    t.order = lml_alloc_get(alloc, room);
+    t.place = lml_alloc_get(alloc, room);
+    lml_status status = LML_NO_MEMORY;
+    if (!t.order || !t.place) {
+        lml_fail(err, status, "no memory for the steps of a figure");
+    } else {
+        memset(t.place, 0, room);
+        status = tell(run, &t, err);
+    }
+    lml_alloc_free(alloc, t.order, t.order ? room : 0);
+    lml_alloc_free(alloc, t.place, t.place ? room : 0);
+    return status;
+}
