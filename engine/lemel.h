@@ -284,7 +284,7 @@ LML_API lml_status lml_engine_draw(lml_engine *engine, const lml_text *result, c
  * was said or assumed, "given.wax", "house.button, assumed", "source", "file", "line" } ], the
  * figure's own first, each once, "whole": whether all was kept }. A step with neither "how" nor
  * "what" is a constant. A figure that no step leads to has none. LML_NOT_FOUND for an unknown
- * figure, LML_STOPPED for one that is withheld; and as lml_engine_run. */
+ * figure and for one that is withheld; and as lml_engine_run. */
 LML_API lml_status lml_engine_why(lml_engine *engine, const char *job, size_t length,
                                   const char *shown, const char *figure, lml_text *out,
                                   lml_error *err);
@@ -306,8 +306,8 @@ typedef struct lml_asked_sure {
  * "deviation", "low" and "high": 95 % lie between, as many below as above, "shortest": the shortest
  * such interval, "linear": the same by JCGM 100 and whether it "agrees", "from": [ { "input": a
  * path, "part": of the variance } ] } ], "stops": [ { "code", "level", "draws": that met it } ] }.
- * LML_BAD_VALUE when nothing has a spread; LML_NOT_FOUND for an unknown figure, LML_STOPPED for one
- * that is withheld; and as lml_engine_run. */
+ * LML_BAD_VALUE when nothing has a spread; LML_NOT_FOUND for an unknown figure and for one that is
+ * withheld; and as lml_engine_run. */
 LML_API lml_status lml_engine_sure(lml_engine *engine, const char *job, size_t length,
                                    const char *shown, const lml_asked_sure *asked, lml_text *out,
                                    lml_error *err);
@@ -324,7 +324,7 @@ typedef struct lml_asked_what {
  * "wish", "answers": [ { "from", "to", "is" } ] for a stretch of the range in which the figure is
  * what is wished, or { "before", "is", "after", "then" } where it steps over it, "low", "high": of
  * the figure over the range, "withheld": at how many steps it is } , with at most 200 runs.
- * LML_BAD_VALUE for a range without two ends or a wish of another kind; LML_NOT_FOUND, LML_STOPPED
+ * LML_BAD_VALUE for a range without two ends or a wish of another kind; LML_NOT_FOUND
  * of the figure; and as lml_engine_run. */
 LML_API lml_status lml_engine_what(lml_engine *engine, const char *job, size_t length,
                                    const char *shown, const lml_asked_what *asked, lml_text *out,

@@ -56,7 +56,7 @@ typedef struct lml_box {
     lml_error death;
     const struct lml_shelf *shelf; /* what was put in, NULL in a bare state */
     size_t (*source_length)(const struct lml_shelf *shelf, const char *shown);
-    struct lml_run *run; /* the run in hand, NULL in a bare state */
+    struct lml_run *run;     /* the run in hand, NULL in a bare state */
     struct lml_trace *trace; /* where values come from is recorded there; NULL: it is not */
 } lml_box;
 
@@ -69,7 +69,7 @@ typedef struct lml_box_options {
     void *interrupt_self;
     size_t (*source_length)(const struct lml_shelf *shelf,
                             const char *shown); /* lml_shelf_length, or NULL */
-    struct lml_trace *trace; /* or NULL */
+    struct lml_trace *trace;                    /* or NULL */
     void (*prepare)(
         lua_State *L); /* fills the metatables and keeps the shared names: lml_allow_prepare */
 } lml_box_options;

@@ -32,7 +32,7 @@ static void refuse_withheld(lua_State *L, int part, const char *figure)
     lua_getfield(L, part, "withheld");
     lua_pushlstring(L, figure, strcspn(figure, ".["));
     if (lua_rawget(L, -2) != LUA_TNIL) {
-        lml_fail(&e, LML_STOPPED, "%s is withheld by a stop or a point that is not confirmed",
+        lml_fail(&e, LML_NOT_FOUND, "%s is withheld by a stop or a point that is not confirmed",
                  figure);
         lml_error_hint(&e, "lemel run says which it is, and what to do about it");
         lml_raise_as_is(L, &e);

@@ -9,7 +9,7 @@
 #include "run/run.h"
 
 /* The part of the recipe stands on top of the stack, as lml_work_job_run leaves it. The members:
- * see lml_engine_why. LML_NOT_FOUND with the nearest name; LML_STOPPED for one that is withheld. */
+ * see lml_engine_why. LML_NOT_FOUND with the nearest name, or saying that it is withheld. */
 lml_status lml_why_write(lml_run *run, const char *figure, lml_json_writer *w, lml_error *err);
 
 #endif

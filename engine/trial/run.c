@@ -40,10 +40,10 @@ static bool is_withheld(const lml_json *result, const char *name)
 lml_status lml_run_refuse_figure(const lml_json *result, const char *name, lml_error *err)
 {
     if (is_withheld(result, name)) {
-        lml_fail(err, LML_STOPPED, "%s is withheld by a stop or a point that is not confirmed",
+        lml_fail(err, LML_NOT_FOUND, "%s is withheld by a stop or a point that is not confirmed",
                  name);
         lml_error_hint(err, "lemel run says which it is, and what to do about it");
-        return LML_STOPPED;
+        return LML_NOT_FOUND;
     }
     lml_nearest near = lml_nearest_to(lml_span_of(name));
     lml_leaf_each(lml_json_member(result, "results"), offer_name, &near, NULL);

@@ -12,8 +12,8 @@
 /* The bare result, to be freed; NULL when there is none. As lml_engine_run. */
 lml_status lml_run_trial(lml_engine *engine, lml_span job, const char *shown,
                          lml_json_document **result, lml_error *err);
-/* Refuse a figure that a result does not have: LML_STOPPED where it is withheld, else
- * LML_NOT_FOUND with the nearest name. */
+/* Refuse a figure that a result does not have: LML_NOT_FOUND, saying that it is withheld, or with
+ * the nearest name. */
 lml_status lml_run_refuse_figure(const lml_json *result, const char *name, lml_error *err);
 
 #endif

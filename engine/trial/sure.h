@@ -43,9 +43,8 @@ typedef struct lml_sure_orders {
     size_t block; /* 0: LML_SURE_BLOCK; tests take smaller ones */
 } lml_sure_orders;
 
-/* LML_NOT_FOUND for a figure that the result does not have; LML_STOPPED for one that a stop
- * withholds; LML_BAD_VALUE for one that is no number, or when nothing that the job says has a
- * spread; LML_NO_MEMORY. */
+/* LML_NOT_FOUND for a figure that the result does not have, or withholds; LML_BAD_VALUE for one
+ * that is no number, or when nothing that the job says has a spread; LML_NO_MEMORY. */
 lml_status lml_sure_open(lml_sure **out, const lml_sure_orders *orders, lml_error *err);
 void lml_sure_free(lml_sure *sure);
 /* The text of the next job to run, put into an empty `text`; left empty when what was handed out
