@@ -16,6 +16,23 @@ static int by_name(const void *a, const void *b)
     return order ? order : (x > y) - (x < y); /* nodes of one array: text order */
 }
 
+/* Most records have a few members, and those in order already cost one look each. */
+static void sort_by_name(const lml_json **member, size_t count)
+{
+    enum { FEW = 12 };
+    if (count > FEW) {
+        qsort(member, count, sizeof *member, by_name);
+        return;
+    }
+    for (size_t i = 1; i < count; i++) {
+        const lml_json *one = member[i];
+        size_t k = i;
+        for (; k > 0 && strcmp(member[k - 1]->item->string, one->item->string) > 0; k--)
+            member[k] = member[k - 1];
+        member[k] = one;
+    }
+}
+
 /* Sort the members of every record, for look-ups, and refuse names given twice. */
 static lml_status sort_members(lml_json_document *d, lml_error *err)
 {
@@ -32,8 +49,7 @@ static lml_status sort_members(lml_json_document *d, lml_error *err)
         d->node[i].sorted = (uint32_t)used;
         for (const lml_json *m = lml_json_first(&d->node[i]); m; m = lml_json_next(m))
             d->sorted[used++] = m;
-        if (d->node[i].count > 1)
-            qsort(slice, d->node[i].count, sizeof *slice, by_name);
+        sort_by_name(slice, d->node[i].count);
         for (size_t k = 1; k < d->node[i].count; k++)
             if (strcmp(slice[k]->item->string, slice[k - 1]->item->string) == 0) {
                 lml_json_fail(slice[k], err, LML_BAD_DATA, "this name stood on line %u before",
