@@ -4,6 +4,7 @@
 local misread = require "misread"
 local testing = require "testing"
 local gilt_words = require "gilt_words"
+local mark_table = require "mark_table"
 local stamps = require "stamps"
 local hazards = require "hazards"
 local hidden = require "hidden"
@@ -101,7 +102,7 @@ end
 
 -- What made an old piece in the United States lawful so far under its stamp, or nothing: no solder takes more.
 local function old_tolerance(claim, under)
-  local law = require("mark_table").places.US.metals.Au.old_stock
+  local law = mark_table.places.US.metals.Au.old_stock
   if under:number "Δ‰" > law.whole then return nil end
   return text.fill(" Normal for a soldered piece sold in the United States before {d}, which could lawfully test as low as {l} ‰: {s}.", {
     d = law.before, l = (claim:number "‰" - law.whole + 0.05) // 0.1 / 10, s = law.law })
