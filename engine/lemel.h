@@ -254,12 +254,12 @@ LML_API lml_status lml_engine_again(lml_engine *engine, const lml_text *was, con
  * many count, "accounts": [ { "owner", "metal", "in", "added", "from_others", "piece", "returned",
  * "to_others", "settled", "held", "here", "sent", "not_weighed": fine masses, "not_weighed_in": [ {
  * "job", "fine", "last", "at" } ] } ], "lots": [ { "owner", "metal", "job", "what", "at", "mass",
- * "fineness", "fine" } ] that lie here, "parcels": [ { "name", "metal", "fine", "sent", "settled",
- * "found" } ], "remarks": [ { "level", "code", "text" } ] }. in + added + from_others = piece +
- * returned + to_others + settled + held, and held = here + sent + not_weighed, to the last digit.
- * Entries after `at` are left out; NULL: none is. out->stopped when a remark is a stop.
- * LML_BAD_DATA (a job that cannot be read, two of one name), LML_BAD_VALUE, LML_OVERFLOW,
- * LML_LIMIT, LML_NO_MEMORY. */
+ * "fineness", "fine" } ] that lie here, in the order of the accounts, "parcels": [ { "name",
+ * "metal", "fine", "sent", "settled", "found" } ], "remarks": [ { "level", "code", "text" } ] }. in
+ * + added + from_others = piece + returned + to_others + settled + held, and held = here + sent +
+ * not_weighed, to the last digit. Entries after `at` are left out; NULL: none is. out->stopped when
+ * a remark is a stop. LML_BAD_DATA (a job that cannot be read, two of one name), LML_BAD_VALUE,
+ * LML_OVERFLOW, LML_LIMIT, LML_NO_MEMORY. */
 LML_API lml_status lml_engine_book(lml_engine *engine, const lml_source *jobs, size_t count,
                                    const char *at, lml_text *out, lml_error *err);
 

@@ -165,6 +165,8 @@ typedef struct lml_book_source {
 } lml_book_source;
 
 void lml_book_lots(lml_book *book);
+/* At the end, for whoever reads them beside the accounts: in the same order. */
+void lml_book_lots_by_account(lml_book *book);
 /* Find what `source->from` names for the job `taker`; false, and a remark, when there is nothing of
  * that name. */
 bool lml_book_lots_find(lml_book *book, int taker, lml_book_source *source);

@@ -8,14 +8,14 @@
 
 /* qsort hands on nothing: what is sorted carries what it is sorted by. */
 typedef struct key {
-    int home, move;
+    int group, move;
     const char *what;
 } key;
 
-static int by_job_and_name(const void *a, const void *b)
+static int by_group_and_name(const void *a, const void *b)
 {
     const key *one = a, *other = b;
-    int order = one->home - other->home;
+    int order = one->group - other->group;
     order = order ? order : strcmp(one->what, other->what);
     return order ? order : one->move - other->move;
 }
@@ -26,24 +26,38 @@ static bool is_lot(const lml_book_move *m)
            (m->way == LML_BOOK_HERE || m->way == LML_BOOK_KEPT || m->way == LML_BOOK_IN);
 }
 
-void lml_book_lots(lml_book *book)
+/* The lots, by the job or by the account that they are of, and by name. */
+static void sort_lots(lml_book *book, bool by_account)
 {
     size_t count = 0, size = book->moves.count;
     key *keys = size ? lml_alloc_get(&book->memory, size * sizeof *keys) : NULL;
-    book->lot = size ? lml_alloc_get(&book->memory, size * sizeof *book->lot) : NULL;
+    if (size && !book->lot)
+        book->lot = lml_alloc_get(&book->memory, size * sizeof *book->lot);
     if (!keys || !book->lot) {
         book->status = size ? LML_NO_MEMORY : book->status;
         return;
     }
-    for (size_t i = 0; i < size; i++)
-        if (is_lot(&book->move[i]))
-            keys[count++] = (key){.home = book->job[book->move[i].job].home,
+    for (size_t i = 0; i < size; i++) {
+        const lml_book_move *m = &book->move[i];
+        if (is_lot(m))
+            keys[count++] = (key){.group = by_account ? m->cell : book->job[m->job].home,
                                   .move = (int)i,
-                                  .what = book->move[i].what};
-    qsort(keys, count, sizeof *keys, by_job_and_name);
+                                  .what = m->what};
+    }
+    qsort(keys, count, sizeof *keys, by_group_and_name);
     for (size_t i = 0; i < count; i++)
         book->lot[i] = keys[i].move;
     book->lots.count = count;
+}
+
+void lml_book_lots(lml_book *book)
+{
+    sort_lots(book, false);
+}
+
+void lml_book_lots_by_account(lml_book *book)
+{
+    sort_lots(book, true);
 }
 
 /* ---- what a name means ---- */

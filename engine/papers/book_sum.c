@@ -279,4 +279,5 @@ void lml_book_sum(lml_book *book)
         check_plan(book, &book->plan[i]);
     say_overdrawn(book);
     say_unsent(book);
+    lml_book_lots_by_account(book);
 }

@@ -113,14 +113,20 @@ static bool is_of_one_job(const lml_json *account)
     return lml_span_starts(text_of(account, "owner"), "client of ");
 }
 
-static void put_lots(lml_layout *layout, const lml_json *book, const lml_json *account)
+/* Lots stand in the order of their accounts: *lot moves behind those of this one. */
+static void pass_lots(const lml_json **lot, const lml_json *account)
+{
+    while (*lot && same(*lot, account, "owner") && same(*lot, account, "metal"))
+        *lot = lml_json_next(*lot);
+}
+
+static void put_lots(lml_layout *layout, const lml_json *first, const lml_json *end,
+                     const lml_json *account)
 {
     char mass[LML_VALUE_TEXT], fine[LML_VALUE_TEXT];
-    const lml_json *l = lml_json_first(lml_json_member(book, "lots")), *before = NULL;
+    const lml_json *before = NULL;
     bool own = is_of_one_job(account);
-    for (; l; l = lml_json_next(l)) {
-        if (!same(l, account, "owner") || !same(l, account, "metal"))
-            continue;
+    for (const lml_json *l = first; l != end; l = lml_json_next(l)) {
         if (!own && (!before || !same(l, before, "job")))
             lml_layout_row(layout, &(lml_cell){text_of(l, "job"), INDENT - 1, layout->width, false},
                            1);
@@ -151,7 +157,8 @@ static void put_not_weighed(lml_layout *layout, const lml_json *account)
     }
 }
 
-static void put_account(lml_layout *layout, const lml_json *book, const lml_json *account)
+static void put_account(lml_layout *layout, const lml_json *first, const lml_json *end,
+                        const lml_json *account)
 {
     lml_builder title = lml_layout_scratch(layout);
     lml_metal metal = lml_metal_by_symbol(text_of(account, "metal"));
@@ -162,7 +169,7 @@ static void put_account(lml_layout *layout, const lml_json *book, const lml_json
     lml_layout_row(
         layout, &(lml_cell){{title.at ? title.at : "", title.length}, 0, layout->width, true}, 1);
     lml_layout_scrap(layout, &title);
-    put_lots(layout, book, account);
+    put_lots(layout, first, end, account);
     put_sum(layout, "at the refiner's", text_of(account, "sent"), false);
     put_not_weighed(layout, account);
     put_sum(layout, "Fine metal held", text_of(account, "held"), true);
@@ -213,12 +220,15 @@ void lml_book_print(const lml_json *book, lml_layout *layout)
     lml_layout_row(
         layout, &(lml_cell){{title.at ? title.at : "", title.length}, 0, layout->width, true}, 1);
     lml_layout_scrap(layout, &title);
-    const lml_json *a = lml_json_first(lml_json_member(book, "accounts"));
+    const lml_json *a = lml_json_first(lml_json_member(book, "accounts")),
+                   *lot = lml_json_first(lml_json_member(book, "lots"));
     for (; a; a = lml_json_next(a)) {
+        const lml_json *first = lot;
+        pass_lots(&lot, a);
         if (holds_nothing(a))
             empty++;
         else
-            put_account(layout, book, a);
+            put_account(layout, first, lot, a);
     }
     put_parcels(layout, book);
     lml_layout_gap(layout);

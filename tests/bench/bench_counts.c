@@ -318,7 +318,69 @@ static char *flasks(int count)
     return print_job(job);
 }
 
+/* So many jobs of a studio, one a line: each has weighings of its own, and a button that the next
+ * one takes some of. */
+static char *books(int count)
+{
+    size_t used = 0, room = (size_t)count * 16000;
+    char *text = malloc(room);
+    if (!text)
+        fail("book", "no memory");
+    for (int i = 0; i < count; i++) {
+        char words[80];
+        cJSON *job = read_job("cuff-links-closing"), *entry;
+        cJSON_ArrayForEach(entry, cJSON_GetObjectItem(job, "record"))
+        {
+            snprintf(words, sizeof words, "%.50s %d",
+                     cJSON_GetStringValue(cJSON_GetObjectItem(entry, "what")), i);
+            cJSON_ReplaceItemInObject(entry, "what", cJSON_CreateString(words));
+        }
+        cJSON *taken = cJSON_CreateObject();
+        cJSON_AddStringToObject(taken, "at", "2026-12-02T09:00");
+        snprintf(words, sizeof words, "of the last button, %d", i);
+        cJSON_AddStringToObject(taken, "what", words);
+        cJSON_AddStringToObject(taken, "mass", "1.00 g");
+        cJSON_AddStringToObject(taken, "fineness", "587 ‰");
+        cJSON_AddStringToObject(taken, "owner", "client");
+        cJSON_AddStringToObject(taken, "way", "added");
+        snprintf(words, sizeof words, "job %d: button, as much of it as the studio put in %d",
+                 i - 1, i - 1);
+        if (i > 0)
+            cJSON_AddStringToObject(taken, "from", words);
+        cJSON_AddItemToArray(cJSON_GetObjectItem(job, "record"), taken);
+        char *printed = cJSON_PrintUnformatted(job);
+        used += (size_t)snprintf(text + used, room - used, "%s\n", printed);
+        cJSON_free(printed);
+        cJSON_Delete(job);
+    }
+    return text;
+}
+
 /* ---- rows ---- */
+
+/* The jobs of a text, one a line, added up. */
+static void book(const char *jobs, const char *row)
+{
+    static lml_source source[MANY];
+    static char name[MANY][20];
+    lml_error e;
+    lml_text out;
+    size_t count = 0;
+    for (const char *end; (end = strchr(jobs, '\n')); jobs = end + 1, count++) {
+        snprintf(name[count], sizeof name[count], "job %zu", count);
+        source[count] = (lml_source){jobs, (size_t)(end - jobs), name[count]};
+    }
+    lml_engine *engine = make_engine();
+    CALLGRIND_START_INSTRUMENTATION;
+    if (lml_engine_book(engine, source, count, NULL, &out, &e))
+        fail(row, e.message);
+    CALLGRIND_STOP_INSTRUMENTATION;
+    CALLGRIND_DUMP_STATS_AT(row);
+    if (out.stopped)
+        fail(row, "the book is not sound");
+    lml_text_free(engine, &out);
+    lml_engine_free(engine);
+}
 
 static void cold(const char *job, const char *row)
 {
@@ -483,6 +545,8 @@ static const struct row {
     {"200 weighings", warm, record, MANY},
     {"100 jars", warm, jars, FEW},
     {"200 jars", warm, jars, MANY},
+    {"100 jobs in a book", book, books, FEW},
+    {"200 jobs in a book", book, books, MANY},
     {"100 KB of comment", read_recipe, comment, FEW},
     {"200 KB of comment", read_recipe, comment, MANY},
     {"100 pieces again", again, pieces, FEW},
