@@ -190,9 +190,12 @@ LML_API lml_status lml_engine_box(lml_engine *engine, const lml_text *result, co
 /* What a person decided on a point of a result whose level is "confirm". */
 typedef struct lml_confirmation {
     const char *code, *by, *reason;
+    const char *until; /* the last day for which the house decides it for all jobs; NULL: of this
+                        * job alone */
 } lml_confirmation;
-/* Put it into the job. `result` is that of the job as it stands. The report: { "confirmed": the
- * code, "text": the point in words }. LML_BAD_DATA when no such point is open. */
+/* Put it into the job, or with `until` into the text of the house, which is then given as `job`: of
+ * a point that may hold for all jobs. `result` is that of the job as it stands. The report: {
+ * "confirmed": the code, "text": the point in words }. LML_BAD_DATA when no such point is open. */
 LML_API lml_status lml_engine_confirm(lml_engine *engine, const char *job, size_t length,
                                       const char *shown, const lml_text *result,
                                       const lml_confirmation *said, lml_text *after,

@@ -107,20 +107,21 @@ local function print_law(page, p, place)
 end
 
 -- What must be said about the table itself: what of it was never read, and its age beside the day, either way.
+local FOR_ALL = { all_jobs = true }   -- who looked a row of law up need not do it for each job
 local function remark_on_row(p, date, sheet, suffix)
   local memory, of = p.row.known == mark_law.memory, { place = p.place.name, date = p.as_of, day = date }
   if memory and not p.as_of then
-    sheet:confirm("row-from-memory" .. suffix, text.fill("The row for {place} is from memory, unverified, and no dated text was read: ask its assay office, or whoever answers for marks there", of), STRUCK)
+    sheet:confirm("row-from-memory" .. suffix, text.fill("The row for {place} is from memory, unverified, and no dated text was read: ask its assay office, or whoever answers for marks there", of), STRUCK, FOR_ALL)
     return
   elseif memory then
     sheet:note("row-from-memory" .. suffix, text.fill("The row for {place} is from memory, unverified: ask its assay office before you rely on it", of))
   end
   if not p.as_of then
-    sheet:confirm("row-undated" .. suffix, text.fill("The text that was read for {place} has no date: check that it is still in force", of), STRUCK)
+    sheet:confirm("row-undated" .. suffix, text.fill("The text that was read for {place} has no date: check that it is still in force", of), STRUCK, FOR_ALL)
   elseif not date then
     sheet:note("no-date" .. suffix, text.fill("The job has no date, so the age of the row of {date} is not judged", of))
   elseif date - p.as_of > 3 * YEAR then
-    sheet:confirm("row-old" .. suffix, text.fill("The row for {place} is of {date}, more than three years before the job: check that it is still in force", of), STRUCK)
+    sheet:confirm("row-old" .. suffix, text.fill("The row for {place} is of {date}, more than three years before the job: check that it is still in force", of), STRUCK, FOR_ALL)
   elseif date - p.as_of > YEAR then
     sheet:note("row-ages" .. suffix, text.fill("The row for {place} is of {date}, more than a year before the job", of))
   elseif p.as_of - date > 3 * YEAR then

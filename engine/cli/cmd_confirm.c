@@ -1,8 +1,11 @@
 #include "cli/amend.h"
 #include "cli/boxes.h"
 #include "cli/cmd.h"
+#include "file/store.h"
 #include "sheet/layout.h"
+#include "studio/find.h"
 
+#include <stdio.h>
 #include <string.h>
 
 static lml_status check_words(const lml_arguments *a, lml_error *err)
@@ -13,6 +16,14 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
         lml_fail(err, LML_USAGE, "who decides it?");
     } else if (!a->value[LML_OPTION_REASON] || !a->value[LML_OPTION_REASON][0]) {
         lml_fail(err, LML_USAGE, "why is it accepted?");
+    } else if (a->given[LML_OPTION_ALL] != a->given[LML_OPTION_UNTIL]) {
+        lml_fail(err, LML_USAGE,
+                 a->given[LML_OPTION_ALL] ? "until when is it accepted for all jobs?"
+                                          : "--until belongs to --all: for all jobs of the house");
+        lml_error_hint(err,
+                       "lemel confirm jobs/x.json mark/row-from-memory --all --until 2027-12-31 "
+                       "--by O.F. --reason \"asked the assay office\"");
+        return LML_USAGE;
     } else {
         return LML_OK;
     }
@@ -25,7 +36,8 @@ static lml_status report(lml_call *call, const lml_amended *file, const lml_json
                          lml_error *err)
 {
     if (lml_call_wants_json(call))
-        return lml_amend_put_json(call, "job", file, told, err);
+        return lml_amend_put_json(call, call->arguments.given[LML_OPTION_ALL] ? "house" : "job",
+                                  file, told, err);
     if (lml_call_quiet(call))
         return LML_OK;
     lml_layout_put(&call->out, lml_span_of(file->path));
@@ -36,27 +48,55 @@ static lml_status report(lml_call *call, const lml_amended *file, const lml_json
 }
 
 /* The point is taken from the job as it is now, under the lock, so that nobody confirms what has
- * just changed. */
+ * just changed. For all jobs the entry goes into the house, and the job only shows the point. */
 static lml_status confirm(lml_call *call, lml_amended *file, lml_error *err)
 {
     const lml_arguments *a = &call->arguments;
-    lml_confirmation said = {
-        .code = a->word[1], .by = a->value[LML_OPTION_BY], .reason = a->value[LML_OPTION_REASON]};
+    bool all = a->given[LML_OPTION_ALL];
+    lml_confirmation said = {.code = a->word[1],
+                             .by = a->value[LML_OPTION_BY],
+                             .reason = a->value[LML_OPTION_REASON],
+                             .until = a->value[LML_OPTION_UNTIL]};
     lml_text result = {.text = NULL};
-    lml_status status = lml_boxes_read(call, file->path, &file->before, &result, err);
+    lml_builder other = lml_builder_on(&call->alloc, 0);
+    lml_status status = LML_OK;
+    if (all)
+        status = lml_store_read(a->word[0], LML_STORE_SIZE, &other, err);
+    if (status == LML_OK)
+        status = lml_boxes_read(call, a->word[0], all ? &other : &file->before, &result, err);
     if (status == LML_OK)
         status = lml_engine_confirm(file->engine, file->text, file->before.length, file->path,
                                     &result, &said, &file->after, &file->told, err);
     lml_boxes_end(call, &result);
+    lml_builder_free(&other);
     return status;
+}
+
+/* The house.json that the job is run with. */
+static lml_status find_house(const lml_call *call, char out[LML_PATH], lml_error *err)
+{
+    const char *named = call->arguments.value[LML_OPTION_HOUSE];
+    lml_target job = {.kind = LML_TARGET_JOB, .path = call->arguments.word[0]};
+    char studio[LML_PATH];
+    lml_find_studio(call, &job, studio);
+    int length = named                      ? snprintf(out, LML_PATH, "%s", named)
+                 : strcmp(studio, ".") == 0 ? snprintf(out, LML_PATH, "house.json")
+                                            : snprintf(out, LML_PATH, "%s/house.json", studio);
+    if (length < 0 || length >= LML_PATH)
+        return lml_fail(err, LML_NO_FILE, "the path of house.json is too long");
+    return LML_OK;
 }
 
 lml_status lml_cmd_confirm(lml_call *call, lml_error *err)
 {
+    char house[LML_PATH];
     lml_status status = check_words(&call->arguments, err);
+    bool all = status == LML_OK && call->arguments.given[LML_OPTION_ALL];
+    if (all)
+        status = find_house(call, house, err);
     if (status != LML_OK)
         return status;
-    lml_amend amend = {.path = call->arguments.word[0],
+    lml_amend amend = {.path = all ? house : call->arguments.word[0],
                        .change = confirm,
                        .report = report,
                        .done = "the confirmation is in ",

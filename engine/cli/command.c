@@ -166,18 +166,22 @@ static const lml_command commands[] = {
      "is more than a "
      "year from the job's date, or that has not come yet, unless --anyway is said."},
     {"confirm",
-     "JOB RECIPE/CODE --by WHO --reason WHY",
+     "JOB RECIPE/CODE --by WHO --reason WHY [--all --until DATE]",
      "put what a person decided into a job file",
      lml_cmd_confirm,
      {"lemel confirm jobs/cuff-links.json charge/old-metal-share --by O.F. --reason \"told of "
       "porosity\"",
-      NULL},
+      "lemel confirm jobs/cuff-links.json mark/row-from-memory --all --until 2027-12-31 --by O.F. "
+      "--reason \"asked the assay office\""},
      "The job is run, and the point of that code, as its sheet shows it, is put under `confirmed` "
      "word for "
      "word. When its text, or any figure in it, is another one later, the point is open again.\n\n"
      "Every other byte of the file stays as it is. A point that was confirmed before, for other "
      "words, is "
-     "refused until that entry is taken out."},
+     "refused until that entry is taken out.\n\n"
+     "With --all the entry goes into house.json and holds for all jobs up to the date of --until: "
+     "only for a point that says so, such as a row of law that was looked up. It holds for these "
+     "words alone, by their digest."},
     {"offer",
      "JOB [--accepted | --withdrawn]",
      "put what is promised to the client into a job file",

@@ -438,6 +438,10 @@ static const char *const lines[] = {
     "has changed\" },",
     "        \"concerns\": { \"type\": \"string\", \"description\": \"The record or the give of "
     "the line that it is about\" },",
+    "        \"all_jobs\": { \"type\": \"boolean\", \"description\": \"Whether the house may "
+    "confirm it for all jobs\" },",
+    "        \"house\": { \"type\": \"string\", \"enum\": [\"changed\", \"stale\"], "
+    "\"description\": \"Why what the house confirmed no longer holds\" },",
     "        \"withholds\": { \"type\": \"array\", \"items\": { \"type\": \"string\" } }",
     "      },",
     "      \"required\": [\"level\", \"code\", \"text\"],",

@@ -299,6 +299,35 @@ static const lml_shape unit_fields[] = {
 static const char *const papers[] = {"A4", "Letter", NULL};
 static const char *const days[] = {"Fri 27 Nov", "Fri Nov 27", NULL};
 
+static const lml_shape house_confirmed_fields[] = {
+    {.wanted = LML_WANT_TEXT,
+     .name = "code",
+     .title = "The point, as recipe/code",
+     .example = "mark/row-from-memory"},
+    {.wanted = LML_WANT_TEXT,
+     .name = "digest",
+     .title = "Of its text: of other words it is another point",
+     .example = "sha256:..."},
+    {.wanted = LML_WANT_TEXT,
+     .name = "text",
+     .title = "What was accepted, to be read",
+     .optional = true,
+     .example = "The row for Malta is from memory"},
+    {.wanted = LML_WANT_TEXT,
+     .name = "reason",
+     .title = "Why it is accepted",
+     .example = "the assay office says so"},
+    {.wanted = LML_WANT_TEXT, .name = "by", .title = "Who decided", .example = "O.F."},
+    {.wanted = LML_WANT_MOMENT,
+     .name = "until",
+     .title = "The last day for which it holds",
+     .example = "2027-12-31"},
+};
+static const lml_shape house_confirmed = {.wanted = LML_WANT_RECORD,
+                                          .title = "A point that is confirmed for all jobs",
+                                          .fields = house_confirmed_fields,
+                                          .field_count = COUNT(house_confirmed_fields)};
+
 static const lml_shape house_fields[] = {
     VERSION_FIELD,
     SCHEMA_FIELD,
@@ -349,6 +378,11 @@ static const lml_shape house_fields[] = {
      .title = "The studio's own alloys, by name",
      .optional = true,
      .of = &(const lml_shape){.wanted = LML_WANT_ALLOY}},
+    {.wanted = LML_WANT_LIST,
+     .name = "confirmed",
+     .title = "Points that are confirmed for all jobs; lemel confirm --all adds to it",
+     .optional = true,
+     .of = &house_confirmed},
 };
 const lml_shape lml_shapes_house = {.wanted = LML_WANT_RECORD,
                                     .title = "A studio",

@@ -67,10 +67,12 @@ static lml_span last_line(lml_span blanks)
 typedef struct growing {
     const char *name;
     char open, close;
+    const lml_shape *file; /* what the file must be before and after */
 } growing;
-static const growing record_member = {"record", '[', ']'},
-                     confirmed_member = {"confirmed", '{', '}'},
-                     offers_member = {"offers", '[', ']'};
+static const growing record_member = {"record", '[', ']', &lml_shapes_job},
+                     confirmed_member = {"confirmed", '{', '}', &lml_shapes_job},
+                     offers_member = {"offers", '[', ']', &lml_shapes_job},
+                     house_member = {"confirmed", '[', ']', &lml_shapes_house};
 
 /* "[ ENTRY ]" where the members stand on one line, else the entry on a line of its own, one step
  * deeper than `line`. */
@@ -180,7 +182,7 @@ static lml_status put_in(const growing *in, const lml_json_document *doc, lml_sp
     lml_builder_free(&run);
     lml_json_document *made = NULL;
     if (status == LML_OK)
-        status = read_checked(after->alloc, text_of(after), source, &lml_shapes_job, &made, err);
+        status = read_checked(after->alloc, text_of(after), source, in->file, &made, err);
     lml_json_free(made);
     return status;
 }
@@ -255,6 +257,23 @@ lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code,
         status = lml_builder_status(out, err);
     }
     lml_builder_free(&named);
+    lml_builder_free(&after);
+    lml_json_free(doc);
+    return status;
+}
+
+lml_status lml_splice_house_confirmed(lml_span house, const char *source, lml_span entry,
+                                      lml_builder *out, lml_error *err)
+{
+    lml_json_document *doc = NULL;
+    lml_builder after = lml_builder_on(out->alloc, 0);
+    lml_status status = read_checked(out->alloc, house, source, &lml_shapes_house, &doc, err);
+    if (status == LML_OK)
+        status = put_in(&house_member, doc, entry, source, &after, err);
+    if (status == LML_OK) {
+        lml_builder_add_span(out, text_of(&after));
+        status = lml_builder_status(out, err);
+    }
     lml_builder_free(&after);
     lml_json_free(doc);
     return status;

@@ -26,6 +26,10 @@ lml_status lml_splice_record(lml_span job, const char *source, lml_span entry, l
  * LML_LIMIT, LML_NO_MEMORY. */
 lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code, lml_span entry,
                                 lml_builder *out, lml_error *err);
+/* The same for what a person decided for all jobs: `entry` is put behind the last one of what is
+ * confirmed in house.json. LML_BAD_DATA, LML_LIMIT, LML_NO_MEMORY. */
+lml_status lml_splice_house_confirmed(lml_span house, const char *source, lml_span entry,
+                                      lml_builder *out, lml_error *err);
 /* The same for an offer or what became of it: `entry` is put behind the last one among the offers,
  * and refused when it is earlier. LML_BAD_DATA, LML_BAD_VALUE, LML_LIMIT, LML_NO_MEMORY. */
 lml_status lml_splice_offer(lml_span job, const char *source, lml_span entry, lml_builder *out,

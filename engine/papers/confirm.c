@@ -1,6 +1,7 @@
 /* Confirm: what a person decided on an open point, put into the text of a job. */
 #include "base/locale.h"
 #include "face/engine.h"
+#include "file/digest.h"
 #include "file/json_write.h"
 #include "file/splice.h"
 #include "papers/paper.h"
@@ -55,13 +56,32 @@ static lml_status find_point(const lml_json *result, lml_span code, const lml_js
     return LML_BAD_DATA;
 }
 
+/* What is about this job holds for no other. */
+static lml_status check_all_jobs(const lml_json *point, lml_span code, lml_error *err)
+{
+    if (lml_json_yes(lml_json_member(point, "all_jobs")))
+        return LML_OK;
+    lml_fail(err, LML_BAD_DATA, "%.*s is about this job, so it cannot be confirmed for all jobs",
+             (int)code.length, code.at);
+    lml_error_hint(err, "confirm it in the job: leave --all and --until out");
+    return LML_BAD_DATA;
+}
+
 static lml_status write_entry(const lml_confirmation *said, lml_span text, lml_builder *out,
                               lml_error *err)
 {
+    char digest[LML_DIGEST_TEXT];
     lml_json_writer w = lml_json_writer_on(out, false);
     lml_json_write_open_record(&w);
+    if (said->until) {
+        lml_digest_of(text, digest);
+        lml_json_write_member(&w, "code", said->code);
+        lml_json_write_member(&w, "digest", digest);
+    }
     lml_json_write_member(&w, "reason", said->reason);
     lml_json_write_member(&w, "by", said->by);
+    if (said->until)
+        lml_json_write_member(&w, "until", said->until);
     lml_json_write_name(&w, lml_span_of("text"));
     lml_json_write_text(&w, text);
     lml_json_write_close(&w);
@@ -89,11 +109,14 @@ static lml_status confirm(lml_span job, const char *shown, const lml_json *resul
     const lml_json *point = NULL;
     lml_builder entry = lml_builder_on(after->alloc, 0);
     lml_status status = find_point(result, code, &point, err);
+    if (status == LML_OK && said->until)
+        status = check_all_jobs(point, code, err);
     if (status == LML_OK)
         status = write_entry(said, member_text(point, "text"), &entry, err);
+    lml_span put = {entry.at, entry.length};
     if (status == LML_OK)
-        status =
-            lml_splice_confirmed(job, shown, code, (lml_span){entry.at, entry.length}, after, err);
+        status = said->until ? lml_splice_house_confirmed(job, shown, put, after, err)
+                             : lml_splice_confirmed(job, shown, code, put, after, err);
     if (status == LML_OK)
         status = write_report(point, report, err);
     lml_builder_free(&entry);

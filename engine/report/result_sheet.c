@@ -143,7 +143,13 @@ void lml_result_sheet_put_remark(lua_State *L, lml_json_writer *w, int part, int
         name(w, "lapsed");
         lml_json_write_yes_no(w, true);
     }
-    lua_pop(L, 1);
+    lua_getfield(L, entry, "all_jobs");
+    if (lua_toboolean(L, -1)) {
+        name(w, "all_jobs");
+        lml_json_write_yes_no(w, true);
+    }
+    lua_pop(L, 2);
+    lml_result_datum_put_field(L, w, entry, "house");
     lml_result_figure_put_words(L, w, part, entry, "concerns");
     put_withholds(L, w, part, entry);
 }

@@ -281,7 +281,8 @@ const lml_word lml_bind_sheet[] = {
      "sheet:caution(\"fume\", \"Burning wax gives fume: run the extractor\")", NULL},
     {"confirm", lml_bind_sheet_confirm,
      "code: string, text: string, gives?: string[], options?: table", "",
-     "A stop until the job says who accepts it and why.",
+     "A stop until the job says who accepts it and why; with { all_jobs = true } the house may say "
+     "it for all jobs.",
      "sheet:confirm(\"share\", \"Old metal is 63 % of the charge\", { \"out\" })", NULL},
     {"note", lml_bind_sheet_note, "code: string, text: string, options?: table", "",
      "Worth knowing.", "sheet:note(\"warm\", \"Warm the mould\")", NULL},

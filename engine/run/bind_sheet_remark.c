@@ -72,11 +72,14 @@ static void push_place(lua_State *L)
     }
 }
 
-/* The one option of a remark is what it is about: the record or the give of a line, beside which it
- * is printed. The remark is on top of the stack. */
-static void set_concerns(lua_State *L, int options)
+/* What a remark is about: the record or the give of a line, beside which it is printed. Of a point
+ * to confirm also whether the house may decide it for all jobs. */
+static const char *const remark_options[] = {"concerns", NULL}, *const point_options[] = {
+                                                                    "concerns", "all_jobs", NULL};
+
+/* The remark is on top of the stack. */
+static void set_options(lua_State *L, int options, const char *const *known)
 {
-    static const char *const known[] = {"concerns", NULL};
     if (lua_isnoneornil(L, options))
         return;
     if (!lua_istable(L, options))
@@ -95,7 +98,7 @@ static int remark(lua_State *L, const char *level)
     lua_settop(L, 4);
     push_place(L);
     push_remark(L, level, 5);
-    set_concerns(L, 4);
+    set_options(L, 4, remark_options);
     lml_part_file_remark(L, 5, 6);
     return 0;
 }
@@ -163,7 +166,7 @@ int lml_bind_sheet_stop(lua_State *L)
     lua_settop(L, 5);
     push_place(L);
     push_remark(L, "stop", 6);
-    set_concerns(L, 5);
+    set_options(L, 5, remark_options);
     withhold(L, 6);
     lml_part_file_remark(L, 6, 7);
     return 0;
@@ -191,12 +194,23 @@ static void claim_code(lua_State *L, int part)
     lua_settop(L, point);
 }
 
+/* What is decided may hold for all jobs: { all_jobs = true }. The remark is on top. */
+static void set_all_jobs(lua_State *L, int options)
+{
+    if (lua_isnoneornil(L, options))
+        return;
+    if (lua_getfield(L, options, "all_jobs") != LUA_TNIL && !lua_isboolean(L, -1))
+        lml_raise_text(L, LML_BAD_RECIPE, "the option 'all_jobs' of a remark is true or false");
+    lua_setfield(L, -2, "all_jobs");
+}
+
 int lml_bind_sheet_confirm(lua_State *L)
 {
     lua_settop(L, 5);
     push_place(L);
     push_remark(L, "confirm", 6);
-    set_concerns(L, 5);
+    set_options(L, 5, point_options);
+    set_all_jobs(L, 5);
     claim_code(L, 6);
     if (!lml_confirm_holds(L, -1))
         withhold(L, 6);

@@ -92,6 +92,14 @@ static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t a
             layout, at,
             lml_span_of(
                 "It was confirmed before, for other words: take that entry out of the job first."));
+    lml_span house = member_text(remark, "house");
+    if (lml_span_is(house, "stale"))
+        lml_layout_text(layout, at,
+                        lml_span_of("The house confirmed it for all jobs until a day before this "
+                                    "job's: look it up again."));
+    else if (house.length > 0)
+        lml_layout_text(layout, at,
+                        lml_span_of("The house confirmed it for all jobs, but for other words."));
     lml_layout_text(layout, at,
                     lml_span_of(kept ? "To go on:" : "To go on, keep the job in a file:"));
     lml_builder words = lml_layout_scratch(layout);
@@ -100,6 +108,8 @@ static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t a
     lml_builder_add_char(&words, ' ');
     lml_builder_add_span(&words, member_text(remark, "code"));
     lml_builder_add_text(&words, " --by" LML_NO_BREAK "WHO --reason" LML_NO_BREAK "WHY");
+    if (lml_json_yes(lml_json_member(remark, "all_jobs")))
+        lml_builder_add_text(&words, " [--all --until" LML_NO_BREAK "DATE]");
     if (lml_builder_status(&words, NULL) == LML_OK)
         lml_layout_text(layout, at + 2, (lml_span){words.at, words.length});
     lml_layout_scrap(layout, &words);

@@ -34,8 +34,11 @@
     X(PAID, "--paid", NULL, "MONEY", "offer",                                                      \
       "with --accepted: what was paid then; deposit says all that was asked")                      \
     X(OWNER, "--owner", NULL, "WHO", "record", "whose metal it is")                                \
-    X(ALL, "--all", NULL, NULL, "record inspect",                                                  \
-      "record: several readings, each \"BOX=READING\"; inspect: all that may be said and set")     \
+    X(UNTIL, "--until", NULL, "DATE", "confirm",                                                   \
+      "with --all: the last day of a job for which it holds")                                      \
+    X(ALL, "--all", NULL, NULL, "record inspect confirm",                                          \
+      "record: several readings, each \"BOX=READING\"; inspect: all that may be said and set; "    \
+      "confirm: for all jobs of the house")                                                        \
     X(WITHIN, "--within", NULL, "MEASURE", "compare",                                              \
       "what may move: \"0.1 %\" of each figure, or \"0.5 g\" of those that are masses")            \
     X(KEEP, "--keep", NULL, "FOLDER", "batch compare",                                             \

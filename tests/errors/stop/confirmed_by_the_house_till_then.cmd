@@ -1,0 +1,1 @@
+sed -i 's/{ share = house.old }), { "charge" })/{ share = house.old }), { "charge" }, { all_jobs = true })/' recipes/cast.lua; sed -i 's/"given"/"house": { "old": "60 %" },\n  "given"/' jobs/links.json; lemel prove -q cast; lemel confirm jobs/links.json cast/old --all --until 2026-11-23 --by O.F. --reason "looked up"; lemel run jobs/links.json --sheet bench >&2

@@ -1,0 +1,1 @@
+lemel confirm jobs/links.json cast/old --all --by O.F. --reason "looked up"
