@@ -118,7 +118,7 @@ Test(papers, a_box_is_found_by_its_name)
 
 static lml_status confirm(const char *code, const char *by, const char *reason)
 {
-    lml_confirmation said = {code, by, reason};
+    lml_confirmation said = {.code = code, .by = by, .reason = reason};
     return lml_engine_confirm(engine, job, strlen(job), "job.json", &result, &said, &after, &report,
                               &error);
 }
