@@ -5,7 +5,6 @@
 local ledger    = require "ledger"
 local owners    = require "owners"
 local metal_prices = require "metal_prices"
-local costs = require "costs"
 local weighings = require "weighings"
 local scrap     = require "scrap"
 local settling  = require "settling"

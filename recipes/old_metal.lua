@@ -2,7 +2,6 @@ local metal_asks = require "metal_asks"
 local intake = require "intake"
 local findings = require "findings"
 local metal_prices = require "metal_prices"
-local costs = require "costs"
 local stamps = require "stamps"
 local valuing = require "valuing"
 

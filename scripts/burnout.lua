@@ -3,7 +3,6 @@
 local colour_of = require "colours".of
 
 local checked = "2026-11-24"
-local PRACTICE = "common practice, no source"
 local MAKER = "a maker's 6, 8 and 12 hour cycles, quoted on a trade discussion page"
 
 -- What a mould stands: the kiln it may be burnt out in, and the metal that may be poured into it. What it is mixed with, and

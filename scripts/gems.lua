@@ -29,7 +29,6 @@ local function row(name, density, hardness, ultrasonic, steam, heat, acid, plati
 end
 local OK, SAFE, RISKY, NEVER = "usually safe", "safe", "risky", "never"
 local RANGES = "the range of a gem society's table; its middle"
-local RECALLED = { care = MEMORY }
 local JADE = "impregnated with resin, or dyed"
 
 local kinds = {

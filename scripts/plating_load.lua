@@ -7,7 +7,6 @@ local plating = require "plating"
 local plausible = require "plausible"
 local places = require "places"
 local metal_prices = require "metal_prices"
-local costs = require "costs"
 
 -- Of an area from its shape, and of an efficiency that nobody weighed: common practice, no source.
 local DOUBT = { area = "20 %", efficiency = "30 %" }

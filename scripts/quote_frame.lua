@@ -219,7 +219,8 @@ end
 local function credit_main(q)
   local job, house, sheet = q.job, q.house, q.sheet
   if q.worked or not q.low or q.low:is_zero() and not job.credit_agreed then return q.nothing end
-  local given, words = job.credit_agreed, nil
+  local given = job.credit_agreed
+  local words
   if given then
     words = text.fill("{fine}, as agreed", { fine = costs.beside(q.low, q.price) })
   else

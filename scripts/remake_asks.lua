@@ -3,8 +3,6 @@
 local metal_asks = require "metal_asks"
 local burnout = require "burnout"
 local investing = require "investing"
-local mixing = require "mixing"
-local pieces = require "pieces"
 local patterns = require "patterns"
 local quote_frame = require "quote_frame"
 local remaking = require "remaking"

@@ -35,7 +35,7 @@ look_for_build() {
 has_pint() { python3 -c 'import pint' 2>/dev/null || /usr/bin/python3 -c 'import pint' 2>/dev/null; }
 
 # units, glpk-utils, pint, iso-codes and MPFR are what results are compared with, and what musl, another C
-# library, gives; valgrind counts instructions.
+# library, gives; valgrind counts instructions, luacheck reads the recipes.
 look_for_tests() {
     has_module criterion || want libcriterion-dev
     has clang-format || want clang-format
@@ -46,6 +46,7 @@ look_for_tests() {
     has musl-gcc || want musl-tools
     has valgrind || want valgrind
     has_pint || want python3-pint
+    has luacheck || want lua-check
 }
 
 # clang has whole numbers of 128 bits where a register has 32; the sources of Lua and cJSON are unpacked with dpkg-source.

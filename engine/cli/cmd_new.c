@@ -253,10 +253,13 @@ static lml_status find_own(lml_call *call, const char *name, char place[LML_PATH
 
 static lml_status make_annotations(lml_call *call, lml_error *err)
 {
-    char folder[LML_PATH], words[LML_PATH], settings[LML_PATH];
-    lml_builder text = lml_builder_on(&call->alloc, 0);
+    char folder[LML_PATH], words[LML_PATH], settings[LML_PATH], luacheck[LML_PATH];
+    lml_builder text = lml_builder_on(&call->alloc, 0), checked = lml_builder_on(&call->alloc, 0);
     lml_api_annotations(&text);
+    lml_api_luacheck(&checked);
     lml_status status = lml_builder_status(&text, err);
+    if (status == LML_OK)
+        status = lml_builder_status(&checked, err);
     if (status == LML_OK)
         status = find_own(call, ".lemel", folder, err);
     if (status == LML_OK)
@@ -264,9 +267,14 @@ static lml_status make_annotations(lml_call *call, lml_error *err)
     if (status == LML_OK)
         status = find_own(call, ".luarc.json", settings, err);
     if (status == LML_OK)
+        status = find_own(call, ".luacheckrc", luacheck, err);
+    if (status == LML_OK)
         status = put_file(call, words, (lml_span){text.at, text.length}, err);
     if (status == LML_OK)
         status = put_file(call, settings, lml_span_of(editor_settings), err);
+    if (status == LML_OK)
+        status = put_file(call, luacheck, (lml_span){checked.at, checked.length}, err);
+    lml_builder_free(&checked);
     lml_builder_free(&text);
     return status;
 }

@@ -229,7 +229,7 @@ static const lml_command commands[] = {
      "change. lemel recipes --rules lists the points.\n\n"
      "annotations writes .lemel/words.lua and .luarc.json for editors with the Lua language "
      "server: they "
-     "then know every word of recipes. --replace writes them anew."},
+     "then know every word of recipes; and .luacheckrc for luacheck. --replace writes them anew."},
     {"adopt",
      "FILE|PACK",
      "take a recipe or a pack from elsewhere into the studio, once its proofs pass",

@@ -174,3 +174,50 @@ void lml_api_annotations(lml_builder *out)
         for (const lml_word *word = sections[i].words; word->name; word++)
             put_function(out, &sections[i], word);
 }
+
+/* ---- luacheck ---- */
+
+/* The words of all sections with this prefix, as `NAME = { fields = { ... } }`. */
+static void put_table_of(lml_builder *out, const char *name, const char *prefix)
+{
+    lml_builder_add_format(out, "  %s = { fields = {", name);
+    for (size_t i = 0; i < SECTIONS; i++)
+        if (strcmp(sections[i].prefix, prefix) == 0)
+            for (const lml_word *word = sections[i].words; word->name; word++)
+                lml_builder_add_format(out, " \"%s\",", word->name);
+    lml_builder_add_text(out, " } },\n");
+}
+
+static void put_kinds_of(lml_builder *out, const char *name)
+{
+    lml_builder_add_format(out, "  %s = { fields = {", name);
+    for (int w = 0; w < LML_WANTED_COUNT; w++)
+        lml_builder_add_format(out, " \"%s\",", lml_wanted_name((lml_wanted)w));
+    lml_builder_add_text(out, " } },\n");
+}
+
+void lml_api_luacheck(lml_builder *out)
+{
+    lml_builder_add_text(
+        out,
+        "-- The words of recipes, for luacheck. Written by lemel new annotations.\n"
+        "std = \"none\"\n"
+        "self = false\n"
+        "max_line_length = false\n"
+        "unused_args = false -- work is given job, house and sheet, whether it needs them or not\n"
+        "ignore = { \"42.\", \"43.\", \"581\" } -- a name may be used again further in; not (a == "
+        "b)\n"
+        "read_globals = {\n");
+    put_table_of(out, "text", "text.");
+    put_table_of(out, "table", "table.");
+    put_table_of(out, "craft", "craft.");
+    put_kinds_of(out, "ask");
+    put_kinds_of(out, "give");
+    lml_builder_add_text(out, "  use = { other_fields = true },\n  \"pi\",\n ");
+    for (size_t i = 0; i < SECTIONS; i++)
+        if (!sections[i].class && !*sections[i].prefix)
+            for (const lml_word *word = sections[i].words; word->name; word++)
+                if (!strchr(word->name, '.'))
+                    lml_builder_add_format(out, " \"%s\",", word->name);
+    lml_builder_add_text(out, "\n}\n");
+}

@@ -9,5 +9,7 @@
 void lml_api_guide(lml_builder *out);
 /* Annotations as the Lua language server reads them (LuaCATS). */
 void lml_api_annotations(lml_builder *out);
+/* Settings of luacheck: the words that a recipe may use, and what of its style is not judged. */
+void lml_api_luacheck(lml_builder *out);
 
 #endif
