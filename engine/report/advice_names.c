@@ -5,6 +5,8 @@
 #include "cell/names.h"
 #include "run/part.h"
 #include "shelf/token.h"
+#include "words/bind.h"
+#include "words/lib.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -231,6 +233,37 @@ static void look_at_use(looker *k)
     tell(k, k->t.line, words.message, words.hint);
 }
 
+static bool is_one_of(lml_span name, const lml_word *words)
+{
+    for (; words->name; words++)
+        if (lml_span_is(name, words->name))
+            return true;
+    return false;
+}
+
+/* A word that is newer than the level that the recipe says: an older lemel would begin it and end
+ * in the middle. */
+static void look_at_level(looker *k)
+{
+    if (k->recipe->level >= 2 || k->t.kind != LML_TOKEN_NAME || lml_token_is(k->before, "."))
+        return;
+    bool newer;
+    if (lml_token_is(k->before, ":"))
+        newer = is_one_of(k->t.text, lml_bind_about) || lml_span_is(k->t.text, "letters");
+    else
+        newer = (is_one_of(k->t.text, lml_lib_more) || lml_span_is(k->t.text, "quietly") ||
+                 lml_span_is(k->t.text, "member")) &&
+                !is_declared(k, k->t.text) && !lml_token_is(k->next, "=");
+    if (!newer)
+        return;
+    lml_error words;
+    lml_fail(&words, LML_OK, "%.*s is a word of level 2, and the recipe says level = 1",
+             (int)k->t.text.length, k->t.text.at);
+    lml_error_hint(&words, "write level = 2: it then needs lemel 0.2 or later, and an older one "
+                           "says so");
+    tell(k, k->t.line, words.message, words.hint);
+}
+
 /* ---- values ------------------------------------------------------------------------------------
  */
 
@@ -344,6 +377,7 @@ void lml_advice_names(lua_State *L, lml_span source, const lml_recipe *recipe,
         look_at_member(&k, "house", &recipe->allowances, "allowances");
         look_at_page(&k);
         look_at_use(&k);
+        look_at_level(&k);
         look_at_text(&k);
         look_at_comma(&k);
         if (lml_token_is(k.t, "{") && depth < DEPTH_MOST - 1)
