@@ -1,5 +1,6 @@
 #include "report/advice.h"
 
+#include "report/advice_choices.h"
 #include "report/advice_names.h"
 #include "report/proof.h"
 #include "run/engine.h"
@@ -359,6 +360,7 @@ lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lm
     lml_json_write_open_list(&a.w);
     lml_slips_find(a.source, a.recipe, LML_SLIPS_BY_ALL, tell_slip, &a);
     lml_advice_names(run->box.L, a.source, a.recipe, put, &a);
+    lml_advice_choices(a.source, a.recipe, put, &a);
     look_at_read(&a, &a.recipe->asks, ASKS, "job");
     look_at_read(&a, &a.recipe->allowances, ALLOWANCES, "house");
     look_at_given(&a);
