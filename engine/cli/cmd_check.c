@@ -1,6 +1,7 @@
 #include "cli/ask.h"
 #include "cli/cmd.h"
 #include "cli/fault_list.h"
+#include "cli/replaced.h"
 #include "sheet/complain.h"
 #include "sheet/layout.h"
 #include "studio/original.h"
@@ -61,6 +62,8 @@ static lml_status check_recipe(lml_call *call, const lml_target *target, const l
     lml_status status = lml_ask_advise(kit, text->name, &answer, err);
     if (status == LML_OK)
         status = lml_ask_parse(call, &answer, advice, err);
+    if (status == LML_OK && text->replaces)
+        status = lml_replaced_tell(call, kit, text, &call->aside, err);
     if (status == LML_OK && !text->ours)
         status = lml_original_tell(call, target, text, &call->aside, err);
     lml_builder_free(&answer);
