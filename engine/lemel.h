@@ -342,6 +342,29 @@ LML_API lml_status lml_engine_what(lml_engine *engine, const char *job, size_t l
 LML_API lml_status lml_engine_check_value(lml_engine *engine, const char *recipe, const char *field,
                                           const char *text, lml_text *out, lml_error *err);
 
+/* The questions of a job's recipe, one after the other. What the job says by now is all that is
+ * remembered: whoever asks hands back `at` and `unfolded` of the last question with what was typed
+ * to it. */
+typedef struct lml_answer {
+    const char *at;    /* the question that was asked; NULL: go on at the first that is missing or
+                          was never asked; "": at the first that is missing */
+    const char *typed; /* NULL: only ask it. Besides answers: "" takes what stands, "<" is one
+                          question back, "-" leaves the rest of this part out, "?" tells more */
+    const char *under; /* a path such as "given.old_metal[1]": nothing else is asked; NULL: all */
+    const char *unfolded; /* the record whose seldom asks are asked too; NULL: none */
+} lml_answer;
+/* Take an answer, and ask the next question. `after` is the job with the answer in it, every other
+ * byte as it was; its text is NULL where nothing changed. The question: { "at", "unfolded",
+ * "title", "kind", "takes": "value", "yes" or "name", "entry": what it belongs to, "depth", "due",
+ * "opens": one more of the list called "list" begins with it, "first": it has none yet, "said", "default", "example", "options", "heading": {
+ * "title", "questions", "due" }, "told": the answer in the unit of the house, where that is
+ * another; "more": with "?" what there is to know }. An answer that cannot be taken: "fault", as in
+ * lml_engine_faults, and the same question. After the last: { "end": true }. LML_BAD_DATA (the
+ * job), LML_NOT_FOUND (the recipe), LML_USAGE (`at`, `under`). */
+LML_API lml_status lml_engine_ask(lml_engine *engine, const char *job, size_t length,
+                                  const char *shown, const lml_answer *said, lml_text *after,
+                                  lml_text *question, lml_error *err);
+
 LML_API void lml_text_free(lml_engine *engine, lml_text *text);
 LML_API const char *lml_version(void);
 

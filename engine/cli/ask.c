@@ -1,5 +1,8 @@
 #include "cli/ask.h"
 
+#include "face/engine.h"
+#include "face/output.h"
+
 /* ---- in the worker ---- */
 
 static const char *bytes_of(const lml_job_text *job)
@@ -31,6 +34,31 @@ static lml_status faults(lml_engine *engine, const void *request, lml_text *out,
     return lml_engine_faults(engine, files->job.text ? &files->job : NULL,
                              files->house.text ? &files->house : NULL,
                              files->prices.text ? &files->prices : NULL, out, err);
+}
+
+static lml_status question(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    const lml_ask_step *step = request;
+    const lml_alloc *alloc = lml_engine_alloc(engine);
+    lml_text after = {.text = NULL}, asked = {.text = NULL};
+    lml_builder both = lml_builder_on(alloc, 0);
+    lml_status status = lml_engine_ask(engine, step->job.text, step->job.length, step->job.shown,
+                                       &step->said, &after, &asked, err);
+    if (status == LML_OK) {
+        lml_json_writer w = lml_json_writer_on(&both, false);
+        lml_json_write_open_record(&w);
+        lml_json_write_name(&w, lml_span_of("question"));
+        lml_json_write_raw(&w, (lml_span){asked.text, asked.length});
+        if (after.text) {
+            lml_json_write_name(&w, lml_span_of("after"));
+            lml_json_write_text(&w, (lml_span){after.text, after.length});
+        }
+        lml_json_write_close(&w);
+        status = lml_json_writer_end(&w, err);
+    }
+    lml_text_free(engine, &after);
+    lml_text_free(engine, &asked);
+    return lml_output_take(&both, status, out, err);
 }
 
 static lml_status inspect(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
@@ -85,6 +113,12 @@ lml_status lml_ask_faults(const lml_kit *kit, const lml_ask_files *files, lml_bu
                           lml_error *err)
 {
     return order(kit, faults, files, out, err);
+}
+
+lml_status lml_ask_question(const lml_kit *kit, const lml_ask_step *step, lml_builder *out,
+                            lml_error *err)
+{
+    return order(kit, question, step, out, err);
 }
 
 /* What a recipe declares hangs on no setting: a house that is not filled in yet is no hindrance. */

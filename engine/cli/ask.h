@@ -31,6 +31,15 @@ typedef struct lml_sum {
 } lml_sum;
 lml_status lml_ask_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *out, lml_error *err);
 
+/* One step of the questions of a job. The answer: { "question": as lml_engine_ask tells it, and
+ * where the job changed "after": its new text }. */
+typedef struct lml_ask_step {
+    lml_source job;
+    lml_answer said;
+} lml_ask_step;
+lml_status lml_ask_question(const lml_kit *kit, const lml_ask_step *step, lml_builder *out,
+                            lml_error *err);
+
 /* In a worker: `request` is an lml_job. LML_STOPPED, with the result, when a rule stopped
  * something. */
 lml_status lml_ask_job(lml_engine *engine, const void *request, lml_text *out, lml_error *err);

@@ -16,6 +16,7 @@ lml_status lml_cmd_run_target(lml_call *call, bool closing, lml_error *err);
 lml_status lml_cmd_run_text(lml_call *call, const lml_target *target, const lml_job_text *job,
                             const lml_kit *kit, lml_error *err);
 lml_status lml_cmd_enquiry(lml_call *call, lml_error *err);
+lml_status lml_cmd_ask(lml_call *call, lml_error *err);
 lml_status lml_cmd_close(lml_call *call, lml_error *err);
 lml_status lml_cmd_offer(lml_call *call, lml_error *err);
 lml_status lml_cmd_book(lml_call *call, lml_error *err);

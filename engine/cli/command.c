@@ -29,6 +29,21 @@ static const lml_command commands[] = {
      "behind from is what they have, a MASS and a FINENESS each. The recipe enquiry answers with "
      "the "
      "house's rates and prices, always a range; NAME=VALUE sets what it asks or allows."},
+    {"ask",
+     "RECIPE -o JOB | JOB [PATH]",
+     "fill in a job, question by question",
+     lml_cmd_ask,
+     {"lemel ask remake -o jobs/two-rings.json", "lemel ask jobs/cuff-links.json old_metal[0]"},
+     "Each question is printed with what it takes, and what holds when nothing is said in [ ]. "
+     "Enter takes that; < goes one question back; - leaves out the rest of this part (an entry, or "
+     "all under the heading; of a list, that there are no more); ? tells more, and asks what is "
+     "seldom needed too; ! or the end of the input stops. An answer that cannot be taken is asked "
+     "again.\n\n"
+     "The file holds every answer as soon as it is given; lemel ask JOB goes on where it stopped. "
+     "After the last question the job is run: settings that the house lacks are asked, points to "
+     "confirm are shown, and the sheet is printed.\n\n"
+     "Only a job that lemel ask made is filled in like this. In any other, name what to ask with "
+     "PATH, such as given.wax: that is put in, and all else stays as it is."},
     {"close",
      "JOB [NAME=VALUE ...]",
      "the end of a job: invoice, and what is left of the metal",

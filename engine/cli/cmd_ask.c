@@ -1,0 +1,286 @@
+/* ask: a job filled in at the terminal, question by question, and run at the end. */
+#include "cli/boxes.h"
+#include "cli/cmd.h"
+#include "cli/fault_list.h"
+#include "cli/session.h"
+#include "file/shapes.h"
+#include "file/store.h"
+#include "shelf/shelf.h"
+#include "sheet/layout.h"
+#include "studio/find.h"
+#include "terminal/clock.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+static const char MADE[] = "lemel ask";
+
+/* ---- the job ---- */
+
+static lml_status write_start(lml_span recipe, const char *path, lml_builder *out, lml_error *err)
+{
+    char now[LML_CLOCK_TEXT];
+    lml_status status = lml_clock_now(now, err);
+    if (status != LML_OK)
+        return status;
+    const char *slash = strrchr(path, '/'), *name = slash ? slash + 1 : path;
+    size_t length = strlen(name);
+    length -= length > 5 && strcmp(name + length - 5, ".json") == 0 ? 5 : 0;
+    lml_json_writer w = lml_json_writer_on(out, true);
+    lml_json_write_open_record(&w);
+    lml_json_write_name(&w, lml_span_of(LML_SHAPE_VERSION));
+    lml_json_write_whole(&w, LML_SHAPES_VERSION);
+    lml_json_write_name(&w, lml_span_of("recipe"));
+    lml_json_write_text(&w, recipe);
+    lml_json_write_member(&w, "made", MADE);
+    lml_json_write_name(&w, lml_span_of("title"));
+    lml_json_write_text(&w, (lml_span){name, length});
+    now[10] = '\0'; /* the date */
+    lml_json_write_member(&w, "date", now);
+    lml_json_write_name(&w, lml_span_of("given"));
+    lml_json_write_open_record(&w);
+    lml_json_write_close(&w);
+    lml_json_write_close(&w);
+    lml_builder_add_char(out, '\n');
+    return lml_json_writer_end(&w, err);
+}
+
+static lml_status open_new(lml_session *s, const lml_target *recipe, lml_error *err)
+{
+    if (access(s->path, F_OK) == 0) {
+        lml_fail(err, LML_NO_WRITE, "there is a %s already", s->path);
+        lml_error_hint(err, "lemel ask %s goes on with it; or choose another name", s->path);
+        return LML_NO_WRITE;
+    }
+    lml_status status = lml_find_make_folder(s->path, err);
+    return status == LML_OK ? write_start(recipe->recipe, s->path, &s->text, err) : status;
+}
+
+static lml_status refuse_hand(const lml_session *s, lml_error *err)
+{
+    lml_fail(err, LML_USAGE, "%s was not made by lemel ask", s->path);
+    lml_error_hint(err,
+                   "name what to ask: lemel ask %s given.wax; that is put in, and all else "
+                   "stays as it is",
+                   s->path);
+    return LML_USAGE;
+}
+
+/* A job that somebody wrote is changed only where they say. */
+static lml_status open_old(lml_session *s, lml_error *err)
+{
+    lml_json_document *doc = NULL;
+    lml_status status = lml_store_read(s->path, LML_STORE_SIZE, &s->text, err);
+    s->there = true;
+    if (status == LML_OK && !s->under)
+        status =
+            lml_json_read(&s->call->alloc, (lml_span){s->text.at ? s->text.at : "", s->text.length},
+                          NULL, s->path, &doc, err);
+    if (status == LML_OK && !s->under &&
+        !lml_span_is(lml_json_text(lml_json_member(lml_json_root(doc), "made")), MADE))
+        status = refuse_hand(s, err);
+    lml_json_free(doc);
+    return status;
+}
+
+static lml_status open_session(lml_session *s, lml_error *err)
+{
+    const lml_arguments *a = &s->call->arguments;
+    lml_target recipe = lml_find_target(a->word[0]);
+    lml_status status;
+    s->path = recipe.kind == LML_TARGET_RECIPE ? a->value[LML_OPTION_OUTPUT] : a->word[0];
+    s->under = a->words > 1 ? a->word[1] : NULL;
+    if (recipe.kind == LML_TARGET_RECIPE)
+        status = open_new(s, &recipe, err);
+    else
+        status = open_old(s, err);
+    lml_target job = {.kind = LML_TARGET_JOB, .path = s->path};
+    if (status == LML_OK)
+        status = lml_find_kit(s->call, &job, &s->kit, err);
+    if (status == LML_OK && recipe.kind == LML_TARGET_RECIPE && recipe.path)
+        status = lml_find_into(&s->kit, &recipe, err);
+    return status;
+}
+
+static lml_status check_words(const lml_arguments *a, lml_error *err)
+{
+    bool recipe = a->words > 0 && lml_find_target(a->word[0]).kind == LML_TARGET_RECIPE;
+    const char *output = a->value[LML_OPTION_OUTPUT];
+    if (a->words == 0 || a->words > 2)
+        lml_fail(err, LML_USAGE, "lemel ask needs a recipe, or a job file and what to ask");
+    else if (strcmp(a->word[0], "-") == 0)
+        lml_fail(err, LML_USAGE, "the answers come from standard input, so the job needs a file");
+    else if (recipe && a->words > 1)
+        lml_fail(err, LML_USAGE, "all of a new job is asked: %s says too much", a->word[1]);
+    else if (recipe && (!output || strcmp(output, "-") == 0))
+        lml_fail(err, LML_USAGE, "which file is the new job written to?");
+    else if (!recipe && output)
+        lml_fail(err, LML_USAGE, "%s is filled in itself: -o %s says too much", a->word[0], output);
+    else
+        return LML_OK;
+    lml_error_hint(err,
+                   "lemel ask remake -o jobs/two-rings.json, or lemel ask jobs/two-rings.json");
+    return LML_USAGE;
+}
+
+/* ---- from the first question to the sheet ---- */
+
+static lml_status title_of(lml_session *s, lml_builder *out, lml_error *err)
+{
+    lml_builder answer = lml_builder_on(&s->call->alloc, 0);
+    lml_json_document *job = NULL, *about = NULL;
+    lml_status status = lml_json_read(&s->call->alloc, (lml_span){s->text.at, s->text.length}, NULL,
+                                      s->path, &job, err);
+    if (status == LML_OK)
+        status = lml_shape_check(&lml_shapes_job, lml_json_root(job), err);
+    const lml_json *recipe =
+        status == LML_OK ? lml_json_member(lml_json_root(job), "recipe") : NULL;
+    if (recipe)
+        status = lml_ask_inspect(&s->kit, lml_json_text(recipe).at, &answer, err);
+    if (status == LML_NOT_FOUND && s->there)
+        lml_json_place(recipe, status, err);
+    if (status == LML_OK)
+        status = lml_ask_parse(s->call, &answer, &about, err);
+    if (status == LML_OK)
+        lml_builder_add_span(out, lml_json_text(lml_json_member(lml_json_root(about), "title")));
+    lml_json_free(about);
+    lml_json_free(job);
+    lml_builder_free(&answer);
+    return status;
+}
+
+static lml_status say_title(lml_session *s, lml_error *err)
+{
+    lml_builder title = lml_builder_on(&s->call->alloc, 0);
+    lml_status status = title_of(s, &title, err);
+    if (status == LML_OK)
+        lml_prompt_write_keys((lml_span){title.at ? title.at : "", title.length}, &s->call->out);
+    lml_builder_free(&title);
+    return status;
+}
+
+/* A run that fails for want of a setting names it in quotes, as "need needs 'button' ...". */
+static bool name_setting(const lml_error *error, char at[LML_JSON_PATH])
+{
+    const char *from = strchr(error->message, '\''), *to = from ? strchr(from + 1, '\'') : NULL;
+    if (error->status != LML_BAD_DATA || !to)
+        return false;
+    return snprintf(at, LML_JSON_PATH, "house.%.*s", (int)(to - from - 1), from + 1) <
+           LML_JSON_PATH;
+}
+
+static lml_status run_once(lml_session *s, lml_error *err)
+{
+    lml_text result = {.text = NULL};
+    lml_status status = lml_boxes_read(s->call, s->path, &s->text, &result, err);
+    lml_boxes_end(s->call, &result);
+    return status;
+}
+
+enum { SETTINGS_MOST = 100 };
+
+/* Run the job, and ask the settings that the house lacks as the run comes to need them. */
+static lml_status ask_settings(lml_session *s, lml_error *err)
+{
+    const char *under = s->under;
+    lml_status status = LML_OK;
+    for (int n = 0; n < SETTINGS_MOST && !s->ended; n++) {
+        lml_error error;
+        size_t length = s->text.length;
+        status = run_once(s, &error);
+        if (status == LML_OK)
+            break;
+        char at[LML_JSON_PATH];
+        bool named = name_setting(&error, at);
+        if (named) {
+            if (n == 0)
+                lml_builder_add_text(&s->call->out, "\nSettings that the house does not have yet; "
+                                                    "the job keeps them\n");
+            s->under = at;
+            s->at[0] = '\0';
+            lml_error ignored; /* no setting of that name: the run's own refusal is told */
+            named = lml_session_ask(s, &ignored) == LML_OK;
+            s->under = under;
+        }
+        if (!named || (s->text.length == length && !s->ended)) {
+            if (err)
+                *err = error;
+            return status;
+        }
+        status = LML_OK;
+    }
+    return status;
+}
+
+static void say_saved(lml_session *s)
+{
+    if (lml_call_quiet(s->call))
+        return;
+    if (s->there)
+        lml_builder_add_format(&s->call->out, "saved: %s; lemel ask %s goes on\n", s->path,
+                               s->path);
+    else
+        lml_builder_add_text(&s->call->out, "nothing was said, and nothing was written\n");
+}
+
+static lml_status finish(lml_session *s, lml_error *err)
+{
+    lml_call *call = s->call;
+    lml_error error = {.status = LML_OK};
+    lml_status status = ask_settings(s, &error);
+    if (status != LML_OK) {
+        const lml_job_text job = {.text = s->text, .shown = s->path};
+        lml_fault_list_tell_others(call, &s->kit, &job, &error);
+        if (err)
+            *err = error;
+    }
+    if (status == LML_OK && !s->ended)
+        status = lml_session_confirm(s, err);
+    if (status != LML_OK || s->ended) {
+        say_saved(s);
+        return status;
+    }
+    lml_builder_add_char(&call->out, '\n');
+    call->arguments.word[0] = s->path;
+    call->arguments.words = 1;
+    return lml_cmd_run_target(call, false, err);
+}
+
+/* What is missing at the end is asked once more; what is then still missing is told. */
+static lml_status ask_all(lml_session *s, lml_error *err)
+{
+    lml_status status = say_title(s, err);
+    if (status == LML_OK)
+        status = lml_session_ask(s, err);
+    if (status == LML_OK && !s->ended) {
+        s->missing = true;
+        s->at[0] = '\0';
+        status = lml_session_ask(s, err);
+    }
+    if (status == LML_OK && !s->ended)
+        return finish(s, err);
+    if (status == LML_OK)
+        say_saved(s);
+    return status;
+}
+
+lml_status lml_cmd_ask(lml_call *call, lml_error *err)
+{
+    lml_session s = {.call = call,
+                     .kit = lml_kit_on(&call->alloc),
+                     .text = lml_builder_on(&call->alloc, 0),
+                     .line = lml_builder_on(&call->alloc, 0)};
+    lml_status status = check_words(&call->arguments, err);
+    if (status == LML_OK)
+        status = open_session(&s, err);
+    call->arguments.given[LML_OPTION_OUTPUT] =
+        false; /* the job; what is printed goes to the person */
+    call->arguments.value[LML_OPTION_OUTPUT] = NULL;
+    if (status == LML_OK)
+        status = ask_all(&s, err);
+    lml_kit_free(&s.kit);
+    lml_builder_free(&s.text);
+    lml_builder_free(&s.line);
+    return status;
+}

@@ -1,0 +1,16 @@
+/* Prompt: a question of lml_engine_ask as a person reads it.
+ */
+#ifndef LML_CLI_PROMPT_H
+#define LML_CLI_PROMPT_H
+
+#include "file/json.h"
+
+enum { LML_PROMPT_HEADING = 200 };
+
+/* The keys, once at the start. */
+void lml_prompt_write_keys(lml_span title, lml_builder *out);
+/* What came of the answer before, a heading where it is another than `heading`, which becomes that
+ * one, and the question, without a line end. */
+void lml_prompt_write(const lml_json *question, char heading[LML_PROMPT_HEADING], lml_builder *out);
+
+#endif

@@ -1,0 +1,129 @@
+#include "cli/session.h"
+
+#include "file/store.h"
+#include "studio/lock.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* ---- the file ---- */
+
+/* As it is now: the person, or another lemel, may have written to it. */
+static lml_status read_again(lml_session *s, lml_store_file *as_read, lml_error *err)
+{
+    if (!s->there)
+        return LML_OK;
+    s->text.length = 0;
+    return lml_store_read_as(s->path, LML_STORE_SIZE, &s->text, as_read, err);
+}
+
+static lml_status write_back(lml_session *s, const lml_builder *after, lml_store_file *as_read,
+                             lml_error *err)
+{
+    lml_span bytes = {after->at, after->length};
+    lml_status status = s->there ? lml_store_replace(s->path, bytes, as_read, err)
+                                 : lml_store_write(s->path, bytes, false, err);
+    if (status != LML_OK)
+        return status;
+    s->there = true;
+    s->text.length = 0;
+    lml_builder_add_span(&s->text, bytes);
+    return lml_builder_status(&s->text, err);
+}
+
+lml_status lml_session_write(lml_session *s, lml_session_change change, void *self, lml_error *err)
+{
+    lml_lock lock;
+    lml_store_file as_read = {0};
+    lml_builder after = lml_builder_on(&s->call->alloc, 0);
+    lml_status status = lml_lock_take(s->path, &lock, err);
+    if (status == LML_OK)
+        status = read_again(s, &as_read, err);
+    if (status == LML_OK)
+        status = change(s, self, &after, err);
+    if (status == LML_OK && after.length > 0)
+        status = write_back(s, &after, &as_read, err);
+    lml_lock_end(&lock);
+    lml_builder_free(&after);
+    return status;
+}
+
+/* ---- the person ---- */
+
+lml_status lml_session_read(lml_session *s, lml_error *err)
+{
+    lml_call *call = s->call;
+    lml_status status = call->emit(call, err);
+    if (status == LML_OK)
+        status = lml_line_read(&s->reader, &s->line, &s->ended, err);
+    lml_span typed = lml_span_trim((lml_span){s->line.at ? s->line.at : "", s->line.length});
+    s->ended = s->ended || lml_span_is(typed, "!");
+    if (status == LML_OK && !lml_line_is_shown()) { /* what is read from elsewhere is shown too */
+        lml_builder_add_span(&call->out, typed);
+        lml_builder_add_char(&call->out, '\n');
+    } else if (status == LML_OK && s->ended && typed.length == 0) {
+        lml_builder_add_char(&call->out, '\n');
+    }
+    return status;
+}
+
+/* ---- question after question ---- */
+
+/* A step: what was typed, and the question that came of it. */
+typedef struct step {
+    const char *typed; /* NULL: only ask */
+    lml_json_document *question;
+} step;
+
+static lml_status take_step(lml_session *s, void *self, lml_builder *after, lml_error *err)
+{
+    step *now = self;
+    lml_builder answer = lml_builder_on(&s->call->alloc, 0);
+    const lml_ask_step asked = {{s->text.at ? s->text.at : "", s->text.length, s->path},
+                                {.at = s->at[0] || s->missing ? s->at : NULL,
+                                 .typed = now->typed,
+                                 .under = s->under,
+                                 .unfolded = s->unfolded[0] ? s->unfolded : NULL}};
+    lml_status status = lml_ask_question(&s->kit, &asked, &answer, err);
+    if (status == LML_OK)
+        status = lml_ask_parse(s->call, &answer, &now->question, err);
+    if (status == LML_OK)
+        lml_builder_add_span(after,
+                             lml_json_text(lml_json_member(lml_json_root(now->question), "after")));
+    lml_builder_free(&answer);
+    return status == LML_OK ? lml_builder_status(after, err) : status;
+}
+
+static void keep(char *out, size_t size, const lml_json *question, const char *name)
+{
+    snprintf(out, size, "%.*s", LML_SPAN_SHOWN(lml_json_text(lml_json_member(question, name))));
+}
+
+static lml_status show_and_read(lml_session *s, const lml_json *question, bool *last,
+                                lml_error *err)
+{
+    keep(s->at, sizeof s->at, question, "at");
+    keep(s->unfolded, sizeof s->unfolded, question, "unfolded");
+    *last = lml_json_yes(lml_json_member(question, "end"));
+    if (*last)
+        return LML_OK;
+    lml_prompt_write(question, s->heading, &s->call->out);
+    return lml_session_read(s, err);
+}
+
+lml_status lml_session_ask(lml_session *s, lml_error *err)
+{
+    step now = {NULL, NULL};
+    lml_status status = LML_OK;
+    bool last = false;
+    while (status == LML_OK && !s->ended && !last) {
+        status = lml_session_write(s, take_step, &now, err);
+        if (status == LML_OK)
+            status = show_and_read(s, lml_json_member(lml_json_root(now.question), "question"),
+                                   &last, err);
+        now.typed = s->line.at ? s->line.at : "";
+        lml_json_free(now.question);
+        now.question = NULL;
+    }
+    return status;
+}

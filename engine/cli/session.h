@@ -1,0 +1,36 @@
+/* Session: a person at the terminal who fills in a job. The file is the memory: each answer is put
+ * into the text as it is under the lock, so that what others write meanwhile stays.
+ */
+#ifndef LML_CLI_SESSION_H
+#define LML_CLI_SESSION_H
+
+#include "cli/ask.h"
+#include "cli/prompt.h"
+#include "terminal/line.h"
+
+typedef struct lml_session {
+    lml_call *call;
+    lml_kit kit;
+    const char *path, *under;
+    lml_builder text; /* of the job, as it was last seen */
+    bool there;       /* the file is written */
+    bool ended;       /* the person stopped */
+    bool missing;     /* begin at what is missing, not behind what was asked */
+    lml_line_reader reader;
+    lml_builder line;
+    char at[LML_JSON_PATH], unfolded[LML_JSON_PATH], heading[LML_PROMPT_HEADING];
+} lml_session;
+
+/* Ask on from `at` ("": at what is missing) until the last question or until the person stops. */
+lml_status lml_session_ask(lml_session *session, lml_error *err);
+/* Print what call->out holds, and read a line into `line`. */
+lml_status lml_session_read(lml_session *session, lml_error *err);
+/* Take a change of the file: `change` makes the new text from the text as it is now. */
+typedef lml_status (*lml_session_change)(lml_session *session, void *self, lml_builder *after,
+                                         lml_error *err);
+lml_status lml_session_write(lml_session *session, lml_session_change change, void *self,
+                             lml_error *err);
+/* The points of the job that a person has to confirm, each with a reason or left open. */
+lml_status lml_session_confirm(lml_session *session, lml_error *err);
+
+#endif

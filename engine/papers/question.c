@@ -1,0 +1,164 @@
+#include "papers/question.h"
+
+#include "file/faults.h"
+#include "file/json_copy.h"
+#include "file/patch.h"
+
+#include <stdio.h>
+
+static void put_number(lml_json_writer *w, const char *name, size_t n)
+{
+    lml_json_write_name(w, lml_span_of(name));
+    lml_json_write_whole(w, (int64_t)n);
+}
+
+static void put_yes(lml_json_writer *w, const char *name, bool yes)
+{
+    if (!yes)
+        return;
+    lml_json_write_name(w, lml_span_of(name));
+    lml_json_write_yes_no(w, true);
+}
+
+static void put_copy(lml_json_writer *w, const char *name, const lml_json *node)
+{
+    if (!node)
+        return;
+    lml_json_write_name(w, lml_span_of(name));
+    lml_json_copy(w, node);
+}
+
+static void put_span(lml_json_writer *w, const char *name, lml_span text)
+{
+    if (text.length == 0)
+        return;
+    lml_json_write_name(w, lml_span_of(name));
+    lml_json_write_text(w, text);
+}
+
+static bool is_within(const lml_step *step)
+{
+    char part[LML_JSON_PATH];
+    lml_walk_parent(step->path, part);
+    lml_walk_parent(part, part);
+    return part[0] != '\0';
+}
+
+/* Which entry of a list or a set it belongs to, in its own words or counted. */
+static void put_entry(lml_json_writer *w, const lml_step *step, const lml_json *job)
+{
+    char part[LML_JSON_PATH], count[24];
+    lml_patch_path path;
+    lml_walk_parent(step->path, part);
+    if (lml_patch_read_path(lml_span_of(part), &path, NULL) != LML_OK || path.steps < 2)
+        return;
+    const lml_json *record = lml_patch_find(job, &path);
+    lml_span name = path.step[path.steps - 1].name;
+    if (!name.at) {
+        const lml_json *called = lml_json_member(record, "name");
+        name = lml_json_text(called);
+        snprintf(count, sizeof count, "%zu", path.step[path.steps - 1].place + 1);
+        name = name.length > 0 ? name : lml_span_of(count);
+    } else if (path.steps == 2) {
+        return; /* the field of a record at the top is no entry */
+    }
+    if (!step->opens)
+        put_span(w, "entry", name);
+}
+
+static void put_heading(lml_json_writer *w, const lml_walk *walk, const lml_step *step)
+{
+    size_t questions = 0, due = 0;
+    if (!step->heading)
+        return;
+    for (size_t i = 0; i < walk->count; i++) {
+        bool counts = walk->step[i].heading == step->heading && !is_within(&walk->step[i]);
+        questions += counts;
+        due += counts && lml_step_is_due(&walk->step[i]) && !walk->step[i].said;
+    }
+    lml_json_write_name(w, lml_span_of("heading"));
+    lml_json_write_open_record(w);
+    put_span(w, "title", lml_json_text(lml_json_member(step->heading, "heading")));
+    put_number(w, "questions", questions);
+    put_number(w, "due", due);
+    lml_json_write_close(w);
+}
+
+/* What "?" tells, and the asks that it unfolds. */
+static void put_more(lml_json_writer *w, const lml_walk *walk, const lml_step *step)
+{
+    static const char *const names[] = {"title", "note", "from", "to", "default", "source"};
+    lml_json_write_name(w, lml_span_of("more"));
+    lml_json_write_open_record(w);
+    for (size_t i = 0; i < sizeof names / sizeof *names; i++)
+        put_copy(w, names[i], lml_json_member(step->ask, names[i]));
+    lml_json_write_name(w, lml_span_of("unfolded"));
+    lml_json_write_open_list(w);
+    for (size_t i = 0; i < walk->count; i++) {
+        char part[LML_JSON_PATH];
+        lml_walk_parent(walk->step[i].path, part);
+        if (walk->unfolded && strcmp(part, walk->unfolded) == 0 &&
+            lml_json_yes(lml_json_member(walk->step[i].ask, "seldom")))
+            lml_json_write_text(w, lml_json_text(lml_json_member(walk->step[i].ask, "title")));
+    }
+    lml_json_write_close(w);
+    lml_json_write_close(w);
+}
+
+static void put_step(lml_json_writer *w, const lml_walk *walk, const lml_step *step,
+                     const lml_json *job)
+{
+    static const char *const takes[] = {"value", "yes", "name"};
+    static const char *const of_the_ask[] = {"options", "from", "to"};
+    size_t depth = 0;
+    for (const char *c = step->path; *c; c++)
+        depth += *c == '.' || *c == '[';
+    lml_json_write_member(w, "at", step->path);
+    lml_json_write_member(w, "title", lml_json_text(lml_json_member(step->ask, "title")).at);
+    put_span(w, "kind", lml_step_value_kind(step));
+    lml_json_write_member(w, "takes", takes[step->kind]);
+    put_entry(w, step, job);
+    put_number(w, "depth", depth > 0 ? depth - 1 : 0);
+    put_yes(w, "due", lml_step_is_due(step));
+    put_yes(w, "opens", step->opens);
+    put_yes(w, "first", step->first);
+    put_copy(w, "list", lml_json_member(step->list, "title"));
+    put_copy(w, "said", step->said);
+    if (!step->entry && !step->opens)
+        put_copy(w, "default", lml_json_member(step->ask, "default"));
+    if (!step->entry && step->kind == LML_STEP_VALUE)
+        put_copy(w, "example", lml_json_member(step->ask, "example"));
+    for (size_t i = 0; i < sizeof of_the_ask / sizeof *of_the_ask; i++)
+        put_copy(w, of_the_ask[i], lml_json_member(step->ask, of_the_ask[i]));
+    put_heading(w, walk, step);
+}
+
+static void put_fault(lml_json_writer *w, const lml_error *fault)
+{
+    lml_builder list = lml_builder_on(w->to->alloc, 0);
+    lml_faults faults = lml_faults_on(&list);
+    lml_faults_note(&faults, NULL, fault);
+    if (lml_faults_end(&faults, NULL) == LML_OK) {
+        lml_json_write_name(w, lml_span_of("faults"));
+        lml_json_write_raw(w, (lml_span){list.at, list.length});
+    }
+    lml_builder_free(&list);
+}
+
+void lml_question_write(const lml_walk *walk, size_t index, const lml_json *job,
+                        const lml_question_after *after, lml_json_writer *w)
+{
+    lml_json_write_open_record(w);
+    if (index < walk->count)
+        put_step(w, walk, &walk->step[index], job);
+    else
+        put_yes(w, "end", true);
+    if (walk->unfolded)
+        lml_json_write_member(w, "unfolded", walk->unfolded);
+    put_span(w, "told", after->told);
+    if (after->fault)
+        put_fault(w, after->fault);
+    if (after->more && index < walk->count)
+        put_more(w, walk, &walk->step[index]);
+    lml_json_write_close(w);
+}

@@ -1,0 +1,20 @@
+/* Question: a step of the walk as JSON, for whoever shows it.
+ */
+#ifndef LML_PAPERS_QUESTION_H
+#define LML_PAPERS_QUESTION_H
+
+#include "file/json_write.h"
+#include "papers/walk.h"
+
+/* What came of the answer before it. */
+typedef struct lml_question_after {
+    const lml_error *fault; /* NULL: it was taken */
+    lml_span told;          /* as the house writes it; empty: as it was typed */
+    bool more;              /* it asked for more */
+} lml_question_after;
+
+/* Step `index` of the walk; past the last: that it is the end. `job` is its root. */
+void lml_question_write(const lml_walk *walk, size_t index, const lml_json *job,
+                        const lml_question_after *after, lml_json_writer *w);
+
+#endif

@@ -1,0 +1,86 @@
+#include "papers/typed.h"
+
+#include <stdio.h>
+
+lml_typed_key lml_typed_read_key(lml_span typed)
+{
+    return typed.length == 0         ? LML_TYPED_NOTHING
+           : lml_span_is(typed, "<") ? LML_TYPED_BACK
+           : lml_span_is(typed, "-") ? LML_TYPED_PAST
+           : lml_span_is(typed, "?") ? LML_TYPED_MORE
+                                     : LML_TYPED_ANSWER;
+}
+
+static bool is_same_letter(char a, char b)
+{
+    char low = (char)(a | 0x20);
+    return a == b || (low >= 'a' && low <= 'z' && low == (char)(b | 0x20));
+}
+
+static bool begins_with(lml_span whole, lml_span start)
+{
+    for (size_t i = 0; i < start.length; i++)
+        if (i == whole.length || !is_same_letter(whole.at[i], start.at[i]))
+            return false;
+    return true;
+}
+
+lml_status lml_typed_read_yes(lml_span typed, bool *yes, lml_error *err)
+{
+    static const char *const words[] = {"yes", "true", "no", "false"};
+    for (int i = 0; i < 4; i++)
+        if (typed.length > 0 && begins_with(lml_span_of(words[i]), typed)) {
+            *yes = i < 2;
+            return LML_OK;
+        }
+    lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is neither yes nor no", LML_SPAN_SHOWN(typed));
+    lml_error_hint(err, "type y or n");
+    return LML_BAD_VALUE;
+}
+
+/* The option itself, or the one that begins so. What begins none goes on as it is: its refusal
+ * names the nearest. */
+static lml_status read_choice(const lml_json *ask, lml_span typed, lml_span *out, lml_error *err)
+{
+    char all[200] = "";
+    size_t used = 0, count = 0;
+    const lml_json *o = lml_json_first(lml_json_member(ask, "options"));
+    *out = typed;
+    for (; o; o = lml_json_next(o)) {
+        lml_span option = lml_json_text(o);
+        if (option.length == typed.length && begins_with(option, typed)) {
+            *out = option;
+            return LML_OK;
+        }
+        if (!begins_with(option, typed))
+            continue;
+        if (count++ == 0)
+            *out = option;
+        if (used < sizeof all)
+            used += (size_t)snprintf(all + used, sizeof all - used, "%s%.*s", used ? ", " : "",
+                                     LML_SPAN_SHOWN(option));
+    }
+    if (count < 2)
+        return LML_OK;
+    lml_fail(err, LML_BAD_VALUE, "\"%.*s\" begins %zu of the choices", LML_SPAN_SHOWN(typed),
+             count);
+    lml_error_hint(err, "type more of one of them: %s", all);
+    return LML_BAD_VALUE;
+}
+
+lml_status lml_typed_read(const lml_step *step, lml_span typed, lml_builder *out, lml_error *err)
+{
+    lml_span kind = lml_step_value_kind(step), text = typed;
+    lml_status status = LML_OK;
+    bool yes = false;
+    if (lml_span_is(kind, "choice")) {
+        status = read_choice(step->ask, typed, &text, err);
+    } else if (lml_span_is(kind, "yes_no")) {
+        status = lml_typed_read_yes(typed, &yes, err);
+        text = lml_span_of(yes ? "true" : "false");
+    }
+    if (status != LML_OK)
+        return status;
+    lml_builder_add_span(out, text);
+    return lml_builder_status(out, err);
+}

@@ -1,0 +1,289 @@
+#include "papers/walk.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static lml_span text_of(const lml_json *record, const char *name)
+{
+    return lml_json_text(lml_json_member(record, name));
+}
+
+static bool is_yes(const lml_json *record, const char *name)
+{
+    return lml_json_yes(lml_json_member(record, name));
+}
+
+/* Filled in from the job itself. */
+static bool is_of_the_job(const lml_json *ask)
+{
+    lml_span name = text_of(ask, "name");
+    return lml_span_is(name, "date") || lml_span_is(name, "record") || lml_span_is(name, "offered");
+}
+
+static bool may_be_left_out(const lml_json *ask)
+{
+    return is_yes(ask, "optional") || lml_json_member(ask, "default");
+}
+
+/* ---- paths ---- */
+
+bool lml_walk_is_in(const char *path, const char *whole)
+{
+    size_t length = strlen(whole);
+    return strncmp(path, whole, length) == 0 &&
+           (path[length] == '\0' || path[length] == '.' || path[length] == '[');
+}
+
+void lml_walk_parent(const char *path, char out[LML_JSON_PATH])
+{
+    size_t end = strlen(path);
+    bool quoted = false;
+    while (end > 0 && (quoted || (path[end - 1] != '.' && path[end - 1] != '['))) {
+        if (path[end - 1] == '"')
+            quoted = !quoted;
+        end--;
+    }
+    end -= end > 0;
+    memmove(out, path, end);
+    out[end] = '\0';
+}
+
+/* As lml_json_path writes it; "*" is no name. */
+static bool is_plain(lml_span name)
+{
+    for (size_t i = 0; i < name.length; i++) {
+        unsigned char c = (unsigned char)name.at[i];
+        if (!lml_ascii_is_name(c) && c != '-' && c < 0x80)
+            return lml_span_is(name, "*");
+    }
+    return name.length > 0;
+}
+
+static void join(lml_walk *walk, char out[LML_JSON_PATH], const char *path, lml_span name)
+{
+    const char *quote = is_plain(name) ? "" : "\"";
+    int wrote =
+        snprintf(out, LML_JSON_PATH, "%s.%s%.*s%s", path, quote, LML_SPAN_SHOWN(name), quote);
+    if (wrote >= LML_JSON_PATH)
+        walk->status = LML_LIMIT;
+}
+
+static void join_item(lml_walk *walk, char out[LML_JSON_PATH], const char *path, size_t place)
+{
+    if (snprintf(out, LML_JSON_PATH, "%s[%zu]", path, place) >= LML_JSON_PATH)
+        walk->status = LML_LIMIT;
+}
+
+/* ---- the questions ---- */
+
+static bool is_wanted(const lml_walk *walk, const char *path)
+{
+    return !walk->under || lml_walk_is_in(path, walk->under);
+}
+
+static void add(lml_walk *walk, lml_step step, const char *path)
+{
+    if (walk->status != LML_OK || !is_wanted(walk, path))
+        return;
+    if (walk->count == walk->room) {
+        size_t room = walk->room > 0 ? walk->room * 2 : 64;
+        lml_step *more = lml_alloc_resize(walk->alloc, walk->step, walk->room * sizeof *more,
+                                          room * sizeof *more);
+        if (!more) {
+            walk->status = LML_NO_MEMORY;
+            return;
+        }
+        walk->step = more;
+        walk->room = room;
+    }
+    snprintf(step.path, sizeof step.path, "%s", path);
+    step.heading = walk->heading;
+    walk->step[walk->count++] = step;
+}
+
+static void walk_value(lml_walk *walk, const lml_json *ask, const lml_json *said, const char *path);
+
+static const lml_json *field_named(const lml_json *ask, lml_span name)
+{
+    for (const lml_json *f = lml_json_first(lml_json_member(ask, "fields")); f;
+         f = lml_json_next(f))
+        if (lml_span_equal(text_of(f, "name"), name))
+            return f;
+    return NULL;
+}
+
+static void walk_field(lml_walk *walk, const lml_json *field, const lml_json *record,
+                       const char *path)
+{
+    char own[LML_JSON_PATH];
+    lml_span name = text_of(field, "name");
+    const lml_json *said = NULL;
+    for (const lml_json *m = lml_json_first(record); m && !said; m = lml_json_next(m))
+        if (lml_span_equal(lml_json_name(m), name))
+            said = m;
+    join(walk, own, path, name);
+    bool unfolded = (walk->unfolded && strcmp(walk->unfolded, path) == 0) ||
+                    (walk->under && lml_walk_is_in(walk->under, own));
+    if (said || unfolded || !is_yes(field, "seldom"))
+        walk_value(walk, field, said, own);
+}
+
+/* That by which entries are told apart comes first. */
+static void walk_fields(lml_walk *walk, const lml_json *ask, const lml_json *record,
+                        const char *path)
+{
+    const lml_json *apart = field_named(ask, text_of(ask, "apart"));
+    if (apart)
+        walk_field(walk, apart, record, path);
+    for (const lml_json *f = lml_json_first(lml_json_member(ask, "fields")); f;
+         f = lml_json_next(f))
+        if (f != apart)
+            walk_field(walk, f, record, path);
+}
+
+static void walk_list(lml_walk *walk, const lml_json *ask, const lml_json *said, const char *path)
+{
+    char own[LML_JSON_PATH], name[LML_JSON_PATH];
+    bool records = lml_json_member(ask, "fields") != NULL;
+    size_t count = 0;
+    for (const lml_json *n = lml_json_first(said); n; n = lml_json_next(n)) {
+        join_item(walk, own, path, count++);
+        if (records)
+            walk_fields(walk, ask, n, own);
+        else
+            add(walk, (lml_step){.ask = ask, .said = n, .entry = true}, own);
+    }
+    const lml_json *apart = field_named(ask, text_of(ask, "apart"));
+    lml_step one = {.ask = ask, .list = ask, .first = count == 0, .opens = true};
+    join_item(walk, own, path, count);
+    if (apart) {
+        join(walk, name, own, text_of(apart, "name"));
+        one.ask = apart;
+        add(walk, one, name);
+        return;
+    }
+    one.kind = records ? LML_STEP_ANY : LML_STEP_VALUE;
+    one.entry = !records;
+    add(walk, one, own);
+}
+
+static void walk_by_name(lml_walk *walk, const lml_json *ask, const lml_json *said,
+                         const char *path)
+{
+    char own[LML_JSON_PATH];
+    bool records = lml_json_member(ask, "fields") != NULL;
+    for (const lml_json *m = lml_json_first(said); m; m = lml_json_next(m)) {
+        join(walk, own, path, lml_json_name(m));
+        if (records)
+            walk_fields(walk, ask, m, own);
+        else
+            add(walk, (lml_step){.ask = ask, .said = m, .entry = true}, own);
+    }
+    join(walk, own, path, lml_span_of("*"));
+    add(walk,
+        (lml_step){.kind = LML_STEP_NAME,
+                   .ask = ask,
+                   .list = ask,
+                   .first = lml_json_count(said) == 0,
+                   .opens = true},
+        own);
+}
+
+static void walk_value(lml_walk *walk, const lml_json *ask, const lml_json *said, const char *path)
+{
+    lml_span kind = text_of(ask, "kind");
+    if (lml_span_is(kind, "list"))
+        walk_list(walk, ask, said, path);
+    else if (lml_span_is(kind, "by_name"))
+        walk_by_name(walk, ask, said, path);
+    else if (!lml_span_is(kind, "record") || !lml_json_member(ask, "fields"))
+        add(walk, (lml_step){.ask = ask, .said = said}, path);
+    else if (said || !may_be_left_out(ask))
+        walk_fields(walk, ask, said, path);
+    else
+        add(walk, (lml_step){.kind = LML_STEP_ANY, .ask = ask}, path);
+}
+
+static lml_status end_walk(lml_walk *walk, lml_error *err)
+{
+    if (walk->status == LML_NO_MEMORY)
+        return lml_fail(err, LML_NO_MEMORY, "no memory for the questions");
+    if (walk->status == LML_LIMIT)
+        return lml_fail(err, LML_LIMIT, "a name is too long to be asked for");
+    return LML_OK;
+}
+
+lml_status lml_walk_job(lml_walk *walk, const lml_json *about, const lml_json *job, lml_error *err)
+{
+    const lml_json *given = lml_json_member(job, "given");
+    const lml_json *f = lml_json_first(lml_json_member(about, "asks"));
+    for (; f; f = lml_json_next(f)) {
+        if (lml_json_member(f, "heading"))
+            walk->heading = f;
+        if (!is_of_the_job(f))
+            walk_field(walk, f, given, "given");
+    }
+    return end_walk(walk, err);
+}
+
+lml_status lml_walk_setting(lml_walk *walk, const lml_json *about, const lml_json *job,
+                            lml_span name, lml_error *err)
+{
+    const lml_json *house = lml_json_member(job, "house");
+    const lml_json *f = lml_json_first(lml_json_member(about, "allowances"));
+    for (; f && walk->count == 0; f = lml_json_next(f))
+        if (lml_span_equal(text_of(f, "name"), name))
+            walk_field(walk, f, house, "house");
+    return end_walk(walk, err);
+}
+
+void lml_walk_free(lml_walk *walk)
+{
+    lml_alloc_free(walk->alloc, walk->step, walk->room * sizeof *walk->step);
+    walk->step = NULL;
+    walk->count = walk->room = 0;
+}
+
+/* ---- finding one ---- */
+
+size_t lml_walk_find(const lml_walk *walk, const char *path)
+{
+    size_t i = 0;
+    while (i < walk->count && strcmp(walk->step[i].path, path) != 0)
+        i++;
+    return i;
+}
+
+size_t lml_walk_within(const lml_walk *walk, const char *path)
+{
+    size_t i = 0;
+    while (i < walk->count && !lml_walk_is_in(walk->step[i].path, path))
+        i++;
+    return i;
+}
+
+size_t lml_walk_past(const lml_walk *walk, size_t i)
+{
+    const lml_step *from = &walk->step[i];
+    char part[LML_JSON_PATH], outer[LML_JSON_PATH];
+    if (from->opens)
+        return i + 1;
+    lml_walk_parent(from->path, part);
+    lml_walk_parent(part, outer);
+    for (i++; i < walk->count; i++)
+        if (outer[0] ? !lml_walk_is_in(walk->step[i].path, part)
+                     : walk->step[i].heading != from->heading)
+            break;
+    return i;
+}
+
+lml_span lml_step_value_kind(const lml_step *step)
+{
+    return text_of(step->ask, step->entry ? "of" : "kind");
+}
+
+bool lml_step_is_due(const lml_step *step)
+{
+    return step->kind == LML_STEP_VALUE && !step->opens &&
+           (step->entry || !may_be_left_out(step->ask));
+}

@@ -1,0 +1,69 @@
+/* Walk: the questions of a recipe for a job, one after the other, as far as the job goes by now.
+ *
+ * Pure: from what lml_engine_inspect says and what the job holds. Each question has a path, at
+ * which its answer belongs; that of an entry that is not there yet lies one behind the last. Asks
+ * that a job has little use for are left out, but where they are said, or unfolded.
+ *
+ *     lml_walk walk = {.alloc = alloc};
+ *     lml_status s = lml_walk_job(&walk, about, job, err);
+ *     size_t i = lml_walk_find(&walk, "given.wax");
+ *     lml_walk_free(&walk);
+ */
+#ifndef LML_PAPERS_WALK_H
+#define LML_PAPERS_WALK_H
+
+#include "file/json.h"
+
+/* What an answer does. */
+typedef enum lml_step_kind {
+    LML_STEP_VALUE, /* it is the value */
+    LML_STEP_ANY,   /* yes: the record begins, or one more of a list */
+    LML_STEP_NAME,  /* it names one more entry */
+} lml_step_kind;
+
+typedef struct lml_step {
+    lml_step_kind kind;
+    char path[LML_JSON_PATH];
+    const lml_json *ask;     /* the field that it is about; of an entry the list's */
+    const lml_json *said;    /* NULL */
+    const lml_json *heading; /* the ask at which its heading stands; NULL */
+    const lml_json *list;    /* of one that opens an entry: the ask of the list; NULL */
+    bool first;              /* of these: there is no entry yet */
+    bool entry;              /* it is an entry itself: its kind is what the ask is `of` */
+    bool opens;              /* one more of a list begins with it */
+} lml_step;
+
+typedef struct lml_walk {
+    const lml_alloc *alloc;
+    const char *unfolded; /* path of the record all of whose asks are taken; NULL */
+    const char *under;    /* nothing else is taken; NULL */
+    lml_step *step;
+    size_t count, room;
+    const lml_json *heading;
+    lml_status status;
+} lml_walk;
+
+/* LML_NO_MEMORY; LML_LIMIT where a path is too long. */
+lml_status lml_walk_job(lml_walk *walk, const lml_json *about, const lml_json *job, lml_error *err);
+/* One allowance of that name, for the job alone: at "house.NAME". None where `about` has none. */
+lml_status lml_walk_setting(lml_walk *walk, const lml_json *about, const lml_json *job,
+                            lml_span name, lml_error *err);
+void lml_walk_free(lml_walk *walk);
+
+/* `count` where there is none. */
+size_t lml_walk_find(const lml_walk *walk, const char *path);
+/* The first whose path is that or lies within. */
+size_t lml_walk_within(const lml_walk *walk, const char *path);
+/* The first after `i` that is not of the same record, or not under the same heading. */
+size_t lml_walk_past(const lml_walk *walk, size_t i);
+/* Whether a path is `whole` or lies within it. */
+bool lml_walk_is_in(const char *path, const char *whole);
+/* The path of the record or list that holds it: "given.old_metal[2]" of "given.old_metal[2].gross".
+ * `out` may be `path`. */
+void lml_walk_parent(const char *path, char out[LML_JSON_PATH]);
+/* "mass": the kind of the value that is asked. */
+lml_span lml_step_value_kind(const lml_step *step);
+/* Whether a job cannot be run without it. */
+bool lml_step_is_due(const lml_step *step);
+
+#endif

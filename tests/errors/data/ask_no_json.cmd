@@ -1,0 +1,1 @@
+echo '{ "recipe": ' > jobs/links.json; lemel ask jobs/links.json given.wax

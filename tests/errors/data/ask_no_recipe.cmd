@@ -1,0 +1,1 @@
+lemel ask gone -o jobs/new.json

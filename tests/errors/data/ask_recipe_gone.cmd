@@ -1,0 +1,1 @@
+sed -i 's/"cast"/"gone"/' jobs/links.json; lemel ask jobs/links.json given.wax

@@ -1,0 +1,1 @@
+lemel ask jobs/links.json

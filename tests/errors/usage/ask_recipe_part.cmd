@@ -1,0 +1,1 @@
+lemel ask cast wax -o jobs/other.json

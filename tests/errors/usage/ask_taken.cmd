@@ -1,0 +1,1 @@
+lemel ask cast -o jobs/links.json
