@@ -355,14 +355,14 @@ return recipe {
 
   proofs = function()
   local LOFT = { heating = { { to = "370 °C", rate = "4 Δ°C/min" }, { to = "1000 °C", rate = "3 Δ°C/min" } }, cooling = { { above = "100 °C", rate = "3 Δ°C/min" } },
-                 segments = 8, delay_start = true, hold_power = "0.9 kW", hold_at = "730 °C", stores = "4970 kJ" }
+                 segments = 8, can_wait = true, hold_power = "0.9 kW", hold_at = "730 °C", stores = "4970 kJ" }
   local function like(kiln, changes)
     local copy = {}
     for name, value in pairs(kiln) do copy[name] = value end
     for name, value in pairs(changes) do copy[name] = value end
     return copy
   end
-  local BY_HAND = like(LOFT, { delay_start = false })
+  local BY_HAND = like(LOFT, { can_wait = false })
   local SMALL   = like(LOFT, { segments = 6 })
   local SLOWER  = like(LOFT, { heating = { { to = "370 °C", rate = "4 Δ°C/min" }, { to = "1000 °C", rate = "2.2 Δ°C/min" } },
                                cooling = { { above = "620 °C", rate = "2.5 Δ°C/min" }, { above = "540 °C", rate = "2 Δ°C/min" }, { above = "100 °C", rate = "1.6 Δ°C/min" } } })

@@ -1,6 +1,7 @@
 -- The melt: how hot, how long, in which crucible, and what may not be done.
 
 local burnout = require "burnout"
+local colours = require "colours"
 local crucibles = require "crucibles"
 local misread = require "misread"
 local hazards = require "hazards"
@@ -167,7 +168,7 @@ return recipe {
   asks = {
     metal    = ask.alloy  { "Metal to pour" },
     charge   = ask.mass   { "Charge", from = "0.5 g", to = "20 kg" },
-    colour   = ask.text   { "Colour of the metal, when neither name nor composition say it", optional = true },
+    colour   = ask.choice { "Colour of the metal, when neither name nor composition say it", options = colours.names, optional = true },
     liquidus = ask.temperature { "Liquidus from the supplier's sheet, when the alloy has none", optional = true },
     mould    = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
                       source = "gold is cast in gypsum unless somebody says otherwise" },

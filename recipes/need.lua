@@ -6,6 +6,7 @@
 
 local house_rules = require "house_rules"
 local burnout = require "burnout"
+local colours = require "colours"
 local crucibles = require "crucibles"
 local misread = require "misread"
 local patterns = require "patterns"
@@ -228,20 +229,28 @@ return recipe {
   about   = "From pattern and sprues to the charge: what the pieces take, what else must be weighed out, which crucible holds it, and how likely the charge is to run short.",
 
   asks = {
-    wax         = ask.mass   { "Finished wax, sprues cut off", from = "0.02 g", to = "2 kg", optional = true },
-    resin       = ask.mass   { "Finished resin pattern, supports cut off", from = "0.02 g", to = "2 kg", optional = true },
-    volume      = ask.volume { "Volume of the model", from = "1 mm3", to = "2 L", optional = true },
-    patterns    = ask.list   { "Patterns, when there are several", of = patterns.pattern, optional = true },
-    sprues      = ask.mass   { "Wax of the sprues and stem", optional = true },
-    sprue_volume = ask.volume { "Volume of the sprues and stem", optional = true },
-    tree_mass   = ask.mass   { "Whole wax tree on its base", optional = true },
-    base_mass   = ask.mass   { "The base alone", optional = true },
-    metal       = ask.alloy  { "Metal to pour" },
-    colour      = ask.text   { "Colour of the metal, when neither name nor composition say it", optional = true },
-    button_volume = ask.volume { "Volume of the button, instead of its mass", optional = true },
-    wish        = ask.mass   { "Charge that you mean to weigh out", optional = true },
-    use_crucible = ask.text  { "Crucible to use, by name", optional = true },
-    raw         = ask.mass   { "Raw castings as weighed, sprues cut off", optional = true },
+    { "The pattern",
+      wax         = ask.mass   { "Finished wax, sprues cut off", from = "0.02 g", to = "2 kg", optional = true },
+      resin       = ask.mass   { "Finished resin pattern, supports cut off", from = "0.02 g", to = "2 kg", optional = true },
+      volume      = ask.volume { "Volume of the model", from = "1 mm3", to = "2 L", optional = true },
+      patterns    = ask.list   { "Patterns, when there are several", of = patterns.pattern, optional = true },
+    },
+    { "Sprues and stem",
+      sprues      = ask.mass   { "Wax of the sprues and stem", optional = true },
+      sprue_volume = ask.volume { "Volume of the sprues and stem", optional = true },
+      tree_mass   = ask.mass   { "Whole wax tree on its base", optional = true },
+      base_mass   = ask.mass   { "The base alone", optional = true },
+    },
+    { "The metal",
+      metal       = ask.alloy  { "Metal to pour" },
+      colour      = ask.choice { "Colour of the metal, when neither name nor composition say it", options = colours.names, optional = true },
+    },
+    { "The charge",
+      button_volume = ask.volume { "Volume of the button, instead of its mass", optional = true },
+      wish        = ask.mass   { "Charge that you mean to weigh out", optional = true },
+      use_crucible = ask.text  { "Crucible to use, by name", optional = true },
+      raw         = ask.mass   { "Raw castings as weighed, sprues cut off", optional = true },
+    },
   },
   allowances = {
     wax_density   = ask.density { "Wax in use", default = "0.96 g/cm3", from = "0.80 g/cm3", to = "1.30 g/cm3",

@@ -5,6 +5,7 @@
 -- above it, and no more may go in. A jar whose fineness is only known as a range counts at its low end.
 
 local toppings = require "topping"
+local colours = require "colours"
 local hazards = require "hazards"
 local weighings = require "weighings"
 
@@ -191,7 +192,7 @@ return recipe {
     melt          = ask.mass { "Melt, weighed before it was lit", from = "0.1 g", to = "50 kg" },
     melt_fineness = ask.fineness { "Its fineness", example = "752 ‰ ± 3 ‰" },
     metal         = ask.alloy { "Its alloy", optional = true },
-    colour        = ask.text { "Its colour, when the alloy does not say it", optional = true, example = "rose" },
+    colour        = ask.choice { "Its colour, when the alloy does not say it", options = colours.names, optional = true },
     needed        = ask.mass { "Metal that the flask needs", from = "0.1 g", to = "50 kg" },
     promised      = ask.fineness { "Fineness that the mark promises" },
     target        = ask.fineness { "Fineness to stay at", optional = true, note = "left out: the mark's" },

@@ -314,7 +314,7 @@ local function settings(job, house, sheet)
   local steps, hottest = steps_for(job, house, sheet)
   if not steps then return nil end
   local p = { show = function(t) return tostring(set_point(t, k)) end, stage_hold = minutes(house.stage_hold), room = celsius(house.room), steps = steps, heating = heating, cooling = cool, limits = limits, settable = furnace.settable(k),
-              casting_soft = minutes(house.stretch_casting), pours = {}, fixed = {}, at_start = {}, steam = 0, waits = k.delay_start,
+              casting_soft = minutes(house.stretch_casting), pours = {}, fixed = {}, at_start = {}, steam = 0, waits = k.can_wait,
               pour = of_day(job.pour:time_of_day()), earliest = -1e9 }
   local origin = job.pour - of_day(job.pour:time_of_day()) * Q "1 min"
   local groups, from = by_heat(job.load), celsius(hottest)
@@ -364,7 +364,7 @@ local function earliest(job, house, p, origin, before)
   -- a steamed flask goes from the steam into the warm kiln; without a delay somebody presses the button
   p.at_start, p.warm_up = {}, warm_up
   if p.steam > 0 then p.at_start = { p.steam - warm_up, -warm_up } end
-  if not house.kiln.delay_start then table.insert(p.at_start, 0) end
+  if not house.kiln.can_wait then table.insert(p.at_start, 0) end
   return why
 end
 

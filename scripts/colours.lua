@@ -77,6 +77,9 @@ end
 -- that is wanted: neither does it spoil a charge, nor can it make one good.
 local function weights(share) return { Ag = 1, Zn = ZINC, unnamed = share }, { Ag = 1, Zn = ZINC, Cu = 1, unnamed = 1 } end
 
+-- What a person may call it, and `of` answers.
+local names = { "yellow", "rose", "nickel white", "palladium white", "silver", "platinum", "palladium" }
+
 -- The colour that crucible and flask go by: white metals foul yellow ones, and nickel must stay where it is, whatever
 -- anybody calls them. Then what somebody `said` decides, then what is in the metal. Above 900 parts of gold all is yellow,
 -- with a red or green cast; green goes with yellow. The limits of the white metals: common practice, no source.
@@ -92,4 +95,4 @@ local function of(metal, said)
   return share and family_at(share) == "rose" and "rose" or "yellow"
 end
 
-return { place = place, of = of, band = band, band_names = band_names, whitener = whitener, weights = weights, limits = { rose = ROSE, green = GREEN, near = NEAR, zinc = ZINC }, shades = shades }
+return { place = place, of = of, names = names, band = band, band_names = band_names, whitener = whitener, weights = weights, limits = { rose = ROSE, green = GREEN, near = NEAR, zinc = ZINC }, shades = shades }

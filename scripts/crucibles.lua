@@ -1,5 +1,7 @@
 -- Crucibles and furnaces: what is asked of them, what they hold, and which metal may go into which.
 
+local colours = require "colours"
+
 -- What a crucible holds is told by its brim, of which only a part may be filled, or by its rating: so many grams of
 -- the metal it is rated in. A rating is a volume in disguise; whoever reads it as grams of any gold overfills.
 local crucible = ask.record { "A crucible", apart = "name", fields = {
@@ -9,7 +11,7 @@ local crucible = ask.record { "A crucible", apart = "name", fields = {
   brim     = ask.volume { "Volume to the brim", from = "0.1 cm3", optional = true },
   rating   = ask.mass   { "Rating", from = "1 g", optional = true, example = "60 g" },
   rated_in = ask.alloy  { "Metal of the rating", optional = true, example = "Au999.9 fine" },
-  allowed  = ask.list   { "Colours of metal it may melt", of = ask.text { "A colour" }, optional = true,
+  allowed  = ask.list   { "Colours of metal it may melt", of = ask.choice { "A colour", options = colours.names }, optional = true,
                             example = '["yellow", "rose"]', note = "left out: you are asked at each melt" },
 } }
 

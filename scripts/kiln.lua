@@ -26,7 +26,7 @@ local described = ask.record { "The kiln", fields = {
   cooling     = ask.list { "Cooling, from hot down", of = cooling },
   segments    = ask.whole { "Segments of a program", from = 1, to = 99 },
   segment     = ask.choice { "What counts as a segment", options = { "ramp or hold", "ramp and hold" }, default = "ramp or hold", source = "the smaller reckoning is the safe one" },
-  delay_start = ask.yes_no { "Can wait by itself before it starts" },
+  can_wait    = ask.yes_no { "Can wait by itself before it starts" },
   unit        = ask.choice { "What its program is set in", options = { "°C", "°F" }, default = "°C", source = "as most are sold" },
   per         = ask.choice { "Its ramps are set per", options = { "min", "h" }, default = "h", source = "as most are sold" },
   power       = ask.power { "Rated power", optional = true },

@@ -15,7 +15,7 @@ local jar = ask.record { "A jar", apart = "name", fields = {
   name     = ask.text { "Label" },
   fineness = ask.fineness { "Its fineness", optional = true, note = "a range such as 580..590 ‰ counts at its low end; left out: its alloy's" },
   metal    = ask.alloy { "Its alloy", optional = true },
-  colour   = ask.text { "Its colour, when the alloy does not say it", optional = true, example = "rose" },
+  colour   = ask.choice { "Its colour, when the alloy does not say it", options = colours.names, optional = true },
   old      = ask.yes_no { "Old buttons, filings or scrap", optional = true },
   mass     = ask.mass { "What was in it before anything went in", optional = true },
   owner    = ask.owner { "Whose it is", optional = true, note = "if left out: the studio's" },
@@ -33,8 +33,7 @@ local function same_alloy(a, b)
 end
 
 local function family(metal, said)
-  if said then return said:lower() end
-  return metal and colours.of(metal)
+  return said or metal and colours.of(metal)
 end
 
 -- Why a jar changes the melt's colour, or may, in words; nil where it does not.

@@ -139,7 +139,7 @@ local function client_values(v, job, of, sheet)
     page:text "What happens to it is set out with the price below."
   elseif w.offer then
     page:grid { columns = { "", "Amount" }, rows = {
-      { "Melt value of all of it at this price", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
+      { "Melt value of all of it", w.melt_value }, { "A refiner would pay, after charges", w.refiner_net },
       { "Our offer (guaranteed content)", w.offer } } }
     page:line("Price of fine " .. v.name, v.price.price)
     page:line("Guaranteed content", w.offered_on, { of = of.offered_on })

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 
 /* A name in a record of asks stands as "flasks.height". */
-enum { MARK_AT = 3, NAME_AT = 5, NAME_MOST = 26, GAP = 2 };
+enum { MARK_AT = 3, MARK = 7, NAME_AT = MARK_AT + MARK + 2, NAME_MOST = 26, GAP = 2 };
 
 typedef struct differ {
     lml_layout *layout;
@@ -43,7 +43,7 @@ static void put_line(differ *d, const char *mark, const lml_builder *name, const
         d->title = NULL;
     }
     size_t at = NAME_AT + d->name + GAP;
-    lml_cell cells[] = {{lml_span_of(mark), MARK_AT, 1, true},
+    lml_cell cells[] = {{lml_span_of(mark), MARK_AT, MARK, true},
                         {{name->at, name->length}, NAME_AT, d->name, true},
                         {{words->at, words->length}, at, d->layout->width - at, false}};
     lml_layout_row(d->layout, cells, 3);
@@ -60,13 +60,13 @@ static void put_shape(differ *d, const lml_builder *name, const lml_json *now,
     if (before)
         was = words_of(d, before);
     if (!before) {
-        put_line(d, "+", name, &is);
+        put_line(d, "added", name, &is);
     } else if (!now) {
-        put_line(d, "-", name, &was);
+        put_line(d, "gone", name, &was);
     } else if (!lml_span_equal((lml_span){is.at, is.length}, (lml_span){was.at, was.length})) {
         lml_builder label = lml_layout_scratch(d->layout);
         lml_builder_add_text(&label, "was");
-        put_line(d, "~", name, &is);
+        put_line(d, "changed", name, &is);
         put_line(d, "", &label, &was);
         lml_layout_scrap(d->layout, &label);
     } else {
@@ -197,7 +197,7 @@ static void put_moved(differ *d, const lml_json *now, const lml_json *before)
     if (!lml_span_equal((lml_span){is.at, is.length}, (lml_span){was.at, was.length})) {
         lml_builder none = lml_layout_scratch(d->layout), name = none, both = none;
         lml_builder_add_span(&name, name_of(now));
-        put_line(d, "~", &name, &none);
+        put_line(d, "changed", &name, &none);
         lml_builder_add_text(&both, "expects ");
         lml_builder_add_span(&both, (lml_span){is.at, is.length});
         lml_builder_add_text(&both, "; was ");
@@ -225,7 +225,7 @@ static void put_proofs(lml_layout *layout, const lml_json *now, const lml_json *
                 continue;
             lml_builder name = lml_layout_scratch(layout);
             lml_builder_add_span(&name, name_of(proof));
-            put_line(&d, side ? "-" : "+", &name, &none);
+            put_line(&d, side ? "gone" : "added", &name, &none);
             lml_layout_scrap(layout, &name);
         }
     }

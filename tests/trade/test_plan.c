@@ -59,7 +59,7 @@ static void job_text(const drawn *d, int quarter, const char *house, char *out, 
                   "Δ°C/h\"},{\"to\":\"1000 °C\",\"rate\":\"%d Δ°C/h\"}],"
                   "\"cooling\":[{\"above\":\"100 °C\",\"rate\":\"%d "
                   "Δ°C/h\"}],\"segments\":40,\"hold_power\":\"0.9 kW\",\"hold_at\":\"730 "
-                  "°C\",\"stores\":\"1.4 kWh\",\"delay_start\":%s},\"unattended_ceiling\":\"735 "
+                  "°C\",\"stores\":\"1.4 kWh\",\"can_wait\":%s},\"unattended_ceiling\":\"735 "
                   "°C\",\"pour_time\":\"4 "
                   "min\",\"cycle\":[",
                   d->low_rate, d->high_rate, d->cooling, d->delay ? "true" : "false");
@@ -171,7 +171,7 @@ Test(plan, burnout_minutes)
             "mm\",\"pattern\":\"wax\",\"temperature\":\"%d "
             "°C\",\"colour\":\"yellow\"}]},\"house\":{\"kiln\":{\"heating\":[{\"to\":\"1000 "
             "°C\",\"rate\":\"%d Δ°C/h\"}],\"cooling\":[{\"above\":\"100 °C\",\"rate\":\"150 "
-            "Δ°C/h\"}],\"segments\":40,\"delay_start\":true},%s}}",
+            "Δ°C/h\"}],\"segments\":40,\"can_wait\":true},%s}}",
             (int)chance_whole(&c, 420, 690), (int)chance_whole(&c, 40, 400),
             cycles[chance_whole(&c, 0, 4)]);
         cr_assert_lt(size, (int)sizeof job);

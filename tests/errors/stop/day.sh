@@ -4,7 +4,7 @@ day() {
     pattern=$1 temperature=$2 metal=$3
     shift 3
     lemel run day pour=2026-11-28T14:00 load="[{\"name\": \"A\", \"diameter\": \"63.5 mm\", \"height\": \"63.5 mm\", \"pattern\": \"$pattern\", \"temperature\": \"$temperature\", $metal}]" \
-        kiln='{"heating": [{"to": "1000 °C", "rate": "5 Δ°C/min"}], "cooling": [{"above": "100 °C", "rate": "3 Δ°C/min"}], "segments": 12, "delay_start": true}' \
+        kiln='{"heating": [{"to": "1000 °C", "rate": "5 Δ°C/min"}], "cooling": [{"above": "100 °C", "rate": "3 Δ°C/min"}], "segments": 12, "can_wait": true}' \
         "$@" --sheet bench -q 2>said >sheet
     status=$?
     cat said >&2
