@@ -184,7 +184,7 @@ return recipe {
     fine_spread     = give.fine_mass "Its uncertainty, one standard deviation",
     low             = give.fine_mass "Fine metal, guaranteed content",
     average         = give.fineness { "Average fineness", optional = true },
-    melt_value      = give.money "Value of all of it at today's price",
+    melt_value      = give.money "Melt value",
     refiner_net     = give.money "A refiner would pay, after charges",
     refiner_net_low = give.money "A refiner would pay for the guaranteed content",
     offer           = give.money { "Offered for what is neither returned nor used in the piece", optional = true },
@@ -197,7 +197,7 @@ return recipe {
     others          = give.list { "The same for each other metal in the bag", of = give.record { "A metal", fields = {
       metal = give.text "Which", fine = give.fine_mass "Brought in", fine_spread = give.fine_mass "Its uncertainty, one standard deviation",
       low = give.fine_mass "Guaranteed content", average = give.fineness { "Average fineness", optional = true },
-      melt_value = give.money { "Value of all of it at today's price", optional = true }, refiner_net = give.money { "A refiner would pay, after charges", optional = true },
+      melt_value = give.money { "Melt value", optional = true }, refiner_net = give.money { "A refiner would pay, after charges", optional = true },
       refiner_net_low = give.money { "A refiner would pay for the guaranteed content", optional = true },
       offer = give.money { "Offered for what is not returned", optional = true }, offer_above = give.money { "How far the offer exceeds what a refiner pays for the guaranteed content", optional = true },
       offered_on = give.fine_mass { "Its guaranteed content of fine metal", optional = true },

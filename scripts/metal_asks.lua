@@ -12,13 +12,13 @@ local test = ask.record { "One test of a piece", fields = {
   found       = ask.assay { "Its result: a fineness or a composition", metal = "Au", optional = true,
                             note = "a bare figure means gold; 925 ‰ Ag is silver; a ± given here overrides the table's spread",
                             example = "562 ‰ ± 6 ‰" },
-  drop        = ask.choice { "Silver drop: colour of the red liquid after a minute", options = testing.spot_colours, optional = true },
+  drop        = ask.choice { "Silver drop: colour of the red liquid after a minute", options = testing.spot_colours, optional = true, seldom = true },
   instrument  = ask.text { "Instrument, stone or laboratory; everything it tested shares its error", optional = true },
   cut         = ask.yes_no { "Filed or cut through the skin first", default = false, source = "if it is not written down, it was not done" },
-  air         = ask.mass { "Density: reading in air", optional = true },
-  water       = ask.mass { "Density: reading under water", optional = true },
-  temperature = ask.temperature { "Density: water temperature", from = "0 °C", to = "40 °C", default = "20 °C", source = "usual bench temperature" },
-  family      = ask.choice { "Density: colour family, if known", options = families, optional = true },
+  air         = ask.mass { "Density: reading in air", optional = true, seldom = true },
+  water       = ask.mass { "Density: reading under water", optional = true, seldom = true },
+  temperature = ask.temperature { "Density: water temperature", from = "0 °C", to = "40 °C", default = "20 °C", source = "usual bench temperature", seldom = true },
+  family      = ask.choice { "Density: colour family, if known", options = families, optional = true, seldom = true },
 } }
 
 local old_solder = ask.record { "Old solder in the piece", fields = {
@@ -31,16 +31,16 @@ local old_solder = ask.record { "Old solder in the piece", fields = {
 local piece = ask.record { "A piece as it was brought in", apart = "name", fields = {
   name             = ask.text { "Its name here" },
   seen             = ask.text { "What you see, not what you guess: one red stone, not one ruby", optional = true },
-  photo            = ask.text { "Number of its photograph", optional = true },
+  photo            = ask.text { "Number of its photograph", optional = true, seldom = true },
   stamp            = ask.text { "Stamp as read", optional = true, example = "14K" },
   stamp_metal      = ask.choice { "The metal the stamp's number refers to, if neither stamp nor colour says",
-                                  options = { "gold", "silver", "platinum", "palladium" }, optional = true },
+                                  options = { "gold", "silver", "platinum", "palladium" }, optional = true, seldom = true },
   gross            = ask.mass { "Weight as brought, in the unit shown on the scale", from = "0.01 g", to = "5 kg" },
   stones           = ask.mass { "Weight of stones taken out, or estimated", optional = true, example = "1.31 g ± 0.01 g" },
-  stones_estimated = ask.yes_no { "Stones are estimated and still set", default = false, source = "stones taken out are weighed" },
+  stones_estimated = ask.yes_no { "Stones are estimated and still set", default = false, source = "stones taken out are weighed", seldom = true },
   other_parts      = ask.mass { "Weight of steel, pearls, glue, lac, enamel taken out", optional = true },
-  dirt             = ask.ratio { "Dirt, as a share", default = "0 %", to = "5 %", source = "none seen" },
-  after_melt       = ask.mass { "Weight after it was emptied and melted into a button", optional = true },
+  dirt             = ask.ratio { "Dirt, as a share", default = "0 %", to = "5 %", source = "none seen", seldom = true },
+  after_melt       = ask.mass { "Weight after it was emptied and melted into a button", optional = true, seldom = true },
   tests            = ask.list { "Tests", of = test, default = {}, source = "none made" },
   solder           = old_solder,
   cadmium          = ask.choice { "Cadmium content by test, including the solder", options = { "not tested", "none found", "found" }, default = "not tested",
@@ -54,9 +54,9 @@ local piece = ask.record { "A piece as it was brought in", apart = "name", field
   use              = ask.choice { "How much of it must go into a charge", options = { "as serves", "all" }, default = "as serves",
                                   source = "the charge takes what it needs" },
   owner            = ask.owner { "Whose it is", default = "client", source = "who brought it" },
-  shares           = ask.by_name { "Owners of a shared piece", of = ask.ratio { "Share" }, default = {}, source = "one owner" },
+  shares           = ask.by_name { "Owners of a shared piece", of = ask.ratio { "Share" }, default = {}, source = "one owner", seldom = true },
 } }
-piece.fields.solder.optional = true
+piece.fields.solder.optional, piece.fields.solder.seldom = true, true
 
 local lot = ask.record { "A lot", apart = "name", fields = {
   name       = ask.text   { "What it is called" },
@@ -69,10 +69,10 @@ local lot = ask.record { "A lot", apart = "name", fields = {
   owner      = ask.owner  { "Whose it is", optional = true, note = "if left out: the studio's" },
   consent    = ask.yes_no { "The owner has agreed in writing to have it melted", optional = true },
   old        = ask.yes_no { "Melted before", optional = true, note = "if left out: a client's metal is old, the studio's is new" },
-  generation = ask.whole  { "How many times it has been melted", from = 0, to = 50, optional = true },
+  generation = ask.whole  { "How many times it has been melted", from = 0, to = 50, optional = true, seldom = true },
   use        = ask.choice { "How much of it must go in", options = { "all", "none", "as serves" }, optional = true },
   tested_by  = ask.text   { "The instrument of its test", optional = true,
-                            note = "errors of one instrument go the same way; lots that name none count as tested by one instrument" },
+                            note = "errors of one instrument go the same way; lots that name none count as tested by one instrument", seldom = true },
 } }
 
 return { piece = piece, test = test, lot = lot }

@@ -251,7 +251,8 @@ static const lml_command commands[] = {
      lml_cmd_adopt,
      {"lemel adopt downloads/polish.lua", "lemel adopt downloads/bench_rules --merge"},
      "What it asks, allows and gives is shown beside the recipe of the same name that stands "
-     "within reach: what was added, is gone, was changed. It is copied into recipes/ whole or not at all; "
+     "within reach: what was added, is gone, was changed. It is copied into recipes/ whole or not "
+     "at all; "
      "one "
      "that stands there already is replaced only with --replace. A recipe whose proofs fail, or "
      "that "

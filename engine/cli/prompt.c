@@ -184,9 +184,10 @@ void lml_prompt_write(const lml_json *question, char heading[LML_PROMPT_HEADING]
         lml_builder_add_text(out, ": ");
     }
     lml_layout_put(out, title);
+    bool more = lml_json_yes(lml_json_member(question, "opens")) &&
+                !lml_json_yes(lml_json_member(question, "first"));
     if (is(question, "takes", "yes"))
-        lml_builder_add_text(out, lml_json_yes(lml_json_member(question, "opens")) ? ": one more?"
-                                                                                   : ": any?");
+        lml_builder_add_text(out, more ? ": one more?" : ": any?");
     else if (is(question, "takes", "name"))
         lml_builder_add_text(out, ": name of the next");
     put_form(question, out);

@@ -29,7 +29,9 @@ static lml_status ask_for(lml_session *s, const char *question, char *out, size_
     lml_builder_add_format(&s->call->out, "  %s [%s]: ", question, out[0] ? out : "left open");
     lml_status status = lml_session_read(s, err);
     lml_span typed = lml_span_trim((lml_span){s->line.at ? s->line.at : "", s->line.length});
-    if (status == LML_OK && !s->ended && typed.length > 0)
+    if (lml_span_is(typed, "-"))
+        out[0] = '\0';
+    else if (status == LML_OK && !s->ended && typed.length > 0)
         snprintf(out, size, "%.*s", LML_SPAN_SHOWN(typed));
     return status;
 }

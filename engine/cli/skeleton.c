@@ -93,6 +93,8 @@ void lml_skeleton_job(lml_json_writer *w, const lml_json *about, const char *tit
 /* In the order of the work. */
 static const char *const recipes[] = {"old_metal", "charge", "flask", "melt", "day", "quote", NULL};
 static const char *const members[] = {"name", "place", "currency", "altitude"};
+/* Recipes can do without them, but the first charge and the first price cannot. */
+static const char *const settings[] = {"button", "markup"};
 static const char *const printed[] = {"mass", "length", "temperature", "vacuum"};
 
 const char *lml_skeleton_recipe(size_t index)
@@ -152,6 +154,10 @@ void lml_skeleton_house(lml_json_writer *w, const lml_skeleton_words *words, lml
         note(written, lml_span_of(printed[i]));
     }
     lml_json_write_close(w);
+    for (size_t i = 0; i < sizeof settings / sizeof *settings; i++) {
+        put_value(w, lml_span_of(settings[i]), words);
+        note(written, lml_span_of(settings[i]));
+    }
 }
 
 void lml_skeleton_settings(lml_json_writer *w, const lml_json *about,

@@ -230,10 +230,9 @@ static lml_status put(dialogue *d, const char *path, lml_span value, lml_builder
 static void tell(outcome *o, const lml_json *read)
 {
     lml_span text = lml_json_text(lml_json_member(read, "text")),
-             given = lml_json_text(lml_json_member(read, "given")),
-             kind = lml_json_text(lml_json_member(read, "kind"));
-    if (text.length == 0 || given.length == 0 || lml_span_is(kind, "alloy"))
-        return;
+             given = lml_json_text(lml_json_member(read, "given"));
+    if (given.length == 0 || !(lml_span_digit_at(text, 0) || lml_span_starts(text, "-")))
+        return; /* no figure */
     const char *unit = memchr(text.at, ' ', text.length);
     lml_span behind = unit ? lml_span_between(unit, text.at + text.length) : (lml_span){"", 0};
     bool same = behind.length > 0 && given.length >= behind.length &&

@@ -49,21 +49,20 @@ static void put_entry(lml_json_writer *w, const lml_step *step, const lml_json *
 {
     char part[LML_JSON_PATH], count[24];
     lml_patch_path path;
-    lml_walk_parent(step->path, part);
-    if (lml_patch_read_path(lml_span_of(part), &path, NULL) != LML_OK || path.steps < 2)
+    if (step->opens)
         return;
-    const lml_json *record = lml_patch_find(job, &path);
+    if (!step->entry)
+        lml_walk_parent(step->path, part);
+    if (lml_patch_read_path(lml_span_of(step->entry ? step->path : part), &path, NULL) != LML_OK ||
+        path.steps < 3)
+        return; /* it is an ask, or a field of a record that is one */
     lml_span name = path.step[path.steps - 1].name;
     if (!name.at) {
-        const lml_json *called = lml_json_member(record, "name");
-        name = lml_json_text(called);
+        name = lml_json_text(lml_json_member(lml_patch_find(job, &path), "name"));
         snprintf(count, sizeof count, "%zu", path.step[path.steps - 1].place + 1);
         name = name.length > 0 ? name : lml_span_of(count);
-    } else if (path.steps == 2) {
-        return; /* the field of a record at the top is no entry */
     }
-    if (!step->opens)
-        put_span(w, "entry", name);
+    put_span(w, "entry", name);
 }
 
 static void put_heading(lml_json_writer *w, const lml_walk *walk, const lml_step *step)

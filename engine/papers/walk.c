@@ -81,8 +81,17 @@ static bool is_wanted(const lml_walk *walk, const char *path)
     return !walk->under || lml_walk_is_in(path, walk->under);
 }
 
+/* Still to be filled in. */
+static bool is_empty(const lml_json *said)
+{
+    return lml_json_kind_of(said) == LML_JSON_TEXT &&
+           lml_span_trim(lml_json_text(said)).length == 0;
+}
+
 static void add(lml_walk *walk, lml_step step, const char *path)
 {
+    if (is_empty(step.said))
+        step.said = NULL;
     if (walk->status != LML_OK || !is_wanted(walk, path))
         return;
     if (walk->count == walk->room) {
