@@ -356,11 +356,12 @@ typedef struct lml_answer {
 /* Take an answer, and ask the next question. `after` is the job with the answer in it, every other
  * byte as it was; its text is NULL where nothing changed. The question: { "at", "unfolded",
  * "title", "kind", "takes": "value", "yes" or "name", "entry": what it belongs to, "depth", "due",
- * "opens": one more of the list called "list" begins with it, "first": it has none yet, "said", "default", "example", "options", "heading": {
- * "title", "questions", "due" }, "told": the answer in the unit of the house, where that is
- * another; "more": with "?" what there is to know }. An answer that cannot be taken: "fault", as in
- * lml_engine_faults, and the same question. After the last: { "end": true }. LML_BAD_DATA (the
- * job), LML_NOT_FOUND (the recipe), LML_USAGE (`at`, `under`). */
+ * "opens": one more of the list called "list" begins with it, "first": it has none yet, "said",
+ * "default", "example", "options", "heading": { "title", "questions", "due" }, "told": the answer
+ * in the unit of the house, where that is another; "more": with "?" what there is to know }. An
+ * answer that cannot be taken: "faults", as in lml_engine_faults, and the same question. After the
+ * last: { "end": true }. LML_BAD_DATA (the job), LML_NOT_FOUND (the recipe), LML_USAGE (`at`,
+ * `under`). */
 LML_API lml_status lml_engine_ask(lml_engine *engine, const char *job, size_t length,
                                   const char *shown, const lml_answer *said, lml_text *after,
                                   lml_text *question, lml_error *err);

@@ -83,8 +83,8 @@ void lml_adopt_pack_show_files(lml_call *call, const lml_intake *intake,
             r->piece->fate == LML_FATE_OURS)
             continue;
         lml_layout_gap(&layout);
-        put(&layout, 0, "%s %s, beside %s", r->name,
-            says(r->about, "version"), says(r->before, "version"));
+        put(&layout, 0, "%s %s, beside %s", r->name, says(r->about, "version"),
+            says(r->before, "version"));
         lml_about_beside(&layout, lml_json_root(r->about), lml_json_root(r->before));
     }
     lml_layout_gap(&layout);

@@ -13,7 +13,7 @@
     "mL\"}],\"kiln\":{\"heating\":[{\"to\":\"1000 °C\","                                          \
     "\"rate\":\"5 Δ°C/min\"}],\"cooling\":[{\"above\":\"100 °C\",\"rate\":\"3 "                 \
     "Δ°C/min\"}],\"segments\":8,"                                                                \
-    "\"can_wait\":true},\"cycle\":[{\"to\":\"150 °C\",\"rate\":\"3 Δ°C/min\",\"hold\":\"90 " \
+    "\"can_wait\":true},\"cycle\":[{\"to\":\"150 °C\",\"rate\":\"3 Δ°C/min\",\"hold\":\"90 "    \
     "min\"},{\"to\":"                                                                              \
     "\"370 °C\",\"rate\":\"2 Δ°C/min\",\"hold\":\"60 min\"},{\"to\":\"730 °C\",\"rate\":\"3 "  \
     "Δ°C/min\",\"hold\":"                                                                        \
