@@ -27,7 +27,7 @@ function bill(job, subtotal) {
 function closed(job, subtotal, deposit, owed) {
   tax = cents(0.049 * subtotal); price = subtotal + tax
   if (price > int(price)) price = int(price) + 1
-  row(job, "due", "g", sprintf("%.3f", owed), "0.0011")
+  row(job, "due_fine", "g", sprintf("%.3f", owed), "0.0011")
   row(job, "price", "USD", price, "0")
   row(job, "balance", "USD", sprintf("%.2f", price - deposit), "0")
 }
