@@ -219,16 +219,15 @@ local function check_mark(found, spread, job, house, sheet)
   return shown
 end
 
--- `used` are the lots in the same order: what is weighed is recorded with its owner and its fineness.
-local function write_bench(page, out, used)
+-- The lots go onto one tared scale. `used` are the lots in the same order: what is weighed is recorded with its owner and its fineness.
+local function write_bench(page, out, used, job, house)
   page:heading "Weigh in this order"
   for i, w in ipairs(out.weigh) do
-    local fine = used[i].metal:fineness(out.fineness.metal)
-    page:line(w.owner and text.fill("{name} ({owner})", { name = w.name, owner = w.owner }) or w.name, w.mass,
-              { record = "weighed " .. w.name, owner = w.owner, fineness = not fine:is_zero() and fine or nil })
+    local fine, whole = used[i].metal:fineness(out.fineness.metal), used[i].mass and abs(used[i].mass - w.mass) < house.scale_step
+    page:weigh(w.name, w.mass, { record = "weighed " .. w.name, owner = w.owner, fineness = not fine:is_zero() and fine or nil, step = house.scale_step, whole = whole })
   end
-  page:total("Charge", out.charge)
-  page:line("Fineness", out.fineness)
+  page:total("Charge", out.charge, { step = house.scale_step })
+  page:line("Fineness", out.fineness, out.chance_below and { least = job.promised:nearest "0.1 ‰", chance = out.chance_below } or nil)
 end
 
 -- What the charge is, beside its fineness, for whoever asks why.
@@ -272,6 +271,7 @@ local function write_limits(page, c, aim)
 end
 
 return recipe {
+  heads   = "Melt make-up",
   title   = "Lots to weigh out for a charge",
   version = "1.0.0",
   licence = "CC0-1.0",
@@ -367,7 +367,7 @@ return recipe {
     if band and unknown then
       sheet:note("colour-unknown", text.fill("{why}, and is taken to be {colour}, as the rest is: have it tested for all that is in it where the colour matters", { why = unknown, colour = band.name }))
     end
-    write_bench(sheet.bench, out, used)
+    write_bench(sheet.bench, out, used, job, house)
     write_back(sheet.cost, out, unknown)
     write_limits(sheet.cost, c, aim)
     return out

@@ -14,22 +14,31 @@ local SCHEDULE = flasks.schedule
 
 -- ---- the sheet ---------------------------------------------------------------------------------------------------
 
+-- So many moments are ticks on the curve; more are a table.
+local TICKED = 24
+
+local function draw_program(page, out, house)
+  local k = house.kiln
+  local reads = out.at_waking and { { at = out.start:next(house.sleep.to), value = out.at_waking } } or nil
+  page:curve { of = "program", from = house.room, loaded = out.load_by, steps = out.program, unit = k.unit, nobody = house.sleep,
+               alone_most = house.unattended_ceiling, reads = reads }
+end
+
 local function write_bench(sheet, out, house, steam, burnt_from)
-  local page, k, steps, hands = sheet.bench, house.kiln, {}, {}
-  local function clock(moment) return tostring(moment:time_of_day()) end
-  page:line("Kiln starts", out.start, { record = "kiln started", big = true })
-  if out.delay then page:line("Delay, when it is set at " .. clock(out.start - out.delay), out.delay) end
+  local page, k, hands = sheet.bench, house.kiln, {}
+  page:measure("Kiln starts", out.start, { record = "kiln started", big = true })
+  if out.delay then page:set("Delay, set at " .. tostring((out.start - out.delay):time_of_day()), out.delay) end
   hazards.fume(page)
   if steam then hazards.steam(page) end
-  for i, s in ipairs(out.program) do
-    table.insert(steps, { text.fill("{i}. {way}", { i = i, way = s.down and "down" or "up" }), tostring(s.to:as(k.unit)), tostring(s.rate), s.hold, clock(s.there), clock(s.ends) })
-  end
-  page:grid { columns = { "Segment", "To", "At", "Hold", "From", "Until" }, rows = steps }
-  if out.at_waking then page:line(text.fill("At {t} the kiln stands at", { t = house.sleep.to }), out.at_waking, { unit = k.unit }) end
+  draw_program(page, out, house)
   page:line(text.fill("Burnout, at {t} or more", { t = set_point(burnt_from, k) }), out.burnout)
   page:line("Last gloss-off", out.gloss_off_by)
-  for _, h in ipairs(out.hands) do table.insert(hands, { h.at, h.what, "[  ]" }) end
-  gathered.grid(page, { "Hands", "What", "Done" }, hands)
+  if #out.hands <= TICKED then
+    for _, h in ipairs(out.hands) do page:tick(h.what, { at = h.at }) end
+  else
+    for _, h in ipairs(out.hands) do table.insert(hands, { h.at, h.what, { box = true } }) end
+    gathered.grid(page, { "When", "What", "Done" }, hands)
+  end
   hazards.hot_flask(page)
   hazards.spent(page)
   local back = sheet.cost

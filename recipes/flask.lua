@@ -9,6 +9,7 @@ local hazards = require "hazards"
 local investing = require "investing"
 local mixing = require "mixing"
 local flask_choice = require "flask_choice"
+local mould_end = require "mould_end"
 local weighings = require "weighings"
 
 -- Slurry that rises under vacuum needs a bowl of so many times its volume. Common practice, no source.
@@ -176,35 +177,54 @@ local function check_mix(m, sheet)
   hazards.powder(sheet)
 end
 
+-- So many flasks are drawn; more are listed.
+local DRAWN = 3
+
+-- The flask cut open: what is left of the mould beside and above the tree.
+local function draw_flask(m, p, tree, page)
+  for _, f in ipairs(m.house.flasks) do
+    if f.name == p.flask then
+      page:section { of = "placed", vessel = { name = "Flask " .. f.name, diameter = f.diameter, height = f.height },
+                     body = { name = tree.name, diameter = tree.diameter, height = tree.height, foot = tree.foot or f.cone_height },
+                     least = { wall = m.house.wall, top = flask_choice.wanted_top(f, mould_end.air_at(m.house.altitude), m.house) },
+                     fill = "rim", over = m.house.overfill }
+    end
+  end
+end
+
 local function write_flasks(m, sheet)
   local rows, placed = {}, m.placed
   for i, p in ipairs(placed) do rows[i] = { p.tree, p.flask, p.wall, p.top, tostring(p.powder) } end
-  local where = #placed > 1 and sheet.bench or sheet.cost
-  if #placed == 1 then sheet.bench:line("Flask", placed[1].flask) end
+  local where = #placed > DRAWN and sheet.bench or sheet.cost
+  for i, p in ipairs(placed) do
+    if #placed <= DRAWN then draw_flask(m, p, m.trees[i], sheet.bench) end
+  end
   where:grid { columns = { "Tree", "Flask", "Wall", "Top", "Its powder" }, rows = rows }
 end
 
 local function write_mix(m, page)
   local bowl = m.bowl
   local with_liquid = bowl.liquid and not bowl.liquid:is_zero()
-  page:line("Powder to weigh", bowl.powder, { record = "powder", big = true, unit = bowl.unit })
-  if with_liquid then page:line("Maker's liquid to measure", bowl.liquid, { record = "liquid", big = true, unit = "mL", of = "liquid" }) end
+  page:weigh("Powder to weigh", bowl.powder, { record = "powder", big = true, unit = bowl.unit })
+  if with_liquid then page:weigh("Maker's liquid to measure", bowl.liquid, { record = "liquid", big = true, unit = "mL", of = "liquid" }) end
   if not bowl.liquid or not bowl.water:is_zero() then
-    page:line(with_liquid and "De-ionised water to thin it" or "De-ionised water to weigh", bowl.water, { record = "water", big = true, unit = "g", of = "water" })
+    page:weigh(with_liquid and "De-ionised water to thin it" or "De-ionised water to weigh", bowl.water, { record = "water", big = true, unit = "g", of = "water" })
     page:line("Or in a measuring cylinder", bowl.water_volume, { unit = "mL", of = "water_volume" })
   end
   if m.set_water then
-    page:line(text.fill("Water at, for a slurry at {t}", { t = m.house.slurry_wanted }), m.set_water, { record = "water temperature" })
+    page:measure(text.fill("Water at, for a slurry at {t}", { t = m.house.slurry_wanted }), m.set_water, { record = "water temperature" })
   end
-  page:line("Slurry temperature used", m.slurry_at:nearest "0.1 Δ°C", { record = "slurry" })
-  page:line("Bowl, at least", m.bowl_least)
+  page:measure("Slurry temperature used", m.slurry_at:nearest "0.1 Δ°C", { record = "slurry" })
+  page:measure("Bowl", nil, { least = m.bowl_least })
 end
 
 local function write_clock(m, sheet)
   if m.clock then
-    local rows = {}
-    for i, c in ipairs(m.clock) do rows[i] = { c.act, c.begins, c.latest or "" } end
-    sheet.bench:grid { columns = { "From powder on water", "Not before", "At the latest" }, rows = rows }
+    sheet.bench:heading "Minutes from powder on water"
+    for _, c in ipairs(m.clock) do
+      local in_time = not c.latest or c.begins <= c.latest   -- else there is a stop
+      sheet.bench:tick(c.act, { after = in_time and c.begins or nil, latest = c.latest })
+    end
     sheet.cost:line("Working time", m.working_time)
     sheet.cost:line("Time left over", m.slack)
     sheet.cost:line("Flasks that one mix allows", m.most)
@@ -321,7 +341,7 @@ return recipe {
 
   work = function (job, house, sheet)
     local trees = trees_of(job)
-    local m = { job = job, house = house, of = investment(job, house) }
+    local m = { job = job, house = house, of = investment(job, house), trees = trees }
     m.placed = flask_choice.place(trees, house, sheet, POWDER_AND_WATER)
     if job.mould == "gypsum" then m.of.ratio = water_by_rule(job, m.placed, m.of.ratio, sheet) end
     warmth(m, sheet)

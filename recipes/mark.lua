@@ -44,11 +44,11 @@ local function place_of(job, sheet)
   local place, refusal = mark_law.unsaid, nil
   if job.place then place, refusal = mark_law.place(job.place) end
   if not place then
-    sheet:stop("place-not-known", refusal, DEPENDS)
+    sheet.piece:stop("place-not-known", refusal, DEPENDS)
     return nil
   end
   if job.plated then
-    sheet:stop("plated-as-solid", text.fill("{mark} would say solid metal, and the piece is precious on its surface only. {rule}", { mark = job.mark or "A mark", rule = mark_law.plated_rule(place) }), DEPENDS)
+    sheet.piece:stop("plated-as-solid", text.fill("{mark} would say solid metal, and the piece is precious on its surface only. {rule}", { mark = job.mark or "A mark", rule = mark_law.plated_rule(place) }), DEPENDS)
     return nil
   end
   return place
@@ -58,7 +58,7 @@ end
 local function without_mark(found, job, house, sheet, place, groups, results)
   local marks = striking.mark_others(job, house, sheet, place, groups)
   if #groups > 1 then results.marks = marks end
-  sheet:note("no-mark", found.missed and found.refusal .. ". " .. found.missed or found.refusal)
+  sheet.piece:note("no-mark", found.missed and found.refusal .. ". " .. found.missed or found.refusal)
   local row = mark_law.law(place, groups[1].metal, found.article)
   results.stamp, results.below, results.law, results.known = "no mark", Q "100 %", row.law, row.known
   return results
@@ -82,7 +82,7 @@ local function judge_mark(found, group, results)
 end
 
 local function write_mark(found, place, metal, finest, why_none, results, sheet)
-  local bench, back, promise = sheet.bench, sheet.cost, found.promise
+  local bench, back, promise = sheet.piece, sheet.cost, found.promise
   local function print_margin(of, fineness)
     if not promise[of] then return end
     results["margin_" .. of] = (fineness - promise[of]):down_to(text.fill("0.01 Δ‰ {metal}", { metal = metal }))
@@ -115,7 +115,7 @@ local function tell_exempt(found, place, groups, masses, marks, results, sheet)
   for _, one in ipairs(marks) do light = light and one.stamp ~= "no mark" end
   if light and not found.code then
     results.exempt = true
-    sheet:note("exempt", text.fill("Below {below} ({counts}) {place} asks no mark; what is said of its fineness must still be true",
+    sheet.piece:note("exempt", text.fill("Below {below} ({counts}) {place} asks no mark; what is said of its fineness must still be true",
                { below = rule.below, counts = rule.counts, place = place.name }))
   end
 end
@@ -180,7 +180,7 @@ return recipe {
 
   work = function (job, house, sheet)
     if job.solder > Q "0 g" and not job.solder_fineness then
-      sheet:stop("solder-unknown", "There is solder in the piece and its fineness is not given: the average cannot be told")
+      sheet.piece:stop("solder-unknown", "There is solder in the piece and its fineness is not given: the average cannot be told")
       return {}
     end
     local groups = pieces.by_metal(job)
@@ -190,7 +190,7 @@ return recipe {
     local results = { average = average:down_to "0.01 ‰", weakest = weakest:down_to "0.01 ‰", exempt = false }
     local metal_mass = pieces.mass_of(groups, job.other)
     if job.article_mass and job.article_mass < metal_mass then
-      sheet:stop("total", text.fill("The whole article is {total}, and its metal alone comes to {metal}: one of them is wrong", { total = job.article_mass, metal = metal_mass:nearest "0.001 g" }), DEPENDS)
+      sheet.piece:stop("total", text.fill("The whole article is {total}, and its metal alone comes to {metal}: one of them is wrong", { total = job.article_mass, metal = metal_mass:nearest "0.001 g" }), DEPENDS)
       return results
     end
     striking.ask_doubts(job, metal_mass, sheet)
@@ -199,13 +199,13 @@ return recipe {
 
     local found = striking.judge(job, house, place, group, job.mark)
     if not found.promise and not found.nothing_left then
-      sheet:stop("mark-not-there", found.refusal, DEPENDS)
+      sheet.piece:stop("mark-not-there", found.refusal, DEPENDS)
       return results
     end
     results.applied_by, results.makers_mark = place.who, place.maker
     if not found.promise then return without_mark(found, job, house, sheet, place, groups, results) end
     local why_none = judge_mark(found, group, results)
-    if found.missed then sheet:note("higher-mark", found.missed) end
+    if found.missed then sheet.piece:note("higher-mark", found.missed) end
     write_mark(found, place, metal, { weakest = weakest, average = average }, why_none, results, sheet)
 
     local marks = striking.mark_others(job, house, sheet, place, groups, found.promise)
@@ -213,7 +213,7 @@ return recipe {
     results.solder_least = striking.remark_on_mark(found, job, house, sheet, "")
     striking.ask_joint(found, job, sheet, "-" .. metal:lower())
     if not job.place then
-      sheet:confirm("place-unknown", "Nobody has said where the piece goes, so it is judged without any tolerance", striking.struck)
+      sheet.piece:confirm("place-unknown", "Nobody has said where the piece goes, so it is judged without any tolerance", striking.struck)
     else
       striking.remark_on_row(found.promise, job.date, sheet, "")
     end

@@ -191,12 +191,8 @@ local function split_of(n)
 end
 
 local function write_bench(n, split, page)
-  local step = n.house.scale_step
   page:line("Metal", n.metal.name ~= "" and n.metal or "as composed")
-  page:line("Need, with the whole button", n.f.whole:up_to "0.01 g")
-  page:line(text.fill("Enough in {q} of castings", { q = n.house.quantile }), n.f.safe:up_to(step))
-  if n.f.worth then page:line("Worth its cost", n.f.worth:up_to(step)) end
-  page:line("Metal to weigh out", n.charge, { record = "charge", big = true })
+  page:weigh("Metal to weigh out", n.charge, { record = "charge", big = true })
   page:line("Crucible", text.fill(n.crucible and "{name}, {share} full" or "{share} full", { name = n.crucible or "", share = n.share }))
   if split then
     local rows = {}
@@ -205,7 +201,12 @@ local function write_bench(n, split, page)
   end
 end
 
+-- What is decided by.
 local function write_back(n, pieces, page)
+  local step = n.house.scale_step
+  page:line("Required, including the button", n.f.whole:up_to "0.01 g")
+  page:line(text.fill("Enough in {q} of castings", { q = n.house.quantile }), n.f.safe:up_to(step))
+  if n.f.worth then page:line("Worth its cost", n.f.worth:up_to(step)) end
   page:line("Metal for 1 g of wax", n.ratio:nearest "0.001")
   page:line("Raw castings by ratio", n.piece:nearest "0.01 g")
   page:line("Raw castings when sound", n.sound:nearest "0.01 g")
@@ -221,6 +222,7 @@ local function write_back(n, pieces, page)
 end
 
 return recipe {
+  heads   = "Metal required",
   title   = "Metal to weigh out for a wax",
   version = "1.0.0",
   licence = "CC0-1.0",

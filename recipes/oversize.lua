@@ -35,7 +35,7 @@ local function in_order(stages, sheet)
         left, met = left * (1 - s.by:number()), met + 1
       end
     end
-    if met > 1 then sheet:stop("twice", text.fill("The shrinkage of the {s} is given twice", { s = name })) end
+    if met > 1 then sheet.piece:stop("twice", text.fill("The shrinkage of the {s} is given twice", { s = name })) end
   end
   return path, left
 end
@@ -101,27 +101,27 @@ local function check_pattern(r, i, b, house, lost, left, chosen, sheet)
   local words = text.fill("{ring}: the pattern measures {p} inside, and would end at {d}, {size}; {w} was to be reached",
     { ring = r.name, p = r.pattern, d = ends:nearest "0.01 mm", size = known and size or "off the chart", w = b.finished:nearest "0.01 mm" })
   if r.pattern < b.raw - house.size_window then
-    sheet:stop("wrong-way-" .. i, words .. text.fill(". It is smaller than the raw casting has to be ({r}): it was scaled the wrong way. Multiply by {k}, do not divide", {
+    sheet.piece:stop("wrong-way-" .. i, words .. text.fill(". It is smaller than the raw casting has to be ({r}): it was scaled the wrong way. Multiply by {k}, do not divide", {
       r = b.raw:nearest "0.01 mm", k = floor(10000 * (b.pattern / b.raw):number() + 0.5) / 10000 }))
   elseif abs(ends - b.finished) > house.size_window then
-    sheet:confirm("pattern-" .. i, words, { "rings_made", "wax" })
+    sheet.piece:confirm("pattern-" .. i, words, { "rings_made", "wax" })
   end
   return known and size
 end
 
 local function check(r, i, b, house, sheet)
   if b.raw <= Q "0 mm" or b.finished < Q "10 mm" or b.finished > Q "26 mm" then
-    sheet:stop("diameter-" .. i, text.fill("{ring}: {d} inside is no finger ring (10 to 26 mm)", { ring = r.name, d = b.finished:nearest "0.01 mm" }))
+    sheet.piece:stop("diameter-" .. i, text.fill("{ring}: {d} inside is no finger ring (10 to 26 mm)", { ring = r.name, d = b.finished:nearest "0.01 mm" }))
   end
   if b.wall and b.wall <= Q "0 mm" then
-    sheet:stop("wall-" .. i, r.name .. ": nothing is left of the wall")
+    sheet.piece:stop("wall-" .. i, r.name .. ": nothing is left of the wall")
   elseif r.thickness and r.thickness < house.least_wall then
-    sheet:note("thin-" .. i, text.fill("{ring}: {t} is thin for daily wear; the house likes {l}", { ring = r.name, t = r.thickness, l = house.least_wall }))
+    sheet.piece:note("thin-" .. i, text.fill("{ring}: {t} is thin for daily wear; the house likes {l}", { ring = r.name, t = r.thickness, l = house.least_wall }))
   end
   local swapped = r.thickness and ring_sizes.swapped(b.finished, r.width, r.thickness)
-  if swapped then sheet:confirm("swapped-" .. i, r.name .. ": " .. swapped, { "rings_made", "wax" }) end
+  if swapped then sheet.piece:confirm("swapped-" .. i, r.name .. ": " .. swapped, { "rings_made", "wax" }) end
   if not r.widen then
-    sheet:note("not-widened-" .. i, r.name .. ": carved without the house's rule for wide bands")
+    sheet.piece:note("not-widened-" .. i, r.name .. ": carved without the house's rule for wide bands")
   end
 end
 
@@ -129,22 +129,20 @@ end
 local function write_bench(page, r, b, out, house)
   page:heading(text.fill("{ring}: {size}{wide}", { ring = r.name, size = r.size.text,
     wide = b.widened and text.fill(", widened by {a} for its width", { a = (b.finished - b.wanted):nearest "0.01 mm" }) or "" }))
-  page:line("PATTERN, inside diameter", out.pattern, { record = r.name .. " pattern inside", big = true })
+  page:set("PATTERN, inside diameter", out.pattern, { record = r.name .. " pattern inside", big = true })
   local also = {}
   for _, figure in ipairs { { "Outside", out.outside }, { "wall", out.wall }, { "width", out.width }, { "wax", out.wax and out.wax:nearest "0.001 g" }, { "on the stick", out.pattern_size } } do
     if figure[2] then table.insert(also, figure[1] .. " " .. tostring(figure[2])) end
   end
   if #also > 0 then page:text(table.concat(also, ", ") .. ".") end
-  local rows, w = {}, house.size_window
-  for _, s in ipairs { { "wax or resin, before investing", b.cast_from }, { "raw casting", b.raw }, { "after emery", b.emery } } do
-    table.insert(rows, { s[1], s[2]:nearest "0.02 mm", (s[2] - w):up_to "0.02 mm", (s[2] + w):down_to "0.02 mm" })
+  local w = house.size_window
+  for _, s in ipairs { { "wax or resin", b.cast_from }, { "raw casting", b.raw, "raw inside" }, { "after emery", b.emery, "emery inside" } } do
+    page:measure("Inside, " .. s[1], s[2]:nearest "0.02 mm", { least = (s[2] - w):up_to "0.02 mm", most = (s[2] + w):down_to "0.02 mm",
+                 record = s[3] and text.fill("{ring} {what}", { ring = r.name, what = s[3] }) or nil })
   end
-  page:grid { columns = { "Check inside", "Should be", "Goes on", "Must not go on" }, rows = rows }
-  page:box("Raw casting, inside", r.name .. " raw inside")
-  page:box("After emery, inside", r.name .. " emery inside")
   if out.sound then
-    page:line("Raw casting when it is sound", out.sound, { record = r.name .. " raw casting" })
-    page:line("Finished", out.done, { record = r.name .. " finished" })
+    page:measure("Raw casting (should weigh)", out.sound, { record = r.name .. " raw casting" })
+    page:measure("Finished", out.done, { record = r.name .. " finished" })
   end
 end
 
@@ -180,6 +178,7 @@ local function rounded(r, b, chosen, size)
 end
 
 return recipe {
+  heads   = "Carve",
   title   = "How much larger to carve a ring",
   version = "1.0.0",
   licence = "CC0-1.0",
@@ -233,25 +232,25 @@ return recipe {
       local lost = lost_by(r, house, sheet)
       local b, why = reckon(r, house, lost, chosen, left, job.metal, sheet)
       if not b then
-        sheet:stop("size-" .. i, r.name .. ": " .. why)
+        sheet.piece:stop("size-" .. i, r.name .. ": " .. why)
         return {}
       end
       check(r, i, b, house, sheet)
       local out = rounded(r, b, chosen, check_pattern(r, i, b, house, lost, left, chosen, sheet))
       table.insert(made, out)
       wax, weighed = wax and out.wax and wax + out.wax or nil, weighed or out.sound
-      write_bench(sheet.bench, r, b, out, house)
+      write_bench(sheet.piece, r, b, out, house)
       write_back(sheet.cost, r, b, out)
     end
     if job.metal and #made > 0 and not weighed then
-      sheet:note("no-mass", "The metal is named, but no ring has both its width and its thickness: nothing says what it weighs")
+      sheet.piece:note("no-mass", "The metal is named, but no ring has both its width and its thickness: nothing says what it weighs")
     end
     misread.ask_density(sheet, job.metal, { "rings_made" })
     for _, s in ipairs(path) do
       sheet.cost:line(text.fill("Shrinks at the {s}", { s = s.at }), s.by)
     end
     sheet.cost:line("Shrinks as metal", house.metal_shrinkage)
-    if wax and #made > 1 then sheet.bench:total("Wax of all rings", wax:nearest "0.001 g") end
+    if wax and #made > 1 then sheet.piece:total("Wax of all rings", wax:nearest "0.001 g") end
     return { rings_made = made, wax = #made > 0 and wax or nil }
   end,
 

@@ -238,7 +238,7 @@ return recipe {
     for name, value in pairs(check_weighings(job, house, total, round.castings, sheet)) do out[name] = value end
     write_gates(job, house, sheet.bench, round, out, read, expected)
     if quench.cracks then quench = quenching.plan(metal, nil, job.flask_diameter, job.flask_wanted) end
-    pouring.after(sheet.bench, { quench = quench, quench_from = out.quench_from, quench_until = out.quench_until, tree = job.cast_tree,
+    pouring.after(sheet.bench, sheet.piece, { quench = quench, quench_from = out.quench_from, quench_until = out.quench_until, tree = job.cast_tree,
                                  sound = job.sound, fineness = job.fineness, owner = owner_of(job.lots), melt_loss = out.melt_loss, finish_loss = out.finish_loss })
     return out
   end,

@@ -266,7 +266,7 @@ local function pour(run)
     out.wait_from, out.wait_to = quench.from, quench.to
     pouring.before(run.sheet.bench, { charge = due, flask_wanted = run.flask_wanted, flask_hold = run.flask_hold, pour_at = read(run.melt, "pour_at"),
                                       blanked_least = read(run.vacuum, "blanked_least"), seated_least = read(run.vacuum, "seated_least") })
-    return pouring.after(run.sheet.bench, { quench = quench, tree = run.need.cast_tree, sound = run.need.sound })
+    return pouring.after(run.sheet.bench, run.sheet.piece, { quench = quench, tree = run.need.cast_tree, sound = run.need.sound })
   end
   local owned = {}
   for i, l in ipairs(run.lots) do owned[i] = { name = l.name, owner = l.owner, consent = l.consent } end
@@ -291,7 +291,7 @@ local function stones(run)
   if #to_set == 0 then return run.leave("Stones", #job.stones == 0 and "none are set" or "no cut is given") end
   local with_stones = job.with_stones or weighings.mass(job.record, "finished with stones")
   local set = use.stone { stones = to_set, finished = with_stones }
-  if not with_stones then run.sheet.bench:box("Finished, with its stones", "finished with stones") end
+  if not with_stones then run.sheet.piece:box("Finished, with its stones", "finished with stones") end
   keep(run.out, set, { "stones_set", "setting_hours", "metal_mass" })
   run.care_told = #to_set == #job.stones and read(set, "stones_set") ~= nil
   local metal = read(set, "metal_mass")
@@ -308,7 +308,7 @@ local function finished(run)
   local raw = weighings.mass(job.record, "raw casting", names)
   if raw and without_stones and not run.out.finish_loss then
     run.out.finish_loss = ((raw - without_stones) / raw):as "%":nearest "0.1 %"
-    run.sheet.bench:line("Lost in finishing, stones taken off", run.out.finish_loss)
+    run.sheet.piece:line("Lost in finishing, stones taken off", run.out.finish_loss)
   end
   local cast = job.finished and read(run.need, "castings")
   if cast and not weighed and (job.finished < FINISHED_LEAST * cast or job.finished > FINISHED_MOST * cast) then

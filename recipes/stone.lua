@@ -42,7 +42,7 @@ local WEIGHED = { "stones_mass", "metal_mass", "gold" }
 local function ask_doubts(s, i, house, sheet)
   for _, doubt in ipairs(gems.doubts(s, by_measurements(s, house))) do
     local code = text.fill("{code}-{i}", { code = doubt.code, i = i })
-    if doubt.stop then sheet:stop(code, doubt.text, WEIGHED) else sheet:confirm(code, doubt.text, WEIGHED) end
+    if doubt.stop then sheet.piece:stop(code, doubt.text, WEIGHED) else sheet.piece:confirm(code, doubt.text, WEIGHED) end
   end
   if s.value and s.value < 0 * s.value then
     refuse(s, i, text.fill("it is said to be worth {value}, which is negative: write what it would cost to replace", { value = s.value }))
@@ -75,7 +75,7 @@ local function time_of(s, i, house, sheet, notes)
   local time = s.time or s.setting and gems.time_of(house.setting_time, s.setting)
   local listed = gems.names_of(house.setting_time)
   if s.setting and not time and listed ~= "" then
-    sheet:confirm("time-" .. i, text.fill("{kind}: setting_time has {listed}, and none of them is \"{how}\". Write the time, or the way it is called there",
+    sheet.piece:confirm("time-" .. i, text.fill("{kind}: setting_time has {listed}, and none of them is \"{how}\". Write the time, or the way it is called there",
       { kind = s.kind, listed = listed, how = s.setting }), { "setting_hours" })
   elseif s.setting and not time then
     notes.add("time", i, text.fill("{kind}: no time is known for setting it, and none is in the sum", { kind = s.kind }))
@@ -83,7 +83,7 @@ local function time_of(s, i, house, sheet, notes)
   if s.setting and not gems.way_of(s.setting) and not time then
     local known = {}
     for _, way in ipairs(gems.ways) do table.insert(known, way[1]) end
-    sheet:confirm("way-" .. i, text.fill("{kind}: \"{how}\" is no way of setting that is known here ({known}), so neither prongs nor a bezel are given. Was it spelled wrongly?",
+    sheet.piece:confirm("way-" .. i, text.fill("{kind}: \"{how}\" is no way of setting that is known here ({known}), so neither prongs nor a bezel are given. Was it spelled wrongly?",
       { kind = s.kind, how = s.setting, known = table.concat(known, ", ") }), { "setting_hours" })
   end
   return time
@@ -93,7 +93,7 @@ local function words(list) return #list > 0 and table.concat(list, ", ") or "not
 
 local function risk_of(s, i, house, sheet, notes)
   local share, question, remark = gems.risk_of(house.stone_risk, s.kind)
-  if question then sheet:confirm("risk-" .. i, question, { "stones_risk" }) end
+  if question then sheet.piece:confirm("risk-" .. i, question, { "stones_risk" }) end
   if remark then notes.add("risk", i, remark) end
   return share
 end
@@ -103,7 +103,7 @@ local function ask_treatment(s, i, sheet, notes)
   if s.treatment ~= "not known" then return end
   local often = gems.often_treated(s.kind, s.treatment)
   if often then
-    sheet:confirm("treated-" .. i, text.fill("{kind}: nobody has said what was done to it, and it is often {often}. Until that is known it is kept from everything. Ask the seller or look with the loupe and write its \"treatment\", \"none\" if there is none",
+    sheet.piece:confirm("treated-" .. i, text.fill("{kind}: nobody has said what was done to it, and it is often {often}. Until that is known it is kept from everything. Ask the seller or look with the loupe and write its \"treatment\", \"none\" if there is none",
       { kind = s.kind, often = often }), { "setting_hours", "stones_risk" })
     return
   end
@@ -116,7 +116,7 @@ end
 local function remarks(s, i, house, sheet, notes)
   local kind = gems.kind_of(s.kind)
   if s.owner ~= "studio" and house.client_stone_limit and s.value and s.count * s.value > house.client_stone_limit then
-    sheet:confirm("client-stone-" .. i,
+    sheet.piece:confirm("client-stone-" .. i,
       text.fill("The {kind} is {owner}'s and worth {value}; above {limit} the house wants it signed that an old stone can break",
         { kind = s.kind, owner = s.owner, value = s.count * s.value, limit = house.client_stone_limit }),
       { "stones_risk", "setting_hours" })
@@ -167,10 +167,10 @@ local function weigh_out(job, stones_mass, doubt, sheet)
   if not job.finished then return nil, nil end
   for _, name in ipairs { "finished", "other_parts" } do
     local carats_read = misread.carats(name, job[name])
-    if carats_read then sheet:confirm(name == "finished" and "carats-finished" or "carats-other", carats_read, { "metal_mass", "gold" }) end
+    if carats_read then sheet.piece:confirm(name == "finished" and "carats-finished" or "carats-other", carats_read, { "metal_mass", "gold" }) end
   end
   plausible.heavy_piece(sheet, "Finished piece", job.finished, { "metal_mass", "gold" })
-  local page, metal = sheet.bench, job.finished - stones_mass - job.other_parts
+  local page, metal = sheet.piece, job.finished - stones_mass - job.other_parts
   if metal <= Q "0 g" then
     page:stop("outweigh", text.fill("Stones and other parts weigh {s}, the finished piece {f}: one of them is wrong",
       { s = stones_mass + job.other_parts, f = job.finished }),
@@ -277,23 +277,23 @@ return recipe {
       end
       ask_doubts(s, i, house, sheet)
       remarks(s, i, house, sheet, notes)
-      write_stone(sheet.bench, sheet.cost, s, set, house)
+      write_stone(sheet.piece, sheet.cost, s, set, house)
       sheet.client:line(s.kind, set.care)
       for _, risk in ipairs(risky) do torch = torch or risk == "heat" end
       if not s.mass then doubt = doubt + Q(DOUBT) * set.mass end
       out.stones_mass = out.stones_mass + set.mass
       table.insert(out.stones_set, set)
     end
-    notes.write(function(code, words) sheet:note(code, words) end)
+    notes.write(function(code, words) sheet.piece:note(code, words) end)
     if torch then
       sheet.client:text(gems.under_the_torch .. ".")
-      sheet.bench:text(gems.under_the_torch .. ".")
+      sheet.piece:text(gems.under_the_torch .. ".")
     end
     out.stones_mass = out.stones_mass:nearest "0.0001 g"
     out.setting_hours, out.stones_risk = hours, risk
-    sheet.bench:line(#job.stones > 1 and "All stones" or "Together", out.stones_mass)
-    if not doubt:is_zero() then sheet.bench:text(text.fill("Give or take {d}.", { d = doubt:up_to "0.001 g" })) end
-    if hours then sheet.bench:line("Time to set them", hours) end
+    sheet.piece:line(#job.stones > 1 and "All stones" or "Together", out.stones_mass)
+    if not doubt:is_zero() then sheet.piece:text(text.fill("Give or take {d}.", { d = doubt:up_to "0.001 g" })) end
+    if hours then sheet.piece:line("Time to set them", hours) end
     if risk then sheet.cost:line("Charge for the risk of the stones", risk) end
     out.metal_mass, out.gold = weigh_out(job, out.stones_mass, doubt:up_to "0.001 g", sheet)
     return out

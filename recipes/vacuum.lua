@@ -67,7 +67,7 @@ local function read_gauge(v, job, house, sheet)
 end
 
 local function write(v, out, slurry, bench, back)
-  bench:line("Gauge at the boil", out.expected_gauge, { record = "bowl gauge", big = true })
+  bench:measure("Gauge at the boil", out.expected_gauge, { record = "bowl gauge", big = true })
   if out.verdict then bench:line("Verdict", out.verdict) end
   bench:text("Boil the bowl briefly and no longer: boiling takes water out of the slurry.")
   bench:text(text.fill("That is the bowl. At the pour the gauge reads at least {b} with the pad covered and {s} with the flask seated.", {

@@ -32,18 +32,14 @@ local function silver_notes(metal, sheet)
 end
 
 -- `give` is what the gate is called among the gives: the two gates say the same word and are withheld apart.
-local function gate(page, label, verdict, give, record)
-  if verdict then page:line(label, verdict, { of = give, record = record, big = true }) else page:box(label, record) end
+local function gate(page, label, verdict, give, record, charge)
+  if verdict then page:tick(label, verdict, { of = give, record = record, big = true })
+  else page:tick(label, { record = record, least = charge }) end
 end
 
 -- What the scale, the kiln and the gauge should show, each with its box. A line of a figure that is not known is a box.
 local function due(page, label, value, record, metal)
-  local owner, fineness = metal and metal.owner, metal and metal.fineness
-  if value then
-    page:line(label, value, { record = record, owner = owner, fineness = fineness })
-  else
-    page:box(label, record, { owner = owner, fineness = fineness })
-  end
+  page:measure(label, value, { record = record, owner = metal and metal.owner, fineness = metal and metal.fineness })
 end
 
 -- `facts`: charge, weighed, light, melt_at, pour_at, flask_wanted, flask_hold, blanked_least, seated_least, go, hold_until; nil
@@ -54,16 +50,16 @@ local function before(page, facts)
   hazards.crucible(page)
   hazards.damp(page)
   hazards.burn(page)
-  if facts.weighed then page:line("Charge as weighed", facts.weighed) else page:line("Charge, at least", facts.charge) end
-  gate(page, "LIGHT THE FURNACE", facts.light, "light", "lit")
+  if facts.weighed then page:line("Charge as weighed", facts.weighed) elseif facts.light then page:line("Charge, at least", facts.charge) end
+  gate(page, "LIGHT THE FURNACE", facts.light, "light", "lit", facts.charge)
   if facts.melt_at then page:line("Furnace to", facts.melt_at) end
   page:heading "Before the pour"
-  if facts.flask_wanted then page:line("Flask wanted at", facts.flask_wanted, { record = "flask" }) end
-  page:line("Flask held, at least", facts.flask_hold, { record = "flask held" })
-  due(page, "Gauge, pad covered with a plate, at least", facts.blanked_least, "blanked")
+  if facts.flask_wanted then page:measure("Flask", facts.flask_wanted, { record = "flask" }) end
+  page:measure("Flask held", nil, { least = facts.flask_hold, record = "flask held" })
+  page:measure("Gauge, pad covered with a plate", nil, { least = facts.blanked_least, record = "blanked" })
   page:box("Gauge a minute after the valve is shut", "blanked after")
-  due(page, "Gauge, flask seated, at least", facts.seated_least, "gauge")
-  if facts.pour_at then page:line("Pour at", facts.pour_at, { record = "metal" }) end
+  page:measure("Gauge, flask seated", nil, { least = facts.seated_least, record = "gauge" })
+  if facts.pour_at then page:measure("Metal", facts.pour_at, { record = "metal" }) end
   page:text "A pop, or a gauge that jumps: the blind end has gone. Do not pour."   -- a trade discussion page on flask blow-out
   gate(page, "POUR", facts.go, "go", "poured")
   if facts.go and facts.hold_until then page:line("These readings hold until", facts.hold_until:time_of_day()) end
@@ -97,8 +93,7 @@ local function quench(page, q, from, until_)
     if #q.asks == 0 then page:text(text.fill("Nothing says how {colour} is quenched: ask who sold the metal.", { colour = q.colour })) end
     return
   end
-  page:line("Quench, after the pour", text.fill("{from} to {to}", q), { big = true })
-  if from then page:line("That is", text.fill("{from} to {to}", { from = from:time_of_day(), to = until_:time_of_day() }), { big = true }) end
+  page:tick("Quench, after the pour", { least = q.from, most = q.to, at = from, till = until_, big = true })
   page:text(quenching.sign .. ".")
   if q.orders_at then
     page:text(text.fill("Promptly: half way into this mould it is at {below} about {orders_at} after the pour, good to a factor of 1.3. Red gold that cools slowly below that turns brittle, and the ring breaks at its first sizing.",
@@ -108,20 +103,22 @@ end
 
 -- `facts`: quench (what quenching.plan gave), quench_from and quench_until as moments, tree, sound, melt_loss, finish_loss; owner and
 -- fineness of the metal.
-local function after(page, facts)
+-- What is filed and weighed on other days goes onto the page `piece`.
+local function after(page, piece, facts)
   page:heading "After the pour"
   hazards.hot_flask(page)
   hazards.spent(page)
-  page:text(text.fill("Hold the suction for {a} to {b}.", { a = Q "2 min", b = Q "4 min" }))   -- common practice, no source
+  page:text(text.fill("Keep the vacuum on for {a} to {b}.", { a = Q "2 min", b = Q "4 min" }))   -- common practice, no source
   quench(page, facts.quench, facts.quench_from, facts.quench_until)
   hazards.acid(page)
   page:text "Pickle: 80 to 100 g of sodium bisulfate a litre, 60 to 70 °C, 5 to 15 min; no iron in it. Rinse, dry, then weigh."   -- common practice, no source
   due(page, "Tree, clean and dry", facts.tree, "tree", facts)
-  due(page, "Castings, cut off; sound ones weigh", facts.sound, "raw casting", facts)
+  due(page, "Castings, cut off (should weigh)", facts.sound, "raw casting", facts)
   due(page, "Button and sprues", nil, "button", facts)
-  due(page, "Filings of the saw", nil, "saw lemel", facts)
-  due(page, "After emery", nil, "after emery", facts)
-  due(page, "Finished, without stones", nil, "finished", facts)
+  due(page, "Saw filings", nil, "saw lemel", facts)
+  piece:heading "Filed and finished"
+  due(piece, "After emery", nil, "after emery", facts)
+  due(piece, "Finished, without stones", nil, "finished", facts)
   if facts.melt_loss then page:line("Lost in the melt", facts.melt_loss) end
   if facts.finish_loss then page:line("Lost in finishing", facts.finish_loss) end
 end

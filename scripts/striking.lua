@@ -85,7 +85,7 @@ local SMALL = { jewellery = true, filigree = true, ["watch case"] = true }
 local function ask_doubts(job, metal_mass, sheet)
   local function in_carats(code, called, mass)
     local question = misread.carats(called, mass)
-    if question then sheet:confirm("carats-" .. code, question, STRUCK) end
+    if question then sheet.piece:confirm("carats-" .. code, question, STRUCK) end
   end
   in_carats("body", "body", job.body)
   in_carats("solder", "solder", job.solder)
@@ -93,10 +93,10 @@ local function ask_doubts(job, metal_mass, sheet)
   for _, one in ipairs(job.other) do in_carats("other", one.what, one.mass) end
   if SMALL[job.article] then plausible.heavy_piece(sheet, "Metal of the piece", metal_mass:nearest "0.001 g", STRUCK) end
   if job.article_mass and job.article_mass > FAR * metal_mass then
-    sheet:confirm("total-far", text.fill("The whole article is {total}, and its metal {metal}: are stones so much of it?", { total = job.article_mass, metal = metal_mass:nearest "0.001 g" }), STRUCK)
+    sheet.piece:confirm("total-far", text.fill("The whole article is {total}, and its metal {metal}: are stones so much of it?", { total = job.article_mass, metal = metal_mass:nearest "0.001 g" }), STRUCK)
   end
   if job.sold and job.date and job.sold > job.date then
-    sheet:confirm("sold-later", text.fill("It was sold on {sold}, and the job is of {date}: one of them is wrong", { sold = job.sold, date = job.date }), STRUCK)
+    sheet.piece:confirm("sold-later", text.fill("It was sold on {sold}, and the job is of {date}: one of them is wrong", { sold = job.sold, date = job.date }), STRUCK)
   end
 end
 
@@ -111,48 +111,48 @@ local FOR_ALL = { all_jobs = true }   -- who looked a row of law up need not do 
 local function remark_on_row(p, date, sheet, suffix)
   local memory, of = p.row.known == mark_law.memory, { place = p.place.name, date = p.as_of, day = date }
   if memory and not p.as_of then
-    sheet:confirm("row-from-memory" .. suffix, text.fill("The row for {place} is from memory, unverified, and no dated text was read: ask its assay office, or whoever answers for marks there", of), STRUCK, FOR_ALL)
+    sheet.piece:confirm("row-from-memory" .. suffix, text.fill("The row for {place} is from memory, unverified, and no dated text was read: ask its assay office, or whoever answers for marks there", of), STRUCK, FOR_ALL)
     return
   elseif memory then
-    sheet:note("row-from-memory" .. suffix, text.fill("The row for {place} is from memory, unverified: ask its assay office before you rely on it", of))
+    sheet.piece:note("row-from-memory" .. suffix, text.fill("The row for {place} is from memory, unverified: ask its assay office before you rely on it", of))
   end
   if not p.as_of then
-    sheet:confirm("row-undated" .. suffix, text.fill("The text that was read for {place} has no date: check that it is still in force", of), STRUCK, FOR_ALL)
+    sheet.piece:confirm("row-undated" .. suffix, text.fill("The text that was read for {place} has no date: check that it is still in force", of), STRUCK, FOR_ALL)
   elseif not date then
-    sheet:note("no-date" .. suffix, text.fill("The job has no date, so the age of the row of {date} is not judged", of))
+    sheet.piece:note("no-date" .. suffix, text.fill("The job has no date, so the age of the row of {date} is not judged", of))
   elseif date - p.as_of > 3 * YEAR then
-    sheet:confirm("row-old" .. suffix, text.fill("The row for {place} is of {date}, more than three years before the job: check that it is still in force", of), STRUCK, FOR_ALL)
+    sheet.piece:confirm("row-old" .. suffix, text.fill("The row for {place} is of {date}, more than three years before the job: check that it is still in force", of), STRUCK, FOR_ALL)
   elseif date - p.as_of > YEAR then
-    sheet:note("row-ages" .. suffix, text.fill("The row for {place} is of {date}, more than a year before the job", of))
+    sheet.piece:note("row-ages" .. suffix, text.fill("The row for {place} is of {date}, more than a year before the job", of))
   elseif p.as_of - date > 3 * YEAR then
-    sheet:confirm("row-later" .. suffix, text.fill("The row for {place} is of {date}, more than three years after the job of {day}: what was the law on that day was not read", of), STRUCK)
+    sheet.piece:confirm("row-later" .. suffix, text.fill("The row for {place} is of {date}, more than three years after the job of {day}: what was the law on that day was not read", of), STRUCK)
   elseif p.as_of - date > YEAR then
-    sheet:note("row-later" .. suffix, text.fill("The row for {place} is of {date}, more than a year after the job of {day}: the law may have been another on that day", of))
+    sheet.piece:note("row-later" .. suffix, text.fill("The row for {place} is of {date}, more than a year after the job of {day}: the law may have been another on that day", of))
   end
 end
 
 local function remark_on_article(p, job, sheet)
   local place = p.place
   for _, words in ipairs { place.note or "", p.row.note or "" } do
-    if words ~= "" then sheet:note("place", text.fill("{place}: {words}", { place = place.name, words = words })) end
+    if words ~= "" then sheet.piece:note("place", text.fill("{place}: {words}", { place = place.name, words = words })) end
   end
   for i, o in ipairs(job.other) do
     local precious = pieces.precious_word(o.what)
     if precious then
-      sheet:confirm("other-precious-" .. i, text.fill("{what}: {metal} is a precious metal and is marked by its own law. Write it under parts with its fineness, unless it is only called so", { what = o.what, metal = precious }), STRUCK)
+      sheet.piece:confirm("other-precious-" .. i, text.fill("{what}: {metal} is a precious metal and is marked by its own law. Write it under parts with its fineness, unless it is only called so", { what = o.what, metal = precious }), STRUCK)
     else
-      sheet:note("other-metal", text.fill("Declare the {what} ({mass}){how}", { what = o.what, mass = o.mass,
+      sheet.piece:note("other-metal", text.fill("Declare the {what} ({mass}){how}", { what = o.what, mass = o.mass,
                  how = place.base_metal and ": if it is base metal it " .. place.base_metal or "" }))
     end
   end
   if place.left_out and #job.other > 0 then
-    sheet:note("left-out", text.fill("{place} leaves out of the assay: {parts}", { place = place.name, parts = place.left_out }))
+    sheet.piece:note("left-out", text.fill("{place} leaves out of the assay: {parts}", { place = place.name, parts = place.left_out }))
   end
   if job.sold and not p.row.old_stock then
-    sheet:note("sold-unused", text.fill("No rule of {place} on old pieces was read: when it was sold changes nothing", { place = place.name }))
+    sheet.piece:note("sold-unused", text.fill("No rule of {place} on old pieces was read: when it was sold changes nothing", { place = place.name }))
   end
   if place.nickel then
-    sheet:note("nickel", text.fill("Nickel may leave the metal at less than {post} (posts in piercings) and at most {skin} (on the skin): {law}{known}",
+    sheet.piece:note("nickel", text.fill("Nickel may leave the metal at less than {post} (posts in piercings) and at most {skin} (on the skin): {law}{known}",
                { post = place.nickel.post, skin = place.nickel.skin, law = place.nickel.law,
                  known = place.nickel.known == mark_law.memory and ", from memory, unverified" or "" }))
   end
@@ -163,9 +163,9 @@ local function remark_on_mark(found, job, house, sheet, suffix)
   local p, names = found.promise, STRUCK
   local lower = found.lower and found.lower.text or "none"
   if found.code then
-    sheet:stop(found.code .. suffix, text.fill("{why}. Next lower lawful mark: {lower}", { why = found.why, lower = lower }), names)
+    sheet.piece:stop(found.code .. suffix, text.fill("{why}. Next lower lawful mark: {lower}", { why = found.why, lower = lower }), names)
   elseif found.below > house.chance_below_mark then
-    sheet:confirm("overlap" .. suffix, text.fill("The chance that the {metal} is below what {mark} needs in {place} is {chance}, and the house accepts {most}: "
+    sheet.piece:confirm("overlap" .. suffix, text.fill("The chance that the {metal} is below what {mark} needs in {place} is {chance}, and the house accepts {most}: "
                   .. "a surer test, richer metal or the next lower mark ({lower}) settles it",
                   { mark = p.text, place = p.place.name, chance = found.below, most = house.chance_below_mark, lower = lower, metal = suffix == "" and "metal" or pieces.name_of(p.metal) }),
                   names)
@@ -173,11 +173,11 @@ local function remark_on_mark(found, job, house, sheet, suffix)
   if found.group.solder > Q "0 g" then
     local least, rule = mark_law.solder_least(p, found.article)
     if rule == "confirm" and mark_law.solder_counts(p, found.group) < least then
-      sheet:confirm("solder-low" .. suffix, text.fill("The solder has {has}, and {place} asks in principle for at least {least}",
+      sheet.piece:confirm("solder-low" .. suffix, text.fill("The solder has {has}, and {place} asks in principle for at least {least}",
                     { place = p.place.name, least = least, has = mark_law.solder_counts(p, found.group) }), names)
     end
     if found.group.foreign then
-      sheet:note("solder-foreign" .. suffix, text.fill("The solder is {metal}: it is counted as holding no {own}",
+      sheet.piece:note("solder-foreign" .. suffix, text.fill("The solder is {metal}: it is counted as holding no {own}",
                  { metal = pieces.name_of(found.group.solder_fineness.metal), own = pieces.name_of(p.metal) }))
     end
     return least
@@ -194,7 +194,7 @@ local function ask_joint(found, job, sheet, suffix)
   local least = mark_law.solder_least(p, article)
   local has = least and mark_law.solder_counts(p, { metal = p.metal, solder_fineness = job.solder_fineness, foreign = job.solder_fineness.metal ~= p.metal })
   if least and has < least then
-    sheet:confirm("solder-joins" .. suffix, text.fill("The solder is {solder} and is counted with it. Where it joins the {metal}, {place} asks of it at least {least}, and {has} is known: see what else is in it",
+    sheet.piece:confirm("solder-joins" .. suffix, text.fill("The solder is {solder} and is counted with it. Where it joins the {metal}, {place} asks of it at least {least}, and {has} is known: see what else is in it",
                   { solder = pieces.name_of(job.solder_fineness.metal), metal = pieces.name_of(p.metal), place = p.place.name, least = least, has = has }), STRUCK)
   end
 end
@@ -211,7 +211,7 @@ local function mark_others(job, house, sheet, place, groups, said)
     for _, one in ipairs(group.parts) do table.insert(names, one.what) end
     table.insert(list, { metal = metal, parts = table.concat(names, ", "), stamp = p and p.text or "no mark", symbol = group.metal,
                          average = found.average:down_to "0.01 ‰", weakest = found.weakest:down_to "0.01 ‰", below = found.below or Q "100 %" })
-    sheet.bench:line("Mark on the " .. metal, list[#list].stamp, { big = true })
+    sheet.piece:line("Mark on the " .. metal, list[#list].stamp, { big = true })
     sheet.cost:heading("Its " .. metal .. ": " .. list[#list].parts)
     sheet.cost:line("Poorest part without solder", found.weakest:down_to "0.01 ‰")
     sheet.cost:line("Average with its solder", found.average:down_to "0.01 ‰")
@@ -223,9 +223,9 @@ local function mark_others(job, house, sheet, place, groups, said)
       sheet.card:line("Mark on the " .. metal, p.text)
       remark_on_mark(found, job, house, sheet, suffix)
       if job.place and not (said and said.as_of == p.as_of and said.known == p.known) then remark_on_row(p, job.date, sheet, suffix) end
-      if p.row.note then sheet:note("place" .. suffix, text.fill("{place}: {words}", { place = place.name, words = p.row.note })) end
+      if p.row.note then sheet.piece:note("place" .. suffix, text.fill("{place}: {words}", { place = place.name, words = p.row.note })) end
     else
-      sheet:confirm("unmarked" .. suffix, text.fill("{why}. Whether the rest may be marked beside {parts} without one is for {who} to say",
+      sheet.piece:confirm("unmarked" .. suffix, text.fill("{why}. Whether the rest may be marked beside {parts} without one is for {who} to say",
                     { why = found.refusal, parts = list[#list].parts, who = place.who }), STRUCK)
     end
     ask_joint(found, job, sheet, suffix)
@@ -233,9 +233,9 @@ local function mark_others(job, house, sheet, place, groups, said)
   if #groups > 1 and job.place then
     local rule = mark_law.mixed_rule(place, groups)
     if rule then
-      sheet:note("mixed", text.fill("Several precious metals in {place}: {rule}", { place = place.name, rule = rule }))
+      sheet.piece:note("mixed", text.fill("Several precious metals in {place}: {rule}", { place = place.name, rule = rule }))
     else
-      sheet:confirm("mixed-not-read", text.fill("What {place} says of one piece of several precious metals was not read, so each metal is judged by its own row: ask {who}", { place = place.name, who = place.who }), STRUCK)
+      sheet.piece:confirm("mixed-not-read", text.fill("What {place} says of one piece of several precious metals was not read, so each metal is judged by its own row: ask {who}", { place = place.name, who = place.who }), STRUCK)
     end
   end
   return list

@@ -3,35 +3,85 @@
 #include "cli/fault_list.h"
 #include "sheet/sheet.h"
 #include "studio/unproved.h"
+#include "terminal/call.h"
 
 #include <stdio.h>
 #include <string.h>
 
-static lml_status refuse_page(const lml_json *result, const char *page, lml_error *err)
+/* The names of the pages that hold something, but for `but`: "bench, client". */
+static void list_pages(const lml_json *result, const char *but, lml_builder *out)
 {
-    char held[200] = "";
-    size_t used = 0;
     const lml_json *sheets = lml_json_member(result, "sheets");
     for (const lml_json *p = lml_json_first(sheets); p; p = lml_json_next(p)) {
         lml_span name = lml_json_name(p);
-        if (!lml_sheet_has(result, name.at) || used + name.length + 3 > sizeof held)
+        if (!lml_sheet_has(result, name.at) || (but && lml_span_is(name, but)))
             continue;
-        used += (size_t)snprintf(held + used, sizeof held - used, "%s%s", used > 0 ? ", " : "",
-                                 name.at);
+        lml_builder_add_text(out, out->length > 0 ? ", " : "");
+        lml_builder_add_span(out, name);
     }
-    lml_fail(err, LML_NOT_FOUND, "nothing stands on a sheet \"%s\"", page);
-    lml_error_hint(err, held[0] ? "something stands on: %s" : "nothing stands on any%s", held);
+}
+
+static lml_status refuse_page(const lml_call *call, const lml_json *result, lml_span page,
+                              lml_error *err)
+{
+    lml_builder held = lml_builder_on(&call->alloc, 0);
+    list_pages(result, NULL, &held);
+    lml_fail(err, LML_NOT_FOUND, "sheet \"%.*s\" is empty", (int)page.length, page.at);
+    if (held.length > 0)
+        lml_error_hint(err, "sheets with something on them: %s, or all", held.at);
+    else
+        lml_error_hint(err, "no sheet has anything on it");
+    lml_builder_free(&held);
     return LML_NOT_FOUND;
+}
+
+/* Find the first name in the list that no page with something on it has. */
+static bool find_missing(const lml_json *result, const char *list, lml_span *missing)
+{
+    char name[40];
+    while (*list) {
+        size_t length = strcspn(list, ",");
+        snprintf(name, sizeof name, "%.*s", (int)length, list);
+        *missing = (lml_span){list, length};
+        if (length == 0 || length >= sizeof name || !lml_sheet_has(result, name))
+            return true;
+        list += length + (list[length] == ',');
+    }
+    return false;
+}
+
+/* The page that is printed when none is named: the first that holds anything; NULL when none does.
+ */
+static const char *first_page(const lml_json *result)
+{
+    const lml_json *page = lml_json_first(lml_json_member(result, "sheets"));
+    while (page && !lml_sheet_has(result, lml_json_name(page).at))
+        page = lml_json_next(page);
+    return page ? lml_json_name(page).at : NULL;
+}
+
+/* The last line: which other pages there are. */
+static void name_others(lml_call *call, const lml_json *result, const char *page)
+{
+    lml_builder others = lml_builder_on(&call->alloc, 0);
+    list_pages(result, page, &others);
+    if (others.length > 0)
+        lml_builder_add_format(&call->out, "More sheets: %s (--sheet NAME, or all)\n", others.at);
+    lml_builder_free(&others);
 }
 
 static lml_status draw(lml_call *call, const lml_json *result, lml_error *err)
 {
     bool json = lml_call_wants_json(call);
-    lml_sheet_look look = {.page = call->arguments.value[LML_OPTION_SHEET],
+    const char *asked = call->arguments.value[LML_OPTION_SHEET];
+    lml_sheet_look look = {.page = asked ? asked : first_page(result),
                            .width = call->width,
                            .bold = call->bold,
                            .landscape = call->arguments.given[LML_OPTION_LANDSCAPE]};
-    bool missing = look.page && !lml_sheet_has(result, look.page);
+    if (asked && strcmp(asked, "all") == 0)
+        look.page = NULL;
+    lml_span named = lml_span_of(NULL);
+    bool missing = asked && look.page && find_missing(result, asked, &named);
     lml_status status = LML_OK;
     if (json) {
         lml_json_writer w = lml_json_writer_on(&call->out, true);
@@ -39,12 +89,17 @@ static lml_status draw(lml_call *call, const lml_json *result, lml_error *err)
         status = lml_call_end_json(&w, err);
     } else if (!missing) {
         status = lml_sheet_draw(result, &look, &call->out, err);
+        if (!asked && look.page && !lml_call_quiet(call))
+            name_others(call, result, look.page);
     }
     if (status == LML_OK) {
         look.bold = look.landscape = false;
-        status = lml_sheet_draw_unseen(result, &look, json || missing, &call->aside, err);
+        bool nothing = json && !missing && !lml_call_quiet(call);
+        if (!nothing && (json || missing))
+            look.page = ""; /* stops and points to confirm, and no more */
+        status = lml_sheet_draw_unseen(result, &look, nothing, &call->aside, err);
     }
-    return status == LML_OK && missing ? refuse_page(result, look.page, err) : status;
+    return status == LML_OK && missing ? refuse_page(call, result, named, err) : status;
 }
 
 static lml_status tell_unproved(lml_call *call, const lml_target *target, const lml_kit *kit,

@@ -16,7 +16,8 @@ static const lml_command commands[] = {
      "NAME=VALUE sets what the recipe asks or allows, in place of what the job says. A dotted "
      "NAME reaches into a record (metal.density=\"15.4 g/cm3\"); a VALUE that starts with [ or { "
      "is read as JSON.\n\n"
-     "All sheets that hold something are printed, or the one that --sheet names. The result as "
+     "The bench sheet is printed, or the first with something on it; --sheet names others "
+     "(--sheet client,metal), and all prints every one. The result as "
      "JSON comes with --format json. The exit status is 1 when a rule stopped something or a "
      "point is not confirmed."},
     {"enquiry",

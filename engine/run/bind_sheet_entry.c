@@ -118,9 +118,9 @@ void lml_bind_sheet_check_options(lua_State *L, int options, const char *whose,
 const lml_value *lml_bind_sheet_push_option(lua_State *L, int options, const char *name,
                                             const char *whose, lml_value *room)
 {
-    int type = lua_getfield(L, options, name);
-    if (type == LUA_TNIL)
+    if (!lml_view_get_member(L, options, name))
         return NULL;
+    int type = lua_type(L, -1);
     const lml_value *v = lml_class_test(L, -1, LML_CLASS_VALUE);
     if (v)
         return v;
@@ -135,7 +135,7 @@ const lml_value *lml_bind_sheet_push_option(lua_State *L, int options, const cha
 
 bool lml_bind_sheet_push_words(lua_State *L, int options, const char *name, const char *whose)
 {
-    if (lua_getfield(L, options, name) == LUA_TNIL)
+    if (!lml_view_get_member(L, options, name))
         return false;
     if (lua_type(L, -1) != LUA_TSTRING)
         lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of %s is a text", name, whose);

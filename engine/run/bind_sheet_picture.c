@@ -196,7 +196,7 @@ int lml_bind_sheet_curve(lua_State *L)
     reached last = {.at = lml_value_number(0)};
     int entry = lml_bind_sheet_begin_picture(L, "curve", whose, known);
     last.value = *need(L, 2, "from", whose, LML_WANT_ANYTHING, entry, &from);
-    take(L, 2, "loaded", whose, LML_WANT_MOMENT, entry, &last.at);
+    take(L, 2, "loaded", whose, LML_WANT_MOMENT, entry, &room);
     const lml_value *most = take(L, 2, "alone_most", whose, LML_WANT_ANYTHING, entry, &room);
     if (most)
         need_alike(L, most, &from, "alone_most", whose);

@@ -14,10 +14,15 @@ static bool is(const lml_json *entry, const char *kind)
 const lml_entries_kind *lml_entries_kind_of(lml_span page)
 {
     static const lml_entries_kind kinds[] = {
-        {"bench", "BENCH SHEET", true},     {"client", "FOR THE CLIENT", false},
-        {"metal", "METAL STATEMENT", true}, {"receipt", "RECEIPT", false},
-        {"consent", "CONSENT", false},      {"card", "CARD", true},
-        {"cost", "COST SHEET", true},       {"", "SHEET", true},
+        {"bench", "BENCH SHEET", true},
+        {"piece", "THE PIECE", true},
+        {"client", "FOR THE CLIENT", false},
+        {"metal", "METAL STATEMENT", true},
+        {"receipt", "RECEIPT", false},
+        {"consent", "CONSENT", false},
+        {"card", "CARD", true},
+        {"cost", "COST SHEET", true},
+        {"", "SHEET", true},
     };
     const lml_entries_kind *as = kinds;
     while (as->name[0] && !lml_span_is(page, as->name))

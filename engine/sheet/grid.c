@@ -3,11 +3,11 @@
  * A grid wider than the page first narrows its columns of words, then folds: the columns that do
  * not fit follow in a second band that begins with the first column again.
  */
-#include "sheet/datum.h"
 #include "sheet/grid.h"
+#include "sheet/line_text.h"
 #include "base/letter.h"
 
-enum { INDENT = 3, GAP = 2, WORDS_LEAST = 16 };
+enum { INDENT = 4, GAP = 2, WORDS_LEAST = 16 };
 
 typedef struct column {
     lml_span heading;
@@ -18,6 +18,7 @@ typedef struct column {
 
 typedef struct grid {
     lml_page *page;
+    lml_days days;
     const lml_json *rows, *total;
     column *columns;
     size_t count;
@@ -38,8 +39,10 @@ static lml_span cell_text(grid *g, const lml_json *cell)
     size_t start = g->cell.length;
     if (lml_json_yes(lml_json_member(cell, "withheld")))
         lml_builder_add_text(&g->cell, "DO NOT");
+    else if (lml_json_yes(lml_json_member(cell, "box")))
+        lml_builder_add_text(&g->cell, "[" LML_NO_BREAK LML_NO_BREAK "]");
     else
-        lml_datum_write(cell, &g->cell);
+        lml_line_text_put_figure(g->days, cell, &g->cell);
     if (!g->cell.at)
         return lml_span_of(NULL);
     return (lml_span){g->cell.at + start, g->cell.length - start};
@@ -211,7 +214,8 @@ static void draw_band(grid *g, band b)
     lml_layout *layout = &g->page->layout;
     size_t width = band_width(g, b);
     draw_headings(g, b);
-    lml_layout_rule(layout, INDENT, width, '-');
+    if (!g->page->working)
+        lml_layout_rule(layout, INDENT, width, '-');
     for (const lml_json *row = lml_json_first(g->rows); row; row = lml_json_next(row))
         draw_row(g, b, row);
     if (lml_json_count(g->total) > 0) {
@@ -224,6 +228,7 @@ void lml_grid_draw(lml_page *page, const lml_json *entry)
 {
     const lml_json *headings = lml_json_member(entry, "columns");
     grid g = {.page = page,
+              .days = lml_days_of(page->result),
               .rows = lml_json_member(entry, "rows"),
               .total = lml_json_member(entry, "total"),
               .count = lml_json_count(headings),

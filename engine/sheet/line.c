@@ -4,22 +4,23 @@
  * page the boxes go under their lines first, then the origins, then the figures; a figure is never
  * cut.
  */
-#include "sheet/datum.h"
 #include "sheet/line.h"
+#include "sheet/datum.h"
+#include "sheet/line_text.h"
 #include "base/letter.h"
 #include "sheet/remark.h"
 
-enum { INDENT = 3, GAP = 2, DEEPER = 5, WORDS_MOST = 30, LABEL_LEAST = 16, REASON_LEAST = 24 };
+enum { INDENT = 4, GAP = 2, DEEPER = 6, WORDS_MOST = 36, LABEL_LEAST = 16, REASON_LEAST = 24 };
 /* One word to the layout, so that a box never breaks. */
 #define FOUR_BLANKS LML_NO_BREAK LML_NO_BREAK LML_NO_BREAK LML_NO_BREAK
 #define BOX "[" FOUR_BLANKS FOUR_BLANKS FOUR_BLANKS "]"
 
 typedef struct item {
-    lml_span label, record;
-    lml_span value, origin, reason; /* set once `run.text` has stopped growing */
-    size_t value_at, origin_at, reason_at;
+    lml_span record;
+    lml_span label, value, origin, reason, recorded; /* set once `run.text` has stopped growing */
+    size_t label_at, value_at, origin_at, recorded_at, reason_at;
     lml_figure figure;
-    bool total, box, big;
+    bool total, box, big, tick;
 } item;
 
 typedef struct run {
@@ -41,13 +42,15 @@ static size_t grow(size_t *most, lml_span text)
 
 /* Why a figure is withheld is the studio's own business: a refiner's terms, a cost, a doubt about
  * the metal. */
-static void append_reason(lml_page *page, lml_span give, lml_builder *out)
+static void append_reason_of(lml_page *page, const lml_json *by, lml_span give, lml_builder *out)
 {
     if (!page->working) {
         lml_builder_add_text(out, "not settled yet: the bench sheet says why");
         return;
     }
-    const lml_json *remark = lml_remark_withholding(page->result, page->recipe, give);
+    const lml_json *remark = lml_remark_called(page->result, lml_json_text(by));
+    if (!remark)
+        remark = lml_remark_withholding(page->result, page->recipe, give);
     lml_span text = lml_json_text(lml_json_member(remark, "text"));
     if (text.length > 0)
         lml_builder_add_span(out, text);
@@ -55,23 +58,50 @@ static void append_reason(lml_page *page, lml_span give, lml_builder *out)
         lml_builder_add_text(out, "the reasons stand beside STOP and ASK");
 }
 
-/* Texts go into one builder that moves as it grows: so only where they start is kept for now. */
-static void read_item(lml_page *page, run *r, const lml_json *entry, item *it)
+static void append_reason(lml_page *page, const lml_json *entry, lml_builder *out)
 {
-    lml_span is = lml_json_text(lml_json_member(entry, "is"));
-    it->label = lml_json_text(lml_json_member(entry, "label"));
-    it->total = lml_span_is(is, "total");
-    it->big = lml_json_yes(lml_json_member(entry, "big"));
+    append_reason_of(page, lml_json_member(entry, "withheld_by"),
+                     lml_json_text(lml_json_member(entry, "of")), out);
+}
+
+/* The label, and whose metal it is. */
+static void append_label(const lml_json *entry, lml_builder *out)
+{
+    lml_span owner = lml_json_text(lml_json_member(entry, "owner"));
+    lml_builder_add_span(out, lml_json_text(lml_json_member(entry, "label")));
+    if (owner.length > 0) {
+        lml_builder_add_text(out, " (");
+        lml_builder_add_span(out, owner);
+        lml_builder_add_char(out, ')');
+    }
+}
+
+static bool is_ticked(const lml_page *page, const lml_json *entry)
+{
+    lml_span act = lml_json_text(lml_json_member(entry, "act"));
+    return page->working && (lml_span_is(act, "tick") || lml_json_member(entry, "shows"));
+}
+
+/* Texts go into one builder that moves as it grows: so only where they start is kept for now. */
+static void read_item(lml_page *page, run *r, const lml_json *entry, const lml_json *before,
+                      item *it)
+{
+    lml_days days = lml_days_of(page->result);
     bool withheld = lml_json_yes(lml_json_member(entry, "withheld"));
+    it->total = lml_span_is(lml_json_text(lml_json_member(entry, "is")), "total");
+    it->big = lml_json_yes(lml_json_member(entry, "big"));
     if (page->working && !withheld) {
         it->record = lml_json_text(lml_json_member(entry, "record"));
         it->box = it->record.length > 0;
+        it->tick = !it->total && is_ticked(page, entry);
     }
+    it->label_at = r->text.length;
+    append_label(entry, &r->text);
     it->value_at = r->text.length;
     if (withheld)
         lml_builder_add_text(&r->text, "DO NOT");
     else
-        lml_datum_write(lml_json_member(entry, "value"), &r->text);
+        lml_line_text_put(days, entry, before, &r->text);
     it->origin_at = r->text.length;
     lml_span origin = lml_json_text(lml_json_member(entry, "origin"));
     if (origin.length > 0 && !withheld) {
@@ -79,22 +109,26 @@ static void read_item(lml_page *page, run *r, const lml_json *entry, item *it)
         lml_builder_add_span(&r->text, origin);
         lml_builder_add_char(&r->text, ')');
     }
+    it->recorded_at = r->text.length;
+    if (it->box)
+        lml_line_text_put_recorded(days, entry, &r->text);
     it->reason_at = r->text.length;
     if (withheld)
-        append_reason(page, lml_json_text(lml_json_member(entry, "of")), &r->text);
+        append_reason(page, entry, &r->text);
 }
 
-static void read_result(lml_page *page, run *r, lml_span name, const lml_json *datum, item *it)
+static void read_result(lml_page *page, run *r, lml_span text, const lml_json *datum, item *it)
 {
-    it->label = name;
+    it->label_at = r->text.length;
+    lml_builder_add_span(&r->text, text);
     it->value_at = r->text.length;
     if (datum)
         lml_datum_write(datum, &r->text);
     else
         lml_builder_add_text(&r->text, "DO NOT");
-    it->origin_at = it->reason_at = r->text.length;
+    it->origin_at = it->recorded_at = it->reason_at = r->text.length;
     if (!datum)
-        append_reason(page, name, &r->text);
+        append_reason_of(page, NULL, text, &r->text);
 }
 
 static bool open_run(lml_page *page, run *r, size_t count)
@@ -124,14 +158,22 @@ static void say_once(run *r, size_t index)
             r->items[index].reason = lml_span_of("for the same reason");
 }
 
+/* The empty box, or what was recorded in its place. */
+static lml_span box_of(const item *it)
+{
+    return it->recorded.length > 0 ? it->recorded : lml_span_of(BOX);
+}
+
 static void settle_texts(run *r)
 {
     for (size_t i = 0; i < r->count; i++) {
         item *it = &r->items[i];
         const char *base = r->text.at ? r->text.at : "";
-        size_t end = i + 1 < r->count ? it[1].value_at : r->text.length;
+        size_t end = i + 1 < r->count ? it[1].label_at : r->text.length;
+        it->label = lml_span_between(base + it->label_at, base + it->value_at);
         it->value = lml_span_between(base + it->value_at, base + it->origin_at);
-        it->origin = lml_span_between(base + it->origin_at, base + it->reason_at);
+        it->origin = lml_span_between(base + it->origin_at, base + it->recorded_at);
+        it->recorded = lml_span_between(base + it->recorded_at, base + it->reason_at);
         it->reason = lml_span_between(base + it->reason_at, base + end);
         say_once(r, i);
         it->figure = lml_figure_cut(it->value);
@@ -140,7 +182,7 @@ static void settle_texts(run *r)
         grow(&r->origin, it->origin);
         if (it->box) {
             size_t width =
-                lml_letter_columns_of(lml_span_of(BOX)) + 1 + lml_letter_columns_of(it->record);
+                lml_letter_columns_of(box_of(it)) + 1 + lml_letter_columns_of(it->record);
             r->box = width > r->box ? width : r->box;
         }
     }
@@ -175,8 +217,8 @@ static void choose_columns(run *r, size_t width)
 
 static size_t place_box(const item *it, size_t at, size_t width, lml_cell cells[2])
 {
-    size_t box = lml_letter_columns_of(lml_span_of(BOX));
-    cells[0] = (lml_cell){lml_span_of(BOX), at, box, false};
+    size_t box = lml_letter_columns_of(box_of(it));
+    cells[0] = (lml_cell){box_of(it), at, box, false};
     cells[1] = (lml_cell){it->record, at + box + 1, width - at - box - 1, false};
     return 2;
 }
@@ -192,7 +234,9 @@ static void draw_item(lml_page *page, const run *r, const item *it)
         at = DEEPER;
     if (it->total && r->figure > 0 && !r->figure_below)
         lml_layout_rule(layout, at, r->figure, '-');
-    if (it->big)
+    if (it->tick)
+        cells[count++] = (lml_cell){lml_span_of("[" LML_NO_BREAK "]"), 0, 3, false};
+    else if (it->big)
         cells[count++] = (lml_cell){lml_span_of(">>"), 0, 2, true};
     cells[count++] = (lml_cell){it->label, INDENT, r->label, it->big};
     if (r->figure_below) {
@@ -239,10 +283,11 @@ static void close_run(lml_page *page, run *r)
     lml_layout_scrap(&page->layout, &r->text);
 }
 
-/* A box without a figure is for the studio alone. */
+/* What is only there to be written down or ticked is for the studio alone. */
 static bool shown(const lml_page *page, const lml_json *entry)
 {
-    return page->working || !lml_span_is(lml_json_text(lml_json_member(entry, "is")), "box");
+    return page->working || lml_json_member(entry, "value") ||
+           lml_json_yes(lml_json_member(entry, "withheld")) || !lml_json_member(entry, "record");
 }
 
 void lml_line_draw(lml_page *page, const lml_json *first, const lml_json *end)
@@ -253,9 +298,13 @@ void lml_line_draw(lml_page *page, const lml_json *first, const lml_json *end)
     run r;
     if (count == 0 || !open_run(page, &r, count))
         return;
-    for (const lml_json *entry = first; entry != end; entry = lml_json_next(entry))
-        if (shown(page, entry))
-            read_item(page, &r, entry, next_item(&r));
+    const lml_json *before = NULL;
+    for (const lml_json *entry = first; entry != end; entry = lml_json_next(entry)) {
+        if (!shown(page, entry))
+            continue;
+        read_item(page, &r, entry, before, next_item(&r));
+        before = entry;
+    }
     draw_run(page, &r);
     close_run(page, &r);
 }

@@ -15,6 +15,7 @@ typedef struct lml_page {
     lml_layout layout;
     const lml_json *result;
     bool working;                          /* for the studio's own eyes */
+    bool terse;                            /* worked by at the bench: facts go into one paragraph */
     const lml_json *entries;               /* all of this page; NULL for what stands on none */
     lml_span recipe;                       /* whose entries are being drawn */
     size_t start[LML_PAGE_STARTS], starts; /* where in the text its parts and headings begin */

@@ -4,17 +4,18 @@
 
 typedef struct level {
     const char *name;
-    const char *working; /* how the bench reads it */
-    const char *client;  /* how a client does */
+    const char *working; /* how the bench reads it: at the column `margin` */
+    size_t margin;
+    const char *client; /* how a client does */
     bool loud;
 } level;
 
 static const level levels[] = {
-    {"stop", "STOP", "STOP", true},          {"confirm", "ASK", "TO SETTLE", true},
-    {"caution", "CAUTION", "CAUTION", true}, {"confirmed", "CONFIRMED", "AGREED", false},
-    {"note", "NOTE", "NOTE", false},
+    {"stop", "STOP", 0, "STOP", true},    {"confirm", "ASK", 0, "TO SETTLE", true},
+    {"caution", "!", 2, "CAUTION", true}, {"confirmed", "", 2, "AGREED", false},
+    {"note", "", 2, "NOTE", false},
 };
-enum { LEVELS = sizeof levels / sizeof levels[0], TAG = 10, INDENT = 3, NARROW = 60 };
+enum { LEVELS = sizeof levels / sizeof levels[0], TAG = 10, INDENT = 4, NARROW = 60 };
 
 static lml_span member_text(const lml_json *record, const char *name)
 {
@@ -55,6 +56,14 @@ static bool names_give(const lml_json *remark, lml_span recipe, lml_span give)
         if (belongs(lml_json_text(item), recipe, '.', &give))
             return true;
     return false;
+}
+
+const lml_json *lml_remark_called(const lml_json *result, lml_span code)
+{
+    const lml_json *remark = lml_json_first(lml_json_member(result, "remarks"));
+    while (remark && !lml_span_equal(member_text(remark, "code"), code))
+        remark = lml_json_next(remark);
+    return code.length > 0 ? remark : NULL;
 }
 
 const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, lml_span give)
@@ -115,41 +124,97 @@ static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t a
     lml_layout_scrap(layout, &words);
 }
 
-void lml_remark_draw(lml_page *page, const lml_json *remark)
+/* Up to where the first clause of a question ends. */
+static lml_span first_clause(lml_span text)
+{
+    for (size_t i = 0; i + 1 < text.length; i++)
+        if (text.at[i + 1] == ' ' && strchr(".:;", text.at[i]))
+            return (lml_span){text.at, i};
+    if (text.length > 0 && text.at[text.length - 1] == '.')
+        text.length--;
+    return text;
+}
+
+/* The bench works by the reason, which says what is done; what was asked is behind it. */
+static void write_confirmed(const lml_page *page, const lml_json *remark, lml_builder *out)
+{
+    lml_span text = member_text(remark, "text"), by = member_text(remark, "by");
+    lml_span reason = member_text(remark, "reason");
+    if (page->working) {
+        lml_builder_add_text(out, "Confirmed by ");
+        lml_builder_add_span(out, by);
+        lml_builder_add_text(out, ": ");
+        lml_builder_add_span(out, reason);
+        lml_builder_add_text(out, " (");
+        lml_builder_add_span(out, first_clause(text));
+        lml_builder_add_char(out, ')');
+        return;
+    }
+    bool ended = text.length > 0 && text.at[text.length - 1] == '.';
+    lml_builder_add_span(out, text);
+    lml_builder_add_text(out, ended ? " Confirmed" : ". Confirmed");
+    if (by.length > 0) {
+        lml_builder_add_text(out, " by ");
+        lml_builder_add_span(out, by);
+    }
+    lml_builder_add_text(out, ": ");
+    lml_builder_add_span(out, reason);
+}
+
+static void write_text(const lml_page *page, const lml_json *remark, lml_builder *out)
+{
+    bool confirmed = member_text(remark, "reason").length > 0 &&
+                     !lml_json_yes(lml_json_member(remark, "lapsed"));
+    if (confirmed)
+        write_confirmed(page, remark, out);
+    else
+        lml_builder_add_span(out, member_text(remark, "text"));
+    if (page->working && lml_remark_holds(remark)) { /* what a confirmation is written under */
+        lml_builder_add_text(out, " [");
+        lml_builder_add_span(out, member_text(remark, "code"));
+        lml_builder_add_char(out, ']');
+    }
+}
+
+/* On a working page what is to be heeded has its mark in the margin, and the rest none. */
+static size_t draw_working(lml_page *page, const level *how, lml_span text)
 {
     lml_layout *layout = &page->layout;
-    const level *how = level_of(remark);
-    lml_builder text = lml_layout_scratch(layout);
-    lml_builder_add_span(&text, member_text(remark, "text"));
-    lml_span reason = member_text(remark, "reason"), by = member_text(remark, "by");
-    if (reason.length > 0 && !lml_json_yes(lml_json_member(remark, "lapsed"))) {
-        bool ended = text.length > 0 && text.at[text.length - 1] == '.';
-        lml_builder_add_text(&text, ended ? " Confirmed" : ". Confirmed");
-        if (by.length > 0) {
-            lml_builder_add_text(&text, " by ");
-            lml_builder_add_span(&text, by);
-        }
-        lml_builder_add_text(&text, ": ");
-        lml_builder_add_span(&text, reason);
-    }
-    if (page->working && lml_remark_holds(remark)) { /* what a confirmation is written under */
-        lml_builder_add_text(&text, " [");
-        lml_builder_add_span(&text, member_text(remark, "code"));
-        lml_builder_add_char(&text, ']');
-    }
+    bool held = how->margin == 0 && how->loud;
+    size_t at = held ? strlen(how->working) + 1 : INDENT;
+    lml_cell cells[] = {{lml_span_of(how->working), how->margin, INDENT, how->loud},
+                        {text, at, layout->width - at, false}};
+    lml_layout_row(layout, cells, 2);
+    return at;
+}
+
+static void draw_given(lml_page *page, const level *how, lml_span text)
+{
+    lml_layout *layout = &page->layout;
     size_t at = INDENT + (layout->width < NARROW ? 2 : TAG);
-    if (lml_builder_status(&text, NULL) == LML_OK) {
-        lml_cell cells[] = {
-            {lml_span_of(page->working ? how->working : how->client), INDENT, TAG, how->loud},
-            {{text.at, text.length}, at, layout->width - at, false}};
-        if (layout->width < NARROW) {
-            lml_layout_row(layout, &cells[0], 1);
-            lml_layout_row(layout, &cells[1], 1);
-        } else {
-            lml_layout_row(layout, cells, 2);
-        }
+    lml_cell cells[] = {{lml_span_of(how->client), INDENT, TAG, how->loud},
+                        {text, at, layout->width - at, false}};
+    if (layout->width < NARROW) {
+        lml_layout_row(layout, &cells[0], 1);
+        lml_layout_row(layout, &cells[1], 1);
+    } else {
+        lml_layout_row(layout, cells, 2);
     }
-    lml_layout_scrap(layout, &text);
+}
+
+void lml_remark_draw(lml_page *page, const lml_json *remark)
+{
+    const level *how = level_of(remark);
+    lml_builder text = lml_layout_scratch(&page->layout);
+    size_t at = INDENT;
+    write_text(page, remark, &text);
+    if (lml_builder_status(&text, NULL) == LML_OK) {
+        if (page->working)
+            at = draw_working(page, how, (lml_span){text.at, text.length});
+        else
+            draw_given(page, how, (lml_span){text.at, text.length});
+    }
+    lml_layout_scrap(&page->layout, &text);
     if (page->working && lml_span_is(member_text(remark, "level"), "confirm"))
         draw_how_to_confirm(page, remark, at);
 }

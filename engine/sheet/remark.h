@@ -8,6 +8,8 @@
 void lml_remark_draw(lml_page *page, const lml_json *remark);
 /* "stop" or "confirm": a point that keeps a figure back. */
 bool lml_remark_holds(const lml_json *remark);
+/* The remark of that code; NULL when there is none. */
+const lml_json *lml_remark_called(const lml_json *result, lml_span code);
 /* The remark that withholds a give of a recipe: a stop or an open point that names it, else the
  * only one of that recipe, else the only one there is. NULL when it could be several, or none. */
 const lml_json *lml_remark_withholding(const lml_json *result, lml_span recipe, lml_span give);

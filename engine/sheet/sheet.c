@@ -3,7 +3,10 @@
 #include "sheet/foot.h"
 #include "sheet/page.h"
 #include "base/letter.h"
+#include "sheet/days.h"
+#include "sheet/fact.h"
 #include "sheet/line.h"
+#include "sheet/picture.h"
 #include "sheet/grid.h"
 #include "sheet/remark.h"
 #include "sheet/fold.h"
@@ -11,7 +14,7 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { INDENT = 3 };
+enum { INDENT = 4, SIGN_NAME = 16 };
 
 static lml_span member_text(const lml_json *record, const char *name)
 {
@@ -34,20 +37,21 @@ bool lml_sheet_has(const lml_json *result, const char *page)
 }
 
 /* Which kind of entry stood last decides whether an empty line comes before the next. */
-typedef enum kind { NOTHING, HEADING, LINE, TEXT, GRID, REMARK, PART } kind;
+typedef enum kind { NOTHING, HEADING, LINE, TEXT, GRID, SIGN, PICTURE, REMARK, PART } kind;
 
 static kind kind_of(const lml_json *entry)
 {
     static const struct {
         const char *is;
         kind kind;
-    } kinds[] = {{"line", LINE}, {"total", LINE}, {"box", LINE},      {"heading", HEADING},
-                 {"text", TEXT}, {"grid", GRID},  {"remark", REMARK}, {"part", PART}};
+    } kinds[] = {{"line", LINE},       {"total", LINE},    {"box", LINE},
+                 {"heading", HEADING}, {"text", TEXT},     {"grid", GRID},
+                 {"sign", SIGN},       {"remark", REMARK}, {"part", PART}};
     lml_span is = member_text(entry, "is");
     for (size_t i = 0; i < sizeof kinds / sizeof kinds[0]; i++)
         if (lml_span_is(is, kinds[i].is))
             return kinds[i].kind;
-    return NOTHING;
+    return lml_picture_is(entry) ? PICTURE : NOTHING;
 }
 
 /* A working page saves its lines, so that a day fits on one sheet of paper: rules and headings part
@@ -55,7 +59,7 @@ static kind kind_of(const lml_json *entry)
 static void space(lml_page *page, kind last, kind next)
 {
     bool beside = next == REMARK && last != TEXT && last != PART; /* what it concerns */
-    bool apart = page->working ? last == GRID && next != PART : !beside;
+    bool apart = !page->working && !beside;
     if (last != NOTHING && last != HEADING && apart)
         lml_layout_gap(&page->layout);
 }
@@ -94,6 +98,16 @@ static void draw_part_title(lml_page *page, lml_span title)
     lml_layout_scrap(layout, &line);
 }
 
+/* A part of cautions alone needs no title. */
+static bool only_cautions(const lml_json *entries)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e))
+        if (!lml_span_is(member_text(e, "level"), "caution") &&
+            !(kind_of(e) == PART && only_cautions(lml_json_member(e, "entries"))))
+            return false;
+    return true;
+}
+
 static void draw_part(lml_page *page, const lml_json *part)
 {
     lml_span outer = page->recipe, title = member_text(part, "title");
@@ -104,8 +118,14 @@ static void draw_part(lml_page *page, const lml_json *part)
         page->recipe = member_text(inner, "recipe");
         entries = lml_json_member(inner, "entries");
     }
-    note_start(page);
-    draw_part_title(page, title.length > 0 ? title : page->recipe);
+    bool joined = lml_json_yes(lml_json_member(part, "joined"));
+    if (!page->working || !only_cautions(entries)) {
+        note_start(page);
+        if (joined)
+            draw_title(page, 1, title);
+        else
+            draw_part_title(page, title.length > 0 ? title : page->recipe);
+    }
     draw_entries(page, entries);
     page->recipe = outer;
 }
@@ -124,6 +144,53 @@ static lml_span sentence(const lml_json *entry)
     if (lml_json_yes(lml_json_member(entry, "withheld")))
         return lml_span_of("(Something is left out here until this is settled.)");
     return member_text(entry, "text");
+}
+
+/* A name and a line to write on, for each who signs. */
+static void draw_sign(lml_page *page, const lml_json *sign)
+{
+    lml_layout_text(&page->layout, INDENT, member_text(sign, "label"));
+    const lml_json *who = lml_json_first(lml_json_member(sign, "who"));
+    for (; who; who = lml_json_next(who)) {
+        size_t at = INDENT + SIGN_NAME;
+        lml_builder line = lml_layout_scratch(&page->layout);
+        lml_builder_add_repeat(&line, '_', page->layout.width - at);
+        lml_cell cells[] = {{lml_json_text(who), INDENT, SIGN_NAME - 1, false},
+                            {built(&line), at, page->layout.width - at, false}};
+        lml_layout_gap(&page->layout);
+        lml_layout_row(&page->layout, cells, 2);
+        lml_layout_scrap(&page->layout, &line);
+    }
+}
+
+/* Which lines go into one run: what is only read goes into one paragraph on the pages that are
+ * worked by, and a list of moments has columns of its own. */
+typedef enum sort { ANY, FACT, TIMED } sort;
+
+static sort sort_of(const lml_page *page, const lml_json *line)
+{
+    if (page->terse && lml_fact_is(line))
+        return FACT;
+    return lml_json_member(line, "at") || lml_json_member(line, "after") ? TIMED : ANY;
+}
+
+static void draw_lines(lml_page *page, const lml_json *first, const lml_json *end)
+{
+    while (first != end) {
+        sort this = sort_of(page, first);
+        const lml_json *next = lml_json_next(first);
+        const lml_json *last = first; /* at the bench a total ends its run */
+        while (next != end && sort_of(page, next) == this &&
+               !(page->terse && lml_span_is(member_text(last, "is"), "total"))) {
+            last = next;
+            next = lml_json_next(next);
+        }
+        if (this == FACT)
+            lml_fact_draw(page, first, next);
+        else
+            lml_line_draw(page, first, next);
+        first = next;
+    }
 }
 
 static void draw_entries(lml_page *page, const lml_json *entries)
@@ -145,7 +212,7 @@ static void draw_entries(lml_page *page, const lml_json *entries)
         case LINE:
             while (next && kind_of(next) == LINE)
                 next = lml_json_next(next);
-            lml_line_draw(page, entry, next);
+            draw_lines(page, entry, next);
             break;
         case HEADING:
             note_start(page);
@@ -156,6 +223,12 @@ static void draw_entries(lml_page *page, const lml_json *entries)
             break;
         case GRID:
             lml_grid_draw(page, entry);
+            break;
+        case SIGN:
+            draw_sign(page, entry);
+            break;
+        case PICTURE:
+            lml_picture_draw(page, entry);
             break;
         case REMARK:
             lml_remark_draw(page, entry);
@@ -225,12 +298,29 @@ static void draw_banner(lml_page *page, bool always)
     lml_layout_gap(&page->layout);
 }
 
+/* "Slagrose Casting Loft, for Tobiah Merrowick, Tue 24 Nov 2026". */
+static void write_whose(const lml_page *page, lml_builder *out)
+{
+    const lml_json *job = lml_json_member(page->result, "job");
+    lml_span client = member_text(job, "client");
+    lml_value date;
+    bool has_clock;
+    lml_builder_add_span(out, member_text(lml_json_member(page->result, "house"), "name"));
+    if (client.length > 0) {
+        lml_builder_add_text(out, out->length > 0 ? ", for " : "For ");
+        lml_builder_add_span(out, client);
+    }
+    if (!lml_days_read(member_text(job, "date"), &date, &has_clock))
+        return;
+    lml_builder_add_text(out, out->length > 0 ? ", " : "");
+    lml_days_put_day(lml_days_of(page->result), &date, true, out);
+}
+
 static void draw_head(lml_page *page, const char *name)
 {
     lml_layout *layout = &page->layout;
     const lml_json *job = lml_json_member(page->result, "job");
-    lml_span title = member_text(job, "title"), date = member_text(job, "date");
-    lml_span studio = member_text(lml_json_member(page->result, "house"), "name");
+    lml_span title = member_text(job, "title");
     if (title.length == 0)
         title = member_text(job, "recipe");
     size_t right = layout->width - lml_letter_columns_of(lml_span_of(name));
@@ -242,14 +332,11 @@ static void draw_head(lml_page *page, const char *name)
     lml_cell head[] = {{title, 0, right - 2, true},
                        {lml_span_of(name), right, layout->width - right, false}};
     lml_layout_row(layout, head, 2);
-    if (studio.length > 0 || date.length > 0) {
-        lml_builder line = lml_layout_scratch(layout);
-        lml_builder_add_span(&line, studio);
-        lml_builder_add_text(&line, studio.length > 0 && date.length > 0 ? ", " : "");
-        lml_builder_add_span(&line, date);
+    lml_builder line = lml_layout_scratch(layout);
+    write_whose(page, &line);
+    if (line.length > 0)
         lml_layout_text(layout, 0, built(&line));
-        lml_layout_scrap(layout, &line);
-    }
+    lml_layout_scrap(layout, &line);
     lml_layout_rule(layout, 0, layout->width, '=');
 }
 
@@ -283,9 +370,21 @@ static lml_page page_of(const lml_json *result, const lml_sheet_look *look, lml_
         .recipe = member_text(lml_json_member(result, "job"), "recipe")};
 }
 
+/* Whether the name is one of a list: "client,metal". */
+static bool is_named(const char *list, lml_span name)
+{
+    while (*list) {
+        size_t length = strcspn(list, ",");
+        if (lml_span_equal((lml_span){list, length}, name))
+            return true;
+        list += length + (list[length] == ',');
+    }
+    return false;
+}
+
 static bool wanted(const lml_sheet_look *look, const lml_json *page)
 {
-    return (!look->page || lml_span_is(lml_json_name(page), look->page)) && lml_entries_any(page);
+    return (!look->page || is_named(look->page, lml_json_name(page))) && lml_entries_any(page);
 }
 
 static void draw_page(const lml_json *result, const lml_sheet_look *look, const lml_json *entries,
@@ -294,6 +393,8 @@ static void draw_page(const lml_json *result, const lml_sheet_look *look, const 
     const lml_entries_kind *as = lml_entries_kind_of(lml_json_name(entries));
     lml_page page = page_of(result, look, out, as->working);
     page.entries = entries;
+    page.terse = lml_span_is(lml_json_name(entries), "bench") ||
+                 lml_span_is(lml_json_name(entries), "piece");
     draw_head(&page, as->title);
     bool client = lml_span_is(lml_json_name(entries), "client");
     bool bench = lml_span_is(lml_json_name(entries), "bench");
@@ -318,7 +419,7 @@ static void draw_page(const lml_json *result, const lml_sheet_look *look, const 
         if (bench || lml_span_is(lml_json_name(entries), "cost")) {
             draw_lists(&page);
         }
-        if (as->working)
+        if (as->working && (bench || !page.terse))
             draw_foot(&page);
     }
     if (look->landscape)
@@ -366,16 +467,16 @@ static bool drawn(const lml_json *result, const lml_sheet_look *look, const lml_
 {
     if (!look->page)
         return true;
-    return lml_entries_have(lml_entries_of(result, look->page), remark) ||
-           (strcmp(look->page, "bench") == 0 && !lml_entries_have_anywhere(result, remark));
+    for (const lml_json *page = first_page(result); page; page = lml_json_next(page))
+        if (is_named(look->page, lml_json_name(page)) && lml_entries_have(page, remark))
+            return true;
+    return is_named(look->page, lml_span_of("bench")) && !lml_entries_have_anywhere(result, remark);
 }
 
 /* A stop or an open point is named with its own code each time; a caution says all it has to say.
  */
 static bool said_before(const lml_json *remarks, const lml_json *remark)
 {
-    if (!lml_span_is(member_text(remark, "level"), "caution"))
-        return false;
     const lml_json *r = lml_json_first(remarks);
     while (r != remark && !lml_entries_same_words(r, remark))
         r = lml_json_next(r);
@@ -388,10 +489,9 @@ lml_status lml_sheet_draw_unseen(const lml_json *result, const lml_sheet_look *l
     lml_page page = page_of(result, look, out, true);
     const lml_json *remarks = lml_json_member(result, "remarks");
     for (const lml_json *remark = lml_json_first(remarks); remark; remark = lml_json_next(remark)) {
-        bool matters =
-            lml_remark_holds(remark) || lml_span_is(member_text(remark, "level"), "caution");
+        bool caution = nothing_drawn && lml_span_is(member_text(remark, "level"), "caution");
         bool seen = !nothing_drawn && drawn(result, look, remark);
-        if (matters && !seen && !said_before(remarks, remark))
+        if ((caution && !said_before(remarks, remark)) || (lml_remark_holds(remark) && !seen))
             lml_remark_draw(&page, remark);
     }
     return lml_builder_status(out, err);

@@ -13,7 +13,7 @@
 #include "file/json.h"
 
 typedef struct lml_sheet_look {
-    const char *page; /* "bench", "client", "metal" ...; NULL for all that hold something */
+    const char *page; /* "bench", or several: "client,metal"; NULL for all that hold something */
     size_t width;     /* columns; less than 40 counts as 40 */
     bool bold;
     bool landscape; /* two columns of text side by side, 160 wide, never bold: for paper */
@@ -27,8 +27,8 @@ bool lml_sheet_has(const lml_json *result, const char *page);
  * LML_NO_MEMORY, LML_LIMIT. */
 lml_status lml_sheet_draw(const lml_json *result, const lml_sheet_look *look, lml_builder *out,
                           lml_error *err);
-/* Draw the stops, open points and cautions that lml_sheet_draw with the same look leaves out; with
- * `nothing_drawn` all of them. */
+/* Draw the stops and open points that lml_sheet_draw with the same look leaves out; with
+ * `nothing_drawn` all of them, and the cautions. Else a caution goes with its page. */
 lml_status lml_sheet_draw_unseen(const lml_json *result, const lml_sheet_look *look,
                                  bool nothing_drawn, lml_builder *out, lml_error *err);
 

@@ -16,8 +16,8 @@
     X(PRICES, "--prices", NULL, "FILE", NULL,                                                      \
       "the metal prices [prices.json beside the settings]")                                        \
     X(FORMAT, "--format", NULL, "text|json", NULL, "how to print [text]")                          \
-    X(SHEET, "--sheet", NULL, "NAME", "run close enquiry learn alloys",                            \
-      "one sheet only: bench, client or metal")                                                    \
+    X(SHEET, "--sheet", NULL, "NAMES", "run close enquiry learn alloys",                           \
+      "sheets to print: bench, client,metal, or all")                                              \
     X(LANDSCAPE, "--landscape", NULL, NULL, "run close enquiry learn alloys",                      \
       "two columns side by side, for a page printed on its long side")                             \
     X(DIGITS, "--digits", NULL, "N", "reckon", "round to N significant digits")                    \
@@ -64,7 +64,7 @@
       "take the recipe or pack of that digest, and no other")                                      \
     X(MERGE, "--merge", NULL, NULL, "adopt",                                                       \
       "put what was changed here and what the pack changes together")                              \
-    X(QUIET, "--quiet", "-q", NULL, NULL, "say only what was asked for; cautions are always said") \
+    X(QUIET, "--quiet", "-q", NULL, NULL, "say only what was asked for")                           \
     X(VERBOSE, "--verbose", "-v", NULL, NULL, "say what bounds the workers on this system")        \
     X(HELP, "--help", "-h", NULL, NULL, "this help")                                               \
     X(VERSION, "--version", NULL, NULL, NULL, "the version")

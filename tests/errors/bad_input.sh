@@ -6,8 +6,8 @@
 became() {
     if [ "$1" = 0 ]; then
         echo "taken"
-    elif grep -q '^   \(STOP\|ASK\) ' err; then
-        awk '/^   (STOP|ASK) / { how = $1 == "STOP" ? "stopped" : "asked" }
+    elif grep -q '^\(STOP\|ASK\) ' err; then
+        awk '/^(STOP|ASK) / { how = $1 == "STOP" ? "stopped" : "asked" }
              match($0, /\[[a-z_]+\/[a-z0-9-]+\]$/) && how { printf "%s%s %s", many++ ? ", " : "", how, substr($0, RSTART + 1, RLENGTH - 2); how = "" }
              END { print "" }' err
     else

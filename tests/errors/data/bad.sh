@@ -3,7 +3,7 @@
 try() {
     what=$1
     shift
-    lemel run -q "$job" "$@" >out 2>err
+    lemel run -q --sheet all "$job" "$@" >out 2>err
     code=$?
     if [ $code -gt 1 ]; then
         printf '%s: %s\n' "$what" "$(sed -n '1s/^[a-z]*\/[a-z_]*\.lua:[0-9]*: //; 1p' err)" >&2

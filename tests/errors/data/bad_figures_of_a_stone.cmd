@@ -1,6 +1,6 @@
 . "$(dirname "$0")/bad.sh"
 job=stone
-figure='Each  '
+figure='Each:'
 # stone WHAT MEMBERS: a ruby of 8 x 6 x 4 mm, with the members that are named here
 stone() {
     try "$1" "stones=[{ \"kind\": \"ruby\", ${3:-\"cut\": \"oval\", \"treatment\": \"none\"}, $2 }]" finished='10 g' metal_fineness='750 ‰ Au'

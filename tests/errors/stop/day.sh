@@ -8,6 +8,6 @@ day() {
         "$@" --sheet bench -q 2>said >sheet
     status=$?
     cat said >&2
-    awk '/^   (STOP|ASK) / { on = 1 } on { print } /\]$/ { on = 0 }' sheet >&2
+    awk '/^(STOP|ASK) / { on = 1 } on { print } /\]$/ { on = 0 }' sheet >&2
     exit $status
 }

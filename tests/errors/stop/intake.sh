@@ -4,6 +4,6 @@ pieces() {
         prices='{"Au": {"price": "90 USD/g", "at": "2026-11-24", "from": "list"}, "Ag": {"price": "1 USD/g", "at": "2026-11-24", "from": "list"}}' \
         pieces="$1" --sheet bench -q >sheet 2>&1
     status=$?
-    awk '/^   (STOP|ASK|NOTE) / { on = 1 } on { print } /\]$/ { on = 0 }' sheet >&2
+    awk '/^(STOP|ASK) |^    The price list has no/ { on = 1 } on { print } /\]$/ { on = 0 }' sheet >&2
     return $status
 }

@@ -5,7 +5,7 @@ asks() {
     shift
     lemel run "$@" --house "$examples/house.json" --sheet bench -q >sheet 2>&1
     status=$?
-    awk -v code="/$code]" '/^   (STOP|ASK) / { text = ""; on = 1 } on { text = text $0 "\n" }
+    awk -v code="/$code]" '/^(STOP|ASK) / { text = ""; on = 1 } on { text = text $0 "\n" }
         /\]$/ { if (on && index(text, code)) printf "%s", text; on = 0 }' sheet >&2
     exit $status
 }
