@@ -266,13 +266,15 @@ LML_API lml_status lml_engine_again(lml_engine *engine, const lml_text *was, con
 LML_API lml_status lml_engine_book(lml_engine *engine, const lml_source *jobs, size_t count,
                                    const char *at, lml_text *out, lml_error *err);
 
-/* How sheets are drawn: `page` "bench", "client", "metal" or another, NULL for all that hold
- * something; `width` in columns, 0 for 80; `bold` with the escapes of a terminal; `landscape` two
- * columns side by side, 160 wide. */
+/* How sheets are drawn: `page` "bench", "client,metal" or others, NULL for all that hold something;
+ * `width` in columns, 0 for 80; `bold` with the escapes of a terminal; `landscape` two columns side
+ * by side, 160 wide. With `html` they are one HTML document without a script or an address, to be
+ * printed on `paper`, "A4" or "Letter"; NULL is the house's, else A4. */
 typedef struct lml_look {
     const char *page;
     size_t width;
-    bool bold, landscape;
+    bool bold, landscape, html;
+    const char *paper;
 } lml_look;
 /* Draw a result as the command prints it. `unseen` gets the stops, open points and cautions that
  * the page asked for leaves out; its text is NULL when there are none. Show them beside it.

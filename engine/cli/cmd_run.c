@@ -1,6 +1,7 @@
 #include "cli/ask.h"
 #include "cli/cmd.h"
 #include "cli/fault_list.h"
+#include "sheet/html.h"
 #include "sheet/sheet.h"
 #include "studio/unproved.h"
 #include "terminal/call.h"
@@ -70,6 +71,17 @@ static void name_others(lml_call *call, const lml_json *result, const char *page
     lml_builder_free(&others);
 }
 
+static lml_status draw_html(lml_call *call, const lml_json *result, const char *pages,
+                            lml_error *err)
+{
+    const char *paper = call->arguments.value[LML_OPTION_PAPER];
+    lml_html_look look = {.pages = pages,
+                          .paper = !paper                     ? LML_PAPER_OF_HOUSE
+                                   : strcmp(paper, "A4") == 0 ? LML_PAPER_A4
+                                                              : LML_PAPER_LETTER};
+    return lml_html_draw(result, &look, &call->out, err);
+}
+
 static lml_status draw(lml_call *call, const lml_json *result, lml_error *err)
 {
     bool json = lml_call_wants_json(call);
@@ -87,6 +99,8 @@ static lml_status draw(lml_call *call, const lml_json *result, lml_error *err)
         lml_json_writer w = lml_json_writer_on(&call->out, true);
         lml_json_copy(&w, result);
         status = lml_call_end_json(&w, err);
+    } else if (!missing && lml_call_wants_html(call)) {
+        status = draw_html(call, result, look.page, err);
     } else if (!missing) {
         status = lml_sheet_draw(result, &look, &call->out, err);
         if (!asked && look.page && !lml_call_quiet(call))

@@ -30,6 +30,22 @@ const lml_entries_kind *lml_entries_kind_of(lml_span page)
     return as;
 }
 
+bool lml_entries_names(const char *asked, lml_span page)
+{
+    lml_span rest = lml_span_of(asked);
+    if (!asked || lml_span_is(rest, "all"))
+        return true;
+    while (rest.length > 0) {
+        const char *comma = memchr(rest.at, ',', rest.length);
+        size_t length = comma ? (size_t)(comma - rest.at) : rest.length;
+        if (lml_span_equal(lml_span_trim((lml_span){rest.at, length}), page))
+            return true;
+        length += comma != NULL;
+        rest = (lml_span){rest.at + length, rest.length - length};
+    }
+    return false;
+}
+
 const lml_json *lml_entries_of(const lml_json *result, const char *page)
 {
     return lml_json_member(lml_json_member(result, "sheets"), page);

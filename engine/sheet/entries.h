@@ -13,6 +13,10 @@ typedef struct lml_entries_kind {
 } lml_entries_kind;
 const lml_entries_kind *lml_entries_kind_of(lml_span page);
 
+/* Whether a page is among those asked for: NULL or "all" is every page, else names with commas
+ * between them, "client,metal". */
+bool lml_entries_names(const char *asked, lml_span page);
+
 /* The entries of a page of a result; NULL when it has none of that name. */
 const lml_json *lml_entries_of(const lml_json *result, const char *page);
 /* Whether anything stands there: a part of which nothing stands on this page is no entry of it. */

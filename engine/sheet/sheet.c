@@ -370,21 +370,9 @@ static lml_page page_of(const lml_json *result, const lml_sheet_look *look, lml_
         .recipe = member_text(lml_json_member(result, "job"), "recipe")};
 }
 
-/* Whether the name is one of a list: "client,metal". */
-static bool is_named(const char *list, lml_span name)
-{
-    while (*list) {
-        size_t length = strcspn(list, ",");
-        if (lml_span_equal((lml_span){list, length}, name))
-            return true;
-        list += length + (list[length] == ',');
-    }
-    return false;
-}
-
 static bool wanted(const lml_sheet_look *look, const lml_json *page)
 {
-    return (!look->page || is_named(look->page, lml_json_name(page))) && lml_entries_any(page);
+    return lml_entries_names(look->page, lml_json_name(page)) && lml_entries_any(page);
 }
 
 static void draw_page(const lml_json *result, const lml_sheet_look *look, const lml_json *entries,
@@ -468,9 +456,10 @@ static bool drawn(const lml_json *result, const lml_sheet_look *look, const lml_
     if (!look->page)
         return true;
     for (const lml_json *page = first_page(result); page; page = lml_json_next(page))
-        if (is_named(look->page, lml_json_name(page)) && lml_entries_have(page, remark))
+        if (lml_entries_names(look->page, lml_json_name(page)) && lml_entries_have(page, remark))
             return true;
-    return is_named(look->page, lml_span_of("bench")) && !lml_entries_have_anywhere(result, remark);
+    return lml_entries_names(look->page, lml_span_of("bench")) &&
+           !lml_entries_have_anywhere(result, remark);
 }
 
 /* A stop or an open point is named with its own code each time; a caution says all it has to say.

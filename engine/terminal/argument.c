@@ -88,6 +88,38 @@ lml_status lml_arguments_read(int argc, char **argv, const char **word, lml_argu
     return LML_OK;
 }
 
+/* Only what has sheets is drawn as HTML. */
+static lml_status check_format(const lml_arguments *arguments, const char *command, lml_error *err)
+{
+    const char *format = arguments->value[LML_OPTION_FORMAT];
+    const char *paper = arguments->value[LML_OPTION_PAPER];
+    bool html = format && strcmp(format, "html") == 0;
+    bool sheets = lml_option_fits(&rows[LML_OPTION_SHEET], command);
+    if (html && !sheets) {
+        lml_fail(err, LML_USAGE, "lemel %s prints no HTML", command);
+        lml_error_hint(err, "--format html is for sheets, as of lemel run and lemel close");
+        return LML_USAGE;
+    }
+    if (format && !html && strcmp(format, "text") != 0 && strcmp(format, "json") != 0) {
+        lml_fail(err, LML_USAGE, "there is no format \"%s\"", format);
+        lml_error_hint(err, sheets ? "write --format text, --format json or --format html"
+                                   : "write --format text or --format json");
+        return LML_USAGE;
+    }
+    if (paper && strcmp(paper, "A4") != 0 && strcmp(paper, "Letter") != 0) {
+        lml_fail(err, LML_USAGE, "there is no paper \"%s\"", paper);
+        lml_error_hint(err, "write --paper A4 or --paper Letter");
+        return LML_USAGE;
+    }
+    if (paper && !html) {
+        lml_fail(err, LML_USAGE, "--paper says what HTML is printed on, and %s is printed",
+                 format ? format : "text");
+        lml_error_hint(err, "add --format html, or leave --paper out");
+        return LML_USAGE;
+    }
+    return LML_OK;
+}
+
 lml_status lml_arguments_fit(const lml_arguments *arguments, const char *command, lml_error *err)
 {
     for (size_t i = 0; i < LML_OPTIONS; i++)
@@ -97,12 +129,9 @@ lml_status lml_arguments_fit(const lml_arguments *arguments, const char *command
                            (int)strcspn(rows[i].commands, " "), rows[i].commands);
             return LML_USAGE;
         }
-    const char *format = arguments->value[LML_OPTION_FORMAT];
-    if (format && strcmp(format, "text") != 0 && strcmp(format, "json") != 0) {
-        lml_fail(err, LML_USAGE, "there is no format \"%s\"", format);
-        lml_error_hint(err, "write --format text or --format json");
-        return LML_USAGE;
-    }
+    lml_status status = check_format(arguments, command, err);
+    if (status != LML_OK)
+        return status;
     if (arguments->given[LML_OPTION_REPLACE] && !arguments->given[LML_OPTION_OUTPUT] &&
         strcmp(command, "adopt") != 0 && strcmp(command, "new") != 0) {
         lml_fail(err, LML_USAGE,

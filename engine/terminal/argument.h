@@ -15,9 +15,11 @@
       "the studio's settings [house.json beside or above the job, else here]")                     \
     X(PRICES, "--prices", NULL, "FILE", NULL,                                                      \
       "the metal prices [prices.json beside the settings]")                                        \
-    X(FORMAT, "--format", NULL, "text|json", NULL, "how to print [text]")                          \
+    X(FORMAT, "--format", NULL, "text|json|html", NULL, "how to print [text]; html for sheets")    \
     X(SHEET, "--sheet", NULL, "NAMES", "run close enquiry learn alloys",                           \
       "sheets to print: bench, client,metal, or all")                                              \
+    X(PAPER, "--paper", NULL, "A4|Letter", "run close enquiry learn alloys",                       \
+      "what sheets in HTML are printed on [as the house says, else A4]")                           \
     X(LANDSCAPE, "--landscape", NULL, NULL, "run close enquiry learn alloys",                      \
       "two columns side by side, for a page printed on its long side")                             \
     X(DIGITS, "--digits", NULL, "N", "reckon", "round to N significant digits")                    \

@@ -2,10 +2,20 @@
 
 #include <string.h>
 
-bool lml_call_wants_json(const lml_call *call)
+static bool wants(const lml_call *call, const char *what)
 {
     const char *format = call->arguments.value[LML_OPTION_FORMAT];
-    return format && strcmp(format, "json") == 0;
+    return format && strcmp(format, what) == 0;
+}
+
+bool lml_call_wants_json(const lml_call *call)
+{
+    return wants(call, "json");
+}
+
+bool lml_call_wants_html(const lml_call *call)
+{
+    return wants(call, "html");
 }
 
 bool lml_call_quiet(const lml_call *call)

@@ -26,6 +26,7 @@ struct lml_call {
 };
 
 bool lml_call_wants_json(const lml_call *call);
+bool lml_call_wants_html(const lml_call *call);
 bool lml_call_quiet(const lml_call *call);
 /* End what is printed as JSON with a line feed. */
 lml_status lml_call_end_json(lml_json_writer *w, lml_error *err);

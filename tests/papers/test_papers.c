@@ -200,6 +200,14 @@ Test(papers, a_page_is_drawn_and_what_it_leaves_out_is_told)
                  error.message);
     holds(&after, "Yours");
     cr_expect(strstr(after.text, "Too heavy") || (report.text && strstr(report.text, "Too heavy")));
+    look.html = true;
+    look.paper = "Letter";
+    lml_text_free(engine, &after);
+    cr_expect_eq(lml_engine_draw(engine, &sheet, &look, &after, NULL, &error), LML_OK);
+    cr_expect(strstr(after.text, "@page { size: letter;"));
+    look.paper = "A5";
+    cr_expect_eq(lml_engine_draw(engine, &sheet, &look, &after, NULL, &error), LML_BAD_DATA);
+    look = (lml_look){.page = "client"};
     look.page = "none";
     lml_text_free(engine, &after);
     cr_expect_eq(lml_engine_draw(engine, &sheet, &look, &after, NULL, &error), LML_NOT_FOUND);

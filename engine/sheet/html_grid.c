@@ -1,0 +1,98 @@
+#include "sheet/html_grid.h"
+
+#include "sheet/html_figure.h"
+
+/* Figures line up at the right; words and moments begin at the left. */
+static bool is_figure(const lml_json *cell)
+{
+    return lml_html_figure_cut(cell).number.length > 0 &&
+           !lml_span_is(lml_html_text(cell, "kind"), "moment");
+}
+
+static const lml_json *cell_at(const lml_json *row, size_t column)
+{
+    const lml_json *cell = lml_json_first(row);
+    while (cell && column-- > 0)
+        cell = lml_json_next(cell);
+    return cell;
+}
+
+/* Whether a column has figures and no words. */
+static bool has_figures(const lml_json *grid, size_t column)
+{
+    bool any = false;
+    const lml_json *row = lml_json_first(lml_json_member(grid, "rows"));
+    for (; row; row = lml_json_next(row)) {
+        const lml_json *cell = cell_at(row, column);
+        if (lml_json_kind_of(cell) != LML_JSON_RECORD || lml_html_withheld(cell) ||
+            lml_json_member(cell, "box"))
+            continue;
+        if (!is_figure(cell))
+            return false;
+        any = true;
+    }
+    return any;
+}
+
+static void draw_cell(lml_html *h, const lml_json *cell)
+{
+    bool box = lml_json_member(cell, "box") != NULL;
+    lml_html_put(h, box ? "<td class=\"c\">" : is_figure(cell) ? "<td class=\"r\">" : "<td>");
+    if (lml_html_withheld(cell)) {
+        lml_html_put(h, "<b class=\"donot\">DO NOT</b>");
+    } else if (box) {
+        lml_html_put(h, "<span class=\"tick\"></span><small>");
+        lml_escape_put_member(h->out, cell, "record");
+        lml_html_put(h, "</small>");
+    } else if (lml_json_kind_of(cell) == LML_JSON_RECORD) {
+        lml_html_figure_put_plain(h, cell);
+    } else {
+        lml_escape_put(h->out, lml_json_text(cell));
+    }
+    lml_html_put(h, "</td>");
+}
+
+static void draw_row(lml_html *h, const lml_json *row, const char *open)
+{
+    lml_html_put(h, open);
+    for (const lml_json *cell = lml_json_first(row); cell; cell = lml_json_next(cell))
+        draw_cell(h, cell);
+    lml_html_put(h, "</tr>\n");
+}
+
+void lml_html_grid_draw(lml_html *h, const lml_json *grid, lml_span recipe)
+{
+    if (lml_html_withheld(grid)) {
+        lml_html_figure_put_withheld(h, grid, recipe);
+        return;
+    }
+    size_t column = 0;
+    lml_html_put(h, "<table class=\"grid\"><thead><tr>");
+    const lml_json *name = lml_json_first(lml_json_member(grid, "columns"));
+    for (; name; name = lml_json_next(name), column++) {
+        lml_html_put(h, has_figures(grid, column) ? "<th class=\"r\">" : "<th>");
+        lml_escape_put(h->out, lml_json_text(name));
+        lml_html_put(h, "</th>");
+    }
+    lml_html_put(h, "</tr></thead>\n<tbody>");
+    const lml_json *row = lml_json_first(lml_json_member(grid, "rows"));
+    for (; row; row = lml_json_next(row))
+        draw_row(h, row, "<tr>");
+    if (lml_json_count(lml_json_member(grid, "total")) > 0)
+        draw_row(h, lml_json_member(grid, "total"), "<tr class=\"total\">");
+    lml_html_put(h, "</tbody></table>\n");
+}
+
+void lml_html_grid_draw_sign(lml_html *h, const lml_json *sign)
+{
+    lml_html_put(h, "<div class=\"signs\"><span>");
+    lml_escape_put_member(h->out, sign, "label");
+    lml_html_put(h, "</span>");
+    const lml_json *who = lml_json_first(lml_json_member(sign, "who"));
+    for (; who; who = lml_json_next(who)) {
+        lml_html_put(h, "<span class=\"sign\"><small>");
+        lml_escape_put(h->out, lml_json_text(who));
+        lml_html_put(h, "</small></span>");
+    }
+    lml_html_put(h, "</div>\n");
+}

@@ -1,0 +1,295 @@
+#include "sheet/html_line.h"
+
+#include "sheet/html_figure.h"
+#include "sheet/html_table.h"
+#include "sheet/picture_small.h"
+
+static const lml_json *member(const lml_json *line, const char *name)
+{
+    return lml_json_member(line, name);
+}
+
+bool lml_html_line_is(const lml_item *item)
+{
+    return item->is == LML_ITEM_ENTRY &&
+           (lml_html_is(item->entry, "line") || lml_html_is(item->entry, "total") ||
+            lml_html_is(item->entry, "box"));
+}
+
+bool lml_html_line_is_timed(const lml_item *item)
+{
+    return lml_html_line_is(item) && member(item->entry, "after");
+}
+
+lml_html_act lml_html_act_of(const lml_html *h, const lml_json *line)
+{
+    if (!h->working || lml_html_is(line, "total"))
+        return LML_HTML_READ;
+    if (lml_html_acts(line, "weigh"))
+        return LML_HTML_WEIGH;
+    if (lml_html_acts(line, "set"))
+        return LML_HTML_SET;
+    if (lml_html_acts(line, "tick"))
+        return LML_HTML_TICK;
+    /* What is recorded has a box, whatever older results call it. */
+    bool measured =
+        lml_html_acts(line, "measure") || lml_html_is(line, "box") || member(line, "record");
+    return measured ? LML_HTML_MEASURE : LML_HTML_READ;
+}
+
+static bool is_big(const lml_json *line)
+{
+    return lml_json_yes(member(line, "big"));
+}
+
+/* A figure with its spread, and the limit that it is held against. */
+static bool has_mark(const lml_html *h, const lml_json *line)
+{
+    return h->working && !lml_html_withheld(line) && lml_picture_small_can_show(line);
+}
+
+void lml_html_line_put_label(lml_html *h, const lml_json *line)
+{
+    lml_html_put(h, "<span class=\"lab\">");
+    lml_escape_put_member(h->out, line, "label");
+    if (lml_html_text(line, "owner").length > 0) {
+        lml_html_put(h, " <em class=\"owner\">");
+        lml_escape_put_member(h->out, line, "owner");
+        lml_html_put(h, "</em>");
+    }
+    if (lml_html_text(line, "origin").length > 0) {
+        lml_html_put(h, " <em class=\"origin\">");
+        lml_escape_put_member(h->out, line, "origin");
+        lml_html_put(h, "</em>");
+    }
+    if (lml_json_yes(member(line, "whole")))
+        lml_html_put(h, " <em class=\"origin\">all of it</em>");
+    lml_html_put(h, "</span>");
+}
+
+static void put_also(lml_html *h, const lml_json *line)
+{
+    if (!member(line, "also"))
+        return;
+    lml_html_put(h, "<span class=\"also\">");
+    lml_html_figure_put_plain(h, member(line, "also"));
+    lml_html_put(h, "</span>");
+}
+
+/* The first word of the unit: what stands in the box. */
+static lml_span unit_of(const lml_json *line)
+{
+    static const char *const of[] = {"value", "least", "most"};
+    lml_span unit = lml_span_of(NULL);
+    for (size_t i = 0; i < sizeof of / sizeof *of && unit.length == 0; i++)
+        unit = lml_html_figure_cut(member(line, of[i])).unit;
+    const char *blank = unit.length > 0 ? memchr(unit.at, ' ', unit.length) : NULL;
+    return blank ? lml_span_between(unit.at, blank) : unit;
+}
+
+static void put_recorded(lml_html *h, const lml_json *recorded)
+{
+    lml_value at;
+    bool clock, read = lml_days_read(lml_html_text(recorded, "at"), &at, &clock);
+    lml_html_put(h, "<b>");
+    if (lml_html_text(recorded, "text").length > 0)
+        lml_escape_put_member(h->out, recorded, "text");
+    else if (read && clock)
+        lml_days_put_clock(&at, h->out);
+    lml_html_put(h, "</b><u>");
+    if (read) {
+        lml_days_put_day(h->days, &at, false, h->out);
+        if (clock) {
+            lml_html_put(h, " ");
+            lml_days_put_clock(&at, h->out);
+        }
+    }
+    lml_html_put(h, "</u>");
+}
+
+void lml_html_line_put_box(lml_html *h, const lml_json *line)
+{
+    const lml_json *recorded = member(line, "recorded");
+    lml_html_put(h, recorded ? "<span class=\"box done\">" : "<span class=\"box\">");
+    lml_html_put(h, "<small>");
+    lml_escape_put_member(h->out, line, "record");
+    lml_html_put(h, "</small>");
+    if (recorded) {
+        put_recorded(h, recorded);
+    } else {
+        lml_html_put(h, "<u>");
+        lml_escape_put(h->out, unit_of(line));
+        lml_html_put(h, "</u>");
+    }
+    lml_html_put(h, "</span>");
+}
+
+/* The figure, else what it must be, else when. */
+static void put_figure(lml_html *h, const lml_json *line)
+{
+    static const char *const figures[] = {"value", "at", "after"};
+    for (size_t i = 0; i < sizeof figures / sizeof *figures; i++)
+        if (member(line, figures[i])) {
+            lml_html_figure_put(h, member(line, figures[i]));
+            return;
+        }
+    if (lml_html_figure_has_limits(line)) {
+        lml_html_put(h, "<span class=\"fig\"><b class=\"words\">");
+        lml_html_figure_put_limits(h, line);
+        lml_html_put(h, "</b></span>");
+    }
+}
+
+/* What the figure may be, until when, and with what chance it is not. */
+static void put_bounds(lml_html *h, const lml_json *line)
+{
+    if (member(line, "value") && lml_html_figure_has_limits(line)) {
+        lml_html_put(h, " <small>");
+        lml_html_figure_put_limits(h, line);
+        lml_html_put(h, "</small>");
+    }
+    static const struct {
+        const char *name, *words;
+    } more[] = {{"till", "until "}, {"latest", "at the latest "}};
+    for (size_t i = 0; i < sizeof more / sizeof *more; i++)
+        if (member(line, more[i].name)) {
+            lml_html_put(h, " <small>");
+            lml_html_put(h, more[i].words);
+            lml_html_figure_put_plain(h, member(line, more[i].name));
+            lml_html_put(h, "</small>");
+        }
+    if (member(line, "chance")) {
+        lml_html_put(h, " <small>");
+        lml_html_figure_put_plain(h, member(line, "chance"));
+        lml_html_put(h, " beyond it</small>");
+    }
+}
+
+static void draw_row(lml_html *h, const lml_item *item)
+{
+    static const char *const names[] = {"read", "weigh", "set", "measure", "tick"};
+    const lml_json *line = item->entry;
+    lml_html_act act = lml_html_act_of(h, line);
+    bool held = lml_html_withheld(line);
+    bool gate = act == LML_HTML_TICK && member(line, "record");
+    lml_builder_add_format(h->out, "<div class=\"row %s%s%s\">", names[act],
+                           is_big(line) ? " big" : "", gate ? " gate" : "");
+    if (gate && !held)
+        lml_html_put(h, "<span class=\"tick\"></span>");
+    lml_html_line_put_label(h, line);
+    if (held) {
+        lml_html_figure_put_withheld(h, line, item->recipe);
+    } else {
+        put_bounds(h, line);
+        put_figure(h, line);
+        put_also(h, line);
+        if ((act == LML_HTML_SET || act == LML_HTML_TICK) && !gate)
+            lml_html_put(h, "<span class=\"tick\"></span>");
+        if (act != LML_HTML_READ &&
+            (act == LML_HTML_WEIGH || act == LML_HTML_MEASURE || member(line, "record")))
+            lml_html_line_put_box(h, line);
+    }
+    lml_html_put(h, "</div>\n");
+}
+
+void lml_html_line_draw_stacked(lml_html *h, const lml_item *item)
+{
+    const lml_json *line = item->entry;
+    lml_html_act act = lml_html_act_of(h, line);
+    bool held = lml_html_withheld(line);
+    lml_html_put(h, act == LML_HTML_READ      ? "<div class=\"stack look\">"
+                    : act == LML_HTML_MEASURE ? "<div class=\"stack meas\">"
+                                              : "<div class=\"stack\">");
+    lml_html_line_put_label(h, line);
+    lml_html_put(h, "<div>");
+    if (held) {
+        lml_html_figure_put_withheld(h, line, item->recipe);
+    } else {
+        put_figure(h, line);
+        put_also(h, line);
+        put_bounds(h, line);
+        if (act == LML_HTML_WEIGH || act == LML_HTML_MEASURE)
+            lml_html_line_put_box(h, line);
+        else if (act != LML_HTML_READ)
+            lml_html_put(h, "<span class=\"tick\"></span>");
+    }
+    lml_html_put(h, "</div></div>\n");
+}
+
+static void draw_tile(lml_html *h, const lml_item *item)
+{
+    const lml_json *line = item->entry;
+    lml_html_put(h, "<div class=\"tile\">");
+    lml_html_line_put_label(h, line);
+    if (lml_html_withheld(line)) {
+        lml_html_figure_put_withheld(h, line, item->recipe);
+    } else {
+        if (member(line, "value") || lml_html_figure_has_limits(line)) {
+            lml_html_put(h, "<span class=\"want\">");
+            put_figure(h, line);
+            put_also(h, line);
+            lml_html_put(h, "</span>");
+        }
+        put_bounds(h, line);
+        lml_html_line_put_box(h, line);
+    }
+    lml_html_put(h, "</div>");
+}
+
+/* Boxes to fill in, three or four abreast. */
+static void draw_tiles(lml_html *h, const lml_item *items, size_t count)
+{
+    lml_html_put(h, count % 4 == 0 || count > 6 ? "<div class=\"tiles t4\">"
+                                                : "<div class=\"tiles\">");
+    for (size_t i = 0; i < count; i++)
+        draw_tile(h, &items[i]);
+    lml_html_put(h, "</div>\n");
+}
+
+/* How many of the items from the first on are alike for the eye. */
+static size_t run_of(const lml_html *h, const lml_item *items, size_t count)
+{
+    lml_html_act act = lml_html_act_of(h, items[0].entry);
+    bool timed = lml_html_line_is_timed(&items[0]), big = is_big(items[0].entry);
+    size_t n = 1;
+    while (n < count && lml_html_line_is(&items[n]) && !items[n].drawn &&
+           lml_html_act_of(h, items[n].entry) == act &&
+           lml_html_line_is_timed(&items[n]) == timed &&
+           (act == LML_HTML_READ || is_big(items[n].entry) == big) && !has_mark(h, items[n].entry))
+        n++;
+    return n;
+}
+
+/* Lots that go onto one tared scale, and the total that ends them. */
+static bool is_ladder(const lml_item *items, size_t run, size_t count)
+{
+    bool shows = run > 1 && run < count && lml_html_line_is(&items[run]) &&
+                 lml_html_is(items[run].entry, "total");
+    for (size_t i = 0; shows && i < run; i++)
+        shows = member(items[i].entry, "shows") || lml_html_withheld(items[i].entry);
+    return shows;
+}
+
+size_t lml_html_line_draw(lml_html *h, const lml_item *items, size_t count)
+{
+    if (has_mark(h, items[0].entry)) {
+        draw_row(h, &items[0]);
+        lml_picture_small_draw_mark(h, items[0].entry);
+        return 1;
+    }
+    size_t run = run_of(h, items, count);
+    lml_html_act act = lml_html_act_of(h, items[0].entry);
+    if (lml_html_line_is_timed(&items[0]) && h->working) {
+        lml_html_table_draw_clock(h, items, run);
+    } else if (act == LML_HTML_READ) {
+        lml_html_table_draw_read(h, items, run);
+    } else if (act == LML_HTML_WEIGH && is_ladder(items, run, count)) {
+        lml_html_table_draw_ladder(h, items, run++);
+    } else if (act == LML_HTML_MEASURE && run > 1 && !is_big(items[0].entry)) {
+        draw_tiles(h, items, run);
+    } else {
+        for (size_t i = 0; i < run; i++)
+            draw_row(h, &items[i]);
+    }
+    return run;
+}

@@ -1,0 +1,17 @@
+/* Lines of a sheet in HTML: what is weighed, set, measured, ticked, or only read.
+ */
+#ifndef LML_SHEET_HTML_LINE_H
+#define LML_SHEET_HTML_LINE_H
+
+#include "sheet/html_page.h"
+
+/* Whether an item is a line, a total or a box. */
+bool lml_html_line_is(const lml_item *item);
+/* Draw the lines at the start of the items that belong together; how many those were. */
+size_t lml_html_line_draw(lml_html *h, const lml_item *items, size_t count);
+/* One line with its label above: beside a picture. */
+void lml_html_line_draw_stacked(lml_html *h, const lml_item *item);
+/* Whether it tells a time since a clock was started. */
+bool lml_html_line_is_timed(const lml_item *item);
+
+#endif

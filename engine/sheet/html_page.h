@@ -1,0 +1,75 @@
+/* What the parts of one page in HTML share while it is drawn.
+ */
+#ifndef LML_SHEET_HTML_PAGE_H
+#define LML_SHEET_HTML_PAGE_H
+
+#include "sheet/days.h"
+#include "sheet/escape.h"
+
+/* One entry of a page, taken out of the parts around it. */
+typedef enum lml_item_is {
+    LML_ITEM_ENTRY,
+    LML_ITEM_TITLE,   /* a part, or a heading outside of every part */
+    LML_ITEM_HEADING, /* within one */
+    LML_ITEM_BREAK    /* a part has ended */
+} lml_item_is;
+
+typedef struct lml_item {
+    lml_item_is is;
+    const lml_json *entry;
+    lml_span recipe; /* whose it is */
+    bool drawn;      /* beside a picture before it */
+} lml_item;
+
+/* A title and what stands under it. */
+typedef struct lml_card {
+    lml_span title;
+    lml_item *items;
+    size_t count;
+    size_t headings;
+    bool wide;    /* it has a curve or a flow */
+    bool remarks; /* it has nothing else */
+    bool holds;   /* a stop or an open point is among them */
+} lml_card;
+
+enum { LML_DENSITIES = 3 };
+
+typedef struct lml_html {
+    lml_builder *out;
+    const lml_json *result, *entries;
+    lml_span page;
+    bool working; /* for the studio's own eyes */
+    bool bench;   /* worked by: bench and piece */
+    lml_days days;
+    const lml_json *said; /* the reason that a DO NOT of this card gave */
+    unsigned ids, steps;  /* of hatchings; of titles */
+    unsigned density;     /* 0 is the roomiest */
+    double width;         /* millimetres within the margins */
+} lml_html;
+
+static inline void lml_html_put(lml_html *h, const char *markup)
+{
+    lml_builder_add_text(h->out, markup);
+}
+
+static inline lml_span lml_html_text(const lml_json *record, const char *name)
+{
+    return lml_json_text(lml_json_member(record, name));
+}
+
+static inline bool lml_html_is(const lml_json *entry, const char *kind)
+{
+    return lml_span_is(lml_html_text(entry, "is"), kind);
+}
+
+static inline bool lml_html_acts(const lml_json *entry, const char *act)
+{
+    return lml_span_is(lml_html_text(entry, "act"), act);
+}
+
+static inline bool lml_html_withheld(const lml_json *entry)
+{
+    return lml_json_yes(lml_json_member(entry, "withheld"));
+}
+
+#endif

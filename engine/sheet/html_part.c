@@ -1,0 +1,275 @@
+#include "sheet/html_part.h"
+
+#include "sheet/entries.h"
+#include "sheet/html_figure.h"
+#include "sheet/html_grid.h"
+#include "sheet/html_line.h"
+#include "sheet/html_remark.h"
+#include "sheet/picture_curve.h"
+#include "sheet/picture_flow.h"
+#include "sheet/picture_section.h"
+#include "sheet/remark.h"
+
+/* ---- the entries of a page, card by card ------------------------------------------------------
+ */
+
+/* At most two items an entry: a part also ends. */
+static size_t count_entries(const lml_json *entries)
+{
+    size_t count = 0;
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e))
+        count += 2 + count_entries(lml_json_member(e, "entries"));
+    return count;
+}
+
+/* A caution that several steps give stands once on a page, at its first place. */
+static bool said_before(const lml_html *h, const lml_json *remark)
+{
+    return lml_span_is(lml_html_text(remark, "level"), "caution") &&
+           lml_entries_first_alike(h->entries, remark) != remark;
+}
+
+static void push(lml_cards *out, size_t *used, lml_item item)
+{
+    if (*used < out->most)
+        out->items[(*used)++] = item;
+}
+
+static void take(const lml_html *h, const lml_json *entries, lml_span recipe, unsigned depth,
+                 lml_cards *out, size_t *used)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        bool heading = lml_html_is(e, "heading");
+        if (lml_html_is(e, "remark") && said_before(h, e))
+            continue;
+        if (!lml_html_is(e, "part")) {
+            lml_item_is is = !heading     ? LML_ITEM_ENTRY
+                             : depth == 0 ? LML_ITEM_TITLE
+                                          : LML_ITEM_HEADING;
+            push(out, used, (lml_item){.is = is, .entry = e, .recipe = recipe});
+            continue;
+        }
+        if (!lml_entries_any(lml_json_member(e, "entries")))
+            continue;
+        bool apart = depth == 0 && !lml_json_yes(lml_json_member(e, "joined"));
+        push(out, used,
+             (lml_item){.is = depth == 0 ? LML_ITEM_TITLE : LML_ITEM_HEADING,
+                        .entry = e,
+                        .recipe = recipe});
+        const lml_json *inner = e;
+        for (const lml_json *only = e; only;
+             only = lml_entries_only_part(lml_json_member(inner, "entries")))
+            inner = only;
+        take(h, lml_json_member(inner, "entries"), lml_html_text(inner, "recipe"), depth + 1, out,
+             used);
+        if (apart)
+            push(out, used, (lml_item){.is = LML_ITEM_BREAK});
+    }
+}
+
+static lml_span title_of(const lml_item *item)
+{
+    lml_span title = lml_html_text(item->entry, "title");
+    if (title.length == 0)
+        title = lml_html_text(item->entry, "text");
+    return title.length > 0 ? title : lml_html_text(item->entry, "recipe");
+}
+
+static void look_at(lml_card *card)
+{
+    card->remarks = true;
+    for (size_t i = 0; i < card->count; i++) {
+        const lml_json *e = card->items[i].entry;
+        card->headings += card->items[i].is == LML_ITEM_HEADING;
+        card->remarks = card->remarks && lml_html_is(e, "remark");
+        card->holds = card->holds || (lml_html_is(e, "remark") && lml_remark_holds(e));
+        card->wide = card->wide ||
+                     ((lml_html_is(e, "curve") || lml_html_is(e, "flow")) && !lml_html_withheld(e));
+    }
+}
+
+static void cut_cards(lml_cards *out, size_t used)
+{
+    for (size_t i = 0; i < used;) {
+        lml_card card = {.title = lml_span_of(NULL)};
+        if (out->items[i].is == LML_ITEM_TITLE)
+            card.title = title_of(&out->items[i++]);
+        card.items = &out->items[i];
+        while (i < used &&
+               (out->items[i].is == LML_ITEM_ENTRY || out->items[i].is == LML_ITEM_HEADING)) {
+            card.count++;
+            i++;
+        }
+        if (i < used && out->items[i].is == LML_ITEM_BREAK)
+            i++;
+        look_at(&card);
+        if (card.count > 0)
+            out->cards[out->count++] = card;
+    }
+}
+
+lml_status lml_html_part_read(const lml_html *h, const lml_json *entries, lml_cards *out)
+{
+    *out = (lml_cards){.most = count_entries(entries) + 1};
+    out->items = lml_alloc_get(h->out->alloc, out->most * sizeof *out->items);
+    out->cards = lml_alloc_get(h->out->alloc, out->most * sizeof *out->cards);
+    if (!out->items || !out->cards) {
+        lml_html_part_free(h, out);
+        return LML_NO_MEMORY;
+    }
+    size_t used = 0;
+    lml_span recipe = lml_html_text(lml_json_member(h->result, "job"), "recipe");
+    /* The head of the page is title enough for what is all that stands on it. */
+    for (const lml_json *only = lml_entries_only_part(entries); only;
+         only = lml_entries_only_part(entries)) {
+        recipe = lml_html_text(only, "recipe");
+        entries = lml_json_member(only, "entries");
+    }
+    take(h, entries, recipe, 0, out, &used);
+    cut_cards(out, used);
+    return LML_OK;
+}
+
+void lml_html_part_free(const lml_html *h, lml_cards *cards)
+{
+    if (cards->items)
+        lml_alloc_free(h->out->alloc, cards->items, cards->most * sizeof *cards->items);
+    if (cards->cards)
+        lml_alloc_free(h->out->alloc, cards->cards, cards->most * sizeof *cards->cards);
+    *cards = (lml_cards){.most = 0};
+}
+
+/* ---- what stands under one title --------------------------------------------------------------
+ */
+
+static void draw_text(lml_html *h, const lml_json *entry)
+{
+    lml_html_put(h, "<p>");
+    if (lml_html_withheld(entry))
+        lml_html_put(h, "(Something is left out here until this is settled.)");
+    else
+        lml_escape_put_member(h->out, entry, "text");
+    lml_html_put(h, "</p>\n");
+}
+
+static bool is_picture(const lml_json *entry)
+{
+    return lml_html_is(entry, "curve") || lml_html_is(entry, "flow") ||
+           lml_html_is(entry, "section");
+}
+
+/* A vessel stands beside the lines that follow it, up to the next clock. */
+static size_t draw_section(lml_html *h, lml_item *items, size_t count)
+{
+    size_t n = 1;
+    lml_html_put(h, "<div class=\"beside\"><figure>");
+    lml_picture_section_draw(h, items[0].entry);
+    lml_html_put(h, "</figure><div>");
+    for (; n < count && lml_html_line_is(&items[n]) && !lml_html_line_is_timed(&items[n]); n++)
+        lml_html_line_draw_stacked(h, &items[n]);
+    lml_html_put(h, "</div></div>\n");
+    return n;
+}
+
+static size_t draw_picture(lml_html *h, lml_item *items, size_t count)
+{
+    const lml_json *entry = items[0].entry;
+    if (lml_html_withheld(entry)) { /* nothing of it is drawn */
+        lml_html_put(h, "<p class=\"remark stop\">");
+        lml_html_figure_put_withheld(h, entry, items[0].recipe);
+        lml_html_put(h, "</p>\n");
+        return 1;
+    }
+    if (lml_html_is(entry, "section"))
+        return draw_section(h, items, count);
+    if (lml_html_is(entry, "curve"))
+        lml_picture_curve_draw(h, items, count);
+    else
+        lml_picture_flow_draw(h, entry);
+    return 1;
+}
+
+/* How many items were drawn. */
+static size_t draw_item(lml_html *h, lml_item *items, size_t count)
+{
+    const lml_json *entry = items[0].entry;
+    if (items[0].drawn)
+        return 1;
+    if (lml_html_line_is(&items[0]))
+        return lml_html_line_draw(h, items, count);
+    if (is_picture(entry))
+        return draw_picture(h, items, count);
+    if (lml_html_is(entry, "text"))
+        draw_text(h, entry);
+    else if (lml_html_is(entry, "grid"))
+        lml_html_grid_draw(h, entry, items[0].recipe);
+    else if (lml_html_is(entry, "sign"))
+        lml_html_grid_draw_sign(h, entry);
+    else if (lml_html_is(entry, "remark"))
+        lml_html_remark_draw(h, entry);
+    return 1;
+}
+
+/* Under each heading a group that no page or column parts. */
+static void draw_items(lml_html *h, lml_item *items, size_t count)
+{
+    bool open = false;
+    for (size_t i = 0; i < count;) {
+        if (items[i].is != LML_ITEM_HEADING) {
+            i += draw_item(h, &items[i], count - i);
+            continue;
+        }
+        lml_html_put(h, open ? "</div>\n<div class=\"group\"><h3>" : "<div class=\"group\"><h3>");
+        lml_escape_put(h->out, title_of(&items[i]));
+        lml_html_put(h, "</h3>\n");
+        open = true;
+        i++;
+    }
+    if (open)
+        lml_html_put(h, "</div>\n");
+}
+
+/* A wide picture parts its card: what comes before it and after it stays in columns. */
+static void draw_wide(lml_html *h, lml_card *card)
+{
+    size_t at = 0;
+    while (at < card->count && !((lml_html_is(card->items[at].entry, "curve") ||
+                                  lml_html_is(card->items[at].entry, "flow")) &&
+                                 !lml_html_withheld(card->items[at].entry)))
+        at++;
+    if (at > 0) {
+        lml_html_put(h, "<div class=\"cols\">");
+        draw_items(h, card->items, at);
+        lml_html_put(h, "</div>\n");
+    }
+    size_t after = at + draw_item(h, &card->items[at], card->count - at);
+    bool more = false;
+    for (size_t i = after; i < card->count; i++)
+        more = more || !card->items[i].drawn;
+    if (more) {
+        lml_html_put(h, "<div class=\"cols\">");
+        draw_items(h, card->items + after, card->count - after);
+        lml_html_put(h, "</div>\n");
+    }
+}
+
+void lml_html_part_draw(lml_html *h, lml_card *card)
+{
+    h->said = NULL;
+    lml_builder_add_format(h->out, "<article class=\"card%s%s%s\">\n", card->wide ? " wide" : "",
+                           card->holds ? " holds" : "", card->headings > 1 ? " long" : "");
+    bool bare = h->bench && card->remarks && !card->holds; /* a hazard alone needs no heading */
+    if (card->title.length > 0 && !bare) {
+        lml_html_put(h, "<h2>");
+        if (h->bench)
+            lml_builder_add_format(h->out, "<span class=\"n\">%u</span>", ++h->steps);
+        lml_html_put(h, "<span>");
+        lml_escape_put(h->out, card->title);
+        lml_html_put(h, "</span></h2>\n");
+    }
+    if (card->wide && h->bench)
+        draw_wide(h, card);
+    else
+        draw_items(h, card->items, card->count);
+    lml_html_put(h, "</article>\n");
+}

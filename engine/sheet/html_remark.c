@@ -1,0 +1,113 @@
+#include "sheet/html_remark.h"
+
+#include "sheet/remark.h"
+
+static bool is_level(const lml_json *remark, const char *level)
+{
+    return lml_span_is(lml_html_text(remark, "level"), level);
+}
+
+static const char triangle[] =
+    "<svg xmlns=\"http://www.w3.org/2000/svg\" class=\"tri\" viewBox=\"0 0 10 9\" "
+    "aria-hidden=\"true\"><path d=\"M5 .6 9.6 8.5H.4z\" fill=\"none\" stroke=\"#111\" "
+    "stroke-width=\"1\" stroke-linejoin=\"round\"/><path d=\"M5 3v3M5 6.8v.9\" stroke=\"#111\" "
+    "stroke-width=\"1\"/></svg>";
+
+/* The code's own name as words, without its recipe and without a number at its end: "hot-flask",
+ * "unwatched-1". */
+static lml_span hazard_of(const lml_json *remark)
+{
+    lml_span code = lml_html_text(remark, "code");
+    for (size_t i = code.length; i > 0; i--)
+        if (code.at[i - 1] == '/') {
+            code = (lml_span){code.at + i, code.length - i};
+            break;
+        }
+    size_t n = code.length;
+    while (n > 0 && lml_span_digit_at(code, n - 1))
+        n--;
+    if (n < code.length && n > 1 && code.at[n - 1] == '-')
+        code.length = n - 1;
+    return code;
+}
+
+static void put_hazard(lml_html *h, const lml_json *remark)
+{
+    lml_span word = hazard_of(remark);
+    for (size_t i = 0; i < word.length; i++) {
+        char c = word.at[i];
+        c = c == '-' ? ' ' : c >= 'a' && c <= 'z' ? (char)(c - 'a' + 'A') : c;
+        if ((c >= 'A' && c <= 'Z') || c == ' ' || lml_ascii_is_digit(c))
+            lml_builder_add_char(h->out, c);
+    }
+}
+
+static void draw_caution(lml_html *h, const lml_json *remark)
+{
+    lml_html_put(h, "<p class=\"caution\">");
+    lml_html_put(h, triangle);
+    lml_html_put(h, "<span><b>");
+    put_hazard(h, remark);
+    lml_html_put(h, "</b> ");
+    lml_escape_put_member(h->out, remark, "text");
+    lml_html_put(h, "</span></p>\n");
+}
+
+static void put_how_to_confirm(lml_html *h, const lml_json *remark)
+{
+    lml_span file =
+        lml_html_text(lml_json_member(lml_json_member(h->result, "inputs"), "job"), "file");
+    bool kept = file.length > 5 && memcmp(file.at + file.length - 5, ".json", 5) == 0;
+    lml_html_put(h, " <span class=\"why\">To go on: <code>lemel confirm ");
+    lml_escape_put(h->out, kept ? file : lml_span_of("JOB"));
+    lml_html_put(h, " ");
+    lml_escape_put_member(h->out, remark, "code");
+    lml_html_put(h, " --by WHO --reason WHY</code></span>");
+}
+
+static void put_confirmed(lml_html *h, const lml_json *remark)
+{
+    lml_html_put(h, " <span class=\"why\">Confirmed");
+    if (lml_html_text(remark, "by").length > 0) {
+        lml_html_put(h, " by ");
+        lml_escape_put_member(h->out, remark, "by");
+    }
+    lml_html_put(h, ":</span> <b>");
+    lml_escape_put_member(h->out, remark, "reason");
+    lml_html_put(h, "</b>");
+}
+
+void lml_html_remark_draw(lml_html *h, const lml_json *remark)
+{
+    static const struct {
+        const char *level, *working, *client;
+    } words[] = {{"stop", "STOP", "STOP"},
+                 {"confirm", "ASK", "TO SETTLE"},
+                 {"confirmed", "Agreed", "Agreed"},
+                 {"", "Note", "Note"}};
+    if (is_level(remark, "caution")) {
+        draw_caution(h, remark);
+        return;
+    }
+    size_t i = 0;
+    while (words[i].level[0] && !is_level(remark, words[i].level))
+        i++;
+    lml_builder_add_format(h->out, "<p class=\"remark %s\"><b class=\"lv\">%s</b> <span>",
+                           words[i].level[0] ? words[i].level : "note",
+                           h->working ? words[i].working : words[i].client);
+    lml_escape_put_member(h->out, remark, "text");
+    if (lml_html_text(remark, "reason").length > 0 &&
+        !lml_json_yes(lml_json_member(remark, "lapsed")))
+        put_confirmed(h, remark);
+    if (h->working && lml_remark_holds(remark)) {
+        lml_html_put(h, " <span class=\"why\">[");
+        lml_escape_put_member(h->out, remark, "code");
+        lml_html_put(h, "]</span>");
+        if (lml_json_yes(lml_json_member(remark, "lapsed")))
+            lml_html_put(h, " <span class=\"why\">It was confirmed before, for other words: take "
+                            "that entry out of the job first.</span>");
+    }
+    if (h->working && is_level(remark, "confirm"))
+        put_how_to_confirm(h, remark);
+    lml_html_put(h, "</span></p>\n");
+}

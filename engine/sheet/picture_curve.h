@@ -1,0 +1,13 @@
+/* A curve against the clock: what a kiln does, the hours in which nobody is there, and who must be
+ * there when.
+ */
+#ifndef LML_SHEET_PICTURE_CURVE_H
+#define LML_SHEET_PICTURE_CURVE_H
+
+#include "sheet/html_page.h"
+
+/* items[0] is the curve. The lines to tick that have a moment and follow it are its marks: they are
+ * listed beside it and told to be drawn. */
+void lml_picture_curve_draw(lml_html *h, lml_item *items, size_t count);
+
+#endif

@@ -1,0 +1,1 @@
+lemel units --format html

@@ -1,0 +1,1 @@
+lemel run jobs/links.json --format html --sheet consent

@@ -1,0 +1,1 @@
+lemel run jobs/links.json --paper A4

@@ -1,0 +1,1 @@
+lemel run jobs/links.json --format html --paper A5

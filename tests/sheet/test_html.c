@@ -1,0 +1,436 @@
+/* Sheets in HTML. What is checked is what a reader relies on: every figure is there, nothing of
+ * what is withheld is, no text becomes markup, and it asks for nothing. */
+#include <criterion/criterion.h>
+
+#include "file/json.h"
+#include "sheet/escape.h"
+#include "sheet/html.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { ROOM = 1 << 16 };
+static lml_alloc heap;
+
+/* JSON is written here with ' for ", a figure as <mass 270 g>, a moment as <moment 2026-11-27>, and
+ * @ for EVIL. */
+#define EVIL "</style></title></svg><script>evil()</script>&quot;\\\"' onload='x"
+
+static size_t put_figure(const char *text, char *out)
+{
+    char kind[40], value[80], unit[40] = "";
+    int taken = 0;
+    cr_assert(sscanf(text, "<%39[a-z_] %79[^ >]%n", kind, value, &taken) == 2, "%s", text);
+    int more = 0;
+    if (text[taken] == ' ')
+        sscanf(text + taken, " %39[^>]%n", unit, &more);
+    bool words = strcmp(kind, "moment") == 0 || strcmp(kind, "time_of_day") == 0;
+    sprintf(out,
+            words ? "{\"kind\":\"%s\",\"value\":\"%s\",\"text\":\"%s%s\"}"
+                  : "{\"kind\":\"%s\",\"value\":%s,\"text\":\"%s %s\"",
+            kind, value, value, unit);
+    if (!words)
+        sprintf(out + strlen(out), ",\"unit\":\"%s\"}", unit);
+    return (size_t)(taken + more) + 1;
+}
+
+static const char *spell(const char *text)
+{
+    static char out[ROOM];
+    char *at = out;
+    while (*text) {
+        if (*text == '<') {
+            text += put_figure(text, at);
+            at += strlen(at);
+        } else if (*text == '@') {
+            memcpy(at, EVIL, strlen(EVIL));
+            at += strlen(EVIL);
+            text++;
+        } else {
+            *at++ = *text == '\'' ? '"' : *text;
+            text++;
+        }
+    }
+    *at = '\0';
+    return out;
+}
+
+static char *draw_result(const char *text, const char *pages, lml_html_paper paper)
+{
+    heap = lml_alloc_heap();
+    lml_json_document *doc = NULL;
+    lml_error err = {.status = LML_OK};
+    const char *json = spell(text);
+    cr_assert_eq(lml_json_read(&heap, lml_span_of(json), NULL, "canned", &doc, &err), LML_OK,
+                 "%s\n%s", err.message, json);
+    lml_builder b = lml_builder_on(&heap, 0);
+    lml_html_look look = {.pages = pages, .paper = paper};
+    cr_assert_eq(lml_html_draw(lml_json_root(doc), &look, &b, &err), LML_OK, "%s", err.message);
+    char *html = strdup(b.at);
+    lml_builder_free(&b);
+    lml_json_free(doc);
+    return html;
+}
+
+static char *draw_entries(const char *page, const char *entries, const char *more)
+{
+    static char text[ROOM];
+    snprintf(text, sizeof text,
+             "{ 'lemel': '0.2.0', 'job': { 'recipe': 'need', 'title': 'A ring' }, 'worked': [], "
+             "'results': {}, 'settings': {}, 'sheets': { '%s': [ %s ] } %s }",
+             page, entries, more);
+    return draw_result(text, NULL, LML_PAPER_OF_HOUSE);
+}
+
+static void expect_on(const char *page, const char *entries, const char *markup)
+{
+    char *html = draw_entries(page, entries, "");
+    cr_expect(strstr(html, markup), "%s\nshould have %s\n%s", entries, markup,
+              strstr(html, "<body>"));
+    free(html);
+}
+
+static void expect(const char *entries, const char *markup)
+{
+    expect_on("bench", entries, markup);
+}
+
+Test(html, one_document_that_asks_for_nothing)
+{
+    char *html = draw_entries("bench", "", "");
+    cr_expect(strncmp(html, "<!DOCTYPE html>\n<html", 20) == 0);
+    cr_expect(strstr(html, "<head><meta http-equiv=\"Content-Security-Policy\" "
+                           "content=\"default-src 'none'; style-src 'unsafe-inline'\"/>"));
+    static const char *const never[] = {"<script", "src=",  "href=",      "url(http",
+                                        "@import", "<link", "javascript:"};
+    for (size_t i = 0; i < sizeof never / sizeof *never; i++)
+        cr_expect(!strstr(html, never[i]), "%s", never[i]);
+    free(html);
+}
+
+Test(html, paper_is_the_house_s_or_the_one_asked_for)
+{
+    static const char text[] =
+        "{ 'job': { 'recipe': 'r' }, 'results': {}, 'sheets': {}, 'house': { "
+        "'paper': 'Letter' } }";
+    char *html = draw_result(text, NULL, LML_PAPER_OF_HOUSE);
+    cr_expect(strstr(html, "@page { size: letter;"));
+    free(html);
+    html = draw_result(text, NULL, LML_PAPER_A4);
+    cr_expect(strstr(html, "@page { size: A4;"));
+    free(html);
+}
+
+Test(html, what_is_done_with_a_line)
+{
+    expect("{ 'is': 'line', 'act': 'weigh', 'label': 'Powder', 'record': 'powder', 'value': <mass "
+           "270 g> }",
+           "<div class=\"row weigh\"><span class=\"lab\">Powder</span><span "
+           "class=\"fig\"><b>270</b><i>g</i></span><span "
+           "class=\"box\"><small>powder</small><u>g</u></span>");
+    expect("{ 'is': 'line', 'act': 'set', 'label': 'Furnace', 'value': <temperature 1832 °F>, "
+           "'also': <temperature 1000 °C> }",
+           "<b>1832</b><i>°F</i></span><span class=\"also\">1000 °C</span><span "
+           "class=\"tick\"></span>");
+    expect("{ 'is': 'line', 'act': 'measure', 'label': 'Held', 'least': <time 60 min>, 'record': "
+           "'held' }",
+           "at least 60 min");
+    expect("{ 'is': 'line', 'act': 'tick', 'label': 'POUR', 'record': 'poured' }",
+           "<div class=\"row tick gate\"><span class=\"tick\"></span>");
+    expect("{ 'is': 'line', 'label': 'Flask', 'value': { 'kind': 'text', 'value': 'A' } }",
+           "<b class=\"words\">A</b>");
+    expect("{ 'is': 'line', 'label': 'Wall', 'value': <length 5 mm>, 'least': <length 4 mm>, "
+           "'most': <length 6 mm> }",
+           "<small>4 to 6 mm</small>");
+    expect("{ 'is': 'line', 'act': 'measure', 'label': 'Tree', 'record': 'tree', 'recorded': { "
+           "'at': '2026-11-26T14:50', 'text': '37.66 g' } }",
+           "<span class=\"box done\"><small>tree</small><b>37.66 g</b><u>Thu 26 Nov 14:50</u>");
+}
+
+Test(html, moments_and_long_times_are_said_as_people_say_them)
+{
+    static const char start[] =
+        "{ 'is': 'line', 'label': 'Starts', 'value': <moment 2026-11-27T03:06> }";
+    expect(start, "<b>03:06</b><i>Fri 27 Nov</i>");
+    char *html = draw_entries("bench", start, ", 'house': { 'days': 'Fri Nov 27' }");
+    cr_expect(strstr(html, "<b>03:06</b><i>Fri Nov 27</i>"));
+    free(html);
+    expect("{ 'is': 'line', 'label': 'Delay', 'value': <time 306 min> }",
+           "<b>5</b><i>h</i> <b>06</b><i>min</i>");
+    expect("{ 'is': 'line', 'label': 'Hold', 'value': <time 90 min> }", "<b>90</b><i>min</i>");
+}
+
+Test(html, a_ladder_for_a_tared_scale)
+{
+    static const char lots[] =
+        "{ 'is': 'line', 'act': 'weigh', 'label': 'ring A', 'value': <mass 13.651 g>, 'shows': "
+        "<mass 13.651 g> }, { 'is': 'line', 'act': 'weigh', 'label': 'ring B', 'value': <mass "
+        "3.749 g>, 'shows': <mass 17.400 g> }, { 'is': 'total', 'label': 'Charge', 'value': <mass "
+        "17.400 g> }";
+    expect(lots, "<td class=\"add\"><b>3.749</b></td><td class=\"sum\">17.400</td>");
+    expect(lots, "<th class=\"add\">add, g</th>");
+}
+
+Test(html, the_slurry_s_clock)
+{
+    static const char clock[] =
+        "{ 'is': 'line', 'act': 'tick', 'label': 'Pour', 'after': <time 4.5 min>, 'latest': <time "
+        "6.5 min> }, { 'is': 'line', 'act': 'tick', 'label': 'Leave', 'after': <time 6 min> }";
+    expect(clock, "<td class=\"t\">4:30</td>");
+    expect(clock, "by 6:30");
+    expect(clock, "from 4.5 min to 6.5 min</desc>");
+}
+
+Test(html, a_fineness_against_its_mark)
+{
+    static const char line[] =
+        "{ 'is': 'line', 'label': 'Fineness', 'value': { 'kind': 'fineness', 'value': 587, 'unit': "
+        "'‰ Au', 'text': '587.0 ‰ Au', 'sd': 3.6 }, 'least': <fineness 583.3 ‰ Au>, 'chance': "
+        "<ratio 15.4 %> }";
+    expect(line, "<figure class=\"mark\">");
+    expect(line, ">least 583.3 ‰ Au</text>");
+    expect(line, ">15.4 %</text>");
+}
+
+Test(html, grids_signs_and_headings)
+{
+    expect("{ 'is': 'grid', 'columns': [ 'Piece', 'Mass', 'Done' ], 'rows': [ [ { 'kind': 'text', "
+           "'value': 'ring' }, <mass 3 g>, { 'box': true } ], [ null, { 'withheld': true }, null ] "
+           "], 'total': [ null, <mass 3 g>, null ] }",
+           "<th>Piece</th><th class=\"r\">Mass</th><th>Done</th>");
+    expect_on("client", "{ 'is': 'sign', 'label': 'Agreed', 'who': [ 'Client', 'Date' ] }",
+              "<span>Agreed</span><span class=\"sign\"><small>Client</small></span>");
+    expect("{ 'is': 'part', 'recipe': 'melt', 'title': 'The melt', 'entries': [ { 'is': 'text', "
+           "'text': 'Dry.' } ] }, { 'is': 'heading', 'text': 'After' }, { 'is': 'text', 'text': "
+           "'Rinse.' }",
+           "<span class=\"n\">2</span><span>After</span></h2>\n<p>Rinse.</p>");
+}
+
+Test(html, remarks)
+{
+    expect("{ 'is': 'remark', 'level': 'caution', 'code': 'day/hot-flask-1', 'text': 'It burns' }",
+           "<b>HOT FLASK</b> It burns</span>");
+    expect("{ 'is': 'remark', 'level': 'confirm', 'code': 'charge/chance', 'text': 'A chance' }",
+           "<code>lemel confirm JOB charge/chance --by WHO --reason WHY</code>");
+    expect("{ 'is': 'remark', 'level': 'confirmed', 'code': 'a/b', 'text': 'A chance', 'by': "
+           "'O.F.', 'reason': 'tested' }",
+           "Confirmed by O.F.:</span> <b>tested</b>");
+}
+
+static const char curve[] =
+    "{ 'is': 'curve', 'title': 'Burnout', 'from': <temperature 20 °C>, 'loaded': <moment "
+    "2026-11-26T22:00>, 'nobody': { 'from': <time_of_day 22:00>, 'to': <time_of_day 06:30> }, "
+    "'alone_most': <temperature 400 °C>, 'steps': [ { 'to': <temperature 150 °C>, 'begins': "
+    "<moment "
+    "2026-11-27T03:06>, 'there': <moment 2026-11-27T03:50>, 'ends': <moment 2026-11-27T05:20>, "
+    "'hold': <time 90 min> }, { 'to': <temperature 730 °C>, 'begins': <moment 2026-11-27T05:20>, "
+    "'there': <moment 2026-11-27T08:00>, 'ends': <moment 2026-11-27T10:00> } ] }";
+
+Test(html, a_curve)
+{
+    static const char *const drawn[] = {"<article class=\"card wide\">",
+                                        ">nobody there 22:00 to 06:30</text>",
+                                        ">not above 400 °C</text>",
+                                        ">starts 03:06</text>",
+                                        ">730</text>",
+                                        ">Fri 27 Nov</text>"};
+    for (size_t i = 0; i < sizeof drawn / sizeof *drawn; i++)
+        expect(curve, drawn[i]);
+    char marks[4000];
+    snprintf(marks, sizeof marks,
+             "%s, { 'is': 'line', 'act': 'tick', 'label': 'Pour A', 'at': <moment "
+             "2026-11-27T14:08>, 'till': <moment 2026-11-27T14:12> }",
+             curve);
+    expect(marks, "<span class=\"n\">1</span> <b>14:08</b><small>to 14:12</small>");
+    expect(marks, "<tr class=\"day\"><td colspan=\"3\">Fri 27 Nov</td></tr>");
+}
+
+Test(html, a_flow)
+{
+    static const char flow[] =
+        "{ 'is': 'flow', 'title': 'Metal', 'moves': [ { 'from': 'ring', 'to': 'melt', 'value': "
+        "<mass 7 "
+        "g> }, { 'from': 'melt', 'to': 'piece', 'value': <mass 6 g> }, { 'from': 'melt', 'to': "
+        "'gone', "
+        "'value': <mass 1 g> } ], 'places': [ { 'name': 'ring', 'column': 0, 'owner': 'client', "
+        "'value': <mass 7 g> }, { 'name': 'melt', 'column': 1, 'value': <mass 7 g> }, { 'name': "
+        "'piece', 'column': 2, 'value': <mass 6 g> }, { 'name': 'gone', 'column': 2, 'mark': "
+        "'lost', "
+        "'value': <mass 1 g> } ] }";
+    expect_on("metal", flow,
+              "<desc>ring to melt: 7 g; melt to piece: 6 g; melt to gone: 1 g; </desc>");
+    expect_on("metal", flow, ">client</text>");
+    expect_on("metal", flow, ">lost or open</text>");
+    expect_on("metal", flow, ">melt 7 g</text>");
+}
+
+Test(html, a_section)
+{
+    static const char section[] =
+        "{ 'is': 'section', 'vessel': { 'name': 'A', 'diameter': <length 63.5 mm>, 'height': "
+        "<length "
+        "76.2 mm> }, 'body': { 'diameter': <length 42 mm>, 'height': <length 50.7 mm>, 'foot': "
+        "<length "
+        "9 mm> }, 'wall': { 'value': <length 10.75 mm>, 'least': <length 11 mm>, 'under': true }, "
+        "'top': { 'value': <length 16.5 mm> }, 'fill': <length 76.2 mm> }, { 'is': 'line', 'act': "
+        "'weigh', 'label': 'Powder', 'value': <mass 270 g> }";
+    static const char *const drawn[] = {
+        ">10.75 !</text>", ">16.5</text>", ">fill to the rim</text>",
+        "10.75 mm beside it, at least 11 mm", "</figure><div><div class=\"stack\">"};
+    for (size_t i = 0; i < sizeof drawn / sizeof *drawn; i++)
+        expect(section, drawn[i]);
+}
+
+static const char stopped[] =
+    ", 'stopped': true, 'remarks': [ { 'level': 'stop', 'code': 'need/no', "
+    "'text': 'Too thin by far', 'withholds': [ 'need.out' ] } ]";
+
+Test(html, what_is_withheld_is_not_drawn)
+{
+    static const char *const pictures[] = {"curve", "flow", "section"};
+    for (size_t i = 0; i < sizeof pictures / sizeof *pictures; i++) {
+        char entry[200];
+        snprintf(entry, sizeof entry, "{ 'is': '%s', 'withheld': true, 'withheld_by': 'need/no' }",
+                 pictures[i]);
+        char *html = draw_entries("bench", entry, stopped);
+        cr_expect(!strstr(html, "class=\"pic\""), "%s", pictures[i]);
+        cr_expect(strstr(html, "DO NOT</b> <small>Too thin by far</small>"), "%s", pictures[i]);
+        free(html);
+    }
+    char *html = draw_entries("bench",
+                              "{ 'is': 'line', 'act': 'weigh', 'label': 'Metal', 'of': 'out', "
+                              "'withheld': true, 'record': 'charge' }",
+                              stopped);
+    cr_expect(strstr(html, "DO NOT</b> <small>Too thin by far</small>"));
+    cr_expect(!strstr(html, "class=\"box") && !strstr(html, "<span class=\"tick"));
+    cr_expect(strstr(html, "STOPPED.") && strstr(html, "Stops: need/no."));
+    free(html);
+}
+
+/* Markup in every text that a result can hold. */
+Test(html, no_text_becomes_markup)
+{
+    static const char entries[] =
+        "{ 'is': 'part', 'recipe': '@', 'title': '@', 'entries': [ { 'is': 'heading', 'text': '@' "
+        "}, { "
+        "'is': 'text', 'text': '@' }, { 'is': 'line', 'act': '@', 'label': '@', 'owner': '@', "
+        "'origin': "
+        "'@', 'record': '@', 'value': { 'kind': '@', 'value': '@', 'unit': '@', 'text': '1 @' }, "
+        "'recorded': { 'at': '@', 'text': '@' } }, { 'is': 'line', 'act': 'tick', 'label': '@', "
+        "'at': { "
+        "'kind': 'moment', 'value': '@', 'text': '@' } }, { 'is': 'grid', 'columns': [ '@' ], "
+        "'rows': [ "
+        "[ { 'kind': 'text', 'value': '@' } ], [ { 'box': true, 'record': '@' } ] ] }, { 'is': "
+        "'sign', "
+        "'label': '@', 'who': [ '@' ] }, { 'is': 'remark', 'level': '@', 'code': '@', 'text': '@', "
+        "'by': '@', 'reason': '@' }, { 'is': 'remark', 'level': 'caution', 'code': '@', 'text': "
+        "'@' }, "
+        "{ 'is': 'curve', 'title': '@', 'from': { 'text': '1 @' }, 'nobody': { 'from': { 'value': "
+        "'@' } "
+        "}, 'steps': [ { 'to': { 'text': '2 @' }, 'name': '@' } ] }, { 'is': 'flow', 'title': '@', "
+        "'moves': [ { 'from': '@', 'to': 'b@', 'value': { 'value': 1, 'text': '@' } } ], 'places': "
+        "[ { "
+        "'name': '@', 'column': 0, 'owner': '@', 'value': { 'value': 1, 'text': '@' } }, { 'name': "
+        "'b@', 'column': 1, 'value': { 'value': 1, 'text': '@' } } ] }, { 'is': 'section', "
+        "'title': "
+        "'@', 'vessel': { 'name': '@', 'diameter': { 'value': 5, 'text': '5 @' }, 'height': { "
+        "'value': "
+        "5, 'text': '5 @' } }, 'body': { 'name': '@' }, 'wall': { 'value': { 'text': '1 @' } } } ] "
+        "}";
+    static char text[ROOM];
+    static const char *const pages[] = {"bench", "client", "@"};
+    for (size_t i = 0; i < 3; i++) {
+        snprintf(
+            text, sizeof text,
+            "{ 'lemel': '@', 'job': { 'recipe': '@', 'title': '@', 'client': '@', 'date': '@' }, "
+            "'house': { 'name': '@', 'days': '@' }, 'inputs': { 'job': { 'file': '@' } }, "
+            "'worked': [ { 'recipe': '@', 'version': '@', 'house_rule': '@' } ], 'results': {}, "
+            "'settings': { 'a': { 'kind': 'text', 'value': '@', 'from': 'default' } }, 'sheets': { "
+            "'%s': [ %s ] }, 'stopped': true, 'remarks': [ { 'level': 'stop', 'code': '@', 'text': "
+            "'@' } ] }",
+            pages[i], entries);
+        char *html = draw_result(text, NULL, LML_PAPER_OF_HOUSE);
+        cr_expect(!strstr(html, "<script"), "%s", pages[i]);
+        cr_expect(!strstr(html, "onload='"), "%s", pages[i]);
+        size_t styles = 0;
+        for (char *at = html; (at = strstr(at, "</style>")); at++)
+            styles++;
+        cr_expect_eq(styles, 1);
+        free(html);
+    }
+}
+
+Test(html, escape)
+{
+    heap = lml_alloc_heap();
+    static const struct {
+        const char *text, *escaped;
+    } rows[] = {{"a < b & c > \"d\" 'e'", "a &lt; b &amp; c &gt; &quot;d&quot; &#39;e&#39;"},
+                {"one\ntwo\tthree", "one two three"},
+                {"\033[31mred\a", "?[31mred?"},
+                {"\xE2\x80\xAEturned", "?turned"},
+                {"\xD7\xA9\xD7\x9C\xD7\x95\xD7\x9D", "\xD7\xA9\xD7\x9C\xD7\x95\xD7\x9D"},
+                {"\xEF\xBF\xBF\xFF", "??"},
+                {"580 °C", "580 °C"}};
+    for (size_t i = 0; i < sizeof rows / sizeof *rows; i++) {
+        lml_builder b = lml_builder_on(&heap, 0);
+        lml_escape_put(&b, lml_span_of(rows[i].text));
+        cr_expect_str_eq(b.at, rows[i].escaped);
+        lml_builder_free(&b);
+    }
+}
+
+Test(html, a_title_of_four_thousand_letters_and_an_empty_page)
+{
+    static char title[4001], text[6000];
+    memset(title, 'w', 4000);
+    snprintf(
+        text, sizeof text,
+        "{ 'job': { 'recipe': 'r', 'title': '%s' }, 'results': { 'out': <mass 1 g> }, 'titles': "
+        "{ 'out': 'What comes out' }, 'sheets': { 'bench': [] } }",
+        title);
+    char *html = draw_result(text, NULL, LML_PAPER_OF_HOUSE);
+    cr_expect(strstr(html, title));
+    cr_expect(strstr(html, "<td>What comes out</td><td class=\"v\"><span class=\"fig\"><b>1</b>"));
+    free(html);
+}
+
+/* Sixty lots and the marks of twelve flasks: none is lost. */
+Test(html, many)
+{
+    static char entries[ROOM / 2];
+    size_t used = 0;
+    for (int i = 1; i <= 60; i++)
+        used +=
+            (size_t)snprintf(entries + used, sizeof entries - used,
+                             "{ 'is': 'line', 'act': 'weigh', 'label': 'lot %d', 'value': <mass "
+                             "1 g>, 'shows': <mass %d g> }, ",
+                             i, i);
+    used += (size_t)snprintf(entries + used, sizeof entries - used,
+                             "{ 'is': 'total', 'label': 'All', 'value': <mass 60 g> }, %s", curve);
+    for (int i = 1; i <= 36; i++)
+        used +=
+            (size_t)snprintf(entries + used, sizeof entries - used,
+                             ", { 'is': 'line', 'act': 'tick', 'label': 'hand %d', 'at': <moment "
+                             "2026-11-27T%02d:%02d> }",
+                             i, 10 + i / 12, i % 12 * 5);
+    expect(entries, "lot 60");
+    expect(entries, "hand 36");
+}
+
+Test(html, pages_are_chosen_by_name)
+{
+    static const char text[] = "{ 'job': { 'recipe': 'r' }, 'results': {}, 'sheets': { 'bench': [ "
+                               "{ 'is': 'text', 'text': 'on "
+                               "the bench' } ], 'client': [ { 'is': 'text', 'text': 'for you' } ], "
+                               "'metal': [ { 'is': 'text', "
+                               "'text': 'fine gold' } ] } }";
+    char *html = draw_result(text, "client,metal", LML_PAPER_OF_HOUSE);
+    cr_expect(!strstr(html, "on the bench"));
+    cr_expect(strstr(html, "for you") && strstr(html, "fine gold"));
+    free(html);
+    html = draw_result(text, "all", LML_PAPER_OF_HOUSE);
+    cr_expect(strstr(html, "on the bench") && strstr(html, "for you"));
+    free(html);
+}
