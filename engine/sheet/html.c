@@ -2,6 +2,7 @@
 
 #include "sheet/entries.h"
 #include "sheet/foot.h"
+#include "sheet/height.h"
 #include "sheet/html_figure.h"
 #include "sheet/html_part.h"
 #include "sheet/html_remark.h"
@@ -206,6 +207,13 @@ static const char *name_of(lml_span page)
     return "Sheet";
 }
 
+/* What head, foot and banner leave of a sheet of paper. */
+static double room_for_cards(const lml_html *h)
+{
+    enum { FOOT = 6, BANNER = 11 };
+    return h->height - FOOT - (lml_json_yes(lml_json_member(h->result, "stopped")) ? BANNER : 0);
+}
+
 static lml_status draw_page(lml_html *h)
 {
     bool bench = lml_span_is(h->page, "bench");
@@ -213,6 +221,7 @@ static lml_status draw_page(lml_html *h)
     lml_status status = lml_html_part_read(h, h->entries, &cards);
     if (status != LML_OK)
         return status;
+    h->density = h->bench ? lml_height_choose(h, &cards, room_for_cards(h)) : 0;
     lml_html_put(h, "<section class=\"sheet ");
     lml_html_put(h, h->working ? "working " : "paper ");
     put_class(h);
@@ -312,7 +321,8 @@ lml_status lml_html_draw(const lml_json *result, const lml_html_look *look, lml_
                   .working = true,
                   .page = lml_span_of("results"),
                   .days = lml_days_of(result),
-                  .width = paper->width - 2 * paper->across};
+                  .width = paper->width - 2 * paper->across,
+                  .height = paper->height - 2 * paper->down};
     bool any = false;
     open_document(&h, paper);
     lml_status status = draw_pages(&h, look, &any);

@@ -17,7 +17,8 @@ lml_html_number lml_html_figure_cut(const lml_json *figure)
 {
     lml_span text = lml_html_text(figure, "text");
     size_t n = text.length > 0 && text.at[0] == '-' ? 1 : 0;
-    if (!lml_span_digit_at(text, n) || is_kind(figure, "text") || is_kind(figure, "alloy"))
+    if (!lml_span_digit_at(text, n) || is_kind(figure, "moment") || is_kind(figure, "text") ||
+        is_kind(figure, "alloy"))
         return (lml_html_number){.number = lml_span_of(NULL), .unit = lml_span_of(NULL)};
     while (n < text.length && in_number(text.at[n]))
         n++;

@@ -167,7 +167,7 @@ static void put_bounds(lml_html *h, const lml_json *line)
 
 static void draw_row(lml_html *h, const lml_item *item)
 {
-    static const char *const names[] = {"read", "weigh", "set", "measure", "tick"};
+    static const char *const names[] = {"read", "weigh", "set", "measure", "do"};
     const lml_json *line = item->entry;
     lml_html_act act = lml_html_act_of(h, line);
     bool held = lml_html_withheld(line);

@@ -44,6 +44,7 @@ typedef struct lml_html {
     const lml_json *said; /* the reason that a DO NOT of this card gave */
     unsigned ids, steps;  /* of hatchings; of titles */
     unsigned density;     /* 0 is the roomiest */
+    double height;        /* the same, of one sheet of paper */
     double width;         /* millimetres within the margins */
 } lml_html;
 

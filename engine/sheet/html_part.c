@@ -259,6 +259,8 @@ void lml_html_part_draw(lml_html *h, lml_card *card)
     lml_builder_add_format(h->out, "<article class=\"card%s%s%s\">\n", card->wide ? " wide" : "",
                            card->holds ? " holds" : "", card->headings > 1 ? " long" : "");
     bool bare = h->bench && card->remarks && !card->holds; /* a hazard alone needs no heading */
+    /* A letter needs no title above a heading. */
+    bare = bare || (!h->working && card->items[0].is == LML_ITEM_HEADING);
     if (card->title.length > 0 && !bare) {
         lml_html_put(h, "<h2>");
         if (h->bench)

@@ -137,7 +137,7 @@ Test(html, what_is_done_with_a_line)
            "'held' }",
            "at least 60 min");
     expect("{ 'is': 'line', 'act': 'tick', 'label': 'POUR', 'record': 'poured' }",
-           "<div class=\"row tick gate\"><span class=\"tick\"></span>");
+           "<div class=\"row do gate\"><span class=\"tick\"></span>");
     expect("{ 'is': 'line', 'label': 'Flask', 'value': { 'kind': 'text', 'value': 'A' } }",
            "<b class=\"words\">A</b>");
     expect("{ 'is': 'line', 'label': 'Wall', 'value': <length 5 mm>, 'least': <length 4 mm>, "
