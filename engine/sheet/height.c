@@ -2,7 +2,7 @@
 
 #include "base/letter.h"
 #include "sheet/html_line.h"
-#include "sheet/html_table.h"
+#include "sheet/html_box.h"
 
 /* Millimetres, by density: as sheet.css has them. */
 static const double row_high[LML_DENSITIES] = {9.3, 8.2, 7.2},

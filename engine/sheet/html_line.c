@@ -1,5 +1,6 @@
 #include "sheet/html_line.h"
 
+#include "sheet/html_box.h"
 #include "sheet/html_figure.h"
 #include "sheet/html_table.h"
 #include "sheet/picture_small.h"
@@ -21,22 +22,6 @@ bool lml_html_line_is_timed(const lml_item *item)
     return lml_html_line_is(item) && member(item->entry, "after");
 }
 
-lml_html_act lml_html_act_of(const lml_html *h, const lml_json *line)
-{
-    if (!h->working || lml_html_is(line, "total"))
-        return LML_HTML_READ;
-    if (lml_html_acts(line, "weigh"))
-        return LML_HTML_WEIGH;
-    if (lml_html_acts(line, "set"))
-        return LML_HTML_SET;
-    if (lml_html_acts(line, "tick"))
-        return LML_HTML_TICK;
-    /* What is recorded has a box, whatever older results call it. */
-    bool measured =
-        lml_html_acts(line, "measure") || lml_html_is(line, "box") || member(line, "record");
-    return measured ? LML_HTML_MEASURE : LML_HTML_READ;
-}
-
 static bool is_big(const lml_json *line)
 {
     return lml_json_yes(member(line, "big"));
@@ -48,79 +33,12 @@ static bool has_mark(const lml_html *h, const lml_json *line)
     return h->working && !lml_html_withheld(line) && lml_picture_small_can_show(line);
 }
 
-void lml_html_line_put_label(lml_html *h, const lml_json *line)
-{
-    lml_html_put(h, "<span class=\"lab\">");
-    lml_escape_put_member(h->out, line, "label");
-    if (lml_html_text(line, "owner").length > 0) {
-        lml_html_put(h, " <em class=\"owner\">");
-        lml_escape_put_member(h->out, line, "owner");
-        lml_html_put(h, "</em>");
-    }
-    if (lml_html_text(line, "origin").length > 0) {
-        lml_html_put(h, " <em class=\"origin\">");
-        lml_escape_put_member(h->out, line, "origin");
-        lml_html_put(h, "</em>");
-    }
-    if (lml_json_yes(member(line, "whole")))
-        lml_html_put(h, " <em class=\"origin\">all of it</em>");
-    lml_html_put(h, "</span>");
-}
-
 static void put_also(lml_html *h, const lml_json *line)
 {
     if (!member(line, "also"))
         return;
     lml_html_put(h, "<span class=\"also\">");
     lml_html_figure_put_plain(h, member(line, "also"));
-    lml_html_put(h, "</span>");
-}
-
-/* The first word of the unit: what stands in the box. */
-static lml_span unit_of(const lml_json *line)
-{
-    static const char *const of[] = {"value", "least", "most"};
-    lml_span unit = lml_span_of(NULL);
-    for (size_t i = 0; i < sizeof of / sizeof *of && unit.length == 0; i++)
-        unit = lml_html_figure_cut(member(line, of[i])).unit;
-    const char *blank = unit.length > 0 ? memchr(unit.at, ' ', unit.length) : NULL;
-    return blank ? lml_span_between(unit.at, blank) : unit;
-}
-
-static void put_recorded(lml_html *h, const lml_json *recorded)
-{
-    lml_value at;
-    bool clock, read = lml_days_read(lml_html_text(recorded, "at"), &at, &clock);
-    lml_html_put(h, "<b>");
-    if (lml_html_text(recorded, "text").length > 0)
-        lml_escape_put_member(h->out, recorded, "text");
-    else if (read && clock)
-        lml_days_put_clock(&at, h->out);
-    lml_html_put(h, "</b><u>");
-    if (read) {
-        lml_days_put_day(h->days, &at, false, h->out);
-        if (clock) {
-            lml_html_put(h, " ");
-            lml_days_put_clock(&at, h->out);
-        }
-    }
-    lml_html_put(h, "</u>");
-}
-
-void lml_html_line_put_box(lml_html *h, const lml_json *line)
-{
-    const lml_json *recorded = member(line, "recorded");
-    lml_html_put(h, recorded ? "<span class=\"box done\">" : "<span class=\"box\">");
-    lml_html_put(h, "<small>");
-    lml_escape_put_member(h->out, line, "record");
-    lml_html_put(h, "</small>");
-    if (recorded) {
-        put_recorded(h, recorded);
-    } else {
-        lml_html_put(h, "<u>");
-        lml_escape_put(h->out, unit_of(line));
-        lml_html_put(h, "</u>");
-    }
     lml_html_put(h, "</span>");
 }
 
@@ -176,7 +94,7 @@ static void draw_row(lml_html *h, const lml_item *item)
                            is_big(line) ? " big" : "", gate ? " gate" : "");
     if (gate && !held)
         lml_html_put(h, "<span class=\"tick\"></span>");
-    lml_html_line_put_label(h, line);
+    lml_html_box_put_label(h, line);
     if (held) {
         lml_html_figure_put_withheld(h, line, item->recipe);
     } else {
@@ -187,7 +105,7 @@ static void draw_row(lml_html *h, const lml_item *item)
             lml_html_put(h, "<span class=\"tick\"></span>");
         if (act != LML_HTML_READ &&
             (act == LML_HTML_WEIGH || act == LML_HTML_MEASURE || member(line, "record")))
-            lml_html_line_put_box(h, line);
+            lml_html_box_put(h, line);
     }
     lml_html_put(h, "</div>\n");
 }
@@ -200,7 +118,7 @@ void lml_html_line_draw_stacked(lml_html *h, const lml_item *item)
     lml_html_put(h, act == LML_HTML_READ      ? "<div class=\"stack look\">"
                     : act == LML_HTML_MEASURE ? "<div class=\"stack meas\">"
                                               : "<div class=\"stack\">");
-    lml_html_line_put_label(h, line);
+    lml_html_box_put_label(h, line);
     lml_html_put(h, "<div>");
     if (held) {
         lml_html_figure_put_withheld(h, line, item->recipe);
@@ -209,7 +127,7 @@ void lml_html_line_draw_stacked(lml_html *h, const lml_item *item)
         put_also(h, line);
         put_bounds(h, line);
         if (act == LML_HTML_WEIGH || act == LML_HTML_MEASURE)
-            lml_html_line_put_box(h, line);
+            lml_html_box_put(h, line);
         else if (act != LML_HTML_READ)
             lml_html_put(h, "<span class=\"tick\"></span>");
     }
@@ -220,7 +138,7 @@ static void draw_tile(lml_html *h, const lml_item *item)
 {
     const lml_json *line = item->entry;
     lml_html_put(h, "<div class=\"tile\">");
-    lml_html_line_put_label(h, line);
+    lml_html_box_put_label(h, line);
     if (lml_html_withheld(line)) {
         lml_html_figure_put_withheld(h, line, item->recipe);
     } else {
@@ -231,7 +149,7 @@ static void draw_tile(lml_html *h, const lml_item *item)
             lml_html_put(h, "</span>");
         }
         put_bounds(h, line);
-        lml_html_line_put_box(h, line);
+        lml_html_box_put(h, line);
     }
     lml_html_put(h, "</div>");
 }

@@ -1,7 +1,7 @@
 #include "sheet/html_table.h"
 
+#include "sheet/html_box.h"
 #include "sheet/html_figure.h"
-#include "sheet/html_line.h"
 #include "sheet/picture_small.h"
 
 static const lml_json *member(const lml_json *line, const char *name)
@@ -26,20 +26,20 @@ static void draw_lot(lml_html *h, const lml_item *item)
     const lml_json *line = item->entry;
     if (lml_html_withheld(line)) {
         lml_html_put(h, "<tr><td></td><td>");
-        lml_html_line_put_label(h, line);
+        lml_html_box_put_label(h, line);
         lml_html_put(h, "</td><td colspan=\"3\">");
         lml_html_figure_put_withheld(h, line, item->recipe);
         lml_html_put(h, "</td></tr>\n");
         return;
     }
     lml_html_put(h, "<tr><td class=\"k\"><span class=\"tick\"></span></td><td>");
-    lml_html_line_put_label(h, line);
+    lml_html_box_put_label(h, line);
     lml_html_put(h, "</td><td class=\"add\"><b>");
     put_number(h, member(line, "value"));
     lml_html_put(h, "</b></td><td class=\"sum\">");
     put_number(h, member(line, "shows"));
     lml_html_put(h, "</td><td class=\"bx\">");
-    lml_html_line_put_box(h, line);
+    lml_html_box_put(h, line);
     lml_html_put(h, "</td></tr>\n");
 }
 
@@ -54,7 +54,7 @@ void lml_html_table_draw_ladder(lml_html *h, const lml_item *items, size_t lots)
     for (size_t i = 0; i < lots; i++)
         draw_lot(h, &items[i]);
     lml_html_put(h, "<tr class=\"total\"><td></td><td>");
-    lml_html_line_put_label(h, total);
+    lml_html_box_put_label(h, total);
     lml_html_put(h, "</td><td class=\"sum\" colspan=\"2\">");
     if (lml_html_withheld(total))
         lml_html_figure_put_withheld(h, total, items[lots].recipe);
@@ -62,7 +62,7 @@ void lml_html_table_draw_ladder(lml_html *h, const lml_item *items, size_t lots)
         lml_html_figure_put(h, member(total, "value"));
     lml_html_put(h, "</td><td class=\"bx\">");
     if (lml_html_text(total, "record").length > 0 && !lml_html_withheld(total))
-        lml_html_line_put_box(h, total);
+        lml_html_box_put(h, total);
     lml_html_put(h, "</td></tr></tbody></table>\n");
 }
 
@@ -93,7 +93,7 @@ static void draw_time(lml_html *h, const lml_item *item, double from, double nex
     lml_html_put(h, "</td><td class=\"t\">");
     put_minutes(h, member(line, "after"));
     lml_html_put(h, "</td><td>");
-    lml_html_line_put_label(h, line);
+    lml_html_box_put_label(h, line);
     if (lml_json_member(line, "value")) {
         lml_html_put(h, " ");
         lml_html_figure_put_plain(h, lml_json_member(line, "value"));
@@ -108,7 +108,7 @@ static void draw_time(lml_html *h, const lml_item *item, double from, double nex
         put_minutes(h, latest);
     }
     if (lml_html_text(line, "record").length > 0)
-        lml_html_line_put_box(h, line);
+        lml_html_box_put(h, line);
     lml_html_put(h, "</td></tr>\n");
 }
 
@@ -129,7 +129,7 @@ void lml_html_table_draw_clock(lml_html *h, const lml_item *items, size_t count)
         const lml_item *item = &items[i];
         if (lml_html_withheld(item->entry)) {
             lml_html_put(h, "<tr><td></td><td></td><td>");
-            lml_html_line_put_label(h, item->entry);
+            lml_html_box_put_label(h, item->entry);
             lml_html_put(h, "</td><td colspan=\"2\">");
             lml_html_figure_put_withheld(h, item->entry, item->recipe);
             lml_html_put(h, "</td></tr>\n");
@@ -185,7 +185,7 @@ static void draw_fact(lml_html *h, const lml_item *item)
 {
     bool big = lml_json_yes(member(item->entry, "big"));
     lml_html_put(h, big ? "<div class=\"big\"><dt>" : "<div><dt>");
-    lml_html_line_put_label(h, item->entry);
+    lml_html_box_put_label(h, item->entry);
     lml_html_put(h, "</dt><dd>");
     put_value(h, item);
     lml_html_put(h, "</dd></div>");
@@ -196,7 +196,7 @@ static void draw_sum(lml_html *h, const lml_item *item)
     bool total = lml_html_is(item->entry, "total"), big = lml_json_yes(member(item->entry, "big"));
     lml_builder_add_format(h->out, "<tr class=\"%s%s\"><td>", total ? "total" : "line",
                            big ? " big" : "");
-    lml_html_line_put_label(h, item->entry);
+    lml_html_box_put_label(h, item->entry);
     lml_html_put(h, "</td><td class=\"v\">");
     put_value(h, item);
     lml_html_put(h, "</td></tr>\n");

@@ -1,7 +1,7 @@
 #include "sheet/picture_curve.h"
 
+#include "sheet/html_box.h"
 #include "sheet/html_figure.h"
-#include "sheet/html_table.h"
 #include "sheet/svg.h"
 
 #include <math.h>
@@ -369,14 +369,14 @@ static void draw_list(lml_html *h, const mark *marks, size_t count)
             lml_html_put(h, "</small>");
         }
         lml_html_put(h, "</td><td>");
-        lml_html_line_put_label(h, line);
+        lml_html_box_put_label(h, line);
         if (member(line, "value")) {
             lml_html_put(h, " ");
             lml_html_figure_put_plain(h, member(line, "value"));
         }
         lml_html_put(h, "</td><td class=\"bx\">");
         if (lml_html_text(line, "record").length > 0)
-            lml_html_line_put_box(h, line);
+            lml_html_box_put(h, line);
         else
             lml_html_put(h, "<span class=\"tick\"></span>");
         lml_html_put(h, "</td></tr>\n");
