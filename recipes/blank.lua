@@ -109,7 +109,7 @@ return recipe {
     old_solder = ask.choice { "Old solder in a ring that is sized", options = { "none", "tested, no cadmium", "cadmium", "not known" },
       optional = true },
     stones    = ask.list { "Stones that sit in it", default = {}, source = "none", of = ask.record { "A stone", fields = {
-      kind = ask.text { "What it is" }, treatment = ask.choice { "What was done to it", options = gems.treatments,
+      kind = ask.text { "What it is" }, treatment = ask.choice { "Its treatment", options = gems.treatments,
         default = "not known", source = "nobody said" } } } },
   },
   allowances = {

@@ -45,7 +45,7 @@ local function check_lots(job, sheet)
         sound = false
       end
       if is_client(l) and client and client ~= l.owner then
-        sheet:stop("two-clients", text.fill("{lot} belongs to {owner}, and {other}'s metal is in the same charge: one client a charge",
+        sheet:stop("two-clients", text.fill("{lot} belongs to {owner}, but {other}'s metal is in the same charge: one client per charge",
                    { lot = l.name, owner = l.owner, other = client }))
         sound = false
       end
@@ -103,9 +103,9 @@ end
 local function check_prices(lots)
   local first
   for _, l in ipairs(lots) do
-    if l.price and l.price:sign() < 0 then error(text.fill("{lot} is priced at {p}, below nothing", { lot = l.name, p = l.price })) end
+    if l.price and l.price:sign() < 0 then error(text.fill("{lot} is priced at {p}, which is negative", { lot = l.name, p = l.price })) end
     if l.price and first and l.price:currency() ~= first.price:currency() then
-      error(text.fill("{a} is priced at {p} and {b} at {q}: write both in one currency, no rate of exchange is guessed", {
+      error(text.fill("{a} is priced at {p} and {b} at {q}: write both in one currency, no exchange rate is guessed", {
         a = first.name, p = first.price, b = l.name, q = l.price }))
     end
     first = first or l.price and l
@@ -133,7 +133,7 @@ local function check_melt(c, used, job, house, limit, sheet)
     local clash = misread.density_clash(l.metal, l.name)
     if clash then sheet:note("density", clash) end
     if generation(l) >= house.remelts then
-      sheet:confirm("melted-often", text.fill("{lot} was melted {n} times already, and the house melts it {limit} times at most: refine it",
+      sheet:confirm("melted-often", text.fill("{lot} has been melted {n} times, but the house melts it at most {limit} times: refine it",
                     { lot = l.name, n = generation(l), limit = house.remelts }), WEIGHING)
     end
   end
@@ -155,7 +155,7 @@ local function check_aims(job)
       target = job.target, mark = job.promised }))
   end
   if job.roof and (job.roof.metal ~= metal or job.roof < job.target) then
-    error(text.fill("the target is {target} and the roof {roof}: the roof is of the metal that is aimed at, and not below it", job))
+    error(text.fill("the target is {target} but the roof is {roof}: the roof must be for the same metal, and not below the target", job))
   end
 end
 
@@ -173,11 +173,11 @@ local function prepare(offered, job, house, sheet)
   if #unpriced == 0 then return lots, job.aim or "least cost" end
   local words = { lots = table.concat(unpriced, ", ") }
   if job.aim == "least cost" then
-    sheet:stop("price", text.fill("The least cost is asked, and {lots} has no price", words))
+    sheet:stop("price", text.fill("The lowest cost is wanted, but {lots} has no price", words))
     return nil
   end
   for _, l in ipairs(lots) do l.price = nil end
-  sheet:note("unpriced", text.fill("Without a price of {lots} the charge is reckoned for the least new metal", words))
+  sheet:note("unpriced", text.fill("Without a price for {lots} the charge is calculated for the least new metal", words))
   return lots, job.aim or "least new metal"
 end
 
@@ -205,7 +205,7 @@ end
 local function check_mark(found, spread, job, house, sheet)
   if not job.promised then return nil end
   if job.promised > found then
-    sheet:stop("below-mark", text.fill("The charge comes to {found}, and the mark promises {mark}: raise the target",
+    sheet:stop("below-mark", text.fill("The charge comes to {found}, but the mark promises {mark}: raise the target",
                { found = found:down_to "0.1 ‰", mark = job.promised }))
     return nil
   end
@@ -213,7 +213,7 @@ local function check_mark(found, spread, job, house, sheet)
   local chance = craft.normal((job.promised - found):number "Δ‰" / spread:number "Δ‰")
   local shown = chance:as "%":nearest "0.1 %"
   if chance > house.chance_limit then
-    sheet:confirm("chance-below-mark", text.fill("The charge lies below the mark with a chance of {chance}; the house takes {limit}. A better test of the old metal costs less than more gold",
+    sheet:confirm("chance-below-mark", text.fill("The chance that the charge is below the mark is {chance}; the house accepts {limit}. A better test of the old metal costs less than more gold",
                   { chance = shown, limit = house.chance_limit }), WEIGHING)
   end
   return shown
@@ -233,7 +233,7 @@ end
 -- What the charge is, beside its fineness, for whoever asks why.
 local function write_back(page, out, unknown)
   page:line("One standard deviation of the fineness", out.spread)
-  if out.chance_below then page:line("Chance that it lies below the mark", out.chance_below) end
+  if out.chance_below then page:line("Chance that it is below the mark", out.chance_below) end
   page:line("Old metal", out.old_share)
   local row = {}
   for symbol, part in pairs(out.composition) do table.insert(row, { symbol, part }) end
@@ -306,7 +306,7 @@ return recipe {
     remelts       = ask.whole { "Times a metal is melted before it is refined", default = 3, source = "common practice, no source" },
     guard         = ask.number { "Standard deviations that every lot is counted lower", default = 0, from = 0, to = 4,
                                  source = "common practice, no source; 1.645 leaves 5 % below: NIST/SEMATECH e-Handbook, 1.3.6.7.1" },
-    chance_limit  = ask.ratio { "Chance of lying below the mark that the house takes", default = "5 %", to = "50 %",
+    chance_limit  = ask.ratio { "Chance of being below the mark that the house accepts", default = "5 %", to = "50 %",
                                 source = "common practice, no source" },
     roof_room     = ask.ratio { "A charge may be finer than its target by, where rich metal costs no more", default = "10 ‰", to = "200 ‰",
                                 source = "common practice, no source" },
@@ -322,7 +322,7 @@ return recipe {
     charge       = give.mass "Charge",
     fineness     = give.fineness "Fineness of the charge, cut down",
     spread       = give.anything "One standard deviation of the fineness",
-    chance_below = give.ratio { "Chance that it lies below the mark", optional = true },
+    chance_below = give.ratio { "Chance that it is below the mark", optional = true },
     composition  = give.by_name { "Composition", of = give.fineness "Part" },
     metal        = give.alloy { "The charge as an alloy", optional = true },
     old_share    = give.ratio "Old metal in it",
@@ -339,7 +339,7 @@ return recipe {
     end
     check_aims(job)
     if not holds(offered, metal) then
-      sheet:stop("target-metal", text.fill("The target is {target}, and no lot holds {metal}: they hold {held}. A target without its metal is read as gold; 925 ‰ of silver is written 925 ‰ Ag", {
+      sheet:stop("target-metal", text.fill("The target is {target}, but no lot contains {metal}: they contain {held}. A target without a metal is read as gold; 925 ‰ of silver is written 925 ‰ Ag", {
         target = job.target, metal = craft.element(metal).name, held = metals_in(offered) }))
       return {}
     end
@@ -365,7 +365,7 @@ return recipe {
     }
     check_melt(c, used, job, house, limit, sheet)
     if band and unknown then
-      sheet:note("colour-unknown", text.fill("{why}, and is taken to be {colour}, as the rest is: have it tested for all that is in it where the colour matters", { why = unknown, colour = band.name }))
+      sheet:note("colour-unknown", text.fill("{why}, and is taken to be {colour} like the rest: have its full composition tested if the colour matters", { why = unknown, colour = band.name }))
     end
     write_bench(sheet.bench, out, used, job, house)
     write_back(sheet.cost, out, unknown)

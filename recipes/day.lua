@@ -124,7 +124,7 @@ local function check_ceiling(d, sheet)
   local k, ceiling = d.house.kiln, celsius(burnout.moulds[d.job.mould].kiln)
   for i, s in ipairs(d.p.steps) do
     if s.to > ceiling then
-      sheet:stop("kiln-ceiling", text.fill("Step {i} goes to {t}; {m} stands {c} at most{why}", {
+      sheet:stop("kiln-ceiling", text.fill("Step {i} goes to {t}; {m} withstands {c} at most{why}", {
         i = i, t = set_point(s.to, k), m = d.job.mould, c = set_point(ceiling, k), why = d.job.mould == "gypsum" and ", above it sulfur spoils the metal" or "" }), SCHEDULE)
     end
   end
@@ -151,7 +151,7 @@ local function program(d, hottest, sheet)
   d.burnt, d.hot = flasks.check_program(d.job, d.house, d.p, d.before, hottest, sheet)
   local needed = furnace.count_segments(k, d.before)
   if needed > k.segments then
-    sheet:stop("segments", text.fill("The program needs {n} segments up to the first pour, and the kiln has {k}: leave a hold out, or let one rate serve two steps", {
+    sheet:stop("segments", text.fill("The program needs {n} segments up to the first pour, but the kiln has {k}: leave out a hold, or merge two ramps", {
       n = needed, k = k.segments }), SCHEDULE)
     return false
   end
@@ -237,7 +237,7 @@ local function power(d, out, sheet)
     out.energy, out.cost = consumption(d.p, d.laid, d.job.load, house.tariff)
     out.peak = (plan.peak(d.p, d.before) * Q "1 W"):as "kW":nearest "0.01 kW"
     if k.power and out.peak > k.power then
-      sheet:stop("kiln-power", text.fill("The program asks {p}, and the kiln has {k}: set slower ramps", { p = out.peak, k = k.power }), SCHEDULE)
+      sheet:stop("kiln-power", text.fill("The program needs {p}, but the kiln has {k}: set slower ramps", { p = out.peak, k = k.power }), SCHEDULE)
     end
   end
   local draws = out.peak or k.power
@@ -253,13 +253,13 @@ return recipe {
   licence = "CC0-1.0",
   level   = 1,
   uses    = {},
-  about   = "Plans back from the wanted pour: investing, bench set, dewax, burnout, equalising, pours and quenches, and every moment that needs a pair of hands.",
+  about   = "Plans back from the wanted pour: investing, bench set, dewax, burnout, equalising, pours and quenches, and every moment that needs somebody there.",
 
   asks = {
     pour  = ask.moment { "First pour wanted", example = "2026-11-28T14:00" },
     load  = ask.list { "Flasks in the kiln", of = flasks.flask },
-    mould = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum", source = "gold is cast in gypsum unless somebody says otherwise" },
-    range_asked = ask.yes_no { "Whether the metals' melting ranges were asked about before", default = false, source = "nobody said so" },
+    mould = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum", source = "gold is cast in gypsum unless stated" },
+    range_asked = ask.yes_no { "Whether the metals' melting ranges were already queried", default = false, source = "not stated" },
     now   = ask.moment { "Nothing may begin before", optional = true, note = "left out: the job's date" },
     date  = ask.moment { "The job's date", optional = true },
   },
@@ -317,7 +317,7 @@ return recipe {
       flask = give.text "Flask", temperature = give.temperature "Flask at", hold = give.time "Held there before its pour", at = give.moment "When",
       colour = give.text { "Quenched as", optional = true },
       quench_from = give.moment { "Quench from", optional = true }, quench_until = give.moment { "Quench until", optional = true } } } },
-    hands        = give.list { "Every moment that needs a pair of hands", of = give.record { "A moment", fields = {
+    hands        = give.list { "Every moment that needs somebody there", of = give.record { "A moment", fields = {
       at = give.moment "When", what = give.text "What" } } },
     at_waking    = give.temperature { "Kiln when the night is over", optional = true },
     energy       = give.energy { "Energy", optional = true },
@@ -470,7 +470,7 @@ return recipe {
       given = { pour = "2026-11-28T14:00", kiln = LOFT, cycle = SLOW, load = { { name = "A", diameter = "63.5 mm", height = "63.5 mm", pattern = "wax", temperature = "650 °C",
                 metal = { name = "18K palladium white", composition = { Au = "750 ‰", Pd = "130 ‰", Ag = "120 ‰" }, solidus = "1160 °C", liquidus = "1220 °C" } } } },
       stops = { "mould-a" } },
-    { "an alloy whose liquidus nobody knows", source = "worked example of our own",
+    { "an alloy of unknown liquidus", source = "worked example of our own",
       given = { pour = "2026-11-28T14:00", kiln = LOFT, cycle = SLOW, load = { one_of { composition = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" } } } }, stops = { "liquidus-a" } },
     { "Fahrenheit for Celsius", source = "worked example of our own",
       given = { pour = "2026-11-28T14:00", kiln = LOFT, cycle = SLOW, mould = "phosphate", load = { one_of { composition = YELLOW.composition, solidus = "1247 °C", liquidus = "1277 °C" } } },

@@ -34,7 +34,7 @@ local function investment(job, house)
     return { ratio = p.water_ratio, density = p.powder_density, time = p.cup_time, at = p.cup_at, times = times,
              liquid = true, concentrate = p.concentrate }
   end
-  error("the house says nothing of its phosphate-bonded powder: give phosphate, from its supplier's sheet")
+  error("the house has no data for its phosphate-bonded powder: give phosphate, from the supplier's data sheet")
 end
 
 -- What goes into the bowl, to the steps of scale and measuring cylinder. Powder goes up to its step, and water or liquid follows it. A
@@ -119,14 +119,14 @@ local function judge_time(m, working_time, slack, sheet)
   local has = working_time:as "min":down_to "0.01 min"
   local mixing_time = house.mix_time + slack - times.rest_most + times.rest
   if slack < Q "0 min" then
-    sheet:stop("clock", text.fill("A slurry at {slurry} works {has}, and {needed} are needed: {way}", {
+    sheet:stop("clock", text.fill("A slurry at {slurry} has a working time of {has}, but {needed} is needed: {way}", {
       slurry = slurry, has = has, needed = m.needed:as "min",
       way = m.most > 0 and text.fill("pour {n} flasks from one mix", { n = m.most })
             or m.set_water and m.slurry_at > house.slurry_wanted
               and text.fill("take water at {water}, for a slurry at {wanted}", { water = m.set_water, wanted = house.slurry_wanted })
             or "mix cooler, or quicker" }), POWDER_AND_WATER)
   elseif not m.of.liquid and mixing_time > house.mix_most then
-    sheet:note("long-mix", text.fill("A slurry at {slurry} works {has}: mixing would take up {mix} of it, and {most} is the house's most. "
+    sheet:note("long-mix", text.fill("A slurry at {slurry} has a working time of {has}: mixing would take {mix} of it, and the house allows {most}. "
       .. "Slurry that sets slowly makes weak moulds and water marks: mix warmer", { slurry = slurry, most = house.mix_most, has = has, mix = mixing_time:as "min":up_to "0.1 min" }))
   end
 end
@@ -153,18 +153,18 @@ end
 local function check_mix(m, sheet)
   local job, house, of, bowl = m.job, m.house, m.of, m.bowl
   if job.mould == "gypsum" and (of.ratio < house.water_least or of.ratio > house.water_most) then
-    sheet:confirm("water-ratio", text.fill("{ratio} of water lies outside {least} to {most}: less does not run and traps air, more makes a soft mould with fins. Where the powder's own sheet says so, set water_least and water_most by it", {
+    sheet:confirm("water-ratio", text.fill("{ratio} of water is outside {least} to {most}: less does not run and traps air, more makes a soft mould with fins. If the powder's data sheet says so, set water_least and water_most by it", {
                   ratio = of.ratio, least = house.water_least, most = house.water_most }), POWDER_AND_WATER)
   end
   if of.liquid and not of.concentrate then
-    sheet:stop("maker-liquid", "Phosphate-bonded powder is mixed with its maker's liquid, and how far that is diluted is not known: give phosphate.concentrate, from its sheet; 0 % only where the sheet says plain water", POWDER_AND_WATER)
+    sheet:stop("maker-liquid", "Phosphate-bonded powder is mixed with its maker's liquid, but the dilution is not known: give phosphate.concentrate, from its data sheet; 0 % only if the sheet says plain water", POWDER_AND_WATER)
   end
   for _, d in ipairs(mixing.doubts(job.record, { powder = bowl.powder, water = bowl.water, water_ratio = bowl.water_ratio, water_density = m.water_density,
                                                  liquid = bowl.liquid, slurry = m.planned }, house.powder_scale, house.thermometer)) do
     sheet:confirm(d.code, d.text, { "placed" })   -- what was mixed is in the flask: nothing further is planned for it
   end
   if house.bowl and house.bowl < m.bowl_least then
-    sheet:stop("bowl", text.fill("{slurry} of slurry rises under vacuum and needs a bowl of {least}, and the bowl holds {bowl}: mix for fewer flasks", {
+    sheet:stop("bowl", text.fill("{slurry} of slurry rises under vacuum and needs a bowl of {least}, but the bowl holds {bowl}: mix for fewer flasks", {
                slurry = m.slurry:as "mL":up_to "1 mL", least = m.bowl_least, bowl = house.bowl }), POWDER_AND_WATER)
   end
   if job.powder_temperature and job.powder_temperature > POWDER_WARM then
@@ -239,13 +239,13 @@ return recipe {
   licence = "CC0-1.0",
   level   = 1,
   uses    = { "rule_water" },
-  about   = "Chooses flasks by their clearances, reckons powder and water for one mix, the water's temperature, and the clock from powder on water to gloss-off with a last moment for each act.",
+  about   = "Chooses flasks by their clearances, calculates powder and water for one mix, the water's temperature, and the times from powder on water to gloss-off with the latest moment for each step.",
 
   asks = {
     tree  = investing.tree,
     trees = ask.list   { "Trees, when several flasks are poured from one mix", of = investing.tree, optional = true },
     mould = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
-                      source = "gold is cast in gypsum unless somebody says otherwise" },
+                      source = "gold is cast in gypsum unless stated" },
     powder_temperature = ask.temperature { "Powder", from = "0 °C", to = "60 °C", optional = true },
     water_temperature  = ask.temperature { "Water at hand", from = "0 °C", to = "60 °C", optional = true },
     slurry_temperature = ask.temperature { "Slurry as measured", from = "0 °C", to = "60 °C", optional = true },
@@ -260,7 +260,7 @@ return recipe {
     top          = ask.length  { "Mould above the tree, at least", optional = true,
                       note = "left out: it grows with the flask's width and the air's pressure, to stay below end_ask" },
     altitude     = ask.length  { "Altitude of the place", from = "-400 m", to = "4000 m", optional = true, note = "left out: the air of sea level" },
-    end_ask      = ask.pressure { "Stress in the closed end of the mould under vacuum, asked about above", from = "50 kPa", to = "2400 kPa", default = "370 kPa",
+    end_ask      = ask.pressure { "Stress in the closed end of the mould under vacuum that has to be confirmed above", from = "50 kPa", to = "2400 kPa", default = "370 kPa",
                       source = "unverified: just below the 384 kPa of the one burst end whose size was found, 25.4 mm thick and 88.9 mm wide (a trade discussion page on blowouts of large flasks)" },
     end_stop     = ask.pressure { "Stress in the closed end of the mould under vacuum, never above", from = "50 kPa", to = "2400 kPa", default = "750 kPa",
                       source = "unverified: gypsum bends at 0.25 to 0.45 of what it bears in compression, 2.4 MPa at least (ANSI/ADA Specification No. 2 and gypsum handbooks: from memory)" },
@@ -308,8 +308,8 @@ return recipe {
     bowl_vacuum  = ask.time    { "Bowl under vacuum", default = "1 min", source = "common practice, no source" },
     slurry_pour  = ask.time    { "Filling one flask", default = "0.5 min", source = "common practice, no source" },
     flask_vacuum = ask.time    { "Flask under vacuum", default = "1.5 min", source = "common practice, no source" },
-    bell         = ask.whole   { "Flasks that stand under the bell at once", default = 1, from = 1, to = 20,
-                      source = "the careful reckoning" },
+    bell         = ask.whole   { "Flasks under the bell jar at once", default = 1, from = 1, to = 20,
+                      source = "the careful calculation" },
     rest         = ask.time    { "Left undisturbed before gloss-off, at least", default = "1.5 min",
                       source = "moving slurry leaves water trails: still from 1.5 to 2 min before gloss-off, a trade discussion page on investment procedures" },
     rest_most    = ask.time    { "Left undisturbed before gloss-off, at most", default = "2 min", source = "1.5 to 2 min: the same page" },

@@ -60,7 +60,7 @@ local function in_words(verdict, found, families, claim, spread)
     end
     shown.loss, shown.spread = found.loss, spread
     shown.scale = (found.loss / LEAST_LOSS):as "g":down_to "0.0001 g"
-    return text.fill("Cannot decide: the water took off {loss}, and a weighing may be off by {spread}. It takes a scale good to {scale}, or a heavier piece",
+    return text.fill("Cannot decide: the loss in water is {loss}, but a weighing may be off by {spread}. Use a scale accurate to {scale}, or a heavier piece",
       shown)
   end
   local low, high, from, to = nil, nil, nil, nil
@@ -158,7 +158,7 @@ local function check_density(found, job, out, page)
   end
   if job.build ~= "solid" then
     page:confirm("not-solid",
-      text.fill("The piece is {made}: the density is that of all of it together, and says nothing of the gold",
+      text.fill("The piece is {made}: the density is that of all of it together, and proves nothing about the gold",
         { made = job.build }), { "families", "verdict" })
   end
 end
@@ -216,7 +216,7 @@ return recipe {
   licence = "CC0-1.0",
   level   = 1,
   uses    = {},
-  about   = "Density by weighing in air and under water, what it says of the gold, and what may be hidden in it. It never carries a mark.",
+  about   = "Density by weighing in air and under water, what it says about the gold, and what may be hidden in it. It is never enough for a mark.",
 
   asks = {
     in_air      = ask.mass { "Reading in air", from = "0.01 g", to = "5 kg" },

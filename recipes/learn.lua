@@ -14,10 +14,10 @@ local PROPOSAL = { "proposed", "proposed_spread", "line" }
 
 local one_job = ask.record { "A job", fields = {
   job       = ask.text { "Which job" },
-  predicted = ask.anything { "What was foretold, before the allowance is put on", optional = true, example = "27.08 g" },
+  predicted = ask.anything { "What was expected, before the allowance is added", optional = true, example = "27.08 g" },
   actual    = ask.anything { "What was found", example = "29.10 g" },
-  state     = ask.choice { "When it was not a job like others", optional = true, options = { "misrun", "mixed", "estimated", "looked into" },
-                           note = "what is misrun, mixed or only estimated teaches nothing and is left out; what stands apart and was looked into counts" },
+  state     = ask.choice { "If it was not a normal job", optional = true, options = { "misrun", "mixed", "estimated", "looked into" },
+                           note = "misrun, mixed or only estimated jobs are left out; a job that differs and was looked into counts" },
 } }
 
 -- ---- reading --------------------------------------------------------------------------------------------------
@@ -30,7 +30,7 @@ local function value_of(given, what)
     error(text.fill('{what} is {v}, without a unit: write it in quotes and with its unit, as in "29.10 g", "45 min" or "8.4 %"', {
       what = what, v = v }))
   elseif not HAS_MEAN[type(v)] then
-    error(text.fill("{what} is {v}, and no allowance is learned from such figures", { what = what, v = tostring(v) }))
+    error(text.fill("{what} is {v}, but no allowance can be learned from such figures", { what = what, v = tostring(v) }))
   end
   return v * 1   -- a spread of its own is of no use here
 end
@@ -60,11 +60,11 @@ end
 local function foretold_and_found(r)
   local found = value_of(r.actual, r.job .. ": what was found")
   if r.predicted == nil then
-    error(r.job .. ": what was foretold is missing, and other jobs have it: give it for all of them or for none")
+    error(r.job .. ": the expected figure is missing, but other jobs have it: give it for all of them or for none")
   end
-  local foretold = value_of(r.predicted, r.job .. ": what was foretold")
+  local foretold = value_of(r.predicted, r.job .. ": what was expected")
   if min(found, foretold) <= foretold:zero() then
-    error(text.fill("{job}: {p} was foretold and {a} found, and a pair is of figures above nothing", { job = r.job, p = foretold, a = found }))
+    error(text.fill("{job}: {p} was expected and {a} found, but both figures must be above zero", { job = r.job, p = foretold, a = found }))
   end
   return foretold, found
 end
@@ -80,7 +80,7 @@ local function sorted_out(jobs, name)
       local foretold, found = foretold_and_found(r)
       one = Q "100 %"
       local x = bare(found, foretold)
-      as_set(name, x * Q "100 %", text.fill("{job}: {a} found for {p} foretold", { job = r.job, a = found, p = foretold }))
+      as_set(name, x * Q "100 %", text.fill("{job}: {a} found, {p} expected", { job = r.job, a = found, p = foretold }))
       table.insert(kept, { job = r.job, looked_into = r.state ~= nil, foretold = foretold, found = found, x = x })
     else
       local found = as_set(name, value_of(r.actual, r.job .. ": what was found"), r.job .. ": what was found")
@@ -152,11 +152,11 @@ local function ask_why(apart, kept, count, write, page)
   if #apart == 0 then return end
   local usual = write.near(learning.median(figures(count)))
   for i, k in ipairs(apart) do
-    page:note("apart-" .. i, text.fill('{job} stands apart: {x}, where {usual} is usual. Why? Until somebody has looked it is left out. A slip is mended, or taken out of the list; was it a job like others, give it "state": "looked into"', {
+    page:note("apart-" .. i, text.fill('{job} is an outlier: {x}, where {usual} is usual. Why? It is left out until somebody has looked into it. Correct a mistake, or remove it from the list; if it was a normal job, give it "state": "looked into"', {
       job = k.job, x = write.near(k.x), usual = usual }))
   end
   local with = learning.summary(figures(kept))
-  page:text(text.fill("With all that stands apart the mean would be {mean}, and the next job would want {enough}.", {
+  page:text(text.fill("With the outliers the mean would be {mean}, and the next job would need {enough}.", {
     mean = write.near(with.mean), enough = write.up(learning.enough(with)) }))
 end
 
@@ -168,7 +168,7 @@ local function check_drift(count, write, page)
   local a, b = learning.summary(last), learning.summary(before)
   local apart, chance = learning.difference(a, b)
   if abs(apart) > chance then
-    page:note("drift", text.fill("The last {n} came to {a} on the mean, those before to {b}: that is more than chance. What changed? If it has changed for good, take the older ones out of the list", {
+    page:note("drift", text.fill("The last {n} averaged {a}, those before {b}: that is more than chance. What changed? If it has changed for good, remove the older ones from the list", {
       n = LAST, a = write.near(a.mean), b = write.near(b.mean) }))
   end
   return abs(apart) > chance
@@ -176,11 +176,11 @@ end
 
 local function verdict(p, s, old, write, house)
   if s.n < house.least_jobs then
-    return text.fill("{n} jobs are too few to change anything by: {least} are enough to tell chance from news.", { n = s.n, least = house.least_jobs })
+    return text.fill("{n} jobs are too few to change anything: {least} are enough to tell a real change from chance.", { n = s.n, least = house.least_jobs })
   elseif not old then
-    return "Nothing is said to have stood before: take it."
+    return "There was no figure before: use this one."
   end
-  return text.fill(p.change and "CHANGE IT: {old} stands, and the jobs say {found}. Chance alone explains a difference of {doubt} at most (19 times in 20)."
+  return text.fill(p.change and "CHANGE IT: now {old}, but the jobs say {found}. Chance alone explains a difference of at most {doubt} (19 times in 20)."
                    or "KEEP {old}: the jobs say {found}, and chance alone explains a difference of up to {doubt} (19 times in 20).", {
     found = write.near(p.found), old = write.near(old), doubt = write.up(p.doubt) })
 end
@@ -205,8 +205,8 @@ end
 local function write_again(page, again)
   local rows = {}
   for i, a in ipairs(again) do rows[i] = { a.job, a.by_old, a.by_new, a.came_to, a.over } end
-  page:heading "The last jobs over again"
-  page:grid { columns = { "Job", "By the old", "By the new", "Came to", "New is over by" }, rows = rows }
+  page:heading "The last jobs again"
+  page:grid { columns = { "Job", "Old figure", "New figure", "Actual", "New minus actual" }, rows = rows }
 end
 
 return recipe {
@@ -215,37 +215,37 @@ return recipe {
   licence = "CC0-1.0",
   level   = 2,
   uses    = {},
-  about   = "From what was foretold and found: the mean, what is enough for the next job, what stands apart, whether to change, and the line for house.json.",
+  about   = "From expected and actual figures: the mean, what is enough for the next job, outliers, whether to change, and the line for house.json.",
 
   asks = {
     allowance = ask.text { "The allowance, as house.json calls it", example = "wastage", note = "of a flask's vacuum: seated.A, with A the flask's name" },
     jobs      = ask.list { "The jobs, oldest first", of = one_job, optional = true, note = "or lemel learn, with the files of recorded jobs" },
     recorded  = ask.list { "Jobs that were run; lemel learn fills it in", of = recorded.ask, optional = true },
-    was       = ask.anything { "What it is now", optional = true, example = "8 %", note = "of need.history the median" },
-    purpose   = ask.choice { "What it must do", options = { "come out even", "be enough" }, default = "come out even",
-                             source = "over many jobs a price has to come out even; a charge, a button, a bowl of slurry have to be enough" },
+    was       = ask.anything { "Current figure", optional = true, example = "8 %", note = "of need.history the median" },
+    purpose   = ask.choice { "Purpose", options = { "come out even", "be enough" }, default = "come out even",
+                             source = "a price has to come out even over many jobs; a charge, a button, a bowl of slurry have to be enough" },
   },
   allowances = {
-    old_counts   = ask.number { "Jobs that the figure which stood counts as", default = 5, from = 0, to = 100, source = "common practice, no source" },
-    least_jobs   = ask.whole { "Fewer jobs change nothing", default = 6, from = 3, to = 100, source = "common practice, no source" },
-    large_change = ask.ratio { "A change by more is asked about", default = "15 %", to = "100 %", source = "common practice, no source" },
+    old_counts   = ask.number { "How many jobs the current figure counts as", default = 5, from = 0, to = 100, source = "common practice, no source" },
+    least_jobs   = ask.whole { "Fewest jobs that change anything", default = 6, from = 3, to = 100, source = "common practice, no source" },
+    large_change = ask.ratio { "A larger change has to be confirmed", default = "15 %", to = "100 %", source = "common practice, no source" },
   },
   gives = {
     count    = give.whole "Jobs that count",
-    left_out = give.list { "Jobs that are left out, and why", of = give.text "A job" },
-    apart    = give.list { "Jobs that stand apart", of = give.text "A job" },
+    left_out = give.list { "Jobs left out, and why", of = give.text "A job" },
+    apart    = give.list { "Outliers", of = give.text "A job" },
     average  = give.anything { "Mean", optional = true },
     spread   = give.anything { "One standard deviation", optional = true },
     enough   = give.anything { "Enough for the next job, 19 times in 20", optional = true },
-    between  = give.anything { "Between the figure that stood and the jobs", optional = true },
+    between  = give.anything { "Between the current figure and the jobs", optional = true },
     drift    = give.yes_no { "The last jobs differ from those before", optional = true },
     change   = give.yes_no "The allowance is to be changed",
-    proposed = give.anything { "What it is to be", optional = true },
+    proposed = give.anything { "New figure", optional = true },
     proposed_spread = give.ratio { "Of need.history: the spread of the logarithm", optional = true },
     line     = give.text { "The line for house.json", optional = true },
-    again    = give.list { "The last jobs over again", of = give.record { "A job", fields = {
-                 job = give.text "Which job", by_old = give.anything { "By what stood", optional = true }, by_new = give.anything "By what is proposed",
-                 came_to = give.anything "What it came to", over = give.anything "What is proposed is over by" } } },
+    again    = give.list { "The last jobs again", of = give.record { "A job", fields = {
+                 job = give.text "Which job", by_old = give.anything { "By the old figure", optional = true }, by_new = give.anything "By the new figure",
+                 came_to = give.anything "Actual figure", over = give.anything "New figure minus actual" } } },
   },
 
   work = function (job, house, sheet)
@@ -259,7 +259,7 @@ return recipe {
     local out = { count = #kept, left_out = left_out, apart = {}, change = false, again = {} }
     if #left_out > 0 then page:text("Left out: " .. gathered.listed(left_out, ", ") .. ".") end
     if #kept < 2 then
-      page:note("few", "From fewer than two jobs nothing can be told about the next: write down some more")
+      page:note("few", "Fewer than two jobs say nothing about the next: record some more")
       return out
     end
     local count, apart = set_apart(kept)
@@ -270,7 +270,7 @@ return recipe {
     local xs = figures(count)
     local s = learning.summary(xs)
     local write = writer(one, s.deviation > 0 and s.deviation or abs(s.mean) / 100)
-    local old = job.was ~= nil and bare(as_set(job.allowance, value_of(job.was, "What it is now"), "What it is now"), one) or nil
+    local old = job.was ~= nil and bare(as_set(job.allowance, value_of(job.was, "Current figure"), "Current figure"), one) or nil
     local p = propose(s, xs, old, job, house)
     p.change = s.n >= house.least_jobs and (old == nil or abs(p.found - old) > p.doubt)
 
@@ -280,7 +280,7 @@ return recipe {
     page:line("Enough for the next job, 19 times in 20", out.enough)
     if old then
       out.between = write.near(learning.toward(s, old, house.old_counts))
-      page:line("What stands now", value_of(job.was, "What it is now"))
+      page:line("Current figure", value_of(job.was, "Current figure"))
       page:line(text.fill("Between the two, as if that were {n} more jobs", { n = house.old_counts }), out.between)
     end
     ask_why(apart, kept, count, write, page)
@@ -295,7 +295,7 @@ return recipe {
     out.line = house_line(job.allowance, out.proposed, out.proposed_spread)
     local change = old and old ~= 0 and abs(p.new / old - 1) or 0
     if change > house.large_change then
-      page:confirm("large-change", text.fill("{new} in place of {old} is a change by {part}: are these jobs what the next ones will be?", {
+      page:confirm("large-change", text.fill("{new} in place of {old} is a change of {part}: will the next jobs be like these?", {
         new = out.proposed, old = write.near(old), part = (change * Q "100 %"):nearest "1 %" }), PROPOSAL)
     end
     page:grid { columns = { "Into house.json" }, rows = { { out.line } } }
@@ -328,7 +328,7 @@ return recipe {
   local WORKED_AWAY = jobs_of("%", { 7.9, 8.4, 8.1, 9.0, 7.6, 8.8, 14.9, 8.3, 8.6 })
 
   return {
-    { "what stands apart", source = "Tietjen and Moore's eight measurements, in the NIST/SEMATECH e-Handbook, 1.3.5.17.1: 245.57 is an outlier (from memory, unverified)",
+    { "an outlier", source = "Tietjen and Moore's eight measurements, in the NIST/SEMATECH e-Handbook, 1.3.5.17.1: 245.57 is an outlier (from memory, unverified)",
       given = { allowance = "skull", jobs = URANIUM }, expect = { count = 7, apart = { "job 8" } }, within = "0 %" },
 
     { "eight charges, each over what was reckoned for it", source = "worked example of our own",
@@ -348,7 +348,7 @@ return recipe {
       given = { allowance = "markup", was = "80 %", purpose = "be enough", jobs = CHARGES },
       stops = { "large-change" }, expect = { enough = Q "110.0 %", change = true }, within = "0 %" },
 
-    { "metal worked away, and one job that stands apart", source = "worked example of our own",
+    { "working loss, with one outlier", source = "worked example of our own",
       given = { allowance = "wastage", was = "8 %", jobs = WORKED_AWAY },
       expect = { count = 8, apart = { "job 7" }, average = Q "8.34 %", spread = Q "0.47 %", enough = Q "9.28 %", change = false }, within = "0 %" },
     { "what is always more than was thought", source = "worked example of our own",

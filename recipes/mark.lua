@@ -2,8 +2,8 @@
 --
 -- The law's own tests are in scripts/mark_law.lua, its tables in scripts/mark_table.lua, and what a person must be asked or told in
 -- scripts/striking.lua. This recipe adds the doubt: a fineness is never known exactly, so a mark is struck only when the
--- chance of lying below it is small enough.
--- It is a reckoning of the average, no assay; the law itself decides.
+-- chance of being below it is small enough.
+-- It calculates the average and is not an assay; the law itself decides.
 
 local mark_law = require "mark_law"
 local pieces = require "pieces"
@@ -12,17 +12,17 @@ local striking = require "striking"
 local DEPENDS = { "stamp", "lower", "limit_body", "limit_whole", "margin_body", "margin_whole", "below", "body_needed",
                   "solder_least", "applied_by", "makers_mark", "law", "as_of", "known", "exempt", "marks" }
 
-local part = ask.record { "A further part of another fineness or metal", fields = {
+local part = ask.record { "Another part, of a different fineness or metal", fields = {
   what     = ask.text     { "What it is", example = "two T-bars" },
-  mass     = ask.mass     { "What it weighs", from = "0.001 g" },
+  mass     = ask.mass     { "Its weight", from = "0.001 g" },
   fineness = ask.fineness { "Its fineness, with its spread", example = "585 ‰ Au ± 2 ‰ Au" },
-  mark     = ask.text     { "The mark that is wanted on its metal, when it is not the body's", optional = true, example = "750",
-                            note = "left out: the highest that is lawful" },
+  mark     = ask.text     { "Mark wanted on its metal, if different from the body's", optional = true, example = "750",
+                            note = "if left out: the highest lawful mark" },
 } }
 
 local other = ask.record { "A part of base metal or of anything else", fields = {
   what = ask.text { "What it is", example = "steel pin" },
-  mass = ask.mass { "What it weighs", from = "0.001 g" },
+  mass = ask.mass { "Its weight", from = "0.001 g" },
 } }
 
 -- ---- the steps ---------------------------------------------------------------------------------------------------------
@@ -31,11 +31,11 @@ local other = ask.record { "A part of base metal or of anything else", fields = 
 local function check_metals(groups)
   for _, one in ipairs(groups) do
     if not pieces.is_precious(one.metal) then
-      error(text.fill("{what}: {metal} is no precious metal and bears no mark of fineness. A part of it is written under other", { what = one.parts[1].what, metal = craft.element(one.metal).name }))
+      error(text.fill("{what}: {metal} is not a precious metal and gets no fineness mark. Write a part made of it under other", { what = one.parts[1].what, metal = craft.element(one.metal).name }))
     end
   end
   if striking.wanted_on(groups[1]) then
-    error(text.fill("parts: {mark} is wanted on a part of the body's metal, and one mark is struck on all {metal}: write it as the job's mark", { mark = striking.wanted_on(groups[1]), metal = pieces.name_of(groups[1].metal) }))
+    error(text.fill("parts: {mark} is wanted on a part made of the body's metal, but all {metal} gets one mark: write it as the job's mark", { mark = striking.wanted_on(groups[1]), metal = pieces.name_of(groups[1].metal) }))
   end
 end
 
@@ -48,7 +48,7 @@ local function place_of(job, sheet)
     return nil
   end
   if job.plated then
-    sheet.piece:stop("plated-as-solid", text.fill("{mark} would say solid metal, and the piece is precious on its surface only. {rule}", { mark = job.mark or "A mark", rule = mark_law.plated_rule(place) }), DEPENDS)
+    sheet.piece:stop("plated-as-solid", text.fill("{mark} would mean solid metal, but the piece is precious on its surface only. {rule}", { mark = job.mark or "A mark", rule = mark_law.plated_rule(place) }), DEPENDS)
     return nil
   end
   return place
@@ -76,7 +76,7 @@ local function judge_mark(found, group, results)
   local why_none
   results.body_needed, why_none = pieces.first_needed(promise, group)
   if found.code == "solder-too-low" then
-    results.body_needed, why_none = nil, "none is enough: the solder is too low"
+    results.body_needed, why_none = nil, "no fineness is enough: the solder is too low"
   end
   return why_none
 end
@@ -86,20 +86,20 @@ local function write_mark(found, place, metal, finest, why_none, results, sheet)
   local function print_margin(of, fineness)
     if not promise[of] then return end
     results["margin_" .. of] = (fineness - promise[of]):down_to(text.fill("0.01 Δ‰ {metal}", { metal = metal }))
-    back:line("  the law passes it from", results["limit_" .. of])
+    back:line("  lawful from", results["limit_" .. of])
     back:line("  margin", results["margin_" .. of])
   end
   bench:line("Mark", results.stamp, { big = true })
   bench:line("Where it goes", place.name)
-  bench:text(place.office and text.fill("Not struck here but by {who}. Send it sized, before the final polish, with your own mark.", { who = place.who })
+  bench:text(place.office and text.fill("Struck by {who}, not here. Send it sized, before the final polish, with your own mark.", { who = place.who })
              or "Stamp after sizing, before the final polish, never on a thin hollow part.")
   back:line("Declared fineness", promise.least:up_to "0.01 ‰")
-  back:line("Poorest part without solder", results.weakest)
+  back:line("Lowest part without solder", results.weakest)
   print_margin("body", finest.weakest)
-  back:line("Average of the whole with its solder", results.average)
+  back:line("Average of the whole with solder", results.average)
   print_margin("whole", finest.average)
-  back:line("Chance of lying below", results.below)
-  back:line("Body fineness it needs", results.body_needed or why_none)
+  back:line("Chance of being below", results.below)
+  back:line("Body fineness needed", results.body_needed or why_none)
   back:line("Next lower lawful mark", results.lower or "none")
   striking.print_law(back, promise, place)
   back:line("Also strike", place.maker)
@@ -115,7 +115,7 @@ local function tell_exempt(found, place, groups, masses, marks, results, sheet)
   for _, one in ipairs(marks) do light = light and one.stamp ~= "no mark" end
   if light and not found.code then
     results.exempt = true
-    sheet.piece:note("exempt", text.fill("Below {below} ({counts}) {place} asks no mark; what is said of its fineness must still be true",
+    sheet.piece:note("exempt", text.fill("Below {below} ({counts}) {place} requires no mark; any statement of fineness must still be true",
                { below = rule.below, counts = rule.counts, place = place.name }))
   end
 end
@@ -125,62 +125,62 @@ return recipe {
   version = "1.0.0",
   licence = "CC0-1.0",
   level   = 1,
-  about   = "A mark is judged where the piece goes, by what the law there tests. The law itself decides.",
+  about   = "A mark is judged by the law of the piece's destination. The law itself decides.",
 
   asks = {
-    mark             = ask.text     { "The mark that is wanted", optional = true, example = "14K", note = "left out: the highest that is lawful" },
-    place            = ask.text     { "Where the piece goes", optional = true, example = "US" },
-    date             = ask.moment   { "The day it is marked", optional = true },
-    body             = ask.mass     { "The body, without solder and stones", from = "0.01 g", to = "20 kg" },
+    mark             = ask.text     { "Mark wanted", optional = true, example = "14K", note = "if left out: the highest lawful mark" },
+    place            = ask.text     { "Destination of the piece", optional = true, example = "US" },
+    date             = ask.moment   { "Date it is marked", optional = true },
+    body             = ask.mass     { "Weight of the body, without solder and stones", from = "0.01 g", to = "20 kg" },
     body_fineness    = ask.fineness { "Fineness of the body, with its spread", example = "585 ‰ Au ± 2 ‰ Au",
-                                      note = "it says which metal is marked; a bare figure is gold" },
-    parts            = ask.list     { "Further parts of another fineness or precious metal", default = {}, source = "most pieces have none", of = part },
-    solder           = ask.mass     { "Solder in it", from = "0 g", default = "0 g", source = "a piece in one casting has none" },
+                                      note = "it says which metal is marked; a bare figure means gold" },
+    parts            = ask.list     { "Other parts, of a different fineness or precious metal", default = {}, source = "most pieces have none", of = part },
+    solder           = ask.mass     { "Weight of solder in it", from = "0 g", default = "0 g", source = "a piece in one casting has none" },
     solder_fineness  = ask.fineness { "Fineness of the solder", optional = true },
-    solder_permitted = ask.yes_no   { "The place's office permits this lower solder (Switzerland)", default = false, source = "must be granted" },
+    solder_permitted = ask.yes_no   { "The assay office permits this lower solder (Switzerland)", default = false, source = "must be granted" },
     other            = ask.list     { "Parts of base metal: pins, springs", default = {}, source = "most pieces have none", of = other },
-    article_mass     = ask.mass     { "The whole article with its stones", optional = true, note = "left out: all its metal" },
+    article_mass     = ask.mass     { "Weight of the whole article with its stones", optional = true, note = "if left out: all its metal" },
     article          = ask.choice   { "What kind of article it is", options = { "jewellery", "watch case", "flatware", "utensil", "filigree" },
                                       default = "jewellery", source = "what the studio makes" },
     white            = ask.yes_no   { "White gold", default = false, source = "most gold is not" },
     centrifugal      = ask.yes_no   { "Cast by lost wax with a centrifuge", default = false, source = "the studio casts under vacuum" },
-    sold             = ask.moment   { "The day its maker or importer sold it, for an old piece", optional = true, example = "1975-06-01",
-                                      note = "left out: new work" },
+    sold             = ask.moment   { "Date its maker or importer sold it, for an old piece", optional = true, example = "1975-06-01",
+                                      note = "if left out: new work" },
     plated           = ask.yes_no   { "Precious on its surface only: plated, filled or rolled", default = false, source = "cast work is solid" },
   },
   allowances = {
-    chance_below_mark = ask.ratio { "Chance of lying below the mark that the house accepts", from = "0 %", to = "50 %", default = "5 %",
+    chance_below_mark = ask.ratio { "Chance of being below the mark that the house accepts", from = "0 %", to = "50 %", default = "5 %",
                                     source = "common practice, no source" },
     assay_spread      = ask.ratio { "One standard deviation of a fineness given without ±", from = "0 ‰", to = "50 ‰",
                                     default = "1 ‰", source = "common practice, no source" },
   },
   gives = {
     stamp        = give.text     "The mark to strike, or no mark",
-    average      = give.fineness "Average of the whole with its solder, rounded down",
-    weakest      = give.fineness "Poorest part without solder, rounded down",
-    limit_body   = give.fineness { "The lowest the law passes without solder", optional = true },
-    limit_whole  = give.fineness { "The lowest the law passes melted whole", optional = true },
-    margin_body  = give.anything { "How far the poorest part lies above it", optional = true },
-    margin_whole = give.anything { "How far the whole lies above it", optional = true },
-    below        = give.ratio    "Chance of lying below what the law passes",
+    average      = give.fineness "Average of the whole with solder, rounded down",
+    weakest      = give.fineness "Lowest part without solder, rounded down",
+    limit_body   = give.fineness { "Lowest lawful fineness without solder", optional = true },
+    limit_whole  = give.fineness { "Lowest lawful fineness of the whole", optional = true },
+    margin_body  = give.anything { "Margin of the lowest part", optional = true },
+    margin_whole = give.anything { "Margin of the whole", optional = true },
+    below        = give.ratio    "Chance of being below the legal limit",
     body_needed  = give.fineness { "Fineness the body would need for this mark", optional = true },
     lower        = give.text     { "The next lower lawful mark", optional = true },
-    solder_least = give.fineness { "Least fineness the law asks of the solder", optional = true },
+    solder_least = give.fineness { "Lowest lawful fineness of the solder", optional = true },
     applied_by   = give.text     "Who applies it",
-    makers_mark  = give.text     "What must stand beside it",
+    makers_mark  = give.text     "Marks that must be struck with it",
     law          = give.text     "The law",
-    as_of        = give.moment   { "Date of the text that was read", optional = true },
-    known        = give.text     "How the row is known",
+    as_of        = give.moment   { "Date of the text", optional = true },
+    known        = give.text     "How this is known",
     exempt       = give.yes_no   "Too light to need a mark there",
-    marks        = give.list { "Marks of the further metals", optional = true, of = give.record { "A metal", fields = {
+    marks        = give.list { "Marks on the other metals", optional = true, of = give.record { "A metal", fields = {
       metal = give.text "Metal", parts = give.text "Its parts", stamp = give.text "The mark to strike, or no mark",
-      symbol = give.text "Its symbol", average = give.fineness "Average with its solder", weakest = give.fineness "Poorest part",
-      below = give.ratio "Chance of lying below" } } },
+      symbol = give.text "Its symbol", average = give.fineness "Average with solder", weakest = give.fineness "Lowest part",
+      below = give.ratio "Chance of being below" } } },
   },
 
   work = function (job, house, sheet)
     if job.solder > Q "0 g" and not job.solder_fineness then
-      sheet.piece:stop("solder-unknown", "There is solder in the piece and its fineness is not given: the average cannot be told")
+      sheet.piece:stop("solder-unknown", "There is solder in the piece but its fineness is not given, so the average cannot be calculated")
       return {}
     end
     local groups = pieces.by_metal(job)
@@ -190,7 +190,7 @@ return recipe {
     local results = { average = average:down_to "0.01 ‰", weakest = weakest:down_to "0.01 ‰", exempt = false }
     local metal_mass = pieces.mass_of(groups, job.other)
     if job.article_mass and job.article_mass < metal_mass then
-      sheet.piece:stop("total", text.fill("The whole article is {total}, and its metal alone comes to {metal}: one of them is wrong", { total = job.article_mass, metal = metal_mass:nearest "0.001 g" }), DEPENDS)
+      sheet.piece:stop("total", text.fill("The whole article weighs {total}, but its metal alone {metal}: one of them is wrong", { total = job.article_mass, metal = metal_mass:nearest "0.001 g" }), DEPENDS)
       return results
     end
     striking.ask_doubts(job, metal_mass, sheet)
@@ -213,7 +213,7 @@ return recipe {
     results.solder_least = striking.remark_on_mark(found, job, house, sheet, "")
     striking.ask_joint(found, job, sheet, "-" .. metal:lower())
     if not job.place then
-      sheet.piece:confirm("place-unknown", "Nobody has said where the piece goes, so it is judged without any tolerance", striking.struck)
+      sheet.piece:confirm("place-unknown", "No destination is given, so the piece is judged without any tolerance", striking.struck)
     else
       striking.remark_on_row(found.promise, job.date, sheet, "")
     end

@@ -17,7 +17,7 @@ local function flask_temperature(job, colour, sheet)
   local usual = burnout.usual_flask(job.section, colour)
   if job.flask_wanted then
     if job.flask_wanted < usual.from or job.flask_wanted > usual.to then
-      sheet:note("flask", text.fill("A flask at {t} lies outside what is usual for {section} work, {from} to {to}", {
+      sheet:note("flask", text.fill("A flask at {t} is outside the usual range for {section} work, {from} to {to}", {
                  t = job.flask_wanted, section = job.section, from = whole_degrees(usual.from), to = whole_degrees(usual.to) }))
     end
     return job.flask_wanted
@@ -45,12 +45,12 @@ local function choose_crucible(melt_volume, metal, colour, job, house, sheet)
   local c, allowed = one.crucible, crucibles.allows(one.crucible, colour)
   local words = { name = one.name, colour = colour, volume = melt_volume, room = one.room:as "cm3":down_to "0.001 cm3" }
   if not holds then
-    sheet:stop("crucible", text.fill("The melt is {volume}, and the crucible {name} may hold {room}: split it, or take a larger one", words), withheld)
+    sheet:stop("crucible", text.fill("The melt is {volume}, but the crucible {name} holds only {room}: split it, or take a larger one", words), withheld)
   end
   if job.nickel_free and crucibles.allows(c, "nickel white") ~= false then
-    sheet:stop("nickel-crucible", text.fill("Nickel may have been melted in the crucible {name}, and this piece is promised free of it: take one that nickel never saw", words), withheld)
+    sheet:stop("nickel-crucible", text.fill("Nickel may have been melted in the crucible {name}, but this piece is promised nickel-free: take one that was never used for nickel", words), withheld)
   elseif allowed == nil then
-    sheet:confirm("crucible-colour", text.fill("Nobody has said which metals the crucible {name} may melt, and this one is {colour}: write it in its allowed", words), withheld)
+    sheet:confirm("crucible-colour", text.fill("It is not set which metals the crucible {name} may melt, and this one is {colour}: add it to its allowed", words), withheld)
   elseif not allowed then
     sheet:confirm("crucible-colour", text.fill("The crucible {name} is not kept for {colour} metal: what is left in its wall goes into the melt, and this melt into the next", words), withheld)
   end
@@ -62,7 +62,7 @@ end
 local function furnace_for(crucible, furnace_at, job, house)
   if job.use_furnace then return crucibles.named(house.furnaces, job.use_furnace, "furnace") end
   return crucibles.furnace_for(house.furnaces, crucible.name, furnace_at)
-    or error(text.fill("no furnace takes the crucible {name}: say so in its crucibles", { name = crucible.name }))
+    or error(text.fill("no furnace takes the crucible {name}: list it in crucibles of a furnace", { name = crucible.name }))
 end
 
 -- What the mould stands; from where it must be looked at is asked by the gate. Less superheat is the other way out, at the
@@ -72,7 +72,7 @@ local function check_superheat(m, job, house, sheet)
   if verdict == "stop" then
     local room = (burnout.moulds[job.mould].metal - m.liquidus):as "Δ°C":down_to "1 Δ°C"
     sheet:stop("mould-ceiling", text.fill("{why}: {other}{less}", { why = why,
-      other = job.mould == "gypsum" and "take phosphate-bonded investment" or "no mould of this house stands it",
+      other = job.mould == "gypsum" and "take phosphate-bonded investment" or "no mould of this house withstands it",
       less = room > Q "0 Δ°C" and text.fill(", or pour less than {room} above the liquidus and say why", { room = room }) or "" }), { "pour_at", "furnace_at" })
   elseif house.superheat < house.superheat_least then
     sheet:confirm("low-superheat", text.fill("{superheat} above the liquidus is less than the {least} that vacuum casting is given: thin parts may not fill", {
@@ -101,7 +101,7 @@ local function check_metal(metal, job, house, sheet)
     sheet:confirm("zinc-superheat", text.fill("{superheat} above the liquidus drives zinc out of the melt", { superheat = hottest }), { "furnace_at" })
   end
   if job.nickel_free and not metal:fineness("Ni"):is_zero() then
-    sheet:stop("nickel", text.fill("There is nickel in the metal ({nickel}), and the piece is promised free of it", {
+    sheet:stop("nickel", text.fill("There is nickel in the metal ({nickel}), but the piece is promised nickel-free", {
       nickel = metal:fineness "Ni" }))
   end
 end
@@ -147,7 +147,7 @@ local function cautions(metal, furnace_at, sheet)
     hazards.metal_fume(sheet)
   end
   if not metal:fineness("Cd"):is_zero() then
-    sheet:caution("cadmium", "Cadmium boils far below this melt. Its fume harms lungs and kidneys, can kill, and is felt only hours later: do not melt this in the studio, it goes to a refiner")
+    sheet:caution("cadmium", "Cadmium boils far below this melt temperature. Its fume harms lungs and kidneys, can kill, and is felt only hours later: do not melt this in the studio; send it to a refiner")
   end
   if not metal:fineness("Pb"):is_zero() then
     sheet:caution("lead", "The metal holds lead, which poisons and makes gold crumble: extraction on, wash before eating")
@@ -163,7 +163,7 @@ return recipe {
   licence = "CC0-1.0",
   level   = 1,
   uses    = {},
-  about   = "Temperatures of furnace, pour and flask, the minutes to get there with the crucible counted, flux, and what mould, crucible and metal forbid.",
+  about   = "Temperatures of furnace, pour and flask, the heating time including the crucible, flux, and what mould, crucible and metal rule out.",
 
   asks = {
     metal    = ask.alloy  { "Metal to pour" },
@@ -171,16 +171,16 @@ return recipe {
     colour   = ask.choice { "Colour of the metal, when neither name nor composition say it", options = colours.names, optional = true },
     liquidus = ask.temperature { "Liquidus from the supplier's sheet, when the alloy has none", optional = true },
     mould    = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum",
-                      source = "gold is cast in gypsum unless somebody says otherwise" },
+                      source = "gold is cast in gypsum unless stated" },
     section  = ask.choice { "What is cast", options = burnout.sections, default = "ring",
                       source = "the middle case" },
-    flask_wanted = ask.temperature { "Flask temperature, when you have your own", from = "50 °C", to = "1000 °C",
+    flask_wanted = ask.temperature { "Flask temperature, if you have your own", from = "50 °C", to = "1000 °C",
       optional = true },
     use_crucible = ask.text { "Crucible to use, by name", optional = true },
     use_furnace  = ask.text { "Furnace to use, by name", optional = true },
     crucible_temperature = ask.temperature { "Crucible when it is filled; left out: as the room", optional = true },
     nickel_free  = ask.yes_no { "The piece is promised free of nickel", default = false, source = "nothing was promised" },
-    density_asked = ask.yes_no { "Whether the metal's density was asked about before", default = false, source = "nobody said so" },
+    density_asked = ask.yes_no { "Whether the metal's density was already queried", default = false, source = "not stated" },
   },
   allowances = {
     crucibles  = ask.list  { "The house's crucibles", of = crucibles.crucible },
@@ -208,7 +208,7 @@ return recipe {
     melt_volume    = give.volume "Volume of the melt",
     crucible_name  = give.text   "Crucible",
     crucible_material = give.text "What the crucible is made of",
-    crucible_room  = give.volume "What the crucible may hold",
+    crucible_room  = give.volume "Capacity of the crucible",
     crucible_share = give.ratio  "Part of it that the melt fills",
     furnace_name   = give.text   "Furnace",
     furnace_most   = give.temperature { "Highest temperature of the furnace", optional = true },
@@ -237,7 +237,7 @@ return recipe {
     if not one then return {} end
     m.crucible = one.crucible
     m.furnace = furnace_for(m.crucible, m.furnace_at, job, house)
-    if not m.crucible.mass then error(text.fill("the crucible {name} takes much of the heat: say its mass", { name = one.name })) end
+    if not m.crucible.mass then error(text.fill("the crucible {name} takes much of the heat: give its mass", { name = one.name })) end
     crucibles.check_heat(m.furnace, m.crucible, m.furnace_at, sheet)
     heat_up(m, job, house, sheet)
     m.flux = flux_for(m.crucible, job.charge, house)
@@ -392,7 +392,7 @@ return recipe {
     { "as timed by the clock", source = "worked example of our own",
       given = { metal = YELLOW_18K, charge = "60 g", crucibles = kept_for("graphite", { "yellow" }), furnaces = furnace { stores = false, from_cold = "25 min" } },
       expect = { melting_time = "25 min" } },
-    { "nobody knows the lining", source = "worked example of our own",
+    { "the lining is not known", source = "worked example of our own",
       given = { metal = YELLOW_18K, charge = "60 g", crucibles = kept_for("graphite", { "yellow" }), furnaces = furnace { stores = false } }, stops = { "furnace-lining" } },
     { "a timed furnace that is hot has no time from cold", source = "worked example of our own",
       given = { metal = YELLOW_18K, charge = "60 g", crucible_temperature = "700 °C", crucibles = kept_for("graphite", { "yellow" }),
@@ -402,7 +402,7 @@ return recipe {
     { "one to 1220 °C is", source = "the same",
       given = { metal = PALLADIUM_14K, charge = "15.4 g", mould = "phosphate", use_furnace = "f", crucibles = SOME_CERAMIC, furnaces = furnace { most = "1220 °C" } },
       expect = { furnace_at = "1220 °C" } },
-    { "nobody knows how hot it goes", source = "worked example of our own",
+    { "its maximum temperature is not known", source = "worked example of our own",
       given = { metal = YELLOW_18K, charge = "60 g", crucibles = kept_for("graphite", { "yellow" }), furnaces = furnace { most = false } }, stops = { "furnace-most" } },
     { "the furnace that gets there is taken before the one that does not", source = "worked example of our own",
       given = { metal = YELLOW_18K, charge = "60 g", crucibles = kept_for("graphite", { "yellow" }),
@@ -428,7 +428,7 @@ return recipe {
     { "a flask just below it", source = "worked example of our own",
       given = { metal = YELLOW_14K, charge = "29.0 g", flask_wanted = "829 °C", crucibles = STUDIO, furnaces = FURNACES }, expect = { flask_at = "829 °C" } },
     -- the melting range
-    { "nobody knows where it melts", source = "worked example of our own",
+    { "its melting range is not known", source = "worked example of our own",
       given = { metal = { composition = YELLOW_14K.composition, density = "13.22 g/cm3" }, charge = "29.0 g", crucibles = STUDIO, furnaces = FURNACES }, stops = { "liquidus" } },
     { "degrees Fahrenheit typed as Celsius", source = "worked example of our own",
       given = { metal = { composition = YELLOW_18K.composition, density = "15.46 g/cm3", solidus = "1625 °C", liquidus = "1643 °C" }, charge = "29.0 g", mould = "phosphate",

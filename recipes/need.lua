@@ -51,15 +51,15 @@ end
 -- Remarks on densities and weighings that look wrong.
 local function doubts(castings, piece, sprue, ratio, house, sheet)
   if ratio < RATIO_LEAST or ratio > RATIO_MOST then
-    sheet:note("ratio", text.fill("{ratio} g of metal for 1 g of wax lies outside {least} to {most}: is the density of the metal or of the wax right?",
+    sheet:note("ratio", text.fill("{ratio} g of metal for 1 g of wax is outside {least} to {most}: is the density of the metal or of the wax right?",
                { ratio = ratio:nearest "0.01", least = RATIO_LEAST, most = RATIO_MOST }))
   end
   for _, c in ipairs(castings) do
     if c.how == "resin" and house.resin_density < WAX_OR_RESIN then
-      sheet:note("resin", text.fill("{name} is of resin, and {density} is the density of a wax: cured resin lies between 1.05 and 1.20 g/cm3",
+      sheet:note("resin", text.fill("{name} is resin, but {density} is the density of a wax: cured resin is between 1.05 and 1.20 g/cm3",
                  { name = c.name, density = house.resin_density }))
     elseif c.how == "wax" and house.wax_density > WAX_OR_RESIN then
-      sheet:note("resin", text.fill("{name} is given as wax, and {density} is the density of a resin: give it as resin",
+      sheet:note("resin", text.fill("{name} is given as wax, but {density} is the density of a resin: give it as resin",
                  { name = c.name, density = house.wax_density }))
     end
   end
@@ -73,7 +73,7 @@ end
 
 local function button_of(job, house)
   local button = job.button_volume and job.button_volume * job.metal.density or house.button
-  if not button then error("the button is not given: give button, the metal that must stand in it, or button_volume") end
+  if not button then error("the button is not given: give button, its metal, or button_volume") end
   if house.least_button and house.least_button > button then
     error(text.fill("the least button ({least}) is more than the button ({button})", { least = house.least_button, button = button }))
   end
@@ -124,7 +124,7 @@ local function ask_readings(n, sheet)
   end
   local part = n.button / (n.piece + n.sprue)
   if part < house.button_least or part > house.button_most then
-    sheet:confirm("button", text.fill("A button of {button} to {filled} of pieces and sprues is {share}, and {from} to {to} is usual: is it in the right unit?", {
+    sheet:confirm("button", text.fill("A button of {button} for {filled} of pieces and sprues is {share}, but {from} to {to} is usual: is it in the right unit?", {
       button = n.button, filled = (n.piece + n.sprue):nearest "0.01 g", share = part:as "%":nearest "0.1 %", from = house.button_least, to = house.button_most }), { "charge" })
   end
   local carats = not house.wax_in_carats and patterns.in_carats(job)
@@ -139,7 +139,7 @@ end
 local function check_capacity(n, sheet)
   local larger = n.larger
   if not n.holds then
-    sheet:stop("crucible", text.fill("{charge} of {metal} is {volume} as a melt, and {crucible} may hold {room}: {way}", {
+    sheet:stop("crucible", text.fill("{charge} of {metal} is {volume} as a melt, but {crucible} holds only {room}: {way}", {
       charge = n.charge, metal = name_of(n.metal), volume = n.melt_volume, room = n.room, crucible = n.crucible or "the crucible",
       way = n.plan and text.fill("{larger}cast it in {n}, as listed", { n = #n.plan, larger = larger and text.fill("take the crucible {name}, or ", { name = larger }) or "" })
         or larger and text.fill("take the crucible {name}", { name = larger }) or "take a larger crucible, or a lighter button and sprues" }), { "charge" })
@@ -148,7 +148,7 @@ local function check_capacity(n, sheet)
                   { share = n.share }), { "charge" })
   end
   if n.house.most_charge and n.charge > n.house.most_charge then
-    sheet:stop("machine", text.fill("The charge is {charge}, and the casting machine takes {most}", { charge = n.charge,
+    sheet:stop("machine", text.fill("The charge is {charge}, but the casting machine takes at most {most}", { charge = n.charge,
       most = n.house.most_charge }), { "charge" })
   end
 end
@@ -228,7 +228,7 @@ return recipe {
   licence = "CC0-1.0",
   level   = 1,
   uses    = { "rule_sprues" },
-  about   = "From pattern and sprues to the charge: what the pieces take, what else must be weighed out, which crucible holds it, and how likely the charge is to run short.",
+  about   = "From pattern and sprues to the charge: metal for the pieces, what else must be weighed out, which crucible holds it, and how likely the charge is to run short.",
 
   asks = {
     { "The pattern",
@@ -249,7 +249,7 @@ return recipe {
     },
     { "The charge",
       button_volume = ask.volume { "Volume of the button, instead of its mass", optional = true },
-      wish        = ask.mass   { "Charge that you mean to weigh out", optional = true },
+      wish        = ask.mass   { "Charge you intend to weigh out", optional = true },
       use_crucible = ask.text  { "Crucible to use, by name", optional = true },
       raw         = ask.mass   { "Raw castings as weighed, sprues cut off", optional = true },
     },
@@ -259,7 +259,7 @@ return recipe {
                       source = "common practice, no source" },
     resin_density = ask.density { "Cured resin in use", default = "1.15 g/cm3", from = "0.80 g/cm3", to = "1.60 g/cm3",
                       source = "common practice, no source" },
-    button        = ask.mass    { "Metal that must stand in the button", optional = true },
+    button        = ask.mass    { "Metal for the button", optional = true },
     button_least  = ask.ratio   { "Button, of pieces and sprues, at least without a question", default = "10 %", from = "0 %", to = "100 %",
                       source = "10 % of the metal: a makerspace's page on casting, the least that was found; as much as the pieces: General casting tips for karat golds (a bench supplier's page)" },
     button_most   = ask.ratio   { "Button, of pieces and sprues, at most without a question", default = "1000 %", from = "100 %", to = "10000 %",
@@ -275,7 +275,7 @@ return recipe {
     button_spread = ask.mass    { "Spread of the button", default = "0 g", source = "a button is what is aimed at" },
     skull_spread  = ask.mass    { "Spread of what is left in the crucible", default = "0.15 g", from = "0.001 g",
                       source = "common practice, no source" },
-    history       = ask.record  { "Own record of charges: used over reckoned", optional = true, fields = {
+    history       = ask.record  { "Own record of charges: used over calculated", optional = true, fields = {
                       median = ask.ratio { "Median", from = "50 %", to = "200 %" },
                       spread = ask.ratio { "Standard deviation of its logarithm", from = "0.1 %", to = "50 %" } } },
     quantile      = ask.ratio   { "How sure the charge is to be enough", default = "95 %", from = "50 %", to = "99.9 %",
@@ -289,13 +289,13 @@ return recipe {
                       source = "common practice, no source" },
     scale_step    = ask.mass    { "Step to which the charge is weighed out", default = "0.1 g", from = "0.0001 g", to = "1 g",
                       source = "common practice, no source" },
-    crucible      = ask.volume  { "What the crucible may hold", optional = true },
+    crucible      = ask.volume  { "Capacity of the crucible", optional = true },
     crucibles     = ask.list    { "The house's crucibles", of = crucibles.crucible, optional = true },
     brim_fill     = ask.ratio   { "Part of a crucible's brim that may be filled", default = "75 %", from = "10 %", to = "95 %",
                       source = "common practice, no source" },
     least_fill    = ask.ratio   { "Part of a crucible below which a melt is not felt", default = "15 %",
                       source = "common practice, no source" },
-    most_charge   = ask.mass    { "Most that the casting machine takes", optional = true },
+    most_charge   = ask.mass    { "Capacity of the casting machine", optional = true },
     split_sprues  = ask.ratio   { "Sprues that each further casting adds when a tree is split", default = "20 %",
                       source = "common practice, no source" },
   },
@@ -313,7 +313,7 @@ return recipe {
     least_charge  = give.mass   "Charge that leaves the least button",
     filling_charge = give.mass  "Charge that just fills pieces and sprues",
     spread        = give.mass   "Spread of the need, one standard deviation",
-    safe_charge   = give.mass   "Charge that is enough as surely as the house asks",
+    safe_charge   = give.mass   "Charge that is enough with the house's certainty",
     worth_z       = give.number { "Spreads above the least charge that the costs ask for", optional = true },
     worth_charge  = give.mass   { "Charge that the costs ask for", optional = true },
     charge        = give.mass   "Metal to weigh out",
@@ -321,10 +321,10 @@ return recipe {
     thin_chance   = give.ratio  "Chance of a thin button",
     misrun_chance = give.ratio  "Chance of a misrun",
     melt_volume   = give.volume "Volume of the melt",
-    crucible_room = give.volume "What the crucible may hold",
+    crucible_room = give.volume "Capacity of the crucible",
     crucible_name = give.text   { "Crucible", optional = true },
     crucible_material = give.text { "What the crucible is made of", optional = true },
-    crucible_share = give.ratio "Part of the crucible that the melt fills",
+    crucible_share = give.ratio "Share of the crucible that the melt fills",
     melts         = give.list   { "Castings, when no crucible holds all", optional = true,
       of = give.record { "A casting", fields = {
                       pieces = give.text "Pieces", piece = give.mass "Raw castings", sprue = give.mass "Sprues",

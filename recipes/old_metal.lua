@@ -428,7 +428,7 @@ return recipe {
     stamped("but a coin of yellow metal is", { name = "coin", stamp = "900", seen = "yellow coin" }, "9 g Au"),
     stamped("90 on a fork is the silver it was plated with", { name = "fork", stamp = "90" }, "0 g Au", "plating-weight-1"),
     stamped("two metals in one stamp", { stamp = "PT900/K18" }, "0 g Au", "two-metals-1"),
-    stamped("gold, and nobody knows how fine", { stamp = "GOLD" }, "0 g Au", "how-fine-1"),
+    stamped("gold of unknown fineness", { stamp = "GOLD" }, "0 g Au", "how-fine-1"),
     stamped("what comes back is asked about by nobody", { stamp = "750", wish = "return" }, "0 g Au"),
     { "a test that finds gold says what the number is of: it is compared with it",
       given = brought { { name = "ring", stamp = "750", gross = "10 g", tests = { { method = "xrf cut", found = "700 ‰ ± 5 ‰" } } } },

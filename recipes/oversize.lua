@@ -56,7 +56,7 @@ local function lost_by(r, house, sheet)
                  off_inside = house_rules.answer(sheet, rule, "off_inside", house.finish_inside, RINGS),
                  off_outside = house_rules.answer(sheet, rule, "off_outside", house.finish_outside, RINGS) }
   if house.polish_inside > lost.off_inside then
-    error(text.fill("polish_inside ({p}) is the part of finish_inside ({f}) that is left to the wheel, and cannot be more", { p = house.polish_inside, f = lost.off_inside }))
+    error(text.fill("polish_inside ({p}) is the part of finish_inside ({f}) left for polishing, so it cannot be more", { p = house.polish_inside, f = lost.off_inside }))
   end
   return lost
 end
@@ -111,7 +111,7 @@ end
 
 local function check(r, i, b, house, sheet)
   if b.raw <= Q "0 mm" or b.finished < Q "10 mm" or b.finished > Q "26 mm" then
-    sheet.piece:stop("diameter-" .. i, text.fill("{ring}: {d} inside is no finger ring (10 to 26 mm)", { ring = r.name, d = b.finished:nearest "0.01 mm" }))
+    sheet.piece:stop("diameter-" .. i, text.fill("{ring}: {d} inside is not a finger ring (10 to 26 mm)", { ring = r.name, d = b.finished:nearest "0.01 mm" }))
   end
   if b.wall and b.wall <= Q "0 mm" then
     sheet.piece:stop("wall-" .. i, r.name .. ": nothing is left of the wall")
@@ -243,7 +243,7 @@ return recipe {
       write_back(sheet.cost, r, b, out)
     end
     if job.metal and #made > 0 and not weighed then
-      sheet.piece:note("no-mass", "The metal is named, but no ring has both its width and its thickness: nothing says what it weighs")
+      sheet.piece:note("no-mass", "The metal is named, but no ring has both width and thickness, so the weight cannot be calculated")
     end
     misread.ask_density(sheet, job.metal, { "rings_made" })
     for _, s in ipairs(path) do

@@ -51,7 +51,7 @@ local function stop_unknown(bath, bond, thick, page)
     return (thick * bond.density * bond.area / (bond.equivalent * bond.current * Q(efficiency))):up_to "1 s"
   end
   page:stop("efficiency-unknown",
-    text.fill("What this bath lays of its charge is not known: between {short} and {long} by what is met. Plate a weighed strip, and give its gain, current and time",
+    text.fill("The cathode efficiency of this bath is not known: between {short} and {long} by what is usual. Plate a weighed strip, and give its gain, current and time",
       { short = time_at(bath.efficiency[2]), long = time_at(bath.efficiency[1]) }), { "time" })
 end
 
@@ -93,16 +93,16 @@ return recipe {
     loads_done  = ask.whole { "Loads like this since the bath had its full strength", from = 0, to = 100000, default = 0,
       source = "a bath just made up" },
     date        = ask.moment { "The day of it; the price of that day is taken", optional = true },
-    place       = ask.text   { "Where the piece goes", optional = true, example = "US" },
+    place       = ask.text   { "Destination of the piece", optional = true, example = "US" },
     base        = ask.choice { "What lies under the layer", options = plating.bases, optional = true },
     base_metal  = ask.alloy  { "Its alloy, when it is known", optional = true },
     undercoat   = ask.choice { "What was laid under the layer first", options = baths.undercoats, optional = true },
-    nickel_free = ask.yes_no { "Promised free of nickel", default = false, source = "nobody asked for it" },
+    nickel_free = ask.yes_no { "Promised free of nickel", default = false, source = "not requested" },
     stones      = ask.list   { "Stones in the piece", default = {}, source = "none", of = ask.record { "A stone", fields = {
-      kind = ask.text { "What it is" }, treatment = ask.choice { "What was done to it", options = gems.treatments,
+      kind = ask.text { "What it is" }, treatment = ask.choice { "Its treatment", options = gems.treatments,
         default = "not known", source = "nobody said" } } } },
-    acid_near   = ask.yes_no { "Acid is within reach of the bath: pickle, an acid dip, another bath, the same sink", optional = true },
-    cyanide_near = ask.yes_no { "Cyanide is within reach of the bath: another bath, a cleaner or stripper, the same sink", optional = true },
+    acid_near   = ask.yes_no { "Acid is near the bath: pickle, an acid dip, another bath, the same sink", optional = true },
+    cyanide_near = ask.yes_no { "Cyanide is near the bath: another bath, a cleaner or stripper, the same sink", optional = true },
     bath_acid   = ask.yes_no { "The bath itself is acid, by its sheet", optional = true },
     bath_nickel = ask.yes_no { "The bath itself holds nickel, by its sheet", optional = true },
     bath_temperature = ask.temperature { "The bath is at", from = "5 °C", to = "95 °C", optional = true },

@@ -54,7 +54,7 @@ local function check_weighings(job, house, charge, castings, sheet)
     if tree > charge then
       sheet:confirm("tree-heavy", text.fill("The tree weighs {t}, more than the {c} that were melted: wet, or investment is still in it", { t = tree, c = charge:nearest "0.01 g" }), { "melt_loss" })
     elseif charge - tree > usual then
-      sheet:note("melt-loss", text.fill("{g} is gone between crucible and tree, and up to {u} is usual, with {s} that stays in the crucible: scrape it, look for spatter", {
+      sheet:note("melt-loss", text.fill("{g} is lost between crucible and tree, but up to {u} is usual, with {s} left in the crucible: scrape it, look for spatter", {
         g = (charge - tree):as "g":nearest "0.01 g", u = usual:as "g":nearest "0.01 g", s = house.skull }))
     end
   end
@@ -109,7 +109,7 @@ local function judge(job, house, sheet, round, wrong, not_yet, read)
     return
   end
   if not job.crucible_room then
-    sheet.bench:note("crucible-room", "What the crucible may hold is not said (crucible_room): nothing checks that the melt stays in it")
+    sheet.bench:note("crucible-room", "The capacity of the crucible is not given (crucible_room), so it is not checked that the melt fits")
   end
   gates(wrong, not_yet, read, sheet)
   if read.blanked and not read["blanked after"] then
@@ -151,22 +151,22 @@ return recipe {
     lots           = ask.list { "Whose metal that is", of = lot, default = {}, source = "the studio's own metal" },
     metal          = ask.alloy { "Metal to pour" },
     colour         = ask.choice { "How it is quenched", options = burnout.colours, optional = true, note = "left out: as the alloy's name and composition say" },
-    liquidus       = ask.temperature { "Its liquidus from the supplier's sheet, when the alloy has none", optional = true },
-    range_asked    = ask.yes_no { "Whether the metal's melting range was asked about before", default = false, source = "nobody said so" },
-    mould          = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum", source = "gold is cast in gypsum unless somebody says otherwise" },
+    liquidus       = ask.temperature { "Its liquidus from the supplier's data sheet, if the alloy has none", optional = true },
+    range_asked    = ask.yes_no { "Whether the metal's melting range was already queried", default = false, source = "not stated" },
+    mould          = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum", source = "gold is cast in gypsum unless stated" },
     flask_wanted   = ask.temperature { "Flask temperature for the pour" },
-    flask_hold     = ask.time { "It has to stand there for" },
-    quench_asked   = ask.yes_no { "What has to be asked about the quench was asked with the plan", default = false, source = "nobody has asked yet" },
+    flask_hold     = ask.time { "It must be held there for" },
+    quench_asked   = ask.yes_no { "Questions about the quench were asked with the plan", default = false, source = "not asked yet" },
     flask_diameter = ask.length { "Inside diameter of the flask", from = "20 mm", to = "300 mm", optional = true, note = "red gold is quenched by it" },
     flask          = ask.text { "Flask, by the name it has in seated", optional = true },
-    crucible_room  = ask.volume { "What the crucible may hold", optional = true, example = "4.3 cm3" },
+    crucible_room  = ask.volume { "Capacity of the crucible", optional = true, example = "4.3 cm3" },
     barometer      = ask.pressure { "Barometer in the room, not reduced to sea level", optional = true, example = "75.7 kPa" },
-    flask_reading  = ask.temperature { "Flask, by the kiln; left out: the record's flask", optional = true },
-    flask_held     = ask.time { "It has stood there for; left out: the record's flask held", optional = true },
-    metal_reading  = ask.temperature { "Metal, as read; left out: the record's metal", optional = true },
-    blanked        = ask.vacuum { "Vacuum gauge, pump on, pad covered with a plate; left out: the record's blanked", optional = true },
-    gauge          = ask.vacuum { "Vacuum gauge, pump on, flask seated; left out: the record's gauge", optional = true },
-    read_at        = ask.moment { "When those readings were taken that this job gives itself", optional = true },
+    flask_reading  = ask.temperature { "Flask, by the kiln; if left out: the record's flask", optional = true },
+    flask_held     = ask.time { "It was held there for; if left out: the record's flask held", optional = true },
+    metal_reading  = ask.temperature { "Metal, as read; if left out: the record's metal", optional = true },
+    blanked        = ask.vacuum { "Vacuum gauge, pump on, pad covered with a plate; if left out: the record's blanked", optional = true },
+    gauge          = ask.vacuum { "Vacuum gauge, pump on, flask seated; if left out: the record's gauge", optional = true },
+    read_at        = ask.moment { "Time of the readings given in this job itself", optional = true },
     sound          = ask.mass { "Raw casting when it is sound", optional = true },
     fineness       = ask.fineness { "Fineness of the charge, for what is weighed of it", optional = true },
     cast_tree      = ask.mass { "Tree that the charge leaves, clean and dry", optional = true },
@@ -194,7 +194,7 @@ return recipe {
     seated_near      = vacuum_gauge.allowances.seated_near,
     skull            = ask.mass { "Left in the crucible", default = "0.3 g", source = "common practice, no source" },
     melt_loss_most   = ask.ratio { "Lost in the melt, at most", default = "1 %", source = "common practice, no source (0.2 to 1 %)" },
-    saw_loss         = ask.mass { "A cut takes at most", default = "0.1 g", source = "common practice, no source (0.02 to 0.1 g)" },
+    saw_loss         = ask.mass { "Saw loss per cut, at most", default = "0.1 g", source = "common practice, no source (0.02 to 0.1 g)" },
     raw_short        = ask.ratio { "A raw casting lighter than this is looked into", default = "3 %", source = "common practice, no source" },
     finish_loss_most = ask.ratio { "Lost in finishing, at most", default = "15 %", source = "common practice, no source (6 to 12 % filing, 1 to 3 % polishing); measurements quoted second-hand on a trade forum: 16.5 % for one heavily finished ring" },
   },
@@ -346,7 +346,7 @@ return recipe {
     { "palladium white is too hot for gypsum", source = "worked example of our own",
       given = wardens { metal = { name = "18K palladium white", composition = { Au = "750 ‰", Pd = "130 ‰", Ag = "120 ‰" }, density = "16.37 g/cm3", solidus = "1160 °C", liquidus = "1220 °C" }, metal_reading = "1295 °C" },
       stops = { "metal-too-hot", "read-too-hot" } },
-    { "an alloy whose liquidus nobody knows", source = "worked example of our own",
+    { "an alloy of unknown liquidus", source = "worked example of our own",
       given = wardens { metal = { composition = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }, density = "13.22 g/cm3" } }, stops = { "liquidus", "furnace", "pour" } },
     { "the same with its sheet at hand", source = "worked example of our own",
       given = wardens { metal = { composition = { Au = "585 ‰", Ag = "130 ‰", Cu = "245 ‰", Zn = "40 ‰" }, density = "13.22 g/cm3" }, liquidus = "895 °C", crucible_room = "6 cm3" }, expect = { go = "GO", pour_at = "970 °C" } },

@@ -53,7 +53,7 @@ end
 local function rings(run)
   local job = run.job
   run.patterns, run.finished = job.patterns, job.finished
-  if #job.rings == 0 then return run.leave("Rings", "none are made") end
+  if #job.rings == 0 then return run.leave("Rings", "none to make") end
   local made = use.oversize { rings = job.rings, metal = job.metal }
   keep(run.out, made, { "rings_made" })
   local list = read(made, "rings_made")
@@ -63,7 +63,7 @@ local function rings(run)
   run.patterns, run.finished = run.patterns or reckoned, run.finished or finished
 end
 
--- How much metal the wax draws.
+-- How much metal the wax needs.
 local function need(run)
   local job = run.job
   if run.no_pattern then return run.leave("Metal", "a stop above withholds the rings") end
@@ -87,7 +87,7 @@ local function check_may_melt(run)
   end
   if #pieces == 0 or weighings.round(run.job.record).done then return end
   if not read(use.rule_may_melt { date = run.job.date, pieces = pieces }, "may") then
-    run.sheet:stop("may-melt", "The house's rule does not let the client's metal be melted: weigh nothing out, set no furnace", MELTED)
+    run.sheet:stop("may-melt", "The house's rule does not allow the client's metal to be melted: weigh nothing out, set no furnace", MELTED)
   end
 end
 
@@ -120,7 +120,7 @@ local function target_of(run)
   local job = run.job
   local rule = use.rule_target { target = job.target, mark = job.mark, soldered = not job.solder:is_zero(), place = destination(run) }
   if withheld(rule, "alloy_to") then
-    run.sheet:stop("target", "The house's rule for the fineness to alloy to stops: weigh nothing out, set no furnace", MELTED)
+    run.sheet:stop("target", "The house's rule for the target fineness stops the job: weigh nothing out, set no furnace", MELTED)
     return nil, "the house's rule for the target stops"
   end
   return rule.alloy_to, "no target fineness is given"
@@ -132,7 +132,7 @@ local function melted_metal(run, weigh)
   if not weigh then return end
   local found = charged.metal_of(job.metal, weigh, run.lots, job.record)
   if found.why then
-    sheet:note("charge-not-named", text.fill("{why}: how it melts, is poured and quenched goes by {metal} as named", { why = found.why, metal = job.metal.name ~= "" and job.metal.name or "the metal" }))
+    sheet:note("charge-not-named", text.fill("{why}: its melting, pouring and quench are taken from {metal} as named", { why = found.why, metal = job.metal.name ~= "" and job.metal.name or "the metal" }))
   elseif found.own then
     run.metal, run.own = found.metal, true
     run.colour = remaking.metal_colour(job, run.metal)
@@ -141,7 +141,7 @@ local function melted_metal(run, weigh)
     run.typed_liquidus = job.liquidus
     if not melts.of(run.metal, job.liquidus) then
       run.typed_liquidus = melts.of(job.metal, nil)
-      sheet:confirm("charge-melts", text.fill("The charge is not {named}, but {parts}, and no model says where it melts: furnace and pour go by what is named. Give liquidus, from a test melt or a sheet", {
+      sheet:confirm("charge-melts", text.fill("The charge is not {named} but {parts}, and its melting range cannot be calculated: furnace and pour are set for what is named. Give liquidus, from a test melt or a data sheet", {
         named = job.metal.name ~= "" and job.metal.name or "the alloy named", parts = charged.in_words(run.metal) }), { "furnace_at", "pour_at", "light", "go" })
     end
   end
@@ -156,9 +156,9 @@ local function charge(run)
   if not run.counted then
     return run.leave("Charge", "there is no gold, silver, platinum or palladium in the metal")
   elseif target and target.metal ~= run.counted.metal then
-    run.sheet:stop("target-metal", text.fill("The target is {target}, and the metal to pour holds {counted}: which of the two is meant? A target without its metal is read as gold; {metal} is written {n} ‰ {symbol}", {
+    run.sheet:stop("target-metal", text.fill("The target is {target}, but the metal to pour contains {counted}: which of the two is meant? A target without a metal is read as gold; {metal} is written {n} ‰ {symbol}", {
       target = target, counted = run.counted, metal = stamps.names[run.counted.metal], n = target:number "‰", symbol = run.counted.metal }), { "weigh", "fineness", "price" })
-    return run.leave("Charge", "target and metal are of two metals")
+    return run.leave("Charge", "target and metal to pour are different metals")
   elseif not target then
     return run.leave("Charge", no_target)
   elseif not read(run.need, "charge") or run.old and withheld(run.old, "lots") then
@@ -169,8 +169,8 @@ local function charge(run)
   run.lots = fit_lots(run)
   if not run.lots or #run.lots == 0 then
     run.lots = {}
-    run.sheet:stop("lots", "The house's rule lets none of the lots into this charge: weigh nothing out and set no furnace", MELTED)
-    return run.leave("Charge", "the house's rule lets no lot in")
+    run.sheet:stop("lots", "The house's rule allows none of the lots in this charge: weigh nothing out and set no furnace", MELTED)
+    return run.leave("Charge", "the house's rule allows no lot")
   end
   run.charge = use.charge { date = job.date, lots = run.lots, mass = run.need.charge, target = target, promised = job.mark and stamps.claim(job.mark, target.metal),
                             nickel_free = job.nickel_free, colour_like = target.metal == "Au" and job.metal or nil }
@@ -203,10 +203,10 @@ local function flask(run)
     keep(out, run.vacuum, { "expected_gauge" })
     local verdict = read(run.vacuum, "verdict")
     if verdict and verdict ~= "boils" and verdict ~= "cannot tell" then
-      run.sheet:confirm("bowl-gauge", text.fill("The bowl's gauge is recorded at {r}, and the slurry boils here at {e} ({v}): is the figure right, and did the bowl boil?", {
+      run.sheet:confirm("bowl-gauge", text.fill("The bowl gauge is recorded at {r}, but the slurry boils here at {e} ({v}): is the figure right, and did the bowl boil?", {
         r = vacuum_gauge.shown(bowl), e = vacuum_gauge.shown(run.vacuum.expected_gauge), v = verdict }), FROM_THE_KILN_ON)
     elseif not bowl and weighings.latest(job.record, "bowl gauge") then
-      run.sheet:confirm("bowl-gauge", "The record names the bowl gauge and gives no vacuum of it: record it again", FROM_THE_KILN_ON)
+      run.sheet:confirm("bowl-gauge", "The record has a bowl gauge entry without a vacuum: record it again", FROM_THE_KILN_ON)
     end
   end
 end
@@ -217,7 +217,7 @@ local function melt(run)
   run.liquidus = melts.of(run.metal, run.typed_liquidus)
   if not run.liquidus then
     run.sheet:stop("liquidus", melts.unknown(run.metal), { "pour_at", "melting_time", "start", "program", "hands", "light", "go" })
-    return run.leave("Melt", "nobody knows where the metal melts")
+    return run.leave("Melt", "the melting range is not known")
   end
   if not read(run.need, "charge") then return run.leave("Melt", "a stop above withholds the charge") end
   run.melt = use.melt { liquidus = run.typed_liquidus, density_asked = true, metal = run.metal, charge = run.need.charge, mould = job.mould, use_crucible = job.use_crucible,
@@ -230,9 +230,9 @@ local function day(run)
   local job = run.job
   run.flask_wanted = job.flask_wanted or burnout.flask_temperature(job.section, run.colour)
   run.flask_hold = job.flask_hold
-  if not job.pour then return run.leave("Burnout", "no pour is asked for") end
-  if not run.placed then return run.leave("Burnout", job.tree and "a stop above withholds the flask" or "no flask is known") end
-  if not run.liquidus then return run.leave("Burnout", "nobody knows where the metal melts") end
+  if not job.pour then return run.leave("Burnout", "no pour is requested") end
+  if not run.placed then return run.leave("Burnout", job.tree and "a stop above withholds the flask" or "no flask is given") end
+  if not run.liquidus then return run.leave("Burnout", "the melting range is not known") end
   if run.melt and not read(run.melt, "pour_at") then return run.leave("Burnout", "the melt above is stopped") end
   local kiln = use.day { pour = job.pour, mould = job.mould, date = job.date, range_asked = run.melt ~= nil,
                          load = { remaking.flask_in_kiln(job, run, run.placed, run.wet, run.flask_wanted, read(run.melt, "melting_time")) } }
@@ -255,10 +255,10 @@ local function pour(run)
   end
   if not due or run.charge and not weigh and not done then return run.leave("Pour", "a stop above withholds the charge") end
   if job.pour and not done and not read(use.rule_may_pour { pour = job.pour, loaded = out.load_by, date = job.date }, "may") then
-    run.sheet:stop("may-pour", "The house's rule does not let it be poured then: light no furnace for that hour", { "light", "go", "start" })
+    run.sheet:stop("may-pour", "The house's rule does not allow pouring then: light no furnace for that hour", { "light", "go", "start" })
   end
   if job.tree and not run.placed and not done then return run.leave("Pour", "a stop above withholds the flask") end
-  if not run.liquidus then return run.leave("Pour", "nobody knows where the metal melts") end
+  if not run.liquidus then return run.leave("Pour", "the melting range is not known") end
   if not remaking.may_be_melted(run.melt) and not done then return run.leave("Pour", "the melt above is stopped") end
   if not run.cast then
     local quench = quenching.plan(run.metal, job.colour, run.placed and run.placed.diameter, run.flask_wanted)
@@ -288,7 +288,7 @@ end
 local function stones(run)
   local job = run.job
   local to_set = remaking.stones_to_set(job.stones)
-  if #to_set == 0 then return run.leave("Stones", #job.stones == 0 and "none are set" or "no cut is given") end
+  if #to_set == 0 then return run.leave("Stones", #job.stones == 0 and "none to set" or "no cut is given") end
   local with_stones = job.with_stones or weighings.mass(job.record, "finished with stones")
   local set = use.stone { stones = to_set, finished = with_stones }
   if not with_stones then run.sheet.piece:box("Finished, with its stones", "finished with stones") end
@@ -312,11 +312,11 @@ local function finished(run)
   end
   local cast = job.finished and read(run.need, "castings")
   if cast and not weighed and (job.finished < FINISHED_LEAST * cast or job.finished > FINISHED_MOST * cast) then
-    run.sheet:confirm("finished-far", text.fill("{f} of finished castings is given, and the wax gives {cast} as cast: a piece keeps {least} to {most} of that. Mark and price go by the figure that is given; is it of this piece?", {
+    run.sheet:confirm("finished-far", text.fill("{f} of finished castings is given, but the wax gives {cast} as cast, of which a piece keeps {least} to {most}. Mark and price use the given figure: does it belong to this piece?", {
       f = job.finished, cast = cast, least = FINISHED_LEAST, most = FINISHED_MOST }), { "stamp", "subtotal", "price", "deposit" })
   end
   if weighed and job.finished and abs(weighed - job.finished) > FINISHED_WITHIN * job.finished then
-    run.sheet:note("finished", text.fill("The job says {f} of finished castings, and {w} were weighed: mark and price go by what the job says", {
+    run.sheet:note("finished", text.fill("The job gives {f} of finished castings, but {w} was weighed: mark and price use the figure in the job", {
       f = job.finished, w = weighed }))
   end
 end
@@ -328,9 +328,9 @@ local function promise(run, mark, average, spread)
   local promised, limit = stamps.claim(job.mark, average.metal), read(mark, "limit_whole")
   if house.lean_on_tolerance or not promised or not limit or limit >= promised or spread:is_zero() then return nil end
   local short = craft.normal((promised - average):number "Δ‰" / spread:number "Δ‰"):as "%":nearest "0.1 %"
-  run.sheet.cost:line("Chance that the whole lies below " .. job.mark, short)
+  run.sheet.cost:line("Chance that the whole is below " .. job.mark, short)
   if short > house.chance_limit then
-    run.sheet:confirm("promise", text.fill("The whole lies below {mark} with a chance of {chance}; the house takes {limit} and leans on no tolerance. "
+    run.sheet:confirm("promise", text.fill("The chance that the whole is below {mark} is {chance}; the house accepts {limit} and does not use the legal tolerance. "
                       .. "Melt the old metal together and test that button", { mark = job.mark, chance = short, limit = house.chance_limit }), { "stamp" })
   end
   return short
@@ -341,7 +341,7 @@ local function mark(run)
   local job, out = run.job, run.out
   run.whole = run.finished and run.finished + job.solder + remaking.parts_mass(job)
   if not job.mark then
-    return run.leave("Mark", "none is named")
+    return run.leave("Mark", "none is given")
   elseif not run.finished then
     return run.leave("Mark", "the finished mass is not given")
   elseif not read(run.charge, "fineness") then
@@ -362,7 +362,7 @@ end
 local function account(run)
   local job = run.job
   local counts, done = remaking.account_of(job.record)
-  if not counts then return run.leave("Metal account", "the record says of no weighing whose metal it is") end
+  if not counts then return run.leave("Metal account", "no weighing in the record has an owner") end
   keep(run.out, use.account { record = job.record, counted = run.counted and run.counted.metal, shares = remaking.shares_of(job.old_metal), split = job.split, complete = done,
        button_to = job.button_to, lemel_to = job.lemel_to },
        { "brought", "out", "loss", "loss_share", "verdict", "due" })
@@ -373,9 +373,9 @@ local function quote(run)
   local job, out = run.job, run.out
   local fine = out.average or read(run.charge, "fineness") or run.counted
   if not job.policy then
-    return run.leave("Quote", "no policy is named")
+    return run.leave("Quote", "no policy is given")
   elseif not job.date then
-    run.sheet.client:note("no-date", "No price is quoted: the job has no date. Write date at its head, with the hour: prices, taxes and the law go by it")
+    run.sheet.client:note("no-date", "No price is quoted: the job has no date. Write date at the top, with the hour: prices, taxes and the law depend on it")
     return run.leave("Quote", "date is not given")
   elseif not run.whole then
     return run.leave("Quote", "finished mass is not given")
@@ -384,11 +384,11 @@ local function quote(run)
   if not fine then
     return run.leave("Quote", "there is no gold, platinum, palladium or silver in the metal")
   elseif not job.client_metal and #theirs > 0 then
-    run.sheet:stop("client-metal", text.fill("Metal of the client's goes into the charge ({pieces}), and nothing says what becomes of it: client_metal is worked (it stays theirs, and only what is added to it is charged) or credited (the studio takes it over and sets it off against the price). No price is quoted until then",
+    run.sheet:stop("client-metal", text.fill("The client's metal goes into the charge ({pieces}), but the job does not say what happens to it. Set client_metal: worked (it stays theirs, and only what is added is charged) or credited (the studio takes it over and takes its value off the price). No price is quoted until then",
       { pieces = table.concat(theirs, ", ") }), { "subtotal", "credit", "tax", "price", "deposit", "returned" })
-    return run.leave("Quote", "what becomes of the client's metal is not said")
+    return run.leave("Quote", "client_metal is not given")
   elseif job.client_metal and not read(run.old, "handed_low") then
-    return run.leave("Quote", "what the client's metal is worth is withheld or not known")
+    return run.leave("Quote", "the value of the client's metal is withheld or not known")
   end
   local client = job.client_metal and run.old
   keep(out, use[POLICIES[job.policy]] {
@@ -418,14 +418,14 @@ return recipe {
   uses    = { "old_metal", "oversize", "need", "charge", "flask", "vacuum", "day", "melt", "pour", "stone", "mark", "account", "quote",
               "quote_doubled", "quote_per_gram", "quote_exchange", "quote_bench_hours", "quote_own_metal", "quote_house", "rule_may_melt",
               "rule_may_pour", "rule_target", "rule_lots" },
-  about   = "One job from the old gold to the finished piece, each step by its own recipe, in the order in which the day brings it. What the job says nothing about is left out by name.",
+  about   = "One job from the old gold to the finished piece, each step by its own recipe, in the order of the work. Steps the job says nothing about are left out and named.",
 
   asks = remake_asks.asks(POLICIES),
   allowances = {
-    chance_limit      = ask.ratio { "Chance of lying below the mark that the house takes", default = "5 %", to = "50 %",
+    chance_limit      = ask.ratio { "Chance of being below the mark that the house accepts", default = "5 %", to = "50 %",
                                     source = "common practice, no source" },
     place             = ask.text { "Where the studio is, and the piece goes unless the job says otherwise", optional = true, example = "US" },
-    lean_on_tolerance = ask.yes_no { "Whether the house leans on the tolerance of the law", default = false,
+    lean_on_tolerance = ask.yes_no { "Whether the house uses the legal tolerance", default = false,
                                      source = "a tolerance is for accidents" },
   },
   gives = remake_asks.gives,
@@ -498,15 +498,15 @@ return recipe {
     { "the same, tested at the surface", given = cuff_links("6 ‰"), house = LOFT,
       expect = { handed_low = "12.9418 g Au", need = "27.08 g" }, within = "0.02 %", stops = { "charge/chance-below-mark", "lots", "promise" },
       source = "worked example of our own" },
-    { "a ring off the chart stops what hangs on it, and no more",
+    { "a ring off the chart stops only what depends on it",
       given = { rings = { { name = "a", size = "ISO 19", width = "4 mm", thickness = "1.8 mm" } }, metal = POURED, sprues = "0.34 g", target = "587 ‰",
                 tree = { diameter = "42 mm", height = "38 mm", foot = "9 mm", wax = "1.136 g" } }, house = LOFT,
       stops = { "oversize/size-1" }, expect = { powder = "270 g", left_out = { "Intake: nothing was brought", "Metal: a stop above withholds the rings",
-                "Charge: a stop above withholds what it needs", "Melt: a stop above withholds the charge", "Burnout: no pour is asked for",
-                "Pour: a stop above withholds the charge", "Stones: none are set", "Mark: none is named",
-                "Metal account: the record says of no weighing whose metal it is", "Quote: no policy is named" } },
+                "Charge: a stop above withholds what it needs", "Melt: a stop above withholds the charge", "Burnout: no pour is requested",
+                "Pour: a stop above withholds the charge", "Stones: none to set", "Mark: none is given",
+                "Metal account: no weighing in the record has an owner", "Quote: no policy is given" } },
       within = "0.02 %", source = "worked example of our own" },
-    { "the client's rings in the charge, and nobody says what becomes of them: no price", given = priced(nil), house = PRICED,
+    { "the client's rings in the charge, but the job does not say what happens to them: no price", given = priced(nil), house = PRICED,
       stops = { "client-metal" }, expect = { handed_fine = "13.1745 g Au", stamp = "14K" }, within = "0.02 %",
       source = "nobody pays for their own gold; worked example of our own" },
     { "it is said: the work alone is charged", given = priced("worked"), house = PRICED,
@@ -514,14 +514,14 @@ return recipe {
     { "nothing was signed away: all the metal is the studio's, and charged", given = priced(nil, false), house = PRICED,
       expect = { handed_fine = "0 g Au", subtotal = "1327.39 USD" }, within = "0.0001 %",
       source = "12.3 g and 8 % of it at 585 are 7.77114 g fine; at 98.50 and 2 % they are 780.77, and 546.62 is the work" },
-    { "a metal whose liquidus nobody knows", given = changed(cuff_links("2.5 ‰"), { metal = { composition = YELLOW_14K, density = "13.22 g/cm3" } }), house = LOFT,
+    { "a metal of unknown liquidus", given = changed(cuff_links("2.5 ‰"), { metal = { composition = YELLOW_14K, density = "13.22 g/cm3" } }), house = LOFT,
       stops = { "liquidus" }, expect = { charge = "29.0 g", powder = "270 g" }, within = "0.02 %", source = "worked example of our own" },
     { "the same with its sheet at hand", given = changed(cuff_links("2.5 ‰"), { metal = { composition = YELLOW_14K, density = "13.22 g/cm3" }, liquidus = "875 °C" }), house = LOFT,
       expect = { charge = "29.0 g", pour_at = "950 °C", melting_time = "25.7 min" }, within = "0.02 %", source = "worked example of our own" },
     { "rings that nobody signed away are not melted", given = cuff_links("6 ‰", false), house = LOFT,
-      expect = { need = "27.08 g", left_out = { "Rings: none are made", "Charge: no lot may be melted", "Burnout: no pour is asked for",
-                 "Stones: none are set", "Mark: the fineness of the charge is not known",
-                 "Metal account: the record says of no weighing whose metal it is", "Quote: no policy is named" } },
+      expect = { need = "27.08 g", left_out = { "Rings: none to make", "Charge: no lot may be melted", "Burnout: no pour is requested",
+                 "Stones: none to set", "Mark: the fineness of the charge is not known",
+                 "Metal account: no weighing in the record has an owner", "Quote: no policy is given" } },
       within = "0.02 %", source = "worked example of our own" },
   }
   end,

@@ -24,8 +24,8 @@ local function density_of(s, i)
   if s.density then return s.density end
   if kind and kind.density then return Q(kind.density) end
   local like = gems.like(s.kind)
-  refuse(s, i, text.fill("{why}. Write its density beside it, \"density\": \"3.6 g/cm3\", or weigh it loose and write its \"mass\"", {
-    why = kind and "of a density anywhere from " .. kind.between
+  refuse(s, i, text.fill("{why}. Give its density, \"density\": \"3.6 g/cm3\", or weigh it loose and write its \"mass\"", {
+    why = kind and "its density may be anywhere from " .. kind.between
           or like and text.fill("no such stone is in the table; {like} is", { like = like }) or "no such stone is in the table" }))
 end
 
@@ -45,7 +45,7 @@ local function ask_doubts(s, i, house, sheet)
     if doubt.stop then sheet.piece:stop(code, doubt.text, WEIGHED) else sheet.piece:confirm(code, doubt.text, WEIGHED) end
   end
   if s.value and s.value < 0 * s.value then
-    refuse(s, i, text.fill("it is said to be worth {value}, which is negative: write what it would cost to replace", { value = s.value }))
+    refuse(s, i, text.fill("its value is given as {value}, which is negative: write what it would cost to replace", { value = s.value }))
   end
 end
 
@@ -62,7 +62,7 @@ local function mass_of(s, i, house, sheet, notes)
   local mass, formula, outside = gems.weight(s, density_of(s, i), house.weight_list)
   if outside then
     notes.add("outside-table", i,
-      text.fill("{kind}: longer or squarer than the table of its formula; the nearest row was taken", { kind = s.kind }))
+      text.fill("{kind}: outside the table of its formula; the nearest entry was used", { kind = s.kind }))
   end
   if min(s.length, s.width or s.length) < Q "0.8 mm" or max(s.length, s.width or s.length) > Q "20 mm" then
     notes.add("size", i, text.fill("{kind}: the formulas hold from 0.8 to 20 mm; weigh it", { kind = s.kind }))
@@ -75,15 +75,15 @@ local function time_of(s, i, house, sheet, notes)
   local time = s.time or s.setting and gems.time_of(house.setting_time, s.setting)
   local listed = gems.names_of(house.setting_time)
   if s.setting and not time and listed ~= "" then
-    sheet.piece:confirm("time-" .. i, text.fill("{kind}: setting_time has {listed}, and none of them is \"{how}\". Write the time, or the way it is called there",
+    sheet.piece:confirm("time-" .. i, text.fill("{kind}: setting_time has {listed}, but not \"{how}\". Write the time, or the name it has there",
       { kind = s.kind, listed = listed, how = s.setting }), { "setting_hours" })
   elseif s.setting and not time then
-    notes.add("time", i, text.fill("{kind}: no time is known for setting it, and none is in the sum", { kind = s.kind }))
+    notes.add("time", i, text.fill("{kind}: no setting time is known, so none is included", { kind = s.kind }))
   end
   if s.setting and not gems.way_of(s.setting) and not time then
     local known = {}
     for _, way in ipairs(gems.ways) do table.insert(known, way[1]) end
-    sheet.piece:confirm("way-" .. i, text.fill("{kind}: \"{how}\" is no way of setting that is known here ({known}), so neither prongs nor a bezel are given. Was it spelled wrongly?",
+    sheet.piece:confirm("way-" .. i, text.fill("{kind}: \"{how}\" is not a known way of setting ({known}), so neither prongs nor a bezel are calculated. Is it misspelt?",
       { kind = s.kind, how = s.setting, known = table.concat(known, ", ") }), { "setting_hours" })
   end
   return time
@@ -103,12 +103,12 @@ local function ask_treatment(s, i, sheet, notes)
   if s.treatment ~= "not known" then return end
   local often = gems.often_treated(s.kind, s.treatment)
   if often then
-    sheet.piece:confirm("treated-" .. i, text.fill("{kind}: nobody has said what was done to it, and it is often {often}. Until that is known it is kept from everything. Ask the seller or look with the loupe and write its \"treatment\", \"none\" if there is none",
+    sheet.piece:confirm("treated-" .. i, text.fill("{kind}: its treatment is not given, and it is often {often}. Until that is known it is kept from everything. Ask the seller or check with a loupe and write its \"treatment\", \"none\" if there is none",
       { kind = s.kind, often = often }), { "setting_hours", "stones_risk" })
     return
   end
   notes.add("treatment", i,
-    text.fill("{kind}: ask what was done to it. One that was filled, oiled, dyed, coated or glued is kept from ultrasonic, steam, heat and acid, whatever its kind",
+    text.fill("{kind}: ask about its treatment. Keep a filled, oiled, dyed, coated or glued stone from ultrasonic, steam, heat and acid, whatever its kind",
       { kind = s.kind }))
 end
 
@@ -117,7 +117,7 @@ local function remarks(s, i, house, sheet, notes)
   local kind = gems.kind_of(s.kind)
   if s.owner ~= "studio" and house.client_stone_limit and s.value and s.count * s.value > house.client_stone_limit then
     sheet.piece:confirm("client-stone-" .. i,
-      text.fill("The {kind} is {owner}'s and worth {value}; above {limit} the house wants it signed that an old stone can break",
+      text.fill("The {kind} is {owner}'s and worth {value}; above {limit} the house requires a signature that an old stone can break",
         { kind = s.kind, owner = s.owner, value = s.count * s.value, limit = house.client_stone_limit }),
       { "stones_risk", "setting_hours" })
   end
@@ -129,12 +129,12 @@ local function remarks(s, i, house, sheet, notes)
   end
   if kind and kind.cleavage then
     notes.add("cleavage", i,
-      text.fill("{kind}: it cleaves, along {n} plane{s}. No blow and no hard prong across a corner or a thin girdle; set it by pressure, not by hammer",
+      text.fill("{kind}: it cleaves along {n} plane{s}. No blows and no hard prong across a corner or a thin girdle; set it by pressure, not with a hammer",
         { kind = s.kind, n = kind.cleavage, s = kind.cleavage == "one" and "" or "s" }))
   end
   if kind and kind.hardness < SOFT then
     notes.add("soft", i,
-      text.fill("{kind}: hardness {h}, softer than the dust of the bench. Tape it before filing and emery",
+      text.fill("{kind}: hardness {h}, softer than bench dust. Tape it before filing and emery",
         { kind = s.kind, h = kind.hardness }))
   end
 end
@@ -143,20 +143,20 @@ local function write_stone(page, back, s, set, house)
   page:heading(text.fill("{count} x {kind}, {cut}", { count = s.count, kind = s.kind, cut = s.cut }))
   page:line("Each", set.each, { unit = "ct", from = s.mass and "weighed here" or "estimated" })
   if set.least then
-    page:text(text.fill("Each between {least} and {most}: a weight from measurements is good to {d}.",
+    page:text(text.fill("Each between {least} and {most}: a weight from measurements is accurate to {d}.",
       { least = set.least, most = set.most, d = DOUBT }))
   end
   if not s.mass then back:text(text.fill("{kind}, {cut}: {formula}", { kind = s.kind, cut = s.cut, formula = set.formula })) end
   if set.pilot then
     page:line("Drill first", set.pilot)
-    page:line("Seat bur; measure the bur you hold", set.seat_bur)
+    page:line("Seat bur; measure the actual bur", set.seat_bur)
   end
   if set.strip then
     page:line(text.fill("Bezel strip, {t} thick", { t = house.bezel_thickness }), set.strip, { record = s.kind .. " strip" })
   end
-  if set.bezel_height then page:line("Bezel above its bearing, at least", set.bezel_height) end
-  if gems.set_by(s.setting, "bezel") and s.length and not set.strip then page:text "Bezel strip: measure round this outline with thread or paper." end
-  if gems.set_by(s.setting, "bezel") and not set.bezel_height then page:text "No rule is known for the height of a bezel on this cut: take it from the stone." end
+  if set.bezel_height then page:line("Bezel height above the bearing, at least", set.bezel_height) end
+  if gems.set_by(s.setting, "bezel") and s.length and not set.strip then page:text "Bezel strip: measure around this outline with thread or paper." end
+  if gems.set_by(s.setting, "bezel") and not set.bezel_height then page:text "No rule is known for the bezel height on this cut: take it from the stone." end
   if set.prong then page:line("Prong wire, at least", set.prong) end
   if set.time then page:line("Time", set.time) end
   if set.risky ~= words {} then page:text(text.fill("Risky: {baths}.", { baths = set.risky })) end
@@ -172,7 +172,7 @@ local function weigh_out(job, stones_mass, doubt, sheet)
   plausible.heavy_piece(sheet, "Finished piece", job.finished, { "metal_mass", "gold" })
   local page, metal = sheet.piece, job.finished - stones_mass - job.other_parts
   if metal <= Q "0 g" then
-    page:stop("outweigh", text.fill("Stones and other parts weigh {s}, the finished piece {f}: one of them is wrong",
+    page:stop("outweigh", text.fill("Stones and other parts weigh {s}, but the finished piece weighs {f}: one of them is wrong",
       { s = stones_mass + job.other_parts, f = job.finished }),
       { "metal_mass", "gold" })
     return nil, nil
@@ -184,11 +184,11 @@ local function weigh_out(job, stones_mass, doubt, sheet)
   page:line("Other parts", job.other_parts)
   page:total("Metal", metal)
   if not doubt:is_zero() then
-    page:note("estimated-stones", text.fill("Stones that were not weighed loose are good to {d}: the metal to {m}",
+    page:note("estimated-stones", text.fill("Stones not weighed loose are accurate to {d}, the metal to {m}",
       { d = DOUBT, m = doubt }))
   end
   if job.metal_fineness and job.metal_fineness:is_zero() then
-    error "metal_fineness is 0 ‰: leave it out where the metal holds none, or where nobody knows"
+    error "metal_fineness is 0 ‰: leave it out if the metal contains none, or if it is not known"
   end
   local gold = job.metal_fineness and (job.metal_fineness * metal):down_to "0.001 g" or nil
   if gold then page:line("Fine metal in it", gold) end
@@ -201,41 +201,41 @@ return recipe {
   licence = "CC0-1.0",
   level   = 1,
   uses    = {},
-  about   = "Mass by kind and cut, drill, seat and bezel, time and risk, what a stone must never meet, and the metal without its stones.",
+  about   = "Weight by kind and cut, drill, seat and bezel, time and risk, care of the stone, and the metal without its stones.",
 
   asks = {
     stones         = ask.list { "Stones", of = stone },
     finished       = ask.mass { "Finished piece, with its stones", from = "0.01 g", to = "20 kg", optional = true },
-    other_parts    = ask.mass { "Steel, pins, pearls, glue in it", default = "0 g", source = "none" },
+    other_parts    = ask.mass { "Weight of steel, pins, pearls, glue in it", default = "0 g", source = "none" },
     metal_fineness = ask.fineness { "Fineness of its metal", optional = true },
   },
   allowances = {
-    weight_list        = ask.choice { "Which published list of coloured stones is gone by", options = list_names,
+    weight_list        = ask.choice { "Which published list of coloured stones to use", options = list_names,
       default = list_names[1],
       source = "Weight estimation of gemstones (a gem dealer's page); a second list differs in two cuts" },
-    bezel_share        = ask.ratio { "Bezel over a cabochon, of its depth", from = "10 %", to = "80 %", default = "33 %",
+    bezel_share        = ask.ratio { "Bezel height on a cabochon, as a share of its depth", from = "10 %", to = "80 %", default = "33 %",
       source = "a third of its depth, a steep one more: from memory, unverified" },
-    prong_share        = ask.ratio { "Prong wire, of the stone's diameter", from = "5 %", to = "40 %", default = "14 %",
+    prong_share        = ask.ratio { "Prong wire, as a share of the stone's diameter", from = "5 %", to = "40 %", default = "14 %",
       source = "common practice, no source (0.9 mm for a stone of 6.5 mm)" },
     prong_least        = ask.length { "Thinnest prong wire", from = "0.3 mm", to = "2 mm", default = "0.7 mm",
       source = "common practice, no source" },
     bezel_thickness    = ask.length { "Bezel strip", from = "0.1 mm", to = "3 mm", default = "0.4 mm",
       source = "common practice, no source (0.35 to 0.6 mm)" },
-    setting_time       = ask.by_name { "Time to set one, by the way it is set", of = ask.time { "Each" }, default = {},
-      source = "none is known before it is measured" },
+    setting_time       = ask.by_name { "Setting time for one, by setting", of = ask.time { "Each" }, default = {},
+      source = "not known until measured" },
     stone_risk         = ask.by_name { "Charge for the risk, by kind of stone", of = ask.ratio { "Share of its value" },
       default = {}, source = "no charge" },
-    client_stone_limit = ask.money { "A client's stone worth more is set on a signature only", optional = true },
+    client_stone_limit = ask.money { "A client's stone worth more is only set with a signature", optional = true },
   },
   gives = {
     stones_set    = give.list { "Stones", of = give.record { "A stone", fields = {
-      kind = give.text "What it is", each = give.mass "Mass of each", mass = give.mass "Of all alike",
+      kind = give.text "What it is", each = give.mass "Mass of each", mass = give.mass "Of all the same",
       formula = give.text "How it was found",
       pilot = give.length { "Drill", optional = true }, seat_bur = give.length { "Seat bur", optional = true },
       strip = give.length { "Bezel strip", optional = true },
-      bezel_height = give.length { "Bezel above its bearing", optional = true }, prong = give.length { "Prong wire", optional = true },
+      bezel_height = give.length { "Bezel height above the bearing", optional = true }, prong = give.length { "Prong wire", optional = true },
       least = give.mass { "Each at least", optional = true }, most = give.mass { "Each at most", optional = true },
-      care = give.text "Its care, in words", time = give.time { "Time for all alike", optional = true }, never = give.text "Never", risky = give.text "Risky" } } },
+      care = give.text "Its care", time = give.time { "Time for all the same", optional = true }, never = give.text "Never", risky = give.text "Risky" } } },
     stones_mass   = give.mass "All stones",
     setting_hours = give.time { "Time to set them", optional = true },
     stones_risk   = give.money { "Charge for their risk", optional = true },
@@ -292,7 +292,7 @@ return recipe {
     out.stones_mass = out.stones_mass:nearest "0.0001 g"
     out.setting_hours, out.stones_risk = hours, risk
     sheet.piece:line(#job.stones > 1 and "All stones" or "Together", out.stones_mass)
-    if not doubt:is_zero() then sheet.piece:text(text.fill("Give or take {d}.", { d = doubt:up_to "0.001 g" })) end
+    if not doubt:is_zero() then sheet.piece:text(text.fill("To within {d}.", { d = doubt:up_to "0.001 g" })) end
     if hours then sheet.piece:line("Time to set them", hours) end
     if risk then sheet.cost:line("Charge for the risk of the stones", risk) end
     out.metal_mass, out.gold = weigh_out(job, out.stones_mass, doubt:up_to "0.001 g", sheet)

@@ -38,7 +38,7 @@ local function additions(job)
   return list
 end
 
--- What the crucible may hold of this metal, or nil where nobody said.
+-- Capacity of the crucible of this metal, or nil where nobody said.
 local function room_of(job, house)
   if job.crucible_takes or not (job.use_crucible and house.crucibles and job.metal) then return job.crucible_takes end
   local crucibles = require "crucibles"
@@ -72,11 +72,11 @@ local function check_jars(c)
   for _, j in ipairs(c.shelf.all) do
     local taken = j.taken:nearest(FINEST)
     if j.held and taken > j.held:nearest(FINEST) then
-      c.card:stop("jar-short", text.fill("{taken} from {jar} went in, and it held {held}: weigh what is left in it, one of the two is wrong",
+      c.card:stop("jar-short", text.fill("{taken} from {jar} went in, but it held only {held}: weigh what is left in it, one of the two is wrong",
                    { taken = taken, jar = j.name, held = j.held }))
     end
     if j.shut and not taken:is_zero() then
-      c.card:stop("other-client-melted", text.fill("{taken} from {jar} went in, and it is {owner}'s: do not pour, tell {owner}", { taken = taken, jar = j.name, owner = j.owner }))
+      c.card:stop("other-client-melted", text.fill("{taken} from {jar} went in, but it is {owner}'s: do not pour, tell {owner}", { taken = taken, jar = j.name, owner = j.owner }))
     end
   end
 end
@@ -85,9 +85,9 @@ end
 local function check_room(c)
   local weighs, card = c.now.mass:nearest(FINEST), c.card
   if c.room and weighs > c.room:nearest(FINEST) then
-    card:stop("room", text.fill("The melt weighs {now}, and the crucible holds {room} of this metal: do not heat it, take metal out", { now = weighs, room = c.room }))
+    card:stop("room", text.fill("The melt weighs {now}, but the crucible holds only {room} of this metal: do not heat it, take metal out", { now = weighs, room = c.room }))
   elseif c.room and c.needed > c.room then
-    card:stop("room", text.fill("The crucible holds {room} of this metal, and {needed} is needed: pour less, or take a larger one", { room = c.room, needed = c.needed }))
+    card:stop("room", text.fill("The crucible holds {room} of this metal, but {needed} is needed: pour less, or take a larger one", { room = c.room, needed = c.needed }))
   elseif not c.room and not c.gap:is_zero() then
     card:note("room-unknown", "Nobody has said what the crucible holds (crucible_takes, or use_crucible with the alloy): see that it takes all of it")
   end
@@ -121,7 +121,7 @@ local function write_choices(c)
       local chance = makes >= c.mark and toppings.chance_below(c.mark, c.now, { { jar = j, mass = gap } })
       choice.chance_below = chance and chance:as "%":nearest "0.1 %" or nil
       if chance and chance > c.house.chance_limit then
-        c.card:note("chance-below-mark", text.fill("All {gap} from {jar} lies below the mark with a chance of {chance}; the house takes {limit}",
+        c.card:note("chance-below-mark", text.fill("With all {gap} from {jar} the chance of being below the mark is {chance}; the house accepts {limit}",
                      { gap = gap, jar = j.name, chance = choice.chance_below, limit = c.house.chance_limit }))
       end
     end
@@ -150,7 +150,7 @@ local function write_fill(c)
   card:line("Makes", out.fill_makes)
   local chance = toppings.chance_below(c.mark, c.now, way)
   if chance and chance > c.house.chance_limit then
-    card:confirm("fill-below-mark", text.fill("{chance} is the chance that this lies below the mark; the house takes {limit}",
+    card:confirm("fill-below-mark", text.fill("The chance that this is below the mark is {chance}; the house accepts {limit}",
                  { chance = chance:as "%":nearest "0.1 %", limit = c.house.chance_limit }), { "fill", "fill_makes" })
   end
   return way
@@ -162,7 +162,7 @@ local function write_restore(c)
   if f >= c.mark then
     local chance = toppings.chance_below(c.mark, c.now, {})
     if chance and chance > c.house.chance_limit then
-      card:note("melt-below-mark", text.fill("{chance} is the chance that the melt as it is lies below its mark; the house takes {limit}", {
+      card:note("melt-below-mark", text.fill("The chance that the melt as it is is below its mark is {chance}; the house accepts {limit}", {
         chance = chance:as "%":nearest "0.1 %", limit = c.house.chance_limit }))
     end
     return
@@ -172,11 +172,11 @@ local function write_restore(c)
   card:line("Fine metal that restores it", out.restore, { record = "added " .. FINE, big = true })
   local words = { now = f:down_to "0.1 ‰", needed = out.restore, stock = stock, room = room_left }
   if stock and out.restore > stock then
-    card:stop("no-restore", text.fill("The melt is below its mark at {now}, {needed} of fine metal would mend it, and {stock} is at hand: do not pour it under this mark", words), { "restore" })
+    card:stop("no-restore", text.fill("The melt is below its mark at {now}; {needed} of fine metal would correct it, but only {stock} is at hand: do not pour it under this mark", words), { "restore" })
   elseif room_left and out.restore > room_left then
-    card:stop("restore-room", text.fill("The melt is below its mark at {now}, {needed} of fine metal would mend it, and the crucible takes {room} more: do not pour it under this mark", words), { "restore" })
+    card:stop("restore-room", text.fill("The melt is below its mark at {now}; {needed} of fine metal would correct it, but the crucible takes only {room} more: do not pour it under this mark", words), { "restore" })
   elseif c.now.mass + out.restore > c.needed then
-    card:note("overshoot", text.fill("Restored, the melt weighs {mass}, and {needed} was needed", { mass = (c.now.mass + out.restore):nearest(c.step), needed = c.needed }))
+    card:note("overshoot", text.fill("Corrected, the melt weighs {mass}, but {needed} was needed", { mass = (c.now.mass + out.restore):nearest(c.step), needed = c.needed }))
   end
 end
 
@@ -186,7 +186,7 @@ return recipe {
   licence = "CC0-1.0",
   level   = 1,
   uses    = {},
-  about   = "From what the melt has become: for each jar the most that may go in, what all of the gap from it would make, and the fine gold that mends it; the jar, or the two jars, that fill the gap.",
+  about   = "From the melt as it is: for each jar the most that may go in, the fineness if used alone, and the fine gold to correct it; the jar, or the two jars, that fill the gap.",
 
   asks = {
     melt          = ask.mass { "Melt, weighed before it was lit", from = "0.1 g", to = "50 kg" },
@@ -196,7 +196,7 @@ return recipe {
     needed        = ask.mass { "Metal that the flask needs", from = "0.1 g", to = "50 kg" },
     promised      = ask.fineness { "Fineness that the mark promises" },
     target        = ask.fineness { "Fineness to stay at", optional = true, note = "left out: the mark's" },
-    jars          = ask.list { "Jars within reach", of = toppings.jar },
+    jars          = ask.list { "Jars available", of = toppings.jar },
     owner         = ask.owner { "Whose melt it is", optional = true },
     went_in       = ask.list { "What already went in", of = addition, optional = true, note = "or recorded, as added NAME; each entry counts, so say it once" },
     record        = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "a job starts with an empty record" },
@@ -207,7 +207,7 @@ return recipe {
     scale_step   = ask.mass     { "Scale division", from = "0.0001 g", to = "1 g", note = "what the bench scale shows" },
     fine_metal   = ask.fineness { "Fine metal that lifts a melt", default = "999.9 ‰ Au", source = "common practice, no source" },
     fine_stock   = ask.mass     { "Fine metal at hand", optional = true },
-    chance_limit = ask.ratio    { "Chance of lying below the mark that the house takes", default = "5 %", to = "50 %",
+    chance_limit = ask.ratio    { "Chance of being below the mark that the house accepts", default = "5 %", to = "50 %",
                                   source = "common practice, no source" },
     crucibles    = ask.list     { "The house's crucibles", of = require "crucibles".crucible, optional = true },
     brim_fill    = ask.ratio    { "Part of a crucible's brim that may be filled", default = "75 %", from = "10 %", to = "95 %",
@@ -219,8 +219,8 @@ return recipe {
                 name = give.text "Jar", most = give.mass { "At most; left out: as much as is wanted", optional = true },
                 left = give.mass { "What is left in it", optional = true },
                 becomes = give.fineness { "Fineness when all the gap comes from it", optional = true },
-                mend = give.mass { "Fine metal that mends it then", optional = true },
-                chance_below = give.ratio { "Chance that it then lies below the mark", optional = true } } } },
+                mend = give.mass { "Fine metal to correct it then", optional = true },
+                chance_below = give.ratio { "Chance that it is then below the mark", optional = true } } } },
     fill    = give.list { "The jar, or the two, that fill the gap and keep the fineness", optional = true,
                 of = give.record { "A weighing", fields = { name = give.text "Jar", mass = give.mass "To weigh out" } } },
     fill_makes = give.fineness { "Fineness after that", optional = true },

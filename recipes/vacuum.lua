@@ -20,7 +20,7 @@ local function judge(short, sure, seen)
     if seen then return "gauge lies", "The slurry boils, and the gauge reads {off} too little: have it checked" end
     return "does not boil", "{off} short of the boil: a leak, a worn seal or tired oil. The air is still in the slurry"
   elseif short < -sure then
-    if seen == false then return "dry or gauge lies", "Deeper than a wet bowl can go by {off}: the gauge reads too much, or nothing wet stands under the bell" end
+    if seen == false then return "dry or gauge lies", "Deeper than a wet bowl can go by {off}: the gauge reads too high, or there is nothing wet under the bell jar" end
     return "gauge lies", "Deeper than a wet bowl can go by {off}: the gauge reads too much, or the bowl is dry"
   elseif seen then
     return "boils", "The slurry boils and the gauge agrees: the air comes out. Not longer than a minute; boiling takes water away"
@@ -34,7 +34,7 @@ end
 local function check_barometer(job, house, air, weather, sheet)
   local usual = house.altitude and craft.standard_pressure(house.altitude)
   if job.barometer and usual and abs(air - usual) > APART * (usual - Q "0 kPa abs") then
-    sheet:confirm("barometer", text.fill("The barometer reads {read}, and at {altitude} the air presses {usual}: a reading reduced to sea level is given as forecast", {
+    sheet:confirm("barometer", text.fill("The barometer reads {read}, but at {altitude} the air pressure is {usual}: a reading reduced to sea level is given as forecast", {
       read = job.barometer, altitude = house.altitude, usual = usual:as "kPa":nearest "0.01 kPa" }), { "expected_gauge", "deepest_gauge", "left", "verdict" })
   end
   if job.forecast then
@@ -86,7 +86,7 @@ return recipe {
   licence = "CC0-1.0",
   level   = 1,
   uses    = {},
-  about   = "The reading at which the slurry boils here; whether a reading means a boil, a leak or a gauge that lies; and what suction is left for casting.",
+  about   = "The reading at which the slurry boils here; whether a reading means a boil, a leak or a wrong gauge; and what vacuum is left for casting.",
 
   asks = {
     slurry_temperature = ask.temperature { "Slurry", from = "5 °C", to = "45 °C", default = "22 °C",

@@ -17,7 +17,7 @@ local function check(job, thick, sheet)
     plausible.unused(job, { "width" }, profile .. " is as wide as it is thick")
   end
   if not (job.ring_inside or job.mandrel) then
-    plausible.unused(job, { "rings_wanted" }, "a jump ring takes its inside diameter (ring_inside) or the mandrel")
+    plausible.unused(job, { "rings_wanted" }, "a jump ring needs its inside diameter (ring_inside) or the mandrel")
   end
   if job.ring_inside and job.mandrel then
     error(text.fill("the jump ring is given twice, by {inside} inside and by a mandrel of {mandrel}: leave one out", { inside = job.ring_inside, mandrel = job.mandrel }))
@@ -79,7 +79,7 @@ local function write_ring(out, house, page)
   page:heading "Jump rings"
   page:line("Wind it on a mandrel of", out.wind_on, { record = "mandrel", big = true })
   page:line("Inside diameter, closed", out.closes_to)
-  page:text(text.fill("By a cut of {kerf} and {spring} of springback; another blade or mandrel makes another ring.", { kerf = house.kerf, spring = house.springback }))
+  page:text(text.fill("For a saw cut of {kerf} and {spring} of springback; a different blade or mandrel makes a different ring.", { kerf = house.kerf, spring = house.springback }))
   page:line("Over the wire", out.aspect)
   page:line("Wire for each, with the saw's cut", out.per_ring)
   if out.each then page:line("Each weighs", out.each) end
@@ -99,7 +99,7 @@ local function count_rings(w, stock, job, house, page, sheet)
     if out.ring_mass then plausible.heavy(sheet, "heavy-wire", "Wire for so many rings", out.ring_mass, house.stock_most, RINGS) end
     if out.ring_mass then page:line("It weighs", out.ring_mass, { record = "wire for rings" }) end
     if out.ring_count and out.ring_count < job.rings_wanted then
-      page:stop("short", text.fill("The stock gives {n} rings, and {wanted} are wanted",
+      page:stop("short", text.fill("The stock gives {n} rings, but {wanted} are wanted",
         { n = out.ring_count, wanted = job.rings_wanted }), { "ring_count" })
     end
   end
@@ -134,7 +134,7 @@ return recipe {
     rings_wanted = ask.whole  { "Jump rings that are wanted", from = 1, to = 100000, optional = true },
   },
   allowances = {
-    kerf = ask.length { "What the saw takes out at each ring", from = "0 mm", to = "2 mm", default = "0.3 mm",
+    kerf = ask.length { "Saw loss per ring", from = "0 mm", to = "2 mm", default = "0.3 mm",
       source = "common practice, no source (a fine blade)" },
     springback = ask.ratio { "How much wider a coil is than its mandrel, once it is let go", from = "0 %", to = "30 %", default = "0 %",
       source = "common practice, no source (annealed wire; hard wire springs open: wind a trial coil)" },

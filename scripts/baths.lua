@@ -77,20 +77,20 @@ local function near(bath, facts, reason)
   local acid, cyanide = facts.acid_near, facts.cyanide_near
   local acid_is_near, cyanide_is_near = acid ~= nil and acid ~= false, cyanide ~= nil and cyanide ~= false
   if bath.cyanide and acid_is_near then
-    reason("cyanide-acid", "Acid within reach of a cyanide bath sets hydrogen cyanide free, which kills within minutes: take the acid out of the room before anything else")
+    reason("cyanide-acid", "Acid near a cyanide bath sets hydrogen cyanide free, which kills within minutes: take the acid out of the room before anything else")
   elseif bath.sulfite and acid_is_near then
     reason("sulfite-acid", "Acid in a sulfite bath gives off sulfur dioxide, which chokes, and throws the gold down: take the acid away before anything else")
   elseif (bath.cyanide or bath.sulfite) and acid == nil then
-    reason("acid-unsaid", "Nobody has said whether acid is within reach of this {kind} bath: pickle, an acid dip, a rhodium or other acid bath, or one sink for both. Acid on it makes {gas}: {look}",
+    reason("acid-unsaid", "It is not stated whether acid is near this {kind} bath: pickle, an acid dip, a rhodium or other acid bath, or one sink for both. Acid on it makes {gas}: {look}",
       { kind = bath.cyanide and "cyanide" or "sulfite", gas = bath.cyanide and "hydrogen cyanide, which kills within minutes" or "sulfur dioxide, which chokes",
         look = text.fill(LOOK, { ask = "acid_near" }) })
   end
   if not is_acid(bath, facts) then return end
   if cyanide_is_near then
-    reason("acid-cyanide", "The {bath} bath {is} acid, and cyanide is within reach: a splash of it, or a piece not rinsed, sets hydrogen cyanide free, which kills within minutes. One of the two leaves the room first{unless}",
+    reason("acid-cyanide", "The {bath} bath {is} acid, and cyanide is nearby: a splash of it, or a piece not rinsed, sets hydrogen cyanide free, which kills within minutes. One of the two leaves the room first{unless}",
       { bath = facts.bath:trim(), is = bath.acid == "yes" and "is" or "may be", unless = unless_said(bath, facts) })
   elseif cyanide == nil then
-    reason("cyanide-unsaid", "The {bath} bath {is} itself the acid. Nobody has said whether cyanide is within reach of it: a gold or silver bath, a cyanide cleaner or stripper, or one sink for both: {look}{unless}",
+    reason("cyanide-unsaid", "The {bath} bath {is} itself the acid. It is not stated whether cyanide is near it: a gold or silver bath, a cyanide cleaner or stripper, or one sink for both: {look}{unless}",
       { bath = facts.bath:trim(), is = bath.acid == "yes" and "is" or "may be", look = text.fill(LOOK, { ask = "cyanide_near" }), unless = unless_said(bath, facts) })
   end
 end

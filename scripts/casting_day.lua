@@ -23,7 +23,7 @@ local flask = ask.record { "A flask in the kiln", apart = "name", fields = {
   temperature = ask.temperature { "Flask temperature for the pour", from = "50 °C", to = "1000 °C", example = "560 °C" },
   equalise    = ask.time { "Held at that temperature before its pour, by the house's own measure", to = "12 h", optional = true },
   metal       = ask.alloy { "Metal to pour", optional = true },
-  liquidus    = ask.temperature { "Its liquidus from the supplier's sheet, when the alloy has none", optional = true },
+  liquidus    = ask.temperature { "Its liquidus from the supplier's data sheet, if the alloy has none", optional = true },
   melting     = ask.time { "From lighting the furnace, or filling the hot one, until it can be poured", from = "1 min", to = "4 h", optional = true,
                            note = "the melt's own sheet has it" },
   colour      = ask.choice { "How it is quenched", options = burnout.colours, optional = true, note = "left out: as the alloy's name and composition say" },
@@ -74,7 +74,7 @@ local function equalise(group, from, cool, house, sheet)
       step = hotter, tolerance = house.core_within, rate = cool * Q "1 Δ°C/min" } or Q "0 min"
     local wait = f.equalise or max(house.equalise_least, core:up_to "1 min")
     if f.equalise and f.equalise < core then
-      sheet:confirm("core-" .. f.name:lower(), text.fill("{f} is held {h}, and its core needs {c}: it would be poured too hot inside", {
+      sheet:confirm("core-" .. f.name:lower(), text.fill("{f} is held {h}, but its core needs {c}: it would be poured too hot inside", {
         f = f.name, h = f.equalise, c = core:up_to "1 min" }), SCHEDULE)
     elseif wait < house.equalise_short then
       sheet:confirm("short-" .. f.name:lower(), text.fill("{f} is held {h} only at its temperature", { f = f.name, h = wait }), SCHEDULE)
@@ -87,7 +87,7 @@ end
 -- The metal of a flask against its mould and against the flask's own temperature.
 local function check_pour(f, code, job, house, sheet, range_asked)
   if not f.metal then
-    return sheet:note("metal-" .. code, f.name .. ": no metal is named, so nothing here says whether the mould stands it")
+    return sheet:note("metal-" .. code, f.name .. ": no metal is named, so it is not known whether the mould withstands it")
   end
   local liquidus = melts.of(f.metal, f.liquidus)
   if not liquidus then return sheet:stop("liquidus-" .. code, f.name .. ": " .. melts.unknown(f.metal), SCHEDULE) end
@@ -133,9 +133,9 @@ local function check_flasks(job, house, sheet, range_asked)
     if quench.cracks then
       sheet:stop("nickel-" .. code, text.fill("{f}: {m} holds nickel and cracks when it is quenched as {c}", { f = f.name, m = f.metal.name, c = quench.colour }), SCHEDULE)
     elseif not quench.colour then
-      sheet:note("colour-" .. code, f.name .. ": nothing says how its metal is quenched; name its metal or its colour")
+      sheet:note("colour-" .. code, f.name .. ": the quench of its metal is not known; name its metal or its colour")
     elseif not quench.from and quench.colour ~= "stones in place" then
-      sheet:note("colour-" .. code, text.fill("{f}: nothing says how {c} is quenched; ask who sold the metal", { f = f.name, c = quench.colour }))
+      sheet:note("colour-" .. code, text.fill("{f}: the quench for {c} is not known; ask the supplier of the metal", { f = f.name, c = quench.colour }))
     end
     quenching.ask_all(quench, code, sheet, QUENCH)
   end
@@ -183,7 +183,7 @@ local function cycle_of(job, house, sheet)
   local phosphate = phosphate_of(job, house)
   if phosphate then
     if not phosphate.steps then
-      sheet:stop("phosphate-cycle", text.fill("Phosphate needs its maker's burnout, which ends at {from} to {to}, and this house has none. A gypsum cycle leaves it unbonded, with ammonia and carbon in it: give phosphate_burnout from the maker's sheet", {
+      sheet:stop("phosphate-cycle", text.fill("Phosphate needs its maker's burnout, which ends at {from} to {to}, but this house has none. A gypsum cycle leaves it unbonded, with ammonia and carbon in it: give phosphate_burnout from the maker's sheet", {
         from = burnout.moulds.phosphate.final, to = burnout.moulds.phosphate.kiln }), SCHEDULE)
     end
     return phosphate.steps, false, true
@@ -227,18 +227,18 @@ local function steps_for(job, house, sheet)
   for _, f in ipairs(job.load) do
     local code = f.name:lower()
     if f.pattern == "resin" and for_resin then
-      sheet:note("resin-" .. code, f.name .. " holds resin: its maker's sheet decides, and a test ring first")
+      sheet:note("resin-" .. code, f.name .. " holds resin: follow the maker's data sheet, and cast a test ring first")
     elseif f.pattern == "resin" then
       sheet:confirm("resin-" .. code, f.name .. " holds resin, and this is no cycle for resin: resin does not run out, and what does not burn stays as ash. Give resin_cycle from its maker's sheet, or take the printed 12 h cycle", SCHEDULE)
     end
     if f.colour == "stones in place" and hottest > burnout.stones_most then
-      sheet:confirm("stones-heat-" .. code, text.fill("{f} holds stones, and the burnout goes to {t}: for stones cast in place {most} at most, in a powder made for it", {
+      sheet:confirm("stones-heat-" .. code, text.fill("{f} holds stones, but the burnout goes to {t}: for stones cast in place {most} at most, in a powder made for it", {
         f = f.name, t = set_point(celsius(hottest), house.kiln), most = set_point(celsius(burnout.stones_most), house.kiln) }), SCHEDULE)
     end
   end
   local phosphate = phosphate_of(job, house)
   if phosphate and hottest < phosphate.final then
-    sheet:stop("phosphate-final", text.fill("phosphate_burnout goes up to {t}, and phosphate bonds from {least} on: correct the steps by its maker's sheet. If the sheet itself ends lower, give final", {
+    sheet:stop("phosphate-final", text.fill("phosphate_burnout goes up to {t}, but phosphate only bonds from {least}: correct the steps by its maker's data sheet. If the sheet itself ends lower, give final", {
       t = set_point(celsius(hottest), house.kiln), least = set_point(celsius(phosphate.final), house.kiln) }), SCHEDULE)
   end
   return list, hottest
@@ -268,7 +268,7 @@ local function check_drying(job, house, p, before, sheet)
   local words = { h = span(held), low = set_point(celsius(DRY_FROM), house.kiln), high = set_point(high, house.kiln), w = house.dry_hold, s = span(short), t = step and set_point(p.steps[step].to, house.kiln) }
   if step and short <= p.steps[step].soft then
     plan.lengthen(before, step, short, p.steps[step].soft)
-    sheet:note("dry-hold", text.fill("Held {s} longer at {t} than the cycle says: it had only {h} of drying, and {w} are needed", words))
+    sheet:note("dry-hold", text.fill("Held {s} longer at {t} than the cycle says: it had only {h} of drying, but {w} is needed", words))
   else
     sheet:confirm("drying", text.fill(step and "Only {h} of drying hold, at {t}; {w} are needed. A wet mould that is driven up cracks or blows out, and wax that has not run out burns. Hold it {s} longer"
       or "No hold from {low} to {high}: a wet mould that is driven up cracks or blows out, and its wax has no time to run out. Add a step of {w} or more at about 150 °C", words), SCHEDULE)
@@ -288,10 +288,10 @@ local function check_top(job, house, p, before, hottest, sheet)
   local words = { have = span(floor(have + 1e-6)), b = house.burnout_least, w = house.top_hold, s = span(short), t = set_point(p.steps[top].to, house.kiln) }
   if short <= 0 or phosphate then return have, least end
   if p.steps[top].to < least - 1e-6 then
-    sheet:confirm("burnout-short", text.fill("The program goes up to {t} and burnout counts from {b} on: carbon stays in the mould and the casting is porous. Go hotter, as far as the mould stands", words), SCHEDULE)
+    sheet:confirm("burnout-short", text.fill("The program goes up to {t} but burnout counts from {b} on: carbon stays in the mould and the casting is porous. Go hotter, as far as the mould withstands", words), SCHEDULE)
   elseif short <= soft then
     plan.lengthen(before, top, short, soft)
-    sheet:note("top-hold", text.fill("Held {s} longer at {t} than the cycle says: in this kiln it has {have} at {b} or more, and {w} are needed", words))
+    sheet:note("top-hold", text.fill("Held {s} longer at {t} than the cycle says: in this kiln it has {have} at {b} or more, but {w} is needed", words))
     return have + short, least
   else
     sheet:confirm("burnout-short", text.fill("{have} at {b} or more in this kiln; {w} are needed, or carbon stays in the mould and the casting is porous. Hold it {s} longer at {t}", words), SCHEDULE)

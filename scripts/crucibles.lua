@@ -12,7 +12,7 @@ local crucible = ask.record { "A crucible", apart = "name", fields = {
   rating   = ask.mass   { "Rating", from = "1 g", optional = true, example = "60 g" },
   rated_in = ask.alloy  { "Metal of the rating", optional = true, example = "Au999.9 fine" },
   allowed  = ask.list   { "Colours of metal it may melt", of = ask.choice { "A colour", options = colours.names }, optional = true,
-                            example = '["yellow", "rose"]', note = "left out: you are asked at each melt" },
+                            example = '["yellow", "rose"]', note = "if left out: you are asked at each melt" },
 } }
 
 local furnace = ask.record { "A furnace", apart = "name", fields = {
@@ -21,11 +21,11 @@ local furnace = ask.record { "A furnace", apart = "name", fields = {
   efficiency = ask.ratio { "Part of the power that reaches crucible and metal", from = "5 %", to = "100 %",
                            note = "fit it from two melts by the clock; 40 to 70 % is usual" },
   most       = ask.temperature { "Highest temperature it can be set to", from = "500 °C", to = "3000 °C", optional = true,
-                           note = "on its plate or in its manual; left out: you are asked at each melt" },
+                           note = "on its plate or in its manual; if left out: you are asked at each melt" },
   stores     = ask.energy { "Heat in its lining at 1000 °C", from = "0 kJ", optional = true, example = "1000 kJ",
                            note = "0 kJ for induction or a torch; or give from_cold" },
   from_cold  = ask.time  { "From cold until a melt could be poured, by the clock", from = "1 min", to = "4 h", optional = true,
-                           example = "25 min", note = "takes the place of stores" },
+                           example = "25 min", note = "replaces stores" },
   crucibles  = ask.list  { "Crucibles it takes; left out: all", of = ask.text { "A crucible" }, optional = true },
 } }
 
@@ -167,10 +167,10 @@ local function check_heat(furnace, crucible, furnace_at, sheet)
       crucible = crucible.name }), { "melting_time" })
   end
   if not furnace.most then
-    sheet:confirm("furnace-most", text.fill("It is set to {at}, and nobody has said how hot the furnace {name} goes: write it in its most", {
+    sheet:confirm("furnace-most", text.fill("It is set to {at}, but the maximum of the furnace {name} is not given: write it in its most", {
       at = furnace_at, name = furnace.name }), { "furnace_at" })
   elseif furnace_at > furnace.most then
-    sheet:stop("furnace-most", text.fill("The furnace {name} goes to {most}, and {at} is needed: take another furnace, and a crucible that it takes", {
+    sheet:stop("furnace-most", text.fill("The furnace {name} goes to {most}, but {at} is needed: take another furnace, and a crucible that fits it", {
       name = furnace.name, most = furnace.most, at = furnace_at }), { "furnace_at", "melting_time" })
   end
   local stands = CARBON_UP_TO[crucible.material]

@@ -161,7 +161,7 @@ local function held(gate)
       local path, wanted = nil, nil
       if given[name] ~= nil then path, wanted = odd_fact(given, name) end
       if path then
-        sheet:stop(gate.code, text.fill("The gate {gate} reads {path} as {wanted}, and it is not one: give it as that, or use another name if it means another thing",
+        sheet:stop(gate.code, text.fill("The gate {gate} reads {path} as {wanted}, but it is not one: give it as that, or use another name if it means something else",
                    { gate = gate.code, path = path, wanted = WORDS[wanted] or wanted }))
         return
       end

@@ -36,7 +36,7 @@ local gates = {
       each_weighed(facts, function(lot)
         local consent, owner = of(lot, "consent"), of(lot, "owner")
         if consent == false or consent ~= true and owner ~= nil and owner ~= "studio" then
-          sheet:stop("consent", text.fill("{lot} is to be weighed out, and no consent to melt it is recorded",
+          sheet:stop("consent", text.fill("{lot} is to be weighed out, but no consent to melt it is recorded",
                      { lot = of(lot, "name") }))
         end
       end)
@@ -71,7 +71,7 @@ local gates = {
         end
         if type(stamp) == "string" and stamp ~= "no mark" then
           local promise = place and mark_law.promise(place, group.metal, stamp, mark_law.article(facts, group))
-          local code, why = "mark-above-lawful", text.fill("{stamp} is no mark known for {place}", { stamp = stamp, place = facts.place })
+          local code, why = "mark-above-lawful", text.fill("{stamp} is not a known mark for {place}", { stamp = stamp, place = facts.place })
           if promise then code, why = mark_law.forbidden(promise, facts, group) end
           if code then sheet:stop(code, why, { i == 1 and "stamp" or "marks" }) end
         end
@@ -96,7 +96,7 @@ local gates = {
       if not by_law then
         sheet:stop(code, refused)
       elseif not (by_law.tax - facts.tax):is_zero() then
-        sheet:stop("tax", text.fill("The tax comes to {tax} on {taxed}, and by {law} it is {right}",
+        sheet:stop("tax", text.fill("The tax comes to {tax} on {taxed}, but by {law} it is {right}",
                    { tax = facts.tax, taxed = facts.taxed, law = by_law.law, right = by_law.tax }))
       end
     end },
@@ -111,7 +111,7 @@ local gates = {
       for _, step in ipairs(facts.program) do
         local to = of(step, "to")
         if type(to) == "temperature" and to > stands.kiln then
-          sheet:stop("kiln-ceiling", text.fill("The kiln would go to {to}; a mould of {mould} stands {most} at most",
+          sheet:stop("kiln-ceiling", text.fill("The kiln would go to {to}; a mould of {mould} withstands {most} at most",
                      { to = to, mould = facts.mould, most = stands.kiln }))
         end
       end
@@ -146,7 +146,7 @@ local gates = {
         for name, value in pairs(step) do program[i][name] = value end
         for name, kind in pairs(shape) do
           if type(program[i][name]) ~= kind then
-            sheet:caution("unwatched", "The program does not say when each of its steps begins and ends, so nobody knows who is there: stay within reach of the kiln while it is hot")
+            sheet:caution("unwatched", "The program does not say when each of its steps begins and ends, so it is not known who is there: stay near the kiln while it is hot")
             return
           end
         end
@@ -154,7 +154,7 @@ local gates = {
       end
       if #program == 0 then return end
       if not facts.sleep then
-        sheet:caution("unwatched", text.fill("Nothing says when nobody is there (sleep): the kiln is hot from {from} to {to}, up to {t}. Stay within reach of it all that time",
+        sheet:caution("unwatched", text.fill("It is not set when nobody is there (sleep): the kiln is hot from {from} to {to}, up to {t}. Stay near it all that time",
                       { from = program[1].begins, to = program[#program].ends, t = top }))
         return
       end
@@ -165,7 +165,7 @@ local gates = {
                       { from = s.from, to = s.to:time_of_day(), up_to = s.up_to }))
       end
       if hottest and hottest > burnout.wax_lights and not facts.unattended_ceiling then
-        sheet:confirm("night-heat", text.fill("The kiln goes up to {t} while nobody is there, and the house sets no ceiling for that (unattended_ceiling). From {wax} on wax that drips lights by itself. Set it, and the plan stays below it if it can",
+        sheet:confirm("night-heat", text.fill("The kiln goes up to {t} while nobody is there, but the house sets no ceiling for that (unattended_ceiling). From {wax} on dripping wax ignites by itself. Set a ceiling, and the plan stays below it if it can",
                       { t = hottest, wax = burnout.wax_lights }))
       end
     end },
@@ -183,7 +183,7 @@ local gates = {
       end
       local first = facts.program[1] and of(facts.program[1], "to")
       if type(first) == "temperature" and (first < steam.kiln_from - steam.near or first > steam.kiln_to + steam.near) then
-        sheet:stop("steam-kiln", text.fill("Steamed flasks go into a kiln at {from} to {to}, and this program goes to {t} first", { from = steam.kiln_from:as "°C":nearest "1 Δ°C", to = steam.kiln_to:as "°C":nearest "1 Δ°C", t = first }))
+        sheet:stop("steam-kiln", text.fill("Steamed flasks go into a kiln at {from} to {to}, but this program goes to {t} first", { from = steam.kiln_from:as "°C":nearest "1 Δ°C", to = steam.kiln_to:as "°C":nearest "1 Δ°C", t = first }))
       end
     end },
 
@@ -237,7 +237,7 @@ local gates = {
       local most = facts.furnace_most or of(named(facts.furnaces, facts.furnace_name or facts.use_furnace), "most")
       if type(facts.furnace_at) ~= "temperature" or type(most) ~= "temperature" then return end
       if facts.furnace_at > most then
-        sheet:stop("furnace-most", text.fill("The furnace would be set to {at}, and it goes to {most}", { at = facts.furnace_at, most = most }))
+        sheet:stop("furnace-most", text.fill("The furnace would be set to {at}, but it only goes to {most}", { at = facts.furnace_at, most = most }))
       end
     end },
 
@@ -289,7 +289,7 @@ local gates = {
     check = function(facts, sheet)
       if type(facts.melt_volume) ~= type(facts.crucible_room) then return end
       if facts.melt_volume > facts.crucible_room then
-        sheet:stop("crucible-capacity", text.fill("The melt is {volume}, and the crucible may hold {room}",
+        sheet:stop("crucible-capacity", text.fill("The melt is {volume}, but the crucible holds only {room}",
                    { volume = facts.melt_volume, room = facts.crucible_room }))
       end
     end },
@@ -315,7 +315,7 @@ local gates = {
       if facts.grows_by:is_zero() then return end
       local metal = type(facts.metal) == "alloy" and facts.metal:fineness "Cd"
       if facts.old_solder == "cadmium" or metal and metal >= Q "0.1 ‰ Cd" then
-        sheet:stop("cadmium-torch", "There is cadmium in this ring: no torch comes to it. Cut the old joint out cold, or leave it; a refiner takes the pieces")
+        sheet:stop("cadmium-torch", "There is cadmium in this ring: do not use a torch on it. Cut out the old joint cold, or leave it; send the pieces to a refiner")
       end
       sheet:caution("old-joint", "Old joints: cadmium fume gives no warning and kills days later; flux gives off fluoride. Good ventilation, never bend over the flame. Fever or a tight chest within a day: hospital, say cadmium")
       sheet:caution("pickle", "Pickle: quench first, then pickle, never hot metal into it; goggles, copper or plastic tongs, lid on. Hollow rings hold pickle and spit it at the next torch")
@@ -348,7 +348,7 @@ local gates = {
           cares.add("stone-care", i, text.fill("{kind}: {never}{both}{risky}.{unknown}", { kind = kind,
             never = #never > 0 and "never " .. table.concat(never, ", ") or "", both = #never > 0 and #risky > 0 and "; " or "",
             risky = #risky > 0 and "at risk in " .. table.concat(risky, ", ") or "",
-            unknown = gems.kind_of(kind) and "" or " It is in no table here: until somebody who knows it says otherwise" }))
+            unknown = gems.kind_of(kind) and "" or " It is in no table here: this holds until somebody who knows it says otherwise" }))
         end
       end
       cares.write(function(code, words) sheet:caution(code, words) end)

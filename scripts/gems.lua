@@ -151,7 +151,7 @@ end
 -- Why such a stone is kept from what its kind may meet, as the end of a sentence; empty where that is not the reason.
 local function untold(name, treatment)
   local often = often_treated(name, treatment)
-  return often and text.fill(". It is often {often}, and nobody has said what was done to it: write its \"treatment\", \"none\" if there is none", { often = often }) or ""
+  return often and text.fill(". It is often {often}, but its treatment is not given: write its \"treatment\", \"none\" if there is none", { often = often }) or ""
 end
 
 -- What a stone never meets, and what is a risk, as lists of words. A kind that nobody knows is kept from
@@ -176,9 +176,9 @@ end
 
 -- How a risky heat is made safe. Boric acid in alcohol keeps the air from a diamond, which burns; the rest cracks when it is
 -- heated or cooled unevenly. Common practice, no source.
-local UNDER_THE_TORCH = "Heat, where it is only at risk: no filling or coating in the stone; coat it with boric acid in alcohol, warm it slowly and all over, let it cool in air, never quench it or pickle it hot. Taken out is safer"
+local UNDER_THE_TORCH = "Heat, for a stone that is only at risk: no filling or coating in the stone; coat it with boric acid in alcohol, warm it slowly and evenly, let it cool in air, never quench it or pickle it hot. Taking it out is safer"
 
--- Care in words, for who wears it and for whoever repairs it.
+-- Care in words, for the wearer and for anyone who repairs it.
 local function care_words(name, treatment)
   local never, risky = care(name, treatment)
   local kind, words, risks = kind_of(name), {}, {}
@@ -188,9 +188,9 @@ local function care_words(name, treatment)
   end
   if #risks > 0 then table.insert(words, "at risk in " .. table.concat(risks, ", ")) end
   if has(risky, "heat") then table.insert(words, "at risk under a torch") end
-  if has(never, "heat") then table.insert(words, "taken out before any torch") end
+  if has(never, "heat") then table.insert(words, "take out before any torch work") end
   if kind and kind.cleavage then table.insert(words, "a sharp blow can split it") end
-  if (treatment == nil or treatment == "not known") and kind then table.insert(words, "what was done to it is not known") end
+  if (treatment == nil or treatment == "not known") and kind then table.insert(words, "treatment not known") end
   return #words > 0 and table.concat(words, "; ") or "no restrictions"
 end
 
@@ -281,21 +281,21 @@ local function doubts(stone, estimate)
     local share = (stone.depth / mean):number()
     local flat = stone.cut == "cabochon" and FLAT_CABOCHON or FLAT
     if share < flat or share > DEEP then
-      add("depth", false, "{kind}: {depth} deep and {mean} across on the mean is no usual cut: one of them was read wrongly, or swapped", { depth = stone.depth, mean = mean:as "mm":nearest "0.01 mm" })
+      add("depth", false, "{kind}: {depth} deep and {mean} across on average is not a usual cut: one of them was misread, or they are swapped", { depth = stone.depth, mean = mean:as "mm":nearest "0.01 mm" })
     end
   end
   if stone.density and kind then
     local range = kind.range or { kind.density, kind.density }
     if range[1] and (stone.density < (1 - OTHER_STONE) * Q(range[1]) or stone.density > (1 + OTHER_STONE) * Q(range[2])) then
-      add("density", false, "{kind}: {given} is not its density, which is {known}: is it another stone?", { given = stone.density, known = kind.density or kind.between })
+      add("density", false, "{kind}: {given} is not its density, which is {known}: is it a different stone?", { given = stone.density, known = kind.density or kind.between })
     end
   end
   if stone.mass and estimate then
     local times = (stone.mass / estimate):number()
     if times > OTHER_UNIT or times < 1 / OTHER_UNIT then
-      add("mass", true, "{kind}: it is said to weigh {mass}, and its measurements come to {found}. Carats are a fifth of a gram: which unit did the scale show?", { mass = stone.mass:as "ct", found = estimate:as "ct":nearest "0.01 ct" })
+      add("mass", true, "{kind}: its weight is given as {mass}, but its measurements come to {found}. A carat is a fifth of a gram: which unit did the scale show?", { mass = stone.mass:as "ct", found = estimate:as "ct":nearest "0.01 ct" })
     elseif times > 1 + OTHER_READING or times < 1 - OTHER_READING then
-      add("mass", false, "{kind}: it weighs {mass}, and its measurements come to {found}: a reading is wrong, or it is another stone", { mass = stone.mass:as "ct", found = estimate:as "ct":nearest "0.01 ct" })
+      add("mass", false, "{kind}: it weighs {mass}, but its measurements come to {found}: a reading is wrong, or it is a different stone", { mass = stone.mass:as "ct", found = estimate:as "ct":nearest "0.01 ct" })
     end
   elseif (stone.mass or estimate or Q(HEAVY)) > Q(HEAVY) then
     add("mass", false, "{kind}: {mass}, each, is more than {most}: is the unit right?", { mass = (stone.mass or estimate):as "ct":nearest "0.01 ct", most = HEAVY })
@@ -373,9 +373,9 @@ local function risk_of(by_name, kind)
     if not kind_of(name) then table.insert(strange, near and text.fill("{name} ({near} is)", { name = name, near = near }) or name) end
   end
   if #strange > 0 then
-    return nil, text.fill("{kind}: stone_risk has no such kind, and no stone is called {strange}. Is one meant for the other?", { kind = kind, strange = table.concat(strange, ", ") })
+    return nil, text.fill("{kind}: stone_risk does not have this kind, and there is no stone called {strange}. Is one meant for the other?", { kind = kind, strange = table.concat(strange, ", ") })
   end
-  return nil, nil, text.fill("{kind}: stone_risk has {listed} only, so its risk is not charged", { kind = kind, listed = listed })
+  return nil, nil, text.fill("{kind}: stone_risk only has {listed}, so its risk is not charged", { kind = kind, listed = listed })
 end
 local function time_of(by_name, how) return entry(by_name, how, way_of) end
 
@@ -384,20 +384,20 @@ local fields = {
   kind      = ask.text   { "What it is", example = "tourmaline" },
   cut       = ask.choice { "Cut", options = cuts },
   length    = ask.length { "Length, or diameter", from = "0.5 mm", to = "60 mm", optional = true },
-  width     = ask.length { "Width, as it lies across the metal; of a round stone its other diameter", from = "0.5 mm",
+  width     = ask.length { "Width across the metal; for a round stone its other diameter", from = "0.5 mm",
     to = "60 mm", optional = true },
   depth     = ask.length { "Depth", from = "0.2 mm", to = "40 mm", optional = true },
-  mass      = ask.mass   { "Weighed loose, each", from = "0.001 ct", to = "1 kg", optional = true, example = "0.138 ct" },
-  density   = ask.density { "Its density, where the table has none", from = "1 g/cm3", to = "8 g/cm3", optional = true },
+  mass      = ask.mass   { "Weight of each, weighed loose", from = "0.001 ct", to = "1 kg", optional = true, example = "0.138 ct" },
+  density   = ask.density { "Its density, if the table has none", from = "1 g/cm3", to = "8 g/cm3", optional = true },
   fuller    = ask.ratio  { "Added for a thick girdle or a bulging stone", from = "0 %", to = "6 %", default = "0 %",
     source = "none seen" },
-  count     = ask.whole  { "How many alike", from = 1, to = 1000, default = 1, source = "one" },
+  count     = ask.whole  { "How many of the same", from = 1, to = 1000, default = 1, source = "one" },
   owner     = ask.owner  { "Whose it is", default = "studio", source = "the studio buys what the client does not bring" },
-  value     = ask.money  { "What each is worth", optional = true },
-  treatment = ask.choice { "What was done to it", options = treatments, default = "not known", source = "nobody said" },
+  value     = ask.money  { "Value of each", optional = true },
+  treatment = ask.choice { "Its treatment", options = treatments, default = "not known", source = "not given" },
   setting   = ask.text   { "How it is set", optional = true, example = "flush" },
-  seat      = ask.length { "Width of the metal where it sits", to = "100 mm", optional = true },
-  time      = ask.time   { "Time to set each, when it is not the house's", from = "1 s", to = "100 h", optional = true },
+  seat      = ask.length { "Width of the metal at the seat", to = "100 mm", optional = true },
+  time      = ask.time   { "Time to set each, if different from the house's", from = "1 s", to = "100 h", optional = true },
 }
 
 -- A prong for a stone of a mean diameter: a share of it, never thinner than the house allows; up to the next wire of 0.05 mm.

@@ -26,8 +26,8 @@ local function known_places()
 end
 
 -- Stands in while nobody has said where the piece goes: any mark, and no tolerance at all.
-local UNSAID = { name = "destination not given", who = "not known until the place is said",
-                 maker = "not known until the place is said", metals = {} }
+local UNSAID = { name = "destination not given", who = "not known until the destination is given",
+                 maker = "not known until the destination is given", metals = {} }
 for _, metal in ipairs { "Au", "Ag", "Pt", "Pd" } do
   UNSAID.metals[metal] = { from = 0, karats = metal == "Au", words = metal == "Ag" and { sterling = 925, coin = 900 } or nil,
                            body = 0, whole = 0, tests = "both", law = "none: judged without any tolerance", known = "assumed" }
@@ -37,7 +37,7 @@ end
 local function place(wanted)
   local found = places.row(table_of.places, wanted)
   if found then return found end
-  return nil, text.fill("No marking law is kept for \"{wanted}\"; known: {known}", { wanted = wanted, known = known_places() })
+  return nil, text.fill("No marking law is listed for \"{wanted}\"; listed: {known}", { wanted = wanted, known = known_places() })
 end
 
 -- The row of a metal there, with what the law changes for this kind of article put in; else nil and a refusal.
@@ -48,7 +48,7 @@ local function law(at, metal, article)
     for symbol in pairs(at.metals) do
       table.insert(known, SYMBOL[symbol])
     end
-    return nil, text.fill("No law on {metal} is kept for {place}; known there: {known}",
+    return nil, text.fill("No law on {metal} is listed for {place}; listed there: {known}",
       { metal = SYMBOL[metal] or metal, place = at.name, known = table.concat(known, ", ") })
   end
   local changed = row.unless and row.unless[article.kind]
@@ -118,7 +118,7 @@ end
 local function read(mark, row, at, metal)
   local plain = mark:trim():lower()
   local function refuse(why)
-    return nil, text.fill("\"{mark}\" is no mark for {metal} in {place}{why}; known there: {known}",
+    return nil, text.fill("\"{mark}\" is not a mark for {metal} in {place}{why}; listed there: {known}",
       { mark = mark, metal = SYMBOL[metal], place = at.name, why = why or "", known = known_marks(row) })
   end
   if row.words and row.words[plain] then
@@ -129,7 +129,7 @@ local function read(mark, row, at, metal)
     if not row.karats or karats <= 0 or karats > 24 then return refuse() end
     local parts = karats * 1000 / 24
     if row.from and parts < row.from then
-      return refuse(text.fill(": it lies below {from} ‰", { from = row.from }))
+      return refuse(text.fill(": it is below {from} ‰", { from = row.from }))
     end
     return { text = mark, form = "karats", parts = parts, karats = karats }
   end
@@ -295,29 +295,29 @@ end
 local function forbidden(p, facts, group)
   local what = { mark = p.text, place = p.place.name, law = p.law }
   if facts.plated then
-    return "plated-as-solid", text.fill("{mark} says solid metal, and the piece is precious on its surface only", what)
+    return "plated-as-solid", text.fill("{mark} means solid metal, but the piece is precious on its surface only", what)
   end
   local weakest, average = pieces.finenesses(group)
   if p.body and weakest < p.body then
     what.found, what.least = weakest:down_to "0.01 ‰", p.body:up_to "0.01 ‰"
-    return "mark-above-lawful", text.fill("{mark} may not be struck for {place}: without solder the metal has {found}, and {law} passes it from {least}", what)
+    return "mark-above-lawful", text.fill("{mark} may not be struck for {place}: without solder the metal has {found}, but {law} requires {least}", what)
   end
   if p.whole and average < p.whole then
     what.found, what.least = average:down_to "0.01 ‰", p.whole:up_to "0.01 ‰"
-    return "mark-above-lawful", text.fill("{mark} may not be struck for {place}: the whole with its solder has {found}, and {law} passes it from {least}", what)
+    return "mark-above-lawful", text.fill("{mark} may not be struck for {place}: the whole with its solder has {found}, but {law} requires {least}", what)
   end
   local kind = article(facts, group)
   local least, rule = solder_least(p, kind)
   local has = least and solder_counts(p, group)
   if kind.soldered and rule == "stop" and has < least then
     what.found, what.least = has, least
-    return "solder-too-low", text.fill("{mark} may not be struck for {place}: the solder has {found}, and {law} asks for at least {least}", what)
+    return "solder-too-low", text.fill("{mark} may not be struck for {place}: the solder has {found}, but {law} requires at least {least}", what)
   end
 end
 
 -- What plated goods may be called or marked there, and what of it nobody has read.
 local function plated_rule(at)
-  return at.plated or "What may be struck on plated goods there was not read: say the metal of the layer and its thickness, and strike nothing"
+  return at.plated or "The law there on plated goods was not read: state the metal of the layer and its thickness, and strike nothing"
 end
 
 -- What the law there says of one piece of several precious metals; nil where it was not read.

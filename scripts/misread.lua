@@ -21,7 +21,7 @@ local function density_clash(metal, called)
   local made = craft.density(metal)
   local far = max(FAR * made, 3 * made:deviation())
   if abs(metal.density - made) <= far then return nil end
-  return text.fill("{called}: its density is given as {given}, and its composition makes {made}. One of the two is wrong, or belongs to another metal", {
+  return text.fill("{called}: its density is given as {given}, but its composition gives {made}. One of the two is wrong, or belongs to a different metal", {
     called = called or metal.name ~= "" and metal.name or "this metal", given = metal.density:nearest "0.01 g/cm3", made = made:nearest "0.01 g/cm3" })
 end
 

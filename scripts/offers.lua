@@ -4,7 +4,7 @@
 local line = ask.record { "A line", fields = { label = ask.text { "What it is for" }, amount = ask.money { "Amount" } } }
 local lines = { "Lines", of = line, optional = true }
 local metal_price = ask.record { "The metal price it is based on", optional = true, fields = {
-  metal = ask.text { "The metal" }, price = ask.price { "Its price" }, at = ask.moment { "When it stood" },
+  metal = ask.text { "The metal" }, price = ask.price { "Its price" }, at = ask.moment { "Date and time of the price" },
   from = ask.text { "Who quoted it" } } }
 
 -- What a quote or a closing reads of a promise; a recipe may promise less.

@@ -131,7 +131,7 @@ local function first_needed(tests, group)
   for i = 2, #group.parts do
     local part = group.parts[i]
     if tests.body and part.fineness < tests.body then
-      return nil, text.fill("none is enough: {what} at {f}, and the least is {least}", {
+      return nil, text.fill("no fineness is enough: {what} at {f}, but the minimum is {least}", {
         what = part.what, f = part.fineness:down_to "0.01 ‰", least = tests.body:up_to "0.01 ‰" })
     end
   end

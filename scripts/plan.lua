@@ -43,7 +43,7 @@ local function build(p)
       clash("reheat", text.fill("step {i} goes down to {t} before the burnout is done: a mould that has cooled is not heated again", { i = i, t = p.show(s.to) }))
       return before, after, clashes, notes
     elseif fastest == nil or s.to > p.heating[#p.heating].high then
-      clash("kiln-reach", text.fill("step {i} goes to {t}, and the kiln reaches {most}", { i = i, t = p.show(s.to), most = p.show(p.heating[#p.heating].high) }))
+      clash("kiln-reach", text.fill("step {i} goes to {t}, but the kiln only reaches {most}", { i = i, t = p.show(s.to), most = p.show(p.heating[#p.heating].high) }))
       return before, after, clashes, notes
     end
     local rate = s.rate or fastest
@@ -60,7 +60,7 @@ local function build(p)
     local up = ramp(here, s.to, rate, i)
     local stay = s.stage and max(s.stage - up.minutes, min(p.stage_hold, s.stage)) or s.hold or 0
     if s.stage and stay < s.stage / 2 then
-      table.insert(notes, { code = "stage", text = text.fill("step {i} is to take {s} min in all, and the way up to {t} takes {m}: it is held {h} min there", {
+      table.insert(notes, { code = "stage", text = text.fill("step {i} should take {s} min in all, but the ramp to {t} takes {m}: it is held {h} min there", {
         i = i, s = s.stage, t = p.show(s.to), m = floor(up.minutes + 0.5), h = floor(stay + 0.5) }) })
     end
     stay = stay + s.extra

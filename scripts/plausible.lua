@@ -83,13 +83,13 @@ local function heavy_piece(sheet, what, mass, gives) heavy(sheet, "heavy", what,
 
 -- A bath's own figures: { volume, strength, floor, concentrate }.
 local function tank(t, drag_out)
-  if t.volume:is_zero() then return "a bath of no volume lays nothing: measure it" end
+  if t.volume:is_zero() then return "a bath without volume deposits nothing: measure it" end
   if t.floor:is_zero() then return "a floor of 0 never calls the bath too weak: the maker's sheet says when to replenish it" end
   if t.floor >= t.strength then
-    return text.fill("the bath is too weak below {floor}, and at full strength it holds {strength}: are the two swapped?", { floor = t.floor, strength = t.strength })
+    return text.fill("the bath is too weak below {floor}, but at full strength it has {strength}: are the two swapped?", { floor = t.floor, strength = t.strength })
   end
   if t.concentrate and t.concentrate <= t.strength then
-    return text.fill("a concentrate of {c} is no stronger than the bath at {s}, and brings nothing back", { c = t.concentrate, s = t.strength })
+    return text.fill("a concentrate of {c} is no stronger than the bath at {s}, so it cannot replenish it", { c = t.concentrate, s = t.strength })
   end
   if drag_out and drag_out >= t.volume then
     return text.fill("each load is said to carry {d} away, out of a bath of {v}", { d = drag_out, v = t.volume })
@@ -115,7 +115,7 @@ local function drag_out(volume, dragged, surface)
     return text.fill("{d} dragged out by each load is {part} of the bath of {v}: is the unit right?",
       { d = dragged, part = ((dragged / volume):as "%"):nearest "0.1 %", v = volume })
   elseif dragged > Q(FILM) * surface + Q(HOOKS) then
-    return text.fill("{d} dragged out by each load, of {area}, would hang on it {t} thick: is the unit right?",
+    return text.fill("{d} dragged out by each load, of {area}, would be a layer {t} thick: is the unit right?",
       { d = dragged, area = surface, t = ((dragged / surface):as "mm"):nearest "0.1 mm" })
   end
 end
@@ -124,7 +124,7 @@ end
 local function loads_done(count, used, volume, strength)
   local held = strength * volume
   if count * used <= held then return nil end
-  return text.fill("{n} loads of {used} are {all}, and the full bath holds {held}: it was topped up in between, or one of them is wrong. Count the loads since it last had its full strength",
+  return text.fill("{n} loads of {used} are {all}, but the full bath only has {held}: it was topped up in between, or one of them is wrong. Count the loads since it was last at full strength",
     { n = count, used = used:nearest "0.01 mg", all = ((count * used):as "g"):nearest "0.001 g", held = (held:as "g"):nearest "0.001 g" })
 end
 

@@ -57,7 +57,7 @@ local function check_names(job, charged)
     listed[w.name] = true
     local owner = w.owner or (consents[w.name] and consents[w.name].owner)
     if owner and owner ~= "studio" and not (consents[w.name] and consents[w.name].consent) then
-      table.insert(wrong, { what = text.fill("{l} is {o}'s, and no consent to melt it is recorded", { l = w.name, o = owner }), now = "keep it out until its owner has signed" })
+      table.insert(wrong, { what = text.fill("{l} is {o}'s, but no consent to melt it is recorded", { l = w.name, o = owner }), now = "keep it out until its owner has signed" })
     end
   end
   for name, m in pairs(charged.lots) do
@@ -83,7 +83,7 @@ local function check_whole(job, house, total, added)
   if job.crucible_room then
     local volume = ((total + added) / job.metal.liquid_density):as "cm3":up_to "0.001 cm3"
     if beyond(volume, job.crucible_room) then
-      table.insert(wrong, { what = text.fill("the melt is {v}, and the crucible may hold {r}", { v = volume, r = job.crucible_room:as "cm3":down_to "0.001 cm3" }),
+      table.insert(wrong, { what = text.fill("the melt is {v}, but the crucible holds only {r}", { v = volume, r = job.crucible_room:as "cm3":down_to "0.001 cm3" }),
                             now = "take a larger crucible or split the melt" })
     end
   end
@@ -106,7 +106,7 @@ local function charge(job, house, round)
   end
   local lots = #job.weigh > 0 and total or charged.sum
   if lots and charged.whole and beyond(abs(charged.whole - lots), house.weigh_window * lots) then
-    table.insert(wrong, { what = text.fill("the charge weighs {w} as a whole, and its lots {t}: something was left out, or went in twice", { w = charged.whole, t = to_hundredth(lots) }),
+    table.insert(wrong, { what = text.fill("the charge weighs {w} as a whole, but its lots {t}: something was left out, or went in twice", { w = charged.whole, t = to_hundredth(lots) }),
                           now = "weigh each lot again" })
   end
   if not total then
@@ -185,7 +185,7 @@ local function check_ages(job, house, round, read)
                           now = "read again what is too old, and record it" })
   end
   if #undated > 0 and not round.done then
-    table.insert(wrong, { what = "nobody can tell how old these readings are, they have no hour: " .. table.concat(undated, ", "),
+    table.insert(wrong, { what = "the age of these readings is not known, they have no time: " .. table.concat(undated, ", "),
                           now = "record them with their moment (lemel record JOB --all ... --at now), or give read_at" })
   end
   if #missing > 0 then
@@ -254,20 +254,20 @@ local function check_seated(job, house, read, expected)
                   b = blanked and gauges.shown(blanked) }
   if seated < expected.seated then
     return { { ask = "seated", now = BACK .. "look for a crack or a hole at the blind end: a flask that has one is not poured; " .. SEAL,
-               what = text.fill(expected.usual and "With the flask seated the gauge reads {x}; {f} has read {u}, and {e} is the least: the seal, a cracked mould or a blown blind end"
-                                or "With the flask seated the gauge reads {x}, and {e} is the least that is usual in this air: the seal, a cracked mould or a blown blind end", words) } }
+               what = text.fill(expected.usual and "With the flask seated the gauge reads {x}; {f} has read {u}, and {e} is the minimum: bad seal, cracked mould or blown blind end"
+                                or "With the flask seated the gauge reads {x}, but at least {e} is usual at this air pressure: bad seal, cracked mould or blown blind end", words) } }
   end
   local high = expected.most and seated > expected.most or not expected.most and blanked and seated > blanked - house.seated_near
   if not high then return {} end
   return { { ask = "seated-high", now = BACK .. "see that the flask is the right way up, the hole in the table open and the mould burnt out, then read again",
              what = text.fill(blanked and seated > blanked and "With the flask seated the gauge reads {x}, deeper than the {b} with the pad covered: are the two readings swapped?"
-                              or expected.usual and "With the flask seated the gauge reads {x}, and {f} has read {u}: hardly any air comes through the mould"
+                              or expected.usual and "With the flask seated the gauge reads {x}, but {f} has read {u}: hardly any air comes through the mould"
                               or "With the flask seated the gauge reads {x}, nearly the {b} with the pad covered: hardly any air comes through the mould", words) } }
 end
 
 local function check_vacuum(job, house, read, air, weather)
   if not air then
-    return { { what = "neither the barometer nor the altitude is known, so nothing says what the gauge should read", now = "set altitude in house.json, or give barometer" } }
+    return { { what = "neither the barometer nor the altitude is known, so the expected gauge reading is not known", now = "set altitude in house.json, or give barometer" } }
   end
   local expected, corrected = gauges.expected(air, house, job.flask), {}
   for _, name in ipairs { "blanked", "blanked after", "gauge" } do
@@ -343,7 +343,7 @@ local function guard_charge(give, facts, sheet)
   local words = { charge = facts.charge, room = room, hands = HANDS }
   local why = nil
   if not put_in.most then
-    why = "{charge} are needed, and no weighing of the charge is recorded: weigh it out and record it"
+    why = "{charge} is needed, but no weighing of the charge is recorded: weigh it out and record it"
   else
     local weighed = put_in.most - put_in.added
     words.weighed = to_hundredth(put_in.most)
@@ -369,12 +369,12 @@ local function guard_readings(facts, sheet)
   local stands = moulds[facts.mould] or moulds.gypsum
   local words = { mould = facts.mould, most = stands.metal, metal = metal, flask = flask, liquidus = type(facts.liquidus) == "temperature" and facts.liquidus or facts.metal.liquidus, solidus = facts.metal.solidus }
   if type(metal) == "temperature" and metal > stands.metal then
-    sheet:stop("read-too-hot", text.fill("The metal is at {metal}, and a mould of {mould} stands {most} at most: furnace down, melt covered, flask back in the kiln", words), { "go" })
+    sheet:stop("read-too-hot", text.fill("The metal is at {metal}, but a mould of {mould} withstands {most} at most: furnace down, melt covered, flask back in the kiln", words), { "go" })
   elseif type(metal) == "temperature" and words.liquidus and metal < words.liquidus then
     sheet:stop("read-not-molten", text.fill("The metal is at {metal} and molten through from {liquidus}: furnace up, melt covered, flask back in the kiln", words), { "go" })
   end
   if type(flask) == "temperature" and words.solidus and flask >= words.solidus then
-    sheet:confirm("flask-melts", text.fill("The flask is at {flask}, and this metal is solid below {solidus} only: it does not freeze in it. Kiln down, flask left in it, melt covered", words), { "go" })
+    sheet:confirm("flask-melts", text.fill("The flask is at {flask}, but this metal is only solid below {solidus}: it would not freeze. Kiln down, flask left in it, melt covered", words), { "go" })
   end
 end
 

@@ -25,7 +25,7 @@ local function silver_notes(metal, sheet)
   end
   for _, symbol in ipairs(DEOXIDISERS) do
     if not metal:fineness(symbol):is_zero() then
-      return sheet:note("deoxidised", "A deoxidised alloy: heat, flask and quench by its maker's sheet, and no more deoxidiser to scrap that holds some: it turns brittle")
+      return sheet:note("deoxidised", "A deoxidised alloy: heat, flask and quench by its maker's data sheet, and add no deoxidiser to scrap that already has some: it turns brittle")
     end
   end
   sheet:note("silver-freezes", text.fill("A casting of silver with copper is wholly solid only at {end_at}, whatever its solidus: do not solder or reheat by that", { end_at = Q "779 °C" }))
@@ -90,7 +90,7 @@ local function quench(page, q, from, until_)
   if q.colour == "stones in place" then
     return page:text "Stones are cast in place: no quench. Let the flask go cold by itself."
   elseif not q.from then
-    if #q.asks == 0 then page:text(text.fill("Nothing says how {colour} is quenched: ask who sold the metal.", { colour = q.colour })) end
+    if #q.asks == 0 then page:text(text.fill("The quench for {colour} is not known: ask the supplier of the metal.", { colour = q.colour })) end
     return
   end
   page:tick("Quench, after the pour", { least = q.from, most = q.to, at = from, till = until_, big = true })

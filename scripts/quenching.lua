@@ -66,7 +66,7 @@ end
 local function red_window(q, words, diameter, temperature)
   local function ask(code, sentence) table.insert(q.asks, { code = code, text = text.fill(sentence, words) }) end
   if not diameter or not temperature then
-    return ask("width", "{metal}: red gold is quenched by how fast its mould cools, and the flask's width or temperature is not known: no minutes for it. Give both")
+    return ask("width", "{metal}: the quench of red gold depends on how fast its mould cools, but the flask's width or temperature is not known: no minutes can be given. Give both")
   end
   local late, dull = cools_in(diameter, temperature)
   q.orders_at = late:as "min":nearest "0.1 min"
@@ -95,13 +95,13 @@ local function plan(metal, said, diameter, temperature)
   if said == "stones in place" then
     if red or not metal then
       table.insert(q.asks, { code = "stones", text = text.fill(red and "{metal} may be red gold, which has to cool fast below {orders} or turns brittle; its stones have to cool slowly. Set them after the casting, or take an alloy with more silver"
-        or "Stones are cast in place, and the metal is not named: red gold would have to cool fast. Name the metal", words) })
+        or "Stones are cast in place, but the metal is not named: red gold would have to cool fast. Name the metal", words) })
     end
     return q
   end
   q.cracks = family == "nickel white" and said ~= nil and said ~= family
   if red == "yes" and said and said ~= "rose" then
-    table.insert(q.asks, { code = "red", text = text.fill("{metal} is to be quenched as {said}, and by its copper it is rose (silver and zinc against copper {share}, rose below {limit}: a fitted rule). Cooled slowly below {orders} it turns brittle", words) })
+    table.insert(q.asks, { code = "red", text = text.fill("{metal} is to be quenched as {said}, but by its copper it is rose (silver and zinc against copper {share}, rose below {limit}: a fitted rule). Cooled slowly below {orders} it turns brittle", words) })
   elseif red == "perhaps" and not said then
     q.colour = "rose"
     table.insert(q.asks, { code = "between", text = text.fill("{metal} is between rose and yellow (silver and zinc against copper {share}, rose below {limit}: a fitted rule). It is quenched as rose here, which keeps it from turning brittle. If you know better, set its colour", words) })

@@ -6,7 +6,7 @@ local weighings = require "weighings"
 -- One job as the command hands it over: texts as a job writes them.
 local ask_job = ask.record { "A job that was run", fields = {
   job      = ask.text { "Its file" },
-  results  = ask.by_name { "What it came to", of = ask.anything { "A result" }, default = {}, source = "a job may give nothing" },
+  results  = ask.by_name { "Actual figure", of = ask.anything { "A result" }, default = {}, source = "a job may give nothing" },
   settings = ask.by_name { "What it was run with", of = ask.anything { "A setting" }, default = {}, source = "a recipe may have none" },
   record   = ask.list { "What was weighed", of = weighings.entry, default = {}, source = "a job starts with an empty record" },
 } }

@@ -9,7 +9,7 @@ local weighings = require "weighings"
 local stone_fields = {}
 for name, field in pairs(quote_asks.stone_fields) do stone_fields[name] = field end
 for name, field in pairs(gems.fields) do stone_fields[name] = field end
-stone_fields.cut = ask.choice { "Cut; left out, the stone is priced and not reckoned", options = gems.cuts, optional = true }
+stone_fields.cut = ask.choice { "Cut; if left out, the stone is priced but not calculated", options = gems.cuts, optional = true }
 local stone = ask.record { "A stone, or several alike", fields = stone_fields }
 
 -- The stones with those fields only that a step asks for.
@@ -115,7 +115,7 @@ local function comes_back(job)
   local lines = {}
   for _, words in ipairs(job.comes_back) do table.insert(lines, words) end
   for _, p in ipairs(job.old_metal) do
-    if p.wish == "return" or p.wish == "keep" then table.insert(lines, p.name .. " comes back untouched.") end
+    if p.wish == "return" or p.wish == "keep" then table.insert(lines, p.name .. " is returned untouched.") end
   end
   return lines
 end
@@ -188,9 +188,9 @@ end
 local function write_card(page, job, found)
   page:heading "The piece"
   page:line("What it is", job.piece)
-  page:line("Metal", found.metal or job.metal.name ~= "" and job.metal or "as composed")
+  page:line("Metal", found.metal or job.metal.name ~= "" and job.metal or "by composition")
   local names = { Au = "Gold", Ag = "Silver", Pt = "Platinum", Pd = "Palladium" }
-  if found.average then page:line(names[found.average.metal] .. " in the whole", found.average) end
+  if found.average then page:line(names[found.average.metal] .. " as a whole", found.average) end
   if found.whole then page:line("Weighs, without its stones", found.whole) end
   for _, ring in ipairs(job.rings) do page:line("Size of " .. ring.name, ring.size.text) end
   for _, s in ipairs(found.stones or {}) do

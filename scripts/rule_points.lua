@@ -13,7 +13,7 @@ local points = {
   -- ---- the price ------------------------------------------------------------------------------------------------
   hours = {
     title = "Hours as they are charged",
-    asks = { operation = ask.text { "The operation", default = "bench", source = "the bench stands in for all" },
+    asks = { operation = ask.text { "The operation", default = "bench", source = "bench covers all" },
              worked = ask.time { "Time it takes" } },
     gives = { charged = give.time "Time that is charged" },
   },
@@ -21,7 +21,7 @@ local points = {
     title = "What the client pays for the making",
     asks = { labour = ask.money { "Hours at their rates" }, overhead = ask.money { "Overhead on them" },
              rest = ask.money { "Consumables, flask and what is bought outside" },
-             risk = ask.money { "Kept by for what goes wrong" }, time = ask.time { "Hours charged" },
+             risk = ask.money { "Contingency" }, time = ask.time { "Hours charged" },
              markup = ask.ratio { "Profit counted on the cost, as the house sets it", to = "1000 %", optional = true },
              margin = ask.ratio { "Profit counted on the price, as the house sets it", to = "100 %", optional = true } },
     gives = { making = give.money "Making" },
@@ -30,7 +30,7 @@ local points = {
     title = "What the client pays for a stone",
     asks = { kind = ask.text { "What it is" }, count = ask.whole { "How many are alike", from = 1 },
              owner = ask.owner { "Whose it is" }, cost = ask.money { "Cost of each to the studio" },
-             worth = ask.money { "What each is worth" }, setting = ask.text { "How it is set", optional = true },
+             worth = ask.money { "Value of each" }, setting = ask.text { "How it is set", optional = true },
              markup = ask.ratio { "Markup of the house, or of this stone", to = "1000 %" } },
     gives = { charge = give.money "Charged for all of them" },
   },
@@ -42,7 +42,7 @@ local points = {
              in_piece = ask.fine_mass { "Fine metal in the piece" }, labour = ask.money { "Hours at their rates" },
              overhead = ask.money { "Overhead on them" }, consumables = ask.money { "Consumables" },
              flask = ask.money { "The flask" }, outside = ask.money { "Bought outside" },
-             risk = ask.money { "Kept by for what goes wrong" }, stones = ask.money { "Stones at cost" },
+             risk = ask.money { "Contingency" }, stones = ask.money { "Stones at cost" },
              stones_charge = ask.money { "Stones as they are charged" } },
     gives = { lines = lines },
   },
@@ -62,12 +62,12 @@ local points = {
   credit = {
     title = "At what the client's metal is credited",
     asks = { fine = ask.fine_mass { "Fine metal, guaranteed content" }, price = ask.price { "Price of the metal" },
-             need = ask.fine_mass { "What the piece draws of it", optional = true }, date = ask.moment { "When it is credited", optional = true },
+             need = ask.fine_mass { "What the piece needs of it", optional = true }, date = ask.moment { "When it is credited", optional = true },
              share = ask.ratio { "Share of the price, as the house sets it", to = "100 %", optional = true } },
     gives = { at = give.price "Price that it is credited at", part = give.ratio "Share of that price" },
   },
   moved = {
-    title = "What a moved metal price changes",
+    title = "What a change in the metal price adds",
     asks = { exposure = ask.fine_mass { "Fine metal still to be bought; negative: over" },
              was = ask.price { "Its price when it was quoted" }, now = ask.price { "Its price now" },
              premium = ask.ratio { "Paid above it when metal is bought" } },
@@ -81,7 +81,7 @@ local points = {
   },
   said = {
     title = "The price as it is said to the client",
-    asks = { total = ask.money { "As reckoned, with its tax" }, making = ask.money { "Of it the making, before tax" },
+    asks = { total = ask.money { "As calculated, with its tax" }, making = ask.money { "Of it the making, before tax" },
              rounds = ask.choice { "How the house rounds", options = { "half up", "half down", "half even", "up", "down" }, optional = true },
              step = ask.money { "Round to multiples of", optional = true } },
     gives = { price = give.money "We say" },
@@ -97,8 +97,8 @@ local points = {
   },
   target = {
     title = "Fineness that the charge is made to",
-    asks = { target = ask.fineness { "As the job says", optional = true }, mark = ask.text { "The mark that is wanted", optional = true },
-             soldered = ask.yes_no { "Solder goes into the piece" }, place = ask.text { "Where the piece goes", optional = true } },
+    asks = { target = ask.fineness { "As the job says", optional = true }, mark = ask.text { "Mark wanted", optional = true },
+             soldered = ask.yes_no { "Solder goes into the piece" }, place = ask.text { "Destination of the piece", optional = true } },
     gives = { alloy_to = give.fineness { "Fineness to alloy to; left out: no charge is made", optional = true } },
   },
   lots = {
@@ -107,7 +107,7 @@ local points = {
                name = ask.text { "What it is called" }, owner = ask.owner { "Whose it is" },
                generation = ask.whole { "How many times it has been melted", from = 0 }, soldered = ask.yes_no { "It carried solder" } } } },
              settings = ask.list { "How stones of the piece are set", of = ask.text { "A way of setting" } },
-             mark = ask.text { "The mark that is wanted", optional = true } },
+             mark = ask.text { "Mark wanted", optional = true } },
     gives = { fit = give.list { "Those that may, by name", of = give.text "Lot" } },
   },
   reuse = {
@@ -124,12 +124,12 @@ local points = {
     gives = { theirs = give.fine_mass "Of the button, theirs, fine" },
   },
   lemel = {
-    title = "What is taken off for working, and the filings",
+    title = "Deductions for working loss and filings",
     asks = { brought = ask.fine_mass { "Fine metal that the client brought" }, added = ask.fine_mass { "Fine metal that the studio added" },
              piece = ask.fine_mass { "Fine metal in the piece" }, filings = ask.fine_mass { "Fine metal in the filings that were weighed" },
              lost = ask.fine_mass { "Lost in working, from the weighings" },
              share = ask.ratio { "Working loss agreed, of what is in the piece; left out: what the weighings say", optional = true } },
-    gives = { away = give.fine_mass "Taken off as worked away, fine",
+    gives = { away = give.fine_mass "Working loss deducted, fine",
               kept = give.fine_mass { "Of the filings, what the studio keeps, fine; left out: none", optional = true } },
   },
   -- ---- the bench ------------------------------------------------------------------------------------------------

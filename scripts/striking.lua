@@ -15,11 +15,11 @@ local NEAR_MARK = 10
 -- How far below its mark the law lets a piece lie.
 local function forgives(p)
   local body, whole = p.body and (p.least - p.body):number "Δ‰", p.whole and (p.least - p.whole):number "Δ‰"
-  if (body or 0) == 0 and (whole or 0) == 0 then return "the law there forgives nothing" end
+  if (body or 0) == 0 and (whole or 0) == 0 then return "the law there has no tolerance" end
   if body and whole and body ~= whole then
-    return text.fill("the law there forgives {body} ‰ without solder and {whole} ‰ melted whole", { body = body, whole = whole })
+    return text.fill("the tolerance there is {body} ‰ without solder and {whole} ‰ for the whole", { body = body, whole = whole })
   end
-  return text.fill("the law there forgives {n} ‰", { n = whole or body })
+  return text.fill("the tolerance there is {n} ‰", { n = whole or body })
 end
 
 -- The higher mark that the metal comes near and that is not struck, and why, in words: what the law lets it fall short, or the
@@ -33,7 +33,7 @@ local function missed(job, house, place, found, facts)
                   spread = (Q "1 ‰" * pieces.average_spread(group, house.assay_spread, found.mass)):up_to "0.1 ‰", place = place.name }
   words.forgives = forgives(p)
   return text.fill(why and "{mark} is not struck: {why}; {forgives}"
-    or "{mark} is not struck: the chance that the metal lies below what it needs in {place} is {chance}, and the house accepts {most}. Its fineness is known to {spread}, and {forgives}: a surer test may reach it", words)
+    or "{mark} is not struck: the chance that the metal is below what {place} requires is {chance}, but the house accepts {most}. Its fineness is known to {spread}, and {forgives}: a more accurate test may settle it", words)
 end
 
 -- What the law of the place says of one metal of the piece: { group, promise, refusal, weakest, average, mass, lower, below,
@@ -53,7 +53,7 @@ local function judge(job, house, place, group, wanted)
   else
     local row, refusal = mark_law.law(place, group.metal, article)
     found.promise = row and mark_law.next_lower(place, group.metal, nil, article, facts, accepted)
-    found.refusal, found.nothing_left = refusal or text.fill("Nothing lawful is left to strike on its {metal} in {place}",
+    found.refusal, found.nothing_left = refusal or text.fill("No lawful mark is left for its {metal} in {place}",
                                                              { place = place.name, metal = pieces.name_of(group.metal) }), row ~= nil
   end
   local p = found.promise
@@ -71,7 +71,7 @@ local function wanted_on(group)
   local wanted = nil
   for _, p in ipairs(group.parts) do
     if p.mark and wanted and p.mark ~= wanted then
-      error(text.fill("parts: {a} and {b} are both wanted on the {metal}. Its poorest part is marked: write one of them",
+      error(text.fill("parts: {a} and {b} are both wanted on the {metal}. The mark goes by its lowest part: write only one of them",
         { a = wanted, b = p.mark, metal = pieces.name_of(group.metal) }))
     end
     wanted = wanted or p.mark
@@ -93,16 +93,16 @@ local function ask_doubts(job, metal_mass, sheet)
   for _, one in ipairs(job.other) do in_carats("other", one.what, one.mass) end
   if SMALL[job.article] then plausible.heavy_piece(sheet, "Metal of the piece", metal_mass:nearest "0.001 g", STRUCK) end
   if job.article_mass and job.article_mass > FAR * metal_mass then
-    sheet.piece:confirm("total-far", text.fill("The whole article is {total}, and its metal {metal}: are stones so much of it?", { total = job.article_mass, metal = metal_mass:nearest "0.001 g" }), STRUCK)
+    sheet.piece:confirm("total-far", text.fill("The whole article weighs {total}, but its metal {metal}: do the stones weigh that much?", { total = job.article_mass, metal = metal_mass:nearest "0.001 g" }), STRUCK)
   end
   if job.sold and job.date and job.sold > job.date then
-    sheet.piece:confirm("sold-later", text.fill("It was sold on {sold}, and the job is of {date}: one of them is wrong", { sold = job.sold, date = job.date }), STRUCK)
+    sheet.piece:confirm("sold-later", text.fill("It was sold on {sold}, but the job is of {date}: one of them is wrong", { sold = job.sold, date = job.date }), STRUCK)
   end
 end
 
 local function print_law(page, p, place)
   page:line("The law", p.law)
-  page:line("How the row is known", p.as_of and text.fill("{known}, as of {date}", { known = p.known, date = p.as_of }) or p.known)
+  page:line("How this is known", p.as_of and text.fill("{known}, as of {date}", { known = p.known, date = p.as_of }) or p.known)
   page:line("Who applies it", place.who)
 end
 
@@ -111,23 +111,23 @@ local FOR_ALL = { all_jobs = true }   -- who looked a row of law up need not do 
 local function remark_on_row(p, date, sheet, suffix)
   local memory, of = p.row.known == mark_law.memory, { place = p.place.name, date = p.as_of, day = date }
   if memory and not p.as_of then
-    sheet.piece:confirm("row-from-memory" .. suffix, text.fill("The row for {place} is from memory, unverified, and no dated text was read: ask its assay office, or whoever answers for marks there", of), STRUCK, FOR_ALL)
+    sheet.piece:confirm("row-from-memory" .. suffix, text.fill("The entry for {place} is from memory, unverified, and no dated text was read: ask its assay office, or whoever is responsible for marks there", of), STRUCK, FOR_ALL)
     return
   elseif memory then
-    sheet.piece:note("row-from-memory" .. suffix, text.fill("The row for {place} is from memory, unverified: ask its assay office before you rely on it", of))
+    sheet.piece:note("row-from-memory" .. suffix, text.fill("The entry for {place} is from memory, unverified: ask its assay office before you rely on it", of))
   end
   if not p.as_of then
     sheet.piece:confirm("row-undated" .. suffix, text.fill("The text that was read for {place} has no date: check that it is still in force", of), STRUCK, FOR_ALL)
   elseif not date then
-    sheet.piece:note("no-date" .. suffix, text.fill("The job has no date, so the age of the row of {date} is not judged", of))
+    sheet.piece:note("no-date" .. suffix, text.fill("The job has no date, so the age of the entry of {date} cannot be judged", of))
   elseif date - p.as_of > 3 * YEAR then
-    sheet.piece:confirm("row-old" .. suffix, text.fill("The row for {place} is of {date}, more than three years before the job: check that it is still in force", of), STRUCK, FOR_ALL)
+    sheet.piece:confirm("row-old" .. suffix, text.fill("The entry for {place} is of {date}, more than three years before the job: check that it is still in force", of), STRUCK, FOR_ALL)
   elseif date - p.as_of > YEAR then
-    sheet.piece:note("row-ages" .. suffix, text.fill("The row for {place} is of {date}, more than a year before the job", of))
+    sheet.piece:note("row-ages" .. suffix, text.fill("The entry for {place} is of {date}, more than a year before the job", of))
   elseif p.as_of - date > 3 * YEAR then
-    sheet.piece:confirm("row-later" .. suffix, text.fill("The row for {place} is of {date}, more than three years after the job of {day}: what was the law on that day was not read", of), STRUCK)
+    sheet.piece:confirm("row-later" .. suffix, text.fill("The entry for {place} is of {date}, more than three years after the job of {day}: the law of that day was not read", of), STRUCK)
   elseif p.as_of - date > YEAR then
-    sheet.piece:note("row-later" .. suffix, text.fill("The row for {place} is of {date}, more than a year after the job of {day}: the law may have been another on that day", of))
+    sheet.piece:note("row-later" .. suffix, text.fill("The entry for {place} is of {date}, more than a year after the job of {day}: the law may have been different on that day", of))
   end
 end
 
@@ -139,20 +139,20 @@ local function remark_on_article(p, job, sheet)
   for i, o in ipairs(job.other) do
     local precious = pieces.precious_word(o.what)
     if precious then
-      sheet.piece:confirm("other-precious-" .. i, text.fill("{what}: {metal} is a precious metal and is marked by its own law. Write it under parts with its fineness, unless it is only called so", { what = o.what, metal = precious }), STRUCK)
+      sheet.piece:confirm("other-precious-" .. i, text.fill("{what}: {metal} is a precious metal with its own marking law. Write it under parts with its fineness, unless that is only its name", { what = o.what, metal = precious }), STRUCK)
     else
       sheet.piece:note("other-metal", text.fill("Declare the {what} ({mass}){how}", { what = o.what, mass = o.mass,
                  how = place.base_metal and ": if it is base metal it " .. place.base_metal or "" }))
     end
   end
   if place.left_out and #job.other > 0 then
-    sheet.piece:note("left-out", text.fill("{place} leaves out of the assay: {parts}", { place = place.name, parts = place.left_out }))
+    sheet.piece:note("left-out", text.fill("{place} excludes from the assay: {parts}", { place = place.name, parts = place.left_out }))
   end
   if job.sold and not p.row.old_stock then
-    sheet.piece:note("sold-unused", text.fill("No rule of {place} on old pieces was read: when it was sold changes nothing", { place = place.name }))
+    sheet.piece:note("sold-unused", text.fill("No rule of {place} on old pieces was read, so the date of sale changes nothing", { place = place.name }))
   end
   if place.nickel then
-    sheet.piece:note("nickel", text.fill("Nickel may leave the metal at less than {post} (posts in piercings) and at most {skin} (on the skin): {law}{known}",
+    sheet.piece:note("nickel", text.fill("Nickel release must be less than {post} (posts in piercings) and at most {skin} (on the skin): {law}{known}",
                { post = place.nickel.post, skin = place.nickel.skin, law = place.nickel.law,
                  known = place.nickel.known == mark_law.memory and ", from memory, unverified" or "" }))
   end
@@ -165,19 +165,19 @@ local function remark_on_mark(found, job, house, sheet, suffix)
   if found.code then
     sheet.piece:stop(found.code .. suffix, text.fill("{why}. Next lower lawful mark: {lower}", { why = found.why, lower = lower }), names)
   elseif found.below > house.chance_below_mark then
-    sheet.piece:confirm("overlap" .. suffix, text.fill("The chance that the {metal} is below what {mark} needs in {place} is {chance}, and the house accepts {most}: "
-                  .. "a surer test, richer metal or the next lower mark ({lower}) settles it",
+    sheet.piece:confirm("overlap" .. suffix, text.fill("The chance that the {metal} is below what {mark} requires in {place} is {chance}, but the house accepts {most}: "
+                  .. "a more accurate test, finer metal or the next lower mark ({lower}) settles it",
                   { mark = p.text, place = p.place.name, chance = found.below, most = house.chance_below_mark, lower = lower, metal = suffix == "" and "metal" or pieces.name_of(p.metal) }),
                   names)
   end
   if found.group.solder > Q "0 g" then
     local least, rule = mark_law.solder_least(p, found.article)
     if rule == "confirm" and mark_law.solder_counts(p, found.group) < least then
-      sheet.piece:confirm("solder-low" .. suffix, text.fill("The solder has {has}, and {place} asks in principle for at least {least}",
+      sheet.piece:confirm("solder-low" .. suffix, text.fill("The solder has {has}, but {place} in principle requires at least {least}",
                     { place = p.place.name, least = least, has = mark_law.solder_counts(p, found.group) }), names)
     end
     if found.group.foreign then
-      sheet.piece:note("solder-foreign" .. suffix, text.fill("The solder is {metal}: it is counted as holding no {own}",
+      sheet.piece:note("solder-foreign" .. suffix, text.fill("The solder is {metal}: it is counted as containing no {own}",
                  { metal = pieces.name_of(found.group.solder_fineness.metal), own = pieces.name_of(p.metal) }))
     end
     return least
@@ -194,7 +194,7 @@ local function ask_joint(found, job, sheet, suffix)
   local least = mark_law.solder_least(p, article)
   local has = least and mark_law.solder_counts(p, { metal = p.metal, solder_fineness = job.solder_fineness, foreign = job.solder_fineness.metal ~= p.metal })
   if least and has < least then
-    sheet.piece:confirm("solder-joins" .. suffix, text.fill("The solder is {solder} and is counted with it. Where it joins the {metal}, {place} asks of it at least {least}, and {has} is known: see what else is in it",
+    sheet.piece:confirm("solder-joins" .. suffix, text.fill("The solder is {solder} and is counted with it. Where it joins the {metal}, {place} requires at least {least}, but only {has} is known: find out what else is in it",
                   { solder = pieces.name_of(job.solder_fineness.metal), metal = pieces.name_of(p.metal), place = p.place.name, least = least, has = has }), STRUCK)
   end
 end
@@ -213,19 +213,19 @@ local function mark_others(job, house, sheet, place, groups, said)
                          average = found.average:down_to "0.01 ‰", weakest = found.weakest:down_to "0.01 ‰", below = found.below or Q "100 %" })
     sheet.piece:line("Mark on the " .. metal, list[#list].stamp, { big = true })
     sheet.cost:heading("Its " .. metal .. ": " .. list[#list].parts)
-    sheet.cost:line("Poorest part without solder", found.weakest:down_to "0.01 ‰")
-    sheet.cost:line("Average with its solder", found.average:down_to "0.01 ‰")
+    sheet.cost:line("Lowest part without solder", found.weakest:down_to "0.01 ‰")
+    sheet.cost:line("Average with solder", found.average:down_to "0.01 ‰")
     if p then
-      if p.body then sheet.cost:line("Without solder the law passes it from", p.body:up_to "0.01 ‰") end
-      if p.whole then sheet.cost:line("Melted whole the law passes it from", p.whole:up_to "0.01 ‰") end
-      sheet.cost:line("Chance of lying below", found.below)
+      if p.body then sheet.cost:line("Lawful without solder from", p.body:up_to "0.01 ‰") end
+      if p.whole then sheet.cost:line("Lawful as a whole from", p.whole:up_to "0.01 ‰") end
+      sheet.cost:line("Chance of being below", found.below)
       print_law(sheet.cost, p, place)
       sheet.card:line("Mark on the " .. metal, p.text)
       remark_on_mark(found, job, house, sheet, suffix)
       if job.place and not (said and said.as_of == p.as_of and said.known == p.known) then remark_on_row(p, job.date, sheet, suffix) end
       if p.row.note then sheet.piece:note("place" .. suffix, text.fill("{place}: {words}", { place = place.name, words = p.row.note })) end
     else
-      sheet.piece:confirm("unmarked" .. suffix, text.fill("{why}. Whether the rest may be marked beside {parts} without one is for {who} to say",
+      sheet.piece:confirm("unmarked" .. suffix, text.fill("{why}. Whether the rest may be marked if {parts} is not is for {who} to decide",
                     { why = found.refusal, parts = list[#list].parts, who = place.who }), STRUCK)
     end
     ask_joint(found, job, sheet, suffix)
@@ -235,7 +235,7 @@ local function mark_others(job, house, sheet, place, groups, said)
     if rule then
       sheet.piece:note("mixed", text.fill("Several precious metals in {place}: {rule}", { place = place.name, rule = rule }))
     else
-      sheet.piece:confirm("mixed-not-read", text.fill("What {place} says of one piece of several precious metals was not read, so each metal is judged by its own row: ask {who}", { place = place.name, who = place.who }), STRUCK)
+      sheet.piece:confirm("mixed-not-read", text.fill("The law of {place} on a piece of several precious metals was not read, so each metal is judged separately: ask {who}", { place = place.name, who = place.who }), STRUCK)
     end
   end
   return list

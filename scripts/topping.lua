@@ -40,8 +40,8 @@ end
 local function other_colour(j, job)
   local ours, its = family(job.metal, job.colour), family(j.metal, j.colour)
   if not ours or same_alloy(j.metal, job.metal) or ours == its then return nil end
-  if not its then return text.fill("Nobody has said what colour {jar} is, and the melt is {ours}", { jar = j.name, ours = ours }) end
-  return text.fill("{jar} is {its}, and the melt is {ours}: the casting changes colour", { jar = j.name, its = its, ours = ours })
+  if not its then return text.fill("The colour of {jar} is not given, and the melt is {ours}", { jar = j.name, ours = ours }) end
+  return text.fill("{jar} is {its}, but the melt is {ours}: the casting changes colour", { jar = j.name, its = its, ours = ours })
 end
 
 -- The jars by what may be done with them. What is in another client's jar is not ours to pour.
@@ -49,7 +49,7 @@ local function shelf(job, house, card)
   local all, open, by_name, names = {}, {}, {}, {}
   for _, j in ipairs(job.jars) do
     if j.name == FINE then
-      error(text.fill("a jar is called {name}, and so is what lifts a melt here (fine_metal, fine_stock): call the jar something else, or leave it out", { name = FINE }))
+      error(text.fill("a jar is called {name}, which is also the name of the fine metal here (fine_metal, fine_stock): rename the jar, or leave it out", { name = FINE }))
     end
     local stated = j.fineness or j.metal and j.metal:fineness(job.promised.metal)
       or error(text.fill("the jar {name} has neither a fineness nor an alloy: say one of the two", { name = j.name }))
@@ -61,7 +61,7 @@ local function shelf(job, house, card)
     by_name[j.name] = known
     if j.owner and j.owner ~= "studio" and j.owner ~= job.owner then
       known.shut = true
-      card:stop("other-client", text.fill("The jar {jar} belongs to {owner}: nothing of it goes into this melt", { jar = j.name, owner = j.owner }), {})
+      card:stop("other-client", text.fill("The jar {jar} belongs to {owner}: none of it may go into this melt", { jar = j.name, owner = j.owner }), {})
     else
       table.insert(open, known)
     end
@@ -83,7 +83,7 @@ end
 local function melt_after(job, on, went_in, step)
   local now = { mass = job.melt, fine = job.melt_fineness:low() * job.melt, spread = (job.melt_fineness:deviation():number "Δ‰" / 1000) * job.melt }
   for _, a in ipairs(went_in) do
-    local from = on.by_name[a.jar] or error(text.fill("{jar} went in, and no jar is called so: jars has {names}", {
+    local from = on.by_name[a.jar] or error(text.fill("{jar} went in, but there is no jar of that name: jars has {names}", {
       jar = a.jar, names = #on.names > 0 and table.concat(on.names, ", ") or "none" }))
     from.taken = from.taken + a.mass
   end
@@ -118,7 +118,7 @@ end
 local function flag(yes) return yes and 1 or 0 end
 
 -- The jars that alone fill the gap at the target; fine metal when nothing else does.
-local FINE_ALONE = "Only fine metal fills the gap: the casting becomes richer, and its colour changes"
+local FINE_ALONE = "Only fine metal fills the gap: the casting becomes finer, and its colour changes"
 local function alone(jars, now, gap, target, consider)
   for _, j in ipairs(jars) do
     local makes = blend(now.mass, now.fineness, gap, j.fineness)

@@ -1,8 +1,8 @@
 -- The job's record as recipes read it: what was weighed and measured, in the order in which it was written down.
 
 local entry = ask.record { "An entry of the record", fields = {
-  at = ask.moment { "When it was weighed" }, what = ask.text { "What it is" }, mass = ask.mass { "What the scale showed", optional = true },
-  fineness = ask.fineness { "What it is taken to be", optional = true }, assay = ask.text { "Which test that comes from", optional = true },
+  at = ask.moment { "When it was weighed" }, what = ask.text { "What it is" }, mass = ask.mass { "Reading of the scale", optional = true },
+  fineness = ask.fineness { "Fineness it is counted at", optional = true }, assay = ask.text { "Which test that comes from", optional = true },
   owner = ask.owner { "Whose it is", optional = true },
   way = ask.choice { "Which side of the account", options = { "in", "added", "piece", "returned", "kept", "sent", "here" }, optional = true },
   from = ask.text { "What lies here that it was taken out of", optional = true },

@@ -26,8 +26,7 @@ static lml_status store(lml_big *out, int sign, const uint64_t *limb, int length
 {
     length = length_of(limb, length);
     if (length > LIMBS) {
-        lml_fail(err, LML_OVERFLOW, "an exact sum needs numbers of more than %d bits",
-                 LIMBS * LIMB);
+        lml_fail(err, LML_OVERFLOW, "the exact sum needs more than %d bits", LIMBS * LIMB);
         lml_error_hint(err, "give the figures with fewer digits");
         return LML_OVERFLOW;
     }

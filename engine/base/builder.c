@@ -76,11 +76,10 @@ lml_status lml_builder_status(const lml_builder *b, lml_error *err)
     case LML_OK:
         return LML_OK;
     case LML_NO_MEMORY:
-        return lml_fail(err, LML_NO_MEMORY, "no memory is left for a text of %zu bytes", b->length);
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for a text of %zu bytes", b->length);
     case LML_LIMIT:
-        return lml_fail(err, LML_LIMIT, "a text grew beyond the %zu bytes that it may have",
-                        b->most);
+        return lml_fail(err, LML_LIMIT, "a text grew beyond its limit of %zu bytes", b->most);
     default:
-        return lml_fail(err, b->status, "a text could not be put together");
+        return lml_fail(err, b->status, "a text could not be formatted");
     }
 }

@@ -204,7 +204,7 @@ lml_status lml_decimal_fixed(const lml_decimal *d, int places, int64_t *out, lml
             count = whole;
     }
     if (large || (count > most && (power >= 0 || !lost)))
-        return lml_fail(err, LML_OVERFLOW, "the number is too large to be kept to %d decimal%s",
+        return lml_fail(err, LML_OVERFLOW, "the number is too large to store with %d decimal%s",
                         places, places == 1 ? "" : "s");
     if (lost)
         return lml_fail(err, LML_BAD_VALUE, "the number has more than %d decimal%s", places,

@@ -70,9 +70,8 @@ static void tell_look_alike(lml_error *err, const char *text)
 {
     uint32_t code, like;
     if (err->contexts == 0 && lml_letter_find_mixed(lml_span_of(text), &code, &like))
-        lml_error_context(err, err->status,
-                          "U+%04X in it only looks like %c: type that letter anew", (unsigned)code,
-                          (int)like);
+        lml_error_context(err, err->status, "U+%04X in it only looks like %c: retype that letter",
+                          (unsigned)code, (int)like);
 }
 
 void lml_error_start(lml_error *err, lml_status status, const char *format, va_list args)

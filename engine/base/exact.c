@@ -28,8 +28,8 @@ lml_status lml_rounding_named(const char *name, lml_rounding *out, lml_error *er
             return LML_OK;
         }
     }
-    lml_fail(err, LML_NOT_FOUND, "there is no rounding named \"%s\"", name);
-    lml_error_hint(err, "known roundings: %s", known + 2);
+    lml_fail(err, LML_NOT_FOUND, "there is no rounding rule \"%s\"", name);
+    lml_error_hint(err, "rounding rules: %s", known + 2);
     return LML_NOT_FOUND;
 }
 
@@ -68,7 +68,7 @@ lml_rest lml_rest_of(lml_u128 remainder, lml_u128 divisor)
 
 static lml_status too_large(lml_error *err)
 {
-    return lml_fail(err, LML_OVERFLOW, "a result is too large to be kept exactly");
+    return lml_fail(err, LML_OVERFLOW, "a result is too large to store exactly");
 }
 
 lml_status lml_exact_add_i64(int64_t a, int64_t b, int64_t *out, lml_error *err)
@@ -144,7 +144,7 @@ uint64_t lml_exact_gcd(uint64_t a, uint64_t b)
 lml_status lml_rational_of(int64_t top, int64_t bottom, lml_rational *out, lml_error *err)
 {
     if (bottom == 0)
-        return lml_fail(err, LML_BAD_VALUE, "a fraction has zero below the line");
+        return lml_fail(err, LML_BAD_VALUE, "a fraction has zero as its denominator");
     uint64_t above = lml_exact_magnitude(top), below = lml_exact_magnitude(bottom);
     uint64_t common = lml_exact_gcd(above, below);
     above /= common;

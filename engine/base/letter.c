@@ -85,7 +85,7 @@ const char *lml_letter_fault(uint32_t code)
 {
     if (code < 0x20 || (code >= 0x7f && code <= 0x9f))
         return "a control character";
-    return lml_letter_hides(code) ? "a character that nobody sees" : "too many marks on a letter";
+    return lml_letter_hides(code) ? "an invisible character" : "too many marks on a letter";
 }
 
 /* Letters of other alphabets that are drawn as Latin ones (after Unicode Technical Standard #39,

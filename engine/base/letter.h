@@ -17,7 +17,7 @@
 /* Whether it draws nothing, ends a line or turns the direction of what follows: so that a text
  * could be read as another than it is. A line feed and a tab are among them. */
 bool lml_letter_hides(uint32_t code);
-/* What to call one that was found: "a control character", "a character that nobody sees", "too many
+/* What to call one that was found: "a control character", "an invisible character", "too many
  * marks on a letter". */
 const char *lml_letter_fault(uint32_t code);
 /* Columns of a terminal: 0, 1 or 2. */

@@ -17,5 +17,5 @@ const char *lml_status_name(lml_status status)
 
 const char *lml_status_sentence(lml_status status)
 {
-    return (size_t)status < STATUSES ? statuses[status].sentence : "a status that does not exist";
+    return (size_t)status < STATUSES ? statuses[status].sentence : "an unknown status";
 }

@@ -6,7 +6,7 @@
  * types.h.
  *
  *     if (!fits)
- *         return lml_fail(err, LML_BAD_VALUE, "a mass (%s) is due, and %s was given", a, b);
+ *         return lml_fail(err, LML_BAD_VALUE, "a mass (%s) is needed, but %s was given", a, b);
  *     return lml_error_context(err, inner_call(..., err), "in %s", name);
  */
 #ifndef LML_BASE_STATUS_H

@@ -39,7 +39,7 @@ lml_status lml_text_check_utf8(lml_span span, lml_error *err)
             int line = 1;
             for (size_t i = 0; i < at; i++)
                 line += span.at[i] == '\n';
-            lml_error_hint(err, "save the text as UTF-8: it stands in line %d", line);
+            lml_error_hint(err, "save the text as UTF-8: the byte is on line %d", line);
             return LML_BAD_DATA;
         }
         at += length;

@@ -32,9 +32,9 @@
     X(NO_FILE, "a file is not there or cannot be read")                                            \
     X(NO_WRITE, "a file could not be written; what stood there still stands")                      \
     X(NO_MEMORY, "the allocator has nothing left")                                                 \
-    X(LIMIT, "a limit of the box was hit")                                                         \
+    X(LIMIT, "a limit was reached")                                                                \
     X(STOPPED, "a rule stopped the work, or a proof failed")                                       \
-    X(FAULT, "a fault of our own")                                                                 \
+    X(FAULT, "an internal error")                                                                  \
     X(NO_GATES, "the gates are missing, and nothing is run without them")
 
 typedef enum lml_status {

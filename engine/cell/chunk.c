@@ -31,7 +31,7 @@ lml_status lml_chunk_load(lml_box *box, lml_span source, const char *shown, lml_
         lml_status status = lml_box_take_error(box, failed, err);
         if (status == LML_BAD_RECIPE)
             lml_error_hint(err,
-                           "%s is not a Lua text that can be read; look at the line named and "
+                           "%s is not valid Lua; look at the line named and "
                            "the one before it",
                            shown);
         return status;

@@ -73,7 +73,7 @@ const lml_value *lml_figure_check(lua_State *L, int index, lml_value *room)
         lml_raise_hint(L, LML_BAD_RECIPE,
                        "a method of a value is called with a colon, and its step in quotes: "
                        "mass:up_to \"0.1 g\"",
-                       "a value is due, and %s was given", lml_what_is(L, index));
+                       "a value is needed, but %s was given", lml_what_is(L, index));
     lml_figure_push_read(L, index);
     if (lua_type(L, -1) == LUA_TNUMBER)
         *room = lml_value_number(lua_tonumber(L, -1));

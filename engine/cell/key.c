@@ -175,7 +175,7 @@ lua_Integer lml_key_push_sorted(lua_State *L, int table)
         if (type != LUA_TSTRING && type != LUA_TNUMBER) {
             lml_key_find_odd(L, table, is_no_key, NULL);
             lml_raise_text(L, LML_BAD_RECIPE,
-                           "a table is walked by numbers and texts only, and a key is %s",
+                           "a table can only be walked by numbers and texts, but a key is %s",
                            lml_what_is(L, -1));
         }
         lua_pushvalue(L, -1);

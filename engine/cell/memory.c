@@ -43,9 +43,8 @@ static void look_at(lml_box *box, const void *block, size_t old_size, size_t new
     if (!block && old_size == LUA_TSTRING && new_size / CHEAP_TEXT >= box->price)
         lml_box_set_price(box, 1 + new_size / CHEAP_TEXT);
     if (new_size > BLOCK_MOST && !own)
-        lml_box_die(box, LML_LIMIT,
-                    "the recipe made a list, a table or a text that takes more than 1 MiB",
-                    "it may be growing without end");
+        lml_box_die(box, LML_LIMIT, "the recipe made a list, table or text larger than 1 MiB",
+                    "it may be growing without limit");
 }
 
 static void follow_stack(lml_box *box, void *block, size_t size)
@@ -92,7 +91,7 @@ void *lml_box_allocate(void *self, void *block, size_t old_size, size_t new_size
     if (box->pool.held > box->memory_limit ||
         (box->refused && (box->pool.full || new_size > BLOCK_GIVEN)))
         lml_box_die(box, LML_LIMIT, "the recipe used more memory than it is allowed",
-                    "a list or text may be growing without end");
+                    "a list or text may be growing without limit");
     if (box->refused)
         return NULL;
     /* What the meter does, without a call of it: most of what an operation on values costs is

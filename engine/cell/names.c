@@ -43,10 +43,10 @@ void lml_names_read_only(lua_State *L, const char *what)
 static int refuse_global(lua_State *L)
 {
     if (lua_type(L, 2) != LUA_TSTRING)
-        return lml_raise_text(L, LML_BAD_RECIPE, "a recipe has no globals");
+        return lml_raise_text(L, LML_BAD_RECIPE, "recipes have no globals");
     const char *name = lua_tostring(L, 2);
     lml_error e;
-    lml_fail(&e, LML_BAD_RECIPE, "'%s' is set as a global, and a recipe has none", name);
+    lml_fail(&e, LML_BAD_RECIPE, "'%s' is set as a global, but recipes have no globals", name);
     lml_error_hint(&e, "write local %s = ...", name);
     return lml_raise(L, &e);
 }

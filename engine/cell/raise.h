@@ -1,6 +1,6 @@
 /* Raising: errors of our own, as a userdata that holds an lml_error. None of these returns.
  *
- *     return lml_raise_text(L, LML_BAD_VALUE, "item %d is no table", i);
+ *     return lml_raise_text(L, LML_BAD_VALUE, "item %d is not a table", i);
  */
 #ifndef LML_CELL_RAISE_H
 #define LML_CELL_RAISE_H

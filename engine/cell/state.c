@@ -72,7 +72,7 @@ lml_status lml_box_open(lml_box *box, const lml_box_options *options, lml_error 
     lua_State *L = lua_newstate(lml_box_allocate, box);
     if (!L || !lml_box_find_stack(box, L)) {
         lml_pool_close(&box->pool);
-        return lml_fail(err, LML_NO_MEMORY, "no memory for a Lua state");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for a Lua state");
     }
     box->L = L;
     lua_gc(L, LUA_GCSTOP);

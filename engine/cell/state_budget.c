@@ -25,13 +25,13 @@ void lml_box_die(lml_box *box, lml_status status, const char *what, const char *
 
 void lml_box_out_of_memory(lml_box *box)
 {
-    lml_box_die(box, LML_NO_MEMORY, "memory ran out", NULL);
+    lml_box_die(box, LML_NO_MEMORY, "out of memory", NULL);
 }
 
 void lml_box_too_deep(lml_box *box)
 {
-    lml_box_die(box, LML_LIMIT, "the recipe calls itself too deep",
-                "a function may be calling itself without end");
+    lml_box_die(box, LML_LIMIT, "the recipe calls itself too deeply",
+                "a function may be calling itself endlessly");
 }
 
 static void spend(lml_box *box, uint64_t steps)
@@ -40,7 +40,7 @@ static void spend(lml_box *box, uint64_t steps)
     if (box->spent > box->budget)
         lml_box_die(
             box, LML_LIMIT, "the recipe did more work than it is allowed",
-            "a loop may never end; if the work is really that long, raise the limit of steps");
+            "a loop may never end; if the work really takes that long, raise the step limit");
 }
 
 static int raise_death(lua_State *L)
@@ -80,7 +80,7 @@ void lml_box_ask(lml_box *box, uint64_t steps)
     box->unasked = 0;
     if (box->interrupt && !box->dead && box->interrupt(box->interrupt_self))
         lml_box_die(box, LML_LIMIT, "the recipe was interrupted",
-                    "it took longer than it is given here");
+                    "it took longer than its time limit");
 }
 
 /* Also of what costs more than a thousand steps at once none goes on after an interrupt. */
@@ -121,7 +121,7 @@ void lml_box_move(lml_box *box, uint64_t steps)
     m->moved += steps;
     if (m->moved > m->most)
         lml_box_die(box, LML_LIMIT, "the recipe did more work than it is allowed",
-                    "large tables may be made, emptied or gone through again and again");
+                    "large tables may be made, emptied or walked again and again");
     lml_box_ask(box, steps);
 }
 

@@ -59,7 +59,7 @@ void lml_view_push_content(lua_State *L, int index, const char *who)
 {
     if (!lml_view_test_content(L, index))
         lml_raise_hint(L, LML_BAD_RECIPE, "write it in braces: { ... }",
-                       "%s takes a table or a list, and was given %s", who, lml_what_is(L, index));
+                       "%s needs a table or a list, but was given %s", who, lml_what_is(L, index));
 }
 
 bool lml_view_get_member(lua_State *L, int content, const char *name)
@@ -101,7 +101,7 @@ static int record_index(lua_State *L)
     lua_getiuservalue(L, 1, 2);
     const char *what = lua_tostring(L, -1);
     if (lua_type(L, 2) != LUA_TSTRING)
-        return lml_raise_text(L, LML_BAD_RECIPE, "%s is read by name, and %s was given", what,
+        return lml_raise_text(L, LML_BAD_RECIPE, "%s is read by name, but %s was given", what,
                               lml_what_is(L, 2));
     lml_span wanted = lml_what_need_text(L, 2, "a name");
     lml_nearest nearest = lml_nearest_to(wanted);
@@ -127,8 +127,8 @@ static int record_index(lua_State *L)
         lml_error_hint(&e, "did you mean %s.%.*s?", what, (int)nearest.best.length,
                        nearest.best.at);
     else
-        lml_error_hint(&e,
-                       "job holds what the recipe asks, house what it allows; declare it there");
+        lml_error_hint(
+            &e, "job holds what the recipe asks for, house what it allows; declare it there");
     return lml_raise(L, &e);
 }
 
@@ -137,7 +137,7 @@ static int list_index(lua_State *L)
     lua_getiuservalue(L, 1, 1);
     lua_pushvalue(L, 2);
     if (lua_type(L, 2) != LUA_TNUMBER)
-        return lml_raise_text(L, LML_BAD_RECIPE, "a list is read by number, and %s was given",
+        return lml_raise_text(L, LML_BAD_RECIPE, "a list is read by number, but %s was given",
                               lml_what_is(L, 2));
     lua_rawget(L, 3);
     return 1;
@@ -153,7 +153,7 @@ static int list_length(lua_State *L)
 static int refuse_write(lua_State *L)
 {
     lua_getiuservalue(L, 1, 2);
-    return lml_raise_hint(L, LML_BAD_RECIPE, "keep what you reckon in a local",
+    return lml_raise_hint(L, LML_BAD_RECIPE, "keep what you calculate in a local",
                           "%s cannot be changed", lua_tostring(L, -1));
 }
 

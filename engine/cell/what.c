@@ -109,7 +109,7 @@ const char *lml_what_type(lua_State *L, int index)
 lml_span lml_what_need_text(lua_State *L, int index, const char *what)
 {
     if (lua_type(L, index) != LUA_TSTRING)
-        lml_raise_text(L, LML_BAD_VALUE, "%s is due, and %s was given", what,
+        lml_raise_text(L, LML_BAD_VALUE, "%s is needed, but %s was given", what,
                        lml_what_is(L, index));
     size_t length;
     const char *at = lua_tolstring(L, index, &length);
@@ -131,7 +131,7 @@ lml_metal lml_what_metal(lua_State *L, int index)
     lml_metal metal = lml_metal_by_symbol(symbol);
     if (!metal)
         lml_raise_hint(L, LML_BAD_VALUE, "write Au, Ag, Cu, Zn, Ni, Pd, Pt ...",
-                       "\"%.*s\" is not the symbol of a metal known here", (int)symbol.length,
+                       "\"%.*s\" is not the symbol of a known metal", (int)symbol.length,
                        symbol.at);
     return metal;
 }

@@ -1,6 +1,6 @@
 /* What stands at an index of the stack: its text, its kind, and for messages what it is.
  *
- *     lml_raise_text(L, LML_BAD_VALUE, "a table is due, and %s was given", lml_what_is(L, 1));
+ *     lml_raise_text(L, LML_BAD_VALUE, "a table is needed, but %s was given", lml_what_is(L, 1));
  */
 #ifndef LML_CELL_WHAT_H
 #define LML_CELL_WHAT_H

@@ -36,7 +36,7 @@ static lml_status find(merging *m, const lml_target *target, lml_error *err)
         status = lml_original_place(m->studio, m->name, m->base, err);
     if (status == LML_OK && strcmp(target->path, m->place) != 0) {
         lml_fail(err, LML_USAGE,
-                 "%s is no recipe of this studio, into which lemel's changes could go",
+                 "%s is not a recipe of this studio, so lemel's changes cannot be merged into it",
                  target->path);
         lml_error_hint(err, "--merge is for a pack, or for %s", m->place);
         return LML_USAGE;
@@ -50,10 +50,10 @@ static lml_status find(merging *m, const lml_target *target, lml_error *err)
         return status;
     if (m->now && lml_store_read(m->base, LML_STORE_SIZE, &m->was, NULL) == LML_OK)
         return LML_OK;
-    lml_fail(err, LML_NO_FILE, "nothing says what lemel's own %s was when %s took its place",
+    lml_fail(err, LML_NO_FILE, "lemel's own %s as it was when %s replaced it is not on record",
              m->name, m->place);
     if (m->now)
-        lml_error_hint(err, "lemel adopt %s keeps what it is today, for the next time", m->place);
+        lml_error_hint(err, "lemel adopt %s records it as it is today, for next time", m->place);
     return LML_NO_FILE;
 }
 
@@ -64,11 +64,9 @@ static lml_status put_together(merging *m, lml_error *err)
     if (status != LML_OK || m->merge.clashes == 0)
         return status;
     lml_merge_show(&m->merge, m->place, &m->call->aside);
-    lml_fail(err, LML_NO_WRITE,
-             "%s: what was changed here and what lemel changed clash in %zu place%s", m->place,
-             m->merge.clashes, m->merge.clashes == 1 ? "" : "s");
-    lml_error_hint(err,
-                   "change yours there by hand; lemel adopt %s then says that you have seen it",
+    lml_fail(err, LML_NO_WRITE, "%s: your changes and lemel's changes conflict in %zu place%s",
+             m->place, m->merge.clashes, m->merge.clashes == 1 ? "" : "s");
+    lml_error_hint(err, "change yours there by hand, then run lemel adopt %s to mark it as seen",
                    m->place);
     return LML_NO_WRITE;
 }
@@ -92,9 +90,9 @@ static lml_status prove(merging *m, lml_error *err)
     size_t failed = (size_t)lml_json_number(lml_json_member(report, "failed"));
     if (failed == 0 || m->call->arguments.given[LML_OPTION_UNPROVED])
         return LML_OK;
-    lml_fail(err, LML_STOPPED, "%s: with lemel's changes in it, %zu of its proofs failed", m->place,
-             failed);
-    lml_error_hint(err, "nothing was written; change yours by hand, or --unproved");
+    lml_fail(err, LML_STOPPED, "%s: with lemel's changes merged in, %zu of its proofs failed",
+             m->place, failed);
+    lml_error_hint(err, "nothing was written; change yours by hand, or add --unproved");
     return LML_STOPPED;
 }
 
@@ -140,9 +138,10 @@ static lml_status write(merging *m, lml_error *err)
     if (status == LML_OK)
         status = lml_store_read(m->place, LML_STORE_SIZE, &now, err);
     if (status == LML_OK && !lml_span_equal(span_of(&now), span_of(&m->ours)))
-        status = lml_fail(err, LML_NO_WRITE,
-                          "%s was changed meanwhile by somebody else, so nothing was written to it",
-                          m->place);
+        status =
+            lml_fail(err, LML_NO_WRITE,
+                     "%s was changed by someone else in the meantime, so nothing was written to it",
+                     m->place);
     if (status == LML_OK)
         status = lml_change_put(&change, path, span_of(&m->merge.text), err);
     if (status == LML_OK)
@@ -175,9 +174,8 @@ static lml_status work(merging *m, const lml_target *target, lml_error *err)
         return status;
     if (lml_span_equal(span_of(&m->was), span_of(&m->now->text))) {
         if (!quiet)
-            lml_builder_add_format(&m->call->out,
-                                   "lemel's own %s has not changed since yours took its place\n",
-                                   m->name);
+            lml_builder_add_format(
+                &m->call->out, "lemel's own %s has not changed since yours replaced it\n", m->name);
         return LML_OK;
     }
     status = put_together(m, err);

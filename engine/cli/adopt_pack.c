@@ -34,7 +34,7 @@ static lml_status check_digest(const adoption *a, lml_error *err)
     const char *due = a->call->arguments.value[LML_OPTION_DIGEST];
     if (!due || strcmp(due, a->pack.digest) == 0)
         return LML_OK;
-    lml_fail(err, LML_BAD_DATA, "%s is not the pack of that digest: it is %s", a->pack.folder,
+    lml_fail(err, LML_BAD_DATA, "%s does not have that digest: it has %s", a->pack.folder,
              a->pack.digest);
     lml_error_hint(err, "--digest said %s", due);
     return LML_BAD_DATA;
@@ -49,10 +49,9 @@ static lml_status check_signature(adoption *a, lml_error *err)
     if (!a->pack.is_signed) {
         if (known || unsigned_too)
             return LML_OK;
-        lml_fail(err, LML_STOPPED, "%s is not signed: nothing shows who made it", a->pack.folder);
-        lml_error_hint(err,
-                       "ask who made it to sign it, or to tell you its digest, and say --digest; "
-                       "--unsigned takes it as it is");
+        lml_fail(err, LML_STOPPED, "%s is not signed, so its maker is unknown", a->pack.folder);
+        lml_error_hint(err, "ask its maker to sign it, or to tell you its digest for --digest; "
+                            "--unsigned accepts it as it is");
         return LML_STOPPED;
     }
     if (snprintf(signature, sizeof signature, "%s/" LML_PACK_SIGNATURE, a->pack.folder) >=
@@ -83,10 +82,9 @@ static lml_status check_shipped(const adoption *a, lml_error *err)
         if (!r->before_is_ours || !new || lml_kit_rule_point(r->name) ||
             given(a, LML_OPTION_REPLACE))
             continue;
-        lml_fail(err, LML_NO_WRITE,
-                 "%s would take the place of lemel's own %s, in every recipe that uses it",
+        lml_fail(err, LML_NO_WRITE, "%s would replace lemel's own %s in every recipe that uses it",
                  r->piece->path, r->name);
-        lml_error_hint(err, "say --replace if you want that");
+        lml_error_hint(err, "add --replace if you want that");
         return LML_NO_WRITE;
     }
     return LML_OK;
@@ -102,12 +100,12 @@ static lml_status prove(adoption *a, lml_error *err)
         return LML_OK;
     if (status == LML_STOPPED && given(a, LML_OPTION_UNPROVED)) {
         lml_builder_add_format(&a->call->aside,
-                               "%s\n  adopted unproved: nothing shows that it reckons right\n",
+                               "%s\n  adopted unproved: nothing shows that its results are right\n",
                                why.message);
         return LML_OK;
     }
     if (status == LML_STOPPED)
-        lml_error_hint(&why, "nothing was adopted; --unproved takes it all the same");
+        lml_error_hint(&why, "nothing was adopted; --unproved adopts it anyway");
     else
         lml_error_context(&why, status, "while it was proved; nothing was adopted");
     if (err)
@@ -281,7 +279,7 @@ static void say_done(const adoption *a, bool stood)
         lml_adopt_pack_show_compare(call, &a->intake, &a->proofs);
     lml_builder_add_format(&call->out, "%zu proof%s passed\n", proofs, proofs == 1 ? "" : "s");
     lml_builder_add_format(&call->out,
-                           stood ? "this studio has %s %s already\n" : "adopted: %s %s\n",
+                           stood ? "this studio already has %s %s\n" : "adopted: %s %s\n",
                            lml_pack_says(&a->pack, "name"), lml_pack_says(&a->pack, "version"));
 }
 

@@ -38,8 +38,8 @@ void lml_adopt_pack_show_head(lml_call *call, const lml_intake *intake, const ch
         put(&layout, 0, "signed by %s", who);
     else
         put(&layout, 0, "%s",
-            pack->is_signed ? "signed, and nobody looked by whom"
-                            : "not signed: nothing shows who made it");
+            pack->is_signed ? "signed, but the signature was not checked"
+                            : "not signed: maker unknown");
     if (was[0])
         put(&layout, 0, "this studio has %s %s", lml_pack_says(pack, "name"), was);
 }
@@ -64,8 +64,8 @@ static void put_file(lml_layout *layout, const lml_piece *piece, const lml_pack_
         lml_builder_add_format(&line, ", was %s", says(r->before, "version"));
     lml_builder_add_format(&line, ": %s", lml_fate_words(piece->fate));
     if (r && r->before_is_ours && piece->fate != LML_FATE_SAME)
-        lml_builder_add_format(&line, "; takes the place of lemel's own %s%s", r->name,
-                               lml_kit_rule_point(r->name) ? "" : ", in every recipe that uses it");
+        lml_builder_add_format(&line, "; replaces lemel's own %s%s", r->name,
+                               lml_kit_rule_point(r->name) ? "" : " in every recipe that uses it");
     lml_layout_text(layout, 0, (lml_span){line.at, line.length});
     lml_layout_scrap(layout, &line);
 }
@@ -120,7 +120,7 @@ void lml_adopt_pack_show_compare(lml_call *call, const lml_intake *intake,
         if (!r->before || r->piece->fate == LML_FATE_SAME || r->piece->fate == LML_FATE_OURS)
             continue;
         if (first)
-            put(&layout, 0, "what each does to past jobs:");
+            put(&layout, 0, "what each changes in past jobs:");
         first = false;
         if (r->before_is_ours)
             (void)!snprintf(kept, sizeof kept, "recipes/.base/%s.lua", r->name);

@@ -157,7 +157,7 @@ lml_status lml_ask_reckon(const lml_kit *kit, const lml_sum *sum, lml_builder *o
 lml_status lml_ask_engine(const lml_call *call, lml_engine **out, lml_error *err)
 {
     *out = lml_engine_new(&(lml_engine_options){.alloc = call->alloc});
-    return *out ? LML_OK : lml_fail(err, LML_NO_MEMORY, "no memory for an engine");
+    return *out ? LML_OK : lml_fail(err, LML_NO_MEMORY, "out of memory for an engine");
 }
 
 /* Every value but the outermost has a byte of its own and one that parts it from the next. */

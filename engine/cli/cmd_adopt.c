@@ -48,15 +48,15 @@ static lml_status read_words(adoption *a, lml_error *err)
 {
     const lml_arguments *words = &a->call->arguments;
     if (words->words != 1) {
-        lml_fail(err, LML_USAGE, "lemel adopt wants the file of one recipe");
+        lml_fail(err, LML_USAGE, "lemel adopt needs the file of one recipe");
         lml_error_hint(err, "lemel adopt downloads/need.lua");
         return LML_USAGE;
     }
     a->target = lml_find_recipe(words->word[0]);
     if (a->target.path)
         return LML_OK;
-    lml_fail(err, LML_USAGE, "%s is not the file of a recipe", words->word[0]);
-    lml_error_hint(err, "such a file ends in .lua, and the recipe is called as the file is");
+    lml_fail(err, LML_USAGE, "%s is not a recipe file", words->word[0]);
+    lml_error_hint(err, "a recipe file ends in .lua and has the name of its recipe");
     return LML_USAGE;
 }
 
@@ -84,7 +84,7 @@ static lml_status check_digest(const adoption *a, lml_error *err)
     lml_span digest = lml_json_text(of(a, "digest"));
     if (!due || lml_span_is(digest, due))
         return LML_OK;
-    lml_fail(err, LML_BAD_DATA, "%s is not the recipe of that digest: it is %s", a->target.path,
+    lml_fail(err, LML_BAD_DATA, "%s does not have that digest: it has %s", a->target.path,
              digest.at);
     lml_error_hint(err, "--digest said %s", due);
     return LML_BAD_DATA;
@@ -113,7 +113,7 @@ static bool prove(adoption *a, lml_error *why)
     size_t passed = (size_t)lml_json_number(lml_json_member(report, "passed"));
     size_t failed = (size_t)lml_json_number(lml_json_member(report, "failed"));
     if (failed > 0 && missing(a))
-        lml_fail(why, LML_STOPPED, "%s uses %s, which is not within reach: adopt that one first",
+        lml_fail(why, LML_STOPPED, "%s uses %s, which was not found: adopt that one first",
                  a->target.path, missing(a));
     else if (passed + failed == 0)
         lml_fail(why, LML_STOPPED, "%s has no proofs", a->target.path);
@@ -147,7 +147,7 @@ static void put_uses(lml_layout *layout, const adoption *a)
         lml_builder line = lml_layout_scratch(layout);
         lml_builder_add_text(&line, "uses ");
         lml_builder_add_span(&line, lml_json_text(name));
-        lml_builder_add_text(&line, reaches(a, name) ? ": within reach" : ": NOT within reach");
+        lml_builder_add_text(&line, reaches(a, name) ? ": found" : ": NOT FOUND");
         lml_layout_text(layout, 0, (lml_span){line.at, line.length});
         lml_layout_scrap(layout, &line);
     }
@@ -265,27 +265,28 @@ static lml_status keep(adoption *a, lml_error *err)
         lml_proved_put(&list, &a->kit, text, a->proofs ? lml_json_root(a->proofs) : NULL);
         status = lml_proved_write(&list, err);
         if (status != LML_OK)
-            lml_error_hint(err, "%s is adopted all the same; lemel prove %s lists it", a->place,
-                           text->name);
+            lml_error_hint(err, "%s is adopted all the same; run lemel prove %s to list it",
+                           a->place, text->name);
     }
     lml_proved_free(&list);
     if (status == LML_OK && text->replaces) {
         status = lml_original_keep(a->call, text->name, err);
         if (status != LML_OK)
-            lml_error_hint(
-                err, "%s is adopted all the same; lemel check cannot tell later what lemel changed",
-                a->place);
+            lml_error_hint(err,
+                           "%s is adopted all the same, but lemel check will not be able to show "
+                           "what lemel changed",
+                           a->place);
     }
     if (status == LML_OK && !stands)
         lml_text_join(a->call->done, sizeof a->call->done, a->place,
                       " is written: the recipe is adopted", "");
     if (status == LML_OK && !lml_call_wants_json(a->call) && !lml_call_quiet(a->call))
         lml_builder_add_format(
-            &a->call->out, stands ? "%s is this recipe already\n" : "adopted as %s\n", a->place);
+            &a->call->out, stands ? "%s is already this recipe\n" : "adopted as %s\n", a->place);
     if (status == LML_OK && a->before_from && strcmp(a->before_from, "shipped") == 0)
-        lml_builder_add_format(
-            &a->call->aside,
-            "it takes the place of lemel's own %s, in every recipe that uses that\n", text->name);
+        lml_builder_add_format(&a->call->aside,
+                               "it replaces lemel's own %s in every recipe that uses it\n",
+                               text->name);
     return status;
 }
 
@@ -303,14 +304,14 @@ static lml_status adopt(adoption *a, lml_error *err)
         return status;
     if (unproved) {
         lml_builder_add_format(&a->call->aside,
-                               "%s\n  adopted unproved: nothing shows that it reckons right\n",
+                               "%s\n  adopted unproved: nothing shows that its results are right\n",
                                why.message);
         return LML_OK;
     }
     if (why.status != LML_STOPPED)
         lml_error_context(&why, why.status, "while it was proved; nothing was adopted");
     else
-        lml_error_hint(&why, "nothing was adopted; --unproved takes it all the same");
+        lml_error_hint(&why, "nothing was adopted; --unproved adopts it anyway");
     if (err)
         *err = why;
     return why.status;

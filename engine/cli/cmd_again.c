@@ -39,8 +39,8 @@ static lml_status read_result(again *a, const char *path, lml_error *err)
         input(root, "job", "digest").length > 0 && input(root, "job", "file").length > 0)
         return LML_OK;
     /* What else it may be is nobody's business: no line of it is shown. */
-    lml_fail(err, LML_BAD_DATA, "%s is no result that can be worked again", path);
-    lml_error_hint(err, "keep one with: lemel run JOB --format json -o result.json");
+    lml_fail(err, LML_BAD_DATA, "%s is not a result that can be run again", path);
+    lml_error_hint(err, "save one with: lemel run JOB --format json -o result.json");
     return LML_BAD_DATA;
 }
 
@@ -59,9 +59,9 @@ static lml_status check_file(const again *a, const char *path, const char *what,
     lml_builder_free(&text);
     if (record || (status != LML_OK && status != LML_BAD_DATA))
         return status;
-    lml_fail(err, LML_BAD_DATA, "%s, which %s names as its %s, is no JSON record", path,
+    lml_fail(err, LML_BAD_DATA, "%s, which %s names as its %s, is not a JSON record", path,
              a->call->arguments.word[0], what);
-    lml_error_hint(err, "a %s is one: was the result changed?", what);
+    lml_error_hint(err, "a %s has to be one: was the result changed?", what);
     return LML_BAD_DATA;
 }
 
@@ -131,7 +131,8 @@ static lml_status work(again *a, lml_error *err)
     if (status == LML_OK)
         status = lml_ask_run(&kit, &job, &answer, &stopped, err);
     if (status != LML_OK && target.kind == LML_TARGET_RECIPE && a->call->arguments.words == 1)
-        lml_error_context(err, status, "the values of %s were typed: type them after its name",
+        lml_error_context(err, status,
+                          "the values of %s were typed in: type them again after its name",
                           a->call->arguments.word[0]);
     if (status == LML_OK)
         status = lml_ask_parse(a->call, &answer, &a->is, err);
@@ -148,13 +149,13 @@ static lml_status work(again *a, lml_error *err)
 static lml_status check_words(const lml_arguments *a, lml_error *err)
 {
     if (a->words == 0) {
-        lml_fail(err, LML_USAGE, "lemel again wants a result that was kept");
-        lml_error_hint(err, "keep one with: lemel run JOB --format json -o result.json");
+        lml_fail(err, LML_USAGE, "lemel again needs a saved result");
+        lml_error_hint(err, "save one with: lemel run JOB --format json -o result.json");
         return LML_USAGE;
     }
     for (size_t i = 2; i < a->words; i++)
         if (!strchr(a->word[i], '='))
-            return lml_fail(err, LML_USAGE, "\"%s\" says no value", a->word[i]);
+            return lml_fail(err, LML_USAGE, "\"%s\" has no value", a->word[i]);
     return LML_OK;
 }
 

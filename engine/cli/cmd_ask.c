@@ -49,7 +49,7 @@ static lml_status write_start(lml_span recipe, const char *path, lml_builder *ou
 static lml_status open_new(lml_session *s, const lml_target *recipe, lml_error *err)
 {
     if (access(s->path, F_OK) == 0) {
-        lml_fail(err, LML_NO_WRITE, "there is a %s already", s->path);
+        lml_fail(err, LML_NO_WRITE, "there is already a %s", s->path);
         lml_error_hint(err, "lemel ask %s goes on with it; or choose another name", s->path);
         return LML_NO_WRITE;
     }

@@ -252,8 +252,7 @@ static lml_status sum_up(const batch *b)
 {
     if (!lml_call_quiet(b->call))
         lml_builder_add_format(
-            &b->call->aside,
-            "%zu jobs: %zu worked, %zu stopped by a rule, %zu could not be worked\n",
+            &b->call->aside, "%zu jobs: %zu done, %zu stopped by a rule, %zu failed\n",
             b->worked + b->stopped + b->failed, b->worked, b->stopped, b->failed);
     return b->failed > 0 ? LML_BAD_DATA : b->stopped > 0 ? LML_STOPPED : LML_OK;
 }
@@ -262,13 +261,13 @@ static lml_status refuse_words(const lml_arguments *a, lml_error *err)
 {
     const char *format = a->value[LML_OPTION_FORMAT];
     if (a->words == 0) {
-        lml_fail(err, LML_USAGE, "lemel batch wants job files, folders of them, or -");
+        lml_fail(err, LML_USAGE, "lemel batch needs job files, folders of them, or -");
         lml_error_hint(err, "lemel batch jobs, or: ... | lemel batch -");
         return LML_USAGE;
     }
     for (size_t i = 0; i < a->words && a->words > 1; i++)
         if (strcmp(a->word[i], "-") == 0)
-            return lml_fail(err, LML_USAGE, "- stands for all jobs, and %s is named too",
+            return lml_fail(err, LML_USAGE, "- stands for all jobs, but %s is named too",
                             a->word[i == 0]);
     if (format && strcmp(format, "text") == 0) {
         lml_fail(err, LML_USAGE, "lemel batch prints JSON lines only");

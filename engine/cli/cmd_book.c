@@ -31,7 +31,7 @@ static lml_status read_texts(const lml_call *call, const lml_jobs *jobs, texts *
     for (size_t i = 0; i < jobs->count && out->text; i++)
         out->text[i] = lml_builder_on(&call->alloc, 0);
     if (!out->text || !out->source)
-        return lml_fail(err, LML_NO_MEMORY, "no memory for the jobs of the book");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for the jobs of the book");
     for (size_t i = 0; i < jobs->count && status == LML_OK; i++) {
         const lml_builder *text = &out->text[i];
         status = lml_jobs_read(call, jobs, i, &out->text[i], err);

@@ -42,7 +42,7 @@ static lml_status keep_outcome(lml_comparison *c, const lml_outcome *o, lml_erro
         lml_outcome *moved = lml_alloc_resize(&c->call->alloc, c->outcome, c->room * sizeof *moved,
                                               room * sizeof *moved);
         if (!moved)
-            return lml_fail(err, LML_NO_MEMORY, "no memory for the jobs that stop");
+            return lml_fail(err, LML_NO_MEMORY, "out of memory for the jobs that stop");
         c->outcome = moved;
         c->room = room;
     }
@@ -233,7 +233,7 @@ static lml_status sum_up(const lml_comparison *c, lml_error *err)
 {
     if (c->used == 0 && c->failed == 0) {
         lml_fail(err, LML_BAD_DATA, "none of the jobs uses the recipe %s", c->recipe);
-        lml_error_hint(err, "the name of OLD says which recipe it stands for, and NEW too");
+        lml_error_hint(err, "the name of OLD says which recipe OLD and NEW stand for");
         return LML_BAD_DATA;
     }
     lml_status status = lml_call_wants_json(c->call) ? lml_comparison_print_json(c, err)
@@ -274,7 +274,7 @@ lml_status lml_cmd_compare(lml_call *call, lml_error *err)
     lml_within within = {.given = false};
     lml_jobs jobs;
     if (a->words < 3) {
-        lml_fail(err, LML_USAGE, "lemel compare wants OLD, NEW and the jobs to work with each");
+        lml_fail(err, LML_USAGE, "lemel compare needs OLD, NEW and the jobs to run with each");
         lml_error_hint(err, "lemel compare quote my/quote.lua jobs");
         return LML_USAGE;
     }

@@ -138,8 +138,8 @@ lml_status lml_cmd_inspect(lml_call *call, lml_error *err)
 {
     const lml_arguments *a = &call->arguments;
     if (a->words != 1) {
-        lml_fail(err, LML_USAGE, "lemel inspect wants one recipe");
-        lml_error_hint(err, "lemel recipes lists the recipes within reach");
+        lml_fail(err, LML_USAGE, "lemel inspect needs one recipe");
+        lml_error_hint(err, "lemel recipes lists the available recipes");
         return LML_USAGE;
     }
     lml_target target = lml_find_recipe(a->word[0]);

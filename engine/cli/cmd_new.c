@@ -18,16 +18,16 @@
 static const char start[] =
     "-- NAME: a recipe to start from. Change it line by line, and after each change run\n"
     "--     lemel prove NAME\n"
-    "-- What stands after two dashes is for people, and lemel does not read it.\n"
+    "-- Text after two dashes is for people; lemel does not read it.\n"
     "return recipe {\n"
     "  title   = \"Metal to weigh out for a wax\",  -- what it works out, in a few words\n"
-    "  version = \"1.0.0\",    -- raise it whenever a figure may come out otherwise\n"
-    "  licence = \"CC0-1.0\",  -- what others may do with it; CC0-1.0 is: anything\n"
+    "  version = \"1.0.0\",    -- raise it whenever a figure may come out different\n"
+    "  licence = \"CC0-1.0\",  -- what others may do with it; CC0-1.0 means anything\n"
     "  level   = 1,          -- of the recipe language; leave it\n"
     "\n"
-    "  -- What every job must say. After ask. stands the kind of figure: mass, length, density, "
+    "  -- What every job must give. After ask. comes the kind of figure: mass, length, density, "
     "ratio, money,\n"
-    "  -- text, yes_no and many more. What is outside from and to is refused.\n"
+    "  -- text, yes_no and many more. Values outside from and to are refused.\n"
     "  asks = {\n"
     "    wax     = ask.mass    { \"Finished wax, with its sprues\", from = \"0.02 g\", to = \"2 "
     "kg\" },\n"
@@ -36,12 +36,12 @@ static const char start[] =
     "\n"
     "  -- The studio's own figures. house.json sets them (\"NAME.button\": \"9 g\"), and a job "
     "may. A default\n"
-    "  -- holds where nobody says otherwise, and needs a source.\n"
+    "  -- applies unless something else is set, and needs a source.\n"
     "  allowances = {\n"
     "    wax_density = ask.density { \"Wax in use\", default = \"0.96 g/cm3\", source = \"common "
     "practice, no source\" },\n"
-    "    button      = ask.mass    { \"Metal that must stand in the button\" },\n"
-    "    crucible_holds = ask.mass { \"What the crucible may hold\", optional = true },\n"
+    "    button      = ask.mass    { \"Metal for the button\" },\n"
+    "    crucible_holds = ask.mass { \"Capacity of the crucible\", optional = true },\n"
     "  },\n"
     "\n"
     "  -- What comes back, for the sheets and for other recipes.\n"
@@ -49,7 +49,7 @@ static const char start[] =
     "    charge = give.mass \"Metal to weigh out\",\n"
     "  },\n"
     "\n"
-    "  -- The working. What was asked is job.NAME, what is allowed is house.NAME. Units take care "
+    "  -- The work. Asks are read as job.NAME, allowances as house.NAME. Units take care "
     "of\n"
     "  -- themselves; a mass and a volume cannot be added.\n"
     "  work = function (job, house, sheet)\n"
@@ -102,7 +102,7 @@ static lml_status check_name(lml_call *call, const char *name, lml_error *err)
     lml_status status = lml_find_kit(call, NULL, &kit, err);
     const lml_kit_text *known = lml_kit_find(&kit, LML_PUT_RECIPE, lml_span_of(name));
     if (status == LML_OK && known) {
-        lml_fail(err, LML_USAGE, "there is a recipe %s already: %s (%s)", name, known->shown,
+        lml_fail(err, LML_USAGE, "there is already a recipe %s: %s (%s)", name, known->shown,
                  known->from);
         lml_error_hint(err, "choose another name");
         status = LML_USAGE;
@@ -126,8 +126,8 @@ static lml_status make_recipe(lml_call *call, const char *name, lml_error *err)
 {
     char place[LML_PATH];
     if (call->arguments.given[LML_OPTION_REPLACE]) {
-        lml_fail(err, LML_USAGE, "a new recipe takes no other's place");
-        lml_error_hint(err, "choose another name, and leave --replace out");
+        lml_fail(err, LML_USAGE, "a new recipe does not replace another");
+        lml_error_hint(err, "choose another name and leave out --replace");
         return LML_USAGE;
     }
     lml_status status = lml_find_place(call, name, place, err);
@@ -210,7 +210,7 @@ static lml_status make_rule(lml_call *call, const char *word, lml_error *err)
     char name[LML_PATH], place[LML_PATH];
     const char *point = lml_kit_rule_point(word) ? lml_kit_rule_point(word) : word;
     if (snprintf(name, sizeof name, "rule_%s", point) >= (int)sizeof name)
-        return lml_fail(err, LML_USAGE, "there is no rule point of such a long name");
+        return lml_fail(err, LML_USAGE, "no rule point has such a long name");
     lml_kit shipped = lml_kit_on(&call->alloc);
     lml_builder text = lml_builder_on(&call->alloc, 0);
     lml_status status = lml_find_shipped(call, &shipped, err);
@@ -284,7 +284,7 @@ static lml_status refuse_taken(const char *place, const char *advice, lml_error 
 {
     if (access(place, F_OK) != 0)
         return LML_OK;
-    lml_fail(err, LML_NO_WRITE, "there is a %s already", place);
+    lml_fail(err, LML_NO_WRITE, "there is already a %s", place);
     lml_error_hint(err, "%s", advice);
     return LML_NO_WRITE;
 }
@@ -322,13 +322,13 @@ static lml_status make_job(lml_call *call, const char *word, const char *name, l
     lml_builder text = lml_builder_on(&call->alloc, 0);
     if (!lml_shelf_can_name(lml_span_of(name))) {
         lml_fail(err, LML_USAGE, "\"%s\" cannot be the name of a job file", name);
-        lml_error_hint(err, "letters of a to z, digits, _ and -, and no - first: it becomes "
+        lml_error_hint(err, "use letters a to z, digits, _ and -, not starting with -: it becomes "
                             "jobs/NAME.json");
         return LML_USAGE;
     }
     if (call->arguments.given[LML_OPTION_REPLACE]) {
-        lml_fail(err, LML_USAGE, "a new job takes no other's place");
-        lml_error_hint(err, "choose another name, and leave --replace out");
+        lml_fail(err, LML_USAGE, "a new job does not replace another");
+        lml_error_hint(err, "choose another name and leave out --replace");
         return LML_USAGE;
     }
     snprintf(file, sizeof file, "jobs/%s.json", name);
@@ -375,9 +375,8 @@ static lml_status check_words(const lml_skeleton_words *words, const lml_builder
     for (size_t i = 0; i < words->count; i++) {
         if (strchr(words->word[i], '=') && lml_skeleton_has(written, words->word[i]))
             continue;
-        lml_fail(err, LML_USAGE, "\"%s\" is not a setting that a new studio begins with",
-                 words->word[i]);
-        lml_error_hint(err, "leave it out, and write it into house.json afterwards; "
+        lml_fail(err, LML_USAGE, "\"%s\" is not a setting of a new studio", words->word[i]);
+        lml_error_hint(err, "leave it out and add it to house.json afterwards; "
                             "lemel new studio place=US currency=USD mass=g");
         return LML_USAGE;
     }
@@ -423,11 +422,11 @@ static lml_status make_studio(lml_call *call, lml_error *err)
     lml_kit kit = lml_kit_on(&call->alloc);
     lml_builder text = lml_builder_on(&call->alloc, 0);
     if (call->arguments.given[LML_OPTION_REPLACE]) {
-        lml_fail(err, LML_USAGE, "a new studio takes no other's place");
-        lml_error_hint(err, "leave --replace out, and begin in an empty folder");
+        lml_fail(err, LML_USAGE, "a new studio does not replace another");
+        lml_error_hint(err, "leave out --replace and start in an empty folder");
         return LML_USAGE;
     }
-    lml_status status = refuse_taken("house.json", "begin in an empty folder", err);
+    lml_status status = refuse_taken("house.json", "start in an empty folder", err);
     if (status == LML_OK)
         status = lml_find_shipped(call, &kit, err);
     if (status == LML_OK)
@@ -467,9 +466,9 @@ lml_status lml_cmd_new(lml_call *call, lml_error *err)
         return LML_USAGE;
     }
     if (recipe || a->words == 0) {
-        lml_fail(err, LML_USAGE, "lemel new recipe wants the name of the new recipe");
+        lml_fail(err, LML_USAGE, "lemel new recipe needs the name of the new recipe");
     } else if (rule) {
-        lml_fail(err, LML_USAGE, "lemel new rule wants the name of a rule point");
+        lml_fail(err, LML_USAGE, "lemel new rule needs the name of a rule point");
         lml_error_hint(err, "lemel new rule hours; lemel recipes --rules lists the points");
         return LML_USAGE;
     } else {

@@ -16,7 +16,7 @@ static const char *what_of(const lml_arguments *a)
 static lml_status check_words(const lml_arguments *a, lml_error *err)
 {
     if (a->words != 1 || strcmp(a->word[0], "-") == 0) {
-        lml_fail(err, LML_USAGE, "lemel offer wants one job file");
+        lml_fail(err, LML_USAGE, "lemel offer needs one job file");
         lml_error_hint(err, "lemel offer jobs/x.json --by O.F.");
         return LML_USAGE;
     }
@@ -26,7 +26,7 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
     if (made && (a->given[LML_OPTION_REASON] || a->given[LML_OPTION_ANYWAY])) {
         lml_fail(err, LML_USAGE, "--%s goes with --accepted or --withdrawn",
                  a->given[LML_OPTION_REASON] ? "reason" : "anyway");
-        lml_error_hint(err, "nothing is offered past a stop or an open point");
+        lml_error_hint(err, "nothing can be offered while a stop or a point is open");
         return LML_USAGE;
     }
     return LML_OK;
@@ -36,7 +36,7 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
 static void put_words(lml_builder *out, const lml_json *told)
 {
     static const char *const parts[][2] = {
-        {"what", ""},        {"price", " "},  {"until", ", stands until "},
+        {"what", ""},        {"price", " "},  {"until", ", holds until "},
         {"paid", ", paid "}, {"by", ", by "}, {"reason", ": "}};
     bool made = lml_span_is(lml_json_text(lml_json_member(told, "what")), "offered");
     for (size_t i = 0; i < sizeof parts / sizeof *parts; i++) {
@@ -99,6 +99,6 @@ lml_status lml_cmd_offer(lml_call *call, lml_error *err)
                        .change = offer,
                        .report = report,
                        .done = "it is in ",
-                       .again = ": do not say it again"};
+                       .again = ": do not enter it again"};
     return lml_amend_file(call, &amend, err);
 }

@@ -51,8 +51,7 @@ static lml_status read_words(const lml_call *call, page *out, lml_error *err)
         while (i < MEMBERS && !lml_span_is(name, members[i]))
             i++;
         if (i == MEMBERS || !equals) {
-            lml_fail(err, LML_USAGE, "the page of a pack says no \"%.*s\"", (int)name.length,
-                     name.at);
+            lml_fail(err, LML_USAGE, "a pack's page has no \"%.*s\"", (int)name.length, name.at);
             lml_error_hint(err, "name=, title=, about=, version= or licence=");
             return LML_USAGE;
         }
@@ -90,7 +89,7 @@ static lml_status check(const lml_pack *pack, const page *p, lml_error *err)
     if (recipes > 0)
         return LML_OK;
     lml_fail(err, LML_BAD_DATA, "%s has no recipe and no rule in recipes/", pack->folder);
-    lml_error_hint(err, "put the files there that others are to have");
+    lml_error_hint(err, "put the files to be shared there");
     return LML_BAD_DATA;
 }
 
@@ -144,7 +143,7 @@ static lml_status make(lml_call *call, lml_pack *pack, lml_error *err)
     }
     if (status == LML_OK && !same && pack->is_signed)
         lml_builder_add_format(
-            &call->aside, "%s/" LML_PACK_SIGNATURE " was over the former page: sign it again\n",
+            &call->aside, "%s/" LML_PACK_SIGNATURE " was for the earlier page: sign it again\n",
             pack->folder);
     lml_builder_free(&text);
     return status;
@@ -153,7 +152,7 @@ static lml_status make(lml_call *call, lml_pack *pack, lml_error *err)
 lml_status lml_cmd_pack(lml_call *call, lml_error *err)
 {
     if (call->arguments.words == 0) {
-        lml_fail(err, LML_USAGE, "lemel pack wants a folder with recipes/ in it");
+        lml_fail(err, LML_USAGE, "lemel pack needs a folder with recipes/ in it");
         lml_error_hint(err, "lemel pack bench_rules version=1.0.0 licence=CC0-1.0");
         return LML_USAGE;
     }

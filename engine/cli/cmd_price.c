@@ -12,13 +12,13 @@
 static lml_status check_words(const lml_arguments *a, lml_error *err)
 {
     if (a->words != 2) {
-        lml_fail(err, LML_USAGE, "lemel price wants a metal and its price");
+        lml_fail(err, LML_USAGE, "lemel price needs a metal and its price");
         lml_error_hint(err, "lemel price Au \"2650.30 USD/ozt\" --at 2026-11-24T09:00 "
                             "--from \"refiner, buying\"");
         return LML_USAGE;
     }
     if (!a->given[LML_OPTION_AT]) {
-        lml_fail(err, LML_USAGE, "when did that price stand?");
+        lml_fail(err, LML_USAGE, "when was that price quoted?");
         lml_error_hint(err, "add --at 2026-11-24T09:00, or --at now");
         return LML_USAGE;
     }

@@ -83,9 +83,9 @@ static void put_reach(lml_layout *layout, const lml_json *report)
     lml_builder line = lml_layout_scratch(layout);
     size_t lines = count_of(reach, "lines");
     if (lml_json_count(missed) == 0) {
-        lml_builder_add_text(&line, "its proofs reach all of it");
+        lml_builder_add_text(&line, "its proofs cover all of it");
     } else {
-        lml_builder_add_format(&line, "its proofs reach %zu of its %zu lines; not ",
+        lml_builder_add_format(&line, "its proofs cover %zu of its %zu lines; not ",
                                lines - lml_json_count(missed), lines);
         put_lines(&line, missed);
     }
@@ -93,7 +93,7 @@ static void put_reach(lml_layout *layout, const lml_json *report)
     const lml_json *stop = lml_json_first(lml_json_member(reach, "missed_stops"));
     for (; stop; stop = lml_json_next(stop)) {
         line.length = 0;
-        lml_builder_add_text(&line, "no proof comes to ");
+        lml_builder_add_text(&line, "no proof covers ");
         lml_builder_add_span(&line, member_text(stop, "code"));
         lml_builder_add_text(&line, ", ");
         lml_builder_add_span(&line, member_text(report, "file"));
@@ -181,7 +181,7 @@ static void put_changed(tally *t, const lml_json *by_house)
     if (count_of(by_house, "failed") == 0)
         return;
     lml_builder_add_format(&t->call->out,
-                           "   with the house's own rules and recipes, %zu otherwise:\n",
+                           "   with the house's own rules and recipes, %zu different:\n",
                            count_of(by_house, "failed"));
     const lml_json *proof = lml_json_first(lml_json_member(by_house, "proofs"));
     for (; proof; proof = lml_json_next(proof)) {

@@ -88,8 +88,8 @@ static lml_status list(listing *l, lml_error *err)
         lml_json_write_open_list(&l->json);
     lml_status first = put_all(l, false);
     if (!json)
-        lml_builder_add_text(&l->call->out, "\nHouse rules, which recipes ask (lemel recipes "
-                                            "--rules says what each is told and answers):\n");
+        lml_builder_add_text(&l->call->out, "\nHouse rules that recipes ask for (lemel recipes "
+                                            "--rules shows what each is given and answers):\n");
     lml_status rules = put_all(l, true);
     first = first == LML_OK ? rules : first;
     if (!json)
@@ -183,7 +183,7 @@ lml_status lml_cmd_recipes(lml_call *call, lml_error *err)
 {
     bool points = call->arguments.given[LML_OPTION_RULES];
     if (call->arguments.words > 0 && !points)
-        return lml_fail(err, LML_USAGE, "lemel recipes takes no words, and \"%s\" was given",
+        return lml_fail(err, LML_USAGE, "lemel recipes takes no arguments, but \"%s\" was given",
                         call->arguments.word[0]);
     lml_kit kit = lml_kit_on(&call->alloc);
     listing l = {.call = call, .kit = &kit, .json = lml_json_writer_on(&call->out, true)};

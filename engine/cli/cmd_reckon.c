@@ -9,7 +9,7 @@ static lml_status read_digits(const char *text, int *out, lml_error *err)
     char *end;
     long n = strtol(text, &end, 10);
     if (*end != '\0' || end == text || n < 1 || n > 17)
-        return lml_fail(err, LML_USAGE, "--digits wants a whole number from 1 to 17, not \"%s\"",
+        return lml_fail(err, LML_USAGE, "--digits needs a whole number from 1 to 17, not \"%s\"",
                         text);
     *out = (int)n;
     return LML_OK;
@@ -23,13 +23,13 @@ static lml_status read_sum(const lml_arguments *a, lml_builder *expression, lml_
     size_t words = a->words;
     *out = (lml_sum){.unit = NULL};
     if (words >= 2 && strcmp(a->word[words - 1], "as") == 0)
-        return lml_fail(err, LML_USAGE, "a unit is due after `as`");
+        return lml_fail(err, LML_USAGE, "expected a unit after `as`");
     if (words >= 3 && strcmp(a->word[words - 2], "as") == 0) {
         out->unit = a->word[words - 1];
         words -= 2;
     }
     if (words == 0) {
-        lml_fail(err, LML_USAGE, "lemel reckon wants a sum");
+        lml_fail(err, LML_USAGE, "lemel reckon needs a sum");
         lml_error_hint(err, "lemel reckon \"1 ozt\" as g");
         return LML_USAGE;
     }

@@ -24,19 +24,19 @@ static lml_status check_words(const lml_arguments *a, lml_error *err)
 {
     if (a->words < 2) {
         lml_fail(err, LML_USAGE,
-                 a->words == 0 ? "lemel record wants a job file, and what was weighed"
-                               : "lemel record wants what was weighed or measured");
+                 a->words == 0 ? "lemel record needs a job file and what was weighed"
+                               : "lemel record needs what was weighed or measured");
         lml_error_hint(err, "lemel record jobs/x.json \"raw casting\" \"31.02 g\"");
         return LML_USAGE;
     }
     if (strcmp(a->word[0], "-") == 0) {
-        lml_fail(err, LML_USAGE, "an entry is put into a job file, not into standard input");
+        lml_fail(err, LML_USAGE, "an entry goes into a job file, not into standard input");
         lml_error_hint(err, "name the file");
         return LML_USAGE;
     }
     bool all = a->given[LML_OPTION_ALL];
     if (!all && strchr(a->word[1], '=')) {
-        lml_fail(err, LML_USAGE, "%s stands where what was weighed is due", a->word[1]);
+        lml_fail(err, LML_USAGE, "expected what was weighed, but got %s", a->word[1]);
         lml_error_hint(err, "name it as the box on the bench sheet does: \"raw casting\"; with "
                             "--all, several readings are \"flask=540 °C\" \"metal=960 °C\"");
         return LML_USAGE;
@@ -77,7 +77,7 @@ static void tell(lml_call *call, const lml_amended *file, const lml_text *result
         if (any && !called && (near.length > 0 || !has_way(&call->arguments)))
             lml_builder_add_format(
                 &call->aside,
-                "no box on the sheets of this job is called \"%s\": no sheet reads this entry\n",
+                "no box on this job's sheets is called \"%s\", so no sheet uses this entry\n",
                 what);
         if (any && !called && near.length > 0)
             lml_builder_add_format(&call->aside, "  did you mean \"%.*s\"?\n", (int)near.length,
@@ -160,8 +160,9 @@ static lml_status record(lml_call *call, lml_amended *file, lml_error *err)
         return status;
     lml_text result = lml_boxes_of(call, file->path, &file->before);
     if (!result.text && !entry.what)
-        lml_builder_add_text(&call->aside, "the job cannot be run, so no name was checked against "
-                                           "its boxes; lemel check says why\n");
+        lml_builder_add_text(&call->aside,
+                             "the job cannot be run, so the names were not checked against "
+                             "its boxes; lemel check says why\n");
     status =
         lml_engine_record(file->engine, file->text, file->before.length, file->path,
                           result.text ? &result : NULL, &entry, &file->after, &file->told, err);

@@ -29,9 +29,9 @@ static lml_status refuse_page(const lml_call *call, const lml_json *result, lml_
     list_pages(result, NULL, &held);
     lml_fail(err, LML_NOT_FOUND, "sheet \"%.*s\" is empty", (int)page.length, page.at);
     if (held.length > 0)
-        lml_error_hint(err, "sheets with something on them: %s, or all", held.at);
+        lml_error_hint(err, "sheets with content: %s, or all", held.at);
     else
-        lml_error_hint(err, "no sheet has anything on it");
+        lml_error_hint(err, "all sheets are empty");
     lml_builder_free(&held);
     return LML_NOT_FOUND;
 }
@@ -175,8 +175,8 @@ lml_status lml_cmd_run_target(lml_call *call, bool closing, lml_error *err)
 lml_status lml_cmd_run(lml_call *call, lml_error *err)
 {
     if (call->arguments.words == 0) {
-        lml_fail(err, LML_USAGE, "lemel run wants a job file or a recipe");
-        lml_error_hint(err, "lemel recipes lists the recipes within reach");
+        lml_fail(err, LML_USAGE, "lemel run needs a job file or a recipe");
+        lml_error_hint(err, "lemel recipes lists the available recipes");
         return LML_USAGE;
     }
     return lml_cmd_run_target(call, false, err);

@@ -25,7 +25,7 @@ lml_status lml_cmd_schema(lml_call *call, lml_error *err)
 {
     const lml_arguments *a = &call->arguments;
     if (a->words != 1) {
-        lml_fail(err, LML_USAGE, "lemel schema wants to know of what");
+        lml_fail(err, LML_USAGE, "lemel schema needs a name");
         lml_error_hint(err, "job, house, prices, result or the name of a recipe");
         return LML_USAGE;
     }

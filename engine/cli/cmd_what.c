@@ -27,7 +27,7 @@ static lml_status cut(const lml_call *call, const char *word, char **name, const
     lml_span left = equals ? lml_span_between(word, equals) : lml_span_of(word);
     *name = lml_span_copy(&call->alloc, left);
     *value = equals ? equals + 1 : NULL;
-    return *name ? LML_OK : lml_fail(err, LML_NO_MEMORY, "no memory for a word");
+    return *name ? LML_OK : lml_fail(err, LML_NO_MEMORY, "out of memory for a word");
 }
 
 typedef struct words {

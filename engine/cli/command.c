@@ -6,36 +6,35 @@
 static const lml_command commands[] = {
     {"run",
      "TARGET [NAME=VALUE ...]",
-     "work a job file, or a recipe with the values given here",
+     "run a job file, or a recipe with the values given here",
      lml_cmd_run,
      {"lemel run jobs/cuff-links.json",
       "lemel run need wax=\"2.85 g\" sprues=\"0.31 g\" metal=\"Au750 yellow 3N\" button=\"9 g\" "
       "crucible=\"6 cm3\""},
-     "TARGET is a job file, - for a job on standard input, the name of a recipe, or a recipe's "
+     "TARGET is a job file, - for a job on standard input, the name of a recipe, or a recipe "
      "file.\n\n"
-     "NAME=VALUE sets what the recipe asks or allows, in place of what the job says. A dotted "
+     "NAME=VALUE sets what the recipe asks for or allows, in place of what the job says. A dotted "
      "NAME reaches into a record (metal.density=\"15.4 g/cm3\"); a VALUE that starts with [ or { "
      "is read as JSON.\n\n"
-     "The bench sheet is printed, or the first with something on it; --sheet names others "
-     "(--sheet client,metal), and all prints every one. The result as "
-     "JSON comes with --format json. The exit status is 1 when a rule stopped something or a "
-     "point is not confirmed."},
+     "The bench sheet is printed, or the first with content; --sheet names others (--sheet "
+     "client,metal), and all prints every one. --format json prints the result as JSON. The exit "
+     "status is 1 if a rule stopped something or a point is not confirmed."},
     {"enquiry",
      "MASS METAL [from MASS FINENESS ...] [NAME=VALUE ...]",
      "a first answer on the telephone: a price range, and whether the old metal is enough",
      lml_cmd_enquiry,
      {"lemel enquiry \"6 g\" 14kt from \"9 g\" 18kt",
       "lemel enquiry \"4 dwt\" \"yellow 18K\" guessed_hours=\"3..6 h\""},
-     "MASS and METAL are of the new piece; METAL is a fineness or a metal's name. What stands "
-     "behind from is what they have, a MASS and a FINENESS each. The recipe enquiry answers with "
-     "the "
-     "house's rates and prices, always a range; NAME=VALUE sets what it asks or allows."},
+     "MASS and METAL are of the new piece; METAL is a fineness or the name of an alloy. After "
+     "from comes what the client has, a MASS and a FINENESS each. The recipe enquiry answers with "
+     "the house's rates and prices, always as a range; NAME=VALUE sets what it asks for or "
+     "allows."},
     {"ask",
      "RECIPE -o JOB | JOB [PATH]",
      "fill in a job, question by question",
      lml_cmd_ask,
      {"lemel ask remake -o jobs/two-rings.json", "lemel ask jobs/cuff-links.json old_metal[0]"},
-     "Each question is printed with what it takes, and what holds when nothing is said in [ ]. "
+     "Each question is printed with what it takes, and the default in [ ]. "
      "Enter takes that; < goes one question back; - leaves out the rest of this part (an entry, or "
      "all under the heading; of a list, that there are no more); ? tells more, and asks what is "
      "seldom needed too; ! or the end of the input stops. An answer that cannot be taken is asked "
@@ -47,26 +46,24 @@ static const lml_command commands[] = {
      "PATH, such as given.wax: that is put in, and all else stays as it is."},
     {"close",
      "JOB [NAME=VALUE ...]",
-     "the end of a job: invoice, and what is left of the metal",
+     "the end of a job: the invoice and the rest of the client's metal",
      lml_cmd_close,
      {"lemel close jobs/cuff-links.json --sheet client", NULL},
-     "The job's \"closing\" says the day of the invoice and what neither the offer nor the record "
-     "does. Lines, credit, deposit, the metal's price and what was agreed come from the offer that "
-     "was accepted, the weighings from the record. It is worked by the recipe closing, or the one "
-     "that \"closing\" names. NAME=VALUE sets what that recipe asks or allows.\n\n"
-     "What is printed, and the exit status, are as with lemel run."},
+     "The job's \"closing\" gives the date of the invoice and whatever is in neither the offer "
+     "nor the record. Lines, credit, deposit, metal price and agreements come from the accepted "
+     "offer, the weighings from the record. It uses the recipe closing, or the one that "
+     "\"closing\" names. NAME=VALUE sets what that recipe asks for or allows.\n\n"
+     "Output and exit status are as with lemel run."},
     {"batch",
      "JOB ...",
-     "work many jobs at once",
+     "run many jobs at once",
      lml_cmd_batch,
      {"lemel batch jobs > results.jsonl", "lemel batch - < jobs.jsonl > results.jsonl"},
      "JOB is a job file or a folder of them. With - each line of standard input is a job. Each "
-     "result is one line of JSON, in the order of the jobs; what could not be worked gives a line "
-     "with \"error\" instead, and the rest goes on. With --keep what came of each is also kept in "
-     "that "
+     "result is one line of JSON, in the order of the jobs; a job that fails gives a line with "
+     "\"error\" instead, and the rest go on. With --keep the results are also saved in that "
      "FOLDER, for compare.\n\n"
-     "The exit status is 65 when a job could not be worked, else 1 when a rule stopped something "
-     "in one."},
+     "The exit status is 65 if a job failed, otherwise 1 if a rule stopped something in one."},
     {"compare",
      "OLD NEW JOB ...",
      "what a changed rule does to past jobs",
@@ -74,156 +71,145 @@ static const lml_command commands[] = {
      {"lemel compare quote my/quote.lua jobs --within \"0.1 %\"",
       "lemel compare old/remake.lua remake jobs/cuff-links.json"},
      "OLD and NEW are recipes, by name or as files. The name of OLD says which recipe both stand "
-     "for: each JOB is worked twice, with OLD and then with NEW under that name, whether the job "
+     "for: each JOB is run twice, with OLD and then with NEW under that name, whether the job "
      "names that recipe itself or a recipe that uses it. JOB is a job file or a folder of them. "
-     "What "
-     "batch --keep FOLDER kept of the same jobs is taken from there with --keep FOLDER.\n\n"
-     "What differs is printed, the largest change first, with the sums over all jobs and the jobs "
-     "that stop, or no longer stop. The exit status is 1 when a figure moved by more than --within "
-     "or a job ends otherwise, 65 when a job could not be worked."},
+     "Results that batch --keep FOLDER saved for the same jobs are reused with --keep FOLDER.\n\n"
+     "Differences are printed, the largest change first, with the sums over all jobs and the jobs "
+     "that now stop or no longer stop. The exit status is 1 if a figure moved by more than "
+     "--within or a job ends differently, 65 if a job failed."},
     {"learn",
      "ALLOWANCE JOB ... [NAME=VALUE ...]",
      "what recorded jobs say about an allowance",
      lml_cmd_learn,
      {"lemel learn need.history jobs was=\"105 %\"", "lemel learn melt_loss jobs/*.json"},
-     "JOB is a job file or a folder of them. Each is run, and what was recorded is held against "
+     "JOB is a job file or a folder of them. Each is run, and what was recorded is compared with "
      "what was expected: need.history (the metal that a charge used), melt_loss, or seated.A (the "
-     "gauge with flask A). The recipe learn says the mean, what is enough for the next job, what "
-     "differs, and the line for house.json. NAME=VALUE sets what it asks: was, the figure that the "
+     "gauge with flask A). The recipe learn gives the mean, what is enough for the next job, what "
+     "differs, and the line for house.json. NAME=VALUE sets what it asks for: was, the figure the "
      "house has now, and purpose.\n\n"
-     "A job that says nothing of the allowance, or that cannot be run, is left out and named. One "
-     "whose record has an entry called misrun, mixed or estimated teaches nothing."},
+     "A job that says nothing about the allowance, or cannot be run, is left out and named. A job "
+     "whose record has an entry called misrun, mixed or estimated is not used."},
     {"book",
      "JOB ...",
      "the metal in the safe: whose it is, and where",
      lml_cmd_book,
      {"lemel book jobs", "lemel book jobs --at 2026-11-30"},
      "JOB is a job file or a folder of them. Their records are added up by owner and metal: what "
-     "lies here, lot by lot, in grams and fine grams, what is at a refiner's, and what was not "
+     "is here, lot by lot, in grams and fine grams, what is at a refiner, and what was not "
      "weighed since, with where it was weighed last. With --at nothing later than that moment "
-     "counts. No job is worked, and no file is changed.\n\n"
-     "An entry whose from names what it was taken out of (from=\"button\", of another job "
-     "from=\"red-ring: button\") is taken off there. Metal of the owner client is that of one "
-     "job; an owner with a name has one account over all jobs. A weighing that two files hold is "
-     "counted once.\n\n"
-     "The exit status is 1 when the records cannot be right: more is taken than there is, or from "
-     "what no job has."},
+     "counts. No job is run, and no file is changed.\n\n"
+     "An entry whose from names what it was taken out of (from=\"button\", or from=\"red-ring: "
+     "button\" for another job) is deducted there. Metal of the owner client belongs to one job; "
+     "a named owner has one account over all jobs. A weighing that is in two files is counted "
+     "once.\n\n"
+     "The exit status is 1 if the records cannot be right: more is taken than there is, or from "
+     "something no job has."},
     {"check",
      "TARGET ...",
-     "read and check, without working",
+     "read and check, without running",
      lml_cmd_check,
      {"lemel check jobs/cuff-links.json", "lemel check jobs/*.json recipes/need.lua"},
-     "Each TARGET is a job file, house.json, prices.json or a recipe. Everything wrong is said at "
-     "once, one TARGET after the other; with a job come the settings and prices that it is worked "
-     "with.\n\n"
-     "A recipe gets advice too, which changes nothing: on an ask or an allowance that nothing "
-     "reads, a give "
-     "that nothing sets, a value compared with a bare number, a figure without a source, a missing "
-     "proof. With --strict the exit status is then 1."},
+     "Each TARGET is a job file, house.json, prices.json or a recipe. All faults are listed at "
+     "once, one TARGET after the other; with a job, its settings and prices are checked too.\n\n"
+     "A recipe also gets advice, which changes nothing: on an ask or an allowance that is never "
+     "read, a give that is never set, a value compared with a bare number, a figure without a "
+     "source, a missing proof. With --strict the exit status is then 1."},
     {"prove",
      "[RECIPE ...]",
      "run the recipes' own proofs",
      lml_cmd_prove,
      {"lemel prove", "lemel prove need recipes/quote.lua"},
      "A proof is a worked example that a recipe carries and must reproduce. Without a RECIPE all "
-     "within reach are proved. What comes with lemel is proved with lemel's own rules; then is "
-     "said which of "
-     "its proofs the house's rules change. --reach says which lines of a recipe, and which of its "
-     "stops and points to confirm, none of its proofs comes by. The exit status is 1 when a proof "
-     "failed."},
+     "available recipes are proved. Recipes that come with lemel are proved with lemel's own "
+     "rules; lemel then says which of their proofs the house's rules change. --reach lists the "
+     "lines of a recipe, and its stops and points to confirm, that none of its proofs cover. The "
+     "exit status is 1 if a proof failed."},
     {"reckon",
      "EXPRESSION [as UNIT]",
-     "one sum, with units",
+     "one calculation, with units",
      lml_cmd_reckon,
      {"lemel reckon \"1 ozt\" as g", "lemel reckon 'Q\"2 dwt\" + Q\"1 g\"'"},
-     "EXPRESSION is a value, or a sum of values in Lua. The answer comes in the unit of the first "
-     "value unless `as` says otherwise."},
+     "EXPRESSION is a value, or a calculation with values in Lua. The result is in the unit of "
+     "the first value unless `as` names another."},
     {"recipes",
      "[--rules [POINT ...]]",
-     "the recipes and house rules within reach",
+     "the available recipes and house rules",
      lml_cmd_recipes,
      {"lemel recipes", "lemel recipes --rules hours"},
-     "The studio's own recipes stand in the folder recipes/ beside house.json; one of the same "
-     "name as a recipe that comes with lemel takes its place. So does a house rule, "
+     "The studio's own recipes are in the folder recipes/ beside house.json; one with the name of "
+     "a recipe that comes with lemel replaces it. So does a house rule, "
      "recipes/rule_POINT.lua.\n\n"
-     "--rules says of each rule point, or of those named, what a rule is told and what it "
+     "--rules shows for each rule point, or for those named, what a rule is given and what it "
      "answers."},
     {"inspect",
      "RECIPE",
      "what it asks, allows, gives, uses; its digest; its proofs",
      lml_cmd_inspect,
      {"lemel inspect need", "lemel inspect recipes/quote.lua --format json"},
-     "Nothing is worked: this is what the recipe says about itself. A recipe that asks much is "
-     "shown with what a job must say and the names of the rest; --all lists every ask, and every "
-     "allowance of it and of the recipes that it uses."},
+     "Nothing is run: this is what the recipe says about itself. For a recipe that asks for much, "
+     "only what a job must give is shown, with the names of the rest; --all lists every ask, and "
+     "every allowance of the recipe and of the recipes it uses."},
     {"record",
      "JOB WHAT [READING] [NAME=VALUE ...] | JOB --all BOX=READING ...",
-     "put what was weighed or measured into a job file",
+     "enter what was weighed or measured in a job file",
      lml_cmd_record,
      {"lemel record jobs/cuff-links.json \"raw casting\" \"31.02 g\"",
       "lemel record jobs/cuff-links.json --all \"flask=540 °C\" \"flask held=65 min\" "
       "\"metal=960 °C\" --at now"},
-     "WHAT is named as on the bench sheet. Of a READING the kind says what was measured; where the "
-     "sheet shows it in another unit, the answer is in both. Owner and fineness of a mass are as "
-     "the sheet has them, unless NAME=VALUE says otherwise. NAME is mass, fineness, assay, way, "
+     "WHAT is the name on the bench sheet. The kind of a READING says what was measured; if the "
+     "sheet shows it in another unit, the answer gives both. Owner and fineness of a mass are "
+     "taken from the sheet unless NAME=VALUE gives others. NAME is mass, fineness, assay, way, "
      "from, owner, origin, length, volume, temperature, time, vacuum, current, count, by or note. "
-     "Without --at it is now.\n\n"
-     "A mass with a way "
-     "(in, added, "
-     "piece, returned, kept, sent, here) counts in the metal account; without one it is a "
-     "measurement. What it was taken out of is from: button, of another job red-ring: button. A "
-     "WHAT that no box of the job's sheets is called by is recorded, and remarked upon.\n\n"
-     "With --all each word is a box and what was read: all are recorded at one moment, or none is. "
-     "A "
-     "name that no box has, or that two boxes share, and a reading of the wrong kind are "
+     "Without --at the time is now.\n\n"
+     "A mass with a way (in, added, piece, returned, kept, sent, here) counts in the metal "
+     "account; without one it is only a measurement. from names what it was taken out of: button, "
+     "or red-ring: button for another job. A WHAT that no box on the job's sheets has is "
+     "recorded, with a remark.\n\n"
+     "With --all each argument is a box and its reading: all are recorded at the same time, or "
+     "none. A name that no box has, or that two boxes share, and a reading of the wrong kind are "
      "refused.\n\n"
-     "The entry is put behind the last one, and every other byte of the file stays as it is. A "
-     "record only grows: an entry that is earlier than the last one is refused, and so is one that "
-     "is more than a "
-     "year from the job's date, or that has not come yet, unless --anyway is said."},
+     "The entry is added after the last one, and every other byte of the file stays as it is. "
+     "Entries can only be added in order: one that is earlier than the last is refused, and so is "
+     "one more than a year from the job's date or in the future, unless --anyway is given."},
     {"confirm",
      "JOB RECIPE/CODE --by WHO --reason WHY [--all --until DATE]",
-     "put what a person decided into a job file",
+     "enter a decision in a job file",
      lml_cmd_confirm,
      {"lemel confirm jobs/cuff-links.json charge/old-metal-share --by O.F. --reason \"told of "
       "porosity\"",
       "lemel confirm jobs/cuff-links.json mark/row-from-memory --all --until 2027-12-31 --by O.F. "
       "--reason \"asked the assay office\""},
-     "The job is run, and the point of that code, as its sheet shows it, is put under `confirmed` "
-     "word for "
-     "word. When its text, or any figure in it, is another one later, the point is open again.\n\n"
-     "Every other byte of the file stays as it is. A point that was confirmed before, for other "
-     "words, is "
-     "refused until that entry is taken out.\n\n"
-     "With --all the entry goes into house.json and holds for all jobs up to the date of --until: "
-     "only for a point that says so, such as a row of law that was looked up. It holds for these "
-     "words alone, by their digest."},
+     "The job is run, and the point with that code is entered under `confirmed` word for word, as "
+     "its sheet shows it. If its text, or any figure in it, changes later, the point is open "
+     "again.\n\n"
+     "Every other byte of the file stays as it is. A point that was confirmed before with a "
+     "different text is refused until that entry is removed."},
     {"offer",
      "JOB [--accepted | --withdrawn]",
-     "put what is promised to the client into a job file",
+     "enter an offer to the client in a job file",
      lml_cmd_offer,
      {"lemel offer jobs/cuff-links.json --by O.F.",
       "lemel offer jobs/cuff-links.json --accepted --by \"T. Merrowick\" --paid deposit"},
-     "The job is run, and what its recipe promises is put into the job: lines, price, deposit, the "
-     "metal's price with its moment, how long it stands, and the digests of recipes, rules, "
-     "settings, house and prices. Nothing is offered while a stop or a point that is not confirmed "
-     "stands.\n\n"
-     "From then on deposit, invoice and closing read the offer; a later price or rule moves the "
-     "cost sheet, not the promise. --accepted says who took it, --withdrawn with --reason who took "
-     "it back; --at says when, and is now when nothing is said. An offer that has run out is "
-     "accepted only with --anyway and a --reason. Offers are only added; one that was changed by "
-     "hand is refused, for its digest is another's. What was accepted is not offered again: a "
-     "change is a variation that both sign."},
+     "The job is run, and what its recipe promises is entered in the job: lines, price, deposit, "
+     "the metal price with its date, how long the offer holds, and the digests of recipes, rules, "
+     "settings, house and prices. No offer is made while there is a stop or an unconfirmed "
+     "point.\n\n"
+     "From then on deposit, invoice and closing use the offer; a later price or rule changes the "
+     "cost sheet, not the promise. --accepted says who accepted it, --withdrawn with --reason who "
+     "withdrew it; --at says when (default: now). An expired offer is accepted only with --anyway "
+     "and a --reason. Offers are only added; one that was changed by hand is refused, because its "
+     "digest no longer matches. After acceptance no new offer is made: a change is a variation "
+     "that both sides sign."},
     {"price",
      "METAL PRICE --at MOMENT --from WHO",
-     "set a metal's price in the price list; the former one goes to its history",
+     "set a metal's price in the price list; the old price goes into its history",
      lml_cmd_price,
      {"lemel price Au \"2650.30 USD/ozt\" --at 2026-11-24T09:00 --from \"refiner, buying\"",
       "lemel price Pd \"36.00 USD/g\" --at now --from \"refiner, selling\""},
-     "METAL is its symbol: Au, Ag, Pt, Pd. The list is prices.json of the studio, or the file that "
-     "--prices names; it is written whole or not at all, and no price is lost. A price that is "
-     "earlier than the one that stands, or of another currency, is refused, and so is one that is "
-     "three times as much or a third of it, or more than a year later, unless --anyway is said."},
+     "METAL is its symbol: Au, Ag, Pt, Pd. The list is prices.json of the studio, or the file "
+     "named with --prices; it is written whole or not at all, and no price is lost. A price that "
+     "is earlier than the current one, or in another currency, is refused, and so is one three "
+     "times as high or a third as high, or more than a year later, unless --anyway is given."},
     {"new",
      "studio [NAME=VALUE ...] | job RECIPE NAME | recipe NAME | rule POINT | annotations",
      "a studio, a job, a recipe or a house rule to start from, or the words of recipes for an "
@@ -231,78 +217,66 @@ static const lml_command commands[] = {
      lml_cmd_new,
      {"lemel new job remake cuff-links", "lemel new rule hours"},
      "A studio is a house.json in the current folder: its name, place, currency, altitude and "
-     "units, "
-     "and what the recipes of the main job need from a house. What no NAME=VALUE gives is an empty "
-     "text, and lemel check house.json says of each how it is written.\n\n"
-     "A job is written as jobs/NAME.json of the studio, with today's date, an empty text for all "
-     "that its recipe must be told, and the names of what it may be told in its notes. lemel check "
-     "says of each how it is written.\n\n"
-     "The recipe is written as recipes/NAME.lua of the studio, says line by line what may be "
-     "changed, and "
-     "has proofs that pass. A file or a recipe of that name is left alone.\n\n"
-     "A rule is written as recipes/rule_POINT.lua: what the point is told and answers, and lemel's "
-     "own answer to "
-     "change. lemel recipes --rules lists the points.\n\n"
+     "units, and what the recipes of the main job need from a house. Whatever NAME=VALUE does not "
+     "set is left as an empty text, and lemel check house.json says for each how to write it.\n\n"
+     "A job is written to jobs/NAME.json of the studio, with today's date, an empty text for "
+     "everything its recipe needs, and the names of everything optional in its notes. lemel check "
+     "says for each how to write it.\n\n"
+     "A recipe is written to recipes/NAME.lua of the studio, with comments on each line that may "
+     "be changed and proofs that pass. An existing file or recipe of that name is left alone.\n\n"
+     "A rule is written to recipes/rule_POINT.lua: what the point is given and answers, and "
+     "lemel's own answer to change. lemel recipes --rules lists the points.\n\n"
      "annotations writes .lemel/words.lua and .luarc.json for editors with the Lua language "
-     "server: they "
-     "then know every word of recipes; and .luacheckrc for luacheck. --replace writes them anew."},
+     "server, which then know every word of recipes; and .luacheckrc for luacheck. --replace "
+     "rewrites them."},
     {"adopt",
      "FILE|PACK",
-     "take a recipe or a pack from elsewhere into the studio, once its proofs pass",
+     "add a recipe or a pack from elsewhere to the studio, once its proofs pass",
      lml_cmd_adopt,
      {"lemel adopt downloads/polish.lua", "lemel adopt downloads/bench_rules --merge"},
-     "What it asks, allows and gives is shown beside the recipe of the same name that stands "
-     "within reach: what was added, is gone, was changed. It is copied into recipes/ whole or not "
-     "at all; "
-     "one "
-     "that stands there already is replaced only with --replace. A recipe whose proofs fail, or "
-     "that "
-     "has none, is refused with status 1 unless --unproved is said.\n\n"
-     "A PACK is a folder that lemel pack made: all of it is taken in, or nothing. It is signed by "
-     "somebody whom the studio's allowed_signers lists, or has the digest that --digest says, or "
-     "is "
-     "taken with --unsigned. What was changed here is merged with --merge, replaced with "
+     "What it asks for, allows and gives is shown beside the recipe of the same name in the "
+     "studio: what was added, is gone or was changed. It is copied into recipes/ whole or not at "
+     "all; an existing one is replaced only with --replace. A recipe whose proofs fail, or that "
+     "has none, is refused with status 1 unless --unproved is given.\n\n"
+     "A PACK is a folder made by lemel pack: all of it is adopted, or nothing. It must be signed "
+     "by someone in the studio's allowed_signers, or have the digest given with --digest, or be "
+     "taken with --unsigned. Files changed here are merged with --merge, or replaced with "
      "--replace.\n\n"
      "recipes/proved.txt lists what was proved, by digest; lemel run says when a recipe is not in "
      "it."},
     {"pack",
      "FOLDER [NAME=VALUE ...]",
-     "make a folder of recipes, rules and scripts a pack for other studios",
+     "make a folder of recipes, rules and scripts into a pack for other studios",
      lml_cmd_pack,
      {"lemel pack bench_rules title=\"Rules of our bench\" version=1.0.0 licence=CC0-1.0",
       "lemel pack bench_rules version=1.1.0"},
-     "FOLDER holds recipes/, and scripts/ and a page to read where there is one. pack.json is "
-     "written "
-     "into it: what the pack is, and the SHA-256 of every file. NAME is name, title, about, "
-     "version "
-     "or licence; what it said before it says again."},
+     "FOLDER has recipes/, and optionally scripts/ and a page to read. pack.json is written into "
+     "it: what the pack is, and the SHA-256 of every file. NAME is name, title, about, version or "
+     "licence; what is not given stays as it was."},
     {"again",
      "RESULT [JOB] [NAME=VALUE ...]",
-     "work the job of a saved result again, and say what comes out otherwise and why",
+     "run the job of a saved result again, and say what differs and why",
      lml_cmd_again,
      {"lemel run jobs/cuff-links.json --format json -o result.json", "lemel again result.json"},
-     "RESULT is what lemel run printed as JSON; it says which job, house, prices, recipes and "
-     "scripts "
-     "it came from. The job is found where it was, or named here; values that were typed are typed "
-     "again. The exit status is 0 when every figure, sheet and remark is the same bit for bit, "
-     "else "
-     "1."},
+     "RESULT is the JSON printed by lemel run; it says which job, house, prices, recipes and "
+     "scripts it came from. The job is found where it was, or named here; typed values are typed "
+     "again. The exit status is 0 if every figure, sheet and remark is exactly the same, "
+     "otherwise 1."},
     {"sure",
      "JOB [FIGURE ...] [NAME=VALUE ...]",
-     "how far off the figures of a job may be, and what makes them so",
+     "how far off the figures of a job may be, and why",
      lml_cmd_sure,
      {"lemel sure jobs/cuff-links.json price charge",
       "lemel sure jobs/cuff-links.json --draws 1000"},
-     "The job is run again and again, each time with other values of what it, or the house, writes "
-     "with a spread: \"12.4 g ± 0.1 g\" is a standard deviation, \"12.3..12.5 g\" anything "
-     "between. "
-     "For each FIGURE (all that the recipe gives, when none is named) the likely value is printed, "
-     "its standard deviation, between what it lies in 95 % of the runs, and which spreads make it "
-     "so. "
-     "Stops and open points are counted; a point that the job confirms counts as confirmed in each "
-     "run.\n\n"
-     "Runs end when more of them would move nothing that is printed (JCGM 101), at 50,000 at the "
-     "latest. The same job gives the same numbers, on every machine and with any --workers."},
+     "The job is run again and again, each time with different values of whatever it, or the "
+     "house, gives with a spread: \"12.4 g ± 0.1 g\" is a standard deviation, \"12.3..12.5 g\" "
+     "anything between. For each FIGURE (all that the recipe gives, if none is named) lemel "
+     "prints the likely value, its standard deviation, the range of 95 % of the runs, and which "
+     "spreads cause it. Stops and open points are counted; a point that the job confirms counts "
+     "as confirmed in each run.\n\n"
+     "The runs end when more of them would not change anything that is printed (JCGM 101), at "
+     "50,000 at the latest. The same job gives the same numbers, on every machine and with any "
+     "--workers."},
     {"why",
      "JOB FIGURE [NAME=VALUE ...]",
      "where a figure of a job comes from, step by step",
@@ -317,41 +291,37 @@ static const lml_command commands[] = {
      "says how far down. --format json has all of them."},
     {"what",
      "JOB FIGURE[=WISH] by INPUT=LOW..HIGH [NAME=VALUE ...]",
-     "what a figure becomes when one input is another, or which input makes it what is wished",
+     "what a figure becomes with another input, or which input gives a wanted figure",
      lml_cmd_what,
      {"lemel what jobs/cuff-links.json price by markup=\"10..30 %\"",
       "lemel what jobs/cuff-links.json price=\"1200 USD\" by rates.bench=\"50..90 USD/h\""},
      "The job is run with INPUT at some ten steps of its range, and the FIGURE of each run is "
-     "printed, "
-     "or what withholds it. With a WISH the range is searched for where the figure is that much: "
-     "each "
-     "such place is named, between two neighbouring steps of the input where it steps over the "
-     "wish, "
-     "or that there is none. INPUT is named as on the command line of lemel run; what the house "
-     "sets "
-     "can be one too. A point that the job confirms counts as confirmed in each run. At most 200 "
-     "runs."},
+     "printed, or what withholds it. With a WISH lemel searches the range for where the figure is "
+     "that much: each such place is named, between two neighbouring steps of the input if the "
+     "figure jumps past the wish, or that there is none. INPUT is named as on the command line of "
+     "lemel run; it can also be what the house sets. A point that the job confirms counts as "
+     "confirmed in each run. At most 200 runs."},
     {"schema",
      "job|house|prices|result|RECIPE",
      "the JSON Schema of a file, for editors and other programs",
      lml_cmd_schema,
      {"lemel schema house -o house.schema.json", "lemel schema need -o need.schema.json"},
-     "That of a RECIPE is the schema of a job for it: what it asks stands under given, what it and "
-     "the recipes that it uses allow under house. A file may name its schema under \"$schema\"."},
+     "The schema of a RECIPE is that of a job for it: its asks are under given, the allowances of "
+     "it and of the recipes it uses under house. A file may name its schema under \"$schema\"."},
     {"alloys",
      "[WORD ...]",
-     "the metals that a job can name: the house's and lemel's",
+     "the metals a job can name: the house's and lemel's",
      lml_cmd_alloys,
      {"lemel alloys", "lemel alloys yellow 14K"},
      "Each with its fineness, colour and melting range, the richest first. With a WORD only names "
-     "that have it; upper and lower case are alike."},
+     "that contain it; upper and lower case are the same."},
     {"units",
      "[UNIT]",
-     "the units it reads, with their exact size and source",
+     "the known units, with their exact size and source",
      lml_cmd_units,
      {"lemel units", "lemel units ozt"},
-     "A UNIT may be a compound, such as g/cm3. What could mean two things is refused with both "
-     "meanings."},
+     "A UNIT may be compound, such as g/cm3. A unit with two meanings is refused, and both are "
+     "named."},
 };
 enum { COMMANDS = sizeof commands / sizeof commands[0] };
 
@@ -380,6 +350,6 @@ lml_status lml_command_named(const char *name, const lml_command **out, lml_erro
         lml_error_hint(err, "did you mean lemel %.*s?", (int)near.best.length, near.best.at);
         return LML_USAGE;
     }
-    lml_error_hint(err, "lemel --help lists the commands; a recipe is worked with lemel run");
+    lml_error_hint(err, "lemel --help lists the commands; a recipe is run with lemel run");
     return LML_USAGE;
 }

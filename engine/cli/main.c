@@ -124,7 +124,7 @@ static void print_aside(const lml_builder *aside)
         for (rest = all; take_line(&rest, &line);)
             print_in_pieces(line);
     if (lml_builder_status(aside, NULL) != LML_OK)
-        fputs("memory ran out, and with it more that there was to say\n", stderr);
+        fputs("out of memory: some of the output is missing\n", stderr);
     lml_builder_free(&clean);
 }
 
@@ -214,7 +214,7 @@ static void say_shipped(lml_call *call)
     lml_find_shipped_folder(folder);
     char *whole = realpath(folder, NULL);
     lml_builder_add_text(&call->out,
-                         whole ? "recipes and scripts: " : "recipes and scripts, not there: ");
+                         whole ? "recipes and scripts: " : "recipes and scripts, not found: ");
     lml_layout_put(&call->out, lml_span_of(whole ? whole : folder));
     lml_builder_add_char(&call->out, '\n');
     free(whole);
@@ -298,9 +298,9 @@ int main(int argc, char **argv)
     lml_error error = {.status = LML_OK}, late = {.status = LML_OK};
     call.out = lml_builder_on(&call.alloc, 0);
     call.aside = lml_builder_on(&call.alloc, 0);
-    lml_status status =
-        word ? lml_arguments_read(argc, argv, word, &call.arguments, &error)
-             : lml_fail(&error, LML_NO_MEMORY, "no memory for the words of the command");
+    lml_status status = word
+                            ? lml_arguments_read(argc, argv, word, &call.arguments, &error)
+                            : lml_fail(&error, LML_NO_MEMORY, "out of memory for the command line");
     bool to_file = call.arguments.given[LML_OPTION_OUTPUT];
     call.width = to_file ? WIDTH_USUAL : find_width();
     call.bold = !to_file && may_be_bold();
@@ -310,8 +310,8 @@ int main(int argc, char **argv)
         call.out.length = 0;
     lml_status delivered = deliver(&call, &late);
     if (status == LML_NO_MEMORY && !error.hint[0])
-        lml_error_hint(
-            &error, "the system gives lemel no more: see ulimit -v, or the limit of its container");
+        lml_error_hint(&error,
+                       "the system refuses more memory: see ulimit -v, or the container's limit");
     if (error.message[0])
         lml_complain_write(&error, &call.aside);
     if (delivered != LML_OK) {

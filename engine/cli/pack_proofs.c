@@ -26,15 +26,15 @@ static lml_status ask(lml_call *call, const lml_kit *kit, const char *recipe, bo
 static lml_status refuse_script(const lml_piece *p, lml_error *err)
 {
     lml_fail(err, LML_BAD_RECIPE,
-             "%s has the name of a script of lemel's, and takes no place of it", p->path);
-    lml_error_hint(err, "ask who made the pack to give it another name");
+             "%s has the name of one of lemel's scripts, which cannot be replaced", p->path);
+    lml_error_hint(err, "ask the maker of the pack to rename it");
     return LML_BAD_RECIPE;
 }
 
 static lml_status refuse_point(const lml_piece *p, const char *name, lml_error *err)
 {
     lml_fail(err, LML_BAD_RECIPE,
-             "%s: there is no rule point \"%s\", so nothing would ever ask this rule", p->path,
+             "%s: there is no rule point \"%s\", so this rule would never be used", p->path,
              lml_kit_rule_point(name));
     lml_error_hint(err, "lemel recipes --rules lists the points; a later lemel may have more");
     return LML_BAD_RECIPE;
@@ -57,7 +57,7 @@ static lml_status check_case(const lml_pack_proofs *p, lml_put what, const lml_p
         if (t->what == what && strcmp(t->name, name) != 0 && same_but_for_case(t->name, name))
             return lml_fail(
                 err, LML_BAD_DATA,
-                "%s and %s are one file on a disk that takes capitals for small letters",
+                "%s and %s are the same file on a disk that ignores upper and lower case",
                 piece->path, t->shown);
     }
     return LML_OK;
@@ -144,9 +144,9 @@ static lml_status visit_uses(lml_pack_proofs *p, const lml_json *about, const ch
     for (; used && status == LML_OK; used = lml_json_next(used)) {
         if (!lml_kit_find(&p->then, LML_PUT_RECIPE, lml_json_text(used))) {
             lml_fail(err, LML_NOT_FOUND,
-                     "%s uses %s, which is neither in the pack nor within reach", path,
+                     "%s uses %s, which is neither in the pack nor in the studio", path,
                      lml_json_text(used).at);
-            lml_error_hint(err, "ask who made the pack for it, or adopt it first");
+            lml_error_hint(err, "ask the maker of the pack for it, or adopt it first");
             return LML_NOT_FOUND;
         }
         status = visit(p, lml_json_text(used).at, w, done, err);
@@ -207,7 +207,7 @@ lml_status lml_pack_proofs_open(lml_call *call, const lml_intake *intake, lml_pa
     out->order = lml_alloc_get(&call->alloc, most * sizeof *out->order);
     lml_status status = LML_OK;
     if (!out->recipes || !out->order)
-        status = lml_fail(err, LML_NO_MEMORY, "no memory for the recipes of a pack");
+        status = lml_fail(err, LML_NO_MEMORY, "out of memory for the recipes of a pack");
     if (status == LML_OK)
         status = lml_find_kit(call, NULL, &out->now, err);
     if (status == LML_OK)

@@ -61,7 +61,7 @@ static void add_names(lml_builder *out, const lml_json **shape)
 static void put_notes(lml_json_writer *w, const lml_json *asks)
 {
     lml_builder notes = lml_builder_on(w->to->alloc, 0);
-    lml_builder_add_text(&notes, "Under given the job may also say:");
+    lml_builder_add_text(&notes, "Optional, under given:");
     size_t nothing = notes.length;
     for (const lml_json *s = lml_json_first(asks); s;)
         add_names(&notes, &s);

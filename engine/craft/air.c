@@ -30,7 +30,7 @@ lml_status lml_air_density(double pressure, double kelvin, double humidity, doub
     /* To a millionth of a degree: 0 and 40 °C are sums that round, and must stand on the edge. */
     double p = pressure / 100, t = round((kelvin - celsius_zero) * 1e6) / 1e6;
     if (lml_check_between(p, 600, 1100, "the pressure of the air (hPa)", err)) {
-        lml_error_hint(err, "state the pressure of the place itself, neither a vacuum nor a "
+        lml_error_hint(err, "give the actual pressure of the place, neither a vacuum nor a "
                             "forecast reduced to sea level");
         return LML_BAD_VALUE;
     }
@@ -45,14 +45,14 @@ lml_status lml_air_buoyancy(double thing, double weights, double air, double *fa
                             lml_error *err)
 {
     if (lml_check_not_negative(air, "the density of the air (kg/m3)", err) ||
-        lml_check_positive(thing, "the density of what is weighed (kg/m3)", err) ||
+        lml_check_positive(thing, "the density of the object weighed (kg/m3)", err) ||
         lml_check_positive(weights, "the density of the balance's weights (kg/m3)", err))
         return LML_BAD_VALUE;
     if (thing <= air || weights <= air) {
-        lml_fail(
-            err, LML_BAD_VALUE,
-            "in air of %.6g kg/m3 a thing of %.6g kg/m3 and weights of %.6g kg/m3 do not all sink",
-            air, thing, weights);
+        lml_fail(err, LML_BAD_VALUE,
+                 "in air of %.6g kg/m3, an object of %.6g kg/m3 and weights of %.6g kg/m3 do not "
+                 "all sink",
+                 air, thing, weights);
         lml_error_hint(err, "air is near 1.2 kg/m3, which is 0.0012 g/cm3");
         return LML_BAD_VALUE;
     }

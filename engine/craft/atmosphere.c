@@ -67,8 +67,7 @@ lml_status lml_atmosphere_station(double reduced, double geopotential, double *s
     if (within(geopotential, err))
         return LML_BAD_VALUE;
     if (lml_check_between(reduced, 85e3, 110e3, "the pressure reduced to sea level (Pa)", err)) {
-        lml_error_hint(err,
-                       "a barometer that shows the place's own pressure needs no bringing back");
+        lml_error_hint(err, "a barometer that shows the actual pressure needs no correction");
         return LML_BAD_VALUE;
     }
     *station = reduced * part_of_sea_level(geopotential);

@@ -47,7 +47,7 @@ static double normal_below(double z, int freedom)
 lml_status lml_chance_normal_quantile(double chance, double *z, lml_error *err)
 {
     if (!(chance > 0 && chance < 1))
-        return lml_fail(err, LML_BAD_VALUE, "a chance must lie between 0 and 100 %%, and neither");
+        return lml_fail(err, LML_BAD_VALUE, "a chance must be above 0 and below 100 %%");
     *z = quantile(normal_below, 0, chance);
     return LML_OK;
 }

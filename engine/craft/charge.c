@@ -18,7 +18,7 @@ static lml_status make_room(const lml_charge_model *model, lml_charge_answer *an
     answer->binding = lml_alloc_get(&answer->alloc, limits * sizeof *answer->binding);
     answer->reason.clash = lml_alloc_get(&answer->alloc, limits * sizeof *answer->reason.clash);
     if (!answer->amount || !answer->binding || !answer->reason.clash)
-        return lml_fail(err, LML_NO_MEMORY, "no memory left for a charge of %d lots", model->lots);
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for a charge of %d lots", model->lots);
     memset(answer->amount, 0, lots * sizeof *answer->amount);
     return LML_OK;
 }
@@ -89,7 +89,7 @@ static lml_status solve(lml_charge_model *model, lml_charge_answer *answer, lml_
     else if (found.outcome == LML_SIMPLEX_INFEASIBLE)
         s = lml_charge_reason_find(model, &found, &answer->reason, err);
     else
-        s = lml_fail(err, LML_FAULT, "the aim of a charge has no least value");
+        s = lml_fail(err, LML_FAULT, "the objective of a charge has no minimum");
     lml_simplex_free(&found);
     return s;
 }

@@ -14,9 +14,9 @@ static lml_status check_lot(const lml_charge_lot *lot, lml_error *err)
 {
     lml_status s = LML_OK;
     if (!lot->unlimited)
-        s = lml_check_not_negative(lot->available, "what there is of it (kg)", err);
+        s = lml_check_not_negative(lot->available, "the mass available (kg)", err);
     else if (lot->must_use)
-        s = lml_fail(err, LML_BAD_VALUE, "all of it must be used, but its mass is not said");
+        s = lml_fail(err, LML_BAD_VALUE, "all of it must be used, but its mass is not given");
     if (s == LML_OK)
         s = lml_check_not_negative(lot->price, "its price per kg", err);
     if (s == LML_OK)
@@ -31,7 +31,7 @@ static lml_status check_lot(const lml_charge_lot *lot, lml_error *err)
 static lml_status check_rule(const lml_charge_rule *rule, lml_error *err)
 {
     if ((int)rule->metal < 0 || rule->metal >= LML_METALS)
-        return lml_fail(err, LML_BAD_VALUE, "it names no metal that is known");
+        return lml_fail(err, LML_BAD_VALUE, "it names no known metal");
     int subjects = (rule->metal != LML_NO_METAL) + (rule->group != NULL) + (rule->blend != NULL);
     if (subjects == 0)
         return lml_fail(err, LML_BAD_VALUE, "it is on neither a metal nor a group of lots");
@@ -62,19 +62,19 @@ static lml_status check(const lml_charge_problem *p, lml_error *err)
         return lml_fail(err, LML_LIMIT,
                         "a charge of %d lots and %d rules: at most %d and %d are taken", p->lots,
                         p->rules, LML_CHARGE_LOTS, LML_CHARGE_RULES);
-    lml_status s = lml_check_positive(p->mass, "the wanted mass (kg)", err);
+    lml_status s = lml_check_positive(p->mass, "the required mass (kg)", err);
     for (int j = 0; j < p->lots && s == LML_OK; j++) {
         const lml_charge_lot *lot = &p->lot[j];
         s = check_lot(lot, err);
         if (s == LML_OK && p->aim == LML_MOST_CLIENT && is_clients(p, j) && lot->unlimited)
-            s = lml_fail(err, LML_BAD_VALUE, "it is the client's, but its mass is not said");
+            s = lml_fail(err, LML_BAD_VALUE, "it is the client's, but its mass is not given");
         lml_error_context(err, s, "in lot %d (%s)", j + 1, lot->name ? lot->name : "no name");
     }
     for (int r = 0; r < p->rules && s == LML_OK; r++)
         s = lml_error_context(err, check_rule(&p->rule[r], err), "in rule %d", r + 1);
     if (s == LML_OK && p->aim == LML_MOST_CLIENT && !p->client)
         s = lml_fail(err, LML_BAD_VALUE,
-                     "the most of the client's metal is asked, but no client is named");
+                     "the most of the client's metal is requested, but no client is named");
     return s;
 }
 
@@ -241,7 +241,7 @@ lml_status lml_charge_model_make(const lml_charge_problem *problem, double step,
     m.limits = 1 + rules + 2 * lots;
     m.available = lml_alloc_get(alloc, block_size(lots, rules));
     if (!m.available)
-        return lml_fail(err, LML_NO_MEMORY, "no memory left for a charge of %d lots", lots);
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for a charge of %d lots", lots);
     memset(m.available, 0, block_size(lots, rules));
     m.cost = m.available + lots;
     m.tie = m.cost + lots;

@@ -222,7 +222,7 @@ const char *lml_charge_limit_words(const lml_charge_problem *p, lml_charge_limit
                  fraction(rule, rule->limit, figure), sign_of(rule), subject_of(rule));
         if (rule->guard > 0) {
             size_t length = strlen(out);
-            snprintf(out + length, LML_CHARGE_WORDS - length, " with %s deviations to spare",
+            snprintf(out + length, LML_CHARGE_WORDS - length, " with a margin of %s deviations",
                      tidy(rule->guard, (lml_rational){1, 1}, guard));
         }
         break;
@@ -245,13 +245,13 @@ static lml_status refuse_mass(const lml_charge_problem *p, const lml_charge_reas
     tidy(p->mass, thousandth, due);
     tidy(reason->reachable, thousandth, there);
     if (reason->reachable < p->mass) {
-        lml_fail(err, LML_STOPPED, "all lots together weigh %s g, and %s g is asked", there, due);
+        lml_fail(err, LML_STOPPED, "all lots together weigh %s g, but %s g is needed", there, due);
         lml_error_hint(err, "bring in another lot, or ask for less");
         return LML_STOPPED;
     }
-    lml_fail(err, LML_STOPPED, "the lots that must go in weigh %s g, and exactly %s g is asked",
+    lml_fail(err, LML_STOPPED, "the lots that must go in weigh %s g, but exactly %s g is needed",
              there, due);
-    lml_error_hint(err, "ask for at least that mass, or leave part of a lot out");
+    lml_error_hint(err, "ask for at least that mass, or leave out part of a lot");
     return LML_STOPPED;
 }
 
@@ -288,7 +288,7 @@ static const char *way_out(const lml_charge_rule *rule, lml_charge_kind worst)
 {
     bool least = rule->at_least;
     if (worst == LML_CHARGE_MUST_USE)
-        return "leave part of a lot out, or make the charge heavier";
+        return "leave out part of a lot, or make the charge heavier";
     if (rule->metal == LML_NO_METAL)
         return least && !rule->blend ? "bring in more of it" : "bring in other metal";
     if (worst == LML_CHARGE_AVAILABLE)
@@ -310,12 +310,12 @@ static lml_status refuse_rule(const lml_charge_problem *p, const lml_charge_reas
     const char *sign = sign_of(rule), *subject = subject_of(rule);
     const char *guard = rule->guard > 0 ? " (each lot is counted with its guard)" : "";
     if (least && reason->reachable <= 0)
-        lml_fail(err, LML_STOPPED, "no lot holds any %s, and at least %s %s is asked%s", subject,
-                 due, sign, guard);
+        lml_fail(err, LML_STOPPED, "no lot contains any %s, but at least %s %s is needed%s",
+                 subject, due, sign, guard);
     else
-        lml_fail(err, LML_STOPPED, "%s, %s cannot %s %s %s, and %s %s %s is %s%s", lots, subject,
+        lml_fail(err, LML_STOPPED, "%s, %s cannot %s %s %s, but %s %s %s is %s%s", lots, subject,
                  least ? "exceed" : "fall below", there, sign, least ? "at least" : "at most", due,
-                 sign, least ? "asked" : "allowed", guard);
+                 sign, least ? "needed" : "allowed", guard);
     lml_error_hint(err, "%s, or %s", way_out(rule, worst), least ? "ask for less" : "allow more");
     return LML_STOPPED;
 }
@@ -338,7 +338,7 @@ lml_status lml_charge_refusal(const lml_charge_problem *p, const lml_charge_reas
                             lml_charge_limit_words(p, reason->clash[i], words));
         length += more > 0 ? (size_t)more : 0;
     }
-    lml_fail(err, LML_STOPPED, "these cannot hold together: %s", list);
+    lml_fail(err, LML_STOPPED, "these cannot all be met: %s", list);
     lml_error_hint(err, "loosen any one of them and the others can be met");
     return LML_STOPPED;
 }

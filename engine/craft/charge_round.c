@@ -48,7 +48,7 @@ static lml_i128 entry(const lml_charge_model *model, int row, int lot)
 static lml_status to_whole(const lml_big *big, lml_i128 *out, lml_error *err)
 {
     if (lml_big_bits(big) > 120)
-        return lml_fail(err, LML_OVERFLOW, "an amount is too large for the step of the scale");
+        return lml_fail(err, LML_OVERFLOW, "an amount is too large for the scale division");
     *out = 0;
     for (int i = big->length - 1; i >= 0; i--)
         *out = *out * ((lml_i128)1 << 64) + (lml_i128)big->limb[i];
@@ -98,7 +98,7 @@ static lml_status read_choices(struct search *search, const lml_charge_answer *a
             bool whole = !lot->unlimited && (beyond || amount >= model->available[j]);
             if (beyond && !whole)
                 return lml_fail(err, LML_OVERFLOW,
-                                "a lot of this size cannot be counted in steps of the scale");
+                                "a lot of this size cannot be counted in scale divisions");
             choice->amount[choice->count++] = whole ? model->available[j] : amount;
             if (whole)
                 break;
@@ -302,7 +302,7 @@ lml_status lml_charge_round(const lml_charge_problem *problem, const lml_charge_
                             double step, const lml_alloc *alloc, double mass[], lml_charge_mix *mix,
                             lml_error *err)
 {
-    lml_status s = lml_check_positive(step, "the step of the scale (kg)", err);
+    lml_status s = lml_check_positive(step, "the scale division (kg)", err);
     if (s != LML_OK)
         return s;
     if (!answer->possible || answer->lots != problem->lots)
@@ -313,7 +313,7 @@ lml_status lml_charge_round(const lml_charge_problem *problem, const lml_charge_
         return s;
     struct search *search = lml_alloc_get(alloc, sizeof *search);
     if (!search)
-        s = lml_fail(err, LML_NO_MEMORY, "no memory left to round a charge");
+        s = lml_fail(err, LML_NO_MEMORY, "out of memory while rounding a charge");
     else {
         search->model = &model;
         search->rows = 1 + model.rules;

@@ -14,7 +14,7 @@ const char *lml_check_text(double x, char out[LML_NUMBER_TEXT])
 static lml_status refuse(double x, const char *what, const char *range, lml_error *err)
 {
     char text[LML_NUMBER_TEXT];
-    return lml_fail(err, LML_BAD_VALUE, "%s must be %s, and is %s", what, range,
+    return lml_fail(err, LML_BAD_VALUE, "%s must be %s, but is %s", what, range,
                     lml_check_text(x, text));
 }
 
@@ -33,7 +33,7 @@ lml_status lml_check_between(double x, double low, double high, const char *what
     if (x >= low && x <= high)
         return LML_OK;
     char from[LML_NUMBER_TEXT], to[LML_NUMBER_TEXT], text[LML_NUMBER_TEXT];
-    return lml_fail(err, LML_BAD_VALUE, "%s must be from %s to %s, and is %s", what,
+    return lml_fail(err, LML_BAD_VALUE, "%s must be from %s to %s, but is %s", what,
                     lml_check_text(low, from), lml_check_text(high, to), lml_check_text(x, text));
 }
 
@@ -45,7 +45,7 @@ lml_status lml_check_part(double x, const char *what, lml_error *err)
 lml_status lml_check_result(double x, const char *what, double *out, lml_error *err)
 {
     if (!isfinite(x))
-        return lml_fail(err, LML_OVERFLOW, "%s is too large to be reckoned", what);
+        return lml_fail(err, LML_OVERFLOW, "%s is too large to calculate", what);
     *out = x;
     return LML_OK;
 }

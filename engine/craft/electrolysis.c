@@ -22,16 +22,16 @@ lml_status lml_electrolysis_equivalent(lml_metal metal, int valence, double *equ
         if (bath[i].metal != metal)
             continue;
         if (valence <= 0 || (valence != bath[i].valence[0] && valence != bath[i].valence[1])) {
-            lml_fail(err, LML_BAD_VALUE, "a bath of %s has the valence %s, and not %d",
+            lml_fail(err, LML_BAD_VALUE, "a bath of %s has the valence %s, not %d",
                      lml_metal_name(metal), bath[i].words, valence);
-            lml_error_hint(err, "the maker's sheet of the bath says which salt is in it");
+            lml_error_hint(err, "the bath's data sheet says which salt it contains");
             return LML_BAD_VALUE;
         }
         double molar_mass = lml_element_of(metal)->atomic_weight.value * 1e-3; /* kg/mol */
         *equivalent = molar_mass / (valence * LML_ELECTROLYSIS_FARADAY);
         return LML_OK;
     }
-    lml_fail(err, LML_NOT_FOUND, "no bath that lays down %s is known here",
+    lml_fail(err, LML_NOT_FOUND, "no bath that deposits %s is known here",
              metal == LML_NO_METAL ? "no metal" : lml_metal_name(metal));
     lml_error_hint(err, "known are Rh, Au, Ag, Cu, Ni, Pd, Pt, Ru and Zn");
     return LML_NOT_FOUND;

@@ -28,12 +28,12 @@ static lml_status refuse_addition(double from, double target, double added, lml_
 {
     char is[LML_NUMBER_TEXT], due[LML_NUMBER_TEXT], add[LML_NUMBER_TEXT];
     lml_status status =
-        lml_fail(err, LML_BAD_VALUE, "adding metal of %s ‰ never brings %s ‰ to %s ‰",
+        lml_fail(err, LML_BAD_VALUE, "adding metal of %s ‰ cannot bring %s ‰ to %s ‰",
                  lml_check_text(added * 1000, add), lml_check_text(from * 1000, is),
                  lml_check_text(target * 1000, due));
     lml_error_hint(err,
                    target > from ? "to raise it, add metal finer than %s ‰"
-                                 : "to lower it, add metal poorer than %s ‰",
+                                 : "to lower it, add metal below %s ‰",
                    due);
     return status;
 }
@@ -87,7 +87,7 @@ lml_status lml_fine_split(double total, double target, const double fineness[2],
     char text[LML_NUMBER_TEXT];
     if (low == high)
         return lml_fail(err, LML_BAD_VALUE,
-                        "both lots are %s ‰, so nothing says how much of each to take",
+                        "both lots are %s ‰, so the proportions cannot be determined",
                         lml_check_text(low * 1000, text));
     if (lml_check_between(target, low, high, "the fineness to reach, between those of the two lots",
                           err))

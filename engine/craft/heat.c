@@ -18,10 +18,10 @@ lml_status lml_heat_needed(const lml_heat_load *load, double *joules, lml_error 
         lml_check_positive(load->to, "the temperature to reach (K)", err))
         return LML_BAD_VALUE;
     if (load->to < load->from) {
-        lml_fail(err, LML_BAD_VALUE,
-                 "it stands at %.6g K and is to be heated to %.6g K, which is less", load->from,
-                 load->to);
-        lml_error_hint(err, "what is hot enough already takes no heat: start and end are the same");
+        lml_fail(err, LML_BAD_VALUE, "it is at %.6g K but is to be heated to %.6g K, which is less",
+                 load->from, load->to);
+        lml_error_hint(err,
+                       "if it is already hot enough it needs no heat: use the same start and end");
         return LML_BAD_VALUE;
     }
     *joules = load->mass * (load->capacity * (load->to - load->from) + load->fusion);

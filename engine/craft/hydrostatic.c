@@ -30,11 +30,10 @@ lml_status lml_hydrostatic_weigh(const lml_hydrostatic_weighing *w, lml_hydrosta
         return LML_BAD_VALUE;
     double loss = w->in_air - w->in_water;
     if (loss <= 0) {
-        lml_fail(
-            err, LML_BAD_VALUE,
-            "the piece weighs %.9g g in water and %.9g g in air, where water must take some off",
-            w->in_water / gram, w->in_air / gram);
-        lml_error_hint(err, "are the two swapped, or was the thread not taken off?");
+        lml_fail(err, LML_BAD_VALUE,
+                 "the piece weighs %.9g g in water but %.9g g in air; it must weigh less in water",
+                 w->in_water / gram, w->in_air / gram);
+        lml_error_hint(err, "are the two swapped, or was the thread weighed too?");
         return LML_BAD_VALUE;
     }
     double lift = w->water - w->air;
@@ -73,7 +72,7 @@ lml_status lml_hydrostatic_gold(const lml_hydrostatic_guess *g, lml_hydrostatic_
         lml_fail(err, LML_BAD_VALUE, "the rest (%.6g kg/m3) is no lighter than gold (%.6g kg/m3)",
                  g->rest, g->gold);
         lml_error_hint(err,
-                       "a density cannot tell gold from metal as heavy as gold: test it otherwise");
+                       "density cannot tell gold from metal of the same density: use another test");
         return LML_BAD_VALUE;
     }
     double v = 1 / g->density, v_gold = 1 / g->gold, v_rest = 1 / g->rest, span = v_rest - v_gold;

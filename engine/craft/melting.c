@@ -336,8 +336,8 @@ static lml_status mole_fractions(const lml_composition *c, double x[PARTS], lml_
             "the melting range can be estimated for gold, silver and copper alone, and the alloy "
             "holds %.6g ‰ of %s",
             c->part[worst] * 1000,
-            worst == LML_NO_METAL ? "something unnamed" : lml_metal_name((lml_metal)worst));
-        lml_error_hint(err, "state its solidus and liquidus from the supplier's sheet");
+            worst == LML_NO_METAL ? "an unknown metal" : lml_metal_name((lml_metal)worst));
+        lml_error_hint(err, "give its solidus and liquidus from the supplier's data sheet");
         return LML_BAD_VALUE;
     }
     for (int i = 0; i < PARTS; i++) {

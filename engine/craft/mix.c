@@ -24,9 +24,9 @@ static lml_status check_whole(const lml_composition *c, lml_error *err)
         return LML_OK;
     char text[LML_NUMBER_TEXT];
     status = lml_fail(err, LML_BAD_VALUE,
-                      "%s ‰ of the alloy is not named, and nobody knows what it weighs",
+                      "%s ‰ of the alloy is of unknown composition, so its density is unknown",
                       lml_check_text(c->part[LML_NO_METAL] * 1000, text));
-    lml_error_hint(err, "name every metal, so that the parts sum to 1000 ‰");
+    lml_error_hint(err, "name every metal, so that the parts add up to 1000 ‰");
     return status;
 }
 
@@ -131,7 +131,7 @@ lml_status lml_mix_liquid_density(const lml_composition *c, double temperature, 
                         e->liquid_slope.value * (temperature - e->melting_point.value);
         if (liquid <= 0) {
             char text[LML_NUMBER_TEXT];
-            return lml_fail(err, LML_BAD_VALUE, "%s K is beyond what is known of liquid %s",
+            return lml_fail(err, LML_BAD_VALUE, "%s K is outside the known range of liquid %s",
                             lml_check_text(temperature, text), lml_metal_name((lml_metal)m));
         }
         volume += c->part[m] / liquid;

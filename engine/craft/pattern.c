@@ -35,7 +35,7 @@ lml_status lml_pattern_need(double metal, double loss, double skull, double *cha
 {
     if (lml_check_not_negative(metal, "the metal for pieces, sprues and button (kg)", err) ||
         lml_check_part(loss, "the loss in the melt", err) ||
-        lml_check_not_negative(skull, "what stays in the crucible (kg)", err))
+        lml_check_not_negative(skull, "the metal left in the crucible (kg)", err))
         return LML_BAD_VALUE;
     return lml_check_result(metal / (1 - loss) + skull, "the charge", charge, err);
 }

@@ -6,7 +6,7 @@
 
 static lml_status too_long(lml_error *err)
 {
-    lml_fail(err, LML_OVERFLOW, "a figure needs more digits than an exact reckoning holds (38)");
+    lml_fail(err, LML_OVERFLOW, "a figure needs more digits than an exact calculation holds (38)");
     lml_error_hint(err, "write it with fewer decimals");
     return LML_OVERFLOW;
 }
@@ -108,8 +108,8 @@ lml_status lml_scaled_mul(lml_scaled a, lml_scaled b, lml_scaled *out, lml_error
 lml_status lml_scaled_at(lml_scaled a, int places, lml_i128 *out, lml_error *err)
 {
     if (places < a.places)
-        return lml_fail(err, LML_BAD_VALUE, "a decimal of %d places does not fit in %d", a.places,
-                        places);
+        return lml_fail(err, LML_BAD_VALUE, "a number with %d decimal places does not fit in %d",
+                        a.places, places);
     return shift(a.count, places - a.places, out, err);
 }
 

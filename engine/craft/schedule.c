@@ -346,15 +346,15 @@ static lml_status check_segment(const lml_schedule_segment *s, int number, lml_e
     enum { LONGEST = 100000 /* minutes: ten weeks */ };
     if (is_far(s->from) || is_far(s->to) || is_far(s->rate) || !(s->minutes >= 0) ||
         !(s->soft >= 0))
-        return lml_fail(err, LML_BAD_VALUE,
-                        "segment %d of the burnout holds a number that means nothing", number);
+        return lml_fail(err, LML_BAD_VALUE, "segment %d of the burnout has an invalid number",
+                        number);
     if (s->minutes > LONGEST || s->soft > LONGEST)
         return lml_fail(err, LML_LIMIT, "segment %d of the burnout is longer than %d min", number,
                         LONGEST);
     if (s->ramp && (s->soft > 0 || (fabs(s->rate) <= 0 && s->minutes > 0)))
-        return lml_fail(err, LML_BAD_VALUE,
-                        "segment %d of the burnout is a ramp: it has a rate, and is not stretched",
-                        number);
+        return lml_fail(
+            err, LML_BAD_VALUE,
+            "segment %d of the burnout is a ramp: it has a rate and cannot be stretched", number);
     return LML_OK;
 }
 
@@ -368,7 +368,7 @@ lml_status lml_schedule_check(const lml_schedule_problem *p, lml_error *err)
     for (int i = 0, all = 0; i < p->segments; i++)
         if ((all += stretches_of(&p->segment[i])) > LML_SCHEDULE_STRETCHES)
             return lml_fail(err, LML_LIMIT,
-                            "the holds may be stretched by more than %d quarters of an hour",
+                            "the holds may be stretched by more than %d quarter-hours",
                             LML_SCHEDULE_STRETCHES);
     bool bad = (p->has_sleep && is_no_window(p->sleep)) || (p->has_ceiling && is_far(p->ceiling));
     for (int i = 0; i < p->bands; i++)
@@ -379,7 +379,6 @@ lml_status lml_schedule_check(const lml_schedule_problem *p, lml_error *err)
     bad = bad || is_far(p->pour) || is_far(p->earliest) || is_far(p->steam);
     bad = bad || (p->has_now && is_far(p->now)) || (p->has_movable && is_far(p->movable));
     if (bad)
-        return lml_fail(err, LML_BAD_VALUE,
-                        "the casting day holds a moment or a number that means nothing");
+        return lml_fail(err, LML_BAD_VALUE, "the casting day has an invalid time or number");
     return LML_OK;
 }

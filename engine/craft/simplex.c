@@ -280,7 +280,7 @@ static int improve(table *t, enum stage stage)
             return entering;
         if (t->pivots++ >= most) {
             t->work.status =
-                lml_fail(t->work.err, LML_LIMIT, "no answer after %d steps of the solver", most);
+                lml_fail(t->work.err, LML_LIMIT, "no solution after %d steps of the solver", most);
             return -1;
         }
         t->still = step.top.sign == 0 ? t->still + 1 : 0;
@@ -403,7 +403,7 @@ lml_status lml_simplex_solve(const lml_simplex_problem *problem, const lml_alloc
     lml_big *block = answer.column ? lml_alloc_get(alloc, size) : NULL;
     if (!block) {
         lml_simplex_free(&answer);
-        return lml_fail(err, LML_NO_MEMORY, "no memory left to solve a linear programme");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory while solving a linear programme");
     }
     memset(answer.column, 0, parts_size((int)all));
     answer.row = answer.column + problem->columns;

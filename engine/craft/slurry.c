@@ -14,7 +14,7 @@ static lml_status check_ratio(double ratio, lml_error *err)
         return LML_OK;
     char text[LML_NUMBER_TEXT];
     lml_status status =
-        lml_fail(err, LML_BAD_VALUE, "the water ratio must be more than 0 and at most 1, and is %s",
+        lml_fail(err, LML_BAD_VALUE, "the water ratio must be more than 0 and at most 1, but is %s",
                  lml_check_text(ratio, text));
     lml_error_hint(err, "40 g of water to 100 g of powder is 40 %%");
     return status;
@@ -35,7 +35,7 @@ lml_status lml_slurry_net(double flask, double displaced, double *net, lml_error
         lml_check_not_negative(displaced, "the volume of tree and cone (m3)", err))
         return LML_BAD_VALUE;
     if (displaced >= flask)
-        return lml_fail(err, LML_BAD_VALUE, "tree and cone leave no room in the flask");
+        return lml_fail(err, LML_BAD_VALUE, "the tree and cone leave no room in the flask");
     *net = flask - displaced;
     return LML_OK;
 }
@@ -95,7 +95,7 @@ lml_status lml_slurry_working_time(lml_cup_test test, double rate, double temper
                                    lml_error *err)
 {
     if (check_test(test, err) ||
-        lml_check_not_negative(rate, "the fall of the working time (1/K)", err) ||
+        lml_check_not_negative(rate, "the drop in working time (1/K)", err) ||
         lml_check_positive(temperature, "the temperature of the slurry (K)", err))
         return LML_BAD_VALUE;
     double away = temperature - test.temperature;
@@ -104,9 +104,9 @@ lml_status lml_slurry_working_time(lml_cup_test test, double rate, double temper
         char text[LML_NUMBER_TEXT], reach[LML_NUMBER_TEXT];
         lml_status status =
             lml_fail(err, LML_BAD_VALUE,
-                     "the slurry is %s K from the cup test, and the law holds for %s K only",
+                     "the slurry is %s K from the cup test, but the rule only holds for %s K",
                      lml_check_text(away, text), lml_check_text(LML_SLURRY_REACH, reach));
-        lml_error_hint(err, "make a cup test nearer to the temperature of the slurry");
+        lml_error_hint(err, "make a cup test closer to the temperature of the slurry");
         return status;
     }
     return lml_check_result(test.time * lml_real_exp(-rate * away), "the working time", time, err);
@@ -119,11 +119,11 @@ lml_status lml_slurry_rate(lml_cup_test first, lml_cup_test second, double *rate
     double warmer = second.temperature - first.temperature;
     if (warmer == 0)
         return lml_fail(err, LML_BAD_VALUE,
-                        "both cup tests were made at one temperature, so they tell no rate");
+                        "both cup tests were made at the same temperature, so they give no rate");
     double found = lml_real_log(first.time / second.time) / warmer;
     if (found < 0)
         return lml_fail(err, LML_BAD_VALUE,
-                        "the warmer slurry of the two cup tests stayed workable longer");
+                        "the warmer slurry of the two cup tests had the longer working time");
     *rate = found;
     return LML_OK;
 }

@@ -18,7 +18,7 @@ lml_status lml_steam_pressure(double kelvin, double *pressure, lml_error *err)
     /* To a millionth of a degree: 0 °C is a sum that rounds, and must stand on the edge. */
     double celsius = round((kelvin - 273.15) * 1e6) / 1e6;
     if (lml_check_between(celsius, 0, 373.946, "the temperature of the water (°C)", err)) {
-        lml_error_hint(err, "state the temperature of the water, or of the slurry that holds it");
+        lml_error_hint(err, "give the temperature of the water, or of the slurry");
         return LML_BAD_VALUE;
     }
     double theta = kelvin + n9 / (kelvin - n10);
@@ -33,8 +33,7 @@ lml_status lml_steam_pressure(double kelvin, double *pressure, lml_error *err)
 lml_status lml_steam_temperature(double pressure, double *kelvin, lml_error *err)
 {
     if (lml_check_between(pressure, least, most, "the absolute pressure (Pa)", err)) {
-        lml_error_hint(err,
-                       "an absolute pressure is the air of the place less the depth of the vacuum");
+        lml_error_hint(err, "an absolute pressure is the local air pressure less the vacuum");
         return LML_BAD_VALUE;
     }
     double beta = sqrt(sqrt(pressure / mega));

@@ -8,7 +8,7 @@ static lml_status celsius_up_to(double most, double kelvin, double *celsius, lml
 {
     double t = round((kelvin - 273.15) * 1e6) / 1e6;
     if (lml_check_between(t, 0, most, "the temperature of the water (°C)", err)) {
-        lml_error_hint(err, "bring the water to the temperature of the room and weigh again");
+        lml_error_hint(err, "bring the water to room temperature and weigh again");
         return LML_BAD_VALUE;
     }
     *celsius = t;

@@ -132,9 +132,9 @@ static lml_status refuse_hidden(lml_span text, const char *shown, lml_error *err
         return LML_OK;
     for (size_t i = 0; i < at; i++)
         line += text.at[i] == '\n';
-    lml_fail(err, LML_BAD_RECIPE, "%s:%zu: the line holds %s (U+%04X)", shown, line,
+    lml_fail(err, LML_BAD_RECIPE, "%s:%zu: the line has %s (U+%04X)", shown, line,
              lml_letter_fault(code), (unsigned)code);
-    lml_error_hint(err, "take it out; it often comes along when text is copied from a page");
+    lml_error_hint(err, "remove it; it often comes with text copied from a web page");
     return LML_BAD_RECIPE;
 }
 
@@ -154,15 +154,15 @@ static lml_status refuse_out_of_sight(lml_span text, const char *shown, lml_erro
     for (size_t i = 0; i < text.length; i++) {
         char c = text.at[i];
         if (is_lone_return(text, i)) {
-            lml_fail(err, LML_BAD_RECIPE, "%s:%zu: the line holds a carriage return by itself",
+            lml_fail(err, LML_BAD_RECIPE, "%s:%zu: the line has a carriage return on its own",
                      shown, line);
-            lml_error_hint(err, "save the text with plain ends of lines (LF, or CR and LF)");
+            lml_error_hint(err, "save the text with plain line endings (LF, or CR and LF)");
             return LML_BAD_RECIPE;
         }
         if (blanks > BLANKS_MOST && c != ' ' && c != '\t' && c != '\r' && c != '\n') {
-            lml_fail(err, LML_BAD_RECIPE, "%s:%zu: the line goes on after %zu blanks", shown, line,
-                     blanks);
-            lml_error_hint(err, "take them out; what stands so far to the right is read by nobody");
+            lml_fail(err, LML_BAD_RECIPE, "%s:%zu: there is more text after %zu blanks", shown,
+                     line, blanks);
+            lml_error_hint(err, "remove the blanks; nobody would see text so far to the right");
             return LML_BAD_RECIPE;
         }
         blanks = c == ' ' || c == '\t' ? blanks + 1 : 0;
@@ -196,7 +196,7 @@ static lml_status check_text(const lml_engine *engine, lml_put kind, const char 
                              lml_span text, const char *shown, lml_error *err)
 {
     if (text.length > engine->limits.source)
-        return lml_fail(err, LML_LIMIT, "%s has %zu bytes, and at most %zu are read", shown,
+        return lml_fail(err, LML_LIMIT, "%s has %zu bytes, but at most %zu are read", shown,
                         text.length, engine->limits.source);
     if (lml_built_in_find(kind, name, text)) /* tests put each without this */
         return LML_OK;
@@ -207,7 +207,7 @@ static lml_status check_text(const lml_engine *engine, lml_put kind, const char 
     if (!status)
         status = refuse_hidden(text, shown, err);
     if (!status && text.length > 0 && text.at[0] == 0x1b)
-        status = lml_fail(err, LML_BAD_RECIPE, "%s is compiled Lua, and only text is read", shown);
+        status = lml_fail(err, LML_BAD_RECIPE, "%s is compiled Lua, but only text is read", shown);
     if (!status)
         status = refuse_out_of_sight(text, shown, err);
     return lml_error_context(err, status, "in %s", shown);
@@ -217,9 +217,9 @@ static lml_status check_name(const char *name, const char *shown, lml_error *err
 {
     if (lml_shelf_can_name(lml_span_of(name)))
         return LML_OK;
-    lml_fail(err, LML_USAGE, "%s: \"%s\" cannot be the name of a recipe or script", shown, name);
+    lml_fail(err, LML_USAGE, "%s: \"%s\" is not a valid name for a recipe or script", shown, name);
     if (err)
-        lml_error_hint(err, "up to %d letters of a to z, digits, _ and -, and no - first",
+        lml_error_hint(err, "use up to %d letters a to z, digits, _ and -, not starting with -",
                        LML_NAME_MOST);
     return LML_USAGE;
 }

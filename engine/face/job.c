@@ -43,8 +43,8 @@ static lml_status check_house(lml_engine *engine, lml_error *err)
             return LML_BAD_DATA;
         }
         if (!known) {
-            lml_json_fail(m, err, LML_BAD_DATA, "no recipe within reach has such an allowance");
-            lml_error_hint(err, "lemel inspect RECIPE lists the names that the house can set");
+            lml_json_fail(m, err, LML_BAD_DATA, "no available recipe has such an allowance");
+            lml_error_hint(err, "lemel inspect RECIPE lists the names the house can set");
             return LML_BAD_DATA;
         }
     }
@@ -93,7 +93,7 @@ static lml_status read_offered(lml_engine *engine, const char *shown, task *t, l
     if (status == LML_OK && offers.offer) {
         lml_json_writer w = lml_json_writer_on(&text, false);
         lml_offers_write(&offers, &w);
-        lml_text_join(source, sizeof source, shown, ", what was offered", "");
+        lml_text_join(source, sizeof source, shown, ", the offer", "");
         status = lml_json_writer_end(&w, err);
         if (status == LML_OK)
             status = lml_json_read(&engine->alloc, (lml_span){text.at, text.length}, NULL, source,
@@ -117,7 +117,7 @@ static lml_status open_task(lml_engine *engine, lml_span text, const char *shown
         lml_json_fail(job, err, LML_BAD_DATA, "the job does not say how it ends");
         lml_error_hint(err,
                        "add \"closing\": { \"date\": \"2026-12-04\", \"given\": { } }, the day "
-                       "of the invoice and what neither offer nor record says");
+                       "of the invoice and whatever is in neither offer nor record");
         return LML_BAD_DATA;
     }
     const lml_json *named = lml_json_member(closing, "recipe");
@@ -142,7 +142,7 @@ lml_status lml_job_need_gates(const lml_engine *engine, lml_error *err)
     if (engine->without_gates || lml_shelf_has_script(&engine->shelf, LML_GATES))
         return LML_OK;
     lml_fail(err, LML_NO_GATES,
-             "the script 'gates' is missing: it holds the stops of law, physics and health");
+             "the script 'gates' is missing: it has the stops for law, physics and health");
     lml_error_hint(err, "put every file of lemel's scripts/ on the shelf, or set without_gates; "
                         "\"pkg-config --variable=datadir lemel\" names their folder");
     return LML_NO_GATES;

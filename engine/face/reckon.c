@@ -133,7 +133,7 @@ static bool looks_like_lua(lml_span text)
 static int push_text(lua_State *L)
 {
     lml_what_push_text(L, 1);
-    lml_view_push_clean(L, -1, "the answer", LML_TEXT_MOST);
+    lml_view_push_clean(L, -1, "the result", LML_TEXT_MOST);
     return 1;
 }
 
@@ -163,7 +163,7 @@ static lml_status reckon_lua(lml_engine *engine, lml_span expression, const char
         if (v) {
             status = answer(engine, v, true, unit, digits, out, err);
         } else if (unit) {
-            status = lml_fail(err, LML_BAD_VALUE, "the answer has no unit that could be changed");
+            status = lml_fail(err, LML_BAD_VALUE, "the result has no unit that could be changed");
         } else {
             lua_pushcfunction(L, push_text);
             lua_insert(L, -2);
@@ -221,7 +221,7 @@ static lml_status reckon(lml_engine *engine, const char *expression, const char 
     lml_builder b = lml_builder_on(&engine->alloc, 0);
     if (put_as_lua(text, &b) && !lml_builder_status(&b, NULL)) {
         lml_fail(err, LML_BAD_VALUE,
-                 "a sum of values is written in Lua, each value in quotes with Q before it");
+                 "write a calculation in Lua, each value in quotes with Q before it");
         lml_error_hint(err, "%.*s", (int)b.length, b.at);
     }
     lml_builder_free(&b);

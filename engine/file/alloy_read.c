@@ -16,7 +16,7 @@ static lml_status read_part(const lml_json *node, lml_metal *metal, lml_value *p
                 nearest = (lml_nearest){.wanted = name,
                                         .best = lml_span_of(lml_metal_symbol((lml_metal)m))};
         }
-        lml_json_fail(node, err, LML_BAD_DATA, "\"%.*s\" is no metal known here", (int)name.length,
+        lml_json_fail(node, err, LML_BAD_DATA, "\"%.*s\" is not a known metal", (int)name.length,
                       name.at);
         lml_error_hint(err,
                        lml_nearest_found(&nearest) ? "did you mean %s?"
@@ -30,7 +30,7 @@ static lml_status read_part(const lml_json *node, lml_metal *metal, lml_value *p
     lml_shape shape = {.wanted = percent ? LML_WANT_RATIO : LML_WANT_FINENESS, .metal = *metal};
     lml_status status = lml_shape_value(&shape, node, part, err);
     if (!status && !percent && part->metal != *metal)
-        status = lml_json_fail(node, err, LML_MISMATCH, "a fineness of %s stands under %s",
+        status = lml_json_fail(node, err, LML_MISMATCH, "a fineness of %s is entered under %s",
                                lml_metal_name((lml_metal)part->metal), lml_metal_symbol(*metal));
     return status;
 }
@@ -73,7 +73,7 @@ enum { COMPOSITION, DENSITY, LIQUID_DENSITY, SOLIDUS, LIQUIDUS, SOURCE, NOTE, AL
 static const lml_shape alloy_fields[ALLOY_FIELDS] = {
     [COMPOSITION] = {.wanted = LML_WANT_BY_NAME,
                      .name = "composition",
-                     .title = "Parts by mass, by metal; they sum to 1000 ‰",
+                     .title = "Parts by mass, by metal; they add up to 1000 ‰",
                      .example = "{ \"Au\": \"585 ‰\", ... }",
                      .of = &lml_alloy_read_part,
                      .check = check_composition},
@@ -89,20 +89,17 @@ static const lml_shape alloy_fields[ALLOY_FIELDS] = {
                         .example = "12.1 g/cm3"},
     [SOLIDUS] = {.wanted = LML_WANT_TEMPERATURE,
                  .name = "solidus",
-                 .title = "Where melting starts",
+                 .title = "Temperature where melting starts",
                  .optional = true},
     [LIQUIDUS] = {.wanted = LML_WANT_TEMPERATURE,
                   .name = "liquidus",
-                  .title = "Where all is molten",
+                  .title = "Temperature where all is molten",
                   .optional = true},
     [SOURCE] = {.wanted = LML_WANT_TEXT,
                 .name = "source",
-                .title = "Where these figures are from",
+                .title = "Source of these figures",
                 .optional = true},
-    [NOTE] = {.wanted = LML_WANT_TEXT,
-              .name = "note",
-              .title = "Anything else worth knowing",
-              .optional = true},
+    [NOTE] = {.wanted = LML_WANT_TEXT, .name = "note", .title = "Other notes", .optional = true},
 };
 
 const lml_shape lml_alloy_read_shape = {.wanted = LML_WANT_RECORD,

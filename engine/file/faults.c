@@ -64,7 +64,7 @@ lml_status lml_faults_end(lml_faults *faults, lml_error *err)
 {
     if (faults->count > LML_FAULTS_MOST) {
         lml_json_write_open_record(&faults->w);
-        lml_json_write_member(&faults->w, "message", "more is wrong than is listed here");
+        lml_json_write_member(&faults->w, "message", "there are more faults than are listed here");
         lml_json_write_close(&faults->w);
     }
     lml_json_write_close(&faults->w);

@@ -40,7 +40,7 @@ static lml_status sort_members(lml_json_document *d, lml_error *err)
         return LML_OK;
     d->sorted = lml_alloc_get(&d->alloc, d->members * sizeof(*d->sorted));
     if (!d->sorted)
-        return lml_fail(err, LML_NO_MEMORY, "no memory left for %s", d->source);
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for %s", d->source);
     size_t used = 0;
     for (size_t i = 0; i < d->count; i++) {
         if (d->node[i].kind != LML_JSON_RECORD)
@@ -52,7 +52,7 @@ static lml_status sort_members(lml_json_document *d, lml_error *err)
         sort_by_name(slice, d->node[i].count);
         for (size_t k = 1; k < d->node[i].count; k++)
             if (strcmp(slice[k]->item->string, slice[k - 1]->item->string) == 0) {
-                lml_json_fail(slice[k], err, LML_BAD_DATA, "this name stood on line %u before",
+                lml_json_fail(slice[k], err, LML_BAD_DATA, "this name was used before, on line %u",
                               slice[k - 1]->line);
                 lml_error_hint(err, "keep one of the two");
                 return LML_BAD_DATA;
@@ -91,13 +91,13 @@ lml_status lml_json_read(const lml_alloc *alloc, lml_span text, const lml_json_l
         return lml_fail(err, LML_LIMIT, "%s: the text is longer than %zu bytes", source, l.size);
     lml_json_document *d = lml_alloc_get(alloc, sizeof *d);
     if (!d)
-        return lml_fail(err, LML_NO_MEMORY, "no memory left for %s", source);
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for %s", source);
     *d = (lml_json_document){.alloc = *alloc, .length = text.length, .source_size = strlen(source)};
     d->text = lml_span_copy(alloc, text);
     d->source = lml_span_copy(alloc, (lml_span){source, d->source_size});
     lml_status status = d->text && d->source
                             ? build(d, &l, err)
-                            : lml_fail(err, LML_NO_MEMORY, "no memory left for %s", source);
+                            : lml_fail(err, LML_NO_MEMORY, "out of memory for %s", source);
     if (status)
         lml_json_free(d);
     else

@@ -87,19 +87,19 @@ static lml_span word_here(const struct scan *s)
 static const char *mend_of(uint32_t c)
 {
     if (c < 0x80 && is_letter((int)c))
-        return "names, texts and values with a unit stand in double quotes; true and false are "
-               "written small";
+        return "names, texts and values with a unit go in double quotes; true and false are "
+               "in lower case";
     if (lml_ascii_is_digit((int)c))
-        return "names stand in double quotes; a decimal is written with a point: 12.5";
+        return "names go in double quotes; decimals use a point: 12.5";
     if (c == '/' || c == '#')
-        return "JSON has no comments; a note can stand in a text";
+        return "JSON has no comments; put a note in a text";
     if (c == '\'' || c == 0x2018 || c == 0x2019 || (c >= 0x201C && c <= 0x201E) || c == 0xAB ||
         c == 0xBB)
-        return "texts and names stand in straight double quotes: \"";
+        return "texts and names go in straight double quotes: \"";
     if (c == '%' || c == 0x2030 || c == 0xB0 || c == 0xB5)
-        return "a value with a unit stands in quotes, such as \"12.5 g\"";
+        return "put a value with a unit in quotes, such as \"12.5 g\"";
     if (c == 0xA0 || c == 0xFEFF || (c >= 0x2000 && c <= 0x200F))
-        return "an invisible character stands here; take it out";
+        return "there is an invisible character here; remove it";
     return NULL;
 }
 
@@ -116,18 +116,18 @@ static lml_status unexpected(struct scan *s, const char *due)
     if (peek(s) < 0)
         return refuse(s, s->at, LML_BAD_DATA,
                       "the end is missing: a closing bracket, or the rest of the file",
-                      "the text ends where %s is due", due);
+                      "the text ends where %s is expected", due);
     size_t bytes = lml_utf8_next(lml_span_between(s->text + s->at, s->text + s->length), &c);
     if (!bytes)
         return not_utf8(s);
     if (c < 0x20 || c == 0x7F)
-        return refuse(s, s->at, LML_BAD_DATA, NULL, "a control character (0x%02X) where %s is due",
-                      (unsigned)c, due);
+        return refuse(s, s->at, LML_BAD_DATA, NULL,
+                      "a control character (0x%02X) where %s is expected", (unsigned)c, due);
     lml_span shown = {s->text + s->at, bytes};
     if (c < 0x80 && is_letter((int)c))
         shown = word_here(s);
-    return refuse(s, s->at, LML_BAD_DATA, mend_of(c), "%.*s where %s is due", (int)shown.length,
-                  shown.at, due);
+    return refuse(s, s->at, LML_BAD_DATA, mend_of(c), "%.*s where %s is expected",
+                  (int)shown.length, shown.at, due);
 }
 
 static lml_status add_node(struct scan *s, size_t parent, lml_span name)
@@ -141,7 +141,7 @@ static lml_status add_node(struct scan *s, size_t parent, lml_span name)
         lml_json *grown =
             lml_alloc_resize(&d->alloc, d->node, d->capacity * sizeof *grown, more * sizeof *grown);
         if (!grown)
-            return lml_fail(s->err, LML_NO_MEMORY, "no memory left for %s", d->source);
+            return lml_fail(s->err, LML_NO_MEMORY, "out of memory for %s", d->source);
         d->node = grown;
         d->capacity = more;
     }
@@ -186,12 +186,12 @@ static lml_status scan_escape(struct scan *s)
     }
     if (c != 'u')
         return refuse(s, s->at, LML_BAD_DATA, "a backslash itself is written \\\\",
-                      "a backslash stands before something that needs none");
+                      "a backslash before something that needs none");
     long code = hex4(s, s->at + 1);
     if (code < 0)
-        return refuse(s, s->at, LML_BAD_DATA, NULL, "four hexadecimal digits are due after \\u");
+        return refuse(s, s->at, LML_BAD_DATA, NULL, "four hexadecimal digits are needed after \\u");
     if (code == 0)
-        return refuse(s, s->at, LML_BAD_DATA, NULL, "\\u0000 may not stand in a text");
+        return refuse(s, s->at, LML_BAD_DATA, NULL, "\\u0000 is not allowed in a text");
     if (code >= 0xDC00 && code <= 0xDFFF)
         return refuse(s, s->at, LML_BAD_DATA, NULL,
                       "\\u%04lX is the second half of a pair without its first",
@@ -226,7 +226,7 @@ static lml_status scan_text(struct scan *s, lml_span *out)
             break;
         if (c < 0x20)
             return refuse(s, s->at, LML_BAD_DATA, "a tab is written \\t",
-                          "a control character (0x%02X) stands in a text", (unsigned)c);
+                          "a text contains a control character (0x%02X)", (unsigned)c);
         if (c == '\\') {
             s->at++;
             lml_status status = scan_escape(s);
@@ -289,7 +289,7 @@ static lml_status scan_number(struct scan *s)
     if (length != word.length)
         return refuse(s, s->at, LML_BAD_DATA,
                       length
-                          ? "a value with a unit stands in quotes, such as \"12.5 g\""
+                          ? "put a value with a unit in quotes, such as \"12.5 g\""
                           : "write a number like 12.5, 0.5 or -3: no plus sign, no leading zero, "
                             "digits on both sides of the point",
                       "%.*s is not a number", (int)word.length, word.at);
@@ -333,7 +333,7 @@ static lml_status scan_name(struct scan *s, lml_span *name)
     if (status)
         return status;
     if (lml_letter_find_hidden(*name, "", &code) < name->length)
-        return refuse(s, start, LML_BAD_DATA, "take it out", "the name holds %s (U+%04X)",
+        return refuse(s, start, LML_BAD_DATA, "remove it", "the name contains %s (U+%04X)",
                       lml_letter_fault(code), (unsigned)code);
     skip_blanks(s);
     if (peek(s) != ':')
@@ -357,8 +357,8 @@ static lml_status scan_comma(struct scan *s, char close, bool *more)
     size_t comma = s->at++;
     skip_blanks(s);
     if (peek(s) == close)
-        return refuse(s, comma, LML_BAD_DATA, "take the comma away",
-                      "a comma stands before the closing %c", close);
+        return refuse(s, comma, LML_BAD_DATA, "remove the comma",
+                      "there is a comma before the closing %c", close);
     return LML_OK;
 }
 
@@ -368,8 +368,8 @@ static lml_status scan_within(struct scan *s, size_t me, size_t depth)
     bool record = peek(s) == '{';
     char close = record ? '}' : ']';
     if (depth >= s->limits.depth)
-        return refuse(s, s->at, LML_LIMIT, NULL,
-                      "lists and records stand more than %zu deep in each other", s->limits.depth);
+        return refuse(s, s->at, LML_LIMIT, NULL, "lists and records are nested more than %zu deep",
+                      s->limits.depth);
     s->doc->node[me].kind = record ? LML_JSON_RECORD : LML_JSON_LIST;
     s->at++;
     skip_blanks(s);

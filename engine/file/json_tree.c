@@ -130,5 +130,5 @@ lml_status lml_json_tree(lml_json_document *d, lml_error *err)
 {
     d->decoded = lml_alloc_get(&d->alloc, d->length + 1);
     bool grown = d->decoded && grow(d);
-    return grown ? LML_OK : lml_fail(err, LML_NO_MEMORY, "no memory left for %s", d->source);
+    return grown ? LML_OK : lml_fail(err, LML_NO_MEMORY, "out of memory for %s", d->source);
 }

@@ -154,7 +154,7 @@ static void quoted(lml_json_writer *w, lml_span text)
 void lml_json_write_name(lml_json_writer *w, lml_span name)
 {
     if (!w->status && (!w->depth || !(w->record & bit(w)) || w->named))
-        spoil(w, LML_FAULT, "a name where none is due");
+        spoil(w, LML_FAULT, "a name where none is expected");
     if (w->status)
         return;
     separate(w);

@@ -17,11 +17,11 @@ lml_status lml_lines_cut(const lml_alloc *alloc, lml_span text, lml_lines *out, 
         at = feed ? feed + 1 : end;
     }
     if (count > LML_LINES_MOST)
-        return lml_fail(err, LML_LIMIT, "a text of more than %d lines is not set beside another",
+        return lml_fail(err, LML_LIMIT, "a text of more than %d lines cannot be compared",
                         (int)LML_LINES_MOST);
     out->line = lml_alloc_get(alloc, count * sizeof *out->line);
     if (!out->line)
-        return lml_fail(err, LML_NO_MEMORY, "no memory to set two texts side by side");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory while comparing two texts");
     for (const char *at = text.at; at < end; out->count++) {
         const char *feed = memchr(at, '\n', (size_t)(end - at));
         out->line[out->count] = lml_span_between(at, feed ? feed + 1 : end);
@@ -99,10 +99,10 @@ lml_status lml_lines_pair(const lml_alloc *alloc, const lml_lines *a, const lml_
         return LML_OK;
     size_t size = (m.a_end - m.a + 1) * (m.b_end - m.b + 1) * sizeof(uint16_t);
     if (size > TABLE_MOST)
-        return lml_fail(err, LML_LIMIT, "too many lines differ to be set side by side");
+        return lml_fail(err, LML_LIMIT, "too many lines differ to compare");
     uint16_t *length = lml_alloc_get(alloc, size);
     if (!length)
-        return lml_fail(err, LML_NO_MEMORY, "no memory to set two texts side by side");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory while comparing two texts");
     memset(length, 0, size);
     fill(a, b, &m, length);
     pair_middle(a, b, &m, length, to);
@@ -124,7 +124,7 @@ lml_status lml_lines_changes(const lml_alloc *alloc, const lml_lines *was, const
     size_t size = (was->count + 1) * sizeof(size_t), told = 0, k = 0;
     size_t *to = lml_alloc_get(alloc, size);
     if (!to)
-        return lml_fail(err, LML_NO_MEMORY, "no memory to set two texts side by side");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory while comparing two texts");
     lml_status status = lml_lines_pair(alloc, was, is, to, err);
     for (size_t i = 0; status == LML_OK && i <= was->count; i++) {
         size_t partner = i < was->count ? to[i] : is->count;
@@ -136,7 +136,7 @@ lml_status lml_lines_changes(const lml_alloc *alloc, const lml_lines *was, const
         k += partner != LML_LINES_ALONE;
     }
     if (told > most)
-        lml_builder_add_format(out, "%sand %zu lines more\n", before, told - most);
+        lml_builder_add_format(out, "%sand %zu more lines\n", before, told - most);
     lml_alloc_free(alloc, to, size);
     return status;
 }

@@ -11,7 +11,7 @@ static lml_status pair(const lml_alloc *alloc, const lml_lines *base, const lml_
     out->size = (base->count + 1) * sizeof *out->to;
     out->to = lml_alloc_get(alloc, out->size);
     if (!out->to)
-        return lml_fail(err, LML_NO_MEMORY, "no memory to set two texts side by side");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory while comparing two texts");
     return lml_lines_pair(alloc, base, other, out->to, err);
 }
 
@@ -120,5 +120,5 @@ void lml_merge_show(const lml_merge *merge, const char *file, lml_builder *out)
         show(out, '+', &merge->theirs, c->theirs, c->theirs_end);
     }
     if (merge->clashes > LML_MERGE_CLASHES)
-        lml_builder_add_format(out, "and %zu places more\n", merge->clashes - LML_MERGE_CLASHES);
+        lml_builder_add_format(out, "and %zu more places\n", merge->clashes - LML_MERGE_CLASHES);
 }

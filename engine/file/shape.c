@@ -28,7 +28,7 @@ static lml_status check_text(const lml_shape *s, const lml_json *node, size_t mo
     if (lml_letter_find_hidden(text, "", &c) == text.length)
         return LML_OK;
     /* on a sheet it would hide or forge what is beside it */
-    return lml_json_fail(node, err, LML_BAD_VALUE, "the text holds %s (U+%04X)",
+    return lml_json_fail(node, err, LML_BAD_VALUE, "the text contains %s (U+%04X)",
                          lml_letter_fault(c), (unsigned)c);
 }
 
@@ -48,7 +48,7 @@ static lml_status check_choice(const lml_shape *s, const lml_json *node, lml_err
         if (used < sizeof all)
             used += (size_t)snprintf(all + used, sizeof all - used, "%s%s", used ? ", " : "", *c);
     }
-    lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is none of the choices", (int)text.length,
+    lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is not one of the choices", (int)text.length,
                   text.at);
     if (lml_nearest_found(&nearest))
         return with_hint(err, LML_BAD_VALUE, "did you mean \"%s\"?", nearest.best.at);
@@ -141,7 +141,7 @@ static lml_status unknown_name(const lml_shape *s, const lml_json *member, lml_e
     lml_nearest nearest = lml_nearest_to(name);
     for (size_t i = 0; i < s->field_count; i++)
         lml_nearest_offer(&nearest, lml_span_of(s->fields[i].name));
-    lml_json_fail(member, err, LML_BAD_DATA, "nothing asks for this name");
+    lml_json_fail(member, err, LML_BAD_DATA, "this name is not used");
     if (lml_nearest_found(&nearest))
         return with_hint(err, LML_BAD_DATA,
                          nearest.distance ? "did you mean %s?" : "capitals count: write %s",
@@ -306,7 +306,7 @@ static lml_status refuse_empty(const lml_shape *s, const lml_json *node, lml_err
                   s->title ? s->title : "");
     lml_shape_example_json(s, example, sizeof example);
     lml_error_hint(err, "write it like %s%s", example,
-                   lml_shape_optional(s) ? ", or leave the name out" : "");
+                   lml_shape_optional(s) ? ", or leave out the name" : "");
     return LML_BAD_VALUE;
 }
 

@@ -111,7 +111,8 @@ static lml_status apart_valid(const lml_shape *s, lml_error *err)
     const lml_shape *field = lml_shape_field(s, s->apart);
     if (!field || field->wanted != LML_WANT_TEXT || (field->optional && !field->default_text))
         return lml_fail(err, LML_BAD_VALUE,
-                        "told apart by %s, which is no text that every one of them has", s->apart);
+                        "told apart by %s, which is not a text that every one of them has",
+                        s->apart);
     return LML_OK;
 }
 
@@ -121,7 +122,7 @@ lml_status lml_shape_valid(const lml_alloc *alloc, const lml_shape *s, lml_error
     bool bounded = w > LML_WANT_ANYTHING && w <= LML_WANT_WHOLE;
     bounded = bounded || w == LML_WANT_MOMENT || w == LML_WANT_TIME_OF_DAY;
     if ((s->from || s->to) && !bounded)
-        return lml_fail(err, LML_BAD_VALUE, "%s takes no from and no to", lml_wanted_words(w));
+        return lml_fail(err, LML_BAD_VALUE, "%s takes neither from nor to", lml_wanted_words(w));
     if (w == LML_WANT_CHOICE && (!s->choices || !s->choices[0]))
         return lml_fail(err, LML_BAD_VALUE, "a choice has no choices");
     if ((w == LML_WANT_LIST || w == LML_WANT_BY_NAME) && !s->of)

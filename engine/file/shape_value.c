@@ -34,22 +34,22 @@ lml_status lml_shape_wrong_kind(const lml_shape *s, const lml_json *node, lml_er
     lml_shape_example_json(s, example, sizeof example);
     switch (lml_json_kind_of(node)) {
     case LML_JSON_NULL:
-        lml_json_fail(node, err, LML_BAD_DATA, "null is no value");
-        return with_hint(err, LML_BAD_DATA, "leave the name out, or write %s", example);
+        lml_json_fail(node, err, LML_BAD_DATA, "null is not a value");
+        return with_hint(err, LML_BAD_DATA, "leave out the name, or write %s", example);
     case LML_JSON_NUMBER:
-        lml_json_fail(node, err, LML_BAD_DATA, "%.*s is a bare number where %s is due",
+        lml_json_fail(node, err, LML_BAD_DATA, "%.*s is a bare number where %s is needed",
                       (int)raw.length, raw.at, due);
         return with_hint(err, LML_BAD_DATA,
                          has_unit(s->wanted) ? "write it with its unit, in quotes, such as %s"
                                              : "write something like %s",
                          example);
     case LML_JSON_TEXT:
-        lml_json_fail(node, err, LML_BAD_DATA, "a text (%.*s) where %s is due",
+        lml_json_fail(node, err, LML_BAD_DATA, "a text (%.*s) where %s is needed",
                       raw.length > 60 ? 60 : (int)raw.length, raw.at, due);
         return with_hint(err, LML_BAD_DATA, "write something like %s, without quotes around it",
                          example);
     default:
-        lml_json_fail(node, err, LML_BAD_DATA, "%s where %s is due",
+        lml_json_fail(node, err, LML_BAD_DATA, "%s where %s is needed",
                       lml_json_kind_words(lml_json_kind_of(node)), due);
         return with_hint(err, LML_BAD_DATA, "write something like %s", example);
     }
@@ -131,7 +131,7 @@ lml_status lml_shape_check_per(const lml_shape *s, const lml_value *value, lml_e
         return status;
     char text[LML_VALUE_TEXT];
     lml_write_text(value, text);
-    lml_fail(err, LML_MISMATCH, "a price per %s is due, and %s is none", s->per, text);
+    lml_fail(err, LML_MISMATCH, "a price per %s is needed, but %s is not one", s->per, text);
     if (money.currency)
         lml_error_hint(err, "such as 98.50 %s/%s", lml_currency_at(money.currency)->code, s->per);
     return LML_MISMATCH;
@@ -146,7 +146,7 @@ lml_status lml_shape_value(const lml_shape *s, const lml_json *node, lml_value *
     else if (has_unit(s->wanted) || has_date(s->wanted))
         status = read_text_value(s, node, &value, err);
     else
-        status = lml_fail(err, LML_FAULT, "%s is no single value", lml_wanted_words(s->wanted));
+        status = lml_fail(err, LML_FAULT, "%s is not a single value", lml_wanted_words(s->wanted));
     if (!status)
         status = check_bound(s, node, &value, LEAST, err);
     if (!status)

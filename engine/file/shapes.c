@@ -9,7 +9,7 @@
 #define SCHEMA_FIELD                                                                               \
     {                                                                                              \
         .wanted = LML_WANT_TEXT, .name = "$schema",                                                \
-        .title = "Where the schema of this file is, for editors", .optional = true,                \
+        .title = "Location of this file's schema, for editors", .optional = true,                  \
         .example = "job.schema.json"                                                               \
     }
 
@@ -20,16 +20,16 @@ static lml_status check_version(const lml_json *node, lml_error *err)
         return LML_OK;
     lml_span version = lml_json_raw(node);
     lml_json_fail(node, err, LML_BAD_DATA,
-                  "a later lemel wrote this file: it has version %.*s, and this one reads %d",
+                  "a later lemel wrote this file: it is version %.*s, but this lemel reads %d",
                   (int)version.length, version.at, LML_SHAPES_VERSION);
-    lml_error_hint(err, "install the later lemel; nothing else in the file was looked at");
+    lml_error_hint(err, "install the later lemel; nothing else in the file was checked");
     return LML_BAD_DATA;
 }
 
 #define VERSION_FIELD                                                                              \
     {                                                                                              \
         .wanted = LML_WANT_WHOLE, .name = LML_SHAPE_VERSION,                                       \
-        .title = "Version of this kind of file; without it 1", .optional = true, .from = "1",      \
+        .title = "Version of this kind of file; 1 if left out", .optional = true, .from = "1",     \
         .example = "1", .check = check_version                                                     \
     }
 
@@ -55,31 +55,30 @@ static const lml_shape entry_fields[] = {
      .example = "2026-11-26T14:20"},
     {.wanted = LML_WANT_TEXT,
      .name = "what",
-     .title = "Which figure of the bench sheet it is",
+     .title = "Name of the figure on the bench sheet",
      .example = "raw casting"},
     {.wanted = LML_WANT_MASS,
      .name = "mass",
-     .title = "What the scale showed",
+     .title = "Reading of the scale",
      .optional = true,
      .from = "0 g"},
     {.wanted = LML_WANT_FINENESS,
      .name = "fineness",
-     .title = "What it is taken to be",
+     .title = "Fineness it is counted at",
      .optional = true,
      .metal = LML_Au,
      .any_metal = true},
     {.wanted = LML_WANT_TEXT,
      .name = "assay",
      .title = "Which test the fineness comes from",
-     .note =
-         "figures of one test are wrong together; \"calculated\" when it was reckoned from what "
-         "went in",
+     .note = "figures of one test share its error; \"calculated\" if it was worked out from what "
+             "went in",
      .optional = true,
      .example = "button of 24 November"},
     {.wanted = LML_WANT_OWNER, .name = "owner", .title = "Whose metal it is", .optional = true},
     {.wanted = LML_WANT_CHOICE,
      .name = "way",
-     .title = "Which side of the metal account it stands on",
+     .title = "Which side of the metal account it belongs to",
      .note =
          "in: brought by its owner; added: the studio's, from now on the owner's; piece: in the "
          "finished piece; returned: handed back; kept: stays with the studio by agreement; sent: "
@@ -98,28 +97,19 @@ static const lml_shape entry_fields[] = {
      .title = "How the figure is known",
      .optional = true,
      .choices = origins + 1},
-    {.wanted = LML_WANT_LENGTH,
-     .name = "length",
-     .title = "A length that was measured",
-     .optional = true},
-    {.wanted = LML_WANT_VOLUME,
-     .name = "volume",
-     .title = "A volume that was measured",
-     .optional = true},
+    {.wanted = LML_WANT_LENGTH, .name = "length", .title = "A measured length", .optional = true},
+    {.wanted = LML_WANT_VOLUME, .name = "volume", .title = "A measured volume", .optional = true},
     {.wanted = LML_WANT_TEMPERATURE,
      .name = "temperature",
-     .title = "A temperature that was read",
+     .title = "A temperature reading",
      .optional = true},
     {.wanted = LML_WANT_TIME, .name = "time", .title = "How long it took", .optional = true},
     {.wanted = LML_WANT_VACUUM,
      .name = "vacuum",
-     .title = "A depth of vacuum that was read",
+     .title = "A vacuum reading",
      .optional = true,
      .example = "21.5 inHg vac"},
-    {.wanted = LML_WANT_CURRENT,
-     .name = "current",
-     .title = "A current that was read",
-     .optional = true},
+    {.wanted = LML_WANT_CURRENT, .name = "current", .title = "A current reading", .optional = true},
     {.wanted = LML_WANT_WHOLE, .name = "count", .title = "How many", .optional = true, .from = "0"},
     {.wanted = LML_WANT_TEXT,
      .name = "by",
@@ -128,7 +118,7 @@ static const lml_shape entry_fields[] = {
      .example = "O.F."},
     {.wanted = LML_WANT_TEXT,
      .name = "note",
-     .title = "Anything else worth knowing",
+     .title = "Other notes",
      .optional = true,
      .example = "sprues still on"},
 };
@@ -145,12 +135,12 @@ static const lml_shape confirmed_fields[] = {
     {.wanted = LML_WANT_TEXT, .name = "by", .title = "Who decided", .example = "O.F."},
     {.wanted = LML_WANT_TEXT,
      .name = "text",
-     .title = "What was accepted, word for word; lemel confirm writes it",
+     .title = "The text that was accepted, word for word; lemel confirm writes it",
      .optional = true, /* without it the point is open */
      .example = "Old metal is 63 % of the charge"},
     {.wanted = LML_WANT_TEXT,
      .name = "figure",
-     .title = "Of lemel 0.1.0, and no longer looked at",
+     .title = "From lemel 0.1.0; no longer used",
      .optional = true,
      .example = "63 %"},
 };
@@ -162,15 +152,15 @@ static const lml_shape confirmed = {.wanted = LML_WANT_RECORD,
 static const lml_shape job_fields[] = {
     VERSION_FIELD,
     SCHEMA_FIELD,
-    {.wanted = LML_WANT_TEXT, .name = "recipe", .title = "The recipe to work", .example = "remake"},
+    {.wanted = LML_WANT_TEXT, .name = "recipe", .title = "The recipe to run", .example = "remake"},
     {.wanted = LML_WANT_TEXT,
      .name = "made",
-     .title = "The command that made the file and may write it anew",
+     .title = "The command that made the file and may rewrite it",
      .optional = true,
      .example = "lemel ask"},
     {.wanted = LML_WANT_TEXT,
      .name = "title",
-     .title = "What the job is called",
+     .title = "Name of the job",
      .optional = true,
      .example = "Two rings into one"},
     {.wanted = LML_WANT_TEXT,
@@ -180,7 +170,7 @@ static const lml_shape job_fields[] = {
      .example = "Tobiah Merrowick"},
     {.wanted = LML_WANT_MOMENT,
      .name = "date",
-     .title = "The date it is reckoned for",
+     .title = "Date of the job",
      .optional = true,
      .example = "2026-11-24"},
     {.wanted = LML_WANT_RECORD,
@@ -190,7 +180,7 @@ static const lml_shape job_fields[] = {
      .of = &anything},
     {.wanted = LML_WANT_YES_NO,
      .name = "loose",
-     .title = "Whether given may name allowances too, as the command line does",
+     .title = "Whether given may also set allowances, as on the command line",
      .optional = true},
     {.wanted = LML_WANT_RECORD,
      .name = "house",
@@ -209,18 +199,18 @@ static const lml_shape job_fields[] = {
      .of = &lml_shapes_record_entry},
     {.wanted = LML_WANT_LIST,
      .name = "offers",
-     .title = "What was promised to the client, and what became of it; lemel offer adds to it",
+     .title = "Offers to the client and their outcome; lemel offer adds to it",
      .optional = true,
      .of = &lml_shapes_offer},
     {.wanted = LML_WANT_RECORD,
      .name = "closing",
-     .title = "How the job ends; lemel close works it",
+     .title = "How the job ends; lemel close runs it",
      .optional = true,
      .fields = lml_shapes_closing_fields,
      .field_count = LML_SHAPES_CLOSING_FIELDS},
     {.wanted = LML_WANT_TEXT,
      .name = "notes",
-     .title = "Anything else worth knowing",
+     .title = "Other notes",
      .optional = true,
      .example = "engraving inside stays legible"},
 };
@@ -236,7 +226,8 @@ static lml_status check_currency(const lml_json *node, lml_error *err)
     lml_span code = lml_json_text(node);
     if (lml_currency_by_code(code))
         return LML_OK;
-    lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is no currency", (int)code.length, code.at);
+    lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is not a currency", (int)code.length,
+                  code.at);
     lml_error_hint(err, "write its ISO 4217 code: three capitals, such as CAD");
     return LML_BAD_VALUE;
 }
@@ -262,8 +253,8 @@ static lml_status check_unit(const lml_json *node, lml_error *err)
     if (status)
         return lml_json_place(node, status, err);
     if (kind == LML_WANT_ANYTHING || kind >= LML_WANT_NUMBER) {
-        lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is no kind of figure", (int)name.length,
-                      name.at);
+        lml_json_fail(node, err, LML_BAD_VALUE, "\"%.*s\" is not a kind of figure",
+                      (int)name.length, name.at);
         lml_error_hint(err, "such as mass, length, temperature, vacuum or volume");
         return LML_BAD_VALUE;
     }
@@ -338,12 +329,12 @@ static const lml_shape house_fields[] = {
      .example = "Studio Lemel"},
     {.wanted = LML_WANT_TEXT,
      .name = "place",
-     .title = "Where it is; laws and taxes hang on it",
+     .title = "Where it is; laws and taxes depend on it",
      .optional = true,
      .example = "CA-QC"},
     {.wanted = LML_WANT_TEXT,
      .name = "currency",
-     .title = "What it reckons in",
+     .title = "Its currency",
      .optional = true,
      .example = "CAD",
      .check = check_currency},
@@ -386,7 +377,7 @@ static const lml_shape house_fields[] = {
 };
 const lml_shape lml_shapes_house = {.wanted = LML_WANT_RECORD,
                                     .title = "A studio",
-                                    .note = "Every further name is an allowance: a general one "
+                                    .note = "Every other name is an allowance: a general one "
                                             "(\"button\") or one recipe's (\"need.button\")",
                                     .fields = house_fields,
                                     .field_count = COUNT(house_fields),
@@ -398,7 +389,7 @@ const lml_shape lml_shapes_house = {.wanted = LML_WANT_RECORD,
     {.wanted = LML_WANT_PRICE, .name = "price", .title = "The price", .example = "98.50 USD/g"},   \
         {.wanted = LML_WANT_MOMENT,                                                                \
          .name = "at",                                                                             \
-         .title = "When it stood",                                                                 \
+         .title = "Date and time of the price",                                                    \
          .example = "2026-11-24T09:00"},                                                           \
     {                                                                                              \
         .wanted = LML_WANT_TEXT, .name = "from", .title = "Who quoted it",                         \

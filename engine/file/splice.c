@@ -159,7 +159,7 @@ static lml_status check_order(const lml_json *list, const lml_json *entry, const
     if (status != LML_OK || later.exact >= earlier.exact)
         return status;
     lml_span a = lml_json_text(now), b = lml_json_text(before);
-    lml_json_fail(before, err, LML_BAD_DATA, "the last entry is of %.*s, and %.*s is earlier",
+    lml_json_fail(before, err, LML_BAD_DATA, "the last entry is of %.*s, but %.*s is earlier",
                   (int)b.length, b.at, (int)a.length, a.at);
     lml_error_hint(err, "%s", hint);
     return LML_BAD_DATA;
@@ -215,18 +215,19 @@ static lml_status splice_entry(const growing *in, const lml_shape *shape, const 
 lml_status lml_splice_record(lml_span job, const char *source, lml_span entry, lml_builder *out,
                              lml_error *err)
 {
-    return splice_entry(&record_member, &lml_shapes_record_entry,
-                        "a record only grows: give the moment with its time, and say in a note "
-                        "what an old entry had wrong",
-                        job, source, entry, out, err);
+    return splice_entry(
+        &record_member, &lml_shapes_record_entry,
+        "entries can only be added in order: give the moment with its time, and say in a note "
+        "what was wrong in an old entry",
+        job, source, entry, out, err);
 }
 
 lml_status lml_splice_offer(lml_span job, const char *source, lml_span entry, lml_builder *out,
                             lml_error *err)
 {
     return splice_entry(&offers_member, &lml_shapes_offer,
-                        "offers are only added to: give the moment with its time", job, source,
-                        entry, out, err);
+                        "offers can only be added in order: give the moment with its time", job,
+                        source, entry, out, err);
 }
 
 lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code, lml_span entry,
@@ -240,8 +241,8 @@ lml_status lml_splice_confirmed(lml_span job, const char *source, lml_span code,
     for (const lml_json *m = lml_json_first(there); m; m = lml_json_next(m))
         if (status == LML_OK && lml_span_equal(lml_json_name(m), code)) {
             status = LML_BAD_DATA;
-            lml_json_fail(m, err, status, "it was confirmed before, for other words");
-            lml_error_hint(err, "take that entry out of the file, then confirm it again");
+            lml_json_fail(m, err, status, "it was confirmed before, with a different text");
+            lml_error_hint(err, "remove that entry from the file, then confirm again");
         }
     if (status == LML_OK) {
         lml_json_writer w = lml_json_writer_on(&named, false);

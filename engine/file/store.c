@@ -16,30 +16,30 @@ const char *lml_store_reason(int code)
         return "no such file or folder";
     case EACCES:
     case EPERM:
-        return "not allowed";
+        return "permission denied";
     case EISDIR:
         return "it is a folder";
     case ENOTDIR:
         return "part of the path is not a folder";
     case ELOOP:
-        return "its symbolic links lead in a circle";
+        return "its symbolic links form a loop";
     case ENAMETOOLONG:
         return "the name is too long";
     case ENOSPC:
         return "the disk is full";
     case EDQUOT:
-        return "the quota of the disk is used up";
+        return "the disk quota is used up";
     case EFBIG:
-        return "the file would be larger than is allowed";
+        return "the file would be larger than the limit";
     case EROFS:
         return "the disk is read-only";
     case EMFILE:
     case ENFILE:
         return "too many files are open";
     case EEXIST:
-        return "it exists already";
+        return "it already exists";
     case EIO:
-        return "the disk reports a fault";
+        return "the disk reports an error";
     default:
         return NULL;
     }
@@ -97,12 +97,12 @@ static lml_status check_kind(const char *path, mode_t mode, bool pipes, lml_erro
         return LML_OK;
     if (S_ISDIR(mode))
         return system_fail(err, LML_NO_FILE, "cannot read", path, EISDIR);
-    lml_fail(err, LML_NO_FILE, "cannot read %s: it is %s, and a plain file is due", path,
+    lml_fail(err, LML_NO_FILE, "cannot read %s: it is %s, not a plain file", path,
              S_ISFIFO(mode)   ? "a pipe"
              : S_ISSOCK(mode) ? "a socket"
                               : "a device");
     if (err)
-        lml_error_hint(err, "keep what comes out of it in a file, and name that");
+        lml_error_hint(err, "save its output in a file and name that");
     return LML_NO_FILE;
 }
 
@@ -179,7 +179,7 @@ static lml_status refuse(const struct job *j, int code)
 static lml_status exists_already(const struct job *j)
 {
     lml_status status = refuse(j, EEXIST);
-    lml_error_hint(j->err, "choose another name, or say --replace");
+    lml_error_hint(j->err, "choose another name, or add --replace");
     return status;
 }
 
@@ -312,8 +312,9 @@ static lml_status look_again(const struct job *j)
     if (is_same(&now, j->as_read))
         return LML_OK;
     lml_fail(j->err, LML_NO_WRITE,
-             "%s was changed meanwhile by somebody else, so nothing was written to it", j->shown);
-    lml_error_hint(j->err, "say the same command again");
+             "%s was changed by someone else in the meantime, so nothing was written to it",
+             j->shown);
+    lml_error_hint(j->err, "run the same command again");
     return LML_NO_WRITE;
 }
 

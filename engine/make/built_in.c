@@ -60,7 +60,7 @@ static lml_builder read_file(const lml_alloc *heap, const char *path)
     fclose(f);
     lml_builder_add(&text, block, length);
     if (lml_builder_status(&text, NULL))
-        fail("no memory for", path);
+        fail("out of memory for", path);
     return text;
 }
 
@@ -78,13 +78,13 @@ static lml_builder compile(const lml_alloc *heap, const source *s, const lml_bui
     snprintf(chunk, sizeof chunk, "@%s", s->shown);
     lua_State *L = luaL_newstate();
     if (!L)
-        fail("no memory for", s->shown);
+        fail("out of memory for", s->shown);
     if (luaL_loadbufferx(L, text->at, text->length, chunk, "t"))
         fail("not to be compiled:", lua_tostring(L, -1));
     lua_dump(L, add_piece, &code, 0);
     lua_close(L);
     if (lml_builder_status(&code, NULL))
-        fail("no memory for", s->shown);
+        fail("out of memory for", s->shown);
     return code;
 }
 

@@ -25,7 +25,7 @@ static lml_status add_up(lml_book *book, const lml_source *jobs, size_t count, l
     if (status != LML_OK)
         return status;
     if (book->status != LML_OK)
-        return lml_fail(err, book->status, "no memory for the book");
+        return lml_fail(err, book->status, "out of memory for the book");
     if (is_beyond(book))
         return lml_fail(err, LML_OVERFLOW, "these records hold more metal than can be counted");
     lml_json_writer w = lml_json_writer_on(out, false);

@@ -22,12 +22,12 @@ static lml_status find_point(const lml_json *result, lml_span code, const lml_js
     for (; remark; remark = lml_json_next(remark)) {
         lml_span level = member_text(remark, "level"), own = member_text(remark, "code");
         if (lml_span_equal(own, code) && lml_span_is(level, "confirmed"))
-            return lml_fail(err, LML_BAD_DATA, "%.*s is confirmed already", (int)code.length,
+            return lml_fail(err, LML_BAD_DATA, "%.*s is already confirmed", (int)code.length,
                             code.at);
         if (lml_span_equal(own, code) && lml_span_is(level, "stop")) {
-            lml_fail(err, LML_BAD_DATA, "%.*s is a stop: nobody can confirm it away",
+            lml_fail(err, LML_BAD_DATA, "%.*s is a stop, which cannot be confirmed",
                      (int)code.length, code.at);
-            lml_error_hint(err, "mend what it says");
+            lml_error_hint(err, "fix what it says");
             return LML_BAD_DATA;
         }
         if (!lml_span_is(level, "confirm"))
@@ -40,14 +40,14 @@ static lml_status find_point(const lml_json *result, lml_span code, const lml_js
         first = first ? first : remark;
         open++;
     }
-    lml_fail(err, LML_BAD_DATA, "no point of this job that is open is called %.*s",
-             (int)code.length, code.at);
+    lml_fail(err, LML_BAD_DATA, "this job has no open point called %.*s", (int)code.length,
+             code.at);
     if (lml_nearest_found(&near)) {
         lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
         return LML_BAD_DATA;
     }
     if (open == 0) {
-        lml_error_hint(err, "none is open");
+        lml_error_hint(err, "no point is open");
         return LML_BAD_DATA;
     }
     lml_span name = member_text(first, "code");

@@ -320,7 +320,7 @@ static void draw_sheets(lml_layout *layout, const lml_json *sheets)
 {
     lml_builder line = lml_layout_scratch(layout);
     for (const lml_json *s = lml_json_first(sheets); s; s = lml_json_next(s)) {
-        lml_builder_add_text(&line, s == lml_json_first(sheets) ? "printed otherwise: " : ", ");
+        lml_builder_add_text(&line, s == lml_json_first(sheets) ? "printed differently: " : ", ");
         lml_builder_add_span(&line, lml_json_text(s));
     }
     lml_layout_text(layout, 0, (lml_span){line.at, line.length});
@@ -360,7 +360,7 @@ void lml_differ_draw(lml_layout *layout, const lml_json *report)
     lml_builder line = lml_layout_scratch(layout);
     lml_builder_add_span(&line, text_of(report, "result"));
     if (equal)
-        lml_builder_add_text(&line, ": everything comes out bit for bit. Figures: ");
+        lml_builder_add_text(&line, ": everything comes out exactly the same. Figures: ");
     else
         lml_builder_add_format(&line, ": not as before. Figures: %zu of ",
                                lml_json_count(otherwise));
@@ -371,13 +371,13 @@ void lml_differ_draw(lml_layout *layout, const lml_json *report)
     if (lml_json_count(lml_json_member(report, "sheets")) > 0)
         draw_sheets(layout, lml_json_member(report, "sheets"));
     if (lml_json_count(lml_json_member(report, "remarks")) > 0)
-        lml_layout_text(layout, 0, lml_span_of("remarked otherwise:"));
+        lml_layout_text(layout, 0, lml_span_of("remarks that differ:"));
     draw_rows(layout, lml_json_member(report, "remarks"), "code");
     if (cause)
         lml_layout_text(layout, 0, lml_span_of("what has changed since:"));
     else if (!equal)
         lml_layout_text(layout, 0,
-                        lml_span_of("nothing that went into it has changed: it was run by "
+                        lml_span_of("nothing that went into it has changed; it was run by "
                                     "another build of lemel. docs/changes.md says which figures "
                                     "changed"));
     draw_causes(layout, changed);

@@ -24,9 +24,9 @@ lml_status lml_given_start(lml_builder *job, lml_span recipe, lml_error *err)
 static lml_status add_step(path *out, lml_span step, lml_span name, lml_error *err)
 {
     if (step.length == 0)
-        return lml_fail(err, LML_USAGE, "\"%.*s\" is no name", LML_SPAN_SHOWN(name));
+        return lml_fail(err, LML_USAGE, "\"%.*s\" is not a name", LML_SPAN_SHOWN(name));
     if (out->steps == STEPS)
-        return lml_fail(err, LML_USAGE, "\"%.*s\" reaches too deep", LML_SPAN_SHOWN(name));
+        return lml_fail(err, LML_USAGE, "\"%.*s\" has too many levels", LML_SPAN_SHOWN(name));
     out->step[out->steps++] = step;
     return LML_OK;
 }
@@ -156,7 +156,7 @@ static lml_status set(lml_builder *job, const path *p, lml_span value, const cha
         }
         if (lml_json_kind_of(node) != LML_JSON_RECORD) {
             status = lml_json_fail(
-                node, err, LML_USAGE, "%.*s cannot be set in it: it is %s and not a record",
+                node, err, LML_USAGE, "%.*s cannot be set in it, because it is %s, not a record",
                 (int)p->step[i].length, p->step[i].at, lml_json_kind_words(lml_json_kind_of(node)));
             break;
         }
@@ -207,7 +207,7 @@ static lml_status put(lml_builder *job, const char *word, bool closing, const ch
 {
     const char *equals = strchr(word, '=');
     if (!equals) {
-        lml_fail(err, LML_USAGE, "\"%s\" says no value", word);
+        lml_fail(err, LML_USAGE, "\"%s\" has no value", word);
         lml_error_hint(err, "write NAME=VALUE, such as wax=\"2.85 g\"");
         return LML_USAGE;
     }

@@ -38,8 +38,8 @@ lml_status lml_within_read(const char *text, lml_within *out, lml_error *err)
     lml_status status = lml_read_value(lml_span_of(text), LML_WANT_ANYTHING, LML_NO_METAL, &v, err);
     if (status == LML_OK && (v.kind == LML_NUMBER || !has_size(&v) || size_of(&v) < 0)) {
         lml_fail(err, LML_USAGE,
-                 "--within wants what a figure may move, and \"%s\" says nothing "
-                 "of the kind",
+                 "--within needs how far a figure may move, but \"%s\" does not say "
+                 "that",
                  text);
         lml_error_hint(err, "a part of each figure, --within \"0.1 %%\", or so much of its kind, "
                             "--within \"0.5 g\"");
@@ -113,7 +113,7 @@ static void *grow(const lml_alloc *alloc, void *list, size_t count, size_t *room
 
 static lml_status no_memory(lml_error *err)
 {
-    return lml_fail(err, LML_NO_MEMORY, "no memory for the differences");
+    return lml_fail(err, LML_NO_MEMORY, "out of memory for the differences");
 }
 
 static char *keep(char **at, lml_span text)

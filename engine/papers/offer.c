@@ -74,7 +74,7 @@ static lml_status check_words(const lml_offer *said, lml_error *err)
     if (!why && strcmp(said->what, whats[2]) == 0)
         return lml_fail(err, LML_USAGE, "why was it withdrawn?");
     if (!why && accepted && said->anyway)
-        return lml_fail(err, LML_USAGE, "why does it hold though it was accepted late?");
+        return lml_fail(err, LML_USAGE, "why is it valid although it was accepted late?");
     if (said->paid && !accepted)
         return lml_fail(err, LML_USAGE, "a payment goes with an acceptance");
     return LML_OK;
@@ -85,8 +85,8 @@ static lml_status check_unchanged(const paper *p, lml_error *err)
     if (!p->offers.changed)
         return LML_OK;
     lml_json_fail(p->offers.changed, err, LML_BAD_DATA,
-                  "this was changed by hand after it was written: its digest is another's");
-    lml_error_hint(err, "put it back as it was: it is what was promised. A new figure is a new "
+                  "this was changed by hand after it was written: its digest no longer matches");
+    lml_error_hint(err, "restore it as it was: it is what was promised. A new figure needs a new "
                         "offer, or a variation that both sign");
     return LML_BAD_DATA;
 }
@@ -101,7 +101,7 @@ static lml_status refuse_settled(const lml_json *event, const char *words, const
     return LML_BAD_DATA;
 }
 
-static const char BINDS[] = "it binds both: what changes now is a variation that both sign "
+static const char BINDS[] = "it binds both sides: a change now is a variation that both sign "
                             "(\"variations\" of the closing)";
 
 static lml_status check_run_out(const paper *p, lml_error *err)
@@ -115,9 +115,9 @@ static lml_status check_run_out(const paper *p, lml_error *err)
     if (status != LML_OK || !late || p->said->anyway)
         return status;
     lml_json_fail(p->offers.offer, err, LML_BAD_DATA,
-                  "the offer ran out on %.*s, and this acceptance is of %.*s",
+                  "the offer expired on %.*s, but this acceptance is of %.*s",
                   LML_SPAN_SHOWN(until), LML_SPAN_SHOWN(at));
-    lml_error_hint(err, "make another offer; or let this one hold all the same: --anyway, with "
+    lml_error_hint(err, "make a new offer, or accept this one all the same with --anyway and "
                         "--reason why");
     return LML_BAD_DATA;
 }
@@ -134,13 +134,13 @@ static lml_status check_state(const paper *p, lml_error *err)
     if (is_offered(p))
         return LML_OK;
     if (!o->offer) {
-        lml_json_fail(p->job, err, LML_BAD_DATA, "nothing was offered yet");
+        lml_json_fail(p->job, err, LML_BAD_DATA, "there is no offer yet");
         lml_error_hint(err, "lemel offer %s", p->shown);
         return LML_BAD_DATA;
     }
     if (o->withdrawn)
-        return refuse_settled(o->withdrawn, "withdrawn",
-                              "make another offer before anybody accepts one", err);
+        return refuse_settled(o->withdrawn, "withdrawn", "make a new offer before accepting one",
+                              err);
     return strcmp(p->said->what, "accepted") == 0 ? check_run_out(p, err) : LML_OK;
 }
 
@@ -163,9 +163,9 @@ static lml_status check_points(const lml_json *result, lml_error *err)
     }
     if (open == 0)
         return LML_OK;
-    lml_fail(err, LML_STOPPED, "nothing is offered while %s open: %s",
+    lml_fail(err, LML_STOPPED, "no offer can be made while %s open: %s",
              open == 1 ? "a point is" : "points are", codes);
-    lml_error_hint(err, "lemel run shows each; mend what a stop says, and confirm what somebody "
+    lml_error_hint(err, "lemel run shows each; fix what a stop says, and confirm what someone "
                         "answers for");
     return LML_STOPPED;
 }
@@ -174,13 +174,13 @@ static lml_status check_result(const paper *p, lml_span job, lml_error *err)
 {
     char digest[LML_DIGEST_TEXT];
     if (!p->result)
-        return lml_fail(err, LML_USAGE, "an offer is made of the result of its job");
+        return lml_fail(err, LML_USAGE, "an offer needs the result of its job");
     lml_digest_of(job, digest);
     const lml_json *input = lml_json_member(lml_json_member(p->result, "inputs"), "job");
     if (!lml_span_is(text_of(input, "digest"), digest))
-        return lml_fail(err, LML_BAD_DATA, "the result is not that of the job as it stands");
+        return lml_fail(err, LML_BAD_DATA, "the result is not from the job as it is now");
     if (lml_json_yes(lml_json_member(p->result, "closing")))
-        return lml_fail(err, LML_BAD_DATA, "the result is that of the end of the job");
+        return lml_fail(err, LML_BAD_DATA, "the result is from the closing of the job");
     lml_status status = check_points(p->result, err);
     if (status != LML_OK)
         return status;
@@ -195,12 +195,12 @@ static lml_status check_result(const paper *p, lml_span job, lml_error *err)
     if (status != LML_OK || (!early && !late))
         return status;
     lml_fail(err, LML_BAD_DATA,
-             early ? "the offer is of %.*s, and the job is reckoned for %.*s"
-                   : "the offer is of %.*s, and what it promises stands until %.*s",
+             early ? "the offer is of %.*s, but the job is dated %.*s"
+                   : "the offer is of %.*s, but what it promises only holds until %.*s",
              LML_SPAN_SHOWN(at), LML_SPAN_SHOWN(early ? date : until));
-    lml_error_hint(err, early
-                            ? "offer it then or later, or mend the date of the job"
-                            : "write a newer date at the head of the job: prices and law go by it");
+    lml_error_hint(err,
+                   early ? "offer it then or later, or correct the date of the job"
+                         : "write a newer date at the top of the job: prices and law depend on it");
     return LML_BAD_DATA;
 }
 
@@ -224,13 +224,13 @@ static lml_status put_promised(const paper *p, lml_json_writer *w, lml_error *er
         return status;
     lml_span recipe = text_of(p->job, "recipe");
     if (names) {
-        lml_fail(err, LML_BAD_DATA, "%.*s came to nothing that could be offered",
+        lml_fail(err, LML_BAD_DATA, "%.*s gave nothing that could be offered",
                  LML_SPAN_SHOWN(recipe));
-        lml_error_hint(err, "the bench sheet says at its end what was left out, and why");
+        lml_error_hint(err, "the end of the bench sheet says what was left out and why");
     } else {
         lml_fail(err, LML_BAD_DATA, "the recipe %.*s promises nothing", LML_SPAN_SHOWN(recipe));
         lml_error_hint(err,
-                       "write promised = true beside the title of each give that an offer holds "
+                       "write promised = true beside the title of each give that an offer commits "
                        "to: give.money { \"Price\", promised = true }");
     }
     return LML_BAD_DATA;
@@ -249,7 +249,7 @@ static lml_status read_paid(const paper *p, char out[MONEY_TEXT], lml_error *err
                  lml_read_value(deposit, LML_WANT_MONEY, LML_NO_METAL, &money, NULL) == LML_OK &&
                  money.exact != 0;
     if (lml_span_is(paid, "deposit") && !asked)
-        return lml_fail(err, LML_USAGE, "no deposit was asked: say how much was paid");
+        return lml_fail(err, LML_USAGE, "no deposit was due: say how much was paid");
     if (lml_span_is(paid, "deposit"))
         paid = deposit;
     lml_status status = lml_read_value(paid, LML_WANT_MONEY, LML_NO_METAL, &money, err);
@@ -260,11 +260,11 @@ static lml_status read_paid(const paper *p, char out[MONEY_TEXT], lml_error *err
         return LML_OK;
     if (money.dimension.currency != whole.dimension.currency)
         return lml_fail(err, LML_BAD_VALUE,
-                        "%s was paid, and the offer is of %.*s: write what it "
+                        "%s was paid, but the offer is in %.*s: write what it "
                         "comes to in that currency",
                         out, LML_SPAN_SHOWN(price));
     if (money.exact < 0 || money.exact > whole.exact)
-        return lml_fail(err, LML_BAD_VALUE, "%s was paid, and the whole price is %.*s", out,
+        return lml_fail(err, LML_BAD_VALUE, "%s was paid, but the whole price is %.*s", out,
                         LML_SPAN_SHOWN(price));
     return LML_OK;
 }

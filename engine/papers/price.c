@@ -21,10 +21,11 @@ static lml_status check_from(const char *from, lml_error *err)
     if (status != LML_OK)
         return lml_error_context(err, status, "in --from");
     if (text.length > LML_TEXT_MOST)
-        return lml_fail(err, LML_USAGE, "what --from says is longer than %d bytes", LML_TEXT_MOST);
+        return lml_fail(err, LML_USAGE, "the text of --from is longer than %d bytes",
+                        LML_TEXT_MOST);
     if (lml_letter_find_hidden(text, "", &c) == text.length)
         return LML_OK;
-    lml_fail(err, LML_USAGE, "what --from says holds %s (U+%04X)", lml_letter_fault(c),
+    lml_fail(err, LML_USAGE, "the text of --from contains %s (U+%04X)", lml_letter_fault(c),
              (unsigned)c);
     lml_error_hint(err, "write who quoted it on one line, such as --from \"refiner, buying\"");
     return LML_USAGE;
@@ -53,13 +54,13 @@ static lml_status read_price(const char *word, lml_value *out, lml_error *err)
         return status;
     lml_dimension per_mass = {.mass = -1, .money = 1, .currency = out->dimension.currency};
     if (!lml_dimension_equal(out->dimension, per_mass)) {
-        lml_fail(err, LML_BAD_VALUE, "a metal's price is money per mass, and %s is not", word);
+        lml_fail(err, LML_BAD_VALUE, "a metal price is money per mass, but %s is not", word);
         lml_error_hint(err, "such as 2650.30 USD/ozt or 85.21 USD/g");
         return LML_BAD_VALUE;
     }
     if (!(out->amount > 0) || out->spread != LML_NO_SPREAD) {
-        lml_fail(err, LML_BAD_VALUE, "%s is not a price that a metal could have", word);
-        lml_error_hint(err, "write one figure above nothing, such as 2650.30 USD/ozt");
+        lml_fail(err, LML_BAD_VALUE, "%s cannot be a metal price", word);
+        lml_error_hint(err, "write one figure above zero, such as 2650.30 USD/ozt");
         return LML_BAD_VALUE;
     }
     return LML_OK;
@@ -69,9 +70,9 @@ static lml_status read_quote(const lml_quote *quote, lml_price_quoted *q, lml_er
 {
     *q = (lml_price_quoted){.price = quote->price, .at = quote->at, .from = quote->from};
     if (!quote->metal || !quote->price)
-        return lml_fail(err, LML_USAGE, "a price list wants a metal and its price");
+        return lml_fail(err, LML_USAGE, "a price list needs a metal and its price");
     if (!quote->at)
-        return lml_fail(err, LML_USAGE, "when did that price stand?");
+        return lml_fail(err, LML_USAGE, "when was that price quoted?");
     if (!quote->from || !quote->from[strspn(quote->from, " ")])
         return lml_fail(err, LML_USAGE, "who quoted that price?");
     lml_status status = check_from(quote->from, err);
@@ -169,7 +170,7 @@ static lml_status check_list(const char *shown, const lml_builder *after, lml_er
                  LML_STORE_SIZE);
         lml_error_hint(
             err,
-            "its history is full: keep a copy of the file, then take the oldest years out of it");
+            "its history is full: keep a copy of the file, then remove the oldest years from it");
         return LML_LIMIT;
     }
     lml_json_document *made = NULL;

@@ -39,7 +39,7 @@ static lml_status refuse_far(const lml_json *stood, const lml_price_quoted *q,
     char count[LML_NUMBER_TEXT], text[LML_VALUE_TEXT];
     double much = times > 1 ? times : 1 / times;
     lml_decimal_write_double(much < 100 ? round(much * 10) / 10 : round(much), count);
-    lml_json_fail(stood, err, LML_BAD_VALUE, "%s stands at %.*s, and %s is %s times as %s",
+    lml_json_fail(stood, err, LML_BAD_VALUE, "%s is listed at %.*s, but %s is %s times as %s",
                   lml_metal_name(q->metal), (int)text_of(stood, "price").length,
                   text_of(stood, "price").at, q->price, count, times > 1 ? "much" : "little");
     for (size_t i = 0; i < sizeof traded / sizeof traded[0]; i++) {
@@ -47,13 +47,12 @@ static lml_status refuse_far(const lml_json *stood, const lml_price_quoted *q,
         if (by_another(q, traded[i], text, &meant) &&
             lml_arithmetic_div(&meant, price, &ratio, NULL) == LML_OK && ratio.amount < NEAR &&
             ratio.amount > 1 / NEAR) {
-            lml_error_hint(
-                err, "if it is by the %s, write \"%s\"; if it is right as it stands, add --anyway",
-                traded[i], text);
+            lml_error_hint(err, "if it is per %s, write \"%s\"; if it is right, add --anyway",
+                           traded[i], text);
             return LML_BAD_VALUE;
         }
     }
-    lml_error_hint(err, "look at the figure and its unit; if it is right, add --anyway");
+    lml_error_hint(err, "check the figure and its unit; if it is right, add --anyway");
     return LML_BAD_VALUE;
 }
 
@@ -66,9 +65,9 @@ static lml_status refuse_late(const lml_json *stood, const lml_price_quoted *q, 
 {
     const lml_span at = text_of(stood, "at");
     lml_json_fail(stood, err, LML_BAD_VALUE,
-                  "the price that stands is of %.*s, and %s lies more than a year after it",
-                  (int)at.length, at.at, q->at);
-    lml_error_hint(err, "look at the year; if it is right, add --anyway");
+                  "the current price is of %.*s, but %s is more than a year later", (int)at.length,
+                  at.at, q->at);
+    lml_error_hint(err, "check the year; if it is right, add --anyway");
     return LML_BAD_VALUE;
 }
 
@@ -87,17 +86,19 @@ lml_status lml_price_held(const lml_json *stood, const lml_price_quoted *q, bool
         return lml_json_place(stood, status, err);
     if (order <= 0) {
         lml_json_fail(stood, err, LML_BAD_VALUE,
-                      "the price that stands is of %.*s, and %s is not later",
+                      "the current price is of %.*s, but %s is not later",
                       (int)text_of(stood, "at").length, text_of(stood, "at").at, q->at);
-        lml_error_hint(err, "a price list only grows; to mend an entry, edit the file");
+        lml_error_hint(err,
+                       "prices can only be added in order; to correct an entry, edit the file");
         return LML_BAD_VALUE;
     }
     if (q->moment.exact - at.exact > LONG && !anyway)
         return refuse_late(stood, q, err);
     if (!lml_dimension_equal(price.dimension, q->value.dimension)) {
-        lml_json_fail(stood, err, LML_MISMATCH, "the list has %.*s, and %s is of another currency",
+        lml_json_fail(stood, err, LML_MISMATCH,
+                      "the list is in %.*s, but %s is in another currency",
                       (int)text_of(stood, "price").length, text_of(stood, "price").at, q->price);
-        lml_error_hint(err, "no rate of exchange is guessed: quote it in the list's currency");
+        lml_error_hint(err, "no exchange rate is guessed: quote it in the list's currency");
         return LML_MISMATCH;
     }
     status = lml_arithmetic_div(&q->value, &price, &ratio, err);

@@ -74,7 +74,7 @@ static lml_status put_figure(lml_json_writer *w, const lml_json *figure, lml_err
         lml_json_write_text(w, lml_span_of(money));
         return LML_OK;
     default:
-        return lml_json_fail(figure, err, LML_BAD_DATA, "no text says this figure");
+        return lml_json_fail(figure, err, LML_BAD_DATA, "this figure has no text");
     }
 }
 

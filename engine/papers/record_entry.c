@@ -121,7 +121,7 @@ static lml_status refuse_value(lml_span name, lml_span value, lml_error *err)
              "%.*s: %.*s is not a reading of a scale, a gauge, a thermometer or a clock",
              (int)name.length, name.at, (int)value.length, value.at);
     if (lml_read_value(value, LML_WANT_PRESSURE, LML_NO_METAL, &v, NULL) == LML_OK) {
-        lml_error_hint(err, "a gauge shows a depth below the air: write %.*s vac",
+        lml_error_hint(err, "a vacuum gauge reads below the air pressure: write %.*s vac",
                        (int)value.length, value.at);
         return LML_BAD_VALUE;
     }
@@ -153,8 +153,8 @@ static lml_status check_called(const lml_box *box, lml_span name, lml_error *err
 {
     if (box->all == 0 || box->count > 0) /* the job cannot be run, or has no boxes */
         return LML_OK;
-    lml_fail(err, LML_USAGE, "no box on the sheets of this job is called \"%.*s\"",
-             (int)name.length, name.at);
+    lml_fail(err, LML_USAGE, "no box on this job's sheets is called \"%.*s\"", (int)name.length,
+             name.at);
     if (lml_nearest_found(&box->near)) {
         lml_error_hint(err, "did you mean \"%.*s\"? Nothing was recorded",
                        (int)box->near.best.length, box->near.best.at);
@@ -172,20 +172,20 @@ static lml_status check_box(const lml_box *box, lml_span name, lml_span value, l
     if (box->count > 1) {
         lml_fail(err, LML_USAGE, "%zu boxes of this job are called \"%.*s\"", box->count,
                  (int)name.length, name.at);
-        lml_error_hint(err, "give the parts names of their own in the job, so that each box has "
-                            "its own. Nothing was recorded");
+        lml_error_hint(err, "give the parts different names in the job, so that each box has "
+                            "its own name. Nothing was recorded");
         return LML_USAGE;
     }
     if (box->kind == LML_WANT_TEXT) {
         lml_fail(err, LML_USAGE, "the box \"%.*s\" is ticked, not read", (int)name.length, name.at);
         lml_error_hint(err,
-                       "record it by itself: lemel record JOB \"%.*s\" --at now. Nothing was "
+                       "record it separately: lemel record JOB \"%.*s\" --at now. Nothing was "
                        "recorded",
                        (int)name.length, name.at);
         return LML_USAGE;
     }
     if (!goes_with(box->kind, kind)) {
-        lml_fail(err, LML_USAGE, "the box \"%.*s\" takes %s, and %.*s is %s", (int)name.length,
+        lml_fail(err, LML_USAGE, "the box \"%.*s\" takes %s, but %.*s is %s", (int)name.length,
                  name.at, lml_wanted_words(box->kind), (int)value.length, value.at,
                  lml_wanted_words(kind));
         lml_error_hint(err, "are two readings swapped? Nothing was recorded");
@@ -225,7 +225,7 @@ static lml_status refuse_second(const lml_entry *entry, const char *first, const
                                 lml_error *err)
 {
     lml_fail(err, LML_USAGE, "\"%s\" has two readings, %s and %s", entry->what, first, second);
-    lml_error_hint(err, "an entry has one; name what else it says, as in fineness=\"585 ‰\", or "
+    lml_error_hint(err, "an entry has one; name what else it gives, as in fineness=\"585 ‰\", or "
                         "record several boxes with --all");
     return LML_USAGE;
 }

@@ -17,10 +17,9 @@ static lml_status read_moment(lml_span text, lml_value *out, lml_error *err)
 static lml_status refuse_far(const lml_json *date, const char *at, bool later, lml_error *err)
 {
     lml_span text = lml_json_text(date);
-    lml_json_fail(date, err, LML_BAD_VALUE,
-                  "the job is of %.*s, and %s lies more than a year %s it", (int)text.length,
-                  text.at, at, later ? "after" : "before");
-    lml_error_hint(err, "look at the year; if it is right, add --anyway");
+    lml_json_fail(date, err, LML_BAD_VALUE, "the job is of %.*s, but %s is more than a year %s it",
+                  (int)text.length, text.at, at, later ? "after" : "before");
+    lml_error_hint(err, "check the year; if it is right, add --anyway");
     return LML_BAD_VALUE;
 }
 
@@ -43,8 +42,8 @@ static lml_status check_now(const lml_entry *entry, const lml_value *moment, lml
     lml_status status = read_moment(lml_span_of(entry->now), &now, err);
     if (status != LML_OK || moment->exact <= now.exact)
         return status;
-    lml_fail(err, LML_BAD_VALUE, "%s has not come yet: by this computer's clock it is %s",
-             entry->at, entry->now);
+    lml_fail(err, LML_BAD_VALUE, "%s is in the future: this computer's clock says %s", entry->at,
+             entry->now);
     lml_error_hint(err, "write when it was read, or --at now; if the clock is wrong, add --anyway");
     return LML_BAD_VALUE;
 }

@@ -216,7 +216,7 @@ static void walk_value(lml_walk *walk, const lml_json *ask, const lml_json *said
 static lml_status end_walk(lml_walk *walk, lml_error *err)
 {
     if (walk->status == LML_NO_MEMORY)
-        return lml_fail(err, LML_NO_MEMORY, "no memory for the questions");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for the questions");
     if (walk->status == LML_LIMIT)
         return lml_fail(err, LML_LIMIT, "a name is too long to be asked for");
     return LML_OK;

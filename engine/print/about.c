@@ -168,12 +168,12 @@ static void put_group(lml_layout *layout, const lml_json **shape)
 static void put_folded(lml_layout *layout, const lml_json *shapes)
 {
     columns c = {1, 1};
-    put_title(layout, "asks: what a job must say");
+    put_title(layout, "asks: what a job must give");
     measure(layout, shapes, 0, &c);
     for (const lml_json *s = lml_json_first(shapes); s; s = lml_json_next(s))
         if (!is_free(s))
             put_shape(layout, s, 0, &c);
-    put_title(layout, "asks: what it may say");
+    put_title(layout, "asks: what it may give");
     for (const lml_json *s = lml_json_first(shapes); s;)
         put_group(layout, &s);
 }
@@ -191,7 +191,7 @@ void lml_about_point(lml_layout *layout, const lml_json *about, const char *by)
     columns c = {1, 1};
     measure(layout, lml_json_member(about, "asks"), 0, &c);
     measure(layout, lml_json_member(about, "gives"), 0, &c);
-    lml_layout_row(layout, &(lml_cell){lml_span_of("is told"), 1, layout->width, false}, 1);
+    lml_layout_row(layout, &(lml_cell){lml_span_of("is given"), 1, layout->width, false}, 1);
     put_shapes(layout, lml_json_member(about, "asks"), 0, &c);
     lml_layout_row(layout, &(lml_cell){lml_span_of("answers"), 1, layout->width, false}, 1);
     put_shapes(layout, lml_json_member(about, "gives"), 0, &c);
@@ -250,7 +250,8 @@ static void put_proofs(lml_layout *layout, const lml_json *proofs)
         lml_layout_scrap(layout, &line);
     }
     if (lml_json_count(proofs) == 0)
-        lml_layout_text(layout, INDENT, lml_span_of("none: nothing shows that it reckons right"));
+        lml_layout_text(layout, INDENT,
+                        lml_span_of("none: nothing shows that its results are right"));
 }
 
 static void put_count(lml_layout *layout, const char *title, const lml_json *all, const char *what)
@@ -275,7 +276,7 @@ static void put_due(lml_layout *layout, const lml_json *allowances)
         rest += is_free(s);
     }
     lml_builder line = lml_layout_scratch(layout);
-    lml_builder_add_format(&line, "%zu more that may be set", rest);
+    lml_builder_add_format(&line, "%zu more that can be set", rest);
     lml_layout_text(layout, INDENT, built(&line));
     lml_layout_scrap(layout, &line);
 }
@@ -304,7 +305,7 @@ void lml_about_draw_folded(lml_layout *layout, const lml_json *about, const char
 void lml_about_draw(lml_layout *layout, const lml_json *about, const char *from)
 {
     lml_about_head(layout, about, from);
-    put_section(layout, "asks: what a job must say", lml_json_member(about, "asks"));
+    put_section(layout, "asks: what a job must give", lml_json_member(about, "asks"));
     put_section(layout, "allows: the studio's own figures", lml_json_member(about, "allowances"));
     put_section(layout, "gives", lml_json_member(about, "gives"));
     put_uses(layout, lml_json_member(about, "uses"));

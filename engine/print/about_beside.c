@@ -157,13 +157,13 @@ static void put_head(lml_layout *layout, const lml_json *about, const lml_json *
     lml_span licence = text_of(about, "licence"), licence_was = text_of(before, "licence");
     bool other = !lml_span_equal(text_of(about, "digest"), text_of(before, "digest"));
     if (other && lml_span_equal(version, was))
-        lml_layout_text(layout, 0, lml_span_of("the same version, and another text"));
+        lml_layout_text(layout, 0, lml_span_of("the same version, but a different text"));
     else if (order_of_versions(version.at, was.at) < 0)
-        lml_layout_text(layout, 0, lml_span_of("an older version than the one that stands"));
+        lml_layout_text(layout, 0, lml_span_of("an older version than the one in the studio"));
     if (lml_span_equal(licence, licence_was))
         return;
     lml_builder line = lml_layout_scratch(layout);
-    lml_builder_add_text(&line, "another licence: ");
+    lml_builder_add_text(&line, "a different licence: ");
     lml_builder_add_span(&line, licence);
     lml_builder_add_text(&line, ", was ");
     lml_builder_add_span(&line, licence_was);

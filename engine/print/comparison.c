@@ -20,13 +20,13 @@ bool lml_comparison_worked(lml_status status)
 static const char *change_of(const lml_outcome *o)
 {
     if (!lml_comparison_worked(o->status[LML_AFTER]))
-        return lml_comparison_worked(o->status[LML_BEFORE]) ? "can no longer be worked: "
-                                                            : "cannot be worked: ";
+        return lml_comparison_worked(o->status[LML_BEFORE]) ? "can no longer be run: "
+                                                            : "cannot be run: ";
     if (!lml_comparison_worked(o->status[LML_BEFORE]))
-        return "can be worked now";
+        return "can be run now";
     if (o->status[LML_AFTER] != LML_STOPPED)
-        return "stops no longer: ";
-    return o->status[LML_BEFORE] == LML_STOPPED ? "stops by other rules: " : "stops now: ";
+        return "no longer stops: ";
+    return o->status[LML_BEFORE] == LML_STOPPED ? "stopped by other rules: " : "stops now: ";
 }
 
 /* The words that belong to it: what stops it now, or did. */
@@ -48,7 +48,7 @@ static void put_outcomes(lml_layout *layout, const lml_comparison *c)
 {
     if (c->outcomes == 0)
         return;
-    put_title(layout, "jobs that stop or fail otherwise than before");
+    put_title(layout, "jobs that stop or fail differently");
     for (size_t i = 0; i < c->outcomes; i++) {
         const lml_outcome *o = &c->outcome[i];
         lml_builder line = lml_layout_scratch(layout);
@@ -63,7 +63,7 @@ static void append_percent(lml_builder *out, double relative)
     if (isfinite(relative))
         lml_builder_add_format(out, "%s%.3g %%", relative > 0 ? "+" : "", relative * 100);
     else
-        lml_builder_add_text(out, "from nothing");
+        lml_builder_add_text(out, "from zero");
 }
 
 /* A row of a table: what it is of, before, after, difference, size. */
@@ -213,8 +213,8 @@ lml_status lml_comparison_print(const lml_comparison *c, lml_error *err)
     lml_builder_add_format(out, "%zu jobs, %zu figures: %zu moved", c->done, c->moved.figures,
                            c->moved.count);
     if (c->moved.within.given)
-        lml_builder_add_format(out, ", %zu by more than they may", c->moved.beyond);
-    lml_builder_add_format(out, "; %zu jobs end otherwise, %zu could not be worked\n", c->outcomes,
+        lml_builder_add_format(out, ", %zu by more than allowed", c->moved.beyond);
+    lml_builder_add_format(out, "; %zu jobs end differently, %zu could not be run\n", c->outcomes,
                            c->failed);
     return lml_builder_status(out, err);
 }

@@ -215,7 +215,7 @@ lml_status lml_reason_print(lml_call *call, const lml_json *report, size_t depth
     t.step = lml_alloc_get(&call->alloc, room * sizeof *t.step);
     t.shown = lml_alloc_get(&call->alloc, room * sizeof *t.shown);
     lml_status status =
-        t.step && t.shown ? LML_OK : lml_fail(err, LML_NO_MEMORY, "no memory for the steps");
+        t.step && t.shown ? LML_OK : lml_fail(err, LML_NO_MEMORY, "out of memory for the steps");
     if (status == LML_OK) {
         size_t i = 0;
         for (const lml_json *s = lml_json_first(steps); s; s = lml_json_next(s)) {

@@ -53,8 +53,8 @@ static calendar_reader *calendar(lml_span text, lml_wanted wanted)
 /* "40:100", where a ratio is due. */
 static lml_status refuse_proportion(lml_span text, lml_error *err)
 {
-    lml_fail(err, LML_BAD_VALUE, "a ratio is due, and \"%.*s\" is a proportion", (int)text.length,
-             text.at);
+    lml_fail(err, LML_BAD_VALUE, "a ratio is needed, but \"%.*s\" is a proportion",
+             (int)text.length, text.at);
     lml_error_hint(err, "write the first as a share of the second: 40:100 is 40 %%");
     lml_error_label_part(err, text, text, "a ratio");
     return LML_BAD_VALUE;
@@ -85,7 +85,7 @@ static lml_status read_code_first(const lml_reading *r, lml_span text, uint16_t 
     lml_status s = lml_amount_read(r->whole, rest, &a, &used, r->err);
     if (s == LML_OK && used != rest.length)
         s = lml_reading_refuse(r, after(rest, used), "not understood",
-                               "only an amount may follow a currency that stands first",
+                               "only an amount may follow a leading currency",
                                "write the currency after the number: 12.50 USD");
     s = s ? s : lml_term_money(r, &a, &v.exact);
     if (s == LML_OK)
@@ -185,7 +185,7 @@ static bool join_times(lml_span text, char *out, size_t size)
 static lml_status check_text(lml_span text, lml_error *err)
 {
     if (text.length == 0) {
-        lml_fail(err, LML_BAD_VALUE, "a value is due, and nothing stands here");
+        lml_fail(err, LML_BAD_VALUE, "a value is needed, but the text is empty");
         lml_error_hint(err, "write a number and a unit, as in 12.5 g");
         return LML_BAD_VALUE;
     }
@@ -201,7 +201,7 @@ static lml_status check_text(lml_span text, lml_error *err)
     }
     for (size_t i = 0; i < text.length; i++)
         if ((unsigned char)text.at[i] < ' ' && text.at[i] != '\t') {
-            lml_fail(err, LML_BAD_VALUE, "a control character stands in a value");
+            lml_fail(err, LML_BAD_VALUE, "a value contains a control character");
             lml_error_hint(err, "write the value on one line");
             return LML_BAD_VALUE;
         }

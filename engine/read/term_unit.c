@@ -21,7 +21,7 @@ static lml_status refuse_no_fineness(const lml_reading *r, const lml_term *t)
     lml_span n = t->amount.text, unit = t->ending.unit;
     bool per_cent = lml_span_is(unit, "%") && !t->ending.metal;
     if (lml_span_is(unit, "ct"))
-        lml_fail(r->err, LML_BAD_VALUE, "ct is the carat of gem mass, 0.2 g, and no fineness");
+        lml_fail(r->err, LML_BAD_VALUE, "ct is the carat for gems, 0.2 g, not a fineness");
     else if (lml_span_is(unit, "k") || lml_span_is(unit, "Kt") || lml_span_is(unit, "KT"))
         lml_fail(r->err, LML_BAD_VALUE, "karats are written K or kt, not %.*s",
                  LML_SPAN_SHOWN(unit));
@@ -62,7 +62,7 @@ static lml_status check_unit_text(const lml_reading *r, const lml_term *t)
     lml_span unit = t->ending.unit;
     if (*unit.at >= '0' && *unit.at <= '9' && !lml_span_starts(unit, "1/"))
         return lml_reading_refuse(r, unit, "a second number", "a number follows a number",
-                                  "write thousands without a gap, and a unit after the number: "
+                                  "write thousands without a space, and a unit after the number: "
                                   "1234 g");
     for (size_t i = 0; i + 1 < unit.length; i++)
         if (unit.at[i] == '.' && unit.at[i + 1] == '.')
@@ -103,11 +103,11 @@ lml_status lml_term_read_unit(const lml_reading *r, lml_span text, lml_term *t)
 static lml_status refuse_metal(const lml_reading *r, lml_metal due, lml_metal given, bool karat,
                                lml_span part)
 {
-    lml_fail(r->err, LML_BAD_VALUE, "%s of %s is due, and this one is of %s",
+    lml_fail(r->err, LML_BAD_VALUE, "%s of %s is needed, but this one is of %s",
              lml_wanted_words(r->wanted), lml_metal_name(due), lml_metal_name(given));
     lml_error_hint(r->err, "%s",
-                   karat ? "karats count gold only: write the fineness in ‰"
-                         : "leave the metal's name away, or write the figure of the metal that "
+                   karat ? "karats are for gold only: write the fineness in ‰"
+                         : "leave out the metal's name, or write the figure of the metal that "
                            "is asked for");
     lml_error_label_part(r->err, r->whole, part, lml_metal_name(given));
     return LML_BAD_VALUE;
@@ -122,7 +122,7 @@ static lml_status choose_metal(const lml_reading *r, const lml_term *t, lml_valu
     lml_span part = t->ending.word.length ? t->ending.word : t->ending.unit;
     if (karat && named && named != LML_Au)
         return lml_reading_refuse(r, part, "not gold",
-                                  "karats count gold, and another metal is named",
+                                  "karats are for gold only, but another metal is named",
                                   "write the fineness in ‰");
     if (karat)
         named = LML_Au;
@@ -154,7 +154,7 @@ lml_status lml_term_classify(const lml_reading *r, const lml_term *t, lml_value 
                      .unit = t->unit};
     if (end->mode && !is_of(t, (lml_dimension){.mass = 1, .length = -1, .time = -2}))
         return lml_reading_refuse(r, end->word, "after a pressure only",
-                                  "abs and vac may follow a pressure only", "leave it away");
+                                  "abs and vac may follow a pressure only", "leave it out");
     if (t->unit.id[0] == LML_U_DELTA_PER_MILLE)
         v->kind = LML_FINENESS_DIFFERENCE;
     else if (sort == LML_UNIT_KARAT || parts)

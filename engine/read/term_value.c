@@ -55,18 +55,18 @@ lml_status lml_term_money(const lml_reading *r, const lml_amount *a, int64_t *ou
 static lml_status check_range(const lml_reading *r, const lml_value *v, double si, lml_span part)
 {
     if (v->kind == LML_TEMPERATURE && si < 0)
-        return lml_reading_refuse(r, part, "too cold", "this temperature lies below absolute zero",
+        return lml_reading_refuse(r, part, "too cold", "this temperature is below absolute zero",
                                   "nothing is colder than -273.15 °C; a difference is written "
                                   "with Δ");
     if (v->kind == LML_TEMPERATURE && si > LML_HOTTEST)
         return lml_reading_refuse(r, part, "too hot", "this temperature is out of range",
                                   "check the exponent");
     if (v->kind == LML_QUANTITY && v->mode == LML_ABSOLUTE && si < 0)
-        return lml_reading_refuse(r, part, "negative", "an absolute pressure is never below zero",
-                                  "a depth below the surrounding air is written as 21.5 inHg vac");
+        return lml_reading_refuse(r, part, "negative", "an absolute pressure cannot be negative",
+                                  "a vacuum is written as 21.5 inHg vac");
     if (v->kind == LML_FINENESS && (si < 0 || si > 1))
-        return lml_reading_refuse(r, part, "out of range", "a fineness lies between 0 ‰ and 1000 ‰",
-                                  si > 1 ? "no piece holds more than 1000 ‰, or 24 kt, of a metal"
+        return lml_reading_refuse(r, part, "out of range", "a fineness is between 0 ‰ and 1000 ‰",
+                                  si > 1 ? "nothing contains more than 1000 ‰, or 24 kt, of a metal"
                                          : "a fineness is never negative");
     return LML_OK;
 }
@@ -115,7 +115,7 @@ static bool half_way(double low, double high, const lml_term *t, lml_amount *out
 static lml_status refuse_upside_down(const lml_reading *r, const lml_term *from, const lml_term *to)
 {
     lml_span low = from->amount.text, high = to->amount.text, unit = to->ending.unit;
-    lml_fail(r->err, LML_BAD_VALUE, "the range is upside down: %.*s is more than %.*s",
+    lml_fail(r->err, LML_BAD_VALUE, "the range is the wrong way round: %.*s is more than %.*s",
              LML_SPAN_SHOWN(low), LML_SPAN_SHOWN(high));
     lml_error_hint(r->err, "write %.*s..%.*s%s%.*s", LML_SPAN_SHOWN(high), LML_SPAN_SHOWN(low),
                    unit.length ? " " : "", LML_SPAN_SHOWN(unit));

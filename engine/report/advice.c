@@ -45,7 +45,7 @@ static void put_about(adviser *a, int line, const char *text, const char *advice
 static bool tell_slip(void *self, const lml_slip *slip)
 {
     lml_error words;
-    lml_fail(&words, LML_OK, "%.*s is %s, and is compared with the bare number %.*s",
+    lml_fail(&words, LML_OK, "%.*s is %s, but is compared with the bare number %.*s",
              (int)slip->operand.length, slip->operand.at,
              slip->shape ? lml_wanted_words(slip->shape->wanted) : "a value",
              (int)slip->number.length, slip->number.at);
@@ -198,9 +198,9 @@ static void look_at_read(adviser *a, const lml_shape *record, part in, const cha
             (handed_on && script_holds(a, NULL, name)))
             continue;
         put_about(a, line,
-                  in == ASKS ? "'%.*s' is asked, and nothing reads it"
-                             : "'%.*s' is allowed, and nothing reads it",
-                  in == ASKS ? "read it as job.%.*s, or leave it out: every job has to say it"
+                  in == ASKS ? "'%.*s' is asked for, but nothing reads it"
+                             : "'%.*s' is allowed, but nothing reads it",
+                  in == ASKS ? "read it as job.%.*s, or leave it out: every job has to give it"
                              : "read it as house.%.*s, or leave it out",
                   name);
     }
@@ -215,7 +215,7 @@ static void look_at_given(adviser *a)
         lml_span name = lml_span_of(gives->fields[i].name);
         int line = line_of(a, GIVES, name.at);
         if (line > 0 && !code_holds(a, name) && !(elsewhere && script_holds(a, NULL, name)))
-            put_about(a, line, "'%.*s' is given, and nothing sets it",
+            put_about(a, line, "'%.*s' is a give, but nothing sets it",
                       "put %.*s = ... into the table that work returns", name);
     }
 }
@@ -271,8 +271,8 @@ static void look_at_constants(adviser *a)
         }
         if (lml_token_is(sign, "=") && figure && !is_nothing(value.text) &&
             !is_explained(a->source, name.text.at))
-            put_about(a, name.line, "%.*s is a figure of no source",
-                      "say behind -- where %.*s is from, or: common practice, no source",
+            put_about(a, name.line, "%.*s is a figure without a source",
+                      "write after -- where %.*s is from, or: common practice, no source",
                       name.text);
     }
 }
@@ -365,7 +365,7 @@ lml_status lml_advice_write(lml_run *run, const char *recipe, lml_builder *b, lm
     look_at_read(&a, &a.recipe->allowances, ALLOWANCES, "house");
     look_at_given(&a);
     if (proofs == 0)
-        put(&a, line_of(&a, CODE, "recipe"), "no proof shows that it reckons right",
+        put(&a, line_of(&a, CODE, "recipe"), "no proof shows that its results are right",
             "write one: proofs = { { \"name\", given = { ... }, expect = { ... }, source = \"...\" "
             "} }");
     look_at_constants(&a);

@@ -117,7 +117,7 @@ static const char *instead_of(lml_span name)
 {
     static const char *const rows[][2] = {
         {"math",
-         "floor(x), ceil(x), abs(x), min(a, b), max(a, b) and root(x) need no math. before them"},
+         "floor(x), ceil(x), abs(x), min(a, b), max(a, b) and root(x) are written without math."},
         {"string",
          "write text.fill(\"{n} pieces\", { n = n }); texts have find, split, sub, upper, lower"},
         {"print", "what is printed goes on a page: sheet.bench:line(\"label\", value)"},
@@ -151,7 +151,7 @@ static void look_at_name(looker *k)
     const char *instead = instead_of(k->t.text);
     int length = (int)k->t.text.length;
     if (set) {
-        lml_fail(&words, LML_OK, "'%.*s' is set as a global, and a recipe has none", length,
+        lml_fail(&words, LML_OK, "'%.*s' is set as a global, but recipes have no globals", length,
                  k->t.text.at);
         lml_error_hint(&words, "write local %.*s = ...", length, k->t.text.at);
     } else {
@@ -162,8 +162,7 @@ static void look_at_name(looker *k)
         else if (lml_nearest_found(&nearest))
             lml_error_hint(&words, "did you mean %.*s?", (int)nearest.best.length, nearest.best.at);
         else
-            lml_error_hint(&words,
-                           "write local %.*s = ... before it, or job.%.*s where it is asked",
+            lml_error_hint(&words, "write local %.*s = ... before it, or job.%.*s if it is an ask",
                            length, k->t.text.at, length, k->t.text.at);
     }
     tell(k, k->t.line, words.message, words.hint);
@@ -227,7 +226,7 @@ static void look_at_use(looker *k)
         k->t.kind != LML_TOKEN_NAME || lml_recipe_uses(k->recipe, k->t.text))
         return;
     lml_error words;
-    lml_fail(&words, LML_OK, "use.%.*s is called, and uses does not name it", (int)k->t.text.length,
+    lml_fail(&words, LML_OK, "use.%.*s is called, but uses does not name it", (int)k->t.text.length,
              k->t.text.at);
     lml_error_hint(&words, "write uses = { \"%.*s\" }", (int)k->t.text.length, k->t.text.at);
     tell(k, k->t.line, words.message, words.hint);
@@ -294,8 +293,9 @@ static void look_at_text(looker *k)
     if (!reckoned && !compared)
         return;
     lml_error words;
-    lml_fail(&words, LML_OK, "the text %.*s is %s, and a text is no value", (int)k->t.text.length,
-             k->t.text.at, reckoned ? "reckoned with" : "compared with a value");
+    lml_fail(&words, LML_OK, "the text %.*s is %s, but a text is not a value",
+             (int)k->t.text.length, k->t.text.at,
+             reckoned ? "used in a calculation" : "compared with a value");
     lml_error_hint(&words, "write Q %.*s", (int)k->t.text.length, k->t.text.at);
     tell(k, k->t.line, words.message, words.hint);
 }
@@ -337,9 +337,9 @@ static void look_at_twice(looker *k, seen *s, lml_scanner ahead, int depth, int 
     for (int i = 0; i < s->count; i++)
         if (s->depth[i] == depth && s->table[i] == table && lml_span_equal(s->name[i], k->t.text)) {
             lml_error words;
-            lml_fail(&words, LML_OK, "'%.*s' is said twice: only the later one holds",
+            lml_fail(&words, LML_OK, "'%.*s' is given twice: only the later one counts",
                      (int)k->t.text.length, k->t.text.at);
-            lml_error_hint(&words, "take one of them out, or give it another name");
+            lml_error_hint(&words, "remove one of them, or rename it");
             tell(k, k->t.line, words.message, words.hint);
             return;
         }

@@ -50,7 +50,7 @@ static size_t count_of(lml_span rest)
 static void refuse_name(lua_State *L, const task *t, lml_span name, const lml_nearest *near)
 {
     lml_error e;
-    lml_fail(&e, LML_NOT_FOUND, "%s asks nothing called \"%s\"", t->recipe, t->field);
+    lml_fail(&e, LML_NOT_FOUND, "%s has no ask called \"%s\"", t->recipe, t->field);
     if (lml_nearest_found(near))
         lml_error_hint(&e, "did you mean '%.*s' instead of '%.*s'?", (int)near->best.length,
                        near->best.at, (int)name.length, name.at);

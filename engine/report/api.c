@@ -98,7 +98,7 @@ void lml_api_guide(lml_builder *out)
              "Each function that a recipe can call, with what it gives and an example. The page is "
              "printed from "
              "the rows by which\nthe engine knows the functions, and a test runs every example. "
-             "[recipes.md](recipes.md) says how they belong together.\n\n"
+             "[recipes.md](recipes.md) says how they fit together.\n\n"
              "A name with a question mark may be left out. A function with one text or one table "
              "needs no "
              "brackets: `Q \"12.5 g\"`.\n");
@@ -148,7 +148,7 @@ void lml_api_annotations(lml_builder *out)
                                             "idiv", "mod", "pow", "unm"};
     lml_builder_add_text(
         out, "---@meta\n"
-             "-- The words of recipes, for editors. Written by lemel; lemel does not read it.\n\n"
+             "-- The words of recipes, for editors. Written by lemel, which does not read it.\n\n"
              "---@class value\n---@field metal string\n");
     for (size_t i = 0; i < sizeof operators / sizeof operators[0]; i++)
         lml_builder_add_format(out,

@@ -132,7 +132,7 @@ static void check_members(lua_State *L, const place *p, int proof)
         return;
     if (lua_type(L, -1) != LUA_TSTRING)
         refuse(L, p, "given, house, expect, within, stops, source",
-               "holds more than its name without saying what it is");
+               "has entries without names besides its own name");
     lml_span name = lml_what_need_text(L, -1, "a name");
     lml_nearest nearest = lml_nearest_to(name);
     for (const char *const *k = known; *k; k++)
@@ -141,7 +141,7 @@ static void check_members(lua_State *L, const place *p, int proof)
     if (lml_nearest_found(&nearest))
         snprintf(hint, sizeof hint, "did you mean '%.*s'?", (int)nearest.best.length,
                  nearest.best.at);
-    refuse(L, p, hint, "has a '%.*s', which a proof does not have", (int)name.length, name.at);
+    refuse(L, p, hint, "has a '%.*s', which is not part of a proof", (int)name.length, name.at);
 }
 
 static void check_table(lua_State *L, const place *p, int proof, const char *name, const char *hint)
@@ -186,7 +186,7 @@ static lua_Integer check_names(lua_State *L, const place *p, int proof, const ch
 
 static void check_said(lua_State *L, const place *p, int proof)
 {
-    check_names(L, p, proof, "given", &p->recipe->loose, "neither asks nor allows");
+    check_names(L, p, proof, "given", &p->recipe->loose, "neither asks for nor allows");
     bool expects = check_names(L, p, proof, "expect", &p->recipe->gives, "does not give") > 0;
     if (lua_getfield(L, proof, "stops") == LUA_TNIL && !expects)
         refuse(L, p,
@@ -204,9 +204,9 @@ static void check_within(lua_State *L, const place *p, int proof)
         if (lml_read_value(lml_what_need_text(L, -1, "within"), LML_WANT_ANYTHING, LML_NO_METAL,
                            &value, &e))
             refuse(L, p, "such as within = \"0.1 g\", or \"1 %\"",
-                   "has a 'within' that is no value: %.120s", e.message);
+                   "has a 'within' that is not a value: %.120s", e.message);
     } else if (type != LUA_TNIL) {
-        refuse(L, p, "such as within = \"0.1 g\", or \"1 %\"", "has a 'within' that is no text");
+        refuse(L, p, "such as within = \"0.1 g\", or \"1 %\"", "has a 'within' that is not a text");
     }
     lua_pop(L, 1);
 }
@@ -214,7 +214,7 @@ static void check_within(lua_State *L, const place *p, int proof)
 static void check_stops(lua_State *L, const place *p, int proof)
 {
     static const char hint[] =
-        "such as stops = { \"crucible\" }; stops = {} says that nothing stops it";
+        "such as stops = { \"crucible\" }; stops = {} means nothing stops it";
     if (lua_getfield(L, proof, "stops") != LUA_TNIL) {
         if (!lua_istable(L, -1))
             refuse(L, p, hint, "has a 'stops' that is not a list of codes");
@@ -241,7 +241,7 @@ lua_Integer lml_proof_push_all(lua_State *L, const char *recipe)
         lua_call(L, 0, 1);
         if (!lml_view_test_content(L, -1))
             lml_raise_hint(L, LML_BAD_RECIPE, "end it with: return { { \"its name\", ... } } end",
-                           "%s: the function 'proofs' gives back no list", recipe);
+                           "%s: the function 'proofs' does not return a list", recipe);
         lml_view_push_content(L, -1, "proofs");
         lua_replace(L, -2);
     } else {
@@ -269,7 +269,7 @@ void lml_proof_check(lua_State *L, int proof, const lml_recipe *recipe, lua_Inte
         refuse(L, &p, "write { \"its name\", given = { ... }, expect = { ... }, source = \"...\" }",
                "is not a table");
     if (lua_rawgeti(L, proof, 1) != LUA_TSTRING)
-        refuse(L, &p, "its first word is its name: { \"18 kt from wax\", given = ...",
+        refuse(L, &p, "its first entry is its name: { \"18 kt from wax\", given = ...",
                "has no name");
     lml_wording_push(L, -1, "the name of a proof", LML_TEXT_MOST);
     p.name = lua_tostring(L, -1);
@@ -285,6 +285,6 @@ void lml_proof_check(lua_State *L, int proof, const lml_recipe *recipe, lua_Inte
         refuse(L, &p,
                "source = \"the book, table or page\"; of your own: source = \"our own bench, "
                "2026-11-03\"",
-               "does not say where its figures come from");
+               "does not give the source of its figures");
     lua_settop(L, proof);
 }

@@ -69,8 +69,8 @@ static lml_status part_of(const lml_value *expected, const lml_value *difference
         return status ? status : lml_arithmetic_mul(&size, part, out, err);
     }
     if (expected->kind > LML_FINE_MASS || expected->kind == LML_TEMPERATURE) {
-        lml_fail(err, LML_BAD_VALUE, "a percentage of this says nothing");
-        lml_error_hint(err, "write how far it may be: within = \"1 Δ°C\"");
+        lml_fail(err, LML_BAD_VALUE, "a percentage of this means nothing");
+        lml_error_hint(err, "write how far it may be off: within = \"1 Δ°C\"");
         return LML_BAD_VALUE;
     }
     size.amount = fabs(expected->amount) * part->amount;
@@ -124,8 +124,7 @@ static lml_status check_tolerance(const lml_value *expected, const lml_value *di
         return LML_OK;
     char text[LML_VALUE_TEXT];
     lml_write_text(&most, text);
-    lml_fail(err, LML_BAD_RECIPE, "within = \"%s\" lets too much through: %s at the most", within,
-             text);
+    lml_fail(err, LML_BAD_RECIPE, "within = \"%s\" allows too much: at most %s", within, text);
     return LML_BAD_RECIPE;
 }
 
@@ -166,7 +165,7 @@ static void compare_values(const lml_value *got, const lml_value *expected, cons
     if (status)
         fail(v, "%s: %s", path, e.message);
     else if (!near)
-        fail(v, "%s is %s, and %s is expected%s%s", path, a, b, within ? " within " : "",
+        fail(v, "%s is %s, but %s is expected%s%s", path, a, b, within ? " within " : "",
              within ? within : "");
 }
 
@@ -188,7 +187,7 @@ static void compare_figures(lua_State *L, const lml_shape *shape, int got, int e
         lml_what_push_text(L, got);
         lml_what_push_text(L, read);
         if (lua_type(L, got) != lua_type(L, read) || !lua_rawequal(L, -1, -2))
-            fail(v, "%s is %s, and %s is expected", path, lml_what_is(L, got),
+            fail(v, "%s is %s, but %s is expected", path, lml_what_is(L, got),
                  lml_what_is(L, read));
     }
 }
@@ -211,7 +210,7 @@ static size_t compare(lua_State *L, const lml_shape *shape, int got, int expecte
     int wanted = top + 1, have = top + 2;
     lml_view_push_content(L, got, path);
     if (!named && lua_rawlen(L, wanted) != lua_rawlen(L, have))
-        fail(v, "%s has %d entries, and %d are expected", path, (int)lua_rawlen(L, have),
+        fail(v, "%s has %d entries, but %d are expected", path, (int)lua_rawlen(L, have),
              (int)lua_rawlen(L, wanted));
     lua_Integer count = lml_key_push_sorted(L, wanted);
     if (!named && count == 0)
@@ -279,7 +278,7 @@ static void gather_stops(lua_State *L, int part, int listed, int codes, verdict 
         lua_pushvalue(L, -2);
         lua_rawseti(L, codes, (lua_Integer)lua_rawlen(L, codes) + 1);
         if (listed ? !lists(L, listed, code) : stop)
-            fail(v, "it %s with '%s', and the proof does not list that: %.200s",
+            fail(v, "it %s with '%s', which the proof does not list: %.200s",
                  stop ? "stops" : "asks", code.at, lua_tostring(L, -1));
     }
     lua_getfield(L, part, "pages");
@@ -313,7 +312,7 @@ static bool check_stops(lua_State *L, int proof, int part, verdict *v)
             lua_pop(L, 2);
         }
         if (!came)
-            fail(v, "the stop '%.*s' is expected, and does not come", (int)wanted.length,
+            fail(v, "the stop '%.*s' is expected, but does not occur", (int)wanted.length,
                  wanted.at);
         lua_pop(L, 1);
     }
@@ -419,7 +418,7 @@ static int one_proof(lua_State *L)
     bool expects =
         push_table(L, proof, "expect") && check_expected(L, r, part, lua_gettop(L), within, v) > 0;
     if (!stops && !expects && !v->failures)
-        lml_raise_text(L, LML_BAD_RECIPE, "a proof expects something, or says what stops");
+        lml_raise_text(L, LML_BAD_RECIPE, "a proof needs something to expect or a stop");
     if (!v->failures)
         lml_result_put_worked(L, t->w);
     return 0;

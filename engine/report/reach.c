@@ -45,14 +45,15 @@ lml_status lml_reach_open(lml_reach *out, const lml_alloc *alloc, const lml_item
     out->is_line = lml_alloc_get(alloc, out->room);
     out->came = lml_alloc_get(alloc, out->room);
     if (!out->is_line || !out->came)
-        return lml_fail(err, LML_NO_MEMORY, "no memory to count the lines of %s", item->shown);
+        return lml_fail(err, LML_NO_MEMORY, "out of memory while counting the lines of %s",
+                        item->shown);
     memset(out->is_line, 0, out->room);
     memset(out->came, 0, out->room);
     find_stops(out, text);
     if (lml_code_lines((lml_span){item->code, item->code_length}, out->is_line, out->room))
         return LML_OK;
     return lml_fail(err, LML_FAULT,
-                    "this Lua keeps compiled texts in a shape that is not known, so "
+                    "this Lua stores compiled code in an unknown format, so "
                     "the lines of %s cannot be counted",
                     item->shown);
 }

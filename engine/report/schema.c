@@ -27,7 +27,7 @@ static void add_setting(lml_shape *house, const lml_shape *allowance, const char
         if (fields[i].wanted != allowance->wanted)
             fields[i] = (lml_shape){.wanted = LML_WANT_ANYTHING,
                                     .name = name,
-                                    .title = "Recipes of this job mean different things by it",
+                                    .title = "Recipes of this job use it in different senses",
                                     .optional = true};
         return;
     }

@@ -185,7 +185,7 @@ lml_status lml_why_write(lml_run *run, const char *figure, lml_json_writer *w, l
     t.place = lml_alloc_get(alloc, room);
     lml_status status = LML_NO_MEMORY;
     if (!t.order || !t.place) {
-        lml_fail(err, status, "no memory for the steps of a figure");
+        lml_fail(err, status, "out of memory for the steps of a figure");
     } else {
         memset(t.place, 0, room);
         status = tell(run, &t, err);

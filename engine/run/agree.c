@@ -90,8 +90,8 @@ static void refuse(lua_State *L, int part, int entry, const char *of)
     lml_what_push_text(L, -1);
     lml_raise_hint(
         L, LML_BAD_RECIPE,
-        "print the give itself, rounded by nearest, up_to or down_to, or take the 'of' away",
-        "%s: the line \"%s\" says that it prints '%s', and %s is not what the recipe gives for it",
+        "print the give itself, rounded by nearest, up_to or down_to, or remove the 'of'",
+        "%s: the line \"%s\" says that it prints '%s', but %s is not what the recipe gives for it",
         lua_tostring(L, -4), lua_tostring(L, -3), of, lua_tostring(L, -1));
 }
 

@@ -16,7 +16,7 @@
 static int refuse_unknown(lua_State *L)
 {
     if (lua_type(L, 2) != LUA_TSTRING)
-        return lml_raise_text(L, LML_BAD_RECIPE, "a name is due");
+        return lml_raise_text(L, LML_BAD_RECIPE, "a name is needed");
     lml_span wanted = lml_what_need_text(L, 2, "a name");
     lml_nearest nearest = lml_nearest_to(wanted);
     lml_names_push(L);

@@ -44,7 +44,7 @@ static int page_text(lua_State *L)
     bool named = lua_istable(L, 3);
     if (!lua_isnoneornil(L, 3) && !named)
         return lml_raise_text(L, LML_BAD_RECIPE,
-                              "the option of a text is a table: { of = \"...\" }");
+                              "the option of a text must be a table: { of = \"...\" }");
     lua_settop(L, 3);
     lml_bind_sheet_begin(L, "text");
     lml_wording_push_paragraph(L, 2, "a text on a sheet", LML_PART_TEXT);
@@ -52,9 +52,9 @@ static int page_text(lua_State *L)
     if (named) {
         if (lml_key_find_odd(L, 3, is_not_of, NULL))
             return lml_raise_text(L, LML_BAD_RECIPE,
-                                  "the one option of a text is 'of', the give that it rests on");
+                                  "the only option of a text is 'of', the give it depends on");
         if (lua_getfield(L, 3, "of") != LUA_TSTRING)
-            return lml_raise_text(L, LML_BAD_RECIPE, "the option 'of' of a text is a text");
+            return lml_raise_text(L, LML_BAD_RECIPE, "the option 'of' of a text must be a text");
         lml_bind_sheet_check_give(L, lua_gettop(L));
         lua_setfield(L, 4, "of");
     }
@@ -113,7 +113,7 @@ static int page_grid(lua_State *L)
     lua_settop(L, 2);
     if (!lua_istable(L, 2))
         return lml_raise_text(L, LML_BAD_RECIPE,
-                              "a grid is a table: { columns = { ... }, rows = { ... } }");
+                              "a grid must be a table: { columns = { ... }, rows = { ... } }");
     lml_bind_sheet_begin(L, "grid");
     lua_getfield(L, 2, "columns");
     lml_view_push_content(L, -1, "the columns of a grid");
@@ -184,7 +184,7 @@ static int sheet_order(lua_State *L)
     if (!lml_class_test(L, 1, LML_CLASS_SHEET))
         return lml_raise_hint(L, LML_BAD_RECIPE,
                               "call it with a colon: sheet:order(\"client\", { \"quote\" })",
-                              "the sheet is due before the colon");
+                              "the sheet is needed before the colon");
     lml_span page = lml_what_need_text(L, 2, "a page");
     size_t i = 0;
     while (i < lml_part_pages() && !lml_span_is(page, lml_part_page(i)))
@@ -202,7 +202,7 @@ static int sheet_order(lua_State *L)
         const lml_recipe *recipe = lml_run_of(L)->recipe;
         if (!recipe || !lml_recipe_uses(recipe, name))
             return lml_raise_hint(L, LML_BAD_RECIPE, "name it under uses = { ... }",
-                                  "this recipe does not say that it uses '%.*s'", (int)name.length,
+                                  "this recipe does not list '%.*s' in uses", (int)name.length,
                                   name.at);
         lua_pushinteger(L, k);
         lua_rawset(L, -3);
@@ -291,7 +291,7 @@ const lml_word lml_bind_sheet[] = {
      "work.",
      "sheet:order(\"client\", {}) sheet.client:heading \"Quote\"", NULL},
     {"stop", lml_bind_sheet_stop, "code: string, text: string, gives?: string[], options?: table",
-     "", "Withholds the gives that it names, or all: the sheet prints DO NOT in their place.",
+     "", "Withholds the gives it names, or all: the sheet prints DO NOT in their place.",
      "sheet:stop(\"crucible\", \"The charge is larger than the crucible holds\", { \"out\" })",
      NULL},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
@@ -358,9 +358,9 @@ const lml_word lml_bind_sheet_page[] = {
      "\"out\" })",
      NULL},
     {"text", page_text, "text: string, options?: table", "",
-     "A paragraph; the option is of, the give that it rests on: it is left out while that is "
+     "A paragraph; the option is of, the give it depends on: it is left out while that is "
      "withheld.",
-     "sheet.client:text \"What comes back is yours\"", NULL},
+     "sheet.client:text \"Your metal is returned\"", NULL},
     {"tick", lml_bind_sheet_tick, "label: string, figure?: any, options?: table", "",
      "What is done and ticked off, or a gate; the figure may be left out, the table then follows "
      "the label; " OPTIONS ".",

@@ -20,7 +20,7 @@ void lml_bind_sheet_begin(lua_State *L, const char *is)
 {
     if (!lml_class_test(L, 1, LML_CLASS_PAGE))
         lml_raise_hint(L, LML_BAD_RECIPE, "call it with a colon: sheet.bench:line(\"...\", value)",
-                       "a page of the sheet is due before the colon");
+                       "a page of the sheet is needed before the colon");
     lml_box_charge(L, LML_BIND_SHEET_ENTRY);
     lua_createtable(L, 0, 6);
     lua_pushstring(L, is);
@@ -45,14 +45,14 @@ static bool printable(lua_State *L, int index)
 void lml_bind_sheet_push_figure(lua_State *L, int index, const char *where)
 {
     if (lua_type(L, index) == LUA_TNUMBER && !lml_figure_is_finite(L, index))
-        lml_raise_hint(L, LML_BAD_RECIPE, "see to it that nothing is divided by zero",
+        lml_raise_hint(L, LML_BAD_RECIPE, "make sure that nothing is divided by zero",
                        "%s: %s cannot be printed", where, lml_what_is(L, index));
     if (!printable(L, index)) {
         char name[80];
         if (lua_isnil(L, index) && lml_nil_name(L, name, sizeof name))
             lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is nothing (nil)", where, name);
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: a figure or a text is due, and %s was given", where,
-                       lml_what_is(L, index));
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: a figure or a text is needed, but %s was given",
+                       where, lml_what_is(L, index));
     }
     if (lua_type(L, index) == LUA_TSTRING)
         lml_wording_push(L, index, "a text on a sheet", LML_PART_TEXT);
@@ -66,7 +66,7 @@ void lml_bind_sheet_check_give(lua_State *L, int name)
     lua_getfield(L, -1, "gives");
     lua_pushvalue(L, name);
     if (lua_rawget(L, -2) == LUA_TNIL)
-        lml_raise_text(L, LML_BAD_RECIPE, "a line prints '%s', and the recipe does not give it",
+        lml_raise_text(L, LML_BAD_RECIPE, "a line prints '%s', but the recipe does not give it",
                        lua_tostring(L, name));
     lua_pop(L, 3);
 }
@@ -138,7 +138,7 @@ bool lml_bind_sheet_push_words(lua_State *L, int options, const char *name, cons
     if (!lml_view_get_member(L, options, name))
         return false;
     if (lua_type(L, -1) != LUA_TSTRING)
-        lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of %s is a text", name, whose);
+        lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of %s must be a text", name, whose);
     lml_wording_push(L, -1, "an option on a sheet", LML_PART_TEXT);
     lua_remove(L, -2);
     return true;

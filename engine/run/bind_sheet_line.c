@@ -50,7 +50,7 @@ static void check_from(lua_State *L, int figure, int from)
         is_origin = is_origin || lml_span_is(said, lml_origin_name((lml_origin)i));
     if (known && is_origin && !lml_span_is(said, known))
         lml_raise_hint(L, LML_BAD_RECIPE, "leave 'from' out: it is printed by itself",
-                       "a line says that its figure is from '%.*s', and it is from '%s'",
+                       "a line says that its figure is from '%.*s', but it is from '%s'",
                        (int)said.length, said.at, known);
 }
 
@@ -83,7 +83,7 @@ static bool take_yes(lua_State *L, const line *l, const char *name)
 {
     int type = lua_getfield(L, l->options, name);
     if (type != LUA_TNIL && type != LUA_TBOOLEAN)
-        lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of a line is true or false", name);
+        lml_raise_text(L, LML_BAD_RECIPE, "the option '%s' of a line must be true or false", name);
     bool yes = lua_toboolean(L, -1);
     if (yes)
         lua_setfield(L, l->entry, name);

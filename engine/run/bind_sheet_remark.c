@@ -21,7 +21,7 @@ static void check_code(lua_State *L, int index)
     }
     if (!ok)
         lml_raise_hint(L, LML_BAD_RECIPE, "write sheet:note(\"short-code\", \"What to say\")",
-                       "the code of a remark is small letters, digits and hyphens");
+                       "the code of a remark may only have small letters, digits and hyphens");
 }
 
 /* A person confirms a sentence, and not the want of one. */
@@ -32,8 +32,8 @@ static void check_says_something(lua_State *L, int index)
     while (blanks < text.length && strchr(" \n\t", text.at[blanks]))
         blanks++;
     if (blanks == text.length)
-        lml_raise_hint(L, LML_BAD_RECIPE, "say in a sentence what is to be known or decided",
-                       "the text of a remark says nothing");
+        lml_raise_hint(L, LML_BAD_RECIPE, "write a sentence that says what to know or decide",
+                       "the text of a remark is empty");
 }
 
 /* Push the remark made of the code and text at 2 and 3, with "recipe/code". */
@@ -68,7 +68,7 @@ static void push_place(lua_State *L)
         lua_remove(L, -2);
     } else {
         lml_raise_hint(L, LML_BAD_RECIPE, "call it with a colon: sheet:note(\"code\", \"text\")",
-                       "the sheet is due before the colon");
+                       "the sheet is needed before the colon");
     }
 }
 
@@ -144,8 +144,8 @@ static void withhold(lua_State *L, int part)
             lml_what_need_text(L, -1, "the name of a give");
             lua_pushvalue(L, -1);
             if (lua_rawget(L, gives) == LUA_TNIL)
-                lml_raise_hint(L, LML_BAD_RECIPE, "name what stands under its gives, in quotes",
-                               "'%s' is withheld, and the recipe does not give it",
+                lml_raise_hint(L, LML_BAD_RECIPE, "name one of its gives, in quotes",
+                               "'%s' is withheld, but the recipe does not give it",
                                lua_tostring(L, -2));
             lua_pop(L, 1);
             lml_part_append(L, -2);
@@ -185,9 +185,8 @@ static void claim_code(lua_State *L, int part)
     lua_getfield(L, point, "code");
     lua_pushvalue(L, -1);
     if (lua_rawget(L, -3) != LUA_TNIL)
-        lml_raise_hint(L, LML_BAD_RECIPE,
-                       "give each point a code of its own, such as \"spread-\" .. i",
-                       "two points to confirm have the code '%s'", lua_tostring(L, -2));
+        lml_raise_hint(L, LML_BAD_RECIPE, "give each point its own code, such as \"spread-\" .. i",
+                       "two points to confirm have the same code '%s'", lua_tostring(L, -2));
     lua_pushboolean(L, 1);
     lua_replace(L, -2);
     lua_rawset(L, -3);

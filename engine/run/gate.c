@@ -57,7 +57,7 @@ static bool has_needs(lua_State *L, int needs, int facts)
 static void pass_one(lua_State *L, int gate, int number, int facts, int part)
 {
     if (!lua_istable(L, gate))
-        lml_raise_text(L, LML_BAD_RECIPE, "gates: gate %d is no table", number);
+        lml_raise_text(L, LML_BAD_RECIPE, "gates: gate %d is not a table", number);
     push_member(L, gate, "needs", LUA_TTABLE, number);
     push_member(L, gate, "check", LUA_TFUNCTION, number);
     if (has_needs(L, gate + 1, facts)) {
@@ -90,7 +90,7 @@ void lml_gate_pass(lua_State *L, int part, int job, int house)
     run->owner = LML_ENGINES_OWN;
     lml_load_push_module(L, LML_GATES);
     if (!lua_istable(L, -1) || lua_getfield(L, -1, "gates") != LUA_TTABLE)
-        lml_raise_text(L, LML_BAD_RECIPE, "the script 'gates' gives back no list of gates");
+        lml_raise_text(L, LML_BAD_RECIPE, "the script 'gates' does not return a list of gates");
     int gates = lua_gettop(L);
     lua_Integer count = (lua_Integer)lua_rawlen(L, gates);
     for (lua_Integer i = 1; i <= count; i++) {

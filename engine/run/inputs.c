@@ -37,7 +37,7 @@ static void refuse_unknown(lua_State *L, const lml_recipe *r, const lml_parts *p
     bool allowed = false;
     for (size_t i = 0; i < r->allowances.field_count; i++)
         allowed = allowed || lml_span_is(name, r->allowances.fields[i].name);
-    lml_fail(&e, LML_BAD_DATA, "%s does not ask '%.*s'", r->name, (int)name.length, name.at);
+    lml_fail(&e, LML_BAD_DATA, "%s does not ask for '%.*s'", r->name, (int)name.length, name.at);
     if (allowed)
         lml_error_hint(&e, "it is an allowance: set it under \"house\"");
     else if (lml_nearest_found(&nearest))
@@ -332,7 +332,7 @@ static void push_ask(lua_State *L, lml_run *run, const lml_recipe *r, const lml_
         lml_view_push_absent(L);
     } else {
         lml_error e;
-        lml_fail(&e, LML_BAD_DATA, "%s asks '%s' (%s), and it is not given", r->name, f->name,
+        lml_fail(&e, LML_BAD_DATA, "%s needs '%s' (%s), which is not given", r->name, f->name,
                  f->title);
         char example[LML_EXAMPLE_TEXT];
         lml_shape_example_typed(f, example, sizeof example);

@@ -63,7 +63,7 @@ static int push_use(lua_State *L, int index, bool quietly)
     lml_span name = lml_what_need_text(L, index, "the name of a recipe");
     if (!run->recipe || !lml_recipe_uses(run->recipe, name))
         return lml_raise_hint(L, LML_BAD_RECIPE, "name it under uses = { ... }",
-                              "this recipe does not say that it uses '%.*s'", (int)name.length,
+                              "this recipe does not list '%.*s' in uses", (int)name.length,
                               name.at);
     lua_pushvalue(L, index);
     lua_pushboolean(L, quietly);
@@ -149,12 +149,12 @@ static int refuse_setting(lua_State *L, const sought *s)
         lml_fail(&e, LML_BAD_VALUE, "%.*s has no allowance called '%.*s'", (int)s->recipe.length,
                  s->recipe.at, (int)s->name.length, s->name.at);
     else
-        lml_fail(&e, LML_BAD_VALUE, "no recipe within reach has an allowance called '%.*s'",
+        lml_fail(&e, LML_BAD_VALUE, "no available recipe has an allowance called '%.*s'",
                  (int)s->name.length, s->name.at);
     if (lml_nearest_found(&s->nearest))
         lml_error_hint(&e, "did you mean '%.*s'?", (int)s->nearest.best.length, s->nearest.best.at);
     else
-        lml_error_hint(&e, "lemel inspect RECIPE lists the names that the house can set");
+        lml_error_hint(&e, "lemel inspect RECIPE lists the names the house can set");
     return lml_raise(L, &e);
 }
 
@@ -195,7 +195,7 @@ static int setting(lua_State *L)
 static int recipe(lua_State *L)
 {
     if (!lua_istable(L, 1))
-        return lml_raise_text(L, LML_BAD_RECIPE, "recipe takes a table: recipe { title = ... }");
+        return lml_raise_text(L, LML_BAD_RECIPE, "recipe needs a table: recipe { title = ... }");
     lua_settop(L, 1);
     return 1;
 }
@@ -206,7 +206,7 @@ static int rule_at(lua_State *L)
     if (!lua_istable(L, 1))
         return lml_raise_hint(L, LML_BAD_RECIPE,
                               "write rule \"hours\" { version = \"1.0.0\", work = ... }",
-                              "a rule is the name of its point and a table");
+                              "a rule needs the name of its point and a table");
     lua_settop(L, 1);
     lua_pushvalue(L, lua_upvalueindex(1));
     lua_setfield(L, 1, "rule");
@@ -223,11 +223,11 @@ static int rule(lua_State *L)
 
 const lml_word lml_lib_recipe[] = {
     {"member", member, "record: table, name: string", "any",
-     "What stands in a record by that name; nil where no such name is there, or a stop withholds "
+     "The entry of a record with that name; nil if there is none, or a stop withholds "
      "it.",
      "member({ metal = \"gold\" }, \"owner\")", "nil"},
     {"quietly", quietly, "recipe: string", "fun(given: table): table",
-     "The same as use.NAME, and of what that recipe writes only its remarks are printed: "
+     "The same as use.NAME, but only the remarks of that recipe are printed: "
      "quietly \"need\" { wax = job.wax } (level 2).",
      "(pcall(quietly, \"no_such_recipe\"))", "false"},
     {"recipe", recipe, "all: table", "table", "Makes a file a recipe: return recipe { ... }.",
@@ -236,13 +236,13 @@ const lml_word lml_lib_recipe[] = {
      "A module of scripts/: formulas and tables that recipes share.",
      "type(require \"ring_sizes\")", "table"},
     {"rule", rule, "point: string", "fun(all: table): table",
-     "Makes a file a house rule: return rule \"hours\" { ... }. What it is told and what it "
-     "answers is the point's: lemel recipes --rules.",
+     "Makes a file a house rule: return rule \"hours\" { ... }. What it is given and what it "
+     "answers depends on the point: lemel recipes --rules.",
      "type(rule \"hours\" { version = \"1.0.0\" })", "table"},
     {"setting", setting, "name: string, value?: any", "any",
-     "The value as house.json would set that allowance, NAME or RECIPE.NAME; refused where no "
-     "recipe within reach has it, or would not take the value. Without a value only the name is "
-     "looked up.",
+     "The value as house.json would set that allowance, NAME or RECIPE.NAME; refused if no "
+     "available recipe has it or accepts the value. Without a value only the name is "
+     "checked.",
      "(pcall(setting, \"no_such_allowance\", Q \"1 g\"))", "false"},
     {"withheld", withheld, "results: table, name: string", "boolean",
      "Whether a stop withholds that figure of a recipe that was used.",
@@ -261,7 +261,7 @@ static int declare(lua_State *L)
         lua_settop(L, 1);
     } else {
         return lml_raise_hint(L, LML_BAD_RECIPE, "write ask.mass { \"Finished wax\" }",
-                              "an ask takes a table or a text, and was given %s",
+                              "an ask needs a table or a text, but was given %s",
                               lml_what_is(L, 1));
     }
     lua_pushvalue(L, lua_upvalueindex(1));
@@ -296,7 +296,7 @@ static int declare_unknown(lua_State *L)
     for (int w = 0; w < LML_WANTED_COUNT; w++)
         lml_view_offer(L, &nearest, lml_span_of(lml_wanted_name((lml_wanted)w)));
     lml_error e;
-    lml_fail(&e, LML_BAD_RECIPE, "there is no kind '%.*s' to ask or give", (int)name.length,
+    lml_fail(&e, LML_BAD_RECIPE, "there is no kind '%.*s' to ask for or give", (int)name.length,
              name.at);
     if (kind_called(name))
         lml_error_hint(&e, "write ask.%s", kind_called(name));

@@ -234,7 +234,8 @@ void lml_load_push_rule_point(lua_State *L, lml_span name)
 {
     lml_load_push_module(L, LML_RULE_POINTS);
     if (!lua_istable(L, -1) || lua_getfield(L, -1, "points") != LUA_TTABLE)
-        lml_raise_text(L, LML_BAD_RECIPE, "the script '" LML_RULE_POINTS "' gives back no points");
+        lml_raise_text(L, LML_BAD_RECIPE,
+                       "the script '" LML_RULE_POINTS "' does not return any points");
     lua_pushlstring(L, name.at, name.length);
     if (lua_rawget(L, -2) != LUA_TTABLE) {
         lml_nearest nearest = lml_nearest_to(name);

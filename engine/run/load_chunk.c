@@ -50,7 +50,7 @@ static void compile(lua_State *L, lml_item *item)
     lua_dump(L, keep_code, &b, 0);
     if (lml_builder_status(&b, &e) == LML_OK &&
         !(item->code = lml_alloc_resize(alloc, b.at, b.capacity, b.length)))
-        lml_fail(&e, LML_NO_MEMORY, "no memory for %s", item->shown);
+        lml_fail(&e, LML_NO_MEMORY, "out of memory for %s", item->shown);
     if (!item->code) {
         lml_builder_free(&b);
         lml_raise_as_is(L, &e);

@@ -84,7 +84,7 @@ lua_Integer lml_part_count_remarks(lua_State *L, int part, lua_Integer more)
     lua_Integer said = lua_tointeger(L, -1) + more;
     if (said > REMARKS_MOST)
         lml_raise_hint(L, LML_LIMIT,
-                       "say once what holds for all, and put what differs into a grid",
+                       "say once what applies to all, and put what differs into a grid",
                        "a job has more than %d notes, cautions, confirms and stops", REMARKS_MOST);
     lua_pushinteger(L, said);
     lua_setfield(L, -3, "said");
@@ -121,7 +121,7 @@ void lml_part_fail(lua_State *L, int part, const lml_error *why)
     lua_getfield(L, part, "recipe");
     lua_pushfstring(L, "%s/failed", lua_tostring(L, -1));
     lua_setfield(L, -3, "code");
-    lua_pushfstring(L, "%s failed, and none of its figures is printed: %s", lua_tostring(L, -1),
+    lua_pushfstring(L, "%s failed, so none of its figures are printed: %s", lua_tostring(L, -1),
                     why->message);
     lml_wording_push(L, -1, "the text of a remark", LML_PART_TEXT);
     lua_setfield(L, -4, "text");

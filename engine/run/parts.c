@@ -17,8 +17,9 @@ static void gather(lua_State *L, const char *name, const char **chain, int depth
             for (int k = i; k < depth && n < sizeof words; k++)
                 n += (size_t)snprintf(words + n, sizeof words - n, "%s uses ", chain[k]);
             lml_error e;
-            lml_fail(&e, LML_BAD_RECIPE, "the recipes go in a circle: %s%s", words, name);
-            lml_error_hint(&e, "take one of these names out of a recipe's uses");
+            lml_fail(&e, LML_BAD_RECIPE, "the recipes use each other in a circle: %s%s", words,
+                     name);
+            lml_error_hint(&e, "remove one of these names from a recipe's uses");
             lml_raise_as_is(L, &e);
         }
     }
@@ -34,7 +35,8 @@ static void gather(lua_State *L, const char *name, const char **chain, int depth
         if (all->recipe[i] == r)
             return;
     if (depth == LML_USE_DEPTH)
-        lml_raise_hint(L, LML_BAD_RECIPE, "let one of those between use what the others need",
+        lml_raise_hint(L, LML_BAD_RECIPE,
+                       "let one of the recipes in between use what the others need",
                        "recipes use each other more than %d deep: from '%s' down to '%s'",
                        LML_USE_DEPTH, chain[0], name);
     if (all->count == LML_PARTS_MOST)

@@ -238,15 +238,14 @@ static void refuse_same(lua_State *L, const char *apart, lml_span name, const lm
         const lml_json *own = lml_json_member(other, apart); /* absent: called so by default */
         lml_json_path(one, place, sizeof place);
         lml_json_fail(own ? own : other, &e, LML_BAD_DATA,
-                      "\"%.*s\" is what %s is called too, on line %u", length, name.at, place,
+                      "\"%.*s\" is also the name of %s, on line %u", length, name.at, place,
                       lml_json_line(one));
     } else {
         lml_fail(&e, LML_BAD_DATA, "in %s entries %d and %d are both \"%.*s\"", path, (int)first,
                  (int)second, length, name.at);
     }
-    lml_error_hint(
-        &e, "give each a %s of its own: they are told apart by it, on the sheet and in the record",
-        apart);
+    lml_error_hint(&e, "give each its own %s: it tells them apart on the sheet and in the record",
+                   apart);
     lml_raise_as_is(L, &e);
 }
 

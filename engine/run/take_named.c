@@ -33,7 +33,8 @@ static bool find_alloy(lua_State *L, int list, lml_span name, lml_near_alloy *ne
         lml_box_charge(L, 1);
         lua_rawgeti(L, list, i);
         if (!lua_istable(L, -1))
-            lml_raise_text(L, LML_BAD_RECIPE, "the script 'alloys': entry %d is no table", (int)i);
+            lml_raise_text(L, LML_BAD_RECIPE, "the script 'alloys': entry %d is not a table",
+                           (int)i);
         lua_getfield(L, -1, "name");
         if (lua_type(L, -1) == LUA_TSTRING) {
             size_t length;
@@ -75,7 +76,7 @@ static bool push_known(lua_State *L, lml_span name, const lml_json *node, const 
     if (run && lml_shelf_has_script(&run->engine->shelf, "alloys")) {
         lml_load_push_module(L, "alloys");
         if (!lua_istable(L, -1))
-            lml_raise_text(L, LML_BAD_RECIPE, "the script 'alloys' gives back no table");
+            lml_raise_text(L, LML_BAD_RECIPE, "the script 'alloys' does not return a table");
         lua_getfield(L, -1, "alloys");
         if (lua_istable(L, -1) && find_alloy(L, -1, name, near)) {
             if (lml_bind_alloy_from_table(L, -1, &alloy, &e))

@@ -24,7 +24,7 @@ enum { NAME_MOST = 100, DEPTH_MOST = 16 };
 static void refuse_kind(lua_State *L, const lml_shape *s, int index, const char *path)
 {
     lml_error e;
-    lml_fail(&e, LML_BAD_VALUE, "%s is due, and %s was given", lml_wanted_words(s->wanted),
+    lml_fail(&e, LML_BAD_VALUE, "%s is needed, but %s was given", lml_wanted_words(s->wanted),
              lml_what_is(L, index));
     lml_take_refuse(L, &e, NULL, path);
 }
@@ -47,7 +47,7 @@ static void take_record(lua_State *L, const lml_shape *s, int index, const char 
         lml_nearest nearest = lml_nearest_to(name);
         for (size_t i = 0; i < s->field_count; i++)
             lml_view_offer(L, &nearest, lml_span_of(s->fields[i].name));
-        lml_fail(&e, LML_BAD_VALUE, "'%.*s' is not asked here", (int)name.length, name.at);
+        lml_fail(&e, LML_BAD_VALUE, "'%.*s' is not asked for here", (int)name.length, name.at);
         if (lml_nearest_found(&nearest))
             lml_error_hint(&e, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
         lml_take_refuse(L, &e, NULL, path);
@@ -88,7 +88,7 @@ static void refuse_names(lua_State *L, int content, const char *path)
     lua_Integer count = (lua_Integer)lua_rawlen(L, content);
     if (lml_key_find_odd(L, content, is_no_place, &count))
         lml_raise_hint(L, LML_BAD_RECIPE, "write { first, second, ... }",
-                       "%s is a list, and it was given an entry under %s", path,
+                       "%s is a list, but it was given an entry called %s", path,
                        lml_what_is(L, -1));
 }
 
@@ -114,8 +114,8 @@ static void take_entries(lua_State *L, const lml_shape *s, int index, const char
             lua_rawgeti(L, content + 2, i);
             lml_view_push_clean(L, -1, "the name of an entry", NAME_MOST);
             if (!lua_rawequal(L, -1, -2))
-                lml_raise_text(L, LML_BAD_RECIPE, "a name in %s holds what cannot be printed",
-                               path);
+                lml_raise_text(L, LML_BAD_RECIPE,
+                               "a name in %s has characters that cannot be printed", path);
             lua_pop(L, 1);
             lml_take_path(inner, path, lua_tostring(L, -1));
             lua_pushvalue(L, -1);
@@ -174,7 +174,7 @@ static void take_anything(lua_State *L, int index, const char *path, int depth)
                lml_class_test(L, index, LML_CLASS_LIST)) {
         lua_pushvalue(L, index);
     } else {
-        lml_raise_text(L, LML_BAD_RECIPE, "%s is %s, which cannot be given on", path,
+        lml_raise_text(L, LML_BAD_RECIPE, "%s is %s, which cannot be passed on", path,
                        lml_what_is(L, index));
     }
 }
@@ -207,7 +207,7 @@ static void take_quantity(lua_State *L, const lml_shape *s, int index, const cha
         lml_take_refuse(L, &e, NULL, path);
     bool of_metal = s->wanted == LML_WANT_FINENESS || s->wanted == LML_WANT_FINE_MASS;
     if (of_metal && s->metal && !s->any_metal && v->metal != s->metal) {
-        lml_fail(&e, LML_BAD_VALUE, "%s of %s is due, and %s was given",
+        lml_fail(&e, LML_BAD_VALUE, "%s of %s is needed, but %s was given",
                  lml_wanted_words(s->wanted), lml_metal_name(s->metal), lml_what_is(L, index));
         lml_take_refuse(L, &e, NULL, path);
     }

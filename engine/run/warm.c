@@ -94,7 +94,7 @@ lml_status lml_warm_open(struct lml_engine *engine, const char *recipe, lml_run 
     lml_warm *w =
         warm_of(engine, lml_shelf_find(&engine->shelf, LML_PUT_RECIPE, lml_span_of(recipe)));
     if (!w)
-        return lml_fail(err, LML_NO_MEMORY, "no memory for a run");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for a run");
     *out = &w->run;
     if (w->is_kept) {
         lml_pool_rewind(&w->run.box.pool);

@@ -59,7 +59,7 @@ static void take_results(lua_State *L, int part, int returned, const lml_recipe 
 {
     lml_error e;
     if (!lua_istable(L, returned)) {
-        lml_fail(&e, LML_BAD_RECIPE, "%s: work gives back %s, and a table of its gives is due",
+        lml_fail(&e, LML_BAD_RECIPE, "%s: work returns %s, but a table of its gives is needed",
                  r->name, lml_what_is(L, returned));
         lml_error_hint(&e, "end it with: return { %s = ... }",
                        r->gives.field_count ? r->gives.fields[0].name : "name");
@@ -67,8 +67,8 @@ static void take_results(lua_State *L, int part, int returned, const lml_recipe 
     }
     if (lml_key_find_odd(L, returned, is_no_give, r)) {
         lml_what_push_text(L, -1);
-        lml_fail(&e, LML_BAD_RECIPE, "%s: work gives back '%s', which gives does not declare",
-                 r->name, lua_tostring(L, -1));
+        lml_fail(&e, LML_BAD_RECIPE, "%s: work returns '%s', which gives does not declare", r->name,
+                 lua_tostring(L, -1));
         lml_error_hint(&e, "write %s = give.mass \"...\" (or its kind) under gives",
                        lua_tostring(L, -1));
         lml_raise_as_is(L, &e);
@@ -86,8 +86,8 @@ static void take_results(lua_State *L, int part, int returned, const lml_recipe 
             lml_take_value(L, f, -1, path);
             lua_setfield(L, results, f->name);
         } else if (lua_getfield(L, withheld, f->name) == LUA_TNIL && !f->optional) {
-            lml_fail(&e, LML_BAD_RECIPE, "%s gives '%s' (%s), and work gave nothing back for it",
-                     r->name, f->name, f->title);
+            lml_fail(&e, LML_BAD_RECIPE, "%s gives '%s' (%s), but work did not return it", r->name,
+                     f->name, f->title);
             lml_error_hint(&e, "put %s = ... into the table that work returns", f->name);
             lml_raise_as_is(L, &e);
         }
@@ -134,9 +134,10 @@ static void check_circle(lua_State *L, const lml_run *run, const char *name)
     for (int i = 0; i < run->depth && n < sizeof chain; i++)
         n += (size_t)snprintf(chain + n, sizeof chain - n, "%s uses ", run->working[i]);
     lml_fail(&e, LML_BAD_RECIPE,
-             circle ? "the recipes go in a circle: %s%s" : "recipes use each other too deep: %s%s",
+             circle ? "the recipes use each other in a circle: %s%s"
+                    : "recipes use each other too deeply: %s%s",
              chain, name);
-    lml_error_hint(&e, "take one of these names out of a recipe's uses");
+    lml_error_hint(&e, "remove one of these names from a recipe's uses");
     lml_raise(L, &e);
 }
 
@@ -196,7 +197,7 @@ static uint16_t currency_in(lua_State *L, int index, uint16_t but)
     lml_box_need_stack(L, 8);
     uint16_t found = 0;
     int top = lua_gettop(L);
-    lml_view_push_content(L, index, "what a rule is told and answers");
+    lml_view_push_content(L, index, "what a rule is given and answers");
     for (lua_pushnil(L); !found && lua_next(L, top + 1); lua_pop(L, 1))
         found = currency_in(L, lua_gettop(L), but);
     lua_settop(L, top);
@@ -214,8 +215,8 @@ static int take_answer(lua_State *L)
         return 0;
     lml_error e;
     lml_fail(&e, LML_BAD_RECIPE,
-             "%s answers in %s, and was told figures in %s: no rate of exchange is guessed",
-             r->name, lml_currency_at(other)->code, lml_currency_at(told)->code);
+             "%s answers in %s, but was given figures in %s: no exchange rate is guessed", r->name,
+             lml_currency_at(other)->code, lml_currency_at(told)->code);
     lml_error_hint(&e, "write its sums in %s", lml_currency_at(told)->code);
     return lml_raise_as_is(L, &e);
 }
@@ -322,7 +323,7 @@ static int work(lua_State *L)
         lml_error *e = lml_class_test(L, -1, LML_CLASS_ERROR);
         if (!run->box.stopping && r->rule && e)
             lml_error_context(e, e->status,
-                              "lemel recipes --rules %s says what this rule is told and answers",
+                              "lemel recipes --rules %s shows what this rule is given and answers",
                               r->rule);
         if (!run->box.stopping)
             return lua_error(L);

@@ -175,8 +175,7 @@ void lml_foot_write_short(const lml_json *result, lml_builder *out)
     int count = 0;
     for (const lml_json *s = first_of(result, "settings"); s; s = lml_json_next(s))
         count += lml_span_is(member_text(s, "from"), "default");
-    lml_builder_add_format(out,
-                           "The cost sheet lists %d assumed figure%s and the recipes worked by.",
+    lml_builder_add_format(out, "The cost sheet lists %d assumed figure%s and the recipes used.",
                            count, count == 1 ? "" : "s");
 }
 

@@ -125,16 +125,16 @@ static void draw_banner(lml_html *h, bool always)
 {
     if (lml_json_kind_of(lml_json_member(h->result, "gates")) == LML_JSON_NULL)
         lml_html_put(h,
-                     "<p class=\"banner\">RUN WITHOUT GATES: no stop of law, physics or health was "
-                     "looked at</p>\n");
+                     "<p class=\"banner\">RUN WITHOUT GATES: no stops for law, physics or health "
+                     "were checked</p>\n");
     if (!lml_json_yes(lml_json_member(h->result, "stopped")) ||
         !(always || lml_entries_withhold(h->entries)))
         return;
     lml_html_put(h, "<p class=\"banner\">");
     lml_html_put(h, h->working
-                        ? "STOPPED. What is marked DO NOT is withheld until the reason beside "
-                          "it is mended."
-                        : "NOT SETTLED. A rule holds something of this job back: do not hand "
+                        ? "STOPPED. Figures marked DO NOT are not released until the reason is "
+                          "resolved."
+                        : "NOT SETTLED. A rule withholds part of this job: do not hand "
                           "this out yet.");
     if (h->working) {
         draw_codes(h, "stop", "Stops: ");
@@ -314,7 +314,7 @@ lml_status lml_html_draw(const lml_json *result, const lml_html_look *look, lml_
 {
     if (lml_json_kind_of(lml_json_member(result, "results")) != LML_JSON_RECORD ||
         lml_json_kind_of(lml_json_member(result, "sheets")) != LML_JSON_RECORD)
-        return lml_fail(err, LML_FAULT, "this is not a result: it has no results and no sheets");
+        return lml_fail(err, LML_FAULT, "this is not a result: it has neither results nor sheets");
     const struct paper *paper = paper_of(result, look->paper);
     lml_html h = {.out = out,
                   .result = result,
@@ -329,7 +329,7 @@ lml_status lml_html_draw(const lml_json *result, const lml_html_look *look, lml_
     if (status != LML_OK)
         return lml_fail(err, status, "out of memory");
     if (!any && look->pages)
-        return lml_fail(err, LML_NOT_FOUND, "nothing stands on the sheet \"%s\"", look->pages);
+        return lml_fail(err, LML_NOT_FOUND, "the sheet \"%s\" is empty", look->pages);
     if (!any)
         draw_results(&h);
     lml_html_put(&h, "</body></html>\n");

@@ -55,7 +55,7 @@ static void append_reason_of(lml_page *page, const lml_json *by, lml_span give, 
     if (text.length > 0)
         lml_builder_add_span(out, text);
     else
-        lml_builder_add_text(out, "the reasons stand beside STOP and ASK");
+        lml_builder_add_text(out, "the reasons are beside STOP and ASK");
 }
 
 static void append_reason(lml_page *page, const lml_json *entry, lml_builder *out)

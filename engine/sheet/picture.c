@@ -227,7 +227,7 @@ static void draw_withheld(lml_page *page, const lml_json *entry)
     const lml_json *remark = lml_remark_called(page->result, text_of(entry, "withheld_by"));
     lml_span why = text_of(remark, "text");
     if (why.length == 0)
-        why = lml_span_of("the reasons stand beside STOP and ASK");
+        why = lml_span_of("the reasons are beside STOP and ASK");
     if (!page->working)
         why = lml_span_of("not settled yet: the bench sheet says why");
     lml_cell cells[] = {{lml_span_of("DO NOT"), INDENT, 6, true},

@@ -97,10 +97,9 @@ static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t a
     bool kept = file.length > 5 && memcmp(file.at + file.length - 5, ".json", 5) == 0 &&
                 !memchr(file.at, ' ', file.length);
     if (lml_json_yes(lml_json_member(remark, "lapsed")))
-        lml_layout_text(
-            layout, at,
-            lml_span_of(
-                "It was confirmed before, for other words: take that entry out of the job first."));
+        lml_layout_text(layout, at,
+                        lml_span_of("It was confirmed before with a different text: remove that "
+                                    "entry from the job first."));
     lml_span house = member_text(remark, "house");
     if (lml_span_is(house, "stale"))
         lml_layout_text(layout, at,

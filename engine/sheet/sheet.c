@@ -287,10 +287,11 @@ static void draw_banner(lml_page *page, bool always)
         !(always || lml_entries_withhold(page->entries)))
         return;
     draw_title(page, 0,
-               lml_span_of(page->working ? "STOPPED. What is marked DO NOT is withheld until the "
-                                           "reason beside it is mended."
-                                         : "NOT SETTLED. A rule holds something of this job back: "
-                                           "do not hand this out yet."));
+               lml_span_of(page->working
+                               ? "STOPPED. Figures marked DO NOT are not released until the "
+                                 "reason is resolved."
+                               : "NOT SETTLED. A rule withholds part of this job: "
+                                 "do not hand this out yet."));
     if (page->working) {
         draw_codes(page, "stop", "Stops: ");
         draw_codes(page, "confirm", "Open points: ");
@@ -328,7 +329,7 @@ static void draw_head(lml_page *page, const char *name)
     if (lml_json_kind_of(lml_json_member(page->result, "gates")) == LML_JSON_NULL)
         lml_layout_text(
             layout, 0,
-            lml_span_of("RUN WITHOUT GATES: no stop of law, physics or health was looked at"));
+            lml_span_of("RUN WITHOUT GATES: no stops for law, physics or health were checked"));
     lml_cell head[] = {{title, 0, right - 2, true},
                        {lml_span_of(name), right, layout->width - right, false}};
     lml_layout_row(layout, head, 2);
@@ -436,7 +437,7 @@ lml_status lml_sheet_draw(const lml_json *result, const lml_sheet_look *look, lm
 {
     if (lml_json_kind_of(lml_json_member(result, "results")) != LML_JSON_RECORD ||
         lml_json_kind_of(lml_json_member(result, "sheets")) != LML_JSON_RECORD)
-        return lml_fail(err, LML_FAULT, "this is not a result: it has no results and no sheets");
+        return lml_fail(err, LML_FAULT, "this is not a result: it has neither results nor sheets");
     bool any = false;
     for (const lml_json *page = first_page(result); page; page = lml_json_next(page)) {
         if (!wanted(look, page))
@@ -445,7 +446,7 @@ lml_status lml_sheet_draw(const lml_json *result, const lml_sheet_look *look, lm
         any = true;
     }
     if (look->page && !any)
-        return lml_fail(err, LML_NOT_FOUND, "nothing stands on the sheet \"%s\"", look->page);
+        return lml_fail(err, LML_NOT_FOUND, "the sheet \"%s\" is empty", look->page);
     if (!look->page && !lml_sheet_has(result, "bench"))
         draw_without_bench(result, look, any, out);
     return lml_builder_status(out, err);

@@ -87,7 +87,7 @@ static void push_json(lua_State *L, int index, const char *where, int depth)
         lml_what_push_text(L, index);
     else
         lml_raise_hint(L, LML_BAD_RECIPE, "write values in quotes: default = { \"2 g\" }",
-                       "%s: its default holds %s", where, lml_what_is(L, index));
+                       "%s: its default contains %s", where, lml_what_is(L, index));
 }
 
 void lml_default_push_json(lua_State *L, int table, const char *where)

@@ -67,20 +67,19 @@ static bool mend_letters(mender *m)
     static const char *const curly[] = {"\u201c", "\u201d", "\u201e", "\u2018", "\u2019"};
     lml_span line = line_of(m, m->line);
     if (lml_span_starts(m->source, "{\\rtf")) {
-        tell(m, 1, "the file is rich text, as a word processor saves it",
+        tell(m, 1, "the file is rich text from a word processor",
              "save it as plain text, or write it in a text editor");
         return true;
     }
     for (size_t i = 0; i < sizeof curly / sizeof *curly; i++)
         if (holds(line, curly[i]) && (m->near[0] == '<' || says(m, "unfinished"))) {
-            tell(m, m->line,
-                 "the quotes in this line are those of print, and Lua reads straight ones",
+            tell(m, m->line, "this line has curly quotes, but Lua needs straight ones",
                  "write \" before and after the text");
             return true;
         }
     if (holds(line, "\u00a0") && m->near[0] == '<') {
-        tell(m, m->line, "the line holds a no-break space, which looks like a blank and is none",
-             "delete it and type a blank; it often comes along when text is copied from a page");
+        tell(m, m->line, "the line has a no-break space, which looks like a space but is not one",
+             "delete it and type a space; it often comes with text copied from a web page");
         return true;
     }
     return false;
@@ -93,18 +92,18 @@ static bool mend_signs(mender *m)
 {
     lml_span line = line_of(m, m->line);
     if (is_near(m, "!")) {
-        tell(m, m->line, "!= is no sign of Lua", "write ~= for what is not equal, not for !");
+        tell(m, m->line, "!= is not a Lua operator", "write ~= for not equal, and not for !");
         return true;
     }
     if (says(m, "'then' expected near '='")) {
-        tell(m, m->line, "= sets a name, and here two things are compared",
+        tell(m, m->line, "= sets a name, but here two things are compared",
              "write == to ask whether they are equal");
         return true;
     }
     if (strlen(m->near) == 1 && strchr("+-*/", m->near[0]) && lml_token_is(m->next, "=")) {
         lml_span name = m->last[1].text;
         char what[80], hint[160];
-        snprintf(what, sizeof what, "%s= is no sign of Lua", m->near);
+        snprintf(what, sizeof what, "%s= is not a Lua operator", m->near);
         snprintf(hint, sizeof hint, "write %.*s = %.*s %s ...", (int)name.length, name.at,
                  (int)name.length, name.at, m->near);
         tell(m, m->line, what, hint);
@@ -133,7 +132,7 @@ static bool mend_value(mender *m)
     char hint[120];
     snprintf(hint, sizeof hint, "write Q \"%.*s %s\"", (int)m->last[1].text.length,
              m->last[1].text.at, m->near);
-    tell(m, m->line, "Q takes its value in quotes", hint);
+    tell(m, m->line, "Q needs its value in quotes", hint);
     return true;
 }
 
@@ -155,7 +154,7 @@ static bool mend_blocks(mender *m)
     char what[160], hint[160];
     int line = says(m, "then") ? 0 : else_if_line(m);
     if (line && (says(m, "'end' expected") || says(m, "unexpected symbol"))) {
-        tell(m, line, "else if opens a second if, which wants an end of its own",
+        tell(m, line, "else if opens a second if, which needs its own end",
              "write elseif, in one word");
         return true;
     }
@@ -172,7 +171,7 @@ static bool mend_blocks(mender *m)
             return false;
         snprintf(what, sizeof what, "the %s of line %d has no end before '%s'", word, from,
                  m->near);
-        snprintf(hint, sizeof hint, "write end where the %s of line %d is over", word, from);
+        snprintf(hint, sizeof hint, "write end where the %s of line %d ends", word, from);
         tell(m, m->line, what, hint);
         return true;
     }
@@ -199,8 +198,8 @@ static bool mend_names(mender *m)
     char what[160], hint[160];
     lml_span a = m->last[1].text, b = m->last[0].text;
     if (is_reserved(m->near) && lml_token_is(m->next, "=")) {
-        snprintf(what, sizeof what, "'%s' is a word of Lua and cannot be a name", m->near);
-        snprintf(hint, sizeof hint, "take another name, such as %s_", m->near);
+        snprintf(what, sizeof what, "'%s' is a Lua keyword and cannot be a name", m->near);
+        snprintf(hint, sizeof hint, "use another name, such as %s_", m->near);
         tell(m, m->line, what, hint);
         return true;
     }
@@ -269,9 +268,9 @@ static bool mend_table(mender *m)
         int line = open_at_end(m, &sign);
         if (!line)
             return false;
-        snprintf(what, sizeof what, "the file ends, and the %c of line %d is not closed", sign,
+        snprintf(what, sizeof what, "the file ends, but the %c of line %d is not closed", sign,
                  line);
-        snprintf(hint, sizeof hint, "write %c where what it holds is over",
+        snprintf(hint, sizeof hint, "write the closing %c",
                  sign == '{'   ? '}'
                  : sign == '(' ? ')'
                                : ']');
@@ -283,7 +282,7 @@ static bool mend_table(mender *m)
     if ((m->last[1].kind == LML_TOKEN_TEXT && touches(m->last[1], m->last[0])) ||
         says(m, "unfinished string")) {
         tell(m, m->line, "a quote is missing in this line: a text begins and ends with one",
-             "count the \" of the line: there are two to a text");
+             "count the \" in the line: each text has two");
         return true;
     }
     bool entry = m->last[0].kind == LML_TOKEN_NAME || m->last[0].kind == LML_TOKEN_TEXT ||
@@ -296,7 +295,7 @@ static bool mend_table(mender *m)
     lml_span before = m->last[1].text;
     snprintf(what, sizeof what, "a comma is missing before '%s'", m->near);
     snprintf(hint, sizeof hint,
-             "write it behind %.*s: the entries of a table are set apart by commas",
+             "write it after %.*s: the entries of a table are separated by commas",
              before.length > 40 ? 40 : (int)before.length, before.at);
     tell(m, m->last[1].line, what, hint);
     return true;

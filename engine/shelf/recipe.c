@@ -62,7 +62,7 @@ static void *must(lua_State *L, reader *r, size_t size)
         lml_raise_text(L, LML_LIMIT, "%s declares more than a recipe can", r->name);
     void *kept = keep(r->recipe, size);
     if (!kept)
-        lml_raise_text(L, LML_NO_MEMORY, "no memory for the declaration of a recipe");
+        lml_raise_text(L, LML_NO_MEMORY, "out of memory for the declaration of a recipe");
     return kept;
 }
 
@@ -72,14 +72,15 @@ static const char *keep_text(lua_State *L, reader *r, int index)
     index = lua_absindex(L, index);
     lml_view_push_clean(L, index, "a text of a recipe", LML_TEXT_MOST);
     if (!lua_rawequal(L, -1, index))
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: a text holds what cannot be printed", r->name);
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: a text has characters that cannot be printed",
+                       r->name);
     size_t length;
     const char *text = lua_tolstring(L, -1, &length);
     const char *fault = lml_wording_fault((lml_span){text, length});
     if (fault)
         lml_raise_hint(
-            L, LML_BAD_RECIPE, "say it in other words, in one line",
-            "%s: a text of its declaration reads like what lemel says itself: it holds \"%s\"",
+            L, LML_BAD_RECIPE, "say it in other words, on one line",
+            "%s: a text in its declaration looks like one of lemel's own: it contains \"%s\"",
             r->name, fault);
     char *out = must(L, r, length + 1);
     memcpy(out, text, length);
@@ -130,9 +131,9 @@ static const char *text_member(lua_State *L, reader *r, int index, const char *n
     if (lua_type(L, -1) == LUA_TSTRING)
         out = keep_text(L, r, -1);
     else if (!lua_isnil(L, -1))
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is a text", r->name, name);
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' must be a text", r->name, name);
     else if (required)
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: a recipe has a '%s'", r->name, name);
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: a recipe needs a '%s'", r->name, name);
     lua_pop(L, 1);
     return out;
 }
@@ -182,7 +183,7 @@ static const char *table_default(lua_State *L, reader *r, const lml_shape *s)
     const char *json = lua_tostring(L, -1), *out;
     bool is_list = s->wanted == LML_WANT_LIST;
     if (is_list != (json[0] == '[') && strcmp(json, "{}") != 0)
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: default of '%s' is %s, and %s is due", r->name,
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: default of '%s' is %s, but %s is needed", r->name,
                        s->name, is_list ? "a record" : "a list", lml_wanted_words(s->wanted));
     out = is_list && json[0] == '{' ? "[]" : keep_text(L, r, -1);
     lua_pop(L, 1);
@@ -201,7 +202,7 @@ static const char *figure_member(lua_State *L, reader *r, int index, const char 
     } else if (type == LUA_TNUMBER || type == LUA_TBOOLEAN) {
         if (lml_wanted_has_unit(s->wanted))
             lml_raise_text(L, LML_BAD_RECIPE,
-                           "%s: %s of '%s' is %s where %s is due, such as \"%s\"", r->name, name,
+                           "%s: %s of '%s' is %s, but %s is needed, such as \"%s\"", r->name, name,
                            s->name, lml_what_is(L, -1), lml_wanted_words(s->wanted),
                            lml_wanted_example(s->wanted));
         lml_what_push_text(L, -1);
@@ -210,7 +211,7 @@ static const char *figure_member(lua_State *L, reader *r, int index, const char 
     } else if (type == LUA_TTABLE && strcmp(name, "default") == 0 && holds_tables(s->wanted)) {
         out = table_default(L, r, s);
     } else if (type != LUA_TNIL) {
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: %s of '%s' is a text", r->name, name, s->name);
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: %s of '%s' must be a text", r->name, name, s->name);
     }
     lua_pop(L, 1);
     return out;
@@ -237,7 +238,7 @@ static void check_entries(lua_State *L, const reader *r, int index, const char *
 {
     if (lml_key_find_odd(L, index, odd, NULL))
         lml_raise_hint(L, LML_BAD_RECIPE, "write wax = ask.mass { \"Finished wax\" }",
-                       "%s: every entry of %s has a name", r->name, where);
+                       "%s: every entry of %s needs a name", r->name, where);
 }
 
 static int by_order(const void *a, const void *b)
@@ -274,7 +275,7 @@ static void read_heading(lua_State *L, reader *r, int index, const char *where, 
     if (lua_rawgeti(L, index, 1) != LUA_TSTRING)
         lml_raise_hint(L, LML_BAD_RECIPE,
                        "write { \"The wax\", wax = ask.mass { \"Finished wax\" } }",
-                       "%s: a group of %s begins with its heading", r->name, where);
+                       "%s: a group of %s must begin with its heading", r->name, where);
     if (first)
         first->heading = keep_text(L, r, -1);
     lua_pop(L, 1);
@@ -347,11 +348,11 @@ static const char *per_member(lua_State *L, reader *r, int index, const lml_shap
     lml_unit unit;
     lml_dimension dimension;
     if (per && s->wanted != LML_WANT_PRICE)
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is %s, and only a price is per something",
-                       r->name, s->name, lml_wanted_words(s->wanted));
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is %s, but only a price can have per", r->name,
+                       s->name, lml_wanted_words(s->wanted));
     if (per && (lml_unit_read(lml_span_of(per), &unit, &dimension, NULL) || dimension.money))
         lml_raise_hint(L, LML_BAD_RECIPE, "write a unit, such as per = \"g\" or per = \"h\"",
-                       "%s: per of '%s' is \"%s\", which is no unit", r->name, s->name, per);
+                       "%s: per of '%s' is \"%s\", which is not a unit", r->name, s->name, per);
     return per;
 }
 
@@ -379,7 +380,7 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
         lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is nested too deep", r->name, name);
     if (!lua_istable(L, index))
         lml_raise_hint(L, LML_BAD_RECIPE, "write ask.mass { \"Finished wax\" }",
-                       "%s: '%s' says no kind", r->name, name);
+                       "%s: '%s' has no kind", r->name, name);
     out->name = name;
     lua_getfield(L, index, "kind");
     lml_wanted wanted = lua_type(L, -1) == LUA_TSTRING
@@ -387,7 +388,7 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
                             : LML_WANTED_COUNT;
     if (wanted == LML_WANTED_COUNT)
         lml_raise_hint(L, LML_BAD_RECIPE, "write ask.mass { \"Finished wax\" }",
-                       "%s: '%s' says no kind", r->name, name);
+                       "%s: '%s' has no kind", r->name, name);
     lua_pop(L, 1);
     out->wanted = wanted;
     check_names(L, index, r->name, name, known);
@@ -416,7 +417,7 @@ static void read_shape(lua_State *L, reader *r, int index, const char *name, lml
     if (out->default_text && constant && !out->source)
         lml_raise_hint(L, LML_BAD_RECIPE,
                        "write source = \"common practice, no source\" if there is none",
-                       "%s: the default of '%s' says no source", r->name, name);
+                       "%s: the default of '%s' has no source", r->name, name);
     out->note = text_member(L, r, index, "note", false);
     out->example = text_member(L, r, index, "example", false);
     out->apart = text_member(L, r, index, "apart", false);
@@ -460,7 +461,7 @@ static void push_section(lua_State *L, reader *r, int index, const char *name)
         lua_pop(L, 1);
         lua_newtable(L);
     } else if (!lua_istable(L, -1)) {
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' is a table", r->name, name);
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: '%s' must be a table", r->name, name);
     }
 }
 
@@ -477,8 +478,8 @@ static void join(lua_State *L, reader *r)
         *f = recipe->allowances.fields[i];
         f->optional = true;
         if (lml_shape_field(&recipe->asks, f->name))
-            lml_raise_hint(L, LML_BAD_RECIPE, "a name stands in one of them only",
-                           "%s: '%s' is both asked and allowed", r->name, f->name);
+            lml_raise_hint(L, LML_BAD_RECIPE, "a name can only be in one of them",
+                           "%s: '%s' is both an ask and an allowance", r->name, f->name);
     }
     recipe->loose = (lml_shape){.wanted = LML_WANT_RECORD, .fields = fields, .field_count = count};
 }
@@ -497,8 +498,8 @@ static void push_union(lua_State *L, const reader *r, int first, int second)
             lua_pushvalue(L, -2);
             if (lua_rawget(L, all) != LUA_TNIL)
                 lml_raise_hint(L, LML_BAD_RECIPE,
-                               "take it out of its asks: it is read as job.NAME all the same",
-                               "%s: the rule is told '%s' already", r->name, lua_tostring(L, -3));
+                               "remove it from its asks: it is read as job.NAME all the same",
+                               "%s: the rule is already given '%s'", r->name, lua_tostring(L, -3));
             lua_pop(L, 1);
             lua_pushvalue(L, -2);
             lua_insert(L, -2);
@@ -515,15 +516,14 @@ static void take_point(lua_State *L, reader *r)
     lml_box_need_stack(L, 12);
     if (strncmp(r->name, LML_RULE, strlen(LML_RULE)) != 0 ||
         strcmp(r->name + strlen(LML_RULE), point) != 0)
-        lml_raise_hint(L, LML_BAD_RECIPE,
-                       "name the file after its point: there is one rule a point",
-                       "%s is a rule for the point '%s', and its file would be " LML_RULE "%s.lua",
+        lml_raise_hint(L, LML_BAD_RECIPE, "name the file after its point: each point has one rule",
+                       "%s is a rule for the point '%s', so its file must be " LML_RULE "%s.lua",
                        r->name, point, point);
     r->recipe->rule = keep_text(L, r, -1);
     if (lua_getfield(L, 2, "gives") != LUA_TNIL)
         lml_raise_hint(L, LML_BAD_RECIPE,
-                       "take gives out; lemel recipes --rules lists what each point answers",
-                       "%s: what a rule answers is laid down by its point", r->name);
+                       "remove gives; lemel recipes --rules lists what each point answers",
+                       "%s: what a rule answers is fixed by its point", r->name);
     lua_getfield(L, 3, "gives");
     lua_setfield(L, 2, "gives");
     if (lua_getfield(L, 2, "title") == LUA_TNIL) {
@@ -571,7 +571,7 @@ static int read_recipe(lua_State *L)
     lml_recipe *recipe = r->recipe;
     if (!lua_istable(L, 2))
         return lml_raise_hint(L, LML_BAD_RECIPE, "the file ends with: return recipe { ... }",
-                              "%s gives back no recipe", r->name);
+                              "%s does not return a recipe", r->name);
     check_names(L, 2, r->name, NULL, known);
     if (lua_getfield(L, 2, "rule") == LUA_TSTRING) {
         take_point(L, r);
@@ -580,7 +580,7 @@ static int read_recipe(lua_State *L)
         r->asking = false;
     } else if (strncmp(r->name, LML_RULE, strlen(LML_RULE)) == 0) {
         return lml_raise_hint(L, LML_BAD_RECIPE, "begin it with: return rule \"NAME\" {",
-                              "%s is called like a house rule, and gives back a recipe", r->name);
+                              "%s is named like a house rule, but returns a recipe", r->name);
     }
     recipe->title = text_member(L, r, 2, "title", true);
     recipe->version = text_member(L, r, 2, "version", true);
@@ -589,7 +589,7 @@ static int read_recipe(lua_State *L)
         recipe->licence = "";
     if (!lml_ascii_is_digit(recipe->version[0]))
         return lml_raise_hint(L, LML_BAD_RECIPE, "such as version = \"1.0.0\"",
-                              "%s: the version begins with a number", r->name);
+                              "%s: the version must begin with a number", r->name);
     check_mark(L, r, "version", recipe->version, ".-+_");
     check_mark(L, r, "licence", recipe->licence, ".-+_ ()");
     recipe->about = text_member(L, r, 2, "about", false);
@@ -619,15 +619,15 @@ static int read_recipe(lua_State *L)
     for (size_t i = 0; i < recipe->gives.field_count; i++)
         if (lml_shape_field(&recipe->asks, recipe->gives.fields[i].name) ||
             lml_shape_field(&recipe->allowances, recipe->gives.fields[i].name))
-            return lml_raise_hint(L, LML_BAD_RECIPE, "a name stands in one of them only",
-                                  "%s: '%s' is given and also asked or allowed", r->name,
+            return lml_raise_hint(L, LML_BAD_RECIPE, "a name can only be in one of them",
+                                  "%s: '%s' is a give and also an ask or an allowance", r->name,
                                   recipe->gives.fields[i].name);
     join(L, r);
     if (lua_getfield(L, 2, "proofs") != LUA_TFUNCTION && !lua_istable(L, -1) && !lua_isnil(L, -1))
         return lml_raise_hint(
             L, LML_BAD_RECIPE,
             "write proofs = { { ... } }, or proofs = function() return { ... } end",
-            "%s: 'proofs' is neither a list nor a function that gives one", r->name);
+            "%s: 'proofs' is neither a list nor a function that returns one", r->name);
     if (lua_istable(L, -1) && lua_rawlen(L, -1) > LML_PROOFS_MOST)
         return lml_raise_text(L, LML_BAD_RECIPE, "%s has more than %d proofs", r->name,
                               LML_PROOFS_MOST);
@@ -635,7 +635,7 @@ static int read_recipe(lua_State *L)
     if (!lua_isfunction(L, -1))
         return lml_raise_hint(L, LML_BAD_RECIPE,
                               "write work = function (job, house, sheet) ... end",
-                              "%s: a recipe has a 'work'", r->name);
+                              "%s: a recipe needs a 'work'", r->name);
     return 0;
 }
 
@@ -647,7 +647,7 @@ lml_status lml_recipe_read(lml_box *box, int index, int point, const char *name,
     point = lua_absindex(L, point);
     lml_recipe *recipe = lml_alloc_get(alloc, sizeof *recipe);
     if (!recipe)
-        return lml_fail(err, LML_NO_MEMORY, "no memory for the declaration of a recipe");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for the declaration of a recipe");
     memset(recipe, 0, sizeof *recipe);
     lml_pool_open(&recipe->pool, alloc);
     reader r = {.recipe = recipe, .name = name};
@@ -661,7 +661,7 @@ lml_status lml_recipe_read(lml_box *box, int index, int point, const char *name,
         if (own)
             strcpy(own, name);
         else
-            status = lml_fail(err, LML_NO_MEMORY, "no memory for the declaration of a recipe");
+            status = lml_fail(err, LML_NO_MEMORY, "out of memory for the declaration of a recipe");
         recipe->name = own;
     }
     if (!status)

@@ -91,7 +91,7 @@ lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_s
     const lml_alloc *alloc = shelf->alloc;
     lml_item *item = lml_alloc_get(alloc, sizeof *item);
     if (!item)
-        return lml_fail(err, LML_NO_MEMORY, "no memory to keep %s", shown);
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for %s", shown);
     memset(item, 0, sizeof *item);
     item->kind = kind;
     item->length = text.length;
@@ -110,7 +110,7 @@ lml_status lml_shelf_put(lml_shelf *shelf, lml_put kind, const char *name, lml_s
     }
     if (!item->name || !item->shown || !item->text || shelf->count == shelf->room) {
         free_item(alloc, item);
-        return lml_fail(err, LML_NO_MEMORY, "no memory to keep %s", shown);
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for %s", shown);
     }
     bool there;
     size_t at = place_of(shelf, kind, lml_span_of(name), &there);
@@ -135,7 +135,7 @@ lml_status lml_shelf_put_refused(lml_shelf *shelf, lml_put kind, const char *nam
     lml_item *item;
     lml_error *kept = lml_alloc_get(shelf->alloc, sizeof *kept);
     if (!kept)
-        return lml_fail(err, LML_NO_MEMORY, "no memory to keep %s", shown);
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for %s", shown);
     *kept = *why;
     lml_status status = lml_shelf_put(shelf, kind, name, lml_span_of(""), shown, &item, err);
     if (status)
@@ -224,7 +224,7 @@ lml_status lml_shelf_need(const lml_shelf *shelf, lml_put kind, lml_span name, l
     if (lml_nearest_found(&nearest))
         lml_error_hint(err, "did you mean '%.*s'?", (int)nearest.best.length, nearest.best.at);
     else if (kind == LML_PUT_RECIPE)
-        lml_error_hint(err, "lemel recipes lists those within reach");
+        lml_error_hint(err, "lemel recipes lists the available ones");
     return LML_NOT_FOUND;
 }
 

@@ -339,7 +339,7 @@ static bool refuse(void *self, const lml_slip *slip)
     refusal *r = self;
     bool equal = lml_span_is(slip->sign, "==");
     r->status = lml_fail(r->err, LML_BAD_RECIPE,
-                         "%s:%d: %.*s is %s, and is never equal to the bare number %.*s: the "
+                         "%s:%d: %.*s is %s, which is never equal to the bare number %.*s: the "
                          "comparison is always %s",
                          r->shown, slip->line, (int)slip->operand.length, slip->operand.at,
                          slip->shape ? lml_wanted_words(slip->shape->wanted) : "a value",

@@ -44,7 +44,7 @@ static lml_status add(lml_change *c, const char *path, lml_span bytes, bool goes
         lml_change_file *moved =
             lml_alloc_resize(c->alloc, c->files, c->room * sizeof *moved, room * sizeof *moved);
         if (!moved)
-            return lml_fail(err, LML_NO_MEMORY, "no memory for the files of a pack");
+            return lml_fail(err, LML_NO_MEMORY, "out of memory for the files of a pack");
         c->files = moved;
         c->room = room;
     }
@@ -52,7 +52,7 @@ static lml_status add(lml_change *c, const char *path, lml_span bytes, bool goes
                             .bytes = lml_builder_on(c->alloc, 0),
                             .goes = goes};
     if (!file.path)
-        return lml_fail(err, LML_NO_MEMORY, "no memory for the files of a pack");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for the files of a pack");
     lml_builder_add_span(&file.bytes, bytes);
     c->files[c->count++] = file;
     return lml_builder_status(&file.bytes, err);
@@ -120,21 +120,23 @@ static lml_status check_way(const char *studio, const char *path, lml_error *err
             return access(folder, W_OK | X_OK) == 0 ? LML_OK
                                                     : fail(err, "write into", folder, errno);
         if (S_ISLNK(found.st_mode)) {
-            lml_fail(err, LML_NO_WRITE,
-                     "%s is a link, and adopting writes through none: what it leads to is not this "
-                     "studio's",
-                     part);
-            lml_error_hint(err, "put a file or folder of your own in its place");
+            lml_fail(
+                err, LML_NO_WRITE,
+                "%s is a link, and adopting does not write through links: its target is not this "
+                "studio's",
+                part);
+            lml_error_hint(err, "put a file or folder of your own there");
             return LML_NO_WRITE;
         }
         if (slash ? !S_ISDIR(found.st_mode) : !S_ISREG(found.st_mode))
-            return lml_fail(err, LML_NO_WRITE, "cannot write %s: %s is no plain %s", whole, part,
+            return lml_fail(err, LML_NO_WRITE, "cannot write %s: %s is not a plain %s", whole, part,
                             slash ? "folder" : "file");
         if (found.st_dev != own.st_dev)
-            return lml_fail(err, LML_NO_WRITE,
-                            "cannot write %s: it is on another disk than the studio, so it cannot "
-                            "change at one with the rest",
-                            part);
+            return lml_fail(
+                err, LML_NO_WRITE,
+                "cannot write %s: it is on a different disk from the studio, so it cannot "
+                "change at one with the rest",
+                part);
         if (slash)
             snprintf(folder, sizeof folder, "%s", part);
     }
@@ -206,7 +208,7 @@ static lml_status do_line(const char *studio, const char *line, lml_error *err)
 {
     char word[8], number[16], path[ROOM], from[ROOM], to[ROOM];
     if (sscanf(line, "%7s %15[0-9] %4000[^\n]", word, number, path) != 3 || !is_inside(path))
-        return lml_fail(err, LML_BAD_DATA, DECIDED "/" LIST " is no list of lemel's: %.*s",
+        return lml_fail(err, LML_BAD_DATA, DECIDED "/" LIST " is not one of lemel's lists: %.*s",
                         (int)strcspn(line, "\n"), line);
     lml_status status = place(from, studio, DECIDED, number, err);
     if (status == LML_OK)
@@ -214,7 +216,7 @@ static lml_status do_line(const char *studio, const char *line, lml_error *err)
     if (status != LML_OK)
         return status;
     if (strcmp(word, "gone") == 0)
-        return unlink(to) == 0 || errno == ENOENT ? LML_OK : fail(err, "take away", to, errno);
+        return unlink(to) == 0 || errno == ENOENT ? LML_OK : fail(err, "remove", to, errno);
     if (access(from, F_OK) != 0 && errno == ENOENT)
         return LML_OK;
     status = make_folders(to, strcmp(studio, ".") == 0 ? 0 : strlen(studio) + 1, err);
@@ -253,7 +255,7 @@ static lml_status do_decided(const lml_alloc *alloc, const char *studio, lml_bui
         if (status == LML_OK)
             status = do_list(studio, &list, err);
         if (status == LML_OK && unlink(path) != 0)
-            status = fail(err, "take away", path, errno);
+            status = fail(err, "remove", path, errno);
     }
     if (status == LML_OK)
         status = clear(studio, DECIDED, err);
@@ -337,9 +339,9 @@ lml_status lml_change_make(lml_change *change, lml_error *err)
     if (status == LML_OK)
         status = do_decided(change->alloc, change->studio, NULL, err);
     if (status != LML_OK)
-        lml_error_hint(err,
-                       "%s is adopted all the same: the next lemel in this studio does the rest",
-                       change->what);
+        lml_error_hint(
+            err, "%s is adopted all the same: the next lemel command in this studio finishes it",
+            change->what);
     return status;
 }
 
@@ -361,6 +363,6 @@ lml_status lml_change_finish(const lml_alloc *alloc, const char *studio, lml_bui
         status = drop_stage(studio, err);
     lml_lock_end(&lock);
     if (status != LML_OK)
-        lml_error_context(err, status, "while an adoption that was cut short was finished");
+        lml_error_context(err, status, "while finishing an interrupted adoption");
     return status;
 }

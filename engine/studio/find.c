@@ -62,12 +62,12 @@ static lml_status need_plain(const char *path, const char *shown, lml_error *err
         return LML_OK;
     if (!seen && code != ENOENT && code != ENOTDIR) {
         lml_fail(err, LML_NO_FILE, "cannot look at %s: %s", shown, reason(code));
-        lml_error_hint(err, "see to it that it can be read; a default does not take its place");
+        lml_error_hint(err, "make it readable; no default is used instead");
         return LML_NO_FILE;
     }
     lml_fail(err, LML_NO_FILE, "%s is %s", shown,
              seen ? "not a plain file" : "a link to a file that is not there");
-    lml_error_hint(err, "put the file back, or take %s away", shown);
+    lml_error_hint(err, "put the file back, or remove %s", shown);
     return LML_NO_FILE;
 }
 
@@ -118,10 +118,11 @@ static lml_status check_name(lml_span name, lml_error *err)
 {
     if (lml_shelf_can_name(name))
         return LML_OK;
-    lml_fail(err, LML_USAGE, "\"%.*s\" cannot be the name of a recipe", (int)name.length, name.at);
-    lml_error_hint(err,
-                   "up to %d letters of a to z, digits, _ and -, and no - first: name the file so",
-                   LML_NAME_MOST);
+    lml_fail(err, LML_USAGE, "\"%.*s\" is not a valid recipe name", (int)name.length, name.at);
+    lml_error_hint(
+        err,
+        "use up to %d letters a to z, digits, _ and -, not starting with -, and name the file so",
+        LML_NAME_MOST);
     return LML_USAGE;
 }
 
@@ -194,7 +195,7 @@ static lml_status read_settings(lml_kit *kit, const char *given, const char *stu
 static void pass_over(lml_call *call, const char *shown, lml_error *why)
 {
     lml_builder remark = lml_builder_on(&call->alloc, 0);
-    lml_error_context(why, why->status, "%s is passed over", shown);
+    lml_error_context(why, why->status, "%s is skipped", shown);
     lml_complain_write(why, &remark);
     bool told = call->aside.at && remark.at && strstr(call->aside.at, remark.at);
     if (!told && !lml_call_quiet(call))
@@ -212,7 +213,7 @@ static void tell_near_lua(lml_call *call, const char *folder, const char *name)
         lml_error why;
         char shown[LML_PATH];
         snprintf(shown, sizeof shown, "%s/%s", folder, name);
-        lml_fail(&why, LML_BAD_RECIPE, "the name of a recipe's file ends in .lua, and %s in %s",
+        lml_fail(&why, LML_BAD_RECIPE, "the name of a recipe file ends in .lua, but %s ends in %s",
                  name, ends[i]);
         lml_error_hint(&why, "for a recipe name it %.*s.lua", (int)(strlen(name) - strlen(ends[i])),
                        name);
@@ -227,8 +228,8 @@ static lml_status refuse_ours(const lml_kit *kit, const char *shown, lml_span na
     if (!lml_kit_find(kit, LML_PUT_SCRIPT, name))
         return LML_OK;
     lml_fail(err, LML_BAD_RECIPE,
-             "%s has the name of a script of lemel's, and takes no place of it", shown);
-    lml_error_hint(err, "give it another name, and require that");
+             "%s has the name of one of lemel's scripts, which cannot be replaced", shown);
+    lml_error_hint(err, "rename it, and require that name");
     return LML_BAD_RECIPE;
 }
 
@@ -245,7 +246,7 @@ static lml_status read_folder(lml_call *call, lml_kit *kit, const char *folder,
         if ((why == ENOENT || why == ENOTDIR) && lstat(folder, &s) != 0)
             return LML_OK;
         lml_fail(err, LML_NO_FILE, "cannot read the folder %s: %s", folder, reason(why));
-        lml_error_hint(err, "put the folder back, or take %s away", folder);
+        lml_error_hint(err, "put the folder back, or remove %s", folder);
         return LML_NO_FILE;
     }
     lml_status status = LML_OK;
@@ -314,8 +315,8 @@ static lml_status read_shipped(lml_call *call, const char *shipped, lml_kit *kit
     if (status != LML_OK || lml_kit_find(kit, LML_PUT_SCRIPT, lml_span_of("gates")))
         return status;
     lml_fail(err, LML_NO_GATES,
-             "lemel's own recipes and scripts are not in %s; its gates are among them (the stops "
-             "of law, physics and health), and nothing is run without them",
+             "lemel's own recipes and scripts are not in %s; they include its gates (the stops "
+             "for law, physics and health), and nothing is run without them",
              shipped[0] ? shipped : "reach");
     lml_error_hint(err, "install lemel again: the command cannot be copied on its own");
     return LML_NO_GATES;
@@ -347,7 +348,7 @@ static lml_status check_points(const lml_kit *kit, lml_error *err)
                 lml_kit_rule_point(kit->texts[k].name))
                 lml_nearest_offer(&near, lml_span_of(kit->texts[k].name));
         lml_fail(err, LML_BAD_RECIPE,
-                 "%s: there is no rule point \"%s\", so nothing would ever ask this rule", t->shown,
+                 "%s: there is no rule point \"%s\", so this rule would never be used", t->shown,
                  lml_kit_rule_point(t->name));
         if (lml_nearest_found(&near))
             lml_error_hint(err, "did you mean %.*s.lua? lemel recipes --rules lists the points",
@@ -399,13 +400,12 @@ static lml_status refuse_recipe(const lml_kit *kit, lml_span name, lml_error *er
         lml_error_hint(err, "there is a file of that name here: for a job in it, write ./%s", file);
         return LML_NO_FILE;
     }
-    lml_fail(err, LML_NO_FILE, "there is no recipe and no file \"%.*s\"", (int)name.length,
-             name.at);
+    lml_fail(err, LML_NO_FILE, "there is no recipe or file \"%.*s\"", (int)name.length, name.at);
     if (lml_nearest_found(&near)) {
         lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
         return LML_NO_FILE;
     }
-    lml_error_hint(err, "lemel recipes lists those within reach");
+    lml_error_hint(err, "lemel recipes lists the available ones");
     return LML_NO_FILE;
 }
 
@@ -434,7 +434,7 @@ lml_status lml_find_place(const lml_call *call, const char *name, char out[LML_P
     lml_find_studio(call, NULL, studio);
     lml_find_shipped_folder(shipped);
     if (same_folder(studio, shipped)) {
-        lml_fail(err, LML_USAGE, "the recipes in this folder are those that come with lemel");
+        lml_fail(err, LML_USAGE, "the only recipes here are those that come with lemel");
         lml_error_hint(err, "go to the folder of a studio, or name its settings with --house");
         return LML_USAGE;
     }
@@ -456,11 +456,13 @@ lml_status lml_find_refuse_link(const char *path, const char *doing, lml_error *
     struct stat found;
     if (lstat(path, &found) != 0 || !S_ISLNK(found.st_mode))
         return LML_OK; /* what cannot be looked at cannot be written either */
-    lml_fail(err, LML_NO_WRITE,
-             "%s is a link, and %s writes through none: what it leads to is not this studio's",
-             path, doing);
-    lml_error_hint(err, "do it in the folder that it leads to, or put a file or folder of your own "
-                        "in its place");
+    lml_fail(
+        err, LML_NO_WRITE,
+        "%s is a link, and %s does not write through links: its target is not part of this studio",
+        path, doing);
+    lml_error_hint(err,
+                   "do it in the folder the link points to, or put a file or folder of your own "
+                   "there");
     return LML_NO_WRITE;
 }
 
@@ -505,7 +507,7 @@ static lml_status finish_change(lml_call *call, const char *studio, lml_error *e
     lml_status status = lml_change_finish(&call->alloc, studio, &what, err);
     if (status == LML_OK && what.length > 0)
         lml_builder_add_format(&call->aside,
-                               "the adoption of %s was cut short, and is finished now\n", what.at);
+                               "the adoption of %s was interrupted and is now finished\n", what.at);
     lml_builder_free(&what);
     return status;
 }

@@ -63,7 +63,7 @@ static lml_piece *add(lml_intake *in, const char *path, lml_error *err)
         lml_piece *moved =
             lml_alloc_resize(in->alloc, in->pieces, in->room * sizeof *moved, room * sizeof *moved);
         if (!moved) {
-            lml_fail(err, LML_NO_MEMORY, "no memory for the files of a pack");
+            lml_fail(err, LML_NO_MEMORY, "out of memory for the files of a pack");
             return NULL;
         }
         in->pieces = moved;
@@ -165,10 +165,10 @@ static lml_status check_version(const lml_intake *in, bool replace, lml_error *e
                  in->pack->folder, name, is, was);
     else
         lml_fail(err, LML_NO_WRITE,
-                 "%s: this studio has a %s %s already, and it is another one: somebody forgot to "
+                 "%s: this studio already has a different %s %s: somebody forgot to "
                  "raise the version",
                  in->pack->folder, name, is);
-    lml_error_hint(err, "--replace takes it all the same");
+    lml_error_hint(err, "--replace takes it anyway");
     return LML_NO_WRITE;
 }
 
@@ -179,13 +179,12 @@ static lml_status refuse_foreign(const lml_intake *in, const lml_piece *p, lml_e
     if (strncmp(p->path, rule, sizeof rule - 1) == 0)
         lml_fail(
             err, LML_NO_WRITE,
-            "%s: this studio has a rule for that point already, which did not come with %s, and a "
-            "point has one rule",
+            "%s: this studio already has a rule for that point, which did not come with %s, and a "
+            "point can only have one rule",
             p->path, name);
     else
-        lml_fail(err, LML_NO_WRITE, "%s stands here already, and did not come with %s", p->path,
-                 name);
-    lml_error_hint(err, "--replace puts the pack's in its place; keep a copy of yours");
+        lml_fail(err, LML_NO_WRITE, "%s is already here and did not come with %s", p->path, name);
+    lml_error_hint(err, "--replace replaces it with the pack's; keep a copy of yours");
     return LML_NO_WRITE;
 }
 
@@ -196,10 +195,9 @@ static lml_status merge(const lml_intake *in, lml_piece *p, lml_builder *clashes
                                         span_of(&p->file->bytes), &m, err);
     if (status == LML_OK && m.clashes > 0) {
         lml_merge_show(&m, p->path, clashes);
-        lml_fail(err, LML_NO_WRITE,
-                 "%s: what was changed here and what %s changes clash in %zu place%s", p->path,
-                 lml_pack_says(in->pack, "name"), m.clashes, m.clashes == 1 ? "" : "s");
-        lml_error_hint(err, "make yours fit there first, or --replace takes the pack's");
+        lml_fail(err, LML_NO_WRITE, "%s: your changes and those of %s conflict in %zu place%s",
+                 p->path, lml_pack_says(in->pack, "name"), m.clashes, m.clashes == 1 ? "" : "s");
+        lml_error_hint(err, "adapt yours there first, or use --replace to take the pack's");
         status = LML_NO_WRITE;
     }
     if (status == LML_OK) {
@@ -213,9 +211,10 @@ static lml_status merge(const lml_intake *in, lml_piece *p, lml_builder *clashes
 static lml_status refuse_edited(const lml_intake *in, const lml_piece *p, lml_error *err)
 {
     const char *name = lml_pack_says(in->pack, "name");
-    lml_fail(err, LML_NO_WRITE, "%s was changed here since %s %s came, and %s changes it too",
-             p->path, name, former_says(in, "version"), lml_pack_says(in->pack, "version"));
-    lml_error_hint(err, "--merge puts both together, --replace takes the pack's");
+    lml_fail(err, LML_NO_WRITE,
+             "%s was changed here since %s %s was adopted, and %s changes it too", p->path, name,
+             former_says(in, "version"), lml_pack_says(in->pack, "version"));
+    lml_error_hint(err, "--merge combines both, --replace takes the pack's");
     return LML_NO_WRITE;
 }
 
@@ -273,8 +272,8 @@ lml_status lml_intake_look_again(const lml_intake *intake, lml_error *err)
         if (same)
             continue;
         lml_fail(err, LML_NO_WRITE,
-                 "%s was changed meanwhile by somebody else, so nothing is adopted", p->path);
-        lml_error_hint(err, "say the same command again");
+                 "%s was changed by someone else in the meantime, so nothing is adopted", p->path);
+        lml_error_hint(err, "run the same command again");
         return LML_NO_WRITE;
     }
     return LML_OK;

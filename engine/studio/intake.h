@@ -19,7 +19,7 @@
     X(NEWER, "newer")                                                                              \
     X(OURS, "changed here, and stays so")                                                          \
     X(MERGED, "changed here, and merged")                                                          \
-    X(REPLACED, "takes the place of what stands here")                                             \
+    X(REPLACED, "replaces the one here")                                                           \
     X(GOES, "no longer part of the pack: it goes")                                                 \
     X(LEFT, "no longer part of the pack, changed here: it stays")
 typedef enum lml_fate {

@@ -16,14 +16,14 @@ static lml_status add(lml_jobs *jobs, lml_span folder, const char *name, lml_err
         char **moved = lml_alloc_resize(jobs->alloc, jobs->path, jobs->room * sizeof *moved,
                                         room * sizeof *moved);
         if (!moved)
-            return lml_fail(err, LML_NO_MEMORY, "no memory for the list of jobs");
+            return lml_fail(err, LML_NO_MEMORY, "out of memory for the list of jobs");
         jobs->path = moved;
         jobs->room = room;
     }
     size_t length = strlen(name);
     char *path = lml_alloc_get(jobs->alloc, folder.length + length + 1);
     if (!path)
-        return lml_fail(err, LML_NO_MEMORY, "no memory for the list of jobs");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for the list of jobs");
     memcpy(path, folder.at, folder.length);
     memcpy(path + folder.length, name, length + 1);
     jobs->path[jobs->count++] = path;
@@ -47,7 +47,7 @@ static lml_status refuse_folder(const char *path, int code, lml_error *err)
     const char *words = lml_store_reason(code);
     lml_fail(err, LML_NO_FILE, "cannot list the folder %s: %s", path,
              words ? words : strerror(code));
-    lml_error_hint(err, "no job of it was worked");
+    lml_error_hint(err, "none of its jobs were run");
     return LML_NO_FILE;
 }
 
@@ -71,7 +71,7 @@ static lml_status add_folder(lml_jobs *jobs, DIR *dir, const char *path, lml_err
     }
     lml_builder_free(&folder);
     if (status == LML_OK && jobs->count == start) {
-        lml_fail(err, LML_NO_FILE, "the folder %s holds no job", path);
+        lml_fail(err, LML_NO_FILE, "the folder %s has no jobs", path);
         lml_error_hint(err, "a job is a file that ends in .json");
         return LML_NO_FILE;
     }
@@ -119,7 +119,7 @@ lml_status lml_jobs_read(const lml_call *call, const lml_jobs *jobs, size_t inde
     lml_status status = lml_store_read(path, LML_STORE_SIZE, text, err);
     if (status != LML_OK || lml_find_same_studio(call, jobs->path[0], path))
         return status;
-    lml_fail(err, LML_BAD_DATA, "%s belongs to another studio than %s", path, jobs->path[0]);
-    lml_error_hint(err, "work it by itself, or say with --house whose settings hold for all");
+    lml_fail(err, LML_BAD_DATA, "%s belongs to a different studio from %s", path, jobs->path[0]);
+    lml_error_hint(err, "run it separately, or name the settings for all of them with --house");
     return LML_BAD_DATA;
 }

@@ -35,9 +35,9 @@ static lml_status add_program(const lml_alloc *alloc, lml_digest *d, lml_error *
     lml_status status = lml_store_read("/proc/self/exe", PROGRAM_MOST, &bytes, NULL);
     if (status != LML_OK) {
         lml_fail(err, LML_NO_FILE,
-                 "--keep cannot be had here: the system does not show lemel its own "
-                 "program, so that what another one kept could not be told");
-        lml_error_hint(err, "leave --keep out: the jobs are worked all the same");
+                 "--keep is not possible here: the system does not show lemel its own "
+                 "program, so results saved by another version could not be told apart");
+        lml_error_hint(err, "leave out --keep: the jobs are run all the same");
         status = LML_NO_FILE;
     }
     if (status == LML_OK)
@@ -97,16 +97,17 @@ static lml_status need_folder(const char *folder, bool makes, lml_error *err)
     if (stat(folder, &is) == 0) {
         if (S_ISDIR(is.st_mode))
             return LML_OK;
-        lml_fail(err, LML_USAGE, "--keep wants a folder, and %s is none", folder);
-        lml_error_hint(err, "name one that is there, or a new one");
+        lml_fail(err, LML_USAGE, "--keep needs a folder, but %s is not one", folder);
+        lml_error_hint(err, "name an existing folder or a new one");
         return LML_USAGE;
     }
     const char *why = lml_store_reason(makes ? made : errno);
     if (makes)
-        return lml_fail(err, LML_NO_WRITE, "the folder %s cannot be made%s%s", folder,
+        return lml_fail(err, LML_NO_WRITE, "the folder %s cannot be created%s%s", folder,
                         why ? ": " : "", why ? why : "");
-    lml_fail(err, LML_NO_FILE, "there is no folder %s: nothing was kept", folder);
-    lml_error_hint(err, "lemel batch JOB ... --keep %s keeps what came of the jobs there", folder);
+    lml_fail(err, LML_NO_FILE, "there is no folder %s: nothing was saved", folder);
+    lml_error_hint(err, "lemel batch JOB ... --keep %s saves the results of the jobs there",
+                   folder);
     return LML_NO_FILE;
 }
 
@@ -174,19 +175,17 @@ void lml_keep_write(lml_keep *keep, const lml_job *job, lml_span kept)
     if (status == LML_OK)
         return;
     keep->failed = true;
-    lml_builder_add_format(
-        &keep->call->aside,
-        "what came of the jobs is not kept in %s from here on; they are worked all "
-        "the same\n",
-        keep->folder);
+    lml_builder_add_format(&keep->call->aside,
+                           "from here on results are not saved in %s; the jobs are run all "
+                           "the same\n",
+                           keep->folder);
     lml_complain_write(&error, &keep->call->aside);
 }
 
 void lml_keep_tell(const lml_keep *keep)
 {
     if (keep->folder && keep->missed > 0 && !lml_call_quiet(keep->call))
-        lml_builder_add_format(
-            &keep->call->aside,
-            "%zu of %zu jobs were worked again: nothing was kept of them as they are\n",
-            keep->missed, keep->missed + keep->taken);
+        lml_builder_add_format(&keep->call->aside,
+                               "%zu of %zu jobs were run again: no saved results match them\n",
+                               keep->missed, keep->missed + keep->taken);
 }

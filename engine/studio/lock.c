@@ -37,7 +37,7 @@ lml_status lml_lock_take(const char *path, lml_lock *out, lml_error *err)
     if (out->folder < 0)
         return LML_OK; /* reading or writing the file will say why */
     lml_fail(err, LML_NO_WRITE, "cannot write %s: another lemel is writing in its folder", path);
-    lml_error_hint(err, "try again when that one has ended");
+    lml_error_hint(err, "try again when it has finished");
     return LML_NO_WRITE;
 }
 

@@ -94,7 +94,7 @@ static lml_status tell(lml_call *call, const lml_kit_text *text, const lml_kit_t
     lml_merge m;
     lml_builder clashes = lml_builder_on(&call->alloc, 0);
     lml_fail(&said, LML_OK,
-             "%s: lemel's own %s has changed since yours took its place (- before, + now)",
+             "%s: lemel's own %s has changed since yours replaced it (- before, + now)",
              text->shown, text->name);
     lml_complain_write(&said, out);
     lml_status status = lml_original_merge(&call->alloc, span_of(was), span_of(&text->text),
@@ -104,15 +104,15 @@ static lml_status tell(lml_call *call, const lml_kit_text *text, const lml_kit_t
     if (status == LML_OK && m.clashes == 0) {
         lml_builder_add_format(
             out,
-            "   lemel adopt %s --merge puts it into yours; without --merge yours "
+            "   lemel adopt %s --merge merges it into yours; without --merge yours "
             "stays as it is\n",
             text->shown);
     } else if (status == LML_OK) {
         lml_merge_show(&m, text->shown, &clashes);
         put_clean(out, span_of(&clashes));
         lml_builder_add_format(out,
-                               "   change yours there by hand; lemel adopt %s then says that you "
-                               "have seen it\n",
+                               "   change yours there by hand, then run lemel adopt %s to mark it "
+                               "as seen\n",
                                text->shown);
     }
     lml_builder_free(&clashes);

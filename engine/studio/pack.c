@@ -50,7 +50,7 @@ static lml_pack_file *add(lml_pack *pack, const char *path, lml_error *err)
     }
     if (own)
         lml_alloc_free(pack->alloc, own, strlen(own) + 1);
-    lml_fail(err, LML_NO_MEMORY, "no memory for the files of a pack");
+    lml_fail(err, LML_NO_MEMORY, "out of memory for the files of a pack");
     return NULL;
 }
 
@@ -70,8 +70,8 @@ static lml_status fill(lml_pack *pack, int file, const char *path, lml_builder *
         pack->size += (size_t)got;
         if (out->length > LML_PACK_FILE_SIZE || pack->size > LML_PACK_SIZE)
             return lml_fail(err, LML_LIMIT,
-                            "%s/%s: a pack's file may hold %d bytes, all of them %d", pack->folder,
-                            path, (int)LML_PACK_FILE_SIZE, (int)LML_PACK_SIZE);
+                            "%s/%s: a file of a pack may have %d bytes, all files together %d",
+                            pack->folder, path, (int)LML_PACK_FILE_SIZE, (int)LML_PACK_SIZE);
     }
 }
 
@@ -82,13 +82,14 @@ static lml_status read_file(lml_pack *pack, int folder, const char *name, const 
     struct stat found;
     int file = openat(folder, name, O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY | O_CLOEXEC);
     if (file < 0)
-        return errno == ELOOP ? refuse(pack, path, "is a link: a pack holds plain files", err)
-                              : system_fail(pack, path, errno, err);
+        return errno == ELOOP
+                   ? refuse(pack, path, "is a link: a pack may only have plain files", err)
+                   : system_fail(pack, path, errno, err);
     lml_status status = LML_OK;
     if (fstat(file, &found) < 0)
         status = system_fail(pack, path, errno, err);
     else if (!S_ISREG(found.st_mode))
-        status = refuse(pack, path, "is no plain file", err);
+        status = refuse(pack, path, "is not a plain file", err);
     if (status == LML_OK)
         status = fill(pack, file, path, out, err);
     close(file);
@@ -123,14 +124,14 @@ static lml_status check_name(const lml_pack *pack, const char *path, const char 
     char name[NAME_ROOM];
     for (const char *c = path; *c; c++)
         if ((unsigned char)*c < ' ' || *c == 127 || *c == '\\')
-            return refuse(pack, path, "has a name that no file of a pack may have", err);
+            return refuse(pack, path, "has a name that is not allowed in a pack", err);
     if (!inner || lml_pack_name(&file, inner, name))
         return LML_OK;
     lml_fail(err, LML_BAD_DATA, "%s/%s cannot be taken as a %s", pack->folder, path,
              strcmp(inner, "recipes") == 0 ? "recipe" : "script");
-    lml_error_hint(err,
-                   "NAME.lua, with up to %d letters of a to z, digits, _ and -, and no - first",
-                   LML_NAME_MOST);
+    lml_error_hint(
+        err, "NAME.lua, with use up to %d letters a to z, digits, _ and -, not starting with -",
+        LML_NAME_MOST);
     return LML_BAD_DATA;
 }
 
@@ -148,7 +149,7 @@ static lml_status take_entry(lml_pack *pack, int folder, const char *inner, cons
     if (fstatat(folder, name, &found, AT_SYMLINK_NOFOLLOW) < 0)
         return system_fail(pack, path, errno, err);
     if (S_ISLNK(found.st_mode))
-        return refuse(pack, path, "is a link: a pack holds plain files", err);
+        return refuse(pack, path, "is a link: a pack may only have plain files", err);
     if (S_ISDIR(found.st_mode)) {
         if (inner || (strcmp(name, "recipes") != 0 && strcmp(name, "scripts") != 0))
             return refuse(pack, path, "is a folder: a pack has recipes/, scripts/ and files", err);
@@ -157,11 +158,11 @@ static lml_status take_entry(lml_pack *pack, int folder, const char *inner, cons
     }
     if (!S_ISREG(found.st_mode))
         return refuse(pack, path,
-                      S_ISFIFO(found.st_mode) ? "is a pipe: a pack holds plain files"
-                                              : "is no plain file",
+                      S_ISFIFO(found.st_mode) ? "is a pipe: a pack may only have plain files"
+                                              : "is not a plain file",
                       err);
     if (pack->count >= LML_PACK_FILES)
-        return lml_fail(err, LML_LIMIT, "%s holds more than %d files, which is no pack",
+        return lml_fail(err, LML_LIMIT, "%s has more than %d files, so it is not a pack",
                         pack->folder, (int)LML_PACK_FILES);
     lml_status status = check_name(pack, path, inner, err);
     return status == LML_OK ? take_plain(pack, folder, name, path, err) : status;
@@ -213,8 +214,8 @@ static lml_status check_case(const lml_pack *pack, lml_error *err)
         for (size_t k = 0; k < i; k++)
             if (same_but_for_case(pack->files[i].path, pack->files[k].path))
                 return lml_fail(err, LML_BAD_DATA,
-                                "%s: %s and %s are one file on a disk that takes capitals for "
-                                "small letters",
+                                "%s: %s and %s are the same file on a disk that ignores upper "
+                                "and lower case",
                                 pack->folder, pack->files[k].path, pack->files[i].path);
     return LML_OK;
 }
@@ -320,7 +321,7 @@ static lml_status check_head(const lml_json *page, lml_error *err)
         }
         if (found)
             continue;
-        lml_json_fail(m, err, LML_BAD_DATA, "the page of a pack has no such member");
+        lml_json_fail(m, err, LML_BAD_DATA, "a pack's page has no such entry");
         if (lml_nearest_found(&near))
             lml_error_hint(err, "did you mean %.*s?", (int)near.best.length, near.best.at);
         return LML_BAD_DATA;
@@ -330,13 +331,13 @@ static lml_status check_head(const lml_json *page, lml_error *err)
                    *licence = lml_json_member(page, "licence");
     if (!lml_shelf_can_name(lml_json_text(name)))
         return lml_json_fail(name ? name : page, err, LML_BAD_DATA,
-                             "a pack says its name: letters of a to z, digits, _ and -");
+                             "a pack needs a name: letters a to z, digits, _ and -");
     if (!lml_pack_is_version(lml_json_text(version).at))
         return lml_json_fail(version ? version : page, err, LML_BAD_DATA,
-                             "a pack says its version, three numbers such as 1.0.0");
+                             "a pack needs a version, three numbers such as 1.0.0");
     if (lml_json_text(licence).length == 0)
         return lml_json_fail(licence ? licence : page, err, LML_BAD_DATA,
-                             "a pack says its licence: what others may do with it");
+                             "a pack needs a licence: what others may do with it");
     return LML_OK;
 }
 
@@ -354,14 +355,15 @@ static lml_status check_listed(const lml_pack *pack, const lml_json *line, lml_e
         return lml_json_fail(line, err, LML_BAD_DATA, "this path leads out of the pack");
     const lml_pack_file *file = lml_pack_find(pack, path.at);
     if (!file)
-        return lml_json_fail(line, err, LML_BAD_DATA, "the page lists it, and it is not there");
+        return lml_json_fail(line, err, LML_BAD_DATA, "the page lists it, but it is not there");
     if (!lml_span_starts(sum, "sha256:") || sum.length != strlen("sha256:") + 64)
-        return lml_json_fail(line, err, LML_BAD_DATA, "its sum is missing: sha256: and 64 digits");
+        return lml_json_fail(line, err, LML_BAD_DATA,
+                             "its checksum is missing: sha256: and 64 digits");
     if (!lml_span_is(sum, file->digest)) {
-        lml_json_fail(line, err, LML_BAD_DATA, "the file is not the one that was listed: it is %s",
+        lml_json_fail(line, err, LML_BAD_DATA, "the file is not the one that was listed: it has %s",
                       file->digest);
         lml_error_hint(err,
-                       "ask who made the pack; whoever changes a file says lemel pack %s again",
+                       "ask the maker of the pack; after changing a file, run lemel pack %s again",
                        pack->folder);
         return LML_BAD_DATA;
     }
@@ -372,7 +374,7 @@ static lml_status check_files(const lml_pack *pack, const lml_json *files, lml_e
 {
     if (lml_json_kind_of(files) != LML_JSON_RECORD)
         return lml_json_fail(files ? files : lml_json_root(pack->doc), err, LML_BAD_DATA,
-                             "a pack lists its files, each with its sum: see lemel pack");
+                             "a pack must list its files, each with its checksum: see lemel pack");
     for (const lml_json *line = lml_json_first(files); line; line = lml_json_next(line)) {
         lml_status status = check_listed(pack, line, err);
         if (status != LML_OK)
@@ -383,7 +385,7 @@ static lml_status check_files(const lml_pack *pack, const lml_json *files, lml_e
             continue;
         lml_fail(err, LML_BAD_DATA, "%s/%s is not listed in %s", pack->folder, pack->files[i].path,
                  LML_PACK_PAGE);
-        lml_error_hint(err, "take it away, or ask who made the pack");
+        lml_error_hint(err, "remove it, or ask the maker of the pack");
         return LML_BAD_DATA;
     }
     return LML_OK;
@@ -396,8 +398,8 @@ lml_status lml_pack_read(const lml_alloc *alloc, const char *folder, lml_pack *o
     if (status != LML_OK)
         return status;
     if (!out->has_page) {
-        lml_fail(err, LML_NO_FILE, "%s has no %s, so it is no pack", folder, LML_PACK_PAGE);
-        lml_error_hint(err, "lemel pack %s makes it one; a recipe alone is adopted by its file",
+        lml_fail(err, LML_NO_FILE, "%s has no %s, so it is not a pack", folder, LML_PACK_PAGE);
+        lml_error_hint(err, "lemel pack %s makes it one; adopt a single recipe by its file",
                        folder);
         return LML_NO_FILE;
     }

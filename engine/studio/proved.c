@@ -9,7 +9,7 @@
 #include <sys/stat.h>
 
 #define HEAD "# Recipes whose own proofs passed here"
-#define FIRST_LINE HEAD " and with what; kept by lemel prove and lemel adopt\n"
+#define FIRST_LINE HEAD " and with what; maintained by lemel prove and lemel adopt\n"
 
 static lml_span span_of(const lml_builder *text)
 {
@@ -33,7 +33,7 @@ static lml_status read_list(lml_proved *proved, lml_error *err)
         return lml_builder_status(&proved->list, err);
     }
     proved->list.length = 0;
-    lml_fail(err, LML_BAD_DATA, "%s is no list of recipes that were proved", proved->path);
+    lml_fail(err, LML_BAD_DATA, "%s is not a list of proved recipes", proved->path);
     lml_error_hint(err, "lemel keeps such a list there: give your file another name");
     return LML_BAD_DATA;
 }

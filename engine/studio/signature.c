@@ -120,8 +120,8 @@ static char *word(const char *text)
 static lml_status refuse_key(const char *signature, const char *trusted, const char *key,
                              lml_error *err)
 {
-    lml_fail(err, LML_STOPPED, "%s is by a key that %s does not list for packs: %s", signature,
-             trusted, key);
+    lml_fail(err, LML_STOPPED, "%s is signed with a key that %s does not list for packs: %s",
+             signature, trusted, key);
     lml_error_hint(err,
                    "if you know whose it is, add a line: NAME namespaces=\"" LML_SIGNATURE_SPACE
                    "\" and the public key that they gave you themselves");
@@ -141,9 +141,9 @@ lml_status lml_signature_check(lml_span page, const char *signature, const char 
 {
     char program[PATH_ROOM], answer[ANSWER], shown[ANSWER];
     if (!find_program(program)) {
-        lml_fail(err, LML_NO_FILE, "%s cannot be looked at: " PROGRAM " is not here", signature);
-        lml_error_hint(err, "install OpenSSH (the package openssh-client), or see who made it some "
-                            "other way and say --digest");
+        lml_fail(err, LML_NO_FILE, "%s cannot be checked: " PROGRAM " is not here", signature);
+        lml_error_hint(err, "install OpenSSH (the package openssh-client), or check its maker some "
+                            "other way and use --digest");
         return LML_NO_FILE;
     }
     char *const whole[] = {word(program),
@@ -155,11 +155,10 @@ lml_status lml_signature_check(lml_span page, const char *signature, const char 
                            word(signature),
                            NULL};
     if (ask(program, whole, page, shown) != 0)
-        return lml_fail(
-            err, LML_BAD_DATA,
-            "%s is no signature over these bytes for packs: they were changed, or it is "
-            "another's",
-            signature);
+        return lml_fail(err, LML_BAD_DATA,
+                        "%s is not a pack signature for these bytes: they were changed, or it is "
+                        "another's",
+                        signature);
     char *const names[] = {word(program),
                            word("-Y"),
                            word("find-principals"),

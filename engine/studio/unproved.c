@@ -56,7 +56,7 @@ static void tell(lml_unproved *u, const lml_kit *kit, const lml_kit_text *text)
                                gap.name.at);
     } else {
         lml_builder_add_format(aside, "%s is not proved %s: ", text->shown,
-                               own ? "as it stands" : "here");
+                               own ? "as it is" : "here");
     }
     /* the name of the file: `lemel compare` works it under another */
     lml_span name = own ? lml_find_recipe(text->shown).recipe : lml_span_of(text->shown);
@@ -74,7 +74,8 @@ static lml_status meet(lml_unproved *u, const lml_kit *kit, const lml_kit_text *
         const lml_kit_text **moved = lml_alloc_resize(
             &u->call->alloc, u->met, u->room * sizeof *moved, room * sizeof *moved);
         if (!moved)
-            return lml_fail(err, LML_NO_MEMORY, "no memory for the recipes that are not proved");
+            return lml_fail(err, LML_NO_MEMORY,
+                            "out of memory for the recipes that are not proved");
         u->met = moved;
         u->room = room;
     }

@@ -81,7 +81,7 @@ lml_status lml_arguments_read(int argc, char **argv, const char **word, lml_argu
             continue;
         }
         if (!equals && i + 1 == argc)
-            return lml_fail(err, LML_USAGE, "%s wants a value: %s %s", row->name, row->name,
+            return lml_fail(err, LML_USAGE, "%s needs a value: %s %s", row->name, row->name,
                             row->value);
         out->value[option] = equals ? equals + 1 : argv[++i];
     }
@@ -112,9 +112,9 @@ static lml_status check_format(const lml_arguments *arguments, const char *comma
         return LML_USAGE;
     }
     if (paper && !html) {
-        lml_fail(err, LML_USAGE, "--paper says what HTML is printed on, and %s is printed",
+        lml_fail(err, LML_USAGE, "--paper says what HTML is printed on, but %s is printed",
                  format ? format : "text");
-        lml_error_hint(err, "add --format html, or leave --paper out");
+        lml_error_hint(err, "add --format html, or leave out --paper");
         return LML_USAGE;
     }
     return LML_OK;

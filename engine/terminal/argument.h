@@ -27,47 +27,45 @@
       "when it was weighed, quoted, offered, or the day of the book; now reads the clock")         \
     X(FROM, "--from", NULL, "WHO", "price", "who quoted it")                                       \
     X(ANYWAY, "--anyway", NULL, NULL, "price record offer",                                        \
-      "set the price, or record the entry, however far off it or its date lies; or let an "        \
-      "acceptance hold that came late")                                                            \
+      "accept a price far from the current one, an entry with an odd date, or a late "             \
+      "acceptance")                                                                                \
     X(BY, "--by", NULL, "WHO", "confirm offer", "who decides, offers, accepts or withdraws it")    \
     X(REASON, "--reason", NULL, "WHY", "confirm offer", "why it is accepted, or withdrawn")        \
-    X(ACCEPTED, "--accepted", NULL, NULL, "offer", "the client took the offer")                    \
-    X(WITHDRAWN, "--withdrawn", NULL, NULL, "offer", "the studio took the offer back")             \
+    X(ACCEPTED, "--accepted", NULL, NULL, "offer", "the client accepted the offer")                \
+    X(WITHDRAWN, "--withdrawn", NULL, NULL, "offer", "the studio withdrew the offer")              \
     X(PAID, "--paid", NULL, "MONEY", "offer",                                                      \
-      "with --accepted: what was paid then; deposit says all that was asked")                      \
+      "with --accepted: what was paid then; deposit means the deposit in full")                    \
     X(OWNER, "--owner", NULL, "WHO", "record", "whose metal it is")                                \
     X(UNTIL, "--until", NULL, "DATE", "confirm",                                                   \
       "with --all: the last day of a job for which it holds")                                      \
     X(ALL, "--all", NULL, NULL, "record inspect confirm",                                          \
-      "record: several readings, each \"BOX=READING\"; inspect: all that may be said and set; "    \
+      "record: several readings, each \"BOX=READING\"; inspect: every ask and allowance; "         \
       "confirm: for all jobs of the house")                                                        \
     X(WITHIN, "--within", NULL, "MEASURE", "compare",                                              \
-      "what may move: \"0.1 %\" of each figure, or \"0.5 g\" of those that are masses")            \
+      "how far figures may move: \"0.1 %\" of each, or \"0.5 g\" for masses")                      \
     X(KEEP, "--keep", NULL, "FOLDER", "batch compare",                                             \
-      "batch: keep there what came of each job; compare: take it from there")                      \
+      "batch: save results there; compare: reuse them from there")                                 \
     X(WORKERS, "--workers", NULL, "N", "batch compare sure",                                       \
-      "so many processes at a time [one a processor]")                                             \
+      "number of processes [one per processor]")                                                   \
     X(DEPTH, "--depth", NULL, "N", "why", "how many steps down are shown, 1 to 100 [4]")           \
     X(DRAWS, "--draws", NULL, "N", "sure",                                                         \
       "at most so many runs, 100 to 50000; fewer when the answer is stable before [50000]")        \
-    X(STEPS, "--steps", NULL, "N", NULL, "what a job may cost in steps [50000000]")                \
-    X(MEMORY, "--memory", NULL, "SIZE", NULL, "what a worker may hold [128 MiB]")                  \
-    X(SECONDS, "--seconds", NULL, "N", NULL, "how long a job may take [10]")                       \
-    X(OUTPUT, "--output", "-o", "FILE", NULL, "write there, whole or not at all")                  \
-    X(REPLACE, "--replace", NULL, NULL, NULL, "let it take the place of a file that exists")       \
+    X(STEPS, "--steps", NULL, "N", NULL, "step limit per job [50000000]")                          \
+    X(MEMORY, "--memory", NULL, "SIZE", NULL, "memory limit per worker [128 MiB]")                 \
+    X(SECONDS, "--seconds", NULL, "N", NULL, "time limit per job [10]")                            \
+    X(OUTPUT, "--output", "-o", "FILE", NULL, "write to FILE, whole or not at all")                \
+    X(REPLACE, "--replace", NULL, NULL, NULL, "overwrite an existing file")                        \
     X(STRICT, "--strict", NULL, NULL, "check", "end with status 1 when there is advice")           \
-    X(RULES, "--rules", NULL, NULL, "recipes", "the points at which a house may decide otherwise") \
+    X(RULES, "--rules", NULL, NULL, "recipes", "the points where a house may set its own rule")    \
     X(REACH, "--reach", NULL, NULL, "prove",                                                       \
-      "say which lines and stops of a recipe no proof reaches")                                    \
-    X(UNPROVED, "--unproved", NULL, NULL, "adopt", "take a recipe that is not proved")             \
-    X(UNSIGNED, "--unsigned", NULL, NULL, "adopt",                                                 \
-      "take a pack of which nothing shows who made it")                                            \
+      "list the lines and stops of a recipe that no proof covers")                                 \
+    X(UNPROVED, "--unproved", NULL, NULL, "adopt", "adopt a recipe that is not proved")            \
+    X(UNSIGNED, "--unsigned", NULL, NULL, "adopt", "adopt a pack whose maker is unknown")          \
     X(DIGEST, "--digest", NULL, "SHA256", "adopt",                                                 \
-      "take the recipe or pack of that digest, and no other")                                      \
-    X(MERGE, "--merge", NULL, NULL, "adopt",                                                       \
-      "put what was changed here and what the pack changes together")                              \
+      "adopt only the recipe or pack with that digest")                                            \
+    X(MERGE, "--merge", NULL, NULL, "adopt", "merge the changes made here with those of the pack") \
     X(QUIET, "--quiet", "-q", NULL, NULL, "say only what was asked for")                           \
-    X(VERBOSE, "--verbose", "-v", NULL, NULL, "say what bounds the workers on this system")        \
+    X(VERBOSE, "--verbose", "-v", NULL, NULL, "show the sandbox limits on this system")            \
     X(HELP, "--help", "-h", NULL, NULL, "this help")                                               \
     X(VERSION, "--version", NULL, NULL, NULL, "the version")
 

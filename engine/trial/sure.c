@@ -142,7 +142,7 @@ static lml_status get_rows(lml_sure *s, lml_error *err)
     s->at = get_many(s->alloc, s->most * s->uncertain.sources, sizeof *s->at);
     return s->shift && s->draw && s->room && s->at
                ? LML_OK
-               : lml_fail(err, LML_NO_MEMORY, "no memory for %zu draws", s->most);
+               : lml_fail(err, LML_NO_MEMORY, "out of memory for %zu draws", s->most);
 }
 
 static lml_status open(lml_sure *s, const lml_sure_orders *o, lml_error *err)
@@ -154,7 +154,7 @@ static lml_status open(lml_sure *s, const lml_sure_orders *o, lml_error *err)
     s->goal = s->block < s->most ? s->block : s->most;
     s->figure = get_many(s->alloc, LML_SURE_FIGURES, sizeof *s->figure);
     if (!s->figure)
-        return lml_fail(err, LML_NO_MEMORY, "no memory for the figures");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for the figures");
     lml_status status = add_figures(s, o, err);
     if (status == LML_OK)
         status = lml_uncertain_find(&s->uncertain, o->job, o->shown, o->house, err);
@@ -169,7 +169,7 @@ lml_status lml_sure_open(lml_sure **out, const lml_sure_orders *orders, lml_erro
 {
     lml_sure *s = lml_alloc_get(orders->alloc, sizeof *s);
     if (!s)
-        return lml_fail(err, LML_NO_MEMORY, "no memory for the draws");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for the draws");
     memset(s, 0, sizeof *s);
     lml_status status = open(s, orders, err);
     if (status == LML_OK)
@@ -261,7 +261,7 @@ static lml_status sum_up(lml_sure *s, size_t f, size_t from, size_t to, lml_spre
 {
     double *kept = get_many(s->alloc, to - from, sizeof *kept);
     if (!kept)
-        return lml_fail(err, LML_NO_MEMORY, "no memory for a block of draws");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for a block of draws");
     size_t count = gather(s, f, from, to, kept);
     lml_spread_of(kept, count, s->room, out);
     lml_alloc_free(s->alloc, kept, (to - from) * sizeof *kept);

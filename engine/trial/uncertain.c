@@ -118,7 +118,7 @@ static lml_status add_item(lml_uncertain *u, const lml_uncertain_item *new, lml_
         lml_uncertain_item *moved =
             lml_alloc_resize(u->alloc, u->item, u->room * sizeof *moved, room * sizeof *moved);
         if (!moved)
-            return lml_fail(err, LML_NO_MEMORY, "no memory for what is uncertain");
+            return lml_fail(err, LML_NO_MEMORY, "out of memory for what is uncertain");
         u->item = moved;
         u->room = room;
     }

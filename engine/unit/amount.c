@@ -112,9 +112,10 @@ static lml_status refuse_no_number(lml_span whole, lml_span rest, lml_error *err
     }
     if (lml_unit_sign_check(whole, rest, err))
         return LML_BAD_VALUE;
-    lml_fail(err, LML_BAD_VALUE, "\"%.*s\" has no number where one is due", LML_SPAN_SHOWN(whole));
+    lml_fail(err, LML_BAD_VALUE, "\"%.*s\" has no number where one is needed",
+             LML_SPAN_SHOWN(whole));
     lml_error_hint(err, "write a number and a unit, as in 12.5 g");
-    lml_error_label_part(err, whole, rest, "a number is due here");
+    lml_error_label_part(err, whole, rest, "a number is needed here");
     return LML_BAD_VALUE;
 }
 
@@ -221,8 +222,8 @@ lml_status lml_amount_read(lml_span whole, lml_span rest, lml_amount *out, size_
                           "a number may not end in a point", "write 1 or 1.0, not 1.", err);
         if (run.length == 1 && *run.at == '0' && end < rest.length &&
             (rest.at[end] == 'x' || rest.at[end] == 'X'))
-            return refuse(whole, body, "hexadecimal", "hexadecimal numbers are not read",
-                          "write the number in decimals", err);
+            return refuse(whole, body, "hexadecimal", "hexadecimal numbers are not accepted",
+                          "write the number in decimal", err);
         /* Only the number itself is given to the decimal reader, and its exponent if it has one. */
         bool exponent = end < rest.length && (rest.at[end] == 'e' || rest.at[end] == 'E');
         if (exponent) {

@@ -21,7 +21,7 @@ static lml_status from_powers(const powers *p, uint16_t currency, lml_dimension 
     for (int i = 0; i < BASES; i++)
         if (p->at[i] < -POWER_MOST || p->at[i] > POWER_MOST) {
             lml_fail(err, LML_OVERFLOW, "a unit may not have a power beyond %d", POWER_MOST);
-            lml_error_hint(err, "check the formula: no quantity of the trade needs one");
+            lml_error_hint(err, "check the formula: no quantity in the trade needs one");
             return LML_OVERFLOW;
         }
     *out = (lml_dimension){(int8_t)p->at[0],       (int8_t)p->at[1], (int8_t)p->at[2],
@@ -37,7 +37,7 @@ static lml_status combine(lml_dimension a, lml_dimension b, int sign, lml_dimens
     if (a.money && b.money && a.currency != b.currency) {
         lml_fail(err, LML_MISMATCH, "%s and %s do not mix", lml_currency_at(a.currency)->code,
                  lml_currency_at(b.currency)->code);
-        lml_error_hint(err, "change one into the other first, at a rate that you state");
+        lml_error_hint(err, "convert one into the other first, at a rate you state");
         return LML_MISMATCH;
     }
     powers p = powers_of(a), q = powers_of(b);

@@ -42,7 +42,7 @@ lml_status lml_unit_factor(lml_unit u, lml_rational *out, lml_error *err)
         if (s == LML_OK)
             s = lml_rational_mul(product, factor, &product, err);
         if (s != LML_OK) {
-            lml_error_hint(err, "the unit is too long to be converted exactly: write the value in "
+            lml_error_hint(err, "the unit is too complex to convert exactly: write the value in "
                                 "a simpler one");
             return s;
         }

@@ -96,7 +96,7 @@ static lml_status add_factor(reading *r, unsigned id, int power, lml_span word)
     }
     if (r->count == LML_UNIT_FACTORS)
         return refuse(r, word, "one too many", "a unit has at most four factors",
-                      "put units together first: W for J/s, mL for cm3");
+                      "combine units first: W for J/s, mL for cm3");
     r->unit.id[r->count] = (uint8_t)id;
     r->unit.power[r->count++] = (int8_t)power;
     return LML_OK;
@@ -116,8 +116,8 @@ static lml_status read_factor(reading *r, int sign, bool grouped)
         lml_span second = take_word(r);
         if (!(sign < 0 && grouped && lml_span_is(word, "100") && lml_span_is(second, "g")))
             return refuse(r, lml_span_between(from, r->at), "a number inside a unit",
-                          "a number stands inside the unit",
-                          "only 100 g in parentheses is read there, as in 40 mL/(100 g)");
+                          "there is a number inside the unit",
+                          "only 100 g in parentheses is allowed there, as in 40 mL/(100 g)");
         id = LML_U_HUNDRED_G;
     } else {
         id = lml_unit_table_find(word);
@@ -131,8 +131,8 @@ static lml_status read_factor(reading *r, int sign, bool grouped)
         if (currency == 0)
             return lml_unit_refuse_unknown(r->whole, r->part, word, r->err);
         if (r->currency && r->currency != currency)
-            return refuse(r, word, "a second currency", "two currencies stand in one unit",
-                          "write one currency a value");
+            return refuse(r, word, "a second currency", "there are two currencies in one unit",
+                          "write one currency per value");
         r->currency = currency;
         id = LML_UNIT_MONEY;
     }
@@ -199,8 +199,8 @@ static lml_status read_denominator(reading *r, lml_span above)
     if (r->at < r->end && *r->at == '/') {
         lml_span next = lml_span_trim((lml_span){r->at + 1, (size_t)(r->end - r->at) - 1});
         lml_fail(r->err, LML_BAD_VALUE, "a unit has one slash at most");
-        lml_error_hint(r->err, "write %.*s/(%.*s·%.*s) if both stand below it",
-                       LML_SPAN_SHOWN(above), LML_SPAN_SHOWN(below), LML_SPAN_SHOWN(next));
+        lml_error_hint(r->err, "write %.*s/(%.*s·%.*s) if both are below it", LML_SPAN_SHOWN(above),
+                       LML_SPAN_SHOWN(below), LML_SPAN_SHOWN(next));
         lml_error_label_part(r->err, r->whole, (lml_span){r->at, 1}, "a second slash");
         return LML_BAD_VALUE;
     }
@@ -222,8 +222,8 @@ static lml_status check_factors(reading *r, lml_span part)
         }
         if (row->sort == LML_UNIT_KARAT || r->unit.id[i] == LML_U_DELTA_PER_MILLE)
             return refuse(r, part, "a fineness in a compound",
-                          "a fineness cannot stand inside a compound unit",
-                          "multiply a fineness with a mass to get the fine mass");
+                          "a fineness cannot be inside a compound unit",
+                          "multiply a fineness by a mass to get the fine mass");
     }
     return LML_OK;
 }
@@ -253,7 +253,7 @@ lml_status lml_unit_read_part(lml_span whole, lml_span part, const lml_amount *a
             return s;
     }
     if (r.at < r.end)
-        return refuse(&r, rest(&r), "not understood", "something stands after the unit",
+        return refuse(&r, rest(&r), "not understood", "there is something after the unit",
                       "the whole text must be one value with one unit");
     s = check_factors(&r, part);
     lml_dimension d;

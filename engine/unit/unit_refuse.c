@@ -38,7 +38,7 @@ static const struct {
      NULL},
     {"Btu",
      {{.id = LML_U_BTU_IT, .measure = LML_U_J},
-      {0, LML_U_J, "Btu_th", "thermochemical, not read here", {23722880951, 22500000}}},
+      {0, LML_U_J, "Btu_th", "thermochemical, not accepted here", {23722880951, 22500000}}},
      "write Btu_IT, or the energy in J"},
     {"tael",
      {{0, LML_U_G, "tael", "Hong Kong gold market", {37429, 1000000}},
@@ -172,8 +172,7 @@ lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word,
                  LML_SPAN_SHOWN(word), name);
         lml_error_hint(err, "write the value in %s", name);
     } else {
-        lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is not a unit that is read here",
-                 LML_SPAN_SHOWN(word));
+        lml_fail(err, LML_BAD_VALUE, "\"%.*s\" is not a known unit", LML_SPAN_SHOWN(word));
         if (lml_span_is(word, "°") || lml_span_starts(word, "degree") || lml_span_is(word, "deg"))
             lml_error_hint(err, "write °C or °F, with Δ before it for a difference");
         else if (lml_span_is(word, "ounce") || lml_span_is(word, "ounces"))
@@ -184,7 +183,7 @@ lml_status lml_unit_refuse_unknown(lml_span whole, lml_span part, lml_span word,
         else if (lml_nearest_found(&near) && near.distance <= 1 && (word.length > 1 || other_case))
             lml_error_hint(err, "did you mean %.*s?", LML_SPAN_SHOWN(near.best));
         else
-            lml_error_hint(err, "lemel units lists the units that are read");
+            lml_error_hint(err, "lemel units lists the known units");
     }
     lml_error_label_part(err, whole, word, "unknown unit");
     return LML_BAD_VALUE;

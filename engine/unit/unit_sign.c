@@ -10,9 +10,9 @@ lml_status lml_unit_sign_check(lml_span whole, lml_span word, lml_error *err)
     for (size_t i = 0; i < sizeof signs / sizeof *signs; i++) {
         if (!lml_span_starts(word, signs[i].sign))
             continue;
-        lml_fail(err, LML_BAD_VALUE,
-                 "%s is the sign of a currency, and some currencies share signs", signs[i].sign);
-        lml_error_hint(err, "write the three letters of the currency behind the amount: 45.00 %s",
+        lml_fail(err, LML_BAD_VALUE, "%s is a currency sign that several currencies share",
+                 signs[i].sign);
+        lml_error_hint(err, "write the three-letter currency code after the amount: 45.00 %s",
                        signs[i].code);
         lml_error_label_part(err, whole, (lml_span){word.at, strlen(signs[i].sign)},
                              "which currency");

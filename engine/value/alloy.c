@@ -26,7 +26,7 @@ static lml_status check_parts(const lml_composition *c, double *sum, lml_error *
         if (!(c->part[i] >= 0.0 && c->part[i] <= 1.0 + SUM_SLACK)) {
             lml_fail(err, LML_BAD_VALUE, "%s is %.6g ‰ of the composition", part_name(i),
                      c->part[i] * 1000.0);
-            return refuse(err, "a part lies between 0 and 1000 ‰");
+            return refuse(err, "a part is between 0 and 1000 ‰");
         }
         *sum += c->part[i];
     }
@@ -40,9 +40,8 @@ lml_status lml_composition_check(const lml_composition *c, lml_error *err)
     if (status != LML_OK)
         return status;
     if (fabs(sum - 1.0) > SUM_SLACK) {
-        lml_fail(err, LML_BAD_VALUE, "the composition sums to %.7g ‰ and not to 1000 ‰",
-                 sum * 1000.0);
-        return refuse(err, "correct a part, or add the one that is missing");
+        lml_fail(err, LML_BAD_VALUE, "the composition adds up to %.7g ‰, not 1000 ‰", sum * 1000.0);
+        return refuse(err, "correct a part, or add the missing one");
     }
     return LML_OK;
 }
@@ -52,8 +51,8 @@ static lml_status check_density(lml_known known, double density, const char *wor
 {
     if (known == LML_UNKNOWN || (isfinite(density) && density > 0.0))
         return LML_OK;
-    lml_fail(err, LML_BAD_VALUE, "%s of %.6g kg/m3 cannot be", words, density);
-    return refuse(err, "a density is more than zero; leave it out when it is not known");
+    lml_fail(err, LML_BAD_VALUE, "%s of %.6g kg/m3 is impossible", words, density);
+    return refuse(err, "a density is above zero; leave it out if it is not known");
 }
 
 static lml_status check_temperature(lml_known known, double kelvin, const char *words,
@@ -61,8 +60,8 @@ static lml_status check_temperature(lml_known known, double kelvin, const char *
 {
     if (known == LML_UNKNOWN || (isfinite(kelvin) && kelvin > 0.0))
         return LML_OK;
-    lml_fail(err, LML_BAD_VALUE, "%s of %.6g kelvin cannot be", words, kelvin);
-    return refuse(err, "a temperature lies above absolute zero; leave it out when it is not known");
+    lml_fail(err, LML_BAD_VALUE, "%s of %.6g kelvin is impossible", words, kelvin);
+    return refuse(err, "a temperature is above absolute zero; leave it out if it is not known");
 }
 
 /* A name is what an alloy is known by: two that look the same must be the same. */
@@ -93,7 +92,7 @@ lml_status lml_alloy_check(const lml_alloy *alloy, lml_error *err)
         alloy->liquidus_known != LML_UNKNOWN && alloy->solidus > alloy->liquidus) {
         lml_fail(err, LML_BAD_VALUE, "the solidus (%.6g °C) is above the liquidus (%.6g °C)",
                  alloy->solidus - 273.15, alloy->liquidus - 273.15);
-        status = refuse(err, "an alloy begins to melt at its solidus; are the two exchanged?");
+        status = refuse(err, "an alloy begins to melt at its solidus; are the two swapped?");
     }
     if (status != LML_OK && alloy->name[0] != '\0')
         return lml_error_context(err, status, "in alloy %s", alloy->name);
@@ -109,7 +108,7 @@ lml_status lml_assay_check(lml_assay *assay, lml_error *err)
     if (status != LML_OK)
         return status;
     if (sum > 1.0 + SUM_SLACK) {
-        lml_fail(err, LML_BAD_VALUE, "what was found sums to %.7g ‰, more than the whole",
+        lml_fail(err, LML_BAD_VALUE, "what was found adds up to %.7g ‰, more than the whole",
                  sum * 1000.0);
         return refuse(err, "correct a part");
     }

@@ -75,7 +75,7 @@ static lml_status sum_of_numerics(lml_operator operation, const lml_value *a, co
         return lml_refusal_overflow(a, b, err);
     if (mode == LML_ABSOLUTE && amount < 0.0)
         return lml_refusal_alone(LML_BAD_VALUE, b, "is more than the pressure it is taken from",
-                                 "an absolute pressure is never below zero", err);
+                                 "an absolute pressure cannot be negative", err);
     if (a->kind == LML_NUMBER && b->kind == LML_NUMBER)
         *out = lml_value_number(amount);
     else
@@ -209,7 +209,7 @@ static lml_status give_numeric(const lml_value *a, const lml_value *b, double am
     if (mode == LML_ABSOLUTE && amount < 0.0)
         return lml_refusal_alone(LML_BAD_VALUE, no_dimension(b) ? b : a,
                                  "would make an absolute pressure negative",
-                                 "an absolute pressure is never below zero", err);
+                                 "an absolute pressure cannot be negative", err);
     put(out, amount, dimension, result_unit(a, b, divide, dimension), mode);
     return LML_OK;
 }
@@ -283,8 +283,8 @@ lml_status lml_arithmetic_negate(const lml_value *a, lml_value *out, lml_error *
 {
     lml_value result = lml_value_bare(a);
     if (!is_signed(a) || (a->mode == LML_ABSOLUTE && a->amount > 0.0))
-        return lml_refusal_alone(LML_MISMATCH, a, "has no negative",
-                                 "only what can be counted below zero has one", err);
+        return lml_refusal_alone(LML_MISMATCH, a, "cannot be negated",
+                                 "only values that can be negative allow this", err);
     if (a->kind != LML_MONEY)
         result.amount = -a->amount;
     else if (lml_exact_sub_i64(0, a->exact, &result.exact, err) != LML_OK)
@@ -296,8 +296,8 @@ lml_status lml_arithmetic_negate(const lml_value *a, lml_value *out, lml_error *
 lml_status lml_arithmetic_absolute(const lml_value *a, lml_value *out, lml_error *err)
 {
     if (!is_signed(a))
-        return lml_refusal_alone(LML_MISMATCH, a, "has no sign to take away",
-                                 "only what can be counted below zero has one", err);
+        return lml_refusal_alone(LML_MISMATCH, a, "has no absolute value",
+                                 "only values that can be negative allow this", err);
     bool negative = a->kind == LML_MONEY ? a->exact < 0 : signbit(a->amount) != 0;
     if (negative)
         return lml_arithmetic_negate(a, out, err);

@@ -54,9 +54,9 @@ static lml_status give_fineness(double amount, uint8_t metal, lml_unit unit, lml
 {
     if (!(amount >= -ROUNDING && amount <= 1.0 + ROUNDING)) {
         lml_fail(err, LML_BAD_VALUE,
-                 "a fineness of %.4g ‰ %s cannot be: it lies between 0 and 1000 ‰", amount * 1000.0,
-                 lml_metal_symbol((lml_metal)metal));
-        lml_error_hint(err, "look at the masses and finenesses that it comes from");
+                 "a fineness of %.4g ‰ %s is impossible: it must be between 0 and 1000 ‰",
+                 amount * 1000.0, lml_metal_symbol((lml_metal)metal));
+        lml_error_hint(err, "check the masses and finenesses it comes from");
         return LML_BAD_VALUE;
     }
     *out = made(LML_FINENESS, cleaned(fmin(fmax(amount, 0.0), 1.0), unit), metal, unit);

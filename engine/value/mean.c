@@ -53,13 +53,13 @@ static lml_status mean_of_amounts(const lml_value *a, size_t count, lml_value *o
 lml_status lml_mean(const lml_value *a, size_t count, lml_value *out, lml_error *err)
 {
     if (count == 0) {
-        lml_fail(err, LML_BAD_VALUE, "nothing has no mean");
+        lml_fail(err, LML_BAD_VALUE, "cannot average an empty list");
         lml_error_hint(err, "give at least one value");
         return LML_BAD_VALUE;
     }
     if (a[0].kind == LML_TIME_OF_DAY || a[0].kind == LML_WEEKDAY)
-        return lml_refusal_alone(LML_MISMATCH, &a[0], "goes round and has no mean",
-                                 "moments have one: give the dates too", err);
+        return lml_refusal_alone(LML_MISMATCH, &a[0], "is cyclic, so it has no mean",
+                                 "moments can be averaged: give the dates too", err);
     for (size_t i = 1; i < count; i++)
         if (!lml_compare_alike(&a[0], &a[i]))
             return lml_refusal_mismatch(LML_MEAN, &a[0], &a[i], err);

@@ -153,7 +153,7 @@ lml_status lml_moment_read(lml_span text, lml_value *out, lml_error *err)
     if (at.length) {
         bool zone = *at.at == 'Z' || *at.at == '+' || *at.at == '-';
         return refuse(text, zone ? "names a time zone" : "is not a moment",
-                      zone ? "a moment is local time: leave the zone away" : form, err);
+                      zone ? "a moment is local time: leave out the zone" : form, err);
     }
     lml_status s = lml_moment_of(c, out, err);
     if (s != LML_OK) {

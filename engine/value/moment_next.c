@@ -35,7 +35,7 @@ lml_status lml_moment_next(const lml_value *from, const lml_value *when, lml_val
         char text[LML_VALUE_TEXT], what[80];
         lml_write_text(from->kind != LML_MOMENT ? from : when, text);
         lml_value_what(from->kind != LML_MOMENT ? from : when, what, sizeof what);
-        lml_fail(err, LML_BAD_VALUE, "next wants a time of day or a weekday, and %s is %s", text,
+        lml_fail(err, LML_BAD_VALUE, "next needs a time of day or a weekday, but %s is %s", text,
                  what);
         lml_error_hint(err, "write it like next \"06:30\" or next \"Saturday\"");
         return LML_BAD_VALUE;
@@ -48,7 +48,7 @@ lml_status lml_moment_next(const lml_value *from, const lml_value *when, lml_val
             next.exact += DAY;
     }
     if (next.exact > LML_MOMENT_LAST)
-        return lml_fail(err, LML_OVERFLOW, "the moment lies beyond the year %d", LML_YEAR_LAST);
+        return lml_fail(err, LML_OVERFLOW, "the moment is beyond the year %d", LML_YEAR_LAST);
     *out = next;
     return LML_OK;
 }

@@ -51,8 +51,8 @@ static lml_i128 signed_digits(const lml_decimal *d)
 
 static lml_status too_large(lml_error *err)
 {
-    lml_fail(err, LML_OVERFLOW, "an amount of money beyond nine million million cannot be kept");
-    lml_error_hint(err, "look for a unit or an exponent that is wrong");
+    lml_fail(err, LML_OVERFLOW, "an amount of money beyond nine million million cannot be stored");
+    lml_error_hint(err, "check the units and exponents");
     return LML_OVERFLOW;
 }
 
@@ -210,7 +210,7 @@ static lml_status check_money(const lml_value *v, lml_error *err)
     if (v->kind == LML_MONEY)
         return LML_OK;
     return lml_refusal_alone(LML_MISMATCH, v, "is not an amount of money",
-                             "only money is rounded to what can be paid and shared out", err);
+                             "only money is rounded to payable amounts and shared out", err);
 }
 
 lml_status lml_money_round(const lml_value *money, lml_rounding mode, lml_value *out,
@@ -231,8 +231,8 @@ lml_status lml_money_round_to(const lml_value *money, const lml_value *step, lml
     if (!lml_compare_alike(money, step))
         return lml_refusal_mismatch(LML_STEP, money, step, err);
     if (step->exact <= 0)
-        return lml_refusal_alone(LML_BAD_VALUE, step, "is no step to round to",
-                                 "a step is more than zero", err);
+        return lml_refusal_alone(LML_BAD_VALUE, step, "is not a valid rounding step",
+                                 "a step must be above zero", err);
     return round_to(money, step->exact, mode, out, err);
 }
 
@@ -251,13 +251,13 @@ static lml_status weigh(const double *weights, size_t count, int *scale, lml_i12
         if (!isfinite(weights[i]) || weights[i] < 0.0) {
             lml_fail(err, LML_BAD_VALUE, "share %zu has a weight that is negative or not a number",
                      i + 1);
-            lml_error_hint(err, "a weight is zero or more");
+            lml_error_hint(err, "a weight must be zero or more");
             return LML_BAD_VALUE;
         }
         most = fmax(most, weights[i]);
     }
     if (most == 0.0) {
-        lml_fail(err, LML_BAD_VALUE, "money cannot be shared when no share has any weight");
+        lml_fail(err, LML_BAD_VALUE, "money cannot be shared if all weights are zero");
         lml_error_hint(err, "give at least one share a weight above zero");
         return LML_BAD_VALUE;
     }

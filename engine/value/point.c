@@ -42,13 +42,13 @@ lml_status lml_point_temperature_of(const lml_decimal *amount, lml_unit unit, lm
     lml_amount exact = {.decimal = *amount, .bottom = 1};
     double kelvin = lml_amount_scale(&exact, row->factor, row->offset);
     if (!(kelvin >= 0.0)) {
-        lml_fail(err, LML_BAD_VALUE, "a temperature below absolute zero cannot be");
-        lml_error_hint(err, "look at the temperature and the difference that it comes from");
+        lml_fail(err, LML_BAD_VALUE, "a temperature below absolute zero is impossible");
+        lml_error_hint(err, "check the temperature and the difference it comes from");
         return LML_BAD_VALUE;
     }
     if (kelvin > LML_HOTTEST) {
         lml_fail(err, LML_OVERFLOW, "a temperature of %.3g kelvin is out of range", kelvin);
-        lml_error_hint(err, "look for a unit or an exponent that is wrong");
+        lml_error_hint(err, "check the units and exponents");
         return LML_OVERFLOW;
     }
     *out = (lml_value){
@@ -67,8 +67,8 @@ lml_status lml_point_temperature(double kelvin, lml_unit unit, lml_value *out, l
 lml_status lml_point_moment(lml_i128 seconds, lml_value *out, lml_error *err)
 {
     if (seconds < FIRST_MOMENT || seconds > LAST_MOMENT) {
-        lml_fail(err, LML_BAD_VALUE, "a moment lies in the years 1 to 9999");
-        lml_error_hint(err, "look at the time that was added or taken off");
+        lml_fail(err, LML_BAD_VALUE, "a moment must be in the years 1 to 9999");
+        lml_error_hint(err, "check the time that was added or subtracted");
         return LML_BAD_VALUE;
     }
     *out = (lml_value){.kind = LML_MOMENT, .decimals = LML_SHORTEST, .exact = (int64_t)seconds};
@@ -96,8 +96,8 @@ static lml_status temperature_sum(lml_operator operation, const lml_value *a, co
 static lml_status seconds_of(const lml_value *time, int64_t *out, lml_error *err)
 {
     if (!(fabs(time->amount) < MOST_SECONDS))
-        return lml_refusal_alone(LML_OVERFLOW, time, "is too long to reckon a moment with",
-                                 "look for a unit or an exponent that is wrong", err);
+        return lml_refusal_alone(LML_OVERFLOW, time, "is too long to add to a moment",
+                                 "check the units and exponents", err);
     *out = llround(time->amount);
     return LML_OK;
 }

@@ -16,8 +16,8 @@ static bool is_numeric(const lml_value *v)
 
 static lml_status too_large(const lml_value *a, lml_error *err)
 {
-    return lml_refusal_alone(LML_OVERFLOW, a, "gives a result that is too large to keep",
-                             "look for a unit or an exponent that is wrong", err);
+    return lml_refusal_alone(LML_OVERFLOW, a, "gives a result that is too large to store",
+                             "check the units and exponents", err);
 }
 
 /* A result of this dimension: a number of a number, a ratio, a quantity or money. */
@@ -76,7 +76,7 @@ lml_status lml_power(const lml_value *a, const lml_value *b, lml_value *out, lml
                                  "an exponent is a whole number from -9 to 9", err);
     if (!(fabs(b->amount) <= POWER_MOST) || b->amount != floor(b->amount))
         return lml_refusal_alone(LML_BAD_VALUE, b, "cannot be an exponent",
-                                 "an exponent is a whole number from -9 to 9; for a root there is "
+                                 "an exponent is a whole number from -9 to 9; for a root use "
                                  "root",
                                  err);
     int power = (int)b->amount;
@@ -104,12 +104,12 @@ lml_status lml_power_root(const lml_value *a, int degree, lml_value *out, lml_er
                                  err);
     if (degree < 1 || degree > POWER_MOST) {
         lml_fail(err, LML_BAD_VALUE, "there is no root of degree %d", degree);
-        lml_error_hint(err, "a root is of degree 1 to 9: 2 is the square root");
+        lml_error_hint(err, "the degree of a root is 1 to 9: 2 is the square root");
         return LML_BAD_VALUE;
     }
     if (a->amount < 0.0 && degree % 2 == 0)
-        return lml_refusal_alone(LML_BAD_VALUE, a, "is negative and has no such root",
-                                 "look at what it comes from", err);
+        return lml_refusal_alone(LML_BAD_VALUE, a, "is negative, so it has no such root",
+                                 "check where it comes from", err);
     lml_status status = lml_dimension_root(a->dimension, degree, &dimension, err);
     if (status != LML_OK)
         return status;

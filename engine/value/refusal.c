@@ -39,38 +39,38 @@ static const char *temperature_hint(lml_operator operation, const lml_value *a, 
     if (operation == LML_MUL || operation == LML_DIV)
         return "a temperature is a point on a scale and cannot be doubled; subtract another first";
     if (operation == LML_ADD && a->kind == LML_TEMPERATURE && b->kind == LML_TEMPERATURE)
-        return "the mean of temperatures has its own function: mean";
+        return "use mean for the mean of temperatures";
     if (operation == LML_COMPARE || operation == LML_MEAN)
-        return "a temperature compares with a temperature only";
+        return "a temperature can only be compared with a temperature";
     return "a temperature changes by a temperature difference, such as 75 Δ°C";
 }
 
 static const char *clock_hint(lml_operator operation, const lml_value *a, const lml_value *b)
 {
     if (has_kind(a, b, LML_WEEKDAY))
-        return "a weekday takes no arithmetic and has no order: it is the same day or it is not";
+        return "weekdays cannot be calculated with or ordered: only tested for being the same day";
     if (operation == LML_COMPARE || operation == LML_MEAN)
-        return "moments compare with moments, times of day with times of day";
+        return "compare moments with moments, times of day with times of day";
     if (operation == LML_ADD && a->kind == b->kind)
-        return "one less the other is the time between them";
-    return "a moment or a time of day changes by a time, such as 45 min";
+        return "subtract one from the other for the time between them";
+    return "add a time to a moment or a time of day, such as 45 min";
 }
 
 static const char *pressure_hint(lml_operator operation, const lml_value *a, const lml_value *b)
 {
     if (operation == LML_ADD && a->mode == b->mode)
-        return "they are measured from somewhere: only a plain pressure can be added to one";
+        return "they have a reference level: only a plain pressure can be added to one";
     if (a->mode != LML_NO_MODE && b->mode != LML_NO_MODE)
-        return "an absolute pressure less a vacuum is the pressure that is left: "
+        return "an absolute pressure less a vacuum is the remaining pressure: "
                "101.3 kPa abs - 90 kPa vac";
-    return "say of both whether they are abs (above empty space) or vac (below the surrounding "
+    return "say for both whether they are abs (above empty space) or vac (below the surrounding "
            "air)";
 }
 
 static const char *metal_hint(lml_operator operation, const lml_value *a, const lml_value *b)
 {
     if (a->kind == LML_FINENESS && b->kind == LML_FINENESS)
-        return "finenesses do not add up: add the fine masses, then divide by the whole mass";
+        return "finenesses cannot be added: add the fine masses, then divide by the total mass";
     if (operation == LML_MUL && has_kind(a, b, LML_FINENESS))
         return "multiply a fineness by a mass: that is the fine metal in it";
     if (operation == LML_MUL && has_kind(a, b, LML_FINE_MASS))
@@ -81,7 +81,7 @@ static const char *metal_hint(lml_operator operation, const lml_value *a, const 
                "is "
                "a fineness";
     if (has_kind(a, b, LML_FINE_MASS))
-        return "a fine mass mixes with a fine mass of the same metal only";
+        return "a fine mass can only be combined with a fine mass of the same metal";
     return "a fineness names its metal, such as 750 ‰ Au, and changes only by a fineness "
            "difference "
            "(one fineness less another)";
@@ -98,7 +98,8 @@ static const char *money_hint(lml_operator operation, const lml_value *a, const 
                "price";
     if (a->dimension.money != 0 && b->dimension.money != 0)
         return "a price becomes money when it is multiplied by what it is per";
-    return "money mixes with money of its own currency only; a price turns a quantity into money";
+    return "money can only be combined with money in the same currency; a price turns a quantity "
+           "into money";
 }
 
 static void quantity_hint(const lml_value *a, const lml_value *b, const named *na, const named *nb,
@@ -129,13 +130,13 @@ static void hint(lml_operator operation, const lml_value *a, const lml_value *b,
     const lml_dimension mass = {.mass = 1};
     char unit[LML_UNIT_TEXT];
     if (of_metal(a) && of_metal(b) && a->metal != b->metal) {
-        lml_error_hint(err, "%s and %s are kept apart: work out one metal at a time",
+        lml_error_hint(err, "%s and %s are kept separate: calculate one metal at a time",
                        lml_metal_name(a->metal), lml_metal_name(b->metal));
         return;
     }
     if (a->dimension.currency != 0 && b->dimension.currency != 0 &&
         a->dimension.currency != b->dimension.currency) {
-        lml_error_hint(err, "no rate of exchange is guessed: keep a total for each currency");
+        lml_error_hint(err, "no exchange rate is guessed: keep a total for each currency");
         return;
     }
     if (has_kind(a, b, LML_TEMPERATURE))
@@ -178,8 +179,8 @@ lml_status lml_refusal_mismatch(lml_operator operation, const lml_value *a, cons
         [LML_SUB] = {" cannot be taken from ", "", true},
         [LML_MUL] = {" and ", " cannot be multiplied", false},
         [LML_DIV] = {" cannot be divided by ", "", false},
-        [LML_WHOLE] = {" cannot be counted off by ", "", false},
-        [LML_REMAINDER] = {" leaves no remainder by ", "", false},
+        [LML_WHOLE] = {" cannot be divided into whole steps of ", "", false},
+        [LML_REMAINDER] = {" cannot give a remainder by ", "", false},
         [LML_COMPARE] = {" and ", " cannot be compared", false},
         [LML_MEAN] = {" and ", " have no mean", false},
         [LML_STEP] = {" cannot be rounded to a step of ", "", false},
@@ -204,16 +205,16 @@ lml_status lml_refusal_overflow(const lml_value *a, const lml_value *b, lml_erro
     named na, nb;
     name(a, &na);
     name(b, &nb);
-    lml_fail(err, LML_OVERFLOW, "the result of %s (%s) and %s (%s) is too large to keep", na.what,
+    lml_fail(err, LML_OVERFLOW, "the result of %s (%s) and %s (%s) is too large to store", na.what,
              na.text, nb.what, nb.text);
-    lml_error_hint(err, "look for a unit or an exponent that is wrong");
+    lml_error_hint(err, "check the units and exponents");
     return LML_OVERFLOW;
 }
 
 lml_status lml_refusal_zero(const lml_value *a, lml_error *err)
 {
     return lml_refusal_alone(LML_BAD_VALUE, a, "cannot be divided by zero",
-                             "see to it that the divisor was given and is not zero", err);
+                             "make sure the divisor is given and is not zero", err);
 }
 
 lml_status lml_refusal_alone(lml_status status, const lml_value *a, const char *words,

@@ -73,7 +73,7 @@ static lml_status count(const lml_value *a, double amount, const lml_value *step
 {
     double steps = amount / step->amount;
     if (!(fabs(steps) < MOST_STEPS))
-        return lml_refusal_alone(LML_OVERFLOW, a, "is too many steps to be counted",
+        return lml_refusal_alone(LML_OVERFLOW, a, "has too many steps to count",
                                  "take a larger step", err);
     *out = whole_steps(steps, direction) + 0.0; /* no negative zero */
     return LML_OK;
@@ -171,8 +171,8 @@ static lml_status check_fineness(const lml_value *v, const lml_value *step, lml_
 {
     if (v->kind != LML_FINENESS || (v->amount >= 0.0 && v->amount <= 1.0))
         return LML_OK;
-    return lml_refusal_alone(LML_BAD_VALUE, step, "leads to a fineness that cannot be",
-                             "a fineness lies between 0 and 1000 ‰: take a step that divides it",
+    return lml_refusal_alone(LML_BAD_VALUE, step, "leads to an impossible fineness",
+                             "a fineness is between 0 and 1000 ‰: take a step that divides it",
                              err);
 }
 
@@ -213,8 +213,8 @@ lml_status lml_step_round(const lml_value *a, const lml_value *step, lml_directi
     if (!fits(a, step))
         return lml_refusal_mismatch(LML_STEP, a, step, err);
     if (step->kind == LML_MONEY ? step->exact <= 0 : !(step->amount > 0.0))
-        return lml_refusal_alone(LML_BAD_VALUE, step, "is no step to round to",
-                                 "a step is more than zero", err);
+        return lml_refusal_alone(LML_BAD_VALUE, step, "is not a valid rounding step",
+                                 "a step must be above zero", err);
     if (a->kind == LML_MONEY) {
         const lml_rounding modes[] = {
             [LML_TO_NEAREST] = LML_HALF_UP, [LML_TO_UP] = LML_CEILING, [LML_TO_DOWN] = LML_FLOOR};

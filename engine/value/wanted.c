@@ -149,7 +149,8 @@ static void hint_unit(lml_wanted w, double x, lml_error *err)
     lml_write_text(&n, as_it_is);
     lml_write_text(&parts, as_parts);
     if (w == LML_WANT_RATIO && of_one) {
-        lml_error_hint(err, "write %s %% or, if it is a part of one, %s %%", as_it_is, as_parts);
+        lml_error_hint(err, "write %s %% or, if it is a fraction of one, %s %%", as_it_is,
+                       as_parts);
         return;
     }
     if (w == LML_WANT_RATIO) {
@@ -157,11 +158,11 @@ static void hint_unit(lml_wanted w, double x, lml_error *err)
         return;
     }
     if (w == LML_WANT_FINENESS && of_one) {
-        lml_error_hint(err, "write %s ‰ if it is a part of one", as_parts);
+        lml_error_hint(err, "write %s ‰ if it is a fraction of one", as_parts);
         return;
     }
     if (of_hundred) {
-        lml_error_hint(err, "write %s ‰ or, if it counts hundredths, %s ‰", as_it_is, as_parts);
+        lml_error_hint(err, "write %s ‰ or, if it is a percentage, %s ‰", as_it_is, as_parts);
         return;
     }
     if (w == LML_WANT_FINENESS && x > 0 && x <= 24) {
@@ -209,15 +210,15 @@ static void hint(lml_wanted w, const lml_value *v, lml_error *err)
         }
         lml_error_hint(err,
                        "write %s vac for the depth below the surrounding air; %s abs "
-                       "is a pressure, counted from nothing",
+                       "is a pressure, counted from zero",
                        text, text);
         return;
     }
     if (w == LML_WANT_PRESSURE && quantity && v->mode == LML_VACUUM) {
         lml_error_hint(err,
                        "a vacuum is the depth below the surrounding air: subtract it "
-                       "from the air's pressure, or write %s abs if the gauge counts "
-                       "from nothing",
+                       "from the air pressure, or write %s abs if the gauge counts "
+                       "from zero",
                        unit);
         return;
     }
@@ -232,7 +233,7 @@ static void hint(lml_wanted w, const lml_value *v, lml_error *err)
         return;
     }
     if (w == LML_WANT_MASS && v->kind == LML_FINE_MASS) {
-        lml_error_hint(err, "leave the metal's name away for the mass of a piece; a fine "
+        lml_error_hint(err, "leave out the metal's name for the mass of a piece; a fine "
                             "mass counts one metal only");
         return;
     }
@@ -256,7 +257,7 @@ lml_status lml_wanted_check(lml_wanted w, const lml_value *v, lml_error *err)
     char text[LML_VALUE_TEXT], what[80];
     lml_write_text(v, text);
     lml_value_what(v, what, sizeof what);
-    lml_fail(err, LML_BAD_VALUE, "%s is due, and %s is %s", lml_wanted_words(w), text, what);
+    lml_fail(err, LML_BAD_VALUE, "%s is needed, but %s is %s", lml_wanted_words(w), text, what);
     hint(w, v, err);
     return LML_BAD_VALUE;
 }

@@ -368,10 +368,10 @@ lml_status lml_write_as(const lml_value *v, lml_span unit, lml_value *out, lml_e
         return s;
     lml_unit_sort sort = lml_unit_sort_of(u);
     if ((end.mode && end.mode != v->mode) || (end.metal && end.metal != v->metal))
-        return refuse_as(v, unit, "a unit may change here, what is measured may not", err);
+        return refuse_as(v, unit, "the unit may change here, but not the kind of quantity", err);
     bool difference = u.id[0] == LML_U_DELTA_PER_MILLE;
     bool fits = difference == (v->kind == LML_FINENESS_DIFFERENCE);
-    const char *hint = "another unit of the same kind can be written";
+    const char *hint = "use another unit of the same kind";
     switch ((lml_kind)v->kind) {
     case LML_FINENESS:
         fits &= sort == LML_UNIT_RATIO || (sort == LML_UNIT_KARAT && v->metal == LML_Au);
@@ -392,7 +392,7 @@ lml_status lml_write_as(const lml_value *v, lml_span unit, lml_value *out, lml_e
         break;
     case LML_MONEY:
         fits = sort == LML_UNIT_CURRENCY;
-        hint = "a currency is changed at a rate that you state";
+        hint = "convert a currency at a rate you state";
         break;
     default:
         fits = false;

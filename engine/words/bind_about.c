@@ -23,7 +23,7 @@ static const lml_value *self(lua_State *L)
     const lml_value *v = lml_class_test(L, 1, LML_CLASS_VALUE);
     if (!v)
         lml_raise_hint(L, LML_BAD_RECIPE, "call it with a colon: value:sign()",
-                       "a value is due before the colon, and %s was given", lml_what_is(L, 1));
+                       "a value is needed before the colon, but %s was given", lml_what_is(L, 1));
     return v;
 }
 
@@ -34,7 +34,7 @@ static lml_value zero_of(lua_State *L, const lml_value *v)
     lml_error e;
     if (lml_arithmetic_mul(v, &nothing, &out, &e))
         lml_raise_hint(L, LML_MISMATCH,
-                       "its zero is not nothing: compare it with a value of its kind",
+                       "its zero does not mean nothing: compare it with a value of its kind",
                        "%s has no zero and no sign", lml_what_is(L, 1));
     if (out.kind != LML_MONEY)
         out.amount = 0; /* a negative amount makes a zero with a sign */
@@ -90,7 +90,8 @@ static lml_civil civil(lua_State *L)
 {
     const lml_value *v = self(L);
     if (v->kind != LML_MOMENT)
-        lml_raise_text(L, LML_BAD_RECIPE, "a moment is due, and %s was given", lml_what_is(L, 1));
+        lml_raise_text(L, LML_BAD_RECIPE, "a moment is needed, but %s was given",
+                       lml_what_is(L, 1));
     return lml_moment_civil(v);
 }
 
@@ -122,10 +123,10 @@ const lml_word lml_bind_about[] = {
      "Q(\"2026-11-24\"):month()", "11"},
     {"per", value_per, "", "string?", "The unit that a price is per; of anything else nil.",
      "Q(\"98.50 USD/g\"):per()", "g"},
-    {"sign", value_sign, "", "number", "1 above nothing, 0 of nothing, -1 below it.",
+    {"sign", value_sign, "", "number", "1 if positive, 0 if zero, -1 if negative.",
      "(Q \"2 g\" - Q \"5 g\"):sign()", "-1"},
     {"year", moment_year, "", "number", "The year of a moment.", "Q(\"2026-11-24\"):year()",
      "2026"},
-    {"zero", value_zero, "", "value", "Nothing of its kind, in its unit or its currency.",
+    {"zero", value_zero, "", "value", "Zero of its kind, in its unit or its currency.",
      "Q(\"12.50 USD\"):zero()", "0.00 USD"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};

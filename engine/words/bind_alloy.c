@@ -34,7 +34,7 @@ const lml_alloy *lml_bind_check_alloy(lua_State *L, int index)
 {
     const lml_alloy *alloy = lml_class_test(L, index, LML_CLASS_ALLOY);
     if (!alloy)
-        lml_raise_text(L, LML_BAD_RECIPE, "an alloy is due, and %s was given",
+        lml_raise_text(L, LML_BAD_RECIPE, "an alloy is needed, but %s was given",
                        lml_what_is(L, index));
     return alloy;
 }
@@ -57,7 +57,7 @@ static lml_status member(lua_State *L, int index, const char *name, lml_wanted w
     } else if (lua_type(L, -1) == LUA_TSTRING) {
         status = lml_read_value(lml_what_need_text(L, -1, name), wanted, LML_NO_METAL, out, err);
     } else if (*present) {
-        status = lml_fail(err, LML_BAD_VALUE, "%s is due as a text such as \"%s\"",
+        status = lml_fail(err, LML_BAD_VALUE, "%s must be a text such as \"%s\"",
                           lml_wanted_words(wanted), lml_wanted_example(wanted));
     }
     lua_pop(L, 1);
@@ -73,7 +73,7 @@ static lml_status part_at(lua_State *L, int index, lml_metal metal, lml_value *o
         return LML_OK;
     }
     if (v || lua_type(L, index) != LUA_TSTRING)
-        return lml_fail(err, LML_BAD_VALUE, "a part of %s is due as a text such as \"750 ‰\"",
+        return lml_fail(err, LML_BAD_VALUE, "a part of %s must be a text such as \"750 ‰\"",
                         lml_metal_name(metal));
     return lml_read_value(lml_what_need_text(L, index, "a fineness"), LML_WANT_FINENESS, metal, out,
                           err);
@@ -334,7 +334,7 @@ static int composition_fineness(lua_State *L)
 
 const lml_word lml_bind_alloy_methods[] = {
     {"fineness", composition_fineness, "metal: string", "value",
-     "How fine it is in that metal, of an alloy or an assay.",
+     "The fineness of an alloy or an assay in that metal.",
      "alloy { composition = { Au = \"750 ‰\", Ag = \"250 ‰\" } }:fineness \"Ag\"", "250 ‰ Ag"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 

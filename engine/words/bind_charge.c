@@ -78,7 +78,7 @@ static int push_list(lua_State *L, const char *name, int most)
     lua_replace(L, -2);
     size_t count = lml_key_length(L, -1);
     if (count > (size_t)most)
-        lml_raise_text(L, LML_LIMIT, "%s: %s has %d entries, and at most %d are taken", WHO, name,
+        lml_raise_text(L, LML_LIMIT, "%s: %s has %d entries, but at most %d are allowed", WHO, name,
                        (int)count, most);
     return (int)count;
 }
@@ -98,7 +98,7 @@ static void read_price(lua_State *L, question *q, lml_charge_lot *lot)
         if (!lml_dimension_equal(d,
                                  (lml_dimension){.mass = -1, .money = 1, .currency = d.currency}))
             lml_raise_hint(L, LML_MISMATCH, "write it for the metal as it is, like 58.80 USD/g",
-                           "%s: the price of a lot is per mass, and %s was given", WHO,
+                           "%s: the price of a lot must be per mass, but %s was given", WHO,
                            lml_what_is(L, -1));
     }
     lua_pop(L, 1);
@@ -234,7 +234,7 @@ static void read_group(lua_State *L, const question *q, bool *group)
         while (j < q->problem.lots && !lml_span_is(name, q->lot[j].name))
             j++;
         if (j == q->problem.lots)
-            lml_raise_text(L, LML_NOT_FOUND, "%s: a share names \"%s\", which is no lot", WHO,
+            lml_raise_text(L, LML_NOT_FOUND, "%s: a share names \"%s\", which is not a lot", WHO,
                            name.at);
         group[j] = true;
         lua_pop(L, 1);
@@ -317,7 +317,7 @@ static void read_aim(lua_State *L, question *q, const char *aim)
         }
     }
     lml_raise_hint(L, LML_BAD_VALUE, "least cost, least new metal, most of the client's metal",
-                   "%s knows no aim \"%s\"", WHO, aim);
+                   "%s has no objective \"%s\"", WHO, aim);
 }
 
 /* From the table at 1, whose content is left on top of the stack: it holds the texts. */
@@ -541,7 +541,7 @@ static int charge(lua_State *L)
 
 const lml_word lml_bind_charge[] = {
     {"charge", charge, "of: table", "table",
-     "What to weigh out of which lots, or the reason why nothing will do: lots, mass, "
+     "What to weigh out from which lots, or the reason why none will do: lots, mass, "
      "at_least, bounds, shares, blends, objective, client, step.",
      "craft.charge({ mass = Q \"80 g\", bounds = { { metal = \"Au\", low = \"520 ‰\" } }, "
      "step = Q \"0.01 g\", lots = { { name = \"poor\", composition = { Au = \"200 ‰\" }, "

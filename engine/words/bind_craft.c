@@ -33,7 +33,7 @@ double lml_bind_craft_check_quantity(lua_State *L, int index, lml_dimension dime
     const lml_value *v = lml_figure_check(L, index, &room);
     if (v->kind != LML_QUANTITY || !lml_dimension_equal(v->dimension, dimension)) {
         lml_error e;
-        lml_fail(&e, LML_BAD_VALUE, "%s is due as a value such as %s, and %s was given", argument,
+        lml_fail(&e, LML_BAD_VALUE, "%s must be a value such as %s, but %s was given", argument,
                  example, lml_what_is(L, index));
         lml_raise(L, &e);
     }
@@ -66,7 +66,7 @@ static void refuse_unknown_arguments(lua_State *L, int table, const char *who,
     if (!lml_key_find_odd(L, table, is_no_argument, &(arguments){list, count}))
         return;
     if (lua_type(L, -1) != LUA_TSTRING)
-        lml_raise_text(L, LML_BAD_RECIPE, "%s takes named values: { name = value }", who);
+        lml_raise_text(L, LML_BAD_RECIPE, "%s needs named values: { name = value }", who);
     lml_span name = lml_what_need_text(L, -1, "a name");
     lml_nearest nearest = lml_nearest_to(name);
     for (size_t i = 0; i < count; i++)
@@ -91,8 +91,8 @@ static void take_argument(lua_State *L, const char *who, const lml_argument *a)
     if (a->text)
         *a->text = lml_what_need_text(L, -1, a->name).at;
     if (a->flag && !lua_isboolean(L, -1))
-        lml_raise_text(L, LML_BAD_RECIPE, "%s: %s is true or false, and %s was given", who, a->name,
-                       lml_what_is(L, -1));
+        lml_raise_text(L, LML_BAD_RECIPE, "%s: %s must be true or false, but %s was given", who,
+                       a->name, lml_what_is(L, -1));
     if (a->flag)
         *a->flag = lua_toboolean(L, -1);
     if (!a->out)
@@ -308,7 +308,7 @@ static double fineness_at(lua_State *L, int index, const char *argument, lml_met
     double part = lml_figure_amount(L, index, LML_WANT_FINENESS, argument);
     const lml_value *v = lml_figure_check(L, index, &room);
     if (*metal && v->metal != *metal)
-        lml_raise_text(L, LML_MISMATCH, "%s is of %s, and the one before is of %s", argument,
+        lml_raise_text(L, LML_MISMATCH, "%s is of %s, but the one before is of %s", argument,
                        lml_metal_name((lml_metal)v->metal), lml_metal_name(*metal));
     *metal = (lml_metal)v->metal;
     return part;
@@ -416,7 +416,7 @@ const lml_word lml_bind_craft[] = {
      "solidus, liquidus and source, or nil and why they are not known.",
      "craft.melting_range({ Au = \"1000 ‰\" }).liquidus:nearest \"1 Δ°C\"", "1064 °C"},
     {"normal", normal, "z: number", "number",
-     "The chance that a normal figure lies below its mean plus z deviations.", "craft.normal(0)",
+     "The chance that a normal figure is below its mean plus z deviations.", "craft.normal(0)",
      "0.5"},
     {"normal_quantile", normal_quantile, "chance: value|number", "number",
      "z: the other way round.", "craft.normal_quantile(Q \"50 %\")", "0"},

@@ -29,7 +29,7 @@ static const lml_value *self(lua_State *L)
     const lml_value *v = lml_class_test(L, 1, LML_CLASS_VALUE);
     if (!v)
         lml_raise_hint(L, LML_BAD_RECIPE, "call it with a colon: value:up_to \"0.1 g\"",
-                       "a value is due before the colon, and %s was given", lml_what_is(L, 1));
+                       "a value is needed before the colon, but %s was given", lml_what_is(L, 1));
     return v;
 }
 
@@ -110,7 +110,8 @@ static int value_as_house(lua_State *L)
     lml_span kind = lml_what_need_text(L, 2, "a kind in quotes, such as \"vacuum\"");
     if (lml_wanted_by_name(kind) >= LML_WANT_NUMBER)
         return lml_raise_hint(L, LML_BAD_RECIPE, "such as mass, length, temperature or vacuum",
-                              "'%.*s' is no kind of figure with a unit", (int)kind.length, kind.at);
+                              "'%.*s' is not a kind of figure with a unit", (int)kind.length,
+                              kind.at);
     lml_value room, rounded, out;
     lml_error e;
     lml_direction direction = direction_at(L, 4);
@@ -140,7 +141,7 @@ static int value_number(lua_State *L)
             return 1;
         }
         return lml_raise_hint(L, LML_BAD_RECIPE, "write value:number \"g\"",
-                              "the number of %s depends on the unit, and none is named",
+                              "the number of %s depends on the unit, but none is named",
                               lml_what_is(L, 1));
     }
     lml_value out = in_unit(L, v);
@@ -246,7 +247,7 @@ static int value_rounded(lua_State *L)
     lml_error e;
     if (lua_isnoneornil(L, 2))
         return lml_raise_hint(L, LML_BAD_RECIPE, "write rounded \"half up\", or another of them",
-                              "rounded is told no rule to round by");
+                              "rounded needs a rounding rule");
     if (lml_rounding_named(lml_what_need_name(L, 2, "the name of a rounding rule"), &mode, &e))
         return lml_raise(L, &e);
     lml_status s = lua_isnoneornil(L, 3)
@@ -285,11 +286,11 @@ static int value_share(lua_State *L)
                         &e)) /* grams and carats weigh alike, grams and litres do not */
             return lml_raise(L, &e);
         if (w->kind > LML_MONEY)
-            return lml_raise_text(L, LML_BAD_RECIPE, "%s is no weight to share by",
+            return lml_raise_text(L, LML_BAD_RECIPE, "%s cannot be a weight to share by",
                                   lml_what_is(L, -1));
         if (w->kind == LML_TEMPERATURE) /* 20 °C is not twice as much as 10 °C */
-            lml_raise_hint(L, LML_MISMATCH, "share by what is there: masses, times, counts, money",
-                           "%s is no weight to share by: its zero is not nothing",
+            lml_raise_hint(L, LML_MISMATCH, "share by amounts: masses, times, counts, money",
+                           "%s cannot be a weight to share by: its zero does not mean nothing",
                            lml_what_is(L, -1));
         weights[i] = w->kind == LML_MONEY ? (double)w->exact : w->amount;
         lua_pop(L, 1);
@@ -308,7 +309,8 @@ static const lml_value *moment(lua_State *L)
 {
     const lml_value *v = self(L);
     if (v->kind != LML_MOMENT)
-        lml_raise_text(L, LML_BAD_RECIPE, "a moment is due, and %s was given", lml_what_is(L, 1));
+        lml_raise_text(L, LML_BAD_RECIPE, "a moment is needed, but %s was given",
+                       lml_what_is(L, 1));
     return v;
 }
 
@@ -343,18 +345,17 @@ const lml_word lml_bind_methods[] = {
     {"as", value_as, "unit: string", "value", "The same value, printed in that unit.",
      "Q(\"1 ozt\"):as \"g\"", "31.1034768 g"},
     {"as_house", value_as_house, "kind: string, step: string|value, direction?: string", "value",
-     "For a sentence: in the unit that the house prints that kind in, to about that step.",
+     "For a sentence: in the house's unit for that kind, to about that step.",
      "Q(\"28.2385 inHg\"):as_house(\"vacuum\", \"0.01 inHg\")", "28.24 inHg"},
     {"deviation", value_deviation, "", "value", "One standard deviation.",
      "Q(\"12.4 g ± 0.1 g\"):deviation()", "0.1 g"},
     {"down_to", value_down_to, "step: string|value", "value", "Rounded down to a step.",
      "Q(\"12.37 g\"):down_to \"0.1 g\"", "12.3 g"},
-    {"from", value_from, "known: string", "value",
-     "The same value with a word about how it is known.", "Q(\"12.5 g\"):from \"client says\"",
-     "12.5 g"},
+    {"from", value_from, "known: string", "value", "The same value, marked with how it is known.",
+     "Q(\"12.5 g\"):from \"client says\"", "12.5 g"},
     {"high", value_high, "", "value", "The upper end of what it may be.",
      "Q(\"12.3..12.5 g\"):high()", "12.5 g"},
-    {"is_zero", value_is_zero, "", "boolean", "Whether it is nothing.", "Q(\"0 g\"):is_zero()",
+    {"is_zero", value_is_zero, "", "boolean", "Whether it is zero.", "Q(\"0 g\"):is_zero()",
      "true"},
     {"low", value_low, "", "value", "The lower end of what it may be.", "Q(\"12.3..12.5 g\"):low()",
      "12.3 g"},

@@ -58,7 +58,7 @@ static int push_list(lua_State *L, const char *who, const char *name, int most)
         return 0;
     size_t count = lml_key_length(L, -1);
     if (count > (size_t)most)
-        lml_raise_text(L, LML_LIMIT, "%s: %s has %d entries, and at most %d are taken", who, name,
+        lml_raise_text(L, LML_LIMIT, "%s: %s has %d entries, but at most %d are allowed", who, name,
                        (int)count, most);
     lml_box_charge(L, count);
     if (count == 0)

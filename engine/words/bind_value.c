@@ -30,17 +30,16 @@ static int raise_bad_operand(lua_State *L, int index)
         char name[80];
         lml_error e;
         if (lml_nil_name(L, name, sizeof name))
-            lml_fail(&e, LML_BAD_RECIPE, "'%s' is nothing (nil), and a value is due", name);
+            lml_fail(&e, LML_BAD_RECIPE, "'%s' is nothing (nil), but a value is needed", name);
         else
-            lml_fail(&e, LML_BAD_RECIPE, "nothing (nil) stands where a value is due");
-        lml_error_hint(&e,
-                       "an ask that a job may leave out must be looked at first: if x then ...");
+            lml_fail(&e, LML_BAD_RECIPE, "nothing (nil) was given where a value is needed");
+        lml_error_hint(&e, "check an optional ask first: if x then ...");
         return lml_raise(L, &e);
     }
     if (lua_type(L, index) == LUA_TSTRING)
         return lml_raise_hint(L, LML_BAD_RECIPE, "put Q before a value in quotes: Q \"12.5 g\"",
-                              "%s stands where a value is due", lml_what_is(L, index));
-    return lml_raise_text(L, LML_BAD_RECIPE, "a value is due, and %s was given",
+                              "%s was given where a value is needed", lml_what_is(L, index));
+    return lml_raise_text(L, LML_BAD_RECIPE, "a value is needed, but %s was given",
                           lml_what_is(L, index));
 }
 
@@ -169,7 +168,7 @@ static int value_concat(lua_State *L)
     int at = lml_class_test(L, 1, LML_CLASS_VALUE) ? 1 : 2;
     return lml_raise_hint(L, LML_BAD_RECIPE,
                           "write text.fill(\"{m} of metal\", { m = value }) or tostring(value)",
-                          "%s is joined to a text by ..", lml_what_is(L, at));
+                          "%s cannot be joined to a text with ..", lml_what_is(L, at));
 }
 
 static int refuse_write(lua_State *L)

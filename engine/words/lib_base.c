@@ -73,7 +73,7 @@ static int base_assert(lua_State *L)
     if (lua_toboolean(L, 1))
         return lua_gettop(L);
     if (lua_isnoneornil(L, 2))
-        return lml_raise_text(L, LML_BAD_RECIPE, "an assertion of the recipe does not hold");
+        return lml_raise_text(L, LML_BAD_RECIPE, "an assertion of the recipe failed");
     lua_remove(L, 1);
     return base_error(L);
 }
@@ -190,13 +190,13 @@ const lml_word lml_lib_base[] = {
      "through.",
      "(pcall(error, \"no metal\"))", "false"},
     {"select", base_select, "n: number|string, ...: any", "any",
-     "What follows from the nth on, or with \"#\" how many there are.",
+     "The arguments from the nth on, or with \"#\" how many there are.",
      "select(\"#\", \"a\", \"b\")", "2"},
     {"tonumber", base_tonumber, "text: any", "number?", "The number that a text says, or nil.",
      "tonumber \"12.5\"", "12.5"},
     {"tostring", base_tostring, "anything: any", "string", "As it would be printed.",
      "tostring(Q \"12.50 g\")", "12.5 g"},
     {"type", base_type, "anything: any", "string",
-     "What sort of value it is (quantity, money, moment ...), or what Lua calls it.",
-     "type(Q \"12.5 g\")", "quantity"},
+     "The sort of value (quantity, money, moment ...), or its Lua type.", "type(Q \"12.5 g\")",
+     "quantity"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};

@@ -61,8 +61,8 @@ static int contains(lua_State *L)
 {
     lua_settop(L, 2);
     if (lua_type(L, 1) == LUA_TSTRING)
-        return lml_raise_hint(L, LML_BAD_RECIPE, "in a text look with t:find(part)",
-                              "contains takes a list, and was given %s", lml_what_is(L, 1));
+        return lml_raise_hint(L, LML_BAD_RECIPE, "in a text use t:find(part)",
+                              "contains needs a list, but was given %s", lml_what_is(L, 1));
     lml_view_push_content(L, 1, "contains");
     lua_Integer n = (lua_Integer)lua_rawlen(L, 3);
     bool found = false;
@@ -84,7 +84,7 @@ static int decimals(lua_State *L)
     double x = lml_figure_amount(L, 1, LML_WANT_NUMBER, "decimals"), tens = 1;
     lua_Integer places = luaL_checkinteger(L, 2);
     if (places < 0 || places > DECIMALS_MOST)
-        return lml_raise_text(L, LML_BAD_RECIPE, "decimals writes 0 to %d places", DECIMALS_MOST);
+        return lml_raise_text(L, LML_BAD_RECIPE, "decimals takes 0 to %d places", DECIMALS_MOST);
     for (lua_Integer i = 0; i < places; i++)
         tens *= 10;
     lml_value v = lml_value_number(x), step = lml_value_number(1 / tens), out;
@@ -102,7 +102,7 @@ const lml_word lml_lib_more[] = {
     {"contains", contains, "list: any[], item: any", "boolean", "Whether it is one of the list.",
      "contains({ \"gold\", \"silver\" }, \"gold\")", "true"},
     {"copy", copy, "record: table, changes?: table", "table",
-     "A table of your own with what stands in a record or list, and what the second table changes "
+     "Your own copy of a record or list, with the changes of the second table "
      "of it.",
      "copy({ mass = Q \"2 g\", name = \"ring\" }, { mass = Q \"3 g\" }).mass", "3 g"},
     {"decimals", decimals, "x: number, places: number", "string",

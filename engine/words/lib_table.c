@@ -12,7 +12,7 @@ enum { UNPACK_MOST = 200, CONCAT_MOST = 64 * 1024 };
 static lua_Integer own_table(lua_State *L, const char *who)
 {
     if (!lua_istable(L, 1) || lua_getmetatable(L, 1)) /* one with a metatable is read-only */
-        lml_raise_text(L, LML_BAD_RECIPE, "%s takes a table of your own, and was given %s", who,
+        lml_raise_text(L, LML_BAD_RECIPE, "%s needs a table of your own, but was given %s", who,
                        lua_istable(L, 1) ? "a table that cannot be changed" : lml_what_is(L, 1));
     lml_box_charge(L, 1);
     return (lua_Integer)lua_rawlen(L, 1);
@@ -76,7 +76,7 @@ static int table_concat(lua_State *L)
         lua_remove(L, -2);
         made += lua_rawlen(L, -1) + separator.length;
         if (made > CONCAT_MOST)
-            return lml_raise_text(L, LML_LIMIT, "a text of more than %d bytes is not made here",
+            return lml_raise_text(L, LML_LIMIT, "a text of more than %d bytes exceeds the limit",
                                   CONCAT_MOST);
         lml_box_charge(L, 3 + lua_rawlen(L, -1) / 16);
         luaL_addvalue(&b);

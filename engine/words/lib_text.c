@@ -23,7 +23,8 @@ static lml_span text_at(lua_State *L, int index)
 
 static int too_long(lua_State *L)
 {
-    return lml_raise_text(L, LML_LIMIT, "a text of more than %d bytes is not made here", TEXT_MOST);
+    return lml_raise_text(L, LML_LIMIT, "a text of more than %d bytes exceeds the limit",
+                          TEXT_MOST);
 }
 
 /* As a sheet shows it: a text is read by people, who want no seventeen digits. */
@@ -67,7 +68,7 @@ static int text_fill(lua_State *L)
             lua_pushlstring(L, template.at + i + 1, (size_t)(end - template.at) - i - 1);
             if (!lml_view_get_member(L, content, lua_tostring(L, -1)))
                 return lml_raise_hint(L, LML_BAD_RECIPE, "give it in the table: { name = value }",
-                                      "the text names {%s}, and no such value was given",
+                                      "the text names {%s}, but no such value was given",
                                       lua_tostring(L, -2));
             push_shown(L, -1);
             size_t length = (size_t)lua_rawlen(L, -1);
@@ -227,9 +228,10 @@ const lml_word lml_lib_text[] = {
      "text.fill(\"{charge} of {metal}\", { charge = Q \"12.5 g\", metal = \"gold\" })",
      "12.5 g of gold"},
     {"find", text_find, "text: string, part: string, from?: number", "number?",
-     "Where a part stands, from 1, or nil; no patterns.", "(\"Au585 yellow\"):find \"585\"", "3"},
+     "The position of a part, from 1, or nil; no patterns.", "(\"Au585 yellow\"):find \"585\"",
+     "3"},
     {"letters", text_letters, "text: string", "number",
-     "How many letters it has, blanks and signs among them (level 2).", "(\"Löwe\"):letters()",
+     "How many characters it has, including spaces and signs (level 2).", "(\"Löwe\"):letters()",
      "4"},
     {"lower", text_lower, "text: string", "string", "In small letters, of A to Z.",
      "(\"AU\"):lower()", "au"},
@@ -242,7 +244,7 @@ const lml_word lml_lib_text[] = {
     {"sub", text_sub, "text: string, from: number, to?: number", "string",
      "From one byte to another, counted from 1, or from the end when negative.",
      "(\"Au585\"):sub(3)", "585"},
-    {"trim", text_trim, "text: string", "string", "Without blanks at both ends.",
+    {"trim", text_trim, "text: string", "string", "Without spaces at both ends.",
      "(\"  Au \"):trim()", "Au"},
     {"upper", text_upper, "text: string", "string", "In capitals, of a to z.", "(\"au\"):upper()",
      "AU"},

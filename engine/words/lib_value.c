@@ -28,7 +28,7 @@ static int q(lua_State *L)
 {
     if (lua_type(L, 1) != LUA_TSTRING)
         return lml_raise_hint(L, LML_BAD_RECIPE, "write Q \"12.5 g\"",
-                              "Q takes a value in quotes, and was given %s", lml_what_is(L, 1));
+                              "Q needs a value in quotes, but was given %s", lml_what_is(L, 1));
     lml_figure_push_read(L, 1);
     return 1;
 }
@@ -39,7 +39,7 @@ static int fineness(lua_State *L)
     lml_metal metal = lml_what_metal(L, 1);
     double part = lml_figure_amount(L, 2, LML_WANT_RATIO, "the part of the metal");
     if (!(part >= 0 && part <= 1))
-        return lml_raise_text(L, LML_BAD_VALUE, "a fineness lies between 0 and 1000 ‰");
+        return lml_raise_text(L, LML_BAD_VALUE, "a fineness is between 0 and 1000 ‰");
     lml_value v = {.kind = LML_FINENESS, .metal = (uint8_t)metal, .decimals = LML_SHORTEST};
     lml_dimension none;
     lml_unit_read(lml_span_of("‰"), &v.unit, &none, NULL);
@@ -237,7 +237,7 @@ const lml_word lml_lib_value[] = {
     {"root", root, "v: value|number, n?: number", "value", "The square root, or the nth.",
      "root(Q \"9 mm2\")", "3 mm"},
     {"sum", sum, "list: any[], of?: string|function", "value",
-     "All of it; with a name that member of each item, with a function what it makes of each.",
+     "The sum; with a name of that member of each item, with a function of its result for each.",
      "sum({ { fine = Q \"2 g\" }, { fine = Q \"3 g\" } }, \"fine\")", "5 g"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
 

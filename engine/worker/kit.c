@@ -86,7 +86,7 @@ static lml_status put(lml_kit *kit, lml_kit_text *new, lml_status status, lml_er
         return LML_OK;
     }
     if (status == LML_OK)
-        status = lml_fail(err, LML_NO_MEMORY, "no memory for the recipes");
+        status = lml_fail(err, LML_NO_MEMORY, "out of memory for the recipes");
     free_text(kit, new);
     return status;
 }
@@ -162,7 +162,7 @@ lml_status lml_kit_engine(const lml_kit *kit, const lml_engine_options *options,
 {
     lml_engine *engine = lml_engine_new(options);
     if (!engine)
-        return lml_fail(err, LML_NO_MEMORY, "no memory for an engine");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for an engine");
     for (size_t i = 0; i < kit->count; i++) {
         const lml_kit_text *t = &kit->texts[i];
         const char *bytes = t->text.at ? t->text.at : "";

@@ -42,7 +42,7 @@ lml_status lml_limits_whole(const lml_arguments *arguments, lml_option option, u
     if (!text)
         return LML_OK;
     if (!read_digits(text, &n, &rest) || *rest != '\0' || n < least || n > most) {
-        lml_fail(err, LML_USAGE, "%s wants a whole number from %llu to %llu, and \"%s\" is none",
+        lml_fail(err, LML_USAGE, "%s needs a whole number from %llu to %llu, but \"%s\" is not one",
                  lml_option_at(option)->name, (unsigned long long)least, (unsigned long long)most,
                  text);
         return LML_USAGE;
@@ -74,7 +74,7 @@ static lml_status read_size(const char *text, size_t *out, lml_error *err)
         lml_error_hint(err, "from 4 MiB to 64 GiB");
         return LML_USAGE;
     }
-    lml_fail(err, LML_USAGE, "--memory wants a size, and \"%s\" is none", text);
+    lml_fail(err, LML_USAGE, "--memory needs a size, but \"%s\" is not one", text);
     lml_error_hint(err, "write it in MB, MiB, GB or GiB: --memory \"256 MiB\"");
     return LML_USAGE;
 }

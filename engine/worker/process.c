@@ -152,7 +152,7 @@ static lml_status refuse_start(const char *what, int code, lml_error *err)
                           ? ": the system has no more memory (ulimit -v, or a container's limit)"
                       : code == EMFILE || code == ENFILE ? ": too many files are open (ulimit -n)"
                                                          : "";
-    return lml_fail(err, LML_FAULT, "no %s a worker could be had%s", what, why);
+    return lml_fail(err, LML_FAULT, "could not create a %s a worker%s", what, why);
 }
 
 lml_status lml_process_start(const lml_task *task, long *process, int *pipe, lml_error *err)
@@ -180,15 +180,14 @@ lml_status lml_process_start(const lml_task *task, long *process, int *pipe, lml
 static lml_status report_death(int state, lml_error *err)
 {
     if (WIFSIGNALED(state) && WTERMSIG(state) == SIGXCPU) {
-        lml_fail(err, LML_LIMIT, "the recipe hit the limit of processor time");
-        lml_error_hint(err, "it may be going round in a circle");
+        lml_fail(err, LML_LIMIT, "the recipe reached the limit of processor time");
+        lml_error_hint(err, "it may be in an endless loop");
         return LML_LIMIT;
     }
     if (WIFSIGNALED(state) && WTERMSIG(state) == SIGKILL) {
         lml_fail(err, LML_FAULT, "the system ended the worker (signal 9); nothing else was harmed");
-        lml_error_hint(err,
-                       "it does so when the memory of the computer or of a container runs out: "
-                       "give it more, or work with fewer --workers");
+        lml_error_hint(err, "this happens when the computer or a container runs out of memory: "
+                            "give it more, or use fewer --workers");
         return LML_FAULT;
     }
     if (WIFSIGNALED(state))
@@ -209,24 +208,24 @@ static lml_status report(const lml_worker_limits *limits, lml_frame_end end, int
     case LML_FRAMES_ERROR:
         return error->status;
     case LML_FRAMES_MEMORY:
-        return lml_fail(error, LML_LIMIT, "the recipe hit the limit of memory (%zu MiB)",
+        return lml_fail(error, LML_LIMIT, "the recipe reached the memory limit (%zu MiB)",
                         limits->memory >> 20);
     case LML_FRAMES_SHORT:
         lml_fail(error, LML_LIMIT,
-                 "the system gives the worker no more memory, and it may hold %zu MiB",
+                 "the system refuses the worker more memory, although it may have %zu MiB",
                  limits->memory >> 20);
         lml_error_hint(
             error,
-            "raise the system's limit (ulimit -v, or a container's), or work with fewer --workers");
+            "raise the system's limit (ulimit -v, or a container's), or use fewer --workers");
         return LML_LIMIT;
     case LML_FRAMES_LATE:
-        return lml_fail(error, LML_LIMIT, "the recipe hit the limit of time (%ld seconds)",
+        return lml_fail(error, LML_LIMIT, "the recipe reached the time limit (%ld seconds)",
                         (limits->patience + 999) / 1000);
     case LML_FRAMES_MORE:
     case LML_FRAMES_FOUL:
         return lml_fail(error, LML_FAULT, "the worker's answer cannot be understood");
     case LML_FRAMES_LOST:
-        lml_fail(error, LML_FAULT, "the system did not let the worker be listened to");
+        lml_fail(error, LML_FAULT, "the system did not allow reading from the worker");
         lml_error_hint(error, "nothing was changed by it; try again");
         return LML_FAULT;
     case LML_FRAMES_CUT:

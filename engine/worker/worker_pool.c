@@ -63,7 +63,7 @@ lml_status lml_worker_pool_new(const lml_worker_pool_orders *orders, lml_worker_
     const lml_alloc *alloc = orders->alloc;
     lml_worker_pool *pool = lml_alloc_get(alloc, sizeof *pool);
     if (!pool)
-        return lml_fail(err, LML_NO_MEMORY, "no memory for the workers");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for the workers");
     *pool = (lml_worker_pool){.orders = *orders};
     pool->orders.task.many = true;
     if (!orders->now)
@@ -78,7 +78,7 @@ lml_status lml_worker_pool_new(const lml_worker_pool_orders *orders, lml_worker_
         lml_alloc_free(alloc, pool->worker, pool->orders.workers * sizeof *pool->worker);
         lml_alloc_free(alloc, pool->slot, pool->room * sizeof *pool->slot);
         lml_alloc_free(alloc, pool, sizeof *pool);
-        return lml_fail(err, LML_NO_MEMORY, "no memory for the workers");
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for the workers");
     }
     memset(pool->worker, 0, pool->orders.workers * sizeof *pool->worker);
     for (size_t i = 0; i < pool->room; i++)

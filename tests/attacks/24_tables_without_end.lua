@@ -1,3 +1,3 @@
--- want: LIMIT "takes more than 1 MiB"
+-- want: LIMIT "larger than 1 MiB"
 local t = {}
 while true do t[#t + 1] = { t, t, t, t, t, t, t, t, t, t, t, t, t, t, t, t, t, t, t, t } end

@@ -1,3 +1,3 @@
--- want: LIMIT "takes more than 1 MiB"
+-- want: LIMIT "larger than 1 MiB"
 local s = "x"
 while true do s = s .. s end

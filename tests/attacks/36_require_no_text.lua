@@ -1,2 +1,2 @@
--- want: BAD_RECIPE "the name of a script is due"
+-- want: BAD_RECIPE "the name of a script is needed"
 return { out = require({}) }

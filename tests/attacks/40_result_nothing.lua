@@ -1,2 +1,2 @@
--- want: BAD_RECIPE "a table of its gives is due"
+-- want: BAD_RECIPE "a table of its gives is needed"
 return 5

@@ -1,2 +1,2 @@
--- want: BAD_RECIPE "cannot be given on"
+-- want: BAD_RECIPE "cannot be passed on"
 return { out = { sheet } }

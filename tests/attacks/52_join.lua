@@ -1,2 +1,2 @@
--- want: BAD_RECIPE "is joined to a text by .."
+-- want: BAD_RECIPE "cannot be joined to a text with .."
 return { out = 1 .. Q "1 g" }

@@ -1,2 +1,2 @@
--- want: BAD_RECIPE "a value is due, and a table was given"
+-- want: BAD_RECIPE "a value is needed, but a table was given"
 return { out = {} * Q "1 g" }

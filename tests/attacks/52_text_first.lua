@@ -1,2 +1,2 @@
--- want: BAD_RECIPE "stands where a value is due"
+-- want: BAD_RECIPE "was given where a value is needed"
 return { out = "1 g" + Q "1 g" }

@@ -1,2 +1,2 @@
--- want: BAD_RECIPE "what cannot be printed"
+-- want: BAD_RECIPE "characters that cannot be printed"
 return { named = { ["\27[2J"] = 1 } }

@@ -1,2 +1,2 @@
--- want: BAD_RECIPE "the code of a remark is small letters"
+-- want: BAD_RECIPE "the code of a remark may only have small letters"
 sheet:note("good/x\n", "forged")

@@ -1,2 +1,2 @@
--- want: BAD_RECIPE "takes a table or a list"
+-- want: BAD_RECIPE "needs a table or a list"
 for _ in ipairs("x") do end

@@ -1,4 +1,4 @@
--- want: BAD_RECIPE "is a record, and a list is due"
+-- want: BAD_RECIPE "is a record, but a list is needed"
 -- whole file
 return recipe { title = "t", version = "1", level = 1, asks = { a = ask.list { "A", of = ask.mass {}, default = { x = 1 } } },
   work = function () return {} end }

@@ -1,3 +1,3 @@
--- want: BAD_RECIPE "gives back no recipe"
+-- want: BAD_RECIPE "does not return a recipe"
 -- whole file
 return 5

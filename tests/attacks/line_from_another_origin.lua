@@ -1,4 +1,4 @@
--- want: BAD_RECIPE "and it is from"
+-- want: BAD_RECIPE "but it is from"
 -- whole file
 -- Tried: a figure that a client says, printed as weighed here
 -- Held by: the origin of the figure itself (check_from)

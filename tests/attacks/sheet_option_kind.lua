@@ -1,2 +1,2 @@
--- want: BAD_RECIPE "is a text"
+-- want: BAD_RECIPE "must be a text"
 sheet.bench:line("x", 1, { record = true })

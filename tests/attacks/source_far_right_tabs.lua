@@ -1,4 +1,4 @@
--- want: BAD_RECIPE "goes on after"
+-- want: BAD_RECIPE "more text after"
 -- Tried: the same with tabs
 -- Held by: a tab is a blank
 local n = 1																																																																																																																																																																																																								n = 7

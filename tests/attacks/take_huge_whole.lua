@@ -1,2 +1,2 @@
--- want: BAD_RECIPE "a whole number is due"
+-- want: BAD_RECIPE "a whole number is needed"
 return { whole = 1e300 }

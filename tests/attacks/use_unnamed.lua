@@ -1,2 +1,2 @@
--- want: BAD_RECIPE "does not say that it uses"
+-- want: BAD_RECIPE "does not list"
 use.good {}

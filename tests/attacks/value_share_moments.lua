@@ -1,2 +1,2 @@
--- want: BAD_RECIPE "is no weight to share by"
+-- want: BAD_RECIPE "cannot be a weight to share by"
 return { out = Q("10 USD"):share { Q "2026-11-24" } }

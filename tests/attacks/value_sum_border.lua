@@ -1,4 +1,4 @@
--- want: BAD_RECIPE "a value is due, and nothing was given"
+-- want: BAD_RECIPE "a value is needed, but nothing was given"
 local t = {
   [1 << 0] = 1, [1 << 1] = 1, [1 << 2] = 1, [1 << 3] = 1, [1 << 4] = 1, [1 << 5] = 1, [1 << 6] = 1,
   [1 << 7] = 1, [1 << 8] = 1, [1 << 9] = 1, [1 << 10] = 1, [1 << 11] = 1, [1 << 12] = 1, [1 << 13] = 1,

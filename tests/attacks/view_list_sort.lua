@@ -1,2 +1,2 @@
--- want: BAD_RECIPE "takes a table of your own"
+-- want: BAD_RECIPE "needs a table of your own"
 table.sort(job.stones)

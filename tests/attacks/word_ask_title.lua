@@ -1,4 +1,4 @@
--- want: BAD_RECIPE "it holds \"CAUTION\""
+-- want: BAD_RECIPE "it contains \"CAUTION\""
 -- whole file
 -- Tried: the title of an ask as a remark
 -- Held by: wording of declared texts

@@ -1,4 +1,4 @@
--- want: BAD_RECIPE "it holds \"DO NOT\""
+-- want: BAD_RECIPE "it contains \"DO NOT\""
 -- whole file
 -- Tried: the title of a give as what is printed for a withheld one
 -- Held by: wording of declared texts

@@ -1,4 +1,4 @@
--- want: BAD_RECIPE "it holds \"STOP\""
+-- want: BAD_RECIPE "it contains \"STOP\""
 -- whole file
 -- Tried: a tag in letters that only look Latin
 -- Held by: letters are read as what they look like (base/letter)

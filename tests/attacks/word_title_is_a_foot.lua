@@ -1,4 +1,4 @@
--- want: BAD_RECIPE "it holds \"Worked by\""
+-- want: BAD_RECIPE "it contains \"Worked by\""
 -- whole file
 -- Tried: a title that reads like the foot of a sheet
 -- Held by: wording of declared texts

@@ -1,4 +1,4 @@
--- want: BAD_RECIPE "it holds \"STOP\""
+-- want: BAD_RECIPE "it contains \"STOP\""
 -- whole file
 -- Tried: a title in capitals of a tag
 -- Held by: wording of declared texts

@@ -152,7 +152,7 @@ Test(exact, roundings_have_names)
     cr_expect_eq(lml_rounding_named("banker", &mode, &err), LML_NOT_FOUND);
     cr_expect_eq(mode, LML_UP, "out is written on success only");
     cr_expect_str_eq(err.hint,
-                     "known roundings: half even, half up, half down, down, up, floor, ceiling");
+                     "rounding rules: half even, half up, half down, down, up, floor, ceiling");
 }
 
 Test(exact, sums_and_products_never_wrap)

@@ -32,7 +32,7 @@ Test(status, a_new_failure_empties_what_the_last_one_left)
 Test(status, a_letter_that_only_looks_latin_is_told_once)
 {
     /* Unicode Standard, names of the characters: U+0410 CYRILLIC CAPITAL LETTER A */
-    static const char told[] = "U+0410 in it only looks like A: type that letter anew";
+    static const char told[] = "U+0410 in it only looks like A: retype that letter";
     lml_error err;
     lml_fail(&err, LML_BAD_VALUE, "\"%s\" is no metal", "\u0410u");
     lml_error_label(&err, "5 \u0410u", strlen("5 \u0410u"), 2, 3, "here");

@@ -74,7 +74,7 @@ static void add_keys(lua_State *L, list *l, const char *group)
 {
     lua_pushnil(L);
     while (lua_next(L, -2)) {
-        cr_expect(lua_type(L, -2) == LUA_TSTRING, "%s has a key that is no text", group);
+        cr_expect(lua_type(L, -2) == LUA_TSTRING, "%s has a key that is not a text", group);
         add(l, group, lua_tostring(L, -2));
         lua_pop(L, 1);
     }

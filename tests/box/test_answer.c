@@ -103,7 +103,7 @@ Test(answer, that_cannot_be_read_says_why)
 
 Test(answer, to_no_question_is_refused)
 {
-    expect_refusal("waxs", "1 g", LML_NOT_FOUND, "wax asks nothing called \"waxs\"", "'wax'");
+    expect_refusal("waxs", "1 g", LML_NOT_FOUND, "wax has no ask called \"waxs\"", "'wax'");
     expect_refusal("old_metal[0].grosss", "1 g", LML_NOT_FOUND, "", "'gross'");
     expect_refusal("old_metal.gross", "1 g", LML_NOT_FOUND, "", "");
     expect_refusal("old_metal[].gross", "1 g", LML_NOT_FOUND, "", "");

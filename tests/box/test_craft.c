@@ -183,10 +183,10 @@ Test(craft, arguments_are_checked)
     says("craft.heat_needed{mass=Q\"1 g\", capacity=Q\"1 J/g\", from=Q\"1 °C\", to=Q\"2 °C\"}",
          LML_BAD_VALUE, "0.39 J/(g·K)");
     says("craft.heat_needed{Q\"1 g\"}", LML_BAD_RECIPE, "named values");
-    says("craft.heat_needed(3)", LML_BAD_RECIPE, "takes a table");
-    says("craft.water_density(Q\"22 g\")", LML_BAD_VALUE, "a temperature is due");
+    says("craft.heat_needed(3)", LML_BAD_RECIPE, "needs a table");
+    says("craft.water_density(Q\"22 g\")", LML_BAD_VALUE, "a temperature is needed");
     says("craft.water_density(Q\"80 °C\")", LML_BAD_VALUE, "temperature of the water");
-    says("craft.boiling_temperature(Q\"20 inHg vac\")", LML_BAD_VALUE, "a pressure is due");
+    says("craft.boiling_temperature(Q\"20 inHg vac\")", LML_BAD_VALUE, "a pressure is needed");
     says("craft.addition(Q\"1 g\", Q\"585 ‰ Au\", Q\"750 ‰ Ag\", Q\"999 ‰ Au\")", LML_MISMATCH,
          "silver");
     says("craft.student_quantile(0.95, 2.5)", LML_BAD_VALUE, "a whole number");
@@ -197,7 +197,7 @@ Test(craft, what_is_not_known_is_nil_with_a_reason)
 {
     says("craft.melting_range{Au=\"750 ‰\", Ni=\"250 ‰\"}", LML_OK, "nil");
     says("(select(2, craft.melting_range{Au=\"750 ‰\", Ni=\"250 ‰\"}))", LML_OK, "nickel");
-    says("craft.melting_range{Au=\"750 ‰\"}", LML_BAD_VALUE, "sum");
+    says("craft.melting_range{Au=\"750 ‰\"}", LML_BAD_VALUE, "adds up");
     says("(select(2, craft.liquid_density({Au=\"750 ‰\", In=\"250 ‰\"}, Q\"900 °C\")))", LML_OK,
          "indium");
     says("craft.element\"Rh\".sources.density", LML_OK, "CRC");
@@ -219,11 +219,11 @@ Test(craft, an_alloy_estimates_its_melting_range_when_asked)
 Test(craft, a_charge_says_why_not)
 {
     says(CHARGE(COINS, ", bounds={{metal=\"Ag\", low=\"925 ‰\"}}") ".reason", LML_OK,
-         "silver cannot exceed 912 ‰, and at least 925 ‰ is asked");
+         "silver cannot exceed 912 ‰, but at least 925 ‰ is needed");
     says(CHARGE(COINS, ", bounds={{metal=\"Ag\", low=\"925 ‰\"}}") ".clash[2]", LML_OK,
          "at least 925 ‰ silver");
     says(CHARGE("{name=\"coins\", available=Q\"30 g\", composition={Ag=\"912 ‰\"}}", "") ".reason",
-         LML_OK, "all lots together weigh 30 g, and 40 g is asked");
+         LML_OK, "all lots together weigh 30 g, but 40 g is needed");
     says(CHARGE(COINS "," COINS, ""), LML_BAD_VALUE, "two lots are called \"coins\"");
     says(CHARGE(COINS, ", shares={{name=\"spoons\", lots={\"spoons\"}, most=Q\"50 %\"}}"),
          LML_NOT_FOUND, "spoons");

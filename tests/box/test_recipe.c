@@ -112,26 +112,26 @@ Test(recipe, every_kind_can_be_asked)
 
 Test(recipe, parts_that_are_missing_or_unknown)
 {
-    expect_refusal("return 5", "need gives back no recipe", "return recipe");
+    expect_refusal("return 5", "need does not return a recipe", "return recipe");
     expect_refusal("return recipe { version = '1', level = 1, work = function () end }",
-                   "has a 'title'", "");
+                   "needs a 'title'", "");
     expect_refusal("return recipe { title = 'T', level = 1, work = function () end }",
-                   "has a 'version'", "");
+                   "needs a 'version'", "");
     expect_refusal("return recipe { title = 'T', version = '1', work = function () end }",
                    "which level of the recipe language", "level = 2");
     expect_refusal(
         "return recipe { title = 'T', version = '1', level = 3, work = function () end }",
         "reads 1 to 2", "level 2 from lemel 0.2 on");
-    expect_refusal("return recipe { title = 'T', version = '1', level = 1 }", "has a 'work'",
+    expect_refusal("return recipe { title = 'T', version = '1', level = 1 }", "needs a 'work'",
                    "function");
     expect_part("ask = {}", "has no 'ask'", "did you mean 'asks'?");
     expect_part("asks = { wax = ask.mas { 'W' } }", "there is no kind 'mas'",
                 "did you mean 'mass'?");
-    expect_part("asks = { wax = {} }", "'wax' says no kind", "ask.mass");
+    expect_part("asks = { wax = {} }", "'wax' has no kind", "ask.mass");
     expect_part("asks = { wax = ask.mass { 'W', form = '1 g' } }", "'wax' has no 'form'",
                 "did you mean 'from'?");
-    expect_part("asks = { ask.mass { 'W' } }", "has a name", "wax = ask.mass");
-    expect_part("asks = 5", "'asks' is a table", "");
+    expect_part("asks = { ask.mass { 'W' } }", "needs a name", "wax = ask.mass");
+    expect_part("asks = 5", "'asks' must be a table", "");
 }
 
 Test(recipe, what_entries_are_told_apart_by_is_a_text_that_each_has)
@@ -144,13 +144,13 @@ Test(recipe, what_entries_are_told_apart_by_is_a_text_that_each_has)
                 NULL, NULL);
     expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'nam', fields = { "
                 "name = ask.text {} } } } }",
-                "told apart by nam, which is no text", "");
+                "told apart by nam, which is not a text", "");
     expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'name', fields = { "
                 "name = ask.text { 'N', optional = true } } } } }",
-                "told apart by name, which is no text", "");
+                "told apart by name, which is not a text", "");
     expect_part("asks = { l = ask.list { 'L', of = ask.record { 'J', apart = 'mass', fields = { "
                 "mass = ask.mass {} } } } }",
-                "told apart by mass, which is no text", "");
+                "told apart by mass, which is not a text", "");
     expect_part("asks = { l = ask.text { 'L', apart = 'name' } }", "only records are told apart",
                 "");
 }
@@ -160,7 +160,7 @@ Test(recipe, bounds_and_defaults_are_read_at_loading)
     expect_part("asks = { wax = ask.mass { 'W', from = '0.02' } }", "", "");
     expect_part("asks = { wax = ask.mass { 'W', from = '2 mL' } }", "", "");
     expect_part("asks = { wax = ask.mass { 'W', from = 2 } }",
-                "from of 'wax' is the bare number 2 where a mass is due", "");
+                "from of 'wax' is the bare number 2, but a mass is needed", "");
     expect_part("asks = { wax = ask.mass { 'W', default = '1 oz', source = 's' } }", "oz", "");
     expect_part("asks = { wax = ask.mass { 'W', default = '5 kg', to = '2 kg', source = 's' } }",
                 "", "");
@@ -169,17 +169,17 @@ Test(recipe, bounds_and_defaults_are_read_at_loading)
                 NULL, NULL);
     expect_part("asks = { l = ask.list { 'L', of = ask.mass {}, default = {} } }", NULL, NULL);
     expect_part("allowances = { a = ask.mass { 'A', default = '1 g' } }",
-                "the default of 'a' says no source", "common practice");
+                "the default of 'a' has no source", "common practice");
 }
 
 Test(recipe, a_name_stands_in_one_section_only)
 {
     expect_part("asks = { a = ask.mass {} }, allowances = { a = ask.mass {} }",
-                "'a' is both asked and allowed", "");
+                "'a' is both an ask and an allowance", "");
     expect_part("asks = { a = ask.mass {} }, gives = { a = give.mass {} }",
-                "'a' is given and also asked", "");
+                "'a' is a give and also an ask", "");
     expect_part("allowances = { a = ask.mass {} }, gives = { a = give.mass {} }",
-                "'a' is given and also asked", "");
+                "'a' is a give and also an ask", "");
 }
 
 Test(recipe, kinds_say_of_what)
@@ -187,14 +187,14 @@ Test(recipe, kinds_say_of_what)
     expect_part("asks = { c = ask.choice { 'C' } }", "the choice 'c' has no options", "options");
     expect_part("asks = { l = ask.list { 'L' } }", "'l' does not say of what", "of = ");
     expect_part("asks = { r = ask.record { 'R' } }", "the record 'r' has no fields", "");
-    expect_part("asks = { f = ask.fineness { 'F', metal = 'Xx' } }", "not the symbol of a metal",
-                "Au");
+    expect_part("asks = { f = ask.fineness { 'F', metal = 'Xx' } }",
+                "not the symbol of a known metal", "Au");
 }
 
 Test(recipe, a_fault_in_the_file_names_its_line)
 {
     expect_refusal("return recipe {\n  title = 'T'\n  version = '1' }",
-                   "need.lua:2: a comma is missing before 'version'", "write it behind 'T'");
+                   "need.lua:2: a comma is missing before 'version'", "write it after 'T'");
     expect_refusal("local a = wax\nreturn recipe {}", "need.lua:1: 'wax' is not known here", "");
     expect_refusal("local a = Qq '1 g'\nreturn recipe {}", "'Qq' is not known here",
                    "did you mean 'Q'?");
@@ -236,7 +236,7 @@ Test(recipe, a_quantity_is_not_compared_with_a_bare_number)
 {
     const char *usual = "job, house, sheet";
     slip(usual, "  if job.wax == 0 then end",
-         "job.wax is a mass, and is never equal to the bare number 0: the "
+         "job.wax is a mass, which is never equal to the bare number 0: the "
          "comparison is always false");
     slip(usual, "  if job.wax ~= 0 then end", "always true");
     slip(usual, "  if 0 == job.wax then end", "job.wax is a mass");
@@ -293,9 +293,8 @@ Test(recipe, a_setting_of_the_house_must_belong_to_a_recipe)
              "  allowances = { button = ask.mass { 'B' } }, work = function () return {} end }");
     put_text(engine, LML_PUT_HOUSE, NULL, "{\n  \"butto\": \"9 g\" }");
     cr_expect_null(run_text(engine, "{ \"recipe\": \"need\" }", &e));
-    cr_expect(
-        strstr(e.message, "house.json:2: butto: no recipe within reach has such an allowance"),
-        "%s", e.message);
+    cr_expect(strstr(e.message, "house.json:2: butto: no available recipe has such an allowance"),
+              "%s", e.message);
     put_text(engine, LML_PUT_HOUSE, NULL, "{ \"neeed.button\": \"9 g\" }");
     cr_expect_null(run_text(engine, "{ \"recipe\": \"need\" }", &e));
     cr_expect(strstr(e.message, "no recipe is called 'neeed'"), "%s", e.message);

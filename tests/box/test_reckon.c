@@ -72,7 +72,7 @@ Test(reckon, an_expression)
                    "expression:1: a mass (1 g) and a volume (1 mL) cannot be added");
     expect_refusal("Q'1 g' +", NULL, "expression:1:");
     expect_refusal("job.wax == Q'1 g'", NULL, "'job' is not known here");
-    expect_refusal("use.need {}", NULL, "does not say that it uses");
+    expect_refusal("use.need {}", NULL, "does not list");
     expect_refusal("'a' .. 'b'", "g", "no unit that could be changed");
     expect_refusal("Q'1 g' end while true do", NULL, "expression:1:");
     expect_refusal("(function () while true do end end)()", NULL, "more work than it is allowed");

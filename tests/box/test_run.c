@@ -66,9 +66,9 @@ Test(run, unknown_names_are_refused_with_the_nearest)
     expect_error("{ \"recipe\": \"nead\" }", LML_NOT_FOUND,
                  "job.json:1: recipe: no recipe is called 'nead'", "did you mean 'need'?");
     expect_error("{ \"recipe\": \"need\",\n \"given\": { \"waxx\": \"2 g\" } }", LML_BAD_DATA,
-                 "job.json:2: given.waxx: need does not ask 'waxx'", "did you mean 'wax'?");
+                 "job.json:2: given.waxx: need does not ask for 'waxx'", "did you mean 'wax'?");
     expect_error("{ \"recipe\": \"need\", \"given\": { \"button\": \"2 g\" } }", LML_BAD_DATA,
-                 "need does not ask 'button'", "it is an allowance: set it under \"house\"");
+                 "need does not ask for 'button'", "it is an allowance: set it under \"house\"");
     expect_error("{ \"recipe\": \"need\", \"house\": { \"buton\": \"2 g\" } }", LML_BAD_DATA,
                  "house.buton: no recipe of this job has such an allowance",
                  "did you mean 'button'?");
@@ -98,7 +98,7 @@ Test(run, what_is_missing_is_said_with_an_example)
 {
     put_text(engine, LML_PUT_RECIPE, "need", NEED);
     expect_error("{ \"recipe\": \"need\" }", LML_BAD_DATA,
-                 "need asks 'wax' (Finished wax), and it is not given", "a mass, such as 12.5 g");
+                 "need needs 'wax' (Finished wax), which is not given", "a mass, such as 12.5 g");
     expect_error("{ \"recipe\": \"need\", \"given\": { \"wax\": \"2 g\" } }", LML_BAD_DATA,
                  "need needs 'button' (Button), which the house has not set",
                  "\"button\": \"12.5 g\"");
@@ -278,14 +278,14 @@ Test(run, what_is_passed_is_checked_like_a_job)
 {
     put_text(engine, LML_PUT_RECIPE, "need", NEED);
     static const char *const cases[][3] = {
-        {"use.need { waxx = '2 g' }", "need does not ask 'waxx'", "did you mean 'wax'?"},
+        {"use.need { waxx = '2 g' }", "need does not ask for 'waxx'", "did you mean 'wax'?"},
         {"use.need { wax = Q '2 mL' }", "a mass", ""},
-        {"use.need { wax = 2 }", "a mass is due, and the bare number 2 was given", ""},
+        {"use.need { wax = 2 }", "a mass is needed, but the bare number 2 was given", ""},
         {"use.need { wax = '3 kg', button = '1 g' }", "above the most allowed (2 kg)", ""},
-        {"use.need { button = '1 g' }", "need asks 'wax'", "a mass"},
-        {"use.nead {}", "does not say that it uses 'nead'", "uses = "},
+        {"use.need { button = '1 g' }", "need needs 'wax'", "a mass"},
+        {"use.nead {}", "does not list 'nead'", "uses = "},
         {"use.need { wax = '2 g' }.charg", "need has no 'charg'", "did you mean need.charge?"},
-        {"use.need(5)", "a recipe in use takes a table or a list", ""}};
+        {"use.need(5)", "a recipe in use needs a table or a list", ""}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char source[600];
         snprintf(source, sizeof source,
@@ -315,7 +315,7 @@ Test(run, circles_are_refused_by_name)
         put_text(engine, LML_PUT_RECIPE, names[i], source);
     }
     expect_error("{ \"recipe\": \"a\" }", LML_BAD_RECIPE,
-                 "the recipes go in a circle: a uses b uses c uses a", "uses");
+                 "the recipes use each other in a circle: a uses b uses c uses a", "uses");
     put_text(engine, LML_PUT_RECIPE, "c",
              "return recipe { title = 'T', version = '1', level = 1, uses = { 'none' },\n"
              "  work = function () return {} end }");
@@ -476,13 +476,13 @@ Test(run, withheld_asks_without_reading)
 Test(run, what_work_returns_is_checked)
 {
     static const char *const cases[][2] = {
-        {"return { charge = Q '1 g' }", "gives 'piece' (Piece), and work gave nothing back for it"},
+        {"return { charge = Q '1 g' }", "gives 'piece' (Piece), but work did not return it"},
         {"return { charge = Q '1 mL', piece = Q '1 g' }", "a mass"},
         {"return { charge = 1, piece = Q '1 g' }",
-         "a mass is due, and the bare number 1 was given"},
+         "a mass is needed, but the bare number 1 was given"},
         {"return { charge = Q '1 g', piece = Q '1 g', other = 2 }",
          "'other', which gives does not declare"},
-        {"return 5", "a table of its gives is due"}};
+        {"return 5", "a table of its gives is needed"}};
     for (size_t i = 0; i < sizeof cases / sizeof *cases; i++) {
         char source[600];
         snprintf(source, sizeof source,
@@ -696,9 +696,9 @@ Test(run, gates_that_cannot_be_read_let_nothing_pass)
     put_text(engine, LML_PUT_RECIPE, "edited", EDITED);
     const char *job = "{ \"recipe\": \"edited\", \"given\": { \"crucible\": \"70 g\" } }";
     static const char *const gates[][2] = {
-        {"return 5", "gives back no list of gates"},
-        {"return { gate = {} }", "gives back no list of gates"},
-        {"return { gates = { 5 } }", "gate 1 is no table"},
+        {"return 5", "does not return a list of gates"},
+        {"return { gate = {} }", "does not return a list of gates"},
+        {"return { gates = { 5 } }", "gate 1 is not a table"},
         {"return { gates = { { needs = 'charge', check = function () end } } }",
          "the 'needs' of gate 1 is missing"},
         {"return { gates = { { needs = { 'charge' } } } }", "the 'check' of gate 1 is missing"},

@@ -164,7 +164,7 @@ Test(box_sheet, a_line_names_the_give_that_it_prints)
     expect_refusal_at_end(
         "sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Metal', Q '58 g', { of = 'count' })"
         " do return { charge = Q '58 g', count = 4 } end",
-        "t: the line \"Metal\" says that it prints 'count', and 58 g is not what the recipe gives "
+        "t: the line \"Metal\" says that it prints 'count', but 58 g is not what the recipe gives "
         "for it");
     expect_sheet("sheet:stop('x', 'No') sheet.bench:line('Light', 'GO', { of = 'light' })"
                  " do return { light = 'GO' } end",
@@ -173,7 +173,7 @@ Test(box_sheet, a_line_names_the_give_that_it_prints)
     expect_refusal_at_end(
         "sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Lot', Q '58 g', { of = 'lots' })"
         " do return { charge = Q '58 g', lots = { { mass = Q '4 g' } } } end",
-        "t: the line \"Lot\" says that it prints 'lots', and 58 g is not what the recipe gives for "
+        "t: the line \"Lot\" says that it prints 'lots', but 58 g is not what the recipe gives for "
         "it");
     expect_sheet(
         "sheet:stop('x', 'No', { 'charge' }) sheet.bench:line('Lot', Q '58 g', { of = 'lots' })"
@@ -232,32 +232,33 @@ Test(box_sheet, whose_metal_and_what_it_is)
 
 Test(box_sheet, refusals)
 {
-    expect_refusal("sheet.bench.line('a', 1)", "a page of the sheet is due before the colon",
+    expect_refusal("sheet.bench.line('a', 1)", "a page of the sheet is needed before the colon",
                    "with a colon");
     expect_refusal("sheet.bench:line('a', nil)",
-                   "a: a figure or a text is due, and nothing was given", "");
+                   "a: a figure or a text is needed, but nothing was given", "");
     expect_refusal("local missing; sheet.bench:line('a', missing)", "a: 'missing' is nothing (nil)",
                    "");
-    expect_refusal("sheet.bench:line('a', {})", "a figure or a text is due, and a table was given",
-                   "");
-    expect_refusal("sheet.bench:line(1, 1)", "the label of a line is due", "");
+    expect_refusal("sheet.bench:line('a', {})",
+                   "a figure or a text is needed, but a table was given", "");
+    expect_refusal("sheet.bench:line(1, 1)", "the label of a line is needed", "");
     expect_refusal("sheet.bench:line('a', Q '1 g', { unit = 'mL' })", "", "");
     expect_refusal("sheet.bench:line('a', 'wax', { unit = 'g' })",
                    "a line has unit = \"g\", but no figure with a unit", "");
     expect_refusal("sheet.bench:line('a', 1, { units = 'g' })", "a line has no option 'units'",
                    "did you mean 'unit'?");
     expect_refusal("sheet.bench:line('a', 1, { fineness = '585 ‰' })",
-                   "a fineness is due, and 585 ‰ is a ratio", "");
+                   "a fineness is needed, but 585 ‰ is a ratio", "");
     expect_refusal("sheet.bench:box('a', 'tree', { record = 'b' })", "a box has no option 'record'",
                    "it has owner fineness");
     expect_refusal("sheet.bench:line('a', 1, { of = 'chargge' })",
-                   "a line prints 'chargge', and the recipe does not give it", "");
+                   "a line prints 'chargge', but the recipe does not give it", "");
     expect_refusal("sheet.bnech:line('a', 1)", "a sheet has no 'bnech'",
                    "bench piece client metal");
     expect_refusal("sheet.bench:lines('a', 1)", "a page has no 'lines'", "line weigh set");
-    expect_refusal("sheet:note('Bad Code', 'x')", "the code of a remark is small letters",
-                   "short-code");
-    expect_refusal("sheet.note('code', 'x')", "the sheet is due before the colon", "with a colon");
+    expect_refusal("sheet:note('Bad Code', 'x')",
+                   "the code of a remark may only have small letters", "short-code");
+    expect_refusal("sheet.note('code', 'x')", "the sheet is needed before the colon",
+                   "with a colon");
     expect_refusal("sheet:stop('x', 'No', { 'chargge' })", "the recipe does not give it", "");
     expect_refusal("sheet.bench:grid { rows = {} }", "the columns of a grid", "");
     expect_refusal("sheet.bench:grid { columns = {}, rows = {} }", "a grid has 1 to 12 columns",

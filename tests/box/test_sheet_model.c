@@ -250,12 +250,12 @@ Test(sheet_model, what_cannot_be_is_refused)
                    "is a ratio from 0 % to 100 %");
     expect_refusal("sheet.bench:weigh('a', Q '5 g', { step = Q '1 mm' })",
                    "the option 'step' of a line");
-    expect_refusal("sheet.bench:weigh('a', Q '5 g', { whole = 1 })", "is true or false");
-    expect_refusal("sheet.bench:weigh('a', nil)", "a figure or a text is due");
+    expect_refusal("sheet.bench:weigh('a', Q '5 g', { whole = 1 })", "must be true or false");
+    expect_refusal("sheet.bench:weigh('a', nil)", "a figure or a text is needed");
     expect_refusal("sheet.bench:measure('a', Q '5 g', { also = '°C' })", "");
     expect_refusal("sheet.client:sign('Agreed', {})", "1 to 6 sign, and not 0");
     expect_refusal("sheet:order('cleint', {})", "a sheet has no 'cleint'");
-    expect_refusal("sheet:order('client', { 'quote' })", "does not say that it uses 'quote'");
+    expect_refusal("sheet:order('client', { 'quote' })", "does not list 'quote' in uses");
     expect_refusal("sheet:note('x', 'Look', { about = 'y' })", "a remark has no option 'about'");
     expect_refusal("sheet.bench:grid { columns = { 'a' }, rows = { { { bax = true } } } }",
                    "a box in a grid has no option 'bax'");

@@ -80,12 +80,13 @@ Test(take, a_record_has_its_members_and_their_defaults)
 Test(take, a_member_of_a_record_is_named_when_it_is_wrong)
 {
     expect_refused("{ lot = { name = 'a', mass = '2 g', kine = 'sheet' } }",
-                   "'kine' is not asked here", "did you mean 'kind'?");
-    expect_refused("{ lot = { name = 'a', mass = '2 g', [1] = 'x' } }", "is not asked here", "");
+                   "'kine' is not asked for here", "did you mean 'kind'?");
+    expect_refused("{ lot = { name = 'a', mass = '2 g', [1] = 'x' } }", "is not asked for here",
+                   "");
     expect_refused("{ lot = { name = 'a' } }", "'mass' (Mass) is missing", "");
-    expect_refused("{ lot = 5 }", "a record is due, and the bare number 5 was given", "");
+    expect_refused("{ lot = 5 }", "a record is needed, but the bare number 5 was given", "");
     expect_refused("{ lot = { name = 5, mass = '2 g' } }",
-                   "a text is due, and the bare number 5 was given", "");
+                   "a text is needed, but the bare number 5 was given", "");
     expect_refused("{ lot = { name = 'a', mass = '0.9 g' } }",
                    "0.9 g is below the least allowed (1 g)", "");
     expect_refused("{ lot = { name = 'a', mass = '9.1 g' } }",

@@ -95,16 +95,16 @@ Test(lua_value, nothing_in_a_sum_is_named)
         "    if job.wax > Q '3 g' then return { out = job.sprue < job.wax } end\n"
         "    return { out = job.wax + job.sprue } end }\n");
     static const char *const message[][2] = {
-        {"1 g", "t.lua:7: 'job.sprue' is nothing (nil), and a value is due"},
-        {"4 g", "t.lua:6: 'job.sprue' is nothing (nil), and a value is due"},
-        {"9 g", "t.lua:5: 'none' is nothing (nil), and a value is due"}};
+        {"1 g", "t.lua:7: 'job.sprue' is nothing (nil), but a value is needed"},
+        {"4 g", "t.lua:6: 'job.sprue' is nothing (nil), but a value is needed"},
+        {"9 g", "t.lua:5: 'none' is nothing (nil), but a value is needed"}};
     for (int i = 0; i < 3; i++) {
         char job[100];
         snprintf(job, sizeof job, "{ \"recipe\": \"t\", \"given\": { \"wax\": \"%s\" } }",
                  message[i][0]);
         cr_expect_null(run_text(own, job, &e));
         cr_expect_str_eq(e.message, message[i][1], "%s", e.message);
-        cr_expect(strstr(e.hint, "may leave out"), "%s", e.hint);
+        cr_expect(strstr(e.hint, "optional ask"), "%s", e.hint);
     }
     lml_engine_free(own);
 }
@@ -112,11 +112,11 @@ Test(lua_value, nothing_in_a_sum_is_named)
 Test(lua_value, bare_numbers_and_texts_are_refused_with_a_mend)
 {
     expect_refusal("Q'1 g' + 1", "cannot be added", "");
-    expect_refusal("Q'1 g' + '1 g'", "the text \"1 g\" stands where a value is due",
+    expect_refusal("Q'1 g' + '1 g'", "the text \"1 g\" was given where a value is needed",
                    "Q \"12.5 g\"");
-    expect_refusal("'metal ' .. Q'1 g'", "is joined to a text by ..", "text.fill");
-    expect_refusal("Q(5)", "Q takes a value in quotes", "Q \"12.5 g\"");
-    expect_refusal("Q'1 g' * {}", "a value is due, and a table was given", "");
+    expect_refusal("'metal ' .. Q'1 g'", "cannot be joined to a text with ..", "text.fill");
+    expect_refusal("Q(5)", "Q needs a value in quotes", "Q \"12.5 g\"");
+    expect_refusal("Q'1 g' * {}", "a value is needed, but a table was given", "");
     expect_refusal("Q'5 oz' + Q'1 g'", "oz", "");
 }
 
@@ -145,11 +145,11 @@ Test(lua_value, methods_refuse_with_a_mend)
 {
     expect_refusal("Q'1 g':number()", "depends on the unit", "value:number \"g\"");
     expect_refusal("Q'1 g':as 'mL'", "", "");
-    expect_refusal("Q'1 g'.as 'g'", "a value is due before the colon", "with a colon");
+    expect_refusal("Q'1 g'.as 'g'", "a value is needed before the colon", "with a colon");
     expect_refusal("Q'1 g':upto '1 g'", "a mass (1 g) has no 'upto'", "did you mean :up_to?");
     expect_refusal("Q'1 g':from 'hearsay'", "not one of the origins", "client says");
     expect_refusal("Q'1 USD':rounded 'sideways'", "", "half");
-    expect_refusal("Q'1 g':weekday()", "a moment is due", "");
+    expect_refusal("Q'1 g':weekday()", "a moment is needed", "");
     expect_refusal("Q'2026-11-24':deviation()", "has no spread", "");
 }
 
@@ -188,7 +188,7 @@ Test(lua_value, words)
     expect_refusal("max(Q'1 g', Q'1 mL')", "cannot be compared", "");
     expect_refusal("max()", "at least one", "");
     expect_refusal("root(-4)", "negative", "");
-    expect_refusal("fineness('Xx', 0.5)", "not the symbol of a metal", "Au");
+    expect_refusal("fineness('Xx', 0.5)", "not the symbol of a known metal", "Au");
     expect_refusal("fineness('Au', 1.5)", "between 0 and 1000", "");
 }
 

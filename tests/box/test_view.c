@@ -78,7 +78,7 @@ Test(view, nothing_can_be_written)
     expect_refusal("job.more = 1", "job cannot be changed", "local");
     expect_refusal("job.old_metal[1] = 1", "job.old_metal cannot be changed", "local");
     expect_refusal("job.old_metal[1].gross = 1", "job.old_metal[1] cannot be changed", "local");
-    expect_refusal("table.sort(job.old_metal)", "takes a table of your own", "");
+    expect_refusal("table.sort(job.old_metal)", "needs a table of your own", "");
 }
 
 Test(view, pairs_walks_in_sorted_order)

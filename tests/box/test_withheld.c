@@ -88,8 +88,8 @@ Test(withheld, of_a_recipe_that_failed_only_remarks_are_printed)
     for (size_t i = 0; i < sizeof ends / sizeof *ends; i++) {
         put_melt(ends[i]);
         char *result = work("user");
-        expect_in(result, "\"code\":\"melt/failed\",\"text\":\"melt failed, and none of its "
-                          "figures is printed: ");
+        expect_in(result, "\"code\":\"melt/failed\",\"text\":\"melt failed, so none of its "
+                          "figures are printed: ");
         expect_not_in(result, "300 g");
         expect_not_in(result, "7 g"); /* of what it used nothing either: it may have kept it back */
         expect_not_in(result, "Melt it all");
@@ -104,7 +104,7 @@ Test(withheld, the_stop_of_a_recipe_that_failed_stands)
     char *result = work("user");
     expect_in(result, "\"stopped\":true");
     expect_in(result, "\"level\":\"stop\",\"code\":\"melt/never\",\"text\":\"Never melt this\"");
-    expect_in(result, "melt failed, and none of its figures is printed: melt.lua:6: boom");
+    expect_in(result, "melt failed, so none of its figures are printed: melt.lua:6: boom");
     expect_not_in(result, "300 g");
     free(result);
 }

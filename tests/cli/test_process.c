@@ -129,7 +129,7 @@ Test(worker, one_that_hangs_is_ended)
 {
     outcome o = work(sleep_long, NULL, (lml_worker_limits){.patience = 200});
     cr_expect_eq(o.status, LML_LIMIT);
-    cr_expect(strstr(o.error.message, "limit of time"), "%s", o.error.message);
+    cr_expect(strstr(o.error.message, "time limit"), "%s", o.error.message);
     o = work(spin, NULL, (lml_worker_limits){.patience = LONG, .processor = 1});
     cr_expect_eq(o.status, LML_LIMIT);
     cr_expect(strstr(o.error.message, "processor time"), "%s", o.error.message);
@@ -166,7 +166,7 @@ Test(worker, want_of_the_systems_memory_is_told_as_that)
 {
     outcome o = work(want_much, NULL, USUAL);
     cr_expect_eq(o.status, LML_LIMIT);
-    cr_expect(strstr(o.error.message, "the system gives the worker no more memory"), "%s",
+    cr_expect(strstr(o.error.message, "the system refuses the worker more memory"), "%s",
               o.error.message);
     cr_expect(strstr(o.error.hint, "ulimit -v"), "%s", o.error.hint);
 }

@@ -213,7 +213,7 @@ Test(pool, a_worker_that_hangs_is_ended_and_costs_its_own_job)
     cr_expect_eq(r->ok, 996u);
     cr_expect_eq(r->status[10], LML_LIMIT);
     cr_expect_eq(r->status[11], LML_LIMIT);
-    cr_expect(strstr(r->message[990], "limit of time"), "%s", r->message[990]);
+    cr_expect(strstr(r->message[990], "time limit"), "%s", r->message[990]);
     free(r);
 }
 

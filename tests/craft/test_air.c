@@ -38,7 +38,7 @@ Test(air, refuses)
     WORKED_REFUSES(lml_air_buoyancy(1.2, 8000, 1.2, &x, &err), LML_BAD_VALUE, "sink");
     WORKED_REFUSES(lml_air_buoyancy(19300, 1, 1.2, &x, &err), LML_BAD_VALUE, "sink");
     WORKED_REFUSES(lml_air_buoyancy(19300, 8000, -1, &x, &err), LML_BAD_VALUE, "of the air");
-    WORKED_REFUSES(lml_air_buoyancy(0, 8000, 1.2, &x, &err), LML_BAD_VALUE, "what is weighed");
+    WORKED_REFUSES(lml_air_buoyancy(0, 8000, 1.2, &x, &err), LML_BAD_VALUE, "object weighed");
     WORKED_REFUSES(lml_air_conventional_mass(-1, 8000, &x, &err), LML_BAD_VALUE, "the mass (kg)");
     WORKED_REFUSES(lml_air_conventional_mass(1, 1, &x, &err), LML_BAD_VALUE, "sink");
     cr_expect_eq(x, -1);

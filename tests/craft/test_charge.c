@@ -249,20 +249,20 @@ Test(charge, one_rule_out_of_reach_says_how_near)
     case_available(&c.lot[1], 3.6); /* (26.4 * 900 + 3.6 * 1000) / 30 = 912 */
     case_metal(&c, LML_Ag, true, 925);
     expect_refusal(&c,
-                   "with no more than 3.6 g of fine silver, silver cannot exceed 912 ‰, and at "
-                   "least 925 ‰ is asked",
+                   "with no more than 3.6 g of fine silver, silver cannot exceed 912 ‰, but at "
+                   "least 925 ‰ is needed",
                    "bring in more that is rich in it, or make the charge lighter, or ask for less");
     c.rule[0].limit = 0.91204; /* too near for one decimal */
     expect_refusal(&c,
-                   "with no more than 3.6 g of fine silver, silver cannot exceed 912 ‰, and at "
-                   "least 912.04 ‰ is asked",
+                   "with no more than 3.6 g of fine silver, silver cannot exceed 912 ‰, but at "
+                   "least 912.04 ‰ is needed",
                    "bring in more that is rich in it, or make the charge lighter, or ask for less");
     c.rule[0] = (lml_charge_rule){.metal = LML_Ag, .limit = 0.85};
     expect_refusal(
-        &c, "even with every lot, silver cannot fall below 900 ‰, and at most 850 ‰ is allowed",
+        &c, "even with every lot, silver cannot fall below 900 ‰, but at most 850 ‰ is allowed",
         "bring in a lot that is poorer in it, or allow more");
     c.rule[0] = (lml_charge_rule){.metal = LML_Pd, .at_least = true, .limit = 0.02};
-    expect_refusal(&c, "no lot holds any palladium, and at least 20 ‰ is asked",
+    expect_refusal(&c, "no lot contains any palladium, but at least 20 ‰ is needed",
                    "bring in a lot that is richer in it, or ask for less");
 }
 
@@ -276,8 +276,8 @@ Test(charge, a_share_out_of_reach)
     case_old(&c, 0.5);
     expect_refusal(
         &c,
-        "with all 30 g of button, old metal cannot fall below 75 %, and at most 50 % is allowed",
-        "leave part of a lot out, or make the charge heavier, or allow more");
+        "with all 30 g of button, old metal cannot fall below 75 %, but at most 50 % is allowed",
+        "leave out part of a lot, or make the charge heavier, or allow more");
 }
 
 Test(charge, too_little_or_too_much_metal)
@@ -286,12 +286,12 @@ Test(charge, too_little_or_too_much_metal)
     case_begin(&c, 30);
     case_available(case_lot(&c, "one", 750, 80), 15.3);
     case_available(case_lot(&c, "other", 750, 80), 10);
-    expect_refusal(&c, "all lots together weigh 25.3 g, and 30 g is asked",
+    expect_refusal(&c, "all lots together weigh 25.3 g, but 30 g is needed",
                    "bring in another lot, or ask for less");
     c.problem.mass = 0.015;
     c.lot[0].must_use = true;
-    expect_refusal(&c, "the lots that must go in weigh 15.3 g, and exactly 15 g is asked",
-                   "ask for at least that mass, or leave part of a lot out");
+    expect_refusal(&c, "the lots that must go in weigh 15.3 g, but exactly 15 g is needed",
+                   "ask for at least that mass, or leave out part of a lot");
 }
 
 /* Each rule alone can be met: gold by fine gold, copper by the red alloy, both not. */
@@ -304,7 +304,7 @@ Test(charge, rules_that_clash_are_listed)
     case_metal(&c, LML_Au, true, 750);
     case_metal(&c, LML_Cu, true, 240);
     case_metal(&c, LML_Ag, false, 500);
-    expect_refusal(&c, "these cannot hold together: at least 750 ‰ gold; at least 240 ‰ copper",
+    expect_refusal(&c, "these cannot all be met: at least 750 ‰ gold; at least 240 ‰ copper",
                    "loosen any one of them and the others can be met");
 }
 
@@ -328,9 +328,9 @@ Test(charge, bad_figures_are_named)
     case_old(&good, 0.5);
     c = good; /* its problem still points at the arrays of `good` */
     c.problem.mass = NAN;
-    expect_bad(&c, LML_BAD_VALUE, "wanted mass");
+    expect_bad(&c, LML_BAD_VALUE, "required mass");
     c.problem.mass = 0;
-    expect_bad(&c, LML_BAD_VALUE, "wanted mass");
+    expect_bad(&c, LML_BAD_VALUE, "required mass");
     c = good;
     c.problem.lots = 0;
     expect_bad(&c, LML_BAD_VALUE, "at least one lot");
@@ -349,9 +349,9 @@ Test(charge, bad_figures_are_named)
     expect_bad(&c, LML_BAD_VALUE, "price");
     good.lot[1].price = 1;
     good.lot[2].must_use = true;
-    expect_bad(&c, LML_BAD_VALUE, "its mass is not said");
+    expect_bad(&c, LML_BAD_VALUE, "its mass is not given");
     case_available(&good.lot[2], -1);
-    expect_bad(&c, LML_BAD_VALUE, "what there is of it");
+    expect_bad(&c, LML_BAD_VALUE, "the mass available");
     case_available(&good.lot[2], 1);
     good.lot[3].composition.part[LML_Zn] = 0.5;
     expect_bad(&c, LML_BAD_VALUE, "in lot 4 (master alloy)");

@@ -85,7 +85,7 @@ Test(electrolysis, refuses)
     lml_error err;
     double x = -1;
     WORKED_REFUSES(lml_electrolysis_equivalent(LML_Rh, 2, &x, &err), LML_BAD_VALUE,
-                   "a bath of rhodium has the valence 3, and not 2");
+                   "a bath of rhodium has the valence 3, not 2");
     WORKED_REFUSES(lml_electrolysis_equivalent(LML_Au, 2, &x, &err), LML_BAD_VALUE, "1 or 3");
     WORKED_REFUSES(lml_electrolysis_equivalent(LML_Ag, 0, &x, &err), LML_BAD_VALUE, "not 0");
     WORKED_REFUSES(lml_electrolysis_equivalent(LML_W, 6, &x, &err), LML_NOT_FOUND, "tungsten");

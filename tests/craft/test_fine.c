@@ -34,10 +34,10 @@ Test(fine, an_addition_that_is_not_beyond_the_target_is_refused)
     double add = -1;
     lml_error err;
     cr_expect_eq(lml_fine_addition(5, 0.585, 0.75, 0.7, &add, &err), LML_BAD_VALUE);
-    cr_expect_str_eq(err.message, "adding metal of 700 ‰ never brings 585 ‰ to 750 ‰");
+    cr_expect_str_eq(err.message, "adding metal of 700 ‰ cannot bring 585 ‰ to 750 ‰");
     cr_expect_str_eq(err.hint, "to raise it, add metal finer than 750 ‰");
     cr_expect_eq(lml_fine_addition(5, 0.75, 0.585, 0.585, &add, &err), LML_BAD_VALUE);
-    cr_expect_str_eq(err.hint, "to lower it, add metal poorer than 585 ‰");
+    cr_expect_str_eq(err.hint, "to lower it, add metal below 585 ‰");
     cr_expect_eq(lml_fine_addition(5, 0.585, 0.75, 0.75, &add, NULL), LML_BAD_VALUE);
     cr_expect_eq(add, -1, "out is written only on success");
 }

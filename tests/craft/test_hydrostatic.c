@@ -128,10 +128,10 @@ Test(hydrostatic, refuses)
     const lml_hydrostatic_weighing good = {0.0100, 0.0092, 1e-6, 998, 1.2};
     lml_hydrostatic_weighing w = good;
     w.in_air = 0.0092, w.in_water = 0.0100;
-    WORKED_REFUSES(lml_hydrostatic_weigh(&w, &d, &err), LML_BAD_VALUE, "10 g in water and 9.2 g");
+    WORKED_REFUSES(lml_hydrostatic_weigh(&w, &d, &err), LML_BAD_VALUE, "10 g in water but 9.2 g");
     cr_expect_not_null(strstr(err.hint, "swapped"));
     w.in_water = w.in_air;
-    WORKED_REFUSES(lml_hydrostatic_weigh(&w, &d, &err), LML_BAD_VALUE, "must take some off");
+    WORKED_REFUSES(lml_hydrostatic_weigh(&w, &d, &err), LML_BAD_VALUE, "must weigh less in water");
     w = good, w.in_air = 0;
     WORKED_REFUSES(lml_hydrostatic_weigh(&w, &d, &err), LML_BAD_VALUE, "mass in air");
     w = good, w.in_water = -0.001;

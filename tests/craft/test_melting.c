@@ -139,7 +139,7 @@ Test(melting, refuses_what_is_outside)
     WORKED_REFUSES(lml_melting_range(&c, &r, &err), LML_BAD_VALUE, "nickel");
     c = composition_of(750, 0, 0);
     c.part[LML_NO_METAL] = 0.25;
-    WORKED_REFUSES(lml_melting_range(&c, &r, &err), LML_BAD_VALUE, "unnamed");
+    WORKED_REFUSES(lml_melting_range(&c, &r, &err), LML_BAD_VALUE, "unknown metal");
     c = composition_of(750, 125, 126);
     WORKED_REFUSES(lml_melting_range(&c, &r, &err), LML_BAD_VALUE, "1001");
     c = composition_of(0, 0, 0);

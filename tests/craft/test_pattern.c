@@ -34,7 +34,7 @@ Test(pattern, bad_input_is_named_and_nothing_written)
     lml_error err;
     cr_expect_eq(lml_pattern_metal(0.001, 0, 15450, &x, &err), LML_BAD_VALUE);
     cr_expect_str_eq(err.message,
-                     "the density of the pattern (kg/m3) must be more than 0, and is 0");
+                     "the density of the pattern (kg/m3) must be more than 0, but is 0");
     cr_expect_eq(lml_pattern_metal(-0.001, 960, 15450, &x, NULL), LML_BAD_VALUE);
     cr_expect_eq(lml_pattern_metal(0.001, 960, NAN, &x, &err), LML_BAD_VALUE);
     cr_expect_not_null(strstr(err.message, "not a number"), "%s", err.message);

@@ -19,7 +19,7 @@ Test(slurry, a_ratio_in_parts_of_100_is_refused_with_the_mend)
     double x = -1;
     lml_error err;
     cr_expect_eq(lml_slurry_water(0.33, 40, &x, &err), LML_BAD_VALUE);
-    cr_expect_str_eq(err.message, "the water ratio must be more than 0 and at most 1, and is 40");
+    cr_expect_str_eq(err.message, "the water ratio must be more than 0 and at most 1, but is 40");
     cr_expect_str_eq(err.hint, "40 g of water to 100 g of powder is 40 %");
     cr_expect_eq(lml_slurry_density(0, 2600, 998, &x, NULL), LML_BAD_VALUE);
     cr_expect_eq(lml_slurry_density(NAN, 2600, 998, &x, NULL), LML_BAD_VALUE);

@@ -44,8 +44,8 @@ static const struct row corpus[] = {
     {"{\"a\":", "section 4", "ends"},
     {"[1", "section 5", "ends"},
     {"[1,", "section 5", "ends"},
-    {"[1,]", "section 5", "comma stands before"},
-    {"{\"a\":1,}", "section 4", "comma stands before"},
+    {"[1,]", "section 5", "a comma before"},
+    {"{\"a\":1,}", "section 4", "a comma before"},
     {"[,1]", "section 5", ", where a value"},
     {"[1 2]", "section 5", "a comma or the ]"},
     {"{\"a\":1 \"b\":2}", "section 4", "a comma or the }"},
@@ -127,8 +127,10 @@ static const struct row corpus[] = {
     {"\"\xE9\"", "Latin-1 e acute", "UTF-8"},
     {"[\xE9]", "Latin-1 outside a text", "UTF-8"},
 
-    {"{\"a\":1,\"a\":2}", "ours: section 4 says names SHOULD be unique", "stood on line 1"},
-    {"{\"a\":1,\n\"b\":2,\n\"\\u0061\":2}", "ours: the same name, escaped", "stood on line 1"},
+    {"{\"a\":1,\"a\":2}", "ours: section 4 says names SHOULD be unique",
+     "was used before, on line 1"},
+    {"{\"a\":1,\n\"b\":2,\n\"\\u0061\":2}", "ours: the same name, escaped",
+     "was used before, on line 1"},
     {"{\"a\":1,\"A\":2}", "section 4: case counts, these differ", NULL},
     {"{\"a\":{\"a\":1},\"b\":{\"a\":1}}", "section 4: names of other objects", NULL},
 };
@@ -402,13 +404,13 @@ Test(json, messages_say_file_line_and_path)
     cr_expect_str_eq(err.label[0].text, " x]}}");
     cr_expect_eq(err.label[0].offset, 1);
     cr_expect_eq(read_text("{\"a\":\n[1,\n\n]}", &doc, &err), LML_BAD_DATA);
-    cr_expect_eq(strncmp(err.message, "t.json:2: a: a comma", 20), 0, "%s", err.message);
+    cr_expect_eq(strncmp(err.message, "t.json:2: a: there is a comma", 29), 0, "%s", err.message);
     cr_expect_str_eq(err.label[0].text, "[1,");
     cr_expect_eq(err.label[0].offset, 2);
     cr_expect_eq(read_text("{\"g\": {\"m\": 12.5 g}}", &doc, &err), LML_BAD_DATA);
     cr_expect(strstr(err.hint, "quotes"), "%s", err.hint);
     cr_expect_eq(read_text("{\"g\": 12,5}", &doc, &err), LML_BAD_DATA);
-    cr_expect(strstr(err.hint, "with a point"), "%s", err.hint);
+    cr_expect(strstr(err.hint, "use a point"), "%s", err.hint);
 }
 
 /* Each character that a hand puts into JSON, and the mend that it gets. */
@@ -417,17 +419,16 @@ Test(json, a_wrong_character_is_told_its_mend)
     static const struct {
         const char *texts[6], *mend;
     } mends[] = {
-        {{"{wax: 1}", "[True]", "[Z]"},
-         "names, texts and values with a unit stand in double quotes"},
-        {{"{1: 2}"}, "names stand in double quotes; a decimal is written with a point: 12.5"},
+        {{"{wax: 1}", "[True]", "[Z]"}, "names, texts and values with a unit go in double quotes"},
+        {{"{1: 2}"}, "names go in double quotes; decimals use a point: 12.5"},
         {{"[1 // two\n]", "[1 # two\n]"}, "JSON has no comments"},
         {{"['a']", "[\u2018a]", "[\u2019a]", "[\u201ca]", "[\u201da]", "[\u201ea]"},
          "straight double quotes"},
         {{"[\u00aba]", "[\u00bba]"}, "straight double quotes"},
         {{"[5%]", "[5 \u2030]", "[5 \u00b0C]", "[5 \u00b5m]"},
-         "a value with a unit stands in quotes, such as \"12.5 g\""},
+         "put a value with a unit in quotes, such as \"12.5 g\""},
         {{"[\u00a05]", "[\ufeff5]", "[\u20005]", "[\u200f5]", "[\u200b5]"},
-         "an invisible character stands here"},
+         "an invisible character here"},
         {{"[;]", "[\u20105]", "[\u00b1]", "[\u201f]", "[\u201b]"}, ""},
     };
     for (size_t i = 0; i < sizeof mends / sizeof *mends; i++)

@@ -96,7 +96,7 @@ Test(lines, changes)
     change_is("a\nb\n", "a\nb\n", "");
     change_is("a\nb\nc\n", "a\nx\nc\n", "- b\n+ x\n");
     change_is("a\n", "b\na\nc\n", "+ b\n+ c\n");
-    change_is("", "1\n2\n3\n4\n5\n", "+ 1\n+ 2\n+ 3\nand 2 lines more\n");
+    change_is("", "1\n2\n3\n4\n5\n", "+ 1\n+ 2\n+ 3\nand 2 more lines\n");
     change_is("a\r\n", "a\n", "- a\n+ a\n");
 }
 

@@ -62,7 +62,7 @@ Test(shape, every_kind_takes_its_own_example)
         takes(&s, text);
         if (w != LML_WANT_ANYTHING)
             refuses(&s, "[]", "a list where", "write something like");
-        refuses(&s, "null", "null is no value", "leave the name out");
+        refuses(&s, "null", "null is not a value", "leave out the name");
     }
 }
 
@@ -110,7 +110,7 @@ Test(shape, a_bare_number_is_never_a_value_with_a_unit)
     refuses(&mass, "\"12.5\"", "12.5", "");
     refuses(&mass, "\"3.1 mL\"", "volume", "");
     refuses(&mass, "\"11,2 g\"", "comma", "11.2 g");
-    refuses(&number, "\"0.93\"", "a text (\"0.93\") where a number is due", "without quotes");
+    refuses(&number, "\"0.93\"", "a text (\"0.93\") where a number is needed", "without quotes");
 }
 
 Test(shape, bounds)
@@ -160,22 +160,22 @@ Test(shape, texts_choices_and_owners)
     const lml_shape free = {.wanted = LML_WANT_TEXT, .title = "A wish", .optional = true};
     refuses(&text, "\"\"", "nothing is filled in", "write it like \"");
     refuses(&text, "\"  \"", "nothing is filled in", "");
-    refuses(&free, "\"\"", "nothing is filled in: A wish", "or leave the name out");
+    refuses(&free, "\"\"", "nothing is filled in: A wish", "or leave out the name");
     refuses(&text, "\"a\\nb\"", "control character (U+000A)", "");
     refuses(&text, "\"a\\u001b[2Jb\"", "control character (U+001B)", "");
-    refuses(&text, "\"a\\u202eb\"", "a character that nobody sees (U+202E)", "");
+    refuses(&text, "\"a\\u202eb\"", "an invisible character (U+202E)", "");
     char longer[LML_TEXT_MOST + 10];
     memset(longer, 'a', sizeof longer);
     snprintf(longer + LML_TEXT_MOST + 2, 2, "\"");
     longer[0] = '"';
     refuses(&text, longer, "longer than 4000 bytes", "");
-    refuses(&owner, "7", "7 is a bare number where an owner is due", "\"client\"");
+    refuses(&owner, "7", "7 is a bare number where an owner is needed", "\"client\"");
     takes(&choice, "\"resin\"");
-    refuses(&choice, "\"wox\"", "\"wox\" is none of the choices", "did you mean \"wax\"?");
-    refuses(&choice, "\"Wax\"", "is none of the choices", "did you mean \"wax\"?");
-    refuses(&choice, "\"plaster\"", "is none of the choices", "the choices are: wax, resin");
+    refuses(&choice, "\"wox\"", "\"wox\" is not one of the choices", "did you mean \"wax\"?");
+    refuses(&choice, "\"Wax\"", "is not one of the choices", "did you mean \"wax\"?");
+    refuses(&choice, "\"plaster\"", "is not one of the choices", "the choices are: wax, resin");
     lml_shape yes = {.wanted = LML_WANT_YES_NO};
-    refuses(&yes, "\"true\"", "a text (\"true\") where true or false is due", "without quotes");
+    refuses(&yes, "\"true\"", "a text (\"true\") where true or false is needed", "without quotes");
     refuses(&yes, "1", "bare number", "true");
 }
 
@@ -236,17 +236,17 @@ Test(shape, records)
             "add \"wax\": \"12.5 g\"");
     refuses(&asks, "{}", "2 names are missing: old_metal, wax",
             "add \"old_metal\": [{\"gross\": \"12.5 g\"}]");
-    refuses(&asks, "{\"waxx\": \"2 g\"}", "waxx: nothing asks for this name", "did you mean wax?");
-    refuses(&asks, "{\"Wax\": \"2 g\"}", "Wax: nothing asks for this name",
-            "capitals count: write wax");
-    refuses(&asks, "{\"sprue_mass\": 1}", "nothing asks",
+    refuses(&asks, "{\"waxx\": \"2 g\"}", "waxx: this name is not used", "did you mean wax?");
+    refuses(&asks, "{\"Wax\": \"2 g\"}", "Wax: this name is not used", "capitals count: write wax");
+    refuses(&asks, "{\"sprue_mass\": 1}", "is not used",
             "the names here are: old_metal, wax, melt_loss");
-    refuses(&asks, "[]", "a list where a record is due",
+    refuses(&asks, "[]", "a list where a record is needed",
             "{\"old_metal\": [{\"gross\": \"12.5 g\"}], \"wax\": \"12.5 g\"}");
-    refuses(&asks, "{\"old_metal\": {}}", "a record where a list is due",
+    refuses(&asks, "{\"old_metal\": {}}", "a record where a list is needed",
             "[{\"gross\": \"12.5 g\"}]");
     refuses(&asks, "{\n\"old_metal\": [{\"gross\": \"1 g\"},\n{\"gross\": 3}]}",
-            "t.json:3: old_metal[1].gross: 3 is a bare number where a mass is due", "\"12.5 g\"");
+            "t.json:3: old_metal[1].gross: 3 is a bare number where a mass is needed",
+            "\"12.5 g\"");
     refuses(&asks, "{\"old_metal\": [{}]}", "t.json:1: old_metal[0]: gross is missing: As weighed",
             "");
 }
@@ -277,10 +277,11 @@ Test(shape, alloys)
     refuses(&s, "{}", "composition is missing", "\"composition\"");
     refuses(&s, "{\"composition\": {\"Au\": \"585 ‰\"}}", "composition: ", "");
     refuses(&s, "{\"composition\": {\"Au\": \"600 ‰\", \"Cu\": \"500 ‰\"}}", "1100", "");
-    refuses(&s, "{\"composition\": {\"au\": \"1000 ‰\"}}", "composition.au: \"au\" is no metal",
+    refuses(&s, "{\"composition\": {\"au\": \"1000 ‰\"}}",
+            "composition.au: \"au\" is not a known metal", "did you mean Au?");
+    refuses(&s, "{\"composition\": {\"gold\": \"1000 ‰\"}}", "is not a known metal",
             "did you mean Au?");
-    refuses(&s, "{\"composition\": {\"gold\": \"1000 ‰\"}}", "is no metal", "did you mean Au?");
-    refuses(&s, "{\"composition\": {\"unobtainium\": \"1000 ‰\"}}", "is no metal",
+    refuses(&s, "{\"composition\": {\"unobtainium\": \"1000 ‰\"}}", "is not a known metal",
             "chemical symbol");
     refuses(&s, "{\"composition\": {\"Au\": \"1000 ‰ Ag\"}}", "silver", "");
     refuses(&s, "{\"composition\": {\"Au\": 1}}", "composition.Au: 1 is a bare number", "585 ‰");
@@ -422,7 +423,7 @@ Test(shape, an_unsound_shape_is_found)
     unsound((lml_shape){.wanted = LML_WANT_MASS, .from = "2 g", .default_text = "1 g"},
             "below the least allowed");
     unsound((lml_shape){.wanted = LML_WANT_MASS, .default_text = "1"}, "");
-    unsound((lml_shape){.wanted = LML_WANT_TEXT, .to = "10"}, "takes no from");
+    unsound((lml_shape){.wanted = LML_WANT_TEXT, .to = "10"}, "takes neither from");
     unsound((lml_shape){.wanted = LML_WANT_CHOICE}, "no choices");
     unsound((lml_shape){.wanted = LML_WANT_CHOICE, .choices = none}, "no choices");
     unsound((lml_shape){.wanted = LML_WANT_LIST}, "does not say of what");
@@ -575,7 +576,7 @@ Test(shapes, job)
             "{\"recipe\": \"need\", \"record\": [{\"at\": \"2026-11-26T14:20\", \"what\": \"x\", "
             "\"mass\": \"1 oz\"}]}",
             "record[0].mass", "");
-    refuses(s, "{\"recipe\": \"need\", \"record\": {}}", "record: a record where a list is due",
+    refuses(s, "{\"recipe\": \"need\", \"record\": {}}", "record: a record where a list is needed",
             "");
 }
 
@@ -592,16 +593,16 @@ Test(shapes, house)
         "\"button\": \"9 g\", \"need.button\": \"12 g\", \"flasks\": [{\"diameter\": \"63.5 "
         "mm\"}]}");
     takes(s, "{}");
-    refuses(s, "{\"currency\": \"cad\"}", "\"cad\" is no currency", "three capitals");
+    refuses(s, "{\"currency\": \"cad\"}", "\"cad\" is not a currency", "three capitals");
     refuses(s, "{\"units\": {\"mass\": \"oz\"}}", "units.mass: ", "");
     refuses(s, "{\"units\": {\"mass\": \"grams\"}}", "units.mass: ", "");
-    refuses(s, "{\"altitude\": 233}", "altitude: 233 is a bare number where a length is due",
+    refuses(s, "{\"altitude\": 233}", "altitude: 233 is a bare number where a length is needed",
             "\"233 m\"");
     refuses(s, "{\"altitude\": \"233 km\"}", "altitude: ", "");
     refuses(s, "{\"altitude\": \"9001 m\"}", "above the most allowed", "");
     refuses(s, "{\"stock\": {\"x\": {\"composition\": {\"Au\": \"585 ‰\"}}}}",
             "stock.x.composition: ", "");
-    refuses(s, "{\"button\": null}", "button: null is no value", "");
+    refuses(s, "{\"button\": null}", "button: null is not a value", "");
 }
 
 Test(shapes, prices)

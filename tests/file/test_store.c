@@ -129,12 +129,12 @@ Test(store, what_is_no_plain_file_is_refused_unopened)
     lml_builder b = lml_builder_on(&heap, 0);
     lml_error err;
     cr_expect_eq(lml_store_read("/dev/zero", 10, &b, &err), LML_NO_FILE);
-    cr_expect_str_eq(err.message, "cannot read /dev/zero: it is a device, and a plain file is due");
+    cr_expect_str_eq(err.message, "cannot read /dev/zero: it is a device, not a plain file");
     cr_expect_eq(lml_store_read_named("/dev/zero", 10, &b, &err), LML_NO_FILE,
                  "nor when a person named it");
     cr_assert_eq(mkfifo("pipe", 0600), 0);
     cr_expect_eq(lml_store_read("pipe", 10, &b, &err), LML_NO_FILE);
-    cr_expect_str_eq(err.message, "cannot read pipe: it is a pipe, and a plain file is due");
+    cr_expect_str_eq(err.message, "cannot read pipe: it is a pipe, not a plain file");
     cr_assert_eq(symlink("pipe", "link"), 0);
     cr_expect_eq(lml_store_read("link", 10, &b, &err), LML_NO_FILE);
     lml_builder_free(&b);
@@ -191,7 +191,7 @@ Test(store, replaces_only_when_told)
     lml_error err;
     cr_assert_eq(write_text("a", "one", false, NULL), LML_OK);
     cr_expect_eq(write_text("a", "two", false, &err), LML_NO_WRITE);
-    cr_expect_str_eq(err.message, "cannot write a: it exists already");
+    cr_expect_str_eq(err.message, "cannot write a: it already exists");
     cr_expect(strstr(err.hint, "--replace"));
     expect_content("a", "one");
     cr_assert_eq(chmod("a", 0604), 0);
@@ -324,7 +324,7 @@ Test(store, a_full_disk_leaves_the_old_file)
         signal(SIGXFSZ, SIG_IGN);
         cr_assert_eq(setrlimit(RLIMIT_FSIZE, &limit), 0);
     }
-    try_to_fill(old, mounted ? "the disk is full" : "larger than is allowed");
+    try_to_fill(old, mounted ? "the disk is full" : "larger than the limit");
     if (mounted)
         unmount_here();
 }
@@ -337,7 +337,7 @@ Test(store, a_limit_on_file_size_leaves_the_old_file)
     digest_file("old", old);
     signal(SIGXFSZ, SIG_IGN);
     cr_assert_eq(setrlimit(RLIMIT_FSIZE, &limit), 0);
-    try_to_fill(old, "larger than is allowed");
+    try_to_fill(old, "larger than the limit");
 }
 
 Test(store, a_read_only_disk_leaves_the_old_file)
@@ -465,7 +465,7 @@ Test(store, an_edit_meanwhile_is_kept)
         else
             cr_assert_eq(utimensat(AT_FDCWD, "old", times, 0), 0);
         cr_expect_eq(put_back(&seen, &err), LML_NO_WRITE, "way %d", way);
-        cr_expect(strstr(err.message, "meanwhile"), "%s", err.message);
+        cr_expect(strstr(err.message, "in the meantime"), "%s", err.message);
         cr_expect_not(seen.replaced);
         if (way < 3)
             expect_content("old", way == 1 ? "oldhis" : "his");

@@ -399,5 +399,5 @@ Test(papers, an_offer_is_made_of_the_result_of_its_own_job)
 {
     static const char other[] = "{\"recipe\":\"casting\",\"date\":\"2026-11-24\"}";
     cr_expect_eq(say(other, strlen(other), "offered", "2026-11-24"), LML_BAD_DATA);
-    cr_expect(strstr(error.message, "not that of the job"), "%s", error.message);
+    cr_expect(strstr(error.message, "not from the job"), "%s", error.message);
 }

@@ -300,7 +300,7 @@ Test(sheet, a_reason_is_not_guessed_where_it_could_be_several)
            "\"remarks\": [ { \"level\": \"stop\", \"code\": \"need/s\", \"text\": \"too hot\" }, "
            "{ \"level\": \"confirm\", \"code\": \"need/t\", \"text\": \"too cold\" } ] }");
     drawn d = draw_text(json, NULL, 80, false);
-    cr_expect(strstr(line_with(&d, "A  DO NOT"), "the reasons stand beside STOP and ASK"));
+    cr_expect(strstr(line_with(&d, "A  DO NOT"), "the reasons are beside STOP and ASK"));
     done(&d);
 }
 
@@ -681,7 +681,7 @@ Test(sheet, what_is_assumed_is_listed_at_the_back_when_there_is_one)
         " \"cost\": [ { \"is\": \"text\", \"text\": \"Why\" } ] }, \"remarks\": [] }";
     drawn bench = draw_text(json, "bench", 80, false);
     cr_expect(
-        strstr(bench.text.at, "The cost sheet lists 2 assumed figures and the recipes worked by."));
+        strstr(bench.text.at, "The cost sheet lists 2 assumed figures and the recipes used."));
     cr_expect_not(strstr(bench.text.at, "need.skull"));
     done(&bench);
     drawn cost = draw_text(json, "cost", 80, false);

@@ -442,7 +442,7 @@ Test(casting, a_gate_stops_on_what_it_cannot_read)
                  "powder=give.mass 'p' },"
                  "work=function() return { powder=Q '350 g', %s } end, proofs={} }",
                  odd[i].gives, odd[i].work);
-        snprintf(says, sizeof says, "The gate %s reads %s, and it is not one", odd[i].gate,
+        snprintf(says, sizeof says, "The gate %s reads %s, but it is not one", odd[i].gate,
                  odd[i].path);
         cr_assert_eq(lml_engine_put(engine, LML_PUT_RECIPE, "other", recipe, strlen(recipe),
                                     "other.lua", &e),

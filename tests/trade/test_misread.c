@@ -42,8 +42,8 @@ Test(misread, another_metals_is_named)
 {
     lml_engine *engine = shipped_engine();
     const char *words =
-        "grain: its density is given as 15.40 g/cm3, and its composition makes 13.12 g/cm3. "
-        "One of the two is wrong, or belongs to another metal";
+        "grain: its density is given as 15.40 g/cm3, but its composition gives 13.12 g/cm3. "
+        "One of the two is wrong, or belongs to a different metal";
     expect_words(engine,
                  "return clash(alloy { composition = { Au = '585 ‰', Ag = '130 ‰', Cu = '245 ‰', "
                  "Zn = '40 ‰' }, density = '15.4 g/cm3' }, 'grain')",

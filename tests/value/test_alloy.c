@@ -38,12 +38,12 @@ Test(alloy, a_composition_sums_to_one)
     cr_expect_eq(lml_composition_check(&c, &err), LML_BAD_VALUE);
     c.part[LML_Cu] = 0.225;
     cr_expect_eq(lml_composition_check(&c, &err), LML_BAD_VALUE);
-    cr_expect(strstr(err.message, "sums to 1100 ‰"), "%s", err.message);
+    cr_expect(strstr(err.message, "adds up to 1100 ‰"), "%s", err.message);
     cr_expect(strlen(err.hint) > 0);
     cr_expect_eq(lml_composition_check(&c, NULL), LML_BAD_VALUE);
     c.part[LML_Cu] = 0.124998;
     cr_expect_eq(lml_composition_check(&c, &err), LML_BAD_VALUE);
-    cr_expect(strstr(err.message, "sums to 999.998 ‰"), "%s", err.message);
+    cr_expect(strstr(err.message, "adds up to 999.998 ‰"), "%s", err.message);
 }
 
 Test(alloy, a_part_lies_between_nothing_and_all)

@@ -29,7 +29,7 @@ static void expect_text(const lml_value *v, const char *expected)
 {
     char text[LML_VALUE_TEXT];
     lml_write_text(v, text);
-    cr_expect_str_eq(text, expected, "%s where %s is due", text, expected);
+    cr_expect_str_eq(text, expected, "%s where %s is needed", text, expected);
 }
 
 typedef lml_status operation(const lml_value *a, const lml_value *b, lml_value *out,
@@ -177,15 +177,15 @@ Test(arithmetic, refusals_say_what_clashes_and_how_to_mend_it)
         {lml_arithmetic_add, "12.5 g", "5 %", "a ratio (5 %)", "5 % * 12.5 g"},
         {lml_arithmetic_add, "7.5 g Au", "12.5 g",
          "a fine mass of gold (7.5 g Au) and a mass (12.5 g)", "12.5 g * fineness"},
-        {lml_arithmetic_add, "7.5 g Au", "1 g Ag", "silver", "gold and silver are kept apart"},
-        {lml_arithmetic_add, "42.00 USD", "8.00 CAD", "USD", "no rate of exchange is guessed"},
+        {lml_arithmetic_add, "7.5 g Au", "1 g Ag", "silver", "gold and silver are kept separate"},
+        {lml_arithmetic_add, "42.00 USD", "8.00 CAD", "USD", "no exchange rate is guessed"},
         {lml_arithmetic_add, "42.00 USD", "98.50 USD/g", "98.5 USD/g",
          "multiplied by what it is per"},
         {lml_arithmetic_add, "960 °C", "20 °C", "960 °C", "mean"},
         {lml_arithmetic_mul, "960 °C", "2", "960 °C", "subtract another first"},
         {lml_arithmetic_mul, "750 ‰ Au", "2", "750 ‰ Au", "multiply a fineness by a mass"},
         {lml_arithmetic_add, "750 ‰ Au", "5 ‰", "750 ‰ Au", "fineness difference"},
-        {lml_arithmetic_add, "90 kPa abs", "10 kPa vac", "90 kPa abs", "the pressure that is left"},
+        {lml_arithmetic_add, "90 kPa abs", "10 kPa vac", "90 kPa abs", "the remaining pressure"},
         {lml_arithmetic_add, "22:00", "06:30", "22:00", "the time between"},
         {lml_arithmetic_add, "Monday", "1 d", "Monday", "weekday"},
     };

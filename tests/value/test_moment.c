@@ -154,7 +154,7 @@ Test(moment, next_takes_nothing_else)
     lml_error err;
     for (size_t i = 0; i < sizeof others / sizeof *others; i++) {
         cr_expect_eq(lml_moment_next(&from, &others[i], &out, &err), LML_BAD_VALUE);
-        cr_expect(strstr(err.message, "next wants a time of day or a weekday"), "%s", err.message);
+        cr_expect(strstr(err.message, "next needs a time of day or a weekday"), "%s", err.message);
     }
     lml_value time = read_time("7:00");
     cr_expect_eq(lml_moment_next(&time, &time, &out, NULL), LML_BAD_VALUE);

@@ -12,7 +12,7 @@ return recipe {
   },
   allowances = {
     wax_density = ask.density { "Wax in use", default = "1 g/cm3", source = "common practice, no source" },
-    crucible    = ask.volume  { "What the crucible may hold" },
+    crucible    = ask.volume  { "Capacity of the crucible" },
     share       = ask.ratio   { "Old metal above which a person must agree", default = "50 %",
                                 source = "common practice, no source" },
     old         = ask.ratio   { "Old metal in the charge", default = "0 %",
