@@ -128,7 +128,8 @@ LML_API lml_status lml_engine_faults(lml_engine *engine, const lml_source *job,
 LML_API lml_status lml_engine_inspect(lml_engine *engine, const char *recipe, lml_text *out,
                                       lml_error *err);
 /* The JSON Schema (2020-12) of a job for the recipe: `given` holds what it asks, `house` what it
- * and the recipes that it uses allow. */
+ * and the recipes that it uses allow. NULL for the recipe: of house.json, with what the recipes on
+ * the shelf allow. */
 LML_API lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out,
                                      lml_error *err);
 /* Common slips in a recipe's text that do not make it wrong, as a JSON list of { "line", "text",

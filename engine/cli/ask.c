@@ -122,11 +122,17 @@ lml_status lml_ask_question(const lml_kit *kit, const lml_ask_step *step, lml_bu
 }
 
 /* What a recipe declares hangs on no setting: a house that is not filled in yet is no hindrance. */
-lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
+static lml_status order_alone(const lml_kit *kit, lml_task_work work, const char *recipe,
+                              lml_builder *out, lml_error *err)
 {
     lml_kit alone = *kit;
     alone.without_settings = true;
-    return order(&alone, inspect, recipe, out, err);
+    return order(&alone, work, recipe, out, err);
+}
+
+lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
+{
+    return order_alone(kit, inspect, recipe, out, err);
 }
 
 lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
@@ -136,7 +142,7 @@ lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_builder *o
 
 lml_status lml_ask_schema(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
 {
-    return order(kit, schema, recipe, out, err);
+    return order_alone(kit, schema, recipe, out, err);
 }
 
 lml_status lml_ask_reach(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)

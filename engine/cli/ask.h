@@ -24,6 +24,7 @@ lml_status lml_ask_prove(const lml_kit *kit, const char *recipe, lml_builder *ou
 /* The same, and what no proof reaches. */
 lml_status lml_ask_reach(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
 lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
+/* NULL for the recipe: of house.json. */
 lml_status lml_ask_schema(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
 typedef struct lml_sum {
     const char *expression, *unit;

@@ -320,7 +320,7 @@ lml_status lml_engine_reach(lml_engine *engine, const char *recipe, lml_text *ou
 
 lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
 {
-    if (LML_NEED(err, {"engine", engine}, {"recipe", recipe}, {"out", out}))
+    if (LML_NEED(err, {"engine", engine}, {"out", out}))
         return LML_BAD_DATA;
     return on_recipe(engine, recipe, lml_schema_write, out, err);
 }
