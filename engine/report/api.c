@@ -166,9 +166,19 @@ void lml_api_annotations(lml_builder *out)
         "---@class sheet\n---@field bench page\n---@field client page\n---@field metal page\n"
         "---@field receipt page\n---@field consent page\n---@field card page\n---@field cost page\n"
         "local sheet_methods = {}\n\n"
-        "text = {}\ncraft = {}\npi = 3.141592653589793\n---@type table<string, fun(given: table): "
-        "table>\n"
-        "use = nil\n\n");
+        "---@class recipe_members\n---@field title string\n---@field version string\n"
+        "---@field licence string\n---@field level integer\n---@field about? string\n"
+        "---@field heads? string\n---@field uses? string[]\n---@field asks? table\n"
+        "---@field allowances? table\n---@field gives? table\n"
+        "---@field work fun(job: table, house: table, sheet: sheet): table\n"
+        "---@field proofs? table[]\n\n"
+        "---@class rule_members\n---@field title? string\n---@field version string\n"
+        "---@field licence? string\n---@field about? string\n---@field uses? string[]\n"
+        "---@field asks? table\n---@field allowances? table\n"
+        "---@field work fun(job: table, house: table, sheet: sheet): table\n"
+        "---@field proofs? table[]\n\n"
+        "text = {}\ncraft = {}\npi = 3.141592653589793\n"
+        "---@class use what the recipes in `uses` give\n---@type use\nuse = nil\n\n");
     put_kinds(out);
     for (size_t i = 0; i < SECTIONS; i++)
         for (const lml_word *word = sections[i].words; word->name; word++)
