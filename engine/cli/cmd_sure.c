@@ -1,6 +1,6 @@
 #include "cli/ask.h"
 #include "cli/cmd.h"
-#include "face/job.h"
+#include "face/tries.h"
 #include "print/sureness.h"
 #include "studio/find.h"
 #include "trial/sure.h"
@@ -21,7 +21,8 @@ typedef struct draws {
 static lml_status try_job(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
 {
     const lml_job *job = request;
-    return lml_job_try(engine, job->text, job->shown, out, err);
+    lml_status status = lml_tries_open(engine, job->kept, err);
+    return status ? status : lml_tries_work(engine, job->text, job->shown, out, err);
 }
 
 static lml_status deliver(void *self, const lml_worker_pool_result *result, lml_error *err)
@@ -48,8 +49,11 @@ static lml_status put_next(draws *d, const char *shown, bool *any, lml_error *er
     lml_status status = lml_sure_next(d->sure, &text, err);
     *any = status == LML_OK && text.length > 0;
     if (*any)
-        status = lml_worker_pool_put(
-            d->pool, 0, &(lml_job){.text = {text.at, text.length}, .shown = shown}, err);
+        status = lml_worker_pool_put(d->pool, 0,
+                                     &(lml_job){.text = {text.at, text.length},
+                                                .shown = shown,
+                                                .kept = lml_sure_about(d->sure)},
+                                     err);
     lml_builder_free(&text);
     return status;
 }

@@ -1,5 +1,7 @@
 #include "face/engine.h"
 
+#include "face/tries.h"
+
 #include "base/letter.h"
 #include "base/locale.h"
 #include "report/advice.h"
@@ -54,6 +56,7 @@ void lml_engine_free(lml_engine *engine)
 {
     if (!engine)
         return;
+    lml_tries_close(engine);
     lml_warm_drop(engine);
     lml_shelf_free(&engine->shelf);
     lml_alloc alloc = engine->alloc;

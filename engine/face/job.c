@@ -227,15 +227,6 @@ lml_status lml_job_run_bare(lml_engine *engine, lml_span job, const char *shown,
     return status;
 }
 
-lml_status lml_job_try(lml_engine *engine, lml_span job, const char *shown, lml_text *result,
-                       lml_error *err)
-{
-    engine->trial = true;
-    lml_status status = lml_engine_run(engine, job.at, job.length, shown, result, err);
-    engine->trial = false;
-    return status;
-}
-
 /* A run of its own that keeps where every value came from. It costs some steps more. */
 static lml_status why_task(lml_engine *engine, const task *t, const char *figure,
                            lml_json_writer *w, lml_error *err)

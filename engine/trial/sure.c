@@ -26,6 +26,7 @@ typedef struct code {
 struct lml_sure {
     const lml_alloc *alloc;
     lml_uncertain uncertain;
+    lml_builder about; /* the paths of what is uncertain and the gives, a line each */
     figure *figure;
     size_t figures, most, block;
     double *shift;       /* of each source up and down, a row of figures each */
@@ -145,10 +146,21 @@ static lml_status get_rows(lml_sure *s, lml_error *err)
                : lml_fail(err, LML_NO_MEMORY, "out of memory for %zu draws", s->most);
 }
 
+static lml_status say_about(lml_sure *s, lml_error *err)
+{
+    for (size_t i = 0; i < s->uncertain.count; i++)
+        lml_builder_add_format(&s->about, "%s\n", s->uncertain.item[i].path);
+    for (size_t f = 0; f < s->figures; f++)
+        lml_builder_add_format(&s->about, "\n%.*s", (int)strcspn(s->figure[f].name, ".["),
+                               s->figure[f].name);
+    return lml_builder_status(&s->about, err);
+}
+
 static lml_status open(lml_sure *s, const lml_sure_orders *o, lml_error *err)
 {
     s->alloc = o->alloc;
     s->uncertain = lml_uncertain_on(o->alloc);
+    s->about = lml_builder_on(o->alloc, 0);
     s->most = o->most ? o->most : LML_SURE_MOST;
     s->block = o->block ? o->block : LML_SURE_BLOCK;
     s->goal = s->block < s->most ? s->block : s->most;
@@ -162,6 +174,8 @@ static lml_status open(lml_sure *s, const lml_sure_orders *o, lml_error *err)
         lml_uncertain_keep(&s->uncertain, reads, o->result);
         status = need_spread(s, err);
     }
+    if (status == LML_OK)
+        status = say_about(s, err);
     return status == LML_OK ? get_rows(s, err) : status;
 }
 
@@ -194,10 +208,16 @@ void lml_sure_free(lml_sure *s)
     let_go(s, s->room, s->most, sizeof *s->room);
     let_go(s, s->at, s->most * s->uncertain.sources, sizeof *s->at);
     lml_uncertain_free(&s->uncertain);
+    lml_builder_free(&s->about);
     lml_alloc_free(s->alloc, s, sizeof *s);
 }
 
 /* ---- running ---- */
+
+lml_span lml_sure_about(const lml_sure *s)
+{
+    return (lml_span){s->about.at, s->about.length};
+}
 
 lml_status lml_sure_next(lml_sure *s, lml_builder *text, lml_error *err)
 {

@@ -47,6 +47,8 @@ typedef struct lml_sure_orders {
  * that is no number, or when nothing that the job says has a spread; LML_NO_MEMORY. */
 lml_status lml_sure_open(lml_sure **out, const lml_sure_orders *orders, lml_error *err);
 void lml_sure_free(lml_sure *sure);
+/* What the jobs that are handed out are about: see lml_tries_open. */
+lml_span lml_sure_about(const lml_sure *sure);
 /* The text of the next job to run, put into an empty `text`; left empty when what was handed out
  * has to be taken first, or all is done. */
 lml_status lml_sure_next(lml_sure *sure, lml_builder *text, lml_error *err);

@@ -7,7 +7,10 @@
  * counted. */
 #define _DEFAULT_SOURCE
 #include "face/pair.h"
+#include "face/tries.h"
 #include "lemel.h"
+#include "trial/run.h"
+#include "trial/sure.h"
 
 #include <cjson/cJSON.h>
 #include <dirent.h>
@@ -409,6 +412,48 @@ static void warm(const char *job, const char *row)
     lml_engine_free(engine);
 }
 
+/* One draw of `sure`: the job's text with other figures in it, worked, and what came of it counted.
+ */
+static void draw(const char *job, const char *row)
+{
+    lml_error e;
+    lml_text as_it_stands;
+    lml_json_document *result;
+    lml_sure *sure;
+    lml_engine *engine = make_warm(job);
+    lml_alloc heap = lml_alloc_heap();
+    work(engine, job, &as_it_stands);
+    if (lml_json_read(&heap, (lml_span){as_it_stands.text, as_it_stands.length}, NULL, "result",
+                      &result, &e) ||
+        lml_sure_open(&sure,
+                      &(lml_sure_orders){.alloc = &heap,
+                                         .job = {job, strlen(job)},
+                                         .shown = "job.json",
+                                         .result = lml_json_root(result)},
+                      &e))
+        fail(row, e.message);
+    lml_json_free(result);
+    lml_text_free(engine, &as_it_stands);
+    if (lml_tries_open(engine, lml_sure_about(sure), &e))
+        fail(row, e.message);
+    while (lml_sure_draws(sure) < 3) {
+        lml_builder text = lml_builder_on(&heap, 0);
+        if (lml_sure_draws(sure) == 2)
+            CALLGRIND_START_INSTRUMENTATION;
+        if (lml_sure_next(sure, &text, &e) ||
+            lml_run_trial(engine, (lml_span){text.at, text.length}, "job.json", &result, &e) ||
+            lml_sure_take(sure, lml_json_root(result), NULL, &e))
+            fail(row, e.message);
+        lml_json_free(result);
+        lml_builder_free(&text);
+    }
+    CALLGRIND_STOP_INSTRUMENTATION;
+    CALLGRIND_DUMP_STATS_AT(row);
+    lml_tries_close(engine);
+    lml_sure_free(sure);
+    lml_engine_free(engine);
+}
+
 /* The same job with another policy in the place of its own, and the two results compared. */
 static void compare_pair(const char *job, const char *row, bool keeps)
 {
@@ -523,6 +568,7 @@ static const struct row {
     {"cold small job", cold, small_job, 0},
     {"warm small job", warm, small_job, 0},
     {"warm main job", warm, main_job, 0},
+    {"a draw of the main job", draw, main_job, 0},
     {"a pair compared", compared, main_job, 0},
     {"a pair, one side kept", compared_with_kept, main_job, 0},
     {"100 old pieces", warm, pieces, FEW},
