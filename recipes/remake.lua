@@ -109,16 +109,11 @@ local function fit_lots(run)
   return names and fit
 end
 
--- Where the piece goes. A house's place that no law on marks is kept for, an invented one, is left to be asked.
-local function destination(run)
-  local home = run.house.place
-  return run.job.destination or home and places.code(home) and home or nil
-end
-
 -- What the charge is made to, by the house's rule; nil and why there is none.
 local function target_of(run)
   local job = run.job
-  local rule = use.rule_target { target = job.target, mark = job.mark, soldered = not job.solder:is_zero(), place = destination(run) }
+  local rule = use.rule_target { target = job.target, mark = job.mark, soldered = not job.solder:is_zero(),
+                                 place = places.destination(job.destination, run.house.place) }
   if withheld(rule, "alloy_to") then
     run.sheet:stop("target", "The house's rule for the target fineness stops the job: weigh nothing out, set no furnace", MELTED)
     return nil, "the house's rule for the target stops"
@@ -348,7 +343,7 @@ local function mark(run)
     return run.leave("Mark", "the fineness of the charge is not known")
   end
   local of_charge = text.fill("{f} ± {u} ‰", { f = run.charge.fineness, u = run.charge.spread:number "Δ‰" })
-  local piece = { mark = job.mark, place = destination(run), date = job.date, body = run.finished, body_fineness = Q(of_charge),
+  local piece = { mark = job.mark, destination = job.destination, date = job.date, body = run.finished, body_fineness = Q(of_charge),
                   parts = job.parts, solder = job.solder, solder_fineness = job.solder_fineness }
   local marked = use.mark(piece)
   keep(out, marked, { "average", "stamp" })

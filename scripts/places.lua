@@ -51,6 +51,11 @@ local function name(wanted)
   return found and names[found][1]
 end
 
+-- Where a piece goes: as the job says, else to where the house is; nil where the house is at none of these places.
+local function destination(said, home)
+  return said or home and code(home) and home or nil
+end
+
 -- What a table keeps for a place, its rows under such codes; nil where it keeps none. A table may have rows of its own
 -- that are no place ("ISO"), written as they are.
 local function row(by_code, wanted)
@@ -60,4 +65,4 @@ local function row(by_code, wanted)
   end
 end
 
-return { code = code, name = name, row = row, names = names }
+return { code = code, destination = destination, name = name, row = row, names = names }

@@ -222,7 +222,7 @@ local function mark_others(job, house, sheet, place, groups, said)
       print_law(sheet.cost, p, place)
       sheet.card:line("Mark on the " .. metal, p.text)
       remark_on_mark(found, job, house, sheet, suffix)
-      if job.place and not (said and said.as_of == p.as_of and said.known == p.known) then remark_on_row(p, job.date, sheet, suffix) end
+      if place ~= mark_law.unsaid and not (said and said.as_of == p.as_of and said.known == p.known) then remark_on_row(p, job.date, sheet, suffix) end
       if p.row.note then sheet.piece:note("place" .. suffix, text.fill("{place}: {words}", { place = place.name, words = p.row.note })) end
     else
       sheet.piece:confirm("unmarked" .. suffix, text.fill("{why}. Whether the rest may be marked if {parts} is not is for {who} to decide",
@@ -230,7 +230,7 @@ local function mark_others(job, house, sheet, place, groups, said)
     end
     ask_joint(found, job, sheet, suffix)
   end
-  if #groups > 1 and job.place then
+  if #groups > 1 and place ~= mark_law.unsaid then
     local rule = mark_law.mixed_rule(place, groups)
     if rule then
       sheet.piece:note("mixed", text.fill("Several precious metals in {place}: {rule}", { place = place.name, rule = rule }))
