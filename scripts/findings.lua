@@ -12,7 +12,7 @@ local intake = require "intake"
 
 -- What holds of the bag as a whole, and what a piece in doubt withholds of it: what it counts in, and no more. One that
 -- counts for nothing takes nothing from the sound ones; no offer is made while it is to be melted.
-local MONEY = { "offer", "offer_above", "offered_on", "lots", "handed_fine", "handed_low", "handed_spread" }
+local MONEY = { "offer", "offer_above", "offered_on", "lots", "handed_fine", "handed_low", "handed_spread", "handed_by_owner" }
 local OFFER = { "offer", "offer_above" }
 
 local function is_handed_over(p) return p.wish == "refine" or p.wish == "melt" and p.consent end
@@ -24,7 +24,7 @@ local function counted_in(a)
   local names = { "offer", "offer_above", "offered_on" }
   if p.wish == "melt" then table.insert(names, "lots") end
   if is_handed_over(p) then
-    for _, name in ipairs { "handed_fine", "handed_low", "handed_spread" } do table.insert(names, name) end
+    for _, name in ipairs { "handed_fine", "handed_low", "handed_spread", "handed_by_owner" } do table.insert(names, name) end
   end
   return names
 end

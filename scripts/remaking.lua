@@ -120,18 +120,17 @@ local function comes_back(job)
   return lines
 end
 
--- What an offer says that the client's metal is taken to be: what it held then, else what is surely in it, where it stays one
--- owner's. Several owners' metal is not parted here.
+-- What an offer says that the metal of each owner is taken to be: what it held then, else what is surely in it, where it stays
+-- theirs.
 local function agreed(job, surely)
   local held = job.offered and not job.offered.changed and job.offered.promised.agreed
   if held then return held end
-  local owner
-  for _, p in ipairs(job.old_metal) do
-    if owner and p.owner ~= owner then return nil end
-    owner = p.owner
+  if job.client_metal ~= "worked" or not surely then return nil end
+  local list = {}
+  for owner, fine in pairs(surely) do
+    if not fine:is_zero() then table.insert(list, { owner = owner, fine = fine }) end
   end
-  if job.client_metal ~= "worked" or not owner or not surely then return nil end
-  return { { owner = owner, fine = surely } }
+  return #list > 0 and list or nil
 end
 
 -- Parts that are not cast here, all together.

@@ -81,6 +81,9 @@ local function of_metal(metal, assessed, price, job, house)
   v.pieces = counted(assessed, metal)
   local over = pick(assessed, metal, function(a) return findings.is_handed_over(a.piece) end)
   v.all, v.handed = intake.total(v.pieces, house.confidence, metal), intake.total(over, house.confidence, metal)
+  local _, of_each = intake.by_owner(over, v.handed, true)
+  v.handed_by_owner = {}
+  for owner, fine in pairs(of_each) do v.handed_by_owner[owner] = fine:down_to(CENTIGRAM_OF_TEN) end
   v.sums = together(v.pieces, v)
   v.back = pick(assessed, metal, comes_back)
   local sold = pick(assessed, metal, function(a) return not comes_back(a) end)
