@@ -266,6 +266,12 @@ LML_API lml_status lml_engine_again(lml_engine *engine, const lml_text *was, con
  * LML_OVERFLOW, LML_LIMIT, LML_NO_MEMORY. */
 LML_API lml_status lml_engine_book(lml_engine *engine, const lml_source *jobs, size_t count,
                                    const char *at, lml_text *out, lml_error *err);
+/* The text of one of these jobs, `jobs[job]`, for a charge that takes metal out of the safe: each
+ * of its "lots" that says what it is taken out of ("from") has a member "held" put in, with what
+ * the book holds of it. What the job took itself by then is still there for it. Statuses as of
+ * lml_engine_book, and LML_BAD_DATA for a `job` that is none of them. */
+LML_API lml_status lml_engine_book_held(lml_engine *engine, const lml_source *jobs, size_t count,
+                                        size_t job, const char *at, lml_text *out, lml_error *err);
 
 /* How sheets are drawn: `page` "bench", "client,metal" or others, NULL for all that hold something;
  * `width` in columns, 0 for 80; `bold` with the escapes of a terminal; `landscape` two columns side
