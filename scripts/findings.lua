@@ -15,6 +15,7 @@ local intake = require "intake"
 local MONEY = { "offer", "offer_above", "offered_on", "lots", "handed_fine", "handed_low", "handed_spread", "handed_by_owner" }
 local OFFER = { "offer", "offer_above" }
 
+-- Whether the client gives the piece away: to be refined, or to be melted with their consent.
 local function is_handed_over(p) return p.wish == "refine" or p.wish == "melt" and p.consent end
 
 local function counted_in(a)
@@ -31,6 +32,7 @@ end
 
 local function wants_melt(p) return p.wish == "melt" or p.wish == "refine" or p.wish == "undecided" end
 
+-- A fineness that was found, as it is printed: down to 0.1 ‰.
 local function shown(f) return f:down_to "0.1 ‰" end
 
 local function called(a) return stamps.names[a.metal] end

@@ -193,6 +193,7 @@ local function surely(t, stamped)
   end
 end
 
+-- The row of a word that may mean plated goods, but need not; nil where there is none.
 local function perhaps(t)
   local all = readings(t, letters.without)
   local found = phrase_in(all, false, true)

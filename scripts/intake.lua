@@ -23,6 +23,7 @@ local WIDEST = 150
 -- for silver (from memory, unverified). Of gold the house says it.
 local ORDER = { "Au", "Pt", "Pd", "Ag" }
 local LEAST = { Pt = Q "500 ‰ Pt", Pd = Q "500 ‰ Pd", Ag = Q "500 ‰ Ag" }
+-- The least fineness at which metal is taken in.
 local function least(metal, house) return LEAST[metal] or house.least_gold end
 
 -- A fineness without its spread, which is reckoned apart.
@@ -269,7 +270,7 @@ local function in_shares(a)
   return shares
 end
 
--- Whose the metal is that is surely there: the low bound of all, shared as each owner's pieces hold it fine. Gives a list of
+-- Whose the guaranteed metal is: the low bound of all, shared as each owner's pieces hold it fine. Gives a list of
 -- names and one of fine metal by name. A piece that several own together is parted, or, `undivided`, stays under its owner's name.
 local function by_owner(assessed, all, undivided)
   local names, held = {}, {}

@@ -28,6 +28,8 @@ local function mixed(powder, water, ratio)
   local w = WATER_HEAT * ratio / (POWDER_HEAT + WATER_HEAT * ratio)
   return powder + w * (water - powder)
 end
+
+-- How warm the water must be for a slurry of that temperature, from powder of that temperature.
 local function water_for(slurry, powder, ratio)
   return slurry + POWDER_HEAT / (WATER_HEAT * ratio) * (slurry - powder)
 end

@@ -18,8 +18,6 @@ local KIND = {}
 for i = 1, 10 do KIND[("0123456789"):sub(i, i)] = "digit" end
 for i = 1, 26 do KIND[("ABCDEFGHIJKLMNOPQRSTUVWXYZ"):sub(i, i)] = "letter" end
 
--- The words of a text in capitals, a blank on either side of each, and whether any has an accent. `letters` is `with` or
--- `without` accents. Figures are words of their own ("20MICRONS"), and with `decimals` a point between two of them stays.
 local function read(t, letters, decimals)
   local out, i, last, accented = {}, 1, nil, false
   t = t:upper()
@@ -49,6 +47,9 @@ end
 
 -- Whoever looks at a piece reads its few texts again and again: each is taken apart once.
 local known = { [with_accent] = { [true] = {}, [false] = {} }, [without] = { [true] = {}, [false] = {} } }
+-- The words of a text in capitals, a blank on either side of each, and whether any has an accent. `letters` is `with` or
+-- `without` accents. Figures are words of their own ("20MICRONS"), and with `decimals` a point between two of them stays.
+--     letters.words("Gold 750!", letters.without):trim()   -- GOLD 750
 local function words(t, letters, decimals)
   local texts = known[letters][decimals or false]
   local found = texts[t]

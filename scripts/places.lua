@@ -37,6 +37,7 @@ for code, list in pairs(names) do
 end
 
 -- The code of a place, or nil where none of it is known. Points are left out: "U.S." is US.
+--     places.code "U.S."   -- US
 local function code(wanted)
   local plain = table.concat(wanted:trim():lower():split("."))
   local part = plain:split("-")
@@ -46,6 +47,8 @@ local function code(wanted)
   return by_name[plain]
 end
 
+-- The name of a place by its code or any of its names; nil where it is not known.
+--     places.name "U.S."   -- United States
 local function name(wanted)
   local found = code(wanted)
   return found and names[found][1]

@@ -107,6 +107,7 @@ local function lengthen(segments, step, minutes, soft)
   end
 end
 
+-- The minutes of all segments together.
 local function length(segments)
   local total = 0
   for _, s in ipairs(segments) do total = total + s.minutes end
@@ -123,6 +124,7 @@ local function within(window, t)
   return m > window.from or m < window.to
 end
 
+-- Whether nobody is awake at that minute of the day.
 local function asleep(p, t) return p.sleep ~= nil and within(p.sleep, t) end
 
 -- The last moment at or before t at which somebody is awake.
@@ -169,6 +171,7 @@ local function by_band(p, s, minutes, finish, add)
   end
 end
 
+-- The most power that the program draws.
 local function peak(p, segments)
   local most = 0
   for _, s in ipairs(segments) do most = max(most, power(p, s, s.from), power(p, s, s.to)) end
@@ -215,6 +218,7 @@ local function lay_out(p, before, after, best)
   return list
 end
 
+-- How hot the program is at that minute; nil before and after it.
 local function temperature_at(laid, t)
   for _, l in ipairs(laid) do
     if t >= l.begins and t <= l.ends then return l.segment.from + l.segment.rate * (t - l.begins) end

@@ -22,7 +22,10 @@ local function stones_with(stones, fields, is_due)
   end
   return out
 end
+
+-- The stones that are set, as the recipe stone asks for them.
 local function stones_to_set(stones) return stones_with(stones, gems.fields, function(s) return s.cut end) end
+-- All stones, as the quote asks for them.
 local function stones_to_price(stones) return stones_with(stones, quote_asks.stone_fields, function() return true end) end
 
 -- The figure of a step, or nil where the step was left out or a stop withholds it.
@@ -97,6 +100,7 @@ local function patterns_of(rings)
   return list, finished
 end
 
+-- The names of the job's rings, in order.
 local function ring_names(job)
   local names = {}
   for i, r in ipairs(job.rings) do names[i] = r.name end
@@ -157,6 +161,8 @@ end
 -- Metal that was weighed out or came back from the flask, or a reading at the pour: from here on its gates are worked.
 local AFTER = { charge = true, lit = true, flask = true, ["flask held"] = true, metal = true, blanked = true, ["blanked after"] = true, gauge = true, poured = true,
                 tree = true, ["raw casting"] = true, button = true }
+
+-- Whether the record shows that the charge was weighed out, or anything that comes after.
 local function is_weighed_out(record)
   for _, e in ipairs(record) do
     if AFTER[e.what] or e.mass and e.what:starts "weighed " then return true end

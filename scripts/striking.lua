@@ -82,6 +82,7 @@ end
 -- What cannot well be of the masses and days of a job. Common practice, no source.
 local FAR = 10   -- the whole over its metal
 local SMALL = { jewellery = true, filigree = true, ["watch case"] = true }
+-- Points to confirm where a mass was probably meant in carats, or is more than such an article has.
 local function ask_doubts(job, metal_mass, sheet)
   local function in_carats(code, called, mass)
     local question = misread.carats(called, mass)
@@ -100,6 +101,7 @@ local function ask_doubts(job, metal_mass, sheet)
   end
 end
 
+-- Which law sets the mark, how it is known, and who applies it.
 local function print_law(page, p, place)
   page:line("The law", p.law)
   page:line("How this is known", p.as_of and text.fill("{known}, as of {date}", { known = p.known, date = p.as_of }) or p.known)
@@ -108,6 +110,7 @@ end
 
 -- What must be said about the table itself: what of it was never read, and its age beside the day, either way.
 local FOR_ALL = { all_jobs = true }   -- who looked a row of law up need not do it for each job
+-- What is to be known of the row of the table of marks: that it is from memory, undated or old.
 local function remark_on_row(p, date, sheet, suffix)
   local memory, of = p.row.known == mark_law.memory, { place = p.place.name, date = p.as_of, day = date }
   if memory and not p.as_of then
@@ -131,6 +134,7 @@ local function remark_on_row(p, date, sheet, suffix)
   end
 end
 
+-- Notes of the place, and other metal in the piece that has marks of its own.
 local function remark_on_article(p, job, sheet)
   local place = p.place
   for _, words in ipairs { place.note or "", p.row.note or "" } do

@@ -8,7 +8,7 @@ local stamps = require "stamps"
 
 local CENTIGRAM_OF_TEN = "0.0001 g"   -- a tenth of a milligram, as fine metal is printed
 
--- The metal that the figures of a bag are of, when nobody says: the first of gold, platinum, palladium and silver that a piece
+-- The metal that the figures of a bag are of, unless the job says: the first of gold, platinum, palladium and silver that a piece
 -- of it may count as.
 local function main_metal(assessed)
   for _, metal in ipairs(intake.order) do
@@ -27,7 +27,10 @@ local function pick(assessed, metal, is_due)
   end
   return list
 end
+
+-- The pieces of one metal that are counted.
 local function counted(assessed, metal) return pick(assessed, metal, function() return true end) end
+-- The pieces of any metal that are counted.
 local function counted_all(assessed)
   local list = {}
   for _, a in ipairs(assessed) do

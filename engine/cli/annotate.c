@@ -1,6 +1,7 @@
 #include "cli/annotate.h"
 
 #include "cli/ask.h"
+#include "report/api_script.h"
 #include "value/wanted.h"
 
 #include <string.h>
@@ -155,29 +156,59 @@ static void append_recipe(lml_builder *out, const char *recipe, const lml_json *
         append_rule(out, recipe, point);
 }
 
+/* What a script gives back, by the comments in it. */
+static void append_script(lml_builder *out, const char *script, lml_span text)
+{
+    lml_script_function f;
+    lml_builder_add_format(out, "---@class script_%s\n", script);
+    for (size_t at = 0; lml_api_script_next(text, &at, &f);) {
+        lml_builder_add_text(out, "---@field ");
+        lml_builder_add_span(out, f.name);
+        lml_builder_add_text(out, f.takes.length ? " fun" : " any");
+        lml_builder_add_span(out, f.takes);
+        lml_builder_add_text(out, f.takes.length ? ": any " : "");
+        lml_api_script_sentence(f.comment, out);
+        lml_builder_add_char(out, '\n');
+    }
+    lml_builder_add_format(out,
+                           "\n---@param script \"%s\"\n---@return script_%s\n"
+                           "function require(script) end\n\n",
+                           script, script);
+}
+
 /* A name with a hyphen can be no member that is read with a dot. */
 static bool has_a_class(const lml_kit_text *text)
 {
-    return text->what == LML_PUT_RECIPE && !strchr(text->name, '-');
+    return !strchr(text->name, '-');
+}
+
+static lml_status annotate_recipe(lml_call *call, const lml_kit *kit, const char *recipe,
+                                  lml_builder *out, lml_error *err)
+{
+    lml_builder answer = lml_builder_on(&call->alloc, 0);
+    lml_json_document *about = NULL;
+    lml_status status = lml_ask_inspect(kit, recipe, &answer, err);
+    if (status == LML_OK)
+        status = lml_ask_parse(call, &answer, &about, err);
+    if (status == LML_OK)
+        append_recipe(out, recipe, lml_json_root(about));
+    lml_json_free(about);
+    lml_builder_free(&answer);
+    return status == LML_NO_MEMORY ? status : LML_OK;
 }
 
 lml_status lml_annotate_recipes(lml_call *call, const lml_kit *kit, lml_builder *out,
                                 lml_error *err)
 {
-    for (size_t i = 0; i < kit->count; i++) {
-        lml_builder answer = lml_builder_on(&call->alloc, 0);
-        lml_json_document *about = NULL;
-        if (!has_a_class(&kit->texts[i]))
+    lml_status status = LML_OK;
+    for (size_t i = 0; i < kit->count && status == LML_OK; i++) {
+        const lml_kit_text *text = &kit->texts[i];
+        if (!has_a_class(text))
             continue;
-        lml_status status = lml_ask_inspect(kit, kit->texts[i].name, &answer, err);
-        if (status == LML_OK)
-            status = lml_ask_parse(call, &answer, &about, err);
-        if (status == LML_OK)
-            append_recipe(out, kit->texts[i].name, lml_json_root(about));
-        lml_json_free(about);
-        lml_builder_free(&answer);
-        if (status == LML_NO_MEMORY)
-            return status;
+        if (text->what == LML_PUT_RECIPE)
+            status = annotate_recipe(call, kit, text->name, out, err);
+        else if (text->what == LML_PUT_SCRIPT)
+            append_script(out, text->name, (lml_span){text->text.at, text->text.length});
     }
-    return lml_builder_status(out, err);
+    return status == LML_OK ? lml_builder_status(out, err) : status;
 }

@@ -14,7 +14,8 @@
 #include "terminal/call.h"
 #include "worker/kit.h"
 
-/* Appended to what lml_api_annotations writes. A recipe that cannot be read is left out. */
+/* Also what the scripts give back, for `require`. Appended to what lml_api_annotations writes. A
+ * recipe that cannot be read is left out. */
 lml_status lml_annotate_recipes(lml_call *call, const lml_kit *kit, lml_builder *out,
                                 lml_error *err);
 

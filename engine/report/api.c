@@ -109,6 +109,11 @@ void lml_api_guide(lml_builder *out)
         for (const lml_word *word = sections[i].words; word->name; word++)
             put_row(out, &sections[i], word);
     }
+    lml_builder_add_text(
+        out, "\n## Scripts\n\nWhat comes with lemel under `scripts/`, for `require`: a recipe "
+             "begins with `local costs = require \"costs\"`. The functions are\ndescribed as "
+             "they are in the files themselves, which also name the source of each figure. "
+             "Those of one recipe alone may change\nwith it.\n");
 }
 
 /* ---- annotations ---- */
