@@ -149,6 +149,10 @@ static const lml_shape confirmed = {.wanted = LML_WANT_RECORD,
                                     .fields = confirmed_fields,
                                     .field_count = COUNT(confirmed_fields)};
 
+static const lml_shape readings = {.wanted = LML_WANT_RECORD,
+                                   .title = "What was read together, by its place in the job",
+                                   .of = &anything};
+
 static const lml_shape job_fields[] = {
     VERSION_FIELD,
     SCHEMA_FIELD,
@@ -197,6 +201,11 @@ static const lml_shape job_fields[] = {
      .title = "What was weighed and measured; entries are only added",
      .optional = true,
      .of = &lml_shapes_record_entry},
+    {.wanted = LML_WANT_LIST,
+     .name = "readings",
+     .title = "From how many readings a spread was found, or the readings; for lemel sure",
+     .optional = true,
+     .of = &readings},
     {.wanted = LML_WANT_LIST,
      .name = "offers",
      .title = "Offers to the client and their outcome; lemel offer adds to it",

@@ -334,6 +334,14 @@ lml_status lml_sure_take(lml_sure *s, const lml_json *result, const lml_error *w
     return s->draws_in == s->goal ? end_block(s, err) : LML_OK;
 }
 
+lml_status lml_sure_sum_up(lml_sure *s, lml_error *err)
+{
+    lml_status status = LML_OK;
+    for (size_t f = 0; f < s->figures && status == LML_OK; f++)
+        status = sum_up(s, f, 0, s->draws_in, &s->figure[f].found, err);
+    return status;
+}
+
 bool lml_sure_done(const lml_sure *s)
 {
     return s->draws_in == s->goal && s->draws_in > 0;
@@ -474,6 +482,18 @@ static const lml_uncertain_item *item_of(const lml_sure *s, size_t source)
     return &s->uncertain.item[i];
 }
 
+/* What was read together is told as one: the sources behind its first are added to that. */
+static void join_parts(const lml_sure *s, double *part)
+{
+    for (size_t set = 0; set < s->uncertain.sets; set++) {
+        const lml_uncertain_set *of = &s->uncertain.set[set];
+        for (size_t k = 1; k < of->size; k++) {
+            part[of->source[0]] += part[of->source[k]];
+            part[of->source[k]] = 0;
+        }
+    }
+}
+
 /* Those that matter, the largest first. What chance alone would give is none. */
 static void put_parts(lml_json_writer *w, const lml_sure *s, size_t f)
 {
@@ -481,6 +501,7 @@ static void put_parts(lml_json_writer *w, const lml_sure *s, size_t f)
     const double noise = 10 / (double)s->figure[f].found.count;
     for (size_t source = 0; source < s->uncertain.sources; source++)
         part[source] = part_of(s, f, source);
+    join_parts(s, part);
     name(w, "from");
     lml_json_write_open_list(w);
     for (int shown = 0; shown < PARTS_SHOWN; shown++) {
@@ -544,7 +565,8 @@ static void put_inputs(lml_json_writer *w, const lml_sure *s)
             name(w, "name");
             lml_json_write_text(w, item->name);
         }
-        const lml_uncertain_item *first = item_of(s, item->source);
+        size_t source = item->set ? s->uncertain.set[item->set - 1].source[0] : item->source;
+        const lml_uncertain_item *first = item_of(s, source);
         if (first != item)
             lml_json_write_member(w, "with", first->path);
         lml_json_write_close(w);
