@@ -67,7 +67,8 @@
       "adopt only the recipe or pack with that digest")                                            \
     X(MERGE, "--merge", NULL, NULL, "adopt", "merge the changes made here with those of the pack") \
     X(QUIET, "--quiet", "-q", NULL, NULL, "say only what was asked for")                           \
-    X(VERBOSE, "--verbose", "-v", NULL, NULL, "show the sandbox limits on this system")            \
+    X(VERBOSE, "--verbose", "-v", NULL, NULL,                                                      \
+      "show the sandbox limits, and of an error the line of lemel's recipe")                       \
     X(HELP, "--help", "-h", NULL, NULL, "this help")                                               \
     X(VERSION, "--version", NULL, NULL, NULL, "the version")
 
