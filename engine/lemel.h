@@ -117,6 +117,15 @@ typedef struct lml_source {
     size_t length;
     const char *shown;
 } lml_source;
+/* A job may list others by file ("jobs"), such as the flasks of one kiln. Nothing is read here:
+ * `listed` are their texts, in that order. Each is run, and `after` is the job with what its recipe
+ * asks of them in it, every other byte as it was, to be given to lml_engine_run and the others; one
+ * that lists none is handed back as it is. LML_BAD_DATA for a job that is listed twice, lists
+ * itself or lists others itself, for a recipe that reads no other jobs, and where the number of
+ * texts is another; LML_LIMIT for more than 100; and as lml_engine_run of each. */
+LML_API lml_status lml_engine_gather(lml_engine *engine, const char *job, size_t length,
+                                     const char *shown, const lml_source *listed, size_t count,
+                                     lml_text *after, lml_error *err);
 /* All that is wrong in a job, a house and prices, where lml_engine_run would tell the first: a JSON
  * list of { "file", "line", "path", "message", "hint" }, empty where nothing is. file, line and
  * path are left out where it has no place. Each may be NULL: the house and the prices that were put

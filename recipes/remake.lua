@@ -75,7 +75,7 @@ local function need(run)
 end
 
 -- Whether the client's metal may be melted, by the house's rule. What is poured is poured.
-local MELTED = { "weigh", "fineness", "charge", "furnace_at", "pour_at", "light", "go" }
+local MELTED = { "weigh", "fineness", "charge", "furnace_at", "pour_at", "light", "go", "in_kiln" }
 local function check_may_melt(run)
   local pieces = {}
   for _, l in ipairs(run.lots) do
@@ -157,6 +157,7 @@ local function charge(run)
   elseif not target then
     return run.leave("Charge", no_target)
   elseif not read(run.need, "charge") or run.old and withheld(run.old, "lots") then
+    run.charge_stopped = true
     return run.leave("Charge", "a stop above withholds what it needs")
   elseif #run.lots == 0 then
     return run.leave("Charge", "no lot may be melted")
@@ -164,6 +165,7 @@ local function charge(run)
   run.lots = fit_lots(run)
   if not run.lots or #run.lots == 0 then
     run.lots = {}
+    run.charge_stopped = true
     run.sheet:stop("lots", "The house's rule allows none of the lots in this charge: weigh nothing out and set no furnace", MELTED)
     return run.leave("Charge", "the house's rule allows no lot")
   end
@@ -220,6 +222,13 @@ local function melt(run)
   keep(run.out, run.melt, { "pour_at", "furnace_at", "melting_time" })
 end
 
+-- Whether no stop above keeps the tree out of its flask or the metal out of the crucible; what is poured is poured.
+local function may_be_cast(run)
+  if weighings.round(run.job.record).done then return true end
+  local invested = run.out.powder ~= nil or weighings.found(run.job.record, "gloss off", "at") ~= nil
+  return invested and not run.charge_stopped and (not run.charge or read(run.charge, "weigh") ~= nil)
+end
+
 -- When the kiln has to start, and who has to be where.
 local function day(run)
   local job = run.job
@@ -229,8 +238,9 @@ local function day(run)
   if not run.placed then return run.leave("Burnout", job.tree and "a stop above withholds the flask" or "no flask is given") end
   if not run.liquidus then return run.leave("Burnout", "the melting range is not known") end
   if run.melt and not read(run.melt, "pour_at") then return run.leave("Burnout", "the melt above is stopped") end
-  local kiln = use.day { pour = job.pour, mould = job.mould, date = job.date, range_asked = run.melt ~= nil,
-                         load = { remaking.flask_in_kiln(job, run, run.placed, run.wet, run.flask_wanted, read(run.melt, "melting_time")) } }
+  local flask = remaking.flask_in_kiln(job, run, run.placed, run.wet, run.flask_wanted, read(run.melt, "melting_time"))
+  local kiln = use.day { pour = job.pour, mould = job.mould, date = job.date, range_asked = run.melt ~= nil, load = { flask } }
+  if may_be_cast(run) then run.out.in_kiln = remaking.handed_over(job, run, flask) end
   run.planned = true   -- and with it the quench was asked about
   keep(run.out, kiln, { "start", "load_by", "gloss_off_by", "at_waking", "program", "pours", "hands", "nearest_pour" })
   local pours = read(kiln, "pours")

@@ -4,6 +4,7 @@ local flask = ask.record { "A flask", apart = "name", fields = {
   name        = ask.text   { "What it is called" },
   diameter    = ask.length { "Inside diameter", from = "20 mm", to = "300 mm" },
   height      = ask.length { "Height", from = "20 mm", to = "400 mm" },
+  count       = ask.whole  { "How many of it the studio has", from = 1, to = 1000, default = 1, source = "one unless said" },
   cone        = ask.volume { "Volume of the cone on its base", default = "0 mL", source = "a flat base; the powder is then a little over" },
   cone_height = ask.length { "Height of the cone", optional = true },
   cost        = ask.money  { "What one filling costs, kiln and all", optional = true },

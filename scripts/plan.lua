@@ -133,6 +133,17 @@ local function awake_before(p, t)
   return t - (t - p.sleep.from) % DAY
 end
 
+-- The last moment at or before t that ends a stretch of `minutes` in which somebody is awake; t itself where no such stretch
+-- fits into a day.
+local function awake_through(p, t, minutes)
+  local ends = awake_before(p, t)
+  if minutes == 0 or not p.sleep or minutes > (p.sleep.from - p.sleep.to) % DAY then return ends end
+  local begins = ends - minutes
+  local after = p.sleep.to - p.sleep.from
+  local woken = ends - (ends - p.sleep.to) % DAY   -- when the day began that it ends in
+  return begins >= woken and ends or woken - after % DAY
+end
+
 local function span_of(window)
   local span = (window.to - window.from) % DAY
   return span == 0 and DAY or span
@@ -227,4 +238,4 @@ local function temperature_at(laid, t)
 end
 
 return { slowest = slowest, build = build, minutes_above = minutes_above, lengthen = lengthen, length = length, search = search, nearest = nearest, lay_out = lay_out, by_band = by_band, each_overlap = each_overlap, peak = peak,
-         asleep = asleep, awake_before = awake_before, load_before = load_before, temperature_at = temperature_at, day = DAY }
+         asleep = asleep, awake_before = awake_before, awake_through = awake_through, load_before = load_before, temperature_at = temperature_at, day = DAY }

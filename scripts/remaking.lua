@@ -158,6 +158,14 @@ local function flask_in_kiln(job, melted, placed, water, temperature, melting)
            poured = weighings.round(job.record).poured }
 end
 
+-- The same as a casting day of several jobs takes it: of the metal its parts, since its name may be known to nobody else.
+local function handed_over(job, run, flask)
+  local metal = flask.metal
+  return { flask = flask.name, diameter = flask.diameter, height = flask.height, pattern = flask.pattern, mould = job.mould, temperature = flask.temperature,
+           pour = job.pour, name = metal.name ~= "" and metal.name or nil, composition = metal.composition, solidus = metal.solidus, liquidus = run.liquidus,
+           colour = flask.colour, melting = flask.melting, investing = run.out.working_time, water = flask.water, gloss_off = flask.gloss_off, poured = flask.poured }
+end
+
 -- Metal that was weighed out or came back from the flask, or a reading at the pour: from here on its gates are worked.
 local AFTER = { charge = true, lit = true, flask = true, ["flask held"] = true, metal = true, blanked = true, ["blanked after"] = true, gauge = true, poured = true,
                 tree = true, ["raw casting"] = true, button = true }
@@ -215,5 +223,5 @@ local function received(job)
 end
 
 return { received = received, agreed = agreed, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
-         counted_in = counted_in, others_handed = others_handed, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
+         counted_in = counted_in, others_handed = others_handed, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, handed_over = handed_over, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
          is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }

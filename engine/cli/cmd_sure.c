@@ -222,6 +222,8 @@ lml_status lml_cmd_sure(lml_call *call, lml_error *err)
         status = lml_job_text_read(call, &target, &job, err);
     if (status == LML_OK)
         status = lml_job_text_put(call, 1 + figures, &job, err);
+    if (status == LML_OK)
+        status = lml_ask_gather(&kit, &job, err);
     if (status == LML_OK) {
         orders.job = (lml_span){job.text.at, job.text.length};
         orders.shown = job.shown;

@@ -152,6 +152,8 @@ static const lml_shape confirmed = {.wanted = LML_WANT_RECORD,
 static const lml_shape readings = {.wanted = LML_WANT_RECORD,
                                    .title = "What was read together, by its place in the job",
                                    .of = &anything};
+static const lml_shape file_name = {
+    .wanted = LML_WANT_TEXT, .title = "A job's file", .example = "cuff-links.json"};
 
 static const lml_shape job_fields[] = {
     VERSION_FIELD,
@@ -180,6 +182,17 @@ static const lml_shape job_fields[] = {
     {.wanted = LML_WANT_RECORD,
      .name = "given",
      .title = "What the recipe asks",
+     .optional = true,
+     .of = &anything},
+    {.wanted = LML_WANT_LIST,
+     .name = "jobs",
+     .title = "Other jobs that the recipe reads, by file, counted from the folder of this one",
+     .optional = true,
+     .example = "[\"cuff-links.json\"]",
+     .of = &file_name},
+    {.wanted = LML_WANT_LIST,
+     .name = LML_LISTED,
+     .title = "What came of these jobs; lemel puts it in, nobody writes it",
      .optional = true,
      .of = &anything},
     {.wanted = LML_WANT_YES_NO,

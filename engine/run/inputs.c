@@ -11,6 +11,7 @@
 #include "cell/state.h"
 #include "cell/view.h"
 #include "cell/what.h"
+#include "file/shapes.h"
 #include "value/wanted.h"
 
 #include <math.h>
@@ -199,14 +200,14 @@ static void push_set(lua_State *L, lml_run *run, const lml_shape *f, const lml_j
     lua_remove(L, -2);
 }
 
-/* An ask called `date`, `record` or `offered` is filled from the job's own when `given` has none;
- * the end of a job has a date of its own. */
+/* An ask called `date`, `record`, `listed` or `offered` is filled from the job's own when `given`
+ * has none; the end of a job has a date of its own. */
 const lml_json *lml_inputs_given(const lml_run *run, const lml_shape *f)
 {
     const lml_json *node = lml_json_member(run->given, f->name);
     if (node)
         return node;
-    if (strcmp(f->name, "record") == 0)
+    if (strcmp(f->name, "record") == 0 || strcmp(f->name, LML_LISTED) == 0)
         return lml_json_member(run->job, f->name);
     if (strcmp(f->name, "date") == 0)
         return lml_json_member(run->closing ? run->closing : run->job, f->name);

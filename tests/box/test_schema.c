@@ -107,12 +107,13 @@ static void hold_job(lml_engine *engine, const cJSON *jobs, const cJSON *results
     expect_fit(jobs, job, name);
     expect_fit(own, job, name);
 
-    char *text = cJSON_PrintUnformatted(job);
+    char *text = shipped_gathered(engine, cJSON_PrintUnformatted(job));
     cJSON *result = shipped_run(engine, text);
     expect_fit(results, result, name);
     free(text);
 
     cJSON *given = cJSON_GetObjectItemCaseSensitive(job, "given");
+    given = given ? given : cJSON_AddObjectToObject(job, "given");
     cJSON_AddStringToObject(given, "what_no_recipe_asks", "1 g");
     expect_misfit(own, job, "an unknown ask");
     cJSON_Delete(result);
