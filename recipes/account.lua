@@ -2,6 +2,7 @@
 -- still here, or lost. The loss is the difference of the weighings. What a client reads can be added up on a pocket
 -- calculator.
 
+local flows     = require "flows"
 local ledger    = require "ledger"
 local owners    = require "owners"
 local metal_prices = require "metal_prices"
@@ -159,6 +160,7 @@ local function open_accounts(metals, record, job, house, spreads, page)
   for _, metal in ipairs(metals) do
     local account = account_of(job, record, metal, spreads)
     accounts[metal] = account
+    flows.of_account(page, account, metal, house.statement_step, job.complete)
     print_owners(job, house, account, metal, page)
     kept = kept or not account.all.kept:is_zero()
   end
@@ -210,7 +212,7 @@ local function settle_all(metals, accounts, job, house, spreads, sheet)
     for _, d in ipairs(print_due(owed, house, page, "Fine metal owed back: " .. metal)) do table.insert(others, d) end
   end
   if #due + #others > 0 then
-    page:text "Figures agreed by both:   ________________    ________________"
+    page:sign("Figures agreed by both", { "Client", "Studio" })
   end
   return due, others
 end

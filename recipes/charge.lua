@@ -9,7 +9,6 @@ local WEIGHING = { "weigh", "charge" }   -- what a doubt withholds: the figures 
 
 local charging = require "charging"
 local colours = require "colours"
-local held = require "held"
 local house_rules = require "house_rules"
 local misread = require "misread"
 local lot = require("metal_asks").lot
@@ -35,7 +34,7 @@ local function check_lots(job, sheet)
     if l.use ~= "none" then
       table.insert(offered, l)
       if l.from and not l.mass then
-        sheet:stop("from-unmeasured", text.fill("{lot} is taken out of {from}, and how much of it may be is not said: write its mass, which is held against what is there",
+        sheet:stop("from-unmeasured", text.fill("{lot} is taken out of {from}, and how much of it may be is not said: write its mass, which lemel book holds against what is there",
                    { lot = l.name, from = l.from }))
         sound = false
       end
@@ -58,7 +57,6 @@ local function check_lots(job, sheet)
       end
     end
   end
-  sound = sound and held.check(offered, job.date, sheet, WEIGHING)
   return sound and offered or nil, client
 end
 
@@ -122,7 +120,7 @@ local function check_melt(c, used, job, house, limit, sheet)
                   { share = share, limit = limit }), WEIGHING)
   end
   if share > Q(GUIDE) and c.old_share <= limit then
-    sheet:note("reuse-guide", text.fill("{share} of the charge is old metal. The house lets {limit} be; the published guide stops at {guide}",
+    sheet.cost:note("reuse-guide", text.fill("{share} of the charge is old metal. The house lets {limit} be; the published guide stops at {guide}",
                { share = share, limit = limit, guide = GUIDE }))
   end
   for _, l in ipairs(used) do
@@ -223,13 +221,15 @@ end
 
 -- The lots go onto one tared scale. `used` are the lots in the same order: what is weighed is recorded with its owner and its fineness.
 local function write_bench(page, out, used, job, house)
-  page:heading "Weigh in this order"
   for i, w in ipairs(out.weigh) do
     local fine, whole = used[i].metal:fineness(out.fineness.metal), used[i].mass and abs(used[i].mass - w.mass) < house.scale_step
     page:weigh(w.name, w.mass, { record = "weighed " .. w.name, owner = w.owner, fineness = not fine:is_zero() and fine or nil, step = house.scale_step, whole = whole })
   end
   page:total("Charge", out.charge, { step = house.scale_step })
-  page:line("Fineness", out.fineness, out.chance_below and { least = job.promised:nearest "0.1 ‰", chance = out.chance_below } or nil)
+  -- with its spread, which a picture needs
+  local spread = Q(text.fill("{f} ± {u} ‰", { f = out.fineness, u = out.spread:number "Δ‰" }))
+  page:line("Fineness", out.chance_below and spread or out.fineness,
+            { least = out.chance_below and job.promised:nearest "0.1 ‰", chance = out.chance_below })
 end
 
 -- What the charge is, beside its fineness, for whoever asks why.
@@ -367,7 +367,7 @@ return recipe {
     }
     check_melt(c, used, job, house, limit, sheet)
     if band and unknown then
-      sheet:note("colour-unknown", text.fill("{why}, and is taken to be {colour} like the rest: have its full composition tested if the colour matters", { why = unknown, colour = band.name }))
+      sheet.cost:note("colour-unknown", text.fill("{why}, and is taken to be {colour} like the rest: have its full composition tested if the colour matters", { why = unknown, colour = band.name }))
     end
     write_bench(sheet.bench, out, used, job, house)
     write_back(sheet.cost, out, unknown)

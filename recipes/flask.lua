@@ -208,8 +208,11 @@ local function write_mix(m, page)
   page:weigh("Powder to weigh", bowl.powder, { record = "powder", big = true, unit = bowl.unit })
   if with_liquid then page:weigh("Maker's liquid to measure", bowl.liquid, { record = "liquid", big = true, unit = "mL", of = "liquid" }) end
   if not bowl.liquid or not bowl.water:is_zero() then
-    page:weigh(with_liquid and "De-ionised water to thin it" or "De-ionised water to weigh", bowl.water, { record = "water", big = true, unit = "g", of = "water" })
-    page:line("Or in a measuring cylinder", bowl.water_volume, { unit = "mL", of = "water_volume" })
+    -- what a measuring cylinder shows stands apart where it is another number
+    local same = bowl.water:number "g" == bowl.water_volume:number "mL"
+    page:weigh(with_liquid and "De-ionised water to thin it" or "De-ionised water" .. (same and " (1 g = 1 mL)" or " to weigh"), bowl.water,
+               { record = "water", big = true, unit = "g", of = "water" })
+    if not same then page:line("Or in a measuring cylinder", bowl.water_volume, { unit = "mL", of = "water_volume" }) end
   end
   if m.set_water then
     page:measure(text.fill("Water at, for a slurry at {t}", { t = m.house.slurry_wanted }), m.set_water, { record = "water temperature" })
@@ -225,12 +228,13 @@ local function write_clock(m, sheet)
       local in_time = not c.latest or c.begins <= c.latest   -- else there is a stop
       sheet.bench:tick(c.act, { after = in_time and c.begins or nil, latest = c.latest })
     end
+    sheet.bench:measure("Gloss-off", nil, { after = m.working_time, record = "gloss off" })
     sheet.cost:line("Working time", m.working_time)
     sheet.cost:line("Time left over", m.slack)
     sheet.cost:line("Flasks that one mix allows", m.most)
   end
   sheet.cost:line("Slurry", m.slurry:as "mL":up_to "1 mL")
-  sheet.bench:box("Gloss-off at", "gloss off")
+  if not m.clock then sheet.bench:box("Gloss-off at", "gloss off") end
 end
 
 return recipe {

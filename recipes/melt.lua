@@ -127,11 +127,11 @@ end
 local function write(m, job, bench, back)
   bench:line("Furnace, crucible", text.fill("{furnace}, {name}", { furnace = m.furnace.name, name = m.crucible.name }))
   if not m.flux:is_zero() then bench:line("Borax", m.flux) end
-  bench:line("Flask at", m.flask_at)
-  bench:line("Pour at", m.pour_at)
-  bench:line(job.crucible_temperature and "Ready after" or "Ready, from cold, after", m.melting_time)
+  bench:line(job.crucible_temperature and "Ready after" or "Ready, from cold, after", m.melting_time:nearest "1 min", { of = "melting_time" })
   bench:set("Set the furnace to", m.furnace_at, { record = "furnace" })
   back:text "The time to the pour is within 25 % either way. A second melt, in the hot furnace: give crucible_temperature."
+  back:line("Flask at", m.flask_at)
+  back:line("Pour at", m.pour_at)
   back:line("Charge", job.charge)
   back:line("The melt fills of the crucible", m.share)
   back:line("Liquidus", whole_degrees(m.liquidus))

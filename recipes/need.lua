@@ -160,7 +160,7 @@ local function compare(n, sheet)
     sheet:confirm("short", text.fill("{wish} is {missing} below the charge that leaves the least button", {
                   wish = wish, missing = (n.f.least - wish):up_to "0.01 g" }), { "charge" })
   elseif wish and wish < n.f.safe then
-    sheet:note("below-quantile", text.fill("{wish} is below your {quantile} by {missing}", {
+    sheet.cost:note("below-quantile", text.fill("{wish} is below your {quantile} by {missing}", {
                wish = wish, quantile = n.house.quantile, missing = (n.f.safe - wish):up_to "0.01 g" }))
   end
   if raw and raw < n.sound * (1 - SOUND_WITHIN) then
@@ -192,8 +192,8 @@ end
 
 local function write_bench(n, split, page)
   page:line("Metal", n.metal.name ~= "" and n.metal or "as composed")
-  page:weigh("Metal to weigh out", n.charge, { record = "charge", big = true })
   page:line("Crucible", text.fill(n.crucible and "{name}, {share} full" or "{share} full", { name = n.crucible or "", share = n.share }))
+  page:weigh("Metal to weigh out", n.charge, { record = "charge", big = true })
   if split then
     local rows = {}
     for i, part in ipairs(split) do rows[i] = { i, part.pieces, part.piece, part.sprue, part.charge } end

@@ -55,19 +55,19 @@ local function check_weighings(job, house, charge, castings, sheet)
       sheet:confirm("tree-heavy", text.fill("The tree weighs {t}, more than the {c} that were melted: wet, or investment is still in it", { t = tree, c = charge:nearest "0.01 g" }), { "melt_loss" })
     elseif charge - tree > usual then
       sheet:note("melt-loss", text.fill("{g} is lost between crucible and tree, but up to {u} is usual, with {s} left in the crucible: scrape it, look for spatter", {
-        g = (charge - tree):as "g":nearest "0.01 g", u = usual:as "g":nearest "0.01 g", s = house.skull }))
+        g = (charge - tree):as "g":nearest "0.01 g", u = usual:as "g":nearest "0.01 g", s = house.skull }), { concerns = "tree" })
     end
   end
   if tree and raw and button then
     local gone = tree - raw - button - (lemel or Q "0 g")
     if gone < Q "-0.02 g" or gone > job.cuts * house.saw_loss then
       sheet:confirm("cut-off", text.fill("Tree {t}, castings and button {r}: {g} is missing, {n} cuts take {s} at most", {
-        t = tree, r = raw + button, g = gone:nearest "0.01 g", n = job.cuts, s = job.cuts * house.saw_loss }))
+        t = tree, r = raw + button, g = gone:nearest "0.01 g", n = job.cuts, s = job.cuts * house.saw_loss }), nil, { concerns = "button" })
     end
   end
   if raw and job.sound and raw < (1 - house.raw_short) * job.sound then
     sheet:confirm("porous", text.fill("The raw casting weighs {r}, {p} under a sound one ({s}): porous or misrun. Weigh it under water before it is filed", {
-      r = raw, p = ((job.sound - raw) / job.sound):as "%":nearest "0.1 %", s = job.sound }))
+      r = raw, p = ((job.sound - raw) / job.sound):as "%":nearest "0.1 %", s = job.sound }), nil, { concerns = "raw casting" })
   end
   if raw and finished then
     out.finish_loss = ((raw - finished) / raw):as "%":nearest "0.1 %"
@@ -124,7 +124,7 @@ local function write_gates(job, house, page, round, out, read, expected)
     pouring.recorded(page, { weighed = out.weighed, poured = round.poured, flask = value "flask", held = value "flask held", blanked = value "blanked", gauge = value "gauge", metal = value "metal" })
   else
     pouring.before(page, { charge = job.charge, weighed = out.weighed, light = out.light, melt_at = out.melt_at, pour_at = out.pour_at, go = out.go,
-                           flask_wanted = job.flask_wanted, flask_hold = job.flask_hold, blanked_least = expected and expected.blanked:as "inHg":up_to "0.1 inHg",
+                           flask_wanted = job.flask_wanted, kiln_unit = job.kiln_unit, flask_hold = job.flask_hold, blanked_least = expected and expected.blanked:as "inHg":up_to "0.1 inHg",
                            seated_least = expected and expected.seated:as "inHg":up_to "0.1 inHg",
                            hold_until = pour_gate.hold_until(house, read) })
   end
@@ -156,6 +156,7 @@ return recipe {
     mould          = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum", source = "gold is cast in gypsum unless stated" },
     flask_wanted   = ask.temperature { "Flask temperature for the pour" },
     flask_hold     = ask.time { "It must be held there for" },
+    kiln_unit      = ask.choice { "What the kiln shows", options = { "°C", "°F" }, optional = true, note = "left out: as the house prints temperatures" },
     quench_asked   = ask.yes_no { "Questions about the quench were asked with the plan", default = false, source = "not asked yet" },
     flask_diameter = ask.length { "Inside diameter of the flask", from = "20 mm", to = "300 mm", optional = true, note = "red gold is quenched by it" },
     flask          = ask.text { "Flask, by the name it has in seated", optional = true },

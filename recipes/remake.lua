@@ -3,6 +3,8 @@
 -- the sheet ends by naming both, so that no blank is taken for a clean bill.
 
 local burnout = require "burnout"
+local furnace = require "kiln"
+local flows = require "flows"
 local charged = require "charged"
 local melts = require "liquidus"
 local mixing = require "mixing"
@@ -75,7 +77,7 @@ local function need(run)
 end
 
 -- Whether the client's metal may be melted, by the house's rule. What is poured is poured.
-local MELTED = { "weigh", "fineness", "charge", "furnace_at", "pour_at", "light", "go", "in_kiln" }
+local MELTED = { "weigh", "fineness", "charge", "furnace_at", "pour_at", "light", "go" }
 local function check_may_melt(run)
   local pieces = {}
   for _, l in ipairs(run.lots) do
@@ -109,11 +111,16 @@ local function fit_lots(run)
   return names and fit
 end
 
+-- Where the piece goes. A house's place that no law on marks is kept for, an invented one, is left to be asked.
+local function destination(run)
+  local home = run.house.place
+  return run.job.destination or home and places.code(home) and home or nil
+end
+
 -- What the charge is made to, by the house's rule; nil and why there is none.
 local function target_of(run)
   local job = run.job
-  local rule = use.rule_target { target = job.target, mark = job.mark, soldered = not job.solder:is_zero(),
-                                 place = places.destination(job.destination, run.house.place) }
+  local rule = use.rule_target { target = job.target, mark = job.mark, soldered = not job.solder:is_zero(), place = destination(run) }
   if withheld(rule, "alloy_to") then
     run.sheet:stop("target", "The house's rule for the target fineness stops the job: weigh nothing out, set no furnace", MELTED)
     return nil, "the house's rule for the target stops"
@@ -127,7 +134,8 @@ local function melted_metal(run, weigh)
   if not weigh then return end
   local found = charged.metal_of(job.metal, weigh, run.lots, job.record)
   if found.why then
-    sheet:note("charge-not-named", text.fill("{why}: its melting, pouring and quench are taken from {metal} as named", { why = found.why, metal = job.metal.name ~= "" and job.metal.name or "the metal" }))
+    sheet:note("charge-not-named", text.fill("{why}: its melting, pouring and quench are taken from {metal} as named", { why = found.why, metal = job.metal.name ~= "" and job.metal.name or "the metal" }),
+               { concerns = "furnace" })
   elseif found.own then
     run.metal, run.own = found.metal, true
     run.colour = remaking.metal_colour(job, run.metal)
@@ -157,7 +165,6 @@ local function charge(run)
   elseif not target then
     return run.leave("Charge", no_target)
   elseif not read(run.need, "charge") or run.old and withheld(run.old, "lots") then
-    run.charge_stopped = true
     return run.leave("Charge", "a stop above withholds what it needs")
   elseif #run.lots == 0 then
     return run.leave("Charge", "no lot may be melted")
@@ -165,7 +172,6 @@ local function charge(run)
   run.lots = fit_lots(run)
   if not run.lots or #run.lots == 0 then
     run.lots = {}
-    run.charge_stopped = true
     run.sheet:stop("lots", "The house's rule allows none of the lots in this charge: weigh nothing out and set no furnace", MELTED)
     return run.leave("Charge", "the house's rule allows no lot")
   end
@@ -201,9 +207,9 @@ local function flask(run)
     local verdict = read(run.vacuum, "verdict")
     if verdict and verdict ~= "boils" and verdict ~= "cannot tell" then
       run.sheet:confirm("bowl-gauge", text.fill("The bowl gauge is recorded at {r}, but the slurry boils here at {e} ({v}): is the figure right, and did the bowl boil?", {
-        r = vacuum_gauge.shown(bowl), e = vacuum_gauge.shown(run.vacuum.expected_gauge), v = verdict }), FROM_THE_KILN_ON)
+        r = vacuum_gauge.shown(bowl), e = vacuum_gauge.shown(run.vacuum.expected_gauge), v = verdict }), FROM_THE_KILN_ON, { concerns = "bowl gauge" })
     elseif not bowl and weighings.latest(job.record, "bowl gauge") then
-      run.sheet:confirm("bowl-gauge", "The record has a bowl gauge entry without a vacuum: record it again", FROM_THE_KILN_ON)
+      run.sheet:confirm("bowl-gauge", "The record has a bowl gauge entry without a vacuum: record it again", FROM_THE_KILN_ON, { concerns = "bowl gauge" })
     end
   end
 end
@@ -222,13 +228,6 @@ local function melt(run)
   keep(run.out, run.melt, { "pour_at", "furnace_at", "melting_time" })
 end
 
--- Whether no stop above keeps the tree out of its flask or the metal out of the crucible; what is poured is poured.
-local function may_be_cast(run)
-  if weighings.round(run.job.record).done then return true end
-  local invested = run.out.powder ~= nil or weighings.found(run.job.record, "gloss off", "at") ~= nil
-  return invested and not run.charge_stopped and (not run.charge or read(run.charge, "weigh") ~= nil)
-end
-
 -- When the kiln has to start, and who has to be where.
 local function day(run)
   local job = run.job
@@ -238,12 +237,12 @@ local function day(run)
   if not run.placed then return run.leave("Burnout", job.tree and "a stop above withholds the flask" or "no flask is given") end
   if not run.liquidus then return run.leave("Burnout", "the melting range is not known") end
   if run.melt and not read(run.melt, "pour_at") then return run.leave("Burnout", "the melt above is stopped") end
-  local flask = remaking.flask_in_kiln(job, run, run.placed, run.wet, run.flask_wanted, read(run.melt, "melting_time"))
-  local kiln = use.day { pour = job.pour, mould = job.mould, date = job.date, range_asked = run.melt ~= nil, load = { flask } }
-  if may_be_cast(run) then run.out.in_kiln = remaking.handed_over(job, run, flask) end
+  local kiln = use.day { pour = job.pour, mould = job.mould, date = job.date, range_asked = run.melt ~= nil,
+                         load = { remaking.flask_in_kiln(job, run, run.placed, run.wet, run.flask_wanted, read(run.melt, "melting_time")) } }
   run.planned = true   -- and with it the quench was asked about
   keep(run.out, kiln, { "start", "load_by", "gloss_off_by", "at_waking", "program", "pours", "hands", "nearest_pour" })
-  local pours = read(kiln, "pours")
+  local pours, program = read(kiln, "pours"), read(kiln, "program")
+  run.kiln_unit = program and furnace.unit_of(program)
   if pours then run.flask_hold = max(run.flask_hold, pours[1].hold) end
 end
 
@@ -256,7 +255,7 @@ local function pour(run)
   local due, weigh = read(run.need, "charge"), read(run.charge, "weigh")
   local done = weighings.round(job.record).done   -- what is poured is poured
   if run.charge and not weigh and not done then
-    run.sheet:stop("lots", "What to weigh out is withheld above: weigh nothing out and set no furnace until that is resolved", LIT)
+    run.sheet:stop("lots", "What to weigh out is withheld: weigh nothing out and set no furnace until that is resolved", LIT)
   end
   if not due or run.charge and not weigh and not done then return run.leave("Pour", "a stop above withholds the charge") end
   if job.pour and not done and not read(use.rule_may_pour { pour = job.pour, loaded = out.load_by, date = job.date }, "may") then
@@ -269,7 +268,7 @@ local function pour(run)
     local quench = quenching.plan(run.metal, job.colour, run.placed and run.placed.diameter, run.flask_wanted)
     if not run.planned then quenching.ask_all(quench, nil, run.sheet, { "wait_from", "wait_to" }) end
     out.wait_from, out.wait_to = quench.from, quench.to
-    pouring.before(run.sheet.bench, { charge = due, flask_wanted = run.flask_wanted, flask_hold = run.flask_hold, pour_at = read(run.melt, "pour_at"),
+    pouring.before(run.sheet.bench, { charge = due, flask_wanted = run.flask_wanted, kiln_unit = run.kiln_unit, flask_hold = run.flask_hold, pour_at = read(run.melt, "pour_at"),
                                       blanked_least = read(run.vacuum, "blanked_least"), seated_least = read(run.vacuum, "seated_least") })
     return pouring.after(run.sheet.bench, run.sheet.piece, { quench = quench, tree = run.need.cast_tree, sound = run.need.sound })
   end
@@ -280,7 +279,7 @@ local function pour(run)
   local gates = use.pour { charge = due, weigh = weigh, lots = owned, metal = run.metal, colour = job.colour, mould = job.mould,
                            liquidus = run.typed_liquidus, range_asked = run.melt ~= nil, quench_asked = run.planned,
                            flask_diameter = run.placed and run.placed.diameter, flask = run.placed and run.placed.flask, flask_wanted = run.flask_wanted,
-                           flask_hold = run.flask_hold,
+                           flask_hold = run.flask_hold, kiln_unit = run.kiln_unit,
                            crucible_room = read(run.melt, "crucible_room"), barometer = job.barometer, read_at = job.read_at,
                            flask_reading = job.flask_reading, flask_held = job.flask_held, metal_reading = job.metal_reading,
                            blanked = job.blanked, gauge = job.gauge, sound = run.need.sound, cast_tree = run.need.cast_tree, fineness = read(run.charge, "fineness"),
@@ -335,7 +334,7 @@ local function promise(run, mark, average, spread)
   local short = craft.normal((promised - average):number "Δ‰" / spread:number "Δ‰"):as "%":nearest "0.1 %"
   run.sheet.cost:line("Chance that the whole is below " .. job.mark, short)
   if short > house.chance_limit then
-    run.sheet:confirm("promise", text.fill("The chance that the whole is below {mark} is {chance}; the house accepts {limit} and does not use the legal tolerance. "
+    run.sheet.piece:confirm("promise", text.fill("The chance that the whole is below {mark} is {chance}; the house accepts {limit} and does not use the legal tolerance. "
                       .. "Melt the old metal together and test that button", { mark = job.mark, chance = short, limit = house.chance_limit }), { "stamp" })
   end
   return short
@@ -353,7 +352,7 @@ local function mark(run)
     return run.leave("Mark", "the fineness of the charge is not known")
   end
   local of_charge = text.fill("{f} ± {u} ‰", { f = run.charge.fineness, u = run.charge.spread:number "Δ‰" })
-  local piece = { mark = job.mark, destination = job.destination, date = job.date, body = run.finished, body_fineness = Q(of_charge),
+  local piece = { mark = job.mark, place = destination(run), date = job.date, body = run.finished, body_fineness = Q(of_charge),
                   parts = job.parts, solder = job.solder, solder_fineness = job.solder_fineness }
   local marked = use.mark(piece)
   keep(out, marked, { "average", "stamp" })
@@ -363,11 +362,23 @@ local function mark(run)
   end
 end
 
+-- Where the metal goes, before it is weighed.
+local function foretell(run)
+  local weigh, fineness = read(run.charge, "weigh"), read(run.charge, "fineness")
+  local tree, sound = read(run.need, "cast_tree"), read(run.need, "sound")
+  if weigh and fineness and tree and sound and run.finished then
+    flows.foretold(run.sheet.metal, { metal = fineness.metal, weigh = weigh, lots = run.lots, fineness = fineness, tree = tree, sound = sound, finished = run.finished })
+  end
+end
+
 -- Where every gram went, once the record says so.
 local function account(run)
   local job = run.job
   local counts, done = remaking.account_of(job.record)
-  if not counts then return run.leave("Metal account", "no weighing in the record has an owner") end
+  if not counts then
+    foretell(run)
+    return run.leave("Metal account", "no weighing in the record has an owner")
+  end
   keep(run.out, use.account { record = job.record, counted = run.counted and run.counted.metal, shares = remaking.shares_of(job.old_metal), split = job.split, complete = done,
        button_to = job.button_to, lemel_to = job.lemel_to },
        { "brought", "out", "loss", "loss_share", "verdict", "due" })
@@ -402,7 +413,7 @@ local function quote(run)
     client_others = client and remaking.others_handed(client),
     consumables = job.consumables, flask_cost = job.flask_cost or run.placed and run.placed.cost and { cost = run.placed.cost }, outside = job.outside, stones = remaking.stones_to_price(job.stones), care_told = run.care_told or false,
     mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, comes_back = remaking.comes_back(job), offered = job.offered }, QUOTED)
-  out.agreed = remaking.agreed(job, read(run.old, "handed_by_owner"))
+  out.agreed = remaking.agreed(job, read(run.old, "handed_low"))
   out.received = remaking.received(job)
 end
 
@@ -440,10 +451,11 @@ return recipe {
     local counted = remaking.counted_in(job.metal)
     local run = { counted = counted, job = job, house = house, sheet = sheet, metal = job.metal, typed_liquidus = job.liquidus, colour = remaking.metal_colour(job, job.metal), out = { left_out = left_out }, cast = remaking.is_weighed_out(job.record),
                   leave = function(step, why) table.insert(left_out, step .. ": " .. why) end }
+    -- the furnace stands after the kiln, before its own gate, although the kiln's plan has to know how long it melts
+    sheet:order("bench", { "old_metal", "oversize", "need", "charge", "flask", "vacuum", "day", "melt", "pour" })
     for _, step in ipairs(STEPS) do step(run) end
     if #left_out > 0 then
-      sheet.bench:heading "Not worked out in this job"
-      sheet.bench:text(table.concat(left_out, ". ") .. ".")
+      sheet:note("left-out", "Not worked out in this job: " .. table.concat(left_out, ". "))
     end
     return run.out
   end,

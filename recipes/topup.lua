@@ -48,23 +48,23 @@ end
 
 local FINEST = "0.00001 g"   -- below every scale: what is left of sums and differences
 
--- ---- the steps: each takes the card c: job and house, the jars on the shelf, the melt as it is now, the gap, and what is given (out)
+-- ---- the steps: each takes the record c: job and house, the jars on the shelf, the melt as it is now, the gap, and what is given (out)
 
 -- What the melt weighed, what went in, and what it has become.
 local function write_melt(c, went_in)
-  local card, out = c.card, c.out
-  card:line("Melt", c.job.melt, { from = "weighed here" })
-  card:line("Its fineness", c.job.melt_fineness)
+  local page, out = c.page, c.out
+  page:line("Melt", c.job.melt, { from = "weighed here" })
+  page:line("Its fineness", c.job.melt_fineness)
   if #went_in > 0 then
     out.became, out.became_mass = c.now.fineness:down_to "0.1 ‰", c.now.mass:nearest(c.step)
     local rows = {}
     for i, a in ipairs(went_in) do rows[i] = { a.jar, a.mass } end
-    card:heading "After what went in"
-    card:grid { columns = { "From", "Went in" }, rows = rows }
-    card:line("The melt weighs", out.became_mass)
-    card:line("It has become", out.became)
+    page:heading "After what went in"
+    page:grid { columns = { "From", "Went in" }, rows = rows }
+    page:line("The melt weighs", out.became_mass)
+    page:line("It has become", out.became)
   end
-  if c.gap:is_zero() then card:text "Nothing is missing." else card:line("Missing", c.gap, { big = true }) end
+  if c.gap:is_zero() then page:text "Nothing is missing." else page:line("Missing", c.gap, { big = true }) end
 end
 
 -- What cannot be: more out of a jar than it held.
@@ -72,27 +72,27 @@ local function check_jars(c)
   for _, j in ipairs(c.shelf.all) do
     local taken = j.taken:nearest(FINEST)
     if j.held and taken > j.held:nearest(FINEST) then
-      c.card:stop("jar-short", text.fill("{taken} from {jar} went in, but it held only {held}: weigh what is left in it, one of the two is wrong",
+      c.page:stop("jar-short", text.fill("{taken} from {jar} went in, but it held only {held}: weigh what is left in it, one of the two is wrong",
                    { taken = taken, jar = j.name, held = j.held }))
     end
     if j.shut and not taken:is_zero() then
-      c.card:stop("other-client-melted", text.fill("{taken} from {jar} went in, but it is {owner}'s: do not pour, tell {owner}", { taken = taken, jar = j.name, owner = j.owner }))
+      c.page:stop("other-client-melted", text.fill("{taken} from {jar} went in, but it is {owner}'s: do not pour, tell {owner}", { taken = taken, jar = j.name, owner = j.owner }))
     end
   end
 end
 
 -- More in the crucible than it takes; and more missing than is topped up.
 local function check_room(c)
-  local weighs, card = c.now.mass:nearest(FINEST), c.card
+  local weighs, page = c.now.mass:nearest(FINEST), c.page
   if c.room and weighs > c.room:nearest(FINEST) then
-    card:stop("room", text.fill("The melt weighs {now}, but the crucible holds only {room} of this metal: do not heat it, take metal out", { now = weighs, room = c.room }))
+    page:stop("room", text.fill("The melt weighs {now}, but the crucible holds only {room} of this metal: do not heat it, take metal out", { now = weighs, room = c.room }))
   elseif c.room and c.needed > c.room then
-    card:stop("room", text.fill("The crucible holds {room} of this metal, but {needed} is needed: pour less, or take a larger one", { room = c.room, needed = c.needed }))
+    page:stop("room", text.fill("The crucible holds {room} of this metal, but {needed} is needed: pour less, or take a larger one", { room = c.room, needed = c.needed }))
   elseif not c.room and not c.gap:is_zero() then
-    card:note("room-unknown", "Nobody has said what the crucible holds (crucible_takes, or use_crucible with the alloy): see that it takes all of it")
+    page:note("room-unknown", "Nobody has said what the crucible holds (crucible_takes, or use_crucible with the alloy): see that it takes all of it")
   end
   if c.gap / c.now.mass > Q(GAP_MOST) then
-    card:confirm("large-gap", text.fill("{gap} is more than {limit} of the melt: weigh out a new charge instead",
+    page:confirm("large-gap", text.fill("{gap} is more than {limit} of the melt: weigh out a new charge instead",
                   { gap = c.gap, limit = GAP_MOST }), { "choices", "fill", "fill_makes" })
   end
 end
@@ -121,36 +121,36 @@ local function write_choices(c)
       local chance = makes >= c.mark and toppings.chance_below(c.mark, c.now, { { jar = j, mass = gap } })
       choice.chance_below = chance and chance:as "%":nearest "0.1 %" or nil
       if chance and chance > c.house.chance_limit then
-        c.card:note("chance-below-mark", text.fill("With all {gap} from {jar} the chance of being below the mark is {chance}; the house accepts {limit}",
+        c.page:note("chance-below-mark", text.fill("With all {gap} from {jar} the chance of being below the mark is {chance}; the house accepts {limit}",
                      { gap = gap, jar = j.name, chance = choice.chance_below, limit = c.house.chance_limit }))
       end
     end
     table.insert(c.out.choices, choice)
     table.insert(rows, { j.name, most and (most:is_zero() and "none" or most) or "any", choice.becomes or false, choice.mend or false })
   end
-  if #rows > 0 then c.card:grid { columns = { "Jar", "At most", "Fineness if used alone", "Fine gold to correct" }, rows = rows } end
+  if #rows > 0 then c.page:grid { columns = { "Jar", "At most", "Fineness if used alone", "Fine gold to correct" }, rows = rows } end
 end
 
 -- The jar, or the two, that fill the gap; nil where none do.
 local function write_fill(c)
-  local card, out = c.card, c.out
+  local page, out = c.page, c.out
   if c.gap:is_zero() then return nil end
   local way = toppings.fill(c.shelf.lifting, c.now, c.gap, c.target, c.step)
   if not way then
-    card:note("no-way", text.fill("No jar, and no two, fill {gap} and stay at {target}: pour less, or weigh out a new charge", { gap = c.gap, target = c.target }))
+    page:note("no-way", text.fill("No jar, and no two, fill {gap} and stay at {target}: pour less, or weigh out a new charge", { gap = c.gap, target = c.target }))
     return nil
   end
   out.fill, out.fill_makes = {}, way.makes:down_to "0.1 ‰"
-  card:heading(#way > 1 and "Fill it with these two" or "Fill it from one jar")
+  page:heading(#way > 1 and "Fill it with these two" or "Fill it from one jar")
   for i, w in ipairs(way) do
     out.fill[i] = { name = w.jar.name, mass = w.mass }
-    card:line(w.jar.name, w.mass, { record = "added " .. w.jar.name, big = true })
-    if w.asks then card:confirm("colour-" .. i, w.asks, { "fill", "fill_makes" }) end
+    page:line(w.jar.name, w.mass, { record = "added " .. w.jar.name, big = true })
+    if w.asks then page:confirm("colour-" .. i, w.asks, { "fill", "fill_makes" }) end
   end
-  card:line("Makes", out.fill_makes)
+  page:line("Makes", out.fill_makes)
   local chance = toppings.chance_below(c.mark, c.now, way)
   if chance and chance > c.house.chance_limit then
-    card:confirm("fill-below-mark", text.fill("The chance that this is below the mark is {chance}; the house accepts {limit}",
+    page:confirm("fill-below-mark", text.fill("The chance that this is below the mark is {chance}; the house accepts {limit}",
                  { chance = chance:as "%":nearest "0.1 %", limit = c.house.chance_limit }), { "fill", "fill_makes" })
   end
   return way
@@ -158,25 +158,25 @@ end
 
 -- A melt that nothing fills up: how likely it lies below its mark, or the fine metal that restores it.
 local function write_restore(c)
-  local card, out, f, room_left = c.card, c.out, c.now.fineness, c.out.room_left
+  local page, out, f, room_left = c.page, c.out, c.now.fineness, c.out.room_left
   if f >= c.mark then
     local chance = toppings.chance_below(c.mark, c.now, {})
     if chance and chance > c.house.chance_limit then
-      card:note("melt-below-mark", text.fill("The chance that the melt as it is is below its mark is {chance}; the house accepts {limit}", {
+      page:note("melt-below-mark", text.fill("The chance that the melt as it is is below its mark is {chance}; the house accepts {limit}", {
         chance = chance:as "%":nearest "0.1 %", limit = c.house.chance_limit }))
     end
     return
   end
   out.restore = lift(c.now.mass, f, c.mark, c.fine, c.step)
   local stock = c.shelf.fine.left
-  card:line("Fine metal that restores it", out.restore, { record = "added " .. FINE, big = true })
+  page:line("Fine metal that restores it", out.restore, { record = "added " .. FINE, big = true })
   local words = { now = f:down_to "0.1 ‰", needed = out.restore, stock = stock, room = room_left }
   if stock and out.restore > stock then
-    card:stop("no-restore", text.fill("The melt is below its mark at {now}; {needed} of fine metal would correct it, but only {stock} is at hand: do not pour it under this mark", words), { "restore" })
+    page:stop("no-restore", text.fill("The melt is below its mark at {now}; {needed} of fine metal would correct it, but only {stock} is at hand: do not pour it under this mark", words), { "restore" })
   elseif room_left and out.restore > room_left then
-    card:stop("restore-room", text.fill("The melt is below its mark at {now}; {needed} of fine metal would correct it, but the crucible takes only {room} more: do not pour it under this mark", words), { "restore" })
+    page:stop("restore-room", text.fill("The melt is below its mark at {now}; {needed} of fine metal would correct it, but the crucible takes only {room} more: do not pour it under this mark", words), { "restore" })
   elseif c.now.mass + out.restore > c.needed then
-    card:note("overshoot", text.fill("Corrected, the melt weighs {mass}, but {needed} was needed", { mass = (c.now.mass + out.restore):nearest(c.step), needed = c.needed }))
+    page:note("overshoot", text.fill("Corrected, the melt weighs {mass}, but {needed} was needed", { mass = (c.now.mass + out.restore):nearest(c.step), needed = c.needed }))
   end
 end
 
@@ -232,20 +232,20 @@ return recipe {
   },
 
   work = function (job, house, sheet)
-    local card, step, mark, fine = sheet.card, house.scale_step, job.promised, house.fine_metal
+    local page, step, mark, fine = sheet.bench, house.scale_step, job.promised, house.fine_metal
     if fine.metal ~= mark.metal then
       error(text.fill("the mark is {mark} and what lifts the melt is {fine}: set fine_metal, in the metal of the mark", { mark = mark, fine = fine }))
     end
     if mark >= fine then
-      card:stop("too-fine", text.fill("No jar lifts a melt to {mark}: fine metal here is {fine}. A melt of this mark is made of fine metal alone",
+      page:stop("too-fine", text.fill("No jar lifts a melt to {mark}: fine metal here is {fine}. A melt of this mark is made of fine metal alone",
                  { mark = mark, fine = fine }))
       return {}
     end
-    local shelf, went_in = toppings.shelf(job, house, card), additions(job)
+    local shelf, went_in = toppings.shelf(job, house, page), additions(job)
     local now = toppings.melt_after(job, shelf, went_in, step)
     local gap, room = max(job.needed - now.mass, Q "0 g"):nearest(FINEST):up_to(step), room_of(job, house)
     local out = { gap = gap, choices = {}, fine_in = now.fine:nearest(FINEST), room_left = room and max(room - now.mass, Q "0 g"):nearest(FINEST):down_to(step) }
-    local c = { job = job, house = house, card = card, step = step, mark = mark, target = max(job.target or mark, mark), fine = fine, needed = job.needed,
+    local c = { job = job, house = house, page = page, step = step, mark = mark, target = max(job.target or mark, mark), fine = fine, needed = job.needed,
                 shelf = shelf, now = now, gap = gap, room = room, out = out }
 
     write_melt(c, went_in)
@@ -253,8 +253,8 @@ return recipe {
     check_room(c)
     write_choices(c)
     if not write_fill(c) then write_restore(c) end
-    card:caution("damp-addition", "Whatever is dropped into a melt must be dry and hot: a damp bit explodes. Warm it at the crucible's rim, wear a face shield")
-    hazards.molten(card)
+    page:caution("damp-addition", "Whatever is dropped into a melt must be dry and hot: a damp bit explodes. Warm it at the crucible's rim, wear a face shield")
+    hazards.molten(page)
     return out
   end,
 

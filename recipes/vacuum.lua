@@ -67,11 +67,9 @@ local function read_gauge(v, job, house, sheet)
 end
 
 local function write(v, out, slurry, bench, back)
-  bench:measure("Gauge at the boil", out.expected_gauge, { record = "bowl gauge", big = true })
+  bench:measure("Gauge at the boil", gauges.readable(out.expected_gauge), { record = "bowl gauge", big = true, of = "expected_gauge" })
   if out.verdict then bench:line("Verdict", out.verdict) end
-  bench:text("Boil the bowl briefly and no longer: boiling takes water out of the slurry.")
-  bench:text(text.fill("That is the bowl. At the pour the gauge reads at least {b} with the pad covered and {s} with the flask seated.", {
-    b = gauges.shown(out.blanked_least), s = gauges.shown(out.seated_least) }))
+  bench:text "Boil the bowl briefly and no longer: boiling takes water out of the slurry."
   back:line("Air outside", v.air:as "kPa":nearest "0.01 kPa")
   back:text(text.fill("From: {known}", v))
   back:line("Slurry", slurry)

@@ -42,17 +42,11 @@ local tariff = ask.record { "Hours of the tariff", fields = { from = hours.from,
 
 local NIGHT = Q "00:00"
 
--- A time as a bare number of minutes.
 local function minutes(time) return time:number "min" end
--- A temperature as a bare number of °C.
 local function celsius(temperature) return temperature:number "°C" end
--- A rate of heating as a bare number of Δ°C/min.
 local function rate(r) return r:number "Δ°C/min" end
--- A time of day as minutes since midnight.
 local function of_day(time) return (time - NIGHT):number "min" end
--- The moment that many minutes after `origin`, down to the whole minute.
 local function at(origin, m) return origin + floor(m + 1e-6) * Q "1 min" end
--- That many minutes as a time, up to the whole minute.
 local function span(m) return ceil(m - 1e-6) * Q "1 min" end
 
 -- A temperature as it is set on the kiln: whole degrees of its own unit.
@@ -98,7 +92,6 @@ local function heat(kiln, room)
   return { capacity = (kiln.stores / above_room):number "J/Δ°C", losses = (kiln.hold_power / above_room):number "W/Δ°C" }
 end
 
--- How many segments of the kiln's controller a program takes.
 local function count_segments(kiln, segments)
   local count = 0
   for _, s in ipairs(segments) do
@@ -107,11 +100,14 @@ local function count_segments(kiln, segments)
   return count
 end
 
+-- What the kiln of this program is set in.
+local function unit_of(program) return tostring(program[1].to):find "°F" and "°F" or "°C" end
+
 -- The stretches of a program while nobody is there, each { from, to, up_to }: moments, and the hottest the kiln is in them.
 -- `program` as this script gives it, `hours` of the day from and to.
 local function unwatched(program, room, hours)
   local list, first = {}, of_day(program[1].begins:time_of_day())
-  local unit = tostring(program[1].to):find "°F" and "°F" or "°C"   -- as the kiln is set
+  local unit = unit_of(program)
   local midnight = program[1].begins - first * Q "1 min"
   local knots = { { minute = first, at = celsius(room) } }
   for _, s in ipairs(program) do   -- each segment begins as the one before it ends
@@ -165,4 +161,4 @@ end
 
 return { described = described, step = step, hours = hours, tariff = tariff,
          minutes = minutes, celsius = celsius, rate = rate, of_day = of_day, at = at, span = span, set_point = set_point,
-         settable = settable, ranges = ranges, heat = heat, count_segments = count_segments, unwatched = unwatched, program = program }
+         settable = settable, ranges = ranges, heat = heat, count_segments = count_segments, unwatched = unwatched, unit_of = unit_of, program = program }

@@ -18,7 +18,6 @@ local melt_superheat = ask.temperature_difference { "Furnace set above the liqui
 -- the pour, and dull grey before the water: supplier's bench sheet, trade discussion. Fire stain: an encyclopaedia, a museum's
 -- conservator. Silicon of 0.1 to 0.3 % makes a film between the grains (measured, on 935). The end at 779 °C: micrographs of 935.
 local DEOXIDISERS = { "Si", "Ge" }
--- What is to be known of molten silver, as notes.
 local function silver_notes(metal, sheet)
   sheet:note("silver-oxygen", "Molten silver takes up some 20 times its volume of oxygen and gives it back as it freezes, in pores: cover it with boric acid, skimmed off before the pour, keep the flame soft and pour no hotter than it must be")
   if metal:fineness "Cu":number "‰" > 0 then
@@ -43,7 +42,7 @@ local function due(page, label, value, record, metal)
   page:measure(label, value, { record = record, owner = metal and metal.owner, fineness = metal and metal.fineness })
 end
 
--- `facts`: charge, weighed, light, melt_at, pour_at, flask_wanted, flask_hold, blanked_least, seated_least, go, hold_until; nil
+-- `facts`: charge, weighed, light, melt_at, pour_at, flask_wanted, kiln_unit, flask_hold, blanked_least, seated_least, go, hold_until; nil
 -- where not known.
 local function before(page, facts)
   page:heading "Before the furnace is lit"
@@ -55,13 +54,13 @@ local function before(page, facts)
   gate(page, "LIGHT THE FURNACE", facts.light, "light", "lit", facts.charge)
   if facts.melt_at then page:line("Furnace to", facts.melt_at) end
   page:heading "Before the pour"
-  if facts.flask_wanted then page:measure("Flask", facts.flask_wanted, { record = "flask" }) end
+  if facts.flask_wanted then page:measure("Flask", facts.flask_wanted, { record = "flask", also = facts.kiln_unit }) end
   page:measure("Flask held", nil, { least = facts.flask_hold, record = "flask held" })
-  page:measure("Gauge, pad covered with a plate", nil, { least = facts.blanked_least, record = "blanked" })
-  page:box("Gauge a minute after the valve is shut", "blanked after")
+  page:measure("Gauge, pad covered", nil, { least = facts.blanked_least, record = "blanked" })
+  page:box("A minute later, valve shut", "blanked after")
   page:measure("Gauge, flask seated", nil, { least = facts.seated_least, record = "gauge" })
   if facts.pour_at then page:measure("Metal", facts.pour_at, { record = "metal" }) end
-  page:text "A pop, or a gauge that jumps: the blind end has gone. Do not pour."   -- a trade discussion page on flask blow-out
+  page:text "Cover the pad with a plate. A pop, or a gauge that jumps: the blind end has gone. Do not pour."   -- a trade discussion page on flask blow-out
   gate(page, "POUR", facts.go, "go", "poured")
   if facts.go and facts.hold_until then page:line("These readings hold until", facts.hold_until:time_of_day()) end
 end
@@ -71,7 +70,7 @@ local function was(page, label, value, record)
   if value then page:line(label, value) else page:box(label, record) end
 end
 
--- The same once it is over: what was recorded instead of what was wanted. `facts`: poured as a moment, nil where
+-- The same once it is over: what was recorded takes the place of what was wanted. `facts`: poured as a moment, nil where
 -- nobody wrote it down; weighed, flask, held, blanked, gauge, metal as read.
 local function recorded(page, facts)
   page:heading "The pour, as recorded"
@@ -112,9 +111,11 @@ local function after(page, piece, facts)
   page:text(text.fill("Keep the vacuum on for {a} to {b}.", { a = Q "2 min", b = Q "4 min" }))   -- common practice, no source
   quench(page, facts.quench, facts.quench_from, facts.quench_until)
   hazards.acid(page)
-  page:text "Pickle: 80 to 100 g of sodium bisulfate a litre, 60 to 70 °C, 5 to 15 min; no iron in it. Rinse, dry, then weigh."   -- common practice, no source
+  -- common practice, no source
+  page:text(text.fill("Pickle: 80 to 100 g of sodium bisulfate a litre, {from} to {to}, 5 to 15 min; no iron in it. Rinse, dry, then weigh.", {
+    from = Q "60 °C":as_house("temperature", "1 Δ°C"), to = Q "70 °C":as_house("temperature", "1 Δ°C") }))
   due(page, "Tree, clean and dry", facts.tree, "tree", facts)
-  due(page, "Castings, cut off (should weigh)", facts.sound, "raw casting", facts)
+  due(page, "Castings, cut off", facts.sound, "raw casting", facts)
   due(page, "Button and sprues", nil, "button", facts)
   due(page, "Saw filings", nil, "saw lemel", facts)
   piece:heading "Filed and finished"

@@ -45,7 +45,7 @@ local function other_colour(j, job)
 end
 
 -- The jars by what may be done with them. What is in another client's jar is not ours to pour.
-local function shelf(job, house, card)
+local function shelf(job, house, page)
   local all, open, by_name, names = {}, {}, {}, {}
   for _, j in ipairs(job.jars) do
     if j.name == FINE then
@@ -61,7 +61,7 @@ local function shelf(job, house, card)
     by_name[j.name] = known
     if j.owner and j.owner ~= "studio" and j.owner ~= job.owner then
       known.shut = true
-      card:stop("other-client", text.fill("The jar {jar} belongs to {owner}: none of it may go into this melt", { jar = j.name, owner = j.owner }), {})
+      page:stop("other-client", text.fill("The jar {jar} belongs to {owner}: none of it may go into this melt", { jar = j.name, owner = j.owner }), {})
     else
       table.insert(open, known)
     end
@@ -74,8 +74,6 @@ local function shelf(job, house, card)
   return { all = all, open = open, lifting = lifting, by_name = by_name, names = names, fine = fine }
 end
 
--- The fineness of two masses melted together.
---     topping.blend(Q "10 g", Q "585 ‰ Au", Q "10 g", Q "999 ‰ Au")   -- 792 ‰ Au
 local function blend(m1, f1, m2, f2)
   return (f1 * m1 + f2 * m2) / (m1 + m2)
 end

@@ -7,6 +7,9 @@
 -- A figure of the gauge for a sentence, in the unit that the house reads its gauge in.
 local function shown(figure) return figure:as "inHg":as_house("vacuum", "0.01 inHg") end
 
+-- The same as a gauge is read: its class is 0.6 inHg, and the weather moves the air by as much.
+local function readable(figure) return figure:as "inHg":as_house("vacuum", "0.1 inHg") end
+
 -- The same, never above it: more than all the air cannot be taken away.
 local function at_most(figure) return figure:as "inHg":as_house("vacuum", "0.01 inHg", "down") end
 
@@ -87,4 +90,4 @@ local function expected(air, house, flask)
   return e
 end
 
-return { shown = shown, at_most = at_most, corrected = corrected, impossible = impossible, outside = outside, depth = depth, allowances = allowances, expected = expected }
+return { shown = shown, readable = readable, at_most = at_most, corrected = corrected, impossible = impossible, outside = outside, depth = depth, allowances = allowances, expected = expected }

@@ -1,7 +1,5 @@
 #include "face/engine.h"
 
-#include "face/tries.h"
-
 #include "base/letter.h"
 #include "base/locale.h"
 #include "report/advice.h"
@@ -56,7 +54,6 @@ void lml_engine_free(lml_engine *engine)
 {
     if (!engine)
         return;
-    lml_tries_close(engine);
     lml_warm_drop(engine);
     lml_shelf_free(&engine->shelf);
     lml_alloc alloc = engine->alloc;
@@ -323,7 +320,7 @@ lml_status lml_engine_reach(lml_engine *engine, const char *recipe, lml_text *ou
 
 lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
 {
-    if (LML_NEED(err, {"engine", engine}, {"out", out}))
+    if (LML_NEED(err, {"engine", engine}, {"recipe", recipe}, {"out", out}))
         return LML_BAD_DATA;
     return on_recipe(engine, recipe, lml_schema_write, out, err);
 }

@@ -35,8 +35,9 @@ typedef struct flow {
         int from, to;
     } moves[MOVES_MOST];
     int place_count, move_count;
-    lml_value first; /* the first move: all are of its kind */
-    double within;   /* how far what a place gives may be off what it takes */
+    lml_value first;  /* the first move: all are of its kind */
+    uint8_t decimals; /* the most that a move shows; LML_SHORTEST is more than all */
+    double within;    /* how far what a place gives may be off what it takes */
 } flow;
 
 static const char WHOSE[] = "a flow";
@@ -53,6 +54,7 @@ static lml_value value_of(const flow *f, double amount)
         v.exact = (int64_t)amount;
     else
         v.amount = amount;
+    v.decimals = f->decimals;
     return v;
 }
 
@@ -116,6 +118,7 @@ static void take_move(lua_State *L, flow *f, int moves)
     const lml_value *v = lml_figure_check(L, lua_gettop(L), &room);
     if (f->move_count == 0)
         f->first = *v;
+    f->decimals = v->decimals > f->decimals ? v->decimals : f->decimals;
     check_move(L, f, v);
     double amount = amount_of(v);
     place *from = &f->places[m->from], *to = &f->places[m->to];

@@ -2,12 +2,21 @@
 
 static const char *const months[] = {"",    "Jan", "Feb", "Mar", "Apr", "May", "Jun",
                                      "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
-enum { MINUTE = 60, LONG_TIME = 91 /* from here on a kiln's controller shows hours */ };
+enum {
+    MINUTE = 60,
+    MOMENT = 16 /* 2026-11-27T03:06 */,
+    LONG_TIME = 91 /* from here on a kiln's controller shows hours */
+};
 
 lml_days lml_days_of(const lml_json *result)
 {
     lml_span form = lml_json_text(lml_json_member(lml_json_member(result, "house"), "days"));
-    return (lml_days){.month_first = lml_span_is(form, "Fri Nov 27")};
+    lml_span date = lml_json_text(lml_json_member(lml_json_member(result, "job"), "date"));
+    lml_days days = {.month_first = lml_span_is(form, "Fri Nov 27")};
+    lml_value day;
+    if (lml_days_read(date, &day, NULL))
+        days.year = lml_moment_civil(&day).year;
+    return days;
 }
 
 bool lml_days_read(lml_span text, lml_value *moment, bool *has_clock)
@@ -36,6 +45,51 @@ void lml_days_put_clock(const lml_value *moment, lml_builder *out)
 {
     lml_civil c = lml_moment_civil(moment);
     lml_builder_add_format(out, "%02d:%02d", c.hour, c.minute);
+}
+
+/* The moment with its hour that begins at `at`; false where none does. */
+static bool moment_at(lml_span text, size_t at, lml_value *out)
+{
+    bool clock;
+    if (text.length - at < MOMENT || text.at[at + 10] != 'T' ||
+        (at > 0 && lml_span_digit_at(text, at - 1)) ||
+        (text.length > at + MOMENT &&
+         (text.at[at + MOMENT] == ':' || lml_span_digit_at(text, at + MOMENT))))
+        return false;
+    return lml_days_read((lml_span){text.at + at, MOMENT}, out, &clock) && clock;
+}
+
+/* In one piece: no line ends within it. */
+static void put_whole(lml_days days, const lml_value *moment, lml_builder *out)
+{
+    lml_builder words = lml_builder_on(out->alloc, 0);
+    lml_days_put_day(days, moment, lml_moment_civil(moment).year != days.year, &words);
+    lml_builder_add_char(&words, ' ');
+    lml_days_put_clock(moment, &words);
+    if (lml_builder_status(&words, NULL) != LML_OK)
+        out->status = words.status;
+    for (size_t i = 0; i < words.length && words.at; i++)
+        if (words.at[i] == ' ')
+            lml_builder_add_text(out, "\302\240");
+        else
+            lml_builder_add_char(out, words.at[i]);
+    lml_builder_free(&words);
+}
+
+void lml_days_put_sentence(lml_days days, lml_span text, lml_builder *out)
+{
+    size_t from = 0;
+    for (size_t i = 0; i < text.length;) {
+        lml_value moment;
+        if (!lml_span_digit_at(text, i) || !moment_at(text, i, &moment)) {
+            i++;
+            continue;
+        }
+        lml_builder_add(out, text.at + from, i - from);
+        put_whole(days, &moment, out);
+        from = i += MOMENT;
+    }
+    lml_builder_add(out, text.at + from, text.length - from);
 }
 
 double lml_days_minutes(const lml_value *moment)

@@ -10,6 +10,7 @@
 
 typedef struct lml_days {
     bool month_first; /* Fri Nov 27 */
+    int year;         /* that goes without saying: the job's at the bench, none on a letter (0) */
 } lml_days;
 
 lml_days lml_days_of(const lml_json *result);
@@ -17,6 +18,9 @@ lml_days lml_days_of(const lml_json *result);
 bool lml_days_read(lml_span text, lml_value *moment, bool *has_clock);
 void lml_days_put_day(lml_days days, const lml_value *moment, bool year, lml_builder *out);
 void lml_days_put_clock(const lml_value *moment, lml_builder *out);
+/* A sentence of a recipe or a job, in which a moment ("2026-11-27T03:06") is written in the same
+ * form, and with its year unless that goes without saying. */
+void lml_days_put_sentence(lml_days days, lml_span text, lml_builder *out);
 /* Minutes since 1970, for what is drawn along a line of time. */
 double lml_days_minutes(const lml_value *moment);
 lml_value lml_days_at(double minutes);

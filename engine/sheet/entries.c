@@ -11,6 +11,12 @@ static bool is(const lml_json *entry, const char *kind)
     return lml_span_is(member_text(entry, "is"), kind);
 }
 
+static bool is_same(const lml_json *a, const lml_json *b)
+{
+    return lml_span_equal(member_text(a, "code"), member_text(b, "code")) &&
+           lml_span_equal(member_text(a, "text"), member_text(b, "text"));
+}
+
 const lml_entries_kind *lml_entries_kind_of(lml_span page)
 {
     static const lml_entries_kind kinds[] = {
@@ -98,9 +104,7 @@ bool lml_entries_have(const lml_json *entries, const lml_json *remark)
     for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
         if (is(e, "part") && lml_entries_have(lml_json_member(e, "entries"), remark))
             return true;
-        if (is(e, "remark") &&
-            lml_span_equal(member_text(e, "code"), member_text(remark, "code")) &&
-            lml_span_equal(member_text(e, "text"), member_text(remark, "text")))
+        if (is(e, "remark") && is_same(e, remark))
             return true;
     }
     return false;
@@ -113,6 +117,56 @@ bool lml_entries_have_anywhere(const lml_json *result, const lml_json *remark)
         if (lml_entries_have(page, remark))
             return true;
     return false;
+}
+
+bool lml_entries_at_head(const lml_json *result, const lml_json *remark)
+{
+    const lml_json *r = lml_json_first(lml_json_member(result, "remarks"));
+    while (r && !is_same(r, remark))
+        r = lml_json_next(r);
+    return r && lml_remark_holds(r);
+}
+
+static bool is_line(const lml_json *entry)
+{
+    return is(entry, "line") || is(entry, "box") || is(entry, "total");
+}
+
+static const lml_json *line_called(const lml_json *entries, lml_span what)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        const lml_json *found =
+            is(e, "part") ? line_called(lml_json_member(e, "entries"), what) : NULL;
+        if (is_line(e) && (lml_span_equal(member_text(e, "record"), what) ||
+                           lml_span_equal(member_text(e, "of"), what)))
+            found = e;
+        if (found)
+            return found;
+    }
+    return NULL;
+}
+
+const lml_json *lml_entries_line_of(const lml_json *page, const lml_json *remark)
+{
+    lml_span what = member_text(remark, "concerns");
+    return what.length > 0 ? line_called(page, what) : NULL;
+}
+
+static void concerning(const lml_json *page, const lml_json *entries, const lml_json *line,
+                       lml_entries_use *use, void *data)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        if (is(e, "part"))
+            concerning(page, lml_json_member(e, "entries"), line, use, data);
+        else if (is(e, "remark") && lml_entries_line_of(page, e) == line)
+            use(data, e);
+    }
+}
+
+void lml_entries_concerning(const lml_json *page, const lml_json *line, lml_entries_use *use,
+                            void *data)
+{
+    concerning(page, page, line, use, data);
 }
 
 static bool row_withholds(const lml_json *cells)

@@ -32,7 +32,7 @@ void lml_fact_draw(lml_page *page, const lml_json *first, const lml_json *end)
     for (const lml_json *e = first; e != end; e = lml_json_next(e)) {
         lml_span origin = lml_json_text(lml_json_member(e, "origin"));
         one.length = 0;
-        lml_line_text_put(lml_days_of(page->result), e, NULL, &one);
+        lml_line_text_put(lml_page_days(page), e, NULL, &one);
         lml_builder_add_text(&line, line.length > 0 ? "; " : "");
         lml_builder_add_span(&line, lml_json_text(lml_json_member(e, "label")));
         lml_builder_add_text(&line, ":" LML_NO_BREAK);

@@ -228,7 +228,7 @@ void lml_grid_draw(lml_page *page, const lml_json *entry)
 {
     const lml_json *headings = lml_json_member(entry, "columns");
     grid g = {.page = page,
-              .days = lml_days_of(page->result),
+              .days = lml_page_days(page),
               .rows = lml_json_member(entry, "rows"),
               .total = lml_json_member(entry, "total"),
               .count = lml_json_count(headings),

@@ -3,6 +3,7 @@
 #include "base/letter.h"
 #include "sheet/html_line.h"
 #include "sheet/html_box.h"
+#include "sheet/picture_small.h"
 
 /* Millimetres, by density: as sheet.css has them. */
 static const double row_high[LML_DENSITIES] = {9.3, 8.2, 7.2},
@@ -27,7 +28,8 @@ static double letters(const lml_json *entry, const char *name)
 
 static double remark_height(const lml_json *remark, unsigned density, double width)
 {
-    double said = letters(remark, "text") + letters(remark, "reason") + 14;
+    double asked = letters(remark, "text"), why = letters(remark, "reason");
+    double said = (why > 0 ? why + asked / 2 : asked) + 14; /* of a question its first clause */
     return lines_of(said, small_letter, width - 6) * small_line[density] +
            (density == 0 ? 1.1 : .7);
 }
@@ -55,9 +57,13 @@ static double line_height(const lml_html *h, const lml_item *items, size_t at, s
 {
     const lml_json *line = items[at].entry;
     if (lml_html_line_is_timed(&items[at]))
-        return 5;
+        return lml_html_text(line, "record").length > 0 ? box_high[density] + 1 : 5;
     switch (lml_html_act_of(h, line)) {
     case LML_HTML_READ:
+        if (h->working && lml_picture_small_can_show(line))
+            return 12.8;
+        if (lml_html_is(line, "total"))
+            return 9.2; /* and the head of its ladder */
         return lml_json_yes(lml_json_member(line, "big")) ? 6 : fact_high * .75;
     case LML_HTML_MEASURE: {
         bool more = (at + 1 < count && lml_html_line_is(&items[at + 1]) &&
@@ -102,11 +108,31 @@ static double item_height(const lml_html *h, const lml_item *items, size_t at, s
     return lines_of(letters(entry, "text"), letter, width) * 3.6 + .6;
 }
 
+/* A vessel stands beside the lines that follow it, up to the next clock: what these are higher. */
+static double beside_section(const lml_card *card, size_t at, unsigned density, size_t *next)
+{
+    double high = 0;
+    for (*next = at + 1; *next < card->count && lml_html_line_is(&card->items[*next]) &&
+                         !lml_html_line_is_timed(&card->items[*next]);
+         ++*next)
+        high += lml_html_text(card->items[*next].entry, "record").length > 0
+                    ? row_high[density] + 4.6
+                    : fact_high;
+    high += 1;
+    return high > section_high[density] ? high : section_high[density];
+}
+
 static double card_height(const lml_html *h, const lml_card *card, unsigned density)
 {
     double width = (h->width - 4) / 2,
            high = gap[density] + (card->title.length > 0 && !card->remarks ? 5.6 : 0);
-    for (size_t i = 0; i < card->count; i++) {
+    for (size_t i = 0, next; i < card->count; i = next) {
+        next = i + 1;
+        if (lml_html_is(card->items[i].entry, "section") &&
+            !lml_html_withheld(card->items[i].entry)) {
+            high += beside_section(card, i, density, &next);
+            continue;
+        }
         bool wide =
             lml_html_is(card->items[i].entry, "curve") || lml_html_is(card->items[i].entry, "flow");
         double one = item_height(h, card->items, i, card->count, density, width);
@@ -116,34 +142,71 @@ static double card_height(const lml_html *h, const lml_card *card, unsigned dens
     return high;
 }
 
-/* Two columns of whole cards are at best half as high as all of them, and at worst half a card
- * more. */
-static double page_height(const lml_html *h, const lml_cards *cards, unsigned density)
+/* Whole cards one after the other in two columns, of which the browser makes the higher as low as
+ * it can. */
+static double columns_height(const lml_html *h, const lml_cards *cards, size_t from, size_t to,
+                             unsigned density)
 {
-    double high = head_high, column = 0, most = 0;
-    for (size_t i = 0; i <= cards->count; i++) {
-        bool wide = i == cards->count || cards->cards[i].wide;
-        if (wide) {
-            double half = column / 2 + most / 4;
-            high += half > most ? half : most;
-            column = most = 0;
-        }
-        if (i == cards->count)
-            break;
-        double one = card_height(h, &cards->cards[i], density);
-        if (wide)
-            high += one;
-        else
-            column += one;
-        most = wide || one < most ? most : one;
+    double all = 0, left = 0, best = 0;
+    for (size_t i = from; i < to; i++)
+        all += card_height(h, &cards->cards[i], density);
+    best = all;
+    for (size_t i = from; i < to; i++) {
+        left += card_height(h, &cards->cards[i], density);
+        double higher = left > all - left ? left : all - left;
+        best = higher < best ? higher : best;
+    }
+    return best;
+}
+
+static double cards_height(const lml_html *h, const lml_cards *cards, size_t from, size_t to,
+                           unsigned density)
+{
+    double high = 0;
+    size_t run = from;
+    for (size_t i = from; i <= to; i++) {
+        if (i < to && lml_html_part_beside(h, &cards->cards[i]))
+            continue;
+        high += columns_height(h, cards, run, i, density);
+        if (i < to)
+            high += card_height(h, &cards->cards[i], density);
+        run = i + 1;
     }
     return high;
 }
 
-unsigned lml_height_choose(const lml_html *h, const lml_cards *cards, double room)
+/* Cards are put onto a sheet of paper while there is room; the number of sheets. */
+static unsigned break_pages(const lml_html *h, lml_cards *cards, double room, double foot,
+                            unsigned density)
 {
-    for (unsigned density = 0; density < LML_DENSITIES; density++)
-        if (page_height(h, cards, density) <= room)
-            return density;
-    return 0;
+    unsigned pages = 1;
+    size_t from = 0;
+    for (size_t i = 0; i < cards->count; i++) {
+        bool last = i + 1 == cards->count;
+        double high = head_high + cards_height(h, cards, from, i + 1, density);
+        cards->cards[i].breaks = i > from && high + (last ? foot : 0) > room;
+        if (!cards->cards[i].breaks)
+            continue;
+        from = i;
+        pages++;
+    }
+    return pages;
+}
+
+unsigned lml_height_choose(const lml_html *h, lml_cards *cards, double room, double foot,
+                           unsigned *density)
+{
+    unsigned pages[LML_DENSITIES];
+    *density = 0;
+    for (unsigned d = 0; d < LML_DENSITIES; d++) {
+        pages[d] = break_pages(h, cards, room, foot, d);
+        *density = pages[d] < pages[*density] ? d : *density;
+    }
+    break_pages(h, cards, room, foot, *density);
+    return pages[*density];
+}
+
+double lml_height_remark(const lml_html *h, const lml_json *remark)
+{
+    return remark_height(remark, 0, h->width);
 }

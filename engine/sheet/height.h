@@ -9,8 +9,12 @@
 
 #include "sheet/html_part.h"
 
-/* The roomiest density in which the page's cards fit into `room` millimetres; 0 when none does,
- * since it takes a second sheet anyway. */
-unsigned lml_height_choose(const lml_html *h, const lml_cards *cards, double room);
+/* Takes the roomiest density in which the cards of a page go onto the fewest sheets of paper, each
+ * with `room` millimetres, and `foot` of them below the last card; marks the cards at which a new
+ * sheet begins. How many sheets they are. */
+unsigned lml_height_choose(const lml_html *h, lml_cards *cards, double room, double foot,
+                           unsigned *density);
+/* Of a remark that goes across the page. */
+double lml_height_remark(const lml_html *h, const lml_json *remark);
 
 #endif

@@ -6,6 +6,7 @@
 #include "sheet/html_figure.h"
 #include "sheet/html_part.h"
 #include "sheet/html_remark.h"
+#include "sheet/remark.h"
 
 /* Paper and its margins in millimetres: a browser's own are wider than a bench page can spare. */
 static const struct paper {
@@ -47,7 +48,8 @@ static void put_between(lml_html *h, bool *any)
     *any = true;
 }
 
-static void draw_working_head(lml_html *h, const char *name)
+/* "2 of 2" of a page that takes several sheets of paper. */
+static void draw_working_head(lml_html *h, const char *name, unsigned sheet, unsigned sheets)
 {
     const lml_json *job = lml_json_member(h->result, "job");
     lml_span studio = lml_html_text(lml_json_member(h->result, "house"), "name");
@@ -71,6 +73,8 @@ static void draw_working_head(lml_html *h, const char *name)
     lml_html_put(h, "</p></div><div class=\"which\"><b>");
     lml_html_put(h, name);
     lml_html_put(h, "</b><small>");
+    if (sheets > 1)
+        lml_builder_add_format(h->out, "<b>%u of %u</b> ", sheet, sheets);
     lml_escape_put_member(h->out, lml_json_member(lml_json_member(h->result, "inputs"), "job"),
                           "file");
     lml_html_put(h, "</small></div></header>\n");
@@ -136,11 +140,15 @@ static void draw_banner(lml_html *h, bool always)
                           "resolved."
                         : "NOT SETTLED. A rule withholds part of this job: do not hand "
                           "this out yet.");
-    if (h->working) {
+    if (h->working && !h->head) {
         draw_codes(h, "stop", "Stops: ");
         draw_codes(h, "confirm", "Open points: ");
     }
     lml_html_put(h, "</p>\n");
+    const lml_json *r = h->head ? lml_json_first(lml_json_member(h->result, "remarks")) : NULL;
+    for (; r; r = lml_json_next(r))
+        if (lml_remark_holds(r))
+            lml_html_remark_draw(h, r);
 }
 
 /* Remarks that no page holds, such as those of a gate over the finished result. */
@@ -148,7 +156,7 @@ static void draw_homeless(lml_html *h)
 {
     const lml_json *r = lml_json_first(lml_json_member(h->result, "remarks"));
     for (; r; r = lml_json_next(r))
-        if (!lml_entries_have_anywhere(h->result, r))
+        if (!lml_entries_have_anywhere(h->result, r) && !(h->head && lml_remark_holds(r)))
             lml_html_remark_draw(h, r);
 }
 
@@ -171,21 +179,6 @@ static void draw_foot(lml_html *h, bool lists)
 /* ---- a page -----------------------------------------------------------------------------------
  */
 
-/* Cards in two columns; one with a wide picture spans both. */
-static void draw_cards(lml_html *h, lml_cards *cards)
-{
-    bool columns = h->bench || lml_span_is(h->page, "cost"), open = false;
-    for (size_t i = 0; i < cards->count; i++) {
-        bool beside = columns && !cards->cards[i].wide;
-        if (beside != open)
-            lml_html_put(h, beside ? "<div class=\"cols\">\n" : "</div>\n");
-        open = beside;
-        lml_html_part_draw(h, &cards->cards[i]);
-    }
-    if (open)
-        lml_html_put(h, "</div>\n");
-}
-
 /* A page's name as a class: letters alone. */
 static void put_class(lml_html *h)
 {
@@ -207,31 +200,76 @@ static const char *name_of(lml_span page)
     return "Sheet";
 }
 
-/* What head, foot and banner leave of a sheet of paper. */
+/* What banner and reasons leave of a sheet of paper. */
 static double room_for_cards(const lml_html *h)
 {
-    enum { FOOT = 6, BANNER = 11 };
-    return h->height - FOOT - (lml_json_yes(lml_json_member(h->result, "stopped")) ? BANNER : 0);
+    enum { BANNER = 11 };
+    double room = h->height;
+    if (lml_json_yes(lml_json_member(h->result, "stopped")))
+        room -= BANNER;
+    const lml_json *r = h->head ? lml_json_first(lml_json_member(h->result, "remarks")) : NULL;
+    for (; r; r = lml_json_next(r))
+        if (lml_remark_holds(r))
+            room -= lml_height_remark(h, r) + 3;
+    return room;
 }
 
-static lml_status draw_page(lml_html *h)
+static void open_section(lml_html *h, unsigned sheet, unsigned sheets)
 {
-    bool bench = lml_span_is(h->page, "bench");
-    lml_cards cards;
-    lml_status status = lml_html_part_read(h, h->entries, &cards);
-    if (status != LML_OK)
-        return status;
-    h->density = h->bench ? lml_height_choose(h, &cards, room_for_cards(h)) : 0;
     lml_html_put(h, "<section class=\"sheet ");
     lml_html_put(h, h->working ? "working " : "paper ");
     put_class(h);
     lml_builder_add_format(h->out, " d%u\">\n", h->density);
     if (h->working)
-        draw_working_head(h, name_of(h->page));
+        draw_working_head(h, name_of(h->page), sheet, sheets);
     else
         draw_letter_head(h, name_of(h->page));
+}
+
+/* Cards in two columns; one with a wide picture spans both. */
+static void draw_cards(lml_html *h, lml_cards *cards, unsigned sheets)
+{
+    bool open = false;
+    unsigned sheet = 1;
+    for (size_t i = 0; i < cards->count; i++) {
+        bool breaks = cards->cards[i].breaks;
+        bool beside = lml_html_part_beside(h, &cards->cards[i]);
+        if (open && (breaks || !beside))
+            lml_html_put(h, "</div>\n");
+        open = open && !breaks;
+        if (breaks) {
+            lml_html_put(h, "</section>\n");
+            open_section(h, ++sheet, sheets);
+        }
+        if (beside && !open)
+            lml_html_put(h, "<div class=\"cols\">\n");
+        open = beside;
+        lml_html_part_draw(h, &cards->cards[i]);
+    }
+    if (open)
+        lml_html_put(h, "</div>\n");
+}
+
+static lml_status draw_page(lml_html *h)
+{
+    enum { FOOT = 5 };
+    bool bench = lml_span_is(h->page, "bench");
+    lml_cards cards;
+    lml_status status = lml_html_part_read(h, h->entries, &cards);
+    if (status != LML_OK)
+        return status;
+    unsigned sheets = 1;
+    double foot = FOOT;
+    for (const lml_json *r = lml_html_part_loose(h, NULL); r; r = lml_html_part_loose(h, r))
+        foot += lml_height_remark(h, r);
+    h->density = 0;
+    if (h->bench)
+        sheets = lml_height_choose(h, &cards, room_for_cards(h), foot, &h->density);
+    open_section(h, 1, sheets);
     draw_banner(h, bench || lml_span_is(h->page, "client"));
-    draw_cards(h, &cards);
+    draw_cards(h, &cards, sheets);
+    for (const lml_json *r = lml_html_part_loose(h, NULL); r; r = lml_html_part_loose(h, r))
+        lml_html_remark_draw(h, r);
     if (bench) {
         draw_homeless(h);
         draw_sentence(h, "<p class=\"foot\">", lml_foot_write_count);
@@ -248,8 +286,9 @@ static void draw_results(lml_html *h)
 {
     const lml_json *titles = lml_json_member(h->result, "titles");
     const lml_json *r = lml_json_first(lml_json_member(h->result, "results"));
+    h->head = true;
     lml_html_put(h, "<section class=\"sheet working results d0\">\n");
-    draw_working_head(h, "Results");
+    draw_working_head(h, "Results", 1, 1);
     draw_banner(h, true);
     lml_html_put(h, "<table class=\"sums\"><tbody>");
     for (; r; r = lml_json_next(r)) {
@@ -302,6 +341,12 @@ static lml_status draw_pages(lml_html *h, const lml_html_look *look, bool *any)
         h->entries = page;
         h->working = lml_entries_kind_of(h->page)->working;
         h->bench = lml_span_is(h->page, "bench") || lml_span_is(h->page, "piece");
+        h->head =
+            lml_span_is(h->page, "bench") && lml_json_yes(lml_json_member(h->result, "stopped"));
+        h->days = lml_days_of(h->result);
+        if (!h->working)
+            h->days.year = 0;
+        h->loose = h->bench && lml_html_part_hands_on(page);
         h->steps = 0;
         status = draw_page(h);
         *any = true;

@@ -26,7 +26,7 @@ lml_html_act lml_html_act_of(const lml_html *h, const lml_json *line)
 void lml_html_box_put_label(lml_html *h, const lml_json *line)
 {
     lml_html_put(h, "<span class=\"lab\">");
-    lml_escape_put_member(h->out, line, "label");
+    lml_html_figure_put_sentence(h, line, "label");
     if (lml_html_text(line, "owner").length > 0) {
         lml_html_put(h, " <em class=\"owner\">");
         lml_escape_put_member(h->out, line, "owner");

@@ -58,9 +58,29 @@ static void put_moment(lml_html *h, const lml_value *moment, bool has_clock)
     lml_html_put(h, has_clock ? "</i>" : "</b>");
 }
 
+void lml_html_figure_put_sentence(lml_html *h, const lml_json *record, const char *name)
+{
+    lml_html_figure_put_text(h, lml_html_text(record, name));
+}
+
+void lml_html_figure_put_text(lml_html *h, lml_span sentence)
+{
+    lml_builder text = lml_builder_on(h->out->alloc, 0);
+    lml_days_put_sentence(h->days, sentence, &text);
+    if (lml_builder_status(&text, NULL) != LML_OK)
+        h->out->status = text.status;
+    else if (text.at)
+        lml_escape_put(h->out, (lml_span){text.at, text.length});
+    lml_builder_free(&text);
+}
+
 /* A figure that has no text of its own: a bare number, a list, words. */
 static void put_datum(lml_html *h, const lml_json *figure)
 {
+    if (is_kind(figure, "text")) {
+        lml_html_figure_put_sentence(h, figure, "value");
+        return;
+    }
     lml_builder text = lml_builder_on(h->out->alloc, 0);
     lml_datum_write(figure, &text);
     if (lml_builder_status(&text, NULL) != LML_OK)
@@ -122,6 +142,41 @@ void lml_html_figure_put_plain(lml_html *h, const lml_json *figure)
     }
 }
 
+/* The number of a limit large, its unit small. */
+static void put_limit(lml_html *h, const lml_json *limit, bool unit)
+{
+    lml_html_number cut = lml_html_figure_cut(limit);
+    long minutes;
+    lml_html_put(h, "<b>");
+    if (cut.number.length == 0 || lml_days_long_time(limit, &minutes)) {
+        lml_html_figure_put_plain(h, limit);
+        lml_html_put(h, "</b>");
+        return;
+    }
+    lml_escape_put(h->out, cut.number);
+    lml_html_put(h, "</b>");
+    if (!unit)
+        return;
+    lml_html_put(h, "<i>");
+    lml_escape_put(h->out, cut.unit);
+    lml_html_put(h, "</i>");
+}
+
+void lml_html_figure_put_bold_limits(lml_html *h, const lml_json *line)
+{
+    const lml_json *least = lml_json_member(line, "least"), *most = lml_json_member(line, "most");
+    if (least && most) {
+        bool alike =
+            lml_span_equal(lml_html_figure_cut(least).unit, lml_html_figure_cut(most).unit);
+        put_limit(h, least, !alike);
+        lml_html_put(h, " <i>to</i> ");
+        put_limit(h, most, true);
+    } else if (least || most) {
+        put_limit(h, least ? least : most, true);
+        lml_html_put(h, least ? "<i>or more</i>" : "<i>or less</i>");
+    }
+}
+
 bool lml_html_figure_has_limits(const lml_json *line)
 {
     return lml_json_member(line, "least") || lml_json_member(line, "most");
@@ -141,8 +196,8 @@ void lml_html_figure_put_limits(lml_html *h, const lml_json *line)
         lml_html_put(h, " to ");
         lml_html_figure_put_plain(h, most);
     } else if (least || most) {
-        lml_html_put(h, least ? "at least " : "at most ");
         lml_html_figure_put_plain(h, least ? least : most);
+        lml_html_put(h, least ? " or more" : " or less");
     }
 }
 
@@ -163,7 +218,7 @@ void lml_html_figure_put_withheld(lml_html *h, const lml_json *entry, lml_span r
     lml_html_put(h, "<span class=\"held\"><b class=\"donot\">DO NOT</b>");
     if (why && why != h->said) {
         lml_html_put(h, " <small>");
-        lml_escape_put_member(h->out, why, "text");
+        lml_html_figure_put_sentence(h, why, "text");
         lml_html_put(h, "</small>");
         h->said = why;
     }

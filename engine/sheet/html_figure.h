@@ -17,9 +17,14 @@ double lml_html_figure_number(const lml_json *figure);
 /* <b>13.651</b><i>g</i>; a moment is its clock and its day. */
 void lml_html_figure_put(lml_html *h, const lml_json *figure);
 /* The same as plain text: "13.651 g", "5 h 06 min", "Fri 27 Nov 03:06". */
+/* A sentence or a label, its moments in the house's form. */
+void lml_html_figure_put_sentence(lml_html *h, const lml_json *record, const char *name);
+void lml_html_figure_put_text(lml_html *h, lml_span sentence);
 void lml_html_figure_put_plain(lml_html *h, const lml_json *figure);
-/* "8 to 12 min", "at least 60 min": between what the figure of a line must lie. */
+/* "8 to 12 min", "60 min or more": between what the figure of a line must lie; and the same with
+ * large numbers, where it is what a line has to say. */
 void lml_html_figure_put_limits(lml_html *h, const lml_json *line);
+void lml_html_figure_put_bold_limits(lml_html *h, const lml_json *line);
 bool lml_html_figure_has_limits(const lml_json *line);
 
 /* DO NOT, and why, unless this card has said so. */

@@ -85,7 +85,7 @@ void lml_html_grid_draw(lml_html *h, const lml_json *grid, lml_span recipe)
 
 void lml_html_grid_draw_sign(lml_html *h, const lml_json *sign)
 {
-    lml_html_put(h, "<div class=\"signs\"><span>");
+    lml_html_put(h, "<div class=\"signs\"><span class=\"lab\">");
     lml_escape_put_member(h->out, sign, "label");
     lml_html_put(h, "</span>");
     const lml_json *who = lml_json_first(lml_json_member(sign, "who"));

@@ -35,7 +35,9 @@ static bool has_mark(const lml_html *h, const lml_json *line)
 
 static void put_also(lml_html *h, const lml_json *line)
 {
-    if (!member(line, "also"))
+    if (!member(line, "also") || /* the kiln's unit may be the house's */
+        lml_span_equal(lml_html_text(member(line, "also"), "text"),
+                       lml_html_text(member(line, "value"), "text")))
         return;
     lml_html_put(h, "<span class=\"also\">");
     lml_html_figure_put_plain(h, member(line, "also"));
@@ -52,9 +54,9 @@ static void put_figure(lml_html *h, const lml_json *line)
             return;
         }
     if (lml_html_figure_has_limits(line)) {
-        lml_html_put(h, "<span class=\"fig\"><b class=\"words\">");
-        lml_html_figure_put_limits(h, line);
-        lml_html_put(h, "</b></span>");
+        lml_html_put(h, "<span class=\"fig\">");
+        lml_html_figure_put_bold_limits(h, line);
+        lml_html_put(h, "</span>");
     }
 }
 
@@ -83,6 +85,12 @@ static void put_bounds(lml_html *h, const lml_json *line)
     }
 }
 
+/* What is weighed or read is written down under the name that it has in the record. */
+static bool has_box(const lml_json *line)
+{
+    return lml_html_text(line, "record").length > 0;
+}
+
 static void draw_row(lml_html *h, const lml_item *item)
 {
     static const char *const names[] = {"read", "weigh", "set", "measure", "do"};
@@ -103,8 +111,7 @@ static void draw_row(lml_html *h, const lml_item *item)
         put_also(h, line);
         if ((act == LML_HTML_SET || act == LML_HTML_TICK) && !gate)
             lml_html_put(h, "<span class=\"tick\"></span>");
-        if (act != LML_HTML_READ &&
-            (act == LML_HTML_WEIGH || act == LML_HTML_MEASURE || member(line, "record")))
+        if (act != LML_HTML_READ && has_box(line))
             lml_html_box_put(h, line);
     }
     lml_html_put(h, "</div>\n");
@@ -115,7 +122,8 @@ void lml_html_line_draw_stacked(lml_html *h, const lml_item *item)
     const lml_json *line = item->entry;
     lml_html_act act = lml_html_act_of(h, line);
     bool held = lml_html_withheld(line);
-    lml_html_put(h, act == LML_HTML_READ      ? "<div class=\"stack look\">"
+    bool look = act == LML_HTML_READ || (act == LML_HTML_MEASURE && !has_box(line));
+    lml_html_put(h, look                      ? "<div class=\"stack look\">"
                     : act == LML_HTML_MEASURE ? "<div class=\"stack meas\">"
                                               : "<div class=\"stack\">");
     lml_html_box_put_label(h, line);
@@ -126,9 +134,9 @@ void lml_html_line_draw_stacked(lml_html *h, const lml_item *item)
         put_figure(h, line);
         put_also(h, line);
         put_bounds(h, line);
-        if (act == LML_HTML_WEIGH || act == LML_HTML_MEASURE)
+        if (act != LML_HTML_READ && has_box(line))
             lml_html_box_put(h, line);
-        else if (act != LML_HTML_READ)
+        else if (act == LML_HTML_SET || act == LML_HTML_TICK)
             lml_html_put(h, "<span class=\"tick\"></span>");
     }
     lml_html_put(h, "</div></div>\n");
@@ -149,7 +157,8 @@ static void draw_tile(lml_html *h, const lml_item *item)
             lml_html_put(h, "</span>");
         }
         put_bounds(h, line);
-        lml_html_box_put(h, line);
+        if (has_box(line))
+            lml_html_box_put(h, line);
     }
     lml_html_put(h, "</div>");
 }
@@ -171,8 +180,8 @@ static size_t run_of(const lml_html *h, const lml_item *items, size_t count)
     bool timed = lml_html_line_is_timed(&items[0]), big = is_big(items[0].entry);
     size_t n = 1;
     while (n < count && lml_html_line_is(&items[n]) && !items[n].drawn &&
-           lml_html_act_of(h, items[n].entry) == act &&
            lml_html_line_is_timed(&items[n]) == timed &&
+           (timed || lml_html_act_of(h, items[n].entry) == act) &&
            (act == LML_HTML_READ || is_big(items[n].entry) == big) && !has_mark(h, items[n].entry))
         n++;
     return n;
@@ -191,8 +200,12 @@ static bool is_ladder(const lml_item *items, size_t run, size_t count)
 size_t lml_html_line_draw(lml_html *h, const lml_item *items, size_t count)
 {
     if (has_mark(h, items[0].entry)) {
-        draw_row(h, &items[0]);
+        lml_html_put(h, "<div class=\"against\">");
+        lml_html_box_put_label(h, items[0].entry);
         lml_picture_small_draw_mark(h, items[0].entry);
+        if (has_box(items[0].entry))
+            lml_html_box_put(h, items[0].entry);
+        lml_html_put(h, "</div>\n");
         return 1;
     }
     size_t run = run_of(h, items, count);

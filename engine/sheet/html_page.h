@@ -28,6 +28,8 @@ typedef struct lml_card {
     size_t count;
     size_t headings;
     bool wide;    /* it has a curve or a flow */
+    bool last;    /* of those of its page */
+    bool breaks;  /* a new sheet of paper begins with it */
     bool remarks; /* it has nothing else */
     bool holds;   /* a stop or an open point is among them */
 } lml_card;
@@ -40,8 +42,11 @@ typedef struct lml_html {
     lml_span page;
     bool working; /* for the studio's own eyes */
     bool bench;   /* worked by: bench and piece */
+    bool loose;   /* what the page's own recipe notes stands at the foot */
+    bool head;    /* stops and open points stand at the head of the page */
     lml_days days;
     const lml_json *said; /* the reason that a DO NOT of this card gave */
+    bool headed;          /* a heading stands just above */
     unsigned ids, steps;  /* of hatchings; of titles */
     unsigned density;     /* 0 is the roomiest */
     double height;        /* the same, of one sheet of paper */

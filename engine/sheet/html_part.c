@@ -35,18 +35,70 @@ static void push(lml_cards *out, size_t *used, lml_item item)
         out->items[(*used)++] = item;
 }
 
+/* Whether a remark is drawn at the head of the page, or was before. */
+static bool stands_elsewhere(const lml_html *h, const lml_json *remark)
+{
+    return said_before(h, remark) || (h->head && lml_entries_at_head(h->result, remark));
+}
+
+static bool is_line(const lml_json *entry)
+{
+    return lml_html_is(entry, "line") || lml_html_is(entry, "box") || lml_html_is(entry, "total");
+}
+
+typedef struct taken {
+    const lml_html *h;
+    lml_cards *out;
+    size_t *used;
+    lml_span recipe;
+} taken;
+
+static void push_remark(void *data, const lml_json *remark)
+{
+    taken *t = data;
+    if (!stands_elsewhere(t->h, remark))
+        push(t->out, t->used,
+             (lml_item){.is = LML_ITEM_ENTRY, .entry = remark, .recipe = t->recipe});
+}
+
+/* What is said of these lines stands after their run. */
+static void take_concerning(const lml_html *h, const lml_json *first, const lml_json *last,
+                            lml_span recipe, lml_cards *out, size_t *used)
+{
+    taken t = {h, out, used, recipe};
+    for (const lml_json *e = first; e; e = e == last ? NULL : lml_json_next(e))
+        lml_entries_concerning(h->entries, e, push_remark, &t);
+}
+
+/* What a recipe that hands on to others notes itself, about no line of the page: it stands at the
+ * foot. */
+static bool is_loose(const lml_html *h, const lml_json *remark)
+{
+    return h->loose && lml_html_is(remark, "remark") &&
+           lml_span_is(lml_html_text(remark, "level"), "note") &&
+           !lml_entries_line_of(h->entries, remark);
+}
+
 static void take(const lml_html *h, const lml_json *entries, lml_span recipe, unsigned depth,
                  lml_cards *out, size_t *used)
 {
+    const lml_json *run = NULL; /* the first of the lines in hand */
     for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
         bool heading = lml_html_is(e, "heading");
-        if (lml_html_is(e, "remark") && said_before(h, e))
+        if ((depth == 0 && is_loose(h, e)) ||
+            (lml_html_is(e, "remark") &&
+             (stands_elsewhere(h, e) || lml_entries_line_of(h->entries, e))))
             continue;
         if (!lml_html_is(e, "part")) {
             lml_item_is is = !heading     ? LML_ITEM_ENTRY
                              : depth == 0 ? LML_ITEM_TITLE
                                           : LML_ITEM_HEADING;
             push(out, used, (lml_item){.is = is, .entry = e, .recipe = recipe});
+            run = !is_line(e) ? NULL : run ? run : e;
+            if (run && !(lml_json_next(e) && is_line(lml_json_next(e)))) {
+                take_concerning(h, run, e, recipe, out, used);
+                run = NULL;
+            }
             continue;
         }
         if (!lml_entries_any(lml_json_member(e, "entries")))
@@ -106,6 +158,37 @@ static void cut_cards(lml_cards *out, size_t used)
         if (card.count > 0)
             out->cards[out->count++] = card;
     }
+    if (out->count > 1)
+        out->cards[out->count - 1].last = true;
+}
+
+/* The head of the page is title enough for what is all that stands on it. */
+static const lml_json *root_of(const lml_json *entries, lml_span *recipe)
+{
+    for (const lml_json *only = lml_entries_only_part(entries); only;
+         only = lml_entries_only_part(entries)) {
+        *recipe = lml_html_text(only, "recipe");
+        entries = lml_json_member(only, "entries");
+    }
+    return entries;
+}
+
+bool lml_html_part_hands_on(const lml_json *entries)
+{
+    lml_span recipe;
+    const lml_json *e = lml_json_first(root_of(entries, &recipe));
+    while (e && !(lml_html_is(e, "part") && lml_entries_any(lml_json_member(e, "entries"))))
+        e = lml_json_next(e);
+    return e != NULL;
+}
+
+const lml_json *lml_html_part_loose(const lml_html *h, const lml_json *after)
+{
+    lml_span recipe;
+    const lml_json *e = after ? lml_json_next(after) : lml_json_first(root_of(h->entries, &recipe));
+    while (e && !is_loose(h, e))
+        e = lml_json_next(e);
+    return e;
 }
 
 lml_status lml_html_part_read(const lml_html *h, const lml_json *entries, lml_cards *out)
@@ -119,12 +202,7 @@ lml_status lml_html_part_read(const lml_html *h, const lml_json *entries, lml_ca
     }
     size_t used = 0;
     lml_span recipe = lml_html_text(lml_json_member(h->result, "job"), "recipe");
-    /* The head of the page is title enough for what is all that stands on it. */
-    for (const lml_json *only = lml_entries_only_part(entries); only;
-         only = lml_entries_only_part(entries)) {
-        recipe = lml_html_text(only, "recipe");
-        entries = lml_json_member(only, "entries");
-    }
+    entries = root_of(entries, &recipe);
     take(h, entries, recipe, 0, out, &used);
     cut_cards(out, used);
     return LML_OK;
@@ -148,7 +226,7 @@ static void draw_text(lml_html *h, const lml_json *entry)
     if (lml_html_withheld(entry))
         lml_html_put(h, "(Something is left out here until this is settled.)");
     else
-        lml_escape_put_member(h->out, entry, "text");
+        lml_html_figure_put_sentence(h, entry, "text");
     lml_html_put(h, "</p>\n");
 }
 
@@ -217,12 +295,13 @@ static void draw_items(lml_html *h, lml_item *items, size_t count)
     for (size_t i = 0; i < count;) {
         if (items[i].is != LML_ITEM_HEADING) {
             i += draw_item(h, &items[i], count - i);
+            h->headed = false;
             continue;
         }
         lml_html_put(h, open ? "</div>\n<div class=\"group\"><h3>" : "<div class=\"group\"><h3>");
         lml_escape_put(h->out, title_of(&items[i]));
         lml_html_put(h, "</h3>\n");
-        open = true;
+        h->headed = open = true;
         i++;
     }
     if (open)
@@ -251,6 +330,12 @@ static void draw_wide(lml_html *h, lml_card *card)
         draw_items(h, card->items + after, card->count - after);
         lml_html_put(h, "</div>\n");
     }
+}
+
+bool lml_html_part_beside(const lml_html *h, const lml_card *card)
+{
+    bool columns = h->bench || lml_span_is(h->page, "cost");
+    return columns && !card->wide && !(card->last && card->remarks && h->bench);
 }
 
 void lml_html_part_draw(lml_html *h, lml_card *card)

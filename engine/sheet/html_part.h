@@ -15,6 +15,13 @@ typedef struct lml_cards {
 lml_status lml_html_part_read(const lml_html *h, const lml_json *entries, lml_cards *out);
 void lml_html_part_free(const lml_html *h, lml_cards *cards);
 
+/* Whether a page's recipe hands on to others: then what it notes itself stands at the foot. */
+bool lml_html_part_hands_on(const lml_json *entries);
+/* The first of these notes, or the next; NULL when there is none. */
+const lml_json *lml_html_part_loose(const lml_html *h, const lml_json *after);
+
+/* Whether a card goes into one of two columns; cautions at the end go across. */
+bool lml_html_part_beside(const lml_html *h, const lml_card *card);
 void lml_html_part_draw(lml_html *h, lml_card *card);
 
 #endif

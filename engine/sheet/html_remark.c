@@ -1,5 +1,6 @@
 #include "sheet/html_remark.h"
 
+#include "sheet/html_figure.h"
 #include "sheet/remark.h"
 
 static bool is_level(const lml_json *remark, const char *level)
@@ -42,14 +43,37 @@ static void put_hazard(lml_html *h, const lml_json *remark)
     }
 }
 
+/* How many letters of the text say the hazard's word again: "Molten metal: face shield". */
+static size_t said_again(lml_span word, lml_span text)
+{
+    size_t i = 0;
+    for (; i < word.length && i < text.length; i++) {
+        char w = word.at[i] == '-' ? ' ' : word.at[i], t = text.at[i];
+        if (w != (t >= 'A' && t <= 'Z' ? (char)(t - 'A' + 'a') : t))
+            return 0;
+    }
+    bool whole = i == word.length && (i == text.length || text.at[i] == ' ' || text.at[i] == ':');
+    return whole ? i : 0;
+}
+
 static void draw_caution(lml_html *h, const lml_json *remark)
 {
     lml_html_put(h, "<p class=\"caution\">");
     lml_html_put(h, triangle);
-    lml_html_put(h, "<span><b>");
-    put_hazard(h, remark);
-    lml_html_put(h, "</b> ");
-    lml_escape_put_member(h->out, remark, "text");
+    lml_html_put(h, "<span>");
+    lml_span text = lml_html_text(remark, "text");
+    size_t again = said_again(hazard_of(remark), text);
+    if (again > 0) {
+        lml_html_put(h, "<b class=\"word\">");
+        lml_escape_put(h->out, (lml_span){text.at, again});
+        lml_html_put(h, "</b>");
+        lml_html_figure_put_text(h, (lml_span){text.at + again, text.length - again});
+    } else {
+        lml_html_put(h, "<b>");
+        put_hazard(h, remark);
+        lml_html_put(h, "</b> ");
+        lml_html_figure_put_text(h, text);
+    }
     lml_html_put(h, "</span></p>\n");
 }
 
@@ -65,6 +89,18 @@ static void put_how_to_confirm(lml_html *h, const lml_json *remark)
     lml_html_put(h, " --by WHO --reason WHY</code></span>");
 }
 
+/* The bench works by the reason, which says what is done; what was asked is behind it. */
+static void put_agreed(lml_html *h, const lml_json *remark)
+{
+    lml_html_put(h, "<b>");
+    lml_html_figure_put_sentence(h, remark, "reason");
+    lml_html_put(h, "</b> <span class=\"why\">(");
+    lml_escape_put_member(h->out, remark, "by");
+    lml_html_put(h, ": ");
+    lml_html_figure_put_text(h, lml_remark_first_clause(lml_html_text(remark, "text")));
+    lml_html_put(h, ")</span>");
+}
+
 static void put_confirmed(lml_html *h, const lml_json *remark)
 {
     lml_html_put(h, " <span class=\"why\">Confirmed");
@@ -73,7 +109,7 @@ static void put_confirmed(lml_html *h, const lml_json *remark)
         lml_escape_put_member(h->out, remark, "by");
     }
     lml_html_put(h, ":</span> <b>");
-    lml_escape_put_member(h->out, remark, "reason");
+    lml_html_figure_put_sentence(h, remark, "reason");
     lml_html_put(h, "</b>");
 }
 
@@ -95,9 +131,13 @@ void lml_html_remark_draw(lml_html *h, const lml_json *remark)
     lml_builder_add_format(h->out, "<p class=\"remark %s\"><b class=\"lv\">%s</b> <span>",
                            words[i].level[0] ? words[i].level : "note",
                            h->working ? words[i].working : words[i].client);
-    lml_escape_put_member(h->out, remark, "text");
-    if (lml_html_text(remark, "reason").length > 0 &&
-        !lml_json_yes(lml_json_member(remark, "lapsed")))
+    bool agreed = lml_html_text(remark, "reason").length > 0 &&
+                  !lml_json_yes(lml_json_member(remark, "lapsed"));
+    if (agreed && h->working)
+        put_agreed(h, remark);
+    else
+        lml_html_figure_put_sentence(h, remark, "text");
+    if (agreed && !h->working)
         put_confirmed(h, remark);
     if (h->working && lml_remark_holds(remark)) {
         lml_html_put(h, " <span class=\"why\">[");

@@ -98,6 +98,13 @@ static void draw_time(lml_html *h, const lml_item *item, double from, double nex
         lml_html_put(h, " ");
         lml_html_figure_put_plain(h, lml_json_member(line, "value"));
     }
+    bool box = lml_html_text(line, "record").length > 0;
+    if (box && !latest) { /* it stands where the times would */
+        lml_html_put(h, "</td><td class=\"late\" colspan=\"2\">");
+        lml_html_box_put(h, line);
+        lml_html_put(h, "</td></tr>\n");
+        return;
+    }
     lml_html_put(h, "</td><td class=\"bar\">");
     lml_picture_small_draw_times(
         h, (lml_picture_times){from, next, latest ? seconds_of(latest) : next, most},
@@ -107,7 +114,7 @@ static void draw_time(lml_html *h, const lml_item *item, double from, double nex
         lml_html_put(h, "by ");
         put_minutes(h, latest);
     }
-    if (lml_html_text(line, "record").length > 0)
+    if (box)
         lml_html_box_put(h, line);
     lml_html_put(h, "</td></tr>\n");
 }
@@ -121,10 +128,11 @@ void lml_html_table_draw_clock(lml_html *h, const lml_item *items, size_t count)
         most = after > most ? after : most;
         most = latest > most ? latest : most;
     }
-    lml_html_put(h,
-                 "<table class=\"clock\"><thead><tr><th></th><th colspan=\"2\">minutes since the "
-                 "clock was started</th><th></th><th class=\"late\">too late</th></tr></thead>"
-                 "\n<tbody>");
+    lml_html_put(h, "<table class=\"clock\">");
+    if (!h->headed)
+        lml_html_put(h, "<thead><tr><th></th><th colspan=\"4\">minutes since the clock was "
+                        "started</th></tr></thead>");
+    lml_html_put(h, "\n<tbody>");
     for (size_t i = 0; i < count; i++) {
         const lml_item *item = &items[i];
         if (lml_html_withheld(item->entry)) {

@@ -65,10 +65,10 @@ static void append_reason(lml_page *page, const lml_json *entry, lml_builder *ou
 }
 
 /* The label, and whose metal it is. */
-static void append_label(const lml_json *entry, lml_builder *out)
+static void append_label(const lml_page *page, const lml_json *entry, lml_builder *out)
 {
     lml_span owner = lml_json_text(lml_json_member(entry, "owner"));
-    lml_builder_add_span(out, lml_json_text(lml_json_member(entry, "label")));
+    lml_days_put_sentence(lml_page_days(page), lml_json_text(lml_json_member(entry, "label")), out);
     if (owner.length > 0) {
         lml_builder_add_text(out, " (");
         lml_builder_add_span(out, owner);
@@ -86,7 +86,7 @@ static bool is_ticked(const lml_page *page, const lml_json *entry)
 static void read_item(lml_page *page, run *r, const lml_json *entry, const lml_json *before,
                       item *it)
 {
-    lml_days days = lml_days_of(page->result);
+    lml_days days = lml_page_days(page);
     bool withheld = lml_json_yes(lml_json_member(entry, "withheld"));
     it->total = lml_span_is(lml_json_text(lml_json_member(entry, "is")), "total");
     it->big = lml_json_yes(lml_json_member(entry, "big"));
@@ -96,7 +96,7 @@ static void read_item(lml_page *page, run *r, const lml_json *entry, const lml_j
         it->tick = !it->total && is_ticked(page, entry);
     }
     it->label_at = r->text.length;
-    append_label(entry, &r->text);
+    append_label(page, entry, &r->text);
     it->value_at = r->text.length;
     if (withheld)
         lml_builder_add_text(&r->text, "DO NOT");
@@ -232,7 +232,7 @@ static void draw_item(lml_page *page, const run *r, const item *it)
     size_t at = INDENT + r->label + GAP;
     if (r->figure_below)
         at = DEEPER;
-    if (it->total && r->figure > 0 && !r->figure_below)
+    if (it->total && !page->terse && r->figure > 0 && !r->figure_below)
         lml_layout_rule(layout, at, r->figure, '-');
     if (it->tick)
         cells[count++] = (lml_cell){lml_span_of("[" LML_NO_BREAK "]"), 0, 3, false};

@@ -38,6 +38,8 @@ void lml_line_text_put_figure(lml_days days, const lml_json *figure, lml_builder
         put_moment(days, &moment, has_clock, out);
     else if (lml_days_long_time(figure, &minutes))
         put_hours(minutes, out);
+    else if (lml_span_is(lml_json_text(member(figure, "kind")), "text"))
+        lml_days_put_sentence(days, value_of(figure), out);
     else
         lml_datum_write(figure, out);
 }
@@ -111,7 +113,9 @@ void lml_line_text_put(lml_days days, const lml_json *line, const lml_json *befo
     bool limited = member(line, "least") || member(line, "most");
     if (value)
         lml_line_text_put_figure(days, value, out);
-    if (member(line, "also")) {
+    if (member(line, "also") &&
+        !lml_span_equal(lml_json_text(member(value, "text")),
+                        lml_json_text(member(member(line, "also"), "text")))) {
         lml_builder_add_text(out, " = ");
         lml_datum_write(member(line, "also"), out);
     }

@@ -66,12 +66,30 @@ static void for_each_row(table *t, const lml_page *page, const lml_json *entry,
     }
 }
 
+/* Where names are long the widest column gives, and its cells go on below. */
+static void narrow(table *t)
+{
+    enum { LEAST = 12 };
+    size_t all = INDENT;
+    for (size_t c = 0; c < t->columns; c++)
+        all += t->width[c] + (c > 0 ? GAP : 0);
+    for (; all > t->layout->width; all--) {
+        size_t widest = 0;
+        for (size_t c = 1; c + 1 < t->columns; c++)
+            widest = t->width[c] > t->width[widest] ? c : widest;
+        if (t->width[widest] <= LEAST)
+            return;
+        t->width[widest]--;
+    }
+}
+
 static void draw_rows(lml_page *page, const lml_json *entry, const lml_json *items, size_t columns,
                       write_row *write)
 {
     table t = {
         .layout = &page->layout, .text = lml_layout_scratch(&page->layout), .columns = columns};
     for_each_row(&t, page, entry, items, write, false);
+    narrow(&t);
     for_each_row(&t, page, entry, items, write, true);
     lml_layout_scrap(&page->layout, &t.text);
 }
@@ -90,7 +108,7 @@ static void put_clock(const lml_json *figure, lml_builder *out)
 static void write_step(const lml_page *page, const lml_json *curve, const lml_json *step,
                        lml_builder *out, size_t *ends)
 {
-    lml_days days = lml_days_of(page->result);
+    lml_days days = lml_page_days(page);
     size_t number = 1;
     const lml_json *s = lml_json_first(member(curve, "steps"));
     for (; s != step; s = lml_json_next(s))
@@ -134,7 +152,7 @@ static void draw_alone(lml_page *page, const lml_json *curve)
         lml_builder_add_text(&line, line.length > 0 ? "; at " : "At ");
         put_clock(member(read, "at"), &line);
         lml_builder_add_text(&line, " it is at ");
-        lml_line_text_put_figure(lml_days_of(page->result), member(read, "value"), &line);
+        lml_line_text_put_figure(lml_page_days(page), member(read, "value"), &line);
     }
     if (line.length > 0)
         lml_layout_text(&page->layout, INDENT, (lml_span){line.at, line.length});
@@ -152,11 +170,21 @@ static const lml_json *place_called(const lml_json *flow, lml_span name)
     return place;
 }
 
+static bool ends_with(lml_span text, lml_span end)
+{
+    return text.length >= end.length &&
+           lml_span_equal((lml_span){text.at + text.length - end.length, end.length}, end);
+}
+
 static void put_place(const lml_json *flow, lml_span name, lml_builder *out)
 {
     const lml_json *place = place_called(flow, name);
     lml_span owner = text_of(place, "owner"), mark = text_of(place, "mark");
     lml_builder_add_span(out, name);
+    if (ends_with(name, owner)) /* which tells it from its like */
+        owner.length = 0;
+    if (ends_with(name, mark))
+        mark.length = 0;
     if (owner.length + mark.length == 0)
         return;
     lml_builder_add_text(out, " (");
@@ -174,7 +202,7 @@ static void write_move(const lml_page *page, const lml_json *flow, const lml_jso
     lml_builder_add_text(out, "to ");
     put_place(flow, text_of(move, "to"), out);
     ends[1] = out->length;
-    lml_line_text_put_figure(lml_days_of(page->result), member(move, "value"), out);
+    lml_line_text_put_figure(lml_page_days(page), member(move, "value"), out);
     ends[2] = out->length;
 }
 

@@ -345,9 +345,7 @@ static void draw_marks(frame *f, const mark *marks, size_t count)
 static void draw_list(lml_html *h, const mark *marks, size_t count)
 {
     double day = -1;
-    lml_html_put(h,
-                 "<table class=\"hands\"><thead><tr><th colspan=\"3\">Somebody is there</th></tr>"
-                 "</thead>\n<tbody>");
+    lml_html_put(h, "<table class=\"hands\"><tbody>");
     for (size_t i = 0; i < count; i++) {
         const lml_json *line = marks[i].item->entry;
         double today = floor(marks[i].at / DAY);

@@ -5,7 +5,7 @@
 
 #include <stdio.h>
 
-enum { PLACES_MOST = 64, MOVES_MOST = 200, OWNERS_MOST = 4 };
+enum { PLACES_MOST = 64, MOVES_MOST = 200, OWNERS_MOST = 6 };
 
 typedef enum fill { OF_STUDIO, OF_BOTH, GONE, OF_OWNER /* and up: by owner */ } fill;
 
@@ -273,12 +273,15 @@ static void draw_key(flow *f)
     }
 }
 
-/* Room for the longest name of a column; never more than a third of the width. */
+/* Room for the longest name and figure of a column; never more than a third of the width. */
 static double room_for(const flow *f, unsigned column, double width)
 {
     double most = 16;
     for (size_t i = 0; i < f->count; i++) {
+        lml_span value = lml_html_text(member(f->places[i].entry, "value"), "text");
         double needs = (double)f->places[i].name.length * 1.35 + 3;
+        double figure = (double)value.length * 1.9 + 3;
+        needs = figure > needs ? figure : needs;
         if (f->places[i].column == column && needs > most)
             most = needs;
     }
@@ -287,7 +290,7 @@ static double room_for(const flow *f, unsigned column, double width)
 
 static void draw_hatchings(lml_html *h, flow *f)
 {
-    static const int angles[OWNERS_MOST] = {45, 0, 90, -45};
+    static const int angles[OWNERS_MOST] = {45, 0, 90, -45, 20, 70};
     f->hatch = h->ids + 1;
     h->ids += 1 + OWNERS_MOST;
     lml_svg_hatch(&f->s, f->hatch, .8, .15, -45);
@@ -307,6 +310,11 @@ void lml_picture_flow_draw(lml_html *h, const lml_json *entry)
     f.left = room_for(&f, 0, width);
     f.right = width - bar - room_for(&f, f.last, width);
     lml_html_put(h, "<figure class=\"flow\">");
+    if (title.length > 0) {
+        lml_html_put(h, "<figcaption><b>");
+        lml_escape_put(h->out, title);
+        lml_html_put(h, "</b></figcaption>");
+    }
     f.s = lml_svg_open(h->out, width, f.top + f.room + 1,
                        title.length > 0 ? title : lml_span_of("Where it goes"));
     for (const lml_json *m = moves_of(entry); m; m = lml_json_next(m)) {
@@ -325,6 +333,6 @@ void lml_picture_flow_draw(lml_html *h, const lml_json *entry)
         draw_place(h, &f, &f.places[i]);
     lml_svg_close(&f.s);
     if (lml_json_yes(member(entry, "foretold")))
-        lml_html_put(h, "<figcaption>As reckoned beforehand; the scale decides.</figcaption>");
+        lml_html_put(h, "<figcaption>As expected beforehand; the scale decides.</figcaption>");
     lml_html_put(h, "</figure>\n");
 }

@@ -89,9 +89,9 @@ void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
     bell b = {.middle = number(value, "value"),
               .sd = number(value, "sd"),
               .left = 2,
-              .width = 86,
-              .top = 3.5,
-              .foot = 10.5};
+              .width = 68,
+              .top = 1.5,
+              .foot = 8};
     double at = number(limit, "value");
     b.low = b.middle - 3.2 * b.sd;
     b.high = b.middle + 3.2 * b.sd;
@@ -100,7 +100,7 @@ void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
     char hatch[LML_SVG_URL];
     unsigned id = ++h->ids;
     lml_html_put(h, "<figure class=\"mark\">");
-    lml_svg s = lml_svg_open(h->out, 90, 15, lml_html_text(line, "label"));
+    lml_svg s = lml_svg_open(h->out, 72, 12, lml_html_text(line, "label"));
     lml_html_figure_put_plain(h, value);
     lml_html_put(h, least ? "; at least " : "; at most ");
     lml_html_figure_put_plain(h, limit);
@@ -112,19 +112,19 @@ void lml_picture_small_draw_mark(lml_html *h, const lml_json *line)
     trace(&s, &b, b.low, b.high, false, (lml_svg_pen){.width = .35});
     lml_svg_line(&s, b.left, b.foot, b.left + b.width, b.foot, (lml_svg_pen){.width = .3});
     double x = across(&b, at), middle = across(&b, b.middle);
-    lml_svg_line(&s, x, 1.5, x, b.foot + 1, (lml_svg_pen){.width = .6});
+    lml_svg_line(&s, x, .5, x, b.foot + 1, (lml_svg_pen){.width = .6});
     lml_svg_line(&s, middle, b.top, middle, b.foot + 1,
                  (lml_svg_pen){.width = .2, .dash = ".8 .6"});
     bool before = x < middle;
     put_words(
-        h, &s, before ? x + .6 : x - .6, b.foot + 4,
+        h, &s, before ? x + .6 : x - .6, b.foot + 3.6,
         (lml_svg_type){.size = 2.7, .anchor = before ? LML_SVG_END : LML_SVG_START, .bold = true},
         least ? "least " : "most ", limit);
-    put_words(h, &s, before ? middle - .6 : middle + .6, b.foot + 4,
+    put_words(h, &s, before ? middle - .6 : middle + .6, b.foot + 3.6,
               (lml_svg_type){.size = 2.7, .anchor = before ? LML_SVG_START : LML_SVG_END}, "",
               value);
     if (member(line, "chance"))
-        put_words(h, &s, before ? x - 1 : x + 1, 4.2,
+        put_words(h, &s, before ? x - 1 : x + 1, 3.6,
                   (lml_svg_type){.size = 3.4,
                                  .anchor = before ? LML_SVG_END : LML_SVG_START,
                                  .bold = true,

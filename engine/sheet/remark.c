@@ -123,8 +123,7 @@ static void draw_how_to_confirm(lml_page *page, const lml_json *remark, size_t a
     lml_layout_scrap(layout, &words);
 }
 
-/* Up to where the first clause of a question ends. */
-static lml_span first_clause(lml_span text)
+lml_span lml_remark_first_clause(lml_span text)
 {
     for (size_t i = 0; i + 1 < text.length; i++)
         if (text.at[i + 1] == ' ' && strchr(".:;", text.at[i]))
@@ -138,26 +137,27 @@ static lml_span first_clause(lml_span text)
 static void write_confirmed(const lml_page *page, const lml_json *remark, lml_builder *out)
 {
     lml_span text = member_text(remark, "text"), by = member_text(remark, "by");
+    lml_days days = lml_page_days(page);
     lml_span reason = member_text(remark, "reason");
     if (page->working) {
         lml_builder_add_text(out, "Confirmed by ");
         lml_builder_add_span(out, by);
         lml_builder_add_text(out, ": ");
-        lml_builder_add_span(out, reason);
+        lml_days_put_sentence(days, reason, out);
         lml_builder_add_text(out, " (");
-        lml_builder_add_span(out, first_clause(text));
+        lml_days_put_sentence(days, lml_remark_first_clause(text), out);
         lml_builder_add_char(out, ')');
         return;
     }
     bool ended = text.length > 0 && text.at[text.length - 1] == '.';
-    lml_builder_add_span(out, text);
+    lml_days_put_sentence(days, text, out);
     lml_builder_add_text(out, ended ? " Confirmed" : ". Confirmed");
     if (by.length > 0) {
         lml_builder_add_text(out, " by ");
         lml_builder_add_span(out, by);
     }
     lml_builder_add_text(out, ": ");
-    lml_builder_add_span(out, reason);
+    lml_days_put_sentence(days, reason, out);
 }
 
 static void write_text(const lml_page *page, const lml_json *remark, lml_builder *out)
@@ -167,7 +167,7 @@ static void write_text(const lml_page *page, const lml_json *remark, lml_builder
     if (confirmed)
         write_confirmed(page, remark, out);
     else
-        lml_builder_add_span(out, member_text(remark, "text"));
+        lml_days_put_sentence(lml_page_days(page), member_text(remark, "text"), out);
     if (page->working && lml_remark_holds(remark)) { /* what a confirmation is written under */
         lml_builder_add_text(out, " [");
         lml_builder_add_span(out, member_text(remark, "code"));

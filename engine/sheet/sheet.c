@@ -108,11 +108,39 @@ static bool only_cautions(const lml_json *entries)
     return true;
 }
 
+/* A caution that several steps give stands once on a page, at its first place: said again further
+ * down, by this recipe or another, it cannot be drawn away from where it is first needed. */
+static bool said_already(const lml_page *page, const lml_json *remark)
+{
+    return lml_span_is(member_text(remark, "level"), "caution") &&
+           lml_entries_first_alike(page->entries, remark) != remark;
+}
+
+/* Whether it stands at the head of the page or beside its line, or was said before. */
+static bool stands_elsewhere(const lml_page *page, const lml_json *remark)
+{
+    return said_already(page, remark) ||
+           (page->head && lml_entries_at_head(page->result, remark)) ||
+           lml_entries_line_of(page->entries, remark);
+}
+
+/* Whether anything stands here: of a part whose remarks are all drawn elsewhere, nothing does. */
+static bool anything_stands(const lml_page *page, const lml_json *entries)
+{
+    for (const lml_json *e = lml_json_first(entries); e; e = lml_json_next(e)) {
+        kind this = kind_of(e);
+        if (this == PART ? anything_stands(page, lml_json_member(e, "entries"))
+                         : this != REMARK || !stands_elsewhere(page, e))
+            return true;
+    }
+    return false;
+}
+
 static void draw_part(lml_page *page, const lml_json *part)
 {
     lml_span outer = page->recipe, title = member_text(part, "title");
     const lml_json *entries = lml_json_member(part, "entries");
-    if (!lml_entries_any(entries))
+    if (!anything_stands(page, entries))
         return;
     for (const lml_json *inner = part; inner; inner = lml_entries_only_part(entries)) {
         page->recipe = member_text(inner, "recipe");
@@ -130,20 +158,23 @@ static void draw_part(lml_page *page, const lml_json *part)
     page->recipe = outer;
 }
 
-/* A caution that several steps give stands once on a page, at its first place: said again further
- * down, by this recipe or another, it cannot be drawn away from where it is first needed. */
-static bool said_already(const lml_page *page, const lml_json *remark)
+static void draw_beside(void *data, const lml_json *remark)
 {
-    return lml_span_is(member_text(remark, "level"), "caution") &&
-           lml_entries_first_alike(page->entries, remark) != remark;
+    lml_page *page = data;
+    if (!said_already(page, remark) && !(page->head && lml_entries_at_head(page->result, remark)))
+        lml_remark_draw(page, remark);
 }
 
 /* What a text says, or that it is left out, having a figure that is withheld. */
-static lml_span sentence(const lml_json *entry)
+static void draw_text(lml_page *page, const lml_json *entry)
 {
+    lml_builder line = lml_layout_scratch(&page->layout);
     if (lml_json_yes(lml_json_member(entry, "withheld")))
-        return lml_span_of("(Something is left out here until this is settled.)");
-    return member_text(entry, "text");
+        lml_builder_add_text(&line, "(Something is left out here until this is settled.)");
+    else
+        lml_days_put_sentence(lml_page_days(page), member_text(entry, "text"), &line);
+    lml_layout_text(&page->layout, INDENT, built(&line));
+    lml_layout_scrap(&page->layout, &line);
 }
 
 /* A name and a line to write on, for each who signs. */
@@ -202,7 +233,7 @@ static void draw_entries(lml_page *page, const lml_json *entries)
         kind this = kind_of(entry);
         const lml_json *next = lml_json_next(entry);
         bool left_out = this == TEXT && lml_json_yes(lml_json_member(entry, "withheld"));
-        if ((this == REMARK && said_already(page, entry)) || (left_out && was_left_out)) {
+        if ((this == REMARK && stands_elsewhere(page, entry)) || (left_out && was_left_out)) {
             entry = next;
             continue;
         }
@@ -213,13 +244,15 @@ static void draw_entries(lml_page *page, const lml_json *entries)
             while (next && kind_of(next) == LINE)
                 next = lml_json_next(next);
             draw_lines(page, entry, next);
+            for (const lml_json *e = entry; e != next; e = lml_json_next(e))
+                lml_entries_concerning(page->entries, e, draw_beside, page);
             break;
         case HEADING:
             note_start(page);
             draw_title(page, 1, member_text(entry, "text"));
             break;
         case TEXT:
-            lml_layout_text(&page->layout, INDENT, sentence(entry));
+            draw_text(page, entry);
             break;
         case GRID:
             lml_grid_draw(page, entry);
@@ -279,6 +312,15 @@ static void draw_foot(lml_page *page)
     draw_sentence(page, true, lml_foot_write_worked);
 }
 
+/* Why it is stopped: all of it, before anything else is read. */
+static void draw_reasons(lml_page *page)
+{
+    const lml_json *r = lml_json_first(lml_json_member(page->result, "remarks"));
+    for (; r; r = lml_json_next(r))
+        if (lml_remark_holds(r))
+            lml_remark_draw(page, r);
+}
+
 /* The studio reads what to mend; a client's page says no more than that it is not to be handed out.
  */
 static void draw_banner(lml_page *page, bool always)
@@ -292,7 +334,9 @@ static void draw_banner(lml_page *page, bool always)
                                  "reason is resolved."
                                : "NOT SETTLED. A rule withholds part of this job: "
                                  "do not hand this out yet."));
-    if (page->working) {
+    if (page->head) {
+        draw_reasons(page);
+    } else if (page->working) {
         draw_codes(page, "stop", "Stops: ");
         draw_codes(page, "confirm", "Open points: ");
     }
@@ -314,7 +358,7 @@ static void write_whose(const lml_page *page, lml_builder *out)
     if (!lml_days_read(member_text(job, "date"), &date, &has_clock))
         return;
     lml_builder_add_text(out, out->length > 0 ? ", " : "");
-    lml_days_put_day(lml_days_of(page->result), &date, true, out);
+    lml_days_put_day(lml_page_days(page), &date, true, out);
 }
 
 static void draw_head(lml_page *page, const char *name)
@@ -347,7 +391,8 @@ static void draw_homeless(lml_page *page)
     const lml_json *remark = lml_json_first(lml_json_member(page->result, "remarks"));
     bool first = true;
     for (; remark; remark = lml_json_next(remark)) {
-        if (lml_entries_have_anywhere(page->result, remark))
+        if (lml_entries_have_anywhere(page->result, remark) ||
+            (page->head && lml_remark_holds(remark)))
             continue;
         if (first)
             lml_layout_gap(&page->layout);
@@ -387,10 +432,11 @@ static void draw_page(const lml_json *result, const lml_sheet_look *look, const 
     draw_head(&page, as->title);
     bool client = lml_span_is(lml_json_name(entries), "client");
     bool bench = lml_span_is(lml_json_name(entries), "bench");
-    draw_banner(&page, client || bench);
+    page.head = bench && lml_json_yes(lml_json_member(result, "stopped"));
     size_t body = out->length;
     if (look->landscape)
         page.layout.width = COLUMN;
+    draw_banner(&page, client || bench);
     const lml_json *of_root = entries;
     for (const lml_json *only = lml_entries_only_part(entries); only;
          only = lml_entries_only_part(of_root)) {
@@ -419,6 +465,7 @@ static void draw_without_bench(const lml_json *result, const lml_sheet_look *loo
                                lml_builder *out)
 {
     lml_page page = page_of(result, look, out, true);
+    page.head = !any;
     if (!any) {
         draw_head(&page, "RESULTS");
         draw_banner(&page, true);
@@ -459,8 +506,9 @@ static bool drawn(const lml_json *result, const lml_sheet_look *look, const lml_
     for (const lml_json *page = first_page(result); page; page = lml_json_next(page))
         if (lml_entries_names(look->page, lml_json_name(page)) && lml_entries_have(page, remark))
             return true;
+    /* The bench page has at its head what stops the job, whatever page that is of. */
     return lml_entries_names(look->page, lml_span_of("bench")) &&
-           !lml_entries_have_anywhere(result, remark);
+           (lml_sheet_has(result, "bench") || !lml_entries_have_anywhere(result, remark));
 }
 
 /* A stop or an open point is named with its own code each time; a caution says all it has to say.

@@ -135,7 +135,7 @@ Test(html, what_is_done_with_a_line)
            "class=\"tick\"></span>");
     expect("{ 'is': 'line', 'act': 'measure', 'label': 'Held', 'least': <time 60 min>, 'record': "
            "'held' }",
-           "at least 60 min");
+           "<b>60</b><i>min</i><i>or more</i>");
     expect("{ 'is': 'line', 'act': 'tick', 'label': 'POUR', 'record': 'poured' }",
            "<div class=\"row do gate\"><span class=\"tick\"></span>");
     expect("{ 'is': 'line', 'label': 'Flask', 'value': { 'kind': 'text', 'value': 'A' } }",
@@ -200,11 +200,79 @@ Test(html, grids_signs_and_headings)
            "], 'total': [ null, <mass 3 g>, null ] }",
            "<th>Piece</th><th class=\"r\">Mass</th><th>Done</th>");
     expect_on("client", "{ 'is': 'sign', 'label': 'Agreed', 'who': [ 'Client', 'Date' ] }",
-              "<span>Agreed</span><span class=\"sign\"><small>Client</small></span>");
+              "<span class=\"lab\">Agreed</span><span class=\"sign\"><small>Client</small></span>");
     expect("{ 'is': 'part', 'recipe': 'melt', 'title': 'The melt', 'entries': [ { 'is': 'text', "
            "'text': 'Dry.' } ] }, { 'is': 'heading', 'text': 'After' }, { 'is': 'text', 'text': "
            "'Rinse.' }",
            "<span class=\"n\">2</span><span>After</span></h2>\n<p>Rinse.</p>");
+}
+
+/* Where a caution begins with its own hazard the word is not said twice. */
+Test(html, a_hazard_is_named_once)
+{
+    expect("{ 'is': 'remark', 'level': 'caution', 'code': 'melt/molten-metal', 'text': 'Molten "
+           "metal: face shield' }",
+           "<b class=\"word\">Molten metal</b>: face shield</span>");
+    expect("{ 'is': 'remark', 'level': 'caution', 'code': 'melt/damp', 'text': 'Dampness throws' }",
+           "<b>DAMP</b> Dampness throws</span>");
+}
+
+/* In the house's form; a client reads the year too. */
+Test(html, moments_in_sentences)
+{
+    static const char text[] = "{ 'is': 'text', 'text': 'From 2026-11-27T03:06 to 06:30, of "
+                               "2026-11-27T03:06:11, by 2026-11-24' }";
+    char *html = draw_entries("bench", text, ", 'house': { 'days': 'Fri Nov 27' }");
+    cr_expect(strstr(html, "From Fri\302\240Nov\302\24027,\302\2402026\302\24003:06 to 06:30, of "
+                           "2026-11-27T03:06:11, by "
+                           "2026-11-24"),
+              "%s", strstr(html, "<body>"));
+    free(html);
+    expect_on("client", text, "<p>From Fri\302\24027\302\240Nov\302\2402026\302\24003:06 to 06:30");
+    expect("{ 'is': 'remark', 'level': 'note', 'code': 'a/b', 'text': 'At 2026-11-27T03:06' }",
+           "<span>At Fri\302\24027\302\240Nov\302\2402026\302\24003:06</span>");
+}
+
+/* A remark about a line stands after the run that the line is in, wherever it was written. */
+Test(html, a_remark_stands_beside_what_it_concerns)
+{
+    static const char entries[] =
+        "{ 'is': 'remark', 'level': 'note', 'code': 'a/b', 'text': 'Too light', 'concerns': 'tree' "
+        "}, { 'is': 'line', 'act': 'measure', 'label': 'Tree', 'record': 'tree' }, { 'is': 'line', "
+        "'act': 'measure', 'label': 'Button', 'record': 'button' }, { 'is': 'text', 'text': "
+        "'Rinse' }";
+    char *html = draw_entries("bench", entries, "");
+    const char *said = strstr(html, "Too light"), *button = strstr(html, "Button"),
+               *rinse = strstr(html, "Rinse");
+    cr_expect(said && button && rinse && button < said && said < rinse, "%s", html);
+    cr_expect(said && !strstr(said + 1, "Too light"));
+    free(html);
+}
+
+/* What no sheet of paper holds breaks before a part, and each sheet has its head. */
+Test(html, a_bench_page_too_long_for_one_sheet)
+{
+    static char entries[ROOM / 2];
+    char *to = entries;
+    for (int part = 0; part < 9; part++) {
+        to += sprintf(to, "%s{ 'is': 'part', 'recipe': 'melt', 'title': 'Part %d', 'entries': [",
+                      part > 0 ? ", " : "", part);
+        for (int i = 0; i < 9; i++)
+            to += sprintf(to,
+                          "%s{ 'is': 'line', 'act': 'set', 'label': 'Step', 'value': <mass 5 g> }",
+                          i > 0 ? ", " : "");
+        to += sprintf(to, "] }");
+    }
+    char *html = draw_entries("bench", entries, "");
+    cr_expect(strstr(html, "<b>1 of 2</b>") && strstr(html, "<b>2 of 2</b>"));
+    cr_expect(!strstr(html, "of 3</b>"));
+    const char *second = strstr(html, "<b>2 of 2</b>");
+    cr_expect(second && strstr(second, "<article class=\"card") &&
+              strstr(second, ">Part 8</span>") && !strstr(second, ">Part 0</span>"));
+    free(html);
+    html = draw_entries("bench", "{ 'is': 'text', 'text': 'Rinse.' }", "");
+    cr_expect(!strstr(html, " of 1</b>"));
+    free(html);
 }
 
 Test(html, remarks)
@@ -215,7 +283,7 @@ Test(html, remarks)
            "<code>lemel confirm JOB charge/chance --by WHO --reason WHY</code>");
     expect("{ 'is': 'remark', 'level': 'confirmed', 'code': 'a/b', 'text': 'A chance', 'by': "
            "'O.F.', 'reason': 'tested' }",
-           "Confirmed by O.F.:</span> <b>tested</b>");
+           "<b>tested</b> <span class=\"why\">(O.F.: A chance)</span>");
 }
 
 static const char curve[] =
@@ -304,7 +372,8 @@ Test(html, what_is_withheld_is_not_drawn)
                               stopped);
     cr_expect(strstr(html, "DO NOT</b> <small>Too thin by far</small>"));
     cr_expect(!strstr(html, "class=\"box") && !strstr(html, "<span class=\"tick"));
-    cr_expect(strstr(html, "STOPPED.") && strstr(html, "Stops: need/no."));
+    cr_expect(strstr(html, "STOPPED.") &&
+              strstr(html, "<b class=\"lv\">STOP</b> <span>Too thin by far"));
     free(html);
 }
 

@@ -356,7 +356,7 @@ Test(sheet, a_client_is_told_of_an_open_point_without_codes_and_boxes)
     done(&d);
 }
 
-/* However long what a recipe prints before it, a stop is named at the top and counted at the end.
+/* However long what a recipe prints before it, a stop stands at the top and is counted at the end.
  */
 Test(sheet, a_stop_cannot_be_pushed_out_of_sight)
 {
@@ -372,8 +372,8 @@ Test(sheet, a_stop_cannot_be_pushed_out_of_sight)
                 "\"text\": \"Too much\" },"
                 " { \"level\": \"confirm\", \"code\": \"need/ratio\", \"text\": \"Odd\" } ] }");
     drawn d = draw_text(result, "bench", 80, false);
-    const char *top = strstr(d.text.at, "Stops: need/crucible."),
-               *open = strstr(d.text.at, "Open points: need/ratio.");
+    const char *top = strstr(d.text.at, "STOP Too much [need/crucible]"),
+               *open = strstr(d.text.at, "ASK Odd [need/ratio]");
     cr_assert(top && open);
     cr_expect(top - d.text.at < 500 && open - d.text.at < 500);
     cr_expect(strstr(d.text.at, "1 stop and 1 open point on this job: see above."));
@@ -468,6 +468,44 @@ Test(sheet, levels_of_remarks_are_plain_words)
     cr_expect(strstr(d.text.at, "\n    The mould ran full"));
     cr_expect(strstr(d.text.at, "Confirmed by O.F.: client insists (Old price)"));
     done(&d);
+}
+
+/* A remark about a line stands after the run that the line is in; a moment in it is said as people
+ * do. */
+Test(sheet, a_remark_stands_beside_what_it_concerns)
+{
+    drawn d = draw_text(
+        around(
+            "bench",
+            "{ \"is\": \"remark\", \"level\": \"note\", \"code\": \"a/b\", \"text\": \"Light since "
+            "2026-11-27T03:06\", \"concerns\": \"tree\" }, { \"is\": \"line\", \"act\": "
+            "\"measure\", "
+            "\"label\": \"Tree\", \"record\": \"tree\" }, { \"is\": \"text\", \"text\": \"Rinse\" "
+            "}",
+            ""),
+        NULL, 80, false);
+    const char *said = strstr(d.text.at, "Light since Fri 27 Nov 2026 03:06");
+    cr_expect(said && strstr(said, "Rinse") && said > strstr(d.text.at, "] tree"), "%s", d.text.at);
+    done(&d);
+}
+
+/* Long names of a flow go on below, and its figures stay whole. */
+Test(sheet, a_flow_of_long_names)
+{
+    static const char long_name[] =
+        "what was left of the button, as much of it as the studio put in";
+    char entry[900];
+    snprintf(
+        entry, sizeof entry,
+        "{ \"is\": \"flow\", \"moves\": [ { \"from\": \"ring\", \"to\": \"%s\", \"value\": " MASS(
+            "7.672 g") " } ], \"places\": [ { \"name\": \"ring\", \"column\": 0 }, { \"name\": "
+                       "\"%s\", \"column\": 1, \"mark\": \"lost\" } ] }",
+        long_name, long_name);
+    for (size_t width = 60; width <= 80; width += 20) {
+        drawn d = draw_text(around("metal", entry, ""), "metal", width, false);
+        cr_expect(strstr(d.text.at, "7.672 g"), "%s", d.text.at);
+        done(&d);
+    }
 }
 
 Test(sheet, a_remark_that_stands_nowhere_ends_the_bench_sheet)

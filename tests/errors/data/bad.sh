@@ -9,7 +9,10 @@ try() {
         printf '%s: %s\n' "$what" "$(sed -n '1s/^[a-z]*\/[a-z_]*\.lua:[0-9]*: //; 1p' err)" >&2
     elif [ $code = 1 ]; then
         printf '%s:%s\n' "$what" "$(awk '/^ *(STOP|ASK) / { kind = $1 }
-            kind && match($0, /\[[a-z]+\/[a-z0-9-]+\]/) { s = s " " kind " " substr($0, RSTART, RLENGTH); kind = "" } END { print s }' out)" >&2
+            kind && match($0, /\[[a-z]+\/[a-z0-9-]+\]/) {
+                one = " " kind " " substr($0, RSTART, RLENGTH); kind = ""
+                if (!seen[one]++) s = s one   # the bench page has at its head what another page has beside its figure
+            } END { print s }' out)" >&2
     else
         printf '%s: right, %s\n' "$what" "$(grep -m1 "$figure" out | tr -s ' ')" >&2
     fi

@@ -1,0 +1,120 @@
+-- Where the metal goes, owner by owner, as one picture: from the record once it says so, before that as it is foretold. Every
+-- figure is rounded as it is printed, and what is lost is the rest of the printed ones, so that the picture adds up.
+
+local stamps = require "stamps"
+
+local DRAWN = 40        -- places; more are in the tables alone
+local WEIGHED = "weighed "   -- how the record calls what was weighed out
+
+-- A flow that is being put together. `from` and `to` name places by what is there and whose it is: the same twice is one
+-- place, the same of another owner is another.
+local function new(title, metal, step)
+  local flow = { title = text.fill(title, { metal = stamps.names[metal] or metal }), step = step, owners = {}, marks = {} }
+  local known, names, count = {}, {}, 0
+  local function place(what, owner, side, mark)
+    local key = side .. (owner or "") .. (mark or "") .. "/" .. what
+    if known[key] then return known[key] end
+    local name = what:starts(WEIGHED) and what:sub(#WEIGHED + 1) or what
+    if names[name] and owner then name = text.fill("{name} of {owner}", { name = name, owner = owner }) end
+    while names[name] do name = text.fill("{name}, {side}", { name = name, side = side }) end
+    known[key], names[name], count = name, true, count + 1
+    flow.owners[name], flow.marks[name] = owner, mark
+    return name
+  end
+  local function move(from, to, amount)
+    if not amount:is_zero() then table.insert(flow, { from, to, amount:nearest(step) }) end
+  end
+  local function draw(page, of)
+    flow.of = of
+    for _, option in ipairs { "owners", "marks" } do   -- of places to which nothing went
+      for name in pairs(flow[option]) do
+        local used = false
+        for _, m in ipairs(flow) do used = used or m[1] == name or m[2] == name end
+        if not used then flow[option][name] = nil end
+      end
+    end
+    if #flow > 1 and count <= DRAWN then page:flow(flow) end
+  end
+  return { place = place, move = move, draw = draw, flow = flow }
+end
+
+-- ---- by the record ----------------------------------------------------------------------------------------------
+
+-- Metal that was put in turns into its owner's, and what is kept by agreement turns into the studio's.
+local function owner_of(row)
+  return (row.way == "added" or row.way == "kept") and "studio" or row.entry.owner
+end
+
+-- `account` is what recipes/account.lua makes of the record: its groups, each with its rows.
+local function of_account(page, account, metal, step, complete)
+  local drawing, zero = new("Where the {metal} is", metal, step), account.all.loss:zero()
+  for _, group in ipairs(account.order) do
+    local sums, order, middle = {}, {}, nil
+    for _, row in ipairs(account.groups[group]) do
+      local side = row.side == 1 and not row.taken and "in" or "now"
+      local name = drawing.place(row.what, owner_of(row), side, row.way == "returned" and "back" or nil)
+      if not sums[name] then
+        sums[name] = { side = side, fine = zero }
+        table.insert(order, name)
+      end
+      sums[name].fine = sums[name].fine + row.fine:nearest(step)
+    end
+    middle = drawing.place(#account.order == 1 and "in all" or text.fill("all of {group}", { group = group }), nil, "together")
+    local rest = zero
+    for _, name in ipairs(order) do
+      local fine = sums[name].fine
+      if fine:sign() < 0 then return end   -- more was taken out of a lot than there is of it: the account says so
+      if sums[name].side == "in" then
+        drawing.move(name, middle, fine)
+        rest = rest + fine
+      else
+        drawing.move(middle, name, fine)
+        rest = rest - fine
+      end
+    end
+    rest = rest:nearest(step)
+    local whose = #account.order == 1 and "" or text.fill(", {group}", { group = group })
+    if rest:sign() < 0 then
+      drawing.move(drawing.place("from nowhere" .. whose, nil, "in", "open"), middle, -rest)
+    elseif complete then
+      drawing.move(middle, drawing.place("gone, by the weighings" .. whose, nil, "now", "lost"), rest)
+    else
+      drawing.move(middle, drawing.place("not weighed yet" .. whose, nil, "now", "open"), rest)
+    end
+  end
+  drawing.draw(page, "owners")
+end
+
+-- ---- as it is foretold ------------------------------------------------------------------------------------------
+
+local STEP = Q "0.001 g"
+
+-- `facts`: metal (its symbol), weigh as recipes/charge.lua gives it, lots with what there is of each, fineness of the charge,
+-- and the masses tree, sound and finished.
+local function foretold(page, facts)
+  local drawing, melt, all = new("Where the {metal} goes, as foretold", facts.metal, STEP), nil, nil
+  local function fine(mass) return (facts.fineness * mass):nearest(STEP) end
+  melt = drawing.place("the melt", nil, "together")
+  for _, w in ipairs(facts.weigh) do
+    local owner, amount = w.owner or "studio", w.fine:nearest(STEP)
+    local name = drawing.place(w.name, owner, "in")
+    drawing.move(name, melt, amount)
+    all = all and all + amount or amount
+    for _, l in ipairs(facts.lots) do
+      local rest = l.name == w.name and owner ~= "studio" and l.mass and (l.metal:fineness(facts.metal) * l.mass):nearest(STEP) - amount
+      if rest and rest:sign() > 0 then
+        drawing.move(name, drawing.place(text.fill("rest of {name}", w), owner, "now", "back"), rest:nearest(STEP))
+      end
+    end
+  end
+  local piece, raw, tree = fine(facts.finished), fine(facts.sound), fine(facts.tree)
+  if piece > raw or raw > tree or tree > all then return end   -- the job's own figures are at odds, which its pages say
+  drawing.move(melt, drawing.place("in the piece", nil, "now"), piece)
+  drawing.move(melt, drawing.place("filings, emery, polish", nil, "now"), (raw - piece):nearest(STEP))
+  drawing.move(melt, drawing.place("button and sprues", nil, "now"), (tree - raw):nearest(STEP))
+  drawing.move(melt, drawing.place("left in the crucible", nil, "now", "lost"), (all - tree):nearest(STEP))
+  drawing.flow.foretold = true
+  drawing.draw(page, { "weigh", "fineness" })
+end
+
+return { of_account = of_account, foretold = foretold }

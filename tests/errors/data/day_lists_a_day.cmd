@@ -1,3 +1,0 @@
-. "$(dirname "$0")/../day.sh"
-day '"friday.json"'
-lemel run jobs/day.json

@@ -1,3 +1,0 @@
-. "$(dirname "$0")/../day.sh"
-day '"cuff-links.json", "day.json"'
-lemel run jobs/day.json

@@ -1,3 +1,0 @@
-. "$(dirname "$0")/../day.sh"
-day '"cuff-links.json", "warden-rings.json"' ', "house": { "pour_time": "30 min" }'
-told

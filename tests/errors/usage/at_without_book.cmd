@@ -1,1 +1,0 @@
-lemel run jobs/links.json --at 2026-12-01

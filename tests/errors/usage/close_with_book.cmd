@@ -1,1 +1,0 @@
-lemel close jobs/links.json --book jobs
