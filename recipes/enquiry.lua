@@ -122,15 +122,17 @@ local function write_answer(out, old, house, price, metal_name, page)
   page:text("Please bring every piece with its stones, any papers, and a ring that fits.")
 end
 
--- What has to be known before anybody says more.
+-- What has to be known before anybody says more: asked of the client, noted for the bench.
 local function ask_more(job, sheet)
-  if job.nickel ~= "no" then
-    sheet:note("nickel", job.nickel == "yes" and "Someone reacts to nickel: no nickel white gold, and no old white gold unless it is tested"
-                         or "Ask whether anyone who will wear it reacts to nickel")
+  if job.nickel == "yes" then
+    sheet:note("nickel", "Someone reacts to nickel: no nickel white gold, and no old white gold unless it is tested")
+  elseif job.nickel ~= "no" then
+    sheet.client:text "Please tell us whether anyone who will wear it reacts to nickel."
   end
-  if job.claimed ~= "no" then
-    sheet:note("claim", job.claimed == "yes" and "Someone else has a claim: melt nothing until that is settled"
-                        or "Ask whether anyone else has a claim on the pieces")
+  if job.claimed == "yes" then
+    sheet:note("claim", "Someone else has a claim: melt nothing until that is settled")
+  elseif job.claimed ~= "no" then
+    sheet.client:text "Please tell us whether anyone else has a claim on the pieces."
   end
 end
 
