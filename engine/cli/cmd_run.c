@@ -1,6 +1,7 @@
 #include "cli/ask.h"
 #include "cli/cmd.h"
 #include "cli/fault_list.h"
+#include "cli/replaced.h"
 #include "sheet/html.h"
 #include "sheet/sheet.h"
 #include "studio/unproved.h"
@@ -130,7 +131,12 @@ lml_status lml_cmd_run_text(lml_call *call, const lml_target *target, const lml_
     lml_builder answer = lml_builder_on(&call->alloc, 0);
     lml_json_document *result = NULL;
     bool stopped = false;
-    lml_status status = lml_ask_run(kit, job, &answer, &stopped, err);
+    lml_status status = LML_OK;
+    if (!lml_call_quiet(call))
+        status = lml_replaced_tell_job(call, kit, job, err);
+    if (status != LML_OK)
+        return status;
+    status = lml_ask_run(kit, job, &answer, &stopped, err);
     if (status != LML_OK)
         lml_fault_list_tell_others(call, kit, job, err);
     if (status == LML_OK)

@@ -1,5 +1,7 @@
 #include "cli/pack_proofs.h"
 
+#include "cli/pack_dropped.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -212,6 +214,8 @@ lml_status lml_pack_proofs_open(lml_call *call, const lml_intake *intake, lml_pa
         status = lml_find_kit(call, NULL, &out->now, err);
     if (status == LML_OK)
         status = lml_find_kit(call, NULL, &out->then, err);
+    if (status == LML_OK)
+        status = lml_pack_dropped_take_out(call, intake, &out->then, err);
     for (size_t i = 0; i < intake->count && status == LML_OK; i++)
         if (intake->pieces[i].file)
             status = put_piece(out, &intake->pieces[i], err);
@@ -221,6 +225,9 @@ lml_status lml_pack_proofs_open(lml_call *call, const lml_intake *intake, lml_pa
         status = look(out, &out->recipes[i], err);
     for (size_t i = 0; i < out->count && status == LML_OK; i++)
         status = visit(out, out->recipes[i].name, NULL, &done, err);
+    if (status == LML_OK)
+        status = lml_pack_dropped_check(call, intake, &out->now, &out->then,
+                                        call->arguments.given[LML_OPTION_REPLACE], err);
     return status;
 }
 

@@ -25,7 +25,8 @@ typedef struct lml_pack_proofs {
 } lml_pack_proofs;
 
 /* LML_BAD_RECIPE: a script with the name of one of lemel's, a rule for a point that there is not, a
- * recipe that cannot be read, a circle in `uses`; LML_NOT_FOUND: what it uses is nowhere. `out` is
+ * recipe that cannot be read, a circle in `uses`; LML_NOT_FOUND: what it uses is nowhere;
+ * LML_NO_WRITE: something of the studio needs what the pack no longer has. `out` is
  * to be closed in any case. */
 lml_status lml_pack_proofs_open(lml_call *call, const lml_intake *intake, lml_pack_proofs *out,
                                 lml_error *err);

@@ -4,6 +4,8 @@
 #include "sheet/complain.h"
 #include "studio/find.h"
 
+#include <string.h>
+
 static const lml_json *entry_of(const lml_json *about, const char *part, lml_span name)
 {
     const lml_json *list = lml_json_member(about, part);
@@ -126,5 +128,73 @@ lml_status lml_replaced_tell(lml_call *call, const lml_kit *kit, const lml_kit_t
     lml_json_free(is);
     lml_json_free(was);
     lml_kit_free(&shipped);
+    return status;
+}
+
+/* ---- before a run ------------------------------------------------------------------------------
+ */
+
+static bool replaces(const lml_kit_text *text)
+{
+    return text->what == LML_PUT_RECIPE && text->replaces && !lml_kit_rule_point(text->name);
+}
+
+/* The recipes of a job as they are met; each once. */
+typedef struct used {
+    lml_call *call;
+    const lml_kit *kit;
+    bool *met; /* by the places of the kit */
+} used;
+
+static lml_status follow(used *u, lml_span recipe, lml_error *err)
+{
+    const lml_kit_text *text = lml_kit_find(u->kit, LML_PUT_RECIPE, recipe);
+    if (!text || u->met[text - u->kit->texts])
+        return LML_OK;
+    u->met[text - u->kit->texts] = true;
+    lml_json_document *about = NULL;
+    lml_error why = {.status = LML_OK};
+    lml_status status = LML_OK;
+    if (replaces(text))
+        status = lml_replaced_tell(u->call, u->kit, text, &u->call->aside, &why);
+    if (status == LML_OK)
+        status = describe(u->call, u->kit, text->name, &about, &why);
+    const lml_json *list = about ? lml_json_member(lml_json_root(about), "uses") : NULL;
+    for (const lml_json *e = lml_json_first(list); e && status == LML_OK; e = lml_json_next(e))
+        status = follow(u, lml_json_text(e), &why);
+    lml_json_free(about);
+    if (status == LML_NO_MEMORY && err)
+        *err = why;
+    return status == LML_NO_MEMORY ? status : LML_OK;
+}
+
+/* As lml_engine_run and lml_engine_close find it. */
+static lml_span recipe_of(const lml_json *job, bool closing)
+{
+    const lml_json *named =
+        lml_json_member(closing ? lml_json_member(job, "closing") : job, "recipe");
+    return closing && !named ? lml_span_of("closing") : lml_json_text(named);
+}
+
+lml_status lml_replaced_tell_job(lml_call *call, const lml_kit *kit, const lml_job_text *job,
+                                 lml_error *err)
+{
+    lml_span text = {job->text.at, job->text.length};
+    size_t i = 0;
+    while (i < kit->count && !replaces(&kit->texts[i]))
+        i++;
+    lml_json_document *doc;
+    if (i == kit->count || lml_json_read(&call->alloc, text, NULL, "job", &doc, NULL) != LML_OK)
+        return LML_OK;
+    used u = {call, kit, lml_alloc_get(&call->alloc, kit->count * sizeof *u.met)};
+    lml_status status = LML_NO_MEMORY;
+    if (u.met) {
+        memset(u.met, 0, kit->count * sizeof *u.met);
+        status = follow(&u, recipe_of(lml_json_root(doc), job->closing), err);
+        lml_alloc_free(&call->alloc, u.met, kit->count * sizeof *u.met);
+    } else {
+        lml_fail(err, LML_NO_MEMORY, "out of memory for the recipes of a job");
+    }
+    lml_json_free(doc);
     return status;
 }

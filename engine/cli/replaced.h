@@ -4,6 +4,7 @@
 #ifndef LML_CLI_REPLACED_H
 #define LML_CLI_REPLACED_H
 
+#include "cli/job_text.h"
 #include "terminal/call.h"
 #include "worker/kit.h"
 
@@ -11,5 +12,10 @@
  * recipe of that name. `text` is of `kit`. As lml_ask_inspect and lml_find_shipped. */
 lml_status lml_replaced_tell(lml_call *call, const lml_kit *kit, const lml_kit_text *text,
                              lml_builder *out, lml_error *err);
+/* The same of all that the job's recipe uses, told before it is run in `call->aside`: what goes
+ * wrong in the run may well come of it. Rules are left out, whose kinds are their point's.
+ * LML_NO_MEMORY; what cannot be read is told by the run. */
+lml_status lml_replaced_tell_job(lml_call *call, const lml_kit *kit, const lml_job_text *job,
+                                 lml_error *err);
 
 #endif

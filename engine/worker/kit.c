@@ -157,6 +157,16 @@ lml_status lml_kit_copy(lml_kit *kit, const lml_kit_text *from, lml_span name, l
     return put(kit, &new, lml_builder_status(&new.text, err), err);
 }
 
+void lml_kit_take_out(lml_kit *kit, lml_put what, lml_span name)
+{
+    for (size_t i = 0; i < kit->count; i++)
+        if (kit->texts[i].what == what && lml_span_is(name, kit->texts[i].name)) {
+            free_text(kit, &kit->texts[i]);
+            memmove(&kit->texts[i], &kit->texts[i + 1], (--kit->count - i) * sizeof *kit->texts);
+            return;
+        }
+}
+
 lml_status lml_kit_engine(const lml_kit *kit, const lml_engine_options *options, lml_engine **out,
                           lml_error *err)
 {

@@ -45,6 +45,8 @@ lml_status lml_kit_put(lml_kit *kit, lml_put what, lml_span name, const lml_kit_
                        lml_span bytes, lml_error *err);
 /* Put a copy of the text of `from` into the kit as the recipe `name`. LML_NO_MEMORY. */
 lml_status lml_kit_copy(lml_kit *kit, const lml_kit_text *from, lml_span name, lml_error *err);
+/* Take the text out, where there is one. */
+void lml_kit_take_out(lml_kit *kit, lml_put what, lml_span name);
 /* By kind and name: a folder lists its files in no order. */
 void lml_kit_sort(lml_kit *kit);
 /* "hours" of "rule_hours"; NULL for a name that is no rule's. */
