@@ -117,6 +117,15 @@ typedef struct lml_source {
     size_t length;
     const char *shown;
 } lml_source;
+/* A job may list others by file ("jobs"), such as the flasks of one kiln. Nothing is read here:
+ * `listed` are their texts, in that order. Each is run, and `after` is the job with what its recipe
+ * asks of them in it, every other byte as it was, to be given to lml_engine_run and the others; one
+ * that lists none is handed back as it is. LML_BAD_DATA for a job that is listed twice, lists
+ * itself or lists others itself, for a recipe that reads no other jobs, and where the number of
+ * texts is another; LML_LIMIT for more than 100; and as lml_engine_run of each. */
+LML_API lml_status lml_engine_gather(lml_engine *engine, const char *job, size_t length,
+                                     const char *shown, const lml_source *listed, size_t count,
+                                     lml_text *after, lml_error *err);
 /* All that is wrong in a job, a house and prices, where lml_engine_run would tell the first: a JSON
  * list of { "file", "line", "path", "message", "hint" }, empty where nothing is. file, line and
  * path are left out where it has no place. Each may be NULL: the house and the prices that were put
@@ -128,7 +137,8 @@ LML_API lml_status lml_engine_faults(lml_engine *engine, const lml_source *job,
 LML_API lml_status lml_engine_inspect(lml_engine *engine, const char *recipe, lml_text *out,
                                       lml_error *err);
 /* The JSON Schema (2020-12) of a job for the recipe: `given` holds what it asks, `house` what it
- * and the recipes that it uses allow. */
+ * and the recipes that it uses allow. NULL for the recipe: of house.json, with what the recipes on
+ * the shelf allow. */
 LML_API lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out,
                                      lml_error *err);
 /* Common slips in a recipe's text that do not make it wrong, as a JSON list of { "line", "text",
@@ -265,6 +275,12 @@ LML_API lml_status lml_engine_again(lml_engine *engine, const lml_text *was, con
  * LML_OVERFLOW, LML_LIMIT, LML_NO_MEMORY. */
 LML_API lml_status lml_engine_book(lml_engine *engine, const lml_source *jobs, size_t count,
                                    const char *at, lml_text *out, lml_error *err);
+/* The text of one of these jobs, `jobs[job]`, for a charge that takes metal out of the safe: each
+ * of its "lots" that says what it is taken out of ("from") has a member "held" put in, with what
+ * the book holds of it. What the job took itself by then is still there for it. Statuses as of
+ * lml_engine_book, and LML_BAD_DATA for a `job` that is none of them. */
+LML_API lml_status lml_engine_book_held(lml_engine *engine, const lml_source *jobs, size_t count,
+                                        size_t job, const char *at, lml_text *out, lml_error *err);
 
 /* How sheets are drawn: `page` "bench", "client,metal" or others, NULL for all that hold something;
  * `width` in columns, 0 for 80; `bold` with the escapes of a terminal; `landscape` two columns side

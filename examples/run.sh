@@ -58,6 +58,8 @@ work 0 red-ring-closing
 say "A white band with the client's palladium in it, and its closing"
 work 0 white-band
 work 0 white-band-closing
+say "Friday: three of these jobs in one kiln, from the first powder to the last quench"
+work 0 friday
 say "A cloak pin for a country without tolerance"
 work 0 cloak-pin
 say "Its closing: the chain was credited"

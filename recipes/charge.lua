@@ -9,6 +9,7 @@ local WEIGHING = { "weigh", "charge" }   -- what a doubt withholds: the figures 
 
 local charging = require "charging"
 local colours = require "colours"
+local held = require "held"
 local house_rules = require "house_rules"
 local misread = require "misread"
 local lot = require("metal_asks").lot
@@ -34,7 +35,7 @@ local function check_lots(job, sheet)
     if l.use ~= "none" then
       table.insert(offered, l)
       if l.from and not l.mass then
-        sheet:stop("from-unmeasured", text.fill("{lot} is taken out of {from}, and how much of it may be is not said: write its mass, which lemel book holds against what is there",
+        sheet:stop("from-unmeasured", text.fill("{lot} is taken out of {from}, and how much of it may be is not said: write its mass, which is held against what is there",
                    { lot = l.name, from = l.from }))
         sound = false
       end
@@ -57,6 +58,7 @@ local function check_lots(job, sheet)
       end
     end
   end
+  sound = sound and held.check(offered, job.date, sheet, WEIGHING)
   return sound and offered or nil, client
 end
 

@@ -479,6 +479,16 @@ return recipe {
           { at = "2026-11-26", what = "ring", mass = "12 g", fineness = "750 ‰ Au", owner = "Ariwake", way = "piece" },
           { at = "2026-11-26", what = "button", mass = "12 g", fineness = "750 ‰ Au", owner = "the wardens", way = "here" } } },
       expect = { due_fine = "9 g Au", returned = "9 g Au" }, source = "18 - 12 and 12 - 9 make 9" },
+    { "an offer that says of two owners what they brought: each account begins with its own", given = links {
+        tax_base = "work and added material", surplus = "returned", client = "Ada", quoted_lines = false, quoted = false, record = {
+          { at = "2026-11-24", what = "ring", mass = "10 g", fineness = "750 ‰ Au ± 1 ‰ Au", owner = "Ada", way = "in" },
+          { at = "2026-11-24", what = "chain", mass = "20 g", fineness = "585 ‰ Au ± 1 ‰ Au", owner = "Ben", way = "in" },
+          { at = "2026-11-26", what = "links", mass = "6 g", fineness = "750 ‰ Au", owner = "Ada", way = "piece" },
+          { at = "2026-11-26", what = "button", mass = "3.9 g", fineness = "750 ‰ Au", owner = "Ada", way = "here" },
+          { at = "2026-11-26", what = "chain, back", mass = "20 g", fineness = "585 ‰ Au", owner = "Ben", way = "returned" } },
+        offered = { at = "2026-11-24", accepted = { at = "2026-11-24", by = "Ada" }, promised = { bargain = "worked",
+          lines = { { label = "Making", amount = "700 EUR" } }, agreed = { { owner = "Ada", fine = "7.49 g Au" }, { owner = "Ben", fine = "11.7 g Au" } } } } },
+      expect = { due_fine = "2.915 g Au" }, within = "0.00001 g Au", source = "7.49 as agreed, less 4.5 in the links and 0.075 that the weighings lost" },
     -- bills, each worked by hand from the published rule
     { "United Kingdom, the client's own gold, over the counter: to the nearest penny",
       given = bill("GB", "GBP", LONDON), expect = { taxed = "175.39 GBP", tax = "35.08 GBP", price = "210.47 GBP" },

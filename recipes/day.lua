@@ -4,6 +4,7 @@ local flasks = require "casting_day"
 local gathered = require "gathered"
 local burnout = require "burnout"
 local hazards = require "hazards"
+local one_kiln = require "one_kiln"
 
 -- When to light the kiln, so that the flask is ready when somebody is awake.
 --
@@ -75,8 +76,14 @@ local function hands_of(p, job, house, start, laid, events)
   local steaming = load - p.steam
   -- the last gloss-off: early enough for the heat, for the hands that move the flask, and for whoever invests it to be awake
   local gloss = plan.awake_before(p, min((steamed and steaming or start) - minutes(flasks.sets_for(job, house)), load - flasks.still_for(job, house)))
-  local invest = p.now and start >= p.now and max(gloss, p.now) or gloss
-  local moments = {}
+  gloss = plan.awake_through(p, gloss, p.investing)
+  local soonest = p.now and p.now + p.investing
+  local invest = soonest and start >= p.now and max(gloss, soonest) or gloss
+  local moments, mixed = {}, invest - p.investing
+  for _, i in ipairs(p.invest) do
+    table.insert(moments, { minute = mixed, what = text.fill("Invest {f}: weigh its powder, mix", { f = i.flask.name }) })
+    mixed = mixed + i.lasts
+  end
   if p.to_invest then table.insert(moments, { minute = invest, what = "Last flask has lost its gloss" }) end
   local starts = set < start and "delay" or "start it"
   if steamed then
@@ -256,8 +263,9 @@ return recipe {
   about   = "Plans back from the wanted pour: investing, bench set, dewax, burnout, equalising, pours and quenches, and every moment that needs somebody there.",
 
   asks = {
-    pour  = ask.moment { "First pour wanted", example = "2026-11-28T14:00" },
-    load  = ask.list { "Flasks in the kiln", of = flasks.flask },
+    pour  = ask.moment { "First pour wanted", optional = true, example = "2026-11-28T14:00", note = "left out: the earliest of the listed jobs" },
+    listed = one_kiln.listed,
+    load  = ask.list { "Flasks in the kiln, beside those of the listed jobs", of = flasks.flask, default = {}, source = "those of the listed jobs alone" },
     mould = ask.choice { "Investment", options = burnout.mould_names, default = "gypsum", source = "gold is cast in gypsum unless stated" },
     range_asked = ask.yes_no { "Whether the metals' melting ranges were already queried", default = false, source = "not stated" },
     now   = ask.moment { "Nothing may begin before", optional = true, note = "left out: the job's date" },
@@ -286,6 +294,8 @@ return recipe {
       final = ask.temperature { "Goes at least to", from = "750 °C", optional = true, note = "left out: 870 °C" },
       dry   = ask.temperature { "Holds up to here dry it", optional = true, note = "left out: 300 °C" },
       sets  = ask.time { "From mixing to the heat", optional = true, note = "left out: 45 min" } } },
+    invest_time    = ask.time { "From one flask's powder to the next one's", from = "1 min", to = "2 h", default = "20 min", source = "common practice, no source" },
+    flasks         = ask.list { "The house's flasks", of = require "investing".flask, optional = true },
     bench_set      = ask.time { "From gloss-off to the heat", default = "2 h", source = "2 h before steam: a maker's guide quoted on a trade discussion page" },
     steam_time     = ask.time { "Steaming", from = "1 min", to = "60 min", default = "60 min", source = "at most 60 min: Casting gemstones set in wax with white gold (a refiner's technical page)" },
     wrap_after     = ask.time { "A flask may wait unwrapped", default = "6 h", source = "common practice, no source (2 to 6 h)" },
@@ -326,12 +336,17 @@ return recipe {
     nearest_pour = give.moment { "Nearest first pour that keeps every rule", optional = true },
   },
 
-  work = function(job, house, sheet)
-    if #job.load == 0 then
+  work = function(asked, house, sheet)
+    local load, pour = one_kiln.load_of(asked, house, sheet)
+    if not load then return {} end
+    if #load == 0 then
       sheet:stop("load", "No flask is in the kiln")
       return {}
+    elseif not pour then
+      error "when is the first pour wanted? Give pour, such as 2026-11-28T14:00"
     end
-    flasks.check(job, house, sheet, job.range_asked)
+    local job = { load = load, pour = pour, mould = asked.mould, now = asked.now, date = asked.date }
+    flasks.check(job, house, sheet, asked.range_asked)
     local p, origin, groups, hottest = flasks.settings(job, house, sheet)
     if not p then return {} end
     local d = { job = job, house = house, p = p, origin = origin, groups = groups }
@@ -357,6 +372,7 @@ return recipe {
     -- both are cut to the minute, so the delay is what lies between them: a minute more would shorten the last hold
     local set = at(origin, who.set)
     if out.start > set then out.delay = (out.start - set):as "min" end
+    one_kiln.tell_moments(load, out.pours, sheet)
     power(d, out, sheet)
     write_bench(sheet, out, house, p.steam > 0, d.hot)
     return out
@@ -390,6 +406,14 @@ return recipe {
     { name = "A", diameter = "63.5 mm", height = "63.5 mm", pattern = "wax", temperature = "620 °C", equalise = "60 min", colour = "yellow" },
     { name = "B", diameter = "76.2 mm", height = "101.6 mm", pattern = "wax", temperature = "540 °C", equalise = "50 min", colour = "yellow" },
     { name = "C", diameter = "88.9 mm", height = "101.6 mm", pattern = "wax", temperature = "480 °C", equalise = "45 min", colour = "yellow" } }
+
+  -- What came of a job that is listed: a yellow ring in flask A, for half past nine.
+  local function listed(job, changes, own)
+    local k = { flask = "A", diameter = "88.9 mm", height = "101.6 mm", pattern = "wax", temperature = "620 °C", pour = "2026-11-28T09:30",
+                composition = { Au = "750 ‰ Au", Ag = "125 ‰ Ag", Cu = "125 ‰ Cu" }, solidus = "885 °C", liquidus = "895 °C", colour = "yellow", investing = "9.5 min" }
+    for name, value in pairs(changes or {}) do k[name] = value end
+    return { job = job, file = "jobs/" .. job .. ".json", results = { in_kiln = k }, own = own or {} }
+  end
 
   return {
     { "the printed 6 h cycle lasts 6 h", source = "a maker's 6 h cycle for flasks of 2.5 x 2.5 in, quoted on a trade discussion page; cast without cooling, so that its last hour is all hold",
@@ -541,6 +565,38 @@ return recipe {
       given = { pour = "2026-11-28T14:00", kiln = LOFT, cycle = SLOW, load = ONE, furnace_power = "2 kW", circuit = "2.5 kW" }, stops = { "circuit" } },
     { "more segments than the kiln has", source = "worked example of our own",
       given = { pour = "2026-11-28T14:00", kiln = SMALL, cycle = SLOW, load = ONE }, stops = { "segments" } },
+    { "two jobs at two temperatures, invested one after the other before bedtime", source = "by hand: 19:43.7 less 2 h are 17:43; 20 min for each flask; 620 to 540 °C at 2 a minute are 40 min, before them 10 of pouring, after them 60",
+      given = { kiln = SLOWER, cycle = THREE, sleep = { from = "22:00", to = "06:30" }, unattended_ceiling = "735 °C", now = "2026-11-24T10:00",
+                listed = { listed("ring", { flask = "A", temperature = "540 °C" }), listed("pin", { flask = "B", temperature = "620 °C" }) } },
+      expect = { start = "2026-11-27T19:43", gloss_off_by = "2026-11-27T17:43", pours = { { flask = "B (pin)", at = Q "2026-11-28T09:30" }, { flask = "A (ring)", at = Q "2026-11-28T11:20" } },
+                 hands = { { at = Q "2026-11-27T17:03", what = "Invest A (ring): weigh its powder, mix" }, { at = Q "2026-11-27T17:23" }, { at = Q "2026-11-27T17:43" }, {}, {}, {}, {}, {}, {}, {}, {} } } },
+    { "investing that leaves just enough", source = "by hand: the heat begins at 19:43.7, 2 h of setting before it and 4 h of investing before that, so 13:43",
+      given = { kiln = SLOWER, cycle = THREE, now = "2026-11-27T13:43", invest_time = "2 h", listed = { listed("ring", { flask = "A" }), listed("pin", { flask = "B" }) } },
+      expect = { start = "2026-11-27T19:43" } },
+    { "and longer than there is", source = "by hand: two minutes later",
+      given = { kiln = SLOWER, cycle = THREE, now = "2026-11-27T13:45", invest_time = "2 h", listed = { listed("ring", { flask = "A" }), listed("pin", { flask = "B" }) } },
+      stops = { "too-late" } },
+    { "flasks that are invested are not invested again", source = "worked example of our own",
+      given = { kiln = SLOWER, cycle = THREE, now = "2026-11-27T10:00", invest_time = "2 h",
+                listed = { listed("ring", { flask = "A", gloss_off = "2026-11-27T09:00" }), listed("pin", { flask = "B", gloss_off = "2026-11-27T09:30" }) } },
+      expect = { start = "2026-11-27T19:43" } },
+    { "more flasks of a name than the house has", source = "worked example of our own",
+      given = { kiln = SLOWER, cycle = THREE, flasks = { { name = "A", diameter = "63.5 mm", height = "63.5 mm", count = 1 } }, listed = { listed("ring"), listed("pin") } }, stops = { "flasks" } },
+    { "as many as it has", source = "worked example of our own",
+      given = { kiln = SLOWER, cycle = THREE, flasks = { { name = "A", diameter = "63.5 mm", height = "63.5 mm", count = 2 } }, listed = { listed("ring"), listed("pin") } },
+      expect = { start = "2026-11-27T19:43" } },
+    { "jobs of two days", source = "worked example of our own",
+      given = { kiln = SLOWER, cycle = THREE, listed = { listed("ring", { flask = "A" }), listed("pin", { flask = "B", pour = "2026-11-29T09:30" }) } }, stops = { "days" } },
+    { "a job in another mould", source = "worked example of our own",
+      given = { kiln = SLOWER, cycle = THREE, listed = { listed("ring", { flask = "A" }), listed("pin", { flask = "B", mould = "phosphate" }) } }, stops = { "moulds" } },
+    { "a job that wants another burnout", source = "worked example of our own",
+      given = { kiln = SLOWER, cycle = THREE, listed = { listed("ring", { flask = "A" }), listed("pin", { flask = "B" }, { ["day.top_hold"] = "3 h" }) } }, stops = { "settings-pin" } },
+    { "one that says what the day has, in other units", source = "worked example of our own",
+      given = { kiln = SLOWER, cycle = THREE, listed = { listed("ring", { flask = "A" }), listed("pin", { flask = "B" }, { ["day.top_hold"] = "120 min" }) } },
+      expect = { start = "2026-11-27T19:43" } },
+    { "a job that is stopped", source = "worked example of our own",
+      given = { kiln = SLOWER, cycle = THREE, listed = { listed("ring", { flask = "A" }), { job = "pin", file = "jobs/pin.json", results = {}, stops = { { code = "charge/none", text = "No lot may be melted" } } } } },
+      stops = { "stopped-pin" } },
   }
   end,
 }

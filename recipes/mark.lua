@@ -7,6 +7,7 @@
 
 local mark_law = require "mark_law"
 local pieces = require "pieces"
+local places = require "places"
 local striking = require "striking"
 
 local DEPENDS = { "stamp", "lower", "limit_body", "limit_whole", "margin_body", "margin_whole", "below", "body_needed",
@@ -40,9 +41,9 @@ local function check_metals(groups)
 end
 
 -- The place whose law judges it; nil where nothing can be struck.
-local function place_of(job, sheet)
+local function place_of(job, destination, sheet)
   local place, refusal = mark_law.unsaid, nil
-  if job.place then place, refusal = mark_law.place(job.place) end
+  if destination then place, refusal = mark_law.place(destination) end
   if not place then
     sheet.piece:stop("place-not-known", refusal, DEPENDS)
     return nil
@@ -129,7 +130,7 @@ return recipe {
 
   asks = {
     mark             = ask.text     { "Mark wanted", optional = true, example = "14K", note = "if left out: the highest lawful mark" },
-    place            = ask.text     { "Destination of the piece", optional = true, example = "US" },
+    destination      = ask.text     { "Destination of the piece; if left out: where the studio is", optional = true, example = "US" },
     date             = ask.moment   { "Date it is marked", optional = true },
     body             = ask.mass     { "Weight of the body, without solder and stones", from = "0.01 g", to = "20 kg" },
     body_fineness    = ask.fineness { "Fineness of the body, with its spread", example = "585 ‰ Au ± 2 ‰ Au",
@@ -149,6 +150,7 @@ return recipe {
     plated           = ask.yes_no   { "Precious on its surface only: plated, filled or rolled", default = false, source = "cast work is solid" },
   },
   allowances = {
+    place             = ask.text  { "Where the studio is", optional = true, example = "US" },
     chance_below_mark = ask.ratio { "Chance of being below the mark that the house accepts", from = "0 %", to = "50 %", default = "5 %",
                                     source = "common practice, no source" },
     assay_spread      = ask.ratio { "One standard deviation of a fineness given without ±", from = "0 ‰", to = "50 ‰",
@@ -194,7 +196,8 @@ return recipe {
       return results
     end
     striking.ask_doubts(job, metal_mass, sheet)
-    local place = place_of(job, sheet)
+    local destination = places.destination(job.destination, house.place)
+    local place = place_of(job, destination, sheet)
     if not place then return results end
 
     local found = striking.judge(job, house, place, group, job.mark)
@@ -212,8 +215,9 @@ return recipe {
     if #groups > 1 then results.marks = marks end
     results.solder_least = striking.remark_on_mark(found, job, house, sheet, "")
     striking.ask_joint(found, job, sheet, "-" .. metal:lower())
-    if not job.place then
-      sheet.piece:confirm("place-unknown", "No destination is given, so the piece is judged without any tolerance", striking.struck)
+    if not destination then
+      sheet.piece:confirm("place-unknown", text.fill("No destination is given{home}, so the piece is judged without any tolerance", {
+        home = house.place and text.fill(", and no law on marks is listed for {place}, where the house is", house) or "" }), striking.struck)
     else
       striking.remark_on_row(found.promise, job.date, sheet, "")
     end
@@ -225,25 +229,25 @@ return recipe {
   proofs = function()
   return {
     { "14K in the United States: 5.60 g at 585 with 0.12 g of solder at 417",
-      given = { mark = "14K", place = "US", date = "2026-11-24", body = "5.60 g", body_fineness = "585 ‰", solder = "0.12 g", solder_fineness = "417 ‰" },
+      given = { mark = "14K", destination = "US", date = "2026-11-24", body = "5.60 g", body_fineness = "585 ‰", solder = "0.12 g", solder_fineness = "417 ‰" },
       expect = { stamp = "14K", average = "581.4755 ‰ Au", limit_body = "580.3333 ‰ Au", limit_whole = "576.3333 ‰ Au", margin_whole = Q "5.1422 Δ‰ Au" },
       within = "0.02 ‰", source = "limits: 15 U.S.C. 295 (3 and 7 thousandths, both tests); masses: worked example of our own" },
     { "The same piece as 585 for the United Kingdom: no tolerance, and the next lower mark is 375",
-      given = { mark = "585", place = "UK", date = "2025-11-24", body = "5.60 g", body_fineness = "585 ‰", solder = "0.12 g", solder_fineness = "417 ‰" },
+      given = { mark = "585", destination = "UK", date = "2025-11-24", body = "5.60 g", body_fineness = "585 ‰", solder = "0.12 g", solder_fineness = "417 ‰" },
       expect = { average = "581.4755 ‰ Au", body_needed = "588.6 ‰ Au", lower = "375" }, within = "0.02 ‰",
       stops = { "mark-above-lawful" }, source = "Hallmarking Act 1973, s. 1(4A)-(4D); masses: worked example of our own" },
     { "a decimal where the law speaks of thousandths",
-      given = { mark = "0.750", place = "DE", date = "2026-11-24", body = "9.30 g", body_fineness = "760 ‰" },
+      given = { mark = "0.750", destination = "DE", date = "2026-11-24", body = "9.30 g", body_fineness = "760 ‰" },
       expect = { stamp = "750" }, source = "FeinGehG s. 5(1): thousandths" },
     { "and where it speaks of a proportion to 1",
-      given = { mark = ".750", place = "CA", date = "2026-11-24", body = "9.30 g", body_fineness = "760 ‰" },
+      given = { mark = ".750", destination = "CA", date = "2026-11-24", body = "9.30 g", body_fineness = "760 ‰" },
       expect = { stamp = ".750" }, source = "Precious Metals Marking Regulations, C.R.C., c. 1303, s. 6(4)" },
     { "750 in Canada with 0.8 ‰ to spare is too near the edge to strike unasked",
-      given = { mark = "750", place = "CA", date = "2025-11-24", body = "9.30 g", body_fineness = "750 ‰", solder = "0.35 g", solder_fineness = "580 ‰" },
+      given = { mark = "750", destination = "CA", date = "2025-11-24", body = "9.30 g", body_fineness = "750 ‰", solder = "0.35 g", solder_fineness = "580 ‰" },
       expect = { average = "743.8342 ‰ Au", limit_whole = "743 ‰ Au", margin_whole = Q "0.8342 Δ‰ Au" }, within = "0.02 ‰",
       stops = { "overlap" }, source = "Precious Metals Marking Regulations, C.R.C., c. 1303, s. 13(1); masses: worked example of our own" },
     { "The same piece needs a body of 756.4 ‰ where nothing is forgiven",
-      given = { mark = "750", place = "ES", date = "2019-11-24", body = "9.30 g", body_fineness = "750 ‰", solder = "0.35 g", solder_fineness = "580 ‰" },
+      given = { mark = "750", destination = "ES", date = "2019-11-24", body = "9.30 g", body_fineness = "750 ‰", solder = "0.35 g", solder_fineness = "580 ‰" },
       expect = { body_needed = "756.4 ‰ Au", lower = "585" }, within = "0.02 ‰", stops = { "mark-above-lawful" },
       source = "Ley 17/1985 art. 9; masses: worked example of our own" },
     { "Cuff links of three finenesses, with the spread of a surface test: 14K is not sure enough without tolerance",
@@ -256,87 +260,93 @@ return recipe {
                 solder = "0.10 g", solder_fineness = "500 ‰", assay_spread = "0 ‰" },
       expect = { below = "1.62 %" }, within = "0.02 %", stops = { "place-unknown" }, source = "worked example of our own" },
     { "588 is marked 585 in Finland, never the nearest below it but the next lower there is",
-      given = { place = "FI", body = "10 g", body_fineness = "588 ‰", assay_spread = "0 ‰" },
+      given = { destination = "FI", body = "10 g", body_fineness = "588 ‰", assay_spread = "0 ‰" },
       stops = { "row-undated" }, source = "Finnish Safety and Chemicals Agency, fineness requirements" },
     { "584 is marked 375 in Finland",
-      given = { mark = "585", place = "FI", body = "10 g", body_fineness = "584 ‰", assay_spread = "0 ‰" },
+      given = { mark = "585", destination = "FI", body = "10 g", body_fineness = "584 ‰", assay_spread = "0 ‰" },
       expect = { lower = "375" }, stops = { "mark-above-lawful", "row-undated" }, source = "Finnish Safety and Chemicals Agency, fineness requirements" },
     { "Solder of 333 on a 375 brooch: the average passes, and the solder does not",
-      given = { mark = "375", place = "UK", date = "2025-11-24", body = "45.15 g", body_fineness = "378 ‰", solder = "0.25 g", solder_fineness = "333 ‰" },
+      given = { mark = "375", destination = "UK", date = "2025-11-24", body = "45.15 g", body_fineness = "378 ‰", solder = "0.25 g", solder_fineness = "333 ‰" },
       expect = { average = "377.75 ‰ Au", solder_least = "375 ‰ Au" }, within = "0.01 ‰", stops = { "solder-too-low" },
       source = "Hallmarking Act 1973, s. 4(3)(b)(i): not less than the standard of the article; masses: worked example of our own" },
     { "14K is no mark of the United Kingdom",
-      given = { mark = "14K", place = "UK", date = "2025-11-24", body = "10 g", body_fineness = "600 ‰" },
+      given = { mark = "14K", destination = "UK", date = "2025-11-24", body = "10 g", body_fineness = "600 ‰" },
       stops = { "mark-not-there" }, source = "legal standards of fineness: hallmarking convention secretariat, country profile United Kingdom" },
+    { "Where it goes is not said: to where the house is", given = { mark = "750", place = "UK", date = "2026-01-10", body = "10 g", body_fineness = "760 ‰", assay_spread = "0 ‰" },
+      expect = { stamp = "750", limit_body = "750 ‰ Au" }, source = "Hallmarking Act 1973, s. 1(4A)-(4D): no tolerance" },
+    { "It goes elsewhere than where the house is", given = { mark = "14K", destination = "US", place = "UK", date = "2026-11-24", body = "10 g", body_fineness = "590 ‰", assay_spread = "0 ‰" },
+      expect = { stamp = "14K", limit_body = "580.3333 ‰ Au" }, within = "0.02 ‰", source = "15 U.S.C. 295" },
+    { "The house is at a place of which no law is kept: nothing is said", given = { mark = "585", place = "Ruritania", body = "10 g", body_fineness = "600 ‰" },
+      stops = { "place-unknown" }, source = "the place is invented" },
     { "No law is kept for that place",
-      given = { mark = "585", place = "Ruritania", body = "10 g", body_fineness = "600 ‰" },
+      given = { mark = "585", destination = "Ruritania", body = "10 g", body_fineness = "600 ‰" },
       stops = { "place-not-known" }, source = "the place is invented" },
     { "Plated metal is not marked as solid",
-      given = { mark = "14K", place = "US", date = "2026-11-24", body = "10 g", body_fineness = "600 ‰", plated = true },
+      given = { mark = "14K", destination = "US", date = "2026-11-24", body = "10 g", body_fineness = "600 ‰", plated = true },
       stops = { "plated-as-solid" }, source = "15 U.S.C. 297(a)" },
     { "A row read more than three years before the job must be looked up again",
-      given = { mark = "585", place = "Spain", date = "2026-11-24", body = "10 g", body_fineness = "600 ‰" },
+      given = { mark = "585", destination = "Spain", date = "2026-11-24", body = "10 g", body_fineness = "600 ‰" },
       stops = { "row-old" }, source = "house rule: a text of the law is read anew after three years" },
     { "Less than a gram of gold needs no hallmark",
-      given = { mark = "750", place = "UK", date = "2025-11-24", body = "0.999 g", body_fineness = "760 ‰" },
+      given = { mark = "750", destination = "UK", date = "2025-11-24", body = "0.999 g", body_fineness = "760 ‰" },
       expect = { exempt = true, stamp = "750" }, source = "Hallmarking Act 1973, Sch. 1 Part II: total weight of the metal less than 1 gram" },
     { "A gram of gold does",
-      given = { mark = "750", place = "UK", date = "2025-11-24", body = "1 g", body_fineness = "760 ‰" },
+      given = { mark = "750", destination = "UK", date = "2025-11-24", body = "1 g", body_fineness = "760 ‰" },
       expect = { exempt = false }, source = "Hallmarking Act 1973, Sch. 1 Part II" },
     { "Sterling in the United States passes from 921 without solder",
-      given = { mark = "sterling", place = "US", date = "2026-11-24", body = "20 g", body_fineness = Q "925 ‰ Ag" },
+      given = { mark = "sterling", destination = "US", date = "2026-11-24", body = "20 g", body_fineness = Q "925 ‰ Ag" },
       expect = { stamp = "sterling", limit_body = Q "921 ‰ Ag", limit_whole = Q "915 ‰ Ag" }, source = "15 U.S.C. 296" },
     { "A platinum ring with a gold bezel: each metal bears its own mark, and the gold solder counts with the gold",
-      given = { mark = "950", place = "UK", date = "2026-01-10", body = "8 g", body_fineness = "955 ‰ Pt", assay_spread = "0 ‰",
+      given = { mark = "950", destination = "UK", date = "2026-01-10", body = "8 g", body_fineness = "955 ‰ Pt", assay_spread = "0 ‰",
                 parts = { { what = "bezel", mass = "0.6 g", fineness = "755 ‰ Au", mark = "750" } }, solder = "0.05 g", solder_fineness = "750 ‰ Au" },
       expect = { average = "955 ‰ Pt" }, within = "0.01 ‰", stops = { "solder-joins-pt" },
       source = "Hallmarking Act 1973, s. 4(3)(b)(iii): solder on platinum has 950 of gold, silver, platinum and palladium together" },
     { "The same with solder of 950 gold, which is enough on either",
-      given = { mark = "950", place = "UK", date = "2026-01-10", body = "8 g", body_fineness = "955 ‰ Pt", assay_spread = "0 ‰",
+      given = { mark = "950", destination = "UK", date = "2026-01-10", body = "8 g", body_fineness = "955 ‰ Pt", assay_spread = "0 ‰",
                 parts = { { what = "bezel", mass = "0.6 g", fineness = "755 ‰ Au", mark = "750" } }, solder = "0.05 g", solder_fineness = "950 ‰ Au" },
       expect = { stamp = "950", average = "955 ‰ Pt", marks = { { metal = "gold", stamp = "750", average = "770 ‰ Au" } } }, within = "0.01 ‰",
       source = "(0.6 x 755 + 0.05 x 950) / 0.65: arithmetic; Hallmarking Act 1973, Sch. 2 paras 10, 15: a standard mark for each metal" },
     { "A gold bezel on a silver brooch, held by silver solder",
-      given = { mark = "925", place = "UK", date = "2026-01-10", body = "20 g", body_fineness = "932 ‰ Ag", assay_spread = "0 ‰",
+      given = { mark = "925", destination = "UK", date = "2026-01-10", body = "20 g", body_fineness = "932 ‰ Ag", assay_spread = "0 ‰",
                 parts = { { what = "bezel", mass = "0.6 g", fineness = "755 ‰ Au", mark = "750" } }, solder = "0.1 g", solder_fineness = "700 ‰ Ag" },
       expect = { average = "930.8457 ‰ Ag" }, within = "0.01 ‰", stops = { "solder-joins-au" },
       source = "(20 x 932 + 0.1 x 700) / 20.1: arithmetic; Hallmarking Act 1973, s. 4(3)(b)(i): the solder of gold is gold" },
     { "The same bezel at 740: it may not bear 750, whatever the ring is",
-      given = { mark = "950", place = "UK", date = "2026-01-10", body = "8 g", body_fineness = "955 ‰ Pt", assay_spread = "0 ‰",
+      given = { mark = "950", destination = "UK", date = "2026-01-10", body = "8 g", body_fineness = "955 ‰ Pt", assay_spread = "0 ‰",
                 parts = { { what = "bezel", mass = "0.6 g", fineness = "740 ‰ Au", mark = "750" } } },
       stops = { "mark-above-lawful-au" }, source = "Hallmarking Act 1973, s. 1(4A)-(4D): no tolerance" },
     { "Gold with platinum claws where platinum has no row in the law on marks that was read",
-      given = { mark = "18K", place = "US", date = "2026-11-24", body = "5 g", body_fineness = "752 ‰ Au", assay_spread = "0 ‰",
+      given = { mark = "18K", destination = "US", date = "2026-11-24", body = "5 g", body_fineness = "752 ‰ Au", assay_spread = "0 ‰",
                 parts = { { what = "claws", mass = "0.4 g", fineness = "952 ‰ Pt" } } },
       stops = { "row-from-memory-pt" },
       source = "15 U.S.C. 294-300 speak of gold and silver only; 297(b)(B): a like mark on each part of another quality" },
     { "Two metals where nobody has read what the law says of them together",
-      given = { place = "CA", date = "2025-11-24", body = "20 g", body_fineness = "930 ‰ Ag", assay_spread = "0 ‰",
+      given = { destination = "CA", date = "2025-11-24", body = "20 g", body_fineness = "930 ‰ Ag", assay_spread = "0 ‰",
                 parts = { { what = "gold bezel", mass = "0.5 g", fineness = "755 ‰ Au" } } },
       stops = { "mixed-not-read" }, source = "no rule of Canada on a piece of several precious metals was read" },
     { "A metal for which the place keeps no law",
-      given = { mark = "750", place = "FR", date = "2016-01-01", body = "17 g", body_fineness = "760 ‰", parts = { { what = "bezel", mass = "0.5 g", fineness = "960 ‰ Pd" } } },
+      given = { mark = "750", destination = "FR", date = "2016-01-01", body = "17 g", body_fineness = "760 ‰", parts = { { what = "bezel", mass = "0.5 g", fineness = "960 ‰ Pd" } } },
       stops = { "unmarked-pd", "mixed-not-read" }, source = "CGI art. 522 names gold, silver and platinum" },
     { "Silver solder in a gold ring holds no gold: little enough of it passes in the United States",
-      given = { mark = "14K", place = "US", date = "2026-11-24", body = "10 g", body_fineness = "590 ‰", assay_spread = "0 ‰", solder = "0.2 g", solder_fineness = "650 ‰ Ag" },
+      given = { mark = "14K", destination = "US", date = "2026-11-24", body = "10 g", body_fineness = "590 ‰", assay_spread = "0 ‰", solder = "0.2 g", solder_fineness = "650 ‰ Ag" },
       expect = { stamp = "14K", average = "578.4313 ‰ Au" }, within = "0.01 ‰", source = "590 x 10 / 10.2: arithmetic; 15 U.S.C. 295: 576.33 with solder" },
     { "and more of it does not",
-      given = { mark = "14K", place = "US", date = "2026-11-24", body = "10 g", body_fineness = "590 ‰", assay_spread = "0 ‰", solder = "0.3 g", solder_fineness = "650 ‰ Ag" },
+      given = { mark = "14K", destination = "US", date = "2026-11-24", body = "10 g", body_fineness = "590 ‰", assay_spread = "0 ‰", solder = "0.3 g", solder_fineness = "650 ‰ Ag" },
       stops = { "mark-above-lawful" }, source = "590 x 10 / 10.3 is 572.8: arithmetic; 15 U.S.C. 295" },
     { "nor does any of it in the United Kingdom, under no gold mark",
-      given = { mark = "750", place = "UK", date = "2026-01-10", body = "17 g", body_fineness = "790 ‰", solder = "0.2 g", solder_fineness = "650 ‰ Ag" },
+      given = { mark = "750", destination = "UK", date = "2026-01-10", body = "17 g", body_fineness = "790 ‰", solder = "0.2 g", solder_fineness = "650 ‰ Ag" },
       stops = { "solder-too-low" }, source = "Hallmarking Act 1973, s. 4(3)(b)(i): the solder of gold is gold" },
     { "Platinum solder counts gold, silver, platinum and palladium together in the United Kingdom",
-      given = { mark = "900", place = "UK", date = "2026-01-10", body = "8 g", body_fineness = "955 ‰ Pt", solder = "0.1 g", solder_fineness = "960 ‰ Au" },
+      given = { mark = "900", destination = "UK", date = "2026-01-10", body = "8 g", body_fineness = "955 ‰ Pt", solder = "0.1 g", solder_fineness = "960 ‰ Au" },
       expect = { stamp = "900", solder_least = "950 ‰ Pt" }, source = "Hallmarking Act 1973, s. 4(3)(b)(iii)" },
     { "New Zealand has no hallmarking law that is known, and says so",
-      given = { mark = "9K", place = "nz", date = "2026-11-24", body = "10 g", body_fineness = "380 ‰" },
+      given = { mark = "9K", destination = "nz", date = "2026-11-24", body = "10 g", body_fineness = "380 ‰" },
       stops = { "row-from-memory" }, source = "no text was read" },
     { "nor has Australia",
-      given = { mark = "sterling", place = "AU", date = "2026-11-24", body = "10 g", body_fineness = "930 ‰ Ag" },
+      given = { mark = "sterling", destination = "AU", date = "2026-11-24", body = "10 g", body_fineness = "930 ‰ Ag" },
       stops = { "row-from-memory" }, source = "no text was read" },
     { "Ireland marks 417, and the text that was read has no date",
-      given = { mark = "417", place = "IE", date = "2026-11-24", body = "10 g", body_fineness = "420 ‰", assay_spread = "0 ‰" },
+      given = { mark = "417", destination = "IE", date = "2026-11-24", body = "10 g", body_fineness = "420 ‰", assay_spread = "0 ‰" },
       stops = { "row-undated" }, source = "Hallmarking Act 1981; S.I. 440-442/2019, official guidance: 417 is legal" },
   }
   end,

@@ -193,6 +193,7 @@ return recipe {
     handed_fine     = give.fine_mass "Fine metal in the pieces handed over, to be melted (signed) or refined",
     handed_spread   = give.fine_mass "Its uncertainty, one standard deviation",
     handed_low      = give.fine_mass "Their guaranteed content of fine gold",
+    handed_by_owner = give.by_name { "The same by owner, what several own together as one", of = give.fine_mass "His or hers" },
     filled_most     = give.fine_mass "The most gold the filled and plated pieces could hold",
     others          = give.list { "The same for each other metal in the bag", of = give.record { "A metal", fields = {
       metal = give.text "Which", fine = give.fine_mass "Brought in", fine_spread = give.fine_mass "Its uncertainty, one standard deviation",
@@ -254,6 +255,7 @@ return recipe {
       if #metals > 1 then sheet.metal:heading("The " .. v.name) end
       if i == 1 then
         out = account_for(v, job, MAIN, "", uncounted, sheet)
+        out.handed_by_owner = v.handed_by_owner
       else
         table.insert(others, account_for(v, job, OTHER, "-" .. metal:lower(), {}, sheet))
       end
@@ -357,8 +359,15 @@ return recipe {
                       { credit = "94 %" }),
       expect = { fine = "28.6322 g Au", fine_spread = "0.0962 g Au", low = "28.4740 g Au", handed_low = "28.4740 g Au",
                  melt_value = "2576.90 EUR", offer = "2408.90 EUR",
-                 by_owner = { first = Q "14.2370 g Au", second = Q "8.5422 g Au", third = Q "5.6948 g Au" } },
+                 by_owner = { first = Q "14.2370 g Au", second = Q "8.5422 g Au", third = Q "5.6948 g Au" },
+                 handed_by_owner = { client = Q "28.4740 g Au" } },
       within = "0.05 %", source = "worked example of our own" },
+    { "two owners, each of a piece of their own, and a third piece that goes back", given = brought {
+        { name = "ring", gross = "10 g", owner = "Ada", wish = "melt", consent = true, tests = { { method = "xrf button", instrument = "a", found = "750 ‰ ± 3 ‰" } } },
+        { name = "chain", gross = "20 g", owner = "Ben", wish = "melt", consent = true, tests = { { method = "xrf button", instrument = "b", found = "585 ‰ ± 4 ‰" } } },
+        { name = "pin", gross = "5 g", owner = "Ben", wish = "return", tests = { { method = "xrf button", instrument = "b", found = "585 ‰ ± 4 ‰" } } } },
+      expect = { handed_low = "19.0585 g Au", handed_by_owner = { Ada = Q "7.4447 g Au", Ben = Q "11.6138 g Au" } }, within = "0.000001 %",
+      source = "19.2 less 1.645 times the root of 0.03, 0.08, 0.0075 and 0.00585 squared is 19.0585; of that 7.5 and 11.7 parts in 19.2: arithmetic" },
     { "a density taken of another piece",
       given = brought { { name = "bracelet", stamp = "750", gross = "41.30 g",
                           tests = { { method = "density", air = "14.30 g", water = "13.35 g", family = "yellow" } } } },

@@ -3,6 +3,7 @@ local baths = require "baths"
 local plating_load = require "plating_load"
 local metal_prices = require "metal_prices"
 local gems = require "gems"
+local places = require "places"
 
 -- A layer of metal by current: area, amperes, seconds, metal and cost; what the bath has left; what the layer may be
 -- called. The efficiency of a bath is its secret, and a weighed strip tells it.
@@ -93,7 +94,7 @@ return recipe {
     loads_done  = ask.whole { "Loads like this since the bath had its full strength", from = 0, to = 100000, default = 0,
       source = "a bath just made up" },
     date        = ask.moment { "The day of it; the price of that day is taken", optional = true },
-    place       = ask.text   { "Destination of the piece", optional = true, example = "US" },
+    destination = ask.text   { "Destination of the piece; if left out: where the studio is", optional = true, example = "US" },
     base        = ask.choice { "What lies under the layer", options = plating.bases, optional = true },
     base_metal  = ask.alloy  { "Its alloy, when it is known", optional = true },
     undercoat   = ask.choice { "What was laid under the layer first", options = baths.undercoats, optional = true },
@@ -108,6 +109,7 @@ return recipe {
     bath_temperature = ask.temperature { "The bath is at", from = "5 °C", to = "95 °C", optional = true },
   },
   allowances = {
+    place           = ask.text   { "Where the studio is", optional = true, example = "US" },
     current_density = ask.text   { "Current for its area, by the bath's sheet", optional = true, example = "2.5 A/dm2" },
     efficiency      = ask.ratio  { "Part of the charge that lays metal, as last found", from = "0.1 %", to = "100 %",
       optional = true },
@@ -168,7 +170,7 @@ return recipe {
     for name, value in pairs(job) do facts[name] = value end
     local base = plating_load.base_of(job, sheet)
     if #baths.against(facts) == 0 and not current:is_zero() and (found or not job.strip) then
-      plating_load.disclose(job, bath, thick, coat, base, sheet, out)
+      plating_load.disclose(job, places.destination(job.destination, house.place), bath, thick, coat, base, sheet, out)
     end
     return out
   end,
@@ -204,7 +206,7 @@ return recipe {
     return { text.fill("{place}: {t} of {f} on {base}", { place = place, t = fine_thickness, f = fineness, base = base }),
       source = LAW[place],
       given = { bath = "gold, sulfite", area = "10 cm2", current = "0.03 A", efficiency = "95 %", layer_fineness = fineness,
-        layer_density = density, thickness = (Q(fine_thickness) * gold / (part * density)):as "µm", base = base, place = place },
+        layer_density = density, thickness = (Q(fine_thickness) * gold / (part * density)):as "µm", base = base, destination = place },
       expect = { fine_thickness = fine_thickness, called = name ~= "" and name or nil }, within = "0.1 %" }
   end
 
@@ -270,7 +272,7 @@ return recipe {
     { "585 gold as thick as half a micrometre of fine gold",
       source = "ISO 10713:1992, equivalents of 0.5 µm fine gold: 585 1.2 µm; class C from 0.5 µm",
       given = { bath = "gold, sulfite", area = "10 cm2", current = "0.03 A", efficiency = "95 %", thickness = "1.23 µm",
-        layer_fineness = "585 ‰ Au", layer_density = "13.8 g/cm3", place = "ISO" },
+        layer_fineness = "585 ‰ Au", layer_density = "13.8 g/cm3", destination = "ISO" },
       expect = { fine_thickness = "0.51 µm", called = "gold plated, class C" }, within = "1 %" },
     { "and 750 gold", source = "ISO 10713:1992, equivalents of 0.5 µm fine gold: 750 0.835 µm",
       given = { bath = "gold, sulfite", area = "10 cm2", current = "0.03 A", efficiency = "95 %", thickness = "0.835 µm",

@@ -77,7 +77,7 @@ local function need(run)
 end
 
 -- Whether the client's metal may be melted, by the house's rule. What is poured is poured.
-local MELTED = { "weigh", "fineness", "charge", "furnace_at", "pour_at", "light", "go" }
+local MELTED = { "weigh", "fineness", "charge", "furnace_at", "pour_at", "light", "go", "in_kiln" }
 local function check_may_melt(run)
   local pieces = {}
   for _, l in ipairs(run.lots) do
@@ -111,16 +111,11 @@ local function fit_lots(run)
   return names and fit
 end
 
--- Where the piece goes. A house's place that no law on marks is kept for, an invented one, is left to be asked.
-local function destination(run)
-  local home = run.house.place
-  return run.job.destination or home and places.code(home) and home or nil
-end
-
 -- What the charge is made to, by the house's rule; nil and why there is none.
 local function target_of(run)
   local job = run.job
-  local rule = use.rule_target { target = job.target, mark = job.mark, soldered = not job.solder:is_zero(), place = destination(run) }
+  local rule = use.rule_target { target = job.target, mark = job.mark, soldered = not job.solder:is_zero(),
+                                 place = places.destination(job.destination, run.house.place) }
   if withheld(rule, "alloy_to") then
     run.sheet:stop("target", "The house's rule for the target fineness stops the job: weigh nothing out, set no furnace", MELTED)
     return nil, "the house's rule for the target stops"
@@ -165,6 +160,7 @@ local function charge(run)
   elseif not target then
     return run.leave("Charge", no_target)
   elseif not read(run.need, "charge") or run.old and withheld(run.old, "lots") then
+    run.charge_stopped = true
     return run.leave("Charge", "a stop above withholds what it needs")
   elseif #run.lots == 0 then
     return run.leave("Charge", "no lot may be melted")
@@ -172,6 +168,7 @@ local function charge(run)
   run.lots = fit_lots(run)
   if not run.lots or #run.lots == 0 then
     run.lots = {}
+    run.charge_stopped = true
     run.sheet:stop("lots", "The house's rule allows none of the lots in this charge: weigh nothing out and set no furnace", MELTED)
     return run.leave("Charge", "the house's rule allows no lot")
   end
@@ -228,6 +225,13 @@ local function melt(run)
   keep(run.out, run.melt, { "pour_at", "furnace_at", "melting_time" })
 end
 
+-- Whether no stop above keeps the tree out of its flask or the metal out of the crucible; what is poured is poured.
+local function may_be_cast(run)
+  if weighings.round(run.job.record).done then return true end
+  local invested = run.out.powder ~= nil or weighings.found(run.job.record, "gloss off", "at") ~= nil
+  return invested and not run.charge_stopped and (not run.charge or read(run.charge, "weigh") ~= nil)
+end
+
 -- When the kiln has to start, and who has to be where.
 local function day(run)
   local job = run.job
@@ -237,8 +241,9 @@ local function day(run)
   if not run.placed then return run.leave("Burnout", job.tree and "a stop above withholds the flask" or "no flask is given") end
   if not run.liquidus then return run.leave("Burnout", "the melting range is not known") end
   if run.melt and not read(run.melt, "pour_at") then return run.leave("Burnout", "the melt above is stopped") end
-  local kiln = use.day { pour = job.pour, mould = job.mould, date = job.date, range_asked = run.melt ~= nil,
-                         load = { remaking.flask_in_kiln(job, run, run.placed, run.wet, run.flask_wanted, read(run.melt, "melting_time")) } }
+  local flask = remaking.flask_in_kiln(job, run, run.placed, run.wet, run.flask_wanted, read(run.melt, "melting_time"))
+  local kiln = use.day { pour = job.pour, mould = job.mould, date = job.date, range_asked = run.melt ~= nil, load = { flask } }
+  if may_be_cast(run) then run.out.in_kiln = remaking.handed_over(job, run, flask) end
   run.planned = true   -- and with it the quench was asked about
   keep(run.out, kiln, { "start", "load_by", "gloss_off_by", "at_waking", "program", "pours", "hands", "nearest_pour" })
   local pours, program = read(kiln, "pours"), read(kiln, "program")
@@ -352,7 +357,7 @@ local function mark(run)
     return run.leave("Mark", "the fineness of the charge is not known")
   end
   local of_charge = text.fill("{f} ± {u} ‰", { f = run.charge.fineness, u = run.charge.spread:number "Δ‰" })
-  local piece = { mark = job.mark, place = destination(run), date = job.date, body = run.finished, body_fineness = Q(of_charge),
+  local piece = { mark = job.mark, destination = job.destination, date = job.date, body = run.finished, body_fineness = Q(of_charge),
                   parts = job.parts, solder = job.solder, solder_fineness = job.solder_fineness }
   local marked = use.mark(piece)
   keep(out, marked, { "average", "stamp" })
@@ -413,7 +418,7 @@ local function quote(run)
     client_others = client and remaking.others_handed(client),
     consumables = job.consumables, flask_cost = job.flask_cost or run.placed and run.placed.cost and { cost = run.placed.cost }, outside = job.outside, stones = remaking.stones_to_price(job.stones), care_told = run.care_told or false,
     mark = out.stamp, sizes = remaking.sizes_of(job.rings), included = job.included, comes_back = remaking.comes_back(job), offered = job.offered }, QUOTED)
-  out.agreed = remaking.agreed(job, read(run.old, "handed_low"))
+  out.agreed = remaking.agreed(job, read(run.old, "handed_by_owner"))
   out.received = remaking.received(job)
 end
 

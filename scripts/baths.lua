@@ -160,8 +160,10 @@ end
 
 -- ---- current and temperature ----------------------------------------------------------------------------------
 
+-- Whether a value is within a range, two texts such as { "5 g/L", "10 g/L" }.
 local function in_range(value, range) return value >= Q(range[1]) and value <= Q(range[2]) end
 
+-- A current density as it is printed, to 0.01 A/dm2, or finer where it is small.
 local function shown(density) return (density:as "A/dm2"):nearest(density < Q "0.1 A/dm2" and "0.0001 A/dm2" or "0.01 A/dm2") end
 
 -- Whether a current for its area is outside what the bath takes: nil, "outside" or "far".
@@ -172,6 +174,7 @@ local function off(bath, density)
   return "far"
 end
 
+-- A range in words: "5 g/L to 10 g/L".
 local function range_of(range) return text.fill("{from} to {to}", { from = range[1], to = range[2] }) end
 
 -- ---- all of it ------------------------------------------------------------------------------------------------

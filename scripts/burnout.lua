@@ -22,6 +22,7 @@ local mould_names = { "gypsum", "phosphate" }
 -- practice, no source; silica melts at 1713 °C: from memory, unverified. The limit of phosphate above is that of other metal.
 local DECAYS = Q "900 °C"
 local PLATINUM = { most = Q "2050 °C", silica = Q "1713 °C" }
+-- "platinum" or "palladium" where half of the metal or more is that; else nil.
 local function white_metal(metal)
   for _, one in ipairs { { "Pt", "platinum" }, { "Pd", "palladium" } } do
     if metal:fineness(one[1]):number "‰" >= 500 then return one[2] end

@@ -29,6 +29,7 @@ local flask = ask.record { "A flask in the kiln", apart = "name", fields = {
   colour      = ask.choice { "How it is quenched", options = burnout.colours, optional = true, note = "left out: as the alloy's name and composition say" },
   gloss_off   = ask.moment { "When its investment lost its gloss", optional = true, note = "left out: it is still to be invested" },
   water       = ask.mass { "Water in its investment", optional = true },
+  investing   = ask.time { "From powder on water to gloss-off", to = "2 h", optional = true, note = "its investment's own sheet has it; left out: its investing is not planned" },
   poured      = ask.moment { "When it was poured", optional = true, note = "left out: it is still to be poured" },
 } }
 
@@ -49,11 +50,12 @@ local function sets_for(job, house)
   return phosphate and phosphate.sets or house.bench_set
 end
 
--- Hottest first: the kiln only has to cool. Flasks of one temperature go one after the other.
+-- Hottest first: the kiln only has to cool. Flasks of one temperature go one after the other, as their jobs want them.
 local function by_heat(load)
   local sorted, groups = {}, {}
   for _, f in ipairs(load) do table.insert(sorted, f) end
   table.sort(sorted, function(a, b)
+    if a.temperature == b.temperature and a.wanted ~= b.wanted then return a.wanted < b.wanted end
     if a.temperature == b.temperature then return a.name < b.name end
     return a.temperature > b.temperature
   end)
@@ -74,10 +76,10 @@ local function equalise(group, from, cool, house, sheet)
       step = hotter, tolerance = house.core_within, rate = cool * Q "1 Δ°C/min" } or Q "0 min"
     local wait = f.equalise or max(house.equalise_least, core:up_to "1 min")
     if f.equalise and f.equalise < core then
-      sheet:confirm("core-" .. f.name:lower(), text.fill("{f} is held {h}, but its core needs {c}: it would be poured too hot inside", {
+      sheet:confirm("core-" .. f.code, text.fill("{f} is held {h}, but its core needs {c}: it would be poured too hot inside", {
         f = f.name, h = f.equalise, c = core:up_to "1 min" }), SCHEDULE)
     elseif wait < house.equalise_short then
-      sheet:confirm("short-" .. f.name:lower(), text.fill("{f} is held {h} only at its temperature", { f = f.name, h = wait }), SCHEDULE)
+      sheet:confirm("short-" .. f.code, text.fill("{f} is held {h} only at its temperature", { f = f.name, h = wait }), SCHEDULE)
     end
     need = max(need, wait)
   end
@@ -121,7 +123,7 @@ end
 local function check_flasks(job, house, sheet, range_asked)
   check_year(job, house, sheet)
   for _, f in ipairs(job.load) do
-    local code = f.name:lower()
+    local code = f.code
     if f.pattern == "resin" and f.dewax == "steam" then
       sheet:stop("steam-resin", f.name .. ": steam does not bring resin out, it swells and cracks the mould. Dry in the kiln", SCHEDULE)
     end
@@ -225,7 +227,7 @@ local function steps_for(job, house, sheet)
                          soft = minutes(soft), hands = s.hands })
   end
   for _, f in ipairs(job.load) do
-    local code = f.name:lower()
+    local code = f.code
     if f.pattern == "resin" and for_resin then
       sheet:note("resin-" .. code, f.name .. " holds resin: follow the maker's data sheet, and cast a test ring first")
     elseif f.pattern == "resin" then
@@ -339,6 +341,20 @@ local function settings(job, house, sheet)
   return p, origin, groups, hottest
 end
 
+-- The flasks that are still to be invested one after the other, with the time of each: what its slurry works, and at least
+-- what the house takes from one to the next. Where nobody says how long it takes, its investing is not planned.
+local function to_invest(job, house)
+  local list, all = {}, 0
+  for _, f in ipairs(job.load) do
+    if f.investing and not f.gloss_off and not f.poured then
+      local lasts = minutes(max(f.investing, house.invest_time):up_to "1 min")
+      table.insert(list, { flask = f, lasts = lasts })
+      all = all + lasts
+    end
+  end
+  return list, all
+end
+
 -- How long a flask is left alone after its gloss-off; not longer than the house lets it set in all.
 local function still_for(job, house) return minutes(min(house.move_after, sets_for(job, house))) end
 
@@ -348,16 +364,18 @@ local function earliest(job, house, p, origin, before)
   local warm_up = is_steamed(job.load) and before[1].minutes or 0   -- the kiln heats while the flasks are still in the steam
   local now = job.now or job.date
   if now then p.now = (now - origin):number "min" end
+  p.invest, p.investing = to_invest(job, house)
   for _, f in ipairs(job.load) do
     local steamed = f.dewax == "steam" and minutes(house.steam_time) or 0
-    local glossed = f.gloss_off and (f.gloss_off - origin):number "min" or p.now
+    local glossed = f.gloss_off and (f.gloss_off - origin):number "min" or p.now and p.now + p.investing
     if glossed then p.movable = max(p.movable or glossed, glossed + still_for(job, house)) end
     if not f.gloss_off then p.to_invest = true end
     local soonest = glossed and glossed + minutes(set) + steamed - warm_up
     if soonest and soonest > p.earliest then
       p.earliest = soonest
       why = f.gloss_off and text.fill("{f} lost its gloss at {g} and sets for {b}", { f = f.name, g = f.gloss_off, b = set })
-            or text.fill("it is {n}, {f} is still to be invested and sets for {b}", { n = now, f = f.name, b = set })
+            or text.fill(p.investing > 0 and "it is {n}, investing takes {i}, and {f} then sets for {b}" or "it is {n}, {f} is still to be invested and sets for {b}", {
+              n = now, f = f.name, b = set, i = span(p.investing) })
     end
     p.steam = max(p.steam, steamed)
   end
@@ -389,7 +407,7 @@ local function fixed_events(p, groups, house, programmed, sheet)
       local first, melting = #pours == 0, melting_of(f, #pours == 0, house)
       event(max(poured - melting - minutes(house.melt_margin), last), text.fill(first and "Light the furnace for {f} (charge checked)" or "Fill the furnace for {f} (charge checked)", { f = f.name }), f.poured)
       if f.melting and poured - melting < last then   -- a house that says no time may have a second furnace
-        sheet:confirm("melting-" .. f.name:lower(), text.fill("{f} takes {m} to melt, and only {gap} lie between its pour and the one before: a longer pour_time, or a second furnace", {
+        sheet:confirm("melting-" .. f.code, text.fill("{f} takes {m} to melt, and only {gap} lie between its pour and the one before: a longer pour_time, or a second furnace", {
           f = f.name, m = furnace.span(melting), gap = furnace.span(poured - last) }), SCHEDULE)
       end
       last = poured

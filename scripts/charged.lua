@@ -53,6 +53,7 @@ local function metal_of(named, weigh, lots, record)
   return { metal = alloy { name = "this charge", composition = composition, source = "the lots weighed out" }, own = true }
 end
 
+-- The composition of an alloy in words, to 0.1 ‰: "585 ‰ Au, 130 ‰ Ag".
 local function in_words(metal)
   local words, order = {}, { "Au", "Pt", "Pd", "Ag", "Cu", "Zn", "Ni" }
   for _, symbol in ipairs(order) do

@@ -83,7 +83,7 @@ local function deviation(lots, weigh, metal, mass)
   return mille * (root(square) / mass:number "g")
 end
 
--- Leaves out a trace that nobody named (the 0.1 ‰ of fine gold), so that the rest can be reckoned with.
+-- Leaves out a trace that nobody named (the 0.1 ‰ of fine gold), so that the rest can be used.
 local function alloy_of(c)
   if c.unnamed > Q "1 ‰" then
     return nil, text.fill("{rest} of the charge is not named", { rest = c.unnamed:as "%":nearest "0.1 %" })

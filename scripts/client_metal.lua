@@ -20,7 +20,7 @@ local function decided(house, s)
   return names
 end
 
--- What becomes of it (whoever settles uses rule_credit): handed back, credited on this invoice, or bought in a purchase of its own.
+-- What happens to it (whoever settles uses rule_credit): handed back, credited on this invoice, or bought in a purchase of its own.
 local function settle(job, house, sheet, due, price, nothing)
   local s = { returned = due and due:zero() or nil, credit = nothing, purchase = nothing, charge = nil }
   if not due or due:is_zero() then return s end
@@ -68,6 +68,7 @@ local function words_of_main(job, due, s)
   return words
 end
 
+-- What the client reads about their metal, sentence by sentence; `open` where the shares are not agreed yet.
 local function words(job, due, open, s, others)
   if open then return { { words = "How much of it is left is not agreed yet. It is settled once we agree." } } end
   local list = (due or #others == 0) and words_of_main(job, due, s) or {}
@@ -77,6 +78,7 @@ local function words(job, due, open, s, others)
   return list
 end
 
+-- The sentences of `words`, as texts of a page.
 local function print_words(page, list)
   for _, w in ipairs(list) do page:text(w.words, w.of and { of = w.of } or nil) end
 end

@@ -65,6 +65,7 @@ end
 
 -- White is by palladium or nickel: a charge has no less of it than the alloy by this much. Common practice, no source.
 local WHITE_SHORT = 10
+-- How much nickel or palladium makes this gold white, as a fineness; nil where it is not white.
 local function whitener(like)
   for _, one in ipairs { { "Ni", 10 }, { "Pd", 30 } } do
     if part(like, one[1]) > one[2] and part(like, "Au") > 0 then
@@ -83,6 +84,7 @@ local names = { "yellow", "rose", "nickel white", "palladium white", "silver", "
 -- The colour that crucible and flask go by: white metals foul yellow ones, and nickel must stay where it is, whatever
 -- anybody calls them. Then what somebody `said` decides, then what is in the metal. Above 900 parts of gold all is yellow,
 -- with a red or green cast; green goes with yellow. The limits of the white metals: common practice, no source.
+--     colours.of(alloy { composition = { Au = "750 ‰", Ag = "125 ‰", Cu = "125 ‰" } })   -- yellow
 local function of(metal, said)
   local gold = part(metal, "Au")
   if part(metal, "Pt") >= 500 then return "platinum" end

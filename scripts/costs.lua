@@ -4,10 +4,14 @@
 -- ---- profit ---------------------------------------------------------------------------------------------------
 
 -- A markup is counted on the cost, a margin on the price: 25 % markup is 20 % margin.
+--     costs.margin_of(Q "25 %")   -- 20 %
 local function margin_of(markup) return markup / (1 + markup) end
+-- The markup on cost that comes to that margin on the price.
+--     costs.markup_of(Q "20 %")   -- 25 %
 local function markup_of(margin) return margin / (1 - margin) end
 
 -- The cost with its profit; nil and why not. Exactly one of the two is given.
+--     costs.with_profit(Q "100 USD", Q "25 %")   -- 125.00 USD
 local function with_profit(cost, markup, margin)
   if markup and margin then
     return nil, text.fill("The house sets a markup of {u} on the cost and a margin of {g} on the price: set one, not both. A markup of {u} is a margin of {um}",
@@ -26,8 +30,11 @@ end
 -- ---- lines ----------------------------------------------------------------------------------------------------
 
 -- Every printed line is rounded to what can be paid first; totals are sums of printed lines.
+--     costs.line("Work", Q "12.345 USD").amount   -- 12.35 USD
 local function line(label, amount) return { label = label, amount = amount:rounded "half up" } end
 
+-- The sum of the lines of a bill; `nothing` is zero in its currency.
+--     costs.total({ { label = "Metal", amount = Q "5 USD" }, { label = "Work", amount = Q "7 USD" } }, Q "0 USD")   -- 12.00 USD
 local function total(lines, nothing)
   for _, l in ipairs(lines) do nothing = nothing + l.amount end
   return nothing
@@ -41,8 +48,8 @@ local function making(lines, nothing)
   return nothing
 end
 
--- Fine metal as it is printed beside its price: grams by the gram and ounces by the ounce, never more than is there.
 local STEPS = { g = "0.0001 g", kg = "0.0000001 kg" }
+-- Fine metal as it is printed beside its price: grams by the gram and ounces by the ounce, never more than is there.
 local function beside(fine, price)
   local unit = price:per()
   return fine:as(unit):down_to(STEPS[unit] or "0.00001 " .. unit)
@@ -65,6 +72,7 @@ end
 -- ---- hours ----------------------------------------------------------------------------------------------------
 
 -- Rate of an operation, by its own name or that of the bench; nil and which is missing.
+--     costs.rate({ bench = Q "65 USD/h" }, "bench")   -- 65 USD/h
 local function rate(rates, operation)
   local found = member(rates, operation) or member(rates, "bench")
   return found, not found and text.fill("There is no rate for {op}, and no bench rate to use instead",
@@ -115,8 +123,8 @@ end
 
 -- What the piece needs: its fine metal with the wastage, the rest of the alloy, how much of both must be bought, and
 -- which part of the whole that is.
---   low      the client's fine metal that is surely there
---   worked   it goes into the piece and stays the client's; else it is credited and all the metal is charged
+-- `m.low` is the client's guaranteed fine metal; with `m.worked` it goes into the piece and stays theirs, else it is credited
+-- and all the metal is charged.
 -- The premium is paid where fine metal is bought: not on what the client brought, credited or worked.
 local function metal(m)
   local weight = m.finished * (1 + m.wastage)
@@ -145,8 +153,8 @@ local function metal(m)
            exposure = m.worked and buy or (m.low and need - m.low or need) }
 end
 
--- What becomes of the client's further metals where they are worked in: what of each the alloy of the piece draws, and what
--- comes back. What is theirs is not charged: the rest of the alloy costs less by it, where its price is listed.
+-- What happens to the client's further metals where they are worked in: how much of each the alloy of the piece takes, and
+-- what comes back. What is theirs is not charged: the rest of the alloy costs less by it, where its price is listed.
 local function worked_in(metal, m)
   local list = {}
   for i, fine in ipairs(m.fines) do
@@ -168,6 +176,8 @@ local function clause(exposure, was, is, premium)
   return (is - was) * exposure * on_it
 end
 
+-- Whether a price moved by no more than the band since the quote.
+--     costs.within(Q "2 %", Q "100 USD/g", Q "101 USD/g")   -- true
 local function within(band, was, is) return abs(is - was) <= was * band end
 
 -- For the studio's own use: the reserve that holds the price for so many trading days 19 times out of 20, and

@@ -133,6 +133,7 @@ end
 
 -- ---- furnaces ----------------------------------------------------------------------------------------------------
 
+-- Whether a furnace takes the crucible of that name; one that names none takes all.
 local function takes(f, name)
   if not f.crucibles then return true end
   for _, one in ipairs(f.crucibles) do
@@ -192,6 +193,7 @@ local function time_to_pour(heat, furnace, from, to, cold, sheet)
   return by_heat
 end
 
+-- The entry of that name in a list of the house; refused where there is none, `what` says of what.
 local function named(list, name, what)
   for _, one in ipairs(list) do
     if one.name == name then return one end

@@ -19,7 +19,7 @@ local stones = { list = { record = { ["kind!"] = "text", treatment = "text", wid
 local facts = {
   lots = lot, weigh = { list = { record = { ["name!"] = "text" } } },
   nickel_free = "yes_no", composition = "shares", metal = "alloy",
-  stamp = "text", place = "text", body = "mass", body_fineness = "fineness", solder = "mass", solder_fineness = "fineness",
+  stamp = "text", destination = "text", place = "text", body = "mass", body_fineness = "fineness", solder = "mass", solder_fineness = "fineness",
   parts = { list = { record = { mass = "mass", fineness = "fineness" } } },
   marks = { list = { record = { ["symbol!"] = "text", ["stamp!"] = "text" } } },
   tax = "money", taxed = "money", date = "moment", tax_place = "text", tax_rate = "ratio", tax_law = "text", tax_per = "text",

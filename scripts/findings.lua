@@ -12,9 +12,10 @@ local intake = require "intake"
 
 -- What holds of the bag as a whole, and what a piece in doubt withholds of it: what it counts in, and no more. One that
 -- counts for nothing takes nothing from the sound ones; no offer is made while it is to be melted.
-local MONEY = { "offer", "offer_above", "offered_on", "lots", "handed_fine", "handed_low", "handed_spread" }
+local MONEY = { "offer", "offer_above", "offered_on", "lots", "handed_fine", "handed_low", "handed_spread", "handed_by_owner" }
 local OFFER = { "offer", "offer_above" }
 
+-- Whether the client gives the piece away: to be refined, or to be melted with their consent.
 local function is_handed_over(p) return p.wish == "refine" or p.wish == "melt" and p.consent end
 
 local function counted_in(a)
@@ -24,13 +25,14 @@ local function counted_in(a)
   local names = { "offer", "offer_above", "offered_on" }
   if p.wish == "melt" then table.insert(names, "lots") end
   if is_handed_over(p) then
-    for _, name in ipairs { "handed_fine", "handed_low", "handed_spread" } do table.insert(names, name) end
+    for _, name in ipairs { "handed_fine", "handed_low", "handed_spread", "handed_by_owner" } do table.insert(names, name) end
   end
   return names
 end
 
 local function wants_melt(p) return p.wish == "melt" or p.wish == "refine" or p.wish == "undecided" end
 
+-- A fineness that was found, as it is printed: down to 0.1 ‰.
 local function shown(f) return f:down_to "0.1 ‰" end
 
 local function called(a) return stamps.names[a.metal] end

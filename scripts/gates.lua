@@ -55,15 +55,17 @@ local gates = {
 
   -- What is struck must be lawful where the piece goes, for the metal that the job describes.
   { code = "mark-above-lawful",
-    needs = { "stamp", "place", "body", "body_fineness" },
+    needs = { "stamp", "body", "body_fineness" },
+    either = { "destination", "place" },
     reads = { "parts", "marks", "solder", "solder_fineness" },
     check = function(facts, sheet)
-      if type(facts.stamp) ~= "string" or type(facts.place) ~= "string" or type(facts.body_fineness) ~= "fineness" or type(facts.body) ~= "quantity"
-         or facts.stamp == "no mark" then
+      if type(facts.stamp) ~= "string" or type(facts.body_fineness) ~= "fineness" or type(facts.body) ~= "quantity" or facts.stamp == "no mark" then
         return
       end
       local mark_law = require "mark_law"
-      local place = mark_law.place(facts.place)
+      local goes_to = require "places".destination(facts.destination, facts.place)
+      if type(goes_to) ~= "string" then return end
+      local place = mark_law.place(goes_to)
       for i, group in ipairs(require "pieces".by_metal(facts)) do
         local stamp = i == 1 and facts.stamp or "no mark"
         for _, marked in ipairs(type(facts.marks) == "list" and facts.marks or {}) do
@@ -71,7 +73,7 @@ local gates = {
         end
         if type(stamp) == "string" and stamp ~= "no mark" then
           local promise = place and mark_law.promise(place, group.metal, stamp, mark_law.article(facts, group))
-          local code, why = "mark-above-lawful", text.fill("{stamp} is not a known mark for {place}", { stamp = stamp, place = facts.place })
+          local code, why = "mark-above-lawful", text.fill("{stamp} is not a known mark for {place}", { stamp = stamp, place = goes_to })
           if promise then code, why = mark_law.forbidden(promise, facts, group) end
           if code then sheet:stop(code, why, { i == 1 and "stamp" or "marks" }) end
         end

@@ -5,6 +5,7 @@ local MOST = 1200   -- bytes of a list within a remark
 local ROWS = 500    -- of a grid
 
 -- The texts one after the other, as many as there is room for.
+--     gathered.listed({ "ring A", "ring B" }, ", ")   -- ring A, ring B
 local function listed(texts, between)
   local out, length = {}, 0
   for i, one in ipairs(texts) do
@@ -19,6 +20,7 @@ local function listed(texts, between)
 end
 
 -- Numbers that rise, in words: "1 to 4, 7".
+--     gathered.numbers { 1, 2, 3, 4, 7 }   -- 1 to 4, 7
 local function numbers(list)
   local runs, i = {}, 1
   while i <= #list do

@@ -104,6 +104,7 @@ local GROWN = { "laboratory-grown ", "laboratory grown ", "lab-grown ", "lab gro
                 "lab created ", "synthetic ", "cultivated " }
 
 -- The kind by any of its names, one of them or many ("rubies"); nil where the table has none.
+--     gems.kind_of "rubies".density   -- 4.00 g/cm3
 local function kind_of(name)
   local plain = name:lower():trim()
   local found = by_name[plain]
@@ -335,12 +336,15 @@ local function is_way(how, way)
 end
 
 -- The first of the ways that words name; nil where none is known.
+--     gems.way_of "six claws"   -- prong
 local function way_of(how)
   for _, way in ipairs(ways) do
     if is_way(how, way) then return way[1] end
   end
 end
 
+-- Whether a stone set in that way counts as one of the way `wanted`; nil where there is no such way.
+--     gems.set_by("half bezel, two prongs", "bezel")   -- true
 local function set_by(how, wanted)
   for _, way in ipairs(ways) do
     if way[1] == wanted then return how ~= nil and is_way(how, way) end
@@ -357,6 +361,7 @@ local function entry(by_name, wanted, same)
   return found
 end
 
+-- The names in a table by name, in one text.
 local function names_of(by_name)
   local names = {}
   for name in pairs(by_name) do table.insert(names, name) end
@@ -377,6 +382,8 @@ local function risk_of(by_name, kind)
   end
   return nil, nil, text.fill("{kind}: stone_risk only has {listed}, so its risk is not charged", { kind = kind, listed = listed })
 end
+
+-- The time to set one stone, from a table by way of setting.
 local function time_of(by_name, how) return entry(by_name, how, way_of) end
 
 -- A stone, or several alike, as it is asked for.
@@ -401,6 +408,7 @@ local fields = {
 }
 
 -- A prong for a stone of a mean diameter: a share of it, never thinner than the house allows; up to the next wire of 0.05 mm.
+--     gems.prong(Q "5 mm", Q "20 %", Q "0.8 mm")   -- 1.00 mm
 local function prong(diameter, share, least) return (max(diameter * share, least):as "mm"):up_to "0.05 mm" end
 
 return { fields = fields, kind_of = kind_of, like = like, care = care, care_words = care_words, often_treated = often_treated, untold = untold, under_the_torch = UNDER_THE_TORCH,

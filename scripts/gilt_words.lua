@@ -97,10 +97,16 @@ end
 
 -- ---- the words of a text --------------------------------------------------------------------------------------
 
+-- The first words of what is sound.
+local sound_from = {}
+for _, phrase in ipairs(sound) do sound_from[phrase:split(" ")[1]] = true end
+
 -- Without what is sound: "rhodium plated" says of no gold that it is a layer.
 local function words_of(t, with)
   local all, accented = letters.words(t, with)
-  for _, phrase in ipairs(sound) do
+  local may_be_sound = false
+  for _, word in ipairs(all:split(" ")) do may_be_sound = may_be_sound or sound_from[word] end
+  for _, phrase in ipairs(may_be_sound and sound or {}) do
     if all:find(phrase) then all = table.concat(all:split(" " .. phrase .. " "), " ") end
   end
   return all, accented
@@ -157,20 +163,37 @@ local function behind_thickness(all, word)
   return false
 end
 
+-- What each part of a word begins with, the fewest of them: most texts have none, and are not asked for every part.
+local stems = {}
+for _, row in ipairs(sure) do
+  for _, part in ipairs(row.part or {}) do
+    local stem = part:sub(1, 4)
+    for _, known in ipairs(stems) do stem = stem and not part:find(known) and stem or nil end
+    if stem then table.insert(stems, stem) end
+  end
+end
+local function may_have_part(all)
+  for _, stem in ipairs(stems) do if all:find(stem) then return true end end
+  return false
+end
+
 -- The word that surely says it, with its row; nil when there is none.
 local function surely(t, stamped)
   local all, accented = readings(t, letters.without)
   local found = phrase_in(all, true, stamped)
   if found then return found.word, found.row end
   local written = accented and readings(t, letters.with)
+  local parts = may_have_part(all)
+  if not written and not parts then return nil end
   for _, row in ipairs(sure) do
-    for _, part in ipairs(row.part or {}) do if all:find(part) then return part, row end end
+    for _, part in ipairs(parts and row.part or {}) do if all:find(part) then return part, row end end
     if written then
       for _, word in ipairs(row.written or {}) do if written:find(word) then return word, row end end
     end
   end
 end
 
+-- The row of a word that may mean plated goods, but need not; nil where there is none.
 local function perhaps(t)
   local all = readings(t, letters.without)
   local found = phrase_in(all, false, true)

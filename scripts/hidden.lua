@@ -45,6 +45,7 @@ end
 
 -- Whether the reading, with its spread, could be tungsten as well as fine gold. Tungsten is 19.25, from memory, unverified.
 local TUNGSTEN = { from = Q "19.0 g/cm3", to = Q "19.4 g/cm3" }
+-- Whether a density, with its spread, may be that of tungsten in gold.
 local function tungsten(density, spread)
   return density + RANGE * spread >= TUNGSTEN.from and density - RANGE * spread <= TUNGSTEN.to
 end
@@ -52,6 +53,7 @@ end
 -- By how much one bubble of 2 mm3 makes a piece of this volume read too light. So large a one is seen: common practice, no
 -- source.
 local BUBBLE = Q "2 mm3"
+-- How much less dense a piece seems when a bubble clings to it under water.
 local function bubble(density, volume)
   return density - density * (volume / (volume + BUBBLE)):number()
 end

@@ -23,6 +23,7 @@ local WIDEST = 150
 -- for silver (from memory, unverified). Of gold the house says it.
 local ORDER = { "Au", "Pt", "Pd", "Ag" }
 local LEAST = { Pt = Q "500 ‰ Pt", Pd = Q "500 ‰ Pd", Ag = Q "500 ‰ Ag" }
+-- The least fineness at which metal is taken in.
 local function least(metal, house) return LEAST[metal] or house.least_gold end
 
 -- A fineness without its spread, which is reckoned apart.
@@ -257,17 +258,24 @@ local function total(assessed, confidence, of)
   return { fine = fine, net = net, spread = spread, low = max(fine - confidence * spread, none_of(of)) }
 end
 
--- Whose the metal is that is surely there: the low bound of all, shared as each owner's pieces hold it fine. Gives a list of
--- names and one of fine metal by name; a shared piece whose shares are not the whole is refused.
-local function by_owner(assessed, all)
+local function as_one(a) return { [a.piece.owner] = Q "100 %" } end
+
+-- The owners of a piece, each with a share; where these are not the whole it is refused.
+local function in_shares(a)
+  local shares, whole = {}, 0
+  for owner, share in pairs(a.piece.shares) do shares[owner], whole = share, whole + share end
+  if whole == 0 then return as_one(a) end
+  if abs(whole - 1) > 0.0001 then error(text.fill("the shares of {piece} add up to {sum}, not to the whole", {
+    piece = a.name, sum = whole:as "%" })) end
+  return shares
+end
+
+-- Whose the guaranteed metal is: the low bound of all, shared as each owner's pieces hold it fine. Gives a list of
+-- names and one of fine metal by name. A piece that several own together is parted, or, `undivided`, stays under its owner's name.
+local function by_owner(assessed, all, undivided)
   local names, held = {}, {}
   for _, a in ipairs(assessed) do
-    local shares, whole = {}, 0
-    for owner, share in pairs(a.piece.shares) do shares[owner], whole = share, whole + share end
-    if whole == 0 then shares, whole = { [a.piece.owner] = Q "100 %" }, 1 end
-    if abs(whole - 1) > 0.0001 then error(text.fill("the shares of {piece} add up to {sum}, not to the whole", {
-      piece = a.name, sum = whole:as "%" })) end
-    for owner, share in pairs(shares) do
+    for owner, share in pairs((undivided and as_one or in_shares)(a)) do
       if not held[owner] then table.insert(names, owner) end
       held[owner] = (held[owner] or a.fine:zero()) + share * a.fine * (all.low / all.fine)
     end

@@ -4,6 +4,7 @@ local flask = ask.record { "A flask", apart = "name", fields = {
   name        = ask.text   { "What it is called" },
   diameter    = ask.length { "Inside diameter", from = "20 mm", to = "300 mm" },
   height      = ask.length { "Height", from = "20 mm", to = "400 mm" },
+  count       = ask.whole  { "How many of it the studio has", from = 1, to = 1000, default = 1, source = "one unless said" },
   cone        = ask.volume { "Volume of the cone on its base", default = "0 mL", source = "a flat base; the powder is then a little over" },
   cone_height = ask.length { "Height of the cone", optional = true },
   cost        = ask.money  { "What one filling costs, kiln and all", optional = true },
@@ -28,6 +29,8 @@ local function mixed(powder, water, ratio)
   local w = WATER_HEAT * ratio / (POWDER_HEAT + WATER_HEAT * ratio)
   return powder + w * (water - powder)
 end
+
+-- How warm the water must be for a slurry of that temperature, from powder of that temperature.
 local function water_for(slurry, powder, ratio)
   return slurry + POWDER_HEAT / (WATER_HEAT * ratio) * (slurry - powder)
 end

@@ -13,8 +13,8 @@ local function is_per(value, unit)
 end
 
 -- check(what, value, unit, either_way) and sound(): every money is of the studio's own currency, every price is per what it
--- pays for (`unit`, nil for money), and none is negative unless it may go either way. What is not stops; a rate of
--- exchange is never guessed.
+-- pays for (`unit`, nil for money), and none is negative unless it may go either way. What is not stops; an exchange
+-- rate is never guessed.
 local function checker(sheet, own)
   local sound = true
   local function check(what, value, unit, either_way)

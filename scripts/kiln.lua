@@ -42,11 +42,17 @@ local tariff = ask.record { "Hours of the tariff", fields = { from = hours.from,
 
 local NIGHT = Q "00:00"
 
+-- A time as a bare number of minutes.
 local function minutes(time) return time:number "min" end
+-- A temperature as a bare number of °C.
 local function celsius(temperature) return temperature:number "°C" end
+-- A rate of heating as a bare number of Δ°C/min.
 local function rate(r) return r:number "Δ°C/min" end
+-- A time of day as minutes since midnight.
 local function of_day(time) return (time - NIGHT):number "min" end
+-- The moment that many minutes after `origin`, down to the whole minute.
 local function at(origin, m) return origin + floor(m + 1e-6) * Q "1 min" end
+-- That many minutes as a time, up to the whole minute.
 local function span(m) return ceil(m - 1e-6) * Q "1 min" end
 
 -- A temperature as it is set on the kiln: whole degrees of its own unit.
@@ -92,6 +98,7 @@ local function heat(kiln, room)
   return { capacity = (kiln.stores / above_room):number "J/Δ°C", losses = (kiln.hold_power / above_room):number "W/Δ°C" }
 end
 
+-- How many segments of the kiln's controller a program takes.
 local function count_segments(kiln, segments)
   local count = 0
   for _, s in ipairs(segments) do

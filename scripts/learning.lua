@@ -1,4 +1,4 @@
--- What a studio's own readings say about the next job: their mean, their spread, what stands apart, and how much of a
+-- What a studio's own readings say about the next job: their mean, their spread, which are outliers, and how much of a
 -- difference chance alone would make. Bare numbers in, bare numbers out.
 --
 -- Readings are taken to spread normally about one mean. Chances are one-sided where something must be enough, and
@@ -21,6 +21,8 @@ local function summary(list)
   return s
 end
 
+-- The middle of a list of values or numbers; of an even count the mean of the two in the middle.
+--     learning.median { 3, 1, 2 }   -- 2
 local function median(list)
   local sorted = {}
   for i, x in ipairs(list) do sorted[i] = x end
@@ -70,6 +72,7 @@ end
 -- What is enough for the next job with that chance: a prediction bound. It counts both the spread of jobs and that their
 -- mean is known from a few only. Source: G. J. Hahn and W. Q. Meeker, Statistical Intervals (1991).
 local function reach(s, chance) return quantile(chance or ENOUGH, s.n - 1) * root(1 + 1 / s.n) end
+-- The amount that is enough but for that chance, from what was seen.
 local function enough(s, chance) return s.mean + reach(s, chance) * s.deviation end
 
 -- How far the mean of so many jobs may lie from the true one by chance.

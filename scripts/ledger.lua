@@ -54,7 +54,7 @@ local function lying(record)
 end
 
 -- The entries of one metal that count, as rows { entry, way, what, side, mass, fine, group }; `group_of` tells whose account
--- each is in. What was taken out of something that lies here lies there no longer: a row of its own, below nothing.
+-- each is in. What was taken out of something that lies here lies there no longer: a row of its own, negative.
 local function rows(record, metal, group_of)
   local list, here = {}, lying(record)
   for index, entry in ipairs(record) do

@@ -18,9 +18,7 @@ local KIND = {}
 for i = 1, 10 do KIND[("0123456789"):sub(i, i)] = "digit" end
 for i = 1, 26 do KIND[("ABCDEFGHIJKLMNOPQRSTUVWXYZ"):sub(i, i)] = "letter" end
 
--- The words of a text in capitals, a blank on either side of each, and whether any has an accent. `letters` is `with` or
--- `without` accents. Figures are words of their own ("20MICRONS"), and with `decimals` a point between two of them stays.
-local function words(t, letters, decimals)
+local function read(t, letters, decimals)
   local out, i, last, accented = {}, 1, nil, false
   t = t:upper()
   while i <= #t do
@@ -45,6 +43,21 @@ local function words(t, letters, decimals)
     last, i = kind, i + taken
   end
   return " " .. table.concat(out):trim() .. " ", accented
+end
+
+-- Whoever looks at a piece reads its few texts again and again: each is taken apart once.
+local known = { [with_accent] = { [true] = {}, [false] = {} }, [without] = { [true] = {}, [false] = {} } }
+-- The words of a text in capitals, a blank on either side of each, and whether any has an accent. `letters` is `with` or
+-- `without` accents. Figures are words of their own ("20MICRONS"), and with `decimals` a point between two of them stays.
+--     letters.words("Gold 750!", letters.without):trim()   -- GOLD 750
+local function words(t, letters, decimals)
+  local texts = known[letters][decimals or false]
+  local found = texts[t]
+  if not found then
+    found = { read(t, letters, decimals) }
+    texts[t] = found
+  end
+  return found[1], found[2]
 end
 
 return { words = words, with = with_accent, without = without }

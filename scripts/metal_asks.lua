@@ -1,6 +1,7 @@
 -- What is asked of each piece of old metal that comes in, and of each lot of metal that may go into a charge, said once for
 -- every recipe that takes some.
 
+local held = require "held"
 local testing = require "testing"
 
 -- What a density may be of: a colour of gold, or silver.
@@ -63,7 +64,8 @@ local lot = ask.record { "A lot", apart = "name", fields = {
   metal      = ask.assay  { "Its alloy, or what the test found", example = "562 ‰ Au ± 6 ‰" },
   mass       = ask.mass   { "How much there is, stones out", optional = true, note = "if left out: as much as is needed" },
   from       = ask.text   { "What in the safe it is taken out of", optional = true, example = "red-ring-closing: button",
-                            note = "with mass, how much of it may be used; lemel book says when there is less" },
+                            note = "with mass, how much of it may be used; lemel run JOB --book jobs stops when there is less" },
+  held       = held.about,
   price      = ask.price  { "Its cost as it is, per unit of weight", optional = true,
                             note = "a client's metal without a price counts at its credit value" },
   owner      = ask.owner  { "Whose it is", optional = true, note = "if left out: the studio's" },

@@ -11,6 +11,7 @@ end
 
 -- The slurry as the record has it, where that can be: no mix is colder or warmer than this. Common practice, no source.
 local COLDEST, WARMEST = Q "5 °C", Q "45 °C"
+-- The temperature of the slurry in the record, where it can be one; else nil.
 local function slurry_in(record)
   local found = weighings.found(record, "slurry", "temperature")
   return found and found >= COLDEST and found <= WARMEST and found or nil

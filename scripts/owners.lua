@@ -15,6 +15,7 @@ local function group_finder(shares)
   end
 end
 
+-- The lots that share one group; nil where there is no such group.
 local function members_of(shares, group)
   for lot, members in pairs(shares) do
     if lot == group then return members end
@@ -67,12 +68,14 @@ local function steps(opening, a, working_loss, ruled)
   return list
 end
 
+-- The balance after all steps of one owner's account.
 local function owed(list)
   local balance = list[1][2]
   for i = 2, #list do balance = balance + list[i][2] end
   return balance
 end
 
+-- The rows that are of one owner.
 local function rows_of(rows, owner)
   local own = {}
   for _, row in ipairs(rows) do

@@ -9,7 +9,11 @@ local NAMES = { Au = "gold", Ag = "silver", Pt = "platinum", Pd = "palladium" }
 -- Most precious first: Hallmarking Act 1973, Sch. 2 para 15.
 local RANK = { "Pt", "Au", "Pd", "Ag" }
 
+-- The name of a precious metal by its symbol; any other symbol as it is.
+--     pieces.name_of "Au"   -- gold
 local function name_of(metal) return NAMES[metal] or metal end
+-- Whether a symbol is that of a precious metal.
+--     pieces.is_precious "Cu"   -- false
 local function is_precious(metal) return NAMES[metal] ~= nil end
 
 -- What a gate reads may have another shape than this recipe's: what is no part is passed over.

@@ -37,6 +37,7 @@ for code, list in pairs(names) do
 end
 
 -- The code of a place, or nil where none of it is known. Points are left out: "U.S." is US.
+--     places.code "U.S."   -- US
 local function code(wanted)
   local plain = table.concat(wanted:trim():lower():split("."))
   local part = plain:split("-")
@@ -46,9 +47,16 @@ local function code(wanted)
   return by_name[plain]
 end
 
+-- The name of a place by its code or any of its names; nil where it is not known.
+--     places.name "U.S."   -- United States
 local function name(wanted)
   local found = code(wanted)
   return found and names[found][1]
+end
+
+-- Where a piece goes: as the job says, else to where the house is; nil where the house is at none of these places.
+local function destination(said, home)
+  return said or home and code(home) and home or nil
 end
 
 -- What a table keeps for a place, its rows under such codes; nil where it keeps none. A table may have rows of its own
@@ -60,4 +68,4 @@ local function row(by_code, wanted)
   end
 end
 
-return { code = code, name = name, row = row, names = names }
+return { code = code, destination = destination, name = name, row = row, names = names }

@@ -107,6 +107,7 @@ local function lengthen(segments, step, minutes, soft)
   end
 end
 
+-- The minutes of all segments together.
 local function length(segments)
   local total = 0
   for _, s in ipairs(segments) do total = total + s.minutes end
@@ -123,12 +124,24 @@ local function within(window, t)
   return m > window.from or m < window.to
 end
 
+-- Whether nobody is awake at that minute of the day.
 local function asleep(p, t) return p.sleep ~= nil and within(p.sleep, t) end
 
 -- The last moment at or before t at which somebody is awake.
 local function awake_before(p, t)
   if not asleep(p, t) then return t end
   return t - (t - p.sleep.from) % DAY
+end
+
+-- The last moment at or before t that ends a stretch of `minutes` in which somebody is awake; t itself where no such stretch
+-- fits into a day.
+local function awake_through(p, t, minutes)
+  local ends = awake_before(p, t)
+  if minutes == 0 or not p.sleep or minutes > (p.sleep.from - p.sleep.to) % DAY then return ends end
+  local begins = ends - minutes
+  local after = p.sleep.to - p.sleep.from
+  local woken = ends - (ends - p.sleep.to) % DAY   -- when the day began that it ends in
+  return begins >= woken and ends or woken - after % DAY
 end
 
 local function span_of(window)
@@ -169,6 +182,7 @@ local function by_band(p, s, minutes, finish, add)
   end
 end
 
+-- The most power that the program draws.
 local function peak(p, segments)
   local most = 0
   for _, s in ipairs(segments) do most = max(most, power(p, s, s.from), power(p, s, s.to)) end
@@ -215,6 +229,7 @@ local function lay_out(p, before, after, best)
   return list
 end
 
+-- How hot the program is at that minute; nil before and after it.
 local function temperature_at(laid, t)
   for _, l in ipairs(laid) do
     if t >= l.begins and t <= l.ends then return l.segment.from + l.segment.rate * (t - l.begins) end
@@ -223,4 +238,4 @@ local function temperature_at(laid, t)
 end
 
 return { slowest = slowest, build = build, minutes_above = minutes_above, lengthen = lengthen, length = length, search = search, nearest = nearest, lay_out = lay_out, by_band = by_band, each_overlap = each_overlap, peak = peak,
-         asleep = asleep, awake_before = awake_before, load_before = load_before, temperature_at = temperature_at, day = DAY }
+         asleep = asleep, awake_before = awake_before, awake_through = awake_through, load_before = load_before, temperature_at = temperature_at, day = DAY }

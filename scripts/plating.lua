@@ -51,6 +51,7 @@ local rhodium_disclosure = {
 }
 
 -- Thickness of fine gold that holds as much gold: the measure of every name above. Source: ISO 10713:1992.
+--     plating.fine_equivalent(Q "2 µm", Q "1000 ‰ Au", Q "19.3 g/cm3"):as "µm":nearest "0.01 µm"   -- 2.00 µm
 local function fine_equivalent(thickness, fineness, density)
   return thickness * (fineness:number "‰" / 1000) * (density / craft.element("Au").density)
 end
@@ -58,6 +59,7 @@ end
 -- Between which densities a gold layer of a fineness lies: beside the gold all zinc, or all palladium, and a part in
 -- twenty-five for what a measured alloy is off. A denser or a lighter one is of another fineness.
 local LIGHT, DENSE, OFF = "Zn", "Pd", 0.04
+-- The least and the most density of a plated layer of gold of that fineness, since what it is alloyed with is not known.
 local function layer_density(fineness)
   local part, gold = fineness:number "‰" / 1000, craft.element("Au").density
   local function with(rest) return 1 / (part / gold + (1 - part) / craft.element(rest).density) end
@@ -87,11 +89,13 @@ end
 -- ---- surfaces -------------------------------------------------------------------------------------------------
 
 -- All of a plain band: outside, inside and both edges.
+--     plating.band(Q "17 mm", Q "20 mm", Q "3 mm"):as "cm2":nearest "0.01 cm2"   -- 5.23 cm2
 local function band(inside, outside, width)
   return pi * width * (outside + inside) + pi / 2 * (outside ^ 2 - inside ^ 2)
 end
 
 -- Both faces of flat work of a thickness, from its mass.
+--     plating.flat(Q "10 g", Q "10 g/cm3", Q "1 mm"):as "cm2"   -- 20 cm2
 local function flat(mass, density, thickness) return 2 * mass / (density * thickness) end
 
 -- The part of the charge that a weighed strip says lays metal.

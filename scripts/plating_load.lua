@@ -193,8 +193,8 @@ end
 
 -- What the client is told of it, and what the studio must not say. Of a layer that cannot or must not be laid nobody is
 -- told: the bench page says why.
-local function disclose(job, bath, thick, layer, base, sheet, out)
-  local page, place = sheet.client, job.place
+local function disclose(job, place, bath, thick, layer, base, sheet, out)
+  local page = sheet.client
   page:heading "The layer"
   -- gold below fine gold is never called gold alone: 16 CFR 23.3(b)(2), 2024-11-22
   local alloyed = layer.fineness and layer.fineness < Q(baths.fine)

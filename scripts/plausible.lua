@@ -4,10 +4,12 @@
 -- A check gives words where something looks wrong, and nil where nothing does. What cannot be is an error (`refuse`);
 -- what is only unlikely is asked (`ask`), with a code and what rests on it, and somebody who knows better confirms it.
 
+-- A point to confirm where there are words; nothing where they are nil.
 local function ask(sheet, code, words, gives)
   if words then sheet:confirm(code, words, gives) end
 end
 
+-- An error where there are words; nothing where they are nil.
 local function refuse(words)
   if words then error(words) end
 end
@@ -54,6 +56,7 @@ end
 -- The thickest that a gauge number reaches is 0000, 0.46 in. A figure in mm that is a usual number was probably meant as
 -- one; no wire of a goldsmith is so thick. Source: GNU units, definitions.units 3.15 (2022), wiregauge.
 local THICKEST_NUMBER = Q "0.46 in"
+-- Words where a thickness is thicker than any gauge number, so that the number was probably meant; else nil.
 local function gauge_in_mm(thickness, thickness_of)
   if thickness <= THICKEST_NUMBER then return nil end
   local number = thickness:number "mm"
@@ -68,6 +71,7 @@ end
 -- What is heavier than such a thing ever is: asked from `most` on, and refused from a hundred times that on. Common practice,
 -- no source.
 local ABSURD = 100
+-- A mass above the most that is believed is a point to confirm, and far above it an error.
 local function heavy(sheet, code, what, mass, most, gives)
   if mass <= most then return end
   local words = text.fill("{what}: {mass} is more than the most that is believed ({most}). Is a size, a gauge or a unit wrong?", { what = what, mass = mass, most = most })
@@ -77,6 +81,7 @@ end
 
 -- More than any piece of jewellery weighs. Common practice, no source.
 local JEWEL = "1 kg"
+-- The same for a piece of jewellery, with one limit for all.
 local function heavy_piece(sheet, what, mass, gives) heavy(sheet, "heavy", what, mass, Q(JEWEL), gives) end
 
 -- ---- baths and tanks ------------------------------------------------------------------------------------------
@@ -99,6 +104,7 @@ end
 -- Beyond these no bench keeps a bath. Gold baths hold 8.2 g/L at most, usually (an ASM Handbook text on gold plating), silver
 -- several times that; how far that may go: common practice, no source.
 local MOST = { volume = Q "100 L", strength = Q "50 g/L", concentrate = Q "300 g/L" }
+-- Words where a figure of a bath is more than any bench keeps; else nil.
 local function tank_size(t)
   for _, name in ipairs { "volume", "strength", "concentrate" } do
     if t[name] and t[name] > MOST[name] then
@@ -110,6 +116,7 @@ end
 -- More than this part of a bath on one load is poured, not dragged; and a film of a millimetre on all of the work, with 2 mL on
 -- hooks and wires, is more than hangs there. A few tenths of a millilitre are usual. Common practice, no source.
 local DRAGGED, FILM, HOOKS = "2 %", "1 mm", "2 mL"
+-- Words where a load cannot have dragged so much out of the bath; else nil.
 local function drag_out(volume, dragged, surface)
   if dragged > Q(DRAGGED) * volume then
     return text.fill("{d} dragged out by each load is {part} of the bath of {v}: is the unit right?",

@@ -18,6 +18,7 @@ local melt_superheat = ask.temperature_difference { "Furnace set above the liqui
 -- the pour, and dull grey before the water: supplier's bench sheet, trade discussion. Fire stain: an encyclopaedia, a museum's
 -- conservator. Silicon of 0.1 to 0.3 % makes a film between the grains (measured, on 935). The end at 779 °C: micrographs of 935.
 local DEOXIDISERS = { "Si", "Ge" }
+-- What is to be known of molten silver, as notes.
 local function silver_notes(metal, sheet)
   sheet:note("silver-oxygen", "Molten silver takes up some 20 times its volume of oxygen and gives it back as it freezes, in pores: cover it with boric acid, skimmed off before the pour, keep the flame soft and pour no hotter than it must be")
   if metal:fineness "Cu":number "‰" > 0 then
@@ -70,7 +71,7 @@ local function was(page, label, value, record)
   if value then page:line(label, value) else page:box(label, record) end
 end
 
--- The same once it is over: what was recorded takes the place of what was wanted. `facts`: poured as a moment, nil where
+-- The same once it is over: what was recorded instead of what was wanted. `facts`: poured as a moment, nil where
 -- nobody wrote it down; weighed, flask, held, blanked, gauge, metal as read.
 local function recorded(page, facts)
   page:heading "The pour, as recorded"

@@ -151,6 +151,7 @@ end
 
 -- The allowances of a quote with those of its policy; those of an invoice with its own.
 local function allowances(own) return together(invoice, shared, own) end
+-- The allowances of an invoice, with those of its own.
 local function invoice_allowances(own) return together(invoice, own) end
 
 local line = give.record { "A line", fields = { label = give.text "What it is for", amount = give.money "Amount" } }

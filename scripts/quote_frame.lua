@@ -10,6 +10,7 @@ local shape = require "quote_asks"
 
 -- The rules a house may replace with its own; a recipe that opens and closes a quote uses them.
 local RULES = { "rule_hours", "rule_stones", "rule_more_lines", "rule_minimum", "rule_credit", "rule_moved", "rule_deposit", "rule_said" }
+-- The list for `uses` of a quote: the rules that it asks, and the recipes named besides.
 local function rules_and(...)
   local all = { ... }
   for _, name in ipairs(RULES) do table.insert(all, name) end
@@ -150,7 +151,7 @@ local function stones_charge(q)
 end
 
 -- Opens a quote: the metal the job needs and what it costs, before any policy is asked. nil after a stop. `worked` where the policy
--- itself says what becomes of the client's metal; else the job must.
+-- itself says what happens to the client's metal; else the job must.
 local function open(job, house, sheet, worked)
   local q = facts(job, house, sheet)
   if not q then return nil end
@@ -433,6 +434,7 @@ end
 -- part of the bargain, at its worth: the studio is left with it. `bears` names what of the cost the policy charges by no line, "consumables" and
 -- "flask": the cost page says so.
 local BORNE = { consumables = "Consumables", flask = "The flask" }
+-- From the policy's lines to the end of a quote: further lines, minimum, credit, tax, rounding, deposit and what is said.
 local function close(q, policy, surrendered, bears)
   local house, sheet, lines = q.house, q.sheet, {}
   q.surrendered = surrendered

@@ -22,7 +22,10 @@ local function stones_with(stones, fields, is_due)
   end
   return out
 end
+
+-- The stones that are set, as the recipe stone asks for them.
 local function stones_to_set(stones) return stones_with(stones, gems.fields, function(s) return s.cut end) end
+-- All stones, as the quote asks for them.
 local function stones_to_price(stones) return stones_with(stones, quote_asks.stone_fields, function() return true end) end
 
 -- The figure of a step, or nil where the step was left out or a stop withholds it.
@@ -97,6 +100,7 @@ local function patterns_of(rings)
   return list, finished
 end
 
+-- The names of the job's rings, in order.
 local function ring_names(job)
   local names = {}
   for i, r in ipairs(job.rings) do names[i] = r.name end
@@ -120,18 +124,17 @@ local function comes_back(job)
   return lines
 end
 
--- What an offer says that the client's metal is taken to be: what it held then, else what is surely in it, where it stays one
--- owner's. Several owners' metal is not parted here.
+-- What an offer says that the metal of each owner is taken to be: what it held then, else what is surely in it, where it stays
+-- theirs.
 local function agreed(job, surely)
   local held = job.offered and not job.offered.changed and job.offered.promised.agreed
   if held then return held end
-  local owner
-  for _, p in ipairs(job.old_metal) do
-    if owner and p.owner ~= owner then return nil end
-    owner = p.owner
+  if job.client_metal ~= "worked" or not surely then return nil end
+  local list = {}
+  for owner, fine in pairs(surely) do
+    if not fine:is_zero() then table.insert(list, { owner = owner, fine = fine }) end
   end
-  if job.client_metal ~= "worked" or not owner or not surely then return nil end
-  return { { owner = owner, fine = surely } }
+  return #list > 0 and list or nil
 end
 
 -- Parts that are not cast here, all together.
@@ -155,9 +158,19 @@ local function flask_in_kiln(job, melted, placed, water, temperature, melting)
            poured = weighings.round(job.record).poured }
 end
 
+-- The same as a casting day of several jobs takes it: of the metal its parts, since its name may be known to nobody else.
+local function handed_over(job, run, flask)
+  local metal = flask.metal
+  return { flask = flask.name, diameter = flask.diameter, height = flask.height, pattern = flask.pattern, mould = job.mould, temperature = flask.temperature,
+           pour = job.pour, name = metal.name ~= "" and metal.name or nil, composition = metal.composition, solidus = metal.solidus, liquidus = run.liquidus,
+           colour = flask.colour, melting = flask.melting, investing = run.out.working_time, water = flask.water, gloss_off = flask.gloss_off, poured = flask.poured }
+end
+
 -- Metal that was weighed out or came back from the flask, or a reading at the pour: from here on its gates are worked.
 local AFTER = { charge = true, lit = true, flask = true, ["flask held"] = true, metal = true, blanked = true, ["blanked after"] = true, gauge = true, poured = true,
                 tree = true, ["raw casting"] = true, button = true }
+
+-- Whether the record shows that the charge was weighed out, or anything that comes after.
 local function is_weighed_out(record)
   for _, e in ipairs(record) do
     if AFTER[e.what] or e.mass and e.what:starts "weighed " then return true end
@@ -210,5 +223,5 @@ local function received(job)
 end
 
 return { received = received, agreed = agreed, sizes_of = sizes_of, comes_back = comes_back, write_card = write_card, stone = stone, stones_to_set = stones_to_set, stones_to_price = stones_to_price, read = read, keep = keep, may_be_melted = may_be_melted,
-         counted_in = counted_in, others_handed = others_handed, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
+         counted_in = counted_in, others_handed = others_handed, lots_for_charge = lots_for_charge, clients_in_charge = clients_in_charge, patterns_of = patterns_of, flask_in_kiln = flask_in_kiln, handed_over = handed_over, metal_colour = metal_colour, ring_names = ring_names, parts_mass = parts_mass,
          is_weighed_out = is_weighed_out, account_of = account_of, shares_of = shares_of }

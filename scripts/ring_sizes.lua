@@ -92,6 +92,7 @@ local function between_sizes(size, known)
 end
 
 -- Inside diameter of a size as an ask reads it, or nil and why not.
+--     ring_sizes.diameter({ system = "US", size = 7, text = "US 7" }):nearest "0.01 mm"   -- 17.32 mm
 local function diameter(size, chosen)
   local line, known = line_of(size.system, chosen)
   if not line then return nil, known end
@@ -103,6 +104,7 @@ local function diameter(size, chosen)
 end
 
 -- The size of an inside diameter, as a number (A = 0) and as it is spoken; or nil and why not.
+--     select(2, ring_sizes.size_of(Q "17.3 mm", "US"))   -- US 6.97
 local function size_of(inside, system, chosen)
   local line, known = line_of(system, chosen)
   if not line then return nil, known end
@@ -115,6 +117,7 @@ local function size_of(inside, system, chosen)
 end
 
 -- By how much the diameter grows from one size to the next.
+--     ring_sizes.step "ISO":nearest "0.001 mm"   -- 0.318 mm
 local function step(system, chosen)
   local line, why = line_of(system, chosen)
   if not line then return nil, why end
@@ -131,6 +134,7 @@ local widening = {
 -- A strip bent round: the mean line of its thickness; wider ones are harder to close. `thickness` of half-round stock is twice
 -- what its centroid lies above the flat (gauges.bends).
 -- Source: Measuring a ring blank (a bench supplier's article).
+--     ring_sizes.blank(Q "17 mm", Q "1.5 mm", Q "3 mm"):nearest "0.01 mm"   -- 58.12 mm
 local function blank(inside, thickness, width)
   local length = pi * (inside + thickness)
   if width and width > Q "4 mm" then length = length + Q "0.5 mm" end

@@ -22,6 +22,7 @@ local function expect(jar)
 end
 
 -- The least fine mass whose refiner's fee is no more than `share` of its value.
+--     scrap.least_lot(Q "50 USD", Q "5 %", Q "100 USD/g")   -- 10 g
 local function least_lot(fee, share, price)
   return fee / (price * share)
 end

@@ -82,6 +82,7 @@ end
 -- What cannot well be of the masses and days of a job. Common practice, no source.
 local FAR = 10   -- the whole over its metal
 local SMALL = { jewellery = true, filigree = true, ["watch case"] = true }
+-- Points to confirm where a mass was probably meant in carats, or is more than such an article has.
 local function ask_doubts(job, metal_mass, sheet)
   local function in_carats(code, called, mass)
     local question = misread.carats(called, mass)
@@ -100,6 +101,7 @@ local function ask_doubts(job, metal_mass, sheet)
   end
 end
 
+-- Which law sets the mark, how it is known, and who applies it.
 local function print_law(page, p, place)
   page:line("The law", p.law)
   page:line("How this is known", p.as_of and text.fill("{known}, as of {date}", { known = p.known, date = p.as_of }) or p.known)
@@ -108,6 +110,7 @@ end
 
 -- What must be said about the table itself: what of it was never read, and its age beside the day, either way.
 local FOR_ALL = { all_jobs = true }   -- who looked a row of law up need not do it for each job
+-- What is to be known of the row of the table of marks: that it is from memory, undated or old.
 local function remark_on_row(p, date, sheet, suffix)
   local memory, of = p.row.known == mark_law.memory, { place = p.place.name, date = p.as_of, day = date }
   if memory and not p.as_of then
@@ -131,6 +134,7 @@ local function remark_on_row(p, date, sheet, suffix)
   end
 end
 
+-- Notes of the place, and other metal in the piece that has marks of its own.
 local function remark_on_article(p, job, sheet)
   local place = p.place
   for _, words in ipairs { place.note or "", p.row.note or "" } do
@@ -222,7 +226,7 @@ local function mark_others(job, house, sheet, place, groups, said)
       print_law(sheet.cost, p, place)
       sheet.card:line("Mark on the " .. metal, p.text)
       remark_on_mark(found, job, house, sheet, suffix)
-      if job.place and not (said and said.as_of == p.as_of and said.known == p.known) then remark_on_row(p, job.date, sheet, suffix) end
+      if place ~= mark_law.unsaid and not (said and said.as_of == p.as_of and said.known == p.known) then remark_on_row(p, job.date, sheet, suffix) end
       if p.row.note then sheet.piece:note("place" .. suffix, text.fill("{place}: {words}", { place = place.name, words = p.row.note })) end
     else
       sheet.piece:confirm("unmarked" .. suffix, text.fill("{why}. Whether the rest may be marked if {parts} is not is for {who} to decide",
@@ -230,7 +234,7 @@ local function mark_others(job, house, sheet, place, groups, said)
     end
     ask_joint(found, job, sheet, suffix)
   end
-  if #groups > 1 and job.place then
+  if #groups > 1 and place ~= mark_law.unsaid then
     local rule = mark_law.mixed_rule(place, groups)
     if rule then
       sheet.piece:note("mixed", text.fill("Several precious metals in {place}: {rule}", { place = place.name, rule = rule }))

@@ -228,6 +228,7 @@ local function on(amounts, total, owed, rounds, apart)
 end
 
 -- Whether a line of that label is among those that are not taxed.
+--     taxes.is_free({ "Making" }, "Making")   -- true
 local function is_free(free, label)
   for _, l in ipairs(free or {}) do
     if l:trim():lower() == label:trim():lower() then return true end

@@ -74,6 +74,8 @@ local function shelf(job, house, page)
   return { all = all, open = open, lifting = lifting, by_name = by_name, names = names, fine = fine }
 end
 
+-- The fineness of two masses melted together.
+--     topping.blend(Q "10 g", Q "585 ‰ Au", Q "10 g", Q "999 ‰ Au")   -- 792 ‰ Au
 local function blend(m1, f1, m2, f2)
   return (f1 * m1 + f2 * m2) / (m1 + m2)
 end

@@ -8,7 +8,7 @@ local stamps = require "stamps"
 
 local CENTIGRAM_OF_TEN = "0.0001 g"   -- a tenth of a milligram, as fine metal is printed
 
--- The metal that the figures of a bag are of, when nobody says: the first of gold, platinum, palladium and silver that a piece
+-- The metal that the figures of a bag are of, unless the job says: the first of gold, platinum, palladium and silver that a piece
 -- of it may count as.
 local function main_metal(assessed)
   for _, metal in ipairs(intake.order) do
@@ -27,7 +27,10 @@ local function pick(assessed, metal, is_due)
   end
   return list
 end
+
+-- The pieces of one metal that are counted.
 local function counted(assessed, metal) return pick(assessed, metal, function() return true end) end
+-- The pieces of any metal that are counted.
 local function counted_all(assessed)
   local list = {}
   for _, a in ipairs(assessed) do
@@ -81,6 +84,9 @@ local function of_metal(metal, assessed, price, job, house)
   v.pieces = counted(assessed, metal)
   local over = pick(assessed, metal, function(a) return findings.is_handed_over(a.piece) end)
   v.all, v.handed = intake.total(v.pieces, house.confidence, metal), intake.total(over, house.confidence, metal)
+  local _, of_each = intake.by_owner(over, v.handed, true)
+  v.handed_by_owner = {}
+  for owner, fine in pairs(of_each) do v.handed_by_owner[owner] = fine:down_to(CENTIGRAM_OF_TEN) end
   v.sums = together(v.pieces, v)
   v.back = pick(assessed, metal, comes_back)
   local sold = pick(assessed, metal, function(a) return not comes_back(a) end)

@@ -30,6 +30,7 @@ end
 
 -- What the scale showed; of pieces that were weighed one by one, as "left finished" and "right finished", their sum once
 -- all of them are there.
+--     weighings.mass({ { what = "charge", mass = Q "29.01 g" } }, "charge")   -- 29.01 g
 local function mass(record, what, one_by_one)
   local whole = found(record, what, "mass")
   if whole or not one_by_one or #one_by_one == 0 then return whole end

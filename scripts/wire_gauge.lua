@@ -7,6 +7,7 @@
 local THIN, RATIO, STEPS = "0.005 in", 92, 39
 
 -- Thickness of a number; 00 and 000 count as -1 and -2.
+--     wire_gauge.thickness(18):nearest "0.001 mm"   -- 1.024 mm
 local function thickness(number)
   return (Q(THIN) * RATIO ^ ((36 - number) / STEPS)):as "mm"
 end
@@ -14,15 +15,18 @@ end
 local function exact_number(of) return 36 - STEPS * log((of / Q(THIN)):number()) / log(RATIO) end
 
 -- The thinnest even-numbered sheet or wire that is no thinner than `least`: what is stocked comes in even numbers.
+--     wire_gauge.at_least(Q "1 mm")   -- 18
 local function at_least(least)
   local even = floor(exact_number(least) / 2 + 1e-9) * 2
   return even, thickness(even)
 end
 
 -- The number that is nearest to a thickness.
+--     wire_gauge.nearest(Q "1 mm")   -- 18
 local function nearest(of) return floor(exact_number(of) + 0.5) end
 
 -- A number as it is said, 00 for -1; nil beyond the series, 0000 to 40.
+--     wire_gauge.spoken(-1)   -- 00
 local function spoken(number)
   if number < -3 or number > 40 then return nil end
   return number < 0 and ("0"):rep(1 - number) or tostring(number)

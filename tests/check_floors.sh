@@ -3,50 +3,38 @@
 # that all floors from the cell on share. Also: only the floors from cell to face see Lua, and only the file
 # floor sees cJSON.
 cd "$(dirname "$0")/../engine" || exit 70
-floors="base unit value read craft file cell shelf words run report face sheet papers trial terminal worker studio print cli make"
-lua_floors=" cell shelf words run report face make "
-
-height_of() {
-    height=0
-    for step in $floors; do
-        height=$((height + 1))
-        [ "$step" = "$1" ] && return
-    done
-    height=0
+awk -v floors="base unit value read craft file cell shelf words run report face sheet papers trial terminal worker studio print cli make" \
+    -v lua_floors=" cell shelf words run report face make " '
+function fault(header, why) {
+    print FILENAME ": includes " header ", which " why
+    faults++
 }
-
-faults=0
-files=0
-fault() {
-    echo "$1: includes $2, which $3"
-    faults=$((faults + 1))
+BEGIN {
+    for (i = split(floors, names, " "); i > 0; i--) height[names[i]] = i
 }
-
-for file in */*.[ch]; do
-    files=$((files + 1))
-    floor=${file%%/*}
-    height_of "$floor"
-    own=$height
-    [ "$own" = 0 ] && fault "$file" "anything" "cannot be judged: $floor is no floor"
-    for header in $(sed -n 's/^[[:space:]]*#[[:space:]]*include[[:space:]]*"\([^"]*\)".*/\1/p' "$file"); do
-        case $header in
-        lemel.h) height_of cell ;;
-        */*) height_of "${header%%/*}" ;;
-        *) height=0 ;;
-        esac
-        if [ "$height" = 0 ]; then
-            fault "$file" "\"$header\"" "is not written as \"floor/name.h\""
-        elif [ "$height" -gt "$own" ]; then
-            fault "$file" "\"$header\"" "stands on a higher floor"
-        fi
-    done
-    for header in $(sed -n 's/^[[:space:]]*#[[:space:]]*include[[:space:]]*<\([^>]*\)>.*/\1/p' "$file"); do
-        case $header in
-        lua.h | lauxlib.h | lualib.h)
-            case $lua_floors in *" $floor "*) ;; *) fault "$file" "<$header>" "only the floors${lua_floors}may see" ;; esac ;;
-        cJSON.h | cjson/cJSON.h) [ "$floor" = file ] || fault "$file" "<$header>" "only the file floor may see" ;;
-        esac
-    done
-done
-echo "$files files read, $faults wrong includes"
-[ "$files" -gt 0 ] && [ "$faults" = 0 ]
+FNR == 1 {
+    files++
+    floor = FILENAME
+    sub(/\/.*/, "", floor)
+    own = height[floor]
+    if (!own) fault("anything", "cannot be judged: " floor " is no floor")
+}
+match($0, /^[ \t]*#[ \t]*include[ \t]*/) {
+    header = substr($0, RLENGTH + 1)
+    if (match(header, /^"[^"]*"/)) {
+        header = substr(header, 2, RLENGTH - 2)
+        below = header == "lemel.h" ? "cell" : header
+        if (!sub(/\/.*/, "", below) && header != "lemel.h") below = ""
+        if (!height[below]) fault("\"" header "\"", "is not written as \"floor/name.h\"")
+        else if (height[below] > own) fault("\"" header "\"", "stands on a higher floor")
+    } else if (match(header, /^<[^>]*>/)) {
+        header = substr(header, 1, RLENGTH)
+        if (header ~ /^<(lua|lauxlib|lualib)\.h>$/ && !index(lua_floors, " " floor " "))
+            fault(header, "only the floors" lua_floors "may see")
+        if (header ~ /^<(cjson\/)?cJSON\.h>$/ && floor != "file") fault(header, "only the file floor may see")
+    }
+}
+END {
+    print files + 0 " files read, " faults + 0 " wrong includes"
+    exit !(files > 100 && !faults)
+}' */*.[ch]

@@ -118,7 +118,7 @@ if [ $only32 = yes ]; then
     finish
 fi
 build_and_test test -DCMAKE_BUILD_TYPE=Release -DLEMEL_TESTS=ON -DLEMEL_WERROR=ON
-[ $quick = yes ] || build_and_test test-sanitize -DCMAKE_BUILD_TYPE=RelWithDebInfo -DLEMEL_TESTS=ON -DLEMEL_BENCH=OFF -DLEMEL_SANITIZE=ON
+[ $quick = yes ] || build_and_test test-sanitize -DCMAKE_BUILD_TYPE=None '-DCMAKE_C_FLAGS=-O1 -g1' -DLEMEL_TESTS=ON -DLEMEL_BENCH=OFF -DLEMEL_SANITIZE=ON
 
 [ $quick = yes ] || try_32
 

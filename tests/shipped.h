@@ -44,6 +44,50 @@ static inline lml_engine *shipped_engine(void)
     return engine;
 }
 
+static inline char *shipped_read(const char *path)
+{
+    enum { SIZE = 1 << 19 };
+    char *text = (char *)malloc(SIZE);
+    FILE *file = fopen(path, "rb");
+    cr_assert(file, "%s cannot be opened", path);
+    text[fread(text, 1, SIZE - 1, file)] = '\0';
+    fclose(file);
+    return text;
+}
+
+/* The job with what came of the demo's jobs that it lists. The text is taken over, and the caller
+ * frees what is given instead. */
+static inline char *shipped_gathered(lml_engine *engine, char *job)
+{
+    enum { MOST = 8 };
+    cJSON *json = cJSON_Parse(job);
+    const cJSON *one;
+    lml_source listed[MOST];
+    char shown[MOST][600], *text[MOST];
+    size_t count = 0;
+    lml_text after;
+    lml_error e;
+    cJSON_ArrayForEach(one, cJSON_GetObjectItemCaseSensitive(json, "jobs"))
+    {
+        snprintf(shown[count], sizeof shown[count], "%s/examples/jobs/%s", LML_SOURCE_DIR,
+                 one->valuestring);
+        text[count] = shipped_read(shown[count]);
+        listed[count] = (lml_source){text[count], strlen(text[count]), shown[count]};
+        count++;
+    }
+    cJSON_Delete(json);
+    cr_assert_eq(lml_engine_gather(engine, job, strlen(job), "job", count ? listed : NULL, count,
+                                   &after, &e),
+                 LML_OK, "%s (%s)", e.message, e.hint);
+    free(job);
+    for (size_t i = 0; i < count; i++)
+        free(text[i]);
+    job = (char *)malloc(after.length + 1);
+    memcpy(job, after.text, after.length + 1);
+    lml_text_free(engine, &after);
+    return job;
+}
+
 /* The whole result of a job; the caller deletes it. */
 static inline cJSON *shipped_run(lml_engine *engine, const char *job)
 {

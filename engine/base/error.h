@@ -10,6 +10,10 @@
 
 /* What lml_fail does. */
 void lml_error_start(lml_error *err, lml_status status, const char *format, va_list args);
+/* How a context begins that names the line of lemel's own recipes which said the message: the
+ * command shows it with --verbose alone. */
+#define LML_SAID_IN "said in "
+
 /* Set the hint. */
 void lml_error_hint(lml_error *err, const char *format, ...) LML_PRINTF(2, 3);
 /* Add a labelled span; silently dropped when four are there. */

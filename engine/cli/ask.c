@@ -1,5 +1,6 @@
 #include "cli/ask.h"
 
+#include "cli/listed.h"
 #include "face/engine.h"
 #include "face/output.h"
 
@@ -26,6 +27,19 @@ lml_status lml_ask_job(lml_engine *engine, const void *request, lml_text *out, l
     lml_status status =
         lml_engine_run(engine, job->text.at, job->text.length, job->shown, out, err);
     return status == LML_OK && out->stopped ? LML_STOPPED : status;
+}
+
+/* A job, and the texts of those that it lists. */
+typedef struct gathering {
+    const lml_job_text *job;
+    const lml_listed *listed;
+} gathering;
+
+static lml_status gather(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
+{
+    const gathering *g = request;
+    return lml_engine_gather(engine, bytes_of(g->job), g->job->text.length, g->job->shown,
+                             g->listed->jobs, g->listed->count, out, err);
 }
 
 static lml_status faults(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
@@ -101,10 +115,43 @@ static lml_status order(const lml_kit *kit, lml_task_work work, const void *requ
     return lml_process_run(&task, out, err);
 }
 
+lml_status lml_ask_gather(const lml_kit *kit, lml_job_text *job, lml_error *err)
+{
+    lml_listed listed;
+    lml_builder after = lml_builder_on(kit->alloc, 0);
+    lml_status status = lml_listed_read(kit->alloc, job, &listed, err);
+    if (status == LML_OK && listed.lists)
+        status = order(kit, gather, &(gathering){job, &listed}, &after, err);
+    if (status == LML_OK && listed.lists) {
+        lml_builder_free(&job->text);
+        job->text = after;
+    } else {
+        lml_builder_free(&after);
+    }
+    lml_listed_free(&listed);
+    return status;
+}
+
+/* The text of a job is the caller's, and stays as it is. */
+static lml_status copy_text(const lml_kit *kit, const lml_job_text *job, lml_job_text *out,
+                            lml_error *err)
+{
+    *out = *job;
+    out->text = lml_builder_on(kit->alloc, 0);
+    lml_builder_add(&out->text, bytes_of(job), job->text.length);
+    return lml_builder_status(&out->text, err);
+}
+
 lml_status lml_ask_run(const lml_kit *kit, const lml_job_text *job, lml_builder *out, bool *stopped,
                        lml_error *err)
 {
-    lml_status status = order(kit, run, job, out, err);
+    lml_job_text whole;
+    lml_status status = copy_text(kit, job, &whole, err);
+    if (status == LML_OK)
+        status = lml_ask_gather(kit, &whole, err);
+    if (status == LML_OK)
+        status = order(kit, run, &whole, out, err);
+    lml_builder_free(&whole.text);
     *stopped = status == LML_STOPPED;
     return *stopped ? LML_OK : status;
 }
@@ -122,11 +169,17 @@ lml_status lml_ask_question(const lml_kit *kit, const lml_ask_step *step, lml_bu
 }
 
 /* What a recipe declares hangs on no setting: a house that is not filled in yet is no hindrance. */
-lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
+static lml_status order_alone(const lml_kit *kit, lml_task_work work, const char *recipe,
+                              lml_builder *out, lml_error *err)
 {
     lml_kit alone = *kit;
     alone.without_settings = true;
-    return order(&alone, inspect, recipe, out, err);
+    return order(&alone, work, recipe, out, err);
+}
+
+lml_status lml_ask_inspect(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
+{
+    return order_alone(kit, inspect, recipe, out, err);
 }
 
 lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
@@ -136,7 +189,7 @@ lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_builder *o
 
 lml_status lml_ask_schema(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)
 {
-    return order(kit, schema, recipe, out, err);
+    return order_alone(kit, schema, recipe, out, err);
 }
 
 lml_status lml_ask_reach(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err)

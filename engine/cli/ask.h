@@ -9,6 +9,11 @@
 #include "file/json_write.h"
 #include "worker/process.h"
 
+/* Read the files that the job lists, if it lists any, and put what came of them into its text: in a
+ * worker of its own. A file that no person typed is read as a job and nothing else: of one that is
+ * none no line is shown. lml_ask_run does it by itself. */
+lml_status lml_ask_gather(const lml_kit *kit, lml_job_text *job, lml_error *err);
+
 /* One engine call in a worker of its own; the answer is appended to `out`. */
 lml_status lml_ask_run(const lml_kit *kit, const lml_job_text *job, lml_builder *out, bool *stopped,
                        lml_error *err);
@@ -24,6 +29,7 @@ lml_status lml_ask_prove(const lml_kit *kit, const char *recipe, lml_builder *ou
 /* The same, and what no proof reaches. */
 lml_status lml_ask_reach(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
 lml_status lml_ask_advise(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
+/* NULL for the recipe: of house.json. */
 lml_status lml_ask_schema(const lml_kit *kit, const char *recipe, lml_builder *out, lml_error *err);
 typedef struct lml_sum {
     const char *expression, *unit;

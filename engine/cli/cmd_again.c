@@ -2,6 +2,7 @@
  * its text is drawn from that. */
 #include "cli/ask.h"
 #include "cli/cmd.h"
+#include "cli/held.h"
 #include "file/store.h"
 #include "papers/differ.h"
 #include "studio/unproved.h"
@@ -127,7 +128,7 @@ static lml_status work(again *a, lml_error *err)
     if (in_reach && status == LML_NO_FILE && first_value == 1 && target.kind == LML_TARGET_JOB)
         lml_error_hint(err, "name the job: lemel again %s JOB", a->call->arguments.word[0]);
     if (status == LML_OK)
-        status = lml_job_text_put(a->call, first_value, &job, err);
+        status = lml_held_put(a->call, first_value, &job, err);
     if (status == LML_OK)
         status = lml_ask_run(&kit, &job, &answer, &stopped, err);
     if (status != LML_OK && target.kind == LML_TARGET_RECIPE && a->call->arguments.words == 1)

@@ -141,6 +141,15 @@ static lml_status deliver(void *self, const lml_worker_pool_result *result, lml_
 
 /* ---- jobs ---- */
 
+/* The text becomes that with what came of the jobs that it lists. */
+static lml_status gather(const batch *b, const char *shown, lml_builder *text, lml_error *err)
+{
+    lml_job_text job = {.text = *text, .shown = shown};
+    lml_status status = lml_ask_gather(b->kit, &job, err);
+    *text = job.text;
+    return status;
+}
+
 static lml_status put_files(batch *b, const lml_jobs *jobs, lml_error *err)
 {
     lml_builder text = lml_builder_on(&b->call->alloc, 0);
@@ -149,6 +158,8 @@ static lml_status put_files(batch *b, const lml_jobs *jobs, lml_error *err)
         lml_error error;
         lml_job job = {.shown = jobs->path[i]};
         lml_status read = lml_jobs_read(b->call, jobs, i, &text, &error);
+        if (read == LML_OK)
+            read = gather(b, job.shown, &text, &error);
         if (read == LML_OK) {
             job.text = (lml_span){text.at ? text.at : "", text.length};
             status = lml_worker_pool_put(b->pool, 0, &job, err);
@@ -168,11 +179,14 @@ static lml_status put_line(batch *b, lml_error *err)
 {
     char shown[sizeof LINE + 20];
     snprintf(shown, sizeof shown, "%s%zu", LINE, b->number);
+    lml_error error;
+    lml_status status = LML_OK,
+               gathered = b->line.status == LML_OK ? gather(b, shown, &b->line, &error) : LML_OK;
     lml_job job = {.text = lml_span_trim((lml_span){b->line.at ? b->line.at : "", b->line.length}),
                    .shown = shown};
-    lml_status status = LML_OK;
-    lml_error error;
-    if (b->line.status == LML_LIMIT) {
+    if (gathered != LML_OK) {
+        status = lml_worker_pool_put_error(b->pool, 0, shown, &error, err);
+    } else if (b->line.status == LML_LIMIT) {
         lml_fail(&error, LML_LIMIT, "%s: the job is longer than %d bytes", shown,
                  (int)LML_STORE_SIZE);
         status = lml_worker_pool_put_error(b->pool, 0, shown, &error, err);

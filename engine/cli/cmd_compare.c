@@ -1,6 +1,7 @@
 #include "cli/ask.h"
 #include "cli/cmd.h"
 #include "cli/compare_job.h"
+#include "cli/listed.h"
 #include "print/comparison.h"
 #include "studio/find.h"
 #include "studio/keep.h"
@@ -101,12 +102,16 @@ static lml_json_document *work_side(run *r, int side, const lml_job *job)
     lml_call *call = r->all.call;
     lml_error error;
     lml_json_document *doc = NULL;
+    bool stopped = false;
     lml_builder answer = lml_builder_on(&call->alloc, 0);
-    lml_task task = {.kit = {&r->kits[side]},
-                     .work = lml_ask_job,
-                     .request = job,
-                     .limits = r->kits[side].limits};
-    lml_status worked = lml_process_run(&task, &answer, &error), read = LML_OK;
+    lml_job_text text = {.text = lml_builder_on(&call->alloc, 0), .shown = job->shown};
+    lml_builder_add_span(&text.text, job->text);
+    lml_status worked = lml_builder_status(&text.text, &error), read = LML_OK;
+    if (worked == LML_OK)
+        worked = lml_ask_run(&r->kits[side], &text, &answer, &stopped, &error);
+    if (stopped)
+        worked = LML_STOPPED;
+    lml_builder_free(&text.text);
     if (lml_comparison_worked(worked))
         read = lml_ask_parse(call, &answer, &doc, &error);
     r->now.status[side] = read == LML_OK ? worked : read;
@@ -167,6 +172,19 @@ static lml_status deliver(void *self, const lml_worker_pool_result *result, lml_
 
 /* ---- jobs ---- */
 
+/* The two sides may find other things in the jobs that it lists: each is worked apart. */
+static bool lists_others(const lml_builder *text, const char *shown, lml_error *why)
+{
+    lml_listed listed;
+    lml_status status =
+        lml_listed_read(text->alloc, &(lml_job_text){.text = *text, .shown = shown}, &listed, why);
+    bool lists = status != LML_OK || listed.lists;
+    if (lists && status == LML_OK)
+        lml_fail(why, LML_BAD_DATA, "%s lists other jobs", shown);
+    lml_listed_free(&listed);
+    return lists;
+}
+
 static lml_status put_jobs(run *r, lml_worker_pool *pool, lml_error *err)
 {
     const lml_jobs *jobs = r->all.jobs;
@@ -175,7 +193,8 @@ static lml_status put_jobs(run *r, lml_worker_pool *pool, lml_error *err)
     for (size_t i = 0; i < jobs->count && status == LML_OK; i++) {
         lml_error error;
         lml_job job = {.shown = jobs->path[i]};
-        if (lml_jobs_read(r->all.call, jobs, i, &text, &error) == LML_OK) {
+        if (lml_jobs_read(r->all.call, jobs, i, &text, &error) == LML_OK &&
+            !lists_others(&text, job.shown, &error)) {
             job.text = (lml_span){text.at ? text.at : "", text.length};
             if (lml_keep_read(&r->keep, &job, &kept))
                 job.kept = (lml_span){kept.at, kept.length};

@@ -1,5 +1,6 @@
 /* new: a job, a recipe or a house rule to start from, and what an editor needs to know of recipes.
  */
+#include "cli/annotate.h"
 #include "cli/ask.h"
 #include "cli/cmd.h"
 #include "cli/skeleton.h"
@@ -51,7 +52,9 @@ static const char start[] =
     "\n"
     "  -- The work. Asks are read as job.NAME, allowances as house.NAME. Units take care "
     "of\n"
-    "  -- themselves; a mass and a volume cannot be added.\n"
+    "  -- themselves; a mass and a volume cannot be added. The next line is for an editor "
+    "(lemel new annotations).\n"
+    "  ---@type work_NAME\n"
     "  work = function (job, house, sheet)\n"
     "    local piece  = job.wax * (job.density / house.wax_density)\n"
     "    local charge = (piece + house.button):up_to \"0.1 g\"  -- rounded up: better a little "
@@ -255,9 +258,12 @@ static lml_status make_annotations(lml_call *call, lml_error *err)
 {
     char folder[LML_PATH], words[LML_PATH], settings[LML_PATH], luacheck[LML_PATH];
     lml_builder text = lml_builder_on(&call->alloc, 0), checked = lml_builder_on(&call->alloc, 0);
+    lml_kit kit = lml_kit_on(&call->alloc);
     lml_api_annotations(&text);
     lml_api_luacheck(&checked);
-    lml_status status = lml_builder_status(&text, err);
+    lml_status status = lml_find_kit(call, NULL, &kit, err);
+    if (status == LML_OK)
+        status = lml_annotate_recipes(call, &kit, &text, err);
     if (status == LML_OK)
         status = lml_builder_status(&checked, err);
     if (status == LML_OK)
@@ -274,6 +280,7 @@ static lml_status make_annotations(lml_call *call, lml_error *err)
         status = put_file(call, settings, lml_span_of(editor_settings), err);
     if (status == LML_OK)
         status = put_file(call, luacheck, (lml_span){checked.at, checked.length}, err);
+    lml_kit_free(&kit);
     lml_builder_free(&checked);
     lml_builder_free(&text);
     return status;

@@ -1,6 +1,7 @@
 #include "cli/ask.h"
 #include "cli/cmd.h"
 #include "cli/fault_list.h"
+#include "cli/held.h"
 #include "cli/replaced.h"
 #include "sheet/html.h"
 #include "sheet/sheet.h"
@@ -160,7 +161,7 @@ static lml_status work(lml_call *call, const lml_target *target, bool closing, l
     if (status != LML_OK)
         return status;
     job.closing = closing;
-    status = lml_job_text_put(call, 1, &job, err);
+    status = lml_held_put(call, 1, &job, err);
     if (status == LML_OK)
         status = lml_cmd_run_text(call, target, &job, kit, err);
     lml_builder_free(&job.text);

@@ -1,6 +1,6 @@
 #include "cli/ask.h"
 #include "cli/cmd.h"
-#include "face/job.h"
+#include "face/tries.h"
 #include "print/sureness.h"
 #include "studio/find.h"
 #include "trial/sure.h"
@@ -11,9 +11,56 @@
 
 typedef struct draws {
     lml_call *call;
+    const char *shown;
     lml_sure *sure;
     lml_worker_pool *pool;
 } draws;
+
+/* ---- the report ---- */
+
+static lml_status print_text(draws *d, const lml_builder *json, lml_error *err)
+{
+    lml_json_document *doc = NULL;
+    lml_status status = lml_ask_parse(d->call, json, &doc, err);
+    if (status == LML_OK) {
+        status = lml_sure_done(d->sure)
+                     ? lml_sureness_print(d->call, d->shown, lml_json_root(doc), err)
+                     : lml_sureness_print_first(d->call, lml_json_root(doc), err);
+        lml_json_free(doc);
+    }
+    return status;
+}
+
+static lml_status print_report(draws *d, lml_error *err)
+{
+    bool text = !lml_call_wants_json(d->call);
+    lml_builder json = lml_builder_on(&d->call->alloc, 0);
+    lml_json_writer w = lml_json_writer_on(text ? &json : &d->call->out, !text);
+    lml_json_write_open_record(&w);
+    lml_json_write_member(&w, "job", d->shown);
+    lml_sure_write(d->sure, &w);
+    lml_json_write_close(&w);
+    lml_status status = text ? lml_json_writer_end(&w, err) : lml_call_end_json(&w, err);
+    if (status == LML_OK && text)
+        status = print_text(d, &json, err);
+    lml_builder_free(&json);
+    return status;
+}
+
+/* Whoever waits for thousands of runs is told what the first thousand say; a file and a program get
+ * the whole answer alone. */
+static lml_status print_first(draws *d, lml_error *err)
+{
+    const lml_call *call = d->call;
+    if (lml_sure_draws(d->sure) != LML_SURE_FIRST || lml_sure_done(d->sure) ||
+        lml_call_wants_json(call) || lml_call_quiet(call) ||
+        call->arguments.given[LML_OPTION_OUTPUT])
+        return LML_OK;
+    lml_status status = lml_sure_sum_up(d->sure, err);
+    if (status == LML_OK)
+        status = print_report(d, err);
+    return status == LML_OK ? call->emit(d->call, err) : status;
+}
 
 /* ---- runs ---- */
 
@@ -21,7 +68,8 @@ typedef struct draws {
 static lml_status try_job(lml_engine *engine, const void *request, lml_text *out, lml_error *err)
 {
     const lml_job *job = request;
-    return lml_job_try(engine, job->text, job->shown, out, err);
+    lml_status status = lml_tries_open(engine, job->kept, err);
+    return status ? status : lml_tries_work(engine, job->text, job->shown, out, err);
 }
 
 static lml_status deliver(void *self, const lml_worker_pool_result *result, lml_error *err)
@@ -38,6 +86,8 @@ static lml_status deliver(void *self, const lml_worker_pool_result *result, lml_
     lml_status status = lml_sure_take(d->sure, ran ? lml_json_root(doc) : NULL, reason, err);
     if (doc)
         lml_json_free(doc);
+    if (status == LML_OK)
+        status = print_first(d, err);
     d->call->progress(d->call, lml_sure_draws(d->sure), lml_sure_goal(d->sure));
     return status;
 }
@@ -48,8 +98,11 @@ static lml_status put_next(draws *d, const char *shown, bool *any, lml_error *er
     lml_status status = lml_sure_next(d->sure, &text, err);
     *any = status == LML_OK && text.length > 0;
     if (*any)
-        status = lml_worker_pool_put(
-            d->pool, 0, &(lml_job){.text = {text.at, text.length}, .shown = shown}, err);
+        status = lml_worker_pool_put(d->pool, 0,
+                                     &(lml_job){.text = {text.at, text.length},
+                                                .shown = shown,
+                                                .kept = lml_sure_about(d->sure)},
+                                     err);
     lml_builder_free(&text);
     return status;
 }
@@ -71,36 +124,6 @@ static lml_status run_all(draws *d, const lml_kit *kit, const char *shown, lml_e
             status = lml_worker_pool_finish(d->pool, err);
     }
     lml_worker_pool_free(d->pool);
-    return status;
-}
-
-/* ---- the report ---- */
-
-static lml_status print_text(lml_call *call, const char *shown, const lml_builder *json,
-                             lml_error *err)
-{
-    lml_json_document *doc = NULL;
-    lml_status status = lml_ask_parse(call, json, &doc, err);
-    if (status == LML_OK) {
-        status = lml_sureness_print(call, shown, lml_json_root(doc), err);
-        lml_json_free(doc);
-    }
-    return status;
-}
-
-static lml_status print_report(draws *d, const char *shown, lml_error *err)
-{
-    bool text = !lml_call_wants_json(d->call);
-    lml_builder json = lml_builder_on(&d->call->alloc, 0);
-    lml_json_writer w = lml_json_writer_on(text ? &json : &d->call->out, !text);
-    lml_json_write_open_record(&w);
-    lml_json_write_member(&w, "job", shown);
-    lml_sure_write(d->sure, &w);
-    lml_json_write_close(&w);
-    lml_status status = text ? lml_json_writer_end(&w, err) : lml_call_end_json(&w, err);
-    if (status == LML_OK && text)
-        status = print_text(d->call, shown, &json, err);
-    lml_builder_free(&json);
     return status;
 }
 
@@ -148,7 +171,7 @@ static lml_status run_once(lml_call *call, const lml_kit *kit, const lml_job_tex
 static lml_status draw(lml_call *call, const lml_kit *kit, const lml_job_text *job,
                        lml_sure_orders *orders, lml_error *err)
 {
-    draws d = {.call = call};
+    draws d = {.call = call, .shown = job->shown};
     lml_json_document *result = NULL, *house = NULL;
     lml_status status = run_once(call, kit, job, &result, err);
     if (status == LML_OK)
@@ -161,7 +184,7 @@ static lml_status draw(lml_call *call, const lml_kit *kit, const lml_job_text *j
     if (status == LML_OK)
         status = run_all(&d, kit, job->shown, err);
     if (status == LML_OK)
-        status = print_report(&d, job->shown, err);
+        status = print_report(&d, err);
     lml_sure_free(d.sure);
     if (result)
         lml_json_free(result);
@@ -199,6 +222,8 @@ lml_status lml_cmd_sure(lml_call *call, lml_error *err)
         status = lml_job_text_read(call, &target, &job, err);
     if (status == LML_OK)
         status = lml_job_text_put(call, 1 + figures, &job, err);
+    if (status == LML_OK)
+        status = lml_ask_gather(&kit, &job, err);
     if (status == LML_OK) {
         orders.job = (lml_span){job.text.at, job.text.length};
         orders.shown = job.shown;

@@ -190,6 +190,8 @@ static lml_status work(lml_call *call, const lml_target *target, const words *sa
         status = lml_job_text_read(call, target, &job, err);
     if (status == LML_OK)
         status = lml_job_text_put(call, 4, &job, err);
+    if (status == LML_OK)
+        status = lml_ask_gather(&kit, &job, err);
     if (status == LML_OK) {
         request r = {.job = {job.text.at, job.text.length},
                      .shown = job.shown,

@@ -48,6 +48,8 @@ static lml_status work(lml_call *call, const char *figure, size_t depth, lml_err
         status = lml_job_text_read(call, &target, &job, err);
     if (status == LML_OK)
         status = lml_job_text_put(call, 2, &job, err);
+    if (status == LML_OK)
+        status = lml_ask_gather(&kit, &job, err);
     if (status == LML_OK) {
         request r = {{job.text.at, job.text.length}, job.shown, figure};
         lml_task task = {.kit = {&kit}, .work = ask, .request = &r, .limits = kit.limits};

@@ -16,6 +16,10 @@ static const lml_command commands[] = {
      "NAME=VALUE sets what the recipe asks for or allows, in place of what the job says. A dotted "
      "NAME reaches into a record (metal.density=\"15.4 g/cm3\"); a VALUE that starts with [ or { "
      "is read as JSON.\n\n"
+     "A lot of the charge whose from names what it is taken out of the safe (from=\"red-ring: "
+     "button\") is held against the records of all jobs when --book names their folder: it is a "
+     "stop "
+     "when there is less, or when it is another owner's.\n\n"
      "The bench sheet is printed, or the first with content; --sheet names others (--sheet "
      "client,metal), and all prints every one. --format json prints the result as JSON. The exit "
      "status is 1 if a rule stopped something or a point is not confirmed."},

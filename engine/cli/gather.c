@@ -1,41 +1,19 @@
 #include "cli/gather.h"
 
 #include "cli/ask.h"
-#include "papers/promise.h"
+#include "papers/gather.h"
 
-#include <string.h>
-
-/* A figure as a job writes it; nothing where no text says it. */
-static lml_status put_figure(lml_json_writer *w, const lml_json *figure, lml_error *err)
+/* Results that are lists say nothing of an allowance. */
+static bool is_no_list(const lml_json *figure, const void *self)
 {
-    lml_error unsaid;
-    lml_builder text = lml_builder_on(w->to->alloc, 0);
-    lml_json_writer own = lml_json_writer_on(&text, false);
-    lml_status status = lml_promise_write(&own, (lml_span){"", 0}, figure, &unsaid);
-    if (status == LML_OK)
-        status = lml_json_writer_end(&own, &unsaid);
-    if (status == LML_OK) {
-        lml_json_write_name(w, lml_json_name(figure));
-        lml_json_write_raw(w, (lml_span){text.at, text.length});
-    } else if (status == LML_NO_MEMORY) {
-        lml_builder_free(&text);
-        return lml_fail(err, status, "%s", unsaid.message);
-    }
-    lml_builder_free(&text);
-    return LML_OK;
+    (void)self;
+    return lml_json_kind_of(lml_json_member(figure, "value")) != LML_JSON_LIST;
 }
 
 static lml_status put_figures(lml_json_writer *w, const char *name, const lml_json *figures,
                               lml_error *err)
 {
-    lml_status status = LML_OK;
-    lml_json_write_name(w, lml_span_of(name));
-    lml_json_write_open_record(w);
-    for (const lml_json *m = lml_json_first(figures); m && status == LML_OK; m = lml_json_next(m))
-        if (lml_json_kind_of(lml_json_member(m, "value")) != LML_JSON_LIST)
-            status = put_figure(w, m, err);
-    lml_json_write_close(w);
-    return status;
+    return lml_gather_put_figures(w, &(lml_gather_figures){name, figures, is_no_list, NULL}, err);
 }
 
 static void put_record(lml_json_writer *w, const lml_json *job)
@@ -48,22 +26,12 @@ static void put_record(lml_json_writer *w, const lml_json *job)
     lml_json_write_close(w);
 }
 
-/* "jobs/cuff-links.json" is called cuff-links. */
-static lml_span called(const char *path)
-{
-    const char *slash = strrchr(path, '/');
-    lml_span name = lml_span_of(slash ? slash + 1 : path);
-    if (name.length > 5 && memcmp(name.at + name.length - 5, ".json", 5) == 0)
-        name.length -= 5;
-    return name;
-}
-
 static lml_status put_all(lml_json_writer *w, const char *path, const lml_json *job,
                           const lml_json *result, lml_error *err)
 {
     lml_json_write_open_record(w);
     lml_json_write_name(w, lml_span_of("job"));
-    lml_json_write_text(w, called(path));
+    lml_json_write_text(w, lml_gather_called(path));
     lml_status status = put_figures(w, "results", lml_json_member(result, "results"), err);
     if (status == LML_OK)
         status = put_figures(w, "settings", lml_json_member(result, "settings"), err);

@@ -1,5 +1,7 @@
 #include "face/engine.h"
 
+#include "face/tries.h"
+
 #include "base/letter.h"
 #include "base/locale.h"
 #include "report/advice.h"
@@ -54,6 +56,7 @@ void lml_engine_free(lml_engine *engine)
 {
     if (!engine)
         return;
+    lml_tries_close(engine);
     lml_warm_drop(engine);
     lml_shelf_free(&engine->shelf);
     lml_alloc alloc = engine->alloc;
@@ -320,7 +323,7 @@ lml_status lml_engine_reach(lml_engine *engine, const char *recipe, lml_text *ou
 
 lml_status lml_engine_schema(lml_engine *engine, const char *recipe, lml_text *out, lml_error *err)
 {
-    if (LML_NEED(err, {"engine", engine}, {"recipe", recipe}, {"out", out}))
+    if (LML_NEED(err, {"engine", engine}, {"out", out}))
         return LML_BAD_DATA;
     return on_recipe(engine, recipe, lml_schema_write, out, err);
 }

@@ -126,6 +126,17 @@ static lml_status open_task(lml_engine *engine, lml_span text, const char *shown
     return read_offered(engine, shown, t, err);
 }
 
+/* A recipe reads no files: what came of the jobs that this one lists has to stand in it. */
+static lml_status need_listed(const task *t, lml_error *err)
+{
+    const lml_json *job = lml_json_root(t->doc), *jobs = lml_json_member(job, "jobs");
+    if (!jobs || lml_json_member(job, LML_LISTED))
+        return LML_OK;
+    lml_json_fail(jobs, err, LML_BAD_DATA, "the job lists others, but nothing came of them yet");
+    lml_error_hint(err, "a program calls lml_engine_gather first, with their texts");
+    return LML_BAD_DATA;
+}
+
 static void aim(lml_run *run, const task *t)
 {
     lml_run_aim(run, t->doc);
@@ -193,6 +204,17 @@ static lml_status work_task(lml_engine *engine, const task *t, lml_text *result,
     return status;
 }
 
+/* What a recipe of lemel's refuses is in the job, or the house holds it: no line of the recipe says
+ * which job that is. */
+static void name_job(const char *shown, lml_error *err)
+{
+    for (int i = 0; err && i < err->contexts; i++)
+        if (lml_span_starts(lml_span_of(err->context[i]), LML_SAID_IN)) {
+            lml_error_context(err, err->status, "in %s", shown);
+            return;
+        }
+}
+
 static lml_status run_job(lml_engine *engine, lml_span job, const char *shown, bool closing,
                           lml_text *result, lml_error *err)
 {
@@ -204,7 +226,11 @@ static lml_status run_job(lml_engine *engine, lml_span job, const char *shown, b
     if (!status)
         status = open_task(engine, job, shown, &t, err);
     if (!status)
+        status = need_listed(&t, err);
+    if (!status)
         status = work_task(engine, &t, result, err);
+    if (status)
+        name_job(shown, err);
     end_task(&t);
     lml_locale_leave(entered);
     return status;
@@ -224,15 +250,6 @@ lml_status lml_job_run_bare(lml_engine *engine, lml_span job, const char *shown,
     engine->reuse = reuse;
     lml_status status = lml_engine_run(engine, job.at, job.length, shown, result, err);
     engine->reuse = NULL;
-    return status;
-}
-
-lml_status lml_job_try(lml_engine *engine, lml_span job, const char *shown, lml_text *result,
-                       lml_error *err)
-{
-    engine->trial = true;
-    lml_status status = lml_engine_run(engine, job.at, job.length, shown, result, err);
-    engine->trial = false;
     return status;
 }
 
@@ -272,6 +289,8 @@ static lml_status why_job(lml_engine *engine, lml_span job, const char *shown, c
         status = check_house(engine, err);
     if (!status)
         status = open_task(engine, job, shown, &t, err);
+    if (!status)
+        status = need_listed(&t, err);
     lml_json_write_open_record(&w);
     if (!status)
         status = why_task(engine, &t, figure, &w, err);

@@ -16,10 +16,6 @@ struct lml_reuse;
  * `reuse->sure` is false afterwards, what came of it is of no use. */
 lml_status lml_job_run_bare(lml_engine *engine, lml_span job, const char *shown,
                             struct lml_reuse *reuse, lml_text *result, lml_error *err);
-/* As a run, with other figures than the job itself says (see sure and what): each point that the
- * job confirms holds, whatever its words have become, and the result is bare. */
-lml_status lml_job_try(lml_engine *engine, lml_span job, const char *shown, lml_text *result,
-                       lml_error *err);
 /* Whether every setting of the house means something to a recipe on the shelf: as a run asks first.
  */
 lml_status lml_job_check_house(lml_engine *engine, lml_error *err);

@@ -1,7 +1,10 @@
 #include "file/alloy_read.h"
 #include "file/shape.h"
+#include "file/shape_pattern.h"
 #include "value/wanted.h"
 #include "file/assay_read.h"
+
+#include <stdio.h>
 
 static bool compound(const lml_shape *s)
 {
@@ -88,6 +91,15 @@ static void put_type(lml_json_writer *w, const char *type)
     lml_json_write_member(w, "type", type);
 }
 
+/* A text of its own that found no memory. */
+static void note_memory(lml_json_writer *w, const lml_builder *text)
+{
+    if (text->status && !w->status) {
+        w->status = text->status;
+        w->fault = "no memory left";
+    }
+}
+
 static void put_schema(lml_json_writer *w, const char *name, const lml_shape *s)
 {
     lml_json_write_name(w, lml_span_of(name));
@@ -140,14 +152,53 @@ static void schema_either(const lml_shape *record, lml_json_writer *w)
     lml_json_write_close(w);
 }
 
-static void schema_text(const lml_shape *s, const char *pattern, lml_json_writer *w)
+/* Where the kind says all, what it is once among the definitions. */
+static bool is_shared(const lml_shape *s)
+{
+    return lml_shape_pattern_has(s->wanted) && !s->metal && !s->per;
+}
+
+static void put_pattern(const lml_shape *s, lml_json_writer *w)
 {
     put_type(w, "string");
-    if (pattern)
-        lml_json_write_member(w, "pattern", pattern);
+    lml_builder pattern = lml_builder_on(w->to->alloc, 0);
+    lml_shape_pattern_append(s, &pattern);
+    lml_json_write_name(w, lml_span_of("pattern"));
+    lml_json_write_text(w, (lml_span){pattern.at, pattern.length});
+    note_memory(w, &pattern);
+    lml_builder_free(&pattern);
+}
+
+static void schema_text(const lml_shape *s, lml_json_writer *w)
+{
+    if (is_shared(s)) {
+        char place[60];
+        snprintf(place, sizeof place, "#/$defs/%s", lml_wanted_name(s->wanted));
+        lml_json_write_member(w, "$ref", place);
+    } else if (lml_shape_pattern_has(s->wanted)) {
+        put_pattern(s, w);
+    } else {
+        put_type(w, "string");
+    }
     lml_json_write_name(w, lml_span_of("examples"));
     lml_json_write_open_list(w);
     lml_json_write_text(w, lml_span_of(lml_shape_example(s)));
+    lml_json_write_close(w);
+}
+
+static void put_definitions(lml_json_writer *w)
+{
+    lml_json_write_name(w, lml_span_of("$defs"));
+    lml_json_write_open_record(w);
+    for (int kind = 0; kind < LML_WANTED_COUNT; kind++) {
+        const lml_shape shape = {.wanted = (lml_wanted)kind};
+        if (!lml_shape_pattern_has(shape.wanted))
+            continue;
+        lml_json_write_name(w, lml_span_of(lml_wanted_name(shape.wanted)));
+        lml_json_write_open_record(w);
+        put_pattern(&shape, w);
+        lml_json_write_close(w);
+    }
     lml_json_write_close(w);
 }
 
@@ -188,11 +239,8 @@ static void schema_body(const lml_shape *s, lml_json_writer *w)
     case LML_WANT_ASSAY:
         schema_either(&lml_assay_read_shape, w);
         break;
-    case LML_WANT_RING_SIZE:
-        schema_text(s, "^(US|UK|ISO|JP|CH) .", w);
-        break;
     default:
-        schema_text(s, NULL, w);
+        schema_text(s, w);
         break;
     }
 }
@@ -210,11 +258,10 @@ void lml_shape_schema(const lml_shape *s, bool root, lml_json_writer *w)
         lml_builder_add_format(&line, ". %s", s->note);
     lml_json_write_name(w, lml_span_of("description"));
     lml_json_write_text(w, (lml_span){line.at, line.length});
-    if (line.status && !w->status) {
-        w->status = line.status;
-        w->fault = "no memory left";
-    }
+    note_memory(w, &line);
     lml_builder_free(&line);
     schema_body(s, w);
+    if (root)
+        put_definitions(w);
     lml_json_write_close(w);
 }

@@ -149,6 +149,12 @@ static const lml_shape confirmed = {.wanted = LML_WANT_RECORD,
                                     .fields = confirmed_fields,
                                     .field_count = COUNT(confirmed_fields)};
 
+static const lml_shape readings = {.wanted = LML_WANT_RECORD,
+                                   .title = "What was read together, by its place in the job",
+                                   .of = &anything};
+static const lml_shape file_name = {
+    .wanted = LML_WANT_TEXT, .title = "A job's file", .example = "cuff-links.json"};
+
 static const lml_shape job_fields[] = {
     VERSION_FIELD,
     SCHEMA_FIELD,
@@ -178,6 +184,17 @@ static const lml_shape job_fields[] = {
      .title = "What the recipe asks",
      .optional = true,
      .of = &anything},
+    {.wanted = LML_WANT_LIST,
+     .name = "jobs",
+     .title = "Other jobs that the recipe reads, by file, counted from the folder of this one",
+     .optional = true,
+     .example = "[\"cuff-links.json\"]",
+     .of = &file_name},
+    {.wanted = LML_WANT_LIST,
+     .name = LML_LISTED,
+     .title = "What came of these jobs; lemel puts it in, nobody writes it",
+     .optional = true,
+     .of = &anything},
     {.wanted = LML_WANT_YES_NO,
      .name = "loose",
      .title = "Whether given may also set allowances, as on the command line",
@@ -197,6 +214,11 @@ static const lml_shape job_fields[] = {
      .title = "What was weighed and measured; entries are only added",
      .optional = true,
      .of = &lml_shapes_record_entry},
+    {.wanted = LML_WANT_LIST,
+     .name = "readings",
+     .title = "From how many readings a spread was found, or the readings; for lemel sure",
+     .optional = true,
+     .of = &readings},
     {.wanted = LML_WANT_LIST,
      .name = "offers",
      .title = "Offers to the client and their outcome; lemel offer adds to it",

@@ -22,6 +22,9 @@ enum { LML_SHAPES_VERSION = 1 };
 /* Whether a later lemel wrote the file of that root. */
 bool lml_shapes_is_later(const lml_json *root);
 
+/* What came of the jobs that a job lists: a member of it, and the ask that reads it. */
+#define LML_LISTED "listed"
+
 /* By the names that the command takes: "job", "house", "prices"; NULL when unknown. */
 const lml_shape *lml_shapes_named(lml_span name);
 

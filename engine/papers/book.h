@@ -9,6 +9,9 @@
  *     lml_book_join      files of one job, whose metal each weighing is of
  *     lml_book_sum       lots, accounts, parcels, and what cannot be
  *     lml_book_write     all of it as JSON
+ *
+ * A job may ask the book what there is of the lots that its charge counts on: then what it took of
+ * them itself is not counted as gone, and lml_book_held_put writes the answer into its text.
  */
 #ifndef LML_PAPERS_BOOK_H
 #define LML_PAPERS_BOOK_H
@@ -66,7 +69,7 @@ typedef struct lml_book_move {
 
 /* A lot of a charge that says what it is taken out of. */
 typedef struct lml_book_plan {
-    const char *from, *name;
+    const char *from, *name, *owner; /* owner: as the lot says, or the studio */
     int64_t mass;
     int job;
 } lml_book_plan;
@@ -112,6 +115,7 @@ typedef struct lml_book {
     const lml_alloc *alloc; /* of the engine */
     lml_alloc memory;       /* of a pool that is let go of at the end */
     const char *at;         /* or NULL: all that is written */
+    int asker;              /* the job that asks what there is of its lots, or LML_BOOK_NONE */
     int64_t cut;
     lml_book_job *job;
     lml_book_move *move;
@@ -143,11 +147,21 @@ lml_status lml_book_read(lml_book *book, const lml_source *jobs, size_t count, l
 void lml_book_join(lml_book *book);
 void lml_book_sum(lml_book *book);
 void lml_book_write(const lml_book *book, lml_json_writer *w);
+/* "NAME": "12.345 g". */
+void lml_book_write_mass(lml_json_writer *w, const char *name, int64_t nanograms);
 
 /* ---- what they share ---- */
 
+/* A file's name without folder and .json. */
+lml_span lml_book_name_of(const char *shown);
 /* The job of that name, or LML_BOOK_NONE. */
 int lml_book_find(const lml_book *book, lml_span name);
+/* Whose account it is when a job names an owner: an owner, the lot that it has a share of, or
+ * "client of JOB". */
+const char *lml_book_account(lml_book *book, int job, const char *owner);
+/* Whether the job has taken what it plans: then the plan is done. */
+bool lml_book_is_taken(const lml_book *book, const lml_book_plan *plan);
+#define LML_BOOK_STUDIO "studio"
 bool lml_book_is_studio(const char *owner);
 /* A sum that cannot be counted any more says so in `beyond`. */
 void lml_book_add(lml_book *book, int64_t *sum, int64_t nanograms);
@@ -173,5 +187,13 @@ bool lml_book_lots_find(lml_book *book, int taker, lml_book_source *source);
 /* Take it out of the lots: the cell that it came out of, or LML_BOOK_NONE and a remark. More than
  * there is is taken too, and said. */
 int lml_book_lots_take(lml_book *book, const lml_book_source *source);
+/* The next lot of the source, counted from `i` on, that is there, as it was weighed last; as it
+ * came in where nothing of it was weighed since. NULL at the end. */
+const lml_book_move *lml_book_lots_next(const lml_book *book, const lml_book_source *source,
+                                        size_t *i);
+
+/* Append to `out` the text of the job that asks, with what is held of each lot of its charge that
+ * says what it is taken out of: a member "held" in the lot. LML_BAD_DATA, LML_NO_MEMORY. */
+lml_status lml_book_held_put(lml_book *book, lml_builder *out, lml_error *err);
 
 #endif

@@ -147,16 +147,15 @@ static bool is_agreed(const lml_book_job *home, const char *what)
     return false;
 }
 
-/* Whose account: an owner, the lot that it has a share of, or "client of JOB". */
-static const char *account_of(lml_book *book, const lml_book_move *move)
+const char *lml_book_account(lml_book *book, int job, const char *owner)
 {
-    int home = book->job[move->job].home;
+    int home = book->job[job].home;
     for (int j = home; j != LML_BOOK_NONE; j = book->job[j].next)
         for (const lml_book_share *s = book->job[j].shares; s; s = s->next)
-            if (strcmp(move->owner, s->member) == 0)
+            if (strcmp(owner, s->member) == 0)
                 return s->lot;
-    if (strcmp(move->owner, CLIENT) != 0)
-        return move->owner;
+    if (strcmp(owner, CLIENT) != 0)
+        return owner;
     lml_builder name = lml_builder_on(&book->memory, 0);
     lml_builder_add_text(&name, "client of ");
     lml_builder_add_text(&name, book->job[home].name);
@@ -174,7 +173,7 @@ void lml_book_join(lml_book *book)
         const lml_book_job *home = &book->job[book->job[m->job].home];
         if (m->way == LML_BOOK_HERE && !lml_book_is_studio(m->owner) && is_agreed(home, m->what))
             m->way = LML_BOOK_KEPT;
-        m->owner = account_of(book, m);
+        m->owner = lml_book_account(book, m->job, m->owner);
     }
     if (book->moves.count > 0)
         qsort(book->move, book->moves.count, sizeof *book->move, by_time);

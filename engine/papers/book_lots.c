@@ -102,10 +102,11 @@ static void say_no_job(lml_book *book, const lml_book_source *s, lml_span name)
     bool found = lml_nearest_found(&near);
     lml_book_remark_on(book, "stop", "no-job",
                        "%s: %s is taken from \"%s\", and no job \"%.*s\" is in the book%s%.*s%s. "
-                       "Nothing is taken off it; name its file too",
+                       "%same its file too",
                        s->job, s->name, s->from, LML_SPAN_SHOWN(name),
                        found ? " (did you mean " : "", found ? (int)near.best.length : 0,
-                       found ? near.best.at : "", found ? "?)" : "");
+                       found ? near.best.at : "", found ? "?)" : "",
+                       s->taker ? "Nothing is taken off it; n" : "N");
 }
 
 static void say_no_lot(lml_book *book, const lml_book_source *s, int home, lml_span what)
@@ -118,11 +119,11 @@ static void say_no_lot(lml_book *book, const lml_book_source *s, int home, lml_s
     bool found = lml_nearest_found(&near);
     lml_book_remark_on(book, "stop", "no-lot",
                        "%s: %s is taken from \"%s\", and nothing of that name came into %s%s%s "
-                       "or was weighed there%s%.*s%s. Nothing is taken off",
+                       "or was weighed there%s%.*s%s%s",
                        s->job, s->name, s->from, book->job[home].name, book->at ? " by " : "",
                        book->at ? book->at : "", found ? " (did you mean " : "",
                        found ? (int)near.best.length : 0, found ? near.best.at : "",
-                       found ? "?)" : "");
+                       found ? "?)" : "", s->taker ? ". Nothing is taken off" : "");
 }
 
 bool lml_book_lots_find(lml_book *book, int taker, lml_book_source *source)
@@ -223,6 +224,19 @@ static void say_none(lml_book *book, const lml_book_source *s)
                            "%s: %s was taken on %s, and %s of %s was first weighed on %s. Nothing "
                            "is taken off",
                            s->job, s->name, s->taker ? s->taker->at : "", lot->what, job, lot->at);
+}
+
+const lml_book_move *lml_book_lots_next(const lml_book *book, const lml_book_source *s, size_t *i)
+{
+    bool weighed = false;
+    for (size_t k = s->first; k < s->end; k++)
+        weighed = weighed || lot_at(book, k)->way != LML_BOOK_IN;
+    while (*i < s->end) {
+        const lml_book_move *lot = lot_at(book, (*i)++);
+        if ((lot->way != LML_BOOK_IN) == weighed)
+            return lot;
+    }
+    return NULL;
 }
 
 int lml_book_lots_take(lml_book *book, const lml_book_source *source)

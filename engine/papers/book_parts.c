@@ -68,7 +68,7 @@ const char *lml_book_way_name(lml_book_way way)
 
 bool lml_book_is_studio(const char *owner)
 {
-    return owner && strcmp(owner, "studio") == 0;
+    return owner && strcmp(owner, LML_BOOK_STUDIO) == 0;
 }
 
 int lml_book_find(const lml_book *book, lml_span name)

@@ -174,6 +174,8 @@ static lml_status read_plans(lml_book *book, int job, const lml_json *lots, lml_
             return status;
         one.from = lml_book_copy(book, from);
         one.name = lml_book_copy(book, text_of(l, "name"));
+        one.owner = lml_json_member(l, "owner") ? lml_book_copy(book, text_of(l, "owner"))
+                                                : LML_BOOK_STUDIO;
         lml_book_plan *grown = lml_book_more(book, book->plan, &book->plans, sizeof one);
         if (grown) {
             book->plan = grown;
@@ -221,7 +223,7 @@ static lml_status read_job(lml_book *book, int job, lml_error *err)
 
 /* ---- all of them ---- */
 
-static lml_span name_of(const char *shown)
+lml_span lml_book_name_of(const char *shown)
 {
     const char *slash = strrchr(shown, '/');
     lml_span name = lml_span_of(slash ? slash + 1 : shown);
@@ -281,7 +283,7 @@ lml_status lml_book_read(lml_book *book, const lml_source *jobs, size_t count, l
         if (!list)
             break;
         book->job = list;
-        list[i] = (lml_book_job){.name = lml_book_copy(book, name_of(jobs[i].shown)),
+        list[i] = (lml_book_job){.name = lml_book_copy(book, lml_book_name_of(jobs[i].shown)),
                                  .source = &jobs[i],
                                  .next = LML_BOOK_NONE};
     }

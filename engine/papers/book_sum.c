@@ -5,7 +5,6 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char STUDIO[] = "studio";
 /* What weighings of 0.02 g each explain between them: common practice, no source. */
 static const int64_t DOUBT = 100000000; /* ng */
 
@@ -45,7 +44,7 @@ static void make_cells(lml_book *book)
         int home = book->job[m->job].home;
         put_cell(book, m->owner, m->metal, home);
         if (m->way == LML_BOOK_KEPT)
-            put_cell(book, STUDIO, m->metal, home);
+            put_cell(book, LML_BOOK_STUDIO, m->metal, home);
     }
     if (book->status != LML_OK || book->cells.count == 0)
         return;
@@ -56,7 +55,7 @@ static void make_cells(lml_book *book)
     book->cells.count = kept;
     for (size_t i = 0; i < book->moves.count; i++) {
         lml_book_move *m = &book->move[i];
-        const char *owner = m->way == LML_BOOK_KEPT ? STUDIO : m->owner;
+        const char *owner = m->way == LML_BOOK_KEPT ? LML_BOOK_STUDIO : m->owner;
         m->cell = find_cell(book, owner, m->metal, book->job[m->job].home);
     }
 }
@@ -157,7 +156,7 @@ static int take(lml_book *book, const lml_book_move *m)
     bool added = m->way == LML_BOOK_ADDED;
     lml_book_source source = {.from = m->from,
                               .metal = m->metal,
-                              .owner = added ? STUDIO : m->owner,
+                              .owner = added ? LML_BOOK_STUDIO : m->owner,
                               .moment = m->moment,
                               .mass = m->mass,
                               .taker = m,
@@ -218,7 +217,7 @@ static void count(lml_book *book, const lml_book_move *m)
 /* ---- what a charge counts on ---- */
 
 /* A lot that its own job has taken already is planned no more. */
-static bool is_taken(const lml_book *book, const lml_book_plan *p)
+bool lml_book_is_taken(const lml_book *book, const lml_book_plan *p)
 {
     for (size_t i = 0; i < book->moves.count; i++) {
         const lml_book_move *m = &book->move[i];
@@ -236,7 +235,7 @@ static void check_plan(lml_book *book, const lml_book_plan *p)
                               .mass = p->mass,
                               .job = book->job[p->job].name,
                               .name = p->name};
-    if (is_taken(book, p) || !lml_book_lots_find(book, p->job, &source))
+    if (lml_book_is_taken(book, p) || !lml_book_lots_find(book, p->job, &source))
         return;
     source.metal = book->move[book->lot[source.first]].metal;
     lml_book_lots_take(book, &source);
@@ -266,6 +265,18 @@ static void say_overdrawn(lml_book *book)
     }
 }
 
+/* What the job that asks has taken already of what it plans is there for it. */
+static bool is_its_own(const lml_book *book, const lml_book_move *m)
+{
+    if (book->asker == LML_BOOK_NONE || !m->from ||
+        book->job[m->job].home != book->job[book->asker].home)
+        return false;
+    for (size_t i = 0; i < book->plans.count; i++)
+        if (book->plan[i].job == book->asker && strcmp(book->plan[i].from, m->from) == 0)
+            return true;
+    return false;
+}
+
 void lml_book_sum(lml_book *book)
 {
     make_cells(book);
@@ -273,11 +284,10 @@ void lml_book_sum(lml_book *book)
     if (book->status != LML_OK)
         return;
     for (size_t i = 0; i < book->moves.count; i++)
-        if (!book->move[i].twice)
+        if (!book->move[i].twice && !is_its_own(book, &book->move[i]))
             count(book, &book->move[i]);
     for (size_t i = 0; i < book->plans.count; i++)
         check_plan(book, &book->plan[i]);
     say_overdrawn(book);
     say_unsent(book);
-    lml_book_lots_by_account(book);
 }

@@ -11,7 +11,7 @@ static void put_fine(lml_json_writer *w, const char *name, int64_t fine, lml_met
     lml_json_write_member(w, name, text);
 }
 
-static void put_mass(lml_json_writer *w, const char *name, int64_t mass)
+void lml_book_write_mass(lml_json_writer *w, const char *name, int64_t mass)
 {
     char grams[LML_BOOK_GRAMS], text[LML_BOOK_GRAMS + 8];
     snprintf(text, sizeof text, "%s g", lml_book_grams(mass, grams));
@@ -112,7 +112,7 @@ static void put_lots(const lml_book *book, lml_json_writer *w)
         lml_json_write_member(w, "job", book->job[book->job[m->job].home].name);
         lml_json_write_member(w, "what", m->what);
         lml_json_write_member(w, "at", m->at);
-        put_mass(w, "mass", m->left);
+        lml_book_write_mass(w, "mass", m->left);
         lml_json_write_member(w, "fineness", m->fineness);
         put_fine(w, "fine", m->left_fine, m->metal);
         lml_json_write_close(w);

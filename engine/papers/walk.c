@@ -1,5 +1,7 @@
 #include "papers/walk.h"
 
+#include "file/shapes.h"
+
 #include <stdio.h>
 #include <string.h>
 
@@ -17,7 +19,8 @@ static bool is_yes(const lml_json *record, const char *name)
 static bool is_of_the_job(const lml_json *ask)
 {
     lml_span name = text_of(ask, "name");
-    return lml_span_is(name, "date") || lml_span_is(name, "record") || lml_span_is(name, "offered");
+    return lml_span_is(name, "date") || lml_span_is(name, "record") ||
+           lml_span_is(name, "offered") || lml_span_is(name, LML_LISTED);
 }
 
 static bool may_be_left_out(const lml_json *ask)

@@ -8,6 +8,7 @@
 #include <stdio.h>
 
 enum { INDENT = 3 };
+static const double LEAST_PART = 0.005; /* what prints as 0 % is none */
 
 static lml_span text_of(const lml_json *record, const char *name)
 {
@@ -98,7 +99,7 @@ static const lml_json *input_at(const lml_json *report, lml_span path)
 static void put_parts(lml_layout *layout, const lml_json *report, const lml_json *figure)
 {
     const lml_json *part = lml_json_first(lml_json_member(figure, "from"));
-    for (; part; part = lml_json_next(part)) {
+    for (; part && number_of(part, "part") >= LEAST_PART; part = lml_json_next(part)) {
         lml_span path = text_of(part, "input");
         const lml_json *input = input_at(report, path);
         lml_span name = text_of(input, "name"), text = text_of(input, "text");
@@ -126,6 +127,18 @@ static void put_linear(lml_layout *layout, const lml_json *figure, int decimals)
     put_line(layout, (size_t)2 * INDENT, &line);
 }
 
+static void add_likely(lml_builder *line, const lml_json *figure)
+{
+    double deviation = number_of(figure, "deviation");
+    int decimals = decimals_for(deviation);
+    add_figure(line, figure, lml_json_member(figure, "likely"), decimals);
+    add_deviation(line, figure, deviation, decimals);
+    lml_builder_add_text(line, "; 95 %: ");
+    add_figure(line, figure, lml_json_member(figure, "low"), decimals);
+    lml_builder_add_text(line, " to ");
+    add_figure(line, figure, lml_json_member(figure, "high"), decimals);
+}
+
 static void put_figure(lml_layout *layout, const lml_json *report, const lml_json *figure)
 {
     double deviation = number_of(figure, "deviation"), draws = number_of(figure, "draws"),
@@ -135,20 +148,16 @@ static void put_figure(lml_layout *layout, const lml_json *report, const lml_jso
     lml_cell cells[] = {{name, INDENT, layout->width / 2 - INDENT - 1, false},
                         {is, layout->width / 2, layout->width / 2, true}};
     lml_layout_row(layout, cells, 2);
-    if (draws >= 2) {
+    if (draws >= 2 && deviation > 0) {
         lml_builder line = lml_layout_scratch(layout);
         lml_builder_add_text(&line, "likely ");
-        add_figure(&line, figure, lml_json_member(figure, "likely"), decimals);
-        add_deviation(&line, figure, deviation, decimals);
-        lml_builder_add_text(&line, "; 95 %: ");
-        add_figure(&line, figure, lml_json_member(figure, "low"), decimals);
-        lml_builder_add_text(&line, " to ");
-        add_figure(&line, figure, lml_json_member(figure, "high"), decimals);
+        add_likely(&line, figure);
         put_line(layout, (size_t)2 * INDENT, &line);
     }
     if (draws < all) {
         lml_builder line = lml_layout_scratch(layout);
-        lml_builder_add_format(&line, "given in %.0f of %.0f runs only", draws, all);
+        lml_builder_add_format(&line, "given in %.0f of %.0f runs only%s", draws, all,
+                               draws >= 2 && deviation == 0 ? ", the same in each" : "");
         put_line(layout, (size_t)2 * INDENT, &line);
     }
     put_parts(layout, report, figure);
@@ -233,5 +242,22 @@ lml_status lml_sureness_print(lml_call *call, const char *job, const lml_json *r
     put_still(&layout, report);
     put_stops(&layout, report);
     put_end(&layout, report);
+    return lml_builder_status(&call->out, err);
+}
+
+lml_status lml_sureness_print_first(lml_call *call, const lml_json *report, lml_error *err)
+{
+    lml_layout layout = {.out = &call->out, .width = call->width, .bold = call->bold};
+    lml_layout_text(&layout, 0, lml_span_of("a first answer, of 1,000 runs:"));
+    const lml_json *f = lml_json_first(lml_json_member(report, "figures"));
+    for (; f; f = lml_json_next(f)) {
+        if (number_of(f, "draws") < 2 || number_of(f, "deviation") == 0)
+            continue;
+        lml_builder line = lml_layout_scratch(&layout);
+        lml_builder_add_format(&line, "%.*s  ", LML_SPAN_SHOWN(text_of(f, "name")));
+        add_likely(&line, f);
+        put_line(&layout, INDENT, &line);
+    }
+    lml_layout_gap(&layout);
     return lml_builder_status(&call->out, err);
 }

@@ -12,4 +12,7 @@
 lml_status lml_sureness_print(lml_call *call, const char *job, const lml_json *report,
                               lml_error *err);
 
+/* A first answer, which more runs will make surer: a line for each figure. */
+lml_status lml_sureness_print_first(lml_call *call, const lml_json *report, lml_error *err);
+
 #endif

@@ -109,6 +109,11 @@ void lml_api_guide(lml_builder *out)
         for (const lml_word *word = sections[i].words; word->name; word++)
             put_row(out, &sections[i], word);
     }
+    lml_builder_add_text(
+        out, "\n## Scripts\n\nWhat comes with lemel under `scripts/`, for `require`: a recipe "
+             "begins with `local costs = require \"costs\"`. The functions are\ndescribed as "
+             "they are in the files themselves, which also name the source of each figure. "
+             "Those of one recipe alone may change\nwith it.\n");
 }
 
 /* ---- annotations ---- */
@@ -166,9 +171,19 @@ void lml_api_annotations(lml_builder *out)
         "---@class sheet\n---@field bench page\n---@field client page\n---@field metal page\n"
         "---@field receipt page\n---@field consent page\n---@field card page\n---@field cost page\n"
         "local sheet_methods = {}\n\n"
-        "text = {}\ncraft = {}\npi = 3.141592653589793\n---@type table<string, fun(given: table): "
-        "table>\n"
-        "use = nil\n\n");
+        "---@class recipe_members\n---@field title string\n---@field version string\n"
+        "---@field licence string\n---@field level integer\n---@field about? string\n"
+        "---@field heads? string\n---@field uses? string[]\n---@field asks? table\n"
+        "---@field allowances? table\n---@field gives? table\n"
+        "---@field work fun(job: table, house: table, sheet: sheet): table\n"
+        "---@field proofs? table[]\n\n"
+        "---@class rule_members\n---@field title? string\n---@field version string\n"
+        "---@field licence? string\n---@field about? string\n---@field uses? string[]\n"
+        "---@field asks? table\n---@field allowances? table\n"
+        "---@field work fun(job: table, house: table, sheet: sheet): table\n"
+        "---@field proofs? table[]\n\n"
+        "text = {}\ncraft = {}\npi = 3.141592653589793\n"
+        "---@class use what the recipes in `uses` give\n---@type use\nuse = nil\n\n");
     put_kinds(out);
     for (size_t i = 0; i < SECTIONS; i++)
         for (const lml_word *word = sections[i].words; word->name; word++)

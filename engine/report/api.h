@@ -5,7 +5,7 @@
 
 #include "base/text.h"
 
-/* The page docs/api.md. */
+/* The page docs/api.md, up to its scripts (report/api_script.h). */
 void lml_api_guide(lml_builder *out);
 /* Annotations as the Lua language server reads them (LuaCATS). */
 void lml_api_annotations(lml_builder *out);

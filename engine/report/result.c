@@ -271,6 +271,19 @@ static void put_settings(lua_State *L, lml_json_writer *w, int part)
     lua_settop(L, settings - 1);
 }
 
+/* Whether the give is asked for. */
+static bool is_wanted(lua_State *L, const char *give)
+{
+    const char *wanted = lml_run_of(L)->engine->wanted;
+    size_t length = strlen(give);
+    if (!wanted)
+        return true;
+    for (const char *at = wanted; *at; at += strcspn(at, "\n"), at += *at == '\n')
+        if (strncmp(at, give, length) == 0 && (at[length] == '\n' || at[length] == '\0'))
+            return true;
+    return false;
+}
+
 static void put_results(lua_State *L, lml_json_writer *w, int part)
 {
     lua_getfield(L, part, "results");
@@ -282,7 +295,7 @@ static void put_results(lua_State *L, lml_json_writer *w, int part)
     for (lua_Integer i = 1; i <= count; i++) {
         lua_rawgeti(L, withheld + 1, i);
         lua_pushvalue(L, -1);
-        if (lua_rawget(L, withheld) == LUA_TNIL) {
+        if (lua_rawget(L, withheld) == LUA_TNIL && is_wanted(L, lua_tostring(L, -2))) {
             name(w, lua_tostring(L, -2));
             lua_pushvalue(L, -2);
             lua_rawget(L, results);
@@ -424,7 +437,8 @@ static int write_bare(lua_State *L)
     lml_json_writer *w = &t->w;
     const int part = 2;
     lml_json_write_open_record(w);
-    put_worked_names(L, w);
+    if (!t->run->engine->trial)
+        put_worked_names(L, w);
     name(w, "stopped");
     t->stopped = walk_remarks(L, NULL, part, true);
     lml_json_write_yes_no(w, t->stopped);

@@ -1,5 +1,7 @@
 #include "report/schema.h"
 
+#include "cell/raise.h"
+#include "run/engine.h"
 #include "run/load.h"
 #include "run/parts.h"
 #include "file/shapes.h"
@@ -12,6 +14,7 @@
  * run, so that nothing is left behind when memory runs out. */
 
 typedef struct task {
+    lml_run *run;
     const char *recipe;
     lml_json_writer w;
 } task;
@@ -27,13 +30,27 @@ static void add_setting(lml_shape *house, const lml_shape *allowance, const char
         if (fields[i].wanted != allowance->wanted)
             fields[i] = (lml_shape){.wanted = LML_WANT_ANYTHING,
                                     .name = name,
-                                    .title = "Recipes of this job use it in different senses",
+                                    .title = "Recipes use it in different senses",
                                     .optional = true};
         return;
     }
     fields[house->field_count] = *allowance;
     fields[house->field_count].name = name;
     fields[house->field_count++].optional = true;
+}
+
+/* What a recipe allows, under its bare name and under the recipe's. `names` is the index of a table
+ * that keeps the dotted ones. */
+static void add_settings(lua_State *L, lml_shape *house, const lml_recipe *r, int names)
+{
+    for (size_t k = 0; k < r->allowances.field_count; k++) {
+        const lml_shape *allowance = &r->allowances.fields[k];
+        lml_box_charge(L, 20 + house->field_count);
+        add_setting(house, allowance, allowance->name);
+        const char *dotted = lua_pushfstring(L, "%s.%s", r->name, allowance->name);
+        lua_rawseti(L, names, (lua_Integer)lua_rawlen(L, names) + 1);
+        add_setting(house, allowance, dotted);
+    }
 }
 
 static lml_shape house_of(lua_State *L, const lml_parts *parts)
@@ -44,18 +61,10 @@ static lml_shape house_of(lua_State *L, const lml_parts *parts)
     lml_shape house = {.wanted = LML_WANT_RECORD,
                        .title = "Allowances of this job instead of the house's",
                        .fields = lua_newuserdatauv(L, (count + 1) * sizeof *house.fields, 0)};
-    lua_newtable(L); /* keeps the dotted names */
+    lua_newtable(L);
     int names = lua_gettop(L);
-    for (int i = 0; i < parts->count; i++) {
-        const lml_recipe *r = parts->recipe[i];
-        for (size_t k = 0; k < r->allowances.field_count; k++) {
-            const lml_shape *allowance = &r->allowances.fields[k];
-            add_setting(&house, allowance, allowance->name);
-            const char *dotted = lua_pushfstring(L, "%s.%s", r->name, allowance->name);
-            lua_rawseti(L, names, (lua_Integer)lua_rawlen(L, names) + 1);
-            add_setting(&house, allowance, dotted);
-        }
-    }
+    for (int i = 0; i < parts->count; i++)
+        add_settings(L, &house, parts->recipe[i], names);
     return house;
 }
 
@@ -126,11 +135,50 @@ static int write(lua_State *L)
     return 0;
 }
 
+/* The recipe at a place of the shelf; NULL where something else is, or a recipe that cannot be
+ * read: whoever uses it is told. */
+static const lml_recipe *read_recipe(lua_State *L, const task *t, size_t at)
+{
+    lml_item *item = t->run->engine->shelf.items[at];
+    lml_error error;
+    if (item->kind != LML_PUT_RECIPE)
+        return NULL;
+    lml_status status = lml_load_describe_item(t->run, item, &error);
+    if (status == LML_NO_MEMORY)
+        lml_raise_as_is(L, &error);
+    return status ? NULL : item->recipe;
+}
+
+static int write_house(lua_State *L)
+{
+    task *t = lua_touserdata(L, 1);
+    const size_t items = t->run->engine->shelf.count;
+    size_t room = lml_shapes_house.field_count;
+    for (size_t i = 0; i < items; i++) {
+        const lml_recipe *r = read_recipe(L, t, i);
+        room += r ? 2 * r->allowances.field_count : 0;
+    }
+    lml_shape house = lml_shapes_house;
+    house.of = NULL; /* what no recipe allows is refused */
+    lml_shape *fields = lua_newuserdatauv(L, room * sizeof *fields, 0);
+    memcpy(fields, lml_shapes_house.fields, house.field_count * sizeof *fields);
+    house.fields = fields;
+    lua_newtable(L);
+    int names = lua_gettop(L);
+    for (size_t i = 0; i < items; i++) {
+        const lml_recipe *r = read_recipe(L, t, i);
+        if (r)
+            add_settings(L, &house, r, names);
+    }
+    lml_shape_schema(&house, true, &t->w);
+    return 0;
+}
+
 lml_status lml_schema_write(lml_run *run, const char *recipe, lml_builder *b, lml_error *err)
 {
     lua_State *L = run->box.L;
-    task t = {recipe, lml_json_writer_on(b, true)};
-    lua_pushcfunction(L, write);
+    task t = {run, recipe, lml_json_writer_on(b, true)};
+    lua_pushcfunction(L, recipe ? write : write_house);
     lua_pushlightuserdata(L, &t);
     lml_status status = lml_box_call(&run->box, 1, 0, err);
     return status ? status : lml_json_writer_end(&t.w, err);

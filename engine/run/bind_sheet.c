@@ -1,4 +1,5 @@
 #include "run/bind_sheet.h"
+#include "run/engine.h"
 #include "run/run.h"
 #include "shelf/recipe.h"
 #include "run/part.h"
@@ -223,6 +224,33 @@ static int sheet_order(lua_State *L)
 /* ---- opening -----------------------------------------------------------------------------------
  */
 
+static int write_nothing(lua_State *L)
+{
+    (void)L;
+    return 0;
+}
+
+/* Of a try (see face/tries.h) nobody reads more of a sheet than what stops it. */
+static bool is_read(lua_State *L)
+{
+    const lml_run *run = lml_box_of(L)->run;
+    if (!run || !run->engine->trial)
+        return true;
+    lml_span name = lml_what_need_text(L, 2, "a name");
+    return lml_span_is(name, "stop") || lml_span_is(name, "confirm");
+}
+
+/* Push the word of that name; false, with nil, where there is none. */
+static bool push_word(lua_State *L)
+{
+    lua_pushvalue(L, 2);
+    if (lua_rawget(L, lua_upvalueindex(1)) == LUA_TNIL)
+        return false;
+    if (!is_read(L))
+        lua_pushcfunction(L, write_nothing);
+    return true;
+}
+
 static int sheet_index(lua_State *L)
 {
     lml_span name = lml_what_need_text(L, 2, "a page");
@@ -239,8 +267,7 @@ static int sheet_index(lua_State *L)
             return 1;
         }
     }
-    lua_pushvalue(L, 2);
-    if (lua_rawget(L, lua_upvalueindex(1)) != LUA_TNIL)
+    if (push_word(L))
         return 1;
     return lml_raise_hint(L, LML_BAD_RECIPE,
                           "pages: bench piece client metal receipt consent card cost; remarks: "
@@ -250,8 +277,7 @@ static int sheet_index(lua_State *L)
 
 static int page_index(lua_State *L)
 {
-    lua_pushvalue(L, 2);
-    if (lua_rawget(L, lua_upvalueindex(1)) != LUA_TNIL)
+    if (push_word(L))
         return 1;
     lml_span name = lml_what_need_text(L, 2, "a name");
     return lml_raise_hint(L, LML_BAD_RECIPE,

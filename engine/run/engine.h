@@ -21,6 +21,8 @@ struct lml_engine {
     struct lml_warm *warm; /* boxes of the recipes worked of late */
     bool trial; /* a job is run with other figures than it says: what it confirms holds, though the
                    words moved with the figures, and the result has the figures alone */
+    const char *wanted;      /* by a try: names of gives, a line each; NULL: all */
+    struct lml_tries *tries; /* of one job with other figures, again and again: see face/tries.h */
     struct lml_reuse *reuse; /* while a job is worked for its figures alone; else NULL */
 };
 

@@ -11,6 +11,7 @@
 #include "cell/state.h"
 #include "cell/view.h"
 #include "cell/what.h"
+#include "file/shapes.h"
 #include "value/wanted.h"
 
 #include <math.h>
@@ -199,14 +200,14 @@ static void push_set(lua_State *L, lml_run *run, const lml_shape *f, const lml_j
     lua_remove(L, -2);
 }
 
-/* An ask called `date`, `record` or `offered` is filled from the job's own when `given` has none;
- * the end of a job has a date of its own. */
+/* An ask called `date`, `record`, `listed` or `offered` is filled from the job's own when `given`
+ * has none; the end of a job has a date of its own. */
 const lml_json *lml_inputs_given(const lml_run *run, const lml_shape *f)
 {
     const lml_json *node = lml_json_member(run->given, f->name);
     if (node)
         return node;
-    if (strcmp(f->name, "record") == 0)
+    if (strcmp(f->name, "record") == 0 || strcmp(f->name, LML_LISTED) == 0)
         return lml_json_member(run->job, f->name);
     if (strcmp(f->name, "date") == 0)
         return lml_json_member(run->closing ? run->closing : run->job, f->name);
@@ -277,8 +278,8 @@ static bool is_as_said(lua_State *L, const lml_shape *f, const lml_json *node, i
 static void note_replaced(lua_State *L, const lml_recipe *r, const lml_shape *f, int arguments,
                           const lml_json *node, const char *whose, const char *path)
 {
-    if (!node || is_as_said(L, f, node, arguments))
-        return;
+    if (!node || lml_run_of(L)->engine->trial || is_as_said(L, f, node, arguments))
+        return; /* a try says nothing but its figures */
     lua_pushcfunction(L, take_apart);
     lua_pushlightuserdata(L, (void *)(uintptr_t)f);
     lua_pushlightuserdata(L, (void *)(uintptr_t)node);

@@ -230,12 +230,12 @@ const lml_word lml_lib_recipe[] = {
      "The same as use.NAME, but only the remarks of that recipe are printed: "
      "quietly \"need\" { wax = job.wax } (level 2).",
      "(pcall(quietly, \"no_such_recipe\"))", "false"},
-    {"recipe", recipe, "all: table", "table", "Makes a file a recipe: return recipe { ... }.",
-     "type(recipe { title = \"Wax\" })", "table"},
+    {"recipe", recipe, "all: recipe_members", "table",
+     "Makes a file a recipe: return recipe { ... }.", "type(recipe { title = \"Wax\" })", "table"},
     {"require", require, "script: string", "table",
      "A module of scripts/: formulas and tables that recipes share.",
      "type(require \"ring_sizes\")", "table"},
-    {"rule", rule, "point: string", "fun(all: table): table",
+    {"rule", rule, "point: string", "fun(all: rule_members): table",
      "Makes a file a house rule: return rule \"hours\" { ... }. What it is given and what it "
      "answers depends on the point: lemel recipes --rules.",
      "type(rule \"hours\" { version = \"1.0.0\" })", "table"},

@@ -1,5 +1,6 @@
 #include "run/reuse.h"
 
+#include "base/ascii.h"
 #include "cell/datum.h"
 #include "cell/key.h"
 #include "run/engine.h"
@@ -51,8 +52,34 @@ void lml_reuse_begin(lml_reuse *reuse, const lml_shelf *shelf, bool takes)
             reuse->fits = false;
 }
 
+void lml_reuse_again(lml_reuse *reuse)
+{
+    reuse->takes = true;
+    reuse->sure = false;
+    reuse->next = 0;
+}
+
 /* ---- which recipes -----------------------------------------------------------------------------
  */
+
+/* Whether one of the fields is called by a word that stands in the text. */
+static bool is_one_of(const lml_shape *record, const char *text)
+{
+    for (size_t i = 0; i < record->field_count; i++) {
+        const char *name = record->fields[i].name;
+        for (const char *at = text; (at = strstr(at, name)); at++)
+            if ((at == text || !lml_ascii_is_name(at[-1])) && !lml_ascii_is_name(at[strlen(name)]))
+                return true;
+    }
+    return false;
+}
+
+/* Whether it reads of the job, or of the house, what is another each time. */
+static bool reads_varied(const lml_reuse *reuse, const lml_recipe *r)
+{
+    return reuse->varied &&
+           (is_one_of(&r->allowances, reuse->varied) || is_one_of(&r->own, reuse->varied));
+}
 
 /* Whether nothing that the recipe does can be another, or leave something behind. */
 static bool look(lua_State *L, const lml_reuse *reuse, const char *recipe)
@@ -63,7 +90,7 @@ static bool look(lua_State *L, const lml_reuse *reuse, const char *recipe)
         const char *name = all.recipe[i]->name;
         const lml_item *item = lml_load_need_item(L, LML_PUT_RECIPE, name);
         if ((reuse->changed && strcmp(name, reuse->changed) == 0) || !item->built_in ||
-            item->is_own)
+            item->is_own || reads_varied(reuse, all.recipe[i]))
             return false;
     }
     return true;
@@ -86,6 +113,8 @@ static bool fits(lua_State *L, lml_reuse *reuse, const char *recipe)
 void lml_reuse_reach(lua_State *L, lml_reuse *reuse, const char *recipe)
 {
     lml_parts all;
+    if (reuse->varied)
+        return;
     lml_parts_gather(L, recipe, &all);
     for (int i = 0; i < all.count; i++) {
         if (reuse->changed) {
@@ -239,11 +268,10 @@ bool lml_reuse_take(lua_State *L, const char *recipe, int arguments, int parent,
     lml_span told = {reuse->answers.at + start, reuse->answers.length - start};
     if (reuse->takes)
         return find(reuse, told, &at) && push_answer(L, reuse, at, recipe, parent);
-    head h = {
-        .told = told.length, .spent = run->box.spent, .said = lml_part_count_remarks(L, parent, 0)};
-    memcpy(reuse->answers.at + reuse->whole, &h, sizeof h);
-    reuse->within = run->depth;
-    *mark = (lml_reuse_mark){.at = reuse->whole, .keeps = true};
+    if (!reuse->varied)
+        reuse->within = run->depth;
+    *mark = (lml_reuse_mark){
+        .keeps = true, .spent = run->box.spent, .said = lml_part_count_remarks(L, parent, 0)};
     return false;
 }
 
@@ -282,7 +310,8 @@ static uint32_t add_stops(lua_State *L, lml_builder *to, int part)
     return count;
 }
 
-void lml_reuse_keep(lua_State *L, int parent, const lml_reuse_mark *mark)
+void lml_reuse_keep(lua_State *L, const char *recipe, int arguments, int parent,
+                    const lml_reuse_mark *mark)
 {
     lml_run *run = lml_run_of(L);
     lml_reuse *reuse = run->engine->reuse;
@@ -290,13 +319,14 @@ void lml_reuse_keep(lua_State *L, int parent, const lml_reuse_mark *mark)
         return;
     reuse->within = NOT_WITHIN;
     lml_builder *to = &reuse->answers;
-    if (reuse->looked || to->status != LML_OK || to->length < mark->at + sizeof(head))
-        return;
     bill b = read_bill(run);
     int part = lua_gettop(L);
-    head h;
-    read_head(reuse, mark->at, &h);
-    to->length = mark->at + sizeof h + h.told;
+    if (reuse->looked || !add_told(L, reuse, recipe, arguments) || to->status != LML_OK)
+        return;
+    head h = {.told = to->length - reuse->whole - sizeof h,
+              .spent = b.spent - mark->spent,
+              .price = b.price,
+              .said = lml_part_count_remarks(L, parent, 0) - mark->said};
     bool known = lml_datum_add(L, part - 1, to);
     size_t place = to->length;
     uint32_t stops = 0;
@@ -306,10 +336,7 @@ void lml_reuse_keep(lua_State *L, int parent, const lml_reuse_mark *mark)
     if (!known || to->status != LML_OK)
         return;
     memcpy(to->at + place, &stops, sizeof stops);
-    h.gave = to->length - mark->at - sizeof h - h.told;
-    h.spent = b.spent - h.spent;
-    h.price = b.price;
-    h.said = lml_part_count_remarks(L, parent, 0) - h.said;
-    memcpy(to->at + mark->at, &h, sizeof h);
+    h.gave = to->length - reuse->whole - sizeof h - h.told;
+    memcpy(to->at + reuse->whole, &h, sizeof h);
     reuse->whole = to->length;
 }

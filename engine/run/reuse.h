@@ -13,6 +13,10 @@
  *
  *     lml_reuse reuse = lml_reuse_on(&alloc, "quote");
  *     lml_reuse_begin(&reuse, &engine->shelf, false);      it keeps; then true: it takes
+ *
+ * Or for many workings of one job in which a figure is another each time (see face/tries.h): then
+ * `varied` names those, and an answer is taken over where no recipe in it can read one of that name
+ * but from what it is told.
  */
 #ifndef LML_RUN_REUSE_H
 #define LML_RUN_REUSE_H
@@ -22,6 +26,8 @@
 typedef struct lml_reuse {
     const lml_alloc *alloc;
     const char *changed; /* the recipe that may be another in the second working; NULL: any may */
+    const char *varied;  /* words for what the job says otherwise each time; NULL: nothing. Then
+                            answers within answers are kept too, for the outer may differ */
     bool takes;
     bool reached;   /* the recipe of the job is the one that changed, or uses it */
     bool looked;    /* a recipe looked at all that are within reach */
@@ -33,7 +39,8 @@ typedef struct lml_reuse {
     lml_builder answers; /* one after the other: a head, what was told, what came back */
     size_t whole;        /* bytes of those that are finished */
     size_t next;         /* where the next is looked for first */
-    int within;          /* depth of the recipe that is being kept; those that it uses are not */
+    int within;          /* depth of the recipe that is being kept; those that it uses are not,
+                            unless a figure is varied */
     struct {
         const char *recipe;
         bool fits;
@@ -41,10 +48,11 @@ typedef struct lml_reuse {
     int seen_count;
 } lml_reuse;
 
-/* Where the answer of the recipe at work will stand. */
+/* Before a recipe is worked whose answer may be kept. */
 typedef struct lml_reuse_mark {
-    size_t at; /* of its head; only when `keeps` */
     bool keeps;
+    uint64_t spent;   /* steps, */
+    lua_Integer said; /* and remarks, before it is worked */
 } lml_reuse_mark;
 
 lml_reuse lml_reuse_on(const lml_alloc *alloc, const char *changed);
@@ -53,13 +61,16 @@ void lml_reuse_free(lml_reuse *reuse);
 void lml_reuse_forget(lml_reuse *reuse);
 /* Before a working. What was kept stays. */
 void lml_reuse_begin(lml_reuse *reuse, const lml_shelf *shelf, bool takes);
+/* Before another working that takes. */
+void lml_reuse_again(lml_reuse *reuse);
 /* Whether the recipe uses the one that changed: sets `reached`. Raises. */
 void lml_reuse_reach(lua_State *L, lml_reuse *reuse, const char *recipe);
 /* The recipe is asked with the table at `arguments`, under the part at `parent`. True: results and
  * part are pushed. False: it has to be worked; tell lml_reuse_keep when it is. May raise. */
 bool lml_reuse_take(lua_State *L, const char *recipe, int arguments, int parent,
                     lml_reuse_mark *mark);
-/* Its results and its part are on top of the stack. */
-void lml_reuse_keep(lua_State *L, int parent, const lml_reuse_mark *mark);
+/* It was worked with those arguments; its results and its part are on top of the stack. */
+void lml_reuse_keep(lua_State *L, const char *recipe, int arguments, int parent,
+                    const lml_reuse_mark *mark);
 
 #endif

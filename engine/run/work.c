@@ -404,7 +404,7 @@ void lml_work_recipe(lua_State *L, const char *name, int arguments, int parent)
     if (lml_reuse_take(L, name, arguments, parent, &mark))
         return;
     work_recipe(L, name, arguments, parent);
-    lml_reuse_keep(L, parent, &mark);
+    lml_reuse_keep(L, name, arguments, parent, &mark);
 }
 
 /* ---- a whole run -------------------------------------------------------------------------------

@@ -255,6 +255,17 @@ lml_span lml_shelf_line(const lml_shelf *shelf, const char *shown, int line)
     return (lml_span){"", 0};
 }
 
+bool lml_shelf_is_lemels(const lml_shelf *shelf, const char *shown)
+{
+    bool all = true, any = false;
+    for (size_t i = 0; i < shelf->count; i++)
+        if (strcmp(shelf->items[i]->shown, shown) == 0) {
+            any = true;
+            all = all && shelf->items[i]->built_in != NULL;
+        }
+    return any && all;
+}
+
 /* The place in the word of the letter that is rarest in recipes: it is looked for first. */
 static size_t rarest_in(lml_span word)
 {

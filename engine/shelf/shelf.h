@@ -72,6 +72,8 @@ const lml_recipe *lml_shelf_declared(const lml_shelf *shelf, lml_item *recipe);
 size_t lml_shelf_length(const lml_shelf *shelf, const char *shown);
 /* The text of a line of the item shown by that name; empty when there is none. */
 lml_span lml_shelf_line(const lml_shelf *shelf, const char *shown, int line);
+/* Whether all that is shown so is as it was when the engine was built. */
+bool lml_shelf_is_lemels(const lml_shelf *shelf, const char *shown);
 /* Whether any recipe's text holds the word, or its declaration as far as that is known: a cheap
  * test of whether a setting can mean anything. True while a recipe is refused, since nobody knows
  * what it holds. */

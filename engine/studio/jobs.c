@@ -80,24 +80,34 @@ static lml_status add_folder(lml_jobs *jobs, DIR *dir, const char *path, lml_err
     return status;
 }
 
+static lml_status add_path(lml_jobs *jobs, const char *path, lml_error *err)
+{
+    DIR *dir = path[0] ? opendir(path) : NULL;
+    int code = path[0] ? errno : ENOENT;
+    if (!dir && code != ENOTDIR && code != ENOENT)
+        return refuse_folder(path, code, err);
+    if (!dir) /* a file, or nothing: whoever reads it says so */
+        return add(jobs, (lml_span){"", 0}, path, err);
+    lml_status status = add_folder(jobs, dir, path, err);
+    closedir(dir);
+    return status;
+}
+
 lml_status lml_jobs_find(const lml_call *call, size_t first, lml_jobs *out, lml_error *err)
 {
     *out = (lml_jobs){.alloc = &call->alloc};
     lml_status status = LML_OK;
-    for (size_t i = first; i < call->arguments.words && status == LML_OK; i++) {
-        const char *word = call->arguments.word[i];
-        DIR *dir = word[0] ? opendir(word) : NULL;
-        int code = word[0] ? errno : ENOENT;
-        if (dir) {
-            status = add_folder(out, dir, word, err);
-            closedir(dir);
-        } else if (code == ENOTDIR || code == ENOENT) {
-            status = add(out, (lml_span){"", 0}, word,
-                         err); /* a file, or nothing: whoever reads it says so */
-        } else {
-            status = refuse_folder(word, code, err);
-        }
-    }
+    for (size_t i = first; i < call->arguments.words && status == LML_OK; i++)
+        status = add_path(out, call->arguments.word[i], err);
+    if (status != LML_OK)
+        lml_jobs_free(out);
+    return status;
+}
+
+lml_status lml_jobs_find_in(const lml_call *call, const char *path, lml_jobs *out, lml_error *err)
+{
+    *out = (lml_jobs){.alloc = &call->alloc};
+    lml_status status = add_path(out, path, err);
     if (status != LML_OK)
         lml_jobs_free(out);
     return status;

@@ -17,6 +17,8 @@ typedef struct lml_jobs {
 
 /* The words from `first` on. LML_NO_FILE for a folder that holds no job. */
 lml_status lml_jobs_find(const lml_call *call, size_t first, lml_jobs *out, lml_error *err);
+/* The same of one file or folder. */
+lml_status lml_jobs_find_in(const lml_call *call, const char *path, lml_jobs *out, lml_error *err);
 void lml_jobs_free(lml_jobs *jobs);
 /* Read one into `text`, which is emptied first. What lml_store_read says; LML_BAD_DATA for a job of
  * another studio than that of the first. */

@@ -23,8 +23,10 @@
     X(LANDSCAPE, "--landscape", NULL, NULL, "run close enquiry learn alloys",                      \
       "two columns side by side, for a page printed on its long side")                             \
     X(DIGITS, "--digits", NULL, "N", "reckon", "round to N significant digits")                    \
-    X(AT, "--at", NULL, "MOMENT", "record price offer book",                                       \
+    X(AT, "--at", NULL, "MOMENT", "record price offer book run again",                             \
       "when it was weighed, quoted, offered, or the day of the book; now reads the clock")         \
+    X(BOOK, "--book", NULL, "JOBS", "run again",                                                   \
+      "the folder of the jobs whose records say what lies in the safe")                            \
     X(FROM, "--from", NULL, "WHO", "price", "who quoted it")                                       \
     X(ANYWAY, "--anyway", NULL, NULL, "price record offer",                                        \
       "accept a price far from the current one, an entry with an odd date, or a late "             \
@@ -65,7 +67,8 @@
       "adopt only the recipe or pack with that digest")                                            \
     X(MERGE, "--merge", NULL, NULL, "adopt", "merge the changes made here with those of the pack") \
     X(QUIET, "--quiet", "-q", NULL, NULL, "say only what was asked for")                           \
-    X(VERBOSE, "--verbose", "-v", NULL, NULL, "show the sandbox limits on this system")            \
+    X(VERBOSE, "--verbose", "-v", NULL, NULL,                                                      \
+      "show the sandbox limits, and of an error the line of lemel's recipe")                       \
     X(HELP, "--help", "-h", NULL, NULL, "this help")                                               \
     X(VERSION, "--version", NULL, NULL, NULL, "the version")
 

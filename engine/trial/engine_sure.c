@@ -2,6 +2,7 @@
 #include "base/locale.h"
 #include "face/engine.h"
 #include "face/output.h"
+#include "face/tries.h"
 #include "papers/paper.h"
 #include "trial/run.h"
 #include "trial/sure.h"
@@ -42,10 +43,14 @@ static lml_status run_all(lml_engine *engine, const lml_sure_orders *orders, lml
     lml_sure *sure = NULL;
     bool any = true;
     lml_status status = lml_sure_open(&sure, orders, err);
+    lml_tries_close(engine);
+    if (status == LML_OK)
+        status = lml_tries_open(engine, lml_sure_about(sure), err);
     while (status == LML_OK && any)
         status = run_next(engine, sure, orders->shown, &any, err);
     if (status == LML_OK)
         status = write_report(sure, out, err);
+    lml_tries_close(engine);
     lml_sure_free(sure);
     return status;
 }

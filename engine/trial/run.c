@@ -2,7 +2,7 @@
 
 #include "base/nearest.h"
 #include "face/engine.h"
-#include "face/job.h"
+#include "face/tries.h"
 #include "papers/leaf.h"
 #include "papers/paper.h"
 
@@ -11,7 +11,7 @@ lml_status lml_run_trial(lml_engine *engine, lml_span job, const char *shown,
 {
     lml_text text = {.text = NULL};
     *result = NULL;
-    lml_status status = lml_job_try(engine, job, shown, &text, err);
+    lml_status status = lml_tries_work(engine, job, shown, &text, err);
     if (status == LML_OK)
         status = lml_paper_result(lml_engine_alloc(engine), &text, result, err);
     if (status != LML_OK)

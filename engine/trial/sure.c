@@ -26,6 +26,7 @@ typedef struct code {
 struct lml_sure {
     const lml_alloc *alloc;
     lml_uncertain uncertain;
+    lml_builder about; /* the paths of what is uncertain and the gives, a line each */
     figure *figure;
     size_t figures, most, block;
     double *shift;       /* of each source up and down, a row of figures each */
@@ -145,10 +146,21 @@ static lml_status get_rows(lml_sure *s, lml_error *err)
                : lml_fail(err, LML_NO_MEMORY, "out of memory for %zu draws", s->most);
 }
 
+static lml_status say_about(lml_sure *s, lml_error *err)
+{
+    for (size_t i = 0; i < s->uncertain.count; i++)
+        lml_builder_add_format(&s->about, "%s\n", s->uncertain.item[i].path);
+    for (size_t f = 0; f < s->figures; f++)
+        lml_builder_add_format(&s->about, "\n%.*s", (int)strcspn(s->figure[f].name, ".["),
+                               s->figure[f].name);
+    return lml_builder_status(&s->about, err);
+}
+
 static lml_status open(lml_sure *s, const lml_sure_orders *o, lml_error *err)
 {
     s->alloc = o->alloc;
     s->uncertain = lml_uncertain_on(o->alloc);
+    s->about = lml_builder_on(o->alloc, 0);
     s->most = o->most ? o->most : LML_SURE_MOST;
     s->block = o->block ? o->block : LML_SURE_BLOCK;
     s->goal = s->block < s->most ? s->block : s->most;
@@ -162,6 +174,8 @@ static lml_status open(lml_sure *s, const lml_sure_orders *o, lml_error *err)
         lml_uncertain_keep(&s->uncertain, reads, o->result);
         status = need_spread(s, err);
     }
+    if (status == LML_OK)
+        status = say_about(s, err);
     return status == LML_OK ? get_rows(s, err) : status;
 }
 
@@ -194,10 +208,16 @@ void lml_sure_free(lml_sure *s)
     let_go(s, s->room, s->most, sizeof *s->room);
     let_go(s, s->at, s->most * s->uncertain.sources, sizeof *s->at);
     lml_uncertain_free(&s->uncertain);
+    lml_builder_free(&s->about);
     lml_alloc_free(s->alloc, s, sizeof *s);
 }
 
 /* ---- running ---- */
+
+lml_span lml_sure_about(const lml_sure *s)
+{
+    return (lml_span){s->about.at, s->about.length};
+}
 
 lml_status lml_sure_next(lml_sure *s, lml_builder *text, lml_error *err)
 {
@@ -312,6 +332,14 @@ lml_status lml_sure_take(lml_sure *s, const lml_json *result, const lml_error *w
     else if (s->died++ == 0)
         snprintf(s->died_of, sizeof s->died_of, "%s", why ? why->message : "");
     return s->draws_in == s->goal ? end_block(s, err) : LML_OK;
+}
+
+lml_status lml_sure_sum_up(lml_sure *s, lml_error *err)
+{
+    lml_status status = LML_OK;
+    for (size_t f = 0; f < s->figures && status == LML_OK; f++)
+        status = sum_up(s, f, 0, s->draws_in, &s->figure[f].found, err);
+    return status;
 }
 
 bool lml_sure_done(const lml_sure *s)
@@ -454,6 +482,18 @@ static const lml_uncertain_item *item_of(const lml_sure *s, size_t source)
     return &s->uncertain.item[i];
 }
 
+/* What was read together is told as one: the sources behind its first are added to that. */
+static void join_parts(const lml_sure *s, double *part)
+{
+    for (size_t set = 0; set < s->uncertain.sets; set++) {
+        const lml_uncertain_set *of = &s->uncertain.set[set];
+        for (size_t k = 1; k < of->size; k++) {
+            part[of->source[0]] += part[of->source[k]];
+            part[of->source[k]] = 0;
+        }
+    }
+}
+
 /* Those that matter, the largest first. What chance alone would give is none. */
 static void put_parts(lml_json_writer *w, const lml_sure *s, size_t f)
 {
@@ -461,6 +501,7 @@ static void put_parts(lml_json_writer *w, const lml_sure *s, size_t f)
     const double noise = 10 / (double)s->figure[f].found.count;
     for (size_t source = 0; source < s->uncertain.sources; source++)
         part[source] = part_of(s, f, source);
+    join_parts(s, part);
     name(w, "from");
     lml_json_write_open_list(w);
     for (int shown = 0; shown < PARTS_SHOWN; shown++) {
@@ -524,7 +565,8 @@ static void put_inputs(lml_json_writer *w, const lml_sure *s)
             name(w, "name");
             lml_json_write_text(w, item->name);
         }
-        const lml_uncertain_item *first = item_of(s, item->source);
+        size_t source = item->set ? s->uncertain.set[item->set - 1].source[0] : item->source;
+        const lml_uncertain_item *first = item_of(s, source);
         if (first != item)
             lml_json_write_member(w, "with", first->path);
         lml_json_write_close(w);

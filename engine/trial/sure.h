@@ -26,6 +26,7 @@ enum {
     LML_SURE_BLOCK = 10000,
     LML_SURE_MOST = 50000,
     LML_SURE_LEAST = 100,
+    LML_SURE_FIRST = 1000, /* a first answer is worth telling */
     LML_SURE_FIGURES = 200
 };
 
@@ -47,6 +48,8 @@ typedef struct lml_sure_orders {
  * that is no number, or when nothing that the job says has a spread; LML_NO_MEMORY. */
 lml_status lml_sure_open(lml_sure **out, const lml_sure_orders *orders, lml_error *err);
 void lml_sure_free(lml_sure *sure);
+/* What the jobs that are handed out are about: see lml_tries_open. */
+lml_span lml_sure_about(const lml_sure *sure);
 /* The text of the next job to run, put into an empty `text`; left empty when what was handed out
  * has to be taken first, or all is done. */
 lml_status lml_sure_next(lml_sure *sure, lml_builder *text, lml_error *err);
@@ -57,11 +60,13 @@ lml_status lml_sure_take(lml_sure *sure, const lml_json *result, const lml_error
 bool lml_sure_done(const lml_sure *sure);
 size_t lml_sure_draws(const lml_sure *sure); /* taken */
 size_t lml_sure_goal(const lml_sure *sure);  /* to be taken, as far as is known by now */
-/* What was found, of the draws that were taken. The members: "draws", "stable", "died": { "draws",
- * "message" } where runs died, "inputs": [ { "path", "text", "name" } ], "figures": [ { "name",
- * "unit", "is", "likely", "deviation", "low", "high", "shortest": [ low, high ], "draws", "linear":
- * { "deviation", "low", "high", "agrees" }, "from": [ { "input": its path, "part": 0.83 } ] } ],
- * "stops": [ { "code", "level", "draws" } ]. A figure's numbers are in its unit, a moment's
+/* Sum up what was taken, before all is done: for a first answer. LML_NO_MEMORY. */
+lml_status lml_sure_sum_up(lml_sure *sure, lml_error *err);
+/* What was found, of the draws that were summed up. The members: "draws", "stable", "died": {
+ * "draws", "message" } where runs died, "inputs": [ { "path", "text", "name" } ], "figures": [ {
+ * "name", "unit", "is", "likely", "deviation", "low", "high", "shortest": [ low, high ], "draws",
+ * "linear": { "deviation", "low", "high", "agrees" }, "from": [ { "input": its path, "part": 0.83 }
+ * ] } ], "stops": [ { "code", "level", "draws" } ]. A figure's numbers are in its unit, a moment's
  * deviation in seconds and the moments as texts. */
 void lml_sure_write(const lml_sure *sure, lml_json_writer *w);
 

@@ -1,5 +1,7 @@
 #include "trial/uncertain.h"
 
+#include "trial/readings.h"
+
 #include "base/decimal.h"
 #include "base/real.h"
 #include "craft/chance.h"
@@ -108,6 +110,20 @@ static bool cut(lml_span text, lml_uncertain_item *out)
     return low > 0;
 }
 
+/* The same of a text without a spread. */
+static bool cut_plain(lml_span text, lml_uncertain_item *out)
+{
+    lml_value v;
+    out->fineness = find(text, "\342\200\260") && read_as(true, text, &v);
+    if ((!out->fineness && !read_as(false, text, &v)) || v.spread != LML_NO_SPREAD)
+        return false;
+    out->positive = is_positive(&v);
+    out->middle = in_unit(&v);
+    out->unit = lml_span_between(unit_of(text), text.at + text.length);
+    out->spread = (lml_span){"", 0};
+    return true;
+}
+
 static lml_status add_item(lml_uncertain *u, const lml_uncertain_item *new, lml_error *err)
 {
     if (u->count == LML_UNCERTAIN_MOST)
@@ -130,6 +146,7 @@ static lml_status add_item(lml_uncertain *u, const lml_uncertain_item *new, lml_
 typedef struct place {
     const lml_json *of_house;
     lml_span name, assay;
+    const lml_json *within; /* the record that it is a member of */
     const char *path;
 } place;
 
@@ -142,10 +159,26 @@ static size_t source_of(lml_uncertain *u, lml_span assay)
     return u->sources++;
 }
 
+/* A median whose record says how wide its logarithm spreads: what past jobs taught. */
+static bool cut_learned(const place *at, const lml_json *node, lml_uncertain_item *out)
+{
+    lml_value spread;
+    lml_span text = lml_json_text(lml_json_member(at->within, "spread"));
+    if (!lml_span_is(lml_json_name(node), "median") || text.length == 0 ||
+        !cut_plain(lml_json_text(node), out) || !read_as(false, text, &spread))
+        return false;
+    out->logarithm = true;
+    out->deviation = spread.amount;
+    return spread.kind == LML_QUANTITY && lml_dimension_none(spread.dimension) && spread.amount > 0;
+}
+
 static lml_status look_at(lml_uncertain *u, const lml_json *node, const place *at, lml_error *err)
 {
     lml_uncertain_item item = {.node = node, .of_house = at->of_house, .name = at->name};
-    if (!cut(lml_json_text(node), &item))
+    item.counted = at->of_house ? NULL : lml_readings_of(lml_json_root(u->job), at->path);
+    bool has_readings = lml_json_kind_of(item.counted) == LML_JSON_LIST;
+    if (!cut(lml_json_text(node), &item) && !cut_learned(at, node, &item) &&
+        !(has_readings && cut_plain(lml_json_text(node), &item)))
         return LML_OK;
     snprintf(item.path, sizeof item.path, "%s", at->path);
     if (lml_span_is(lml_json_name(node), "fineness"))
@@ -168,6 +201,7 @@ static lml_status walk(lml_uncertain *u, const lml_json *node, const place *from
         lml_span name = lml_json_text(lml_json_member(node, "name"));
         inside.name = name.length > 0 ? name : from->name;
         inside.assay = lml_json_text(lml_json_member(node, "assay"));
+        inside.within = node;
     }
     lml_status status = LML_OK;
     size_t index = 0;
@@ -207,6 +241,8 @@ static void take_seed(lml_uncertain *u)
         lml_digest_add(&d, lml_span_of("\n"));
         lml_digest_add(&d, lml_json_text(u->item[i].node));
         lml_digest_add(&d, lml_span_of("\n"));
+        if (u->item[i].counted)
+            lml_digest_add(&d, lml_json_raw(u->item[i].counted));
     }
     lml_digest_finish(&d, bytes);
     for (int s = 0; s < 2; s++) {
@@ -235,6 +271,8 @@ lml_status lml_uncertain_find(lml_uncertain *u, lml_span job, const char *shown,
             }
     if (status == LML_OK && house)
         status = walk_house(u, house, err);
+    if (status == LML_OK)
+        status = lml_readings_join(u, err);
     take_seed(u);
     return status;
 }
@@ -250,6 +288,8 @@ static void number_sources(lml_uncertain *u)
         if (s == known)
             was[known++] = u->item[i].source;
         u->item[i].source = s;
+        if (u->item[i].set)
+            u->set[u->item[i].set - 1].source[u->item[i].row] = s;
     }
     u->sources = known;
 }
@@ -298,7 +338,8 @@ static void write_amount(const lml_uncertain_item *item, double amount, lml_buil
     if (item->unit.length > 0)
         lml_builder_add_char(out, ' ');
     lml_builder_add_span(out, item->unit);
-    lml_builder_add_char(out, ' ');
+    if (item->between || item->spread.length > 0)
+        lml_builder_add_char(out, ' ');
     if (item->between) {
         lml_decimal_write_double(item->deviation, number);
         lml_builder_add_format(out, "%s %s ", PLUS_MINUS, number);
@@ -334,33 +375,90 @@ static double normal(const lml_uncertain *u, uint64_t draw, uint64_t source, uin
     }
 }
 
-/* Where an item lies, in its standard deviations from the middle, when its source lies at z of a
- * normal distribution. */
-static double off(const lml_uncertain_item *item, double z)
+/* Where an item lies, in its standard deviations from the middle. `z` has where each source lies of
+ * a normal distribution. */
+static double off(const lml_uncertain *u, const lml_uncertain_item *item, const double *z)
 {
-    return item->between ? sqrt(12) * (lml_chance_normal(z) - 0.5) : z;
+    if (!item->set)
+        return item->between ? sqrt(12) * (lml_chance_normal(z[item->source]) - 0.5)
+                             : z[item->source];
+    const lml_uncertain_set *set = &u->set[item->set - 1];
+    double sum = 0;
+    for (size_t k = 0; k <= item->row; k++)
+        sum += set->load[item->row][k] * z[set->source[k]];
+    return sum;
 }
 
-static bool all_can_be(const lml_uncertain *u, size_t source, double z)
+static double amount_at(const lml_uncertain_item *item, double by)
+{
+    if (item->logarithm)
+        return item->middle * lml_real_exp(item->deviation * by);
+    return item->middle + item->deviation * by;
+}
+
+/* Of a set, or of the source that stands alone. */
+static bool all_can_be(const lml_uncertain *u, size_t set, size_t source, const double *z)
 {
     for (size_t i = 0; i < u->count; i++) {
         const lml_uncertain_item *item = &u->item[i];
-        if (item->source == source &&
-            !can_be(u, item, item->middle + item->deviation * off(item, z)))
+        bool is_asked = set ? item->set == set : item->source == source;
+        if (is_asked && !can_be(u, item, amount_at(item, off(u, item, z))))
             return false;
     }
     return true;
 }
 
 /* In the middle where nothing else can be, ever again. */
-static double place_of(const lml_uncertain *u, uint64_t draw, size_t source)
+static void place_source(const lml_uncertain *u, uint64_t draw, size_t source, double *z)
 {
     for (uint64_t again = 0; again < LML_UNCERTAIN_AGAIN; again++) {
-        double z = normal(u, draw, source, again);
-        if (all_can_be(u, source, z))
-            return z;
+        z[source] = normal(u, draw, source, again);
+        if (all_can_be(u, 0, source, z))
+            return;
     }
-    return 0;
+    z[source] = 0;
+}
+
+/* The sum of so many squares of normal numbers: of two, twice the logarithm of an even number. */
+static double sum_of_squares(const lml_uncertain *u, uint64_t draw, size_t source, uint64_t again,
+                             unsigned count)
+{
+    const uint64_t first = (again << 20) + (1 << 19); /* beyond those of the numbers themselves */
+    double sum = 0;
+    for (unsigned i = 0; i + 1 < count; i += 2)
+        sum -= 2 * lml_real_log(even(u, draw, source, first + i));
+    if (count % 2 == 1) {
+        double z = normal(u, draw, source, again + LML_UNCERTAIN_AGAIN);
+        sum += z * z;
+    }
+    return sum;
+}
+
+/* Student's: normal numbers, over how far off the deviation is that was found. */
+static void place_set(const lml_uncertain *u, uint64_t draw, size_t number, double *z)
+{
+    const lml_uncertain_set *set = &u->set[number - 1];
+    for (uint64_t again = 0; again < LML_UNCERTAIN_AGAIN; again++) {
+        double squares = sum_of_squares(u, draw, set->source[0], again, set->freedom);
+        for (size_t k = 0; k < set->size; k++)
+            z[set->source[k]] =
+                normal(u, draw, set->source[k], again) / sqrt(squares / set->freedom);
+        if (all_can_be(u, number, 0, z))
+            return;
+    }
+    for (size_t k = 0; k < set->size; k++)
+        z[set->source[k]] = 0;
+}
+
+static void place_all(const lml_uncertain *u, uint64_t draw, double *z)
+{
+    for (size_t i = 0; i < u->count; i++) {
+        const lml_uncertain_item *item = &u->item[i];
+        if (!item->set)
+            place_source(u, draw, item->source, z);
+        else if (item->row == 0)
+            place_set(u, draw, item->set, z);
+    }
 }
 
 /* ---- the job ---- */
@@ -419,13 +517,12 @@ lml_status lml_uncertain_draw(const lml_uncertain *u, uint64_t draw, float *at, 
                               lml_error *err)
 {
     double amount[LML_UNCERTAIN_MOST], z[LML_UNCERTAIN_MOST];
-    for (size_t s = 0; s < u->sources; s++)
-        z[s] = place_of(u, draw, s);
+    place_all(u, draw, z);
     for (size_t i = 0; i < u->count; i++) {
         const lml_uncertain_item *item = &u->item[i];
-        double by = off(item, z[item->source]);
-        at[item->source] = (float)by;
-        amount[i] = item->middle + item->deviation * by;
+        double by = off(u, item, z);
+        at[item->source] = (float)(item->set ? z[item->source] : by);
+        amount[i] = amount_at(item, by);
     }
     return write_job(u, amount, out, err);
 }
@@ -433,10 +530,13 @@ lml_status lml_uncertain_draw(const lml_uncertain *u, uint64_t draw, float *at, 
 lml_status lml_uncertain_shift(const lml_uncertain *u, size_t source, int sign, lml_builder *out,
                                lml_error *err)
 {
-    double amount[LML_UNCERTAIN_MOST];
+    double amount[LML_UNCERTAIN_MOST], z[LML_UNCERTAIN_MOST];
+    memset(z, 0, sizeof z);
+    z[source] = sign;
     for (size_t i = 0; i < u->count; i++) {
         const lml_uncertain_item *item = &u->item[i];
-        amount[i] = item->middle + (item->source == source ? sign * item->deviation : 0);
+        double by = item->set ? off(u, item, z) : z[item->source];
+        amount[i] = amount_at(item, by);
     }
     return write_job(u, amount, out, err);
 }

@@ -1,9 +1,14 @@
 /* Uncertain: what a job, or the house for it, writes with a spread, and the job's text with other
  * figures in its place.
  *
- * "562 ‰ ± 6 ‰" is normal with that standard deviation, "12.3..12.5 g" even between its ends. Each
- * hangs on one source of chance of its own; entries that name the same assay share theirs, for one
- * assay that is too high is too high for all.
+ * "562 ‰ ± 6 ‰" is normal with that standard deviation, "12.3..12.5 g" even between its ends; what
+ * past jobs taught, a median with the spread of its logarithm, is normal in that. Each hangs on one
+ * source of chance of its own; entries that name the same assay share theirs, for one assay that is
+ * too high is too high for all.
+ *
+ * Where the job says under `readings` from how many readings a spread was found, it is Student's
+ * (JCGM 101:2008, 6.4.9). Where it has the readings themselves they make the spread, and what was
+ * read together hangs together as the readings do.
  *
  * A draw moves the middle and keeps the spread, so that a recipe that reckons with the spread does
  * so in every draw. What cannot be (more than 1000 ‰, a mass below zero) is drawn again. The draws
@@ -19,7 +24,15 @@
 #include "file/json.h"
 #include "value/value.h"
 
-enum { LML_UNCERTAIN_MOST = 400, LML_UNCERTAIN_PATH = 200, LML_UNCERTAIN_AGAIN = 64 };
+enum {
+    LML_UNCERTAIN_MOST = 400,
+    LML_UNCERTAIN_PATH = 200,
+    LML_UNCERTAIN_AGAIN = 64,
+    LML_UNCERTAIN_SETS = 40,    /* of readings */
+    LML_UNCERTAIN_TOGETHER = 8, /* in one of them */
+    LML_UNCERTAIN_FEWEST = 4,   /* of fewer readings the spread has no standard deviation */
+    LML_UNCERTAIN_READINGS = 1000
+};
 
 typedef struct lml_uncertain_item {
     char path[LML_UNCERTAIN_PATH]; /* "given.old_metal[0].stones" */
@@ -30,11 +43,21 @@ typedef struct lml_uncertain_item {
     lml_span assay; /* that its record names, when it is a fineness */
     double middle, deviation; /* in the unit that it is written in */
     bool between;
-    bool fineness;         /* it reads as one: at most 1000 ‰ */
-    bool positive;         /* less than nothing makes no sense */
-    lml_span unit, spread; /* as written: "‰", and "± 6 ‰" or nothing */
+    bool logarithm;                 /* the deviation is that of the logarithm */
+    const struct lml_json *counted; /* its readings, or how many, where the job says it */
+    size_t set, row;                /* where it has readings: in u->set[set - 1]; else 0 */
+    bool fineness;                  /* it reads as one: at most 1000 ‰ */
+    bool positive;                  /* less than nothing makes no sense */
+    lml_span unit, spread;          /* as written: "‰", and "± 6 ‰" or nothing */
     size_t source;
 } lml_uncertain_item;
+
+/* Readings that were taken together: each of their items is so much of the sources of all. */
+typedef struct lml_uncertain_set {
+    size_t size, source[LML_UNCERTAIN_TOGETHER];
+    double load[LML_UNCERTAIN_TOGETHER][LML_UNCERTAIN_TOGETHER];
+    unsigned freedom;
+} lml_uncertain_set;
 
 typedef struct lml_uncertain {
     const lml_alloc *alloc;
@@ -43,13 +66,15 @@ typedef struct lml_uncertain {
     lml_uncertain_item *item;
     size_t count, room;
     size_t sources;
+    lml_uncertain_set set[LML_UNCERTAIN_SETS];
+    size_t sets;
     uint64_t seed[2];
 } lml_uncertain;
 
 lml_uncertain lml_uncertain_on(const lml_alloc *alloc);
 void lml_uncertain_free(lml_uncertain *u);
 /* `house` NULL: none. LML_LIMIT for more than LML_UNCERTAIN_MOST; LML_BAD_DATA for a job that is no
- * JSON; LML_NO_MEMORY. */
+ * JSON, and for readings that do not fit what the job says; LML_NO_MEMORY. */
 lml_status lml_uncertain_find(lml_uncertain *u, lml_span job, const char *shown,
                               const lml_json *house, lml_error *err);
 /* Settings of the house that this job does not read are not drawn: keep those alone of which

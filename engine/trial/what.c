@@ -5,6 +5,7 @@
 #include "base/real.h"
 #include "face/engine.h"
 #include "face/output.h"
+#include "face/tries.h"
 #include "papers/given.h"
 #include "papers/leaf.h"
 #include "papers/paper.h"
@@ -462,7 +463,10 @@ lml_status lml_what_run(lml_engine *engine, lml_span job, const char *shown,
         return status;
     lml_json_write_member(to, "figure", asked->figure);
     lml_json_write_member(to, "input", asked->input);
-    status = look_at_job(&w, to, err);
+    lml_tries_close(engine);
+    status = lml_tries_open(engine, lml_span_of(asked->input), err);
+    if (status == LML_OK)
+        status = look_at_job(&w, to, err);
     if (status == LML_OK && asked->wish)
         status = read_wish(&w, err);
     if (status == LML_OK)
@@ -472,6 +476,7 @@ lml_status lml_what_run(lml_engine *engine, lml_span job, const char *shown,
         if (err)
             *err = w.first;
     }
+    lml_tries_close(engine);
     lml_json_free(w.doc);
     return status;
 }

@@ -9,12 +9,14 @@
 #include "cell/what.h"
 
 #include "base/decimal.h"
+#include "base/error.h"
+#include "shelf/shelf.h"
 #include "value/write.h"
 #include "words/lib.h"
 
 #include <string.h>
 
-enum { WALKED = 2 /* each turn of pairs and ipairs */ };
+enum { WALKED = 2, /* each turn of pairs and ipairs */ OWN_ERROR = 200 };
 
 static int base_tostring(lua_State *L)
 {
@@ -56,6 +58,23 @@ static int base_tonumber(lua_State *L)
     return 1;
 }
 
+/* What lemel's own recipes and scripts say is of what a person wrote: the line that says it comes
+ * last, for whoever asks. Of all others it comes first, so that no stranger's words are taken for
+ * lemel's. */
+static int raise_own(lua_State *L, lml_error *e)
+{
+    lua_Debug ar;
+    const lml_box *box = lml_box_of(L);
+    bool known =
+        box->shelf && lua_getstack(L, 1, &ar) && lua_getinfo(L, "Sl", &ar) && ar.source[0] == '@';
+    lml_box_charge(L, known ? lml_raise_look_cost(L, ar.source) : 1);
+    if (!known || !lml_shelf_is_lemels(box->shelf, ar.source + 1))
+        return lml_raise(L, e);
+    lml_error_context(e, e->status, LML_SAID_IN "%s:%d", ar.source + 1, ar.currentline);
+    lml_box_charge(L, OWN_ERROR);
+    return lml_raise_as_is(L, e);
+}
+
 static int base_error(lua_State *L)
 {
     if (lml_class_test(L, 1, LML_CLASS_ERROR)) {
@@ -63,8 +82,9 @@ static int base_error(lua_State *L)
         return lua_error(L);
     }
     lml_span text = lml_what_need_text(L, 1, "the text of an error");
-    return lml_raise_text(L, LML_BAD_RECIPE, "%.*s", (int)(text.length > 300 ? 300 : text.length),
-                          text.at);
+    lml_error e;
+    lml_fail(&e, LML_BAD_RECIPE, "%.*s", (int)(text.length > 300 ? 300 : text.length), text.at);
+    return raise_own(L, &e);
 }
 
 static int base_assert(lua_State *L)

@@ -7,7 +7,10 @@
  * counted. */
 #define _DEFAULT_SOURCE
 #include "face/pair.h"
+#include "face/tries.h"
 #include "lemel.h"
+#include "trial/run.h"
+#include "trial/sure.h"
 
 #include <cjson/cJSON.h>
 #include <dirent.h>
@@ -358,8 +361,15 @@ static char *books(int count)
 
 /* ---- rows ---- */
 
+struct row {
+    const char *name;
+    void (*count)(const char *job, const struct row *row);
+    char *(*job)(int count);
+    int many;
+};
+
 /* The jobs of a text, one a line, added up. */
-static void book(const char *jobs, const char *row)
+static void book(const char *jobs, const struct row *row)
 {
     static lml_source source[MANY];
     static char name[MANY][20];
@@ -373,16 +383,16 @@ static void book(const char *jobs, const char *row)
     lml_engine *engine = make_engine();
     CALLGRIND_START_INSTRUMENTATION;
     if (lml_engine_book(engine, source, count, NULL, &out, &e))
-        fail(row, e.message);
+        fail(row->name, e.message);
     CALLGRIND_STOP_INSTRUMENTATION;
-    CALLGRIND_DUMP_STATS_AT(row);
+    CALLGRIND_DUMP_STATS_AT(row->name);
     if (out.stopped)
-        fail(row, "the book is not sound");
+        fail(row->name, "the book is not sound");
     lml_text_free(engine, &out);
     lml_engine_free(engine);
 }
 
-static void cold(const char *job, const char *row)
+static void cold(const char *job, const struct row *row)
 {
     lml_error e;
     lml_text result, sheets, unseen;
@@ -390,27 +400,73 @@ static void cold(const char *job, const char *row)
     lml_engine *engine = make_engine();
     work(engine, job, &result);
     if (lml_engine_draw(engine, &result, &(lml_look){.page = NULL}, &sheets, &unseen, &e))
-        fail(row, e.message);
+        fail(row->name, e.message);
     lml_text_free(engine, &unseen);
     lml_text_free(engine, &sheets);
     lml_text_free(engine, &result);
     lml_engine_free(engine);
     CALLGRIND_STOP_INSTRUMENTATION;
-    CALLGRIND_DUMP_STATS_AT(row);
+    CALLGRIND_DUMP_STATS_AT(row->name);
 }
 
-static void warm(const char *job, const char *row)
+/* Worked by an engine that has worked the same job with a few of the thing: three times as much to
+ * work, none of it counted, would be most of the time that this program takes. */
+static void warm(const char *job, const struct row *row)
 {
-    lml_engine *engine = make_warm(job);
+    char *few = row->job(row->many ? 3 : 0);
+    lml_engine *engine = make_warm(few);
+    free(few);
     CALLGRIND_START_INSTRUMENTATION;
     work_once(engine, job);
     CALLGRIND_STOP_INSTRUMENTATION;
+    CALLGRIND_DUMP_STATS_AT(row->name);
+    lml_engine_free(engine);
+}
+
+/* One draw of `sure`: the job's text with other figures in it, worked, and what came of it counted.
+ */
+static void draw(const char *job, const char *row)
+{
+    lml_error e;
+    lml_text as_it_stands;
+    lml_json_document *result;
+    lml_sure *sure;
+    lml_engine *engine = make_warm(job);
+    lml_alloc heap = lml_alloc_heap();
+    work(engine, job, &as_it_stands);
+    if (lml_json_read(&heap, (lml_span){as_it_stands.text, as_it_stands.length}, NULL, "result",
+                      &result, &e) ||
+        lml_sure_open(&sure,
+                      &(lml_sure_orders){.alloc = &heap,
+                                         .job = {job, strlen(job)},
+                                         .shown = "job.json",
+                                         .result = lml_json_root(result)},
+                      &e))
+        fail(row, e.message);
+    lml_json_free(result);
+    lml_text_free(engine, &as_it_stands);
+    if (lml_tries_open(engine, lml_sure_about(sure), &e))
+        fail(row, e.message);
+    while (lml_sure_draws(sure) < 3) {
+        lml_builder text = lml_builder_on(&heap, 0);
+        if (lml_sure_draws(sure) == 2)
+            CALLGRIND_START_INSTRUMENTATION;
+        if (lml_sure_next(sure, &text, &e) ||
+            lml_run_trial(engine, (lml_span){text.at, text.length}, "job.json", &result, &e) ||
+            lml_sure_take(sure, lml_json_root(result), NULL, &e))
+            fail(row, e.message);
+        lml_json_free(result);
+        lml_builder_free(&text);
+    }
+    CALLGRIND_STOP_INSTRUMENTATION;
     CALLGRIND_DUMP_STATS_AT(row);
+    lml_tries_close(engine);
+    lml_sure_free(sure);
     lml_engine_free(engine);
 }
 
 /* The same job with another policy in the place of its own, and the two results compared. */
-static void compare_pair(const char *job, const char *row, bool keeps)
+static void compare_pair(const char *job, const struct row *row, bool keeps)
 {
     static const char changed[] = "quote_own_metal";
     lml_error e;
@@ -421,7 +477,7 @@ static void compare_pair(const char *job, const char *row, bool keeps)
     while (strcmp(f->name, "quote_doubled") != 0)
         f++;
     if (lml_engine_put(engine[1], LML_PUT_RECIPE, changed, f->text, f->length, f->shown, &e))
-        fail(row, e.message);
+        fail(row->name, e.message);
     for (int i = 0; i < 3; i++)
         work_once(engine[1], job);
     lml_alloc heap = lml_alloc_heap();
@@ -429,18 +485,18 @@ static void compare_pair(const char *job, const char *row, bool keeps)
     lml_text result;
     if (keeps &&
         lml_pair_keep(engine[0], (lml_span){job, strlen(job)}, "job.json", &result, &bytes, &e))
-        fail(row, e.message);
+        fail(row->name, e.message);
     if (keeps)
         lml_text_free(engine[0], &result);
     lml_span kept = {bytes.at, bytes.length};
     CALLGRIND_START_INSTRUMENTATION;
     lml_pair_work(engine, changed, (lml_span){job, strlen(job)}, "job.json", kept, side);
     if (side[0].status || side[1].status || side[1].same)
-        fail(row, "no two results to compare");
+        fail(row->name, "no two results to compare");
     if (lml_engine_compare(engine[0], &side[0].result, &side[1].result, NULL, &report, &e))
-        fail(row, e.message);
+        fail(row->name, e.message);
     CALLGRIND_STOP_INSTRUMENTATION;
-    CALLGRIND_DUMP_STATS_AT(row);
+    CALLGRIND_DUMP_STATS_AT(row->name);
     lml_text_free(engine[0], &report);
     lml_pair_free(engine, side);
     lml_builder_free(&bytes);
@@ -448,18 +504,18 @@ static void compare_pair(const char *job, const char *row, bool keeps)
     lml_engine_free(engine[1]);
 }
 
-static void compared(const char *job, const char *row)
+static void compared(const char *job, const struct row *row)
 {
     compare_pair(job, row, false);
 }
 
-static void compared_with_kept(const char *job, const char *row)
+static void compared_with_kept(const char *job, const struct row *row)
 {
     compare_pair(job, row, true);
 }
 
 /* A result held against itself. */
-static void again(const char *job, const char *row)
+static void again(const char *job, const struct row *row)
 {
     lml_error e;
     lml_text result, report;
@@ -467,9 +523,9 @@ static void again(const char *job, const char *row)
     work(engine, job, &result);
     CALLGRIND_START_INSTRUMENTATION;
     if (lml_engine_again(engine, &result, &result, "result.json", &report, &e))
-        fail(row, e.message);
+        fail(row->name, e.message);
     CALLGRIND_STOP_INSTRUMENTATION;
-    CALLGRIND_DUMP_STATS_AT(row);
+    CALLGRIND_DUMP_STATS_AT(row->name);
     lml_text_free(engine, &report);
     lml_text_free(engine, &result);
     lml_engine_free(engine);
@@ -494,7 +550,7 @@ static char *comment(int count)
 }
 
 /* A recipe read, worked and looked through for slips. */
-static void read_recipe(const char *text, const char *row)
+static void read_recipe(const char *text, const struct row *row)
 {
     lml_error e;
     lml_text advice;
@@ -502,27 +558,23 @@ static void read_recipe(const char *text, const char *row)
     lml_engine *engine = make_engine();
     CALLGRIND_START_INSTRUMENTATION;
     if (lml_engine_put(engine, LML_PUT_OWN_RECIPE, "small", text, strlen(text), "small.lua", &e))
-        fail(row, e.message);
+        fail(row->name, e.message);
     work_once(engine, job);
     if (lml_engine_advise(engine, "small", &advice, &e))
-        fail(row, e.message);
+        fail(row->name, e.message);
     CALLGRIND_STOP_INSTRUMENTATION;
-    CALLGRIND_DUMP_STATS_AT(row);
+    CALLGRIND_DUMP_STATS_AT(row->name);
     lml_text_free(engine, &advice);
     lml_engine_free(engine);
     free(job);
 }
 
-static const struct row {
-    const char *name;
-    void (*count)(const char *job, const char *row);
-    char *(*job)(int count);
-    int many;
-} rows[] = {
+static const struct row rows[] = {
     {"cold main job", cold, main_job, 0},
     {"cold small job", cold, small_job, 0},
     {"warm small job", warm, small_job, 0},
     {"warm main job", warm, main_job, 0},
+    {"a draw of the main job", draw, main_job, 0},
     {"a pair compared", compared, main_job, 0},
     {"a pair, one side kept", compared_with_kept, main_job, 0},
     {"100 old pieces", warm, pieces, FEW},
@@ -577,7 +629,7 @@ int main(int argc, char **argv)
         if (!is_wanted(rows[i].name, argv + 2, argc - 2))
             continue;
         char *job = rows[i].job(rows[i].many);
-        rows[i].count(job, rows[i].name);
+        rows[i].count(job, &rows[i]);
         free(job);
     }
     for (size_t i = 0; i < studio.count; i++)

@@ -58,7 +58,7 @@ static cJSON *schema_of_recipe(lml_engine *engine, const char *recipe)
     lml_text text;
     lml_error e;
     cr_assert_eq(lml_engine_schema(engine, recipe, &text, &e), LML_OK, "%s", e.message);
-    cJSON *schema = parse(text.text, recipe);
+    cJSON *schema = parse(text.text, recipe ? recipe : "the schema of a house");
     lml_text_free(engine, &text);
     return schema;
 }
@@ -107,12 +107,13 @@ static void hold_job(lml_engine *engine, const cJSON *jobs, const cJSON *results
     expect_fit(jobs, job, name);
     expect_fit(own, job, name);
 
-    char *text = cJSON_PrintUnformatted(job);
+    char *text = shipped_gathered(engine, cJSON_PrintUnformatted(job));
     cJSON *result = shipped_run(engine, text);
     expect_fit(results, result, name);
     free(text);
 
     cJSON *given = cJSON_GetObjectItemCaseSensitive(job, "given");
+    given = given ? given : cJSON_AddObjectToObject(job, "given");
     cJSON_AddStringToObject(given, "what_no_recipe_asks", "1 g");
     expect_misfit(own, job, "an unknown ask");
     cJSON_Delete(result);
@@ -136,6 +137,66 @@ Test(schema, fits_the_demo_jobs_and_their_results)
     cr_expect_geq(count, 5, "only %d jobs", count);
     cJSON_Delete(results);
     cJSON_Delete(jobs);
+    lml_engine_free(engine);
+}
+
+/* What a wrong member of the house is: a path of names and numbers, and the JSON in its place. */
+static const struct {
+    const char *path[3];
+    const char *wrong;
+} wrong_settings[] = {
+    {{"button"}, "\"9 oz\""},                          /* which ounce */
+    {{"buton"}, "\"9 g\""},                            /* no recipe allows it */
+    {{"need.scale_step"}, "\"0.1 mL\""},               /* another kind */
+    {{"altitude"}, "\"2390\""},                        /* no unit */
+    {{"altitude"}, "2390"},                            /* no text */
+    {{"scale_step"}, "\"0,001 g\""},                   /* a comma */
+    {{"overfill"}, "\"8\""},                           /* a ratio says of what */
+    {{"unattended_ceiling"}, "\"400 \u0394\u00b0C\""}, /* a difference */
+    {{"cycle", "0", "rate"}, "\"3 \u00b0C\""},         /* per nothing */
+    {{"sleep", "from"}, "\"10 pm\""},
+    {{"crucibles", "0", "wieght"}, "\"300 g\""}, /* no such field */
+    {{"crucibles", "0", "mass"}, "\"300 mm\""},
+    {{"tariff", "0", "price"}, "\"0.11 USD\""}, /* per what */
+    {{"paper"}, "\"A5\""},
+};
+
+static void put_at(cJSON *house, const char *const path[3], const char *json)
+{
+    cJSON *in = house;
+    size_t i = 0;
+    for (; i + 1 < 3 && path[i + 1]; i++)
+        in = cJSON_IsArray(in) ? cJSON_GetArrayItem(in, atoi(path[i]))
+                               : cJSON_GetObjectItemCaseSensitive(in, path[i]);
+    cr_assert(in, "%s leads nowhere", path[0]);
+    cJSON *value = parse(json, path[0]);
+    if (cJSON_GetObjectItemCaseSensitive(in, path[i]))
+        cJSON_ReplaceItemInObjectCaseSensitive(in, path[i], value);
+    else
+        cJSON_AddItemToObject(in, path[i], value);
+}
+
+/* With what all recipes on the shelf allow. Each wrong house is refused by lemel too. */
+Test(schema, of_a_house_has_its_allowances)
+{
+    lml_engine *engine = studio();
+    cJSON *schema = schema_of_recipe(engine, NULL), *house = example("house.json");
+    expect_fit(schema, house, "the demo's house");
+    for (size_t i = 0; i < sizeof wrong_settings / sizeof *wrong_settings; i++) {
+        cJSON *wrong = cJSON_Duplicate(house, true);
+        put_at(wrong, wrong_settings[i].path, wrong_settings[i].wrong);
+        expect_misfit(schema, wrong, wrong_settings[i].wrong);
+        char *text = cJSON_PrintUnformatted(wrong);
+        const lml_source source = {text, strlen(text), "house.json"};
+        lml_text faults;
+        cr_assert_eq(lml_engine_faults(engine, NULL, &source, NULL, &faults, NULL), LML_OK);
+        cr_expect_str_neq(faults.text, "[]", "lemel takes %s", wrong_settings[i].wrong);
+        lml_text_free(engine, &faults);
+        free(text);
+        cJSON_Delete(wrong);
+    }
+    cJSON_Delete(house);
+    cJSON_Delete(schema);
     lml_engine_free(engine);
 }
 

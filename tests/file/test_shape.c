@@ -486,8 +486,12 @@ Test(shape, schema)
         lml_span_is(lml_json_text(lml_json_member(
                         lml_json_member(lml_json_member(items, "properties"), "magnetic"), "type")),
                     "boolean"));
-    cr_expect(lml_span_is(
-        lml_json_text(lml_json_member(lml_json_member(properties, "wax"), "type")), "string"));
+    cr_expect(
+        lml_span_is(lml_json_text(lml_json_member(lml_json_member(properties, "wax"), "$ref")),
+                    "#/$defs/mass"));
+    const lml_json *mass = lml_json_member(lml_json_member(root, "$defs"), "mass");
+    cr_expect(lml_span_is(lml_json_text(lml_json_member(mass, "type")), "string"));
+    cr_expect(lml_json_member(mass, "pattern"));
     lml_json_free(doc);
     lml_builder_free(&b);
 

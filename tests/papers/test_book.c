@@ -408,3 +408,126 @@ Test(book, a_button_goes_its_ways)
     expect_hand("2026-12-10", "studio", "settled", "3 g Au");
     expect_hand("2026-12-10", "studio", "held", "1 g Au");
 }
+
+/* ---- what a charge asks ---- */
+
+enum { THINGS = 4 };
+
+/* A job that counts on a gram of everything of every job, and took `taken` of the first already. */
+static void write_asker(char *text, const char *taken)
+{
+    size_t used = (size_t)snprintf(text, TEXT, "{\"recipe\":\"charge\",\"given\":{\"lots\":[");
+    for (int i = 0; i < JOBS * THINGS; i++)
+        used += (size_t)snprintf(text + used, TEXT - used,
+                                 "%s{\"name\":\"lot %d\",\"mass\":\"1 g\",\"from\":\"job-%d: "
+                                 "thing %d\"}",
+                                 i ? "," : "", i, i / THINGS, i % THINGS);
+    snprintf(text + used, TEXT - used, "]},\"record\":[%s]}", taken);
+}
+
+static cJSON *ask(shop *s, const char *taken)
+{
+    static char asker[TEXT];
+    lml_source all[JOBS + 1];
+    lml_text out = {.text = NULL};
+    memcpy(all, s->source, sizeof s->source);
+    write_asker(asker, taken);
+    all[JOBS] = (lml_source){asker, strlen(asker), "asker.json"};
+    cr_assert_eq(lml_engine_book_held(engine, all, JOBS + 1, JOBS, NULL, &out, &error), LML_OK,
+                 "%s", error.message);
+    cJSON *job = cJSON_Parse(out.text);
+    lml_text_free(engine, &out);
+    return job;
+}
+
+static const cJSON *held_of(const cJSON *job, int lot)
+{
+    const cJSON *given = cJSON_GetObjectItemCaseSensitive(job, "given");
+    const cJSON *lots = cJSON_GetObjectItemCaseSensitive(given, "lots");
+    return cJSON_GetObjectItemCaseSensitive(cJSON_GetArrayItem(lots, lot), "held");
+}
+
+static int64_t sum_of_masses(const cJSON *lots, const char *job, const char *what)
+{
+    int64_t sum = 0;
+    const cJSON *l;
+    cJSON_ArrayForEach(l, lots)
+    {
+        bool fits =
+            !job || (strcmp(text_of(l, "job"), job) == 0 && strcmp(text_of(l, "what"), what) == 0);
+        int64_t mass = fits ? nanograms(text_of(l, "mass")) : 0;
+        sum += mass > 0 ? mass : 0;
+    }
+    return sum;
+}
+
+/* Of what lies here. A lot as it came in is no lot of the book, which knows not what is left of it.
+ */
+static bool was_weighed(const shop *s, int job, int thing)
+{
+    for (int i = 0; i < ENTRIES; i++) {
+        const entry *e = &s->entry[job][i];
+        if (e->what == thing && (e->way == 4 || e->way == 6))
+            return true;
+    }
+    return false;
+}
+
+Test(book, a_charge_is_told_what_the_book_has)
+{
+    int compared = 0, silent = 0;
+    for (uint32_t seed = 1; seed <= BOOKS; seed++) {
+        shop *s = random_shop(seed, true);
+        lml_text text = add_up(s->source, JOBS, NULL);
+        cJSON *book = cJSON_Parse(text.text), *job = ask(s, "");
+        for (int i = 0; i < JOBS * THINGS; i++) {
+            char home[16], what[16];
+            snprintf(home, sizeof home, "job-%d", i / THINGS);
+            snprintf(what, sizeof what, "thing %d", i % THINGS);
+            const cJSON *held = held_of(job, i);
+            if (!was_weighed(s, i / THINGS, i % THINGS)) {
+                silent += text_of(held, "why") != NULL;
+                continue;
+            }
+            const cJSON *lots = cJSON_GetObjectItemCaseSensitive(held, "lots");
+            cr_expect_eq(sum_of_masses(lots, NULL, NULL),
+                         sum_of_masses(cJSON_GetObjectItemCaseSensitive(book, "lots"), home, what),
+                         "book %u, %s of %s", seed, what, home);
+            compared++;
+        }
+        cJSON_Delete(job);
+        cJSON_Delete(book);
+        lml_text_free(engine, &text);
+        free(s);
+    }
+    cr_expect(compared > 500 && silent > 50, "%d compared, %d of nothing", compared, silent);
+}
+
+Test(book, what_the_charge_took_itself_is_there_for_it)
+{
+    for (uint32_t seed = 1; seed <= BOOKS; seed++) {
+        shop *s = random_shop(seed, true);
+        cJSON *before = ask(s, "");
+        cJSON *after =
+            ask(s, "{\"at\":\"2026-11-25T10:00\",\"what\":\"weighed lot 0\",\"mass\":\"1 "
+                   "g\",\"fineness\":\"585 ‰\",\"owner\":\"Merrin\",\"way\":\"added\","
+                   "\"from\":\"job-0: thing 0\"}");
+        for (int i = 0; i < JOBS * THINGS; i++)
+            cr_expect(cJSON_Compare(held_of(before, i), held_of(after, i), true));
+        cJSON_Delete(before);
+        cJSON_Delete(after);
+        free(s);
+    }
+}
+
+Test(book, only_one_of_its_jobs_may_ask)
+{
+    shop *s = random_shop(1, false);
+    lml_text out = {.text = NULL};
+    cr_expect_eq(lml_engine_book_held(engine, s->source, JOBS, JOBS, NULL, &out, &error),
+                 LML_BAD_DATA);
+    cr_expect_eq(lml_engine_book_held(engine, s->source, JOBS, 0, NULL, &out, &error), LML_OK);
+    cr_expect_str_eq(out.text, s->text[0]); /* it counts on nothing: its text as it was */
+    lml_text_free(engine, &out);
+    free(s);
+}

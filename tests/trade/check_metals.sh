@@ -1,12 +1,14 @@
 #!/bin/sh
-# The figures of the jobs of silver, red and white metal in demo.tsv are those that metals.awk reckons, and no others.
+# The figures in demo.tsv of the jobs of silver, red and white metal, and of the casting day, are those that metals.awk and
+# day.awk reckon, and no others.
 here=$(cd "$(dirname "$0")" && pwd)
 scratch=$(mktemp) || exit 70
 trap 'rm -f "$scratch"' EXIT
-awk -f "$here/metals.awk" >"$scratch"
-if grep "metals.awk$" "$here/../reference/demo.tsv" | diff - "$scratch"; then
-    echo "$(wc -l <"$scratch") figures, as they are reckoned"
-else
-    echo "tests/reference/demo.tsv (<) and what metals.awk reckons (>) differ"
-    exit 1
-fi
+for script in metals day; do
+    awk -f "$here/$script.awk" >"$scratch"
+    if ! grep "$(printf "\t")$script.awk\$" "$here/../reference/demo.tsv" | diff - "$scratch"; then
+        echo "tests/reference/demo.tsv (<) and what $script.awk reckons (>) differ"
+        exit 1
+    fi
+    echo "$script: $(wc -l <"$scratch") figures, as they are reckoned"
+done

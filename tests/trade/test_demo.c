@@ -3,6 +3,7 @@
  * figures are worked examples of our own; what they rest on is checked elsewhere. */
 #include "lemel.h"
 #include "reference.h"
+#include "shipped.h"
 
 #include <cjson/cJSON.h>
 #include <dirent.h>
@@ -74,6 +75,8 @@ static cJSON *work_changed(lml_engine *engine, const char *name, const char *cha
         length = strlen(job);
         cJSON_Delete(json);
     }
+    job = shipped_gathered(engine, job);
+    length = strlen(job);
     lml_text result;
     lml_error e;
     bool ends = strstr(job, "\"closing\": {") != NULL; /* what is checked of it is its end */

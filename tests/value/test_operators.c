@@ -333,7 +333,7 @@ Test(operators, values_of_one_kind_that_are_apart)
     page p = open_page();
     row r;
     int count = 0;
-    const char *heading = "Of one kind, yet apart";
+    const char *heading = "The same kind, but different";
     cr_assert(next_row(&p, heading, &r));
     for (; next_row(&p, heading, &r); count++) {
         char where[CELL];

@@ -2,7 +2,7 @@
 job=jobs/marked.json
 figure='Mark  '
 cat >$job <<'JOB'
-{ "recipe": "mark", "date": "2026-01-10", "given": { "mark": "750", "place": "UK", "body": "10 g", "body_fineness": "760 ‰ Au ± 1 ‰ Au" } }
+{ "recipe": "mark", "date": "2026-01-10", "given": { "mark": "750", "destination": "UK", "body": "10 g", "body_fineness": "760 ‰ Au ± 1 ‰ Au" } }
 JOB
 # mark WHAT NAME=VALUE ...: 750 for the United Kingdom on 10 g at 760, but for what is named here
 mark() { try "$@"; }
@@ -15,9 +15,9 @@ mark 'body in ounces' body='0.32 ozt'
 mark 'body a length' body='10 mm'
 mark 'body bare' body=10
 job=mark
-mark 'body missing' mark=750 place=UK body_fineness='760 ‰ Au'
-mark 'fineness missing' mark=750 place=UK body='10 g'
-mark 'body twice' place=UK body='10 g' body='11 g' body_fineness='760 ‰ Au'
+mark 'body missing' mark=750 destination=UK body_fineness='760 ‰ Au'
+mark 'fineness missing' mark=750 destination=UK body='10 g'
+mark 'body twice' destination=UK body='10 g' body='11 g' body_fineness='760 ‰ Au'
 job=jobs/marked.json
 mark 'fineness zero' body_fineness='0 ‰ Au'
 mark 'fineness negative' body_fineness='-5 ‰ Au'
@@ -57,13 +57,13 @@ mark 'mark of platinum' mark=950
 mark 'mark in karats' mark=18K
 mark 'mark twice' mark='585 750'
 mark 'mark empty' mark=
-mark 'place unknown' place=Atlantis
-mark 'two places' place='UK, US'
-mark 'place by another name' place=scotland
+mark 'place unknown' destination=Atlantis
+mark 'two places' destination='UK, US'
+mark 'place by another name' destination=scotland
 mark 'date of another century' date=1800-01-01
 mark 'date to come' date=3026-01-01
 mark 'date of no month' date=2026-13-01
-mark 'sold after the day' place=US date=2026-04-01 sold=2027-04-01
+mark 'sold after the day' destination=US date=2026-04-01 sold=2027-04-01
 mark 'chance negative' chance_below_mark='-1 %'
 mark 'chance a thousandfold' chance_below_mark='5000 %'
 mark 'spread a thousandfold' assay_spread='1000 ‰'

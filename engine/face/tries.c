@@ -1,0 +1,82 @@
+#include "face/tries.h"
+
+#include "face/job.h"
+#include "run/engine.h"
+#include "run/reuse.h"
+
+typedef struct lml_tries {
+    lml_reuse reuse;
+    char *about; /* what is varied, and `wanted` in it, NUL-ended each */
+    size_t length;
+    const char *wanted; /* NULL: all gives */
+    bool kept;          /* the answers of one try */
+} lml_tries;
+
+lml_status lml_tries_open(lml_engine *engine, lml_span about, lml_error *err)
+{
+    if (engine->tries)
+        return LML_OK;
+    lml_tries *t = lml_alloc_get(&engine->alloc, sizeof *t);
+    char *copy = t ? lml_span_copy(&engine->alloc, about) : NULL;
+    if (!copy) {
+        lml_alloc_free(&engine->alloc, t, sizeof *t);
+        return lml_fail(err, LML_NO_MEMORY, "out of memory for a try");
+    }
+    *t = (lml_tries){
+        .reuse = lml_reuse_on(&engine->alloc, NULL), .about = copy, .length = about.length};
+    char *gap = strstr(copy, "\n\n");
+    if (gap) {
+        gap[1] = '\0';
+        t->wanted = gap + 2;
+    }
+    t->reuse.varied = copy;
+    lml_reuse_begin(&t->reuse, &engine->shelf, false);
+    engine->tries = t;
+    return LML_OK;
+}
+
+void lml_tries_close(lml_engine *engine)
+{
+    lml_tries *t = engine ? engine->tries : NULL;
+    if (!t)
+        return;
+    engine->tries = NULL;
+    lml_reuse_free(&t->reuse);
+    lml_alloc_free(&engine->alloc, t->about, t->length + 1);
+    lml_alloc_free(&engine->alloc, t, sizeof *t);
+}
+
+static lml_status work(lml_engine *engine, lml_span job, const char *shown, lml_reuse *reuse,
+                       lml_text *result, lml_error *err)
+{
+    engine->trial = true;
+    engine->wanted = engine->tries ? engine->tries->wanted : NULL;
+    lml_status status = lml_job_run_bare(engine, job, shown, reuse, result, err);
+    engine->trial = false;
+    engine->wanted = NULL;
+    return status;
+}
+
+lml_status lml_tries_work(lml_engine *engine, lml_span job, const char *shown, lml_text *result,
+                          lml_error *err)
+{
+    lml_tries *t = engine->tries;
+    lml_reuse *reuse = t ? &t->reuse : NULL;
+    if (t && t->kept)
+        lml_reuse_again(reuse);
+    else if (t)
+        lml_reuse_begin(reuse, &engine->shelf, false);
+    lml_status status = work(engine, job, shown, reuse, result, err);
+    if (!t || (status == LML_OK && reuse->sure)) {
+        if (t)
+            t->kept = true;
+        return status;
+    }
+    if (!t->kept) {
+        lml_reuse_forget(reuse);
+        return status;
+    }
+    if (status == LML_OK)
+        lml_alloc_free(&engine->alloc, result->text, result->size);
+    return work(engine, job, shown, NULL, result, err);
+}

@@ -1,0 +1,1 @@
+printf '{ "recipe": "cast", "given": { "wax": "2 g", "density": "15 g/cm3" }, "readings": [ { "wax": ["2.2 g", "2.3 g", "2.1 g", "2.2 g"] } ] }' > jobs/read.json; lemel sure jobs/read.json charge --draws 200

@@ -1,0 +1,1 @@
+printf '{ "recipe": "cast", "given": { "wax": "2 g", "density": "15 g/cm3" }, "record": [ { "at": "2026-11-24T10:00", "what": "a", "fineness": "750 ‰ ± 2 ‰", "assay": "m" }, { "at": "2026-11-24T10:00", "what": "b", "fineness": "750 ‰ ± 2 ‰", "assay": "m" } ], "readings": [ { "record[0].fineness": 5 } ] }' > jobs/read.json; lemel sure jobs/read.json charge --draws 200

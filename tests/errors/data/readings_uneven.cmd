@@ -1,0 +1,1 @@
+printf '{ "recipe": "cast", "given": { "wax": "2 g", "density": "15 g/cm3" }, "readings": [ { "wax": ["1.9 g", "2 g", "2 g", "2.1 g"], "density": ["15 g/cm3", "15 g/cm3", "15 g/cm3", "15 g/cm3", "15 g/cm3"] } ] }' > jobs/read.json; lemel sure jobs/read.json charge --draws 200

@@ -1,0 +1,1 @@
+printf '{ "recipe": "cast", "given": { "wax": "2 g", "density": "15 g/cm3" }, "readings": [ { "wax": ["1.2 dwt", "1.3 dwt", "1.3 dwt", "1.3 dwt"] } ] }' > jobs/read.json; lemel sure jobs/read.json charge --draws 200

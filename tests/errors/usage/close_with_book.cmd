@@ -1,0 +1,1 @@
+lemel close jobs/links.json --book jobs
