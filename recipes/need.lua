@@ -120,7 +120,7 @@ local function ask_readings(n, sheet)
   local job, house = n.job, n.house
   doubts(n.castings, n.piece, n.sprue, n.ratio, house, sheet)
   if n.place and not crucibles.allows(n.place, burnout.colour_of(n.metal, job.colour)) then
-    sheet:note("crucible-colour", text.fill("Nobody has said that the crucible {name} may melt this colour: say it in its allowed", { name = n.crucible }))
+    sheet:note("crucible-colour", text.fill("The crucible {name} does not list which colours may be melted in it (allowed)", { name = n.crucible }))
   end
   local part = n.button / (n.piece + n.sprue)
   if part < house.button_least or part > house.button_most then

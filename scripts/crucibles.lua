@@ -87,7 +87,7 @@ local function room(c, fill)
   elseif c.rating then
     error(text.fill("the crucible {name} is rated for {rating}, of what metal? Fine gold and silver differ by half: say it in rated_in", c))
   end
-  error(text.fill("the crucible {name} has neither a brim nor a rating: fill it with water and weigh that", c))
+  error(text.fill("the crucible {name} has neither a brim nor a rating: fill it to the brim with water, weigh the water, and write brim = \"14 mL\" for 14 g", c))
 end
 
 -- Whether it may melt this colour: true, false, or nil where nobody has said which it may.

@@ -12,7 +12,8 @@ local FINEST = "0.001 mm"   -- so that what is left is not less than what is wan
 local function clearances(tree, flask)
   local foot = tree.foot or flask.cone_height
   if not foot then
-    error(text.fill("{name}: how high does it stand above the base? Give its foot, or the cone_height of the flask", tree))
+    error(text.fill("{tree}: how high it stands above the base is not known: give its foot, or the cone_height of flask {flask}",
+      { tree = tree.name, flask = flask.name }))
   end
   return { flask = flask, wall = ((flask.diameter - tree.diameter) / 2):nearest(FINEST), top = (flask.height - foot - tree.height):nearest(FINEST), foot = foot,
            volume = pi / 4 * flask.diameter ^ 2 * flask.height }

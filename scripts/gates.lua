@@ -156,7 +156,7 @@ local gates = {
       end
       if #program == 0 then return end
       if not facts.sleep then
-        sheet:caution("unwatched", text.fill("It is not set when nobody is there (sleep): the kiln is hot from {from} to {to}, up to {t}. Stay near it all that time",
+        sheet:caution("unwatched", text.fill("No hours are set in which nobody is there (sleep): the kiln is hot from {from} to {to}, up to {t}. Stay near it all that time",
                       { from = program[1].begins, to = program[#program].ends, t = top }))
         return
       end
