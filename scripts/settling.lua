@@ -50,26 +50,27 @@ local function opening_of(job, metal, group, weighed)
   return { "Brought by " .. group, weighed }
 end
 
--- Fine metal of these rows that lies here still under a name.
-local function lying_here(rows, names, zero)
+-- Fine metal of these rows that lies here still and is the button or the filings.
+local function lying_here(rows, part, zero)
   for _, row in ipairs(rows) do
-    if row.way == "here" and names[row.what] then zero = zero + row.fine end
+    if row.way == "here" and leftover(row.what) == part then zero = zero + row.fine end
   end
   return zero
 end
 
-local FILINGS, BUTTON = { filings = true, lemel = true }, { button = true }
-
--- What goes by the agreement on button and filings: entries of theirs by the names a record has for them.
-local AGREED = { button = "button_to", ["button and sprues"] = "button_to", sprues = "button_to",
-                 filings = "lemel_to", lemel = "lemel_to", ["saw lemel"] = "lemel_to" }
+-- To whom an entry goes by the agreement on button and filings, where there is one.
+local AGREED = { button = "button_to", filings = "lemel_to" }
+local function agreed_for(job, entry)
+  local part = leftover(entry.what)
+  return part and job[AGREED[part]]
+end
 
 -- The record with its entries as it was agreed: metal of a client's that lies here, and that goes to the studio, is kept by
 -- agreement. Entries of other metal, or that say more than that it is here, stay as they are.
 local function as_agreed(job)
   local list = {}
   for i, entry in ipairs(job.record) do
-    local to = AGREED[entry.what] and job[AGREED[entry.what]]
+    local to = agreed_for(job, entry)
     list[i] = entry
     if to == "studio" and entry.way == "here" and entry.owner ~= "studio" then
       local kept = {}
@@ -104,7 +105,7 @@ end
 -- Kept by the studio against what was agreed: the entry and to whom it goes, or nil.
 local function against_agreement(job)
   for _, entry in ipairs(job.record) do
-    local to = AGREED[entry.what] and job[AGREED[entry.what]]
+    local to = agreed_for(job, entry)
     if to and to ~= "studio" and entry.way == "kept" then return entry, to end
   end
 end
@@ -113,7 +114,7 @@ end
 -- rule_lemel and rule_button.
 local function ruled(owner, brought, a, rows, working_loss, sheet, due)
   local zero = a.piece:zero()
-  local filings, button = lying_here(rows, FILINGS, zero), lying_here(rows, BUTTON, zero)
+  local filings, button = lying_here(rows, "filings", zero), lying_here(rows, "button", zero)
   local lemel = use.rule_lemel { brought = brought, added = a.added, piece = a.piece, filings = filings, lost = a.loss, share = working_loss }
   local away = house_rules.answer(sheet, lemel, "away", a.loss, { due })
   local kept = house_rules.answer(sheet, lemel, "kept", nil, { due })

@@ -1,5 +1,6 @@
 /* Which files of a book are one job, what two of them have both, and whose metal each weighing is
  * of. */
+#include "file/leftover.h"
 #include "papers/book.h"
 
 #include <stdlib.h>
@@ -132,19 +133,12 @@ static void find_homes(lml_book *book)
 
 /* ---- whose ---- */
 
-/* What goes to the studio by the agreement on button and filings, by the names a record has for
- * them (scripts/settling.lua has the same). */
+/* What goes to the studio by the agreement on button and filings. */
 static bool is_agreed(const lml_book_job *home, const char *what)
 {
-    static const char *const buttons[] = {"button", "button and sprues", "sprues"},
-                             *const filings[] = {"filings", "lemel", "saw lemel"};
-    for (int i = 0; i < 3; i++) {
-        if (home->studio_button && strcmp(what, buttons[i]) == 0)
-            return true;
-        if (home->studio_lemel && strcmp(what, filings[i]) == 0)
-            return true;
-    }
-    return false;
+    lml_leftover is = lml_leftover_of(lml_span_of(what));
+    return (is == LML_LEFTOVER_BUTTON && home->studio_button) ||
+           (is == LML_LEFTOVER_FILINGS && home->studio_lemel);
 }
 
 const char *lml_book_account(lml_book *book, int job, const char *owner)

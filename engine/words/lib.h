@@ -9,6 +9,6 @@ extern const lml_word lml_lib_base[];  /* assert error ipairs pairs ... */
 extern const lml_word lml_lib_text[];  /* text.*, also the methods of a text */
 extern const lml_word lml_lib_table[]; /* table.* */
 extern const lml_word lml_lib_value[]; /* Q sum max min ... */
-extern const lml_word lml_lib_more[];  /* contains copy decimals: level 2 */
+extern const lml_word lml_lib_more[];  /* contains copy decimals leftover: level 2 */
 
 #endif

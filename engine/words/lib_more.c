@@ -1,4 +1,4 @@
-/* Words of level 2: copy contains decimals. */
+/* Words of level 2: copy contains decimals leftover. */
 #include "cell/class.h"
 #include "cell/figure.h"
 #include "cell/key.h"
@@ -9,6 +9,7 @@
 #include "cell/word.h"
 #include "words/lib.h"
 
+#include "file/leftover.h"
 #include "value/compare.h"
 #include "value/step.h"
 #include "value/wanted.h"
@@ -98,6 +99,15 @@ static int decimals(lua_State *L)
     return 1;
 }
 
+/* leftover(what): "button", "filings" or nil. */
+static int leftover(lua_State *L)
+{
+    lml_span what = lml_what_need_text(L, 1, "the name of an entry");
+    lml_box_charge(L, METHOD);
+    lua_pushstring(L, lml_leftover_name(lml_leftover_of(what)));
+    return 1;
+}
+
 const lml_word lml_lib_more[] = {
     {"contains", contains, "list: any[], item: any", "boolean", "Whether it is one of the list.",
      "contains({ \"gold\", \"silver\" }, \"gold\")", "true"},
@@ -108,4 +118,8 @@ const lml_word lml_lib_more[] = {
     {"decimals", decimals, "x: number, places: number", "string",
      "A bare number as a text with so many decimals, rounded to the nearest.",
      "decimals(1.6180339, 2)", "1.62"},
+    {"leftover", leftover, "what: string", "string?",
+     "What an entry of the record is of what a casting leaves, by its name: button (with its "
+     "sprues, or these) or filings; else nil.",
+     "leftover(\"saw lemel\")", "filings"},
     {NULL, NULL, NULL, NULL, NULL, NULL, NULL}};
