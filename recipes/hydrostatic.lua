@@ -22,13 +22,13 @@ local function meant(families, name)
   return list
 end
 
-local function clipped(part) return fineness("Au", min(1, max(0, part))) end
+local function clipped(part, metal) return fineness(metal, min(1, max(0, part))) end
 
 -- Lowest and highest fineness of a family, rounded outwards; nothing when no gold of it is so light or so heavy.
 local function range(f)
   local low, high = f.part - RANGE * f.spread, f.part + RANGE * f.spread
   if high < 0 or low > 1 then return nil end
-  return clipped(low):down_to "1 ‰", clipped(high):up_to "1 ‰"
+  return clipped(low, f.metal):down_to "1 ‰", clipped(high, f.metal):up_to "1 ‰"
 end
 
 -- Whether a claimed part is within so many deviations of any family, or where the whole of them lie from it.
@@ -78,6 +78,39 @@ local function in_words(verdict, found, families, claim, spread)
   end
   shown.verdict = verdict
   return text.fill("{density} is {verdict} {what}", shown) .. open
+end
+
+-- ---- what it says of a claim of another metal --------------------------------------------------------------------
+
+-- Silver, platinum and palladium of the claim are within a span of densities, whatever is beside them; the names that a density
+-- of theirs may have.
+local function families_for(found, metal)
+  local list = {}
+  for _, f in ipairs(metal == "Ag" and { found.silver } or found.white) do
+    if f.metal == metal then table.insert(list, f) end
+  end
+  return list
+end
+
+local function verdict_by_span(found, span, spread)
+  if found.loss < LEAST_LOSS * spread then return "cannot decide" end
+  local function way(deviations)
+    local doubt = deviations * found.density:deviation()
+    return found.density + doubt < span.least and "lighter than" or found.density - doubt > span.most and "heavier than" or "consistent with"
+  end
+  return way(RANGE) == way(FAR) and way(FAR) or "cannot decide"
+end
+
+local function judge_other(found, job, house, page)
+  local span = testing.span(job.claim)
+  local verdict = verdict_by_span(found, span, house.scale_spread)
+  local shown = { density = found.density:nearest "0.01 g/cm3", verdict = verdict, claim = job.claim:down_to "0.1 ‰",
+                  least = span.least:down_to "0.1 g/cm3", most = span.most:up_to "0.1 g/cm3" }
+  if job.build ~= "solid" then return verdict end
+  page:text(text.fill(verdict == "cannot decide" and "Cannot decide between {density} and {claim}, which is {least} to {most}: use a more accurate scale, or a heavier piece."
+                      or verdict == "consistent with" and "{density} is consistent with {claim}, which is {least} to {most}: that is not proof."
+                      or "{density} is {verdict} {claim}, which is {least} to {most}.", shown))
+  return verdict
 end
 
 -- ---- what may be hidden ---------------------------------------------------------------------------------------
@@ -146,9 +179,24 @@ local function write_density(found, out, page)
   page:line("Give or take", out.density_spread)
 end
 
+-- A claim is of a precious metal, and more than a trace; of another metal it goes with nothing that is asked of gold alone.
+local function check_claim(job)
+  if not job.claim then return end
+  if job.claim:number "‰" < 100 then error(text.fill("the claim is {claim}, which is below the least taken here (100 ‰)", job)) end
+  if job.claim.metal == "Au" then return end
+  if not testing.span(job.claim) then
+    error(text.fill("the claim is {claim}: write it in gold, silver, platinum or palladium, such as 950 ‰ Pt", job))
+  end
+  for _, name in ipairs { "family", "gold_density" } do
+    if job[name] then
+      error(text.fill("{name} is of gold, but the claim is {claim}: leave it out", { name = name, claim = job.claim }))
+    end
+  end
+end
+
 -- What no gold can be, what no weighing can tell, and a piece that is not all gold.
 local function check_density(found, job, out, page)
-  if found.density > DENSEST then
+  if found.density > DENSEST and not (job.claim and job.claim.metal ~= "Au") then
     page:stop("too-dense",
       text.fill("{d} is denser than any gold: platinum, or a reading is wrong. Weigh again, with the zero set",
         { d = out.density }), { "families", "verdict", "hidden" })
@@ -164,7 +212,7 @@ local function check_density(found, job, out, page)
 end
 
 -- What each colour family would make of the density.
-local function write_families(families, page)
+local function write_families(families, name, page)
   local list, rows = {}, {}
   for _, f in ipairs(families) do
     local low, high = range(f)
@@ -173,7 +221,7 @@ local function write_families(families, page)
     table.insert(list, row)
     table.insert(rows, { f.name, low and row.part or "none", row.spread, low or false, high or false })
   end
-  page:grid { columns = { "If it is", "gold", "±", "at least", "at most" }, rows = rows }
+  page:grid { columns = { "If it is", name, "±", "at least", "at most" }, rows = rows }
   return list
 end
 
@@ -226,7 +274,8 @@ return recipe {
     temperature = ask.temperature { "Of the water", from = "0 °C", to = "40 °C" },
     build       = ask.choice { "How the piece is made",
       options = { "solid", "hollow or filled", "with stones or other parts" } },
-    claim       = ask.fineness { "Fineness that is claimed for it", metal = "Au", from = "100 ‰", optional = true, example = "750 ‰" },
+    claim       = ask.fineness { "Fineness that is claimed for it", optional = true, example = "750 ‰",
+      note = "a bare figure means gold; 950 ‰ Pt, 950 ‰ Pd, 925 ‰ Ag" },
     family      = ask.choice { "Colour family, when it is known", options = testing.family_names, optional = true },
     gold_density = ask.density { "Density of the gold around what may be hidden", from = "10 g/cm3", to = "19.5 g/cm3",
       optional = true,
@@ -247,7 +296,7 @@ return recipe {
     water_took     = give.mass "What the water took off",
     verdict        = give.text "consistent with, lighter than, heavier than, or cannot decide",
     families       = give.list { "What each colour family would make of it", of = give.record { "A family", fields = {
-      name = give.text "Family", part = give.ratio "Gold in it; below 0 or above 1 it is none of this family",
+      name = give.text "Family", part = give.ratio "Gold in it, or the metal claimed; below 0 or above 1 it is none of this family",
       spread = give.ratio "One standard deviation",
       low = give.fineness { "At least", optional = true }, high = give.fineness { "At most", optional = true } } } },
     space          = give.volume { "Empty space, if nothing else is hidden", optional = true },
@@ -267,6 +316,7 @@ return recipe {
         { w = in_water, a = job.in_air }))
       return {}
     end
+    check_claim(job)
     check_units(job, sheet)
     local found = testing.weigh { air = job.in_air, water = in_water, temperature = job.temperature,
       altitude = house.altitude, deviation = house.scale_spread }
@@ -277,9 +327,14 @@ return recipe {
       bubble = hidden.bubble(found.density, volume):nearest "0.001 g/cm3" }
     write_density(found, out, page)
     check_density(found, job, out, page)
-    out.families = write_families(found.families, page)
-    out.verdict = judge(found, job, house, page)
-    look_inside(job, house, thrust, volume, out, page)
+    if job.claim and job.claim.metal ~= "Au" then
+      out.families = write_families(families_for(found, job.claim.metal), craft.element(job.claim.metal).name, page)
+      out.verdict = judge_other(found, job, house, page)
+    else
+      out.families = write_families(found.families, "gold", page)
+      out.verdict = judge(found, job, house, page)
+      look_inside(job, house, thrust, volume, out, page)
+    end
     page:note("no-mark", "No weighing under water is good enough for a mark: an assay decides that")
     page:text(text.fill("Hang it by a hair, wet it with a drop of soap, brush off every bubble: one of {size} takes {off} off the density of this piece.",
       { size = hidden.bubble_size, off = out.bubble }))
@@ -403,6 +458,23 @@ return recipe {
       given = weighed("17.16 g/cm3", { claim = "900 ‰", family = "red" }), expect = { verdict = "consistent with" } },
     { "fine gold, or tungsten", source = "NIST, densities of the elements: gold 19.32",
       given = weighed("19.32 g/cm3", { claim = "999 ‰" }), expect = { verdict = "consistent with" } },
+    { "platinum of 950 with cobalt", source = "makers' sheets, from memory, unverified: Pt950 Co50 20.1",
+      given = weighed("20.1 g/cm3", { claim = "950 ‰ Pt" }), expect = { density = "20.1 g/cm3", verdict = "consistent with",
+        families = { { name = "platinum with cobalt or copper", part = Q "950 ‰" }, { name = "platinum with ruthenium" }, { name = "platinum with palladium" } } }, within = "0.6 %" },
+    { "platinum of 950 with iridium, denser than platinum", source = "makers' sheets, from memory, unverified: Pt950 Ir50 21.5",
+      given = weighed("21.5 g/cm3", { claim = "950 ‰ Pt" }), expect = { verdict = "consistent with" } },
+    { "18 kt white gold called platinum", source = RANGES .. ": 14.7 to 16.9",
+      given = weighed("16.9 g/cm3", { claim = "950 ‰ Pt" }), expect = { verdict = "lighter than" } },
+    { "palladium of 950 with ruthenium", source = "makers' sheets, from memory, unverified: Pd950 Ru50 12.0",
+      given = weighed("12.0 g/cm3", { claim = "950 ‰ Pd" }), expect = { verdict = "consistent with" } },
+    { "palladium called platinum", source = "CRC Handbook of Chemistry and Physics: palladium 12.0",
+      given = weighed("12.0 g/cm3", { claim = "850 ‰ Pt" }), expect = { verdict = "lighter than" } },
+    { "14 kt white gold called palladium", source = RANGES .. ": 12.6 to 14.6",
+      given = weighed("13.5 g/cm3", { claim = "950 ‰ Pd" }), expect = { verdict = "heavier than" } },
+    { "sterling", source = "density 10.36: a supplier's data sheet of sterling",
+      given = weighed("10.36 g/cm3", { claim = "925 ‰ Ag" }), expect = { verdict = "consistent with" } },
+    { "nickel silver called sterling", source = "copper alloy data: from memory, unverified: 8.7",
+      given = weighed("8.7 g/cm3", { claim = "925 ‰ Ag" }), expect = { verdict = "lighter than" } },
     { "swapped readings", source = "Archimedes' principle: what sinks is lighter under water",
       given = { in_air = "10.5 g", in_water = "11.4 g", temperature = "20 °C", build = "solid", scale_spread = "0.01 g" },
       stops = { "floats" } },

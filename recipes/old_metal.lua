@@ -312,6 +312,13 @@ return recipe {
     given.client_metal = "worked"
     return given
   end
+  -- 20 g of a published density, weighed in air and under water.
+  local function of_density(density, stamp, family)
+    local air = craft.air_density(craft.standard_pressure(Q "0 m"), Q "20 °C", Q "50 %")
+    local water = craft.reading_under_water { in_air = Q "20 g", density = Q(density), water = craft.water_density(Q "20 °C"), air = air }
+    return worked_in { { name = "piece", stamp = stamp, gross = "20 g", tests = { { method = "density", air = "20 g", water = water:as "g", family = family } } } }
+  end
+  local SHEETS, CARATS = "makers' sheets: from memory, unverified", "a web table of specific gravity by carat"
   -- The same with terms that are silver's own.
   local function with_terms(given)
     given.terms = { Ag = { credit_share = "60 %", refiner = { yield = "99 %", payable = "95 %", fee = "7.96 EUR" } } }
@@ -362,6 +369,20 @@ return recipe {
                  by_owner = { first = Q "14.2370 g Au", second = Q "8.5422 g Au", third = Q "5.6948 g Au" },
                  handed_by_owner = { client = Q "28.4740 g Au" } },
       within = "0.05 %", source = "worked example of our own" },
+    { "platinum with ruthenium, by its density", given = of_density("20.7 g/cm3", nil, "platinum with ruthenium"), expect = { fine = "19 g Pt" }, within = "0.7 %",
+      source = SHEETS .. ": Pt950 Ru50 20.7" },
+    { "palladium with silver, by its density", given = of_density("11.2 g/cm3", nil, "palladium with silver"), expect = { fine = "10 g Pd" }, within = "1 %",
+      source = "a handbook: from memory, unverified: Pd500 Ag500 11.2" },
+    { "platinum of an alloy that nobody named: it rests on its stamp", given = of_density("20.1 g/cm3", "950 PLAT"), expect = { fine = "19 g Pt" }, within = "0.0001 g Pt",
+      source = SHEETS .. ": Pt950 Co50 20.1" },
+    { "the heaviest platinum of that stamp", given = of_density("21.5 g/cm3", "950 PLAT"), expect = { fine = "19 g Pt" }, within = "0.0001 g Pt", source = SHEETS .. ": Pt950 Ir50 21.5" },
+    { "white gold of 18 kt is not the platinum of its stamp", given = of_density("16.9 g/cm3", "950 PLAT"), stops = { "not-platinum-1" }, source = CARATS .. ": 14.7 to 16.9" },
+    { "palladium with ruthenium, of its stamp", given = of_density("12.0 g/cm3", "950 PALLADIUM"), expect = { fine = "19 g Pd" }, within = "0.0001 g Pd", source = SHEETS .. ": Pd950 Ru50 12.0" },
+    { "silver is not the palladium of its stamp", given = of_density("10.5 g/cm3", "950 PALLADIUM"), stops = { "not-palladium-1" }, source = "CRC Handbook of Chemistry and Physics, 95th ed.: silver 10.5" },
+    { "nor is white gold of 14 kt, which is heavier", given = of_density("13 g/cm3", "950 PALLADIUM"), stops = { "not-palladium-1" }, source = CARATS .. ": 12.6 to 14.6" },
+    { "nickel silver is not the silver of its stamp", given = of_density("8.7 g/cm3", "STERLING"), stops = { "not-silver-1" }, source = "copper alloy data: from memory, unverified: 8.7" },
+    { "and lead is heavier", given = of_density("11.34 g/cm3", "STERLING"), stops = { "not-silver-1" }, source = "CRC Handbook of Chemistry and Physics, 95th ed.: lead 11.34" },
+    { "sterling of 10.36 is", given = of_density("10.36 g/cm3", "STERLING"), expect = { fine = "18.5 g Ag" }, within = "1 %", source = "density 10.36: a supplier's data sheet of sterling" },
     { "two owners, each of a piece of their own, and a third piece that goes back", given = brought {
         { name = "ring", gross = "10 g", owner = "Ada", wish = "melt", consent = true, tests = { { method = "xrf button", instrument = "a", found = "750 ‰ ± 3 ‰" } } },
         { name = "chain", gross = "20 g", owner = "Ben", wish = "melt", consent = true, tests = { { method = "xrf button", instrument = "b", found = "585 ‰ ± 4 ‰" } } },

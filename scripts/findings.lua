@@ -71,7 +71,7 @@ end
 -- listed.
 local function not_gold(a, i, house, price, sheet)
   local why, metal = nil, called(a)
-  local light = intake.too_light(a)
+  local light, off = intake.too_light(a), intake.off_density(a)
   for _, test in ipairs(a.piece.tests) do
     local spot = intake.spot_of(test)
     if spot and spot.metal ~= a.metal and a.metal == "Ag" then
@@ -85,6 +85,9 @@ local function not_gold(a, i, house, price, sheet)
       why = why .. text.fill(" (under water it loses {l}; {name} would lose {t})", {
         l = light.loss:nearest "0.01 g", name = house.plain_gold.name, t = true_loss:nearest "0.01 g" })
     end
+  elseif off then
+    why = text.fill("its density is {density}, {way} than any {metal} of its {by} ({reach} {limit})", {
+      density = off.density:nearest "0.01 g/cm3", way = off.way, metal = metal, by = a.claim and "stamp" or "fineness", reach = off.reach, limit = off.limit })
   elseif not why and a.fineness and intake.least(a.metal, house) - a.fineness > 2 * a.spread then
     why = text.fill("the tests find {f} of {metal}", { f = shown(a.fineness), metal = metal })
   end
@@ -235,7 +238,7 @@ local function not_said(a)
   elseif says.unsaid then
     words.metal = called(a)
     return "how-fine", text.fill("{piece}: its stamp {stamp} says {metal} but gives no fineness. Until it is tested it is not counted", words)
-  elseif says.number then
+  elseif says.could then
     words.number, words.could = says.number, one_of(says.could)
     return "which-metal", text.fill("{piece}: stamped {stamp}. {number} is used for {could}, and no symbol, word or colour here says which. Write what you see (seen: yellow metal) or, if you know it, stamp_metal; or test it. Until then it is not counted", words)
   end

@@ -68,15 +68,15 @@ local function metal_by_tests(piece, house)
       for _, metal in ipairs(ORDER) do
         if test.found:fineness(metal) >= least(metal, house) then return metal end
       end
-    elseif spot and spot.metal or test.air and test.family == testing.silver_family then
-      return "Ag"
+    elseif spot and spot.metal or test.air and testing.metal_of(test.family) then
+      return spot and spot.metal or testing.metal_of(test.family)
     end
   end
 end
 
 -- What the density of a piece makes of the metal that it is of, or nil.
 local function by_density(test, found, metal)
-  local families = metal == "Ag" and { found.silver } or metal == "Au" and found.families or {}
+  local families = metal == "Ag" and { found.silver } or metal == "Au" and found.families or found.white
   for _, family in ipairs(families) do
     if (family.name == test.family or metal == "Ag" and not test.family) and family.part > 0 and family.part < 1 then return family end
   end
@@ -118,8 +118,8 @@ local function reading_of(test, piece, metal, claim, house)
            whole = method.whole, cut = cut, surface = method.surface and not cut, by_stamp = by_stamp }
 end
 
--- All readings of a piece and what its densities say. A piece without tests rests on its stamp alone, and filled or
--- plated goods on nothing: their stamp speaks of the layer.
+-- All readings of a piece and what its densities say. A piece without tests, or with a density alone that says nothing of how
+-- fine it is, rests on its stamp, and filled or plated goods on nothing: their stamp speaks of the layer.
 local function readings_of(piece, goods, metal, claim, house)
   local readings, densities = {}, {}
   local tests = piece.tests
@@ -128,6 +128,9 @@ local function readings_of(piece, goods, metal, claim, house)
     local reading, density = reading_of(test, piece, metal, claim, house)
     if reading then table.insert(readings, reading) end
     if density then table.insert(densities, density) end
+  end
+  if #readings == 0 and #densities == #tests and #tests > 0 and claim and not goods then
+    table.insert(readings, (reading_of({ method = "stamp" }, piece, metal, claim, house)))
   end
   return readings, densities
 end
@@ -285,14 +288,27 @@ end
 
 -- A piece that no family of gold alloys could weigh: lighter than all of them, or so far under its claim in all.
 local function too_light(a)
-  if a.metal ~= "Au" then return nil end
-  for _, density in ipairs(a.densities) do
+  for _, density in ipairs(a.metal == "Au" and a.densities or {}) do
     local none, short = true, a.claim ~= nil
     for _, family in ipairs(density.families) do
       none = none and family.part < 0
       short = short and fineness("Au", min(1, max(0, family.part + 3 * family.spread))) < a.claim
     end
     if none or short then return density end
+  end
+end
+
+-- A piece that no silver, platinum or palladium of its stamp, or of what its tests find, could weigh: its density, the limit and
+-- the way it is off.
+local function off_density(a)
+  local span = a.metal ~= "Au" and (a.claim or a.fineness) and testing.span(a.claim or a.fineness)
+  for _, found in ipairs(span and a.densities or {}) do
+    local doubt = 3 * found.density:deviation()
+    if found.density + doubt < span.least and not a.piece.hollow then
+      return { density = found.density, way = "less", limit = span.least:down_to "0.1 g/cm3", reach = "at least" }
+    elseif found.density - doubt > span.most then
+      return { density = found.density, way = "more", limit = span.most:up_to "0.1 g/cm3", reach = "at most" }
+    end
   end
 end
 
@@ -305,4 +321,4 @@ local function other_piece(a, weighing)
 end
 
 return { order = ORDER, least = least, other_piece = other_piece, assess = assess, metal = metal, beside = beside, total = total, by_owner = by_owner,
-         spot_of = spot_of, too_light = too_light }
+         spot_of = spot_of, too_light = too_light, off_density = off_density }

@@ -4,9 +4,11 @@
 local held = require "held"
 local testing = require "testing"
 
--- What a density may be of: a colour of gold, or silver.
+-- What a density may be of: a colour of gold, silver, or platinum or palladium beside what is named.
 local families = { testing.silver_family }
-for _, name in ipairs(testing.family_names) do table.insert(families, name) end
+for _, list in ipairs { testing.family_names, testing.white_names } do
+  for _, name in ipairs(list) do table.insert(families, name) end
+end
 
 local test = ask.record { "One test of a piece", fields = {
   method      = ask.choice { "How it was tested", options = testing.method_names },
@@ -19,7 +21,7 @@ local test = ask.record { "One test of a piece", fields = {
   air         = ask.mass { "Density: reading in air", optional = true, seldom = true },
   water       = ask.mass { "Density: reading under water", optional = true, seldom = true },
   temperature = ask.temperature { "Density: water temperature", from = "0 °C", to = "40 °C", default = "20 °C", source = "usual bench temperature", seldom = true },
-  family      = ask.choice { "Density: colour family, if known", options = families, optional = true, seldom = true },
+  family      = ask.choice { "Density: colour of the gold, or what the alloy is, if known", options = families, optional = true, seldom = true },
 } }
 
 local old_solder = ask.record { "Old solder in the piece", fields = {
